@@ -1,0 +1,3 @@
+//! shirr: a calculation notebook in the terminal for people who cut and gather cloth to order.
+
+pub mod quantity;

@@ -1,0 +1,3 @@
+//! The program: everything is in the library.
+
+fn main() {}

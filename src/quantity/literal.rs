@@ -1,0 +1,742 @@
+//! Reading quantities as a person writes them: the one tokenizer for cells, recipes and CSV fields.
+//!
+//! | written | read as |
+//! |---|---|
+//! | `14.5in`, `14 1/2 in`, `14½ in`, `14 1/2"` | fourteen and a half inches |
+//! | `5' 3"`, `2 yd 6 in`, `1 h 20 min` | a compound of one system, falling sizes |
+//! | `$4.50`, `$4.50/yd`, `60 g/m^2` | money, a price, a cloth weight |
+//! | `25 %` | a quarter |
+//! | `2 in ± 1/8 in` | a spread |
+//!
+//! Numbers without a unit are left to the script language, but for `14½` and `14 1/2`, which it cannot
+//! read. Decimals and fractions are scaled exactly before they become a float.
+
+use super::dimension::Dimension;
+use super::number;
+use super::unit::{Liked, Unit, UnitExpression};
+use super::value::Quantity;
+use std::fmt;
+use std::ops::Range;
+
+/// How quantities are written in one workshop.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Reading {
+    /// The one currency sign of the workshop.
+    pub currency: char,
+    /// Whether `2,5` is two and a half. True only in files of that dialect, never in cells or recipes.
+    pub decimal_comma: bool,
+}
+
+impl Default for Reading {
+    fn default() -> Self {
+        Self { currency: '$', decimal_comma: false }
+    }
+}
+
+/// The currency signs that are understood; each workshop uses one of them.
+pub const CURRENCIES: [char; 3] = ['$', '£', '€'];
+
+/// What a literal stands for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum LiteralValue {
+    /// One quantity.
+    Quantity(Quantity),
+    /// A quantity known within limits.
+    Spread {
+        /// The middle.
+        middle: Quantity,
+        /// As much to either side.
+        half: Quantity,
+    },
+}
+
+/// A literal found in a text.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Found {
+    /// Its value.
+    pub value: LiteralValue,
+    /// The byte after its last.
+    pub end: usize,
+}
+
+/// A literal that cannot be read, and where in the text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LiteralFault {
+    /// Bytes of the text that are wrong.
+    pub span: Range<usize>,
+    /// What is wrong with them.
+    pub kind: LiteralFaultKind,
+}
+
+/// What can be wrong with a literal.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum LiteralFaultKind {
+    /// A number followed by a word that is no unit.
+    UnknownUnit {
+        /// The word.
+        written: String,
+        /// A unit that is written nearly so.
+        nearest: Option<&'static str>,
+    },
+    /// Inches and centimetres in one length.
+    TwoSystems {
+        /// The whole of it.
+        written: String,
+        /// A sum that says the same.
+        sum: String,
+    },
+    /// Sizes that do not fall, as in `6 in 2 yd`.
+    NotFalling {
+        /// A sum that says the same.
+        sum: String,
+    },
+    /// `a / 1/2 in`: by half an inch, or by one and then by two inches?
+    FractionAfterSlash {
+        /// The fraction.
+        written: String,
+    },
+    /// A fraction of nothing: `1/0 in`.
+    ZeroBelow,
+    /// A number with more digits than can be reckoned with.
+    TooLong,
+    /// Another currency than the workshop's.
+    OtherCurrency {
+        /// The sign that was written.
+        written: char,
+        /// The workshop's.
+        ours: char,
+    },
+    /// `±` needs a quantity of the same kind on either side.
+    SpreadSides,
+    /// `3 in [1, 2]`, which reads as inches.
+    Membership,
+    /// A field that holds no quantity at all.
+    NotAQuantity {
+        /// The field.
+        written: String,
+    },
+    /// Something follows the quantity in a field.
+    Trailing {
+        /// What follows.
+        written: String,
+    },
+    /// A unit is missing where a field needs one.
+    UnknownExpression {
+        /// What stands where a unit should.
+        written: String,
+    },
+}
+
+impl fmt::Display for LiteralFaultKind {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::UnknownUnit { written, .. } | Self::UnknownExpression { written } => {
+                write!(f, "“{written}” is not a unit")
+            }
+            Self::TwoSystems { written, .. } => write!(f, "“{written}” mixes two tapes in one length"),
+            Self::NotFalling { .. } => write!(f, "two sizes written together must go from the larger to the smaller"),
+            Self::FractionAfterSlash { written } => {
+                write!(f, "it is not clear what is divided by what before “{written}”")
+            }
+            Self::ZeroBelow => write!(f, "a fraction cannot have zero below the line"),
+            Self::TooLong => write!(f, "that number has too many digits"),
+            Self::OtherCurrency { written, ours } => {
+                write!(f, "this workshop counts its money in {ours}, not in {written}")
+            }
+            Self::SpreadSides => write!(f, "“±” needs a measure of the same kind on either side"),
+            Self::Membership => write!(f, "“in” after a number always means inches"),
+            Self::NotAQuantity { written } if written.is_empty() => write!(f, "nothing is written here"),
+            Self::NotAQuantity { written } => write!(f, "“{written}” is not a number with a unit"),
+            Self::Trailing { written } => write!(f, "“{written}” cannot follow here"),
+        }
+    }
+}
+
+impl LiteralFaultKind {
+    /// What to type instead.
+    pub fn hint(&self) -> Option<String> {
+        match self {
+            Self::UnknownUnit { nearest: Some(nearest), .. } => Some(format!("did you mean “{nearest}”?")),
+            Self::UnknownUnit { nearest: None, .. } | Self::UnknownExpression { .. } => {
+                Some("units are in, ft, yd, mm, cm, m, g, kg, oz, lb, s, min, h, %".to_owned())
+            }
+            Self::TwoSystems { sum, .. } | Self::NotFalling { sum } => Some(format!("type {sum}")),
+            Self::FractionAfterSlash { written } => Some(format!("put the fraction in brackets: / ({written})")),
+            Self::OtherCurrency { ours, .. } => Some(format!("type {ours}4.50")),
+            Self::SpreadSides => Some("type 2 in ± 1/8 in".to_owned()),
+            Self::Membership => Some("to ask whether a list holds 3, type list.contains(3)".to_owned()),
+            Self::NotAQuantity { .. } => Some("type it like 14 1/2 in, 35 cm or 12 min".to_owned()),
+            Self::ZeroBelow | Self::TooLong | Self::Trailing { .. } => None,
+        }
+    }
+}
+
+impl fmt::Display for LiteralFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.kind.fmt(f)
+    }
+}
+
+impl std::error::Error for LiteralFault {}
+
+/// Words of the script language that may follow a number; none of them is a unit.
+const KEYWORDS: [&str; 12] =
+    ["if", "else", "while", "until", "for", "do", "as", "and", "or", "switch", "return", "throw"];
+
+/// The literal that starts at byte `start`, where a digit, a fraction sign, a currency sign or a point
+/// before a digit stands; none if a plain number stands there, which the script language reads itself.
+///
+/// `after_slash` tells that a division sign stands before it.
+pub fn literal_at(
+    text: &str,
+    start: usize,
+    reading: Reading,
+    after_slash: bool,
+) -> Result<Option<Found>, LiteralFault> {
+    Scanner { text, reading }.literal(start, after_slash)
+}
+
+/// A whole field that must be one quantity: `14 1/2 in`, `-3 cm`, `25`, `$6.50`.
+pub fn read_quantity(text: &str, reading: Reading) -> Result<LiteralValue, LiteralFault> {
+    let scanner = Scanner { text, reading };
+    let start = text.len() - text.trim_start().len();
+    let end = text.trim_end().len();
+    let nothing =
+        || scanner.fault(start.min(end)..end, LiteralFaultKind::NotAQuantity { written: text.trim().to_owned() });
+    let (start, sign) = match text.get(start..).and_then(|t| t.strip_prefix(['-', '−'])) {
+        Some(rest) => (text.len() - rest.trim_start().len(), -1.0),
+        None => (start, 1.0),
+    };
+    let found = match scanner.literal(start, false)? {
+        Some(found) => found,
+        None => scanner.plain(start).ok_or_else(nothing)??,
+    };
+    if let Some(rest) = text.get(found.end..end).filter(|rest| !rest.trim().is_empty()) {
+        let written = rest.trim().to_owned();
+        return Err(scanner.fault(end - rest.trim_start().len()..end, LiteralFaultKind::Trailing { written }));
+    }
+    Ok(match found.value {
+        LiteralValue::Quantity(q) if sign < 0.0 => LiteralValue::Quantity(q.negated()),
+        LiteralValue::Spread { middle, half } if sign < 0.0 => LiteralValue::Spread { middle: middle.negated(), half },
+        value => value,
+    })
+}
+
+/// A unit alone, as in `band as yd` or a heading: `cm`, `oz/yd^2`, `$/yd`, `yd in` for a compound.
+pub fn read_unit(text: &str, reading: Reading) -> Result<UnitExpression, LiteralFault> {
+    let scanner = Scanner { text, reading };
+    let start = text.len() - text.trim_start().len();
+    let end = text.trim_end().len();
+    let unknown = || {
+        let written = text.trim().to_owned();
+        scanner.fault(start.min(end)..end, LiteralFaultKind::UnknownExpression { written })
+    };
+    if let Some((large, small)) = text.trim().split_once(' ') {
+        return match (Unit::named(large), Unit::named(small.trim())) {
+            (Some(large), Some(small)) if next_smaller(large) == Some(small) => {
+                let mut unit = UnitExpression::of(large);
+                unit.liked.compound = true;
+                Ok(unit)
+            }
+            _ => Err(unknown()),
+        };
+    }
+    let first = scanner.char_at(start).filter(|c| CURRENCIES.contains(c) || *c == '%');
+    let (unit, at) = match first {
+        Some('%') => (UnitExpression::of(Unit::Percent), start + 1),
+        Some(sign) => (scanner.currency(start, sign)?, start + sign.len_utf8()),
+        None => scanner.unit_word(start).map_err(|_| unknown())?.ok_or_else(unknown)?,
+    };
+    let (unit, at) = scanner.rate(unit, at);
+    if at == end { Ok(unit) } else { Err(unknown()) }
+}
+
+impl UnitExpression {
+    fn of(unit: Unit) -> Self {
+        let (numerator, denominator) = unit.step_fraction();
+        Self {
+            dimension: unit.dimension(),
+            liked: Liked::unit(unit),
+            steps: (i128::from(numerator), i128::from(denominator)),
+        }
+    }
+
+    /// So many of this unit.
+    pub fn times(self, value: f64) -> Quantity {
+        let steps = value * number::from_wide(self.steps.0) / number::from_wide(self.steps.1);
+        Quantity::from_steps(steps, self.dimension).liking(self.liked)
+    }
+
+    /// How many of this unit a quantity of its dimension is.
+    pub fn count_in(self, quantity: Quantity) -> f64 {
+        quantity.steps() * number::from_wide(self.steps.1) / number::from_wide(self.steps.0)
+    }
+}
+
+/// The unit that follows a larger one in a compound.
+fn next_smaller(large: Unit) -> Option<Unit> {
+    match large {
+        Unit::Yard | Unit::Foot => Some(Unit::Inch),
+        Unit::Metre => Some(Unit::Centimetre),
+        Unit::Hour => Some(Unit::Minute),
+        Unit::Pound => Some(Unit::Ounce),
+        Unit::Kilogram => Some(Unit::Gram),
+        Unit::Minute => Some(Unit::Second),
+        _ => None,
+    }
+}
+
+/// A number as written: a fraction of two whole numbers.
+#[derive(Clone, Copy)]
+struct Written {
+    above: i128,
+    below: i128,
+    /// A bare `n/d`, with no whole part before it.
+    bare_fraction: bool,
+    /// Has a part that the script language cannot read: `½`, or a fraction after a whole number.
+    mixed: bool,
+    end: usize,
+}
+
+struct Scanner<'t> {
+    text: &'t str,
+    reading: Reading,
+}
+
+impl Scanner<'_> {
+    fn fault(&self, span: Range<usize>, kind: LiteralFaultKind) -> LiteralFault {
+        debug_assert!(self.text.is_char_boundary(span.start.min(self.text.len())));
+        LiteralFault { span, kind }
+    }
+
+    fn rest(&self, at: usize) -> &str {
+        self.text.get(at..).unwrap_or_default()
+    }
+
+    fn slice(&self, span: Range<usize>) -> String {
+        self.text.get(span).unwrap_or_default().to_owned()
+    }
+
+    fn char_at(&self, at: usize) -> Option<char> {
+        self.rest(at).chars().next()
+    }
+
+    fn skip_blanks(&self, at: usize) -> usize {
+        let rest = self.rest(at);
+        at + (rest.len() - rest.trim_start_matches([' ', '\t', '\u{a0}']).len())
+    }
+
+    fn digits(&self, at: usize) -> Option<(i128, usize)> {
+        let rest = self.rest(at);
+        let digits = &rest.get(..rest.find(|c: char| !c.is_ascii_digit()).unwrap_or(rest.len()))?;
+        if digits.is_empty() || digits.len() > 15 {
+            return None;
+        }
+        Some((digits.parse().ok()?, at + digits.len()))
+    }
+
+    /// `14`, `14.5`, `.5`, `14½`, `½`, `14 1/2`, `1/2`.
+    fn number(&self, start: usize) -> Result<Option<Written>, LiteralFault> {
+        if let Some((above, below)) = self.char_at(start).and_then(fraction_sign) {
+            let end = start + self.char_at(start).map_or(0, char::len_utf8);
+            return Ok(Some(Written { above, below, bare_fraction: false, mixed: true, end }));
+        }
+        let point_first = self.is_point(start) && self.rest(start + 1).starts_with(|c: char| c.is_ascii_digit());
+        let (whole, at) = match self.digits(start) {
+            Some(found) => found,
+            None if point_first => (0, start),
+            None => {
+                let run = self.rest(start).bytes().take_while(u8::is_ascii_digit).count();
+                return if run > 15 {
+                    Err(self.fault(start..start + run, LiteralFaultKind::TooLong))
+                } else {
+                    Ok(None)
+                };
+            }
+        };
+        let mut written = Written { above: whole, below: 1, bare_fraction: false, mixed: false, end: at };
+        if self.is_point(at) && self.rest(at + 1).starts_with(|c: char| c.is_ascii_digit()) {
+            let (decimals, end) = self
+                .digits(at + 1)
+                .filter(|(_, end)| end - start <= 17)
+                .ok_or_else(|| self.fault(start..at + 1, LiteralFaultKind::TooLong))?;
+            let scale = 10i128.pow(u32::try_from(end - at - 1).unwrap_or(0));
+            (written.above, written.below) = (whole * scale + decimals, scale);
+            written.end = end;
+            return Ok(Some(written));
+        }
+        if let Some((above, below)) = self.char_at(at).and_then(fraction_sign) {
+            let end = at + self.char_at(at).map_or(0, char::len_utf8);
+            let (above, below) = (whole * below + above, below);
+            return Ok(Some(Written { above, below, bare_fraction: false, mixed: true, end }));
+        }
+        if let Some((below, end)) = self.fraction_tail(at) {
+            if below == 0 {
+                return Err(self.fault(start..end, LiteralFaultKind::ZeroBelow));
+            }
+            return Ok(Some(Written { above: whole, below, bare_fraction: true, mixed: false, end }));
+        }
+        let gap = self.skip_blanks(at);
+        if gap > at {
+            let mixed = self.digits(gap).and_then(|(above, end)| Some((above, self.fraction_tail(end)?)));
+            if let Some((above, (below, end))) = mixed {
+                if below == 0 {
+                    return Err(self.fault(gap..end, LiteralFaultKind::ZeroBelow));
+                }
+                let above = whole * below + above;
+                return Ok(Some(Written { above, below, bare_fraction: false, mixed: true, end }));
+            }
+            if let Some((above, below)) = self.char_at(gap).and_then(fraction_sign) {
+                let end = gap + self.char_at(gap).map_or(0, char::len_utf8);
+                let above = whole * below + above;
+                return Ok(Some(Written { above, below, bare_fraction: false, mixed: true, end }));
+            }
+        }
+        Ok(Some(written))
+    }
+
+    fn is_point(&self, at: usize) -> bool {
+        match self.char_at(at) {
+            Some('.') => true,
+            Some(',') => self.reading.decimal_comma,
+            _ => false,
+        }
+    }
+
+    /// The `/8` of `3/8`, written without blanks and not followed by more of a number.
+    fn fraction_tail(&self, at: usize) -> Option<(i128, usize)> {
+        let below = self.rest(at).strip_prefix('/')?;
+        let (below, end) = self.digits(self.text.len() - below.len())?;
+        let more =
+            self.rest(end).starts_with(['.', '_']) && self.rest(end + 1).starts_with(|c: char| c.is_ascii_digit());
+        (!more).then_some((below, end))
+    }
+
+    /// A plain number as a whole field.
+    fn plain(&self, start: usize) -> Option<Result<Found, LiteralFault>> {
+        match self.number(start) {
+            Err(fault) => Some(Err(fault)),
+            Ok(None) => None,
+            Ok(Some(written)) => {
+                let value = LiteralValue::Quantity(Quantity::number(exact(written.above, written.below)));
+                Some(Ok(Found { value, end: written.end }))
+            }
+        }
+    }
+
+    fn literal(&self, start: usize, after_slash: bool) -> Result<Option<Found>, LiteralFault> {
+        let Some(first) = self.one(start, after_slash)? else { return Ok(None) };
+        let mut total = first;
+        let mut last = first.unit;
+        // 2 yd 6 in, 5' 3", 1 h 20 min
+        while let Some(large) = last {
+            let gap = self.skip_blanks(total.end);
+            if !self.rest(gap).starts_with(|c: char| c.is_ascii_digit() || fraction_sign(c).is_some()) {
+                break;
+            }
+            let Some(next) = self.one(gap, false)? else { break };
+            let whole = start..next.end;
+            let Some(small) = next.unit.filter(|small| small.dimension() == large.dimension()) else { break };
+            let sum = format!("{} + {}", self.slice(start..total.end), self.slice(gap..next.end));
+            if large.system() != small.system() {
+                let written = self.slice(whole.clone());
+                return Err(self.fault(whole, LiteralFaultKind::TwoSystems { written, sum }));
+            }
+            if large.steps() <= small.steps() {
+                return Err(self.fault(whole, LiteralFaultKind::NotFalling { sum }));
+            }
+            let mut liked = first.quantity.liked();
+            liked.compound = next_smaller(first.unit.unwrap_or(large)).is_some();
+            let added = total.quantity.plus(next.quantity);
+            let added = added.map_err(|_| self.fault(whole, LiteralFaultKind::TooLong))?;
+            total = Part { quantity: added.liking(liked), unit: next.unit, end: next.end };
+            last = next.unit;
+        }
+        self.spread(start, total).map(Some)
+    }
+
+    fn spread(&self, start: usize, total: Part) -> Result<Found, LiteralFault> {
+        let gap = self.skip_blanks(total.end);
+        let Some(after) = ["±", "+/-"].iter().find_map(|sign| self.rest(gap).strip_prefix(sign)) else {
+            return Ok(Found { value: LiteralValue::Quantity(total.quantity), end: total.end });
+        };
+        let at = self.skip_blanks(self.text.len() - after.len());
+        let half = self.one(at, false)?;
+        match half {
+            Some(half) if half.quantity.dimension() == total.quantity.dimension() => {
+                Ok(Found { value: LiteralValue::Spread { middle: total.quantity, half: half.quantity }, end: half.end })
+            }
+            _ => Err(self.fault(start..at, LiteralFaultKind::SpreadSides)),
+        }
+    }
+
+    /// One number with its unit; none for a plain number.
+    fn one(&self, start: usize, after_slash: bool) -> Result<Option<Part>, LiteralFault> {
+        if let Some(sign) = self.char_at(start).filter(|c| CURRENCIES.contains(c)) {
+            let unit = self.currency(start, sign)?;
+            let at = start + sign.len_utf8();
+            let Some(written) = self.number(at)? else { return Ok(None) };
+            let (unit, end) = self.rate(unit, written.end);
+            return Ok(Some(part(written, unit, None, end)));
+        }
+        let Some(written) = self.number(start)? else { return Ok(None) };
+        let Some((unit, single, end)) = self.unit_after(&written, start)? else {
+            let plain = written.mixed.then(|| Part {
+                quantity: Quantity::number(exact(written.above, written.below)),
+                unit: None,
+                end: written.end,
+            });
+            return Ok(plain);
+        };
+        if written.bare_fraction && after_slash {
+            let written = self.slice(start..end);
+            return Err(self.fault(start..end, LiteralFaultKind::FractionAfterSlash { written }));
+        }
+        Ok(Some(part(written, unit, single, end)))
+    }
+
+    /// The unit behind a number: the whole of it, the simple unit where it is one, and its end.
+    fn unit_after(
+        &self,
+        written: &Written,
+        start: usize,
+    ) -> Result<Option<(UnitExpression, Option<Unit>, usize)>, LiteralFault> {
+        let at = written.end;
+        let mark = match self.char_at(at) {
+            Some('"' | '″' | '”') => Some(Unit::Inch),
+            Some('\'' | '′' | '’') => Some(Unit::Foot),
+            _ => None,
+        };
+        if let Some(unit) = mark {
+            let end = at + self.char_at(at).map_or(0, char::len_utf8);
+            return Ok(Some((UnitExpression::of(unit), Some(unit), end)));
+        }
+        let gap = self.skip_blanks(at);
+        match self.char_at(gap) {
+            Some('%') => return Ok(Some((UnitExpression::of(Unit::Percent), None, gap + 1))),
+            Some(sign) if CURRENCIES.contains(&sign) && sign != '$' => {
+                let unit = self.currency(gap, sign)?;
+                let (unit, end) = self.rate(unit, gap + sign.len_utf8());
+                return Ok(Some((unit, None, end)));
+            }
+            _ => {}
+        }
+        let Some((simple, end)) = self.unit_word(gap)? else { return Ok(None) };
+        if simple.liked == Liked::unit(Unit::Inch) {
+            let bracket = self.skip_blanks(end);
+            if self.rest(bracket).starts_with('[') {
+                return Err(self.fault(start..end, LiteralFaultKind::Membership));
+            }
+        }
+        let word = self.slice(gap..end);
+        let single = Unit::named(&word);
+        let (unit, rated) = self.rate(simple, end);
+        Ok(Some((unit, single.filter(|_| rated == end), rated)))
+    }
+
+    fn currency(&self, at: usize, sign: char) -> Result<UnitExpression, LiteralFault> {
+        if sign != self.reading.currency {
+            let kind = LiteralFaultKind::OtherCurrency { written: sign, ours: self.reading.currency };
+            return Err(self.fault(at..at + sign.len_utf8(), kind));
+        }
+        Ok(UnitExpression { dimension: Dimension::MONEY, liked: Liked::default(), steps: (10_000, 1) })
+    }
+
+    /// A unit word with its power, `yd` or `m^2`; none where a keyword or no word stands.
+    fn unit_word(&self, at: usize) -> Result<Option<(UnitExpression, usize)>, LiteralFault> {
+        let rest = self.rest(at);
+        if !rest.starts_with(|c: char| c.is_alphabetic()) {
+            return Ok(None);
+        }
+        let length = rest.find(|c: char| !(c.is_alphanumeric() || c == '_')).unwrap_or(rest.len());
+        let (word, end) = (self.slice(at..at + length), at + length);
+        if KEYWORDS.contains(&word.as_str()) {
+            return Ok(None);
+        }
+        let Some(unit) = Unit::named(&word) else {
+            let nearest = Unit::nearest(&word);
+            return Err(self.fault(at..end, LiteralFaultKind::UnknownUnit { written: word, nearest }));
+        };
+        let mut expression = UnitExpression::of(unit);
+        let power = self.rest(end).strip_prefix('^').and_then(|t| t.chars().next()).and_then(|c| c.to_digit(10));
+        let Some(power @ 1..=3) = power else { return Ok(Some((expression, end))) };
+        let dimension = i8::try_from(power).ok().and_then(|p| unit.dimension().to_the(p));
+        expression.dimension = dimension.unwrap_or(unit.dimension());
+        expression.steps = (expression.steps.0.pow(power), expression.steps.1.pow(power));
+        Ok(Some((expression, end + 2)))
+    }
+
+    /// The `/yd` or `/m^2` written right behind a unit.
+    fn rate(&self, unit: UnitExpression, at: usize) -> (UnitExpression, usize) {
+        let Some(below) = self.rest(at).strip_prefix('/') else { return (unit, at) };
+        let start = self.text.len() - below.len();
+        if !below.starts_with(|c: char| c.is_alphabetic()) {
+            return (unit, at);
+        }
+        // A variable may stand below the line; only a known unit makes a rate.
+        let Ok(Some((below, end))) = self.unit_word(start) else { return (unit, at) };
+        if self.rest(end).starts_with(['(', '.', ':']) && !self.rest(end + 1).starts_with(char::is_whitespace) {
+            return (unit, at);
+        }
+        let Some(dimension) = unit.dimension.per(below.dimension) else { return (unit, at) };
+        let steps = (unit.steps.0 * below.steps.1, unit.steps.1 * below.steps.0);
+        (UnitExpression { dimension, liked: unit.liked.or(below.liked), steps }, end)
+    }
+}
+
+#[derive(Clone, Copy)]
+struct Part {
+    quantity: Quantity,
+    unit: Option<Unit>,
+    end: usize,
+}
+
+fn part(written: Written, unit: UnitExpression, single: Option<Unit>, end: usize) -> Part {
+    let steps = match (written.above.checked_mul(unit.steps.0), written.below.checked_mul(unit.steps.1)) {
+        (Some(above), Some(below)) => exact(above, below),
+        _ => exact(written.above, written.below) * exact(unit.steps.0, unit.steps.1),
+    };
+    // A dozen is a number like any other once it is read.
+    let liked = match single {
+        Some(Unit::Dozen | Unit::Gross) => Liked::default(),
+        _ => unit.liked,
+    };
+    Part { quantity: Quantity::from_steps(steps, unit.dimension).liking(liked), unit: single, end }
+}
+
+/// A quotient rounded once, and not at all where it is whole.
+fn exact(above: i128, below: i128) -> f64 {
+    if below != 0 && above % below == 0 {
+        number::from_wide(above / below)
+    } else {
+        number::from_wide(above) / number::from_wide(below)
+    }
+}
+
+/// Whether a literal may begin with this character.
+pub fn may_begin(c: char) -> bool {
+    c.is_ascii_digit() || fraction_sign(c).is_some() || CURRENCIES.contains(&c)
+}
+
+fn fraction_sign(c: char) -> Option<(i128, i128)> {
+    Some(match c {
+        '½' => (1, 2),
+        '¼' => (1, 4),
+        '¾' => (3, 4),
+        '⅛' => (1, 8),
+        '⅜' => (3, 8),
+        '⅝' => (5, 8),
+        '⅞' => (7, 8),
+        '⅓' => (1, 3),
+        '⅔' => (2, 3),
+        '⅙' => (1, 6),
+        '⅚' => (5, 6),
+        '⅕' => (1, 5),
+        '⅖' => (2, 5),
+        '⅗' => (3, 5),
+        '⅘' => (4, 5),
+        _ => return None,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::show::Style;
+
+    #[track_caller]
+    fn check(text: &str, shown: &str) {
+        let style = Style::default();
+        let value = match read_quantity(text, Reading::default()) {
+            Ok(LiteralValue::Quantity(quantity)) => style.show(quantity),
+            Ok(LiteralValue::Spread { middle, half }) => format!("{} ± {}", style.show(middle), style.show(half)),
+            Err(fault) => format!("{:?}: {fault}", text.get(fault.span.clone()).unwrap_or_default()),
+        };
+        assert_eq!(value, shown, "{text}");
+    }
+
+    #[test]
+    fn lengths_on_the_inch_tape() {
+        check("14.5in", "14 1/2 in");
+        check("14 1/2 in", "14 1/2 in");
+        check("14½ in", "14 1/2 in");
+        check("14 ½ in", "14 1/2 in");
+        check("½ in", "1/2 in");
+        check("14\"", "14 in");
+        check("14 1/2\"", "14 1/2 in");
+        check("14″", "14 in");
+        check("5' 3\"", "5 ft 3 in");
+        check("3/8 in", "3/8 in");
+        check("11/8 in", "1 3/8 in");
+        check("2 yd 6 in", "2 yd 6 in");
+        check("2 yd 6 3/8 in", "2 yd 6 3/8 in");
+        check(".5 in", "1/2 in");
+        check("-3 in", "-3 in");
+        check("2 ells", "2 ell");
+    }
+
+    #[test]
+    fn the_rest_of_the_units() {
+        check("35 cm", "35 cm");
+        check("12 min", "12 min");
+        check("1 h 20 min", "1 h 20 min");
+        check("$4.50", "$4.50");
+        check("$4.50/yd", "$4.50/yd");
+        check("25 %", "25 %");
+        check("2.6 oz/yd^2", "2.6 oz/yd^2");
+        check("60 g/m^2", "60 g/m^2");
+        check("40 tex", "40 tex");
+        check("3 dozen", "36");
+        check("2 in ± 1/8 in", "2 in ± 1/8 in");
+        check("12/yd", "\"/yd\": “/yd” cannot follow here");
+    }
+
+    #[test]
+    fn what_cannot_be_read_is_marked() {
+        check("5 inn", "\"inn\": “inn” is not a unit");
+        check("14 in 3 cm", "\"14 in 3 cm\": “14 in 3 cm” mixes two tapes in one length");
+        check("6 in 2 yd", "\"6 in 2 yd\": two sizes written together must go from the larger to the smaller");
+        check("1/0 in", "\"1/0\": a fraction cannot have zero below the line");
+        check("£4", "\"£\": this workshop counts its money in $, not in £");
+        check("about 3", "\"about 3\": “about 3” is not a number with a unit");
+        check("NaN", "\"NaN\": “NaN” is not a number with a unit");
+        check("", "\"\": nothing is written here");
+        check("3 in long", "\"long\": “long” cannot follow here");
+        check("2,5 cm", "\",5 cm\": “,5 cm” cannot follow here");
+        check("12345678901234567890 in", "\"12345678901234567890\": that number has too many digits");
+    }
+
+    #[test]
+    fn a_decimal_comma_is_read_only_where_the_dialect_says_so() {
+        let comma = Reading { decimal_comma: true, currency: '€' };
+        let Ok(LiteralValue::Quantity(read)) = read_quantity("2,5 cm", comma) else { panic!("not read") };
+        assert_eq!(read.count_of(Unit::Centimetre), Ok(2.5));
+    }
+
+    #[test]
+    fn decimals_are_scaled_exactly() {
+        let steps = |text| match read_quantity(text, Reading::default()) {
+            Ok(LiteralValue::Quantity(quantity)) => quantity.steps(),
+            other => panic!("{other:?}"),
+        };
+        assert_eq!(steps("1.1 cm").to_bits(), 11_000_000f64.to_bits());
+        assert_eq!(steps("0.1 cm").to_bits(), 1_000_000f64.to_bits());
+        assert_eq!(steps("1/64 in").to_bits(), 396_875f64.to_bits());
+    }
+
+    #[test]
+    fn units_alone() {
+        let reading = Reading::default();
+        assert_eq!(read_unit("yd", reading).unwrap().dimension, Dimension::LENGTH);
+        assert_eq!(read_unit("oz/yd^2", reading).unwrap().dimension, Dimension::MASS_BY_AREA);
+        assert_eq!(read_unit("$/yd", reading).unwrap().dimension, Dimension::MONEY_BY_LENGTH);
+        assert!(read_unit("yd in", reading).unwrap().liked.compound);
+        assert!(read_unit("furlong", reading).is_err());
+    }
+
+    #[test]
+    fn a_fraction_after_a_division_sign_is_asked_about() {
+        let fault = literal_at("a / 1/2 in", 4, Reading::default(), true).unwrap_err();
+        assert_eq!(fault.kind.hint().unwrap(), "put the fraction in brackets: / (1/2 in)");
+    }
+}

@@ -1,0 +1,24 @@
+//! The ground: numbers that carry a dimension, how a person writes them and how they are shown.
+//!
+//! A magnitude is a count of a base step so small that every mark on either tape is a whole number,
+//! so sums, whole multiples and exact quotients of marked lengths are exact.
+//!
+//! Never here: scripts, tables, the trade, input and output.
+
+mod dimension;
+mod fault;
+pub mod literal;
+mod measure;
+pub mod number;
+pub mod rounding;
+pub mod show;
+mod unit;
+mod value;
+
+pub use dimension::Dimension;
+pub use fault::{Operation, QuantityFault};
+pub use literal::{LiteralFault, LiteralValue, Reading};
+pub use measure::{Area, Length, Mass, Measure, Money, Time};
+pub use show::{InchStep, Style, Tape};
+pub use unit::{Liked, Unit, UnitExpression};
+pub use value::Quantity;

@@ -1,0 +1,79 @@
+//! The one place where numbers change their machine type, each change checked.
+#![allow(clippy::as_conversions, reason = "this module exists so that no other needs them")]
+#![allow(
+    clippy::cast_precision_loss,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "each function says what happens at its limits"
+)]
+
+/// How near a whole number or a mark a value must lie, relative to its size, to be that number or mark.
+///
+/// It swallows the noise of floating-point arithmetic and nothing a tape could show: on a hundred
+/// yards it is a ten-thousandth of a millimetre.
+pub const TOLERANCE: f64 = 1e-9;
+
+const LARGEST_EXACT: f64 = 9_007_199_254_740_992.0;
+
+/// A whole number as a decimal one; exact up to 2^53, the nearest beyond.
+pub fn from_whole(whole: i64) -> f64 {
+    whole as f64
+}
+
+/// A count as a decimal number; exact up to 2^53.
+pub fn from_count(count: usize) -> f64 {
+    count as f64
+}
+
+/// A wide whole number as a decimal one; exact up to 2^53, the nearest beyond.
+pub fn from_wide(whole: i128) -> f64 {
+    whole as f64
+}
+
+/// The whole number nearest to `value`, halves away from zero; none beyond 2^53 or for what is no number.
+pub fn nearest_whole(value: f64) -> Option<i64> {
+    let rounded = value.round();
+    (rounded.abs() <= LARGEST_EXACT).then_some(rounded as i64)
+}
+
+/// The whole number that `value` is, within [`TOLERANCE`]; none if it is not one.
+pub fn whole(value: f64) -> Option<i64> {
+    let nearest = nearest_whole(value)?;
+    is_near(value, from_whole(nearest)).then_some(nearest)
+}
+
+/// A whole number as a count, none if it is negative.
+pub fn count(whole: i64) -> Option<usize> {
+    usize::try_from(whole).ok()
+}
+
+/// A count as a whole number; the largest one where it does not fit.
+pub fn from_size(size: usize) -> i64 {
+    i64::try_from(size).unwrap_or(i64::MAX)
+}
+
+/// Whether two numbers are the same but for float noise.
+pub fn is_near(left: f64, right: f64) -> bool {
+    let size = left.abs().max(right.abs());
+    (left - right).abs() <= TOLERANCE * size.max(1.0)
+}
+
+/// The whole number `value` is near to, or `value` itself.
+pub fn snapped(value: f64) -> f64 {
+    let nearest = value.round();
+    if is_near(value, nearest) { nearest } else { value }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn noise_is_swallowed_and_a_real_difference_is_not() {
+        assert_eq!(whole(0.1 + 0.2 + 0.7), Some(1));
+        assert_eq!(whole(120.000_001), None);
+        assert_eq!(nearest_whole(f64::NAN), None);
+        assert_eq!(nearest_whole(1e300), None);
+        assert_eq!(snapped(2.5).to_bits(), 2.5f64.to_bits());
+    }
+}

@@ -1,0 +1,396 @@
+//! Showing quantities as they stand on a tape, a clock or a price ticket.
+//!
+//! Whatever had to be rounded to be shown has `≈` before it, or "about" where the text is to be read
+//! aloud. Nothing is rounded but the text.
+
+use super::dimension::Dimension;
+use super::number;
+use super::unit::{Unit, UnitExpression};
+use super::value::Quantity;
+
+/// The finest mark of an inch tape.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum InchStep {
+    /// Quarters.
+    Quarter,
+    /// Eighths, as on a sewing tape.
+    #[default]
+    Eighth,
+    /// Sixteenths.
+    Sixteenth,
+    /// Thirty-seconds.
+    ThirtySecond,
+}
+
+impl InchStep {
+    /// Marks in one inch.
+    pub fn marks(self) -> i64 {
+        match self {
+            Self::Quarter => 4,
+            Self::Eighth => 8,
+            Self::Sixteenth => 16,
+            Self::ThirtySecond => 32,
+        }
+    }
+
+    /// The length of one step.
+    pub fn length(self) -> Quantity {
+        Quantity::of(1.0 / number::from_whole(self.marks()), Unit::Inch)
+    }
+}
+
+/// The tape a workshop measures with: what a bare number means when a length is asked for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Tape {
+    /// Inches.
+    #[default]
+    Inch,
+    /// Centimetres.
+    Metric,
+}
+
+impl Tape {
+    /// The unit of a length typed without one.
+    pub fn unit(self) -> Unit {
+        match self {
+            Self::Inch => Unit::Inch,
+            Self::Metric => Unit::Centimetre,
+        }
+    }
+
+    /// The other tape.
+    #[must_use]
+    pub fn other(self) -> Self {
+        match self {
+            Self::Inch => Self::Metric,
+            Self::Metric => Self::Inch,
+        }
+    }
+}
+
+/// How quantities are shown in one workshop.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Style {
+    /// The finest mark of the inch tape.
+    pub inch_step: InchStep,
+    /// The tape lengths without a unit of their own are shown on.
+    pub tape: Tape,
+    /// The currency sign.
+    pub currency: char,
+    /// `2,5` instead of `2.5`.
+    pub decimal_comma: bool,
+    /// Words instead of signs, to be read aloud.
+    pub plain: bool,
+}
+
+impl Default for Style {
+    fn default() -> Self {
+        Self {
+            inch_step: InchStep::default(),
+            tape: Tape::default(),
+            currency: '$',
+            decimal_comma: false,
+            plain: false,
+        }
+    }
+}
+
+/// A text, and whether the value was rounded for it.
+struct Shown {
+    text: String,
+    rounded: bool,
+}
+
+impl Style {
+    /// The quantity in the unit it likes.
+    pub fn show(&self, quantity: Quantity) -> String {
+        let shown = self.shown(quantity);
+        match (shown.rounded, self.plain) {
+            (false, _) => shown.text,
+            (true, false) => format!("≈ {}", shown.text),
+            (true, true) => format!("about {}", shown.text),
+        }
+    }
+
+    /// The quantity in a unit that was asked for.
+    pub fn show_in(&self, quantity: Quantity, unit: UnitExpression) -> String {
+        self.show(quantity.liking(unit.liked))
+    }
+
+    /// A length on both tapes, its own first: `14 1/2 in (≈ 36.8 cm)`.
+    pub fn show_on_both_tapes(&self, quantity: Quantity) -> String {
+        if quantity.dimension() != Dimension::LENGTH {
+            return self.show(quantity);
+        }
+        let own = quantity.liked().length.unwrap_or(self.tape.unit());
+        let other = match own.system() {
+            super::unit::System::Inch => Unit::Centimetre,
+            _ => Unit::Inch,
+        };
+        let mut liked = quantity.liked();
+        liked.length = Some(other);
+        liked.compound = false;
+        format!("{} ({})", self.show(quantity), self.show(quantity.liking(liked)))
+    }
+
+    /// A plain number, with at most six decimals.
+    pub fn show_number(&self, value: f64) -> String {
+        self.show(Quantity::number(value))
+    }
+
+    fn shown(&self, quantity: Quantity) -> Shown {
+        let liked = quantity.liked();
+        if let Some(unit) = liked.named.filter(|unit| unit.dimension() == quantity.dimension()) {
+            let Shown { text, rounded } = self.decimal(quantity.steps() / unit.steps());
+            return Shown { text: format!("{text} {}", unit.symbol()), rounded };
+        }
+        match quantity.dimension() {
+            Dimension::NUMBER => self.decimal(quantity.steps()),
+            Dimension::LENGTH => {
+                self.length(quantity.steps(), liked.length.unwrap_or(self.tape.unit()), liked.compound)
+            }
+            Dimension::MONEY => self.money(quantity.steps() / 10_000.0),
+            Dimension::TIME if liked.compound => Self::clock(quantity.steps()),
+            Dimension::MASS if liked.compound => self.pair(quantity.steps(), liked.mass.unwrap_or(Unit::Pound)),
+            _ => self.general(quantity),
+        }
+    }
+
+    fn length(&self, steps: f64, unit: Unit, compound: bool) -> Shown {
+        match unit {
+            Unit::Inch => self.inches(steps),
+            Unit::Foot => self.inches_under(steps, Unit::Foot),
+            Unit::Yard => {
+                // Shops sell by the eighth of a yard; anything finer reads better in yards and inches.
+                let eighths = steps * 8.0 / unit.steps();
+                match number::whole(eighths).filter(|_| !compound) {
+                    Some(eighths) => Shown { text: format!("{} yd", fraction(eighths, 8)), rounded: false },
+                    None => self.inches_under(steps, Unit::Yard),
+                }
+            }
+            Unit::Millimetre | Unit::Centimetre | Unit::Metre | Unit::Kilometre if !compound => {
+                let (decimals, scale) = match unit {
+                    Unit::Millimetre => (0, 1.0),
+                    Unit::Centimetre => (1, 10.0),
+                    Unit::Metre => (3, 1_000.0),
+                    _ => (6, 1_000_000.0),
+                };
+                let marks = steps / Unit::Millimetre.steps();
+                let nearest = number::snapped(marks).round();
+                let text = self.fixed(nearest / scale, decimals);
+                Shown { text: format!("{text} {}", unit.symbol()), rounded: !number::is_near(marks, nearest) }
+            }
+            Unit::Metre => self.pair(steps, Unit::Metre),
+            _ => {
+                let Shown { text, rounded } = self.decimal(steps / unit.steps());
+                Shown { text: format!("{text} {}", unit.symbol()), rounded }
+            }
+        }
+    }
+
+    fn inch_marks(&self, steps: f64) -> (i64, bool) {
+        let marks = steps * number::from_whole(self.inch_step.marks()) / Unit::Inch.steps();
+        let nearest = number::nearest_whole(number::snapped(marks)).unwrap_or(i64::MAX);
+        (nearest, !number::is_near(marks, number::from_whole(nearest)))
+    }
+
+    fn inches(&self, steps: f64) -> Shown {
+        let (marks, rounded) = self.inch_marks(steps);
+        Shown { text: format!("{} in", fraction(marks, self.inch_step.marks())), rounded }
+    }
+
+    fn inches_under(&self, steps: f64, large: Unit) -> Shown {
+        let (marks, rounded) = self.inch_marks(steps);
+        let in_large = number::nearest_whole(large.steps() / Unit::Inch.steps()).unwrap_or(1) * self.inch_step.marks();
+        let (whole, rest) = (marks.abs() / in_large, marks.abs() % in_large);
+        let sign = if marks < 0 { "-" } else { "" };
+        let text = match (whole, rest) {
+            (0, rest) => format!("{sign}{} in", fraction(rest, self.inch_step.marks())),
+            (whole, 0) => format!("{sign}{whole} {}", large.symbol()),
+            (whole, rest) => {
+                format!("{sign}{whole} {} {} in", large.symbol(), fraction(rest, self.inch_step.marks()))
+            }
+        };
+        Shown { text, rounded }
+    }
+
+    /// Hours and whole minutes.
+    fn clock(steps: f64) -> Shown {
+        let minutes = steps / Unit::Minute.steps();
+        let nearest = number::nearest_whole(number::snapped(minutes)).unwrap_or(i64::MAX);
+        let rounded = !number::is_near(minutes, number::from_whole(nearest));
+        let sign = if nearest < 0 { "-" } else { "" };
+        let text = match (nearest.abs() / 60, nearest.abs() % 60) {
+            (0, minutes) => format!("{sign}{minutes} min"),
+            (hours, 0) => format!("{sign}{hours} h"),
+            (hours, minutes) => format!("{sign}{hours} h {minutes} min"),
+        };
+        Shown { text, rounded }
+    }
+
+    /// Pounds and ounces, kilograms and grams, metres and centimetres.
+    fn pair(&self, steps: f64, large: Unit) -> Shown {
+        let small = match large {
+            Unit::Pound => Unit::Ounce,
+            Unit::Kilogram => Unit::Gram,
+            _ => Unit::Centimetre,
+        };
+        let per_large = large.steps() / small.steps();
+        let tenths = steps * 10.0 / small.steps();
+        let nearest = number::snapped(tenths).round();
+        let whole = (nearest.abs() / 10.0 / per_large).floor();
+        let rest = nearest.abs() / 10.0 - whole * per_large;
+        let sign = if nearest < 0.0 { "-" } else { "" };
+        let rest_text = self.fixed(rest, 1);
+        let text = if whole == 0.0 {
+            format!("{sign}{rest_text} {}", small.symbol())
+        } else if rest == 0.0 {
+            format!("{sign}{} {}", self.fixed(whole, 0), large.symbol())
+        } else {
+            format!("{sign}{} {} {rest_text} {}", self.fixed(whole, 0), large.symbol(), small.symbol())
+        };
+        Shown { text, rounded: !number::is_near(tenths, nearest) }
+    }
+
+    fn money(&self, value: f64) -> Shown {
+        let cents = value * 100.0;
+        let nearest = number::snapped(cents).round();
+        let sign = if nearest < 0.0 { "-" } else { "" };
+        let text = self.separated(format!("{:.2}", (nearest / 100.0).abs()));
+        Shown { text: format!("{sign}{}{text}", self.currency), rounded: !number::is_near(cents, nearest) }
+    }
+
+    /// Any product of units: `$4.50/yd`, `60 g/m^2`, `12 in^2`.
+    fn general(&self, quantity: Quantity) -> Shown {
+        let (dimension, liked) = (quantity.dimension(), quantity.liked());
+        let bases = [
+            (dimension.mass, liked.mass.unwrap_or(Unit::Gram)),
+            (dimension.time, liked.time.unwrap_or(Unit::Minute)),
+            (dimension.length, liked.length.unwrap_or(self.tape.unit())),
+        ];
+        let mut value = quantity.steps();
+        let (mut above, mut below) = (Vec::new(), String::new());
+        for (exponent, unit) in bases {
+            value /= unit.steps().powi(i32::from(exponent));
+            let power = if exponent.abs() == 1 { String::new() } else { format!("^{}", exponent.abs()) };
+            match exponent {
+                0 => {}
+                1.. => above.push(format!("{}{power}", unit.symbol())),
+                _ => below.extend(["/", unit.symbol(), &power]),
+            }
+        }
+        let Shown { text, rounded } = match dimension.money {
+            0 => self.decimal(value),
+            exponent => {
+                value /= 10_000f64.powi(i32::from(exponent));
+                self.money(value)
+            }
+        };
+        let above = if above.is_empty() { String::new() } else { format!(" {}", above.join(" ")) };
+        Shown { text: format!("{text}{above}{below}"), rounded }
+    }
+
+    /// As many decimals as the value has, up to six; otherwise four, or four figures of a small one.
+    fn decimal(&self, value: f64) -> Shown {
+        let value = number::snapped(value);
+        let fits = (0..=6).find(|decimals| {
+            let scaled = value * 10f64.powi(*decimals);
+            (scaled - scaled.round()).abs() <= number::TOLERANCE * scaled.abs()
+        });
+        if let Some(decimals) = fits {
+            return Shown { text: self.fixed(value, usize::try_from(decimals).unwrap_or(0)), rounded: false };
+        }
+        let leading = value.abs().log10().floor();
+        let decimals = if leading >= 0.0 { 4 } else { 4 + number::nearest_whole(-leading - 1.0).unwrap_or(0).min(12) };
+        Shown { text: self.fixed(value, usize::try_from(decimals).unwrap_or(4)), rounded: true }
+    }
+
+    /// A number with at most so many decimals, without zeros at the end.
+    fn fixed(&self, value: f64, decimals: usize) -> String {
+        let text = format!("{value:.decimals$}");
+        let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+        let text = if text == "-0" { "0" } else { text };
+        self.separated(text.to_owned())
+    }
+
+    fn separated(&self, text: String) -> String {
+        if self.decimal_comma { text.replace('.', ",") } else { text }
+    }
+}
+
+/// `marks` parts of `parts` to the whole, as on a tape: `14 3/8`.
+fn fraction(marks: i64, parts: i64) -> String {
+    let sign = if marks < 0 { "-" } else { "" };
+    let (whole, mut above, mut below) = (marks.abs() / parts, marks.abs() % parts, parts);
+    while above % 2 == 0 && below % 2 == 0 && above != 0 {
+        (above, below) = (above / 2, below / 2);
+    }
+    match (whole, above) {
+        (whole, 0) => format!("{sign}{whole}"),
+        (0, above) => format!("{sign}{above}/{below}"),
+        (whole, above) => format!("{sign}{whole} {above}/{below}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::literal::{self, LiteralValue, Reading};
+
+    fn read(text: &str) -> Quantity {
+        match literal::read_quantity(text, Reading::default()) {
+            Ok(LiteralValue::Quantity(quantity)) => quantity,
+            other => panic!("{text}: {other:?}"),
+        }
+    }
+
+    #[track_caller]
+    fn check_in(text: &str, unit: &str, shown: &str) {
+        let unit = literal::read_unit(unit, Reading::default()).unwrap();
+        assert_eq!(Style::default().show_in(read(text), unit), shown);
+    }
+
+    #[test]
+    fn what_was_rounded_says_so() {
+        check_in("100 cm", "in", "≈ 39 3/8 in");
+        check_in("14.5 in", "cm", "≈ 36.8 cm");
+        check_in("1 in", "cm", "≈ 2.5 cm");
+        check_in("2 in", "mm", "≈ 51 mm");
+        check_in("10 in", "cm", "25.4 cm");
+        let plain = Style { plain: true, ..Style::default() };
+        assert_eq!(plain.show_number(1.0 / 3.0), "about 0.3333");
+        assert_eq!(Style::default().show_number(0.1 + 0.2), "0.3");
+        assert_eq!(Style::default().show_number(0.375), "0.375");
+        assert_eq!(Style::default().show_number(1e-7 / 3.0), "≈ 0.00000003333");
+    }
+
+    #[test]
+    fn yards_are_shown_as_they_are_sold() {
+        check_in("126 in", "yd", "3 1/2 yd");
+        check_in("1200 in", "yd", "33 yd 12 in");
+        check_in("78 3/8 in", "yd in", "2 yd 6 3/8 in");
+        check_in("-40 in", "yd", "-1 yd 4 in");
+    }
+
+    #[test]
+    fn compounds() {
+        check_in("80 min", "h min", "1 h 20 min");
+        check_in("35 oz", "lb oz", "2 lb 3 oz");
+        check_in("123.4 cm", "m cm", "1 m 23.4 cm");
+        check_in("-90 min", "h min", "-1 h 30 min");
+    }
+
+    #[test]
+    fn both_tapes() {
+        let style = Style::default();
+        assert_eq!(style.show_on_both_tapes(read("14 1/2 in")), "14 1/2 in (≈ 36.8 cm)");
+        assert_eq!(style.show_on_both_tapes(read("35 cm")), "35 cm (≈ 13 3/4 in)");
+    }
+
+    #[test]
+    fn a_decimal_comma_where_it_is_set() {
+        let style = Style { decimal_comma: true, currency: '€', ..Style::default() };
+        assert_eq!(style.show(Quantity::money(4.5)), "€4,50");
+        assert_eq!(style.show(read("36.8 cm")), "36,8 cm");
+    }
+}

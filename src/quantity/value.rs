@@ -1,0 +1,212 @@
+//! A number with a dimension and the unit it likes to be shown in.
+
+use super::dimension::Dimension;
+use super::fault::{Operation, QuantityFault};
+use super::number;
+use super::unit::{Liked, Unit};
+use serde::{Deserialize, Serialize};
+use std::cmp::Ordering;
+
+/// A number with a dimension. Magnitudes count base steps: nanometres, nanograms, milliseconds and
+/// ten-thousandths of the currency unit.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Quantity {
+    steps: f64,
+    dimension: Dimension,
+    liked: Liked,
+}
+
+/// Base steps in one currency unit.
+const MONEY_STEPS: f64 = 10_000.0;
+
+impl Quantity {
+    /// So many base steps of a dimension.
+    pub fn from_steps(steps: f64, dimension: Dimension) -> Self {
+        Self { steps, dimension, liked: Liked::default() }
+    }
+
+    /// A plain number.
+    pub fn number(value: f64) -> Self {
+        Self::from_steps(value, Dimension::NUMBER)
+    }
+
+    /// So many of a unit.
+    pub fn of(value: f64, unit: Unit) -> Self {
+        let (numerator, denominator) = unit.step_fraction();
+        let steps = value * number::from_whole(numerator) / number::from_whole(denominator);
+        Self { steps, dimension: unit.dimension(), liked: Liked::unit(unit) }
+    }
+
+    /// An amount in the workshop's currency.
+    pub fn money(value: f64) -> Self {
+        Self::from_steps(value * MONEY_STEPS, Dimension::MONEY)
+    }
+
+    /// The same quantity, liking other units.
+    #[must_use]
+    pub fn liking(self, liked: Liked) -> Self {
+        Self { liked, ..self }
+    }
+
+    /// The magnitude in base steps.
+    pub fn steps(self) -> f64 {
+        self.steps
+    }
+
+    /// What it measures.
+    pub fn dimension(self) -> Dimension {
+        self.dimension
+    }
+
+    /// The units it likes to be shown in.
+    pub fn liked(self) -> Liked {
+        self.liked
+    }
+
+    /// How many of a unit it is.
+    pub fn count_of(self, unit: Unit) -> Result<f64, QuantityFault> {
+        self.needs(unit.dimension())?;
+        let (numerator, denominator) = unit.step_fraction();
+        Ok(self.steps * number::from_whole(denominator) / number::from_whole(numerator))
+    }
+
+    /// The amount in currency units.
+    pub fn currency_units(self) -> Result<f64, QuantityFault> {
+        self.needs(Dimension::MONEY)?;
+        Ok(self.steps / MONEY_STEPS)
+    }
+
+    /// The plain number it is.
+    pub fn plain(self) -> Result<f64, QuantityFault> {
+        self.needs(Dimension::NUMBER)?;
+        Ok(self.steps)
+    }
+
+    /// Refuses any other dimension.
+    pub fn needs(self, needed: Dimension) -> Result<(), QuantityFault> {
+        if self.dimension == needed {
+            Ok(())
+        } else {
+            Err(QuantityFault::WrongDimension { needed, given: self.dimension })
+        }
+    }
+
+    /// `self + other`, of like dimensions, in the units the left likes.
+    pub fn plus(self, other: Self) -> Result<Self, QuantityFault> {
+        self.like(other, Operation::Add)?;
+        Self::checked(self.steps + other.steps, self.dimension, self.liked.or(other.liked))
+    }
+
+    /// `self - other`, of like dimensions, in the units the left likes.
+    pub fn minus(self, other: Self) -> Result<Self, QuantityFault> {
+        self.like(other, Operation::Subtract)?;
+        Self::checked(self.steps - other.steps, self.dimension, self.liked.or(other.liked))
+    }
+
+    /// `self * other`.
+    pub fn times(self, other: Self) -> Result<Self, QuantityFault> {
+        let dimension = self.dimension.times(other.dimension).ok_or(QuantityFault::OutOfRange)?;
+        Self::checked(self.steps * other.steps, dimension, self.product_likes(other))
+    }
+
+    /// `self / other`; like over like is a plain number.
+    pub fn per(self, other: Self) -> Result<Self, QuantityFault> {
+        if other.steps == 0.0 {
+            return Err(QuantityFault::DividedByZero);
+        }
+        let dimension = self.dimension.per(other.dimension).ok_or(QuantityFault::OutOfRange)?;
+        Self::checked(self.steps / other.steps, dimension, self.product_likes(other))
+    }
+
+    /// `-self`.
+    #[must_use]
+    pub fn negated(self) -> Self {
+        Self { steps: -self.steps, ..self }
+    }
+
+    /// Its size without the sign.
+    #[must_use]
+    pub fn size(self) -> Self {
+        Self { steps: self.steps.abs(), ..self }
+    }
+
+    /// `self` to a power: any power of a plain number, a whole one of the rest.
+    pub fn to_the(self, power: f64) -> Result<Self, QuantityFault> {
+        if self.dimension.is_number() {
+            return Self::checked(self.steps.powf(power), self.dimension, Liked::default());
+        }
+        let whole = number::whole(power).and_then(|p| i8::try_from(p).ok()).ok_or(QuantityFault::FractionalPower)?;
+        let dimension = self.dimension.to_the(whole).ok_or(QuantityFault::OutOfRange)?;
+        Self::checked(self.steps.powi(i32::from(whole)), dimension, self.liked)
+    }
+
+    /// The square root: of a plain number, of an area.
+    pub fn root(self) -> Result<Self, QuantityFault> {
+        let dimension = self.dimension.root().filter(|_| self.steps >= 0.0);
+        let dimension = dimension.ok_or(QuantityFault::NoRoot { given: self.dimension })?;
+        Self::checked(self.steps.sqrt(), dimension, self.liked)
+    }
+
+    /// Which is more; equal within the tolerance for float noise.
+    pub fn compared(self, other: Self) -> Result<Ordering, QuantityFault> {
+        self.like(other, Operation::Compare)?;
+        if number::is_near(self.steps, other.steps) {
+            return Ok(Ordering::Equal);
+        }
+        Ok(self.steps.total_cmp(&other.steps))
+    }
+
+    fn like(self, other: Self, operation: Operation) -> Result<(), QuantityFault> {
+        if self.dimension == other.dimension {
+            Ok(())
+        } else {
+            Err(QuantityFault::Unlike { operation, left: self.dimension, right: other.dimension })
+        }
+    }
+
+    /// A unit for the whole of a quantity, such as per cent, does not survive a product.
+    fn product_likes(self, other: Self) -> Liked {
+        let mut liked = self.liked.or(other.liked);
+        if self.dimension.is_number() {
+            liked.compound = other.liked.compound;
+            liked.named = other.liked.named;
+        } else if !other.dimension.is_number() {
+            liked.named = None;
+        }
+        liked
+    }
+
+    fn checked(steps: f64, dimension: Dimension, liked: Liked) -> Result<Self, QuantityFault> {
+        if steps.is_finite() { Ok(Self { steps, dimension, liked }) } else { Err(QuantityFault::OutOfRange) }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn inches(value: f64) -> Quantity {
+        Quantity::of(value, Unit::Inch)
+    }
+
+    #[test]
+    fn marked_lengths_divide_exactly() {
+        let pitch = inches(2.0).per(Quantity::number(10.0)).unwrap();
+        assert_eq!(inches(23.0).per(pitch).unwrap().plain().unwrap().to_bits(), 115.0f64.to_bits());
+    }
+
+    #[test]
+    fn unlike_dimensions_are_refused() {
+        let fault = inches(14.0).plus(Quantity::of(3.0, Unit::Minute)).unwrap_err();
+        assert_eq!(fault.to_string(), "a length and a time cannot be added");
+        assert_eq!(inches(1.0).per(inches(0.0)), Err(QuantityFault::DividedByZero));
+        assert_eq!(inches(1.0).root(), Err(QuantityFault::NoRoot { given: Dimension::LENGTH }));
+    }
+
+    #[test]
+    fn money_by_length_times_length_is_money() {
+        let price = Quantity::money(4.5).per(Quantity::of(1.0, Unit::Yard)).unwrap();
+        let total = price.times(Quantity::of(3.5, Unit::Yard)).unwrap();
+        assert!((total.currency_units().unwrap() - 15.75).abs() < 1e-9);
+    }
+}
