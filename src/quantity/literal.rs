@@ -110,6 +110,8 @@ pub enum LiteralFaultKind {
     SpreadSides,
     /// `3 in [1, 2]`, which reads as inches.
     Membership,
+    /// `7 % 3`, which reads as seven per cent.
+    NoRemainder,
     /// A field that holds no quantity at all.
     NotAQuantity {
         /// The field.
@@ -144,6 +146,7 @@ impl fmt::Display for LiteralFaultKind {
                 write!(f, "this workshop counts its money in {ours}, not in {written}")
             }
             Self::SpreadSides => write!(f, "“±” needs a measure of the same kind on either side"),
+            Self::NoRemainder => write!(f, "“%” after a number means per cent, and a sign is missing behind it"),
             Self::Membership => write!(f, "“in” after a number always means inches"),
             Self::NotAQuantity { written } if written.is_empty() => write!(f, "nothing is written here"),
             Self::NotAQuantity { written } => write!(f, "“{written}” is not a number with a unit"),
@@ -164,6 +167,7 @@ impl LiteralFaultKind {
             Self::FractionAfterSlash { written } => Some(format!("put the fraction in brackets: / ({written})")),
             Self::OtherCurrency { ours, .. } => Some(format!("type {ours}4.50")),
             Self::SpreadSides => Some("type 2 in ± 1/8 in".to_owned()),
+            Self::NoRemainder => Some("for what is left over, type remainder(7, 3)".to_owned()),
             Self::Membership => Some("to ask whether a list holds 3, type list.contains(3)".to_owned()),
             Self::NotAQuantity { .. } => Some("type it like 14 1/2 in, 35 cm or 12 min".to_owned()),
             Self::ZeroBelow | Self::TooLong | Self::Trailing { .. } => None,

@@ -1,0 +1,197 @@
+//! Lists, groups and texts in scripts: the few operations a recipe needs, each bounded.
+//!
+//! The engine's own packages for these hold calls that can build gigabytes or swallow faults, so the
+//! ones offered are named here one by one.
+
+use super::problem::Problem;
+use super::value::{Value, noun};
+use rhai::{Array, Dynamic, Engine, EvalAltResult, FnPtr, ImmutableString, Map, NativeCallContext};
+use std::cmp::Ordering;
+
+type Answer<T> = Result<T, Box<EvalAltResult>>;
+
+/// Makes them callable.
+pub(super) fn register(engine: &mut Engine) {
+    lists(engine);
+    groups(engine);
+    texts(engine);
+}
+
+fn size(length: usize) -> i64 {
+    crate::quantity::number::from_size(length)
+}
+
+fn lists(engine: &mut Engine) {
+    engine
+        .register_fn("len", |list: &mut Array| size(list.len()))
+        .register_get("len", |list: &mut Array| size(list.len()))
+        .register_fn("is_empty", |list: &mut Array| list.is_empty())
+        .register_fn("push", |list: &mut Array, item: Dynamic| list.push(item))
+        .register_fn("pop", |list: &mut Array| list.pop().unwrap_or(Dynamic::UNIT))
+        .register_fn("reverse", |list: &mut Array| list.reverse())
+        .register_fn("contains", contains)
+        .register_fn("map", map)
+        .register_fn("filter", filter)
+        .register_fn("reduce", reduce)
+        .register_fn("all", |context: NativeCallContext, list: &mut Array, test: FnPtr| {
+            holds(&context, list, &test, false)
+        })
+        .register_fn("some", |context: NativeCallContext, list: &mut Array, test: FnPtr| {
+            holds(&context, list, &test, true)
+        })
+        .register_fn("sort", sort_plain)
+        .register_fn("sort", sort_by)
+        .register_fn("sum", sum)
+        .register_fn("+", |mut left: Array, right: Array| {
+            left.extend(right);
+            left
+        });
+}
+
+fn same(context: &NativeCallContext, left: &Dynamic, right: &Dynamic) -> Answer<bool> {
+    context
+        .call_native_fn_raw("==", true, &mut [&mut left.clone(), &mut right.clone()])?
+        .as_bool()
+        .map_err(|_| Problem::new(format!("{} and {} cannot be compared", noun(left), noun(right))).into())
+}
+
+fn contains(context: NativeCallContext, list: &mut Array, wanted: Dynamic) -> Answer<bool> {
+    for item in list.iter() {
+        if same(&context, item, &wanted)? {
+            return Ok(true);
+        }
+    }
+    Ok(false)
+}
+
+fn map(context: NativeCallContext, list: &mut Array, each: FnPtr) -> Answer<Array> {
+    list.iter().map(|item| each.call_within_context::<Dynamic>(&context, (item.clone(),))).collect()
+}
+
+fn truth(context: &NativeCallContext, test: &FnPtr, item: &Dynamic) -> Answer<bool> {
+    let answer = test.call_within_context::<Dynamic>(context, (item.clone(),))?;
+    answer.as_bool().map_err(|_| Problem::new(format!("a test must answer yes or no, not {}", noun(&answer))).into())
+}
+
+fn filter(context: NativeCallContext, list: &mut Array, test: FnPtr) -> Answer<Array> {
+    let mut kept = Array::new();
+    for item in list.iter() {
+        if truth(&context, &test, item)? {
+            kept.push(item.clone());
+        }
+    }
+    Ok(kept)
+}
+
+fn holds(context: &NativeCallContext, list: &Array, test: &FnPtr, wanted: bool) -> Answer<bool> {
+    for item in list {
+        if truth(context, test, item)? == wanted {
+            return Ok(wanted);
+        }
+    }
+    Ok(!wanted)
+}
+
+fn reduce(context: NativeCallContext, list: &mut Array, step: FnPtr, first: Dynamic) -> Answer<Dynamic> {
+    list.iter().try_fold(first, |sum, item| step.call_within_context(&context, (sum, item.clone())))
+}
+
+fn sum(context: NativeCallContext, list: &mut Array) -> Answer<Dynamic> {
+    let mut items = list.iter();
+    let Some(first) = items.next() else {
+        return Err(Problem::new("an empty list has no sum").into());
+    };
+    items.try_fold(first.clone(), |sum, item| {
+        context.call_native_fn_raw("+", true, &mut [&mut sum.clone(), &mut item.clone()])
+    })
+}
+
+fn sort_plain(list: &mut Array) -> Answer<()> {
+    sort_with(list, |left, right| {
+        let (Some(a), Some(b)) = (Value::from_script(left), Value::from_script(right)) else {
+            return Err(Problem::new("only numbers, measures and texts can be put in order").into());
+        };
+        if let (Value::Text(a), Value::Text(b)) = (&a, &b) {
+            return Ok(a.cmp(b));
+        }
+        match (a.quantity(), b.quantity()) {
+            (Some(a), Some(b)) => a.compared(b).map_err(|fault| Problem::from(fault).into()),
+            _ => Err(Problem::new(format!("{} and {} cannot be put in order", a.noun(), b.noun())).into()),
+        }
+    })
+}
+
+fn sort_by(context: NativeCallContext, list: &mut Array, order: FnPtr) -> Answer<()> {
+    sort_with(list, |left, right| {
+        let answer = order.call_within_context::<Dynamic>(&context, (left.clone(), right.clone()))?;
+        match (answer.as_int(), answer.as_bool()) {
+            (Ok(order), _) => Ok(order.cmp(&0)),
+            (_, Ok(first)) => Ok(if first { Ordering::Less } else { Ordering::Greater }),
+            _ => Err(Problem::new("what puts a list in order must answer a whole number or yes or no").into()),
+        }
+    })
+}
+
+/// Merge sort, so that a fault of the comparison ends it at once instead of being swallowed.
+fn sort_with(list: &mut Array, compare: impl Fn(&Dynamic, &Dynamic) -> Answer<Ordering>) -> Answer<()> {
+    let mut runs: Vec<Array> = list.iter().map(|item| vec![item.clone()]).collect();
+    while runs.len() > 1 {
+        let mut merged = Vec::with_capacity(runs.len().div_ceil(2));
+        let mut pairs = runs.into_iter();
+        while let Some(left) = pairs.next() {
+            merged.push(match pairs.next() {
+                Some(right) => merge(left, right, &compare)?,
+                None => left,
+            });
+        }
+        runs = merged;
+    }
+    *list = runs.pop().unwrap_or_default();
+    Ok(())
+}
+
+fn merge(left: Array, right: Array, compare: &impl Fn(&Dynamic, &Dynamic) -> Answer<Ordering>) -> Answer<Array> {
+    let mut merged = Array::with_capacity(left.len() + right.len());
+    let (mut left, mut right) = (left.into_iter().peekable(), right.into_iter().peekable());
+    while let (Some(l), Some(r)) = (left.peek(), right.peek()) {
+        let next = if compare(l, r)?.is_le() { left.next() } else { right.next() };
+        merged.extend(next);
+    }
+    merged.extend(left);
+    merged.extend(right);
+    Ok(merged)
+}
+
+fn groups(engine: &mut Engine) {
+    engine
+        .register_fn("len", |group: &mut Map| size(group.len()))
+        .register_fn("is_empty", |group: &mut Map| group.is_empty())
+        .register_fn("contains", |group: &mut Map, name: &str| group.contains_key(name))
+        .register_fn("keys", |group: &mut Map| {
+            group.keys().map(|key| Dynamic::from(key.to_string())).collect::<Array>()
+        })
+        .register_fn("values", |group: &mut Map| group.values().cloned().collect::<Array>());
+}
+
+fn texts(engine: &mut Engine) {
+    engine
+        .register_fn("len", |text: &str| size(text.chars().count()))
+        .register_get("len", |text: &mut ImmutableString| size(text.chars().count()))
+        .register_fn("is_empty", |text: &str| text.is_empty())
+        .register_fn("contains", |text: &str, part: &str| text.contains(part))
+        .register_fn("starts_with", |text: &str, part: &str| text.starts_with(part))
+        .register_fn("ends_with", |text: &str, part: &str| text.ends_with(part))
+        .register_fn("replace", replace);
+}
+
+/// Replaces in place, within the size a text may have.
+fn replace(text: &mut ImmutableString, part: &str, by: &str) -> Answer<()> {
+    let found = if part.is_empty() { 0 } else { text.matches(part).count() };
+    if text.len().saturating_add(found.saturating_mul(by.len())) > 100_000 {
+        return Err(Problem::new("the text would become too long").into());
+    }
+    if found > 0 {
+        *text = text.as_str().replace(part, by).into();
+    }
+    Ok(())
+}

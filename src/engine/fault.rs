@@ -1,0 +1,443 @@
+//! Faults in a maker's words, with the place marked and the trail of what was being worked out.
+//!
+//! Nothing the script engine says reaches a person unworded: type names, signatures and error names
+//! stop here.
+
+use super::functions;
+use super::host::Sources;
+use super::limits::Stopped;
+use super::nearest::nearest;
+use super::problem::{Marked, Problem};
+use super::rewrite::Source;
+use crate::quantity::{LiteralFault, Unit};
+use rhai::{EvalAltResult, ImmutableString, LexError, ParseError, ParseErrorType, Position};
+use serde::{Deserialize, Serialize};
+use std::fmt;
+use std::ops::Range;
+use unicode_width::UnicodeWidthStr;
+
+/// What went wrong, where, and what to type instead.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Fault {
+    /// What is wrong.
+    pub message: String,
+    /// What to do about it.
+    pub hint: Option<String>,
+    /// Where.
+    pub place: Option<Place>,
+    /// What was being worked out, the innermost first.
+    pub trail: Vec<String>,
+    /// The input for which an order is turned away, if that is what happened.
+    pub refuses: Option<String>,
+    /// Stopped because the person asked for it, which is no fault of anybody.
+    pub stopped: bool,
+}
+
+/// A line of a text, with the parts that matter marked.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Place {
+    /// The file it stands in; none for a line at the prompt.
+    pub file: Option<String>,
+    /// Line number, from one.
+    pub line: usize,
+    /// The line.
+    pub text: String,
+    /// Bytes of the line that are marked.
+    pub marks: Vec<Range<usize>>,
+}
+
+impl Fault {
+    /// A fault without a place.
+    pub fn new(message: impl Into<String>) -> Self {
+        Self { message: message.into(), ..Self::default() }
+    }
+
+    /// With what to do about it.
+    #[must_use]
+    pub fn hinting(self, hint: impl Into<String>) -> Self {
+        Self { hint: Some(hint.into()), ..self }
+    }
+
+    /// A literal that cannot be read.
+    pub fn from_literal(file: Option<&str>, typed: &str, fault: &LiteralFault) -> Self {
+        let source = Source::plain(file, typed);
+        Self {
+            message: fault.to_string(),
+            hint: fault.kind.hint(),
+            place: Some(Place::of(&source, vec![fault.span.clone()])),
+            ..Self::default()
+        }
+    }
+}
+
+impl From<Problem> for Fault {
+    fn from(problem: Problem) -> Self {
+        Self { message: problem.message, hint: problem.hint, refuses: problem.refuses, ..Self::default() }
+    }
+}
+
+impl Place {
+    /// The line that holds the first mark; marks on other lines are dropped.
+    pub fn of(source: &Source, marks: Vec<Range<usize>>) -> Self {
+        let first = marks.first().map_or(0, |mark| mark.start);
+        let (line, span) = source.line_of(first);
+        let text = source.typed.get(span.clone()).unwrap_or_default().trim_end().to_owned();
+        let within = |byte: usize| byte.clamp(span.start, span.start + text.len()) - span.start;
+        let on_line = marks.into_iter().filter(|mark| span.start <= mark.start && mark.start <= span.end);
+        let marks = on_line.map(|mark| within(mark.start)..within(mark.end)).collect();
+        Self { file: source.name.clone(), line, text, marks }
+    }
+
+    /// The line and, below it, the marks.
+    fn render(&self) -> String {
+        let shown = self.text.replace('\t', " ");
+        let indent = shown.len() - shown.trim_start().len();
+        let mut marks = String::new();
+        for mark in &self.marks {
+            let start = shown.get(indent..mark.start).map_or(0, UnicodeWidthStr::width);
+            let width = shown.get(mark.clone()).map_or(1, UnicodeWidthStr::width).max(1);
+            let gap = start.saturating_sub(marks.width());
+            marks.push_str(&" ".repeat(gap));
+            marks.push_str(&"~".repeat(width));
+        }
+        let file = self.file.as_ref().map_or_else(String::new, |file| format!("  {file}, line {}\n", self.line));
+        format!("{file}  {}\n  {marks}", shown.trim_start())
+    }
+}
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}", self.message)?;
+        if let Some(place) = &self.place {
+            write!(f, "\n{}", place.render())?;
+        }
+        for step in &self.trail {
+            write!(f, "\n  while working out {step}")?;
+        }
+        if let Some(hint) = &self.hint {
+            write!(f, "\n  {hint}")?;
+        }
+        Ok(())
+    }
+}
+
+impl std::error::Error for Fault {}
+
+/// What is needed to put an error of the script engine into words.
+pub struct Translation<'h> {
+    /// The script that was run.
+    pub source: &'h Source,
+    /// All scripts by name, for errors inside helper files.
+    pub sources: &'h Sources,
+    /// Names a person may have meant.
+    pub names: &'h [String],
+}
+
+impl Translation<'_> {
+    /// An error found while reading a script.
+    pub fn parse_error(&self, error: &ParseError) -> Fault {
+        let problem = parse_problem(error.err_type());
+        self.placed(problem, error.position(), self.source)
+    }
+
+    /// An error met while running a script.
+    pub fn eval_error(&self, error: &EvalAltResult) -> Fault {
+        let mut trail = Vec::new();
+        let mut error = error;
+        let mut source = self.source.clone();
+        let mut outer = Position::NONE;
+        // The innermost error has the place; what encloses it has the trail.
+        loop {
+            match error {
+                EvalAltResult::ErrorInFunctionCall(_, file, inner, at) => {
+                    trail.extend(worked_out(&source, *at));
+                    if let Some(other) = self.sources.borrow().get(file.as_str()) {
+                        source = other.clone();
+                    }
+                    outer = Position::NONE;
+                    error = inner;
+                }
+                EvalAltResult::ErrorInModule(file, inner, at) => {
+                    trail.extend(worked_out(&source, *at));
+                    if let Some(other) = self.sources.borrow().get(file.as_str()) {
+                        source = other.clone();
+                    }
+                    error = inner;
+                }
+                _ => break,
+            }
+            if outer.is_none() {
+                outer = error.position();
+            }
+        }
+        let at = if error.position().is_none() { outer } else { error.position() };
+        let mut fault = self.placed(self.eval_problem(error), at, &source);
+        fault.stopped = matches!(error, EvalAltResult::ErrorTerminated(token, _)
+            if token.clone().try_cast::<Stopped>() == Some(Stopped::Asked));
+        let mut steps: Vec<String> = worked_out(&source, at).into_iter().collect();
+        steps.extend(trail.into_iter().rev());
+        steps.dedup();
+        fault.trail = steps;
+        fault
+    }
+
+    fn placed(&self, problem: Problem, at: Position, source: &Source) -> Fault {
+        let byte = at.line().and_then(|line| source.byte_at(line, at.position().unwrap_or(1)));
+        let place = byte.map(|byte| {
+            let whole = || vec![source.token_span(byte).unwrap_or(byte..byte)];
+            let marks = match problem.marked {
+                Marked::Whole => whole(),
+                Marked::Sides => source.sides(byte).map_or_else(whole, |sides| sides.to_vec()),
+                Marked::Argument(index) => source.argument(byte, index).map_or_else(whole, |argument| vec![argument]),
+            };
+            Place::of(source, marks)
+        });
+        Fault { place, ..Fault::from(problem) }
+    }
+
+    fn eval_problem(&self, error: &EvalAltResult) -> Problem {
+        match error {
+            EvalAltResult::ErrorRuntime(token, _) => {
+                if let Some(problem) = token.clone().try_cast::<Problem>() {
+                    return problem;
+                }
+                let text = token.clone().try_cast::<ImmutableString>();
+                Problem::new(text.map_or_else(|| "the recipe gave up here".to_owned(), |text| text.to_string()))
+            }
+            EvalAltResult::ErrorParsing(kind, _) => parse_problem(kind),
+            EvalAltResult::ErrorVariableNotFound(name, _) => self.unknown_name(name),
+            EvalAltResult::ErrorFunctionNotFound(signature, _) => self.no_function(signature),
+            EvalAltResult::ErrorMismatchDataType(needed, given, _)
+            | EvalAltResult::ErrorMismatchOutputType(needed, given, _) => {
+                Problem::new(format!("{} is needed here, not {}", type_noun(needed), type_noun(given)))
+            }
+            EvalAltResult::ErrorPropertyNotFound(name, _) => Problem::new(format!("there is no “{name}” in it")),
+            EvalAltResult::ErrorDotExpr(message, _) => no_member(message),
+            EvalAltResult::ErrorIndexingType(kind, _) => {
+                let kind = kind.split(" [").next().unwrap_or_default();
+                Problem::new(format!("{} has no items to pick from", type_noun(kind)))
+            }
+            EvalAltResult::ErrorIndexNotFound(..) => Problem::new("there is no such item"),
+            EvalAltResult::ErrorArrayBounds(length, index, _) => {
+                Problem::new(format!("there is no item {index}: the list has {length}, counted from 0"))
+            }
+            EvalAltResult::ErrorStringBounds(length, index, _) => {
+                Problem::new(format!("there is no letter {index}: the text has {length}, counted from 0"))
+            }
+            EvalAltResult::ErrorArithmetic(..) => Problem::new("the result is too large to reckon with"),
+            EvalAltResult::ErrorFor(_) => {
+                Problem::new("only a list or a range can be gone through").hinting("type for i in 0..3 { … }")
+            }
+            EvalAltResult::ErrorAssignmentToConstant(name, _) => {
+                Problem::new(format!("“{name}” is fixed and cannot be changed"))
+            }
+            EvalAltResult::ErrorNonPureMethodCallOnConstant(name, _) => {
+                Problem::new(format!("“{name}” would change something that is fixed"))
+            }
+            EvalAltResult::ErrorModuleNotFound(name, _) => Problem::new(format!("there is no helper file “{name}”")),
+            EvalAltResult::ErrorUnboundThis(_) => Problem::new("“this” means nothing here"),
+            _ => limit_problem(error),
+        }
+    }
+
+    fn unknown_name(&self, name: &str) -> Problem {
+        let problem = Problem::new(format!("“{name}” is not known here"));
+        if Unit::named(name).is_some() {
+            return problem.hinting(format!("a unit needs a number before it: 3 {name}"));
+        }
+        let functions = functions::all().map(|function| function.name);
+        let near = nearest(name, self.names.iter().map(String::as_str).chain(functions));
+        problem.with_hint(near.map(|near| format!("did you mean “{near}”?")))
+    }
+
+    /// No function of that name takes those things; the engine writes the signature as `name (A, B)`.
+    fn no_function(&self, signature: &str) -> Problem {
+        let (name, types) = signature.split_once(" (").unwrap_or((signature, ""));
+        let name = name.rsplit("::").next().unwrap_or(name).trim();
+        let nouns: Vec<String> = split_types(types.trim_end_matches(')')).map(type_noun).collect();
+        let listed = nouns.join(" and ");
+        let joined = match name {
+            "+" => Some("added"),
+            "-" if nouns.len() == 2 => Some("taken from each other"),
+            "*" => Some("multiplied"),
+            "/" => Some("divided"),
+            "^" => Some("raised to a power"),
+            "==" | "!=" | "<" | "<=" | ">" | ">=" => Some("compared"),
+            _ => None,
+        };
+        if let Some(done) = joined {
+            return Problem::new(format!("{listed} cannot be {done}")).marking(Marked::Sides);
+        }
+        if name == "-" || name == "!" {
+            return Problem::new(format!("{listed} cannot have “{name}” before it"));
+        }
+        if let Some(function) = functions::named(name) {
+            let takes = function.parameters.len();
+            let message = format!("{name} takes {takes} {}, not {}", things(takes), nouns.len());
+            return Problem::new(message).hinting(format!("type {}", function.form()));
+        }
+        let own: Vec<&str> = self.source.function_names().collect();
+        let near = nearest(name, functions::all().map(|function| function.name).chain(own.iter().copied()));
+        let known_elsewhere = own.contains(&name);
+        let problem = if known_elsewhere {
+            Problem::new(format!("“{name}” is not written for {listed}"))
+        } else {
+            Problem::new(format!("there is no function “{name}”"))
+        };
+        match near {
+            Some(near) if !known_elsewhere => {
+                let form = functions::named(near).map_or_else(|| format!("{near}(…)"), super::function::Function::form);
+                problem.hinting(format!("did you mean {form}?"))
+            }
+            _ => problem,
+        }
+    }
+}
+
+impl Source {
+    /// Functions the script defines.
+    fn function_names(&self) -> impl Iterator<Item = &str> {
+        let text = |index: usize| self.tokens.get(index).and_then(|token| self.typed.get(token.span.clone()));
+        (1..self.tokens.len()).filter(move |index| text(index - 1) == Some("fn")).filter_map(text)
+    }
+}
+
+fn things(count: usize) -> &'static str {
+    if count == 1 { "thing" } else { "things" }
+}
+
+fn worked_out(source: &Source, at: Position) -> Option<String> {
+    let byte = source.byte_at(at.line()?, at.position().unwrap_or(1))?;
+    source.being_worked_out(byte).map(str::to_owned)
+}
+
+/// Splits a signature's types, of which a text's own name holds separators.
+fn split_types(types: &str) -> impl Iterator<Item = &str> {
+    types.split(", ").filter(|name| !name.is_empty())
+}
+
+fn type_noun(name: &str) -> String {
+    match name.trim() {
+        "i64" | "f64" => "a plain number".to_owned(),
+        "bool" => "a yes or no".to_owned(),
+        "string" | "&str | ImmutableString | String" => "a text".to_owned(),
+        "array" => "a list".to_owned(),
+        "map" => "a #{ … } group".to_owned(),
+        "()" => "nothing".to_owned(),
+        "char" => "a letter".to_owned(),
+        "Fn" => "a function".to_owned(),
+        "measure" => "a measure".to_owned(),
+        other if other.contains("range") || other.contains("Range") => "a range".to_owned(),
+        other => format!("a {}", other.rsplit("::").next().unwrap_or(other)),
+    }
+}
+
+/// The engine says: Unknown property 'x' - a getter is not registered for type 'T'.
+fn no_member(message: &str) -> Problem {
+    let mut quoted = message.split('\'').skip(1).step_by(2);
+    match (quoted.next(), quoted.next()) {
+        (Some(member), Some(kind)) => Problem::new(format!("{} has no “{member}”", type_noun(kind))),
+        (Some(member), None) => Problem::new(format!("there is no “{member}” in it")),
+        _ => Problem::new("it has no such part"),
+    }
+}
+
+fn limit_problem(error: &EvalAltResult) -> Problem {
+    match error {
+        EvalAltResult::ErrorTooManyOperations(_) => {
+            Problem::new("this goes on for too long and was stopped").hinting("look for a loop that never ends")
+        }
+        EvalAltResult::ErrorStackOverflow(_) => {
+            Problem::new("functions call each other too deeply").hinting("look for a function that calls itself")
+        }
+        EvalAltResult::ErrorDataTooLarge(kind, _) => {
+            Problem::new(format!("{} becomes too large here", type_noun(kind)))
+        }
+        EvalAltResult::ErrorTooManyVariables(_) => Problem::new("there are too many names here"),
+        EvalAltResult::ErrorTooManyModules(_) => Problem::new("too many helper files are imported"),
+        EvalAltResult::ErrorTerminated(token, _) => match token.clone().try_cast::<Stopped>() {
+            Some(Stopped::Memory) => Problem::new("this needs more memory than a recipe may use"),
+            _ => Problem::new("stopped"),
+        },
+        _ => Problem::new("this cannot be worked out"),
+    }
+}
+
+fn parse_problem(kind: &ParseErrorType) -> Problem {
+    match kind {
+        ParseErrorType::UnexpectedEOF => Problem::new("something is missing at the end"),
+        ParseErrorType::BadInput(error) => lex_problem(error),
+        ParseErrorType::MissingToken(token, _) if token == ";" => {
+            Problem::new("“;” is missing before this").hinting("end the statement before it with ;")
+        }
+        ParseErrorType::MissingToken(token, _) => Problem::new(format!("“{token}” is missing here")),
+        ParseErrorType::ExprExpected(_) | ParseErrorType::MissingSymbol(_) => {
+            Problem::new("a number, a measure or a name is missing here")
+        }
+        ParseErrorType::UnknownOperator(symbol) | ParseErrorType::Reserved(symbol) => symbol_problem(symbol),
+        ParseErrorType::VariableExpected | ParseErrorType::PropertyExpected => Problem::new("a name is missing here"),
+        ParseErrorType::ForbiddenVariable(name) => Problem::new(format!("“{name}” cannot be used as a name")),
+        ParseErrorType::VariableUndefined(name) => Problem::new(format!("“{name}” is not known here")),
+        ParseErrorType::VariableExists(name) | ParseErrorType::DuplicatedVariable(name) => {
+            Problem::new(format!("“{name}” is named twice"))
+        }
+        ParseErrorType::DuplicatedProperty(name) => Problem::new(format!("“{name}” stands twice in the group")),
+        ParseErrorType::MismatchedType(needed, given) => {
+            Problem::new(format!("{} is needed here, not {}", type_noun(needed), type_noun(given)))
+        }
+        ParseErrorType::FnDuplicatedDefinition(name, _) => {
+            Problem::new(format!("the function “{name}” is written twice"))
+        }
+        ParseErrorType::FnDuplicatedParam(name, argument) => {
+            Problem::new(format!("“{argument}” stands twice among the arguments of “{name}”"))
+        }
+        ParseErrorType::FnMissingName | ParseErrorType::FnMissingParams(_) | ParseErrorType::FnMissingBody(_) => {
+            Problem::new("the function is not finished").hinting("type fn name(a, b) { … }")
+        }
+        ParseErrorType::WrongFnDefinition => Problem::new("a function cannot be written inside another"),
+        ParseErrorType::AssignmentToConstant(name) => Problem::new(format!("“{name}” is fixed and cannot be changed")),
+        ParseErrorType::AssignmentToInvalidLHS(_) => {
+            Problem::new("only a name can be given a value").hinting("to compare, type ==")
+        }
+        ParseErrorType::LiteralTooLarge(..) => Problem::new("this is too long"),
+        ParseErrorType::ExprTooDeep => Problem::new("this has too many brackets inside each other"),
+        ParseErrorType::TooManyFunctions => Problem::new("there are too many functions"),
+        ParseErrorType::LoopBreak => Problem::new("there is no loop to break out of here"),
+        _ => Problem::new("this cannot be understood here"),
+    }
+}
+
+fn lex_problem(error: &LexError) -> Problem {
+    match error {
+        LexError::UnterminatedString => Problem::new("a text is begun and not ended").hinting("end it with \""),
+        LexError::UnexpectedInput(text) => symbol_problem(text),
+        LexError::ImproperSymbol(symbol, _) => symbol_problem(symbol),
+        LexError::MalformedNumber(text) => Problem::new(format!("“{text}” is not a number")),
+        LexError::MalformedIdentifier(text) => Problem::new(format!("“{text}” cannot be a name")),
+        LexError::StringTooLong(_) => Problem::new("this is too long"),
+        LexError::MalformedEscapeSequence(text) => Problem::new(format!("“{text}” means nothing inside a text")),
+        LexError::MalformedChar(_) => Problem::new("a text is written between two marks like these: \"…\"")
+            .hinting("a foot is written 5' or 5 ft"),
+        _ => Problem::new("this cannot be understood here"),
+    }
+}
+
+fn symbol_problem(symbol: &str) -> Problem {
+    let hint = match symbol {
+        "%" | "%=" => Some("“%” after a number is per cent; for what is left over, type remainder(7, 3)"),
+        "/=" => Some("type x = x / 2"),
+        "**" => Some("for a power, type 2 ^ 3"),
+        "&" => Some("for “and”, type &&"),
+        "|" => Some("for “or”, type ||"),
+        "=" => Some("to compare, type =="),
+        "let" | "const" => Some("give a name its value without it: waist = 56 cm"),
+        _ => None,
+    };
+    let word = symbol.chars().all(|c| c.is_alphanumeric() || c == '_') && !symbol.starts_with(|c: char| c.is_numeric());
+    let message = if word {
+        format!("“{symbol}” is a word of the script language and cannot be a name")
+    } else {
+        format!("“{symbol}” cannot stand here")
+    };
+    Problem::new(message).with_hint(hint.map(str::to_owned))
+}

@@ -1,0 +1,252 @@
+//! One built-in function: its name, arguments, help, examples, source and code, declared together.
+//!
+//! Registration, help, completion, checks and tests are all drawn from this one entry.
+
+use super::problem::{Marked, Problem};
+use super::value::Value;
+use crate::quantity::{Area, Dimension, Length, Mass, Measure, Money, Quantity, Style, Time, number};
+use rhai::{Dynamic, Engine};
+
+/// What an argument or a result must be.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Kind {
+    /// A quantity of one dimension.
+    Of(Dimension),
+    /// A plain number.
+    Number,
+    /// A plain number, written as a share: `8 %` or `0.08`.
+    Share,
+    /// A whole number of things, zero or more.
+    Count,
+    /// A quantity of any dimension, or a plain number.
+    Any,
+    /// One of these words.
+    OneOf(&'static [&'static str]),
+    /// A list of plain numbers.
+    Numbers,
+}
+
+/// A length.
+pub const LENGTH: Kind = Kind::Of(Dimension::LENGTH);
+/// An area.
+pub const AREA: Kind = Kind::Of(Dimension::AREA);
+/// A time.
+pub const TIME: Kind = Kind::Of(Dimension::TIME);
+/// An amount of money.
+pub const MONEY: Kind = Kind::Of(Dimension::MONEY);
+
+impl Kind {
+    /// The words for it.
+    pub fn noun(self) -> String {
+        match self {
+            Self::Of(dimension) => dimension.noun(),
+            Self::Number | Self::Share => "a plain number".to_owned(),
+            Self::Count => "a whole number".to_owned(),
+            Self::Any => "a number or a measure".to_owned(),
+            Self::OneOf(words) => words.iter().map(|word| format!("\"{word}\"")).collect::<Vec<_>>().join(" or "),
+            Self::Numbers => "a list of plain numbers".to_owned(),
+        }
+    }
+
+    fn accepts(self, value: &Value) -> bool {
+        let number = |value: &Value| value.quantity().is_some_and(|q| q.dimension().is_number());
+        match self {
+            Self::Of(dimension) => value.quantity().is_some_and(|q| q.dimension() == dimension),
+            Self::Number | Self::Share => number(value),
+            Self::Count => count(value).is_some(),
+            Self::Any => value.quantity().is_some(),
+            Self::OneOf(words) => matches!(value, Value::Text(text) if words.contains(&text.as_str())),
+            Self::Numbers => matches!(value, Value::List(list) if !list.is_empty() && list.iter().all(number)),
+        }
+    }
+}
+
+fn count(value: &Value) -> Option<i64> {
+    let plain = value.quantity()?.plain().ok()?;
+    number::whole(plain).filter(|whole| *whole >= 0)
+}
+
+/// One argument.
+#[derive(Clone, Copy, Debug)]
+pub struct Parameter {
+    /// Its name, as forms and faults say it.
+    pub name: &'static str,
+    /// What it must be.
+    pub kind: Kind,
+    /// What it is where it is left out; only the last ones may be.
+    pub usual: Option<&'static str>,
+}
+
+impl Parameter {
+    /// An argument that must be given.
+    pub const fn new(name: &'static str, kind: Kind) -> Self {
+        Self { name, kind, usual: None }
+    }
+
+    /// An argument that may be left out.
+    pub const fn usually(name: &'static str, kind: Kind, usual: &'static str) -> Self {
+        Self { name, kind, usual: Some(usual) }
+    }
+}
+
+/// An example that runs, and what it answers, as shown.
+#[derive(Clone, Copy, Debug)]
+pub struct Example {
+    /// What is typed.
+    pub typed: &'static str,
+    /// What is shown.
+    pub shown: &'static str,
+}
+
+/// The arguments of one call, already checked against the entry.
+#[derive(Debug)]
+pub struct Arguments<'c> {
+    values: &'c [Value],
+}
+
+impl Arguments<'_> {
+    /// The argument as it came; none where it was left out.
+    pub fn get(&self, index: usize) -> Option<&Value> {
+        self.values.get(index)
+    }
+
+    /// A quantity of any dimension.
+    pub fn quantity(&self, index: usize) -> Result<Quantity, Problem> {
+        self.get(index).and_then(Value::quantity).ok_or_else(|| Problem::new("a measure is missing here"))
+    }
+
+    fn measure<K>(&self, index: usize) -> Result<Measure<K>, Problem>
+    where
+        Measure<K>: TryFrom<Quantity, Error = crate::quantity::QuantityFault>,
+    {
+        Ok(self.quantity(index)?.try_into()?)
+    }
+
+    /// A length.
+    pub fn length(&self, index: usize) -> Result<Length, Problem> {
+        self.measure(index)
+    }
+
+    /// An area.
+    pub fn area(&self, index: usize) -> Result<Area, Problem> {
+        self.measure(index)
+    }
+
+    /// A mass.
+    pub fn mass(&self, index: usize) -> Result<Mass, Problem> {
+        self.measure(index)
+    }
+
+    /// A time.
+    pub fn time(&self, index: usize) -> Result<Time, Problem> {
+        self.measure(index)
+    }
+
+    /// An amount of money.
+    pub fn money(&self, index: usize) -> Result<Money, Problem> {
+        self.measure(index)
+    }
+
+    /// A plain number.
+    pub fn number(&self, index: usize) -> Result<f64, Problem> {
+        Ok(self.quantity(index)?.plain()?)
+    }
+
+    /// A whole number.
+    pub fn count(&self, index: usize) -> Result<i64, Problem> {
+        self.get(index).and_then(count).ok_or_else(|| Problem::new("a whole number is missing here"))
+    }
+
+    /// A word.
+    pub fn text(&self, index: usize) -> Result<&str, Problem> {
+        match self.get(index) {
+            Some(Value::Text(text)) => Ok(text),
+            _ => Err(Problem::new("a word in quotes is missing here")),
+        }
+    }
+
+    /// A list of plain numbers.
+    pub fn numbers(&self, index: usize) -> Result<Vec<f64>, Problem> {
+        let Some(Value::List(list)) = self.get(index) else {
+            return Err(Problem::new("a list of numbers is missing here"));
+        };
+        list.iter().map(|value| Ok(value.quantity().unwrap_or(Quantity::number(f64::NAN)).plain()?)).collect()
+    }
+}
+
+/// What a function does: pure, and total over its arguments.
+pub type Code = fn(&Arguments<'_>, &Style) -> Result<Value, Problem>;
+
+/// A built-in function.
+#[derive(Clone, Copy, Debug)]
+pub struct Function {
+    /// Its name.
+    pub name: &'static str,
+    /// The topic it is listed under.
+    pub topic: &'static str,
+    /// Its arguments, in order.
+    pub parameters: &'static [Parameter],
+    /// What it answers.
+    pub gives: Kind,
+    /// One line of help.
+    pub summary: &'static str,
+    /// Examples that run.
+    pub examples: &'static [Example],
+    /// Where the rule comes from: a published source, or "common practice, no source".
+    pub source: &'static str,
+    /// Its code.
+    pub code: Code,
+}
+
+impl Function {
+    /// How it is written: `gathered_flat(finished, fullness)`.
+    pub fn form(&self) -> String {
+        let names: Vec<String> = self
+            .parameters
+            .iter()
+            .map(|p| p.usual.map_or_else(|| p.name.to_owned(), |usual| format!("{} = {usual}", p.name)))
+            .collect();
+        format!("{}({})", self.name, names.join(", "))
+    }
+
+    /// Calls it, after checking every argument against its parameter.
+    pub fn call(&self, values: &[Value], style: &Style) -> Result<Value, Problem> {
+        for (index, (value, parameter)) in values.iter().zip(self.parameters).enumerate() {
+            if !parameter.kind.accepts(value) {
+                return Err(self.wrong_argument(index, parameter, value));
+            }
+        }
+        (self.code)(&Arguments { values }, style)
+    }
+
+    fn wrong_argument(&self, index: usize, parameter: &Parameter, value: &Value) -> Problem {
+        let given = match (parameter.kind, value) {
+            (Kind::OneOf(_), Value::Text(text)) => format!("\"{text}\""),
+            (Kind::Count, value) if Kind::Number.accepts(value) => value.show(&Style::default()),
+            _ => value.noun(),
+        };
+        let needed = parameter.kind.noun();
+        Problem::new(format!("{} in {} must be {needed}, not {given}", parameter.name, self.name))
+            .hinting(format!("type {}", self.form()))
+            .marking(Marked::Argument(index))
+    }
+
+    /// Makes it callable in scripts, with each number of arguments it may be given.
+    pub fn register(&'static self, engine: &mut Engine, style: Style) {
+        let least = self.parameters.iter().filter(|parameter| parameter.usual.is_none()).count();
+        for given in least..=self.parameters.len() {
+            let types = vec![std::any::TypeId::of::<Dynamic>(); given];
+            engine.register_raw_fn(self.name, types, move |_, arguments| {
+                let values = arguments.iter().enumerate().map(|(index, argument)| {
+                    Value::from_script(argument).ok_or_else(|| {
+                        let noun = super::value::noun(argument);
+                        let message = format!("{} cannot reckon with {noun}", self.name);
+                        Problem::new(message).marking(Marked::Argument(index))
+                    })
+                });
+                let values: Vec<Value> = values.collect::<Result<_, _>>()?;
+                Ok(self.call(&values, &style)?.into_script())
+            });
+        }
+    }
+}

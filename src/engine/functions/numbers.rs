@@ -1,0 +1,149 @@
+//! Plain numbers and plain rounding.
+
+use crate::engine::function::{Example, Function, Kind, Parameter};
+use crate::engine::problem::{Marked, Problem};
+use crate::engine::value::Value;
+use crate::quantity::{Quantity, QuantityFault, number, rounding};
+
+const TOPIC: &str = "numbers";
+const ARITHMETIC: &str = "arithmetic";
+
+fn whole(value: Option<i64>) -> Result<Value, Problem> {
+    value.map(Value::Whole).ok_or_else(|| QuantityFault::OutOfRange.into())
+}
+
+const ONE_NUMBER: &[Parameter] = &[Parameter::new("number", Kind::Number)];
+
+const fn plain(
+    name: &'static str,
+    summary: &'static str,
+    example: &'static [Example],
+    code: crate::engine::function::Code,
+) -> Function {
+    Function {
+        name,
+        topic: TOPIC,
+        parameters: ONE_NUMBER,
+        gives: Kind::Number,
+        summary,
+        examples: example,
+        source: ARITHMETIC,
+        code,
+    }
+}
+
+/// The functions of this topic.
+pub(super) const FUNCTIONS: &[Function] = &[
+    plain(
+        "up",
+        "Up to the next whole number; what lies within a billionth of one is that number.",
+        &[Example { typed: "up(12.22)", shown: "13" }],
+        |a, _| whole(rounding::counted(a.number(0)?)),
+    ),
+    plain(
+        "down",
+        "Down to a whole number; what lies within a billionth of one is that number.",
+        &[Example { typed: "down(16.67)", shown: "16" }],
+        |a, _| whole(rounding::whole_ones(a.number(0)?)),
+    ),
+    plain(
+        "nearest",
+        "To the nearest whole number, halves away from zero.",
+        &[Example { typed: "nearest(2.5)", shown: "3" }],
+        |a, _| whole(number::nearest_whole(a.number(0)?)),
+    ),
+    plain(
+        "ceil",
+        "The same as up: to the next whole number.",
+        &[Example { typed: "ceil(1.5 * 2)", shown: "3" }],
+        |a, _| whole(rounding::counted(a.number(0)?)),
+    ),
+    plain(
+        "floor",
+        "The same as down: to the whole number below.",
+        &[Example { typed: "floor(2.75)", shown: "2" }],
+        |a, _| whole(rounding::whole_ones(a.number(0)?)),
+    ),
+    plain(
+        "round",
+        "The same as nearest: to the nearest whole number.",
+        &[Example { typed: "round(7.4)", shown: "7" }],
+        |a, _| whole(number::nearest_whole(a.number(0)?)),
+    ),
+    Function {
+        name: "sqrt",
+        topic: TOPIC,
+        parameters: &[Parameter::new("area", Kind::Any)],
+        gives: Kind::Any,
+        summary: "The square root of a number, or the side of a square of this area.",
+        examples: &[Example { typed: "sqrt(2.25)", shown: "1.5" }, Example { typed: "sqrt(4 in^2)", shown: "2 in" }],
+        source: ARITHMETIC,
+        code: |a, _| Ok(a.quantity(0)?.root()?.into()),
+    },
+    Function {
+        name: "size",
+        topic: TOPIC,
+        parameters: &[Parameter::new("measure", Kind::Any)],
+        gives: Kind::Any,
+        summary: "A number or measure without its minus sign.",
+        examples: &[Example { typed: "size(3 in - 5 in)", shown: "2 in" }],
+        source: ARITHMETIC,
+        code: |a, _| Ok(a.quantity(0)?.size().into()),
+    },
+    Function {
+        name: "least",
+        topic: TOPIC,
+        parameters: &[Parameter::new("one", Kind::Any), Parameter::new("other", Kind::Any)],
+        gives: Kind::Any,
+        summary: "The smaller of two.",
+        examples: &[Example { typed: "least(14 in, 35 cm)", shown: "35 cm" }],
+        source: ARITHMETIC,
+        code: |a, _| chosen(a.quantity(0)?, a.quantity(1)?, true),
+    },
+    Function {
+        name: "most",
+        topic: TOPIC,
+        parameters: &[Parameter::new("one", Kind::Any), Parameter::new("other", Kind::Any)],
+        gives: Kind::Any,
+        summary: "The larger of two.",
+        examples: &[Example { typed: "most(14 in, 35 cm)", shown: "14 in" }],
+        source: ARITHMETIC,
+        code: |a, _| chosen(a.quantity(0)?, a.quantity(1)?, false),
+    },
+    Function {
+        name: "remainder",
+        topic: TOPIC,
+        parameters: &[Parameter::new("amount", Kind::Any), Parameter::new("part", Kind::Any)],
+        gives: Kind::Any,
+        summary: "What is left of an amount after taking whole parts from it.",
+        examples: &[
+            Example { typed: "remainder(7, 3)", shown: "1" },
+            Example { typed: "remainder(25 yd, 54 in)", shown: "1 yd" },
+        ],
+        source: ARITHMETIC,
+        code: |a, _| {
+            let (amount, part) = (a.quantity(0)?, a.quantity(1)?);
+            amount.minus(part).map_err(Problem::from)?;
+            if part.steps() <= 0.0 {
+                return Err(Problem::new("the part must be more than zero").marking(Marked::Argument(1)));
+            }
+            let parts = rounding::whole_ones(amount.per(part)?.plain()?).ok_or(QuantityFault::OutOfRange)?;
+            let left = amount.minus(part.times(Quantity::number(number::from_whole(parts)))?)?;
+            // Noise below a whole number of parts must not leave a sliver, nor a negative one.
+            let clean = if number::is_near(left.per(part)?.plain()?, 0.0) {
+                Quantity::from_steps(0.0, left.dimension()).liking(left.liked())
+            } else {
+                left
+            };
+            Ok(match number::whole(clean.steps()).filter(|_| clean.dimension().is_number()) {
+                Some(whole) => Value::Whole(whole),
+                None => clean.into(),
+            })
+        },
+    },
+];
+
+fn chosen(one: Quantity, other: Quantity, least: bool) -> Result<Value, Problem> {
+    let order = one.compared(other)?;
+    Ok(if order.is_le() == least { one } else { other }.into())
+}

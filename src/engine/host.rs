@@ -1,0 +1,232 @@
+//! An engine with our literals, functions, limits and faults.
+
+use super::fault::{Fault, Translation};
+use super::function::Function;
+use super::limits::{self, Limits, StopFlag};
+use super::modules::Library;
+use super::rewrite::{Source, rewrite};
+use super::{collections, functions, operators, value};
+use crate::quantity::{Reading, Style};
+use rhai::packages::{ArithmeticPackage, BasicIteratorPackage, BasicStringPackage, LogicPackage, Package};
+use rhai::{AST, CallFnOptions, Dynamic, Engine, FuncArgs, OptimizationLevel, Scope};
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::rc::Rc;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+/// The scripts an engine has compiled, by the name faults call them.
+pub(super) type Sources = Rc<RefCell<BTreeMap<String, Source>>>;
+
+/// A compiled script.
+#[derive(Clone, Debug)]
+pub struct Script {
+    pub(crate) ast: AST,
+    source: Source,
+}
+
+/// A script engine that reckons with quantities under limits. It lives on one thread.
+pub struct Host {
+    engine: Engine,
+    reading: Reading,
+    style: Style,
+    sources: Sources,
+    memory_at_start: Arc<AtomicUsize>,
+}
+
+impl Host {
+    /// An engine with every built-in function.
+    pub fn new(reading: Reading, style: Style, limits: Limits, stop: StopFlag) -> Self {
+        let mut engine = Engine::new_raw();
+        ArithmeticPackage::new().register_into_engine(&mut engine);
+        LogicPackage::new().register_into_engine(&mut engine);
+        BasicStringPackage::new().register_into_engine(&mut engine);
+        BasicIteratorPackage::new().register_into_engine(&mut engine);
+        for word in ["eval", "print", "debug", "call", "curry", "Fn", "is_def_fn", "is_def_var", "is_shared"] {
+            engine.disable_symbol(word);
+        }
+        engine.set_optimization_level(OptimizationLevel::Full);
+        let registered = operators::register(&mut engine, reading, style);
+        debug_assert_eq!(registered, Ok(()));
+        collections::register(&mut engine);
+        functions::all().for_each(|function: &'static Function| function.register(&mut engine, style));
+        let memory_at_start = limits::apply(&mut engine, limits, stop);
+        Self { engine, reading, style, sources: Sources::default(), memory_at_start }
+    }
+
+    /// Gives it helper files that scripts may import by plain name.
+    pub fn set_library(&mut self, texts: BTreeMap<String, String>) {
+        let library = Library::new(texts, self.reading, Rc::clone(&self.sources));
+        self.engine.set_module_resolver(library);
+    }
+
+    /// The engine itself, for the host objects of a layer above.
+    pub fn engine_mut(&mut self) -> &mut Engine {
+        &mut self.engine
+    }
+
+    /// How values are shown.
+    pub fn style(&self) -> Style {
+        self.style
+    }
+
+    /// How literals are read.
+    pub fn reading(&self) -> Reading {
+        self.reading
+    }
+
+    /// Compiles one expression: nothing may be defined in it.
+    pub fn compile_expression(&self, typed: &str) -> Result<Script, Fault> {
+        self.compiled(None, typed, |engine, text| engine.compile_expression(text))
+    }
+
+    /// Compiles a script with functions.
+    pub fn compile(&self, name: &str, typed: &str) -> Result<Script, Fault> {
+        self.compiled(Some(name), typed, |engine, text| engine.compile(text))
+    }
+
+    fn compiled(
+        &self,
+        name: Option<&str>,
+        typed: &str,
+        compile: impl Fn(&Engine, &str) -> Result<AST, rhai::ParseError>,
+    ) -> Result<Script, Fault> {
+        let (rewritten, source) =
+            rewrite(name, typed, self.reading).map_err(|fault| Fault::from_literal(name, typed, &fault))?;
+        self.memory_at_start.store(limits::memory_in_use(), Ordering::Relaxed);
+        let mut ast =
+            compile(&self.engine, &rewritten).map_err(|error| self.translation(&source, &[]).parse_error(&error))?;
+        if let Some(name) = name {
+            ast.set_source(name);
+            self.sources.borrow_mut().insert(name.to_owned(), source.clone());
+        }
+        Ok(Script { ast, source })
+    }
+
+    /// Evaluates an expression.
+    pub fn evaluate(&self, script: &Script, scope: &mut Scope<'static>) -> Result<Dynamic, Fault> {
+        self.memory_at_start.store(limits::memory_in_use(), Ordering::Relaxed);
+        let result = self.engine.eval_ast_with_scope::<Dynamic>(scope, &script.ast);
+        let result = result.and_then(|value| value::checked(value).map_err(Into::into));
+        result.map_err(|error| {
+            let names: Vec<String> = scope.iter().map(|(name, ..)| name.to_owned()).collect();
+            self.translation(&script.source, &names).eval_error(&error)
+        })
+    }
+
+    /// Calls a function of a script.
+    pub fn call(&self, script: &Script, function: &str, arguments: impl FuncArgs) -> Result<Dynamic, Fault> {
+        self.memory_at_start.store(limits::memory_in_use(), Ordering::Relaxed);
+        let options = CallFnOptions::new().eval_ast(true);
+        self.engine
+            .call_fn_with_options::<Dynamic>(options, &mut Scope::new(), &script.ast, function, arguments)
+            .map_err(|error| self.translation(&script.source, &[]).eval_error(&error))
+    }
+
+    fn translation<'h>(&'h self, source: &'h Source, names: &'h [String]) -> Translation<'h> {
+        Translation { source, sources: &self.sources, names }
+    }
+}
+
+impl Script {
+    /// Whether it defines a function of this name and number of arguments.
+    pub fn has_function(&self, name: &str, arguments: usize) -> bool {
+        self.ast.iter_functions().any(|function| function.name == name && function.params.len() == arguments)
+    }
+
+    /// The text as typed, with its tokens.
+    pub fn source(&self) -> &Source {
+        &self.source
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn answer(typed: &str) -> String {
+        let host = Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default());
+        let result = host.compile_expression(typed).and_then(|script| host.evaluate(&script, &mut Scope::new()));
+        match result {
+            Ok(value) => value::show(&value, &Style::default()).unwrap_or_else(|| "no plain value".to_owned()),
+            Err(fault) => fault.to_string(),
+        }
+    }
+
+    #[track_caller]
+    fn check(typed: &str, shown: &str) {
+        assert_eq!(answer(typed), shown, "{typed}");
+    }
+
+    #[test]
+    fn sums_come_out_as_a_person_makes_them() {
+        check("23 in / (2 in / 10)", "115");
+        check("1.1 cm / 0.1 cm", "11");
+        check("2 yd 6 in + 3/8 in", "2 yd 6 3/8 in");
+        check("$4.50/yd * 3.5 yd", "$15.75");
+        check("3/8", "0.375");
+        check("14½ in + 7/8 in", "15 3/8 in");
+        check("7 / 2 * 2", "7");
+        check("2 ^ 3 + 2 ^ 0.5 ^ 2", "10");
+        check("25 % * 8 in", "2 in");
+        check("(2 in) ^ 2", "4 in^2");
+        check("-3 in + 5 in", "2 in");
+        check("60 g/m^2 * 0.4 m^2", "24 g");
+        check("14½ * 2", "29");
+        check("2 dozen", "24");
+        check("[3 in, 1 in, 2 in].len()", "3");
+        check("if 14 in > 35 cm { \"longer\" } else { \"shorter\" }", "longer");
+        check("`a ${1/3} b ${2 in / 3}`", "a ≈ 0.3333 b ≈ 5/8 in");
+    }
+
+    #[test]
+    fn faults_mark_the_place_and_say_what_to_type() {
+        check("14 in + 3 min", "a length and a time cannot be added\n  14 in + 3 min\n  ~~~~~   ~~~~~");
+        check(
+            "14 in 3 cm",
+            "“14 in 3 cm” mixes two tapes in one length\n  14 in 3 cm\n  ~~~~~~~~~~\n  type 14 in + 3 cm",
+        );
+        check("5 inn", "“inn” is not a unit\n  5 inn\n    ~~~\n  did you mean “in”?");
+        check(
+            "1 in / 0",
+            "nothing can be divided by zero\n  1 in / 0\n  ~~~~   ~\n  check the figure below the line: is it still empty?",
+        );
+        check(
+            "14 in > 80",
+            "a length and a plain number cannot be compared\n  14 in > 80\n  ~~~~~   ~~\n  give the plain number a unit, such as in or cm",
+        );
+        check("14 in == \"x\"", "a length and a text cannot be compared\n  14 in == \"x\"\n  ~~~~~    ~~~");
+        check("(1 + 2", "“)” is missing here\n  (1 + 2\n        ~");
+        check("squrt(4)", "there is no function “squrt”\n  squrt(4)\n  ~~~~~\n  did you mean sqrt(area)?");
+        check("waist + 1", "“waist” is not known here\n  waist + 1\n  ~~~~~");
+        check(
+            "up(3 in)",
+            "number in up must be a plain number, not a length\n  up(3 in)\n     ~~~~\n  type up(number)",
+        );
+        check("up(1, 2)", "up takes 1 thing, not 2\n  up(1, 2)\n  ~~\n  type up(number)");
+        check(
+            "7 % 3",
+            "“%” after a number means per cent, and a sign is missing behind it\n  7 % 3\n  ~~~\n  for what is left over, type remainder(7, 3)",
+        );
+        check(
+            "up(7) % 3",
+            "“%” cannot stand here\n  up(7) % 3\n        ~\n  “%” after a number is per cent; for what is left over, type remainder(7, 3)",
+        );
+        check("2 ** 3", "“**” cannot stand here\n  2 ** 3\n    ~~\n  for a power, type 2 ^ 3");
+        check(
+            "let x = 3",
+            "“let” is a word of the script language and cannot be a name\n  let x = 3\n  ~~~\n  give a name its value without it: waist = 56 cm",
+        );
+    }
+
+    #[test]
+    fn doors_that_are_closed() {
+        for typed in ["eval(\"1\")", "timestamp()", "sleep(1)", "blob()", "print(1)", "exit(1)"] {
+            let answer = answer(typed);
+            assert!(
+                answer.starts_with("there is no function") || answer.contains("cannot be a name"),
+                "{typed}: {answer}"
+            );
+        }
+    }
+}

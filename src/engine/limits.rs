@@ -1,0 +1,76 @@
+//! What a script may use up: operations, depth, sizes, memory; and the flag that stops it.
+//!
+//! Counted in operations, not in seconds: the same script stops at the same place on any machine.
+
+use cap::Cap;
+use rhai::{Dynamic, Engine};
+use std::alloc::System;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
+
+/// Counts what the whole program has allocated, so that a script's growth can be seen.
+#[global_allocator]
+static ALLOCATOR: Cap<System> = Cap::new(System, usize::MAX);
+
+/// The limits of one kind of script.
+#[derive(Clone, Copy, Debug)]
+pub struct Limits {
+    /// Operations of one run.
+    pub operations: u64,
+    /// Bytes by which memory may grow in one run.
+    pub memory: usize,
+}
+
+impl Limits {
+    /// For a line at the prompt.
+    pub const CELL: Self = Self { operations: 2_000_000, memory: 64 << 20 };
+    /// For a recipe: about a second, and a thousand times what the longest shipped one needs.
+    pub const RECIPE: Self = Self { operations: 5_000_000, memory: 64 << 20 };
+}
+
+/// Why a script was stopped before its end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stopped {
+    /// The person asked for it.
+    Asked,
+    /// It used too much memory.
+    Memory,
+}
+
+/// Shared with whoever may stop a script.
+pub type StopFlag = Arc<AtomicBool>;
+
+/// Bytes allocated now by the whole program.
+pub fn memory_in_use() -> usize {
+    ALLOCATOR.allocated()
+}
+
+/// Makes one more byte than `bytes` from now on end this process: for a child that runs one recipe.
+pub fn cap_process_memory(bytes: usize) {
+    // A limit below what is in use already would be refused; the watch inside the engine still holds.
+    let _refused = ALLOCATOR.set_limit(memory_in_use().saturating_add(bytes));
+}
+
+/// Puts limits on an engine; the returned gauge is set to the memory in use when a run begins.
+pub fn apply(engine: &mut Engine, limits: Limits, stop: StopFlag) -> Arc<AtomicUsize> {
+    engine
+        .set_max_operations(limits.operations)
+        .set_max_call_levels(32)
+        .set_max_expr_depths(64, 32)
+        .set_max_variables(500)
+        .set_max_functions(200)
+        .set_max_modules(16)
+        .set_max_string_size(100_000)
+        .set_max_array_size(100_000)
+        .set_max_map_size(10_000);
+    let at_start = Arc::new(AtomicUsize::new(usize::MAX));
+    let gauge = Arc::clone(&at_start);
+    engine.on_progress(move |_| {
+        if stop.load(Ordering::Relaxed) {
+            return Some(Dynamic::from(Stopped::Asked));
+        }
+        let grown = memory_in_use().saturating_sub(gauge.load(Ordering::Relaxed));
+        (grown > limits.memory).then(|| Dynamic::from(Stopped::Memory))
+    });
+    at_start
+}

@@ -1,0 +1,197 @@
+//! What to mark in the typed text: the two sides of an operator, an argument of a call, a name.
+
+use super::rewrite::Source;
+use super::tokens::TokenKind;
+use std::ops::Range;
+
+impl Source {
+    fn text_of(&self, token: usize) -> &str {
+        self.tokens.get(token).and_then(|token| self.typed.get(token.span.clone())).unwrap_or_default()
+    }
+
+    fn kind_of(&self, token: usize) -> Option<&TokenKind> {
+        self.tokens.get(token).map(|token| &token.kind)
+    }
+
+    fn span(&self, first: usize, last: usize) -> Option<Range<usize>> {
+        Some(self.tokens.get(first)?.span.start..self.tokens.get(last)?.span.end)
+    }
+
+    /// The bytes of both operands of the operator at a byte; none where no operator stands there.
+    pub fn sides(&self, byte: usize) -> Option<[Range<usize>; 2]> {
+        let operator = self.token_at(byte)?;
+        let strength = strength(self.text_of(operator))?;
+        let first = self.operand_start(operator, strength)?;
+        let last = self.operand_end(operator, strength)?;
+        Some([self.span(first, operator.checked_sub(1)?)?, self.span(operator + 1, last)?])
+    }
+
+    /// The first token of the operand before an operator.
+    fn operand_start(&self, operator: usize, than: u8) -> Option<usize> {
+        let mut depth = 0;
+        let mut first = None;
+        for token in (0..operator).rev() {
+            match self.kind_of(token)? {
+                TokenKind::Close => depth += 1,
+                TokenKind::Open if depth == 0 => break,
+                TokenKind::Open => depth -= 1,
+                _ if depth > 0 => {}
+                TokenKind::Symbol if self.ends_operand(token, than, true) => break,
+                TokenKind::Word if is_keyword(self.text_of(token)) => break,
+                _ => {}
+            }
+            first = Some(token);
+        }
+        first
+    }
+
+    /// The last token of the operand after an operator.
+    fn operand_end(&self, operator: usize, than: u8) -> Option<usize> {
+        let mut depth = 0;
+        let mut last = None;
+        for token in operator + 1..self.tokens.len() {
+            match self.kind_of(token)? {
+                TokenKind::Open if depth == 0 && self.text_of(token) == "{" && last.is_some() => break,
+                TokenKind::Open => depth += 1,
+                TokenKind::Close if depth == 0 => break,
+                TokenKind::Close => depth -= 1,
+                _ if depth > 0 => {}
+                TokenKind::Symbol if last.is_some() && self.ends_operand(token, than, false) => break,
+                TokenKind::Word if is_keyword(self.text_of(token)) => break,
+                _ => {}
+            }
+            last = Some(token);
+        }
+        last
+    }
+
+    /// Whether an operator binds too weakly to belong to an operand.
+    fn ends_operand(&self, token: usize, than: u8, before: bool) -> bool {
+        match (self.text_of(token), strength(self.text_of(token))) {
+            ("." | "::" | "?." | "!", _) => false,
+            (_, None) => true,
+            (_, Some(other)) => {
+                if before {
+                    other < than
+                } else {
+                    other <= than
+                }
+            }
+        }
+    }
+
+    /// The bytes of the argument `index` of the call whose name stands at a byte.
+    pub fn argument(&self, byte: usize, index: usize) -> Option<Range<usize>> {
+        let name = self.token_at(byte)?;
+        let open = (name..self.tokens.len()).find(|token| self.text_of(*token) == "(")?;
+        let (mut depth, mut argument) = (0, 0);
+        let (mut first, mut last) = (None, None);
+        for token in open + 1..self.tokens.len() {
+            match self.kind_of(token)? {
+                TokenKind::Close if depth == 0 => break,
+                TokenKind::Open => depth += 1,
+                TokenKind::Close => depth -= 1,
+                TokenKind::Symbol if depth == 0 && self.text_of(token) == "," => {
+                    argument += 1;
+                    continue;
+                }
+                _ => {}
+            }
+            if argument == index {
+                first = first.or(Some(token));
+                last = Some(token);
+            }
+        }
+        self.span(first?, last?)
+    }
+
+    /// The bytes of the token at a byte, a call with its brackets not included.
+    pub fn token_span(&self, byte: usize) -> Option<Range<usize>> {
+        self.token_at(byte).and_then(|token| self.span(token, token))
+    }
+
+    /// The name that is being given a value in the statement around a byte: `let NAME = …`.
+    pub fn being_worked_out(&self, byte: usize) -> Option<&str> {
+        let at = self.tokens.iter().rposition(|token| token.span.start <= byte)?;
+        let mut depth = 0;
+        let start = (0..=at).rev().find(|token| match self.kind_of(*token) {
+            Some(TokenKind::Close) if *token != at => {
+                depth += 1;
+                false
+            }
+            Some(TokenKind::Open) if depth > 0 => {
+                depth -= 1;
+                false
+            }
+            _ if depth > 0 => false,
+            _ => matches!(self.text_of(*token), ";" | "{" | "}"),
+        });
+        let first = start.map_or(0, |token| token + 1);
+        let (first, second, third) = (self.text_of(first), self.text_of(first + 1), self.text_of(first + 2));
+        match (first, second, third) {
+            ("let" | "const", name, "=") => Some(name),
+            (name, "=", _) => Some(name),
+            _ => None,
+        }
+    }
+}
+
+/// How strongly an operator binds; none for what is no operator.
+fn strength(operator: &str) -> Option<u8> {
+    Some(match operator {
+        "||" => 1,
+        "&&" => 2,
+        "==" | "!=" => 3,
+        "<" | ">" | "<=" | ">=" => 4,
+        "+" | "-" => 5,
+        "*" | "/" => 6,
+        "^" => 7,
+        "+=" | "-=" | "*=" => 0,
+        _ => return None,
+    })
+}
+
+fn is_keyword(word: &str) -> bool {
+    matches!(word, "let" | "const" | "if" | "else" | "while" | "for" | "in" | "return" | "fn")
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::engine::rewrite::rewrite;
+    use crate::quantity::Reading;
+
+    fn sides(typed: &str, operator: &str) -> [String; 2] {
+        let (_, source) = rewrite(None, typed, Reading::default()).unwrap();
+        let byte = typed.find(&format!(" {operator} ")).unwrap() + 1;
+        source.sides(byte).unwrap().map(|span| typed[span].to_owned())
+    }
+
+    #[test]
+    fn both_sides_of_an_operator() {
+        assert_eq!(sides("14 in + 3 min", "+"), ["14 in", "3 min"]);
+        assert_eq!(sides("let x = a.b(2, 3) * 2 + f(1 in) / 4; y", "+"), ["a.b(2, 3) * 2", "f(1 in) / 4"]);
+        assert_eq!(sides("if a + 1 in > b * 2 { 3 }", ">"), ["a + 1 in", "b * 2"]);
+        assert_eq!(sides("1 in - 2 in - 3 min", "-"), ["1 in", "2 in"]);
+        assert_eq!(sides("x + -3 min", "+"), ["x", "-3 min"]);
+    }
+
+    #[test]
+    fn an_argument_of_a_call() {
+        let typed = "f(a(1, 2), [3, 4], 5 in)";
+        let (_, source) = rewrite(None, typed, Reading::default()).unwrap();
+        let argument = |index| source.argument(0, index).map(|span| &typed[span]);
+        assert_eq!(
+            [argument(0), argument(1), argument(2), argument(3)],
+            [Some("a(1, 2)"), Some("[3, 4]"), Some("5 in"), None]
+        );
+    }
+
+    #[test]
+    fn the_name_being_worked_out() {
+        let typed = "let a = 1; let panels = up(x / 2); if y { z = 3 + w }";
+        let (_, source) = rewrite(None, typed, Reading::default()).unwrap();
+        assert_eq!(source.being_worked_out(typed.find("x /").unwrap()), Some("panels"));
+        assert_eq!(source.being_worked_out(typed.find('w').unwrap()), Some("z"));
+        assert_eq!(source.being_worked_out(typed.find("y {").unwrap()), None);
+    }
+}

@@ -1,0 +1,25 @@
+//! The script host: literals, the function table, limits, and faults in a maker's words.
+//!
+//! It knows the trade's formulas through the function table alone, and knows nothing of recipes,
+//! pages, files or the terminal. Only this folder and the host objects of `recipe` touch the script
+//! engine's own types.
+
+mod collections;
+pub mod fault;
+pub mod function;
+pub mod functions;
+mod host;
+pub mod limits;
+mod marks;
+mod modules;
+pub mod nearest;
+mod operators;
+pub mod problem;
+pub mod rewrite;
+pub mod tokens;
+pub mod value;
+
+pub use fault::Fault;
+pub use host::{Host, Script};
+pub use problem::Problem;
+pub use value::Value;

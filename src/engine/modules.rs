@@ -1,0 +1,74 @@
+//! Helper files that a recipe imports by plain name.
+//!
+//! A name is looked up among the texts the host was given and nowhere else: no paths, no disk.
+
+use super::host::Sources;
+use super::nearest::nearest;
+use super::problem::Problem;
+use super::rewrite::rewrite;
+use crate::quantity::Reading;
+use rhai::{Engine, EvalAltResult, Module, ModuleResolver, Position, Scope, Shared};
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
+/// Finds imported helper files among given texts.
+pub(super) struct Library {
+    texts: BTreeMap<String, String>,
+    reading: Reading,
+    sources: Sources,
+    /// Modules already evaluated; none while one is being loaded, so that a circle is seen.
+    loaded: RefCell<BTreeMap<String, Option<Shared<Module>>>>,
+}
+
+impl Library {
+    /// A library of helper texts by plain name.
+    pub(super) fn new(texts: BTreeMap<String, String>, reading: Reading, sources: Sources) -> Self {
+        Self { texts, reading, sources, loaded: RefCell::default() }
+    }
+
+    fn load(&self, engine: &Engine, name: &str) -> Result<Shared<Module>, Box<EvalAltResult>> {
+        let Some(text) = self.texts.get(name) else {
+            let near = nearest(name, self.texts.keys().map(String::as_str));
+            let problem = Problem::new(format!("there is no helper file “{name}”"));
+            return Err(problem.with_hint(near.map(|near| format!("did you mean \"{near}\"?"))).into());
+        };
+        let file = format!("{name}.rhai");
+        let (rewritten, source) = rewrite(Some(&file), text, self.reading)
+            .map_err(|fault| Problem::new(format!("{file}: {fault}")).with_hint(fault.kind.hint()))?;
+        self.sources.borrow_mut().insert(file.clone(), source);
+        let mut ast = engine.compile(rewritten).map_err(|error| {
+            EvalAltResult::ErrorInModule(
+                file.clone(),
+                Box::new(EvalAltResult::ErrorParsing(error.err_type().clone(), error.position())),
+                Position::NONE,
+            )
+        })?;
+        ast.set_source(file);
+        Module::eval_ast_as_new(Scope::new(), &ast, engine).map(Shared::new)
+    }
+}
+
+impl ModuleResolver for Library {
+    fn resolve(
+        &self,
+        engine: &Engine,
+        _source: Option<&str>,
+        path: &str,
+        _position: Position,
+    ) -> Result<Shared<Module>, Box<EvalAltResult>> {
+        match self.loaded.borrow().get(path) {
+            Some(Some(module)) => return Ok(Shared::clone(module)),
+            Some(None) => {
+                return Err(Problem::new(format!("the helper file “{path}” imports itself in a circle")).into());
+            }
+            None => {}
+        }
+        self.loaded.borrow_mut().insert(path.to_owned(), None);
+        let module = self.load(engine, path);
+        match &module {
+            Ok(module) => self.loaded.borrow_mut().insert(path.to_owned(), Some(Shared::clone(module))),
+            Err(_) => self.loaded.borrow_mut().remove(path),
+        };
+        module
+    }
+}

@@ -1,0 +1,174 @@
+//! What `+ - * / ^` and the comparisons mean: sums a person would make, and faults where there is none.
+
+use super::problem::{Marked, Problem};
+use super::rewrite::{LITERAL, SHOWN};
+use super::value::{self, Measured, Spread, Value, quantity_to_script};
+use crate::quantity::literal::{LiteralValue, read_quantity};
+use crate::quantity::{Quantity, QuantityFault, Reading, Style, number};
+use rhai::{Dynamic, Engine, EvalAltResult, ImmutableString};
+use std::cmp::Ordering;
+
+type Answer = Result<Dynamic, Box<EvalAltResult>>;
+type Sum = fn(Quantity, Quantity) -> Result<Quantity, QuantityFault>;
+type Holds = fn(Ordering) -> bool;
+
+const SUMS: [(&str, Sum); 5] =
+    [("+", Quantity::plus), ("-", Quantity::minus), ("*", Quantity::times), ("/", Quantity::per), ("^", power)];
+
+const COMPARISONS: [(&str, Holds); 6] = [
+    ("==", Ordering::is_eq),
+    ("!=", Ordering::is_ne),
+    ("<", Ordering::is_lt),
+    ("<=", Ordering::is_le),
+    (">", Ordering::is_gt),
+    (">=", Ordering::is_ge),
+];
+
+/// Teaches an engine to reckon with quantities and to divide like a person.
+pub(super) fn register(engine: &mut Engine, reading: Reading, style: Style) -> Result<(), String> {
+    // Whole-number division and the remainder have no place at a cutting table; `%` is per cent.
+    for symbol in ["/", "/=", "^", "^=", "%", "%=", "<<", ">>", "<<=", ">>=", "&", "|", "&=", "|=", "**", "**="] {
+        engine.disable_symbol(symbol);
+    }
+    engine.register_custom_operator("/", 180)?;
+    engine.register_custom_operator("^", 190)?;
+    engine.register_type_with_name::<Measured>("measure").register_type_with_name::<Spread>("measure with ±");
+
+    engine.register_fn(LITERAL, move |text: &str| literal(text, reading));
+    for (name, sum) in SUMS {
+        register_pairs(engine, name, move |left, right| {
+            sum(left, right).map(quantity_to_script).map_err(|fault| sides(fault).into())
+        });
+        register_spread(engine, name);
+    }
+    for (name, holds) in COMPARISONS {
+        register_pairs(engine, name, move |left, right| {
+            left.compared(right).map(|order| Dynamic::from_bool(holds(order))).map_err(|fault| sides(fault).into())
+        });
+        register_spread(engine, name);
+        register_unlike(engine, name);
+    }
+    engine.register_fn("-", |measured: Measured| Measured::new(measured.quantity().negated()));
+    engine.register_fn("+", |measured: Measured| measured);
+    register_plain(engine);
+    register_texts(engine, style);
+    Ok(())
+}
+
+fn literal(text: &str, reading: Reading) -> Answer {
+    match read_quantity(text, reading) {
+        Ok(LiteralValue::Quantity(quantity)) => Ok(match quantity.plain().ok().and_then(number::whole) {
+            Some(whole) if quantity.liked().named.is_none() => Dynamic::from_int(whole),
+            _ => quantity_to_script(quantity),
+        }),
+        Ok(LiteralValue::Spread { middle, half }) => Ok(Dynamic::from(Spread { middle, half })),
+        Err(fault) => Err(Problem::new(fault.to_string()).with_hint(fault.kind.hint()).into()),
+    }
+}
+
+fn sides(fault: QuantityFault) -> Problem {
+    Problem::from(fault).marking(Marked::Sides)
+}
+
+fn power(base: Quantity, exponent: Quantity) -> Result<Quantity, QuantityFault> {
+    base.to_the(exponent.plain()?)
+}
+
+fn register_pairs<F>(engine: &mut Engine, name: &str, f: F)
+where
+    F: Fn(Quantity, Quantity) -> Answer + Copy + 'static,
+{
+    let whole = |n: i64| Quantity::number(number::from_whole(n));
+    engine.register_fn(name, move |a: Measured, b: Measured| f(a.quantity(), b.quantity()));
+    engine.register_fn(name, move |a: Measured, b: f64| f(a.quantity(), Quantity::number(b)));
+    engine.register_fn(name, move |a: Measured, b: i64| f(a.quantity(), whole(b)));
+    engine.register_fn(name, move |a: f64, b: Measured| f(Quantity::number(a), b.quantity()));
+    engine.register_fn(name, move |a: i64, b: Measured| f(whole(a), b.quantity()));
+}
+
+/// A measure with ± cannot be reckoned with yet, and says so instead of losing its limits.
+fn register_spread(engine: &mut Engine, name: &str) {
+    let refuse = || -> Answer {
+        Err(Problem::new("a measure with ± cannot be reckoned with yet")
+            .hinting("use the measure alone, without ±")
+            .marking(Marked::Sides)
+            .into())
+    };
+    engine.register_fn(name, move |_: Spread, _: Spread| refuse());
+    engine.register_fn(name, move |_: Spread, _: Measured| refuse());
+    engine.register_fn(name, move |_: Measured, _: Spread| refuse());
+    engine.register_fn(name, move |_: Spread, _: f64| refuse());
+    engine.register_fn(name, move |_: f64, _: Spread| refuse());
+    engine.register_fn(name, move |_: Spread, _: i64| refuse());
+    engine.register_fn(name, move |_: i64, _: Spread| refuse());
+}
+
+/// The engine would quietly answer “no” when unlike things are compared.
+fn register_unlike(engine: &mut Engine, name: &str) {
+    fn refuse(left: &Value, right: &Value) -> Answer {
+        let message = format!("{} and {} cannot be compared", left.noun(), right.noun());
+        Err(Problem::new(message).marking(Marked::Sides).into())
+    }
+    let text = |text: ImmutableString| Value::Text(text.to_string());
+    let measured = |m: Measured| Value::Quantity(m.quantity());
+    engine.register_fn(name, move |a: Measured, b: ImmutableString| refuse(&measured(a), &text(b)));
+    engine.register_fn(name, move |a: ImmutableString, b: Measured| refuse(&text(a), &measured(b)));
+    engine.register_fn(name, move |a: Measured, b: bool| refuse(&measured(a), &Value::Flag(b)));
+    engine.register_fn(name, move |a: bool, b: Measured| refuse(&Value::Flag(a), &measured(b)));
+    engine.register_fn(name, move |a: i64, b: ImmutableString| refuse(&Value::Whole(a), &text(b)));
+    engine.register_fn(name, move |a: ImmutableString, b: i64| refuse(&text(a), &Value::Whole(b)));
+    engine.register_fn(name, move |a: f64, b: ImmutableString| refuse(&Quantity::number(a).into(), &text(b)));
+    engine.register_fn(name, move |a: ImmutableString, b: f64| refuse(&text(a), &Quantity::number(b).into()));
+    engine.register_fn(name, move |a: i64, b: bool| refuse(&Value::Whole(a), &Value::Flag(b)));
+    engine.register_fn(name, move |a: bool, b: i64| refuse(&Value::Flag(a), &Value::Whole(b)));
+    engine.register_fn(name, move |a: f64, b: bool| refuse(&Quantity::number(a).into(), &Value::Flag(b)));
+    engine.register_fn(name, move |a: bool, b: f64| refuse(&Value::Flag(a), &Quantity::number(b).into()));
+    engine.register_fn(name, move |a: ImmutableString, b: bool| refuse(&text(a), &Value::Flag(b)));
+    engine.register_fn(name, move |a: bool, b: ImmutableString| refuse(&Value::Flag(a), &text(b)));
+}
+
+/// Division and powers of plain numbers; the rest the engine does itself.
+fn register_plain(engine: &mut Engine) {
+    fn divided(above: f64, below: f64) -> Answer {
+        let quotient = Quantity::number(above).per(Quantity::number(below)).map_err(sides)?;
+        Ok(Dynamic::from_float(quotient.steps()))
+    }
+    fn raised(base: f64, exponent: f64) -> Answer {
+        let raised = power(Quantity::number(base), Quantity::number(exponent)).map_err(sides)?;
+        Ok(Dynamic::from_float(raised.steps()))
+    }
+    engine.register_fn("/", divided);
+    engine.register_fn("/", |a: i64, b: i64| divided(number::from_whole(a), number::from_whole(b)));
+    engine.register_fn("/", |a: i64, b: f64| divided(number::from_whole(a), b));
+    engine.register_fn("/", |a: f64, b: i64| divided(a, number::from_whole(b)));
+    engine.register_fn("^", raised);
+    engine.register_fn("^", |a: f64, b: i64| raised(a, number::from_whole(b)));
+    engine.register_fn("^", |a: i64, b: f64| raised(number::from_whole(a), b));
+    engine.register_fn("^", |a: i64, b: i64| match u32::try_from(b).ok().and_then(|b| a.checked_pow(b)) {
+        Some(whole) => Ok(Dynamic::from_int(whole)),
+        None => raised(number::from_whole(a), number::from_whole(b)),
+    });
+}
+
+/// How values read inside a text, `${ … }`: as anywhere else, never with float noise.
+fn register_texts(engine: &mut Engine, style: Style) {
+    // A raw function is never folded away while compiling, as a text of constants would be.
+    engine.register_raw_fn(SHOWN, [std::any::TypeId::of::<Dynamic>()], move |_, arguments| {
+        let value = arguments.first().map_or(Dynamic::UNIT, |value| (**value).clone());
+        let shown = value::show(&value, &style)
+            .ok_or_else(|| Problem::new(format!("{} cannot be written into a text", value::noun(&value))))?;
+        Ok(shown)
+    });
+    for name in ["to_string", "print", "debug", "to_debug"] {
+        engine.register_fn(name, move |value: Measured| style.show(value.quantity()));
+        engine.register_fn(name, move |value: f64| style.show_number(value));
+    }
+    engine.register_fn("+", move |text: ImmutableString, value: Measured| {
+        format!("{text}{}", style.show(value.quantity()))
+    });
+    engine.register_fn("+", move |value: Measured, text: ImmutableString| {
+        format!("{}{text}", style.show(value.quantity()))
+    });
+    engine.register_fn("+", move |text: ImmutableString, value: f64| format!("{text}{}", style.show_number(value)));
+    engine.register_fn("+", move |value: f64, text: ImmutableString| format!("{}{text}", style.show_number(value)));
+}

@@ -1,0 +1,142 @@
+//! The literal pass: quantities in script text become calls of a host function, and positions in the
+//! rewritten text are led back to what was typed.
+
+use super::tokens::{Token, TokenKind, Tokens};
+use crate::quantity::literal::{LiteralFault, Reading};
+
+/// The host function that stands for a literal. Two underscores: no maker's name begins so.
+pub const LITERAL: &str = "__literal";
+
+/// The host function that shows a value inside a text, so that `${1/3}` reads as it would anywhere else.
+pub const SHOWN: &str = "__shown";
+
+/// A script as typed, with the way back from the rewritten text.
+#[derive(Clone, Debug, Default)]
+pub struct Source {
+    /// The name faults call it by; none for a line at the prompt.
+    pub name: Option<String>,
+    /// The text as typed.
+    pub typed: String,
+    /// Its tokens, with spans into `typed`.
+    pub tokens: Vec<Token>,
+    /// For each line, the literals in it: column and width as rewritten, column and width as typed.
+    shifts: Vec<Vec<Shift>>,
+}
+
+#[derive(Clone, Copy, Debug)]
+struct Shift {
+    new_column: usize,
+    new_width: usize,
+    old_column: usize,
+    old_width: usize,
+}
+
+/// Rewrites a script. Columns count characters from zero.
+pub fn rewrite(name: Option<&str>, typed: &str, reading: Reading) -> Result<(String, Source), LiteralFault> {
+    let tokens = Tokens::read(typed, reading)?.list;
+    let mut source =
+        Source { name: name.map(str::to_owned), typed: typed.to_owned(), tokens: Vec::new(), shifts: vec![Vec::new()] };
+    let mut rewritten = String::with_capacity(typed.len() + 16 * tokens.len());
+    let (mut at, mut new_column, mut old_column) = (0, 0, 0);
+    for token in &tokens {
+        let written = typed.get(token.span.clone()).unwrap_or_default();
+        let call = match token.kind {
+            TokenKind::Literal(_) => {
+                format!("{LITERAL}(\"{}\")", written.replace('\\', "\\\\").replace('"', "\\\""))
+            }
+            TokenKind::TextOpen => format!("${{{SHOWN}("),
+            TokenKind::TextClose => ")}".to_owned(),
+            _ => continue,
+        };
+        let before = typed.get(at..token.span.start).unwrap_or_default();
+        for c in before.chars() {
+            if c == '\n' {
+                source.shifts.push(Vec::new());
+                (new_column, old_column) = (0, 0);
+            } else {
+                (new_column, old_column) = (new_column + 1, old_column + 1);
+            }
+        }
+        let (new_width, old_width) = (call.chars().count(), written.chars().count());
+        if let Some(shifts) = source.shifts.last_mut() {
+            shifts.push(Shift { new_column, new_width, old_column, old_width });
+        }
+        (new_column, old_column) = (new_column + new_width, old_column + old_width);
+        rewritten.push_str(before);
+        rewritten.push_str(&call);
+        at = token.span.end;
+    }
+    let rest = typed.get(at..).unwrap_or_default();
+    rewritten.push_str(rest);
+    source.shifts.resize(source.shifts.len() + rest.matches('\n').count(), Vec::new());
+    source.tokens = tokens;
+    Ok((rewritten, source))
+}
+
+impl Source {
+    /// A text in which nothing was rewritten.
+    pub fn plain(name: Option<&str>, typed: &str) -> Self {
+        Self { name: name.map(str::to_owned), typed: typed.to_owned(), ..Self::default() }
+    }
+
+    /// The byte of the typed text at a line and column (both from one) of the rewritten one.
+    pub fn byte_at(&self, line: usize, column: usize) -> Option<usize> {
+        let new = column.checked_sub(1)?;
+        let shifts = self.shifts.get(line.checked_sub(1)?)?;
+        let mut old = new;
+        for shift in shifts.iter().take_while(|shift| shift.new_column <= new) {
+            old = if new < shift.new_column + shift.new_width {
+                shift.old_column
+            } else {
+                shift.old_column + shift.old_width + (new - shift.new_column - shift.new_width)
+            };
+        }
+        let start = self.line_start(line)?;
+        let text = self.typed.get(start..)?;
+        let end = text.find('\n').unwrap_or(text.len());
+        let offset = text.get(..end)?.char_indices().nth(old).map_or(end, |(byte, _)| byte);
+        Some(start + offset)
+    }
+
+    fn line_start(&self, line: usize) -> Option<usize> {
+        if line == 1 {
+            return Some(0);
+        }
+        self.typed.match_indices('\n').nth(line.checked_sub(2)?).map(|(byte, _)| byte + 1)
+    }
+
+    /// Line number (from one) and the bytes of the line that holds a byte.
+    pub fn line_of(&self, byte: usize) -> (usize, std::ops::Range<usize>) {
+        let byte = byte.min(self.typed.len());
+        let before = self.typed.get(..byte).unwrap_or_default();
+        let start = before.rfind('\n').map_or(0, |newline| newline + 1);
+        let end = self.typed.get(byte..).and_then(|rest| rest.find('\n')).map_or(self.typed.len(), |n| byte + n);
+        (before.matches('\n').count() + 1, start..end)
+    }
+
+    /// The token that begins at, or holds, a byte.
+    pub fn token_at(&self, byte: usize) -> Option<usize> {
+        self.tokens.iter().position(|token| token.span.start <= byte && byte < token.span.end)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn positions_lead_back_to_what_was_typed() {
+        let typed = "let ä = 14 in;\nlet b = 1 cm + 2 yd 6 in + 5\" + x;";
+        let (rewritten, source) = rewrite(None, typed, Reading::default()).unwrap();
+        let second = rewritten.lines().nth(1).unwrap();
+        for word in ["let", "b", "+ x", "x;"] {
+            let new = second.rfind(word).map(|byte| second[..byte].chars().count() + 1).unwrap();
+            let byte = source.byte_at(2, new).unwrap();
+            assert!(typed[byte..].starts_with(word), "{word}: {:?}", &typed[byte..]);
+        }
+        let inside = second.find("1 cm").map(|byte| second[..byte].chars().count() + 1).unwrap();
+        assert!(typed[source.byte_at(2, inside).unwrap()..].starts_with("1 cm"));
+        let first = rewritten.lines().next().unwrap();
+        assert_eq!(first, "let ä = __literal(\"14 in\");");
+    }
+}

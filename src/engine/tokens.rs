@@ -1,0 +1,313 @@
+//! Script text cut into tokens, so that literals can be found, operands marked and open brackets counted.
+//!
+//! Comments (nested too) and texts are passed over, but the code inside `${ … }` of a back-ticked text
+//! is code. Never here: what a token means; the script engine decides that.
+
+use crate::quantity::literal::{self, LiteralFault, LiteralFaultKind, LiteralValue, Reading};
+use std::ops::Range;
+
+/// What kind of token it is.
+#[derive(Clone, Debug, PartialEq)]
+pub enum TokenKind {
+    /// A quantity, or a number that only we can read.
+    Literal(LiteralValue),
+    /// A plain number.
+    Number,
+    /// A name or a word of the script language.
+    Word,
+    /// A text, or a part of one.
+    Text,
+    /// An operator or other sign.
+    Symbol,
+    /// `(`, `[`, `{` and `#{`.
+    Open,
+    /// `)`, `]` and `}`.
+    Close,
+    /// `${`, where code begins inside a text.
+    TextOpen,
+    /// The `}` that ends such code.
+    TextClose,
+}
+
+/// One token and its bytes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Token {
+    /// What it is.
+    pub kind: TokenKind,
+    /// Where it stands.
+    pub span: Range<usize>,
+}
+
+/// The tokens of a script, and whether it ends inside a text or a comment.
+#[derive(Debug, Default)]
+pub struct Tokens {
+    /// In order.
+    pub list: Vec<Token>,
+    /// Something that was begun is not ended: a text, a comment.
+    pub unfinished: bool,
+}
+
+/// Signs of more than one character that must not be taken apart.
+const LONG_SYMBOLS: [&str; 21] = [
+    "..=", "...", "<<=", ">>=", "**=", "**", "/=", "..", "=>", "==", "!=", "<=", ">=", "&&", "||", "??", "?.", "+=",
+    "-=", "*=", "::",
+];
+
+impl Tokens {
+    /// Reads a script.
+    pub fn read(text: &str, reading: Reading) -> Result<Self, LiteralFault> {
+        let mut scanner = Scanner { text, reading, at: 0, tokens: Self::default() };
+        scanner.code(false)?;
+        Ok(scanner.tokens)
+    }
+
+    /// Whether a person would go on typing: an open bracket, text or comment.
+    pub fn is_open(&self) -> bool {
+        let depth: i32 = self.list.iter().map(|token| bracket(&token.kind)).sum();
+        self.unfinished || depth > 0
+    }
+}
+
+fn bracket(kind: &TokenKind) -> i32 {
+    match kind {
+        TokenKind::Open => 1,
+        TokenKind::Close => -1,
+        _ => 0,
+    }
+}
+
+struct Scanner<'t> {
+    text: &'t str,
+    reading: Reading,
+    at: usize,
+    tokens: Tokens,
+}
+
+impl Scanner<'_> {
+    fn rest(&self) -> &str {
+        self.text.get(self.at..).unwrap_or_default()
+    }
+
+    fn push(&mut self, kind: TokenKind, length: usize) {
+        self.tokens.list.push(Token { kind, span: self.at..self.at + length });
+        self.at += length;
+    }
+
+    fn previous(&self) -> Option<(&TokenKind, &str)> {
+        let token = self.tokens.list.last()?;
+        Some((&token.kind, self.text.get(token.span.clone())?))
+    }
+
+    /// Reads code to the end, or to the `}` that closes an interpolation.
+    fn code(&mut self, inside_text: bool) -> Result<(), LiteralFault> {
+        let mut depth = 0i32;
+        while let Some(c) = self.rest().chars().next() {
+            match c {
+                _ if c.is_whitespace() => self.at += c.len_utf8(),
+                '/' if self.rest().starts_with("//") => self.line_comment(),
+                '/' if self.rest().starts_with("/*") => self.block_comment(),
+                '"' => self.quoted('"'),
+                '\'' => self.quoted('\''),
+                '`' => self.back_ticked()?,
+                '#' if self.rest().starts_with("#{") => self.push(TokenKind::Open, 2),
+                '#' if self.raw_text() => {}
+                '}' if inside_text && depth == 0 => {
+                    self.push(TokenKind::TextClose, 1);
+                    return Ok(());
+                }
+                '(' | '[' | '{' | ')' | ']' | '}' => {
+                    let kind = if "([{".contains(c) { TokenKind::Open } else { TokenKind::Close };
+                    depth += bracket(&kind);
+                    self.push(kind, 1);
+                }
+                _ if c.is_alphabetic() || c == '_' => {
+                    let length = self.run(|c| c.is_alphanumeric() || c == '_');
+                    self.push(TokenKind::Word, length);
+                }
+                _ if self.begins_number(c) => self.number()?,
+                _ => {
+                    let long = LONG_SYMBOLS.iter().find(|symbol| self.rest().starts_with(**symbol));
+                    self.push(TokenKind::Symbol, long.map_or(c.len_utf8(), |symbol| symbol.len()));
+                }
+            }
+        }
+        self.tokens.unfinished |= inside_text;
+        Ok(())
+    }
+
+    fn run(&self, keeps: impl Fn(char) -> bool) -> usize {
+        self.rest().find(|c| !keeps(c)).unwrap_or(self.rest().len())
+    }
+
+    fn begins_number(&self, c: char) -> bool {
+        let point = c == '.' && self.rest().chars().nth(1).is_some_and(|next| next.is_ascii_digit());
+        // After a value, a point begins a member, not a number.
+        let after_value = matches!(
+            self.tokens.list.last(),
+            Some(Token { kind: TokenKind::Word | TokenKind::Number | TokenKind::Close, span }) if span.end == self.at
+        );
+        literal::may_begin(c) || (point && !after_value)
+    }
+
+    fn number(&mut self) -> Result<(), LiteralFault> {
+        let plain = self.plain_number();
+        if let Some(length) = plain {
+            self.push(TokenKind::Number, length);
+            return Ok(());
+        }
+        let after_slash = matches!(self.previous(), Some((TokenKind::Symbol, "/")));
+        if let Some(found) = literal::literal_at(self.text, self.at, self.reading, after_slash)? {
+            let start = self.at;
+            self.push(TokenKind::Literal(found.value), found.end - self.at);
+            let percent = self.text.get(..found.end).is_some_and(|text| text.ends_with('%'));
+            let follows = self.rest().trim_start().chars().next();
+            if percent && follows.is_some_and(|c| c.is_alphanumeric() || c == '(') {
+                return Err(LiteralFault { span: start..found.end, kind: LiteralFaultKind::NoRemainder });
+            }
+            return Ok(());
+        }
+        let mut length = self.run(|c| c.is_ascii_digit() || c == '_');
+        let fraction = self.rest().get(length..).and_then(|rest| rest.strip_prefix('.'));
+        if let Some(decimals) = fraction.filter(|rest| rest.starts_with(|c: char| c.is_ascii_digit())) {
+            length += 1 + decimals.find(|c: char| !(c.is_ascii_digit() || c == '_')).unwrap_or(decimals.len());
+        }
+        let kind = if length == 0 { TokenKind::Symbol } else { TokenKind::Number };
+        let length = length.max(self.rest().chars().next().map_or(1, char::len_utf8));
+        self.push(kind, length);
+        Ok(())
+    }
+
+    /// Numbers of the script language that look like a number with a unit: `0x1F`, `1e5`.
+    fn plain_number(&self) -> Option<usize> {
+        let rest = self.rest();
+        let digits = rest.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(rest.len());
+        let mut after = rest.get(digits..)?.chars();
+        let (mark, next) = (after.next()?, after.next()?);
+        let radix = rest.starts_with('0') && digits == 1 && "xob".contains(mark) && next.is_ascii_hexdigit();
+        let exponent = "eE".contains(mark) && (next.is_ascii_digit() || "+-".contains(next));
+        let tail = |from: usize, keeps: fn(char) -> bool| {
+            rest.get(from..).map_or(0, |tail| tail.find(|c| !keeps(c)).unwrap_or(tail.len()))
+        };
+        if radix {
+            return Some(digits + 1 + tail(digits + 1, |c| c.is_ascii_hexdigit() || c == '_'));
+        }
+        exponent.then(|| digits + 2 + tail(digits + 2, |c| c.is_ascii_digit()))
+    }
+
+    fn line_comment(&mut self) {
+        self.at += self.run(|c| c != '\n');
+    }
+
+    fn block_comment(&mut self) {
+        let mut depth = 0;
+        while !self.rest().is_empty() {
+            if self.rest().starts_with("/*") {
+                depth += 1;
+                self.at += 2;
+            } else if self.rest().starts_with("*/") {
+                depth -= 1;
+                self.at += 2;
+                if depth == 0 {
+                    return;
+                }
+            } else {
+                self.at += self.rest().chars().next().map_or(1, char::len_utf8);
+            }
+        }
+        self.tokens.unfinished = true;
+    }
+
+    fn quoted(&mut self, mark: char) {
+        let mut escaped = false;
+        let mut length = 1;
+        for c in self.rest().chars().skip(1) {
+            if c == '\n' && !escaped {
+                break;
+            }
+            length += c.len_utf8();
+            match c {
+                _ if escaped => escaped = false,
+                '\\' => escaped = true,
+                _ if c == mark => return self.push(TokenKind::Text, length),
+                _ => {}
+            }
+        }
+        self.tokens.unfinished = true;
+        self.push(TokenKind::Text, length);
+    }
+
+    /// `#"…"#`, with any number of `#`.
+    fn raw_text(&mut self) -> bool {
+        let hashes = self.run(|c| c == '#');
+        if !self.rest().get(hashes..).is_some_and(|rest| rest.starts_with('"')) {
+            return false;
+        }
+        let close = format!("\"{}", "#".repeat(hashes));
+        let end = self.rest().get(hashes + 1..).and_then(|body| body.find(&close));
+        self.tokens.unfinished |= end.is_none();
+        let length = end.map_or(self.rest().len(), |end| hashes + 1 + end + close.len());
+        self.push(TokenKind::Text, length);
+        true
+    }
+
+    fn back_ticked(&mut self) -> Result<(), LiteralFault> {
+        self.at += 1;
+        loop {
+            let length = self.run(|c| c != '`' && c != '$');
+            self.push(TokenKind::Text, length);
+            if self.rest().starts_with("${") {
+                self.push(TokenKind::TextOpen, 2);
+                self.code(true)?;
+            } else if self.rest().starts_with('$') {
+                self.at += 1;
+            } else if self.rest().starts_with('`') {
+                self.at += 1;
+                return Ok(());
+            } else {
+                self.tokens.unfinished = true;
+                return Ok(());
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn words(text: &str) -> Vec<&str> {
+        let tokens = Tokens::read(text, Reading::default()).unwrap();
+        tokens.list.iter().map(|token| &text[token.span.clone()]).collect()
+    }
+
+    fn literals(text: &str) -> Vec<&str> {
+        let tokens = Tokens::read(text, Reading::default()).unwrap();
+        let literals = tokens.list.iter().filter(|token| matches!(token.kind, TokenKind::Literal(_)));
+        literals.map(|token| &text[token.span.clone()]).collect()
+    }
+
+    #[test]
+    fn literals_are_found_where_code_is_and_nowhere_else() {
+        assert_eq!(literals("let a = 14 1/2 in + b.max(2 yd 6 in); // 3 cm"), ["14 1/2 in", "2 yd 6 in"]);
+        assert_eq!(literals("\"3 cm\" + `4 cm ${5 cm} 6 cm` /* 7 cm /* 8 */ 9 cm */ + 1 cm"), ["5 cm", "1 cm"]);
+        assert_eq!(literals("#\"3 cm\"# + '4' + 5'"), ["5'"]);
+        assert_eq!(literals("25 % * x"), ["25 %"]);
+        assert_eq!(literals("a / (1/2 in)"), ["1/2 in"]);
+    }
+
+    #[test]
+    fn numbers_of_the_script_language_stay() {
+        for text in ["0..10", "5.max(3)", "0x1F", "1e5 + 2", "1_000", "if x == 3 { 4 } else { 5 }", "3/8", "x2 + 1"] {
+            assert_eq!(literals(text), Vec::<&str>::new(), "{text}");
+        }
+        assert_eq!(words("5.max(3)"), ["5", ".", "max", "(", "3", ")"]);
+        assert_eq!(words("0..=10"), ["0", "..=", "10"]);
+    }
+
+    #[test]
+    fn an_unfinished_line_is_known() {
+        for (text, open) in [("(1 + ", true), ("fn f() { 1", true), ("\"abc", true), ("/* abc", true), ("(1)", false)] {
+            assert_eq!(Tokens::read(text, Reading::default()).unwrap().is_open(), open, "{text}");
+        }
+    }
+}

@@ -1,0 +1,182 @@
+//! The one place where script values become quantities and back.
+
+use super::problem::Problem;
+use crate::quantity::{Quantity, QuantityFault, Style, Unit, number};
+use rhai::{Array, Dynamic, ImmutableString};
+use std::num::NonZeroU32;
+
+/// Where a watched run will note which recorded operation a value came from. No run is watched yet.
+pub type WatchMark = NonZeroU32;
+
+/// The one script value for quantities. Everything a recipe reckons with is this type or a plain number.
+#[derive(Clone, Copy, Debug)]
+pub struct Measured {
+    quantity: Quantity,
+    whole: bool,
+    watch: Option<WatchMark>,
+}
+
+impl Measured {
+    /// A quantity that nobody watches.
+    pub fn new(quantity: Quantity) -> Self {
+        Self { quantity, whole: false, watch: None }
+    }
+
+    /// The quantity.
+    pub fn quantity(self) -> Quantity {
+        self.quantity
+    }
+
+    /// A quantity that a watched run follows: it stays this type even where it has no dimension, and
+    /// `whole` tells that it counts things.
+    pub fn watched(quantity: Quantity, whole: bool, mark: WatchMark) -> Self {
+        Self { quantity, whole, watch: Some(mark) }
+    }
+
+    /// The mark of a watched run.
+    pub fn watch_mark(self) -> Option<WatchMark> {
+        self.watch
+    }
+}
+
+/// A quantity known within limits; nothing can be reckoned with it yet.
+#[derive(Clone, Copy, Debug)]
+pub struct Spread {
+    /// The middle.
+    pub middle: Quantity,
+    /// As much to either side.
+    pub half: Quantity,
+}
+
+/// What goes into a built-in function and comes out of it.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Value {
+    /// A quantity; a plain number that need not be whole is one without a dimension.
+    Quantity(Quantity),
+    /// A whole number.
+    Whole(i64),
+    /// A text.
+    Text(String),
+    /// Yes or no.
+    Flag(bool),
+    /// Several values.
+    List(Vec<Value>),
+}
+
+impl Value {
+    /// Reads a script value; none for what is no plain value, such as a cloth.
+    pub fn from_script(value: &Dynamic) -> Option<Self> {
+        if let Ok(whole) = value.as_int() {
+            return Some(Self::Whole(whole));
+        }
+        if let Ok(decimal) = value.as_float() {
+            return Some(Self::Quantity(Quantity::number(decimal)));
+        }
+        if let Ok(flag) = value.as_bool() {
+            return Some(Self::Flag(flag));
+        }
+        if let Some(measured) = value.read_lock::<Measured>() {
+            let quantity = measured.quantity;
+            let plain = quantity.plain().ok().filter(|_| measured.whole).and_then(number::whole);
+            return Some(plain.map_or(Self::Quantity(quantity), Self::Whole));
+        }
+        if let Some(text) = value.read_lock::<ImmutableString>() {
+            return Some(Self::Text(text.to_string()));
+        }
+        let list = value.read_lock::<Array>()?;
+        list.iter().map(Self::from_script).collect::<Option<Vec<_>>>().map(Self::List)
+    }
+
+    /// Makes a script value. A result without a dimension goes back to a plain number, so that plain
+    /// sums keep the fast paths of the engine.
+    pub fn into_script(self) -> Dynamic {
+        match self {
+            Self::Quantity(quantity) => quantity_to_script(quantity),
+            Self::Whole(whole) => Dynamic::from_int(whole),
+            Self::Text(text) => Dynamic::from(text),
+            Self::Flag(flag) => Dynamic::from_bool(flag),
+            Self::List(list) => Dynamic::from_array(list.into_iter().map(Self::into_script).collect()),
+        }
+    }
+
+    /// The quantity it is, whole numbers included.
+    pub fn quantity(&self) -> Option<Quantity> {
+        match self {
+            Self::Quantity(quantity) => Some(*quantity),
+            Self::Whole(whole) => Some(Quantity::number(number::from_whole(*whole))),
+            _ => None,
+        }
+    }
+
+    /// The words for what it is.
+    pub fn noun(&self) -> String {
+        match self {
+            Self::Quantity(quantity) => quantity.dimension().noun(),
+            Self::Whole(_) => "a plain number".to_owned(),
+            Self::Text(_) => "a text".to_owned(),
+            Self::Flag(_) => "a yes or no".to_owned(),
+            Self::List(_) => "a list".to_owned(),
+        }
+    }
+
+    /// As a person reads it.
+    pub fn show(&self, style: &Style) -> String {
+        match self {
+            Self::Quantity(quantity) => style.show(*quantity),
+            Self::Whole(whole) => whole.to_string(),
+            Self::Text(text) => text.clone(),
+            Self::Flag(true) => "yes".to_owned(),
+            Self::Flag(false) => "no".to_owned(),
+            Self::List(list) => list.iter().map(|value| value.show(style)).collect::<Vec<_>>().join(", "),
+        }
+    }
+}
+
+impl From<Quantity> for Value {
+    fn from(quantity: Quantity) -> Self {
+        Self::Quantity(quantity)
+    }
+}
+
+/// A quantity as a script value: a plain number where it has no dimension and no unit of its own.
+pub fn quantity_to_script(quantity: Quantity) -> Dynamic {
+    match quantity.plain() {
+        Ok(plain) if quantity.liked().named != Some(Unit::Percent) => Dynamic::from_float(plain),
+        _ => Dynamic::from(Measured::new(quantity)),
+    }
+}
+
+/// The quantity a script value is, plain numbers included.
+pub fn quantity_from_script(value: &Dynamic) -> Option<Quantity> {
+    Value::from_script(value).and_then(|value| value.quantity())
+}
+
+/// The words for what a script value is.
+pub fn noun(value: &Dynamic) -> String {
+    if value.is_unit() {
+        return "nothing".to_owned();
+    }
+    if value.is::<Spread>() {
+        return "a measure with ±".to_owned();
+    }
+    if value.is_map() {
+        return "a #{ … } group".to_owned();
+    }
+    Value::from_script(value).map_or_else(|| format!("a {}", value.type_name()), |value| value.noun())
+}
+
+/// A script value as a person reads it; none where it holds something else than plain values.
+pub fn show(value: &Dynamic, style: &Style) -> Option<String> {
+    if let Some(spread) = value.read_lock::<Spread>() {
+        return Some(format!("{} ± {}", style.show(spread.middle), style.show(spread.half)));
+    }
+    Value::from_script(value).map(|value| value.show(style))
+}
+
+/// Refuses a number that is not finite, which plain decimals of the engine may become.
+pub fn checked(value: Dynamic) -> Result<Dynamic, Problem> {
+    match value.as_float() {
+        Ok(decimal) if !decimal.is_finite() => Err(QuantityFault::OutOfRange.into()),
+        _ => Ok(value),
+    }
+}
