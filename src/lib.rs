@@ -2,3 +2,4 @@
 
 pub mod engine;
 pub mod quantity;
+pub mod textile;

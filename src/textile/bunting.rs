@@ -1,0 +1,39 @@
+//! Flags on a tape, and triangles cut from a strip.
+
+use super::fault::TextileFault;
+use super::guard;
+use crate::quantity::Length;
+
+/// Tape for a row of flags: `flags · width + (flags - 1) · gap + 2 · end`.
+pub fn bunting_tape(flags: i64, width: Length, gap: Length, end: Length) -> Result<Length, TextileFault> {
+    let flags = guard::count("flags", flags)?;
+    guard::positive("width", width)?;
+    let gaps = guard::not_negative("gap", gap)? * (flags - 1.0);
+    guard::result(width * flags + gaps + guard::not_negative("end", end)? * 2.0)
+}
+
+/// Triangles as high as the strip, every other one upside down: `⌊(strip - width) / (width / 2)⌋ + 1`;
+/// none where the strip is shorter than one.
+pub fn triangles_from_strip(strip: Length, width: Length) -> Result<i64, TextileFault> {
+    guard::positive("strip", strip)?;
+    guard::positive("width", width)?;
+    let further = guard::whole_ones("triangles", (strip - width) / (width / 2.0))?;
+    Ok((further + 1).max(0))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn flags_and_triangles() {
+        let inches = Length::inches;
+        assert_eq!(bunting_tape(12, inches(6.0), inches(1.0), inches(18.0)), Ok(inches(119.0)));
+        assert_eq!(bunting_tape(1, inches(6.0), inches(1.0), inches(0.0)), Ok(inches(6.0)));
+        assert_eq!(triangles_from_strip(inches(42.0), inches(8.0)), Ok(9));
+        assert_eq!(triangles_from_strip(inches(8.0), inches(8.0)), Ok(1));
+        assert_eq!(triangles_from_strip(inches(7.0), inches(8.0)), Ok(0));
+        assert_eq!(triangles_from_strip(inches(1.0), inches(8.0)), Ok(0));
+        assert!(triangles_from_strip(inches(42.0), inches(0.0)).is_err());
+    }
+}

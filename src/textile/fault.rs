@@ -1,0 +1,222 @@
+//! What can be wrong with the figures given to a formula, and the words for it.
+//!
+//! Faults carry values; all sentences are written here, in the workshop's own units.
+
+use crate::quantity::{Quantity, QuantityFault, Style};
+use std::fmt;
+
+/// A figure that no cloth could have. `argument` is the name a script knows it by.
+#[derive(Clone, Debug, PartialEq)]
+pub enum TextileFault {
+    /// What came in is no number, or an endless one.
+    NoNumber {
+        /// Which argument.
+        argument: &'static str,
+    },
+    /// Zero or less, where there must be something.
+    NotPositive {
+        /// Which argument.
+        argument: &'static str,
+        /// What was given.
+        given: Quantity,
+    },
+    /// Less than nothing.
+    Negative {
+        /// Which argument.
+        argument: &'static str,
+        /// What was given.
+        given: Quantity,
+    },
+    /// Cloth gathered to more than its own length.
+    FullnessTooSmall {
+        /// Which argument.
+        argument: &'static str,
+        /// What was given.
+        given: Quantity,
+    },
+    /// More than the most that is allowed.
+    TooLarge {
+        /// Which argument.
+        argument: &'static str,
+        /// What was given.
+        given: Quantity,
+        /// The most it may be.
+        most: Quantity,
+    },
+    /// A share of the whole that leaves nothing.
+    NothingLeft {
+        /// Which argument.
+        argument: &'static str,
+        /// What was given; 1 is the whole.
+        given: Quantity,
+    },
+    /// Longer than what it must fit into, or shorter than what it must reach.
+    TooLong {
+        /// Which argument.
+        argument: &'static str,
+        /// What was given.
+        given: Quantity,
+        /// The argument it must not exceed.
+        than: &'static str,
+        /// How long that is.
+        limit: Quantity,
+    },
+    /// An overlap or allowance that eats up the strip it is on.
+    EatsTheStrip {
+        /// Which argument.
+        argument: &'static str,
+        /// What was given.
+        given: Quantity,
+        /// How many times it comes off.
+        times: i64,
+        /// The argument it comes off.
+        strip: &'static str,
+        /// How long that is.
+        limit: Quantity,
+    },
+    /// Elastic cut so short that it would press hard on the body.
+    ElasticTooTight {
+        /// The reduction given.
+        given: Quantity,
+        /// The largest reduction allowed.
+        most: Quantity,
+    },
+    /// A roll that does not hold one whole strip.
+    RollTooShort {
+        /// Length on the roll.
+        put_up: Quantity,
+        /// Length of one strip.
+        cut_length: Quantity,
+    },
+    /// Spaces asked for between fewer than two things.
+    SpaceNeedsTwo,
+    /// A list with nothing in it.
+    Empty {
+        /// Which argument.
+        argument: &'static str,
+    },
+    /// A word that is none of those known.
+    UnknownWord {
+        /// Which argument.
+        argument: &'static str,
+        /// What was given.
+        given: String,
+        /// The words known, in reading order.
+        known: Vec<&'static str>,
+    },
+    /// Something that is no wage.
+    NotAWage {
+        /// What was given.
+        given: Quantity,
+    },
+    /// More pieces than could be meant.
+    TooMany {
+        /// What is counted.
+        counted: &'static str,
+    },
+    /// A result too large to be reckoned with.
+    OutOfRange,
+    /// A sum of quantities that means nothing.
+    Sum(QuantityFault),
+}
+
+impl TextileFault {
+    /// The fault in a sentence: what was given and what is needed, in the units of `style`.
+    pub fn message(&self, style: &Style) -> String {
+        match self {
+            Self::NoNumber { argument } => format!("{} is not a number", spoken(argument)),
+            Self::NotPositive { argument, given } => {
+                format!("{} is {}; it must be more than zero", spoken(argument), style.show(*given))
+            }
+            Self::Negative { argument, given } => {
+                format!("{} is {}; it must be zero or more", spoken(argument), style.show(*given))
+            }
+            Self::FullnessTooSmall { argument, given } => {
+                format!("{} is {}; a gathered edge needs 1 or more", spoken(argument), style.show(*given))
+            }
+            Self::TooLarge { argument, given, most } => {
+                format!("{} is {}; the most is {}", spoken(argument), style.show(*given), style.show(*most))
+            }
+            Self::NothingLeft { argument, given } => {
+                format!("{} is {}; it must be less than 1 (100 %)", spoken(argument), style.show(*given))
+            }
+            Self::TooLong { argument, given, than, limit } => format!(
+                "{} is {}; it cannot be more than {}, {}",
+                spoken(argument),
+                style.show(*given),
+                spoken(than),
+                style.show(*limit)
+            ),
+            Self::EatsTheStrip { argument, given, times, strip, limit } => {
+                let taken = if *times == 2 { "; twice that must be less than" } else { "; it must be less than" };
+                let (given, limit) = (style.show(*given), style.show(*limit));
+                format!("{} is {given}{taken} {}, {limit}", spoken(argument), spoken(strip))
+            }
+            Self::ElasticTooTight { given, most } => format!(
+                "reduction is {}; elastic cut more than {} shorter than the body is not reckoned here",
+                style.show(*given),
+                style.show(*most)
+            ),
+            Self::RollTooShort { put_up, cut_length } => format!(
+                "put up is {}; a roll must hold at least one strip of {}",
+                style.show(*put_up),
+                style.show(*cut_length)
+            ),
+            Self::SpaceNeedsTwo => "count is 1; a space needs two things to lie between".to_owned(),
+            Self::Empty { argument } => format!("{} is an empty list; at least one is needed", spoken(argument)),
+            Self::UnknownWord { argument, given, known } => {
+                format!("{} is “{given}”; it must be one of {}", spoken(argument), known.join(", "))
+            }
+            Self::NotAWage { given } => {
+                format!("wage is {}; it must be money by the time, zero or more", style.show(*given))
+            }
+            Self::TooMany { counted } => format!("more than ten million {counted} cannot be meant"),
+            Self::OutOfRange => "the result is too large to reckon with".to_owned(),
+            Self::Sum(fault) => fault.to_string(),
+        }
+    }
+
+    /// What to do about it, where that can be said without knowing the order.
+    pub fn hint(&self) -> Option<String> {
+        match self {
+            Self::FullnessTooSmall { .. } => {
+                Some("fullness is flat length over finished length: 2 is twice as much cloth as seam".to_owned())
+            }
+            Self::TooLarge { argument: "turn", .. } => {
+                Some("a full circle is 1, a half circle 0.5; 2 is two full circles".to_owned())
+            }
+            Self::NothingLeft { argument, .. } => Some(format!("write {} as 8 % or 0.08", spoken(argument))),
+            Self::TooLong { argument: "finished", .. } => {
+                Some("measure the cloth flat first, then gathered".to_owned())
+            }
+            Self::EatsTheStrip { .. } => Some("use wider cloth, or take less at each join".to_owned()),
+            Self::ElasticTooTight { .. } => {
+                Some("measure the body again; 5 % to 8 % shorter is usual for soft elastic".to_owned())
+            }
+            Self::RollTooShort { .. } => Some("choose a longer put-up, or join the strip".to_owned()),
+            Self::NotAWage { .. } => Some("give it by the hour, such as $18/h".to_owned()),
+            Self::TooMany { .. } => Some("check the units: is a width in mm where inches are meant?".to_owned()),
+            Self::Sum(fault) => fault.hint(),
+            _ => None,
+        }
+    }
+}
+
+/// A script's name for something as it is said: `cut_length` is "cut length".
+fn spoken(argument: &str) -> String {
+    argument.replace('_', " ")
+}
+
+impl fmt::Display for TextileFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.message(&Style::default()))
+    }
+}
+
+impl std::error::Error for TextileFault {}
+
+impl From<QuantityFault> for TextileFault {
+    fn from(fault: QuantityFault) -> Self {
+        Self::Sum(fault)
+    }
+}

@@ -1,0 +1,38 @@
+//! Circular flounces: rings cut open and joined, straight at the seam and rippling at the hem.
+
+use super::fault::TextileFault;
+use super::guard;
+use crate::quantity::Length;
+use std::f64::consts::PI;
+
+/// Rings whose inner edges make up `edge`: `⌈edge / (2 π · radius - 2 · allowance)⌉`; each ring loses
+/// an allowance at both its ends. `radius` is where the seam will lie, a neck allowance inside it being
+/// cut besides.
+pub fn flounce_rings(edge: Length, radius: Length, allowance: Length) -> Result<i64, TextileFault> {
+    guard::positive("edge", edge)?;
+    guard::positive("radius", radius)?;
+    let gained = guard::left_of(("inner_edge", radius * (2.0 * PI)), ("allowance", allowance), 2)?;
+    guard::counted("rings", edge / gained, 1)
+}
+
+/// How much longer the hem of a ring is than its seam: `(radius + depth) / radius`.
+pub fn flounce_sweep(radius: Length, depth: Length) -> Result<f64, TextileFault> {
+    guard::positive("radius", radius)?;
+    guard::positive("depth", depth)?;
+    guard::result((radius + depth) / radius)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rings_lose_their_joins() {
+        let cm = Length::centimetres;
+        assert_eq!(flounce_rings(cm(90.0), cm(7.0), cm(1.0)), Ok(3));
+        assert_eq!(flounce_rings(cm(83.9), cm(7.0), cm(1.0)), Ok(2));
+        assert!((flounce_sweep(cm(7.0), cm(8.0)).unwrap() - 15.0 / 7.0).abs() < 1e-12);
+        assert!(flounce_rings(cm(90.0), cm(1.0), cm(4.0)).is_err());
+        assert!(flounce_sweep(cm(0.0), cm(8.0)).is_err());
+    }
+}

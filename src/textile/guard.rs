@@ -1,0 +1,146 @@
+//! The checks that formulas share: each lets a figure through or says what is wrong with it.
+//!
+//! Never here: formulas.
+
+use super::fault::TextileFault;
+use crate::quantity::{Length, Measure, Quantity, number, rounding};
+
+/// The most pieces that can be meant; beyond it a count could hide a whole piece in float noise.
+const MOST_PIECES: i64 = 10_000_000;
+
+type Checked<T> = Result<T, TextileFault>;
+
+/// A measure or a plain number, as a fault shows it.
+pub(super) trait Figure: Copy {
+    fn size(self) -> f64;
+    fn shown(self) -> Quantity;
+}
+
+impl Figure for f64 {
+    fn size(self) -> f64 {
+        self
+    }
+    fn shown(self) -> Quantity {
+        Quantity::number(self)
+    }
+}
+
+impl<K> Figure for Measure<K>
+where
+    Self: Into<Quantity> + Copy,
+{
+    fn size(self) -> f64 {
+        Into::<Quantity>::into(self).steps()
+    }
+    fn shown(self) -> Quantity {
+        self.into()
+    }
+}
+
+/// A number, and not an endless one.
+pub(super) fn a_number<F: Figure>(argument: &'static str, given: F) -> Checked<F> {
+    if given.size().is_finite() { Ok(given) } else { Err(TextileFault::NoNumber { argument }) }
+}
+
+/// More than zero.
+pub(super) fn positive<F: Figure>(argument: &'static str, given: F) -> Checked<F> {
+    if a_number(argument, given)?.size() > 0.0 {
+        Ok(given)
+    } else {
+        Err(TextileFault::NotPositive { argument, given: given.shown() })
+    }
+}
+
+/// Zero or more.
+pub(super) fn not_negative<F: Figure>(argument: &'static str, given: F) -> Checked<F> {
+    if a_number(argument, given)?.size() >= 0.0 {
+        Ok(given)
+    } else {
+        Err(TextileFault::Negative { argument, given: given.shown() })
+    }
+}
+
+/// Flat over finished: 1 or more, where float noise below 1 is 1.
+pub(super) fn fullness(argument: &'static str, given: f64) -> Checked<f64> {
+    let fullness = number::snapped(a_number(argument, given)?);
+    if fullness >= 1.0 {
+        Ok(given.max(1.0))
+    } else {
+        Err(TextileFault::FullnessTooSmall { argument, given: given.shown() })
+    }
+}
+
+/// A share that leaves something: zero or more, and less than 1.
+pub(super) fn share(argument: &'static str, given: f64) -> Checked<f64> {
+    if number::snapped(not_negative(argument, given)?) < 1.0 {
+        Ok(given)
+    } else {
+        Err(TextileFault::NothingLeft { argument, given: given.shown() })
+    }
+}
+
+/// One or more of something countable.
+pub(super) fn count(argument: &'static str, given: i64) -> Checked<f64> {
+    match given {
+        ..=0 => Err(TextileFault::NotPositive { argument, given: whole(given) }),
+        1..=MOST_PIECES => Ok(number::from_whole(given)),
+        _ => Err(TextileFault::TooLarge { argument, given: whole(given), most: whole(MOST_PIECES) }),
+    }
+}
+
+/// None or more of something countable.
+pub(super) fn count_or_none(argument: &'static str, given: i64) -> Checked<f64> {
+    match given {
+        ..0 => Err(TextileFault::Negative { argument, given: whole(given) }),
+        0 => Ok(0.0),
+        _ => count(argument, given),
+    }
+}
+
+fn whole(given: i64) -> Quantity {
+    Quantity::number(number::from_whole(given))
+}
+
+/// No longer than another length.
+pub(super) fn within(argument: &'static str, given: Length, than: &'static str, limit: Length) -> Checked<Length> {
+    if given <= limit {
+        Ok(given)
+    } else {
+        Err(TextileFault::TooLong { argument, given: given.into(), than, limit: limit.into() })
+    }
+}
+
+/// What is left of a strip once an overlap or allowance has come off it so many times.
+pub(super) fn left_of(
+    (strip, length): (&'static str, Length),
+    (argument, given): (&'static str, Length),
+    times: i64,
+) -> Checked<Length> {
+    positive(strip, length)?;
+    not_negative(argument, given)?;
+    let left = length - given * number::from_whole(times);
+    // Compared as measures, so that what is left is more than float noise.
+    if length > given * number::from_whole(times) {
+        Ok(left)
+    } else {
+        Err(TextileFault::EatsTheStrip { argument, given: given.into(), times, strip, limit: length.into() })
+    }
+}
+
+/// A count rounded up, never under `least`.
+pub(super) fn counted(what: &'static str, value: f64, least: i64) -> Checked<i64> {
+    rounding::counted(value)
+        .map(|count| count.max(least))
+        .filter(|count| *count <= MOST_PIECES)
+        .ok_or(TextileFault::TooMany { counted: what })
+}
+
+/// How many whole ones there are in it.
+pub(super) fn whole_ones(what: &'static str, value: f64) -> Checked<i64> {
+    rounding::whole_ones(value).filter(|count| *count <= MOST_PIECES).ok_or(TextileFault::TooMany { counted: what })
+}
+
+/// A result that is a number.
+pub(super) fn result<F: Figure>(value: F) -> Checked<F> {
+    if value.size().is_finite() { Ok(value) } else { Err(TextileFault::OutOfRange) }
+}

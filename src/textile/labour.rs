@@ -1,0 +1,45 @@
+//! What working time costs.
+
+use super::fault::TextileFault;
+use super::guard;
+use crate::quantity::{Dimension, Liked, Money, Quantity, Time};
+
+/// `time · wage`, unrounded; the wage is money by the time.
+pub fn labour_cost(time: Time, wage: Quantity) -> Result<Money, TextileFault> {
+    guard::not_negative("time", time)?;
+    if wage.dimension() != Dimension::MONEY_BY_TIME || !wage.steps().is_finite() || wage.steps() < 0.0 {
+        return Err(TextileFault::NotAWage { given: wage });
+    }
+    Ok(Money::try_from(Quantity::from(time).times(wage)?)?.liking(Liked::default()))
+}
+
+/// Time for a batch: `set_up + each · count`.
+pub fn batch_time(set_up: Time, each: Time, count: i64) -> Result<Time, TextileFault> {
+    guard::not_negative("set_up", set_up)?;
+    guard::not_negative("each", each)?;
+    guard::result(set_up + each * guard::count_or_none("count", count)?)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Unit;
+
+    fn minutes(value: f64) -> Time {
+        Time::try_from(Quantity::of(value, Unit::Minute)).unwrap()
+    }
+
+    fn by_the_hour(value: f64) -> Quantity {
+        Quantity::money(value).per(Quantity::of(1.0, Unit::Hour)).unwrap()
+    }
+
+    #[test]
+    fn time_at_a_wage_is_money() {
+        assert_eq!(labour_cost(minutes(48.0), by_the_hour(20.0)).map(Quantity::from), Ok(Quantity::money(16.0)));
+        let fault = labour_cost(minutes(48.0), Quantity::money(20.0)).unwrap_err();
+        assert_eq!(fault.to_string(), "wage is $20.00; it must be money by the time, zero or more");
+        assert!(labour_cost(minutes(-1.0), by_the_hour(20.0)).is_err());
+        assert!(labour_cost(minutes(1.0), by_the_hour(-20.0)).is_err());
+        assert_eq!(batch_time(minutes(10.0), minutes(4.0), 5), Ok(minutes(30.0)));
+    }
+}

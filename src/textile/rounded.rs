@@ -1,0 +1,111 @@
+//! Rounding that was asked for by name: to a step of any quantity, or to a whole number.
+
+use super::fault::TextileFault;
+use super::guard;
+use crate::quantity::{Operation, Quantity, QuantityFault, number, rounding};
+
+/// Up to whole steps.
+pub fn rounded_up(amount: Quantity, step: Quantity) -> Result<Quantity, TextileFault> {
+    checked(amount, step)?;
+    in_range(rounding::bought(amount, step)?)
+}
+
+/// Down to whole steps.
+pub fn rounded_down(amount: Quantity, step: Quantity) -> Result<Quantity, TextileFault> {
+    checked(amount, step)?;
+    // Down is up, seen from the other side of zero.
+    let up = in_range(rounding::bought(amount.negated(), step)?)?;
+    Ok(Quantity::from_steps(0.0 - up.steps(), up.dimension()).liking(up.liked()))
+}
+
+/// To the nearest whole step, halves away from zero.
+pub fn rounded_nearest(amount: Quantity, step: Quantity) -> Result<Quantity, TextileFault> {
+    checked(amount, step)?;
+    // A half that float noise has pushed just below half still goes away from zero.
+    let halves = number::snapped(amount.steps() * 2.0 / step.steps());
+    let near = Quantity::from_steps(halves / 2.0 * step.steps(), amount.dimension()).liking(amount.liked());
+    in_range(rounding::cut(near, step, false)?)
+}
+
+/// Up to a whole number.
+pub fn up(value: f64) -> Result<i64, TextileFault> {
+    rounding::counted(guard::a_number("value", value)?).ok_or(TextileFault::OutOfRange)
+}
+
+/// Down to a whole number.
+pub fn down(value: f64) -> Result<i64, TextileFault> {
+    rounding::whole_ones(guard::a_number("value", value)?).ok_or(TextileFault::OutOfRange)
+}
+
+/// To the nearest whole number, halves away from zero.
+pub fn nearest(value: f64) -> Result<i64, TextileFault> {
+    let halves = number::snapped(guard::a_number("value", value)? * 2.0);
+    number::nearest_whole(halves / 2.0).ok_or(TextileFault::OutOfRange)
+}
+
+fn checked(amount: Quantity, step: Quantity) -> Result<(), TextileFault> {
+    let (left, right) = (amount.dimension(), step.dimension());
+    if left != right {
+        return Err(QuantityFault::Unlike { operation: Operation::Round, left, right }.into());
+    }
+    if !amount.steps().is_finite() {
+        return Err(TextileFault::NoNumber { argument: "amount" });
+    }
+    if !step.steps().is_finite() {
+        return Err(TextileFault::NoNumber { argument: "step" });
+    }
+    if step.steps() <= 0.0 {
+        return Err(TextileFault::NotPositive { argument: "step", given: step });
+    }
+    Ok(())
+}
+
+fn in_range(amount: Quantity) -> Result<Quantity, TextileFault> {
+    if amount.steps().is_finite() { Ok(amount) } else { Err(TextileFault::OutOfRange) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Unit;
+
+    fn inches(value: f64) -> Quantity {
+        Quantity::of(value, Unit::Inch)
+    }
+
+    #[track_caller]
+    fn same(given: Result<Quantity, TextileFault>, wanted: f64) {
+        let given = given.unwrap().count_of(Unit::Inch).unwrap();
+        assert!((given - wanted).abs() < 1e-9, "{given} is not {wanted}");
+    }
+
+    #[test]
+    fn to_a_step() {
+        same(rounded_up(inches(13.88), inches(0.125)), 14.0);
+        same(rounded_down(inches(13.88), inches(0.125)), 13.875);
+        same(rounded_down(inches(14.0), inches(0.125)), 14.0);
+        same(rounded_down(inches(-0.5), inches(1.0)), -1.0);
+        same(rounded_nearest(inches(0.0625), inches(0.125)), 0.125);
+        same(rounded_nearest(inches(13.9), inches(0.125)), 13.875);
+        let nothing = rounded_down(inches(0.5), inches(1.0)).unwrap().steps();
+        assert_eq!(nothing.to_bits(), 0.0f64.to_bits());
+    }
+
+    #[test]
+    fn only_to_a_step_of_its_own_kind() {
+        let fault = rounded_up(inches(1.0), Quantity::of(1.0, Unit::Minute)).unwrap_err();
+        assert_eq!(fault.to_string(), "a length and a time cannot be rounded to each other");
+        assert!(rounded_up(inches(1.0), inches(0.0)).is_err());
+        assert!(rounded_nearest(inches(f64::NAN), inches(1.0)).is_err());
+        assert!(rounded_down(inches(1.0), inches(f64::INFINITY)).is_err());
+    }
+
+    #[test]
+    fn whole_numbers() {
+        assert_eq!((up(2.1), down(2.9), nearest(2.5), nearest(-2.5)), (Ok(3), Ok(2), Ok(3), Ok(-3)));
+        assert_eq!((up(0.1 + 0.2 + 0.7), down(1.1 / 0.1)), (Ok(1), Ok(11)));
+        assert_eq!(nearest(2.5 - 1e-12), Ok(3));
+        assert!(up(f64::NAN).is_err());
+        assert!(down(1e300).is_err());
+    }
+}
