@@ -235,3 +235,15 @@ impl<K: Kind> TryFrom<Quantity> for Measure<K> {
         Ok(Self { steps: quantity.steps(), liked: quantity.liked(), kind: PhantomData })
     }
 }
+
+impl<K: Kind> serde::Serialize for Measure<K> {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        Quantity::from(*self).serialize(serializer)
+    }
+}
+
+impl<'de, K: Kind> serde::Deserialize<'de> for Measure<K> {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        Self::try_from(Quantity::deserialize(deserializer)?).map_err(serde::de::Error::custom)
+    }
+}

@@ -1,0 +1,208 @@
+//! Cloths and notions as recipes see them: what the workshop lists, and unnamed ones.
+
+use super::arguments::{Answer, argument};
+use super::gathers::refused;
+use crate::engine::{Problem, value};
+use crate::quantity::{Dimension, Length, Money, Quantity};
+use crate::textile::curtains;
+use crate::workshop::{Material, MaterialKind, PriceFor, SoldBy};
+use rhai::{Dynamic, Engine};
+use std::rc::Rc;
+
+/// A cloth or a notion in a script.
+#[derive(Clone, Debug)]
+pub(super) struct Goods {
+    /// What it is.
+    pub(super) material: Rc<Material>,
+    /// It is in the workshop's list.
+    pub(super) listed: bool,
+    /// The input it was given for.
+    pub(super) input: Option<String>,
+    /// A notion, which nothing is cut from.
+    pub(super) notion: bool,
+}
+
+impl Goods {
+    /// One that the workshop does not list.
+    fn unlisted(material: Material) -> Self {
+        let notion = matches!(material.kind, MaterialKind::Notion | MaterialKind::Thread);
+        Self { material: Rc::new(material), listed: false, input: None, notion }
+    }
+
+    /// One of the workshop's.
+    pub(super) fn listed(material: &Material) -> Self {
+        Self { listed: true, ..Self::unlisted(material.clone()) }
+    }
+
+    fn changed(&self, change: impl FnOnce(&mut Material)) -> Self {
+        let mut material = Material::clone(&self.material);
+        change(&mut material);
+        Self { material: Rc::new(material), ..self.clone() }
+    }
+
+    /// Answering an input; an unnamed one takes its name from the question.
+    pub(super) fn answering(self, input: &str, question: &str) -> Self {
+        let named = if self.material.name.is_empty() {
+            self.changed(|material| material.name = format!("any {question}"))
+        } else {
+            self
+        };
+        Self { input: Some(input.to_owned()), ..named }
+    }
+
+    /// A problem with these goods, for which the order is turned away.
+    pub(super) fn problem(&self, message: String) -> Problem {
+        let problem = Problem::new(message);
+        match &self.input {
+            Some(input) => problem.refusing(input),
+            None => problem,
+        }
+    }
+
+    fn known<T>(&self, what: &str, value: Option<T>) -> Result<T, Problem> {
+        value.ok_or_else(|| self.problem(format!("the {what} of “{}” is not known", self.material.name)))
+    }
+}
+
+/// A material that only an order knows.
+fn material(name: &str, kind: MaterialKind) -> Material {
+    Material {
+        name: name.to_owned(),
+        kind,
+        usable_width: None,
+        put_up: None,
+        price: None,
+        price_for: PriceFor::Each,
+        sold_by: SoldBy::Each,
+        repeat: None,
+        half_drop: false,
+        nap: false,
+        shrink_along: 0.0,
+        shrink_across: 0.0,
+        weight: None,
+        fibre: None,
+    }
+}
+
+/// Makes the words known to an engine.
+pub(super) fn register(engine: &mut Engine) {
+    engine
+        .register_type_with_name::<Goods>("cloth or notion")
+        .register_fn("any_cloth", |width: Dynamic| any_cloth(&width, None))
+        .register_fn("any_cloth", |width: Dynamic, price: Dynamic| any_cloth(&width, Some(&price)))
+        .register_fn("any_roll", |width: Dynamic, put_up: Dynamic| any_roll(&width, &put_up, None))
+        .register_fn("any_roll", |width: Dynamic, put_up: Dynamic, price: Dynamic| {
+            any_roll(&width, &put_up, Some(&price))
+        })
+        .register_fn("any_notion", || Goods::unlisted(material("", MaterialKind::Notion)))
+        .register_fn("any_notion", any_notion)
+        .register_fn("plain_notion", plain_notion)
+        .register_fn("repeats", repeats)
+        .register_fn("napped", |goods: Goods| goods.changed(|material| material.nap = true))
+        .register_fn("weighs", weighs)
+        .register_fn("cut_drop", cut_drop)
+        .register_get("name", |goods: &mut Goods| goods.material.name.clone())
+        .register_get("usable_width", |goods: &mut Goods| -> Answer<Dynamic> {
+            Ok(script(goods.known("usable width", goods.material.usable_width)?))
+        })
+        .register_get("put_up", |goods: &mut Goods| -> Answer<Dynamic> {
+            Ok(script(goods.known("put-up", goods.material.put_up)?))
+        })
+        .register_get("repeat", |goods: &mut Goods| script(goods.material.repeat.unwrap_or(Length::ZERO)))
+        .register_get("weight", |goods: &mut Goods| -> Answer<Dynamic> {
+            Ok(value::quantity_to_script(goods.known("weight", goods.material.weight)?))
+        })
+        .register_get("shrink_along", |goods: &mut Goods| goods.material.shrink_along)
+        .register_get("shrink_across", |goods: &mut Goods| goods.material.shrink_across);
+}
+
+fn script(length: Length) -> Dynamic {
+    value::quantity_to_script(length.into())
+}
+
+/// A price by the length, or of one.
+fn priced(material: &mut Material, word: &str, index: usize, price: Option<&Dynamic>) -> Result<(), Problem> {
+    let Some(price) = price else { return Ok(()) };
+    let given = argument(word, "price", index, price);
+    let quantity = given.quantity()?;
+    match quantity.dimension() {
+        Dimension::MONEY => {
+            material.price = Some(Money::try_from(quantity)?);
+            material.price_for = if material.put_up.is_some() { PriceFor::PutUp } else { PriceFor::Each };
+        }
+        Dimension::MONEY_BY_LENGTH => {
+            let unit = quantity.liked().length.unwrap_or(crate::quantity::Unit::Yard);
+            let for_length = Quantity::of(1.0, unit);
+            material.price = Some(Money::try_from(quantity.times(for_length)?)?);
+            material.price_for = PriceFor::Length(Length::try_from(for_length)?);
+        }
+        _ => return Err(given.must_be("a price such as $6/yd")),
+    }
+    if material.price.is_some_and(|price| price.steps() < 0.0) {
+        return Err(given.problem("a price cannot be less than nothing"));
+    }
+    Ok(())
+}
+
+/// Unlisted cloth is reckoned as sold by the exact length: nobody has said in what steps it is sold.
+fn sold_exactly(material: &mut Material) {
+    material.sold_by = SoldBy::Step(Length::from_steps(crate::quantity::Unit::Millimetre.steps()));
+}
+
+fn any_cloth(width: &Dynamic, price: Option<&Dynamic>) -> Answer<Goods> {
+    let mut cloth = material("", MaterialKind::Cloth);
+    cloth.usable_width = Some(argument("any_cloth", "width", 0, width).positive_length()?);
+    priced(&mut cloth, "any_cloth", 1, price)?;
+    if cloth.price.is_some() && cloth.price_for == PriceFor::Each {
+        let given = Problem::new("the price of a cloth is by the length").hinting("type any_cloth(45 in, $6/yd)");
+        return Err(given.into());
+    }
+    sold_exactly(&mut cloth);
+    Ok(Goods::unlisted(cloth))
+}
+
+fn any_roll(width: &Dynamic, put_up: &Dynamic, price: Option<&Dynamic>) -> Answer<Goods> {
+    let mut roll = material("", MaterialKind::Roll);
+    roll.usable_width = Some(argument("any_roll", "width", 0, width).positive_length()?);
+    roll.put_up = Some(argument("any_roll", "put_up", 1, put_up).positive_length()?);
+    priced(&mut roll, "any_roll", 2, price)?;
+    roll.sold_by = SoldBy::PutUp;
+    Ok(Goods::unlisted(roll))
+}
+
+fn any_notion(price: Dynamic) -> Answer<Goods> {
+    let mut notion = material("", MaterialKind::Notion);
+    priced(&mut notion, "any_notion", 0, Some(&price))?;
+    if notion.price_for != PriceFor::Each {
+        sold_exactly(&mut notion);
+    }
+    Ok(Goods::unlisted(notion))
+}
+
+fn plain_notion(name: Dynamic) -> Answer<Goods> {
+    let name = argument("plain_notion", "name", 0, &name).text()?;
+    Ok(Goods::unlisted(material(&name, MaterialKind::Notion)))
+}
+
+fn repeats(goods: Goods, length: Dynamic, kind: Dynamic) -> Answer<Goods> {
+    let repeat = argument("repeats", "length", 0, &length).positive_length()?;
+    let half_drop = argument("repeats", "kind", 1, &kind).one_of(&[("straight", false), ("half drop", true)])?;
+    Ok(goods.changed(|material| (material.repeat, material.half_drop) = (Some(repeat), half_drop)))
+}
+
+fn weighs(goods: Goods, weight: Dynamic) -> Answer<Goods> {
+    let weight = argument("weighs", "weight", 0, &weight).of(Dimension::MASS_BY_AREA)?;
+    Ok(goods.changed(|material| material.weight = Some(weight)))
+}
+
+/// One drop, up to a whole repeat where the cloth has one.
+fn cut_drop(goods: &mut Goods, length: Dynamic) -> Answer<Dynamic> {
+    let length = argument("cut_drop", "length", 0, &length).positive_length()?;
+    match goods.material.repeat {
+        None => Ok(script(length)),
+        Some(repeat) => {
+            let drop = curtains::cut_drop(length, repeat);
+            Ok(script(drop.map_err(|fault| refused(&fault, goods.input.as_deref()))?))
+        }
+    }
+}

@@ -1,0 +1,28 @@
+//! Recipes: small scripts that state one garment's geometry and work, and the host they run in.
+//!
+//! A recipe is untrusted: it reaches its inputs, the function table and the workshop values it was
+//! given, and nothing else. Never here: files, the terminal, formatting of tables, prices.
+
+mod arguments;
+pub mod check;
+mod corners;
+pub mod examples;
+mod gathers;
+mod header;
+mod input;
+mod input_words;
+pub mod library;
+mod material_words;
+mod order;
+mod plan_words;
+pub mod run;
+mod session;
+mod ticket_words;
+pub mod words;
+
+pub use check::{CheckReport, Finding};
+pub use header::Header;
+pub use input::{Input, InputKind, Range};
+pub use library::RecipeText;
+pub use order::Refusal;
+pub use run::{Description, Reply, Request, Task};

@@ -1,0 +1,56 @@
+//! The finished plan as `after_cutting` sees it, read-only: one garment, cut from endless stock.
+
+use super::arguments::{Answer, argument};
+use super::material_words::Goods;
+use crate::engine::Problem;
+use crate::engine::nearest::nearest;
+use crate::engine::value;
+use crate::ticket::Lay;
+use rhai::{Dynamic, Engine};
+use std::rc::Rc;
+
+/// The plan in a script.
+#[derive(Clone, Debug)]
+pub(super) struct PlanView {
+    /// One lay for each material that is cut.
+    pub(super) lays: Rc<Vec<Lay>>,
+    /// The pieces' names.
+    pub(super) pieces: Rc<Vec<String>>,
+}
+
+/// Makes the words known to an engine.
+pub(super) fn register(engine: &mut Engine) {
+    engine
+        .register_type_with_name::<PlanView>("plan")
+        .register_fn("pieces", |plan: PlanView, name: Dynamic| -> Answer<i64> {
+            let name = plan.known("pieces", &name)?;
+            Ok(plan.lays.iter().map(|lay| lay.plan.pieces(&name)).sum())
+        })
+        .register_fn("joins", |plan: PlanView, name: Dynamic| -> Answer<i64> {
+            let name = plan.known("joins", &name)?;
+            Ok(plan.lays.iter().map(|lay| lay.plan.joins(&name)).sum())
+        })
+        .register_fn("length_of", |plan: PlanView, cloth: Dynamic| -> Answer<Dynamic> {
+            let given = argument("length_of", "cloth", 0, &cloth);
+            let Some(goods) = cloth.clone().try_cast::<Goods>() else { return Err(given.must_be("a cloth").into()) };
+            let lay = plan.lays.iter().find(|lay| {
+                lay.material.material.name == goods.material.name
+                    && (lay.material.input == goods.input || (lay.material.listed && goods.listed))
+            });
+            let lay = lay.ok_or_else(|| given.problem(format!("nothing is cut from “{}”", goods.material.name)))?;
+            Ok(value::quantity_to_script(lay.length_used().into()))
+        });
+}
+
+impl PlanView {
+    fn known(&self, word: &str, name: &Dynamic) -> Result<String, Problem> {
+        let given = argument(word, "name", 0, name);
+        let name = given.text()?;
+        if self.pieces.contains(&name) {
+            return Ok(name);
+        }
+        let near = nearest(&name, self.pieces.iter().map(String::as_str));
+        let problem = given.problem(format!("there is no piece “{name}”"));
+        Err(problem.with_hint(near.map(|near| format!("did you mean “{near}”?"))))
+    }
+}

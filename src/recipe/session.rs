@@ -1,0 +1,30 @@
+//! The engine of one recipe run: the host with every word of the contract registered.
+
+use super::{gathers, input_words, material_words, order, plan_words, ticket_words, words};
+use crate::engine::limits::{Limits, StopFlag};
+use crate::engine::{Fault, Host, Script};
+use crate::workshop::Workshop;
+use rhai::{Dynamic, Scope};
+use std::collections::BTreeMap;
+
+/// A host that knows the contract.
+pub(super) fn host(workshop: &Workshop, helpers: &BTreeMap<String, String>, stop: StopFlag) -> Host {
+    let settings = &workshop.settings;
+    let mut host = Host::new(settings.reading(), settings.style(), Limits::RECIPE, stop);
+    host.set_library(helpers.clone());
+    host.set_members(&words::WORDS);
+    let engine = host.engine_mut();
+    input_words::register(engine);
+    gathers::register(engine);
+    material_words::register(engine);
+    order::register(engine);
+    ticket_words::register(engine);
+    plan_words::register(engine);
+    host
+}
+
+/// Works out one expression a person typed for an input.
+pub(super) fn evaluate(host: &Host, typed: &str) -> Result<Dynamic, Fault> {
+    let script: Script = host.compile_expression(typed)?;
+    host.evaluate(&script, &mut Scope::new())
+}

@@ -1,0 +1,80 @@
+//! The words of contract 1: one signature table, which is the whole list.
+//!
+//! The recipe writer's guide and the nearest-name hints are drawn from it.
+
+use crate::engine::Member;
+
+const fn word(of: &'static str, name: &'static str, form: &'static str, summary: &'static str) -> Member {
+    Member { of, name, form, summary }
+}
+
+/// Every word beside the built-in functions, by what it belongs to.
+pub static WORDS: [Member; 64] = [
+    word("inputs", "length", "length(name, question)", "asks for a length; likewise area, mass, time, money"),
+    word("inputs", "area", "area(name, question)", "asks for an area"),
+    word("inputs", "mass", "mass(name, question)", "asks for a weight"),
+    word("inputs", "time", "time(name, question)", "asks for a time"),
+    word("inputs", "money", "money(name, question)", "asks for an amount of money"),
+    word("inputs", "number", "number(name, question)", "asks for a plain number"),
+    word("inputs", "count", "count(name, question)", "asks for a whole number"),
+    word("inputs", "choice", "choice(name, question, [words])", "asks for one of several words"),
+    word("inputs", "yes_no", "yes_no(name, question)", "asks for yes or no"),
+    word("inputs", "text", "text(name, question)", "asks for words"),
+    word("inputs", "gathers", "gathers(name, question)", "asks for a ratio, passes or a trial"),
+    word("inputs", "cloth", "cloth(name, question)", "asks for cloth or roll goods"),
+    word("inputs", "notion", "notion(name, question)", "asks for elastic, tape, hooks and the like"),
+    word("inputs", "list", "list(name, question)", "asks for several measures"),
+    word("input", "usual", ".usual(value)", "the answer when none is given"),
+    word("input", "between", ".between(least, most)", "the ends an answer must lie between"),
+    word("input", "optional", ".optional()", "may be left out; ask order.has first"),
+    word("input", "only_if", ".only_if(input, value)", "asked only if another input has this value"),
+    word("input", "same_as", ".same_as(input)", "left out, it is the same as another input"),
+    word("input", "body", ".body(measure)", "a body measure, which a size row may fill"),
+    word("order", "has", "order.has(name)", "whether an input was given"),
+    word("order", "refuse", "order.refuse(input, why)", "turns the order away because of an input"),
+    word("order", "pieces", "order.pieces", "the number of garments"),
+    word("gathers", "ratio", ".ratio", "flat over finished, all passes together"),
+    word("gathers", "passes", ".passes", "the ratio of each pass"),
+    word("gathers", "flat", ".flat(length)", "flat length for a finished one"),
+    word("gathers", "finished", ".finished(length)", "finished length of a flat one"),
+    word("gathers", "strips", ".strips(length) or .strips(length, width, overlap)", "strips to cover a finished length"),
+    word("gathers", "source", ".source", "\"typed\", or the name of the trial"),
+    word("gathers", "piece", ".piece", "width of the trial's strips"),
+    word("gathers", "overlap", ".overlap", "overlap of the trial's strips"),
+    word("cloth or notion", "name", ".name", "its name"),
+    word("cloth or notion", "usable_width", ".usable_width", "width less the selvedges"),
+    word("cloth or notion", "put_up", ".put_up", "length on one roll or bolt"),
+    word("cloth or notion", "repeat", ".repeat", "length of the pattern; zero where there is none"),
+    word("cloth or notion", "weight", ".weight", "weight by the area"),
+    word("cloth or notion", "cut_drop", ".cut_drop(length)", "one drop, up to a whole repeat"),
+    word("cloth or notion", "repeats", ".repeats(length, \"straight\" or \"half drop\")", "an unnamed cloth with a pattern"),
+    word("cloth or notion", "napped", ".napped()", "an unnamed cloth whose pieces all face one way"),
+    word("cloth or notion", "weighs", ".weighs(weight by area)", "an unnamed cloth of a weight"),
+    word("ticket", "figure", "ticket.figure(name, value, meaning)", "publishes a named value"),
+    word("ticket", "piece", "ticket.piece(name, cloth)", "a piece to cut; a shape must follow"),
+    word("ticket", "need", "ticket.need(notion, amount, why)", "a notion the order needs"),
+    word("ticket", "sew", "ticket.sew(stitch class, length, why)", "a line of stitching"),
+    word("ticket", "work", "ticket.work(operation, amount)", "work, at the workshop's rates"),
+    word("ticket", "mark", "ticket.mark(piece, name, distance, from)", "a mark to make on a piece"),
+    word("ticket", "step", "ticket.step(\"… {figure} …\")", "a step of the work sheet"),
+    word("ticket", "caution", "ticket.caution(key)", "a caution that belongs to the order"),
+    word("piece", "rectangle", ".rectangle(along, across)", "cut size of a rectangle"),
+    word("piece", "full_width", ".full_width(along)", "over the full width of the cloth or roll"),
+    word("piece", "strips", ".strips(total, cut length) or with an overlap", "full-width strips that cover a total"),
+    word("piece", "sector", ".sector(inner, outer, turn)", "a part of a ring"),
+    word("piece", "outline", ".outline([[along, across], …])", "any outline; it closes by itself"),
+    word("piece", "count", ".count(n)", "so many for one garment"),
+    word("piece", "mirrored_pairs", ".mirrored_pairs(n)", "so many pairs, left and right"),
+    word("piece", "on_fold", ".on_fold(\"along\" or \"across\")", "that middle line may lie on a fold"),
+    word("piece", "grain", ".grain(\"along\", \"across\", \"bias\" or \"any\")", "how it lies on the cloth"),
+    word("piece", "matched", ".matched()", "each starts at the same place of the pattern"),
+    word("piece", "may_join", ".may_join(most, shortest, allowance)", "may be pieced together"),
+    word("piece", "never_smaller", ".never_smaller()", "cut up to the next mark, never down"),
+    word("entry of the ticket", "once_per_order", ".once_per_order()", "once, not for each garment"),
+    word("entry of the ticket", "about", ".about(minutes)", "minutes where the workshop has no rate"),
+    word("entry of the ticket", "round_body", ".round_body(body, worn)", "elastic: keeps the limits of what may press"),
+    word("plan", "pieces", "plan.pieces(name), plan.joins(name), plan.length_of(cloth)", "what the cutting plan needed"),
+];
+
+/// Words that make unnamed goods.
+pub const UNNAMED: [&str; 4] = ["any_cloth(width, price)", "any_roll(width, put_up, price)", "any_notion(price)", "plain_notion(name)"];

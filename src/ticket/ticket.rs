@@ -1,0 +1,365 @@
+//! The ticket: everything a recipe says about one order, as plain data.
+//!
+//! Quantities, not floats, all the way; per garment unless an entry says once for the whole order.
+//! Never here: scripts, how it came about, how it is drawn.
+
+use crate::quantity::{Dimension, Length, Quantity, Style, Time, number};
+use crate::workshop::Material;
+use serde::{Deserialize, Serialize};
+
+/// The version of the ticket's form, checked when it comes from another process.
+pub const VERSION: u32 = 1;
+
+/// A value that an input or a figure has.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum TicketValue {
+    /// A measure or a plain number.
+    Quantity(Quantity),
+    /// A whole number.
+    Whole(i64),
+    /// Words.
+    Text(String),
+    /// Yes or no.
+    Flag(bool),
+    /// Several.
+    List(Vec<TicketValue>),
+}
+
+impl TicketValue {
+    /// As a person reads it.
+    pub fn show(&self, style: &Style) -> String {
+        match self {
+            Self::Quantity(quantity) => style.show(*quantity),
+            Self::Whole(whole) => whole.to_string(),
+            Self::Text(text) => text.clone(),
+            Self::Flag(yes) => if *yes { "yes" } else { "no" }.to_owned(),
+            Self::List(list) => list.iter().map(|value| value.show(style)).collect::<Vec<_>>().join(", "),
+        }
+    }
+
+    /// As a step says it: a length on both tapes.
+    pub fn show_in_step(&self, style: &Style) -> String {
+        match self {
+            Self::Quantity(quantity) => style.show_on_both_tapes(*quantity),
+            other => other.show(style),
+        }
+    }
+
+    /// The quantity it is, whole numbers included.
+    pub fn quantity(&self) -> Option<Quantity> {
+        match self {
+            Self::Quantity(quantity) => Some(*quantity),
+            Self::Whole(whole) => Some(Quantity::number(number::from_whole(*whole))),
+            _ => None,
+        }
+    }
+}
+
+/// Where an input's value came from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum InputSource {
+    /// The person gave it.
+    Given,
+    /// The recipe's usual value.
+    Usual,
+    /// The same as another input.
+    SameAs,
+}
+
+/// One input as it was answered.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct AnsweredInput {
+    /// Its name.
+    pub name: String,
+    /// The question.
+    pub question: String,
+    /// Its value.
+    pub value: TicketValue,
+    /// Where the value came from.
+    pub source: InputSource,
+}
+
+/// A named value that the recipe publishes.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Figure {
+    /// Its name, with blanks.
+    pub name: String,
+    /// Its value.
+    pub value: TicketValue,
+    /// What it means.
+    pub meaning: String,
+}
+
+/// The shape of a piece, in its own frame, cut size.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Shape {
+    /// A rectangle.
+    Rectangle {
+        /// Along the piece.
+        along: Length,
+        /// Across the piece.
+        across: Length,
+    },
+    /// So much of the goods' length over their full width.
+    FullWidth {
+        /// Along the goods.
+        along: Length,
+    },
+    /// A part of a ring.
+    Sector {
+        /// Inner radius.
+        inner: Length,
+        /// Outer radius.
+        outer: Length,
+        /// Share of the whole turn.
+        turn: f64,
+    },
+    /// Corners in turn, along and across; it closes by itself.
+    Outline(Vec<(Length, Length)>),
+}
+
+/// How a piece's frame lies on the cloth.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum PieceGrain {
+    /// Along the piece runs with the selvedge.
+    #[default]
+    Along,
+    /// Along the piece runs from selvedge to selvedge.
+    Across,
+    /// At 45 degrees.
+    Bias,
+    /// Either way.
+    Any,
+}
+
+impl PieceGrain {
+    /// The words a recipe says, in order.
+    pub const WORDS: [(&'static str, Self); 4] =
+        [("along", Self::Along), ("across", Self::Across), ("bias", Self::Bias), ("any", Self::Any)];
+
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        Self::WORDS.iter().find(|(_, grain)| *grain == self).map_or("", |(word, _)| word)
+    }
+}
+
+/// How a piece may be pieced together.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct MayJoin {
+    /// The most joins in one piece.
+    pub most: i64,
+    /// The shortest part, its allowances included.
+    pub shortest: Length,
+    /// Seam allowance at each side of a join.
+    pub allowance: Length,
+}
+
+/// Something to cut.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Piece {
+    /// What it is called.
+    pub name: String,
+    /// The material it is cut from: its place in the ticket's list.
+    pub material: usize,
+    /// Its shape.
+    pub shape: Shape,
+    /// How many single pieces for one garment.
+    pub count: i64,
+    /// Half of them are mirror images.
+    pub mirrored: bool,
+    /// Which middle line may lie on a fold: along the piece, or across it.
+    pub on_fold: Option<PieceGrain>,
+    /// How its frame lies on the cloth.
+    pub grain: PieceGrain,
+    /// Every piece starts at the same place of the pattern.
+    pub matched: bool,
+    /// Whether and how it may be pieced together.
+    pub may_join: Option<MayJoin>,
+    /// It may never be cut smaller than its size.
+    pub never_smaller: bool,
+    /// Once for the whole order, not for each garment.
+    pub once: bool,
+}
+
+/// Something to have at hand besides cloth.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Need {
+    /// The notion: its place in the ticket's list of materials.
+    pub material: usize,
+    /// A length or a count.
+    pub amount: Quantity,
+    /// What it is for.
+    pub why: String,
+    /// Once for the whole order.
+    pub once: bool,
+}
+
+/// A line of stitching.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Sewing {
+    /// Stitch class of ISO 4915.
+    pub class: String,
+    /// Length of the line.
+    pub length: Length,
+    /// What it is for.
+    pub why: String,
+    /// Once for the whole order.
+    pub once: bool,
+}
+
+/// Work to be done.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Work {
+    /// The operation, as the workshop's rates name it.
+    pub operation: String,
+    /// How many, or what length of it.
+    pub amount: Quantity,
+    /// The recipe's own estimate for one, where the workshop has no rate.
+    pub about: Option<Time>,
+    /// Once for the whole order.
+    pub once: bool,
+}
+
+/// A mark to make on a piece.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Mark {
+    /// The piece.
+    pub piece: String,
+    /// What the mark is.
+    pub name: String,
+    /// How far.
+    pub distance: Length,
+    /// From where.
+    pub from: String,
+}
+
+/// What a recipe produced for one order.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Ticket {
+    /// The form's version.
+    pub version: u32,
+    /// The recipe's file name without ending.
+    pub recipe: String,
+    /// What it makes, in the recipe's words.
+    pub makes: String,
+    /// How many garments.
+    pub garments: i64,
+    /// The inputs, in the order of the recipe.
+    pub inputs: Vec<AnsweredInput>,
+    /// The figures.
+    pub figures: Vec<Figure>,
+    /// The materials that pieces and needs point at.
+    pub materials: Vec<TicketMaterial>,
+    /// The pieces.
+    pub pieces: Vec<Piece>,
+    /// The needs.
+    pub needs: Vec<Need>,
+    /// The stitching.
+    pub sewing: Vec<Sewing>,
+    /// The work.
+    pub work: Vec<Work>,
+    /// The marks.
+    pub marks: Vec<Mark>,
+    /// The steps, with `{figure}` still in them.
+    pub steps: Vec<String>,
+    /// The keys of the cautions.
+    pub cautions: Vec<String>,
+}
+
+/// A material of a ticket: one of the workshop's, or one that only this order knows.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct TicketMaterial {
+    /// The input it was given for; none for a plain notion the recipe names itself.
+    pub input: Option<String>,
+    /// It is in the workshop's list.
+    pub listed: bool,
+    /// What it is.
+    pub material: Material,
+}
+
+/// A step put into words, and what it names that the ticket does not have.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SpokenStep {
+    /// The words.
+    pub text: String,
+    /// Names in braces that are no figure and no input.
+    pub unknown: Vec<String>,
+}
+
+impl Ticket {
+    /// An empty ticket.
+    pub fn new(recipe: &str, makes: &str) -> Self {
+        Self {
+            version: VERSION,
+            recipe: recipe.to_owned(),
+            makes: makes.to_owned(),
+            garments: 1,
+            inputs: Vec::new(),
+            figures: Vec::new(),
+            materials: Vec::new(),
+            pieces: Vec::new(),
+            needs: Vec::new(),
+            sewing: Vec::new(),
+            work: Vec::new(),
+            marks: Vec::new(),
+            steps: Vec::new(),
+            cautions: Vec::new(),
+        }
+    }
+
+    /// How many times an entry counts in the whole order.
+    pub fn times(&self, once: bool) -> i64 {
+        if once { 1 } else { self.garments }
+    }
+
+    /// The figure of a name, written with blanks or underscores.
+    pub fn figure(&self, name: &str) -> Option<&Figure> {
+        let plain = |name: &str| name.replace('_', " ");
+        self.figures.iter().find(|figure| plain(&figure.name) == plain(name))
+    }
+
+    /// The input of a name.
+    pub fn input(&self, name: &str) -> Option<&AnsweredInput> {
+        self.inputs.iter().find(|input| input.name == name)
+    }
+
+    /// How many pieces of a name one garment has; none if there is no such piece.
+    pub fn pieces_of(&self, name: &str) -> Option<i64> {
+        let mut counts = self.pieces.iter().filter(|piece| piece.name == name).map(|piece| piece.count).peekable();
+        counts.peek()?;
+        Some(counts.sum())
+    }
+
+    /// A step with its `{figure}` filled in, lengths on both tapes.
+    pub fn speak(&self, step: &str, style: &Style) -> SpokenStep {
+        let mut spoken = SpokenStep { text: String::new(), unknown: Vec::new() };
+        let mut rest = step;
+        while let Some((before, after)) = rest.split_once('{') {
+            spoken.text.push_str(before);
+            let Some((name, after)) = after.split_once('}') else {
+                spoken.text.push('{');
+                rest = after;
+                continue;
+            };
+            let figure = self.figure(name.trim()).map(|figure| &figure.value);
+            match figure.or_else(|| self.input(name.trim()).map(|input| &input.value)) {
+                Some(value) => spoken.text.push_str(&value.show_in_step(style)),
+                None => spoken.unknown.push(name.trim().to_owned()),
+            }
+            rest = after;
+        }
+        spoken.text.push_str(rest);
+        spoken
+    }
+
+    /// The amount of a need or a work entry for the whole order.
+    pub fn order_amount(&self, amount: Quantity, once: bool) -> Quantity {
+        let times = number::from_whole(self.times(once));
+        Quantity::from_steps(amount.steps() * times, amount.dimension()).liking(amount.liked())
+    }
+}
+
+/// Whether a need is counted rather than measured.
+pub fn is_counted(amount: Quantity) -> bool {
+    amount.dimension() == Dimension::NUMBER
+}
