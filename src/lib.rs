@@ -1,4 +1,5 @@
 //! shirr: a calculation notebook in the terminal for people who cut and gather cloth to order.
 
 pub mod quantity;
+pub mod report;
 pub mod table;
