@@ -36,10 +36,9 @@ impl Grid {
             let mut least = wrap::longest_part(&heading).min(LONGEST_WORD_KEPT);
             for (cell, text) in cells.iter().zip(&texts) {
                 natural = natural.max(wrap::width(text));
-                least = least.max(match amounts::is_number(cell) {
-                    true => wrap::width(text),
-                    false => wrap::longest_part(text).min(LONGEST_WORD_KEPT),
-                });
+                let whole = wrap::width(text);
+                let breakable = wrap::longest_part(text).min(LONGEST_WORD_KEPT);
+                least = least.max(if amounts::is_number(cell) { whole } else { breakable });
             }
             let all_numbers = cells.iter().all(|cell| cell.is_blank() || amounts::is_number(cell));
             let right = column.kind.is_numeric() || (all_numbers && cells.iter().any(|cell| !cell.is_blank()));

@@ -19,7 +19,7 @@ pub fn one_line(text: &str) -> String {
     parts.join(" ")
 }
 
-/// The text line by line, each cleaned as by [`one_line`]; tabs too end a line's word only.
+/// The text line by line, each line cleaned as by [`one_line`].
 pub fn lines(text: &str) -> Vec<String> {
     text.lines().map(one_line).collect()
 }

@@ -119,11 +119,11 @@ fn belongs_behind(before: &str, word: &str, is_unit: bool, measured: bool) -> bo
 }
 
 fn bare(word: &str) -> &str {
-    word.trim_matches(|c: char| matches!(c, '(' | ')' | ',' | '.' | ';' | ':'))
+    word.trim_matches(['(', ')', ',', '.', ';', ':'])
 }
 
 fn begins_a_number(word: &str) -> bool {
-    let bare = word.trim_start_matches(|c: char| matches!(c, '(' | '-' | '$' | '£' | '€'));
+    let bare = word.trim_start_matches(['(', '-', '$', '£', '€']);
     bare.starts_with(|c: char| c.is_numeric())
 }
 
