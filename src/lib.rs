@@ -2,4 +2,8 @@
 
 pub mod engine;
 pub mod quantity;
+pub mod recipe;
+pub mod report;
+pub mod table;
 pub mod textile;
+pub mod ticket;

@@ -1,0 +1,19 @@
+//! Drawing: tables for the terminal, tables for files, sheets for the cutting table.
+//!
+//! What is drawn was reckoned elsewhere; here it only becomes text, and every text that came from a
+//! person is first made harmless to a terminal.
+//!
+//! Never here: arithmetic of the trade, opening files, writing to the screen, colour.
+
+mod amounts;
+mod csv;
+mod grid;
+pub mod plain_text;
+mod records;
+mod sheet;
+mod text_table;
+pub mod wrap;
+
+pub use csv::{CsvDialect, write_csv};
+pub use sheet::{SHEET_WIDTH, Section, SectionBody, Sheet};
+pub use text_table::text_table;

@@ -1,0 +1,145 @@
+//! Making texts of unknown origin harmless to a terminal.
+//!
+//! A shared recipe or a file from elsewhere may carry escape codes that recolour, move or rewrite what
+//! stands on the screen, or characters that turn the reading order round. None of them gets past here.
+//!
+//! Never here: escaping for files; a file keeps what was written.
+
+use std::iter::Peekable;
+use std::str::Chars;
+
+/// The text on one line: without control characters, escape sequences and characters that override
+/// the reading order; line breaks and tabs, with the blanks around them, are one blank.
+pub fn one_line(text: &str) -> String {
+    let cleaned = cleaned(text);
+    if !cleaned.contains('\n') {
+        return cleaned;
+    }
+    let parts: Vec<&str> = cleaned.split('\n').map(str::trim).filter(|part| !part.is_empty()).collect();
+    parts.join(" ")
+}
+
+/// The text line by line, each line cleaned as by [`one_line`].
+pub fn lines(text: &str) -> Vec<String> {
+    text.lines().map(one_line).collect()
+}
+
+/// Whether a character would make the text beside it read in another order than it is stored.
+fn overrides_reading_order(c: char) -> bool {
+    matches!(c, '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{206F}')
+}
+
+/// Everything harmless; each line break or tab is `\n`.
+fn cleaned(text: &str) -> String {
+    let mut kept = String::with_capacity(text.len());
+    let mut rest = text.chars().peekable();
+    while let Some(c) = rest.next() {
+        match c {
+            '\u{1B}' => skip_escape(&mut rest),
+            '\u{9B}' => skip_control_sequence(&mut rest),
+            '\u{90}' | '\u{98}' | '\u{9D}'..='\u{9F}' => skip_string(&mut rest),
+            '\t'..='\r' | '\u{85}' | '\u{2028}' | '\u{2029}' => kept.push('\n'),
+            c if c.is_control() || overrides_reading_order(c) => {}
+            c => kept.push(c),
+        }
+    }
+    kept
+}
+
+/// What follows an escape character (ECMA-48, 5.4 and 8.3, from memory).
+fn skip_escape(rest: &mut Peekable<Chars<'_>>) {
+    match rest.peek() {
+        Some('[') => {
+            rest.next();
+            skip_control_sequence(rest);
+        }
+        Some(']' | 'P' | 'X' | '^' | '_') => {
+            rest.next();
+            skip_string(rest);
+        }
+        Some(' '..='/') => {
+            while rest.next_if(|c| matches!(c, ' '..='/')).is_some() {}
+            rest.next_if(|c| matches!(c, '0'..='~'));
+        }
+        _ => {
+            rest.next_if(|c| matches!(c, '0'..='~'));
+        }
+    }
+}
+
+/// Parameters, intermediates and the final letter, as in `31m`.
+fn skip_control_sequence(rest: &mut Peekable<Chars<'_>>) {
+    while rest.next_if(|c| matches!(c, '0'..='?')).is_some() {}
+    while rest.next_if(|c| matches!(c, ' '..='/')).is_some() {}
+    rest.next_if(|c| matches!(c, '@'..='~'));
+}
+
+/// A command string up to its end; where it has none, the text is kept so that nothing is hidden.
+fn skip_string(rest: &mut Peekable<Chars<'_>>) {
+    let mut ahead = rest.clone();
+    while let Some(c) = ahead.next() {
+        let ended = match c {
+            '\u{7}' | '\u{9C}' => true,
+            '\u{1B}' => ahead.next_if_eq(&'\\').is_some(),
+            _ => false,
+        };
+        if ended {
+            *rest = ahead;
+            return;
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[track_caller]
+    fn check(text: &str, cleaned: &str) {
+        assert_eq!(one_line(text), cleaned, "{text:?}");
+    }
+
+    #[test]
+    fn escape_codes_go_with_all_that_belongs_to_them() {
+        check("\u{1b}[31mred\u{1b}[0m band", "red band");
+        check("\u{1b}[2J\u{1b}[Hgone", "gone");
+        check("\u{9b}31mred", "red");
+        check("a\u{1b}]0;title\u{7}b", "ab");
+        check("a\u{1b}]8;;http://x\u{1b}\\link\u{1b}]8;;\u{1b}\\b", "alinkb");
+        check("a\u{1b}(Bb\u{1b}c\u{1b}", "ab");
+        check("\u{1b}\u{1b}[31mred", "red");
+        check("a\u{1b}]0;no end", "a0;no end");
+    }
+
+    #[test]
+    fn a_cell_has_one_line() {
+        check("first\r\nsecond", "first second");
+        check("first \n\n\t second", "first second");
+        check("\nfirst\n", "first");
+        check("two  blanks", "two  blanks");
+        check("page\u{2028}break", "page break");
+        assert_eq!(lines("first\u{1b}[1m\nse\tcond"), ["first", "se cond"]);
+    }
+
+    #[test]
+    fn the_reading_order_is_not_turned_round() {
+        check("cut \u{202e}01\u{202c} pieces", "cut 01 pieces");
+        check("\u{2066}a\u{2069}", "a");
+        check("bell\u{7} null\0 del\u{7f}", "bell null del");
+    }
+
+    #[test]
+    fn every_script_is_kept() {
+        check("Rüsche ½ 絹 עברית 👩‍👧", "Rüsche ½ 絹 עברית 👩‍👧");
+    }
+
+    proptest! {
+        #[test]
+        fn nothing_harmful_is_left(text in any::<String>(), tail in "[\u{0}-\u{9f}\u{202a}-\u{202e}a-z]*") {
+            let cleaned = one_line(&format!("{text}{tail}"));
+            prop_assert!(!cleaned.chars().any(|c| c.is_control() || overrides_reading_order(c)));
+            prop_assert_eq!(&one_line(&cleaned), &cleaned);
+        }
+    }
+}

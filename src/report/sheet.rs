@@ -1,0 +1,386 @@
+//! The sheet that lies on the cutting table: plain characters only, to be printed or pinned up and
+//! ticked off by hand.
+//!
+//! No line is wider than was asked for, whatever the texts are.
+
+use super::grid::{Grid, joined};
+use super::plain_text;
+use super::records;
+use super::wrap;
+use crate::quantity::Style;
+use crate::table::Table;
+use std::io::{self, Write};
+
+/// The width of a sheet unless another is asked for.
+pub const SHEET_WIDTH: usize = 80;
+/// No sheet is narrower.
+const NARROWEST: usize = 24;
+/// A label longer than this, or than half the sheet, has its value right behind it and not in line with
+/// the others.
+const LONGEST_LABEL: usize = 24;
+const GAP: &str = "  ";
+const TICK: &str = "[ ] ";
+
+/// What is on one sheet.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Sheet {
+    /// Whose and what: `Order 17: gathered skirt`.
+    pub title: String,
+    /// What the order says, each with its label: `waist`, `56 cm`.
+    pub order: Vec<(String, String)>,
+    /// The parts, in the order they are worked through.
+    pub sections: Vec<Section>,
+}
+
+/// One part of a sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Section {
+    /// Its heading: `Cut`, `Mark`, `Sew`.
+    pub heading: String,
+    /// What stands under it.
+    pub body: SectionBody,
+}
+
+/// What stands under a heading.
+#[derive(Clone, Debug, PartialEq)]
+pub enum SectionBody {
+    /// Rows to be ticked off: cuts.
+    Ticked(Table),
+    /// Rows to be looked at: marks, needs.
+    Listed(Table),
+    /// Numbered steps to be ticked off.
+    Steps(Vec<String>),
+    /// Cautions, in a block that cannot be overlooked.
+    Cautions(Vec<String>),
+    /// Notes, one paragraph each.
+    Notes(Vec<String>),
+}
+
+impl Section {
+    /// A part of a sheet.
+    pub fn new(heading: &str, body: SectionBody) -> Self {
+        Self { heading: heading.to_owned(), body }
+    }
+
+    /// Whether nothing stands under its heading.
+    pub fn is_empty(&self) -> bool {
+        match &self.body {
+            SectionBody::Ticked(table) | SectionBody::Listed(table) => table.is_empty(),
+            SectionBody::Steps(texts) | SectionBody::Cautions(texts) | SectionBody::Notes(texts) => texts.is_empty(),
+        }
+    }
+}
+
+impl Sheet {
+    /// Writes the sheet in lines of at most `width` columns.
+    ///
+    /// Fails only where `out` does.
+    pub fn write<W: Write>(&self, style: &Style, width: usize, mut out: W) -> io::Result<()> {
+        for line in self.lines(style, width) {
+            writeln!(out, "{line}")?;
+        }
+        out.flush()
+    }
+
+    /// The lines of the sheet. A part with nothing in it is left out with its heading.
+    pub fn lines(&self, style: &Style, width: usize) -> Vec<String> {
+        let width = width.max(NARROWEST);
+        let style = Style { plain: true, ..*style };
+        let mut lines = underlined(&self.title, '=', width);
+        if !self.order.is_empty() {
+            lines.push(String::new());
+            lines.extend(order_lines(&self.order, width));
+        }
+        for section in self.sections.iter().filter(|section| !section.is_empty()) {
+            lines.push(String::new());
+            lines.extend(section_lines(section, &style, width));
+        }
+        lines
+    }
+}
+
+fn section_lines(section: &Section, style: &Style, width: usize) -> Vec<String> {
+    let heading = || underlined(&section.heading, '-', width);
+    let under = match &section.body {
+        SectionBody::Ticked(table) => table_lines(&Grid::of(table, style), TICK, width),
+        SectionBody::Listed(table) => table_lines(&Grid::of(table, style), "", width),
+        SectionBody::Steps(steps) => step_lines(steps, width),
+        SectionBody::Notes(notes) => notes.iter().flat_map(|note| wrap::wrap(&wording(note), width)).collect(),
+        SectionBody::Cautions(cautions) => return caution_block(&section.heading, cautions, width),
+    };
+    heading().into_iter().chain(under).collect()
+}
+
+/// A heading and a rule as long as its longest line.
+fn underlined(heading: &str, rule: char, width: usize) -> Vec<String> {
+    let mut lines = wrap::wrap(&wording(heading), width);
+    let longest = lines.iter().map(|line| wrap::width(line)).max().unwrap_or(0);
+    lines.push(rule.to_string().repeat(longest));
+    lines
+}
+
+fn order_lines(order: &[(String, String)], width: usize) -> Vec<String> {
+    let pairs: Vec<(String, String)> =
+        order.iter().map(|(label, value)| (format!("{}:", wording(label)), wording(value))).collect();
+    let labels = pairs.iter().map(|(label, _)| wrap::width(label));
+    let column = labels.filter(|label| *label <= LONGEST_LABEL.min(width / 2)).max().unwrap_or(0);
+    let line = |(label, value): &(String, String)| {
+        if wrap::width(label) <= column {
+            wrap::hang(&format!("{} ", wrap::pad(label, column, false)), value, width)
+        } else {
+            let wrapped = wrap::wrap(&format!("{label} {value}"), width.saturating_sub(GAP.len()));
+            let lines = wrapped.iter().enumerate();
+            lines.map(|(at, line)| if at == 0 { line.clone() } else { format!("{GAP}{line}") }).collect()
+        }
+    };
+    pairs.iter().flat_map(line).collect()
+}
+
+/// A table with a mark before each row, wrapped inside its columns; row by row where they do not fit.
+fn table_lines(grid: &Grid, mark: &str, width: usize) -> Vec<String> {
+    let gaps = GAP.len() * grid.columns().saturating_sub(1);
+    let available = width.checked_sub(mark.len() + gaps);
+    let Some(widths) = available.and_then(|available| grid.widths_within(available)) else {
+        return records::record_lines(grid, mark, width);
+    };
+    let margin = " ".repeat(mark.len());
+    let behind = |before: &str, line: &[String]| format!("{before}{}", joined(line, GAP)).trim_end().to_owned();
+    let headings = grid.heading_lines(&widths);
+    let rule: Vec<String> = widths.iter().map(|width| "-".repeat(*width)).collect();
+    let mut lines: Vec<String> = headings.iter().map(|line| behind(&margin, line)).collect();
+    lines.push(behind(&margin, &rule));
+    for row in grid.row_lines(&widths) {
+        let row = row.iter().enumerate();
+        lines.extend(row.map(|(at, line)| behind(if at == 0 { mark } else { &margin }, line)));
+    }
+    lines
+}
+
+/// Numbered steps, the numbers in line at their right.
+fn step_lines(steps: &[String], width: usize) -> Vec<String> {
+    let digits = steps.len().to_string().len();
+    let step = |(at, step): (usize, &String)| {
+        let prefix = format!("{TICK}{:>digits$}. ", at + 1);
+        wrap::hang(&prefix, &wording(step), width)
+    };
+    steps.iter().enumerate().flat_map(step).collect()
+}
+
+fn caution_block(heading: &str, cautions: &[String], width: usize) -> Vec<String> {
+    let rule = "!".repeat(width);
+    let heading = wrap::wrap(&wording(heading).to_uppercase(), width.saturating_sub(2));
+    let mut lines = vec![rule.clone()];
+    lines.extend(heading.iter().map(|line| format!("! {line}")));
+    for caution in cautions {
+        let wrapped = wrap::hang("- ", &wording(caution), width.saturating_sub(2));
+        lines.extend(wrapped.iter().map(|line| format!("! {line}").trim_end().to_owned()));
+    }
+    lines.push(rule);
+    lines
+}
+
+/// A text as it stands on a sheet: harmless, on one line, and without the sign that not every printer has.
+fn wording(text: &str) -> String {
+    plain_text::one_line(text).replace("≈", "about")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{Length, Quantity};
+    use crate::table::Cell;
+    use proptest::prelude::*;
+
+    fn sheet() -> Sheet {
+        let columns = Table::new("cut_list").text("piece").count("count").length("along", "in").length("across", "in");
+        let mut cuts = columns.text("note").ready().unwrap();
+        let rows = [
+            ("skirt panel", 2, 24.5, 54.0, "grain along; keep the selvedges, they are the side seams"),
+            ("band", 1, 23.4, 3.0, ""),
+        ];
+        for (piece, count, along, across, note) in rows {
+            let [along, across] = [along, across].map(|inches| Length::inches(inches).into());
+            cuts.push(vec![piece.into(), count.into(), along, across, note.into()]).unwrap();
+        }
+        let mut marks = Table::new("marks").text("piece").text("mark").length("at", "in").ready().unwrap();
+        let at = Cell::from(Quantity::from(Length::inches(26.5)));
+        marks.push(vec!["skirt panel".into(), "middle".into(), at]).unwrap();
+        let steps = [
+            "Join the panels at the selvedges.",
+            "Gather 106 in of the upper edge down to ≈ 23 3/8 in with two rows at 3/8 in and 5/8 in from the edge.",
+        ];
+        Sheet {
+            title: "Order 17: gathered skirt".to_owned(),
+            order: [("waist", "21 in"), ("waist seam to hem", "22 in"), ("cloth", "any 56 in")]
+                .map(|(label, value)| (label.to_owned(), value.to_owned()))
+                .to_vec(),
+            sections: vec![
+                Section::new("Cut", SectionBody::Ticked(cuts)),
+                Section::new("Mark", SectionBody::Listed(marks)),
+                Section::new("Sew", SectionBody::Steps(steps.map(str::to_owned).to_vec())),
+                Section::new("Needs", SectionBody::Notes(Vec::new())),
+                Section::new(
+                    "Cautions",
+                    SectionBody::Cautions(vec![
+                        "Keep away from fire. Local law may ask for a test; ask a licensed laboratory.".to_owned(),
+                        "Elastic: measure on the body.".to_owned(),
+                    ]),
+                ),
+            ],
+        }
+    }
+
+    #[track_caller]
+    fn check(width: usize, drawn: &str) {
+        let mut out = Vec::new();
+        sheet().write(&Style::default(), width, &mut out).unwrap();
+        let found = String::from_utf8(out).unwrap();
+        assert_eq!(found, drawn.trim_start_matches('\n'), "found:\n{found}");
+    }
+
+    #[test]
+    fn eighty_columns() {
+        check(
+            SHEET_WIDTH,
+            "
+Order 17: gathered skirt
+========================
+
+waist:             21 in
+waist seam to hem: 22 in
+cloth:             any 56 in
+
+Cut
+---
+    piece        count            along  across  note
+    -----------  -----  ---------------  ------  -------------------------------
+[ ] skirt panel      2        24 1/2 in   54 in  grain along; keep the
+                                                 selvedges, they are the side
+                                                 seams
+[ ] band             1  about 23 3/8 in    3 in
+
+Mark
+----
+piece        mark           at
+-----------  ------  ---------
+skirt panel  middle  26 1/2 in
+
+Sew
+---
+[ ] 1. Join the panels at the selvedges.
+[ ] 2. Gather 106 in of the upper edge down to about 23 3/8 in with two rows at
+       3/8 in and 5/8 in from the edge.
+
+!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!
+! CAUTIONS
+! - Keep away from fire. Local law may ask for a test; ask a licensed
+!   laboratory.
+! - Elastic: measure on the body.
+!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!
+",
+        );
+    }
+
+    #[test]
+    fn forty_columns() {
+        check(
+            40,
+            "
+Order 17: gathered skirt
+========================
+
+waist:             21 in
+waist seam to hem: 22 in
+cloth:             any 56 in
+
+Cut
+---
+[ ] piece: skirt panel
+    count: 2
+    along: 24 1/2 in
+    across: 54 in
+    note: grain along; keep the
+      selvedges, they are the side seams
+
+[ ] piece: band
+    count: 1
+    along: about 23 3/8 in
+    across: 3 in
+
+Mark
+----
+piece        mark           at
+-----------  ------  ---------
+skirt panel  middle  26 1/2 in
+
+Sew
+---
+[ ] 1. Join the panels at the selvedges.
+[ ] 2. Gather 106 in of the upper edge
+       down to about 23 3/8 in with two
+       rows at 3/8 in and 5/8 in from
+       the edge.
+
+!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!
+! CAUTIONS
+! - Keep away from fire. Local law may
+!   ask for a test; ask a licensed
+!   laboratory.
+! - Elastic: measure on the body.
+!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!
+",
+        );
+    }
+
+    #[test]
+    fn ten_steps_have_their_numbers_in_line() {
+        let steps = vec!["Sew.".to_owned(); 10];
+        let lines = step_lines(&steps, 40);
+        assert_eq!((lines[8].as_str(), lines[9].as_str()), ("[ ]  9. Sew.", "[ ] 10. Sew."));
+    }
+
+    fn any_text() -> impl Strategy<Value = String> {
+        prop_oneof![any::<String>(), "([a-z]{1,9} ){0,30}", "[絹ñé👩\u{200d}0-9/ ]{0,60}"]
+    }
+
+    fn any_table() -> impl Strategy<Value = Table> {
+        let row = (any_text(), any::<i64>(), -1e7..1e7, any_text());
+        prop::collection::vec(row, 0..4).prop_map(|rows| {
+            let columns = Table::new("cut_list").text("piece").count("count").length("along", "yd");
+            let mut table = columns.mixed("a heading of several words", "unit").ready().unwrap();
+            for (piece, count, inches, note) in rows {
+                table.push(vec![piece.into(), count.into(), Length::inches(inches).into(), note.into()]).unwrap();
+            }
+            table
+        })
+    }
+
+    fn any_section() -> impl Strategy<Value = Section> {
+        let texts = || prop::collection::vec(any_text(), 0..12);
+        let body = prop_oneof![
+            any_table().prop_map(SectionBody::Ticked),
+            any_table().prop_map(SectionBody::Listed),
+            texts().prop_map(SectionBody::Steps),
+            texts().prop_map(SectionBody::Cautions),
+            texts().prop_map(SectionBody::Notes),
+        ];
+        (any_text(), body).prop_map(|(heading, body)| Section { heading, body })
+    }
+
+    proptest! {
+        #[test]
+        fn no_line_is_wider_than_the_sheet(
+            title in any_text(),
+            order in prop::collection::vec((any_text(), any_text()), 0..4),
+            sections in prop::collection::vec(any_section(), 0..5),
+            width in 40_usize..=100,
+        ) {
+            let sheet = Sheet { title, order, sections };
+            for line in sheet.lines(&Style::default(), width) {
+                prop_assert!(wrap::width(&line) <= width, "{} > {width}: {line:?}", wrap::width(&line));
+                prop_assert!(!line.chars().any(char::is_control), "{line:?}");
+                prop_assert!(!line.contains('≈'));
+            }
+        }
+    }
+}

@@ -1,0 +1,296 @@
+//! Tables for the terminal: in a box where it can be looked at, in plain columns where it is read
+//! aloud or piped on, and line by line where the columns do not fit.
+//!
+//! Numbers stand at the right and are never broken over lines.
+
+use super::grid::{Grid, joined};
+use super::plain_text;
+use super::records;
+use crate::quantity::Style;
+use crate::table::Table;
+use tabled::builder::Builder;
+use tabled::settings;
+
+/// No screen is narrower; a measure with its units still fits.
+const NARROWEST: usize = 20;
+const GAP: &str = "  ";
+
+/// The table in lines of at most `width` columns, each ended by a line break.
+///
+/// With `style.plain` there is no box: columns with blanks between them and a blank line under the
+/// headings. Read aloud, a text that is broken inside its column comes out in shreds, so a plain table
+/// too wide for its screen goes line by line, `heading: value`. A table without rows is one line,
+/// `buy list: none`.
+pub fn text_table(table: &Table, style: &Style, width: usize) -> String {
+    if table.is_empty() {
+        return format!("{}: none\n", plain_text::one_line(&table.title()));
+    }
+    let grid = Grid::of(table, style);
+    let width = width.max(NARROWEST);
+    let lines = if style.plain { plain(&grid, width) } else { boxed(&grid, width) };
+    let lines = lines.unwrap_or_else(|| records::record_lines(&grid, "", width));
+    lines.into_iter().map(|line| line + "\n").collect()
+}
+
+fn plain(grid: &Grid, width: usize) -> Option<Vec<String>> {
+    let widths = grid.natural_widths();
+    let all = widths.iter().sum::<usize>() + GAP.len() * (grid.columns().saturating_sub(1));
+    if all > width {
+        return None;
+    }
+    let mut lines: Vec<String> = grid.heading_lines(&widths).iter().map(|line| joined(line, GAP)).collect();
+    lines.push(String::new());
+    lines.extend(grid.row_lines(&widths).iter().flatten().map(|line| joined(line, GAP)));
+    Some(lines)
+}
+
+fn boxed(grid: &Grid, width: usize) -> Option<Vec<String>> {
+    // Every column has a line and a blank at its left and a blank at its right; one more line closes.
+    let widths = grid.widths_within(width.checked_sub(3 * grid.columns() + 1)?)?;
+    let mut builder = Builder::new();
+    builder.push_record(stacked(&grid.heading_lines(&widths)));
+    for row in grid.row_lines(&widths) {
+        builder.push_record(stacked(&row));
+    }
+    let mut drawn = builder.build();
+    drawn.with(settings::Style::sharp());
+    Some(drawn.to_string().lines().map(str::to_owned).collect())
+}
+
+/// The lines of a row turned into one text of several lines for each column.
+fn stacked(lines: &[Vec<String>]) -> Vec<String> {
+    let columns = lines.first().map_or(0, Vec::len);
+    let stack = |at: usize| lines.iter().filter_map(|line| line.get(at)).map(String::as_str).collect::<Vec<_>>();
+    (0..columns).map(|at| stack(at).join("\n")).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::wrap;
+    use super::*;
+    use crate::quantity::{Length, Quantity, Unit};
+    use crate::table::Cell;
+    use proptest::prelude::*;
+
+    fn cut_list() -> Table {
+        let columns = Table::new("cut_list").text("piece").count("count").length("along", "in").money("cost");
+        let mut table = columns.text("note").ready().unwrap();
+        let rows = [
+            ("skirt panel", 2, 54.0, Some(4.5), "grain along"),
+            ("band", 1, 23.4, None, ""),
+            ("絹 ruffle", 12, 10.375, Some(12.0), "overlock both long edges first"),
+        ];
+        for (piece, count, along, cost, note) in rows {
+            let cost = cost.map(Quantity::money).into();
+            table.push(vec![piece.into(), count.into(), Length::inches(along).into(), cost, note.into()]).unwrap();
+        }
+        table
+    }
+
+    #[track_caller]
+    fn check(table: &Table, plain: bool, width: usize, drawn: &str) {
+        let style = Style { plain, ..Style::default() };
+        let found = text_table(table, &style, width);
+        assert_eq!(found, drawn.trim_start_matches('\n'), "found:\n{found}");
+    }
+
+    #[test]
+    fn boxed_with_room_enough() {
+        check(
+            &cut_list(),
+            false,
+            80,
+            "
+┌─────────────┬───────┬─────────────┬────────┬────────────────────────────────┐
+│ piece       │ count │       along │   cost │ note                           │
+├─────────────┼───────┼─────────────┼────────┼────────────────────────────────┤
+│ skirt panel │     2 │       54 in │  $4.50 │ grain along                    │
+│ band        │     1 │ ≈ 23 3/8 in │        │                                │
+│ 絹 ruffle   │    12 │   10 3/8 in │ $12.00 │ overlock both long edges first │
+└─────────────┴───────┴─────────────┴────────┴────────────────────────────────┘
+",
+        );
+    }
+
+    #[test]
+    fn boxed_texts_wrap_and_numbers_do_not() {
+        check(
+            &cut_list(),
+            false,
+            60,
+            "
+┌─────────────┬───────┬─────────────┬────────┬─────────────┐
+│ piece       │ count │       along │   cost │ note        │
+├─────────────┼───────┼─────────────┼────────┼─────────────┤
+│ skirt panel │     2 │       54 in │  $4.50 │ grain along │
+│ band        │     1 │ ≈ 23 3/8 in │        │             │
+│ 絹 ruffle   │    12 │   10 3/8 in │ $12.00 │ overlock    │
+│             │       │             │        │ both long   │
+│             │       │             │        │ edges first │
+└─────────────┴───────┴─────────────┴────────┴─────────────┘
+",
+        );
+    }
+
+    #[test]
+    fn too_narrow_for_a_box_goes_line_by_line() {
+        check(
+            &cut_list(),
+            false,
+            40,
+            "
+piece: skirt panel
+count: 2
+along: 54 in
+cost: $4.50
+note: grain along
+
+piece: band
+count: 1
+along: ≈ 23 3/8 in
+
+piece: 絹 ruffle
+count: 12
+along: 10 3/8 in
+cost: $12.00
+note: overlock both long edges first
+",
+        );
+    }
+
+    #[test]
+    fn plain_has_no_box_and_no_signs() {
+        check(
+            &cut_list(),
+            true,
+            80,
+            "
+piece        count            along    cost  note
+
+skirt panel      2            54 in   $4.50  grain along
+band             1  about 23 3/8 in
+絹 ruffle       12        10 3/8 in  $12.00  overlock both long edges first
+",
+        );
+    }
+
+    #[test]
+    fn plain_on_a_narrow_screen_goes_line_by_line() {
+        check(
+            &cut_list(),
+            true,
+            40,
+            "
+piece: skirt panel
+count: 2
+along: 54 in
+cost: $4.50
+note: grain along
+
+piece: band
+count: 1
+along: about 23 3/8 in
+
+piece: 絹 ruffle
+count: 12
+along: 10 3/8 in
+cost: $12.00
+note: overlock both long edges first
+",
+        );
+    }
+
+    #[test]
+    fn figures_of_any_kind() {
+        let mut table = Table::new("summary").text("figure").mixed("value", "unit").ready().unwrap();
+        for (figure, value) in [
+            ("length used", Quantity::of(40.0, Unit::Inch).into()),
+            ("rolls", 3.into()),
+            ("use", Quantity::of(87.5, Unit::Percent).into()),
+        ] {
+            table.push(vec![figure.into(), value]).unwrap();
+        }
+        check(
+            &table,
+            true,
+            80,
+            "
+figure        value
+
+length used   40 in
+rolls             3
+use          87.5 %
+",
+        );
+        table.push(vec!["proved".into(), true.into()]).unwrap();
+        check(
+            &table,
+            false,
+            80,
+            "
+┌─────────────┬────────┐
+│ figure      │ value  │
+├─────────────┼────────┤
+│ length used │ 40 in  │
+│ rolls       │ 3      │
+│ use         │ 87.5 % │
+│ proved      │ yes    │
+└─────────────┴────────┘
+",
+        );
+    }
+
+    #[test]
+    fn an_empty_table_says_so() {
+        let table = Table::new("buy_list").text("piece").count("count").ready().unwrap();
+        check(&table, true, 80, "buy list: none\n");
+        check(&table, false, 80, "buy list: none\n");
+    }
+
+    #[test]
+    fn escape_codes_do_not_reach_the_screen() {
+        let mut table = Table::new("cut_list").text("pi\u{1b}[1mece").ready().unwrap();
+        table.push(vec!["band\u{1b}[31m\nred\u{202e}".into()]).unwrap();
+        check(&table, true, 80, "piece\n\nband red\n");
+    }
+
+    fn any_row() -> impl Strategy<Value = Vec<Cell>> {
+        let number = -1_000_000_000.0..1e9;
+        let text = prop_oneof!["\\PC{0,40}", "([a-z]{1,9} ){0,12}", any::<String>()];
+        (text, proptest::option::of(any::<i32>()), number, proptest::option::of(-1e9..1e9)).prop_map(
+            |(text, count, inches, money)| {
+                let count = count.map(i64::from).into();
+                vec![text.into(), count, Length::inches(inches / 1e3).into(), money.map(Quantity::money).into()]
+            },
+        )
+    }
+
+    proptest! {
+        #[test]
+        fn no_line_is_too_wide_and_no_number_is_broken(
+            rows in prop::collection::vec(any_row(), 0..6), width in 40_usize..100, plain in any::<bool>(),
+        ) {
+            let columns = Table::new("cut_list").text("piece").count("count").length("along", "in");
+            let mut table = columns.money("cost").ready().unwrap();
+            for row in rows {
+                table.push(row).unwrap();
+            }
+            let style = Style { plain, ..Style::default() };
+            let drawn = text_table(&table, &style, width);
+            prop_assert!(!drawn.chars().any(|c| c.is_control() && c != '\n'));
+            for line in drawn.lines() {
+                prop_assert!(wrap::width(line) <= width, "{} in {width}: {line:?}", wrap::width(line));
+            }
+            for row in table.rows() {
+                for cell in row {
+                    let shown = match cell {
+                        Cell::Count(count) => count.to_string(),
+                        Cell::Quantity(quantity) => style.show(*quantity),
+                        _ => continue,
+                    };
+                    prop_assert!(drawn.contains(&shown), "{shown} in\n{drawn}");
+                }
+            }
+        }
+    }
+}

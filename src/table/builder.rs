@@ -1,0 +1,186 @@
+//! Building a table column by column.
+
+use super::column::{Column, ColumnKind, ColumnUnit, alike};
+use super::fault::TableFault;
+use super::typed::Table;
+use crate::quantity::Dimension;
+
+/// Columns being put together; [`ready`](TableBuilder::ready) makes the table, or says what is wrong.
+#[derive(Clone, Debug)]
+pub struct TableBuilder {
+    name: String,
+    columns: Vec<Column>,
+    fault: Option<TableFault>,
+}
+
+impl TableBuilder {
+    /// No columns yet.
+    pub(super) fn named(name: &str) -> Self {
+        Self { name: name.to_owned(), columns: Vec::new(), fault: None }
+    }
+
+    /// A column of texts.
+    #[must_use]
+    pub fn text(self, heading: &str) -> Self {
+        self.column(heading, ColumnKind::Text)
+    }
+
+    /// A column of whole numbers of things.
+    #[must_use]
+    pub fn count(self, heading: &str) -> Self {
+        self.column(heading, ColumnKind::Count)
+    }
+
+    /// A column of plain numbers.
+    #[must_use]
+    pub fn number(self, heading: &str) -> Self {
+        self.column(heading, ColumnKind::Number)
+    }
+
+    /// A column of yes and no.
+    #[must_use]
+    pub fn flag(self, heading: &str) -> Self {
+        self.column(heading, ColumnKind::Flag)
+    }
+
+    /// A column of money in the workshop's currency.
+    #[must_use]
+    pub fn money(self, heading: &str) -> Self {
+        self.column(heading, ColumnKind::Money)
+    }
+
+    /// A column of values of any kind, and the heading under which a file gives their units.
+    #[must_use]
+    pub fn mixed(self, heading: &str, unit_heading: &str) -> Self {
+        self.column(heading, ColumnKind::Mixed { unit_heading: unit_heading.to_owned() })
+    }
+
+    /// A column of lengths, shown in `in`, `yd`, `cm` …
+    #[must_use]
+    pub fn length(self, heading: &str, unit: &str) -> Self {
+        self.measure(heading, unit, Some(Dimension::LENGTH))
+    }
+
+    /// A column of areas, shown in `yd^2`, `m^2` …
+    #[must_use]
+    pub fn area(self, heading: &str, unit: &str) -> Self {
+        self.measure(heading, unit, Some(Dimension::AREA))
+    }
+
+    /// A column of weights, shown in `oz`, `g` …
+    #[must_use]
+    pub fn mass(self, heading: &str, unit: &str) -> Self {
+        self.measure(heading, unit, Some(Dimension::MASS))
+    }
+
+    /// A column of times, shown in `min`, `h min` …
+    #[must_use]
+    pub fn time(self, heading: &str, unit: &str) -> Self {
+        self.measure(heading, unit, Some(Dimension::TIME))
+    }
+
+    /// A column of quantities in any unit: `$/yd`, `oz/yd^2`, `%`. Currencies are written `$` here.
+    #[must_use]
+    pub fn quantity(self, heading: &str, unit: &str) -> Self {
+        self.measure(heading, unit, None)
+    }
+
+    /// A column of a kind made elsewhere.
+    #[must_use]
+    pub fn column(mut self, heading: &str, kind: ColumnKind) -> Self {
+        self.columns.push(Column { heading: heading.trim().to_owned(), kind });
+        self
+    }
+
+    /// The empty table; the first thing wrong with its columns if they cannot stand.
+    pub fn ready(self) -> Result<Table, TableFault> {
+        let table = Table::of(self.name, self.columns);
+        if let Some(fault) = self.fault {
+            return Err(fault);
+        }
+        if table.columns().is_empty() {
+            return Err(TableFault::NoColumns { table: table.title() });
+        }
+        let mut seen: Vec<String> = Vec::new();
+        for column in table.columns() {
+            let unit_heading = match &column.kind {
+                ColumnKind::Mixed { unit_heading } => Some(unit_heading),
+                _ => None,
+            };
+            for heading in std::iter::once(&column.heading).chain(unit_heading) {
+                if heading.trim().is_empty() {
+                    return Err(TableFault::NoHeading { table: table.title() });
+                }
+                if seen.contains(&alike(heading)) {
+                    return Err(TableFault::SameHeading { table: table.title(), heading: heading.clone() });
+                }
+                seen.push(alike(heading));
+            }
+        }
+        Ok(table)
+    }
+
+    fn measure(mut self, heading: &str, unit: &str, needed: Option<Dimension>) -> Self {
+        match ColumnUnit::read(heading, unit) {
+            Ok(read) if needed.is_none_or(|needed| needed == read.dimension()) => {
+                self.column(heading, ColumnKind::Quantity(read))
+            }
+            Ok(read) => {
+                let (heading, unit) = (heading.to_owned(), unit.to_owned());
+                let needed = needed.unwrap_or_default();
+                let fault = TableFault::OtherUnit { heading, needed, unit, given: read.dimension() };
+                self.fault.get_or_insert(fault);
+                self
+            }
+            Err(fault) => {
+                self.fault.get_or_insert(fault);
+                self
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn check(fault: &TableFault, shown: &str, hint: &str) {
+        assert_eq!(fault.to_string(), shown);
+        assert_eq!(fault.hint().unwrap_or_default(), hint);
+    }
+
+    #[test]
+    fn columns_that_cannot_stand_are_refused() {
+        let twice = Table::new("cut_list").text("mark from").length("Mark_from", "in").ready();
+        check(
+            &twice.unwrap_err(),
+            "the table “cut list” has more than one column “Mark_from”",
+            "give each column a name of its own",
+        );
+        let minutes = Table::new("cut_list").length("along", "min").ready();
+        check(
+            &minutes.unwrap_err(),
+            "column “along” holds a length, and “min” measures a time",
+            "give it a unit for a length",
+        );
+        let unknown = Table::new("cut_list").length("along", "furlong").ready();
+        check(
+            &unknown.unwrap_err(),
+            "column “along”: “furlong” is not a unit",
+            "units are in, ft, yd, mm, cm, m, g, kg, oz, lb, s, min, h, %",
+        );
+        assert!(Table::new("cut_list").ready().is_err());
+        assert!(Table::new("cut_list").text(" ").ready().is_err());
+        assert!(Table::new("summary").mixed("value", "unit").text("unit").ready().is_err());
+    }
+
+    #[test]
+    fn headings_carry_the_unit_that_is_counted() {
+        let table = Table::new("needs").text("what").length("length", "yd in").quantity("price", "$/yd");
+        let table = table.quantity("waste", "%").money("cost").ready().unwrap();
+        let headings: Vec<String> = table.columns().iter().map(|column| column.heading_with_unit('£')).collect();
+        assert_eq!(headings, ["what", "length (yd)", "price (£/yd)", "waste (%)", "cost (£)"]);
+        assert_eq!(table.columns()[2].kind.example(), "$4.50/yd");
+    }
+}

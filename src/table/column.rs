@@ -1,0 +1,143 @@
+//! A column: its heading, and what its cells may hold.
+
+use super::cell::Cell;
+use super::fault::TableFault;
+use crate::quantity::{Dimension, Liked, Reading, Unit, UnitExpression, literal};
+
+/// The unit of a column of quantities.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ColumnUnit {
+    expression: UnitExpression,
+    text: String,
+}
+
+impl ColumnUnit {
+    /// The unit written so: `in`, `min`, `$/yd`, `yd in`. A currency is always written `$` here, and
+    /// with the workshop's own sign wherever the table is shown.
+    pub fn read(heading: &str, text: &str) -> Result<Self, TableFault> {
+        let read = literal::read_unit(text, Reading::default());
+        let expression =
+            read.map_err(|fault| TableFault::UnknownUnit { heading: heading.to_owned(), fault: Box::new(fault) })?;
+        Ok(Self { expression, text: text.trim().to_owned() })
+    }
+
+    /// What it measures.
+    pub fn dimension(&self) -> Dimension {
+        self.expression.dimension
+    }
+
+    /// The unit itself, to show quantities in.
+    pub fn expression(&self) -> UnitExpression {
+        self.expression
+    }
+
+    /// The one unit in which a decimal number of it counts, as a heading gives it: `in`, `£/yd`, and
+    /// `yd` where it is shown in yards and inches.
+    pub fn counted_in(&self, currency: char) -> String {
+        let first = self.text.split_whitespace().next().unwrap_or_default();
+        first.replace('$', &currency.to_string())
+    }
+
+    /// Whether it is a length of the inch tape, which people read in fractions.
+    pub fn is_on_the_inch_tape(&self) -> bool {
+        let Liked { length, .. } = self.expression.liked;
+        self.dimension() == Dimension::LENGTH && matches!(length, Some(Unit::Inch | Unit::Foot | Unit::Yard))
+    }
+}
+
+/// What the cells of a column may hold; any of them may be blank.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ColumnKind {
+    /// Texts: names, notes.
+    Text,
+    /// Whole numbers of things.
+    Count,
+    /// Plain numbers.
+    Number,
+    /// Yes or no.
+    Flag,
+    /// Quantities of one dimension, shown in one unit.
+    Quantity(ColumnUnit),
+    /// Money in the workshop's currency.
+    Money,
+    /// Values of any kind, each in the unit it likes, as in a list of figures. A file gives the unit a
+    /// column of its own.
+    Mixed {
+        /// The heading of that column.
+        unit_heading: String,
+    },
+}
+
+impl ColumnKind {
+    /// Whether the cells are read as numbers, and so stand at the right of their column.
+    pub fn is_numeric(&self) -> bool {
+        matches!(self, Self::Count | Self::Number | Self::Quantity(_) | Self::Money)
+    }
+
+    /// The words for what it holds, in a sentence.
+    pub fn noun(&self) -> String {
+        match self {
+            Self::Text => "a text".to_owned(),
+            Self::Count => "a count".to_owned(),
+            Self::Number => "a plain number".to_owned(),
+            Self::Flag => "a yes or no".to_owned(),
+            Self::Quantity(unit) => unit.dimension().noun(),
+            Self::Money => Dimension::MONEY.noun(),
+            Self::Mixed { .. } => "a value of any kind".to_owned(),
+        }
+    }
+
+    /// Something that may be typed there.
+    pub(super) fn example(&self) -> String {
+        match self {
+            Self::Text => "a name or a note".to_owned(),
+            Self::Count => "12".to_owned(),
+            Self::Number => "2.5".to_owned(),
+            Self::Flag => "yes".to_owned(),
+            Self::Quantity(unit) if unit.dimension().money == 1 => unit.text.replacen('$', "$4.50", 1),
+            Self::Quantity(unit) => format!("12 {}", unit.counted_in('$')),
+            Self::Money => "$4.50".to_owned(),
+            Self::Mixed { .. } => "14 1/2 in".to_owned(),
+        }
+    }
+
+    /// Whether a cell belongs in a column of this kind.
+    pub fn takes(&self, cell: &Cell) -> bool {
+        match (self, cell) {
+            (_, Cell::Blank)
+            | (Self::Mixed { .. }, _)
+            | (Self::Text, Cell::Text(_))
+            | (Self::Count, Cell::Count(_))
+            | (Self::Number, Cell::Number(_))
+            | (Self::Flag, Cell::Flag(_)) => true,
+            (Self::Quantity(unit), Cell::Quantity(quantity)) => quantity.dimension() == unit.dimension(),
+            (Self::Money, Cell::Quantity(quantity)) => quantity.dimension() == Dimension::MONEY,
+            _ => false,
+        }
+    }
+}
+
+/// A column of a table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Column {
+    /// Its name, without a unit: `along`, `mark from`.
+    pub heading: String,
+    /// What it holds.
+    pub kind: ColumnKind,
+}
+
+impl Column {
+    /// The heading as a file gives it, with the unit its decimals count: `along (in)`, `cost ($)`.
+    pub fn heading_with_unit(&self, currency: char) -> String {
+        match &self.kind {
+            ColumnKind::Quantity(unit) => format!("{} ({})", self.heading, unit.counted_in(currency)),
+            ColumnKind::Money => format!("{} ({currency})", self.heading),
+            _ => self.heading.clone(),
+        }
+    }
+}
+
+/// A heading as lookups compare it.
+pub(super) fn alike(heading: &str) -> String {
+    heading.trim().to_lowercase().replace('_', " ")
+}

@@ -1,0 +1,169 @@
+//! What can be wrong with a table, and the words for it.
+
+use super::cell::Cell;
+use super::column::Column;
+use crate::quantity::{Dimension, LiteralFault};
+use std::fmt;
+
+/// A table that cannot be built, a row that does not fit, or a question a table cannot answer.
+#[derive(Clone, Debug, PartialEq)]
+pub enum TableFault {
+    /// A table without columns.
+    NoColumns {
+        /// The table's title.
+        table: String,
+    },
+    /// Two columns, or a column and the unit of another, with one heading.
+    SameHeading {
+        /// The table's title.
+        table: String,
+        /// The heading.
+        heading: String,
+    },
+    /// A column without a heading.
+    NoHeading {
+        /// The table's title.
+        table: String,
+    },
+    /// A column's unit that is none.
+    UnknownUnit {
+        /// The column.
+        heading: String,
+        /// What is wrong with it.
+        fault: Box<LiteralFault>,
+    },
+    /// A column's unit that measures something else, as in a length in minutes.
+    OtherUnit {
+        /// The column.
+        heading: String,
+        /// What the column was to hold.
+        needed: Dimension,
+        /// The unit.
+        unit: String,
+        /// What the unit measures.
+        given: Dimension,
+    },
+    /// A row with too few or too many cells.
+    CellCount {
+        /// The table's title.
+        table: String,
+        /// The row, counted from 1.
+        row: usize,
+        /// How many columns there are.
+        needed: usize,
+        /// How many cells came.
+        given: usize,
+    },
+    /// A cell that does not belong in its column.
+    WrongCell {
+        /// The table's title.
+        table: String,
+        /// The row, counted from 1.
+        row: usize,
+        /// The column.
+        column: Box<Column>,
+        /// What came.
+        given: Box<Cell>,
+    },
+    /// A number too large to be one.
+    NoNumber {
+        /// The table's title.
+        table: String,
+        /// The row, counted from 1.
+        row: usize,
+        /// The column.
+        heading: String,
+    },
+    /// A column that is not there.
+    NoColumn {
+        /// The table's title.
+        table: String,
+        /// What was asked for.
+        name: String,
+        /// The heading that is written nearly so.
+        nearest: Option<String>,
+        /// All headings.
+        known: Vec<String>,
+    },
+    /// A row that is not there.
+    NoRow {
+        /// The table's title.
+        table: String,
+        /// What was asked for, counted from 1.
+        row: usize,
+        /// How many there are.
+        rows: usize,
+    },
+    /// A total of what cannot be added.
+    NoTotal {
+        /// The column.
+        heading: String,
+        /// The words for what it holds.
+        holds: String,
+    },
+    /// A total beyond any number.
+    TotalTooLarge {
+        /// The column.
+        heading: String,
+    },
+}
+
+impl fmt::Display for TableFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NoColumns { table } => write!(f, "the table “{table}” has no columns"),
+            Self::SameHeading { table, heading } => {
+                write!(f, "the table “{table}” has more than one column “{heading}”")
+            }
+            Self::NoHeading { table } => write!(f, "a column of the table “{table}” has no heading"),
+            Self::UnknownUnit { heading, fault } => write!(f, "column “{heading}”: {fault}"),
+            Self::OtherUnit { heading, needed, unit, given } => {
+                write!(f, "column “{heading}” holds {}, and “{unit}” measures {}", needed.noun(), given.noun())
+            }
+            Self::CellCount { table, row, needed, given } => {
+                let columns = if *needed == 1 { "column" } else { "columns" };
+                write!(f, "row {row} of “{table}” has {given} of the {needed} {columns}")
+            }
+            Self::WrongCell { table, row, column, given } => {
+                let (heading, needed, given) = (&column.heading, column.kind.noun(), given.noun());
+                write!(f, "row {row} of “{table}”: “{heading}” holds {needed}, not {given}")
+            }
+            Self::NoNumber { table, row, heading } => {
+                write!(f, "row {row} of “{table}”: the value of “{heading}” is too large to reckon with")
+            }
+            Self::NoColumn { table, name, .. } => write!(f, "the table “{table}” has no column “{name}”"),
+            Self::NoRow { table, row, rows: 0 } => write!(f, "the table “{table}” is empty; there is no row {row}"),
+            Self::NoRow { table, row, rows } => {
+                let are = if *rows == 1 { "is 1 row" } else { &format!("are {rows} rows") };
+                write!(f, "there {are} in “{table}”, and no row {row}")
+            }
+            Self::NoTotal { heading, holds } => write!(f, "“{heading}” holds {holds}; it has no total"),
+            Self::TotalTooLarge { heading } => write!(f, "the total of “{heading}” is too large to reckon with"),
+        }
+    }
+}
+
+impl std::error::Error for TableFault {}
+
+impl TableFault {
+    /// What to do about it.
+    pub fn hint(&self) -> Option<String> {
+        match self {
+            Self::NoColumns { .. } => Some("give it at least one column".to_owned()),
+            Self::SameHeading { .. } => Some("give each column a name of its own".to_owned()),
+            Self::NoHeading { .. } => Some("give the column a name".to_owned()),
+            Self::UnknownUnit { fault, .. } => fault.kind.hint(),
+            Self::OtherUnit { needed, .. } => Some(format!("give it a unit for {}", needed.noun())),
+            Self::CellCount { .. } => Some("leave a cell blank where there is nothing to say".to_owned()),
+            Self::WrongCell { column, .. } => Some(format!("give something like {}", column.kind.example())),
+            Self::NoNumber { .. } | Self::TotalTooLarge { .. } => {
+                Some("check the figures it comes from: is one of them far too large?".to_owned())
+            }
+            Self::NoColumn { nearest: Some(nearest), .. } => Some(format!("did you mean “{nearest}”?")),
+            Self::NoColumn { known, .. } => Some(format!("its columns are {}", known.join(", "))),
+            Self::NoRow { rows: 0, .. } => None,
+            Self::NoRow { rows, .. } => Some(format!("rows are counted from 1 to {rows}")),
+            Self::NoTotal { .. } => Some("a total is taken of counts, numbers, measures or money".to_owned()),
+        }
+    }
+}

@@ -1,0 +1,18 @@
+//! Typed tables: what every cut list, buy list, cost and summary is before anyone draws it.
+//!
+//! A column says what it holds, and a row that does not fit is refused where it is put in, so yards
+//! are never added to minutes and a blank is never taken for a zero.
+//!
+//! Never here: how a table looks on a screen, in a file or on paper; reading files.
+
+mod builder;
+mod cell;
+mod column;
+mod fault;
+mod typed;
+
+pub use builder::TableBuilder;
+pub use cell::Cell;
+pub use column::{Column, ColumnKind, ColumnUnit};
+pub use fault::TableFault;
+pub use typed::Table;
