@@ -7,3 +7,4 @@ pub mod report;
 pub mod table;
 pub mod textile;
 pub mod ticket;
+pub mod workshop;

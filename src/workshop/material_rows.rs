@@ -1,0 +1,296 @@
+//! The file materials.csv: one row for each material.
+//!
+//! Never here: what a material costs, which is [`price`](super::price).
+
+use super::csv_text::{Column, CsvText, Layout};
+use super::fault::{FileFault, FileFaultKind};
+use super::fields::{self, Fields, Least, Most, UsedNames};
+use super::materials::{Material, MaterialKind, Materials, PriceFor, SoldBy};
+use super::names;
+use super::settings::Settings;
+use super::written::{self, CsvOut};
+use crate::quantity::{Dimension, Length, Money, Quantity, Tape, Unit, number};
+use std::io;
+
+impl Materials {
+    /// Reads materials.csv; the faults are all that the text has.
+    pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<FileFault>> {
+        let mut faults = Vec::new();
+        let read = Self::gather(file, text, settings, &mut faults);
+        if faults.is_empty() { Ok(read.materials) } else { Err(written::in_order(faults)) }
+    }
+
+    /// The sound rows, and the names of all.
+    pub(super) fn gather(file: &str, text: &str, settings: &Settings, faults: &mut Vec<FileFault>) -> Gathered {
+        let Some(text) = CsvText::read(file, text, &LAYOUT, settings.file_reading(), faults) else {
+            return Gathered { materials: Self::default(), names: None };
+        };
+        let mut used = UsedNames::default();
+        let mut names = Vec::new();
+        let rows = fields::read_rows(&text, faults, |fields| {
+            let name = fields.own_name(MATERIAL, "a name such as ivory tulle", &mut used);
+            names.extend(name.clone());
+            read_material(fields, name, settings.tape)
+        });
+        let materials = Self { list: rows.into_iter().map(|(_, material)| material).collect() };
+        Gathered { materials, names: Some(names) }
+    }
+
+    /// Writes materials.csv.
+    pub fn write(&self, settings: &Settings, out: impl io::Write) -> io::Result<()> {
+        let mut out = CsvOut::begin(settings, out, LAYOUT.columns.iter().map(|column| column.name))?;
+        for material in &self.list {
+            let kind = KINDS.iter().find(|(_, kind)| *kind == material.kind).map_or("", |(word, _)| word);
+            let row = [
+                written::guarded(&material.name),
+                kind.to_owned(),
+                out.measure(material.usable_width),
+                out.measure(material.put_up),
+                out.measure(material.price),
+                match material.price_for {
+                    PriceFor::Length(length) => out.measure(Some(length)),
+                    PriceFor::Each => EACH.to_owned(),
+                    PriceFor::PutUp => PUT_UP.to_owned(),
+                },
+                match material.sold_by {
+                    SoldBy::Step(step) => out.measure(Some(step)),
+                    SoldBy::Each => EACH.to_owned(),
+                    SoldBy::PutUp => PUT_UP.to_owned(),
+                },
+                out.measure(material.repeat),
+                written::yes(material.half_drop),
+                written::yes(material.nap),
+                out.share(Some(material.shrink_along)),
+                out.share(Some(material.shrink_across)),
+                out.measure(material.weight),
+                written::words(material.fibre.as_ref()),
+            ];
+            out.row(row)?;
+        }
+        out.end()
+    }
+}
+
+/// The materials that could be read.
+pub(super) struct Gathered {
+    pub(super) materials: Materials,
+    /// The names of all rows, also of those with faults; none where no row could be read.
+    pub(super) names: Option<Vec<String>>,
+}
+
+const MATERIAL: &str = "material";
+const KIND: &str = "kind";
+const USABLE_WIDTH: &str = "usable width";
+const PUT_UP: &str = "put-up";
+const PRICE: &str = "price";
+const PRICE_FOR: &str = "price for";
+const SOLD_BY: &str = "sold by";
+const REPEAT: &str = "repeat";
+const HALF_DROP: &str = "half drop";
+const NAP: &str = "nap";
+const SHRINK_ALONG: &str = "shrink along";
+const SHRINK_ACROSS: &str = "shrink across";
+const WEIGHT: &str = "weight";
+const FIBRE: &str = "fibre";
+const EACH: &str = "each";
+
+const LENGTH: &[Dimension] = &[Dimension::LENGTH];
+const SHARE: &[Dimension] = &[Dimension::NUMBER];
+const PRICES: &[Dimension] = &[Dimension::MONEY, Dimension::MONEY_BY_LENGTH];
+const BY_AREA: &[Dimension] = &[Dimension::MASS_BY_AREA];
+const BY_LENGTH: &[Dimension] = &[Dimension::MASS_BY_LENGTH];
+const WEIGHTS: &[Dimension] = &[Dimension::MASS_BY_AREA, Dimension::MASS_BY_LENGTH];
+
+const LAYOUT: Layout = Layout {
+    columns: &[
+        Column::words(MATERIAL).needed(),
+        Column::words(KIND).needed(),
+        Column::measure(USABLE_WIDTH, LENGTH),
+        Column::measure(PUT_UP, LENGTH),
+        Column::measure(PRICE, PRICES),
+        Column::words(PRICE_FOR),
+        Column::words(SOLD_BY),
+        Column::measure(REPEAT, LENGTH),
+        Column::words(HALF_DROP),
+        Column::words(NAP),
+        Column::measure(SHRINK_ALONG, SHARE),
+        Column::measure(SHRINK_ACROSS, SHARE),
+        Column::measure(WEIGHT, WEIGHTS),
+        Column::words(FIBRE),
+    ],
+    others: None,
+};
+
+const KINDS: [(&str, MaterialKind); 4] = [
+    ("cloth", MaterialKind::Cloth),
+    ("roll", MaterialKind::Roll),
+    ("notion", MaterialKind::Notion),
+    ("thread", MaterialKind::Thread),
+];
+
+fn read_material(fields: &mut Fields<'_>, name: Option<String>, tape: Tape) -> Option<Material> {
+    if fields.raw(KIND).is_empty() {
+        fields.fault(KIND, FileFaultKind::Blank { example: "cloth, roll, notion or thread".to_owned() });
+    }
+    let kind = fields.choice(KIND, &KINDS);
+    let usable_width = fields.measure(USABLE_WIDTH, Least::AboveZero);
+    if matches!(kind, Some(MaterialKind::Cloth | MaterialKind::Roll)) && fields.raw(USABLE_WIDTH).is_empty() {
+        let because = format!("a {} is cut across its width", fields.raw(KIND).to_lowercase());
+        let example = literal_example(fields, "54", "in");
+        fields.fault(USABLE_WIDTH, FileFaultKind::Needed { because, example });
+    }
+    let put_up = fields.measure(PUT_UP, Least::AboveZero);
+    let (price, by_length) = read_price(fields);
+    let price_for = if fields.raw(PRICE_FOR).is_empty() && fields.raw(PRICE).is_empty() {
+        Some(usual_price_for(kind, put_up, tape))
+    } else {
+        read_price_for(fields, by_length)
+    };
+    let sold_by = read_sold_by(fields, price_for);
+    let repeat = fields.measure(REPEAT, Least::AboveZero);
+    let half_drop = fields.yes(HALF_DROP);
+    if half_drop && fields.raw(REPEAT).is_empty() {
+        let example = literal_example(fields, "64", "cm");
+        fields.fault(REPEAT, FileFaultKind::Needed { because: "the pattern has a half drop".to_owned(), example });
+    }
+    let nap = fields.yes(NAP);
+    let shrink_along = fields.share(SHRINK_ALONG, Most::BelowWhole).unwrap_or(0.0);
+    let shrink_across = fields.share(SHRINK_ACROSS, Most::BelowWhole).unwrap_or(0.0);
+    let weighed = match kind {
+        Some(MaterialKind::Cloth | MaterialKind::Roll) => BY_AREA,
+        Some(MaterialKind::Thread) => BY_LENGTH,
+        Some(MaterialKind::Notion) | None => WEIGHTS,
+    };
+    let weight = fields.figure(WEIGHT, weighed, Least::AboveZero);
+    let fibre = fields.words(FIBRE);
+    Some(Material {
+        name: name?,
+        kind: kind?,
+        usable_width,
+        put_up,
+        price,
+        price_for: price_for?,
+        sold_by: sold_by?,
+        repeat,
+        half_drop,
+        nap,
+        shrink_along,
+        shrink_across,
+        weight,
+        fibre,
+    })
+}
+
+fn literal_example(fields: &Fields<'_>, number: &str, unit: &str) -> String {
+    written::with_unit(number, unit, fields.reading())
+}
+
+/// The price, and the length it is for where it is written as one, like `$4.50/yd`.
+fn read_price(fields: &mut Fields<'_>) -> (Option<Money>, Option<Length>) {
+    let Some(price) = fields.figure(PRICE, PRICES, Least::Zero) else { return (None, None) };
+    if price.dimension() == Dimension::MONEY {
+        return (Money::try_from(price).ok(), None);
+    }
+    let unit = price.liked().length.unwrap_or(Unit::Yard);
+    let length = Quantity::of(1.0, unit);
+    // The quotient of the reading is undone here; what float noise that leaves is taken off.
+    let steps = number::snapped(price.steps() * length.steps());
+    (Some(Money::from_steps(steps)), Length::try_from(length).ok())
+}
+
+/// Without a price it is only a preparation for one.
+fn usual_price_for(kind: Option<MaterialKind>, put_up: Option<Length>, tape: Tape) -> PriceFor {
+    let unit = if tape == Tape::Inch { Unit::Yard } else { Unit::Metre };
+    match (put_up, kind, Length::try_from(Quantity::of(1.0, unit))) {
+        (Some(_), _, _) => PriceFor::PutUp,
+        (None, Some(MaterialKind::Cloth | MaterialKind::Roll), Ok(length)) => PriceFor::Length(length),
+        _ => PriceFor::Each,
+    }
+}
+
+fn read_price_for(fields: &mut Fields<'_>, by_length: Option<Length>) -> Option<PriceFor> {
+    let written = fields.raw(PRICE_FOR).to_owned();
+    match (written.as_str(), by_length) {
+        ("", Some(length)) => return Some(PriceFor::Length(length)),
+        ("", None) => {
+            let kind = FileFaultKind::Needed {
+                because: "there is a price".to_owned(),
+                example: "what the price buys: yd, m, each or put-up".to_owned(),
+            };
+            fields.fault(PRICE_FOR, kind);
+            return None;
+        }
+        _ => {}
+    }
+    let wanted = read_measure_word(fields, PRICE_FOR, &written)?;
+    if let Some(length) = by_length
+        && wanted != MeasureWord::Length(length)
+    {
+        let because = "the price names its own length".to_owned();
+        fields.fault(PRICE_FOR, FileFaultKind::NotNeeded { written, because });
+        return None;
+    }
+    if wanted == MeasureWord::PutUp && fields.raw(PUT_UP).is_empty() {
+        needs_put_up(fields, "the price is for a put-up");
+    }
+    Some(match wanted {
+        MeasureWord::Length(length) => PriceFor::Length(length),
+        MeasureWord::Each => PriceFor::Each,
+        MeasureWord::PutUp => PriceFor::PutUp,
+    })
+}
+
+/// Blank is as the price is for: a maker who is told a price by the yard can buy a yard.
+fn read_sold_by(fields: &mut Fields<'_>, price_for: Option<PriceFor>) -> Option<SoldBy> {
+    let written = fields.raw(SOLD_BY).to_owned();
+    if written.is_empty() {
+        return price_for.map(|price_for| match price_for {
+            PriceFor::Length(length) => SoldBy::Step(length),
+            PriceFor::Each => SoldBy::Each,
+            PriceFor::PutUp => SoldBy::PutUp,
+        });
+    }
+    let sold_by = match read_measure_word(fields, SOLD_BY, &written)? {
+        MeasureWord::Length(step) => SoldBy::Step(step),
+        MeasureWord::Each => SoldBy::Each,
+        MeasureWord::PutUp => SoldBy::PutUp,
+    };
+    if sold_by == SoldBy::PutUp && fields.raw(PUT_UP).is_empty() && price_for != Some(PriceFor::PutUp) {
+        needs_put_up(fields, "it is sold by the put-up");
+    }
+    let each = (price_for == Some(PriceFor::Each), sold_by == SoldBy::Each);
+    if fields.is_sound() && each.0 != each.1 {
+        let because = if each.0 { "the price is for each" } else { "the price is not for each" };
+        fields.fault(SOLD_BY, FileFaultKind::NotNeeded { written, because: because.to_owned() });
+        return None;
+    }
+    Some(sold_by)
+}
+
+fn needs_put_up(fields: &mut Fields<'_>, because: &str) {
+    let example = literal_example(fields, "25", "yd");
+    fields.fault(PUT_UP, FileFaultKind::Needed { because: because.to_owned(), example });
+}
+
+#[derive(Clone, Copy, PartialEq)]
+enum MeasureWord {
+    Length(Length),
+    Each,
+    PutUp,
+}
+
+/// `each`, `put-up`, a length such as `1/8 yd`, or its unit alone.
+fn read_measure_word(fields: &mut Fields<'_>, column: &str, written: &str) -> Option<MeasureWord> {
+    match names::word_key(written).as_str() {
+        "each" => return Some(MeasureWord::Each),
+        "put up" => return Some(MeasureWord::PutUp),
+        _ => {}
+    }
+    if let Some(length) = fields.length_or_unit(written) {
+        return Some(MeasureWord::Length(length));
+    }
+    let nearest = names::nearest(written, [EACH, PUT_UP]).map(str::to_owned);
+    let allowed = vec!["each", PUT_UP, "a length such as yd, 1/8 yd or m"];
+    fields.fault(column, FileFaultKind::UnknownWord { written: written.to_owned(), allowed, nearest });
+    None
+}

@@ -1,0 +1,147 @@
+//! The workshop: its materials, stock, trials, rates, sizes and settings, from plain CSV text and back.
+//!
+//! | file | holds |
+//! |---|---|
+//! | materials.csv | what is cut and sewn with, and how it is sold |
+//! | stock.csv | what lies on the shelf |
+//! | trials.csv | measured test strips with the machine's settings |
+//! | rates.csv | minutes, and what an hour and a sale cost |
+//! | sizes.csv | body measures under a name |
+//! | settings.csv | tape, currency, dialect and the like |
+//!
+//! Each file is checked whole: every fault of every file comes back at once, with its line and column.
+//! Never here: files on disk (text comes in, text goes out), and acts that change the stock.
+
+mod csv_text;
+mod fault;
+mod fields;
+mod material_rows;
+mod materials;
+pub mod names;
+mod price;
+mod rates;
+mod settings;
+mod sizes;
+mod stock;
+mod trial_rows;
+mod trials;
+mod written;
+
+pub use fault::{FileFault, FileFaultKind};
+pub use materials::{Material, MaterialKind, Materials, PriceFor, SoldBy};
+pub use price::PriceFault;
+pub use rates::{Minutes, Operation, Overhead, Per, RateFault, Rates};
+pub use settings::{Dialect, Settings};
+pub use sizes::{Size, Sizes};
+pub use stock::{Stock, StockPiece};
+pub use trials::{Pass, StripFault, TestStrip, Trial, Trials, laid_flat, pieces_to_lay};
+
+use std::io;
+use stock::Known;
+
+/// A file of the workshop folder.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum WorkshopFile {
+    /// settings.csv
+    Settings,
+    /// materials.csv
+    Materials,
+    /// stock.csv
+    Stock,
+    /// trials.csv
+    Trials,
+    /// rates.csv
+    Rates,
+    /// sizes.csv
+    Sizes,
+}
+
+impl WorkshopFile {
+    /// All files, the settings first: they decide how the rest is read.
+    pub const ALL: [Self; 6] = [Self::Settings, Self::Materials, Self::Stock, Self::Trials, Self::Rates, Self::Sizes];
+
+    /// The file's name in the workshop folder.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Settings => "settings.csv",
+            Self::Materials => "materials.csv",
+            Self::Stock => "stock.csv",
+            Self::Trials => "trials.csv",
+            Self::Rates => "rates.csv",
+            Self::Sizes => "sizes.csv",
+        }
+    }
+
+    /// The file of this name, whatever folder stands before it and whatever its capitals.
+    pub fn named(name: &str) -> Option<Self> {
+        let last = name.rsplit(['/', '\\']).next().unwrap_or(name).to_lowercase();
+        Self::ALL.into_iter().find(|file| file.name() == last)
+    }
+}
+
+/// All that a workshop's files say.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Workshop {
+    /// What is cut and sewn with.
+    pub materials: Materials,
+    /// What lies on the shelf.
+    pub stock: Stock,
+    /// Measured test strips.
+    pub trials: Trials,
+    /// Minutes and money.
+    pub rates: Rates,
+    /// Body measures.
+    pub sizes: Sizes,
+    /// Tape, currency, dialect and the like.
+    pub settings: Settings,
+}
+
+impl Workshop {
+    /// Reads the files of a workshop, each a name and its text, in any order. A file that is not given is
+    /// an empty part; a name that is none of the workshop's is passed over. The faults are all that all
+    /// files have, those of settings.csv first.
+    pub fn read(files: &[(&str, &str)]) -> Result<Self, Vec<FileFault>> {
+        let mut faults = Vec::new();
+        let mut workshop = Self::default();
+        let mut material_names = Some(Vec::new());
+        for kind in WorkshopFile::ALL {
+            let mut given = files.iter().filter(|(name, _)| WorkshopFile::named(name) == Some(kind));
+            let Some((file, text)) = given.next() else { continue };
+            for (again, _) in given {
+                let kind = FileFaultKind::GivenTwice;
+                faults.push(FileFault { file: (*again).to_owned(), line: None, column: None, kind });
+            }
+            let mut found = Vec::new();
+            let known = material_names.as_deref().map(|names| Known { materials: &workshop.materials, names });
+            let settings = &workshop.settings;
+            match kind {
+                WorkshopFile::Settings => workshop.settings = Settings::gather(file, text, &mut found),
+                WorkshopFile::Materials => {
+                    let gathered = Materials::gather(file, text, settings, &mut found);
+                    material_names = gathered.names;
+                    workshop.materials = gathered.materials;
+                }
+                WorkshopFile::Stock => workshop.stock = Stock::gather(file, text, settings, known.as_ref(), &mut found),
+                WorkshopFile::Trials => {
+                    workshop.trials = Trials::gather(file, text, settings, known.as_ref(), &mut found);
+                }
+                WorkshopFile::Rates => workshop.rates = Rates::gather(file, text, settings, &mut found),
+                WorkshopFile::Sizes => workshop.sizes = Sizes::gather(file, text, settings, &mut found),
+            }
+            faults.extend(written::in_order(found));
+        }
+        if faults.is_empty() { Ok(workshop) } else { Err(faults) }
+    }
+
+    /// Writes one file, in the workshop's dialect; it reads back as the same part.
+    pub fn write(&self, file: WorkshopFile, out: impl io::Write) -> io::Result<()> {
+        match file {
+            WorkshopFile::Settings => self.settings.write(out),
+            WorkshopFile::Materials => self.materials.write(&self.settings, out),
+            WorkshopFile::Stock => self.stock.write(&self.settings, out),
+            WorkshopFile::Trials => self.trials.write(&self.settings, out),
+            WorkshopFile::Rates => self.rates.write(&self.settings, out),
+            WorkshopFile::Sizes => self.sizes.write(&self.settings, out),
+        }
+    }
+}

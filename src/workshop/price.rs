@@ -1,0 +1,137 @@
+//! What an amount of a material costs: at list price, and as it is sold.
+//!
+//! An amount is a length, or a plain number of things. Never here: rounding to the cent, which is done at
+//! a price line; and placing whole pieces on whole rolls, which only a cutting plan can do.
+
+use super::materials::{Material, PriceFor, SoldBy};
+use crate::quantity::{Dimension, Length, Money, Quantity, QuantityFault, rounding};
+use std::fmt;
+
+/// Why an amount has no price.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum PriceFault {
+    /// The material has no price.
+    NoPrice {
+        /// The material.
+        material: String,
+    },
+    /// It is priced or sold by the put-up, and nothing says how long that is.
+    NoPutUp {
+        /// The material.
+        material: String,
+    },
+    /// The amount is of another kind than the material is sold in.
+    Unlike {
+        /// The material.
+        material: String,
+        /// What the amount measures.
+        given: Dimension,
+        /// What it must measure.
+        needed: Dimension,
+    },
+    /// The sum itself fails.
+    Sum(QuantityFault),
+}
+
+impl fmt::Display for PriceFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NoPrice { material } => write!(f, "“{material}” has no price"),
+            Self::NoPutUp { material } => write!(f, "“{material}” is sold by the put-up, but its put-up is not known"),
+            Self::Unlike { material, given, needed } => {
+                write!(f, "“{material}” is sold by {}; {} was asked for", sold(*needed), given.noun())
+            }
+            Self::Sum(fault) => fault.fmt(f),
+        }
+    }
+}
+
+impl std::error::Error for PriceFault {}
+
+impl PriceFault {
+    /// What to do about it.
+    pub fn hint(&self) -> Option<String> {
+        match self {
+            Self::NoPrice { .. } => Some("fill in “price” and “price for” in materials.csv".to_owned()),
+            Self::NoPutUp { .. } => Some("fill in “put-up” in materials.csv, such as 25 yd".to_owned()),
+            Self::Unlike { needed, .. } if needed.is_number() => Some("ask for so many of it".to_owned()),
+            Self::Unlike { .. } => Some("ask for a length of it, such as 3 yd".to_owned()),
+            Self::Sum(fault) => fault.hint(),
+        }
+    }
+}
+
+impl From<QuantityFault> for PriceFault {
+    fn from(fault: QuantityFault) -> Self {
+        Self::Sum(fault)
+    }
+}
+
+fn sold(needed: Dimension) -> &'static str {
+    if needed.is_number() { "the piece" } else { "the length" }
+}
+
+impl Material {
+    /// The amount at list price, as if any amount were sold: of a length, the price of that length; of a
+    /// plain number, that many times the price for each, or for each put-up.
+    pub fn list_price(&self, amount: Quantity) -> Result<Money, PriceFault> {
+        let price = self.price.ok_or_else(|| PriceFault::NoPrice { material: self.name.clone() })?;
+        let times = match self.price_for {
+            PriceFor::Length(length) => self.length(amount)? / length,
+            PriceFor::Each => self.number(amount)?,
+            PriceFor::PutUp => self.put_ups(amount)?,
+        };
+        Ok(price * times)
+    }
+
+    /// The amount that must be bought to have this much: up to a whole selling step, a whole put-up, a
+    /// whole thing. A plain number of a material sold by the put-up is so many put-ups, and is answered
+    /// so; a length is answered as a length.
+    ///
+    /// Right for what may be pieced or measured off. What is cut in whole pieces is bought by placing
+    /// them, for the end of a roll that is too short for a piece is no use.
+    pub fn as_sold(&self, amount: Quantity) -> Result<Quantity, PriceFault> {
+        let each = Quantity::number(1.0);
+        match self.sold_by {
+            SoldBy::Step(step) => {
+                self.length(amount)?;
+                Ok(rounding::bought(amount, step.into())?)
+            }
+            SoldBy::PutUp if amount.dimension() == Dimension::LENGTH => {
+                Ok(rounding::bought(amount, self.put_up_length()?.into())?)
+            }
+            SoldBy::Each | SoldBy::PutUp => {
+                self.number(amount)?;
+                Ok(rounding::bought(amount, each)?)
+            }
+        }
+    }
+
+    /// What must be paid to have this much: the list price of the amount [as it is sold](Self::as_sold).
+    pub fn bought_price(&self, amount: Quantity) -> Result<Money, PriceFault> {
+        self.list_price(self.as_sold(amount)?)
+    }
+
+    fn length(&self, amount: Quantity) -> Result<Length, PriceFault> {
+        Length::try_from(amount).map_err(|_| self.unlike(amount, Dimension::LENGTH))
+    }
+
+    fn number(&self, amount: Quantity) -> Result<f64, PriceFault> {
+        amount.plain().map_err(|_| self.unlike(amount, Dimension::NUMBER))
+    }
+
+    fn put_ups(&self, amount: Quantity) -> Result<f64, PriceFault> {
+        match amount.plain() {
+            Ok(put_ups) => Ok(put_ups),
+            Err(_) => Ok(self.length(amount)? / self.put_up_length()?),
+        }
+    }
+
+    fn put_up_length(&self) -> Result<Length, PriceFault> {
+        self.put_up.ok_or_else(|| PriceFault::NoPutUp { material: self.name.clone() })
+    }
+
+    fn unlike(&self, amount: Quantity, needed: Dimension) -> PriceFault {
+        PriceFault::Unlike { material: self.name.clone(), given: amount.dimension(), needed }
+    }
+}

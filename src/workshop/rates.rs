@@ -1,0 +1,355 @@
+//! What work takes and what it costs: the file rates.csv.
+//!
+//! A row is an operation, with what it is counted by, its minutes and its set-up; or it is one of the
+//! workshop's rates, known by its name, with its figure in the column “value”:
+//!
+//! | name | value | meaning |
+//! |---|---|---|
+//! | wage | `$22/h` | paid for an hour of work |
+//! | overhead | `$4/h`, or `15 %` | rent and the rest: by the hour worked, or as a part of materials and wages together |
+//! | mark-up | `60 %` | put on the cost to make the price; 100 % doubles it |
+//! | fee | `6.5 %` | the part of the selling price that a market or a card takes |
+//! | waste | `5 %` | flat cloth put on what the pieces need, for the standard cost |
+//! | minimum | `$18` | no order is priced lower |
+//!
+//! Never here: the sums of a price.
+
+use super::csv_text::{Column, CsvText, Layout};
+use super::fault::{FileFault, FileFaultKind};
+use super::fields::{self, Fields, Least, Most, UsedNames};
+use super::names;
+use super::settings::Settings;
+use super::written::{self, CsvOut};
+use crate::quantity::{Dimension, Length, Money, Quantity, Time};
+use std::fmt;
+use std::io;
+
+/// What the minutes of an operation are for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Per {
+    /// A piece that was cut.
+    Piece,
+    /// Whatever is counted: a hook, a buttonhole, a curtain.
+    Each,
+    /// This length of seam, hem or edge.
+    Length(Length),
+}
+
+/// Something done again and again, and how long it takes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Operation {
+    /// Its name, unlike every other.
+    pub name: String,
+    /// What the minutes are for.
+    pub per: Per,
+    /// How long one takes.
+    pub minutes: Time,
+    /// Threading up, setting the foot: once, however much is then done.
+    pub set_up: Time,
+}
+
+/// Rent, light, repairs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Overhead {
+    /// Money by the time worked.
+    ByTime(Quantity),
+    /// A part of materials and wages together.
+    Share(f64),
+}
+
+/// The rates of a workshop. Parts of a whole are plain numbers: 5 % is 0.05.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Rates {
+    /// The operations, in the order of the file; no two have one name.
+    pub operations: Vec<Operation>,
+    /// Money by the time worked.
+    pub wage: Option<Quantity>,
+    /// Overhead.
+    pub overhead: Option<Overhead>,
+    /// Put on the cost to make the price.
+    pub mark_up: Option<f64>,
+    /// Taken from the selling price by others; less than 1.
+    pub fee: Option<f64>,
+    /// Put on what the pieces need.
+    pub waste: Option<f64>,
+    /// The lowest price of an order.
+    pub minimum: Option<Money>,
+}
+
+/// How long a piece of work takes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Minutes {
+    /// Once, before it begins.
+    pub set_up: Time,
+    /// The work itself.
+    pub running: Time,
+}
+
+impl Minutes {
+    /// Both together, for work that is set up for this alone.
+    pub fn total(self) -> Time {
+        self.running + self.set_up
+    }
+}
+
+/// Why the minutes of a piece of work are not known.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum RateFault {
+    /// No such operation.
+    NoSuchOperation {
+        /// What was asked for.
+        written: String,
+        /// The operation that is written nearly so.
+        nearest: Option<String>,
+    },
+    /// The amount is of another kind than the operation is counted by.
+    Unlike {
+        /// The operation.
+        operation: String,
+        /// What the amount measures.
+        given: Dimension,
+        /// What it must measure.
+        needed: Dimension,
+    },
+    /// Less than nothing was to be done.
+    Negative {
+        /// The operation.
+        operation: String,
+    },
+}
+
+impl fmt::Display for RateFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NoSuchOperation { written, .. } => write!(f, "rates.csv has no operation “{written}”"),
+            Self::Unlike { operation, given, needed } => {
+                let by = if needed.is_number() { "a count" } else { "a length" };
+                write!(f, "“{operation}” is timed by {by}; {} was given", given.noun())
+            }
+            Self::Negative { operation } => write!(f, "“{operation}” cannot be done less than nothing"),
+        }
+    }
+}
+
+impl std::error::Error for RateFault {}
+
+impl RateFault {
+    /// What to do about it.
+    pub fn hint(&self) -> Option<String> {
+        match self {
+            Self::NoSuchOperation { nearest: Some(nearest), .. } => Some(format!("did you mean “{nearest}”?")),
+            Self::NoSuchOperation { nearest: None, .. } => Some("add it to rates.csv with its minutes".to_owned()),
+            Self::Unlike { needed, .. } if needed.is_number() => Some("give a plain number, such as 2".to_owned()),
+            Self::Unlike { .. } => Some("give a length, such as 3 yd".to_owned()),
+            Self::Negative { .. } => Some("give zero or more".to_owned()),
+        }
+    }
+}
+
+impl Rates {
+    /// The operation of this name, whatever its capitals and blanks.
+    pub fn find(&self, operation: &str) -> Option<&Operation> {
+        let key = names::key(operation);
+        self.operations.iter().find(|known| names::key(&known.name) == key)
+    }
+
+    /// The name nearest to a mistyped operation.
+    pub fn nearest(&self, operation: &str) -> Option<&str> {
+        names::nearest(operation, self.operations.iter().map(|known| known.name.as_str()))
+    }
+
+    /// How long an amount of an operation takes: a length for what is timed by the length, else a plain
+    /// number. The set-up stands apart, for it comes once however many orders follow.
+    pub fn minutes_for(&self, operation: &str, amount: Quantity) -> Result<Minutes, RateFault> {
+        let known = self.find(operation).ok_or_else(|| RateFault::NoSuchOperation {
+            written: operation.to_owned(),
+            nearest: self.nearest(operation).map(str::to_owned),
+        })?;
+        let unlike = |needed| RateFault::Unlike { operation: known.name.clone(), given: amount.dimension(), needed };
+        let times = match known.per {
+            Per::Piece | Per::Each => amount.plain().map_err(|_| unlike(Dimension::NUMBER))?,
+            Per::Length(length) => Length::try_from(amount).map_err(|_| unlike(Dimension::LENGTH))? / length,
+        };
+        if times < 0.0 {
+            return Err(RateFault::Negative { operation: known.name.clone() });
+        }
+        Ok(Minutes { set_up: known.set_up, running: known.minutes * times })
+    }
+
+    /// Reads rates.csv; the faults are all that the text has.
+    pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<FileFault>> {
+        let mut faults = Vec::new();
+        let rates = Self::gather(file, text, settings, &mut faults);
+        if faults.is_empty() { Ok(rates) } else { Err(written::in_order(faults)) }
+    }
+
+    pub(super) fn gather(file: &str, text: &str, settings: &Settings, faults: &mut Vec<FileFault>) -> Self {
+        let text = CsvText::read(file, text, &LAYOUT, settings.file_reading(), faults);
+        let Some(text) = text else { return Self::default() };
+        let mut rates = Self::default();
+        let mut used = UsedNames::default();
+        let operations = fields::read_rows(&text, faults, |fields| {
+            let name = fields.own_name(OPERATION, "an operation such as gather, first pass", &mut used);
+            let key = names::word_key(fields.raw(OPERATION));
+            match RATES.iter().find(|(word, _)| names::word_key(word) == key) {
+                Some((_, rate)) => {
+                    rates.take(*rate, fields);
+                    None
+                }
+                None => read_operation(fields, name),
+            }
+        });
+        rates.operations = operations.into_iter().map(|(_, operation)| operation).collect();
+        rates
+    }
+
+    fn take(&mut self, rate: Rate, fields: &mut Fields<'_>) {
+        for column in [PER, MINUTES, SET_UP] {
+            let written = fields.raw(column).to_owned();
+            if !written.is_empty() {
+                let because = format!("“{}” is no operation; its figure stands in “value”", fields.raw(OPERATION));
+                fields.fault(column, FileFaultKind::NotNeeded { written, because });
+            }
+        }
+        if fields.raw(VALUE).is_empty() {
+            let example = written::example(rate.dimensions(), fields.reading());
+            fields.fault(VALUE, FileFaultKind::Blank { example });
+            return;
+        }
+        let value = fields.figure(VALUE, rate.dimensions(), Least::Zero);
+        let Some(value) = value else { return };
+        match rate {
+            Rate::Wage => self.wage = Some(value),
+            Rate::Overhead if value.dimension() == Dimension::MONEY_BY_TIME => {
+                self.overhead = Some(Overhead::ByTime(value));
+            }
+            Rate::Overhead => self.overhead = fields.within(VALUE, value, Most::Any).map(Overhead::Share),
+            Rate::MarkUp => self.mark_up = fields.within(VALUE, value, Most::Any),
+            Rate::Fee => self.fee = fields.within(VALUE, value, Most::BelowWhole),
+            Rate::Waste => self.waste = fields.within(VALUE, value, Most::Any),
+            Rate::Minimum => self.minimum = Money::try_from(value).ok(),
+        }
+    }
+
+    /// Writes rates.csv, the rates below the operations.
+    pub fn write(&self, settings: &Settings, out: impl io::Write) -> io::Result<()> {
+        let mut out = CsvOut::begin(settings, out, LAYOUT.columns.iter().map(|column| column.name))?;
+        for operation in &self.operations {
+            let per = match operation.per {
+                Per::Piece => PIECE.to_owned(),
+                Per::Each => EACH.to_owned(),
+                Per::Length(length) => out.measure(Some(length)),
+            };
+            let (minutes, set_up) = (out.measure(Some(operation.minutes)), out.measure(Some(operation.set_up)));
+            out.row([written::guarded(&operation.name), per, minutes, set_up, String::new()])?;
+        }
+        for (name, rate) in RATES {
+            let value = match rate {
+                Rate::Wage => out.measure(self.wage),
+                Rate::Overhead => match self.overhead {
+                    Some(Overhead::ByTime(by_time)) => out.measure(Some(by_time)),
+                    Some(Overhead::Share(share)) => out.share(Some(share)),
+                    None => String::new(),
+                },
+                Rate::MarkUp => out.share(self.mark_up),
+                Rate::Fee => out.share(self.fee),
+                Rate::Waste => out.share(self.waste),
+                Rate::Minimum => out.measure(self.minimum),
+            };
+            if !value.is_empty() {
+                out.row([name.to_owned(), String::new(), String::new(), String::new(), value])?;
+            }
+        }
+        out.end()
+    }
+}
+
+#[derive(Clone, Copy)]
+enum Rate {
+    Wage,
+    Overhead,
+    MarkUp,
+    Fee,
+    Waste,
+    Minimum,
+}
+
+impl Rate {
+    fn dimensions(self) -> &'static [Dimension] {
+        match self {
+            Self::Wage => &[Dimension::MONEY_BY_TIME],
+            Self::Overhead => &[Dimension::MONEY_BY_TIME, Dimension::NUMBER],
+            Self::MarkUp | Self::Fee | Self::Waste => &[Dimension::NUMBER],
+            Self::Minimum => &[Dimension::MONEY],
+        }
+    }
+}
+
+const RATES: [(&str, Rate); 6] = [
+    ("wage", Rate::Wage),
+    ("overhead", Rate::Overhead),
+    ("mark-up", Rate::MarkUp),
+    ("fee", Rate::Fee),
+    ("waste", Rate::Waste),
+    ("minimum", Rate::Minimum),
+];
+
+const OPERATION: &str = "operation";
+const PER: &str = "per";
+const MINUTES: &str = "minutes";
+const SET_UP: &str = "set-up";
+const VALUE: &str = "value";
+const PIECE: &str = "piece";
+const EACH: &str = "each";
+
+const LAYOUT: Layout = Layout {
+    columns: &[
+        Column::words(OPERATION).needed(),
+        Column::words(PER).needed(),
+        Column { implied: Some("min"), ..Column::measure(MINUTES, &[Dimension::TIME]).needed() },
+        Column { implied: Some("min"), ..Column::measure(SET_UP, &[Dimension::TIME]) },
+        Column::words(VALUE),
+    ],
+    others: None,
+};
+
+fn read_operation(fields: &mut Fields<'_>, name: Option<String>) -> Option<Operation> {
+    let value = fields.raw(VALUE).to_owned();
+    if !value.is_empty() {
+        let rates: Vec<&str> = RATES.iter().map(|(word, _)| *word).collect();
+        let because = match names::nearest(fields.raw(OPERATION), rates.iter().copied()) {
+            Some(nearest) => format!("only rates have a value: did you mean “{nearest}”?"),
+            None => format!("only these have a value: {}", rates.join(", ")),
+        };
+        fields.fault(VALUE, FileFaultKind::NotNeeded { written: value, because });
+        return None;
+    }
+    let minutes = fields.measure(MINUTES, Least::Zero);
+    if fields.raw(MINUTES).is_empty() {
+        let example = fields.example(MINUTES);
+        fields.fault(MINUTES, FileFaultKind::Blank { example });
+    }
+    let per = read_per(fields);
+    let set_up = fields.measure(SET_UP, Least::Zero).unwrap_or(Time::ZERO);
+    Some(Operation { name: name?, per: per?, minutes: minutes?, set_up })
+}
+
+fn read_per(fields: &mut Fields<'_>) -> Option<Per> {
+    let written = fields.raw(PER).to_owned();
+    match names::word_key(&written).as_str() {
+        "" => {
+            fields.fault(PER, FileFaultKind::Blank { example: "piece, each, or a length such as yd".to_owned() });
+            return None;
+        }
+        PIECE => return Some(Per::Piece),
+        EACH => return Some(Per::Each),
+        _ => {}
+    }
+    let length = fields.length_or_unit(&written);
+    if length.is_none() {
+        let nearest = names::nearest(&written, [PIECE, EACH]).map(str::to_owned);
+        let allowed = vec![PIECE, EACH, "a length such as yd or m"];
+        fields.fault(PER, FileFaultKind::UnknownWord { written, allowed, nearest });
+    }
+    length.map(Per::Length)
+}

@@ -1,0 +1,223 @@
+//! How this workshop measures, counts its money and writes its files: the file settings.csv.
+//!
+//! It is read before all others, because the currency and the dialect decide how they are read. A setting
+//! that is not there has its usual value. Never here: anything that differs from order to order.
+
+use super::csv_text::{Column, CsvText, Layout};
+use super::fault::{FileFault, FileFaultKind};
+use super::fields::{self, Fields, Least, Most, UsedNames};
+use super::names;
+use super::written::{self, CsvOut};
+use crate::quantity::literal::CURRENCIES;
+use crate::quantity::{Dimension, InchStep, Length, Money, Quantity, Reading, Style, Tape, rounding};
+use std::io;
+
+/// The two ways spreadsheets write CSV text.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Dialect {
+    /// `,` between fields and `2.5`.
+    #[default]
+    CommaAndPoint,
+    /// `;` between fields and `2,5`.
+    SemicolonAndComma,
+}
+
+/// The settings of a workshop.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Settings {
+    /// The tape: what a number means where a length is asked for.
+    pub tape: Tape,
+    /// The finest mark of the inch tape; the metric one has millimetres.
+    pub inch_step: InchStep,
+    /// The one currency sign.
+    pub currency: char,
+    /// How files are written, and how a file with a single column is read.
+    pub dialect: Dialect,
+    /// What every price must end in, below one whole of the currency: `$0.95`; none leaves prices as they are.
+    pub price_ending: Option<Money>,
+    /// The part of a price that is paid when an order is agreed, 0 to 1.
+    pub deposit: Option<f64>,
+    /// A leftover shorter than this, along or across, is not kept.
+    pub smallest_remnant: Option<Length>,
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self {
+            tape: Tape::default(),
+            inch_step: InchStep::default(),
+            currency: '$',
+            dialect: Dialect::default(),
+            price_ending: None,
+            deposit: None,
+            smallest_remnant: None,
+        }
+    }
+}
+
+impl Settings {
+    /// How quantities are shown on a screen or a sheet. The decimal mark is the point, as it is typed in
+    /// cells and recipes.
+    pub fn style(&self) -> Style {
+        Style {
+            inch_step: self.inch_step,
+            tape: self.tape,
+            currency: self.currency,
+            decimal_comma: false,
+            plain: false,
+        }
+    }
+
+    /// How quantities are typed in cells and recipes.
+    pub fn reading(&self) -> Reading {
+        Reading { currency: self.currency, decimal_comma: false }
+    }
+
+    /// How quantities are shown in files of the workshop's dialect.
+    pub fn file_style(&self) -> Style {
+        Style { decimal_comma: self.dialect == Dialect::SemicolonAndComma, ..self.style() }
+    }
+
+    /// How quantities are read in files of the workshop's dialect.
+    pub fn file_reading(&self) -> Reading {
+        Reading { decimal_comma: self.dialect == Dialect::SemicolonAndComma, ..self.reading() }
+    }
+
+    /// A price brought up to the next amount with the price ending; without one, the price itself.
+    pub fn with_ending(&self, price: Money) -> Money {
+        let Some(ending) = self.price_ending else { return price };
+        let one = Quantity::money(1.0);
+        // What is above the ending goes up to a whole amount; one cannot fail against one of its own kind.
+        let whole = rounding::bought((price - ending).into(), one).and_then(Money::try_from);
+        whole.map_or(price, |whole| (whole + ending).most(ending))
+    }
+
+    /// Reads settings.csv; the faults are all that the text has.
+    pub fn read(file: &str, text: &str) -> Result<Self, Vec<FileFault>> {
+        let mut faults = Vec::new();
+        let settings = Self::gather(file, text, &mut faults);
+        if faults.is_empty() { Ok(settings) } else { Err(written::in_order(faults)) }
+    }
+
+    /// The settings that could be read, the usual values for the rest.
+    pub(super) fn gather(file: &str, text: &str, faults: &mut Vec<FileFault>) -> Self {
+        let mut settings = Self::default();
+        let Some(mut text) = CsvText::read(file, text, &LAYOUT, Reading::default(), faults) else { return settings };
+        // The currency may stand below an amount of money.
+        if let Some(currency) = stated_currency(&text) {
+            text.reading.currency = currency;
+        }
+        let mut used = UsedNames::default();
+        fields::read_rows(&text, faults, |fields| {
+            let name = fields.own_name(SETTING, "a setting such as tape", &mut used)?;
+            let key = names::word_key(&name);
+            let Some((_, what)) = SETTINGS.iter().find(|(word, _)| *word == key) else {
+                let allowed: Vec<&'static str> = SETTINGS.iter().map(|(word, _)| *word).collect();
+                let nearest = names::nearest(&name, allowed.iter().copied()).map(str::to_owned);
+                fields.fault(SETTING, FileFaultKind::UnknownWord { written: name, allowed, nearest });
+                return None;
+            };
+            settings.take(*what, fields);
+            Some(())
+        });
+        settings
+    }
+
+    /// A blank value is a setting that is not made.
+    fn take(&mut self, what: Setting, fields: &mut Fields<'_>) {
+        match what {
+            Setting::Tape => self.tape = fields.choice(VALUE, &TAPES).unwrap_or(self.tape),
+            Setting::TapeStep => self.inch_step = fields.choice(VALUE, &STEPS).unwrap_or(self.inch_step),
+            Setting::Currency => self.currency = fields.choice(VALUE, &CURRENCY_WORDS).unwrap_or(self.currency),
+            Setting::Dialect => self.dialect = fields.choice(VALUE, &DIALECTS).unwrap_or(self.dialect),
+            Setting::PriceEnding => {
+                let ending = fields.figure(VALUE, &[Dimension::MONEY], Least::Zero);
+                self.price_ending = ending.and_then(|ending| Money::try_from(ending).ok());
+                let whole = Money::try_from(Quantity::money(1.0)).ok();
+                if self.price_ending.zip(whole).is_some_and(|(ending, whole)| ending >= whole) {
+                    let written = fields.raw(VALUE).to_owned();
+                    fields.fault(VALUE, FileFaultKind::TooMuch { written, limit: "less than one whole" });
+                }
+            }
+            Setting::Deposit => {
+                let deposit = fields.figure(VALUE, &[Dimension::NUMBER], Least::Zero);
+                self.deposit = deposit.and_then(|deposit| fields.within(VALUE, deposit, Most::Whole));
+            }
+            Setting::SmallestRemnant => {
+                let remnant = fields.figure(VALUE, &[Dimension::LENGTH], Least::AboveZero);
+                self.smallest_remnant = remnant.and_then(|remnant| Length::try_from(remnant).ok());
+            }
+        }
+    }
+
+    /// Writes settings.csv.
+    pub fn write(&self, out: impl io::Write) -> io::Result<()> {
+        let mut out = CsvOut::begin(self, out, LAYOUT.columns.iter().map(|column| column.name))?;
+        for (name, what) in SETTINGS {
+            let value = match what {
+                Setting::Tape => word_of(&TAPES, &self.tape),
+                Setting::TapeStep => word_of(&STEPS, &self.inch_step),
+                Setting::Currency => self.currency.to_string(),
+                Setting::Dialect => word_of(&DIALECTS, &self.dialect),
+                Setting::PriceEnding => out.measure(self.price_ending),
+                Setting::Deposit => out.share(self.deposit),
+                Setting::SmallestRemnant => out.measure(self.smallest_remnant),
+            };
+            out.row([name.to_owned(), value])?;
+        }
+        out.end()
+    }
+}
+
+#[derive(Clone, Copy)]
+enum Setting {
+    Tape,
+    TapeStep,
+    Currency,
+    Dialect,
+    PriceEnding,
+    Deposit,
+    SmallestRemnant,
+}
+
+const SETTING: &str = "setting";
+const VALUE: &str = "value";
+
+const LAYOUT: Layout =
+    Layout { columns: &[Column::words(SETTING).needed(), Column::words(VALUE).needed()], others: None };
+
+const SETTINGS: [(&str, Setting); 7] = [
+    ("tape", Setting::Tape),
+    ("tape step", Setting::TapeStep),
+    ("currency", Setting::Currency),
+    ("dialect", Setting::Dialect),
+    ("price ending", Setting::PriceEnding),
+    ("deposit", Setting::Deposit),
+    ("smallest remnant", Setting::SmallestRemnant),
+];
+
+const TAPES: [(&str, Tape); 2] = [("inch", Tape::Inch), ("metric", Tape::Metric)];
+
+const STEPS: [(&str, InchStep); 4] = [
+    ("1/8 in", InchStep::Eighth),
+    ("1/4 in", InchStep::Quarter),
+    ("1/16 in", InchStep::Sixteenth),
+    ("1/32 in", InchStep::ThirtySecond),
+];
+
+const CURRENCY_WORDS: [(&str, char); 3] = [("$", '$'), ("£", '£'), ("€", '€')];
+
+const DIALECTS: [(&str, Dialect); 2] =
+    [("comma and point", Dialect::CommaAndPoint), ("semicolon and decimal comma", Dialect::SemicolonAndComma)];
+
+fn word_of<T: PartialEq>(words: &[(&str, T)], value: &T) -> String {
+    words.iter().find(|(_, known)| known == value).map_or(String::new(), |(word, _)| (*word).to_owned())
+}
+
+fn stated_currency(text: &CsvText) -> Option<char> {
+    let column = |name: &str| text.headings.iter().position(|heading| heading.name == name);
+    let (setting, value) = (column(SETTING)?, column(VALUE)?);
+    let row =
+        text.rows.iter().find(|row| row.fields.get(setting).is_some_and(|name| names::key(name) == "currency"))?;
+    row.fields.get(value)?.chars().next().filter(|sign| CURRENCIES.contains(sign))
+}

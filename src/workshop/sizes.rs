@@ -1,0 +1,97 @@
+//! Body measures kept under a name: the file sizes.csv.
+//!
+//! A row is one person, or one size of a chart; each column behind the name is a measure that the file
+//! itself names. Never here: charts of a population, and guesses at a measure that is not there.
+
+use super::csv_text::{Column, CsvText, Holds, Layout};
+use super::fault::FileFault;
+use super::fields::{self, Least, UsedNames};
+use super::names;
+use super::settings::Settings;
+use super::written::{self, CsvOut};
+use crate::quantity::{Dimension, Length};
+use std::collections::BTreeMap;
+use std::io;
+
+/// The measures under one name.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Size {
+    /// Its name, unlike every other.
+    pub name: String,
+    /// The measures that are filled in, by the names in the headings.
+    pub measures: BTreeMap<String, Length>,
+}
+
+/// All sizes of a workshop, in the order of its file.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Sizes {
+    /// The measures that the file has columns for, in its order.
+    pub measures: Vec<String>,
+    /// The sizes; no two have one name.
+    pub list: Vec<Size>,
+}
+
+impl Size {
+    /// A measure, whatever the capitals and blanks of its name; none where it is not filled in.
+    pub fn measure(&self, name: &str) -> Option<Length> {
+        let key = names::word_key(name);
+        self.measures.iter().find(|(known, _)| names::word_key(known) == key).map(|(_, length)| *length)
+    }
+}
+
+impl Sizes {
+    /// The size of this name, whatever its capitals and blanks.
+    pub fn find(&self, name: &str) -> Option<&Size> {
+        let key = names::key(name);
+        self.list.iter().find(|size| names::key(&size.name) == key)
+    }
+
+    /// The name nearest to a mistyped one.
+    pub fn nearest(&self, name: &str) -> Option<&str> {
+        names::nearest(name, self.list.iter().map(|size| size.name.as_str()))
+    }
+
+    /// Reads sizes.csv; the faults are all that the text has.
+    pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<FileFault>> {
+        let mut faults = Vec::new();
+        let sizes = Self::gather(file, text, settings, &mut faults);
+        if faults.is_empty() { Ok(sizes) } else { Err(written::in_order(faults)) }
+    }
+
+    pub(super) fn gather(file: &str, text: &str, settings: &Settings, faults: &mut Vec<FileFault>) -> Self {
+        let text = CsvText::read(file, text, &LAYOUT, settings.file_reading(), faults);
+        let Some(text) = text else { return Self::default() };
+        let headings = text.headings.iter().map(|heading| heading.name.clone());
+        let measures: Vec<String> = headings.filter(|name| !name.is_empty() && name != SIZE).collect();
+        let mut used = UsedNames::default();
+        let rows = fields::read_rows(&text, faults, |fields| {
+            let name = fields.own_name(SIZE, "a name such as Wren", &mut used);
+            let mut found = BTreeMap::new();
+            for measure in &measures {
+                if let Some(length) = fields.measure(measure, Least::AboveZero) {
+                    found.insert(measure.clone(), length);
+                }
+            }
+            Some(Size { name: name?, measures: found })
+        });
+        Self { measures, list: rows.into_iter().map(|(_, size)| size).collect() }
+    }
+
+    /// Writes sizes.csv.
+    pub fn write(&self, settings: &Settings, out: impl io::Write) -> io::Result<()> {
+        let measures = self.measures.iter().map(String::as_str);
+        let mut out = CsvOut::begin(settings, out, std::iter::once(SIZE).chain(measures))?;
+        for size in &self.list {
+            let name = std::iter::once(written::guarded(&size.name));
+            let lengths = self.measures.iter().map(|measure| out.measure(size.measures.get(measure).copied()));
+            let row: Vec<String> = name.chain(lengths).collect();
+            out.row(row)?;
+        }
+        out.end()
+    }
+}
+
+const SIZE: &str = "size";
+
+const LAYOUT: Layout =
+    Layout { columns: &[Column::words(SIZE).needed()], others: Some(Holds::Measure(&[Dimension::LENGTH])) };

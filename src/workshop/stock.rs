@@ -1,0 +1,181 @@
+//! What lies on the shelf: the file stock.csv.
+//!
+//! Never here: what may be done with it; stock changes only by a named act.
+
+use super::csv_text::{Column, CsvText, Layout};
+use super::fault::{FileFault, FileFaultKind};
+use super::fields::{self, Fields, Least, UsedNames};
+use super::materials::{Material, Materials, SoldBy};
+use super::names;
+use super::settings::Settings;
+use super::written::{self, CsvOut};
+use crate::quantity::{Dimension, Length, Money};
+use std::io;
+
+/// A roll, a bolt, a remnant, a box of notions: so many alike.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StockPiece {
+    /// Its mark, unlike every other on the shelf.
+    pub name: String,
+    /// The material's name, as materials.csv has it.
+    pub material: String,
+    /// The lot it was dyed in.
+    pub lot: Option<String>,
+    /// How many alike; 0 once they are used up.
+    pub count: usize,
+    /// The length of each; none for what is counted, such as hooks.
+    pub along: Option<Length>,
+    /// The width of each, where it is not the material's.
+    pub across: Option<Length>,
+    /// What was paid for each, where that is known.
+    pub price: Option<Money>,
+    /// Where it lies.
+    pub place: Option<String>,
+    /// The order it is held for.
+    pub held_for: Option<String>,
+}
+
+/// All that lies on the shelf, in the order of its file.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Stock {
+    /// The pieces; no two have one name.
+    pub list: Vec<StockPiece>,
+}
+
+impl StockPiece {
+    /// Its width: its own, else the material's.
+    pub fn width(&self, material: &Material) -> Option<Length> {
+        self.across.or(material.usable_width)
+    }
+}
+
+impl Stock {
+    /// The piece of this name, whatever its capitals and blanks.
+    pub fn find(&self, name: &str) -> Option<&StockPiece> {
+        let key = names::key(name);
+        self.list.iter().find(|piece| names::key(&piece.name) == key)
+    }
+
+    /// The pieces of one material.
+    pub fn of<'s>(&'s self, material: &str) -> impl Iterator<Item = &'s StockPiece> {
+        let key = names::key(material);
+        self.list.iter().filter(move |piece| names::key(&piece.material) == key)
+    }
+
+    /// Reads stock.csv; the faults are all that the text has. Whether the materials exist is asked by
+    /// [`Workshop::read`](super::Workshop::read), which sees both files.
+    pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<FileFault>> {
+        let mut faults = Vec::new();
+        let rows = Self::gather(file, text, settings, None, &mut faults);
+        if faults.is_empty() { Ok(rows) } else { Err(written::in_order(faults)) }
+    }
+
+    pub(super) fn gather(
+        file: &str,
+        text: &str,
+        settings: &Settings,
+        known: Option<&Known<'_>>,
+        faults: &mut Vec<FileFault>,
+    ) -> Self {
+        let text = CsvText::read(file, text, &LAYOUT, settings.file_reading(), faults);
+        let Some(text) = text else { return Self::default() };
+        let mut used = UsedNames::default();
+        let rows = fields::read_rows(&text, faults, |fields| {
+            let name = fields.own_name(STOCK, "a mark such as B4-2", &mut used);
+            read_piece(fields, name, known)
+        });
+        Self { list: rows.into_iter().map(|(_, piece)| piece).collect() }
+    }
+
+    /// Writes stock.csv.
+    pub fn write(&self, settings: &Settings, out: impl io::Write) -> io::Result<()> {
+        let mut out = CsvOut::begin(settings, out, LAYOUT.columns.iter().map(|column| column.name))?;
+        for piece in &self.list {
+            out.row([
+                written::guarded(&piece.name),
+                written::guarded(&piece.material),
+                written::words(piece.lot.as_ref()),
+                piece.count.to_string(),
+                out.measure(piece.along),
+                out.measure(piece.across),
+                out.measure(piece.price),
+                written::words(piece.place.as_ref()),
+                written::words(piece.held_for.as_ref()),
+            ])?;
+        }
+        out.end()
+    }
+}
+
+/// The materials that stock and trials may name.
+pub(super) struct Known<'m> {
+    pub(super) materials: &'m Materials,
+    /// Every name in materials.csv, also of rows with faults of their own.
+    pub(super) names: &'m [String],
+}
+
+impl<'m> Known<'m> {
+    /// The material of this name; notes a fault where none is called so.
+    pub(super) fn check(&self, fields: &mut Fields<'_>, column: &str, name: &str) -> Option<&'m Material> {
+        let key = names::key(name);
+        if !self.names.iter().any(|known| names::key(known) == key) {
+            let nearest = names::nearest(name, self.names.iter().map(String::as_str)).map(str::to_owned);
+            fields.fault(column, FileFaultKind::NoSuchMaterial { written: name.to_owned(), nearest });
+        }
+        self.materials.find(name)
+    }
+}
+
+const STOCK: &str = "stock";
+const MATERIAL: &str = "material";
+const LOT: &str = "lot";
+const COUNT: &str = "count";
+const ALONG: &str = "along";
+const ACROSS: &str = "across";
+const PRICE: &str = "price";
+const PLACE: &str = "place";
+const HELD_FOR: &str = "held for";
+
+const LENGTH: &[Dimension] = &[Dimension::LENGTH];
+
+const LAYOUT: Layout = Layout {
+    columns: &[
+        Column::words(STOCK).needed(),
+        Column::words(MATERIAL).needed(),
+        Column::words(LOT),
+        Column::count(COUNT),
+        Column::measure(ALONG, LENGTH).needed(),
+        Column::measure(ACROSS, LENGTH),
+        Column::measure(PRICE, &[Dimension::MONEY]),
+        Column::words(PLACE),
+        Column::words(HELD_FOR),
+    ],
+    others: None,
+};
+
+fn read_piece(fields: &mut Fields<'_>, name: Option<String>, known: Option<&Known<'_>>) -> Option<StockPiece> {
+    let material = fields.needed_words(MATERIAL, "a material of materials.csv");
+    let counted_out = match (&material, known) {
+        (Some(name), Some(known)) => known.check(fields, MATERIAL, name).map(|found| found.sold_by == SoldBy::Each),
+        _ => None,
+    };
+    let lot = fields.words(LOT);
+    let count = fields.count(COUNT, Least::Zero).unwrap_or(1);
+    let along = fields.measure::<Length>(ALONG, Least::AboveZero);
+    if fields.raw(ALONG).is_empty() && counted_out == Some(false) {
+        let example = fields.example(ALONG);
+        let because = format!("“{}” is measured by the length", material.as_deref().unwrap_or_default());
+        fields.fault(ALONG, FileFaultKind::Needed { because, example });
+    }
+    Some(StockPiece {
+        along,
+        across: fields.measure(ACROSS, Least::AboveZero),
+        price: fields.measure(PRICE, Least::Zero),
+        place: fields.words(PLACE),
+        held_for: fields.words(HELD_FOR),
+        name: name?,
+        material: material?,
+        lot,
+        count,
+    })
+}

@@ -1,0 +1,200 @@
+//! Workshop data back to CSV text that reads back as the same data.
+//!
+//! A quantity is written as a person would write it where that is exact, and to the last digit where it is
+//! not. Words that a spreadsheet would take for a formula are made harmless; figures never need it.
+//! Never here: files.
+
+use super::fault::FileFault;
+use super::settings::{Dialect, Settings};
+use crate::quantity::literal::{self, LiteralValue};
+use crate::quantity::{Dimension, Liked, Quantity, Reading, Style, Unit};
+use std::io;
+
+/// Signs that make a spreadsheet take a text for a formula (OWASP ASVS 5.0, 1.2.10, from memory).
+const FORMULA_SIGNS: [char; 7] = ['=', '+', '-', '@', '\t', '\r', '\0'];
+
+/// Rows on their way to a CSV text.
+pub(super) struct CsvOut<W: io::Write> {
+    writer: csv::Writer<W>,
+    style: Style,
+    reading: Reading,
+}
+
+impl<W: io::Write> CsvOut<W> {
+    /// Begins a text with its headings. The semicolon dialect gets the UTF-8 mark that its spreadsheets
+    /// look for.
+    pub(super) fn begin<'h>(
+        settings: &Settings,
+        mut out: W,
+        headings: impl IntoIterator<Item = &'h str>,
+    ) -> io::Result<Self> {
+        let delimiter = match settings.dialect {
+            Dialect::CommaAndPoint => b',',
+            Dialect::SemicolonAndComma => {
+                out.write_all("\u{feff}".as_bytes())?;
+                b';'
+            }
+        };
+        let writer = csv::WriterBuilder::new()
+            .delimiter(delimiter)
+            .terminator(csv::Terminator::CRLF)
+            .flexible(true)
+            .from_writer(out);
+        let mut out = Self { writer, style: settings.file_style(), reading: settings.file_reading() };
+        out.row(headings.into_iter().map(guarded))?;
+        Ok(out)
+    }
+
+    /// One row.
+    pub(super) fn row(&mut self, fields: impl IntoIterator<Item = String>) -> io::Result<()> {
+        self.writer.write_record(fields).map_err(io::Error::from)
+    }
+
+    /// A quantity as a field; blank where there is none.
+    pub(super) fn measure(&self, quantity: Option<impl Into<Quantity>>) -> String {
+        quantity.map(|quantity| measure(quantity.into(), &self.style, self.reading)).unwrap_or_default()
+    }
+
+    /// A part of a whole as a field, in per cent.
+    pub(super) fn share(&self, share: Option<f64>) -> String {
+        self.measure(share.map(|share| Quantity::number(share).liking(Liked::unit(Unit::Percent))))
+    }
+
+    /// Ends the text.
+    pub(super) fn end(mut self) -> io::Result<()> {
+        self.writer.flush()
+    }
+}
+
+/// Words as a field that no spreadsheet takes for a formula.
+pub(super) fn guarded(words: &str) -> String {
+    if words.trim_start_matches('\'').starts_with(FORMULA_SIGNS) { format!("'{words}") } else { words.to_owned() }
+}
+
+/// The words behind the guard, if there is one.
+pub(super) fn unguarded(field: &str) -> &str {
+    match field.strip_prefix('\'') {
+        Some(words) if words.trim_start_matches('\'').starts_with(FORMULA_SIGNS) => words,
+        _ => field,
+    }
+}
+
+/// Words that may be missing.
+pub(super) fn words(words: Option<&String>) -> String {
+    words.map(|words| guarded(words)).unwrap_or_default()
+}
+
+/// "yes" or "no".
+pub(super) fn yes(yes: bool) -> String {
+    if yes { "yes".to_owned() } else { "no".to_owned() }
+}
+
+/// A number and the unit of its heading, put together as one literal.
+pub(super) fn with_unit(number: &str, unit: &str, reading: Reading) -> String {
+    let (sign, number) = match number.strip_prefix(['-', '−']) {
+        Some(number) => ("-", number.trim_start()),
+        None => ("", number),
+    };
+    match unit.strip_prefix(reading.currency) {
+        Some(rate) => format!("{sign}{}{number}{rate}", reading.currency),
+        None if unit.is_empty() => format!("{sign}{number}"),
+        None => format!("{sign}{number} {unit}"),
+    }
+}
+
+/// A unit to propose for a quantity of the first of these dimensions.
+pub(super) fn usual_unit(dimensions: &[Dimension], reading: Reading) -> String {
+    match dimensions.first().copied().unwrap_or(Dimension::NUMBER) {
+        Dimension::NUMBER => "%".to_owned(),
+        dimension => unit(dimension, Liked::default(), Unit::Inch, reading),
+    }
+}
+
+/// A quantity as exact text: as a person writes it, else as a decimal, else as a fraction; in the unit it
+/// likes, else in the smallest of its kind.
+pub(super) fn measure(quantity: Quantity, style: &Style, reading: Reading) -> String {
+    let exact = |text: &String| {
+        let read = literal::read_quantity(text, reading);
+        let Ok(LiteralValue::Quantity(read)) = read else { return false };
+        read.dimension() == quantity.dimension() && read.steps().to_bits() == quantity.steps().to_bits()
+    };
+    let shown = style.show(quantity);
+    if exact(&shown) {
+        return shown;
+    }
+    let liked = quantity.liked();
+    let own = unit(quantity.dimension(), liked, style.tape.unit(), reading);
+    let small = Liked {
+        length: Some(Unit::Millimetre),
+        mass: Some(Unit::Milligram),
+        time: Some(Unit::Second),
+        named: None,
+        compound: false,
+    };
+    let smallest = unit(quantity.dimension(), small, Unit::Millimetre, reading);
+    let in_own = candidates(quantity, &own, reading);
+    let in_smallest = candidates(quantity, &smallest, reading);
+    let nearest = in_own.iter().chain(&in_smallest).min_by(|left, right| {
+        let off = |text: &String| match literal::read_quantity(text, reading) {
+            Ok(LiteralValue::Quantity(read)) => (read.steps() - quantity.steps()).abs(),
+            _ => f64::INFINITY,
+        };
+        off(left).total_cmp(&off(right))
+    });
+    let found = in_own.iter().chain(&in_smallest).find(|text| exact(text)).or(nearest);
+    found.cloned().unwrap_or(shown)
+}
+
+/// Ways to write a quantity in a unit, the shortest first.
+fn candidates(quantity: Quantity, unit: &str, reading: Reading) -> Vec<String> {
+    let count = match literal::read_unit(unit, reading) {
+        Ok(unit) => unit.count_in(quantity),
+        Err(_) => quantity.steps(),
+    };
+    let mark = |text: String| if reading.decimal_comma { text.replace('.', ",") } else { text };
+    let decimals = (0..=14usize).map(|decimals| mark(format!("{count:.decimals$}")));
+    let fractions = (3..=64i32).map(|below| {
+        let above = (count * f64::from(below)).round();
+        format!("{above}/{below}")
+    });
+    decimals.chain(fractions).map(|number| with_unit(&number, unit, reading)).collect()
+}
+
+/// How the unit of a quantity is written: `in`, `oz/yd^2`, `$/h`.
+fn unit(dimension: Dimension, liked: Liked, length: Unit, reading: Reading) -> String {
+    if let Some(named) = liked.named.filter(|unit| unit.dimension() == dimension) {
+        return named.symbol().to_owned();
+    }
+    let bases = [
+        (dimension.money, reading.currency.to_string()),
+        (dimension.mass, liked.mass.unwrap_or(Unit::Gram).symbol().to_owned()),
+        (dimension.time, liked.time.unwrap_or(Unit::Minute).symbol().to_owned()),
+        (dimension.length, liked.length.unwrap_or(length).symbol().to_owned()),
+    ];
+    let mut text = String::new();
+    for (exponent, symbol) in bases.iter().filter(|(exponent, _)| *exponent != 0) {
+        let below = if *exponent < 0 { "/" } else { "" };
+        let power = if exponent.abs() == 1 { String::new() } else { format!("^{}", exponent.abs()) };
+        text.extend([below, symbol, &power]);
+    }
+    text
+}
+
+/// An example of a field: `6 in`, `$4.50`, `3 %`.
+pub(super) fn example(dimensions: &[Dimension], reading: Reading) -> String {
+    let number = match dimensions.first().copied().unwrap_or(Dimension::NUMBER) {
+        Dimension::NUMBER => "3",
+        Dimension::MONEY | Dimension::MONEY_BY_LENGTH if reading.decimal_comma => "4,50",
+        Dimension::MONEY | Dimension::MONEY_BY_LENGTH => "4.50",
+        Dimension::TIME => "12",
+        Dimension::MONEY_BY_TIME => "20",
+        _ => "6",
+    };
+    with_unit(number, &usual_unit(dimensions, reading), reading)
+}
+
+/// Sorts faults as a person meets them: by line, the order of finding kept within one line.
+pub(super) fn in_order(mut faults: Vec<FileFault>) -> Vec<FileFault> {
+    faults.sort_by_key(|fault| fault.line);
+    faults
+}
