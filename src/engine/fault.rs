@@ -4,7 +4,7 @@
 //! stop here.
 
 use super::functions;
-use super::host::Sources;
+use super::host::{Member, Sources};
 use super::limits::Stopped;
 use super::nearest::nearest;
 use super::problem::{Marked, Problem};
@@ -131,6 +131,8 @@ pub struct Translation<'h> {
     pub sources: &'h Sources,
     /// Names a person may have meant.
     pub names: &'h [String],
+    /// The words of host objects.
+    pub members: &'static [Member],
 }
 
 impl Translation<'_> {
@@ -276,6 +278,9 @@ impl Translation<'_> {
             let message = format!("{name} takes {takes} {}, not {}", things(takes), nouns.len());
             return Problem::new(message).hinting(format!("type {}", function.form()));
         }
+        if let Some(problem) = self.no_member_function(name, types) {
+            return problem;
+        }
         let own: Vec<&str> = self.source.function_names().collect();
         let near = nearest(name, functions::all().map(|function| function.name).chain(own.iter().copied()));
         let known_elsewhere = own.contains(&name);
@@ -291,6 +296,30 @@ impl Translation<'_> {
             }
             _ => problem,
         }
+    }
+}
+
+impl Translation<'_> {
+    /// A word of a host object that is mistyped, or was given the wrong things.
+    fn no_member_function(&self, name: &str, types: &str) -> Option<Problem> {
+        let kind = split_types(types.trim_end_matches(')')).next().unwrap_or_default();
+        let of_kind = || self.members.iter().filter(|member| member.of == kind);
+        if let Some(member) = of_kind().find(|member| member.name == name) {
+            let message = format!("“{name}” is not written for these things");
+            return Some(Problem::new(message).hinting(format!("type {}", member.form)));
+        }
+        if of_kind().next().is_some() {
+            let near = nearest(name, of_kind().map(|member| member.name));
+            let problem = Problem::new(format!("{} has no “{name}”", type_noun(kind)));
+            return Some(problem.with_hint(near.map(|near| format!("did you mean “{near}”?"))));
+        }
+        let inputs = || self.members.iter().filter(|member| member.of == "inputs");
+        if let Some(member) = inputs().find(|member| member.name == name) {
+            let message = format!("“{name}” is not written for these things");
+            return Some(Problem::new(message).hinting(format!("type {}", member.form)));
+        }
+        let near = nearest(name, inputs().map(|member| member.name))?;
+        Some(Problem::new(format!("there is no function “{name}”")).hinting(format!("did you mean “{near}”?")))
     }
 }
 

@@ -18,6 +18,19 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 /// The scripts an engine has compiled, by the name faults call them.
 pub(super) type Sources = Rc<RefCell<BTreeMap<String, Source>>>;
 
+/// A word that belongs to a kind of host object, or to the inputs of a recipe.
+#[derive(Clone, Copy, Debug)]
+pub struct Member {
+    /// The kind of object, as [`Host`] registers it.
+    pub of: &'static str,
+    /// The word.
+    pub name: &'static str,
+    /// How it is written.
+    pub form: &'static str,
+    /// One line of help.
+    pub summary: &'static str,
+}
+
 /// A compiled script.
 #[derive(Clone, Debug)]
 pub struct Script {
@@ -31,6 +44,7 @@ pub struct Host {
     reading: Reading,
     style: Style,
     sources: Sources,
+    members: &'static [Member],
     memory_at_start: Arc<AtomicUsize>,
 }
 
@@ -51,13 +65,18 @@ impl Host {
         collections::register(&mut engine);
         functions::all().for_each(|function: &'static Function| function.register(&mut engine, style));
         let memory_at_start = limits::apply(&mut engine, limits, stop);
-        Self { engine, reading, style, sources: Sources::default(), memory_at_start }
+        Self { engine, reading, style, sources: Sources::default(), members: &[], memory_at_start }
     }
 
     /// Gives it helper files that scripts may import by plain name.
     pub fn set_library(&mut self, texts: BTreeMap<String, String>) {
         let library = Library::new(texts, self.reading, Rc::clone(&self.sources));
         self.engine.set_module_resolver(library);
+    }
+
+    /// Tells it the words of its host objects, so that a mistyped one finds the nearest.
+    pub fn set_members(&mut self, members: &'static [Member]) {
+        self.members = members;
     }
 
     /// The engine itself, for the host objects of a layer above.
@@ -124,7 +143,7 @@ impl Host {
     }
 
     fn translation<'h>(&'h self, source: &'h Source, names: &'h [String]) -> Translation<'h> {
-        Translation { source, sources: &self.sources, names }
+        Translation { source, sources: &self.sources, names, members: self.members }
     }
 }
 

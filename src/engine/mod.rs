@@ -20,6 +20,6 @@ pub mod tokens;
 pub mod value;
 
 pub use fault::Fault;
-pub use host::{Host, Script};
+pub use host::{Host, Member, Script};
 pub use problem::Problem;
 pub use value::Value;

@@ -12,7 +12,7 @@ use crate::engine::nearest::nearest;
 use crate::engine::{Fault, Problem, value};
 use crate::quantity::{Quantity, Style, number};
 use crate::ticket::{AnsweredInput, InputSource, TicketValue};
-use crate::workshop::{MaterialKind, Workshop};
+use crate::workshop::{MaterialKind, Pass, Workshop};
 use rhai::{Dynamic, Engine, ImmutableString};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -260,14 +260,14 @@ impl Filler<'_> {
             Given::Script(value) => value.clone().try_cast::<ImmutableString>().map(|text| text.to_string()),
         };
         if let Some(trial) = name.as_deref().and_then(|name| self.workshop.trials.find(name)) {
-            return Ok(Gathers {
+            let gathers = Gathers {
                 input: input.name.clone(),
-                passes: trial.pass_ratios(),
+                passes: trial.passes.iter().map(Pass::ratio).collect(),
                 source: trial.name.clone(),
-                piece: Some(trial.piece()),
-                overlap: Some(trial.overlap()),
-            })
-            .and_then(|gathers| self.checked_gathers(input, gathers));
+                piece: trial.piece(),
+                overlap: trial.overlap(),
+            };
+            return self.checked_gathers(input, gathers);
         }
         let looks_like_a_name = name.as_deref().is_some_and(|name| name.starts_with(char::is_alphabetic));
         if looks_like_a_name {

@@ -6,7 +6,7 @@ use super::names;
 use crate::quantity::{Length, Money, Quantity};
 
 /// What kind of thing a material is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum MaterialKind {
     /// Cloth from a bolt: pieces are laid out on its width.
     Cloth,
@@ -19,7 +19,7 @@ pub enum MaterialKind {
 }
 
 /// What a material's price buys.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub enum PriceFor {
     /// This length, such as a yard.
     Length(Length),
@@ -30,7 +30,7 @@ pub enum PriceFor {
 }
 
 /// In what steps a material is sold.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub enum SoldBy {
     /// In whole steps of this length, such as an eighth of a yard.
     Step(Length),
@@ -41,7 +41,7 @@ pub enum SoldBy {
 }
 
 /// One material.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Material {
     /// Its name, unlike every other.
     pub name: String,

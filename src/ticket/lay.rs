@@ -1,0 +1,195 @@
+//! A ticket's pieces laid on their materials: on endless stock for the standard plan, on the shelf for
+//! what is really cut.
+//!
+//! Never here: planning itself, prices.
+
+use super::ticket::{Piece, PieceGrain, Shape, Ticket, TicketMaterial};
+use crate::cutting::{
+    self, CutPiece, CutShape, CuttingFault, CuttingPlan, Fold, Goods, GoodsKind, Grain, JoinRule, OutlinePoint,
+    StockLength, Supply,
+};
+use crate::quantity::{Length, Style, number};
+use crate::workshop::{MaterialKind, Workshop};
+use std::sync::atomic::AtomicBool;
+
+/// One material and the plan for everything cut from it.
+#[derive(Clone, Debug)]
+pub struct Lay {
+    /// The material.
+    pub material: TicketMaterial,
+    /// Its place in the ticket's list.
+    pub index: usize,
+    /// Its usable width.
+    pub width: Length,
+    /// The plan, as the verifier accepted it.
+    pub plan: CuttingPlan,
+}
+
+impl Lay {
+    /// All length laid, in the unit the material is sold in.
+    pub fn length_used(&self) -> Length {
+        let unit = self.material.material.usable_width.map(|width| crate::quantity::Quantity::from(width).liked());
+        unit.map_or(self.plan.length_used, |liked| self.plan.length_used.liking(liked))
+    }
+}
+
+/// Why a ticket's pieces cannot be laid.
+#[derive(Clone, Debug, PartialEq)]
+pub enum LayFault {
+    /// Nobody has said how wide the material is.
+    NoWidth {
+        /// The material.
+        material: String,
+        /// The input it was given for.
+        input: Option<String>,
+    },
+    /// The recipe named a piece and gave it no shape.
+    NoShape {
+        /// The piece.
+        piece: String,
+    },
+    /// The planner cannot place a piece.
+    Cutting {
+        /// The material.
+        material: String,
+        /// The input it was given for.
+        input: Option<String>,
+        /// Why.
+        fault: CuttingFault,
+    },
+}
+
+impl LayFault {
+    /// What is wrong, in a sentence.
+    pub fn message(&self, style: &Style) -> String {
+        match self {
+            Self::NoWidth { material, .. } => format!("nobody has said how wide “{material}” is"),
+            Self::NoShape { piece } => format!("the piece “{piece}” was given no shape"),
+            Self::Cutting { material, fault, .. } => format!("“{material}”: {}", fault.message(style)),
+        }
+    }
+
+    /// What to do about it.
+    pub fn hint(&self) -> Option<String> {
+        match self {
+            Self::NoWidth { .. } => Some("fill in its usable width in materials.csv".to_owned()),
+            Self::NoShape { .. } => Some("type .rectangle(along, across) or another shape behind it".to_owned()),
+            Self::Cutting { fault, .. } => fault.hint(),
+        }
+    }
+
+    /// The input for which the order must be turned away.
+    pub fn input(&self) -> Option<&str> {
+        match self {
+            Self::NoWidth { input, .. } | Self::Cutting { input, .. } => input.as_deref(),
+            Self::NoShape { .. } => None,
+        }
+    }
+}
+
+/// The standard plan for so many garments: endless stock of every material.
+pub fn standard_lays(ticket: &Ticket, garments: i64, stop: &AtomicBool) -> Result<Vec<Lay>, LayFault> {
+    lays(ticket, garments, |_| Vec::new(), stop)
+}
+
+/// The plan for the whole order from what lies on the shelf, and what must be bought.
+pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Result<Vec<Lay>, LayFault> {
+    let on_shelf = |material: &TicketMaterial| {
+        if !material.listed {
+            return Vec::new();
+        }
+        // What is held for another order stays where it is.
+        let pieces = workshop.stock.of(&material.material.name).filter(|piece| piece.held_for.is_none());
+        let lengths = pieces.filter_map(|piece| {
+            let along = piece.along?;
+            Some(StockLength {
+                name: piece.name.clone(),
+                lot: piece.lot.clone(),
+                along,
+                across: piece.across,
+                count: number::from_size(piece.count),
+                remnant: material.material.put_up.is_some_and(|put_up| along < put_up),
+            })
+        });
+        lengths.collect()
+    };
+    lays(ticket, ticket.garments, on_shelf, stop)
+}
+
+fn lays(
+    ticket: &Ticket,
+    garments: i64,
+    stock: impl Fn(&TicketMaterial) -> Vec<StockLength>,
+    stop: &AtomicBool,
+) -> Result<Vec<Lay>, LayFault> {
+    let mut lays = Vec::new();
+    for (index, material) in ticket.materials.iter().enumerate() {
+        let pieces: Vec<CutPiece> = ticket
+            .pieces
+            .iter()
+            .filter(|piece| piece.material == index)
+            .map(|piece| cut_piece(piece, garments))
+            .collect::<Result<_, _>>()?;
+        if pieces.is_empty() {
+            continue;
+        }
+        let goods = goods(material)?;
+        let plan = cutting::plan(&pieces, &goods, &stock(material), &Supply::Endless, stop).map_err(|fault| {
+            LayFault::Cutting {
+                material: material.material.name.clone(),
+                input: material.input.clone(),
+                fault,
+            }
+        })?;
+        lays.push(Lay { material: material.clone(), index, width: goods.width, plan });
+    }
+    Ok(lays)
+}
+
+fn goods(material: &TicketMaterial) -> Result<Goods, LayFault> {
+    let facts = &material.material;
+    let width = facts.usable_width.ok_or_else(|| LayFault::NoWidth {
+        material: facts.name.clone(),
+        input: material.input.clone(),
+    })?;
+    Ok(Goods {
+        kind: if facts.kind == MaterialKind::Roll { GoodsKind::Roll } else { GoodsKind::Cloth },
+        width,
+        put_up: facts.put_up,
+        repeat: facts.repeat,
+        half_drop: facts.half_drop,
+        napped: facts.nap,
+        loss_per_cut: Length::ZERO,
+    })
+}
+
+fn cut_piece(piece: &Piece, garments: i64) -> Result<CutPiece, LayFault> {
+    let shape = match &piece.shape {
+        Shape::Rectangle { along, across } => CutShape::Rectangle { along: *along, across: *across },
+        Shape::FullWidth { along } => CutShape::FullWidth { along: *along },
+        Shape::Sector { inner, outer, turn } => CutShape::Sector { inner: *inner, outer: *outer, turn: *turn },
+        Shape::Outline(points) if points.is_empty() => return Err(LayFault::NoShape { piece: piece.name.clone() }),
+        Shape::Outline(points) => CutShape::Outline(
+            points.iter().map(|(along, across)| OutlinePoint { along: *along, across: *across }).collect(),
+        ),
+    };
+    let times = if piece.once { 1 } else { garments };
+    Ok(CutPiece {
+        grain: match piece.grain {
+            PieceGrain::Along => Grain::Along,
+            PieceGrain::Across => Grain::Across,
+            PieceGrain::Bias => Grain::Bias,
+            PieceGrain::Any => Grain::Any,
+        },
+        on_fold: piece.on_fold.map(|line| if line == PieceGrain::Across { Fold::Across } else { Fold::Along }),
+        mirrored: piece.mirrored,
+        matched: piece.matched,
+        may_join: piece.may_join.map(|rule| JoinRule {
+            most: rule.most,
+            shortest: rule.shortest,
+            allowance: rule.allowance,
+        }),
+        never_smaller: piece.never_smaller,
+        ..CutPiece::new(&piece.name, piece.count.saturating_mul(times), shape)
+    })
+}
