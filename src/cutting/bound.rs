@@ -1,0 +1,34 @@
+//! The length below which no plan can go: the area of the pieces over the width.
+//!
+//! Never here: any particular plan.
+
+use super::demand::{Group, Measures};
+use super::extent::{area, extent};
+use super::nanometre::down;
+use super::piece::CutShape;
+use super::plan::Lie;
+use crate::quantity::number;
+
+/// The least length that these pieces can take, in nanometres: their area over the width, and never
+/// less than the longest piece that must be whole.
+pub(super) fn lower_bound(groups: &[Group<'_>], measures: Measures) -> i64 {
+    let width = i128::from(measures.width);
+    let areas = groups.iter().map(|group| {
+        let count = i128::from(group.numbers.end() - group.numbers.start() + 1);
+        let one = match &group.piece.shape {
+            shape @ (CutShape::Rectangle { .. } | CutShape::FullWidth { .. }) => {
+                extent(shape, Lie::Along, measures.width)
+                    .map_or(0, |extent| i128::from(extent.along) * i128::from(extent.across))
+            }
+            // Taken over the width first, so that it stays exact as a whole number.
+            shape => {
+                i128::from(down(area(shape, measures.width) / number::from_whole(measures.width)).unwrap_or(0)) * width
+            }
+        };
+        count * one
+    });
+    let by_area = areas.sum::<i128>() / width;
+    let whole = groups.iter().filter(|group| group.joining.is_none());
+    let longest = whole.filter_map(|group| group.choices.iter().map(|(_, extent)| extent.along).min()).max();
+    i64::try_from(by_area).unwrap_or(i64::MAX).max(longest.unwrap_or(0))
+}

@@ -1,0 +1,226 @@
+//! The list of pieces, checked, in whole nanometres, in the order it is placed: longest first.
+//!
+//! Never here: placing.
+
+use super::MOST_PIECES;
+use super::extent::{Extent, area, extent};
+use super::fault::CuttingFault;
+use super::goods::{Goods, GoodsKind};
+use super::join::Joining;
+use super::nanometre::{LONGEST, down, is_sound, liked, up};
+use super::piece::{CutPiece, CutShape, Grain};
+use super::plan::Lie;
+use crate::quantity::{Length, Liked, number};
+use std::ops::RangeInclusive;
+
+/// The goods in whole nanometres.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Measures {
+    pub(super) width: i64,
+    pub(super) width_likes: Liked,
+    pub(super) loss: i64,
+    repeat: Option<i64>,
+    half_drop: bool,
+}
+
+impl Measures {
+    /// The goods, checked.
+    pub(super) fn of(goods: &Goods) -> Result<Self, CuttingFault> {
+        let bad = |what: &str, given| CuttingFault::BadSize { what: what.to_owned(), given };
+        let width = up(goods.width.steps()).filter(is_sound);
+        let loss = down(goods.loss_per_cut.steps()).filter(|loss| *loss == 0 || is_sound(loss));
+        let repeat = match goods.repeat {
+            Some(repeat) => {
+                Some(number::nearest_whole(repeat.steps()).filter(is_sound).ok_or_else(|| bad("the repeat", repeat))?)
+            }
+            None => None,
+        };
+        Ok(Self {
+            width: width.ok_or_else(|| bad("the width of the goods", goods.width))?,
+            width_likes: liked(goods.width),
+            loss: loss.ok_or_else(|| bad("the loss per cut", goods.loss_per_cut))?,
+            repeat,
+            half_drop: goods.half_drop,
+        })
+    }
+}
+
+/// Where along the goods a piece may start.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Start {
+    Anywhere,
+    /// At every `repeat` from `first` on.
+    Pattern {
+        first: i64,
+        repeat: i64,
+    },
+}
+
+impl Start {
+    /// It is tied to the pattern of the goods.
+    pub(super) fn is_on_pattern(self) -> bool {
+        matches!(self, Self::Pattern { .. })
+    }
+
+    /// The first start at or after a mark.
+    pub(super) fn from(self, mark: i64) -> i64 {
+        match self {
+            Self::Anywhere => mark,
+            Self::Pattern { first, repeat } => mark + (first - mark).rem_euclid(repeat),
+        }
+    }
+}
+
+/// Pieces of one entry that are placed alike.
+#[derive(Debug)]
+pub(super) struct Group<'a> {
+    pub(super) entry: usize,
+    pub(super) piece: &'a CutPiece,
+    /// Which of the entry's pieces, from one.
+    pub(super) numbers: RangeInclusive<i64>,
+    /// The ways it may lie, the better one first.
+    pub(super) choices: Vec<(Lie, Extent)>,
+    pub(super) start: Start,
+    pub(super) full_width: bool,
+    pub(super) joining: Option<Joining>,
+}
+
+impl Group<'_> {
+    /// Its edges run along and across the goods, so that it can be divided straight.
+    pub(super) fn is_straight(&self) -> bool {
+        let straight = matches!(self.piece.shape, CutShape::Rectangle { .. } | CutShape::FullWidth { .. });
+        straight && self.piece.grain != Grain::Bias
+    }
+}
+
+/// The list checked and put in order; `longest` is the longest length there is to cut from.
+pub(super) fn groups<'a>(
+    pieces: &'a [CutPiece],
+    goods: &Goods,
+    measures: Measures,
+    longest: i64,
+) -> Result<Vec<Group<'a>>, CuttingFault> {
+    let mut all = 0_i64;
+    let mut groups = Vec::with_capacity(pieces.len());
+    for (entry, piece) in pieces.iter().enumerate() {
+        check(piece, goods.kind)?;
+        all = all.saturating_add(piece.count);
+        if all > MOST_PIECES {
+            return Err(CuttingFault::TooManyPieces { most: MOST_PIECES });
+        }
+        let choices = choices(piece, goods, measures.width, longest)?;
+        let joining = piece.may_join.as_ref().map(|rule| Joining::of(rule, &piece.name)).transpose()?;
+        let full_width = matches!(piece.shape, CutShape::FullWidth { .. });
+        let group =
+            |numbers, start| Group { entry, piece, numbers, choices: choices.clone(), start, full_width, joining };
+        match measures.repeat.filter(|_| piece.matched) {
+            None => groups.push(group(1..=piece.count, Start::Anywhere)),
+            Some(repeat) => {
+                // On a half drop every other width starts half a repeat lower; taken together, the lower
+                // ones cost the half repeat once.
+                let lower = if full_width && measures.half_drop { piece.count / 2 } else { 0 };
+                let higher = piece.count - lower;
+                groups.push(group(1..=higher, Start::Pattern { first: 0, repeat }));
+                groups.push(group(higher + 1..=piece.count, Start::Pattern { first: repeat / 2, repeat }));
+            }
+        }
+    }
+    groups.retain(|group| !group.numbers.is_empty());
+    // Longest first; among equals those that start lower last, otherwise as listed.
+    groups.sort_by_key(|group| {
+        let along = group.choices.first().map_or(0, |(_, extent)| extent.along);
+        let lower = matches!(group.start, Start::Pattern { first: 1.., .. });
+        (std::cmp::Reverse(along), lower)
+    });
+    Ok(groups)
+}
+
+fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingFault> {
+    let name = || piece.name.clone();
+    if piece.count < 0 {
+        return Err(CuttingFault::NegativeCount { what: name(), count: piece.count });
+    }
+    if piece.mirrored && piece.count % 2 != 0 {
+        return Err(CuttingFault::OddPairs { piece: name(), count: piece.count });
+    }
+    let positive = |given: Length| match down(given.steps()).filter(is_sound) {
+        Some(_) => Ok(()),
+        None => Err(CuttingFault::BadSize { what: name(), given }),
+    };
+    match &piece.shape {
+        CutShape::Rectangle { along, across } => {
+            positive(*along)?;
+            positive(*across)?;
+        }
+        CutShape::FullWidth { along } => {
+            positive(*along)?;
+            if matches!(piece.grain, Grain::Across | Grain::Bias) {
+                return Err(CuttingFault::FullWidthTurned { piece: name() });
+            }
+        }
+        CutShape::Sector { inner, outer, turn } => {
+            positive(*outer)?;
+            let ring = inner.steps() >= 0.0 && inner.steps() < outer.steps();
+            // Written so that what is no number fails too.
+            if !(ring && *turn > 0.0 && *turn <= 1.0) {
+                return Err(CuttingFault::NoShape { piece: name() });
+            }
+        }
+        CutShape::Outline(points) => {
+            let sound = points.iter().flat_map(|point| [point.along, point.across]);
+            if let Some(given) =
+                sound.into_iter().find(|place| down(place.steps()).is_none_or(|place| place.abs() > LONGEST))
+            {
+                return Err(CuttingFault::BadSize { what: name(), given });
+            }
+            if points.len() < 3 || area(&piece.shape, 0) < 1.0 {
+                return Err(CuttingFault::NoShape { piece: name() });
+            }
+        }
+    }
+    if kind == GoodsKind::Roll && !matches!(piece.shape, CutShape::FullWidth { .. }) {
+        return Err(CuttingFault::NotOffARoll { piece: name() });
+    }
+    Ok(())
+}
+
+/// The ways the grain lets it lie, the one that takes less length first.
+fn choices(piece: &CutPiece, goods: &Goods, width: i64, longest: i64) -> Result<Vec<(Lie, Extent)>, CuttingFault> {
+    let whole = matches!(piece.shape, CutShape::FullWidth { .. });
+    let lies: &[Lie] = match piece.grain {
+        Grain::Any if whole || goods.napped => &[Lie::Along],
+        Grain::Along => &[Lie::Along],
+        Grain::Across => &[Lie::Across],
+        Grain::Bias => &[Lie::Bias],
+        Grain::Any => &[Lie::Along, Lie::Across],
+    };
+    let mut choices = Vec::with_capacity(lies.len());
+    for lie in lies {
+        let extent =
+            extent(&piece.shape, *lie, width).ok_or_else(|| CuttingFault::NoShape { piece: piece.name.clone() })?;
+        choices.push((*lie, extent));
+    }
+    choices.sort_by_key(|(_, extent)| {
+        let side_by_side = width / extent.across;
+        if side_by_side == 0 || extent.along > longest {
+            return i128::MAX;
+        }
+        let rows = piece.count.div_euclid(side_by_side) + i64::from(piece.count % side_by_side > 0);
+        i128::from(rows) * i128::from(extent.along)
+    });
+    Ok(choices)
+}
+
+/// The units that the piece's own sizes like to be shown in.
+pub(super) fn likes(piece: &CutPiece) -> Liked {
+    match &piece.shape {
+        CutShape::Rectangle { along, .. } | CutShape::FullWidth { along } => liked(*along),
+        CutShape::Sector { outer, .. } => liked(*outer),
+        CutShape::Outline(points) => points.first().map_or_else(Liked::default, |point| liked(point.along)),
+    }
+}
+
+/// A count that is known not to be negative.
+pub(super) fn size(count: i64) -> usize {
+    number::count(count).unwrap_or(0)
+}

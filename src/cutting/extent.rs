@@ -1,0 +1,132 @@
+//! How much room a shape takes on the goods: the rectangle round it as it lies, and its area.
+//!
+//! Never here: placing; the verifier's geometry, which is its own.
+
+use super::nanometre::down;
+use super::piece::{CutShape, OutlinePoint};
+use super::plan::Lie;
+use crate::quantity::number;
+use std::f64::consts::{FRAC_1_SQRT_2, FRAC_PI_4, PI, TAU};
+
+/// Room along and across the goods, in nanometres.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Extent {
+    pub(super) along: i64,
+    pub(super) across: i64,
+}
+
+/// The rectangle round a shape as it lies; `full_width` is the goods' width. None where the shape
+/// encloses nothing or is too large to reckon with.
+pub(super) fn extent(shape: &CutShape, lie: Lie, full_width: i64) -> Option<Extent> {
+    if let CutShape::FullWidth { along } = shape {
+        return Some(Extent { along: down(along.steps())?, across: full_width });
+    }
+    let corners = corners(shape)?;
+    let round = |direction: (f64, f64)| {
+        let places = corners.iter().map(|(along, across)| along * direction.0 + across * direction.1);
+        let (least, most) =
+            places.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), place| (least.min(place), most.max(place)));
+        down(most - least).filter(|size| *size > 0)
+    };
+    let (along, across) = match lie {
+        Lie::Along => ((1.0, 0.0), (0.0, 1.0)),
+        Lie::Across => ((0.0, 1.0), (1.0, 0.0)),
+        Lie::Bias => ((FRAC_1_SQRT_2, -FRAC_1_SQRT_2), (FRAC_1_SQRT_2, FRAC_1_SQRT_2)),
+    };
+    Some(Extent { along: round(along)?, across: round(across)? })
+}
+
+/// The area of a shape in square nanometres; a full width is `full_width` wide.
+pub(super) fn area(shape: &CutShape, full_width: i64) -> f64 {
+    match shape {
+        CutShape::Rectangle { along, across } => along.steps() * across.steps(),
+        CutShape::FullWidth { along } => along.steps() * number::from_whole(full_width),
+        CutShape::Sector { inner, outer, turn } => {
+            PI * turn * (outer.steps() * outer.steps() - inner.steps() * inner.steps())
+        }
+        CutShape::Outline(points) => outline_area(points),
+    }
+}
+
+fn outline_area(points: &[OutlinePoint]) -> f64 {
+    let next = points.iter().cycle().skip(1);
+    let twice: f64 = points
+        .iter()
+        .zip(next)
+        .map(|(here, next)| here.along.steps() * next.across.steps() - next.along.steps() * here.across.steps())
+        .sum();
+    twice.abs() / 2.0
+}
+
+/// Points of the shape between which all of it lies, in every direction that is asked for.
+fn corners(shape: &CutShape) -> Option<Vec<(f64, f64)>> {
+    match shape {
+        CutShape::Rectangle { along, across } => {
+            let (along, across) = (along.steps(), across.steps());
+            Some(vec![(0.0, 0.0), (along, 0.0), (along, across), (0.0, across)])
+        }
+        CutShape::FullWidth { .. } => None,
+        CutShape::Sector { inner, outer, turn } => {
+            let (inner, outer) = (inner.steps(), outer.steps());
+            let sweep = TAU * turn;
+            let at = |radius: f64, angle: f64| (radius * angle.cos(), radius * angle.sin());
+            let mut points = vec![at(inner, 0.0), at(inner, sweep), at(outer, sweep)];
+            // The outer edge is farthest out at the eighths of a turn that it passes.
+            let eighths = (0..8).map(|eighth| f64::from(eighth) * FRAC_PI_4).filter(|angle| *angle <= sweep);
+            points.extend(eighths.map(|angle| at(outer, angle)));
+            Some(points)
+        }
+        CutShape::Outline(points) => {
+            Some(points.iter().map(|point| (point.along.steps(), point.across.steps())).collect())
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Length;
+
+    #[track_caller]
+    fn check(shape: &CutShape, lie: Lie, along: f64, across: f64) {
+        let extent = extent(shape, lie, 0).unwrap();
+        let millimetres = |whole: i64| number::from_whole(whole) / 1e6;
+        assert!((millimetres(extent.along) - along).abs() < 1e-5, "along is {}", millimetres(extent.along));
+        assert!((millimetres(extent.across) - across).abs() < 1e-5, "across is {}", millimetres(extent.across));
+    }
+
+    fn sector(inner: f64, outer: f64, turn: f64) -> CutShape {
+        CutShape::Sector { inner: Length::centimetres(inner), outer: Length::centimetres(outer), turn }
+    }
+
+    #[test]
+    fn sectors_by_the_quarter() {
+        // Own geometry: a half circle is 2R by R, a quarter R by R, three quarters 2R by 2R.
+        check(&sector(5.0, 40.0, 1.0), Lie::Along, 800.0, 800.0);
+        check(&sector(5.0, 40.0, 0.75), Lie::Along, 800.0, 800.0);
+        check(&sector(5.0, 40.0, 0.5), Lie::Along, 800.0, 400.0);
+        check(&sector(5.0, 40.0, 0.5), Lie::Across, 400.0, 800.0);
+        check(&sector(5.0, 40.0, 0.25), Lie::Along, 400.0, 400.0);
+        // A third: from -R/2 to R along, R across.
+        check(&sector(0.0, 40.0, 1.0 / 3.0), Lie::Along, 600.0, 400.0);
+        // An eighth of a ring starts where the inner edge ends: r cos 45 to R.
+        check(&sector(10.0, 40.0, 0.125), Lie::Along, 400.0 - 100.0 * FRAC_1_SQRT_2, 400.0 * FRAC_1_SQRT_2);
+        // A quarter on the bias spreads sqrt 2 R one way and R the other.
+        check(&sector(0.0, 40.0, 0.25), Lie::Bias, 800.0 * FRAC_1_SQRT_2, 400.0);
+    }
+
+    #[test]
+    fn a_rectangle_on_the_bias() {
+        let shape = CutShape::Rectangle { along: Length::centimetres(30.0), across: Length::centimetres(10.0) };
+        check(&shape, Lie::Bias, 400.0 * FRAC_1_SQRT_2, 400.0 * FRAC_1_SQRT_2);
+    }
+
+    #[test]
+    fn an_outline_and_its_area() {
+        let corner =
+            |along, across| OutlinePoint { along: Length::centimetres(along), across: Length::centimetres(across) };
+        let triangle = CutShape::Outline(vec![corner(1.0, 1.0), corner(7.0, 1.0), corner(1.0, 5.0)]);
+        check(&triangle, Lie::Along, 60.0, 40.0);
+        assert!((area(&triangle, 0) / 1e14 - 12.0).abs() < 1e-9);
+    }
+}

@@ -1,0 +1,71 @@
+//! The planner's way between lengths and whole nanometres.
+//!
+//! A piece is taken down to a whole nanometre and a stock length up, so that thirds of a length still
+//! fit three times. The favour is less than a nanometre a piece: nothing a tape could show.
+//!
+//! Never here: the verifier's conversion; it has its own.
+
+use crate::quantity::{Length, Liked, Quantity, number};
+
+/// The longest single length a plan reckons with: 10 km.
+pub(super) const LONGEST: i64 = 10_000_000_000_000;
+
+/// A size a plan reckons with: more than nothing, at most [`LONGEST`].
+pub(super) fn is_sound(size: &i64) -> bool {
+    (1..=LONGEST).contains(size)
+}
+
+/// The most length that one plan lays: 9000 km, still exact as a decimal number.
+pub(super) const MOST_LAID: i64 = 9_000_000_000_000_000;
+
+/// Float noise on a whole number of nanometres.
+const NOISE: f64 = 0.01;
+
+/// Down to a whole nanometre; none for what is no number or too large to be exact.
+pub(super) fn down(steps: f64) -> Option<i64> {
+    whole(steps, f64::floor)
+}
+
+/// Up to a whole nanometre.
+pub(super) fn up(steps: f64) -> Option<i64> {
+    whole(steps, f64::ceil)
+}
+
+fn whole(steps: f64, otherwise: fn(f64) -> f64) -> Option<i64> {
+    let nearest = number::nearest_whole(steps)?;
+    let noise = (steps - number::from_whole(nearest)).abs() <= NOISE;
+    if noise { Some(nearest) } else { number::nearest_whole(otherwise(steps)) }
+}
+
+/// So many nanometres as a length.
+pub(super) fn length(whole: i64, liked: Liked) -> Length {
+    Length::from_steps(number::from_whole(whole)).liking(liked)
+}
+
+/// The units a length likes to be shown in.
+pub(super) fn liked(length: Length) -> Liked {
+    Quantity::from(length).liked()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn thirds_of_a_length_fit_three_times() {
+        for centimetres in [100.0, 200.0, 301.0] {
+            let piece = down(Length::centimetres(centimetres / 3.0).steps()).unwrap();
+            let stock = up(Length::centimetres(centimetres).steps()).unwrap();
+            assert_eq!(stock / piece, 3, "{centimetres} cm");
+        }
+    }
+
+    #[test]
+    fn noise_is_no_nanometre() {
+        assert_eq!(down(349_999_999.999_99), Some(350_000_000));
+        assert_eq!(up(350_000_000.000_01), Some(350_000_000));
+        assert_eq!(down(f64::NAN), None);
+        assert_eq!(up(1e17), None);
+        assert!(!is_sound(&0) && !is_sound(&(LONGEST + 1)) && is_sound(&LONGEST));
+    }
+}

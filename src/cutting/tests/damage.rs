@@ -1,0 +1,269 @@
+//! The verifier refuses a damaged plan, whatever the damage, and says which.
+
+use super::*;
+use crate::quantity::Money;
+
+struct Scene {
+    pieces: Vec<CutPiece>,
+    goods: Goods,
+    stock: Vec<StockLength>,
+    supply: Supply,
+}
+
+impl Scene {
+    /// Cloth with a half-drop pattern and a nap, a narrow remnant, bolts; matched, joined, mirrored and
+    /// plain pieces.
+    fn cloth() -> Self {
+        let rule = JoinRule { most: 2, shortest: cm(20.0), allowance: cm(1.0) };
+        Self {
+            pieces: vec![
+                CutPiece { matched: true, ..CutPiece::new("drop", 4, CutShape::FullWidth { along: cm(128.0) }) },
+                CutPiece { may_join: Some(rule), ..rectangle("frill", 1, cm(30.0), cm(200.0)) },
+                CutPiece { mirrored: true, ..rectangle("sleeve", 2, cm(25.0), cm(40.0)) },
+                CutPiece { grain: Grain::Any, order: Some("7".into()), ..rectangle("pocket", 3, cm(15.0), cm(12.0)) },
+            ],
+            goods: Goods {
+                put_up: Some(cm(1000.0)),
+                repeat: Some(cm(64.0)),
+                half_drop: true,
+                napped: true,
+                ..Goods::cloth(cm(137.0))
+            },
+            stock: vec![StockLength {
+                lot: Some("L1".into()),
+                across: Some(cm(60.0)),
+                remnant: true,
+                ..StockLength::new("R1", cm(60.0))
+            }],
+            supply: Supply::Endless,
+        }
+    }
+
+    fn plan(&self) -> CuttingPlan {
+        planned(&self.pieces, &self.goods, &self.stock, &self.supply).unwrap()
+    }
+
+    fn faults(&self, plan: &CuttingPlan) -> Vec<PlanFault> {
+        check(plan, &self.pieces, &self.goods, &self.stock, &self.supply).err().unwrap_or_default()
+    }
+
+    /// Damages the sound plan and expects a fault of the kind.
+    #[track_caller]
+    fn refuses(&self, damage: impl Fn(&mut CuttingPlan), kind: impl Fn(&PlanFault) -> bool) {
+        let mut plan = self.plan();
+        damage(&mut plan);
+        // Lengths a nanometre apart count as equal, so the texts are compared.
+        assert!(format!("{plan:?}") != format!("{:?}", self.plan()), "the damage changes nothing");
+        let faults = self.faults(&plan);
+        assert!(faults.iter().any(kind), "found only {faults:?}");
+        assert!(faults.iter().all(|fault| !fault.to_string().is_empty()));
+    }
+}
+
+/// The cut of a piece's number, and its part if it has parts.
+fn cut<'a>(plan: &'a mut CuttingPlan, piece: &str, number: i64, part: i64) -> &'a mut Cut {
+    let wanted =
+        |cut: &&mut Cut| &*cut.piece == piece && cut.number == number && cut.part.map_or(1, |part| part.number) == part;
+    plan.uses.iter_mut().flat_map(|used| &mut used.cuts).find(wanted).unwrap()
+}
+
+fn shift(cut: &mut Cut, by: Length) {
+    cut.from = cut.from + by;
+    cut.to = cut.to + by;
+}
+
+#[test]
+fn the_scene_is_sound() {
+    let scene = Scene::cloth();
+    let plan = scene.plan();
+    assert_eq!(scene.faults(&plan), []);
+    assert_eq!(plan.uses[0].stock, "R1");
+    assert_eq!(plan.joins("frill"), 1);
+    assert!(plan.uses.iter().any(|used| !used.offcuts.is_empty()));
+}
+
+#[test]
+fn cuts_that_are_moved() {
+    let scene = Scene::cloth();
+    // One nanometre is enough.
+    let hair = Length::from_steps(1.0);
+    scene.refuses(|plan| shift(cut(plan, "drop", 2, 1), -hair), |fault| matches!(fault, PlanFault::Overlap { .. }));
+    scene.refuses(
+        |plan| shift(cut(plan, "drop", 1, 1), -hair),
+        |fault| matches!(fault, PlanFault::OutsideLength { .. }),
+    );
+    scene.refuses(
+        |plan| shift(cut(plan, "drop", 4, 1), cm(9e3)),
+        |fault| matches!(fault, PlanFault::OutsideLength { .. }),
+    );
+    scene.refuses(
+        |plan| shift(cut(plan, "drop", 4, 1), hair * 2.0),
+        |fault| matches!(fault, PlanFault::OffPattern { .. }),
+    );
+    scene.refuses(
+        |plan| {
+            let sleeve = cut(plan, "sleeve", 1, 1);
+            sleeve.across_from = sleeve.across_from + cm(137.0);
+            sleeve.across_to = sleeve.across_to + cm(137.0);
+        },
+        |fault| matches!(fault, PlanFault::OutsideWidth { .. }),
+    );
+    scene.refuses(
+        |plan| shift(cut(plan, "sleeve", 1, 1), Length::from_steps(0.5)),
+        |fault| matches!(fault, PlanFault::Unreadable { .. }),
+    );
+    scene.refuses(|plan| plan.uses[1].cuts.swap(0, 1), |fault| matches!(fault, PlanFault::OutOfOrder { .. }));
+}
+
+#[test]
+fn pieces_that_are_missing_doubled_or_others() {
+    let scene = Scene::cloth();
+    let miscounted = |fault: &PlanFault| matches!(fault, PlanFault::WrongCount { .. });
+    scene.refuses(|plan| drop(plan.uses[1].cuts.pop()), miscounted);
+    scene.refuses(|plan| cut(plan, "pocket", 3, 1).number = 2, miscounted);
+    scene.refuses(|plan| cut(plan, "pocket", 3, 1).number = 4, miscounted);
+    scene.refuses(|plan| cut(plan, "pocket", 1, 1).number = 0, miscounted);
+    let other = |fault: &PlanFault| matches!(fault, PlanFault::UnknownPiece { .. });
+    scene.refuses(|plan| cut(plan, "pocket", 1, 1).order = None, other);
+    scene.refuses(|plan| cut(plan, "pocket", 1, 1).piece = "patch".into(), other);
+    scene.refuses(|plan| cut(plan, "pocket", 1, 1).entry = 9, other);
+}
+
+#[test]
+fn pieces_of_another_size() {
+    let scene = Scene::cloth();
+    let sized = |fault: &PlanFault| matches!(fault, PlanFault::WrongSize { .. });
+    let hair = Length::from_steps(1.0);
+    scene.refuses(|plan| cut(plan, "drop", 1, 1).to = cm(128.0) - hair, sized);
+    scene.refuses(
+        |plan| {
+            let pocket = cut(plan, "pocket", 2, 1);
+            pocket.across_to = pocket.across_to - hair;
+        },
+        sized,
+    );
+    scene.refuses(
+        // Along and across changed about, while it is still said to lie straight.
+        |plan| {
+            let pocket = cut(plan, "pocket", 1, 1);
+            (pocket.to, pocket.across_to) = (pocket.from + cm(12.0), pocket.across_from + cm(15.0));
+        },
+        sized,
+    );
+}
+
+#[test]
+fn pieces_that_lie_wrong() {
+    let scene = Scene::cloth();
+    let grain = |fault: &PlanFault| matches!(fault, PlanFault::AgainstGrain { .. });
+    let nap = |fault: &PlanFault| matches!(fault, PlanFault::AgainstNap { .. });
+    scene.refuses(|plan| cut(plan, "sleeve", 1, 1).lie = Lie::Across, grain);
+    scene.refuses(|plan| cut(plan, "pocket", 1, 1).lie = Lie::Bias, grain);
+    scene.refuses(|plan| cut(plan, "pocket", 1, 1).lie = Lie::Across, nap);
+    scene.refuses(|plan| cut(plan, "sleeve", 2, 1).reversed = true, nap);
+    let mirrored = |fault: &PlanFault| matches!(fault, PlanFault::Mirrored { .. });
+    scene.refuses(|plan| cut(plan, "sleeve", 2, 1).mirrored = false, mirrored);
+    scene.refuses(|plan| cut(plan, "pocket", 2, 1).mirrored = true, mirrored);
+    // Both lower drops raised to whole repeats: on the pattern, but no longer alternating.
+    scene.refuses(
+        |plan| {
+            for number in [3, 4] {
+                shift(cut(plan, "drop", number, 1), cm(32.0));
+            }
+        },
+        |fault| matches!(fault, PlanFault::HalfDrop { higher: 4, lower: 0, .. }),
+    );
+}
+
+#[test]
+fn joins_that_break_their_rule() {
+    let scene = Scene::cloth();
+    let joined = |why| move |fault: &PlanFault| matches!(fault, PlanFault::Joined { why: found, .. } if *found == why);
+    let hair = Length::from_steps(1.0);
+    scene.refuses(
+        |plan| {
+            let part = cut(plan, "frill", 1, 2);
+            part.across_to = part.across_to - hair;
+        },
+        joined(JoinedWrong::Sum),
+    );
+    scene.refuses(
+        |plan| cut(plan, "frill", 1, 2).part = Some(JoinedPart { number: 3, of: 3 }),
+        joined(JoinedWrong::Parts),
+    );
+    scene.refuses(
+        |plan| cut(plan, "frill", 1, 2).part = Some(JoinedPart { number: 2, of: 3 }),
+        joined(JoinedWrong::Parts),
+    );
+    let judged = |rule: Option<JoinRule>, why| {
+        let mut scene = Scene::cloth();
+        let plan = scene.plan();
+        scene.pieces[1].may_join = rule;
+        let faults = scene.faults(&plan);
+        assert!(faults.iter().any(joined(why)), "{faults:?}");
+    };
+    let rule = Scene::cloth().pieces[1].may_join.unwrap();
+    judged(None, JoinedWrong::NotAllowed);
+    judged(Some(JoinRule { most: 0, ..rule }), JoinedWrong::TooMany);
+    judged(Some(JoinRule { shortest: cm(66.0), ..rule }), JoinedWrong::TooShort);
+    judged(Some(JoinRule { allowance: cm(1.5), ..rule }), JoinedWrong::Sum);
+}
+
+#[test]
+fn stock_that_is_not_there() {
+    let scene = Scene::cloth();
+    let exceeded = |fault: &PlanFault| matches!(fault, PlanFault::StockExceeded { .. });
+    let unknown = |fault: &PlanFault| matches!(fault, PlanFault::UnknownStock { .. });
+    let size = |fault: &PlanFault| matches!(fault, PlanFault::StockSize { .. });
+    scene.refuses(|plan| plan.uses[0].source = StockSource::Shelf { entry: 0, number: 2 }, exceeded);
+    scene.refuses(|plan| plan.uses.push(plan.uses[0].clone()), exceeded);
+    scene.refuses(|plan| plan.uses[0].source = StockSource::Shelf { entry: 1, number: 1 }, unknown);
+    scene.refuses(|plan| plan.uses[0].lot = Some("L2".into()), unknown);
+    scene.refuses(|plan| plan.uses[0].stock = "R2".into(), unknown);
+    scene.refuses(|plan| plan.uses[1].source = StockSource::New { offer: 1, number: 1 }, unknown);
+    scene.refuses(|plan| plan.uses[0].width = cm(70.0), size);
+    scene.refuses(|plan| plan.uses[0].length = cm(61.0), size);
+    scene.refuses(|plan| plan.uses[1].length = cm(1001.0), size);
+    scene.refuses(|plan| plan.uses[0].cuts.clear(), |fault| matches!(fault, PlanFault::NothingCut { .. }));
+    let mut shelf_only = Scene::cloth();
+    let plan = shelf_only.plan();
+    shelf_only.supply = Supply::ShelfOnly;
+    assert!(shelf_only.faults(&plan).iter().any(unknown));
+}
+
+#[test]
+fn leftovers_and_totals_that_are_wrong() {
+    let scene = Scene::cloth();
+    let hair = Length::from_steps(1.0);
+    let left = |fault: &PlanFault| matches!(fault, PlanFault::LeftOver { .. });
+    scene.refuses(|plan| plan.uses[1].left_over = plan.uses[1].left_over + hair, left);
+    scene.refuses(|plan| plan.uses[1].used = plan.uses[1].used + hair, left);
+    let offcut = |plan: &mut CuttingPlan, change: fn(&mut Offcut)| {
+        change(plan.uses.iter_mut().flat_map(|used| &mut used.offcuts).next().unwrap());
+    };
+    scene.refuses(
+        |plan| offcut(plan, |offcut| offcut.across_from = offcut.across_from - Length::from_steps(1.0)),
+        |fault| matches!(fault, PlanFault::Overlap { .. }),
+    );
+    scene.refuses(|plan| offcut(plan, |offcut| offcut.across_to = cm(138.0)), left);
+    let total =
+        |wanted: &'static str| move |fault: &PlanFault| matches!(fault, PlanFault::Total { what } if what == wanted);
+    scene.refuses(|plan| plan.length_used = plan.length_used + hair, total("length used"));
+    scene.refuses(|plan| plan.lower_bound = plan.length_used + hair, total("lower bound"));
+    scene.refuses(|plan| *plan.pieces.get_mut("drop").unwrap() += 1, total("count of pieces"));
+    scene.refuses(|plan| plan.joins.clear(), total("count of joins"));
+    let bought = || total("list of what is bought");
+    scene.refuses(|plan| plan.bought[0].count = 2, bought());
+    scene.refuses(|plan| plan.bought[0].length = cm(900.0), bought());
+    scene.refuses(|plan| plan.bought[0].price = Some(Money::ZERO), bought());
+    scene.refuses(|plan| plan.bought.clear(), bought());
+}
+
+#[test]
+fn a_loss_that_is_not_kept_clear() {
+    let mut scene = Scene::cloth();
+    let plan = scene.plan();
+    scene.goods.loss_per_cut = cm(0.1);
+    let faults = scene.faults(&plan);
+    assert!(faults.iter().any(|fault| matches!(fault, PlanFault::Overlap { .. })), "{faults:?}");
+}

@@ -1,0 +1,228 @@
+//! Plans whose figures are known beforehand.
+
+use super::*;
+
+/// FACTS D13 (derived): a 25 yd roll holds 16 strips of 54 in, so 33 take 3 rolls, though their length
+/// is that of 1.98 rolls.
+#[test]
+fn whole_strips_come_off_whole_rolls() {
+    let plan = planned(&[strips(33, inches(54.0))], &tulle(), &[], &Supply::Endless).unwrap();
+    assert_eq!(plan.put_ups_bought(), 3);
+    let on_each: Vec<usize> = plan.uses.iter().map(|used| used.cuts.len()).collect();
+    assert_eq!(on_each, [16, 16, 1]);
+    assert_eq!(plan.uses[0].left_over, inches(36.0));
+    assert_eq!(plan.length_used, inches(1782.0));
+    assert!(plan.is_proved());
+    let names: Vec<&str> = plan.uses.iter().map(|used| used.stock.as_str()).collect();
+    assert_eq!(names, ["new roll 1", "new roll 2", "new roll 3"]);
+    let second = &plan.uses[0].cuts[1];
+    assert_eq!((second.from, second.to), (inches(54.0), inches(108.0)));
+    assert_eq!((second.across_from, second.across_to), (Length::ZERO, inches(6.0)));
+}
+
+/// FACTS D4 (derived): 120 strips of 10 in, 90 a roll: two 25 yd rolls or one of 100 yd.
+#[test]
+fn a_hundred_and_twenty_strips() {
+    let pieces = [strips(120, inches(10.0))];
+    let plan = planned(&pieces, &tulle(), &[], &Supply::Endless).unwrap();
+    assert_eq!(plan.put_ups_bought(), 2);
+    assert_eq!(plan.uses[0].cuts.len(), 90);
+    assert_eq!(plan.length_used, inches(1200.0));
+    let long = Goods::roll(inches(6.0), Length::yards(100.0));
+    assert_eq!(planned(&pieces, &long, &[], &Supply::Endless).unwrap().put_ups_bought(), 1);
+}
+
+/// FACTS D5 (derived): 110 strips of 10 in are 1100 in.
+#[test]
+fn a_hundred_and_ten_strips() {
+    let plan = planned(&[strips(110, inches(10.0))], &tulle(), &[], &Supply::Endless).unwrap();
+    assert_eq!((plan.length_used, plan.put_ups_bought()), (inches(1100.0), 2));
+}
+
+/// FACTS D6 (derived): 13 cuts of 10 in over the width of 54 in tulle are 130 in.
+#[test]
+fn full_widths_of_wide_tulle() {
+    let plan = planned(&[strips(13, inches(10.0))], &Goods::cloth(inches(54.0)), &[], &Supply::Endless).unwrap();
+    assert_eq!((plan.length_used, plan.lower_bound), (inches(130.0), inches(130.0)));
+    assert_eq!(plan.bought.len(), 1);
+    assert_eq!(plan.bought[0].length, inches(130.0));
+    assert_eq!(plan.uses[0].stock, "new cloth");
+}
+
+/// The shipped curtain example (own arithmetic on common practice): 4 drops of 256 cm on a half drop of
+/// 64 cm use 1056 cm, half a repeat once.
+#[test]
+fn a_half_drop_costs_half_a_repeat_once() {
+    let goods = Goods { repeat: Some(cm(64.0)), half_drop: true, ..Goods::cloth(cm(137.0)) };
+    let drops =
+        |count| CutPiece { matched: true, ..CutPiece::new("drop", count, CutShape::FullWidth { along: cm(256.0) }) };
+    let plan = planned(&[drops(4)], &goods, &[], &Supply::Endless).unwrap();
+    assert_eq!(plan.length_used, cm(1056.0));
+    assert_eq!(plan.pieces("drop"), 4);
+    assert_eq!(plan.notes, [PlanNote::MarksFromPattern]);
+    // A straight repeat, a single drop and an unmatched one take no half repeat.
+    let straight = Goods { half_drop: false, ..goods.clone() };
+    assert_eq!(planned(&[drops(4)], &straight, &[], &Supply::Endless).unwrap().length_used, cm(1024.0));
+    assert_eq!(planned(&[drops(1)], &goods, &[], &Supply::Endless).unwrap().length_used, cm(256.0));
+    let unmatched = CutPiece { matched: false, ..drops(4) };
+    assert_eq!(planned(&[unmatched], &goods, &[], &Supply::Endless).unwrap().length_used, cm(1024.0));
+    // The drops of two orders share the half repeat.
+    let two = [CutPiece { order: Some("A".into()), ..drops(2) }, CutPiece { order: Some("B".into()), ..drops(2) }];
+    assert_eq!(planned(&two, &goods, &[], &Supply::Endless).unwrap().length_used, cm(1056.0));
+}
+
+#[test]
+fn the_shelf_comes_first_remnants_before_rolls() {
+    let roll = StockLength { lot: Some("L7".into()), count: 2, ..StockLength::new("B4", inches(120.0)) };
+    let remnant = StockLength { remnant: true, ..StockLength::new("R1", inches(60.0)) };
+    let plan = planned(&[strips(8, inches(54.0))], &tulle(), &[roll, remnant], &Supply::Endless).unwrap();
+    let uses: Vec<(&str, usize)> = plan.uses.iter().map(|used| (used.stock.as_str(), used.cuts.len())).collect();
+    assert_eq!(uses, [("R1", 1), ("B4", 2), ("B4", 2), ("new roll 1", 3)]);
+    assert_eq!(plan.uses[2].source, StockSource::Shelf { entry: 0, number: 2 });
+    assert_eq!(plan.uses[2].lot.as_deref(), Some("L7"));
+    assert_eq!(plan.uses[0].left_over, inches(6.0));
+    assert!(matches!(&plan.notes[..], [PlanNote::LotsMixed { lots, .. }] if lots.len() == 3), "{:?}", plan.notes);
+}
+
+#[test]
+fn shorter_pieces_lie_beside_longer_ones() {
+    let pieces = [rectangle("cuff", 3, cm(20.0), cm(30.0)), rectangle("skirt", 2, cm(50.0), cm(60.0))];
+    let plan = planned(&pieces, &Goods::cloth(cm(150.0)), &[], &Supply::Endless).unwrap();
+    // Two skirts and one cuff in a row of 50 cm, two cuffs in a row of 20 cm.
+    assert_eq!(plan.length_used, cm(70.0));
+    let names: Vec<&str> = plan.uses[0].cuts.iter().map(|cut| &*cut.piece).collect();
+    assert_eq!(names, ["skirt", "skirt", "cuff", "cuff", "cuff"]);
+    let cuff = &plan.uses[0].cuts[2];
+    assert_eq!((cuff.from, cuff.to), (Length::ZERO, cm(20.0)));
+    assert_eq!((cuff.across_from, cuff.across_to), (cm(120.0), cm(150.0)));
+    assert_eq!(plan.uses[0].offcuts.len(), 1);
+    assert_eq!(plan.uses[0].offcuts[0].across_from, cm(60.0));
+    // (2 · 50 · 60 + 3 · 20 · 30) / 150 = 52 cm.
+    assert_eq!(plan.lower_bound, cm(52.0));
+}
+
+#[test]
+fn grain_ties_the_frame_to_the_cloth() {
+    let laid = |grain, napped, across| {
+        let goods = Goods { napped, ..Goods::cloth(cm(150.0)) };
+        let piece = CutPiece { grain, ..rectangle("band", 1, cm(100.0), cm(across)) };
+        let plan = planned(&[piece], &goods, &[], &Supply::Endless).unwrap();
+        (plan.length_used, plan.uses[0].cuts[0].lie)
+    };
+    assert_eq!(laid(Grain::Along, false, 10.0), (cm(100.0), Lie::Along));
+    assert_eq!(laid(Grain::Across, false, 10.0), (cm(10.0), Lie::Across));
+    assert_eq!(laid(Grain::Any, false, 10.0), (cm(10.0), Lie::Across));
+    assert_eq!(laid(Grain::Any, true, 10.0), (cm(100.0), Lie::Along));
+    // Wider than the cloth, so turned.
+    assert_eq!(laid(Grain::Any, false, 170.0), (cm(170.0), Lie::Across));
+    // (100 + 10) / √2 both ways.
+    let (used, lie) = laid(Grain::Bias, false, 10.0);
+    assert!((used.in_centimetres() - 77.781_745_930_5).abs() < 1e-6, "{used:?}");
+    assert_eq!(lie, Lie::Bias);
+}
+
+#[test]
+fn a_piece_too_wide_is_joined() {
+    let rule = JoinRule { most: 3, shortest: cm(20.0), allowance: cm(1.5) };
+    let panel = CutPiece { may_join: Some(rule), ..rectangle("panel", 2, cm(60.0), cm(250.0)) };
+    let plan = planned(&[panel], &Goods::cloth(cm(137.0)), &[], &Supply::Endless).unwrap();
+    // 250 + 2 · 1.5 = 253 = 137 + 116 each: no two short parts fit beside each other.
+    assert_eq!((plan.pieces("panel"), plan.joins("panel")), (2, 2));
+    assert_eq!(plan.length_used, cm(240.0));
+    let widths: Vec<Length> = plan.uses[0].cuts.iter().map(|cut| cut.across_to - cut.across_from).collect();
+    assert_eq!(widths, [cm(137.0), cm(116.0), cm(137.0), cm(116.0)]);
+    assert_eq!(plan.uses[0].cuts[1].part, Some(JoinedPart { number: 2, of: 2 }));
+}
+
+#[test]
+fn a_strip_longer_than_a_roll_is_joined() {
+    let rule = JoinRule { most: 2, shortest: inches(10.0), allowance: inches(0.5) };
+    let strip = CutPiece { may_join: Some(rule), ..strips(1, inches(1200.0)) };
+    let plan = planned(&[strip], &tulle(), &[], &Supply::Endless).unwrap();
+    assert_eq!((plan.put_ups_bought(), plan.joins("strip")), (2, 1));
+    assert_eq!(plan.length_used, inches(1201.0));
+}
+
+#[test]
+fn narrower_stock_is_kept_to_its_width() {
+    let narrow = StockLength { across: Some(cm(50.0)), remnant: true, ..StockLength::new("R2", cm(200.0)) };
+    let pieces = [rectangle("pocket", 4, cm(20.0), cm(30.0)), strips(1, cm(10.0))];
+    let plan = planned(&pieces, &Goods::cloth(cm(140.0)), &[narrow], &Supply::Endless).unwrap();
+    assert_eq!(plan.uses[0].stock, "R2");
+    assert_eq!(plan.uses[0].cuts.len(), 4);
+    assert_eq!(plan.uses[0].used, cm(80.0));
+    // The full width does not come off the narrow remnant.
+    assert_eq!((plan.uses[1].stock.as_str(), plan.uses[1].used), ("new cloth", cm(10.0)));
+}
+
+#[test]
+fn what_is_placed_more_simply_is_said() {
+    let half = CutShape::Sector { inner: cm(8.0), outer: cm(50.0), turn: 0.5 };
+    let skirt = CutPiece { on_fold: Some(Fold::Across), ..CutPiece::new("half skirt", 4, half) };
+    let plan = planned(&[skirt], &Goods::cloth(cm(112.0)), &[], &Supply::Endless).unwrap();
+    // Twice the radius along, once across, two side by side.
+    assert_eq!(plan.length_used, cm(200.0));
+    let said: Vec<String> = plan.notes.iter().map(ToString::to_string).collect();
+    assert_eq!(
+        said,
+        [
+            "half skirt was given the rectangle round it; laid by hand it may take less",
+            "half skirt lies open and whole on single cloth, not on the fold",
+        ]
+    );
+    // 4 · π · 0.5 · (50² − 8²) / 112
+    assert!((plan.lower_bound.in_centimetres() - 136.659_280_4).abs() < 1e-6, "{:?}", plan.lower_bound);
+}
+
+#[test]
+fn mirrored_pieces_come_in_pairs() {
+    let sleeve = CutPiece { mirrored: true, ..rectangle("sleeve", 4, cm(40.0), cm(30.0)) };
+    let plan = planned(&[sleeve], &Goods::cloth(cm(112.0)), &[], &Supply::Endless).unwrap();
+    assert_eq!(plan.uses[0].cuts.iter().filter(|cut| cut.mirrored).count(), 2);
+}
+
+#[test]
+fn what_is_offered_is_taken_in_order_with_its_price() {
+    let offer = |name: &str, along, most, price| PutUp {
+        name: name.to_owned(),
+        along: Some(along),
+        across: None,
+        price: Some(crate::quantity::Money::from_steps(price)),
+        most,
+    };
+    let offers =
+        vec![offer("short roll", inches(100.0), Some(1), 20_000.0), offer("long roll", inches(900.0), None, 65_000.0)];
+    let plan = planned(&[strips(20, inches(54.0))], &tulle(), &[], &Supply::Offered(offers)).unwrap();
+    let bought: Vec<(&str, i64, f64)> =
+        plan.bought.iter().map(|bought| (bought.name.as_str(), bought.count, bought.price.unwrap().steps())).collect();
+    assert_eq!(bought, [("short roll", 1, 20_000.0), ("long roll", 2, 65_000.0)]);
+    assert_eq!(plan.uses[2].stock, "new long roll 2");
+}
+
+#[test]
+fn a_loss_per_cut_is_kept_clear() {
+    let goods = Goods { loss_per_cut: inches(0.5), ..tulle() };
+    // 16 strips of 56 in and 15 losses are 903.5 in: one too many for a roll of 900 in.
+    let plan = planned(&[strips(16, inches(56.0))], &goods, &[], &Supply::Endless).unwrap();
+    assert_eq!(plan.put_ups_bought(), 2);
+    assert_eq!(plan.uses[0].used, inches(15.0 * 56.0 + 14.0 * 0.5));
+    assert_eq!(plan.uses[0].left_over, inches(900.0 - 847.0 - 0.5));
+    // 30 strips of 30 in fill a roll without losses; the last of 30 cuts needs none after it.
+    let exact = Goods { put_up: Some(inches(30.0 * 30.0 + 29.0 * 0.5)), ..goods };
+    let plan = planned(&[strips(30, inches(30.0))], &exact, &[], &Supply::Endless).unwrap();
+    assert_eq!((plan.put_ups_bought(), plan.uses[0].left_over), (1, Length::ZERO));
+}
+
+#[test]
+fn nothing_to_cut_is_a_plan_too() {
+    let plan = planned(&[strips(0, inches(54.0))], &tulle(), &[], &Supply::ShelfOnly).unwrap();
+    assert!(plan.uses.is_empty() && plan.bought.is_empty());
+    assert_eq!((plan.pieces("strip"), plan.length_used), (0, Length::ZERO));
+}
+
+#[test]
+fn thirds_of_a_roll_fit_three_times() {
+    let goods = Goods::roll(inches(6.0), cm(200.0));
+    let plan = planned(&[strips(6, cm(200.0) / 3.0)], &goods, &[], &Supply::Endless).unwrap();
+    assert_eq!(plan.put_ups_bought(), 2);
+}

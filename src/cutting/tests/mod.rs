@@ -1,0 +1,40 @@
+//! Tests of planner and verifier together.
+
+mod damage;
+mod figures;
+mod random;
+mod refusals;
+
+use super::*;
+use crate::quantity::Length;
+
+/// A plan that nothing stops.
+fn planned(
+    pieces: &[CutPiece],
+    goods: &Goods,
+    stock: &[StockLength],
+    supply: &Supply,
+) -> Result<CuttingPlan, CuttingFault> {
+    plan(pieces, goods, stock, supply, &AtomicBool::new(false))
+}
+
+fn inches(value: f64) -> Length {
+    Length::inches(value)
+}
+
+fn cm(value: f64) -> Length {
+    Length::centimetres(value)
+}
+
+fn strips(count: i64, along: Length) -> CutPiece {
+    CutPiece::new("strip", count, CutShape::FullWidth { along })
+}
+
+fn rectangle(name: &str, count: i64, along: Length, across: Length) -> CutPiece {
+    CutPiece::new(name, count, CutShape::Rectangle { along, across })
+}
+
+/// A narrow roll of tulle in 25 yd put-ups.
+fn tulle() -> Goods {
+    Goods::roll(inches(6.0), Length::yards(25.0))
+}

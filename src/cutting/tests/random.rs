@@ -1,0 +1,213 @@
+//! Random small lists through planner and verifier, and what no plan may do worse than.
+
+use super::*;
+use std::time::Instant;
+
+/// A repeatable stream of numbers.
+struct Draw(u64);
+
+impl Draw {
+    /// A whole number below `below`.
+    fn below(&mut self, below: i64) -> i64 {
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        i64::try_from(self.0 >> 33).unwrap() % below
+    }
+
+    fn chance(&mut self, one_in: i64) -> bool {
+        self.below(one_in) == 0
+    }
+
+    /// So many quarter centimetres, at least one; now and then a third of one, to be no whole number.
+    fn size(&mut self, most: i64) -> Length {
+        let quarters = cm(0.25) * crate::quantity::number::from_whole(1 + self.below(4 * most));
+        if self.chance(5) { quarters / 3.0 } else { quarters }
+    }
+
+    fn shape(&mut self, roll: bool) -> CutShape {
+        match self.below(if roll { 1 } else { 6 }) {
+            0 => CutShape::FullWidth { along: self.size(90) },
+            1 => {
+                let outer = self.size(60);
+                CutShape::Sector {
+                    inner: outer * 0.3,
+                    outer,
+                    turn: [0.2, 0.25, 0.4, 0.5, 0.75, 1.0][usize::try_from(self.below(6)).unwrap()],
+                }
+            }
+            2 => CutShape::Outline(
+                (0..3 + self.below(5)).map(|_| OutlinePoint { along: self.size(60), across: self.size(60) }).collect(),
+            ),
+            _ => CutShape::Rectangle { along: self.size(90), across: self.size(170) },
+        }
+    }
+
+    fn piece(&mut self, place: i64, roll: bool) -> CutPiece {
+        let shape = self.shape(roll);
+        let whole = matches!(shape, CutShape::FullWidth { .. });
+        let mirrored = self.chance(4);
+        let count = self.below(7);
+        CutPiece {
+            order: self.chance(2).then(|| format!("order {place}")),
+            grain: match self.below(6) {
+                0 if !whole => Grain::Bias,
+                1 if !whole => Grain::Across,
+                2 | 3 => Grain::Any,
+                _ => Grain::Along,
+            },
+            mirrored,
+            matched: self.chance(3),
+            may_join: self.chance(2).then(|| JoinRule {
+                most: self.below(4),
+                shortest: self.size(20),
+                allowance: self.size(3),
+            }),
+            ..CutPiece::new(&format!("piece {}", place % 3), if mirrored { 2 * count } else { count }, shape)
+        }
+    }
+
+    fn scene(&mut self) -> (Vec<CutPiece>, Goods, Vec<StockLength>, Supply) {
+        let roll = self.chance(3);
+        let pieces = (0..=self.below(5)).map(|place| self.piece(place, roll)).collect();
+        let width = if roll { self.size(30) } else { cm(40.0) + self.size(110) };
+        let goods = Goods {
+            kind: if roll { GoodsKind::Roll } else { GoodsKind::Cloth },
+            put_up: (roll || self.chance(3)).then(|| cm(60.0) + self.size(300)),
+            repeat: self.chance(2).then(|| self.size(40)),
+            half_drop: self.chance(2),
+            napped: self.chance(3),
+            loss_per_cut: if self.chance(4) { self.size(1) } else { Length::ZERO },
+            ..Goods::cloth(width)
+        };
+        let stock = (0..self.below(4))
+            .map(|place| StockLength {
+                across: self.chance(3).then(|| self.size(150)),
+                count: self.below(3),
+                remnant: self.chance(2),
+                lot: self.chance(2).then(|| "L1".to_owned()),
+                ..StockLength::new(&format!("S{place}"), self.size(200))
+            })
+            .collect();
+        let supply = match self.below(4) {
+            0 => Supply::ShelfOnly,
+            1 => Supply::Offered(vec![
+                PutUp { name: "end".into(), along: Some(self.size(120)), across: None, price: None, most: Some(2) },
+                PutUp { name: "bolt".into(), along: Some(self.size(400)), across: None, price: None, most: None },
+            ]),
+            _ => Supply::Endless,
+        };
+        (pieces, goods, stock, supply)
+    }
+}
+
+#[test]
+fn ten_thousand_small_lists() {
+    let mut draw = Draw(20_260_101);
+    let (mut made, mut joined, mut mixed) = (0, 0, 0);
+    for round in 0..10_000 {
+        let (pieces, goods, stock, supply) = draw.scene();
+        match planned(&pieces, &goods, &stock, &supply) {
+            Ok(plan) => {
+                made += 1;
+                joined += i64::from(!plan.joins.is_empty());
+                mixed += i64::from(plan.uses.len() > 2);
+                let pieces_and_parts: usize = plan.uses.iter().map(|used| used.cuts.len()).sum();
+                assert!(plan.uses.len() <= pieces_and_parts, "list {round}");
+            }
+            Err(fault @ CuttingFault::Refused { .. }) => {
+                panic!("list {round}: {fault}\n{pieces:?}\n{goods:?}\n{stock:?}")
+            }
+            Err(_) => {}
+        }
+    }
+    assert!(made > 3_000 && joined > 100 && mixed > 300, "{made} made, {joined} joined, {mixed} of several lengths");
+}
+
+/// One piece after another, each a row of its own, in the order of the list: what anyone can do.
+#[test]
+fn never_worse_than_one_at_a_time() {
+    let mut draw = Draw(7);
+    for round in 0..10_000 {
+        let goods = Goods::cloth(cm(100.0));
+        let pieces: Vec<CutPiece> = (0..=draw.below(6))
+            .map(|_| CutPiece {
+                grain: if draw.chance(2) { Grain::Any } else { Grain::Along },
+                ..rectangle("piece", draw.below(9), draw.size(99), draw.size(99))
+            })
+            .collect();
+        let plan = planned(&pieces, &goods, &[], &Supply::Endless).unwrap();
+        let one_by_one: Length = pieces
+            .iter()
+            .map(|piece| {
+                let CutShape::Rectangle { along, across } = piece.shape else { panic!("only rectangles are drawn") };
+                let turned = if piece.grain == Grain::Any { along.least(across) } else { along };
+                turned * crate::quantity::number::from_whole(piece.count)
+            })
+            .sum();
+        assert!(plan.length_used <= one_by_one, "list {round}: {:?} against {one_by_one:?}", plan.length_used);
+        assert!(plan.lower_bound <= plan.length_used);
+    }
+}
+
+#[test]
+fn rolls_are_never_more_than_next_fit_takes() {
+    let mut draw = Draw(99);
+    for round in 0..10_000 {
+        let pieces: Vec<CutPiece> = (0..=draw.below(6)).map(|_| strips(draw.below(12), draw.size(100))).collect();
+        let goods = Goods::roll(cm(15.0), cm(100.0) + draw.size(200));
+        let plan = planned(&pieces, &goods, &[], &Supply::Endless).unwrap();
+        // Cut in the same order, longest first, each roll put away when the next strip does not fit.
+        let mut lengths: Vec<f64> = pieces
+            .iter()
+            .flat_map(|piece| {
+                let CutShape::FullWidth { along } = piece.shape else { panic!("only strips are drawn") };
+                std::iter::repeat_n(along.steps(), usize::try_from(piece.count).unwrap())
+            })
+            .collect();
+        lengths.sort_by(|left, right| right.total_cmp(left));
+        let (mut rolls, mut room) = (0, 0.0);
+        for length in lengths {
+            if length > room + 1.0 {
+                rolls += 1;
+                room = goods.put_up.unwrap().steps();
+            }
+            room -= length;
+        }
+        assert!(plan.put_ups_bought() <= rolls, "list {round}: {} against {rolls}", plan.put_ups_bought());
+    }
+}
+
+#[test]
+fn a_hundred_thousand_pieces_are_quick() {
+    let many = [
+        (vec![strips(100_000, inches(54.0))], tulle()),
+        (
+            vec![rectangle("square", 100_000, cm(13.0), cm(11.0))],
+            Goods { put_up: Some(cm(1500.0)), ..Goods::cloth(cm(112.0)) },
+        ),
+        (
+            vec![CutPiece { matched: true, ..strips(100_000, cm(250.0)) }],
+            Goods { repeat: Some(cm(64.0)), half_drop: true, put_up: Some(cm(3000.0)), ..Goods::cloth(cm(137.0)) },
+        ),
+        (
+            (0..100_000)
+                .map(|place| {
+                    rectangle(
+                        "all unlike",
+                        1,
+                        cm(10.0 + f64::from(place) / 10_000.0),
+                        cm(11.0 + f64::from(place % 977) / 100.0),
+                    )
+                })
+                .collect(),
+            Goods { put_up: Some(cm(1500.0)), ..Goods::cloth(cm(112.0)) },
+        ),
+    ];
+    for (pieces, goods) in many {
+        let start = Instant::now();
+        let plan = planned(&pieces, &goods, &[], &Supply::Endless).unwrap();
+        let took = start.elapsed();
+        println!("{} {}: {took:?}, {} lengths", pieces.len(), pieces[0].name, plan.uses.len());
+        // Generous, for a busy machine and an unoptimised build; it is a fraction of a second.
+        assert!(took.as_secs() < 5, "{took:?}");
+    }
+}

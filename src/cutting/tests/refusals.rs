@@ -1,0 +1,145 @@
+//! What cannot be planned is refused in words that say what to do.
+
+use super::*;
+
+#[track_caller]
+fn check(pieces: &[CutPiece], goods: &Goods, stock: &[StockLength], supply: &Supply, words: &str, hint: &str) {
+    let fault = planned(pieces, goods, stock, supply).unwrap_err();
+    assert_eq!(fault.to_string(), words);
+    assert_eq!(fault.hint(), Some(hint), "{words}");
+}
+
+#[test]
+fn a_piece_that_does_not_fit() {
+    let cloth = Goods::cloth(inches(45.0));
+    let panel = rectangle("panel", 1, inches(50.0), inches(60.0));
+    let wider = "allow a join, or choose a wider cloth";
+    let endless = Supply::Endless;
+    check(
+        std::slice::from_ref(&panel),
+        &cloth,
+        &[],
+        &endless,
+        "panel is 60 in across; the usable width is 45 in",
+        wider,
+    );
+    let any = CutPiece { grain: Grain::Any, ..panel };
+    check(&[any], &cloth, &[], &endless, "panel is 50 in across; the usable width is 45 in", wider);
+    let short = rectangle("panel", 1, inches(40.0), inches(60.0));
+    let turned = "let its grain be any, allow a join, or choose a wider cloth";
+    check(&[short], &cloth, &[], &endless, "panel is 60 in across; the usable width is 45 in", turned);
+    check(
+        &[strips(1, inches(910.0))],
+        &tulle(),
+        &[],
+        &endless,
+        "strip is 910 in long; the longest length there is is 25 yd",
+        "allow a join, or choose goods sold in longer lengths",
+    );
+}
+
+#[test]
+fn a_join_rule_that_is_too_tight() {
+    let cloth = Goods::cloth(inches(45.0));
+    let joined = |most, shortest, allowance| {
+        let rule = JoinRule { most, shortest: inches(shortest), allowance: inches(allowance) };
+        [CutPiece { may_join: Some(rule), ..rectangle("panel", 1, inches(50.0), inches(120.0)) }]
+    };
+    check(
+        &joined(1, 4.0, 0.5),
+        &cloth,
+        &[],
+        &Supply::Endless,
+        "panel needs 2 joins in each piece; 1 join is allowed",
+        "allow more joins, or choose wider or longer goods",
+    );
+    check(
+        &joined(2, 42.0, 0.5),
+        &cloth,
+        &[],
+        &Supply::Endless,
+        "panel: one part of the joined piece would be only ≈ 40 5/8 in; the shortest allowed is 42 in",
+        "allow shorter parts, or choose wider or longer goods",
+    );
+    check(
+        &joined(2, 4.0, 23.0),
+        &cloth,
+        &[],
+        &Supply::Endless,
+        "panel: the allowances of a join take 46 in, and the goods offer 45 in",
+        "make the allowance smaller, or choose wider goods",
+    );
+    // Only straight pieces are joined.
+    let circle = CutShape::Sector { inner: inches(4.0), outer: inches(30.0), turn: 1.0 };
+    let rule = JoinRule { most: 9, shortest: inches(1.0), allowance: inches(0.5) };
+    let skirt = CutPiece { may_join: Some(rule), ..CutPiece::new("skirt", 1, circle) };
+    let fault = planned(&[skirt], &cloth, &[], &Supply::Endless).unwrap_err();
+    assert!(matches!(fault, CuttingFault::TooWide { .. }), "{fault}");
+}
+
+#[test]
+fn a_shelf_that_runs_out() {
+    let stock = [StockLength { count: 2, ..StockLength::new("B4", inches(120.0)) }];
+    check(
+        &[strips(7, inches(54.0))],
+        &tulle(),
+        &stock,
+        &Supply::ShelfOnly,
+        "there is no room on the shelf for 3 of strip",
+        "add stock, or let more be bought",
+    );
+}
+
+#[test]
+fn pieces_that_make_no_sense() {
+    let refused = |piece: CutPiece, goods: &Goods| planned(&[piece], goods, &[], &Supply::Endless).unwrap_err();
+    let cloth = Goods::cloth(cm(140.0));
+    let text = |fault: CuttingFault| fault.to_string();
+    assert_eq!(text(refused(strips(-1, cm(10.0)), &cloth)), "strip: -1 cannot be counted");
+    assert_eq!(text(refused(strips(1, cm(0.0)), &cloth)), "strip: the size is 0 cm");
+    assert_eq!(text(refused(strips(1, Length::from_steps(f64::NAN)), &cloth)), "strip: there is no size");
+    let far = refused(strips(1, cm(1e7)), &cloth);
+    assert_eq!(text(far), "strip: 10000000 cm is more than a plan reckons with, which is 10 km");
+    let pair = CutPiece { mirrored: true, ..rectangle("sleeve", 3, cm(9.0), cm(9.0)) };
+    assert_eq!(text(refused(pair, &cloth)), "sleeve: 3 pieces do not make mirrored pairs");
+    let turned = CutPiece { grain: Grain::Bias, ..strips(1, cm(10.0)) };
+    assert_eq!(
+        text(refused(turned, &cloth)),
+        "strip takes the full width of the goods, so its grain can only be along"
+    );
+    assert_eq!(
+        text(refused(rectangle("band", 1, cm(9.0), cm(9.0)), &tulle())),
+        "band has a shape of its own, but roll goods are cut straight across in full widths"
+    );
+    let corner = |along, across| OutlinePoint { along: cm(along), across: cm(across) };
+    let flat = CutShape::Outline(vec![corner(0.0, 0.0), corner(5.0, 5.0), corner(9.0, 9.0)]);
+    let ring = |inner, turn| CutShape::Sector { inner: cm(inner), outer: cm(20.0), turn };
+    for shape in [flat, ring(20.0, 1.0), ring(5.0, 0.0), ring(5.0, 1.1), ring(5.0, f64::NAN), ring(-1.0, 1.0)] {
+        assert_eq!(text(refused(CutPiece::new("gusset", 1, shape), &cloth)), "gusset: the shape encloses nothing");
+    }
+    let goods = Goods::cloth(cm(0.0));
+    assert_eq!(text(refused(strips(1, cm(9.0)), &goods)), "the width of the goods: the size is 0 cm");
+}
+
+#[test]
+fn too_many_pieces() {
+    let fault = planned(&[strips(1_000_001, cm(10.0))], &tulle(), &[], &Supply::Endless).unwrap_err();
+    assert_eq!(fault, CuttingFault::TooManyPieces { most: MOST_PIECES });
+    let half = strips(i64::MAX / 2, cm(10.0));
+    let fault = planned(&[half.clone(), half.clone(), half], &tulle(), &[], &Supply::Endless).unwrap_err();
+    assert_eq!(fault.to_string(), "more than 1000000 pieces in one plan");
+    // Parts count as well as pieces.
+    let rule = JoinRule { most: i64::MAX, shortest: cm(0.0), allowance: cm(0.0) };
+    let long = CutPiece { may_join: Some(rule), ..strips(200, cm(900_000.0)) };
+    let goods = Goods::roll(cm(15.0), cm(100.0));
+    let fault = planned(&[long], &goods, &[], &Supply::Endless).unwrap_err();
+    assert_eq!(fault, CuttingFault::TooManyPieces { most: MOST_PIECES });
+    let fault = planned(&[strips(1_000, cm(999_999.0))], &Goods::cloth(cm(140.0)), &[], &Supply::Endless).unwrap_err();
+    assert_eq!(fault, CuttingFault::TooMuchLength);
+}
+
+#[test]
+fn a_stop_is_heard() {
+    let stopped = plan(&[strips(10, cm(10.0))], &tulle(), &[], &Supply::Endless, &AtomicBool::new(true));
+    assert_eq!(stopped, Err(CuttingFault::Stopped));
+}

@@ -1,0 +1,116 @@
+//! Is every piece there, once, in pairs and alternating where it must, and made up right where joined?
+//!
+//! Never here: where it lies.
+
+use super::fault::JoinedWrong;
+use super::place::is_lower;
+use super::shape::room;
+use super::{Faults, PlanFault, Rules, Within, exact_or_none};
+use crate::cutting::piece::{CutPiece, CutShape};
+use crate::cutting::plan::{Cut, CuttingPlan, Lie};
+use crate::quantity::number;
+
+pub(super) fn check(plan: &CuttingPlan, pieces: &[CutPiece], rules: Rules, faults: &mut Faults) {
+    let mut by_entry: Vec<Vec<&Cut>> = vec![Vec::new(); pieces.len()];
+    for cut in plan.uses.iter().flat_map(|used| &used.cuts) {
+        // A cut for no entry has been found already.
+        if let Some(cuts) = by_entry.get_mut(cut.entry) {
+            cuts.push(cut);
+        }
+    }
+    for (piece, mut cuts) in pieces.iter().zip(by_entry) {
+        cuts.sort_by_key(|cut| (cut.number, cut.part.map_or(0, |part| part.number)));
+        count(piece, &cuts, rules, faults);
+        pairs(piece, &cuts, faults);
+        alternating(piece, &cuts, rules, faults);
+    }
+}
+
+/// Each number from one to the count, whole or in parts, and nothing else.
+fn count(piece: &CutPiece, cuts: &[&Cut], rules: Rules, faults: &mut Faults) {
+    let wrong = |number| PlanFault::WrongCount { piece: piece.name.clone(), wanted: piece.count, number };
+    let mut next = 1;
+    for parts in cuts.chunk_by(|left, right| left.number == right.number) {
+        let Some(first) = parts.first() else { continue };
+        if first.number != next || next > piece.count {
+            return faults.add(wrong(first.number.min(next)));
+        }
+        next += 1;
+        if first.part.is_some() {
+            if let Err(why) = joined(piece, parts, rules) {
+                faults.add(PlanFault::Joined { piece: piece.name.clone(), why });
+            }
+        } else if parts.len() > 1 {
+            faults.add(wrong(first.number));
+        }
+    }
+    if next <= piece.count {
+        faults.add(wrong(next));
+    }
+}
+
+/// One joined piece, its parts in order.
+fn joined(piece: &CutPiece, parts: &[&Cut], rules: Rules) -> Result<(), JoinedWrong> {
+    let straight = matches!(piece.shape, CutShape::Rectangle { .. } | CutShape::FullWidth { .. });
+    let rule = piece.may_join.filter(|_| straight).ok_or(JoinedWrong::NotAllowed)?;
+    let first = parts.first().ok_or(JoinedWrong::Parts)?;
+    let of = number::from_size(parts.len());
+    let complete = (1..).zip(parts).all(|(place, cut)| {
+        cut.part.is_some_and(|part| part.number == place && part.of == of) && cut.mirrored == first.mirrored
+    });
+    if of < 2 || !complete {
+        return Err(JoinedWrong::Parts);
+    }
+    if parts.iter().any(|cut| cut.lie != first.lie) || first.lie == Lie::Bias {
+        return Err(JoinedWrong::NotAllowed);
+    }
+    let joins = of - 1;
+    if joins > rule.most {
+        return Err(JoinedWrong::TooMany);
+    }
+    let whole = room(&piece.shape, first.lie, rules.width).ok_or(JoinedWrong::Sum)?;
+    let allowance = Within::of(rule.allowance.steps()).ok_or(JoinedWrong::Sum)?;
+    let shortest = Within::of(rule.shortest.steps()).ok_or(JoinedWrong::TooShort)?;
+    let along = |cut: &&Cut| exact_or_none(cut.to) - exact_or_none(cut.from);
+    let across = |cut: &&Cut| exact_or_none(cut.across_to) - exact_or_none(cut.across_from);
+    let makes_up = |sizes: Vec<i64>, size: Within| {
+        let total: i128 = sizes.iter().map(|size| i128::from(*size)).sum();
+        let with = |size: i64, allowance: i64| i128::from(size) + 2 * i128::from(allowance) * i128::from(joins);
+        if !(with(size.least, allowance.least)..=with(size.most, allowance.most)).contains(&total) {
+            return Err(JoinedWrong::Sum);
+        }
+        if sizes.iter().any(|size| *size < shortest.least) { Err(JoinedWrong::TooShort) } else { Ok(()) }
+    };
+    let full_width = matches!(piece.shape, CutShape::FullWidth { .. });
+    if parts.iter().all(|cut| whole.along.holds(along(cut))) && !full_width {
+        makes_up(parts.iter().map(across).collect(), whole.across)
+    } else if parts.iter().all(|cut| whole.across.holds(across(cut))) {
+        makes_up(parts.iter().map(along).collect(), whole.along)
+    } else {
+        Err(JoinedWrong::Sum)
+    }
+}
+
+/// The first cut of each piece.
+fn firsts<'a>(cuts: &'a [&'a Cut]) -> impl Iterator<Item = &'a Cut> {
+    cuts.iter().copied().filter(|cut| cut.part.is_none_or(|part| part.number == 1))
+}
+
+fn pairs(piece: &CutPiece, cuts: &[&Cut], faults: &mut Faults) {
+    let mirrored = number::from_size(firsts(cuts).filter(|cut| cut.mirrored).count());
+    let wanted = if piece.mirrored { piece.count } else { 0 };
+    if 2 * mirrored != wanted {
+        faults.add(PlanFault::Mirrored { piece: piece.name.clone() });
+    }
+}
+
+/// Widths sewn side by side on a half drop are of both kinds, as many of one as of the other, give or take one.
+fn alternating(piece: &CutPiece, cuts: &[&Cut], rules: Rules, faults: &mut Faults) {
+    let full_width = matches!(piece.shape, CutShape::FullWidth { .. });
+    let Some(repeat) = rules.repeat.filter(|_| rules.half_drop && piece.matched && full_width) else { return };
+    let lower = number::from_size(firsts(cuts).filter(|cut| is_lower(exact_or_none(cut.from), repeat)).count());
+    let higher = number::from_size(firsts(cuts).count()) - lower;
+    if (higher - lower).abs() > 1 {
+        faults.add(PlanFault::HalfDrop { piece: piece.name.clone(), higher, lower });
+    }
+}

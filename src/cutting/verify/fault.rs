@@ -1,0 +1,196 @@
+//! What can be wrong with a cutting plan, and the words for it.
+
+use crate::quantity::{Length, Quantity, Style};
+use std::fmt;
+
+/// What is wrong with a plan.
+#[derive(Clone, Debug, PartialEq)]
+pub enum PlanFault {
+    /// A size that is no size, or marks that are not whole.
+    Unreadable {
+        /// Where it stands.
+        what: String,
+    },
+    /// A length that is neither on the shelf nor offered, or not as it is there.
+    UnknownStock {
+        /// What the plan calls it.
+        stock: String,
+    },
+    /// A length used twice, or more of it than there are.
+    StockExceeded {
+        /// What the plan calls it.
+        stock: String,
+    },
+    /// A length or a width that is not the stock's.
+    StockSize {
+        /// What the plan calls it.
+        stock: String,
+    },
+    /// A length taken up and not cut.
+    NothingCut {
+        /// What the plan calls it.
+        stock: String,
+    },
+    /// A cut beyond the end or the start of its length.
+    OutsideLength {
+        /// The piece.
+        piece: String,
+        /// The length.
+        stock: String,
+    },
+    /// A cut beyond the width.
+    OutsideWidth {
+        /// The piece.
+        piece: String,
+        /// The length.
+        stock: String,
+    },
+    /// Two cuts, or a cut and what is said to be left, in the same place.
+    Overlap {
+        /// The length.
+        stock: String,
+        /// Running mark where they meet.
+        at: Length,
+    },
+    /// Cuts that are not listed from the start of the length on.
+    OutOfOrder {
+        /// The length.
+        stock: String,
+    },
+    /// A cut for a piece that is not in the list, or under another name.
+    UnknownPiece {
+        /// What the plan calls it.
+        piece: String,
+    },
+    /// A piece, or a part of one, that is not its size.
+    WrongSize {
+        /// The piece.
+        piece: String,
+    },
+    /// A piece that lies otherwise than its grain allows.
+    AgainstGrain {
+        /// The piece.
+        piece: String,
+    },
+    /// A piece that lies head to foot, or turned by choice, on napped goods.
+    AgainstNap {
+        /// The piece.
+        piece: String,
+    },
+    /// A matched piece that does not start on the pattern.
+    OffPattern {
+        /// The piece.
+        piece: String,
+    },
+    /// Matched widths of a half drop that do not alternate.
+    HalfDrop {
+        /// The piece.
+        piece: String,
+        /// Widths that start on a whole repeat.
+        higher: i64,
+        /// Widths that start half a repeat lower.
+        lower: i64,
+    },
+    /// Not as many mirrored pieces as plain ones.
+    Mirrored {
+        /// The piece.
+        piece: String,
+    },
+    /// A piece that is missing, or there more than once.
+    WrongCount {
+        /// The piece.
+        piece: String,
+        /// How many are wanted.
+        wanted: i64,
+        /// Which one is missing or twice there.
+        number: i64,
+    },
+    /// A joined piece whose parts do not make it up, or that may not be joined so.
+    Joined {
+        /// The piece.
+        piece: String,
+        /// Why.
+        why: JoinedWrong,
+    },
+    /// The end of a length is not what its cuts leave.
+    LeftOver {
+        /// The length.
+        stock: String,
+    },
+    /// A total of the plan that its cuts do not come to.
+    Total {
+        /// Which total.
+        what: String,
+    },
+}
+
+/// What is wrong with a joined piece.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum JoinedWrong {
+    /// It may not be joined, or not in this shape.
+    NotAllowed,
+    /// More joins than allowed.
+    TooMany,
+    /// A part is shorter than allowed.
+    TooShort,
+    /// Parts are missing, or there twice.
+    Parts,
+    /// The parts do not come to the piece and its allowances.
+    Sum,
+}
+
+impl PlanFault {
+    /// The fault in words, lengths in the workshop's style.
+    pub fn words(&self, style: &Style) -> String {
+        match self {
+            Self::Unreadable { what } => format!("{what} has a size that cannot be read"),
+            Self::UnknownStock { stock } => format!("{stock} is neither on the shelf nor offered like this"),
+            Self::StockExceeded { stock } => format!("more is cut from {stock} than there is of it"),
+            Self::StockSize { stock } => format!("{stock} does not have the length and width that the plan gives it"),
+            Self::NothingCut { stock } => format!("{stock} is taken up and nothing is cut from it"),
+            Self::OutsideLength { piece, stock } => format!("{piece} lies beyond the end of {stock}"),
+            Self::OutsideWidth { piece, stock } => format!("{piece} lies beyond the width of {stock}"),
+            Self::Overlap { stock, at } => {
+                format!("two things lie in the same place on {stock}, at {}", style.show(Quantity::from(*at)))
+            }
+            Self::OutOfOrder { stock } => format!("the cuts on {stock} are not in order"),
+            Self::UnknownPiece { piece } => format!("{piece} is not in the list of pieces like this"),
+            Self::WrongSize { piece } => format!("{piece} is not cut to its size"),
+            Self::AgainstGrain { piece } => format!("{piece} does not lie along its grain"),
+            Self::AgainstNap { piece } => format!("{piece} lies against the nap"),
+            Self::OffPattern { piece } => format!("{piece} does not start on the pattern"),
+            Self::HalfDrop { piece, higher, lower } => {
+                format!(
+                    "{piece}: {higher} start on a whole repeat and {lower} half a repeat lower; they cannot alternate"
+                )
+            }
+            Self::Mirrored { piece } => format!("{piece}: the mirrored pieces do not make pairs"),
+            Self::WrongCount { piece, wanted, number } => {
+                format!("{piece}: number {number} of {wanted} is not there exactly once")
+            }
+            Self::Joined { piece, why } => format!("{piece}: {}", why.words()),
+            Self::LeftOver { stock } => format!("what is left of {stock} is not what its cuts leave"),
+            Self::Total { what } => format!("the plan's {what} is not what its cuts come to"),
+        }
+    }
+}
+
+impl JoinedWrong {
+    fn words(self) -> &'static str {
+        match self {
+            Self::NotAllowed => "it may not be joined like this",
+            Self::TooMany => "it has more joins than allowed",
+            Self::TooShort => "a part is shorter than allowed",
+            Self::Parts => "a part is missing or there twice",
+            Self::Sum => "its parts do not come to the piece and its allowances",
+        }
+    }
+}
+
+impl fmt::Display for PlanFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.words(&Style::default()))
+    }
+}
+
+impl std::error::Error for PlanFault {}

@@ -1,0 +1,53 @@
+//! The verifier's own geometry: how far a shape reaches in a direction.
+//!
+//! Never here: anything of the planner's.
+
+use super::Within;
+use crate::cutting::piece::CutShape;
+use crate::cutting::plan::Lie;
+use std::f64::consts::{FRAC_PI_2, FRAC_PI_4, PI, TAU};
+
+/// Room along and across the goods.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Room {
+    pub(super) along: Within,
+    pub(super) across: Within,
+}
+
+/// The room that a shape needs as it lies; none where it is no shape. `width` is that of the goods.
+pub(super) fn room(shape: &CutShape, lie: Lie, width: Within) -> Option<Room> {
+    if let CutShape::FullWidth { along } = shape {
+        return (lie == Lie::Along).then_some(Room { along: Within::of(along.steps())?, across: width });
+    }
+    // The directions, as angles in the piece's frame, that run along and across the goods.
+    let (along, across) = match lie {
+        Lie::Along => (0.0, FRAC_PI_2),
+        Lie::Across => (FRAC_PI_2, 0.0),
+        Lie::Bias => (-FRAC_PI_4, FRAC_PI_4),
+    };
+    let spread = |angle: f64| Within::of(reach(shape, angle)? + reach(shape, angle + PI)?);
+    Some(Room { along: spread(along)?, across: spread(across)? })
+}
+
+/// How far from its origin the shape reaches in the direction of an angle.
+fn reach(shape: &CutShape, angle: f64) -> Option<f64> {
+    let (sine, cosine) = angle.sin_cos();
+    match shape {
+        CutShape::Rectangle { along, across } => {
+            Some((along.steps() * cosine).max(0.0) + (across.steps() * sine).max(0.0))
+        }
+        CutShape::FullWidth { .. } => None,
+        CutShape::Sector { inner, outer, turn } => {
+            let sweep = TAU * turn;
+            if angle.rem_euclid(TAU) <= sweep {
+                return Some(outer.steps());
+            }
+            // Outside the sweep the nearer straight edge reaches farthest, by its far end or its near one.
+            let slope = cosine.max((angle - sweep).cos());
+            Some((outer.steps() * slope).max(inner.steps() * slope))
+        }
+        CutShape::Outline(points) => {
+            points.iter().map(|point| point.along.steps() * cosine + point.across.steps() * sine).reduce(f64::max)
+        }
+    }
+}

@@ -1,0 +1,68 @@
+//! Do the plan's totals come to what its cuts come to?
+//!
+//! Never here: single cuts.
+
+use super::{Faults, PlanFault, exact};
+use crate::cutting::goods::Supply;
+use crate::cutting::piece::CutPiece;
+use crate::cutting::plan::{Bought, CuttingPlan, StockSource, StockUse};
+use crate::quantity::{Money, number};
+use std::collections::BTreeMap;
+
+pub(super) fn check(plan: &CuttingPlan, pieces: &[CutPiece], supply: &Supply, faults: &mut Faults) {
+    let mut wrong = |what: &str| faults.add(PlanFault::Total { what: what.to_owned() });
+    let used: Option<i128> = plan.uses.iter().map(|used| exact(used.used).map(i128::from)).sum();
+    let told = exact(plan.length_used).map(i128::from);
+    if used.is_none() || told != used {
+        wrong("length used");
+    }
+    let bound = exact(plan.lower_bound).map(i128::from);
+    if !bound.zip(used).is_some_and(|(bound, used)| (0..=used).contains(&bound)) {
+        wrong("lower bound");
+    }
+    let mut counts: BTreeMap<String, i64> = BTreeMap::new();
+    for piece in pieces {
+        *counts.entry(piece.name.clone()).or_default() += piece.count;
+    }
+    if plan.pieces != counts {
+        wrong("count of pieces");
+    }
+    let mut joins: BTreeMap<String, i64> = BTreeMap::new();
+    for cut in plan.uses.iter().flat_map(|used| &used.cuts) {
+        if cut.part.is_some_and(|part| part.number > 1) {
+            *joins.entry(cut.piece.to_string()).or_default() += 1;
+        }
+    }
+    if plan.joins != joins {
+        wrong("count of joins");
+    }
+    if !is_bought_right(plan, supply) {
+        wrong("list of what is bought");
+    }
+}
+
+fn is_bought_right(plan: &CuttingPlan, supply: &Supply) -> bool {
+    let mut new: BTreeMap<usize, Vec<&StockUse>> = BTreeMap::new();
+    for used in &plan.uses {
+        if let StockSource::New { offer, .. } = used.source {
+            new.entry(offer).or_default().push(used);
+        }
+    }
+    let told: BTreeMap<usize, &Bought> = plan.bought.iter().map(|bought| (bought.offer, bought)).collect();
+    told.len() == plan.bought.len()
+        && told.len() == new.len()
+        && told.iter().all(|(offer, bought)| {
+            let Some(uses) = new.get(offer) else { return false };
+            let same = |used: &&StockUse| exact(used.length).is_some() && exact(used.length) == exact(bought.length);
+            bought.count == number::from_size(uses.len())
+                && uses.iter().all(same)
+                && bought.price.map(Money::steps).map(f64::to_bits) == price(*offer, supply).map(f64::to_bits)
+        })
+}
+
+fn price(offer: usize, supply: &Supply) -> Option<f64> {
+    match supply {
+        Supply::Offered(offers) => offers.get(offer)?.price.map(Money::steps),
+        Supply::Endless | Supply::ShelfOnly => None,
+    }
+}
