@@ -2,10 +2,13 @@
 //!
 //! Registration, help, completion, checks and tests are all drawn from this one entry.
 
+use super::functions;
+use super::host::Notices;
 use super::problem::{Marked, Problem};
 use super::value::Value;
 use crate::quantity::{Area, Dimension, Length, Mass, Measure, Money, Quantity, Style, Time, number};
 use rhai::{Dynamic, Engine};
+use std::rc::Rc;
 
 /// What an argument or a result must be.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -232,10 +235,11 @@ impl Function {
     }
 
     /// Makes it callable in scripts, with each number of arguments it may be given.
-    pub fn register(&'static self, engine: &mut Engine, style: Style) {
+    pub(super) fn register(&'static self, engine: &mut Engine, style: Style, notices: &Notices) {
         let least = self.parameters.iter().filter(|parameter| parameter.usual.is_none()).count();
         for given in least..=self.parameters.len() {
             let types = vec![std::any::TypeId::of::<Dynamic>(); given];
+            let notices = Rc::clone(notices);
             engine.register_raw_fn(self.name, types, move |_, arguments| {
                 let values = arguments.iter().enumerate().map(|(index, argument)| {
                     Value::from_script(argument).ok_or_else(|| {
@@ -245,7 +249,9 @@ impl Function {
                     })
                 });
                 let values: Vec<Value> = values.collect::<Result<_, _>>()?;
-                Ok(self.call(&values, &style)?.into_script())
+                let answer = self.call(&values, &style)?;
+                notices.borrow_mut().extend(functions::caution_of(self, &values));
+                Ok(answer.into_script())
             });
         }
     }

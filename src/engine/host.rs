@@ -18,6 +18,9 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 /// The scripts an engine has compiled, by the name faults call them.
 pub(super) type Sources = Rc<RefCell<BTreeMap<String, Source>>>;
 
+/// Keys of cautions that built-in functions asked for while a script ran.
+pub(super) type Notices = Rc<RefCell<Vec<&'static str>>>;
+
 /// A word that belongs to a kind of host object, or to the inputs of a recipe.
 #[derive(Clone, Copy, Debug)]
 pub struct Member {
@@ -45,6 +48,7 @@ pub struct Host {
     style: Style,
     sources: Sources,
     members: &'static [Member],
+    notices: Notices,
     memory_at_start: Arc<AtomicUsize>,
 }
 
@@ -63,9 +67,10 @@ impl Host {
         let registered = operators::register(&mut engine, reading, style);
         debug_assert_eq!(registered, Ok(()));
         collections::register(&mut engine);
-        functions::all().for_each(|function: &'static Function| function.register(&mut engine, style));
+        let notices = Notices::default();
+        functions::all().for_each(|function: &'static Function| function.register(&mut engine, style, &notices));
         let memory_at_start = limits::apply(&mut engine, limits, stop);
-        Self { engine, reading, style, sources: Sources::default(), members: &[], memory_at_start }
+        Self { engine, reading, style, sources: Sources::default(), members: &[], notices, memory_at_start }
     }
 
     /// Gives it helper files that scripts may import by plain name.
@@ -77,6 +82,11 @@ impl Host {
     /// Tells it the words of its host objects, so that a mistyped one finds the nearest.
     pub fn set_members(&mut self, members: &'static [Member]) {
         self.members = members;
+    }
+
+    /// Keys of the cautions that functions asked for since the last call.
+    pub fn take_notices(&self) -> Vec<&'static str> {
+        std::mem::take(&mut self.notices.borrow_mut())
     }
 
     /// The engine itself, for the host objects of a layer above.

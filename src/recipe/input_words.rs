@@ -43,8 +43,8 @@ pub(super) fn register(engine: &mut Engine) {
 fn declared(word: &str, name: &Dynamic, question: &Dynamic, kind: InputKind) -> Result<Input, Problem> {
     let (name, question) = (argument(word, "name", 0, name), argument(word, "question", 1, question));
     let (written, question) = (name.text()?, question.text()?);
-    let fits = written.starts_with(|c: char| c.is_alphabetic())
-        && written.chars().all(|c| c.is_alphanumeric() || c == '_');
+    let fits =
+        written.starts_with(|c: char| c.is_alphabetic()) && written.chars().all(|c| c.is_alphanumeric() || c == '_');
     if !fits {
         let problem = name.problem(format!("“{written}” cannot be the name of an input"));
         return Err(problem.hinting("use letters and underscores: skirt_length"));
@@ -57,7 +57,9 @@ fn declared(word: &str, name: &Dynamic, question: &Dynamic, kind: InputKind) -> 
 
 fn choice(name: Dynamic, question: Dynamic, words: Dynamic) -> Answer<Input> {
     let list = argument("choice", "words", 2, &words);
-    let Some(Value::List(items)) = Value::from_script(&words) else { return Err(list.must_be("a list of texts").into()) };
+    let Some(Value::List(items)) = Value::from_script(&words) else {
+        return Err(list.must_be("a list of texts").into());
+    };
     let texts = items.into_iter().map(|item| match item {
         Value::Text(text) => Ok(text),
         other => Err(list.problem(format!("a choice must be a text, not {}", other.noun()))),
@@ -123,7 +125,11 @@ fn between(input: Input, least: Dynamic, most: Dynamic) -> Answer<Input> {
     let dimension = match &input.kind {
         InputKind::Measure(dimension) => *dimension,
         InputKind::Number | InputKind::Count | InputKind::Gathers => Dimension::NUMBER,
-        InputKind::List => ends.first().map(super::arguments::Argument::quantity).transpose()?.map_or(Dimension::NUMBER, Quantity::dimension),
+        InputKind::List => ends
+            .first()
+            .map(super::arguments::Argument::quantity)
+            .transpose()?
+            .map_or(Dimension::NUMBER, Quantity::dimension),
         kind => return Err(Problem::new(format!("{} has no ends to lie between", kind.noun())).into()),
     };
     let [least, most] = ends;

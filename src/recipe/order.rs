@@ -185,9 +185,8 @@ impl Filler<'_> {
         match given {
             Given::Script(value) => Ok(value.clone()),
             Given::Typed(text) if text.trim().is_empty() => Err(Problem::new("nothing is written here")),
-            Given::Typed(text) => (self.evaluate)(text).map_err(|fault| {
-                Problem::new(format!("“{}”: {}", text.trim(), fault.message)).with_hint(fault.hint)
-            }),
+            Given::Typed(text) => (self.evaluate)(text)
+                .map_err(|fault| Problem::new(format!("“{}”: {}", text.trim(), fault.message)).with_hint(fault.hint)),
         }
     }
 
@@ -440,8 +439,7 @@ impl OrderData {
 
     fn unknown(&self, name: &str) -> Problem {
         let near = nearest(name, self.inputs.iter().map(|input| input.name.as_str()));
-        Problem::new(format!("the order has no “{name}”"))
-            .with_hint(near.map(|near| format!("did you mean “{near}”?")))
+        Problem::new(format!("the order has no “{name}”")).with_hint(near.map(|near| format!("did you mean “{near}”?")))
     }
 
     fn member(&self, name: &str) -> Answer<Dynamic> {
@@ -467,7 +465,11 @@ pub(super) fn register(engine: &mut Engine) {
         .register_type_with_name::<Order>("order")
         .register_indexer_get(|order: &mut Order, name: ImmutableString| order.member(&name))
         .register_fn("has", |order: &mut Order, name: ImmutableString| -> Answer<bool> {
-            if order.declares(&name) { Ok(order.answers.contains_key(name.as_str())) } else { Err(order.unknown(&name).into()) }
+            if order.declares(&name) {
+                Ok(order.answers.contains_key(name.as_str()))
+            } else {
+                Err(order.unknown(&name).into())
+            }
         })
         .register_fn("refuse", |order: &mut Order, name: ImmutableString, why: ImmutableString| -> Answer<()> {
             if order.declares(&name) || name == PIECES {

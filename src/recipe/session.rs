@@ -3,14 +3,16 @@
 use super::{gathers, input_words, material_words, order, plan_words, ticket_words, words};
 use crate::engine::limits::{Limits, StopFlag};
 use crate::engine::{Fault, Host, Script};
+use crate::quantity::Style;
 use crate::workshop::Workshop;
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeMap;
 
 /// A host that knows the contract.
-pub(super) fn host(workshop: &Workshop, helpers: &BTreeMap<String, String>, stop: StopFlag) -> Host {
+pub(super) fn host(workshop: &Workshop, helpers: &BTreeMap<String, String>, plain: bool, stop: StopFlag) -> Host {
     let settings = &workshop.settings;
-    let mut host = Host::new(settings.reading(), settings.style(), Limits::RECIPE, stop);
+    let style = Style { plain, ..settings.style() };
+    let mut host = Host::new(settings.reading(), style, Limits::RECIPE, stop);
     host.set_library(helpers.clone());
     host.set_members(&words::WORDS);
     let engine = host.engine_mut();

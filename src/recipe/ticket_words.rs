@@ -73,7 +73,9 @@ pub(super) fn register(engine: &mut Engine) {
     engine
         .register_fn("rectangle", rectangle)
         .register_fn("full_width", full_width)
-        .register_fn("strips", |piece: PieceHandle, total: Dynamic, cut: Dynamic| strip_piece(&piece, &total, &cut, None))
+        .register_fn("strips", |piece: PieceHandle, total: Dynamic, cut: Dynamic| {
+            strip_piece(&piece, &total, &cut, None)
+        })
         .register_fn("strips", |piece: PieceHandle, total: Dynamic, cut: Dynamic, overlap: Dynamic| {
             strip_piece(&piece, &total, &cut, Some(&overlap))
         })
@@ -98,7 +100,8 @@ impl Draft {
     fn material(&mut self, goods: &Goods) -> usize {
         let same = |known: &TicketMaterial| known.input == goods.input && known.material.name == goods.material.name;
         // A listed material is one material whichever input named it; unnamed ones are told apart by input.
-        let listed = |known: &TicketMaterial| known.listed && goods.listed && known.material.name == goods.material.name;
+        let listed =
+            |known: &TicketMaterial| known.listed && goods.listed && known.material.name == goods.material.name;
         if let Some(at) = self.ticket.materials.iter().position(|known| same(known) || listed(known)) {
             return at;
         }
@@ -249,7 +252,9 @@ fn outline(piece: PieceHandle, points: Dynamic) -> Answer<PieceHandle> {
     let list = points.clone().try_cast::<Array>().unwrap_or_default();
     let corners: Option<Vec<_>> = list.iter().map(corner).collect();
     let corners = corners.filter(|corners| corners.len() >= 3).ok_or_else(|| {
-        given.problem("an outline is a list of at least three points").hinting("type [[0 cm, 0 cm], [40 cm, 0 cm], [20 cm, 30 cm]]")
+        given
+            .problem("an outline is a list of at least three points")
+            .hinting("type [[0 cm, 0 cm], [40 cm, 0 cm], [20 cm, 30 cm]]")
     })?;
     let spread = |pick: fn(&(Length, Length)) -> f64| {
         let values = corners.iter().map(pick);
@@ -387,7 +392,8 @@ fn round_body(entry: EntryHandle, body: Dynamic, worn: Dynamic) -> Answer<EntryH
     let worn = given.positive_length()?;
     if worn < body {
         let reduction = elastic::elastic_reduction(body, worn).map_err(|fault| refused(&fault, None))?;
-        elastic::elastic_worn(body, reduction).map_err(|fault| refused(&fault, None).marking(crate::engine::problem::Marked::Argument(1)))?;
+        elastic::elastic_worn(body, reduction)
+            .map_err(|fault| refused(&fault, None).marking(crate::engine::problem::Marked::Argument(1)))?;
         if elastic::elastic_caution(reduction) != elastic::ElasticCaution::None {
             entry.0.add_caution("elastic-tight");
         }

@@ -37,7 +37,12 @@ pub static WORDS: [Member; 64] = [
     word("gathers", "passes", ".passes", "the ratio of each pass"),
     word("gathers", "flat", ".flat(length)", "flat length for a finished one"),
     word("gathers", "finished", ".finished(length)", "finished length of a flat one"),
-    word("gathers", "strips", ".strips(length) or .strips(length, width, overlap)", "strips to cover a finished length"),
+    word(
+        "gathers",
+        "strips",
+        ".strips(length) or .strips(length, width, overlap)",
+        "strips to cover a finished length",
+    ),
     word("gathers", "source", ".source", "\"typed\", or the name of the trial"),
     word("gathers", "piece", ".piece", "width of the trial's strips"),
     word("gathers", "overlap", ".overlap", "overlap of the trial's strips"),
@@ -47,7 +52,12 @@ pub static WORDS: [Member; 64] = [
     word("cloth or notion", "repeat", ".repeat", "length of the pattern; zero where there is none"),
     word("cloth or notion", "weight", ".weight", "weight by the area"),
     word("cloth or notion", "cut_drop", ".cut_drop(length)", "one drop, up to a whole repeat"),
-    word("cloth or notion", "repeats", ".repeats(length, \"straight\" or \"half drop\")", "an unnamed cloth with a pattern"),
+    word(
+        "cloth or notion",
+        "repeats",
+        ".repeats(length, \"straight\" or \"half drop\")",
+        "an unnamed cloth with a pattern",
+    ),
     word("cloth or notion", "napped", ".napped()", "an unnamed cloth whose pieces all face one way"),
     word("cloth or notion", "weighs", ".weighs(weight by area)", "an unnamed cloth of a weight"),
     word("ticket", "figure", "ticket.figure(name, value, meaning)", "publishes a named value"),
@@ -73,8 +83,14 @@ pub static WORDS: [Member; 64] = [
     word("entry of the ticket", "once_per_order", ".once_per_order()", "once, not for each garment"),
     word("entry of the ticket", "about", ".about(minutes)", "minutes where the workshop has no rate"),
     word("entry of the ticket", "round_body", ".round_body(body, worn)", "elastic: keeps the limits of what may press"),
-    word("plan", "pieces", "plan.pieces(name), plan.joins(name), plan.length_of(cloth)", "what the cutting plan needed"),
+    word(
+        "plan",
+        "pieces",
+        "plan.pieces(name), plan.joins(name), plan.length_of(cloth)",
+        "what the cutting plan needed",
+    ),
 ];
 
 /// Words that make unnamed goods.
-pub const UNNAMED: [&str; 4] = ["any_cloth(width, price)", "any_roll(width, put_up, price)", "any_notion(price)", "plain_notion(name)"];
+pub const UNNAMED: [&str; 4] =
+    ["any_cloth(width, price)", "any_roll(width, put_up, price)", "any_notion(price)", "plain_notion(name)"];

@@ -135,11 +135,7 @@ fn lays(
         }
         let goods = goods(material)?;
         let plan = cutting::plan(&pieces, &goods, &stock(material), &Supply::Endless, stop).map_err(|fault| {
-            LayFault::Cutting {
-                material: material.material.name.clone(),
-                input: material.input.clone(),
-                fault,
-            }
+            LayFault::Cutting { material: material.material.name.clone(), input: material.input.clone(), fault }
         })?;
         lays.push(Lay { material: material.clone(), index, width: goods.width, plan });
     }
@@ -148,10 +144,9 @@ fn lays(
 
 fn goods(material: &TicketMaterial) -> Result<Goods, LayFault> {
     let facts = &material.material;
-    let width = facts.usable_width.ok_or_else(|| LayFault::NoWidth {
-        material: facts.name.clone(),
-        input: material.input.clone(),
-    })?;
+    let width = facts
+        .usable_width
+        .ok_or_else(|| LayFault::NoWidth { material: facts.name.clone(), input: material.input.clone() })?;
     Ok(Goods {
         kind: if facts.kind == MaterialKind::Roll { GoodsKind::Roll } else { GoodsKind::Cloth },
         width,

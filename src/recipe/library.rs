@@ -1,0 +1,120 @@
+//! Recipe texts: the shipped set, helper files, and the fingerprint by which a recipe is accepted.
+
+use super::header::CONTRACT;
+use crate::engine::tokens::{TokenKind, Tokens};
+use crate::quantity::Reading;
+use serde::{Deserialize, Serialize};
+use sha2::{Digest, Sha256};
+use std::collections::BTreeMap;
+
+/// A recipe and the helper files it may import.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct RecipeText {
+    /// The file's name without ending.
+    pub name: String,
+    /// The script.
+    pub text: String,
+    /// Helper files by plain name.
+    pub helpers: BTreeMap<String, String>,
+}
+
+/// The shipped recipes, built into the program so that they are there wherever it is.
+const RECIPES: [(&str, &str); 5] = [
+    ("curtains", include_str!("../../recipes/curtains.rhai")),
+    ("gathered_skirt", include_str!("../../recipes/gathered_skirt.rhai")),
+    ("gathered_trim", include_str!("../../recipes/gathered_trim.rhai")),
+    ("puff_sleeve", include_str!("../../recipes/puff_sleeve.rhai")),
+    ("strips_on_band", include_str!("../../recipes/strips_on_band.rhai")),
+];
+
+/// The shipped helper files.
+const HELPERS: [(&str, &str); 1] = [("sleeves", include_str!("../../recipes/sleeves.rhai"))];
+
+/// The names of the shipped recipes.
+pub fn shipped_names() -> impl Iterator<Item = &'static str> {
+    RECIPES.iter().map(|(name, _)| *name)
+}
+
+/// The shipped helper files by name.
+pub fn shipped_helpers() -> BTreeMap<String, String> {
+    HELPERS.iter().map(|(name, text)| ((*name).to_owned(), (*text).to_owned())).collect()
+}
+
+/// A shipped recipe.
+pub fn shipped(name: &str) -> Option<RecipeText> {
+    let (name, text) = RECIPES.iter().find(|(known, _)| *known == name)?;
+    Some(RecipeText { name: (*name).to_owned(), text: (*text).to_owned(), helpers: shipped_helpers() })
+}
+
+impl RecipeText {
+    /// The helper files it reaches, directly or through another, that are there.
+    fn reached(&self) -> BTreeMap<&str, &str> {
+        let mut reached = BTreeMap::new();
+        let mut waiting = imports(&self.text);
+        while let Some(name) = waiting.pop() {
+            if let Some((name, text)) = self.helpers.get_key_value(&name)
+                && reached.insert(name.as_str(), text.as_str()).is_none()
+            {
+                waiting.extend(imports(text));
+            }
+        }
+        reached
+    }
+
+    /// Changes whenever the recipe, a helper it reaches, or the contract changes.
+    pub fn fingerprint(&self) -> String {
+        let mut hash = Sha256::new();
+        hash.update(format!("contract {CONTRACT}\n"));
+        let parts = std::iter::once(("", self.text.as_str())).chain(self.reached());
+        for (name, text) in parts {
+            // Lengths keep apart what would otherwise run together.
+            hash.update(format!("{name} {}\n", text.len()));
+            hash.update(text);
+        }
+        hash.finalize().iter().map(|byte| format!("{byte:02x}")).collect()
+    }
+
+    /// Whether it is one of the shipped set, to the letter.
+    pub fn is_shipped(&self) -> bool {
+        shipped(&self.name).is_some_and(|shipped| shipped.fingerprint() == self.fingerprint())
+    }
+}
+
+/// The plain names a script imports.
+fn imports(text: &str) -> Vec<String> {
+    let Ok(tokens) = Tokens::read(text, Reading::default()) else { return Vec::new() };
+    let word = |span: std::ops::Range<usize>| text.get(span).unwrap_or_default();
+    tokens
+        .list
+        .windows(2)
+        .filter_map(|pair| match pair {
+            [first, second] if word(first.span.clone()) == "import" && second.kind == TokenKind::Text => {
+                Some(word(second.span.clone()).trim_matches('"').to_owned())
+            }
+            _ => None,
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_fingerprint_follows_the_imports_and_nothing_else() {
+        let mut recipe = RecipeText {
+            name: "a".to_owned(),
+            text: "import \"b\" as b;".to_owned(),
+            helpers: BTreeMap::from([
+                ("b".to_owned(), "import \"c\" as c;".to_owned()),
+                ("c".to_owned(), "1".to_owned()),
+                ("d".to_owned(), "1".to_owned()),
+            ]),
+        };
+        let first = recipe.fingerprint();
+        recipe.helpers.insert("d".to_owned(), "2".to_owned());
+        assert_eq!(recipe.fingerprint(), first, "a helper that is not imported does not matter");
+        recipe.helpers.insert("c".to_owned(), "2".to_owned());
+        assert_ne!(recipe.fingerprint(), first, "a helper's helper does");
+    }
+}

@@ -1,0 +1,282 @@
+//! Running a recipe for one order: inputs filled, work stated, plan made, after-cutting heard.
+//!
+//! The engine lives and dies on one worker thread; only plain data leaves it. The same requests and
+//! replies cross to a child process when a recipe has not been accepted yet.
+
+use super::check::{self, CheckReport};
+use super::header::Header;
+use super::input::{Input, PIECES};
+use super::library::RecipeText;
+use super::order::{self, Given, Order, Refusal};
+use super::plan_words::PlanView;
+use super::session;
+use super::ticket_words::TicketHandle;
+use crate::engine::limits::StopFlag;
+use crate::engine::nearest::nearest;
+use crate::engine::{Fault, Host, Script};
+use crate::ticket::{Ticket, standard_lays};
+use crate::workshop::Workshop;
+use rhai::{Array, Dynamic};
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+use std::rc::Rc;
+use std::sync::Arc;
+
+/// The form of requests and replies; both sides must have the same.
+pub const PROTOCOL: u32 = 1;
+
+/// Native stack of a script's thread: the engine uses up to 24 kB a call level, and 32 levels are allowed.
+const STACK: usize = 8 << 20;
+
+/// What is wanted of a recipe.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Task {
+    /// Tell what it makes and asks.
+    Describe,
+    /// Run it with these answers, as typed.
+    Run(Vec<(String, String)>),
+    /// Check it.
+    Check,
+}
+
+/// A recipe, a workshop and what is wanted, as text that can cross to another process.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Request {
+    /// The form of this request.
+    pub protocol: u32,
+    /// The recipe.
+    pub recipe: RecipeText,
+    /// The workshop's files, each a name and its text.
+    pub workshop: Vec<(String, String)>,
+    /// Words instead of signs in what is shown.
+    pub plain: bool,
+    /// What is wanted.
+    pub task: Task,
+}
+
+/// What a recipe makes and asks.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Description {
+    /// Its top lines.
+    pub header: Header,
+    /// Its inputs.
+    pub inputs: Vec<Input>,
+}
+
+/// The answer to a request.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Reply {
+    /// What it makes and asks.
+    Described(Description),
+    /// The ticket of an order.
+    Ran(Box<Ticket>),
+    /// The order is turned away.
+    Refused(Vec<Refusal>),
+    /// The recipe failed.
+    Failed(Box<Fault>),
+    /// What the check found.
+    Checked(CheckReport),
+}
+
+/// Answers a request that came as text.
+pub fn answer(request: &Request, stop: StopFlag) -> Reply {
+    if request.protocol != PROTOCOL {
+        return Reply::Failed(Box::new(Fault::new("two different versions of the program meet here")));
+    }
+    let files: Vec<(&str, &str)> = request.workshop.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
+    match Workshop::read(&files) {
+        Ok(workshop) => answer_in(&request.recipe, &workshop, request.plain, &request.task, stop),
+        Err(faults) => {
+            let faults: Vec<String> = faults.iter().map(ToString::to_string).collect();
+            Reply::Failed(Box::new(Fault::new(faults.join("\n"))))
+        }
+    }
+}
+
+/// Answers for a workshop that has been read, on a thread of its own.
+pub fn answer_in(recipe: &RecipeText, workshop: &Workshop, plain: bool, task: &Task, stop: StopFlag) -> Reply {
+    let failed = |message: &str| Reply::Failed(Box::new(Fault::new(message)));
+    std::thread::scope(|scope| {
+        let builder = std::thread::Builder::new().name("recipe".to_owned()).stack_size(STACK);
+        let worker = builder.spawn_scoped(scope, move || match Recipe::open(recipe, workshop, plain, stop) {
+            Ok(opened) => opened.answer(task),
+            // A recipe that cannot be opened has a report all the same.
+            Err(fault) if *task == Task::Check && !fault.stopped => Reply::Checked(CheckReport::unreadable(fault)),
+            Err(fault) => Reply::Failed(Box::new(fault)),
+        });
+        match worker.map(std::thread::ScopedJoinHandle::join) {
+            Ok(Ok(reply)) => reply,
+            Ok(Err(_)) => failed("the recipe could not be worked out to its end"),
+            Err(_) => failed("there is no room to run a recipe now"),
+        }
+    })
+}
+
+/// Why a run gave no ticket.
+#[derive(Debug)]
+pub(super) enum NoTicket {
+    /// The order is turned away.
+    Refused(Vec<Refusal>),
+    /// The recipe failed.
+    Failed(Fault),
+}
+
+impl From<Fault> for NoTicket {
+    fn from(fault: Fault) -> Self {
+        match &fault.refuses {
+            Some(input) => Self::Refused(vec![Refusal {
+                input: input.clone(),
+                message: fault.message.clone(),
+                hint: fault.hint.clone(),
+            }]),
+            None => Self::Failed(fault),
+        }
+    }
+}
+
+/// A recipe that was read, on its engine.
+pub(super) struct Recipe<'w> {
+    pub(super) name: &'w str,
+    pub(super) text: &'w str,
+    pub(super) header: Header,
+    pub(super) inputs: Vec<Input>,
+    pub(super) host: Host,
+    pub(super) script: Script,
+    pub(super) workshop: &'w Workshop,
+    pub(super) stop: StopFlag,
+}
+
+impl<'w> Recipe<'w> {
+    /// Reads a recipe and its inputs.
+    pub(super) fn open(
+        recipe: &'w RecipeText,
+        workshop: &'w Workshop,
+        plain: bool,
+        stop: StopFlag,
+    ) -> Result<Self, Fault> {
+        let host = session::host(workshop, &recipe.helpers, plain, Arc::clone(&stop));
+        let file = format!("{}.rhai", recipe.name);
+        if recipe.text.trim().is_empty() {
+            return Err(Fault::new(format!("{file} is empty")));
+        }
+        let script = host.compile(&file, &recipe.text)?;
+        for (function, arguments, form) in
+            [("inputs", 0, "fn inputs() { [ … ] }"), ("make", 2, "fn make(order, ticket) { … }")]
+        {
+            if !script.has_function(function, arguments) {
+                let fault = Fault::new(format!("{file} has no {form}"));
+                return Err(fault.hinting("a recipe has inputs, make and examples; a helper file cannot be run"));
+            }
+        }
+        let header = Header::read(&recipe.text);
+        if let Some(contract) = header.contract.filter(|contract| *contract != super::header::CONTRACT) {
+            let known = super::header::CONTRACT;
+            return Err(Fault::new(format!(
+                "{file} is written for contract {contract}; this program knows contract {known}"
+            )));
+        }
+        let inputs = declared_inputs(&host, &script, &file)?;
+        Ok(Self { name: &recipe.name, text: &recipe.text, header, inputs, host, script, workshop, stop })
+    }
+
+    fn answer(&self, task: &Task) -> Reply {
+        match task {
+            Task::Describe => {
+                Reply::Described(Description { header: self.header.clone(), inputs: self.inputs.clone() })
+            }
+            Task::Check => Reply::Checked(check::check(self)),
+            Task::Run(given) => {
+                let mut answers = BTreeMap::new();
+                for (name, typed) in given {
+                    if answers.insert(name.clone(), Given::Typed(typed.clone())).is_some() {
+                        let message = "it is given twice".to_owned();
+                        return Reply::Refused(vec![Refusal { input: name.clone(), message, hint: None }]);
+                    }
+                }
+                match self.run(answers) {
+                    Ok(ticket) => Reply::Ran(Box::new(ticket)),
+                    Err(NoTicket::Refused(refusals)) => Reply::Refused(refusals),
+                    Err(NoTicket::Failed(fault)) => Reply::Failed(Box::new(fault)),
+                }
+            }
+        }
+    }
+
+    /// Runs it for one order.
+    pub(super) fn run(&self, given: BTreeMap<String, Given>) -> Result<Ticket, NoTicket> {
+        let style = self.host.style();
+        let evaluate = |typed: &str| session::evaluate(&self.host, typed);
+        self.host.take_notices();
+        let order = order::fill(&self.inputs, given, self.workshop, &evaluate, &style).map_err(NoTicket::Refused)?;
+        let order: Order = Rc::new(order);
+        let handle = TicketHandle::new(self.name, &self.header.makes, &order);
+        self.host.call(&self.script, "make", (Rc::clone(&order), handle.clone()))?;
+
+        // One garment on endless stock, so that its figures and its price depend on this order alone.
+        let made = handle.0.borrow().ticket.clone();
+        let lays = standard_lays(&made, 1, &self.stop).map_err(|fault| {
+            let mut said = Fault::new(fault.message(&style));
+            said.hint = fault.hint();
+            said.refuses = fault.input().map(str::to_owned);
+            said
+        })?;
+        if self.script.has_function("after_cutting", 3) {
+            handle.0.borrow_mut().cut = true;
+            let pieces = made.pieces.iter().map(|piece| piece.name.clone()).collect();
+            let view = PlanView { lays: Rc::new(lays), pieces: Rc::new(pieces) };
+            self.host.call(&self.script, "after_cutting", (order, view, handle.clone()))?;
+        }
+        for key in self.host.take_notices() {
+            handle.add_caution(key);
+        }
+        let ticket = handle.0.borrow().ticket.clone();
+        for step in &ticket.steps {
+            if let Some(name) = ticket.speak(step, &style).unknown.first() {
+                let known = ticket.figures.iter().map(|figure| figure.name.as_str());
+                let known = known.chain(ticket.inputs.iter().map(|input| input.name.as_str()));
+                let fault = Fault::new(format!("the step “{step}” names {{{name}}}, which is no figure and no input"));
+                return Err(NoTicket::Failed(match nearest(name, known) {
+                    Some(near) => fault.hinting(format!("did you mean {{{near}}}?")),
+                    None => fault,
+                }));
+            }
+        }
+        Ok(ticket)
+    }
+}
+
+fn declared_inputs(host: &Host, script: &Script, file: &str) -> Result<Vec<Input>, Fault> {
+    let list = host.call(script, "inputs", ())?;
+    let list = list.try_cast::<Array>().ok_or_else(|| Fault::new(format!("inputs() in {file} must give a list")))?;
+    let mut inputs: Vec<Input> = Vec::with_capacity(list.len());
+    for (index, item) in list.into_iter().enumerate() {
+        let wrong = |item: &Dynamic| {
+            let noun = crate::engine::value::noun(item);
+            Fault::new(format!("item {} of inputs() in {file} is {noun}, not an input", index + 1))
+        };
+        let input = item.clone().try_cast::<Input>().ok_or_else(|| wrong(&item))?;
+        let earlier = |name: &str| inputs.iter().find(|known| known.name == name);
+        if earlier(&input.name).is_some() {
+            return Err(Fault::new(format!("{file} asks for “{}” twice", input.name)));
+        }
+        let same = input.same_as.iter();
+        for other in same.chain(input.only_if.iter().map(|(other, _)| other)) {
+            let Some(known) = earlier(other) else {
+                let fault =
+                    Fault::new(format!("“{}” in {file} points at “{other}”, which is not asked before it", input.name));
+                return Err(fault.hinting("put the other input first"));
+            };
+            if input.same_as.as_ref() == Some(other) && known.kind != input.kind {
+                return Err(Fault::new(format!(
+                    "“{}” in {file} cannot be the same as “{other}”: they are unlike",
+                    input.name
+                )));
+            }
+        }
+        inputs.push(input);
+    }
+    if inputs.iter().any(|input| input.name == PIECES) {
+        return Err(Fault::new(format!("{file} asks for “{PIECES}”, which every order has")));
+    }
+    Ok(inputs)
+}
