@@ -83,6 +83,8 @@ pub(super) struct Group<'a> {
     pub(super) start: Start,
     pub(super) full_width: bool,
     pub(super) joining: Option<Joining>,
+    /// Its grain alone keeps it from being turned a quarter.
+    pub(super) may_ask_to_turn: bool,
 }
 
 impl Group<'_> {
@@ -111,8 +113,17 @@ pub(super) fn groups<'a>(
         let choices = choices(piece, goods, measures.width, longest)?;
         let joining = piece.may_join.as_ref().map(|rule| Joining::of(rule, &piece.name)).transpose()?;
         let full_width = matches!(piece.shape, CutShape::FullWidth { .. });
-        let group =
-            |numbers, start| Group { entry, piece, numbers, choices: choices.clone(), start, full_width, joining };
+        let may_ask_to_turn = !full_width && !goods.napped && matches!(piece.grain, Grain::Along | Grain::Across);
+        let group = |numbers, start| Group {
+            entry,
+            piece,
+            numbers,
+            choices: choices.clone(),
+            start,
+            full_width,
+            joining,
+            may_ask_to_turn,
+        };
         match measures.repeat.filter(|_| piece.matched) {
             None => groups.push(group(1..=piece.count, Start::Anywhere)),
             Some(repeat) => {

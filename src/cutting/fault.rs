@@ -141,7 +141,7 @@ impl CuttingFault {
                 format!("{piece} is {} across; the usable width is {}", show(across), show(usable))
             }
             Self::TooLong { piece, along, longest } => {
-                format!("{piece} is {} long; the longest length there is is {}", show(along), show(longest))
+                format!("{piece} is {} long; no length is longer than {}", show(along), show(longest))
             }
             Self::TooManyJoins { piece, needed, most } => {
                 format!("{piece} needs {} in each piece; {} allowed", joins(*needed), joins_are(*most))
@@ -157,7 +157,7 @@ impl CuttingFault {
                 show(usable)
             ),
             Self::NotEnough { piece, missing } => {
-                format!("there is no room on the shelf for {missing} of {piece}")
+                format!("the stock runs out with {missing} of {piece} still to cut")
             }
             Self::Refused { faults } => {
                 let first = faults.first().map_or_else(String::new, |fault| format!(": {}", fault.words(style)));

@@ -70,6 +70,11 @@ impl FirstFit {
         Some(node - self.leaves)
     }
 
+    /// The largest room of all.
+    pub(super) fn largest(&self) -> i64 {
+        self.at(1)
+    }
+
     fn at(&self, node: usize) -> i64 {
         self.largest.get(node).copied().unwrap_or(NO_ROOM)
     }
@@ -106,6 +111,7 @@ mod tests {
             let start = step * 17 % (rooms.len() + 2);
             let slow = (start..rooms.len()).find(|place| rooms[*place] >= 97);
             assert_eq!(quick.first(start, 97), slow);
+            assert_eq!(Some(&quick.largest()), rooms.iter().max());
         }
     }
 }

@@ -200,31 +200,7 @@ impl<'a> Lay<'a> {
 
     /// Places a piece that fits nowhere whole as parts, or says why not.
     fn place_joined(&mut self, group: &Group<'_>, number: i64) -> Result<(), CuttingFault> {
-        let (Some(joining), Some((longest, widest))) = (group.joining, self.untouched()) else {
-            return Err(self.no_room(group, number));
-        };
-        // A pattern may not begin at the start of a length.
-        let longest = longest - group.start.from(0);
-        let mut refused = None;
-        let mut best: Option<(Lie, Extent, Joined, Vec<i64>)> = None;
-        for (lie, extent) in &group.choices {
-            let parts = match (extent.along <= longest, extent.across <= widest) {
-                (true, false) => joining.parts(extent.across, widest, group.piece).map(|parts| (Joined::Across, parts)),
-                (false, true) => joining.parts(extent.along, longest, group.piece).map(|parts| (Joined::Along, parts)),
-                _ => Err(self.no_room(group, number)),
-            };
-            match parts {
-                Ok((joined, parts)) if best.as_ref().is_none_or(|(.., best)| parts.len() < best.len()) => {
-                    best = Some((*lie, *extent, joined, parts));
-                }
-                Ok(_) => {}
-                Err(fault) => refused = refused.or(Some(fault)),
-            }
-        }
-        let can_join = group.is_straight();
-        let Some((lie, extent, joined, parts)) = best.filter(|_| can_join) else {
-            return Err(refused.filter(|_| can_join).unwrap_or_else(|| self.no_room(group, number)));
-        };
+        let (lie, extent, joined, parts) = self.division(group, number)?;
         let of = number::from_size(parts.len());
         for (part, size) in (1..).zip(parts) {
             let extent = match joined {
@@ -241,10 +217,39 @@ impl<'a> Lay<'a> {
         Ok(())
     }
 
-    /// The longest and the widest of what is still untouched.
-    fn untouched(&self) -> Option<(i64, i64)> {
-        let more = || self.sources.iter().filter(|source| source.has_more());
-        Some((more().map(|source| source.length).max()?, more().map(|source| source.width).max()?))
+    /// The division of a piece into the fewest parts: across the widest length that is long enough, or
+    /// along the longest that is wide enough.
+    fn division(&self, group: &Group<'_>, number: i64) -> Result<(Lie, Extent, Joined, Vec<i64>), CuttingFault> {
+        let Some(joining) = group.joining.filter(|_| group.is_straight()) else {
+            return Err(self.no_room(group, number));
+        };
+        let (mut best, mut refused) = (None, None);
+        let mut fewest = usize::MAX;
+        for (lie, extent) in &group.choices {
+            let open = || self.sources.iter().map(|source| (source.room(), source.width));
+            let width = open().filter(|(room, _)| *room >= extent.along).map(|(_, width)| width).max();
+            let room = open().filter(|(_, width)| *width >= extent.across).map(|(room, _)| room).max();
+            // A pattern may not begin at the start of a length.
+            let room = room.map(|room| room - group.start.from(0)).filter(|room| *room > 0);
+            let across = width.map(|width| (Joined::Across, extent.across, width));
+            let along = room.map(|room| (Joined::Along, extent.along, room));
+            for (joined, size, room) in across.into_iter().chain(along) {
+                match joining.parts(size, room, group.piece) {
+                    // One part would be the whole piece, and that has found no place.
+                    Ok(parts) if (2..fewest).contains(&parts.len()) => {
+                        fewest = parts.len();
+                        best = Some((*lie, *extent, joined, parts));
+                    }
+                    Ok(_) => {}
+                    Err(fault) => refused = refused.or(Some(fault)),
+                }
+            }
+        }
+        best.ok_or_else(|| match self.no_room(group, number) {
+            // It would fit whole, were there more: that is the thing to say, not what its rest would need.
+            enough @ CuttingFault::NotEnough { .. } => enough,
+            other => refused.unwrap_or(other),
+        })
     }
 
     /// Why a piece fits nowhere.
@@ -264,7 +269,7 @@ impl<'a> Lay<'a> {
                 piece,
                 across: length(extent.across, likes),
                 usable: length(widest.width, self.width_likes),
-                fits_turned: group.choices.len() == 1 && !group.full_width && extent.along <= widest.width,
+                fits_turned: group.may_ask_to_turn && extent.along <= widest.width,
             },
             (_, Some(extent)) if group.start.from(0) + extent.along > longest.length => {
                 if longest.as_needed {

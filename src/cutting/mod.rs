@@ -1,7 +1,7 @@
 //! Pieces to a cutting plan, and a verifier that shares no code with the planner.
 //!
 //! Inside, every length is a whole number of nanometres, so that whether a piece fits is never a matter
-//! of float noise. [`plan`] answers only plans that [`check`] has accepted.
+//! of float noise. [`plan()`] answers only plans that [`check()`] has accepted.
 //!
 //! Never here: tickets, prices, the shelf's bookkeeping, writing plans out.
 

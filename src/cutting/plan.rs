@@ -122,14 +122,15 @@ pub struct Cut {
     pub part: Option<JoinedPart>,
 }
 
-/// How a piece's frame lies on the goods.
+/// How a piece's frame lies on the goods. With the marks of its cut, the half turn and the mirror image
+/// this says where every point of the piece is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Lie {
     /// As drawn: along the piece runs with the selvedge.
     Along,
-    /// Turned a quarter.
+    /// Turned a quarter: along the piece runs across the goods.
     Across,
-    /// At 45 degrees.
+    /// At 45 degrees: along the piece runs half along, half across the goods.
     Bias,
 }
 

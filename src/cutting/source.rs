@@ -46,9 +46,9 @@ impl Origin {
 }
 
 impl Source {
-    /// One more can be taken up.
-    pub(super) fn has_more(&self) -> bool {
-        self.left != Some(0) || self.as_needed
+    /// The most length left in one piece: an untouched length, or the rest of one.
+    pub(super) fn room(&self) -> i64 {
+        if self.left == Some(0) { self.rooms.largest() } else { self.length }
     }
 
     /// What the `number`th is called in a plan.

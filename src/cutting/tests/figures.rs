@@ -143,6 +143,29 @@ fn a_strip_longer_than_a_roll_is_joined() {
     assert_eq!(plan.length_used, inches(1201.0));
 }
 
+/// The shelf's one length is begun already when the wide piece comes; its rest takes the parts.
+#[test]
+fn parts_come_off_the_rest_of_a_length() {
+    let rule = JoinRule { most: 1, shortest: cm(20.0), allowance: cm(1.0) };
+    let panel = CutPiece { may_join: Some(rule), ..rectangle("panel", 1, cm(60.0), cm(250.0)) };
+    let stock = [StockLength::new("B1", cm(220.0))];
+    let pieces = [panel, strips(1, cm(100.0))];
+    let plan = planned(&pieces, &Goods::cloth(cm(137.0)), &stock, &Supply::ShelfOnly).unwrap();
+    assert_eq!((plan.uses.len(), plan.joins("panel")), (1, 1));
+    assert_eq!((plan.uses[0].used, plan.uses[0].left_over), (cm(220.0), Length::ZERO));
+}
+
+/// Two remnants make the piece that no single one holds.
+#[test]
+fn a_strip_is_pieced_from_remnants() {
+    let rule = JoinRule { most: 1, shortest: inches(10.0), allowance: inches(0.5) };
+    let strip = CutPiece { may_join: Some(rule), ..strips(1, inches(100.0)) };
+    let remnants = [StockLength { count: 2, remnant: true, ..StockLength::new("R1", inches(60.0)) }];
+    let plan = planned(&[strip], &tulle(), &remnants, &Supply::ShelfOnly).unwrap();
+    let used: Vec<Length> = plan.uses.iter().map(|used| used.used).collect();
+    assert_eq!(used, [inches(60.0), inches(41.0)]);
+}
+
 #[test]
 fn narrower_stock_is_kept_to_its_width() {
     let narrow = StockLength { across: Some(cm(50.0)), remnant: true, ..StockLength::new("R2", cm(200.0)) };

@@ -33,7 +33,7 @@ fn a_piece_that_does_not_fit() {
         &tulle(),
         &[],
         &endless,
-        "strip is 910 in long; the longest length there is is 25 yd",
+        "strip is 910 in long; no length is longer than 25 yd",
         "allow a join, or choose goods sold in longer lengths",
     );
 }
@@ -80,14 +80,32 @@ fn a_join_rule_that_is_too_tight() {
 #[test]
 fn a_shelf_that_runs_out() {
     let stock = [StockLength { count: 2, ..StockLength::new("B4", inches(120.0)) }];
-    check(
-        &[strips(7, inches(54.0))],
-        &tulle(),
-        &stock,
-        &Supply::ShelfOnly,
-        "there is no room on the shelf for 3 of strip",
-        "add stock, or let more be bought",
-    );
+    let rule = JoinRule { most: 1, shortest: inches(1.0), allowance: inches(0.5) };
+    for may_join in [None, Some(rule)] {
+        check(
+            &[CutPiece { may_join, ..strips(7, inches(54.0)) }],
+            &tulle(),
+            &stock,
+            &Supply::ShelfOnly,
+            "the stock runs out with 3 of strip still to cut",
+            "add stock, or let more be bought",
+        );
+    }
+}
+
+#[test]
+fn turning_is_offered_only_where_it_helps() {
+    let panel = rectangle("panel", 1, inches(40.0), inches(60.0));
+    let hint = |goods: &Goods, grain| {
+        let piece = CutPiece { grain, ..panel.clone() };
+        planned(&[piece], goods, &[], &Supply::Endless).unwrap_err().hint().unwrap()
+    };
+    let (cloth, plain) = (Goods::cloth(inches(45.0)), "allow a join, or choose a wider cloth");
+    assert_eq!(hint(&cloth, Grain::Along), "let its grain be any, allow a join, or choose a wider cloth");
+    assert_eq!(hint(&cloth, Grain::Bias), plain);
+    let napped = Goods { napped: true, ..cloth };
+    assert_eq!(hint(&napped, Grain::Along), plain);
+    assert_eq!(hint(&napped, Grain::Any), plain);
 }
 
 #[test]
