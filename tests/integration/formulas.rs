@@ -24,6 +24,9 @@ fn ratio(thousandths: i64) -> f64 {
 }
 
 proptest! {
+    // A failure prints its figures; nothing is written into the source tree.
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
     #[test]
     fn more_fullness_never_needs_less_cloth(
         edge in 8..2000i64, width in 16..480i64, lost in 0..8i64, less in 1000..6000i64, more in 0..3000i64,
