@@ -220,3 +220,31 @@ impl From<QuantityFault> for TextileFault {
         Self::Sum(fault)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Unit;
+
+    #[test]
+    fn the_words_are_in_the_workshop_s_own_style() {
+        let fault = TextileFault::FullnessTooSmall { argument: "fullness", given: Quantity::number(0.5) };
+        let comma = Style { decimal_comma: true, ..Style::default() };
+        assert_eq!(fault.message(&comma), "fullness is 0,5; a gathered edge needs 1 or more");
+        assert_eq!(fault.message(&Style::default()), fault.to_string());
+        let given = Quantity::of(1.0 / 3.0, Unit::Inch);
+        let fault = TextileFault::Negative { argument: "side_hem", given: given.negated() };
+        let plain = Style { plain: true, ..Style::default() };
+        assert_eq!(fault.message(&plain), "side hem is about -3/8 in; it must be zero or more");
+    }
+
+    #[test]
+    fn a_hint_goes_with_what_can_be_mended() {
+        let many = TextileFault::TooMany { counted: "strips" };
+        assert_eq!(many.to_string(), "more than ten million strips cannot be meant");
+        assert!(many.hint().is_some_and(|hint| hint.contains("units")));
+        let sum = TextileFault::from(QuantityFault::DividedByZero);
+        assert_eq!(sum.hint(), QuantityFault::DividedByZero.hint());
+        assert_eq!(TextileFault::OutOfRange.hint(), None);
+    }
+}

@@ -34,8 +34,10 @@ pub struct StitchClass {
     pub needle_share: f64,
     /// Where the ratio is from.
     pub source: &'static str,
-    /// Whether it was read there.
+    /// Whether the ratio was read there.
     pub seen: Seen,
+    /// Whether the needles' share was read in a source.
+    pub share_seen: Seen,
 }
 
 /// Thread for a seam, in all and by place.
@@ -49,39 +51,39 @@ pub struct ThreadUse {
     pub under: Length,
 }
 
-const BULLETIN: &str = "Coats, technical bulletin on thread consumption, at about 7 stitches to the centimetre";
+const COPY: &str = "Estimation of Thread Consumption of a Garment (Scribd copy), after Carr and Latham, \
+                    The Technology of Clothing Manufacture, and Coats";
 
-const fn class(
-    number: &'static str,
-    name: &'static str,
-    ratio: f64,
-    needles: i64,
-    needle_share: f64,
-    seen: Seen,
-) -> StitchClass {
-    StitchClass { number, name, ratio, needles, needle_share, source: BULLETIN, seen }
+const fn class(number: &'static str, name: &'static str, ratio: f64, needles: i64, needle_share: f64) -> StitchClass {
+    let (seen, share_seen) = (Seen::Read, Seen::FromMemory);
+    StitchClass { number, name, ratio, needles, needle_share, source: COPY, seen, share_seen }
 }
 
-/// The stitch classes known, in the order of their numbers.
+/// The stitch classes known, in the order of their numbers. Shares from memory are those of a Coats
+/// bulletin on thread consumption, at about 7 stitches to the centimetre.
 pub const STITCH_CLASSES: [StitchClass; 12] = [
-    class("101", "chain stitch", 4.0, 1, 1.0, Seen::FromMemory),
+    // With a single thread there is nothing to share.
+    StitchClass { share_seen: Seen::CommonPractice, ..class("101", "chain stitch", 4.0, 1, 1.0) },
     StitchClass {
         source: "Coats, Standard stitch type classification guide",
-        ..class("301", "lockstitch", 2.5, 1, 0.5, Seen::Read)
+        share_seen: Seen::Read,
+        ..class("301", "lockstitch", 2.5, 1, 0.5)
     },
-    class("304", "zigzag", 7.0, 1, 0.5, Seen::FromMemory),
-    class("401", "two-thread chain stitch", 5.5, 1, 0.25, Seen::FromMemory),
-    class("406", "two-needle cover stitch", 18.0, 2, 0.3, Seen::FromMemory),
-    class("503", "two-thread overedge", 12.0, 1, 0.55, Seen::FromMemory),
-    class("504", "three-thread overedge", 14.0, 1, 0.2, Seen::FromMemory),
-    class("512", "four-thread mock safety stitch", 18.0, 2, 0.25, Seen::FromMemory),
+    class("304", "zigzag", 7.0, 1, 0.5),
+    class("401", "two-thread chain stitch", 5.5, 1, 0.25),
+    class("406", "two-needle cover stitch", 18.0, 2, 0.3),
+    class("503", "two-thread overedge", 12.0, 1, 0.55),
+    class("504", "three-thread overedge", 14.0, 1, 0.2),
+    class("512", "four-thread mock safety stitch", 18.0, 2, 0.25),
     StitchClass {
         source: "common practice, no source: reckoned as 512",
-        ..class("514", "four-thread overedge", 18.0, 2, 0.25, Seen::CommonPractice)
+        seen: Seen::CommonPractice,
+        share_seen: Seen::CommonPractice,
+        ..class("514", "four-thread overedge", 18.0, 2, 0.25)
     },
-    class("516", "five-thread safety stitch", 20.0, 2, 0.2, Seen::FromMemory),
-    class("602", "cover stitch", 25.0, 2, 0.2, Seen::FromMemory),
-    class("605", "three-needle cover stitch", 28.0, 3, 0.3, Seen::FromMemory),
+    class("516", "five-thread safety stitch", 20.0, 2, 0.2),
+    class("602", "cover stitch", 25.0, 2, 0.2),
+    class("605", "three-needle cover stitch", 28.0, 3, 0.3),
 ];
 
 /// The stitch class of a number.

@@ -1,0 +1,16 @@
+//! Checks of the whole against things outside it: published sums, brute force, reference libraries.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::print_stdout,
+    missing_docs,
+    reason = "test code: a panic is a failed check, and clippy's exemption covers test functions alone"
+)]
+
+mod formulas;
+mod strips;
+mod units;
+mod worked;
+mod worked_formulas;

@@ -1,0 +1,134 @@
+//! Every row of `tests/worked/*.csv`: a published or reckoned sum that a formula must give.
+//!
+//! `counts` is `yes` only where inputs and result both stand in a source that was read. A source's slip
+//! is kept as a known misprint beside the exact value, and the exact value is what is tested. After a
+//! semicolon in `source` comes the place within the work.
+
+use crate::worked_formulas::{Arguments, FORMULAS};
+use shirr::quantity::literal::{self, LiteralValue, Reading};
+use shirr::quantity::{Quantity, number};
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::PathBuf;
+
+const COLUMNS: [&str; 9] =
+    ["id", "formula", "inputs", "expected", "tolerance", "source", "read", "counts", "known misprint"];
+
+struct Row {
+    topic: String,
+    cells: BTreeMap<&'static str, String>,
+}
+
+impl Row {
+    fn get(&self, column: &str) -> &str {
+        &self.cells[column]
+    }
+}
+
+pub(crate) fn read(text: &str) -> Quantity {
+    match literal::read_quantity(text, Reading::default()) {
+        Ok(LiteralValue::Quantity(quantity)) => quantity,
+        other => panic!("{text}: {other:?}"),
+    }
+}
+
+fn rows() -> Vec<Row> {
+    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/worked");
+    let mut paths: Vec<_> = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    paths.sort();
+    let mut rows = Vec::new();
+    for path in paths.iter().filter(|path| path.extension().is_some_and(|ending| ending == "csv")) {
+        let topic = path.file_stem().unwrap().to_str().unwrap();
+        let mut table = csv::Reader::from_path(path).unwrap();
+        assert!(table.headers().unwrap().iter().eq(COLUMNS), "{topic}: columns");
+        for record in table.records() {
+            let record = record.unwrap();
+            let cells = COLUMNS.into_iter().zip(record.iter().map(str::to_owned)).collect();
+            rows.push(Row { topic: topic.to_owned(), cells });
+        }
+    }
+    rows
+}
+
+fn is_met(found: Quantity, wanted: Quantity, tolerance: &str) -> bool {
+    if found.dimension() != wanted.dimension() {
+        return false;
+    }
+    match tolerance {
+        "" => number::is_near(found.steps(), wanted.steps()),
+        tolerance => (found.steps() - wanted.steps()).abs() <= read(tolerance).steps() * (1.0 + 1e-9),
+    }
+}
+
+#[test]
+fn every_row_comes_out() {
+    let mut failures = Vec::new();
+    for row in rows() {
+        let id = row.get("id");
+        let (_, formula) = FORMULAS
+            .into_iter()
+            .find(|(name, _)| *name == row.get("formula"))
+            .unwrap_or_else(|| panic!("{id}: no formula {}", row.get("formula")));
+        let arguments = Arguments::read(row.get("inputs"));
+        match formula(&arguments) {
+            Ok(found) if !is_met(found, read(row.get("expected")), row.get("tolerance")) => {
+                failures.push(format!("{id}: {found:?}, not {}", row.get("expected")));
+            }
+            Ok(_) => {}
+            Err(fault) => failures.push(format!("{id}: {fault}")),
+        }
+        assert_eq!(arguments.unread(), Vec::<String>::new(), "{id}: inputs no argument of the formula");
+    }
+    assert!(failures.is_empty(), "{}", failures.join("\n"));
+}
+
+#[test]
+fn a_misprint_is_kept_only_where_it_differs() {
+    for row in rows().iter().filter(|row| !row.get("known misprint").is_empty()) {
+        let (printed, exact) = (read(row.get("known misprint")), read(row.get("expected")));
+        assert!(!is_met(printed, exact, row.get("tolerance")), "{}: the printed value is met", row.get("id"));
+    }
+}
+
+#[test]
+fn rows_say_where_they_are_from() {
+    let mut ids = BTreeSet::new();
+    for row in rows() {
+        let id = row.get("id");
+        assert!(ids.insert(id.to_owned()), "{id} is there twice");
+        assert!(id.starts_with(&row.topic), "{id} stands in {}", row.topic);
+        assert!(!row.get("source").is_empty(), "{id}: no source");
+        assert!(["read", "from memory", "own arithmetic"].contains(&row.get("read")), "{id}: read");
+        assert!(["yes", "no"].contains(&row.get("counts")), "{id}: counts");
+        assert!(row.get("counts") == "no" || row.get("read") == "read", "{id} counts though nobody read it");
+    }
+}
+
+#[test]
+fn every_formula_has_a_row() {
+    let rows = rows();
+    let used: BTreeSet<&str> = rows.iter().map(|row| row.get("formula")).collect();
+    let without: Vec<_> = FORMULAS.iter().map(|(name, _)| *name).filter(|name| !used.contains(name)).collect();
+    assert_eq!(without, Vec::<&str>::new());
+}
+
+/// The goal set for the tables: capped so that one source cannot carry it.
+#[test]
+fn enough_values_from_enough_sources() {
+    const NOT_CLOTH: [&str; 4] = ["units", "price", "rounding", "thread"];
+    let mut taken: BTreeMap<(String, String), usize> = BTreeMap::new();
+    let (mut values, mut cloth, mut sources) = (0, 0, BTreeSet::new());
+    for row in rows().iter().filter(|row| row.get("counts") == "yes") {
+        let formula = row.get("formula").split(' ').next().unwrap().to_owned();
+        // What stands after a semicolon is a place within the work.
+        let source = row.get("source").split(';').next().unwrap().to_owned();
+        let so_far = taken.entry((formula, source.clone())).or_default();
+        *so_far += 1;
+        if *so_far <= 3 {
+            values += 1;
+            cloth += usize::from(!NOT_CLOTH.contains(&row.topic.as_str()));
+            sources.insert(source);
+        }
+    }
+    assert!(values >= 40 && cloth >= 30, "{values} values, {cloth} of them cloth formulas");
+    assert!(sources.len() >= 10, "{} sources", sources.len());
+}

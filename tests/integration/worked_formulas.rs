@@ -1,0 +1,234 @@
+//! The formulas that worked rows call by their script names.
+
+use crate::worked::read;
+use shirr::quantity::literal::{self, Reading};
+use shirr::quantity::{Area, Length, Money, Quantity, Time, number};
+use shirr::textile::panels::Widths;
+use shirr::textile::thread::ThreadUse;
+use shirr::textile::{
+    TextileFault, allowances, band, bias, bunting, circle, curtains, elastic, flounce, gathering, gores, joins, labour,
+    panels, pleats, price, rounded, strips, thread, tiers, tucks,
+};
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
+/// The inputs of a row, `name=value; name=value`, each to be asked for.
+pub(crate) struct Arguments {
+    given: BTreeMap<String, String>,
+    unread: RefCell<Vec<String>>,
+}
+
+impl Arguments {
+    pub(crate) fn read(inputs: &str) -> Self {
+        let pairs = inputs.split("; ").map(|pair| pair.split_once('=').unwrap_or_else(|| panic!("{pair}")));
+        let given: BTreeMap<_, _> = pairs.map(|(name, value)| (name.to_owned(), value.to_owned())).collect();
+        let unread = RefCell::new(given.keys().cloned().collect());
+        Self { given, unread }
+    }
+
+    /// Inputs that no formula asked for.
+    pub(crate) fn unread(&self) -> Vec<String> {
+        self.unread.borrow().clone()
+    }
+
+    fn text(&self, name: &str) -> &str {
+        self.unread.borrow_mut().retain(|unread| unread != name);
+        self.given.get(name).unwrap_or_else(|| panic!("no input {name}"))
+    }
+
+    fn quantity(&self, name: &str) -> Quantity {
+        read(self.text(name))
+    }
+
+    fn l(&self, name: &str) -> Length {
+        Length::try_from(self.quantity(name)).unwrap()
+    }
+
+    fn area(&self, name: &str) -> Area {
+        Area::try_from(self.quantity(name)).unwrap()
+    }
+
+    fn money(&self, name: &str) -> Money {
+        Money::try_from(self.quantity(name)).unwrap()
+    }
+
+    fn time(&self, name: &str) -> Time {
+        Time::try_from(self.quantity(name)).unwrap()
+    }
+
+    fn x(&self, name: &str) -> f64 {
+        self.quantity(name).plain().unwrap()
+    }
+
+    fn n(&self, name: &str) -> i64 {
+        number::whole(self.x(name)).unwrap()
+    }
+}
+
+/// What a formula gives, as a quantity.
+trait Answer {
+    fn quantity(self) -> Quantity;
+}
+
+impl Answer for f64 {
+    fn quantity(self) -> Quantity {
+        Quantity::number(self)
+    }
+}
+
+impl Answer for i64 {
+    fn quantity(self) -> Quantity {
+        Quantity::number(number::from_whole(self))
+    }
+}
+
+impl Answer for Length {
+    fn quantity(self) -> Quantity {
+        self.into()
+    }
+}
+
+impl Answer for Area {
+    fn quantity(self) -> Quantity {
+        self.into()
+    }
+}
+
+impl Answer for Money {
+    fn quantity(self) -> Quantity {
+        self.into()
+    }
+}
+
+impl Answer for Time {
+    fn quantity(self) -> Quantity {
+        self.into()
+    }
+}
+
+impl Answer for Quantity {
+    fn quantity(self) -> Quantity {
+        self
+    }
+}
+
+type Answered = Result<Quantity, TextileFault>;
+
+fn q<T: Answer>(answer: Result<T, TextileFault>) -> Answered {
+    answer.map(Answer::quantity)
+}
+
+fn used(a: &Arguments, part: fn(ThreadUse) -> Length) -> Answered {
+    q(thread::thread_for(a.text("stitch_class"), a.l("seam"), a.x("waste")).map(part))
+}
+
+fn converted(a: &Arguments) -> Quantity {
+    let unit = literal::read_unit(a.text("unit"), Reading::default()).unwrap();
+    let quantity = a.quantity("value");
+    assert_eq!(unit.dimension, quantity.dimension());
+    Quantity::number(unit.count_in(quantity))
+}
+
+/// A worked formula: its name, and how its inputs reach it.
+pub(crate) type Formula = (&'static str, fn(&Arguments) -> Answered);
+
+/// Every formula that a row may name.
+pub(crate) const FORMULAS: [Formula; 88] = [
+    ("gathered_flat", |a| q(gathering::gathered_flat(a.l("finished"), a.x("fullness")))),
+    ("gathered_length", |a| q(gathering::gathered_length(a.l("flat"), a.x("fullness")))),
+    ("fullness_of", |a| q(gathering::fullness_of(a.l("flat"), a.l("finished")))),
+    ("passes_together", |a| q(gathering::passes_together(&[a.x("first"), a.x("second")]))),
+    ("take_up", |a| q(gathering::take_up(a.x("fullness")))),
+    ("fullness_of_take_up", |a| q(gathering::fullness_of_take_up(a.x("take_up")))),
+    ("foot_fullness", |a| q(gathering::foot_fullness(a.l("stitch"), a.l("depth"), a.n("every")))),
+    ("strips_for", |a| q(strips::strips_for(a.l("flat"), a.l("width"), a.l("overlap")))),
+    ("strips_for_gathered", |a| {
+        let flat = gathering::gathered_flat(a.l("finished"), a.x("fullness"))?;
+        q(strips::strips_for(flat, a.l("width"), a.l("overlap")))
+    }),
+    ("strips_laid", |a| q(strips::strips_laid(a.n("count"), a.l("width"), a.l("overlap")))),
+    ("strips_on_roll", |a| q(strips::strips_on_roll(a.l("put_up"), a.l("cut_length")))),
+    ("rolls_for", |a| q(strips::rolls_for(a.n("count"), a.l("cut_length"), a.l("put_up")))),
+    ("left_on_last_roll", |a| q(strips::left_on_last_roll(a.n("count"), a.l("cut_length"), a.l("put_up")))),
+    ("strips_joined", |a| q(joins::strips_joined(a.l("flat"), a.l("strip"), a.l("allowance")))),
+    ("joined_length", |a| q(joins::joined_length(a.n("count"), a.l("strip"), a.l("allowance")))),
+    ("strips_looped", |a| q(joins::strips_looped(a.l("flat"), a.l("strip"), a.l("allowance")))),
+    ("looped_length", |a| q(joins::looped_length(a.n("count"), a.l("strip"), a.l("allowance")))),
+    ("strips_cautious", |a| q(joins::strips_cautious(a.l("flat"), a.l("strip"), a.l("allowance")))),
+    ("strips_for_frill", |a| q(joins::strips_for_frill(a.l("flat"), a.l("strip")))),
+    ("cloth_for_strips", |a| q(joins::cloth_for_strips(a.n("count"), a.l("depth")))),
+    ("panels_for", |a| q(panels::panels_for(a.l("flat"), a.l("usable_width"), a.l("seam")))),
+    ("widths_for", |a| {
+        let joins = Widths::named(a.text("joins"))?;
+        q(panels::widths_for(a.l("flat"), a.l("usable_width"), a.l("seam"), joins))
+    }),
+    ("band_length", |a| q(band::band_length(a.l("waist"), a.l("ease"), a.l("overlap"), a.l("turning")))),
+    ("band_depth", |a| q(band::band_depth(a.l("finished"), a.l("turning")))),
+    ("band_depth_in_layers", |a| q(band::band_depth_in_layers(a.l("finished"), a.n("layers"), a.l("turning")))),
+    ("band_finished", |a| q(band::band_finished(a.l("cut"), a.n("layers"), a.l("turning")))),
+    ("even_marks", |a| q(band::even_marks(a.l("length"), a.n("parts")))),
+    ("even_spaces", |a| q(band::even_spaces(a.l("length"), a.n("count"), a.l("width")))),
+    ("elastic_worn", |a| q(elastic::elastic_worn(a.l("body"), a.x("reduction")))),
+    ("elastic_length", |a| q(elastic::elastic_length(a.l("body"), a.x("reduction"), a.l("overlap")))),
+    ("elastic_reduction", |a| q(elastic::elastic_reduction(a.l("body"), a.l("relaxed")))),
+    ("elastic_stretch", |a| q(elastic::elastic_stretch(a.l("relaxed"), a.l("over")))),
+    ("cut_size", |a| q(allowances::cut_size(a.l("finished"), a.l("first"), a.l("second")))),
+    ("finished_size", |a| q(allowances::finished_size(a.l("cut"), a.l("first"), a.l("second")))),
+    ("before_shrinking", |a| q(allowances::before_shrinking(a.l("length"), a.x("shrinkage")))),
+    ("after_shrinking", |a| q(allowances::after_shrinking(a.l("length"), a.x("shrinkage")))),
+    ("shrinkage_of", |a| q(allowances::shrinkage_of(a.l("before"), a.l("after")))),
+    ("curtain_flat", |a| q(curtains::curtain_flat(a.l("finished"), a.x("fullness"), a.l("returns"), a.l("side_hem")))),
+    ("cut_drop", |a| q(curtains::cut_drop(a.l("length"), a.l("repeat")))),
+    ("half_drop_addition", |a| q(curtains::half_drop_addition(a.l("repeat")))),
+    ("cloth_for_drops", |a| q(curtains::cloth_for_drops(a.n("drops"), a.l("cut_drop")))),
+    ("circle_radius", |a| q(circle::circle_radius(a.l("edge"), a.x("turn")))),
+    ("circle_sweep", |a| q(circle::circle_sweep(a.l("radius"), a.x("turn")))),
+    ("circle_area", |a| q(circle::circle_area(a.l("inner"), a.l("outer"), a.x("turn")))),
+    ("pleat_count", |a| q(pleats::pleat_count(a.l("section"), a.l("width")))),
+    ("pleat_width", |a| q(pleats::pleat_width(a.l("section"), a.n("count")))),
+    ("knife_pleats_flat", |a| q(pleats::knife_pleats_flat(a.l("section"), a.l("depth"), a.n("count")))),
+    ("box_pleats_flat", |a| q(pleats::box_pleats_flat(a.l("section"), a.l("depth"), a.n("count")))),
+    ("knife_pleat_depth", |a| q(pleats::knife_pleat_depth(a.l("flat"), a.l("section"), a.n("count")))),
+    ("pleat_take_up", |a| q(pleats::pleat_take_up(a.l("flat"), a.l("section"), a.n("count")))),
+    ("tucks_taken", |a| q(tucks::tucks_taken(a.n("count"), a.l("width")))),
+    ("tucked_flat", |a| q(tucks::tucked_flat(a.l("finished"), a.n("count"), a.l("width")))),
+    ("tuck_pitch", |a| q(tucks::tuck_pitch(a.l("width"), a.l("gap")))),
+    ("tuck_gap", |a| q(tucks::tuck_gap(a.l("pitch"), a.l("width")))),
+    ("tier_flat", |a| q(tiers::tier_flat(a.l("first"), a.x("fullness"), a.n("tier")))),
+    ("tier_depth", |a| q(tiers::tier_depth(a.l("length"), a.n("tiers"), a.l("first"), a.l("second")))),
+    ("bias_length_at_most", |a| q(bias::bias_length_at_most(a.area("area"), a.l("cut_width")))),
+    ("bias_square_at_least", |a| q(bias::bias_square_at_least(a.l("length"), a.l("cut_width")))),
+    ("binding_width", |a| q(bias::binding_width(a.l("finished"), a.n("folds")))),
+    ("gore_width", |a| q(gores::gore_width(a.l("round"), a.n("gores"), a.l("allowance")))),
+    ("gore_width_of_rest", |a| q(gores::gore_width_of_rest(a.l("round"), a.l("fixed"), a.n("others")))),
+    ("bunting_tape", |a| q(bunting::bunting_tape(a.n("flags"), a.l("width"), a.l("gap"), a.l("end")))),
+    ("triangles_from_strip", |a| q(bunting::triangles_from_strip(a.l("strip"), a.l("width")))),
+    ("flounce_rings", |a| q(flounce::flounce_rings(a.l("edge"), a.l("radius"), a.l("allowance")))),
+    ("flounce_sweep", |a| q(flounce::flounce_sweep(a.l("radius"), a.l("depth")))),
+    ("thread_for total", |a| used(a, |thread| thread.total)),
+    ("thread_for needles", |a| used(a, |thread| thread.needles)),
+    ("thread_for under", |a| used(a, |thread| thread.under)),
+    ("thread_at total", |a| {
+        let used = thread::thread_at(a.x("ratio"), a.x("needle_share"), a.l("seam"), a.x("waste"));
+        q(used.map(|thread| thread.total))
+    }),
+    ("thread_ratio", |a| q(thread::thread_ratio(a.l("seam"), a.l("needle"), a.l("under")))),
+    ("lockstitch_ratio", |a| q(thread::lockstitch_ratio(a.l("stitch"), a.l("thickness")))),
+    ("chain_stitch_ratio", |a| q(thread::chain_stitch_ratio(a.l("stitch"), a.l("thickness")))),
+    ("two_thread_chain_ratio", |a| q(thread::two_thread_chain_ratio(a.l("stitch"), a.l("thickness")))),
+    ("overedge_ratio", |a| q(thread::overedge_ratio(a.l("stitch"), a.l("width"), a.l("thickness"), a.x("along")))),
+    ("labour_cost", |a| q(labour::labour_cost(a.time("time"), a.quantity("wage")))),
+    ("batch_time", |a| q(labour::batch_time(a.time("set_up"), a.time("each"), a.n("count")))),
+    ("marked_up", |a| q(price::marked_up(a.money("cost"), a.x("mark_up")))),
+    ("price_at_margin", |a| q(price::price_at_margin(a.money("cost"), a.x("margin")))),
+    ("mark_up_of_margin", |a| q(price::mark_up_of_margin(a.x("margin")))),
+    ("margin_of_mark_up", |a| q(price::margin_of_mark_up(a.x("mark_up")))),
+    ("grossed_up", |a| q(price::grossed_up(a.money("net"), a.x("fee")))),
+    ("rounded_up", |a| q(rounded::rounded_up(a.quantity("amount"), a.quantity("step")))),
+    ("rounded_down", |a| q(rounded::rounded_down(a.quantity("amount"), a.quantity("step")))),
+    ("rounded_nearest", |a| q(rounded::rounded_nearest(a.quantity("amount"), a.quantity("step")))),
+    ("up", |a| q(rounded::up(a.x("value")))),
+    ("down", |a| q(rounded::down(a.x("value")))),
+    ("nearest", |a| q(rounded::nearest(a.x("value")))),
+    ("converted", |a| Ok(converted(a))),
+];
