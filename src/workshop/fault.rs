@@ -307,6 +307,9 @@ impl FileFault {
             }
             FileFaultKind::RepeatedColumn => "keep one of the two columns".to_owned(),
             FileFaultKind::HeadingMeasure { example, .. } => format!("type the heading like “{column} ({example})”"),
+            FileFaultKind::Ragged { found, headings, separator } if found < headings => {
+                format!("a blank field needs its sign too: roll{separator}{separator}25 yd")
+            }
             FileFaultKind::Ragged { separator: ',', .. } => {
                 "a text with a comma in it needs quotation marks: \"satin, ivory\"".to_owned()
             }

@@ -46,12 +46,18 @@ pub(super) fn read_rows<T>(
 ) -> Vec<(u64, T)> {
     let mut found = Vec::new();
     for row in &text.rows {
-        let mut fields = Fields { text, row, faults: &mut *faults, sound: true };
+        let mut of_row = Vec::new();
+        let mut fields = Fields { text, row, faults: &mut of_row, sound: true };
         let value = read(&mut fields);
         if let Some(value) = value.filter(|_| fields.sound) {
             found.push((row.line, value));
         }
+        // A person goes along the line from left to right.
+        of_row
+            .sort_by_key(|fault| text.headings.iter().position(|heading| fault.column.as_ref() == Some(&heading.name)));
+        faults.append(&mut of_row);
     }
+    faults.sort_by_key(|fault| fault.line);
     found
 }
 
@@ -83,12 +89,19 @@ impl Fields<'_> {
         self.sound
     }
 
-    /// An example of what a column holds.
+    /// Whether a fault has been noted in a column of this row.
+    pub(super) fn is_blamed(&self, column: &str) -> bool {
+        self.faults.iter().any(|fault| fault.column.as_deref() == Some(column))
+    }
+
+    /// What to type into a blank field of a column.
     pub(super) fn example(&self, column: &str) -> String {
         match self.holds(column) {
             Holds::Words => "a name".to_owned(),
-            Holds::Count => "1".to_owned(),
-            Holds::Measure(dimensions) => written::example(dimensions, self.text.reading),
+            Holds::Count => "a count such as 12".to_owned(),
+            Holds::Measure(dimensions) => {
+                format!("a figure such as {}", written::example(dimensions, self.text.reading))
+            }
         }
     }
 
@@ -230,12 +243,12 @@ impl Fields<'_> {
     ) -> Result<Quantity, FileFaultKind> {
         let reading = self.text.reading;
         let text = || written.to_owned();
-        let example = || written::example(needed, reading);
+        let heading = self.text.headings.iter().find(|heading| heading.name == column);
+        let counts = heading.is_some_and(|heading| matches!(heading.holds, Holds::Count));
+        let example = || if counts { "1 or 12".to_owned() } else { written::example(needed, reading) };
         if has_other_mark(written, reading.decimal_comma) {
             return Err(FileFaultKind::DecimalMark { written: text(), comma: reading.decimal_comma });
         }
-        let heading = self.text.headings.iter().find(|heading| heading.name == column);
-        let counts = heading.is_some_and(|heading| matches!(heading.holds, Holds::Count));
         let mut value = literal::read_quantity(written, reading);
         if let (Ok(LiteralValue::Quantity(bare)), false) = (&value, counts)
             && bare.dimension().is_number()
@@ -252,7 +265,6 @@ impl Fields<'_> {
         let quantity = match value {
             Ok(LiteralValue::Quantity(quantity)) => quantity,
             Ok(LiteralValue::Spread { .. }) => return Err(FileFaultKind::Spread { written: text() }),
-            Err(fault) if counts => return Err(FileFaultKind::not_read(written, fault, "1 or 12".to_owned())),
             Err(fault) => return Err(FileFaultKind::not_read(written, fault, example())),
         };
         if !needed.contains(&quantity.dimension()) {

@@ -17,7 +17,7 @@ impl Materials {
     pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<FileFault>> {
         let mut faults = Vec::new();
         let read = Self::gather(file, text, settings, &mut faults);
-        if faults.is_empty() { Ok(read.materials) } else { Err(written::in_order(faults)) }
+        if faults.is_empty() { Ok(read.materials) } else { Err(faults) }
     }
 
     /// The sound rows, and the names of all.
@@ -48,12 +48,12 @@ impl Materials {
                 out.measure(material.put_up),
                 out.measure(material.price),
                 match material.price_for {
-                    PriceFor::Length(length) => out.measure(Some(length)),
+                    PriceFor::Length(length) => out.length_or_unit(length),
                     PriceFor::Each => EACH.to_owned(),
                     PriceFor::PutUp => PUT_UP.to_owned(),
                 },
                 match material.sold_by {
-                    SoldBy::Step(step) => out.measure(Some(step)),
+                    SoldBy::Step(step) => out.length_or_unit(step),
                     SoldBy::Each => EACH.to_owned(),
                     SoldBy::PutUp => PUT_UP.to_owned(),
                 },
@@ -182,7 +182,7 @@ fn read_material(fields: &mut Fields<'_>, name: Option<String>, tape: Tape) -> O
 }
 
 fn literal_example(fields: &Fields<'_>, number: &str, unit: &str) -> String {
-    written::with_unit(number, unit, fields.reading())
+    format!("a figure such as {}", written::with_unit(number, unit, fields.reading()))
 }
 
 /// The price, and the length it is for where it is written as one, like `$4.50/yd`.
@@ -259,7 +259,7 @@ fn read_sold_by(fields: &mut Fields<'_>, price_for: Option<PriceFor>) -> Option<
         needs_put_up(fields, "it is sold by the put-up");
     }
     let each = (price_for == Some(PriceFor::Each), sold_by == SoldBy::Each);
-    if fields.is_sound() && each.0 != each.1 {
+    if price_for.is_some() && each.0 != each.1 {
         let because = if each.0 { "the price is for each" } else { "the price is not for each" };
         fields.fault(SOLD_BY, FileFaultKind::NotNeeded { written, because: because.to_owned() });
         return None;

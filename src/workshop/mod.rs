@@ -23,6 +23,8 @@ mod rates;
 mod settings;
 mod sizes;
 mod stock;
+#[cfg(test)]
+mod tests;
 mod trial_rows;
 mod trials;
 mod written;
@@ -128,7 +130,7 @@ impl Workshop {
                 WorkshopFile::Rates => workshop.rates = Rates::gather(file, text, settings, &mut found),
                 WorkshopFile::Sizes => workshop.sizes = Sizes::gather(file, text, settings, &mut found),
             }
-            faults.extend(written::in_order(found));
+            faults.extend(found);
         }
         if faults.is_empty() { Ok(workshop) } else { Err(faults) }
     }

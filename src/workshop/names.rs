@@ -23,7 +23,10 @@ pub fn nearest<'n>(written: &str, names: impl IntoIterator<Item = &'n str>) -> O
             let known = word_key(name);
             let apart = strsim::damerau_levenshtein(&written, &known);
             let part = length >= 4 && known.contains(&written) || known.len() >= 4 && written.contains(&known);
-            (apart <= slips || part).then_some((apart, name))
+            // Another number is another thing, not a slip: 1/10 in is not nearly 1/16 in.
+            let same_digits =
+                written.chars().filter(char::is_ascii_digit).eq(known.chars().filter(char::is_ascii_digit));
+            (same_digits && (apart <= slips || part)).then_some((apart, name))
         })
         .min_by_key(|(apart, _)| *apart)
         .map(|(_, name)| name)
@@ -40,6 +43,7 @@ mod tests {
         assert_eq!(nearest("satn", names), Some("satin"));
         assert_eq!(nearest("wide", names), Some("wide tulle"));
         assert_eq!(nearest("corduroy", names), None);
+        assert_eq!(nearest("lot 12", ["lot 13", "lto 12"]), Some("lto 12"));
         assert_eq!(nearest("", names), None);
     }
 

@@ -180,7 +180,7 @@ impl Rates {
     pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<FileFault>> {
         let mut faults = Vec::new();
         let rates = Self::gather(file, text, settings, &mut faults);
-        if faults.is_empty() { Ok(rates) } else { Err(written::in_order(faults)) }
+        if faults.is_empty() { Ok(rates) } else { Err(faults) }
     }
 
     pub(super) fn gather(file: &str, text: &str, settings: &Settings, faults: &mut Vec<FileFault>) -> Self {
@@ -212,7 +212,7 @@ impl Rates {
             }
         }
         if fields.raw(VALUE).is_empty() {
-            let example = written::example(rate.dimensions(), fields.reading());
+            let example = format!("a figure such as {}", written::example(rate.dimensions(), fields.reading()));
             fields.fault(VALUE, FileFaultKind::Blank { example });
             return;
         }
@@ -238,7 +238,7 @@ impl Rates {
             let per = match operation.per {
                 Per::Piece => PIECE.to_owned(),
                 Per::Each => EACH.to_owned(),
-                Per::Length(length) => out.measure(Some(length)),
+                Per::Length(length) => out.length_or_unit(length),
             };
             let (minutes, set_up) = (out.measure(Some(operation.minutes)), out.measure(Some(operation.set_up)));
             out.row([written::guarded(&operation.name), per, minutes, set_up, String::new()])?;

@@ -7,7 +7,7 @@ use super::csv_text::{Column, CsvText, Layout};
 use super::fault::{FileFault, FileFaultKind};
 use super::fields::{self, Fields, Least, Most, UsedNames};
 use super::names;
-use super::written::{self, CsvOut};
+use super::written::CsvOut;
 use crate::quantity::literal::CURRENCIES;
 use crate::quantity::{Dimension, InchStep, Length, Money, Quantity, Reading, Style, Tape, rounding};
 use std::io;
@@ -96,7 +96,7 @@ impl Settings {
     pub fn read(file: &str, text: &str) -> Result<Self, Vec<FileFault>> {
         let mut faults = Vec::new();
         let settings = Self::gather(file, text, &mut faults);
-        if faults.is_empty() { Ok(settings) } else { Err(written::in_order(faults)) }
+        if faults.is_empty() { Ok(settings) } else { Err(faults) }
     }
 
     /// The settings that could be read, the usual values for the rest.

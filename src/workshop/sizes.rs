@@ -55,7 +55,7 @@ impl Sizes {
     pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<FileFault>> {
         let mut faults = Vec::new();
         let sizes = Self::gather(file, text, settings, &mut faults);
-        if faults.is_empty() { Ok(sizes) } else { Err(written::in_order(faults)) }
+        if faults.is_empty() { Ok(sizes) } else { Err(faults) }
     }
 
     pub(super) fn gather(file: &str, text: &str, settings: &Settings, faults: &mut Vec<FileFault>) -> Self {

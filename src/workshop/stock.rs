@@ -67,7 +67,7 @@ impl Stock {
     pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<FileFault>> {
         let mut faults = Vec::new();
         let rows = Self::gather(file, text, settings, None, &mut faults);
-        if faults.is_empty() { Ok(rows) } else { Err(written::in_order(faults)) }
+        if faults.is_empty() { Ok(rows) } else { Err(faults) }
     }
 
     pub(super) fn gather(

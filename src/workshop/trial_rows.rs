@@ -80,7 +80,7 @@ impl Trials {
     pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<FileFault>> {
         let mut faults = Vec::new();
         let trials = Self::gather(file, text, settings, None, &mut faults);
-        if faults.is_empty() { Ok(trials) } else { Err(written::in_order(faults)) }
+        if faults.is_empty() { Ok(trials) } else { Err(faults) }
     }
 
     pub(super) fn gather(
@@ -243,7 +243,7 @@ fn must_be_alike(fields: &mut Fields<'_>, row: &Row, strip: &TestStrip, alike: &
         (row.number, OVERLAP, length(strip.overlap)),
     ];
     for (pass, column, said) in said {
-        let Some(said) = said else { continue };
+        let Some(said) = said.filter(|_| !fields.is_blamed(column)) else { continue };
         let written = fields.raw(column).to_owned();
         let entry = (names::key(&row.trial), pass, column);
         match alike.get(&entry) {

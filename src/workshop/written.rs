@@ -4,10 +4,9 @@
 //! not. Words that a spreadsheet would take for a formula are made harmless; figures never need it.
 //! Never here: files.
 
-use super::fault::FileFault;
 use super::settings::{Dialect, Settings};
 use crate::quantity::literal::{self, LiteralValue};
-use crate::quantity::{Dimension, Liked, Quantity, Reading, Style, Unit};
+use crate::quantity::{Dimension, Length, Liked, Quantity, Reading, Style, Unit};
 use std::io;
 
 /// Signs that make a spreadsheet take a text for a formula (OWASP ASVS 5.0, 1.2.10, from memory).
@@ -53,6 +52,12 @@ impl<W: io::Write> CsvOut<W> {
     /// A quantity as a field; blank where there is none.
     pub(super) fn measure(&self, quantity: Option<impl Into<Quantity>>) -> String {
         quantity.map(|quantity| measure(quantity.into(), &self.style, self.reading)).unwrap_or_default()
+    }
+
+    /// A length as a field, one of a unit by the unit alone: `yd`, `1/8 yd`.
+    pub(super) fn length_or_unit(&self, length: Length) -> String {
+        let text = self.measure(Some(length));
+        text.strip_prefix("1 ").filter(|unit| Unit::named(unit).is_some()).map(str::to_owned).unwrap_or(text)
     }
 
     /// A part of a whole as a field, in per cent.
@@ -104,9 +109,16 @@ pub(super) fn with_unit(number: &str, unit: &str, reading: Reading) -> String {
 
 /// A unit to propose for a quantity of the first of these dimensions.
 pub(super) fn usual_unit(dimensions: &[Dimension], reading: Reading) -> String {
+    let currency = reading.currency;
     match dimensions.first().copied().unwrap_or(Dimension::NUMBER) {
         Dimension::NUMBER => "%".to_owned(),
-        dimension => unit(dimension, Liked::default(), Unit::Inch, reading),
+        Dimension::MONEY => currency.to_string(),
+        Dimension::MONEY_BY_LENGTH => format!("{currency}/yd"),
+        Dimension::MONEY_BY_TIME => format!("{currency}/h"),
+        Dimension::TIME => "min".to_owned(),
+        Dimension::MASS_BY_AREA => "g/m^2".to_owned(),
+        Dimension::MASS_BY_LENGTH => "tex".to_owned(),
+        _ => "in".to_owned(),
     }
 }
 
@@ -132,32 +144,28 @@ pub(super) fn measure(quantity: Quantity, style: &Style, reading: Reading) -> St
         compound: false,
     };
     let smallest = unit(quantity.dimension(), small, Unit::Millimetre, reading);
-    let in_own = candidates(quantity, &own, reading);
-    let in_smallest = candidates(quantity, &smallest, reading);
-    let nearest = in_own.iter().chain(&in_smallest).min_by(|left, right| {
-        let off = |text: &String| match literal::read_quantity(text, reading) {
-            Ok(LiteralValue::Quantity(read)) => (read.steps() - quantity.steps()).abs(),
-            _ => f64::INFINITY,
-        };
-        off(left).total_cmp(&off(right))
-    });
-    let found = in_own.iter().chain(&in_smallest).find(|text| exact(text)).or(nearest);
-    found.cloned().unwrap_or(shown)
+    let all = || candidates(quantity, &own, reading).chain(candidates(quantity, &smallest, reading));
+    let off = |text: &String| match literal::read_quantity(text, reading) {
+        Ok(LiteralValue::Quantity(read)) => (read.steps() - quantity.steps()).abs(),
+        _ => f64::INFINITY,
+    };
+    let nearest = || all().min_by(|left, right| off(left).total_cmp(&off(right)));
+    all().find(exact).or_else(nearest).unwrap_or(shown)
 }
 
 /// Ways to write a quantity in a unit, the shortest first.
-fn candidates(quantity: Quantity, unit: &str, reading: Reading) -> Vec<String> {
+fn candidates(quantity: Quantity, unit: &str, reading: Reading) -> impl Iterator<Item = String> {
     let count = match literal::read_unit(unit, reading) {
         Ok(unit) => unit.count_in(quantity),
         Err(_) => quantity.steps(),
     };
-    let mark = |text: String| if reading.decimal_comma { text.replace('.', ",") } else { text };
-    let decimals = (0..=14usize).map(|decimals| mark(format!("{count:.decimals$}")));
-    let fractions = (3..=64i32).map(|below| {
+    let mark = move |text: String| if reading.decimal_comma { text.replace('.', ",") } else { text };
+    let decimals = (0..=14usize).map(move |decimals| mark(format!("{count:.decimals$}")));
+    let fractions = (3..=64i32).map(move |below| {
         let above = (count * f64::from(below)).round();
         format!("{above}/{below}")
     });
-    decimals.chain(fractions).map(|number| with_unit(&number, unit, reading)).collect()
+    decimals.chain(fractions).map(move |number| with_unit(&number, unit, reading))
 }
 
 /// How the unit of a quantity is written: `in`, `oz/yd^2`, `$/h`.
@@ -188,13 +196,9 @@ pub(super) fn example(dimensions: &[Dimension], reading: Reading) -> String {
         Dimension::MONEY | Dimension::MONEY_BY_LENGTH => "4.50",
         Dimension::TIME => "12",
         Dimension::MONEY_BY_TIME => "20",
+        Dimension::MASS_BY_AREA => "90",
+        Dimension::MASS_BY_LENGTH => "27",
         _ => "6",
     };
     with_unit(number, &usual_unit(dimensions, reading), reading)
-}
-
-/// Sorts faults as a person meets them: by line, the order of finding kept within one line.
-pub(super) fn in_order(mut faults: Vec<FileFault>) -> Vec<FileFault> {
-    faults.sort_by_key(|fault| fault.line);
-    faults
 }

@@ -1,0 +1,32 @@
+//! Whole files: the demo workshop, bad files with the exact words of their faults, and data written and read back.
+
+use super::*;
+use crate::quantity::{InchStep, Length, Money, Quantity, Tape, Time, Unit};
+
+mod bad_files;
+mod demo;
+mod round_trip;
+
+fn read(files: &[(&str, &str)]) -> Workshop {
+    match Workshop::read(files) {
+        Ok(workshop) => workshop,
+        Err(faults) => panic!("{}", told(&faults)),
+    }
+}
+
+/// Faults as they would be told: the fault, then the hint behind an arrow.
+fn told(faults: &[FileFault]) -> String {
+    let line = |fault: &FileFault| match fault.hint() {
+        Some(hint) => format!("{fault}\n  -> {hint}"),
+        None => fault.to_string(),
+    };
+    faults.iter().map(line).collect::<Vec<_>>().join("\n")
+}
+
+fn inches(value: f64) -> Length {
+    Length::inches(value)
+}
+
+fn dollars(value: f64) -> Money {
+    Money::try_from(Quantity::money(value)).unwrap()
+}
