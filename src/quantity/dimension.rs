@@ -49,6 +49,18 @@ impl Dimension {
         Self { length, mass, time, money }
     }
 
+    /// Base steps below which a difference is float noise, whatever the size of the values.
+    ///
+    /// A thousandth of a base step is far below any mark. Products and quotients of base dimensions have
+    /// steps of any size, so there only the relative tolerance holds.
+    pub fn noise_floor(self) -> f64 {
+        match self {
+            Self::NUMBER => super::number::TOLERANCE,
+            Self::LENGTH | Self::MASS | Self::TIME | Self::MONEY => 1e-3,
+            _ => 0.0,
+        }
+    }
+
     /// Whether this is a plain number.
     pub fn is_number(self) -> bool {
         self == Self::NUMBER

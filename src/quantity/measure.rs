@@ -149,7 +149,7 @@ impl Area {
 impl<K: Kind> PartialEq for Measure<K> {
     /// Equal within the tolerance for float noise.
     fn eq(&self, other: &Self) -> bool {
-        number::is_near(self.steps, other.steps)
+        number::is_within(self.steps, other.steps, K::DIMENSION.noise_floor())
     }
 }
 

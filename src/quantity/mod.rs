@@ -20,5 +20,5 @@ pub use fault::{Operation, QuantityFault};
 pub use literal::{LiteralFault, LiteralValue, Reading};
 pub use measure::{Area, Length, Mass, Measure, Money, Time};
 pub use show::{InchStep, Style, Tape};
-pub use unit::{Liked, Unit, UnitExpression};
+pub use unit::{Liked, System, Unit, UnitExpression};
 pub use value::Quantity;

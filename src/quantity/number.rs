@@ -52,10 +52,16 @@ pub fn from_size(size: usize) -> i64 {
     i64::try_from(size).unwrap_or(i64::MAX)
 }
 
-/// Whether two numbers are the same but for float noise.
+/// Whether two numbers of things or marks are the same but for float noise.
 pub fn is_near(left: f64, right: f64) -> bool {
+    is_within(left, right, TOLERANCE)
+}
+
+/// Whether two magnitudes are the same but for float noise: relative to their size, with `floor` as the
+/// least difference that counts, for values that should be zero.
+pub fn is_within(left: f64, right: f64, floor: f64) -> bool {
     let size = left.abs().max(right.abs());
-    (left - right).abs() <= TOLERANCE * size.max(1.0)
+    size.is_finite() && (left - right).abs() <= (TOLERANCE * size).max(floor)
 }
 
 /// The whole number `value` is near to, or `value` itself.
@@ -72,6 +78,7 @@ mod tests {
     fn noise_is_swallowed_and_a_real_difference_is_not() {
         assert_eq!(whole(0.1 + 0.2 + 0.7), Some(1));
         assert_eq!(whole(120.000_001), None);
+        assert!(!is_near(f64::INFINITY, 1.0) && !is_near(f64::NAN, f64::NAN));
         assert_eq!(nearest_whole(f64::NAN), None);
         assert_eq!(nearest_whole(1e300), None);
         assert_eq!(snapped(2.5).to_bits(), 2.5f64.to_bits());

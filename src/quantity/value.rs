@@ -150,7 +150,7 @@ impl Quantity {
     /// Which is more; equal within the tolerance for float noise.
     pub fn compared(self, other: Self) -> Result<Ordering, QuantityFault> {
         self.like(other, Operation::Compare)?;
-        if number::is_near(self.steps, other.steps) {
+        if number::is_within(self.steps, other.steps, self.dimension.noise_floor()) {
             return Ok(Ordering::Equal);
         }
         Ok(self.steps.total_cmp(&other.steps))
@@ -201,6 +201,17 @@ mod tests {
         assert_eq!(fault.to_string(), "a length and a time cannot be added");
         assert_eq!(inches(1.0).per(inches(0.0)), Err(QuantityFault::DividedByZero));
         assert_eq!(inches(1.0).root(), Err(QuantityFault::NoRoot { given: Dimension::LENGTH }));
+    }
+
+    #[test]
+    fn small_steps_of_a_mixed_dimension_are_told_apart() {
+        let cloth = |ounces: f64| {
+            let yard = Quantity::of(1.0, Unit::Yard);
+            Quantity::of(ounces, Unit::Ounce).per(yard.times(yard).unwrap()).unwrap()
+        };
+        assert_eq!(cloth(0.8).compared(cloth(0.81)), Ok(Ordering::Less));
+        assert_eq!(cloth(0.8).compared(cloth(0.8)), Ok(Ordering::Equal));
+        assert_eq!(inches(0.3).minus(inches(0.1)).unwrap().compared(inches(0.2)), Ok(Ordering::Equal));
     }
 
     #[test]

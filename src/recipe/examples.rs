@@ -4,7 +4,7 @@ use super::input_words::plain;
 use super::order::{Given, Refusal};
 use super::run::{NoTicket, Recipe};
 use crate::engine::{Fault, value};
-use crate::quantity::{Quantity, Style, number};
+use crate::quantity::{Quantity, Style};
 use crate::ticket::{Ticket, TicketValue};
 use rhai::{Array, Dynamic, ImmutableString, Map};
 use std::collections::BTreeMap;
@@ -137,7 +137,11 @@ fn compare(
         (Some(wanted), Some(found)) if wanted.dimension() == found.dimension() => {
             let allowed = within.filter(|within| within.dimension() == wanted.dimension()).map_or(0.0, Quantity::steps);
             let apart = (wanted.steps() - found.steps()).abs();
-            if apart <= allowed || number::is_near(wanted.steps(), found.steps()) { Ok(()) } else { Err(off()) }
+            if apart <= allowed || wanted.compared(found).is_ok_and(std::cmp::Ordering::is_eq) {
+                Ok(())
+            } else {
+                Err(off())
+            }
         }
         _ if *wanted == found => Ok(()),
         _ => Err(off()),

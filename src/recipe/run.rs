@@ -214,7 +214,7 @@ impl<'w> Recipe<'w> {
 
         // One garment on endless stock, so that its figures and its price depend on this order alone.
         let made = handle.0.borrow().ticket.clone();
-        let lays = standard_lays(&made, 1, &self.stop).map_err(|fault| {
+        let lays = standard_lays(&made, 1, &style, &self.stop).map_err(|fault| {
             let mut said = Fault::new(fault.message(&style));
             said.hint = fault.hint();
             said.refuses = fault.input().map(str::to_owned);

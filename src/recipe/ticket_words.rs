@@ -231,7 +231,7 @@ fn sector(piece: PieceHandle, inner: Dynamic, outer: Dynamic, turn: Dynamic) -> 
     let inner = inner_given.length()?;
     let outer = piece.size("sector", "outer", 1, &outer)?;
     let share = argument("sector", "turn", 2, &turn);
-    let turn = share.of(Dimension::NUMBER)?.plain()?;
+    let turn = share.of(Dimension::NUMBER)?.steps();
     if inner.steps() < 0.0 || inner >= outer {
         return Err(inner_given.problem("the inner radius must be zero or more, and less than the outer one").into());
     }
@@ -245,9 +245,9 @@ fn outline(piece: PieceHandle, points: Dynamic) -> Answer<PieceHandle> {
     let given = argument("outline", "points", 0, &points);
     let corner = |point: &Dynamic| -> Option<(Length, Length)> {
         let pair = point.clone().try_cast::<Array>()?;
-        let [along, across] = pair.as_slice() else { return None };
+        let [across, along] = pair.as_slice() else { return None };
         let length = |value: &Dynamic| Length::try_from(crate::engine::value::quantity_from_script(value)?).ok();
-        Some((length(along)?, length(across)?))
+        Some((length(across)?, length(along)?))
     };
     let list = points.clone().try_cast::<Array>().unwrap_or_default();
     let corners: Option<Vec<_>> = list.iter().map(corner).collect();
@@ -260,7 +260,7 @@ fn outline(piece: PieceHandle, points: Dynamic) -> Answer<PieceHandle> {
         let values = corners.iter().map(pick);
         values.clone().fold(f64::NEG_INFINITY, f64::max) - values.fold(f64::INFINITY, f64::min)
     };
-    let (along, across) = (spread(|corner| corner.0.steps()), spread(|corner| corner.1.steps()));
+    let (across, along) = (spread(|corner| corner.0.steps()), spread(|corner| corner.1.steps()));
     if !(along > 0.0 && across > 0.0 && along.is_finite() && across.is_finite()) {
         return Err(given.problem("the outline encloses nothing").into());
     }

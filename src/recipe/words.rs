@@ -72,7 +72,7 @@ pub static WORDS: [Member; 64] = [
     word("piece", "full_width", ".full_width(along)", "over the full width of the cloth or roll"),
     word("piece", "strips", ".strips(total, cut length) or with an overlap", "full-width strips that cover a total"),
     word("piece", "sector", ".sector(inner, outer, turn)", "a part of a ring"),
-    word("piece", "outline", ".outline([[along, across], …])", "any outline; it closes by itself"),
+    word("piece", "outline", ".outline([[across, along], …])", "any outline as the piece hangs; it closes by itself"),
     word("piece", "count", ".count(n)", "so many for one garment"),
     word("piece", "mirrored_pairs", ".mirrored_pairs(n)", "so many pairs, left and right"),
     word("piece", "on_fold", ".on_fold(\"along\" or \"across\")", "that middle line may lie on a fold"),

@@ -8,7 +8,7 @@ use crate::cutting::{
     self, CutPiece, CutShape, CuttingFault, CuttingPlan, Fold, Goods, GoodsKind, Grain, JoinRule, OutlinePoint,
     StockLength, Supply,
 };
-use crate::quantity::{Length, Style, number};
+use crate::quantity::{Length, Quantity, Style, System, Unit, number, rounding};
 use crate::workshop::{MaterialKind, Workshop};
 use std::sync::atomic::AtomicBool;
 
@@ -65,7 +65,7 @@ impl LayFault {
         match self {
             Self::NoWidth { material, .. } => format!("nobody has said how wide “{material}” is"),
             Self::NoShape { piece } => format!("the piece “{piece}” was given no shape"),
-            Self::Cutting { material, fault, .. } => format!("“{material}”: {}", fault.message(style)),
+            Self::Cutting { material, fault, .. } => format!("“{material}”: {}", fault.words(style)),
         }
     }
 
@@ -74,7 +74,7 @@ impl LayFault {
         match self {
             Self::NoWidth { .. } => Some("fill in its usable width in materials.csv".to_owned()),
             Self::NoShape { .. } => Some("type .rectangle(along, across) or another shape behind it".to_owned()),
-            Self::Cutting { fault, .. } => fault.hint(),
+            Self::Cutting { fault, .. } => fault.hint().map(str::to_owned),
         }
     }
 
@@ -88,8 +88,8 @@ impl LayFault {
 }
 
 /// The standard plan for so many garments: endless stock of every material.
-pub fn standard_lays(ticket: &Ticket, garments: i64, stop: &AtomicBool) -> Result<Vec<Lay>, LayFault> {
-    lays(ticket, garments, |_| Vec::new(), stop)
+pub fn standard_lays(ticket: &Ticket, garments: i64, style: &Style, stop: &AtomicBool) -> Result<Vec<Lay>, LayFault> {
+    lays(ticket, garments, |_| Vec::new(), style, stop)
 }
 
 /// The plan for the whole order from what lies on the shelf, and what must be bought.
@@ -113,13 +113,14 @@ pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Re
         });
         lengths.collect()
     };
-    lays(ticket, ticket.garments, on_shelf, stop)
+    lays(ticket, ticket.garments, on_shelf, &workshop.settings.style(), stop)
 }
 
 fn lays(
     ticket: &Ticket,
     garments: i64,
     stock: impl Fn(&TicketMaterial) -> Vec<StockLength>,
+    style: &Style,
     stop: &AtomicBool,
 ) -> Result<Vec<Lay>, LayFault> {
     let mut lays = Vec::new();
@@ -128,7 +129,7 @@ fn lays(
             .pieces
             .iter()
             .filter(|piece| piece.material == index)
-            .map(|piece| cut_piece(piece, garments))
+            .map(|piece| cut_piece(piece, garments, style))
             .collect::<Result<_, _>>()?;
         if pieces.is_empty() {
             continue;
@@ -158,14 +159,30 @@ fn goods(material: &TicketMaterial) -> Result<Goods, LayFault> {
     })
 }
 
-fn cut_piece(piece: &Piece, garments: i64) -> Result<CutPiece, LayFault> {
+/// A size as it is cut: at the nearest mark of the tape it likes, or up where it may never be smaller.
+pub fn cut_size(size: Length, never_smaller: bool, style: &Style) -> Length {
+    let quantity = Quantity::from(size);
+    let unit = quantity.liked().length.unwrap_or(style.tape.unit());
+    let mark = match unit.system() {
+        System::Inch => style.inch_step.length(),
+        _ => Quantity::of(1.0, Unit::Millimetre),
+    };
+    let rounded = rounding::cut(quantity, mark, never_smaller).ok().filter(|cut| cut.steps() > 0.0);
+    // What is smaller than half a mark is cut at one mark rather than not at all.
+    let rounded = rounded.or_else(|| rounding::cut(quantity, mark, true).ok());
+    rounded.and_then(|cut| Length::try_from(cut).ok()).unwrap_or(size)
+}
+
+fn cut_piece(piece: &Piece, garments: i64, style: &Style) -> Result<CutPiece, LayFault> {
+    let size = |length: Length| cut_size(length, piece.never_smaller, style);
     let shape = match &piece.shape {
-        Shape::Rectangle { along, across } => CutShape::Rectangle { along: *along, across: *across },
-        Shape::FullWidth { along } => CutShape::FullWidth { along: *along },
+        Shape::Rectangle { along, across } => CutShape::Rectangle { along: size(*along), across: size(*across) },
+        Shape::FullWidth { along } => CutShape::FullWidth { along: size(*along) },
         Shape::Sector { inner, outer, turn } => CutShape::Sector { inner: *inner, outer: *outer, turn: *turn },
         Shape::Outline(points) if points.is_empty() => return Err(LayFault::NoShape { piece: piece.name.clone() }),
+        // An outline is drawn as it hangs: its first coordinate runs across the piece, its second up along it.
         Shape::Outline(points) => CutShape::Outline(
-            points.iter().map(|(along, across)| OutlinePoint { along: *along, across: *across }).collect(),
+            points.iter().map(|(across, along)| OutlinePoint { along: *along, across: *across }).collect(),
         ),
     };
     let times = if piece.once { 1 } else { garments };

@@ -114,7 +114,7 @@ pub enum Shape {
         /// Share of the whole turn.
         turn: f64,
     },
-    /// Corners in turn, along and across; it closes by itself.
+    /// Corners in turn, as the piece hangs: across it, then up along it. It closes by itself.
     Outline(Vec<(Length, Length)>),
 }
 

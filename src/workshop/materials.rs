@@ -4,6 +4,7 @@
 
 use super::names;
 use crate::quantity::{Length, Money, Quantity};
+use serde::{Deserialize, Serialize};
 
 /// What kind of thing a material is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
