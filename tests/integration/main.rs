@@ -10,6 +10,7 @@
 )]
 
 mod formulas;
+mod recipes;
 mod strips;
 mod units;
 mod worked;
