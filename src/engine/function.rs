@@ -102,12 +102,29 @@ pub struct Example {
 #[derive(Debug)]
 pub struct Arguments<'c> {
     values: &'c [Value],
+    parameters: &'static [Parameter],
 }
 
 impl Arguments<'_> {
     /// The argument as it came; none where it was left out.
     pub fn get(&self, index: usize) -> Option<&Value> {
         self.values.get(index)
+    }
+
+    /// The name of an argument, as its form says it.
+    pub fn name(&self, index: usize) -> &'static str {
+        self.parameters.get(index).map_or("", |parameter| parameter.name)
+    }
+
+    /// The argument of a name, counted from zero.
+    pub fn named(&self, name: &str) -> Option<usize> {
+        self.parameters.iter().position(|parameter| parameter.name == name)
+    }
+
+    /// The first argument of a kind that was given.
+    pub fn first_of(&self, kind: Kind) -> Option<Quantity> {
+        let given = self.values.iter().zip(self.parameters);
+        given.filter(|(_, parameter)| parameter.kind == kind).find_map(|(value, _)| value.quantity())
     }
 
     /// A quantity of any dimension.
@@ -216,7 +233,7 @@ impl Function {
                 return Err(self.wrong_argument(index, parameter, value));
             }
         }
-        (self.code)(&Arguments { values }, style)
+        (self.code)(&Arguments { values, parameters: self.parameters }, style)
     }
 
     fn wrong_argument(&self, index: usize, parameter: &Parameter, value: &Value) -> Problem {
