@@ -66,6 +66,13 @@ fn count(value: &Value) -> Option<i64> {
     number::whole(plain).filter(|whole| *whole >= 0)
 }
 
+fn is_finite(value: &Value) -> bool {
+    match value {
+        Value::List(list) => list.iter().all(is_finite),
+        value => value.quantity().is_none_or(|quantity| quantity.steps().is_finite()),
+    }
+}
+
 /// One argument.
 #[derive(Clone, Copy, Debug)]
 pub struct Parameter {
@@ -231,6 +238,11 @@ impl Function {
         for (index, (value, parameter)) in values.iter().zip(self.parameters).enumerate() {
             if !parameter.kind.accepts(value) {
                 return Err(self.wrong_argument(index, parameter, value));
+            }
+            // Sums of plain numbers may have run out of range on their way here.
+            if !is_finite(value) {
+                return Err(Problem::new(format!("{} in {} is too large to reckon with", parameter.name, self.name))
+                    .marking(Marked::Argument(index)));
             }
         }
         (self.code)(&Arguments { values, parameters: self.parameters }, style)

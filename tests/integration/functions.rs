@@ -1,12 +1,15 @@
 //! Every entry of the function table: its examples, its refusals, its words, and that it always answers.
 
+use proptest::prelude::*;
+use proptest::test_runner::{Config, TestRunner};
 use rhai::Scope;
 use shirr::engine::function::{Function, Kind};
 use shirr::engine::functions;
 use shirr::engine::limits::{Limits, StopFlag};
-use shirr::engine::{Fault, Host, value};
-use shirr::quantity::{Dimension, Reading, Style, Unit};
+use shirr::engine::{Fault, Host, Value, value};
+use shirr::quantity::{Dimension, Quantity, Reading, Style, Unit};
 use std::collections::BTreeSet;
+use std::time::{Duration, Instant};
 
 fn host(operations: u64) -> Host {
     let limits = Limits { operations, ..Limits::CELL };
@@ -216,5 +219,117 @@ fn names_and_words_are_fit_for_a_person() {
         "cut_drop",
     ] {
         assert!(names.contains(wanted), "{wanted} is a word of recipes");
+    }
+}
+
+/// Sizes that no cloth has, sizes at the edge of what a float holds, and a few that are nearly sensible.
+const SIZES: [f64; 24] = [
+    0.0,
+    -0.0,
+    -1.0,
+    5e-324,
+    1e-300,
+    1e-12,
+    0.5,
+    1.0 - 1e-12,
+    1.0,
+    1.0 + 1e-12,
+    2.0,
+    7.0,
+    1e6,
+    254e5,
+    1e9,
+    1e15,
+    9_007_199_254_740_993.0,
+    1e154,
+    1e300,
+    f64::MAX,
+    f64::MIN,
+    f64::INFINITY,
+    f64::NEG_INFINITY,
+    f64::NAN,
+];
+
+const COUNTS: [i64; 10] = [0, 1, 2, 3, 1_000, 10_000_000, 10_000_001, 1 << 53, i64::MAX - 1, i64::MAX];
+
+fn extreme(kind: Kind) -> BoxedStrategy<Value> {
+    let size = prop_oneof![prop::sample::select(SIZES.to_vec()), any::<f64>(), 0.0..4.0, 1e6..1e10];
+    let plain = |size: f64| Value::Quantity(Quantity::number(size));
+    match kind {
+        Kind::Of(dimension) => size.prop_map(move |size| Quantity::from_steps(size, dimension).into()).boxed(),
+        Kind::Number | Kind::Share => prop_oneof![
+            size.clone().prop_map(plain),
+            size.prop_map(|size| Quantity::of(size, Unit::Percent).into()),
+            prop::sample::select(COUNTS.to_vec()).prop_map(Value::Whole),
+        ]
+        .boxed(),
+        Kind::Count => {
+            prop_oneof![prop::sample::select(COUNTS.to_vec()), any::<i64>(), 0..40_i64].prop_map(Value::Whole).boxed()
+        }
+        Kind::Any => {
+            let dimensions = [Dimension::NUMBER, Dimension::LENGTH, Dimension::AREA, Dimension::MONEY_BY_TIME];
+            let dimension = prop::sample::select(dimensions.to_vec());
+            (size, dimension).prop_map(|(size, dimension)| Quantity::from_steps(size, dimension).into()).boxed()
+        }
+        Kind::OneOf(words) => prop::sample::select(words).prop_map(|word| Value::Text(word.to_owned())).boxed(),
+        Kind::Numbers => prop::collection::vec(size.prop_map(plain), 0..200).prop_map(Value::List).boxed(),
+    }
+}
+
+fn any_call() -> impl Strategy<Value = (&'static Function, Vec<Value>)> {
+    prop::sample::select(functions::all().collect::<Vec<_>>()).prop_flat_map(|function| {
+        let arguments: Vec<_> = function.parameters.iter().map(|parameter| extreme(parameter.kind)).collect();
+        (Just(function), arguments)
+    })
+}
+
+fn is_finite(value: &Value) -> bool {
+    match value {
+        Value::List(list) => list.iter().all(is_finite),
+        value => value.quantity().is_none_or(|quantity| quantity.steps().is_finite()),
+    }
+}
+
+#[test]
+fn every_function_answers_whatever_it_is_given() {
+    let mut runner = TestRunner::new_with_rng(
+        Config { cases: 60_000, failure_persistence: None, ..Config::default() },
+        proptest::test_runner::TestRng::deterministic_rng(proptest::test_runner::RngAlgorithm::ChaCha),
+    );
+    let result = runner.run(&any_call(), |(function, arguments)| {
+        let style = Style::default();
+        let begun = Instant::now();
+        match function.call(&arguments, &style) {
+            Ok(value) => prop_assert!(is_finite(&value), "{}: {value:?}", function.name),
+            Err(problem) => {
+                prop_assert!(!problem.message.is_empty());
+                let words = format!("{} {}", problem.message, problem.hint.unwrap_or_default());
+                prop_assert!(!has_jargon(&words), "{}: {words}", function.name);
+            }
+        }
+        // Thousands of times what any of them needs; a loop over a count would go past it at once.
+        prop_assert!(begun.elapsed() < Duration::from_secs(2), "{} takes too long", function.name);
+        Ok(())
+    });
+    if let Err(failure) = result {
+        panic!("{failure}");
+    }
+}
+
+#[test]
+fn a_length_is_shown_in_the_unit_of_the_first_one_given() {
+    let host = host(1_000);
+    for function in functions::all() {
+        let lengths = Kind::Of(Dimension::LENGTH);
+        if function.gives != lengths || !function.parameters.iter().any(|parameter| parameter.kind == lengths) {
+            continue;
+        }
+        for example in function.examples {
+            let arguments = arguments_of(example.typed, function.name).expect("a call");
+            let first = function.parameters.iter().position(|parameter| parameter.kind == lengths).expect("a length");
+            let unit = arguments[first].rsplit(' ').next().expect("a unit");
+            let shown = answer(&host, example.typed).expect("an answer");
+            assert!(shown.ends_with(&format!(" {unit}")), "{} shows {shown}", example.typed);
+        }
     }
 }

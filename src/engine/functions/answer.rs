@@ -23,8 +23,8 @@ type Answer = Result<Value, Problem>;
 /// A measure. A length is shown in the unit of the first length that was given.
 pub(super) fn measure(a: &Arguments<'_>, style: &Style, result: Formula<impl Into<Quantity>>) -> Answer {
     let quantity: Quantity = result.map_err(|fault| problem(a, style, &fault))?.into();
-    let likes = a.first_of(LENGTH).map(Quantity::liked).filter(|liked| liked.length.is_some());
-    Ok(match likes {
+    let first = a.first_of(LENGTH).map(Quantity::liked).filter(|liked| liked.length.is_some());
+    Ok(match first {
         Some(liked) if quantity.dimension() == Dimension::LENGTH => quantity.liking(liked),
         _ => quantity,
     }
