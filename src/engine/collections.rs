@@ -2,6 +2,7 @@
 //!
 //! The engine's own packages for these hold calls that can build gigabytes or swallow faults, so the
 //! ones offered are named here one by one.
+#![allow(clippy::needless_pass_by_value, reason = "the engine hands over what it passes")]
 
 use super::problem::Problem;
 use super::value::{Value, noun};

@@ -24,7 +24,7 @@ pub struct Fault {
     /// What to do about it.
     pub hint: Option<String>,
     /// Where.
-    pub place: Option<Place>,
+    pub place: Option<Box<Place>>,
     /// What was being worked out, the innermost first.
     pub trail: Vec<String>,
     /// The input for which an order is turned away, if that is what happened.
@@ -64,7 +64,7 @@ impl Fault {
         Self {
             message: fault.to_string(),
             hint: fault.kind.hint(),
-            place: Some(Place::of(&source, vec![fault.span.clone()])),
+            place: Some(Box::new(Place::of(&source, vec![fault.span.clone()]))),
             ..Self::default()
         }
     }
@@ -139,7 +139,7 @@ impl Translation<'_> {
     /// An error found while reading a script.
     pub fn parse_error(&self, error: &ParseError) -> Fault {
         let problem = parse_problem(error.err_type());
-        self.placed(problem, error.position(), self.source)
+        Self::placed(problem, error.position(), self.source)
     }
 
     /// An error met while running a script.
@@ -173,7 +173,7 @@ impl Translation<'_> {
             }
         }
         let at = if error.position().is_none() { outer } else { error.position() };
-        let mut fault = self.placed(self.eval_problem(error), at, &source);
+        let mut fault = Self::placed(self.eval_problem(error), at, &source);
         fault.stopped = matches!(error, EvalAltResult::ErrorTerminated(token, _)
             if token.clone().try_cast::<Stopped>() == Some(Stopped::Asked));
         let mut steps: Vec<String> = worked_out(&source, at).into_iter().collect();
@@ -183,7 +183,7 @@ impl Translation<'_> {
         fault
     }
 
-    fn placed(&self, problem: Problem, at: Position, source: &Source) -> Fault {
+    fn placed(problem: Problem, at: Position, source: &Source) -> Fault {
         let byte = at.line().and_then(|line| source.byte_at(line, at.position().unwrap_or(1)));
         let place = byte.map(|byte| {
             let whole = || vec![source.token_span(byte).unwrap_or(byte..byte)];
@@ -192,7 +192,7 @@ impl Translation<'_> {
                 Marked::Sides => source.sides(byte).map_or_else(whole, |sides| sides.to_vec()),
                 Marked::Argument(index) => source.argument(byte, index).map_or_else(whole, |argument| vec![argument]),
             };
-            Place::of(source, marks)
+            Box::new(Place::of(source, marks))
         });
         Fault { place, ..Fault::from(problem) }
     }

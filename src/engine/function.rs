@@ -69,6 +69,13 @@ fn count(value: &Value) -> Option<i64> {
     number::whole(plain).filter(|whole| *whole >= 0)
 }
 
+fn is_finite(value: &Value) -> bool {
+    match value {
+        Value::List(list) => list.iter().all(is_finite),
+        value => value.quantity().is_none_or(|quantity| quantity.steps().is_finite()),
+    }
+}
+
 /// One argument.
 #[derive(Clone, Copy, Debug)]
 pub struct Parameter {
@@ -105,12 +112,29 @@ pub struct Example {
 #[derive(Debug)]
 pub struct Arguments<'c> {
     values: &'c [Value],
+    parameters: &'static [Parameter],
 }
 
 impl Arguments<'_> {
     /// The argument as it came; none where it was left out.
     pub fn get(&self, index: usize) -> Option<&Value> {
         self.values.get(index)
+    }
+
+    /// The name of an argument, as its form says it.
+    pub fn name(&self, index: usize) -> &'static str {
+        self.parameters.get(index).map_or("", |parameter| parameter.name)
+    }
+
+    /// The argument of a name, counted from zero.
+    pub fn named(&self, name: &str) -> Option<usize> {
+        self.parameters.iter().position(|parameter| parameter.name == name)
+    }
+
+    /// The first argument of a kind that was given.
+    pub fn first_of(&self, kind: Kind) -> Option<Quantity> {
+        let given = self.values.iter().zip(self.parameters);
+        given.filter(|(_, parameter)| parameter.kind == kind).find_map(|(value, _)| value.quantity())
     }
 
     /// A quantity of any dimension.
@@ -218,8 +242,13 @@ impl Function {
             if !parameter.kind.accepts(value) {
                 return Err(self.wrong_argument(index, parameter, value));
             }
+            // Sums of plain numbers may have run out of range on their way here.
+            if !is_finite(value) {
+                return Err(Problem::new(format!("{} in {} is too large to reckon with", parameter.name, self.name))
+                    .marking(Marked::Argument(index)));
+            }
         }
-        (self.code)(&Arguments { values }, style)
+        (self.code)(&Arguments { values, parameters: self.parameters }, style)
     }
 
     fn wrong_argument(&self, index: usize, parameter: &Parameter, value: &Value) -> Problem {

@@ -129,8 +129,7 @@ impl Source {
         let first = start.map_or(0, |token| token + 1);
         let (first, second, third) = (self.text_of(first), self.text_of(first + 1), self.text_of(first + 2));
         match (first, second, third) {
-            ("let" | "const", name, "=") => Some(name),
-            (name, "=", _) => Some(name),
+            ("let" | "const", name, "=") | (name, "=", _) => Some(name),
             _ => None,
         }
     }

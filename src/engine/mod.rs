@@ -8,6 +8,7 @@ mod collections;
 pub mod fault;
 pub mod function;
 pub mod functions;
+pub mod help;
 mod host;
 pub mod limits;
 mod marks;

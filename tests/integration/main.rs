@@ -1,4 +1,4 @@
-//! Checks of the whole against things outside it: published sums, brute force, reference libraries.
+//! The whole, checked from outside in one binary: published sums, brute force, reference libraries, recipes.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -10,6 +10,7 @@
 )]
 
 mod formulas;
+mod functions;
 mod recipes;
 mod strips;
 mod units;

@@ -1,17 +1,65 @@
 //! Every built-in function, a file for each topic.
 
+mod answer;
+mod band;
+mod bias;
+mod bunting;
+mod circle;
+mod curtains;
+mod elastic;
+mod flounce;
+mod gathering;
+mod gores;
+mod hems;
+mod joins;
+mod labour;
 mod numbers;
+mod panels;
+mod pleats;
+mod price;
+mod rounding;
+mod strips;
+mod thread;
+mod tiers;
+mod tucks;
 
 use super::function::Function;
 use super::value::Value;
 use crate::textile::elastic::{self, ElasticCaution};
 
 /// The topics, in the order help lists them.
-const TOPICS: [&[Function]; 1] = [numbers::FUNCTIONS];
+const TOPICS: [&[Function]; 21] = [
+    gathering::FUNCTIONS,
+    strips::FUNCTIONS,
+    joins::FUNCTIONS,
+    panels::FUNCTIONS,
+    band::FUNCTIONS,
+    elastic::FUNCTIONS,
+    hems::FUNCTIONS,
+    curtains::FUNCTIONS,
+    circle::FUNCTIONS,
+    pleats::FUNCTIONS,
+    tucks::FUNCTIONS,
+    tiers::FUNCTIONS,
+    bias::FUNCTIONS,
+    flounce::FUNCTIONS,
+    bunting::FUNCTIONS,
+    gores::FUNCTIONS,
+    thread::FUNCTIONS,
+    labour::FUNCTIONS,
+    price::FUNCTIONS,
+    rounding::FUNCTIONS,
+    numbers::FUNCTIONS,
+];
 
 /// Every built-in function, by topic.
 pub fn all() -> impl Iterator<Item = &'static Function> {
     TOPICS.into_iter().flatten()
+}
+
+/// The functions of each topic, in the order help lists them; the name of a topic is in its entries.
+pub fn topics() -> impl Iterator<Item = &'static [Function]> {
+    TOPICS.into_iter()
 }
 
 /// The function of a name.

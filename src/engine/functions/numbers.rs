@@ -1,16 +1,13 @@
 //! Plain numbers and plain rounding.
 
+use super::answer::{ARITHMETIC, count};
 use crate::engine::function::{Example, Function, Kind, Parameter};
 use crate::engine::problem::{Marked, Problem};
 use crate::engine::value::Value;
 use crate::quantity::{Quantity, QuantityFault, number, rounding};
+use crate::textile::rounded;
 
 const TOPIC: &str = "numbers";
-const ARITHMETIC: &str = "arithmetic";
-
-fn whole(value: Option<i64>) -> Result<Value, Problem> {
-    value.map(Value::Whole).ok_or_else(|| QuantityFault::OutOfRange.into())
-}
 
 const ONE_NUMBER: &[Parameter] = &[Parameter::new("number", Kind::Number)];
 
@@ -38,37 +35,37 @@ pub(super) const FUNCTIONS: &[Function] = &[
         "up",
         "Up to the next whole number; what lies within a billionth of one is that number.",
         &[Example { typed: "up(12.22)", shown: "13" }],
-        |a, _| whole(rounding::counted(a.number(0)?)),
+        |a, s| count(a, s, rounded::up(a.number(0)?)),
     ),
     plain(
         "down",
         "Down to a whole number; what lies within a billionth of one is that number.",
         &[Example { typed: "down(16.67)", shown: "16" }],
-        |a, _| whole(rounding::whole_ones(a.number(0)?)),
+        |a, s| count(a, s, rounded::down(a.number(0)?)),
     ),
     plain(
         "nearest",
         "To the nearest whole number, halves away from zero.",
         &[Example { typed: "nearest(2.5)", shown: "3" }],
-        |a, _| whole(number::nearest_whole(a.number(0)?)),
+        |a, s| count(a, s, rounded::nearest(a.number(0)?)),
     ),
     plain(
         "ceil",
         "The same as up: to the next whole number.",
         &[Example { typed: "ceil(1.5 * 2)", shown: "3" }],
-        |a, _| whole(rounding::counted(a.number(0)?)),
+        |a, s| count(a, s, rounded::up(a.number(0)?)),
     ),
     plain(
         "floor",
         "The same as down: to the whole number below.",
         &[Example { typed: "floor(2.75)", shown: "2" }],
-        |a, _| whole(rounding::whole_ones(a.number(0)?)),
+        |a, s| count(a, s, rounded::down(a.number(0)?)),
     ),
     plain(
         "round",
         "The same as nearest: to the nearest whole number.",
         &[Example { typed: "round(7.4)", shown: "7" }],
-        |a, _| whole(number::nearest_whole(a.number(0)?)),
+        |a, s| count(a, s, rounded::nearest(a.number(0)?)),
     ),
     Function {
         name: "sqrt",

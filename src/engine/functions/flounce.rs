@@ -1,0 +1,39 @@
+//! Circular flounces: rings cut open and joined.
+
+use super::answer::{GEOMETRY, count, ratio};
+use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::textile::flounce;
+
+const TOPIC: &str = "flounces";
+
+const RADIUS: Parameter = Parameter::new("radius", LENGTH);
+
+/// The functions of this topic.
+pub(super) const FUNCTIONS: &[Function] = &[
+    Function {
+        name: "flounce_rings",
+        topic: TOPIC,
+        parameters: &[Parameter::new("edge", LENGTH), RADIUS, Parameter::new("allowance", LENGTH)],
+        gives: Kind::Count,
+        summary: "Rings to cut whose inner edges, joined, make up an edge.",
+        examples: &[
+            Example { typed: "flounce_rings(90 cm, 7 cm, 1 cm)", shown: "3" },
+            Example { typed: "flounce_rings(35 in, 3 in, 1/2 in)", shown: "2" },
+        ],
+        source: GEOMETRY,
+        code: |a, s| count(a, s, flounce::flounce_rings(a.length(0)?, a.length(1)?, a.length(2)?)),
+    },
+    Function {
+        name: "flounce_sweep",
+        topic: TOPIC,
+        parameters: &[RADIUS, Parameter::new("depth", LENGTH)],
+        gives: Kind::Number,
+        summary: "How many times longer the hem of a flounce is than its seam.",
+        examples: &[
+            Example { typed: "flounce_sweep(7 cm, 8 cm)", shown: "≈ 2.1429" },
+            Example { typed: "flounce_sweep(4 in, 6 in)", shown: "2.5" },
+        ],
+        source: GEOMETRY,
+        code: |a, s| ratio(a, s, flounce::flounce_sweep(a.length(0)?, a.length(1)?)),
+    },
+];

@@ -1,0 +1,39 @@
+//! Gored skirts: how a measure is shared among the gores.
+
+use super::answer::measure;
+use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::textile::gores;
+
+const TOPIC: &str = "gores";
+
+const ROUND: Parameter = Parameter::new("round", LENGTH);
+
+/// The functions of this topic.
+pub(super) const FUNCTIONS: &[Function] = &[
+    Function {
+        name: "gore_width",
+        topic: TOPIC,
+        parameters: &[ROUND, Parameter::new("gores", Kind::Count), Parameter::new("allowance", LENGTH)],
+        gives: LENGTH,
+        summary: "Width to cut of one of several equal gores at the waist, hip or hem, with an allowance at each side.",
+        examples: &[
+            Example { typed: "gore_width(40 in, 5, 1/2 in)", shown: "9 in" },
+            Example { typed: "gore_width(96 cm, 6, 1.5 cm)", shown: "19 cm" },
+        ],
+        source: "The Perfect Dressmaking System (1914); the allowance is common practice, no source",
+        code: |a, s| measure(a, s, gores::gore_width(a.length(0)?, a.count(1)?, a.length(2)?)),
+    },
+    Function {
+        name: "gore_width_of_rest",
+        topic: TOPIC,
+        parameters: &[ROUND, Parameter::new("fixed", LENGTH), Parameter::new("others", Kind::Count)],
+        gives: LENGTH,
+        summary: "Width of each of the other gores where one, such as the front, is fixed.",
+        examples: &[
+            Example { typed: "gore_width_of_rest(81 in, 10 in, 4)", shown: "17 3/4 in" },
+            Example { typed: "gore_width_of_rest(200 cm, 30 cm, 5)", shown: "34 cm" },
+        ],
+        source: "The Perfect Dressmaking System (1914), which prints 17 1/2 in for 17 3/4 in, a slip",
+        code: |a, s| measure(a, s, gores::gore_width_of_rest(a.length(0)?, a.length(1)?, a.count(2)?)),
+    },
+];

@@ -1,0 +1,80 @@
+//! Hems, turnings and shrinkage: what is added to a finished size before it is cut.
+
+use super::answer::{COMMON, measure, per_cent, share};
+use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::textile::allowances;
+
+const TOPIC: &str = "hems and shrinkage";
+
+const FIRST: Parameter = Parameter::new("first", LENGTH);
+const SECOND: Parameter = Parameter::new("second", LENGTH);
+const SHRINKAGE: Parameter = Parameter::new("shrinkage", Kind::Share);
+
+/// The functions of this topic.
+pub(super) const FUNCTIONS: &[Function] = &[
+    Function {
+        name: "cut_size",
+        topic: TOPIC,
+        parameters: &[Parameter::new("finished", LENGTH), FIRST, SECOND],
+        gives: LENGTH,
+        summary: "Size to cut for a finished size, with an allowance at each end.",
+        examples: &[
+            Example { typed: "cut_size(20 in, 2 1/2 in, 1/2 in)", shown: "23 in" },
+            Example { typed: "cut_size(220 cm, 16 cm, 4 cm)", shown: "240 cm" },
+        ],
+        source: COMMON,
+        code: |a, s| measure(a, s, allowances::cut_size(a.length(0)?, a.length(1)?, a.length(2)?)),
+    },
+    Function {
+        name: "finished_size",
+        topic: TOPIC,
+        parameters: &[Parameter::new("cut", LENGTH), FIRST, SECOND],
+        gives: LENGTH,
+        summary: "Size left of a cut size once the allowances at both ends are taken up.",
+        examples: &[
+            Example { typed: "finished_size(23 in, 2 1/2 in, 1/2 in)", shown: "20 in" },
+            Example { typed: "finished_size(240 cm, 16 cm, 4 cm)", shown: "220 cm" },
+        ],
+        source: COMMON,
+        code: |a, s| measure(a, s, allowances::finished_size(a.length(0)?, a.length(1)?, a.length(2)?)),
+    },
+    Function {
+        name: "before_shrinking",
+        topic: TOPIC,
+        parameters: &[Parameter::new("length", LENGTH), SHRINKAGE],
+        gives: LENGTH,
+        summary: "Length to cut so that a length is left after washing.",
+        examples: &[
+            Example { typed: "before_shrinking(96 in, 4 %)", shown: "100 in" },
+            Example { typed: "before_shrinking(190 cm, 5 %)", shown: "200 cm" },
+        ],
+        source: COMMON,
+        code: |a, s| measure(a, s, allowances::before_shrinking(a.length(0)?, share(a, 1, s)?)),
+    },
+    Function {
+        name: "after_shrinking",
+        topic: TOPIC,
+        parameters: &[Parameter::new("length", LENGTH), SHRINKAGE],
+        gives: LENGTH,
+        summary: "Length left of a length after washing.",
+        examples: &[
+            Example { typed: "after_shrinking(100 in, 4 %)", shown: "96 in" },
+            Example { typed: "after_shrinking(200 cm, 5 %)", shown: "190 cm" },
+        ],
+        source: COMMON,
+        code: |a, s| measure(a, s, allowances::after_shrinking(a.length(0)?, share(a, 1, s)?)),
+    },
+    Function {
+        name: "shrinkage_of",
+        topic: TOPIC,
+        parameters: &[Parameter::new("before", LENGTH), Parameter::new("after", LENGTH)],
+        gives: Kind::Share,
+        summary: "Share of its length that a test piece lost in washing.",
+        examples: &[
+            Example { typed: "shrinkage_of(100 in, 96 in)", shown: "4 %" },
+            Example { typed: "shrinkage_of(50 cm, 48.5 cm)", shown: "3 %" },
+        ],
+        source: COMMON,
+        code: |a, s| per_cent(a, s, allowances::shrinkage_of(a.length(0)?, a.length(1)?)),
+    },
+];

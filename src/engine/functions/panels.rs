@@ -1,0 +1,54 @@
+//! Whole and half widths of cloth seamed side by side.
+
+use super::answer::{COMMON, count, problem, ratio};
+use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::textile::panels::{self, Widths};
+
+const TOPIC: &str = "panels";
+
+const FLAT: Parameter = Parameter::new("flat", LENGTH);
+const USABLE_WIDTH: Parameter = Parameter::new("usable_width", LENGTH);
+const SEAM: Parameter = Parameter::new("seam", LENGTH);
+
+/// The words of [`Widths::WORDS`], without what they stand for.
+const JOINS: &[&str] = {
+    let [(whole, _), (half, _)] = Widths::WORDS;
+    &[whole, half]
+};
+
+/// The functions of this topic.
+pub(super) const FUNCTIONS: &[Function] = &[
+    Function {
+        name: "panels_for",
+        topic: TOPIC,
+        parameters: &[FLAT, USABLE_WIDTH, SEAM],
+        gives: Kind::Count,
+        summary: "Whole widths of cloth to seam side by side for a flat width, measured to its raw edges.",
+        examples: &[
+            Example { typed: "panels_for(132 in, 45 in, 1/2 in)", shown: "3" },
+            Example { typed: "panels_for(300 cm, 112 cm, 1.5 cm)", shown: "3" },
+        ],
+        source: COMMON,
+        code: |a, s| count(a, s, panels::panels_for(a.length(0)?, a.length(1)?, a.length(2)?)),
+    },
+    Function {
+        name: "widths_for",
+        topic: TOPIC,
+        parameters: &[FLAT, USABLE_WIDTH, SEAM, Parameter::usually("joins", Kind::OneOf(JOINS), "\"whole widths\"")],
+        gives: Kind::Number,
+        summary: "Widths of cloth for a flat width, with a half width at the end where that is allowed and enough.",
+        examples: &[
+            Example { typed: "widths_for(80 in, 54 in, 1/2 in, \"half widths\")", shown: "1.5" },
+            Example { typed: "widths_for(218 cm, 137 cm, 1.5 cm, \"half widths\")", shown: "2" },
+            Example { typed: "widths_for(225 in, 54 in, 1/2 in)", shown: "5" },
+        ],
+        source: COMMON,
+        code: |a, s| {
+            let joins = match a.get(3) {
+                Some(_) => Widths::named(a.text(3)?).map_err(|fault| problem(a, s, &fault))?,
+                None => Widths::Whole,
+            };
+            ratio(a, s, panels::widths_for(a.length(0)?, a.length(1)?, a.length(2)?, joins))
+        },
+    },
+];

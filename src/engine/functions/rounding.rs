@@ -1,0 +1,66 @@
+//! Rounding to a step that is asked for by name.
+
+use super::answer::{ARITHMETIC, problem};
+use crate::engine::function::{Arguments, Example, Function, Kind, Parameter};
+use crate::engine::problem::Problem;
+use crate::engine::value::Value;
+use crate::quantity::{Quantity, Style, number};
+use crate::textile::{TextileFault, rounded};
+
+const TOPIC: &str = "rounding";
+
+const TO_A_STEP: &[Parameter] = &[Parameter::new("amount", Kind::Any), Parameter::new("step", Kind::Any)];
+
+/// The functions of this topic.
+pub(super) const FUNCTIONS: &[Function] = &[
+    Function {
+        name: "rounded_up",
+        topic: TOPIC,
+        parameters: TO_A_STEP,
+        gives: Kind::Any,
+        summary: "Up to whole steps, such as the eighth of an inch of a tape or the half yard of a shop.",
+        examples: &[
+            Example { typed: "rounded_up(13.88 in, 1/8 in)", shown: "14 in" },
+            Example { typed: "rounded_up(88 in, 1/2 yd)", shown: "90 in" },
+            Example { typed: "rounded_up(244 cm, 10 cm)", shown: "250 cm" },
+            Example { typed: "rounded_up($23.40, $0.50)", shown: "$23.50" },
+        ],
+        source: ARITHMETIC,
+        code: |a, s| stepped(a, s, rounded::rounded_up),
+    },
+    Function {
+        name: "rounded_down",
+        topic: TOPIC,
+        parameters: TO_A_STEP,
+        gives: Kind::Any,
+        summary: "Down to whole steps.",
+        examples: &[
+            Example { typed: "rounded_down(13.88 in, 1/8 in)", shown: "13 7/8 in" },
+            Example { typed: "rounded_down(244 cm, 10 cm)", shown: "240 cm" },
+        ],
+        source: ARITHMETIC,
+        code: |a, s| stepped(a, s, rounded::rounded_down),
+    },
+    Function {
+        name: "rounded_nearest",
+        topic: TOPIC,
+        parameters: TO_A_STEP,
+        gives: Kind::Any,
+        summary: "To the nearest whole step, halves away from zero.",
+        examples: &[
+            Example { typed: "rounded_nearest(13.88 in, 1/8 in)", shown: "13 7/8 in" },
+            Example { typed: "rounded_nearest(245 cm, 10 cm)", shown: "250 cm" },
+        ],
+        source: ARITHMETIC,
+        code: |a, s| stepped(a, s, rounded::rounded_nearest),
+    },
+];
+
+type Rounding = fn(Quantity, Quantity) -> Result<Quantity, TextileFault>;
+
+/// A plain number that comes out whole can count things.
+fn stepped(a: &Arguments<'_>, style: &Style, rounding: Rounding) -> Result<Value, Problem> {
+    let rounded = rounding(a.quantity(0)?, a.quantity(1)?).map_err(|fault| problem(a, style, &fault))?;
+    let plain = rounded.plain().ok().filter(|_| rounded.liked().named.is_none());
+    Ok(plain.and_then(number::whole).map_or_else(|| rounded.into(), Value::Whole))
+}

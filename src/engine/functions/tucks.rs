@@ -1,0 +1,68 @@
+//! Tucks: folds stitched down, each taking twice its width of cloth.
+
+use super::answer::measure;
+use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::textile::tucks;
+
+const TOPIC: &str = "tucks";
+
+const TWICE: &str = "Kinne and Cooley, Clothing and Health (1916), tucks: twice the width of each";
+
+const COUNT: Parameter = Parameter::new("count", Kind::Count);
+const WIDTH: Parameter = Parameter::new("width", LENGTH);
+
+/// The functions of this topic.
+pub(super) const FUNCTIONS: &[Function] = &[
+    Function {
+        name: "tucks_taken",
+        topic: TOPIC,
+        parameters: &[COUNT, WIDTH],
+        gives: LENGTH,
+        summary: "Cloth that a number of tucks take up.",
+        examples: &[
+            Example { typed: "tucks_taken(32, 1/4 in)", shown: "16 in" },
+            Example { typed: "tucks_taken(5, 1 cm)", shown: "10 cm" },
+        ],
+        source: TWICE,
+        code: |a, s| measure(a, s, tucks::tucks_taken(a.count(0)?, a.length(1)?)),
+    },
+    Function {
+        name: "tucked_flat",
+        topic: TOPIC,
+        parameters: &[Parameter::new("finished", LENGTH), COUNT, WIDTH],
+        gives: LENGTH,
+        summary: "Length to cut so that a finished length is left once the tucks are sewn.",
+        examples: &[
+            Example { typed: "tucked_flat(6 in, 8, 1/8 in)", shown: "8 in" },
+            Example { typed: "tucked_flat(40 cm, 5, 1 cm)", shown: "50 cm" },
+        ],
+        source: TWICE,
+        code: |a, s| measure(a, s, tucks::tucked_flat(a.length(0)?, a.count(1)?, a.length(2)?)),
+    },
+    Function {
+        name: "tuck_pitch",
+        topic: TOPIC,
+        parameters: &[WIDTH, Parameter::new("gap", LENGTH)],
+        gives: LENGTH,
+        summary: "Distance from the stitching of a tuck to the fold of the next, for a gap that shows between them.",
+        examples: &[
+            Example { typed: "tuck_pitch(1/2 in, 1/2 in)", shown: "1 1/2 in" },
+            Example { typed: "tuck_pitch(1 cm, 0.5 cm)", shown: "2.5 cm" },
+        ],
+        source: "McGlauflin, Handicraft for Girls (1910), tucking",
+        code: |a, s| measure(a, s, tucks::tuck_pitch(a.length(0)?, a.length(1)?)),
+    },
+    Function {
+        name: "tuck_gap",
+        topic: TOPIC,
+        parameters: &[Parameter::new("pitch", LENGTH), WIDTH],
+        gives: LENGTH,
+        summary: "Gap that shows between tucks when the stitching of one and the next fold are a pitch apart.",
+        examples: &[
+            Example { typed: "tuck_gap(1 1/2 in, 1/2 in)", shown: "1/2 in" },
+            Example { typed: "tuck_gap(2.5 cm, 1 cm)", shown: "0.5 cm" },
+        ],
+        source: "McGlauflin, Handicraft for Girls (1910), exercise 41",
+        code: |a, s| measure(a, s, tucks::tuck_gap(a.length(0)?, a.length(1)?)),
+    },
+];

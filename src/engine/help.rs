@@ -1,0 +1,173 @@
+//! What help says about a function, drawn from its entry in the table and from nothing else.
+//!
+//! Never here: printing, wrapping to a screen's width, wording of its own about the trade.
+
+use super::function::{Example, Function, Kind, Parameter};
+use super::functions;
+use super::host::Host;
+use super::limits::{Limits, StopFlag};
+use super::value;
+use crate::quantity::{Dimension, Reading, Style, Tape};
+use rhai::Scope;
+use unicode_width::UnicodeWidthStr;
+
+/// A topic and its functions, in the order help lists them.
+#[derive(Clone, Copy, Debug)]
+pub struct Topic {
+    /// Its name.
+    pub name: &'static str,
+    /// Its functions.
+    pub functions: &'static [Function],
+}
+
+/// Every topic, in the order help lists them.
+pub fn topics() -> impl Iterator<Item = Topic> {
+    functions::topics().filter_map(|functions| Some(Topic { name: functions.first()?.topic, functions }))
+}
+
+/// What there is to say about a function: its form, what it does, what each argument is, examples with
+/// what they answer in `style`, and where the rule comes from. Several lines, the last without a line end.
+pub fn help(function: &Function, style: &Style) -> String {
+    let mut lines = vec![function.form(), format!("  {}", function.summary)];
+    let mut arguments: Vec<(String, String)> =
+        function.parameters.iter().map(|parameter| (parameter.name.to_owned(), wanted(parameter, style))).collect();
+    arguments.push(("answers".to_owned(), answered(function.gives)));
+    lines.extend(columns(&arguments));
+    lines.extend(columns(&examples(function.examples, style)));
+    lines.push(format!("  source: {}", function.source));
+    lines.join("\n")
+}
+
+/// What an argument must be, with how it may be typed.
+fn wanted(parameter: &Parameter, style: &Style) -> String {
+    let noun = match parameter.kind {
+        Kind::Share => "a share".to_owned(),
+        kind => kind.noun(),
+    };
+    let such_as = such_as(parameter.kind, style).map_or_else(String::new, |typed| format!(", such as {typed}"));
+    let usual = parameter.usual.map_or_else(String::new, |usual| format!("; {usual} where it is left out"));
+    format!("{noun}{such_as}{usual}")
+}
+
+fn answered(kind: Kind) -> String {
+    match kind {
+        Kind::Share => "a share, in per cent".to_owned(),
+        kind => kind.noun(),
+    }
+}
+
+fn such_as(kind: Kind, style: &Style) -> Option<String> {
+    let by_tape = |inch: &str, metric: &str| match style.tape {
+        Tape::Inch => format!("{inch} or {metric}"),
+        Tape::Metric => format!("{metric} or {inch}"),
+    };
+    Some(match kind {
+        Kind::Of(Dimension::LENGTH) => by_tape("14 1/2 in", "35 cm"),
+        Kind::Of(Dimension::AREA) => by_tape("2 yd^2", "1.5 m^2"),
+        Kind::Of(Dimension::MASS) => by_tape("8 oz", "200 g"),
+        Kind::Of(Dimension::TIME) => "12 min or 1 h 20 min".to_owned(),
+        Kind::Of(Dimension::MONEY) => format!("{}4.50", style.currency),
+        Kind::Of(Dimension::MONEY_BY_TIME) => format!("{}18/h", style.currency),
+        Kind::Number => "2.5".to_owned(),
+        Kind::Share => "8 % or 0.08".to_owned(),
+        Kind::Count => "3".to_owned(),
+        Kind::Any => by_tape("2.5, 14 1/2 in", "35 cm"),
+        Kind::Numbers => "[6, 5]".to_owned(),
+        Kind::Of(_) | Kind::OneOf(_) => return None,
+    })
+}
+
+/// Examples as this workshop would type them and see them answered.
+fn examples(examples: &[Example], style: &Style) -> Vec<(String, String)> {
+    let reading = Reading { currency: style.currency, ..Reading::default() };
+    let host = Host::new(reading, *style, Limits::CELL, StopFlag::default());
+    let in_style = |example: &Example| {
+        let typed = example.typed.replace('$', &style.currency.to_string());
+        let answer = host.compile_expression(&typed).and_then(|script| host.evaluate(&script, &mut Scope::new()));
+        let shown = answer.ok().and_then(|answer| value::show(&answer, style));
+        (typed, shown.unwrap_or_else(|| example.shown.to_owned()))
+    };
+    examples.iter().map(in_style).collect()
+}
+
+/// Two columns, the second straight below itself.
+fn columns(rows: &[(String, String)]) -> Vec<String> {
+    let wide = rows.iter().map(|(left, _)| left.width()).max().unwrap_or(0);
+    rows.iter().map(|(left, right)| format!("  {left}{}  {right}", " ".repeat(wide - left.width()))).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeSet;
+
+    #[track_caller]
+    fn check(name: &str, style: Style, wanted: &str) {
+        assert_eq!(help(functions::named(name).unwrap(), &style), wanted);
+    }
+
+    #[test]
+    fn a_function_is_told_from_its_entry() {
+        check(
+            "strips_for",
+            Style::default(),
+            "strips_for(flat, width, overlap = 0 in)
+  Strips that cover a flat length when each overlaps the next.
+  flat     a length, such as 14 1/2 in or 35 cm
+  width    a length, such as 14 1/2 in or 35 cm
+  overlap  a length, such as 14 1/2 in or 35 cm; 0 in where it is left out
+  answers  a whole number
+  strips_for(610 1/2 in, 6 in, 1/2 in)  111
+  strips_for(300 cm, 15 cm, 1 cm)       22
+  strips_for(660 in, 54 in)             13
+  source: common practice, no source",
+        );
+    }
+
+    #[test]
+    fn a_workshop_reads_its_own_signs() {
+        let style = Style { currency: '£', decimal_comma: true, plain: true, tape: Tape::Metric, ..Style::default() };
+        check(
+            "grossed_up",
+            style,
+            "grossed_up(net, fee)
+  Price that leaves a net amount once a fee on the price is paid.
+  net      an amount of money, such as £4.50
+  fee      a share, such as 8 % or 0.08
+  answers  an amount of money
+  grossed_up(£40, 6.5 %)  about £42,78
+  source: common practice, no source",
+        );
+        let told = help(functions::named("widths_for").unwrap(), &style);
+        assert!(told.contains("joins         \"whole widths\" or \"half widths\"; \"whole widths\" where"), "{told}");
+        assert!(told.contains("flat          a length, such as 35 cm or 14 1/2 in\n"), "{told}");
+        assert!(told.contains("\"half widths\")    1,5\n"), "{told}");
+    }
+
+    #[test]
+    fn topics_hold_every_function_once_under_its_own_name() {
+        let listed: Vec<&str> = topics().flat_map(|topic| topic.functions).map(|function| function.name).collect();
+        assert_eq!(listed, functions::all().map(|function| function.name).collect::<Vec<_>>());
+        let names: Vec<&str> = topics().map(|topic| topic.name).collect();
+        assert_eq!(names.iter().collect::<BTreeSet<_>>().len(), names.len(), "{names:?}");
+        for topic in topics() {
+            assert!(topic.functions.iter().all(|function| function.topic == topic.name), "{}", topic.name);
+        }
+        assert_eq!(names.first(), Some(&"gathering"));
+    }
+
+    #[test]
+    fn every_function_says_how_each_argument_is_typed() {
+        for function in functions::all() {
+            let told = help(function, &Style::default());
+            for parameter in function.parameters {
+                let begin = format!("  {}  ", parameter.name);
+                let line = told.lines().find(|line| line.starts_with(&begin)).unwrap();
+                assert!(line.contains(" such as ") || line.contains('"'), "{}: {line}", function.name);
+            }
+            for example in function.examples {
+                assert!(told.lines().any(|line| line.ends_with(&format!("  {}", example.shown))), "{told}");
+            }
+        }
+    }
+}
