@@ -6,7 +6,7 @@ use super::functions;
 use super::host::Notices;
 use super::problem::{Marked, Problem};
 use super::value::Value;
-use crate::quantity::{Area, Dimension, Length, Mass, Measure, Money, Quantity, Style, Time, number};
+use crate::quantity::{Area, Dimension, Length, Mass, Measure, Money, Quantity, QuantityFault, Style, Time, number};
 use rhai::{Dynamic, Engine};
 use std::rc::Rc;
 
@@ -64,16 +64,17 @@ impl Kind {
     }
 }
 
-fn count(value: &Value) -> Option<i64> {
-    let plain = value.quantity()?.plain().ok()?;
-    number::whole(plain).filter(|whole| *whole >= 0)
-}
-
+/// Plain sums of the engine may run out of range before they get here.
 fn is_finite(value: &Value) -> bool {
     match value {
         Value::List(list) => list.iter().all(is_finite),
         value => value.quantity().is_none_or(|quantity| quantity.steps().is_finite()),
     }
+}
+
+fn count(value: &Value) -> Option<i64> {
+    let plain = value.quantity()?.plain().ok()?;
+    number::whole(plain).filter(|whole| *whole >= 0)
 }
 
 /// One argument.
@@ -242,7 +243,6 @@ impl Function {
             if !parameter.kind.accepts(value) {
                 return Err(self.wrong_argument(index, parameter, value));
             }
-            // Sums of plain numbers may have run out of range on their way here.
             if !is_finite(value) {
                 return Err(Problem::new(format!("{} in {} is too large to reckon with", parameter.name, self.name))
                     .marking(Marked::Argument(index)));

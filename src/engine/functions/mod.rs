@@ -25,7 +25,7 @@ mod tucks;
 
 use super::function::Function;
 use super::value::Value;
-use crate::textile::elastic::{self, ElasticCaution};
+use crate::textile::elastic::{ElasticCaution, elastic_caution};
 
 /// The topics, in the order help lists them.
 const TOPICS: [&[Function]; 21] = [
@@ -73,5 +73,5 @@ pub(super) fn caution_of(function: &Function, values: &[Value]) -> Option<&'stat
         "elastic_worn" | "elastic_length" => values.get(1)?.quantity()?.plain().ok()?,
         _ => return None,
     };
-    (elastic::elastic_caution(reduction) != ElasticCaution::None).then_some("elastic-tight")
+    (elastic_caution(reduction) != ElasticCaution::None).then_some("elastic-tight")
 }
