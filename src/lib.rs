@@ -2,6 +2,7 @@
 
 pub mod cutting;
 pub mod engine;
+pub mod notebook;
 pub mod quantity;
 pub mod recipe;
 pub mod report;

@@ -5,6 +5,7 @@
 //! engine's own types.
 
 mod collections;
+pub mod expression;
 pub mod fault;
 pub mod function;
 pub mod functions;
@@ -20,6 +21,7 @@ pub mod rewrite;
 pub mod tokens;
 pub mod value;
 
+pub use expression::Expression;
 pub use fault::Fault;
 pub use host::{Host, Member, Script};
 pub use problem::Problem;
