@@ -57,13 +57,27 @@ pub(super) fn number_or(a: &Arguments<'_>, index: usize, usual: f64) -> Result<f
     if a.get(index).is_some() { a.number(index) } else { Ok(usual) }
 }
 
-/// A share. What is written without its sign and comes to the whole or more is asked about: `8` for
-/// `8 %` would turn up as eight times the cloth.
+/// A share that leaves something. What is written without its sign and comes to the whole or more is
+/// questioned: `8` for `8 %` would turn up as eight times the cloth.
 pub(super) fn share(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f64, Problem> {
-    let given = a.quantity(index)?;
-    let share = given.plain()?;
-    let signed = given.liked().named == Some(Unit::Percent);
-    if signed || !share.is_finite() || number::snapped(share) < 1.0 {
+    match unsigned(a, index)? {
+        (share, true) if number::snapped(share) >= 1.0 => Err(meant_per_cent(a, index, style, share)),
+        (share, _) => Ok(share),
+    }
+}
+
+/// A share that may be the whole.
+pub(super) fn share_or_whole(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f64, Problem> {
+    match unsigned(a, index)? {
+        (share, true) if number::snapped(share) > 1.0 => Err(meant_per_cent(a, index, style, share)),
+        (share, _) => Ok(share),
+    }
+}
+
+/// A share on top of the whole, which may be more than all of it: then it is written with its sign.
+pub(super) fn share_on_top(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f64, Problem> {
+    let (share, unsigned) = unsigned(a, index)?;
+    if !unsigned || number::snapped(share) < 1.0 {
         return Ok(share);
     }
     let (small, large) = (style.show_number(share), style.show_number(share * 100.0));
@@ -73,19 +87,36 @@ pub(super) fn share(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f6
         .marking(Marked::Argument(index)))
 }
 
-/// A share with a usual value.
-pub(super) fn share_or(a: &Arguments<'_>, index: usize, style: &Style, usual: f64) -> Result<f64, Problem> {
-    if a.get(index).is_some() { share(a, index, style) } else { Ok(usual) }
+/// A share on top of the whole, with a usual value.
+pub(super) fn share_on_top_or(a: &Arguments<'_>, index: usize, style: &Style, usual: f64) -> Result<f64, Problem> {
+    if a.get(index).is_some() { share_on_top(a, index, style) } else { Ok(usual) }
+}
+
+/// A share, and whether it was written without its sign.
+fn unsigned(a: &Arguments<'_>, index: usize) -> Result<(f64, bool), Problem> {
+    let given = a.quantity(index)?;
+    Ok((given.plain()?, given.liked().named != Some(Unit::Percent)))
+}
+
+fn meant_per_cent(a: &Arguments<'_>, index: usize, style: &Style, share: f64) -> Problem {
+    let (given, per_cent) = (style.show_number(share), style.show_number(share * 100.0));
+    let decimal = style.show_number(share / 100.0);
+    Problem::new(format!("{} is {given}, which is {per_cent} %", spoken(a.name(index))))
+        .hinting(format!("type {given} % or {decimal}"))
+        .marking(Marked::Argument(index))
 }
 
 /// What a formula could not answer, in the workshop's own units, marking the argument it names.
 pub(super) fn problem(a: &Arguments<'_>, style: &Style, fault: &TextileFault) -> Problem {
-    let marked = named(fault).and_then(|name| a.named(name)).map_or(Marked::Whole, Marked::Argument);
+    let index = named(fault).iter().find_map(|name| a.named(name));
+    let given = index.and_then(|index| a.quantity(index).ok());
+    let fault = given.map_or_else(|| fault.clone(), |given| as_given(fault.clone(), given));
+    let marked = index.map_or(Marked::Whole, Marked::Argument);
     Problem::new(fault.message(style)).with_hint(fault.hint()).marking(marked)
 }
 
-/// The argument a fault is about.
-fn named(fault: &TextileFault) -> Option<&'static str> {
+/// The argument a fault is about, by the names it may go by.
+fn named(fault: &TextileFault) -> &[&'static str] {
     match fault {
         TextileFault::NoNumber { argument }
         | TextileFault::NotPositive { argument, .. }
@@ -96,17 +127,134 @@ fn named(fault: &TextileFault) -> Option<&'static str> {
         | TextileFault::TooLong { argument, .. }
         | TextileFault::EatsTheStrip { argument, .. }
         | TextileFault::Empty { argument }
-        | TextileFault::UnknownWord { argument, .. } => Some(argument),
-        TextileFault::ElasticTooTight { .. } => Some("reduction"),
-        TextileFault::RollTooShort { .. } => Some("put_up"),
-        TextileFault::SpaceNeedsTwo => Some("count"),
-        TextileFault::NotAWage { .. } => Some("wage"),
+        | TextileFault::UnknownWord { argument, .. } => std::slice::from_ref(argument),
+        TextileFault::ElasticTooTight { .. } => &["reduction", "relaxed"],
+        TextileFault::RollTooShort { .. } => &["put_up"],
+        TextileFault::SpaceNeedsTwo => &["count"],
+        TextileFault::NotAWage { .. } => &["wage"],
         // What is too large or unlike comes of all the arguments together.
-        _ => None,
+        _ => &[],
     }
+}
+
+/// A plain number loses its sign of per cent on the way into a formula; the fault says it as it was typed.
+fn as_given(mut fault: TextileFault, typed: Quantity) -> TextileFault {
+    if let TextileFault::NotPositive { given, .. }
+    | TextileFault::Negative { given, .. }
+    | TextileFault::FullnessTooSmall { given, .. }
+    | TextileFault::TooLarge { given, .. }
+    | TextileFault::NothingLeft { given, .. } = &mut fault
+        && given.dimension().is_number()
+    {
+        *given = given.liking(typed.liked());
+    }
+    fault
 }
 
 /// An argument's name as it is said: `mark_up` is "mark up".
 fn spoken(name: &str) -> String {
     name.replace('_', " ")
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::engine::functions;
+    use crate::engine::problem::Marked;
+    use crate::engine::value::Value;
+    use crate::quantity::literal::{self, LiteralValue, Reading};
+    use crate::quantity::{Quantity, Style, Tape};
+
+    fn read(typed: &str) -> Value {
+        if let Ok(number) = typed.parse() {
+            return Value::Quantity(Quantity::number(number));
+        }
+        if let Some(text) = typed.strip_prefix('"') {
+            return Value::Text(text.trim_end_matches('"').to_owned());
+        }
+        match literal::read_quantity(typed, Reading::default()) {
+            Ok(LiteralValue::Quantity(quantity)) => quantity.into(),
+            other => panic!("{typed}: {other:?}"),
+        }
+    }
+
+    fn call(name: &str, typed: &[&str], style: &Style) -> Result<String, (String, Option<String>, Marked)> {
+        let values: Vec<Value> = typed.iter().map(|typed| read(typed)).collect();
+        let answer = functions::named(name).unwrap().call(&values, style);
+        answer.map(|value| value.show(style)).map_err(|problem| (problem.message, problem.hint, problem.marked))
+    }
+
+    #[track_caller]
+    fn refuses(name: &str, typed: &[&str], message: &str, hint: &str, marked: Marked) {
+        let (given, given_hint, given_marked) = call(name, typed, &Style::default()).unwrap_err();
+        assert_eq!((given.as_str(), given_hint.unwrap_or_default().as_str()), (message, hint));
+        assert_eq!(given_marked, marked, "{name}");
+    }
+
+    #[test]
+    fn a_share_without_its_sign_is_questioned() {
+        let second = Marked::Argument(1);
+        refuses("elastic_worn", &["21 in", "8"], "reduction is 8, which is 800 %", "type 8 % or 0.08", second);
+        refuses("before_shrinking", &["2 m", "1"], "shrinkage is 1, which is 100 %", "type 1 % or 0.01", second);
+        refuses(
+            "marked_up",
+            &["$40", "1.5"],
+            "mark up is 1.5; it is not clear whether 1.5 % or 150 % is meant",
+            "type 1.5 % or 150 %",
+            second,
+        );
+        refuses(
+            "thread_for",
+            &["\"301\"", "10 yd", "15"],
+            "waste is 15; it is not clear whether 15 % or 1500 % is meant",
+            "type 15 % or 1500 %",
+            Marked::Argument(2),
+        );
+        let style = Style::default();
+        assert_eq!(call("marked_up", &["$40", "150 %"], &style), Ok("$100.00".to_owned()));
+        assert_eq!(call("marked_up", &["$40", "0.5"], &style), Ok("$60.00".to_owned()));
+        assert_eq!(call("needle_thread_at", &["3", "1", "2 m", "0"], &style), Ok("6 m".to_owned()));
+    }
+
+    #[test]
+    fn a_fault_says_what_was_typed_and_marks_the_argument_it_names() {
+        let usual = "measure the body again; 5 % to 8 % shorter is usual for soft elastic";
+        refuses(
+            "elastic_worn",
+            &["21 in", "-5 %"],
+            "reduction is -5 %; it must be zero or more",
+            "",
+            Marked::Argument(1),
+        );
+        refuses(
+            "elastic_reduction",
+            &["20 in", "14 in"],
+            "reduction is 30 %; elastic cut more than 25 % shorter than the body is not reckoned here",
+            usual,
+            Marked::Argument(1),
+        );
+        refuses(
+            "panels_for",
+            &["132 in", "45 in", "23 in"],
+            "seam is 23 in; twice that must be less than usable width, 45 in",
+            "use wider cloth, or take less at each join",
+            Marked::Argument(2),
+        );
+        refuses("tier_flat", &["50 in", "2", "9999"], "the result is too large to reckon with", "", Marked::Whole);
+        refuses(
+            "rounded_up",
+            &["13.88 in", "0.125"],
+            "a length and a plain number cannot be rounded to each other",
+            "give the plain number a unit, such as in or cm",
+            Marked::Argument(1),
+        );
+    }
+
+    #[test]
+    fn a_fault_speaks_in_the_workshops_own_signs() {
+        let style = Style { decimal_comma: true, plain: true, tape: Tape::Metric, ..Style::default() };
+        let (message, ..) = call("gathered_flat", &["30.5 cm", "0.5"], &style).unwrap_err();
+        assert_eq!(message, "fullness is 0,5; a gathered edge needs 1 or more");
+        let (message, ..) = call("circle_area", &["30.5 cm", "1 in"], &style).unwrap_err();
+        assert_eq!(message, "inner is 30,5 cm; it cannot be more than outer, 1 in");
+    }
 }

@@ -120,7 +120,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: ARITHMETIC,
         code: |a, _| {
             let (amount, part) = (a.quantity(0)?, a.quantity(1)?);
-            amount.minus(part).map_err(Problem::from)?;
+            amount.minus(part).map_err(|fault| Problem::from(fault).marking(Marked::Argument(1)))?;
             if part.steps() <= 0.0 {
                 return Err(Problem::new("the part must be more than zero").marking(Marked::Argument(1)));
             }
@@ -141,6 +141,6 @@ pub(super) const FUNCTIONS: &[Function] = &[
 ];
 
 fn chosen(one: Quantity, other: Quantity, least: bool) -> Result<Value, Problem> {
-    let order = one.compared(other)?;
+    let order = one.compared(other).map_err(|fault| Problem::from(fault).marking(Marked::Argument(1)))?;
     Ok(if order.is_le() == least { one } else { other }.into())
 }

@@ -1,6 +1,6 @@
 //! From cost to price: mark-up is on the cost, margin and fee are on the price.
 
-use super::answer::{COMMON, measure, per_cent, share};
+use super::answer::{COMMON, measure, per_cent, share, share_on_top};
 use crate::engine::function::{Example, Function, Kind, MONEY, Parameter};
 use crate::textile::price;
 
@@ -20,7 +20,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         summary: "Price that adds a share of the cost to the cost.",
         examples: &[Example { typed: "marked_up($40, 50 %)", shown: "$60.00" }],
         source: COMMON,
-        code: |a, s| measure(a, s, price::marked_up(a.money(0)?, share(a, 1, s)?)),
+        code: |a, s| measure(a, s, price::marked_up(a.money(0)?, share_on_top(a, 1, s)?)),
     },
     Function {
         name: "price_at_margin",
@@ -50,7 +50,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         summary: "The margin on the price that a mark-up on the cost comes to.",
         examples: &[Example { typed: "margin_of_mark_up(100 %)", shown: "50 %" }],
         source: COMMON,
-        code: |a, s| per_cent(a, s, price::margin_of_mark_up(share(a, 0, s)?)),
+        code: |a, s| per_cent(a, s, price::margin_of_mark_up(share_on_top(a, 0, s)?)),
     },
     Function {
         name: "grossed_up",

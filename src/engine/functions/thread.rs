@@ -1,6 +1,6 @@
 //! Sewing thread: how much a seam takes, in all, on the needles and under the cloth.
 
-use super::answer::{measure, ratio, share, share_or};
+use super::answer::{measure, ratio, share_on_top_or, share_or_whole};
 use crate::engine::function::{Arguments, Example, Function, Kind, LENGTH, Parameter};
 use crate::engine::problem::Problem;
 use crate::quantity::Style;
@@ -81,7 +81,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: PULLED_OUT,
         code: |a, s| {
             // How it is split does not change how much it is in all.
-            let used = thread::thread_at(a.number(0)?, 1.0, a.length(1)?, share_or(a, 2, s, USUAL_WASTE)?);
+            let used = thread::thread_at(a.number(0)?, 1.0, a.length(1)?, share_on_top_or(a, 2, s, USUAL_WASTE)?);
             measure(a, s, used.map(|used| used.total))
         },
     },
@@ -184,12 +184,12 @@ pub(super) const FUNCTIONS: &[Function] = &[
 type Used = Result<ThreadUse, TextileFault>;
 
 fn by_class(a: &Arguments<'_>, style: &Style) -> Result<Used, Problem> {
-    Ok(thread::thread_for(a.text(0)?, a.length(1)?, share_or(a, 2, style, USUAL_WASTE)?))
+    Ok(thread::thread_for(a.text(0)?, a.length(1)?, share_on_top_or(a, 2, style, USUAL_WASTE)?))
 }
 
 fn by_ratio(a: &Arguments<'_>, style: &Style) -> Result<Used, Problem> {
-    let (ratio, needle_share) = (a.number(0)?, share(a, 1, style)?);
-    Ok(thread::thread_at(ratio, needle_share, a.length(2)?, share_or(a, 3, style, USUAL_WASTE)?))
+    let (ratio, needle_share) = (a.number(0)?, share_or_whole(a, 1, style)?);
+    Ok(thread::thread_at(ratio, needle_share, a.length(2)?, share_on_top_or(a, 3, style, USUAL_WASTE)?))
 }
 
 /// The numbers of the stitch classes, so that the table of classes is kept in one place.
