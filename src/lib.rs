@@ -7,6 +7,7 @@ pub mod quantity;
 pub mod recipe;
 pub mod report;
 pub mod table;
+pub mod terminal;
 pub mod textile;
 pub mod ticket;
 pub mod workshop;

@@ -1,3 +1,9 @@
 //! The program: everything is in the library.
 
-fn main() {}
+use shirr::terminal;
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let arguments: Vec<String> = std::env::args_os().map(|argument| argument.to_string_lossy().into_owned()).collect();
+    ExitCode::from(terminal::with_process_surroundings(|surroundings| terminal::run(&arguments, surroundings)))
+}

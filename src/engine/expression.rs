@@ -47,7 +47,7 @@ impl Expression {
         let wrong = |message: String| {
             let source = Source::plain(None, &self.typed);
             let place = Place::of(&source, std::iter::once(self.unit_at..self.typed.trim_end().len()).collect());
-            Fault { place: Some(place), ..Fault::new(message) }
+            Fault { place: Some(Box::new(place)), ..Fault::new(message) }
         };
         let Some(quantity) = value::quantity_from_script(&value) else {
             return Err(wrong(format!("{} cannot be shown in a unit", value::noun(&value))));

@@ -270,12 +270,17 @@ impl Translation<'_> {
         if let Some(done) = joined {
             return Problem::new(format!("{listed} cannot be {done}")).marking(Marked::Sides);
         }
+        if name.starts_with("..") {
+            return Problem::new("a range runs between whole numbers").hinting("round with up(…) or down(…)");
+        }
         if name == "-" || name == "!" {
             return Problem::new(format!("{listed} cannot have “{name}” before it"));
         }
         if let Some(function) = functions::named(name) {
-            let takes = function.parameters.len();
-            let message = format!("{name} takes {takes} {}, not {}", things(takes), nouns.len());
+            let most = function.parameters.len();
+            let least = function.parameters.iter().filter(|parameter| parameter.usual.is_none()).count();
+            let takes = if least == most { most.to_string() } else { format!("{least} to {most}") };
+            let message = format!("{name} takes {takes} {}, not {}", things(most), nouns.len());
             return Problem::new(message).hinting(format!("type {}", function.form()));
         }
         if let Some(problem) = self.no_member_function(name, types) {
@@ -402,6 +407,9 @@ fn parse_problem(kind: &ParseErrorType) -> Problem {
         ParseErrorType::MissingToken(token, _) => Problem::new(format!("“{token}” is missing here")),
         ParseErrorType::ExprExpected(_) | ParseErrorType::MissingSymbol(_) => {
             Problem::new("a number, a measure or a name is missing here")
+        }
+        ParseErrorType::UnknownOperator(word) if word.chars().all(|c| c.is_alphanumeric() || c == '_') => {
+            Problem::new(format!("a sign is missing before “{word}”")).hinting("a function takes brackets: up(12.2)")
         }
         ParseErrorType::UnknownOperator(symbol) | ParseErrorType::Reserved(symbol) => symbol_problem(symbol),
         ParseErrorType::VariableExpected | ParseErrorType::PropertyExpected => Problem::new("a name is missing here"),

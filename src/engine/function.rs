@@ -44,10 +44,10 @@ impl Kind {
         match self {
             Self::Of(dimension) => dimension.noun(),
             Self::Number | Self::Share => "a plain number".to_owned(),
-            Self::Count => "a whole number".to_owned(),
+            Self::Count => "a whole number, zero or more".to_owned(),
             Self::Any => "a number or a measure".to_owned(),
             Self::OneOf(words) => words.iter().map(|word| format!("\"{word}\"")).collect::<Vec<_>>().join(" or "),
-            Self::Numbers => "a list of plain numbers".to_owned(),
+            Self::Numbers => "a list of plain numbers such as [6, 5]".to_owned(),
         }
     }
 

@@ -6,6 +6,7 @@ use super::function::{Example, Function, Kind, Parameter};
 use super::functions;
 use super::host::Host;
 use super::limits::{Limits, StopFlag};
+use super::nearest::nearest;
 use super::value;
 use crate::quantity::{Dimension, Reading, Style, Tape};
 use rhai::Scope;
@@ -36,6 +37,55 @@ pub fn help(function: &Function, style: &Style) -> String {
     lines.extend(columns(&examples(function.examples, style)));
     lines.push(format!("  source: {}", function.source));
     lines.join("\n")
+}
+
+/// What there is to say about a word: a function, a topic, or whatever holds the word; nothing typed
+/// lists the topics.
+pub fn about(word: &str, style: &Style) -> Result<String, String> {
+    let word = word.trim();
+    if word.is_empty() {
+        return Ok(overview());
+    }
+    if let Some(function) = functions::named(word) {
+        return Ok(help(function, style));
+    }
+    let lower = word.to_lowercase();
+    if let Some(topic) = topics().find(|topic| topic.name.to_lowercase() == lower) {
+        return Ok(format!("{}\n{}", topic.name, listed(topic.functions.iter()).join("\n")));
+    }
+    let holds = |text: &str| text.to_lowercase().contains(&lower);
+    let found: Vec<&Function> = functions::all()
+        .filter(|function| holds(function.name) || holds(&function.name.replace('_', " ")) || holds(function.summary))
+        .collect();
+    if !found.is_empty() {
+        return Ok(format!("about “{word}”\n{}", listed(found.into_iter()).join("\n")));
+    }
+    let names = functions::all().map(|function| function.name).chain(topics().map(|topic| topic.name));
+    let hint = nearest(word, names)
+        .map_or_else(|| "type help for the topics".to_owned(), |near| format!("did you mean “{near}”?"));
+    Err(format!("nothing is known about “{word}”\n  {hint}"))
+}
+
+fn overview() -> String {
+    let mut lines = vec![
+        "Type a sum with units: 23 in / (2 in / 10)".to_owned(),
+        "Name what you measured: waist = 56 cm".to_owned(),
+        "Ask for another unit: waist as in".to_owned(),
+        "Run a recipe: run puff_sleeve arm=22 cm …   the list: recipes   what one asks: describe NAME".to_owned(),
+        "Topics, each with its functions; type help and a topic, a function or a word:".to_owned(),
+    ];
+    let topics: Vec<(String, String)> = topics()
+        .map(|topic| {
+            let names: Vec<&str> = topic.functions.iter().map(|function| function.name).collect();
+            (topic.name.to_owned(), names.join(", "))
+        })
+        .collect();
+    lines.extend(columns(&topics));
+    lines.join("\n")
+}
+
+fn listed<'f>(functions: impl Iterator<Item = &'f Function>) -> Vec<String> {
+    functions.flat_map(|function| [format!("  {}", function.form()), format!("    {}", function.summary)]).collect()
 }
 
 /// What an argument must be, with how it may be typed.
@@ -116,7 +166,7 @@ mod tests {
   flat     a length, such as 14 1/2 in or 35 cm
   width    a length, such as 14 1/2 in or 35 cm
   overlap  a length, such as 14 1/2 in or 35 cm; 0 in where it is left out
-  answers  a whole number
+  answers  a whole number, zero or more
   strips_for(610 1/2 in, 6 in, 1/2 in)  111
   strips_for(300 cm, 15 cm, 1 cm)       22
   strips_for(660 in, 54 in)             13

@@ -125,11 +125,21 @@ impl Host {
         self.memory_at_start.store(limits::memory_in_use(), Ordering::Relaxed);
         let mut ast =
             compile(&self.engine, &rewritten).map_err(|error| self.translation(&source, &[]).parse_error(&error))?;
+        if let Some(taken) = ast.iter_functions().find(|function| self.is_taken(function.name)) {
+            let fault = Fault::new(format!("“{}” is a word of the program and cannot be written anew", taken.name));
+            return Err(fault.hinting("give the function another name"));
+        }
         if let Some(name) = name {
             ast.set_source(name);
             self.sources.borrow_mut().insert(name.to_owned(), source.clone());
         }
         Ok(Script { ast, source })
+    }
+
+    /// A script's own function would quietly take the place of a built-in one.
+    fn is_taken(&self, name: &str) -> bool {
+        let words = self.members.iter().filter(|member| member.of == "inputs");
+        functions::named(name).is_some() || words.map(|word| word.name).any(|word| word == name)
     }
 
     /// Evaluates an expression.

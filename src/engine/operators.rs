@@ -27,7 +27,7 @@ const COMPARISONS: [(&str, Holds); 6] = [
 /// Teaches an engine to reckon with quantities and to divide like a person.
 pub(super) fn register(engine: &mut Engine, reading: Reading, style: Style) -> Result<(), String> {
     // Whole-number division and the remainder have no place at a cutting table; `%` is per cent.
-    for symbol in ["/", "/=", "^", "^=", "%", "%=", "<<", ">>", "<<=", ">>=", "&", "|", "&=", "|=", "**", "**="] {
+    for symbol in ["/", "/=", "^", "^=", "%", "%=", "<<", ">>", "<<=", ">>=", "&", "&=", "|=", "**", "**="] {
         engine.disable_symbol(symbol);
     }
     engine.register_custom_operator("/", 180)?;

@@ -8,6 +8,13 @@ use super::number;
 use super::unit::{Unit, UnitExpression};
 use super::value::Quantity;
 
+/// Relative noise of a long sum, which is not shown. Finer than the tolerance of counts and marks: here
+/// every digit is seen.
+const SHOWN_NOISE: f64 = 1e-12;
+
+/// From here on a number is shown in powers of ten.
+const HUGE: f64 = 1e15;
+
 /// The finest mark of an inch tape.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum InchStep {
@@ -292,10 +299,13 @@ impl Style {
 
     /// As many decimals as the value has, up to six; otherwise four, or four figures of a small one.
     fn decimal(&self, value: f64) -> Shown {
-        let value = number::snapped(value);
+        if value.abs() >= HUGE {
+            return Shown { text: self.separated(format!("{value:.3e}")), rounded: true };
+        }
         let fits = (0..=6).find(|decimals| {
             let scaled = value * 10f64.powi(*decimals);
-            (scaled - scaled.round()).abs() <= number::TOLERANCE * scaled.abs()
+            let noise = (SHOWN_NOISE * scaled.abs()).max(SHOWN_NOISE);
+            (scaled - scaled.round()).abs() <= noise && scaled.abs() < HUGE
         });
         if let Some(decimals) = fits {
             return Shown { text: self.fixed(value, usize::try_from(decimals).unwrap_or(0)), rounded: false };
@@ -361,6 +371,9 @@ mod tests {
         assert_eq!(plain.show_number(1.0 / 3.0), "about 0.3333");
         assert_eq!(Style::default().show_number(0.1 + 0.2), "0.3");
         assert_eq!(Style::default().show_number(0.375), "0.375");
+        assert_eq!(Style::default().show_number(1500.0 * std::f64::consts::PI), "≈ 4712.389");
+        assert_eq!(Style::default().show_number(123_456_789.05), "123456789.05");
+        assert_eq!(Style::default().show_number(1e300), "≈ 1.000e300");
         assert_eq!(Style::default().show_number(1e-7 / 3.0), "≈ 0.00000003333");
     }
 

@@ -1,6 +1,6 @@
 //! Recipe texts: the shipped set, helper files, and the fingerprint by which a recipe is accepted.
 
-use super::header::CONTRACT;
+use super::header::{CONTRACT, Header};
 use crate::engine::tokens::{TokenKind, Tokens};
 use crate::quantity::Reading;
 use serde::{Deserialize, Serialize};
@@ -74,6 +74,11 @@ impl RecipeText {
         hash.finalize().iter().map(|byte| format!("{byte:02x}")).collect()
     }
 
+    /// What it makes, as its first lines say.
+    pub fn makes(&self) -> String {
+        Header::read(&self.text).makes
+    }
+
     /// Whether it is one of the shipped set, to the letter.
     pub fn is_shipped(&self) -> bool {
         shipped(&self.name).is_some_and(|shipped| shipped.fingerprint() == self.fingerprint())
@@ -81,7 +86,7 @@ impl RecipeText {
 }
 
 /// The plain names a script imports.
-fn imports(text: &str) -> Vec<String> {
+pub fn imports(text: &str) -> Vec<String> {
     let Ok(tokens) = Tokens::read(text, Reading::default()) else { return Vec::new() };
     let word = |span: std::ops::Range<usize>| text.get(span).unwrap_or_default();
     tokens

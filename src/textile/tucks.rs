@@ -16,7 +16,8 @@ pub fn tucked_flat(finished: Length, count: i64, width: Length) -> Result<Length
     guard::result(finished + tucks_taken(count, width)?)
 }
 
-/// Distance from fold to fold on the flat cloth: `2 · width + gap`, where `gap` shows between tucks.
+/// Distance on the flat cloth from the stitching of one tuck to the fold of the next: `2 · width + gap`,
+/// where `gap` shows between tucks.
 pub fn tuck_pitch(width: Length, gap: Length) -> Result<Length, TextileFault> {
     guard::positive("width", width)?;
     guard::result(width * 2.0 + guard::not_negative("gap", gap)?)

@@ -12,6 +12,7 @@
 mod formulas;
 mod functions;
 mod recipes;
+mod sessions;
 mod strips;
 mod units;
 mod worked;

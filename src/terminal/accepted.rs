@@ -1,0 +1,39 @@
+//! Which recipes have been checked and accepted: fingerprints in the state folder.
+
+use super::files;
+use crate::recipe::RecipeText;
+use std::path::{Path, PathBuf};
+
+/// The list of accepted fingerprints.
+pub(super) struct Accepted {
+    file: Option<PathBuf>,
+}
+
+impl Accepted {
+    /// In a state folder; without one nothing is remembered.
+    pub(super) fn in_folder(folder: Option<&Path>) -> Self {
+        Self { file: folder.map(|folder| folder.join("accepted-recipes.txt")) }
+    }
+
+    fn text(&self) -> String {
+        // A list that is not there yet, or cannot be read, accepts nothing.
+        self.file.as_deref().and_then(|file| files::read(file).ok()).unwrap_or_default()
+    }
+
+    /// Whether a recipe was accepted as it stands now. The shipped set is.
+    pub(super) fn holds(&self, recipe: &RecipeText) -> bool {
+        let fingerprint = recipe.fingerprint();
+        recipe.is_shipped() || self.text().lines().any(|line| line.split(' ').next() == Some(fingerprint.as_str()))
+    }
+
+    /// Remembers a recipe. What cannot be remembered is checked again next time.
+    pub(super) fn add(&self, recipe: &RecipeText) {
+        let Some(file) = &self.file else { return };
+        let mut text = self.text();
+        if !text.is_empty() && !text.ends_with('\n') {
+            text.push('\n');
+        }
+        text.push_str(&format!("{} {}\n", recipe.fingerprint(), recipe.name));
+        let _remembered = files::replace(file, text.as_bytes());
+    }
+}

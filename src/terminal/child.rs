@@ -1,0 +1,95 @@
+//! Running a recipe in a child process of ourselves: for recipes that were never accepted.
+//!
+//! Whatever such a script does to its process, the notebook goes on.
+
+use crate::engine::Fault;
+use crate::engine::limits::{StopFlag, cap_process_memory};
+use crate::recipe::{Reply, Request, run};
+use std::io::{self, Read, Write};
+use std::path::Path;
+use std::process::{Child, Command, Stdio};
+use std::sync::atomic::Ordering;
+use std::time::{Duration, Instant};
+
+/// The hidden command of the child.
+pub(super) const COMMAND: &str = "answer-request";
+
+/// A script stops by its own limits long before this; it is for what no limit foresaw.
+const PATIENCE: Duration = Duration::from_secs(60);
+
+/// Bytes that the whole child may use beyond what it starts with: the script's own limit is a quarter.
+const MEMORY: usize = 256 << 20;
+
+/// Asks a child process.
+pub(super) fn ask(program: &Path, request: &Request, stop: &StopFlag) -> Reply {
+    match try_ask(program, request, stop) {
+        Ok(reply) => reply,
+        Err(said) => Reply::Failed(Box::new(Fault::new(said))),
+    }
+}
+
+fn try_ask(program: &Path, request: &Request, stop: &StopFlag) -> Result<Reply, String> {
+    let text = serde_json::to_vec(request).map_err(|_| "the recipe could not be handed over".to_owned())?;
+    let mut child = Command::new(program)
+        .arg(COMMAND)
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::null())
+        .spawn()
+        .map_err(|_| "the recipe could not be started in a process of its own".to_owned())?;
+    let input = child.stdin.take();
+    let output = child.stdout.take();
+    std::thread::scope(|scope| {
+        // Both ends move at once, so that neither process waits for the other.
+        scope.spawn(move || {
+            // A child that died takes no more; its end is seen below.
+            let _handed_over = input.map(|mut input| input.write_all(&text));
+        });
+        let reader = scope.spawn(move || {
+            let mut answer = Vec::new();
+            let read = output.map(|mut output| output.read_to_end(&mut answer));
+            (read.is_some_and(|read| read.is_ok()), answer)
+        });
+        let ended = wait(&mut child, stop);
+        let (whole, answer) = reader.join().unwrap_or((false, Vec::new()));
+        ended?;
+        match serde_json::from_slice(&answer) {
+            Ok(reply) if whole => Ok(reply),
+            _ => Err("the recipe broke off: it may need more memory than it is allowed".to_owned()),
+        }
+    })
+}
+
+fn wait(child: &mut Child, stop: &StopFlag) -> Result<(), String> {
+    let start = Instant::now();
+    let mut pause = Duration::from_micros(200);
+    loop {
+        match child.try_wait() {
+            Ok(Some(_)) => return Ok(()),
+            Ok(None) if stop.load(Ordering::SeqCst) => return end(child, "stopped"),
+            Ok(None) if start.elapsed() > PATIENCE => return end(child, "the recipe took too long and was stopped"),
+            Ok(None) => {}
+            Err(_) => return end(child, "the recipe's process was lost"),
+        }
+        std::thread::sleep(pause);
+        pause = (pause * 2).min(Duration::from_millis(20));
+    }
+}
+
+fn end(child: &mut Child, said: &str) -> Result<(), String> {
+    // It may have ended by itself in the meantime.
+    let _ended = child.kill().and_then(|()| child.wait());
+    Err(said.to_owned())
+}
+
+/// The child's side: one request from the input, one reply to send.
+pub(super) fn answer(input: &mut dyn Read) -> io::Result<Vec<u8>> {
+    cap_process_memory(MEMORY);
+    let mut text = Vec::new();
+    input.read_to_end(&mut text)?;
+    let reply = match serde_json::from_slice::<Request>(&text) {
+        Ok(request) => run::answer(&request, StopFlag::default()),
+        Err(_) => Reply::Failed(Box::new(Fault::new("the request could not be read"))),
+    };
+    serde_json::to_vec(&reply).map_err(io::Error::other)
+}

@@ -1,0 +1,117 @@
+//! Files on disk: read whole with a limit, replaced whole or not at all.
+
+use std::fmt;
+use std::fs;
+use std::io::{self, Read, Write};
+use std::path::{Path, PathBuf};
+
+/// No recipe, page or workshop file is larger.
+pub(super) const MOST_BYTES: u64 = 4 << 20;
+
+/// What is wrong with a file.
+#[derive(Debug)]
+pub(super) enum FileProblem {
+    Missing(PathBuf),
+    Folder(PathBuf),
+    NotPlain(PathBuf),
+    TooLarge(PathBuf, u64),
+    NotText(PathBuf),
+    Read(PathBuf, io::Error),
+    Write(PathBuf, io::Error),
+}
+
+impl fmt::Display for FileProblem {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Missing(path) => write!(f, "there is no file {}", path.display()),
+            Self::Folder(path) => write!(f, "{} is a folder, not a file", path.display()),
+            Self::NotPlain(path) => write!(f, "{} is not an ordinary file", path.display()),
+            Self::TooLarge(path, bytes) => write!(
+                f,
+                "{} holds {} MB; a file that is read here may hold {} MB",
+                path.display(),
+                bytes.div_ceil(1 << 20),
+                MOST_BYTES >> 20
+            ),
+            Self::NotText(path) => {
+                write!(f, "{} is not plain text (UTF-8); save it as plain text, not as a document", path.display())
+            }
+            Self::Read(path, error) => write!(f, "{} cannot be read: {}", path.display(), reason(error)),
+            Self::Write(path, error) => write!(f, "{} cannot be written: {}", path.display(), reason(error)),
+        }
+    }
+}
+
+/// What the system says, in words.
+fn reason(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => "it is not there".to_owned(),
+        io::ErrorKind::PermissionDenied => "it is not allowed".to_owned(),
+        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => "the disk is full".to_owned(),
+        io::ErrorKind::ReadOnlyFilesystem => "the folder is read-only".to_owned(),
+        io::ErrorKind::NotADirectory => "a file stands where its folder should be".to_owned(),
+        io::ErrorKind::AlreadyExists => "something of that name is there already".to_owned(),
+        _ => {
+            let said = error.to_string();
+            said.split(" (os error").next().unwrap_or(&said).to_lowercase()
+        }
+    }
+}
+
+/// Reads a text file.
+pub(super) fn read(path: &Path) -> Result<String, FileProblem> {
+    let owned = || path.to_path_buf();
+    let facts = fs::metadata(path).map_err(|error| match error.kind() {
+        io::ErrorKind::NotFound => FileProblem::Missing(owned()),
+        _ => FileProblem::Read(owned(), error),
+    })?;
+    if facts.is_dir() {
+        return Err(FileProblem::Folder(owned()));
+    }
+    if !facts.is_file() {
+        return Err(FileProblem::NotPlain(owned()));
+    }
+    if facts.len() > MOST_BYTES {
+        return Err(FileProblem::TooLarge(owned(), facts.len()));
+    }
+    let mut bytes = Vec::new();
+    let file = fs::File::open(path).map_err(|error| FileProblem::Read(owned(), error))?;
+    // A file may grow between the look and the reading.
+    file.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(|error| FileProblem::Read(owned(), error))?;
+    String::from_utf8(bytes).map_err(|_| FileProblem::NotText(owned()))
+}
+
+/// Replaces several files of one folder: all new texts are on the disk before the first old one goes.
+pub(super) fn replace_all(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), FileProblem> {
+    let problem = |path: PathBuf| move |error| FileProblem::Write(path, error);
+    fs::create_dir_all(folder).map_err(problem(folder.to_path_buf()))?;
+    let mut written = Vec::with_capacity(files.len());
+    for (name, bytes) in files {
+        let path = folder.join(name);
+        if path.is_dir() {
+            return Err(FileProblem::Folder(path));
+        }
+        // Dropped on any fault below, a file that was begun removes itself.
+        let mut file =
+            tempfile::Builder::new().prefix(&format!(".{name}.")).tempfile_in(folder).map_err(problem(path.clone()))?;
+        file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(problem(path.clone()))?;
+        written.push((path, file));
+    }
+    for (path, file) in written {
+        file.persist(&path).map_err(|error| FileProblem::Write(path, error.error))?;
+    }
+    sync_folder(folder);
+    Ok(())
+}
+
+/// Replaces one file.
+pub(super) fn replace(path: &Path, bytes: &[u8]) -> Result<(), FileProblem> {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+    replace_all(folder, &[(name, bytes.to_vec())])
+}
+
+/// A rename is kept only once its folder is on the disk. Systems that cannot do this need not.
+fn sync_folder(folder: &Path) {
+    let _synced = fs::File::open(folder).and_then(|folder| folder.sync_all());
+}

@@ -1,0 +1,90 @@
+//! The terminal: arguments, lines, files on disk, child processes, output. The only place with input
+//! and output.
+
+mod accepted;
+mod arguments;
+mod child;
+mod commands;
+mod export;
+mod files;
+mod interrupt;
+mod lines;
+mod output;
+mod prompt;
+mod recipes;
+mod workshop_folder;
+
+use clap::Parser;
+use std::collections::BTreeMap;
+use std::io::{Read, Write};
+use std::path::PathBuf;
+
+/// All that the program takes from its surroundings, so that a test can give it others.
+pub struct Surroundings<'s> {
+    /// The folder that relative paths start from.
+    pub folder: PathBuf,
+    /// Where the user's own files lie; none where there is no such place.
+    pub data_folder: Option<PathBuf>,
+    /// Where the program keeps what it remembers between runs.
+    pub state_folder: Option<PathBuf>,
+    /// The program itself, to start a child of.
+    pub program: PathBuf,
+    /// What was typed or piped in.
+    pub input: &'s mut dyn Read,
+    /// Answers go here.
+    pub out: &'s mut dyn Write,
+    /// Problems and progress go here.
+    pub err: &'s mut dyn Write,
+    /// A person sits at both ends: the input and the output are terminals.
+    pub at_terminal: bool,
+    /// The output is a terminal.
+    pub out_is_terminal: bool,
+    /// Columns of the terminal.
+    pub width: Option<usize>,
+    /// Environment variables that matter.
+    pub variables: BTreeMap<String, String>,
+}
+
+/// Runs the program with its arguments, the first of which is its own name; the answer is the exit code.
+pub fn run(arguments: &[String], mut surroundings: Surroundings<'_>) -> u8 {
+    match arguments::Arguments::try_parse_from(arguments) {
+        Ok(parsed) => commands::run(parsed, surroundings),
+        Err(error) => {
+            let help = !error.use_stderr();
+            let text = error.render().to_string();
+            let stream = if help { &mut surroundings.out } else { &mut surroundings.err };
+            // A closed pipe is nobody's fault, and nothing else can be done about it here.
+            let _written = stream.write_all(text.as_bytes()).and_then(|()| stream.flush());
+            if help { 0 } else { 2 }
+        }
+    }
+}
+
+/// The surroundings of the running process, handed to `body`.
+pub fn with_process_surroundings(body: impl FnOnce(Surroundings<'_>) -> u8) -> u8 {
+    use std::io::IsTerminal;
+    let (stdin, stdout, stderr) = (std::io::stdin(), std::io::stdout(), std::io::stderr());
+    let out_is_terminal = stdout.is_terminal();
+    let at_terminal = stdin.is_terminal() && out_is_terminal;
+    let folders = directories::ProjectDirs::from("", "", "shirr");
+    let size = terminal_size::terminal_size().map(|(width, _)| usize::from(width.0));
+    let names = ["COLUMNS", "TERM", "SHIRR_STATE", "SHIRR_DATA"];
+    let variables: BTreeMap<String, String> =
+        names.iter().filter_map(|name| Some(((*name).to_owned(), std::env::var(name).ok()?))).collect();
+    let given = |name: &str| variables.get(name).map(PathBuf::from);
+    let state = folders.as_ref().map(|f| f.state_dir().unwrap_or_else(|| f.data_local_dir()).to_path_buf());
+    let width = variables.get("COLUMNS").and_then(|columns| columns.parse().ok()).or(size);
+    body(Surroundings {
+        folder: std::env::current_dir().unwrap_or_default(),
+        data_folder: given("SHIRR_DATA").or_else(|| folders.as_ref().map(|f| f.data_dir().to_path_buf())),
+        state_folder: given("SHIRR_STATE").or(state),
+        program: std::env::current_exe().unwrap_or_else(|_| PathBuf::from("shirr")),
+        input: &mut stdin.lock(),
+        out: &mut std::io::BufWriter::new(stdout.lock()),
+        err: &mut stderr.lock(),
+        at_terminal,
+        out_is_terminal,
+        width,
+        variables,
+    })
+}

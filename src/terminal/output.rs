@@ -1,0 +1,70 @@
+//! The only place that writes to the streams.
+//!
+//! Text from recipes and files is stripped of control characters on its way out. A closed pipe ends the
+//! writing quietly.
+
+use crate::quantity::Style;
+use crate::report::plain_text;
+use std::io::Write;
+
+/// The two streams of the program.
+pub(super) struct Output<'o> {
+    out: &'o mut dyn Write,
+    err: &'o mut dyn Write,
+    closed: bool,
+    /// Columns to write within.
+    pub(super) width: usize,
+    /// Words instead of signs, no box art.
+    pub(super) plain: bool,
+}
+
+/// Columns where nobody says how many there are: wide, for nothing is cut off in a file.
+const WIDE: usize = 120;
+
+impl<'o> Output<'o> {
+    /// Writes to two streams.
+    pub(super) fn new(out: &'o mut dyn Write, err: &'o mut dyn Write, width: Option<usize>, plain: bool) -> Self {
+        Self { out, err, closed: false, width: width.unwrap_or(WIDE).max(20), plain }
+    }
+
+    /// How values are shown on it.
+    pub(super) fn style(&self, style: Style) -> Style {
+        Style { plain: self.plain, ..style }
+    }
+
+    /// An answer, whole lines.
+    pub(super) fn say(&mut self, text: &str) {
+        let text = plain_text::lines(text).join("\n");
+        self.write_out(text.trim_end_matches('\n').as_bytes());
+        self.write_out(b"\n");
+    }
+
+    /// A problem, a caution or progress, whole lines.
+    pub(super) fn tell(&mut self, text: &str) {
+        // What was answered before stands before it, where both go to one terminal.
+        self.flush();
+        let text = plain_text::lines(text).join("\n");
+        let written =
+            self.err.write_all(text.trim_end_matches('\n').as_bytes()).and_then(|()| self.err.write_all(b"\n"));
+        // There is no third stream to complain to.
+        let _flushed = written.and_then(|()| self.err.flush());
+    }
+
+    /// Bytes that are sent as they are: a message to a parent process.
+    pub(super) fn send(&mut self, bytes: &[u8]) {
+        self.write_out(bytes);
+    }
+
+    fn write_out(&mut self, bytes: &[u8]) {
+        if !self.closed {
+            self.closed = self.out.write_all(bytes).is_err();
+        }
+    }
+
+    /// Hands on what was written.
+    pub(super) fn flush(&mut self) {
+        if !self.closed {
+            self.closed = self.out.flush().is_err();
+        }
+    }
+}

@@ -1,0 +1,58 @@
+//! Finding and reading the workshop's folder.
+
+use super::files::{self, FileProblem};
+use crate::workshop::{Workshop, WorkshopFile};
+use std::path::{Path, PathBuf};
+
+/// A workshop and the texts it was read from.
+#[derive(Debug, Default)]
+pub(super) struct Opened {
+    /// What the files say.
+    pub(super) workshop: Workshop,
+    /// The files, each a name and its text: what a child process is handed.
+    pub(super) texts: Vec<(String, String)>,
+}
+
+/// The folder: the one given, else this one if it has workshop files, else the user's own if there.
+fn find(given: Option<&Path>, here: &Path, own: Option<&Path>) -> Result<Option<PathBuf>, FileProblem> {
+    let has_files = |folder: &Path| WorkshopFile::ALL.iter().any(|file| folder.join(file.name()).is_file());
+    match given {
+        Some(given) => {
+            let folder = here.join(given);
+            if folder.is_dir() { Ok(Some(folder)) } else { Err(FileProblem::Missing(folder)) }
+        }
+        None => Ok([Some(here), own].into_iter().flatten().find(|folder| has_files(folder)).map(Path::to_path_buf)),
+    }
+}
+
+/// Reads the workshop, or tells everything that is wrong with it.
+pub(super) fn open(given: Option<&Path>, here: &Path, own: Option<&Path>) -> Result<Opened, String> {
+    let Some(folder) = find(given, here, own).map_err(|problem| match problem {
+        FileProblem::Missing(folder) => format!("there is no folder {}", folder.display()),
+        other => other.to_string(),
+    })?
+    else {
+        return Ok(Opened::default());
+    };
+    let mut texts = Vec::new();
+    let mut problems = Vec::new();
+    for file in WorkshopFile::ALL {
+        match files::read(&folder.join(file.name())) {
+            Ok(text) => texts.push((file.name().to_owned(), text)),
+            Err(FileProblem::Missing(_)) => {}
+            Err(problem) => problems.push(problem.to_string()),
+        }
+    }
+    let given: Vec<(&str, &str)> = texts.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
+    match Workshop::read(&given) {
+        Ok(workshop) if problems.is_empty() => Ok(Opened { workshop, texts }),
+        Ok(_) => Err(problems.join("\n")),
+        Err(faults) => {
+            for fault in faults {
+                let hint = fault.hint().map(|hint| format!("\n  {hint}")).unwrap_or_default();
+                problems.push(format!("{fault}{hint}"));
+            }
+            Err(problems.join("\n"))
+        }
+    }
+}
