@@ -19,16 +19,19 @@ pub struct RecipeText {
 }
 
 /// The shipped recipes, built into the program so that they are there wherever it is.
-const RECIPES: [(&str, &str); 2] = [
+const RECIPES: [(&str, &str); 5] = [
     ("curtains", include_str!("../../recipes/curtains.rhai")),
-    //("gathered_skirt", include_str!("../../recipes/gathered_skirt.rhai")),
-    //("gathered_trim", include_str!("../../recipes/gathered_trim.rhai")),
+    ("gathered_skirt", include_str!("../../recipes/gathered_skirt.rhai")),
+    ("gathered_trim", include_str!("../../recipes/gathered_trim.rhai")),
     ("puff_sleeve", include_str!("../../recipes/puff_sleeve.rhai")),
-    //("strips_on_band", include_str!("../../recipes/strips_on_band.rhai")),
+    ("strips_on_band", include_str!("../../recipes/strips_on_band.rhai")),
 ];
 
 /// The shipped helper files.
-const HELPERS: [(&str, &str); 1] = [("sleeves", include_str!("../../recipes/sleeves.rhai"))];
+const HELPERS: [(&str, &str); 2] = [
+    ("bands", include_str!("../../recipes/bands.rhai")),
+    ("sleeves", include_str!("../../recipes/sleeves.rhai")),
+];
 
 /// The names of the shipped recipes.
 pub fn shipped_names() -> impl Iterator<Item = &'static str> {
