@@ -220,7 +220,10 @@ mod tests {
 
     #[test]
     fn faults_mark_the_place_and_say_what_to_type() {
-        check("14 in + 3 min", "a length and a time cannot be added\n  14 in + 3 min\n  ~~~~~   ~~~~~");
+        check(
+            "14 in + 3 min",
+            "a length and a time cannot be added\n  14 in + 3 min\n  ~~~~~   ~~~~~\n  type a length on both sides, or a time on both",
+        );
         check(
             "14 in 3 cm",
             "“14 in 3 cm” mixes two tapes in one length\n  14 in 3 cm\n  ~~~~~~~~~~\n  type 14 in + 3 cm",
@@ -228,7 +231,7 @@ mod tests {
         check("5 inn", "“inn” is not a unit\n  5 inn\n    ~~~\n  did you mean “in”?");
         check(
             "1 in / 0",
-            "nothing can be divided by zero\n  1 in / 0\n  ~~~~   ~\n  check the figure below the line: is it still empty?",
+            "nothing can be divided by zero\n  1 in / 0\n  ~~~~   ~\n  type a number other than 0 below the line",
         );
         check(
             "14 in > 80",

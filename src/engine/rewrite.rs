@@ -2,7 +2,7 @@
 //! rewritten text are led back to what was typed.
 
 use super::tokens::{Token, TokenKind, Tokens};
-use crate::quantity::literal::{LiteralFault, Reading};
+use crate::quantity::{LiteralFault, Reading};
 
 /// The host function that stands for a literal. Two underscores: no maker's name begins so.
 pub const LITERAL: &str = "__literal";

@@ -3,7 +3,8 @@
 //! Comments (nested too) and texts are passed over, but the code inside `${ … }` of a back-ticked text
 //! is code. Never here: what a token means; the script engine decides that.
 
-use crate::quantity::literal::{self, LiteralFault, LiteralFaultKind, LiteralValue, Reading};
+use crate::quantity::literal::{self, LiteralValue};
+use crate::quantity::{LiteralFault, LiteralFaultKind, Reading};
 use std::ops::Range;
 
 /// What kind of token it is.

@@ -91,7 +91,10 @@ impl QuantityFault {
                     _ => "give the plain number a unit".to_owned(),
                 })
             }
-            Self::DividedByZero => Some("check the figure below the line: is it still empty?".to_owned()),
+            Self::Unlike { operation: Operation::Add | Operation::Subtract, left, right } => {
+                Some(format!("type {} on both sides, or {} on both", left.noun(), right.noun()))
+            }
+            Self::DividedByZero => Some("type a number other than 0 below the line".to_owned()),
             _ => None,
         }
     }

@@ -8,6 +8,7 @@
 mod dimension;
 mod fault;
 pub mod literal;
+mod literal_fault;
 mod measure;
 pub mod number;
 pub mod rounding;
@@ -17,7 +18,8 @@ mod value;
 
 pub use dimension::Dimension;
 pub use fault::{Operation, QuantityFault};
-pub use literal::{LiteralFault, LiteralValue, Reading};
+pub use literal::{LiteralValue, Reading};
+pub use literal_fault::{LiteralFault, LiteralFaultKind};
 pub use measure::{Area, Length, Mass, Measure, Money, Time};
 pub use show::{InchStep, Style, Tape};
 pub use unit::{Liked, System, Unit, UnitExpression};

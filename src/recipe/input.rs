@@ -74,6 +74,15 @@ impl Range {
             && within(quantity.compared(self.most), std::cmp::Ordering::Greater)
     }
 
+    /// About the middle, on a whole unit where one lies within: something a person might type.
+    pub fn middle(&self) -> Quantity {
+        let middle = f64::midpoint(self.least.steps(), self.most.steps());
+        let unit = self.least.liked().length.map_or(1.0, crate::quantity::Unit::steps);
+        let whole = Quantity::from_steps((middle / unit).floor() * unit, self.least.dimension());
+        let whole = whole.liking(self.least.liked());
+        if self.holds(whole) { whole } else { self.most }
+    }
+
     /// `30 cm to 600 cm`.
     pub fn show(&self, style: &Style) -> String {
         format!("{} to {}", style.show(self.least), style.show(self.most))

@@ -161,8 +161,7 @@ impl Filler<'_> {
         let quoted = |text: String| if text.contains([' ', '$']) { format!("'{text}'") } else { text };
         match (&input.kind, &input.range) {
             (InputKind::Measure(_) | InputKind::Number | InputKind::Count, Some(range)) => {
-                let style = Style { plain: true, ..*self.style };
-                quoted(style.show(range.most).replace("about ", ""))
+                quoted(self.style.show(range.middle()))
             }
             (InputKind::Choice(words), _) => quoted(words.first().cloned().unwrap_or_default()),
             (InputKind::YesNo, _) => "yes".to_owned(),

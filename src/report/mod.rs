@@ -16,4 +16,4 @@ pub mod wrap;
 
 pub use csv::{CsvDialect, write_csv};
 pub use sheet::{SHEET_WIDTH, Section, SectionBody, Sheet};
-pub use text_table::text_table;
+pub use text_table::{Look, text_table};

@@ -15,19 +15,31 @@ use tabled::settings;
 const NARROWEST: usize = 20;
 const GAP: &str = "  ";
 
+/// How a table is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Look {
+    /// In a box, for eyes.
+    Boxed,
+    /// In plain columns, for ears and pipes.
+    Columns,
+}
+
 /// The table in lines of at most `width` columns, each ended by a line break.
 ///
-/// With `style.plain` there is no box: columns with blanks between them and a blank line under the
+/// Without a box there are columns with blanks between them and a blank line under the
 /// headings. Read aloud, a text that is broken inside its column comes out in shreds, so a plain table
 /// too wide for its screen goes line by line, `heading: value`. A table without rows is one line,
 /// `buy list: none`.
-pub fn text_table(table: &Table, style: &Style, width: usize) -> String {
+pub fn text_table(table: &Table, style: &Style, look: Look, width: usize) -> String {
     if table.is_empty() {
         return format!("{}: none\n", plain_text::one_line(&table.title()));
     }
     let grid = Grid::of(table, style);
     let width = width.max(NARROWEST);
-    let lines = if style.plain { plain(&grid, width) } else { boxed(&grid, width) };
+    let lines = match look {
+        Look::Boxed => boxed(&grid, width),
+        Look::Columns => plain(&grid, width),
+    };
     let lines = lines.unwrap_or_else(|| records::record_lines(&grid, "", width));
     lines.into_iter().map(|line| line + "\n").collect()
 }
@@ -87,10 +99,14 @@ mod tests {
         table
     }
 
+    fn look(plain: bool) -> Look {
+        if plain { Look::Columns } else { Look::Boxed }
+    }
+
     #[track_caller]
     fn check(table: &Table, plain: bool, width: usize, drawn: &str) {
         let style = Style { plain, ..Style::default() };
-        let found = text_table(table, &style, width);
+        let found = text_table(table, &style, look(plain), width);
         assert_eq!(found, drawn.trim_start_matches('\n'), "found:\n{found}");
     }
 
@@ -276,7 +292,7 @@ use          87.5 %
                 table.push(row).unwrap();
             }
             let style = Style { plain, ..Style::default() };
-            let drawn = text_table(&table, &style, width);
+            let drawn = text_table(&table, &style, look(plain), width);
             prop_assert!(!drawn.chars().any(|c| c.is_control() && c != '\n'));
             for line in drawn.lines() {
                 prop_assert!(wrap::width(line) <= width, "{} in {width}: {line:?}", wrap::width(line));

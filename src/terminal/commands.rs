@@ -48,10 +48,11 @@ pub(super) struct Desk<'d> {
 /// Runs the command that was parsed.
 pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
     let Surroundings { folder, data_folder, state_folder, program, input, out, err, .. } = surroundings;
-    let plain = arguments.plain || !surroundings.out_is_terminal;
+    let boxed = surroundings.out_is_terminal && !arguments.plain;
+    let look = if boxed { report::Look::Boxed } else { report::Look::Columns };
     let width =
         surroundings.width.filter(|_| surroundings.out_is_terminal || surroundings.variables.contains_key("COLUMNS"));
-    let mut output = Output::new(out, err, width, plain);
+    let mut output = Output::new(out, err, width, look, arguments.plain);
     if matches!(arguments.command, Some(Command::AnswerRequest)) {
         return answer_request(input, &mut output);
     }
@@ -222,7 +223,7 @@ impl Desk<'_> {
 
     fn tables(&mut self, ticket: &Ticket) -> Result<OrderTables, u8> {
         let style = self.style();
-        ticket::tables(ticket, &self.opened.workshop, &self.stop).map_err(|fault| {
+        ticket::tables_in(ticket, &self.opened.workshop, &style, &self.stop).map_err(|fault| {
             let hint = fault.hint().map(|hint| format!("\n  {hint}")).unwrap_or_default();
             self.failed(&format!("{}{hint}", fault.message(&style)))
         })
@@ -253,15 +254,16 @@ impl Desk<'_> {
 
     fn show_order(&mut self, ticket: &Ticket, tables: &OrderTables) {
         let style = self.style();
-        self.output.say(&tables.summary(ticket, &style));
-        for sentence in tables.plan_sentences(&style) {
-            self.output.say(&sentence);
+        self.output.say(&ticket.makes);
+        self.output.say(&tables.summary(&style));
+        for sentence in &tables.plan_sentences {
+            self.output.say(sentence);
         }
-        let width = self.output.width;
-        for table in tables.shown() {
+        let (width, look) = (self.output.width, self.output.look);
+        for table in tables.all().into_iter().filter(|table| !table.is_empty()) {
             self.output.say("");
             self.output.say(&table.title());
-            self.output.say(&report::text_table(table, &style, width));
+            self.output.say(&report::text_table(table, &style, look, width));
         }
     }
 

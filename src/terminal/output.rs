@@ -4,7 +4,7 @@
 //! writing quietly.
 
 use crate::quantity::Style;
-use crate::report::plain_text;
+use crate::report::{Look, plain_text};
 use std::io::Write;
 
 /// The two streams of the program.
@@ -14,7 +14,9 @@ pub(super) struct Output<'o> {
     closed: bool,
     /// Columns to write within.
     pub(super) width: usize,
-    /// Words instead of signs, no box art.
+    /// How tables are drawn on it.
+    pub(super) look: Look,
+    /// Words instead of signs.
     pub(super) plain: bool,
 }
 
@@ -23,8 +25,14 @@ const WIDE: usize = 120;
 
 impl<'o> Output<'o> {
     /// Writes to two streams.
-    pub(super) fn new(out: &'o mut dyn Write, err: &'o mut dyn Write, width: Option<usize>, plain: bool) -> Self {
-        Self { out, err, closed: false, width: width.unwrap_or(WIDE).max(20), plain }
+    pub(super) fn new(
+        out: &'o mut dyn Write,
+        err: &'o mut dyn Write,
+        width: Option<usize>,
+        look: Look,
+        plain: bool,
+    ) -> Self {
+        Self { out, err, closed: false, width: width.unwrap_or(WIDE).max(20), look, plain }
     }
 
     /// How values are shown on it.

@@ -3,7 +3,7 @@
 //! Every message says what was found and what is allowed; the hint says what to type. Never here: finding
 //! the faults.
 
-use crate::quantity::literal::LiteralFaultKind;
+use crate::quantity::LiteralFaultKind;
 use crate::quantity::{Dimension, LiteralFault};
 use std::fmt;
 

@@ -11,9 +11,11 @@
 
 mod formulas;
 mod functions;
+mod layers;
 mod recipes;
 mod sessions;
 mod strips;
+mod tidy;
 mod units;
 mod worked;
 mod worked_formulas;

@@ -156,7 +156,11 @@ fn difference(written: &str, shown: &str) -> String {
             (None, None) => return "they differ in line ends".to_owned(),
             (left, right) if left != right => {
                 let rest: Vec<&str> = right.into_iter().chain(b.take(6)).collect();
-                return format!("line {number}\n  written: {}\n  came out: {}", left.unwrap_or("(end)"), rest.join("\n            "));
+                return format!(
+                    "line {number}\n  written: {}\n  came out: {}",
+                    left.unwrap_or("(end)"),
+                    rest.join("\n            ")
+                );
             }
             _ => {}
         }

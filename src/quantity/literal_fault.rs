@@ -1,0 +1,130 @@
+//! What can be wrong with a quantity as it is written, and the words for it.
+//!
+//! Never here: reading; the words alone.
+
+use std::fmt;
+use std::ops::Range;
+
+/// A literal that cannot be read, and where in the text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LiteralFault {
+    /// Bytes of the text that are wrong.
+    pub span: Range<usize>,
+    /// What is wrong with them.
+    pub kind: LiteralFaultKind,
+}
+
+/// What can be wrong with a literal.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum LiteralFaultKind {
+    /// A number followed by a word that is no unit.
+    UnknownUnit {
+        /// The word.
+        written: String,
+        /// A unit that is written nearly so.
+        nearest: Option<&'static str>,
+    },
+    /// Inches and centimetres in one length.
+    TwoSystems {
+        /// The whole of it.
+        written: String,
+        /// A sum that says the same.
+        sum: String,
+    },
+    /// Sizes that do not fall, as in `6 in 2 yd`.
+    NotFalling {
+        /// A sum that says the same.
+        sum: String,
+    },
+    /// `a / 1/2 in`: by half an inch, or by one and then by two inches?
+    FractionAfterSlash {
+        /// The fraction.
+        written: String,
+    },
+    /// A fraction of nothing: `1/0 in`.
+    ZeroBelow,
+    /// A number with more digits than can be reckoned with.
+    TooLong,
+    /// Another currency than the workshop's.
+    OtherCurrency {
+        /// The sign that was written.
+        written: char,
+        /// The workshop's.
+        ours: char,
+    },
+    /// `±` needs a quantity of the same kind on either side.
+    SpreadSides,
+    /// `3 in [1, 2]`, which reads as inches.
+    Membership,
+    /// `7 % 3`, which reads as seven per cent.
+    NoRemainder,
+    /// A field that holds no quantity at all.
+    NotAQuantity {
+        /// The field.
+        written: String,
+    },
+    /// Something follows the quantity in a field.
+    Trailing {
+        /// What follows.
+        written: String,
+    },
+    /// A unit is missing where a field needs one.
+    UnknownExpression {
+        /// What stands where a unit should.
+        written: String,
+    },
+}
+
+impl fmt::Display for LiteralFaultKind {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::UnknownUnit { written, .. } | Self::UnknownExpression { written } => {
+                write!(f, "“{written}” is not a unit")
+            }
+            Self::TwoSystems { written, .. } => write!(f, "“{written}” mixes two tapes in one length"),
+            Self::NotFalling { .. } => write!(f, "two sizes written together must go from the larger to the smaller"),
+            Self::FractionAfterSlash { written } => {
+                write!(f, "it is not clear what is divided by what before “{written}”")
+            }
+            Self::ZeroBelow => write!(f, "a fraction cannot have zero below the line"),
+            Self::TooLong => write!(f, "that number has too many digits"),
+            Self::OtherCurrency { written, ours } => {
+                write!(f, "this workshop counts its money in {ours}, not in {written}")
+            }
+            Self::SpreadSides => write!(f, "“±” needs a measure of the same kind on either side"),
+            Self::NoRemainder => write!(f, "“%” after a number means per cent, and a sign is missing behind it"),
+            Self::Membership => write!(f, "“in” after a number always means inches"),
+            Self::NotAQuantity { written } if written.is_empty() => write!(f, "nothing is written here"),
+            Self::NotAQuantity { written } => write!(f, "“{written}” is not a number with a unit"),
+            Self::Trailing { written } => write!(f, "“{written}” cannot follow here"),
+        }
+    }
+}
+
+impl LiteralFaultKind {
+    /// What to type instead.
+    pub fn hint(&self) -> Option<String> {
+        match self {
+            Self::UnknownUnit { nearest: Some(nearest), .. } => Some(format!("did you mean “{nearest}”?")),
+            Self::UnknownUnit { nearest: None, .. } | Self::UnknownExpression { .. } => {
+                Some("units are in, ft, yd, mm, cm, m, g, kg, oz, lb, s, min, h, %".to_owned())
+            }
+            Self::TwoSystems { sum, .. } | Self::NotFalling { sum } => Some(format!("type {sum}")),
+            Self::FractionAfterSlash { written } => Some(format!("put the fraction in brackets: / ({written})")),
+            Self::OtherCurrency { ours, .. } => Some(format!("type {ours}4.50")),
+            Self::SpreadSides => Some("type 2 in ± 1/8 in".to_owned()),
+            Self::NoRemainder => Some("for what is left over, type remainder(7, 3)".to_owned()),
+            Self::Membership => Some("to ask whether a list holds 3, type list.contains(3)".to_owned()),
+            Self::NotAQuantity { .. } => Some("type it like 14 1/2 in, 35 cm or 12 min".to_owned()),
+            Self::ZeroBelow | Self::TooLong | Self::Trailing { .. } => None,
+        }
+    }
+}
+
+impl fmt::Display for LiteralFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.kind.fmt(f)
+    }
+}
+
+impl std::error::Error for LiteralFault {}

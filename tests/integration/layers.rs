@@ -1,0 +1,132 @@
+//! The layers: imports run downward only, and nothing below `terminal` reaches the world.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// What each layer may import besides itself.
+const MAY_IMPORT: [(&str, &[&str]); 11] = [
+    ("quantity", &[]),
+    ("table", &["quantity"]),
+    ("textile", &["quantity"]),
+    ("workshop", &["quantity"]),
+    ("cutting", &["quantity"]),
+    ("engine", &["quantity", "textile", "workshop", "cutting", "table"]),
+    ("ticket", &["quantity", "textile", "workshop", "cutting", "table"]),
+    ("report", &["quantity", "table"]),
+    ("recipe", &["quantity", "textile", "workshop", "cutting", "table", "engine", "ticket", "report"]),
+    ("notebook", &["quantity", "textile", "workshop", "cutting", "table", "engine", "ticket", "report", "recipe"]),
+    (
+        "terminal",
+        &["quantity", "textile", "workshop", "cutting", "table", "engine", "ticket", "report", "recipe", "notebook"],
+    ),
+];
+
+/// What only `terminal` may touch.
+const WORLD: [&str; 10] = [
+    "std::fs",
+    "std::env",
+    "std::process",
+    "std::net",
+    "std::io::stdin",
+    "std::io::stdout",
+    "std::io::stderr",
+    "SystemTime",
+    "Instant",
+    "println!",
+];
+
+fn rust_files(folder: &Path, found: &mut Vec<PathBuf>) {
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            rust_files(&path, found);
+        } else if path.extension().is_some_and(|end| end == "rs") {
+            found.push(path);
+        }
+    }
+}
+
+/// The files of each layer with their text, tests included.
+fn layers() -> BTreeMap<String, Vec<(PathBuf, String)>> {
+    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut layers: BTreeMap<String, Vec<(PathBuf, String)>> = BTreeMap::new();
+    let mut files = Vec::new();
+    rust_files(&src, &mut files);
+    for path in files {
+        let inside = path.strip_prefix(&src).unwrap();
+        let Some(layer) = inside.parent().and_then(|parent| parent.iter().next()) else { continue };
+        let text = fs::read_to_string(&path).unwrap();
+        layers.entry(layer.to_string_lossy().into_owned()).or_default().push((path, text));
+    }
+    layers
+}
+
+/// The code of a file without its comments.
+fn code(text: &str) -> impl Iterator<Item = &str> {
+    text.lines().map(|line| line.split("//").next().unwrap_or_default())
+}
+
+#[test]
+fn every_layer_is_in_the_matrix() {
+    let known: Vec<&str> = MAY_IMPORT.iter().map(|(layer, _)| *layer).collect();
+    for layer in layers().keys() {
+        assert!(known.contains(&layer.as_str()), "the layer {layer} has no row in the matrix");
+    }
+    assert_eq!(layers().len(), known.len());
+}
+
+#[test]
+fn imports_run_downward_only() {
+    let layers = layers();
+    let mut wrong = Vec::new();
+    for (layer, allowed) in MAY_IMPORT {
+        for (path, text) in &layers[layer] {
+            for line in code(text) {
+                for (other, _) in MAY_IMPORT {
+                    let imported = ["crate::", "shirr::"].iter().any(|root| {
+                        line.match_indices(&format!("{root}{other}")).any(|(at, found)| {
+                            !line[at + found.len()..].starts_with(|c: char| c.is_alphanumeric() || c == '_')
+                        })
+                    });
+                    if imported && other != layer && !allowed.contains(&other) {
+                        wrong.push(format!("{}: {}", path.display(), line.trim()));
+                    }
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn nothing_below_the_terminal_touches_the_world() {
+    let mut wrong = Vec::new();
+    for (layer, files) in layers() {
+        if layer == "terminal" {
+            continue;
+        }
+        for (path, text) in files {
+            for line in code(&text) {
+                wrong.extend(
+                    WORLD
+                        .iter()
+                        .filter(|touch| line.contains(**touch))
+                        .map(|touch| format!("{}: {touch}", path.display())),
+                );
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn only_engine_recipe_and_notebook_know_the_script_engine() {
+    for (layer, files) in layers() {
+        let allowed = ["engine", "recipe", "notebook", "terminal"].contains(&layer.as_str());
+        for (path, text) in files {
+            let knows = code(&text).any(|line| line.contains("rhai::"));
+            assert!(allowed || !knows, "{} names the script engine", path.display());
+        }
+    }
+}

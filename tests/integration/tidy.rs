@@ -1,0 +1,126 @@
+//! The tree is tidy: module docs, file lengths, leftover words, the top level, the licences below us.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// Every file git tracks or would track.
+fn tracked() -> Vec<PathBuf> {
+    let listed = Command::new("git").args(["ls-files", "-co", "--exclude-standard"]).current_dir(root()).output();
+    let listed = String::from_utf8(listed.unwrap().stdout).unwrap();
+    let files: Vec<PathBuf> = listed.lines().map(|line| root().join(line)).filter(|path| path.is_file()).collect();
+    assert!(files.len() > 50, "git lists only {} files", files.len());
+    files
+}
+
+fn is_rust(path: &Path) -> bool {
+    path.extension().is_some_and(|end| end == "rs")
+}
+
+#[test]
+fn every_module_says_what_it_is() {
+    for path in tracked().into_iter().filter(|path| is_rust(path)) {
+        let text = fs::read_to_string(&path).unwrap();
+        assert!(text.starts_with("//! "), "{} does not begin with //!", path.display());
+    }
+}
+
+#[test]
+fn files_stay_short_enough_to_read() {
+    for path in tracked().into_iter().filter(|path| is_rust(path)) {
+        let lines = fs::read_to_string(&path).unwrap().lines().count();
+        assert!(lines <= 700, "{} has {lines} lines", path.display());
+    }
+}
+
+#[test]
+fn no_leftovers() {
+    // Put together here, so that this file does not find itself.
+    let words = [["TO", "DO"].concat(), ["FIX", "ME"].concat(), ["X", "XX"].concat(), ["db", "g!("].concat()];
+    for path in tracked() {
+        let Ok(text) = fs::read_to_string(&path) else { continue };
+        for word in &words {
+            assert!(!text.contains(word.as_str()), "{} has a leftover {word}", path.display());
+        }
+        if path.extension().is_some_and(|end| ["rs", "rhai", "toml"].iter().any(|known| end == *known)) {
+            let trailing = text.lines().position(|line| line.ends_with([' ', '\t']));
+            assert_eq!(trailing, None, "{} has blanks at the end of a line", path.display());
+        }
+    }
+}
+
+#[test]
+fn nothing_else_lies_at_the_top() {
+    let allowed = [
+        "Cargo.toml",
+        "Cargo.lock",
+        "README.md",
+        "DEVELOPERS.md",
+        "LICENSE",
+        "src",
+        "scripts",
+        "tests",
+        "recipes",
+        ".ci",
+        ".gitignore",
+        ".rustfmt.toml",
+    ];
+    for path in tracked() {
+        let first = path.strip_prefix(root()).unwrap().iter().next().unwrap().to_string_lossy().into_owned();
+        assert!(allowed.contains(&first.as_str()), "{first} lies at the top level");
+    }
+}
+
+/// Licences we ship under or beside. A package may offer a choice; one of the choices must be here.
+const LICENCES: [&str; 13] = [
+    "MIT",
+    "Apache-2.0",
+    "Apache-2.0 WITH LLVM-exception",
+    "BSD-2-Clause",
+    "BSD-3-Clause",
+    "BSL-1.0",
+    "ISC",
+    "MPL-2.0",
+    "MPL-2.0+",
+    "Unicode-3.0",
+    "Unlicense",
+    "Zlib",
+    "CC0-1.0",
+];
+
+/// Whether a licence expression can be met with the list: `A OR B` by either, `A AND B` by both.
+fn is_met(expression: &str) -> bool {
+    let expression = expression.replace('/', " OR ").replace(['(', ')'], " ");
+    expression.split(" AND ").all(|part| part.split(" OR ").any(|licence| LICENCES.contains(&licence.trim())))
+}
+
+#[test]
+fn every_package_below_us_has_a_licence_we_know() {
+    let output = Command::new(env!("CARGO"))
+        .args(["metadata", "--format-version", "1", "--locked"])
+        .current_dir(root())
+        .output()
+        .unwrap();
+    let tree: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap();
+    let packages = tree["packages"].as_array().unwrap();
+    assert!(packages.len() > 50);
+    for package in packages {
+        let name = package["name"].as_str().unwrap();
+        let licence = package["license"].as_str().unwrap_or_default();
+        assert!(is_met(licence), "{name} is under “{licence}”");
+    }
+    assert!(!is_met("GPL-3.0-only") && !is_met("MIT AND GPL-3.0-only") && is_met("GPL-3.0-only OR MIT"));
+}
+
+#[test]
+fn every_script_has_its_line_in_the_list() {
+    let list = fs::read_to_string(root().join("scripts/README.md")).unwrap();
+    for entry in fs::read_dir(root().join("scripts")).unwrap() {
+        let name = entry.unwrap().file_name().to_string_lossy().into_owned();
+        assert!(name == "README.md" || list.contains(&format!("`{name}`")), "scripts/README.md does not name {name}");
+    }
+}
