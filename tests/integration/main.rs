@@ -13,6 +13,7 @@ mod formulas;
 mod functions;
 mod recipes;
 mod strips;
+mod strips_on_band;
 mod units;
 mod worked;
 mod worked_formulas;
