@@ -28,10 +28,8 @@ const RECIPES: [(&str, &str); 5] = [
 ];
 
 /// The shipped helper files.
-const HELPERS: [(&str, &str); 2] = [
-    ("bands", include_str!("../../recipes/bands.rhai")),
-    ("sleeves", include_str!("../../recipes/sleeves.rhai")),
-];
+const HELPERS: [(&str, &str); 2] =
+    [("bands", include_str!("../../recipes/bands.rhai")), ("sleeves", include_str!("../../recipes/sleeves.rhai"))];
 
 /// The names of the shipped recipes.
 pub fn shipped_names() -> impl Iterator<Item = &'static str> {

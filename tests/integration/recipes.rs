@@ -1,9 +1,11 @@
 //! The shipped recipes, checked and complete, and what a recipe's author meets: helpers that add to the
 //! caller's ticket, examples in comments that run, names that are not there.
 
+use super::strips::Draws;
 use shirr::engine::limits::StopFlag;
+use shirr::quantity::number;
 use shirr::recipe::run::answer_in;
-use shirr::recipe::{RecipeText, Reply, Task, library};
+use shirr::recipe::{Input, InputKind, Range, RecipeText, Reply, Task, library};
 use shirr::ticket::Ticket;
 use shirr::workshop::Workshop;
 use std::collections::BTreeMap;
@@ -47,6 +49,64 @@ fn every_shipped_recipe_passes_its_check() {
             }
             other => panic!("{name}: {other:?}"),
         }
+    }
+}
+
+/// Some answer within what an input asks for; none where it is left out.
+fn drawn(input: &Input, draws: &mut Draws) -> Option<String> {
+    if (input.optional || input.usual.is_some()) && draws.between(0, 2) == 0 {
+        return None;
+    }
+    let one_of = |words: &[&str], draws: &mut Draws| {
+        words[usize::try_from(draws.between(0, i64::try_from(words.len()).unwrap() - 1)).unwrap()].to_owned()
+    };
+    let share = number::from_whole(draws.between(0, 1000)) / 1000.0;
+    let between = |range: Range| range.least.steps() + (range.most.steps() - range.least.steps()) * share;
+    match (&input.kind, input.range) {
+        (InputKind::Measure(_), Some(range)) => {
+            Some(format!("{:.1} mm", (between(range) / 1e6).clamp(range.least.steps() / 1e6, range.most.steps() / 1e6)))
+        }
+        (InputKind::Count, Some(range)) => Some(format!("{:.0}", between(range))),
+        (InputKind::Number | InputKind::Gathers, Some(range)) => Some(format!("{:.3}", between(range))),
+        (InputKind::Choice(words), _) => Some(one_of(&words.iter().map(String::as_str).collect::<Vec<_>>(), draws)),
+        (InputKind::YesNo, _) => Some(one_of(&["yes", "no"], draws)),
+        (InputKind::Cloth, _) => Some(one_of(
+            &[
+                "any_cloth(30 in)",
+                "any_cloth(1/2 in)",
+                "any_cloth(150 cm).repeats(27 in, \"straight\").napped()",
+                "any_roll(6 in, 25 yd)",
+                "any_roll(1 in, 3 yd)",
+            ],
+            draws,
+        )),
+        (InputKind::Notion, _) => Some("any".to_owned()),
+        (kind, range) => panic!("no answer is drawn for {kind:?} {range:?}"),
+    }
+}
+
+#[test]
+fn any_order_within_the_ranges_ends_in_a_ticket_or_a_refusal_that_names_an_input() {
+    let mut draws = Draws(11);
+    for name in library::shipped_names() {
+        let recipe = library::shipped(name).unwrap();
+        let Reply::Described(told) = answer(&recipe, &Task::Describe) else { panic!("{name} tells nothing") };
+        let mut tickets = 0;
+        for _ in 0..150 {
+            let given = told.inputs.iter().filter_map(|input| Some((input.name.clone(), drawn(input, &mut draws)?)));
+            let given: Vec<(String, String)> = given.collect();
+            match answer(&recipe, &Task::Run(given.clone())) {
+                Reply::Ran(_) => tickets += 1,
+                Reply::Refused(refusals) => {
+                    for refusal in refusals {
+                        assert!(told.inputs.iter().any(|input| input.name == refusal.input), "{name}: {refusal}");
+                    }
+                }
+                Reply::Failed(fault) => panic!("{name} {given:?}\n{fault}"),
+                other => panic!("{name}: {other:?}"),
+            }
+        }
+        assert!(tickets > 10, "{name}: {tickets} of 150 orders end in a ticket");
     }
 }
 
