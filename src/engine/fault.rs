@@ -214,7 +214,7 @@ impl Translation<'_> {
                 Problem::new(format!("{} is needed here, not {}", type_noun(needed), type_noun(given)))
             }
             EvalAltResult::ErrorPropertyNotFound(name, _) => Problem::new(format!("there is no “{name}” in it")),
-            EvalAltResult::ErrorDotExpr(message, _) => no_member(message),
+            EvalAltResult::ErrorDotExpr(message, _) => self.no_member(message),
             EvalAltResult::ErrorIndexingType(kind, _) => {
                 let kind = kind.split(" [").next().unwrap_or_default();
                 Problem::new(format!("{} has no items to pick from", type_noun(kind)))
@@ -305,6 +305,20 @@ impl Translation<'_> {
 }
 
 impl Translation<'_> {
+    /// The engine says: Unknown property 'x' - a getter is not registered for type 'T'.
+    fn no_member(&self, message: &str) -> Problem {
+        let mut quoted = message.split('\'').skip(1).step_by(2);
+        match (quoted.next(), quoted.next()) {
+            (Some(member), Some(kind)) => {
+                let of_kind = self.members.iter().filter(|known| known.of == kind).map(|known| known.name);
+                let problem = Problem::new(format!("{} has no “{member}”", type_noun(kind)));
+                problem.with_hint(nearest(member, of_kind).map(|near| format!("did you mean “{near}”?")))
+            }
+            (Some(member), None) => Problem::new(format!("there is no “{member}” in it")),
+            _ => Problem::new("it has no such part"),
+        }
+    }
+
     /// A word of a host object that is mistyped, or was given the wrong things.
     fn no_member_function(&self, name: &str, types: &str) -> Option<Problem> {
         let kind = split_types(types.trim_end_matches(')')).next().unwrap_or_default();
@@ -362,17 +376,12 @@ fn type_noun(name: &str) -> String {
         "Fn" => "a function".to_owned(),
         "measure" => "a measure".to_owned(),
         other if other.contains("range") || other.contains("Range") => "a range".to_owned(),
-        other => format!("a {}", other.rsplit("::").next().unwrap_or(other)),
-    }
-}
-
-/// The engine says: Unknown property 'x' - a getter is not registered for type 'T'.
-fn no_member(message: &str) -> Problem {
-    let mut quoted = message.split('\'').skip(1).step_by(2);
-    match (quoted.next(), quoted.next()) {
-        (Some(member), Some(kind)) => Problem::new(format!("{} has no “{member}”", type_noun(kind))),
-        (Some(member), None) => Problem::new(format!("there is no “{member}” in it")),
-        _ => Problem::new("it has no such part"),
+        // One thing, though it is named like several.
+        "gathers" => "a way to gather".to_owned(),
+        other => {
+            let other = other.rsplit("::").next().unwrap_or(other);
+            format!("{} {other}", if other.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" })
+        }
     }
 }
 

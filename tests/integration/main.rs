@@ -15,6 +15,7 @@ mod layers;
 mod recipes;
 mod sessions;
 mod strips;
+mod strips_on_band;
 mod tidy;
 mod units;
 mod worked;

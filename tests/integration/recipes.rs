@@ -1,22 +1,303 @@
-//! Every shipped recipe: its check passes, and its worked examples come out.
+//! The shipped recipes, checked and complete, and what a recipe's author meets: helpers that add to the
+//! caller's ticket, examples in comments that run, names that are not there.
 
+use super::strips::Draws;
 use shirr::engine::limits::StopFlag;
+use shirr::quantity::number;
 use shirr::recipe::run::answer_in;
-use shirr::recipe::{Reply, Task, library};
+use shirr::recipe::{Input, InputKind, Range, RecipeText, Reply, Task, library};
+use shirr::ticket::Ticket;
 use shirr::workshop::Workshop;
+use std::collections::BTreeMap;
+use std::path::Path;
+
+fn answer(recipe: &RecipeText, task: &Task) -> Reply {
+    answer_in(recipe, &Workshop::default(), false, task, StopFlag::default())
+}
+
+#[track_caller]
+fn ticket_of(recipe: &RecipeText) -> Ticket {
+    match answer(recipe, &Task::Run(Vec::new())) {
+        Reply::Ran(ticket) => *ticket,
+        Reply::Failed(fault) => panic!("{fault}"),
+        other => panic!("{other:?}"),
+    }
+}
 
 #[test]
 fn every_shipped_recipe_passes_its_check() {
     for name in library::shipped_names() {
         let recipe = library::shipped(name).unwrap();
-        match answer_in(&recipe, &Workshop::default(), false, &Task::Check, StopFlag::default()) {
+        match answer(&recipe, &Task::Check) {
             Reply::Checked(report) => {
                 let found: Vec<String> = report.findings.iter().map(ToString::to_string).collect();
                 assert!(report.passed(), "{name}:\n{}", found.join("\n"));
-                assert!(report.examples >= 2, "{name} has {} examples; a shipped recipe has two", report.examples);
+                assert!(
+                    report.examples >= 3,
+                    "{name} has {} examples; two orders and a refusal are due",
+                    report.examples
+                );
                 assert!(report.corners > report.refused, "{name}: no corner ends in a ticket");
             }
             other => panic!("{name}: {other:?}"),
         }
+        assert!(recipe.text.contains("refuse: \""), "{name} has no example of an order that is turned away");
+        match answer(&recipe, &Task::Describe) {
+            Reply::Described(told) => {
+                let makes = told.header.makes;
+                assert!(makes.ends_with('.') && makes.matches('.').count() == 1, "{name} makes “{makes}”");
+            }
+            other => panic!("{name}: {other:?}"),
+        }
+    }
+}
+
+/// Some answer within what an input asks for; none where it is left out.
+fn drawn(input: &Input, draws: &mut Draws) -> Option<String> {
+    if (input.optional || input.usual.is_some()) && draws.between(0, 2) == 0 {
+        return None;
+    }
+    let one_of = |words: &[&str], draws: &mut Draws| {
+        words[usize::try_from(draws.between(0, i64::try_from(words.len()).unwrap() - 1)).unwrap()].to_owned()
+    };
+    let share = number::from_whole(draws.between(0, 1000)) / 1000.0;
+    let between = |range: Range| range.least.steps() + (range.most.steps() - range.least.steps()) * share;
+    match (&input.kind, input.range) {
+        (InputKind::Measure(_), Some(range)) => {
+            Some(format!("{:.1} mm", (between(range) / 1e6).clamp(range.least.steps() / 1e6, range.most.steps() / 1e6)))
+        }
+        (InputKind::Count, Some(range)) => Some(format!("{:.0}", between(range))),
+        (InputKind::Number | InputKind::Gathers, Some(range)) => Some(format!("{:.3}", between(range))),
+        (InputKind::Choice(words), _) => Some(one_of(&words.iter().map(String::as_str).collect::<Vec<_>>(), draws)),
+        (InputKind::YesNo, _) => Some(one_of(&["yes", "no"], draws)),
+        (InputKind::Cloth, _) => Some(one_of(
+            &[
+                "any_cloth(30 in)",
+                "any_cloth(1/2 in)",
+                "any_cloth(150 cm).repeats(27 in, \"straight\").napped()",
+                "any_roll(6 in, 25 yd)",
+                "any_roll(1 in, 3 yd)",
+            ],
+            draws,
+        )),
+        (InputKind::Notion, _) => Some("any".to_owned()),
+        (kind, range) => panic!("no answer is drawn for {kind:?} {range:?}"),
+    }
+}
+
+#[test]
+fn any_order_within_the_ranges_ends_in_a_ticket_or_a_refusal_that_names_an_input() {
+    let mut draws = Draws(11);
+    for name in library::shipped_names() {
+        let recipe = library::shipped(name).unwrap();
+        let Reply::Described(told) = answer(&recipe, &Task::Describe) else { panic!("{name} tells nothing") };
+        let mut tickets = 0;
+        for _ in 0..150 {
+            let given = told.inputs.iter().filter_map(|input| Some((input.name.clone(), drawn(input, &mut draws)?)));
+            let given: Vec<(String, String)> = given.collect();
+            match answer(&recipe, &Task::Run(given.clone())) {
+                Reply::Ran(_) => tickets += 1,
+                Reply::Refused(refusals) => {
+                    for refusal in refusals {
+                        assert!(told.inputs.iter().any(|input| input.name == refusal.input), "{name}: {refusal}");
+                    }
+                }
+                Reply::Failed(fault) => panic!("{name} {given:?}\n{fault}"),
+                other => panic!("{name}: {other:?}"),
+            }
+        }
+        assert!(tickets > 10, "{name}: {tickets} of 150 orders end in a ticket");
+    }
+}
+
+/// The demo workshop.
+fn demo() -> Workshop {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("recipes/demo");
+    let names = ["settings.csv", "materials.csv", "stock.csv", "trials.csv", "rates.csv", "sizes.csv"];
+    let texts = names.map(|name| std::fs::read_to_string(folder.join(name)).unwrap());
+    let files: Vec<(&str, &str)> = names.into_iter().zip(texts.iter().map(String::as_str)).collect();
+    Workshop::read(&files).unwrap()
+}
+
+/// Invented orders of the demo workshop, so that each recipe meets listed materials, trials and rates.
+const DEMO_ORDERS: [(&str, &str); 8] = [
+    (
+        "strips_on_band",
+        "waist=21 in; hips=23 in; strip=11 in; gathers=tulle overlapped; tulle=ivory tulle; satin=ivory satin strip; \
+         elastic=elastic 1 in; tape=hem tape; bows=yes; layers=2",
+    ),
+    (
+        "strips_on_band",
+        "waist=14 in; strip=5 1/2 in; gathers=tulle edge to edge; overlap=0 in; tulle=rose tulle; satin=ivory satin; \
+         elastic=elastic 1 in; ends=covered; pieces=2",
+    ),
+    (
+        "curtains",
+        "track=180 cm; drop=220 cm; face=garden face cloth; lining=curtain lining; tape=heading tape; gather_returns=yes",
+    ),
+    ("gathered_skirt", "waist=24 1/4 in; hips=28 in; skirt=17 1/2 in; cloth=blue check lawn; elastic=elastic 1 in"),
+    ("gathered_skirt", "waist=71 cm; skirt=66 cm; cloth=white cotton lawn; top=band; fullness=lawn once"),
+    ("gathered_trim", "edge=58 in; depth=2 in; form=ring; kind=double; cloth=white cotton lawn; fullness=2.5"),
+    ("gathered_trim", "edge=3 yd; depth=10 cm; rows=by hand; cloth=white cotton lawn"),
+    (
+        "puff_sleeve",
+        "head=9 in; arm=7 in; sleeve=2 in; cap=4 in; cloth=white cotton lawn; end=elastic; elastic=elastic 1/4 in",
+    ),
+];
+
+#[test]
+fn orders_of_the_demo_workshop_have_minutes_for_all_their_work() {
+    let demo = demo();
+    let style = demo.settings.style();
+    for (name, order) in DEMO_ORDERS {
+        let recipe = library::shipped(name).unwrap();
+        let given = order.split(';').map(|pair| pair.split_once('=').unwrap());
+        let given = given.map(|(input, value)| (input.trim().to_owned(), value.trim().to_owned())).collect();
+        let ticket = match answer_in(&recipe, &demo, false, &Task::Run(given), StopFlag::default()) {
+            Reply::Ran(ticket) => ticket,
+            other => panic!("{name} {order}\n{other:?}"),
+        };
+        assert!(!ticket.work.is_empty() && !ticket.marks.is_empty() && !ticket.cautions.is_empty(), "{name}");
+        for work in &ticket.work {
+            let minutes = demo.rates.minutes_for(&work.operation, work.amount);
+            assert!(minutes.is_ok(), "{name}: {}: {minutes:?}", work.operation);
+        }
+        for step in &ticket.steps {
+            let spoken = ticket.speak(step, &style);
+            assert!(spoken.unknown.is_empty() && !spoken.text.contains(['{', '}']), "{name}: {spoken:?}");
+        }
+    }
+}
+
+/// The files of the folder `recipes`, by plain name.
+fn recipe_files() -> BTreeMap<String, String> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("recipes");
+    let files = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
+    files
+        .filter(|path| path.extension().is_some_and(|ending| ending == "rhai"))
+        .map(|path| {
+            let name = path.file_stem().unwrap().to_str().unwrap().to_owned();
+            (name, std::fs::read_to_string(path).unwrap())
+        })
+        .collect()
+}
+
+#[test]
+fn every_recipe_file_is_built_in_and_nothing_else() {
+    let mut built_in = library::shipped_helpers();
+    for name in library::shipped_names() {
+        assert_eq!(
+            built_in.insert(name.to_owned(), library::shipped(name).unwrap().text),
+            None,
+            "{name} is there twice"
+        );
+    }
+    let files = recipe_files();
+    assert_eq!(built_in.keys().collect::<Vec<_>>(), files.keys().collect::<Vec<_>>());
+    for (name, text) in files {
+        assert_eq!(built_in[&name], text, "{name}");
+    }
+}
+
+/// The call of an example line, and what it must come to.
+fn commented_example(line: &str) -> Option<(&str, &str)> {
+    let rest = line.trim_start().strip_prefix("/// Example: `")?;
+    rest.strip_suffix('.')?.split_once("` is ")
+}
+
+#[test]
+fn examples_in_the_comments_of_helper_files_come_out() {
+    for (name, text) in library::shipped_helpers() {
+        let lines: Vec<&str> = text.lines().filter(|line| line.contains("Example")).collect();
+        for function in text.lines().filter_map(|line| line.strip_prefix("fn ")?.split_once('(')) {
+            let call = format!("`{}(", function.0);
+            assert!(lines.iter().any(|line| line.contains(&call)), "{name}: {} has no example", function.0);
+        }
+        for line in lines {
+            let (call, gives) = commented_example(line).unwrap_or_else(|| {
+                panic!("{name}: “{line}” is not written /// Example: `call` is value.");
+            });
+            // The example stands in the file itself, so that it calls what stands beside it.
+            let make = format!(
+                "fn inputs() {{ [] }}\nfn make(order, ticket) {{\n\
+                 ticket.figure(\"comes to\", {call}, \"the example\");\nticket.figure(\"should be\", {gives}, \"the example\");\n\
+}}"
+            );
+            let recipe =
+                RecipeText { name: name.clone(), text: format!("{text}\n{make}"), helpers: library::shipped_helpers() };
+            let ticket = ticket_of(&recipe);
+            let value = |figure| &ticket.figure(figure).unwrap().value;
+            match (value("comes to").quantity(), value("should be").quantity()) {
+                (Some(found), Some(wanted)) => {
+                    assert!(found.compared(wanted).is_ok_and(std::cmp::Ordering::is_eq), "{name}: {line}\n{found:?}");
+                }
+                _ => assert_eq!(value("comes to"), value("should be"), "{name}: {line}"),
+            }
+        }
+    }
+}
+
+#[test]
+fn a_commented_example_that_is_no_example_is_told_apart() {
+    assert_eq!(commented_example("/// Example: `two(3 cm)` is 6 cm."), Some(("two(3 cm)", "6 cm")));
+    assert_eq!(commented_example("/// Example: `two(3 cm)` has 6 cm."), None);
+    assert_eq!(commented_example("/// Example: `two(3 cm)` is 6 cm"), None);
+}
+
+fn with_helper(helper: &str, text: &str) -> RecipeText {
+    RecipeText {
+        name: "trial".to_owned(),
+        text: text.to_owned(),
+        helpers: BTreeMap::from([("shop".to_owned(), helper.to_owned())]),
+    }
+}
+
+#[test]
+fn a_helper_adds_to_the_ticket_of_its_caller() {
+    let recipe = with_helper(
+        "fn flag(ticket, cloth, n) { ticket.piece(\"flag\", cloth).rectangle(8 in, 6 in).count(n); ticket.step(\"Cut.\") }
+         fn finish(piece) { piece.count(7).grain(\"across\") }",
+        "import \"shop\" as shop;
+         fn inputs() { [] }
+         fn make(order, ticket) {
+             shop::flag(ticket, any_cloth(45 in), 12);
+             shop::finish(ticket.piece(\"tape\", any_cloth(40 in)).rectangle(3 in, 1 in));
+         }",
+    );
+    let ticket = ticket_of(&recipe);
+    let pieces: Vec<(&str, i64)> = ticket.pieces.iter().map(|piece| (piece.name.as_str(), piece.count)).collect();
+    assert_eq!(pieces, [("flag", 12), ("tape", 7)]);
+    assert_eq!(ticket.steps, ["Cut."]);
+}
+
+/// What a recipe is told when its work is one line.
+fn told(line: &str) -> String {
+    let inputs = "length(\"waist\", \"waist\").between(1 in, 60 in).usual(20 in), gathers(\"full\", \"fullness\").between(1, 6).usual(2)";
+    let text = format!("fn inputs() {{ [{inputs}] }}\nfn make(order, ticket) {{\n    {line}\n}}");
+    match answer(&with_helper("", &text), &Task::Run(Vec::new())) {
+        Reply::Failed(fault) => fault.to_string(),
+        other => panic!("{line}: {other:?}"),
+    }
+}
+
+#[test]
+fn a_name_that_is_not_there_is_a_fault_with_the_nearest_name() {
+    for (line, problem, near) in [
+        ("let w = order.wasit;", "the order has no “wasit”", "did you mean “waist”?"),
+        ("order.has(\"wiast\");", "the order has no “wiast”", "did you mean “waist”?"),
+        ("order.refuse(\"wais\", \"no\");", "the order has no “wais”", "did you mean “waist”?"),
+        ("let r = order.full.ratoi;", "a way to gather has no “ratoi”", "did you mean “ratio”?"),
+        (
+            "let w = any_cloth(45 in).usable_widht;",
+            "a cloth or notion has no “usable_widht”",
+            "did you mean “usable_width”?",
+        ),
+        ("ticket.peice(\"band\", any_cloth(45 in));", "peice", "did you mean “piece”?"),
+        ("ticket.piece(\"band\", any_cloth(45 in)).rectangel(3 in, 2 in);", "rectangel", "did you mean “rectangle”?"),
+        ("order.refues(\"waist\", \"no\");", "an order has no “refues”", "did you mean “refuse”?"),
+        ("ticket.caution(\"flames\");", "there is no caution “flames”", "did you mean “flame”?"),
+    ] {
+        let told = told(line);
+        assert!(told.contains(problem) && told.contains(near), "{line}\n{told}");
     }
 }

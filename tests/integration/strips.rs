@@ -17,10 +17,10 @@ const YARD: i64 = 914_400_000;
 const SCALE: i128 = 1_000_000;
 
 /// Whole numbers that look random and are the same on every run (Knuth's multiplier, high bits only).
-struct Draws(u64);
+pub(super) struct Draws(pub(super) u64);
 
 impl Draws {
-    fn between(&mut self, least: i64, most: i64) -> i64 {
+    pub(super) fn between(&mut self, least: i64, most: i64) -> i64 {
         self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         let span = u64::try_from(most - least + 1).unwrap();
         least + i64::try_from((self.0 >> 33) % span).unwrap()
