@@ -19,6 +19,7 @@ pub mod run;
 mod session;
 mod ticket_words;
 pub mod words;
+mod work_sheet;
 
 pub use check::{CheckReport, Finding};
 pub use header::Header;
@@ -26,3 +27,4 @@ pub use input::{Input, InputKind, Range};
 pub use library::RecipeText;
 pub use order::Refusal;
 pub use run::{Description, Reply, Request, Task};
+pub use work_sheet::work_sheet;

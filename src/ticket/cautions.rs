@@ -3,6 +3,9 @@
 //! They are worded as cautions and defer to local law and licensed practice. Nothing here says that a
 //! thing is safe, or that it meets a rule.
 
+use super::ticket::Ticket;
+use crate::table::{Table, TableFault};
+
 /// A caution.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Caution {
@@ -88,6 +91,32 @@ pub fn caution(key: &str) -> Option<&'static Caution> {
 /// Every key.
 pub fn keys() -> impl Iterator<Item = &'static str> {
     CAUTIONS.iter().map(|caution| caution.key)
+}
+
+/// The keys that concern a ticket: its own in their order, then those of the work itself. Where something is
+/// cut there are blades, and where something is cut and sewn it is pressed.
+pub fn concerning(ticket: &Ticket) -> Vec<&str> {
+    let mut keys: Vec<&str> = Vec::new();
+    let cut = !ticket.pieces.is_empty();
+    let of_the_work = [("blades", cut), ("iron", cut && !ticket.sewing.is_empty())];
+    let of_the_work = of_the_work.into_iter().filter(|(_, concerns)| *concerns).map(|(key, _)| key);
+    for key in ticket.cautions.iter().map(String::as_str).chain(of_the_work) {
+        if !keys.contains(&key) {
+            keys.push(key);
+        }
+    }
+    keys
+}
+
+/// The cautions that concern a ticket, with their sources.
+pub(super) fn table(ticket: &Ticket) -> Result<Table, TableFault> {
+    let mut table = Table::new("cautions").text("caution").text("source").text("key").ready()?;
+    for key in concerning(ticket) {
+        let known = caution(key);
+        let (text, source) = known.map_or((key, ""), |known| (known.text, known.source));
+        table.push(vec![text.into(), source.into(), key.into()])?;
+    }
+    Ok(table)
 }
 
 #[cfg(test)]

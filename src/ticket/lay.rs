@@ -9,7 +9,8 @@ use crate::cutting::{
     StockLength, Supply,
 };
 use crate::quantity::{Length, Quantity, Style, System, Unit, number, rounding};
-use crate::workshop::{MaterialKind, Workshop};
+use crate::table::TableFault;
+use crate::workshop::{MaterialKind, SoldBy, Workshop};
 use std::sync::atomic::AtomicBool;
 
 /// One material and the plan for everything cut from it.
@@ -28,7 +29,7 @@ pub struct Lay {
 impl Lay {
     /// All length laid, in the unit the material is sold in.
     pub fn length_used(&self) -> Length {
-        let unit = self.material.material.usable_width.map(|width| crate::quantity::Quantity::from(width).liked());
+        let unit = self.material.material.usable_width.map(|width| Quantity::from(width).liked());
         unit.map_or(self.plan.length_used, |liked| self.plan.length_used.liking(liked))
     }
 }
@@ -57,6 +58,14 @@ pub enum LayFault {
         /// Why.
         fault: CuttingFault,
     },
+    /// The order's amounts are beyond what a table holds.
+    Table(TableFault),
+}
+
+impl From<TableFault> for LayFault {
+    fn from(fault: TableFault) -> Self {
+        Self::Table(fault)
+    }
 }
 
 impl LayFault {
@@ -66,6 +75,7 @@ impl LayFault {
             Self::NoWidth { material, .. } => format!("nobody has said how wide “{material}” is"),
             Self::NoShape { piece } => format!("the piece “{piece}” was given no shape"),
             Self::Cutting { material, fault, .. } => format!("“{material}”: {}", fault.words(style)),
+            Self::Table(fault) => fault.to_string(),
         }
     }
 
@@ -75,6 +85,7 @@ impl LayFault {
             Self::NoWidth { .. } => Some("fill in its usable width in materials.csv".to_owned()),
             Self::NoShape { .. } => Some("type .rectangle(along, across) or another shape behind it".to_owned()),
             Self::Cutting { fault, .. } => fault.hint().map(str::to_owned),
+            Self::Table(fault) => fault.hint(),
         }
     }
 
@@ -82,7 +93,7 @@ impl LayFault {
     pub fn input(&self) -> Option<&str> {
         match self {
             Self::NoWidth { input, .. } | Self::Cutting { input, .. } => input.as_deref(),
-            Self::NoShape { .. } => None,
+            Self::NoShape { .. } | Self::Table(_) => None,
         }
     }
 }
@@ -151,7 +162,9 @@ fn goods(material: &TicketMaterial) -> Result<Goods, LayFault> {
     Ok(Goods {
         kind: if facts.kind == MaterialKind::Roll { GoodsKind::Roll } else { GoodsKind::Cloth },
         width,
-        put_up: facts.put_up,
+        // What is sold by the length is bought as long as needed; only what is sold by the roll or bolt is
+        // bought whole, and then its rest is stock.
+        put_up: facts.put_up.filter(|_| !matches!(facts.sold_by, SoldBy::Step(_))),
         repeat: facts.repeat,
         half_drop: facts.half_drop,
         napped: facts.nap,

@@ -3,12 +3,27 @@
 //!
 //! Never here: scripts, drawing of tables, files.
 
+mod buying;
 pub mod cautions;
+mod cost;
+mod cut_list;
+mod cut_order;
+mod instructions;
+mod job;
 mod lay;
+mod minutes;
+mod needs;
+mod notion_supply;
+mod plan_table;
+mod stitching;
+mod tables;
+#[cfg(test)]
+mod tests;
 #[allow(clippy::module_inception, reason = "the ticket is the concept this layer is named for")]
 mod ticket;
 
 pub use lay::{Lay, LayFault, cut_size, shelf_lays, standard_lays};
+pub use tables::{OrderTables, tables, tables_in};
 pub use ticket::{
     AnsweredInput, Figure, InputSource, Mark, MayJoin, Need, Piece, PieceGrain, Sewing, Shape, SpokenStep, Ticket,
     TicketMaterial, TicketValue, VERSION, Work, is_counted,

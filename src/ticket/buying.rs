@@ -1,0 +1,224 @@
+//! The buy list: what of each material comes from the shelf, and what must be bought for this order.
+//!
+//! Cloth and rolls are bought as the cutting plan places whole pieces, and so are the lengths of notions;
+//! what is counted or wound off is the sum less what the shelf holds. Never here: the price of the order, which does not depend
+//! on the shelf.
+
+use super::job::{Job, to_the_cent, told_in};
+use super::lay::{Lay, LayFault};
+use super::needs::Wanted;
+use super::notion_supply;
+use crate::cutting::StockSource;
+use crate::quantity::{Dimension, Length, Money, Quantity, number};
+use crate::table::{Cell, Table, TableFault};
+use crate::workshop::{Material, MaterialKind, PriceFault, PriceFor, SoldBy};
+use std::collections::BTreeSet;
+use std::sync::atomic::AtomicBool;
+
+/// What one material takes, and where it comes from.
+pub(super) struct Purchase {
+    name: String,
+    needed: Quantity,
+    shelf: Quantity,
+    buy: Quantity,
+    bought_as: String,
+    price: Option<Money>,
+    /// Something must be bought, and nobody knows what it costs.
+    unpriced: bool,
+    notes: Vec<String>,
+}
+
+/// Everything the order takes.
+pub(super) struct Bill {
+    rows: Vec<Purchase>,
+}
+
+impl Bill {
+    /// From plans and needs; the shelf's notions are taken first unless it is to be thought empty.
+    pub(super) fn of(
+        job: &Job<'_>,
+        lays: &[Lay],
+        wanted: &[Wanted<'_>],
+        shelf: bool,
+        stop: &AtomicBool,
+    ) -> Result<Self, LayFault> {
+        let goods = lays.iter().map(|lay| Ok(goods(job, lay)));
+        let notions = wanted.iter().map(|wanted| notion(job, wanted, shelf, stop));
+        Ok(Self { rows: goods.chain(notions).collect::<Result<_, _>>()? })
+    }
+
+    /// All that is paid, of what has a price.
+    pub(super) fn paid(&self) -> Money {
+        self.rows.iter().filter_map(|row| row.price).sum()
+    }
+
+    /// What must be bought and has no price.
+    pub(super) fn unpriced(&self) -> Vec<&str> {
+        self.rows.iter().filter(|row| row.unpriced).map(|row| row.name.as_str()).collect()
+    }
+
+    /// One row for each material.
+    pub(super) fn table(&self) -> Result<Table, TableFault> {
+        let columns = Table::new("buy_list").text("material").mixed("needed", "needed unit");
+        let columns = columns.mixed("from the shelf", "shelf unit").mixed("to buy", "buy unit");
+        let mut table = columns.text("bought as").money("price").text("note").ready()?;
+        for row in &self.rows {
+            table.push(vec![
+                row.name.as_str().into(),
+                row.needed.into(),
+                row.shelf.into(),
+                row.buy.into(),
+                row.bought_as.as_str().into(),
+                row.price.map_or(Cell::Blank, Cell::from),
+                row.notes.join("; ").into(),
+            ])?;
+        }
+        Ok(table)
+    }
+}
+
+/// Cloth or roll goods, as the plan cuts them.
+fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
+    let material = &lay.material.material;
+    let liked = told_in(material);
+    let (mut shelf, mut new) = (Length::ZERO, Length::ZERO);
+    let mut as_sold = Length::ZERO;
+    let mut shelf_names = BTreeSet::new();
+    for stock in &lay.plan.uses {
+        if matches!(stock.source, StockSource::Shelf { .. }) {
+            shelf = shelf + stock.used;
+            shelf_names.insert(stock.stock.as_str());
+        } else {
+            new = new + stock.used;
+            as_sold = as_sold + sold_off(material, lay.material.listed, stock.used);
+        }
+    }
+    let mut notes = Vec::new();
+    if !shelf_names.is_empty() {
+        notes.push(format!("from {}", joined(&shelf_names.into_iter().collect::<Vec<_>>())));
+    }
+    let put_ups = lay.plan.put_ups_bought();
+    let by_put_up = !matches!(material.sold_by, SoldBy::Step(_)) && material.put_up.is_some();
+    let (buy, bought_as, price) = if !new.is_positive() {
+        (Length::ZERO, "nothing".to_owned(), None)
+    } else if let (true, Some(put_up)) = (by_put_up, material.put_up) {
+        let count = number::from_whole(put_ups);
+        let named = if material.kind == MaterialKind::Roll { "roll" } else { "bolt" };
+        let plural = if put_ups == 1 { "" } else { "s" };
+        let words = format!("{put_ups} {named}{plural} of {}", job.say(put_up));
+        let amount = match material.price_for {
+            PriceFor::Length(_) => Quantity::from(put_up * count),
+            PriceFor::Each | PriceFor::PutUp => Quantity::number(count),
+        };
+        (put_up * count, words, Some(material.list_price(amount)))
+    } else {
+        (as_sold, job.say(as_sold.liking(liked)), Some(material.list_price(as_sold.into())))
+    };
+    finished(
+        Purchase {
+            name: material.name.clone(),
+            needed: (shelf + new).liking(liked).into(),
+            shelf: shelf.liking(liked).into(),
+            buy: buy.liking(liked).into(),
+            bought_as,
+            price: None,
+            unpriced: false,
+            notes,
+        },
+        price,
+    )
+}
+
+/// A length as the shop cuts it off: up to its selling step. Goods that are in nobody's list are reckoned
+/// as sold by the exact length.
+fn sold_off(material: &Material, listed: bool, length: Length) -> Length {
+    let by_step = listed && matches!(material.sold_by, SoldBy::Step(_));
+    let sold = by_step.then(|| material.as_sold(length.into()).ok().and_then(|sold| Length::try_from(sold).ok()));
+    sold.flatten().unwrap_or(length)
+}
+
+/// Notions and thread: what the shelf holds is taken first.
+fn notion(job: &Job<'_>, wanted: &Wanted<'_>, shelf: bool, stop: &AtomicBool) -> Result<Purchase, LayFault> {
+    let supply = notion_supply::supply(job, wanted, shelf, stop)?;
+    let (buy, bought_as, price) = match wanted.material {
+        _ if is_nothing(supply.buy) => (supply.buy, "nothing".to_owned(), None),
+        None => {
+            let fault = PriceFault::NoPrice { material: wanted.name.clone() };
+            (supply.buy, job.words.show(supply.buy), Some(Err(fault)))
+        }
+        Some(material) if !wanted.listed => {
+            (supply.buy, job.words.show(supply.buy), Some(material.list_price(supply.buy)))
+        }
+        Some(material) => match material.as_sold(supply.buy) {
+            Ok(sold) => (sold, sold_words(job, material, sold), Some(material.list_price(sold))),
+            Err(fault) => (supply.buy, job.words.show(supply.buy), Some(Err(fault))),
+        },
+    };
+    let mut notes = Vec::new();
+    let named = |names: &[String]| joined(&names.iter().map(String::as_str).collect::<Vec<_>>());
+    if !supply.taken_from.is_empty() {
+        notes.push(format!("from {}", named(&supply.taken_from)));
+    }
+    if !supply.too_short.is_empty() {
+        notes.push(format!("too short on the shelf: {}", named(&supply.too_short)));
+    }
+    let purchase = Purchase {
+        name: wanted.name.clone(),
+        needed: wanted.amount,
+        shelf: supply.shelf,
+        buy,
+        bought_as,
+        price: None,
+        unpriced: false,
+        notes,
+    };
+    Ok(finished(purchase, price))
+}
+
+/// Less than any tape or count can show.
+fn is_nothing(amount: Quantity) -> bool {
+    amount.steps() <= amount.dimension().noise_floor()
+}
+
+fn sold_words(job: &Job<'_>, material: &Material, sold: Quantity) -> String {
+    let put_ups = match (material.sold_by, material.put_up, Length::try_from(sold)) {
+        (SoldBy::PutUp, Some(put_up), Ok(length)) => number::whole(length / put_up).map(|count| (count, put_up)),
+        _ => None,
+    };
+    match put_ups {
+        Some((count, put_up)) => format!("{count} of {}", job.say(put_up)),
+        None if sold.dimension() == Dimension::LENGTH => job.words.show(sold.liking(told_in(material))),
+        None => job.words.show(sold),
+    }
+}
+
+/// With its price to the cent, or why it has none.
+fn finished(purchase: Purchase, price: Option<Result<Money, PriceFault>>) -> Purchase {
+    match price {
+        None => purchase,
+        Some(Ok(price)) => Purchase { price: Some(to_the_cent(price)), ..purchase },
+        Some(Err(fault)) => {
+            let mut notes = purchase.notes;
+            notes.push(no_price_words(&fault));
+            Purchase { unpriced: true, notes, ..purchase }
+        }
+    }
+}
+
+/// Why a thing has no price, as short as it can be said beside the thing itself.
+pub(super) fn no_price_words(fault: &PriceFault) -> String {
+    match fault {
+        PriceFault::NoPrice { .. } => "no price".to_owned(),
+        PriceFault::NoPutUp { .. } => "sold by the put-up, and its put-up is not known".to_owned(),
+        other => other.to_string(),
+    }
+}
+
+/// `B4-1, B4-2 and B4-3`.
+pub(super) fn joined(names: &[&str]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}

@@ -1,0 +1,287 @@
+//! The cost and the price of one order, from standard cost: what the pieces take on endless stock with a
+//! stated waste, at list price, and the minutes at the workshop's rates.
+//!
+//! What the shelf holds never changes the price; it is shown beside it. Every line is rounded to the cent,
+//! and each total is the sum of the lines above it. Never here: placing pieces, timing work.
+
+use super::buying::{Bill, joined, no_price_words};
+use super::job::{Job, to_the_cent, told_in};
+use super::lay::Lay;
+use super::minutes::OrderMinutes;
+use super::needs::Wanted;
+use super::stitching::{Stitching, THREAD_WASTE};
+use crate::quantity::{Length, Liked, Money, Quantity, Unit, number};
+use crate::table::{Table, TableFault};
+use crate::textile::{labour, price};
+use crate::workshop::{Material, MaterialKind, Overhead, PriceFault, PriceFor};
+
+/// What the order costs, and for how much it is sold.
+pub(super) struct Cost {
+    /// The lines, from materials to the price.
+    pub(super) table: Table,
+    /// The price of the order; none if nothing in it has a price.
+    pub(super) price: Option<Money>,
+    /// The price of one garment of it.
+    pub(super) each: Option<Money>,
+    /// What is not in the price, because nobody knows what it costs.
+    pub(super) without: Vec<String>,
+}
+
+/// Which sum a line belongs to.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Part {
+    /// Makes up the cost.
+    Cost,
+    /// Makes up the price, on top of the cost.
+    Price,
+    /// Is the sum of what stands above it.
+    Total,
+    /// Stands beside the price and is not in it.
+    Beside,
+}
+
+impl Part {
+    fn word(self) -> &'static str {
+        match self {
+            Self::Cost => "cost",
+            Self::Price => "price",
+            Self::Total => "total",
+            Self::Beside => "beside",
+        }
+    }
+}
+
+struct Line {
+    part: Part,
+    name: String,
+    amount: Option<Quantity>,
+    money: Option<Money>,
+    note: String,
+}
+
+/// What a cost is reckoned from.
+pub(super) struct Basis<'a> {
+    /// The order's pieces on endless stock.
+    pub(super) standard: &'a [Lay],
+    /// Its notions and thread.
+    pub(super) wanted: &'a [Wanted<'a>],
+    pub(super) stitching: &'a Stitching,
+    pub(super) minutes: &'a OrderMinutes,
+    /// What is really bought, the shelf taken first.
+    pub(super) bill: &'a Bill,
+    /// What would be bought if the shelf were empty.
+    pub(super) bill_without_shelf: &'a Bill,
+}
+
+#[derive(Default)]
+struct Sheet {
+    lines: Vec<Line>,
+    without: Vec<String>,
+}
+
+/// The cost of one order.
+pub(super) fn cost(job: &Job<'_>, basis: &Basis<'_>) -> Result<Cost, TableFault> {
+    let mut sheet = Sheet::default();
+    sheet.materials(job, basis);
+    sheet.work(job, basis.minutes);
+    let cost = sheet.sum(Part::Cost);
+    let price = cost.map(|cost| {
+        sheet.push(Part::Total, "cost", None, Some(cost), String::new());
+        sheet.price(job, cost)
+    });
+    let each = price.filter(|_| job.ticket.garments > 1);
+    let each = each.map(|price| to_the_cent(price / number::from_whole(job.ticket.garments)));
+    if let Some(each) = each {
+        sheet.push(Part::Total, "price for one garment", None, Some(each), format!("of {}", job.ticket.garments));
+    }
+    sheet.beside(job, basis);
+    Ok(Cost { table: sheet.table()?, price, each: each.or(price), without: sheet.without })
+}
+
+impl Sheet {
+    fn push(&mut self, part: Part, name: &str, amount: Option<Quantity>, money: Option<Money>, note: String) {
+        let money = money.map(to_the_cent);
+        self.lines.push(Line { part, name: name.to_owned(), amount, money, note });
+    }
+
+    /// A line at list price, or without one.
+    fn at_list_price(&mut self, name: &str, amount: Quantity, price: Result<Money, PriceFault>, note: &str) {
+        match price {
+            Ok(price) => self.push(Part::Cost, name, Some(amount), Some(price), note.to_owned()),
+            Err(fault) => {
+                self.push(Part::Cost, name, Some(amount), None, no_price_words(&fault));
+                self.leave_out(name.to_owned());
+            }
+        }
+    }
+
+    fn leave_out(&mut self, name: String) {
+        if !self.without.contains(&name) {
+            self.without.push(name);
+        }
+    }
+
+    /// The sum of the lines of a part; none if none of them has a price.
+    fn sum(&self, part: Part) -> Option<Money> {
+        let mut priced = self.lines.iter().filter(|line| line.part == part).filter_map(|line| line.money).peekable();
+        priced.peek()?;
+        Some(priced.sum())
+    }
+
+    fn materials(&mut self, job: &Job<'_>, basis: &Basis<'_>) {
+        let waste = job.workshop.rates.waste;
+        for lay in basis.standard {
+            let material = &lay.material.material;
+            let laid = lay.plan.length_used.liking(told_in(material));
+            let charged = laid * (1.0 + waste.unwrap_or(0.0));
+            let wasted = waste.map_or("no waste is set".to_owned(), |waste| format!("{} waste", job.say_share(waste)));
+            let note = format!("{} laid, {wasted}{}", job.say(laid), at_price(job, material));
+            self.at_list_price(&material.name, charged.into(), material.list_price(charged.into()), &note);
+        }
+        for wanted in basis.wanted {
+            let Some(material) = wanted.material else {
+                let fault = PriceFault::NoPrice { material: wanted.name.clone() };
+                self.at_list_price(&wanted.name, wanted.amount, Err(fault), "");
+                continue;
+            };
+            let waste = if material.kind == MaterialKind::Thread && basis.stitching.thread.is_positive() {
+                format!("{} for ends and breaks in it", job.say_share(THREAD_WASTE))
+            } else {
+                String::new()
+            };
+            let note = format!("{waste}{}", at_price(job, material));
+            let note = note.trim_start_matches(", ");
+            self.at_list_price(&wanted.name, wanted.amount, material.list_price(wanted.amount), note);
+        }
+        for class in &basis.stitching.unknown {
+            self.leave_out(format!("thread of stitch class {class}"));
+        }
+    }
+
+    fn work(&mut self, job: &Job<'_>, minutes: &OrderMinutes) {
+        if job.ticket.work.is_empty() {
+            return;
+        }
+        let rates = &job.workshop.rates;
+        let paid = rates.wage.filter(|_| minutes.any_known);
+        let labour = paid.and_then(|wage| labour::labour_cost(minutes.total, wage).ok());
+        let clock = Liked { compound: true, ..Liked::unit(Unit::Minute) };
+        let time = minutes.any_known.then(|| Quantity::from(minutes.total).liking(clock));
+        let note = match rates.wage {
+            _ if !minutes.any_known => "no rate".to_owned(),
+            None => "no wage is set".to_owned(),
+            Some(wage) => format!("at {}", job.words.show(wage)),
+        };
+        self.push(Part::Cost, "labour", time, labour, note);
+        match labour {
+            None => self.leave_out("labour".to_owned()),
+            Some(_) => {
+                for operation in &minutes.unknown {
+                    self.leave_out(format!("the minutes of “{operation}”"));
+                }
+            }
+        }
+        match rates.overhead {
+            Some(Overhead::ByTime(rate)) if minutes.any_known => {
+                let overhead = labour::labour_cost(minutes.total, rate).ok();
+                self.push(Part::Cost, "overhead", time, overhead, format!("at {}", job.words.show(rate)));
+            }
+            Some(Overhead::Share(share)) => {
+                let so_far = self.sum(Part::Cost).map(|so_far| so_far * share);
+                let note = format!("{} of materials and labour", job.say_share(share));
+                self.push(Part::Cost, "overhead", None, so_far, note);
+            }
+            _ => {}
+        }
+    }
+
+    /// From the cost up to the price that is asked.
+    fn price(&mut self, job: &Job<'_>, cost: Money) -> Money {
+        let (rates, settings) = (&job.workshop.rates, &job.workshop.settings);
+        let mut asked = cost;
+        if let Some(share) = rates.mark_up {
+            let marked_up = price::marked_up(cost, share).unwrap_or(cost);
+            asked = self.raise(asked, marked_up, "mark-up", format!("{} of the cost", job.say_share(share)));
+        }
+        if let Some(share) = rates.fee {
+            let grossed_up = price::grossed_up(asked, share).unwrap_or(asked);
+            asked =
+                self.raise(asked, grossed_up, "fee", format!("{} of the price goes to others", job.say_share(share)));
+        }
+        if let Some(least) = rates.minimum.filter(|least| *least > asked) {
+            let note = format!("no order is priced below {}", job.say_money(least));
+            asked = self.raise(asked, least, "up to the lowest price", note);
+        }
+        if let Some(ending) = settings.price_ending {
+            let ended = settings.with_ending(asked);
+            if ended > asked {
+                let note = format!("prices end in {}", job.say_money(ending));
+                asked = self.raise(asked, ended, "up to the price ending", note);
+            }
+        }
+        let note = if self.without.is_empty() { String::new() } else { self.without_words() };
+        self.push(Part::Total, "price", None, Some(asked), note);
+        asked
+    }
+
+    /// Adds the line by which one price becomes the next, and answers the next to the cent.
+    fn raise(&mut self, from: Money, to: Money, name: &str, note: String) -> Money {
+        let more = to_the_cent(to - from);
+        self.push(Part::Price, name, None, Some(more), note);
+        from + more
+    }
+
+    fn beside(&mut self, job: &Job<'_>, basis: &Basis<'_>) {
+        if !self.without.is_empty() {
+            let words = self.without_words();
+            self.push(Part::Beside, &words, None, None, "nobody has said what it costs".to_owned());
+        }
+        let paid = basis.bill.paid();
+        let unpriced = basis.bill.unpriced();
+        let note = match unpriced.as_slice() {
+            [] => "what this order must buy, whole put-ups and selling steps; not in the price".to_owned(),
+            missing => format!("without {}; not in the price", joined(missing)),
+        };
+        if paid.is_positive() || !unpriced.is_empty() {
+            let known = (paid.is_positive() || unpriced.is_empty()).then_some(paid);
+            self.push(Part::Beside, "bought for this order", None, known, note);
+        }
+        let spared = basis.bill_without_shelf.paid() - paid;
+        if spared.is_positive() && unpriced == basis.bill_without_shelf.unpriced() {
+            let note = format!("with an empty shelf {} would be spent", job.say_money(basis.bill_without_shelf.paid()));
+            self.push(Part::Beside, "spared by the shelf", None, Some(spared), note);
+        }
+    }
+
+    fn without_words(&self) -> String {
+        format!("without {}", self.without.join(", "))
+    }
+
+    fn table(&self) -> Result<Table, TableFault> {
+        let columns = Table::new("cost").text("part").text("line").mixed("amount", "unit").money("money");
+        let mut table = columns.text("note").ready()?;
+        for line in &self.lines {
+            table.push(vec![
+                line.part.word().into(),
+                line.name.as_str().into(),
+                line.amount.into(),
+                line.money.into(),
+                line.note.as_str().into(),
+            ])?;
+        }
+        Ok(table)
+    }
+}
+
+/// `, at $6.50 for 25 yd`; nothing for what has no price.
+fn at_price(job: &Job<'_>, material: &Material) -> String {
+    let Some(price) = material.price else { return String::new() };
+    let per = |length: Length| format!(" for {}", job.say(length));
+    let what = match (material.price_for, material.put_up) {
+        (PriceFor::Length(length), _) => per(length),
+        (PriceFor::PutUp, Some(put_up)) => per(put_up),
+        (PriceFor::PutUp, None) => " a put-up".to_owned(),
+        (PriceFor::Each, _) => " each".to_owned(),
+    };
+    format!(", at {}{what}", job.say_money(price))
+}

@@ -1,0 +1,29 @@
+//! What is marked and what is done: the marks and the steps of an order.
+//!
+//! Never here: cautions, which have sources of their own.
+
+use super::job::Job;
+use crate::table::{Cell, Table, TableFault};
+
+/// One row for each mark.
+pub(super) fn marks(job: &Job<'_>) -> Result<Table, TableFault> {
+    let columns = Table::new("marks").text("piece").text("mark").length("distance", job.small());
+    let mut table = columns.text("from").ready()?;
+    for mark in &job.ticket.marks {
+        let distance = mark.distance.into();
+        table.push(vec![mark.piece.as_str().into(), mark.name.as_str().into(), distance, mark.from.as_str().into()])?;
+    }
+    Ok(table)
+}
+
+/// One row for each step, lengths on both tapes. A step that names what the ticket does not have stays as
+/// it was written.
+pub(super) fn steps(job: &Job<'_>) -> Result<Table, TableFault> {
+    let mut table = Table::new("steps").count("step").text("what to do").ready()?;
+    for (number, step) in (1_i64..).zip(&job.ticket.steps) {
+        let spoken = job.ticket.speak(step, &job.style);
+        let text = if spoken.unknown.is_empty() { spoken.text } else { step.clone() };
+        table.push(vec![Cell::Count(number), text.into()])?;
+    }
+    Ok(table)
+}

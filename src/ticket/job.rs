@@ -1,0 +1,126 @@
+//! One order in its workshop: what every table of it is made from.
+//!
+//! Never here: any one table.
+
+use super::ticket::{Shape, Ticket};
+use crate::quantity::{Length, Liked, Money, Quantity, Style, System, Tape, number, rounding};
+use crate::workshop::{Material, MaterialKind, PriceFor, SoldBy, Workshop};
+
+/// An order, its workshop, and the words its amounts are shown in.
+pub(super) struct Job<'a> {
+    pub(super) ticket: &'a Ticket,
+    pub(super) workshop: &'a Workshop,
+    /// For amounts inside a sentence: "about" rather than a sign.
+    pub(super) words: Style,
+    /// For amounts that a step shows on both tapes.
+    pub(super) style: Style,
+    /// The tape of every column of lengths.
+    pub(super) tape: Tape,
+}
+
+impl<'a> Job<'a> {
+    pub(super) fn new(ticket: &'a Ticket, workshop: &'a Workshop, style: &Style) -> Self {
+        let tape = tape_of(ticket, workshop.settings.tape);
+        Self { ticket, workshop, words: Style { plain: true, ..*style }, style: *style, tape }
+    }
+
+    /// The unit of a column of cut sizes and marks.
+    pub(super) fn small(&self) -> &'static str {
+        match self.tape {
+            Tape::Inch => "in",
+            Tape::Metric => "cm",
+        }
+    }
+
+    /// The unit of a column of seams, thread and lengths of goods.
+    pub(super) fn large(&self) -> &'static str {
+        match self.tape {
+            Tape::Inch => "yd",
+            Tape::Metric => "m",
+        }
+    }
+
+    /// How many times an entry counts in the order; never less than none.
+    pub(super) fn times(&self, once: bool) -> i64 {
+        self.ticket.times(once).max(0)
+    }
+
+    /// A measured amount for the whole order.
+    pub(super) fn length(&self, one: Length, once: bool) -> Length {
+        one * number::from_whole(self.times(once))
+    }
+
+    /// An amount for the whole order; what is counted goes up to whole ones in each garment first.
+    pub(super) fn amount(&self, one: Quantity, once: bool) -> Quantity {
+        let whole =
+            one.plain().ok().and_then(rounding::counted).map(|whole| Quantity::number(number::from_whole(whole)));
+        let one = whole.map_or(one, |whole| whole.liking(one.liked()));
+        let times = number::from_whole(self.times(once));
+        Quantity::from_steps(one.steps() * times, one.dimension()).liking(one.liked())
+    }
+
+    /// A material of the ticket, and whether the workshop lists it. A plain notion that a recipe names by
+    /// itself is the workshop's notion of that name, where it has one.
+    pub(super) fn material(&self, index: usize) -> Option<(&'a Material, bool)> {
+        let known = self.ticket.materials.get(index)?;
+        if known.listed || known.input.is_some() {
+            return Some((&known.material, known.listed));
+        }
+        let named = self.workshop.materials.find(&known.material.name);
+        let named = named.filter(|named| matches!(named.kind, MaterialKind::Notion | MaterialKind::Thread));
+        Some(named.map_or((&known.material, false), |named| (named, true)))
+    }
+
+    /// A length as a sentence says it.
+    pub(super) fn say(&self, length: Length) -> String {
+        self.words.show(length.into())
+    }
+
+    /// A share as a sentence says it: 0.05 as `5 %`.
+    pub(super) fn say_share(&self, share: f64) -> String {
+        format!("{} %", self.words.show_number(share * 100.0))
+    }
+
+    /// An amount of money as a sentence says it.
+    pub(super) fn say_money(&self, money: Money) -> String {
+        self.words.show(money.into())
+    }
+}
+
+/// The workshop's tape, unless all lengths of the ticket are on the other.
+fn tape_of(ticket: &Ticket, usual: Tape) -> Tape {
+    let shapes = ticket.pieces.iter().flat_map(|piece| match &piece.shape {
+        Shape::Rectangle { along, across } => vec![*along, *across],
+        Shape::FullWidth { along } => vec![*along],
+        Shape::Sector { inner, outer, .. } => vec![*inner, *outer],
+        Shape::Outline(points) => points.iter().flat_map(|(across, along)| [*across, *along]).collect(),
+    });
+    let sewing = ticket.sewing.iter().map(|line| line.length);
+    let marks = ticket.marks.iter().map(|mark| mark.distance);
+    let systems = shapes.chain(sewing).chain(marks).filter_map(|length| {
+        let unit = Quantity::from(length).liked().length?;
+        Some(if unit.system() == System::Inch { Tape::Inch } else { Tape::Metric })
+    });
+    let mut systems = systems.peekable();
+    if systems.peek().is_some() && systems.all(|tape| tape != usual) { usual.other() } else { usual }
+}
+
+/// The unit in which lengths of a material are bought and told.
+pub(super) fn told_in(material: &Material) -> Liked {
+    let priced = match material.price_for {
+        PriceFor::Length(length) => Some(length),
+        PriceFor::Each | PriceFor::PutUp => None,
+    };
+    let sold = match material.sold_by {
+        SoldBy::Step(step) => Some(step),
+        SoldBy::Each | SoldBy::PutUp => None,
+    };
+    let lengths = [priced, material.put_up, sold, material.usable_width];
+    let liked = lengths.into_iter().flatten().map(|length| Quantity::from(length).liked());
+    liked.into_iter().find(|liked| liked.length.is_some()).unwrap_or_default()
+}
+
+/// To the cent, for a price line or a total.
+pub(super) fn to_the_cent(money: Money) -> Money {
+    rounding::to_the_cent(money.into()).ok().and_then(|cents| Money::try_from(cents).ok()).unwrap_or(money)
+}

@@ -1,0 +1,82 @@
+//! The minutes: every piece of work, timed by the workshop's rates or by the recipe's own estimate.
+//!
+//! Never here: what an hour costs.
+
+use super::job::Job;
+use super::ticket::Work;
+use crate::quantity::{Dimension, Quantity, Time, Unit, number};
+use crate::table::{Table, TableFault};
+use crate::workshop::{Minutes, RateFault, names};
+use std::collections::BTreeSet;
+
+/// How long the order takes.
+pub(super) struct OrderMinutes {
+    /// One row for each piece of work.
+    pub(super) table: Table,
+    /// All minutes that are known.
+    pub(super) total: Time,
+    /// At least one piece of work has its minutes.
+    pub(super) any_known: bool,
+    /// Operations without minutes, each once.
+    pub(super) unknown: Vec<String>,
+}
+
+/// The set-up of an operation comes once in the order, with its first row.
+pub(super) fn minutes(job: &Job<'_>) -> Result<OrderMinutes, TableFault> {
+    let columns = Table::new("minutes").text("operation").mixed("amount", "unit").time("set-up", "min");
+    let mut table = columns.time("minutes", "min").text("from").ready()?;
+    let mut set_up_already = BTreeSet::new();
+    let mut total = Time::ZERO;
+    let mut any_known = false;
+    let mut unknown: Vec<String> = Vec::new();
+    for work in &job.ticket.work {
+        let amount = job.ticket.order_amount(work.amount, work.once);
+        let amount = if amount.steps() < 0.0 { Quantity::from_steps(0.0, amount.dimension()) } else { amount };
+        let (timed, from) = timed(job, work, amount);
+        let set_up = timed
+            .map(|timed| if set_up_already.insert(names::key(&work.operation)) { timed.set_up } else { Time::ZERO });
+        let minutes = timed.zip(set_up).map(|(timed, set_up)| in_minutes(timed.running + set_up));
+        match minutes {
+            Some(minutes) => {
+                total = total + minutes;
+                any_known = true;
+            }
+            None if unknown.contains(&work.operation) => {}
+            None => unknown.push(work.operation.clone()),
+        }
+        table.push(vec![
+            work.operation.as_str().into(),
+            amount.into(),
+            set_up.map(in_minutes).into(),
+            minutes.into(),
+            from.into(),
+        ])?;
+    }
+    Ok(OrderMinutes { table, total, any_known, unknown })
+}
+
+fn in_minutes(time: Time) -> Time {
+    time.liking(crate::quantity::Liked::unit(Unit::Minute))
+}
+
+/// The minutes of a piece of work and where they are from, or why there are none.
+fn timed(job: &Job<'_>, work: &Work, amount: Quantity) -> (Option<Minutes>, String) {
+    let fault = match job.workshop.rates.minutes_for(&work.operation, amount) {
+        Ok(minutes) => return (Some(minutes), "rates.csv".to_owned()),
+        Err(fault) => fault,
+    };
+    if let Some(about) = work.about {
+        // The estimate is for one of what is counted, and for the whole of what is measured in one garment.
+        let times = if amount.dimension() == Dimension::NUMBER {
+            amount.steps()
+        } else {
+            number::from_whole(job.times(work.once))
+        };
+        return (Some(Minutes { set_up: Time::ZERO, running: about * times }), "the recipe's estimate".to_owned());
+    }
+    let why = match &fault {
+        RateFault::NoSuchOperation { .. } => "no rate".to_owned(),
+        other => other.to_string(),
+    };
+    (None, fault.hint().map_or(why.clone(), |hint| format!("{why}; {hint}")))
+}

@@ -1,0 +1,117 @@
+//! Where an order's notions come from: the shelf first, then what must be bought.
+//!
+//! A length of elastic or tape is cut in one piece, so it is placed whole on what lies there, as strips are
+//! on rolls. What is counted or wound off is only added up. Never here: prices and selling steps.
+
+use super::job::Job;
+use super::lay::LayFault;
+use super::needs::Wanted;
+use crate::cutting::{
+    self, CutPiece, CutShape, CuttingFault, CuttingPlan, Goods, GoodsKind, StockLength, StockSource, Supply,
+};
+use crate::quantity::{Dimension, Length, Quantity, number};
+use crate::workshop::{SoldBy, StockPiece};
+use std::sync::atomic::AtomicBool;
+
+/// What of a notion the shelf gives, and what is still wanting.
+pub(super) struct NotionSupply {
+    pub(super) shelf: Quantity,
+    /// What must be had besides, before it goes up to a selling step.
+    pub(super) buy: Quantity,
+    /// The marks of the stock it is taken from.
+    pub(super) taken_from: Vec<String>,
+    /// The marks of stock that is there and does not serve.
+    pub(super) too_short: Vec<String>,
+}
+
+/// The supply of one notion; the shelf is looked at only where it is wanted and the workshop lists the thing.
+pub(super) fn supply(
+    job: &Job<'_>,
+    wanted: &Wanted<'_>,
+    shelf: bool,
+    stop: &AtomicBool,
+) -> Result<NotionSupply, LayFault> {
+    let stock: Vec<&StockPiece> = if shelf && wanted.listed { free(job, wanted) } else { Vec::new() };
+    match placed(wanted, &stock, stop) {
+        Some(Ok(plan)) => Ok(from_plan(wanted, &stock, &plan)),
+        Some(Err(CuttingFault::Stopped)) => {
+            let (material, fault) = (wanted.name.clone(), CuttingFault::Stopped);
+            Err(LayFault::Cutting { material, input: None, fault })
+        }
+        // What is longer than any put-up is pieced together, so lengths are as good as their sum.
+        Some(Err(_)) | None => Ok(added_up(wanted, &stock)),
+    }
+}
+
+/// What of it is on the shelf and held for nobody.
+fn free<'a>(job: &Job<'a>, wanted: &Wanted<'_>) -> Vec<&'a StockPiece> {
+    let pieces = job.workshop.stock.of(&wanted.name).filter(|piece| piece.held_for.is_none() && piece.count > 0);
+    let measured = wanted.amount.dimension() == Dimension::LENGTH;
+    pieces.filter(|piece| piece.along.is_some() == measured).collect()
+}
+
+/// A plan of the lengths; none where the thing is counted or wound off, or nobody lists it.
+fn placed(wanted: &Wanted<'_>, stock: &[&StockPiece], stop: &AtomicBool) -> Option<Result<CuttingPlan, CuttingFault>> {
+    let material = wanted.material.filter(|_| wanted.listed && !wanted.lengths.is_empty())?;
+    let width = material.usable_width.unwrap_or(Length::inches(1.0));
+    let put_up = if material.sold_by == SoldBy::PutUp { material.put_up } else { None };
+    let goods = Goods { kind: GoodsKind::Roll, put_up, ..Goods::cloth(width) };
+    let pieces: Vec<CutPiece> = wanted
+        .lengths
+        .iter()
+        .filter(|(length, _)| length.is_positive())
+        .map(|(length, times)| CutPiece::new(&wanted.name, *times, CutShape::FullWidth { along: *length }))
+        .collect();
+    let lengths: Vec<StockLength> = stock
+        .iter()
+        .filter_map(|piece| {
+            let along = piece.along?;
+            let count = number::from_size(piece.count);
+            Some(StockLength {
+                count,
+                remnant: put_up.is_some_and(|put_up| along < put_up),
+                ..StockLength::new(&piece.name, along)
+            })
+        })
+        .collect();
+    Some(cutting::plan(&pieces, &goods, &lengths, &Supply::Endless, stop))
+}
+
+fn from_plan(wanted: &Wanted<'_>, stock: &[&StockPiece], plan: &CuttingPlan) -> NotionSupply {
+    let like = |length: Length| Quantity::from(length).liking(wanted.amount.liked());
+    let (mut shelf, mut new) = (Length::ZERO, Length::ZERO);
+    let mut taken_from: Vec<String> = Vec::new();
+    for used in &plan.uses {
+        if matches!(used.source, StockSource::New { .. }) {
+            new = new + used.used;
+            continue;
+        }
+        shelf = shelf + used.used;
+        if !taken_from.contains(&used.stock) {
+            taken_from.push(used.stock.clone());
+        }
+    }
+    // A put-up is bought for each that the plan opens, even where their sum would fit on fewer.
+    let opened = plan.bought.iter().filter(|_| wanted.material.is_some_and(|m| m.sold_by == SoldBy::PutUp));
+    let opened: Length = opened.map(|bought| bought.length * number::from_whole(bought.count)).sum();
+    let short = new.is_positive();
+    let too_short = stock.iter().filter(|piece| short && !taken_from.contains(&piece.name));
+    let too_short = too_short.map(|piece| piece.name.clone()).collect();
+    NotionSupply { shelf: like(shelf), buy: like(new.most(opened)), taken_from, too_short }
+}
+
+fn added_up(wanted: &Wanted<'_>, stock: &[&StockPiece]) -> NotionSupply {
+    let steps = wanted.amount.steps();
+    let like = |steps: f64| Quantity::from_steps(steps, wanted.amount.dimension()).liking(wanted.amount.liked());
+    let mut held = 0.0;
+    let mut taken_from = Vec::new();
+    for piece in stock {
+        if held >= steps {
+            break;
+        }
+        held += piece.along.map_or(1.0, Length::steps) * number::from_count(piece.count);
+        taken_from.push(piece.name.clone());
+    }
+    let taken = held.min(steps).max(0.0);
+    NotionSupply { shelf: like(taken), buy: like((steps - taken).max(0.0)), taken_from, too_short: Vec::new() }
+}

@@ -1,0 +1,196 @@
+//! Tickets and workshops with nothing in them, too much in them, or things that do not belong.
+
+use super::*;
+use crate::quantity::{Time, Unit};
+use crate::ticket::{LayFault, MayJoin};
+use crate::workshop::{Material, MaterialKind, Overhead, PriceFor, Rates, SoldBy};
+
+fn cloth(width: f64, price: Option<f64>) -> TicketMaterial {
+    let material = Material {
+        name: "any skirt cloth".to_owned(),
+        kind: MaterialKind::Cloth,
+        usable_width: Some(Length::inches(width)),
+        put_up: None,
+        price: price.map(money),
+        price_for: PriceFor::Length(Length::yards(1.0)),
+        sold_by: SoldBy::Step(Length::from_steps(Unit::Millimetre.steps())),
+        repeat: None,
+        half_drop: false,
+        nap: false,
+        shrink_along: 0.0,
+        shrink_across: 0.0,
+        weight: None,
+        fibre: None,
+    };
+    TicketMaterial { input: Some("cloth".to_owned()), listed: false, material }
+}
+
+fn with(material: TicketMaterial, pieces: Vec<Piece>) -> Ticket {
+    let mut ticket = Ticket::new("skirt", "A skirt.");
+    ticket.materials = vec![material];
+    ticket.pieces = pieces;
+    ticket
+}
+
+fn panel(along: Length, across: Length, count: i64) -> Piece {
+    piece("panel", 0, Shape::Rectangle { along, across }, count)
+}
+
+fn refused(ticket: &Ticket) -> LayFault {
+    tables(ticket, &Workshop::default(), &AtomicBool::new(false)).unwrap_err()
+}
+
+#[test]
+fn an_empty_ticket_in_no_workshop_has_empty_tables_and_no_price() {
+    let made = made(&Ticket::new("nothing", ""), &Workshop::default());
+    for table in made.all() {
+        assert!(table.is_empty(), "{}:\n{}", table.name(), drawn(table));
+    }
+    assert_eq!((made.price, made.price_each, made.pieces), (None, None, 0));
+    assert_eq!(made.summary(&Style::default()), "0 pieces to cut, 0 min, no price");
+    let names: Vec<&str> = made.all().map(Table::name).to_vec();
+    let wanted = ["cut_list", "buy_list", "stitching", "thread", "minutes", "cost", "marks", "steps", "cautions"];
+    assert_eq!(names, wanted);
+    assert!(made.named("cut_list").is_some() && made.named("cuts").is_none());
+}
+
+#[test]
+fn unpriced_cloth_and_untimed_work_are_words_and_no_zero() {
+    let mut ticket = with(cloth(45.0, None), vec![panel(Length::inches(20.0), Length::inches(45.0), 2)]);
+    ticket.work = vec![work("sew a seam", Quantity::number(2.0))];
+    let made = made(&ticket, &Workshop::default());
+    check(
+        &made.cost,
+        "
+part | line | amount | money | note
+cost | any skirt cloth | 1 yd 4 in |  | no price
+cost | labour |  |  | no rate
+beside | without any skirt cloth, labour |  |  | nobody has said what it costs
+beside | bought for this order |  |  | without any skirt cloth; not in the price",
+    );
+    assert_eq!(made.price, None);
+    assert_eq!(made.buy_list.cell(1, "price"), Ok(&Cell::Blank));
+}
+
+#[test]
+fn unlisted_cloth_is_bought_by_the_exact_length() {
+    let made = made(
+        &with(cloth(45.0, Some(6.0)), vec![panel(Length::inches(20.0), Length::inches(45.0), 2)]),
+        &Workshop::default(),
+    );
+    check(
+        &made.buy_list,
+        "
+material | needed | from the shelf | to buy | bought as | price | note
+any skirt cloth | 1 yd 4 in | 0 yd | 1 yd 4 in | 1 yd 4 in | $6.67 |",
+    );
+    assert_eq!(made.price, Some(money(6.67)));
+}
+
+#[test]
+fn mark_up_fee_lowest_price_and_ending_each_have_their_line() {
+    let ticket = with(cloth(45.0, Some(6.0)), vec![panel(Length::yards(1.0), Length::inches(45.0), 1)]);
+    let mut shop = Workshop::default();
+    // $6.00 and 10 % overhead; a margin of half is a mark-up of the whole; a quarter of the price is the fee.
+    shop.rates =
+        Rates { overhead: Some(Overhead::Share(0.1)), mark_up: Some(1.0), fee: Some(0.25), ..Rates::default() };
+    let money_of = |shop: &Workshop, line: &str| money_of(&made(&ticket, shop).cost, line);
+    assert_eq!(money_of(&shop, "overhead"), Some(money(0.6)));
+    assert_eq!(money_of(&shop, "mark-up"), Some(money(6.6)));
+    assert_eq!(money_of(&shop, "fee"), Some(money(4.4)));
+    assert_eq!(money_of(&shop, "price"), Some(money(17.6)));
+    shop.rates.minimum = Some(money(18.0));
+    shop.settings.price_ending = Some(money(0.95));
+    assert_eq!(money_of(&shop, "up to the lowest price"), Some(money(0.4)));
+    assert_eq!(money_of(&shop, "up to the price ending"), Some(money(0.95)));
+    assert_eq!(money_of(&shop, "price"), Some(money(18.95)));
+}
+
+#[test]
+fn shapes_and_notes_are_said_in_words() {
+    let inches = Length::inches;
+    let mut panel = panel(inches(20.1), inches(45.0), 2);
+    panel.on_fold = Some(PieceGrain::Along);
+    panel.may_join = Some(MayJoin { most: 1, shortest: inches(6.0), allowance: inches(0.5) });
+    panel.never_smaller = true;
+    let ring = Shape::Sector { inner: inches(4.0), outer: inches(20.0), turn: 0.5 };
+    let flag =
+        Shape::Outline(vec![(inches(0.0), inches(0.0)), (inches(8.0), inches(0.0)), (inches(4.0), inches(10.0))]);
+    let facing = Shape::Rectangle { along: Length::centimetres(5.0), across: Length::centimetres(30.0) };
+    let sleeve = Piece { mirrored: true, grain: PieceGrain::Bias, ..piece("flag", 0, flag, 2) };
+    let pieces = vec![panel, piece("skirt", 0, ring, 1), sleeve, Piece { once: true, ..piece("facing", 0, facing, 1) }];
+    let mut ticket = with(cloth(60.0, None), pieces);
+    ticket.garments = 2;
+    check(
+        &made(&ticket, &Workshop::default()).cut_list,
+        "
+piece | material | count | shape | along | across | grain | notes
+panel | any skirt cloth | 4 | rectangle | 20 1/8 in | 45 in | along | on the fold, the fold along the piece; may be joined (one join, no part under 6 in, 1/2 in at each side of a join); never smaller; up to the next mark of the tape
+skirt | any skirt cloth | 2 | half ring, radius 4 in to 20 in | 40 in | 20 in | along | the size is that of the rectangle round it
+flag | any skirt cloth | 4 | outline of 3 points | 10 in | 8 in | bias | the size is that of the rectangle round it; half of them mirrored
+facing | any skirt cloth | 1 | rectangle | ≈ 2 in | ≈ 11 3/4 in | along | once for the order; on its own tape 5 cm by 30 cm",
+    );
+}
+
+#[test]
+fn a_ticket_all_in_centimetres_is_shown_so_in_an_inch_workshop() {
+    let metric = panel(Length::centimetres(50.0), Length::centimetres(30.0), 1);
+    let made = made(&with(cloth(45.0, None), vec![metric]), &Workshop::default());
+    assert_eq!(made.cut_list.columns()[4].heading_with_unit('$'), "along (cm)");
+    assert_eq!(made.stitching.columns()[2].heading_with_unit('$'), "length (m)");
+}
+
+#[test]
+fn pieces_side_by_side_are_told_with_their_marks() {
+    let panels = panel(Length::inches(20.0), Length::inches(15.0), 5);
+    let made = made(&with(cloth(45.0, None), vec![panels]), &Workshop::default());
+    assert_eq!(
+        made.plan_sentences,
+        ["From new cloth (any skirt cloth): 5 panels, 20 in along by 15 in across, marks 0 in to 40 in."]
+    );
+}
+
+#[test]
+fn things_that_do_not_belong_are_left_out_or_named() {
+    let mut ticket = with(cloth(45.0, Some(6.0)), vec![panel(Length::inches(20.0), Length::inches(45.0), 1)]);
+    ticket.needs =
+        vec![need(7, Quantity::number(2.0), "of nothing"), need(0, Quantity::number(2.0), "cloth by the piece")];
+    ticket.sewing = vec![sew("999", Length::inches(10.0), "no such stitch")];
+    ticket.cautions = vec!["unheard-of".to_owned(), "blades".to_owned()];
+    let made = made(&ticket, &Workshop::default());
+    assert_eq!(made.without, ["any skirt cloth", "thread of stitch class 999"]);
+    assert_eq!(made.stitching.cell(1, "thread"), Ok(&Cell::Blank));
+    assert_eq!(
+        made.cost.cell(2, "note"),
+        Ok(&"“any skirt cloth” is sold by the length; a plain number was asked for".into())
+    );
+    let keys: Vec<&Cell> = made.cautions.values("key").unwrap().collect();
+    assert_eq!(keys, [&"unheard-of".into(), &"blades".into(), &"iron".into()]);
+}
+
+#[test]
+fn counts_beyond_any_plan_and_amounts_beyond_any_number_are_refused_in_words() {
+    let mut many = with(cloth(45.0, Some(6.0)), vec![panel(Length::inches(1.0), Length::inches(1.0), 1)]);
+    many.garments = i64::MAX;
+    assert!(matches!(refused(&many), LayFault::Cutting { .. }));
+    let mut long = Ticket::new("long", "");
+    long.garments = i64::MAX;
+    long.sewing = vec![sew("301", Length::inches(1e300), "round the world")];
+    assert_eq!(refused(&long).message(&Style::default()), "");
+    let mut less = with(cloth(45.0, Some(6.0)), vec![panel(Length::inches(1.0), Length::inches(1.0), 1)]);
+    less.garments = -2;
+    assert!(matches!(refused(&less), LayFault::Cutting { .. }));
+    let mut none = Ticket::new("none", "");
+    none.garments = -2;
+    none.work = vec![Work {
+        about: Time::try_from(Quantity::of(2.0, Unit::Minute)).ok(),
+        ..work("sew", Quantity::number(2.0))
+    }];
+    assert_eq!(made(&none, &Workshop::default()).total_minutes, Time::ZERO);
+}
+
+#[test]
+fn the_stop_flag_ends_the_work() {
+    let ticket = with(cloth(45.0, Some(6.0)), vec![panel(Length::inches(1.0), Length::inches(1.0), 1)]);
+    assert!(tables(&ticket, &Workshop::default(), &AtomicBool::new(true)).is_err());
+}
