@@ -332,7 +332,7 @@ impl Translation<'_> {
             let problem = Problem::new(format!("{} has no “{name}”", type_noun(kind)));
             return Some(problem.with_hint(near.map(|near| format!("did you mean “{near}”?"))));
         }
-        let inputs = || self.members.iter().filter(|member| member.of == "inputs");
+        let inputs = || self.members.iter().filter(|member| member.is_free());
         if let Some(member) = inputs().find(|member| member.name == name) {
             let message = format!("“{name}” is not written for these things");
             return Some(Problem::new(message).hinting(format!("type {}", member.form)));

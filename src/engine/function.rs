@@ -6,7 +6,7 @@ use super::functions;
 use super::host::Notices;
 use super::problem::{Marked, Problem};
 use super::value::Value;
-use crate::quantity::{Area, Dimension, Length, Mass, Measure, Money, Quantity, QuantityFault, Style, Time, number};
+use crate::quantity::{Area, Dimension, Length, Mass, Measure, Money, Quantity, Style, Time, number};
 use rhai::{Dynamic, Engine};
 use std::rc::Rc;
 

@@ -34,6 +34,13 @@ pub struct Member {
     pub summary: &'static str,
 }
 
+impl Member {
+    /// Whether it stands by itself, as a function does, and belongs to no object.
+    pub(super) fn is_free(&self) -> bool {
+        ["inputs", "unnamed"].contains(&self.of)
+    }
+}
+
 /// A compiled script.
 #[derive(Clone, Debug)]
 pub struct Script {
@@ -138,7 +145,7 @@ impl Host {
 
     /// A script's own function would quietly take the place of a built-in one.
     fn is_taken(&self, name: &str) -> bool {
-        let words = self.members.iter().filter(|member| member.of == "inputs");
+        let words = self.members.iter().filter(|member| member.is_free());
         functions::named(name).is_some() || words.map(|word| word.name).any(|word| word == name)
     }
 

@@ -158,6 +158,7 @@ impl Style {
             }
             Dimension::MONEY => self.money(quantity.steps() / 10_000.0),
             Dimension::TIME if liked.compound => Self::clock(quantity.steps()),
+            Dimension::TIME => self.time(quantity.steps(), liked.time.unwrap_or(Unit::Minute)),
             Dimension::MASS if liked.compound => self.pair(quantity.steps(), liked.mass.unwrap_or(Unit::Pound)),
             _ => self.general(quantity),
         }
@@ -233,6 +234,14 @@ impl Style {
             (hours, minutes) => format!("{sign}{hours} h {minutes} min"),
         };
         Shown { text, rounded }
+    }
+
+    /// Minutes as nobody measures them finer: a tenth, unless a hundredth says it exactly.
+    fn time(&self, steps: f64, unit: Unit) -> Shown {
+        let value = steps / unit.steps();
+        let exact = number::is_near(value * 100.0, (value * 100.0).round());
+        let decimals = if exact { 2 } else { 1 };
+        Shown { text: format!("{} {}", self.fixed(value, decimals), unit.symbol()), rounded: !exact }
     }
 
     /// Pounds and ounces, kilograms and grams, metres and centimetres.

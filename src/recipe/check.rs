@@ -38,7 +38,7 @@ pub struct Finding {
 
 impl CheckReport {
     /// The report of a recipe that cannot even be read.
-    pub fn unreadable(fault: Fault) -> Self {
+    pub fn unreadable(fault: &Fault) -> Self {
         let finding = Finding { message: fault.to_string() };
         Self { findings: vec![finding], ..Self::default() }
     }
@@ -69,7 +69,9 @@ pub(super) fn check(recipe: &Recipe<'_>) -> CheckReport {
             if count == 0 {
                 report.find("it has no examples; at least one order with its expected figures is needed");
             }
-            wrong.into_iter().for_each(|message| report.find(message));
+            for message in wrong {
+                report.find(message);
+            }
         }
         Err(fault) => report.find(fault.to_string()),
     }

@@ -1,4 +1,5 @@
 //! How something is gathered: a typed ratio, passes one after the other, or a trial on the maker's machine.
+#![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
 
 use super::arguments::{Answer, argument};
 use crate::engine::problem::{Marked, Problem};
@@ -59,8 +60,13 @@ fn known(gathers: &Gathers, length: Option<Length>, what: &str) -> Answer<Dynami
 }
 
 fn unknown(gathers: &Gathers, what: &str) -> Problem {
-    Problem::new(format!("{} was typed as a ratio, so its {what} is not known", gathers.input))
-        .hinting("name a trial, or give strips(length, width, overlap)")
+    let message = if gathers.source == "typed" {
+        format!("{} was typed as a ratio, so its {what} is not known", gathers.input)
+    } else {
+        format!("the trial “{}” does not say its {what}", gathers.source)
+    };
+    Problem::new(message)
+        .hinting("name a trial that says it, or give strips(length, width, overlap)")
         .refusing(&gathers.input)
 }
 

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 /// The contract this program knows.
-pub const CONTRACT: u32 = 1;
+pub(super) const CONTRACT: u32 = 1;
 
 /// What the top lines of a recipe say.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

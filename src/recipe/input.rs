@@ -5,7 +5,7 @@ use crate::ticket::TicketValue;
 use serde::{Deserialize, Serialize};
 
 /// The input every order has: how many garments.
-pub const PIECES: &str = "pieces";
+pub(super) const PIECES: &str = "pieces";
 
 /// What kind of answer an input takes.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

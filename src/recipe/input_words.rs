@@ -1,4 +1,5 @@
 //! The words that declare inputs: `length("waist", "waist, tape snug").between(…)` and their kin.
+#![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
 
 use super::arguments::{Answer, argument};
 use super::input::{Input, InputKind, PIECES, Range};

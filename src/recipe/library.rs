@@ -72,7 +72,7 @@ impl RecipeText {
             hash.update(format!("{name} {}\n", text.len()));
             hash.update(text);
         }
-        hash.finalize().iter().map(|byte| format!("{byte:02x}")).collect()
+        hash.finalize().iter().map(|byte| format!("{byte:02x}")).collect::<Vec<_>>().concat()
     }
 
     /// What it makes, as its first lines say.

@@ -1,4 +1,5 @@
 //! Cloths and notions as recipes see them: what the workshop lists, and unnamed ones.
+#![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
 
 use super::arguments::{Answer, argument};
 use super::gathers::refused;

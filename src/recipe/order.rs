@@ -2,6 +2,7 @@
 //!
 //! All faults of an order are found at once. In a script the order is a host object: a member that is
 //! not an input is a fault, never quietly nothing.
+#![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
 
 use super::arguments::{Answer, argument};
 use super::gathers::Gathers;
@@ -79,7 +80,7 @@ pub(super) fn fill(
     evaluate: Evaluate<'_>,
     style: &Style,
 ) -> Result<OrderData, Vec<Refusal>> {
-    let mut filler = Filler { inputs, workshop, evaluate, style, answers: BTreeMap::new(), refusals: Vec::new() };
+    let mut filler = Filler { workshop, evaluate, style, answers: BTreeMap::new(), refusals: Vec::new() };
     let garments = filler.garments(given.remove(PIECES));
     for input in inputs {
         let answer = given.remove(&input.name);
@@ -101,7 +102,6 @@ pub(super) fn fill(
 }
 
 struct Filler<'f> {
-    inputs: &'f [Input],
     workshop: &'f Workshop,
     evaluate: Evaluate<'f>,
     style: &'f Style,
@@ -206,7 +206,6 @@ impl Filler<'_> {
         let plain = plain(&value).ok_or_else(|| Problem::new(must_be(input, &value)))?;
         let values = match (&input.kind, plain.clone()) {
             (InputKind::List, TicketValue::List(list)) => list,
-            (InputKind::List, one) => vec![one],
             (_, one) => vec![one],
         };
         for one in &values {
@@ -245,7 +244,7 @@ impl Filler<'_> {
         match input.range {
             Some(range) if !range.holds(quantity) => Err(Problem::new(format!(
                 "{} is outside what the recipe is made for, {}",
-                self.style.show(quantity),
+                self.style.show(quantity).trim_start_matches("≈ "),
                 range.show(self.style)
             ))),
             _ => Ok(()),
@@ -441,6 +440,14 @@ impl OrderData {
         Problem::new(format!("the order has no “{name}”")).with_hint(near.map(|near| format!("did you mean “{near}”?")))
     }
 
+    fn refuse(&self, name: &str, why: &str, instead: Option<String>) -> Answer<()> {
+        if self.declares(name) || name == PIECES {
+            Err(Problem::new(why).with_hint(instead).refusing(name).into())
+        } else {
+            Err(self.unknown(name).into())
+        }
+    }
+
     fn member(&self, name: &str) -> Answer<Dynamic> {
         if name == PIECES {
             return Ok(Dynamic::from_int(self.garments));
@@ -471,10 +478,12 @@ pub(super) fn register(engine: &mut Engine) {
             }
         })
         .register_fn("refuse", |order: &mut Order, name: ImmutableString, why: ImmutableString| -> Answer<()> {
-            if order.declares(&name) || name == PIECES {
-                Err(Problem::new(why.to_string()).refusing(&name).into())
-            } else {
-                Err(order.unknown(&name).into())
-            }
-        });
+            order.refuse(&name, &why, None)
+        })
+        .register_fn(
+            "refuse",
+            |order: &mut Order, name: ImmutableString, why: ImmutableString, instead: ImmutableString| -> Answer<()> {
+                order.refuse(&name, &why, Some(instead.to_string()))
+            },
+        );
 }

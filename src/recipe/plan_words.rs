@@ -1,4 +1,5 @@
 //! The finished plan as `after_cutting` sees it, read-only: one garment, cut from endless stock.
+#![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
 
 use super::arguments::{Answer, argument};
 use super::material_words::Goods;

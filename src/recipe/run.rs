@@ -101,7 +101,7 @@ pub fn answer_in(recipe: &RecipeText, workshop: &Workshop, plain: bool, task: &T
         let worker = builder.spawn_scoped(scope, move || match Recipe::open(recipe, workshop, plain, stop) {
             Ok(opened) => opened.answer(task),
             // A recipe that cannot be opened has a report all the same.
-            Err(fault) if *task == Task::Check && !fault.stopped => Reply::Checked(CheckReport::unreadable(fault)),
+            Err(fault) if *task == Task::Check && !fault.stopped => Reply::Checked(CheckReport::unreadable(&fault)),
             Err(fault) => Reply::Failed(Box::new(fault)),
         });
         match worker.map(std::thread::ScopedJoinHandle::join) {
@@ -210,7 +210,8 @@ impl<'w> Recipe<'w> {
         let order = order::fill(&self.inputs, given, self.workshop, &evaluate, &style).map_err(NoTicket::Refused)?;
         let order: Order = Rc::new(order);
         let handle = TicketHandle::new(self.name, &self.header.makes, &order);
-        self.host.call(&self.script, "make", (Rc::clone(&order), handle.clone()))?;
+        // What make gives back means nothing; the ticket is what it filled.
+        let _unused = self.host.call(&self.script, "make", (Rc::clone(&order), handle.clone()))?;
 
         // One garment on endless stock, so that its figures and its price depend on this order alone.
         let made = handle.0.borrow().ticket.clone();
@@ -224,7 +225,7 @@ impl<'w> Recipe<'w> {
             handle.0.borrow_mut().cut = true;
             let pieces = made.pieces.iter().map(|piece| piece.name.clone()).collect();
             let view = PlanView { lays: Rc::new(lays), pieces: Rc::new(pieces) };
-            self.host.call(&self.script, "after_cutting", (order, view, handle.clone()))?;
+            let _unused = self.host.call(&self.script, "after_cutting", (order, view, handle.clone()))?;
         }
         for key in self.host.take_notices() {
             handle.add_caution(key);

@@ -14,7 +14,7 @@ pub(super) fn host(workshop: &Workshop, helpers: &BTreeMap<String, String>, plai
     let style = Style { plain, ..settings.style() };
     let mut host = Host::new(settings.reading(), style, Limits::RECIPE, stop);
     host.set_library(helpers.clone());
-    host.set_members(&words::WORDS);
+    host.set_members(words::WORDS);
     let engine = host.engine_mut();
     input_words::register(engine);
     gathers::register(engine);

@@ -1,6 +1,7 @@
 //! The words with which a recipe fills the ticket.
 //!
 //! The ticket and its pieces are shared handles, so a helper in an imported file adds to the caller's.
+#![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
 
 use super::arguments::{Answer, argument};
 use super::gathers::refused;

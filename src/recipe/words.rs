@@ -9,7 +9,7 @@ const fn word(of: &'static str, name: &'static str, form: &'static str, summary:
 }
 
 /// Every word beside the built-in functions, by what it belongs to.
-pub static WORDS: [Member; 64] = [
+pub static WORDS: &[Member] = &[
     word("inputs", "length", "length(name, question)", "asks for a length; likewise area, mass, time, money"),
     word("inputs", "area", "area(name, question)", "asks for an area"),
     word("inputs", "mass", "mass(name, question)", "asks for a weight"),
@@ -24,6 +24,15 @@ pub static WORDS: [Member; 64] = [
     word("inputs", "cloth", "cloth(name, question)", "asks for cloth or roll goods"),
     word("inputs", "notion", "notion(name, question)", "asks for elastic, tape, hooks and the like"),
     word("inputs", "list", "list(name, question)", "asks for several measures"),
+    word("unnamed", "any_cloth", "any_cloth(width) or any_cloth(width, price)", "cloth the workshop does not list"),
+    word(
+        "unnamed",
+        "any_roll",
+        "any_roll(width, put_up) or any_roll(width, put_up, price)",
+        "roll goods it does not list",
+    ),
+    word("unnamed", "any_notion", "any_notion() or any_notion(price)", "a notion it does not list"),
+    word("unnamed", "plain_notion", "plain_notion(name)", "a notion the recipe names by itself"),
     word("input", "usual", ".usual(value)", "the answer when none is given"),
     word("input", "between", ".between(least, most)", "the ends an answer must lie between"),
     word("input", "optional", ".optional()", "may be left out; ask order.has first"),
@@ -31,7 +40,12 @@ pub static WORDS: [Member; 64] = [
     word("input", "same_as", ".same_as(input)", "left out, it is the same as another input"),
     word("input", "body", ".body(measure)", "a body measure, which a size row may fill"),
     word("order", "has", "order.has(name)", "whether an input was given"),
-    word("order", "refuse", "order.refuse(input, why)", "turns the order away because of an input"),
+    word(
+        "order",
+        "refuse",
+        "order.refuse(input, why) or with what to give instead",
+        "turns the order away because of an input",
+    ),
     word("order", "pieces", "order.pieces", "the number of garments"),
     word("gathers", "ratio", ".ratio", "flat over finished, all passes together"),
     word("gathers", "passes", ".passes", "the ratio of each pass"),
@@ -51,6 +65,8 @@ pub static WORDS: [Member; 64] = [
     word("cloth or notion", "put_up", ".put_up", "length on one roll or bolt"),
     word("cloth or notion", "repeat", ".repeat", "length of the pattern; zero where there is none"),
     word("cloth or notion", "weight", ".weight", "weight by the area"),
+    word("cloth or notion", "shrink_along", ".shrink_along", "share of its length lost in the first wash"),
+    word("cloth or notion", "shrink_across", ".shrink_across", "share of its width lost in the first wash"),
     word("cloth or notion", "cut_drop", ".cut_drop(length)", "one drop, up to a whole repeat"),
     word(
         "cloth or notion",
@@ -80,17 +96,11 @@ pub static WORDS: [Member; 64] = [
     word("piece", "matched", ".matched()", "each starts at the same place of the pattern"),
     word("piece", "may_join", ".may_join(most, shortest, allowance)", "may be pieced together"),
     word("piece", "never_smaller", ".never_smaller()", "cut up to the next mark, never down"),
+    word("piece", "once_per_order", ".once_per_order()", "once, not for each garment"),
     word("entry of the ticket", "once_per_order", ".once_per_order()", "once, not for each garment"),
-    word("entry of the ticket", "about", ".about(minutes)", "minutes where the workshop has no rate"),
+    word("entry of the ticket", "about", ".about(minutes)", "minutes for one, where the workshop has no rate"),
     word("entry of the ticket", "round_body", ".round_body(body, worn)", "elastic: keeps the limits of what may press"),
-    word(
-        "plan",
-        "pieces",
-        "plan.pieces(name), plan.joins(name), plan.length_of(cloth)",
-        "what the cutting plan needed",
-    ),
+    word("plan", "pieces", "plan.pieces(name)", "pieces of a name in one garment"),
+    word("plan", "joins", "plan.joins(name)", "joins in the pieces of a name"),
+    word("plan", "length_of", "plan.length_of(cloth)", "length laid of a cloth, with the half-drop start if any"),
 ];
-
-/// Words that make unnamed goods.
-pub const UNNAMED: [&str; 4] =
-    ["any_cloth(width, price)", "any_roll(width, put_up, price)", "any_notion(price)", "plain_notion(name)"];

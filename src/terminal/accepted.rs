@@ -33,7 +33,7 @@ impl Accepted {
         if !text.is_empty() && !text.ends_with('\n') {
             text.push('\n');
         }
-        text.push_str(&format!("{} {}\n", recipe.fingerprint(), recipe.name));
+        text.extend([recipe.fingerprint().as_str(), " ", &recipe.name, "\n"]);
         let _remembered = files::replace(file, text.as_bytes());
     }
 }

@@ -33,11 +33,6 @@ impl Talk {
         Tokens::read(typed, self.host.reading()).is_ok_and(|tokens| tokens.is_open())
     }
 
-    /// The names a person may complete.
-    pub(super) fn names(&self) -> Vec<String> {
-        self.page.names().map(str::to_owned).collect()
-    }
-
     /// Does what one line says.
     pub(super) fn line(&mut self, desk: &mut Desk<'_>, typed: &str) -> After {
         let result = match read_line(typed, self.host.reading()) {
@@ -95,13 +90,13 @@ fn show_changes(desk: &mut Desk<'_>, changes: &[Change]) -> After {
 fn verb_line(desk: &mut Desk<'_>, verb: &str, rest: &str) -> After {
     let (head, answers) = split_answers(rest);
     let code = match verb {
-        "run" | "sheet" if head.is_empty() => desk.failed("which recipe?\n  type recipes for the list"),
+        "run" | "sheet" | "describe" | "check" if head.is_empty() => {
+            desk.failed("which recipe?\n  type recipes for the list")
+        }
         "run" => desk.run_recipe(&head, answers, None, false),
         "sheet" => desk.sheet(&head, answers, false),
         "recipes" => desk.list_recipes(),
-        "describe" if head.is_empty() => desk.failed("which recipe?\n  type recipes for the list"),
         "describe" => desk.describe(&head),
-        "check" if head.is_empty() => desk.failed("which recipe?\n  type recipes for the list"),
         "check" => desk.check(&head.split_whitespace().map(str::to_owned).collect::<Vec<_>>()),
         _ => desk.explain(&head),
     };

@@ -23,8 +23,8 @@ const PRACTICE: &str = "common practice, no source";
 pub const CAUTIONS: [Caution; 10] = [
     Caution {
         key: "flame",
-        text: "Keep away from fire, candles, heaters and stage pyrotechnics. Tulle, net and other sheer cloth in many \
-               gathered layers can catch and burn fast; synthetic fibres melt and stick to skin. No claim about how \
+        text: "Keep away from fire, candles, heaters and stage pyrotechnics. Light, sheer and gathered cloth can catch \
+               and burn fast, tulle and net in many layers above all; synthetic fibres melt and stick to skin. No claim about how \
                this cloth burns is made here; local law on clothing and costume cloth decides what may be sold.",
         source: "16 CFR 1610 (2015 edition); North Central Regional Extension 174",
     },

@@ -107,7 +107,11 @@ fn copy(from: &Path, to: &Path) {
     for entry in fs::read_dir(from).unwrap() {
         let path = entry.unwrap().path();
         let target = to.join(path.file_name().unwrap());
-        if path.is_dir() { copy(&path, &target) } else { drop(fs::copy(&path, target).unwrap()) }
+        if path.is_dir() {
+            copy(&path, &target);
+        } else {
+            fs::copy(&path, target).unwrap();
+        }
     }
 }
 
