@@ -20,15 +20,17 @@ const GAP: &str = "  ";
 pub enum Look {
     /// In a box, for eyes.
     Boxed,
-    /// In plain columns, for ears and pipes.
+    /// In plain columns, for pipes and files; texts are wrapped inside their column.
     Columns,
+    /// In plain columns where they fit whole, else line by line: to be read aloud.
+    Aloud,
 }
 
 /// The table in lines of at most `width` columns, each ended by a line break.
 ///
-/// Without a box there are columns with blanks between them and a blank line under the
-/// headings. Read aloud, a text that is broken inside its column comes out in shreds, so a plain table
-/// too wide for its screen goes line by line, `heading: value`. A table without rows is one line,
+/// Without a box there are columns with blanks between them and a blank line under the headings. Read
+/// aloud, a text that is broken inside its column comes out in shreds, so such a table goes line by
+/// line, `heading: value`, where it is too wide for its screen. A table without rows is one line,
 /// `buy list: none`.
 pub fn text_table(table: &Table, style: &Style, look: Look, width: usize) -> String {
     if table.is_empty() {
@@ -38,7 +40,8 @@ pub fn text_table(table: &Table, style: &Style, look: Look, width: usize) -> Str
     let width = width.max(NARROWEST);
     let lines = match look {
         Look::Boxed => boxed(&grid, width),
-        Look::Columns => plain(&grid, width),
+        Look::Columns => plain(&grid, width).or_else(|| wrapped(&grid, width)),
+        Look::Aloud => plain(&grid, width),
     };
     let lines = lines.unwrap_or_else(|| records::record_lines(&grid, "", width));
     lines.into_iter().map(|line| line + "\n").collect()
@@ -46,14 +49,23 @@ pub fn text_table(table: &Table, style: &Style, look: Look, width: usize) -> Str
 
 fn plain(grid: &Grid, width: usize) -> Option<Vec<String>> {
     let widths = grid.natural_widths();
-    let all = widths.iter().sum::<usize>() + GAP.len() * (grid.columns().saturating_sub(1));
-    if all > width {
-        return None;
-    }
-    let mut lines: Vec<String> = grid.heading_lines(&widths).iter().map(|line| joined(line, GAP)).collect();
+    let all = widths.iter().sum::<usize>() + gaps(grid);
+    (all <= width).then(|| in_columns(grid, &widths))
+}
+
+fn gaps(grid: &Grid) -> usize {
+    GAP.len() * grid.columns().saturating_sub(1)
+}
+
+fn wrapped(grid: &Grid, width: usize) -> Option<Vec<String>> {
+    Some(in_columns(grid, &grid.widths_within(width.checked_sub(gaps(grid))?)?))
+}
+
+fn in_columns(grid: &Grid, widths: &[usize]) -> Vec<String> {
+    let mut lines: Vec<String> = grid.heading_lines(widths).iter().map(|line| joined(line, GAP)).collect();
     lines.push(String::new());
-    lines.extend(grid.row_lines(&widths).iter().flatten().map(|line| joined(line, GAP)));
-    Some(lines)
+    lines.extend(grid.row_lines(widths).iter().flatten().map(|line| joined(line, GAP)));
+    lines
 }
 
 fn boxed(grid: &Grid, width: usize) -> Option<Vec<String>> {
@@ -100,7 +112,7 @@ mod tests {
     }
 
     fn look(plain: bool) -> Look {
-        if plain { Look::Columns } else { Look::Boxed }
+        if plain { Look::Aloud } else { Look::Boxed }
     }
 
     #[track_caller]

@@ -48,8 +48,11 @@ pub(super) struct Desk<'d> {
 /// Runs the command that was parsed.
 pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
     let Surroundings { folder, data_folder, state_folder, program, input, out, err, .. } = surroundings;
-    let boxed = surroundings.out_is_terminal && !arguments.plain;
-    let look = if boxed { report::Look::Boxed } else { report::Look::Columns };
+    let look = match (arguments.plain, surroundings.out_is_terminal) {
+        (true, _) => report::Look::Aloud,
+        (false, true) => report::Look::Boxed,
+        (false, false) => report::Look::Columns,
+    };
     let width =
         surroundings.width.filter(|_| surroundings.out_is_terminal || surroundings.variables.contains_key("COLUMNS"));
     let mut output = Output::new(out, err, width, look, arguments.plain);

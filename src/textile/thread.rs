@@ -51,8 +51,8 @@ pub struct ThreadUse {
     pub under: Length,
 }
 
-const COPY: &str = "Estimation of Thread Consumption of a Garment (Scribd copy), after Carr and Latham, \
-                    The Technology of Clothing Manufacture, and Coats";
+const COPY: &str = "Carr and Latham, The Technology of Clothing Manufacture, and Coats, read second-hand in \
+                    “Estimation of Thread Consumption of a Garment”";
 
 const fn class(number: &'static str, name: &'static str, ratio: f64, needles: i64, needle_share: f64) -> StitchClass {
     let (seen, share_seen) = (Seen::Read, Seen::FromMemory);

@@ -27,6 +27,17 @@ pub struct Lay {
 }
 
 impl Lay {
+    /// The dye lots it is cut from, in the order they are taken up; what is bought has no lot yet.
+    pub fn lots(&self) -> Vec<Option<&str>> {
+        let mut lots = Vec::new();
+        for one in &self.plan.uses {
+            if !lots.contains(&one.lot.as_deref()) {
+                lots.push(one.lot.as_deref());
+            }
+        }
+        lots
+    }
+
     /// All length laid, in the unit the material is sold in.
     pub fn length_used(&self) -> Length {
         let unit = self.material.material.usable_width.map(|width| Quantity::from(width).liked());
@@ -146,12 +157,43 @@ fn lays(
             continue;
         }
         let goods = goods(material)?;
-        let plan = cutting::plan(&pieces, &goods, &stock(material), &Supply::Endless, stop).map_err(|fault| {
-            LayFault::Cutting { material: material.material.name.clone(), input: material.input.clone(), fault }
+        let plan = one_lot_first(&pieces, &goods, &stock(material), stop).map_err(|fault| LayFault::Cutting {
+            material: material.material.name.clone(),
+            input: material.input.clone(),
+            fault,
         })?;
         lays.push(Lay { material: material.clone(), index, width: goods.width, plan });
     }
     Ok(lays)
+}
+
+/// The plan from one dye lot if one alone holds enough, the lots in the order of the shelf; else from all
+/// there is, and the lay knows that its lots are mixed.
+fn one_lot_first(
+    pieces: &[CutPiece],
+    goods: &Goods,
+    stock: &[StockLength],
+    stop: &AtomicBool,
+) -> Result<CuttingPlan, CuttingFault> {
+    let mut lots: Vec<&str> = Vec::new();
+    for lot in stock.iter().filter_map(|length| length.lot.as_deref()) {
+        if !lots.contains(&lot) {
+            lots.push(lot);
+        }
+    }
+    if lots.len() > 1 {
+        for lot in lots {
+            let alone: Vec<StockLength> =
+                stock.iter().filter(|length| length.lot.as_deref() == Some(lot)).cloned().collect();
+            match cutting::plan(pieces, goods, &alone, &Supply::ShelfOnly, stop) {
+                Ok(plan) => return Ok(plan),
+                Err(CuttingFault::Stopped) => return Err(CuttingFault::Stopped),
+                // This lot does not hold enough; the next may.
+                Err(_) => {}
+            }
+        }
+    }
+    cutting::plan(pieces, goods, stock, &Supply::Endless, stop)
 }
 
 fn goods(material: &TicketMaterial) -> Result<Goods, LayFault> {
