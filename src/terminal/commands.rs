@@ -17,7 +17,8 @@ use crate::engine::{Expression, Host, help, value};
 use crate::quantity::Style;
 use crate::recipe::run::PROTOCOL;
 use crate::recipe::{CheckReport, Description, RecipeText, Reply, Request, Task, library, run, work_sheet};
-use crate::report::{self, CsvDialect};
+use crate::report::{self, CsvDialect, wrap};
+use crate::table::{Cell, Table};
 use crate::ticket::{self, OrderTables, Ticket, cautions};
 use crate::workshop::Dialect;
 use rhai::Scope;
@@ -255,18 +256,32 @@ impl Desk<'_> {
         }
     }
 
+    /// Sentences first, then the tables, then what is read and not looked up: steps and cautions.
     fn show_order(&mut self, ticket: &Ticket, tables: &OrderTables) {
         let style = self.style();
-        self.output.say(&ticket.makes);
-        self.output.say(&tables.summary(&style));
-        for sentence in &tables.plan_sentences {
-            self.output.say(sentence);
-        }
         let (width, look) = (self.output.width, self.output.look);
-        for table in tables.all().into_iter().filter(|table| !table.is_empty()) {
+        let mut said = vec![ticket.makes.clone(), tables.summary(&style)];
+        said.extend(tables.plan_sentences.iter().chain(&tables.plan_notes).cloned());
+        for sentence in said {
+            self.output.say(&wrap::hang("", &sentence, width).join("\n"));
+        }
+        let read = [tables.steps.name(), tables.cautions.name()];
+        for table in tables.all().into_iter().filter(|table| !table.is_empty() && !read.contains(&table.name())) {
             self.output.say("");
             self.output.say(&table.title());
             self.output.say(&report::text_table(table, &style, look, width));
+        }
+        for (number, step) in texts(&tables.steps, "what to do").enumerate() {
+            if number == 0 {
+                self.output.say("\nsteps");
+            }
+            self.output.say(&wrap::hang(&format!("{:>2}. ", number + 1), step, width).join("\n"));
+        }
+        for (number, caution) in texts(&tables.cautions, "caution").enumerate() {
+            if number == 0 {
+                self.output.say("\ncautions");
+            }
+            self.output.say(&wrap::hang(" !  ", caution, width).join("\n"));
         }
     }
 
@@ -421,6 +436,14 @@ impl Desk<'_> {
             Err(said) => self.failed(&said),
         }
     }
+}
+
+/// The texts of a column.
+fn texts<'t>(table: &'t Table, column: &str) -> impl Iterator<Item = &'t str> {
+    table.values(column).into_iter().flatten().filter_map(|cell| match cell {
+        Cell::Text(text) => Some(text.as_str()),
+        _ => None,
+    })
 }
 
 /// `name=value` words of a command line.
