@@ -50,22 +50,7 @@ pub(super) fn notes(lays: &[Lay]) -> Vec<String> {
             notes.push(note);
         }
     }
-    notes.extend(lays.iter().filter_map(mixed_lots));
     notes
-}
-
-/// Cloth of two lots, or of one lot and another that is still to be bought, may differ in colour.
-fn mixed_lots(lay: &Lay) -> Option<String> {
-    let lots = lay.lots();
-    if lots.len() < 2 || lots.iter().all(Option::is_none) {
-        return None;
-    }
-    let named: Vec<String> = lots.iter().map(|lot| lot.map_or("one not known".to_owned(), str::to_owned)).collect();
-    let name = &lay.material.material.name;
-    Some(format!(
-        "{name} comes from more than one dye lot ({}): compare them by daylight before cutting.",
-        named.join(", ")
-    ))
 }
 
 /// One row for each run of equal cuts.

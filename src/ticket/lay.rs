@@ -27,17 +27,6 @@ pub struct Lay {
 }
 
 impl Lay {
-    /// The dye lots it is cut from, in the order they are taken up; what is bought has no lot yet.
-    pub fn lots(&self) -> Vec<Option<&str>> {
-        let mut lots = Vec::new();
-        for one in &self.plan.uses {
-            if !lots.contains(&one.lot.as_deref()) {
-                lots.push(one.lot.as_deref());
-            }
-        }
-        lots
-    }
-
     /// All length laid, in the unit the material is sold in.
     pub fn length_used(&self) -> Length {
         let unit = self.material.material.usable_width.map(|width| Quantity::from(width).liked());
@@ -168,7 +157,7 @@ fn lays(
 }
 
 /// The plan from one dye lot if one alone holds enough, the lots in the order of the shelf; else from all
-/// there is, and the lay knows that its lots are mixed.
+/// there is, and the plan notes that its lots are mixed.
 fn one_lot_first(
     pieces: &[CutPiece],
     goods: &Goods,

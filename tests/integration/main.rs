@@ -11,6 +11,7 @@
 
 mod formulas;
 mod functions;
+mod invariants;
 mod layers;
 mod recipes;
 mod sessions;
