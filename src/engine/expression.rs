@@ -33,7 +33,7 @@ impl Expression {
             })
         });
         if sum.trim().is_empty() {
-            return Err(Fault::new("nothing is written here"));
+            return Err(Fault::new("nothing is written here").hinting("type a sum such as 56 cm + 10 in"));
         }
         let script = host.compile_expression(sum)?;
         let unit = unit.transpose()?;

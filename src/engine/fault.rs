@@ -245,7 +245,15 @@ impl Translation<'_> {
     fn unknown_name(&self, name: &str) -> Problem {
         let problem = Problem::new(format!("“{name}” is not known here"));
         if Unit::named(name).is_some() {
-            return problem.hinting(format!("a unit needs a number before it: 3 {name}"));
+            return problem.hinting(format!(
+                "a unit needs a number before it: 3 {name}; to see a length in it, type waist as {name}"
+            ));
+        }
+        if let Some(function) = functions::named(name) {
+            return problem.hinting(format!("it is a function: type {}", function.form()));
+        }
+        if name == "π" {
+            return problem.hinting("type pi()");
         }
         let functions = functions::all().map(|function| function.name);
         let near = nearest(name, self.names.iter().map(String::as_str).chain(functions));
@@ -456,7 +464,7 @@ fn parse_problem(kind: &ParseErrorType) -> Problem {
 fn lex_problem(error: &LexError) -> Problem {
     match error {
         LexError::UnterminatedString => Problem::new("a text is begun and not ended").hinting("end it with \""),
-        LexError::UnexpectedInput(text) => symbol_problem(text),
+        LexError::UnexpectedInput(text) => unexpected(text),
         LexError::ImproperSymbol(symbol, _) => symbol_problem(symbol),
         LexError::MalformedNumber(text) => Problem::new(format!("“{text}” is not a number")),
         LexError::MalformedIdentifier(text) => Problem::new(format!("“{text}” cannot be a name")),
@@ -466,6 +474,27 @@ fn lex_problem(error: &LexError) -> Problem {
             .hinting("a foot is written 5' or 5 ft"),
         _ => Problem::new("this cannot be understood here"),
     }
+}
+
+/// Something stands where the sum was already whole.
+fn unexpected(text: &str) -> Problem {
+    // The engine's own reader says it in its own words: Unexpected '²'.
+    let text = text.strip_prefix("Unexpected '").and_then(|text| text.strip_suffix('\'')).unwrap_or(text);
+    let hint = match text {
+        "x" | "×" => Some("for times, type *"),
+        "mod" => Some("for what is left over, type remainder(7, 3)"),
+        "²" | "³" => Some("for a power, type 2 ^ 3"),
+        "," => Some("for a decimal, type a point: 2.5"),
+        "of" | "at" | "a" | "per" => Some("for a price, type $4.50/yd; for a part of something, 8 % * 20 in"),
+        _ => None,
+    };
+    let word = text.starts_with(char::is_alphabetic);
+    let problem = match word {
+        true => Problem::new(format!("a sign is missing before “{text}”")),
+        false => Problem::new(format!("“{text}” cannot stand here")),
+    };
+    let names = word.then(|| "a name of two words is written with _: gathered_flat".to_owned());
+    problem.with_hint(hint.map(str::to_owned).or(names))
 }
 
 fn symbol_problem(symbol: &str) -> Problem {

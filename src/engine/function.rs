@@ -258,8 +258,16 @@ impl Function {
             _ => value.noun(),
         };
         let needed = parameter.kind.noun();
+        let bare = value.quantity().filter(|quantity| quantity.dimension().is_number());
+        let hint = match (parameter.kind, bare) {
+            (LENGTH, Some(bare)) => {
+                let bare = Style::default().show(bare);
+                format!("give it a unit: {bare} in or {bare} cm")
+            }
+            _ => format!("type {}", self.form()),
+        };
         Problem::new(format!("{} in {} must be {needed}, not {given}", parameter.name, self.name))
-            .hinting(format!("type {}", self.form()))
+            .hinting(hint)
             .marking(Marked::Argument(index))
     }
 

@@ -255,7 +255,7 @@ mod tests {
         check("up(1, 2)", "up takes 1 thing, not 2\n  up(1, 2)\n  ~~\n  type up(number)");
         check(
             "7 % 3",
-            "“%” after a number means per cent, and a sign is missing behind it\n  7 % 3\n  ~~~\n  for what is left over, type remainder(7, 3)",
+            "“%” after a number means per cent, and a sign is missing behind it\n  7 % 3\n  ~~~\n  for a part of something, type 8 % * 20 in; for what is left over, remainder(7, 3)",
         );
         check(
             "up(7) % 3",

@@ -105,6 +105,12 @@ impl LiteralFaultKind {
     /// What to type instead.
     pub fn hint(&self) -> Option<String> {
         match self {
+            Self::UnknownUnit { written, .. } if ["x", "X"].contains(&written.as_str()) => {
+                Some("for times, type *".to_owned())
+            }
+            Self::UnknownUnit { written, .. } if written == "mod" => {
+                Some("for what is left over, type remainder(7, 3)".to_owned())
+            }
             Self::UnknownUnit { nearest: Some(nearest), .. } => Some(format!("did you mean “{nearest}”?")),
             Self::UnknownUnit { nearest: None, .. } | Self::UnknownExpression { .. } => {
                 Some("units are in, ft, yd, mm, cm, m, g, kg, oz, lb, s, min, h, %".to_owned())
@@ -113,7 +119,9 @@ impl LiteralFaultKind {
             Self::FractionAfterSlash { written } => Some(format!("put the fraction in brackets: / ({written})")),
             Self::OtherCurrency { ours, .. } => Some(format!("type {ours}4.50")),
             Self::SpreadSides => Some("type 2 in ± 1/8 in".to_owned()),
-            Self::NoRemainder => Some("for what is left over, type remainder(7, 3)".to_owned()),
+            Self::NoRemainder => {
+                Some("for a part of something, type 8 % * 20 in; for what is left over, remainder(7, 3)".to_owned())
+            }
             Self::Membership => Some("to ask whether a list holds 3, type list.contains(3)".to_owned()),
             Self::NotAQuantity { .. } => Some("type it like 14 1/2 in, 35 cm or 12 min".to_owned()),
             Self::ZeroBelow | Self::TooLong | Self::Trailing { .. } => None,

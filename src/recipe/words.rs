@@ -98,7 +98,12 @@ pub static WORDS: &[Member] = &[
     word("piece", "never_smaller", ".never_smaller()", "cut up to the next mark, never down"),
     word("piece", "once_per_order", ".once_per_order()", "once, not for each garment"),
     word("entry of the ticket", "once_per_order", ".once_per_order()", "once, not for each garment"),
-    word("entry of the ticket", "about", ".about(minutes)", "minutes for one, where the workshop has no rate"),
+    word(
+        "entry of the ticket",
+        "about",
+        ".about(minutes)",
+        "minutes where the workshop has no rate: for one, or for the whole of a length",
+    ),
     word("entry of the ticket", "round_body", ".round_body(body, worn)", "elastic: keeps the limits of what may press"),
     word("plan", "pieces", "plan.pieces(name)", "pieces of a name in one garment"),
     word("plan", "joins", "plan.joins(name)", "joins in the pieces of a name"),

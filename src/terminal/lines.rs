@@ -1,9 +1,10 @@
 //! Lines of a page, whether typed, piped or read from a file: one path for all.
 
 use super::commands::{DONE, Desk, FAILED};
+use crate::engine::nearest::nearest;
 use crate::engine::tokens::Tokens;
 use crate::engine::{Fault, Host};
-use crate::notebook::{Change, Line, Page, read_line, split_answers};
+use crate::notebook::{Change, Line, Page, VERBS, read_line, split_answers};
 
 /// A page being worked on.
 pub(super) struct Talk {
@@ -43,7 +44,7 @@ impl Talk {
                     desk.output.say(&shown);
                     After::Done
                 }
-                Err(fault) => tell(desk, &fault),
+                Err(fault) => tell(desk, &meant_as_verb(&expression, fault)),
             },
             Line::Verb { verb: "leave", .. } => return After::Leave,
             Line::Verb { verb, rest } => verb_line(desk, verb, &rest),
@@ -57,6 +58,19 @@ impl Talk {
             Ok(changes) => show_changes(desk, &changes),
             Err(fault) => tell(desk, &fault),
         }
+    }
+}
+
+/// A line of one unknown word may be a verb that was mistyped.
+fn meant_as_verb(typed: &str, fault: Fault) -> Fault {
+    let word = typed.split_whitespace().next().unwrap_or_default();
+    let verb = match word {
+        "quit" | "exit" | "bye" => Some("leave"),
+        _ => nearest(word, VERBS),
+    };
+    match verb {
+        Some(verb) if fault.hint.is_none() => fault.hinting(format!("did you mean “{verb}”?")),
+        _ => fault,
     }
 }
 

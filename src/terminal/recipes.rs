@@ -14,7 +14,8 @@ pub(super) fn find(written: &str, here: &Path) -> Result<RecipeText, String> {
             return Ok(shipped);
         }
         if !beside.is_file() {
-            let near = nearest(written, library::shipped_names());
+            let holds = |name: &&str| written.len() > 2 && name.contains(&written.to_lowercase());
+            let near = nearest(written, library::shipped_names()).or_else(|| library::shipped_names().find(holds));
             let hint = near.map_or_else(
                 || "type shirr recipes for the list, or give a file such as mine.rhai".to_owned(),
                 |near| format!("did you mean {near}?"),

@@ -68,6 +68,19 @@ pub(super) const FUNCTIONS: &[Function] = &[
         |a, s| count(a, s, rounded::nearest(a.number(0)?)),
     ),
     Function {
+        name: "pi",
+        topic: TOPIC,
+        parameters: &[],
+        gives: Kind::Number,
+        summary: "The length round a circle over its width.",
+        examples: &[
+            Example { typed: "pi()", shown: "≈ 3.1416" },
+            Example { typed: "2 * pi() * 10 cm", shown: "≈ 62.8 cm" },
+        ],
+        source: ARITHMETIC,
+        code: |_, _| Ok(Quantity::number(std::f64::consts::PI).into()),
+    },
+    Function {
         name: "sqrt",
         topic: TOPIC,
         parameters: &[Parameter::new("area", Kind::Any)],
