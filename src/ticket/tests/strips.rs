@@ -244,8 +244,8 @@ fn set_up_and_once_for_the_order_do_not_come_again_with_each_garment() {
     assert!(each.steps().abs() <= 300.0, "{each:?}");
 }
 
-/// Common practice, no source; own arithmetic: 120 strips of 10 in take two rolls of 25 yd, 90 to a roll; 33 strips of 54 in
-/// take three, 16 to a roll, though their sum is less than two.
+/// Own arithmetic: 120 strips of 10 in take two rolls of 25 yd, 90 to a roll; 33 strips of 54 in take three, 16 to
+/// a roll, though their sum is less than two.
 #[test]
 fn whole_strips_are_placed_on_whole_rolls() {
     let shop = shop();
