@@ -41,13 +41,199 @@ fn answer(input: &AnsweredInput, style: &Style) -> String {
     }
 }
 
-/// The notions, for the whole order.
+/// The notions, each as it is cut or counted out and how often.
 fn have_ready(ticket: &Ticket) -> Result<Table, TableFault> {
-    let mut table = Table::new("have_ready").text("what").mixed("amount", "unit").text("for").ready()?;
+    let columns = Table::new("have_ready").text("what").count("times").mixed("each", "unit");
+    let mut table = columns.text("for").ready()?;
     for need in &ticket.needs {
         let name = ticket.materials.get(need.material).map(|material| material.material.name.as_str());
-        let amount = ticket.order_amount(need.amount, need.once);
-        table.push(vec![name.into(), amount.into(), need.why.as_str().into()])?;
+        let times = ticket.times(need.once);
+        table.push(vec![name.into(), times.into(), need.amount.into(), need.why.as_str().into()])?;
     }
     Ok(table)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::engine::limits::StopFlag;
+    use crate::quantity::Money;
+    use crate::recipe::run::answer_in;
+    use crate::recipe::{RecipeText, Reply, Task};
+    use crate::report::SHEET_WIDTH;
+    use crate::ticket;
+    use crate::workshop::Workshop;
+    use std::collections::BTreeMap;
+    use std::sync::atomic::AtomicBool;
+
+    const MATERIALS: &str = "\
+material,kind,usable width,put-up,price,price for,sold by,repeat,half drop,nap,shrink along,shrink across,weight,fibre
+ivory tulle,roll,6 in,25 yd,$6.50,put-up,put-up,,no,no,0 %,0 %,,
+ivory satin,cloth,44 in,15 yd,$5.60,yd,1/8 yd,,no,yes,0 %,0 %,,
+elastic,notion,1 in,50 yd,$0.95,yd,1/2 yd,,no,no,0 %,0 %,,
+";
+
+    const STOCK: &str = "\
+stock,material,lot,count,along,across,price,place,held for
+B4-2,ivory tulle,L7,1,11 yd,,,,
+S2-1,ivory satin,S11,1,26 in,30 in,,,
+";
+
+    const RECIPE: &str = r#"//! Strips gathered twice and set on a folded band.
+//! contract: 1   version: 1.0   licence: CC0-1.0   for: skirt
+
+fn inputs() { [
+    length("waist", "tape snug").between(10 in, 50 in),
+    length("strip_length", "waist to hem").between(3 in, 40 in).usual(9 1/2 in),
+    gathers("gathers", "both passes together").between(1, 60).usual(30),
+    cloth("tulle", "tulle on a roll"),
+    cloth("satin", "band"),
+    notion("elastic", "elastic"),
+] }
+
+fn make(order, ticket) {
+    let band = order.waist + 2 in;
+    let cut = order.strip_length + 1/2 in;
+    ticket.figure("cut", cut, "a strip with its turning");
+    ticket.piece("tulle strip", order.tulle).strips(order.gathers.flat(order.waist), cut);
+    ticket.piece("band", order.satin).rectangle(band, 6 in).grain("any");
+    ticket.need(order.elastic, order.waist + 1 in, "in the casing");
+    ticket.sew("301", order.waist, "basting to the band");
+    ticket.mark("band", "end turning", 1 in, "each end");
+    ticket.step("Overlap the strips end to end and feed them under the gathering foot, {cut} of tulle to each side of the stitching.");
+    ticket.step("Baste the gathers to the band over {waist}.");
+    ticket.caution("flame");
+}
+"#;
+
+    /// 22 in thirty times is 660 in, 110 strips of a 6 in roll for each skirt; 39 come off 11 yd, 90 off each new
+    /// roll of 25 yd.
+    const TWO_SKIRTS: &str = "
+strips on band, 2 of them
+=========================
+
+makes:        Strips gathered twice and set on a folded band.
+waist:        22 in
+strip length: 9 1/2 in (usual)
+gathers:      30 (usual)
+tulle:        ivory tulle
+satin:        ivory satin
+elastic:      elastic
+
+Have ready
+----------
+    what     times   each  for
+    -------  -----  -----  -------------
+[ ] elastic      2  23 in  in the casing
+
+Cut
+---
+    from                     pieces  piece        along  across  mark to    left
+    -----------------------  ------  -----------  -----  ------  -------  ------
+[ ] B4-2                         39  tulle strip  10 in           390 in    6 in
+[ ] each of new rolls 1 to       90  tulle strip  10 in           900 in
+    2 (ivory tulle)
+[ ] new roll 3 (ivory             1  tulle strip  10 in            10 in  890 in
+    tulle)
+[ ] S2-1                          2  band         24 in    6 in    24 in    2 in
+
+About the cuts
+--------------
+tulle strip comes from several lots (L7, newly bought); compare them by daylight
+before cutting
+
+Mark
+----
+piece  mark         distance  from
+-----  -----------  --------  --------
+band   end turning      1 in  each end
+
+Sew
+---
+[ ] 1. Overlap the strips end to end and feed them under the gathering foot,
+       10 in (25.4 cm) of tulle to each side of the stitching.
+[ ] 2. Baste the gathers to the band over 22 in (about 55.9 cm).
+
+!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!
+! CAUTIONS
+! - Keep away from fire, candles, heaters and stage pyrotechnics. Tulle, net and
+!   other sheer cloth in many gathered layers can catch and burn fast; synthetic
+!   fibres melt and stick to skin. No claim about how this cloth burns is made
+!   here; local law on clothing and costume cloth decides what may be sold.
+! - Rotary cutters, shears and the overlock's knife cut fingers: close the blade
+!   after each cut, keep the hand behind the ruler, switch off before threading.
+! - Tulle and satin of synthetic fibre melt under a hot iron: press on the
+!   lowest setting through a cloth, and try on a scrap first. Never leave a hot
+!   iron.
+!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!
+";
+
+    fn ticket_and_tables(waist: &str, pieces: &str) -> (Ticket, OrderTables) {
+        let workshop = Workshop::read(&[("materials.csv", MATERIALS), ("stock.csv", STOCK)]).unwrap();
+        let recipe =
+            RecipeText { name: "strips_on_band".to_owned(), text: RECIPE.to_owned(), helpers: BTreeMap::new() };
+        let given = [
+            ("waist", waist),
+            ("tulle", "ivory tulle"),
+            ("satin", "ivory satin"),
+            ("elastic", "elastic"),
+            ("pieces", pieces),
+        ];
+        let given = given.map(|(name, value)| (name.to_owned(), value.to_owned())).to_vec();
+        let ticket = match answer_in(&recipe, &workshop, false, &Task::Run(given), StopFlag::default()) {
+            Reply::Ran(ticket) => *ticket,
+            other => panic!("{other:?}"),
+        };
+        let tables = ticket::tables(&ticket, &workshop, &AtomicBool::new(false)).unwrap();
+        (ticket, tables)
+    }
+
+    #[test]
+    fn the_sheet_of_two_skirts() {
+        let (ticket, tables) = ticket_and_tables("22 in", "2");
+        let lines = work_sheet(&ticket, &tables, &Style::default()).lines(&Style::default(), SHEET_WIDTH);
+        let found = lines.join("\n");
+        assert_eq!(found, TWO_SKIRTS.trim(), "found:\n{found}");
+    }
+
+    #[test]
+    fn a_sheet_is_plain_and_narrow_and_an_empty_one_is_short() {
+        let (ticket, tables) = ticket_and_tables("56.3 cm", "1");
+        for line in work_sheet(&ticket, &tables, &Style::default()).lines(&Style::default(), SHEET_WIDTH) {
+            assert!(line.is_ascii() && line.len() <= SHEET_WIDTH, "{line}");
+        }
+        let empty = Ticket::new("nothing", "");
+        let tables = ticket::tables(&empty, &Workshop::default(), &AtomicBool::new(false)).unwrap();
+        let lines = work_sheet(&empty, &tables, &Style::default()).lines(&Style::default(), SHEET_WIDTH);
+        assert_eq!(lines, ["nothing", "======="]);
+    }
+
+    /// The demo workshop's pair of curtains: its hooks are named by the recipe alone and priced by the list.
+    #[test]
+    fn a_shipped_recipe_in_the_demo_workshop() {
+        let files = [
+            ("settings.csv", include_str!("../../recipes/demo/settings.csv")),
+            ("materials.csv", include_str!("../../recipes/demo/materials.csv")),
+            ("stock.csv", include_str!("../../recipes/demo/stock.csv")),
+            ("rates.csv", include_str!("../../recipes/demo/rates.csv")),
+        ];
+        let workshop = Workshop::read(&files).unwrap();
+        let given = [
+            ("track", "180 cm"),
+            ("drop", "220 cm"),
+            ("face", "garden face cloth"),
+            ("lining", "curtain lining"),
+            ("tape", "heading tape"),
+        ];
+        let given = given.map(|(name, value)| (name.to_owned(), value.to_owned())).to_vec();
+        let recipe = crate::recipe::library::shipped("curtains").unwrap();
+        let Reply::Ran(ticket) = answer_in(&recipe, &workshop, false, &Task::Run(given), StopFlag::default()) else {
+            panic!("the demo's curtains are turned away");
+        };
+        let tables = ticket::tables(&ticket, &workshop, &AtomicBool::new(false)).unwrap();
+        assert_eq!(tables.without, Vec::<String>::new());
+        let lines = work_sheet(&ticket, &tables, &Style::default()).lines(&Style::default(), SHEET_WIDTH);
+        assert!(lines.iter().all(|line| line.is_ascii() && line.len() <= SHEET_WIDTH), "{}", lines.join("\n"));
+        assert!(tables.price.is_some_and(Money::is_positive));
+    }
 }

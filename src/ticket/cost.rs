@@ -13,7 +13,7 @@ use super::stitching::{Stitching, THREAD_WASTE};
 use crate::quantity::{Length, Liked, Money, Quantity, Unit, number};
 use crate::table::{Table, TableFault};
 use crate::textile::{labour, price};
-use crate::workshop::{Material, MaterialKind, Overhead, PriceFault, PriceFor};
+use crate::workshop::{Material, Overhead, PriceFault, PriceFor};
 
 /// What the order costs, and for how much it is sold.
 pub(super) struct Cost {
@@ -83,7 +83,10 @@ struct Sheet {
 pub(super) fn cost(job: &Job<'_>, basis: &Basis<'_>) -> Result<Cost, TableFault> {
     let mut sheet = Sheet::default();
     sheet.materials(job, basis);
-    sheet.work(job, basis.minutes);
+    if !job.ticket.work.is_empty() {
+        sheet.labour(job, basis.minutes);
+    }
+    sheet.overhead(job, basis.minutes);
     let cost = sheet.sum(Part::Cost);
     let price = cost.map(|cost| {
         sheet.push(Part::Total, "cost", None, Some(cost), String::new());
@@ -144,7 +147,7 @@ impl Sheet {
                 self.at_list_price(&wanted.name, wanted.amount, Err(fault), "");
                 continue;
             };
-            let waste = if material.kind == MaterialKind::Thread && basis.stitching.thread.is_positive() {
+            let waste = if wanted.sews {
                 format!("{} for ends and breaks in it", job.say_share(THREAD_WASTE))
             } else {
                 String::new()
@@ -158,38 +161,36 @@ impl Sheet {
         }
     }
 
-    fn work(&mut self, job: &Job<'_>, minutes: &OrderMinutes) {
-        if job.ticket.work.is_empty() {
-            return;
-        }
-        let rates = &job.workshop.rates;
-        let paid = rates.wage.filter(|_| minutes.any_known);
+    fn labour(&mut self, job: &Job<'_>, minutes: &OrderMinutes) {
+        let wage = job.workshop.rates.wage;
+        let paid = wage.filter(|_| minutes.any_known);
         let labour = paid.and_then(|wage| labour::labour_cost(minutes.total, wage).ok());
-        let clock = Liked { compound: true, ..Liked::unit(Unit::Minute) };
-        let time = minutes.any_known.then(|| Quantity::from(minutes.total).liking(clock));
-        let note = match rates.wage {
+        let note = match wage {
             _ if !minutes.any_known => "no rate".to_owned(),
             None => "no wage is set".to_owned(),
             Some(wage) => format!("at {}", job.words.show(wage)),
         };
-        self.push(Part::Cost, "labour", time, labour, note);
-        match labour {
-            None => self.leave_out("labour".to_owned()),
-            Some(_) => {
-                for operation in &minutes.unknown {
-                    self.leave_out(format!("the minutes of “{operation}”"));
-                }
+        self.push(Part::Cost, "labour", worked(minutes), labour, note);
+        if labour.is_none() {
+            self.leave_out("labour".to_owned());
+        } else {
+            for operation in &minutes.unknown {
+                self.leave_out(format!("the minutes of “{operation}”"));
             }
         }
-        match rates.overhead {
+    }
+
+    fn overhead(&mut self, job: &Job<'_>, minutes: &OrderMinutes) {
+        match job.workshop.rates.overhead {
             Some(Overhead::ByTime(rate)) if minutes.any_known => {
                 let overhead = labour::labour_cost(minutes.total, rate).ok();
-                self.push(Part::Cost, "overhead", time, overhead, format!("at {}", job.words.show(rate)));
+                self.push(Part::Cost, "overhead", worked(minutes), overhead, format!("at {}", job.words.show(rate)));
             }
             Some(Overhead::Share(share)) => {
-                let so_far = self.sum(Part::Cost).map(|so_far| so_far * share);
-                let note = format!("{} of materials and labour", job.say_share(share));
-                self.push(Part::Cost, "overhead", None, so_far, note);
+                if let Some(so_far) = self.sum(Part::Cost) {
+                    let note = format!("{} of materials and labour", job.say_share(share));
+                    self.push(Part::Cost, "overhead", None, Some(so_far * share), note);
+                }
             }
             _ => {}
         }
@@ -271,6 +272,12 @@ impl Sheet {
         }
         Ok(table)
     }
+}
+
+/// The time of the order in hours and minutes; none if none of it is known.
+fn worked(minutes: &OrderMinutes) -> Option<Quantity> {
+    let clock = Liked { compound: true, ..Liked::unit(Unit::Minute) };
+    minutes.any_known.then(|| Quantity::from(minutes.total).liking(clock))
 }
 
 /// `, at $6.50 for 25 yd`; nothing for what has no price.

@@ -46,17 +46,15 @@ impl<'a> Job<'a> {
     }
 
     /// A measured amount for the whole order.
-    pub(super) fn length(&self, one: Length, once: bool) -> Length {
-        one * number::from_whole(self.times(once))
+    pub(super) fn length(&self, per_garment: Length, once: bool) -> Length {
+        per_garment * number::from_whole(self.times(once))
     }
 
     /// An amount for the whole order; what is counted goes up to whole ones in each garment first.
-    pub(super) fn amount(&self, one: Quantity, once: bool) -> Quantity {
-        let whole =
-            one.plain().ok().and_then(rounding::counted).map(|whole| Quantity::number(number::from_whole(whole)));
-        let one = whole.map_or(one, |whole| whole.liking(one.liked()));
-        let times = number::from_whole(self.times(once));
-        Quantity::from_steps(one.steps() * times, one.dimension()).liking(one.liked())
+    pub(super) fn amount(&self, per_garment: Quantity, once: bool) -> Quantity {
+        let counted = per_garment.plain().ok().and_then(rounding::counted).map(number::from_whole);
+        let steps = counted.unwrap_or(per_garment.steps()) * number::from_whole(self.times(once));
+        Quantity::from_steps(steps, per_garment.dimension()).liking(per_garment.liked())
     }
 
     /// A material of the ticket, and whether the workshop lists it. A plain notion that a recipe names by

@@ -17,6 +17,8 @@ pub(super) struct Wanted<'a> {
     pub(super) listed: bool,
     /// How much.
     pub(super) amount: Quantity,
+    /// The stitching's thread is in it, and so the waste that is put on that.
+    pub(super) sews: bool,
     /// The lengths it is cut into, and how many of each; none of what is counted or wound off.
     pub(super) lengths: Vec<(Length, i64)>,
 }
@@ -32,14 +34,20 @@ pub(super) fn wanted<'a>(job: &Job<'a>, stitching: &Stitching) -> Vec<Wanted<'a>
         let amount = job.amount(need.amount, need.once);
         let lengths = Length::try_from(need.amount).ok().filter(|_| material.kind != MaterialKind::Thread);
         let lengths = lengths.into_iter().map(|length| (length, job.times(need.once))).collect();
-        add(&mut list, Wanted { name: material.name.clone(), material: Some(material), listed, amount, lengths });
+        add(
+            &mut list,
+            Wanted { name: material.name.clone(), material: Some(material), listed, amount, sews: false, lengths },
+        );
     }
     if stitching.thread.is_positive() {
         let thread = sewing_thread(job);
         let liked = thread.map(told_in).unwrap_or_default().or(Liked::unit(large_unit(job)));
         let amount = Quantity::from(stitching.thread).liking(liked);
         let name = thread.map_or(PLAIN_THREAD, |thread| &thread.name).to_owned();
-        add(&mut list, Wanted { name, material: thread, listed: thread.is_some(), amount, lengths: Vec::new() });
+        add(
+            &mut list,
+            Wanted { name, material: thread, listed: thread.is_some(), amount, sews: true, lengths: Vec::new() },
+        );
     }
     list
 }
@@ -72,6 +80,7 @@ fn add<'a>(list: &mut Vec<Wanted<'a>>, more: Wanted<'a>) {
             known.amount = Quantity::from_steps(known.amount.steps() + more.amount.steps(), known.amount.dimension())
                 .liking(known.amount.liked());
             known.lengths.extend(more.lengths);
+            known.sews |= more.sews;
         }
         None => list.push(more),
     }

@@ -90,10 +90,9 @@ any skirt cloth | 1 yd 4 in | 0 yd | 1 yd 4 in | 1 yd 4 in | $6.67 |",
 #[test]
 fn mark_up_fee_lowest_price_and_ending_each_have_their_line() {
     let ticket = with(cloth(45.0, Some(6.0)), vec![panel(Length::yards(1.0), Length::inches(45.0), 1)]);
-    let mut shop = Workshop::default();
     // $6.00 and 10 % overhead; a margin of half is a mark-up of the whole; a quarter of the price is the fee.
-    shop.rates =
-        Rates { overhead: Some(Overhead::Share(0.1)), mark_up: Some(1.0), fee: Some(0.25), ..Rates::default() };
+    let rates = Rates { overhead: Some(Overhead::Share(0.1)), mark_up: Some(1.0), fee: Some(0.25), ..Rates::default() };
+    let mut shop = Workshop { rates, ..Workshop::default() };
     let money_of = |shop: &Workshop, line: &str| money_of(&made(&ticket, shop).cost, line);
     assert_eq!(money_of(&shop, "overhead"), Some(money(0.6)));
     assert_eq!(money_of(&shop, "mark-up"), Some(money(6.6)));
@@ -176,7 +175,10 @@ fn counts_beyond_any_plan_and_amounts_beyond_any_number_are_refused_in_words() {
     let mut long = Ticket::new("long", "");
     long.garments = i64::MAX;
     long.sewing = vec![sew("301", Length::inches(1e300), "round the world")];
-    assert_eq!(refused(&long).message(&Style::default()), "");
+    assert_eq!(
+        refused(&long).message(&Style::default()),
+        "row 1 of “stitching”: the value of “length” is too large to reckon with"
+    );
     let mut less = with(cloth(45.0, Some(6.0)), vec![panel(Length::inches(1.0), Length::inches(1.0), 1)]);
     less.garments = -2;
     assert!(matches!(refused(&less), LayFault::Cutting { .. }));

@@ -244,8 +244,8 @@ fn set_up_and_once_for_the_order_do_not_come_again_with_each_garment() {
     assert!(each.steps().abs() <= 300.0, "{each:?}");
 }
 
-/// FACTS of the trade's sums: 120 strips of 10 in take two rolls of 25 yd, 90 to a roll; 33 strips of 54 in
-/// take three, 16 to a roll, though their sum is less than two.
+/// Own arithmetic: 120 strips of 10 in take two rolls of 25 yd, 90 to a roll; 33 strips of 54 in take three, 16 to
+/// a roll, though their sum is less than two.
 #[test]
 fn whole_strips_are_placed_on_whole_rolls() {
     let shop = shop();
@@ -271,7 +271,7 @@ fn whole_strips_are_placed_on_whole_rolls() {
         long.plan_sentences,
         [
             "From each of new rolls 1 to 2 (tulle): 16 strips of 54 in; 36 in left.",
-            "From new roll 3 (tulle): 1 strip of 54 in; 23 yd 18 in left.",
+            "From new roll 3 (tulle): 1 strip of 54 in; 23 1/2 yd left.",
         ]
     );
 }
