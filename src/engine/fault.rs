@@ -488,6 +488,9 @@ fn unexpected(text: &str) -> Problem {
         "of" | "at" | "a" | "per" => Some("for a price, type $4.50/yd; for a part of something, 8 % * 20 in"),
         _ => None,
     };
+    if ["let", "const", "fn", "import", "return", "if", "for", "while"].contains(&text) {
+        return symbol_problem(text);
+    }
     let word = text.starts_with(char::is_alphabetic);
     let problem = match word {
         true => Problem::new(format!("a sign is missing before “{text}”")),

@@ -156,10 +156,11 @@ Sew
 
 !!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!
 ! CAUTIONS
-! - Keep away from fire, candles, heaters and stage pyrotechnics. Tulle, net and
-!   other sheer cloth in many gathered layers can catch and burn fast; synthetic
-!   fibres melt and stick to skin. No claim about how this cloth burns is made
-!   here; local law on clothing and costume cloth decides what may be sold.
+! - Keep away from fire, candles, heaters and stage pyrotechnics. Light, sheer
+!   and gathered cloth can catch and burn fast, tulle and net in many layers
+!   above all; synthetic fibres melt and stick to skin. No claim about how this
+!   cloth burns is made here; local law on clothing and costume cloth decides
+!   what may be sold.
 ! - Rotary cutters, shears and the overlock's knife cut fingers: close the blade
 !   after each cut, keep the hand behind the ruler, switch off before threading.
 ! - Tulle and satin of synthetic fibre melt under a hot iron: press on the

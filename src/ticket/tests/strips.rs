@@ -134,7 +134,7 @@ class | why | length | thread | needle thread | under thread | waste
         "
 class | stitch | length | thread | needle thread | under thread | waste | needles | ratio from
 301 | lockstitch | 4 yd 10 in | 12 yd 10 3/4 in | 6 yd 5 3/8 in | 6 yd 5 3/8 in | 15 % | 1 | Coats, Standard stitch type classification guide
-504 | three-thread overedge | 22 in | ≈ 9 yd 30 1/4 in | ≈ 1 yd 34 7/8 in | ≈ 7 yd 31 3/8 in | 15 % | 1 | Estimation of Thread Consumption of a Garment (Scribd copy), after Carr and Latham, The Technology of Clothing Manufacture, and Coats",
+504 | three-thread overedge | 22 in | ≈ 9 yd 30 1/4 in | ≈ 1 yd 34 7/8 in | ≈ 7 yd 31 3/8 in | 15 % | 1 | Carr and Latham, The Technology of Clothing Manufacture, and Coats, read second-hand in “Estimation of Thread Consumption of a Garment”",
     );
     // 3 + 110 * 0.15; 10 + 18 1/3 * 2.2; 5 + 3 1/18 * 4; 4; 2 * 1.5.
     check(
