@@ -492,10 +492,11 @@ fn unexpected(text: &str) -> Problem {
         return symbol_problem(text);
     }
     let word = text.starts_with(char::is_alphabetic);
-    let problem = match word {
-        true => Problem::new(format!("a sign is missing before “{text}”")),
-        false => Problem::new(format!("“{text}” cannot stand here")),
-    };
+    let problem = Problem::new(if word {
+        format!("a sign is missing before “{text}”")
+    } else {
+        format!("“{text}” cannot stand here")
+    });
     let names = word.then(|| "a name of two words is written with _: gathered_flat".to_owned());
     problem.with_hint(hint.map(str::to_owned).or(names))
 }
