@@ -6,9 +6,9 @@
 use super::functions;
 use super::host::{Member, Sources};
 use super::limits::Stopped;
-use super::nearest::nearest;
 use super::problem::{Marked, Problem};
 use super::rewrite::Source;
+use crate::quantity::nearest::nearest;
 use crate::quantity::{LiteralFault, Unit};
 use rhai::{EvalAltResult, ImmutableString, LexError, ParseError, ParseErrorType, Position};
 use serde::{Deserialize, Serialize};

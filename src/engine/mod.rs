@@ -14,7 +14,6 @@ mod host;
 pub mod limits;
 mod marks;
 mod modules;
-pub mod nearest;
 mod operators;
 pub mod problem;
 pub mod rewrite;

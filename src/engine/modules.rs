@@ -3,10 +3,10 @@
 //! A name is looked up among the texts the host was given and nowhere else: no paths, no disk.
 
 use super::host::Sources;
-use super::nearest::nearest;
 use super::problem::Problem;
 use super::rewrite::rewrite;
 use crate::quantity::Reading;
+use crate::quantity::nearest::nearest;
 use rhai::{Engine, EvalAltResult, Module, ModuleResolver, Position, Scope, Shared};
 use std::cell::RefCell;
 use std::collections::BTreeMap;

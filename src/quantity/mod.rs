@@ -10,6 +10,7 @@ mod fault;
 pub mod literal;
 mod literal_fault;
 mod measure;
+pub mod nearest;
 pub mod number;
 pub mod rounding;
 pub mod show;

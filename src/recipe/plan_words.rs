@@ -4,8 +4,8 @@
 use super::arguments::{Answer, argument};
 use super::material_words::Goods;
 use crate::engine::Problem;
-use crate::engine::nearest::nearest;
 use crate::engine::value;
+use crate::quantity::nearest::nearest;
 use crate::ticket::Lay;
 use rhai::{Dynamic, Engine};
 use std::rc::Rc;

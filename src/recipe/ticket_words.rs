@@ -9,7 +9,7 @@ use super::input_words::plain;
 use super::material_words::Goods;
 use super::order::Order;
 use crate::engine::Problem;
-use crate::engine::nearest::nearest;
+use crate::quantity::nearest::nearest;
 use crate::quantity::{Dimension, Length, Quantity, Style};
 use crate::textile::{elastic, strips, thread};
 use crate::ticket::{

@@ -4,6 +4,7 @@ use super::builder::TableBuilder;
 use super::cell::Cell;
 use super::column::{Column, ColumnKind, alike};
 use super::fault::TableFault;
+use crate::quantity::nearest::nearest;
 use crate::quantity::{Dimension, Quantity, rounding};
 
 /// A named table with typed columns. Every row has a cell for every column, of its kind or blank.
@@ -158,12 +159,7 @@ impl Table {
     }
 
     fn nearest_heading(&self, wanted: &str) -> Option<String> {
-        let headings = self.columns.iter().map(|column| &column.heading);
-        headings
-            .map(|heading| (strsim::damerau_levenshtein(wanted, &alike(heading)), heading))
-            .filter(|(distance, heading)| *distance <= if heading.chars().count() <= 3 { 1 } else { 2 })
-            .min_by_key(|(distance, _)| *distance)
-            .map(|(_, heading)| heading.clone())
+        nearest(wanted, self.columns.iter().map(|column| column.heading.as_str())).map(str::to_owned)
     }
 }
 

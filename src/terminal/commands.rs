@@ -225,12 +225,22 @@ impl Desk<'_> {
         }
     }
 
-    fn tables(&mut self, ticket: &Ticket) -> Result<OrderTables, u8> {
+    /// The ticket of an order and everything that follows from it.
+    fn order(
+        &mut self,
+        recipe: &str,
+        answers: Vec<(String, String)>,
+        anyway: bool,
+    ) -> Result<(Ticket, OrderTables), u8> {
+        let ticket = self.ticket(recipe, answers, anyway)?;
         let style = self.style();
-        ticket::tables_in(ticket, &self.opened.workshop, &style, &self.stop).map_err(|fault| {
-            let hint = fault.hint().map(|hint| format!("\n  {hint}")).unwrap_or_default();
-            self.failed(&format!("{}{hint}", fault.message(&style)))
-        })
+        match ticket::tables_in(&ticket, &self.opened.workshop, &style, &self.stop) {
+            Ok(tables) => Ok((ticket, tables)),
+            Err(fault) => {
+                let hint = fault.hint().map(|hint| format!("\n  {hint}")).unwrap_or_default();
+                Err(self.failed(&format!("{}{hint}", fault.message(&style))))
+            }
+        }
     }
 
     /// Runs a recipe for one order and shows its tables.
@@ -241,12 +251,8 @@ impl Desk<'_> {
         csv: Option<&Path>,
         anyway: bool,
     ) -> u8 {
-        let ticket = match self.ticket(recipe, answers, anyway) {
-            Ok(ticket) => ticket,
-            Err(code) => return code,
-        };
-        let tables = match self.tables(&ticket) {
-            Ok(tables) => tables,
+        let (ticket, tables) = match self.order(recipe, answers, anyway) {
+            Ok(order) => order,
             Err(code) => return code,
         };
         self.show_order(&ticket, &tables);
@@ -314,12 +320,8 @@ impl Desk<'_> {
 
     /// Shows the work sheet of an order.
     pub(super) fn sheet(&mut self, recipe: &str, answers: Vec<(String, String)>, anyway: bool) -> u8 {
-        let ticket = match self.ticket(recipe, answers, anyway) {
-            Ok(ticket) => ticket,
-            Err(code) => return code,
-        };
-        let tables = match self.tables(&ticket) {
-            Ok(tables) => tables,
+        let (ticket, tables) = match self.order(recipe, answers, anyway) {
+            Ok(order) => order,
             Err(code) => return code,
         };
         let style = self.style();

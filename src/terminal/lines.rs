@@ -1,10 +1,10 @@
 //! Lines of a page, whether typed, piped or read from a file: one path for all.
 
 use super::commands::{DONE, Desk, FAILED};
-use crate::engine::nearest::nearest;
 use crate::engine::tokens::Tokens;
 use crate::engine::{Fault, Host};
 use crate::notebook::{Change, Line, Page, VERBS, read_line, split_answers};
+use crate::quantity::nearest::nearest;
 
 /// A page being worked on.
 pub(super) struct Talk {

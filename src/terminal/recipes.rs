@@ -1,7 +1,7 @@
 //! Finding a recipe by name or file, with the helper files it imports.
 
 use super::files::{self, FileProblem};
-use crate::engine::nearest::nearest;
+use crate::quantity::nearest::nearest;
 use crate::recipe::{RecipeText, library};
 use std::path::Path;
 

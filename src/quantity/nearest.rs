@@ -1,0 +1,71 @@
+//! The name nearest to a mistyped one: the one place that guesses what was meant.
+
+/// What two spellings of one name have in common: no capitals, single blanks, and a hyphen or an
+/// underscore as good as a blank.
+fn alike(name: &str) -> String {
+    name.to_lowercase().replace(['-', '_', '\u{2011}'], " ").split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// The known name that is written most nearly like `written`, if any is near enough to be meant: a few
+/// letters off, its words in another order, or one a part of the other.
+pub fn nearest<'n>(written: &str, known: impl IntoIterator<Item = &'n str>) -> Option<&'n str> {
+    let wanted = alike(written);
+    let length = wanted.chars().count();
+    let slips = match length {
+        0..=2 => 0,
+        3..=5 => 1,
+        6..=9 => 2,
+        _ => 3,
+    };
+    let digits = |text: &str| text.chars().filter(char::is_ascii_digit).collect::<String>();
+    known
+        .into_iter()
+        .filter_map(|name| {
+            let other = alike(name);
+            let part = length >= 4 && other.contains(&wanted) || other.len() >= 4 && wanted.contains(&other);
+            let apart = distance(&wanted, &other);
+            // Another number is another thing, not a slip: 1/10 in is not nearly 1/16 in.
+            let same_digits = digits(&wanted) == digits(&other);
+            (same_digits && (apart <= slips || part)).then_some((apart, name))
+        })
+        .min_by_key(|(apart, name)| (*apart, name.len().abs_diff(written.len())))
+        .map(|(_, name)| name)
+}
+
+/// Words in another order count as one slip: `flat_gathered` is near `gathered_flat`.
+fn distance(wanted: &str, other: &str) -> usize {
+    let sorted = |text: &str| {
+        let mut words: Vec<&str> = text.split(' ').collect();
+        words.sort_unstable();
+        words.join(" ")
+    };
+    let straight = strsim::damerau_levenshtein(wanted, other);
+    straight.min(strsim::damerau_levenshtein(&sorted(wanted), &sorted(other)) + 1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::nearest;
+
+    #[test]
+    fn slips_are_recognised_and_other_words_are_not() {
+        let known = ["gathered_flat", "waist", "hip", "strips_for", "ivory tulle", "wide tulle"];
+        for (written, meant) in [
+            ("wasit", Some("waist")),
+            ("gatherd_flat", Some("gathered_flat")),
+            ("flat_gathered", Some("gathered_flat")),
+            ("gathered", Some("gathered_flat")),
+            ("Waist", Some("waist")),
+            ("Ivory  tule", Some("ivory tulle")),
+            ("wide", Some("wide tulle")),
+            ("hem", None),
+            ("x", None),
+            ("", None),
+            ("ship", Some("hip")),
+            ("corduroy", None),
+        ] {
+            assert_eq!(nearest(written, known), meant, "{written}");
+        }
+        assert_eq!(nearest("lot 12", ["lot 13", "lto 12"]), Some("lto 12"));
+    }
+}
