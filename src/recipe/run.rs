@@ -112,6 +112,31 @@ pub fn answer_in(recipe: &RecipeText, workshop: &Workshop, plain: bool, task: &T
     })
 }
 
+/// Opens a recipe, fills one order, and hands `body` a closure that runs `make` alone once each time it is
+/// called: for measuring what the script itself takes.
+///
+/// # Errors
+/// What kept the recipe from being opened or the order from being filled, in words.
+pub fn with_made(
+    recipe: &RecipeText,
+    workshop: &Workshop,
+    given: &[(String, String)],
+    body: impl FnOnce(&mut dyn FnMut()),
+) -> Result<(), String> {
+    let opened = Recipe::open(recipe, workshop, false, StopFlag::default()).map_err(|fault| fault.to_string())?;
+    let given = given.iter().map(|(name, typed)| (name.clone(), Given::Typed(typed.clone()))).collect();
+    let evaluate = |typed: &str| session::evaluate(&opened.host, typed);
+    let order = order::fill(&opened.inputs, given, workshop, &evaluate, &opened.host.style())
+        .map_err(|refusals| refusals.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))?;
+    let order: Order = Rc::new(order);
+    body(&mut || {
+        let handle = TicketHandle::new(opened.name, &opened.header.makes, &order);
+        let made = opened.host.call(&opened.script, "make", (Rc::clone(&order), handle));
+        debug_assert!(made.is_ok());
+    });
+    Ok(())
+}
+
 /// Why a run gave no ticket.
 #[derive(Debug)]
 pub(super) enum NoTicket {

@@ -1,0 +1,37 @@
+//! The literal pass and the compile of the longest shipped recipe.
+#![allow(clippy::unwrap_used, missing_docs, reason = "a benchmark that cannot run should stop")]
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use shirr::engine::Host;
+use shirr::engine::limits::{Limits, StopFlag};
+use shirr::engine::rewrite::rewrite;
+use shirr::quantity::{Reading, Style};
+use shirr::recipe::library;
+
+fn literals(criterion: &mut Criterion) {
+    let longest = library::shipped_names().filter_map(library::shipped).max_by_key(|recipe| recipe.text.len()).unwrap();
+    let (rewritten, _) = rewrite(None, &longest.text, Reading::default()).unwrap();
+    let host = Host::new(Reading::default(), Style::default(), Limits::RECIPE, StopFlag::default());
+    let mut group = criterion.benchmark_group("literals");
+    group.bench_function("baseline: the script engine compiles the rewritten text", |bench| {
+        let mut bare = rhai::Engine::new_raw();
+        for symbol in ["/", "^"] {
+            bare.disable_symbol(symbol).register_custom_operator(symbol, 180).unwrap();
+        }
+        bare.set_optimization_level(rhai::OptimizationLevel::None);
+        bench.iter(|| bare.compile(&rewritten).unwrap());
+    });
+    group.bench_function("literal pass", |bench| {
+        bench.iter(|| rewrite(None, &longest.text, Reading::default()).unwrap());
+    });
+    group.bench_function("literal pass and compile", |bench| {
+        bench.iter(|| host.compile("longest.rhai", &longest.text).unwrap());
+    });
+    group.bench_function("engine with every function", |bench| {
+        bench.iter(|| Host::new(Reading::default(), Style::default(), Limits::RECIPE, StopFlag::default()));
+    });
+    group.finish();
+}
+
+criterion_group!(benches, literals);
+criterion_main!(benches);
