@@ -169,6 +169,8 @@ fn register_texts(engine: &mut Engine, style: Style) {
     engine.register_fn("+", move |value: Measured, text: ImmutableString| {
         format!("{}{text}", style.show(value.quantity()))
     });
+    engine.register_fn("+", |text: ImmutableString, value: i64| format!("{text}{value}"));
+    engine.register_fn("+", |value: i64, text: ImmutableString| format!("{value}{text}"));
     engine.register_fn("+", move |text: ImmutableString, value: f64| format!("{text}{}", style.show_number(value)));
     engine.register_fn("+", move |value: f64, text: ImmutableString| format!("{}{text}", style.show_number(value)));
 }

@@ -69,8 +69,10 @@ impl Page {
             if let Some(cell) = self.cells.get_mut(&dependent) {
                 cell.value = value;
             }
+            // A cell that can be worked out again is news as much as one with another value.
+            let failed = before.as_ref().is_some_and(Result::is_err);
             let change = self.change(&dependent, before, &style);
-            if change.was.is_some() || change.now.is_err() {
+            if change.was.is_some() || change.now.is_err() || failed {
                 changes.push(change);
             }
         }

@@ -292,6 +292,13 @@ impl Filler<'_> {
     }
 
     fn checked_gathers(&self, input: &Input, gathers: Gathers) -> Filled<Gathers> {
+        if let Some(pass) = gathers.passes.iter().find(|pass| **pass < 1.0) {
+            let pass = self.style.show_number(*pass);
+            let problem = Problem::new(format!("a ratio of {pass} is too small; a gathered edge needs 1 or more"));
+            return Err(
+                problem.hinting("the ratio is flat length over finished length: 2 is twice as much cloth as seam")
+            );
+        }
         crate::textile::gathering::passes_together(&gathers.passes)
             .map_err(|fault| Problem::new(fault.message(self.style)).with_hint(fault.hint()))?;
         let ratio = Quantity::number(gathers.ratio());

@@ -7,7 +7,7 @@ use crate::engine::limits::{StopFlag, cap_process_memory};
 use crate::recipe::{Reply, Request, run};
 use std::io::{self, Read, Write};
 use std::path::Path;
-use std::process::{Child, Command, Stdio};
+use std::process::{Child, Command, ExitStatus, Stdio};
 use std::sync::atomic::Ordering;
 use std::time::{Duration, Instant};
 
@@ -65,6 +65,7 @@ fn wait(child: &mut Child, stop: &StopFlag) -> Result<(), String> {
     let mut pause = Duration::from_micros(200);
     loop {
         match child.try_wait() {
+            Ok(Some(status)) if was_interrupted(status) => return Err("stopped".to_owned()),
             Ok(Some(_)) => return Ok(()),
             Ok(None) if stop.load(Ordering::SeqCst) => return end(child, "stopped"),
             Ok(None) if start.elapsed() > PATIENCE => return end(child, "the recipe took too long and was stopped"),
@@ -74,6 +75,19 @@ fn wait(child: &mut Child, stop: &StopFlag) -> Result<(), String> {
         std::thread::sleep(pause);
         pause = (pause * 2).min(Duration::from_millis(20));
     }
+}
+
+/// Ctrl-C in a terminal goes to the child as well as to us.
+#[cfg(unix)]
+fn was_interrupted(status: ExitStatus) -> bool {
+    use std::os::unix::process::ExitStatusExt;
+    const INTERRUPT: i32 = 2;
+    status.signal() == Some(INTERRUPT)
+}
+
+#[cfg(not(unix))]
+fn was_interrupted(_: ExitStatus) -> bool {
+    false
 }
 
 fn end(child: &mut Child, said: &str) -> Result<(), String> {

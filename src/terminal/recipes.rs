@@ -25,6 +25,9 @@ pub(super) fn find(written: &str, here: &Path) -> Result<RecipeText, String> {
     }
     let path = if is_file { here.join(written) } else { beside };
     let text = files::read(&path).map_err(|problem| problem.to_string())?;
+    if text.trim().is_empty() {
+        return Err(format!("{} is empty", path.display()));
+    }
     let name = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
     let mut recipe = RecipeText { name, text, helpers: library::shipped_helpers() };
     let folder = path.parent().unwrap_or(here);

@@ -9,9 +9,11 @@
     reason = "test code: a panic is a failed check, and clippy's exemption covers test functions alone"
 )]
 
+mod command_line;
 mod formulas;
 mod functions;
 mod invariants;
+mod keyboard;
 mod layers;
 mod recipes;
 mod sessions;

@@ -1,0 +1,242 @@
+//! The built program as a shell sees it: streams, exit codes, pipes, disks that fail, kills.
+#![cfg(unix)]
+
+use crate::sessions::desk;
+use std::collections::BTreeMap;
+use std::fs;
+use std::io::{Read, Write};
+use std::path::Path;
+use std::process::{Command, Output, Stdio};
+use std::time::Duration;
+
+const ORDER: [&str; 8] = [
+    "run",
+    "strips_on_band",
+    "--workshop",
+    "demo",
+    "waist=14 in",
+    "strip=10 in",
+    "gathers=tulle overlapped",
+    "tulle=ivory tulle",
+];
+const REST: [&str; 2] = ["satin=ivory satin strip", "elastic=elastic 1 in"];
+
+fn shirr(here: &Path) -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_shirr"));
+    command
+        .current_dir(here)
+        .env("SHIRR_STATE", here.join("state"))
+        .env("SHIRR_DATA", here.join("data"))
+        .env_remove("COLUMNS");
+    command
+}
+
+fn output(command: &mut Command) -> Output {
+    command.stdin(Stdio::null()).output().unwrap()
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8(bytes.to_vec()).unwrap()
+}
+
+/// The files of a folder, by name.
+fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+    let entries = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
+    let files = entries.filter(|path| path.is_file());
+    files.map(|path| (path.file_name().unwrap().to_string_lossy().into_owned(), fs::read(&path).unwrap())).collect()
+}
+
+#[test]
+fn answers_and_problems_go_to_their_own_streams() {
+    let here = desk("streams");
+    let done = output(shirr(here.path()).args(["reckon", "14 in + 2 in", "14 in + 2 min"]));
+    assert_eq!(done.status.code(), Some(1));
+    assert_eq!(text(&done.stdout), "16 in\n");
+    assert!(text(&done.stderr).starts_with("a length and a time cannot be added"));
+    assert_eq!(output(shirr(here.path()).args(["reckon"])).status.code(), Some(2));
+    assert_eq!(output(shirr(here.path()).args(["reckon", "1"])).status.code(), Some(0));
+    let help = output(shirr(here.path()).args(["--help"]));
+    assert_eq!(help.status.code(), Some(0));
+    assert!(text(&help.stdout).contains("shirr reckon") && help.stderr.is_empty());
+}
+
+#[test]
+fn lines_from_a_pipe_are_worked_through_without_a_prompt() {
+    let here = desk("pipe");
+    let mut child =
+        shirr(here.path()).stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+    child.stdin.take().unwrap().write_all("waist = 56 cm\nwaist + 4 cm\n(1 +\n 2)\n5 inn\n1 / 4".as_bytes()).unwrap();
+    let done = child.wait_with_output().unwrap();
+    assert_eq!(text(&done.stdout), "waist  56 cm\n60 cm\n3\n0.25\n");
+    assert!(text(&done.stderr).starts_with("“inn” is not a unit"));
+    assert_eq!(done.status.code(), Some(1));
+}
+
+#[test]
+fn a_pipe_that_closes_early_is_nobodys_fault() {
+    let here = desk("closed");
+    let mut child = shirr(here.path())
+        .args(ORDER)
+        .args(REST)
+        .stdin(Stdio::null())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let mut first = [0u8; 1];
+    let mut out = child.stdout.take().unwrap();
+    out.read_exact(&mut first).unwrap();
+    drop(out);
+    let mut said = String::new();
+    child.stderr.take().unwrap().read_to_string(&mut said).unwrap();
+    assert_eq!((child.wait().unwrap().code(), said.as_str()), (Some(0), ""));
+}
+
+#[test]
+fn nothing_but_text_goes_into_a_pipe() {
+    let here = desk("plain");
+    for (variable, value) in [("NO_COLOR", "1"), ("TERM", "dumb"), ("TERM", "xterm-256color")] {
+        let done = output(shirr(here.path()).args(ORDER).args(REST).env(variable, value));
+        let shown = text(&done.stdout);
+        assert!(!shown.contains('\u{1b}') && !shown.contains('│'), "{shown}");
+    }
+    let aloud = text(&output(shirr(here.path()).args(ORDER).args(REST).arg("--plain")).stdout);
+    assert!(!aloud.contains('≈') && aloud.contains("about"), "{aloud}");
+}
+
+#[test]
+fn a_narrow_window_is_kept_to() {
+    let here = desk("narrow");
+    for columns in [40usize, 80] {
+        let done = output(shirr(here.path()).args(ORDER).args(REST).env("COLUMNS", columns.to_string()));
+        for line in text(&done.stdout).lines() {
+            assert!(line.chars().count() <= columns, "{columns}: {line}");
+        }
+    }
+}
+
+#[test]
+fn tables_are_left_as_csv_and_replaced_whole() {
+    let here = desk("csv");
+    let done = output(shirr(here.path()).args(ORDER).args(REST).args(["--csv", "out"]));
+    assert_eq!(done.status.code(), Some(0), "{}", text(&done.stderr));
+    let first = files(&here.path().join("out"));
+    for name in ["cut_list", "buy_list", "stitching", "minutes", "cost", "marks", "steps", "cautions"] {
+        let bytes = &first[&format!("{name}.csv")];
+        let lines = text(bytes);
+        assert!(lines.ends_with("\r\n") && lines.matches('\n').count() == lines.matches("\r\n").count(), "{name}");
+    }
+    let cut_list = text(&first["cut_list.csv"]);
+    assert!(cut_list.starts_with("piece,material,count,shape,along (in),along (tape),"), "{cut_list}");
+    assert!(cut_list.contains("strip,ivory tulle,111,full width,10,10,"), "{cut_list}");
+    output(shirr(here.path()).args(ORDER).args(REST).args(["pieces=2", "--csv", "out"]));
+    let second = files(&here.path().join("out"));
+    assert!(text(&second["cut_list.csv"]).contains("strip,ivory tulle,222,"));
+    assert_eq!(first.keys().collect::<Vec<_>>(), second.keys().collect::<Vec<_>>());
+}
+
+#[test]
+fn a_file_of_a_hundred_megabytes_is_refused_at_once() {
+    let here = desk("large");
+    fs::File::create(here.path().join("large.rhai")).unwrap().set_len(100_000_000).unwrap();
+    let done = output(shirr(here.path()).args(["run", "large.rhai"]));
+    assert_eq!(done.status.code(), Some(1));
+    let expected = "large.rhai holds 96 MB; a file that is read here may hold 4 MB\n";
+    assert!(text(&done.stderr).ends_with(expected), "{}", text(&done.stderr));
+}
+
+/// Mounts a small disk of its own at a folder, while it lives.
+struct SmallDisk(std::path::PathBuf);
+
+impl SmallDisk {
+    /// None where mounting is not allowed, as for anybody but root.
+    fn at(folder: &Path, options: &str) -> Option<Self> {
+        fs::create_dir_all(folder).unwrap();
+        let mounted = Command::new("mount")
+            .args(["-t", "tmpfs", "-o", options, "tmpfs"])
+            .arg(folder)
+            .stderr(Stdio::null())
+            .status()
+            .is_ok_and(|status| status.success());
+        if !mounted {
+            println!("not allowed to mount a small disk here; this check needs root");
+        }
+        mounted.then(|| Self(folder.to_path_buf()))
+    }
+
+    fn remount(&self, options: &str) {
+        let status = Command::new("mount").args(["-o", options]).arg(&self.0).status().unwrap();
+        assert!(status.success());
+    }
+}
+
+impl Drop for SmallDisk {
+    fn drop(&mut self) {
+        let _unmounted = Command::new("umount").arg("-l").arg(&self.0).status();
+    }
+}
+
+#[test]
+fn a_full_disk_leaves_what_was_there() {
+    let here = desk("full");
+    let Some(disk) = SmallDisk::at(&here.path().join("disk"), "size=96k") else { return };
+    let first = output(shirr(here.path()).args(ORDER).args(REST).args(["--csv", "disk"]));
+    assert_eq!(first.status.code(), Some(0), "{}", text(&first.stderr));
+    let before = files(&disk.0);
+    // Fill the disk to its last block.
+    let mut filler = fs::File::create(disk.0.join("filler")).unwrap();
+    while filler.write_all(&[0u8; 1024]).is_ok() {}
+    drop(filler);
+    let second = output(shirr(here.path()).args(ORDER).args(REST).args(["pieces=9", "--csv", "disk"]));
+    assert_eq!(second.status.code(), Some(1));
+    let said = text(&second.stderr);
+    assert!(said.contains("the disk is full") && said.contains("nothing that was there before has changed"), "{said}");
+    let mut after = files(&disk.0);
+    after.remove("filler");
+    assert_eq!(before, after);
+}
+
+#[test]
+fn a_read_only_folder_is_told_and_left_alone() {
+    let here = desk("read_only");
+    let Some(disk) = SmallDisk::at(&here.path().join("disk"), "size=1m") else { return };
+    fs::write(disk.0.join("cut_list.csv"), "mine").unwrap();
+    disk.remount("remount,ro");
+    let done = output(shirr(here.path()).args(ORDER).args(REST).args(["--csv", "disk"]));
+    assert_eq!(done.status.code(), Some(1));
+    assert!(text(&done.stderr).contains("the folder is read-only"), "{}", text(&done.stderr));
+    assert_eq!(files(&disk.0).into_iter().collect::<Vec<_>>(), [("cut_list.csv".to_owned(), b"mine".to_vec())]);
+}
+
+#[test]
+fn a_kill_at_any_moment_leaves_each_file_old_or_new() {
+    let here = desk("kill");
+    let out = here.path().join("out");
+    let written = |pieces: &str| {
+        let done = output(shirr(here.path()).args(ORDER).args(REST).args([pieces, "--csv", "out"]));
+        assert_eq!(done.status.code(), Some(0), "{}", text(&done.stderr));
+        files(&out)
+    };
+    let (many, one) = (written("pieces=40"), written("pieces=1"));
+    let mut draw = 0x2545_F491_4F6C_DD1D_u64;
+    let mut killed = 0;
+    for _ in 0..40 {
+        let mut child = shirr(here.path())
+            .args(ORDER)
+            .args(REST)
+            .args(["pieces=40", "--csv", "out"])
+            .stdout(Stdio::null())
+            .stderr(Stdio::null())
+            .spawn()
+            .unwrap();
+        draw = draw.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1);
+        std::thread::sleep(Duration::from_micros((draw >> 33) % 90_000));
+        killed += usize::from(child.try_wait().unwrap().is_none());
+        child.kill().unwrap();
+        child.wait().unwrap();
+        for (name, bytes) in files(&out).into_iter().filter(|(name, _)| !name.starts_with('.')) {
+            assert!(bytes == one[&name] || bytes == many[&name], "{name} is neither the old nor the new");
+        }
+    }
+    assert!(killed > 0, "nothing was killed in time");
+}
