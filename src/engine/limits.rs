@@ -23,9 +23,9 @@ pub struct Limits {
 
 impl Limits {
     /// For a line at the prompt.
-    pub const CELL: Self = Self { operations: 2_000_000, memory: 64 << 20 };
-    /// For a recipe: about a second, and a thousand times what the longest shipped one needs.
-    pub const RECIPE: Self = Self { operations: 5_000_000, memory: 64 << 20 };
+    pub const CELL: Self = Self { operations: 1_000_000, memory: 64 << 20 };
+    /// For a recipe: part of a second, and hundreds of times what the longest shipped one needs.
+    pub const RECIPE: Self = Self { operations: 2_000_000, memory: 64 << 20 };
 }
 
 /// Why a script was stopped before its end.
@@ -60,9 +60,10 @@ pub fn apply(engine: &mut Engine, limits: Limits, stop: StopFlag) -> Arc<AtomicU
         .set_max_variables(500)
         .set_max_functions(200)
         .set_max_modules(16)
+        // One operation may copy a whole list or group, so their sizes bound its cost too.
         .set_max_string_size(100_000)
-        .set_max_array_size(100_000)
-        .set_max_map_size(10_000);
+        .set_max_array_size(5_000)
+        .set_max_map_size(2_000);
     let at_start = Arc::new(AtomicUsize::new(usize::MAX));
     let gauge = Arc::clone(&at_start);
     engine.on_progress(move |_| {

@@ -162,7 +162,11 @@ pub fn noun(value: &Dynamic) -> String {
     if value.is_map() {
         return "a #{ … } group".to_owned();
     }
-    Value::from_script(value).map_or_else(|| format!("a {}", value.type_name()), |value| value.noun())
+    if value.is_fnptr() {
+        return "a function".to_owned();
+    }
+    // Host objects have names of the program's insides; they stop here.
+    Value::from_script(value).map_or_else(|| "something that is no number or text".to_owned(), |value| value.noun())
 }
 
 /// A script value as a person reads it; none where it holds something else than plain values.

@@ -15,7 +15,7 @@ use std::time::{Duration, Instant};
 pub(super) const COMMAND: &str = "answer-request";
 
 /// A script stops by its own limits long before this; it is for what no limit foresaw.
-const PATIENCE: Duration = Duration::from_secs(60);
+const PATIENCE: Duration = Duration::from_secs(20);
 
 /// Bytes that the whole child may use beyond what it starts with: the script's own limit is a quarter.
 const MEMORY: usize = 256 << 20;

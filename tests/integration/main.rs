@@ -12,9 +12,11 @@
 mod command_line;
 mod formulas;
 mod functions;
+mod hostile;
 mod invariants;
 mod keyboard;
 mod layers;
+mod manual;
 mod recipes;
 mod sessions;
 mod strips;

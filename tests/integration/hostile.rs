@@ -1,0 +1,423 @@
+//! Recipes that mean harm, each in a process of its own: they end in a plain fault, a refusal or a
+//! harmless ticket, and never in a hang, a crash, a flood of memory, a file, or codes for the terminal.
+
+use shirr::quantity::{LiteralValue, Reading, literal};
+use shirr::recipe::run::PROTOCOL;
+use shirr::recipe::{RecipeText, Reply, Request, Task, library};
+use std::collections::BTreeMap;
+use std::io::Write;
+use std::process::{Command, Stdio};
+use std::time::{Duration, Instant};
+
+/// What a script is allowed to end in.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Ends {
+    /// A fault whose message holds this.
+    Fault(&'static str),
+    /// Anything but a crash.
+    Somehow,
+}
+use Ends::{Fault, Somehow};
+
+const LONG: &str = "goes on for too long";
+const LARGE: &str = "too large";
+const NO_FUNCTION: &str = "there is no function";
+
+/// Bodies of `make`, with what they must end in.
+const MAKES: &[(&str, &str, Ends)] = &[
+    ("endless loop", "loop {}", Fault(LONG)),
+    ("endless while", "while true { let a = 1; }", Fault(LONG)),
+    ("a caught limit", "loop { try { loop {} } catch {} }", Fault(LONG)),
+    ("a caught limit again", "for i in 0..100000000 { try { throw 1; } catch {} }", Fault(LONG)),
+    ("text doubling", "let a = \"x\"; loop { a = a + a; }", Fault(LARGE)),
+    ("text doubling in place", "let a = \"x\"; loop { a += a; }", Fault(LARGE)),
+    ("text in text", "let a = \"x\"; loop { a = `${a}${a}`; }", Fault(LARGE)),
+    ("replace grows", "let a = \"aaaaaaaaaa\"; loop { a.replace(\"a\", \"aaaaaaaaaa\"); }", Fault("too long")),
+    ("list doubling", "let a = [1]; loop { a = a + a; }", Fault(LARGE)),
+    ("list push", "let a = []; loop { a.push(\"some text that takes room\"); }", Somehow),
+    ("list in list", "let a = [1]; loop { a = [a, a]; }", Somehow),
+    ("list nested deep", "let a = []; for i in 0..100000 { a = [a]; }", Somehow),
+    (
+        "group grows by index",
+        "let m = #{}; let t = \"x\"; for i in 0..16 { t += t; } for i in 0..1000000 { m[\"k\" + i] = t + i; }",
+        Somehow,
+    ),
+    ("group in group", "let m = #{}; for i in 0..100000 { m = #{ a: m, b: m }; }", Somehow),
+    (
+        "captured by closures",
+        "let kept = []; let t = \"x\"; for i in 0..16 { t += t; } for i in 0..100000 { let u = t + i; kept.push(|| u); }",
+        Somehow,
+    ),
+    ("calls itself", "fn f(x) { f(x + 1) } f(0);", Somehow),
+    ("sort that fails", "[3, 1, 2].sort(|a, b| throw \"no order\");", Fault("no order")),
+    (
+        "sort that lies",
+        "let a = []; for i in 0..500 { a.push(i); } a.sort(|a, b| 1); ticket.figure(\"n\", a.len(), \"n\");",
+        Somehow,
+    ),
+    ("sort of unlike things", "[3 in, 1 min].sort();", Fault("cannot be compared")),
+    ("eval", "eval(\"loop {}\");", Somehow),
+    ("timestamp", "timestamp();", Fault(NO_FUNCTION)),
+    ("sleep", "sleep(1000);", Fault(NO_FUNCTION)),
+    ("exit", "exit(1);", Fault(NO_FUNCTION)),
+    ("print", "print(\"\\x1b[2J\");", Somehow),
+    ("blob", "let b = blob(1000000000);", Fault(NO_FUNCTION)),
+    ("pad", "let a = [1]; a.pad(1000000000, 1);", Fault(NO_FUNCTION)),
+    ("open", "open_file(\"/etc/passwd\");", Fault(NO_FUNCTION)),
+    ("import up", "import \"../sleeves\" as s;", Fault("there is no helper file")),
+    ("import root", "import \"/etc/passwd\" as s;", Fault("there is no helper file")),
+    ("import by a made name", "let n = \"..\" + \"/x\"; import n as s;", Fault("there is no helper file")),
+    ("a loop of imports", "for i in 0..1000 { import \"sleeves\" as s; }", Somehow),
+    ("whole numbers run over", "let a = 999999999999999; a * a;", Fault("too large")),
+    ("powers run over", "let a = 10 ^ 400;", Fault("too large")),
+    ("floats run over into a figure", "let a = 1e308; ticket.figure(\"a\", a * 10.0, \"a\");", Fault("too large")),
+    (
+        "floats run over into a piece",
+        "let a = 1e308; let b = a * 10.0; ticket.piece(\"p\", any_cloth(1 m)).rectangle(1 cm * b, 1 cm);",
+        Fault("too large"),
+    ),
+    ("divided by nothing", "1 / 0;", Fault("divided by zero")),
+    (
+        "a piece of nothing",
+        "ticket.piece(\"p\", any_cloth(1 m)).rectangle(0 cm, 1 cm);",
+        Fault("must be more than nothing"),
+    ),
+    (
+        "a negative piece",
+        "ticket.piece(\"p\", any_cloth(1 m)).rectangle(-1 cm, 1 cm);",
+        Fault("must be more than nothing"),
+    ),
+    ("a huge piece", "ticket.piece(\"p\", any_cloth(1 m)).rectangle(1e200 * 1 m, 1 cm);", Somehow),
+    (
+        "a thousand million pieces",
+        "ticket.piece(\"p\", any_cloth(1 m)).rectangle(1 cm, 1 cm).count(1000000000);",
+        Somehow,
+    ),
+    (
+        "half a piece",
+        "ticket.piece(\"p\", any_cloth(1 m)).rectangle(1 cm, 1 cm).count(1.5);",
+        Fault("must be a whole number"),
+    ),
+    ("a piece without a shape", "ticket.piece(\"p\", any_cloth(1 m));", Fault("was given no shape")),
+    (
+        "a hundred thousand pieces",
+        "for i in 0..100000 { ticket.piece(\"p\" + i, any_cloth(1 m)).rectangle(1 cm, 1 cm); }",
+        Somehow,
+    ),
+    ("a hundred thousand steps", "for i in 0..100000 { ticket.step(\"again\"); }", Somehow),
+    (
+        "a piece named twice",
+        "for i in 0..2 { ticket.piece(\"p\", any_cloth(1 m)).rectangle(1 cm, 1 cm); }",
+        Fault("there is a piece"),
+    ),
+    ("a figure named as an input", "ticket.figure(\"a\", 1, \"x\");", Fault("is the name of an input")),
+    ("a figure that is a function", "ticket.figure(\"f\", |x| x, \"x\");", Fault("must be a number")),
+    ("an unknown step", "ticket.step(\"{nowhere}\");", Fault("which is no figure and no input")),
+    ("an unknown caution", "ticket.caution(\"none\");", Fault("there is no caution")),
+    ("an unknown stitch", "ticket.sew(\"999\", 1 cm, \"x\");", Fault("999")),
+    ("an unknown member", "order.wasit;", Fault("the order has no")),
+    ("writing to the order", "order.a = 3 cm;", Somehow),
+    ("comparing unlike things", "if order.a == 3 { }", Fault("cannot be compared")),
+    ("comparing with a text", "if order.a == \"3 cm\" { }", Fault("cannot be compared")),
+    (
+        "a switch on a length",
+        "switch order.a { 3 => throw \"taken\", _ => throw \"the other arm\" }",
+        Fault("the other arm"),
+    ),
+    ("the insides of a literal", "__literal(\"5 inn\");", Fault("is not a unit")),
+    (
+        "a literal of a thousand digits",
+        "__literal(\"99999999999999999999999999999999999999 in\");",
+        Fault("too many digits"),
+    ),
+    ("what is shown inside a text", "`${ticket}`;", Fault("cannot be written into a text")),
+    ("an odd throw", "throw #{ a: [1, 2, 3] };", Fault("gave up")),
+    ("a throw of codes", "throw \"\\x1b[31mred\\x1b[0m\";", Fault("red")),
+    ("a wide elastic", "elastic_worn(50 cm, 30 %);", Fault("more than 25 %")),
+    (
+        "the ticket kept and used",
+        "let keep = ticket; keep.figure(\"n\", 1, \"x\"); ticket.figure(\"n\", 2, \"x\");",
+        Fault("there is a figure"),
+    ),
+];
+
+/// Whole recipes.
+const WHOLES: &[(&str, &str, Ends)] = &[
+    ("inputs that never end", "fn inputs() { loop {} }\nfn make(o, t) {}", Fault(LONG)),
+    ("inputs that are no list", "fn inputs() { 3 }\nfn make(o, t) {}", Fault("must give a list")),
+    ("inputs that are numbers", "fn inputs() { [1, 2] }\nfn make(o, t) {}", Fault("not an input")),
+    (
+        "an input twice",
+        "fn inputs() { [number(\"a\", \"a\"), number(\"a\", \"a\")] }\nfn make(o, t) {}",
+        Fault("twice"),
+    ),
+    (
+        "an input named with codes",
+        "fn inputs() { [number(\"\\x1b[31m\", \"a\")] }\nfn make(o, t) {}",
+        Fault("cannot be the name"),
+    ),
+    (
+        "a word written anew",
+        "fn inputs() { [] }\nfn gathered_flat(a, b) { 0 in }\nfn make(o, t) {}",
+        Fault("cannot be written anew"),
+    ),
+    ("loop outside functions", "loop {}\nfn inputs() { [] }\nfn make(o, t) {}", Fault(LONG)),
+    ("no make", "fn inputs() { [] }", Fault("has no fn make")),
+    (
+        "pieces after cutting",
+        "fn inputs() { [] }\nfn make(o, t) {}\nfn after_cutting(o, p, t) { t.piece(\"p\", any_cloth(1 m)).rectangle(1 cm, 1 cm); }",
+        Fault("after cutting"),
+    ),
+    ("an endless end", "fn inputs() { [] }\nfn make(o, t) {}\nfn after_cutting(o, p, t) { loop {} }", Fault(LONG)),
+    ("a circle of helpers", "import \"one\" as one;\nfn inputs() { [] }\nfn make(o, t) {}", Fault("circle")),
+    ("open brackets", "fn inputs() { [ }", Somehow),
+    (
+        "brackets for ever",
+        "((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((",
+        Somehow,
+    ),
+    (
+        "another contract",
+        "//! x\n//! contract: 2   version: 1\nfn inputs() { [] }\nfn make(o, t) {}",
+        Fault("contract 2"),
+    ),
+];
+
+fn ask(name: &str, text: &str, given: &[(&str, &str)]) -> Reply {
+    let mut helpers = library::shipped_helpers();
+    helpers.insert("one".to_owned(), "import \"two\" as two; fn f() { 1 }".to_owned());
+    helpers.insert("two".to_owned(), "import \"one\" as one; fn f() { 1 }".to_owned());
+    let recipe = RecipeText { name: "hostile".to_owned(), text: text.to_owned(), helpers };
+    let given = given.iter().map(|(name, value)| ((*name).to_owned(), (*value).to_owned())).collect();
+    let request = Request { protocol: PROTOCOL, recipe, workshop: Vec::new(), plain: false, task: Task::Run(given) };
+    let mut child = Command::new(env!("CARGO_BIN_EXE_shirr"))
+        .arg("answer-request")
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    child.stdin.take().unwrap().write_all(&serde_json::to_vec(&request).unwrap()).unwrap();
+    let reader = std::thread::spawn({
+        let mut out = child.stdout.take().unwrap();
+        move || {
+            let mut bytes = Vec::new();
+            std::io::Read::read_to_end(&mut out, &mut bytes).unwrap();
+            bytes
+        }
+    });
+    // A guard against a hang, far beyond what the slowest machine takes.
+    let start = Instant::now();
+    while child.try_wait().unwrap().is_none() {
+        if start.elapsed() > Duration::from_secs(120) {
+            child.kill().unwrap();
+            panic!("{name}: it hangs");
+        }
+        std::thread::sleep(Duration::from_millis(2));
+    }
+    let bytes = reader.join().unwrap();
+    let mut said = String::new();
+    std::io::Read::read_to_string(&mut child.stderr.take().unwrap(), &mut said).unwrap();
+    serde_json::from_slice(&bytes).unwrap_or_else(|_| panic!("{name}: the process broke off: {said}"))
+}
+
+/// Words of the program's insides never reach a person.
+fn is_plain(text: &str) -> bool {
+    !["::", "i64", "f64", "Dynamic", "Measured", "panicked", "rhai::", "ErrorRuntime"]
+        .iter()
+        .any(|word| text.contains(word))
+}
+
+fn check(name: &str, text: &str, given: &[(&str, &str)], ends: Ends) {
+    let reply = ask(name, text, given);
+    let said = match &reply {
+        Reply::Failed(fault) => fault.to_string(),
+        Reply::Refused(refusals) => refusals.iter().map(ToString::to_string).collect(),
+        Reply::Ran(_) => String::new(),
+        other => panic!("{name}: {other:?}"),
+    };
+    // The line of the script itself may hold anything; the message may not.
+    let message = match &reply {
+        Reply::Failed(fault) => fault.message.clone(),
+        _ => said.clone(),
+    };
+    assert!(is_plain(&message), "{name}: {message}");
+    if let Fault(part) = ends {
+        assert!(!matches!(reply, Reply::Ran(_)), "{name} made a ticket");
+        assert!(message.contains(part), "{name}: {said}");
+    }
+}
+
+#[test]
+fn makes_that_mean_harm_end_in_words() {
+    assert!(MAKES.len() + WHOLES.len() >= 70);
+    for (name, body, ends) in MAKES {
+        let (outside, body) = match body.strip_prefix("fn ") {
+            Some(_) => body.split_once("} ").map(|(function, rest)| (format!("{function}}}"), rest)).unwrap(),
+            None => (String::new(), *body),
+        };
+        let text = format!(
+            "//! Harm.\n//! contract: 1   version: 1   licence: CC0-1.0   for: test\n{outside}\n\
+             fn inputs() {{ [length(\"a\", \"a\").between(1 cm, 9 cm)] }}\nfn make(order, ticket) {{ {body} }}"
+        );
+        check(name, &text, &[("a", "3 cm")], *ends);
+    }
+}
+
+#[test]
+fn whole_recipes_that_mean_harm_end_in_words() {
+    for (name, text, ends) in WHOLES {
+        check(name, text, &[], *ends);
+    }
+    let functions: String = (0..5_000).map(|n| format!("fn f{n}() {{ {n} }}\n")).collect();
+    check("thousands of functions", &format!("{functions}fn inputs() {{ [] }}\nfn make(o, t) {{}}"), &[], Somehow);
+    let deep =
+        format!("fn inputs() {{ [] }}\nfn make(o, t) {{ let a = {}1{}; }}", "(".repeat(3_000), ")".repeat(3_000));
+    check("an expression three thousand deep", &deep, &[], Fault("too many brackets"));
+    let long = format!("fn inputs() {{ [] }}\nfn make(o, t) {{ let a = \"{}\"; }}", "x".repeat(3 << 20));
+    check("a text of three megabytes", &long, &[], Fault("too long"));
+    check("a nought byte", "fn inputs() { [] }\u{0}\nfn make(o, t) {}", &[], Somehow);
+}
+
+#[test]
+fn answers_that_mean_harm_end_in_words() {
+    let text = "fn inputs() { [length(\"a\", \"a\").between(1 cm, 9 cm), gathers(\"g\", \"g\").between(1, 4).usual(2), cloth(\"c\", \"c\").usual(\"x\")] }\n\
+                fn make(order, ticket) { ticket.figure(\"f\", order.a, \"x\"); }";
+    for typed in [
+        "",
+        " ",
+        "3",
+        "3 min",
+        "NaN",
+        "inf",
+        "-3 cm",
+        "1e300 cm",
+        "10 cm",
+        "loop {}",
+        "[1, 2]",
+        "\"3 cm\"",
+        "3 cm; loop {}",
+        "let x = 3 cm",
+        "a",
+        "order.a",
+        "timestamp()",
+        "import \"x\" as x",
+        "3 cm\n+ 1 cm",
+        "\u{1b}[31m",
+        "(((((",
+        "`${`",
+    ] {
+        let reply = ask(typed, text, &[("a", typed), ("c", "any 1 m")]);
+        let good = typed.contains('\n');
+        assert_eq!(matches!(reply, Reply::Ran(_)), good, "{typed:?}: {reply:?}");
+        assert_eq!(matches!(reply, Reply::Refused(_)), !good, "{typed:?}: {reply:?}");
+    }
+    for typed in ["0.5", "[]", "[0, 0]", "1e300", "[1e300, 1e300]", "nobody", "-1"] {
+        let reply = ask(typed, text, &[("a", "3 cm"), ("g", typed), ("c", "any 1 m")]);
+        assert!(matches!(reply, Reply::Refused(_)), "{typed:?}: {reply:?}");
+    }
+}
+
+/// A small repeatable stream.
+struct Draw(u64);
+
+impl Draw {
+    fn below(&mut self, below: usize) -> usize {
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        usize::try_from(self.0 >> 33).unwrap() % below
+    }
+}
+
+#[test]
+fn random_text_never_ends_in_a_crash() {
+    use shirr::engine::limits::{Limits, StopFlag};
+    use shirr::engine::{Expression, Host};
+    use shirr::notebook::read_line;
+    use shirr::quantity::Style;
+    let parts = [
+        "14",
+        " ",
+        "1/2",
+        "in",
+        "\"",
+        "'",
+        "½",
+        "$",
+        "4.50",
+        "/",
+        "yd",
+        "+",
+        "-",
+        "*",
+        "^",
+        "%",
+        "(",
+        ")",
+        "[",
+        "]",
+        "{",
+        "}",
+        "#",
+        "//",
+        "/*",
+        "*/",
+        "`",
+        "${",
+        "±",
+        "€",
+        "as",
+        "let",
+        "fn",
+        "if",
+        "x",
+        "=",
+        "==",
+        ",",
+        ".",
+        "..",
+        "0x",
+        "1e5",
+        "é",
+        "絹",
+        "\u{202e}",
+        "\n",
+        "\t",
+        "\\",
+        ";",
+        "|",
+        "gathered_flat",
+        "cm",
+        "_",
+        "2 yd 6 in",
+        "999999999999999999",
+    ];
+    let limits = Limits { operations: 5_000, memory: usize::MAX };
+    let host = Host::new(Reading::default(), Style::default(), limits, StopFlag::default());
+    let mut draw = Draw(7);
+    for _ in 0..20_000 {
+        let text: String = (0..draw.below(12)).map(|_| parts[draw.below(parts.len())]).collect();
+        let _line = read_line(&text, Reading::default());
+        if let Ok(LiteralValue::Quantity(read)) = literal::read_quantity(&text, Reading::default()) {
+            assert!(read.steps().is_finite(), "{text:?}");
+        }
+        let result = Expression::compile(&host, &text).and_then(|e| e.evaluate(&host, &mut rhai::Scope::new()));
+        if let Err(fault) = result {
+            let place = fault.place.clone();
+            assert!(!fault.message.is_empty() && is_plain(&fault.message), "{text:?}: {fault}");
+            for mark in place.iter().flat_map(|place| &place.marks) {
+                assert!(mark.end <= place.as_ref().unwrap().text.len(), "{text:?}: the mark lies outside");
+            }
+        }
+    }
+    let shipped = library::shipped("curtains").unwrap();
+    for _ in 0..500 {
+        let mut text = shipped.text.clone();
+        let (at, length) = (draw.below(text.len()), draw.below(30));
+        if text.is_char_boundary(at) && text.is_char_boundary((at + length).min(text.len())) {
+            text.replace_range(at..(at + length).min(text.len()), parts[draw.below(parts.len())]);
+        }
+        let recipe = RecipeText { name: "damaged".to_owned(), text, helpers: BTreeMap::new() };
+        assert_eq!(recipe.fingerprint().len(), 64);
+        let _compiled = host.compile("damaged.rhai", &recipe.text);
+    }
+}
