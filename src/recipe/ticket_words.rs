@@ -36,6 +36,18 @@ pub(super) struct TicketHandle(pub(super) Rc<RefCell<Draft>>);
 #[derive(Clone, Debug)]
 struct PieceHandle(TicketHandle, usize);
 
+/// No list of a ticket is longer: a sheet of so many lines is a mistake, and checking names against a
+/// longer one would take for ever.
+const MOST: usize = 1_000;
+
+fn room(entries: usize, what: &str) -> Result<(), Problem> {
+    if entries < MOST {
+        return Ok(());
+    }
+    Err(Problem::new(format!("a ticket holds {MOST} {what} at most"))
+        .hinting("is this inside a loop that goes too far?"))
+}
+
 /// An entry that may be said to be once for the whole order.
 #[derive(Clone, Debug)]
 struct EntryHandle(TicketHandle, Entry, usize);
@@ -130,6 +142,7 @@ fn figure(ticket: TicketHandle, name: Dynamic, given: Dynamic, meaning: Dynamic)
     if draft.ticket.figure(&name).is_some() {
         return Err(named.problem(format!("there is a figure “{name}” already")).into());
     }
+    room(draft.ticket.figures.len(), "figures")?;
     draft.ticket.figures.push(Figure { name, value: plain, meaning });
     Ok(())
 }
@@ -152,6 +165,7 @@ fn piece(ticket: TicketHandle, name: Dynamic, cloth: Dynamic) -> Answer<PieceHan
         return Err(named.problem(format!("there is a piece “{name}” already")).into());
     }
     let material = draft.material(&goods);
+    room(draft.ticket.pieces.len(), "pieces")?;
     draft.ticket.pieces.push(Piece {
         name,
         material,
@@ -320,6 +334,7 @@ fn need(ticket: TicketHandle, notion: Dynamic, given: Dynamic, why: Dynamic) -> 
     let why = argument("need", "why", 2, &why).text()?;
     let mut draft = ticket.0.borrow_mut();
     let material = draft.material(&goods);
+    room(draft.ticket.needs.len(), "needs")?;
     draft.ticket.needs.push(Need { material, amount, why, once: false });
     let at = draft.ticket.needs.len() - 1;
     drop(draft);
@@ -339,6 +354,7 @@ fn sew(ticket: TicketHandle, class: Dynamic, length: Dynamic, why: Dynamic) -> A
     }
     let why = argument("sew", "why", 2, &why).text()?;
     let mut draft = ticket.0.borrow_mut();
+    room(draft.ticket.sewing.len(), "lines of stitching")?;
     draft.ticket.sewing.push(Sewing { class, length, why, once: false });
     let at = draft.ticket.sewing.len() - 1;
     drop(draft);
@@ -349,6 +365,7 @@ fn work(ticket: TicketHandle, operation: Dynamic, given: Dynamic) -> Answer<Entr
     let operation = argument("work", "operation", 0, &operation).text()?;
     let amount = amount("work", 1, &given)?;
     let mut draft = ticket.0.borrow_mut();
+    room(draft.ticket.work.len(), "pieces of work")?;
     draft.ticket.work.push(Work { operation, amount, about: None, once: false });
     let at = draft.ticket.work.len() - 1;
     drop(draft);
@@ -425,12 +442,14 @@ fn mark(ticket: TicketHandle, piece: Dynamic, name: Dynamic, distance: Dynamic, 
         distance,
         from: argument("mark", "from", 3, &from).text()?,
     };
+    room(ticket.0.borrow().ticket.marks.len(), "marks")?;
     ticket.0.borrow_mut().ticket.marks.push(mark);
     Ok(())
 }
 
 fn step(ticket: TicketHandle, text: Dynamic) -> Answer<()> {
     let text = argument("step", "text", 0, &text).text()?;
+    room(ticket.0.borrow().ticket.steps.len(), "steps")?;
     ticket.0.borrow_mut().ticket.steps.push(text);
     Ok(())
 }
