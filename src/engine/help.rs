@@ -71,7 +71,8 @@ fn overview() -> String {
         "Type a sum with units: 23 in / (2 in / 10)".to_owned(),
         "Name what you measured: waist = 56 cm".to_owned(),
         "Ask for another unit: waist as in".to_owned(),
-        "Run a recipe: run puff_sleeve arm=22 cm …   the list: recipes   what one asks: describe NAME".to_owned(),
+        "List the recipes: recipes".to_owned(),
+        "See what one asks, and run it: describe puff_sleeve, then run puff_sleeve arm=22 cm …".to_owned(),
         "Topics, each with its functions; type help and a topic, a function or a word:".to_owned(),
     ];
     let topics: Vec<(String, String)> = topics()

@@ -114,7 +114,9 @@ type Filled<T> = Result<T, Problem>;
 impl Filler<'_> {
     fn garments(&mut self, given: Option<Given>) -> i64 {
         let Some(given) = given else { return 1 };
-        let count = self.script_value(&given).and_then(|value| argument("the order", "the number of garments", 0, &value).count(1));
+        let count = self
+            .script_value(&given)
+            .and_then(|value| argument("the order", "the number of garments", 0, &value).count(1));
         let count = count.and_then(|count| {
             if count <= 10_000 { Ok(count) } else { Err(Problem::new("more than 10000 garments in one order")) }
         });

@@ -376,7 +376,7 @@ impl Desk<'_> {
         let widest = names.iter().map(|name| name.chars().count()).max().unwrap_or(0);
         for name in names {
             let makes = recipes::find(&name, &self.folder).map(|recipe| recipe.makes()).unwrap_or_default();
-            self.output.say(&format!("{name:widest$}  {makes}"));
+            self.output.say_wrapped(&format!("{name:widest$}  {makes}"));
         }
         DONE
     }
@@ -399,7 +399,7 @@ impl Desk<'_> {
     fn show_description(&mut self, recipe: &RecipeText, description: &Description) {
         let style = self.style();
         let header = &description.header;
-        self.output.say(&header.makes);
+        self.output.say_wrapped(&header.makes);
         let facts = [
             ("version", header.version.clone()),
             ("licence", header.licence.clone()),
@@ -408,15 +408,15 @@ impl Desk<'_> {
         ];
         let facts: Vec<String> =
             facts.into_iter().filter_map(|(name, fact)| fact.map(|fact| format!("{name} {fact}"))).collect();
-        self.output.say(&facts.join("   "));
+        self.output.say_wrapped(&facts.join("   "));
         self.output.say("");
         let widest = description.inputs.iter().map(|input| input.name.chars().count()).max().unwrap_or(0).max(6);
         for input in &description.inputs {
-            self.output.say(&format!("{:widest$}  {}", input.name, input.question));
-            self.output.say(&format!("{:widest$}    {}", "", input.terms(&style)));
+            self.output.say_wrapped(&format!("{:widest$}  {}", input.name, input.question));
+            self.output.say_wrapped(&format!("{:widest$}    {}", "", input.terms(&style)));
         }
-        self.output.say(&format!("{:widest$}  how many garments", "pieces"));
-        self.output.say(&format!("{:widest$}    a whole number; usually 1", ""));
+        self.output.say_wrapped(&format!("{:widest$}  how many garments", "pieces"));
+        self.output.say_wrapped(&format!("{:widest$}    a whole number; usually 1", ""));
         let needed: Vec<String> = description
             .inputs
             .iter()
@@ -424,7 +424,7 @@ impl Desk<'_> {
             .map(|input| format!("{}=…", input.name))
             .collect();
         self.output.say("");
-        self.output.say(&format!("shirr run {} {}", recipe.name, needed.join(" ")));
+        self.output.say_wrapped(&format!("shirr run {} {}", recipe.name, needed.join(" ")));
     }
 
     /// Explains a function or a topic.
@@ -432,7 +432,7 @@ impl Desk<'_> {
         let style = self.style();
         match help::about(word, &style) {
             Ok(text) => {
-                self.output.say(&text);
+                self.output.say_wrapped(&text);
                 DONE
             }
             Err(said) => self.failed(&said),

@@ -4,7 +4,7 @@
 //! writing quietly.
 
 use crate::quantity::Style;
-use crate::report::{Look, plain_text};
+use crate::report::{Look, plain_text, wrap};
 use std::io::Write;
 
 /// The two streams of the program.
@@ -47,6 +47,15 @@ impl<'o> Output<'o> {
         self.write_out(b"\n");
     }
 
+    /// An answer in prose: a line that is too long goes on below where its text began.
+    pub(super) fn say_wrapped(&mut self, text: &str) {
+        for line in text.lines() {
+            let (before, words) = line.split_at(hanging_indent(line, self.width));
+            let wrapped = wrap::width(line) > self.width;
+            self.say(&if wrapped { wrap::hang(before, words, self.width).join("\n") } else { line.to_owned() });
+        }
+    }
+
     /// A problem, a caution or progress, whole lines.
     pub(super) fn tell(&mut self, text: &str) {
         // What was answered before stands before it, where both go to one terminal.
@@ -75,4 +84,16 @@ impl<'o> Output<'o> {
             self.closed = self.out.flush().is_err();
         }
     }
+}
+
+/// Where the text of a line begins: behind its name and the blanks after it, if that leaves room enough;
+/// else behind its own indent.
+fn hanging_indent(line: &str, width: usize) -> usize {
+    let indent = line.len() - line.trim_start().len();
+    let gap = line.get(indent..).and_then(|rest| rest.find("  ")).map(|at| indent + at);
+    let behind = gap.and_then(|gap| {
+        let rest = line.get(gap..)?;
+        Some(line.len() - rest.trim_start().len())
+    });
+    behind.filter(|behind| *behind * 2 <= width).unwrap_or(indent)
 }
