@@ -301,3 +301,28 @@ fn a_name_that_is_not_there_is_a_fault_with_the_nearest_name() {
         assert!(told.contains(problem) && told.contains(near), "{line}\n{told}");
     }
 }
+
+#[test]
+fn what_is_seen_after_cutting_is_one_garment_whatever_the_order() {
+    let recipe = library::shipped("curtains").unwrap();
+    let used = |pieces: &str| {
+        let given = [
+            ("track", "180 cm"),
+            ("drop", "220 cm"),
+            ("face", "any_cloth(137 cm).repeats(64 cm, \"half drop\")"),
+            ("tape", "any"),
+            ("gather_returns", "yes"),
+            ("pieces", pieces),
+        ];
+        let given = given.map(|(name, value)| (name.to_owned(), value.to_owned())).to_vec();
+        match answer_in(&recipe, &Workshop::default(), false, &Task::Run(given), StopFlag::default()) {
+            Reply::Ran(ticket) => ticket.figure("face used").unwrap().value.quantity().unwrap(),
+            other => panic!("{other:?}"),
+        }
+    };
+    // Four drops of 256 cm, and half a repeat once.
+    let expected = shirr::quantity::Quantity::of(1056.0, shirr::quantity::Unit::Centimetre);
+    for pieces in ["1", "3"] {
+        assert_eq!(used(pieces).compared(expected), Ok(std::cmp::Ordering::Equal), "{pieces}");
+    }
+}
