@@ -135,7 +135,8 @@ impl Desk<'_> {
     pub(super) fn tell_notices(&mut self, host: &Host) {
         for key in host.take_notices() {
             if let Some(caution) = cautions::caution(key) {
-                self.output.tell(&format!("caution: {}", caution.text));
+                let lines = wrap::hang("caution: ", caution.text, self.output.width);
+                self.output.tell(&lines.join("\n"));
             }
         }
     }
