@@ -34,6 +34,11 @@ impl Talk {
         Tokens::read(typed, self.host.reading()).is_ok_and(|tokens| tokens.is_open())
     }
 
+    /// The names of the page's cells.
+    pub(super) fn names(&self) -> Vec<String> {
+        self.page.names().map(str::to_owned).collect()
+    }
+
     /// Does what one line says.
     pub(super) fn line(&mut self, desk: &mut Desk<'_>, typed: &str) -> After {
         let result = match read_line(typed, self.host.reading()) {

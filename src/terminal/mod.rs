@@ -5,6 +5,7 @@ mod accepted;
 mod arguments;
 mod child;
 mod commands;
+mod completion;
 mod export;
 mod files;
 mod interrupt;

@@ -1,6 +1,7 @@
 //! The prompt: a person types, the page answers.
 
 use super::commands::{DONE, Desk, FAILED};
+use super::completion::Words;
 use super::lines::{After, Talk};
 use rustyline::error::ReadlineError;
 use rustyline::history::FileHistory;
@@ -13,7 +14,7 @@ const PROMPT: &str = "> ";
 /// More of an unfinished line is wanted.
 const MORE: &str = "... ";
 
-type LineEditor = Editor<(), FileHistory>;
+type LineEditor = Editor<Words, FileHistory>;
 
 /// Talks until the person leaves.
 pub(super) fn talk(desk: &mut Desk<'_>) -> u8 {
@@ -31,6 +32,7 @@ pub(super) fn talk(desk: &mut Desk<'_>) -> u8 {
     let mut waiting = String::new();
     loop {
         desk.output.flush();
+        editor.set_helper(Some(Words { cells: talk.names() }));
         let asked = if waiting.is_empty() { PROMPT } else { MORE };
         match editor.readline(asked) {
             Ok(typed) => {
