@@ -1,19 +1,26 @@
 //! One expression as a person types it: a sum, and after it the unit to show it in.
 
 use super::fault::{Fault, Place};
+use super::functions;
 use super::host::{Host, Script};
 use super::rewrite::Source;
-use super::tokens::{TokenKind, Tokens};
+use super::tokens::{Token, TokenKind, Tokens};
 use super::value;
 use crate::quantity::{Dimension, UnitExpression, literal};
 use rhai::{Dynamic, Scope};
-use std::collections::BTreeSet;
 
 /// A compiled expression.
 #[derive(Clone, Debug)]
 pub struct Expression {
     script: Script,
     unit: Option<UnitExpression>,
+    names: Box<[Box<str>]>,
+    /// The whole as typed, where a unit stands after the sum.
+    with_unit: Option<Box<WithUnit>>,
+}
+
+#[derive(Clone, Debug)]
+struct WithUnit {
     typed: String,
     unit_at: usize,
 }
@@ -35,18 +42,36 @@ impl Expression {
         if sum.trim().is_empty() {
             return Err(Fault::new("nothing is written here").hinting("type a sum such as 56 cm + 10 in"));
         }
-        let script = host.compile_expression(sum)?;
+        let (script, tokens) = host.compile_with_tokens(sum)?;
         let unit = unit.transpose()?;
-        Ok(Self { script, unit, typed: typed.to_owned(), unit_at: unit_at.unwrap_or(typed.len()) })
+        let names = names(sum, &tokens);
+        let with_unit = unit_at.map(|unit_at| Box::new(WithUnit { typed: typed.to_owned(), unit_at }));
+        Ok(Self { script, unit, names, with_unit })
+    }
+
+    /// The sum as typed, without the unit it is to be shown in.
+    pub fn sum(&self) -> &str {
+        self.script.source().typed.trim()
     }
 
     /// Works it out.
     pub fn evaluate(&self, host: &Host, scope: &mut Scope<'static>) -> Result<Dynamic, Fault> {
-        let value = host.evaluate(&self.script, scope)?;
-        let Some(unit) = self.unit else { return Ok(value) };
+        self.evaluate_among(host, scope, &Vec::new)
+    }
+
+    /// Works it out where a person may have meant other names than those of the scope.
+    pub fn evaluate_among(
+        &self,
+        host: &Host,
+        scope: &mut Scope<'static>,
+        others: &dyn Fn() -> Vec<String>,
+    ) -> Result<Dynamic, Fault> {
+        let value = host.evaluate_among(&self.script, scope, others)?;
+        let (Some(unit), Some(with_unit)) = (self.unit, &self.with_unit) else { return Ok(value) };
         let wrong = |message: String| {
-            let source = Source::plain(None, &self.typed);
-            let place = Place::of(&source, std::iter::once(self.unit_at..self.typed.trim_end().len()).collect());
+            let source = Source::plain(None, &with_unit.typed);
+            let place =
+                Place::of(&source, std::iter::once(with_unit.unit_at..with_unit.typed.trim_end().len()).collect());
             Fault { place: Some(Box::new(place)), ..Fault::new(message) }
         };
         let Some(quantity) = value::quantity_from_script(&value) else {
@@ -61,25 +86,60 @@ impl Expression {
         Ok(value::quantity_to_script(quantity.liking(unit.liked)))
     }
 
-    /// The names it may read: every word of it that is no member of something else.
-    pub fn names(&self) -> BTreeSet<&str> {
-        names(self.script.source())
+    /// The names it may read, each once: every word of it that is no member of something else, no
+    /// function of the table and nothing it names itself.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.names.iter().map(|name| &**name)
     }
 }
 
-fn names(source: &Source) -> BTreeSet<&str> {
-    let text = |index: usize| {
-        source.tokens.get(index).and_then(|token| source.typed.get(token.span.clone())).unwrap_or_default()
-    };
-    let words = source.tokens.iter().enumerate().filter(|(_, token)| token.kind == TokenKind::Word);
-    words
-        .filter(|(index, _)| index.checked_sub(1).is_none_or(|before| text(before) != "."))
-        .map(|(index, _)| text(index))
-        .collect()
+fn names(typed: &str, tokens: &[Token]) -> Box<[Box<str>]> {
+    let text = |index: usize| tokens.get(index).and_then(|token| typed.get(token.span.clone())).unwrap_or_default();
+    let mut names: Vec<&str> = Vec::new();
+    let mut own: Vec<&str> = Vec::new();
+    for (index, token) in tokens.iter().enumerate() {
+        let word = text(index);
+        if token.kind == TokenKind::Symbol && word == "|" {
+            own.extend(closure_names(tokens, index, text));
+        }
+        if token.kind != TokenKind::Word || names.contains(&word) {
+            continue;
+        }
+        let member = index.checked_sub(1).is_some_and(|before| [".", "?."].contains(&text(before)));
+        let called = text(index + 1) == "(" && functions::named(word).is_some();
+        let label = text(index + 1) == ":";
+        if !(member || called || label || is_script_word(word)) {
+            names.push(word);
+        }
+    }
+    names.retain(|name| !own.contains(name));
+    names.into_iter().map(Box::from).collect()
+}
+
+/// The names between the bars of `|a, b| a + b`, where `first` is the token of the first bar.
+fn closure_names<'t>(tokens: &[Token], first: usize, text: impl Fn(usize) -> &'t str) -> Vec<&'t str> {
+    let mut names = Vec::new();
+    for (index, token) in tokens.iter().enumerate().skip(first + 1) {
+        match (&token.kind, text(index)) {
+            (TokenKind::Word, name) => names.push(name),
+            (_, ",") => {}
+            (_, "|") => return names,
+            _ => break,
+        }
+    }
+    Vec::new()
+}
+
+fn is_script_word(word: &str) -> bool {
+    matches!(word, "if" | "else" | "true" | "false" | "in" | "switch")
 }
 
 /// Where `as` stands and where the unit after it begins, if the expression ends so.
 fn unit_start(host: &Host, typed: &str) -> Option<(usize, usize)> {
+    // Most expressions have none, and need not be read twice.
+    if !typed.contains("as") {
+        return None;
+    }
     let tokens = Tokens::read(typed, host.reading()).ok()?.list;
     let at = tokens
         .iter()

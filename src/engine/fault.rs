@@ -25,6 +25,8 @@ pub struct Fault {
     pub hint: Option<String>,
     /// Where.
     pub place: Option<Box<Place>>,
+    /// What help would say more about it: a function, a topic.
+    pub about: Option<String>,
     /// What was being worked out, the innermost first.
     pub trail: Vec<String>,
     /// The input for which an order is turned away, if that is what happened.
@@ -32,6 +34,9 @@ pub struct Fault {
     /// Stopped because the person asked for it, which is no fault of anybody.
     pub stopped: bool,
 }
+
+/// The topic of help that tells how measures are typed.
+const UNITS: &str = "units";
 
 /// A line of a text, with the parts that matter marked.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -64,6 +69,7 @@ impl Fault {
         Self {
             message: fault.to_string(),
             hint: fault.kind.hint(),
+            about: Some(UNITS.to_owned()),
             place: Some(Box::new(Place::of(&source, vec![fault.span.clone()]))),
             ..Self::default()
         }
@@ -194,7 +200,13 @@ impl Translation<'_> {
             };
             Box::new(Place::of(source, marks))
         });
-        Fault { place, ..Fault::from(problem) }
+        let word = byte.and_then(|byte| source.token_span(byte)).and_then(|span| source.typed.get(span));
+        let about = match problem.marked {
+            // Two measures that do not go together.
+            Marked::Sides => Some(UNITS),
+            _ => word.and_then(functions::named).map(|function| function.name),
+        };
+        Fault { place, about: about.map(str::to_owned), ..Fault::from(problem) }
     }
 
     fn eval_problem(&self, error: &EvalAltResult) -> Problem {
@@ -353,8 +365,8 @@ impl Translation<'_> {
 impl Source {
     /// Functions the script defines.
     fn function_names(&self) -> impl Iterator<Item = &str> {
-        let text = |index: usize| self.tokens.get(index).and_then(|token| self.typed.get(token.span.clone()));
-        (1..self.tokens.len()).filter(move |index| text(index - 1) == Some("fn")).filter_map(text)
+        let text = |index: usize| self.tokens().get(index).and_then(|token| self.typed.get(token.span.clone()));
+        (1..self.tokens().len()).filter(move |index| text(index - 1) == Some("fn")).filter_map(text)
     }
 }
 

@@ -7,7 +7,6 @@ use super::functions;
 use super::host::Host;
 use super::limits::{Limits, StopFlag};
 use super::value;
-use crate::quantity::nearest::nearest;
 use crate::quantity::{Dimension, Reading, Style, Tape};
 use rhai::Scope;
 use unicode_width::UnicodeWidthStr;
@@ -39,50 +38,9 @@ pub fn help(function: &Function, style: &Style) -> String {
     lines.join("\n")
 }
 
-/// What there is to say about a word: a function, a topic, or whatever holds the word; nothing typed
-/// lists the topics.
-pub fn about(word: &str, style: &Style) -> Result<String, String> {
-    let word = word.trim();
-    if word.is_empty() {
-        return Ok(overview());
-    }
-    if let Some(function) = functions::named(word) {
-        return Ok(help(function, style));
-    }
-    let lower = word.to_lowercase();
-    if let Some(topic) = topics().find(|topic| topic.name.to_lowercase() == lower) {
-        return Ok(format!("{}\n{}", topic.name, listed(topic.functions.iter()).join("\n")));
-    }
-    let holds = |text: &str| text.to_lowercase().contains(&lower);
-    let found: Vec<&Function> = functions::all()
-        .filter(|function| holds(function.name) || holds(&function.name.replace('_', " ")) || holds(function.summary))
-        .collect();
-    if !found.is_empty() {
-        return Ok(format!("about “{word}”\n{}", listed(found.into_iter()).join("\n")));
-    }
-    let names = functions::all().map(|function| function.name).chain(topics().map(|topic| topic.name));
-    let hint = nearest(word, names)
-        .map_or_else(|| "type help for the topics".to_owned(), |near| format!("did you mean “{near}”?"));
-    Err(format!("nothing is known about “{word}”\n  {hint}"))
-}
-
-fn overview() -> String {
-    let mut lines = vec![
-        "Type a sum with units: 23 in / (2 in / 10)".to_owned(),
-        "Name what you measured: waist = 56 cm".to_owned(),
-        "Ask for another unit: waist as in".to_owned(),
-        "List the recipes: recipes".to_owned(),
-        "See what one asks, and run it: describe puff_sleeve, then run puff_sleeve arm=22 cm …".to_owned(),
-        "Topics, each with its functions; type help and a topic, a function or a word:".to_owned(),
-    ];
-    let topics: Vec<(String, String)> = topics()
-        .map(|topic| {
-            let names: Vec<&str> = topic.functions.iter().map(|function| function.name).collect();
-            (topic.name.to_owned(), names.join(", "))
-        })
-        .collect();
-    lines.extend(columns(&topics));
-    lines.join("\n")
+/// A topic and its functions, each with its form and what it does.
+pub fn of_topic(topic: &Topic) -> String {
+    format!("{}\n{}", topic.name, listed(topic.functions.iter()).join("\n"))
 }
 
 fn listed<'f>(functions: impl Iterator<Item = &'f Function>) -> Vec<String> {

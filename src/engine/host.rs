@@ -4,7 +4,8 @@ use super::fault::{Fault, Translation};
 use super::function::Function;
 use super::limits::{self, Limits, StopFlag};
 use super::modules::Library;
-use super::rewrite::{Source, rewrite};
+use super::rewrite::{Rewritten, Source, rewrite};
+use super::tokens::Token;
 use super::{collections, functions, operators, value};
 use crate::quantity::{Reading, Style};
 use rhai::packages::{ArithmeticPackage, BasicIteratorPackage, BasicStringPackage, LogicPackage, Package};
@@ -113,12 +114,17 @@ impl Host {
 
     /// Compiles one expression: nothing may be defined in it.
     pub fn compile_expression(&self, typed: &str) -> Result<Script, Fault> {
+        self.compile_with_tokens(typed).map(|(script, _)| script)
+    }
+
+    /// Compiles one expression and tells the tokens it was read as.
+    pub(super) fn compile_with_tokens(&self, typed: &str) -> Result<(Script, Vec<Token>), Fault> {
         self.compiled(None, typed, |engine, text| engine.compile_expression(text))
     }
 
     /// Compiles a script with functions.
     pub fn compile(&self, name: &str, typed: &str) -> Result<Script, Fault> {
-        self.compiled(Some(name), typed, |engine, text| engine.compile(text))
+        self.compiled(Some(name), typed, |engine, text| engine.compile(text)).map(|(script, _)| script)
     }
 
     fn compiled(
@@ -126,12 +132,12 @@ impl Host {
         name: Option<&str>,
         typed: &str,
         compile: impl Fn(&Engine, &str) -> Result<AST, rhai::ParseError>,
-    ) -> Result<Script, Fault> {
-        let (rewritten, source) =
+    ) -> Result<(Script, Vec<Token>), Fault> {
+        let Rewritten { text, tokens, source } =
             rewrite(name, typed, self.reading).map_err(|fault| Fault::from_literal(name, typed, &fault))?;
         self.memory_at_start.store(limits::memory_in_use(), Ordering::Relaxed);
         let mut ast =
-            compile(&self.engine, &rewritten).map_err(|error| self.translation(&source, &[]).parse_error(&error))?;
+            compile(&self.engine, &text).map_err(|error| self.translation(&source, &[]).parse_error(&error))?;
         if let Some(taken) = ast.iter_functions().find(|function| self.is_taken(function.name)) {
             let fault = Fault::new(format!("“{}” is a word of the program and cannot be written anew", taken.name));
             return Err(fault.hinting("give the function another name"));
@@ -140,7 +146,7 @@ impl Host {
             ast.set_source(name);
             self.sources.borrow_mut().insert(name.to_owned(), source.clone());
         }
-        Ok(Script { ast, source })
+        Ok((Script { ast, source }, tokens))
     }
 
     /// A script's own function would quietly take the place of a built-in one.
@@ -151,11 +157,22 @@ impl Host {
 
     /// Evaluates an expression.
     pub fn evaluate(&self, script: &Script, scope: &mut Scope<'static>) -> Result<Dynamic, Fault> {
+        self.evaluate_among(script, scope, &Vec::new)
+    }
+
+    /// Evaluates an expression where a person may have meant other names than those of the scope.
+    pub fn evaluate_among(
+        &self,
+        script: &Script,
+        scope: &mut Scope<'static>,
+        others: &dyn Fn() -> Vec<String>,
+    ) -> Result<Dynamic, Fault> {
         self.memory_at_start.store(limits::memory_in_use(), Ordering::Relaxed);
         let result = self.engine.eval_ast_with_scope::<Dynamic>(scope, &script.ast);
         let result = result.and_then(|value| value::checked(value).map_err(Into::into));
         result.map_err(|error| {
-            let names: Vec<String> = scope.iter().map(|(name, ..)| name.to_owned()).collect();
+            let mut names: Vec<String> = scope.iter().map(|(name, ..)| name.to_owned()).collect();
+            names.extend(others());
             self.translation(&script.source, &names).eval_error(&error)
         })
     }

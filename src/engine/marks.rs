@@ -6,15 +6,15 @@ use std::ops::Range;
 
 impl Source {
     fn text_of(&self, token: usize) -> &str {
-        self.tokens.get(token).and_then(|token| self.typed.get(token.span.clone())).unwrap_or_default()
+        self.tokens().get(token).and_then(|token| self.typed.get(token.span.clone())).unwrap_or_default()
     }
 
     fn kind_of(&self, token: usize) -> Option<&TokenKind> {
-        self.tokens.get(token).map(|token| &token.kind)
+        self.tokens().get(token).map(|token| &token.kind)
     }
 
     fn span(&self, first: usize, last: usize) -> Option<Range<usize>> {
-        Some(self.tokens.get(first)?.span.start..self.tokens.get(last)?.span.end)
+        Some(self.tokens().get(first)?.span.start..self.tokens().get(last)?.span.end)
     }
 
     /// The bytes of both operands of the operator at a byte; none where no operator stands there.
@@ -49,7 +49,7 @@ impl Source {
     fn operand_end(&self, operator: usize, than: u8) -> Option<usize> {
         let mut depth = 0;
         let mut last = None;
-        for token in operator + 1..self.tokens.len() {
+        for token in operator + 1..self.tokens().len() {
             match self.kind_of(token)? {
                 TokenKind::Open if depth == 0 && self.text_of(token) == "{" && last.is_some() => break,
                 TokenKind::Open => depth += 1,
@@ -83,10 +83,10 @@ impl Source {
     /// The bytes of the argument `index` of the call whose name stands at a byte.
     pub fn argument(&self, byte: usize, index: usize) -> Option<Range<usize>> {
         let name = self.token_at(byte)?;
-        let open = (name..self.tokens.len()).find(|token| self.text_of(*token) == "(")?;
+        let open = (name..self.tokens().len()).find(|token| self.text_of(*token) == "(")?;
         let (mut depth, mut argument) = (0, 0);
         let (mut first, mut last) = (None, None);
-        for token in open + 1..self.tokens.len() {
+        for token in open + 1..self.tokens().len() {
             match self.kind_of(token)? {
                 TokenKind::Close if depth == 0 => break,
                 TokenKind::Open => depth += 1,
@@ -112,7 +112,7 @@ impl Source {
 
     /// The name that is being given a value in the statement around a byte: `let NAME = …`.
     pub fn being_worked_out(&self, byte: usize) -> Option<&str> {
-        let at = self.tokens.iter().rposition(|token| token.span.start <= byte)?;
+        let at = self.tokens().iter().rposition(|token| token.span.start <= byte)?;
         let mut depth = 0;
         let start = (0..=at).rev().find(|token| match self.kind_of(*token) {
             Some(TokenKind::Close) if *token != at => {
@@ -160,7 +160,7 @@ mod tests {
     use crate::quantity::Reading;
 
     fn sides(typed: &str, operator: &str) -> [String; 2] {
-        let (_, source) = rewrite(None, typed, Reading::default()).unwrap();
+        let source = rewrite(None, typed, Reading::default()).unwrap().source;
         let byte = typed.find(&format!(" {operator} ")).unwrap() + 1;
         source.sides(byte).unwrap().map(|span| typed[span].to_owned())
     }
@@ -177,7 +177,7 @@ mod tests {
     #[test]
     fn an_argument_of_a_call() {
         let typed = "f(a(1, 2), [3, 4], 5 in)";
-        let (_, source) = rewrite(None, typed, Reading::default()).unwrap();
+        let source = rewrite(None, typed, Reading::default()).unwrap().source;
         let argument = |index| source.argument(0, index).map(|span| &typed[span]);
         assert_eq!(
             [argument(0), argument(1), argument(2), argument(3)],
@@ -188,7 +188,7 @@ mod tests {
     #[test]
     fn the_name_being_worked_out() {
         let typed = "let a = 1; let panels = up(x / 2); if y { z = 3 + w }";
-        let (_, source) = rewrite(None, typed, Reading::default()).unwrap();
+        let source = rewrite(None, typed, Reading::default()).unwrap().source;
         assert_eq!(source.being_worked_out(typed.find("x /").unwrap()), Some("panels"));
         assert_eq!(source.being_worked_out(typed.find('w').unwrap()), Some("z"));
         assert_eq!(source.being_worked_out(typed.find("y {").unwrap()), None);

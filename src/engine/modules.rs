@@ -4,7 +4,7 @@
 
 use super::host::Sources;
 use super::problem::Problem;
-use super::rewrite::rewrite;
+use super::rewrite::{Rewritten, rewrite};
 use crate::quantity::Reading;
 use crate::quantity::nearest::nearest;
 use rhai::{Engine, EvalAltResult, Module, ModuleResolver, Position, Scope, Shared};
@@ -33,7 +33,7 @@ impl Library {
             return Err(problem.with_hint(near.map(|near| format!("did you mean \"{near}\"?"))).into());
         };
         let file = format!("{name}.rhai");
-        let (rewritten, source) = rewrite(Some(&file), text, self.reading)
+        let Rewritten { text: rewritten, source, .. } = rewrite(Some(&file), text, self.reading)
             .map_err(|fault| Problem::new(format!("{file}: {fault}")).with_hint(fault.kind.hint()))?;
         self.sources.borrow_mut().insert(file.clone(), source);
         let mut ast = engine.compile(rewritten).map_err(|error| {

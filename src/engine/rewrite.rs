@@ -3,6 +3,7 @@
 
 use super::tokens::{Token, TokenKind, Tokens};
 use crate::quantity::{LiteralFault, Reading};
+use std::cell::OnceCell;
 
 /// The host function that stands for a literal. Two underscores: no maker's name begins so.
 pub const LITERAL: &str = "__literal";
@@ -11,14 +12,25 @@ pub const LITERAL: &str = "__literal";
 pub const SHOWN: &str = "__shown";
 
 /// A script as typed, with the way back from the rewritten text.
+///
+/// Its tokens are read again when somebody asks for a place: a page of thousands of cells keeps them for
+/// none.
 #[derive(Clone, Debug, Default)]
 pub struct Source {
     /// The name faults call it by; none for a line at the prompt.
     pub name: Option<String>,
     /// The text as typed.
     pub typed: String,
-    /// Its tokens, with spans into `typed`.
-    pub tokens: Vec<Token>,
+    /// How its literals were read; none where nothing was rewritten.
+    reading: Option<Reading>,
+    parts: OnceCell<Parts>,
+}
+
+/// What a place in a text is found by.
+#[derive(Clone, Debug, Default)]
+struct Parts {
+    /// The tokens, with spans into the typed text.
+    tokens: Vec<Token>,
     /// For each line, the literals in it: column and width as rewritten, column and width as typed.
     shifts: Vec<Vec<Shift>>,
 }
@@ -31,46 +43,78 @@ struct Shift {
     old_width: usize,
 }
 
-/// Rewrites a script. Columns count characters from zero.
-pub fn rewrite(name: Option<&str>, typed: &str, reading: Reading) -> Result<(String, Source), LiteralFault> {
+/// A script made ready for the engine.
+#[derive(Debug)]
+pub struct Rewritten {
+    /// What the engine reads.
+    pub text: String,
+    /// The tokens of what was typed.
+    pub tokens: Vec<Token>,
+    /// What was typed.
+    pub source: Source,
+}
+
+/// What stands for a token in the rewritten text; none where it stands for itself.
+fn replacement(token: &Token, written: &str) -> Option<String> {
+    match token.kind {
+        TokenKind::Literal(_) => {
+            Some(format!("{LITERAL}(\"{}\")", written.replace('\\', "\\\\").replace('"', "\\\"")))
+        }
+        TokenKind::TextOpen => Some(format!("${{{SHOWN}(")),
+        TokenKind::TextClose => Some(")}".to_owned()),
+        _ => None,
+    }
+}
+
+/// Rewrites a script.
+pub fn rewrite(name: Option<&str>, typed: &str, reading: Reading) -> Result<Rewritten, LiteralFault> {
     let tokens = Tokens::read(typed, reading)?.list;
-    let mut source =
-        Source { name: name.map(str::to_owned), typed: typed.to_owned(), tokens: Vec::new(), shifts: vec![Vec::new()] };
-    let mut rewritten = String::with_capacity(typed.len() + 16 * tokens.len());
-    let (mut at, mut new_column, mut old_column) = (0, 0, 0);
+    let mut text = String::with_capacity(typed.len() + 16 * tokens.len());
+    let mut at = 0;
     for token in &tokens {
-        let written = typed.get(token.span.clone()).unwrap_or_default();
-        let call = match token.kind {
-            TokenKind::Literal(_) => {
-                format!("{LITERAL}(\"{}\")", written.replace('\\', "\\\\").replace('"', "\\\""))
-            }
-            TokenKind::TextOpen => format!("${{{SHOWN}("),
-            TokenKind::TextClose => ")}".to_owned(),
-            _ => continue,
-        };
-        let before = typed.get(at..token.span.start).unwrap_or_default();
-        for c in before.chars() {
-            if c == '\n' {
-                source.shifts.push(Vec::new());
-                (new_column, old_column) = (0, 0);
-            } else {
-                (new_column, old_column) = (new_column + 1, old_column + 1);
-            }
-        }
-        let (new_width, old_width) = (call.chars().count(), written.chars().count());
-        if let Some(shifts) = source.shifts.last_mut() {
-            shifts.push(Shift { new_column, new_width, old_column, old_width });
-        }
-        (new_column, old_column) = (new_column + new_width, old_column + old_width);
-        rewritten.push_str(before);
-        rewritten.push_str(&call);
+        let Some(call) = replacement(token, typed.get(token.span.clone()).unwrap_or_default()) else { continue };
+        text.push_str(typed.get(at..token.span.start).unwrap_or_default());
+        text.push_str(&call);
         at = token.span.end;
     }
-    let rest = typed.get(at..).unwrap_or_default();
-    rewritten.push_str(rest);
-    source.shifts.resize(source.shifts.len() + rest.matches('\n').count(), Vec::new());
-    source.tokens = tokens;
-    Ok((rewritten, source))
+    text.push_str(typed.get(at..).unwrap_or_default());
+    let source = Source {
+        name: name.map(str::to_owned),
+        typed: typed.to_owned(),
+        reading: Some(reading),
+        parts: OnceCell::new(),
+    };
+    Ok(Rewritten { text, tokens, source })
+}
+
+impl Parts {
+    /// Columns count characters from zero.
+    fn of(typed: &str, reading: Reading) -> Self {
+        let tokens = Tokens::read(typed, reading).map(|tokens| tokens.list).unwrap_or_default();
+        let mut shifts = vec![Vec::new()];
+        let (mut at, mut new_column, mut old_column) = (0, 0, 0);
+        for token in &tokens {
+            let written = typed.get(token.span.clone()).unwrap_or_default();
+            let Some(call) = replacement(token, written) else { continue };
+            for c in typed.get(at..token.span.start).unwrap_or_default().chars() {
+                if c == '\n' {
+                    shifts.push(Vec::new());
+                    (new_column, old_column) = (0, 0);
+                } else {
+                    (new_column, old_column) = (new_column + 1, old_column + 1);
+                }
+            }
+            let (new_width, old_width) = (call.chars().count(), written.chars().count());
+            if let Some(shifts) = shifts.last_mut() {
+                shifts.push(Shift { new_column, new_width, old_column, old_width });
+            }
+            (new_column, old_column) = (new_column + new_width, old_column + old_width);
+            at = token.span.end;
+        }
+        let rest = typed.get(at..).unwrap_or_default();
+        shifts.resize(shifts.len() + rest.matches('\n').count(), Vec::new());
+        Self { tokens, shifts }
+    }
 }
 
 impl Source {
@@ -79,10 +123,19 @@ impl Source {
         Self { name: name.map(str::to_owned), typed: typed.to_owned(), ..Self::default() }
     }
 
+    fn parts(&self) -> &Parts {
+        self.parts.get_or_init(|| self.reading.map_or_else(Parts::default, |reading| Parts::of(&self.typed, reading)))
+    }
+
+    /// Its tokens; none where nothing was rewritten.
+    pub fn tokens(&self) -> &[Token] {
+        &self.parts().tokens
+    }
+
     /// The byte of the typed text at a line and column (both from one) of the rewritten one.
     pub fn byte_at(&self, line: usize, column: usize) -> Option<usize> {
         let new = column.checked_sub(1)?;
-        let shifts = self.shifts.get(line.checked_sub(1)?)?;
+        let shifts = self.parts().shifts.get(line.checked_sub(1)?)?;
         let mut old = new;
         for shift in shifts.iter().take_while(|shift| shift.new_column <= new) {
             old = if new < shift.new_column + shift.new_width {
@@ -116,7 +169,7 @@ impl Source {
 
     /// The token that begins at, or holds, a byte.
     pub fn token_at(&self, byte: usize) -> Option<usize> {
-        self.tokens.iter().position(|token| token.span.start <= byte && byte < token.span.end)
+        self.tokens().iter().position(|token| token.span.start <= byte && byte < token.span.end)
     }
 }
 
@@ -127,7 +180,7 @@ mod tests {
     #[test]
     fn positions_lead_back_to_what_was_typed() {
         let typed = "let ä = 14 in;\nlet b = 1 cm + 2 yd 6 in + 5\" + x;";
-        let (rewritten, source) = rewrite(None, typed, Reading::default()).unwrap();
+        let Rewritten { text: rewritten, source, .. } = rewrite(None, typed, Reading::default()).unwrap();
         let second = rewritten.lines().nth(1).unwrap();
         for word in ["let", "b", "+ x", "x;"] {
             let new = second.rfind(word).map(|byte| second[..byte].chars().count() + 1).unwrap();

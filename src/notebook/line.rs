@@ -1,9 +1,11 @@
 //! What a typed line is: a note, a cell, a verb or an expression.
 
+use super::verbs;
 use crate::engine::tokens::{TokenKind, Tokens};
 use crate::quantity::Reading;
+use std::borrow::Cow;
 
-/// One line of a page.
+/// One line of a page; a bracket that is open at its end draws the next one in.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Line {
     /// Nothing, or a note.
@@ -15,6 +17,25 @@ pub enum Line {
         /// What it is worth.
         expression: String,
     },
+    /// `run gathered_skirt as first waist=21 in`: an order that fills a cell. Without a cell it is a
+    /// verb like any other.
+    Order {
+        /// The recipe.
+        recipe: String,
+        /// The cell.
+        cell: String,
+        /// Inputs and answers.
+        answers: Vec<(String, String)>,
+    },
+    /// `read pieces.csv as pieces`
+    File {
+        /// The file.
+        file: String,
+        /// The cell.
+        cell: String,
+    },
+    /// `must first.panels = 2`
+    Must(String),
     /// A verb and what follows it.
     Verb {
         /// The verb.
@@ -26,12 +47,10 @@ pub enum Line {
     Expression(String),
 }
 
-/// Words that begin a line as verbs, unless `=` follows.
-pub const VERBS: [&str; 7] = ["run", "sheet", "recipes", "describe", "check", "help", "leave"];
-
 /// Reads one line.
 pub fn read(typed: &str, reading: Reading) -> Line {
-    let text = without_note(typed).trim();
+    let text = without_notes(typed);
+    let text = text.trim();
     if text.is_empty() {
         return Line::Note;
     }
@@ -39,41 +58,136 @@ pub fn read(typed: &str, reading: Reading) -> Line {
     let rest = text.get(first.len()..).unwrap_or_default();
     let gives_value = rest.trim_start().starts_with('=') && !rest.trim_start().starts_with("==");
     if gives_value && first.starts_with(|c: char| c.is_alphabetic() || c == '_') {
-        let expression = rest.trim_start().trim_start_matches('=').trim().to_owned();
+        let expression = rest.trim_start().strip_prefix('=').unwrap_or_default().trim().to_owned();
         return Line::Cell { name: first.to_owned(), expression };
     }
     let stands_alone = rest.is_empty() || rest.starts_with(char::is_whitespace);
-    if let Some(verb) = VERBS.iter().find(|verb| **verb == first && stands_alone) {
-        // `run + 1` is a sum with a cell of that name, not the verb.
-        let sum = Tokens::read(rest, reading).is_ok_and(|tokens| {
-            tokens.list.first().is_some_and(|token| {
-                token.kind == TokenKind::Symbol && !matches!(rest.get(token.span.clone()), Some("." | "/" | "~"))
-            })
-        });
-        if !sum {
-            return Line::Verb { verb, rest: rest.trim().to_owned() };
-        }
+    match verbs::named(first) {
+        Some(verb) if stands_alone && !continues_sum(verb.name, rest, reading) => of_verb(verb.name, rest.trim()),
+        _ => Line::Expression(text.to_owned()),
     }
-    Line::Expression(text.to_owned())
 }
 
-/// The line without the note at its end: `#` between blanks, outside a text.
-fn without_note(typed: &str) -> &str {
+/// `run + 1` is a sum with a cell of that name, not the verb.
+fn continues_sum(verb: &str, rest: &str, reading: Reading) -> bool {
+    let before_names = ["-", "!"];
+    Tokens::read(rest, reading).is_ok_and(|tokens| {
+        tokens.list.first().is_some_and(|token| {
+            let sign = rest.get(token.span.clone()).unwrap_or_default();
+            let path = matches!(sign, "." | "/" | "~" | "..");
+            token.kind == TokenKind::Symbol && !path && !(verb == "must" && before_names.contains(&sign))
+        })
+    })
+}
+
+fn of_verb(verb: &'static str, rest: &str) -> Line {
+    let kept = match verb {
+        "must" => Some(Line::Must(rest.to_owned())),
+        "run" => {
+            let (head, answers) = split_answers(rest);
+            split_at_word(&head, "as").map(|(recipe, cell)| Line::Order { recipe, cell, answers })
+        }
+        "read" => split_at_word(rest, "as").map(|(file, cell)| Line::File { file: unquoted(&file).to_owned(), cell }),
+        _ => None,
+    };
+    kept.unwrap_or_else(|| Line::Verb { verb, rest: rest.to_owned() })
+}
+
+/// What stands before and behind the last `word` that stands by itself.
+pub(super) fn split_at_word(text: &str, word: &str) -> Option<(String, String)> {
+    let found = text.match_indices(word).filter(|(at, _)| {
+        let before = text.get(..*at).is_some_and(|before| before.ends_with(char::is_whitespace));
+        let behind = text.get(at + word.len()..);
+        before && behind.is_some_and(|behind| behind.is_empty() || behind.starts_with(char::is_whitespace))
+    });
+    let (at, _) = found.last()?;
+    let behind = text.get(at + word.len()..)?;
+    Some((text.get(..at)?.trim().to_owned(), behind.trim().to_owned()))
+}
+
+/// Where the words of a sum stand that may be names of cells.
+pub(super) fn words(sum: &str, reading: Reading) -> Vec<std::ops::Range<usize>> {
+    let Ok(tokens) = Tokens::read(sum, reading) else { return Vec::new() };
+    let text = |index: usize| tokens.list.get(index).and_then(|token| sum.get(token.span.clone())).unwrap_or_default();
+    let words = tokens.list.iter().enumerate().filter(|(index, token)| {
+        let member = index.checked_sub(1).is_some_and(|before| [".", "?."].contains(&text(before)));
+        token.kind == TokenKind::Word && !member && text(index + 1) != ":"
+    });
+    words.map(|(_, token)| token.span.clone()).collect()
+}
+
+/// Whether more must follow before the text can be understood: an open bracket or text.
+pub fn is_open(typed: &str, reading: Reading) -> bool {
+    // Most lines hold nothing that could be open.
+    if !typed.contains(['(', '[', '{', '"', '\'', '`', '*']) {
+        return false;
+    }
+    match read(typed, reading) {
+        Line::Note | Line::Verb { .. } | Line::File { .. } => false,
+        // An apostrophe in a cloth's name opens nothing.
+        Line::Order { .. } => false,
+        Line::Cell { .. } | Line::Must(_) | Line::Expression(_) => {
+            Tokens::read(&without_notes(typed), reading).is_ok_and(|tokens| tokens.is_open())
+        }
+    }
+}
+
+/// The statements of a text, each one line or, where a bracket stays open, several.
+pub fn statements(text: &str, reading: Reading) -> Vec<String> {
+    let mut statements: Vec<String> = Vec::new();
+    let mut waiting = String::new();
+    for line in text.lines() {
+        if !waiting.is_empty() {
+            waiting.push('\n');
+        }
+        waiting.push_str(line);
+        // A statement that never ends must not swallow a page.
+        if is_open(&waiting, reading) && waiting.lines().count() < MOST_LINES {
+            continue;
+        }
+        statements.push(std::mem::take(&mut waiting));
+    }
+    if !waiting.is_empty() {
+        statements.push(waiting);
+    }
+    statements
+}
+
+/// Lines that one statement may have.
+const MOST_LINES: usize = 200;
+
+/// The text without the notes at the ends of its lines, each line otherwise as it was.
+pub(super) fn without_notes(typed: &str) -> Cow<'_, str> {
+    if !typed.contains('#') {
+        return Cow::Borrowed(typed);
+    }
+    let lines: Vec<&str> = typed.split('\n').map(|line| note_start(line).map_or(line, |(before, _)| before)).collect();
+    Cow::Owned(lines.join("\n"))
+}
+
+/// The notes of a text, without their marks.
+pub fn note_of(typed: &str) -> String {
+    let notes: Vec<&str> = typed.split('\n').filter_map(note_start).map(|(_, note)| note.trim()).collect();
+    notes.join(" ")
+}
+
+/// Splits a line at its note: `#` between blanks, outside a text.
+fn note_start(line: &str) -> Option<(&str, &str)> {
     let mut inside_text = false;
     let mut before = ' ';
-    for (at, c) in typed.char_indices() {
-        let after = typed.get(at + 1..).and_then(|rest| rest.chars().next());
+    for (at, c) in line.char_indices() {
+        let after = line.get(at + 1..).and_then(|rest| rest.chars().next());
         match c {
             // Behind a number the mark is inches, not the beginning of a text.
             '"' if inside_text || !(before.is_numeric()) => inside_text = !inside_text,
             '#' if !inside_text && before.is_whitespace() && !matches!(after, Some('{' | '"')) => {
-                return typed.get(..at).unwrap_or(typed);
+                return Some((line.get(..at)?, line.get(at + 1..)?));
             }
             _ => {}
         }
         before = c;
     }
-    typed
+    None
 }
 
 /// `waist=14 1/2 in cloth=any 45 in at $6/yd` as names and answers; quotes are not needed. The first
@@ -142,6 +256,32 @@ mod tests {
         assert_eq!(line("waist == 3 in"), Line::Expression("waist == 3 in".to_owned()));
         assert_eq!(line("14 1/2\" + 5' 3\" # on the door"), Line::Expression("14 1/2\" + 5' 3\"".to_owned()));
         assert_eq!(line("\"a # b\""), Line::Expression("\"a # b\"".to_owned()));
+        assert_eq!(line("must first.panels = 2 # two"), Line::Must("first.panels = 2".to_owned()));
+        assert_eq!(line("must -x < 2 in"), Line::Must("-x < 2 in".to_owned()));
+        assert_eq!(
+            line("run gathered_skirt as first waist=21 in cloth=any 45 in"),
+            Line::Order {
+                recipe: "gathered_skirt".to_owned(),
+                cell: "first".to_owned(),
+                answers: vec![
+                    ("waist".to_owned(), "21 in".to_owned()),
+                    ("cloth".to_owned(), "any 45 in".to_owned())
+                ]
+            }
+        );
+        assert_eq!(
+            line("read my pieces.csv as pieces"),
+            Line::File { file: "my pieces.csv".to_owned(), cell: "pieces".to_owned() }
+        );
+    }
+
+    #[test]
+    fn a_statement_goes_on_while_a_bracket_is_open_but_not_for_what_a_note_says() {
+        let read = |text: &str| statements(text, Reading::default());
+        assert_eq!(read("a = (1 + # (one\n 2)\n# don't (\nb = 3"), ["a = (1 + # (one\n 2)", "# don't (", "b = 3"]);
+        assert_eq!(read("describe it's\n\na = 1"), ["describe it's", "", "a = 1"]);
+        assert_eq!(read("a = (1\nb = 2"), ["a = (1\nb = 2"]);
+        assert_eq!(note_of("a = (1 + # one\n 2) # two"), "one two");
     }
 
     #[test]

@@ -2,8 +2,28 @@
 //!
 //! Never here: files, the terminal, how an answer is drawn.
 
+mod change;
+mod compare;
+mod condition;
+mod edit;
+mod formula;
+mod graph;
+pub mod help;
 mod line;
+mod listing;
+mod objects;
+mod order;
 mod page;
+mod value;
+mod vary;
+pub mod tour;
+pub mod verbs;
 
-pub use line::{Line, VERBS, read as read_line, split_answers};
-pub use page::{Change, Page};
+pub use compare::compare;
+pub use edit::{Moved, order_line};
+pub use change::{Change, Told};
+pub use formula::{NoWorld, Source, World};
+pub use line::{Line, is_open, note_of, read as read_line, split_answers, statements};
+pub use objects::{TableObject, TicketObject, register};
+pub use page::{Entered, Page, Tools};
+pub use value::shown as one_line;

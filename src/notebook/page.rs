@@ -1,251 +1,655 @@
-//! Cells that recompute when one changes.
+//! A page: its lines in order, and its cells, each worked out again when something it reads changes.
 //!
-//! Order on the page does not matter: a change recomputes exactly the cells that read it, directly or
-//! through others, and a cell that fails stops nobody else.
+//! Order on the page does not matter to the cells. A change reaches exactly the cells that read what
+//! changed, directly or through others; a cell that fails stops nobody else, and who waits for it names
+//! the first that failed.
 
-use crate::engine::{Expression, Fault, Host, value};
+use super::change::{Change, Worth, unchanged};
+use super::formula::{Formula, Source, Surroundings, World};
+use super::graph::{Graph, Node};
+use super::line::{self, Line};
+use super::value;
+use crate::engine::{Expression, Fault, Host};
 use crate::quantity::Style;
 use rhai::{Dynamic, Scope};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 
-/// What happened to one cell.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Change {
-    /// The cell.
-    pub name: String,
-    /// Its value as shown, or what is wrong with it.
-    pub now: Result<String, Fault>,
-    /// What it was before, where it was something else.
-    pub was: Option<String>,
+/// What a page works with.
+pub struct Tools<'t> {
+    /// The engine of its cells.
+    pub host: &'t Host,
+    /// Recipes and files.
+    pub world: &'t mut dyn World,
 }
+
+/// A line of the page by its place: lines keep theirs when others come and go.
+pub(super) type Place = u64;
 
 #[derive(Debug)]
-struct Cell {
-    expression: Expression,
-    value: Result<Dynamic, Fault>,
+pub(super) struct Entry {
+    pub(super) text: String,
+    pub(super) what: What,
 }
 
-/// The cells of one page.
+/// What a line is to the page.
+#[derive(Debug)]
+pub(super) enum What {
+    /// A note, a blank, or a verb that only a reader of the file can mean.
+    Plain,
+    /// It fills a cell, or is a condition.
+    Fills(Node),
+    /// A sum that was answered.
+    Answer,
+    /// It cannot stand here.
+    Wrong(Box<Fault>),
+}
+
+/// A name's cell: empty while no line fills it.
+#[derive(Debug, Default)]
+pub(super) struct Cell {
+    pub(super) line: Option<Place>,
+    pub(super) formula: Option<Formula>,
+    pub(super) worth: Option<Worth>,
+    /// The first cell that failed, where this one waits for it.
+    waits_for: Option<Node>,
+    pub(super) condition: Option<String>,
+}
+
+/// The last answer.
+#[derive(Debug)]
+struct That {
+    /// What was typed, where it can be typed again inside another sum.
+    source: Option<String>,
+    value: Dynamic,
+}
+
+/// One change of lines, to be taken back as a whole.
+#[derive(Clone, Debug)]
+pub(super) struct Step {
+    pub(super) edits: Vec<Edit>,
+}
+
+#[derive(Clone, Debug)]
+pub(super) struct Edit {
+    pub(super) place: Place,
+    pub(super) before: Option<String>,
+    pub(super) after: Option<String>,
+}
+
+/// What a line that was typed led to.
+#[derive(Debug)]
+pub struct Entered {
+    /// The answer, where a sum was typed.
+    pub answer: Option<Dynamic>,
+    /// What changed, the typed line first.
+    pub changes: Vec<Change>,
+}
+
+/// The lines and cells of one page.
 #[derive(Debug, Default)]
 pub struct Page {
-    cells: BTreeMap<String, Cell>,
-    that: Option<Dynamic>,
+    pub(super) graph: Graph,
+    pub(super) cells: Vec<Cell>,
+    pub(super) entries: BTreeMap<Place, Entry>,
+    that: Option<That>,
+    pub(super) done: Vec<Step>,
+    pub(super) undone: Vec<Step>,
+    version: u64,
 }
 
 /// The name of the last answer.
 const THAT: &str = "that";
 
+/// Letters that a sum may grow to by writing `that` into it.
+const LONGEST_SUM: usize = 2_000;
+
 impl Page {
-    /// Works out an expression, which is then known as `that`.
-    pub fn answer(&mut self, host: &Host, typed: &str) -> Result<String, Fault> {
-        let expression = Expression::compile(host, typed)?;
-        let value = self.worked_out(host, &expression)?;
-        let shown = shown(&value, &host.style())?;
-        self.that = Some(value);
-        Ok(shown)
+    /// Reads a page. Lines that cannot be read are kept, and stop nobody else.
+    pub fn read(tools: &mut Tools<'_>, text: &str) -> Self {
+        let mut page = Self::default();
+        let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+        let lines = line::statements(text, tools.host.reading());
+        let edits: Vec<(Place, Option<String>)> = (1..).zip(lines.into_iter().map(Some)).collect();
+        let mut dirty = Vec::with_capacity(edits.len());
+        for (place, text) in &edits {
+            dirty.extend(page.put(tools.host, *place, text.as_deref()));
+        }
+        // A page that was stopped shows what was reached.
+        let _reached = page.recompute(tools, &dirty, false);
+        page
     }
 
-    /// Gives a cell its expression; what changed is told in the order in which it was worked out.
-    pub fn set(&mut self, host: &Host, name: &str, typed: &str) -> Result<Vec<Change>, Fault> {
-        if name == THAT {
-            return Err(Fault::new("“that” is the last answer and cannot be given a value"));
+    /// The page as text.
+    pub fn text(&self) -> String {
+        let mut text = String::new();
+        for entry in self.entries.values() {
+            text.push_str(&entry.text);
+            text.push('\n');
         }
-        if crate::engine::functions::named(name).is_some() {
-            return Err(Fault::new(format!("“{name}” is the name of a function")).hinting("give the cell another name"));
-        }
-        let expression = Expression::compile(host, typed)?;
-        if let Some(path) = self.circle(name, &expression) {
-            return Err(Fault::new(format!("the cells would go round in a circle: {}", path.join(" → "))));
-        }
-        let before = self.cells.get(name).map(|cell| cell.value.clone());
-        let value = self.worked_out(host, &expression);
-        self.cells.insert(name.to_owned(), Cell { expression, value });
-        let style = host.style();
-        let mut changes = vec![self.change(name, before, &style)];
-        for dependent in self.dependents(name) {
-            let Some(cell) = self.cells.get(&dependent) else { continue };
-            let before = Some(cell.value.clone());
-            let value = self.worked_out(host, &cell.expression);
-            if let Some(cell) = self.cells.get_mut(&dependent) {
-                cell.value = value;
+        text
+    }
+
+    /// A number that grows with each change of its lines.
+    pub fn version(&self) -> u64 {
+        self.version
+    }
+
+    /// What the line at a place of the file says now, counted from 0: as if it had just been typed.
+    pub fn line_at(&self, tools: &mut Tools<'_>, index: usize) -> Result<Entered, Fault> {
+        let Some(entry) = u64::try_from(index).ok().and_then(|index| self.entries.get(&(index + 1))) else {
+            return Ok(Entered { answer: None, changes: Vec::new() });
+        };
+        match &entry.what {
+            What::Plain => Ok(Entered { answer: None, changes: Vec::new() }),
+            What::Wrong(fault) => Err((**fault).clone()),
+            What::Fills(node) => {
+                let changes = self.change_of(*node, None).into_iter().collect();
+                Ok(Entered { answer: None, changes })
             }
-            // A cell that can be worked out again is news as much as one with another value.
-            let failed = before.as_ref().is_some_and(Result::is_err);
-            let change = self.change(&dependent, before, &style);
-            if change.was.is_some() || change.now.is_err() || failed {
-                changes.push(change);
+            What::Answer => match line::read(&entry.text, tools.host.reading()) {
+                Line::Expression(sum) => {
+                    let answer = Some(self.answer(tools, &sum)?);
+                    Ok(Entered { answer, changes: Vec::new() })
+                }
+                _ => Ok(Entered { answer: None, changes: Vec::new() }),
+            },
+        }
+    }
+
+    /// The lines that cannot be worked out, in order: a cell's name or the line itself, and what is wrong.
+    pub fn faults(&self) -> Vec<(String, Fault)> {
+        let faults = self.entries.values().filter_map(|entry| match &entry.what {
+            What::Wrong(fault) => Some((entry.text.trim().to_owned(), (**fault).clone())),
+            What::Fills(node) => {
+                let cell = self.at(*node)?;
+                let fault = cell.worth.as_ref()?.as_ref().err()?;
+                let name = cell.condition.as_ref().map(|condition| format!("must {condition}"));
+                Some((name.unwrap_or_else(|| self.graph.name(*node).to_owned()), (**fault).clone()))
+            }
+            What::Plain | What::Answer => None,
+        });
+        faults.collect()
+    }
+
+    /// Whether nothing is on it.
+    pub fn is_empty(&self) -> bool {
+        self.entries.values().all(|entry| entry.text.trim().is_empty())
+    }
+
+    /// How many lines it has.
+    pub fn len(&self) -> usize {
+        self.entries.len()
+    }
+
+    /// Takes a line that was typed, if it is one that stays on the page; verbs are for the caller.
+    pub fn enter(&mut self, tools: &mut Tools<'_>, typed: &str) -> Result<Entered, Fault> {
+        let reading = tools.host.reading();
+        let typed = typed.trim_end();
+        let line = line::read(typed, reading);
+        let note = line::note_of(typed);
+        let noted = |text: String| if note.is_empty() { text } else { format!("{text}  # {note}") };
+        let nothing = Entered { answer: None, changes: Vec::new() };
+        match &line {
+            Line::Note => {
+                if !typed.trim().is_empty() {
+                    let place = self.next_place();
+                    self.change(tools, vec![(place, Some(typed.to_owned()))])?;
+                }
+                Ok(nothing)
+            }
+            Line::Verb { .. } => Ok(nothing),
+            Line::Expression(sum) => {
+                let full = self.without_that(tools.host, sum)?;
+                let sum = full.as_deref().unwrap_or(sum);
+                let value = self.answer(tools, sum)?;
+                self.that = Some(That { source: source_of(tools.host, sum), value: value.clone() });
+                let place = self.next_place();
+                let text = if full.is_some() { noted(sum.to_owned()) } else { typed.to_owned() };
+                self.change(tools, vec![(place, Some(text))])?;
+                Ok(Entered { answer: Some(value), changes: Vec::new() })
+            }
+            Line::Cell { name, expression } => {
+                let full = self.without_that(tools.host, expression)?;
+                let text = full.map_or_else(|| typed.to_owned(), |full| noted(format!("{name} = {full}")));
+                self.fill(tools, name, text)
+            }
+            Line::Order { cell, .. } | Line::File { cell, .. } => self.fill(tools, cell, typed.to_owned()),
+            Line::Must(condition) => {
+                let full = self.without_that(tools.host, condition)?;
+                let text = full.map_or_else(|| typed.to_owned(), |full| noted(format!("must {full}")));
+                let same = self.entries.iter().find(|(_, entry)| entry.text == text).map(|(place, _)| *place);
+                let place = same.unwrap_or_else(|| self.next_place());
+                let changes = self.change(tools, vec![(place, Some(text))])?;
+                Ok(Entered { answer: None, changes })
             }
         }
+    }
+
+    fn fill(&mut self, tools: &mut Tools<'_>, name: &str, text: String) -> Result<Entered, Fault> {
+        check_name(name)?;
+        let place = self.cell(name).and_then(|cell| cell.line).unwrap_or_else(|| self.next_place());
+        let changes = self.change(tools, vec![(place, Some(text))])?;
+        Ok(Entered { answer: None, changes })
+    }
+
+    /// Changes lines as one step that can be taken back.
+    pub(super) fn change(
+        &mut self,
+        tools: &mut Tools<'_>,
+        edits: Vec<(Place, Option<String>)>,
+    ) -> Result<Vec<Change>, Fault> {
+        for (place, text) in &edits {
+            if let Some(text) = text {
+                self.check_line(tools.host, *place, text)?;
+            }
+        }
+        let step = self.step_of(edits);
+        let changes = self.take(tools, &step, true)?;
+        self.done.push(step);
+        self.undone.clear();
         Ok(changes)
     }
 
-    /// The names of its cells.
-    pub fn names(&self) -> impl Iterator<Item = &str> {
-        self.cells.keys().map(String::as_str)
+    pub(super) fn step_of(&self, edits: Vec<(Place, Option<String>)>) -> Step {
+        let before = |place: Place| self.entries.get(&place).map(|entry| entry.text.clone());
+        let edits =
+            edits.into_iter().map(|(place, after)| Edit { place, before: before(place), after }).collect();
+        Step { edits }
     }
 
-    fn change(&self, name: &str, before: Option<Result<Dynamic, Fault>>, style: &Style) -> Change {
-        let now = match self.cells.get(name).map(|cell| &cell.value) {
-            Some(Ok(value)) => shown(value, style),
-            Some(Err(fault)) => Err(fault.clone()),
-            None => Err(Fault::new("there is no such cell")),
+    /// Makes a step, forward or backward. Stopped on the way, the page is as it was.
+    pub(super) fn take(&mut self, tools: &mut Tools<'_>, step: &Step, forward: bool) -> Result<Vec<Change>, Fault> {
+        let mut dirty = Vec::new();
+        let put = |page: &mut Self, edit: &Edit, forward: bool, host: &Host| {
+            let text = if forward { &edit.after } else { &edit.before };
+            page.put(host, edit.place, text.as_deref())
         };
-        let was = before.and_then(|value| value.and_then(|value| shown(&value, style)).ok());
-        let was = was.filter(|was| now.as_ref() != Ok(was));
-        Change { name: name.to_owned(), now, was }
+        for edit in &step.edits {
+            dirty.extend(put(self, edit, forward, tools.host));
+        }
+        match self.recompute(tools, &dirty, true) {
+            Ok(changes) => {
+                self.version += 1;
+                Ok(changes)
+            }
+            Err((stopped, changed)) => {
+                for edit in step.edits.iter().rev() {
+                    put(self, edit, !forward, tools.host);
+                }
+                for (node, worth) in changed.into_iter().rev() {
+                    if let Some(cell) = self.cell_mut(node) {
+                        cell.worth = worth;
+                    }
+                }
+                Err(stopped)
+            }
+        }
     }
 
-    /// The cells an expression reads that are cells of this page.
-    fn reads<'p>(&'p self, expression: &'p Expression) -> impl Iterator<Item = &'p str> {
-        expression.names().into_iter().filter(|name| self.cells.contains_key(*name))
+    /// Refuses what can be seen to be wrong before anything changes.
+    fn check_line(&mut self, host: &Host, place: Place, text: &str) -> Result<(), Fault> {
+        let line = line::read(text, host.reading());
+        if let Line::Cell { name, .. } | Line::Order { cell: name, .. } | Line::File { cell: name, .. } = &line {
+            check_name(name)?;
+            let taken = self.cell(name).and_then(|cell| cell.line).is_some_and(|line| line != place);
+            if taken {
+                return Err(Fault::new(format!("“{name}” is on the page already")));
+            }
+        }
+        let Some(formula) = Formula::compile(host, &line) else { return Ok(()) };
+        let formula = formula?;
+        let Some(name) = node_name(&line, place) else { return Ok(()) };
+        let node = self.node(&name);
+        let reads = self.reads_of(&formula);
+        if let Some(path) = self.graph.circle(node, &reads) {
+            return Err(Fault::new(format!("the cells would go round in a circle: {}", self.path_in_words(&path))));
+        }
+        Ok(())
     }
 
-    fn worked_out(&self, host: &Host, expression: &Expression) -> Result<Dynamic, Fault> {
+    /// A path from the first cell to the last; of a long one the middle is left out.
+    fn path_in_words(&self, path: &[Node]) -> String {
+        const ENDS: usize = 5;
+        let names: Vec<&str> = path.iter().rev().map(|node| self.graph.name(*node)).collect();
+        match (names.get(..ENDS), names.get(names.len().saturating_sub(ENDS)..)) {
+            (Some(first), Some(last)) if names.len() > 2 * ENDS => {
+                format!("{} → … → {}", first.join(" → "), last.join(" → "))
+            }
+            _ => names.join(" → "),
+        }
+    }
+
+    /// Puts a line at a place, or takes it away; answers the cells that must be worked out again.
+    fn put(&mut self, host: &Host, place: Place, text: Option<&str>) -> Vec<Node> {
+        let mut dirty = Vec::new();
+        if let Some(Entry { what: What::Fills(node), .. }) = self.entries.remove(&place) {
+            self.graph.set_reads(node, Vec::new());
+            if let Some(cell) = self.cell_mut(node) {
+                // What it was a condition of is still told.
+                (cell.line, cell.formula) = (None, None);
+            }
+            dirty.push(node);
+        }
+        let Some(text) = text else { return dirty };
+        let line = line::read(text, host.reading());
+        let what = match (node_name(&line, place), Formula::compile(host, &line)) {
+            (Some(name), Some(formula)) => self.define(&line, &name, place, formula, &mut dirty),
+            (None, Some(Err(fault))) => What::Wrong(Box::new(fault)),
+            (None, Some(Ok(_))) => What::Answer,
+            (_, None) => What::Plain,
+        };
+        self.entries.insert(place, Entry { text: text.to_owned(), what });
+        dirty
+    }
+
+    fn define(
+        &mut self,
+        line: &Line,
+        name: &str,
+        place: Place,
+        formula: Result<Formula, Fault>,
+        dirty: &mut Vec<Node>,
+    ) -> What {
+        let condition = match line {
+            Line::Must(condition) => Some(condition.clone()),
+            _ => None,
+        };
+        if condition.is_none() {
+            if let Err(fault) = check_name(name) {
+                return What::Wrong(Box::new(fault));
+            }
+        }
+        let node = self.node(name);
+        if self.cells.get(Graph::place(node)).is_some_and(|cell| cell.line.is_some()) {
+            return What::Wrong(Box::new(Fault::new(format!("“{name}” stands on two lines; the first counts"))));
+        }
+        let formula = formula.unwrap_or_else(|fault| Formula::Unreadable(Box::new(fault)));
+        let reads = self.reads_of(&formula);
+        self.graph.set_reads(node, reads);
+        if let Some(cell) = self.cell_mut(node) {
+            (cell.line, cell.formula, cell.condition) = (Some(place), Some(formula), condition);
+        }
+        dirty.push(node);
+        What::Fills(node)
+    }
+
+    fn reads_of(&mut self, formula: &Formula) -> Vec<Node> {
+        let names = formula.names().into_iter().filter(|name| *name != THAT).map(str::to_owned);
+        let names: Vec<String> = names.chain(formula.sources().iter().map(Source::node_name)).collect();
+        names.iter().map(|name| self.node(name)).collect()
+    }
+
+    fn node(&mut self, name: &str) -> Node {
+        let node = self.graph.node(name);
+        if self.cells.len() < self.graph.len() {
+            self.cells.resize_with(self.graph.len(), Cell::default);
+        }
+        node
+    }
+
+    pub(super) fn at(&self, node: Node) -> Option<&Cell> {
+        self.cells.get(Graph::place(node))
+    }
+
+    fn cell_mut(&mut self, node: Node) -> Option<&mut Cell> {
+        self.cells.get_mut(Graph::place(node))
+    }
+
+    /// The cell of a name, if a line fills it.
+    pub(super) fn cell(&self, name: &str) -> Option<&Cell> {
+        self.at(self.graph.find(name)?).filter(|cell| cell.line.is_some() && cell.condition.is_none())
+    }
+
+    fn next_place(&self) -> Place {
+        self.entries.last_key_value().map_or(1, |(place, _)| place + 1)
+    }
+
+    /// Works out cells and all that read them. Asked to stop, it tells what had changed by then.
+    fn recompute(
+        &mut self,
+        tools: &mut Tools<'_>,
+        dirty: &[Node],
+        may_go_back: bool,
+    ) -> Result<Vec<Change>, (Fault, Vec<(Node, Option<Worth>)>)> {
+        let reached = self.graph.reach(dirty);
+        let rank = |node: Node| self.at(node).and_then(|cell| cell.line).unwrap_or(0);
+        let (ordered, circles) = self.graph.ordered(&reached, rank);
+        let mut stale: Vec<bool> = vec![false; self.graph.len()];
+        for node in dirty {
+            if let Some(stale) = stale.get_mut(Graph::place(*node)) {
+                *stale = true;
+            }
+        }
         let mut scope = Scope::new();
-        for (name, cell) in &self.cells {
-            match &cell.value {
-                Ok(value) => {
-                    scope.push_constant_dynamic(name.as_str(), value.clone());
+        let mut befores: Vec<(Node, Option<Worth>)> = Vec::new();
+        let mut news = Vec::new();
+        for node in ordered {
+            let is_stale = stale.get(Graph::place(node)).is_some_and(|stale| *stale);
+            if !is_stale {
+                continue;
+            }
+            let (worth, waits_for) = self.worked_out(tools, node, &mut scope);
+            if let Some(Err(fault)) = worth.as_ref().filter(|_| may_go_back)
+                && fault.stopped
+            {
+                return Err(((**fault).clone(), befores));
+            }
+            let Some(cell) = self.cells.get_mut(Graph::place(node)) else { continue };
+            cell.waits_for = waits_for;
+            let before = std::mem::replace(&mut cell.worth, worth);
+            if !unchanged(before.as_ref(), cell.worth.as_ref()) {
+                for reader in self.graph.readers(node) {
+                    if let Some(stale) = stale.get_mut(Graph::place(reader)) {
+                        *stale = true;
+                    }
+                }
+            }
+            befores.push((node, before));
+            news.push(node);
+        }
+        for node in circles {
+            let fault = Fault::new("the cells go round in a circle").hinting("give one of them its value anew");
+            if let Some(cell) = self.cells.get_mut(Graph::place(node)) {
+                befores.push((node, cell.worth.replace(Err(Box::new(fault)))));
+                news.push(node);
+            }
+        }
+        let befores = befores.into_iter();
+        Ok(befores.filter_map(|(node, before)| self.change_of(node, before)).collect())
+    }
+
+    fn change_of(&self, node: Node, before: Option<Worth>) -> Option<Change> {
+        let cell = self.at(node)?;
+        if cell.line.is_none() && before.is_none() {
+            return None;
+        }
+        let name = cell.condition.clone().unwrap_or_else(|| self.graph.name(node).to_owned());
+        Some(Change { name, is_condition: cell.condition.is_some(), now: cell.worth.clone(), before })
+    }
+
+    fn worked_out(&self, tools: &mut Tools<'_>, node: Node, scope: &mut Scope<'static>) -> (Option<Worth>, Option<Node>) {
+        let Some(formula) = self.at(node).and_then(|cell| cell.formula.as_ref()) else { return (None, None) };
+        match self.worth_in(tools, formula, self.graph.reads(node), scope, &|_| None) {
+            Ok(value) => (Some(Ok(value)), None),
+            Err((fault, waits_for)) => (Some(Err(Box::new(fault))), waits_for),
+        }
+    }
+
+    /// What a formula is worth, with the cells it reads, some of which may be worth something else for
+    /// once.
+    pub(super) fn worth_in<'w>(
+        &self,
+        tools: &mut Tools<'_>,
+        formula: &Formula,
+        reads: &[Node],
+        scope: &mut Scope<'static>,
+        instead: &dyn Fn(Node) -> Option<&'w Worth>,
+    ) -> Result<Dynamic, (Fault, Option<Node>)> {
+        self.fill_scope(reads, scope, instead)?;
+        let names = || self.names().map(str::to_owned).collect();
+        let mut with = Surroundings { host: tools.host, world: &mut *tools.world, scope, names: &names };
+        formula.evaluate(&mut with).map_err(|fault| (fault, None))
+    }
+
+    /// Puts what a formula reads into its scope.
+    pub(super) fn fill_scope<'w>(
+        &self,
+        reads: &[Node],
+        scope: &mut Scope<'static>,
+        instead: &dyn Fn(Node) -> Option<&'w Worth>,
+    ) -> Result<(), (Fault, Option<Node>)> {
+        scope.clear();
+        for read in reads {
+            let Some(cell) = self.at(*read) else { continue };
+            match instead(*read).or(cell.worth.as_ref()) {
+                Some(Ok(value)) => {
+                    scope.push_constant_dynamic(self.graph.name(*read), value.clone());
                 }
                 // The first fault is told where it is; who reads it only says whom it waits for.
-                Err(fault) if expression.names().contains(name.as_str()) => {
+                Some(Err(fault)) => {
+                    let first = cell.waits_for.unwrap_or(*read);
+                    let name = self.graph.name(first);
                     let waits = Fault::new(format!("it waits for “{name}”, which cannot be worked out"));
-                    return Err(Fault { stopped: fault.stopped, ..waits });
+                    return Err((Fault { stopped: fault.stopped, ..waits }, Some(first)));
                 }
-                Err(_) => {}
+                None => {}
             }
         }
-        if let Some(that) = &self.that {
-            scope.push_constant_dynamic(THAT, that.clone());
+        Ok(())
+    }
+
+    /// Works out a sum with the cells of the page; nothing stays of it.
+    pub fn answer(&self, tools: &mut Tools<'_>, sum: &str) -> Result<Dynamic, Fault> {
+        let formula = Formula::compile(tools.host, &Line::Expression(sum.to_owned()));
+        let Some(formula) = formula else { return Err(Fault::new("nothing is written here")) };
+        self.worth_of(tools, &formula?)
+    }
+
+    fn worth_of(&self, tools: &mut Tools<'_>, formula: &Formula) -> Result<Dynamic, Fault> {
+        let reads: Vec<Node> = formula.names().into_iter().filter_map(|name| self.graph.find(name)).collect();
+        let mut scope = Scope::new();
+        self.worth_in(tools, formula, &reads, &mut scope, &|_| None).map_err(|(fault, _)| fault)
+    }
+
+    /// A sum with what `that` stands for written into it; none where it does not speak of it.
+    fn without_that(&self, host: &Host, sum: &str) -> Result<Option<String>, Fault> {
+        let at = line::words(sum, host.reading());
+        let at: Vec<_> = at.into_iter().filter(|span| sum.get(span.clone()) == Some(THAT)).collect();
+        if at.is_empty() {
+            return Ok(None);
         }
-        expression.evaluate(host, &mut scope)
-    }
-
-    /// The path by which a cell would read itself.
-    fn circle(&self, name: &str, expression: &Expression) -> Option<Vec<String>> {
-        let mut path = vec![name.to_owned()];
-        let start: Vec<String> = expression.names().into_iter().map(str::to_owned).collect();
-        self.leads_to(name, &start, &mut path, &mut BTreeSet::new()).then_some(path)
-    }
-
-    fn leads_to(&self, target: &str, reads: &[String], path: &mut Vec<String>, seen: &mut BTreeSet<String>) -> bool {
-        for read in reads {
-            if read == target {
-                path.push(target.to_owned());
-                return true;
-            }
-            let Some(cell) = self.cells.get(read).filter(|_| seen.insert(read.clone())) else { continue };
-            path.push(read.clone());
-            let next: Vec<String> = self.reads(&cell.expression).map(str::to_owned).collect();
-            if self.leads_to(target, &next, path, seen) {
-                return true;
-            }
-            path.pop();
+        let Some(that) = &self.that else {
+            return Err(Fault::new("there is no answer yet that “that” could mean"));
+        };
+        let Some(source) = &that.source else {
+            return Err(Fault::new("“that” is a table that was only shown")
+                .hinting("write that to FILE keeps it; a cell is filled by read, run or a sum"));
+        };
+        let mut full = sum.to_owned();
+        for span in at.into_iter().rev() {
+            let whole = span == (0..sum.trim_end().len());
+            let simple = source.chars().all(|c| c.is_alphanumeric() || c == '_' || c == '.');
+            let written = if whole || simple { source.clone() } else { format!("({source})") };
+            full.replace_range(span, &written);
         }
-        false
-    }
-
-    /// Every cell that reads `name`, directly or through others, each after those it reads.
-    fn dependents(&self, name: &str) -> Vec<String> {
-        let mut reached = BTreeSet::from([name.to_owned()]);
-        loop {
-            let more: Vec<String> = self
-                .cells
-                .iter()
-                .filter(|(other, cell)| {
-                    !reached.contains(*other) && self.reads(&cell.expression).any(|read| reached.contains(read))
-                })
-                .map(|(other, _)| other.clone())
-                .collect();
-            if more.is_empty() {
-                break;
-            }
-            reached.extend(more);
+        if full.len() > LONGEST_SUM {
+            return Err(Fault::new("the sum grows too long").hinting("give the last answer a name first: half = that"));
         }
-        reached.remove(name);
-        let mut ordered: Vec<String> = Vec::new();
-        while ordered.len() < reached.len() {
-            let ready = reached.iter().find(|other| {
-                !ordered.contains(other)
-                    && self.cells.get(*other).is_some_and(|cell| {
-                        self.reads(&cell.expression)
-                            .all(|read| !reached.contains(read) || ordered.iter().any(|o| o == read))
-                    })
-            });
-            match ready {
-                Some(ready) => ordered.push(ready.clone()),
-                None => break,
-            }
-        }
-        ordered
-    }
-}
-
-fn shown(value: &Dynamic, style: &Style) -> Result<String, Fault> {
-    if value.is_unit() {
-        return Err(Fault::new("this gives nothing to show"));
-    }
-    value::show(value, style).ok_or_else(|| Fault::new(format!("{} cannot be shown here", value::noun(value))))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::engine::limits::{Limits, StopFlag};
-    use crate::quantity::Reading;
-
-    fn host() -> Host {
-        Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default())
+        Ok(Some(full))
     }
 
-    fn told(changes: &[Change]) -> Vec<String> {
-        let told = changes.iter().map(|change| {
-            let now = change.now.clone().unwrap_or_else(|fault| fault.message);
-            format!("{} {now} was {}", change.name, change.was.as_deref().unwrap_or("-"))
+    /// Lets `that` mean a value that was shown and not typed.
+    pub fn set_that(&mut self, value: Dynamic) {
+        self.that = Some(That { source: None, value });
+    }
+
+    /// The last answer.
+    pub fn that(&self) -> Option<&Dynamic> {
+        self.that.as_ref().map(|that| &that.value)
+    }
+
+    /// Works out anew whatever follows something outside the page that changed.
+    pub fn touched(&mut self, tools: &mut Tools<'_>, sources: &[Source]) -> Vec<Change> {
+        let nodes: Vec<Node> = sources.iter().filter_map(|source| self.graph.find(&source.node_name())).collect();
+        let dirty: BTreeSet<Node> = nodes.iter().flat_map(|node| self.graph.readers(*node)).collect();
+        let dirty: Vec<Node> = dirty.into_iter().collect();
+        self.recompute(tools, &dirty, true).unwrap_or_default()
+    }
+
+    /// What the page follows outside itself.
+    pub fn sources(&self) -> BTreeSet<Source> {
+        self.cells.iter().filter_map(|cell| cell.formula.as_ref()).flat_map(Formula::sources).collect()
+    }
+
+    /// Works out every cell anew, in order.
+    pub fn recompute_all(&mut self, tools: &mut Tools<'_>) -> Vec<Change> {
+        let nodes = self.entries.values().filter_map(|entry| match entry.what {
+            What::Fills(node) => Some(node),
+            _ => None,
         });
-        told.collect()
+        let dirty: Vec<Node> = nodes.collect();
+        self.recompute(tools, &dirty, true).unwrap_or_default()
     }
 
-    #[test]
-    fn a_change_reaches_exactly_its_readers_in_order() {
-        let (host, mut page) = (host(), Page::default());
-        page.set(&host, "waist", "56 cm").unwrap();
-        page.set(&host, "band", "waist + 10 in").unwrap();
-        page.set(&host, "twice", "band * 2").unwrap();
-        page.set(&host, "other", "3 in").unwrap();
-        let changes = page.set(&host, "waist", "60 cm").unwrap();
-        assert_eq!(
-            told(&changes),
-            ["waist 60 cm was 56 cm", "band 85.4 cm was 81.4 cm", "twice 170.8 cm was 162.8 cm"]
-        );
+    /// The names of its cells, in alphabetical order.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.names_from("")
     }
 
-    #[test]
-    fn a_circle_is_refused_with_its_path() {
-        let (host, mut page) = (host(), Page::default());
-        page.set(&host, "a", "1 in").unwrap();
-        page.set(&host, "b", "a * 2").unwrap();
-        let fault = page.set(&host, "a", "b + 1 in").unwrap_err();
-        assert_eq!(fault.message, "the cells would go round in a circle: a → b → a");
-        assert_eq!(page.answer(&host, "a").unwrap(), "1 in");
+    /// The names of cells that begin so, in alphabetical order.
+    pub fn names_from<'p>(&'p self, prefix: &'p str) -> impl Iterator<Item = &'p str> {
+        let nodes = self.graph.from(prefix).take_while(move |(name, _)| name.starts_with(prefix));
+        let filled = move |node: Node| {
+            self.at(node).is_some_and(|cell| cell.line.is_some() && cell.condition.is_none())
+        };
+        nodes.filter(move |(_, node)| filled(*node)).map(|(name, _)| name)
     }
 
-    #[test]
-    fn a_failing_cell_stops_only_its_readers() {
-        let (host, mut page) = (host(), Page::default());
-        page.set(&host, "a", "1 in").unwrap();
-        page.set(&host, "b", "4 in / a").unwrap();
-        page.set(&host, "c", "b + 1").unwrap();
-        page.set(&host, "d", "a * 2").unwrap();
-        let changes = page.set(&host, "a", "0 in").unwrap();
-        assert_eq!(
-            told(&changes),
-            [
-                "a 0 in was 1 in",
-                "b nothing can be divided by zero was 4",
-                "c it waits for “b”, which cannot be worked out was 5",
-                "d 0 in was 2 in"
-            ]
-        );
+    /// What a cell is worth; none if no line fills it.
+    pub fn value(&self, name: &str) -> Option<Result<&Dynamic, &Fault>> {
+        match self.cell(name)?.worth.as_ref()? {
+            Ok(value) => Some(Ok(value)),
+            Err(fault) => Some(Err(fault)),
+        }
     }
+
+    /// A cell's value as shown; none where it has none.
+    pub fn shown(&self, name: &str, style: &Style) -> Option<String> {
+        value::shown(self.value(name)?.ok()?, style).ok()
+    }
+}
+
+/// What may be typed in place of `that`.
+fn source_of(host: &Host, sum: &str) -> Option<String> {
+    Expression::compile(host, sum).ok().map(|sum| sum.sum().to_owned())
+}
+
+/// The name by which the graph knows what a line fills.
+fn node_name(line: &Line, place: Place) -> Option<String> {
+    match line {
+        Line::Cell { name, .. } | Line::Order { cell: name, .. } | Line::File { cell: name, .. } => Some(name.clone()),
+        // No cell has a blank in its name.
+        Line::Must(_) => Some(format!("must {place}")),
+        _ => None,
+    }
+}
+
+/// Refuses names that cannot be a cell's.
+pub(super) fn check_name(name: &str) -> Result<(), Fault> {
+    let reserved = ["true", "false", "if", "else", "in", "as", "where", "switch", "let", "fn", "const", "while", "for"];
+    if name == THAT {
+        return Err(Fault::new("“that” is the last answer and cannot be given a value"));
+    }
+    if crate::engine::functions::named(name).is_some() {
+        return Err(Fault::new(format!("“{name}” is the name of a function")).hinting("give the cell another name"));
+    }
+    let plain = name.starts_with(|c: char| c.is_alphabetic() || c == '_')
+        && name.chars().all(|c| c.is_alphanumeric() || c == '_')
+        && !name.starts_with("__");
+    if !plain || reserved.contains(&name) {
+        let fault = Fault::new(format!("“{name}” cannot be a name"));
+        return Err(fault.hinting("a name is one word of letters, digits and _: gathered_flat"));
+    }
+    Ok(())
 }

@@ -15,6 +15,9 @@ pub(super) struct Arguments {
     /// Words instead of signs, no box art: to be read aloud
     #[arg(long, global = true)]
     pub(super) plain: bool,
+    /// Show each line that comes from a pipe before its answer
+    #[arg(long)]
+    pub(super) echo: bool,
     /// The workshop's folder [default: this folder if it has workshop files, else the user's own]
     #[arg(long, global = true, value_name = "FOLDER")]
     pub(super) workshop: Option<PathBuf>,
@@ -52,13 +55,10 @@ pub(super) enum Command {
         /// Name of a recipe, or a recipe file
         recipe: String,
     },
-    /// Work through the lines of a page
+    /// Work out a page and show what each line is worth
     Page {
         /// The page; - reads from a pipe
         file: PathBuf,
-        /// Show each line before its answer
-        #[arg(long)]
-        echo: bool,
     },
     /// Explain a function, a verb or a topic
     Explain {

@@ -13,17 +13,20 @@ use super::prompt;
 use super::recipes;
 use super::workshop_folder::{self, Opened};
 use crate::engine::limits::{Limits, StopFlag};
-use crate::engine::{Expression, Host, help, value};
+use crate::engine::{Expression, Fault, Host, value};
+use crate::notebook;
 use crate::quantity::Style;
 use crate::recipe::run::PROTOCOL;
-use crate::recipe::{CheckReport, Description, RecipeText, Reply, Request, Task, library, run, work_sheet};
+use crate::recipe::{Answer, CheckReport, Description, RecipeText, Reply, Request, Task, library, run, work_sheet};
 use crate::report::{self, CsvDialect, wrap};
 use crate::table::{Cell, Table};
 use crate::ticket::{self, OrderTables, Ticket, cautions};
 use crate::workshop::Dialect;
 use rhai::Scope;
 use std::io::Read;
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
+use std::rc::Rc;
 use std::sync::Arc;
 use std::sync::atomic::Ordering;
 
@@ -43,6 +46,8 @@ pub(super) struct Desk<'d> {
     pub(super) stop: StopFlag,
     pub(super) folder: PathBuf,
     pub(super) state_folder: Option<PathBuf>,
+    /// What recipes ask, by the fingerprint of each.
+    pub(super) descriptions: BTreeMap<String, Rc<Description>>,
     program: PathBuf,
 }
 
@@ -70,10 +75,10 @@ pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
     // Listening costs a thread; a sum is worked out before a key could be pressed.
     let sum = matches!(arguments.command, Some(Command::Reckon { .. }));
     let stop = if sum { StopFlag::default() } else { interrupt::listen() };
-    let mut desk = Desk { output, opened, stop, folder, state_folder, program };
+    let mut desk = Desk { output, opened, stop, folder, state_folder, descriptions: BTreeMap::new(), program };
     let code = match arguments.command {
         None if surroundings.at_terminal => prompt::talk(&mut desk),
-        None => desk.page_from(input, "the lines that were piped in", false),
+        None => lines::from_pipe(&mut desk, input, arguments.echo),
         Some(command) => desk.command(command, input),
     };
     desk.output.flush();
@@ -99,11 +104,9 @@ impl Desk<'_> {
             Command::Check { recipes } => self.check(&recipes),
             Command::Recipes => self.list_recipes(),
             Command::Describe { recipe } => self.describe(&recipe),
-            Command::Page { file, echo } if file == Path::new("-") => {
-                self.page_from(input, "the lines that were piped in", echo)
-            }
-            Command::Page { file, echo } => match files::read(&self.folder.join(&file)) {
-                Ok(text) => lines::work_through(self, &text, echo),
+            Command::Page { file } if file == Path::new("-") => self.page_from(input, "the page that was piped in"),
+            Command::Page { file } => match files::read(&self.folder.join(&file)) {
+                Ok(text) => lines::work_out(self, &text),
                 Err(problem) => self.failed(&problem.to_string()),
             },
             Command::Explain { word } => self.explain(word.as_deref().unwrap_or_default()),
@@ -118,7 +121,9 @@ impl Desk<'_> {
     /// An engine for cells.
     pub(super) fn host(&self) -> Host {
         let reading = self.opened.workshop.settings.reading();
-        Host::new(reading, self.style(), Limits::CELL, Arc::clone(&self.stop))
+        let mut host = Host::new(reading, self.style(), Limits::CELL, Arc::clone(&self.stop));
+        notebook::register(&mut host);
+        host
     }
 
     pub(super) fn failed(&mut self, said: &str) -> u8 {
@@ -149,7 +154,7 @@ impl Desk<'_> {
             let answer = Expression::compile(&host, typed).and_then(|e| e.evaluate(&host, &mut Scope::new()));
             let shown = answer.and_then(|answer| {
                 value::show(&answer, &style)
-                    .ok_or_else(|| crate::engine::Fault::new(format!("{} cannot be shown here", value::noun(&answer))))
+                    .ok_or_else(|| Fault::new(format!("{} cannot be shown here", value::noun(&answer))))
             });
             match shown {
                 Ok(shown) => self.output.say(&shown),
@@ -160,23 +165,23 @@ impl Desk<'_> {
         code
     }
 
-    fn page_from(&mut self, input: &mut dyn Read, what: &str, echo: bool) -> u8 {
+    fn page_from(&mut self, input: &mut dyn Read, what: &str) -> u8 {
         let mut bytes = Vec::new();
         let limit = files::MOST_BYTES;
         if input.take(limit + 1).read_to_end(&mut bytes).is_err() {
             return self.failed(&format!("{what} cannot be read"));
         }
         if u64::try_from(bytes.len()).unwrap_or(u64::MAX) > limit {
-            return self.failed(&format!("{what} are too long; a page may hold {} MB", limit >> 20));
+            return self.failed(&format!("{what} is too long; a page may hold {} MB", limit >> 20));
         }
         match String::from_utf8(bytes) {
-            Ok(text) => lines::work_through(self, &text, echo),
-            Err(_) => self.failed(&format!("{what} are not plain text (UTF-8)")),
+            Ok(text) => lines::work_out(self, &text),
+            Err(_) => self.failed(&format!("{what} is not plain text (UTF-8)")),
         }
     }
 
     /// Asks a recipe: in this process if it was accepted as it stands, else in a child.
-    fn ask(&self, recipe: &RecipeText, task: Task) -> Reply {
+    pub(super) fn ask(&self, recipe: &RecipeText, task: Task) -> Reply {
         let plain = self.output.plain;
         if Accepted::in_folder(self.state_folder.as_deref()).holds(recipe) {
             return run::answer_in(recipe, &self.opened.workshop, plain, &task, Arc::clone(&self.stop));
@@ -187,7 +192,7 @@ impl Desk<'_> {
     }
 
     /// Checks a recipe that was never accepted, and accepts it if there is nothing to mend.
-    fn accept(&mut self, recipe: &RecipeText, anyway: bool) -> Result<(), u8> {
+    fn accept(&mut self, recipe: &RecipeText, anyway: bool) -> Result<(), Fault> {
         let accepted = Accepted::in_folder(self.state_folder.as_deref());
         if anyway || accepted.holds(recipe) {
             return Ok(());
@@ -199,49 +204,38 @@ impl Desk<'_> {
                 Ok(())
             }
             Reply::Checked(report) => {
-                self.tell_findings(recipe, &report);
-                Err(self.failed("mend it, or run it all the same with --anyway"))
+                let findings = findings(recipe, &report);
+                Err(Fault::new(format!("{findings}\nmend it, or run it all the same with --anyway")))
             }
-            reply => Err(self.unexpected(&reply)),
+            reply => Err(no_answer(&reply)),
         }
     }
 
     fn unexpected(&mut self, reply: &Reply) -> u8 {
-        match reply {
-            Reply::Failed(fault) => self.failed(&fault.to_string()),
-            Reply::Refused(refusals) => {
-                let said: Vec<String> = refusals.iter().map(ToString::to_string).collect();
-                self.failed(&format!("the order cannot be made as it is:\n{}", said.join("\n")))
-            }
-            _ => self.failed("the recipe gave an answer that was not asked for"),
-        }
+        self.failed(&no_answer(reply).to_string())
     }
 
-    fn ticket(&mut self, recipe: &str, answers: Vec<(String, String)>, anyway: bool) -> Result<Ticket, u8> {
-        let recipe = recipes::find(recipe, &self.folder).map_err(|said| self.failed(&said))?;
+    fn ticket(&mut self, recipe: &str, answers: Vec<(String, Answer)>, anyway: bool) -> Result<Ticket, Fault> {
+        let recipe = recipes::find(recipe, &self.folder).map_err(Fault::new)?;
         self.accept(&recipe, anyway)?;
-        match self.ask(&recipe, Task::Run(answers)) {
+        match self.ask(&recipe, Task::Run(answers.into_iter().filter_map(|(n,a)| match a { Answer::Typed(t)=>Some((n,t)), Answer::Value(_)=>None }).collect())) {
             Reply::Ran(ticket) if ticket.version == ticket::VERSION => Ok(*ticket),
-            reply => Err(self.unexpected(&reply)),
+            reply => Err(no_answer(&reply)),
         }
     }
 
     /// The ticket of an order and everything that follows from it.
-    fn order(
+    pub(super) fn order(
         &mut self,
         recipe: &str,
-        answers: Vec<(String, String)>,
+        answers: Vec<(String, Answer)>,
         anyway: bool,
-    ) -> Result<(Ticket, OrderTables), u8> {
+    ) -> Result<(Ticket, OrderTables), Fault> {
         let ticket = self.ticket(recipe, answers, anyway)?;
         let style = self.style();
-        match ticket::tables_in(&ticket, &self.opened.workshop, &style, &self.stop) {
-            Ok(tables) => Ok((ticket, tables)),
-            Err(fault) => {
-                let hint = fault.hint().map(|hint| format!("\n  {hint}")).unwrap_or_default();
-                Err(self.failed(&format!("{}{hint}", fault.message(&style))))
-            }
-        }
+        let tables = ticket::tables_in(&ticket, &self.opened.workshop, &style, &self.stop);
+        let tables = tables.map_err(|fault| Fault { hint: fault.hint(), ..Fault::new(fault.message(&style)) })?;
+        Ok((ticket, tables))
     }
 
     /// Runs a recipe for one order and shows its tables.
@@ -252,9 +246,9 @@ impl Desk<'_> {
         csv: Option<&Path>,
         anyway: bool,
     ) -> u8 {
-        let (ticket, tables) = match self.order(recipe, answers, anyway) {
+        let (ticket, tables) = match self.order(recipe, typed(answers), anyway) {
             Ok(order) => order,
-            Err(code) => return code,
+            Err(fault) => return self.failed(&fault.to_string()),
         };
         self.show_order(&ticket, &tables);
         match csv {
@@ -264,7 +258,7 @@ impl Desk<'_> {
     }
 
     /// Sentences first, then the tables, then what is read and not looked up: steps and cautions.
-    fn show_order(&mut self, ticket: &Ticket, tables: &OrderTables) {
+    pub(super) fn show_order(&mut self, ticket: &Ticket, tables: &OrderTables) {
         let style = self.style();
         let (width, look) = (self.output.width, self.output.look);
         let mut said = vec![ticket.makes.clone(), tables.summary(&style)];
@@ -292,14 +286,17 @@ impl Desk<'_> {
         }
     }
 
-    fn export(&mut self, tables: &OrderTables, folder: &Path) -> u8 {
-        let settings = &self.opened.workshop.settings;
-        let dialect = match settings.dialect {
+    pub(super) fn csv_dialect(&self) -> CsvDialect {
+        match self.opened.workshop.settings.dialect {
             Dialect::CommaAndPoint => CsvDialect::Comma,
             Dialect::SemicolonAndComma => CsvDialect::Semicolon,
-        };
+        }
+    }
+
+    pub(super) fn export(&mut self, tables: &OrderTables, folder: &Path) -> u8 {
         let folder = self.folder.join(folder);
-        match export::write(tables.all(), dialect, &settings.file_style(), &folder) {
+        let style = self.opened.workshop.settings.file_style();
+        match export::write(tables.all(), self.csv_dialect(), &style, &folder) {
             Ok(count) => {
                 self.output.tell(&format!("{count} tables are in {}", folder.display()));
                 DONE
@@ -321,22 +318,19 @@ impl Desk<'_> {
 
     /// Shows the work sheet of an order.
     pub(super) fn sheet(&mut self, recipe: &str, answers: Vec<(String, String)>, anyway: bool) -> u8 {
-        let (ticket, tables) = match self.order(recipe, answers, anyway) {
+        let (ticket, tables) = match self.order(recipe, typed(answers), anyway) {
             Ok(order) => order,
-            Err(code) => return code,
+            Err(fault) => return self.failed(&fault.to_string()),
         };
-        let style = self.style();
-        let sheet = work_sheet(&ticket, &tables, &style);
-        let width = self.output.width.min(report::SHEET_WIDTH);
-        self.output.say(&sheet.lines(&style, width).join("\n"));
+        self.show_sheet(&ticket, &tables);
         DONE
     }
 
-    fn tell_findings(&mut self, recipe: &RecipeText, report: &CheckReport) {
-        self.output.tell(&format!("{}: {} to mend", recipe.name, report.findings.len()));
-        for finding in &report.findings {
-            self.output.tell(&format!("- {finding}"));
-        }
+    pub(super) fn show_sheet(&mut self, ticket: &Ticket, tables: &OrderTables) {
+        let style = self.style();
+        let sheet = work_sheet(ticket, tables, &style);
+        let width = self.output.width.min(report::SHEET_WIDTH);
+        self.output.say(&sheet.lines(&style, width).join("\n"));
     }
 
     /// Checks recipes.
@@ -359,7 +353,7 @@ impl Desk<'_> {
                     ));
                 }
                 Reply::Checked(report) => {
-                    self.tell_findings(&recipe, &report);
+                    self.output.tell(&findings(&recipe, &report));
                     code = FAILED;
                 }
                 reply => code = self.unexpected(&reply),
@@ -431,7 +425,7 @@ impl Desk<'_> {
     /// Explains a function or a topic.
     pub(super) fn explain(&mut self, word: &str) -> u8 {
         let style = self.style();
-        match help::about(word, &style) {
+        match notebook::help::about(word, &style) {
             Ok(text) => {
                 self.output.say_wrapped(&text);
                 DONE
@@ -439,6 +433,31 @@ impl Desk<'_> {
             Err(said) => self.failed(&said),
         }
     }
+}
+
+fn findings(recipe: &RecipeText, report: &CheckReport) -> String {
+    let mut said = format!("{}: {} to mend", recipe.name, report.findings.len());
+    for finding in &report.findings {
+        said.push_str(&format!("\n- {finding}"));
+    }
+    said
+}
+
+/// Why a recipe gave no answer, or not the one that was asked for.
+pub(super) fn no_answer(reply: &Reply) -> Fault {
+    match reply {
+        Reply::Failed(fault) => (**fault).clone(),
+        Reply::Refused(refusals) => {
+            let said: Vec<String> = refusals.iter().map(ToString::to_string).collect();
+            Fault::new(format!("the order cannot be made as it is:\n{}", said.join("\n")))
+        }
+        _ => Fault::new("the recipe gave an answer that was not asked for"),
+    }
+}
+
+/// Answers as they were typed.
+fn typed(answers: Vec<(String, String)>) -> Vec<(String, Answer)> {
+    answers.into_iter().map(|(input, typed)| (input, Answer::Typed(typed))).collect()
 }
 
 /// The texts of a column.

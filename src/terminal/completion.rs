@@ -1,7 +1,7 @@
 //! What the tab key offers: functions from the table, verbs, cells of the page, recipes.
 
 use crate::engine::functions;
-use crate::notebook::VERBS;
+use crate::notebook::verbs;
 use crate::recipe::library;
 use rustyline::completion::Completer;
 use rustyline::highlight::Highlighter;
@@ -31,7 +31,7 @@ impl Words {
         let mut names: Vec<String> = if start > 0 && OF_RECIPES.contains(&first) && !before.contains('=') {
             library::shipped_names().map(str::to_owned).collect()
         } else {
-            let verbs = VERBS.iter().filter(|_| start == 0).map(|verb| (*verb).to_owned());
+            let verbs = verbs::names().filter(|_| start == 0).map(str::to_owned);
             let functions = functions::all().map(|function| function.name.to_owned());
             self.cells.iter().cloned().chain(functions).chain(verbs).collect()
         };

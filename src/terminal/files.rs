@@ -15,6 +15,7 @@ pub(super) enum FileProblem {
     Folder(PathBuf),
     NotPlain(PathBuf),
     TooLarge(PathBuf, u64),
+    Taken(PathBuf),
     NotText(PathBuf),
     Read(PathBuf, io::Error),
     Write(PathBuf, io::Error),
@@ -25,6 +26,9 @@ impl fmt::Display for FileProblem {
         match self {
             Self::Missing(path) => write!(f, "there is no file {}", path.display()),
             Self::Folder(path) => write!(f, "{} is a folder, not a file", path.display()),
+            Self::Taken(path) => {
+                write!(f, "there is a file {} already\n  give another name; a file is never written over", path.display())
+            }
             Self::NotPlain(path) => write!(f, "{} is not an ordinary file", path.display()),
             Self::TooLarge(path, bytes) => write!(
                 f,
@@ -83,32 +87,66 @@ pub(super) fn read(path: &Path) -> Result<String, FileProblem> {
 
 /// Replaces several files of one folder: all new texts are on the disk before the first old one goes.
 pub(super) fn replace_all(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), FileProblem> {
+    let files: Vec<(PathBuf, &[u8])> = files.iter().map(|(name, bytes)| (folder.join(name), bytes.as_slice())).collect();
+    replace_in(folder, &files, Who::AsBefore)
+}
+
+/// Replaces one file; behind a link, the file it leads to.
+pub(super) fn replace(path: &Path, bytes: &[u8]) -> Result<(), FileProblem> {
+    replace_one(path, bytes, Who::AsBefore)
+}
+
+/// Replaces one file of the state folder, which is nobody else's to read.
+pub(super) fn replace_private(path: &Path, bytes: &[u8]) -> Result<(), FileProblem> {
+    replace_one(path, bytes, Who::OwnerAlone)
+}
+
+fn replace_one(path: &Path, bytes: &[u8], who: Who) -> Result<(), FileProblem> {
+    let path = fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    replace_in(folder, &[(path.clone(), bytes)], who)
+}
+
+/// Who may read a new file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Who {
+    /// Whoever could read the old one, or whoever may read new files of this user.
+    AsBefore,
+    /// The user alone.
+    OwnerAlone,
+}
+
+fn replace_in(folder: &Path, files: &[(PathBuf, &[u8])], who: Who) -> Result<(), FileProblem> {
     let problem = |path: PathBuf| move |error| FileProblem::Write(path, error);
     fs::create_dir_all(folder).map_err(problem(folder.to_path_buf()))?;
     let mut written = Vec::with_capacity(files.len());
-    for (name, bytes) in files {
-        let path = folder.join(name);
+    for (path, bytes) in files {
         if path.is_dir() {
-            return Err(FileProblem::Folder(path));
+            return Err(FileProblem::Folder(path.clone()));
+        }
+        let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+        let prefix = format!(".{name}.");
+        let mut builder = tempfile::Builder::new();
+        builder.prefix(&prefix);
+        #[cfg(unix)]
+        if who == Who::AsBefore {
+            use std::os::unix::fs::PermissionsExt;
+            // What the user's own mask takes away is taken away.
+            builder.permissions(fs::Permissions::from_mode(0o666));
         }
         // Dropped on any fault below, a file that was begun removes itself.
-        let mut file =
-            tempfile::Builder::new().prefix(&format!(".{name}.")).tempfile_in(folder).map_err(problem(path.clone()))?;
+        let mut file = builder.tempfile_in(folder).map_err(problem(path.clone()))?;
+        if let (Who::AsBefore, Ok(facts)) = (who, fs::metadata(path)) {
+            file.as_file().set_permissions(facts.permissions()).map_err(problem(path.clone()))?;
+        }
         file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(problem(path.clone()))?;
         written.push((path, file));
     }
     for (path, file) in written {
-        file.persist(&path).map_err(|error| FileProblem::Write(path, error.error))?;
+        file.persist(path).map_err(|error| FileProblem::Write(path.clone(), error.error))?;
     }
     sync_folder(folder);
     Ok(())
-}
-
-/// Replaces one file.
-pub(super) fn replace(path: &Path, bytes: &[u8]) -> Result<(), FileProblem> {
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
-    replace_all(folder, &[(name, bytes.to_vec())])
 }
 
 /// A rename is kept only once its folder is on the disk. Systems that cannot do this need not.

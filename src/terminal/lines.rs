@@ -1,15 +1,32 @@
-//! Lines of a page, whether typed, piped or read from a file: one path for all.
+//! Lines, whether typed, piped or read from a page's file: one path for all.
 
-use super::commands::{DONE, Desk, FAILED};
-use crate::engine::tokens::Tokens;
+use super::asking::{Asked, Asking};
+use super::commands::{DONE, Desk, FAILED, INTERRUPTED};
+use super::files;
+use super::page_file::{PageFile, Written};
+use super::world::Watch;
 use crate::engine::{Fault, Host};
-use crate::notebook::{Change, Line, Page, VERBS, read_line, split_answers};
+use crate::notebook::{Change, Entered, Line, Page, Told, Tools, is_open, read_line, statements, verbs};
 use crate::quantity::nearest::nearest;
+use crate::report::wrap;
+use std::io::{BufRead, BufReader, Read};
+use std::sync::atomic::Ordering;
 
 /// A page being worked on.
 pub(super) struct Talk {
-    page: Page,
-    host: Host,
+    pub(super) page: Page,
+    pub(super) host: Host,
+    pub(super) file: PageFile,
+    pub(super) asking: Option<Asking>,
+    /// The part of the tour that comes next.
+    pub(super) tour: usize,
+    /// The line that questions led to, not yet in the history.
+    pub(super) placed: Option<String>,
+    watch: Watch,
+    /// The page's text as it was last kept.
+    kept: u64,
+    /// Pages without a name are kept too: a person sits here.
+    at_prompt: bool,
 }
 
 /// What becomes of the talk after a line.
@@ -23,45 +40,229 @@ pub(super) enum After {
     Leave,
 }
 
+/// Changed cells that are told one by one.
+const MOST_TOLD: usize = 40;
+
 impl Talk {
     /// An empty page.
-    pub(super) fn new(desk: &Desk<'_>) -> Self {
-        Self { page: Page::default(), host: desk.host() }
+    pub(super) fn new(desk: &Desk<'_>, at_prompt: bool) -> Self {
+        Self {
+            page: Page::default(),
+            host: desk.host(),
+            file: PageFile::unnamed(desk.state_folder.as_deref()),
+            asking: None,
+            tour: 0,
+            placed: None,
+            watch: Watch::of(desk),
+            kept: 0,
+            at_prompt,
+        }
     }
 
     /// Whether more must follow before a line can be understood.
     pub(super) fn is_open(&self, typed: &str) -> bool {
-        Tokens::read(typed, self.host.reading()).is_ok_and(|tokens| tokens.is_open())
-    }
-
-    /// The names of the page's cells.
-    pub(super) fn names(&self) -> Vec<String> {
-        self.page.names().map(str::to_owned).collect()
+        self.asking.is_none() && is_open(typed, self.host.reading())
     }
 
     /// Does what one line says.
     pub(super) fn line(&mut self, desk: &mut Desk<'_>, typed: &str) -> After {
-        let result = match read_line(typed, self.host.reading()) {
-            Line::Note => After::Done,
-            Line::Cell { name, expression } => self.cell(desk, &name, &expression),
-            Line::Expression(expression) => match self.page.answer(&self.host, &expression) {
+        self.look_around(desk);
+        let after = if self.asking.is_some() { self.answered(desk, typed) } else { self.said(desk, typed) };
+        desk.tell_notices(&self.host);
+        self.keep(desk);
+        after
+    }
+
+    fn said(&mut self, desk: &mut Desk<'_>, typed: &str) -> After {
+        match read_line(typed, self.host.reading()) {
+            Line::Verb { verb: "leave", .. } => After::Leave,
+            Line::Verb { verb, rest } => self.verb(desk, verb, &rest),
+            Line::Order { recipe, cell, answers } => self.order(desk, typed, &recipe, &cell, answers),
+            line => {
+                let is_sum = matches!(line, Line::Expression(_));
+                match self.enter(desk, typed) {
+                    Ok(entered) => self.show_entered(desk, &entered),
+                    Err(fault) if is_sum => tell(desk, &meant_as_verb(typed, fault)),
+                    Err(fault) => tell(desk, &fault),
+                }
+            }
+        }
+    }
+
+    /// Puts a line on the page.
+    pub(super) fn enter(&mut self, desk: &mut Desk<'_>, typed: &str) -> Result<Entered, Fault> {
+        self.page.enter(&mut Tools { host: &self.host, world: desk }, typed)
+    }
+
+    pub(super) fn show_entered(&mut self, desk: &mut Desk<'_>, entered: &Entered) -> After {
+        if let Some(value) = &entered.answer {
+            return match crate::notebook::one_line(value, &self.host.style()) {
                 Ok(shown) => {
                     desk.output.say(&shown);
                     After::Done
                 }
-                Err(fault) => tell(desk, &meant_as_verb(&expression, fault)),
-            },
-            Line::Verb { verb: "leave", .. } => return After::Leave,
-            Line::Verb { verb, rest } => verb_line(desk, verb, &rest),
-        };
-        desk.tell_notices(&self.host);
-        result
+                Err(fault) => tell(desk, &fault),
+            };
+        }
+        self.show_changes(desk, &entered.changes, true)
     }
 
-    fn cell(&mut self, desk: &mut Desk<'_>, name: &str, expression: &str) -> After {
-        match self.page.set(&self.host, name, expression) {
-            Ok(changes) => show_changes(desk, &changes),
+    /// An order with questions left is asked about; else it goes on the page.
+    fn order(
+        &mut self,
+        desk: &mut Desk<'_>,
+        typed: &str,
+        recipe: &str,
+        cell: &str,
+        answers: Vec<(String, String)>,
+    ) -> After {
+        let note = crate::notebook::note_of(typed);
+        match Asking::begin(self, desk, recipe, Some(cell), answers, &note) {
+            Ok(Asked::Question(asking)) => {
+                self.asking = Some(*asking);
+                self.ask(desk);
+                After::Done
+            }
+            Ok(Asked::All(answers)) => self.place_order(desk, recipe, cell, &answers, &note),
             Err(fault) => tell(desk, &fault),
+        }
+    }
+
+    pub(super) fn place_order(
+        &mut self,
+        desk: &mut Desk<'_>,
+        recipe: &str,
+        cell: &str,
+        answers: &[(String, String)],
+        note: &str,
+    ) -> After {
+        let mut line = crate::notebook::order_line(recipe, cell, answers);
+        if !note.is_empty() {
+            line.push_str(&format!("  # {note}"));
+        }
+        let entered = self.enter(desk, &line);
+        self.placed = Some(line);
+        match entered {
+            Ok(entered) => self.show_entered(desk, &entered),
+            Err(fault) => tell(desk, &fault),
+        }
+    }
+
+    /// Tells what changed; `typed` says that the first of the changes is the line itself.
+    pub(super) fn show_changes(&mut self, desk: &mut Desk<'_>, changes: &[Change], typed: bool) -> After {
+        let style = self.host.style();
+        let told: Vec<(Told, bool)> = changes
+            .iter()
+            .enumerate()
+            .filter_map(|(at, change)| Some((change.told(&style, typed && at == 0)?, change.is_condition)))
+            .collect();
+        let shown = told.get(..MOST_TOLD.min(told.len())).unwrap_or_default();
+        let width_of = |texts: &mut dyn Iterator<Item = usize>| texts.max().unwrap_or(0);
+        let names = width_of(&mut shown.iter().filter(|(_, rule)| !rule).map(|(told, _)| wrap::width(&told.name)));
+        let values = width_of(&mut shown.iter().filter_map(|(told, rule)| match &told.now {
+            Some(Ok(now)) if !rule => Some(wrap::width(now)),
+            _ => None,
+        }));
+        let mut after = After::Done;
+        for (told, is_condition) in shown {
+            let failed = if *is_condition { say_condition(desk, told) } else { say_cell(desk, told, names, values) };
+            if failed {
+                after = After::Failed;
+            }
+        }
+        if told.len() > shown.len() {
+            desk.output.say(&format!("and {} more; show tells all", told.len() - shown.len()));
+        }
+        after
+    }
+
+    /// Notices what changed outside the page: workshop files, recipes, tables.
+    fn look_around(&mut self, desk: &mut Desk<'_>) {
+        let sources = self.page.sources();
+        let mut changed = self.watch.look(desk, &sources);
+        if changed.is_empty() {
+            return;
+        }
+        let workshop = changed.contains(&crate::notebook::Source::Workshop);
+        if workshop {
+            if let Err(said) = desk.read_workshop_again() {
+                desk.output.tell(&format!("the workshop's files changed and cannot be read; the old ones count\n{said}"));
+                changed.retain(|source| *source != crate::notebook::Source::Workshop);
+            } else if desk.host().style() != self.host.style() || desk.host().reading() != self.host.reading() {
+                self.host = desk.host();
+                let text = self.page.text();
+                self.page = Page::read(&mut Tools { host: &self.host, world: desk }, &text);
+                desk.output.tell("the workshop's settings changed; the page was worked out anew");
+                return;
+            }
+        }
+        let changes = self.page.touched(&mut Tools { host: &self.host, world: desk }, &changed);
+        if !changes.is_empty() {
+            let what: Vec<String> = changed.iter().map(ToString::to_string).collect();
+            desk.output.tell(&format!("{} changed", what.join(", ")));
+            self.show_changes(desk, &changes, false);
+        }
+    }
+
+    /// Keeps the page if the line changed it.
+    pub(super) fn keep(&mut self, desk: &mut Desk<'_>) {
+        if self.page.version() == self.kept || !(self.at_prompt || self.file.path().is_some()) {
+            return;
+        }
+        self.kept = self.page.version();
+        match self.file.keep(&self.page.text()) {
+            Ok(Written::Kept) => {}
+            Ok(Written::Nowhere) => desk.output.tell("this page cannot be kept: there is no folder for it; save it under a name"),
+            Ok(Written::Parted(path)) => desk.output.tell(&format!(
+                "{} was changed by another window or program and was left alone\n  open it to go on with theirs, or save this page under another name; until then it is kept aside",
+                path.display()
+            )),
+            Err(problem) => desk.output.tell(&format!("{problem}\n  the page is still here, but not on the disk")),
+        }
+    }
+
+    /// The page as it stands is on the disk.
+    pub(super) fn mark_kept(&mut self) {
+        self.kept = self.page.version();
+    }
+}
+
+fn say_cell(desk: &mut Desk<'_>, told: &Told, names: usize, values: usize) -> bool {
+    let plain = desk.output.plain;
+    let was = told.was.as_deref();
+    let line = match (&told.now, was, plain) {
+        (Some(Err(fault)), ..) => {
+            desk.output.tell(&format!("{}: {}", told.name, in_full(fault)));
+            return true;
+        }
+        (Some(Ok(now)), None, true) => format!("{} is {now}", told.name),
+        (Some(Ok(now)), Some(was), true) => format!("{} is {now}, and was {was}", told.name),
+        (None, Some(was), true) => format!("{} is off the page, and was {was}", told.name),
+        (None, None, true) => format!("{} is off the page", told.name),
+        (Some(Ok(now)), None, false) => format!("{}  {now}", wrap::pad(&told.name, names, false)),
+        (Some(Ok(now)), Some(was), false) => {
+            format!("{}  {}   was {was}", wrap::pad(&told.name, names, false), wrap::pad(now, values, false))
+        }
+        (None, Some(was), false) => format!("{}  is off the page   was {was}", wrap::pad(&told.name, names, false)),
+        (None, None, false) => format!("{}  is off the page", wrap::pad(&told.name, names, false)),
+    };
+    desk.output.say_wrapped(&line);
+    false
+}
+
+fn say_condition(desk: &mut Desk<'_>, told: &Told) -> bool {
+    match &told.now {
+        Some(Err(fault)) => {
+            desk.output.tell(&format!("must {}: {fault}", told.name));
+            true
+        }
+        Some(Ok(_)) => {
+            desk.output.say_wrapped(&format!("holds: {}", told.name));
+            false
+        }
+        None => {
+            desk.output.say_wrapped(&format!("off the page: must {}", told.name));
+            false
         }
     }
 }
@@ -71,7 +272,8 @@ fn meant_as_verb(typed: &str, fault: Fault) -> Fault {
     let word = typed.split_whitespace().next().unwrap_or_default();
     let verb = match word {
         "quit" | "exit" | "bye" => Some("leave"),
-        _ => nearest(word, VERBS),
+        "undo" => Some("take back"),
+        _ => nearest(word, verbs::names()),
     };
     match verb {
         Some(verb) if fault.hint.is_none() => fault.hinting(format!("did you mean “{verb}”?")),
@@ -79,57 +281,44 @@ fn meant_as_verb(typed: &str, fault: Fault) -> Fault {
     }
 }
 
-fn tell(desk: &mut Desk<'_>, fault: &Fault) -> After {
-    desk.output.tell(&fault.to_string());
+pub(super) fn tell(desk: &mut Desk<'_>, fault: &Fault) -> After {
+    desk.output.tell(&in_full(fault));
     After::Failed
 }
 
-fn show_changes(desk: &mut Desk<'_>, changes: &[Change]) -> After {
-    // A new cell that nobody reads says its value only if there is something to see in it.
-    let names = changes.iter().map(|change| change.name.chars().count()).max().unwrap_or(0);
-    let values = changes.iter().filter_map(|change| change.now.as_ref().ok()).map(|now| now.chars().count()).max();
-    let values = values.unwrap_or(0);
-    let mut after = After::Done;
-    for change in changes {
-        match (&change.now, &change.was) {
-            (Ok(now), Some(was)) => {
-                let now = format!("{now:values$}");
-                desk.output.say(&format!("{:names$}  {now}   was {was}", change.name));
-            }
-            (Ok(now), None) => desk.output.say(&format!("{:names$}  {now}", change.name)),
-            (Err(fault), _) => {
-                desk.output.tell(&format!("{}: {fault}", change.name));
-                after = After::Failed;
-            }
-        }
+/// A fault, and the help that would answer.
+fn in_full(fault: &Fault) -> String {
+    match &fault.about {
+        Some(about) => format!("{fault}\n  help {about} tells more"),
+        None => fault.to_string(),
     }
-    after
 }
 
-fn verb_line(desk: &mut Desk<'_>, verb: &str, rest: &str) -> After {
-    let (head, answers) = split_answers(rest);
-    let code = match verb {
-        "run" | "sheet" | "describe" | "check" if head.is_empty() => {
-            desk.failed("which recipe?\n  type recipes for the list")
-        }
-        "run" => desk.run_recipe(&head, answers, None, false),
-        "sheet" => desk.sheet(&head, answers, false),
-        "recipes" => desk.list_recipes(),
-        "describe" => desk.describe(&head),
-        "check" => desk.check(&head.split_whitespace().map(str::to_owned).collect::<Vec<_>>()),
-        _ => desk.explain(&head),
-    };
-    if code == DONE { After::Done } else { After::Failed }
-}
-
-/// Works through all lines of a text; a line that fails stops nobody else.
-pub(super) fn work_through(desk: &mut Desk<'_>, text: &str, echo: bool) -> u8 {
-    use std::sync::atomic::Ordering;
-    let mut talk = Talk::new(desk);
+/// Lines from a pipe, each done as it comes; a line that fails stops nobody else.
+pub(super) fn from_pipe(desk: &mut Desk<'_>, input: &mut dyn Read, echo: bool) -> u8 {
+    let mut talk = Talk::new(desk, false);
     let mut code = DONE;
     let mut waiting = String::new();
-    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    for line in text.lines() {
+    let mut input = BufReader::new(input).take(files::MOST_BYTES + 1);
+    let mut bytes = Vec::new();
+    let mut first = true;
+    loop {
+        bytes.clear();
+        match input.read_until(b'\n', &mut bytes) {
+            Ok(0) => break,
+            Ok(_) if input.limit() == 0 => {
+                let most = files::MOST_BYTES >> 20;
+                return desk.failed(&format!("the lines that were piped in are too long; {most} MB are the most"));
+            }
+            Ok(_) => {}
+            Err(_) => return desk.failed("the lines that were piped in cannot be read"),
+        }
+        let Ok(line) = str::from_utf8(&bytes) else {
+            return desk.failed("the lines that were piped in are not plain text (UTF-8)");
+        };
+        let line = line.strip_suffix('\n').unwrap_or(line);
+        let line = line.strip_suffix('\r').unwrap_or(line);
+        let line = if std::mem::take(&mut first) { line.strip_prefix('\u{feff}').unwrap_or(line) } else { line };
         if echo {
             desk.output.say(&format!("> {line}"));
         }
@@ -140,17 +329,60 @@ pub(super) fn work_through(desk: &mut Desk<'_>, text: &str, echo: bool) -> u8 {
         if talk.is_open(&waiting) {
             continue;
         }
-        match talk.line(desk, &std::mem::take(&mut waiting)) {
+        let after = talk.line(desk, &std::mem::take(&mut waiting));
+        // Whoever feeds the pipe may wait for the answer before the next line.
+        desk.output.flush();
+        match after {
             After::Done => {}
             After::Failed => code = FAILED,
             After::Leave => return code,
         }
         if desk.stop.load(Ordering::SeqCst) {
-            return super::commands::INTERRUPTED;
+            return INTERRUPTED;
         }
     }
     if !waiting.trim().is_empty() && talk.line(desk, &waiting) == After::Failed {
         code = FAILED;
+    }
+    if talk.asking.is_some() {
+        desk.output.tell("the lines ended before all questions were answered; the recipe was not run");
+        code = FAILED;
+    }
+    code
+}
+
+/// Works out a page and shows what each line is worth, in the order of the page.
+pub(super) fn work_out(desk: &mut Desk<'_>, text: &str) -> u8 {
+    let mut talk = Talk::new(desk, false);
+    talk.page = Page::read(&mut Tools { host: &talk.host, world: desk }, text);
+    if desk.stop.load(Ordering::SeqCst) {
+        return INTERRUPTED;
+    }
+    let mut code = DONE;
+    for (at, statement) in statements(text.strip_prefix('\u{feff}').unwrap_or(text), talk.host.reading()).iter().enumerate() {
+        let after = match read_line(statement, talk.host.reading()) {
+            Line::Note => After::Done,
+            Line::Verb { verb: "leave", .. } => break,
+            Line::Verb { verb: "open" | "save" | "take" | "redo" | "strike" | "rename", .. } => {
+                desk.output.tell(&format!("“{}” is for the prompt; on a page it does nothing", statement.trim()));
+                After::Done
+            }
+            Line::Verb { verb, rest } => talk.verb(desk, verb, &rest),
+            _ => {
+                let changes = talk.page.line_at(&mut Tools { host: &talk.host, world: desk }, at);
+                match changes {
+                    Ok(entered) => talk.show_entered(desk, &entered),
+                    Err(fault) => tell(desk, &fault),
+                }
+            }
+        };
+        desk.tell_notices(&talk.host);
+        if after == After::Failed {
+            code = FAILED;
+        }
+        if desk.stop.load(Ordering::SeqCst) {
+            return INTERRUPTED;
+        }
     }
     code
 }

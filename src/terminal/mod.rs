@@ -2,6 +2,7 @@
 //! and output.
 
 mod accepted;
+mod asking;
 mod arguments;
 mod child;
 mod commands;
@@ -11,9 +12,12 @@ mod files;
 mod interrupt;
 mod lines;
 mod output;
+mod page_file;
+mod page_verbs;
 mod prompt;
 mod recipes;
 mod workshop_folder;
+mod world;
 
 use clap::Parser;
 use std::collections::BTreeMap;

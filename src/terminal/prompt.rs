@@ -2,23 +2,108 @@
 
 use super::commands::{DONE, Desk, FAILED};
 use super::completion::Words;
+use super::files;
+use super::hints::HintLook;
+use super::known::Known;
 use super::lines::{After, Talk};
+use super::recipes;
+use crate::notebook::{Page, members_of, one_line, verbs};
+use crate::quantity::Style;
+use crate::engine::limits::StopFlag;
+use crate::recipe::{Description, Reply, Task, library, run};
+use crate::workshop::Workshop;
 use rustyline::error::ReadlineError;
 use rustyline::history::FileHistory;
-use rustyline::{Config, Editor};
+use rustyline::{CompletionType, Config, Editor};
+use std::cell::RefCell;
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
+use std::rc::Rc;
 use std::sync::atomic::Ordering;
 
 /// Plain ASCII, so that its width is never in doubt.
 const PROMPT: &str = "> ";
 /// More of an unfinished line is wanted.
 const MORE: &str = "... ";
+/// An answer to a question is wanted.
+const ANSWER: &str = "  ? ";
 
 type LineEditor = Editor<Words, FileHistory>;
 
+/// What the keys see while a line is typed. The page is lent to it for that time.
+#[derive(Default)]
+pub(super) struct Seen {
+    page: RefCell<Page>,
+    style: RefCell<Style>,
+    /// Questions are being asked: an answer is typed, not a line.
+    answering: RefCell<bool>,
+    recipes: RefCell<BTreeMap<String, Rc<Description>>>,
+    folder: PathBuf,
+}
+
+impl Known for Seen {
+    fn names_from(&self, prefix: &str, most: usize) -> Vec<String> {
+        self.page.borrow().names_from(prefix).take(most).map(str::to_owned).collect()
+    }
+
+    fn value_of(&self, name: &str) -> Option<String> {
+        let page = self.page.borrow();
+        let style = *self.style.borrow();
+        match name.split_once('.') {
+            None => page.shown(name, &style),
+            Some((cell, path)) => {
+                let value = crate::notebook::member(page.value(cell)?.ok()?, path)?;
+                one_line(&value, &style).ok()
+            }
+        }
+    }
+
+    fn members_of(&self, name: &str) -> Vec<String> {
+        let page = self.page.borrow();
+        let (cell, path) = name.split_once('.').unwrap_or((name, ""));
+        let Some(Ok(value)) = page.value(cell) else { return Vec::new() };
+        if path.is_empty() {
+            return members_of(value);
+        }
+        crate::notebook::member(value, path).map(|value| members_of(&value)).unwrap_or_default()
+    }
+
+    fn recipes(&self) -> Vec<String> {
+        library::shipped_names().map(str::to_owned).chain(recipes::in_folder(&self.folder)).collect()
+    }
+
+    fn inputs_of(&self, recipe: &str) -> Vec<(String, String)> {
+        let known = self.recipes.borrow().get(recipe).cloned();
+        // A shipped recipe is read once, which takes a few milliseconds; no other is run by a key.
+        let Some(description) = known.or_else(|| described(recipe)) else { return Vec::new() };
+        self.recipes.borrow_mut().insert(recipe.to_owned(), Rc::clone(&description));
+        description.inputs.iter().map(|input| (input.name.clone(), input.question.clone())).collect()
+    }
+
+    fn files_from(&self, typed: &str) -> Vec<String> {
+        files::names_from(&self.folder, typed, 500)
+    }
+
+    fn verbs(&self) -> Vec<(&'static str, &'static str)> {
+        if *self.answering.borrow() {
+            return Vec::new();
+        }
+        verbs::VERBS.iter().map(|verb| (verb.name, verb.form)).collect()
+    }
+}
+
+fn described(recipe: &str) -> Option<Rc<Description>> {
+    let recipe = library::shipped(recipe)?;
+    match run::answer_in(&recipe, &Workshop::default(), false, &Task::Describe, StopFlag::default()) {
+        Reply::Described(description) => Some(Rc::new(description)),
+        _ => None,
+    }
+}
+
 /// Talks until the person leaves.
 pub(super) fn talk(desk: &mut Desk<'_>) -> u8 {
-    let config = Config::builder().auto_add_history(false).bracketed_paste(true).build();
+    let config =
+        Config::builder().auto_add_history(false).bracketed_paste(true).completion_type(CompletionType::List).build();
     let Ok(mut editor) = LineEditor::with_config(config) else {
         return desk.failed("the terminal cannot be used for typing; give lines through a pipe instead");
     };
@@ -27,15 +112,26 @@ pub(super) fn talk(desk: &mut Desk<'_>) -> u8 {
         // A first session has no history yet.
         let _loaded = editor.load_history(file);
     }
-    let mut talk = Talk::new(desk);
-    desk.output.say("Type a sum such as 23 in / 2 in * 10, or help. Ctrl-D leaves.");
+    let mut talk = Talk::new(desk, true);
+    greet(&talk, desk, history.as_deref().is_some_and(Path::exists));
+    let seen = Rc::new(Seen { folder: desk.folder.clone(), ..Seen::default() });
+    let known: Rc<dyn Known> = seen.clone();
+    let look = HintLook::choose(desk.output.plain, &desk.variables);
+    editor.set_helper(Some(Words::new(known, look, || super::window_width().unwrap_or(80))));
     let mut waiting = String::new();
     loop {
         desk.output.flush();
-        editor.set_helper(Some(Words { cells: talk.names() }));
-        let asked = if waiting.is_empty() { PROMPT } else { MORE };
-        match editor.readline(asked) {
+        let asked = match (waiting.is_empty(), &talk.asking) {
+            (true, Some(_)) => ANSWER,
+            (true, None) => PROMPT,
+            (false, _) => MORE,
+        };
+        seen.lend(&mut talk);
+        let typed = editor.readline(asked);
+        seen.give_back(&mut talk);
+        match typed {
             Ok(typed) => {
+                desk.output.follow_window();
                 if !waiting.is_empty() {
                     waiting.push('\n');
                 }
@@ -44,23 +140,71 @@ pub(super) fn talk(desk: &mut Desk<'_>) -> u8 {
                     continue;
                 }
                 let text = std::mem::take(&mut waiting);
-                remember(&mut editor, history.as_deref(), &text);
-                if each_line(&mut talk, desk, &text) == After::Leave {
-                    return DONE;
+                if talk.asking.is_none() {
+                    remember(&mut editor, history.as_deref(), &text);
                 }
+                if each_line(&mut talk, desk, &text) == After::Leave {
+                    return leave(&talk, desk);
+                }
+                // What questions led to can be called up and changed like any line.
+                if let Some(line) = talk.placed.take() {
+                    remember(&mut editor, history.as_deref(), &line);
+                }
+            }
+            Err(ReadlineError::Interrupted) if talk.asking.is_some() => {
+                talk.asking = None;
+                desk.output.tell("the questions are dropped; nothing was run");
             }
             Err(ReadlineError::Interrupted) if waiting.is_empty() => desk.output.tell("Ctrl-D or “leave” leaves"),
             Err(ReadlineError::Interrupted) => {
                 waiting.clear();
                 desk.output.tell("the unfinished lines are dropped");
             }
-            Err(ReadlineError::Eof) => return DONE,
+            Err(ReadlineError::Eof) => return leave(&talk, desk),
             Err(_) => {
                 desk.output.tell("the terminal was lost");
                 return FAILED;
             }
         }
     }
+}
+
+impl Seen {
+    /// The keys on a page.
+    pub(super) fn on(page: Page, style: Style) -> Self {
+        Self { page: RefCell::new(page), style: RefCell::new(style), ..Self::default() }
+    }
+
+    /// Lets the keys see the page while a line is typed.
+    fn lend(&self, talk: &mut Talk) {
+        self.page.replace(std::mem::take(&mut talk.page));
+        self.style.replace(talk.host.style());
+        self.answering.replace(talk.asking.is_some());
+    }
+
+    fn give_back(&self, talk: &mut Talk) {
+        talk.page = self.page.take();
+    }
+}
+
+/// What is said first, and whether a page waits to be taken up.
+fn greet(talk: &Talk, desk: &mut Desk<'_>, was_here_before: bool) {
+    desk.output.say_wrapped("Type a sum such as 23 in / 2 in * 10, or help. Ctrl-D leaves.");
+    if let Some(left) = talk.file.left_pages().first() {
+        let lines = left.lines();
+        let lines = if lines == 1 { "1 line".to_owned() } else { format!("{lines} lines") };
+        desk.output.say_wrapped(&format!("A page of {lines} was left without a name: open left brings it back."));
+    } else if !was_here_before {
+        desk.output.say_wrapped("New here? tour shows you round in five minutes.");
+    }
+}
+
+/// Where the page is that is left.
+fn leave(talk: &Talk, desk: &mut Desk<'_>) -> u8 {
+    if talk.file.path().is_none() && !talk.page.is_empty() && desk.state_folder.is_some() {
+        desk.output.say_wrapped("The page is kept: open left brings it back.");
+    }
+    DONE
 }
 
 /// A paste may bring several lines at once: they run one by one, and stop at the first that fails.

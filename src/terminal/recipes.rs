@@ -3,7 +3,7 @@
 use super::files::{self, FileProblem};
 use crate::quantity::nearest::nearest;
 use crate::recipe::{RecipeText, library};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// The recipe of a name, or of a file.
 pub(super) fn find(written: &str, here: &Path) -> Result<RecipeText, String> {
@@ -33,6 +33,19 @@ pub(super) fn find(written: &str, here: &Path) -> Result<RecipeText, String> {
     let folder = path.parent().unwrap_or(here);
     add_helpers(&mut recipe, folder)?;
     Ok(recipe)
+}
+
+/// The files that a recipe is read from, for one that is not shipped: its own, and helper files beside it.
+pub(super) fn files_of(written: &str, here: &Path) -> Vec<PathBuf> {
+    let Ok(recipe) = find(written, here) else { return vec![here.join(format!("{written}.rhai"))] };
+    if recipe.is_shipped() {
+        return Vec::new();
+    }
+    let is_file = written.ends_with(".rhai");
+    let path = if is_file { here.join(written) } else { here.join(format!("{written}.rhai")) };
+    let folder = path.parent().unwrap_or(here).to_path_buf();
+    let helpers = recipe.helpers.keys().map(|name| folder.join(format!("{name}.rhai")));
+    std::iter::once(path).chain(helpers).collect()
 }
 
 /// Reads the helper files it reaches that lie beside it; they go before shipped ones of the same name.

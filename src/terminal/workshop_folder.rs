@@ -7,6 +7,8 @@ use std::path::{Path, PathBuf};
 /// A workshop and the texts it was read from.
 #[derive(Debug, Default)]
 pub(super) struct Opened {
+    /// Where it lies; none where there is no workshop.
+    pub(super) folder: Option<PathBuf>,
     /// What the files say.
     pub(super) workshop: Workshop,
     /// The files, each a name and its text: what a child process is handed.
@@ -45,7 +47,7 @@ pub(super) fn open(given: Option<&Path>, here: &Path, own: Option<&Path>) -> Res
     }
     let given: Vec<(&str, &str)> = texts.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
     match Workshop::read(&given) {
-        Ok(workshop) if problems.is_empty() => Ok(Opened { workshop, texts }),
+        Ok(workshop) if problems.is_empty() => Ok(Opened { folder: Some(folder), workshop, texts }),
         Ok(_) => Err(problems.join("\n")),
         Err(faults) => {
             for fault in faults {

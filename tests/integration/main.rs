@@ -17,6 +17,7 @@ mod invariants;
 mod keyboard;
 mod layers;
 mod manual;
+mod pages;
 mod recipes;
 mod sessions;
 mod strips;

@@ -45,7 +45,7 @@ pub(crate) fn replay(transcript: &str, here: &Path) -> String {
                     typed.push_str(&format!("{next}\n"));
                 }
             }
-            let page = ["shirr", "page", "--echo", "-"].map(str::to_owned);
+            let page = ["shirr", "--echo"].map(str::to_owned);
             shown.push_str(&command_output(&page, &typed, here));
         } else if line.starts_with('#') || (line.is_empty() && shown.is_empty()) {
             shown.push_str(&format!("{line}\n"));

@@ -1,0 +1,91 @@
+//! What differs between two pages, cell by cell.
+
+use super::line;
+use super::listing::how;
+use super::page::{Page, Tools, What};
+use super::value::shown;
+use crate::engine::Fault;
+use crate::quantity::Style;
+use crate::table::{Cell as Field, Table, TableFault};
+use std::collections::BTreeMap;
+
+/// A line of a page for comparing: how it comes about, and what it is worth.
+struct Line {
+    how: String,
+    value: String,
+}
+
+/// The differences of two pages as a table; empty if there are none. `one` and `other` are what their
+/// columns are called.
+pub fn compare(
+    tools: &mut Tools<'_>,
+    (one, page): (&str, &Page),
+    (other, with): (&str, &Page),
+) -> Result<Table, Fault> {
+    let style = tools.host.style();
+    let (left_order, left) = lines(page, tools, &style);
+    let (right_order, right) = lines(with, tools, &style);
+    // In the order of the second page; what only the first has comes behind.
+    let only_left = left_order.iter().filter(|key| !right.contains_key(*key));
+    let mut rows = Vec::new();
+    for key in right_order.iter().chain(only_left) {
+        let (before, now) = (left.get(key), right.get(key));
+        let same = match (before, now) {
+            (Some(before), Some(now)) => before.how == now.how && before.value == now.value,
+            _ => false,
+        };
+        if same {
+            continue;
+        }
+        let value = |line: Option<&Line>| line.map_or_else(|| "is not there".to_owned(), |line| line.value.clone());
+        let how = match (before, now) {
+            (Some(before), Some(now)) if before.how == now.how => now.how.clone(),
+            (Some(before), Some(now)) => format!("{} → {}", before.how, now.how),
+            (Some(line), None) | (None, Some(line)) => line.how.clone(),
+            (None, None) => String::new(),
+        };
+        rows.push([key.clone(), value(before), value(now), how]);
+    }
+    table(one, other, rows).map_err(|fault| Fault::new(fault.to_string()))
+}
+
+fn table(one: &str, other: &str, rows: Vec<[String; 4]>) -> Result<Table, TableFault> {
+    let mut table = Table::new("differences").text("name").text(one).text(other).text("how").ready()?;
+    for row in rows {
+        table.push(row.map(Field::Text).to_vec())?;
+    }
+    Ok(table)
+}
+
+/// The lines of a page by the name of what they fill; others by their own text.
+fn lines(page: &Page, tools: &mut Tools<'_>, style: &Style) -> (Vec<String>, BTreeMap<String, Line>) {
+    let mut order = Vec::new();
+    let mut found = BTreeMap::new();
+    for entry in page.entries.values() {
+        let line = line::read(&entry.text, tools.host.reading());
+        let how = how(&line);
+        let (key, value) = match &entry.what {
+            What::Fills(node) => {
+                let Some(cell) = page.at(*node) else { continue };
+                let value = match &cell.worth {
+                    Some(Ok(_)) if cell.condition.is_some() => "holds".to_owned(),
+                    Some(Ok(value)) => shown(value, style).unwrap_or_else(|fault| fault.message),
+                    Some(Err(fault)) => fault.message.clone(),
+                    None => String::new(),
+                };
+                let name = if cell.condition.is_some() { how.clone() } else { page.graph.name(*node).to_owned() };
+                (name, value)
+            }
+            What::Wrong(fault) => (how.clone(), fault.message.clone()),
+            What::Plain | What::Answer if !entry.text.trim().is_empty() => {
+                (entry.text.trim().to_owned(), "is there".to_owned())
+            }
+            What::Plain | What::Answer => continue,
+        };
+        if !found.contains_key(&key) {
+            order.push(key.clone());
+            found.insert(key, Line { how, value });
+        }
+    }
+    (order, found)
+}

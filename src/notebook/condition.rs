@@ -1,0 +1,126 @@
+//! `must` lines: conditions that stay on the page and tell when they no longer hold.
+
+use super::formula::Surroundings;
+use super::line::split_at_word;
+use super::value::shown;
+use crate::engine::tokens::{TokenKind, Tokens};
+use crate::engine::{Expression, Fault, Host, Value};
+use crate::quantity::number;
+use std::cmp::Ordering;
+
+/// `band = 81.4 cm`, `price = $23.40 within $0.05`, or any sum that answers yes or no.
+#[derive(Debug)]
+pub(super) struct Condition {
+    left: Expression,
+    /// What it must be equal to, and by how much it may miss.
+    right: Option<(Expression, Option<Expression>)>,
+    typed: String,
+}
+
+impl Condition {
+    pub(super) fn compile(host: &Host, typed: &str) -> Result<Self, Fault> {
+        if typed.is_empty() {
+            return Err(Fault::new("what must be true?").hinting("type must band > 80 cm, or must strips = 12"));
+        }
+        let Some(equals) = equals_sign(host, typed) else {
+            return Ok(Self { left: Expression::compile(host, typed)?, right: None, typed: typed.to_owned() });
+        };
+        let left = Expression::compile(host, typed.get(..equals).unwrap_or_default().trim())?;
+        let right = typed.get(equals + 1..).unwrap_or_default().trim();
+        let (right, within) = match split_at_word(right, "within") {
+            Some((right, within)) => (right, Some(Expression::compile(host, &within)?)),
+            None => (right.to_owned(), None),
+        };
+        let right = Expression::compile(host, &right)?;
+        Ok(Self { left, right: Some((right, within)), typed: typed.to_owned() })
+    }
+
+    pub(super) fn names(&self) -> Vec<&str> {
+        let right = self.right.iter().flat_map(|(right, within)| {
+            right.names().chain(within.iter().flat_map(Expression::names))
+        });
+        let mut names: Vec<&str> = self.left.names().chain(right).collect();
+        names.sort_unstable();
+        names.dedup();
+        names
+    }
+
+    /// True, or a fault that tells what it is instead.
+    pub(super) fn evaluate(&self, with: &mut Surroundings<'_>) -> Result<bool, Fault> {
+        let style = with.host.style();
+        let left = self.left.evaluate_among(with.host, with.scope, with.names)?;
+        let Some((right, within)) = &self.right else {
+            return match left.as_bool() {
+                Ok(true) => Ok(true),
+                Ok(false) => Err(Fault::new(format!("{} does not hold", self.typed))),
+                Err(_) => Err(Fault::new(format!("{} is {}, which is neither true nor false", self.typed, shown(&left, &style)?))
+                    .hinting("type must band > 80 cm, or must strips = 12")),
+            };
+        };
+        let right = right.evaluate_among(with.host, with.scope, with.names)?;
+        let within = match within {
+            Some(within) => Some(within.evaluate_among(with.host, with.scope, with.names)?),
+            None => None,
+        };
+        let [left_value, right_value] = [&left, &right].map(Value::from_script);
+        let (Some(left_value), Some(right_value)) = (left_value, right_value) else {
+            return Err(Fault::new(format!("{} compares what cannot be compared", self.typed)));
+        };
+        let within = within.as_ref().and_then(Value::from_script);
+        if equal(&left_value, &right_value, within.as_ref())? {
+            return Ok(true);
+        }
+        let sum = self.left.sum();
+        Err(Fault::new(format!("{sum} is {}, not {}", shown(&left, &style)?, shown(&right, &style)?)))
+    }
+}
+
+/// Where the one `=` outside brackets stands.
+fn equals_sign(host: &Host, typed: &str) -> Option<usize> {
+    let tokens = Tokens::read(typed, host.reading()).ok()?.list;
+    let mut depth = 0;
+    tokens.iter().find_map(|token| match token.kind {
+        TokenKind::Open => {
+            depth += 1;
+            None
+        }
+        TokenKind::Close => {
+            depth -= 1;
+            None
+        }
+        TokenKind::Symbol if depth == 0 && typed.get(token.span.clone()) == Some("=") => Some(token.span.start),
+        _ => None,
+    })
+}
+
+/// Equal but for float noise, or but for what is allowed.
+fn equal(left: &Value, right: &Value, within: Option<&Value>) -> Result<bool, Fault> {
+    if let (Value::List(left), Value::List(right)) = (left, right) {
+        let mut all = left.len() == right.len();
+        for (left, right) in left.iter().zip(right) {
+            all &= equal(left, right, within)?;
+        }
+        return Ok(all);
+    }
+    let (Some(a), Some(b)) = (left.quantity(), right.quantity()) else {
+        let alike = std::mem::discriminant(left) == std::mem::discriminant(right);
+        let unlike = || Fault::new(format!("{} and {} cannot be compared", left.noun(), right.noun()));
+        return if alike { Ok(left == right) } else { Err(unlike()) };
+    };
+    let cannot = |fault: crate::quantity::QuantityFault| {
+        let mut said = Fault::new(fault.to_string());
+        said.hint = fault.hint();
+        said
+    };
+    let order = a.compared(b).map_err(cannot)?;
+    match within.map(|within| within.quantity().ok_or_else(|| Fault::new("what is allowed must be a measure"))) {
+        None => Ok(order == Ordering::Equal || number::is_near(a.steps(), b.steps())),
+        Some(allowed) => {
+            let allowed = allowed?;
+            let apart = a.minus(b).map_err(cannot)?;
+            let size = if apart.steps() < 0.0 { b.minus(a).map_err(cannot)? } else { apart };
+            Ok(size.compared(allowed).map_err(cannot)? != Ordering::Greater
+                || number::is_near(size.steps(), allowed.steps()))
+        }
+    }
+}

@@ -1,0 +1,142 @@
+//! What a cell is worked out from: a sum, a recipe's order, a file, a condition.
+
+use super::condition::Condition;
+use super::line::Line;
+use super::order::OrderLine;
+use crate::engine::{Expression, Fault, Host};
+use crate::recipe::{Answer, Input};
+use rhai::{Dynamic, Scope};
+use std::fmt;
+use std::rc::Rc;
+
+/// What a page asks of the world: recipes to run and files to read. The terminal is one.
+pub trait World {
+    /// What a recipe asks.
+    fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Fault>;
+    /// The ticket of an order, as a value of a cell.
+    fn run(&mut self, recipe: &str, answers: Vec<(String, Answer)>) -> Result<Dynamic, Fault>;
+    /// The table in a file, as a value of a cell.
+    fn read(&mut self, file: &str) -> Result<Dynamic, Fault>;
+}
+
+/// A world without recipes and files.
+#[derive(Debug, Default)]
+pub struct NoWorld;
+
+impl World for NoWorld {
+    fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Fault> {
+        Err(Fault::new(format!("there is no recipe “{recipe}”")))
+    }
+
+    fn run(&mut self, recipe: &str, _: Vec<(String, Answer)>) -> Result<Dynamic, Fault> {
+        Err(Fault::new(format!("there is no recipe “{recipe}”")))
+    }
+
+    fn read(&mut self, file: &str) -> Result<Dynamic, Fault> {
+        Err(Fault::new(format!("there is no file {file}")))
+    }
+}
+
+/// Something outside the page that a cell follows: when it changes, its readers are stale.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Source {
+    /// The workshop's files.
+    Workshop,
+    /// A recipe, by name or file.
+    Recipe(String),
+    /// A file.
+    File(String),
+}
+
+impl Source {
+    /// Its name in the graph: with a blank, as no cell's name has.
+    pub(super) fn node_name(&self) -> String {
+        match self {
+            Self::Workshop => "the workshop".to_owned(),
+            Self::Recipe(name) => format!("recipe {name}"),
+            Self::File(name) => format!("file {name}"),
+        }
+    }
+}
+
+impl fmt::Display for Source {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Workshop => write!(f, "the workshop"),
+            Self::Recipe(name) | Self::File(name) => write!(f, "{name}"),
+        }
+    }
+}
+
+/// What a cell is worked out from.
+#[derive(Debug)]
+pub(super) enum Formula {
+    /// A sum.
+    Sum(Expression),
+    /// An order of a recipe.
+    Order(Box<OrderLine>),
+    /// A table in a file.
+    File(String),
+    /// A condition.
+    Must(Box<Condition>),
+    /// What could not be read.
+    Unreadable(Box<Fault>),
+}
+
+/// What a formula is worked out with.
+pub(super) struct Surroundings<'s> {
+    pub(super) host: &'s Host,
+    pub(super) world: &'s mut dyn World,
+    pub(super) scope: &'s mut Scope<'static>,
+    /// Names a person may have meant.
+    pub(super) names: &'s dyn Fn() -> Vec<String>,
+}
+
+impl Formula {
+    /// Reads the formula of a line; none for a line that fills no cell.
+    pub(super) fn compile(host: &Host, line: &Line) -> Option<Result<Self, Fault>> {
+        Some(match line {
+            Line::Cell { expression, .. } | Line::Expression(expression) => {
+                Expression::compile(host, expression).map(Self::Sum)
+            }
+            Line::Order { recipe, answers, .. } => {
+                OrderLine::read(host, recipe, answers).map(|order| Self::Order(Box::new(order)))
+            }
+            Line::File { file, .. } => Ok(Self::File(file.clone())),
+            Line::Must(condition) => {
+                Condition::compile(host, condition).map(|condition| Self::Must(Box::new(condition)))
+            }
+            Line::Note | Line::Verb { .. } => return None,
+        })
+    }
+
+    /// The names it may read.
+    pub(super) fn names(&self) -> Vec<&str> {
+        match self {
+            Self::Sum(sum) => sum.names().collect(),
+            Self::Order(order) => order.names(),
+            Self::Must(condition) => condition.names(),
+            Self::File(_) | Self::Unreadable(_) => Vec::new(),
+        }
+    }
+
+    /// What it follows outside the page.
+    pub(super) fn sources(&self) -> Vec<Source> {
+        match self {
+            Self::Order(order) => vec![Source::Workshop, Source::Recipe(order.recipe.clone())],
+            Self::File(file) => vec![Source::File(file.clone())],
+            Self::Sum(_) | Self::Must(_) | Self::Unreadable(_) => Vec::new(),
+        }
+    }
+
+    /// Works it out; the scope holds the cells it reads.
+    pub(super) fn evaluate(&self, with: &mut Surroundings<'_>) -> Result<Dynamic, Fault> {
+        match self {
+            Self::Sum(sum) => sum.evaluate_among(with.host, with.scope, with.names),
+            Self::Order(order) => order.run(with),
+            Self::File(file) => with.world.read(file),
+            Self::Must(condition) => condition.evaluate(with).map(Dynamic::from_bool),
+            Self::Unreadable(fault) => Err((**fault).clone()),
+        }
+    }
+}

@@ -1,0 +1,228 @@
+//! Who reads whom: names, the names each reads, and the order in which they are worked out.
+//!
+//! A name may be read before anything defines it, so a node stands for a name, defined or not. Never
+//! here: what a name is worth, and how it is worked out.
+
+use std::collections::{BTreeMap, BTreeSet, BinaryHeap};
+use std::ops::Bound;
+use std::rc::Rc;
+
+/// One name of the graph.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Node(usize);
+
+#[derive(Debug)]
+struct Links {
+    name: Rc<str>,
+    reads: Vec<Node>,
+    readers: BTreeSet<Node>,
+}
+
+/// Names and what they read.
+#[derive(Debug, Default)]
+pub(super) struct Graph {
+    nodes: Vec<Links>,
+    by_name: BTreeMap<Rc<str>, Node>,
+}
+
+impl Graph {
+    /// The node of a name, made if there is none yet.
+    pub(super) fn node(&mut self, name: &str) -> Node {
+        if let Some(node) = self.by_name.get(name) {
+            return *node;
+        }
+        let node = Node(self.nodes.len());
+        let name: Rc<str> = Rc::from(name);
+        self.nodes.push(Links { name: Rc::clone(&name), reads: Vec::new(), readers: BTreeSet::new() });
+        self.by_name.insert(name, node);
+        node
+    }
+
+    /// The node of a name, if anything ever named it.
+    pub(super) fn find(&self, name: &str) -> Option<Node> {
+        self.by_name.get(name).copied()
+    }
+
+    /// Names from one on, in alphabetical order.
+    pub(super) fn from<'g>(&'g self, name: &'g str) -> impl Iterator<Item = (&'g str, Node)> {
+        let from = (Bound::Included(name), Bound::Unbounded);
+        self.by_name.range::<str, _>(from).map(|(name, node)| (&**name, *node))
+    }
+
+    /// The name of a node.
+    pub(super) fn name(&self, node: Node) -> &str {
+        self.nodes.get(node.0).map_or("", |links| &links.name)
+    }
+
+    /// What a node reads.
+    pub(super) fn reads(&self, node: Node) -> &[Node] {
+        self.nodes.get(node.0).map_or(&[], |links| &links.reads)
+    }
+
+    /// Who reads a node itself.
+    pub(super) fn readers(&self, node: Node) -> impl Iterator<Item = Node> {
+        self.nodes.get(node.0).into_iter().flat_map(|links| links.readers.iter().copied())
+    }
+
+    /// The place of a node in a list of as many as there are.
+    pub(super) fn place(node: Node) -> usize {
+        node.0
+    }
+
+    /// How many nodes there are.
+    pub(super) fn len(&self) -> usize {
+        self.nodes.len()
+    }
+
+    /// Says anew what a node reads.
+    pub(super) fn set_reads(&mut self, node: Node, reads: Vec<Node>) {
+        let before = self.nodes.get_mut(node.0).map(|links| std::mem::take(&mut links.reads)).unwrap_or_default();
+        for read in before {
+            if let Some(links) = self.nodes.get_mut(read.0) {
+                links.readers.remove(&node);
+            }
+        }
+        for read in &reads {
+            if let Some(links) = self.nodes.get_mut(read.0) {
+                links.readers.insert(node);
+            }
+        }
+        if let Some(links) = self.nodes.get_mut(node.0) {
+            links.reads = reads;
+        }
+    }
+
+    /// The nodes and all that read them, directly or through others.
+    pub(super) fn reach(&self, from: &[Node]) -> BTreeSet<Node> {
+        let mut reached: BTreeSet<Node> = from.iter().copied().collect();
+        let mut waiting = from.to_vec();
+        while let Some(node) = waiting.pop() {
+            let readers = self.nodes.get(node.0).into_iter().flat_map(|links| &links.readers);
+            waiting.extend(readers.filter(|reader| reached.insert(**reader)));
+        }
+        reached
+    }
+
+    /// The nodes and all that they read, directly or through others.
+    pub(super) fn ancestry(&self, of: &[Node]) -> BTreeSet<Node> {
+        let mut reached: BTreeSet<Node> = of.iter().copied().collect();
+        let mut waiting = of.to_vec();
+        while let Some(node) = waiting.pop() {
+            waiting.extend(self.reads(node).iter().filter(|read| reached.insert(**read)));
+        }
+        reached
+    }
+
+    /// The path by which `node` would read itself if it read `reads`; none if it would not.
+    pub(super) fn circle(&self, node: Node, reads: &[Node]) -> Option<Vec<Node>> {
+        // Looked for from the node upward: its readers are few where its sources are many.
+        let mut came_from: BTreeMap<Node, Node> = BTreeMap::new();
+        let mut waiting = vec![node];
+        let wanted: BTreeSet<Node> = reads.iter().copied().collect();
+        while let Some(at) = waiting.pop() {
+            if wanted.contains(&at) {
+                let mut path = vec![node];
+                let mut step = at;
+                while step != node {
+                    path.push(step);
+                    step = came_from.get(&step).copied()?;
+                }
+                path.push(node);
+                return Some(path);
+            }
+            for reader in self.nodes.get(at.0).into_iter().flat_map(|links| &links.readers) {
+                if *reader != node && !came_from.contains_key(reader) {
+                    came_from.insert(*reader, at);
+                    waiting.push(*reader);
+                }
+            }
+        }
+        None
+    }
+
+    /// Nodes in an order in which each stands behind those it reads, as near as can be to their `rank`;
+    /// and those that go round in circles or read such, by rank.
+    pub(super) fn ordered(
+        &self,
+        nodes: &BTreeSet<Node>,
+        rank: impl Fn(Node) -> u64,
+    ) -> (Vec<Node>, Vec<Node>) {
+        let waits_for = |node: Node| self.reads(node).iter().filter(|read| nodes.contains(read)).count();
+        let mut waiting: BTreeMap<Node, usize> = nodes.iter().map(|node| (*node, waits_for(*node))).collect();
+        let ready = |node: Node| std::cmp::Reverse((rank(node), node));
+        let mut heap: BinaryHeap<_> =
+            waiting.iter().filter(|(_, count)| **count == 0).map(|(node, _)| ready(*node)).collect();
+        let mut ordered = Vec::with_capacity(nodes.len());
+        while let Some(std::cmp::Reverse((_, node))) = heap.pop() {
+            waiting.remove(&node);
+            ordered.push(node);
+            for reader in self.nodes.get(node.0).into_iter().flat_map(|links| &links.readers) {
+                if let Some(count) = waiting.get_mut(reader) {
+                    *count -= 1;
+                    if *count == 0 {
+                        heap.push(ready(*reader));
+                    }
+                }
+            }
+        }
+        let mut left: Vec<Node> = waiting.into_keys().collect();
+        left.sort_by_key(|node| rank(*node));
+        (ordered, left)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// `a: b c` says that a reads b and c.
+    fn graph(lines: &[&str]) -> Graph {
+        let mut graph = Graph::default();
+        for line in lines {
+            let (name, reads) = line.split_once(':').unwrap();
+            let node = graph.node(name);
+            let reads = reads.split_whitespace().map(|read| graph.node(read)).collect();
+            graph.set_reads(node, reads);
+        }
+        graph
+    }
+
+    fn names(graph: &Graph, nodes: &[Node]) -> String {
+        nodes.iter().map(|node| graph.name(*node)).collect::<Vec<_>>().join(" ")
+    }
+
+    fn order(graph: &Graph, from: &[&str]) -> (String, String) {
+        let from: Vec<Node> = from.iter().map(|name| graph.find(name).unwrap()).collect();
+        let (ordered, left) = graph.ordered(&graph.reach(&from), |node| u64::try_from(node.0).unwrap());
+        (names(graph, &ordered), names(graph, &left))
+    }
+
+    #[test]
+    fn readers_come_behind_what_they_read_and_nobody_else_comes() {
+        let graph = graph(&["sum: left right", "left: base", "right: base left", "other: far"]);
+        assert_eq!(order(&graph, &["base"]), ("base left right sum".to_owned(), String::new()));
+        assert_eq!(order(&graph, &["right"]), ("right sum".to_owned(), String::new()));
+    }
+
+    #[test]
+    fn a_circle_is_found_with_its_path() {
+        let mut graph = graph(&["b: a", "c: b", "d: c", "e: a"]);
+        let (a, c, e) = (graph.node("a"), graph.node("c"), graph.node("e"));
+        let path = graph.circle(a, &[e, c]).unwrap();
+        assert!(["a e a", "a c b a"].contains(&names(&graph, &path).as_str()));
+        assert_eq!(names(&graph, &graph.circle(a, &[c]).unwrap()), "a c b a");
+        assert_eq!(names(&graph, &graph.circle(a, &[a]).unwrap()), "a a");
+        assert_eq!(graph.circle(e, &[c]), None);
+        graph.set_reads(a, vec![c]);
+        assert_eq!(order(&graph, &["a"]), (String::new(), "b a c d e".to_owned()));
+    }
+
+    #[test]
+    fn a_node_that_reads_other_things_is_forgotten_by_the_old() {
+        let mut graph = graph(&["b: a", "c: b"]);
+        let (b, x) = (graph.node("b"), graph.node("x"));
+        graph.set_reads(b, vec![x]);
+        assert_eq!(order(&graph, &["a"]), ("a".to_owned(), String::new()));
+        assert_eq!(order(&graph, &["x"]), ("x b c".to_owned(), String::new()));
+    }
+}

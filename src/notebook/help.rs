@@ -1,0 +1,190 @@
+//! What help says: about verbs, functions, units, topics and the words of recipes.
+//!
+//! Verbs are told from their list, functions from the function table, units from theirs, words of
+//! recipes from the contract's table. Never here: wording of its own about the trade.
+
+use super::verbs::{self, Verb};
+use crate::engine::{functions, help};
+use crate::quantity::nearest::nearest;
+use crate::quantity::{Style, Tape};
+use crate::recipe::words::WORDS;
+use unicode_width::UnicodeWidthStr;
+
+/// Topics beside those of the function table.
+const TOPICS: [(&str, &str); 4] = [
+    ("verbs", "what a line may begin with"),
+    ("units", "how measures are typed"),
+    ("pages", "cells, members, tables, conditions"),
+    ("recipe words", "what a recipe's script may say"),
+];
+
+/// What there is to say about a word: a verb, a function, a topic, or whatever holds the word; nothing
+/// typed lists the topics.
+///
+/// # Errors
+/// A word that nothing is known about, with the nearest that is.
+pub fn about(word: &str, style: &Style) -> Result<String, String> {
+    let word = word.trim();
+    if word.is_empty() {
+        return Ok(overview());
+    }
+    let lower = word.to_lowercase();
+    let first = lower.split_whitespace().next().unwrap_or_default();
+    if let Some(verb) = verbs::named(&lower).or_else(|| verbs::named(first).filter(|_| lower == "take back")) {
+        return Ok(of_verb(verb, style));
+    }
+    if let Some(function) = functions::named(word) {
+        return Ok(help::help(function, style));
+    }
+    match lower.as_str() {
+        "verbs" => return Ok(format!("verbs\n{}", verb_lines(verbs::VERBS.iter()).join("\n"))),
+        "units" | "unit" => return Ok(units(style)),
+        "pages" | "page" | "cells" | "cell" => return Ok(PAGES.replace('$', &style.currency.to_string())),
+        "recipe words" => return Ok(format!("recipe words\n{}", word_lines("").join("\n"))),
+        _ => {}
+    }
+    if let Some(topic) = help::topics().find(|topic| topic.name.to_lowercase() == lower) {
+        return Ok(help::of_topic(&topic));
+    }
+    let holds = |text: &str| text.to_lowercase().contains(&lower);
+    let mut found = verb_lines(verbs::VERBS.iter().filter(|verb| holds(verb.name) || holds(verb.summary)));
+    let functions = functions::all().filter(|function| {
+        holds(function.name) || holds(&function.name.replace('_', " ")) || holds(function.summary)
+    });
+    found.extend(functions.flat_map(|function| [format!("  {}", function.form()), format!("    {}", function.summary)]));
+    found.extend(word_lines(&lower));
+    if !found.is_empty() {
+        return Ok(format!("about “{word}”\n{}", found.join("\n")));
+    }
+    let names = functions::all().map(|function| function.name).chain(verbs::names());
+    let names = names.chain(help::topics().map(|topic| topic.name)).chain(TOPICS.map(|(name, _)| name));
+    let hint = nearest(word, names)
+        .map_or_else(|| "type help for the topics".to_owned(), |near| format!("did you mean “{near}”?"));
+    Err(format!("nothing is known about “{word}”\n  {hint}"))
+}
+
+fn overview() -> String {
+    let mut lines = vec![
+        "Type a sum with units: 23 in / (2 in / 10)".to_owned(),
+        "Name what you measured: waist = 56 cm".to_owned(),
+        "Ask for another unit: waist as in".to_owned(),
+        "Run a recipe, and answer what it asks: run gathered_skirt as first".to_owned(),
+        "Try sizes: vary waist from 50 cm to 65 cm by 5 cm, show first.price".to_owned(),
+        "Be shown round in five minutes: tour".to_owned(),
+        "Verbs: help and a verb tells more".to_owned(),
+        format!("  {}", verbs::names().collect::<Vec<_>>().join(", ")),
+        "Topics: help and a topic, a function, or a part of a word".to_owned(),
+    ];
+    let topics = TOPICS.map(|(name, says)| (name.to_owned(), says.to_owned()));
+    let functions = help::topics().map(|topic| {
+        let names: Vec<&str> = topic.functions.iter().map(|function| function.name).collect();
+        (topic.name.to_owned(), names.join(", "))
+    });
+    lines.extend(columns(&topics.into_iter().chain(functions).collect::<Vec<_>>()));
+    lines.join("\n")
+}
+
+fn verb_lines<'v>(verbs: impl Iterator<Item = &'v Verb>) -> Vec<String> {
+    verbs.flat_map(|verb| [format!("  {}", verb.form), format!("    {}", verb.summary)]).collect()
+}
+
+fn word_lines(part: &str) -> Vec<String> {
+    let holds = |text: &str| text.to_lowercase().contains(part);
+    WORDS
+        .iter()
+        .filter(|word| part.is_empty() || holds(word.name) || holds(word.summary))
+        .flat_map(|word| [format!("  {}  (in a recipe: {})", word.form, word.of), format!("    {}", word.summary)])
+        .collect()
+}
+
+fn of_verb(verb: &Verb, style: &Style) -> String {
+    let mut lines = vec![verb.form.to_owned(), format!("  {}", verb.summary), "for example".to_owned()];
+    let currency = style.currency.to_string();
+    lines.extend(verb.example.iter().map(|line| format!("  > {}", line.replace('$', &currency))));
+    lines.extend(verb.shown.lines().map(|line| format!("  {line}")));
+    lines.join("\n")
+}
+
+/// How measures are typed, by what they measure.
+fn units(style: &Style) -> String {
+    let lengths = match style.tape {
+        Tape::Inch => ("14 1/2 in, 5' 3\", 2 yd 6 in, 3/8 in", "35 cm, 8 mm, 1.5 m"),
+        Tape::Metric => ("35 cm, 8 mm, 1.5 m", "14 1/2 in, 5' 3\", 2 yd 6 in, 3/8 in"),
+    };
+    let c = style.currency;
+    let rows = [
+        ("lengths", format!("{}; {}", lengths.0, lengths.1)),
+        ("areas", "2 yd^2, 1.5 m^2".to_owned()),
+        ("weights", "8 oz, 1.5 lb, 200 g, 1.2 kg".to_owned()),
+        ("times", "12 min, 1 h 20 min, 30 s".to_owned()),
+        ("money", format!("{c}4.50; by the yard or metre {c}4.50/yd, {c}4.50/m; by the hour {c}18/h")),
+        ("shares", "8 %, always per cent: 8 % * 20 in".to_owned()),
+        ("counts", "2 dozen".to_owned()),
+        ("yarn", "40 tex".to_owned()),
+        ("cloth weight", "60 g/m^2, 2.6 oz/yd^2".to_owned()),
+    ];
+    let rows: Vec<(String, String)> = rows.map(|(name, typed)| (name.to_owned(), typed)).to_vec();
+    let mut lines = vec!["units".to_owned()];
+    lines.extend(columns(&rows));
+    lines.push("A sum is shown in the unit of its first measure; to see another, end the line with it: band as yd".to_owned());
+    lines.push("What was rounded to be shown has ≈ before it; it is reckoned with unrounded.".to_owned());
+    lines.join("\n")
+}
+
+const PAGES: &str = "pages
+  waist = 56 cm  # measured twice     a cell, and its note
+  band = waist + 10 in                follows waist whenever it changes
+  first.price, first.panels           members of a ticket: figures, inputs, tables
+  orders.cost, orders.rows            members of a table: its columns, how many rows
+  total(orders.cost)                  also largest, smallest, average
+  late = orders where days > 3        the rows for which it is true
+  must band > 80 cm                   a test that stays on the page
+  that                                the last answer
+  # a note                            a line of words
+Order on the page does not matter. A page is a text file; save gives it a name, open brings it back.";
+
+/// Two columns, the second straight below itself.
+fn columns(rows: &[(String, String)]) -> Vec<String> {
+    let wide = rows.iter().map(|(left, _)| left.width()).max().unwrap_or(0);
+    rows.iter().map(|(left, right)| format!("  {left}{}  {right}", " ".repeat(wide - left.width()))).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_verb_function_topic_and_part_of_a_word_is_known() {
+        let style = Style::default();
+        for verb in verbs::VERBS {
+            let told = about(verb.name, &style).unwrap();
+            assert!(told.starts_with(verb.form), "{told}");
+            assert!(verb.form.starts_with(verb.name), "{}", verb.form);
+            let last = verb.example.last().unwrap();
+            assert!(last.starts_with(verb.name), "{last}");
+        }
+        for function in functions::all() {
+            assert!(about(function.name, &style).unwrap().starts_with(&function.form()));
+        }
+        for (topic, _) in TOPICS {
+            assert!(about(topic, &style).unwrap().starts_with(topic), "{topic}");
+        }
+        assert!(about("take back", &style).unwrap().contains("take back 3"));
+        assert!(about("selvedge", &style).unwrap().contains("usable_width"));
+        assert_eq!(about("tuor", &style).unwrap_err(), "nothing is known about “tuor”\n  did you mean “tour”?");
+    }
+
+    #[test]
+    fn the_units_named_are_units() {
+        let reading = crate::quantity::Reading::default();
+        for typed in units(&Style::default()).lines().skip(1).take(9) {
+            let examples = typed.split_once("  ").unwrap().1.trim();
+            let measures = examples.split([',', ';']).map(str::trim).filter(|typed| typed.starts_with(|c: char| c.is_ascii_digit() || c == '$'));
+            for measure in measures {
+                let measure = measure.split(':').next().unwrap();
+                let read = crate::engine::tokens::Tokens::read(measure, reading).unwrap();
+                assert_eq!(read.list.len(), 1, "{measure}");
+            }
+        }
+    }
+}

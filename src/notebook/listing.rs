@@ -1,0 +1,85 @@
+//! A page, or a part of it, as a table: each name, its value, how it comes about, its note.
+
+use super::line::{self, Line};
+use super::page::{Entry, Page, Tools, What};
+use super::value::shown;
+use crate::engine::Fault;
+use crate::quantity::Style;
+use crate::table::{Cell as Field, Table, TableFault};
+
+impl Page {
+    /// The page as a table; with names, only their lines.
+    pub fn listing(&self, tools: &mut Tools<'_>, names: &[&str]) -> Result<Table, Fault> {
+        for name in names {
+            self.place_of(name)?;
+        }
+        let style = tools.host.style();
+        let reading = tools.host.reading();
+        let mut rows = Vec::new();
+        for entry in self.entries.values() {
+            let line = line::read(&entry.text, reading);
+            let name = name_of(&line);
+            if !names.is_empty() && !name.is_some_and(|name| names.contains(&name)) {
+                continue;
+            }
+            let note = line::note_of(&entry.text);
+            let how = how(&line);
+            if name.is_none() && how.is_empty() && note.is_empty() {
+                continue;
+            }
+            let value = self.value_in_words(tools, entry, &line, &style);
+            rows.push([name.unwrap_or_default().to_owned(), value, how, note]);
+        }
+        table(rows).map_err(|fault| Fault::new(fault.to_string()))
+    }
+
+    fn value_in_words(&self, tools: &mut Tools<'_>, entry: &Entry, line: &Line, style: &Style) -> String {
+        let worth = match (&entry.what, line) {
+            (What::Wrong(fault), _) => return fault.message.clone(),
+            (What::Plain, _) => return String::new(),
+            (What::Answer, Line::Expression(sum)) => {
+                self.answer(tools, sum).and_then(|value| shown(&value, style))
+            }
+            (What::Fills(node), line) => match self.at(*node).and_then(|cell| cell.worth.as_ref()) {
+                Some(Ok(_)) if matches!(line, Line::Must(_)) => Ok("holds".to_owned()),
+                Some(Ok(value)) => shown(value, style),
+                Some(Err(fault)) => Err((**fault).clone()),
+                None => Ok(String::new()),
+            },
+            (What::Answer, _) => return String::new(),
+        };
+        worth.unwrap_or_else(|fault| fault.message)
+    }
+}
+
+fn table(rows: Vec<[String; 4]>) -> Result<Table, TableFault> {
+    let mut table = Table::new("page").text("name").text("value").text("how").text("note").ready()?;
+    for row in rows {
+        let fields = row.map(|text| if text.is_empty() { Field::Blank } else { Field::Text(text) });
+        table.push(fields.to_vec())?;
+    }
+    Ok(table)
+}
+
+fn name_of(line: &Line) -> Option<&str> {
+    match line {
+        Line::Cell { name, .. } | Line::Order { cell: name, .. } | Line::File { cell: name, .. } => Some(name),
+        _ => None,
+    }
+}
+
+/// How a line's value comes about, as typed.
+pub(super) fn how(line: &Line) -> String {
+    let one_line = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    match line {
+        Line::Cell { expression, .. } | Line::Expression(expression) => one_line(expression),
+        Line::Must(condition) => format!("must {}", one_line(condition)),
+        Line::File { file, .. } => format!("read {file}"),
+        Line::Order { recipe, answers, .. } => {
+            let answers: Vec<String> = answers.iter().map(|(input, typed)| format!("{input}={typed}")).collect();
+            one_line(&format!("run {recipe} {}", answers.join(" ")))
+        }
+        Line::Verb { verb, rest } => one_line(&format!("{verb} {rest}")),
+        Line::Note => String::new(),
+    }
+}

@@ -1,0 +1,92 @@
+//! `run RECIPE as NAME …`: an order whose answers may read cells of the page.
+
+use super::formula::Surroundings;
+use super::value::for_recipe;
+use crate::engine::{Expression, Fault, Host};
+use crate::recipe::{Answer, InputKind, reads_expression};
+use crate::ticket::TicketValue;
+use rhai::Dynamic;
+
+/// The order as it stands on the page.
+#[derive(Debug)]
+pub(super) struct OrderLine {
+    pub(super) recipe: String,
+    answers: Vec<(String, String, Option<Expression>)>,
+}
+
+/// The input every order has.
+pub(super) const PIECES: &str = "pieces";
+
+impl OrderLine {
+    pub(super) fn read(host: &Host, recipe: &str, answers: &[(String, String)]) -> Result<Self, Fault> {
+        if recipe.is_empty() {
+            return Err(Fault::new("which recipe?").hinting("type recipes for the list"));
+        }
+        // An answer that is no sum is words: a cloth, a choice.
+        let answers = answers.iter().map(|(input, typed)| {
+            (input.clone(), typed.clone(), Expression::compile(host, typed).ok())
+        });
+        Ok(Self { recipe: recipe.to_owned(), answers: answers.collect() })
+    }
+
+    pub(super) fn names(&self) -> Vec<&str> {
+        let mut names: Vec<&str> =
+            self.answers.iter().filter_map(|(.., sum)| sum.as_ref()).flat_map(Expression::names).collect();
+        names.sort_unstable();
+        names.dedup();
+        names
+    }
+
+    /// The answers as typed.
+    pub(super) fn answers(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.answers.iter().map(|(input, typed, _)| (input.as_str(), typed.as_str()))
+    }
+
+    pub(super) fn run(&self, with: &mut Surroundings<'_>) -> Result<Dynamic, Fault> {
+        self.run_with(with, &[])
+    }
+
+    /// Runs it with some answers in place of its own.
+    pub(super) fn run_with(
+        &self,
+        with: &mut Surroundings<'_>,
+        instead: &[(String, TicketValue)],
+    ) -> Result<Dynamic, Fault> {
+        let inputs = with.world.inputs(&self.recipe)?;
+        let mut answers: Vec<(String, Answer)> =
+            instead.iter().map(|(input, value)| (input.clone(), Answer::Value(value.clone()))).collect();
+        for (input, typed, sum) in &self.answers {
+            if instead.iter().any(|(other, _)| other == input) {
+                continue;
+            }
+            let kind = inputs.iter().find(|known| known.name == *input).map(|known| &known.kind);
+            let reads_cells = sum.as_ref().filter(|sum| sum.names().any(|name| with.scope.contains(name)));
+            let Some(sum) = reads_cells else {
+                answers.push((input.clone(), Answer::Typed(typed.clone())));
+                continue;
+            };
+            let expression = input == PIECES || kind.is_some_and(reads_expression);
+            // Where words are wanted, only a cell that holds a text is meant.
+            let holds_text = with.scope.get_value::<rhai::ImmutableString>(typed.trim()).is_some();
+            let words = matches!(
+                kind,
+                Some(InputKind::Choice(_) | InputKind::YesNo | InputKind::Text | InputKind::Cloth | InputKind::Notion)
+            );
+            let choice = matches!(kind, Some(InputKind::Choice(words)) if words.iter().any(|word| word == typed.trim()));
+            if !(expression || (words && holds_text && !choice)) {
+                answers.push((input.clone(), Answer::Typed(typed.clone())));
+                continue;
+            }
+            let value = sum.evaluate_among(with.host, with.scope, with.names).map_err(|fault| Fault {
+                message: format!("{input}: {}", fault.message),
+                ..fault
+            })?;
+            let Some(value) = for_recipe(&value) else {
+                let noun = crate::engine::value::noun(&value);
+                return Err(Fault::new(format!("{input}: {noun} is no answer to a recipe")));
+            };
+            answers.push((input.clone(), Answer::Value(value)));
+        }
+        with.world.run(&self.recipe, answers)
+    }
+}

@@ -1,0 +1,40 @@
+//! What a cell is worth, as the page handles it: shown in one line, compared, handed to a recipe.
+
+use crate::engine::{Fault, Value, value};
+use crate::quantity::Style;
+use crate::ticket::TicketValue;
+use rhai::Dynamic;
+
+/// A value in one line, as a person reads it.
+///
+/// # Errors
+/// For what has no value to show.
+pub fn shown(value: &Dynamic, style: &Style) -> Result<String, Fault> {
+    if value.is_unit() {
+        return Err(Fault::new("this gives nothing to show"));
+    }
+    value::show(value, style).ok_or_else(|| Fault::new(format!("{} cannot be shown here", value::noun(value))))
+}
+
+/// Whether two values are the same in every digit and in how they are shown, so that who reads them need
+/// not be worked out again.
+pub(super) fn same(left: &Dynamic, right: &Dynamic) -> bool {
+    match (Value::from_script(left), Value::from_script(right)) {
+        (Some(left), Some(right)) => left == right,
+        _ => false,
+    }
+}
+
+/// A value as an answer to a recipe; none for what no input takes.
+pub(super) fn for_recipe(value: &Dynamic) -> Option<TicketValue> {
+    fn plain(value: Value) -> TicketValue {
+        match value {
+            Value::Quantity(quantity) => TicketValue::Quantity(quantity),
+            Value::Whole(whole) => TicketValue::Whole(whole),
+            Value::Text(text) => TicketValue::Text(text),
+            Value::Flag(flag) => TicketValue::Flag(flag),
+            Value::List(list) => TicketValue::List(list.into_iter().map(plain).collect()),
+        }
+    }
+    Value::from_script(value).map(plain)
+}

@@ -1,0 +1,451 @@
+//! What if: one or two cells, or inputs of an order, tried over a range or a list, and what follows.
+//!
+//! The page itself does not change: only what lies between the varied cells and the wanted results is
+//! worked out, beside the page.
+
+use super::change::Worth;
+use super::formula::{Formula, Surroundings};
+use super::graph::Node;
+use super::page::{Page, Tools};
+use super::value::{for_recipe, shown};
+use crate::engine::tokens::{TokenKind, Tokens};
+use crate::engine::{Expression, Fault, Value};
+use crate::quantity::{Dimension, Quantity, Reading, number};
+use crate::table::{Cell as Field, Table, TableBuilder, TableFault};
+use rhai::{Dynamic, Scope};
+use std::collections::BTreeMap;
+
+/// `vary waist from 50 cm to 65 cm by 5 cm, show first.panels, first.price`, read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+struct Wanted {
+    varied: Vec<(String, Over)>,
+    results: Vec<String>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+enum Over {
+    Range { from: String, to: String, by: Option<String> },
+    List(Vec<String>),
+}
+
+/// Rows of one table.
+const MOST_ROWS: usize = 1_000;
+
+/// A measured result jumps where its step is so many times the middle step of its column.
+const JUMP: f64 = 3.0;
+
+const FORM: &str = "type vary waist from 50 cm to 65 cm by 5 cm, show strips, or vary waist over 50 cm, 56 cm, show strips";
+
+impl Wanted {
+    fn read(rest: &str, reading: Reading) -> Result<Self, Fault> {
+        let (varied, results) = split_at_show(rest, reading)
+            .ok_or_else(|| Fault::new("vary what, and show what?").hinting(FORM))?;
+        let mut wanted = Self { varied: Vec::new(), results: split_at_commas(results, reading) };
+        for part in split_at_commas(varied, reading) {
+            let mut words = part.splitn(3, char::is_whitespace);
+            let (name, word, rest) = (words.next(), words.next(), words.next().unwrap_or_default().trim());
+            match (name, word, wanted.varied.last_mut()) {
+                (Some(name), Some("over"), _) => {
+                    wanted.varied.push((name.to_owned(), Over::List(vec![rest.to_owned()])));
+                }
+                (Some(name), Some("from"), _) => {
+                    let (from, rest) = split_once_at_word(rest, "to")
+                        .ok_or_else(|| Fault::new(format!("from where to where is {name} varied?")).hinting(FORM))?;
+                    let (to, by) = match split_once_at_word(&rest, "by") {
+                        Some((to, by)) => (to, Some(by)),
+                        None => (rest, None),
+                    };
+                    wanted.varied.push((name.to_owned(), Over::Range { from, to, by }));
+                }
+                (_, _, Some((_, Over::List(list)))) => list.push(part),
+                _ => return Err(Fault::new(format!("“{part}” says not over what it is varied")).hinting(FORM)),
+            }
+        }
+        match (wanted.varied.len(), wanted.results.is_empty()) {
+            (1 | 2, false) => Ok(wanted),
+            (1 | 2, true) => Err(Fault::new("show what?").hinting(FORM)),
+            (0, _) => Err(Fault::new("vary what?").hinting(FORM)),
+            _ => Err(Fault::new("one or two things can be varied at once, not more").hinting(FORM)),
+        }
+    }
+}
+
+/// What stands before and behind the word `show`.
+fn split_at_show(text: &str, reading: Reading) -> Option<(&str, &str)> {
+    let tokens = Tokens::read(text, reading).ok()?.list;
+    let show = tokens.iter().find(|token| {
+        token.kind == TokenKind::Word && text.get(token.span.clone()) == Some("show")
+    })?;
+    let before = text.get(..show.span.start)?.trim().trim_end_matches(',').trim();
+    Some((before, text.get(show.span.end..)?.trim()))
+}
+
+fn split_at_commas(text: &str, reading: Reading) -> Vec<String> {
+    let Ok(tokens) = Tokens::read(text, reading) else { return vec![text.trim().to_owned()] };
+    let mut depth = 0;
+    let mut cuts = Vec::new();
+    for token in &tokens.list {
+        match token.kind {
+            TokenKind::Open => depth += 1,
+            TokenKind::Close => depth -= 1,
+            TokenKind::Symbol if depth == 0 && text.get(token.span.clone()) == Some(",") => cuts.push(token.span.clone()),
+            _ => {}
+        }
+    }
+    let mut parts = Vec::new();
+    let mut start = 0;
+    for cut in cuts {
+        parts.push(text.get(start..cut.start).unwrap_or_default());
+        start = cut.end;
+    }
+    parts.push(text.get(start..).unwrap_or_default());
+    parts.into_iter().map(str::trim).filter(|part| !part.is_empty()).map(str::to_owned).collect()
+}
+
+fn split_once_at_word(text: &str, word: &str) -> Option<(String, String)> {
+    let padded = format!(" {word} ");
+    let (before, behind) = text.split_once(&padded)?;
+    Some((before.trim().to_owned(), behind.trim().to_owned()))
+}
+
+/// What is varied: a cell, or an input of an order.
+enum Varied {
+    Cell(Node),
+    Input(Node, String),
+}
+
+impl Varied {
+    fn node(&self) -> Node {
+        match self {
+            Self::Cell(node) | Self::Input(node, _) => *node,
+        }
+    }
+}
+
+impl Page {
+    /// The table of a `vary` line.
+    pub fn vary(&self, tools: &mut Tools<'_>, rest: &str) -> Result<Table, Fault> {
+        let wanted = Wanted::read(rest, tools.host.reading())?;
+        let mut results = Vec::with_capacity(wanted.results.len());
+        for result in &wanted.results {
+            results.push(Formula::Sum(Expression::compile(tools.host, result)?));
+        }
+        let read: Vec<Node> = results
+            .iter()
+            .flat_map(Formula::names)
+            .filter_map(|name| self.graph.find(name))
+            .collect();
+        let mut varied = Vec::new();
+        let mut values = Vec::new();
+        for (name, over) in &wanted.varied {
+            varied.push(self.varied(tools, name, &read)?);
+            values.push(self.values(tools, name, over)?);
+        }
+        let rows: usize = values.iter().map(Vec::len).product();
+        if rows > MOST_ROWS {
+            return Err(Fault::new(format!("that would be {rows} rows; {MOST_ROWS} are the most"))
+                .hinting("take larger steps"));
+        }
+        let between = self.between(&varied, &read);
+        let mut found = Vec::with_capacity(rows);
+        let inner = values.get(1).cloned().unwrap_or_else(|| vec![Dynamic::UNIT]);
+        for outer in values.first().into_iter().flatten() {
+            for inner in &inner {
+                let given: Vec<Dynamic> = [outer, inner].into_iter().take(varied.len()).cloned().collect();
+                let row = self.tried(tools, &varied, &given, &between, &results);
+                if let Some(fault) = row.iter().find_map(|worth| worth.as_ref().err().filter(|fault| fault.stopped)) {
+                    return Err((**fault).clone());
+                }
+                found.push((given, row));
+            }
+        }
+        let group = inner.len();
+        table(tools, &wanted, &found, group)
+    }
+
+    fn varied(&self, tools: &mut Tools<'_>, name: &str, read: &[Node]) -> Result<Varied, Fault> {
+        if let Some((cell, input)) = name.split_once('.') {
+            let node = self.graph.find(cell).filter(|_| self.cell(cell).is_some());
+            let node = node.ok_or_else(|| self.no_cell(cell))?;
+            if self.order_of(cell).is_none() {
+                return Err(Fault::new(format!("“{cell}” is no order, so it has no input “{input}” to vary")));
+            }
+            return Ok(Varied::Input(node, input.to_owned()));
+        }
+        if self.cell(name).is_some() {
+            return self.graph.find(name).map(Varied::Cell).ok_or_else(|| self.no_cell(name));
+        }
+        // A bare name may be an input of the one order that the results come from.
+        let mut orders = Vec::new();
+        for node in self.graph.ancestry(read) {
+            if let Some((recipe, _)) = self.order_of(self.graph.name(node)) {
+                let inputs = tools.world.inputs(&recipe)?;
+                if name == super::order::PIECES || inputs.iter().any(|input| input.name == name) {
+                    orders.push(node);
+                }
+            }
+        }
+        match orders.as_slice() {
+            [order] => Ok(Varied::Input(*order, name.to_owned())),
+            [] => Err(self.no_cell(name)),
+            [first, ..] => Err(Fault::new(format!("more than one order asks for “{name}”"))
+                .hinting(format!("type {}.{name}", self.graph.name(*first)))),
+        }
+    }
+
+    fn values(&self, tools: &mut Tools<'_>, name: &str, over: &Over) -> Result<Vec<Dynamic>, Fault> {
+        match over {
+            Over::List(list) => list.iter().map(|sum| self.answer(tools, sum)).collect(),
+            Over::Range { from, to, by } => {
+                let mut quantity = |sum: &str| -> Result<Quantity, Fault> {
+                    let value = self.answer(tools, sum)?;
+                    let plain = Value::from_script(&value).and_then(|value| value.quantity());
+                    plain.ok_or_else(|| Fault::new(format!("{sum} is no measure to vary {name} from or to")))
+                };
+                let (from, to) = (quantity(from)?, quantity(to)?);
+                let by = match by {
+                    Some(by) => quantity(by)?,
+                    None if from.dimension() == Dimension::NUMBER => Quantity::number(1.0),
+                    None => return Err(Fault::new(format!("in which steps is {name} varied?")).hinting(FORM)),
+                };
+                range(name, from, to, by)
+            }
+        }
+    }
+
+    /// The cells between what is varied and what is wanted, in order.
+    fn between(&self, varied: &[Varied], read: &[Node]) -> Vec<Node> {
+        let starts: Vec<Node> = varied.iter().map(Varied::node).collect();
+        let above = self.graph.ancestry(read);
+        let nodes = self.graph.reach(&starts).intersection(&above).copied().collect();
+        let (ordered, _) = self.graph.ordered(&nodes, |node| self.at(node).and_then(|cell| cell.line).unwrap_or(0));
+        ordered
+    }
+
+    fn tried(
+        &self,
+        tools: &mut Tools<'_>,
+        varied: &[Varied],
+        given: &[Dynamic],
+        between: &[Node],
+        results: &[Formula],
+    ) -> Vec<Worth> {
+        let mut beside: BTreeMap<Node, Worth> = BTreeMap::new();
+        let mut scope = Scope::new();
+        for node in between {
+            let as_cell = varied.iter().zip(given).find(|(varied, _)| matches!(varied, Varied::Cell(cell) if cell == node));
+            if let Some((_, value)) = as_cell {
+                beside.insert(*node, Ok(value.clone()));
+                continue;
+            }
+            let inputs: Vec<(&str, &Dynamic)> = varied
+                .iter()
+                .zip(given)
+                .filter_map(|(varied, value)| match varied {
+                    Varied::Input(order, input) if order == node => Some((input.as_str(), value)),
+                    _ => None,
+                })
+                .collect();
+            let Some(formula) = self.at(*node).and_then(|cell| cell.formula.as_ref()) else { continue };
+            let worth = self.worth_beside(tools, formula, self.graph.reads(*node), &inputs, &mut scope, &beside);
+            beside.insert(*node, worth.map_err(Box::new));
+        }
+        let of_result = |result: &Formula, tools: &mut Tools<'_>, scope: &mut Scope<'static>| {
+            let reads: Vec<Node> = result.names().into_iter().filter_map(|name| self.graph.find(name)).collect();
+            self.worth_beside(tools, result, &reads, &[], scope, &beside).map_err(Box::new)
+        };
+        results.iter().map(|result| of_result(result, tools, &mut scope)).collect()
+    }
+
+    fn worth_beside(
+        &self,
+        tools: &mut Tools<'_>,
+        formula: &Formula,
+        reads: &[Node],
+        inputs: &[(&str, &Dynamic)],
+        scope: &mut Scope<'static>,
+        beside: &BTreeMap<Node, Worth>,
+    ) -> Result<Dynamic, Fault> {
+        let first_fault = reads.iter().find_map(|read| beside.get(read)?.as_ref().err());
+        if let Some(fault) = first_fault {
+            return Err((**fault).clone());
+        }
+        if inputs.is_empty() {
+            let worth = self.worth_in(tools, formula, reads, scope, &|node| beside.get(&node));
+            return worth.map_err(|(fault, _)| fault);
+        }
+        let Formula::Order(order) = formula else { return Err(Fault::new("only an order has inputs to vary")) };
+        let mut instead = Vec::with_capacity(inputs.len());
+        for (input, value) in inputs {
+            let value = for_recipe(value).ok_or_else(|| Fault::new(format!("{input} cannot be varied over that")))?;
+            instead.push(((*input).to_owned(), value));
+        }
+        // Fills the scope with what the other answers read.
+        self.fill_scope(reads, scope, &|node| beside.get(&node)).map_err(|(fault, _)| fault)?;
+        let names = || self.names().map(str::to_owned).collect();
+        let mut with = Surroundings { host: tools.host, world: &mut *tools.world, scope, names: &names };
+        order.run_with(&mut with, &instead)
+    }
+}
+
+fn range(name: &str, from: Quantity, to: Quantity, by: Quantity) -> Result<Vec<Dynamic>, Fault> {
+    if from.dimension() != to.dimension() || from.dimension() != by.dimension() {
+        let nouns = [from, to, by].map(|quantity| quantity.dimension().noun()).join(", ");
+        return Err(Fault::new(format!("the two ends and the step of {name} must be alike, not {nouns}")).hinting(FORM));
+    }
+    let span = to.steps() - from.steps();
+    let step = if span < 0.0 { -by.steps().abs() } else { by.steps().abs() };
+    let steps = number::snapped(span / step).floor();
+    if !steps.is_finite() {
+        return Err(Fault::new(format!("{name} needs a step other than zero")).hinting(FORM));
+    }
+    let count = number::whole(steps).and_then(|steps| usize::try_from(steps).ok()).filter(|count| *count < MOST_ROWS);
+    let Some(count) = count else {
+        return Err(Fault::new(format!("more than {MOST_ROWS} steps")).hinting("take larger steps"));
+    };
+    let at = |index: usize| {
+        let steps = from.steps() + step * number::from_whole(number::from_size(index));
+        let quantity = Quantity::from_steps(steps, from.dimension()).liking(from.liked());
+        let whole = quantity.plain().ok().filter(|_| quantity.liked().named.is_none()).and_then(number::whole);
+        whole.map_or_else(|| crate::engine::value::quantity_to_script(quantity), Dynamic::from_int)
+    };
+    Ok((0..=count).map(at).collect())
+}
+
+type Row = (Vec<Dynamic>, Vec<Worth>);
+
+fn table(tools: &Tools<'_>, wanted: &Wanted, rows: &[Row], group: usize) -> Result<Table, Fault> {
+    let columns: Vec<Vec<Option<Value>>> = (0..wanted.varied.len())
+        .map(|index| rows.iter().map(|(given, _)| Value::from_script(given.get(index)?)).collect())
+        .chain((0..wanted.results.len()).map(|index| {
+            rows.iter().map(|(_, row)| Value::from_script(row.get(index)?.as_ref().ok()?)).collect()
+        }))
+        .collect();
+    let notes: Vec<String> = rows.iter().map(|(_, row)| notes(row)).collect();
+    let jumps: Vec<String> = (0..rows.len()).map(|row| jumps(tools, wanted, rows, row, group)).collect();
+    let names: Vec<&str> =
+        wanted.varied.iter().map(|(name, _)| name.as_str()).chain(wanted.results.iter().map(String::as_str)).collect();
+    let built = || -> Result<Table, TableFault> {
+        let mut builder = Table::new("what_if");
+        for (name, column) in names.iter().zip(&columns) {
+            builder = column_of(builder, name, column);
+        }
+        let has_notes = notes.iter().any(|note| !note.is_empty());
+        builder = builder.text("jump");
+        if has_notes {
+            builder = builder.text("why not");
+        }
+        let mut table = builder.ready()?;
+        for (row, (jump, note)) in jumps.iter().zip(&notes).enumerate() {
+            let mut fields: Vec<Field> =
+                columns.iter().map(|column| field(column.get(row).and_then(Option::as_ref))).collect();
+            fields.push(Field::Text(jump.clone()));
+            if has_notes {
+                fields.push(Field::Text(note.clone()));
+            }
+            table.push(fields)?;
+        }
+        Ok(table)
+    };
+    built().map_err(|fault| Fault::new(fault.to_string()))
+}
+
+fn column_of(builder: TableBuilder, name: &str, column: &[Option<Value>]) -> TableBuilder {
+    let all = |test: &dyn Fn(&Value) -> bool| column.iter().flatten().all(test);
+    let dimension = |value: &Value| value.quantity().map(|quantity| quantity.dimension());
+    if all(&|value| matches!(value, Value::Whole(_))) {
+        builder.count(name)
+    } else if all(&|value| matches!(value, Value::Text(_))) {
+        builder.text(name)
+    } else if all(&|value| matches!(value, Value::Flag(_))) {
+        builder.flag(name)
+    } else if all(&|value| dimension(value) == Some(Dimension::MONEY)) {
+        builder.money(name)
+    } else {
+        builder.mixed(name, &format!("unit of {name}"))
+    }
+}
+
+fn field(value: Option<&Value>) -> Field {
+    match value {
+        Some(Value::Quantity(quantity)) => Field::Quantity(*quantity),
+        Some(Value::Whole(whole)) => Field::Count(*whole),
+        Some(Value::Text(text)) => Field::Text(text.clone()),
+        Some(Value::Flag(flag)) => Field::Flag(*flag),
+        Some(Value::List(_)) | None => Field::Blank,
+    }
+}
+
+/// Why results are missing.
+fn notes(row: &[Worth]) -> String {
+    let mut notes: Vec<String> = Vec::new();
+    for fault in row.iter().filter_map(|worth| worth.as_ref().err()) {
+        let said = fault.message.lines().last().unwrap_or_default().to_owned();
+        if !notes.contains(&said) {
+            notes.push(said);
+        }
+    }
+    notes.join("; ")
+}
+
+/// The results that jump between the row before and this one: a count that changes, or a measure whose
+/// step is much larger than the others of its column.
+fn jumps(tools: &Tools<'_>, wanted: &Wanted, rows: &[Row], row: usize, group: usize) -> String {
+    let style = tools.host.style();
+    // With two varied things, the row before is the one with the same second value.
+    let Some(before) = row.checked_sub(group) else { return String::new() };
+    let at = |row: usize, result: usize| rows.get(row)?.1.get(result)?.as_ref().ok();
+    let mut jumps = Vec::new();
+    for (index, name) in wanted.results.iter().enumerate() {
+        let (Some(was), Some(now)) = (at(before, index), at(row, index)) else { continue };
+        let (Some(from), Some(to)) = (Value::from_script(was), Value::from_script(now)) else { continue };
+        let jumps_here = match (&from, &to) {
+            (Value::Whole(from), Value::Whole(to)) => from != to,
+            (Value::Text(from), Value::Text(to)) => from != to,
+            (Value::Flag(from), Value::Flag(to)) => from != to,
+            _ => {
+                let step = step_of(&from, &to);
+                let steps: Vec<f64> = (group..rows.len())
+                    .filter_map(|other| {
+                        let was = Value::from_script(at(other - group, index)?)?;
+                        step_of(&was, &Value::from_script(at(other, index)?)?)
+                    })
+                    .collect();
+                step.zip(middle(steps)).is_some_and(|(step, middle)| step > JUMP * middle && !number::is_near(step, 0.0))
+            }
+        };
+        if jumps_here {
+            let [was, now] = [was, now].map(|value| shown(value, &style).unwrap_or_default());
+            jumps.push(format!("{name} {was} → {now}"));
+        }
+    }
+    jumps.join(", ")
+}
+
+fn step_of(from: &Value, to: &Value) -> Option<f64> {
+    Some((to.quantity()?.steps() - from.quantity()?.steps()).abs())
+}
+
+fn middle(mut steps: Vec<f64>) -> Option<f64> {
+    steps.sort_by(f64::total_cmp);
+    steps.get(steps.len() / 2).copied()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_line_is_read_with_lists_and_ranges() {
+        let read = |rest: &str| Wanted::read(rest, Reading::default());
+        let wanted = read("waist from 50 cm to 65 cm by 5 cm, pieces over 1, 2, max(3, 4), show a.b, c * 2").unwrap();
+        let range = Over::Range { from: "50 cm".to_owned(), to: "65 cm".to_owned(), by: Some("5 cm".to_owned()) };
+        let list = Over::List(["1", "2", "max(3, 4)"].map(str::to_owned).to_vec());
+        assert_eq!(wanted.varied, [("waist".to_owned(), range), ("pieces".to_owned(), list)]);
+        assert_eq!(wanted.results, ["a.b", "c * 2"]);
+        assert_eq!(read("waist over 1 in show x").unwrap().results, ["x"]);
+        for wrong in ["", "waist", "waist over 1 in", "waist 3, show x", "show x", "waist from 3 cm, show x"] {
+            assert!(read(wrong).unwrap_err().hint.is_some(), "{wrong}");
+        }
+    }
+}

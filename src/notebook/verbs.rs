@@ -1,0 +1,174 @@
+//! The verbs a line may begin with: form, what each does, an example. Help, completion, hints and tests
+//! are drawn from this one list.
+
+/// A verb.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Verb {
+    /// The word a line begins with.
+    pub name: &'static str,
+    /// How it is written.
+    pub form: &'static str,
+    /// What it does, in one line.
+    pub summary: &'static str,
+    /// Lines that are typed one after the other, the last of them this verb.
+    pub example: &'static [&'static str],
+    /// What the last line of the example shows, in the demo workshop.
+    pub shown: &'static str,
+}
+
+/// The verbs, in the order help lists them.
+pub static VERBS: &[Verb] = &[
+    Verb {
+        name: "show",
+        form: "show, or show NAME …",
+        summary: "shows the page as a table: each name, its value, how it comes about, its note",
+        example: &["waist = 56 cm  # measured twice", "band = waist + 10 in", "show"],
+        shown: "",
+    },
+    Verb {
+        name: "vary",
+        form: "vary NAME from A to B by STEP, show NAME, …",
+        summary: "tries one or two cells over a range or a list (vary waist over 50 cm, 56 cm) and shows what follows",
+        example: &["waist = 56 cm", "strips = up(waist / 6 cm)", "vary waist from 50 cm to 65 cm by 5 cm, show strips"],
+        shown: "",
+    },
+    Verb {
+        name: "must",
+        form: "must CONDITION",
+        summary: "keeps a test on the page: must band > 80 cm, must price = $23.40 within $0.05",
+        example: &["waist = 56 cm", "must waist < 60 cm"],
+        shown: "",
+    },
+    Verb {
+        name: "run",
+        form: "run RECIPE as NAME input=answer …",
+        summary: "runs a recipe into a cell; what is missing is asked, and back goes to the question before",
+        example: &["run gathered_skirt as first waist=21 in skirt=12 in cloth=any 45 in at $6/yd elastic=any"],
+        shown: "",
+    },
+    Verb {
+        name: "recipes",
+        form: "recipes",
+        summary: "lists the recipes",
+        example: &["recipes"],
+        shown: "",
+    },
+    Verb {
+        name: "describe",
+        form: "describe RECIPE",
+        summary: "tells what a recipe makes and asks",
+        example: &["describe gathered_skirt"],
+        shown: "",
+    },
+    Verb {
+        name: "check",
+        form: "check RECIPE",
+        summary: "checks a recipe: header, inputs, examples, every corner of the ranges",
+        example: &["check gathered_skirt"],
+        shown: "",
+    },
+    Verb {
+        name: "sheet",
+        form: "sheet NAME, or sheet RECIPE input=answer …",
+        summary: "shows the work sheet of an order",
+        example: &[
+            "run gathered_trim as frill edge=1 m gathers=2 finished=6 cm cloth=any 45 in at $6/yd",
+            "sheet frill",
+        ],
+        shown: "",
+    },
+    Verb {
+        name: "read",
+        form: "read FILE.csv as NAME",
+        summary: "reads a table from a file into a cell; the cell follows the file when it changes",
+        example: &["read demo/stock.csv as shelf"],
+        shown: "",
+    },
+    Verb {
+        name: "write",
+        form: "write NAME to FILE",
+        summary: "writes a table, a ticket's tables or the page as .csv, .md or .txt, or as CSV files into a folder",
+        example: &["waist = 56 cm", "write page to waist.md"],
+        shown: "",
+    },
+    Verb {
+        name: "strike",
+        form: "strike NAME",
+        summary: "strikes a cell off the page",
+        example: &["waist = 56 cm", "strike waist"],
+        shown: "",
+    },
+    Verb {
+        name: "rename",
+        form: "rename NAME to NAME, or rename page to FILE",
+        summary: "gives a cell another name wherever it is read, or the page another file",
+        example: &["waist = 56 cm", "band = waist + 25 cm", "rename waist to snug", "show"],
+        shown: "",
+    },
+    Verb {
+        name: "take",
+        form: "take back, or take back 3",
+        summary: "takes back the last line, or the last three",
+        example: &["waist = 56 cm", "waist = 60 cm", "take back"],
+        shown: "",
+    },
+    Verb {
+        name: "redo",
+        form: "redo, or redo 3",
+        summary: "does again what was taken back",
+        example: &["waist = 56 cm", "waist = 60 cm", "take back", "redo"],
+        shown: "",
+    },
+    Verb {
+        name: "compare",
+        form: "compare, compare FILE, or compare FILE with FILE",
+        summary: "tells what differs between this page and its saved state, or between two pages",
+        example: &["waist = 56 cm", "save fair.txt", "waist = 60 cm", "compare"],
+        shown: "",
+    },
+    Verb {
+        name: "open",
+        form: "open FILE, or open left",
+        summary: "opens a page, or the page that was left without a name",
+        example: &["waist = 56 cm", "save fair.txt", "open fair.txt"],
+        shown: "",
+    },
+    Verb {
+        name: "save",
+        form: "save, or save FILE",
+        summary: "saves the page under a name; from then on every line is saved at once",
+        example: &["waist = 56 cm", "save fair.txt"],
+        shown: "",
+    },
+    Verb {
+        name: "help",
+        form: "help, or help WORD",
+        summary: "explains a function, a verb, a topic, or whatever holds the word",
+        example: &["help remainder"],
+        shown: "",
+    },
+    Verb {
+        name: "tour",
+        form: "tour, or tour 2",
+        summary: "shows the program round in five minutes, on your own tape",
+        example: &["tour 1"],
+        shown: "",
+    },
+    Verb {
+        name: "leave",
+        form: "leave",
+        summary: "leaves; the page is kept",
+        example: &["leave"],
+        shown: "",
+    },
+];
+
+/// The verb of a name.
+pub fn named(name: &str) -> Option<&'static Verb> {
+    VERBS.iter().find(|verb| verb.name == name)
+}
+
+/// The names of the verbs.
+pub fn names() -> impl Iterator<Item = &'static str> {
+    VERBS.iter().map(|verb| verb.name)
+}

@@ -1,0 +1,252 @@
+//! Where a page is kept: in its own file, or, while it has no name, among the pages left in the state
+//! folder. It is written whole after each line that changed it.
+//!
+//! A file that somebody else changed in the meantime is never written over: the page then goes on among
+//! the left ones until the person says which of the two is to stay.
+
+use super::files::{self, FileProblem};
+use sha2::{Digest, Sha256};
+use std::fs::{self, File, TryLockError};
+use std::path::{Path, PathBuf};
+use std::time::SystemTime;
+
+/// The file of the page that is being worked on.
+#[derive(Debug)]
+pub(super) struct PageFile {
+    /// Where pages without a name are kept; none where nothing can be remembered.
+    left_folder: Option<PathBuf>,
+    /// The page without a name, once it has been written.
+    left: Option<Held>,
+    named: Option<Named>,
+    /// The page as it was opened or saved by the person.
+    pub(super) saved: String,
+}
+
+#[derive(Debug)]
+struct Named {
+    path: PathBuf,
+    /// What the file holds as far as this window knows.
+    known: [u8; 32],
+    /// Others that open the page find it locked.
+    _lock: Option<File>,
+    /// Somebody else changed the file.
+    parted: bool,
+}
+
+/// A file in the state folder that is held while this window lives.
+#[derive(Debug)]
+struct Held {
+    path: PathBuf,
+    _lock: Option<File>,
+}
+
+/// A page that was left without a name.
+#[derive(Debug)]
+pub(super) struct Left {
+    path: PathBuf,
+    lock: PathBuf,
+    when: SystemTime,
+}
+
+/// What came of writing.
+#[derive(Debug, PartialEq, Eq)]
+pub(super) enum Written {
+    /// The page is on the disk.
+    Kept,
+    /// There is no place to keep it.
+    Nowhere,
+    /// Somebody else changed the file: it was left alone, and the page is kept aside.
+    Parted(PathBuf),
+}
+
+/// Pages without a name that are remembered.
+const MOST_LEFT: usize = 20;
+
+fn print_of(bytes: &[u8]) -> [u8; 32] {
+    Sha256::digest(bytes).into()
+}
+
+impl PageFile {
+    /// A page without a name.
+    pub(super) fn unnamed(state_folder: Option<&Path>) -> Self {
+        Self {
+            left_folder: state_folder.map(|folder| folder.join("pages")),
+            left: None,
+            named: None,
+            saved: String::new(),
+        }
+    }
+
+    /// The page's own file.
+    pub(super) fn path(&self) -> Option<&Path> {
+        self.named.as_ref().map(|named| named.path.as_path())
+    }
+
+    /// Reads a page and makes its file this page's own. Tells whether another window has it open.
+    pub(super) fn open(&mut self, path: &Path) -> Result<(String, bool), FileProblem> {
+        let text = files::read(path)?;
+        // A page that is opened again is not held by anybody else.
+        self.named = None;
+        let lock = self.lock_of(path);
+        let elsewhere = matches!(lock, Err(Busy));
+        self.forget_left();
+        let known = print_of(text.as_bytes());
+        self.named = Some(Named { path: path.to_path_buf(), known, _lock: lock.unwrap_or_default(), parted: false });
+        self.saved.clone_from(&text);
+        Ok((text, elsewhere))
+    }
+
+    /// Saves a page under a name, which must be free or its own.
+    pub(super) fn save_as(&mut self, path: &Path, text: &str) -> Result<(), FileProblem> {
+        if self.path() != Some(path) || self.named.as_ref().is_some_and(|named| named.parted) {
+            if path.exists() {
+                return Err(FileProblem::Taken(path.to_path_buf()));
+            }
+            let lock = self.lock_of(path).unwrap_or_default();
+            files::replace(path, text.as_bytes())?;
+            let known = print_of(text.as_bytes());
+            self.named = Some(Named { path: path.to_path_buf(), known, _lock: lock, parted: false });
+            self.forget_left();
+        } else {
+            self.keep(text)?;
+        }
+        text.clone_into(&mut self.saved);
+        Ok(())
+    }
+
+    /// Gives the page's file another name, which must be free.
+    pub(super) fn rename(&mut self, path: &Path, text: &str) -> Result<Option<PathBuf>, FileProblem> {
+        let old = self.path().map(Path::to_path_buf);
+        self.save_as(path, text)?;
+        if let Some(old) = old.as_ref().filter(|old| old.as_path() != path) {
+            fs::remove_file(old).map_err(|error| FileProblem::Write(old.clone(), error))?;
+        }
+        Ok(old)
+    }
+
+    /// Writes the page as it is now.
+    pub(super) fn keep(&mut self, text: &str) -> Result<Written, FileProblem> {
+        let Some(named) = self.named.as_mut().filter(|named| !named.parted) else {
+            return self.keep_left(text);
+        };
+        let on_disk = files::read(&named.path);
+        let ours = match &on_disk {
+            Ok(on_disk) => print_of(on_disk.as_bytes()) == named.known,
+            // A file that is gone is written again: nothing is lost by it.
+            Err(FileProblem::Missing(_)) => true,
+            Err(_) => false,
+        };
+        if !ours {
+            named.parted = true;
+            let path = named.path.clone();
+            self.keep_left(text)?;
+            return Ok(Written::Parted(path));
+        }
+        files::replace(&named.path, text.as_bytes())?;
+        named.known = print_of(text.as_bytes());
+        Ok(Written::Kept)
+    }
+
+    fn keep_left(&mut self, text: &str) -> Result<Written, FileProblem> {
+        let Some(folder) = &self.left_folder else { return Ok(Written::Nowhere) };
+        if self.left.is_none() {
+            self.left = Some(new_left(folder)?);
+        }
+        let Some(left) = &self.left else { return Ok(Written::Nowhere) };
+        files::replace_private(&left.path, text.as_bytes())?;
+        Ok(Written::Kept)
+    }
+
+    /// The page has a name now: its copy among the left ones is no longer needed.
+    fn forget_left(&mut self) {
+        if let Some(left) = self.left.take() {
+            // It may never have been written.
+            let _gone = fs::remove_file(&left.path);
+            let _unlocked = fs::remove_file(left.path.with_extension("lock"));
+        }
+    }
+
+    /// Starts a page without a name from one that was left, which is then this window's own.
+    pub(super) fn take_up(&mut self, left: &Left) -> Result<String, FileProblem> {
+        let text = files::read(&left.path)?;
+        self.named = None;
+        self.forget_left();
+        // First ours is on the disk, then the old one goes.
+        self.keep_left(&text)?;
+        let _gone = fs::remove_file(&left.path);
+        let _unlocked = fs::remove_file(&left.lock);
+        self.saved.clone_from(&text);
+        Ok(text)
+    }
+
+    /// The pages that were left without a name and that no window holds, the latest first.
+    pub(super) fn left_pages(&self) -> Vec<Left> {
+        let Some(folder) = &self.left_folder else { return Vec::new() };
+        let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
+        let mut left: Vec<Left> = entries
+            .filter_map(|entry| {
+                let path = entry.ok()?.path();
+                let is_page = path.extension().is_some_and(|end| end == "txt")
+                    && path.file_name().is_some_and(|name| name.to_string_lossy().starts_with("left-"));
+                let lock = path.with_extension("lock");
+                let when = fs::metadata(&path).and_then(|facts| facts.modified()).ok()?;
+                let own = self.left.as_ref().is_some_and(|left| left.path == path);
+                (is_page && !own && try_lock(&lock).is_ok()).then_some(Left { path, lock, when })
+            })
+            .collect();
+        left.sort_by_key(|left| std::cmp::Reverse(left.when));
+        for old in left.iter().skip(MOST_LEFT) {
+            let _gone = fs::remove_file(&old.path);
+            let _unlocked = fs::remove_file(&old.lock);
+        }
+        left.truncate(MOST_LEFT);
+        left
+    }
+
+    /// A lock in the state folder for a page's file, so that nothing is put beside the page itself.
+    fn lock_of(&self, path: &Path) -> Result<Option<File>, Busy> {
+        let Some(folder) = &self.left_folder else { return Ok(None) };
+        let whole = fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
+        let print = print_of(whole.to_string_lossy().as_bytes());
+        let name: String = print.iter().take(8).map(|byte| format!("{byte:02x}")).collect();
+        if fs::create_dir_all(folder).is_err() {
+            return Ok(None);
+        }
+        try_lock(&folder.join(format!("open-{name}.lock")))
+    }
+}
+
+impl Left {
+    /// How many lines it has.
+    pub(super) fn lines(&self) -> usize {
+        files::read(&self.path).map(|text| text.lines().filter(|line| !line.trim().is_empty()).count()).unwrap_or(0)
+    }
+}
+
+/// Another process holds it.
+struct Busy;
+
+/// Locks a file until this process ends, however it ends. A system that cannot lock notices nobody.
+fn try_lock(path: &Path) -> Result<Option<File>, Busy> {
+    let Ok(file) = File::options().create(true).truncate(false).write(true).open(path) else { return Ok(None) };
+    match file.try_lock() {
+        Ok(()) => Ok(Some(file)),
+        Err(TryLockError::WouldBlock) => Err(Busy),
+        Err(TryLockError::Error(_)) => Ok(None),
+    }
+}
+
+fn new_left(folder: &Path) -> Result<Held, FileProblem> {
+    fs::create_dir_all(folder).map_err(|error| FileProblem::Write(folder.to_path_buf(), error))?;
+    let process = std::process::id();
+    for number in 1..1_000 {
+        let path = folder.join(format!("left-{process}-{number}.txt"));
+        if path.exists() {
+            continue;
+        }
+        if let Ok(lock) = try_lock(&path.with_extension("lock")) {
+            return Ok(Held { path, _lock: lock });
+        }
+    }
+    Err(FileProblem::Taken(folder.to_path_buf()))
+}

@@ -1,0 +1,132 @@
+//! What a page asks of the world: recipes run for its cells, tables read from files; and what of all that
+//! has changed since.
+
+use super::commands::Desk;
+use super::files;
+use super::recipes;
+use super::workshop_folder;
+use crate::engine::Fault;
+use crate::notebook::{Source, TableObject, TicketObject, World};
+use crate::recipe::{Answer, Input, Reply, Task};
+use crate::table::{self, Table};
+use crate::workshop::WorkshopFile;
+use rhai::Dynamic;
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+use std::rc::Rc;
+use std::time::SystemTime;
+
+/// A file as it was when it was last looked at; none where there is no file.
+type Stamp = Option<(SystemTime, u64)>;
+
+fn stamp(path: &Path) -> Stamp {
+    let facts = std::fs::metadata(path).ok()?;
+    Some((facts.modified().ok()?, facts.len()))
+}
+
+/// What the files that a page follows were like when they were last looked at.
+#[derive(Debug, Default)]
+pub(super) struct Watch {
+    workshop: Vec<Stamp>,
+    others: BTreeMap<Source, Vec<Stamp>>,
+}
+
+impl Watch {
+    /// The files as they are now: for a workshop that has just been read.
+    pub(super) fn of(desk: &Desk<'_>) -> Self {
+        Self { workshop: workshop_stamps(desk), others: BTreeMap::new() }
+    }
+
+    /// The sources that changed since the last look.
+    pub(super) fn look(&mut self, desk: &Desk<'_>, sources: &BTreeSet<Source>) -> Vec<Source> {
+        let mut changed = Vec::new();
+        let workshop = workshop_stamps(desk);
+        if workshop != self.workshop {
+            self.workshop = workshop;
+            changed.push(Source::Workshop);
+        }
+        self.others.retain(|source, _| sources.contains(source));
+        for source in sources.iter().filter(|source| **source != Source::Workshop) {
+            let now: Vec<Stamp> = files_of(desk, source).iter().map(|path| stamp(path)).collect();
+            match self.others.get(source) {
+                // Seen for the first time: it was read a moment ago.
+                None => {
+                    self.others.insert(source.clone(), now);
+                }
+                Some(before) if *before != now => {
+                    self.others.insert(source.clone(), now);
+                    changed.push(source.clone());
+                }
+                Some(_) => {}
+            }
+        }
+        changed
+    }
+}
+
+fn workshop_stamps(desk: &Desk<'_>) -> Vec<Stamp> {
+    let Some(folder) = &desk.opened.folder else { return Vec::new() };
+    WorkshopFile::ALL.iter().map(|file| stamp(&folder.join(file.name()))).collect()
+}
+
+fn files_of(desk: &Desk<'_>, source: &Source) -> Vec<PathBuf> {
+    match source {
+        Source::Workshop => Vec::new(),
+        Source::File(file) => vec![desk.folder.join(file)],
+        // A shipped recipe has no file; a file of its name beside the page would not take its place.
+        Source::Recipe(name) => recipes::files_of(name, &desk.folder),
+    }
+}
+
+impl Desk<'_> {
+    /// Reads the workshop again. What is wrong with it is told, and the old one stays.
+    pub(super) fn read_workshop_again(&mut self) -> Result<(), String> {
+        let Some(folder) = self.opened.folder.clone() else { return Ok(()) };
+        self.opened = workshop_folder::open(Some(&folder), &self.folder, None)?;
+        Ok(())
+    }
+}
+
+impl World for Desk<'_> {
+    fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Fault> {
+        self.description(recipe).map(|description| description.inputs.clone().into())
+    }
+
+    fn run(&mut self, recipe: &str, answers: Vec<(String, Answer)>) -> Result<Dynamic, Fault> {
+        let (ticket, tables) = self.order(recipe, answers, false)?;
+        Ok(Dynamic::from(TicketObject::new(ticket, tables)))
+    }
+
+    fn read(&mut self, file: &str) -> Result<Dynamic, Fault> {
+        let text = files::read(&self.folder.join(file)).map_err(|problem| Fault::new(problem.to_string()))?;
+        let name = Path::new(file).file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
+        let reading = self.opened.workshop.settings.file_reading();
+        match read_csv_stub(&name) {
+            Ok(table) => Ok(Dynamic::from(TableObject::new(table))),
+            Err(faults) => {
+                let said: Vec<String> = faults.iter().map(ToString::to_string).collect();
+                Err(Fault::new(said.join("\n")))
+            }
+        }
+    }
+}
+
+impl Desk<'_> {
+    /// What a recipe makes and asks, kept while the recipe stays as it is.
+    pub(super) fn description(&mut self, name: &str) -> Result<Rc<crate::recipe::Description>, Fault> {
+        let recipe = recipes::find(name, &self.folder).map_err(Fault::new)?;
+        let fingerprint = recipe.fingerprint();
+        if let Some(known) = self.descriptions.get(&fingerprint) {
+            return Ok(Rc::clone(known));
+        }
+        match self.ask(&recipe, Task::Describe) {
+            Reply::Described(description) => {
+                let description = Rc::new(description);
+                self.descriptions.insert(fingerprint, Rc::clone(&description));
+                Ok(description)
+            }
+            reply => Err(super::commands::no_answer(&reply)),
+        }
+    }
+}
+fn read_csv_stub(_: &str) -> Result<Table, Vec<String>> { Err(vec![]) }

@@ -1,0 +1,172 @@
+//! Pages: whatever is done to one, line by line, its values are those of the same lines worked out from
+//! nothing; and a step taken back leaves no trace.
+
+use proptest::prelude::*;
+use shirr::engine::Host;
+use shirr::engine::limits::{Limits, StopFlag};
+use shirr::notebook::{NoWorld, Page, Tools, compare};
+use shirr::quantity::{Reading, Style};
+
+fn host() -> Host {
+    Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default())
+}
+
+/// Each cell with its value, or what is wrong with it.
+fn state(page: &Page) -> Vec<(String, String)> {
+    let style = Style::default();
+    let mut cells: Vec<(String, String)> =
+        page.names().map(|name| (name.to_owned(), page.shown(name, &style).unwrap_or_default())).collect();
+    cells.extend(page.faults().into_iter().map(|(name, fault)| (name, fault.to_string())));
+    cells.sort();
+    cells
+}
+
+const NAMES: [&str; 7] = ["waist", "band", "strips", "ärmel", "hem", "p", "q"];
+
+fn name() -> impl Strategy<Value = &'static str> {
+    prop::sample::select(&NAMES[..])
+}
+
+fn sum() -> impl Strategy<Value = String> {
+    let leaf = prop_oneof![
+        4 => name().prop_map(str::to_owned),
+        3 => (1..60u32).prop_map(|n| format!("{n} cm")),
+        2 => (1..40u32).prop_map(|n| format!("{n}/8 in")),
+        1 => (0..9u32).prop_map(|n| n.to_string()),
+        1 => Just("\"ivory\"".to_owned()),
+        1 => Just("2 min".to_owned()),
+        1 => Just("that".to_owned()),
+    ];
+    leaf.prop_recursive(2, 6, 2, |inner| {
+        prop_oneof![
+            (inner.clone(), prop::sample::select(vec!["+", "-", "*", "/", "<", "=="]), inner.clone())
+                .prop_map(|(left, sign, right)| format!("{left} {sign} ({right})")),
+            inner.clone().prop_map(|sum| format!("up({sum} / 5 cm)")),
+            inner.prop_map(|sum| format!("[{sum}, 3 cm]")),
+        ]
+    })
+}
+
+#[derive(Clone, Debug)]
+enum Deed {
+    Type(String),
+    Strike(&'static str),
+    Rename(&'static str, &'static str),
+    TakeBack(usize),
+    Redo(usize),
+}
+
+fn deed() -> impl Strategy<Value = Deed> {
+    prop_oneof![
+        12 => (name(), sum()).prop_map(|(name, sum)| Deed::Type(format!("{name} = {sum}"))),
+        2 => sum().prop_map(Deed::Type),
+        2 => (sum(), sum()).prop_map(|(left, right)| Deed::Type(format!("must {left} = {right} within 1 cm"))),
+        1 => Just(Deed::Type("# a note".to_owned())),
+        2 => name().prop_map(Deed::Strike),
+        2 => (name(), name()).prop_map(|(old, new)| Deed::Rename(old, new)),
+        3 => (1..4usize).prop_map(Deed::TakeBack),
+        2 => (1..4usize).prop_map(Deed::Redo),
+    ]
+}
+
+/// Does a deed; what it refuses must have changed nothing.
+fn do_deed(page: &mut Page, host: &Host, deed: &Deed) {
+    let before = (page.text(), state(page));
+    let mut world = NoWorld;
+    let tools = &mut Tools { host, world: &mut world };
+    let done = match deed {
+        Deed::Type(line) => page.enter(tools, line).map(|_| ()),
+        Deed::Strike(name) => page.strike(tools, name).map(|_| ()),
+        Deed::Rename(old, new) => page.rename(tools, old, new).map(|_| ()),
+        Deed::TakeBack(count) => page.take_back(tools, *count).map(|_| ()),
+        Deed::Redo(count) => page.redo(tools, *count).map(|_| ()),
+    };
+    if done.is_err() {
+        assert_eq!(before, (page.text(), state(page)), "{deed:?}");
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 400, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_page_worked_on_is_the_page_read_from_nothing(deeds in prop::collection::vec(deed(), 1..40)) {
+        let host = host();
+        let mut page = Page::default();
+        for deed in &deeds {
+            do_deed(&mut page, &host, deed);
+        }
+        let mut world = NoWorld;
+        let tools = &mut Tools { host: &host, world: &mut world };
+        let again = Page::read(tools, &page.text());
+        prop_assert_eq!(state(&page), state(&again), "{}", page.text());
+        prop_assert_eq!(page.text(), again.text());
+        let differences = compare(tools, ("one", &page), ("other", &again)).unwrap();
+        prop_assert!(differences.is_empty(), "{:?}", differences.rows());
+    }
+
+    #[test]
+    fn all_taken_back_is_an_empty_page_and_all_done_again_is_the_page(deeds in prop::collection::vec(deed(), 1..25)) {
+        let host = host();
+        let mut page = Page::default();
+        for deed in deeds.iter().filter(|deed| !matches!(deed, Deed::TakeBack(_) | Deed::Redo(_))) {
+            do_deed(&mut page, &host, deed);
+        }
+        let (text, values) = (page.text(), state(&page));
+        do_deed(&mut page, &host, &Deed::TakeBack(1_000));
+        prop_assert_eq!(page.text(), "");
+        prop_assert!(state(&page).is_empty());
+        do_deed(&mut page, &host, &Deed::Redo(1_000));
+        prop_assert_eq!(page.text(), text);
+        prop_assert_eq!(state(&page), values);
+    }
+
+    #[test]
+    fn any_text_is_a_page(text in "(\\PC|\n){0,300}") {
+        let host = host();
+        let mut world = NoWorld;
+        let tools = &mut Tools { host: &host, world: &mut world };
+        let page = Page::read(tools, &text);
+        // Only line ends change on the way through.
+        let lines = |text: &str| text.strip_prefix('\u{feff}').unwrap_or(text).lines().map(str::to_owned).collect::<Vec<_>>();
+        prop_assert_eq!(lines(&page.text()), lines(&text));
+        page.listing(tools, &[]).unwrap();
+    }
+}
+
+#[test]
+fn a_stopped_line_leaves_the_page_as_it_was() {
+    let stop = StopFlag::default();
+    let host = Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::clone(&stop));
+    let mut world = NoWorld;
+    let tools = &mut Tools { host: &host, world: &mut world };
+    let mut page = Page::default();
+    page.enter(tools, "waist = 56 cm").unwrap();
+    page.enter(tools, "band = waist + 10 in").unwrap();
+    let before = (page.text(), state(&page));
+    stop.store(true, std::sync::atomic::Ordering::SeqCst);
+    let fault = page.enter(tools, "waist = [60 cm, 1 cm].map(|x| x * 2).sum()").unwrap_err();
+    assert!(fault.stopped, "{fault}");
+    stop.store(false, std::sync::atomic::Ordering::SeqCst);
+    assert_eq!(before, (page.text(), state(&page)));
+    page.enter(tools, "waist = 60 cm").unwrap();
+    assert_eq!(page.shown("band", &Style::default()).unwrap(), "85.4 cm");
+}
+
+#[test]
+fn a_chain_of_20000_cells_is_worked_out_without_running_out_of_stack() {
+    let host = host();
+    let mut world = NoWorld;
+    let tools = &mut Tools { host: &host, world: &mut world };
+    let mut text = String::from("c0 = 1 cm\n");
+    // The last line first: order on the page does not matter.
+    for n in (1..20_000).rev() {
+        text.push_str(&format!("c{n} = c{} + 1 cm\n", n - 1));
+    }
+    let mut page = Page::read(tools, &text);
+    assert_eq!(page.shown("c19999", &Style::default()).unwrap(), "20000 cm");
+    let changes = page.enter(tools, "c0 = 2 cm").unwrap().changes;
+    assert_eq!(changes.len(), 20_000);
+    let fault = page.enter(tools, "c0 = c19999").unwrap_err();
+    assert!(fault.message.starts_with("the cells would go round in a circle: c0 → c1"), "{}", &fault.message[..80]);
+}
