@@ -220,7 +220,7 @@ impl Desk<'_> {
     fn ticket(&mut self, recipe: &str, answers: Vec<(String, String)>, anyway: bool) -> Result<Ticket, u8> {
         let recipe = recipes::find(recipe, &self.folder).map_err(|said| self.failed(&said))?;
         self.accept(&recipe, anyway)?;
-        match self.ask(&recipe, Task::Run(answers)) {
+        match self.ask(&recipe, Task::run(answers)) {
             Reply::Ran(ticket) if ticket.version == ticket::VERSION => Ok(*ticket),
             reply => Err(self.unexpected(&reply)),
         }
