@@ -3,10 +3,10 @@
 //! It parses; its header and inputs are complete; every input is used; its examples come out; and every
 //! corner of its ranges ends in a ticket or in a refusal that names an input.
 
+use super::answering::Given;
 use super::corners;
 use super::examples;
 use super::input::{Input, InputKind, PIECES};
-use super::order::Given;
 use super::run::{NoTicket, Recipe};
 use crate::engine::Fault;
 use crate::engine::tokens::{TokenKind, Tokens};

@@ -1,7 +1,8 @@
 //! The worked examples of a recipe, run and compared.
 
+use super::answering::Given;
 use super::input_words::plain;
-use super::order::{Given, Refusal};
+use super::refusal::Refusal;
 use super::run::{NoTicket, Recipe};
 use crate::engine::{Fault, value};
 use crate::quantity::{Quantity, Style};

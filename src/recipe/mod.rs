@@ -3,10 +3,13 @@
 //! A recipe is untrusted: it reaches its inputs, the function table and the workshop values it was
 //! given, and nothing else. Never here: files, the terminal, formatting of tables, prices.
 
+mod answer;
+mod answering;
 mod arguments;
 pub mod check;
 mod corners;
 pub mod examples;
+mod filling;
 mod gathers;
 mod header;
 mod input;
@@ -15,16 +18,18 @@ pub mod library;
 mod material_words;
 mod order;
 mod plan_words;
+mod refusal;
 pub mod run;
 mod session;
 mod ticket_words;
 pub mod words;
 mod work_sheet;
 
+pub use answer::{Answer, reads_expression};
 pub use check::{CheckReport, Finding};
 pub use header::Header;
 pub use input::{Input, InputKind, Range};
 pub use library::RecipeText;
-pub use order::Refusal;
+pub use refusal::Refusal;
 pub use run::{Description, Reply, Request, Task};
 pub use work_sheet::work_sheet;

@@ -3,12 +3,16 @@
 //! The engine lives and dies on one worker thread; only plain data leaves it. The same requests and
 //! replies cross to a child process when a recipe has not been accepted yet.
 
+use super::answer::Answer;
+use super::answering::Given;
 use super::check::{self, CheckReport};
+use super::filling;
 use super::header::Header;
 use super::input::{Input, PIECES};
 use super::library::RecipeText;
-use super::order::{self, Given, Order, Refusal};
+use super::order::Order;
 use super::plan_words::PlanView;
+use super::refusal::Refusal;
 use super::session;
 use super::ticket_words::TicketHandle;
 use crate::engine::limits::StopFlag;
@@ -23,7 +27,7 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 /// The form of requests and replies; both sides must have the same.
-pub const PROTOCOL: u32 = 1;
+pub const PROTOCOL: u32 = 2;
 
 /// Native stack of a script's thread: the engine uses up to 24 kB a call level, and 32 levels are allowed.
 const STACK: usize = 8 << 20;
@@ -33,10 +37,17 @@ const STACK: usize = 8 << 20;
 pub enum Task {
     /// Tell what it makes and asks.
     Describe,
-    /// Run it with these answers, as typed.
-    Run(Vec<(String, String)>),
+    /// Run it with these answers, each to the input of a name.
+    Run(Vec<(String, Answer)>),
     /// Check it.
     Check,
+}
+
+impl Task {
+    /// Run it with these answers, typed or known as values.
+    pub fn run(given: impl IntoIterator<Item = (impl Into<String>, impl Into<Answer>)>) -> Self {
+        Self::Run(given.into_iter().map(|(name, answer)| (name.into(), answer.into())).collect())
+    }
 }
 
 /// A recipe, a workshop and what is wanted, as text that can cross to another process.
@@ -126,7 +137,7 @@ pub fn with_made(
     let opened = Recipe::open(recipe, workshop, false, StopFlag::default()).map_err(|fault| fault.to_string())?;
     let given = given.iter().map(|(name, typed)| (name.clone(), Given::Typed(typed.clone()))).collect();
     let evaluate = |typed: &str| session::evaluate(&opened.host, typed);
-    let order = order::fill(&opened.inputs, given, workshop, &evaluate, &opened.host.style())
+    let order = filling::fill(&opened.inputs, given, workshop, &evaluate, &opened.host.style())
         .map_err(|refusals| refusals.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))?;
     let order: Order = Rc::new(order);
     body(&mut || {
@@ -212,8 +223,8 @@ impl<'w> Recipe<'w> {
             Task::Check => Reply::Checked(check::check(self)),
             Task::Run(given) => {
                 let mut answers = BTreeMap::new();
-                for (name, typed) in given {
-                    if answers.insert(name.clone(), Given::Typed(typed.clone())).is_some() {
+                for (name, answer) in given {
+                    if answers.insert(name.clone(), Given::from(answer.clone())).is_some() {
                         let message = "it is given twice".to_owned();
                         return Reply::Refused(vec![Refusal { input: name.clone(), message, hint: None }]);
                     }
@@ -232,7 +243,7 @@ impl<'w> Recipe<'w> {
         let style = self.host.style();
         let evaluate = |typed: &str| session::evaluate(&self.host, typed);
         self.host.take_notices();
-        let order = order::fill(&self.inputs, given, self.workshop, &evaluate, &style).map_err(NoTicket::Refused)?;
+        let order = filling::fill(&self.inputs, given, self.workshop, &evaluate, &style).map_err(NoTicket::Refused)?;
         let order: Order = Rc::new(order);
         let handle = TicketHandle::new(self.name, &self.header.makes, &order);
         // What make gives back means nothing; the ticket is what it filled.

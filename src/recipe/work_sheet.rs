@@ -181,7 +181,7 @@ Sew
             ("pieces", pieces),
         ];
         let given = given.map(|(name, value)| (name.to_owned(), value.to_owned())).to_vec();
-        let ticket = match answer_in(&recipe, &workshop, false, &Task::Run(given), StopFlag::default()) {
+        let ticket = match answer_in(&recipe, &workshop, false, &Task::run(given), StopFlag::default()) {
             Reply::Ran(ticket) => *ticket,
             other => panic!("{other:?}"),
         };
@@ -228,7 +228,7 @@ Sew
         ];
         let given = given.map(|(name, value)| (name.to_owned(), value.to_owned())).to_vec();
         let recipe = crate::recipe::library::shipped("curtains").unwrap();
-        let Reply::Ran(ticket) = answer_in(&recipe, &workshop, false, &Task::Run(given), StopFlag::default()) else {
+        let Reply::Ran(ticket) = answer_in(&recipe, &workshop, false, &Task::run(given), StopFlag::default()) else {
             panic!("the demo's curtains are turned away");
         };
         let tables = ticket::tables(&ticket, &workshop, &AtomicBool::new(false)).unwrap();

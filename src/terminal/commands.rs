@@ -218,7 +218,7 @@ impl Desk<'_> {
     fn ticket(&mut self, recipe: &str, answers: Vec<(String, Answer)>, anyway: bool) -> Result<Ticket, Fault> {
         let recipe = recipes::find(recipe, &self.folder).map_err(Fault::new)?;
         self.accept(&recipe, anyway)?;
-        match self.ask(&recipe, Task::Run(answers.into_iter().filter_map(|(n,a)| match a { Answer::Typed(t)=>Some((n,t)), Answer::Value(_)=>None }).collect())) {
+        match self.ask(&recipe, Task::Run(answers)) {
             Reply::Ran(ticket) if ticket.version == ticket::VERSION => Ok(*ticket),
             reply => Err(no_answer(&reply)),
         }

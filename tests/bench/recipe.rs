@@ -45,7 +45,7 @@ fn recipe(criterion: &mut Criterion) {
     let workshop = demo();
     let recipe = library::shipped("strips_on_band").unwrap();
     let given: Vec<(String, String)> = ORDER.map(|(name, value)| (name.to_owned(), value.to_owned())).to_vec();
-    let task = Task::Run(given.clone());
+    let task = Task::run(given.clone());
     let Reply::Ran(made) = answer_in(&recipe, &workshop, false, &task, StopFlag::default()) else {
         panic!("the order was not made")
     };

@@ -188,8 +188,8 @@ fn ask(name: &str, text: &str, given: &[(&str, &str)]) -> Reply {
     helpers.insert("one".to_owned(), "import \"two\" as two; fn f() { 1 }".to_owned());
     helpers.insert("two".to_owned(), "import \"one\" as one; fn f() { 1 }".to_owned());
     let recipe = RecipeText { name: "hostile".to_owned(), text: text.to_owned(), helpers };
-    let given = given.iter().map(|(name, value)| ((*name).to_owned(), (*value).to_owned())).collect();
-    let request = Request { protocol: PROTOCOL, recipe, workshop: Vec::new(), plain: false, task: Task::Run(given) };
+    let task = Task::run(given.iter().copied());
+    let request = Request { protocol: PROTOCOL, recipe, workshop: Vec::new(), plain: false, task };
     let mut child = Command::new(env!("CARGO_BIN_EXE_shirr"))
         .arg("answer-request")
         .stdin(Stdio::piped())

@@ -52,7 +52,7 @@ fn a_child_process_gives_the_same_ticket_as_this_one() {
     ];
     let given = given.map(|(name, value)| (name.to_owned(), value.to_owned())).to_vec();
     let recipe = library::shipped("strips_on_band").unwrap();
-    let request = Request { protocol: PROTOCOL, recipe, workshop, plain: false, task: Task::Run(given) };
+    let request = Request { protocol: PROTOCOL, recipe, workshop, plain: false, task: Task::run(given) };
     let here = answer(&request, StopFlag::default());
     assert!(matches!(here, Reply::Ran(_)), "{here:?}");
 
@@ -78,7 +78,7 @@ fn unlike_things_are_refused_wherever_they_are_written() {
                 fn inputs() { [length(\"a\", \"a\").between(1 cm, 2 cm)] }\n\
                 fn make(order, ticket) { ticket.figure(\"sum\", order.a + 3 min, \"nothing\"); }";
     let recipe = RecipeText { name: "trap".to_owned(), text: text.to_owned(), helpers: BTreeMap::new() };
-    let task = Task::Run(vec![("a".to_owned(), "1 cm".to_owned())]);
+    let task = Task::run([("a", "1 cm")]);
     match answer_in(&recipe, &Workshop::default(), false, &task, StopFlag::default()) {
         Reply::Failed(fault) => assert_eq!(fault.message, "a length and a time cannot be added"),
         other => panic!("{other:?}"),

@@ -95,7 +95,7 @@ fn any_order_within_the_ranges_ends_in_a_ticket_or_a_refusal_that_names_an_input
         for _ in 0..150 {
             let given = told.inputs.iter().filter_map(|input| Some((input.name.clone(), drawn(input, &mut draws)?)));
             let given: Vec<(String, String)> = given.collect();
-            match answer(&recipe, &Task::Run(given.clone())) {
+            match answer(&recipe, &Task::run(given.clone())) {
                 Reply::Ran(_) => tickets += 1,
                 Reply::Refused(refusals) => {
                     for refusal in refusals {
@@ -152,8 +152,8 @@ fn orders_of_the_demo_workshop_have_minutes_for_all_their_work() {
     for (name, order) in DEMO_ORDERS {
         let recipe = library::shipped(name).unwrap();
         let given = order.split(';').map(|pair| pair.split_once('=').unwrap());
-        let given = given.map(|(input, value)| (input.trim().to_owned(), value.trim().to_owned())).collect();
-        let ticket = match answer_in(&recipe, &demo, false, &Task::Run(given), StopFlag::default()) {
+        let given = given.map(|(input, value)| (input.trim(), value.trim()));
+        let ticket = match answer_in(&recipe, &demo, false, &Task::run(given), StopFlag::default()) {
             Reply::Ran(ticket) => ticket,
             other => panic!("{name} {order}\n{other:?}"),
         };
@@ -315,7 +315,7 @@ fn what_is_seen_after_cutting_is_one_garment_whatever_the_order() {
             ("pieces", pieces),
         ];
         let given = given.map(|(name, value)| (name.to_owned(), value.to_owned())).to_vec();
-        match answer_in(&recipe, &Workshop::default(), false, &Task::Run(given), StopFlag::default()) {
+        match answer_in(&recipe, &Workshop::default(), false, &Task::run(given), StopFlag::default()) {
             Reply::Ran(ticket) => ticket.figure("face used").unwrap().value.quantity().unwrap(),
             other => panic!("{other:?}"),
         }

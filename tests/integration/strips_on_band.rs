@@ -14,7 +14,7 @@ type Given = (&'static str, &'static str);
 
 fn run(given: &[(String, String)]) -> Ticket {
     let recipe = library::shipped("strips_on_band").unwrap();
-    let task = Task::Run(given.to_vec());
+    let task = Task::run(given.to_vec());
     match answer_in(&recipe, &Workshop::default(), false, &task, StopFlag::default()) {
         Reply::Ran(ticket) => *ticket,
         other => panic!("{given:?}\n{other:?}"),
