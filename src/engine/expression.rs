@@ -65,6 +65,16 @@ impl Expression {
     pub fn names(&self) -> BTreeSet<&str> {
         names(self.script.source())
     }
+
+    /// The names it does read from outside, functions and members not among them.
+    pub fn variables(&self) -> BTreeSet<String> {
+        self.script.variables()
+    }
+
+    /// The text as typed, with its tokens.
+    pub fn source(&self) -> &Source {
+        self.script.source()
+    }
 }
 
 fn names(source: &Source) -> BTreeSet<&str> {
