@@ -91,6 +91,16 @@ impl Expression {
     pub fn names(&self) -> impl Iterator<Item = &str> {
         self.names.iter().map(|name| &**name)
     }
+
+    /// The names it does read from outside, functions and members not among them.
+    pub fn variables(&self) -> BTreeSet<String> {
+        self.script.variables()
+    }
+
+    /// The text as typed, with its tokens.
+    pub fn source(&self) -> &Source {
+        self.script.source()
+    }
 }
 
 fn names(typed: &str, tokens: &[Token]) -> Box<[Box<str>]> {

@@ -384,7 +384,7 @@ fn split_types(types: &str) -> impl Iterator<Item = &str> {
     types.split(", ").filter(|name| !name.is_empty())
 }
 
-fn type_noun(name: &str) -> String {
+pub(super) fn type_noun(name: &str) -> String {
     match name.trim() {
         "i64" | "f64" => "a plain number".to_owned(),
         "bool" => "a yes or no".to_owned(),

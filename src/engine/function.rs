@@ -27,6 +27,12 @@ pub enum Kind {
     OneOf(&'static [&'static str]),
     /// A list of plain numbers.
     Numbers,
+    /// A list of numbers or measures, as a column of a table is; items may be blank.
+    List,
+    /// Yes or no.
+    Flag,
+    /// Anything, nothing included.
+    Anything,
 }
 
 /// A length.
@@ -48,6 +54,9 @@ impl Kind {
             Self::Any => "a number or a measure".to_owned(),
             Self::OneOf(words) => words.iter().map(|word| format!("\"{word}\"")).collect::<Vec<_>>().join(" or "),
             Self::Numbers => "a list of plain numbers such as [6, 5]".to_owned(),
+            Self::List => "a list of numbers or measures".to_owned(),
+            Self::Flag => "a yes or no".to_owned(),
+            Self::Anything => "anything".to_owned(),
         }
     }
 
@@ -60,8 +69,16 @@ impl Kind {
             Self::Any => value.quantity().is_some(),
             Self::OneOf(words) => matches!(value, Value::Text(text) if words.contains(&text.as_str())),
             Self::Numbers => matches!(value, Value::List(list) if !list.is_empty() && list.iter().all(number)),
+            Self::List => matches!(value, Value::List(list) if !list.is_empty() && list.iter().all(is_item)),
+            Self::Flag => matches!(value, Value::Flag(_)),
+            Self::Anything => true,
         }
     }
+}
+
+/// What a list of numbers or measures may hold.
+fn is_item(value: &Value) -> bool {
+    *value == Value::Blank || value.quantity().is_some()
 }
 
 /// Plain sums of the engine may run out of range before they get here.
@@ -193,6 +210,14 @@ impl Arguments<'_> {
         }
     }
 
+    /// The items of a list.
+    pub fn items(&self, index: usize) -> Result<&[Value], Problem> {
+        match self.get(index) {
+            Some(Value::List(list)) => Ok(list),
+            _ => Err(Problem::new("a list is missing here")),
+        }
+    }
+
     /// A list of plain numbers.
     pub fn numbers(&self, index: usize) -> Result<Vec<f64>, Problem> {
         let Some(Value::List(list)) = self.get(index) else {
@@ -254,6 +279,10 @@ impl Function {
     fn wrong_argument(&self, index: usize, parameter: &Parameter, value: &Value) -> Problem {
         let given = match (parameter.kind, value) {
             (Kind::OneOf(_), Value::Text(text)) => format!("\"{text}\""),
+            (Kind::List, Value::List(list)) => match list.iter().find(|item| !is_item(item)) {
+                Some(item) => format!("a list with {} in it", item.noun()),
+                None => "an empty list".to_owned(),
+            },
             (Kind::Count, value) if Kind::Number.accepts(value) => value.show(&Style::default()),
             _ => value.noun(),
         };

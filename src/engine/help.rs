@@ -82,6 +82,9 @@ fn such_as(kind: Kind, style: &Style) -> Option<String> {
         Kind::Count => "3".to_owned(),
         Kind::Any => by_tape("2.5, 14 1/2 in", "35 cm"),
         Kind::Numbers => "[6, 5]".to_owned(),
+        Kind::List => by_tape("[14 in, 9 in]", "[35 cm, 22 cm]") + ", or a column of a table: orders.cost",
+        Kind::Flag => "true".to_owned(),
+        Kind::Anything => "a cell of a table".to_owned(),
         Kind::Of(_) | Kind::OneOf(_) => return None,
     })
 }

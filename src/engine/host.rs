@@ -9,9 +9,9 @@ use super::tokens::Token;
 use super::{collections, functions, operators, value};
 use crate::quantity::{Reading, Style};
 use rhai::packages::{ArithmeticPackage, BasicIteratorPackage, BasicStringPackage, LogicPackage, Package};
-use rhai::{AST, CallFnOptions, Dynamic, Engine, FuncArgs, OptimizationLevel, Scope};
+use rhai::{AST, ASTNode, CallFnOptions, Dynamic, Engine, Expr, FuncArgs, OptimizationLevel, Scope};
 use std::cell::RefCell;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -90,6 +90,14 @@ impl Host {
     /// Tells it the words of its host objects, so that a mistyped one finds the nearest.
     pub fn set_members(&mut self, members: &'static [Member]) {
         self.members = members;
+    }
+
+    /// Makes a type of host object known: its words in faults, its one line, and that it is compared with
+    /// nothing. Its members are registered on the engine itself.
+    pub fn register_shown<T: value::Shown>(&mut self) {
+        value::know::<T>();
+        self.engine.register_type_with_name::<T>(T::TYPE);
+        operators::refuse_comparisons::<T>(&mut self.engine, T::TYPE);
     }
 
     /// Keys of the cautions that functions asked for since the last call.
@@ -195,6 +203,18 @@ impl Script {
     /// Whether it defines a function of this name and number of arguments.
     pub fn has_function(&self, name: &str, arguments: usize) -> bool {
         self.ast.iter_functions().any(|function| function.name == name && function.params.len() == arguments)
+    }
+
+    /// The names it reads from outside, functions and members not among them.
+    pub fn variables(&self) -> BTreeSet<String> {
+        let mut names = BTreeSet::new();
+        self.ast.clone_statements_only().walk(&mut |nodes| {
+            if let Some(ASTNode::Expr(Expr::Variable(variable, ..))) = nodes.last() {
+                names.insert(variable.1.to_string());
+            }
+            true
+        });
+        names
     }
 
     /// The text as typed, with its tokens.

@@ -2,10 +2,10 @@
 
 use super::problem::{Marked, Problem};
 use super::rewrite::{LITERAL, SHOWN};
-use super::value::{self, Measured, Spread, Value, quantity_to_script};
+use super::value::{self, Blank, Measured, Spread, Value, quantity_to_script};
 use crate::quantity::literal::{LiteralValue, read_quantity};
 use crate::quantity::{Quantity, QuantityFault, Reading, Style, number};
-use rhai::{Dynamic, Engine, EvalAltResult, ImmutableString};
+use rhai::{Array, Dynamic, Engine, EvalAltResult, ImmutableString};
 use std::cmp::Ordering;
 
 type Answer = Result<Dynamic, Box<EvalAltResult>>;
@@ -48,6 +48,7 @@ pub(super) fn register(engine: &mut Engine, reading: Reading, style: Style) -> R
         register_spread(engine, name);
         register_unlike(engine, name);
     }
+    register_blanks(engine);
     engine.register_fn("-", |measured: Measured| Measured::new(measured.quantity().negated()));
     engine.register_fn("+", |measured: Measured| measured);
     register_plain(engine);
@@ -125,6 +126,58 @@ fn register_unlike(engine: &mut Engine, name: &str) {
     engine.register_fn(name, move |a: bool, b: f64| refuse(&Value::Flag(a), &Quantity::number(b).into()));
     engine.register_fn(name, move |a: ImmutableString, b: bool| refuse(&text(a), &Value::Flag(b)));
     engine.register_fn(name, move |a: bool, b: ImmutableString| refuse(&Value::Flag(a), &text(b)));
+}
+
+/// A blank that is reckoned with or compared says which one it is; a comparison with nothing tells whether
+/// it is one. The engine would quietly answer that a blank is not more than anything.
+fn register_blanks(engine: &mut Engine) {
+    fn refuse(blank: &Blank) -> Problem {
+        let heading = blank.heading.replace(' ', "_");
+        Problem::new(format!("“{}” is blank here", blank.heading))
+            .hinting(format!("ask first whether it is filled: known({heading}) && …"))
+            .marking(Marked::Sides)
+    }
+    fn with<T: Clone + 'static>(engine: &mut Engine) {
+        for name in SUMS.map(|(name, _)| name).into_iter().chain(COMPARISONS.map(|(name, _)| name)) {
+            engine.register_fn(name, |blank: Blank, _: T| -> Answer { Err(refuse(&blank).into()) });
+            engine.register_fn(name, |_: T, blank: Blank| -> Answer { Err(refuse(&blank).into()) });
+        }
+    }
+    engine.register_type_with_name::<Blank>("blank");
+    with::<Measured>(engine);
+    with::<i64>(engine);
+    with::<f64>(engine);
+    with::<bool>(engine);
+    with::<ImmutableString>(engine);
+    with::<Array>(engine);
+    with::<Blank>(engine);
+    for (name, same) in [("==", true), ("!=", false)] {
+        engine.register_fn(name, move |_: Blank, (): ()| same);
+        engine.register_fn(name, move |(): (), _: Blank| same);
+    }
+    for name in ["<", "<=", ">", ">="] {
+        let refuse = || -> Answer {
+            Err(Problem::new("nothing stands on one side, so there is nothing to compare")
+                .hinting("ask first whether it is filled: known(…)")
+                .marking(Marked::Sides)
+                .into())
+        };
+        engine.register_fn(name, move |_: Measured, (): ()| refuse());
+        engine.register_fn(name, move |(): (), _: Measured| refuse());
+    }
+}
+
+/// Host objects are compared with nothing; the engine would quietly answer “no”.
+pub(super) fn refuse_comparisons<T: Clone + 'static>(engine: &mut Engine, object: &'static str) {
+    let refuse = move |other: &Dynamic, object_first: bool| -> Answer {
+        let (object, other) = (super::fault::type_noun(object), value::noun(other));
+        let (left, right) = if object_first { (object, other) } else { (other, object) };
+        Err(Problem::new(format!("{left} and {right} cannot be compared")).marking(Marked::Sides).into())
+    };
+    for (name, _) in COMPARISONS {
+        engine.register_fn(name, move |_: T, other: Dynamic| refuse(&other, true));
+        engine.register_fn(name, move |other: Dynamic, _: T| refuse(&other, false));
+    }
 }
 
 /// Division and powers of plain numbers; the rest the engine does itself.

@@ -3,7 +3,11 @@
 use super::problem::Problem;
 use crate::quantity::{Quantity, QuantityFault, Style, Unit, number};
 use rhai::{Array, Dynamic, ImmutableString};
+use std::any::TypeId;
+use std::collections::BTreeMap;
 use std::num::NonZeroU32;
+use std::rc::Rc;
+use std::sync::RwLock;
 
 /// Where a watched run will note which recorded operation a value came from. No run is watched yet.
 pub type WatchMark = NonZeroU32;
@@ -48,6 +52,46 @@ pub struct Spread {
     pub half: Quantity,
 }
 
+/// A cell of a table in which nothing stands, while a condition is asked of its row: whoever reckons with it
+/// is told which one it is. Everywhere else a blank is the script's `()`.
+#[derive(Clone, Debug)]
+pub struct Blank {
+    /// The heading of its column.
+    pub heading: Rc<str>,
+}
+
+/// A host object of a layer above that can be the value of a cell. The engine knows it by these words alone;
+/// [`Host::register_shown`](super::Host::register_shown) makes it known.
+pub trait Shown: Clone + 'static {
+    /// What the engine calls its type in a signature, `table`; with an article it is the noun of faults.
+    const TYPE: &'static str;
+
+    /// What it is, in one line.
+    fn shown(&self, style: &Style) -> String;
+}
+
+/// The words for one type of host object.
+#[derive(Clone, Copy)]
+struct Words {
+    of: &'static str,
+    show: fn(&Dynamic, &Style) -> Option<String>,
+}
+
+/// By type, the same for every engine: it only ever grows, and by the same entries.
+static SHOWN: RwLock<BTreeMap<TypeId, Words>> = RwLock::new(BTreeMap::new());
+
+/// Makes the words for a type of host object known.
+pub(super) fn know<T: Shown>() {
+    let words = Words { of: T::TYPE, show: |value, style| value.read_lock::<T>().map(|object| object.shown(style)) };
+    if let Ok(mut known) = SHOWN.write() {
+        known.insert(TypeId::of::<T>(), words);
+    }
+}
+
+fn words_of(value: &Dynamic) -> Option<Words> {
+    SHOWN.read().ok()?.get(&value.type_id()).copied()
+}
+
 /// What goes into a built-in function and comes out of it.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Value {
@@ -61,11 +105,16 @@ pub enum Value {
     Flag(bool),
     /// Several values.
     List(Vec<Value>),
+    /// Nothing: a cell of a table that is not filled.
+    Blank,
 }
 
 impl Value {
     /// Reads a script value; none for what is no plain value, such as a cloth.
     pub fn from_script(value: &Dynamic) -> Option<Self> {
+        if value.is_unit() || value.is::<Blank>() {
+            return Some(Self::Blank);
+        }
         if let Ok(whole) = value.as_int() {
             return Some(Self::Whole(whole));
         }
@@ -96,6 +145,7 @@ impl Value {
             Self::Text(text) => Dynamic::from(text),
             Self::Flag(flag) => Dynamic::from_bool(flag),
             Self::List(list) => Dynamic::from_array(list.into_iter().map(Self::into_script).collect()),
+            Self::Blank => Dynamic::UNIT,
         }
     }
 
@@ -116,6 +166,7 @@ impl Value {
             Self::Text(_) => "a text".to_owned(),
             Self::Flag(_) => "a yes or no".to_owned(),
             Self::List(_) => "a list".to_owned(),
+            Self::Blank => "nothing".to_owned(),
         }
     }
 
@@ -127,8 +178,15 @@ impl Value {
             Self::Text(text) => text.clone(),
             Self::Flag(true) => "yes".to_owned(),
             Self::Flag(false) => "no".to_owned(),
-            Self::List(list) => list.iter().map(|value| value.show(style)).collect::<Vec<_>>().join(", "),
+            Self::List(list) => list.iter().map(|value| value.show_inside(style)).collect::<Vec<_>>().join(", "),
+            Self::Blank => "blank".to_owned(),
         }
+    }
+
+    /// As a person reads it within a list: a list in a list keeps its brackets.
+    fn show_inside(&self, style: &Style) -> String {
+        let shown = self.show(style);
+        if matches!(self, Self::List(_)) { format!("[{shown}]") } else { shown }
     }
 }
 
@@ -156,8 +214,14 @@ pub fn noun(value: &Dynamic) -> String {
     if value.is_unit() {
         return "nothing".to_owned();
     }
+    if value.is::<Blank>() {
+        return "a blank".to_owned();
+    }
     if value.is::<Spread>() {
         return "a measure with ±".to_owned();
+    }
+    if let Some(words) = words_of(value) {
+        return format!("{} {}", if words.of.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" }, words.of);
     }
     if value.is_map() {
         return "a #{ … } group".to_owned();
@@ -173,6 +237,12 @@ pub fn noun(value: &Dynamic) -> String {
 pub fn show(value: &Dynamic, style: &Style) -> Option<String> {
     if let Some(spread) = value.read_lock::<Spread>() {
         return Some(format!("{} ± {}", style.show(spread.middle), style.show(spread.half)));
+    }
+    if value.is_unit() || value.is::<Blank>() {
+        return None;
+    }
+    if let Some(words) = words_of(value) {
+        return (words.show)(value, style);
     }
     Value::from_script(value).map(|value| value.show(style))
 }

@@ -1,6 +1,7 @@
 //! What a cell is worked out from: a sum, a recipe's order, a file, a condition.
 
 use super::condition::Condition;
+use super::filter::Filter;
 use super::line::Line;
 use super::order::OrderLine;
 use crate::engine::{Expression, Fault, Host};
@@ -73,6 +74,8 @@ impl fmt::Display for Source {
 pub(super) enum Formula {
     /// A sum.
     Sum(Expression),
+    /// Rows of a table.
+    Filter(Box<Filter>),
     /// An order of a recipe.
     Order(Box<OrderLine>),
     /// A table in a file.
@@ -97,7 +100,13 @@ impl Formula {
     pub(super) fn compile(host: &Host, line: &Line) -> Option<Result<Self, Fault>> {
         Some(match line {
             Line::Cell { expression, .. } | Line::Expression(expression) => {
-                Expression::compile(host, expression).map(Self::Sum)
+                // Most sums have none, and need not be read twice.
+                let filters = expression.contains("where") && Filter::split(expression, host.reading()).is_some();
+                if filters {
+                    Filter::compile(host, expression).map(|filter| Self::Filter(Box::new(filter)))
+                } else {
+                    Expression::compile(host, expression).map(Self::Sum)
+                }
             }
             Line::Order { recipe, answers, .. } => {
                 OrderLine::read(host, recipe, answers).map(|order| Self::Order(Box::new(order)))
@@ -114,6 +123,7 @@ impl Formula {
     pub(super) fn names(&self) -> Vec<&str> {
         match self {
             Self::Sum(sum) => sum.names().collect(),
+            Self::Filter(filter) => filter.names().into_iter().collect(),
             Self::Order(order) => order.names(),
             Self::Must(condition) => condition.names(),
             Self::File(_) | Self::Unreadable(_) => Vec::new(),
@@ -125,7 +135,7 @@ impl Formula {
         match self {
             Self::Order(order) => vec![Source::Workshop, Source::Recipe(order.recipe.clone())],
             Self::File(file) => vec![Source::File(file.clone())],
-            Self::Sum(_) | Self::Must(_) | Self::Unreadable(_) => Vec::new(),
+            Self::Sum(_) | Self::Filter(_) | Self::Must(_) | Self::Unreadable(_) => Vec::new(),
         }
     }
 
@@ -133,6 +143,7 @@ impl Formula {
     pub(super) fn evaluate(&self, with: &mut Surroundings<'_>) -> Result<Dynamic, Fault> {
         match self {
             Self::Sum(sum) => sum.evaluate_among(with.host, with.scope, with.names),
+            Self::Filter(filter) => filter.evaluate(with.host, with.scope),
             Self::Order(order) => order.run(with),
             Self::File(file) => with.world.read(file),
             Self::Must(condition) => condition.evaluate(with).map(Dynamic::from_bool),

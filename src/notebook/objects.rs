@@ -1,37 +1,190 @@
-//! stub
-use crate::engine::Host;
-use crate::table::Table;
-use crate::ticket::{OrderTables, Ticket};
+//! Tables and tickets as values of a page's cells: their members, their one line, their words.
+//!
+//! | written | is |
+//! |---|---|
+//! | `orders.mark_from` | the cells of the column `mark from`, a list; a blank is `()` |
+//! | `orders.rows` | how many rows, unless a column has this name |
+//! | `first.panels`, `first.waist` | a figure, an input; blanks in a name are `_` |
+//! | `first.cut_list` … | a table of the ticket, see [`WORDS`] |
+//! | `first.price`, `first.pieces` … | a figure that every order has |
+//!
+//! The ticket's own words win over a figure or an input of the same name. Never here: files, running a recipe.
+
+use crate::engine::value::{Shown, quantity_to_script};
+use crate::engine::{Host, Member, Problem, Value};
+use crate::quantity::nearest::nearest;
+use crate::quantity::{Liked, Style, Unit};
+use crate::report::plain_text;
+use crate::table::{Cell, Column, ColumnKind, Table};
+use crate::ticket::{OrderTables, Ticket, TicketValue};
+use rhai::{Array, Dynamic, EvalAltResult, ImmutableString};
 use std::rc::Rc;
-/// t
+
+/// A table in a cell.
 #[derive(Clone, Debug)]
-pub struct TableObject(Rc<Table>);
-impl TableObject {
-    /// n
-    pub fn new(table: Table) -> Self {
+pub struct TableObject(pub Rc<Table>);
+
+/// A ticket in a cell, with everything that follows from it.
+#[derive(Clone, Debug)]
+pub struct TicketObject(pub Rc<TicketData>);
+
+/// A ticket and the tables of its order.
+#[derive(Clone, Debug)]
+pub struct TicketData {
+    /// What the recipe produced.
+    pub ticket: Ticket,
+    /// What follows from it in the workshop.
+    pub tables: OrderTables,
+}
+
+const fn word(of: &'static str, name: &'static str, form: &'static str, summary: &'static str) -> Member {
+    Member { of, name, form, summary }
+}
+
+/// The words that every table and every ticket has.
+pub static WORDS: &[Member] = &[
+    word("table", "rows", "orders.rows", "how many rows it has"),
+    word("ticket", "cut_list", "first.cut_list", "every piece with its cut size"),
+    word("ticket", "buy_list", "first.buy_list", "what comes from the shelf and what must be bought"),
+    word("ticket", "stitching", "first.stitching", "every sewing line with its thread"),
+    word("ticket", "thread", "first.thread", "the thread of each stitch class"),
+    word("ticket", "minutes", "first.minutes", "every piece of work with its minutes"),
+    word("ticket", "cost", "first.cost", "from materials to the price"),
+    word("ticket", "marks", "first.marks", "the marks to make"),
+    word("ticket", "steps", "first.steps", "the steps in words"),
+    word("ticket", "cautions", "first.cautions", "the cautions with their sources"),
+    word("ticket", "price", "first.price", "the price of the order, to the cent"),
+    word("ticket", "price_each", "first.price_each", "the price of one garment, to the cent"),
+    word("ticket", "pieces_to_cut", "first.pieces_to_cut", "all pieces to cut"),
+    word("ticket", "total_minutes", "first.total_minutes", "all minutes that are known"),
+    word("ticket", "pieces", "first.pieces", "the number of garments"),
+];
+
+type Answer = Result<Dynamic, Box<EvalAltResult>>;
+
+/// Makes tables and tickets known to an engine, with their members and the words of faults about them.
+pub fn register(host: &mut Host) {
+    host.register_shown::<TableObject>();
+    host.register_shown::<TicketObject>();
+    host.set_members(WORDS);
+    host.engine_mut()
+        .register_indexer_get(|table: &mut TableObject, name: ImmutableString| -> Answer { table.member(&name) })
+        .register_indexer_get(|ticket: &mut TicketObject, name: ImmutableString| -> Answer { ticket.member(&name) });
+}
+
+impl From<Table> for TableObject {
+    fn from(table: Table) -> Self {
         Self(Rc::new(table))
     }
-    /// t
-    pub fn table(&self) -> &Table {
-        &self.0
+}
+
+impl Shown for TableObject {
+    const TYPE: &'static str = "table";
+
+    /// `12 rows: piece, count, along`
+    fn shown(&self, _: &Style) -> String {
+        let rows = match self.0.len() {
+            0 => "no rows".to_owned(),
+            1 => "1 row".to_owned(),
+            rows => format!("{rows} rows"),
+        };
+        let headings = self.0.columns().iter().map(|column| plain_text::one_line(&column.heading));
+        format!("{rows}: {}", headings.collect::<Vec<_>>().join(", "))
     }
 }
-/// t
-#[derive(Clone, Debug)]
-pub struct TicketObject(Rc<(Ticket, OrderTables)>);
+
+impl Shown for TicketObject {
+    const TYPE: &'static str = "ticket";
+
+    /// `2 pieces to cut, 48 min, $23.40`
+    fn shown(&self, style: &Style) -> String {
+        self.0.tables.summary(style)
+    }
+}
+
+impl TableObject {
+    fn member(&self, name: &str) -> Answer {
+        match self.0.column(name) {
+            Ok((at, column)) => Ok(self.list(at, column)),
+            Err(_) if name == "rows" => Ok(Dynamic::from_int(crate::quantity::number::from_size(self.0.len()))),
+            Err(fault) => Err(Problem::new(fault.to_string()).with_hint(fault.hint()).into()),
+        }
+    }
+
+    fn list(&self, at: usize, column: &Column) -> Dynamic {
+        let cells = self.0.rows().iter().filter_map(|row| row.get(at));
+        Dynamic::from_array(cells.map(|cell| cell_to_script(cell, column)).collect::<Array>())
+    }
+}
+
+/// A cell as a script value, a quantity in the unit of its column; a blank is nothing.
+pub(super) fn cell_to_script(cell: &Cell, column: &Column) -> Dynamic {
+    match cell {
+        Cell::Blank => Dynamic::UNIT,
+        Cell::Text(text) => Dynamic::from(text.clone()),
+        Cell::Count(count) => Dynamic::from_int(*count),
+        Cell::Number(value) => Dynamic::from_float(*value),
+        Cell::Flag(flag) => Dynamic::from_bool(*flag),
+        Cell::Quantity(quantity) => match &column.kind {
+            ColumnKind::Quantity(unit) => quantity_to_script(quantity.liking(unit.expression().liked)),
+            _ => quantity_to_script(*quantity),
+        },
+    }
+}
+
 impl TicketObject {
-    /// n
-    pub fn new(ticket: Ticket, tables: OrderTables) -> Self {
-        Self(Rc::new((ticket, tables)))
+    fn member(&self, name: &str) -> Answer {
+        let (ticket, tables) = (&self.0.ticket, &self.0.tables);
+        if let Some(table) = tables.named(name) {
+            return Ok(Dynamic::from(TableObject::from(table.clone())));
+        }
+        let price = |price: Option<crate::quantity::Money>| -> Answer {
+            let price = price.ok_or_else(|| {
+                Problem::new("the ticket has no price: nothing in the order has one")
+                    .hinting("give the cloth one, as in: any 45 in at $6/yd")
+            })?;
+            Ok(quantity_to_script(price.into()))
+        };
+        let clock = Liked { compound: true, ..Liked::unit(Unit::Hour) };
+        match name {
+            "price" => price(tables.price),
+            "price_each" => price(tables.price_each),
+            "pieces_to_cut" => Ok(Dynamic::from_int(tables.pieces)),
+            "total_minutes" => Ok(quantity_to_script(tables.total_minutes.liking(clock).into())),
+            "pieces" => Ok(Dynamic::from_int(ticket.garments)),
+            _ => {
+                let figure = ticket.figure(name).map(|figure| &figure.value);
+                let input = || ticket.input(name).map(|input| &input.value);
+                let value = figure.or_else(input).ok_or_else(|| self.unknown(name))?;
+                Ok(plain(value).into_script())
+            }
+        }
     }
-    /// t
-    pub fn ticket(&self) -> &Ticket {
-        &self.0.0
-    }
-    /// t
-    pub fn tables(&self) -> &OrderTables {
-        &self.0.1
+
+    fn unknown(&self, name: &str) -> Problem {
+        let ticket = &self.0.ticket;
+        let figures: Vec<String> = ticket.figures.iter().map(|figure| figure.name.replace(' ', "_")).collect();
+        let words = WORDS.iter().filter(|word| word.of == Self::TYPE).map(|word| word.name);
+        let inputs = ticket.inputs.iter().map(|input| input.name.as_str());
+        let near = nearest(name, figures.iter().map(String::as_str).chain(inputs).chain(words));
+        let hint = match near {
+            Some(near) => Some(format!("did you mean “{near}”?")),
+            None if figures.is_empty() => None,
+            None => Some(format!("its figures are {}", figures.join(", "))),
+        };
+        Problem::new(format!("the ticket of {} has no “{name}”", ticket.recipe)).with_hint(hint)
     }
 }
-/// r
-pub fn register(_: &mut Host) {}
+
+fn plain(value: &TicketValue) -> Value {
+    match value {
+        TicketValue::Quantity(quantity) => Value::Quantity(*quantity),
+        TicketValue::Whole(whole) => Value::Whole(*whole),
+        TicketValue::Text(text) => Value::Text(text.clone()),
+        TicketValue::Flag(flag) => Value::Flag(*flag),
+        TicketValue::List(list) => Value::List(list.iter().map(plain).collect()),
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -5,15 +5,15 @@
 //! the first that failed.
 
 use super::change::{Change, Worth, unchanged};
+use super::filter::Filter;
 use super::formula::{Formula, Source, Surroundings, World};
 use super::graph::{Graph, Node};
 use super::line::{self, Line};
 use super::value;
-use crate::engine::{Expression, Fault, Host};
+use crate::engine::{Fault, Host};
 use crate::quantity::Style;
 use rhai::{Dynamic, Scope};
-use std::collections::BTreeSet;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What a page works with.
 pub struct Tools<'t> {
@@ -549,6 +549,10 @@ impl Page {
         let mut full = sum.to_owned();
         for span in at.into_iter().rev() {
             let whole = span == (0..sum.trim_end().len());
+            if !whole && Filter::split(source, host.reading()).is_some() {
+                return Err(Fault::new("the last answer is rows of a table, which cannot stand inside another sum")
+                    .hinting("give it a name first: late = that"));
+            }
             let simple = source.chars().all(|c| c.is_alphanumeric() || c == '_' || c == '.');
             let written = if whole || simple { source.clone() } else { format!("({source})") };
             full.replace_range(span, &written);
@@ -622,7 +626,11 @@ impl Page {
 
 /// What may be typed in place of `that`.
 fn source_of(host: &Host, sum: &str) -> Option<String> {
-    Expression::compile(host, sum).ok().map(|sum| sum.sum().to_owned())
+    match Formula::compile(host, &Line::Expression(sum.to_owned()))? {
+        Ok(Formula::Sum(sum)) => Some(sum.sum().to_owned()),
+        Ok(Formula::Filter(filter)) => Some(filter.typed().to_owned()),
+        _ => None,
+    }
 }
 
 /// The name by which the graph knows what a line fills.

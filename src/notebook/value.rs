@@ -27,14 +27,15 @@ pub(super) fn same(left: &Dynamic, right: &Dynamic) -> bool {
 
 /// A value as an answer to a recipe; none for what no input takes.
 pub(super) fn for_recipe(value: &Dynamic) -> Option<TicketValue> {
-    fn plain(value: Value) -> TicketValue {
-        match value {
+    fn plain(value: Value) -> Option<TicketValue> {
+        Some(match value {
             Value::Quantity(quantity) => TicketValue::Quantity(quantity),
             Value::Whole(whole) => TicketValue::Whole(whole),
             Value::Text(text) => TicketValue::Text(text),
             Value::Flag(flag) => TicketValue::Flag(flag),
-            Value::List(list) => TicketValue::List(list.into_iter().map(plain).collect()),
-        }
+            Value::List(list) => TicketValue::List(list.into_iter().map(plain).collect::<Option<_>>()?),
+            Value::Blank => return None,
+        })
     }
-    Value::from_script(value).map(plain)
+    Value::from_script(value).and_then(plain)
 }

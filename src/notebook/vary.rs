@@ -372,7 +372,7 @@ fn field(value: Option<&Value>) -> Field {
         Some(Value::Whole(whole)) => Field::Count(*whole),
         Some(Value::Text(text)) => Field::Text(text.clone()),
         Some(Value::Flag(flag)) => Field::Flag(*flag),
-        Some(Value::List(_)) | None => Field::Blank,
+        Some(Value::List(_) | Value::Blank) | None => Field::Blank,
     }
 }
 

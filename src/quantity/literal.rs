@@ -59,9 +59,9 @@ pub struct Found {
     pub end: usize,
 }
 
-/// Words of the script language that may follow a number; none of them is a unit.
-const KEYWORDS: [&str; 12] =
-    ["if", "else", "while", "until", "for", "do", "as", "and", "or", "switch", "return", "throw"];
+/// Words of scripts and cells that may follow a number; none of them is a unit.
+const KEYWORDS: [&str; 13] =
+    ["if", "else", "while", "until", "for", "do", "as", "where", "and", "or", "switch", "return", "throw"];
 
 /// The literal that starts at byte `start`, where a digit, a fraction sign, a currency sign or a point
 /// before a digit stands; none if a plain number stands there, which the script language reads itself.

@@ -23,5 +23,5 @@ pub use literal::{LiteralValue, Reading};
 pub use literal_fault::{LiteralFault, LiteralFaultKind};
 pub use measure::{Area, Length, Mass, Measure, Money, Time};
 pub use show::{InchStep, Style, Tape};
-pub use unit::{Liked, System, Unit, UnitExpression};
+pub use unit::{Liked, System, Unit, UnitExpression, unit_text};
 pub use value::Quantity;

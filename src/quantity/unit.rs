@@ -240,3 +240,24 @@ pub struct UnitExpression {
     /// Base steps in one, as an exact fraction.
     pub steps: (i128, i128),
 }
+
+/// How the unit of a quantity is written where it is counted in what it likes: `in`, `oz/yd^2`, `$/h`.
+/// `length` is for a length that likes no unit. Nothing for a plain number; the larger unit of a compound.
+pub fn unit_text(dimension: Dimension, liked: Liked, length: Unit, currency: char) -> String {
+    if let Some(named) = liked.named.filter(|unit| unit.dimension() == dimension) {
+        return named.symbol().to_owned();
+    }
+    let bases = [
+        (dimension.money, currency.to_string()),
+        (dimension.mass, liked.mass.unwrap_or(Unit::Gram).symbol().to_owned()),
+        (dimension.time, liked.time.unwrap_or(Unit::Minute).symbol().to_owned()),
+        (dimension.length, liked.length.unwrap_or(length).symbol().to_owned()),
+    ];
+    let mut text = String::new();
+    for (exponent, symbol) in bases.iter().filter(|(exponent, _)| *exponent != 0) {
+        let below = if *exponent < 0 { "/" } else { "" };
+        let power = if exponent.abs() == 1 { String::new() } else { format!("^{}", exponent.abs()) };
+        text.extend([below, symbol, &power]);
+    }
+    text
+}

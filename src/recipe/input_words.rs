@@ -74,17 +74,19 @@ fn choice(name: Dynamic, question: Dynamic, words: Dynamic) -> Answer<Input> {
 
 /// A script value as plain ticket data.
 pub(super) fn plain(given: &Dynamic) -> Option<TicketValue> {
-    Value::from_script(given).map(ticket_value)
+    Value::from_script(given).and_then(ticket_value)
 }
 
-fn ticket_value(value: Value) -> TicketValue {
-    match value {
+/// None where nothing stands, in a list too.
+fn ticket_value(value: Value) -> Option<TicketValue> {
+    Some(match value {
         Value::Quantity(quantity) => TicketValue::Quantity(quantity),
         Value::Whole(whole) => TicketValue::Whole(whole),
         Value::Text(text) => TicketValue::Text(text),
         Value::Flag(flag) => TicketValue::Flag(flag),
-        Value::List(list) => TicketValue::List(list.into_iter().map(ticket_value).collect()),
-    }
+        Value::List(list) => TicketValue::List(list.into_iter().map(ticket_value).collect::<Option<_>>()?),
+        Value::Blank => return None,
+    })
 }
 
 /// A ticket value as a script value.

@@ -15,9 +15,9 @@
 
 use super::amounts;
 use crate::quantity::Style;
+use crate::table::csv_rows::guarded;
 use crate::table::{Cell, Column, ColumnKind, Table};
 use csv::{Terminator, WriterBuilder};
-use std::borrow::Cow;
 use std::io::{self, Write};
 
 /// How a file separates values and writes decimals. The workshop's setting says which, never the machine.
@@ -106,16 +106,6 @@ fn fields(column: &Column, cell: &Cell, dialect: CsvDialect, style: &Style) -> V
         _ => return vec![alone],
     };
     vec![alone, beside]
-}
-
-/// A text that no spreadsheet runs as a formula (OWASP ASVS 1.2.10; the carriage return is
-/// common practice, no source).
-fn guarded(text: &str) -> Cow<'_, str> {
-    if text.starts_with(['=', '+', '-', '@', '\t', '\r', '\0']) {
-        Cow::Owned(format!("'{text}"))
-    } else {
-        Cow::Borrowed(text)
-    }
 }
 
 #[cfg(test)]

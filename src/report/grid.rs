@@ -4,7 +4,7 @@ use super::amounts;
 use super::plain_text;
 use super::wrap;
 use crate::quantity::Style;
-use crate::table::Table;
+use crate::table::{Cell, Column, Table};
 
 /// A word up to this long is not broken for the sake of a narrow column.
 const LONGEST_WORD_KEPT: usize = 12;
@@ -40,8 +40,7 @@ impl Grid {
                 let breakable = wrap::longest_part(text).min(LONGEST_WORD_KEPT);
                 least = least.max(if amounts::is_number(cell) { whole } else { breakable });
             }
-            let all_numbers = cells.iter().all(|cell| cell.is_blank() || amounts::is_number(cell));
-            let right = column.kind.is_numeric() || (all_numbers && cells.iter().any(|cell| !cell.is_blank()));
+            let right = stands_right(column, cells.iter().copied());
             GridColumn { heading, cells: texts, right, natural: natural.max(1), least: least.max(1) }
         });
         Self { columns: columns.collect(), rows: table.len() }
@@ -109,6 +108,12 @@ impl Grid {
         };
         (0..height).map(line).collect()
     }
+}
+
+/// Whether a column stands at the right: it holds numbers, by its kind or in fact.
+pub(super) fn stands_right<'c>(column: &Column, cells: impl Iterator<Item = &'c Cell>) -> bool {
+    let mut filled = cells.filter(|cell| !cell.is_blank()).peekable();
+    column.kind.is_numeric() || (filled.peek().is_some() && filled.all(amounts::is_number))
 }
 
 /// A line of padded texts with a gap between them and no blanks at its end.

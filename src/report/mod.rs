@@ -8,6 +8,7 @@
 mod amounts;
 mod csv;
 mod grid;
+mod markdown;
 pub mod plain_text;
 mod records;
 mod sheet;
@@ -15,5 +16,6 @@ mod text_table;
 pub mod wrap;
 
 pub use csv::{CsvDialect, write_csv};
+pub use markdown::write_markdown;
 pub use sheet::{SHEET_WIDTH, Section, SectionBody, Sheet};
 pub use text_table::{Look, text_table};

@@ -137,7 +137,10 @@ impl Column {
     }
 }
 
-/// A heading as lookups compare it.
+/// A heading as lookups compare it: small letters and digits, with one blank for whatever stands between
+/// them, so that `set-up` is found as `set_up`. A heading of signs alone stays as it is.
 pub(super) fn alike(heading: &str) -> String {
-    heading.trim().to_lowercase().replace('_', " ")
+    let lower = heading.trim().to_lowercase();
+    let words: Vec<&str> = lower.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    if words.is_empty() { lower } else { words.join(" ") }
 }

@@ -108,6 +108,13 @@ impl Table {
         found.ok_or_else(|| TableFault::NoRow { table: self.title(), row, rows: self.rows.len() })
     }
 
+    /// The same table with only the rows of these places, counted from 0, in their order.
+    #[must_use]
+    pub fn with_rows(&self, places: &[usize]) -> Self {
+        let rows = places.iter().filter_map(|at| self.rows.get(*at)).cloned().collect();
+        Self { name: self.name.clone(), columns: self.columns.clone(), rows }
+    }
+
     /// The sum of a column of counts, numbers, measures or money, blanks passed over. It is of the
     /// column's kind and likes its unit; money is rounded to the cent, halves away from zero.
     pub fn total(&self, name: &str) -> Result<Cell, TableFault> {

@@ -292,7 +292,7 @@ impl Talk {
         let table = table.table();
         let written = match end.as_deref() {
             Some("csv") => report::write_csv(table, desk.csv_dialect(), &style, &mut bytes),
-            Some("md") => report::write_csv(table, desk.csv_dialect(), &style, &mut bytes),
+            Some("md") => report::write_markdown(table, &self.host.style(), &mut bytes),
             Some("txt") => {
                 bytes.extend(report::text_table(table, &self.host.style(), Look::Columns, TEXT_WIDTH).into_bytes());
                 bytes.push(b'\n');

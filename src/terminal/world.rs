@@ -8,7 +8,7 @@ use super::workshop_folder;
 use crate::engine::Fault;
 use crate::notebook::{Source, TableObject, TicketObject, World};
 use crate::recipe::{Answer, Input, Reply, Task};
-use crate::table::{self, Table};
+use crate::table::from_csv;
 use crate::workshop::WorkshopFile;
 use rhai::Dynamic;
 use std::collections::{BTreeMap, BTreeSet};
@@ -99,9 +99,8 @@ impl World for Desk<'_> {
 
     fn read(&mut self, file: &str) -> Result<Dynamic, Fault> {
         let text = files::read(&self.folder.join(file)).map_err(|problem| Fault::new(problem.to_string()))?;
-        let name = Path::new(file).file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
         let reading = self.opened.workshop.settings.file_reading();
-        match read_csv_stub(&name) {
+        match from_csv::read(file, &text, reading) {
             Ok(table) => Ok(Dynamic::from(TableObject::new(table))),
             Err(faults) => {
                 let said: Vec<String> = faults.iter().map(ToString::to_string).collect();
@@ -129,4 +128,3 @@ impl Desk<'_> {
         }
     }
 }
-fn read_csv_stub(_: &str) -> Result<Table, Vec<String>> { Err(vec![]) }

@@ -7,6 +7,7 @@ use super::fault::{FileFault, FileFaultKind};
 use super::names;
 use super::written;
 use crate::quantity::{Dimension, Reading, Unit, literal};
+use crate::table::csv_rows::{self, CsvRow, rows, separator_line};
 
 /// What a column of a file holds.
 #[derive(Clone, Copy, Debug)]
@@ -81,13 +82,6 @@ pub(super) struct Heading {
     pub(super) holds: Holds,
 }
 
-/// A row as it stands in the file: as many fields as there are headings, each without blanks at its ends.
-#[derive(Clone, Debug)]
-pub(super) struct Row {
-    pub(super) line: u64,
-    pub(super) fields: Vec<String>,
-}
-
 /// A CSV text taken apart.
 #[derive(Clone, Debug)]
 pub(super) struct CsvText {
@@ -98,7 +92,7 @@ pub(super) struct CsvText {
     /// Its headings, left to right.
     pub(super) headings: Vec<Heading>,
     /// Its rows, blank ones left out.
-    pub(super) rows: Vec<Row>,
+    pub(super) rows: Vec<CsvRow>,
     /// The line of the headings.
     pub(super) heading_line: u64,
 }
@@ -127,7 +121,12 @@ impl CsvText {
                 }
             },
         };
-        let separator = named.unwrap_or_else(|| separator(text, layout, usual));
+        // The sign that makes the most of the headings known, then the one that makes more of them.
+        let score = |fields: &[String]| {
+            let known = fields.iter().filter(|field| layout.column(field).or(layout.column(bare(field))).is_some());
+            (known.count(), fields.len())
+        };
+        let separator = named.unwrap_or_else(|| csv_rows::separator(text, usual, score));
         let mut rows = rows(text, separator, skipped);
         if rows.is_empty() {
             let needed = layout.columns.iter().filter(|column| column.needed).map(|column| column.name).collect();
@@ -179,7 +178,7 @@ impl CsvText {
     }
 
     fn heading(&self, field: &str, layout: &Layout) -> Result<Heading, FileFaultKind> {
-        let field = written::unguarded(field);
+        let field = csv_rows::unguarded(field);
         if field.is_empty() {
             return Ok(Heading { name: String::new(), unit: None, holds: Holds::Words });
         }
@@ -226,7 +225,7 @@ impl CsvText {
         }
     }
 
-    fn take_rows(&mut self, rows: Vec<Row>, separator: char, faults: &mut Vec<FileFault>) {
+    fn take_rows(&mut self, rows: Vec<CsvRow>, separator: char, faults: &mut Vec<FileFault>) {
         let headings = self.headings.len();
         for mut row in rows {
             let mut sound = true;
@@ -259,67 +258,7 @@ impl Column {
     }
 }
 
-/// A first line `sep=;`, which some spreadsheets write: its sign and the text behind it.
-fn separator_line(text: &str) -> Option<(&str, &str)> {
-    let (line, rest) = text.split_once('\n').unwrap_or((text, ""));
-    let line = line.trim_end_matches('\r').trim_matches('"');
-    let start = line.get(..4)?;
-    start.eq_ignore_ascii_case("sep=").then(|| (line.get(4..).unwrap_or_default(), rest))
-}
-
-/// The sign that makes the most of the first line's headings known; where that does not decide, the one
-/// that makes more headings; then the workshop's own.
-fn separator(text: &str, layout: &Layout, usual: Reading) -> char {
-    let score = |sign: char| {
-        let first = rows(text, sign, 0).into_iter().next();
-        let fields = first.map(|row| row.fields).unwrap_or_default();
-        let known = fields.iter().filter(|field| layout.column(field).or(layout.column(bare(field))).is_some());
-        (known.count(), fields.len())
-    };
-    let (comma, semicolon) = (score(','), score(';'));
-    if semicolon > comma || semicolon == comma && usual.decimal_comma { ';' } else { ',' }
-}
-
 /// A heading without what stands in brackets behind it.
 fn bare(heading: &str) -> &str {
     heading.rsplit_once('(').map_or(heading, |(name, _)| name)
-}
-
-/// The rows of a text that are not blank, the line of headings among them.
-fn rows(text: &str, separator: char, skipped: u64) -> Vec<Row> {
-    let Ok(delimiter) = u8::try_from(separator) else { return Vec::new() };
-    let mut reader =
-        csv::ReaderBuilder::new().has_headers(false).flexible(true).delimiter(delimiter).from_reader(text.as_bytes());
-    let mut lines = Lines { text, at: 0, line: skipped + 1 };
-    // A text in memory is always whole and readable, so no record of it fails.
-    let records = reader.records().filter_map(Result::ok);
-    records
-        .map(|record| {
-            let start = record.position().map_or(0, csv::Position::byte);
-            let fields: Vec<String> = record.iter().map(|field| field.trim().to_owned()).collect();
-            Row { line: lines.line_of(start), fields }
-        })
-        .filter(|row| row.fields.iter().any(|field| !field.is_empty()))
-        .collect()
-}
-
-/// Counts lines alongside the records. The reader's own count is put off by blank lines, which it takes to
-/// be part of the record behind them.
-struct Lines<'t> {
-    text: &'t str,
-    at: usize,
-    line: u64,
-}
-
-impl Lines<'_> {
-    fn line_of(&mut self, byte: u64) -> u64 {
-        let start = usize::try_from(byte).unwrap_or(usize::MAX).min(self.text.len());
-        let rest = self.text.get(start..).unwrap_or_default();
-        let first = start + (rest.len() - rest.trim_start_matches(['\r', '\n']).len());
-        let passed = self.text.get(self.at..first).unwrap_or_default();
-        let breaks = passed.matches('\n').count() + passed.replace("\r\n", "").matches('\r').count();
-        self.line += u64::try_from(breaks).unwrap_or(0);
-        self.at = self.at.max(first);
-        self.line
-    }
 }

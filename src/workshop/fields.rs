@@ -2,12 +2,13 @@
 //!
 //! Never here: what a row as a whole means.
 
-use super::csv_text::{CsvText, Holds, Row};
+use super::csv_text::{CsvText, Holds};
 use super::fault::{FileFault, FileFaultKind};
 use super::names;
 use super::written;
 use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{Dimension, Length, Quantity, Reading, Unit, number};
+use crate::table::csv_rows::{self, CsvRow, has_other_mark, is_unprintable, with_unit};
 use std::collections::BTreeMap;
 
 /// How small a figure may be.
@@ -33,7 +34,7 @@ pub(super) enum Most {
 /// One row, and the faults of its file.
 pub(super) struct Fields<'r> {
     text: &'r CsvText,
-    row: &'r Row,
+    row: &'r CsvRow,
     faults: &'r mut Vec<FileFault>,
     sound: bool,
 }
@@ -117,7 +118,7 @@ impl Fields<'_> {
 
     /// Words; none where the field is blank.
     pub(super) fn words(&mut self, column: &str) -> Option<String> {
-        let words = written::unguarded(self.raw(column)).to_owned();
+        let words = csv_rows::unguarded(self.raw(column)).to_owned();
         if words.chars().any(is_unprintable) {
             self.fault(column, FileFaultKind::Unprintable);
             return None;
@@ -199,7 +200,7 @@ impl Fields<'_> {
     pub(super) fn within(&mut self, column: &str, share: Quantity, most: Most) -> Option<f64> {
         let written = || self.raw(column).to_owned();
         if share.liked().named != Some(Unit::Percent) {
-            let example = written::with_unit(&written(), "%", self.text.reading);
+            let example = with_unit(&written(), "%", self.text.reading);
             let unit = matches!(self.holds(column), Holds::Measure(_)).then(|| "%".to_owned());
             self.fault(column, FileFaultKind::NoUnit { written: written(), unit, example });
             return None;
@@ -256,11 +257,11 @@ impl Fields<'_> {
         {
             let Some(unit) = heading.and_then(|heading| heading.unit.as_deref()) else {
                 let unit = written::usual_unit(needed, reading);
-                let example = written::with_unit(written, &unit, reading);
+                let example = with_unit(written, &unit, reading);
                 let unit = matches!(self.holds(column), Holds::Measure(_)).then_some(unit);
                 return Err(FileFaultKind::NoUnit { written: text(), unit, example });
             };
-            value = literal::read_quantity(&written::with_unit(written, unit, reading), reading);
+            value = literal::read_quantity(&with_unit(written, unit, reading), reading);
         }
         let quantity = match value {
             Ok(LiteralValue::Quantity(quantity)) => quantity,
@@ -277,20 +278,4 @@ impl Fields<'_> {
             _ => Ok(quantity),
         }
     }
-}
-
-/// Signs that a terminal would act on, or that hide what stands around them.
-fn is_unprintable(sign: char) -> bool {
-    sign.is_control()
-        || matches!(sign, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
-}
-
-/// Whether a figure has the decimal mark of the other dialect between two digits.
-fn has_other_mark(written: &str, comma: bool) -> bool {
-    let other = if comma { '.' } else { ',' };
-    let digit_before =
-        |at: usize| written.get(..at).is_some_and(|before| before.ends_with(|c: char| c.is_ascii_digit()));
-    let digit_after =
-        |at: usize| written.get(at + 1..).is_some_and(|after| after.starts_with(|c: char| c.is_ascii_digit()));
-    written.match_indices(other).any(|(at, _)| digit_before(at) && digit_after(at))
 }

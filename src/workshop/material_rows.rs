@@ -182,7 +182,7 @@ fn read_material(fields: &mut Fields<'_>, name: Option<String>, tape: Tape) -> O
 }
 
 fn literal_example(fields: &Fields<'_>, number: &str, unit: &str) -> String {
-    format!("a figure such as {}", written::with_unit(number, unit, fields.reading()))
+    format!("a figure such as {}", crate::table::csv_rows::with_unit(number, unit, fields.reading()))
 }
 
 /// The price, and the length it is for where it is written as one, like `$4.50/yd`.

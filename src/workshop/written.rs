@@ -6,11 +6,9 @@
 
 use super::settings::{Dialect, Settings};
 use crate::quantity::literal::{self, LiteralValue};
-use crate::quantity::{Dimension, Length, Liked, Quantity, Reading, Style, Unit};
+use crate::quantity::{Dimension, Length, Liked, Quantity, Reading, Style, Unit, unit_text};
+use crate::table::csv_rows::{self, with_unit};
 use std::io;
-
-/// Signs that make a spreadsheet take a text for a formula (OWASP ASVS 5.0, 1.2.10, from memory).
-const FORMULA_SIGNS: [char; 7] = ['=', '+', '-', '@', '\t', '\r', '\0'];
 
 /// Rows on their way to a CSV text.
 pub(super) struct CsvOut<W: io::Write> {
@@ -73,15 +71,7 @@ impl<W: io::Write> CsvOut<W> {
 
 /// Words as a field that no spreadsheet takes for a formula.
 pub(super) fn guarded(words: &str) -> String {
-    if words.trim_start_matches('\'').starts_with(FORMULA_SIGNS) { format!("'{words}") } else { words.to_owned() }
-}
-
-/// The words behind the guard, if there is one.
-pub(super) fn unguarded(field: &str) -> &str {
-    match field.strip_prefix('\'') {
-        Some(words) if words.trim_start_matches('\'').starts_with(FORMULA_SIGNS) => words,
-        _ => field,
-    }
+    csv_rows::guarded(words).into_owned()
 }
 
 /// Words that may be missing.
@@ -92,19 +82,6 @@ pub(super) fn words(words: Option<&String>) -> String {
 /// "yes" or "no".
 pub(super) fn yes(yes: bool) -> String {
     if yes { "yes".to_owned() } else { "no".to_owned() }
-}
-
-/// A number and the unit of its heading, put together as one literal.
-pub(super) fn with_unit(number: &str, unit: &str, reading: Reading) -> String {
-    let (sign, number) = match number.strip_prefix(['-', '−']) {
-        Some(number) => ("-", number.trim_start()),
-        None => ("", number),
-    };
-    match unit.strip_prefix(reading.currency) {
-        Some(rate) => format!("{sign}{}{number}{rate}", reading.currency),
-        None if unit.is_empty() => format!("{sign}{number}"),
-        None => format!("{sign}{number} {unit}"),
-    }
 }
 
 /// A unit to propose for a quantity of the first of these dimensions.
@@ -135,7 +112,7 @@ pub(super) fn measure(quantity: Quantity, style: &Style, reading: Reading) -> St
         return shown;
     }
     let liked = quantity.liked();
-    let own = unit(quantity.dimension(), liked, style.tape.unit(), reading);
+    let own = unit_text(quantity.dimension(), liked, style.tape.unit(), reading.currency);
     let small = Liked {
         length: Some(Unit::Millimetre),
         mass: Some(Unit::Milligram),
@@ -143,7 +120,7 @@ pub(super) fn measure(quantity: Quantity, style: &Style, reading: Reading) -> St
         named: None,
         compound: false,
     };
-    let smallest = unit(quantity.dimension(), small, Unit::Millimetre, reading);
+    let smallest = unit_text(quantity.dimension(), small, Unit::Millimetre, reading.currency);
     let all = || candidates(quantity, &own, reading).chain(candidates(quantity, &smallest, reading));
     let off = |text: &String| match literal::read_quantity(text, reading) {
         Ok(LiteralValue::Quantity(read)) => (read.steps() - quantity.steps()).abs(),
@@ -166,26 +143,6 @@ fn candidates(quantity: Quantity, unit: &str, reading: Reading) -> impl Iterator
         format!("{above}/{below}")
     });
     decimals.chain(fractions).map(move |number| with_unit(&number, unit, reading))
-}
-
-/// How the unit of a quantity is written: `in`, `oz/yd^2`, `$/h`.
-fn unit(dimension: Dimension, liked: Liked, length: Unit, reading: Reading) -> String {
-    if let Some(named) = liked.named.filter(|unit| unit.dimension() == dimension) {
-        return named.symbol().to_owned();
-    }
-    let bases = [
-        (dimension.money, reading.currency.to_string()),
-        (dimension.mass, liked.mass.unwrap_or(Unit::Gram).symbol().to_owned()),
-        (dimension.time, liked.time.unwrap_or(Unit::Minute).symbol().to_owned()),
-        (dimension.length, liked.length.unwrap_or(length).symbol().to_owned()),
-    ];
-    let mut text = String::new();
-    for (exponent, symbol) in bases.iter().filter(|(exponent, _)| *exponent != 0) {
-        let below = if *exponent < 0 { "/" } else { "" };
-        let power = if exponent.abs() == 1 { String::new() } else { format!("^{}", exponent.abs()) };
-        text.extend([below, symbol, &power]);
-    }
-    text
 }
 
 /// An example of a field: `6 in`, `$4.50`, `3 %`.

@@ -111,6 +111,9 @@ fn an_argument_of_another_dimension_is_refused_by_its_name() {
                 Kind::Any => &["\"x\"", "true", "[3 in]"],
                 Kind::OneOf(_) => &["3 in", "3", "\"no such word\"", "[\"x\"]"],
                 Kind::Numbers => &["3", "3 in", "[3 in]", "[]", "\"x\"", "[\"x\"]"],
+                Kind::List => &["3", "3 in", "[]", "\"x\"", "[\"x\"]", "[3 in, true]", "[3 in, 3 min]", "[3, ()]"],
+                Kind::Flag => &["3", "3 in", "\"x\"", "[true]"],
+                Kind::Anything => &[],
             };
             for bad in bad {
                 let mut arguments = good.clone();
@@ -276,6 +279,22 @@ fn extreme(kind: Kind) -> BoxedStrategy<Value> {
         }
         Kind::OneOf(words) => prop::sample::select(words).prop_map(|word| Value::Text(word.to_owned())).boxed(),
         Kind::Numbers => prop::collection::vec(size.prop_map(plain), 0..200).prop_map(Value::List).boxed(),
+        Kind::List => {
+            let dimension = prop::sample::select(vec![Dimension::NUMBER, Dimension::LENGTH, Dimension::MONEY]);
+            let lengths = |(sizes, dimension): (Vec<f64>, Dimension)| {
+                let quantities = sizes.into_iter().map(|size| Quantity::from_steps(size, dimension).into());
+                Value::List(quantities.collect())
+            };
+            prop_oneof![
+                (prop::collection::vec(size, 0..200), dimension).prop_map(lengths),
+                prop::collection::vec(prop::sample::select(COUNTS.to_vec()).prop_map(Value::Whole), 0..9)
+                    .prop_map(Value::List),
+                Just(Value::List(vec![Value::Whole(1), Value::Blank])),
+            ]
+            .boxed()
+        }
+        Kind::Flag => any::<bool>().prop_map(Value::Flag).boxed(),
+        Kind::Anything => prop_oneof![size.prop_map(plain), Just(Value::Blank)].boxed(),
     }
 }
 

@@ -9,7 +9,7 @@ const MAY_IMPORT: [(&str, &[&str]); 11] = [
     ("quantity", &[]),
     ("table", &["quantity"]),
     ("textile", &["quantity"]),
-    ("workshop", &["quantity"]),
+    ("workshop", &["quantity", "table"]),
     ("cutting", &["quantity"]),
     ("engine", &["quantity", "textile", "workshop", "cutting", "table"]),
     ("ticket", &["quantity", "textile", "workshop", "cutting", "table"]),

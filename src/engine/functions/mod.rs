@@ -13,6 +13,7 @@ mod gores;
 mod hems;
 mod joins;
 mod labour;
+mod lists;
 mod numbers;
 mod panels;
 mod pleats;
@@ -28,7 +29,7 @@ use super::value::Value;
 use crate::textile::elastic::{ElasticCaution, elastic_caution};
 
 /// The topics, in the order help lists them.
-const TOPICS: [&[Function]; 21] = [
+const TOPICS: [&[Function]; 22] = [
     gathering::FUNCTIONS,
     strips::FUNCTIONS,
     joins::FUNCTIONS,
@@ -50,6 +51,7 @@ const TOPICS: [&[Function]; 21] = [
     price::FUNCTIONS,
     rounding::FUNCTIONS,
     numbers::FUNCTIONS,
+    lists::FUNCTIONS,
 ];
 
 /// Every built-in function, by topic.

@@ -1,0 +1,242 @@
+//! `orders where days > 3`: the rows of a table for which a condition is true.
+//!
+//! In the condition every column is known by its name, what is no letter or digit in it as `_`; a column
+//! wins over a cell of the same name. The condition is worked out once for each row, so the limits of a
+//! line hold for a row and not for the table. A blank cell may only be asked whether it is `known`; to
+//! reckon with it is a fault that names the row.
+//!
+//! Never here: what a condition means; which cells a page has.
+
+use super::objects::{TableObject, cell_to_script};
+use crate::engine::rewrite::Source;
+use crate::engine::tokens::{TokenKind, Tokens};
+use crate::engine::value::{self, Blank};
+use crate::engine::{Expression, Fault, Host, fault::Place};
+use crate::quantity::nearest::nearest;
+use crate::quantity::{LiteralFault, Reading};
+use crate::table::{Cell, Column, Table};
+use rhai::{Dynamic, Scope};
+use std::collections::BTreeSet;
+use std::ops::Range;
+use std::rc::Rc;
+
+/// The word between a table and its condition.
+const WHERE: &str = "where";
+
+/// A table and the condition its rows must meet.
+#[derive(Clone, Debug)]
+pub struct Filter {
+    table: Expression,
+    condition: Expression,
+    typed: String,
+    /// The bytes of the table's expression, and of the condition.
+    parts: (Range<usize>, Range<usize>),
+}
+
+impl Filter {
+    /// The two sides of the first `where` that stands in no bracket and no text; none where there is none, and
+    /// where a measure in the line cannot be read.
+    pub fn split(typed: &str, reading: Reading) -> Option<(&str, &str)> {
+        let (at, _) = places(typed, reading).ok()??;
+        Some((typed.get(..at)?.trim(), typed.get(at + WHERE.len()..)?.trim()))
+    }
+
+    /// Compiles `orders where days > 3`.
+    ///
+    /// # Errors
+    /// A side that is missing or cannot be read, and a second `where`.
+    pub fn compile(host: &Host, typed: &str) -> Result<Self, Fault> {
+        let found = places(typed, host.reading()).map_err(|fault| Fault::from_literal(None, typed, &fault))?;
+        let Some((at, second)) = found else {
+            return Err(Fault::new("there is no “where” in it").hinting("type orders where days > 3"));
+        };
+        let end = at + WHERE.len();
+        let marking = |span: Range<usize>, fault: Fault| placed(typed, span, fault);
+        if let Some(second) = second {
+            let fault = Fault::new("“where” stands here twice").hinting("join two conditions with &&");
+            return Err(marking(second..second + WHERE.len(), fault));
+        }
+        let part = |from: usize, to: usize| {
+            let text = typed.get(from..to).unwrap_or_default();
+            let start = from + text.len() - text.trim_start().len();
+            start..start + text.trim().len()
+        };
+        let parts = (part(0, at), part(end, typed.len()));
+        if parts.0.is_empty() {
+            let fault = Fault::new("a table is missing before “where”").hinting("type orders where days > 3");
+            return Err(marking(at..end, fault));
+        }
+        if parts.1.is_empty() {
+            let fault = Fault::new("a condition is missing behind “where”").hinting("type orders where days > 3");
+            return Err(marking(at..end, fault));
+        }
+        // Each side stands where it was typed, so that faults point into the whole line.
+        let side = |span: &Range<usize>| {
+            let before: String = typed
+                .get(..span.start)
+                .unwrap_or_default()
+                .bytes()
+                .map(|byte| if byte == b'\n' { '\n' } else { ' ' })
+                .collect();
+            before + typed.get(span.clone()).unwrap_or_default()
+        };
+        let compile = |span: &Range<usize>| Expression::compile(host, &side(span)).map_err(|fault| whole(typed, fault));
+        let table = compile(&parts.0)?;
+        let condition = compile(&parts.1)?;
+        Ok(Self { table, condition, typed: typed.to_owned(), parts })
+    }
+
+    /// What was typed.
+    pub(super) fn typed(&self) -> &str {
+        &self.typed
+    }
+
+    /// The names it may read, columns among them: every word that is no member of something else.
+    pub fn names(&self) -> BTreeSet<&str> {
+        self.table.names().chain(self.condition.names()).collect()
+    }
+
+    /// The rows for which the condition is true, as a table of the same columns. The scope holds the cells
+    /// that are known; it is left as it was.
+    ///
+    /// # Errors
+    /// What is no table, a name that is neither a column nor in the scope, a condition that is not yes or
+    /// no, and whatever goes wrong in a row, which is named.
+    pub fn evaluate(&self, host: &Host, scope: &mut Scope<'static>) -> Result<Dynamic, Fault> {
+        let given = self.table.evaluate(host, scope).map_err(|fault| whole(&self.typed, fault))?;
+        let Some(TableObject(table)) = given.clone().try_cast::<TableObject>() else {
+            let fault = Fault::new(format!("“where” picks rows of a table, and this is {}", value::noun(&given)));
+            return Err(placed(&self.typed, self.parts.0.clone(), fault));
+        };
+        let columns = self.columns(&table, scope)?;
+        let before = scope.len();
+        let mut kept = Vec::new();
+        let mut fault = None;
+        for (at, row) in table.rows().iter().enumerate() {
+            for column in &columns {
+                column.put(row, scope);
+            }
+            let answer = self.condition.evaluate(host, scope);
+            scope.rewind(before);
+            match self.truth(answer) {
+                Ok(true) => kept.push(at),
+                Ok(false) => {}
+                Err(found) => {
+                    fault = Some(in_row(at + 1, &table, found));
+                    break;
+                }
+            }
+        }
+        match fault {
+            Some(fault) => Err(fault),
+            None => Ok(Dynamic::from(TableObject::from(table.with_rows(&kept)))),
+        }
+    }
+
+    fn truth(&self, answer: Result<Dynamic, Fault>) -> Result<bool, Fault> {
+        let answer = answer.map_err(|fault| whole(&self.typed, fault))?;
+        answer.as_bool().map_err(|_| {
+            let noun = if answer.is::<Blank>() { "blank".to_owned() } else { value::noun(&answer) };
+            let fault = Fault::new(format!("a condition must be yes or no, and this is {noun}"));
+            let fault = fault.hinting("compare it with something, as in: days > 3");
+            placed(&self.typed, self.parts.1.clone(), fault)
+        })
+    }
+
+    /// The columns that the condition names.
+    fn columns<'t>(&self, table: &'t Table, scope: &Scope<'static>) -> Result<Vec<Named<'t>>, Fault> {
+        let mut named = Vec::new();
+        for name in self.condition.names() {
+            if let Ok((at, column)) = table.column(name) {
+                named.push(Named { name: name.to_owned(), at, column, heading: Rc::from(column.heading.as_str()) });
+            }
+        }
+        let unknown = |name: &String| !named.iter().any(|column| column.name == *name) && !scope.contains(name);
+        match self.condition.variables().into_iter().find(unknown) {
+            Some(name) => Err(self.unknown(&name, table, scope)),
+            None => Ok(named),
+        }
+    }
+
+    fn unknown(&self, name: &str, table: &Table, scope: &Scope<'static>) -> Fault {
+        let columns: Vec<String> = table.columns().iter().map(|column| member(&column.heading)).collect();
+        let near = nearest(name, columns.iter().map(String::as_str).chain(scope.iter().map(|(cell, ..)| cell)));
+        let hint = match near {
+            Some(near) => format!("did you mean “{near}”?"),
+            None => format!("its columns are {}", columns.join(", ")),
+        };
+        let message = format!("“{name}” is neither a column of “{}” nor a cell", table.title());
+        let source = self.condition.source();
+        let words = source.tokens().iter().filter(|token| token.kind == TokenKind::Word);
+        let mut spans = words.map(|token| token.span.clone());
+        let span = spans.find(|span| source.typed.get(span.clone()) == Some(name));
+        placed(&self.typed, span.unwrap_or(self.parts.1.clone()), Fault::new(message).hinting(hint))
+    }
+}
+
+/// A column that a condition names, as the condition writes it.
+struct Named<'t> {
+    name: String,
+    at: usize,
+    column: &'t Column,
+    heading: Rc<str>,
+}
+
+impl Named<'_> {
+    fn put(&self, row: &[Cell], scope: &mut Scope<'static>) {
+        let value = match row.get(self.at) {
+            None | Some(Cell::Blank) => Dynamic::from(Blank { heading: Rc::clone(&self.heading) }),
+            Some(cell) => cell_to_script(cell, self.column),
+        };
+        scope.push_constant_dynamic(self.name.as_str(), value);
+    }
+}
+
+/// A heading as a condition or a member writes it.
+fn member(heading: &str) -> String {
+    let words = heading.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+    words.collect::<Vec<_>>().join("_")
+}
+
+/// Where the first `where` stands at the top, and the second.
+fn places(typed: &str, reading: Reading) -> Result<Option<(usize, Option<usize>)>, LiteralFault> {
+    let tokens = Tokens::read(typed, reading)?.list;
+    let mut depth = 0_i32;
+    let mut found = Vec::new();
+    let mut before = "";
+    for token in &tokens {
+        let text = typed.get(token.span.clone()).unwrap_or_default();
+        match token.kind {
+            TokenKind::Open | TokenKind::TextOpen => depth += 1,
+            TokenKind::Close | TokenKind::TextClose => depth -= 1,
+            TokenKind::Word if depth == 0 && text == WHERE && before != "." => found.push(token.span.start),
+            _ => {}
+        }
+        before = text;
+    }
+    Ok(found.first().map(|first| (*first, found.get(1).copied())))
+}
+
+/// A fault found in a part, shown in the whole line: the part was compiled where it stands in it.
+fn whole(typed: &str, mut fault: Fault) -> Fault {
+    if let Some(place) = fault.place.as_mut().filter(|place| place.file.is_none())
+        && let Some(line) = typed.lines().nth(place.line.saturating_sub(1))
+    {
+        line.trim_end().clone_into(&mut place.text);
+    }
+    fault
+}
+
+fn placed(typed: &str, span: Range<usize>, fault: Fault) -> Fault {
+    Fault { place: Some(Box::new(Place::of(&Source::plain(None, typed), vec![span]))), ..fault }
+}
+
+fn in_row(row: usize, table: &Table, mut fault: Fault) -> Fault {
+    if !fault.stopped {
+        fault.trail.push(format!("row {row} of “{}”", table.title()));
+    }
+    fault
+}
+
+#[cfg(test)]
+mod tests;

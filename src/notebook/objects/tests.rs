@@ -1,0 +1,274 @@
+//! Members of tables and tickets, their words, and that every table of an order reads back from its file.
+
+use super::*;
+use crate::engine::limits::{Limits, StopFlag};
+use crate::engine::{Expression, value};
+use crate::quantity::{Quantity, Reading, number};
+use crate::recipe::run::answer_in;
+use crate::recipe::{Reply, Task, library};
+use crate::report::{CsvDialect, write_csv};
+use crate::table::from_csv;
+use crate::ticket;
+use crate::workshop::Workshop;
+use rhai::Scope;
+use std::sync::atomic::AtomicBool;
+
+fn host() -> Host {
+    let mut host = Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default());
+    register(&mut host);
+    host
+}
+
+fn workshop() -> Workshop {
+    let files = [
+        ("settings.csv", include_str!("../../../recipes/demo/settings.csv")),
+        ("materials.csv", include_str!("../../../recipes/demo/materials.csv")),
+        ("stock.csv", include_str!("../../../recipes/demo/stock.csv")),
+        ("rates.csv", include_str!("../../../recipes/demo/rates.csv")),
+    ];
+    Workshop::read(&files).unwrap()
+}
+
+fn order(recipe: &str, given: &[(&str, &str)]) -> TicketObject {
+    let workshop = workshop();
+    let given = given.iter().map(|(name, typed)| ((*name).to_owned(), (*typed).to_owned())).collect();
+    let text = library::shipped(recipe).unwrap();
+    let reply = answer_in(&text, &workshop, false, &Task::Run(given), StopFlag::default());
+    let Reply::Ran(ticket) = reply else { panic!("{recipe}: {reply:?}") };
+    let tables = ticket::tables(&ticket, &workshop, &AtomicBool::new(false)).unwrap();
+    TicketObject(Rc::new(TicketData { ticket: *ticket, tables }))
+}
+
+fn skirt() -> TicketObject {
+    order(
+        "gathered_skirt",
+        &[("waist", "24 in"), ("skirt", "20 in"), ("fullness", "3"), ("top", "band"), ("cloth", "any 36 in at $6/yd")],
+    )
+}
+
+fn orders() -> TableObject {
+    let text = "order,mark from,days,cloth,cost\n1,14 1/2 in,2,ivory tulle,$12\n2,,5,white satin,\n3,36 in,4,ivory tulle,$7.50\n";
+    from_csv::read("orders.csv", text, Reading::default()).unwrap().into()
+}
+
+fn answer(first: &TicketObject, typed: &str) -> String {
+    let host = host();
+    let mut scope = Scope::new();
+    scope.push_constant("first", first.clone());
+    scope.push_constant("orders", orders());
+    match Expression::compile(&host, typed).and_then(|expression| expression.evaluate(&host, &mut scope)) {
+        Ok(value) => value::show(&value, &host.style()).unwrap_or_else(|| format!("unshown {}", value::noun(&value))),
+        Err(fault) => fault.to_string(),
+    }
+}
+
+#[test]
+fn a_table_answers_by_column() {
+    let first = skirt();
+    let check = |typed: &str, shown: &str| assert_eq!(answer(&first, typed), shown, "{typed}");
+    check("orders", "3 rows: order, mark from, days, cloth, cost");
+    check("orders.rows", "3");
+    check("orders.mark_from", "14 1/2 in, blank, 36 in");
+    check("orders[\"mark from\"][2]", "36 in");
+    check("total(orders.days)", "11");
+    check("average(orders.days)", "≈ 3.6667");
+    check("largest(orders.days) - smallest(orders.days)", "3");
+    check("orders.cloth", "ivory tulle, white satin, ivory tulle");
+    check("[orders.days, orders.order]", "[2, 5, 4], [1, 2, 3]");
+    check("orders.cost.map(|cost| known(cost))", "yes, no, yes");
+    check(
+        "total(orders.cost)",
+        "row 2 of the list in total is blank\n  total(orders.cost)\n        ~~~~~~~~~~~\n  \
+         keep the filled rows first, in a cell of its own: filled = orders where known(cost)",
+    );
+    check(
+        "orders.marc_from",
+        "the table “orders” has no column “marc_from”\n  orders.marc_from\n        ~\n  did you mean “mark from”?",
+    );
+    check("orders + 1", "a table and a plain number cannot be added\n  orders + 1\n  ~~~~~~   ~");
+    check("orders == 14 in", "a table and a length cannot be compared\n  orders == 14 in\n  ~~~~~~    ~~~~~");
+    check("total(orders)", "total cannot reckon with a table\n  total(orders)\n        ~~~~~~");
+    check("orders.push(1)", "a table has no “push”\n  orders.push(1)\n         ~~~~");
+}
+
+#[test]
+fn a_ticket_answers_by_figure_input_and_its_own_words() {
+    let first = skirt();
+    let check = |typed: &str, shown: &str| assert_eq!(answer(&first, typed), shown, "{typed}");
+    let tables = &first.0.tables;
+    check("first", &tables.summary(&Style::default()));
+    check("first.panels", "3");
+    check("first.panel_length", &first.0.ticket.figure("panel length").unwrap().value.show(&Style::default()));
+    check("first.waist + 1 in", "25 in");
+    check("first.top", "band");
+    check("first.pieces", "1");
+    check("first.pieces_to_cut", &tables.pieces.to_string());
+    check("first.price", &Style::default().show(tables.price.unwrap().into()));
+    check("first.price_each == first.price", "yes");
+    check("first.cut_list.rows", &tables.cut_list.len().to_string());
+    check("total(first.cut_list.count)", &tables.pieces.to_string());
+    assert!(answer(&first, "first.total_minutes").ends_with(" min"));
+    for word in WORDS.iter().filter(|word| word.of == "ticket") {
+        let shown = answer(&first, &format!("first.{}", word.name));
+        assert!(!shown.contains("has no"), "{}: {shown}", word.name);
+        assert_eq!(word.form, format!("first.{}", word.name));
+    }
+    let shown = answer(&first, "first.pannels");
+    assert!(shown.starts_with("the ticket of gathered_skirt has no “pannels”\n"), "{shown}");
+    assert!(shown.ends_with("did you mean “panels”?"), "{shown}");
+    assert!(answer(&first, "first.colour").contains("its figures are "), "{}", answer(&first, "first.colour"));
+    check("first * 2", "a ticket and a plain number cannot be multiplied\n  first * 2\n  ~~~~~   ~");
+    assert!(answer(&first, "first == orders").starts_with("a ticket and a table cannot be compared"));
+    assert!(answer(&first, "first == first").starts_with("a ticket and a ticket cannot be compared"));
+}
+
+#[test]
+fn an_order_without_a_price_says_so() {
+    let bare =
+        order("gathered_skirt", &[("waist", "24 in"), ("skirt", "20 in"), ("top", "band"), ("cloth", "any 36 in")]);
+    let shown = answer(&bare, "first.price");
+    // The demo's rates give a price to the work alone; where nothing has one, the member says why.
+    assert_eq!(bare.0.tables.price.is_none(), shown.starts_with("the ticket has no price"), "{shown}");
+    let mut without = (*bare.0).clone();
+    without.tables.price = None;
+    let shown = answer(&TicketObject(Rc::new(without)), "first.price");
+    assert!(shown.starts_with("the ticket has no price: nothing in the order has one"), "{shown}");
+}
+
+/// What a cell is worth in its column: a count and a number, and a text of digits and the count it reads
+/// back as, are the same; decimals are as near as they were written, a billionth of their size.
+fn same(written: &Cell, read: &Cell) -> bool {
+    let value = |cell: &Cell| match cell {
+        Cell::Count(count) => Some(Quantity::number(number::from_whole(*count))),
+        Cell::Number(value) => Some(Quantity::number(*value)),
+        Cell::Quantity(quantity) => Some(*quantity),
+        _ => None,
+    };
+    match (written, read) {
+        (Cell::Text(digits), Cell::Count(count)) => *digits == count.to_string(),
+        (Cell::Text(left), Cell::Text(right)) => left.trim() == right,
+        (Cell::Text(nothing), Cell::Blank) => nothing.trim().is_empty(),
+        _ => match (value(written), value(read)) {
+            (Some(left), Some(right)) => {
+                left.dimension() == right.dimension() && number::is_within(left.steps(), right.steps(), 1e-3)
+            }
+            _ => written == read,
+        },
+    }
+}
+
+fn same_kind(written: &Table, read: &Table, at: usize) -> bool {
+    let (left, right) = (&written.columns()[at].kind, &read.columns()[at].kind);
+    let cells = || written.rows().iter().map(|row| &row[at]);
+    let blank = cells().all(Cell::is_blank);
+    match (left, right) {
+        // `yd in` is counted in yards in a file.
+        (ColumnKind::Quantity(left), ColumnKind::Quantity(right)) => left.counted_in('$') == right.counted_in('$'),
+        (ColumnKind::Text, ColumnKind::Count) => {
+            cells().all(|cell| matches!(cell, Cell::Text(text) if text.parse::<i64>().is_ok()) || cell.is_blank())
+        }
+        (ColumnKind::Count | ColumnKind::Number | ColumnKind::Flag, ColumnKind::Text) => blank,
+        (left, right) => left == right,
+    }
+}
+
+#[test]
+fn every_table_of_an_order_reads_back_from_its_file() {
+    let orders = [
+        skirt(),
+        order(
+            "gathered_skirt",
+            &[
+                ("waist", "21 in"),
+                ("hips", "23 in"),
+                ("skirt", "12 in"),
+                ("elastic_width", "3/4 in"),
+                ("shorter", "8 %"),
+                ("cloth", "any 43 in at $6/yd"),
+                ("elastic", "any"),
+                ("pieces", "3"),
+            ],
+        ),
+        order(
+            "curtains",
+            &[
+                ("track", "180 cm"),
+                ("drop", "220 cm"),
+                ("face", "garden face cloth"),
+                ("lining", "curtain lining"),
+                ("tape", "heading tape"),
+            ],
+        ),
+        order(
+            "puff_sleeve",
+            &[
+                ("head", "30 cm"),
+                ("arm", "22 cm"),
+                ("sleeve", "6 cm"),
+                ("cap", "10 cm"),
+                ("puff", "1.6"),
+                ("end", "cuff"),
+                ("cloth", "any 112 cm at $6/yd"),
+                ("cuff_cloth", "any 112 cm"),
+            ],
+        ),
+        order(
+            "strips_on_band",
+            &[
+                ("waist", "14 in"),
+                ("strip", "10 in"),
+                ("gathers", "[6, 5]"),
+                ("overlap", "0 in"),
+                ("ends", "covered"),
+                ("tulle", "ivory tulle"),
+                ("satin", "ivory satin"),
+                ("elastic", "any"),
+            ],
+        ),
+        order(
+            "gathered_trim",
+            &[
+                ("edge", "58 in"),
+                ("form", "ring"),
+                ("fullness", "2.5"),
+                ("kind", "double"),
+                ("depth", "2 in"),
+                ("cloth", "any 44 in at $5/yd"),
+            ],
+        ),
+    ];
+    let mut read_back = 0;
+    for order in &orders {
+        let tables = &order.0.tables;
+        let plan = tables.plan(&order.0.ticket, &workshop()).unwrap();
+        for table in tables.all().into_iter().chain([&tables.cuts, &plan]).filter(|table| !table.is_empty()) {
+            for dialect in [CsvDialect::Comma, CsvDialect::Semicolon] {
+                let mut file = Vec::new();
+                write_csv(table, dialect, &Style::default(), &mut file).unwrap();
+                let file = String::from_utf8(file).unwrap();
+                let found = from_csv::read(&table.file_name(), &file, Reading::default());
+                let found = found.unwrap_or_else(|faults| panic!("{faults:#?}\n{file}"));
+                let headings = |table: &Table| -> Vec<String> {
+                    table.columns().iter().map(|column| column.heading.clone()).collect()
+                };
+                assert_eq!(headings(table), headings(&found), "{file}");
+                assert_eq!((table.name(), table.len()), (found.name(), found.len()), "{file}");
+                for at in 0..table.columns().len() {
+                    assert!(
+                        same_kind(table, &found, at),
+                        "{}: {:?}\n{file}",
+                        table.columns()[at].heading,
+                        found.columns()[at]
+                    );
+                }
+                for (written, read) in table.rows().iter().zip(found.rows()) {
+                    for (written, read) in written.iter().zip(read) {
+                        assert!(same(written, read), "{written:?} as {read:?} in\n{file}");
+                    }
+                }
+                read_back += 1;
+            }
+        }
+    }
+    assert!(read_back > 80, "{read_back}");
+}
