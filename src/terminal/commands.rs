@@ -22,6 +22,7 @@ use crate::table::{Cell, Table};
 use crate::ticket::{self, OrderTables, Ticket, cautions};
 use crate::workshop::Dialect;
 use rhai::Scope;
+use std::collections::BTreeMap;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -43,6 +44,7 @@ pub(super) struct Desk<'d> {
     pub(super) stop: StopFlag,
     pub(super) folder: PathBuf,
     pub(super) state_folder: Option<PathBuf>,
+    pub(super) variables: BTreeMap<String, String>,
     program: PathBuf,
 }
 
@@ -57,6 +59,7 @@ pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
     let width =
         surroundings.width.filter(|_| surroundings.out_is_terminal || surroundings.variables.contains_key("COLUMNS"));
     let mut output = Output::new(out, err, width, look, arguments.plain);
+    output.measure = surroundings.measure.filter(|_| surroundings.out_is_terminal);
     if matches!(arguments.command, Some(Command::AnswerRequest)) {
         return answer_request(input, &mut output);
     }
@@ -70,7 +73,7 @@ pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
     // Listening costs a thread; a sum is worked out before a key could be pressed.
     let sum = matches!(arguments.command, Some(Command::Reckon { .. }));
     let stop = if sum { StopFlag::default() } else { interrupt::listen() };
-    let mut desk = Desk { output, opened, stop, folder, state_folder, program };
+    let mut desk = Desk { output, opened, stop, folder, state_folder, variables: surroundings.variables, program };
     let code = match arguments.command {
         None if surroundings.at_terminal => prompt::talk(&mut desk),
         None => desk.page_from(input, "the lines that were piped in", false),

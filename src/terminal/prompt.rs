@@ -2,11 +2,19 @@
 
 use super::commands::{DONE, Desk, FAILED};
 use super::completion::Words;
+use super::files;
+use super::hints::HintLook;
+use super::known::Known;
 use super::lines::{After, Talk};
+use super::recipes;
+use crate::notebook::VERBS;
+use crate::recipe::library;
 use rustyline::error::ReadlineError;
 use rustyline::history::FileHistory;
-use rustyline::{Config, Editor};
+use rustyline::{CompletionType, Config, Editor};
+use std::cell::RefCell;
 use std::path::{Path, PathBuf};
+use std::rc::Rc;
 use std::sync::atomic::Ordering;
 
 /// Plain ASCII, so that its width is never in doubt.
@@ -14,11 +22,48 @@ const PROMPT: &str = "> ";
 /// More of an unfinished line is wanted.
 const MORE: &str = "... ";
 
+/// What the keys see of the page.
+struct Seen {
+    names: RefCell<Vec<String>>,
+    folder: PathBuf,
+}
+
+impl Known for Seen {
+    fn names_from(&self, prefix: &str, most: usize) -> Vec<String> {
+        self.names.borrow().iter().filter(|name| name.starts_with(prefix)).take(most).cloned().collect()
+    }
+
+    fn value_of(&self, _: &str) -> Option<String> {
+        None
+    }
+
+    fn members_of(&self, _: &str) -> Vec<String> {
+        Vec::new()
+    }
+
+    fn recipes(&self) -> Vec<String> {
+        library::shipped_names().map(str::to_owned).chain(recipes::in_folder(&self.folder)).collect()
+    }
+
+    fn inputs_of(&self, _: &str) -> Vec<(String, String)> {
+        Vec::new()
+    }
+
+    fn files_from(&self, typed: &str) -> Vec<String> {
+        files::names_from(&self.folder, typed, 500)
+    }
+
+    fn verbs(&self) -> Vec<(&'static str, &'static str)> {
+        VERBS.iter().map(|verb| (*verb, *verb)).collect()
+    }
+}
+
 type LineEditor = Editor<Words, FileHistory>;
 
 /// Talks until the person leaves.
 pub(super) fn talk(desk: &mut Desk<'_>) -> u8 {
-    let config = Config::builder().auto_add_history(false).bracketed_paste(true).build();
+    let config =
+        Config::builder().auto_add_history(false).bracketed_paste(true).completion_type(CompletionType::List).build();
     let Ok(mut editor) = LineEditor::with_config(config) else {
         return desk.failed("the terminal cannot be used for typing; give lines through a pipe instead");
     };
@@ -29,13 +74,18 @@ pub(super) fn talk(desk: &mut Desk<'_>) -> u8 {
     }
     let mut talk = Talk::new(desk);
     desk.output.say("Type a sum such as 23 in / 2 in * 10, or help. Ctrl-D leaves.");
+    let seen = Rc::new(Seen { names: RefCell::default(), folder: desk.folder.clone() });
+    let known: Rc<dyn Known> = seen.clone();
+    let look = HintLook::choose(desk.output.plain, &desk.variables);
+    editor.set_helper(Some(Words::new(known, look, || super::window_width().unwrap_or(80))));
     let mut waiting = String::new();
     loop {
         desk.output.flush();
-        editor.set_helper(Some(Words { cells: talk.names() }));
+        seen.names.replace(talk.names());
         let asked = if waiting.is_empty() { PROMPT } else { MORE };
         match editor.readline(asked) {
             Ok(typed) => {
+                desk.output.follow_window();
                 if !waiting.is_empty() {
                     waiting.push('\n');
                 }
