@@ -8,6 +8,7 @@ use super::tokens::{Token, TokenKind, Tokens};
 use super::value;
 use crate::quantity::{Dimension, UnitExpression, literal};
 use rhai::{Dynamic, Scope};
+use std::collections::BTreeSet;
 
 /// A compiled expression.
 #[derive(Clone, Debug)]

@@ -102,7 +102,41 @@ impl Shown for TicketObject {
     }
 }
 
+/// The value that a path of members leads to, such as `cut_list.count`; none where there is no such thing.
+pub fn member(value: &Dynamic, path: &str) -> Option<Dynamic> {
+    path.split('.').try_fold(value.clone(), |value, name| {
+        if let Some(table) = value.read_lock::<TableObject>() {
+            return table.member(name).ok();
+        }
+        value.read_lock::<TicketObject>().and_then(|ticket| ticket.member(name).ok())
+    })
+}
+
+/// The members of a value, as they are typed.
+pub fn members_of(value: &Dynamic) -> Vec<String> {
+    let words = |of: &'static str| WORDS.iter().filter(move |word| word.of == of).map(|word| word.name.to_owned());
+    if let Some(table) = value.read_lock::<TableObject>() {
+        let columns = table.0.columns().iter().map(|column| column.heading.replace(' ', "_"));
+        return columns.chain(words(TableObject::TYPE)).collect();
+    }
+    let Some(ticket) = value.read_lock::<TicketObject>() else { return Vec::new() };
+    let ticket = &ticket.0.ticket;
+    let figures = ticket.figures.iter().map(|figure| figure.name.replace(' ', "_"));
+    let inputs = ticket.inputs.iter().map(|input| input.name.clone());
+    figures.chain(inputs).chain(words(TicketObject::TYPE)).collect()
+}
+
 impl TableObject {
+    /// A table as a value.
+    pub fn new(table: Table) -> Self {
+        Self(Rc::new(table))
+    }
+
+    /// The table.
+    pub fn table(&self) -> &Table {
+        &self.0
+    }
+
     fn member(&self, name: &str) -> Answer {
         match self.0.column(name) {
             Ok((at, column)) => Ok(self.list(at, column)),
@@ -133,6 +167,21 @@ pub(super) fn cell_to_script(cell: &Cell, column: &Column) -> Dynamic {
 }
 
 impl TicketObject {
+    /// A ticket as a value.
+    pub fn new(ticket: Ticket, tables: OrderTables) -> Self {
+        Self(Rc::new(TicketData { ticket, tables }))
+    }
+
+    /// What the recipe produced.
+    pub fn ticket(&self) -> &Ticket {
+        &self.0.ticket
+    }
+
+    /// What follows from it.
+    pub fn tables(&self) -> &OrderTables {
+        &self.0.tables
+    }
+
     fn member(&self, name: &str) -> Answer {
         let (ticket, tables) = (&self.0.ticket, &self.0.tables);
         if let Some(table) = tables.named(name) {

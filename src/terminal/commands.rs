@@ -23,8 +23,8 @@ use crate::table::{Cell, Table};
 use crate::ticket::{self, OrderTables, Ticket, cautions};
 use crate::workshop::Dialect;
 use rhai::Scope;
-use std::io::Read;
 use std::collections::BTreeMap;
+use std::io::Read;
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 use std::sync::Arc;
@@ -48,6 +48,8 @@ pub(super) struct Desk<'d> {
     pub(super) state_folder: Option<PathBuf>,
     /// What recipes ask, by the fingerprint of each.
     pub(super) descriptions: BTreeMap<String, Rc<Description>>,
+    /// Environment variables that matter.
+    pub(super) variables: BTreeMap<String, String>,
     program: PathBuf,
 }
 
@@ -62,6 +64,7 @@ pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
     let width =
         surroundings.width.filter(|_| surroundings.out_is_terminal || surroundings.variables.contains_key("COLUMNS"));
     let mut output = Output::new(out, err, width, look, arguments.plain);
+    output.measure = surroundings.measure.filter(|_| surroundings.out_is_terminal);
     if matches!(arguments.command, Some(Command::AnswerRequest)) {
         return answer_request(input, &mut output);
     }
@@ -75,7 +78,16 @@ pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
     // Listening costs a thread; a sum is worked out before a key could be pressed.
     let sum = matches!(arguments.command, Some(Command::Reckon { .. }));
     let stop = if sum { StopFlag::default() } else { interrupt::listen() };
-    let mut desk = Desk { output, opened, stop, folder, state_folder, descriptions: BTreeMap::new(), program };
+    let mut desk = Desk {
+        output,
+        opened,
+        stop,
+        folder,
+        state_folder,
+        descriptions: BTreeMap::new(),
+        variables: surroundings.variables,
+        program,
+    };
     let code = match arguments.command {
         None if surroundings.at_terminal => prompt::talk(&mut desk),
         None => lines::from_pipe(&mut desk, input, arguments.echo),

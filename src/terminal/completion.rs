@@ -1,45 +1,245 @@
-//! What the tab key offers: functions from the table, verbs, cells of the page, recipes.
+//! What the tab key offers: whatever may stand at the cursor, drawn from the page, the function table,
+//! the units, the recipes and the folder.
+//!
+//! Never here: anything inside a text or a note; a name that the line could not be read with.
 
-use crate::engine::functions;
-use crate::notebook::verbs;
-use crate::recipe::library;
+use super::hints::HintLook;
+use super::known::Known;
+use super::typed_line::{Place, TypedLine};
+use crate::engine::{functions, help};
+use crate::notebook::split_answers;
+use crate::quantity::Unit;
 use rustyline::completion::Completer;
-use rustyline::highlight::Highlighter;
-use rustyline::hint::Hinter;
 use rustyline::validate::Validator;
 use rustyline::{Context, Helper};
+use std::rc::Rc;
 
-/// The words that may be completed.
-#[derive(Debug, Default)]
+/// More names of cells than this are no help to anybody.
+const MOST: usize = 500;
+
+/// What the prompt knows while a line is typed. Made once; it asks the page anew at every key.
 pub(super) struct Words {
-    /// Names of the page's cells.
-    pub(super) cells: Vec<String>,
+    pub(super) known: Rc<dyn Known>,
+    pub(super) look: HintLook,
+    pub(super) columns: fn() -> usize,
 }
 
-/// Verbs that a recipe's name follows.
-const OF_RECIPES: [&str; 4] = ["run", "sheet", "describe", "check"];
+/// What may stand at one place behind a verb.
+enum Slot {
+    Cell,
+    File,
+    Recipe,
+    RecipeOrCell,
+    /// A little word, with the blank behind it.
+    Little(&'static str),
+    /// A name that is new.
+    New,
+}
+
+/// What follows a verb, word by word.
+fn slots(verb: &str) -> Option<&'static [Slot]> {
+    use Slot::{Cell, File, Little, New, Recipe, RecipeOrCell};
+    Some(match verb {
+        "read" => &[File, Little("as "), New],
+        "write" => &[Cell, Little("to "), File],
+        "rename" => &[Cell, Little("to "), New],
+        "open" | "save" => &[File],
+        "compare" => &[File, Little("with "), File],
+        "strike" => &[Cell],
+        "run" | "describe" | "check" => &[Recipe],
+        "sheet" => &[RecipeOrCell],
+        "take back" | "redo" | "recipes" | "tour" | "leave" => &[],
+        _ => return None,
+    })
+}
+
+/// Little words of `vary`.
+const OF_VARY: [&str; 5] = ["from ", "to ", "by ", "over ", "show "];
 
 impl Words {
-    /// Where the word at the cursor begins, and what it may become.
-    pub(super) fn offers(&self, line: &str, cursor: usize) -> (usize, Vec<String>) {
-        let before = line.get(..cursor).unwrap_or(line);
-        let start = before
-            .rfind(|c: char| !(c.is_alphanumeric() || c == '_'))
-            .map_or(0, |at| at + before.get(at..).and_then(|rest| rest.chars().next()).map_or(1, char::len_utf8));
-        let word = before.get(start..).unwrap_or_default();
-        let first = before.split_whitespace().next().unwrap_or_default();
-        let mut names: Vec<String> = if start > 0 && OF_RECIPES.contains(&first) && !before.contains('=') {
-            library::shipped_names().map(str::to_owned).collect()
-        } else {
-            let verbs = verbs::names().filter(|_| start == 0).map(str::to_owned);
-            let functions = functions::all().map(|function| function.name.to_owned());
-            self.cells.iter().cloned().chain(functions).chain(verbs).collect()
-        };
-        names.retain(|name| !word.is_empty() && name.starts_with(word));
-        names.sort();
-        names.dedup();
-        (start, names)
+    /// Asks `known`; `columns` tells how wide the window is now.
+    pub(super) fn new(known: Rc<dyn Known>, look: HintLook, columns: fn() -> usize) -> Self {
+        Self { known, look, columns }
     }
+
+    /// Where the word at the cursor begins, in bytes, and what it may become.
+    pub(super) fn offers(&self, line: &str, cursor: usize) -> (usize, Vec<String>) {
+        let verbs = self.known.verbs();
+        let typed = TypedLine::read(line, cursor, &verbs);
+        let (start, mut offers) = match typed.place {
+            Place::Code => self.in_code(&typed, line.get(cursor..).unwrap_or_default()),
+            Place::Text | Place::Note => (typed.before.len(), Vec::new()),
+        };
+        let mut seen = std::collections::BTreeSet::new();
+        offers.retain(|offer| seen.insert(offer.clone()));
+        (typed.offset + start, offers)
+    }
+
+    fn in_code(&self, typed: &TypedLine<'_>, after: &str) -> (usize, Vec<String>) {
+        let start = typed.word_start();
+        let begins = typed.word();
+        if let Some(owner) = typed.owner() {
+            return (start, from(self.known.members_of(owner), begins));
+        }
+        let Some(verb) = typed.verb else {
+            return self.at_line_start(typed, after).unwrap_or_else(|| self.in_expression(typed, after));
+        };
+        if verb.name == "help" {
+            // A topic may be several words.
+            return (typed.before.len() - verb.rest.len(), self.for_help(verb.rest));
+        }
+        if let Some(order) = typed.order() {
+            return if order.naming { (start, Vec::new()) } else { self.in_order(typed, after) };
+        }
+        let last = verb.rest.rsplit(char::is_whitespace).next().unwrap_or_default();
+        let last_start = typed.before.len() - last.len();
+        let index = verb.rest.get(..verb.rest.len() - last.len()).unwrap_or_default().split_whitespace().count();
+        let cells = |begins: &str| self.known.names_from(begins, MOST);
+        match slots(verb.name) {
+            Some(slots) => match slots.get(index) {
+                Some(Slot::File) => (last_start, plain(from(self.known.files_from(last), last))),
+                Some(Slot::Cell) => (last_start, cells(last)),
+                Some(Slot::Recipe) => (last_start, from(self.known.recipes(), last)),
+                Some(Slot::RecipeOrCell) => {
+                    (last_start, from(self.known.recipes(), last).into_iter().chain(cells(last)).collect())
+                }
+                Some(Slot::Little(word)) => (last_start, from([(*word).to_owned()], last)),
+                Some(Slot::New) | None => (last_start, Vec::new()),
+            },
+            None if ["show", "vary"].contains(&verb.name) && begins.is_empty() && typed.unit().is_none() => {
+                let names_follow = index == 0 || verb.name == "show" || verb.rest.trim_end().ends_with(',');
+                (start, if names_follow { cells("") } else { Vec::new() })
+            }
+            None if verb.name == "show" => (start, cells(begins)),
+            None => {
+                let (start, mut offers) = self.in_expression(typed, after);
+                if verb.name == "vary" && index > 0 && !begins.is_empty() {
+                    offers.extend(from(OF_VARY.map(str::to_owned), begins));
+                }
+                (start, offers)
+            }
+        }
+    }
+
+    /// Verbs and whatever an expression begins with; none where the line has begun.
+    fn at_line_start(&self, typed: &TypedLine<'_>, after: &str) -> Option<(usize, Vec<String>)> {
+        let text = typed.before.trim_start();
+        let indent = typed.before.len() - text.len();
+        if text.is_empty() {
+            return Some((indent, Vec::new()));
+        }
+        // A blank behind a verb that something follows.
+        let verbs = self.known.verbs().into_iter().filter(|(name, _)| name.starts_with(text));
+        let verbs =
+            verbs.map(|(name, form)| if form.len() > name.len() { format!("{name} ") } else { name.to_owned() });
+        if indent < typed.word_start() {
+            let verbs: Vec<String> = verbs.collect();
+            return (!verbs.is_empty()).then_some((indent, verbs));
+        }
+        let (start, mut offers) = self.in_expression(typed, after);
+        if typed.unit().is_none() {
+            offers.extend(verbs);
+            offers.sort();
+        }
+        Some((start, offers))
+    }
+
+    /// Cells, functions and units.
+    fn in_expression(&self, typed: &TypedLine<'_>, after: &str) -> (usize, Vec<String>) {
+        let (start, begins) = (typed.word_start(), typed.word());
+        if let Some(unit) = typed.unit() {
+            return (typed.before.len() - unit.len(), units(unit));
+        }
+        let head = typed.before.get(..start).unwrap_or_default();
+        // What is no cell has no members that are known: `2.`, `f(3).`
+        if begins.is_empty() || begins.starts_with(char::is_numeric) || head.ends_with('.') {
+            let rates = if typed.may_be_unit() { units("") } else { Vec::new() };
+            return (start, if begins.is_empty() { rates } else { Vec::new() });
+        }
+        let bracket = if after.starts_with('(') { "" } else { "(" };
+        let functions = functions::all().map(|function| format!("{}{bracket}", function.name));
+        let mut offers = self.known.names_from(begins, MOST);
+        offers.extend(from(functions.chain(["that".to_owned()]), begins));
+        offers.extend(self.columns_for(typed, begins));
+        offers.sort();
+        if typed.may_be_unit() {
+            offers.extend(units(begins));
+        }
+        (start, offers)
+    }
+
+    /// The columns of a table whose rows are being picked: `orders where da`.
+    fn columns_for(&self, typed: &TypedLine<'_>, begins: &str) -> Vec<String> {
+        let Some((head, _)) = typed.before.split_once(" where ") else { return Vec::new() };
+        let table = head.rsplit(|c: char| !(c.is_alphanumeric() || "_.".contains(c))).next().unwrap_or_default();
+        from(self.known.members_of(table), begins)
+    }
+
+    /// Inputs that are not answered yet, and what may stand in an answer.
+    fn in_order(&self, typed: &TypedLine<'_>, after: &str) -> (usize, Vec<String>) {
+        let start = typed.word_start();
+        let begins = typed.word();
+        let Some(order) = typed.order() else { return (start, Vec::new()) };
+        let mut offers = Vec::new();
+        let head = typed.before.get(..start).unwrap_or_default();
+        if head.ends_with(char::is_whitespace) {
+            let later = after.lines().next().unwrap_or_default();
+            let later = later.trim_start_matches(|c: char| c.is_alphanumeric() || c == '_');
+            let (_, later) = split_answers(later);
+            let open = self
+                .known
+                .inputs_of(order.recipe)
+                .into_iter()
+                .map(|(name, _)| name)
+                .filter(|name| !order.given.contains(name) && !later.iter().any(|(given, _)| given == name));
+            offers.extend(from(open.map(|name| format!("{name}=")), begins));
+            if !order.answering && !order.named && typed.verb.is_some_and(|verb| verb.name == "run") {
+                offers.extend(from(["as ".to_owned()], begins));
+            }
+        }
+        if !order.answering {
+            return (start, offers);
+        }
+        let ended = head.trim_end().ends_with(|c: char| c.is_alphanumeric() || "_)]'\"%".contains(c));
+        if ended && typed.unit().is_none() && !typed.may_be_unit() {
+            // Behind a whole answer the next input follows.
+            return (start, offers);
+        }
+        let (inside, more) = self.in_expression(typed, after);
+        if inside != start {
+            // Straight behind the digits of a number nothing but a unit can stand.
+            return (inside, more);
+        }
+        offers.extend(more);
+        (start, offers)
+    }
+
+    fn for_help(&self, begins: &str) -> Vec<String> {
+        let topics = help::topics().map(|topic| topic.name.to_owned());
+        let verbs = self.known.verbs().into_iter().map(|(name, _)| name.to_owned());
+        let functions = functions::all().filter(|_| !begins.is_empty()).map(|function| function.name.to_owned());
+        let mut offers = from(topics.chain(verbs).chain(functions), begins);
+        offers.sort();
+        offers
+    }
+}
+
+/// Those that begin so.
+fn from(names: impl IntoIterator<Item = String>, begins: &str) -> Vec<String> {
+    names.into_iter().filter(|name| name.starts_with(begins)).collect()
+}
+
+/// File names that can be typed as they are: a line is cut at blanks, marks and signs.
+fn plain(names: Vec<String>) -> Vec<String> {
+    let separator = |c: char| c == std::path::MAIN_SEPARATOR;
+    let fits = |c: char| c.is_alphanumeric() || "_-./~+,@".contains(c) || separator(c);
+    names.into_iter().filter(|name| name.chars().all(fits)).collect()
+}
+
+/// Units that begin so; with nothing typed, each by the spelling it is shown with.
+fn units(begins: &str) -> Vec<String> {
+    let spellings = |unit: Unit| unit.spellings().iter().take(if begins.is_empty() { 1 } else { usize::MAX });
+    from(Unit::ALL.into_iter().flat_map(spellings).map(|spelling| (*spelling).to_owned()), begins)
 }
 
 impl Completer for Words {
@@ -50,27 +250,143 @@ impl Completer for Words {
     }
 }
 
-impl Hinter for Words {
-    type Hint = String;
-}
-impl Highlighter for Words {}
 impl Validator for Words {}
 impl Helper for Words {}
 
 #[cfg(test)]
 mod tests {
+    use super::super::known::Told;
     use super::*;
 
+    fn words() -> Words {
+        Words::new(Rc::new(Told::example()), HintLook::Silent, || 80)
+    }
+
+    /// `|` is the cursor; the offers are for the text between `begins` and it.
+    #[track_caller]
+    fn check(line: &str, begins: &str, wanted: &[&str]) {
+        let cursor = line.find('|').unwrap_or(line.len());
+        let line = line.replacen('|', "", 1);
+        let (start, offers) = words().offers(&line, cursor);
+        assert_eq!(offers, wanted, "{line}");
+        if !wanted.is_empty() {
+            assert_eq!(&line[start..cursor], begins, "{line}");
+        }
+    }
+
     #[test]
-    fn the_word_at_the_cursor_is_completed_from_what_is_known() {
-        let words = Words { cells: vec!["waist".to_owned(), "waist_flat".to_owned()] };
-        let offers = |line: &str| words.offers(line, line.len());
-        assert_eq!(offers("2 * wai"), (4, vec!["waist".to_owned(), "waist_flat".to_owned()]));
-        assert_eq!(offers("strips_f"), (0, vec!["strips_for".to_owned(), "strips_for_frill".to_owned()]));
-        assert_eq!(offers("des"), (0, vec!["describe".to_owned()]));
-        assert_eq!(offers("x + des"), (4, Vec::new()));
-        assert_eq!(offers("run gathered_s"), (4, vec!["gathered_skirt".to_owned()]));
-        assert_eq!(offers("ärmel * take"), ("ärmel * ".len(), vec!["take_up".to_owned()]));
-        assert_eq!(offers("1 + "), (4, Vec::new()));
+    fn cells_functions_verbs_and_the_last_answer() {
+        check("2 * wai", "wai", &["waist", "waist_flat"]);
+        check("wai", "wai", &["waist", "waist_flat"]);
+        check("strips_f", "strips_f", &["strips_for(", "strips_for_frill("]);
+        check("strips_fo|(2 in)", "strips_fo", &["strips_for", "strips_for_frill"]);
+        check("des", "des", &["describe "]);
+        check("  des", "des", &["describe "]);
+        check("leav", "leav", &["leave"]);
+        check("x + des", "des", &[]);
+        check("tha", "tha", &["that"]);
+        check("2 * tha", "tha", &["that"]);
+        check("take b", "take b", &["take back "]);
+        check("take_", "take_", &["take_up("]);
+        check("must wai", "wai", &["waist", "waist_flat"]);
+        check("a = 1\ndes", "des", &["describe "]);
+        check("1 + ", "", &[]);
+        check("", "", &[]);
+    }
+
+    #[test]
+    fn wide_and_accented_letters_count_their_bytes() {
+        check("ärmel * take", "take", &["take_up("]);
+        check("飾り + är|+ 1", "är", &["ärmel"]);
+        check("ärmel + 飾", "飾", &["飾り"]);
+        // A cursor inside a letter comes from nowhere, and is no harm.
+        assert_eq!(words().offers("é", 1), (0, Vec::new()));
+    }
+
+    #[test]
+    fn units_behind_numbers_and_as() {
+        check("56 c", "c", &["cm", "centimetre", "centimetres", "centimeters"]);
+        check("56c", "c", &["cm", "centimetre", "centimetres", "centimeters"]);
+        check("14 1/2 inc", "inc", &["inch", "inches"]);
+        check("waist as y", "y", &["yd", "yard", "yards", "yds"]);
+        check("strips_for(3 ye", "ye", &[]);
+        check("$6/y", "y", &["yd", "yard", "yards", "yds"]);
+        let shown: Vec<&str> = Unit::ALL.iter().map(|unit| unit.symbol()).collect();
+        check("56 ", "", &shown);
+        check("waist as ", "", &shown);
+        check("56", "", &[]);
+        check("waist2 y", "y", &[]);
+    }
+
+    #[test]
+    fn recipes_and_what_they_ask() {
+        check("run gathered_s", "gathered_s", &["gathered_skirt"]);
+        check("run ", "", &["gathered_skirt", "gathered_trim"]);
+        check("describe gathered_t", "gathered_t", &["gathered_trim"]);
+        check("sheet fir", "fir", &["first"]);
+        check("run gathered_skirt ", "", &["waist=", "cloth=", "length=", "as "]);
+        check("sheet gathered_skirt ", "", &["waist=", "cloth=", "length="]);
+        check("run gathered_skirt a", "a", &["as "]);
+        check("run gathered_skirt as ", "", &[]);
+        check("run gathered_skirt as fi", "", &[]);
+        check("run gathered_skirt as first wa", "wa", &["waist="]);
+        check("run gathered_skirt waist=", "", &[]);
+        check("run gathered_skirt waist=wai", "wai", &["waist", "waist_flat"]);
+        check("run gathered_skirt waist=56 c", "c", &["cloth=", "cm", "centimetre", "centimetres", "centimeters"]);
+        check("run gathered_skirt waist=56c", "c", &["cm", "centimetre", "centimetres", "centimeters"]);
+        check("run gathered_skirt waist=56 cm cl", "cl", &["cloth="]);
+        check("run gathered_skirt | cloth=any", "", &["waist=", "length=", "as "]);
+        check("run gathered_skirt cloth='any wa", "", &[]);
+        check("run = wai", "wai", &["waist", "waist_flat"]);
+    }
+
+    #[test]
+    fn files_that_a_line_can_be_read_with() {
+        check("read or", "or", &["orders.csv"]);
+        check("open ", "", &["orders.csv", "may.txt", "sub/"]);
+        check("read orders.csv ", "", &["as "]);
+        check("read orders.csv as ", "", &[]);
+        check("compare may.txt w", "w", &["with "]);
+        check("compare may.txt with or", "or", &["orders.csv"]);
+        check("write fir", "fir", &["first"]);
+        check("write first.pa", "pa", &["panels"]);
+        check("write first ", "", &["to "]);
+        check("write first to or", "or", &["orders.csv"]);
+        check("rename wai", "wai", &["waist", "waist_flat"]);
+        check("rename waist to wai", "wai", &[]);
+        check("save i", "i", &[]);
+    }
+
+    #[test]
+    fn members_columns_and_cells_behind_verbs() {
+        check("2 * first.p", "p", &["panels", "price"]);
+        check("first.", "", &["panels", "price", "cut_list"]);
+        check("first.cut_list.co", "co", &["count"]);
+        check("nothing.p", "p", &[]);
+        check("2.p", "p", &[]);
+        check("late = orders where da", "da", &["days"]);
+        check("vary wai", "wai", &["waist", "waist_flat"]);
+        check("vary ", "", &["first", "orders", "waist", "waist_flat", "ärmel", "飾り"]);
+        check("vary waist fr", "fr", &["from "]);
+        check("vary waist from 50 c", "c", &["cm", "centimetre", "centimetres", "centimeters"]);
+        check("vary waist from 50 cm to 65 cm by 5 cm, show first.pa", "pa", &["panels"]);
+        check("show waist fi", "fi", &["first"]);
+        check("tour x", "x", &[]);
+    }
+
+    #[test]
+    fn help_knows_functions_topics_and_verbs() {
+        check("help strips_l", "strips_l", &["strips_laid", "strips_looped"]);
+        check("help bunting", "bunting", &["bunting", "bunting_tape"]);
+        check("help hems a", "hems a", &["hems and shrinkage"]);
+        check("help take", "take", &["take back", "take_up"]);
+    }
+
+    #[test]
+    fn nothing_inside_a_text_or_a_note() {
+        check("\"wai", "wai", &[]);
+        check("waist # wai", "wai", &[]);
+        check("# wai", "wai", &[]);
+        check("14\" + wai", "wai", &["waist", "waist_flat"]);
     }
 }

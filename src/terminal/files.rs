@@ -85,6 +85,25 @@ pub(super) fn read(path: &Path) -> Result<String, FileProblem> {
     String::from_utf8(bytes).map_err(|_| FileProblem::NotText(owned()))
 }
 
+/// Names in a folder that begin so, a folder with `/` behind it, in order and at most so many; hidden
+/// ones only if the point was typed. Where there is nothing to see, nothing is named.
+pub(super) fn names_from(here: &Path, typed: &str, most: usize) -> Vec<String> {
+    let (folder, begins) = typed.split_at(typed.rfind('/').map_or(0, |at| at + 1));
+    let Ok(entries) = fs::read_dir(here.join(folder)) else { return Vec::new() };
+    let mut names: Vec<String> = entries
+        .filter_map(|entry| {
+            let entry = entry.ok()?;
+            let name = entry.file_name().into_string().ok()?;
+            let shown = name.starts_with(begins) && (begins.starts_with('.') || !name.starts_with('.'));
+            let end = if shown && entry.path().is_dir() { "/" } else { "" };
+            shown.then(|| format!("{folder}{name}{end}"))
+        })
+        .collect();
+    names.sort();
+    names.truncate(most);
+    names
+}
+
 /// Replaces several files of one folder: all new texts are on the disk before the first old one goes.
 pub(super) fn replace_all(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), FileProblem> {
     let files: Vec<(PathBuf, &[u8])> = files.iter().map(|(name, bytes)| (folder.join(name), bytes.as_slice())).collect();
@@ -152,4 +171,24 @@ fn replace_in(folder: &Path, files: &[(PathBuf, &[u8])], who: Who) -> Result<(),
 /// A rename is kept only once its folder is on the disk. Systems that cannot do this need not.
 fn sync_folder(folder: &Path) {
     let _synced = fs::File::open(folder).and_then(|folder| folder.sync_all());
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_in_a_folder_are_those_that_begin_so() {
+        let here = tempfile::tempdir().unwrap();
+        fs::create_dir(here.path().join("orders")).unwrap();
+        for name in ["orders.csv", "order 2.csv", ".ordered", "may.txt", "orders/june.csv"] {
+            fs::write(here.path().join(name), "").unwrap();
+        }
+        assert_eq!(names_from(here.path(), "order", 9), ["order 2.csv", "orders.csv", "orders/"]);
+        assert_eq!(names_from(here.path(), "order", 1), ["order 2.csv"]);
+        assert_eq!(names_from(here.path(), "orders/", 9), ["orders/june.csv"]);
+        assert_eq!(names_from(here.path(), ".", 9), [".ordered"]);
+        assert_eq!(names_from(here.path(), "", 9), ["may.txt", "order 2.csv", "orders.csv", "orders/"]);
+        assert!(names_from(here.path(), "none/", 9).is_empty());
+    }
 }

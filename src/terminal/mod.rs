@@ -9,13 +9,17 @@ mod commands;
 mod completion;
 mod export;
 mod files;
+mod hints;
 mod interrupt;
+mod known;
 mod lines;
+pub mod measured;
 mod output;
 mod page_file;
 mod page_verbs;
 mod prompt;
 mod recipes;
+mod typed_line;
 mod workshop_folder;
 mod world;
 
@@ -46,6 +50,9 @@ pub struct Surroundings<'s> {
     pub out_is_terminal: bool,
     /// Columns of the terminal.
     pub width: Option<usize>,
+    /// Asks the terminal again how wide it is: a window may be made narrower at any time. None where the
+    /// width was given.
+    pub measure: Option<fn() -> Option<usize>>,
     /// Environment variables that matter.
     pub variables: BTreeMap<String, String>,
 }
@@ -72,13 +79,12 @@ pub fn with_process_surroundings(body: impl FnOnce(Surroundings<'_>) -> u8) -> u
     let out_is_terminal = stdout.is_terminal();
     let at_terminal = stdin.is_terminal() && out_is_terminal;
     let folders = directories::ProjectDirs::from("", "", "shirr");
-    let size = terminal_size::terminal_size().map(|(width, _)| usize::from(width.0));
-    let names = ["COLUMNS", "TERM", "SHIRR_STATE", "SHIRR_DATA"];
+    let names = ["COLUMNS", "NO_COLOR", "TERM", "SHIRR_STATE", "SHIRR_DATA"];
     let variables: BTreeMap<String, String> =
         names.iter().filter_map(|name| Some(((*name).to_owned(), std::env::var(name).ok()?))).collect();
     let given = |name: &str| variables.get(name).map(PathBuf::from);
     let state = folders.as_ref().map(|f| f.state_dir().unwrap_or_else(|| f.data_local_dir()).to_path_buf());
-    let width = variables.get("COLUMNS").and_then(|columns| columns.parse().ok()).or(size);
+    let given_width = variables.get("COLUMNS").and_then(|columns| columns.parse().ok());
     body(Surroundings {
         folder: std::env::current_dir().unwrap_or_default(),
         data_folder: given("SHIRR_DATA").or_else(|| folders.as_ref().map(|f| f.data_dir().to_path_buf())),
@@ -89,7 +95,13 @@ pub fn with_process_surroundings(body: impl FnOnce(Surroundings<'_>) -> u8) -> u
         err: &mut stderr.lock(),
         at_terminal,
         out_is_terminal,
-        width,
+        width: given_width.or_else(window_width),
+        measure: given_width.is_none().then_some(window_width),
         variables,
     })
+}
+
+/// Columns of the window as it is now.
+fn window_width() -> Option<usize> {
+    terminal_size::terminal_size().map(|(width, _)| usize::from(width.0))
 }

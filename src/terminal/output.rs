@@ -14,6 +14,8 @@ pub(super) struct Output<'o> {
     closed: bool,
     /// Columns to write within.
     pub(super) width: usize,
+    /// Asks the terminal again how wide it is, where it may change.
+    pub(super) measure: Option<fn() -> Option<usize>>,
     /// How tables are drawn on it.
     pub(super) look: Look,
     /// Words instead of signs.
@@ -22,6 +24,8 @@ pub(super) struct Output<'o> {
 
 /// Columns where nobody says how many there are: wide, for nothing is cut off in a file.
 const WIDE: usize = 120;
+/// Narrower than this, nothing can be laid out; the terminal wraps it.
+const NARROW: usize = 20;
 
 impl<'o> Output<'o> {
     /// Writes to two streams.
@@ -32,7 +36,14 @@ impl<'o> Output<'o> {
         look: Look,
         plain: bool,
     ) -> Self {
-        Self { out, err, closed: false, width: width.unwrap_or(WIDE).max(20), look, plain }
+        Self { out, err, closed: false, width: width.unwrap_or(WIDE).max(NARROW), measure: None, look, plain }
+    }
+
+    /// Takes the width of the window as it is now, before an answer.
+    pub(super) fn follow_window(&mut self) {
+        if let Some(width) = self.measure.and_then(|measure| measure()) {
+            self.width = width.max(NARROW);
+        }
     }
 
     /// How values are shown on it.

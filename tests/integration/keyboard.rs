@@ -1,14 +1,27 @@
 //! The prompt against a real pseudo-terminal.
+//!
+//! Every step waits for what the program shows, never for time to pass; what is waited for is an answer
+//! that the typed line itself does not hold.
 #![cfg(unix)]
 
 use crate::sessions::desk;
+use rexpect::process::WaitStatus;
 use rexpect::session::{PtySession, spawn_command};
 use std::fs;
 use std::os::unix::fs::PermissionsExt;
 use std::path::Path;
 use std::process::Command;
 
-fn prompt(here: &Path) -> PtySession {
+/// Longer than a loaded machine needs; a test that is well never waits for it.
+const PATIENCE: u64 = 60_000;
+
+const UP: &str = "\u{1b}[A";
+const LEFT: &str = "\u{1b}[D";
+const RIGHT: &str = "\u{1b}[C";
+/// What a terminal puts around a paste.
+const PASTE: (&str, &str) = ("\u{1b}[200~", "\u{1b}[201~");
+
+fn command(here: &Path) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_shirr"));
     command
         .current_dir(here)
@@ -16,10 +29,54 @@ fn prompt(here: &Path) -> PtySession {
         .env("SHIRR_STATE", here.join("state"))
         .env("SHIRR_DATA", here.join("data"))
         .env("TERM", "xterm")
-        .env("COLUMNS", "80");
-    let mut session = spawn_command(command, Some(20_000)).unwrap();
+        .env_remove("NO_COLOR")
+        .env_remove("COLUMNS");
+    command
+}
+
+fn start(command: Command) -> PtySession {
+    let mut session = spawn_command(command, Some(PATIENCE)).unwrap();
     session.exp_string("Ctrl-D leaves").unwrap();
+    session.exp_string("> ").unwrap();
     session
+}
+
+fn prompt(here: &Path) -> PtySession {
+    let mut command = command(here);
+    command.env("COLUMNS", "80");
+    start(command)
+}
+
+/// Sends keys at once, without the line end.
+fn press(session: &mut PtySession, keys: &str) {
+    session.send(keys).unwrap();
+    session.flush().unwrap();
+}
+
+/// Leaves by the end of the input; what the screen showed until then.
+fn leave(mut session: PtySession) -> String {
+    session.send_control('d').unwrap();
+    let rest = session.exp_eof().unwrap();
+    assert!(matches!(session.process().wait().unwrap(), WaitStatus::Exited(_, 0)), "{rest}");
+    rest
+}
+
+/// Gives the window another width, as dragging its edge does.
+fn resize(session: &PtySession, columns: usize) {
+    let terminal = session.process().get_file_handle().unwrap();
+    let given = Command::new("stty").args(["rows", "24", "cols", &columns.to_string()]).stdin(terminal).status();
+    assert!(given.unwrap().success());
+}
+
+/// A recipe with a loop of so many turns in every order.
+fn slow_recipe(turns: u32, inputs: usize) -> String {
+    let asked: String = (0..inputs).map(|n| format!("count(\"n{n}\", \"n\").between(1, 2),")).collect();
+    let used: String = (0..inputs).map(|n| format!(" + order.n{n}")).collect();
+    format!(
+        "//! Slow.\n//! contract: 1   version: 1   licence: CC0-1.0   for: test\nfn inputs() {{ [{asked}] }}\n\
+         fn make(order, ticket) {{ let sum = 0{used}; for i in 0..{turns} {{ sum = sum + 1; }} ticket.figure(\"sum\", sum, \"a sum\"); }}\n\
+         fn examples() {{ [] }}"
+    )
 }
 
 #[test]
@@ -33,12 +90,28 @@ fn a_sum_a_cell_and_a_quiet_leave() {
     session.exp_string("band  81.4 cm").unwrap();
     session.send_line("waist = 60 cm").unwrap();
     session.exp_string("was 81.4 cm").unwrap();
-    session.send_control('d').unwrap();
-    let rest = session.exp_eof().unwrap();
+    let rest = leave(session);
     assert!(!rest.contains("rror"), "{rest}");
     let history = here.path().join("state/history.txt");
     assert!(fs::read_to_string(&history).unwrap().contains("band = waist + 10 in"));
     assert_eq!(fs::metadata(&history).unwrap().permissions().mode() & 0o777, 0o600);
+}
+
+#[test]
+fn the_end_of_the_input_leaves_quietly_from_an_empty_line_only() {
+    let here = desk("keyboard");
+    let mut session = prompt(here.path());
+    press(&mut session, "1 + ");
+    session.exp_string("1 + ").unwrap();
+    session.send_control('d').unwrap();
+    press(&mut session, "41\r");
+    session.exp_string("42").unwrap();
+    session.exp_string("> ").unwrap();
+    let rest = leave(session);
+    // Nothing is said: only the terminal's own signs and line ends.
+    let said: Vec<&str> =
+        rest.split("\u{1b}[").map(|part| part.trim_start_matches(|c: char| !c.is_alphabetic())).collect();
+    assert!(said.iter().all(|part| part.trim().chars().count() <= 1), "{rest:?}");
 }
 
 #[test]
@@ -47,68 +120,239 @@ fn an_interrupt_at_rest_tells_how_to_leave_and_while_typing_drops_the_text() {
     let mut session = prompt(here.path());
     session.send_control('c').unwrap();
     session.exp_string("leaves").unwrap();
-    session.send("1 + 1 +").unwrap();
-    session.flush().unwrap();
+    session.exp_string("> ").unwrap();
+    press(&mut session, "1 + 1 +");
     session.exp_string("1 + 1 +").unwrap();
     session.send_control('c').unwrap();
     // The message comes back before more is typed, as with a person.
     session.exp_string("leaves").unwrap();
+    session.exp_string("> ").unwrap();
     session.send_line("20 + 3").unwrap();
     session.exp_string("23").unwrap();
     session.send_line("(1 +").unwrap();
     session.exp_string("... ").unwrap();
     session.send_control('c').unwrap();
     session.exp_string("the unfinished lines are dropped").unwrap();
+    session.exp_string("> ").unwrap();
     session.send_line("leave").unwrap();
     session.exp_eof().unwrap();
+    assert!(matches!(session.process().wait().unwrap(), WaitStatus::Exited(_, 0)));
 }
 
 #[test]
 fn an_interrupt_stops_a_computation_and_keeps_the_page() {
     let here = desk("keyboard");
     // Every corner of eleven inputs, each with a slow loop: longer than anybody waits.
-    let inputs: String = (0..11).map(|n| format!("count(\"n{n}\", \"n\").between(1, 2),")).collect();
-    let used: String = (0..11).map(|n| format!(" + order.n{n}")).collect();
-    let slow = format!(
-        "//! Slow.\n//! contract: 1   version: 1   licence: CC0-1.0   for: test\nfn inputs() {{ [{inputs}] }}\n\
-         fn make(order, ticket) {{ let sum = 0{used}; for i in 0..400000 {{ sum = sum + 1; }} ticket.figure(\"sum\", sum, \"a sum\"); }}\n\
-         fn examples() {{ [] }}"
-    );
-    fs::write(here.path().join("slow.rhai"), slow).unwrap();
+    fs::write(here.path().join("slow.rhai"), slow_recipe(400_000, 11)).unwrap();
     let mut session = prompt(here.path());
     session.send_line("waist = 56 cm").unwrap();
     session.exp_string("waist  56 cm").unwrap();
-    session.send_line("check slow").unwrap();
-    std::thread::sleep(std::time::Duration::from_millis(400));
+    session.send_line("sheet slow n0=1 n1=1 n2=1 n3=1 n4=1 n5=1 n6=1 n7=1 n8=1 n9=1 n10=1").unwrap();
+    // Told when the line is read and before anything is computed: from here on the key is a signal.
+    session.exp_string("checking slow before").unwrap();
     session.send_control('c').unwrap();
     session.exp_string("stopped").unwrap();
+    session.exp_string("> ").unwrap();
     session.send_line("waist * 2").unwrap();
     session.exp_string("112 cm").unwrap();
-    session.send_control('d').unwrap();
-    session.exp_eof().unwrap();
+    leave(session);
 }
 
 #[test]
 fn lines_typed_ahead_are_all_there() {
     let here = desk("keyboard");
     let mut session = prompt(here.path());
-    session.send("a = 1 in\rb = 2 in\rc = a + b\rc * 100\r").unwrap();
-    session.flush().unwrap();
+    press(&mut session, "a = 1 in\rb = 2 in\rc = a + b\rc * 100\r");
     session.exp_string("300 in").unwrap();
-    session.send_control('d').unwrap();
-    session.exp_eof().unwrap();
+    leave(session);
+}
+
+#[test]
+fn lines_typed_while_a_recipe_computes_all_run_in_order() {
+    let here = desk("keyboard");
+    // Every corner of four inputs is tried before the first order: long enough to type into.
+    fs::write(here.path().join("slow.rhai"), slow_recipe(200_000, 4)).unwrap();
+    let mut session = prompt(here.path());
+    session.send_line("sheet slow n0=1 n1=1 n2=1 n3=1").unwrap();
+    session.exp_string("checking slow before").unwrap();
+    let ahead: String = (1..=60).map(|n| format!("cell_{n} = {n} in\r")).collect();
+    press(&mut session, &format!("first = 1 in\r{ahead}"));
+    session.send_line("(cell_1 + cell_30 + cell_60) * 1000").unwrap();
+    for n in 1..=60 {
+        session.exp_string(&format!("cell_{n}  {n} in")).unwrap();
+    }
+    session.exp_string("91000 in").unwrap();
+    leave(session);
+}
+
+/// 500 cells, each with an answer that tells it from its line; the 250th has a unit that is none.
+fn five_hundred_lines(end: &str) -> String {
+    (1..=500).map(|n| format!("cell_{n} = {n} in{}{end}", if n == 250 { "n" } else { "" })).collect()
 }
 
 #[test]
 fn a_paste_runs_line_by_line_and_stops_at_the_first_fault() {
     let here = desk("keyboard");
     let mut session = prompt(here.path());
-    session.send("\u{1b}[200~a = 5 in\nb = 5 inn\nc = 7 in\nd = 8 in\u{1b}[201~\r").unwrap();
-    session.flush().unwrap();
+    let (begin, end) = PASTE;
+    press(&mut session, &format!("{begin}a = 5 in\nb = 5 inn\nc = 7 in\nd = 8 in{end}\r"));
     session.exp_string("is not a unit").unwrap();
     session.exp_string("2 more lines were not run").unwrap();
     session.send_line("a * 3").unwrap();
     session.exp_string("15 in").unwrap();
-    session.send_control('d').unwrap();
-    session.exp_eof().unwrap();
+    leave(session);
+}
+
+#[test]
+fn a_long_paste_stops_at_its_fault_and_counts_what_was_not_run() {
+    let here = desk("keyboard");
+    let mut session = prompt(here.path());
+    let (begin, end) = PASTE;
+    press(&mut session, &format!("{begin}{}{end}\r", five_hundred_lines("\n").trim_end()));
+    session.exp_string("cell_249  249 in").unwrap();
+    session.exp_string("is not a unit").unwrap();
+    session.exp_string("250 more lines were not run").unwrap();
+    session.exp_string("> ").unwrap();
+    session.send_line("cell_249 * 1000").unwrap();
+    session.exp_string("249000 in").unwrap();
+    session.send_line("cell_251 * 1000").unwrap();
+    session.exp_string("cell_251").unwrap();
+    let rest = leave(session);
+    assert!(!rest.contains("251000"), "{rest}");
+}
+
+#[test]
+fn a_burst_of_lines_is_typing_ahead_and_none_is_lost() {
+    let here = desk("keyboard");
+    let mut session = prompt(here.path());
+    // A terminal that does not mark a paste sends what a fast typist would: line after line. There is no
+    // telling where it ends, so a fault is told and the next line runs.
+    press(&mut session, &five_hundred_lines("\r"));
+    session.exp_string("cell_249  249 in").unwrap();
+    session.exp_string("is not a unit").unwrap();
+    for n in 251..=500 {
+        session.exp_string(&format!("cell_{n}  {n} in")).unwrap();
+    }
+    session.send_line("(cell_1 + cell_500) * 1000").unwrap();
+    session.exp_string("501000 in").unwrap();
+    leave(session);
+}
+
+/// The longest line of a text without the terminal's own signs.
+fn widest(shown: &str) -> usize {
+    let mut plain = String::new();
+    let mut parts = shown.split("\u{1b}[");
+    plain.push_str(parts.next().unwrap_or_default());
+    for part in parts {
+        plain.push_str(part.trim_start_matches(|c: char| !c.is_alphabetic()).get(1..).unwrap_or_default());
+    }
+    plain.lines().map(|line| line.trim_end().len()).max().unwrap_or(0)
+}
+
+#[test]
+fn an_answer_fits_the_window_as_it_is_when_it_is_given() {
+    let here = desk("keyboard");
+    let mut session = start(command(here.path()));
+    resize(&session, 110);
+    session.send_line("help gathering").unwrap();
+    session.exp_string("help gathering").unwrap();
+    let wide = session.exp_string("> ").unwrap();
+    assert!((70..=110).contains(&widest(&wide)), "{wide}");
+    // Between two answers.
+    resize(&session, 50);
+    session.send_line("help gathering").unwrap();
+    session.exp_string("help gathering").unwrap();
+    let narrow = session.exp_string("> ").unwrap();
+    assert!(widest(&narrow) <= 50, "{narrow}");
+    // While typing.
+    press(&mut session, "help gath");
+    session.exp_string("help gath").unwrap();
+    resize(&session, 40);
+    press(&mut session, "ering\r");
+    session.exp_string("flat").unwrap();
+    let narrower = session.exp_string("> ").unwrap();
+    assert!(widest(&narrower) <= 40, "{narrower}");
+    leave(session);
+}
+
+#[test]
+fn two_windows_keep_each_others_lines() {
+    let here = desk("keyboard");
+    let history = here.path().join("state/history.txt");
+    let kept = || fs::read_to_string(&history).unwrap();
+    let (mut left, mut right) = (prompt(here.path()), prompt(here.path()));
+    left.send_line("left_one = 1000 in / 8").unwrap();
+    left.exp_string("125 in").unwrap();
+    assert!(kept().contains("left_one = 1000 in / 8"), "{}", kept());
+    right.send_line("right_one = 1000 in / 4").unwrap();
+    right.exp_string("250 in").unwrap();
+    left.send_line("left_two = 1000 in / 2").unwrap();
+    left.exp_string("500 in").unwrap();
+    let lines = kept();
+    for line in ["left_one = 1000 in / 8", "right_one = 1000 in / 4", "left_two = 1000 in / 2"] {
+        assert!(lines.lines().any(|kept| kept == line), "{lines}");
+    }
+    assert_eq!(fs::metadata(&history).unwrap().permissions().mode() & 0o777, 0o600);
+    leave(left);
+    leave(right);
+    let mut later = prompt(here.path());
+    press(&mut later, UP);
+    later.exp_string("left_two = 1000 in / 2").unwrap();
+    press(&mut later, UP);
+    later.exp_string("right_one = 1000 in / 4").unwrap();
+    press(&mut later, "\r");
+    later.exp_string("250 in").unwrap();
+    leave(later);
+}
+
+#[test]
+fn the_tab_key_completes_names() {
+    let here = desk("keyboard");
+    let mut session = prompt(here.path());
+    session.send_line("waistband = 300 cm / 4").unwrap();
+    session.exp_string("75 cm").unwrap();
+    session.exp_string("> ").unwrap();
+    press(&mut session, "2 * waistb\t");
+    session.exp_string("waistband").unwrap();
+    press(&mut session, "\r");
+    session.exp_string("150 cm").unwrap();
+    press(&mut session, "strips_lai\t10, 6 in, 1/2 in)\r");
+    session.exp_string("55 1/2 in").unwrap();
+    leave(session);
+}
+
+#[test]
+fn a_hint_is_dim_and_never_becomes_part_of_the_line() {
+    let here = desk("keyboard");
+    let mut session = prompt(here.path());
+    press(&mut session, "strips_laid(10, ");
+    session.exp_string("\u{1b}[2m  count, [width], overlap = 0 in\u{1b}[22m").unwrap();
+    press(&mut session, &format!("6 in{RIGHT}{RIGHT}, 1/2 in"));
+    session.exp_string("count, width, [overlap = 0 in]").unwrap();
+    // Away from the end nothing is hinted, and what is entered is what was typed.
+    press(&mut session, &format!(")\u{1b}[D{LEFT}{RIGHT}{RIGHT}\r"));
+    session.exp_string("55 1/2 in").unwrap();
+    leave(session);
+}
+
+#[test]
+fn without_colour_a_hint_has_marks_and_read_aloud_there_is_none() {
+    let here = desk("keyboard");
+    let mut uncoloured = command(here.path());
+    uncoloured.env("NO_COLOR", "1");
+    let mut session = start(uncoloured);
+    press(&mut session, "strips_laid(");
+    // The marks are « and »; the reader of the test sees their bytes.
+    let before = session.exp_string("[count], width, overlap = 0 in ").unwrap();
+    assert!(before.ends_with("  \u{c2}\u{ab} ") && !before.contains("[2m"), "{before:?}");
+    press(&mut session, "10, 6 in)\r");
+    session.exp_string("60 in").unwrap();
+    leave(session);
+    let mut aloud = command(here.path());
+    aloud.arg("--plain");
+    let mut session = start(aloud);
+    press(&mut session, "strips_laid(10, 6 in)\r");
+    let before = session.exp_string("60 in").unwrap();
+    assert!(!before.contains("width"), "{before:?}");
+    leave(session);
 }

@@ -73,6 +73,7 @@ fn command_output(words: &[String], input: &str, here: &Path) -> String {
             at_terminal: false,
             out_is_terminal: false,
             width: columns.and_then(|columns| columns.parse().ok()),
+            measure: None,
             variables,
         },
     );

@@ -1,0 +1,289 @@
+//! What is said behind the cursor while a line is typed: the form of a call or a verb, the value of a
+//! cell, the next question of a recipe.
+//!
+//! A hint is never part of the line: no key takes it over, and it is gone once the line is entered.
+
+use super::completion::Words;
+use super::known::Known;
+use super::typed_line::{Call, Place, TypedLine};
+use crate::report::{plain_text, wrap};
+use rustyline::Context;
+use rustyline::highlight::{CmdKind, Highlighter};
+use rustyline::hint::{Hint, Hinter};
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+use unicode_width::UnicodeWidthChar;
+
+/// How hints are told from what was typed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum HintLook {
+    /// Fainter than the rest.
+    Dim,
+    /// Between marks, where no colour is wanted.
+    Marked,
+    /// Not at all: they would be read aloud at every key.
+    Silent,
+}
+
+impl HintLook {
+    /// By the program's options and the environment; `NO_COLOR` counts if there is anything in it.
+    pub(super) fn choose(plain: bool, variables: &BTreeMap<String, String>) -> Self {
+        match (plain, variables.get("NO_COLOR")) {
+            (true, _) => Self::Silent,
+            (false, Some(value)) if !value.is_empty() => Self::Marked,
+            (false, _) => Self::Dim,
+        }
+    }
+}
+
+/// Blanks that set a hint off from the line.
+const GAP: &str = "  ";
+/// Marks that nobody types, around a hint that has no look of its own.
+const MARKS: (&str, &str) = ("« ", " »");
+/// Fewer columns say nothing.
+const LEAST: usize = 6;
+/// Something is left out here.
+const CUT: &str = "…";
+
+/// What is said behind the cursor, with the gap before it, in at most `room` columns; nothing where the
+/// cursor is not at the end of the line.
+pub(super) fn hint(line: &str, cursor: usize, known: &dyn Known, look: HintLook, room: usize) -> Option<String> {
+    let marks = if look == HintLook::Marked { MARKS } else { ("", "") };
+    let room = room.saturating_sub(GAP.len() + wrap::width(marks.0) + wrap::width(marks.1));
+    if look == HintLook::Silent || cursor != line.len() || line.contains('\n') || room < LEAST {
+        return None;
+    }
+    let verbs = known.verbs();
+    let typed = TypedLine::read(line, cursor, &verbs);
+    if typed.place == Place::Note {
+        return None;
+    }
+    let said = value(&typed, known)
+        .or_else(|| typed.call.and_then(|call| form(&call, room)))
+        .or_else(|| verb_form(&typed))
+        .or_else(|| question(&typed, known))?;
+    Some(format!("{GAP}{}{}{}", marks.0, cut(&said, room), marks.1))
+}
+
+/// The value of the cell whose name ends at the cursor.
+fn value(typed: &TypedLine<'_>, known: &dyn Known) -> Option<String> {
+    let word = typed.word();
+    let takes_values = match typed.verb.map(|verb| verb.name) {
+        None | Some("must" | "show" | "vary" | "strike") => true,
+        Some("write" | "rename") => typed.verb.is_some_and(|verb| !verb.rest.contains(char::is_whitespace)),
+        Some("run" | "sheet") => typed.order().is_some_and(|order| order.answering),
+        Some(_) => false,
+    };
+    if typed.place != Place::Code || !takes_values || word.is_empty() || word.starts_with(char::is_numeric) {
+        return None;
+    }
+    let value = match typed.owner() {
+        Some(owner) => known.value_of(&format!("{owner}.{word}"))?,
+        None if typed.before.get(..typed.word_start()).is_some_and(|head| head.ends_with('.')) => return None,
+        None => known.value_of(word)?,
+    };
+    // A text may be as long as a file; no window shows so much of it.
+    let value: String = value.chars().take(1_000).collect();
+    Some(plain_text::one_line(&value)).filter(|value| !value.is_empty())
+}
+
+/// The arguments of a call, the one being typed in brackets; what comes before it goes first if there is
+/// too little room.
+fn form(call: &Call, room: usize) -> Option<String> {
+    let arguments = call.function.parameters;
+    let shown: Vec<String> = arguments
+        .iter()
+        .enumerate()
+        .map(|(index, argument)| {
+            let usual = argument.usual.map_or_else(String::new, |usual| format!(" = {usual}"));
+            let argument = format!("{}{usual}", argument.name);
+            if index == call.argument { format!("[{argument}]") } else { argument }
+        })
+        .collect();
+    let rest = shown.get(call.argument..).filter(|rest| !rest.is_empty())?;
+    let whole = shown.join(", ");
+    if wrap::width(&whole) <= room || call.argument == 0 {
+        return Some(whole);
+    }
+    Some(format!("{CUT} {}", rest.join(", ")))
+}
+
+/// What a verb wants, right behind it.
+fn verb_form(typed: &TypedLine<'_>) -> Option<String> {
+    let verb = typed.verb.filter(|verb| verb.rest.is_empty())?;
+    let wants = verb.form.strip_prefix(verb.name).unwrap_or(verb.form).trim();
+    (!wants.is_empty()).then(|| wants.to_owned())
+}
+
+/// The first input that is not answered yet, with its question.
+fn question(typed: &TypedLine<'_>, known: &dyn Known) -> Option<String> {
+    if typed.place != Place::Code || !typed.before.ends_with(char::is_whitespace) {
+        return None;
+    }
+    let order = typed.order().filter(|order| !order.naming)?;
+    let inputs = known.inputs_of(order.recipe);
+    let (name, question) = inputs.into_iter().find(|(name, _)| !order.given.contains(name))?;
+    Some(plain_text::one_line(&format!("{name}=  {question}")))
+}
+
+/// The text in so many columns, with a sign where something is left out.
+fn cut(text: &str, room: usize) -> String {
+    if wrap::width(text) <= room {
+        return text.to_owned();
+    }
+    let mut columns = wrap::width(CUT);
+    let fits = text.chars().take_while(|c| {
+        columns += c.width().unwrap_or(0);
+        columns <= room
+    });
+    let kept: String = fits.collect();
+    format!("{}{CUT}", kept.trim_end())
+}
+
+/// A hint that no key takes over into the line.
+pub(super) struct Said(String);
+
+impl Hint for Said {
+    fn display(&self) -> &str {
+        &self.0
+    }
+
+    fn completion(&self) -> Option<&str> {
+        None
+    }
+}
+
+/// Columns of the longer prompt; a hint keeps clear of the last column, where some terminals wrap.
+const PROMPT_AND_EDGE: usize = 5;
+
+impl Hinter for Words {
+    type Hint = Said;
+
+    fn hint(&self, line: &str, cursor: usize, _: &Context<'_>) -> Option<Said> {
+        if self.look == HintLook::Silent {
+            return None;
+        }
+        // A line that is longer than the window leaves no room.
+        let room = (self.columns)().saturating_sub(PROMPT_AND_EDGE + wrap::width(line));
+        hint(line, cursor, self.known.as_ref(), self.look, room).map(Said)
+    }
+}
+
+impl Highlighter for Words {
+    fn highlight_hint<'h>(&self, hint: &'h str) -> Cow<'h, str> {
+        match self.look {
+            HintLook::Dim => Cow::Owned(format!("\u{1b}[2m{hint}\u{1b}[22m")),
+            HintLook::Marked | HintLook::Silent => Cow::Borrowed(hint),
+        }
+    }
+
+    /// A cursor that leaves the end of the line takes the hint away.
+    fn highlight_char(&self, line: &str, _: usize, kind: CmdKind) -> bool {
+        self.look == HintLook::Dim && kind == CmdKind::MoveCursor && !line.contains('\n')
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::known::Told;
+    use super::*;
+
+    #[track_caller]
+    fn check(line: &str, wanted: Option<&str>) {
+        let hint = hint(line, line.len(), &Told::example(), HintLook::Dim, 60);
+        assert_eq!(hint.as_deref(), wanted, "{line}");
+    }
+
+    #[test]
+    fn a_call_shows_its_form_with_the_argument_at_the_cursor() {
+        check("strips_for(", Some("  [flat], width, overlap = 0 in"));
+        check("strips_for(610 1/2 in", Some("  [flat], width, overlap = 0 in"));
+        check("a = strips_for(610 1/2 in, ", Some("  flat, [width], overlap = 0 in"));
+        check("strips_for(610 in, 6 in, ", Some("  flat, width, [overlap = 0 in]"));
+        check("strips_for(1 in, 2 in, 3 in, ", None);
+        check("strips_for(610 in, 6 in)", None);
+        check("widths_for(3 m, 112 cm, 1 cm, \"wh", Some("  flat, usable_width, seam, [joins = \"whole widths\"]"));
+    }
+
+    #[test]
+    fn a_cell_shows_its_value_right_behind_its_name() {
+        check("2 * waist", Some("  56 cm"));
+        check("strips_for(waist", Some("  56 cm"));
+        check("2 * ärmel", Some("  22 cm"));
+        check("飾り", Some("  3 in"));
+        check("2 * wais", None);
+        check("2 * waist ", None);
+        check("first.waist", None);
+        check("\"waist", None);
+        check("1 # waist", None);
+        check("show waist", Some("  56 cm"));
+        check("read waist", None);
+        check("run waist", None);
+        check("run gathered_skirt as waist", None);
+        check("run gathered_skirt waist=waist", Some("  56 cm"));
+    }
+
+    #[test]
+    fn a_verb_shows_what_it_wants_and_a_recipe_asks_on() {
+        check("write ", Some("  NAME to FILE"));
+        check("take back ", Some("  [NUMBER]"));
+        check("write", None);
+        check("leave ", None);
+        check("run ", Some("  RECIPE as NAME input=answer …"));
+        check("run = ", None);
+        check("run gathered_skirt ", Some("  waist=  round the waist"));
+        check("run gathered_skirt as ", None);
+        check("run gathered_skirt as first ", Some("  waist=  round the waist"));
+        check("run gathered_skirt waist=56 cm ", Some("  cloth=  which cloth"));
+        check("run gathered_skirt waist=56 cm cloth=any length=1 m ", None);
+        check("run gathered_skirt waist='56 ", None);
+        check("run no_such ", None);
+    }
+
+    #[test]
+    fn only_at_the_end_of_one_line_and_never_aloud() {
+        let known = Told::example();
+        assert_eq!(hint("waist + 1", 5, &known, HintLook::Dim, 60), None);
+        assert_eq!(hint("a = 1\nwaist", 11, &known, HintLook::Dim, 60), None);
+        assert_eq!(hint("waist", 5, &known, HintLook::Silent, 60), None);
+        assert_eq!(hint("waist", 5, &known, HintLook::Marked, 60).unwrap(), "  « 56 cm »");
+        assert_eq!(Said("  56 cm".to_owned()).completion(), None);
+    }
+
+    #[test]
+    fn a_hint_keeps_to_the_room_on_the_line() {
+        let known = Told::example();
+        let long = "strips_for(610 in, 6 in, ";
+        for look in [HintLook::Dim, HintLook::Marked] {
+            for room in 0..50 {
+                for line in [long, "waist", "飾り", "run gathered_skirt "] {
+                    let shown = hint(line, line.len(), &known, look, room);
+                    let columns = shown.as_deref().map_or(0, wrap::width);
+                    assert!(columns <= room, "{line} in {room}: {shown:?}");
+                }
+            }
+        }
+        let in_room = |room: usize| hint(long, long.len(), &known, HintLook::Dim, room);
+        assert_eq!(in_room(25).unwrap(), "  … [overlap = 0 in]");
+        assert_eq!(in_room(14).unwrap(), "  … [overlap…");
+        assert_eq!(in_room(7), None);
+    }
+
+    #[test]
+    fn a_value_that_means_harm_stays_on_its_line() {
+        let mut known = Told::example();
+        known.cells.insert("evil".to_owned(), format!("a\u{1b}[2Jb\nc{}", "x".repeat(5_000)));
+        let shown = hint("evil", 4, &known, HintLook::Dim, 40).unwrap();
+        assert!(!shown.contains(char::is_control) && wrap::width(&shown) <= 40, "{shown:?}");
+    }
+
+    #[test]
+    fn colour_is_a_choice() {
+        let none = BTreeMap::new();
+        let no_colour = |value: &str| BTreeMap::from([("NO_COLOR".to_owned(), value.to_owned())]);
+        assert_eq!(HintLook::choose(false, &none), HintLook::Dim);
+        assert_eq!(HintLook::choose(false, &no_colour("1")), HintLook::Marked);
+        assert_eq!(HintLook::choose(false, &no_colour("")), HintLook::Dim);
+        assert_eq!(HintLook::choose(true, &no_colour("1")), HintLook::Silent);
+    }
+}

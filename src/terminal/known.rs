@@ -1,0 +1,121 @@
+//! What the keys may ask of the page while a line is typed.
+//!
+//! Every answer is asked for at a keystroke: it comes from memory, however long the page is. Never here:
+//! running a recipe, working out a cell.
+
+/// The page, the recipes and the files, as completion and hints see them.
+pub(super) trait Known {
+    /// Names of cells that begin so, at most so many, in order.
+    fn names_from(&self, prefix: &str, most: usize) -> Vec<String>;
+    /// The value of a cell as shown, such as `56 cm`; also of a member, `first.panels`. None where there
+    /// is no such cell, or where it has no value.
+    fn value_of(&self, name: &str) -> Option<String>;
+    /// The members of a ticket or a table, as they are typed; also of a member, `first.cut_list`.
+    fn members_of(&self, name: &str) -> Vec<String>;
+    /// Names of recipes: the shipped ones and those in the folder.
+    fn recipes(&self) -> Vec<String>;
+    /// The inputs of a recipe in the order in which they are asked: name and question.
+    fn inputs_of(&self, recipe: &str) -> Vec<(String, String)>;
+    /// File names that begin so, a folder with `/` behind it. Asked at the tab key alone.
+    fn files_from(&self, typed: &str) -> Vec<String>;
+    /// The verbs, each with its form: `("run", "run RECIPE as NAME input=answer …")`.
+    fn verbs(&self) -> Vec<(&'static str, &'static str)>;
+}
+
+/// A page told by heart, for tests.
+#[cfg(test)]
+#[derive(Debug, Default)]
+pub(super) struct Told {
+    /// Cells with their values as shown.
+    pub(super) cells: std::collections::BTreeMap<String, String>,
+    /// Members of cells.
+    pub(super) members: std::collections::BTreeMap<String, Vec<String>>,
+    /// Recipes with their inputs.
+    pub(super) recipes: std::collections::BTreeMap<String, Vec<(String, String)>>,
+    /// Files of the folder.
+    pub(super) files: Vec<String>,
+}
+
+#[cfg(test)]
+impl Told {
+    /// A page of a few cells, a ticket, a table, a recipe and some files.
+    pub(super) fn example() -> Self {
+        let owned = |names: &[&str]| names.iter().map(|name| (*name).to_owned()).collect::<Vec<_>>();
+        let cells = [
+            ("waist", "56 cm"),
+            ("waist_flat", "112 cm"),
+            ("ärmel", "22 cm"),
+            ("飾り", "3 in"),
+            ("first", "ticket of gathered_skirt"),
+            ("orders", "table of 3 rows"),
+        ];
+        let inputs = [("waist", "round the waist"), ("cloth", "which cloth"), ("length", "finished length")];
+        Self {
+            cells: cells.map(|(name, value)| (name.to_owned(), value.to_owned())).into(),
+            members: [
+                ("first".to_owned(), owned(&["panels", "price", "cut_list"])),
+                ("first.cut_list".to_owned(), owned(&["piece", "count", "rows"])),
+                ("orders".to_owned(), owned(&["days", "cloth", "rows"])),
+            ]
+            .into(),
+            recipes: [
+                (
+                    "gathered_skirt".to_owned(),
+                    inputs.map(|(name, question)| (name.to_owned(), question.to_owned())).into(),
+                ),
+                ("gathered_trim".to_owned(), Vec::new()),
+            ]
+            .into(),
+            files: owned(&["orders.csv", "orders may.csv", "may.txt", "it's.csv", "sub/"]),
+        }
+    }
+}
+
+#[cfg(test)]
+impl Known for Told {
+    fn names_from(&self, prefix: &str, most: usize) -> Vec<String> {
+        let from = self.cells.range(prefix.to_owned()..).map(|(name, _)| name);
+        from.take_while(|name| name.starts_with(prefix)).take(most).cloned().collect()
+    }
+
+    fn value_of(&self, name: &str) -> Option<String> {
+        self.cells.get(name).cloned()
+    }
+
+    fn members_of(&self, name: &str) -> Vec<String> {
+        self.members.get(name).cloned().unwrap_or_default()
+    }
+
+    fn recipes(&self) -> Vec<String> {
+        self.recipes.keys().cloned().collect()
+    }
+
+    fn inputs_of(&self, recipe: &str) -> Vec<(String, String)> {
+        self.recipes.get(recipe).cloned().unwrap_or_default()
+    }
+
+    fn files_from(&self, typed: &str) -> Vec<String> {
+        self.files.iter().filter(|name| name.starts_with(typed)).cloned().collect()
+    }
+
+    fn verbs(&self) -> Vec<(&'static str, &'static str)> {
+        vec![
+            ("run", "run RECIPE as NAME input=answer …"),
+            ("read", "read FILE.csv as NAME"),
+            ("write", "write NAME to FILE"),
+            ("must", "must CONDITION"),
+            ("show", "show [NAME …]"),
+            ("vary", "vary NAME from LEAST to MOST by STEP, show NAME, …"),
+            ("compare", "compare [FILE [with FILE]]"),
+            ("take back", "take back [NUMBER]"),
+            ("rename", "rename OLD to NEW"),
+            ("open", "open FILE"),
+            ("save", "save FILE"),
+            ("help", "help [WORD]"),
+            ("tour", "tour"),
+            ("describe", "describe RECIPE"),
+            ("sheet", "sheet RECIPE or NAME"),
+            ("leave", "leave"),
+        ]
+    }
+}
