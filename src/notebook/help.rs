@@ -3,6 +3,7 @@
 //! Verbs are told from their list, functions from the function table, units from theirs, words of
 //! recipes from the contract's table. Never here: wording of its own about the trade.
 
+use super::objects::WORDS as MEMBERS;
 use super::verbs::{self, Verb};
 use crate::engine::{functions, help};
 use crate::quantity::nearest::nearest;
@@ -90,10 +91,12 @@ fn verb_lines<'v>(verbs: impl Iterator<Item = &'v Verb>) -> Vec<String> {
 
 fn word_lines(part: &str) -> Vec<String> {
     let holds = |text: &str| text.to_lowercase().contains(part);
-    WORDS
-        .iter()
-        .filter(|word| part.is_empty() || holds(word.name) || holds(word.summary))
-        .flat_map(|word| [format!("  {}  (in a recipe: {})", word.form, word.of), format!("    {}", word.summary)])
+    let members = MEMBERS.iter().map(|word| (word, format!("of a {}", word.of)));
+    let words = WORDS.iter().map(|word| (word, format!("in a recipe: {}", word.of)));
+    members
+        .chain(words)
+        .filter(|(word, _)| part.is_empty() || holds(word.name) || holds(word.summary))
+        .flat_map(|(word, of)| [format!("  {}  ({of})", word.form), format!("    {}", word.summary)])
         .collect()
 }
 

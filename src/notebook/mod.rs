@@ -28,4 +28,4 @@ pub use formula::{NoWorld, Source, World};
 pub use line::{Line, is_open, note_of, read as read_line, split_answers, statements};
 pub use objects::{TableObject, TicketData, TicketObject, member, members_of, register};
 pub use page::{Entered, Page, Tools};
-pub use value::shown as one_line;
+pub use value::{for_recipe, shown as one_line};

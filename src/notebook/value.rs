@@ -26,7 +26,7 @@ pub(super) fn same(left: &Dynamic, right: &Dynamic) -> bool {
 }
 
 /// A value as an answer to a recipe; none for what no input takes.
-pub(super) fn for_recipe(value: &Dynamic) -> Option<TicketValue> {
+pub fn for_recipe(value: &Dynamic) -> Option<TicketValue> {
     fn plain(value: Value) -> Option<TicketValue> {
         Some(match value {
             Value::Quantity(quantity) => TicketValue::Quantity(quantity),

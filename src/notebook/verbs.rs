@@ -102,7 +102,7 @@ pub static VERBS: &[Verb] = &[
         name: "rename",
         form: "rename NAME to NAME, or rename page to FILE",
         summary: "gives a cell another name wherever it is read, or the page another file",
-        example: &["waist = 56 cm", "band = waist + 25 cm", "rename waist to snug", "show"],
+        example: &["waist = 56 cm", "band = waist + 25 cm", "rename waist to snug"],
         shown: "",
     },
     Verb {

@@ -1,11 +1,21 @@
-//! The questions of a recipe, asked at the prompt one after the other.
+//! The questions of a recipe, asked one after the other: what is typed meanwhile are answers.
 
-use super::commands::Desk;
+use super::commands::{DONE, Desk};
 use super::lines::{After, Talk};
 use crate::engine::Fault;
+use crate::notebook::{NoWorld, Page, TicketObject, Tools, for_recipe};
+use crate::recipe::{Questions, Refusal};
+use crate::ticket::InputSource;
+use std::collections::BTreeMap;
 
 /// Questions that are being asked.
-pub(super) struct Asking {}
+pub(super) struct Asking {
+    questions: Questions,
+    recipe: String,
+    /// The cell the order will fill; none where its tables are only shown.
+    cell: Option<String>,
+    note: String,
+}
 
 /// What came of an order.
 pub(super) enum Asked {
@@ -15,15 +25,103 @@ pub(super) enum Asked {
     All(Vec<(String, String)>),
 }
 
+/// Works out a sum of an answer with the cells of a page. A sum reaches no recipe and no file.
+fn sum(page: &Page, host: &crate::engine::Host, typed: &str) -> Result<rhai::Dynamic, Fault> {
+    page.answer(&mut Tools { host, world: &mut NoWorld }, typed)
+}
+
 impl Asking {
-    pub(super) fn begin(_: &Talk, _: &mut Desk<'_>, _: &str, _: Option<&str>, answers: Vec<(String, String)>, _: &str) -> Result<Asked, Fault> {
-        Ok(Asked::All(answers))
+    /// Looks whether anything is missing.
+    pub(super) fn begin(
+        talk: &Talk,
+        desk: &mut Desk<'_>,
+        recipe: &str,
+        cell: Option<&str>,
+        answers: Vec<(String, String)>,
+        note: &str,
+    ) -> Result<Asked, Fault> {
+        let description = desk.description(recipe)?;
+        let cells: BTreeMap<_, _> = description
+            .inputs
+            .iter()
+            .filter_map(|input| Some((input.name.clone(), for_recipe(talk.page.value(&input.name)?.ok()?)?)))
+            .collect();
+        let evaluate = |typed: &str| sum(&talk.page, &talk.host, typed);
+        let style = talk.host.style();
+        let workshop = &desk.opened.workshop;
+        let questions =
+            Questions::new((*description).clone(), workshop, style, answers.clone(), &cells, &evaluate).map_err(refused)?;
+        if questions.next().is_none() {
+            return Ok(Asked::All(answers));
+        }
+        let (recipe, cell) = (recipe.to_owned(), cell.map(str::to_owned));
+        Ok(Asked::Question(Box::new(Self { questions, recipe, cell, note: note.to_owned() })))
     }
 }
 
+fn refused(refusals: Vec<Refusal>) -> Fault {
+    let said: Vec<String> = refusals.iter().map(ToString::to_string).collect();
+    Fault::new(format!("the order cannot be made as it is:\n{}", said.join("\n")))
+}
+
 impl Talk {
-    pub(super) fn ask(&mut self, _: &mut Desk<'_>) {}
-    pub(super) fn answered(&mut self, _: &mut Desk<'_>, _: &str) -> After {
-        After::Done
+    /// Asks the next question.
+    pub(super) fn ask(&mut self, desk: &mut Desk<'_>) {
+        let question = self.asking.as_ref().and_then(|asking| asking.questions.next());
+        if let Some(question) = question {
+            desk.output.say_wrapped(&question.to_string());
+        }
+    }
+
+    /// Takes an answer.
+    pub(super) fn answered(&mut self, desk: &mut Desk<'_>, typed: &str) -> After {
+        let Some(mut asking) = self.asking.take() else { return After::Done };
+        let typed = typed.trim();
+        let mut after = After::Done;
+        if typed == "back" {
+            if !asking.questions.back() {
+                desk.output.tell("this is the first question");
+                after = After::Failed;
+            }
+        } else {
+            let evaluate = |typed: &str| sum(&self.page, &self.host, typed);
+            match asking.questions.answer(typed, &evaluate) {
+                Ok(echo) => desk.output.say_wrapped(&format!("  {echo}")),
+                Err(refusal) => {
+                    desk.output.tell(&refusal.to_string());
+                    after = After::Failed;
+                }
+            }
+        }
+        if asking.questions.next().is_some() {
+            self.asking = Some(asking);
+            self.ask(desk);
+            return after;
+        }
+        let answers = asking.questions.answers();
+        match &asking.cell {
+            Some(cell) => {
+                let after = self.place_order(desk, &asking.recipe, cell, &answers, &asking.note);
+                self.say_usual(desk, cell);
+                after
+            }
+            None => {
+                let code = desk.run_recipe(&asking.recipe, answers, None, false);
+                if code == DONE { After::Done } else { After::Failed }
+            }
+        }
+    }
+
+    /// What was not asked, because it has a usual value.
+    fn say_usual(&mut self, desk: &mut Desk<'_>, cell: &str) {
+        let Some(Ok(value)) = self.page.value(cell) else { return };
+        let Some(ticket) = value.clone().try_cast::<TicketObject>() else { return };
+        let style = self.host.style();
+        let usual = ticket.ticket().inputs.iter().filter(|input| input.source == InputSource::Usual);
+        let usual: Vec<String> =
+            usual.map(|input| format!("{} {}", input.name.replace('_', " "), input.value.show(&style))).collect();
+        if !usual.is_empty() {
+            desk.output.say_wrapped(&format!("as usual: {}", usual.join(", ")));
+        }
     }
 }

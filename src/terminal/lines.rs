@@ -367,7 +367,15 @@ pub(super) fn work_out(desk: &mut Desk<'_>, text: &str) -> u8 {
                 desk.output.tell(&format!("“{}” is for the prompt; on a page it does nothing", statement.trim()));
                 After::Done
             }
-            Line::Verb { verb, rest } => talk.verb(desk, verb, &rest),
+            Line::Verb { verb, rest } => {
+                let after = talk.verb(desk, verb, &rest);
+                if talk.asking.take().is_some() {
+                    desk.output.tell("a page cannot be asked; give every answer on its line");
+                    After::Failed
+                } else {
+                    after
+                }
+            }
             _ => {
                 let changes = talk.page.line_at(&mut Tools { host: &talk.host, world: desk }, at);
                 match changes {

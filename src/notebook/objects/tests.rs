@@ -31,7 +31,7 @@ fn workshop() -> Workshop {
 
 fn order(recipe: &str, given: &[(&str, &str)]) -> TicketObject {
     let workshop = workshop();
-    let given = given.iter().map(|(name, typed)| ((*name).to_owned(), (*typed).to_owned())).collect();
+    let given = given.iter().map(|(name, typed)| ((*name).to_owned(), (*typed).into())).collect();
     let text = library::shipped(recipe).unwrap();
     let reply = answer_in(&text, &workshop, false, &Task::Run(given), StopFlag::default());
     let Reply::Ran(ticket) = reply else { panic!("{recipe}: {reply:?}") };
