@@ -17,6 +17,9 @@ pub(super) const COMMAND: &str = "answer-request";
 /// A script stops by its own limits long before this; it is for what no limit foresaw.
 const PATIENCE: Duration = Duration::from_secs(20);
 
+/// The longest that a signal that was sent is waited for.
+const SIGNAL_DELAY: Duration = Duration::from_secs(1);
+
 /// Bytes that the whole child may use beyond what it starts with: the script's own limit is a quarter.
 const MEMORY: usize = 256 << 20;
 
@@ -65,7 +68,10 @@ fn wait(child: &mut Child, stop: &StopFlag) -> Result<(), String> {
     let mut pause = Duration::from_micros(200);
     loop {
         match child.try_wait() {
-            Ok(Some(status)) if was_interrupted(status) => return Err("stopped".to_owned()),
+            Ok(Some(status)) if was_interrupted(status) => {
+                await_own_signal(stop);
+                return Err("stopped".to_owned());
+            }
             Ok(Some(_)) => return Ok(()),
             Ok(None) if stop.load(Ordering::SeqCst) => return end(child, "stopped"),
             Ok(None) if start.elapsed() > PATIENCE => return end(child, "the recipe took too long and was stopped"),
@@ -83,6 +89,16 @@ fn was_interrupted(status: ExitStatus) -> bool {
     use std::os::unix::process::ExitStatusExt;
     const INTERRUPT: i32 = 2;
     status.signal() == Some(INTERRUPT)
+}
+
+/// The key that ended the child was pressed for us too, but our listener may be slower than the child's
+/// end. A flag that is set only after it was looked at would stop the next line instead.
+fn await_own_signal(stop: &StopFlag) {
+    let start = Instant::now();
+    // A signal sent to the child alone never comes here.
+    while !stop.load(Ordering::SeqCst) && start.elapsed() < SIGNAL_DELAY {
+        std::thread::sleep(Duration::from_millis(1));
+    }
 }
 
 #[cfg(not(unix))]
