@@ -4,8 +4,8 @@ use super::fault::{Fault, Translation};
 use super::function::Function;
 use super::limits::{self, Limits, StopFlag};
 use super::modules::Library;
-use super::rewrite::{Rewritten, Source, rewrite};
-use super::tokens::Token;
+use super::rewrite::{LITERAL_NAMES, Literals, Rewritten, Source, rewrite, rewrite_expression};
+use super::tokens::{Token, TokenKind};
 use super::{collections, functions, operators, value};
 use crate::quantity::{Reading, Style};
 use rhai::packages::{ArithmeticPackage, BasicIteratorPackage, BasicStringPackage, LogicPackage, Package};
@@ -47,6 +47,8 @@ impl Member {
 pub struct Script {
     pub(crate) ast: AST,
     source: Source,
+    /// The values of the literals that have names.
+    literals: Box<[Dynamic]>,
 }
 
 /// A script engine that reckons with quantities under limits. It lives on one thread.
@@ -71,7 +73,8 @@ impl Host {
         for word in ["eval", "print", "debug", "call", "curry", "Fn", "is_def_fn", "is_def_var", "is_shared"] {
             engine.disable_symbol(word);
         }
-        engine.set_optimization_level(OptimizationLevel::Full);
+        // An expression is compiled once for each time it is typed, and worked out not much more often.
+        engine.set_optimization_level(OptimizationLevel::None);
         let registered = operators::register(&mut engine, reading, style);
         debug_assert_eq!(registered, Ok(()));
         collections::register(&mut engine);
@@ -79,6 +82,11 @@ impl Host {
         functions::all().for_each(|function: &'static Function| function.register(&mut engine, style, &notices));
         let memory_at_start = limits::apply(&mut engine, limits, stop);
         Self { engine, reading, style, sources: Sources::default(), members: &[], notices, memory_at_start }
+    }
+
+    /// Lets it work out what is constant while it compiles: for scripts that run long.
+    pub fn fold_constants(&mut self) {
+        self.engine.set_optimization_level(OptimizationLevel::Full);
     }
 
     /// Gives it helper files that scripts may import by plain name.
@@ -127,22 +135,22 @@ impl Host {
 
     /// Compiles one expression and tells the tokens it was read as.
     pub(super) fn compile_with_tokens(&self, typed: &str) -> Result<(Script, Vec<Token>), Fault> {
-        self.compiled(None, typed, |engine, text| engine.compile_expression(text))
+        let rewritten = rewrite_expression(typed, self.reading).map_err(|fault| Fault::from_literal(None, typed, &fault))?;
+        self.compiled(None, rewritten, |engine, text| engine.compile_expression(text))
     }
 
     /// Compiles a script with functions.
     pub fn compile(&self, name: &str, typed: &str) -> Result<Script, Fault> {
-        self.compiled(Some(name), typed, |engine, text| engine.compile(text)).map(|(script, _)| script)
+        let rewritten = rewrite(Some(name), typed, self.reading).map_err(|fault| Fault::from_literal(Some(name), typed, &fault))?;
+        self.compiled(Some(name), rewritten, |engine, text| engine.compile(text)).map(|(script, _)| script)
     }
 
     fn compiled(
         &self,
         name: Option<&str>,
-        typed: &str,
+        Rewritten { text, tokens, source, literals }: Rewritten,
         compile: impl Fn(&Engine, &str) -> Result<AST, rhai::ParseError>,
     ) -> Result<(Script, Vec<Token>), Fault> {
-        let Rewritten { text, tokens, source } =
-            rewrite(name, typed, self.reading).map_err(|fault| Fault::from_literal(name, typed, &fault))?;
         self.memory_at_start.store(limits::memory_in_use(), Ordering::Relaxed);
         let mut ast =
             compile(&self.engine, &text).map_err(|error| self.translation(&source, &[]).parse_error(&error))?;
@@ -154,7 +162,12 @@ impl Host {
             ast.set_source(name);
             self.sources.borrow_mut().insert(name.to_owned(), source.clone());
         }
-        Ok((Script { ast, source }, tokens))
+        let values = tokens.iter().filter_map(|token| match &token.kind {
+            TokenKind::Literal(value) if literals == Literals::Named => Some(operators::literal_value(value)),
+            _ => None,
+        });
+        let literals = values.collect();
+        Ok((Script { ast, source, literals }, tokens))
     }
 
     /// A script's own function would quietly take the place of a built-in one.
@@ -176,7 +189,12 @@ impl Host {
         others: &dyn Fn() -> Vec<String>,
     ) -> Result<Dynamic, Fault> {
         self.memory_at_start.store(limits::memory_in_use(), Ordering::Relaxed);
+        let before = scope.len();
+        for (name, value) in LITERAL_NAMES.iter().zip(&script.literals) {
+            scope.push_constant_dynamic(*name, value.clone());
+        }
         let result = self.engine.eval_ast_with_scope::<Dynamic>(scope, &script.ast);
+        scope.rewind(before);
         let result = result.and_then(|value| value::checked(value).map_err(Into::into));
         result.map_err(|error| {
             let mut names: Vec<String> = scope.iter().map(|(name, ..)| name.to_owned()).collect();

@@ -58,12 +58,19 @@ pub(super) fn register(engine: &mut Engine, reading: Reading, style: Style) -> R
 
 fn literal(text: &str, reading: Reading) -> Answer {
     match read_quantity(text, reading) {
-        Ok(LiteralValue::Quantity(quantity)) => Ok(match quantity.plain().ok().and_then(number::whole) {
-            Some(whole) if quantity.liked().named.is_none() => Dynamic::from_int(whole),
-            _ => quantity_to_script(quantity),
-        }),
-        Ok(LiteralValue::Spread { middle, half }) => Ok(Dynamic::from(Spread { middle, half })),
+        Ok(value) => Ok(literal_value(&value)),
         Err(fault) => Err(Problem::new(fault.to_string()).with_hint(fault.kind.hint()).into()),
+    }
+}
+
+/// A literal as a script value.
+pub(super) fn literal_value(value: &LiteralValue) -> Dynamic {
+    match value {
+        LiteralValue::Quantity(quantity) => match quantity.plain().ok().and_then(number::whole) {
+            Some(whole) if quantity.liked().named.is_none() => Dynamic::from_int(whole),
+            _ => quantity_to_script(*quantity),
+        },
+        LiteralValue::Spread { middle, half } => Dynamic::from(Spread { middle: *middle, half: *half }),
     }
 }
 

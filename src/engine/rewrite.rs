@@ -3,6 +3,7 @@
 
 use super::tokens::{Token, TokenKind, Tokens};
 use crate::quantity::{LiteralFault, Reading};
+use std::borrow::Cow;
 use std::cell::OnceCell;
 
 /// The host function that stands for a literal. Two underscores: no maker's name begins so.
@@ -21,8 +22,8 @@ pub struct Source {
     pub name: Option<String>,
     /// The text as typed.
     pub typed: String,
-    /// How its literals were read; none where nothing was rewritten.
-    reading: Option<Reading>,
+    /// How its literals were read, and what stands for them; none where nothing was rewritten.
+    read_as: Option<(Reading, Literals)>,
     parts: OnceCell<Parts>,
 }
 
@@ -52,50 +53,104 @@ pub struct Rewritten {
     pub tokens: Vec<Token>,
     /// What was typed.
     pub source: Source,
+    /// What stands for its literals.
+    pub literals: Literals,
 }
 
-/// What stands for a token in the rewritten text; none where it stands for itself.
-fn replacement(token: &Token, written: &str) -> Option<String> {
-    match token.kind {
-        TokenKind::Literal(_) => {
-            Some(format!("{LITERAL}(\"{}\")", written.replace('\\', "\\\\").replace('"', "\\\"")))
+/// What stands for a literal in the rewritten text.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Literals {
+    /// A call of [`LITERAL`], which the engine works out once, while it compiles a script.
+    #[default]
+    Called,
+    /// A name whose value is put before the script when it is run. One expression is compiled in half the
+    /// time so.
+    Named,
+}
+
+/// Names of literals, in the order in which they stand.
+pub const LITERAL_NAMES: [&str; 16] = [
+    "__0", "__1", "__2", "__3", "__4", "__5", "__6", "__7", "__8", "__9", "__10", "__11", "__12", "__13", "__14",
+    "__15",
+];
+
+/// Gives each token what stands for it; none where it stands for itself.
+struct Replacing {
+    literals: Literals,
+    named: usize,
+}
+
+impl Replacing {
+    fn next(&mut self, token: &Token, written: &str) -> Option<Cow<'static, str>> {
+        match (&token.kind, self.literals) {
+            (TokenKind::Literal(_), Literals::Named) => {
+                self.named += 1;
+                LITERAL_NAMES.get(self.named - 1).map(|name| Cow::Borrowed(*name))
+            }
+            (TokenKind::Literal(_), Literals::Called) => {
+                let text = written.replace('\\', "\\\\").replace('"', "\\\"");
+                Some(Cow::Owned(format!("{LITERAL}(\"{text}\")")))
+            }
+            (TokenKind::TextOpen, _) => Some(Cow::Owned(format!("${{{SHOWN}("))),
+            (TokenKind::TextClose, _) => Some(Cow::Borrowed(")}")),
+            _ => None,
         }
-        TokenKind::TextOpen => Some(format!("${{{SHOWN}(")),
-        TokenKind::TextClose => Some(")}".to_owned()),
-        _ => None,
     }
 }
 
 /// Rewrites a script.
 pub fn rewrite(name: Option<&str>, typed: &str, reading: Reading) -> Result<Rewritten, LiteralFault> {
+    rewritten(name, typed, reading, |_| Literals::Called)
+}
+
+/// Rewrites one expression, its literals named if that can be.
+pub fn rewrite_expression(typed: &str, reading: Reading) -> Result<Rewritten, LiteralFault> {
+    rewritten(None, typed, reading, |tokens| {
+        let count = tokens.iter().filter(|token| matches!(token.kind, TokenKind::Literal(_))).count();
+        // A function within the expression would have to carry the names along.
+        let function = tokens.iter().any(|token| typed.get(token.span.clone()) == Some("|"));
+        if function || count > LITERAL_NAMES.len() { Literals::Called } else { Literals::Named }
+    })
+}
+
+fn rewritten(
+    name: Option<&str>,
+    typed: &str,
+    reading: Reading,
+    literals: impl FnOnce(&[Token]) -> Literals,
+) -> Result<Rewritten, LiteralFault> {
     let tokens = Tokens::read(typed, reading)?.list;
+    let literals = literals(&tokens);
     let mut text = String::with_capacity(typed.len() + 16 * tokens.len());
+    let mut replacing = Replacing { literals, named: 0 };
     let mut at = 0;
     for token in &tokens {
-        let Some(call) = replacement(token, typed.get(token.span.clone()).unwrap_or_default()) else { continue };
+        let written = typed.get(token.span.clone()).unwrap_or_default();
+        let Some(instead) = replacing.next(token, written) else { continue };
         text.push_str(typed.get(at..token.span.start).unwrap_or_default());
-        text.push_str(&call);
+        text.push_str(&instead);
         at = token.span.end;
     }
     text.push_str(typed.get(at..).unwrap_or_default());
     let source = Source {
         name: name.map(str::to_owned),
         typed: typed.to_owned(),
-        reading: Some(reading),
+        read_as: Some((reading, literals)),
         parts: OnceCell::new(),
     };
-    Ok(Rewritten { text, tokens, source })
+    Ok(Rewritten { text, tokens, source, literals })
 }
 
 impl Parts {
     /// Columns count characters from zero.
-    fn of(typed: &str, reading: Reading) -> Self {
+    fn of(typed: &str, reading: Reading, literals: Literals) -> Self {
         let tokens = Tokens::read(typed, reading).map(|tokens| tokens.list).unwrap_or_default();
+        let mut replacing = Replacing { literals, named: 0 };
         let mut shifts = vec![Vec::new()];
         let (mut at, mut new_column, mut old_column) = (0, 0, 0);
         for token in &tokens {
             let written = typed.get(token.span.clone()).unwrap_or_default();
-            let Some(call) = replacement(token, written) else { continue };
+            let Some(instead) = replacing.next(token, written) else { continue };
             for c in typed.get(at..token.span.start).unwrap_or_default().chars() {
                 if c == '\n' {
                     shifts.push(Vec::new());
@@ -104,7 +159,7 @@ impl Parts {
                     (new_column, old_column) = (new_column + 1, old_column + 1);
                 }
             }
-            let (new_width, old_width) = (call.chars().count(), written.chars().count());
+            let (new_width, old_width) = (instead.chars().count(), written.chars().count());
             if let Some(shifts) = shifts.last_mut() {
                 shifts.push(Shift { new_column, new_width, old_column, old_width });
             }
@@ -124,7 +179,10 @@ impl Source {
     }
 
     fn parts(&self) -> &Parts {
-        self.parts.get_or_init(|| self.reading.map_or_else(Parts::default, |reading| Parts::of(&self.typed, reading)))
+        self.parts.get_or_init(|| match self.read_as {
+            Some((reading, literals)) => Parts::of(&self.typed, reading, literals),
+            None => Parts::default(),
+        })
     }
 
     /// Its tokens; none where nothing was rewritten.
@@ -191,5 +249,14 @@ mod tests {
         assert!(typed[source.byte_at(2, inside).unwrap()..].starts_with("1 cm"));
         let first = rewritten.lines().next().unwrap();
         assert_eq!(first, "let ä = __literal(\"14 in\");");
+    }
+
+    #[test]
+    fn literals_of_an_expression_are_named_unless_a_function_stands_in_it() {
+        let rewritten = |typed: &str| rewrite_expression(typed, Reading::default()).unwrap().text;
+        assert_eq!(rewritten("14 in + `${2 cm}` * 3"), "14 in + `${2 cm}` * 3".replace("14 in", "__0").replace("${2 cm}", "${__shown(__1)}"));
+        assert_eq!(rewritten("[1].map(|x| x * 1 in)"), "[1].map(|x| x * __literal(\"1 in\"))");
+        let source = rewrite_expression("ä + 14 in + oops", Reading::default()).unwrap().source;
+        assert_eq!(source.byte_at(1, "ä + __0 + ".chars().count() + 1), Some("ä + 14 in + ".len()));
     }
 }

@@ -5,6 +5,7 @@
 
 use std::collections::{BTreeMap, BTreeSet, BinaryHeap};
 use std::ops::Bound;
+use std::cmp::Reverse;
 use std::rc::Rc;
 
 /// One name of the graph.
@@ -23,6 +24,10 @@ struct Links {
 pub(super) struct Graph {
     nodes: Vec<Links>,
     by_name: BTreeMap<Rc<str>, Node>,
+    /// For each node, the walk that met it last and how many of its reads that walk still waits for: kept,
+    /// so that a walk through a few nodes of many costs no more than those few.
+    met: Vec<(u64, usize)>,
+    walk: u64,
 }
 
 impl Graph {
@@ -92,17 +97,6 @@ impl Graph {
         }
     }
 
-    /// The nodes and all that read them, directly or through others.
-    pub(super) fn reach(&self, from: &[Node]) -> BTreeSet<Node> {
-        let mut reached: BTreeSet<Node> = from.iter().copied().collect();
-        let mut waiting = from.to_vec();
-        while let Some(node) = waiting.pop() {
-            let readers = self.nodes.get(node.0).into_iter().flat_map(|links| &links.readers);
-            waiting.extend(readers.filter(|reader| reached.insert(**reader)));
-        }
-        reached
-    }
-
     /// The nodes and all that they read, directly or through others.
     pub(super) fn ancestry(&self, of: &[Node]) -> BTreeSet<Node> {
         let mut reached: BTreeSet<Node> = of.iter().copied().collect();
@@ -140,32 +134,79 @@ impl Graph {
         None
     }
 
-    /// Nodes in an order in which each stands behind those it reads, as near as can be to their `rank`;
-    /// and those that go round in circles or read such, by rank.
-    pub(super) fn ordered(
-        &self,
-        nodes: &BTreeSet<Node>,
-        rank: impl Fn(Node) -> u64,
-    ) -> (Vec<Node>, Vec<Node>) {
-        let waits_for = |node: Node| self.reads(node).iter().filter(|read| nodes.contains(read)).count();
-        let mut waiting: BTreeMap<Node, usize> = nodes.iter().map(|node| (*node, waits_for(*node))).collect();
-        let ready = |node: Node| std::cmp::Reverse((rank(node), node));
-        let mut heap: BinaryHeap<_> =
-            waiting.iter().filter(|(_, count)| **count == 0).map(|(node, _)| ready(*node)).collect();
+    /// The nodes and all that read them, in an order in which each stands behind those it reads, as near as
+    /// can be to their `rank`; and those that go round in circles or read such, by rank.
+    pub(super) fn affected(&mut self, from: &[Node], rank: impl Fn(Node) -> u64) -> (Vec<Node>, Vec<Node>) {
+        let reached = self.walk_up(from);
+        self.ordered(&reached, rank)
+    }
+
+    /// As [`affected`](Self::affected), of the nodes between some and others.
+    pub(super) fn between(&mut self, from: &[Node], to: &[Node], rank: impl Fn(Node) -> u64) -> Vec<Node> {
+        let above = self.ancestry(to);
+        let mut reached = self.walk_up(from);
+        reached.retain(|node| above.contains(node));
+        self.walk += 1;
+        for node in &reached {
+            if let Some(met) = self.met.get_mut(node.0) {
+                *met = (self.walk, 0);
+            }
+        }
+        self.ordered(&reached, rank).0
+    }
+
+    /// The nodes and all that read them; each is marked as met by this walk.
+    fn walk_up(&mut self, from: &[Node]) -> Vec<Node> {
+        self.walk += 1;
+        self.met.resize(self.nodes.len(), (0, 0));
+        let mut reached = Vec::with_capacity(from.len());
+        let mut at = 0;
+        for node in from {
+            Self::meet(&mut self.met, self.walk, *node, &mut reached);
+        }
+        while let Some(node) = reached.get(at).copied() {
+            at += 1;
+            for reader in self.nodes.get(node.0).into_iter().flat_map(|links| &links.readers) {
+                Self::meet(&mut self.met, self.walk, *reader, &mut reached);
+            }
+        }
+        reached
+    }
+
+    fn meet(met: &mut [(u64, usize)], walk: u64, node: Node, reached: &mut Vec<Node>) {
+        if let Some(met) = met.get_mut(node.0).filter(|met| met.0 != walk) {
+            *met = (walk, 0);
+            reached.push(node);
+        }
+    }
+
+    /// Orders nodes that the last walk met.
+    fn ordered(&mut self, nodes: &[Node], rank: impl Fn(Node) -> u64) -> (Vec<Node>, Vec<Node>) {
+        let walk = self.walk;
+        let mut heap = BinaryHeap::new();
+        for node in nodes {
+            let met = |read: &&Node| self.met.get(read.0).is_some_and(|met| met.0 == walk);
+            let waits_for = self.reads(*node).iter().filter(met).count();
+            if waits_for == 0 {
+                heap.push(Reverse((rank(*node), *node)));
+            }
+            if let Some(met) = self.met.get_mut(node.0) {
+                met.1 = waits_for;
+            }
+        }
         let mut ordered = Vec::with_capacity(nodes.len());
-        while let Some(std::cmp::Reverse((_, node))) = heap.pop() {
-            waiting.remove(&node);
+        while let Some(Reverse((_, node))) = heap.pop() {
             ordered.push(node);
             for reader in self.nodes.get(node.0).into_iter().flat_map(|links| &links.readers) {
-                if let Some(count) = waiting.get_mut(reader) {
-                    *count -= 1;
-                    if *count == 0 {
-                        heap.push(ready(*reader));
-                    }
+                let Some(met) = self.met.get_mut(reader.0).filter(|met| met.0 == walk) else { continue };
+                met.1 -= 1;
+                if met.1 == 0 {
+                    heap.push(Reverse((rank(*reader), *reader)));
                 }
             }
         }
-        let mut left: Vec<Node> = waiting.into_keys().collect();
+        let waits = |node: &&Node| self.met.get(node.0).is_some_and(|met| met.1 > 0);
+        let mut left: Vec<Node> = if ordered.len() < nodes.len() { nodes.iter().filter(waits).copied().collect() } else { Vec::new() };
         left.sort_by_key(|node| rank(*node));
         (ordered, left)
     }
@@ -191,17 +232,20 @@ mod tests {
         nodes.iter().map(|node| graph.name(*node)).collect::<Vec<_>>().join(" ")
     }
 
-    fn order(graph: &Graph, from: &[&str]) -> (String, String) {
+    fn order(graph: &mut Graph, from: &[&str]) -> (String, String) {
         let from: Vec<Node> = from.iter().map(|name| graph.find(name).unwrap()).collect();
-        let (ordered, left) = graph.ordered(&graph.reach(&from), |node| u64::try_from(node.0).unwrap());
+        let (ordered, left) = graph.affected(&from, |node| u64::try_from(node.0).unwrap());
         (names(graph, &ordered), names(graph, &left))
     }
 
     #[test]
     fn readers_come_behind_what_they_read_and_nobody_else_comes() {
-        let graph = graph(&["sum: left right", "left: base", "right: base left", "other: far"]);
-        assert_eq!(order(&graph, &["base"]), ("base left right sum".to_owned(), String::new()));
-        assert_eq!(order(&graph, &["right"]), ("right sum".to_owned(), String::new()));
+        let mut graph = graph(&["sum: left right", "left: base", "right: base left", "other: far"]);
+        assert_eq!(order(&mut graph, &["base"]), ("base left right sum".to_owned(), String::new()));
+        assert_eq!(order(&mut graph, &["right"]), ("right sum".to_owned(), String::new()));
+        let [base, right] = ["base", "right"].map(|name| graph.find(name).unwrap());
+        let between = graph.between(&[base], &[right], |_| 0);
+        assert_eq!(names(&graph, &between), "base left right");
     }
 
     #[test]
@@ -214,7 +258,7 @@ mod tests {
         assert_eq!(names(&graph, &graph.circle(a, &[a]).unwrap()), "a a");
         assert_eq!(graph.circle(e, &[c]), None);
         graph.set_reads(a, vec![c]);
-        assert_eq!(order(&graph, &["a"]), (String::new(), "b a c d e".to_owned()));
+        assert_eq!(order(&mut graph, &["a"]), (String::new(), "b a c d e".to_owned()));
     }
 
     #[test]
@@ -222,7 +266,7 @@ mod tests {
         let mut graph = graph(&["b: a", "c: b"]);
         let (b, x) = (graph.node("b"), graph.node("x"));
         graph.set_reads(b, vec![x]);
-        assert_eq!(order(&graph, &["a"]), ("a".to_owned(), String::new()));
-        assert_eq!(order(&graph, &["x"]), ("x b c".to_owned(), String::new()));
+        assert_eq!(order(&mut graph, &["a"]), ("a".to_owned(), String::new()));
+        assert_eq!(order(&mut graph, &["x"]), ("x b c".to_owned(), String::new()));
     }
 }

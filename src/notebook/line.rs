@@ -118,8 +118,10 @@ pub(super) fn words(sum: &str, reading: Reading) -> Vec<std::ops::Range<usize>> 
 
 /// Whether more must follow before the text can be understood: an open bracket or text.
 pub fn is_open(typed: &str, reading: Reading) -> bool {
-    // Most lines hold nothing that could be open.
-    if !typed.contains(['(', '[', '{', '"', '\'', '`', '*']) {
+    // Most lines hold nothing that could be open, and need not be taken apart.
+    let quotes = typed.contains(['"', '\'', '`', '#']) || typed.contains("/*");
+    let count = |signs: &[char]| typed.matches(signs).count();
+    if !quotes && count(&['(', '[', '{']) <= count(&[')', ']', '}']) {
         return false;
     }
     match read(typed, reading) {

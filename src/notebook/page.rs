@@ -56,6 +56,9 @@ pub(super) struct Cell {
     pub(super) condition: Option<String>,
 }
 
+/// What cells were worth before they were worked out anew.
+type Before = Vec<(Node, Option<Worth>)>;
+
 /// The last answer.
 #[derive(Debug)]
 struct That {
@@ -269,9 +272,9 @@ impl Page {
             dirty.extend(put(self, edit, forward, tools.host));
         }
         match self.recompute(tools, &dirty, true) {
-            Ok(changes) => {
+            Ok(changed) => {
                 self.version += 1;
-                Ok(changes)
+                Ok(self.changes_of(changed))
             }
             Err((stopped, changed)) => {
                 for edit in step.edits.iter().rev() {
@@ -405,16 +408,17 @@ impl Page {
         self.entries.last_key_value().map_or(1, |(place, _)| place + 1)
     }
 
-    /// Works out cells and all that read them. Asked to stop, it tells what had changed by then.
+    /// Works out cells and all that read them; answers what each was worth before. Asked to stop, it tells
+    /// what it had worked out by then.
     fn recompute(
         &mut self,
         tools: &mut Tools<'_>,
         dirty: &[Node],
         may_go_back: bool,
-    ) -> Result<Vec<Change>, (Fault, Vec<(Node, Option<Worth>)>)> {
-        let reached = self.graph.reach(dirty);
-        let rank = |node: Node| self.at(node).and_then(|cell| cell.line).unwrap_or(0);
-        let (ordered, circles) = self.graph.ordered(&reached, rank);
+    ) -> Result<Before, (Fault, Before)> {
+        let cells = &self.cells;
+        let rank = |node: Node| cells.get(Graph::place(node)).and_then(|cell| cell.line).unwrap_or(0);
+        let (ordered, circles) = self.graph.affected(dirty, rank);
         let mut stale: Vec<bool> = vec![false; self.graph.len()];
         for node in dirty {
             if let Some(stale) = stale.get_mut(Graph::place(*node)) {
@@ -422,8 +426,7 @@ impl Page {
             }
         }
         let mut scope = Scope::new();
-        let mut befores: Vec<(Node, Option<Worth>)> = Vec::new();
-        let mut news = Vec::new();
+        let mut befores = Before::new();
         for node in ordered {
             let is_stale = stale.get(Graph::place(node)).is_some_and(|stale| *stale);
             if !is_stale {
@@ -446,17 +449,18 @@ impl Page {
                 }
             }
             befores.push((node, before));
-            news.push(node);
         }
         for node in circles {
             let fault = Fault::new("the cells go round in a circle").hinting("give one of them its value anew");
             if let Some(cell) = self.cells.get_mut(Graph::place(node)) {
                 befores.push((node, cell.worth.replace(Err(Box::new(fault)))));
-                news.push(node);
             }
         }
-        let befores = befores.into_iter();
-        Ok(befores.filter_map(|(node, before)| self.change_of(node, before)).collect())
+        Ok(befores)
+    }
+
+    fn changes_of(&self, changed: Before) -> Vec<Change> {
+        changed.into_iter().filter_map(|(node, before)| self.change_of(node, before)).collect()
     }
 
     fn change_of(&self, node: Node, before: Option<Worth>) -> Option<Change> {
@@ -578,7 +582,7 @@ impl Page {
         let nodes: Vec<Node> = sources.iter().filter_map(|source| self.graph.find(&source.node_name())).collect();
         let dirty: BTreeSet<Node> = nodes.iter().flat_map(|node| self.graph.readers(*node)).collect();
         let dirty: Vec<Node> = dirty.into_iter().collect();
-        self.recompute(tools, &dirty, true).unwrap_or_default()
+        self.recompute(tools, &dirty, true).map(|changed| self.changes_of(changed)).unwrap_or_default()
     }
 
     /// What the page follows outside itself.
@@ -593,7 +597,7 @@ impl Page {
             _ => None,
         });
         let dirty: Vec<Node> = nodes.collect();
-        self.recompute(tools, &dirty, true).unwrap_or_default()
+        self.recompute(tools, &dirty, true).map(|changed| self.changes_of(changed)).unwrap_or_default()
     }
 
     /// The names of its cells, in alphabetical order.

@@ -5,7 +5,7 @@
 
 use super::change::Worth;
 use super::formula::{Formula, Surroundings};
-use super::graph::Node;
+use super::graph::{Graph, Node};
 use super::page::{Page, Tools};
 use super::value::{for_recipe, shown};
 use crate::engine::tokens::{TokenKind, Tokens};
@@ -124,7 +124,7 @@ impl Varied {
 
 impl Page {
     /// The table of a `vary` line.
-    pub fn vary(&self, tools: &mut Tools<'_>, rest: &str) -> Result<Table, Fault> {
+    pub fn vary(&mut self, tools: &mut Tools<'_>, rest: &str) -> Result<Table, Fault> {
         let wanted = Wanted::read(rest, tools.host.reading())?;
         let mut results = Vec::with_capacity(wanted.results.len());
         for result in &wanted.results {
@@ -214,12 +214,11 @@ impl Page {
     }
 
     /// The cells between what is varied and what is wanted, in order.
-    fn between(&self, varied: &[Varied], read: &[Node]) -> Vec<Node> {
+    fn between(&mut self, varied: &[Varied], read: &[Node]) -> Vec<Node> {
         let starts: Vec<Node> = varied.iter().map(Varied::node).collect();
-        let above = self.graph.ancestry(read);
-        let nodes = self.graph.reach(&starts).intersection(&above).copied().collect();
-        let (ordered, _) = self.graph.ordered(&nodes, |node| self.at(node).and_then(|cell| cell.line).unwrap_or(0));
-        ordered
+        let cells = &self.cells;
+        let rank = |node: Node| cells.get(Graph::place(node)).and_then(|cell| cell.line).unwrap_or(0);
+        self.graph.between(&starts, read, rank)
     }
 
     fn tried(

@@ -13,6 +13,7 @@ pub(super) fn host(workshop: &Workshop, helpers: &BTreeMap<String, String>, plai
     let settings = &workshop.settings;
     let style = Style { plain, ..settings.style() };
     let mut host = Host::new(settings.reading(), style, Limits::RECIPE, stop);
+    host.fold_constants();
     host.set_library(helpers.clone());
     host.set_members(words::WORDS);
     let engine = host.engine_mut();

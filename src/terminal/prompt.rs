@@ -131,6 +131,8 @@ pub(super) fn talk(desk: &mut Desk<'_>) -> u8 {
         seen.give_back(&mut talk);
         match typed {
             Ok(typed) => {
+                // A Ctrl-C that came too late for what it meant must not stop what is typed now.
+                desk.stop.store(false, Ordering::SeqCst);
                 desk.output.follow_window();
                 if !waiting.is_empty() {
                     waiting.push('\n');

@@ -14,6 +14,7 @@ mod formulas;
 mod functions;
 mod hostile;
 mod invariants;
+mod kept;
 mod keyboard;
 mod layers;
 mod manual;

@@ -1,7 +1,7 @@
 //! Replays the transcripts in tests/sessions, in this process, without a terminal.
 //!
 //! A line that begins with `$ shirr` is a command; lines that begin with `> ` are typed one after the
-//! other; what follows is what must come out, answers and problems in the order a person sees them.
+//! other, into the command before them if there is one; what follows is what must come out, answers and problems in the order a person sees them.
 //! `[exit 1]` tells an exit code other than 0, and a line that begins with `#` is a remark.
 //!
 //! Each transcript runs in a folder of its own that holds a copy of the demo workshop as `demo` and of
@@ -37,10 +37,20 @@ pub(crate) fn replay(transcript: &str, here: &Path) -> String {
     let mut lines = transcript.lines().peekable();
     while let Some(line) = lines.next() {
         if let Some(command) = line.strip_prefix("$ ") {
-            shown.push_str(&format!("{line}\n{}", command_output(&words(command), "", here)));
+            let mut words = words(command);
+            let mut typed = String::new();
+            while let Some(next) = lines.next_if(|next| !next.starts_with("$ ") && !next.starts_with("# ")) {
+                if let Some(next) = next.strip_prefix("> ") {
+                    typed.push_str(&format!("{next}\n"));
+                }
+            }
+            if !typed.is_empty() {
+                words.push("--echo".to_owned());
+            }
+            shown.push_str(&format!("{line}\n{}", command_output(&words, &typed, here)));
         } else if let Some(first) = line.strip_prefix("> ") {
             let mut typed = format!("{first}\n");
-            while let Some(next) = lines.next_if(|next| !next.starts_with("$ ")) {
+            while let Some(next) = lines.next_if(|next| !next.starts_with("$ ") && !next.starts_with("# ")) {
                 if let Some(next) = next.strip_prefix("> ") {
                     typed.push_str(&format!("{next}\n"));
                 }

@@ -1,0 +1,132 @@
+//! What was typed is on the disk: a process killed at any line loses the line being typed and no other, and
+//! two windows on one page never write over each other.
+#![cfg(unix)]
+
+use crate::sessions::desk;
+use std::fs;
+use std::io::{BufRead, BufReader, Write};
+use std::path::Path;
+use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
+
+/// A running program that takes lines from a pipe and is read line by line.
+struct Window {
+    child: Child,
+    input: ChildStdin,
+    output: BufReader<ChildStdout>,
+}
+
+impl Window {
+    fn open(here: &Path) -> Self {
+        let mut child = Command::new(env!("CARGO_BIN_EXE_shirr"))
+            .current_dir(here)
+            .args(["--workshop", "demo", "--echo"])
+            .env("SHIRR_STATE", here.join("state"))
+            .env("SHIRR_DATA", here.join("data"))
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .unwrap();
+        let input = child.stdin.take().unwrap();
+        let output = BufReader::new(child.stdout.take().unwrap());
+        Self { child, input, output }
+    }
+
+    fn send(&mut self, text: &str) {
+        self.input.write_all(text.as_bytes()).unwrap();
+        self.input.flush().unwrap();
+    }
+
+    /// Types a line and waits until it was done: a sum with an answer of its own follows it, and is not kept
+    /// on a page by being a line of help.
+    fn line(&mut self, line: &str) {
+        self.send(&format!("{line}\nhelp remainder\n"));
+        let mut read = String::new();
+        while !read.contains("remainder(7, 3)") {
+            read.clear();
+            assert!(self.output.read_line(&mut read).unwrap() > 0, "it ended at “{line}”");
+        }
+    }
+
+    /// Kills it as a power cut does, and gives what it complained of.
+    fn kill(mut self) -> String {
+        self.child.kill().unwrap();
+        self.child.wait().unwrap();
+        std::io::read_to_string(self.child.stderr.take().unwrap()).unwrap()
+    }
+}
+
+const LINES: [&str; 9] = [
+    "# a skirt for the fair",
+    "waist = 56 cm  # measured twice",
+    "band = waist + 10 in",
+    "23 in / 2 in * 10",
+    "must band > 80 cm",
+    "run gathered_trim as frill edge=1 m gathers=2 finished=6 cm cloth=any 45 in at $6/yd",
+    "list = [waist,\n  band]",
+    "ärmel = 22 cm",
+    "half = ärmel / 2",
+];
+
+#[test]
+fn a_page_killed_at_every_line_has_all_lines_but_the_one_being_typed() {
+    let here = desk("kept");
+    let page = here.path().join("fair.txt");
+    for typed in 0..=LINES.len() {
+        let _old = fs::remove_file(&page);
+        let mut window = Window::open(here.path());
+        window.line("save fair.txt");
+        for line in &LINES[..typed] {
+            window.line(line);
+        }
+        // The line that is being typed has no end yet.
+        window.send("waist = 1");
+        assert_eq!(window.kill(), "");
+        let kept: String = LINES[..typed].iter().map(|line| format!("{line}\n")).collect();
+        assert_eq!(fs::read_to_string(&page).unwrap(), kept);
+    }
+    let mut again = Window::open(here.path());
+    again.line("open fair.txt");
+    again.line("waist = 60 cm");
+    assert_eq!(again.kill(), "");
+    assert!(fs::read_to_string(&page).unwrap().contains("\nwaist = 60 cm\nband = waist + 10 in\n"));
+    let strays: Vec<_> = fs::read_dir(here.path()).unwrap().map(|entry| entry.unwrap().file_name()).collect();
+    assert!(strays.iter().all(|name| !name.to_string_lossy().starts_with('.')), "{strays:?}");
+}
+
+#[test]
+fn two_windows_on_one_page_do_not_write_over_each_other() {
+    let here = desk("kept");
+    let page = here.path().join("fair.txt");
+    let mut one = Window::open(here.path());
+    one.line("waist = 56 cm");
+    one.line("save fair.txt");
+    let mut other = Window::open(here.path());
+    other.line("open fair.txt");
+    other.line("band = waist + 10 in");
+    one.line("hem = 3 cm");
+    // The second to write found the page changed, and left it alone.
+    assert_eq!(fs::read_to_string(&page).unwrap(), "waist = 56 cm\nband = waist + 10 in\n");
+    one.line("save mine.txt");
+    assert_eq!(fs::read_to_string(here.path().join("mine.txt")).unwrap(), "waist = 56 cm\nhem = 3 cm\n");
+    let (told_one, told_other) = (one.kill(), other.kill());
+    assert!(told_one.contains("fair.txt was changed by another window"), "{told_one}");
+    assert!(told_other.contains("fair.txt is open in another window too"), "{told_other}");
+}
+
+#[test]
+fn a_page_keeps_its_rights_and_a_link_keeps_leading_to_it() {
+    use std::os::unix::fs::{PermissionsExt, symlink};
+    let here = desk("kept");
+    let page = here.path().join("fair.txt");
+    fs::write(&page, "waist = 56 cm\n").unwrap();
+    fs::set_permissions(&page, fs::Permissions::from_mode(0o640)).unwrap();
+    symlink("fair.txt", here.path().join("link.txt")).unwrap();
+    let mut window = Window::open(here.path());
+    window.line("open link.txt");
+    window.line("hem = 3 cm");
+    assert_eq!(window.kill(), "");
+    assert_eq!(fs::read_to_string(&page).unwrap(), "waist = 56 cm\nhem = 3 cm\n");
+    assert_eq!(fs::metadata(&page).unwrap().permissions().mode() & 0o777, 0o640);
+    assert!(fs::symlink_metadata(here.path().join("link.txt")).unwrap().is_symlink());
+}
