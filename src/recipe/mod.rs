@@ -21,6 +21,7 @@ mod plan_words;
 mod refusal;
 pub mod run;
 mod session;
+mod size_row;
 mod ticket_words;
 pub mod words;
 mod work_sheet;
