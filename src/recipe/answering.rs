@@ -23,6 +23,8 @@ pub(super) enum Given {
     Typed(String),
     /// A value of a script in an example, or of a page's cell.
     Script(Dynamic),
+    /// One that was checked before.
+    Checked(Answered),
 }
 
 impl From<Answer> for Given {
@@ -38,6 +40,7 @@ impl Given {
     /// The words, typed or as a text.
     pub(super) fn words(&self) -> Option<String> {
         match self {
+            Self::Checked(_) => None,
             Self::Typed(text) => Some(text.trim().to_owned()),
             Self::Script(value) => value.read_lock::<ImmutableString>().map(|text| text.trim().to_owned()),
         }
@@ -69,8 +72,8 @@ impl Answered {
     }
 }
 
-/// Works out what was typed, as one expression.
-pub(super) type Evaluate<'e> = &'e dyn Fn(&str) -> Result<Dynamic, Fault>;
+/// Works out what was typed, as one expression; whoever gives it decides which names are known in it.
+pub type Evaluate<'e> = &'e dyn Fn(&str) -> Result<Dynamic, Fault>;
 
 /// What an answer is checked against.
 #[derive(Clone, Copy)]
@@ -89,6 +92,9 @@ pub(super) type Fits<T> = Result<T, Problem>;
 impl Check<'_> {
     /// An answer to an input.
     pub(super) fn answer(&self, input: &Input, given: &Given) -> Fits<Answered> {
+        if let Given::Checked(answered) = given {
+            return Ok(answered.clone());
+        }
         match &input.kind {
             InputKind::Gathers => self.gathers(input, given).map(Answered::Gathers),
             InputKind::Cloth => self.cloth_or_notion(input, given, false).map(Answered::Goods),
@@ -278,6 +284,7 @@ impl Check<'_> {
 fn worked_out(evaluate: Evaluate<'_>, given: &Given) -> Fits<Dynamic> {
     match given {
         Given::Script(value) => Ok(value.clone()),
+        Given::Checked(answered) => Ok(scripted(&answered.value())),
         Given::Typed(text) if text.trim().is_empty() => Err(Problem::new("nothing is written here")),
         Given::Typed(text) => evaluate(text)
             .map_err(|fault| Problem::new(format!("“{}”: {}", text.trim(), fault.message)).with_hint(fault.hint)),

@@ -1,18 +1,20 @@
-//! All answers of one order against all inputs of a recipe: what was given, what stands in for the rest,
-//! and everything that is wrong at once.
+//! All answers of one order against all inputs of a recipe: what was given, what a size's row or the
+//! recipe puts in for the rest, and everything that is wrong at once.
 //!
 //! Never here: whether one answer fits one input, and what the recipe makes of the answers.
 
 use super::answering::{Answered, Check, Evaluate, Given};
-use super::input::{Input, PIECES};
+use super::input::{Input, PIECES, SIZE};
 use super::input_words::scripted;
 use super::order::OrderData;
 use super::refusal::Refusal;
+use super::size_row;
 use crate::engine::Problem;
+use crate::engine::value::quantity_to_script;
 use crate::quantity::Style;
 use crate::quantity::nearest::nearest;
 use crate::ticket::{InputSource, TicketValue};
-use crate::workshop::Workshop;
+use crate::workshop::{Size, Workshop};
 use std::collections::BTreeMap;
 
 /// What the answers of an order come to.
@@ -47,8 +49,9 @@ pub(super) fn fill(
 /// Fills a recipe's inputs as far as the answers go.
 pub(super) fn filled(inputs: &[Input], mut given: BTreeMap<String, Given>, check: Check<'_>) -> Filled {
     let filled = Filled { answers: BTreeMap::new(), garments: 1, refusals: Vec::new(), open: Vec::new() };
-    let mut filler = Filler { check, filled };
+    let mut filler = Filler { check, row: Row::None, filled };
     filler.garments(given.remove(PIECES));
+    filler.size(given.remove(SIZE), inputs);
     for input in inputs {
         filler.fill_one(input, given.remove(&input.name));
     }
@@ -63,12 +66,35 @@ pub(super) fn unknown(name: &str, inputs: &[Input]) -> Refusal {
     Refusal::of(name, problem.with_hint(near.map(|near| format!("did you mean “{near}”?"))))
 }
 
+/// The row of the workshop's sizes that an order names.
+#[derive(Clone, Copy)]
+enum Row<'f> {
+    /// It names none.
+    None,
+    /// It names one that cannot be used: what it should have filled is no second fault.
+    Refused,
+    /// It names this one.
+    Size(&'f Size),
+}
+
 struct Filler<'f> {
     check: Check<'f>,
+    row: Row<'f>,
     filled: Filled,
 }
 
 impl Filler<'_> {
+    fn size(&mut self, given: Option<Given>, inputs: &[Input]) {
+        let Some(given) = given else { return };
+        match size_row::named(&given, inputs, &self.check) {
+            Ok(size) => self.row = Row::Size(size),
+            Err(problem) => {
+                self.row = Row::Refused;
+                self.refuse(SIZE, problem);
+            }
+        }
+    }
+
     fn garments(&mut self, given: Option<Given>) {
         match given.map(|given| self.check.garments(&given)) {
             Some(Ok(count)) => self.filled.garments = count,
@@ -85,32 +111,66 @@ impl Filler<'_> {
         if !self.is_asked(input) {
             return;
         }
-        let (given, source) = match (given, &input.usual, &input.same_as) {
+        let (given, source) = match (given, self.row_answer(input), &input.usual) {
             (Some(given), ..) => (given, InputSource::Given),
-            (None, Some(usual), _) => (Given::Script(scripted(usual)), InputSource::Usual),
-            (None, None, Some(other)) => {
-                if let Some((answer, _)) = self.filled.answers.get(other) {
-                    self.filled.answers.insert(input.name.clone(), (answer.clone(), InputSource::SameAs));
-                }
-                return;
-            }
-            (None, None, None) if input.optional => return,
-            (None, None, None) => return self.lack(input),
+            (None, Some(from_row), _) => from_row,
+            (None, None, Some(usual)) => (Given::Script(scripted(usual)), InputSource::Usual),
+            (None, None, None) => return self.not_given(input),
         };
         match self.check.answer(input, &given) {
             Ok(answer) => {
                 self.filled.answers.insert(input.name.clone(), (answer, source));
             }
-            Err(problem) => self.refuse(&input.name, problem),
+            Err(problem) => match source {
+                InputSource::Size(name) => {
+                    self.filled.open.push(input.name.clone());
+                    let measure = input.body.as_deref().unwrap_or_default();
+                    let typing = self.typing(input);
+                    self.refuse(&input.name, problem.hinting(format!("it is the {measure} of size {name}; {typing}")));
+                }
+                source => {
+                    // A usual answer may name a trial or a material that this workshop does not list.
+                    if source == InputSource::Usual {
+                        self.filled.open.push(input.name.clone());
+                    }
+                    self.refuse(&input.name, problem);
+                }
+            },
         }
     }
 
-    fn lack(&mut self, input: &Input) {
+    /// What the size's row has for an input.
+    fn row_answer(&self, input: &Input) -> Option<(Given, InputSource)> {
+        let (Row::Size(size), Some(measure)) = (self.row, &input.body) else { return None };
+        let length = size.measure(measure)?;
+        Some((Given::Script(quantity_to_script(length.into())), InputSource::Size(size.name.clone())))
+    }
+
+    fn not_given(&mut self, input: &Input) {
+        if let Some(other) = &input.same_as {
+            if let Some((answer, _)) = self.filled.answers.get(other) {
+                self.filled.answers.insert(input.name.clone(), (answer.clone(), InputSource::SameAs));
+            }
+            return;
+        }
+        if input.optional {
+            return;
+        }
+        let typing = self.typing(input);
+        let hint = match (self.row, &input.body) {
+            (Row::Refused, Some(_)) => return,
+            (Row::Size(size), Some(measure)) => format!("size {} has no “{measure}”; {typing}", size.name),
+            _ => typing,
+        };
+        self.filled.open.push(input.name.clone());
+        self.refuse(&input.name, Problem::new(format!("it is not given: {}", input.question)).hinting(hint));
+    }
+
+    /// `type waist='36 in'`
+    fn typing(&self, input: &Input) -> String {
         let example = self.check.example(input);
         let quoted = if example.contains([' ', '$']) { format!("'{example}'") } else { example };
-        let problem = Problem::new(format!("it is not given: {}", input.question));
-        self.filled.open.push(input.name.clone());
-        self.refuse(&input.name, problem.hinting(format!("type {}={quoted}", input.name)));
+        format!("type {}={quoted}", input.name)
     }
 
     fn is_asked(&self, input: &Input) -> bool {
@@ -128,3 +188,6 @@ fn same(left: &TicketValue, right: &TicketValue) -> bool {
         _ => left == right,
     }
 }
+
+#[cfg(test)]
+mod tests;

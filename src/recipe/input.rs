@@ -1,11 +1,21 @@
 //! What a recipe asks for: named, typed, bounded.
 
-use crate::quantity::{Dimension, Quantity, Style};
+use super::answering::unnamed_cloth;
+use crate::quantity::{Dimension, Liked, Quantity, Style};
 use crate::ticket::TicketValue;
 use serde::{Deserialize, Serialize};
 
 /// The input every order has: how many garments.
 pub(super) const PIECES: &str = "pieces";
+
+/// The answer that every order may give: a row of the workshop's sizes, for body measures.
+pub(super) const SIZE: &str = "size";
+
+/// What a recipe cannot ask for, and what it is instead.
+pub(super) const RESERVED: [(&str, &str); 2] = [
+    (PIECES, "the number of garments, which every order has"),
+    (SIZE, "a row of the workshop's sizes, which every order may name"),
+];
 
 /// What kind of answer an input takes.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -83,9 +93,32 @@ impl Range {
         if self.holds(whole) { whole } else { self.most }
     }
 
-    /// `30 cm to 600 cm`.
+    /// `30 cm to 600 cm`, and in brackets the same on the workshop's tape where that is the other one.
     pub fn show(&self, style: &Style) -> String {
-        format!("{} to {}", style.show(self.least), style.show(self.most))
+        let own = format!("{} to {}", style.show(self.least), style.show(self.most));
+        match (on_the_tape(self.least, style), on_the_tape(self.most, style)) {
+            (None, None) => own,
+            (least, most) => {
+                let (least, most) = (least.unwrap_or(self.least), most.unwrap_or(self.most));
+                format!("{own} ({} to {})", style.show(least), style.show(most))
+            }
+        }
+    }
+}
+
+/// A length that likes the other tape, liking the workshop's.
+fn on_the_tape(quantity: Quantity, style: &Style) -> Option<Quantity> {
+    let unit = quantity.liked().length.filter(|_| quantity.dimension() == Dimension::LENGTH)?;
+    let tape = style.tape.unit();
+    (unit.system() != tape.system()).then(|| quantity.liking(Liked::unit(tape)))
+}
+
+/// A usual value, and in brackets the same on the workshop's tape where that is the other one.
+fn usually(value: &TicketValue, style: &Style) -> String {
+    let own = value.show(style);
+    match value.quantity().and_then(|quantity| on_the_tape(quantity, style)) {
+        Some(there) => format!("{own} ({})", style.show(there)),
+        None => own,
     }
 }
 
@@ -133,16 +166,26 @@ impl Input {
         self.usual.is_none() && !self.optional && self.same_as.is_none()
     }
 
-    /// What may be answered, in words: kind, ends, usual answer.
+    /// What may be answered, in words: kind, ends, usual answer, and when it is asked.
     pub fn terms(&self, style: &Style) -> String {
-        let mut terms = vec![self.kind.noun()];
-        terms.extend(self.range.map(|range| range.show(style)));
-        terms.extend(self.usual.as_ref().map(|usual| format!("usually {}", usual.show(style))));
+        let mut terms = vec![self.bounds(style)];
         terms.extend(self.same_as.as_ref().map(|other| format!("else the same as {other}")));
         terms.extend(self.only_if.as_ref().map(|(other, value)| format!("only if {other} is {}", value.show(style))));
         if self.optional {
             terms.push("may be left out".to_owned());
         }
         terms.join("; ")
+    }
+
+    /// What may be answered once it is asked, in words: kind, ends, usual answer.
+    pub(super) fn bounds(&self, style: &Style) -> String {
+        let mut bounds = vec![match &self.kind {
+            InputKind::Cloth => format!("a cloth by name, or one such as {}", unnamed_cloth(style)),
+            kind => kind.noun(),
+        }];
+        bounds.extend(self.range.map(|range| range.show(style)));
+        bounds.extend(self.body.as_ref().map(|measure| format!("body measure “{measure}”")));
+        bounds.extend(self.usual.as_ref().map(|usual| format!("usually {}", usually(usual, style))));
+        bounds.join("; ")
     }
 }

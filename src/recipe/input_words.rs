@@ -2,7 +2,7 @@
 #![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
 
 use super::arguments::{Answer, argument};
-use super::input::{Input, InputKind, PIECES, Range};
+use super::input::{Input, InputKind, RESERVED, Range};
 use crate::engine::{Problem, Value, value};
 use crate::quantity::{Dimension, Quantity};
 use crate::ticket::TicketValue;
@@ -50,8 +50,8 @@ fn declared(word: &str, name: &Dynamic, question: &Dynamic, kind: InputKind) -> 
         let problem = name.problem(format!("“{written}” cannot be the name of an input"));
         return Err(problem.hinting("use letters and underscores: skirt_length"));
     }
-    if written == PIECES {
-        return Err(name.problem("“pieces” is the number of garments, which every order has"));
+    if let Some((reserved, what)) = RESERVED.iter().find(|(reserved, _)| *reserved == written) {
+        return Err(name.problem(format!("“{reserved}” is {what}")).hinting("give the input another name"));
     }
     Ok(Input::new(&written, &question, kind))
 }

@@ -41,7 +41,7 @@ impl OrderData {
         let answered = self.inputs.iter().filter_map(|input| {
             let (answer, source) = self.answers.get(&input.name)?;
             let (name, question) = (input.name.clone(), input.question.clone());
-            Some(AnsweredInput { name, question, value: answer.value(), source: *source })
+            Some(AnsweredInput { name, question, value: answer.value(), source: source.clone() })
         });
         answered.collect()
     }

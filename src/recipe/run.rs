@@ -8,12 +8,13 @@ use super::answering::Given;
 use super::check::{self, CheckReport};
 use super::filling;
 use super::header::Header;
-use super::input::{Input, PIECES};
+use super::input::{Input, PIECES, RESERVED, SIZE};
 use super::library::RecipeText;
 use super::order::Order;
 use super::plan_words::PlanView;
 use super::refusal::Refusal;
 use super::session;
+use super::size_row;
 use super::ticket_words::TicketHandle;
 use crate::engine::limits::StopFlag;
 use crate::engine::{Fault, Host, Script};
@@ -72,6 +73,21 @@ pub struct Description {
     pub header: Header,
     /// Its inputs.
     pub inputs: Vec<Input>,
+}
+
+impl Description {
+    /// What an order may answer besides the inputs, each with its question and its terms: `size`, where body
+    /// measures are asked, and `pieces`.
+    pub fn answered_besides(&self, workshop: &Workshop) -> Vec<(&'static str, String, String)> {
+        let pieces = (PIECES, "how many garments".to_owned(), "a whole number; usually 1".to_owned());
+        let asks = "a row of the workshop's sizes, for each body measure that is not answered itself";
+        let size = self.inputs.iter().any(|input| input.body.is_some()).then(|| {
+            let known = size_row::listed(&workshop.sizes);
+            let known = if known.is_empty() { "none is listed in sizes.csv".to_owned() } else { known };
+            (SIZE, asks.to_owned(), format!("{known}; may be left out"))
+        });
+        size.into_iter().chain([pieces]).collect()
+    }
 }
 
 /// The answer to a request.
@@ -312,8 +328,8 @@ fn declared_inputs(host: &Host, script: &Script, file: &str) -> Result<Vec<Input
         }
         inputs.push(input);
     }
-    if inputs.iter().any(|input| input.name == PIECES) {
-        return Err(Fault::new(format!("{file} asks for “{PIECES}”, which every order has")));
+    if let Some((name, what)) = RESERVED.iter().find(|(name, _)| inputs.iter().any(|input| input.name == *name)) {
+        return Err(Fault::new(format!("{file} asks for “{name}”, {what}")));
     }
     Ok(inputs)
 }

@@ -6,7 +6,7 @@
 use crate::quantity::Style;
 use crate::report::{Section, SectionBody, Sheet};
 use crate::table::{Cell, Table, TableFault};
-use crate::ticket::{AnsweredInput, InputSource, OrderTables, Ticket};
+use crate::ticket::{AnsweredInput, OrderTables, Ticket};
 
 /// The work sheet of one order. Its cuts are those of the real plan, the shelf first.
 pub fn work_sheet(ticket: &Ticket, tables: &OrderTables, style: &Style) -> Sheet {
@@ -31,13 +31,12 @@ pub fn work_sheet(ticket: &Ticket, tables: &OrderTables, style: &Style) -> Sheet
     Sheet { title, order: makes.into_iter().chain(asked).collect(), sections: ready.chain(work).collect() }
 }
 
-/// An input as it was answered, and whether anybody answered it.
+/// An input as it was answered, and where the answer comes from if nobody gave it.
 fn answer(input: &AnsweredInput, style: &Style) -> String {
     let value = input.value.show(style);
-    match input.source {
-        InputSource::Given => value,
-        InputSource::Usual => format!("{value} (usual)"),
-        InputSource::SameAs => format!("{value} (the same again)"),
+    match input.source.remark() {
+        Some(remark) => format!("{value} ({remark})"),
+        None => value,
     }
 }
 

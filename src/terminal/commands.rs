@@ -422,8 +422,10 @@ impl Desk<'_> {
             self.output.say_wrapped(&format!("{:widest$}  {}", input.name, input.question));
             self.output.say_wrapped(&format!("{:widest$}    {}", "", input.terms(&style)));
         }
-        self.output.say_wrapped(&format!("{:widest$}  how many garments", "pieces"));
-        self.output.say_wrapped(&format!("{:widest$}    a whole number; usually 1", ""));
+        for (name, asks, terms) in description.answered_besides(&self.opened.workshop) {
+            self.output.say_wrapped(&format!("{name:widest$}  {asks}"));
+            self.output.say_wrapped(&format!("{:widest$}    {terms}", ""));
+        }
         let needed: Vec<String> = description
             .inputs
             .iter()

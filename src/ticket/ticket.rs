@@ -8,7 +8,7 @@ use crate::workshop::Material;
 use serde::{Deserialize, Serialize};
 
 /// The version of the ticket's form, checked when it comes from another process.
-pub const VERSION: u32 = 1;
+pub const VERSION: u32 = 2;
 
 /// A value that an input or a figure has.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -56,7 +56,7 @@ impl TicketValue {
 }
 
 /// Where an input's value came from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum InputSource {
     /// The person gave it.
     Given,
@@ -64,6 +64,20 @@ pub enum InputSource {
     Usual,
     /// The same as another input.
     SameAs,
+    /// The body measure of the workshop's size of this name.
+    Size(String),
+}
+
+impl InputSource {
+    /// What is said beside the value; nothing where the person gave it.
+    pub fn remark(&self) -> Option<String> {
+        match self {
+            Self::Given => None,
+            Self::Usual => Some("usual".to_owned()),
+            Self::SameAs => Some("the same again".to_owned()),
+            Self::Size(name) => Some(format!("from size {name}")),
+        }
+    }
 }
 
 /// One input as it was answered.

@@ -1,0 +1,114 @@
+//! One question of a run: what is asked, what may be answered, what lies at hand to answer it with.
+//!
+//! Never here: which question comes next, and how a terminal shows it.
+
+use super::answering::{Check, Given, unnamed_cloth};
+use super::input::{Input, InputKind};
+use super::input_words::scripted;
+use super::size_row::TOLD;
+use crate::engine::value::quantity_to_script;
+use crate::ticket::TicketValue;
+use crate::workshop::{MaterialKind, Size};
+use std::fmt;
+
+/// A question, in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Question {
+    /// The input it fills.
+    pub input: String,
+    /// The question, in the recipe's words.
+    pub asks: String,
+    /// What may be answered: kind, ends, body measure.
+    pub terms: String,
+    /// What an empty answer takes; none where something must be typed.
+    pub usual: Option<Usual>,
+    /// Answers that lie at hand, each as it is typed: choices, sizes, materials, trials.
+    pub offers: Vec<String>,
+    /// How many more sizes, materials or trials there are that are not among the offers.
+    pub more: usize,
+}
+
+/// What an empty answer takes: a cell of the page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Usual {
+    /// The cell's name, which is what is answered: the order follows the cell.
+    pub answer: String,
+    /// What it is worth now, as shown.
+    pub value: String,
+}
+
+/// The question, what may be answered and what is offered, a line each.
+impl fmt::Display for Question {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: {}\n  {}", self.input, self.asks, self.terms)?;
+        // The words of a choice, and how unnamed goods are typed, stand in the terms already.
+        let unsaid = self.offers.iter().map(String::as_str).filter(|offer| !self.terms.contains(offer));
+        let unsaid: Vec<&str> = unsaid.collect();
+        if !unsaid.is_empty() {
+            write!(f, "\n  or {}", unsaid.join(", "))?;
+            if self.more > 0 {
+                write!(f, "; and {} more", self.more)?;
+            }
+        }
+        match &self.usual {
+            Some(Usual { answer, value }) => write!(f, "\n  nothing typed takes {answer}, {value}"),
+            None => Ok(()),
+        }
+    }
+}
+
+impl Question {
+    /// The question for an input, when the order has a size already or none, and the page this cell of the
+    /// input's name.
+    pub(super) fn of(input: &Input, check: &Check<'_>, size: Option<&Size>, cell: Option<&TicketValue>) -> Self {
+        let mut terms = input.bounds(check.style);
+        if let (Some(size), Some(measure)) = (size, &input.body) {
+            terms.push_str(&match size.measure(measure) {
+                Some(length) => {
+                    format!("; the {} of size {} do not fit", check.style.show(length.into()), size.name)
+                }
+                None => format!("; size {} does not say it", size.name),
+            });
+        }
+        let (offers, more) = offers(input, check, size);
+        let usual = cell.map(|cell| Usual { answer: input.name.clone(), value: cell.show(check.style) });
+        Self { input: input.name.clone(), asks: input.question.clone(), terms, usual, offers, more }
+    }
+}
+
+/// Whether a cell's value fits an input.
+pub(super) fn fits(input: &Input, check: &Check<'_>, cell: &TicketValue) -> bool {
+    super::reads_expression(&input.kind) && check.answer(input, &Given::Script(scripted(cell))).is_ok()
+}
+
+/// What lies at hand, and how many more there are.
+fn offers(input: &Input, check: &Check<'_>, size: Option<&Size>) -> (Vec<String>, usize) {
+    let workshop = check.workshop;
+    let mut unnamed = None;
+    let all: Vec<String> = match (&input.kind, &input.body) {
+        (InputKind::Choice(words), _) => return (words.clone(), 0),
+        (InputKind::YesNo, _) => return (vec!["yes".to_owned(), "no".to_owned()], 0),
+        (_, Some(measure)) if size.is_none() => {
+            let fitting = workshop.sizes.list.iter().filter(|size| {
+                let length = size.measure(measure).map(|length| quantity_to_script(length.into()));
+                length.is_some_and(|length| check.answer(input, &Given::Script(length)).is_ok())
+            });
+            fitting.map(|size| format!("size {}", size.name)).collect()
+        }
+        (InputKind::Gathers, _) => {
+            let trials = workshop.trials.list.iter().map(|trial| trial.name.clone());
+            trials.filter(|name| check.answer(input, &Given::Typed(name.clone())).is_ok()).collect()
+        }
+        (InputKind::Cloth | InputKind::Notion, _) => {
+            let notion = input.kind == InputKind::Notion;
+            unnamed = Some(if notion { "any".to_owned() } else { unnamed_cloth(check.style) });
+            let kinds: &[MaterialKind] =
+                if notion { &[MaterialKind::Notion] } else { &[MaterialKind::Cloth, MaterialKind::Roll] };
+            let fitting = workshop.materials.list.iter().filter(|material| kinds.contains(&material.kind));
+            fitting.map(|material| material.name.clone()).collect()
+        }
+        _ => Vec::new(),
+    };
+    let more = all.len().saturating_sub(TOLD);
+    (all.into_iter().take(TOLD).chain(unnamed).collect(), more)
+}
