@@ -107,7 +107,11 @@ impl Source {
 
     /// The bytes of the token at a byte, a call with its brackets not included.
     pub fn token_span(&self, byte: usize) -> Option<Range<usize>> {
-        self.token_at(byte).and_then(|token| self.span(token, token))
+        // The engine points at the point before a member; a person looks at the member.
+        let token = self.token_at(byte)?;
+        let member = self.text_of(token) == "." && self.kind_of(token + 1) == Some(&TokenKind::Word);
+        let token = if member { token + 1 } else { token };
+        self.span(token, token)
     }
 
     /// The name that is being given a value in the statement around a byte: `let NAME = …`.

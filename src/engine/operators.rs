@@ -139,9 +139,9 @@ fn register_unlike(engine: &mut Engine, name: &str) {
 /// it is one. The engine would quietly answer that a blank is not more than anything.
 fn register_blanks(engine: &mut Engine) {
     fn refuse(blank: &Blank) -> Problem {
-        let heading = blank.heading.replace(' ', "_");
-        Problem::new(format!("“{}” is blank here", blank.heading))
-            .hinting(format!("ask first whether it is filled: known({heading}) && …"))
+        let name = &blank.name;
+        Problem::new(format!("“{name}” is blank here"))
+            .hinting(format!("ask first whether it is filled: known({name}) && …"))
             .marking(Marked::Sides)
     }
     fn with<T: Clone + 'static>(engine: &mut Engine) {

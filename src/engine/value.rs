@@ -56,8 +56,8 @@ pub struct Spread {
 /// is told which one it is. Everywhere else a blank is the script's `()`.
 #[derive(Clone, Debug)]
 pub struct Blank {
-    /// The heading of its column.
-    pub heading: Rc<str>,
+    /// Its column, as the condition names it.
+    pub name: Rc<str>,
 }
 
 /// A host object of a layer above that can be the value of a cell. The engine knows it by these words alone;

@@ -7,7 +7,7 @@
 //!
 //! Never here: what a condition means; which cells a page has.
 
-use super::objects::{TableObject, cell_to_script};
+use super::objects::{TableObject, cell_to_script, member_name};
 use crate::engine::rewrite::Source;
 use crate::engine::tokens::{TokenKind, Tokens};
 use crate::engine::value::{self, Blank};
@@ -148,10 +148,10 @@ impl Filter {
         let mut named = Vec::new();
         for name in self.condition.names() {
             if let Ok((at, column)) = table.column(name) {
-                named.push(Named { name: name.to_owned(), at, column, heading: Rc::from(column.heading.as_str()) });
+                named.push(Named { name: Rc::from(name), at, column });
             }
         }
-        let unknown = |name: &String| !named.iter().any(|column| column.name == *name) && !scope.contains(name);
+        let unknown = |name: &String| !named.iter().any(|column| *column.name == **name) && !scope.contains(name);
         match self.condition.variables().into_iter().find(unknown) {
             Some(name) => Err(self.unknown(&name, table, scope)),
             None => Ok(named),
@@ -159,7 +159,7 @@ impl Filter {
     }
 
     fn unknown(&self, name: &str, table: &Table, scope: &Scope<'static>) -> Fault {
-        let columns: Vec<String> = table.columns().iter().map(|column| member(&column.heading)).collect();
+        let columns: Vec<String> = table.columns().iter().map(|column| member_name(&column.heading)).collect();
         let near = nearest(name, columns.iter().map(String::as_str).chain(scope.iter().map(|(cell, ..)| cell)));
         let hint = match near {
             Some(near) => format!("did you mean “{near}”?"),
@@ -176,26 +176,19 @@ impl Filter {
 
 /// A column that a condition names, as the condition writes it.
 struct Named<'t> {
-    name: String,
+    name: Rc<str>,
     at: usize,
     column: &'t Column,
-    heading: Rc<str>,
 }
 
 impl Named<'_> {
     fn put(&self, row: &[Cell], scope: &mut Scope<'static>) {
         let value = match row.get(self.at) {
-            None | Some(Cell::Blank) => Dynamic::from(Blank { heading: Rc::clone(&self.heading) }),
+            None | Some(Cell::Blank) => Dynamic::from(Blank { name: Rc::clone(&self.name) }),
             Some(cell) => cell_to_script(cell, self.column),
         };
-        scope.push_constant_dynamic(self.name.as_str(), value);
+        scope.push_constant_dynamic(&*self.name, value);
     }
-}
-
-/// A heading as a condition or a member writes it.
-fn member(heading: &str) -> String {
-    let words = heading.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
-    words.collect::<Vec<_>>().join("_")
 }
 
 /// Where the first `where` stands at the top, and the second.

@@ -2,7 +2,7 @@
 //!
 //! | written | is |
 //! |---|---|
-//! | `orders.mark_from` | the cells of the column `mark from`, a list; a blank is `()` |
+//! | `orders.mark_from` | the cells of the column `mark from`, a list; a blank is `()`, `_` is whatever is no letter or digit |
 //! | `orders.rows` | how many rows, unless a column has this name |
 //! | `first.panels`, `first.waist` | a figure, an input; blanks in a name are `_` |
 //! | `first.cut_list` … | a table of the ticket, see [`WORDS`] |
@@ -15,7 +15,7 @@ use crate::engine::{Host, Member, Problem, Value};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Liked, Style, Unit};
 use crate::report::plain_text;
-use crate::table::{Cell, Column, ColumnKind, Table};
+use crate::table::{Cell, Column, ColumnKind, Table, TableFault};
 use crate::ticket::{OrderTables, Ticket, TicketValue};
 use rhai::{Array, Dynamic, EvalAltResult, ImmutableString};
 use std::rc::Rc;
@@ -141,7 +141,19 @@ impl TableObject {
         match self.0.column(name) {
             Ok((at, column)) => Ok(self.list(at, column)),
             Err(_) if name == "rows" => Ok(Dynamic::from_int(crate::quantity::number::from_size(self.0.len()))),
-            Err(fault) => Err(Problem::new(fault.to_string()).with_hint(fault.hint()).into()),
+            Err(fault) => {
+                let hint = match &fault {
+                    TableFault::NoColumn { nearest: Some(near), .. } => {
+                        Some(format!("did you mean “{}”?", member_name(near)))
+                    }
+                    TableFault::NoColumn { known, .. } => {
+                        let known: Vec<String> = known.iter().map(|heading| member_name(heading)).collect();
+                        Some(format!("its columns are {}", known.join(", ")))
+                    }
+                    fault => fault.hint(),
+                };
+                Err(Problem::new(fault.to_string()).with_hint(hint).into())
+            }
         }
     }
 
@@ -149,6 +161,12 @@ impl TableObject {
         let cells = self.0.rows().iter().filter_map(|row| row.get(at));
         Dynamic::from_array(cells.map(|cell| cell_to_script(cell, column)).collect::<Array>())
     }
+}
+
+/// A heading as a condition or a member writes it: `mark from` is `mark_from`, `set-up` is `set_up`.
+pub(super) fn member_name(heading: &str) -> String {
+    let words = heading.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+    words.collect::<Vec<_>>().join("_")
 }
 
 /// A cell as a script value, a quantity in the unit of its column; a blank is nothing.

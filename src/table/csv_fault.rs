@@ -275,10 +275,12 @@ impl CsvFaultKind {
             Self::Spread { .. } => "give the measure alone, without ±".to_owned(),
             Self::ZeroBefore { .. } => format!("take the zero away if it is a number; or {AS_TEXT}"),
             Self::Unlike { needed, .. } => {
-                format!("give {} there, or put it into a column of its own", needed.noun())
+                format!("give {} there, or put it into a column of its own; or {AS_TEXT}", needed.noun())
             }
             Self::NoUnit { heading, .. } => {
-                format!("give it a unit, or put the unit into the heading, once for the whole column: {heading}")
+                format!(
+                    "give it a unit, or put the unit into the heading for the whole column: {heading}; or {AS_TEXT}"
+                )
             }
             Self::OtherThanHeading { needed, .. } => format!("give {} there", needed.noun()),
             Self::TapeDiffers { .. } => "change both, or take the column as the tape reads away".to_owned(),

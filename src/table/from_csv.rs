@@ -13,10 +13,14 @@
 //! | anything else | texts |
 //!
 //! The rule by which the fields decide stands in `csv_column`. What tables are written as reads back the
-//! same, with these losses: a text of digits is a count and an empty one a blank, blanks at the ends of a text and control
-//! characters are gone, and so are rows and columns without any field; a plain number in a column of any
-//! values is a count where it is whole; decimals are as near as they were written. A table without rows
-//! keeps its measured columns, and its others are texts.
+//! same, with these losses:
+//!
+//! - a text of digits is a count, and an empty one a blank; texts that are amounts, or yes or no, throughout
+//!   are taken for those, and unlike amounts are refused, unless the heading says `(text)`;
+//! - blanks at the ends of a text and control characters are gone, and so are rows and columns without any field;
+//! - a plain number in a column of any values is a count where it is whole;
+//! - decimals are as near as they were written, a billionth of their size;
+//! - a table without rows keeps its measured columns, and its others are texts.
 //!
 //! Never here: opening files, what a column means to the workshop.
 

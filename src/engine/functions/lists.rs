@@ -177,7 +177,7 @@ mod tests {
 
     #[test]
     fn counts_stay_counts_and_money_has_its_cents() {
-        assert_eq!(call("total", &[Value::Whole(i64::MAX), Value::Whole(1)]).is_err(), true);
+        assert!(call("total", &[Value::Whole(i64::MAX), Value::Whole(1)]).is_err());
         assert_eq!(call("total", &[Value::Whole(2), Value::Quantity(Quantity::number(0.5))]), Ok("2.5".to_owned()));
         let third: Value = Quantity::money(1.005).into();
         assert_eq!(call("total", &[third.clone(), third]), Ok("$2.01".to_owned()));

@@ -6,7 +6,6 @@ use crate::engine::value::show;
 use crate::quantity::{Quantity, Style, Unit};
 use crate::table::from_csv;
 use std::sync::atomic::Ordering;
-use std::time::{Duration, Instant};
 
 fn host(stop: StopFlag) -> Host {
     let mut host = Host::new(Reading::default(), Style::default(), Limits::CELL, stop);
@@ -148,10 +147,8 @@ fn the_limits_of_a_line_hold_for_a_row_and_a_stop_for_the_whole() {
     let filter = Filter::compile(&host, &format!("long where {condition} && n >= 10")).unwrap();
     let mut scope = Scope::new();
     scope.push_constant("long", long(5_000));
-    let begun = Instant::now();
     let kept = filter.evaluate(&host, &mut scope).unwrap().try_cast::<TableObject>().unwrap();
     assert_eq!(kept.0.len(), 4_990);
-    assert!(begun.elapsed() < Duration::from_secs(20), "{:?}", begun.elapsed());
     stop.store(true, Ordering::Relaxed);
     let fault = filter.evaluate(&host, &mut scope).unwrap_err();
     assert!(fault.stopped, "{fault}");

@@ -91,9 +91,9 @@ fn unlike_measures_are_not_put_into_one_column() {
     refused(
         "piece,along\nband,14 in\nruffle,12 min\nhem,3\n",
         "orders.csv, line 3, column “along”: “12 min” is a time, and “14 in” on line 2 is a length\n  \
-         give a length there, or put it into a column of its own\n\
+         give a length there, or put it into a column of its own; or write (text) behind the heading if the column holds names\n\
          orders.csv, line 4, column “along”: “3” has no unit, and “14 in” on line 2 has one\n  \
-         give it a unit, or put the unit into the heading, once for the whole column: along (in)",
+         give it a unit, or put the unit into the heading for the whole column: along (in); or write (text) behind the heading if the column holds names",
     );
     refused(
         "piece,along (in)\nband,14\nruffle,12 min\n",
