@@ -70,8 +70,7 @@ pub enum Literals {
 
 /// Names of literals, in the order in which they stand.
 pub const LITERAL_NAMES: [&str; 16] = [
-    "__0", "__1", "__2", "__3", "__4", "__5", "__6", "__7", "__8", "__9", "__10", "__11", "__12", "__13", "__14",
-    "__15",
+    "__a", "__b", "__c", "__d", "__e", "__f", "__g", "__h", "__i", "__j", "__k", "__l", "__m", "__n", "__o", "__p",
 ];
 
 /// Gives each token what stands for it; none where it stands for itself.
@@ -254,9 +253,9 @@ mod tests {
     #[test]
     fn literals_of_an_expression_are_named_unless_a_function_stands_in_it() {
         let rewritten = |typed: &str| rewrite_expression(typed, Reading::default()).unwrap().text;
-        assert_eq!(rewritten("14 in + `${2 cm}` * 3"), "14 in + `${2 cm}` * 3".replace("14 in", "__0").replace("${2 cm}", "${__shown(__1)}"));
+        assert_eq!(rewritten("14 in + `${2 cm}` * 3"), "14 in + `${2 cm}` * 3".replace("14 in", "__a").replace("${2 cm}", "${__shown(__b)}"));
         assert_eq!(rewritten("[1].map(|x| x * 1 in)"), "[1].map(|x| x * __literal(\"1 in\"))");
         let source = rewrite_expression("ä + 14 in + oops", Reading::default()).unwrap().source;
-        assert_eq!(source.byte_at(1, "ä + __0 + ".chars().count() + 1), Some("ä + 14 in + ".len()));
+        assert_eq!(source.byte_at(1, "ä + __a + ".chars().count() + 1), Some("ä + 14 in + ".len()));
     }
 }

@@ -10,7 +10,7 @@ use shirr::recipe::library;
 
 fn literals(criterion: &mut Criterion) {
     let longest = library::shipped_names().filter_map(library::shipped).max_by_key(|recipe| recipe.text.len()).unwrap();
-    let (rewritten, _) = rewrite(None, &longest.text, Reading::default()).unwrap();
+    let rewritten = rewrite(None, &longest.text, Reading::default()).unwrap().text;
     let host = Host::new(Reading::default(), Style::default(), Limits::RECIPE, StopFlag::default());
     let mut group = criterion.benchmark_group("literals");
     group.bench_function("baseline: the script engine compiles the rewritten text", |bench| {
