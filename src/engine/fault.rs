@@ -8,6 +8,7 @@ use super::host::{Member, Sources};
 use super::limits::Stopped;
 use super::problem::{Marked, Problem};
 use super::rewrite::Source;
+use super::tokens::TokenKind;
 use crate::quantity::nearest::nearest;
 use crate::quantity::{LiteralFault, Unit};
 use rhai::{EvalAltResult, ImmutableString, LexError, ParseError, ParseErrorType, Position};
@@ -145,7 +146,30 @@ impl Translation<'_> {
     /// An error found while reading a script.
     pub fn parse_error(&self, error: &ParseError) -> Fault {
         let problem = parse_problem(error.err_type());
+        let byte = error.position().line().and_then(|line| {
+            self.source.byte_at(line, error.position().position().unwrap_or(1))
+        });
+        let literal = byte.and_then(|byte| self.source.token_at(byte)).filter(|token| {
+            self.source.tokens().get(*token).is_some_and(|token| matches!(token.kind, TokenKind::Literal(_)))
+        });
+        let problem = match literal {
+            // The engine sees the name that stands for it.
+            Some(token) => self.misplaced_literal(token),
+            None => problem,
+        };
         Self::placed(problem, error.position(), self.source)
+    }
+
+    /// A measure where the sum was already whole.
+    fn misplaced_literal(&self, token: usize) -> Problem {
+        let text = |token: Option<usize>| {
+            let span = token.and_then(|token| self.source.tokens().get(token)).map(|token| token.span.clone());
+            span.and_then(|span| self.source.typed.get(span)).unwrap_or_default()
+        };
+        let problem = Problem::new(format!("a sign is missing before “{}”", text(Some(token))));
+        let before = text(token.checked_sub(1));
+        let names = token == 1 && before.starts_with(|c: char| c.is_alphabetic() || c == '_');
+        if names { problem.hinting(format!("to name it, type {before} = {}", text(Some(token)))) } else { problem }
     }
 
     /// An error met while running a script.

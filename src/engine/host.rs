@@ -227,7 +227,10 @@ impl Script {
     pub fn variables(&self) -> BTreeSet<String> {
         let mut names = BTreeSet::new();
         self.ast.clone_statements_only().walk(&mut |nodes| {
-            if let Some(ASTNode::Expr(Expr::Variable(variable, ..))) = nodes.last() {
+            // What begins with two underscores is ours: a literal's name.
+            if let Some(ASTNode::Expr(Expr::Variable(variable, ..))) = nodes.last()
+                && !variable.1.starts_with("__")
+            {
                 names.insert(variable.1.to_string());
             }
             true

@@ -60,8 +60,10 @@ pub struct Found {
 }
 
 /// Words of scripts and cells that may follow a number; none of them is a unit.
-const KEYWORDS: [&str; 13] =
-    ["if", "else", "while", "until", "for", "do", "as", "where", "and", "or", "switch", "return", "throw"];
+const KEYWORDS: [&str; 20] = [
+    "if", "else", "while", "until", "for", "do", "as", "where", "and", "or", "switch", "return", "throw", "within",
+    "from", "to", "by", "over", "show", "with",
+];
 
 /// The literal that starts at byte `start`, where a digit, a fraction sign, a currency sign or a point
 /// before a digit stands; none if a plain number stands there, which the script language reads itself.

@@ -22,6 +22,8 @@ pub(super) struct Talk {
     pub(super) tour: usize,
     /// The line that questions led to, not yet in the history.
     pub(super) placed: Option<String>,
+    /// Columns that names take at least, so that the cells of a page stand below each other.
+    least_width: usize,
     watch: Watch,
     /// The page's text as it was last kept.
     kept: u64,
@@ -40,6 +42,9 @@ pub(super) enum After {
     Leave,
 }
 
+/// Columns of a value that others are lined up with.
+const WIDE_VALUE: usize = 30;
+
 /// Changed cells that are told one by one.
 const MOST_TOLD: usize = 40;
 
@@ -53,6 +58,7 @@ impl Talk {
             asking: None,
             tour: 0,
             placed: None,
+            least_width: 0,
             watch: Watch::of(desk),
             kept: 0,
             at_prompt,
@@ -158,9 +164,10 @@ impl Talk {
             .collect();
         let shown = told.get(..MOST_TOLD.min(told.len())).unwrap_or_default();
         let width_of = |texts: &mut dyn Iterator<Item = usize>| texts.max().unwrap_or(0);
-        let names = width_of(&mut shown.iter().filter(|(_, rule)| !rule).map(|(told, _)| wrap::width(&told.name)));
+        let names = self.least_width.max(width_of(&mut shown.iter().filter(|(_, rule)| !rule).map(|(told, _)| wrap::width(&told.name))));
         let values = width_of(&mut shown.iter().filter_map(|(told, rule)| match &told.now {
-            Some(Ok(now)) if !rule => Some(wrap::width(now)),
+            // A long one must not push all others aside.
+            Some(Ok(now)) if !rule && wrap::width(now) <= WIDE_VALUE => Some(wrap::width(now)),
             _ => None,
         }));
         let mut after = After::Done;
@@ -246,7 +253,18 @@ fn say_cell(desk: &mut Desk<'_>, told: &Told, names: usize, values: usize) -> bo
         (None, Some(was), false) => format!("{}  is off the page   was {was}", wrap::pad(&told.name, names, false)),
         (None, None, false) => format!("{}  is off the page", wrap::pad(&told.name, names, false)),
     };
-    desk.output.say_wrapped(&line);
+    let width = desk.output.width;
+    match (&told.now, was) {
+        // Side by side they would be torn apart.
+        (Some(Ok(now)), Some(was)) if !plain && wrap::width(&line) > width => {
+            let before = format!("{}  ", wrap::pad(&told.name, names, false));
+            let blank = " ".repeat(wrap::width(&before));
+            for (before, text) in [(&before, now.clone()), (&blank, format!("was {was}"))] {
+                desk.output.say(&wrap::hang(before, &text, width).join("\n"));
+            }
+        }
+        _ => desk.output.say_wrapped(&line),
+    }
     false
 }
 
@@ -275,7 +293,11 @@ fn meant_as_verb(typed: &str, fault: Fault) -> Fault {
         "undo" => Some("take back"),
         _ => nearest(word, verbs::names()),
     };
+    let alone = typed.split_whitespace().count() == 1 && typed.chars().all(char::is_alphanumeric);
     match verb {
+        None if fault.hint.is_none() && alone => {
+            fault.hinting(format!("to name a measure, type {word} = 56 cm; for what can be typed, help"))
+        }
         Some(verb) if fault.hint.is_none() => fault.hinting(format!("did you mean “{verb}”?")),
         _ => fault,
     }
@@ -358,6 +380,7 @@ pub(super) fn work_out(desk: &mut Desk<'_>, text: &str) -> u8 {
     if desk.stop.load(Ordering::SeqCst) {
         return INTERRUPTED;
     }
+    talk.least_width = talk.page.names().map(wrap::width).max().unwrap_or(0).min(desk.output.width / 3);
     let mut code = DONE;
     for (at, statement) in statements(text.strip_prefix('\u{feff}').unwrap_or(text), talk.host.reading()).iter().enumerate() {
         let after = match read_line(statement, talk.host.reading()) {

@@ -204,8 +204,8 @@ impl Talk {
             let path = page_path(desk, new)?;
             let was = self.file.rename(&path, &self.page.text()).map_err(|problem| Fault::new(problem.to_string()))?;
             self.mark_kept();
-            let was = was.map_or_else(String::new, |was| format!(", and no longer {}", was.display()));
-            desk.output.say(&format!("the page is {}{was}", path.display()));
+            let was = was.map_or_else(String::new, |was| format!(", and no longer {}", shown_path(desk, &was)));
+            desk.output.say(&format!("the page is {}{was}", shown_path(desk, &path)));
             return Ok(After::Done);
         }
         let readers = self.page.rename(&mut Tools { host: &self.host, world: desk }, old, new)?;
