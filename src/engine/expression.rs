@@ -3,7 +3,8 @@
 use super::fault::{Fault, Place};
 use super::functions;
 use super::host::{Host, Script};
-use super::rewrite::Source;
+use super::operators;
+use super::rewrite::{Source, rewrite_expression};
 use super::tokens::{Token, TokenKind, Tokens};
 use super::value;
 use crate::quantity::{Dimension, UnitExpression, literal};
@@ -13,11 +14,19 @@ use std::collections::BTreeSet;
 /// A compiled expression.
 #[derive(Clone, Debug)]
 pub struct Expression {
-    script: Script,
+    body: Body,
     unit: Option<UnitExpression>,
     names: Box<[Box<str>]>,
     /// The whole as typed, where a unit stands after the sum.
     with_unit: Option<Box<WithUnit>>,
+}
+
+#[derive(Clone, Debug)]
+enum Body {
+    /// A sum.
+    Script(Box<Script>),
+    /// One measure, as most of what was measured is: nothing is left to work out.
+    Measure { value: Dynamic, source: Box<Source> },
 }
 
 #[derive(Clone, Debug)]
@@ -43,16 +52,23 @@ impl Expression {
         if sum.trim().is_empty() {
             return Err(Fault::new("nothing is written here").hinting("type a sum such as 56 cm + 10 in"));
         }
-        let (script, tokens) = host.compile_with_tokens(sum)?;
+        let rewritten =
+            rewrite_expression(sum, host.reading()).map_err(|fault| Fault::from_literal(None, sum, &fault))?;
+        let names = names(sum, &rewritten.tokens);
+        let body = match rewritten.tokens.as_slice() {
+            [Token { kind: TokenKind::Literal(value), .. }] => {
+                Body::Measure { value: operators::literal_value(value), source: Box::new(rewritten.source) }
+            }
+            _ => Body::Script(Box::new(host.compile_rewritten(rewritten)?)),
+        };
         let unit = unit.transpose()?;
-        let names = names(sum, &tokens);
         let with_unit = unit_at.map(|unit_at| Box::new(WithUnit { typed: typed.to_owned(), unit_at }));
-        Ok(Self { script, unit, names, with_unit })
+        Ok(Self { body, unit, names, with_unit })
     }
 
     /// The sum as typed, without the unit it is to be shown in.
     pub fn sum(&self) -> &str {
-        self.script.source().typed.trim()
+        self.source().typed.trim()
     }
 
     /// Works it out.
@@ -67,7 +83,10 @@ impl Expression {
         scope: &mut Scope<'static>,
         others: &dyn Fn() -> Vec<String>,
     ) -> Result<Dynamic, Fault> {
-        let value = host.evaluate_among(&self.script, scope, others)?;
+        let value = match &self.body {
+            Body::Script(script) => host.evaluate_among(script, scope, others)?,
+            Body::Measure { value, .. } => value.clone(),
+        };
         let (Some(unit), Some(with_unit)) = (self.unit, &self.with_unit) else { return Ok(value) };
         let wrong = |message: String| {
             let source = Source::plain(None, &with_unit.typed);
@@ -95,12 +114,18 @@ impl Expression {
 
     /// The names it does read from outside, functions and members not among them.
     pub fn variables(&self) -> BTreeSet<String> {
-        self.script.variables()
+        match &self.body {
+            Body::Script(script) => script.variables(),
+            Body::Measure { .. } => BTreeSet::new(),
+        }
     }
 
     /// The text as typed, with its tokens.
     pub fn source(&self) -> &Source {
-        self.script.source()
+        match &self.body {
+            Body::Script(script) => script.source(),
+            Body::Measure { source, .. } => source,
+        }
     }
 }
 

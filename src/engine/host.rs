@@ -5,7 +5,7 @@ use super::function::Function;
 use super::limits::{self, Limits, StopFlag};
 use super::modules::Library;
 use super::rewrite::{LITERAL_NAMES, Literals, Rewritten, Source, rewrite, rewrite_expression};
-use super::tokens::{Token, TokenKind};
+use super::tokens::TokenKind;
 use super::{collections, functions, operators, value};
 use crate::quantity::{Reading, Style};
 use rhai::packages::{ArithmeticPackage, BasicIteratorPackage, BasicStringPackage, LogicPackage, Package};
@@ -130,19 +130,20 @@ impl Host {
 
     /// Compiles one expression: nothing may be defined in it.
     pub fn compile_expression(&self, typed: &str) -> Result<Script, Fault> {
-        self.compile_with_tokens(typed).map(|(script, _)| script)
+        let rewritten =
+            rewrite_expression(typed, self.reading).map_err(|fault| Fault::from_literal(None, typed, &fault))?;
+        self.compile_rewritten(rewritten)
     }
 
-    /// Compiles one expression and tells the tokens it was read as.
-    pub(super) fn compile_with_tokens(&self, typed: &str) -> Result<(Script, Vec<Token>), Fault> {
-        let rewritten = rewrite_expression(typed, self.reading).map_err(|fault| Fault::from_literal(None, typed, &fault))?;
+    /// Compiles one expression that was made ready for the engine.
+    pub(super) fn compile_rewritten(&self, rewritten: Rewritten) -> Result<Script, Fault> {
         self.compiled(None, rewritten, |engine, text| engine.compile_expression(text))
     }
 
     /// Compiles a script with functions.
     pub fn compile(&self, name: &str, typed: &str) -> Result<Script, Fault> {
         let rewritten = rewrite(Some(name), typed, self.reading).map_err(|fault| Fault::from_literal(Some(name), typed, &fault))?;
-        self.compiled(Some(name), rewritten, |engine, text| engine.compile(text)).map(|(script, _)| script)
+        self.compiled(Some(name), rewritten, |engine, text| engine.compile(text))
     }
 
     fn compiled(
@@ -150,7 +151,7 @@ impl Host {
         name: Option<&str>,
         Rewritten { text, tokens, source, literals }: Rewritten,
         compile: impl Fn(&Engine, &str) -> Result<AST, rhai::ParseError>,
-    ) -> Result<(Script, Vec<Token>), Fault> {
+    ) -> Result<Script, Fault> {
         self.memory_at_start.store(limits::memory_in_use(), Ordering::Relaxed);
         let mut ast =
             compile(&self.engine, &text).map_err(|error| self.translation(&source, &[]).parse_error(&error))?;
@@ -167,7 +168,7 @@ impl Host {
             _ => None,
         });
         let literals = values.collect();
-        Ok((Script { ast, source, literals }, tokens))
+        Ok(Script { ast, source, literals })
     }
 
     /// A script's own function would quietly take the place of a built-in one.

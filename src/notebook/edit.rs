@@ -33,6 +33,12 @@ impl Page {
         }
         let reading = tools.host.reading();
         let node = self.graph.find(old);
+        // Lines that read the new name already, as one that was missing, will follow the cell.
+        if let (Some(node), Some(taken)) = (node, self.graph.find(new))
+            && let Some(path) = self.graph.circle(taken, self.graph.reads(node))
+        {
+            return Err(Fault::new(format!("the cells would go round in a circle: {}", self.path_in_words(&path))));
+        }
         let reads = |what: &What, text: &str| match what {
             What::Fills(other) => node.is_some_and(|node| self.graph.reads(*other).contains(&node)),
             What::Answer => line::words(text, reading).iter().any(|span| text.get(span.clone()) == Some(old)),

@@ -135,7 +135,7 @@ impl Graph {
     }
 
     /// The nodes and all that read them, in an order in which each stands behind those it reads, as near as
-    /// can be to their `rank`; and those that go round in circles or read such, by rank.
+    /// can be to their `rank`; and those that go round in circles, by rank. Who reads such comes last.
     pub(super) fn affected(&mut self, from: &[Node], rank: impl Fn(Node) -> u64) -> (Vec<Node>, Vec<Node>) {
         let reached = self.walk_up(from);
         self.ordered(&reached, rank)
@@ -205,10 +205,39 @@ impl Graph {
                 }
             }
         }
+        if ordered.len() == nodes.len() {
+            return (ordered, Vec::new());
+        }
         let waits = |node: &&Node| self.met.get(node.0).is_some_and(|met| met.1 > 0);
-        let mut left: Vec<Node> = if ordered.len() < nodes.len() { nodes.iter().filter(waits).copied().collect() } else { Vec::new() };
+        let mut left: Vec<Node> = nodes.iter().filter(waits).copied().collect();
         left.sort_by_key(|node| rank(*node));
+        let behind = self.peeled(&mut left);
+        ordered.extend(behind);
         (ordered, left)
+    }
+
+    /// Takes from nodes that go round in circles those that only read such, and gives them in order.
+    fn peeled(&self, circles: &mut Vec<Node>) -> Vec<Node> {
+        let mut left: BTreeSet<Node> = circles.iter().copied().collect();
+        let read_by = |node: Node| self.readers(node).filter(|reader| left.contains(reader)).count();
+        let mut counts: BTreeMap<Node, usize> = circles.iter().map(|node| (*node, read_by(*node))).collect();
+        let mut unread: Vec<Node> = circles.iter().filter(|node| counts.get(node) == Some(&0)).copied().collect();
+        let mut behind = Vec::new();
+        while let Some(node) = unread.pop() {
+            left.remove(&node);
+            behind.push(node);
+            for read in self.reads(node) {
+                if let Some(count) = counts.get_mut(read) {
+                    *count -= 1;
+                    if *count == 0 {
+                        unread.push(*read);
+                    }
+                }
+            }
+        }
+        circles.retain(|node| left.contains(node));
+        behind.reverse();
+        behind
     }
 }
 
@@ -258,7 +287,8 @@ mod tests {
         assert_eq!(names(&graph, &graph.circle(a, &[a]).unwrap()), "a a");
         assert_eq!(graph.circle(e, &[c]), None);
         graph.set_reads(a, vec![c]);
-        assert_eq!(order(&mut graph, &["a"]), (String::new(), "b a c d e".to_owned()));
+        // Who only reads what goes round comes last, and is no part of it.
+        assert_eq!(order(&mut graph, &["a"]), ("e d".to_owned(), "b a c".to_owned()));
     }
 
     #[test]

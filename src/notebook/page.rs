@@ -104,6 +104,9 @@ pub struct Page {
 /// The name of the last answer.
 const THAT: &str = "that";
 
+/// Lines that one step may change and still count as typed.
+const MOST_TYPED: usize = 16;
+
 /// Letters that a sum may grow to by writing `that` into it.
 const LONGEST_SUM: usize = 2_000;
 
@@ -312,7 +315,7 @@ impl Page {
     }
 
     /// A path from the first cell to the last; of a long one the middle is left out.
-    fn path_in_words(&self, path: &[Node]) -> String {
+    pub(super) fn path_in_words(&self, path: &[Node]) -> String {
         const ENDS: usize = 5;
         let names: Vec<&str> = path.iter().rev().map(|node| self.graph.name(*node)).collect();
         match (names.get(..ENDS), names.get(names.len().saturating_sub(ENDS)..)) {
@@ -378,9 +381,10 @@ impl Page {
     }
 
     fn reads_of(&mut self, formula: &Formula) -> Vec<Node> {
-        let names = formula.names().into_iter().filter(|name| *name != THAT).map(str::to_owned);
-        let names: Vec<String> = names.chain(formula.sources().iter().map(Source::node_name)).collect();
-        names.iter().map(|name| self.node(name)).collect()
+        let names = formula.names().into_iter().filter(|name| *name != THAT);
+        let mut reads: Vec<Node> = names.map(|name| self.node(name)).collect();
+        reads.extend(formula.sources().iter().map(|source| self.node(&source.node_name())));
+        reads
     }
 
     fn node(&mut self, name: &str) -> Node {
@@ -425,8 +429,22 @@ impl Page {
                 *stale = true;
             }
         }
+        // Of a line that was typed it is told what it is worth, be it what it was before.
+        let typed: &[Node] = if dirty.len() < MOST_TYPED { dirty } else { &[] };
         let mut scope = Scope::new();
         let mut befores = Before::new();
+        for node in circles {
+            let fault = Fault::new("the cells go round in a circle").hinting("give one of them its value anew");
+            if let Some(cell) = self.cells.get_mut(Graph::place(node)) {
+                cell.waits_for = None;
+                befores.push((node, cell.worth.replace(Err(Box::new(fault)))));
+            }
+            for reader in self.graph.readers(node) {
+                if let Some(stale) = stale.get_mut(Graph::place(reader)) {
+                    *stale = true;
+                }
+            }
+        }
         for node in ordered {
             let is_stale = stale.get(Graph::place(node)).is_some_and(|stale| *stale);
             if !is_stale {
@@ -441,19 +459,16 @@ impl Page {
             let Some(cell) = self.cells.get_mut(Graph::place(node)) else { continue };
             cell.waits_for = waits_for;
             let before = std::mem::replace(&mut cell.worth, worth);
-            if !unchanged(before.as_ref(), cell.worth.as_ref()) {
+            let same = unchanged(before.as_ref(), cell.worth.as_ref());
+            if !same {
                 for reader in self.graph.readers(node) {
                     if let Some(stale) = stale.get_mut(Graph::place(reader)) {
                         *stale = true;
                     }
                 }
             }
-            befores.push((node, before));
-        }
-        for node in circles {
-            let fault = Fault::new("the cells go round in a circle").hinting("give one of them its value anew");
-            if let Some(cell) = self.cells.get_mut(Graph::place(node)) {
-                befores.push((node, cell.worth.replace(Err(Box::new(fault)))));
+            if !same || typed.contains(&node) {
+                befores.push((node, before));
             }
         }
         Ok(befores)

@@ -23,136 +23,188 @@ pub static VERBS: &[Verb] = &[
         form: "show, or show NAME …",
         summary: "shows the page as a table: each name, its value, how it comes about, its note",
         example: &["waist = 56 cm  # measured twice", "band = waist + 10 in", "show"],
-        shown: "",
+        shown: "\
+name   value    how            note
+
+waist  56 cm    56 cm          measured twice
+band   81.4 cm  waist + 10 in",
     },
     Verb {
         name: "vary",
         form: "vary NAME from A to B by STEP, show NAME, …",
         summary: "tries one or two cells over a range or a list (vary waist over 50 cm, 56 cm) and shows what follows",
         example: &["waist = 56 cm", "strips = up(waist / 6 cm)", "vary waist from 50 cm to 65 cm by 5 cm, show strips"],
-        shown: "",
+        shown: "\
+waist  strips  jump
+
+50 cm       9
+55 cm      10  strips 9 → 10
+60 cm      10
+65 cm      11  strips 10 → 11",
     },
     Verb {
         name: "must",
         form: "must CONDITION",
         summary: "keeps a test on the page: must band > 80 cm, must price = $23.40 within $0.05",
         example: &["waist = 56 cm", "must waist < 60 cm"],
-        shown: "",
+        shown: "holds: waist < 60 cm",
     },
     Verb {
         name: "run",
         form: "run RECIPE as NAME input=answer …",
         summary: "runs a recipe into a cell; what is missing is asked, and back goes to the question before",
         example: &["run gathered_skirt as first waist=21 in skirt=12 in cloth=any 45 in at $6/yd elastic=any"],
-        shown: "",
+        shown: "first  1 piece to cut, ≈ 36 min, $29.50 without any elastic for the waist",
     },
     Verb {
         name: "recipes",
         form: "recipes",
         summary: "lists the recipes",
         example: &["recipes"],
-        shown: "",
+        shown: "\
+curtains        Curtains on heading tape, single or pair, lined or not, plain or repeating cloth.
+gathered_skirt  Gathered skirt of straight panels, on elastic in a turned-down casing or on a buttoned band.
+gathered_trim   Gathered frill or ruffle for an edge, single with a hem or folded double, open-ended or joined in a
+                ring.
+puff_sleeve     Puff sleeve on a cuff or on elastic: one pair, cut as mirror images.
+strips_on_band  Strips cut off a roll, gathered twice under a foot and set on an elasticated band: a tutu or a dance
+…",
     },
     Verb {
         name: "describe",
         form: "describe RECIPE",
         summary: "tells what a recipe makes and asks",
         example: &["describe gathered_skirt"],
-        shown: "",
+        shown: "\
+Gathered skirt of straight panels, on elastic in a turned-down casing or on a buttoned band.
+version 1.0   licence CC0-1.0   for skirt, child
+
+waist          waist, tape snug
+                 a length; 12 in to 60 in; body measure “waist”
+hips           hips, where they are widest
+…",
     },
     Verb {
         name: "check",
         form: "check RECIPE",
         summary: "checks a recipe: header, inputs, examples, every corner of the ranges",
         example: &["check gathered_skirt"],
-        shown: "",
+        shown: "gathered_skirt: nothing to mend; 5 examples come out, 20 corners of the ranges tried, 11 of them turned away",
     },
     Verb {
         name: "sheet",
         form: "sheet NAME, or sheet RECIPE input=answer …",
         summary: "shows the work sheet of an order",
         example: &[
-            "run gathered_trim as frill edge=1 m gathers=2 finished=6 cm cloth=any 45 in at $6/yd",
+            "run gathered_trim as frill edge=1 m depth=6 cm cloth=any 45 in at $6/yd",
             "sheet frill",
         ],
-        shown: "",
+        shown: "\
+gathered trim
+=============
+
+makes:    Gathered frill or ruffle for an edge, single with a hem or folded
+          double, open-ended or joined in a ring.
+edge:     1 m
+…",
     },
     Verb {
         name: "read",
         form: "read FILE.csv as NAME",
         summary: "reads a table from a file into a cell; the cell follows the file when it changes",
         example: &["read demo/stock.csv as shelf"],
-        shown: "",
+        shown: "shelf  27 rows: stock, material, lot, count, along, across, price, place, held for",
     },
     Verb {
         name: "write",
         form: "write NAME to FILE",
         summary: "writes a table, a ticket's tables or the page as .csv, .md or .txt, or as CSV files into a folder",
         example: &["waist = 56 cm", "write page to waist.md"],
-        shown: "",
+        shown: "1 row is in waist.md",
     },
     Verb {
         name: "strike",
         form: "strike NAME",
         summary: "strikes a cell off the page",
         example: &["waist = 56 cm", "strike waist"],
-        shown: "",
+        shown: "waist  is off the page   was 56 cm",
     },
     Verb {
         name: "rename",
         form: "rename NAME to NAME, or rename page to FILE",
         summary: "gives a cell another name wherever it is read, or the page another file",
         example: &["waist = 56 cm", "band = waist + 25 cm", "rename waist to snug"],
-        shown: "",
+        shown: "waist is now snug; 1 line that reads it says so too",
     },
     Verb {
         name: "take",
         form: "take back, or take back 3",
         summary: "takes back the last line, or the last three",
         example: &["waist = 56 cm", "waist = 60 cm", "take back"],
-        shown: "",
+        shown: "\
+taken back: waist = 60 cm
+waist  56 cm   was 60 cm",
     },
     Verb {
         name: "redo",
         form: "redo, or redo 3",
         summary: "does again what was taken back",
         example: &["waist = 56 cm", "waist = 60 cm", "take back", "redo"],
-        shown: "",
+        shown: "\
+done again: waist = 60 cm
+waist  60 cm   was 56 cm",
     },
     Verb {
         name: "compare",
         form: "compare, compare FILE, or compare FILE with FILE",
         summary: "tells what differs between this page and its saved state, or between two pages",
         example: &["waist = 56 cm", "save fair.txt", "waist = 60 cm", "compare"],
-        shown: "",
+        shown: "\
+name   saved  now    how
+
+waist  56 cm  60 cm  56 cm → 60 cm",
     },
     Verb {
         name: "open",
         form: "open FILE, or open left",
         summary: "opens a page, or the page that was left without a name",
         example: &["waist = 56 cm", "save fair.txt", "open fair.txt"],
-        shown: "",
+        shown: "fair.txt: 1 line, 1 cell",
     },
     Verb {
         name: "save",
         form: "save, or save FILE",
         summary: "saves the page under a name; from then on every line is saved at once",
         example: &["waist = 56 cm", "save fair.txt"],
-        shown: "",
+        shown: "saved as fair.txt; from now on each line is saved at once",
     },
     Verb {
         name: "help",
         form: "help, or help WORD",
         summary: "explains a function, a verb, a topic, or whatever holds the word",
         example: &["help remainder"],
-        shown: "",
+        shown: "\
+remainder(amount, part)
+  What is left of an amount after taking whole parts from it.
+  amount   a number or a measure, such as 2.5, 14 1/2 in or 35 cm
+  part     a number or a measure, such as 2.5, 14 1/2 in or 35 cm
+  answers  a number or a measure
+  remainder(7, 3)          1
+…",
     },
     Verb {
         name: "tour",
         form: "tour, or tour 2",
         summary: "shows the program round in five minutes, on your own tape",
         example: &["tour 1"],
-        shown: "",
+        shown: "\
+1 of 5: Sums with units
+Type a sum as you would say it, each measure with its unit. Fractions of an inch, yards and inches together, prices by
+the yard or metre: all are read and kept apart.
+  > 23 in / 2 in * 10
+    115
+  > 14 1/2 in + 7/8 in
+…",
     },
     Verb {
         name: "leave",

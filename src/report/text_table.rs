@@ -6,6 +6,7 @@
 use super::grid::{Grid, joined};
 use super::plain_text;
 use super::records;
+use super::wrap;
 use crate::quantity::Style;
 use crate::table::Table;
 use tabled::builder::Builder;
@@ -22,16 +23,15 @@ pub enum Look {
     Boxed,
     /// In plain columns, for pipes and files; texts are wrapped inside their column.
     Columns,
-    /// In plain columns where they fit whole, else line by line: to be read aloud.
+    /// Each row as a sentence, `piece: band; count: 1.`: to be read aloud.
     Aloud,
 }
 
 /// The table in lines of at most `width` columns, each ended by a line break.
 ///
 /// Without a box there are columns with blanks between them and a blank line under the headings. Read
-/// aloud, a text that is broken inside its column comes out in shreds, so such a table goes line by
-/// line, `heading: value`, where it is too wide for its screen. A table without rows is one line,
-/// `buy list: none`.
+/// aloud, columns come out as figures without names, so each row is a sentence that names them. A table
+/// without rows is one line, `buy list: none`.
 pub fn text_table(table: &Table, style: &Style, look: Look, width: usize) -> String {
     if table.is_empty() {
         return format!("{}: none\n", plain_text::one_line(&table.title()));
@@ -41,7 +41,7 @@ pub fn text_table(table: &Table, style: &Style, look: Look, width: usize) -> Str
     let lines = match look {
         Look::Boxed => boxed(&grid, width),
         Look::Columns => plain(&grid, width).or_else(|| wrapped(&grid, width)),
-        Look::Aloud => plain(&grid, width),
+        Look::Aloud => Some(spoken(&grid, width)),
     };
     let lines = lines.unwrap_or_else(|| records::record_lines(&grid, "", width));
     lines.into_iter().map(|line| line + "\n").collect()
@@ -51,6 +51,40 @@ fn plain(grid: &Grid, width: usize) -> Option<Vec<String>> {
     let widths = grid.natural_widths();
     let all = widths.iter().sum::<usize>() + gaps(grid);
     (all <= width).then(|| in_columns(grid, &widths))
+}
+
+/// The rows as sentences. What belongs together stays on one line where it fits there.
+fn spoken(grid: &Grid, width: usize) -> Vec<String> {
+    const INDENT: &str = "  ";
+    let mut lines = Vec::new();
+    for record in grid.records() {
+        let last = record.len().saturating_sub(1);
+        let mut line = String::new();
+        for (at, (heading, value)) in record.into_iter().enumerate() {
+            let part = format!("{heading}: {value}{}", if at == last { "." } else { ";" });
+            let fits = wrap::width(&line) + 1 + wrap::width(&part) <= width;
+            if line.is_empty() || (fits && line != INDENT) {
+                let gap = if line.is_empty() { "" } else { " " };
+                line.push_str(&format!("{gap}{part}"));
+            } else {
+                lines.push(std::mem::replace(&mut line, format!("{INDENT}{part}")));
+            }
+            if wrap::width(&line) > width {
+                let mut wrapped = wrap::hang("", line.trim_start(), width - INDENT.len()).into_iter();
+                let first = line.len() == line.trim_start().len();
+                let mut all: Vec<String> = wrapped.by_ref().collect();
+                for (number, wrapped) in all.iter_mut().enumerate() {
+                    if !(first && number == 0) {
+                        wrapped.insert_str(0, INDENT);
+                    }
+                }
+                line = all.pop().unwrap_or_default();
+                lines.extend(all);
+            }
+        }
+        lines.push(if line.is_empty() { "nothing.".to_owned() } else { line });
+    }
+    lines
 }
 
 fn gaps(grid: &Grid) -> usize {
@@ -90,7 +124,6 @@ fn stacked(lines: &[Vec<String>]) -> Vec<String> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::wrap;
     use super::*;
     use crate::quantity::{Length, Quantity, Unit};
     use crate::table::Cell;
@@ -187,43 +220,46 @@ note: overlock both long edges first
     }
 
     #[test]
-    fn plain_has_no_box_and_no_signs() {
+    fn in_columns_without_a_box() {
+        let drawn = text_table(&cut_list(), &Style::default(), Look::Columns, 80);
+        let wanted = "
+piece        count        along    cost  note
+
+skirt panel      2        54 in   $4.50  grain along
+band             1  ≈ 23 3/8 in
+絹 ruffle       12    10 3/8 in  $12.00  overlock both long edges first
+";
+        assert_eq!(drawn, wanted.trim_start_matches('\n'), "found:\n{drawn}");
+    }
+
+    #[test]
+    fn read_aloud_each_row_is_a_sentence() {
         check(
             &cut_list(),
             true,
             80,
             "
-piece        count            along    cost  note
-
-skirt panel      2            54 in   $4.50  grain along
-band             1  about 23 3/8 in
-絹 ruffle       12        10 3/8 in  $12.00  overlock both long edges first
+piece: skirt panel; count: 2; along: 54 in; cost: $4.50; note: grain along.
+piece: band; count: 1; along: about 23 3/8 in.
+piece: 絹 ruffle; count: 12; along: 10 3/8 in; cost: $12.00;
+  note: overlock both long edges first.
 ",
         );
-    }
-
-    #[test]
-    fn plain_on_a_narrow_screen_goes_line_by_line() {
         check(
             &cut_list(),
             true,
-            40,
+            30,
             "
-piece: skirt panel
-count: 2
-along: 54 in
-cost: $4.50
-note: grain along
-
-piece: band
-count: 1
-along: about 23 3/8 in
-
-piece: 絹 ruffle
-count: 12
-along: 10 3/8 in
-cost: $12.00
-note: overlock both long edges first
+piece: skirt panel; count: 2;
+  along: 54 in; cost: $4.50;
+  note: grain along.
+piece: band; count: 1;
+  along: about 23 3/8 in.
+piece: 絹 ruffle; count: 12;
+  along: 10 3/8 in;
+  cost: $12.00;
+  note: overlock both long
+  edges first.
 ",
         );
     }
@@ -243,11 +279,9 @@ note: overlock both long edges first
             true,
             80,
             "
-figure        value
-
-length used   40 in
-rolls             3
-use          87.5 %
+figure: length used; value: 40 in.
+figure: rolls; value: 3.
+figure: use; value: 87.5 %.
 ",
         );
         table.push(vec!["proved".into(), true.into()]).unwrap();
@@ -279,7 +313,7 @@ use          87.5 %
     fn escape_codes_do_not_reach_the_screen() {
         let mut table = Table::new("cut_list").text("pi\u{1b}[1mece").ready().unwrap();
         table.push(vec!["band\u{1b}[31m\nred\u{202e}".into()]).unwrap();
-        check(&table, true, 80, "piece\n\nband red\n");
+        check(&table, true, 80, "piece: band red.\n");
     }
 
     fn any_row() -> impl Strategy<Value = Vec<Cell>> {

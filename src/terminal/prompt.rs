@@ -162,7 +162,8 @@ pub(super) fn talk(desk: &mut Desk<'_>) -> u8 {
                 waiting.clear();
                 desk.output.tell("the unfinished lines are dropped");
             }
-            Err(ReadlineError::Eof) => return leave(&talk, desk),
+            // Quietly: the page is kept, and the next start says so.
+            Err(ReadlineError::Eof) => return DONE,
             Err(_) => {
                 desk.output.tell("the terminal was lost");
                 return FAILED;

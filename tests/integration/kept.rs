@@ -62,7 +62,7 @@ const LINES: [&str; 9] = [
     "band = waist + 10 in",
     "23 in / 2 in * 10",
     "must band > 80 cm",
-    "run gathered_trim as frill edge=1 m gathers=2 finished=6 cm cloth=any 45 in at $6/yd",
+    "run gathered_trim as frill edge=1 m depth=6 cm cloth=any 45 in at $6/yd",
     "list = [waist,\n  band]",
     "ärmel = 22 cm",
     "half = ärmel / 2",

@@ -25,5 +25,6 @@ mod strips;
 mod strips_on_band;
 mod tidy;
 mod units;
+mod verbs;
 mod worked;
 mod worked_formulas;

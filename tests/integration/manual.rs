@@ -5,6 +5,7 @@
 use crate::sessions::{desk, replay};
 use shirr::engine::limits::StopFlag;
 use shirr::engine::{Member, help};
+use shirr::notebook::verbs;
 use shirr::recipe::run::answer_in;
 use shirr::recipe::{RecipeText, Reply, Task, library, words};
 use shirr::workshop::Workshop;
@@ -104,11 +105,19 @@ fn function_list() -> String {
     list
 }
 
+fn verb_list() -> String {
+    let mut list = String::from("\n| line | what it does |\n|---|---|\n");
+    for verb in verbs::VERBS {
+        list.push_str(&format!("| `{}` | {} |\n", verb.form, verb.summary));
+    }
+    list
+}
+
 #[test]
 fn the_lists_in_the_manual_are_current() {
     let written = read("README.md");
     let mut current = written.clone();
-    for (marker, list) in [("words", word_list()), ("functions", function_list())] {
+    for (marker, list) in [("verbs", verb_list()), ("words", word_list()), ("functions", function_list())] {
         let (open, close) = (format!("<!-- {marker} -->\n"), format!("<!-- /{marker} -->"));
         let start = current.find(&open).unwrap() + open.len();
         let end = current.find(&close).unwrap();

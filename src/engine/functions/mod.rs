@@ -24,6 +24,8 @@ mod thread;
 mod tiers;
 mod tucks;
 
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
 use super::function::Function;
 use super::value::Value;
 use crate::textile::elastic::{ElasticCaution, elastic_caution};
@@ -66,7 +68,9 @@ pub fn topics() -> impl Iterator<Item = &'static [Function]> {
 
 /// The function of a name.
 pub fn named(name: &str) -> Option<&'static Function> {
-    all().find(|function| function.name == name)
+    static BY_NAME: LazyLock<BTreeMap<&str, &'static Function>> =
+        LazyLock::new(|| all().map(|function| (function.name, function)).collect());
+    BY_NAME.get(name).copied()
 }
 
 /// The key of the caution that goes with a call, where one does.

@@ -1,0 +1,29 @@
+//! Every verb's example answers as its help says.
+
+use crate::sessions::{desk, replay};
+use shirr::notebook::verbs::{VERBS, Verb};
+
+/// Lines of an answer that help shows; of a longer one it shows so many and a sign.
+const MOST: usize = 6;
+
+fn shown(verb: &Verb) -> String {
+    let here = desk("verbs");
+    let lines: String = verb.example.iter().map(|line| format!("> {line}\n")).collect();
+    let out = replay(&format!("$ shirr --workshop demo\n{lines}"), here.path());
+    let last = format!("\n> {}\n", verb.example.last().unwrap());
+    let (_, answer) = out.split_once(&last).unwrap();
+    let answer: Vec<&str> = answer.lines().filter(|line| !line.starts_with("[exit")).collect();
+    if answer.len() <= MOST { answer.join("\n") } else { format!("{}\n…", answer[..MOST].join("\n")) }
+}
+
+#[test]
+fn every_example_answers_as_help_says() {
+    let wrong: Vec<String> = VERBS
+        .iter()
+        .filter_map(|verb| {
+            let shown = shown(verb);
+            (shown != verb.shown).then(|| format!("{}:\n{shown}\n", verb.name))
+        })
+        .collect();
+    assert!(wrong.is_empty(), "the examples of these verbs show something else:\n{}", wrong.join("\n---\n"));
+}
