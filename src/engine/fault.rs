@@ -146,9 +146,10 @@ impl Translation<'_> {
     /// An error found while reading a script.
     pub fn parse_error(&self, error: &ParseError) -> Fault {
         let problem = parse_problem(error.err_type());
-        let byte = error.position().line().and_then(|line| {
-            self.source.byte_at(line, error.position().position().unwrap_or(1))
-        });
+        let byte = error
+            .position()
+            .line()
+            .and_then(|line| self.source.byte_at(line, error.position().position().unwrap_or(1)));
         let literal = byte.and_then(|byte| self.source.token_at(byte)).filter(|token| {
             self.source.tokens().get(*token).is_some_and(|token| matches!(token.kind, TokenKind::Literal(_)))
         });

@@ -142,7 +142,8 @@ impl Host {
 
     /// Compiles a script with functions.
     pub fn compile(&self, name: &str, typed: &str) -> Result<Script, Fault> {
-        let rewritten = rewrite(Some(name), typed, self.reading).map_err(|fault| Fault::from_literal(Some(name), typed, &fault))?;
+        let rewritten =
+            rewrite(Some(name), typed, self.reading).map_err(|fault| Fault::from_literal(Some(name), typed, &fault))?;
         self.compiled(Some(name), rewritten, |engine, text| engine.compile(text))
     }
 

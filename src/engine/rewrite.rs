@@ -69,9 +69,8 @@ pub enum Literals {
 }
 
 /// Names of literals, in the order in which they stand.
-pub const LITERAL_NAMES: [&str; 16] = [
-    "__a", "__b", "__c", "__d", "__e", "__f", "__g", "__h", "__i", "__j", "__k", "__l", "__m", "__n", "__o", "__p",
-];
+pub const LITERAL_NAMES: [&str; 16] =
+    ["__a", "__b", "__c", "__d", "__e", "__f", "__g", "__h", "__i", "__j", "__k", "__l", "__m", "__n", "__o", "__p"];
 
 /// Gives each token what stands for it; none where it stands for itself.
 struct Replacing {
@@ -253,7 +252,10 @@ mod tests {
     #[test]
     fn literals_of_an_expression_are_named_unless_a_function_stands_in_it() {
         let rewritten = |typed: &str| rewrite_expression(typed, Reading::default()).unwrap().text;
-        assert_eq!(rewritten("14 in + `${2 cm}` * 3"), "14 in + `${2 cm}` * 3".replace("14 in", "__a").replace("${2 cm}", "${__shown(__b)}"));
+        assert_eq!(
+            rewritten("14 in + `${2 cm}` * 3"),
+            "14 in + `${2 cm}` * 3".replace("14 in", "__a").replace("${2 cm}", "${__shown(__b)}")
+        );
         assert_eq!(rewritten("[1].map(|x| x * 1 in)"), "[1].map(|x| x * __literal(\"1 in\"))");
         let source = rewrite_expression("ä + 14 in + oops", Reading::default()).unwrap().source;
         assert_eq!(source.byte_at(1, "ä + __a + ".chars().count() + 1), Some("ä + 14 in + ".len()));

@@ -36,9 +36,10 @@ impl Condition {
     }
 
     pub(super) fn names(&self) -> Vec<&str> {
-        let right = self.right.iter().flat_map(|(right, within)| {
-            right.names().chain(within.iter().flat_map(Expression::names))
-        });
+        let right = self
+            .right
+            .iter()
+            .flat_map(|(right, within)| right.names().chain(within.iter().flat_map(Expression::names)));
         let mut names: Vec<&str> = self.left.names().chain(right).collect();
         names.sort_unstable();
         names.dedup();
@@ -53,8 +54,12 @@ impl Condition {
             return match left.as_bool() {
                 Ok(true) => Ok(true),
                 Ok(false) => Err(Fault::new(format!("{} does not hold", self.typed))),
-                Err(_) => Err(Fault::new(format!("{} is {}, which is neither true nor false", self.typed, shown(&left, &style)?))
-                    .hinting("type must band > 80 cm, or must strips = 12")),
+                Err(_) => Err(Fault::new(format!(
+                    "{} is {}, which is neither true nor false",
+                    self.typed,
+                    shown(&left, &style)?
+                ))
+                .hinting("type must band > 80 cm, or must strips = 12")),
             };
         };
         let right = right.evaluate_among(with.host, with.scope, with.names)?;

@@ -29,7 +29,9 @@ impl Page {
         let home = self.place_of(old)?;
         check_name(new)?;
         if self.cell(new).is_some() {
-            return Err(Fault::new(format!("“{new}” is on the page already")).hinting("strike it first, or take another name"));
+            return Err(
+                Fault::new(format!("“{new}” is on the page already")).hinting("strike it first, or take another name")
+            );
         }
         let reading = tools.host.reading();
         let node = self.graph.find(old);

@@ -3,9 +3,9 @@
 //! A name may be read before anything defines it, so a node stands for a name, defined or not. Never
 //! here: what a name is worth, and how it is worked out.
 
+use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet, BinaryHeap};
 use std::ops::Bound;
-use std::cmp::Reverse;
 use std::rc::Rc;
 
 /// One name of the graph.
@@ -288,7 +288,7 @@ mod tests {
         assert_eq!(graph.circle(e, &[c]), None);
         graph.set_reads(a, vec![c]);
         // Who only reads what goes round comes last, and is no part of it.
-        assert_eq!(order(&mut graph, &["a"]), ("e d".to_owned(), "b a c".to_owned()));
+        assert_eq!(order(&mut graph, &["a"]), ("d e".to_owned(), "b a c".to_owned()));
     }
 
     #[test]

@@ -49,10 +49,10 @@ pub fn about(word: &str, style: &Style) -> Result<String, String> {
     }
     let holds = |text: &str| text.to_lowercase().contains(&lower);
     let mut found = verb_lines(verbs::VERBS.iter().filter(|verb| holds(verb.name) || holds(verb.summary)));
-    let functions = functions::all().filter(|function| {
-        holds(function.name) || holds(&function.name.replace('_', " ")) || holds(function.summary)
-    });
-    found.extend(functions.flat_map(|function| [format!("  {}", function.form()), format!("    {}", function.summary)]));
+    let functions = functions::all()
+        .filter(|function| holds(function.name) || holds(&function.name.replace('_', " ")) || holds(function.summary));
+    found
+        .extend(functions.flat_map(|function| [format!("  {}", function.form()), format!("    {}", function.summary)]));
     found.extend(word_lines(&lower));
     if !found.is_empty() {
         return Ok(format!("about “{word}”\n{}", found.join("\n")));
@@ -129,7 +129,9 @@ fn units(style: &Style) -> String {
     let rows: Vec<(String, String)> = rows.map(|(name, typed)| (name.to_owned(), typed)).to_vec();
     let mut lines = vec!["units".to_owned()];
     lines.extend(columns(&rows));
-    lines.push("A sum is shown in the unit of its first measure; to see another, end the line with it: band as yd".to_owned());
+    lines.push(
+        "A sum is shown in the unit of its first measure; to see another, end the line with it: band as yd".to_owned(),
+    );
     lines.push("What was rounded to be shown has ≈ before it; it is reckoned with unrounded.".to_owned());
     lines.join("\n")
 }
@@ -182,7 +184,10 @@ mod tests {
         let reading = crate::quantity::Reading::default();
         for typed in units(&Style::default()).lines().skip(1).take(9) {
             let examples = typed.split_once("  ").unwrap().1.trim();
-            let measures = examples.split([',', ';']).map(str::trim).filter(|typed| typed.starts_with(|c: char| c.is_ascii_digit() || c == '$'));
+            let measures = examples
+                .split([',', ';'])
+                .map(str::trim)
+                .filter(|typed| typed.starts_with(|c: char| c.is_ascii_digit() || c == '$'));
             for measure in measures {
                 let measure = measure.split(':').next().unwrap();
                 let read = crate::engine::tokens::Tokens::read(measure, reading).unwrap();

@@ -265,10 +265,7 @@ mod tests {
             Line::Order {
                 recipe: "gathered_skirt".to_owned(),
                 cell: "first".to_owned(),
-                answers: vec![
-                    ("waist".to_owned(), "21 in".to_owned()),
-                    ("cloth".to_owned(), "any 45 in".to_owned())
-                ]
+                answers: vec![("waist".to_owned(), "21 in".to_owned()), ("cloth".to_owned(), "any 45 in".to_owned())]
             }
         );
         assert_eq!(

@@ -37,9 +37,7 @@ impl Page {
         let worth = match (&entry.what, line) {
             (What::Wrong(fault), _) => return fault.message.clone(),
             (What::Plain, _) => return String::new(),
-            (What::Answer, Line::Expression(sum)) => {
-                self.answer(tools, sum).and_then(|value| shown(&value, style))
-            }
+            (What::Answer, Line::Expression(sum)) => self.answer(tools, sum).and_then(|value| shown(&value, style)),
             (What::Fills(node), line) => match self.at(*node).and_then(|cell| cell.worth.as_ref()) {
                 Some(Ok(_)) if matches!(line, Line::Must(_)) => Ok("holds".to_owned()),
                 Some(Ok(value)) => shown(value, style),

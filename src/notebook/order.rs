@@ -23,9 +23,8 @@ impl OrderLine {
             return Err(Fault::new("which recipe?").hinting("type recipes for the list"));
         }
         // An answer that is no sum is words: a cloth, a choice.
-        let answers = answers.iter().map(|(input, typed)| {
-            (input.clone(), typed.clone(), Expression::compile(host, typed).ok())
-        });
+        let answers =
+            answers.iter().map(|(input, typed)| (input.clone(), typed.clone(), Expression::compile(host, typed).ok()));
         Ok(Self { recipe: recipe.to_owned(), answers: answers.collect() })
     }
 
@@ -72,15 +71,15 @@ impl OrderLine {
                 kind,
                 Some(InputKind::Choice(_) | InputKind::YesNo | InputKind::Text | InputKind::Cloth | InputKind::Notion)
             );
-            let choice = matches!(kind, Some(InputKind::Choice(words)) if words.iter().any(|word| word == typed.trim()));
+            let choice =
+                matches!(kind, Some(InputKind::Choice(words)) if words.iter().any(|word| word == typed.trim()));
             if !(expression || (words && holds_text && !choice)) {
                 answers.push((input.clone(), Answer::Typed(typed.clone())));
                 continue;
             }
-            let value = sum.evaluate_among(with.host, with.scope, with.names).map_err(|fault| Fault {
-                message: format!("{input}: {}", fault.message),
-                ..fault
-            })?;
+            let value = sum
+                .evaluate_among(with.host, with.scope, with.names)
+                .map_err(|fault| Fault { message: format!("{input}: {}", fault.message), ..fault })?;
             let Some(value) = for_recipe(&value) else {
                 let noun = crate::engine::value::noun(&value);
                 return Err(Fault::new(format!("{input}: {noun} is no answer to a recipe")));

@@ -259,8 +259,7 @@ impl Page {
 
     pub(super) fn step_of(&self, edits: Vec<(Place, Option<String>)>) -> Step {
         let before = |place: Place| self.entries.get(&place).map(|entry| entry.text.clone());
-        let edits =
-            edits.into_iter().map(|(place, after)| Edit { place, before: before(place), after }).collect();
+        let edits = edits.into_iter().map(|(place, after)| Edit { place, before: before(place), after }).collect();
         Step { edits }
     }
 
@@ -487,7 +486,12 @@ impl Page {
         Some(Change { name, is_condition: cell.condition.is_some(), now: cell.worth.clone(), before })
     }
 
-    fn worked_out(&self, tools: &mut Tools<'_>, node: Node, scope: &mut Scope<'static>) -> (Option<Worth>, Option<Node>) {
+    fn worked_out(
+        &self,
+        tools: &mut Tools<'_>,
+        node: Node,
+        scope: &mut Scope<'static>,
+    ) -> (Option<Worth>, Option<Node>) {
         let Some(formula) = self.at(node).and_then(|cell| cell.formula.as_ref()) else { return (None, None) };
         match self.worth_in(tools, formula, self.graph.reads(node), scope, &|_| None) {
             Ok(value) => (Some(Ok(value)), None),
@@ -623,9 +627,8 @@ impl Page {
     /// The names of cells that begin so, in alphabetical order.
     pub fn names_from<'p>(&'p self, prefix: &'p str) -> impl Iterator<Item = &'p str> {
         let nodes = self.graph.from(prefix).take_while(move |(name, _)| name.starts_with(prefix));
-        let filled = move |node: Node| {
-            self.at(node).is_some_and(|cell| cell.line.is_some() && cell.condition.is_none())
-        };
+        let filled =
+            move |node: Node| self.at(node).is_some_and(|cell| cell.line.is_some() && cell.condition.is_none());
         nodes.filter(move |(_, node)| filled(*node)).map(|(name, _)| name)
     }
 

@@ -44,8 +44,16 @@ static TOUR: [Part; PARTS] = [
     Part {
         title: "What if",
         says: "Try a measure over a range, and see where a count jumps to the next.",
-        inch: &["waist = 22 in", "strips = up(waist * 3 / 6 in)", "vary waist from 20 in to 26 in by 2 in, show strips"],
-        metric: &["waist = 56 cm", "strips = up(waist * 3 / 15 cm)", "vary waist from 50 cm to 65 cm by 5 cm, show strips"],
+        inch: &[
+            "waist = 22 in",
+            "strips = up(waist * 3 / 6 in)",
+            "vary waist from 20 in to 26 in by 2 in, show strips",
+        ],
+        metric: &[
+            "waist = 56 cm",
+            "strips = up(waist * 3 / 15 cm)",
+            "vary waist from 50 cm to 65 cm by 5 cm, show strips",
+        ],
         ends: "help gathering lists the trade's own functions; help strips_for explains one of them.",
     },
     Part {

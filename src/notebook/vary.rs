@@ -34,12 +34,13 @@ const MOST_ROWS: usize = 1_000;
 /// A measured result jumps where its step is so many times the middle step of its column.
 const JUMP: f64 = 3.0;
 
-const FORM: &str = "type vary waist from 50 cm to 65 cm by 5 cm, show strips, or vary waist over 50 cm, 56 cm, show strips";
+const FORM: &str =
+    "type vary waist from 50 cm to 65 cm by 5 cm, show strips, or vary waist over 50 cm, 56 cm, show strips";
 
 impl Wanted {
     fn read(rest: &str, reading: Reading) -> Result<Self, Fault> {
-        let (varied, results) = split_at_show(rest, reading)
-            .ok_or_else(|| Fault::new("vary what, and show what?").hinting(FORM))?;
+        let (varied, results) =
+            split_at_show(rest, reading).ok_or_else(|| Fault::new("vary what, and show what?").hinting(FORM))?;
         let mut wanted = Self { varied: Vec::new(), results: split_at_commas(results, reading) };
         for part in split_at_commas(varied, reading) {
             let mut words = part.splitn(3, char::is_whitespace);
@@ -73,9 +74,8 @@ impl Wanted {
 /// What stands before and behind the word `show`.
 fn split_at_show(text: &str, reading: Reading) -> Option<(&str, &str)> {
     let tokens = Tokens::read(text, reading).ok()?.list;
-    let show = tokens.iter().find(|token| {
-        token.kind == TokenKind::Word && text.get(token.span.clone()) == Some("show")
-    })?;
+    let show =
+        tokens.iter().find(|token| token.kind == TokenKind::Word && text.get(token.span.clone()) == Some("show"))?;
     let before = text.get(..show.span.start)?.trim().trim_end_matches(',').trim();
     Some((before, text.get(show.span.end..)?.trim()))
 }
@@ -88,7 +88,9 @@ fn split_at_commas(text: &str, reading: Reading) -> Vec<String> {
         match token.kind {
             TokenKind::Open => depth += 1,
             TokenKind::Close => depth -= 1,
-            TokenKind::Symbol if depth == 0 && text.get(token.span.clone()) == Some(",") => cuts.push(token.span.clone()),
+            TokenKind::Symbol if depth == 0 && text.get(token.span.clone()) == Some(",") => {
+                cuts.push(token.span.clone())
+            }
             _ => {}
         }
     }
@@ -130,11 +132,8 @@ impl Page {
         for result in &wanted.results {
             results.push(Formula::Sum(Expression::compile(tools.host, result)?));
         }
-        let read: Vec<Node> = results
-            .iter()
-            .flat_map(Formula::names)
-            .filter_map(|name| self.graph.find(name))
-            .collect();
+        let read: Vec<Node> =
+            results.iter().flat_map(Formula::names).filter_map(|name| self.graph.find(name)).collect();
         let mut varied = Vec::new();
         let mut values = Vec::new();
         for (name, over) in &wanted.varied {
@@ -143,8 +142,9 @@ impl Page {
         }
         let rows: usize = values.iter().map(Vec::len).product();
         if rows > MOST_ROWS {
-            return Err(Fault::new(format!("that would be {rows} rows; {MOST_ROWS} are the most"))
-                .hinting("take larger steps"));
+            return Err(
+                Fault::new(format!("that would be {rows} rows; {MOST_ROWS} are the most")).hinting("take larger steps")
+            );
         }
         let between = self.between(&varied, &read);
         let mut found = Vec::with_capacity(rows);
@@ -232,7 +232,8 @@ impl Page {
         let mut beside: BTreeMap<Node, Worth> = BTreeMap::new();
         let mut scope = Scope::new();
         for node in between {
-            let as_cell = varied.iter().zip(given).find(|(varied, _)| matches!(varied, Varied::Cell(cell) if cell == node));
+            let as_cell =
+                varied.iter().zip(given).find(|(varied, _)| matches!(varied, Varied::Cell(cell) if cell == node));
             if let Some((_, value)) = as_cell {
                 beside.insert(*node, Ok(value.clone()));
                 continue;
@@ -316,9 +317,10 @@ type Row = (Vec<Dynamic>, Vec<Worth>);
 fn table(tools: &Tools<'_>, wanted: &Wanted, rows: &[Row], group: usize) -> Result<Table, Fault> {
     let columns: Vec<Vec<Option<Value>>> = (0..wanted.varied.len())
         .map(|index| rows.iter().map(|(given, _)| Value::from_script(given.get(index)?)).collect())
-        .chain((0..wanted.results.len()).map(|index| {
-            rows.iter().map(|(_, row)| Value::from_script(row.get(index)?.as_ref().ok()?)).collect()
-        }))
+        .chain(
+            (0..wanted.results.len())
+                .map(|index| rows.iter().map(|(_, row)| Value::from_script(row.get(index)?.as_ref().ok()?)).collect()),
+        )
         .collect();
     let notes: Vec<String> = rows.iter().map(|(_, row)| notes(row)).collect();
     let jumps: Vec<String> = (0..rows.len()).map(|row| jumps(tools, wanted, rows, row, group)).collect();
@@ -410,7 +412,8 @@ fn jumps(tools: &Tools<'_>, wanted: &Wanted, rows: &[Row], row: usize, group: us
                         step_of(&was, &Value::from_script(at(other, index)?)?)
                     })
                     .collect();
-                step.zip(middle(steps)).is_some_and(|(step, middle)| step > JUMP * middle && !number::is_near(step, 0.0))
+                step.zip(middle(steps))
+                    .is_some_and(|(step, middle)| step > JUMP * middle && !number::is_near(step, 0.0))
             }
         };
         if jumps_here {

@@ -95,10 +95,7 @@ hips           hips, where they are widest
         name: "sheet",
         form: "sheet NAME, or sheet RECIPE input=answer …",
         summary: "shows the work sheet of an order",
-        example: &[
-            "run gathered_trim as frill edge=1 m depth=6 cm cloth=any 45 in at $6/yd",
-            "sheet frill",
-        ],
+        example: &["run gathered_trim as frill edge=1 m depth=6 cm cloth=any 45 in at $6/yd", "sheet frill"],
         shown: "\
 gathered trim
 =============
@@ -206,13 +203,7 @@ the yard or metre: all are read and kept apart.
   > 14 1/2 in + 7/8 in
 …",
     },
-    Verb {
-        name: "leave",
-        form: "leave",
-        summary: "leaves; the page is kept",
-        example: &["leave"],
-        shown: "",
-    },
+    Verb { name: "leave", form: "leave", summary: "leaves; the page is kept", example: &["leave"], shown: "" },
 ];
 
 /// The verb of a name.

@@ -49,8 +49,8 @@ impl Asking {
         let evaluate = |typed: &str| sum(&talk.page, &talk.host, typed);
         let style = talk.host.style();
         let workshop = &desk.opened.workshop;
-        let questions =
-            Questions::new((*description).clone(), workshop, style, answers.clone(), &cells, &evaluate).map_err(refused)?;
+        let questions = Questions::new((*description).clone(), workshop, style, answers.clone(), &cells, &evaluate)
+            .map_err(refused)?;
         if questions.next().is_none() {
             return Ok(Asked::All(answers));
         }

@@ -27,7 +27,11 @@ impl fmt::Display for FileProblem {
             Self::Missing(path) => write!(f, "there is no file {}", path.display()),
             Self::Folder(path) => write!(f, "{} is a folder, not a file", path.display()),
             Self::Taken(path) => {
-                write!(f, "there is a file {} already\n  give another name; a file is never written over", path.display())
+                write!(
+                    f,
+                    "there is a file {} already\n  give another name; a file is never written over",
+                    path.display()
+                )
             }
             Self::NotPlain(path) => write!(f, "{} is not an ordinary file", path.display()),
             Self::TooLarge(path, bytes) => write!(
@@ -106,7 +110,8 @@ pub(super) fn names_from(here: &Path, typed: &str, most: usize) -> Vec<String> {
 
 /// Replaces several files of one folder: all new texts are on the disk before the first old one goes.
 pub(super) fn replace_all(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), FileProblem> {
-    let files: Vec<(PathBuf, &[u8])> = files.iter().map(|(name, bytes)| (folder.join(name), bytes.as_slice())).collect();
+    let files: Vec<(PathBuf, &[u8])> =
+        files.iter().map(|(name, bytes)| (folder.join(name), bytes.as_slice())).collect();
     replace_in(folder, &files, Who::AsBefore)
 }
 

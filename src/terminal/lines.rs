@@ -164,7 +164,9 @@ impl Talk {
             .collect();
         let shown = told.get(..MOST_TOLD.min(told.len())).unwrap_or_default();
         let width_of = |texts: &mut dyn Iterator<Item = usize>| texts.max().unwrap_or(0);
-        let names = self.least_width.max(width_of(&mut shown.iter().filter(|(_, rule)| !rule).map(|(told, _)| wrap::width(&told.name))));
+        let names = self
+            .least_width
+            .max(width_of(&mut shown.iter().filter(|(_, rule)| !rule).map(|(told, _)| wrap::width(&told.name))));
         let values = width_of(&mut shown.iter().filter_map(|(told, rule)| match &told.now {
             // A long one must not push all others aside.
             Some(Ok(now)) if !rule && wrap::width(now) <= WIDE_VALUE => Some(wrap::width(now)),
@@ -193,7 +195,8 @@ impl Talk {
         let workshop = changed.contains(&crate::notebook::Source::Workshop);
         if workshop {
             if let Err(said) = desk.read_workshop_again() {
-                desk.output.tell(&format!("the workshop's files changed and cannot be read; the old ones count\n{said}"));
+                desk.output
+                    .tell(&format!("the workshop's files changed and cannot be read; the old ones count\n{said}"));
                 changed.retain(|source| *source != crate::notebook::Source::Workshop);
             } else if desk.host().style() != self.host.style() || desk.host().reading() != self.host.reading() {
                 self.host = desk.host();
@@ -382,7 +385,9 @@ pub(super) fn work_out(desk: &mut Desk<'_>, text: &str) -> u8 {
     }
     talk.least_width = talk.page.names().map(wrap::width).max().unwrap_or(0).min(desk.output.width / 3);
     let mut code = DONE;
-    for (at, statement) in statements(text.strip_prefix('\u{feff}').unwrap_or(text), talk.host.reading()).iter().enumerate() {
+    for (at, statement) in
+        statements(text.strip_prefix('\u{feff}').unwrap_or(text), talk.host.reading()).iter().enumerate()
+    {
         let after = match read_line(statement, talk.host.reading()) {
             Line::Note => After::Done,
             Line::Verb { verb: "leave", .. } => break,

@@ -2,8 +2,8 @@
 //! and output.
 
 mod accepted;
-mod asking;
 mod arguments;
+mod asking;
 mod child;
 mod commands;
 mod completion;

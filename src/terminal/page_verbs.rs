@@ -81,9 +81,7 @@ impl Talk {
             let value = if is_cell { self.page.value(one).and_then(Result::ok).cloned() } else { None };
             let value = match value {
                 Some(value) => Some(value),
-                None if one.contains('.') => {
-                    Some(self.page.answer(&mut Tools { host: &self.host, world: desk }, one)?)
-                }
+                None if one.contains('.') => Some(self.page.answer(&mut Tools { host: &self.host, world: desk }, one)?),
                 None => None,
             };
             if let Some(value) = value
@@ -146,7 +144,11 @@ impl Talk {
             }
             None => {
                 let page = read(self, desk, rest)?;
-                notebook::compare(&mut Tools { host: &self.host, world: desk }, (rest, &page), ("this page", &self.page))?
+                notebook::compare(
+                    &mut Tools { host: &self.host, world: desk },
+                    (rest, &page),
+                    ("this page", &self.page),
+                )?
             }
         };
         if table.is_empty() {
@@ -165,11 +167,9 @@ impl Talk {
         };
         let count = match count {
             "" => 1,
-            count => count
-                .parse::<usize>()
-                .ok()
-                .filter(|count| *count > 0)
-                .ok_or_else(|| Fault::new(format!("“{count}” is no number of lines")).hinting(format!("type {form} 3")))?,
+            count => count.parse::<usize>().ok().filter(|count| *count > 0).ok_or_else(|| {
+                Fault::new(format!("“{count}” is no number of lines")).hinting(format!("type {form} 3"))
+            })?,
         };
         let mut tools = Tools { host: &self.host, world: desk };
         let (moved, said) = if verb == "take" {
@@ -196,10 +196,9 @@ impl Talk {
     }
 
     fn rename(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Fault> {
-        let (old, new) = rest
-            .split_once(" to ")
-            .map(|(old, new)| (old.trim(), new.trim()))
-            .ok_or_else(|| Fault::new("rename what to what?").hinting("type rename waist to snug, or rename page to fair.txt"))?;
+        let (old, new) = rest.split_once(" to ").map(|(old, new)| (old.trim(), new.trim())).ok_or_else(|| {
+            Fault::new("rename what to what?").hinting("type rename waist to snug, or rename page to fair.txt")
+        })?;
         if old == "page" && self.page.value("page").is_none() {
             let path = page_path(desk, new)?;
             let was = self.file.rename(&path, &self.page.text()).map_err(|problem| Fault::new(problem.to_string()))?;
@@ -273,13 +272,17 @@ impl Talk {
                 let table = self.page.listing(&mut Tools { host: &self.host, world: desk }, &[])?;
                 Dynamic::from(TableObject::new(table))
             }
-            "that" => self.page.that().cloned().ok_or_else(|| Fault::new("there is no answer yet that “that” could mean"))?,
+            "that" => {
+                self.page.that().cloned().ok_or_else(|| Fault::new("there is no answer yet that “that” could mean"))?
+            }
             sum => self.page.answer(&mut Tools { host: &self.host, world: desk }, sum)?,
         };
         let end = Path::new(to).extension().map(|end| end.to_string_lossy().to_lowercase());
         if let Some(ticket) = value.clone().try_cast::<TicketObject>() {
             if end.is_some() {
-                return Err(Fault::new(format!("“{what}” is a ticket with many tables; they go into a folder")).hinting(FORM));
+                return Err(
+                    Fault::new(format!("“{what}” is a ticket with many tables; they go into a folder")).hinting(FORM)
+                );
             }
             let code = desk.export(ticket.tables(), Path::new(to));
             return Ok(if code == DONE { After::Done } else { After::Failed });
@@ -298,12 +301,16 @@ impl Talk {
                 bytes.push(b'\n');
                 Ok(())
             }
-            _ => return Err(Fault::new(format!("“{to}” does not say what kind of file")).hinting("end it with .csv, .md or .txt")),
+            _ => {
+                return Err(Fault::new(format!("“{to}” does not say what kind of file"))
+                    .hinting("end it with .csv, .md or .txt"));
+            }
         };
         let path = desk.folder.join(to);
         written.map_err(|_| Fault::new("the table cannot be written"))?;
         if path.exists() && !over {
-            return Err(Fault::new(format!("there is a file {to} already")).hinting(format!("to replace it, type write {what} over {to}")));
+            return Err(Fault::new(format!("there is a file {to} already"))
+                .hinting(format!("to replace it, type write {what} over {to}")));
         }
         files::replace(&path, &bytes).map_err(|problem| Fault::new(problem.to_string()))?;
         let rows = if table.len() == 1 { "1 row is".to_owned() } else { format!("{} rows are", table.len()) };

@@ -2,7 +2,12 @@
 //!
 //! The baseline is the same engine, evaluating the same compiled expressions in order, with the values each
 //! reads put before it by hand: no names looked up, no order found, nothing told.
-#![allow(clippy::unwrap_used, clippy::indexing_slicing, missing_docs, reason = "a benchmark that cannot run should stop")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    missing_docs,
+    reason = "a benchmark that cannot run should stop"
+)]
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use rhai::{Dynamic, Scope};
@@ -109,7 +114,11 @@ fn page(criterion: &mut Criterion) {
         bench.iter_with_large_drop(|| Page::read(&mut Tools { host: &host, world: &mut world }, &whole));
     });
     let folder = tempfile::tempdir().unwrap();
-    for (cells, label) in [(1_000, "saving 1,000 cells, synced"), (10_000, "saving 10,000 cells, synced"), (100_000, "saving 100,000 cells, synced")] {
+    for (cells, label) in [
+        (1_000, "saving 1,000 cells, synced"),
+        (10_000, "saving 10,000 cells, synced"),
+        (100_000, "saving 100,000 cells, synced"),
+    ] {
         let page = Page::read(&mut Tools { host: &host, world: &mut world }, &text(cells));
         let path = folder.path().join(format!("{cells}.txt"));
         group.bench_function(label, |bench| bench.iter(|| measured::save(&path, &page.text()).unwrap()));

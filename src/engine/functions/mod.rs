@@ -24,11 +24,11 @@ mod thread;
 mod tiers;
 mod tucks;
 
-use std::collections::BTreeMap;
-use std::sync::LazyLock;
 use super::function::Function;
 use super::value::Value;
 use crate::textile::elastic::{ElasticCaution, elastic_caution};
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
 
 /// The topics, in the order help lists them.
 const TOPICS: [&[Function]; 22] = [
