@@ -26,8 +26,6 @@ pub struct Fault {
     pub hint: Option<String>,
     /// Where.
     pub place: Option<Box<Place>>,
-    /// What help would say more about it: a function, a topic.
-    pub about: Option<String>,
     /// What was being worked out, the innermost first.
     pub trail: Vec<String>,
     /// The input for which an order is turned away, if that is what happened.
@@ -50,6 +48,8 @@ pub struct Place {
     pub text: String,
     /// Bytes of the line that are marked.
     pub marks: Vec<Range<usize>>,
+    /// What help would say more about: a function, a topic.
+    pub about: Option<String>,
 }
 
 impl Fault {
@@ -70,8 +70,10 @@ impl Fault {
         Self {
             message: fault.to_string(),
             hint: fault.kind.hint(),
-            about: Some(UNITS.to_owned()),
-            place: Some(Box::new(Place::of(&source, vec![fault.span.clone()]))),
+            place: Some(Box::new(Place {
+                about: Some(UNITS.to_owned()),
+                ..Place::of(&source, vec![fault.span.clone()])
+            })),
             ..Self::default()
         }
     }
@@ -92,7 +94,7 @@ impl Place {
         let within = |byte: usize| byte.clamp(span.start, span.start + text.len()) - span.start;
         let on_line = marks.into_iter().filter(|mark| span.start <= mark.start && mark.start <= span.end);
         let marks = on_line.map(|mark| within(mark.start)..within(mark.end)).collect();
-        Self { file: source.name.clone(), line, text, marks }
+        Self { file: source.name.clone(), line, text, marks, about: None }
     }
 
     /// The line and, below it, the marks.
@@ -223,7 +225,7 @@ impl Translation<'_> {
                 Marked::Sides => source.sides(byte).map_or_else(whole, |sides| sides.to_vec()),
                 Marked::Argument(index) => source.argument(byte, index).map_or_else(whole, |argument| vec![argument]),
             };
-            Box::new(Place::of(source, marks))
+            Place::of(source, marks)
         });
         let word = byte.and_then(|byte| source.token_span(byte)).and_then(|span| source.typed.get(span));
         let about = match problem.marked {
@@ -231,7 +233,8 @@ impl Translation<'_> {
             Marked::Sides => Some(UNITS),
             _ => word.and_then(functions::named).map(|function| function.name),
         };
-        Fault { place, about: about.map(str::to_owned), ..Fault::from(problem) }
+        let place = place.map(|place| Box::new(Place { about: about.map(str::to_owned), ..place }));
+        Fault { place, ..Fault::from(problem) }
     }
 
     fn eval_problem(&self, error: &EvalAltResult) -> Problem {

@@ -8,6 +8,7 @@ use crate::engine::Fault;
 use crate::quantity::Style;
 use crate::table::{Cell as Field, Table, TableFault};
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 
 /// A line of a page for comparing: how it comes about, and what it is worth.
 struct Line {
@@ -82,9 +83,9 @@ fn lines(page: &Page, tools: &mut Tools<'_>, style: &Style) -> (Vec<String>, BTr
             }
             What::Plain | What::Answer => continue,
         };
-        if !found.contains_key(&key) {
-            order.push(key.clone());
-            found.insert(key, Line { how, value });
+        if let Entry::Vacant(vacant) = found.entry(key) {
+            order.push(vacant.key().clone());
+            vacant.insert(Line { how, value });
         }
     }
     (order, found)

@@ -125,9 +125,8 @@ pub fn is_open(typed: &str, reading: Reading) -> bool {
         return false;
     }
     match read(typed, reading) {
-        Line::Note | Line::Verb { .. } | Line::File { .. } => false,
         // An apostrophe in a cloth's name opens nothing.
-        Line::Order { .. } => false,
+        Line::Note | Line::Verb { .. } | Line::File { .. } | Line::Order { .. } => false,
         Line::Cell { .. } | Line::Must(_) | Line::Expression(_) => {
             Tokens::read(&without_notes(typed), reading).is_ok_and(|tokens| tokens.is_open())
         }

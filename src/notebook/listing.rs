@@ -36,7 +36,6 @@ impl Page {
     fn value_in_words(&self, tools: &mut Tools<'_>, entry: &Entry, line: &Line, style: &Style) -> String {
         let worth = match (&entry.what, line) {
             (What::Wrong(fault), _) => return fault.message.clone(),
-            (What::Plain, _) => return String::new(),
             (What::Answer, Line::Expression(sum)) => self.answer(tools, sum).and_then(|value| shown(&value, style)),
             (What::Fills(node), line) => match self.at(*node).and_then(|cell| cell.worth.as_ref()) {
                 Some(Ok(_)) if matches!(line, Line::Must(_)) => Ok("holds".to_owned()),
@@ -44,7 +43,7 @@ impl Page {
                 Some(Err(fault)) => Err((**fault).clone()),
                 None => Ok(String::new()),
             },
-            (What::Answer, _) => return String::new(),
+            (What::Plain | What::Answer, _) => return String::new(),
         };
         worth.unwrap_or_else(|fault| fault.message)
     }

@@ -287,7 +287,7 @@ impl Page {
                         cell.worth = worth;
                     }
                 }
-                Err(stopped)
+                Err(*stopped)
             }
         }
     }
@@ -360,10 +360,10 @@ impl Page {
             Line::Must(condition) => Some(condition.clone()),
             _ => None,
         };
-        if condition.is_none() {
-            if let Err(fault) = check_name(name) {
-                return What::Wrong(Box::new(fault));
-            }
+        if condition.is_none()
+            && let Err(fault) = check_name(name)
+        {
+            return What::Wrong(Box::new(fault));
         }
         let node = self.node(name);
         if self.cells.get(Graph::place(node)).is_some_and(|cell| cell.line.is_some()) {
@@ -418,7 +418,7 @@ impl Page {
         tools: &mut Tools<'_>,
         dirty: &[Node],
         may_go_back: bool,
-    ) -> Result<Before, (Fault, Before)> {
+    ) -> Result<Before, (Box<Fault>, Before)> {
         let cells = &self.cells;
         let rank = |node: Node| cells.get(Graph::place(node)).and_then(|cell| cell.line).unwrap_or(0);
         let (ordered, circles) = self.graph.affected(dirty, rank);
@@ -453,7 +453,7 @@ impl Page {
             if let Some(Err(fault)) = worth.as_ref().filter(|_| may_go_back)
                 && fault.stopped
             {
-                return Err(((**fault).clone(), befores));
+                return Err((fault.clone(), befores));
             }
             let Some(cell) = self.cells.get_mut(Graph::place(node)) else { continue };
             cell.waits_for = waits_for;
@@ -495,7 +495,7 @@ impl Page {
         let Some(formula) = self.at(node).and_then(|cell| cell.formula.as_ref()) else { return (None, None) };
         match self.worth_in(tools, formula, self.graph.reads(node), scope, &|_| None) {
             Ok(value) => (Some(Ok(value)), None),
-            Err((fault, waits_for)) => (Some(Err(Box::new(fault))), waits_for),
+            Err((fault, waits_for)) => (Some(Err(fault)), waits_for),
         }
     }
 
@@ -508,11 +508,11 @@ impl Page {
         reads: &[Node],
         scope: &mut Scope<'static>,
         instead: &dyn Fn(Node) -> Option<&'w Worth>,
-    ) -> Result<Dynamic, (Fault, Option<Node>)> {
+    ) -> Result<Dynamic, (Box<Fault>, Option<Node>)> {
         self.fill_scope(reads, scope, instead)?;
         let names = || self.names().map(str::to_owned).collect();
         let mut with = Surroundings { host: tools.host, world: &mut *tools.world, scope, names: &names };
-        formula.evaluate(&mut with).map_err(|fault| (fault, None))
+        formula.evaluate(&mut with).map_err(|fault| (Box::new(fault), None))
     }
 
     /// Puts what a formula reads into its scope.
@@ -521,7 +521,7 @@ impl Page {
         reads: &[Node],
         scope: &mut Scope<'static>,
         instead: &dyn Fn(Node) -> Option<&'w Worth>,
-    ) -> Result<(), (Fault, Option<Node>)> {
+    ) -> Result<(), (Box<Fault>, Option<Node>)> {
         scope.clear();
         for read in reads {
             let Some(cell) = self.at(*read) else { continue };
@@ -534,7 +534,7 @@ impl Page {
                     let first = cell.waits_for.unwrap_or(*read);
                     let name = self.graph.name(first);
                     let waits = Fault::new(format!("it waits for “{name}”, which cannot be worked out"));
-                    return Err((Fault { stopped: fault.stopped, ..waits }, Some(first)));
+                    return Err((Box::new(Fault { stopped: fault.stopped, ..waits }), Some(first)));
                 }
                 None => {}
             }
@@ -552,7 +552,7 @@ impl Page {
     fn worth_of(&self, tools: &mut Tools<'_>, formula: &Formula) -> Result<Dynamic, Fault> {
         let reads: Vec<Node> = formula.names().into_iter().filter_map(|name| self.graph.find(name)).collect();
         let mut scope = Scope::new();
-        self.worth_in(tools, formula, &reads, &mut scope, &|_| None).map_err(|(fault, _)| fault)
+        self.worth_in(tools, formula, &reads, &mut scope, &|_| None).map_err(|(fault, _)| *fault)
     }
 
     /// A sum with what `that` stands for written into it; none where it does not speak of it.

@@ -89,7 +89,7 @@ fn split_at_commas(text: &str, reading: Reading) -> Vec<String> {
             TokenKind::Open => depth += 1,
             TokenKind::Close => depth -= 1,
             TokenKind::Symbol if depth == 0 && text.get(token.span.clone()) == Some(",") => {
-                cuts.push(token.span.clone())
+                cuts.push(token.span.clone());
             }
             _ => {}
         }
@@ -272,7 +272,7 @@ impl Page {
         }
         if inputs.is_empty() {
             let worth = self.worth_in(tools, formula, reads, scope, &|node| beside.get(&node));
-            return worth.map_err(|(fault, _)| fault);
+            return worth.map_err(|(fault, _)| *fault);
         }
         let Formula::Order(order) = formula else { return Err(Fault::new("only an order has inputs to vary")) };
         let mut instead = Vec::with_capacity(inputs.len());
@@ -281,7 +281,7 @@ impl Page {
             instead.push(((*input).to_owned(), value));
         }
         // Fills the scope with what the other answers read.
-        self.fill_scope(reads, scope, &|node| beside.get(&node)).map_err(|(fault, _)| fault)?;
+        self.fill_scope(reads, scope, &|node| beside.get(&node)).map_err(|(fault, _)| *fault)?;
         let names = || self.names().map(str::to_owned).collect();
         let mut with = Surroundings { host: tools.host, world: &mut *tools.world, scope, names: &names };
         order.run_with(&mut with, &instead)
@@ -353,7 +353,7 @@ fn table(tools: &Tools<'_>, wanted: &Wanted, rows: &[Row], group: usize) -> Resu
 
 fn column_of(builder: TableBuilder, name: &str, column: &[Option<Value>]) -> TableBuilder {
     let all = |test: &dyn Fn(&Value) -> bool| column.iter().flatten().all(test);
-    let dimension = |value: &Value| value.quantity().map(|quantity| quantity.dimension());
+    let dimension = |value: &Value| value.quantity().map(Quantity::dimension);
     if all(&|value| matches!(value, Value::Whole(_))) {
         builder.count(name)
     } else if all(&|value| matches!(value, Value::Text(_))) {

@@ -50,7 +50,7 @@ impl Asking {
         let style = talk.host.style();
         let workshop = &desk.opened.workshop;
         let questions = Questions::new((*description).clone(), workshop, style, answers.clone(), &cells, &evaluate)
-            .map_err(refused)?;
+            .map_err(|refusals| refused(&refusals))?;
         if questions.next().is_none() {
             return Ok(Asked::All(answers));
         }
@@ -59,7 +59,7 @@ impl Asking {
     }
 }
 
-fn refused(refusals: Vec<Refusal>) -> Fault {
+fn refused(refusals: &[Refusal]) -> Fault {
     let said: Vec<String> = refusals.iter().map(ToString::to_string).collect();
     Fault::new(format!("the order cannot be made as it is:\n{}", said.join("\n")))
 }
@@ -99,17 +99,13 @@ impl Talk {
             return after;
         }
         let answers = asking.questions.answers();
-        match &asking.cell {
-            Some(cell) => {
-                let after = self.place_order(desk, &asking.recipe, cell, &answers, &asking.note);
-                self.say_usual(desk, cell);
-                after
-            }
-            None => {
-                let code = desk.run_recipe(&asking.recipe, answers, None, false);
-                if code == DONE { After::Done } else { After::Failed }
-            }
-        }
+        let Some(cell) = &asking.cell else {
+            let code = desk.run_recipe(&asking.recipe, answers, None, false);
+            return if code == DONE { After::Done } else { After::Failed };
+        };
+        let after = self.place_order(desk, &asking.recipe, cell, &answers, &asking.note);
+        self.say_usual(desk, cell);
+        after
     }
 
     /// What was not asked, because it has a usual value.

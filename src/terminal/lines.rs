@@ -313,7 +313,7 @@ pub(super) fn tell(desk: &mut Desk<'_>, fault: &Fault) -> After {
 
 /// A fault, and the help that would answer.
 fn in_full(fault: &Fault) -> String {
-    match &fault.about {
+    match fault.place.as_ref().and_then(|place| place.about.as_ref()) {
         Some(about) => format!("{fault}\n  help {about} tells more"),
         None => fault.to_string(),
     }

@@ -219,7 +219,8 @@ impl PageFile {
 impl Left {
     /// How many lines it has.
     pub(super) fn lines(&self) -> usize {
-        files::read(&self.path).map(|text| text.lines().filter(|line| !line.trim().is_empty()).count()).unwrap_or(0)
+        let text = files::read(&self.path).unwrap_or_default();
+        text.lines().filter(|line| !line.trim().is_empty()).count()
     }
 }
 

@@ -41,7 +41,7 @@ pub(super) fn files_of(written: &str, here: &Path) -> Vec<PathBuf> {
     if recipe.is_shipped() {
         return Vec::new();
     }
-    let is_file = written.ends_with(".rhai");
+    let is_file = Path::new(written).extension().is_some_and(|end| end == "rhai");
     let path = if is_file { here.join(written) } else { here.join(format!("{written}.rhai")) };
     let folder = path.parent().unwrap_or(here).to_path_buf();
     let helpers = recipe.helpers.keys().map(|name| folder.join(format!("{name}.rhai")));

@@ -39,7 +39,7 @@ fn text(cells: usize) -> String {
 
 /// The first cell of a chain never reads a text.
 fn cell_expression(n: usize) -> String {
-    let reads_text = n % 10 == 0 && n % 11 == 1;
+    let reads_text = n.is_multiple_of(10) && n % 11 == 1;
     if reads_text { format!("{} in + 2 in", n % 13 + 1) } else { expression(n) }
 }
 
