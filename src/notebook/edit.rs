@@ -17,6 +17,12 @@ pub struct Moved {
     pub changes: Vec<Change>,
 }
 
+impl Moved {
+    fn or_none(self, none: &str) -> Result<Self, Fault> {
+        if self.lines.is_empty() { Err(Fault::new(none)) } else { Ok(self) }
+    }
+}
+
 impl Page {
     /// Strikes a cell off the page; its readers say that they miss it.
     pub fn strike(&mut self, tools: &mut Tools<'_>, name: &str) -> Result<Vec<Change>, Fault> {
@@ -68,42 +74,26 @@ impl Page {
 
     /// Takes back the last steps.
     pub fn take_back(&mut self, tools: &mut Tools<'_>, count: usize) -> Result<Moved, Fault> {
-        let mut moved = Moved { lines: Vec::new(), changes: Vec::new() };
-        for _ in 0..count {
-            let Some(step) = self.done.pop() else { break };
-            match self.take(tools, &step, false) {
-                Ok(changes) => moved.changes.extend(changes),
-                Err(fault) => {
-                    self.done.push(step);
-                    return Err(fault);
-                }
-            }
-            moved.lines.extend(lines_of(&step));
-            self.undone.push(step);
-        }
-        if moved.lines.is_empty() {
-            return Err(Fault::new("there is nothing to take back"));
-        }
-        Ok(moved)
+        self.walk(tools, count, false).and_then(|moved| moved.or_none("there is nothing to take back"))
     }
 
     /// Does again what was taken back.
     pub fn redo(&mut self, tools: &mut Tools<'_>, count: usize) -> Result<Moved, Fault> {
+        self.walk(tools, count, true).and_then(|moved| moved.or_none("there is nothing to do again"))
+    }
+
+    /// Goes through the steps, one way or the other. One that is stopped stays where it was.
+    fn walk(&mut self, tools: &mut Tools<'_>, count: usize, forward: bool) -> Result<Moved, Fault> {
         let mut moved = Moved { lines: Vec::new(), changes: Vec::new() };
         for _ in 0..count {
-            let Some(step) = self.undone.pop() else { break };
-            match self.take(tools, &step, true) {
-                Ok(changes) => moved.changes.extend(changes),
-                Err(fault) => {
-                    self.undone.push(step);
-                    return Err(fault);
-                }
-            }
+            let from = if forward { &mut self.undone } else { &mut self.done };
+            let Some(step) = from.pop() else { break };
+            let taken = self.take(tools, &step, forward);
+            let undone = taken.is_err() == forward;
+            let to = if undone { &mut self.undone } else { &mut self.done };
+            to.push(step.clone());
+            moved.changes.extend(taken?);
             moved.lines.extend(lines_of(&step));
-            self.done.push(step);
-        }
-        if moved.lines.is_empty() {
-            return Err(Fault::new("there is nothing to do again"));
         }
         Ok(moved)
     }

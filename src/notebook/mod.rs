@@ -19,6 +19,7 @@ pub mod tour;
 mod value;
 mod vary;
 pub mod verbs;
+mod working;
 
 pub use change::{Change, Told};
 pub use compare::compare;

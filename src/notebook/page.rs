@@ -4,16 +4,16 @@
 //! changed, directly or through others; a cell that fails stops nobody else, and who waits for it names
 //! the first that failed.
 
-use super::change::{Change, Worth, unchanged};
+use super::change::{Change, Worth};
 use super::filter::Filter;
-use super::formula::{Formula, Source, Surroundings, World};
+use super::formula::{Formula, World};
 use super::graph::{Graph, Node};
 use super::line::{self, Line};
 use super::value;
 use crate::engine::{Fault, Host};
 use crate::quantity::Style;
-use rhai::{Dynamic, Scope};
-use std::collections::{BTreeMap, BTreeSet};
+use rhai::Dynamic;
+use std::collections::BTreeMap;
 
 /// What a page works with.
 pub struct Tools<'t> {
@@ -52,12 +52,9 @@ pub(super) struct Cell {
     pub(super) formula: Option<Formula>,
     pub(super) worth: Option<Worth>,
     /// The first cell that failed, where this one waits for it.
-    waits_for: Option<Node>,
+    pub(super) waits_for: Option<Node>,
     pub(super) condition: Option<String>,
 }
-
-/// What cells were worth before they were worked out anew.
-type Before = Vec<(Node, Option<Worth>)>;
 
 /// The last answer.
 #[derive(Debug)]
@@ -103,9 +100,6 @@ pub struct Page {
 
 /// The name of the last answer.
 const THAT: &str = "that";
-
-/// Lines that one step may change and still count as typed.
-const MOST_TYPED: usize = 16;
 
 /// Letters that a sum may grow to by writing `that` into it.
 const LONGEST_SUM: usize = 2_000;
@@ -411,150 +405,6 @@ impl Page {
         self.entries.last_key_value().map_or(1, |(place, _)| place + 1)
     }
 
-    /// Works out cells and all that read them; answers what each was worth before. Asked to stop, it tells
-    /// what it had worked out by then.
-    fn recompute(
-        &mut self,
-        tools: &mut Tools<'_>,
-        dirty: &[Node],
-        may_go_back: bool,
-    ) -> Result<Before, (Box<Fault>, Before)> {
-        let cells = &self.cells;
-        let rank = |node: Node| cells.get(Graph::place(node)).and_then(|cell| cell.line).unwrap_or(0);
-        let (ordered, circles) = self.graph.affected(dirty, rank);
-        let mut stale: Vec<bool> = vec![false; self.graph.len()];
-        for node in dirty {
-            if let Some(stale) = stale.get_mut(Graph::place(*node)) {
-                *stale = true;
-            }
-        }
-        // Of a line that was typed it is told what it is worth, be it what it was before.
-        let typed: &[Node] = if dirty.len() < MOST_TYPED { dirty } else { &[] };
-        let mut scope = Scope::new();
-        let mut befores = Before::new();
-        for node in circles {
-            let fault = Fault::new("the cells go round in a circle").hinting("give one of them its value anew");
-            if let Some(cell) = self.cells.get_mut(Graph::place(node)) {
-                cell.waits_for = None;
-                befores.push((node, cell.worth.replace(Err(Box::new(fault)))));
-            }
-            for reader in self.graph.readers(node) {
-                if let Some(stale) = stale.get_mut(Graph::place(reader)) {
-                    *stale = true;
-                }
-            }
-        }
-        for node in ordered {
-            let is_stale = stale.get(Graph::place(node)).is_some_and(|stale| *stale);
-            if !is_stale {
-                continue;
-            }
-            let (worth, waits_for) = self.worked_out(tools, node, &mut scope);
-            if let Some(Err(fault)) = worth.as_ref().filter(|_| may_go_back)
-                && fault.stopped
-            {
-                return Err((fault.clone(), befores));
-            }
-            let Some(cell) = self.cells.get_mut(Graph::place(node)) else { continue };
-            cell.waits_for = waits_for;
-            let before = std::mem::replace(&mut cell.worth, worth);
-            let same = unchanged(before.as_ref(), cell.worth.as_ref());
-            if !same {
-                for reader in self.graph.readers(node) {
-                    if let Some(stale) = stale.get_mut(Graph::place(reader)) {
-                        *stale = true;
-                    }
-                }
-            }
-            if !same || typed.contains(&node) {
-                befores.push((node, before));
-            }
-        }
-        Ok(befores)
-    }
-
-    fn changes_of(&self, changed: Before) -> Vec<Change> {
-        changed.into_iter().filter_map(|(node, before)| self.change_of(node, before)).collect()
-    }
-
-    fn change_of(&self, node: Node, before: Option<Worth>) -> Option<Change> {
-        let cell = self.at(node)?;
-        if cell.line.is_none() && before.is_none() {
-            return None;
-        }
-        let name = cell.condition.clone().unwrap_or_else(|| self.graph.name(node).to_owned());
-        Some(Change { name, is_condition: cell.condition.is_some(), now: cell.worth.clone(), before })
-    }
-
-    fn worked_out(
-        &self,
-        tools: &mut Tools<'_>,
-        node: Node,
-        scope: &mut Scope<'static>,
-    ) -> (Option<Worth>, Option<Node>) {
-        let Some(formula) = self.at(node).and_then(|cell| cell.formula.as_ref()) else { return (None, None) };
-        match self.worth_in(tools, formula, self.graph.reads(node), scope, &|_| None) {
-            Ok(value) => (Some(Ok(value)), None),
-            Err((fault, waits_for)) => (Some(Err(fault)), waits_for),
-        }
-    }
-
-    /// What a formula is worth, with the cells it reads, some of which may be worth something else for
-    /// once.
-    pub(super) fn worth_in<'w>(
-        &self,
-        tools: &mut Tools<'_>,
-        formula: &Formula,
-        reads: &[Node],
-        scope: &mut Scope<'static>,
-        instead: &dyn Fn(Node) -> Option<&'w Worth>,
-    ) -> Result<Dynamic, (Box<Fault>, Option<Node>)> {
-        self.fill_scope(reads, scope, instead)?;
-        let names = || self.names().map(str::to_owned).collect();
-        let mut with = Surroundings { host: tools.host, world: &mut *tools.world, scope, names: &names };
-        formula.evaluate(&mut with).map_err(|fault| (Box::new(fault), None))
-    }
-
-    /// Puts what a formula reads into its scope.
-    pub(super) fn fill_scope<'w>(
-        &self,
-        reads: &[Node],
-        scope: &mut Scope<'static>,
-        instead: &dyn Fn(Node) -> Option<&'w Worth>,
-    ) -> Result<(), (Box<Fault>, Option<Node>)> {
-        scope.clear();
-        for read in reads {
-            let Some(cell) = self.at(*read) else { continue };
-            match instead(*read).or(cell.worth.as_ref()) {
-                Some(Ok(value)) => {
-                    scope.push_constant_dynamic(self.graph.name(*read), value.clone());
-                }
-                // The first fault is told where it is; who reads it only says whom it waits for.
-                Some(Err(fault)) => {
-                    let first = cell.waits_for.unwrap_or(*read);
-                    let name = self.graph.name(first);
-                    let waits = Fault::new(format!("it waits for “{name}”, which cannot be worked out"));
-                    return Err((Box::new(Fault { stopped: fault.stopped, ..waits }), Some(first)));
-                }
-                None => {}
-            }
-        }
-        Ok(())
-    }
-
-    /// Works out a sum with the cells of the page; nothing stays of it.
-    pub fn answer(&self, tools: &mut Tools<'_>, sum: &str) -> Result<Dynamic, Fault> {
-        let formula = Formula::compile(tools.host, &Line::Expression(sum.to_owned()));
-        let Some(formula) = formula else { return Err(Fault::new("nothing is written here")) };
-        self.worth_of(tools, &formula?)
-    }
-
-    fn worth_of(&self, tools: &mut Tools<'_>, formula: &Formula) -> Result<Dynamic, Fault> {
-        let reads: Vec<Node> = formula.names().into_iter().filter_map(|name| self.graph.find(name)).collect();
-        let mut scope = Scope::new();
-        self.worth_in(tools, formula, &reads, &mut scope, &|_| None).map_err(|(fault, _)| *fault)
-    }
-
     /// A sum with what `that` stands for written into it; none where it does not speak of it.
     fn without_that(&self, host: &Host, sum: &str) -> Result<Option<String>, Fault> {
         let at = line::words(sum, host.reading());
@@ -594,29 +444,6 @@ impl Page {
     /// The last answer.
     pub fn that(&self) -> Option<&Dynamic> {
         self.that.as_ref().map(|that| &that.value)
-    }
-
-    /// Works out anew whatever follows something outside the page that changed.
-    pub fn touched(&mut self, tools: &mut Tools<'_>, sources: &[Source]) -> Vec<Change> {
-        let nodes: Vec<Node> = sources.iter().filter_map(|source| self.graph.find(&source.node_name())).collect();
-        let dirty: BTreeSet<Node> = nodes.iter().flat_map(|node| self.graph.readers(*node)).collect();
-        let dirty: Vec<Node> = dirty.into_iter().collect();
-        self.recompute(tools, &dirty, true).map(|changed| self.changes_of(changed)).unwrap_or_default()
-    }
-
-    /// What the page follows outside itself.
-    pub fn sources(&self) -> BTreeSet<Source> {
-        self.cells.iter().filter_map(|cell| cell.formula.as_ref()).flat_map(Formula::sources).collect()
-    }
-
-    /// Works out every cell anew, in order.
-    pub fn recompute_all(&mut self, tools: &mut Tools<'_>) -> Vec<Change> {
-        let nodes = self.entries.values().filter_map(|entry| match entry.what {
-            What::Fills(node) => Some(node),
-            _ => None,
-        });
-        let dirty: Vec<Node> = nodes.collect();
-        self.recompute(tools, &dirty, true).map(|changed| self.changes_of(changed)).unwrap_or_default()
     }
 
     /// The names of its cells, in alphabetical order.

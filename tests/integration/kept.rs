@@ -130,3 +130,45 @@ fn a_page_keeps_its_rights_and_a_link_keeps_leading_to_it() {
     assert_eq!(fs::metadata(&page).unwrap().permissions().mode() & 0o777, 0o640);
     assert!(fs::symlink_metadata(here.path().join("link.txt")).unwrap().is_symlink());
 }
+
+#[test]
+fn what_changes_on_the_disk_is_worked_out_anew_at_the_next_line() {
+    let here = desk("kept");
+    let materials = here.path().join("demo/materials.csv");
+    fs::write(here.path().join("orders.csv"), "child,paid\nAda,$10\nBo,$12\n").unwrap();
+    let mut window = Window::open(here.path());
+    window.line("read orders.csv as orders");
+    window.line("paid = total(orders.paid)");
+    window.line("run gathered_trim as frill edge=1 m depth=6 cm cloth=wide ivory tulle");
+    window.line("price = frill.price");
+    window.line("save fair.txt");
+    let price = |window: &mut Window| {
+        window.line("write page to prices.csv");
+        let written = fs::read_to_string(here.path().join("prices.csv")).unwrap();
+        fs::remove_file(here.path().join("prices.csv")).unwrap();
+        let row = written.lines().find(|line| line.starts_with("price,")).unwrap().to_owned();
+        let paid = written.lines().find(|line| line.starts_with("paid,")).unwrap().to_owned();
+        (row, paid)
+    };
+    let before = price(&mut window);
+    assert_eq!(before.1, "paid,$22.00,total(orders.paid),");
+    let text = fs::read_to_string(&materials).unwrap();
+    fs::write(
+        &materials,
+        text.replace("wide ivory tulle,cloth,54 in,40 yd,$1.90", "wide ivory tulle,cloth,54 in,40 yd,$91.90"),
+    )
+    .unwrap();
+    fs::write(here.path().join("orders.csv"), "child,paid\nAda,$10\nBo,$12\nCleo,$9\n").unwrap();
+    let after = price(&mut window);
+    assert_ne!(before.0, after.0);
+    assert_eq!(after.1, "paid,$31.00,total(orders.paid),");
+    // A file that can no longer be read is told of, and what was read of it before still counts.
+    fs::write(&materials, "no such heading\n").unwrap();
+    let broken = price(&mut window);
+    assert_eq!(broken, after);
+    fs::write(&materials, text).unwrap();
+    assert_eq!(price(&mut window).0, before.0);
+    let told = window.kill();
+    assert!(told.contains("orders.csv"), "{told}");
+    assert!(told.contains("the workshop's files changed and cannot be read; the old ones count"), "{told}");
+}

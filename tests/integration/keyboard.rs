@@ -5,7 +5,7 @@
 #![cfg(unix)]
 
 use crate::sessions::desk;
-use rexpect::process::WaitStatus;
+use rexpect::process::{Signal, WaitStatus};
 use rexpect::session::{PtySession, spawn_command};
 use std::fs;
 use std::os::unix::fs::PermissionsExt;
@@ -356,5 +356,61 @@ fn without_colour_a_hint_has_marks_and_read_aloud_there_is_none() {
     let before = session.exp_string("60 in").unwrap();
     assert!(!before.contains("width"), "{before:?}");
     session.exp_string("> ").unwrap();
+    leave(session);
+}
+
+#[test]
+fn a_page_without_a_name_is_offered_back_after_a_kill() {
+    let here = desk("keyboard");
+    let mut session = prompt(here.path());
+    session.send_line("waist = 56 cm").unwrap();
+    answered(&mut session, "waist  56 cm");
+    session.send_line("run gathered_trim as frill").unwrap();
+    session.exp_string("edge it is sewn to").unwrap();
+    session.exp_string("? ").unwrap();
+    press(&mut session, "wai");
+    session.exp_string("wai").unwrap();
+    session.process_mut().kill(Signal::SIGKILL).unwrap();
+    let mut command = command(here.path());
+    command.env("COLUMNS", "80");
+    let mut later = spawn_command(command, Some(PATIENCE)).unwrap();
+    answered(&mut later, "A page of 1 line was left without a name: open left");
+    later.send_line("open left").unwrap();
+    answered(&mut later, "the page that was left: 1 line, 1 cell");
+    later.send_line("waist * 2").unwrap();
+    answered(&mut later, "112 cm");
+    let pages = fs::read_dir(here.path().join("state/pages")).unwrap().map(|entry| entry.unwrap().path());
+    let texts: Vec<_> = pages.filter(|path| path.extension().is_some_and(|end| end == "txt")).collect();
+    assert_eq!(texts.len(), 1, "{texts:?}");
+    assert_eq!(fs::read_to_string(&texts[0]).unwrap(), "waist = 56 cm\nwaist * 2\n");
+    assert_eq!(fs::metadata(&texts[0]).unwrap().permissions().mode() & 0o777, 0o600);
+    leave(later);
+}
+
+#[test]
+fn questions_are_asked_answered_dropped_and_called_up_again() {
+    let here = desk("keyboard");
+    let mut session = prompt(here.path());
+    session.send_line("run gathered_trim as frill").unwrap();
+    session.exp_string("edge it is sewn to").unwrap();
+    session.exp_string("? ").unwrap();
+    session.send_line("1 m").unwrap();
+    session.exp_string("finished depth").unwrap();
+    session.exp_string("? ").unwrap();
+    session.send_control('c').unwrap();
+    answered(&mut session, "the questions are dropped; nothing was run");
+    session.send_line("run gathered_trim as frill edge=1 m").unwrap();
+    session.exp_string("finished depth").unwrap();
+    session.exp_string("? ").unwrap();
+    session.send_line("6 cm").unwrap();
+    session.exp_string("cloth, strips cut across it").unwrap();
+    session.exp_string("? ").unwrap();
+    session.send_line("any 45 in at $6/yd").unwrap();
+    answered(&mut session, "frill  2 pieces to cut");
+    // The whole line lies in the history, answers and all.
+    press(&mut session, UP);
+    session.exp_string("run gathered_trim as frill edge=1 m depth=6 cm cloth=any 45 in at $6/yd").unwrap();
+    press(&mut session, "\r");
+    answered(&mut session, "frill  2 pieces to cut");
     leave(session);
 }
