@@ -4,6 +4,8 @@ use super::commands::{DONE, Desk};
 use super::lines::{After, Talk};
 use crate::engine::Fault;
 use crate::notebook::{NoWorld, Page, TicketObject, Tools, for_recipe};
+use crate::quantity::literal::read_quantity;
+use crate::quantity::{Reading, Style};
 use crate::recipe::{Questions, Refusal};
 use crate::ticket::InputSource;
 use std::collections::BTreeMap;
@@ -59,6 +61,16 @@ impl Asking {
     }
 }
 
+/// An answer as cells are typed: where measures are shown with a comma, one is answered so too.
+fn with_point(typed: &str, style: Style) -> String {
+    let comma = Reading { currency: style.currency, decimal_comma: true };
+    if style.decimal_comma && typed.contains(',') && read_quantity(typed, comma).is_ok() {
+        typed.replace(',', ".")
+    } else {
+        typed.to_owned()
+    }
+}
+
 fn refused(refusals: &[Refusal]) -> Fault {
     let said: Vec<String> = refusals.iter().map(ToString::to_string).collect();
     Fault::new(format!("the order cannot be made as it is:\n{}", said.join("\n")))
@@ -76,7 +88,7 @@ impl Talk {
     /// Takes an answer.
     pub(super) fn answered(&mut self, desk: &mut Desk<'_>, typed: &str) -> After {
         let Some(mut asking) = self.asking.take() else { return After::Done };
-        let typed = typed.trim();
+        let typed = &with_point(typed.trim(), self.host.style());
         let mut after = After::Done;
         if typed == "back" {
             if !asking.questions.back() {

@@ -33,6 +33,8 @@ pub struct Settings {
     pub currency: char,
     /// How files are written, and how a file with a single column is read.
     pub dialect: Dialect,
+    /// Screens and sheets show `2,5` instead of `2.5`; cells and recipes are typed with a point all the same.
+    pub decimal_comma: bool,
     /// What every price must end in, below one whole of the currency: `$0.95`; none leaves prices as they are.
     pub price_ending: Option<Money>,
     /// The part of a price that is paid when an order is agreed, 0 to 1.
@@ -48,6 +50,7 @@ impl Default for Settings {
             inch_step: InchStep::default(),
             currency: '$',
             dialect: Dialect::default(),
+            decimal_comma: false,
             price_ending: None,
             deposit: None,
             smallest_remnant: None,
@@ -57,13 +60,13 @@ impl Default for Settings {
 
 impl Settings {
     /// How quantities are shown on a screen or a sheet. The decimal mark is the point, as it is typed in
-    /// cells and recipes.
+    /// cells and recipes, unless a setting says otherwise.
     pub fn style(&self) -> Style {
         Style {
             inch_step: self.inch_step,
             tape: self.tape,
             currency: self.currency,
-            decimal_comma: false,
+            decimal_comma: self.decimal_comma,
             plain: false,
         }
     }
@@ -130,6 +133,9 @@ impl Settings {
             Setting::TapeStep => self.inch_step = fields.choice(VALUE, &STEPS).unwrap_or(self.inch_step),
             Setting::Currency => self.currency = fields.choice(VALUE, &CURRENCY_WORDS).unwrap_or(self.currency),
             Setting::Dialect => self.dialect = fields.choice(VALUE, &DIALECTS).unwrap_or(self.dialect),
+            Setting::DecimalMark => {
+                self.decimal_comma = fields.choice(VALUE, &DECIMAL_MARKS).unwrap_or(self.decimal_comma);
+            }
             Setting::PriceEnding => {
                 let ending = fields.figure(VALUE, &[Dimension::MONEY], Least::Zero);
                 self.price_ending = ending.and_then(|ending| Money::try_from(ending).ok());
@@ -159,6 +165,7 @@ impl Settings {
                 Setting::TapeStep => word_of(&STEPS, &self.inch_step),
                 Setting::Currency => self.currency.to_string(),
                 Setting::Dialect => word_of(&DIALECTS, &self.dialect),
+                Setting::DecimalMark => word_of(&DECIMAL_MARKS, &self.decimal_comma),
                 Setting::PriceEnding => out.measure(self.price_ending),
                 Setting::Deposit => out.share(self.deposit),
                 Setting::SmallestRemnant => out.measure(self.smallest_remnant),
@@ -175,6 +182,7 @@ enum Setting {
     TapeStep,
     Currency,
     Dialect,
+    DecimalMark,
     PriceEnding,
     Deposit,
     SmallestRemnant,
@@ -186,11 +194,12 @@ const VALUE: &str = "value";
 const LAYOUT: Layout =
     Layout { columns: &[Column::words(SETTING).needed(), Column::words(VALUE).needed()], others: None };
 
-const SETTINGS: [(&str, Setting); 7] = [
+const SETTINGS: [(&str, Setting); 8] = [
     ("tape", Setting::Tape),
     ("tape step", Setting::TapeStep),
     ("currency", Setting::Currency),
     ("dialect", Setting::Dialect),
+    ("decimal mark", Setting::DecimalMark),
     ("price ending", Setting::PriceEnding),
     ("deposit", Setting::Deposit),
     ("smallest remnant", Setting::SmallestRemnant),
@@ -209,6 +218,8 @@ const CURRENCY_WORDS: [(&str, char); 3] = [("$", '$'), ("£", '£'), ("€", '�
 
 const DIALECTS: [(&str, Dialect); 2] =
     [("comma and point", Dialect::CommaAndPoint), ("semicolon and decimal comma", Dialect::SemicolonAndComma)];
+
+const DECIMAL_MARKS: [(&str, bool); 2] = [("point", false), ("comma", true)];
 
 fn word_of<T: PartialEq>(words: &[(&str, T)], value: &T) -> String {
     words.iter().find(|(_, known)| known == value).map_or(String::new(), |(word, _)| (*word).to_owned())
