@@ -27,7 +27,8 @@ const MEMORY: usize = 256 << 20;
 pub(super) fn ask(program: &Path, request: &Request, stop: &StopFlag) -> Reply {
     match try_ask(program, request, stop) {
         Ok(reply) => reply,
-        Err(said) => Reply::Failed(Box::new(Fault::new(said))),
+        // Whoever asked for a stop is not told of a fault: what was begun is put back.
+        Err(said) => Reply::Failed(Box::new(Fault { stopped: stop.load(Ordering::SeqCst), ..Fault::new(said) })),
     }
 }
 

@@ -231,6 +231,11 @@ impl Talk {
         }
     }
 
+    /// Whether a page without a name is kept.
+    pub(super) fn keeps_unnamed(&self) -> bool {
+        self.at_prompt
+    }
+
     /// The page as it stands is on the disk.
     pub(super) fn mark_kept(&mut self) {
         self.kept = self.page.version();
@@ -391,7 +396,8 @@ pub(super) fn work_out(desk: &mut Desk<'_>, text: &str) -> u8 {
         let after = match read_line(statement, talk.host.reading()) {
             Line::Note => After::Done,
             Line::Verb { verb: "leave", .. } => break,
-            Line::Verb { verb: "open" | "save" | "take" | "redo" | "strike" | "rename", .. } => {
+            // A page may come by mail: it writes nothing.
+            Line::Verb { verb: "open" | "save" | "write" | "take" | "redo" | "strike" | "rename", .. } => {
                 desk.output.tell(&format!("“{}” is for the prompt; on a page it does nothing", statement.trim()));
                 After::Done
             }

@@ -89,7 +89,7 @@ impl PageFile {
         self.named = None;
         let lock = self.lock_of(path);
         let elsewhere = matches!(lock, Err(Busy));
-        self.forget_left();
+        self.set_aside();
         let known = print_of(text.as_bytes());
         self.named = Some(Named { path: path.to_path_buf(), known, _lock: lock.unwrap_or_default(), parted: false });
         self.saved.clone_from(&text);
@@ -157,6 +157,11 @@ impl PageFile {
         Ok(Written::Kept)
     }
 
+    /// Lets go of the page without a name: it stays among the left ones.
+    fn set_aside(&mut self) {
+        self.left = None;
+    }
+
     /// The page has a name now: its copy among the left ones is no longer needed.
     fn forget_left(&mut self) {
         if let Some(left) = self.left.take() {
@@ -170,7 +175,7 @@ impl PageFile {
     pub(super) fn take_up(&mut self, left: &Left) -> Result<String, FileProblem> {
         let text = files::read(&left.path)?;
         self.named = None;
-        self.forget_left();
+        self.set_aside();
         // First ours is on the disk, then the old one goes.
         self.keep_left(&text)?;
         let _gone = fs::remove_file(&left.path);

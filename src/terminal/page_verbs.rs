@@ -219,6 +219,7 @@ impl Talk {
 
     fn open(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Fault> {
         let problem = |problem: files::FileProblem| Fault::new(problem.to_string());
+        let set_aside = self.file.path().is_none() && self.keeps_unnamed() && !self.page.is_empty();
         let (text, name) = if rest == "left" {
             let left = self.file.left_pages();
             let Some(left) = left.first() else { return Err(Fault::new("no page was left without a name")) };
@@ -237,6 +238,9 @@ impl Talk {
         };
         self.page = Page::read(&mut Tools { host: &self.host, world: desk }, &text);
         self.mark_kept();
+        if set_aside {
+            desk.output.say("the page without a name is set aside; open left brings it back");
+        }
         desk.output.say(&format!("{name}: {}", counted(&self.page)));
         let faults = self.page.faults();
         for (name, fault) in faults.iter().take(10) {
