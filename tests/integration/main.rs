@@ -10,6 +10,7 @@
 )]
 
 mod command_line;
+mod corpus;
 mod formulas;
 mod functions;
 mod hostile;

@@ -276,12 +276,13 @@ fn settings() -> impl Strategy<Value = Settings> {
     let dialect = prop_oneof![Just(Dialect::CommaAndPoint), Just(Dialect::SemicolonAndComma)];
     let ending = prop::option::of((0..100i32).prop_map(|cents| dollars(f64::from(cents) / 100.0)));
     let currency = prop_oneof![Just('$'), Just('£'), Just('€')];
-    (tape, step, currency, dialect, ending, prop::option::of(share(1000)), some_length()).prop_map(
-        |(tape, inch_step, currency, dialect, price_ending, deposit, smallest_remnant)| Settings {
+    (tape, step, currency, dialect, any::<bool>(), ending, prop::option::of(share(1000)), some_length()).prop_map(
+        |(tape, inch_step, currency, dialect, decimal_comma, price_ending, deposit, smallest_remnant)| Settings {
             tape,
             inch_step,
             currency,
             dialect,
+            decimal_comma,
             price_ending,
             deposit,
             smallest_remnant,
