@@ -426,10 +426,14 @@ pub(super) fn type_noun(name: &str) -> String {
         other if other.contains("range") || other.contains("Range") => "a range".to_owned(),
         // One thing, though it is named like several.
         "gathers" => "a way to gather".to_owned(),
-        other => {
-            let other = other.rsplit("::").next().unwrap_or(other);
-            format!("{} {other}", if other.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" })
-        }
+        // A name with a path is one of the program's insides, and stops here.
+        other => match other.rsplit_once("::").map(|(_, last)| last) {
+            Some("Measured") => "a measure".to_owned(),
+            Some("Spread") => "a measure with ±".to_owned(),
+            Some("Blank") => "a blank".to_owned(),
+            Some(_) => "something of another kind".to_owned(),
+            None => format!("{} {other}", if other.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" }),
+        },
     }
 }
 
