@@ -127,7 +127,7 @@ impl Varied {
 impl Page {
     /// The table of a `vary` line.
     pub fn vary(&mut self, tools: &mut Tools<'_>, rest: &str) -> Result<Table, Fault> {
-        let wanted = Wanted::read(rest, tools.host.reading())?;
+        let mut wanted = Wanted::read(rest, tools.host.reading())?;
         let mut results = Vec::with_capacity(wanted.results.len());
         for result in &wanted.results {
             results.push(Formula::Sum(Expression::compile(tools.host, result)?));
@@ -136,9 +136,14 @@ impl Page {
             results.iter().flat_map(Formula::names).filter_map(|name| self.graph.find(name)).collect();
         let mut varied = Vec::new();
         let mut values = Vec::new();
-        for (name, over) in &wanted.varied {
-            varied.push(self.varied(tools, name, &read)?);
+        for (name, over) in &mut wanted.varied {
+            let found = self.varied(tools, name, &read)?;
             values.push(self.values(tools, name, over)?);
+            // The table says whose input it was, and no cell of that name.
+            if let Varied::Input(order, input) = &found {
+                *name = format!("{}.{input}", self.graph.name(*order));
+            }
+            varied.push(found);
         }
         let rows: usize = values.iter().map(Vec::len).product();
         if rows > MOST_ROWS {
@@ -172,12 +177,14 @@ impl Page {
             }
             return Ok(Varied::Input(node, input.to_owned()));
         }
-        if self.cell(name).is_some() {
-            return self.graph.find(name).map(Varied::Cell).ok_or_else(|| self.no_cell(name));
+        let above = self.graph.ancestry(read);
+        let cell = self.graph.find(name).filter(|_| self.cell(name).is_some());
+        if let Some(cell) = cell.filter(|cell| above.contains(cell)) {
+            return Ok(Varied::Cell(cell));
         }
         // A bare name may be an input of the one order that the results come from.
         let mut orders = Vec::new();
-        for node in self.graph.ancestry(read) {
+        for node in above {
             if let Some((recipe, _)) = self.order_of(self.graph.name(node)) {
                 let inputs = tools.world.inputs(&recipe)?;
                 if name == super::order::PIECES || inputs.iter().any(|input| input.name == name) {
@@ -185,10 +192,12 @@ impl Page {
                 }
             }
         }
-        match orders.as_slice() {
-            [order] => Ok(Varied::Input(*order, name.to_owned())),
-            [] => Err(self.no_cell(name)),
-            [first, ..] => Err(Fault::new(format!("more than one order asks for “{name}”"))
+        match (orders.as_slice(), cell) {
+            ([order], _) => Ok(Varied::Input(*order, name.to_owned())),
+            ([], None) => Err(self.no_cell(name)),
+            ([], Some(_)) => Err(Fault::new(format!("nothing that is shown follows “{name}”"))
+                .hinting("show names cells that read it, or orders that ask for it")),
+            ([first, ..], _) => Err(Fault::new(format!("more than one order asks for “{name}”"))
                 .hinting(format!("type {}.{name}", self.graph.name(*first)))),
         }
     }

@@ -77,6 +77,14 @@ fn refused(refusals: &[Refusal]) -> Fault {
 }
 
 impl Talk {
+    /// Asks the first question.
+    pub(super) fn ask_first(&mut self, desk: &mut Desk<'_>) {
+        if self.keeps_unnamed() {
+            desk.output.say_wrapped("back goes to the question before, Ctrl-C drops them all");
+        }
+        self.ask(desk);
+    }
+
     /// Asks the next question.
     pub(super) fn ask(&mut self, desk: &mut Desk<'_>) {
         let question = self.asking.as_ref().and_then(|asking| asking.questions.next());

@@ -126,7 +126,7 @@ impl Talk {
         match Asking::begin(self, desk, recipe, Some(cell), answers, &note) {
             Ok(Asked::Question(asking)) => {
                 self.asking = Some(*asking);
-                self.ask(desk);
+                self.ask_first(desk);
                 After::Done
             }
             Ok(Asked::All(answers)) => self.place_order(desk, recipe, cell, &answers, &note),

@@ -58,7 +58,7 @@ impl Talk {
         match Asking::begin(self, desk, recipe, None, answers, "") {
             Ok(Asked::Question(asking)) => {
                 self.asking = Some(*asking);
-                self.ask(desk);
+                self.ask_first(desk);
                 After::Done
             }
             Ok(Asked::All(answers)) => {
