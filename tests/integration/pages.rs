@@ -170,3 +170,37 @@ fn a_chain_of_20000_cells_is_worked_out_without_running_out_of_stack() {
     let fault = page.enter(tools, "c0 = c19999").unwrap_err();
     assert!(fault.message.starts_with("the cells would go round in a circle: c0 → c1"), "{}", &fault.message[..80]);
 }
+
+#[test]
+fn a_new_name_that_is_read_already_must_not_close_a_circle() {
+    let host = host();
+    let mut world = NoWorld;
+    let tools = &mut Tools { host: &host, world: &mut world };
+    let mut page = Page::default();
+    for line in ["p = waist", "strips = up([waist, 3 cm] / 5 cm)", "band = p + 1 cm"] {
+        page.enter(tools, line).unwrap();
+    }
+    let fault = page.rename(tools, "strips", "waist").unwrap_err();
+    assert_eq!(fault.message, "the cells would go round in a circle: waist → waist");
+    // A name that was missing is mended so.
+    page.enter(tools, "wiast = 56 cm").unwrap();
+    page.rename(tools, "wiast", "waist").unwrap();
+    assert_eq!(page.shown("band", &Style::default()).unwrap(), "57 cm");
+}
+
+#[test]
+fn a_page_with_a_circle_works_out_everybody_else() {
+    let host = host();
+    let mut world = NoWorld;
+    let tools = &mut Tools { host: &host, world: &mut world };
+    let mut page = Page::read(tools, "a = b\nb = a\nc = a + 1 cm\nd = 3 cm\ne = d * 2\n");
+    let told: Vec<String> =
+        page.faults().into_iter().map(|(name, fault)| format!("{name}: {}", fault.message)).collect();
+    let circle = "the cells go round in a circle";
+    let expected =
+        [format!("a: {circle}"), format!("b: {circle}"), "c: it waits for “a”, which cannot be worked out".to_owned()];
+    assert_eq!(told, expected);
+    assert_eq!(page.shown("e", &Style::default()).unwrap(), "6 cm");
+    page.enter(tools, "b = 2 cm").unwrap();
+    assert_eq!(page.shown("c", &Style::default()).unwrap(), "3 cm");
+}
