@@ -186,6 +186,10 @@ impl Page {
     pub fn enter(&mut self, tools: &mut Tools<'_>, typed: &str) -> Result<Entered, Fault> {
         let reading = tools.host.reading();
         let typed = typed.trim_end();
+        if line::is_open(typed, reading) {
+            // In the page's file it would draw the lines behind it in.
+            return Err(Fault::new("a bracket, a text or a comment is begun here and not ended"));
+        }
         let line = line::read(typed, reading);
         let note = line::note_of(typed);
         let noted = |text: String| if note.is_empty() { text } else { format!("{text}  # {note}") };

@@ -172,6 +172,19 @@ fn a_chain_of_20000_cells_is_worked_out_without_running_out_of_stack() {
 }
 
 #[test]
+fn a_line_that_would_draw_in_the_next_is_refused() {
+    let host = host();
+    let mut world = NoWorld;
+    let tools = &mut Tools { host: &host, world: &mut world };
+    let mut page = Page::default();
+    for line in ["a = 1 cm + 1/* i", "b = (1 cm", "must (1 < 2", "`1 cm"] {
+        let fault = page.enter(tools, line).unwrap_err();
+        assert_eq!(fault.message, "a bracket, a text or a comment is begun here and not ended", "{line}");
+    }
+    assert_eq!(page.text(), "");
+}
+
+#[test]
 fn a_new_name_that_is_read_already_must_not_close_a_circle() {
     let host = host();
     let mut world = NoWorld;
