@@ -522,8 +522,10 @@ fn lex_problem(error: &LexError) -> Problem {
 
 /// Something stands where the sum was already whole.
 fn unexpected(text: &str) -> Problem {
-    // The engine's own reader says it in its own words: Unexpected '²'.
-    let text = text.strip_prefix("Unexpected '").and_then(|text| text.strip_suffix('\'')).unwrap_or(text);
+    // The engine's own reader says it in its own words: Unexpected '²', or ':;' is not a valid symbol.
+    let quoted = text.strip_prefix("Unexpected '").and_then(|text| text.strip_suffix('\''));
+    let symbol = || text.strip_prefix('\'')?.split_once("' is not a valid symbol").map(|(symbol, _)| symbol);
+    let text = quoted.or_else(symbol).unwrap_or(text);
     let hint = match text {
         "x" | "×" => Some("for times, type *"),
         "mod" => Some("for what is left over, type remainder(7, 3)"),

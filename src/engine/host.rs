@@ -321,6 +321,7 @@ mod tests {
             "up(7) % 3",
             "“%” cannot stand here\n  up(7) % 3\n        ~\n  “%” after a number is per cent; for what is left over, type remainder(7, 3)",
         );
+        check("thr:;x", "“:;” cannot stand here\n  thr:;x\n     ~");
         check("10 h || 2 in", "a yes or no is needed here, not a measure\n  10 h || 2 in\n  ~~~~");
         check("2 ** 3", "“**” cannot stand here\n  2 ** 3\n    ~~\n  for a power, type 2 ^ 3");
         check(
