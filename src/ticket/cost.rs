@@ -204,21 +204,26 @@ impl Sheet {
             let marked_up = price::marked_up(cost, share).unwrap_or(cost);
             asked = self.raise(asked, marked_up, "mark-up", format!("{} of the cost", job.say_share(share)));
         }
-        if let Some(share) = rates.fee {
-            let grossed_up = price::grossed_up(asked, share).unwrap_or(asked);
+        // The fee is on the price that is asked in the end, so that comes first and the lines that lead up to
+        // it after: what a lowest price or a price ending adds is shared with whoever takes the fee.
+        let fee = rates.fee.unwrap_or(0.0);
+        let net = asked;
+        let grossed_up = net + to_the_cent(price::grossed_up(net, fee).unwrap_or(net) - net);
+        let lowest = rates.minimum.map_or(grossed_up, |least| grossed_up.most(least));
+        let ended = settings.with_ending(lowest);
+        let taken = if ended > grossed_up { to_the_cent(ended * fee) } else { grossed_up - net };
+        if rates.fee.is_some() {
             asked =
-                self.raise(asked, grossed_up, "fee", format!("{} of the price goes to others", job.say_share(share)));
+                self.raise(asked, net + taken, "fee", format!("{} of the price goes to others", job.say_share(fee)));
         }
-        if let Some(least) = rates.minimum.filter(|least| *least > asked) {
-            let note = format!("no order is priced below {}", job.say_money(least));
-            asked = self.raise(asked, least, "up to the lowest price", note);
+        if lowest > grossed_up {
+            let note = format!("no order is priced below {}", job.say_money(lowest));
+            let kept = if ended > lowest { asked + (lowest - grossed_up) * (1.0 - fee) } else { ended };
+            asked = self.raise(asked, kept, "up to the lowest price", note);
         }
-        if let Some(ending) = settings.price_ending {
-            let ended = settings.with_ending(asked);
-            if ended > asked {
-                let note = format!("prices end in {}", job.say_money(ending));
-                asked = self.raise(asked, ended, "up to the price ending", note);
-            }
+        if let Some(ending) = settings.price_ending.filter(|_| ended > lowest) {
+            let note = format!("prices end in {}", job.say_money(ending));
+            asked = self.raise(asked, ended, "up to the price ending", note);
         }
         let note = if self.without.is_empty() { String::new() } else { self.without_words() };
         self.push(Part::Total, "price", None, Some(asked), note);

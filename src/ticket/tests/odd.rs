@@ -100,9 +100,15 @@ fn mark_up_fee_lowest_price_and_ending_each_have_their_line() {
     assert_eq!(money_of(&shop, "price"), Some(money(17.6)));
     shop.rates.minimum = Some(money(18.0));
     shop.settings.price_ending = Some(money(0.95));
-    assert_eq!(money_of(&shop, "up to the lowest price"), Some(money(0.4)));
-    assert_eq!(money_of(&shop, "up to the price ending"), Some(money(0.95)));
+    // The fee is a quarter of what is asked in the end, 4.7375; of the raise to $18.00 three quarters are kept.
+    assert_eq!(money_of(&shop, "fee"), Some(money(4.74)));
+    assert_eq!(money_of(&shop, "up to the lowest price"), Some(money(0.3)));
+    assert_eq!(money_of(&shop, "up to the price ending"), Some(money(0.71)));
     assert_eq!(money_of(&shop, "price"), Some(money(18.95)));
+    shop.settings.price_ending = None;
+    assert_eq!(money_of(&shop, "fee"), Some(money(4.5)));
+    assert_eq!(money_of(&shop, "up to the lowest price"), Some(money(0.3)));
+    assert_eq!(money_of(&shop, "price"), Some(money(18.0)));
 }
 
 #[test]

@@ -201,8 +201,8 @@ cost | labour | ≈ 1 h 34 min | $31.35 | at $20.00/h
 cost | overhead | ≈ 1 h 34 min | $9.41 | at $6.00/h
 total | cost |  | $50.74 |
 price | mark-up |  | $25.37 | 50 % of the cost
-price | fee |  | $4.01 | 5 % of the price goes to others
-price | up to the price ending |  | $0.38 | prices end in $0.50
+price | fee |  | $4.03 | 5 % of the price goes to others
+price | up to the price ending |  | $0.36 | prices end in $0.50
 total | price |  | $80.50 | without hook, the minutes of “pack”
 beside | without hook, the minutes of “pack” |  |  | nobody has said what it costs
 beside | bought for this order |  | $20.48 | without hook; not in the price
