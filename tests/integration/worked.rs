@@ -65,7 +65,7 @@ fn every_row_comes_out() {
     for row in rows() {
         let id = row.get("id");
         let (_, formula) = FORMULAS
-            .into_iter()
+            .iter()
             .find(|(name, _)| *name == row.get("formula"))
             .unwrap_or_else(|| panic!("{id}: no formula {}", row.get("formula")));
         let arguments = Arguments::read(row.get("inputs"));
@@ -79,6 +79,52 @@ fn every_row_comes_out() {
         assert_eq!(arguments.unread(), Vec::<String>::new(), "{id}: inputs no argument of the formula");
     }
     assert!(failures.is_empty(), "{}", failures.join("\n"));
+}
+
+/// What may be less than nothing: an amount to be rounded, and what is asked of it in another unit.
+const OF_EITHER_SIGN: [&str; 7] =
+    ["rounded_up", "rounded_down", "rounded_nearest", "up", "down", "nearest", "converted"];
+
+#[test]
+fn no_formula_takes_less_than_nothing() {
+    let rows = rows();
+    let mut failures = Vec::new();
+    for (name, formula) in FORMULAS.iter().filter(|(name, _)| !OF_EITHER_SIGN.contains(name)) {
+        let row = rows.iter().find(|row| row.get("formula") == *name).unwrap_or_else(|| panic!("{name}: no row"));
+        for input in Arguments::read(row.get("inputs")).sizes() {
+            let below = |size: f64| if size == 0.0 { -1.0 } else { -size };
+            let fault = match formula(&Arguments::resized(row.get("inputs"), &input, below)) {
+                Ok(found) => {
+                    failures.push(format!("{name} takes a negative {input} and answers {found:?}"));
+                    continue;
+                }
+                Err(fault) => fault.to_string(),
+            };
+            // Passes are one list to the formula and two inputs here.
+            let named = if *name == "passes_together" { "passes" } else { &input.replace('_', " ") };
+            if !fault.contains(named) {
+                failures.push(format!("{name}, negative {input}: {fault}"));
+            }
+        }
+    }
+    assert!(failures.is_empty(), "{}", failures.join("\n"));
+}
+
+#[test]
+fn no_formula_answers_without_a_number() {
+    let rows = rows();
+    // Another unit is no formula of the trade: what is endless stays so.
+    for (name, formula) in FORMULAS.iter().filter(|(name, _)| *name != "converted") {
+        let row = rows.iter().find(|row| row.get("formula") == *name).unwrap_or_else(|| panic!("{name}: no row"));
+        for input in Arguments::read(row.get("inputs")).sizes() {
+            let endless: [fn(f64) -> f64; 3] = [|_| f64::INFINITY, |_| f64::NEG_INFINITY, |_| 0.0];
+            for size in endless {
+                if let Ok(found) = formula(&Arguments::resized(row.get("inputs"), &input, size)) {
+                    assert!(found.steps().is_finite() && size(1.0) == 0.0, "{name}, {input}: {found:?}");
+                }
+            }
+        }
+    }
 }
 
 #[test]

@@ -16,6 +16,8 @@ use std::collections::BTreeMap;
 pub(crate) struct Arguments {
     given: BTreeMap<String, String>,
     unread: RefCell<Vec<String>>,
+    /// One input that is asked for with another size than it was given.
+    resized: Option<(String, fn(f64) -> f64)>,
 }
 
 impl Arguments {
@@ -23,7 +25,19 @@ impl Arguments {
         let pairs = inputs.split("; ").map(|pair| pair.split_once('=').unwrap_or_else(|| panic!("{pair}")));
         let given: BTreeMap<_, _> = pairs.map(|(name, value)| (name.to_owned(), value.to_owned())).collect();
         let unread = RefCell::new(given.keys().cloned().collect());
-        Self { given, unread }
+        Self { given, unread, resized: None }
+    }
+
+    /// The same, with the size of one input changed.
+    pub(crate) fn resized(inputs: &str, name: &str, size: fn(f64) -> f64) -> Self {
+        Self { resized: Some((name.to_owned(), size)), ..Self::read(inputs) }
+    }
+
+    /// The inputs that are a number or a measure; a stitch class is a name that looks like one.
+    pub(crate) fn sizes(&self) -> Vec<String> {
+        let is_size = |text: &str| literal::read_quantity(text, Reading::default()).is_ok();
+        let sizes = self.given.iter().filter(|(name, text)| *name != "stitch_class" && is_size(text));
+        sizes.map(|(name, _)| name.clone()).collect()
     }
 
     /// Inputs that no formula asked for.
@@ -37,7 +51,13 @@ impl Arguments {
     }
 
     fn quantity(&self, name: &str) -> Quantity {
-        read(self.text(name))
+        let quantity = read(self.text(name));
+        match &self.resized {
+            Some((resized, size)) if resized == name => {
+                Quantity::from_steps(size(quantity.steps()), quantity.dimension()).liking(quantity.liked())
+            }
+            _ => quantity,
+        }
     }
 
     fn l(&self, name: &str) -> Length {
@@ -61,7 +81,7 @@ impl Arguments {
     }
 
     fn n(&self, name: &str) -> i64 {
-        number::whole(self.x(name)).unwrap()
+        number::whole(self.x(name)).unwrap_or(i64::MAX)
     }
 }
 
@@ -133,7 +153,7 @@ fn converted(a: &Arguments) -> Quantity {
 pub(crate) type Formula = (&'static str, fn(&Arguments) -> Answered);
 
 /// Every formula that a row may name.
-pub(crate) const FORMULAS: [Formula; 88] = [
+pub(crate) const FORMULAS: &[Formula] = &[
     ("gathered_flat", |a| q(gathering::gathered_flat(a.l("finished"), a.x("fullness")))),
     ("gathered_length", |a| q(gathering::gathered_length(a.l("flat"), a.x("fullness")))),
     ("fullness_of", |a| q(gathering::fullness_of(a.l("flat"), a.l("finished")))),
