@@ -39,6 +39,8 @@ pub enum Kind {
 pub const LENGTH: Kind = Kind::Of(Dimension::LENGTH);
 /// An area.
 pub const AREA: Kind = Kind::Of(Dimension::AREA);
+/// A weight.
+pub const MASS: Kind = Kind::Of(Dimension::MASS);
 /// A time.
 pub const TIME: Kind = Kind::Of(Dimension::TIME);
 /// An amount of money.

@@ -51,6 +51,16 @@ pub fn elastic_length(body: Length, reduction: f64, overlap: Length) -> Result<L
     guard::result(elastic_worn(body, reduction)? + overlap)
 }
 
+/// Length to cut where elastic is asked for shorter than the body by a length: `body - shorter + overlap`.
+/// The same limits hold as for a share.
+pub fn elastic_shorter_by(body: Length, shorter: Length, overlap: Length) -> Result<Length, TextileFault> {
+    guard::positive("body", body)?;
+    guard::not_negative("shorter", shorter)?;
+    guard::not_negative("overlap", overlap)?;
+    allowed(guard::result(shorter / body)?)?;
+    guard::result(body - shorter + overlap)
+}
+
 /// By what share a relaxed elastic is shorter than the body: `1 - relaxed / body`; negative where it
 /// hangs loose. For a length that was asked for in inches rather than as a reduction.
 pub fn elastic_reduction(body: Length, relaxed: Length) -> Result<f64, TextileFault> {
@@ -109,5 +119,10 @@ mod tests {
         let reduction = elastic_reduction(body, Length::inches(18.0)).unwrap();
         assert_eq!(elastic_caution(reduction), ElasticCaution::Tight);
         assert!(elastic_reduction(body, Length::inches(15.0)).is_err());
+        let (three, one) = (Length::inches(3.0), Length::inches(1.0));
+        assert_eq!(elastic_shorter_by(body, three, one), Ok(Length::inches(19.0)));
+        assert_eq!(elastic_shorter_by(body, body / 4.0, one), Ok(Length::inches(16.75)));
+        let fault = elastic_shorter_by(body, Length::inches(6.0), one).unwrap_err();
+        assert!(fault.to_string().starts_with("reduction is ≈ 28.5714 %"), "{fault}");
     }
 }

@@ -109,6 +109,11 @@ pub enum TextileFault {
         /// What was given.
         given: Quantity,
     },
+    /// Something that is no weight of cloth.
+    NotAClothWeight {
+        /// What was given.
+        given: Quantity,
+    },
     /// More pieces than could be meant.
     TooMany {
         /// What is counted.
@@ -170,6 +175,9 @@ impl TextileFault {
             Self::NotAWage { given } => {
                 format!("wage is {}; it must be money by the time, zero or more", style.show(*given))
             }
+            Self::NotAClothWeight { given } => {
+                format!("weight is {}; it must be a weight of cloth, mass by the area", style.show(*given))
+            }
             Self::TooMany { counted } => format!("more than ten million {counted} cannot be meant"),
             Self::OutOfRange => "the result is too large to reckon with".to_owned(),
             Self::Sum(fault) => fault.to_string(),
@@ -195,6 +203,7 @@ impl TextileFault {
             }
             Self::RollTooShort { .. } => Some("choose a longer put-up, or join the strip".to_owned()),
             Self::NotAWage { .. } => Some("give it by the hour, such as $18/h".to_owned()),
+            Self::NotAClothWeight { .. } => Some("give it such as 150 g/m^2 or 4 oz/yd^2".to_owned()),
             Self::TooMany { .. } => Some("check the units: is a width in mm where inches are meant?".to_owned()),
             Self::Sum(fault) => fault.hint(),
             _ => None,

@@ -1,4 +1,4 @@
-//! The trade's formulas: gathering, strips and joins, panels, bands, elastic, pleats, circles, thread, price.
+//! The trade's formulas: gathering, strips and joins, panels, bands, elastic, pleats, circles, thread, weight, price.
 //!
 //! Every formula is pure and total: for arguments that no cloth could have it returns a
 //! [`TextileFault`], never a number. Lengths come in and go out unrounded; only counts of whole
@@ -28,5 +28,6 @@ pub mod strips;
 pub mod thread;
 pub mod tiers;
 pub mod tucks;
+pub mod weight;
 
 pub use fault::TextileFault;

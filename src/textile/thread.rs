@@ -143,6 +143,14 @@ pub fn overedge_ratio(stitch: Length, width: Length, thickness: Length, along: f
     geometry(guard::positive("along", along)?, 4.0, stitch, width + thickness)
 }
 
+/// Thread over seam of a four-thread overedge (514), by geometry:
+/// `5 + (4 · width + 6 · thickness) / stitch`.
+pub fn four_thread_overedge_ratio(stitch: Length, width: Length, thickness: Length) -> Result<f64, TextileFault> {
+    guard::positive("width", width)?;
+    guard::not_negative("thickness", thickness)?;
+    geometry(5.0, 2.0, stitch, width * 2.0 + thickness * 3.0)
+}
+
 /// Thread that runs along the seam, and thread that goes through or round it once a stitch.
 fn geometry(along: f64, times: f64, stitch: Length, across: Length) -> Result<f64, TextileFault> {
     guard::positive("stitch", stitch)?;

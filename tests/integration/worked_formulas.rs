@@ -2,12 +2,12 @@
 
 use crate::worked::read;
 use shirr::quantity::literal::{self, Reading};
-use shirr::quantity::{Area, Length, Money, Quantity, Time, number};
+use shirr::quantity::{Area, Length, Mass, Money, Quantity, Time, number};
 use shirr::textile::panels::Widths;
 use shirr::textile::thread::ThreadUse;
 use shirr::textile::{
     TextileFault, allowances, band, bias, bunting, circle, curtains, elastic, flounce, gathering, gores, joins, labour,
-    panels, pleats, price, rounded, strips, thread, tiers, tucks,
+    panels, pleats, price, rounded, strips, thread, tiers, tucks, weight,
 };
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -68,6 +68,10 @@ impl Arguments {
         Area::try_from(self.quantity(name)).unwrap()
     }
 
+    fn mass(&self, name: &str) -> Mass {
+        Mass::try_from(self.quantity(name)).unwrap()
+    }
+
     fn money(&self, name: &str) -> Money {
         Money::try_from(self.quantity(name)).unwrap()
     }
@@ -109,6 +113,12 @@ impl Answer for Length {
 }
 
 impl Answer for Area {
+    fn quantity(self) -> Quantity {
+        self.into()
+    }
+}
+
+impl Answer for Mass {
     fn quantity(self) -> Quantity {
         self.into()
     }
@@ -190,6 +200,7 @@ pub(crate) const FORMULAS: &[Formula] = &[
     ("even_spaces", |a| q(band::even_spaces(a.l("length"), a.n("count"), a.l("width")))),
     ("elastic_worn", |a| q(elastic::elastic_worn(a.l("body"), a.x("reduction")))),
     ("elastic_length", |a| q(elastic::elastic_length(a.l("body"), a.x("reduction"), a.l("overlap")))),
+    ("elastic_shorter_by", |a| q(elastic::elastic_shorter_by(a.l("body"), a.l("shorter"), a.l("overlap")))),
     ("elastic_reduction", |a| q(elastic::elastic_reduction(a.l("body"), a.l("relaxed")))),
     ("elastic_stretch", |a| q(elastic::elastic_stretch(a.l("relaxed"), a.l("over")))),
     ("cut_size", |a| q(allowances::cut_size(a.l("finished"), a.l("first"), a.l("second")))),
@@ -237,6 +248,14 @@ pub(crate) const FORMULAS: &[Formula] = &[
     ("chain_stitch_ratio", |a| q(thread::chain_stitch_ratio(a.l("stitch"), a.l("thickness")))),
     ("two_thread_chain_ratio", |a| q(thread::two_thread_chain_ratio(a.l("stitch"), a.l("thickness")))),
     ("overedge_ratio", |a| q(thread::overedge_ratio(a.l("stitch"), a.l("width"), a.l("thickness"), a.x("along")))),
+    ("four_thread_overedge_ratio", |a| {
+        q(thread::four_thread_overedge_ratio(a.l("stitch"), a.l("width"), a.l("thickness")))
+    }),
+    ("cloth_weight", |a| q(weight::cloth_weight(a.l("along"), a.l("across"), a.quantity("weight")))),
+    ("area_weight", |a| q(weight::area_weight(a.area("area"), a.quantity("weight")))),
+    ("weight_of_sample", |a| q(weight::weight_of_sample(a.mass("mass"), a.l("along"), a.l("across")))),
+    ("length_by_weight", |a| q(weight::length_by_weight(a.mass("mass"), a.l("width"), a.quantity("weight")))),
+    ("postage_weight", |a| q(weight::postage_weight(a.mass("goods"), a.mass("packing"), a.mass("step")))),
     ("labour_cost", |a| q(labour::labour_cost(a.time("time"), a.quantity("wage")))),
     ("batch_time", |a| q(labour::batch_time(a.time("set_up"), a.time("each"), a.n("count")))),
     ("marked_up", |a| q(price::marked_up(a.money("cost"), a.x("mark_up")))),

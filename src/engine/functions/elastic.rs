@@ -47,6 +47,19 @@ pub(super) const FUNCTIONS: &[Function] = &[
         code: |a, s| measure(a, s, elastic::elastic_length(a.length(0)?, share(a, 1, s)?, a.length(2)?)),
     },
     Function {
+        name: "elastic_shorter_by",
+        topic: TOPIC,
+        parameters: &[BODY, Parameter::new("shorter", LENGTH), Parameter::new("overlap", LENGTH)],
+        gives: LENGTH,
+        summary: "Length to cut of elastic, shorter than the body by a length and longer by its overlap.",
+        examples: &[
+            Example { typed: "elastic_shorter_by(24 in, 1 in, 1 in)", shown: "24 in" },
+            Example { typed: "elastic_shorter_by(60 cm, 3 cm, 2.5 cm)", shown: "59.5 cm" },
+        ],
+        source: SOURCE,
+        code: |a, s| measure(a, s, elastic::elastic_shorter_by(a.length(0)?, a.length(1)?, a.length(2)?)),
+    },
+    Function {
         name: "elastic_reduction",
         topic: TOPIC,
         parameters: &[BODY, RELAXED],

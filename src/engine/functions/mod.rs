@@ -23,6 +23,7 @@ mod strips;
 mod thread;
 mod tiers;
 mod tucks;
+mod weight;
 
 use super::function::Function;
 use super::value::Value;
@@ -31,7 +32,7 @@ use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 /// The topics, in the order help lists them.
-const TOPICS: [&[Function]; 22] = [
+const TOPICS: [&[Function]; 23] = [
     gathering::FUNCTIONS,
     strips::FUNCTIONS,
     joins::FUNCTIONS,
@@ -49,6 +50,7 @@ const TOPICS: [&[Function]; 22] = [
     bunting::FUNCTIONS,
     gores::FUNCTIONS,
     thread::FUNCTIONS,
+    weight::FUNCTIONS,
     labour::FUNCTIONS,
     price::FUNCTIONS,
     rounding::FUNCTIONS,
@@ -75,8 +77,10 @@ pub fn named(name: &str) -> Option<&'static Function> {
 
 /// The key of the caution that goes with a call, where one does.
 pub(super) fn caution_of(function: &Function, values: &[Value]) -> Option<&'static str> {
+    let size = |index: usize| values.get(index).and_then(Value::quantity);
     let reduction = match function.name {
-        "elastic_worn" | "elastic_length" => values.get(1)?.quantity()?.plain().ok()?,
+        "elastic_worn" | "elastic_length" => size(1)?.plain().ok()?,
+        "elastic_shorter_by" => size(1)?.per(size(0)?).ok()?.plain().ok()?,
         _ => return None,
     };
     (elastic_caution(reduction) != ElasticCaution::None).then_some("elastic-tight")

@@ -179,6 +179,19 @@ pub(super) const FUNCTIONS: &[Function] = &[
             ratio(a, s, found)
         },
     },
+    Function {
+        name: "four_thread_overedge_ratio",
+        topic: TOPIC,
+        parameters: &[STITCH, Parameter::new("width", LENGTH), THICKNESS],
+        gives: Kind::Number,
+        summary: "Thread over seam of a four-thread overedge (514), from its stitch length, its width and the thickness.",
+        examples: &[
+            Example { typed: "four_thread_overedge_ratio(1/10 in, 1/4 in, 0.05 in)", shown: "18" },
+            Example { typed: "four_thread_overedge_ratio(2.5 mm, 6 mm, 0.5 mm)", shown: "15.8" },
+        ],
+        source: BY_GEOMETRY,
+        code: |a, s| ratio(a, s, thread::four_thread_overedge_ratio(a.length(0)?, a.length(1)?, a.length(2)?)),
+    },
 ];
 
 type Used = Result<ThreadUse, TextileFault>;
