@@ -388,6 +388,49 @@ fn a_page_without_a_name_is_offered_back_after_a_kill() {
 }
 
 #[test]
+fn lines_without_a_name_are_set_aside_when_a_page_is_opened() {
+    let here = desk("keyboard");
+    fs::write(here.path().join("fair.txt"), "hem = 3 cm\n").unwrap();
+    let mut session = prompt(here.path());
+    session.send_line("waist = 56 cm").unwrap();
+    answered(&mut session, "waist  56 cm");
+    session.send_line("open fair.txt").unwrap();
+    answered(&mut session, "1 line, 1 cell");
+    session.send_line("hem").unwrap();
+    answered(&mut session, "3 cm");
+    session.send_line("open left").unwrap();
+    answered(&mut session, "the page that was left: 1 line, 1 cell");
+    session.send_line("waist").unwrap();
+    answered(&mut session, "56 cm");
+    leave(session);
+    assert_eq!(fs::read_to_string(here.path().join("fair.txt")).unwrap(), "hem = 3 cm\nhem\n");
+}
+
+#[test]
+fn lines_kept_aside_after_another_window_wrote_are_there_after_opening_again() {
+    let here = desk("keyboard");
+    let page = here.path().join("fair.txt");
+    fs::write(&page, "waist = 56 cm\n").unwrap();
+    let mut session = prompt(here.path());
+    session.send_line("open fair.txt").unwrap();
+    answered(&mut session, "1 line, 1 cell");
+    // Another window, or an editor, writes the page.
+    fs::write(&page, "waist = 60 cm\nband = 70 cm\n").unwrap();
+    session.send_line("hem = 3 cm").unwrap();
+    answered(&mut session, "fair.txt was changed by another window");
+    session.send_line("open fair.txt").unwrap();
+    answered(&mut session, "2 lines, 2 cells");
+    assert_eq!(fs::read_to_string(&page).unwrap(), "waist = 60 cm\nband = 70 cm\n");
+    session.send_line("open left").unwrap();
+    answered(&mut session, "2 lines, 2 cells");
+    session.send_line("hem").unwrap();
+    answered(&mut session, "3 cm");
+    session.send_line("waist").unwrap();
+    answered(&mut session, "56 cm");
+    leave(session);
+}
+
+#[test]
 fn questions_are_asked_answered_dropped_and_called_up_again() {
     let here = desk("keyboard");
     let mut session = prompt(here.path());
