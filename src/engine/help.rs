@@ -8,6 +8,7 @@ use super::host::Host;
 use super::limits::{Limits, StopFlag};
 use super::value;
 use crate::quantity::{Dimension, Reading, Style, Tape};
+use crate::textile::glossary::Term;
 use rhai::Scope;
 use unicode_width::UnicodeWidthStr;
 
@@ -35,6 +36,18 @@ pub fn help(function: &Function, style: &Style) -> String {
     lines.extend(columns(&arguments));
     lines.extend(columns(&examples(function.examples, style)));
     lines.push(format!("  source: {}", function.source));
+    lines.join("\n")
+}
+
+/// A word of the trade: what it is, and the functions that reckon with it, each with a first example.
+pub fn of_term(term: &Term, style: &Style) -> String {
+    let also = if term.also.is_empty() { String::new() } else { format!(" (also {})", term.also.join(", ")) };
+    let mut lines = vec![format!("{}{also}", term.word), format!("  {}", term.meaning)];
+    for function in term.functions.iter().filter_map(|name| functions::named(name)) {
+        lines.extend(listed(std::iter::once(function)));
+        let first = function.examples.get(..1).unwrap_or_default();
+        lines.extend(columns(&examples(first, style)).iter().map(|line| format!("  {line}")));
+    }
     lines.join("\n")
 }
 
@@ -74,6 +87,7 @@ fn such_as(kind: Kind, style: &Style) -> Option<String> {
         Kind::Of(Dimension::LENGTH) => by_tape("14 1/2 in", "35 cm"),
         Kind::Of(Dimension::AREA) => by_tape("2 yd^2", "1.5 m^2"),
         Kind::Of(Dimension::MASS) => by_tape("8 oz", "200 g"),
+        Kind::Of(Dimension::MASS_BY_AREA) => by_tape("2.6 oz/yd^2", "60 g/m^2"),
         Kind::Of(Dimension::TIME) => "12 min or 1 h 20 min".to_owned(),
         Kind::Of(Dimension::MONEY) => format!("{}4.50", style.currency),
         Kind::Of(Dimension::MONEY_BY_TIME) => format!("{}18/h", style.currency),
@@ -111,6 +125,7 @@ fn columns(rows: &[(String, String)]) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::textile::glossary;
     use std::collections::BTreeSet;
 
     #[track_caller]
@@ -154,6 +169,24 @@ mod tests {
         assert!(told.contains("joins         \"whole widths\" or \"half widths\"; \"whole widths\" where"), "{told}");
         assert!(told.contains("flat          a length, such as 35 cm or 14 1/2 in\n"), "{told}");
         assert!(told.contains("\"half widths\")    1,5\n"), "{told}");
+    }
+
+    #[test]
+    fn a_word_of_the_trade_leads_to_functions_that_are_there() {
+        for term in glossary::TERMS {
+            for name in term.functions {
+                assert!(functions::named(name).is_some(), "{}: {name}", term.word);
+            }
+        }
+        let term = glossary::explained("quarter mark").next().unwrap();
+        assert_eq!(
+            of_term(term, &Style::default()),
+            "quarter marks
+  four marks round a band and round the strip that goes on it, to be matched
+  even_marks(length, parts)
+    Distance from mark to mark when a length, without its overlap, is divided in equal parts.
+    even_marks(25 in, 8)  3 1/8 in"
+        );
     }
 
     #[test]

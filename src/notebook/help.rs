@@ -9,6 +9,7 @@ use crate::engine::{functions, help};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Style, Tape};
 use crate::recipe::words::WORDS;
+use crate::textile::glossary;
 use unicode_width::UnicodeWidthStr;
 
 /// Topics beside those of the function table.
@@ -17,6 +18,18 @@ const TOPICS: [(&str, &str); 4] = [
     ("units", "how measures are typed"),
     ("pages", "cells, members, tables, conditions"),
     ("recipe words", "what a recipe's script may say"),
+];
+
+/// What people may call something that has another name here.
+const OTHER_WORDS: [(&str, &str); 8] = [
+    ("undo", "take back"),
+    ("delete", "strike"),
+    ("remove", "strike"),
+    ("what if", "vary"),
+    ("filter", "pages"),
+    ("load", "open"),
+    ("quit", "leave"),
+    ("exit", "leave"),
 ];
 
 /// What there is to say about a word: a verb, a function, a topic, or whatever holds the word; nothing
@@ -44,18 +57,29 @@ pub fn about(word: &str, style: &Style) -> Result<String, String> {
         "recipe words" => return Ok(format!("recipe words\n{}", word_lines("").join("\n"))),
         _ => {}
     }
+    if let Some((_, line)) = OTHER_WORDS.iter().find(|(other, _)| *other == lower) {
+        return about(line, style);
+    }
+    let mut told: Vec<String> = glossary::explained(word).map(|term| help::of_term(term, style)).collect();
     if let Some(topic) = help::topics().find(|topic| topic.name.to_lowercase() == lower) {
-        return Ok(help::of_topic(&topic));
+        told.push(help::of_topic(&topic));
+        return Ok(told.join("\n"));
     }
     let holds = |text: &str| text.to_lowercase().contains(&lower);
     let mut found = verb_lines(verbs::VERBS.iter().filter(|verb| holds(verb.name) || holds(verb.summary)));
+    // What the word of the trade has led to is not listed again.
+    let listed: Vec<&str> = glossary::explained(word).flat_map(|term| term.functions).copied().collect();
     let functions = functions::all()
+        .filter(|function| !listed.contains(&function.name))
         .filter(|function| holds(function.name) || holds(&function.name.replace('_', " ")) || holds(function.summary));
     found
         .extend(functions.flat_map(|function| [format!("  {}", function.form()), format!("    {}", function.summary)]));
     found.extend(word_lines(&lower));
     if !found.is_empty() {
-        return Ok(format!("about “{word}”\n{}", found.join("\n")));
+        told.push(format!("about “{word}”\n{}", found.join("\n")));
+    }
+    if !told.is_empty() {
+        return Ok(told.join("\n"));
     }
     let names = functions::all().map(|function| function.name).chain(verbs::names());
     let names = names.chain(help::topics().map(|topic| topic.name)).chain(TOPICS.map(|(name, _)| name));

@@ -16,6 +16,7 @@ pub mod elastic;
 mod fault;
 pub mod flounce;
 pub mod gathering;
+pub mod glossary;
 pub mod gores;
 mod guard;
 pub mod joins;

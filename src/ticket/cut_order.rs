@@ -9,6 +9,7 @@ use super::ticket::{Piece, Shape};
 use crate::cutting::{Cut, JoinedPart, Lie, StockSource, StockUse};
 use crate::quantity::{Length, Liked, Quantity, Tape, Unit};
 use crate::table::{Cell, Table, TableFault};
+use crate::textile::allowances;
 use crate::workshop::MaterialKind;
 
 /// Lengths that are cut alike, one after another.
@@ -43,14 +44,38 @@ pub(super) fn sentences(job: &Job<'_>, lays: &[Lay]) -> Vec<String> {
 }
 
 /// What the maker should know about the plans, each said once.
-pub(super) fn notes(lays: &[Lay]) -> Vec<String> {
+pub(super) fn notes(job: &Job<'_>, lays: &[Lay]) -> Vec<String> {
     let mut notes: Vec<String> = Vec::new();
-    for note in lays.iter().flat_map(|lay| &lay.plan.notes).map(ToString::to_string) {
+    let of_the_plans = lays.iter().flat_map(|lay| &lay.plan.notes).map(ToString::to_string);
+    for note in of_the_plans.chain(lays.iter().filter_map(|lay| washing(job, lay))) {
         if !notes.contains(&note) {
             notes.push(note);
         }
     }
     notes
+}
+
+/// What the first wash would do to cloth that is cut unwashed, and how much to take so that it is not.
+fn washing(job: &Job<'_>, lay: &Lay) -> Option<String> {
+    let material = &lay.material.material;
+    let (along, across) = (material.shrink_along, material.shrink_across);
+    let loses = match (along > 0.0, across > 0.0) {
+        (false, false) => return None,
+        (true, false) => format!("{} of its length", job.say_share(along)),
+        (false, true) => format!("{} of its width", job.say_share(across)),
+        (true, true) => format!("{} of its length and {} of its width", job.say_share(along), job.say_share(across)),
+    };
+    let used = lay.length_used();
+    let instead = allowances::before_shrinking(used, along).ok().filter(|_| along > 0.0);
+    let longer = instead.map(|needed| format!(", from {} instead of {}", job.say(needed), job.say(used)));
+    let width = allowances::after_shrinking(lay.width, across).ok().filter(|_| across > 0.0);
+    let narrower = width.map(|width| format!("; it is {} wide then", job.say(width)));
+    Some(format!(
+        "{} loses {loses} in the first wash, and no size here allows for it: wash it before it is cut{}{}",
+        material.name,
+        longer.unwrap_or_default(),
+        narrower.unwrap_or_default(),
+    ))
 }
 
 /// One row for each run of equal cuts.

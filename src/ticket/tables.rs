@@ -111,7 +111,7 @@ pub fn tables_in(
         cautions: cautions::table(ticket)?,
         cuts: cut_order::cuts(&job, &lays)?,
         plan_sentences: cut_order::sentences(&job, &lays),
-        plan_notes: cut_order::notes(&lays),
+        plan_notes: cut_order::notes(&job, &lays),
         price: cost.price,
         price_each: cost.each,
         without: cost.without,
