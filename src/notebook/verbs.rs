@@ -115,7 +115,7 @@ edge:     1 m
     Verb {
         name: "write",
         form: "write NAME to FILE",
-        summary: "writes a table, a ticket's tables or the page as .csv, .md or .txt, or as CSV files into a folder",
+        summary: "writes a table or the page as .csv, .md or .txt, the pieces of a ticket as .svg, or its tables into a folder",
         example: &["waist = 56 cm", "write page to waist.md"],
         shown: "1 row is in waist.md",
     },

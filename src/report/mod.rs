@@ -1,4 +1,4 @@
-//! Drawing: tables for the terminal, tables for files, sheets for the cutting table.
+//! Drawing: tables for the terminal, tables for files, sheets and pictures for the cutting table.
 //!
 //! What is drawn was reckoned elsewhere; here it only becomes text, and every text that came from a
 //! person is first made harmless to a terminal.
@@ -9,6 +9,7 @@ mod amounts;
 mod csv;
 mod grid;
 mod markdown;
+mod picture;
 pub mod plain_text;
 mod records;
 mod sheet;
@@ -17,5 +18,6 @@ pub mod wrap;
 
 pub use csv::{CsvDialect, write_csv};
 pub use markdown::write_markdown;
+pub use picture::{DrawnGrain, DrawnPiece, DrawnShape, write_picture};
 pub use sheet::{SHEET_WIDTH, Section, SectionBody, Sheet};
 pub use text_table::{Look, text_table};

@@ -264,7 +264,7 @@ impl Desk<'_> {
         };
         self.show_order(&ticket, &tables);
         match csv {
-            Some(folder) => self.export(&tables, folder),
+            Some(folder) => self.export(&ticket, &tables, folder),
             None => DONE,
         }
     }
@@ -305,12 +305,13 @@ impl Desk<'_> {
         }
     }
 
-    pub(super) fn export(&mut self, tables: &OrderTables, folder: &Path) -> u8 {
+    pub(super) fn export(&mut self, ticket: &Ticket, tables: &OrderTables, folder: &Path) -> u8 {
         let folder = self.folder.join(folder);
         let style = self.opened.workshop.settings.file_style();
-        match export::write(tables.all(), self.csv_dialect(), &style, &folder) {
+        match export::write(ticket, tables.all(), self.csv_dialect(), &style, &folder) {
             Ok(count) => {
-                self.output.tell(&format!("{count} tables are in {}", folder.display()));
+                let drawn = if ticket.pieces.is_empty() { "" } else { " and a picture of the pieces" };
+                self.output.tell(&format!("{count} tables{drawn} are in {}", folder.display()));
                 DONE
             }
             Err(problem) => {

@@ -2,8 +2,8 @@
 
 use super::asking::{Asked, Asking};
 use super::commands::{DONE, Desk};
-use super::files;
 use super::lines::{After, Talk, tell};
+use super::{export, files};
 use crate::engine::Fault;
 use crate::notebook::{self, Change, Moved, Page, TableObject, TicketObject, Tools, split_answers, tour};
 use crate::report::{self, Look};
@@ -283,13 +283,22 @@ impl Talk {
         };
         let end = Path::new(to).extension().map(|end| end.to_string_lossy().to_lowercase());
         if let Some(ticket) = value.clone().try_cast::<TicketObject>() {
-            if end.is_some() {
-                return Err(
-                    Fault::new(format!("“{what}” is a ticket with many tables; they go into a folder")).hinting(FORM)
-                );
-            }
-            let code = desk.export(ticket.tables(), Path::new(to));
-            return Ok(if code == DONE { After::Done } else { After::Failed });
+            return match end.as_deref() {
+                Some("svg") => {
+                    let style = desk.opened.workshop.settings.file_style();
+                    let drawn = export::picture(ticket.ticket(), &style);
+                    let drawn = drawn.map_err(|_| Fault::new("the pieces cannot be drawn"))?;
+                    let path = put(desk, &drawn, what, to, over)?;
+                    desk.output.say(&format!("the pieces of {what} are drawn in {}", shown_path(desk, &path)));
+                    Ok(After::Done)
+                }
+                Some(_) => Err(Fault::new(format!("“{what}” is a ticket with many tables; they go into a folder"))
+                    .hinting(format!("{FORM}; write {what} to pieces.svg draws its pieces"))),
+                None => {
+                    let code = desk.export(ticket.ticket(), ticket.tables(), Path::new(to));
+                    Ok(if code == DONE { After::Done } else { After::Failed })
+                }
+            };
         }
         let Some(table) = value.try_cast::<TableObject>() else {
             return Err(Fault::new(format!("“{what}” is no table")).hinting(FORM));
@@ -310,13 +319,8 @@ impl Talk {
                     .hinting("end it with .csv, .md or .txt"));
             }
         };
-        let path = desk.folder.join(to);
         written.map_err(|_| Fault::new("the table cannot be written"))?;
-        if path.exists() && !over {
-            return Err(Fault::new(format!("there is a file {to} already"))
-                .hinting(format!("to replace it, type write {what} over {to}")));
-        }
-        files::replace(&path, &bytes).map_err(|problem| Fault::new(problem.to_string()))?;
+        let path = put(desk, &bytes, what, to, over)?;
         let rows = if table.len() == 1 { "1 row is".to_owned() } else { format!("{} rows are", table.len()) };
         desk.output.say(&format!("{rows} in {}", shown_path(desk, &path)));
         Ok(After::Done)
@@ -345,6 +349,17 @@ fn say_table(desk: &mut Desk<'_>, table: &Table) {
     let style = desk.style();
     let (width, look) = (desk.output.width, desk.output.look);
     desk.output.say(&report::text_table(table, &style, look, width));
+}
+
+/// Writes a file whole; one that is there is replaced only where that was asked for.
+fn put(desk: &Desk<'_>, bytes: &[u8], what: &str, to: &str, over: bool) -> Result<std::path::PathBuf, Fault> {
+    let path = desk.folder.join(to);
+    if path.exists() && !over {
+        return Err(Fault::new(format!("there is a file {to} already"))
+            .hinting(format!("to replace it, type write {what} over {to}")));
+    }
+    files::replace(&path, bytes).map_err(|problem| Fault::new(problem.to_string()))?;
+    Ok(path)
 }
 
 /// Where a page of this name lies; a page is a text file and says so.

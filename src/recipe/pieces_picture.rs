@@ -1,0 +1,82 @@
+//! The pieces of a ticket as they are drawn: each once, with how often it is cut.
+//!
+//! Never here: drawing, and where pieces lie on their cloth.
+
+use crate::quantity::{Length, Style, number};
+use crate::report::{DrawnGrain, DrawnPiece, DrawnShape};
+use crate::ticket::{Piece, PieceGrain, Shape, Ticket, cut_size};
+
+/// The pieces to be drawn, in the ticket's order. A piece that has no shape yet is left out.
+pub fn drawn_pieces(ticket: &Ticket, style: &Style) -> Vec<DrawnPiece> {
+    ticket.pieces.iter().filter_map(|piece| drawn(ticket, piece, style)).collect()
+}
+
+fn drawn(ticket: &Ticket, piece: &Piece, style: &Style) -> Option<DrawnPiece> {
+    let cut = |length: Length| cut_size(length, piece.never_smaller, style);
+    let material = ticket.materials.get(piece.material);
+    let (shape, size) = match &piece.shape {
+        Shape::Rectangle { along, across } => {
+            let (along, across) = (cut(*along), cut(*across));
+            let corners =
+                vec![(Length::ZERO, Length::ZERO), (across, Length::ZERO), (across, along), (Length::ZERO, along)];
+            (DrawnShape::Corners(corners), format!("{} along, {} across", say(style, along), say(style, across)))
+        }
+        Shape::FullWidth { along } => {
+            let (along, width) = (cut(*along), material?.material.usable_width?);
+            (DrawnShape::FullWidth { along, width }, format!("{} along, the full width", say(style, along)))
+        }
+        Shape::Sector { inner, outer, turn } => {
+            let size = format!(
+                "radii {} and {}, {} of a turn",
+                say(style, *inner),
+                say(style, *outer),
+                style.show_number(*turn)
+            );
+            (DrawnShape::Sector { inner: *inner, outer: *outer, turn: *turn }, size)
+        }
+        Shape::Outline(points) if points.is_empty() => return None,
+        Shape::Outline(points) => {
+            let span = |of: fn(&(Length, Length)) -> Length| {
+                let all = points.iter().map(of);
+                let (least, most) = all.fold(None, |reach: Option<(Length, Length)>, length| {
+                    Some(reach.map_or((length, length), |(least, most)| (least.least(length), most.most(length))))
+                })?;
+                Some(most - least)
+            };
+            let (along, across) = (span(|point| point.1)?, span(|point| point.0)?);
+            let size = format!("{} along, {} across at most", say(style, along), say(style, across));
+            (DrawnShape::Corners(points.clone()), size)
+        }
+    };
+    let count = number::from_whole(piece.count) * number::from_whole(ticket.times(piece.once));
+    let mut notes = vec![
+        format!("cut {}{}", style.show_number(count), if piece.mirrored { ", half of them mirrored" } else { "" }),
+        size,
+    ];
+    if let Some(material) = material {
+        notes.push(material.material.name.clone());
+    }
+    if piece.grain == PieceGrain::Bias {
+        notes.push("on the bias".to_owned());
+    }
+    if piece.on_fold.is_some() {
+        notes.push("drawn open; the dashed line may lie on a fold".to_owned());
+    }
+    let direction = |grain: PieceGrain| match grain {
+        PieceGrain::Along => Some(DrawnGrain::Along),
+        PieceGrain::Across => Some(DrawnGrain::Across),
+        PieceGrain::Bias => Some(DrawnGrain::Bias),
+        PieceGrain::Any => None,
+    };
+    Some(DrawnPiece {
+        name: piece.name.clone(),
+        notes,
+        shape,
+        grain: direction(piece.grain),
+        fold: piece.on_fold.and_then(direction),
+    })
+}
+
+fn say(style: &Style, length: Length) -> String {
+    style.show(length.into())
+}

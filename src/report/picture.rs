@@ -1,0 +1,345 @@
+//! The pieces of an order drawn to one scale, as an SVG picture to print or pin up.
+//!
+//! White pieces with black edges, the grain as an arrow, a fold as a dashed middle line; name, count and
+//! sizes stand below each. Nothing is told by colour alone.
+//!
+//! Never here: where a piece lies on its cloth, and what its sizes are rounded to.
+
+use super::plain_text;
+use crate::quantity::{Length, Style, Tape, number};
+use std::f64::consts::PI;
+use std::io::{self, Write};
+use svg::Document;
+use svg::node::element::path::Data;
+use svg::node::element::{Group, Path, Text};
+
+/// A piece to be drawn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DrawnPiece {
+    /// What it is called.
+    pub name: String,
+    /// What stands below it: count, sizes, how it lies.
+    pub notes: Vec<String>,
+    /// Its edge.
+    pub shape: DrawnShape,
+    /// The direction of the threads that run along the cloth, in the piece's own frame.
+    pub grain: Option<DrawnGrain>,
+    /// A middle line that lies on a fold: along the piece, or across it.
+    pub fold: Option<DrawnGrain>,
+}
+
+/// A direction within a piece.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum DrawnGrain {
+    /// Up the picture.
+    Along,
+    /// To the side.
+    Across,
+    /// At 45 degrees.
+    Bias,
+}
+
+/// The edge of a piece in its own frame.
+#[derive(Clone, Debug, PartialEq)]
+pub enum DrawnShape {
+    /// Corners, each across and then up along the piece; it closes by itself.
+    Corners(Vec<(Length, Length)>),
+    /// So much of the goods' length over their full width, which has selvedges at both sides.
+    FullWidth {
+        /// Along the goods.
+        along: Length,
+        /// Their width.
+        width: Length,
+    },
+    /// A ring or a part of one.
+    Sector {
+        /// Inner radius.
+        inner: Length,
+        /// Outer radius.
+        outer: Length,
+        /// Share of the whole turn, at most 1.
+        turn: f64,
+    },
+}
+
+/// The largest side of the largest piece, in the picture's own steps.
+const LARGEST: f64 = 300.0;
+/// The picture is as wide as a row of pieces may be.
+const WIDE: f64 = 900.0;
+const GAP: f64 = 24.0;
+const LINE: f64 = 16.0;
+/// What a character of the notes takes, generously.
+const CHARACTER: f64 = 7.0;
+/// An arc is drawn in so many straight steps for a whole turn.
+const STEPS: f64 = 96.0;
+
+const EDGE: &str = "#000000";
+const FINE: &str = "#555555";
+
+/// A point to the right and down, as pictures count.
+type Point = (f64, f64);
+
+/// A piece as it is placed: its closed lines from its upper left corner, and how far they reach.
+struct Figure<'p> {
+    piece: &'p DrawnPiece,
+    lines: Vec<Vec<Point>>,
+    width: f64,
+    height: f64,
+}
+
+/// Draws the pieces to one scale, in their order, row by row.
+pub fn write_picture(title: &str, pieces: &[DrawnPiece], style: &Style, mut out: impl Write) -> io::Result<()> {
+    let largest = pieces.iter().map(|piece| reach(&piece.shape)).fold(0.0, f64::max);
+    // A picture of nothing still has its title.
+    let scale = if largest > 0.0 { LARGEST / largest } else { 1.0 };
+    let figures: Vec<Figure<'_>> = pieces.iter().map(|piece| figure(piece, scale)).collect();
+
+    let mut drawn = Group::new().set("font-family", "sans-serif").set("font-size", 12).set("fill", EDGE);
+    drawn = drawn.add(words(&plain_text::one_line(title), GAP, GAP + 4.0).set("font-weight", "bold"));
+    let (mut x, mut y, mut row) = (GAP, GAP * 2.0, 0.0_f64);
+    let mut right = WIDE / 2.0;
+    for figure in &figures {
+        let notes = std::iter::once(&figure.piece.name).chain(&figure.piece.notes);
+        let notes: Vec<String> = notes.map(|note| plain_text::one_line(note)).collect();
+        let widest = notes.iter().map(|note| number::from_count(note.chars().count()) * CHARACTER).fold(0.0, f64::max);
+        let (wide, high) = (figure.width.max(widest), figure.height + LINE * (number::from_count(notes.len()) + 0.5));
+        if x > GAP && x + wide > WIDE - GAP {
+            (x, y, row) = (GAP, y + row + GAP, 0.0);
+        }
+        drawn = drawn.add(drawing(figure).set("transform", format!("translate({} {})", short(x), short(y))));
+        for (line, note) in notes.iter().enumerate() {
+            let below = y + figure.height + LINE * (number::from_count(line) + 1.0);
+            let text = words(note, x, below);
+            drawn = drawn.add(if line == 0 { text.set("font-weight", "bold") } else { text });
+        }
+        (x, row) = (x + wide + GAP, row.max(high));
+        right = right.max(x);
+    }
+    let foot = y + row + GAP;
+    drawn = drawn.add(ruler(style, scale, foot));
+    let (wide, high) = (short(right), short(foot + GAP * 1.5));
+    let paper = Path::new().set("fill", "#ffffff").set(
+        "d",
+        Data::new().move_to((0, 0)).horizontal_line_to(wide).vertical_line_to(high).horizontal_line_to(0).close(),
+    );
+    let picture = Document::new().set("viewBox", (0, 0, wide, high)).set("width", wide).set("height", high);
+    svg::write(&mut out, &picture.add(paper).add(drawn))?;
+    writeln!(out)
+}
+
+/// The largest extent of a shape, in base steps.
+fn reach(shape: &DrawnShape) -> f64 {
+    lines(shape, 1.0).iter().flatten().map(|(x, y)| x.max(*y)).fold(0.0, f64::max)
+}
+
+fn figure(piece: &DrawnPiece, scale: f64) -> Figure<'_> {
+    let lines = lines(&piece.shape, scale);
+    let most = |of: fn(&Point) -> f64| lines.iter().flatten().map(of).fold(0.0, f64::max);
+    let (width, height) = (most(|point| point.0), most(|point| point.1));
+    Figure { piece, lines, width, height }
+}
+
+/// The closed lines of a shape, moved so that they begin at the upper left corner.
+fn lines(shape: &DrawnShape, scale: f64) -> Vec<Vec<Point>> {
+    let drawn: Vec<Vec<Point>> = match shape {
+        DrawnShape::Corners(corners) => {
+            vec![corners.iter().map(|(across, along)| (across.steps() * scale, -along.steps() * scale)).collect()]
+        }
+        DrawnShape::FullWidth { along, width } => {
+            let (along, width) = (along.steps() * scale, width.steps() * scale);
+            vec![vec![(0.0, 0.0), (width, 0.0), (width, along), (0.0, along)]]
+        }
+        DrawnShape::Sector { inner, outer, turn } if *turn >= 1.0 => {
+            let circles = [outer, inner].into_iter().filter(|radius| radius.is_positive());
+            circles.map(|radius| arc(radius.steps() * scale, 1.0)).collect()
+        }
+        DrawnShape::Sector { inner, outer, turn } => {
+            // From the hem back along the waist; a sector without a waist comes to a point.
+            let waist = arc(inner.steps() * scale, *turn);
+            vec![arc(outer.steps() * scale, *turn).into_iter().chain(waist.into_iter().rev()).collect()]
+        }
+    };
+    let least = |of: fn(&Point) -> f64| drawn.iter().flatten().map(of).fold(f64::INFINITY, f64::min);
+    let (left, top) = (least(|point| point.0), least(|point| point.1));
+    drawn.into_iter().map(|line| line.into_iter().map(|(x, y)| (x - left, y - top)).collect()).collect()
+}
+
+/// Points on an arc that hangs down from its middle, the same on both sides of the upright.
+fn arc(radius: f64, turn: f64) -> Vec<Point> {
+    let steps = (STEPS * turn).ceil().max(2.0);
+    let mut points = Vec::new();
+    let mut step = 0.0;
+    while step <= steps {
+        let angle = (step / steps - 0.5) * turn * 2.0 * PI;
+        points.push((radius * angle.sin(), radius * angle.cos()));
+        step += 1.0;
+    }
+    points
+}
+
+fn drawing(figure: &Figure<'_>) -> Group {
+    let edge =
+        |data: Data| Path::new().set("d", data).set("fill", "#ffffff").set("fill-rule", "evenodd").set("stroke", EDGE);
+    let closed = figure.lines.iter().fold(Data::new(), |data, line| {
+        let mut points = line.iter().map(|(x, y)| (short(*x), short(*y)));
+        let Some(first) = points.next() else { return data };
+        points.fold(data.move_to(first), Data::line_to).close()
+    });
+    let mut group = Group::new().add(edge(closed).set("stroke-width", 1.5));
+    if matches!(figure.piece.shape, DrawnShape::FullWidth { .. }) {
+        // A second line inside both ends is the selvedge.
+        for x in [3.0, figure.width - 3.0] {
+            group = group.add(line((x, 0.0), (x, figure.height)).set("stroke", FINE).set("stroke-width", 0.75));
+        }
+    }
+    let middle = (figure.width / 2.0, figure.height / 2.0);
+    match figure.piece.fold {
+        Some(DrawnGrain::Across) => group = group.add(dashed((0.0, middle.1), (figure.width, middle.1))),
+        Some(_) => group = group.add(dashed((middle.0, 0.0), (middle.0, figure.height))),
+        None => {}
+    }
+    // Beside the middle, so that it does not lie on a fold; in a ring it lies in the cloth.
+    let reach = figure.width.min(figure.height) * 0.35;
+    let at = match figure.piece.shape {
+        DrawnShape::Sector { .. } => (middle.0, figure.height - reach * 0.6),
+        _ => (figure.width * 0.3, middle.1),
+    };
+    let half = (reach * 0.5).clamp(0.0, 40.0);
+    let direction = match figure.piece.grain {
+        None => return group,
+        Some(DrawnGrain::Along) => (0.0, half),
+        Some(DrawnGrain::Across) => (half, 0.0),
+        Some(DrawnGrain::Bias) => (half * 0.7, -half * 0.7),
+    };
+    arrow(at, direction).into_iter().fold(group, Group::add)
+}
+
+/// An arrow with a head at both ends.
+fn arrow(at: Point, direction: Point) -> [Path; 3] {
+    let (from, to) = ((at.0 - direction.0, at.1 - direction.1), (at.0 + direction.0, at.1 + direction.1));
+    let head = |tip: Point, (x, y): Point| {
+        let length = x.hypot(y).max(1e-9);
+        let (x, y) = (x / length * 5.0, y / length * 5.0);
+        let data = Data::new()
+            .move_to((short(tip.0), short(tip.1)))
+            .line_to((short(tip.0 - x - y * 0.5), short(tip.1 - y + x * 0.5)))
+            .line_to((short(tip.0 - x + y * 0.5), short(tip.1 - y - x * 0.5)))
+            .close();
+        Path::new().set("d", data).set("fill", FINE)
+    };
+    [line(from, to).set("stroke", FINE), head(to, direction), head(from, (-direction.0, -direction.1))]
+}
+
+fn line(from: Point, to: Point) -> Path {
+    let data = Data::new().move_to((short(from.0), short(from.1))).line_to((short(to.0), short(to.1)));
+    Path::new().set("d", data).set("fill", "none")
+}
+
+fn dashed(from: Point, to: Point) -> Path {
+    line(from, to).set("stroke", FINE).set("stroke-dasharray", "8 3 2 3")
+}
+
+fn words(text: &str, x: f64, y: f64) -> Text {
+    Text::new(text).set("x", short(x)).set("y", short(y))
+}
+
+/// A measured line, so that the scale can be seen.
+fn ruler(style: &Style, scale: f64, y: f64) -> Group {
+    let (step, unit): (Length, fn(f64) -> String) = match style.tape {
+        Tape::Inch => (Length::inches(1.0), |value| format!("{value} in")),
+        Tape::Metric => (Length::centimetres(1.0), |value| format!("{value} cm")),
+    };
+    let fits =
+        [1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0].into_iter().rfind(|count| step.steps() * scale * count <= 120.0);
+    let Some(count) = fits else { return Group::new() };
+    let long = step.steps() * scale * count;
+    let ends = [GAP, GAP + long].map(|x| line((x, y - 4.0), (x, y + 4.0)).set("stroke", EDGE));
+    let group = Group::new().add(line((GAP, y), (GAP + long, y)).set("stroke", EDGE));
+    ends.into_iter().fold(group, Group::add).add(words(&unit(count), GAP + long + 8.0, y + 4.0))
+}
+
+/// Two decimals are finer than any printer.
+fn short(value: f64) -> f64 {
+    let short = (value * 100.0).round() / 100.0;
+    // There is no minus nothing in a picture.
+    if short == 0.0 { 0.0 } else { short }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn inches(value: f64) -> Length {
+        Length::inches(value)
+    }
+
+    fn piece(name: &str, shape: DrawnShape) -> DrawnPiece {
+        DrawnPiece {
+            name: name.to_owned(),
+            notes: vec!["2 of them".to_owned()],
+            shape,
+            grain: Some(DrawnGrain::Along),
+            fold: None,
+        }
+    }
+
+    fn picture(pieces: &[DrawnPiece]) -> String {
+        let mut bytes = Vec::new();
+        write_picture("a skirt", pieces, &Style::default(), &mut bytes).unwrap();
+        String::from_utf8(bytes).unwrap()
+    }
+
+    fn rectangle(across: f64, along: f64) -> DrawnShape {
+        let corners = [(0.0, 0.0), (across, 0.0), (across, along), (0.0, along)];
+        DrawnShape::Corners(corners.map(|(x, y)| (inches(x), inches(y))).to_vec())
+    }
+
+    #[test]
+    fn pieces_are_drawn_to_one_scale() {
+        let drawn = [piece("panel", rectangle(20.0, 30.0)), piece("band", rectangle(24.0, 6.0))];
+        let figures: Vec<Figure<'_>> =
+            drawn.iter().map(|piece| figure(piece, LARGEST / inches(30.0).steps())).collect();
+        let sizes: Vec<(f64, f64)> = figures.iter().map(|figure| (short(figure.width), short(figure.height))).collect();
+        assert_eq!(sizes, [(200.0, 300.0), (240.0, 60.0)]);
+    }
+
+    #[test]
+    fn a_ring_reaches_as_far_as_its_hem_and_a_quarter_as_its_chord() {
+        let sector = |turn| DrawnShape::Sector { inner: inches(3.0), outer: inches(20.0), turn };
+        let size = |turn| {
+            let drawn = piece("skirt", sector(turn));
+            let figure = figure(&drawn, 1.0 / inches(1.0).steps());
+            (figure.width, figure.height)
+        };
+        let near = |found: (f64, f64), wanted: (f64, f64)| {
+            assert!(
+                (found.0 - wanted.0).abs() < 0.05 && (found.1 - wanted.1).abs() < 0.05,
+                "{found:?}, not {wanted:?}"
+            );
+        };
+        near(size(1.0), (40.0, 40.0));
+        near(size(0.5), (40.0, 20.0));
+        // Two radii at right angles: the chord, and from the middle of the hem up to the ends of the waist.
+        near(size(0.25), (20.0 * 2.0_f64.sqrt(), 20.0 - 3.0 * 0.5_f64.sqrt()));
+    }
+
+    #[test]
+    fn texts_cannot_leave_their_place() {
+        let mut odd = piece("<script>\u{1b}[31m & \"x\"", rectangle(1.0, 1.0));
+        odd.notes = vec!["</text><image href='http://x'/>".to_owned()];
+        let drawn = picture(&[odd]);
+        assert!(!drawn.contains("<script>") && !drawn.contains("<image") && !drawn.contains('\u{1b}'), "{drawn}");
+        assert!(drawn.contains("&lt;script&gt;"), "{drawn}");
+    }
+
+    #[test]
+    fn the_same_pieces_give_the_same_picture_and_nothing_gives_a_title() {
+        let pieces = [
+            piece("panel", rectangle(20.0, 30.0)),
+            piece("strip", DrawnShape::FullWidth { along: inches(10.0), width: inches(6.0) }),
+        ];
+        assert_eq!(picture(&pieces), picture(&pieces));
+        assert!(picture(&pieces).contains("10 in"), "a ruler");
+        assert!(picture(&[]).contains("a skirt"));
+    }
+}
