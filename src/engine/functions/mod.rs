@@ -6,10 +6,12 @@ mod bias;
 mod bunting;
 mod circle;
 mod curtains;
+mod drapery;
 mod elastic;
 mod flounce;
 mod gathering;
 mod gores;
+mod headings;
 mod hems;
 mod joins;
 mod labour;
@@ -19,9 +21,12 @@ mod panels;
 mod pleats;
 mod price;
 mod rounding;
+mod ruffles;
 mod strips;
 mod thread;
 mod tiers;
+mod ties;
+mod trims;
 mod tucks;
 
 use super::function::Function;
@@ -31,7 +36,7 @@ use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 /// The topics, in the order help lists them.
-const TOPICS: [&[Function]; 22] = [
+const TOPICS: [&[Function]; 27] = [
     gathering::FUNCTIONS,
     strips::FUNCTIONS,
     joins::FUNCTIONS,
@@ -40,12 +45,17 @@ const TOPICS: [&[Function]; 22] = [
     elastic::FUNCTIONS,
     hems::FUNCTIONS,
     curtains::FUNCTIONS,
+    headings::FUNCTIONS,
+    drapery::FUNCTIONS,
     circle::FUNCTIONS,
     pleats::FUNCTIONS,
     tucks::FUNCTIONS,
     tiers::FUNCTIONS,
     bias::FUNCTIONS,
     flounce::FUNCTIONS,
+    ruffles::FUNCTIONS,
+    trims::FUNCTIONS,
+    ties::FUNCTIONS,
     bunting::FUNCTIONS,
     gores::FUNCTIONS,
     thread::FUNCTIONS,
