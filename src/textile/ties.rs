@@ -19,19 +19,19 @@ pub fn drawstring_cord(flat_width: Length, tails: Length, cords: i64) -> Result<
     guard::result(one * guard::count("cords", cords)?)
 }
 
-/// What a bow with two loops and two ends takes: `4 · loop + 2 · end + knot`. A loop is measured flat, from
-/// the knot to its tip.
-pub fn bow_length(loop_length: Length, end: Length, knot: Length) -> Result<Length, TextileFault> {
-    guard::positive("loop", loop_length)?;
+/// What a bow with two loops and two ends takes: `4 · loops + 2 · end + knot`. `loops` is one loop laid
+/// flat, from the knot to its tip.
+pub fn bow_length(loops: Length, end: Length, knot: Length) -> Result<Length, TextileFault> {
+    guard::positive("loops", loops)?;
     let ends = guard::not_negative("end", end)? * 2.0;
-    guard::result(loop_length * 4.0 + ends + guard::not_negative("knot", knot)?)
+    guard::result(loops * 4.0 + ends + guard::not_negative("knot", knot)?)
 }
 
 /// A sash once round the body and tied: `round` and its bow, or `round + 2 · end + knot` where it is only
-/// knotted and `loop` is nothing.
-pub fn sash_length(round: Length, loop_length: Length, end: Length, knot: Length) -> Result<Length, TextileFault> {
+/// knotted and `loops` is nothing.
+pub fn sash_length(round: Length, loops: Length, end: Length, knot: Length) -> Result<Length, TextileFault> {
     guard::positive("round", round)?;
-    let loops = guard::not_negative("loop", loop_length)? * 4.0;
+    let loops = guard::not_negative("loops", loops)? * 4.0;
     let ends = guard::not_negative("end", end)? * 2.0;
     guard::result(round + loops + ends + guard::not_negative("knot", knot)?)
 }

@@ -17,7 +17,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("finished", LENGTH)],
         gives: LENGTH,
-        summary: "Depth to cut of a festoon: as much again as it hangs down. Thin silk takes more.",
+        summary: "Depth to cut of a festoon: as much again as it hangs down, and more of thin silk.",
         examples: &[
             Example { typed: "festoon_cut_depth(14 in)", shown: "28 in" },
             Example { typed: "festoon_cut_depth(35 cm)", shown: "70 cm" },
@@ -81,7 +81,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         summary: "A first guess at the fringe of a draped valance: three yards more than its cloth.",
         examples: &[
             Example { typed: "fringe_guess(60 in)", shown: "288 in" },
-            Example { typed: "fringe_guess(152.4 cm) as yd", shown: "8 yd" },
+            Example { typed: "fringe_guess(150 cm)", shown: "≈ 724.3 cm" },
         ],
         source: STEPHENSON,
         code: |a, s| measure(a, s, drapery::fringe_guess(a.length(0)?)),

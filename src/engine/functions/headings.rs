@@ -29,7 +29,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("diameter", LENGTH)],
         gives: LENGTH,
-        summary: "Depth of a rod's pocket between its two stitching lines: twice the diameter. Others reckon from round the rod.",
+        summary: "Depth of a rod's pocket between its two stitching lines: twice the diameter, where others reckon from round it.",
         examples: &[
             Example { typed: "rod_pocket_depth(1 in)", shown: "2 in" },
             Example { typed: "rod_pocket_depth(28 mm)", shown: "56 mm" },

@@ -16,7 +16,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         summary: "Depth to cut of a puff ruffle, gathered along both edges: twice as it is worn, and 2 in.",
         examples: &[
             Example { typed: "puff_ruffle_depth(3 in)", shown: "8 in" },
-            Example { typed: "puff_ruffle_depth(10 cm) as mm", shown: "≈ 251 mm" },
+            Example { typed: "puff_ruffle_depth(10 cm)", shown: "≈ 25.1 cm" },
         ],
         source: "The New Dressmaker, Butterick, 1921",
         code: |a, s| measure(a, s, ruffles::puff_ruffle_depth(a.length(0)?)),

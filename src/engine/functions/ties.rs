@@ -6,7 +6,7 @@ use crate::textile::ties;
 
 const TOPIC: &str = "ties";
 
-const LOOP: Parameter = Parameter::new("loop", LENGTH);
+const LOOP: Parameter = Parameter::new("loops", LENGTH);
 const END: Parameter = Parameter::new("end", LENGTH);
 const KNOT: Parameter = Parameter::new("knot", LENGTH);
 
