@@ -19,17 +19,32 @@ pub struct RecipeText {
 }
 
 /// The shipped recipes, built into the program so that they are there wherever it is.
-const RECIPES: [(&str, &str); 5] = [
+const RECIPES: [(&str, &str); 16] = [
+    ("bed_valance", include_str!("../../recipes/bed_valance.rhai")),
+    ("bias_binding", include_str!("../../recipes/bias_binding.rhai")),
+    ("bunting", include_str!("../../recipes/bunting.rhai")),
+    ("cafe_curtain", include_str!("../../recipes/cafe_curtain.rhai")),
     ("curtains", include_str!("../../recipes/curtains.rhai")),
+    ("drawstring_bag", include_str!("../../recipes/drawstring_bag.rhai")),
     ("gathered_skirt", include_str!("../../recipes/gathered_skirt.rhai")),
     ("gathered_trim", include_str!("../../recipes/gathered_trim.rhai")),
+    ("pencil_curtains", include_str!("../../recipes/pencil_curtains.rhai")),
+    ("pinch_curtains", include_str!("../../recipes/pinch_curtains.rhai")),
     ("puff_sleeve", include_str!("../../recipes/puff_sleeve.rhai")),
+    ("round_cloth", include_str!("../../recipes/round_cloth.rhai")),
+    ("ruffled_cushion", include_str!("../../recipes/ruffled_cushion.rhai")),
+    ("sash_and_bow", include_str!("../../recipes/sash_and_bow.rhai")),
     ("strips_on_band", include_str!("../../recipes/strips_on_band.rhai")),
+    ("valance", include_str!("../../recipes/valance.rhai")),
 ];
 
 /// The shipped helper files.
-const HELPERS: [(&str, &str); 2] =
-    [("bands", include_str!("../../recipes/bands.rhai")), ("sleeves", include_str!("../../recipes/sleeves.rhai"))];
+const HELPERS: [(&str, &str); 4] = [
+    ("bands", include_str!("../../recipes/bands.rhai")),
+    ("frills", include_str!("../../recipes/frills.rhai")),
+    ("hangings", include_str!("../../recipes/hangings.rhai")),
+    ("sleeves", include_str!("../../recipes/sleeves.rhai")),
+];
 
 /// The names of the shipped recipes.
 pub fn shipped_names() -> impl Iterator<Item = &'static str> {

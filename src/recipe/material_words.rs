@@ -60,6 +60,25 @@ impl Goods {
         }
     }
 
+    /// Whether so much can be had of it: what is sold one by one has no length, and what is measured off is
+    /// not counted. Of goods that are in nobody's list it is not known.
+    pub(super) fn can_be_had_in(&self, amount: Quantity) -> Result<(), Problem> {
+        let name = &self.material.name;
+        let by_the_piece = self.material.sold_by == SoldBy::Each || self.material.price_for == PriceFor::Each;
+        match amount.dimension() {
+            _ if !self.listed => Ok(()),
+            Dimension::LENGTH if by_the_piece => {
+                let problem = self.problem(format!("“{name}” is counted one by one; a length is needed here"));
+                Err(problem.hinting("name something that is sold by the length, or type any"))
+            }
+            Dimension::NUMBER if matches!(self.material.sold_by, SoldBy::Step(_)) => {
+                let problem = self.problem(format!("“{name}” is sold by the length; things to count are needed here"));
+                Err(problem.hinting("name something that is counted one by one, or type any"))
+            }
+            _ => Ok(()),
+        }
+    }
+
     fn known<T>(&self, what: &str, value: Option<T>) -> Result<T, Problem> {
         value.ok_or_else(|| self.problem(format!("the {what} of “{}” is not known", self.material.name)))
     }

@@ -331,6 +331,7 @@ fn amount(word: &str, index: usize, given: &Dynamic) -> Result<Quantity, Problem
 fn need(ticket: TicketHandle, notion: Dynamic, given: Dynamic, why: Dynamic) -> Answer<EntryHandle> {
     let goods = goods("need", 0, &notion, true)?;
     let amount = amount("need", 1, &given)?;
+    goods.can_be_had_in(amount)?;
     let why = argument("need", "why", 2, &why).text()?;
     let mut draft = ticket.0.borrow_mut();
     let material = draft.material(&goods);

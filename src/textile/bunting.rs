@@ -21,6 +21,18 @@ pub fn triangles_from_strip(strip: Length, width: Length) -> Result<i64, Textile
     Ok((further + 1).max(0))
 }
 
+/// Strips cut across the cloth, each as high as a flag, for so many flags head to foot:
+/// `⌈flags / triangles_from_strip(usable_width, width)⌉`.
+pub fn bunting_rows(flags: i64, usable_width: Length, width: Length) -> Result<i64, TextileFault> {
+    guard::count("flags", flags)?;
+    let in_row = triangles_from_strip(usable_width, width)?;
+    if in_row == 0 {
+        let (given, limit) = (width.into(), usable_width.into());
+        return Err(TextileFault::TooLong { argument: "width", given, than: "usable_width", limit });
+    }
+    Ok(flags / in_row + i64::from(flags % in_row != 0))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -35,5 +47,9 @@ mod tests {
         assert_eq!(triangles_from_strip(inches(7.0), inches(8.0)), Ok(0));
         assert_eq!(triangles_from_strip(inches(1.0), inches(8.0)), Ok(0));
         assert!(triangles_from_strip(inches(42.0), inches(0.0)).is_err());
+        assert_eq!(bunting_rows(9, inches(42.0), inches(8.0)), Ok(1));
+        assert_eq!(bunting_rows(10, inches(42.0), inches(8.0)), Ok(2));
+        let fault = bunting_rows(1, inches(7.0), inches(8.0)).unwrap_err();
+        assert_eq!(fault.to_string(), "width is 8 in; it cannot be more than usable width, 7 in");
     }
 }

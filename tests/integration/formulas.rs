@@ -4,8 +4,8 @@ use proptest::prelude::*;
 use shirr::quantity::{Area, Length, Money, Quantity, Time, Unit, number};
 use shirr::textile::panels::Widths;
 use shirr::textile::{
-    TextileFault, allowances, band, bias, bunting, circle, curtains, elastic, flounce, gathering, gores, joins, labour,
-    panels, pleats, price, rounded, strips, thread, tiers, tucks,
+    TextileFault, allowances, band, bias, bunting, circle, curtains, drapery, elastic, flounce, gathering, gores,
+    headings, joins, labour, panels, pleats, price, rounded, ruffles, strips, thread, tiers, ties, trims, tucks,
 };
 
 /// A length marked on an inch tape, so many eighths.
@@ -39,6 +39,8 @@ proptest! {
         prop_assert!(strips(low) <= strips(high));
         let curtain = |fullness| curtains::curtain_flat(marked(edge), fullness, marked(lost), marked(lost)).unwrap();
         prop_assert!(curtain(low) <= curtain(high));
+        let lace = |fullness| ruffles::corner_lace(marked(width), fullness).unwrap();
+        prop_assert!(lace(low) <= lace(high));
         let tier = |fullness| tiers::tier_flat(marked(edge), fullness, 3).unwrap();
         prop_assert!(tier(low) <= tier(high));
         for joins in [Widths::Whole, Widths::Half] {
@@ -115,9 +117,80 @@ proptest! {
                 pleats::pleat_count(flat, width).unwrap(),
                 bunting::triangles_from_strip(flat, width).unwrap(),
                 flounce::flounce_rings(flat, width, lost).unwrap(),
+                headings::pinch_pleat_count(flat, width).unwrap(),
+                bunting::bunting_rows(yards, width, cut.least(width)).unwrap(),
+                bias::bias_strips_for(flat, width, cut, lost).unwrap(),
             ]
         };
         prop_assert_eq!(counts(marked), counts(on_metric_tape));
+    }
+
+    #[test]
+    fn bias_strips_cover_the_binding_and_one_fewer_does_not(
+        length in 1..8000i64, width in 40..480i64, cut in 1..40i64, lost in 0..8i64,
+    ) {
+        let (length, width, cut, lost) = (marked(length), marked(width), marked(cut), marked(lost));
+        let strips = bias::bias_strips_for(length, width, cut, lost).unwrap();
+        let reach = |count| bias::bias_strips_length(count, width, cut, lost).unwrap();
+        prop_assert!(reach(strips) >= length);
+        prop_assert!(strips == 1 || reach(strips - 1) < length);
+        // The strips alone, before joins and corners, are all of the parallelogram that they are cut from.
+        let cloth = bias::bias_strips_cloth(strips, width, cut).unwrap() - width;
+        let area = cut * reach(strips) + cut * cut + cut * lost * 2.0 * std::f64::consts::SQRT_2 * number::from_whole(strips - 1);
+        prop_assert!(number::is_near((cloth * width).steps() / area.steps(), 1.0));
+        // A square with nothing lost is the least square, and losses make it larger.
+        let least = bias::bias_square_at_least(length, cut).unwrap();
+        prop_assert_eq!(bias::bias_square(length, cut, 0.0), Ok(least));
+        prop_assert!(bias::bias_square(length, cut, 0.05).unwrap() > least);
+    }
+
+    #[test]
+    fn rows_of_flags_hold_them_and_one_fewer_does_not(flags in 1..2000i64, width in 16..480i64, flag in 8..16i64) {
+        let (width, flag) = (marked(width), marked(flag));
+        let rows = bunting::bunting_rows(flags, width, flag).unwrap();
+        let in_row = bunting::triangles_from_strip(width, flag).unwrap();
+        prop_assert!(rows * in_row >= flags && (rows - 1) * in_row < flags);
+        // Head to foot the flags lie half a width apart.
+        prop_assert!(flag * number::from_whole(in_row + 1) / 2.0 <= width);
+        prop_assert!(flag * number::from_whole(in_row + 2) / 2.0 > width);
+    }
+
+    #[test]
+    fn pinch_pleats_keep_the_space_asked_for(section in 8..4000i64, space in 4..200i64) {
+        let (section, space) = (marked(section), marked(space));
+        let pleats = headings::pinch_pleat_count(section, space).unwrap();
+        prop_assert!(band::even_spaces(section, pleats, Length::ZERO).unwrap() <= space);
+        prop_assert!(pleats == 2 || band::even_spaces(section, pleats - 1, Length::ZERO).unwrap() > space);
+    }
+
+    #[test]
+    fn doubling_a_thing_doubles_its_cloth(size in 8..2000i64, other in 1..400i64, pieces in 1..40i64) {
+        let (one, two) = (marked(size), marked(2 * size));
+        let lengths = |tape: fn(i64) -> Length| {
+            let (size, other) = (tape(size), tape(other));
+            [
+                headings::rod_pocket_depth(size).unwrap(),
+                headings::rod_pocket_for_round(size, 0.2).unwrap(),
+                drapery::festoon_cut_depth(size).unwrap(),
+                drapery::festoon_tail(size, "widest").unwrap(),
+                drapery::flat_valance_cloth(pieces, size, other, other).unwrap(),
+                drapery::drapery_guess(size).unwrap(),
+                drapery::bed_valance_edge(size, other).unwrap(),
+                ruffles::french_ruffle_flat(size).unwrap(),
+                ties::bag_cut_length(size, other, other).unwrap(),
+                ties::drawstring_cord(size, other, pieces).unwrap(),
+                ties::bow_length(size, other, other).unwrap(),
+                ties::sash_length(size, other, other, other).unwrap(),
+                trims::trim_length(size, pieces, other, other).unwrap(),
+                bias::bias_strips_cloth(pieces, size, other).unwrap(),
+            ]
+        };
+        let doubled: Vec<Length> = lengths(marked).into_iter().map(|length| length * 2.0).collect();
+        let at_twice = lengths(|eighths| marked(2 * eighths));
+        prop_assert!(doubled.iter().zip(at_twice).all(|(doubled, found)| *doubled == found));
+        // Two inches are added to a puff ruffle, and three yards to a fringe, whatever the size.
+        prop_assert_eq!(ruffles::puff_ruffle_depth(two).unwrap() - ruffles::puff_ruffle_depth(one).unwrap(), one * 2.0);
+        prop_assert_eq!(drapery::fringe_guess(two).unwrap() - drapery::fringe_guess(one).unwrap(), one * 3.0);
     }
 
     #[test]
@@ -285,6 +358,28 @@ fn everything([a, b, c]: [Length; 3], plain: f64, pieces: i64) -> Vec<(&'static 
         ("bias_length_at_most", length(bias::bias_length_at_most(a * b, c))),
         ("bias_square_at_least", length(bias::bias_square_at_least(a, b))),
         ("binding_width", length(bias::binding_width(a, pieces))),
+        ("bias_square", length(bias::bias_square(a, b, plain))),
+        ("bias_strips_for", count(bias::bias_strips_for(a, b, c, a))),
+        ("bias_strips_length", length(bias::bias_strips_length(pieces, a, b, c))),
+        ("bias_strips_cloth", length(bias::bias_strips_cloth(pieces, a, b))),
+        ("bunting_rows", count(bunting::bunting_rows(pieces, a, b))),
+        ("pinch_pleat_count", count(headings::pinch_pleat_count(a, b))),
+        ("rod_pocket_depth", length(headings::rod_pocket_depth(a))),
+        ("rod_pocket_for_round", length(headings::rod_pocket_for_round(a, plain))),
+        ("festoon_cut_depth", length(drapery::festoon_cut_depth(a))),
+        ("festoon_tail", length(drapery::festoon_tail(a, "top"))),
+        ("flat_valance_cloth", length(drapery::flat_valance_cloth(pieces, a, b, c))),
+        ("drapery_guess", length(drapery::drapery_guess(a))),
+        ("fringe_guess", length(drapery::fringe_guess(a))),
+        ("bed_valance_edge", length(drapery::bed_valance_edge(a, b))),
+        ("puff_ruffle_depth", length(ruffles::puff_ruffle_depth(a))),
+        ("french_ruffle_flat", length(ruffles::french_ruffle_flat(a))),
+        ("corner_lace", length(ruffles::corner_lace(a, plain))),
+        ("trim_length", length(trims::trim_length(a, pieces, b, c))),
+        ("bag_cut_length", length(ties::bag_cut_length(a, b, c))),
+        ("drawstring_cord", length(ties::drawstring_cord(a, b, pieces))),
+        ("bow_length", length(ties::bow_length(a, b, c))),
+        ("sash_length", length(ties::sash_length(a, b, c, a))),
         ("gore_width", length(gores::gore_width(a, pieces, b))),
         ("gore_width_of_rest", length(gores::gore_width_of_rest(a, b, pieces))),
         ("bunting_tape", length(bunting::bunting_tape(pieces, a, b, c))),

@@ -13,6 +13,7 @@ mod command_line;
 mod corpus;
 mod formulas;
 mod functions;
+mod furnishings;
 mod hostile;
 mod invariants;
 mod kept;

@@ -120,7 +120,7 @@ fn demo() -> Workshop {
 }
 
 /// Invented orders of the demo workshop, so that each recipe meets listed materials, trials and rates.
-const DEMO_ORDERS: [(&str, &str); 8] = [
+const DEMO_ORDERS: [(&str, &str); 23] = [
     (
         "strips_on_band",
         "waist=21 in; hips=23 in; strip=11 in; gathers=tulle overlapped; tulle=ivory tulle; satin=ivory satin strip; \
@@ -139,6 +139,21 @@ const DEMO_ORDERS: [(&str, &str); 8] = [
     ("gathered_skirt", "waist=71 cm; skirt=66 cm; cloth=white cotton lawn; top=band; fullness=lawn once"),
     ("gathered_trim", "edge=58 in; depth=2 in; form=ring; kind=double; cloth=white cotton lawn; fullness=2.5"),
     ("gathered_trim", "edge=3 yd; depth=10 cm; rows=by hand; cloth=white cotton lawn"),
+    ("pencil_curtains", "track=180 cm; drop=220 cm; face=garden face cloth; lining=curtain lining; tape=heading tape"),
+    ("pinch_curtains", "track=72 in; drop=84 in; face=garden face cloth; buckram=any; lining=curtain lining"),
+    ("valance", "front=60 in; depth=14 in; face=blue check lawn; kind=box pleats; tape=heading tape"),
+    ("valance", "front=150 cm; depth=30 cm; face=white cotton lawn; tape=heading tape; lining=curtain lining"),
+    ("cafe_curtain", "rod=40 in; drop=30 in; face=white cotton lawn"),
+    ("cafe_curtain", "rod=100 cm; drop=60 cm; curtains=2; face=blue check lawn; hang=rings; rings=curtain hook"),
+    ("bed_valance", "long=80 in; wide=60 in; drop=14 in; face=white cotton lawn; platform=curtain lining"),
+    ("ruffled_cushion", "wide=14 in; high=14 in; cloth=ivory satin; pieces=2"),
+    ("round_cloth", "table=60 in; hang=10 in; edge=circular flounce; cloth=white cotton lawn"),
+    ("round_cloth", "table=60 cm; hang=20 cm; edge=gathered flounce; flounce=8 cm; cloth=curtain lining"),
+    ("bunting", "flags=12; wide=6 in; high=8 in; cloth=blue check lawn; tape=hem tape"),
+    ("bias_binding", "edge=3 m; cloth=white cotton lawn"),
+    ("bias_binding", "edge=3 m; cloth=white cotton lawn; method=square; folds=single"),
+    ("drawstring_bag", "wide=9 in; high=12 in; cloth=white cotton lawn; cord=any"),
+    ("sash_and_bow", "round=24 in; cloth=ivory satin"),
     (
         "puff_sleeve",
         "head=9 in; arm=7 in; sleeve=2 in; cap=4 in; cloth=white cotton lawn; end=elastic; elastic=elastic 1/4 in",
@@ -167,6 +182,26 @@ fn orders_of_the_demo_workshop_have_minutes_for_all_their_work() {
             assert!(spoken.unknown.is_empty() && !spoken.text.contains(['{', '}']), "{name}: {spoken:?}");
         }
     }
+}
+
+#[test]
+fn a_thing_that_is_counted_is_no_length_and_a_length_is_not_counted() {
+    let (demo, cloth) = (demo(), ("face", "white cotton lawn"));
+    let refusal = |name: &str, given: &[(&str, &str)]| {
+        let recipe = library::shipped(name).unwrap();
+        match answer_in(&recipe, &demo, false, &Task::run(given.iter().copied()), StopFlag::default()) {
+            Reply::Refused(refusals) => refusals.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "),
+            other => panic!("{name}: {other:?}"),
+        }
+    };
+    let told = refusal("pencil_curtains", &[("track", "2 m"), ("drop", "2 m"), cloth, ("tape", "shirt button")]);
+    assert!(told.contains("tape: “shirt button” is counted one by one; a length is needed here"), "{told}");
+    let rings = [("rod", "40 in"), ("drop", "30 in"), cloth, ("hang", "rings"), ("rings", "elastic 1 in")];
+    let told = refusal("cafe_curtain", &rings);
+    assert!(told.contains("rings: “elastic 1 in” is sold by the length; things to count are needed here"), "{told}");
+    let skirt = [("waist", "24 in"), ("skirt", "20 in"), ("cloth", "white cotton lawn"), ("elastic", "shirt button")];
+    let told = refusal("gathered_skirt", &skirt);
+    assert!(told.contains("elastic: “shirt button” is counted one by one"), "{told}");
 }
 
 /// The files of the folder `recipes`, by plain name.

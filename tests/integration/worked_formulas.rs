@@ -6,8 +6,7 @@ use shirr::quantity::{Area, Length, Mass, Money, Quantity, Time, number};
 use shirr::textile::panels::Widths;
 use shirr::textile::thread::ThreadUse;
 use shirr::textile::{
-    TextileFault, allowances, band, bias, bunting, circle, curtains, elastic, flounce, gathering, gores, joins, labour,
-    panels, pleats, price, rounded, strips, thread, tiers, tucks, weight,
+    TextileFault, allowances, band, bias, bunting, circle, curtains, drapery, elastic, flounce, gathering, gores, headings, joins, labour, panels, pleats, price, rounded, ruffles, strips, thread, tiers, ties, trims, tucks, weight,
 };
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -229,11 +228,40 @@ pub(crate) const FORMULAS: &[Formula] = &[
     ("tier_depth", |a| q(tiers::tier_depth(a.l("length"), a.n("tiers"), a.l("first"), a.l("second")))),
     ("bias_length_at_most", |a| q(bias::bias_length_at_most(a.area("area"), a.l("cut_width")))),
     ("bias_square_at_least", |a| q(bias::bias_square_at_least(a.l("length"), a.l("cut_width")))),
+    ("bias_square", |a| q(bias::bias_square(a.l("length"), a.l("cut_width"), a.x("loss")))),
+    ("bias_strips_for", |a| {
+        q(bias::bias_strips_for(a.l("length"), a.l("usable_width"), a.l("cut_width"), a.l("allowance")))
+    }),
+    ("bias_strips_length", |a| {
+        q(bias::bias_strips_length(a.n("count"), a.l("usable_width"), a.l("cut_width"), a.l("allowance")))
+    }),
+    ("bias_strips_cloth", |a| q(bias::bias_strips_cloth(a.n("count"), a.l("usable_width"), a.l("cut_width")))),
     ("binding_width", |a| q(bias::binding_width(a.l("finished"), a.n("folds")))),
     ("gore_width", |a| q(gores::gore_width(a.l("round"), a.n("gores"), a.l("allowance")))),
     ("gore_width_of_rest", |a| q(gores::gore_width_of_rest(a.l("round"), a.l("fixed"), a.n("others")))),
     ("bunting_tape", |a| q(bunting::bunting_tape(a.n("flags"), a.l("width"), a.l("gap"), a.l("end")))),
     ("triangles_from_strip", |a| q(bunting::triangles_from_strip(a.l("strip"), a.l("width")))),
+    ("bunting_rows", |a| q(bunting::bunting_rows(a.n("flags"), a.l("usable_width"), a.l("width")))),
+    ("pinch_pleat_count", |a| q(headings::pinch_pleat_count(a.l("section"), a.l("space")))),
+    ("rod_pocket_depth", |a| q(headings::rod_pocket_depth(a.l("diameter")))),
+    ("rod_pocket_for_round", |a| q(headings::rod_pocket_for_round(a.l("round"), a.x("ease")))),
+    ("valance_fullness", |a| q(headings::valance_fullness(a.text("kind")))),
+    ("festoon_cut_depth", |a| q(drapery::festoon_cut_depth(a.l("finished")))),
+    ("festoon_tail", |a| q(drapery::festoon_tail(a.l("long"), a.text("part")))),
+    ("flat_valance_cloth", |a| {
+        q(drapery::flat_valance_cloth(a.n("widths"), a.l("depth"), a.l("turning"), a.l("tails")))
+    }),
+    ("drapery_guess", |a| q(drapery::drapery_guess(a.l("width")))),
+    ("fringe_guess", |a| q(drapery::fringe_guess(a.l("width")))),
+    ("bed_valance_edge", |a| q(drapery::bed_valance_edge(a.l("length"), a.l("width")))),
+    ("puff_ruffle_depth", |a| q(ruffles::puff_ruffle_depth(a.l("finished")))),
+    ("french_ruffle_flat", |a| q(ruffles::french_ruffle_flat(a.l("edge")))),
+    ("corner_lace", |a| q(ruffles::corner_lace(a.l("width"), a.x("fullness")))),
+    ("trim_length", |a| q(trims::trim_length(a.l("flat"), a.n("joins"), a.l("lap"), a.l("end")))),
+    ("bag_cut_length", |a| q(ties::bag_cut_length(a.l("height"), a.l("casing"), a.l("turning")))),
+    ("drawstring_cord", |a| q(ties::drawstring_cord(a.l("flat_width"), a.l("tails"), a.n("cords")))),
+    ("bow_length", |a| q(ties::bow_length(a.l("loops"), a.l("end"), a.l("knot")))),
+    ("sash_length", |a| q(ties::sash_length(a.l("round"), a.l("loops"), a.l("end"), a.l("knot")))),
     ("flounce_rings", |a| q(flounce::flounce_rings(a.l("edge"), a.l("radius"), a.l("allowance")))),
     ("flounce_sweep", |a| q(flounce::flounce_sweep(a.l("radius"), a.l("depth")))),
     ("thread_for total", |a| used(a, |thread| thread.total)),

@@ -1,12 +1,17 @@
 //! Bias strips and bindings.
 
-use super::answer::{COMMON, GEOMETRY, measure};
+use super::answer::{COMMON, GEOMETRY, count, measure, share};
 use crate::engine::function::{AREA, Example, Function, Kind, LENGTH, Parameter};
 use crate::textile::bias;
 
 const TOPIC: &str = "bias";
 
 const CUT_WIDTH: Parameter = Parameter::new("cut_width", LENGTH);
+const USABLE_WIDTH: Parameter = Parameter::new("usable_width", LENGTH);
+const ALLOWANCE: Parameter = Parameter::new("allowance", LENGTH);
+
+/// Share lost in joins and corners where none is given.
+const USUAL_LOSS: f64 = 0.1;
 
 /// Folds of a binding whose edges are turned in on both sides.
 const DOUBLE: i64 = 4;
@@ -38,6 +43,67 @@ pub(super) const FUNCTIONS: &[Function] = &[
         ],
         source: GEOMETRY,
         code: |a, s| measure(a, s, bias::bias_square_at_least(a.length(0)?, a.length(1)?)),
+    },
+    Function {
+        name: "bias_square",
+        topic: TOPIC,
+        parameters: &[Parameter::new("length", LENGTH), CUT_WIDTH, Parameter::usually("loss", Kind::Share, "10 %")],
+        gives: LENGTH,
+        summary: "Side of a square that gives so much bias strip though 5 to 10 % is lost in joins and corners.",
+        examples: &[
+            Example { typed: "bias_square(583 1/5 in, 2 in)", shown: "36 in" },
+            Example { typed: "bias_square(475 cm, 4 cm, 5 %)", shown: "≈ 44.7 cm" },
+        ],
+        source: COMMON,
+        code: |a, s| {
+            let loss = if a.get(2).is_some() { share(a, 2, s)? } else { USUAL_LOSS };
+            measure(a, s, bias::bias_square(a.length(0)?, a.length(1)?, loss))
+        },
+    },
+    Function {
+        name: "bias_strips_for",
+        topic: TOPIC,
+        parameters: &[Parameter::new("length", LENGTH), USABLE_WIDTH, CUT_WIDTH, ALLOWANCE],
+        gives: Kind::Count,
+        summary: "Strips to cut slantwise from selvedge to selvedge for a length of binding, joins and squared ends counted.",
+        examples: &[
+            Example { typed: "bias_strips_for(180 in, 44 in, 2 in, 1/4 in)", shown: "3" },
+            Example { typed: "bias_strips_for(5 m, 112 cm, 4 cm, 6 mm)", shown: "4" },
+        ],
+        source: GEOMETRY,
+        code: |a, s| {
+            let strips = bias::bias_strips_for(a.length(0)?, a.length(1)?, a.length(2)?, a.length(3)?);
+            count(a, s, strips)
+        },
+    },
+    Function {
+        name: "bias_strips_length",
+        topic: TOPIC,
+        parameters: &[Parameter::new("count", Kind::Count), USABLE_WIDTH, CUT_WIDTH, ALLOWANCE],
+        gives: LENGTH,
+        summary: "Length that so many slanting strips give, joined and squared off at both ends.",
+        examples: &[
+            Example { typed: "bias_strips_length(3, 44 in, 2 in, 1/4 in)", shown: "≈ 183 1/4 in" },
+            Example { typed: "bias_strips_length(4, 112 cm, 4 cm, 6 mm)", shown: "≈ 624.5 cm" },
+        ],
+        source: GEOMETRY,
+        code: |a, s| {
+            let length = bias::bias_strips_length(a.count(0)?, a.length(1)?, a.length(2)?, a.length(3)?);
+            measure(a, s, length)
+        },
+    },
+    Function {
+        name: "bias_strips_cloth",
+        topic: TOPIC,
+        parameters: &[Parameter::new("count", Kind::Count), USABLE_WIDTH, CUT_WIDTH],
+        gives: LENGTH,
+        summary: "Cloth, along the selvedge, that so many slanting strips are cut from, with the corners on either side.",
+        examples: &[
+            Example { typed: "bias_strips_cloth(3, 44 in, 2 in)", shown: "≈ 52 1/2 in" },
+            Example { typed: "bias_strips_cloth(4, 112 cm, 4 cm)", shown: "≈ 134.6 cm" },
+        ],
+        source: GEOMETRY,
+        code: |a, s| measure(a, s, bias::bias_strips_cloth(a.count(0)?, a.length(1)?, a.length(2)?)),
     },
     Function {
         name: "binding_width",

@@ -41,4 +41,17 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: GEOMETRY,
         code: |a, s| count(a, s, bunting::triangles_from_strip(a.length(0)?, a.length(1)?)),
     },
+    Function {
+        name: "bunting_rows",
+        topic: TOPIC,
+        parameters: &[Parameter::new("flags", Kind::Count), Parameter::new("usable_width", LENGTH), WIDTH],
+        gives: Kind::Count,
+        summary: "Strips across the cloth, each as high as a flag, for a number of flags cut head to foot.",
+        examples: &[
+            Example { typed: "bunting_rows(30, 44 in, 8 in)", shown: "3" },
+            Example { typed: "bunting_rows(24, 112 cm, 20 cm)", shown: "3" },
+        ],
+        source: GEOMETRY,
+        code: |a, s| count(a, s, bunting::bunting_rows(a.count(0)?, a.length(1)?, a.length(2)?)),
+    },
 ];

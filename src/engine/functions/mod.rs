@@ -6,10 +6,12 @@ mod bias;
 mod bunting;
 mod circle;
 mod curtains;
+mod drapery;
 mod elastic;
 mod flounce;
 mod gathering;
 mod gores;
+mod headings;
 mod hems;
 mod joins;
 mod labour;
@@ -19,9 +21,12 @@ mod panels;
 mod pleats;
 mod price;
 mod rounding;
+mod ruffles;
 mod strips;
 mod thread;
 mod tiers;
+mod ties;
+mod trims;
 mod tucks;
 mod weight;
 
@@ -32,7 +37,7 @@ use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 /// The topics, in the order help lists them.
-const TOPICS: [&[Function]; 23] = [
+const TOPICS: &[&[Function]] = &[
     gathering::FUNCTIONS,
     strips::FUNCTIONS,
     joins::FUNCTIONS,
@@ -41,12 +46,17 @@ const TOPICS: [&[Function]; 23] = [
     elastic::FUNCTIONS,
     hems::FUNCTIONS,
     curtains::FUNCTIONS,
+    headings::FUNCTIONS,
+    drapery::FUNCTIONS,
     circle::FUNCTIONS,
     pleats::FUNCTIONS,
     tucks::FUNCTIONS,
     tiers::FUNCTIONS,
     bias::FUNCTIONS,
     flounce::FUNCTIONS,
+    ruffles::FUNCTIONS,
+    trims::FUNCTIONS,
+    ties::FUNCTIONS,
     bunting::FUNCTIONS,
     gores::FUNCTIONS,
     thread::FUNCTIONS,
@@ -60,12 +70,12 @@ const TOPICS: [&[Function]; 23] = [
 
 /// Every built-in function, by topic.
 pub fn all() -> impl Iterator<Item = &'static Function> {
-    TOPICS.into_iter().flatten()
+    TOPICS.iter().copied().flatten()
 }
 
 /// The functions of each topic, in the order help lists them; the name of a topic is in its entries.
 pub fn topics() -> impl Iterator<Item = &'static [Function]> {
-    TOPICS.into_iter()
+    TOPICS.iter().copied()
 }
 
 /// The function of a name.
