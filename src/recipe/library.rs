@@ -19,17 +19,30 @@ pub struct RecipeText {
 }
 
 /// The shipped recipes, built into the program so that they are there wherever it is.
-const RECIPES: [(&str, &str); 5] = [
+const RECIPES: [(&str, &str); 14] = [
+    ("bell_sleeve", include_str!("../../recipes/bell_sleeve.rhai")),
+    ("bishop_sleeve", include_str!("../../recipes/bishop_sleeve.rhai")),
+    ("circle_skirt", include_str!("../../recipes/circle_skirt.rhai")),
+    ("circular_flounce", include_str!("../../recipes/circular_flounce.rhai")),
     ("curtains", include_str!("../../recipes/curtains.rhai")),
     ("gathered_skirt", include_str!("../../recipes/gathered_skirt.rhai")),
     ("gathered_trim", include_str!("../../recipes/gathered_trim.rhai")),
+    ("gored_skirt", include_str!("../../recipes/gored_skirt.rhai")),
+    ("pleated_skirt", include_str!("../../recipes/pleated_skirt.rhai")),
+    ("pleated_strip", include_str!("../../recipes/pleated_strip.rhai")),
     ("puff_sleeve", include_str!("../../recipes/puff_sleeve.rhai")),
+    ("strips_knotted", include_str!("../../recipes/strips_knotted.rhai")),
     ("strips_on_band", include_str!("../../recipes/strips_on_band.rhai")),
+    ("tiered_skirt", include_str!("../../recipes/tiered_skirt.rhai")),
 ];
 
 /// The shipped helper files.
-const HELPERS: [(&str, &str); 2] =
-    [("bands", include_str!("../../recipes/bands.rhai")), ("sleeves", include_str!("../../recipes/sleeves.rhai"))];
+const HELPERS: [(&str, &str); 4] = [
+    ("bands", include_str!("../../recipes/bands.rhai")),
+    ("pleating", include_str!("../../recipes/pleating.rhai")),
+    ("skirts", include_str!("../../recipes/skirts.rhai")),
+    ("sleeves", include_str!("../../recipes/sleeves.rhai")),
+];
 
 /// The names of the shipped recipes.
 pub fn shipped_names() -> impl Iterator<Item = &'static str> {

@@ -12,6 +12,7 @@ mod gathering;
 mod gores;
 mod hems;
 mod joins;
+mod knots;
 mod labour;
 mod lists;
 mod numbers;
@@ -19,6 +20,7 @@ mod panels;
 mod pleats;
 mod price;
 mod rounding;
+mod sleeves;
 mod strips;
 mod thread;
 mod tiers;
@@ -31,7 +33,7 @@ use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 /// The topics, in the order help lists them.
-const TOPICS: [&[Function]; 22] = [
+const TOPICS: [&[Function]; 24] = [
     gathering::FUNCTIONS,
     strips::FUNCTIONS,
     joins::FUNCTIONS,
@@ -48,6 +50,8 @@ const TOPICS: [&[Function]; 22] = [
     flounce::FUNCTIONS,
     bunting::FUNCTIONS,
     gores::FUNCTIONS,
+    sleeves::FUNCTIONS,
+    knots::FUNCTIONS,
     thread::FUNCTIONS,
     labour::FUNCTIONS,
     price::FUNCTIONS,
