@@ -116,7 +116,7 @@ fn any_order_within_the_ranges_ends_in_a_ticket_or_a_refusal_that_names_an_input
 }
 
 /// The demo workshop.
-fn demo() -> Workshop {
+pub(crate) fn demo() -> Workshop {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("recipes/demo");
     let names = ["settings.csv", "materials.csv", "stock.csv", "trials.csv", "rates.csv", "sizes.csv"];
     let texts = names.map(|name| std::fs::read_to_string(folder.join(name)).unwrap());
@@ -172,7 +172,7 @@ const DEMO_ORDERS: [(&str, &str); 20] = [
     ),
     ("pleated_skirt", "waist=24 1/4 in; hips=28 in; skirt=17 1/2 in; pleats=20; depth=1 1/4 in; cloth=blue check lawn"),
     ("pleated_strip", "edge=2 yd; style=box; width=1 1/2 in; deep=3 in; cloth=ivory satin"),
-    ("gored_skirt", "waist=71 cm; hips=94 cm; skirt=66 cm; back=68 cm; hem_round=180 cm; gores=7; cloth=ivory satin"),
+    ("gored_skirt", "waist=71 cm; hips=94 cm; skirt=66 cm; longer=2 cm; hem_round=180 cm; gores=7; cloth=ivory satin"),
     ("bishop_sleeve", "arm=8 1/2 in; wrist=5 3/4 in; sleeve=15 in; cap=4 1/2 in; cloth=white cotton lawn"),
     (
         "bell_sleeve",
