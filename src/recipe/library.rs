@@ -19,30 +19,41 @@ pub struct RecipeText {
 }
 
 /// The shipped recipes, built into the program so that they are there wherever it is.
-const RECIPES: [(&str, &str); 16] = [
+const RECIPES: &[(&str, &str)] = &[
     ("bed_valance", include_str!("../../recipes/bed_valance.rhai")),
+    ("bell_sleeve", include_str!("../../recipes/bell_sleeve.rhai")),
     ("bias_binding", include_str!("../../recipes/bias_binding.rhai")),
+    ("bishop_sleeve", include_str!("../../recipes/bishop_sleeve.rhai")),
     ("bunting", include_str!("../../recipes/bunting.rhai")),
     ("cafe_curtain", include_str!("../../recipes/cafe_curtain.rhai")),
+    ("circle_skirt", include_str!("../../recipes/circle_skirt.rhai")),
+    ("circular_flounce", include_str!("../../recipes/circular_flounce.rhai")),
     ("curtains", include_str!("../../recipes/curtains.rhai")),
     ("drawstring_bag", include_str!("../../recipes/drawstring_bag.rhai")),
     ("gathered_skirt", include_str!("../../recipes/gathered_skirt.rhai")),
     ("gathered_trim", include_str!("../../recipes/gathered_trim.rhai")),
+    ("gored_skirt", include_str!("../../recipes/gored_skirt.rhai")),
     ("pencil_curtains", include_str!("../../recipes/pencil_curtains.rhai")),
     ("pinch_curtains", include_str!("../../recipes/pinch_curtains.rhai")),
+    ("pleated_skirt", include_str!("../../recipes/pleated_skirt.rhai")),
+    ("pleated_strip", include_str!("../../recipes/pleated_strip.rhai")),
     ("puff_sleeve", include_str!("../../recipes/puff_sleeve.rhai")),
     ("round_cloth", include_str!("../../recipes/round_cloth.rhai")),
     ("ruffled_cushion", include_str!("../../recipes/ruffled_cushion.rhai")),
     ("sash_and_bow", include_str!("../../recipes/sash_and_bow.rhai")),
+    ("strips_knotted", include_str!("../../recipes/strips_knotted.rhai")),
     ("strips_on_band", include_str!("../../recipes/strips_on_band.rhai")),
+    ("tiered_skirt", include_str!("../../recipes/tiered_skirt.rhai")),
     ("valance", include_str!("../../recipes/valance.rhai")),
 ];
 
 /// The shipped helper files.
-const HELPERS: [(&str, &str); 4] = [
+const HELPERS: &[(&str, &str)] = &[
     ("bands", include_str!("../../recipes/bands.rhai")),
     ("frills", include_str!("../../recipes/frills.rhai")),
     ("hangings", include_str!("../../recipes/hangings.rhai")),
+    ("pleating", include_str!("../../recipes/pleating.rhai")),
+    ("skirts", include_str!("../../recipes/skirts.rhai")),
     ("sleeves", include_str!("../../recipes/sleeves.rhai")),
 ];
 

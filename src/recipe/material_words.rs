@@ -125,6 +125,7 @@ pub(super) fn register(engine: &mut Engine) {
         .register_get("usable_width", |goods: &mut Goods| -> Answer<Dynamic> {
             Ok(script(goods.known("usable width", goods.material.usable_width)?))
         })
+        .register_fn("width_or", width_or)
         .register_get("put_up", |goods: &mut Goods| -> Answer<Dynamic> {
             Ok(script(goods.known("put-up", goods.material.put_up)?))
         })
@@ -202,6 +203,12 @@ fn any_notion(price: Dynamic) -> Answer<Goods> {
 fn plain_notion(name: Dynamic) -> Answer<Goods> {
     let name = argument("plain_notion", "name", 0, &name).text()?;
     Ok(Goods::unlisted(material(&name, MaterialKind::Notion)))
+}
+
+/// Its listed width, or another where nobody has said one, as with an unnamed elastic.
+fn width_or(goods: &mut Goods, other: Dynamic) -> Answer<Dynamic> {
+    let other = argument("width_or", "width", 0, &other).positive_length()?;
+    Ok(script(goods.material.usable_width.unwrap_or(other)))
 }
 
 fn repeats(goods: Goods, length: Dynamic, kind: Dynamic) -> Answer<Goods> {

@@ -62,6 +62,7 @@ pub static WORDS: &[Member] = &[
     word("gathers", "overlap", ".overlap", "overlap of the trial's strips"),
     word("cloth or notion", "name", ".name", "its name"),
     word("cloth or notion", "usable_width", ".usable_width", "width less the selvedges"),
+    word("cloth or notion", "width_or", ".width_or(length)", "its listed width, or another where none is listed"),
     word("cloth or notion", "put_up", ".put_up", "length on one roll or bolt"),
     word("cloth or notion", "repeat", ".repeat", "length of the pattern; zero where there is none"),
     word("cloth or notion", "weight", ".weight", "weight by the area"),

@@ -32,6 +32,59 @@ pub fn circle_area(inner: Length, outer: Length, turn: f64) -> Result<Area, Text
     guard::result(square * (PI * turn_of(turn)?))
 }
 
+/// Radius to cut the inner edge at, the allowance of the seam there taken off: `edge / (2 π · turn) - allowance`.
+/// `edge` holds what the side seams take.
+pub fn circle_cut_radius(edge: Length, turn: f64, allowance: Length) -> Result<Length, TextileFault> {
+    guard::left_of(("radius", circle_radius(edge, turn)?), ("allowance", allowance), 1)
+}
+
+/// Radius to cut the outer edge at: `radius + length + hem`, from the seam line, not from the cut edge.
+pub fn circle_outer_radius(radius: Length, length: Length, hem: Length) -> Result<Length, TextileFault> {
+    guard::positive("radius", radius)?;
+    guard::positive("length", length)?;
+    guard::result(radius + length + guard::not_negative("hem", hem)?)
+}
+
+/// Width of cloth that a part of a circle takes, one straight edge lying along the selvedge: a half or a
+/// smaller part down to a quarter takes its outer radius, three quarters and more take twice that.
+pub fn sector_across(outer: Length, turn: f64) -> Result<Length, TextileFault> {
+    guard::positive("outer", outer)?;
+    let turn = part_of(turn)?;
+    let edge = (2.0 * PI * turn).sin();
+    let above = if turn < 0.25 { edge } else { 1.0 };
+    let below = match turn {
+        ..=0.5 => 0.0,
+        ..=0.75 => -edge,
+        _ => 1.0,
+    };
+    guard::result(outer * (above + below))
+}
+
+/// Length of cloth that it takes along the selvedge, lying so.
+pub fn sector_along(inner: Length, outer: Length, turn: f64) -> Result<Length, TextileFault> {
+    guard::not_negative("inner", inner)?;
+    guard::positive("outer", outer)?;
+    guard::within("inner", inner, "outer", outer)?;
+    let turn = part_of(turn)?;
+    let edge = (2.0 * PI * turn).cos();
+    let back = match turn {
+        ..=0.25 => inner * edge,
+        ..=0.5 => outer * edge,
+        _ => outer * -1.0,
+    };
+    guard::result((outer - back).most(Length::ZERO))
+}
+
+/// A part of a circle that is cut in one piece, up to the whole.
+fn part_of(turn: f64) -> Result<f64, TextileFault> {
+    if guard::positive("turn", turn)? <= 1.0 {
+        Ok(turn)
+    } else {
+        let most = Quantity::number(1.0);
+        Err(TextileFault::TooLarge { argument: "turn", given: Quantity::number(turn), most })
+    }
+}
+
 fn turn_of(turn: f64) -> Result<f64, TextileFault> {
     if guard::positive("turn", turn)? <= MOST_TURN {
         Ok(turn)
@@ -51,6 +104,29 @@ mod tests {
             let radius = circle_radius(Length::inches(21.0), turn).unwrap();
             assert_eq!(circle_sweep(radius, turn), Ok(Length::inches(21.0)));
         }
+    }
+
+    #[test]
+    fn a_seam_comes_off_inside_and_a_hem_is_added_outside() {
+        let cm = Length::centimetres;
+        let seam_line = circle_radius(cm(114.0), 1.0).unwrap();
+        assert_eq!(circle_cut_radius(cm(114.0), 1.0, cm(1.0)), Ok(seam_line - cm(1.0)));
+        assert!(circle_cut_radius(cm(6.0), 1.0, cm(1.0)).is_err());
+        assert_eq!(circle_outer_radius(cm(10.0), cm(40.0), cm(2.0)), Ok(cm(52.0)));
+    }
+
+    #[test]
+    fn a_part_of_a_circle_lies_in_its_rectangle() {
+        let cm = Length::centimetres;
+        for (turn, across, along) in [(0.25, 40.0, 40.0), (0.5, 40.0, 80.0), (0.75, 80.0, 80.0), (1.0, 80.0, 80.0)] {
+            assert_eq!(sector_across(cm(40.0), turn), Ok(cm(across)), "{turn}");
+            assert_eq!(sector_along(cm(5.0), cm(40.0), turn), Ok(cm(along)), "{turn}");
+        }
+        // A twelfth of a turn: half its radius across; a sixth: an inner edge of 10 ends 5 from the middle.
+        assert_eq!(sector_across(cm(40.0), 1.0 / 12.0), Ok(cm(20.0)));
+        assert_eq!(sector_along(cm(10.0), cm(40.0), 1.0 / 6.0), Ok(cm(35.0)));
+        assert_eq!(sector_along(cm(0.0), cm(40.0), 1.0 / 3.0), Ok(cm(60.0)));
+        assert!(sector_across(cm(40.0), 1.5).is_err());
     }
 
     #[test]

@@ -197,6 +197,9 @@ impl TextileFault {
             Self::TooLong { argument: "finished", .. } => {
                 Some("measure the cloth flat first, then gathered".to_owned())
             }
+            Self::EatsTheStrip { strip: "length" | "radius" | "flat", .. } => {
+                Some("take less, or look at the units again".to_owned())
+            }
             Self::EatsTheStrip { .. } => Some("use wider cloth, or take less at each join".to_owned()),
             Self::ElasticTooTight { .. } => {
                 Some("measure the body again; 5 % to 8 % shorter is usual for soft elastic".to_owned())

@@ -11,8 +11,7 @@ use std::f64::consts::PI;
 pub fn flounce_rings(edge: Length, radius: Length, allowance: Length) -> Result<i64, TextileFault> {
     guard::positive("edge", edge)?;
     guard::positive("radius", radius)?;
-    let gained = guard::left_of(("inner_edge", radius * (2.0 * PI)), ("allowance", allowance), 2)?;
-    guard::counted("rings", edge / gained, 1)
+    guard::counted("rings", edge / flounce_seam(radius, allowance)?, 1)
 }
 
 /// How much longer the hem of a ring is than its seam: `(radius + depth) / radius`.
@@ -20,6 +19,17 @@ pub fn flounce_sweep(radius: Length, depth: Length) -> Result<f64, TextileFault>
     guard::positive("radius", radius)?;
     guard::positive("depth", depth)?;
     guard::result((radius + depth) / radius)
+}
+
+/// Radius to cut the inner edge at: `radius - allowance`, the allowance lying inside the seam line.
+pub fn flounce_cut_radius(radius: Length, allowance: Length) -> Result<Length, TextileFault> {
+    guard::left_of(("radius", radius), ("allowance", allowance), 1)
+}
+
+/// Seam line that one ring gives once it is cut open and joined: `2 π · radius - 2 · allowance`.
+pub fn flounce_seam(radius: Length, allowance: Length) -> Result<Length, TextileFault> {
+    guard::positive("radius", radius)?;
+    guard::left_of(("inner_edge", guard::result(radius * (2.0 * PI))?), ("allowance", allowance), 2)
 }
 
 #[cfg(test)]
@@ -32,6 +42,9 @@ mod tests {
         assert_eq!(flounce_rings(cm(90.0), cm(7.0), cm(1.0)), Ok(3));
         assert_eq!(flounce_rings(cm(83.9), cm(7.0), cm(1.0)), Ok(2));
         assert!((flounce_sweep(cm(7.0), cm(8.0)).unwrap() - 15.0 / 7.0).abs() < 1e-12);
+        assert!((flounce_seam(cm(7.0), cm(1.0)).unwrap() / cm(1.0) - 41.982).abs() < 5e-4);
+        assert_eq!(flounce_cut_radius(cm(7.0), cm(1.0)), Ok(cm(6.0)));
+        assert!(flounce_cut_radius(cm(1.0), cm(1.0)).is_err());
         assert!(flounce_rings(cm(90.0), cm(1.0), cm(4.0)).is_err());
         assert!(flounce_sweep(cm(0.0), cm(8.0)).is_err());
     }

@@ -70,6 +70,75 @@ pub fn pleat_take_up(flat: Length, section: Length, count: i64) -> Result<Length
     Ok((flat - section).most(Length::ZERO) / guard::count("count", count)?)
 }
 
+/// Depth of each fold of a box or inverted pleat when `flat` is laid into a section: `(flat - section) / (4 · count)`.
+pub fn box_pleat_depth(flat: Length, section: Length, count: i64) -> Result<Length, TextileFault> {
+    Ok(pleat_take_up(flat, section, count)? / 4.0)
+}
+
+/// Section that a flat length is laid into by knife pleats: `flat - 2 · depth · count`.
+pub fn knife_pleated_section(flat: Length, depth: Length, count: i64) -> Result<Length, TextileFault> {
+    section_of(flat, depth, count, 2.0)
+}
+
+/// Section that a flat length is laid into by box or inverted pleats: `flat - 4 · depth · count`.
+pub fn box_pleated_section(flat: Length, depth: Length, count: i64) -> Result<Length, TextileFault> {
+    section_of(flat, depth, count, 4.0)
+}
+
+/// Whole knife pleats that a flat length can be laid in: `⌊flat / (width + 2 · depth)⌋`. So many times the
+/// width is the largest section that it covers with pleats.
+pub fn knife_pleats_in(flat: Length, width: Length, depth: Length) -> Result<i64, TextileFault> {
+    pleats_in(flat, width, depth, 2.0)
+}
+
+/// Whole box or inverted pleats that a flat length can be laid in: `⌊flat / (width + 4 · depth)⌋`.
+pub fn box_pleats_in(flat: Length, width: Length, depth: Length) -> Result<i64, TextileFault> {
+    pleats_in(flat, width, depth, 4.0)
+}
+
+/// Cloth that each of the other pleats takes up where one is fixed, such as one that takes at the waist what
+/// it takes at the hem: `(flat - section - fixed) / others`.
+pub fn pleat_take_up_of_rest(
+    flat: Length,
+    section: Length,
+    fixed: Length,
+    others: i64,
+) -> Result<Length, TextileFault> {
+    let taken = pleat_take_up(flat, section, 1)?;
+    guard::not_negative("fixed", fixed)?;
+    guard::within("fixed", fixed, "all_the_pleats", taken)?;
+    Ok((taken - fixed).most(Length::ZERO) / guard::count("others", others)?)
+}
+
+/// Cloth that an inverted pleat let into a seam adds to the two edges of that seam together, `4 · width + 2 · seam`:
+/// one edge takes a width and a seam more, the other three widths and a seam.
+pub fn seam_pleat_added(width: Length, seam: Length) -> Result<Length, TextileFault> {
+    guard::positive("width", width)?;
+    guard::result(width * 4.0 + guard::not_negative("seam", seam)? * 2.0)
+}
+
+/// Strip for a block of pleats set in between two edges: `8 · width + 2 · seam`.
+pub fn pleat_block_strip(width: Length, seam: Length) -> Result<Length, TextileFault> {
+    guard::positive("width", width)?;
+    guard::result(width * 8.0 + guard::not_negative("seam", seam)? * 2.0)
+}
+
+fn section_of(flat: Length, depth: Length, count: i64, times: f64) -> Result<Length, TextileFault> {
+    guard::positive("flat", flat)?;
+    guard::positive("depth", depth)?;
+    let folded = guard::result(depth * times * guard::count("count", count)?)?;
+    guard::left_of(("flat", flat), ("folded_under", folded), 1)
+}
+
+fn pleats_in(flat: Length, width: Length, depth: Length, times: f64) -> Result<i64, TextileFault> {
+    guard::positive("flat", flat)?;
+    guard::positive("width", width)?;
+    guard::positive("depth", depth)?;
+    let one = guard::result(width + depth * times)?;
+    guard::within("one_pleat", one, "flat", flat)?;
+    guard::whole_ones("pleats", flat / one)
+}
+
 fn pleated(section: Length, depth: Length, count: i64, times: f64) -> Result<Length, TextileFault> {
     guard::positive("section", section)?;
     guard::positive("depth", depth)?;
@@ -91,6 +160,30 @@ mod tests {
         assert_eq!(pleat_kind(cm(2.5), cm(2.5)), Ok(PleatKind::Normal));
         assert_eq!(pleat_kind(cm(5.0), cm(4.0)), Ok(PleatKind::Shallow));
         assert_eq!(pleat_kind(cm(4.0), cm(4.2)), Ok(PleatKind::Overlapping));
+    }
+
+    #[test]
+    fn a_flat_length_is_laid_into_the_section_it_came_from() {
+        assert_eq!(knife_pleats_in(cm(150.0), cm(2.5), cm(2.5)), Ok(20));
+        assert_eq!(knife_pleats_in(cm(149.0), cm(2.5), cm(2.5)), Ok(19));
+        assert_eq!(box_pleats_in(cm(90.0), cm(3.0), cm(1.5)), Ok(10));
+        assert_eq!(knife_pleated_section(cm(236.0), cm(4.0), 18), Ok(cm(92.0)));
+        assert_eq!(box_pleated_section(cm(108.0), cm(12.0), 1), Ok(cm(60.0)));
+        assert_eq!(box_pleat_depth(cm(108.0), cm(60.0), 1), Ok(cm(12.0)));
+        assert!(knife_pleats_in(cm(7.0), cm(2.5), cm(2.5)).is_err());
+        assert_eq!(
+            knife_pleated_section(cm(100.0), cm(5.0), 10).unwrap_err().to_string(),
+            "folded under is 100 cm; it must be less than flat, 100 cm"
+        );
+    }
+
+    #[test]
+    fn pleats_let_into_seams() {
+        let inches = Length::inches;
+        assert_eq!(seam_pleat_added(inches(2.0), inches(0.5)), Ok(inches(9.0)));
+        assert_eq!(pleat_block_strip(inches(1.5), inches(0.5)), Ok(inches(13.0)));
+        assert_eq!(pleat_take_up_of_rest(inches(44.0), inches(14.0), inches(2.0), 7), Ok(inches(4.0)));
+        assert!(pleat_take_up_of_rest(inches(44.0), inches(14.0), inches(31.0), 7).is_err());
     }
 
     #[test]

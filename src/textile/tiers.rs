@@ -2,7 +2,7 @@
 
 use super::fault::TextileFault;
 use super::guard;
-use crate::quantity::Length;
+use crate::quantity::{Length, number};
 
 /// Flat width of tier `tier`, the first being 1: `first · fullness^(tier - 1)`, the same fullness
 /// from each tier to the next.
@@ -23,6 +23,33 @@ pub fn tier_depth(length: Length, tiers: i64, first: Length, second: Length) -> 
     guard::result(share + first + guard::not_negative("second", second)?)
 }
 
+/// Flat widths of all tiers, the top one first: each next is the one above times its own fullness.
+pub fn tier_widths(first: Length, fullness: &[f64]) -> Result<Vec<Length>, TextileFault> {
+    let mut width = guard::positive("first", first)?;
+    let mut widths = vec![width];
+    for given in fullness {
+        width = guard::result(width * guard::fullness("fullness", *given)?)?;
+        widths.push(width);
+    }
+    Ok(widths)
+}
+
+/// Finished depths of tiers that share `length`, the top one first, each next deeper than the one above
+/// by its step: `first · tiers + all that is deeper = length`.
+pub fn tier_depths(length: Length, steps: &[Length]) -> Result<Vec<Length>, TextileFault> {
+    guard::positive("length", length)?;
+    let (mut deeper, mut together) = (Length::ZERO, Length::ZERO);
+    let mut extra = vec![deeper];
+    for step in steps {
+        deeper = guard::result(deeper + guard::not_negative("steps", *step)?)?;
+        together = guard::result(together + deeper)?;
+        extra.push(deeper);
+    }
+    let shared = guard::left_of(("length", length), ("steps_together", together), 1)?;
+    let first = shared / number::from_count(extra.len());
+    Ok(extra.into_iter().map(|extra| first + extra).collect())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -37,5 +64,18 @@ mod tests {
         assert!(tier_flat(inches(50.0), 2.0, i64::MIN).is_err());
         assert_eq!(tier_flat(inches(50.0), 2.0, 9_999), Err(TextileFault::OutOfRange));
         assert!(tier_flat(inches(50.0), 0.5, 2).is_err());
+    }
+
+    #[test]
+    fn ratios_and_steps_may_differ_from_tier_to_tier() {
+        let inches = Length::inches;
+        assert_eq!(tier_widths(inches(40.0), &[1.5, 2.0]), Ok(vec![inches(40.0), inches(60.0), inches(120.0)]));
+        assert_eq!(tier_widths(inches(40.0), &[]), Ok(vec![inches(40.0)]));
+        assert!(tier_widths(inches(40.0), &[1.5, 0.9]).is_err());
+        let steps = [inches(0.5), inches(0.5), inches(1.5)];
+        let depths = [6.25, 6.75, 7.25, 8.75].map(inches).to_vec();
+        assert_eq!(tier_depths(inches(29.0), &steps), Ok(depths));
+        assert!(tier_depths(inches(4.0), &steps).is_err(), "the steps alone come to 4 in");
+        assert!(tier_depths(inches(29.0), &[inches(-1.0)]).is_err());
     }
 }

@@ -31,6 +31,13 @@ pub fn tuck_gap(pitch: Length, width: Length) -> Result<Length, TextileFault> {
     Ok((pitch - width * 2.0).most(Length::ZERO))
 }
 
+/// Distance from the raw edge to the fold of a hem-tuck, which covers the seam of a frill set on that edge:
+/// `2 · hem + seam`.
+pub fn hem_tuck_fold(hem: Length, seam: Length) -> Result<Length, TextileFault> {
+    guard::positive("hem", hem)?;
+    guard::result(hem * 2.0 + guard::not_negative("seam", seam)?)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -46,6 +53,7 @@ mod tests {
             tuck_gap(inches(0.375), inches(0.25)).unwrap_err().to_string(),
             "twice the width is 1/2 in; it cannot be more than pitch, 3/8 in"
         );
+        assert_eq!(hem_tuck_fold(inches(1.0), inches(0.25)), Ok(inches(2.25)));
         assert!(tucks_taken(-1, inches(0.25)).is_err());
         assert!(tucks_taken(3, inches(0.0)).is_err());
     }

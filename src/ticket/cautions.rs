@@ -20,7 +20,7 @@ pub struct Caution {
 const PRACTICE: &str = "common practice, no source";
 
 /// Every caution.
-pub const CAUTIONS: [Caution; 10] = [
+pub const CAUTIONS: [Caution; 11] = [
     Caution {
         key: "flame",
         text: "Keep away from fire, candles, heaters and stage pyrotechnics. Light, sheer and gathered cloth can catch \
@@ -38,6 +38,13 @@ pub const CAUTIONS: [Caution; 10] = [
         key: "elastic-tight",
         text: "The elastic is more than a tenth shorter than the body. Tight elastic presses, marks the skin and \
                hinders breathing; try it on the wearer, seated and standing, before it is closed.",
+        source: PRACTICE,
+    },
+    Caution {
+        key: "elastic-stretch",
+        text: "The elastic must stretch by more than 60 % to pass the widest place it is pulled over. Many elastics do \
+               not reach so far, or do not come back: mark a piece of this one, pull it out and measure before anything is \
+               cut, or leave an opening.",
         source: PRACTICE,
     },
     Caution {

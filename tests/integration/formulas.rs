@@ -4,8 +4,7 @@ use proptest::prelude::*;
 use shirr::quantity::{Area, Length, Money, Quantity, Time, Unit, number};
 use shirr::textile::panels::Widths;
 use shirr::textile::{
-    TextileFault, allowances, band, bias, bunting, circle, curtains, drapery, elastic, flounce, gathering, gores,
-    headings, joins, labour, panels, pleats, price, rounded, ruffles, strips, thread, tiers, ties, trims, tucks,
+    TextileFault, allowances, band, bias, bunting, circle, curtains, drapery, elastic, flounce, gathering, gores, headings, joins, knots, labour, panels, pleats, price, rounded, ruffles, sleeves, strips, thread, tiers, ties, trims, tucks,
 };
 
 /// A length marked on an inch tape, so many eighths.
@@ -43,6 +42,11 @@ proptest! {
         prop_assert!(lace(low) <= lace(high));
         let tier = |fullness| tiers::tier_flat(marked(edge), fullness, 3).unwrap();
         prop_assert!(tier(low) <= tier(high));
+        let tiered = |fullness| *tiers::tier_widths(marked(edge), &[fullness, fullness]).unwrap().last().unwrap();
+        prop_assert!(tiered(low) <= tiered(high));
+        prop_assert_eq!(tiered(low), tier(low));
+        let spread = |fullness| sleeves::slash_spread(marked(edge), fullness, 5).unwrap();
+        prop_assert!(spread(low) <= spread(high));
         for joins in [Widths::Whole, Widths::Half] {
             let widths = |fullness| panels::widths_for(flat(fullness), marked(width), marked(lost), joins).unwrap();
             prop_assert!(widths(low) <= widths(high));
@@ -120,6 +124,9 @@ proptest! {
                 headings::pinch_pleat_count(flat, width).unwrap(),
                 bunting::bunting_rows(yards, width, cut.least(width)).unwrap(),
                 bias::bias_strips_for(flat, width, cut, lost).unwrap(),
+                knots::knotted_strips(flat, 12, width).unwrap(),
+                pleats::knife_pleats_in(flat + width * 3.0, width, cut).unwrap_or(0),
+                pleats::box_pleats_in(flat + width * 3.0, width, cut).unwrap_or(0),
             ]
         };
         prop_assert_eq!(counts(marked), counts(on_metric_tape));
@@ -246,6 +253,69 @@ proptest! {
     }
 
     #[test]
+    fn a_flat_length_gives_its_pleats_and_not_one_more(flat in 8..4000i64, width in 1..80i64, depth in 1..80i64) {
+        let (flat, width, depth) = (marked(flat), marked(width), marked(depth));
+        type In = fn(Length, Length, Length) -> Result<i64, TextileFault>;
+        type Flat = fn(Length, Length, i64) -> Result<Length, TextileFault>;
+        let kinds: [(In, Flat, Flat); 2] = [
+            (pleats::knife_pleats_in, pleats::knife_pleats_flat, pleats::knife_pleated_section),
+            (pleats::box_pleats_in, pleats::box_pleats_flat, pleats::box_pleated_section),
+        ];
+        for (pleats_in, pleats_flat, section) in kinds {
+            let Ok(count) = pleats_in(flat, width, depth) else { continue };
+            let needs = |count: i64| pleats_flat(width * number::from_whole(count), depth, count).unwrap();
+            prop_assert!(needs(count) <= flat && needs(count + 1) > flat);
+            prop_assert_eq!(section(needs(count), depth, count), Ok(width * number::from_whole(count)));
+            // Twice everything gives as many.
+            prop_assert_eq!(pleats_in(flat * 2.0, width * 2.0, depth * 2.0), Ok(count));
+        }
+    }
+
+    #[test]
+    fn tiers_gores_and_strips_share_out_all_there_is(
+        length in 80..2000i64, steps in prop::collection::vec(0..3i64, 1..5), waist in 8..600i64, counted in 1..60i64,
+    ) {
+        let list: Vec<Length> = steps.iter().map(|step| marked(*step)).collect();
+        let depths = tiers::tier_depths(marked(length), &list).unwrap();
+        prop_assert_eq!(depths.iter().fold(Length::ZERO, |sum, depth| sum + *depth), marked(length));
+        for ((above, below), step) in depths.iter().zip(depths.iter().skip(1)).zip(&list) {
+            prop_assert_eq!(*below - *above, *step);
+        }
+        let shares = gores::five_gore_shares(marked(waist)).unwrap();
+        prop_assert_eq!(shares.into_iter().fold(Length::ZERO, |sum, share| sum + share) * 2.0, marked(waist));
+        let strips = knots::knotted_strips(marked(waist), counted, marked(32)).unwrap();
+        let room = marked(32) / number::from_whole(counted);
+        prop_assert!(room * number::from_whole(strips) >= marked(waist));
+        prop_assert!(strips == 1 || room * number::from_whole(strips - 1) < marked(waist));
+        // Strips twice as long, but for the knot, hang twice as far.
+        let hung = |eighths| knots::knotted_strip(marked(eighths), marked(16)).unwrap() - marked(16);
+        prop_assert_eq!(hung(2 * length), hung(length) * 2.0);
+    }
+
+    #[test]
+    fn parts_of_a_circle_fit_what_they_are_said_to_take(outer in 8..800i64, inner in 0..8i64, eighths in 1..8i64) {
+        let turn = number::from_whole(eighths) / 8.0;
+        let (inner, outer) = (marked(inner), marked(outer));
+        let (across, along) =
+            (circle::sector_across(outer, turn).unwrap(), circle::sector_along(inner, outer, turn).unwrap());
+        prop_assert!(across * along >= circle::circle_area(inner, outer, turn).unwrap());
+        prop_assert!(circle::sector_across(outer, turn + 0.125).unwrap() >= across);
+        prop_assert!(across <= outer * 2.0 && along <= outer * 2.0);
+    }
+
+    #[test]
+    fn rings_of_a_flounce_make_up_the_edge_and_one_fewer_does_not(edge in 8..2000i64, radius in 8..160i64, lost in 0..8i64) {
+        let (edge, radius, lost) = (marked(edge), marked(radius), marked(lost));
+        let rings = flounce::flounce_rings(edge, radius, lost).unwrap();
+        let gives = flounce::flounce_seam(radius, lost).unwrap();
+        prop_assert!(gives * number::from_whole(rings) >= edge);
+        prop_assert!(rings == 1 || gives * number::from_whole(rings - 1) < edge);
+        // A half ring is a ring of half the radius.
+        let halves = flounce::flounce_rings(edge, radius / 2.0, lost).unwrap();
+        prop_assert!(halves >= rings);
+    }
+
+    #[test]
     fn a_wider_turn_needs_a_smaller_radius(edge in 8..800i64, quarters in 1..8i64) {
         let turn = number::from_whole(quarters) / 4.0;
         let radius = circle::circle_radius(marked(edge), turn).unwrap();
@@ -355,6 +425,28 @@ fn everything([a, b, c]: [Length; 3], plain: f64, pieces: i64) -> Vec<(&'static 
         ("tuck_gap", length(tucks::tuck_gap(a, b))),
         ("tier_flat", length(tiers::tier_flat(a, plain, pieces))),
         ("tier_depth", length(tiers::tier_depth(a, pieces, b, c))),
+        ("tier_widths", tiers::tier_widths(a, &[plain, plain]).map(|list| list[2].steps())),
+        ("tier_depths", tiers::tier_depths(a, &[b, c]).map(|list| list[0].steps())),
+        ("circle_cut_radius", length(circle::circle_cut_radius(a, plain, b))),
+        ("circle_outer_radius", length(circle::circle_outer_radius(a, b, c))),
+        ("sector_across", length(circle::sector_across(a, plain))),
+        ("sector_along", length(circle::sector_along(a, b, plain))),
+        ("box_pleat_depth", length(pleats::box_pleat_depth(a, b, pieces))),
+        ("knife_pleated_section", length(pleats::knife_pleated_section(a, b, pieces))),
+        ("box_pleated_section", length(pleats::box_pleated_section(a, b, pieces))),
+        ("knife_pleats_in", count(pleats::knife_pleats_in(a, b, c))),
+        ("box_pleats_in", count(pleats::box_pleats_in(a, b, c))),
+        ("pleat_take_up_of_rest", length(pleats::pleat_take_up_of_rest(a, b, c, pieces))),
+        ("seam_pleat_added", length(pleats::seam_pleat_added(a, b))),
+        ("pleat_block_strip", length(pleats::pleat_block_strip(a, b))),
+        ("hem_tuck_fold", length(tucks::hem_tuck_fold(a, b))),
+        ("gore_rise", length(gores::gore_rise(a, b, pieces))),
+        ("five_gore_shares", gores::five_gore_shares(a).map(|shares| shares[2].steps())),
+        ("slash_spread", length(sleeves::slash_spread(a, plain, pieces))),
+        ("knotted_strip", length(knots::knotted_strip(a, b))),
+        ("knotted_strips", count(knots::knotted_strips(a, pieces, b))),
+        ("flounce_cut_radius", length(flounce::flounce_cut_radius(a, b))),
+        ("flounce_seam", length(flounce::flounce_seam(a, b))),
         ("bias_length_at_most", length(bias::bias_length_at_most(a * b, c))),
         ("bias_square_at_least", length(bias::bias_square_at_least(a, b))),
         ("binding_width", length(bias::binding_width(a, pieces))),

@@ -23,6 +23,7 @@ mod manual;
 mod pages;
 mod recipes;
 mod sessions;
+mod skirts;
 mod strips;
 mod strips_on_band;
 mod tidy;

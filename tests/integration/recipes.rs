@@ -68,6 +68,11 @@ fn drawn(input: &Input, draws: &mut Draws) -> Option<String> {
         }
         (InputKind::Count, Some(range)) => Some(format!("{:.0}", between(range))),
         (InputKind::Number | InputKind::Gathers, Some(range)) => Some(format!("{:.3}", between(range))),
+        (InputKind::List, Some(range)) => {
+            let unit = if range.least.dimension().is_number() { ("", 1.0) } else { (" mm", 1e6) };
+            let items = (0..draws.between(1, 4)).map(|_| format!("{:.3}{}", between(range) / unit.1, unit.0));
+            Some(format!("[{}]", items.collect::<Vec<_>>().join(", ")))
+        }
         (InputKind::Choice(words), _) => Some(one_of(&words.iter().map(String::as_str).collect::<Vec<_>>(), draws)),
         (InputKind::YesNo, _) => Some(one_of(&["yes", "no"], draws)),
         (InputKind::Cloth, _) => Some(one_of(
@@ -111,7 +116,7 @@ fn any_order_within_the_ranges_ends_in_a_ticket_or_a_refusal_that_names_an_input
 }
 
 /// The demo workshop.
-fn demo() -> Workshop {
+pub(crate) fn demo() -> Workshop {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("recipes/demo");
     let names = ["settings.csv", "materials.csv", "stock.csv", "trials.csv", "rates.csv", "sizes.csv"];
     let texts = names.map(|name| std::fs::read_to_string(folder.join(name)).unwrap());
@@ -120,7 +125,7 @@ fn demo() -> Workshop {
 }
 
 /// Invented orders of the demo workshop, so that each recipe meets listed materials, trials and rates.
-const DEMO_ORDERS: [(&str, &str); 23] = [
+const DEMO_ORDERS: &[(&str, &str)] = &[
     (
         "strips_on_band",
         "waist=21 in; hips=23 in; strip=11 in; gathers=tulle overlapped; tulle=ivory tulle; satin=ivory satin strip; \
@@ -158,6 +163,37 @@ const DEMO_ORDERS: [(&str, &str); 23] = [
         "puff_sleeve",
         "head=9 in; arm=7 in; sleeve=2 in; cap=4 in; cloth=white cotton lawn; end=elastic; elastic=elastic 1/4 in",
     ),
+    (
+        "strips_knotted",
+        "waist=21 in; hips=40 in; skirt=11 in; counted=12; tried=4 in; tulle=ivory tulle; elastic=elastic 1 in; bows=yes",
+    ),
+    (
+        "strips_knotted",
+        "waist=56 cm; skirt=30 cm; counted=14; tried=10 cm; strip_width=15 cm; tulle=wide ivory tulle; elastic=elastic 1 in",
+    ),
+    (
+        "tiered_skirt",
+        "waist=21 in; hips=23 in; skirt=18 in; fullness=[1.5, 1.8]; cloth=white cotton lawn; elastic=elastic 1 in",
+    ),
+    (
+        "tiered_skirt",
+        "waist=71 cm; skirt=80 cm; fullness=[1.5, 1.5, 1.4]; steps=[1 cm, 1 cm, 3 cm]; casing_lies=above the tiers; rows=foot; \
+         cloth=blue check lawn; elastic=elastic 1 in",
+    ),
+    ("circle_skirt", "waist=24 1/4 in; skirt=17 1/2 in; cloth=ivory satin"),
+    (
+        "circle_skirt",
+        "waist=71 cm; hips=94 cm; skirt=66 cm; circle=double; top=elastic; cloth=white cotton lawn; elastic=elastic 1 in",
+    ),
+    ("pleated_skirt", "waist=24 1/4 in; hips=28 in; skirt=17 1/2 in; pleats=20; depth=1 1/4 in; cloth=blue check lawn"),
+    ("pleated_strip", "edge=2 yd; style=box; width=1 1/2 in; deep=3 in; cloth=ivory satin"),
+    ("gored_skirt", "waist=71 cm; hips=94 cm; skirt=66 cm; longer=2 cm; hem_round=180 cm; gores=7; cloth=ivory satin"),
+    ("bishop_sleeve", "arm=8 1/2 in; wrist=5 3/4 in; sleeve=15 in; cap=4 1/2 in; cloth=white cotton lawn"),
+    (
+        "bell_sleeve",
+        "arm=28 cm; sleeve=42 cm; cap=14 cm; flare=25 cm; opens=at the elbow; elbow=20 cm; cloth=white cotton lawn",
+    ),
+    ("circular_flounce", "edge=2 yd; depth=5 in; cloth=ivory satin"),
 ];
 
 #[test]

@@ -6,7 +6,7 @@ use shirr::quantity::{Area, Length, Mass, Money, Quantity, Time, number};
 use shirr::textile::panels::Widths;
 use shirr::textile::thread::ThreadUse;
 use shirr::textile::{
-    TextileFault, allowances, band, bias, bunting, circle, curtains, drapery, elastic, flounce, gathering, gores, headings, joins, labour, panels, pleats, price, rounded, ruffles, strips, thread, tiers, ties, trims, tucks, weight,
+    TextileFault, allowances, band, bias, bunting, circle, curtains, drapery, elastic, flounce, gathering, gores, headings, joins, knots, labour, panels, pleats, price, rounded, ruffles, sleeves, strips, thread, tiers, ties, trims, tucks, weight,
 };
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -81,6 +81,15 @@ impl Arguments {
 
     fn x(&self, name: &str) -> f64 {
         self.quantity(name).plain().unwrap()
+    }
+
+    /// Several values in one field, with commas between them.
+    fn several(&self, name: &str) -> Vec<Quantity> {
+        self.text(name).split(", ").map(read).collect()
+    }
+
+    fn lengths(&self, name: &str) -> Vec<Length> {
+        self.several(name).into_iter().map(|one| Length::try_from(one).unwrap()).collect()
     }
 
     fn n(&self, name: &str) -> i64 {
@@ -158,6 +167,15 @@ fn converted(a: &Arguments) -> Quantity {
     Quantity::number(unit.count_in(quantity))
 }
 
+fn ratios(a: &Arguments, name: &str) -> Vec<f64> {
+    a.several(name).into_iter().map(|one| one.plain().unwrap()).collect()
+}
+
+/// The first or the last of several lengths.
+fn end(answer: Result<Vec<Length>, TextileFault>, end: fn(&[Length]) -> Option<&Length>) -> Answered {
+    q(answer.map(|list| *end(&list).unwrap()))
+}
+
 /// A worked formula: its name, and how its inputs reach it.
 pub(crate) type Formula = (&'static str, fn(&Arguments) -> Answered);
 
@@ -214,18 +232,36 @@ pub(crate) const FORMULAS: &[Formula] = &[
     ("circle_radius", |a| q(circle::circle_radius(a.l("edge"), a.x("turn")))),
     ("circle_sweep", |a| q(circle::circle_sweep(a.l("radius"), a.x("turn")))),
     ("circle_area", |a| q(circle::circle_area(a.l("inner"), a.l("outer"), a.x("turn")))),
+    ("circle_cut_radius", |a| q(circle::circle_cut_radius(a.l("edge"), a.x("turn"), a.l("allowance")))),
+    ("circle_outer_radius", |a| q(circle::circle_outer_radius(a.l("radius"), a.l("length"), a.l("hem")))),
+    ("sector_across", |a| q(circle::sector_across(a.l("outer"), a.x("turn")))),
+    ("sector_along", |a| q(circle::sector_along(a.l("inner"), a.l("outer"), a.x("turn")))),
     ("pleat_count", |a| q(pleats::pleat_count(a.l("section"), a.l("width")))),
     ("pleat_width", |a| q(pleats::pleat_width(a.l("section"), a.n("count")))),
     ("knife_pleats_flat", |a| q(pleats::knife_pleats_flat(a.l("section"), a.l("depth"), a.n("count")))),
     ("box_pleats_flat", |a| q(pleats::box_pleats_flat(a.l("section"), a.l("depth"), a.n("count")))),
     ("knife_pleat_depth", |a| q(pleats::knife_pleat_depth(a.l("flat"), a.l("section"), a.n("count")))),
     ("pleat_take_up", |a| q(pleats::pleat_take_up(a.l("flat"), a.l("section"), a.n("count")))),
+    ("box_pleat_depth", |a| q(pleats::box_pleat_depth(a.l("flat"), a.l("section"), a.n("count")))),
+    ("knife_pleated_section", |a| q(pleats::knife_pleated_section(a.l("flat"), a.l("depth"), a.n("count")))),
+    ("box_pleated_section", |a| q(pleats::box_pleated_section(a.l("flat"), a.l("depth"), a.n("count")))),
+    ("knife_pleats_in", |a| q(pleats::knife_pleats_in(a.l("flat"), a.l("width"), a.l("depth")))),
+    ("box_pleats_in", |a| q(pleats::box_pleats_in(a.l("flat"), a.l("width"), a.l("depth")))),
+    ("pleat_take_up_of_rest", |a| {
+        q(pleats::pleat_take_up_of_rest(a.l("flat"), a.l("section"), a.l("fixed"), a.n("others")))
+    }),
+    ("seam_pleat_added", |a| q(pleats::seam_pleat_added(a.l("width"), a.l("seam")))),
+    ("pleat_block_strip", |a| q(pleats::pleat_block_strip(a.l("width"), a.l("seam")))),
+    ("hem_tuck_fold", |a| q(tucks::hem_tuck_fold(a.l("hem"), a.l("seam")))),
     ("tucks_taken", |a| q(tucks::tucks_taken(a.n("count"), a.l("width")))),
     ("tucked_flat", |a| q(tucks::tucked_flat(a.l("finished"), a.n("count"), a.l("width")))),
     ("tuck_pitch", |a| q(tucks::tuck_pitch(a.l("width"), a.l("gap")))),
     ("tuck_gap", |a| q(tucks::tuck_gap(a.l("pitch"), a.l("width")))),
     ("tier_flat", |a| q(tiers::tier_flat(a.l("first"), a.x("fullness"), a.n("tier")))),
     ("tier_depth", |a| q(tiers::tier_depth(a.l("length"), a.n("tiers"), a.l("first"), a.l("second")))),
+    ("tier_widths last", |a| end(tiers::tier_widths(a.l("first"), &ratios(a, "fullness")), <[_]>::last)),
+    ("tier_depths first", |a| end(tiers::tier_depths(a.l("length"), &a.lengths("steps")), <[_]>::first)),
+    ("tier_depths last", |a| end(tiers::tier_depths(a.l("length"), &a.lengths("steps")), <[_]>::last)),
     ("bias_length_at_most", |a| q(bias::bias_length_at_most(a.area("area"), a.l("cut_width")))),
     ("bias_square_at_least", |a| q(bias::bias_square_at_least(a.l("length"), a.l("cut_width")))),
     ("bias_square", |a| q(bias::bias_square(a.l("length"), a.l("cut_width"), a.x("loss")))),
@@ -239,6 +275,13 @@ pub(crate) const FORMULAS: &[Formula] = &[
     ("binding_width", |a| q(bias::binding_width(a.l("finished"), a.n("folds")))),
     ("gore_width", |a| q(gores::gore_width(a.l("round"), a.n("gores"), a.l("allowance")))),
     ("gore_width_of_rest", |a| q(gores::gore_width_of_rest(a.l("round"), a.l("fixed"), a.n("others")))),
+    ("gore_rise", |a| q(gores::gore_rise(a.l("front"), a.l("back"), a.n("pieces")))),
+    ("five_gore_shares front", |a| q(gores::five_gore_shares(a.l("waist")).map(|[front, _, _]| front))),
+    ("five_gore_shares side", |a| q(gores::five_gore_shares(a.l("waist")).map(|[_, side, _]| side))),
+    ("five_gore_shares back", |a| q(gores::five_gore_shares(a.l("waist")).map(|[_, _, back]| back))),
+    ("slash_spread", |a| q(sleeves::slash_spread(a.l("edge"), a.x("fullness"), a.n("slashes")))),
+    ("knotted_strip", |a| q(knots::knotted_strip(a.l("finished"), a.l("knot")))),
+    ("knotted_strips", |a| q(knots::knotted_strips(a.l("band"), a.n("counted"), a.l("tried")))),
     ("bunting_tape", |a| q(bunting::bunting_tape(a.n("flags"), a.l("width"), a.l("gap"), a.l("end")))),
     ("triangles_from_strip", |a| q(bunting::triangles_from_strip(a.l("strip"), a.l("width")))),
     ("bunting_rows", |a| q(bunting::bunting_rows(a.n("flags"), a.l("usable_width"), a.l("width")))),
@@ -263,6 +306,8 @@ pub(crate) const FORMULAS: &[Formula] = &[
     ("bow_length", |a| q(ties::bow_length(a.l("loops"), a.l("end"), a.l("knot")))),
     ("sash_length", |a| q(ties::sash_length(a.l("round"), a.l("loops"), a.l("end"), a.l("knot")))),
     ("flounce_rings", |a| q(flounce::flounce_rings(a.l("edge"), a.l("radius"), a.l("allowance")))),
+    ("flounce_cut_radius", |a| q(flounce::flounce_cut_radius(a.l("radius"), a.l("allowance")))),
+    ("flounce_seam", |a| q(flounce::flounce_seam(a.l("radius"), a.l("allowance")))),
     ("flounce_sweep", |a| q(flounce::flounce_sweep(a.l("radius"), a.l("depth")))),
     ("thread_for total", |a| used(a, |thread| thread.total)),
     ("thread_for needles", |a| used(a, |thread| thread.needles)),

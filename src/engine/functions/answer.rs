@@ -31,6 +31,13 @@ pub(super) fn measure(a: &Arguments<'_>, style: &Style, result: Formula<impl Int
     .into())
 }
 
+/// Several lengths, each shown in the unit of the first length that was given.
+pub(super) fn lengths(a: &Arguments<'_>, style: &Style, result: Formula<impl IntoIterator<Item = Length>>) -> Answer {
+    let found = result.map_err(|fault| problem(a, style, &fault))?;
+    let list = found.into_iter().map(|length| measure(a, style, Ok(length)));
+    list.collect::<Result<_, _>>().map(Value::List)
+}
+
 /// A whole number of things.
 pub(super) fn count(a: &Arguments<'_>, style: &Style, result: Formula<i64>) -> Answer {
     result.map(Value::Whole).map_err(|fault| problem(a, style, &fault))

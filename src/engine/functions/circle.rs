@@ -1,6 +1,6 @@
 //! Skirts and flounces cut from a circle or part of one.
 
-use super::answer::{GEOMETRY, measure, number_or};
+use super::answer::{COMMON, GEOMETRY, measure, number_or};
 use crate::engine::function::{AREA, Example, Function, Kind, LENGTH, Parameter};
 use crate::textile::circle;
 
@@ -52,5 +52,66 @@ pub(super) const FUNCTIONS: &[Function] = &[
         ],
         source: GEOMETRY,
         code: |a, s| measure(a, s, circle::circle_area(a.length(0)?, a.length(1)?, number_or(a, 2, FULL)?)),
+    },
+    Function {
+        name: "circle_cut_radius",
+        topic: TOPIC,
+        parameters: &[
+            Parameter::new("edge", LENGTH),
+            Parameter::new("turn", Kind::Number),
+            Parameter::new("allowance", LENGTH),
+        ],
+        gives: LENGTH,
+        summary: "Radius to cut the waist of a circle skirt at, with a seam allowance inside the seam line.",
+        examples: &[
+            Example { typed: "circle_cut_radius(114 cm, 1, 1 cm)", shown: "≈ 17.1 cm" },
+            Example { typed: "circle_cut_radius(27 in, 1/2, 1/2 in)", shown: "≈ 8 1/8 in" },
+        ],
+        source: "Smart Pattern Making, Circle Skirt Formula",
+        code: |a, s| measure(a, s, circle::circle_cut_radius(a.length(0)?, a.number(1)?, a.length(2)?)),
+    },
+    Function {
+        name: "circle_outer_radius",
+        topic: TOPIC,
+        parameters: &[
+            Parameter::new("radius", LENGTH),
+            Parameter::new("length", LENGTH),
+            Parameter::new("hem", LENGTH),
+        ],
+        gives: LENGTH,
+        summary: "Radius to cut the hem of a circle skirt at, from the radius of its waist seam.",
+        examples: &[
+            Example { typed: "circle_outer_radius(4 in, 20 in, 1/2 in)", shown: "24 1/2 in" },
+            Example { typed: "circle_outer_radius(10 cm, 40 cm, 1.5 cm)", shown: "51.5 cm" },
+        ],
+        source: COMMON,
+        code: |a, s| measure(a, s, circle::circle_outer_radius(a.length(0)?, a.length(1)?, a.length(2)?)),
+    },
+    Function {
+        name: "sector_across",
+        topic: TOPIC,
+        parameters: &[Parameter::new("outer", LENGTH), TURN],
+        gives: LENGTH,
+        summary: "Width of cloth that a circle or part of one takes, one straight edge lying along the selvedge.",
+        examples: &[
+            Example { typed: "sector_across(24 in, 1/2)", shown: "24 in" },
+            Example { typed: "sector_across(60 cm)", shown: "120 cm" },
+            Example { typed: "sector_across(60 cm, 1/8)", shown: "≈ 42.4 cm" },
+        ],
+        source: GEOMETRY,
+        code: |a, s| measure(a, s, circle::sector_across(a.length(0)?, number_or(a, 1, FULL)?)),
+    },
+    Function {
+        name: "sector_along",
+        topic: TOPIC,
+        parameters: &[Parameter::new("inner", LENGTH), Parameter::new("outer", LENGTH), TURN],
+        gives: LENGTH,
+        summary: "Length of cloth that a circle or part of one takes, one straight edge lying along the selvedge.",
+        examples: &[
+            Example { typed: "sector_along(4 in, 24 in, 1/2)", shown: "48 in" },
+            Example { typed: "sector_along(10 cm, 60 cm, 1/6)", shown: "55 cm" },
+        ],
+        source: GEOMETRY,
+        code: |a, s| measure(a, s, circle::sector_along(a.length(0)?, a.length(1)?, number_or(a, 2, FULL)?)),
     },
 ];

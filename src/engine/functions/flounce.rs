@@ -1,19 +1,20 @@
 //! Circular flounces: rings cut open and joined.
 
-use super::answer::{GEOMETRY, count, ratio};
+use super::answer::{GEOMETRY, count, measure, ratio};
 use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
 use crate::textile::flounce;
 
 const TOPIC: &str = "flounces";
 
 const RADIUS: Parameter = Parameter::new("radius", LENGTH);
+const ALLOWANCE: Parameter = Parameter::new("allowance", LENGTH);
 
 /// The functions of this topic.
 pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "flounce_rings",
         topic: TOPIC,
-        parameters: &[Parameter::new("edge", LENGTH), RADIUS, Parameter::new("allowance", LENGTH)],
+        parameters: &[Parameter::new("edge", LENGTH), RADIUS, ALLOWANCE],
         gives: Kind::Count,
         summary: "Rings to cut whose inner edges, joined, make up an edge.",
         examples: &[
@@ -35,5 +36,31 @@ pub(super) const FUNCTIONS: &[Function] = &[
         ],
         source: GEOMETRY,
         code: |a, s| ratio(a, s, flounce::flounce_sweep(a.length(0)?, a.length(1)?)),
+    },
+    Function {
+        name: "flounce_cut_radius",
+        topic: TOPIC,
+        parameters: &[RADIUS, ALLOWANCE],
+        gives: LENGTH,
+        summary: "Radius to cut the inner edge of a flounce at, its seam allowance lying inside the seam line.",
+        examples: &[
+            Example { typed: "flounce_cut_radius(7 cm, 1 cm)", shown: "6 cm" },
+            Example { typed: "flounce_cut_radius(3 in, 1/2 in)", shown: "2 1/2 in" },
+        ],
+        source: GEOMETRY,
+        code: |a, s| measure(a, s, flounce::flounce_cut_radius(a.length(0)?, a.length(1)?)),
+    },
+    Function {
+        name: "flounce_seam",
+        topic: TOPIC,
+        parameters: &[RADIUS, ALLOWANCE],
+        gives: LENGTH,
+        summary: "Length of seam that one ring gives once it is cut open and joined, an allowance lost at each end.",
+        examples: &[
+            Example { typed: "flounce_seam(7 cm, 1 cm)", shown: "≈ 42 cm" },
+            Example { typed: "flounce_seam(3 in, 1/2 in)", shown: "≈ 17 7/8 in" },
+        ],
+        source: GEOMETRY,
+        code: |a, s| measure(a, s, flounce::flounce_seam(a.length(0)?, a.length(1)?)),
     },
 ];

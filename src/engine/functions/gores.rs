@@ -1,6 +1,6 @@
 //! Gored skirts: how a measure is shared among the gores.
 
-use super::answer::measure;
+use super::answer::{lengths, measure};
 use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
 use crate::textile::gores;
 
@@ -35,5 +35,35 @@ pub(super) const FUNCTIONS: &[Function] = &[
         ],
         source: "The Perfect Dressmaking System (1914), which prints 17 1/2 in for 17 3/4 in, a slip",
         code: |a, s| measure(a, s, gores::gore_width_of_rest(a.length(0)?, a.length(1)?, a.count(2)?)),
+    },
+    Function {
+        name: "gore_rise",
+        topic: TOPIC,
+        parameters: &[
+            Parameter::new("front", LENGTH),
+            Parameter::new("back", LENGTH),
+            Parameter::new("pieces", Kind::Count),
+        ],
+        gives: LENGTH,
+        summary: "How far the waist rises across each pattern piece, the skirt being longer at the back.",
+        examples: &[
+            Example { typed: "gore_rise(38 in, 39 1/2 in, 3)", shown: "1/2 in" },
+            Example { typed: "gore_rise(96 cm, 99 cm, 2)", shown: "1.5 cm" },
+        ],
+        source: "The Perfect Dressmaking System (1914)",
+        code: |a, s| measure(a, s, gores::gore_rise(a.length(0)?, a.length(1)?, a.count(2)?)),
+    },
+    Function {
+        name: "five_gore_shares",
+        topic: TOPIC,
+        parameters: &[Parameter::new("waist", LENGTH)],
+        gives: Kind::List,
+        summary: "How a waist is shared in half a pattern of five gores: half the front gore, side, back.",
+        examples: &[
+            Example { typed: "five_gore_shares(24 in)", shown: "3 in, 4 in, 5 in" },
+            Example { typed: "five_gore_shares(72 cm)", shown: "9 cm, 12 cm, 15 cm" },
+        ],
+        source: "Ingalls, Text-Book on Domestic Art (1911), five-gored underskirt",
+        code: |a, s| lengths(a, s, gores::five_gore_shares(a.length(0)?)),
     },
 ];

@@ -14,6 +14,7 @@ mod gores;
 mod headings;
 mod hems;
 mod joins;
+mod knots;
 mod labour;
 mod lists;
 mod numbers;
@@ -22,6 +23,7 @@ mod pleats;
 mod price;
 mod rounding;
 mod ruffles;
+mod sleeves;
 mod strips;
 mod thread;
 mod tiers;
@@ -59,6 +61,8 @@ const TOPICS: &[&[Function]] = &[
     ties::FUNCTIONS,
     bunting::FUNCTIONS,
     gores::FUNCTIONS,
+    sleeves::FUNCTIONS,
+    knots::FUNCTIONS,
     thread::FUNCTIONS,
     weight::FUNCTIONS,
     labour::FUNCTIONS,

@@ -10,11 +10,13 @@ const TOPIC: &str = "pleats";
 const KINDS: &str = "National Instructional Media Institute, CITS Dress Making – Trade Practical, vol. 2, p. 202";
 const KNIFE: &str = "National Instructional Media Institute, CITS Dress Making – Trade Practical, vol. 2, p. 203";
 const BOX: &str = "National Instructional Media Institute, CITS Dress Making – Trade Practical, vol. 2, p. 204";
+const LET_IN: &str = "Baldt, Clothing for Women, Outer Garments 4";
 
 const FLAT: Parameter = Parameter::new("flat", LENGTH);
 const SECTION: Parameter = Parameter::new("section", LENGTH);
 const WIDTH: Parameter = Parameter::new("width", LENGTH);
 const DEPTH: Parameter = Parameter::new("depth", LENGTH);
+const SEAM: Parameter = Parameter::new("seam", LENGTH);
 const COUNT: Parameter = Parameter::new("count", Kind::Count);
 
 const SHALLOW: &str = "shallow";
@@ -122,5 +124,111 @@ pub(super) const FUNCTIONS: &[Function] = &[
         ],
         source: COMMON,
         code: |a, s| measure(a, s, pleats::pleat_take_up(a.length(0)?, a.length(1)?, a.count(2)?)),
+    },
+    Function {
+        name: "box_pleat_depth",
+        topic: TOPIC,
+        parameters: &[FLAT, SECTION, COUNT],
+        gives: LENGTH,
+        summary: "Depth of each fold of box or inverted pleats when a flat length is laid into a section.",
+        examples: &[
+            Example { typed: "box_pleat_depth(108 cm, 60 cm, 1)", shown: "12 cm" },
+            Example { typed: "box_pleat_depth(90 in, 30 in, 10)", shown: "1 1/2 in" },
+        ],
+        source: COMMON,
+        code: |a, s| measure(a, s, pleats::box_pleat_depth(a.length(0)?, a.length(1)?, a.count(2)?)),
+    },
+    Function {
+        name: "knife_pleated_section",
+        topic: TOPIC,
+        parameters: &[FLAT, DEPTH, COUNT],
+        gives: LENGTH,
+        summary: "Section that a flat length is laid into by so many knife pleats of a depth.",
+        examples: &[
+            Example { typed: "knife_pleated_section(236 cm, 4 cm, 18)", shown: "92 cm" },
+            Example { typed: "knife_pleated_section(60 in, 3/4 in, 20)", shown: "30 in" },
+        ],
+        source: COMMON,
+        code: |a, s| measure(a, s, pleats::knife_pleated_section(a.length(0)?, a.length(1)?, a.count(2)?)),
+    },
+    Function {
+        name: "box_pleated_section",
+        topic: TOPIC,
+        parameters: &[FLAT, DEPTH, COUNT],
+        gives: LENGTH,
+        summary: "Section that a flat length is laid into by so many box or inverted pleats of a depth.",
+        examples: &[
+            Example { typed: "box_pleated_section(108 cm, 12 cm, 1)", shown: "60 cm" },
+            Example { typed: "box_pleated_section(90 in, 1 1/2 in, 10)", shown: "30 in" },
+        ],
+        source: COMMON,
+        code: |a, s| measure(a, s, pleats::box_pleated_section(a.length(0)?, a.length(1)?, a.count(2)?)),
+    },
+    Function {
+        name: "knife_pleats_in",
+        topic: TOPIC,
+        parameters: &[FLAT, WIDTH, DEPTH],
+        gives: Kind::Count,
+        summary: "Whole knife pleats of a width and depth that a flat length gives.",
+        examples: &[
+            Example { typed: "knife_pleats_in(150 cm, 2.5 cm, 2.5 cm)", shown: "20" },
+            Example { typed: "knife_pleats_in(44 in, 1 in, 1 in)", shown: "14" },
+        ],
+        source: COMMON,
+        code: |a, s| count(a, s, pleats::knife_pleats_in(a.length(0)?, a.length(1)?, a.length(2)?)),
+    },
+    Function {
+        name: "box_pleats_in",
+        topic: TOPIC,
+        parameters: &[FLAT, WIDTH, DEPTH],
+        gives: Kind::Count,
+        summary: "Whole box or inverted pleats of a width and depth that a flat length gives.",
+        examples: &[
+            Example { typed: "box_pleats_in(90 in, 3 in, 1 1/2 in)", shown: "10" },
+            Example { typed: "box_pleats_in(112 cm, 8 cm, 4 cm)", shown: "4" },
+        ],
+        source: COMMON,
+        code: |a, s| count(a, s, pleats::box_pleats_in(a.length(0)?, a.length(1)?, a.length(2)?)),
+    },
+    Function {
+        name: "pleat_take_up_of_rest",
+        topic: TOPIC,
+        parameters: &[FLAT, SECTION, Parameter::new("fixed", LENGTH), Parameter::new("others", Kind::Count)],
+        gives: LENGTH,
+        summary: "Cloth that each of the other pleats takes up where what one takes is fixed.",
+        examples: &[
+            Example { typed: "pleat_take_up_of_rest(44 in, 14 in, 2 in, 7)", shown: "4 in" },
+            Example { typed: "pleat_take_up_of_rest(110 cm, 35 cm, 5 cm, 7)", shown: "10 cm" },
+        ],
+        source: "Conover, A Complete Course in Dressmaking, vol. 5 (1921), p. 69",
+        code: |a, s| {
+            measure(a, s, pleats::pleat_take_up_of_rest(a.length(0)?, a.length(1)?, a.length(2)?, a.count(3)?))
+        },
+    },
+    Function {
+        name: "seam_pleat_added",
+        topic: TOPIC,
+        parameters: &[WIDTH, SEAM],
+        gives: LENGTH,
+        summary: "Cloth that an inverted pleat let into a seam adds to the two edges of that seam together.",
+        examples: &[
+            Example { typed: "seam_pleat_added(2 in, 1/2 in)", shown: "9 in" },
+            Example { typed: "seam_pleat_added(5 cm, 1.5 cm)", shown: "23 cm" },
+        ],
+        source: LET_IN,
+        code: |a, s| measure(a, s, pleats::seam_pleat_added(a.length(0)?, a.length(1)?)),
+    },
+    Function {
+        name: "pleat_block_strip",
+        topic: TOPIC,
+        parameters: &[WIDTH, SEAM],
+        gives: LENGTH,
+        summary: "Strip to cut for a block of pleats set in between two edges, with a seam at each.",
+        examples: &[
+            Example { typed: "pleat_block_strip(1 1/2 in, 1/2 in)", shown: "13 in" },
+            Example { typed: "pleat_block_strip(4 cm, 1 cm)", shown: "34 cm" },
+        ],
+        source: LET_IN,
+        code: |a, s| measure(a, s, pleats::pleat_block_strip(a.length(0)?, a.length(1)?)),
     },
 ];

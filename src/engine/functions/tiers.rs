@@ -1,7 +1,10 @@
 //! Tiered skirts: each tier gathered onto the one above.
 
-use super::answer::{COMMON, measure};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use super::answer::{COMMON, lengths, measure};
+use crate::engine::function::{Arguments, Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::problem::{Marked, Problem};
+use crate::engine::value::Value;
+use crate::quantity::{Dimension, Length};
 use crate::textile::tiers;
 
 const TOPIC: &str = "tiers";
@@ -41,4 +44,45 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: COMMON,
         code: |a, s| measure(a, s, tiers::tier_depth(a.length(0)?, a.count(1)?, a.length(2)?, a.length(3)?)),
     },
+    Function {
+        name: "tier_widths",
+        topic: TOPIC,
+        parameters: &[FIRST, Parameter::new("fullness", Kind::Numbers)],
+        gives: Kind::List,
+        summary: "Flat widths of all tiers, the top one first, each next with its own fullness over the one above.",
+        examples: &[
+            Example { typed: "tier_widths(50 in, [2, 2])", shown: "50 in, 100 in, 200 in" },
+            Example { typed: "tier_widths(100 cm, [1.5, 1.2])", shown: "100 cm, 150 cm, 180 cm" },
+        ],
+        source: COMMON,
+        code: |a, s| lengths(a, s, tiers::tier_widths(a.length(0)?, &a.numbers(1)?)),
+    },
+    Function {
+        name: "tier_depths",
+        topic: TOPIC,
+        parameters: &[Parameter::new("length", LENGTH), Parameter::new("steps", Kind::List)],
+        gives: Kind::List,
+        summary: "Finished depths of tiers that share a length, the top one first, each next deeper by its step.",
+        examples: &[
+            Example {
+                typed: "tier_depths(29 in, [1/2 in, 1/2 in, 1 1/2 in])",
+                shown: "6 1/4 in, 6 3/4 in, 7 1/4 in, 8 3/4 in",
+            },
+            Example { typed: "tier_depths(60 cm, [0 cm, 0 cm])", shown: "20 cm, 20 cm, 20 cm" },
+        ],
+        source: "National Instructional Media Institute, CITS Dress Making – Trade Theory (2024), p. 250",
+        code: |a, s| lengths(a, s, tiers::tier_depths(a.length(0)?, &list_of_lengths(a, 1, "tier_depths")?)),
+    },
 ];
+
+/// An argument that is a list of lengths and of nothing else.
+fn list_of_lengths(a: &Arguments<'_>, index: usize, word: &str) -> Result<Vec<Length>, Problem> {
+    let length = |value: &Value| value.quantity().filter(|quantity| quantity.dimension() == Dimension::LENGTH);
+    let found: Option<Vec<Length>> =
+        a.items(index)?.iter().map(|value| Length::try_from(length(value)?).ok()).collect();
+    found.ok_or_else(|| {
+        Problem::new(format!("{} in {word} must be a list of lengths", a.name(index)))
+            .hinting("type [1/2 in, 1 in] or [1 cm, 2 cm]")
+            .marking(Marked::Argument(index))
+    })
+}

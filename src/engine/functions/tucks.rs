@@ -65,4 +65,17 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: "McGlauflin, Handicraft for Girls (1910), exercise 41",
         code: |a, s| measure(a, s, tucks::tuck_gap(a.length(0)?, a.length(1)?)),
     },
+    Function {
+        name: "hem_tuck_fold",
+        topic: TOPIC,
+        parameters: &[Parameter::new("hem", LENGTH), Parameter::new("seam", LENGTH)],
+        gives: LENGTH,
+        summary: "Distance from the raw edge to the fold of a hem-tuck that covers the seam of a frill.",
+        examples: &[
+            Example { typed: "hem_tuck_fold(1 in, 1/4 in)", shown: "2 1/4 in" },
+            Example { typed: "hem_tuck_fold(3 cm, 0.5 cm)", shown: "6.5 cm" },
+        ],
+        source: "McGlauflin, Handicraft for Girls (1910), exercise 41",
+        code: |a, s| measure(a, s, tucks::hem_tuck_fold(a.length(0)?, a.length(1)?)),
+    },
 ];
