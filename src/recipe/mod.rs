@@ -25,6 +25,7 @@ pub mod run;
 mod session;
 mod size_row;
 mod ticket_words;
+mod wearer;
 pub mod words;
 mod work_sheet;
 

@@ -5,11 +5,11 @@
 
 use super::answering::{Answered, Check, Evaluate, Given, units_for};
 use super::filling::{self, Filled};
-use super::input::{Input, InputKind, PIECES, SIZE};
+use super::input::{AGE, Input, InputKind, PIECES, SIZE, USE};
 use super::question::{Question, fits};
 use super::refusal::Refusal;
 use super::run::Description;
-use super::{session, size_row};
+use super::{session, size_row, wearer};
 use crate::engine::limits::StopFlag;
 use crate::engine::value::quantity_to_script;
 use crate::engine::{Host, Problem};
@@ -134,10 +134,10 @@ impl Questions {
     }
 
     /// The answers as they are typed, lengths with their unit: the size, then the inputs in the order of the
-    /// recipe, then the number of garments. What has its usual value is not among them.
+    /// recipe, then age, use and the number of garments. What has its usual value is not among them.
     pub fn answers(&self) -> Vec<(String, String)> {
         let inputs = self.description.inputs.iter().map(|input| input.name.as_str());
-        let names = std::iter::once(SIZE).chain(inputs).chain([PIECES]);
+        let names = std::iter::once(SIZE).chain(inputs).chain([AGE, USE, PIECES]);
         names.filter_map(|name| Some((name.to_owned(), self.taken.get(name)?.typed.clone()))).collect()
     }
 
@@ -146,6 +146,9 @@ impl Questions {
         let given = Given::Typed(typed.to_owned());
         if name == PIECES {
             return check.garments(&given).map_or(given, |count| Given::Script(Dynamic::from_int(count)));
+        }
+        if name == AGE {
+            return wearer::age(&given, check).map_or(given, |age| Given::Script(quantity_to_script(age.into())));
         }
         let input = self.description.inputs.iter().find(|input| input.name == name);
         // What does not fit is refused where the order asks for it, and only there.

@@ -28,7 +28,12 @@ pub fn work_sheet(ticket: &Ticket, tables: &OrderTables, style: &Style) -> Sheet
     ];
     let makes = Some(("makes".to_owned(), ticket.makes.clone())).filter(|(_, makes)| !makes.is_empty());
     let asked = ticket.inputs.iter().map(|input| (input.name.replace('_', " "), answer(input, &style)));
-    Sheet { title, order: makes.into_iter().chain(asked).collect(), sections: ready.chain(work).collect() }
+    let besides = ticket.besides().into_iter().map(|(name, value)| (name.to_owned(), value.show(&style)));
+    Sheet {
+        title,
+        order: makes.into_iter().chain(asked).chain(besides).collect(),
+        sections: ready.chain(work).collect(),
+    }
 }
 
 /// An input as it was answered, and where the answer comes from if nobody gave it.
