@@ -8,6 +8,7 @@ mod answering;
 mod arguments;
 pub mod check;
 mod corners;
+mod doubts;
 pub mod examples;
 mod filling;
 mod gathers;

@@ -5,12 +5,13 @@
 
 use super::answering::Answered;
 use super::arguments::Answer;
+use super::doubts;
 use super::filling::Filled;
 use super::input::{Input, PIECES};
 use super::input_words::scripted;
 use crate::engine::Problem;
-use crate::quantity::Time;
 use crate::quantity::nearest::nearest;
+use crate::quantity::{Style, Time};
 use crate::ticket::{AnsweredInput, InputSource, Usage};
 use rhai::{Dynamic, Engine, ImmutableString};
 use std::collections::BTreeMap;
@@ -59,6 +60,11 @@ impl OrderData {
             Some(AnsweredInput { name, question, value: answer.value(), source: source.clone() })
         });
         answered.collect()
+    }
+
+    /// What is odd about its body measures.
+    pub(super) fn doubts(&self, style: &Style) -> Vec<String> {
+        doubts::of_order(&self.inputs, &self.answers, self.age, style)
     }
 
     /// Whether an input of this name is declared.

@@ -9,7 +9,7 @@ use super::input::{AGE, Input, InputKind, PIECES, SIZE, USE};
 use super::question::{Question, fits};
 use super::refusal::Refusal;
 use super::run::Description;
-use super::{session, size_row, wearer};
+use super::{doubts, session, size_row, wearer};
 use crate::engine::limits::StopFlag;
 use crate::engine::value::quantity_to_script;
 use crate::engine::{Host, Problem};
@@ -120,6 +120,17 @@ impl Questions {
         let echo = self.echo(&answered, &typed);
         self.take(&input.name, typed, Given::Checked(answered));
         Ok(echo)
+    }
+
+    /// What is odd about the answer taken last: the body measures it filled, and no others.
+    pub fn doubts(&self) -> Vec<String> {
+        let own = |typed: &str| session::evaluate(&self.host, typed);
+        let Filled { answers, age, .. } = self.filled(&own);
+        let Some(last) = self.steps.last() else { return Vec::new() };
+        let just_now = answers.into_iter().filter(|(name, (_, source))| {
+            if last == SIZE { matches!(source, InputSource::Size(_)) } else { name == last }
+        });
+        doubts::of_order(&self.description.inputs, &just_now.collect(), age, &self.style)
     }
 
     /// Goes back to the question before, whose answer is dropped; false at the first.

@@ -281,6 +281,8 @@ pub struct Ticket {
     pub marks: Vec<Mark>,
     /// The steps, with `{figure}` still in them.
     pub steps: Vec<String>,
+    /// What is odd about its body measures, in sentences: each wants a second look, and none stops the order.
+    pub doubts: Vec<String>,
     /// The keys of the cautions.
     pub cautions: Vec<String>,
 }
@@ -324,6 +326,7 @@ impl Ticket {
             work: Vec::new(),
             marks: Vec::new(),
             steps: Vec::new(),
+            doubts: Vec::new(),
             cautions: Vec::new(),
         }
     }
