@@ -1,5 +1,6 @@
 //! shirr: a calculation notebook in the terminal for people who cut and gather cloth to order.
 
+pub mod body;
 pub mod cutting;
 pub mod engine;
 pub mod notebook;

@@ -58,6 +58,8 @@ pub(super) static WORDS: &[Member] = &[
     word("ticket", "pieces_to_cut", "first.pieces_to_cut", "all pieces to cut"),
     word("ticket", "total_minutes", "first.total_minutes", "all minutes that are known"),
     word("ticket", "pieces", "first.pieces", "the number of garments"),
+    word("ticket", "age", "first.age", "the age of the wearer, where the order says it"),
+    word("ticket", "used_for", "first.used_for", "what it is for, where the order says it"),
 ];
 
 type Answer = Result<Dynamic, Box<EvalAltResult>>;
@@ -219,6 +221,14 @@ impl TicketObject {
             "pieces_to_cut" => Ok(Dynamic::from_int(tables.pieces)),
             "total_minutes" => Ok(quantity_to_script(tables.total_minutes.liking(clock).into())),
             "pieces" => Ok(Dynamic::from_int(ticket.garments)),
+            "age" => {
+                let unsaid = || Problem::new("the order says no age").hinting("add age='5 years' to its run");
+                Ok(quantity_to_script(ticket.age.ok_or_else(unsaid)?.into()))
+            }
+            "used_for" => {
+                let unsaid = || Problem::new("the order says no use").hinting("add use='dance class' to its run");
+                Ok(Dynamic::from(ticket.used_for.ok_or_else(unsaid)?.words().to_owned()))
+            }
             _ => {
                 let figure = ticket.figure(name).map(|figure| &figure.value);
                 let input = || ticket.input(name).map(|input| &input.value);

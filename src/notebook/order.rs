@@ -17,6 +17,9 @@ pub(super) struct OrderLine {
 /// The input every order has.
 pub(super) const PIECES: &str = "pieces";
 
+/// The answer any order may give: how old the wearer is.
+pub(super) const AGE: &str = "age";
+
 impl OrderLine {
     pub(super) fn read(host: &Host, recipe: &str, answers: &[(String, String)]) -> Result<Self, Fault> {
         if recipe.is_empty() {
@@ -64,7 +67,7 @@ impl OrderLine {
                 answers.push((input.clone(), Answer::Typed(typed.clone())));
                 continue;
             };
-            let expression = input == PIECES || kind.is_some_and(reads_expression);
+            let expression = input == PIECES || input == AGE || kind.is_some_and(reads_expression);
             // Where words are wanted, only a cell that holds a text is meant.
             let holds_text = with.scope.get_value::<rhai::ImmutableString>(typed.trim()).is_some();
             let words = matches!(

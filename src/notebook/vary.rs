@@ -187,7 +187,9 @@ impl Page {
         for node in above {
             if let Some((recipe, _)) = self.order_of(self.graph.name(node)) {
                 let inputs = tools.world.inputs(&recipe)?;
-                if name == super::order::PIECES || inputs.iter().any(|input| input.name == name) {
+                if [super::order::PIECES, super::order::AGE].contains(&name)
+                    || inputs.iter().any(|input| input.name == name)
+                {
                     orders.push(node);
                 }
             }

@@ -161,6 +161,7 @@ fn next_smaller(large: Unit) -> Option<Unit> {
         Unit::Yard | Unit::Foot => Some(Unit::Inch),
         Unit::Metre => Some(Unit::Centimetre),
         Unit::Hour => Some(Unit::Minute),
+        Unit::Year => Some(Unit::Month),
         Unit::Pound => Some(Unit::Ounce),
         Unit::Kilogram => Some(Unit::Gram),
         Unit::Minute => Some(Unit::Second),
@@ -562,6 +563,12 @@ mod tests {
         check("35 cm", "35 cm");
         check("12 min", "12 min");
         check("1 h 20 min", "1 h 20 min");
+        check("5 years", "5 years");
+        check("1 year", "1 year");
+        check("18 months", "18 months");
+        check("1 1/2 years", "1.5 years");
+        check("2 years 6 months", "2 years 6 months");
+        check("1 year 1 month", "1 year 1 month");
         check("$4.50", "$4.50");
         check("$4.50/yd", "$4.50/yd");
         check("25 %", "25 %");

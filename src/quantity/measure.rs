@@ -89,6 +89,11 @@ impl<K: Kind> Measure<K> {
         Self { liked, ..self }
     }
 
+    /// The units it likes to be shown in.
+    pub fn liked(self) -> Liked {
+        self.liked
+    }
+
     /// More than nothing, float noise aside.
     pub fn is_positive(self) -> bool {
         self.steps > 0.0

@@ -157,7 +157,10 @@ impl Style {
                 self.length(quantity.steps(), liked.length.unwrap_or(self.tape.unit()), liked.compound)
             }
             Dimension::MONEY => self.money(quantity.steps() / 10_000.0),
-            Dimension::TIME if liked.compound => Self::clock(quantity.steps()),
+            Dimension::TIME if liked.compound => match liked.time {
+                Some(Unit::Year | Unit::Month) => Self::age(quantity.steps()),
+                _ => Self::clock(quantity.steps()),
+            },
             Dimension::TIME => self.time(quantity.steps(), liked.time.unwrap_or(Unit::Minute)),
             Dimension::MASS if liked.compound => self.pair(quantity.steps(), liked.mass.unwrap_or(Unit::Pound)),
             _ => self.general(quantity),
@@ -236,12 +239,27 @@ impl Style {
         Shown { text, rounded }
     }
 
+    /// Years and whole months.
+    fn age(steps: f64) -> Shown {
+        let months = steps / Unit::Month.steps();
+        let nearest = number::nearest_whole(number::snapped(months)).unwrap_or(i64::MAX);
+        let rounded = !number::is_near(months, number::from_whole(nearest));
+        let sign = if nearest < 0 { "-" } else { "" };
+        let several = |count: i64, unit: Unit| counted(&count.to_string(), unit);
+        let text = match (nearest.abs() / 12, nearest.abs() % 12) {
+            (0, months) => format!("{sign}{}", several(months, Unit::Month)),
+            (years, 0) => format!("{sign}{}", several(years, Unit::Year)),
+            (years, months) => format!("{sign}{} {}", several(years, Unit::Year), several(months, Unit::Month)),
+        };
+        Shown { text, rounded }
+    }
+
     /// Minutes as nobody measures them finer: a tenth, unless a hundredth says it exactly.
     fn time(&self, steps: f64, unit: Unit) -> Shown {
         let value = steps / unit.steps();
         let exact = number::is_near(value * 100.0, (value * 100.0).round());
         let decimals = if exact { 2 } else { 1 };
-        Shown { text: format!("{} {}", self.fixed(value, decimals), unit.symbol()), rounded: !exact }
+        Shown { text: counted(&self.fixed(value, decimals), unit), rounded: !exact }
     }
 
     /// Pounds and ounces, kilograms and grams, metres and centimetres.
@@ -349,6 +367,12 @@ fn fraction(marks: i64, parts: i64) -> String {
         (0, above) => format!("{sign}{above}/{below}"),
         (whole, above) => format!("{sign}{whole} {above}/{below}"),
     }
+}
+
+/// A number and its unit; years and months are words, and words have a plural.
+fn counted(number: &str, unit: Unit) -> String {
+    let plural = matches!(unit, Unit::Year | Unit::Month) && !["1", "-1"].contains(&number);
+    format!("{number} {}{}", unit.symbol(), if plural { "s" } else { "" })
 }
 
 #[cfg(test)]

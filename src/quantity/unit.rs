@@ -40,6 +40,10 @@ pub enum Unit {
     Minute,
     /// 60 minutes.
     Hour,
+    /// A twelfth of a year, for ages.
+    Month,
+    /// 365 1/4 days, for ages.
+    Year,
     /// Grams in a thousand metres of thread.
     Tex,
     /// Grams in ten thousand metres of thread.
@@ -75,7 +79,7 @@ struct Facts {
 
 impl Unit {
     /// Every unit, in the order help lists them.
-    pub const ALL: [Self; 23] = [
+    pub const ALL: [Self; 25] = [
         Self::Inch,
         Self::Foot,
         Self::Yard,
@@ -93,6 +97,8 @@ impl Unit {
         Self::Second,
         Self::Minute,
         Self::Hour,
+        Self::Month,
+        Self::Year,
         Self::Tex,
         Self::Decitex,
         Self::Denier,
@@ -130,6 +136,9 @@ impl Unit {
             Self::Second => (&["s", "sec", "second", "seconds"], TIME, System::Neither, (1_000, 1)),
             Self::Minute => (&["min", "mins", "minute", "minutes"], TIME, System::Neither, (60_000, 1)),
             Self::Hour => (&["h", "hr", "hrs", "hour", "hours"], TIME, System::Neither, (3_600_000, 1)),
+            // The year of the calendar's mean, leap years included, so that twelve months are one year exactly.
+            Self::Month => (&["month", "months"], TIME, System::Neither, (2_629_800_000, 1)),
+            Self::Year => (&["year", "years"], TIME, System::Neither, (31_557_600_000, 1)),
             Self::Tex => (&["tex"], THREAD, System::Neither, (1, 1_000)),
             Self::Decitex => (&["dtex"], THREAD, System::Neither, (1, 10_000)),
             Self::Denier => (&["den", "denier"], THREAD, System::Neither, (1, 9_000)),

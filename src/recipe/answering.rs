@@ -281,7 +281,7 @@ impl Check<'_> {
 }
 
 /// What an answer is worth as a script value.
-fn worked_out(evaluate: Evaluate<'_>, given: &Given) -> Fits<Dynamic> {
+pub(super) fn worked_out(evaluate: Evaluate<'_>, given: &Given) -> Fits<Dynamic> {
     match given {
         Given::Script(value) => Ok(value.clone()),
         Given::Checked(answered) => Ok(scripted(&answered.value())),

@@ -4,16 +4,17 @@
 //! Never here: whether one answer fits one input, and what the recipe makes of the answers.
 
 use super::answering::{Answered, Check, Evaluate, Given};
-use super::input::{Input, PIECES, SIZE};
+use super::input::{AGE, Input, PIECES, SIZE, USE};
 use super::input_words::scripted;
 use super::order::OrderData;
 use super::refusal::Refusal;
 use super::size_row;
+use super::wearer;
 use crate::engine::Problem;
 use crate::engine::value::quantity_to_script;
-use crate::quantity::Style;
 use crate::quantity::nearest::nearest;
-use crate::ticket::{InputSource, TicketValue};
+use crate::quantity::{Style, Time};
+use crate::ticket::{InputSource, TicketValue, Usage};
 use crate::workshop::{Size, Workshop};
 use std::collections::BTreeMap;
 
@@ -23,6 +24,10 @@ pub(super) struct Filled {
     pub(super) answers: BTreeMap<String, (Answered, InputSource)>,
     /// How many garments.
     pub(super) garments: i64,
+    /// How old the wearer is, if the order says it.
+    pub(super) age: Option<Time>,
+    /// What the garment is for, if the order says it.
+    pub(super) used_for: Option<Usage>,
     /// What is wrong, in the order of the recipe.
     pub(super) refusals: Vec<Refusal>,
     /// The inputs that must still be answered, in the order of the recipe; each has its refusal as well.
@@ -39,18 +44,22 @@ pub(super) fn fill(
 ) -> Result<OrderData, Vec<Refusal>> {
     let check = Check { workshop, sums: evaluate, goods: evaluate, style };
     let filled = filled(inputs, given, check);
-    if filled.refusals.is_empty() {
-        Ok(OrderData::new(inputs, filled.answers, filled.garments))
-    } else {
-        Err(filled.refusals)
-    }
+    if filled.refusals.is_empty() { Ok(OrderData::new(inputs, filled)) } else { Err(filled.refusals) }
 }
 
 /// Fills a recipe's inputs as far as the answers go.
 pub(super) fn filled(inputs: &[Input], mut given: BTreeMap<String, Given>, check: Check<'_>) -> Filled {
-    let filled = Filled { answers: BTreeMap::new(), garments: 1, refusals: Vec::new(), open: Vec::new() };
+    let filled = Filled {
+        answers: BTreeMap::new(),
+        garments: 1,
+        age: None,
+        used_for: None,
+        refusals: Vec::new(),
+        open: Vec::new(),
+    };
     let mut filler = Filler { check, row: Row::None, filled };
     filler.garments(given.remove(PIECES));
+    filler.wearer(given.remove(AGE), given.remove(USE));
     filler.size(given.remove(SIZE), inputs);
     for input in inputs {
         filler.fill_one(input, given.remove(&input.name));
@@ -100,6 +109,17 @@ impl Filler<'_> {
             Some(Ok(count)) => self.filled.garments = count,
             Some(Err(problem)) => self.refuse(PIECES, problem),
             None => {}
+        }
+    }
+
+    fn wearer(&mut self, age: Option<Given>, usage: Option<Given>) {
+        match age.map(|given| wearer::age(&given, &self.check)).transpose() {
+            Ok(age) => self.filled.age = age,
+            Err(problem) => self.refuse(AGE, problem),
+        }
+        match usage.map(|given| wearer::usage(&given)).transpose() {
+            Ok(usage) => self.filled.used_for = usage,
+            Err(problem) => self.refuse(USE, problem),
         }
     }
 

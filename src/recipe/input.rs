@@ -11,10 +11,18 @@ pub(super) const PIECES: &str = "pieces";
 /// The answer that every order may give: a row of the workshop's sizes, for body measures.
 pub(super) const SIZE: &str = "size";
 
+/// The answer that every order may give: how old the wearer is.
+pub(super) const AGE: &str = "age";
+
+/// The answer that every order may give: what the garment is for.
+pub(super) const USE: &str = "use";
+
 /// What a recipe cannot ask for, and what it is instead.
-pub(super) const RESERVED: [(&str, &str); 2] = [
+pub(super) const RESERVED: [(&str, &str); 4] = [
     (PIECES, "the number of garments, which every order has"),
     (SIZE, "a row of the workshop's sizes, which every order may name"),
+    (AGE, "the age of the wearer, which every order may say"),
+    (USE, "what the garment is for, which every order may say"),
 ];
 
 /// What kind of answer an input takes.

@@ -8,6 +8,7 @@ mod answering;
 mod arguments;
 pub mod check;
 mod corners;
+mod doubts;
 pub mod examples;
 mod filling;
 mod gathers;
@@ -26,6 +27,7 @@ pub mod run;
 mod session;
 mod size_row;
 mod ticket_words;
+mod wearer;
 pub mod words;
 mod work_sheet;
 

@@ -5,11 +5,14 @@
 
 use super::answering::Answered;
 use super::arguments::Answer;
+use super::doubts;
+use super::filling::Filled;
 use super::input::{Input, PIECES};
 use super::input_words::scripted;
 use crate::engine::Problem;
 use crate::quantity::nearest::nearest;
-use crate::ticket::{AnsweredInput, InputSource};
+use crate::quantity::{Style, Time};
+use crate::ticket::{AnsweredInput, InputSource, Usage};
 use rhai::{Dynamic, Engine, ImmutableString};
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -20,6 +23,8 @@ pub(super) struct OrderData {
     inputs: Vec<Input>,
     answers: BTreeMap<String, (Answered, InputSource)>,
     garments: i64,
+    age: Option<Time>,
+    used_for: Option<Usage>,
 }
 
 /// An order in a script.
@@ -27,8 +32,19 @@ pub(super) type Order = Rc<OrderData>;
 
 impl OrderData {
     /// An order whose answers have been checked.
-    pub(super) fn new(inputs: &[Input], answers: BTreeMap<String, (Answered, InputSource)>, garments: i64) -> Self {
-        Self { inputs: inputs.to_vec(), answers, garments }
+    pub(super) fn new(inputs: &[Input], filled: Filled) -> Self {
+        let Filled { answers, garments, age, used_for, .. } = filled;
+        Self { inputs: inputs.to_vec(), answers, garments, age, used_for }
+    }
+
+    /// How old the wearer is, if the order says it.
+    pub(super) fn age(&self) -> Option<Time> {
+        self.age
+    }
+
+    /// What the garment is for, if the order says it.
+    pub(super) fn used_for(&self) -> Option<Usage> {
+        self.used_for
     }
 
     /// How many garments.
@@ -44,6 +60,11 @@ impl OrderData {
             Some(AnsweredInput { name, question, value: answer.value(), source: source.clone() })
         });
         answered.collect()
+    }
+
+    /// What is odd about its body measures.
+    pub(super) fn doubts(&self, style: &Style) -> Vec<String> {
+        doubts::of_order(&self.inputs, &self.answers, self.age, style)
     }
 
     /// Whether an input of this name is declared.

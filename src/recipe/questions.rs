@@ -5,11 +5,11 @@
 
 use super::answering::{Answered, Check, Evaluate, Given, units_for};
 use super::filling::{self, Filled};
-use super::input::{Input, InputKind, PIECES, SIZE};
+use super::input::{AGE, Input, InputKind, PIECES, SIZE, USE};
 use super::question::{Question, fits};
 use super::refusal::Refusal;
 use super::run::Description;
-use super::{session, size_row};
+use super::{doubts, session, size_row, wearer};
 use crate::engine::limits::StopFlag;
 use crate::engine::value::quantity_to_script;
 use crate::engine::{Host, Problem};
@@ -122,6 +122,17 @@ impl Questions {
         Ok(echo)
     }
 
+    /// What is odd about the answer taken last: the body measures it filled, and no others.
+    pub fn doubts(&self) -> Vec<String> {
+        let own = |typed: &str| session::evaluate(&self.host, typed);
+        let Filled { answers, age, .. } = self.filled(&own);
+        let Some(last) = self.steps.last() else { return Vec::new() };
+        let just_now = answers.into_iter().filter(|(name, (_, source))| {
+            if last == SIZE { matches!(source, InputSource::Size(_)) } else { name == last }
+        });
+        doubts::of_order(&self.description.inputs, &just_now.collect(), age, &self.style)
+    }
+
     /// Goes back to the question before, whose answer is dropped; false at the first.
     pub fn back(&mut self) -> bool {
         match self.steps.pop() {
@@ -134,10 +145,10 @@ impl Questions {
     }
 
     /// The answers as they are typed, lengths with their unit: the size, then the inputs in the order of the
-    /// recipe, then the number of garments. What has its usual value is not among them.
+    /// recipe, then age, use and the number of garments. What has its usual value is not among them.
     pub fn answers(&self) -> Vec<(String, String)> {
         let inputs = self.description.inputs.iter().map(|input| input.name.as_str());
-        let names = std::iter::once(SIZE).chain(inputs).chain([PIECES]);
+        let names = std::iter::once(SIZE).chain(inputs).chain([AGE, USE, PIECES]);
         names.filter_map(|name| Some((name.to_owned(), self.taken.get(name)?.typed.clone()))).collect()
     }
 
@@ -146,6 +157,9 @@ impl Questions {
         let given = Given::Typed(typed.to_owned());
         if name == PIECES {
             return check.garments(&given).map_or(given, |count| Given::Script(Dynamic::from_int(count)));
+        }
+        if name == AGE {
+            return wearer::age(&given, check).map_or(given, |age| Given::Script(quantity_to_script(age.into())));
         }
         let input = self.description.inputs.iter().find(|input| input.name == name);
         // What does not fit is refused where the order asks for it, and only there.

@@ -8,7 +8,7 @@ use super::answering::Given;
 use super::check::{self, CheckReport};
 use super::filling;
 use super::header::Header;
-use super::input::{Input, PIECES, RESERVED, SIZE};
+use super::input::{AGE, Input, PIECES, RESERVED, SIZE, USE};
 use super::library::RecipeText;
 use super::order::Order;
 use super::plan_words::PlanView;
@@ -16,6 +16,7 @@ use super::refusal::Refusal;
 use super::session;
 use super::size_row;
 use super::ticket_words::TicketHandle;
+use super::wearer;
 use crate::engine::limits::StopFlag;
 use crate::engine::{Fault, Host, Script};
 use crate::quantity::nearest::nearest;
@@ -77,7 +78,7 @@ pub struct Description {
 
 impl Description {
     /// What an order may answer besides the inputs, each with its question and its terms: `size`, where body
-    /// measures are asked, and `pieces`.
+    /// measures are asked, `age`, `use` and `pieces`.
     pub fn answered_besides(&self, workshop: &Workshop) -> Vec<(&'static str, String, String)> {
         let pieces = (PIECES, "how many garments".to_owned(), "a whole number; usually 1".to_owned());
         let asks = "a row of the workshop's sizes, for each body measure that is not answered itself";
@@ -86,7 +87,10 @@ impl Description {
             let known = if known.is_empty() { "none is listed in sizes.csv".to_owned() } else { known };
             (SIZE, asks.to_owned(), format!("{known}; may be left out"))
         });
-        size.into_iter().chain([pieces]).collect()
+        let age = "such as 5 years or 18 months; may be left out".to_owned();
+        let age = (AGE, "the age of the wearer, for cautions and labels".to_owned(), age);
+        let usage = (USE, "what it is for, for cautions".to_owned(), format!("{}; may be left out", wearer::uses()));
+        size.into_iter().chain([age, usage, pieces]).collect()
     }
 }
 
@@ -262,6 +266,7 @@ impl<'w> Recipe<'w> {
         let order = filling::fill(&self.inputs, given, self.workshop, &evaluate, &style).map_err(NoTicket::Refused)?;
         let order: Order = Rc::new(order);
         let handle = TicketHandle::new(self.name, &self.header.makes, &order);
+        handle.0.borrow_mut().ticket.doubts = order.doubts(&style);
         // What make gives back means nothing; the ticket is what it filled.
         let _unused = self.host.call(&self.script, "make", (Rc::clone(&order), handle.clone()))?;
 

@@ -64,6 +64,8 @@ impl TicketHandle {
     pub(super) fn new(recipe: &str, makes: &str, order: &Order) -> Self {
         let mut ticket = Ticket::new(recipe, makes);
         ticket.garments = order.garments();
+        ticket.age = order.age();
+        ticket.used_for = order.used_for();
         ticket.inputs = order.answered();
         Self(Rc::new(RefCell::new(Draft { ticket, order: Rc::clone(order), cut: false })))
     }

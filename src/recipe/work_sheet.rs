@@ -17,8 +17,10 @@ pub fn work_sheet(ticket: &Ticket, tables: &OrderTables, style: &Style) -> Sheet
         let cells = table.values(column).into_iter().flatten();
         cells.filter_map(|cell| if let Cell::Text(text) = cell { Some(text.clone()) } else { None }).collect()
     };
+    let doubts = Some(ticket.doubts.clone()).filter(|doubts| !doubts.is_empty());
+    let doubts = doubts.map(|doubts| Section::new("Measure again", SectionBody::Notes(doubts)));
     let ready = have_ready(ticket).into_iter().map(SectionBody::Ticked);
-    let ready = ready.map(|body| Section::new("Have ready", body));
+    let ready = doubts.into_iter().chain(ready.map(|body| Section::new("Have ready", body)));
     let work = [
         Section::new("Cut", SectionBody::Ticked(tables.cuts.clone())),
         Section::new("About the cuts", SectionBody::Notes(tables.plan_notes.clone())),
@@ -28,7 +30,12 @@ pub fn work_sheet(ticket: &Ticket, tables: &OrderTables, style: &Style) -> Sheet
     ];
     let makes = Some(("makes".to_owned(), ticket.makes.clone())).filter(|(_, makes)| !makes.is_empty());
     let asked = ticket.inputs.iter().map(|input| (input.name.replace('_', " "), answer(input, &style)));
-    Sheet { title, order: makes.into_iter().chain(asked).collect(), sections: ready.chain(work).collect() }
+    let besides = ticket.besides().into_iter().map(|(name, value)| (name.to_owned(), value.show(&style)));
+    Sheet {
+        title,
+        order: makes.into_iter().chain(asked).chain(besides).collect(),
+        sections: ready.chain(work).collect(),
+    }
 }
 
 /// An input as it was answered, and where the answer comes from if nobody gave it.

@@ -106,7 +106,12 @@ impl Talk {
         } else {
             let evaluate = |typed: &str| sum(&self.page, &self.host, typed);
             match asking.questions.answer(typed, &evaluate) {
-                Ok(echo) => desk.output.say_wrapped(&format!("  {echo}")),
+                Ok(echo) => {
+                    desk.output.say_wrapped(&format!("  {echo}"));
+                    for doubt in asking.questions.doubts() {
+                        desk.output.say_wrapped(&format!("  measure again? {doubt}"));
+                    }
+                }
                 Err(refusal) => {
                     desk.output.tell(&refusal.to_string());
                     after = After::Failed;

@@ -158,6 +158,14 @@ impl Desk<'_> {
         }
     }
 
+    /// Body measures that want a second look, before anything is cut by them.
+    pub(super) fn tell_doubts(&mut self, ticket: &Ticket) {
+        for doubt in &ticket.doubts {
+            let lines = wrap::hang("measure again: ", doubt, self.output.width);
+            self.output.tell(&lines.join("\n"));
+        }
+    }
+
     fn reckon(&mut self, expressions: &[String]) -> u8 {
         let host = self.host();
         let style = self.style();
@@ -273,6 +281,7 @@ impl Desk<'_> {
     pub(super) fn show_order(&mut self, ticket: &Ticket, tables: &OrderTables) {
         let style = self.style();
         let (width, look) = (self.output.width, self.output.look);
+        self.tell_doubts(ticket);
         let mut said = vec![ticket.makes.clone(), tables.summary(&style)];
         said.extend(tables.plan_sentences.iter().chain(&tables.plan_notes).cloned());
         for sentence in said {

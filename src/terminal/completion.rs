@@ -308,9 +308,9 @@ mod tests {
         check("56 c", "c", &["cm", "centimetre", "centimetres", "centimeters"]);
         check("56c", "c", &["cm", "centimetre", "centimetres", "centimeters"]);
         check("14 1/2 inc", "inc", &["inch", "inches"]);
-        check("waist as y", "y", &["yd", "yard", "yards", "yds"]);
-        check("strips_for(3 ye", "ye", &[]);
-        check("$6/y", "y", &["yd", "yard", "yards", "yds"]);
+        check("waist as y", "y", &["yd", "yard", "yards", "yds", "year", "years"]);
+        check("strips_for(3 ye", "ye", &["year", "years"]);
+        check("$6/y", "y", &["yd", "yard", "yards", "yds", "year", "years"]);
         let shown: Vec<&str> = Unit::ALL.iter().map(|unit| unit.symbol()).collect();
         check("56 ", "", &shown);
         check("waist as ", "", &shown);

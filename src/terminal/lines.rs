@@ -172,6 +172,12 @@ impl Talk {
             Some(Ok(now)) if !rule && wrap::width(now) <= WIDE_VALUE => Some(wrap::width(now)),
             _ => None,
         }));
+        for change in changes {
+            let value = self.page.value(&change.name).and_then(Result::ok).cloned();
+            if let Some(order) = value.and_then(|value| value.try_cast::<crate::notebook::TicketObject>()) {
+                desk.tell_doubts(order.ticket());
+            }
+        }
         let mut after = After::Done;
         for (told, is_condition) in shown {
             let failed = if *is_condition { say_condition(desk, told) } else { say_cell(desk, told, names, values) };

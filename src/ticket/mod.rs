@@ -21,6 +21,7 @@ mod tables;
 mod tests;
 #[allow(clippy::module_inception, reason = "the ticket is the concept this layer is named for")]
 mod ticket;
+mod usage;
 
 pub use lay::{Lay, LayFault, cut_size, shelf_lays, standard_lays};
 pub use tables::{OrderTables, tables, tables_in};
@@ -28,3 +29,4 @@ pub use ticket::{
     AnsweredInput, Figure, InputSource, Mark, MayJoin, Need, Piece, PieceGrain, Sewing, Shape, SpokenStep, Ticket,
     TicketMaterial, TicketValue, VERSION, Work, is_counted,
 };
+pub use usage::Usage;

@@ -3,12 +3,13 @@
 //! Quantities, not floats, all the way; per garment unless an entry says once for the whole order.
 //! Never here: scripts, how it came about, how it is drawn.
 
+use super::usage::Usage;
 use crate::quantity::{Dimension, Length, Quantity, Style, Time, number};
 use crate::workshop::Material;
 use serde::{Deserialize, Serialize};
 
 /// The version of the ticket's form, checked when it comes from another process.
-pub const VERSION: u32 = 2;
+pub const VERSION: u32 = 3;
 
 /// A value that an input or a figure has.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -258,6 +259,10 @@ pub struct Ticket {
     pub makes: String,
     /// How many garments.
     pub garments: i64,
+    /// How old the wearer is, if the order says it.
+    pub age: Option<Time>,
+    /// What the garment is for, if the order says it.
+    pub used_for: Option<Usage>,
     /// The inputs, in the order of the recipe.
     pub inputs: Vec<AnsweredInput>,
     /// The figures.
@@ -276,6 +281,8 @@ pub struct Ticket {
     pub marks: Vec<Mark>,
     /// The steps, with `{figure}` still in them.
     pub steps: Vec<String>,
+    /// What is odd about its body measures, in sentences: each wants a second look, and none stops the order.
+    pub doubts: Vec<String>,
     /// The keys of the cautions.
     pub cautions: Vec<String>,
 }
@@ -308,6 +315,8 @@ impl Ticket {
             recipe: recipe.to_owned(),
             makes: makes.to_owned(),
             garments: 1,
+            age: None,
+            used_for: None,
             inputs: Vec::new(),
             figures: Vec::new(),
             materials: Vec::new(),
@@ -317,6 +326,7 @@ impl Ticket {
             work: Vec::new(),
             marks: Vec::new(),
             steps: Vec::new(),
+            doubts: Vec::new(),
             cautions: Vec::new(),
         }
     }
@@ -335,6 +345,13 @@ impl Ticket {
     /// The input of a name.
     pub fn input(&self, name: &str) -> Option<&AnsweredInput> {
         self.inputs.iter().find(|input| input.name == name)
+    }
+
+    /// What the order says beside its inputs, each a name and a value: the age of the wearer and the use.
+    pub fn besides(&self) -> Vec<(&'static str, TicketValue)> {
+        let age = self.age.map(|age| ("age", TicketValue::Quantity(age.into())));
+        let usage = self.used_for.map(|usage| ("use", TicketValue::Text(usage.words().to_owned())));
+        age.into_iter().chain(usage).collect()
     }
 
     /// How many pieces of a name one garment has; none if there is no such piece.

@@ -4,7 +4,9 @@ use proptest::prelude::*;
 use shirr::quantity::{Area, Length, Money, Quantity, Time, Unit, number};
 use shirr::textile::panels::Widths;
 use shirr::textile::{
-    TextileFault, allowances, band, bias, bunting, circle, curtains, drapery, elastic, flounce, gathering, gores, headings, joins, knots, labour, panels, pleats, price, rounded, ruffles, sleeves, strips, thread, tiers, ties, trims, tucks,
+    TextileFault, allowances, band, bias, bunting, circle, curtains, drapery, elastic, flounce, gathering, gores,
+    headings, joins, knots, labour, panels, pleats, price, rounded, ruffles, sleeves, strips, thread, tiers, ties,
+    trims, tucks,
 };
 
 /// A length marked on an inch tape, so many eighths.

@@ -5,20 +5,27 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What each layer may import besides itself.
-const MAY_IMPORT: [(&str, &[&str]); 11] = [
+const MAY_IMPORT: [(&str, &[&str]); 12] = [
     ("quantity", &[]),
     ("table", &["quantity"]),
+    ("body", &["quantity"]),
     ("textile", &["quantity"]),
     ("workshop", &["quantity", "table"]),
     ("cutting", &["quantity"]),
-    ("engine", &["quantity", "textile", "workshop", "cutting", "table"]),
+    ("engine", &["quantity", "body", "textile", "workshop", "cutting", "table"]),
     ("ticket", &["quantity", "textile", "workshop", "cutting", "table"]),
     ("report", &["quantity", "table"]),
-    ("recipe", &["quantity", "textile", "workshop", "cutting", "table", "engine", "ticket", "report"]),
-    ("notebook", &["quantity", "textile", "workshop", "cutting", "table", "engine", "ticket", "report", "recipe"]),
+    ("recipe", &["quantity", "body", "textile", "workshop", "cutting", "table", "engine", "ticket", "report"]),
+    (
+        "notebook",
+        &["quantity", "body", "textile", "workshop", "cutting", "table", "engine", "ticket", "report", "recipe"],
+    ),
     (
         "terminal",
-        &["quantity", "textile", "workshop", "cutting", "table", "engine", "ticket", "report", "recipe", "notebook"],
+        &[
+            "quantity", "body", "textile", "workshop", "cutting", "table", "engine", "ticket", "report", "recipe",
+            "notebook",
+        ],
     ),
 ];
 

@@ -31,6 +31,9 @@ fn by_reference(unit: Unit) -> Option<f64> {
         Unit::Second => seconds(Time::new::<time::second>(1.0)),
         Unit::Minute => seconds(Time::new::<time::minute>(1.0)),
         Unit::Hour => seconds(Time::new::<time::hour>(1.0)),
+        // The library's year has 365 days; its day is the common one.
+        Unit::Month => seconds(Time::new::<time::day>(365.25 / 12.0)),
+        Unit::Year => seconds(Time::new::<time::day>(365.25)),
         Unit::Tex => by_length(LinearMassDensity::new::<linear_mass_density::gram_per_kilometer>(1.0)),
         Unit::Decitex => by_length(LinearMassDensity::new::<linear_mass_density::gram_per_kilometer>(0.1)),
         Unit::Denier => by_length(Mass::new::<mass::gram>(1.0) / Length::new::<length::kilometer>(9.0)),

@@ -1,12 +1,17 @@
 //! The formulas that worked rows call by their script names.
 
 use crate::worked::read;
+use shirr::body::garment_limit::Place;
+use shirr::body::growth::Chart;
+use shirr::body::{Sex, designation, garment_limit, growth, survey};
 use shirr::quantity::literal::{self, Reading};
 use shirr::quantity::{Area, Length, Mass, Money, Quantity, Time, number};
 use shirr::textile::panels::Widths;
 use shirr::textile::thread::ThreadUse;
 use shirr::textile::{
-    TextileFault, allowances, band, bias, bunting, circle, curtains, drapery, elastic, flounce, gathering, gores, headings, joins, knots, labour, panels, pleats, price, rounded, ruffles, sleeves, strips, thread, tiers, ties, trims, tucks, weight,
+    TextileFault, allowances, band, bias, bunting, circle, curtains, drapery, elastic, flounce, gathering, gores,
+    headings, joins, knots, labour, panels, pleats, price, rounded, ruffles, sleeves, strips, thread, tiers, ties,
+    trims, tucks, weight,
 };
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -77,6 +82,18 @@ impl Arguments {
 
     fn time(&self, name: &str) -> Time {
         Time::try_from(self.quantity(name)).unwrap()
+    }
+
+    fn sex(&self) -> Sex {
+        Sex::named(self.text("sex")).unwrap()
+    }
+
+    fn chart(&self) -> Chart {
+        Chart::named(self.text("chart")).unwrap()
+    }
+
+    fn place(&self) -> Place {
+        Place::named(self.text("place")).unwrap()
     }
 
     fn x(&self, name: &str) -> f64 {
@@ -342,5 +359,20 @@ pub(crate) const FORMULAS: &[Formula] = &[
     ("up", |a| q(rounded::up(a.x("value")))),
     ("down", |a| q(rounded::down(a.x("value")))),
     ("nearest", |a| q(rounded::nearest(a.x("value")))),
+    ("survey_waist", |a| Ok(survey::survey_waist(a.sex(), a.time("age"), a.x("percentile")).unwrap().into())),
+    ("survey_stature", |a| Ok(survey::survey_stature(a.sex(), a.time("age"), a.x("percentile")).unwrap().into())),
+    ("growth_stature", |a| {
+        let stature = growth::growth_stature(a.sex(), a.time("age"), a.x("percentile"), a.chart());
+        Ok(stature.unwrap().into())
+    }),
+    ("growth_share", |a| {
+        let share = growth::growth_share(a.sex(), a.time("age"), a.l("stature"), a.chart());
+        Ok(Quantity::number(share.unwrap()))
+    }),
+    ("garment_limit", |a| Ok(garment_limit::garment_limit(a.place(), a.sex(), a.time("age")).unwrap().into())),
+    ("garment_limit_of_size", |a| {
+        Ok(garment_limit::garment_limit_of_size(a.place(), a.sex(), a.text("size")).unwrap().into())
+    }),
+    ("height_designation", |a| Ok(designation::height_designation(a.l("height")).unwrap().quantity())),
     ("converted", |a| Ok(converted(a))),
 ];

@@ -2,6 +2,7 @@
 //!
 //! The one place where a fault of the trade's formulas becomes a problem with a call. Never here: formulas.
 
+use crate::body::BodyFault;
 use crate::engine::function::{Arguments, LENGTH};
 use crate::engine::problem::{Marked, Problem};
 use crate::engine::value::Value;
@@ -119,6 +120,12 @@ pub(super) fn problem(a: &Arguments<'_>, style: &Style, fault: &TextileFault) ->
     let given = index.and_then(|index| a.quantity(index).ok());
     let fault = given.map_or_else(|| fault.clone(), |given| as_given(fault.clone(), given));
     let marked = index.map_or(Marked::Whole, Marked::Argument);
+    Problem::new(fault.message(style)).with_hint(fault.hint()).marking(marked)
+}
+
+/// What a table of bodies could not answer, marking the argument it names.
+pub(super) fn body_problem(a: &Arguments<'_>, style: &Style, fault: &BodyFault) -> Problem {
+    let marked = a.named(fault.argument()).map_or(Marked::Whole, Marked::Argument);
     Problem::new(fault.message(style)).with_hint(fault.hint()).marking(marked)
 }
 

@@ -111,7 +111,9 @@ fn total(a: &Arguments<'_>, word: &str) -> Answer<Value> {
         return total.map(Value::Whole).ok_or_else(|| QuantityFault::OutOfRange.into());
     }
     let total = sum(&quantities)?;
-    Ok(if total.dimension() == Dimension::MONEY { rounding::to_the_cent(total)? } else { total }.into())
+    let total = if total.dimension() == Dimension::MONEY { rounding::to_the_cent(total)? } else { total };
+    // The largest amounts leave the range when they are counted in cents.
+    if total.steps().is_finite() { Ok(total.into()) } else { Err(QuantityFault::OutOfRange.into()) }
 }
 
 fn average(a: &Arguments<'_>, word: &str) -> Answer<Value> {

@@ -23,6 +23,7 @@ mod pleats;
 mod price;
 mod rounding;
 mod ruffles;
+mod sizes;
 mod sleeves;
 mod strips;
 mod thread;
@@ -65,6 +66,7 @@ const TOPICS: &[&[Function]] = &[
     knots::FUNCTIONS,
     thread::FUNCTIONS,
     weight::FUNCTIONS,
+    sizes::FUNCTIONS,
     labour::FUNCTIONS,
     price::FUNCTIONS,
     rounding::FUNCTIONS,

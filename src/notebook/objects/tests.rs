@@ -102,6 +102,11 @@ fn a_ticket_answers_by_figure_input_and_its_own_words() {
     check("first.waist + 1 in", "25 in");
     check("first.top", "band");
     check("first.pieces", "1");
+    check("first.age", "the order says no age\n  first.age\n        ~~~\n  add age='5 years' to its run");
+    check(
+        "first.used_for",
+        "the order says no use\n  first.used_for\n        ~~~~~~~~\n  add use='dance class' to its run",
+    );
     check("first.pieces_to_cut", &tables.pieces.to_string());
     check("first.price", &Style::default().show(tables.price.unwrap().into()));
     check("first.price_each == first.price", "yes");

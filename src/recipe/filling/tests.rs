@@ -127,6 +127,8 @@ fn a_recipe_cannot_ask_for_what_every_order_has() {
     for (name, what) in [
         ("pieces", "“pieces” is the number of garments, which every order has"),
         ("size", "“size” is a row of the workshop's sizes, which every order may name"),
+        ("age", "“age” is the age of the wearer, which every order may say"),
+        ("use", "“use” is what the garment is for, which every order may say"),
     ] {
         let text = format!("fn inputs() {{ [text(\"{name}\", \"which\")] }}\nfn make(order, ticket) {{}}");
         let recipe = RecipeText { name: "trap".to_owned(), text, helpers: BTreeMap::new() };

@@ -128,6 +128,24 @@ fn inches(value: f64) -> TicketValue {
 }
 
 #[test]
+fn an_odd_body_measure_is_questioned_after_its_answer_and_taken() {
+    let mut talk = begun("gathered_skirt", workshop(), &[("age", "5 years")], &[]).unwrap();
+    assert_eq!(talk.questions.doubts(), Vec::<String>::new());
+    talk.typed(&["56"]);
+    let doubt = "waist: 56 in is far more than a child of 5 measures (survey: 46 to 68.3 cm, 5th to 95th); did you \
+                 mean 56 cm?";
+    assert_eq!(talk.questions.doubts(), [doubt]);
+    talk.typed(&["12"]);
+    assert_eq!(talk.questions.doubts(), Vec::<String>::new());
+
+    let mut talk = begun("gathered_skirt", workshop(), &[("age", "18 months")], &[]).unwrap();
+    talk.typed(&["size Pip"]);
+    assert!(talk.questions.doubts().iter().any(|said| said.contains("measure the child")));
+    talk.typed(&["back", "20", "10"]);
+    assert_eq!(talk.questions.doubts(), Vec::<String>::new());
+}
+
+#[test]
 fn a_skirt_is_asked_for_from_the_first_question_to_the_last() {
     let mut talk = begun("gathered_skirt", workshop(), &[], &[]).unwrap();
     check(

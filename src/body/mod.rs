@@ -1,0 +1,41 @@
+//! Sizes of bodies: what surveys, growth charts and rules print, and a doubt about a measure they make odd.
+//!
+//! Each table is what it says it is and no size chart: nothing here tells what to cut. Where nothing was
+//! printed nothing is made up. Never here: scripts, orders, cloth.
+
+pub mod designation;
+pub mod doubt;
+mod fault;
+pub mod garment_limit;
+pub mod growth;
+mod growth_cdc;
+mod growth_who;
+mod sex;
+pub mod survey;
+
+pub use fault::BodyFault;
+pub use sex::Sex;
+
+use crate::quantity::{Time, Unit, number};
+
+/// An age in months, float noise aside, so that two years written in any unit are two years.
+fn months(age: Time) -> f64 {
+    number::snapped(age.steps() / Unit::Month.steps())
+}
+
+/// So many months.
+fn age_of(months: f64) -> Time {
+    let unit = if months < 24.0 { Unit::Month } else { Unit::Year };
+    Time::from_steps(months * Unit::Month.steps()).liking(crate::quantity::Liked::unit(unit))
+}
+
+/// An age that somebody can have: a number, and not less than nothing.
+fn an_age(age: Time) -> Result<f64, BodyFault> {
+    if !age.steps().is_finite() {
+        return Err(BodyFault::NoNumber { argument: "age" });
+    }
+    if age.steps() < 0.0 {
+        return Err(BodyFault::NotPositive { argument: "age", given: age.into() });
+    }
+    Ok(months(age))
+}

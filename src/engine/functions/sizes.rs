@@ -1,0 +1,160 @@
+//! Sizes of bodies and the limits that rules print, each labelled as what it is and none as a size chart.
+
+use super::answer::{body_problem, share};
+use crate::body::garment_limit::{self, Place, SIZES};
+use crate::body::growth::{self, Chart};
+use crate::body::{BodyFault, Sex, designation, survey};
+use crate::engine::function::{Arguments, Example, Function, Kind, LENGTH, Parameter, TIME};
+use crate::engine::problem::Problem;
+use crate::engine::value::Value;
+use crate::quantity::{Liked, Quantity, Style, Unit};
+
+const TOPIC: &str = "sizes";
+
+const SURVEY: &str = "Fryar and others, Anthropometric Reference Data for Children and Adults: United States, August \
+                      2021 to August 2023 (NCHS, 2025); waist at the iliac crest, a check and no size chart";
+const CHARTS: &str = "CDC growth charts of 2000, monthly; WHO standards (lying under 2 years, standing after) and WHO \
+                      reference of 2007, yearly from 6; straight between their rows; no size chart";
+const RULE: &str = "16 CFR 1615.1(o) and 1616.2(m), 2015 edition: an upper limit for tight sleepwear, no size chart";
+
+const SEX: Parameter = Parameter::new("sex", Kind::OneOf(&Sex::WORDS));
+const AGE: Parameter = Parameter::new("age", TIME);
+const PERCENTILE: Parameter = Parameter::new("percentile", Kind::Share);
+const CHART: Parameter = Parameter::new("chart", Kind::OneOf(&Chart::WORDS));
+const PLACE: Parameter = Parameter::new("place", Kind::OneOf(&Place::WORDS));
+
+/// The functions of this topic.
+pub(super) const FUNCTIONS: &[Function] = &[
+    Function {
+        name: "survey_waist",
+        topic: TOPIC,
+        parameters: &[SEX, AGE, PERCENTILE],
+        gives: LENGTH,
+        summary: "Waist that a share of surveyed children of 2 to 13 had at most; a check, no size: measure the child.",
+        examples: &[
+            Example { typed: "survey_waist(\"girl\", 5 years, 50 %)", shown: "52 cm" },
+            Example { typed: "survey_waist(\"boy\", 30 months, 95 %)", shown: "56.6 cm" },
+        ],
+        source: SURVEY,
+        code: |a, s| {
+            let percentile = share(a, 2, s)?;
+            answer(a, s, survey::survey_waist(sex(a, 0)?, a.time(1)?, percentile))
+        },
+    },
+    Function {
+        name: "survey_stature",
+        topic: TOPIC,
+        parameters: &[SEX, AGE, PERCENTILE],
+        gives: LENGTH,
+        summary: "Stature that 5 %, 50 % or 95 % of surveyed children of 2 to 13 had at most.",
+        examples: &[
+            Example { typed: "survey_stature(\"girl\", 5 years, 50 %)", shown: "108.5 cm" },
+            Example { typed: "survey_stature(\"boy\", 9 years, 95 %)", shown: "146.4 cm" },
+        ],
+        source: SURVEY,
+        code: |a, s| {
+            let percentile = share(a, 2, s)?;
+            answer(a, s, survey::survey_stature(sex(a, 0)?, a.time(1)?, percentile))
+        },
+    },
+    Function {
+        name: "growth_stature",
+        topic: TOPIC,
+        parameters: &[SEX, AGE, PERCENTILE, CHART],
+        gives: LENGTH,
+        summary: "Stature that a share of children has at most, by the CDC chart (2 to 12) or the WHO chart (0 to 12).",
+        examples: &[
+            Example { typed: "growth_stature(\"girl\", 60.5 months, 50 %, \"CDC\")", shown: "≈ 108 cm" },
+            Example { typed: "growth_stature(\"boy\", 2 years, 50 %, \"WHO\")", shown: "≈ 87.1 cm" },
+        ],
+        source: CHARTS,
+        code: |a, s| {
+            let percentile = share(a, 2, s)?;
+            answer(a, s, growth::growth_stature(sex(a, 0)?, a.time(1)?, percentile, chart(a, 3)?))
+        },
+    },
+    Function {
+        name: "growth_share",
+        topic: TOPIC,
+        parameters: &[SEX, AGE, Parameter::new("stature", LENGTH), CHART],
+        gives: Kind::Share,
+        summary: "Share of children that has a stature at most, by the CDC chart (2 to 12) or the WHO chart (0 to 12).",
+        examples: &[
+            Example { typed: "growth_share(\"boy\", 24 months, 87.1303 cm, \"WHO\")", shown: "50 %" },
+            Example { typed: "growth_share(\"girl\", 5 years, 44 in, \"CDC\")", shown: "≈ 80.0469 %" },
+        ],
+        source: CHARTS,
+        code: |a, s| {
+            let found = growth::growth_share(sex(a, 0)?, a.time(1)?, a.length(2)?, chart(a, 3)?);
+            let found = found.map_err(|fault| body_problem(a, s, &fault))?;
+            Ok(Quantity::number(found).liking(Liked::unit(Unit::Percent)).into())
+        },
+    },
+    Function {
+        name: "garment_limit",
+        topic: TOPIC,
+        parameters: &[PLACE, SEX, AGE],
+        gives: LENGTH,
+        summary: "Most that tight sleepwear may measure, size by age from 9 months to 10 years; a limit, no size chart.",
+        examples: &[
+            Example { typed: "garment_limit(\"waist\", \"girl\", 5 years)", shown: "21 1/2 in" },
+            Example { typed: "garment_limit(\"seat\", \"boy\", 18 months)", shown: "21 in" },
+        ],
+        source: RULE,
+        code: |a, s| answer(a, s, garment_limit::garment_limit(place(a, 0)?, sex(a, 1)?, a.time(2)?)),
+    },
+    Function {
+        name: "garment_limit_of_size",
+        topic: TOPIC,
+        parameters: &[PLACE, SEX, Parameter::new("size", Kind::OneOf(&SIZES))],
+        gives: LENGTH,
+        summary: "Most that tight sleepwear of a size may measure, by the size's name in the rule; no size chart.",
+        examples: &[
+            Example { typed: "garment_limit_of_size(\"seat\", \"girl\", \"6X\")", shown: "25 3/4 in" },
+            Example { typed: "garment_limit_of_size(\"seat\", \"boy\", \"8\")", shown: "26 1/2 in" },
+        ],
+        source: RULE,
+        code: |a, s| answer(a, s, garment_limit::garment_limit_of_size(place(a, 0)?, sex(a, 1)?, a.text(2)?)),
+    },
+    Function {
+        name: "height_designation",
+        topic: TOPIC,
+        parameters: &[Parameter::new("height", LENGTH)],
+        gives: Kind::Number,
+        summary: "Number that children's clothes go by where sizes are body heights: the nearest step of 6 cm.",
+        examples: &[
+            Example { typed: "height_designation(109 cm)", shown: "110" },
+            Example { typed: "height_designation(40 in)", shown: "104" },
+        ],
+        source: "EN 13402-2 and ISO 8559-2, from memory; makers differ on where a step begins",
+        code: |a, s| {
+            let found = designation::height_designation(a.length(0)?);
+            found.map(Value::Whole).map_err(|fault| body_problem(a, s, &fault))
+        },
+    },
+];
+
+fn answer(
+    a: &Arguments<'_>,
+    style: &Style,
+    found: Result<crate::quantity::Length, BodyFault>,
+) -> Result<Value, Problem> {
+    found.map(|length| Quantity::from(length).into()).map_err(|fault| body_problem(a, style, &fault))
+}
+
+/// The words were checked against the entry, so one that is not known cannot come here; it is said all the same.
+fn known<T>(found: Option<T>, word: &str) -> Result<T, Problem> {
+    found.ok_or_else(|| Problem::new(format!("“{word}” is not known here")))
+}
+
+fn sex(a: &Arguments<'_>, index: usize) -> Result<Sex, Problem> {
+    known(Sex::named(a.text(index)?), a.text(index)?)
+}
+
+fn chart(a: &Arguments<'_>, index: usize) -> Result<Chart, Problem> {
+    known(Chart::named(a.text(index)?), a.text(index)?)
+}
+
+fn place(a: &Arguments<'_>, index: usize) -> Result<Place, Problem> {
+    known(Place::named(a.text(index)?), a.text(index)?)
+}
