@@ -62,12 +62,12 @@ waist  strips  jump
         summary: "lists the recipes",
         example: &["recipes"],
         shown: "\
-curtains        Curtains on heading tape, single or pair, lined or not, plain or repeating cloth.
-gathered_skirt  Gathered skirt of straight panels, on elastic in a turned-down casing or on a buttoned band.
-gathered_trim   Gathered frill or ruffle for an edge, single with a hem or folded double, open-ended or joined in a
-                ring.
-puff_sleeve     Puff sleeve on a cuff or on elastic: one pair, cut as mirror images.
-strips_on_band  Strips cut off a roll, gathered twice under a foot and set on an elasticated band: a tutu or a dance
+bed_valance      Gathered valance round three sides of a bed, with or without the platform that lies under the mattress.
+bias_binding     Bias binding for an edge: strips cut slantwise and joined, or one strip wound out of a square.
+bunting          Bunting: triangular flags cut head to foot from strips and sewn between the folds of a tape.
+cafe_curtain     Café or sash curtains: a rod pocket with a heading above it, or a hem on rings.
+curtains         Curtains on heading tape, single or pair, lined or not, plain or repeating cloth.
+drawstring_bag   Drawstring bag from one piece folded at its foot, with a casing below a heading.
 …",
     },
     Verb {

@@ -367,7 +367,7 @@ mod tests {
         check("late = orders where da", "da", &["days"]);
         check("vary wai", "wai", &["waist", "waist_flat"]);
         check("vary ", "", &["first", "orders", "waist", "waist_flat", "ärmel", "飾り"]);
-        check("vary waist fr", "fr", &["from "]);
+        check("vary waist fro", "fro", &["from "]);
         check("vary waist from 50 c", "c", &["cm", "centimetre", "centimetres", "centimeters"]);
         check("vary waist from 50 cm to 65 cm by 5 cm, show first.pa", "pa", &["panels"]);
         check("show waist fi", "fi", &["first"]);
@@ -377,7 +377,7 @@ mod tests {
     #[test]
     fn help_knows_functions_topics_and_verbs() {
         check("help strips_l", "strips_l", &["strips_laid", "strips_looped"]);
-        check("help bunting", "bunting", &["bunting", "bunting_tape"]);
+        check("help bunting", "bunting", &["bunting", "bunting_rows", "bunting_tape"]);
         check("help hems a", "hems a", &["hems and shrinkage"]);
         check("help take", "take", &["take back", "take_up"]);
     }

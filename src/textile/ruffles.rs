@@ -18,7 +18,7 @@ pub fn french_ruffle_flat(edge: Length) -> Result<Length, TextileFault> {
 /// Lace to push together at each side of a corner, so that it lies flat round it:
 /// `(1 + fullness) · width`.
 ///
-/// McGlauflin, *Handicraft for Girls*, 1910, gives twice the width where the lace has no fullness and 2½
+/// *Handicraft for Girls*, 1910, gives twice the width where the lace has no fullness and 2½
 /// times with half as much again; the line through both is ours.
 pub fn corner_lace(width: Length, fullness: f64) -> Result<Length, TextileFault> {
     guard::positive("width", width)?;

@@ -29,7 +29,7 @@ fn length(ticket: &Ticket, figure: &str) -> Length {
 /// A length of so many eighths of an inch, on either tape.
 fn on(metric: bool, eighths: i64) -> String {
     let inches = number::from_whole(eighths) / 8.0;
-    if metric { format!("{} cm", inches * 2.54) } else { format!("{inches} in") }
+    if metric { format!("{:.4} cm", inches * 2.54) } else { format!("{inches} in") }
 }
 
 /// The recipes that join strips or widths: their piece, and the figure that it must cover.
