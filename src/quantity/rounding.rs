@@ -41,13 +41,23 @@ pub fn to_the_cent(amount: Quantity) -> Result<Quantity, QuantityFault> {
     let cents = amount.currency_units()? * 100.0;
     // Halves that float noise has pushed just below half still go away from zero.
     let nudged = cents + cents.signum() * number::TOLERANCE * cents.abs().max(1.0);
-    Ok(Quantity::money(nudged.round() / 100.0).liking(amount.liked()))
+    let rounded = Quantity::money(nudged.round() / 100.0);
+    // The largest of all amounts would be nudged beyond what can be reckoned with.
+    if rounded.steps().is_finite() { Ok(rounded.liking(amount.liked())) } else { Err(QuantityFault::OutOfRange) }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::quantity::Unit;
+
+    #[test]
+    fn an_amount_too_large_to_be_rounded_is_refused() {
+        assert_eq!(
+            to_the_cent(Quantity::from_steps(f64::MAX, crate::quantity::Dimension::MONEY)),
+            Err(QuantityFault::OutOfRange)
+        );
+    }
 
     #[test]
     fn counts_go_up_but_not_for_noise() {

@@ -24,6 +24,12 @@ fn ratio(thousandths: i64) -> f64 {
     number::from_whole(thousandths) / 1000.0
 }
 
+/// Pleats that a flat length gives, from a width and a depth.
+type PleatsIn = fn(Length, Length, Length) -> Result<i64, TextileFault>;
+
+/// A section laid flat or a flat length laid in, from a depth and a count.
+type PleatsFlat = fn(Length, Length, i64) -> Result<Length, TextileFault>;
+
 proptest! {
     // A failure prints its figures; nothing is written into the source tree.
     #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
@@ -257,9 +263,7 @@ proptest! {
     #[test]
     fn a_flat_length_gives_its_pleats_and_not_one_more(flat in 8..4000i64, width in 1..80i64, depth in 1..80i64) {
         let (flat, width, depth) = (marked(flat), marked(width), marked(depth));
-        type In = fn(Length, Length, Length) -> Result<i64, TextileFault>;
-        type Flat = fn(Length, Length, i64) -> Result<Length, TextileFault>;
-        let kinds: [(In, Flat, Flat); 2] = [
+        let kinds: [(PleatsIn, PleatsFlat, PleatsFlat); 2] = [
             (pleats::knife_pleats_in, pleats::knife_pleats_flat, pleats::knife_pleated_section),
             (pleats::box_pleats_in, pleats::box_pleats_flat, pleats::box_pleated_section),
         ];
