@@ -18,7 +18,7 @@ pub fn height_designation(height: Length) -> Result<i64, BodyFault> {
     }
     let smallest = number::from_whole(SMALLEST);
     let steps = number::snapped((height.in_centimetres() - smallest) * 2.0 / number::from_whole(STEP));
-    let nearest = number::nearest_whole(((steps + 1.0) / 2.0).floor()).map(|steps| SMALLEST + STEP * steps);
+    let nearest = number::nearest_whole(f64::midpoint(steps, 1.0).floor()).map(|steps| SMALLEST + STEP * steps);
     nearest
         .filter(|designation| (SMALLEST..=LARGEST).contains(designation))
         .ok_or_else(|| BodyFault::NoDesignation { given: height.into() })

@@ -83,7 +83,7 @@ const PAST: f64 = 132.0;
 pub fn garment_limit(place: Place, sex: Sex, age: Time) -> Result<Length, BodyFault> {
     let months = an_age(age)?;
     let begun = |limits: &&Limits| limits.from_months.is_some_and(|from| from <= months);
-    let limits = LIMITS.iter().filter(begun).next_back().filter(|_| months < PAST);
+    let limits = LIMITS.iter().rfind(begun).filter(|_| months < PAST);
     let limits = limits.ok_or_else(|| BodyFault::OutsideAges {
         table: "the rule's table",
         given: age,

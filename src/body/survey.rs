@@ -37,6 +37,7 @@ const fn boys<const N: usize>(from_years: u8, figures: [Option<f64>; N]) -> Grou
 }
 
 /// A figure that the survey prints.
+#[allow(clippy::unnecessary_wraps, reason = "a short name for the many figures of the tables below")]
 const fn p(centimetres: f64) -> Option<f64> {
     Some(centimetres)
 }
@@ -109,7 +110,7 @@ fn ends<const N: usize>(group: &Group<N>, shares: &[u8; N]) -> Option<Ends> {
         let shown = group.figures.iter().zip(shares);
         shown.filter_map(|(figure, share)| figure.map(|cm| (Length::centimetres(cm), *share)))
     };
-    Some(Ends { least: shown().next()?, most: shown().last()? })
+    Some(Ends { least: shown().next()?, most: shown().next_back()? })
 }
 
 fn group_of<const N: usize>(groups: &'static [Group<N>], sex: Sex, age: Time) -> Result<&'static Group<N>, BodyFault> {

@@ -295,7 +295,9 @@ impl Translation<'_> {
         if name == "π" {
             return problem.hinting("type pi()");
         }
-        let functions = functions::all().map(|function| function.name);
+        // A waist that is not on the page is not the waist of a survey.
+        let end = format!("_{name}");
+        let functions = functions::all().map(|function| function.name).filter(|function| !function.ends_with(&end));
         let near = nearest(name, self.names.iter().map(String::as_str).chain(functions));
         problem.with_hint(near.map(|near| format!("did you mean “{near}”?")))
     }

@@ -174,7 +174,7 @@ impl Talk {
         }));
         for change in changes {
             let value = self.page.value(&change.name).and_then(Result::ok).cloned();
-            if let Some(order) = value.and_then(|value| value.try_cast::<crate::notebook::TicketObject>()) {
+            if let Some(order) = value.and_then(rhai::Dynamic::try_cast::<crate::notebook::TicketObject>) {
                 desk.tell_doubts(order.ticket());
             }
         }
