@@ -75,6 +75,7 @@ fn such_as(kind: Kind, style: &Style) -> Option<String> {
         Kind::Of(Dimension::AREA) => by_tape("2 yd^2", "1.5 m^2"),
         Kind::Of(Dimension::MASS) => by_tape("8 oz", "200 g"),
         Kind::Of(Dimension::TIME) => "12 min or 1 h 20 min".to_owned(),
+        Kind::Of(Dimension::MASS_BY_AREA) => by_tape("2.6 oz/yd^2", "90 g/m^2"),
         Kind::Of(Dimension::MONEY) => format!("{}4.50", style.currency),
         Kind::Of(Dimension::MONEY_BY_TIME) => format!("{}18/h", style.currency),
         Kind::Number => "2.5".to_owned(),

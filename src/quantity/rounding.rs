@@ -41,13 +41,20 @@ pub fn to_the_cent(amount: Quantity) -> Result<Quantity, QuantityFault> {
     let cents = amount.currency_units()? * 100.0;
     // Halves that float noise has pushed just below half still go away from zero.
     let nudged = cents + cents.signum() * number::TOLERANCE * cents.abs().max(1.0);
-    Ok(Quantity::money(nudged.round() / 100.0).liking(amount.liked()))
+    let rounded = Quantity::money(nudged.round() / 100.0).liking(amount.liked());
+    if rounded.steps().is_finite() { Ok(rounded) } else { Err(QuantityFault::OutOfRange) }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::quantity::Unit;
+
+    #[test]
+    fn money_beyond_any_number_is_refused() {
+        assert_eq!(to_the_cent(Quantity::money(f64::MAX / 1e4)), Err(QuantityFault::OutOfRange));
+        assert!(to_the_cent(Quantity::money(1e12)).is_ok());
+    }
 
     #[test]
     fn counts_go_up_but_not_for_noise() {

@@ -19,6 +19,7 @@ mod panels;
 mod pleats;
 mod price;
 mod rounding;
+mod rules;
 mod strips;
 mod thread;
 mod tiers;
@@ -31,7 +32,7 @@ use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 /// The topics, in the order help lists them.
-const TOPICS: [&[Function]; 22] = [
+const TOPICS: [&[Function]; 23] = [
     gathering::FUNCTIONS,
     strips::FUNCTIONS,
     joins::FUNCTIONS,
@@ -51,6 +52,7 @@ const TOPICS: [&[Function]; 22] = [
     thread::FUNCTIONS,
     labour::FUNCTIONS,
     price::FUNCTIONS,
+    rules::FUNCTIONS,
     rounding::FUNCTIONS,
     numbers::FUNCTIONS,
     lists::FUNCTIONS,
