@@ -15,7 +15,7 @@ pub(super) struct CareLine {
     usual: &'static str,
 }
 
-use FibreGroup::{Acetate, Animal, Elastic, Metal, Plant, Regenerated, Synthetic};
+use FibreGroup::{Acetate, Animal, Elastic, Metal, Regenerated, Synthetic};
 
 /// The lines, in the order of a label. What is tried first is common practice, no source.
 pub(super) const CARE: [CareLine; 5] = [
@@ -65,6 +65,7 @@ impl CareLine {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::textile::fibres::FibreGroup::Plant;
 
     #[test]
     fn the_gentlest_fibre_decides() {
