@@ -212,6 +212,14 @@ impl Arguments<'_> {
         }
     }
 
+    /// A yes or no.
+    pub fn flag(&self, index: usize) -> Result<bool, Problem> {
+        match self.get(index) {
+            Some(Value::Flag(flag)) => Ok(*flag),
+            _ => Err(Problem::new("a yes or no is missing here")),
+        }
+    }
+
     /// The items of a list.
     pub fn items(&self, index: usize) -> Result<&[Value], Problem> {
         match self.get(index) {

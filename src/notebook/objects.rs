@@ -52,6 +52,7 @@ pub(super) static WORDS: &[Member] = &[
     word("ticket", "cost", "first.cost", "from materials to the price"),
     word("ticket", "marks", "first.marks", "the marks to make"),
     word("ticket", "steps", "first.steps", "the steps in words"),
+    word("ticket", "labels", "first.labels", "what goes on the labels"),
     word("ticket", "cautions", "first.cautions", "the cautions with their sources"),
     word("ticket", "price", "first.price", "the price of the order, to the cent"),
     word("ticket", "price_each", "first.price_each", "the price of one garment, to the cent"),

@@ -267,6 +267,7 @@ impl<'w> Recipe<'w> {
         let order: Order = Rc::new(order);
         let handle = TicketHandle::new(self.name, &self.header.makes, &order);
         handle.0.borrow_mut().ticket.doubts = order.doubts(&style);
+        handle.0.borrow_mut().ticket.tags.clone_from(&self.header.tags);
         // What make gives back means nothing; the ticket is what it filled.
         let _unused = self.host.call(&self.script, "make", (Rc::clone(&order), handle.clone()))?;
 

@@ -26,6 +26,7 @@ pub fn work_sheet(ticket: &Ticket, tables: &OrderTables, style: &Style) -> Sheet
         Section::new("About the cuts", SectionBody::Notes(tables.plan_notes.clone())),
         Section::new("Mark", SectionBody::Listed(tables.marks.clone())),
         Section::new("Sew", SectionBody::Steps(texts(&tables.steps, "what to do"))),
+        Section::new("Labels", SectionBody::Notes(tables.label_sentences.clone())),
         Section::new("Cautions", SectionBody::Cautions(texts(&tables.cautions, "caution"))),
     ];
     let makes = Some(("makes".to_owned(), ticket.makes.clone())).filter(|(_, makes)| !makes.is_empty());
@@ -160,6 +161,18 @@ Sew
        10 in (25.4 cm) of tulle to each side of the stitching.
 [ ] 2. Baste the gathers to the band over 22 in (about 55.9 cm).
 
+Labels
+------
+fibre content (US): ________; ivory tulle: its fibre is not written down; write
+it in materials.csv, such as 55 % linen, 45 % cotton
+care (US): ________; check on a scrap; ivory tulle: its fibre is not written
+down; write it in materials.csv, such as 55 % linen, 45 % cotton
+size: ________; fill in: the size designation, as this workshop marks its sizes
+made in (US): ________; fill in: the country or countries where cloth and
+garment were made (from memory; look the rule up)
+maker (US): ________; fill in: the maker's name, or the number registered for it
+(from memory; look the rule up)
+
 !!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!
 ! CAUTIONS
 ! - Keep away from fire, candles, heaters and stage pyrotechnics. Light, sheer
@@ -167,6 +180,11 @@ Sew
 !   above all; synthetic fibres melt and stick to skin. No claim about how this
 !   cloth burns is made here; local law on clothing and costume cloth decides
 !   what may be sold.
+! - US: Cloth under 2.6 oz/yd^2 that is not known to be wholly of acrylic,
+!   modacrylic, nylon, olefin, polyester or wool is outside what the rule leaves
+!   untested. Ask the supplier for the class in a test report before it is sold
+!   as clothing; sheer silk and rayon and any stretch or metal fibre in net are
+!   the usual cases.
 ! - Rotary cutters, shears and the overlock's knife cut fingers: close the blade
 !   after each cut, keep the hand behind the ruler, switch off before threading.
 ! - Tulle and satin of synthetic fibre melt under a hot iron: press on the

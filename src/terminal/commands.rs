@@ -277,7 +277,7 @@ impl Desk<'_> {
         }
     }
 
-    /// Sentences first, then the tables, then what is read and not looked up: steps and cautions.
+    /// Sentences first, then the tables, then what is read and not looked up: steps, labels and cautions.
     pub(super) fn show_order(&mut self, ticket: &Ticket, tables: &OrderTables) {
         let style = self.style();
         let (width, look) = (self.output.width, self.output.look);
@@ -287,7 +287,7 @@ impl Desk<'_> {
         for sentence in said {
             self.output.say(&wrap::hang("", &sentence, width).join("\n"));
         }
-        let read = [tables.steps.name(), tables.cautions.name()];
+        let read = [tables.steps.name(), tables.cautions.name(), tables.labels.name()];
         for table in tables.all().into_iter().filter(|table| !table.is_empty() && !read.contains(&table.name())) {
             self.output.say("");
             self.output.say(&table.title());
@@ -298,6 +298,12 @@ impl Desk<'_> {
                 self.output.say("\nsteps");
             }
             self.output.say(&wrap::hang(&format!("{:>2}. ", number + 1), step, width).join("\n"));
+        }
+        for (number, line) in tables.label_sentences.iter().enumerate() {
+            if number == 0 {
+                self.output.say("\nlabels");
+            }
+            self.output.say(&wrap::hang(" -  ", line, width).join("\n"));
         }
         for (number, caution) in texts(&tables.cautions, "caution").enumerate() {
             if number == 0 {

@@ -1,13 +1,38 @@
 //! The usual cautions, by key: shown with any ticket they concern.
 //!
 //! They are worded as cautions and defer to local law and licensed practice. Nothing here says that a
-//! thing is safe, or that it meets a rule.
+//! thing is safe, or that it meets a rule. Never here: how a condition is found to hold.
 
+use super::concern::{Condition, Facts, When};
 use super::ticket::Ticket;
+use super::usage::Usage;
 use crate::table::{Table, TableFault};
+use crate::workshop::Market;
+
+/// Whether the source of a caution was read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Known {
+    /// It was read, in this month.
+    Read(&'static str),
+    /// It is told from memory, and says so.
+    FromMemory,
+    /// The trade knows it; nobody wrote it down.
+    Practice,
+}
+
+impl Known {
+    /// The words for it.
+    pub(super) fn words(self) -> String {
+        match self {
+            Self::Read(month) => format!("read {month}"),
+            Self::FromMemory => "from memory".to_owned(),
+            Self::Practice => String::new(),
+        }
+    }
+}
 
 /// A caution.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug)]
 pub struct Caution {
     /// The key a recipe names it by.
     pub key: &'static str,
@@ -15,30 +40,107 @@ pub struct Caution {
     pub text: &'static str,
     /// Where it comes from.
     pub source: &'static str,
+    /// Whether that was read.
+    known: Known,
+    /// Where it holds; none named is everywhere.
+    markets: &'static [Market],
+    /// Which tickets call for it by themselves; others have it where their recipe names it.
+    when: When,
 }
 
 const PRACTICE: &str = "common practice, no source";
 
+/// The month in which the sources were read.
+pub(super) const READ: Known = Known::Read("2026-11");
+
+const US: &[Market] = &[Market::Us];
+const EU_UK: &[Market] = &[Market::Eu, Market::Uk];
+
+/// What may catch and strangle, as pieces and notions are called.
+const CORDS: Condition =
+    Condition::Has(&["cord", "drawstring", "string", "ribbon", "sash", "tie", "bow", "lace", "strap", "loop"]);
+/// What may come off and be swallowed.
+const SMALL: Condition = Condition::Has(&[
+    "button",
+    "bow",
+    "bead",
+    "pearl",
+    "hook",
+    "snap",
+    "sequin",
+    "rhinestone",
+    "bell",
+    "pompom",
+    "toggle",
+]);
+
+const YEARS: i64 = 12;
+
 /// Every caution.
-pub const CAUTIONS: [Caution; 11] = [
+pub const CAUTIONS: &[Caution] = &[
     Caution {
         key: "flame",
-        text: "Keep away from fire, candles, heaters and stage pyrotechnics. Light, sheer and gathered cloth can catch \
-               and burn fast, tulle and net in many layers above all; synthetic fibres melt and stick to skin. No claim about how \
-               this cloth burns is made here; local law on clothing and costume cloth decides what may be sold.",
+        text: "Keep away from fire, candles, heaters and stage pyrotechnics. Light, sheer and gathered cloth can catch and burn fast, tulle and net in many layers above all; synthetic fibres melt and stick to skin. No claim about how this cloth burns is made here; local law on clothing and costume cloth decides what may be sold.",
         source: "16 CFR 1610 (2015 edition); North Central Regional Extension 174",
+        known: READ,
+        markets: &[],
+        when: &[&[Condition::Thin, Condition::Worn]],
+    },
+    Caution {
+        key: "flame-test",
+        text: "Cloth under 2.6 oz/yd^2 that is not known to be wholly of acrylic, modacrylic, nylon, olefin, polyester or wool is outside what the rule leaves untested. Ask the supplier for the class in a test report before it is sold as clothing; sheer silk and rayon and any stretch or metal fibre in net are the usual cases.",
+        source: "16 CFR 1610.1(d) and 1610.61(b) (2015 edition)",
+        known: READ,
+        markets: US,
+        when: &[&[Condition::ThinNotExempt, Condition::Worn]],
+    },
+    Caution {
+        key: "stage-fire",
+        text: "Halls and theatres have rules of their own for costume and scenery near lamps and flame, and may want papers for the cloth: ask the house before it is cut.",
+        source: PRACTICE,
+        known: Known::Practice,
+        markets: &[],
+        when: &[&[Condition::Used(&[Usage::Stage])]],
     },
     Caution {
         key: "nightwear",
-        text: "Not for sleeping in. Children's nightwear falls under much stricter flame rules in many countries; do \
-               not sell or show a ruffled garment as nightwear.",
+        text: "Not for sleeping in. Children's nightwear falls under much stricter flame rules in many countries; do not sell or show a ruffled garment as nightwear.",
         source: "16 CFR 1615 and 1616 (2015 edition)",
+        known: READ,
+        markets: &[],
+        when: &[&[Condition::Used(&[Usage::Sleep])]],
+    },
+    Caution {
+        key: "sleepwear",
+        text: "What a child to size 14 sleeps in falls under a flame test of its own, much stricter than that of other clothing; only infant garments up to a printed length and tight-fitting garments are outside it, and a ruffle wider than 6 mm is not tight-fitting. Look the rule up before it is made for sleep.",
+        source: "16 CFR 1615.1 and 1616.2 (2015 edition)",
+        known: READ,
+        markets: US,
+        when: &[&[Condition::Used(&[Usage::Sleep]), Condition::Child(15 * YEARS)]],
+    },
+    Caution {
+        key: "sleepwear-europe",
+        text: "Children's nightwear has standards of its own there (EN 14878; BS 5722 with the burning behaviour named on a label, as told from memory). Look them up before it is made for sleep.",
+        source: "a trade paper's summary, read; what the label says, from memory",
+        known: Known::FromMemory,
+        markets: EU_UK,
+        when: &[&[Condition::Used(&[Usage::Sleep]), Condition::Child(15 * YEARS)]],
+    },
+    Caution {
+        key: "dressing-up",
+        text: "Dressing-up clothes for children count as toys there, with toy rules on how fast flame spreads, on small parts and on cords (EN 71); retailers ask for more than the rule. Clothing for a dance class is not a toy: write the use on the order.",
+        source: "a trade paper's summary of EN 71-2",
+        known: READ,
+        markets: EU_UK,
+        when: &[&[Condition::Used(&[Usage::DressingUp]), Condition::Child(14 * YEARS)]],
     },
     Caution {
         key: "elastic-tight",
-        text: "The elastic is more than a tenth shorter than the body. Tight elastic presses, marks the skin and \
-               hinders breathing; try it on the wearer, seated and standing, before it is closed.",
+        text: "The elastic is more than a tenth shorter than the body. Tight elastic presses, marks the skin and hinders breathing; try it on the wearer, seated and standing, before it is closed.",
         source: PRACTICE,
+        known: Known::Practice,
+        markets: &[],
+        when: &[],
     },
     Caution {
         key: "elastic-stretch",
@@ -46,47 +148,95 @@ pub const CAUTIONS: [Caution; 11] = [
                not reach so far, or do not come back: mark a piece of this one, pull it out and measure before anything is \
                cut, or leave an opening.",
         source: PRACTICE,
+        known: Known::Practice,
+        markets: &[],
+        when: &[],
     },
     Caution {
         key: "elastic-limb",
-        text: "Elastic round an arm or leg must not mark the skin or hinder the blood: two fingers should slip under \
-               it. Check again as the child grows.",
+        text: "Elastic round an arm or leg must not mark the skin or hinder the blood: two fingers should slip under it. Check again as the child grows.",
         source: PRACTICE,
+        known: Known::Practice,
+        markets: &[],
+        when: &[],
+    },
+    Caution {
+        key: "elastic-child",
+        text: "No published figure says how tight elastic may be on a child. Cut it no more than 5 % to 8 % shorter than the body, try it on seated and standing, and leave enough in the seam to let it out.",
+        source: PRACTICE,
+        known: Known::Practice,
+        markets: &[],
+        when: &[&[Condition::Has(&["elastic"]), Condition::Child(14 * YEARS), Condition::Worn]],
     },
     Caution {
         key: "child-cords",
-        text: "Cords, sashes, ribbons and loops on children's wear can catch and strangle. Keep them short and sewn \
-               down, none at the neck; look up the rules where the garment is sold.",
+        text: "Cords, sashes, ribbons and loops on children's wear can catch and strangle. Keep them short and sewn down, none at the neck; look up the rules where the garment is sold.",
         source: "CPSC questions and answers on 16 CFR 1120; EN 14682 (scope)",
+        known: READ,
+        markets: &[],
+        when: &[&[CORDS, Condition::Child(14 * YEARS), Condition::Worn]],
+    },
+    Caution {
+        key: "cords-outerwear",
+        text: "Drawstrings on children's upper outerwear: none at hood or neck in sizes 2T to 12; in 2T to 16 at waist or hem no more than 3 in outside the channel when it is spread, no toggles or knots, a single string tacked down.",
+        source: "CPSC questions and answers on 16 CFR 1120",
+        known: READ,
+        markets: US,
+        when: &[&[Condition::Used(&[Usage::Outdoors]), Condition::Child(17 * YEARS)]],
+    },
+    Caution {
+        key: "cords-europe",
+        text: "The standard on cords covers children's clothing to 14 years, tied belts and sashes with it: none at head or neck to 7 years (134 cm). Dance wear worn for a while under supervision and theatre costume are outside it unless commonly worn by day. From memory, to be looked up: free ends of a sash to 360 mm, none below the hem; loops to 75 mm.",
+        source: "EN 14682 (scope read; the figures from memory)",
+        known: Known::FromMemory,
+        markets: EU_UK,
+        when: &[&[CORDS, Condition::Child(14 * YEARS), Condition::Worn]],
     },
     Caution {
         key: "small-parts",
-        text: "Buttons, bows, pearls and hooks can come off and be swallowed by a child under three. Sew them through \
-               and pull hard on each before it leaves the house.",
+        text: "Buttons, bows, pearls and hooks can come off and be swallowed by a child under three. Sew them through and pull hard on each before it leaves the house.",
         source: "16 CFR 1501 (2015 edition)",
+        known: READ,
+        markets: &[],
+        when: &[
+            &[Condition::Younger(3 * YEARS), Condition::Worn],
+            &[Condition::Child(3 * YEARS), SMALL, Condition::Worn],
+        ],
     },
     Caution {
         key: "curtain-cord",
-        text: "Cords, chains and draw tapes of curtains can strangle a child. Tie or cut drawn-up tape ends out of \
-               reach, fit cordless tracks where children are, and look up the rules that hold locally.",
+        text: "Cords, chains and draw tapes of curtains can strangle a child. Tie or cut drawn-up tape ends out of reach, fit cordless tracks where children are, and look up the rules that hold locally.",
         source: "CPSC, substantial hazard rule for window coverings (summary read)",
+        known: READ,
+        markets: &[],
+        when: &[
+            &[Condition::For("curtain"), CORDS],
+            &[Condition::For("curtain"), Condition::Has(&["tape", "chain", "pull"])],
+        ],
     },
     Caution {
         key: "curtain-heat",
         text: "Keep curtains clear of heaters, cookers and lamps, and out of the way of doors and escape routes.",
         source: PRACTICE,
+        known: Known::Practice,
+        markets: &[],
+        when: &[&[Condition::For("curtain")]],
     },
     Caution {
         key: "blades",
-        text: "Rotary cutters, shears and the overlock's knife cut fingers: close the blade after each cut, keep the \
-               hand behind the ruler, switch off before threading.",
+        text: "Rotary cutters, shears and the overlock's knife cut fingers: close the blade after each cut, keep the hand behind the ruler, switch off before threading.",
         source: PRACTICE,
+        known: Known::Practice,
+        markets: &[],
+        when: &[&[Condition::Cut]],
     },
     Caution {
         key: "iron",
-        text: "Tulle and satin of synthetic fibre melt under a hot iron: press on the lowest setting through a cloth, \
-               and try on a scrap first. Never leave a hot iron.",
+        text: "Tulle and satin of synthetic fibre melt under a hot iron: press on the lowest setting through a cloth, and try on a scrap first. Never leave a hot iron.",
         source: PRACTICE,
+        known: Known::Practice,
+        markets: &[],
+        when: &[&[Condition::Cut, Condition::Sewn]],
     },
 ];
 
@@ -100,28 +250,51 @@ pub fn keys() -> impl Iterator<Item = &'static str> {
     CAUTIONS.iter().map(|caution| caution.key)
 }
 
-/// The keys that concern a ticket: its own in their order, then those of the work itself. Where something is
-/// cut there are blades, and where something is cut and sewn it is pressed.
-pub fn concerning(ticket: &Ticket) -> Vec<&str> {
-    let mut keys: Vec<&str> = Vec::new();
-    let cut = !ticket.pieces.is_empty();
-    let of_the_work = [("blades", cut), ("iron", cut && !ticket.sewing.is_empty())];
-    let of_the_work = of_the_work.into_iter().filter(|(_, concerns)| *concerns).map(|(key, _)| key);
-    for key in ticket.cautions.iter().map(String::as_str).chain(of_the_work) {
-        if !keys.contains(&key) {
-            keys.push(key);
-        }
-    }
-    keys
+/// A key that concerns a ticket.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Concern<'t> {
+    key: &'t str,
+    /// It is there because no age is said, and an age would tell whether it must be.
+    age_would_tell: bool,
 }
 
+/// The keys that concern a ticket where it is sold: its own in their order, then those it calls for by itself in
+/// the order of the table.
+fn concerning(ticket: &Ticket, market: Market) -> Vec<Concern<'_>> {
+    let facts = Facts::of(ticket);
+    let mut concerns: Vec<Concern<'_>> = Vec::new();
+    for key in &ticket.cautions {
+        if concerns.iter().all(|known| known.key != key) {
+            concerns.push(Concern { key, age_would_tell: false });
+        }
+    }
+    for caution in CAUTIONS.iter().filter(|caution| market.shows(caution.markets) && facts.meet(caution.when)) {
+        if concerns.iter().all(|known| known.key != caution.key) {
+            concerns.push(Concern { key: caution.key, age_would_tell: facts.age_would_tell(caution.when) });
+        }
+    }
+    concerns
+}
+
+/// Said where an age would decide.
+const SAY_THE_AGE: &str = "No age is said: with an age on the order, such as age='5 years', this stays or goes.";
+
 /// The cautions that concern a ticket, with their sources.
-pub(super) fn table(ticket: &Ticket) -> Result<Table, TableFault> {
-    let mut table = Table::new("cautions").text("caution").text("source").text("key").ready()?;
-    for key in concerning(ticket) {
-        let known = caution(key);
-        let (text, source) = known.map_or((key, ""), |known| (known.text, known.source));
-        table.push(vec![text.into(), source.into(), key.into()])?;
+pub(super) fn table(ticket: &Ticket, market: Market) -> Result<Table, TableFault> {
+    let columns = Table::new("cautions").text("caution").text("market").text("source").text("read").text("key");
+    let mut table = columns.ready()?;
+    for Concern { key, age_would_tell } in concerning(ticket, market) {
+        let Some(known) = caution(key) else {
+            table.push(vec![key.into(), "".into(), "".into(), "".into(), key.into()])?;
+            continue;
+        };
+        let market = Market::listed(known.markets);
+        let mut text = if market.is_empty() { known.text.to_owned() } else { format!("{market}: {}", known.text) };
+        if age_would_tell {
+            text = format!("{text} {SAY_THE_AGE}");
+        }
+        let read = known.known.words();
+        table.push(vec![text.into(), market.into(), known.source.into(), read.into(), key.into()])?;
     }
     Ok(table)
 }
@@ -129,6 +302,7 @@ pub(super) fn table(ticket: &Ticket) -> Result<Table, TableFault> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::{Quantity, Time, Unit};
 
     #[test]
     fn nothing_is_called_safe() {
@@ -147,5 +321,61 @@ mod tests {
         sorted.sort_unstable();
         sorted.dedup();
         assert_eq!(sorted.len(), CAUTIONS.len());
+    }
+
+    #[test]
+    fn what_is_from_memory_says_so_and_what_has_no_source_names_no_law() {
+        for caution in CAUTIONS {
+            match caution.known {
+                Known::FromMemory => assert!(caution.text.to_lowercase().contains("from memory"), "{}", caution.key),
+                Known::Practice => {
+                    assert!(caution.source == PRACTICE && caution.markets.is_empty(), "{}", caution.key);
+                }
+                Known::Read(month) => assert_eq!(month, "2026-11"),
+            }
+        }
+    }
+
+    fn keys_of(ticket: &Ticket, market: Market) -> Vec<&str> {
+        concerning(ticket, market).into_iter().map(|concern| concern.key).collect()
+    }
+
+    fn ticket(tags: &[&str], age: Option<f64>, used_for: Option<Usage>) -> Ticket {
+        let mut ticket = Ticket::new("skirt", "A skirt.");
+        ticket.tags = tags.iter().map(|tag| (*tag).to_owned()).collect();
+        ticket.age = age.map(|years| Time::try_from(Quantity::of(years, Unit::Year)).unwrap());
+        ticket.used_for = used_for;
+        ticket
+    }
+
+    #[test]
+    fn age_and_use_call_for_cautions() {
+        let child = &["skirt", "child"][..];
+        let check = |tags: &[&str], age, used_for, market, wanted: &[&str]| {
+            assert_eq!(keys_of(&ticket(tags, age, used_for), market), wanted, "{tags:?} {age:?} {used_for:?}");
+        };
+        check(child, Some(2.9), None, Market::Any, &["small-parts"]);
+        check(child, Some(3.0), None, Market::Any, &[]);
+        check(child, None, None, Market::Any, &[]);
+        check(child, Some(5.0), Some(Usage::Sleep), Market::Us, &["nightwear", "sleepwear"]);
+        check(child, Some(5.0), Some(Usage::Sleep), Market::Uk, &["nightwear", "sleepwear-europe"]);
+        check(child, Some(15.0), Some(Usage::Sleep), Market::Any, &["nightwear"]);
+        check(child, Some(5.0), Some(Usage::DressingUp), Market::Eu, &["dressing-up"]);
+        check(child, Some(5.0), Some(Usage::DressingUp), Market::Us, &[]);
+        check(child, Some(5.0), Some(Usage::Outdoors), Market::Us, &["cords-outerwear"]);
+        check(&["skirt"], None, Some(Usage::Stage), Market::Any, &["stage-fire"]);
+        check(&["curtain"], None, None, Market::Any, &["curtain-heat"]);
+    }
+
+    #[test]
+    fn a_caution_that_an_age_decides_says_so() {
+        let table = table(&ticket(&["child"], None, Some(Usage::Sleep)), Market::Us).unwrap();
+        let said: Vec<bool> = table
+            .values("caution")
+            .unwrap()
+            .into_iter()
+            .map(|cell| matches!(cell, crate::table::Cell::Text(text) if text.ends_with(SAY_THE_AGE)))
+            .collect();
+        assert_eq!(said, [false, true]);
     }
 }

@@ -4,12 +4,15 @@
 //! Never here: scripts, drawing of tables, files.
 
 mod buying;
+mod care;
 pub mod cautions;
+mod concern;
 mod cost;
 mod cut_list;
 mod cut_order;
 mod instructions;
 mod job;
+mod labels;
 mod lay;
 mod minutes;
 mod needs;
@@ -22,6 +25,7 @@ mod tests;
 #[allow(clippy::module_inception, reason = "the ticket is the concept this layer is named for")]
 mod ticket;
 mod usage;
+mod weights;
 
 pub use lay::{Lay, LayFault, cut_size, shelf_lays, standard_lays};
 pub use tables::{OrderTables, tables, tables_in};

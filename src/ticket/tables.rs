@@ -9,6 +9,7 @@ use super::cut_list;
 use super::cut_order;
 use super::instructions;
 use super::job::Job;
+use super::labels;
 use super::lay::{Lay, LayFault, shelf_lays, standard_lays};
 use super::minutes;
 use super::needs;
@@ -41,6 +42,10 @@ pub struct OrderTables {
     pub steps: Table,
     /// The cautions with their sources.
     pub cautions: Table,
+    /// What goes on the labels.
+    pub labels: Table,
+    /// The same in sentences.
+    pub label_sentences: Vec<String>,
     /// The cuts in the order they are made, runs of equal ones told once.
     pub cuts: Table,
     /// What to cut from what, in sentences.
@@ -84,6 +89,7 @@ pub fn tables_in(
     let lays = shelf_lays(ticket, workshop, stop)?;
     let stitching = stitching::stitching(&job)?;
     let minutes = minutes::minutes(&job)?;
+    let labels = labels::table(&job)?;
     let wanted = needs::wanted(&job, &stitching);
     let bill = Bill::of(&job, &lays, &wanted, true, stop)?;
     let bill_without_shelf = Bill::of(&job, &standard, &wanted, false, stop)?;
@@ -108,7 +114,9 @@ pub fn tables_in(
         cost: cost.table,
         marks: instructions::marks(&job)?,
         steps: instructions::steps(&job)?,
-        cautions: cautions::table(ticket)?,
+        cautions: cautions::table(ticket, workshop.settings.market)?,
+        label_sentences: labels::sentences(&labels),
+        labels,
         cuts: cut_order::cuts(&job, &lays)?,
         plan_sentences: cut_order::sentences(&job, &lays),
         plan_notes: cut_order::notes(&job, &lays),
@@ -122,7 +130,7 @@ pub fn tables_in(
 
 impl OrderTables {
     /// The tables in the order they are read and written.
-    pub fn all(&self) -> [&Table; 9] {
+    pub fn all(&self) -> [&Table; 10] {
         [
             &self.cut_list,
             &self.buy_list,
@@ -133,6 +141,7 @@ impl OrderTables {
             &self.marks,
             &self.steps,
             &self.cautions,
+            &self.labels,
         ]
     }
 

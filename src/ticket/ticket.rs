@@ -257,6 +257,8 @@ pub struct Ticket {
     pub recipe: String,
     /// What it makes, in the recipe's words.
     pub makes: String,
+    /// What the recipe says it is for, such as skirt, child.
+    pub tags: Vec<String>,
     /// How many garments.
     pub garments: i64,
     /// How old the wearer is, if the order says it.
@@ -314,6 +316,7 @@ impl Ticket {
             version: VERSION,
             recipe: recipe.to_owned(),
             makes: makes.to_owned(),
+            tags: Vec::new(),
             garments: 1,
             age: None,
             used_for: None,

@@ -15,6 +15,7 @@
 mod csv_text;
 mod fault;
 mod fields;
+mod market;
 mod material_rows;
 mod materials;
 pub mod names;
@@ -30,6 +31,7 @@ mod trials;
 mod written;
 
 pub use fault::{FileFault, FileFaultKind};
+pub use market::Market;
 pub use materials::{Material, MaterialKind, Materials, PriceFor, SoldBy};
 pub use price::PriceFault;
 pub use rates::{Minutes, Operation, Overhead, Per, RateFault, Rates};

@@ -6,6 +6,7 @@
 use super::csv_text::{Column, CsvText, Layout};
 use super::fault::{FileFault, FileFaultKind};
 use super::fields::{self, Fields, Least, Most, UsedNames};
+use super::market::Market;
 use super::names;
 use super::written::CsvOut;
 use crate::quantity::literal::CURRENCIES;
@@ -41,6 +42,8 @@ pub struct Settings {
     pub deposit: Option<f64>,
     /// A leftover shorter than this, along or across, is not kept.
     pub smallest_remnant: Option<Length>,
+    /// Where the workshop sells: whose cautions and labels are shown.
+    pub market: Market,
 }
 
 impl Default for Settings {
@@ -54,6 +57,7 @@ impl Default for Settings {
             price_ending: None,
             deposit: None,
             smallest_remnant: None,
+            market: Market::default(),
         }
     }
 }
@@ -153,6 +157,7 @@ impl Settings {
                 let remnant = fields.figure(VALUE, &[Dimension::LENGTH], Least::AboveZero);
                 self.smallest_remnant = remnant.and_then(|remnant| Length::try_from(remnant).ok());
             }
+            Setting::Market => self.market = fields.choice(VALUE, &Market::WORDS).unwrap_or(self.market),
         }
     }
 
@@ -169,6 +174,7 @@ impl Settings {
                 Setting::PriceEnding => out.measure(self.price_ending),
                 Setting::Deposit => out.share(self.deposit),
                 Setting::SmallestRemnant => out.measure(self.smallest_remnant),
+                Setting::Market => self.market.word().to_owned(),
             };
             out.row([name.to_owned(), value])?;
         }
@@ -186,6 +192,7 @@ enum Setting {
     PriceEnding,
     Deposit,
     SmallestRemnant,
+    Market,
 }
 
 const SETTING: &str = "setting";
@@ -194,7 +201,7 @@ const VALUE: &str = "value";
 const LAYOUT: Layout =
     Layout { columns: &[Column::words(SETTING).needed(), Column::words(VALUE).needed()], others: None };
 
-const SETTINGS: [(&str, Setting); 8] = [
+const SETTINGS: [(&str, Setting); 9] = [
     ("tape", Setting::Tape),
     ("tape step", Setting::TapeStep),
     ("currency", Setting::Currency),
@@ -203,6 +210,7 @@ const SETTINGS: [(&str, Setting); 8] = [
     ("price ending", Setting::PriceEnding),
     ("deposit", Setting::Deposit),
     ("smallest remnant", Setting::SmallestRemnant),
+    ("market", Setting::Market),
 ];
 
 const TAPES: [(&str, Tape); 2] = [("inch", Tape::Inch), ("metric", Tape::Metric)];

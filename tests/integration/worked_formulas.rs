@@ -7,11 +7,12 @@ use shirr::body::{Sex, designation, garment_limit, growth, survey};
 use shirr::quantity::literal::{self, Reading};
 use shirr::quantity::{Area, Length, Mass, Money, Quantity, Time, number};
 use shirr::textile::panels::Widths;
+use shirr::textile::rules::{RaisedBurn, Series};
 use shirr::textile::thread::ThreadUse;
 use shirr::textile::{
     TextileFault, allowances, band, bias, bunting, circle, curtains, drapery, elastic, flounce, gathering, gores,
-    headings, joins, knots, labour, panels, pleats, price, rounded, ruffles, sleeves, strips, thread, tiers, ties,
-    trims, tucks, weight,
+    headings, joins, knots, labour, panels, pleats, price, rounded, ruffles, rules, sleeves, strips, thread, tiers,
+    ties, trims, tucks, weight,
 };
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -128,6 +129,13 @@ impl Answer for f64 {
 impl Answer for i64 {
     fn quantity(self) -> Quantity {
         Quantity::number(number::from_whole(self))
+    }
+}
+
+/// A rule's yes is 1, its no 0.
+impl Answer for bool {
+    fn quantity(self) -> Quantity {
+        Quantity::number(if self { 1.0 } else { 0.0 })
     }
 }
 
@@ -353,6 +361,25 @@ pub(crate) const FORMULAS: &[Formula] = &[
     ("mark_up_of_margin", |a| q(price::mark_up_of_margin(a.x("margin")))),
     ("margin_of_mark_up", |a| q(price::margin_of_mark_up(a.x("mark_up")))),
     ("grossed_up", |a| q(price::grossed_up(a.money("net"), a.x("fee")))),
+    ("reaches_exempt_weight", |a| q(rules::reaches_exempt_weight(a.quantity("weight")))),
+    ("burn_class_plain", |a| q(rules::burn_class_plain(a.time("burn_time")))),
+    ("burn_class_raised", |a| q(rules::burn_class_raised(a.time("burn_time"), RaisedBurn::named(a.text("surface"))?))),
+    ("burn_series class", |a| {
+        let series = rules::burn_series(a.n("tested"), a.n("burned"), a.time("mean_time"))?;
+        Ok(Quantity::number(match series {
+            Series::One => 1.0,
+            Series::Three => 3.0,
+            Series::FiveMore | Series::NoClass => f64::NAN,
+        }))
+    }),
+    ("fibre_is_named", |a| q(rules::fibre_is_named(a.x("part"), a.n("functional") == 1))),
+    ("within_label_tolerance", |a| q(rules::within_label_tolerance(a.x("labelled"), a.x("found")))),
+    ("ornament_may_be_left_out", |a| q(rules::ornament_may_be_left_out(a.x("part")))),
+    ("trim_is_left_out", |a| q(rules::trim_is_left_out(a.x("part")))),
+    ("elastic_is_left_out", |a| q(rules::elastic_is_left_out(a.x("part")))),
+    ("infant_garment_limit", |a| q(rules::infant_garment_limit(a.text("made")))),
+    ("sleepwear_trim_is_left_out", |a| q(rules::sleepwear_trim_is_left_out(a.l("largest"), a.area("together")))),
+    ("ruffle_bars_tight_fit", |a| q(rules::ruffle_bars_tight_fit(a.l("width")))),
     ("rounded_up", |a| q(rounded::rounded_up(a.quantity("amount"), a.quantity("step")))),
     ("rounded_down", |a| q(rounded::rounded_down(a.quantity("amount"), a.quantity("step")))),
     ("rounded_nearest", |a| q(rounded::rounded_nearest(a.quantity("amount"), a.quantity("step")))),

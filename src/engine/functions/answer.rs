@@ -44,6 +44,11 @@ pub(super) fn count(a: &Arguments<'_>, style: &Style, result: Formula<i64>) -> A
     result.map(Value::Whole).map_err(|fault| problem(a, style, &fault))
 }
 
+/// A yes or no.
+pub(super) fn flag(a: &Arguments<'_>, style: &Style, result: Formula<bool>) -> Answer {
+    result.map(Value::Flag).map_err(|fault| problem(a, style, &fault))
+}
+
 /// A plain number.
 pub(super) fn ratio(a: &Arguments<'_>, style: &Style, result: Formula<f64>) -> Answer {
     result.map(|ratio| Quantity::number(ratio).into()).map_err(|fault| problem(a, style, &fault))

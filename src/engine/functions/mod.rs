@@ -23,6 +23,7 @@ mod pleats;
 mod price;
 mod rounding;
 mod ruffles;
+mod rules;
 mod sizes;
 mod sleeves;
 mod strips;
@@ -69,6 +70,7 @@ const TOPICS: &[&[Function]] = &[
     sizes::FUNCTIONS,
     labour::FUNCTIONS,
     price::FUNCTIONS,
+    rules::FUNCTIONS,
     rounding::FUNCTIONS,
     numbers::FUNCTIONS,
     lists::FUNCTIONS,

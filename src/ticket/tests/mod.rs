@@ -1,6 +1,7 @@
 //! Two orders worked by hand, odd tickets, and what holds for any order.
 
 mod curtains;
+mod labels;
 mod odd;
 mod random;
 mod strips;

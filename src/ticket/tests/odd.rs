@@ -49,7 +49,8 @@ fn an_empty_ticket_in_no_workshop_has_empty_tables_and_no_price() {
     assert_eq!((made.price, made.price_each, made.pieces), (None, None, 0));
     assert_eq!(made.summary(&Style::default()), "0 pieces to cut, 0 min, no price");
     let names: Vec<&str> = made.all().map(Table::name).to_vec();
-    let wanted = ["cut_list", "buy_list", "stitching", "thread", "minutes", "cost", "marks", "steps", "cautions"];
+    let wanted =
+        ["cut_list", "buy_list", "stitching", "thread", "minutes", "cost", "marks", "steps", "cautions", "labels"];
     assert_eq!(names, wanted);
     assert!(made.named("cut_list").is_some() && made.named("cuts").is_none());
 }

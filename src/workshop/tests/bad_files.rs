@@ -382,10 +382,10 @@ settings.csv, line 7, column “value”: “120 %” is too much; it must be at
   -> type a figure that is at most 100 %
 settings.csv, line 8, column “value”: “6” has no unit
   -> type 6 in
-settings.csv, line 9, column “setting”: “curency” is not one of tape, tape step, currency, dialect, decimal mark, price ending, deposit, smallest remnant
+settings.csv, line 9, column “setting”: “curency” is not one of tape, tape step, currency, dialect, decimal mark, price ending, deposit, smallest remnant, market
   -> did you mean “currency”?
-settings.csv, line 10, column “setting”: “colour” is not one of tape, tape step, currency, dialect, decimal mark, price ending, deposit, smallest remnant
-  -> type tape, tape step, currency, dialect, decimal mark, price ending, deposit or smallest remnant
+settings.csv, line 10, column “setting”: “colour” is not one of tape, tape step, currency, dialect, decimal mark, price ending, deposit, smallest remnant, market
+  -> type tape, tape step, currency, dialect, decimal mark, price ending, deposit, smallest remnant or market
 settings.csv, line 11, column “setting”: “tape” stands in line 2 already
   -> give each its own name, or drop one line",
     );

@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::quantity::literal::{LiteralValue, read_quantity};
+use crate::workshop::Market;
 use proptest::prelude::*;
 use std::collections::BTreeMap;
 
@@ -276,16 +277,21 @@ fn settings() -> impl Strategy<Value = Settings> {
     let dialect = prop_oneof![Just(Dialect::CommaAndPoint), Just(Dialect::SemicolonAndComma)];
     let ending = prop::option::of((0..100i32).prop_map(|cents| dollars(f64::from(cents) / 100.0)));
     let currency = prop_oneof![Just('$'), Just('£'), Just('€')];
-    (tape, step, currency, dialect, any::<bool>(), ending, prop::option::of(share(1000)), some_length()).prop_map(
-        |(tape, inch_step, currency, dialect, decimal_comma, price_ending, deposit, smallest_remnant)| Settings {
-            tape,
-            inch_step,
-            currency,
-            dialect,
-            decimal_comma,
-            price_ending,
-            deposit,
-            smallest_remnant,
+    let market = (0..Market::WORDS.len()).prop_map(|at| Market::WORDS[at].1);
+    let rest = (some_length(), market);
+    (tape, step, currency, dialect, any::<bool>(), ending, prop::option::of(share(1000)), rest).prop_map(
+        |(tape, inch_step, currency, dialect, decimal_comma, price_ending, deposit, (smallest_remnant, market))| {
+            Settings {
+                tape,
+                inch_step,
+                currency,
+                dialect,
+                decimal_comma,
+                price_ending,
+                deposit,
+                smallest_remnant,
+                market,
+            }
         },
     )
 }

@@ -1,0 +1,222 @@
+//! What goes on the labels: fibre content from the cloth that is cut, prompts for care, and blanks for what only
+//! the maker knows. What cannot be known is a blank with its reason, never a guess.
+//!
+//! Never here: how pieces are weighed, how fibres are mixed, what care a fibre takes.
+
+use super::care::CARE;
+use super::cautions::{Known, READ};
+use super::concern::{Condition, Facts, When};
+use super::job::Job;
+use super::weights::{CutCloth, cut_cloths};
+use crate::table::{Cell, Table, TableFault};
+use crate::textile::fibres::{self, FibreGroup, Part};
+use crate::workshop::Market;
+
+const US: &[Market] = &[Market::Us];
+
+/// A line that the maker fills in.
+struct Blank {
+    line: &'static str,
+    note: &'static str,
+    source: &'static str,
+    known: Known,
+    markets: &'static [Market],
+    when: When,
+}
+
+const ALWAYS: When = &[&[]];
+const WORN: When = &[&[Condition::Worn]];
+/// To twelve years, so younger than thirteen.
+const CHILDREN: When = &[&[Condition::Child(13 * 12)]];
+
+const BLANKS: [Blank; 5] = [
+    Blank {
+        line: "size",
+        note: "the size designation, as this workshop marks its sizes",
+        source: "common practice, no source",
+        known: Known::Practice,
+        markets: &[],
+        when: WORN,
+    },
+    Blank {
+        line: "made in",
+        note: "the country or countries where cloth and garment were made (from memory; look the rule up)",
+        source: "16 CFR 303",
+        known: Known::FromMemory,
+        markets: US,
+        when: ALWAYS,
+    },
+    Blank {
+        line: "maker",
+        note: "the maker's name, or the number registered for it (from memory; look the rule up)",
+        source: "16 CFR 303",
+        known: Known::FromMemory,
+        markets: US,
+        when: ALWAYS,
+    },
+    Blank {
+        line: "tracking label",
+        note: "for children to 12 years, permanent, on the thing and its packing: maker, place and date of making, \
+               batch or run",
+        source: "CPSC, tracking label guidance",
+        known: READ,
+        markets: US,
+        when: CHILDREN,
+    },
+    Blank {
+        line: "certificate",
+        note: "a children's product is sold with a certificate from its maker; look up which tests and which relief for \
+               small makers hold now",
+        source: "CPSC, guidance for small batch manufacturers",
+        known: READ,
+        markets: US,
+        when: CHILDREN,
+    },
+];
+
+/// Behind what follows a rule of another market than the workshop's.
+const ELSEWHERE: &str = "; by the US rule, look up your own";
+
+const CONTENT_SOURCE: &str = "16 CFR 303.3, 303.6 and 303.26 (2015 edition)";
+const CARE_SOURCE: &str =
+    "16 CFR 423.6 (2015 edition) for what a label speaks of; what is tried first is common practice, no source";
+
+/// One row for each line of a label; none for an order in which nothing is cut.
+pub(super) fn table(job: &Job<'_>) -> Result<Table, TableFault> {
+    let columns = Table::new("labels").text("line").text("label").text("note").text("market").text("source");
+    let mut table = columns.text("read").ready()?;
+    let cloths = cut_cloths(job);
+    if cloths.is_empty() {
+        return Ok(table);
+    }
+    let market = job.workshop.settings.market;
+    let facts = Facts::of(job.ticket);
+    let read = READ.words();
+    let elsewhere = if market.shows(US) { "" } else { ELSEWHERE };
+    let (label, note) = content_line(&cloths);
+    let note = format!("{note}{elsewhere}");
+    table.push(vec![
+        "fibre content".into(),
+        label.into(),
+        note.into(),
+        "US".into(),
+        CONTENT_SOURCE.into(),
+        read.as_str().into(),
+    ])?;
+    if facts.meet(WORN) {
+        let groups = groups(&cloths);
+        for line in CARE {
+            let (label, note) = match &groups {
+                Ok(groups) => (line.first_try(groups), "a first try by fibre; check on a scrap".to_owned()),
+                Err(why) => ("", format!("check on a scrap; {why}")),
+            };
+            let note = format!("{note}{elsewhere}");
+            let (about, source) = (format!("care, {}", line.about), CARE_SOURCE);
+            table.push(vec![
+                about.into(),
+                label.into(),
+                note.into(),
+                "US".into(),
+                source.into(),
+                read.as_str().into(),
+            ])?;
+        }
+    }
+    for blank in BLANKS.iter().filter(|blank| market.shows(blank.markets) && facts.meet(blank.when)) {
+        let say_the_age = if facts.age_would_tell(blank.when) { "; an age on the order decides this line" } else { "" };
+        let note = format!("fill in: {}{say_the_age}", blank.note);
+        let read = blank.known.words();
+        let market = Market::listed(blank.markets);
+        table.push(vec![blank.line.into(), "".into(), note.into(), market.into(), blank.source.into(), read.into()])?;
+    }
+    Ok(table)
+}
+
+/// The rows as sentences, for a screen or a sheet: `made in (US): ____; fill in: ...`.
+pub(super) fn sentences(table: &Table) -> Vec<String> {
+    let text = |cell: Option<&Cell>| match cell {
+        Some(Cell::Text(text)) => text.clone(),
+        _ => String::new(),
+    };
+    let mut told: Vec<[String; 4]> = Vec::new();
+    for row in table.rows() {
+        let [line, label, note, market] = [0, 1, 2, 3].map(|at| text(row.get(at)));
+        // The lines of care are one sentence.
+        let about = line.split(',').next().unwrap_or_default().to_owned();
+        match told.last_mut() {
+            Some([before, labels, ..]) if *before == about => {
+                if !label.is_empty() {
+                    labels.push_str("; ");
+                    labels.push_str(&label);
+                }
+            }
+            _ => told.push([about, label, note, market]),
+        }
+    }
+    let sentence = |[line, label, note, market]: [String; 4]| {
+        let market = if market.is_empty() { String::new() } else { format!(" ({market})") };
+        let label = if label.is_empty() { "________".to_owned() } else { label };
+        format!("{line}{market}: {label}; {note}")
+    };
+    told.into_iter().map(sentence).collect()
+}
+
+/// The fibre content, and what is to be known with it; a blank and why where it cannot be told.
+fn content_line(cloths: &[CutCloth<'_>]) -> (String, String) {
+    let goods = match weighed(cloths) {
+        Ok(goods) => goods,
+        Err(why) => return (String::new(), why),
+    };
+    let Some(content) = fibres::mixed(&goods) else {
+        return (String::new(), "nothing in it weighs anything".to_owned());
+    };
+    let lines = fibres::label_lines(&content);
+    let label: Vec<String> = lines.iter().map(|line| format!("{} % {}", line.per_cent, line.fibre)).collect();
+    let rounding = if is_rounded(&content) { ", to whole per cent" } else { "" };
+    let note = format!(
+        "by weight of the cloth cut{rounding}; trimmings such as elastic, tape and thread are not in it; ornament to \
+         5 % may be left out if the label says \"exclusive of ornamentation\""
+    );
+    (label.join(", "), note)
+}
+
+fn is_rounded(content: &[Part]) -> bool {
+    content.iter().any(|part| crate::quantity::number::whole(part.share * 100.0).is_none())
+}
+
+/// Each cloth's weight and content. Weights do not matter where all cloths have the same content.
+fn weighed(cloths: &[CutCloth<'_>]) -> Result<Vec<(f64, Vec<Part>)>, String> {
+    let mut goods = Vec::with_capacity(cloths.len());
+    for cloth in cloths {
+        goods.push((cloth, content_of(cloth)?));
+    }
+    if let Some((_, first)) = goods.first()
+        && goods.iter().all(|(_, content)| content == first)
+    {
+        return Ok(vec![(1.0, first.clone())]);
+    }
+    let weigh = |(cloth, content): (&CutCloth<'_>, Vec<Part>)| {
+        let weight = cloth.weight().ok_or_else(|| {
+            let name = &cloth.material.name;
+            format!("the weight of {name} is not known; write it in materials.csv, such as 3 oz/yd^2 or 100 g/m^2")
+        })?;
+        Ok((weight.steps(), content))
+    };
+    goods.into_iter().map(weigh).collect()
+}
+
+fn content_of(cloth: &CutCloth<'_>) -> Result<Vec<Part>, String> {
+    let content = fibres::read_content(cloth.material.fibre.as_deref().unwrap_or_default());
+    content.map_err(|why| {
+        format!("{}: {why}; write it in materials.csv, such as 55 % linen, 45 % cotton", cloth.material.name)
+    })
+}
+
+/// The groups of all fibres in the cloths.
+fn groups(cloths: &[CutCloth<'_>]) -> Result<Vec<FibreGroup>, String> {
+    let mut groups = Vec::new();
+    for cloth in cloths {
+        groups.extend(content_of(cloth)?.iter().filter_map(|part| fibres::group_of(&part.fibre)));
+    }
+    Ok(groups)
+}

@@ -1,0 +1,111 @@
+//! What the cut pieces of an order weigh, cloth by cloth.
+//!
+//! Never here: what notions weigh, which are trimmings to a label, and what a label says.
+
+use super::job::Job;
+use super::ticket::{Piece, Shape};
+use crate::quantity::{Area, Dimension, Quantity, number};
+use crate::workshop::{Material, MaterialKind};
+use std::f64::consts::PI;
+
+/// A cloth and the area of all that is cut from it; none of a full width whose width is not known.
+pub(super) struct CutCloth<'a> {
+    pub(super) material: &'a Material,
+    pub(super) area: Option<Area>,
+}
+
+impl CutCloth<'_> {
+    /// What is cut of it, as the weight of its area.
+    pub(super) fn weight(&self) -> Option<Quantity> {
+        let weight = self.material.weight.filter(|weight| weight.dimension() == Dimension::MASS_BY_AREA)?;
+        weight.times(self.area?.into()).ok().filter(|weight| weight.steps() > 0.0 && weight.steps().is_finite())
+    }
+}
+
+/// The cloths of an order in the order of its pieces, each once.
+pub(super) fn cut_cloths<'a>(job: &Job<'a>) -> Vec<CutCloth<'a>> {
+    let mut list: Vec<CutCloth<'a>> = Vec::new();
+    for piece in &job.ticket.pieces {
+        let Some((material, _)) = job.material(piece.material) else { continue };
+        if !matches!(material.kind, MaterialKind::Cloth | MaterialKind::Roll) {
+            continue;
+        }
+        let times = number::from_whole(piece.count) * number::from_whole(job.times(piece.once));
+        let area = area_of(piece, material).map(|area| area * times);
+        match list.iter_mut().find(|known| known.material == material) {
+            Some(known) => known.area = known.area.zip(area).map(|(known, more)| known + more),
+            None => list.push(CutCloth { material, area }),
+        }
+    }
+    list
+}
+
+/// The area of one piece as it is cut, allowances included.
+fn area_of(piece: &Piece, material: &Material) -> Option<Area> {
+    let square = match &piece.shape {
+        Shape::Rectangle { along, across } => along.steps() * across.steps(),
+        Shape::FullWidth { along } => along.steps() * material.usable_width?.steps(),
+        Shape::Sector { inner, outer, turn } => {
+            PI * turn * (outer.steps() * outer.steps() - inner.steps() * inner.steps())
+        }
+        Shape::Outline(points) => {
+            let next = points.iter().cycle().skip(1);
+            let twice = points
+                .iter()
+                .zip(next)
+                .map(|((x, y), (next_x, next_y))| x.steps() * next_y.steps() - next_x.steps() * y.steps());
+            twice.sum::<f64>().abs() / 2.0
+        }
+    };
+    Some(Area::from_steps(square))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{Length, Style, Unit};
+    use crate::ticket::{PieceGrain, Ticket, TicketMaterial};
+    use crate::workshop::Workshop;
+
+    /// Own arithmetic: a square yard of 3.7 oz/yd² weighs 3.7 oz, a triangle of 36 in by 36 in half of it.
+    #[test]
+    fn a_square_yard_weighs_what_the_cloth_weighs() {
+        let text = "material,kind,usable width,weight,fibre\nsatin,cloth,36 in,3.7 oz/yd^2,polyester\n";
+        let workshop = Workshop::read(&[("materials.csv", text)]).unwrap();
+        let material = workshop.materials.find("satin").unwrap().clone();
+        let yard = Length::inches(36.0);
+        let zero = Length::ZERO;
+        let weighed = |shape: Shape, count: i64, garments: i64| {
+            let mut ticket = Ticket::new("square", "");
+            ticket.garments = garments;
+            let material = material.clone();
+            ticket.materials = vec![TicketMaterial { input: None, listed: true, material }];
+            let grain = PieceGrain::Along;
+            let (mirrored, on_fold, matched, may_join, never_smaller, once) = (false, None, false, None, false, false);
+            let name = "square".to_owned();
+            let piece = Piece {
+                name,
+                material: 0,
+                shape,
+                count,
+                mirrored,
+                on_fold,
+                grain,
+                matched,
+                may_join,
+                never_smaller,
+                once,
+            };
+            ticket.pieces = vec![piece];
+            let job = Job::new(&ticket, &workshop, &Style::default());
+            let cloths = cut_cloths(&job);
+            cloths.first().unwrap().weight().unwrap().count_of(Unit::Ounce).unwrap()
+        };
+        let near = |found: f64, wanted: f64| assert!((found - wanted).abs() < 1e-9, "{found}, not {wanted}");
+        near(weighed(Shape::Rectangle { along: yard, across: yard }, 1, 1), 3.7);
+        near(weighed(Shape::FullWidth { along: yard }, 2, 3), 6.0 * 3.7);
+        near(weighed(Shape::Outline(vec![(zero, zero), (yard, zero), (zero, yard)]), 1, 1), 3.7 / 2.0);
+        let half = Shape::Sector { inner: zero, outer: yard, turn: 0.5 };
+        near(weighed(half, 1, 1), 3.7 * PI / 2.0);
+    }
+}
