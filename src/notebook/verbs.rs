@@ -58,17 +58,14 @@ waist  strips  jump
     },
     Verb {
         name: "recipes",
-        form: "recipes",
-        summary: "lists the recipes",
-        example: &["recipes"],
+        form: "recipes WORD",
+        summary: "lists the recipes, or those about a word",
+        example: &["recipes sleeves"],
         shown: "\
-bed_valance      Gathered valance round three sides of a bed, with or without the platform that lies under the mattress.
-bias_binding     Bias binding for an edge: strips cut slantwise and joined, or one strip wound out of a square.
-bunting          Bunting: triangular flags cut head to foot from strips and sewn between the folds of a tape.
-cafe_curtain     Café or sash curtains: a rod pocket with a heading above it, or a hem on rings.
-curtains         Curtains on heading tape, single or pair, lined or not, plain or repeating cloth.
-drawstring_bag   Drawstring bag from one piece folded at its foot, with a casing below a heading.
-…",
+bell_sleeve       Bell sleeve, opening from the head or from the elbow to a wide hem; one pair.
+bishop_sleeve     Bishop sleeve: fitted at the head, full below, gathered to a cuff over which it blouses; one pair.
+circular_flounce  Circular flounce: rings cut open and joined, smooth at the seam and rippling at the hem.
+puff_sleeve       Puff sleeve on a cuff or on elastic: one pair, cut as mirror images.",
     },
     Verb {
         name: "describe",
@@ -77,7 +74,7 @@ drawstring_bag   Drawstring bag from one piece folded at its foot, with a casing
         example: &["describe gathered_skirt"],
         shown: "\
 Gathered skirt of straight panels, on elastic in a turned-down casing or on a buttoned band.
-version 1.0   licence CC0-1.0   for skirt, child
+version 1.1   licence CC0-1.0   for skirt, child
 
 waist          waist, tape snug
                  a length; 12 in to 60 in; body measure “waist”

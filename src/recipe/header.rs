@@ -47,6 +47,14 @@ impl Header {
         }
         header
     }
+
+    /// Whether a recipe of this name and header is about a word; one or several, it is the same word.
+    pub fn is_about(&self, name: &str, word: &str) -> bool {
+        let word = word.trim().to_lowercase();
+        let one = word.strip_suffix('s').filter(|one| one.len() > 2).unwrap_or(&word);
+        let told = [name.replace('_', " "), self.makes.to_lowercase(), self.tags.join(" ")];
+        told.iter().any(|text| text.contains(one))
+    }
 }
 
 const KEYS: [&str; 5] = ["contract", "version", "licence", "for", "by"];
@@ -73,6 +81,16 @@ fn fields(line: &str) -> Vec<(&str, &str)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_recipe_is_about_its_name_its_sentence_and_its_tags() {
+        let header =
+            Header { makes: "Puff sleeve on a cuff.".to_owned(), tags: vec!["child".to_owned()], ..Header::default() };
+        for word in ["sleeve", "Sleeves", "puff", "child", "puff sl"] {
+            assert!(header.is_about("puff_sleeve", word), "{word}");
+        }
+        assert!(!header.is_about("puff_sleeve", "curtain"));
+    }
 
     #[test]
     fn sentence_and_fields_are_told_apart() {

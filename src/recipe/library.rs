@@ -101,9 +101,9 @@ impl RecipeText {
         hash.finalize().iter().map(|byte| format!("{byte:02x}")).collect::<Vec<_>>().concat()
     }
 
-    /// What it makes, as its first lines say.
-    pub fn makes(&self) -> String {
-        Header::read(&self.text).makes
+    /// What its first lines say.
+    pub fn header(&self) -> Header {
+        Header::read(&self.text)
     }
 
     /// Whether it is one of the shipped set, to the letter.

@@ -48,8 +48,11 @@ pub(super) enum Command {
         #[arg(required = true, value_name = "RECIPE")]
         recipes: Vec<String>,
     },
-    /// List the recipes
-    Recipes,
+    /// List the recipes, or those about a word
+    Recipes {
+        /// What they are about: skirt, sleeve, curtain …
+        about: Option<String>,
+    },
     /// Tell what a recipe makes and asks
     Describe {
         /// Name of a recipe, or a recipe file

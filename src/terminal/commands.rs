@@ -114,7 +114,7 @@ impl Desk<'_> {
             },
             Command::Sheet(order) => self.sheet_command(&order),
             Command::Check { recipes } => self.check(&recipes),
-            Command::Recipes => self.list_recipes(),
+            Command::Recipes { about } => self.list_recipes(about.as_deref().unwrap_or_default()),
             Command::Describe { recipe } => self.describe(&recipe),
             Command::Page { file } if file == Path::new("-") => self.page_from(input, "the page that was piped in"),
             Command::Page { file } => match files::read(&self.folder.join(&file)) {
@@ -391,14 +391,23 @@ impl Desk<'_> {
     }
 
     /// Lists the shipped recipes and those in this folder.
-    pub(super) fn list_recipes(&mut self) -> u8 {
+    /// Lists the recipes; with a word, those about it: `skirt`, `curtains`.
+    pub(super) fn list_recipes(&mut self, about: &str) -> u8 {
         let mut names: Vec<String> = library::shipped_names().map(str::to_owned).collect();
         names.extend(recipes::in_folder(&self.folder));
         names.sort();
         names.dedup();
-        let widest = names.iter().map(|name| name.chars().count()).max().unwrap_or(0);
-        for name in names {
-            let makes = recipes::find(&name, &self.folder).map(|recipe| recipe.makes()).unwrap_or_default();
+        let listed = names.into_iter().filter_map(|name| {
+            let recipe = recipes::find(&name, &self.folder).ok();
+            let header = recipe.map(|recipe| recipe.header()).unwrap_or_default();
+            (about.is_empty() || header.is_about(&name, about)).then_some((name, header.makes))
+        });
+        let listed: Vec<(String, String)> = listed.collect();
+        if listed.is_empty() {
+            return self.failed(&format!("no recipe is about “{about}”\n  type recipes for the whole list"));
+        }
+        let widest = listed.iter().map(|(name, _)| name.chars().count()).max().unwrap_or(0);
+        for (name, makes) in listed {
             self.output.say_wrapped(&format!("{name:widest$}  {makes}"));
         }
         DONE

@@ -45,7 +45,7 @@ impl Talk {
                 }
                 None => desk.sheet(&head, answers, false),
             },
-            "recipes" => desk.list_recipes(),
+            "recipes" => desk.list_recipes(rest),
             "describe" => desk.describe(&head),
             "check" => desk.check(&head.split_whitespace().map(str::to_owned).collect::<Vec<_>>()),
             _ => desk.explain(rest),

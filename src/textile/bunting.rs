@@ -25,6 +25,7 @@ pub fn triangles_from_strip(strip: Length, width: Length) -> Result<i64, Textile
 /// `⌈flags / triangles_from_strip(usable_width, width)⌉`.
 pub fn bunting_rows(flags: i64, usable_width: Length, width: Length) -> Result<i64, TextileFault> {
     guard::count("flags", flags)?;
+    guard::positive("usable_width", usable_width)?;
     let in_row = triangles_from_strip(usable_width, width)?;
     if in_row == 0 {
         let (given, limit) = (width.into(), usable_width.into());

@@ -373,7 +373,6 @@ mod tests {
         let said: Vec<bool> = table
             .values("caution")
             .unwrap()
-            .into_iter()
             .map(|cell| matches!(cell, crate::table::Cell::Text(text) if text.ends_with(SAY_THE_AGE)))
             .collect();
         assert_eq!(said, [false, true]);

@@ -396,14 +396,14 @@ fn lines_without_a_name_are_set_aside_when_a_page_is_opened() {
     answered(&mut session, "waist  56 cm");
     session.send_line("open fair.txt").unwrap();
     answered(&mut session, "1 line, 1 cell");
-    session.send_line("hem").unwrap();
-    answered(&mut session, "3 cm");
+    session.send_line("hem * 2").unwrap();
+    answered(&mut session, "6 cm");
     session.send_line("open left").unwrap();
     answered(&mut session, "the page that was left: 1 line, 1 cell");
-    session.send_line("waist").unwrap();
-    answered(&mut session, "56 cm");
+    session.send_line("waist * 2").unwrap();
+    answered(&mut session, "112 cm");
     leave(session);
-    assert_eq!(fs::read_to_string(here.path().join("fair.txt")).unwrap(), "hem = 3 cm\nhem\n");
+    assert_eq!(fs::read_to_string(here.path().join("fair.txt")).unwrap(), "hem = 3 cm\nhem * 2\n");
 }
 
 #[test]
@@ -423,10 +423,10 @@ fn lines_kept_aside_after_another_window_wrote_are_there_after_opening_again() {
     assert_eq!(fs::read_to_string(&page).unwrap(), "waist = 60 cm\nband = 70 cm\n");
     session.send_line("open left").unwrap();
     answered(&mut session, "2 lines, 2 cells");
-    session.send_line("hem").unwrap();
-    answered(&mut session, "3 cm");
-    session.send_line("waist").unwrap();
-    answered(&mut session, "56 cm");
+    session.send_line("hem * 2").unwrap();
+    answered(&mut session, "6 cm");
+    session.send_line("waist * 2").unwrap();
+    answered(&mut session, "112 cm");
     leave(session);
 }
 

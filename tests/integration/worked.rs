@@ -4,7 +4,7 @@
 //! is kept as a known misprint beside the exact value, and the exact value is what is tested. After a
 //! semicolon in `source` comes the place within the work.
 
-use crate::worked_formulas::{Arguments, FORMULAS};
+use crate::worked_formulas::{Arguments, FORMULAS, Resize};
 use shirr::quantity::literal::{self, LiteralValue, Reading};
 use shirr::quantity::{Quantity, number};
 use std::collections::{BTreeMap, BTreeSet};
@@ -74,7 +74,7 @@ fn every_row_comes_out() {
                 failures.push(format!("{id}: {found:?}, not {}", row.get("expected")));
             }
             Ok(_) => {}
-            Err(fault) => failures.push(format!("{id}: {fault}")),
+            Err(fault) => failures.push(format!("{id}: {}", fault.words())),
         }
         assert_eq!(arguments.unread(), Vec::<String>::new(), "{id}: inputs no argument of the formula");
     }
@@ -98,7 +98,7 @@ fn no_formula_takes_less_than_nothing() {
                     failures.push(format!("{name} takes a negative {input} and answers {found:?}"));
                     continue;
                 }
-                Err(fault) => fault.to_string(),
+                Err(fault) => fault.words().to_owned(),
             };
             // Passes are one list to the formula and two inputs here.
             let named = if *name == "passes_together" { "passes" } else { &input.replace('_', " ") };
@@ -117,7 +117,7 @@ fn no_formula_answers_without_a_number() {
     for (name, formula) in FORMULAS.iter().filter(|(name, _)| *name != "converted") {
         let row = rows.iter().find(|row| row.get("formula") == *name).unwrap_or_else(|| panic!("{name}: no row"));
         for input in Arguments::read(row.get("inputs")).sizes() {
-            let endless: [fn(f64) -> f64; 3] = [|_| f64::INFINITY, |_| f64::NEG_INFINITY, |_| 0.0];
+            let endless: [Resize; 3] = [|_| f64::INFINITY, |_| f64::NEG_INFINITY, |_| 0.0];
             for size in endless {
                 if let Ok(found) = formula(&Arguments::resized(row.get("inputs"), &input, size)) {
                     assert!(found.steps().is_finite() && size(1.0) == 0.0, "{name}, {input}: {found:?}");

@@ -17,12 +17,18 @@ use shirr::textile::{
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
+/// Another size for a size.
+pub(crate) type Resize = fn(f64) -> f64;
+
+/// Inputs that are words even where they look like a size.
+const WORDS: [&str; 3] = ["stitch_class", "size", "functional"];
+
 /// The inputs of a row, `name=value; name=value`, each to be asked for.
 pub(crate) struct Arguments {
     given: BTreeMap<String, String>,
     unread: RefCell<Vec<String>>,
     /// One input that is asked for with another size than it was given.
-    resized: Option<(String, fn(f64) -> f64)>,
+    resized: Option<(String, Resize)>,
 }
 
 impl Arguments {
@@ -34,14 +40,14 @@ impl Arguments {
     }
 
     /// The same, with the size of one input changed.
-    pub(crate) fn resized(inputs: &str, name: &str, size: fn(f64) -> f64) -> Self {
+    pub(crate) fn resized(inputs: &str, name: &str, size: Resize) -> Self {
         Self { resized: Some((name.to_owned(), size)), ..Self::read(inputs) }
     }
 
-    /// The inputs that are a number or a measure; a stitch class is a name that looks like one.
+    /// The inputs that are a number or a measure; some words look like one.
     pub(crate) fn sizes(&self) -> Vec<String> {
         let is_size = |text: &str| literal::read_quantity(text, Reading::default()).is_ok();
-        let sizes = self.given.iter().filter(|(name, text)| *name != "stitch_class" && is_size(text));
+        let sizes = self.given.iter().filter(|(name, text)| !WORDS.contains(&name.as_str()) && is_size(text));
         sizes.map(|(name, _)| name.clone()).collect()
     }
 
@@ -175,10 +181,26 @@ impl Answer for Quantity {
     }
 }
 
-type Answered = Result<Quantity, TextileFault>;
+/// Why a formula gives no answer, in its own words.
+#[derive(Debug)]
+pub(crate) struct Refused(String);
 
-fn q<T: Answer>(answer: Result<T, TextileFault>) -> Answered {
-    answer.map(Answer::quantity)
+impl Refused {
+    pub(crate) fn words(&self) -> &str {
+        &self.0
+    }
+}
+
+impl<F: std::error::Error> From<F> for Refused {
+    fn from(fault: F) -> Self {
+        Self(fault.to_string())
+    }
+}
+
+type Answered = Result<Quantity, Refused>;
+
+fn q<T: Answer, F: std::error::Error>(answer: Result<T, F>) -> Answered {
+    Ok(answer.map(Answer::quantity)?)
 }
 
 fn used(a: &Arguments, part: fn(ThreadUse) -> Length) -> Answered {
@@ -369,7 +391,8 @@ pub(crate) const FORMULAS: &[Formula] = &[
         Ok(Quantity::number(match series {
             Series::One => 1.0,
             Series::Three => 3.0,
-            Series::FiveMore | Series::NoClass => f64::NAN,
+            Series::FiveMore => 5.0,
+            Series::NoClass => 0.0,
         }))
     }),
     ("fibre_is_named", |a| q(rules::fibre_is_named(a.x("part"), a.n("functional") == 1))),
@@ -386,20 +409,18 @@ pub(crate) const FORMULAS: &[Formula] = &[
     ("up", |a| q(rounded::up(a.x("value")))),
     ("down", |a| q(rounded::down(a.x("value")))),
     ("nearest", |a| q(rounded::nearest(a.x("value")))),
-    ("survey_waist", |a| Ok(survey::survey_waist(a.sex(), a.time("age"), a.x("percentile")).unwrap().into())),
-    ("survey_stature", |a| Ok(survey::survey_stature(a.sex(), a.time("age"), a.x("percentile")).unwrap().into())),
+    ("survey_waist", |a| q(survey::survey_waist(a.sex(), a.time("age"), a.x("percentile")))),
+    ("survey_stature", |a| q(survey::survey_stature(a.sex(), a.time("age"), a.x("percentile")))),
     ("growth_stature", |a| {
         let stature = growth::growth_stature(a.sex(), a.time("age"), a.x("percentile"), a.chart());
-        Ok(stature.unwrap().into())
+        q(stature)
     }),
     ("growth_share", |a| {
         let share = growth::growth_share(a.sex(), a.time("age"), a.l("stature"), a.chart());
-        Ok(Quantity::number(share.unwrap()))
+        q(share)
     }),
-    ("garment_limit", |a| Ok(garment_limit::garment_limit(a.place(), a.sex(), a.time("age")).unwrap().into())),
-    ("garment_limit_of_size", |a| {
-        Ok(garment_limit::garment_limit_of_size(a.place(), a.sex(), a.text("size")).unwrap().into())
-    }),
-    ("height_designation", |a| Ok(designation::height_designation(a.l("height")).unwrap().quantity())),
+    ("garment_limit", |a| q(garment_limit::garment_limit(a.place(), a.sex(), a.time("age")))),
+    ("garment_limit_of_size", |a| q(garment_limit::garment_limit_of_size(a.place(), a.sex(), a.text("size")))),
+    ("height_designation", |a| q(designation::height_designation(a.l("height")))),
     ("converted", |a| Ok(converted(a))),
 ];

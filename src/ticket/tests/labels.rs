@@ -34,7 +34,7 @@ fn order(shop: &Workshop, cloths: &[&str]) -> Ticket {
 fn cells(shop: &Workshop, ticket: &Ticket, column: &str) -> Vec<String> {
     let made = made(ticket, shop);
     let text = |cell: &Cell| if let Cell::Text(text) = cell { text.clone() } else { String::new() };
-    made.labels.values(column).unwrap().into_iter().map(text).collect()
+    made.labels.values(column).unwrap().map(text).collect()
 }
 
 /// Own arithmetic: 3.7 and 2.2 of 5.9 oz are 62.71 % and 37.29 %.
