@@ -128,6 +128,27 @@ pub struct Example {
     pub shown: &'static str,
 }
 
+/// How a function reckons, as a person may read it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Formula {
+    /// A sum over its arguments by their names, as it could be typed on a page.
+    Sum(&'static str),
+    /// What no sum says: a table, a choice.
+    Words(&'static str),
+    /// Its summary says it all.
+    None,
+}
+
+impl Formula {
+    /// The text of it.
+    pub fn text(self) -> Option<&'static str> {
+        match self {
+            Self::Sum(text) | Self::Words(text) => Some(text),
+            Self::None => None,
+        }
+    }
+}
+
 /// The arguments of one call, already checked against the entry.
 #[derive(Debug)]
 pub struct Arguments<'c> {
@@ -251,6 +272,8 @@ pub struct Function {
     pub parameters: &'static [Parameter],
     /// What it answers.
     pub gives: Kind,
+    /// How it reckons.
+    pub formula: Formula,
     /// One line of help.
     pub summary: &'static str,
     /// Examples that run.

@@ -35,6 +35,7 @@ pub fn help(function: &Function, style: &Style) -> String {
     arguments.push(("answers".to_owned(), answered(function.gives)));
     lines.extend(columns(&arguments));
     lines.extend(columns(&examples(function.examples, style)));
+    lines.extend(function.formula.text().map(|formula| format!("  formula: {formula}")));
     lines.push(format!("  source: {}", function.source));
     lines.join("\n")
 }
@@ -147,6 +148,7 @@ mod tests {
   strips_for(610 1/2 in, 6 in, 1/2 in)  111
   strips_for(300 cm, 15 cm, 1 cm)       22
   strips_for(660 in, 54 in)             13
+  formula: up((flat - overlap) / (width - overlap))
   source: common practice, no source",
         );
     }
@@ -163,6 +165,7 @@ mod tests {
   fee      a share, such as 8 % or 0.08
   answers  an amount of money
   grossed_up(£40, 6.5 %)  about £42,78
+  formula: net / (1 - fee)
   source: common practice, no source",
         );
         let told = help(functions::named("widths_for").unwrap(), &style);

@@ -3,11 +3,11 @@
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
 use rhai::Scope;
-use shirr::engine::function::{Function, Kind};
+use shirr::engine::function::{Formula, Function, Kind};
 use shirr::engine::functions;
 use shirr::engine::limits::{Limits, StopFlag};
 use shirr::engine::{Fault, Host, Value, value};
-use shirr::quantity::{Dimension, Quantity, Reading, Style, Unit};
+use shirr::quantity::{Dimension, Quantity, Reading, Style, Unit, number};
 use std::collections::BTreeSet;
 use std::time::{Duration, Instant};
 
@@ -79,6 +79,48 @@ fn every_example_shows_what_it_says() {
                 Err(fault) => panic!("{}: {fault}", example.typed),
             }
         }
+    }
+}
+
+/// What a text shows once it is read as a number: `≈ 4 1/8 in` and `4.138 in` may be one.
+fn worked_out(host: &Host, typed: &str, scope: &mut Scope<'static>) -> Result<Value, Fault> {
+    let answer = host.evaluate(&host.compile_expression(typed)?, scope)?;
+    Ok(Value::from_script(&answer).unwrap_or_else(|| panic!("{typed}")))
+}
+
+#[test]
+fn every_formula_says_what_the_code_does() {
+    let host = host(1_000);
+    let mut sums = 0;
+    for function in functions::all() {
+        let Formula::Sum(formula) = function.formula else { continue };
+        for example in function.examples {
+            let mut arguments = arguments_of(example.typed, function.name).unwrap();
+            arguments.retain(|argument| !argument.is_empty());
+            let usual = function.parameters.iter().skip(arguments.len()).map(|parameter| parameter.usual.unwrap());
+            arguments.extend(usual.map(str::to_owned));
+            let mut scope = Scope::new();
+            for (parameter, argument) in function.parameters.iter().zip(&arguments) {
+                let script = host.compile_expression(argument).unwrap();
+                scope.push_dynamic(parameter.name, host.evaluate(&script, &mut Scope::new()).unwrap());
+            }
+            let said = worked_out(&host, formula, &mut scope)
+                .unwrap_or_else(|fault| panic!("{}: {formula}: {fault}", function.name));
+            let found = worked_out(&host, example.typed, &mut Scope::new()).unwrap();
+            let (said, found) = (said.quantity().unwrap(), found.quantity().unwrap());
+            assert_eq!(said.dimension(), found.dimension(), "{}", function.name);
+            assert!(number::is_near(said.steps(), found.steps()), "{}: {said:?}, not {found:?}", example.typed);
+            sums += 1;
+        }
+    }
+    assert!(sums >= 200, "{sums} examples");
+}
+
+#[test]
+fn functions_of_the_trade_say_how_they_reckon() {
+    for function in functions::all() {
+        let of_the_language = ["numbers", "lists"].contains(&function.topic);
+        assert!(of_the_language || function.formula != Formula::None, "{}", function.name);
     }
 }
 

@@ -1,7 +1,7 @@
 //! Waistbands and other bands: what to cut, and where the marks go.
 
 use super::answer::{COMMON, length_or_none, measure};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::band;
 
 const TOPIC: &str = "bands";
@@ -25,6 +25,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             TURNING,
         ],
         gives: LENGTH,
+        formula: Formula::Sum("waist + ease + overlap + 2 * turning"),
         summary: "Length to cut of a band, with its ease, its overlap and a turning at each end.",
         examples: &[
             Example { typed: "band_length(24 in, 0 in, 1 in, 1 in)", shown: "27 in" },
@@ -38,6 +39,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FINISHED, TURNING],
         gives: LENGTH,
+        formula: Formula::Sum("2 * finished + 2 * turning"),
         summary: "Depth to cut of a band folded once, with a turning at each edge.",
         examples: &[
             Example { typed: "band_depth(1 in, 1/4 in)", shown: "2 1/2 in" },
@@ -51,6 +53,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FINISHED, LAYERS, TURNING],
         gives: LENGTH,
+        formula: Formula::Sum("layers * finished + 2 * turning"),
         summary: "Depth to cut of a band folded to several layers, with a turning at each edge.",
         examples: &[
             Example { typed: "band_depth_in_layers(2 in, 3, 1/4 in)", shown: "6 1/2 in" },
@@ -64,6 +67,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("cut", LENGTH), LAYERS, TURNING],
         gives: LENGTH,
+        formula: Formula::Sum("(cut - 2 * turning) / layers"),
         summary: "Finished depth of a band or binding folded to so many layers from a cut depth.",
         examples: &[
             Example { typed: "band_finished(2 1/2 in, 2, 1/4 in)", shown: "1 in" },
@@ -77,6 +81,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), Parameter::new("parts", Kind::Count)],
         gives: LENGTH,
+        formula: Formula::Sum("length / parts"),
         summary: "Distance from mark to mark when a length, without its overlap, is divided in equal parts.",
         examples: &[
             Example { typed: "even_marks(25 in, 8)", shown: "3 1/8 in" },
@@ -94,6 +99,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::usually("width", LENGTH, "0 in"),
         ],
         gives: LENGTH,
+        formula: Formula::Sum("(length - count * width) / (count - 1)"),
         summary: "Space between things set in a row, such as buttons or pleats, with the first and last at the ends.",
         examples: &[
             Example { typed: "even_spaces(40 in, 5, 4 in)", shown: "5 in" },

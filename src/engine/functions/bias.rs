@@ -1,7 +1,7 @@
 //! Bias strips and bindings.
 
 use super::answer::{COMMON, GEOMETRY, count, measure, share};
-use crate::engine::function::{AREA, Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{AREA, Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::bias;
 
 const TOPIC: &str = "bias";
@@ -23,6 +23,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("area", AREA), CUT_WIDTH],
         gives: LENGTH,
+        formula: Formula::Sum("area / cut_width"),
         summary: "The most bias strip that a piece of cloth can give, before joins and corners take their 5 to 10 %.",
         examples: &[
             Example { typed: "bias_length_at_most(36 in * 36 in, 2 in)", shown: "648 in" },
@@ -36,6 +37,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), CUT_WIDTH],
         gives: LENGTH,
+        formula: Formula::Sum("sqrt(length * cut_width)"),
         summary: "Side of the smallest square that could give so much bias strip.",
         examples: &[
             Example { typed: "bias_square_at_least(648 in, 2 in)", shown: "36 in" },
@@ -49,6 +51,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), CUT_WIDTH, Parameter::usually("loss", Kind::Share, "10 %")],
         gives: LENGTH,
+        formula: Formula::Sum("sqrt(length * cut_width / (1 - loss))"),
         summary: "Side of a square that gives so much bias strip though 5 to 10 % is lost in joins and corners.",
         examples: &[
             Example { typed: "bias_square(583 1/5 in, 2 in)", shown: "36 in" },
@@ -65,6 +68,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), USABLE_WIDTH, CUT_WIDTH, ALLOWANCE],
         gives: Kind::Count,
+        formula: Formula::Sum("up(((length + cut_width) / sqrt(2) - 2 * allowance) / (usable_width - 2 * allowance))"),
         summary: "Strips to cut slantwise from selvedge to selvedge for a length of binding, joins and squared ends counted.",
         examples: &[
             Example { typed: "bias_strips_for(180 in, 44 in, 2 in, 1/4 in)", shown: "3" },
@@ -81,6 +85,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("count", Kind::Count), USABLE_WIDTH, CUT_WIDTH, ALLOWANCE],
         gives: LENGTH,
+        formula: Formula::Sum("sqrt(2) * (count * usable_width - 2 * allowance * (count - 1)) - cut_width"),
         summary: "Length that so many slanting strips give, joined and squared off at both ends.",
         examples: &[
             Example { typed: "bias_strips_length(3, 44 in, 2 in, 1/4 in)", shown: "≈ 183 1/4 in" },
@@ -97,6 +102,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("count", Kind::Count), USABLE_WIDTH, CUT_WIDTH],
         gives: LENGTH,
+        formula: Formula::Sum("usable_width + sqrt(2) * count * cut_width"),
         summary: "Cloth, along the selvedge, that so many slanting strips are cut from, with the corners on either side.",
         examples: &[
             Example { typed: "bias_strips_cloth(3, 44 in, 2 in)", shown: "≈ 52 1/2 in" },
@@ -110,6 +116,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("finished", LENGTH), Parameter::usually("folds", Kind::Count, "4")],
         gives: LENGTH,
+        formula: Formula::Sum("folds * finished"),
         summary: "Width to cut of a binding: four folds where both edges are turned in, two for a single one.",
         examples: &[
             Example { typed: "binding_width(1/2 in)", shown: "2 in" },

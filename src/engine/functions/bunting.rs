@@ -1,7 +1,7 @@
 //! Flags on a tape, and triangles cut from a strip.
 
 use super::answer::{COMMON, GEOMETRY, count, measure};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::bunting;
 
 const TOPIC: &str = "bunting";
@@ -20,6 +20,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("end", LENGTH),
         ],
         gives: LENGTH,
+        formula: Formula::Sum("flags * width + (flags - 1) * gap + 2 * end"),
         summary: "Tape for a row of flags, with the gaps between them and an end to tie at each side.",
         examples: &[
             Example { typed: "bunting_tape(12, 6 in, 1 in, 18 in)", shown: "119 in" },
@@ -33,6 +34,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("strip", LENGTH), WIDTH],
         gives: Kind::Count,
+        formula: Formula::Sum("down((strip - width) / (width / 2)) + 1"),
         summary: "Triangles as high as a strip that can be cut from it, every other one upside down.",
         examples: &[
             Example { typed: "triangles_from_strip(42 in, 8 in)", shown: "9" },
@@ -46,6 +48,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("flags", Kind::Count), Parameter::new("usable_width", LENGTH), WIDTH],
         gives: Kind::Count,
+        formula: Formula::Sum("up(flags / triangles_from_strip(usable_width, width))"),
         summary: "Strips across the cloth, each as high as a flag, for a number of flags cut head to foot.",
         examples: &[
             Example { typed: "bunting_rows(30, 44 in, 8 in)", shown: "3" },

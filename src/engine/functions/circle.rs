@@ -1,7 +1,7 @@
 //! Skirts and flounces cut from a circle or part of one.
 
 use super::answer::{COMMON, GEOMETRY, measure, number_or};
-use crate::engine::function::{AREA, Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{AREA, Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::circle;
 
 const TOPIC: &str = "circles";
@@ -18,6 +18,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("edge", LENGTH), TURN],
         gives: LENGTH,
+        formula: Formula::Sum("edge / (2 * pi() * turn)"),
         summary: "Radius to cut so that the edge of a full circle, or of part of one, has a length.",
         examples: &[
             Example { typed: "circle_radius(26 in)", shown: "≈ 4 1/8 in" },
@@ -32,6 +33,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("radius", LENGTH), TURN],
         gives: LENGTH,
+        formula: Formula::Sum("2 * pi() * turn * radius"),
         summary: "Length of the edge cut at a radius, such as the hem round a skirt.",
         examples: &[
             Example { typed: "circle_sweep(38.4 cm)", shown: "≈ 241.3 cm" },
@@ -45,6 +47,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("inner", LENGTH), Parameter::new("outer", LENGTH), TURN],
         gives: AREA,
+        formula: Formula::Sum("pi() * turn * (outer^2 - inner^2)"),
         summary: "Cloth in a ring, or in part of one, between two radii.",
         examples: &[
             Example { typed: "circle_area(3 cm, 10 cm, 1/2)", shown: "≈ 142.9425 cm^2" },
@@ -62,6 +65,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("allowance", LENGTH),
         ],
         gives: LENGTH,
+        formula: Formula::Sum("edge / (2 * pi() * turn) - allowance"),
         summary: "Radius to cut the waist of a circle skirt at, with a seam allowance inside the seam line.",
         examples: &[
             Example { typed: "circle_cut_radius(114 cm, 1, 1 cm)", shown: "≈ 17.1 cm" },
@@ -79,6 +83,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("hem", LENGTH),
         ],
         gives: LENGTH,
+        formula: Formula::Sum("radius + length + hem"),
         summary: "Radius to cut the hem of a circle skirt at, from the radius of its waist seam.",
         examples: &[
             Example { typed: "circle_outer_radius(4 in, 20 in, 1/2 in)", shown: "24 1/2 in" },
@@ -92,6 +97,9 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("outer", LENGTH), TURN],
         gives: LENGTH,
+        formula: Formula::Words(
+            "the outer radius for a half circle down to a quarter, twice that for three quarters and more",
+        ),
         summary: "Width of cloth that a circle or part of one takes, one straight edge lying along the selvedge.",
         examples: &[
             Example { typed: "sector_across(24 in, 1/2)", shown: "24 in" },
@@ -106,6 +114,9 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("inner", LENGTH), Parameter::new("outer", LENGTH), TURN],
         gives: LENGTH,
+        formula: Formula::Words(
+            "the outer radius for a quarter, twice that for a half and more, less what a narrow waist leaves",
+        ),
         summary: "Length of cloth that a circle or part of one takes, one straight edge lying along the selvedge.",
         examples: &[
             Example { typed: "sector_along(4 in, 24 in, 1/2)", shown: "48 in" },

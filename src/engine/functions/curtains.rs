@@ -1,7 +1,7 @@
 //! Curtains: the flat width of one, and the cloth that its drops take.
 
 use super::answer::{COMMON, measure};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::curtains;
 
 const TOPIC: &str = "curtains";
@@ -20,6 +20,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("side_hem", LENGTH),
         ],
         gives: LENGTH,
+        formula: Formula::Sum("finished * fullness + returns + 2 * side_hem"),
         summary: "Flat width of one curtain: the gathered part, the returns left flat, and two side hems.",
         examples: &[
             Example { typed: "curtain_flat(84 in, 2.5, 7 in, 4 in)", shown: "225 in" },
@@ -36,6 +37,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), REPEAT],
         gives: LENGTH,
+        formula: Formula::Sum("up(length / repeat) * repeat"),
         summary: "Length to cut for one drop of patterned cloth, up to whole repeats.",
         examples: &[
             Example { typed: "cut_drop(240 cm, 64 cm)", shown: "256 cm" },
@@ -49,6 +51,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[REPEAT],
         gives: LENGTH,
+        formula: Formula::Sum("repeat / 2"),
         summary: "Cloth to add once where every other width starts half a repeat lower.",
         examples: &[
             Example { typed: "half_drop_addition(64 cm)", shown: "32 cm" },
@@ -62,6 +65,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("drops", Kind::Count), Parameter::new("cut_drop", LENGTH)],
         gives: LENGTH,
+        formula: Formula::Sum("drops * cut_drop"),
         summary: "Cloth for a number of drops, one below the other.",
         examples: &[
             Example { typed: "cloth_for_drops(5, 88 in)", shown: "440 in" },

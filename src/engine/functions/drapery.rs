@@ -1,7 +1,7 @@
 //! Festoons and their tails, guesses at the cloth of a drapery, the edge of a bed valance.
 
 use super::answer::{COMMON, measure};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::drapery;
 
 const TOPIC: &str = "draperies";
@@ -17,6 +17,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("finished", LENGTH)],
         gives: LENGTH,
+        formula: Formula::Sum("2 * finished"),
         summary: "Depth to cut of a festoon: as much again as it hangs down, and more of thin silk.",
         examples: &[
             Example { typed: "festoon_cut_depth(14 in)", shown: "28 in" },
@@ -30,6 +31,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("long", LENGTH), Parameter::new("part", Kind::OneOf(&drapery::TAIL_WORDS))],
         gives: LENGTH,
+        formula: Formula::Words("the front edge is 1/2 of the long edge, the top 1/6, the widest place 4/3 of the top"),
         summary: "A measure of a festoon's tail by its long edge: its front edge, its top, or its widest place.",
         examples: &[
             Example { typed: "festoon_tail(72 in, \"front edge\")", shown: "36 in" },
@@ -49,6 +51,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("tails", LENGTH),
         ],
         gives: LENGTH,
+        formula: Formula::Sum("widths * (depth + turning) + tails"),
         summary: "Cloth of a flat valance of so many widths, with the cloth of both its tails.",
         examples: &[
             Example { typed: "flat_valance_cloth(3, 14 in, 2 in, 40 in)", shown: "88 in" },
@@ -65,6 +68,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[WIDTH],
         gives: LENGTH,
+        formula: Formula::Sum("3 * width"),
         summary: "A first guess at the cloth of a draped valance: a yard for each foot of width.",
         examples: &[
             Example { typed: "drapery_guess(60 in)", shown: "180 in" },
@@ -78,6 +82,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[WIDTH],
         gives: LENGTH,
+        formula: Formula::Sum("3 * width + 3 yd"),
         summary: "A first guess at the fringe of a draped valance: three yards more than its cloth.",
         examples: &[
             Example { typed: "fringe_guess(60 in)", shown: "288 in" },
@@ -91,6 +96,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), WIDTH],
         gives: LENGTH,
+        formula: Formula::Sum("2 * length + width"),
         summary: "The edge that a bed valance hangs from: both sides of the mattress and its foot.",
         examples: &[
             Example { typed: "bed_valance_edge(80 in, 60 in)", shown: "220 in" },

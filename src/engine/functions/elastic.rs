@@ -1,7 +1,7 @@
 //! Elastic: how long to cut it, and when it would press too hard.
 
 use super::answer::{measure, per_cent, share};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::engine::value::Value;
 use crate::textile::elastic::{self, ElasticCaution};
 
@@ -24,6 +24,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[BODY, REDUCTION],
         gives: LENGTH,
+        formula: Formula::Sum("body * (1 - reduction)"),
         summary: "Length of the joined elastic lying relaxed, shorter than the body by a share.",
         examples: &[
             Example { typed: "elastic_worn(20 in, 5 %)", shown: "19 in" },
@@ -37,6 +38,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[BODY, REDUCTION, Parameter::new("overlap", LENGTH)],
         gives: LENGTH,
+        formula: Formula::Sum("body * (1 - reduction) + overlap"),
         summary: "Length to cut of elastic, shorter than the body by a share and longer by its overlap.",
         examples: &[
             Example { typed: "elastic_length(14 in, 0 %, 1 in)", shown: "15 in" },
@@ -51,6 +53,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[BODY, Parameter::new("shorter", LENGTH), Parameter::new("overlap", LENGTH)],
         gives: LENGTH,
+        formula: Formula::Sum("body - shorter + overlap"),
         summary: "Length to cut of elastic, shorter than the body by a length and longer by its overlap.",
         examples: &[
             Example { typed: "elastic_shorter_by(24 in, 1 in, 1 in)", shown: "24 in" },
@@ -64,6 +67,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[BODY, RELAXED],
         gives: Kind::Share,
+        formula: Formula::Sum("1 - relaxed / body"),
         summary: "Share by which a relaxed elastic is shorter than the body.",
         examples: &[
             Example { typed: "elastic_reduction(20 in, 18 in)", shown: "10 %" },
@@ -77,6 +81,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[RELAXED, Parameter::new("over", LENGTH)],
         gives: Kind::Share,
+        formula: Formula::Sum("over / relaxed - 1"),
         summary: "Share by which elastic must stretch to go over something, such as the hips.",
         examples: &[
             Example { typed: "elastic_stretch(20 in, 23 in)", shown: "15 %" },
@@ -90,6 +95,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[REDUCTION],
         gives: Kind::OneOf(&[NO_CAUTION, TIGHT, TOO_TIGHT]),
+        formula: Formula::Words("tight above 10 %, too tight above 25 %"),
         summary: "Care that a reduction asks for: none, tight above 10 %, too tight above 25 %.",
         examples: &[
             Example { typed: "elastic_caution(8 %)", shown: "none" },

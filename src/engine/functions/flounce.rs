@@ -1,7 +1,7 @@
 //! Circular flounces: rings cut open and joined.
 
 use super::answer::{GEOMETRY, count, measure, ratio};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::flounce;
 
 const TOPIC: &str = "flounces";
@@ -16,6 +16,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("edge", LENGTH), RADIUS, ALLOWANCE],
         gives: Kind::Count,
+        formula: Formula::Sum("up(edge / (2 * pi() * radius - 2 * allowance))"),
         summary: "Rings to cut whose inner edges, joined, make up an edge.",
         examples: &[
             Example { typed: "flounce_rings(90 cm, 7 cm, 1 cm)", shown: "3" },
@@ -29,6 +30,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[RADIUS, Parameter::new("depth", LENGTH)],
         gives: Kind::Number,
+        formula: Formula::Sum("(radius + depth) / radius"),
         summary: "How many times longer the hem of a flounce is than its seam.",
         examples: &[
             Example { typed: "flounce_sweep(7 cm, 8 cm)", shown: "≈ 2.1429" },
@@ -42,6 +44,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[RADIUS, ALLOWANCE],
         gives: LENGTH,
+        formula: Formula::Sum("radius - allowance"),
         summary: "Radius to cut the inner edge of a flounce at, its seam allowance lying inside the seam line.",
         examples: &[
             Example { typed: "flounce_cut_radius(7 cm, 1 cm)", shown: "6 cm" },
@@ -55,6 +58,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[RADIUS, ALLOWANCE],
         gives: LENGTH,
+        formula: Formula::Sum("2 * pi() * radius - 2 * allowance"),
         summary: "Length of seam that one ring gives once it is cut open and joined, an allowance lost at each end.",
         examples: &[
             Example { typed: "flounce_seam(7 cm, 1 cm)", shown: "≈ 42 cm" },

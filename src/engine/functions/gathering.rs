@@ -1,7 +1,7 @@
 //! Gathering: how much flat cloth a gathered edge takes.
 
 use super::answer::{COMMON, measure, per_cent, ratio, share};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::gathering;
 
 const TOPIC: &str = "gathering";
@@ -15,6 +15,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("finished", LENGTH), FULLNESS],
         gives: LENGTH,
+        formula: Formula::Sum("finished * fullness"),
         summary: "Flat length to cut so that it gathers to a finished length.",
         examples: &[
             Example { typed: "gathered_flat(2 1/2 yd, 1.5)", shown: "3 3/4 yd" },
@@ -28,6 +29,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("flat", LENGTH), FULLNESS],
         gives: LENGTH,
+        formula: Formula::Sum("flat / fullness"),
         summary: "Finished length that a flat length gathers to.",
         examples: &[
             Example { typed: "gathered_length(37 1/2 in, 2.5)", shown: "15 in" },
@@ -41,6 +43,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("flat", LENGTH), Parameter::new("finished", LENGTH)],
         gives: Kind::Number,
+        formula: Formula::Sum("flat / finished"),
         summary: "Fullness of a test strip: its flat length over the length it gathered to.",
         examples: &[
             Example { typed: "fullness_of(37 1/2 in, 15 in)", shown: "2.5" },
@@ -54,6 +57,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("passes", Kind::Numbers)],
         gives: Kind::Number,
+        formula: Formula::Words("the product of all passes"),
         summary: "Fullness of several passes under the gathering foot, which multiply and do not add.",
         examples: &[
             Example { typed: "passes_together([6, 5])", shown: "30" },
@@ -67,6 +71,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FULLNESS],
         gives: Kind::Share,
+        formula: Formula::Sum("1 - 1 / fullness"),
         summary: "Share of its length that cloth loses when it is gathered.",
         examples: &[Example { typed: "take_up(2.5)", shown: "60 %" }],
         source: COMMON,
@@ -77,6 +82,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("take_up", Kind::Share)],
         gives: Kind::Number,
+        formula: Formula::Sum("1 / (1 - take_up)"),
         summary: "Fullness that comes to a share lost in gathering.",
         examples: &[Example { typed: "fullness_of_take_up(60 %)", shown: "2.5" }],
         source: COMMON,
@@ -91,6 +97,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("every", Kind::Count),
         ],
         gives: Kind::Number,
+        formula: Formula::Sum("(every * stitch + 2 * depth) / (every * stitch)"),
         summary: "Fullness to expect of a foot that tucks every so many stitches, until a test strip tells.",
         examples: &[
             Example { typed: "foot_fullness(2.5 mm, 3 mm, 6)", shown: "1.4" },

@@ -1,7 +1,7 @@
 //! Gored skirts: how a measure is shared among the gores.
 
 use super::answer::{lengths, measure};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::gores;
 
 const TOPIC: &str = "gores";
@@ -15,6 +15,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[ROUND, Parameter::new("gores", Kind::Count), Parameter::new("allowance", LENGTH)],
         gives: LENGTH,
+        formula: Formula::Sum("round / gores + 2 * allowance"),
         summary: "Width to cut of one of several equal gores at the waist, hip or hem, with an allowance at each side.",
         examples: &[
             Example { typed: "gore_width(40 in, 5, 1/2 in)", shown: "9 in" },
@@ -28,6 +29,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[ROUND, Parameter::new("fixed", LENGTH), Parameter::new("others", Kind::Count)],
         gives: LENGTH,
+        formula: Formula::Sum("(round - fixed) / others"),
         summary: "Width of each of the other gores where one, such as the front, is fixed.",
         examples: &[
             Example { typed: "gore_width_of_rest(81 in, 10 in, 4)", shown: "17 3/4 in" },
@@ -45,6 +47,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("pieces", Kind::Count),
         ],
         gives: LENGTH,
+        formula: Formula::Sum("(back - front) / pieces"),
         summary: "How far the waist rises across each pattern piece, the skirt being longer at the back.",
         examples: &[
             Example { typed: "gore_rise(38 in, 39 1/2 in, 3)", shown: "1/2 in" },
@@ -58,6 +61,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("waist", LENGTH)],
         gives: Kind::List,
+        formula: Formula::Words("of half the waist a quarter, a third, and the rest"),
         summary: "How a waist is shared in half a pattern of five gores: half the front gore, side, back.",
         examples: &[
             Example { typed: "five_gore_shares(24 in)", shown: "3 in, 4 in, 5 in" },

@@ -1,7 +1,7 @@
 //! Headings: pinch pleats, pockets for a rod, how full a valance is.
 
 use super::answer::{COMMON, count, measure, ratio, share_on_top_or};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::headings;
 
 const TOPIC: &str = "headings";
@@ -16,6 +16,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("section", LENGTH), Parameter::new("space", LENGTH)],
         gives: Kind::Count,
+        formula: Formula::Sum("up(section / space) + 1"),
         summary: "Pinch pleats along a heading less its return and overlap, with no space wider than asked.",
         examples: &[
             Example { typed: "pinch_pleat_count(90 cm, 15 cm)", shown: "7" },
@@ -29,6 +30,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("diameter", LENGTH)],
         gives: LENGTH,
+        formula: Formula::Sum("2 * diameter"),
         summary: "Depth of a rod's pocket between its two stitching lines: twice the diameter, where others reckon from round it.",
         examples: &[
             Example { typed: "rod_pocket_depth(1 in)", shown: "2 in" },
@@ -42,6 +44,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("round", LENGTH), Parameter::usually("ease", Kind::Share, "20 %")],
         gives: LENGTH,
+        formula: Formula::Sum("round * (1 + ease) / 2"),
         summary: "Depth of a rod's pocket between its stitching lines, from the length round the rod and its ease.",
         examples: &[
             Example { typed: "rod_pocket_for_round(3 1/8 in)", shown: "1 7/8 in" },
@@ -58,6 +61,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("kind", Kind::OneOf(&headings::VALANCE_WORDS))],
         gives: Kind::Number,
+        formula: Formula::Words("2 in light cloth, 1 1/2 in medium, 3 in touching box pleats"),
         summary: "How full a valance is, flat over finished: gathered of light or of medium cloth, or in box pleats that touch.",
         examples: &[
             Example { typed: "valance_fullness(\"gathered light cloth\")", shown: "2" },

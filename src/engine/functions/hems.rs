@@ -1,7 +1,7 @@
 //! Hems, turnings and shrinkage: what is added to a finished size before it is cut.
 
 use super::answer::{COMMON, measure, per_cent, share};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::allowances;
 
 const TOPIC: &str = "hems and shrinkage";
@@ -17,6 +17,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("finished", LENGTH), FIRST, SECOND],
         gives: LENGTH,
+        formula: Formula::Sum("finished + first + second"),
         summary: "Size to cut for a finished size, with an allowance at each end.",
         examples: &[
             Example { typed: "cut_size(20 in, 2 1/2 in, 1/2 in)", shown: "23 in" },
@@ -30,6 +31,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("cut", LENGTH), FIRST, SECOND],
         gives: LENGTH,
+        formula: Formula::Sum("cut - first - second"),
         summary: "Size left of a cut size once the allowances at both ends are taken up.",
         examples: &[
             Example { typed: "finished_size(23 in, 2 1/2 in, 1/2 in)", shown: "20 in" },
@@ -43,6 +45,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), SHRINKAGE],
         gives: LENGTH,
+        formula: Formula::Sum("length / (1 - shrinkage)"),
         summary: "Length to cut so that a length is left after washing.",
         examples: &[
             Example { typed: "before_shrinking(96 in, 4 %)", shown: "100 in" },
@@ -56,6 +59,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), SHRINKAGE],
         gives: LENGTH,
+        formula: Formula::Sum("length * (1 - shrinkage)"),
         summary: "Length left of a length after washing.",
         examples: &[
             Example { typed: "after_shrinking(100 in, 4 %)", shown: "96 in" },
@@ -69,6 +73,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("before", LENGTH), Parameter::new("after", LENGTH)],
         gives: Kind::Share,
+        formula: Formula::Sum("1 - after / before"),
         summary: "Share of its length that a test piece lost in washing.",
         examples: &[
             Example { typed: "shrinkage_of(100 in, 96 in)", shown: "4 %" },

@@ -1,7 +1,7 @@
 //! Strips seamed end to end, each join taking an allowance off both sides.
 
 use super::answer::{GEOMETRY, count, measure};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::joins;
 
 const TOPIC: &str = "joins";
@@ -18,6 +18,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FLAT, STRIP, ALLOWANCE],
         gives: Kind::Count,
+        formula: Formula::Sum("up((flat - 2 * allowance) / (strip - 2 * allowance))"),
         summary: "Strips to seam end to end for a flat length with open ends, measured to its raw ends.",
         examples: &[
             Example { typed: "strips_joined(420 in, 54 in, 1/4 in)", shown: "8" },
@@ -31,6 +32,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[COUNT, STRIP, ALLOWANCE],
         gives: LENGTH,
+        formula: Formula::Sum("count * strip - 2 * allowance * (count - 1)"),
         summary: "Length of strips seamed end to end with open ends, measured to the raw ends.",
         examples: &[
             Example { typed: "joined_length(8, 54 in, 1/4 in)", shown: "428 1/2 in" },
@@ -44,6 +46,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FLAT, STRIP, ALLOWANCE],
         gives: Kind::Count,
+        formula: Formula::Sum("up(flat / (strip - 2 * allowance))"),
         summary: "Strips to seam into a closed loop of a length round.",
         examples: &[
             Example { typed: "strips_looped(132 in, 45 in, 1/2 in)", shown: "3" },
@@ -57,6 +60,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[COUNT, STRIP, ALLOWANCE],
         gives: LENGTH,
+        formula: Formula::Sum("count * (strip - 2 * allowance)"),
         summary: "Length round a closed loop of strips seamed end to end.",
         examples: &[
             Example { typed: "looped_length(3, 45 in, 1/2 in)", shown: "132 in" },
@@ -70,6 +74,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FLAT, STRIP, ALLOWANCE],
         gives: Kind::Count,
+        formula: Formula::Sum("up(flat / (strip - 2 * allowance))"),
         summary: "Strips by a handbook's cautious rule for pleats, never short and at times one too many.",
         examples: &[
             Example { typed: "strips_cautious(236 cm, 90 cm, 1 cm)", shown: "3" },
@@ -83,6 +88,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FLAT, STRIP],
         gives: Kind::Count,
+        formula: Formula::Sum("down(flat / strip) + 1"),
         summary: "Strips by a handbook's rule for frills, which adds one where they would come out even.",
         examples: &[
             Example { typed: "strips_for_frill(540 cm, 110 cm)", shown: "5" },
@@ -97,6 +103,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[COUNT, Parameter::new("depth", LENGTH)],
         gives: LENGTH,
+        formula: Formula::Sum("count * depth"),
         summary: "Cloth for strips cut across its width, one below the other.",
         examples: &[
             Example { typed: "cloth_for_strips(5, 15 cm)", shown: "75 cm" },

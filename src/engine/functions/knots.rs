@@ -1,7 +1,7 @@
 //! Strips folded in half and knotted on a band, without sewing.
 
 use super::answer::{COMMON, count, measure};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::knots;
 
 const TOPIC: &str = "knotted strips";
@@ -13,6 +13,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("finished", LENGTH), Parameter::new("knot", LENGTH)],
         gives: LENGTH,
+        formula: Formula::Sum("2 * finished + knot"),
         summary: "Length to cut of a strip that hangs double from its knot.",
         examples: &[
             Example { typed: "knotted_strip(10 in, 2 in)", shown: "22 in" },
@@ -30,6 +31,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("tried", LENGTH),
         ],
         gives: Kind::Count,
+        formula: Formula::Sum("up(band * counted / tried)"),
         summary: "Strips that fill a band as closely as those counted on a tried length of it.",
         examples: &[
             Example { typed: "knotted_strips(21 in, 12, 4 in)", shown: "63" },

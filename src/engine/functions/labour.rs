@@ -1,7 +1,7 @@
 //! What working time costs.
 
 use super::answer::{COMMON, measure};
-use crate::engine::function::{Example, Function, Kind, MONEY, Parameter, TIME};
+use crate::engine::function::{Example, Formula, Function, Kind, MONEY, Parameter, TIME};
 use crate::quantity::Dimension;
 use crate::textile::labour;
 
@@ -14,6 +14,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("time", TIME), Parameter::new("wage", Kind::Of(Dimension::MONEY_BY_TIME))],
         gives: MONEY,
+        formula: Formula::Sum("time * wage"),
         summary: "What working time costs at a wage.",
         examples: &[
             Example { typed: "labour_cost(48 min, $20/h)", shown: "$16.00" },
@@ -31,6 +32,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("count", Kind::Count),
         ],
         gives: TIME,
+        formula: Formula::Sum("set_up + each * count"),
         summary: "Time for a batch: setting up once, and so much for each.",
         examples: &[Example { typed: "batch_time(10 min, 4 min, 5)", shown: "30 min" }],
         source: COMMON,

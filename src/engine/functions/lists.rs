@@ -3,7 +3,7 @@
 //! A blank among them is never passed over in silence: a total without it would look like the whole.
 
 use super::answer::COMMON;
-use crate::engine::function::{Arguments, Example, Function, Kind, Parameter};
+use crate::engine::function::{Arguments, Example, Formula, Function, Kind, Parameter};
 use crate::engine::problem::{Marked, Problem};
 use crate::engine::value::Value;
 use crate::quantity::{Dimension, Quantity, QuantityFault, number, rounding};
@@ -18,7 +18,17 @@ const fn of_a_list(
     examples: &'static [Example],
     code: crate::engine::function::Code,
 ) -> Function {
-    Function { name, topic: TOPIC, parameters: ONE_LIST, gives: Kind::Any, summary, examples, source: COMMON, code }
+    Function {
+        name,
+        topic: TOPIC,
+        parameters: ONE_LIST,
+        gives: Kind::Any,
+        formula: Formula::None,
+        summary,
+        examples,
+        source: COMMON,
+        code,
+    }
 }
 
 /// The functions of this topic.
@@ -66,6 +76,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("cell", Kind::Anything)],
         gives: Kind::Flag,
+        formula: Formula::None,
         summary: "Whether something stands in a cell of a table, as in orders where known(cost).",
         examples: &[Example { typed: "known(14 in)", shown: "yes" }, Example { typed: "known(())", shown: "no" }],
         source: COMMON,

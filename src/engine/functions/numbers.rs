@@ -1,7 +1,7 @@
 //! Plain numbers and plain rounding.
 
 use super::answer::{ARITHMETIC, count};
-use crate::engine::function::{Example, Function, Kind, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, Parameter};
 use crate::engine::problem::{Marked, Problem};
 use crate::engine::value::Value;
 use crate::quantity::{Quantity, QuantityFault, number, rounding};
@@ -22,6 +22,7 @@ const fn plain(
         topic: TOPIC,
         parameters: ONE_NUMBER,
         gives: Kind::Number,
+        formula: Formula::None,
         summary,
         examples: example,
         source: ARITHMETIC,
@@ -72,6 +73,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[],
         gives: Kind::Number,
+        formula: Formula::None,
         summary: "The length round a circle over its width.",
         examples: &[
             Example { typed: "pi()", shown: "≈ 3.1416" },
@@ -85,6 +87,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("area", Kind::Any)],
         gives: Kind::Any,
+        formula: Formula::None,
         summary: "The square root of a number, or the side of a square of this area.",
         examples: &[Example { typed: "sqrt(2.25)", shown: "1.5" }, Example { typed: "sqrt(4 in^2)", shown: "2 in" }],
         source: ARITHMETIC,
@@ -95,6 +98,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("measure", Kind::Any)],
         gives: Kind::Any,
+        formula: Formula::None,
         summary: "A number or measure without its minus sign.",
         examples: &[Example { typed: "size(3 in - 5 in)", shown: "2 in" }],
         source: ARITHMETIC,
@@ -105,6 +109,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("one", Kind::Any), Parameter::new("other", Kind::Any)],
         gives: Kind::Any,
+        formula: Formula::None,
         summary: "The smaller of two.",
         examples: &[Example { typed: "least(14 in, 35 cm)", shown: "35 cm" }],
         source: ARITHMETIC,
@@ -115,6 +120,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("one", Kind::Any), Parameter::new("other", Kind::Any)],
         gives: Kind::Any,
+        formula: Formula::None,
         summary: "The larger of two.",
         examples: &[Example { typed: "most(14 in, 35 cm)", shown: "14 in" }],
         source: ARITHMETIC,
@@ -125,6 +131,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("amount", Kind::Any), Parameter::new("part", Kind::Any)],
         gives: Kind::Any,
+        formula: Formula::None,
         summary: "What is left of an amount after taking whole parts from it.",
         examples: &[
             Example { typed: "remainder(7, 3)", shown: "1" },

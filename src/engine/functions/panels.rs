@@ -1,7 +1,7 @@
 //! Whole and half widths of cloth seamed side by side.
 
 use super::answer::{COMMON, count, problem, ratio};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::panels::{self, Widths};
 
 const TOPIC: &str = "panels";
@@ -23,6 +23,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FLAT, USABLE_WIDTH, SEAM],
         gives: Kind::Count,
+        formula: Formula::Sum("up((flat - 2 * seam) / (usable_width - 2 * seam))"),
         summary: "Whole widths of cloth to seam side by side for a flat width, measured to its raw edges.",
         examples: &[
             Example { typed: "panels_for(132 in, 45 in, 1/2 in)", shown: "3" },
@@ -36,6 +37,9 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FLAT, USABLE_WIDTH, SEAM, Parameter::usually("joins", Kind::OneOf(JOINS), "\"whole widths\"")],
         gives: Kind::Number,
+        formula: Formula::Words(
+            "the least n, in wholes or halves, with n * usable_width - 2 * seam * (up(n) - 1) no less than flat",
+        ),
         summary: "Widths of cloth for a flat width, with a half width at the end where that is allowed and enough.",
         examples: &[
             Example { typed: "widths_for(80 in, 54 in, 1/2 in, \"half widths\")", shown: "1.5" },

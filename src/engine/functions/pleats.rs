@@ -1,7 +1,7 @@
 //! Pleats: how many go into a section, and the flat cloth they take.
 
 use super::answer::{COMMON, count, measure, problem};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::engine::value::Value;
 use crate::textile::pleats::{self, PleatKind};
 
@@ -30,6 +30,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[WIDTH, DEPTH],
         gives: Kind::OneOf(&[SHALLOW, NORMAL, OVERLAPPING]),
+        formula: Formula::Words("normal where depth is width, shallow below, overlapping above"),
         summary: "Whether pleats are shallow, normal (each just meets the next) or overlapping.",
         examples: &[
             Example { typed: "pleat_kind(2.5 cm, 2.5 cm)", shown: "normal" },
@@ -52,6 +53,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[SECTION, WIDTH],
         gives: Kind::Count,
+        formula: Formula::Sum("nearest(section / width)"),
         summary: "Pleats of about a width that fill a section, to the nearest whole one.",
         examples: &[
             Example { typed: "pleat_count(92 cm, 5 cm)", shown: "18" },
@@ -65,6 +67,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[SECTION, COUNT],
         gives: LENGTH,
+        formula: Formula::Sum("section / count"),
         summary: "Width of each pleat when so many fill a section.",
         examples: &[
             Example { typed: "pleat_width(92 cm, 18)", shown: "≈ 5.1 cm" },
@@ -78,6 +81,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[SECTION, DEPTH, COUNT],
         gives: LENGTH,
+        formula: Formula::Sum("section + 2 * depth * count"),
         summary: "Flat length of a section laid in knife pleats.",
         examples: &[
             Example { typed: "knife_pleats_flat(92 cm, 4 cm, 18)", shown: "236 cm" },
@@ -91,6 +95,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[SECTION, DEPTH, COUNT],
         gives: LENGTH,
+        formula: Formula::Sum("section + 4 * depth * count"),
         summary: "Flat length of a section laid in box or inverted pleats, of two folds each.",
         examples: &[
             Example { typed: "box_pleats_flat(60 cm, 12 cm, 1)", shown: "108 cm" },
@@ -104,6 +109,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FLAT, SECTION, COUNT],
         gives: LENGTH,
+        formula: Formula::Sum("(flat - section) / (2 * count)"),
         summary: "Depth of each knife pleat when a flat length is laid into a section.",
         examples: &[
             Example { typed: "knife_pleat_depth(236 cm, 92 cm, 18)", shown: "4 cm" },
@@ -117,6 +123,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FLAT, SECTION, COUNT],
         gives: LENGTH,
+        formula: Formula::Sum("(flat - section) / count"),
         summary: "Cloth that each pleat takes up when a flat length is laid into a section.",
         examples: &[
             Example { typed: "pleat_take_up(236 cm, 92 cm, 18)", shown: "8 cm" },
@@ -130,6 +137,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FLAT, SECTION, COUNT],
         gives: LENGTH,
+        formula: Formula::Sum("(flat - section) / (4 * count)"),
         summary: "Depth of each fold of box or inverted pleats when a flat length is laid into a section.",
         examples: &[
             Example { typed: "box_pleat_depth(108 cm, 60 cm, 1)", shown: "12 cm" },
@@ -143,6 +151,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FLAT, DEPTH, COUNT],
         gives: LENGTH,
+        formula: Formula::Sum("flat - 2 * depth * count"),
         summary: "Section that a flat length is laid into by so many knife pleats of a depth.",
         examples: &[
             Example { typed: "knife_pleated_section(236 cm, 4 cm, 18)", shown: "92 cm" },
@@ -156,6 +165,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FLAT, DEPTH, COUNT],
         gives: LENGTH,
+        formula: Formula::Sum("flat - 4 * depth * count"),
         summary: "Section that a flat length is laid into by so many box or inverted pleats of a depth.",
         examples: &[
             Example { typed: "box_pleated_section(108 cm, 12 cm, 1)", shown: "60 cm" },
@@ -169,6 +179,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FLAT, WIDTH, DEPTH],
         gives: Kind::Count,
+        formula: Formula::Sum("down(flat / (width + 2 * depth))"),
         summary: "Whole knife pleats of a width and depth that a flat length gives.",
         examples: &[
             Example { typed: "knife_pleats_in(150 cm, 2.5 cm, 2.5 cm)", shown: "20" },
@@ -182,6 +193,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FLAT, WIDTH, DEPTH],
         gives: Kind::Count,
+        formula: Formula::Sum("down(flat / (width + 4 * depth))"),
         summary: "Whole box or inverted pleats of a width and depth that a flat length gives.",
         examples: &[
             Example { typed: "box_pleats_in(90 in, 3 in, 1 1/2 in)", shown: "10" },
@@ -195,6 +207,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FLAT, SECTION, Parameter::new("fixed", LENGTH), Parameter::new("others", Kind::Count)],
         gives: LENGTH,
+        formula: Formula::Sum("(flat - section - fixed) / others"),
         summary: "Cloth that each of the other pleats takes up where what one takes is fixed.",
         examples: &[
             Example { typed: "pleat_take_up_of_rest(44 in, 14 in, 2 in, 7)", shown: "4 in" },
@@ -210,6 +223,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[WIDTH, SEAM],
         gives: LENGTH,
+        formula: Formula::Sum("4 * width + 2 * seam"),
         summary: "Cloth that an inverted pleat let into a seam adds to the two edges of that seam together.",
         examples: &[
             Example { typed: "seam_pleat_added(2 in, 1/2 in)", shown: "9 in" },
@@ -223,6 +237,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[WIDTH, SEAM],
         gives: LENGTH,
+        formula: Formula::Sum("8 * width + 2 * seam"),
         summary: "Strip to cut for a block of pleats set in between two edges, with a seam at each.",
         examples: &[
             Example { typed: "pleat_block_strip(1 1/2 in, 1/2 in)", shown: "13 in" },

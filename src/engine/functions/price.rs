@@ -1,7 +1,7 @@
 //! From cost to price: mark-up is on the cost, margin and fee are on the price.
 
 use super::answer::{COMMON, measure, per_cent, share, share_on_top};
-use crate::engine::function::{Example, Function, Kind, MONEY, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, MONEY, Parameter};
 use crate::textile::price;
 
 const TOPIC: &str = "price";
@@ -17,6 +17,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[COST, MARK_UP],
         gives: MONEY,
+        formula: Formula::Sum("cost * (1 + mark_up)"),
         summary: "Price that adds a share of the cost to the cost.",
         examples: &[Example { typed: "marked_up($40, 50 %)", shown: "$60.00" }],
         source: COMMON,
@@ -27,6 +28,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[COST, MARGIN],
         gives: MONEY,
+        formula: Formula::Sum("cost / (1 - margin)"),
         summary: "Price of which a share is kept once the cost is paid.",
         examples: &[Example { typed: "price_at_margin($40, 50 %)", shown: "$80.00" }],
         source: COMMON,
@@ -37,6 +39,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[MARGIN],
         gives: Kind::Share,
+        formula: Formula::Sum("margin / (1 - margin)"),
         summary: "The mark-up on the cost that comes to a margin on the price.",
         examples: &[Example { typed: "mark_up_of_margin(50 %)", shown: "100 %" }],
         source: COMMON,
@@ -47,6 +50,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[MARK_UP],
         gives: Kind::Share,
+        formula: Formula::Sum("mark_up / (1 + mark_up)"),
         summary: "The margin on the price that a mark-up on the cost comes to.",
         examples: &[Example { typed: "margin_of_mark_up(100 %)", shown: "50 %" }],
         source: COMMON,
@@ -57,6 +61,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("net", MONEY), Parameter::new("fee", Kind::Share)],
         gives: MONEY,
+        formula: Formula::Sum("net / (1 - fee)"),
         summary: "Price that leaves a net amount once a fee on the price is paid.",
         examples: &[Example { typed: "grossed_up($40, 6.5 %)", shown: "≈ $42.78" }],
         source: COMMON,

@@ -1,7 +1,7 @@
 //! Rounding to a step that is asked for by name.
 
 use super::answer::{ARITHMETIC, problem};
-use crate::engine::function::{Arguments, Example, Function, Kind, Parameter};
+use crate::engine::function::{Arguments, Example, Formula, Function, Kind, Parameter};
 use crate::engine::problem::{Marked, Problem};
 use crate::engine::value::Value;
 use crate::quantity::{Quantity, Style, number};
@@ -18,6 +18,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: TO_A_STEP,
         gives: Kind::Any,
+        formula: Formula::Sum("up(amount / step) * step"),
         summary: "Up to whole steps, such as the eighth of an inch of a tape or the half yard of a shop.",
         examples: &[
             Example { typed: "rounded_up(13.88 in, 1/8 in)", shown: "14 in" },
@@ -33,6 +34,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: TO_A_STEP,
         gives: Kind::Any,
+        formula: Formula::Sum("down(amount / step) * step"),
         summary: "Down to whole steps.",
         examples: &[
             Example { typed: "rounded_down(13.88 in, 1/8 in)", shown: "13 7/8 in" },
@@ -46,6 +48,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: TO_A_STEP,
         gives: Kind::Any,
+        formula: Formula::Sum("nearest(amount / step) * step"),
         summary: "To the nearest whole step, halves away from zero.",
         examples: &[
             Example { typed: "rounded_nearest(13.88 in, 1/8 in)", shown: "13 7/8 in" },

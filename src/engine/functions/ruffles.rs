@@ -1,7 +1,7 @@
 //! Ruffles with a rule of their own, and lace round a corner.
 
 use super::answer::{measure, number_or};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::ruffles;
 
 const TOPIC: &str = "ruffles";
@@ -13,6 +13,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("finished", LENGTH)],
         gives: LENGTH,
+        formula: Formula::Sum("2 * finished + 2 in"),
         summary: "Depth to cut of a puff ruffle, gathered along both edges: twice as it is worn, and 2 in.",
         examples: &[
             Example { typed: "puff_ruffle_depth(3 in)", shown: "8 in" },
@@ -26,6 +27,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("edge", LENGTH)],
         gives: LENGTH,
+        formula: Formula::Sum("7 / 3 * edge"),
         summary: "Strip of a French ruffle: two and a third times the edge.",
         examples: &[
             Example { typed: "french_ruffle_flat(72 in)", shown: "168 in" },
@@ -39,6 +41,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("width", LENGTH), Parameter::usually("fullness", Kind::Number, "1")],
         gives: LENGTH,
+        formula: Formula::Sum("(1 + fullness) * width"),
         summary: "Lace to push together at each side of a corner: twice its width, more where it is gathered.",
         examples: &[
             Example { typed: "corner_lace(1 1/2 in)", shown: "3 in" },

@@ -2,7 +2,7 @@
 //! garment before her. It is the rule's class each time, never a word on safety.
 
 use super::answer::{count, flag, measure, problem, share_or_whole};
-use crate::engine::function::{AREA, Example, Function, Kind, LENGTH, Parameter, TIME};
+use crate::engine::function::{AREA, Example, Formula, Function, Kind, LENGTH, Parameter, TIME};
 use crate::engine::value::Value;
 use crate::quantity::Dimension;
 use crate::textile::rules::{self, INFANT_GARMENTS, RaisedBurn, Series};
@@ -21,6 +21,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("weight", Kind::Of(Dimension::MASS_BY_AREA))],
         gives: Kind::Flag,
+        formula: Formula::Words("weight is 2.6 oz/yd^2 or more"),
         summary: "Whether plain cloth is heavy enough for the rule's exemption from testing; it says nothing of how the cloth burns.",
         examples: &[
             Example { typed: "reaches_exempt_weight(2.6 oz/yd^2)", shown: "yes" },
@@ -34,6 +35,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("burn_time", TIME)],
         gives: Kind::Count,
+        formula: Formula::Words("1 from 3.5 s on, else 3"),
         summary: "The rule's class of plain-surfaced cloth for a burn time of a test report: 1 or 3.",
         examples: &[
             Example { typed: "burn_class_plain(3.5 s)", shown: "1" },
@@ -47,6 +49,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("burn_time", TIME), Parameter::new("surface", Kind::OneOf(&SURFACES))],
         gives: Kind::Count,
+        formula: Formula::Words("1 over 7 s or where the base does not burn, 2 from 4 s to 7 s, 3 below"),
         summary: "The rule's class of raised-surfaced cloth for a burn time of a test report: 1, 2 or 3.",
         examples: &[
             Example { typed: "burn_class_raised(7 s, \"base burns\")", shown: "2" },
@@ -67,6 +70,9 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("mean_time", TIME),
         ],
         gives: Kind::OneOf(&Series::WORDS),
+        formula: Formula::Words(
+            "class 1 where none burns, one burns for 3.5 s or more, or the mean of several is 3.5 s or more; else five more",
+        ),
         summary: "What 5 or 10 plain specimens of a test report come to, of which so many burned in this mean time.",
         examples: &[
             Example { typed: "burn_series(5, 2, 3.2 s)", shown: "test five more" },
@@ -83,6 +89,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("part", Kind::Share), Parameter::new("functional", Kind::Flag)],
         gives: Kind::Flag,
+        formula: Formula::Words("part is 5 % or more, or the fibre has a work of its own to do"),
         summary: "Whether a label names a fibre of this share by weight; functional is one that works, such as spandex.",
         examples: &[
             Example { typed: "fibre_is_named(4 %, true)", shown: "yes" },
@@ -96,6 +103,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("labelled", Kind::Share), Parameter::new("found", Kind::Share)],
         gives: Kind::Flag,
+        formula: Formula::Words("found within 3 points of what is labelled; 100 % has no room"),
         summary: "Whether a share that a test found is within the rule's three points of the label; 100 % has none.",
         examples: &[
             Example { typed: "within_label_tolerance(40 %, 37 %)", shown: "yes" },
@@ -109,6 +117,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("part", Kind::Share)],
         gives: Kind::Flag,
+        formula: Formula::Words("part is 5 % or less"),
         summary: "Whether ornament of this share by weight may stay out of the fibre content, where the label says so.",
         examples: &[
             Example { typed: "ornament_may_be_left_out(5 %)", shown: "yes" },
@@ -122,6 +131,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("part", Kind::Share)],
         gives: Kind::Flag,
+        formula: Formula::Words("part is 15 % or less"),
         summary: "Whether decorative trim on this share of the surface counts as a trimming, outside the fibre content.",
         examples: &[
             Example { typed: "trim_is_left_out(15 %)", shown: "yes" },
@@ -135,6 +145,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("part", Kind::Share)],
         gives: Kind::Flag,
+        formula: Formula::Words("part is 20 % or less"),
         summary: "Whether elastic of this share in the ground cloth counts as a trimming, outside the fibre content.",
         examples: &[
             Example { typed: "elastic_is_left_out(20 %)", shown: "yes" },
@@ -148,6 +159,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("made", Kind::OneOf(&INFANT_GARMENTS))],
         gives: LENGTH,
+        formula: Formula::Words("the smaller of the two figures printed for one length"),
         summary: "Length up to which the rule for children's sleepwear leaves out an infant garment; the smaller of two printed limits.",
         examples: &[
             Example { typed: "infant_garment_limit(\"one piece\")", shown: "64.8 cm" },
@@ -161,6 +173,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("largest", LENGTH), Parameter::new("together", AREA)],
         gives: Kind::Flag,
+        formula: Formula::Words("largest under 2 in, and 20 in^2 or less together"),
         summary: "Whether the rule for children's sleepwear leaves trim untested: each under 2 in, together no more than 20 in^2.",
         examples: &[
             Example { typed: "sleepwear_trim_is_left_out(1 7/8 in, 20 in^2)", shown: "yes" },
@@ -174,6 +187,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("width", LENGTH)],
         gives: Kind::Flag,
+        formula: Formula::Words("width over 6 mm"),
         summary: "Whether a ruffle is too wide for the rule's tight-fitting sleepwear: more than 6 mm, the smaller of two printed limits.",
         examples: &[
             Example { typed: "ruffle_bars_tight_fit(1/4 in)", shown: "yes" },

@@ -4,7 +4,7 @@ use super::answer::{body_problem, share};
 use crate::body::garment_limit::{self, Place, SIZES};
 use crate::body::growth::{self, Chart};
 use crate::body::{BodyFault, Sex, designation, survey};
-use crate::engine::function::{Arguments, Example, Function, Kind, LENGTH, Parameter, TIME};
+use crate::engine::function::{Arguments, Example, Formula, Function, Kind, LENGTH, Parameter, TIME};
 use crate::engine::problem::Problem;
 use crate::engine::value::Value;
 use crate::quantity::{Liked, Quantity, Style, Unit};
@@ -30,6 +30,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[SEX, AGE, PERCENTILE],
         gives: LENGTH,
+        formula: Formula::Words("as printed, two years of age together"),
         summary: "Waist that a share of surveyed children of 2 to 13 had at most; a check, no size: measure the child.",
         examples: &[
             Example { typed: "survey_waist(\"girl\", 5 years, 50 %)", shown: "52 cm" },
@@ -46,6 +47,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[SEX, AGE, PERCENTILE],
         gives: LENGTH,
+        formula: Formula::Words("as printed, two years of age together"),
         summary: "Stature that 5 %, 50 % or 95 % of surveyed children of 2 to 13 had at most.",
         examples: &[
             Example { typed: "survey_stature(\"girl\", 5 years, 50 %)", shown: "108.5 cm" },
@@ -62,6 +64,9 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[SEX, AGE, PERCENTILE, CHART],
         gives: LENGTH,
+        formula: Formula::Words(
+            "M * (1 + L * S * z)^(1 / L) by the chart, z being the normal deviate of the percentile",
+        ),
         summary: "Stature that a share of children has at most, by the CDC chart (2 to 12) or the WHO chart (0 to 12).",
         examples: &[
             Example { typed: "growth_stature(\"girl\", 60.5 months, 50 %, \"CDC\")", shown: "≈ 108 cm" },
@@ -78,6 +83,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[SEX, AGE, Parameter::new("stature", LENGTH), CHART],
         gives: Kind::Share,
+        formula: Formula::Words("the share below z = ((stature / M)^L - 1) / (L * S) by the chart"),
         summary: "Share of children that has a stature at most, by the CDC chart (2 to 12) or the WHO chart (0 to 12).",
         examples: &[
             Example { typed: "growth_share(\"boy\", 24 months, 87.1303 cm, \"WHO\")", shown: "50 %" },
@@ -95,6 +101,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[PLACE, SEX, AGE],
         gives: LENGTH,
+        formula: Formula::Words("as printed, for the size whose number is the age"),
         summary: "Most that tight sleepwear may measure, size by age from 9 months to 10 years; a limit, no size chart.",
         examples: &[
             Example { typed: "garment_limit(\"waist\", \"girl\", 5 years)", shown: "21 1/2 in" },
@@ -108,6 +115,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[PLACE, SEX, Parameter::new("size", Kind::OneOf(&SIZES))],
         gives: LENGTH,
+        formula: Formula::Words("as printed"),
         summary: "Most that tight sleepwear of a size may measure, by the size's name in the rule; no size chart.",
         examples: &[
             Example { typed: "garment_limit_of_size(\"seat\", \"girl\", \"6X\")", shown: "25 3/4 in" },
@@ -121,6 +129,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("height", LENGTH)],
         gives: Kind::Number,
+        formula: Formula::Sum("nearest((height - 50 cm) / 6 cm) * 6 + 50"),
         summary: "Number that children's clothes go by where sizes are body heights: the nearest step of 6 cm.",
         examples: &[
             Example { typed: "height_designation(109 cm)", shown: "110" },

@@ -1,7 +1,7 @@
 //! Sleeves made fuller by slashing a fitted pattern and spreading the slashes.
 
 use super::answer::{COMMON, measure};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::sleeves;
 
 /// The functions of this topic.
@@ -14,6 +14,7 @@ pub(super) const FUNCTIONS: &[Function] = &[Function {
         Parameter::new("slashes", Kind::Count),
     ],
     gives: LENGTH,
+    formula: Formula::Sum("(fullness - 1) * edge / slashes"),
     summary: "How far each slash of a fitted pattern is opened so that its edge gets a fullness.",
     examples: &[
         Example { typed: "slash_spread(30 cm, 1.6, 5)", shown: "3.6 cm" },

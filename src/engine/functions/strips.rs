@@ -1,7 +1,7 @@
 //! Strips laid end to end with an overlap, and the rolls they are cut from.
 
 use super::answer::{COMMON, count, length_or_none, measure};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::strips;
 
 const TOPIC: &str = "strips";
@@ -19,6 +19,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("flat", LENGTH), WIDTH, OVERLAP],
         gives: Kind::Count,
+        formula: Formula::Sum("up((flat - overlap) / (width - overlap))"),
         summary: "Strips that cover a flat length when each overlaps the next.",
         examples: &[
             Example { typed: "strips_for(610 1/2 in, 6 in, 1/2 in)", shown: "111" },
@@ -33,6 +34,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[COUNT, WIDTH, OVERLAP],
         gives: LENGTH,
+        formula: Formula::Sum("count * width - (count - 1) * overlap"),
         summary: "Flat length that a number of overlapping strips cover.",
         examples: &[
             Example { typed: "strips_laid(10, 6 in, 1/2 in)", shown: "55 1/2 in" },
@@ -46,6 +48,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[PUT_UP, CUT_LENGTH],
         gives: Kind::Count,
+        formula: Formula::Sum("down(put_up / cut_length)"),
         summary: "Whole strips of a cut length that one roll holds.",
         examples: &[
             Example { typed: "strips_on_roll(25 yd, 54 in)", shown: "16" },
@@ -59,6 +62,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[COUNT, CUT_LENGTH, PUT_UP],
         gives: Kind::Count,
+        formula: Formula::Sum("up(count / down(put_up / cut_length))"),
         summary: "Rolls to buy for a number of strips, each cut whole from one roll.",
         examples: &[
             Example { typed: "rolls_for(33, 54 in, 25 yd)", shown: "3" },
@@ -72,6 +76,9 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[COUNT, CUT_LENGTH, PUT_UP],
         gives: LENGTH,
+        formula: Formula::Sum(
+            "put_up - (count - (up(count / down(put_up / cut_length)) - 1) * down(put_up / cut_length)) * cut_length",
+        ),
         summary: "Length that stays on the last roll once all the strips are cut.",
         examples: &[
             Example { typed: "left_on_last_roll(33, 54 in, 25 yd)", shown: "846 in" },

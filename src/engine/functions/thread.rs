@@ -1,7 +1,7 @@
 //! Sewing thread: how much a seam takes, in all, on the needles and under the cloth.
 
 use super::answer::{measure, ratio, share_on_top_or, share_or_whole};
-use crate::engine::function::{Arguments, Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Arguments, Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::engine::problem::Problem;
 use crate::quantity::Style;
 use crate::textile::TextileFault;
@@ -34,6 +34,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[CLASS, SEAM, WASTE],
         gives: LENGTH,
+        formula: Formula::Words("seam * the ratio of the class * (1 + waste)"),
         summary: "Thread in all for a seam of a stitch class, waste included.",
         examples: &[
             Example { typed: "thread_for(\"301\", 10 yd)", shown: "28 3/4 yd" },
@@ -47,6 +48,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[CLASS, SEAM, WASTE],
         gives: LENGTH,
+        formula: Formula::Words("thread_for times the needles' share of the class"),
         summary: "Thread on the needles together for a seam of a stitch class, waste included.",
         examples: &[
             Example { typed: "needle_thread(\"401\", 220 cm, 0 %)", shown: "302.5 cm" },
@@ -60,6 +62,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[CLASS, SEAM, WASTE],
         gives: LENGTH,
+        formula: Formula::Words("thread_for less needle_thread"),
         summary: "Thread in the bobbin, or on the loopers together, for a seam of a stitch class, waste included.",
         examples: &[
             Example { typed: "under_thread(\"401\", 220 cm, 0 %)", shown: "907.5 cm" },
@@ -73,6 +76,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[RATIO, SEAM, WASTE],
         gives: LENGTH,
+        formula: Formula::Sum("seam * ratio * (1 + waste)"),
         summary: "Thread in all for a seam by a ratio measured on the shop's own machine, waste included.",
         examples: &[
             Example { typed: "thread_at(3, 2 yd, 25 %)", shown: "7 1/2 yd" },
@@ -90,6 +94,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[RATIO, NEEDLE_SHARE, SEAM, WASTE],
         gives: LENGTH,
+        formula: Formula::Sum("seam * ratio * (1 + waste) * needle_share"),
         summary: "Thread on the needles for a seam, by a ratio and a needle share of the shop's own.",
         examples: &[
             Example { typed: "needle_thread_at(5.5, 25 %, 220 cm, 0 %)", shown: "302.5 cm" },
@@ -103,6 +108,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[RATIO, NEEDLE_SHARE, SEAM, WASTE],
         gives: LENGTH,
+        formula: Formula::Sum("seam * ratio * (1 + waste) * (1 - needle_share)"),
         summary: "Thread in the bobbin or on the loopers for a seam, by a ratio and a needle share of the shop's own.",
         examples: &[
             Example { typed: "under_thread_at(5.5, 25 %, 220 cm, 0 %)", shown: "907.5 cm" },
@@ -116,6 +122,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[SEAM, Parameter::new("needle", LENGTH), Parameter::new("under", LENGTH)],
         gives: Kind::Number,
+        formula: Formula::Sum("(needle + under) / seam"),
         summary: "Thread over seam, from the threads pulled out of a length of seam.",
         examples: &[
             Example { typed: "thread_ratio(3 in, 9 in, 8 in)", shown: "≈ 5.6667" },
@@ -129,6 +136,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[STITCH, THICKNESS],
         gives: Kind::Number,
+        formula: Formula::Sum("2 + 2 * thickness / stitch"),
         summary: "Thread over seam of a lockstitch (301), from its stitch length and the thickness of the seam.",
         examples: &[
             Example { typed: "lockstitch_ratio(1/10 in, 0.01 in)", shown: "2.2" },
@@ -142,6 +150,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[STITCH, THICKNESS],
         gives: Kind::Number,
+        formula: Formula::Sum("3 + 2 * thickness / stitch"),
         summary: "Thread over seam of a chain stitch (101), from its stitch length and the thickness of the seam.",
         examples: &[
             Example { typed: "chain_stitch_ratio(1/9 in, 0.005 in)", shown: "3.09" },
@@ -155,6 +164,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[STITCH, THICKNESS],
         gives: Kind::Number,
+        formula: Formula::Sum("4 + 2 * thickness / stitch"),
         summary: "Thread over seam of a two-thread chain stitch (401), from its stitch length and seam thickness.",
         examples: &[
             Example { typed: "two_thread_chain_ratio(1/15 in, 0.015 in)", shown: "4.45" },
@@ -168,6 +178,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[STITCH, Parameter::new("width", LENGTH), THICKNESS, Parameter::new("along", Kind::Number)],
         gives: Kind::Number,
+        formula: Formula::Sum("along + 4 * (width + thickness) / stitch"),
         summary: "Thread over seam of a three-thread overedge (504), of which 3 to 5 times the seam runs along it.",
         examples: &[
             Example { typed: "overedge_ratio(1/12 in, 0.2 in, 0.03 in, 5)", shown: "16.04" },
@@ -184,6 +195,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[STITCH, Parameter::new("width", LENGTH), THICKNESS],
         gives: Kind::Number,
+        formula: Formula::Sum("5 + (4 * width + 6 * thickness) / stitch"),
         summary: "Thread over seam of a four-thread overedge (514), from its stitch length, its width and the thickness.",
         examples: &[
             Example { typed: "four_thread_overedge_ratio(1/10 in, 1/4 in, 0.05 in)", shown: "18" },

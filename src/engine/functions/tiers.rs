@@ -1,7 +1,7 @@
 //! Tiered skirts: each tier gathered onto the one above.
 
 use super::answer::{COMMON, lengths, measure};
-use crate::engine::function::{Arguments, Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Arguments, Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::engine::problem::{Marked, Problem};
 use crate::engine::value::Value;
 use crate::quantity::{Dimension, Length};
@@ -18,6 +18,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FIRST, Parameter::new("fullness", Kind::Number), Parameter::new("tier", Kind::Count)],
         gives: LENGTH,
+        formula: Formula::Sum("first * fullness^(tier - 1)"),
         summary: "Flat width of a tier, the first being 1, with the same fullness from each to the next.",
         examples: &[
             Example { typed: "tier_flat(50 in, 2, 3)", shown: "200 in" },
@@ -36,6 +37,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("second", LENGTH),
         ],
         gives: LENGTH,
+        formula: Formula::Sum("length / tiers + first + second"),
         summary: "Depth to cut of one of several equal tiers, with an allowance at each edge.",
         examples: &[
             Example { typed: "tier_depth(30 in, 3, 1/2 in, 1/2 in)", shown: "11 in" },
@@ -49,6 +51,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[FIRST, Parameter::new("fullness", Kind::Numbers)],
         gives: Kind::List,
+        formula: Formula::Words("each tier is the one above times its own fullness; the first is as given"),
         summary: "Flat widths of all tiers, the top one first, each next with its own fullness over the one above.",
         examples: &[
             Example { typed: "tier_widths(50 in, [2, 2])", shown: "50 in, 100 in, 200 in" },
@@ -62,6 +65,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), Parameter::new("steps", Kind::List)],
         gives: Kind::List,
+        formula: Formula::Words("the tiers add up to the length, each deeper than the one above by its step"),
         summary: "Finished depths of tiers that share a length, the top one first, each next deeper by its step.",
         examples: &[
             Example {

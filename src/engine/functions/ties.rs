@@ -1,7 +1,7 @@
 //! Drawstrings, bows and sashes, and the bag that a cord closes.
 
 use super::answer::{COMMON, measure};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::ties;
 
 const TOPIC: &str = "ties";
@@ -21,6 +21,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("turning", LENGTH),
         ],
         gives: LENGTH,
+        formula: Formula::Sum("2 * height + 2 * (casing + turning)"),
         summary: "Length to cut of a bag folded at its foot, with casing and turning at both ends.",
         examples: &[
             Example { typed: "bag_cut_length(12 in, 2 in, 1/2 in)", shown: "29 in" },
@@ -38,6 +39,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::usually("cords", Kind::Count, "1"),
         ],
         gives: LENGTH,
+        formula: Formula::Sum("cords * (2 * flat_width + tails)"),
         summary: "Cord of a drawstring bag: round it with tails, twice where it is drawn from both sides.",
         examples: &[
             Example { typed: "drawstring_cord(9 in, 8 in, 2)", shown: "52 in" },
@@ -54,6 +56,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[LOOP, END, KNOT],
         gives: LENGTH,
+        formula: Formula::Sum("4 * loops + 2 * end + knot"),
         summary: "What a bow takes: two loops there and back, two ends, and the knot.",
         examples: &[
             Example { typed: "bow_length(5 in, 12 in, 3 in)", shown: "47 in" },
@@ -67,6 +70,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("round", LENGTH), LOOP, END, KNOT],
         gives: LENGTH,
+        formula: Formula::Sum("round + 4 * loops + 2 * end + knot"),
         summary: "A sash round the body and tied in a bow; with no loop it is only knotted.",
         examples: &[
             Example { typed: "sash_length(24 in, 5 in, 12 in, 3 in)", shown: "71 in" },

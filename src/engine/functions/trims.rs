@@ -1,7 +1,7 @@
 //! Tape, ribbon, lace and binding along a hem.
 
 use super::answer::{COMMON, measure};
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::trims;
 
 const TOPIC: &str = "trims";
@@ -17,6 +17,7 @@ pub(super) const FUNCTIONS: &[Function] = &[Function {
         Parameter::new("end", LENGTH),
     ],
     gives: LENGTH,
+    formula: Formula::Sum("flat + joins * lap + 2 * end"),
     summary: "Trim along a hem by its flat length, never the gathered one, with laps at joins and turned ends.",
     examples: &[
         Example { typed: "trim_length(145 in, 1, 1/2 in, 1/4 in)", shown: "146 in" },

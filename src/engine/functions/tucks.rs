@@ -1,7 +1,7 @@
 //! Tucks: folds stitched down, each taking twice its width of cloth.
 
 use super::answer::measure;
-use crate::engine::function::{Example, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::textile::tucks;
 
 const TOPIC: &str = "tucks";
@@ -18,6 +18,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[COUNT, WIDTH],
         gives: LENGTH,
+        formula: Formula::Sum("2 * width * count"),
         summary: "Cloth that a number of tucks take up.",
         examples: &[
             Example { typed: "tucks_taken(32, 1/4 in)", shown: "16 in" },
@@ -31,6 +32,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("finished", LENGTH), COUNT, WIDTH],
         gives: LENGTH,
+        formula: Formula::Sum("finished + 2 * width * count"),
         summary: "Length to cut so that a finished length is left once the tucks are sewn.",
         examples: &[
             Example { typed: "tucked_flat(6 in, 8, 1/8 in)", shown: "8 in" },
@@ -44,6 +46,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[WIDTH, Parameter::new("gap", LENGTH)],
         gives: LENGTH,
+        formula: Formula::Sum("2 * width + gap"),
         summary: "Distance from the stitching of a tuck to the fold of the next, for a gap that shows between them.",
         examples: &[
             Example { typed: "tuck_pitch(1/2 in, 1/2 in)", shown: "1 1/2 in" },
@@ -57,6 +60,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("pitch", LENGTH), WIDTH],
         gives: LENGTH,
+        formula: Formula::Sum("pitch - 2 * width"),
         summary: "Gap that shows between tucks when the stitching of one and the next fold are a pitch apart.",
         examples: &[
             Example { typed: "tuck_gap(1 1/2 in, 1/2 in)", shown: "1/2 in" },
@@ -70,6 +74,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("hem", LENGTH), Parameter::new("seam", LENGTH)],
         gives: LENGTH,
+        formula: Formula::Sum("2 * hem + seam"),
         summary: "Distance from the raw edge to the fold of a hem-tuck that covers the seam of a frill.",
         examples: &[
             Example { typed: "hem_tuck_fold(1 in, 1/4 in)", shown: "2 1/4 in" },

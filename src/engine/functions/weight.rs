@@ -1,7 +1,7 @@
 //! What cloth weighs, and how much of it lies on the scales.
 
 use super::answer::{ARITHMETIC, measure};
-use crate::engine::function::{AREA, Example, Function, Kind, LENGTH, MASS, Parameter};
+use crate::engine::function::{AREA, Example, Formula, Function, Kind, LENGTH, MASS, Parameter};
 use crate::quantity::{Dimension, Liked, Quantity, System, Unit};
 use crate::textile::weight;
 
@@ -18,6 +18,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("along", LENGTH), Parameter::new("across", LENGTH), WEIGHT],
         gives: MASS,
+        formula: Formula::Sum("along * across * weight"),
         summary: "Weight of a piece of cloth, from its two sides and the weight of the cloth.",
         examples: &[
             Example { typed: "cloth_weight(2 yd, 54 in, 4 oz/yd^2)", shown: "12 oz" },
@@ -31,6 +32,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("area", AREA), WEIGHT],
         gives: MASS,
+        formula: Formula::Sum("area * weight"),
         summary: "Weight of so much area of cloth, such as a ring.",
         examples: &[
             Example { typed: "area_weight(3 yd^2, 4 oz/yd^2)", shown: "12 oz" },
@@ -44,6 +46,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("mass", MASS), Parameter::new("along", LENGTH), Parameter::new("across", LENGTH)],
         gives: Kind::Of(Dimension::MASS_BY_AREA),
+        formula: Formula::Sum("mass / (along * across)"),
         summary: "Weight of a cloth, from a sample that was measured and weighed.",
         examples: &[
             Example { typed: "weight_of_sample(1.5 g, 10 cm, 10 cm)", shown: "150 g/m^2" },
@@ -60,6 +63,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("mass", MASS), Parameter::new("width", LENGTH), WEIGHT],
         gives: LENGTH,
+        formula: Formula::Sum("mass / (width * weight)"),
         summary: "Length of a roll or remnant that was put on the scales; take its core off first.",
         examples: &[
             Example { typed: "length_by_weight(12 oz, 54 in, 4 oz/yd^2)", shown: "72 in" },
@@ -73,6 +77,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("goods", MASS), Parameter::new("packing", MASS), Parameter::new("step", MASS)],
         gives: MASS,
+        formula: Formula::Sum("up((goods + packing) / step) * step"),
         summary: "Weight of a parcel up to the step that postage is charged by.",
         examples: &[
             Example { typed: "postage_weight(310 g, 60 g, 100 g)", shown: "400 g" },
