@@ -105,7 +105,7 @@ fn such_as(kind: Kind, style: &Style) -> Option<String> {
 }
 
 /// Examples as this workshop would type them and see them answered.
-fn examples(examples: &[Example], style: &Style) -> Vec<(String, String)> {
+pub fn examples(examples: &[Example], style: &Style) -> Vec<(String, String)> {
     let reading = Reading { currency: style.currency, ..Reading::default() };
     let host = Host::new(reading, *style, Limits::CELL, StopFlag::default());
     let in_style = |example: &Example| {

@@ -8,6 +8,7 @@ use crate::engine::{Fault, value};
 use crate::quantity::{Quantity, Style};
 use crate::ticket::{Ticket, TicketValue};
 use rhai::{Array, Dynamic, ImmutableString, Map};
+use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// What must come out of an example.
@@ -18,14 +19,46 @@ enum Wanted {
     Refusal(String),
 }
 
+/// An example that gives a ticket.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct WorkedExample {
+    /// What comes out of it.
+    pub ticket: Ticket,
+    /// The figures, and the counts as `pieces of NAME`, that it is held to.
+    pub expected: Vec<String>,
+    /// Who says so.
+    pub source: String,
+}
+
+/// The examples that give a ticket, each run; those that turn an order away are left out.
+pub(super) fn worked(recipe: &Recipe<'_>) -> Result<Vec<WorkedExample>, NoTicket> {
+    let mut found = Vec::new();
+    for example in list(recipe)?.into_iter().filter_map(Dynamic::try_cast::<Map>) {
+        let group = |key: &str| example.get(key).and_then(|group| group.clone().try_cast::<Map>());
+        let (Some(given), Some(expect)) = (group("given"), group("expect")) else { continue };
+        let answers = given.into_iter().map(|(name, value)| (name.to_string(), Given::Script(value))).collect();
+        let source = example.get("source").and_then(|source| source.clone().try_cast::<ImmutableString>());
+        found.push(WorkedExample {
+            ticket: recipe.run(answers)?,
+            expected: expect.keys().map(ToString::to_string).collect(),
+            source: source.unwrap_or_default().to_string(),
+        });
+    }
+    Ok(found)
+}
+
+fn list(recipe: &Recipe<'_>) -> Result<Array, Fault> {
+    if !recipe.script.has_function("examples", 0) {
+        return Ok(Array::new());
+    }
+    let list = recipe.host.call(&recipe.script, "examples", ())?;
+    list.try_cast::<Array>().ok_or_else(|| Fault::new("examples() must give a list"))
+}
+
 /// How many examples a recipe has, and everything that does not come out; none of its examples can be
 /// read where the fault is one of the recipe itself.
 pub(super) fn run_all(recipe: &Recipe<'_>) -> Result<(usize, Vec<String>), Fault> {
-    if !recipe.script.has_function("examples", 0) {
-        return Ok((0, Vec::new()));
-    }
-    let list = recipe.host.call(&recipe.script, "examples", ())?;
-    let list = list.try_cast::<Array>().ok_or_else(|| Fault::new("examples() must give a list"))?;
+    let list = list(recipe)?;
     let count = list.len();
     let mut wrong = Vec::new();
     for (index, example) in list.into_iter().enumerate() {

@@ -26,13 +26,13 @@ fn drawn(ticket: &Ticket, piece: &Piece, style: &Style) -> Option<DrawnPiece> {
             (DrawnShape::FullWidth { along, width }, format!("{} along, the full width", say(style, along)))
         }
         Shape::Sector { inner, outer, turn } => {
-            let size = format!(
-                "radii {} and {}, {} of a turn",
-                say(style, *inner),
-                say(style, *outer),
-                style.show_number(*turn)
-            );
-            (DrawnShape::Sector { inner: *inner, outer: *outer, turn: *turn }, size)
+            let radii = if inner.is_positive() {
+                format!("radii {} and {}", say(style, *inner), say(style, *outer))
+            } else {
+                format!("radius {}", say(style, *outer))
+            };
+            let shape = DrawnShape::Sector { inner: *inner, outer: *outer, turn: *turn };
+            (shape, format!("{radii}, {}", part_of_a_circle(*turn, style)))
         }
         Shape::Outline(points) if points.is_empty() => return None,
         Shape::Outline(points) => {
@@ -75,6 +75,13 @@ fn drawn(ticket: &Ticket, piece: &Piece, style: &Style) -> Option<DrawnPiece> {
         grain: direction(piece.grain),
         fold: piece.on_fold.and_then(direction),
     })
+}
+
+fn part_of_a_circle(turn: f64, style: &Style) -> String {
+    let known = [(1.0, "a full circle"), (0.75, "three quarters of a circle"), (0.5, "half a circle")];
+    let known = known.into_iter().chain([(0.25, "a quarter of a circle")]);
+    let named = known.into_iter().find(|(part, _)| number::is_near(turn, *part));
+    named.map_or_else(|| format!("{} of a circle", style.show_number(turn)), |(_, words)| words.to_owned())
 }
 
 fn say(style: &Style, length: Length) -> String {

@@ -6,6 +6,7 @@
 use super::answer::Answer;
 use super::answering::Given;
 use super::check::{self, CheckReport};
+use super::examples::{self, WorkedExample};
 use super::filling;
 use super::header::Header;
 use super::input::{AGE, Input, PIECES, RESERVED, SIZE, USE};
@@ -29,7 +30,7 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 /// The form of requests and replies; both sides must have the same.
-pub const PROTOCOL: u32 = 2;
+pub const PROTOCOL: u32 = 3;
 
 /// Native stack of a script's thread: the engine uses up to 24 kB a call level, and 32 levels are allowed.
 const STACK: usize = 8 << 20;
@@ -43,6 +44,8 @@ pub enum Task {
     Run(Vec<(String, Answer)>),
     /// Check it.
     Check,
+    /// Work out its examples.
+    Examples,
 }
 
 impl Task {
@@ -107,6 +110,8 @@ pub enum Reply {
     Failed(Box<Fault>),
     /// What the check found.
     Checked(CheckReport),
+    /// The tickets of its examples.
+    Worked(Vec<WorkedExample>),
 }
 
 /// Answers a request that came as text.
@@ -177,6 +182,15 @@ pub(super) enum NoTicket {
     Failed(Fault),
 }
 
+impl From<NoTicket> for Reply {
+    fn from(none: NoTicket) -> Self {
+        match none {
+            NoTicket::Refused(refusals) => Self::Refused(refusals),
+            NoTicket::Failed(fault) => Self::Failed(Box::new(fault)),
+        }
+    }
+}
+
 impl From<Fault> for NoTicket {
     fn from(fault: Fault) -> Self {
         match &fault.refuses {
@@ -241,6 +255,7 @@ impl<'w> Recipe<'w> {
                 Reply::Described(Description { header: self.header.clone(), inputs: self.inputs.clone() })
             }
             Task::Check => Reply::Checked(check::check(self)),
+            Task::Examples => examples::worked(self).map_or_else(Reply::from, Reply::Worked),
             Task::Run(given) => {
                 let mut answers = BTreeMap::new();
                 for (name, answer) in given {
@@ -251,8 +266,7 @@ impl<'w> Recipe<'w> {
                 }
                 match self.run(answers) {
                     Ok(ticket) => Reply::Ran(Box::new(ticket)),
-                    Err(NoTicket::Refused(refusals)) => Reply::Refused(refusals),
-                    Err(NoTicket::Failed(fault)) => Reply::Failed(Box::new(fault)),
+                    Err(none) => none.into(),
                 }
             }
         }

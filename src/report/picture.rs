@@ -85,6 +85,8 @@ struct Figure<'p> {
     lines: Vec<Vec<Point>>,
     width: f64,
     height: f64,
+    /// Steps of the picture for a base step.
+    scale: f64,
 }
 
 /// Draws the pieces to one scale, in their order, row by row.
@@ -136,7 +138,7 @@ fn figure(piece: &DrawnPiece, scale: f64) -> Figure<'_> {
     let lines = lines(&piece.shape, scale);
     let most = |of: fn(&Point) -> f64| lines.iter().flatten().map(of).fold(0.0, f64::max);
     let (width, height) = (most(|point| point.0), most(|point| point.1));
-    Figure { piece, lines, width, height }
+    Figure { piece, lines, width, height, scale }
 }
 
 /// The closed lines of a shape, moved so that they begin at the upper left corner.
@@ -198,13 +200,15 @@ fn drawing(figure: &Figure<'_>) -> Group {
         Some(_) => group = group.add(dashed((middle.0, 0.0), (middle.0, figure.height))),
         None => {}
     }
-    // Beside the middle, so that it does not lie on a fold; in a ring it lies in the cloth.
-    let reach = figure.width.min(figure.height) * 0.35;
-    let at = match figure.piece.shape {
-        DrawnShape::Sector { .. } => (middle.0, figure.height - reach * 0.6),
-        _ => (figure.width * 0.3, middle.1),
+    // Beside the middle, so that it does not lie on a fold; in a ring it lies in the cloth below the waist.
+    let (at, reach) = match figure.piece.shape {
+        DrawnShape::Sector { inner, outer, .. } => {
+            let depth = (outer - inner).steps() * figure.scale;
+            ((middle.0, figure.height - depth / 2.0), depth)
+        }
+        _ => ((figure.width * 0.3, middle.1), figure.width.min(figure.height)),
     };
-    let half = (reach * 0.5).clamp(0.0, 40.0);
+    let half = (reach * 0.175).clamp(0.0, 40.0);
     let direction = match figure.piece.grain {
         None => return group,
         Some(DrawnGrain::Along) => (0.0, half),

@@ -53,6 +53,11 @@ pub(super) enum Command {
         /// What they are about: skirt, sleeve, curtain …
         about: Option<String>,
     },
+    /// Write the reference, recipes with pictures, functions and words, into a folder
+    Reference {
+        /// The folder
+        folder: PathBuf,
+    },
     /// Tell what a recipe makes and asks
     Describe {
         /// Name of a recipe, or a recipe file

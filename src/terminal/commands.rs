@@ -115,6 +115,7 @@ impl Desk<'_> {
             Command::Sheet(order) => self.sheet_command(&order),
             Command::Check { recipes } => self.check(&recipes),
             Command::Recipes { about } => self.list_recipes(about.as_deref().unwrap_or_default()),
+            Command::Reference { folder } => self.reference(&folder),
             Command::Describe { recipe } => self.describe(&recipe),
             Command::Page { file } if file == Path::new("-") => self.page_from(input, "the page that was piped in"),
             Command::Page { file } => match files::read(&self.folder.join(&file)) {

@@ -19,6 +19,7 @@ mod page_file;
 mod page_verbs;
 mod prompt;
 mod recipes;
+mod reference;
 mod typed_line;
 mod workshop_folder;
 mod world;

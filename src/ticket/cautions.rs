@@ -240,6 +240,14 @@ pub const CAUTIONS: &[Caution] = &[
     },
 ];
 
+impl Caution {
+    /// Where it comes from, whether that was read, and where it holds.
+    pub fn origin(&self) -> String {
+        let parts = [self.source.to_owned(), self.known.words(), Market::listed(self.markets)];
+        parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join("; ")
+    }
+}
+
 /// The caution of a key.
 pub fn caution(key: &str) -> Option<&'static Caution> {
     CAUTIONS.iter().find(|caution| caution.key == key)

@@ -23,6 +23,7 @@ mod layers;
 mod manual;
 mod pages;
 mod recipes;
+mod reference;
 mod sessions;
 mod skirts;
 mod strips;

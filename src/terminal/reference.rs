@@ -1,0 +1,49 @@
+//! The reference, written into a folder: the shipped recipes and those of the maker's own folder.
+
+use super::commands::{DONE, Desk, no_answer};
+use super::{files, recipes};
+use crate::engine::Fault;
+use crate::recipe::reference::{PAGE, Presented, reference};
+use crate::recipe::{RecipeText, Reply, Task, library};
+use std::path::Path;
+
+impl Desk<'_> {
+    /// Writes the page and its pictures; a recipe that cannot be worked out is told and left out.
+    pub(super) fn reference(&mut self, folder: &Path) -> u8 {
+        let mut names: Vec<String> = library::shipped_names().map(str::to_owned).collect();
+        names.extend(recipes::in_folder(&self.folder));
+        names.sort();
+        names.dedup();
+        let mut presented = Vec::new();
+        for name in names {
+            match recipes::find(&name, &self.folder).map_err(Fault::new).and_then(|recipe| self.present(recipe)) {
+                Ok(recipe) => presented.push(recipe),
+                Err(fault) => self.output.tell(&format!("{name} is left out: {fault}")),
+            }
+        }
+        let folder = self.folder.join(folder);
+        let files = match reference(&presented, &self.style()) {
+            Ok(files) => files,
+            Err(error) => return self.failed(&error.to_string()),
+        };
+        match files::replace_all(&folder, &files) {
+            Ok(()) => {
+                let page = folder.join(PAGE);
+                self.output.tell(&format!("{} recipes are in {}", presented.len(), page.display()));
+                DONE
+            }
+            Err(problem) => self.failed(&problem.to_string()),
+        }
+    }
+
+    fn present(&mut self, recipe: RecipeText) -> Result<Presented, Fault> {
+        let description = match self.ask(&recipe, Task::Describe) {
+            Reply::Described(description) => description,
+            reply => return Err(no_answer(&reply)),
+        };
+        match self.ask(&recipe, Task::Examples) {
+            Reply::Worked(examples) => Ok(Presented { recipe, description, examples }),
+            reply => Err(no_answer(&reply)),
+        }
+    }
+}
