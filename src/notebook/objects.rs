@@ -58,6 +58,7 @@ pub(super) static WORDS: &[Member] = &[
     word("ticket", "price_each", "first.price_each", "the price of one garment, to the cent"),
     word("ticket", "pieces_to_cut", "first.pieces_to_cut", "all pieces to cut"),
     word("ticket", "total_minutes", "first.total_minutes", "all minutes that are known"),
+    word("ticket", "weight", "first.weight", "what the order weighs, thread and small things not counted"),
     word("ticket", "pieces", "first.pieces", "the number of garments"),
     word("ticket", "age", "first.age", "the age of the wearer, where the order says it"),
     word("ticket", "used_for", "first.used_for", "what it is for, where the order says it"),
@@ -221,6 +222,13 @@ impl TicketObject {
             "price_each" => price(tables.price_each),
             "pieces_to_cut" => Ok(Dynamic::from_int(tables.pieces)),
             "total_minutes" => Ok(quantity_to_script(tables.total_minutes.liking(clock).into())),
+            "weight" => {
+                let weight = tables.weight.clone().map_err(|unknown| {
+                    Problem::new(format!("the weight of {} is not known", unknown.join(", ")))
+                        .hinting("write it in materials.csv: cloth by the area, such as 3 oz/yd^2; tape by the length, such as 14 g/m")
+                })?;
+                Ok(quantity_to_script(weight.into()))
+            }
             "pieces" => Ok(Dynamic::from_int(ticket.garments)),
             "age" => {
                 let unsaid = || Problem::new("the order says no age").hinting("add age='5 years' to its run");

@@ -16,7 +16,8 @@ use super::needs;
 use super::plan_table;
 use super::stitching;
 use super::ticket::Ticket;
-use crate::quantity::{Liked, Money, Style, Time, Unit};
+use super::weights;
+use crate::quantity::{Liked, Mass, Money, Style, Time, Unit};
 use crate::table::Table;
 use crate::workshop::Workshop;
 use std::sync::atomic::AtomicBool;
@@ -58,6 +59,8 @@ pub struct OrderTables {
     pub price_each: Option<Money>,
     /// What is not in the price, because nobody knows what it costs.
     pub without: Vec<String>,
+    /// What the order weighs without its thread; else the materials whose weight is not known.
+    pub weight: Result<Mass, Vec<String>>,
     /// All minutes that are known.
     pub total_minutes: Time,
     /// All pieces to cut.
@@ -110,6 +113,7 @@ pub fn tables_in(
         stitching: stitching.lines,
         thread: stitching.classes,
         total_minutes: minutes.total,
+        weight: weights::order_weight(&job),
         minutes: minutes.table,
         cost: cost.table,
         marks: instructions::marks(&job)?,

@@ -1,10 +1,10 @@
-//! What the cut pieces of an order weigh, cloth by cloth.
+//! What the cut pieces of an order weigh, cloth by cloth, and what the whole order weighs in the post.
 //!
-//! Never here: what notions weigh, which are trimmings to a label, and what a label says.
+//! Never here: what a label says.
 
 use super::job::Job;
 use super::ticket::{Piece, Shape};
-use crate::quantity::{Area, Dimension, Quantity, number};
+use crate::quantity::{Area, Dimension, Liked, Mass, Quantity, Tape, Unit, number};
 use crate::workshop::{Material, MaterialKind};
 use std::f64::consts::PI;
 
@@ -40,6 +40,37 @@ pub(super) fn cut_cloths<'a>(job: &Job<'a>) -> Vec<CutCloth<'a>> {
     list
 }
 
+/// What an order weighs: its cut pieces and those of its notions that are weighed by the length. Thread and
+/// single small things are not in it.
+///
+/// # Errors
+/// The materials whose weight nobody has written down.
+pub(super) fn order_weight(job: &Job<'_>) -> Result<Mass, Vec<String>> {
+    let mut unknown = Vec::new();
+    let mut steps = 0.0;
+    for cloth in cut_cloths(job) {
+        match cloth.weight() {
+            Some(weight) => steps += weight.steps(),
+            None => unknown.push(cloth.material.name.clone()),
+        }
+    }
+    for need in &job.ticket.needs {
+        let Some((material, _)) = job.material(need.material) else { continue };
+        if need.amount.dimension() != Dimension::LENGTH {
+            continue;
+        }
+        let weight = material.weight.filter(|weight| weight.dimension() == Dimension::MASS_BY_LENGTH);
+        match weight.and_then(|weight| weight.times(need.amount).ok()) {
+            Some(weight) => steps += weight.steps() * number::from_whole(job.times(need.once)),
+            None if unknown.contains(&material.name) => {}
+            None => unknown.push(material.name.clone()),
+        }
+    }
+    let unit = if job.tape == Tape::Inch { Unit::Ounce } else { Unit::Gram };
+    let liked = Liked { mass: Some(unit), ..Liked::default() };
+    if unknown.is_empty() && steps.is_finite() { Ok(Mass::from_steps(steps).liking(liked)) } else { Err(unknown) }
+}
+
 /// The area of one piece as it is cut, allowances included.
 fn area_of(piece: &Piece, material: &Material) -> Option<Area> {
     let square = match &piece.shape {
@@ -63,7 +94,7 @@ fn area_of(piece: &Piece, material: &Material) -> Option<Area> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{Length, Style, Unit};
+    use crate::quantity::{Length, Style};
     use crate::ticket::{PieceGrain, Ticket, TicketMaterial};
     use crate::workshop::Workshop;
 
@@ -107,5 +138,27 @@ mod tests {
         near(weighed(Shape::Outline(vec![(zero, zero), (yard, zero), (zero, yard)]), 1, 1), 3.7 / 2.0);
         let half = Shape::Sector { inner: zero, outer: yard, turn: 0.5 };
         near(weighed(half, 1, 1), 3.7 * PI / 2.0);
+    }
+
+    /// Own arithmetic: two garments, each a square yard of 3.7 oz and 2 m of elastic at 14 g/m, 28 g.
+    #[test]
+    fn an_order_weighs_its_cloth_and_what_goes_by_the_length() {
+        let text = "material,kind,usable width,weight\nsatin,cloth,36 in,3.7 oz/yd^2\nelastic,notion,1 in,14 g/m\nnet,cloth,36 in,\n";
+        let workshop = Workshop::read(&[("materials.csv", text)]).unwrap();
+        let named = |name: &str| {
+            let material = workshop.materials.find(name).unwrap().clone();
+            TicketMaterial { input: None, listed: true, material }
+        };
+        let mut ticket = Ticket::new("square", "");
+        ticket.garments = 2;
+        ticket.materials = vec![named("satin"), named("elastic"), named("net")];
+        let yard = Length::yards(1.0);
+        ticket.pieces = vec![crate::ticket::tests::piece("square", 0, Shape::FullWidth { along: yard }, 1)];
+        ticket.needs = vec![crate::ticket::tests::need(1, Length::centimetres(200.0).into(), "waist")];
+        let weight = |ticket: &Ticket| order_weight(&Job::new(ticket, &workshop, &Style::default()));
+        let found = weight(&ticket).unwrap().steps() / Unit::Gram.steps();
+        assert!((found - 2.0 * (3.7 * 28.349_523_125 + 28.0)).abs() < 1e-9, "{found}");
+        ticket.pieces.push(crate::ticket::tests::piece("veil", 2, Shape::FullWidth { along: yard }, 1));
+        assert_eq!(weight(&ticket), Err(vec!["net".to_owned()]));
     }
 }

@@ -69,7 +69,7 @@ fn plain_notion(workshop: &Workshop, like: &str, name: &str) -> TicketMaterial {
     TicketMaterial { input: None, listed: false, material }
 }
 
-fn piece(name: &str, material: usize, shape: Shape, count: i64) -> Piece {
+pub(super) fn piece(name: &str, material: usize, shape: Shape, count: i64) -> Piece {
     Piece {
         name: name.to_owned(),
         material,
@@ -85,7 +85,7 @@ fn piece(name: &str, material: usize, shape: Shape, count: i64) -> Piece {
     }
 }
 
-fn need(material: usize, amount: Quantity, why: &str) -> Need {
+pub(super) fn need(material: usize, amount: Quantity, why: &str) -> Need {
     Need { material, amount, why: why.to_owned(), once: false }
 }
 
