@@ -113,11 +113,21 @@ fn verb_list() -> String {
     list
 }
 
+fn recipe_list() -> String {
+    let mut list = String::from("\n| recipe | makes |\n|---|---|\n");
+    for name in library::shipped_names() {
+        list.push_str(&format!("| `{name}` | {} |\n", library::shipped(name).unwrap().header().makes));
+    }
+    list
+}
+
 #[test]
 fn the_lists_in_the_manual_are_current() {
     let written = read("README.md");
     let mut current = written.clone();
-    for (marker, list) in [("verbs", verb_list()), ("words", word_list()), ("functions", function_list())] {
+    let lists =
+        [("verbs", verb_list()), ("recipes", recipe_list()), ("words", word_list()), ("functions", function_list())];
+    for (marker, list) in lists {
         let (open, close) = (format!("<!-- {marker} -->\n"), format!("<!-- /{marker} -->"));
         let start = current.find(&open).unwrap() + open.len();
         let end = current.find(&close).unwrap();
