@@ -48,7 +48,9 @@ pub fn of_term(term: &Term, style: &Style) -> String {
         lines.extend(listed(std::iter::once(function)));
         let first = function.examples.get(..1).unwrap_or_default();
         lines.extend(columns(&examples(first, style)).iter().map(|line| format!("  {line}")));
+        lines.extend(function.formula.text().map(|formula| format!("    formula: {formula}")));
     }
+    lines.push(format!("  source: {}", functions::COMMON));
     lines.join("\n")
 }
 
@@ -188,7 +190,9 @@ mod tests {
   four marks round a band and round the strip that goes on it, to be matched
   even_marks(length, parts)
     Distance from mark to mark when a length, without its overlap, is divided in equal parts.
-    even_marks(25 in, 8)  3 1/8 in"
+    even_marks(25 in, 8)  3 1/8 in
+    formula: length / parts
+  source: common practice, no source"
         );
     }
 

@@ -10,7 +10,7 @@ use crate::quantity::{Dimension, Length, Liked, Quantity, Style, Unit, number};
 use crate::textile::TextileFault;
 
 /// For what the trade does and no source was found to state.
-pub(super) const COMMON: &str = "common practice, no source";
+pub(in crate::engine) const COMMON: &str = "common practice, no source";
 
 /// For what follows from the shape of the thing.
 pub(super) const GEOMETRY: &str = "plain geometry, no published source";

@@ -37,6 +37,7 @@ mod weight;
 use super::function::Function;
 use super::value::Value;
 use crate::textile::elastic::{ElasticCaution, elastic_caution};
+pub(super) use answer::COMMON;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
