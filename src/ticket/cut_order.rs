@@ -47,12 +47,26 @@ pub(super) fn sentences(job: &Job<'_>, lays: &[Lay]) -> Vec<String> {
 pub(super) fn notes(job: &Job<'_>, lays: &[Lay]) -> Vec<String> {
     let mut notes: Vec<String> = Vec::new();
     let of_the_plans = lays.iter().flat_map(|lay| &lay.plan.notes).map(ToString::to_string);
-    for note in of_the_plans.chain(lays.iter().filter_map(|lay| washing(job, lay))) {
+    let of_the_cloth = lays.iter().flat_map(|lay| held(job, lay).into_iter().chain(washing(job, lay)));
+    for note in of_the_plans.chain(of_the_cloth) {
         if !notes.contains(&note) {
             notes.push(note);
         }
     }
     notes
+}
+
+/// What lies on the shelf and was left there, because another order holds it, or this one under its own name.
+fn held(job: &Job<'_>, lay: &Lay) -> Vec<String> {
+    if !lay.material.listed {
+        return Vec::new();
+    }
+    let name = &lay.material.material.name;
+    let pieces = job.workshop.stock.of(name).filter_map(|piece| {
+        let (order, along) = (piece.held_for.as_ref()?, piece.along?);
+        Some(format!("{}, {} of {name}, is held for {order} and was left on the shelf", piece.name, job.say(along)))
+    });
+    pieces.collect()
 }
 
 /// What the first wash would do to cloth that is cut unwashed, and how much to take so that it is not.

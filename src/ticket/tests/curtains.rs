@@ -154,7 +154,10 @@ G1 | 4 |  | lining drop | 681 cm | 908 cm | 0 cm | 137 cm | no | lining |",
     );
     assert_eq!(
         made.plan_notes,
-        ["marks count from the start of the first whole pattern; trim each length to it first"]
+        [
+            "marks count from the start of the first whole pattern; trim each length to it first",
+            "F1, 9.3 m of face cloth, is held for order 33 and was left on the shelf",
+        ]
     );
     assert_eq!(made.summary(&Style::default()), "8 pieces to cut, 24 min, $467.96 without thread, labour");
 }

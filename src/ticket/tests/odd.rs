@@ -89,6 +89,21 @@ any skirt cloth | 1 yd 4 in | 0 yd | 1 yd 4 in | 1 yd 4 in | $6.67 |",
 }
 
 #[test]
+fn cloth_that_shrinks_says_how_much_to_wash() {
+    let mut shrinking = cloth(45.0, None);
+    (shrinking.material.shrink_along, shrinking.material.shrink_across) = (0.04, 0.02);
+    let made = made(&with(shrinking, vec![panel(Length::inches(96.0), Length::inches(40.0), 1)]), &Workshop::default());
+    // 96 in are left of 100 in, and 44.1 in of 45 in.
+    assert_eq!(
+        made.plan_notes,
+        [
+            "any skirt cloth loses 4 % of its length and 2 % of its width in the first wash, and no size here allows for \
+          it: wash it before it is cut, from 100 in instead of 96 in; it is about 44 1/8 in wide then"
+        ]
+    );
+}
+
+#[test]
 fn mark_up_fee_lowest_price_and_ending_each_have_their_line() {
     let ticket = with(cloth(45.0, Some(6.0)), vec![panel(Length::yards(1.0), Length::inches(45.0), 1)]);
     // $6.00 and 10 % overhead; a margin of half is a mark-up of the whole; a quarter of the price is the fee.

@@ -175,7 +175,10 @@ new roll 1 (satin strip) | 1 | band | 24 in |  | 24 in | 336 in",
     );
     assert_eq!(
         made.plan_notes,
-        ["tulle strip comes from several lots (L7, newly bought); compare them by daylight before cutting"]
+        [
+            "tulle strip comes from several lots (L7, newly bought); compare them by daylight before cutting",
+            "B3, 25 yd of tulle, is held for order 9 and was left on the shelf",
+        ]
     );
 }
 
