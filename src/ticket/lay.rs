@@ -3,13 +3,13 @@
 //!
 //! Never here: planning itself, prices.
 
-use super::room::mark_round;
+use super::room::{mark_of, mark_round, up_to};
 use super::ticket::{Piece, PieceGrain, Shape, Ticket, TicketMaterial};
 use crate::cutting::{
     self, CutPiece, CutShape, CuttingFault, CuttingPlan, Fold, Goods, GoodsKind, Grain, JoinRule, OutlinePoint,
     StockLength, Supply,
 };
-use crate::quantity::{Length, Quantity, Style, System, number, rounding};
+use crate::quantity::{Length, Quantity, Style, number, rounding};
 use crate::table::TableFault;
 use crate::workshop::{MaterialKind, SoldBy, Workshop};
 use std::sync::atomic::AtomicBool;
@@ -211,20 +211,6 @@ pub fn cut_size(size: Length, never_smaller: bool, style: &Style) -> Length {
     // What is smaller than half a mark is cut at one mark rather than not at all.
     let rounded = if never_smaller { None } else { nearest() };
     rounded.and_then(|cut| Length::try_from(cut).ok()).unwrap_or_else(|| up_to(size, mark))
-}
-
-/// The marks of the tape that a size likes.
-pub(super) fn mark_of(size: Length, style: &Style) -> Length {
-    let unit = Quantity::from(size).liked().length.unwrap_or(style.tape.unit());
-    match unit.system() {
-        System::Inch => Length::try_from(style.inch_step.length()).unwrap_or(Length::inches(0.125)),
-        _ => Length::centimetres(0.1),
-    }
-}
-
-/// A size up to the next mark.
-pub(super) fn up_to(size: Length, mark: Length) -> Length {
-    rounding::cut(size.into(), mark.into(), true).ok().and_then(|cut| Length::try_from(cut).ok()).unwrap_or(size)
 }
 
 fn cut_piece(piece: &Piece, garments: i64, style: &Style) -> Result<CutPiece, LayFault> {

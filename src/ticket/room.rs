@@ -1,10 +1,9 @@
-//! The rectangle round a sector or an outline, as it is listed, laid and drawn: up to the marks of its tape.
+//! Marks of the tape, and the rectangle round a sector or an outline that goes up to them: listed, laid and drawn.
 //!
 //! Never here: where it lies on the cloth.
 
-use super::lay::{mark_of, up_to};
 use super::ticket::Shape;
-use crate::quantity::{Length, Style};
+use crate::quantity::{Length, Quantity, Style, System, rounding};
 use std::f64::consts::{FRAC_PI_2, TAU};
 
 /// The rectangle round a shape, along and across the piece, both up to a mark of the tape.
@@ -40,4 +39,18 @@ fn rectangle_round(shape: &Shape) -> (Length, Length) {
         most - least
     };
     (spread(|point| point.0), spread(|point| point.1))
+}
+
+/// The marks of the tape that a size likes.
+pub(super) fn mark_of(size: Length, style: &Style) -> Length {
+    let unit = Quantity::from(size).liked().length.unwrap_or(style.tape.unit());
+    match unit.system() {
+        System::Inch => Length::try_from(style.inch_step.length()).unwrap_or(Length::inches(0.125)),
+        _ => Length::centimetres(0.1),
+    }
+}
+
+/// A size up to the next mark.
+pub(super) fn up_to(size: Length, mark: Length) -> Length {
+    rounding::cut(size.into(), mark.into(), true).ok().and_then(|cut| Length::try_from(cut).ok()).unwrap_or(size)
 }
