@@ -3,7 +3,7 @@
 //! Never here: placing.
 
 use super::MOST_PIECES;
-use super::extent::{Extent, area, extent};
+use super::extent::{Extent, area, room};
 use super::fault::CuttingFault;
 use super::goods::{Goods, GoodsKind};
 use super::join::Joining;
@@ -207,8 +207,7 @@ fn choices(piece: &CutPiece, goods: &Goods, width: i64, longest: i64) -> Result<
     };
     let mut choices = Vec::with_capacity(lies.len());
     for lie in lies {
-        let extent =
-            extent(&piece.shape, *lie, width).ok_or_else(|| CuttingFault::NoShape { piece: piece.name.clone() })?;
+        let extent = room(piece, *lie, width).ok_or_else(|| CuttingFault::NoShape { piece: piece.name.clone() })?;
         choices.push((*lie, extent));
     }
     choices.sort_by_key(|(_, extent)| {
@@ -227,7 +226,11 @@ pub(super) fn likes(piece: &CutPiece) -> Liked {
     match &piece.shape {
         CutShape::Rectangle { along, .. } | CutShape::FullWidth { along } => liked(*along),
         CutShape::Sector { outer, .. } => liked(*outer),
-        CutShape::Outline(points) => points.first().map_or_else(Liked::default, |point| liked(point.along)),
+        // A corner at nothing says nothing about the tape it was measured with.
+        CutShape::Outline(points) => {
+            let measured = points.iter().find(|point| point.along.is_positive()).or_else(|| points.first());
+            measured.map_or_else(Liked::default, |point| liked(point.along))
+        }
     }
 }
 

@@ -3,7 +3,7 @@
 //! Never here: placing; the verifier's geometry, which is its own.
 
 use super::nanometre::down;
-use super::piece::{CutShape, OutlinePoint};
+use super::piece::{CutPiece, CutShape, OutlinePoint};
 use super::plan::Lie;
 use crate::quantity::number;
 use std::f64::consts::{FRAC_1_SQRT_2, FRAC_PI_4, PI, TAU};
@@ -13,6 +13,21 @@ use std::f64::consts::{FRAC_1_SQRT_2, FRAC_PI_4, PI, TAU};
 pub(super) struct Extent {
     pub(super) along: i64,
     pub(super) across: i64,
+}
+
+/// The room a piece takes as it lies: that round a sector or an outline goes up to a mark of its tape. What
+/// just goes on the width is not kept off it by that.
+pub(super) fn room(piece: &CutPiece, lie: Lie, full_width: i64) -> Option<Extent> {
+    let extent = extent(&piece.shape, lie, full_width)?;
+    let drawn = matches!(piece.shape, CutShape::Sector { .. } | CutShape::Outline(_));
+    let Some(mark) = piece.mark.filter(|_| drawn).and_then(|mark| down(mark.steps())).filter(|mark| *mark > 0) else {
+        return Some(extent);
+    };
+    // A nanometre over a mark is float noise.
+    let up = |size: i64| (size + mark - 2).div_euclid(mark).max(1).saturating_mul(mark);
+    let across = up(extent.across);
+    let across = if extent.across <= full_width { across.min(full_width) } else { across };
+    Some(Extent { along: up(extent.along), across })
 }
 
 /// The rectangle round a shape as it lies; `full_width` is the goods' width. None where the shape
@@ -93,6 +108,24 @@ mod tests {
         let millimetres = |whole: i64| number::from_whole(whole) / 1e6;
         assert!((millimetres(extent.along) - along).abs() < 1e-5, "along is {}", millimetres(extent.along));
         assert!((millimetres(extent.across) - across).abs() < 1e-5, "across is {}", millimetres(extent.across));
+    }
+
+    /// Own arithmetic: 27 7/8 in and two thirds of a millimetre go up to 28 in; across, 45 in of goods are enough.
+    #[test]
+    fn the_room_round_a_drawn_piece_goes_up_to_a_mark() {
+        let inches = Length::inches;
+        let corner = |along: f64, across: f64| OutlinePoint { along: inches(along), across: inches(across) };
+        let outline =
+            |along, across| CutShape::Outline(vec![corner(0.0, 0.0), corner(along, 0.0), corner(along, across)]);
+        let piece = |shape| CutPiece { mark: Some(inches(0.125)), ..CutPiece::new("gore", 1, shape) };
+        let full = 45 * 25_400_000;
+        let sized = |piece: &CutPiece| room(piece, Lie::Along, full).map(|room| (room.along, room.across));
+        let eighths = |count: i64| count * 3_175_000;
+        assert_eq!(sized(&piece(outline(27.9, 44.95))), Some((eighths(224), full)));
+        assert_eq!(sized(&piece(outline(28.0, 12.51))), Some((eighths(224), eighths(101))));
+        assert_eq!(sized(&piece(outline(28.0, 45.1))), Some((eighths(224), eighths(361))));
+        let rectangle = CutShape::Rectangle { along: inches(27.9), across: inches(12.51) };
+        assert_eq!(room(&piece(rectangle.clone()), Lie::Along, full), extent(&rectangle, Lie::Along, full));
     }
 
     fn sector(inner: f64, outer: f64, turn: f64) -> CutShape {

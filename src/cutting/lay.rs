@@ -231,7 +231,8 @@ impl<'a> Lay<'a> {
             let room = open().filter(|(_, width)| *width >= extent.across).map(|(room, _)| room).max();
             // A pattern may not begin at the start of a length.
             let room = room.map(|room| room - group.start.from(0)).filter(|room| *room > 0);
-            let across = width.map(|width| (Joined::Across, extent.across, width));
+            // What is cut over the full width has its selvedges; narrower lengths do not make it up.
+            let across = width.filter(|_| !group.full_width).map(|width| (Joined::Across, extent.across, width));
             let along = room.map(|room| (Joined::Along, extent.along, room));
             for (joined, size, room) in across.into_iter().chain(along) {
                 match joining.parts(size, room, group.piece) {

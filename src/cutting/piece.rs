@@ -1,8 +1,8 @@
 //! What is to be cut: one entry of a cut list, with its shape, its grain and what is allowed with it.
 //!
 //! Sizes are cut sizes, unfolded, in the piece's own frame, and already rounded to the marks of the
-//! tape where that is wanted: a plan places what it is given and rounds nothing. Only the grain ties
-//! the frame to the cloth.
+//! tape where that is wanted: a plan places what it is given. Only the room round a curved or slanting
+//! piece is the plan's own, and goes up to a mark. Only the grain ties the frame to the cloth.
 //!
 //! Never here: cloth, stock, placing.
 
@@ -31,6 +31,9 @@ pub struct CutPiece {
     pub may_join: Option<JoinRule>,
     /// When its size is rounded to a mark of the tape it goes up. Carried for the cutting sheet: a plan rounds nothing.
     pub never_smaller: bool,
+    /// The marks of the tape that the room round a sector or an outline goes up to, so that marks along the cloth
+    /// add up as they are shown; none where the room is taken as it is.
+    pub mark: Option<Length>,
 }
 
 impl CutPiece {
@@ -47,6 +50,7 @@ impl CutPiece {
             matched: false,
             may_join: None,
             never_smaller: false,
+            mark: None,
         }
     }
 }

@@ -4,7 +4,7 @@
 
 use crate::quantity::{Length, Style, number};
 use crate::report::{DrawnGrain, DrawnPiece, DrawnShape};
-use crate::ticket::{Piece, PieceGrain, Shape, Ticket, cut_size};
+use crate::ticket::{Piece, PieceGrain, Shape, Ticket, cut_size, room_round};
 
 /// The pieces to be drawn, in the ticket's order. A piece that has no shape yet is left out.
 pub fn drawn_pieces(ticket: &Ticket, style: &Style) -> Vec<DrawnPiece> {
@@ -36,14 +36,7 @@ fn drawn(ticket: &Ticket, piece: &Piece, style: &Style) -> Option<DrawnPiece> {
         }
         Shape::Outline(points) if points.is_empty() => return None,
         Shape::Outline(points) => {
-            let span = |of: fn(&(Length, Length)) -> Length| {
-                let all = points.iter().map(of);
-                let (least, most) = all.fold(None, |reach: Option<(Length, Length)>, length| {
-                    Some(reach.map_or((length, length), |(least, most)| (least.least(length), most.most(length))))
-                })?;
-                Some(most - least)
-            };
-            let (along, across) = (span(|point| point.1)?, span(|point| point.0)?);
+            let (along, across) = room_round(&piece.shape, style);
             let size = format!("{} along, {} across at most", say(style, along), say(style, across));
             (DrawnShape::Corners(points.clone()), size)
         }

@@ -23,7 +23,8 @@ pub(super) fn age(given: &Given, check: &Check<'_>) -> Fits<Time> {
     if quantity.dimension().is_number() {
         let number = check.style.show(quantity);
         let number = number.trim_start_matches(['≈', ' ']);
-        let problem = Problem::new(format!("{number} years or {number} months?"));
+        let plural = if number == "1" { "" } else { "s" };
+        let problem = Problem::new(format!("{number} year{plural} or {number} month{plural}?"));
         return Err(problem.hinting(type_years_or_months(number)));
     }
     let shown = || check.style.show(quantity);
@@ -38,7 +39,8 @@ pub(super) fn age(given: &Given, check: &Check<'_>) -> Fits<Time> {
 }
 
 fn type_years_or_months(number: &str) -> String {
-    format!("type {AGE}='{number} years' or {AGE}='{number} months'")
+    let plural = if number == "1" { "" } else { "s" };
+    format!("type {AGE}='{number} year{plural}' or {AGE}='{number} month{plural}'")
 }
 
 /// The use an order says.
@@ -110,6 +112,7 @@ fn examples() { [
     fn what_is_no_age_and_no_use_is_refused_in_words() {
         for (name, typed, said) in [
             ("age", "5", "age: 5 years or 5 months?\n  type age='5 years' or age='5 months'"),
+            ("age", "1", "age: 1 year or 1 month?\n  type age='1 year' or age='1 month'"),
             ("age", "20 min", "age: 20 min is no age\n  type age='5 years' or age='5 months'"),
             ("age", "20 in", "age: 20 in is no age\n  type age='5 years' or age='5 months'"),
             ("age", "500 years", "age: nobody is 500 years old\n  type age='5 years' or age='5 months'"),

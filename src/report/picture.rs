@@ -209,13 +209,25 @@ fn drawing(figure: &Figure<'_>) -> Group {
         _ => ((figure.width * 0.3, middle.1), figure.width.min(figure.height)),
     };
     let half = (reach * 0.175).clamp(0.0, 40.0);
-    let direction = match figure.piece.grain {
-        None => return group,
-        Some(DrawnGrain::Along) => (0.0, half),
-        Some(DrawnGrain::Across) => (half, 0.0),
-        Some(DrawnGrain::Bias) => (half * 0.7, -half * 0.7),
+    let Some(grain) = figure.piece.grain else { return group };
+    let (x, y) = threads(&figure.piece.shape, grain);
+    arrow(at, (x * half, y * half)).into_iter().fold(group, Group::add)
+}
+
+/// The direction of the threads in the picture, as long as 1. A sector's frame lies along its first straight
+/// edge, which is drawn as far to the left of the upright as the second to its right.
+fn threads(shape: &DrawnShape, grain: DrawnGrain) -> Point {
+    let tilt = match shape {
+        DrawnShape::Sector { turn, .. } if *turn < 1.0 => turn * PI,
+        _ => 0.0,
     };
-    arrow(at, direction).into_iter().fold(group, Group::add)
+    let from_upright = tilt
+        + match grain {
+            DrawnGrain::Along => 0.0,
+            DrawnGrain::Across => PI / 2.0,
+            DrawnGrain::Bias => PI * 0.75,
+        };
+    (-from_upright.sin(), from_upright.cos())
 }
 
 /// An arrow with a head at both ends.
@@ -325,6 +337,22 @@ mod tests {
         near(size(0.5), (40.0, 20.0));
         // Two radii at right angles: the chord, and from the middle of the hem up to the ends of the waist.
         near(size(0.25), (20.0 * 2.0_f64.sqrt(), 20.0 - 3.0 * 0.5_f64.sqrt()));
+    }
+
+    #[test]
+    fn the_grain_of_a_sector_runs_along_its_first_straight_edge() {
+        // Own geometry: of a half ring both straight edges are level; of a quarter the first hangs down to the left.
+        let sector = |turn| DrawnShape::Sector { inner: inches(3.0), outer: inches(20.0), turn };
+        let half = threads(&sector(0.5), DrawnGrain::Along);
+        let quarter = threads(&sector(0.25), DrawnGrain::Along);
+        let slant = 0.5_f64.sqrt();
+        let near = |found: Point, wanted: Point| (found.0 - wanted.0).hypot(found.1 - wanted.1) < 1e-9;
+        assert!(near(half, (-1.0, 0.0)), "{half:?}");
+        assert!(near(quarter, (-slant, slant)), "{quarter:?}");
+        let panel = rectangle(20.0, 30.0);
+        assert!(near(threads(&panel, DrawnGrain::Along), (0.0, 1.0)));
+        assert!(near(threads(&panel, DrawnGrain::Across), (-1.0, 0.0)));
+        assert!(near(threads(&panel, DrawnGrain::Bias), (-slant, -slant)));
     }
 
     #[test]

@@ -4,10 +4,10 @@
 
 use super::job::Job;
 use super::lay::cut_size;
+use super::room::room_round;
 use super::ticket::{Piece, PieceGrain, Shape};
 use crate::quantity::{Length, Quantity, System, Tape, number};
 use crate::table::{Cell, Table, TableFault};
-use std::f64::consts::{FRAC_PI_2, TAU};
 
 /// One row for each piece; counts are for the whole order.
 pub(super) fn cut_list(job: &Job<'_>) -> Result<Table, TableFault> {
@@ -61,7 +61,7 @@ impl Size {
                 Self { along: marked(*along), across: None, rounded: marked(*along) != *along, round: false }
             }
             shape => {
-                let (along, across) = rectangle_round(shape);
+                let (along, across) = room_round(shape, &job.style);
                 Self { along, across: Some(across), rounded: false, round: true }
             }
         }
@@ -77,32 +77,13 @@ fn shape_words(shape: &Shape, job: &Job<'_>) -> String {
             let part = [(1.0, "full ring"), (0.75, "three-quarter ring"), (0.5, "half ring"), (0.25, "quarter ring")];
             let named = part.iter().find(|(share, _)| number::is_near(*share, *turn)).map(|(_, name)| *name);
             let named = named.map_or_else(|| format!("{} of a ring", job.say_share(*turn)), str::to_owned);
-            format!("{named}, radius {} to {}", job.say(*inner), job.say(*outer))
+            if inner.is_positive() {
+                format!("{named}, radius {} to {}", job.say(*inner), job.say(*outer))
+            } else {
+                format!("{}, radius {}", named.replace("ring", "circle"), job.say(*outer))
+            }
         }
     }
-}
-
-/// The rectangle round a sector or an outline, along and across the piece.
-fn rectangle_round(shape: &Shape) -> (Length, Length) {
-    let points: Vec<(Length, Length)> = match shape {
-        Shape::Outline(points) => points.iter().map(|(across, along)| (*along, *across)).collect(),
-        Shape::Sector { inner, outer, turn } => {
-            let sweep = TAU * turn;
-            let at = |radius: Length, angle: f64| (radius * angle.cos(), radius * angle.sin());
-            let quarters = (0..4_u8).map(|quarter| f64::from(quarter) * FRAC_PI_2).filter(|angle| *angle <= sweep);
-            let ends = [at(*inner, 0.0), at(*inner, sweep), at(*outer, sweep)];
-            quarters.map(|angle| at(*outer, angle)).chain(ends).collect()
-        }
-        Shape::Rectangle { along, across } => vec![(Length::ZERO, Length::ZERO), (*along, *across)],
-        Shape::FullWidth { along } => vec![(Length::ZERO, Length::ZERO), (*along, Length::ZERO)],
-    };
-    let spread = |pick: fn(&(Length, Length)) -> Length| {
-        let mut places = points.iter().map(pick);
-        let Some(first) = places.next() else { return Length::ZERO };
-        let (least, most) = places.fold((first, first), |(least, most), place| (least.least(place), most.most(place)));
-        most - least
-    };
-    (spread(|point| point.0), spread(|point| point.1))
 }
 
 fn notes(piece: &Piece, size: &Size, job: &Job<'_>) -> Vec<String> {

@@ -4,7 +4,7 @@
 //! Never here: every single cut with its marks, which is the plan table.
 
 use super::job::Job;
-use super::lay::Lay;
+use super::lay::{Lay, cut_size};
 use super::ticket::{Piece, Shape};
 use crate::cutting::{Cut, JoinedPart, Lie, StockSource, StockUse};
 use crate::quantity::{Length, Liked, Quantity, Tape, Unit};
@@ -81,7 +81,8 @@ fn washing(job: &Job<'_>, lay: &Lay) -> Option<String> {
     };
     let used = lay.length_used();
     let instead = allowances::before_shrinking(used, along).ok().filter(|_| along > 0.0);
-    let longer = instead.map(|needed| format!(", from {} instead of {}", job.say(needed), job.say(used)));
+    let longer = instead
+        .map(|needed| format!(", from {} instead of {}", job.say(cut_size(needed, true, &job.style)), job.say(used)));
     let width = allowances::after_shrinking(lay.width, across).ok().filter(|_| across > 0.0);
     let narrower = width.map(|width| format!("; it is {} wide then", job.say(width)));
     Some(format!(

@@ -3,12 +3,13 @@
 //!
 //! Never here: planning itself, prices.
 
+use super::room::{mark_of, mark_round, up_to};
 use super::ticket::{Piece, PieceGrain, Shape, Ticket, TicketMaterial};
 use crate::cutting::{
     self, CutPiece, CutShape, CuttingFault, CuttingPlan, Fold, Goods, GoodsKind, Grain, JoinRule, OutlinePoint,
     StockLength, Supply,
 };
-use crate::quantity::{Length, Quantity, Style, System, Unit, number, rounding};
+use crate::quantity::{Length, Quantity, Style, number, rounding};
 use crate::table::TableFault;
 use crate::workshop::{MaterialKind, SoldBy, Workshop};
 use std::sync::atomic::AtomicBool;
@@ -205,16 +206,11 @@ fn goods(material: &TicketMaterial) -> Result<Goods, LayFault> {
 
 /// A size as it is cut: at the nearest mark of the tape it likes, or up where it may never be smaller.
 pub fn cut_size(size: Length, never_smaller: bool, style: &Style) -> Length {
-    let quantity = Quantity::from(size);
-    let unit = quantity.liked().length.unwrap_or(style.tape.unit());
-    let mark = match unit.system() {
-        System::Inch => style.inch_step.length(),
-        _ => Quantity::of(1.0, Unit::Millimetre),
-    };
-    let rounded = rounding::cut(quantity, mark, never_smaller).ok().filter(|cut| cut.steps() > 0.0);
+    let mark = mark_of(size, style);
+    let nearest = || rounding::cut(size.into(), mark.into(), false).ok().filter(|cut| cut.steps() > 0.0);
     // What is smaller than half a mark is cut at one mark rather than not at all.
-    let rounded = rounded.or_else(|| rounding::cut(quantity, mark, true).ok());
-    rounded.and_then(|cut| Length::try_from(cut).ok()).unwrap_or(size)
+    let rounded = if never_smaller { None } else { nearest() };
+    rounded.and_then(|cut| Length::try_from(cut).ok()).unwrap_or_else(|| up_to(size, mark))
 }
 
 fn cut_piece(piece: &Piece, garments: i64, style: &Style) -> Result<CutPiece, LayFault> {
@@ -246,6 +242,7 @@ fn cut_piece(piece: &Piece, garments: i64, style: &Style) -> Result<CutPiece, La
             allowance: rule.allowance,
         }),
         never_smaller: piece.never_smaller,
+        mark: Some(mark_round(&piece.shape, style)),
         ..CutPiece::new(&piece.name, piece.count.saturating_mul(times), shape)
     })
 }

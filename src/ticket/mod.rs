@@ -18,6 +18,7 @@ mod minutes;
 mod needs;
 mod notion_supply;
 mod plan_table;
+mod room;
 mod stitching;
 mod tables;
 #[cfg(test)]
@@ -28,6 +29,7 @@ mod usage;
 mod weights;
 
 pub use lay::{Lay, LayFault, cut_size, shelf_lays, standard_lays};
+pub use room::room_round;
 pub use tables::{OrderTables, tables, tables_in};
 pub use ticket::{
     AnsweredInput, Figure, InputSource, Mark, MayJoin, Need, Piece, PieceGrain, Sewing, Shape, SpokenStep, Ticket,

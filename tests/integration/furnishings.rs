@@ -3,7 +3,7 @@
 
 use super::strips::Draws;
 use shirr::engine::limits::StopFlag;
-use shirr::quantity::{Length, number};
+use shirr::quantity::{Length, Quantity, Unit, number};
 use shirr::recipe::run::answer_in;
 use shirr::recipe::{Reply, Task, library};
 use shirr::ticket::Ticket;
@@ -128,4 +128,77 @@ fn a_frill_in_strips_and_in_panels_agree() {
         let Some(trim) = made("gathered_trim", &trim) else { panic!("{edge} {width}") };
         assert_eq!(valance.pieces_of("face drop"), trim.pieces_of("strip"), "{edge} {width}");
     }
+}
+
+/// What is sewn under these words, in inches.
+#[track_caller]
+fn sewn(ticket: &Ticket, why: &str) -> f64 {
+    let line = ticket.sewing.iter().find(|line| line.why == why).unwrap_or_else(|| panic!("no {why}"));
+    Quantity::from(line.length).count_of(Unit::Inch).unwrap()
+}
+
+/// The length or count of an operation in the whole order, in inches where it is a length.
+fn worked(ticket: &Ticket, operation: &str) -> f64 {
+    let lines = ticket.work.iter().filter(|line| line.operation == operation);
+    lines.map(|line| line.amount.plain().unwrap_or_else(|_| line.amount.count_of(Unit::Inch).unwrap())).sum()
+}
+
+/// Common practice, no source; own arithmetic beside each order.
+#[test]
+fn seams_that_are_easily_forgotten_are_listed_and_timed() {
+    let given = |pairs: &[(&'static str, &str)]| -> Given {
+        pairs.iter().map(|(name, value)| (*name, (*value).to_owned())).collect()
+    };
+    let near = |found: f64, wanted: f64| assert!((found - wanted).abs() < 1e-6, "{found}, not {wanted}");
+
+    // A square of 36 in: its halves are joined along a straight edge, and so is the tube.
+    let square =
+        [("edge", "648 in"), ("end", "0 in"), ("method", "square"), ("loss", "0"), ("cloth", "any_cloth(44 in)")];
+    let binding = made("bias_binding", &given(&square)).unwrap();
+    near(sewn(&binding, "the square's halves together, and the seam of the tube"), 72.0);
+    // Those two seams, and the binding sewn on twice.
+    near(worked(&binding, "sew a seam"), 72.0 + 2.0 * 648.0);
+
+    // Two curtains of two widths: one join in each, of face and of lining, cut 240 and 227 cm long.
+    let lined = [
+        ("track", "180 cm"),
+        ("drop", "220 cm"),
+        ("gather_returns", "yes"),
+        ("face", "any_cloth(137 cm)"),
+        ("lining", "any_cloth(137 cm)"),
+        ("tape", "any"),
+    ];
+    let curtains = made("curtains", &given(&lined)).unwrap();
+    near(sewn(&curtains, "joins between widths"), 480.0 / 2.54);
+    near(sewn(&curtains, "joins of the lining"), 454.0 / 2.54);
+    near(worked(&curtains, "join widths of cloth"), 934.0 / 2.54);
+    near(worked(&curtains, "cut a piece"), 8.0);
+
+    // A bag with two cords has an opening of an inch at both sides; both casings have two rows of 9 in.
+    let bag = [("wide", "9 in"), ("high", "12 in"), ("cloth", "any_cloth(44 in)"), ("cord", "any")];
+    let bag = made("drawstring_bag", &given(&bag)).unwrap();
+    near(sewn(&bag, "round the openings for the cord"), 4.0);
+    near(worked(&bag, "sew a seam"), 29.0 + 4.0 + 36.0);
+
+    // Tiers of 32, 48 and 72 in: two seams between them, each sewn and neatened, a casing and a hem.
+    let tiers =
+        [("waist", "20 in"), ("first", "1.6"), ("skirt", "15 in"), ("cloth", "any_cloth(45 in)"), ("elastic", "any")];
+    let tiers = made("tiered_skirt", &given(&tiers)).unwrap();
+    near(worked(&tiers, "turn and sew a hem"), 32.0 + 72.0);
+    // Each tier is 5 in deep: 5 3/4 and 6 in of panel below 1 1/4 in of casing; one, two and two panels.
+    near(worked(&tiers, "sew a seam"), 32.0 + 48.0 + 6.75 + 2.0 * 6.0 + 2.0 * 6.0);
+    near(worked(&tiers, "overlock an edge"), 32.0 + 48.0 + 2.0 * (6.75 + 24.0));
+
+    // A puff on elastic of 1/4 in has no gathered lower edge but a casing; on a cuff it is the other way round.
+    let puff = |end: &str| {
+        let common =
+            [("head", "30 cm"), ("arm", "22 cm"), ("sleeve", "6 cm"), ("cap", "10 cm"), ("cloth", "any_cloth(112 cm)")];
+        let rest: &[(&'static str, &str)] =
+            if end == "cuff" { &[("end", "cuff")] } else { &[("end", "elastic"), ("elastic", "any")] };
+        made("puff_sleeve", &given(&[&common[..], rest].concat())).unwrap()
+    };
+    near(sewn(&puff("elastic"), "casings of the lower edges"), 88.0 / 2.54);
+    assert!(puff("elastic").sewing.iter().all(|line| line.why != "two gathering rows on each lower edge"));
+    near(sewn(&puff("cuff"), "two gathering rows on each lower edge"), 176.0 / 2.54);
+    near(sewn(&puff("cuff"), "cuffs into rings"), 12.0 / 2.54);
 }

@@ -446,7 +446,7 @@ fn questions_are_asked_answered_dropped_and_called_up_again() {
     session.exp_string("finished depth").unwrap();
     session.exp_string("? ").unwrap();
     session.send_line("6 cm").unwrap();
-    session.exp_string("cloth, strips cut across it").unwrap();
+    session.exp_string("frill cloth").unwrap();
     session.exp_string("? ").unwrap();
     session.send_line("any 45 in at $6/yd").unwrap();
     answered(&mut session, "frill  2 pieces to cut");

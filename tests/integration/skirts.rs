@@ -148,3 +148,40 @@ fn sectors_of_a_circle_skirt_go_round_the_waist_and_lie_on_the_cloth() {
     }
     assert_eq!(made, 60);
 }
+
+/// Own arithmetic beside each order: what closes a skirt is cut, sewn and marked.
+#[test]
+fn openings_of_skirts_are_finished() {
+    let shop = Workshop::default();
+    let sewn = |ticket: &Ticket, why: &str| {
+        let line = ticket.sewing.iter().find(|line| line.why == why).unwrap_or_else(|| panic!("no {why}"));
+        Quantity::from(line.length).count_of(Unit::Inch).unwrap()
+    };
+    let body = "waist=28 in; hips=38 in; skirt=26 in; cloth=any_cloth(45 in)";
+    for (name, order) in [
+        ("gathered_skirt", format!("{body}; top=band")),
+        ("gored_skirt", format!("{body}; hem_round=70 in")),
+        ("pleated_skirt", format!("{body}; pleats=20; depth=1 in")),
+        ("circle_skirt", format!("{body}; circle=half")),
+    ] {
+        let skirt = ticket(name, &shop, &order);
+        // 6 in open; a band of 1 in, on the circle skirt of 1 1/4 in.
+        assert!(number::is_near(sewn(&skirt, "down both sides of the opening"), 12.0), "{name}");
+        let deep = if name == "circle_skirt" { 1.25 } else { 1.0 };
+        assert!(number::is_near(sewn(&skirt, "both ends of the band"), 2.0 * deep), "{name}");
+        let marked = |mark: &str| skirt.marks.iter().any(|known| known.piece == "band piece" && known.name == mark);
+        assert!(["fold line", "underlap", "quarter marks"].into_iter().all(marked), "{name}");
+    }
+    // A whole circle has no seam to leave open: it is slit, and the slit faced. Two have a seam each.
+    let whole = ticket("circle_skirt", &shop, "waist=21 in; skirt=12 in; cloth=any_cloth(45 in)");
+    assert_eq!(count(&whole, "slit facing"), 1);
+    assert!(number::is_near(figure(&whole, "facing length"), 7.5));
+    assert!(whole.sewing.iter().all(|line| line.why != "side seams"));
+    let double = ticket("circle_skirt", &shop, "waist=21 in; skirt=12 in; circle=double; cloth=any_cloth(45 in)");
+    assert!(double.pieces.iter().all(|piece| piece.name != "slit facing"));
+    assert!(
+        double.steps.iter().any(|step| step.contains("cut each open along one straight line")),
+        "{:?}",
+        double.steps
+    );
+}

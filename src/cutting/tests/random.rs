@@ -60,6 +60,7 @@ impl Draw {
                 shortest: self.size(20),
                 allowance: self.size(3),
             }),
+            mark: self.chance(2).then(|| inches(0.125)),
             ..CutPiece::new(&format!("piece {}", place % 3), if mirrored { 2 * count } else { count }, shape)
         }
     }

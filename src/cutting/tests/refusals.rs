@@ -9,6 +9,23 @@ fn check(pieces: &[CutPiece], goods: &Goods, stock: &[StockLength], supply: &Sup
     assert_eq!(fault.hint(), Some(hint), "{words}");
 }
 
+/// What is cut over the full width is not pieced together across from a narrower remnant, joined or not.
+#[test]
+fn a_full_width_is_not_made_up_of_narrower_lengths() {
+    let rule = JoinRule { most: 1, shortest: cm(6.0), allowance: cm(2.0) };
+    let strip = CutPiece { may_join: Some(rule), ..strips(1, cm(23.0)) };
+    let remnant = StockLength {
+        name: "S1".to_owned(),
+        lot: None,
+        along: cm(183.5),
+        across: Some(cm(58.0)),
+        count: 1,
+        remnant: true,
+    };
+    let fault = planned(&[strip], &Goods::cloth(cm(79.25)), &[remnant], &Supply::ShelfOnly).unwrap_err();
+    assert!(matches!(fault, CuttingFault::TooWide { .. }), "{fault}");
+}
+
 #[test]
 fn a_piece_that_does_not_fit() {
     let cloth = Goods::cloth(inches(45.0));

@@ -4,7 +4,7 @@
 
 use super::fault::JoinedWrong;
 use super::place::is_lower;
-use super::shape::room;
+use super::shape::room_of;
 use super::{Faults, PlanFault, Rules, Within, exact_or_none};
 use crate::cutting::piece::{CutPiece, CutShape};
 use crate::cutting::plan::{Cut, CuttingPlan, Lie};
@@ -68,7 +68,7 @@ fn joined(piece: &CutPiece, parts: &[&Cut], rules: Rules) -> Result<(), JoinedWr
     if joins > rule.most {
         return Err(JoinedWrong::TooMany);
     }
-    let whole = room(&piece.shape, first.lie, rules.width).ok_or(JoinedWrong::Sum)?;
+    let whole = room_of(piece, first.lie, rules.width).ok_or(JoinedWrong::Sum)?;
     let allowance = Within::of(rule.allowance.steps()).ok_or(JoinedWrong::Sum)?;
     let shortest = Within::of(rule.shortest.steps()).ok_or(JoinedWrong::TooShort)?;
     let along = |cut: &&Cut| exact_or_none(cut.to) - exact_or_none(cut.from);

@@ -3,7 +3,7 @@
 //! Never here: whether all pieces are there, totals.
 
 use super::overlap::{Patch, first_overlap};
-use super::shape::room;
+use super::shape::room_of;
 use super::{Faults, PlanFault, Rules, Within, exact};
 use crate::cutting::goods::{Goods, StockLength, Supply};
 use crate::cutting::piece::{CutPiece, Grain};
@@ -167,7 +167,7 @@ fn lies_right(cut: &Cut, patch: Patch, pieces: &[CutPiece], goods: &Goods, rules
     if goods.napped && (cut.reversed || turned_by_choice) {
         faults.add(PlanFault::AgainstNap { piece: name() });
     }
-    let Some(room) = room(&piece.shape, cut.lie, rules.width) else {
+    let Some(room) = room_of(piece, cut.lie, rules.width) else {
         return faults.add(PlanFault::WrongSize { piece: name() });
     };
     let along = room.along.holds(patch.to - patch.from);

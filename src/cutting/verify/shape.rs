@@ -3,7 +3,7 @@
 //! Never here: anything of the planner's.
 
 use super::Within;
-use crate::cutting::piece::CutShape;
+use crate::cutting::piece::{CutPiece, CutShape};
 use crate::cutting::plan::Lie;
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_4, PI, TAU};
 
@@ -14,8 +14,28 @@ pub(super) struct Room {
     pub(super) across: Within,
 }
 
+/// The room that a piece takes as it lies, that round a drawn one up to the marks it asks for; none where it is
+/// no shape. `width` is that of the goods, which is enough for what goes on it as it is.
+pub(super) fn room_of(piece: &CutPiece, lie: Lie, width: Within) -> Option<Room> {
+    let room = room(&piece.shape, lie, width)?;
+    let (CutShape::Sector { .. } | CutShape::Outline(_), Some(mark)) = (&piece.shape, piece.mark) else {
+        return Some(room);
+    };
+    let mark = Within::of(mark.steps()).filter(|mark| mark.least > 0)?.least;
+    let to_mark = |size: i64| if size % mark <= 1 { (size - size % mark).max(mark) } else { size - size % mark + mark };
+    let up = |size: Within| Within { least: to_mark(size.least), most: to_mark(size.most) };
+    let across = up(room.across);
+    let enough = room.across.least <= width.most;
+    let across = if enough {
+        Within { least: across.least.min(width.least), most: across.most.min(width.most) }
+    } else {
+        across
+    };
+    Some(Room { along: up(room.along), across })
+}
+
 /// The room that a shape needs as it lies; none where it is no shape. `width` is that of the goods.
-pub(super) fn room(shape: &CutShape, lie: Lie, width: Within) -> Option<Room> {
+fn room(shape: &CutShape, lie: Lie, width: Within) -> Option<Room> {
     if let CutShape::FullWidth { along } = shape {
         return (lie == Lie::Along).then_some(Room { along: Within::of(along.steps())?, across: width });
     }

@@ -171,6 +171,25 @@ fn pieces_side_by_side_are_told_with_their_marks() {
     );
 }
 
+/// Own arithmetic: an outline of 27.9 in is laid on 28 in, so that two end at 56 in, and 30.1 in across at 30 1/8 in.
+#[test]
+fn marks_along_the_cloth_add_up_for_outlines_too() {
+    let inches = Length::inches;
+    let corners = [(0.0, 0.0), (30.1, 0.0), (20.0, 27.9), (10.0, 27.9)];
+    let shape = Shape::Outline(corners.map(|(across, along)| (inches(across), inches(along))).to_vec());
+    let made = made(&with(cloth(45.0, None), vec![piece("gore", 0, shape, 2)]), &Workshop::default());
+    assert_eq!(
+        made.plan_sentences.first().map(String::as_str),
+        Some("From new cloth (any skirt cloth): 2 gores, 28 in along by 30 1/8 in across, marks 0 in to 56 in.")
+    );
+    check(
+        &made.cut_list,
+        "
+piece | material | count | shape | along | across | grain | notes
+gore | any skirt cloth | 2 | outline of 4 points | 28 in | 30 1/8 in | along | the size is that of the rectangle round it",
+    );
+}
+
 #[test]
 fn things_that_do_not_belong_are_left_out_or_named() {
     let mut ticket = with(cloth(45.0, Some(6.0)), vec![panel(Length::inches(20.0), Length::inches(45.0), 1)]);
