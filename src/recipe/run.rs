@@ -7,6 +7,7 @@ use super::answer::Answer;
 use super::answering::Given;
 use super::check::{self, CheckReport};
 use super::filling;
+use super::goods_used::{self, GoodsUsed};
 use super::header::Header;
 use super::input::{AGE, Input, PIECES, RESERVED, SIZE, USE};
 use super::library::RecipeText;
@@ -29,7 +30,7 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 /// The form of requests and replies; both sides must have the same.
-pub const PROTOCOL: u32 = 2;
+pub const PROTOCOL: u32 = 3;
 
 /// Native stack of a script's thread: the engine uses up to 24 kB a call level, and 32 levels are allowed.
 const STACK: usize = 8 << 20;
@@ -74,6 +75,8 @@ pub struct Description {
     pub header: Header,
     /// Its inputs.
     pub inputs: Vec<Input>,
+    /// What its cloths and notions are used as, as far as its examples tell.
+    pub goods: BTreeMap<String, GoodsUsed>,
 }
 
 impl Description {
@@ -238,7 +241,8 @@ impl<'w> Recipe<'w> {
     fn answer(&self, task: &Task) -> Reply {
         match task {
             Task::Describe => {
-                Reply::Described(Description { header: self.header.clone(), inputs: self.inputs.clone() })
+                let (header, inputs) = (self.header.clone(), self.inputs.clone());
+                Reply::Described(Description { header, inputs, goods: goods_used::of(self) })
             }
             Task::Check => Reply::Checked(check::check(self)),
             Task::Run(given) => {
