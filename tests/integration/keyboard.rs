@@ -435,7 +435,7 @@ fn questions_are_asked_answered_dropped_and_called_up_again() {
     let here = desk("keyboard");
     let mut session = prompt(here.path());
     session.send_line("run gathered_trim as frill").unwrap();
-    session.exp_string("help explains it").unwrap();
+    session.exp_string("cancel or Ctrl-C drops them all").unwrap();
     session.exp_string("edge it is sewn to").unwrap();
     session.exp_string("? ").unwrap();
     session.send_line("leave").unwrap();

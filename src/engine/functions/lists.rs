@@ -67,10 +67,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         parameters: &[Parameter::new("cell", Kind::Anything)],
         gives: Kind::Flag,
         summary: "Whether something stands in a cell of a table, as in orders where known(cost).",
-        examples: &[
-            Example { typed: "known(14 in)", shown: "yes" },
-            Example { typed: "known(35 cm) and known($4.50)", shown: "yes" },
-        ],
+        examples: &[Example { typed: "known(14 in)", shown: "yes" }, Example { typed: "known(35 cm)", shown: "yes" }],
         source: COMMON,
         code: |a, _| Ok(Value::Flag(a.get(0).is_some_and(|value| *value != Value::Blank))),
     },
@@ -81,8 +78,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
         gives: Kind::Any,
         summary: "The cells of a column that are not blank, as in total(without_blanks(orders.cost)).",
         examples: &[
-            Example { typed: "total(without_blanks([14 in, 35.56 cm]))", shown: "28 in" },
-            Example { typed: "without_blanks([9 cm, 14 in])", shown: "9 cm, 14 in" },
+            Example { typed: "without_blanks([14 in, 9 in])", shown: "14 in, 9 in" },
+            Example { typed: "without_blanks([9 cm, 35 cm])", shown: "9 cm, 35 cm" },
         ],
         source: COMMON,
         code: |a, _| without_blanks(a),
@@ -111,14 +108,14 @@ fn quantities(a: &Arguments<'_>, word: &str) -> Answer<Vec<Quantity>> {
     for (at, item) in a.items(0)?.iter().enumerate() {
         let Some(quantity) = item.quantity() else {
             return refused(
-                format!("row {} is blank, and a blank has no part in {word}", at + 1),
+                format!("row {} of the list is blank, and a blank has no part in {word}", at + 1),
                 &format!("to leave the blank rows out, type {word}(without_blanks(…))"),
             );
         };
         if let Some(first) = found.first().filter(|first| first.dimension() != quantity.dimension()) {
             let (first, other) = (first.dimension().noun(), quantity.dimension().noun());
             return refused(
-                format!("{word} cannot put {first} and, in row {}, {other} together", at + 1),
+                format!("the list mixes {first} and, in row {}, {other}, which {word} cannot put together", at + 1),
                 "keep unlike things in lists of their own",
             );
         }
@@ -188,7 +185,10 @@ mod tests {
     fn a_blank_is_told_with_its_row() {
         let list = [of(3.0, Unit::Inch), of(4.0, Unit::Inch), Value::Blank];
         for name in ["total", "largest", "smallest", "average"] {
-            assert_eq!(call(name, &list), Err(format!("row 3 is blank, and a blank has no part in {name}")));
+            assert_eq!(
+                call(name, &list),
+                Err(format!("row 3 of the list is blank, and a blank has no part in {name}"))
+            );
             assert_eq!(
                 call(name, &[]),
                 Err(format!("list in {name} must be a list of numbers or measures, not an empty list"))
@@ -209,7 +209,7 @@ mod tests {
     #[test]
     fn unlike_items_are_not_added() {
         let mixed = [of(3.0, Unit::Inch), of(4.0, Unit::Minute)];
-        let message = "total cannot put a length and, in row 2, a time together";
+        let message = "the list mixes a length and, in row 2, a time, which total cannot put together";
         assert_eq!(call("total", &mixed), Err(message.to_owned()));
         let texts = [of(3.0, Unit::Inch), Value::Text("x".to_owned())];
         let message = "list in average must be a list of numbers or measures, not a list with a text in it";

@@ -78,7 +78,7 @@ fn a_table_answers_by_column() {
     check("orders.cost.map(|cost| known(cost))", "yes, no, yes");
     check(
         "total(orders.cost)",
-        "row 2 is blank, and a blank has no part in total\n  total(orders.cost)\n        ~~~~~~~~~~~\n  \
+        "row 2 of the list is blank, and a blank has no part in total\n  total(orders.cost)\n        ~~~~~~~~~~~\n  \
          to leave the blank rows out, type total(without_blanks(orders.cost))",
     );
     check("total(without_blanks(orders.cost)) == total(orders.cost.filter(|cost| known(cost)))", "yes");
