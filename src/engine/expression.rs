@@ -4,10 +4,11 @@ use super::fault::{Fault, Place};
 use super::functions;
 use super::host::{Host, Script};
 use super::operators;
-use super::rewrite::{Source, rewrite_expression};
+use super::rewrite::{Source, Words, rewrite_expression};
+use super::slips;
 use super::tokens::{Token, TokenKind, Tokens};
 use super::value;
-use crate::quantity::{Dimension, UnitExpression, literal};
+use crate::quantity::{Dimension, Quantity, Unit, UnitExpression, literal};
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeSet;
 
@@ -17,6 +18,8 @@ pub struct Expression {
     body: Body,
     unit: Option<UnitExpression>,
     names: Box<[Box<str>]>,
+    /// Units that stand by themselves below the line, `$9.25 / yd`: one of each, unless a cell has that name.
+    units: Box<[Unit]>,
     /// The whole as typed, where a unit stands after the sum.
     with_unit: Option<Box<WithUnit>>,
 }
@@ -38,6 +41,15 @@ struct WithUnit {
 impl Expression {
     /// Compiles `2 * waist as yd`.
     pub fn compile(host: &Host, typed: &str) -> Result<Self, Fault> {
+        Self::compile_with(host, typed, Words::Sum)
+    }
+
+    /// Compiles a condition on the rows of a table, in which `=` compares: `days > 3 and state = "due"`.
+    pub fn compile_condition(host: &Host, typed: &str) -> Result<Self, Fault> {
+        Self::compile_with(host, typed, Words::Condition)
+    }
+
+    fn compile_with(host: &Host, typed: &str, words: Words) -> Result<Self, Fault> {
         let (sum, unit_at) = match unit_start(host, typed) {
             Some((as_at, unit_at)) => (typed.get(..as_at).unwrap_or(typed), Some(unit_at)),
             None => (typed, None),
@@ -53,8 +65,12 @@ impl Expression {
             return Err(Fault::new("nothing is written here").hinting("type a sum such as 56 cm + 10 in"));
         }
         let rewritten =
-            rewrite_expression(sum, host.reading()).map_err(|fault| Fault::from_literal(None, sum, &fault))?;
+            rewrite_expression(sum, host.reading(), words).map_err(|fault| Fault::from_literal(None, sum, &fault))?;
+        if let Some(fault) = slips::unit_asked_for(sum, &rewritten) {
+            return Err(fault);
+        }
         let names = names(sum, &rewritten.tokens);
+        let units = units_below(sum, &rewritten.tokens);
         let body = match rewritten.tokens.as_slice() {
             [Token { kind: TokenKind::Literal(value), .. }] => {
                 Body::Measure { value: operators::literal_value(value), source: Box::new(rewritten.source) }
@@ -63,7 +79,7 @@ impl Expression {
         };
         let unit = unit.transpose()?;
         let with_unit = unit_at.map(|unit_at| Box::new(WithUnit { typed: typed.to_owned(), unit_at }));
-        Ok(Self { body, unit, names, with_unit })
+        Ok(Self { body, unit, names, units, with_unit })
     }
 
     /// The sum as typed, without the unit it is to be shown in.
@@ -84,7 +100,17 @@ impl Expression {
         others: &dyn Fn() -> Vec<String>,
     ) -> Result<Dynamic, Fault> {
         let value = match &self.body {
-            Body::Script(script) => host.evaluate_among(script, scope, others)?,
+            Body::Script(script) if self.units.is_empty() => host.evaluate_among(script, scope, others)?,
+            Body::Script(script) => {
+                let before = scope.len();
+                for unit in self.units.iter().filter(|unit| !scope.contains(unit.symbol())).collect::<Vec<_>>() {
+                    let one = value::quantity_to_script(Quantity::of(1.0, *unit));
+                    scope.push_constant_dynamic(unit.symbol(), one);
+                }
+                let value = host.evaluate_among(script, scope, others);
+                scope.rewind(before);
+                value?
+            }
             Body::Measure { value, .. } => value.clone(),
         };
         let (Some(unit), Some(with_unit)) = (self.unit, &self.with_unit) else { return Ok(value) };
@@ -112,10 +138,13 @@ impl Expression {
         self.names.iter().map(|name| &**name)
     }
 
-    /// The names it does read from outside, functions and members not among them.
+    /// The names it does read from outside, functions, members and units not among them.
     pub fn variables(&self) -> BTreeSet<String> {
         match &self.body {
-            Body::Script(script) => script.variables(),
+            Body::Script(script) => {
+                let is_unit = |name: &String| self.units.iter().any(|unit| unit.symbol() == name);
+                script.variables().into_iter().filter(|name| !is_unit(name)).collect()
+            }
             Body::Measure { .. } => BTreeSet::new(),
         }
     }
@@ -152,6 +181,18 @@ fn names(typed: &str, tokens: &[Token]) -> Box<[Box<str>]> {
     names.into_iter().map(Box::from).collect()
 }
 
+/// The units that stand by themselves behind a line of division.
+fn units_below(typed: &str, tokens: &[Token]) -> Box<[Unit]> {
+    let text = |token: &Token| typed.get(token.span.clone()).unwrap_or_default();
+    let behind_lines = tokens.windows(2).filter_map(|pair| match pair {
+        [line, word] if word.kind == TokenKind::Word && ["/", "÷"].contains(&text(line)) => {
+            Unit::named(text(word)).filter(|unit| unit.symbol() == text(word))
+        }
+        _ => None,
+    });
+    behind_lines.collect()
+}
+
 /// The names between the bars of `|a, b| a + b`, where `first` is the token of the first bar.
 fn closure_names<'t>(tokens: &[Token], first: usize, text: impl Fn(usize) -> &'t str) -> Vec<&'t str> {
     let mut names = Vec::new();
@@ -167,7 +208,7 @@ fn closure_names<'t>(tokens: &[Token], first: usize, text: impl Fn(usize) -> &'t
 }
 
 fn is_script_word(word: &str) -> bool {
-    matches!(word, "if" | "else" | "true" | "false" | "in" | "switch")
+    matches!(word, "if" | "else" | "true" | "false" | "in" | "switch" | "and" | "or" | "not")
 }
 
 /// Where `as` stands and where the unit after it begins, if the expression ends so.

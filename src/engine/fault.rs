@@ -8,6 +8,7 @@ use super::host::{Member, Sources};
 use super::limits::Stopped;
 use super::problem::{Marked, Problem};
 use super::rewrite::Source;
+use super::slips;
 use super::tokens::TokenKind;
 use crate::quantity::nearest::nearest;
 use crate::quantity::{LiteralFault, Unit};
@@ -158,7 +159,13 @@ impl Translation<'_> {
         let problem = match literal {
             // The engine sees the name that stands for it.
             Some(token) => self.misplaced_literal(token),
-            None => problem,
+            None => {
+                let comma = byte.and_then(|byte| self.source.token_at(byte));
+                match comma.and_then(|comma| slips::decimal_comma(self.source, comma)) {
+                    Some(hint) => problem.hinting(hint),
+                    None => problem,
+                }
+            }
         };
         Self::placed(problem, error.position(), self.source)
     }
@@ -218,6 +225,13 @@ impl Translation<'_> {
 
     fn placed(problem: Problem, at: Position, source: &Source) -> Fault {
         let byte = at.line().and_then(|line| source.byte_at(line, at.position().unwrap_or(1)));
+        let mut problem = problem;
+        // A hint may leave a place for what was typed.
+        if let (Marked::Argument(index), Some(byte), Some(hint)) = (problem.marked, byte, &problem.hint)
+            && let Some(typed) = source.argument(byte, index).and_then(|span| source.typed.get(span))
+        {
+            problem.hint = Some(hint.replace("(…)", &format!("({typed})")));
+        }
         let place = byte.map(|byte| {
             let whole = || vec![source.token_span(byte).unwrap_or(byte..byte)];
             let marks = match problem.marked {
@@ -324,6 +338,10 @@ impl Translation<'_> {
             return Problem::new("a range runs between whole numbers").hinting("round with up(…) or down(…)");
         }
         if name == "-" || name == "!" {
+            if name == "!" {
+                let problem = Problem::new(format!("only a yes or no can be turned round, not {listed}"));
+                return problem.hinting("put what is compared in brackets: not (days > 3)");
+            }
             return Problem::new(format!("{listed} cannot have “{name}” before it"));
         }
         if let Some(function) = functions::named(name) {
@@ -529,11 +547,12 @@ fn unexpected(text: &str) -> Problem {
     let symbol = || text.strip_prefix('\'')?.split_once("' is not a valid symbol").map(|(symbol, _)| symbol);
     let text = quoted.or_else(symbol).unwrap_or(text);
     let hint = match text {
-        "x" | "×" => Some("for times, type *"),
+        "x" | "X" => Some("for times, type *"),
         "mod" => Some("for what is left over, type remainder(7, 3)"),
         "²" | "³" => Some("for a power, type 2 ^ 3"),
         "," => Some("for a decimal, type a point: 2.5"),
-        "of" | "at" | "a" | "per" => Some("for a price, type $4.50/yd; for a part of something, 8 % * 20 in"),
+        "as" => Some("behind “as” stands the unit to show it in, at the end of the line: waist as cm"),
+        "of" | "at" | "a" | "per" => Some("for a price, type $4.50/yd; for a part of something, 8 % of 20 in"),
         _ => None,
     };
     if ["let", "const", "fn", "import", "return", "if", "for", "while"].contains(&text) {
@@ -553,16 +572,17 @@ fn symbol_problem(symbol: &str) -> Problem {
     let hint = match symbol {
         "%" | "%=" => Some("“%” after a number is per cent; for what is left over, type remainder(7, 3)"),
         "/=" => Some("type x = x / 2"),
+        "+=" | "-=" | "*=" => Some("a cell is given its value anew: band = waist + 10 in"),
         "**" => Some("for a power, type 2 ^ 3"),
-        "&" => Some("for “and”, type &&"),
-        "|" => Some("for “or”, type ||"),
+        "&" => Some("to join two conditions, type and"),
+        "|" => Some("to join two conditions, type or"),
         "=" => Some("to compare, type =="),
         "let" | "const" => Some("give a name its value without it: waist = 56 cm"),
         _ => None,
     };
     let word = symbol.chars().all(|c| c.is_alphanumeric() || c == '_') && !symbol.starts_with(|c: char| c.is_numeric());
     let message = if word {
-        format!("“{symbol}” is a word of the script language and cannot be a name")
+        format!("“{symbol}” has a meaning of its own and cannot be a name")
     } else {
         format!("“{symbol}” cannot stand here")
     };

@@ -4,7 +4,7 @@ use super::fault::{Fault, Translation};
 use super::function::Function;
 use super::limits::{self, Limits, StopFlag};
 use super::modules::Library;
-use super::rewrite::{LITERAL_NAMES, Literals, Rewritten, Source, rewrite, rewrite_expression};
+use super::rewrite::{LITERAL_NAMES, Literals, Rewritten, Source, Words, rewrite, rewrite_expression};
 use super::tokens::TokenKind;
 use super::{collections, functions, operators, value};
 use crate::quantity::{Reading, Style};
@@ -130,8 +130,8 @@ impl Host {
 
     /// Compiles one expression: nothing may be defined in it.
     pub fn compile_expression(&self, typed: &str) -> Result<Script, Fault> {
-        let rewritten =
-            rewrite_expression(typed, self.reading).map_err(|fault| Fault::from_literal(None, typed, &fault))?;
+        let rewritten = rewrite_expression(typed, self.reading, Words::Sum)
+            .map_err(|fault| Fault::from_literal(None, typed, &fault))?;
         self.compile_rewritten(rewritten)
     }
 
@@ -315,7 +315,7 @@ mod tests {
         check("up(1, 2)", "up takes 1 thing, not 2\n  up(1, 2)\n  ~~\n  type up(number)");
         check(
             "7 % 3",
-            "“%” after a number means per cent, and a sign is missing behind it\n  7 % 3\n  ~~~\n  for a part of something, type 8 % * 20 in; for what is left over, remainder(7, 3)",
+            "“%” after a number means per cent, and a sign is missing behind it\n  7 % 3\n  ~~~\n  for a part of something, type 8 % of 20 in; for what is left over, remainder(7, 3)",
         );
         check(
             "up(7) % 3",
@@ -326,7 +326,7 @@ mod tests {
         check("2 ** 3", "“**” cannot stand here\n  2 ** 3\n    ~~\n  for a power, type 2 ^ 3");
         check(
             "let x = 3",
-            "“let” is a word of the script language and cannot be a name\n  let x = 3\n  ~~~\n  give a name its value without it: waist = 56 cm",
+            "“let” has a meaning of its own and cannot be a name\n  let x = 3\n  ~~~\n  give a name its value without it: waist = 56 cm",
         );
     }
 

@@ -142,12 +142,12 @@ impl Source {
 /// How strongly an operator binds; none for what is no operator.
 fn strength(operator: &str) -> Option<u8> {
     Some(match operator {
-        "||" => 1,
-        "&&" => 2,
-        "==" | "!=" => 3,
-        "<" | ">" | "<=" | ">=" => 4,
-        "+" | "-" => 5,
-        "*" | "/" => 6,
+        "||" | "or" => 1,
+        "&&" | "and" => 2,
+        "==" | "!=" | "≠" => 3,
+        "<" | ">" | "<=" | ">=" | "≤" | "≥" => 4,
+        "+" | "-" | "−" => 5,
+        "*" | "/" | "×" | "÷" | "of" => 6,
         "^" => 7,
         "+=" | "-=" | "*=" => 0,
         _ => return None,
@@ -155,7 +155,7 @@ fn strength(operator: &str) -> Option<u8> {
 }
 
 fn is_keyword(word: &str) -> bool {
-    matches!(word, "let" | "const" | "if" | "else" | "while" | "for" | "in" | "return" | "fn")
+    matches!(word, "let" | "const" | "if" | "else" | "while" | "for" | "in" | "return" | "fn" | "and" | "or" | "not")
 }
 
 #[cfg(test)]

@@ -17,6 +17,7 @@ mod modules;
 mod operators;
 pub mod problem;
 pub mod rewrite;
+mod slips;
 pub mod tokens;
 pub mod value;
 

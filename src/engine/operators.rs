@@ -2,6 +2,7 @@
 
 use super::problem::{Marked, Problem};
 use super::rewrite::{LITERAL, SHOWN};
+use super::slips;
 use super::value::{self, Blank, Measured, Spread, Value, quantity_to_script};
 use crate::quantity::literal::{LiteralValue, read_quantity};
 use crate::quantity::{Quantity, QuantityFault, Reading, Style, number};
@@ -37,7 +38,12 @@ pub(super) fn register(engine: &mut Engine, reading: Reading, style: Style) -> R
     engine.register_fn(LITERAL, move |text: &str| literal(text, reading));
     for (name, sum) in SUMS {
         register_pairs(engine, name, move |left, right| {
-            sum(left, right).map(quantity_to_script).map_err(|fault| sides(fault).into())
+            sum(left, right).map(quantity_to_script).map_err(|fault| {
+                let problem = sides(fault);
+                let meant = slips::share_added(name, left, right, &style);
+                let hint = meant.or_else(|| problem.hint.clone());
+                problem.with_hint(hint).into()
+            })
         });
         register_spread(engine, name);
     }
@@ -141,7 +147,7 @@ fn register_blanks(engine: &mut Engine) {
     fn refuse(blank: &Blank) -> Problem {
         let name = &blank.name;
         Problem::new(format!("“{name}” is blank here"))
-            .hinting(format!("ask first whether it is filled: known({name}) && …"))
+            .hinting(format!("ask first whether it is filled: known({name}) and …"))
             .marking(Marked::Sides)
     }
     fn with<T: Clone + 'static>(engine: &mut Engine) {

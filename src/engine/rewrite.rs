@@ -23,7 +23,7 @@ pub struct Source {
     /// The text as typed.
     pub typed: String,
     /// How its literals were read, and what stands for them; none where nothing was rewritten.
-    read_as: Option<(Reading, Literals)>,
+    read_as: Option<(Reading, Literals, Words)>,
     parts: OnceCell<Parts>,
 }
 
@@ -68,6 +68,41 @@ pub enum Literals {
     Named,
 }
 
+/// Which words and signs mean something beside those of a script.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Words {
+    /// A script: none, for it may use them as names.
+    #[default]
+    Script,
+    /// A sum that a person types: `and`, `or` and `not` join conditions.
+    Sum,
+    /// A condition on the rows of a table: beside those words, `=` compares.
+    Condition,
+}
+
+/// The script's sign for one that people write.
+fn sign(written: &str) -> Option<&'static str> {
+    Some(match written {
+        "×" | "of" => "*",
+        "÷" => "/",
+        "−" => "-",
+        "≤" => "<=",
+        "≥" => ">=",
+        "≠" => "!=",
+        _ => return None,
+    })
+}
+
+/// The script's sign for a word of a condition.
+fn joint(written: &str) -> Option<&'static str> {
+    Some(match written {
+        "and" => "&&",
+        "or" => "||",
+        "not" => "!",
+        _ => return None,
+    })
+}
+
 /// Names of literals, in the order in which they stand.
 pub const LITERAL_NAMES: [&str; 16] =
     ["__a", "__b", "__c", "__d", "__e", "__f", "__g", "__h", "__i", "__j", "__k", "__l", "__m", "__n", "__o", "__p"];
@@ -75,11 +110,19 @@ pub const LITERAL_NAMES: [&str; 16] =
 /// Gives each token what stands for it; none where it stands for itself.
 struct Replacing {
     literals: Literals,
+    words: Words,
     named: usize,
+    /// The sign before was a point: what follows is a member.
+    member: bool,
 }
 
 impl Replacing {
+    fn new(literals: Literals, words: Words) -> Self {
+        Self { literals, words, named: 0, member: false }
+    }
+
     fn next(&mut self, token: &Token, written: &str) -> Option<Cow<'static, str>> {
+        let member = std::mem::replace(&mut self.member, matches!(written, "." | "?."));
         match (&token.kind, self.literals) {
             (TokenKind::Literal(_), Literals::Named) => {
                 self.named += 1;
@@ -91,6 +134,9 @@ impl Replacing {
             }
             (TokenKind::TextOpen, _) => Some(Cow::Owned(format!("${{{SHOWN}("))),
             (TokenKind::TextClose, _) => Some(Cow::Borrowed(")}")),
+            (TokenKind::Symbol, _) if written == "=" && self.words == Words::Condition => Some(Cow::Borrowed("==")),
+            (TokenKind::Symbol, _) => sign(written).map(Cow::Borrowed),
+            (TokenKind::Word, _) if self.words != Words::Script && !member => joint(written).map(Cow::Borrowed),
             _ => None,
         }
     }
@@ -98,12 +144,12 @@ impl Replacing {
 
 /// Rewrites a script.
 pub fn rewrite(name: Option<&str>, typed: &str, reading: Reading) -> Result<Rewritten, LiteralFault> {
-    rewritten(name, typed, reading, |_| Literals::Called)
+    rewritten(name, typed, reading, Words::Script, |_| Literals::Called)
 }
 
 /// Rewrites one expression, its literals named if that can be.
-pub fn rewrite_expression(typed: &str, reading: Reading) -> Result<Rewritten, LiteralFault> {
-    rewritten(None, typed, reading, |tokens| {
+pub fn rewrite_expression(typed: &str, reading: Reading, words: Words) -> Result<Rewritten, LiteralFault> {
+    rewritten(None, typed, reading, words, |tokens| {
         let count = tokens.iter().filter(|token| matches!(token.kind, TokenKind::Literal(_))).count();
         // A function within the expression would have to carry the names along.
         let function = tokens.iter().any(|token| typed.get(token.span.clone()) == Some("|"));
@@ -115,12 +161,13 @@ fn rewritten(
     name: Option<&str>,
     typed: &str,
     reading: Reading,
+    words: Words,
     literals: impl FnOnce(&[Token]) -> Literals,
 ) -> Result<Rewritten, LiteralFault> {
     let tokens = Tokens::read(typed, reading)?.list;
     let literals = literals(&tokens);
     let mut text = String::with_capacity(typed.len() + 16 * tokens.len());
-    let mut replacing = Replacing { literals, named: 0 };
+    let mut replacing = Replacing::new(literals, words);
     let mut at = 0;
     for token in &tokens {
         let written = typed.get(token.span.clone()).unwrap_or_default();
@@ -133,7 +180,7 @@ fn rewritten(
     let source = Source {
         name: name.map(str::to_owned),
         typed: typed.to_owned(),
-        read_as: Some((reading, literals)),
+        read_as: Some((reading, literals, words)),
         parts: OnceCell::new(),
     };
     Ok(Rewritten { text, tokens, source, literals })
@@ -141,9 +188,9 @@ fn rewritten(
 
 impl Parts {
     /// Columns count characters from zero.
-    fn of(typed: &str, reading: Reading, literals: Literals) -> Self {
+    fn of(typed: &str, reading: Reading, literals: Literals, words: Words) -> Self {
         let tokens = Tokens::read(typed, reading).map(|tokens| tokens.list).unwrap_or_default();
-        let mut replacing = Replacing { literals, named: 0 };
+        let mut replacing = Replacing::new(literals, words);
         let mut shifts = vec![Vec::new()];
         let (mut at, mut new_column, mut old_column) = (0, 0, 0);
         for token in &tokens {
@@ -178,7 +225,7 @@ impl Source {
 
     fn parts(&self) -> &Parts {
         self.parts.get_or_init(|| match self.read_as {
-            Some((reading, literals)) => Parts::of(&self.typed, reading, literals),
+            Some((reading, literals, words)) => Parts::of(&self.typed, reading, literals, words),
             None => Parts::default(),
         })
     }
@@ -251,13 +298,25 @@ mod tests {
 
     #[test]
     fn literals_of_an_expression_are_named_unless_a_function_stands_in_it() {
-        let rewritten = |typed: &str| rewrite_expression(typed, Reading::default()).unwrap().text;
+        let rewritten = |typed: &str| rewrite_expression(typed, Reading::default(), Words::Sum).unwrap().text;
         assert_eq!(
             rewritten("14 in + `${2 cm}` * 3"),
             "14 in + `${2 cm}` * 3".replace("14 in", "__a").replace("${2 cm}", "${__shown(__b)}")
         );
         assert_eq!(rewritten("[1].map(|x| x * 1 in)"), "[1].map(|x| x * __literal(\"1 in\"))");
-        let source = rewrite_expression("ä + 14 in + oops", Reading::default()).unwrap().source;
+        let source = rewrite_expression("ä + 14 in + oops", Reading::default(), Words::Sum).unwrap().source;
         assert_eq!(source.byte_at(1, "ä + __a + ".chars().count() + 1), Some("ä + 14 in + ".len()));
+    }
+    #[test]
+    fn signs_and_words_of_people_stand_for_those_of_the_script() {
+        let of = |typed: &str, words| rewrite_expression(typed, Reading::default(), words).unwrap().text;
+        assert_eq!(of("a × 3 ÷ b − c ≤ d", Words::Sum), "a * 3 / b - c <= d");
+        assert_eq!(of("15% of $80", Words::Sum), "__a * __b");
+        assert_eq!(of("not a and b.or or c = 1", Words::Sum), "! a && b.or || c = 1");
+        assert_eq!(of("a = 1 and b == 2", Words::Condition), "a == 1 && b == 2");
+        let script = rewrite(None, "let not = 1; not + or × 2", Reading::default()).unwrap();
+        assert_eq!(script.text, "let not = 1; not + or * 2");
+        let source = rewrite_expression("a and b or oops", Reading::default(), Words::Sum).unwrap().source;
+        assert_eq!(source.byte_at(1, "a && b || ".len() + 1), Some("a and b or ".len()));
     }
 }

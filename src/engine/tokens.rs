@@ -156,14 +156,24 @@ impl Scanner<'_> {
             self.push(TokenKind::Number, length);
             return Ok(());
         }
-        let after_slash = matches!(self.previous(), Some((TokenKind::Symbol, "/")));
+        let after_slash = matches!(self.previous(), Some((TokenKind::Symbol, "/" | "÷")));
         if let Some(found) = literal::literal_at(self.text, self.at, self.reading, after_slash)? {
             let start = self.at;
             self.push(TokenKind::Literal(found.value), found.end - self.at);
             let percent = self.text.get(..found.end).is_some_and(|text| text.ends_with('%'));
+            if percent && self.of() {
+                return Ok(());
+            }
             let follows = self.rest().trim_start().chars().next();
             if percent && follows.is_some_and(|c| c.is_alphanumeric() || c == '(') {
                 return Err(LiteralFault { span: start..found.end, kind: LiteralFaultKind::NoRemainder });
+            }
+            // What stands for the literal would grow together with it.
+            let grown = self.run(|c| c.is_alphanumeric() || c == '_');
+            if grown > 0 {
+                let written = self.rest().get(..grown).unwrap_or_default().to_owned();
+                let span = self.at..self.at + grown;
+                return Err(LiteralFault { span, kind: LiteralFaultKind::Trailing { written } });
             }
             return Ok(());
         }
@@ -176,6 +186,18 @@ impl Scanner<'_> {
         let length = length.max(self.rest().chars().next().map_or(1, char::len_utf8));
         self.push(kind, length);
         Ok(())
+    }
+
+    /// The `of` of `15 % of $80`, which is a sign and no name.
+    fn of(&mut self) -> bool {
+        let behind = self.rest().trim_start();
+        let rest = behind.strip_prefix("of");
+        let found = rest.is_some_and(|rest| !rest.starts_with(|c: char| c.is_alphanumeric() || c == '_'));
+        if found {
+            self.at += self.rest().len() - behind.len();
+            self.push(TokenKind::Symbol, 2);
+        }
+        found
     }
 
     /// Numbers of the script language that look like a number with a unit: `0x1F`, `1e5`.
@@ -294,6 +316,16 @@ mod tests {
         assert_eq!(literals("#\"3 cm\"# + '4' + 5'"), ["5'"]);
         assert_eq!(literals("25 % * x"), ["25 %"]);
         assert_eq!(literals("a / (1/2 in)"), ["1/2 in"]);
+    }
+
+    #[test]
+    fn nothing_grows_together_with_a_literal() {
+        for text in ["5'3", "$5x", "14\"x", "2 m^25"] {
+            let fault = Tokens::read(text, Reading::default()).unwrap_err();
+            assert!(fault.to_string().ends_with("cannot follow here"), "{text}: {fault}");
+        }
+        assert_eq!(words("15% of(80)"), ["15%", "of", "(", "80", ")"]);
+        assert!(Tokens::read("15 % offer", Reading::default()).is_err());
     }
 
     #[test]

@@ -223,6 +223,12 @@ pub fn noun(value: &Dynamic) -> String {
     if let Some(words) = words_of(value) {
         return format!("{} {}", if words.of.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" }, words.of);
     }
+    if value.is_char() {
+        return "a letter".to_owned();
+    }
+    if value.is::<std::ops::Range<i64>>() || value.is::<std::ops::RangeInclusive<i64>>() {
+        return "a range".to_owned();
+    }
     if value.is_map() {
         return "a #{ … } group".to_owned();
     }

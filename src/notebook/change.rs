@@ -43,7 +43,9 @@ impl Change {
         // A cell that can be worked out again is news as much as one with another value.
         let mended = matches!((&before, &now), (Some(Err(_)), Some(Ok(_))));
         let fails_anew = matches!(&now, Some(Err(_))) && before.as_ref() != now.as_ref();
-        let news = line_was_typed || was.is_some() || mended || fails_anew || (before.is_none() && now.is_some());
+        let gone = self.now.is_none() && self.before.is_some();
+        let news =
+            line_was_typed || gone || was.is_some() || mended || fails_anew || (before.is_none() && now.is_some());
         let holds = self.is_condition && matches!(now, Some(Ok(_))) && !mended && !line_was_typed;
         (news && !holds).then(|| Told { name: self.name.clone(), now, was })
     }

@@ -59,13 +59,18 @@ impl Page {
             .map(|(place, entry)| (*place, Some(renamed(&entry.text, old, new, reading))))
             .collect();
         let readers = edits.len() - 1;
-        self.change_checked(tools, edits)?;
+        self.change_checked(tools, edits, format!("rename {old} to {new}"))?;
         Ok(readers)
     }
 
     /// A step whose lines were all on the page before under other names.
-    fn change_checked(&mut self, tools: &mut Tools<'_>, edits: Vec<(Place, Option<String>)>) -> Result<(), Fault> {
-        let step = self.step_of(edits);
+    fn change_checked(
+        &mut self,
+        tools: &mut Tools<'_>,
+        edits: Vec<(Place, Option<String>)>,
+        typed: String,
+    ) -> Result<(), Fault> {
+        let step = Step { typed: Some(typed), ..self.step_of(edits) };
         self.take(tools, &step, true)?;
         self.done.push(step);
         self.undone.clear();
@@ -125,8 +130,12 @@ impl Page {
     }
 }
 
-/// The lines a step changed, each as it stood after it, or before it where it struck one.
+/// The lines a step changed, each as it stood after it, or before it where it struck one; of a new name, what was
+/// typed.
 fn lines_of(step: &Step) -> Vec<String> {
+    if let Some(typed) = &step.typed {
+        return vec![typed.clone()];
+    }
     let lines = step.edits.iter().filter_map(|edit| match (&edit.after, &edit.before) {
         (Some(after), _) => Some(after.clone()),
         (None, Some(before)) => {

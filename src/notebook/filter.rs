@@ -53,7 +53,7 @@ impl Filter {
         let end = at + WHERE.len();
         let marking = |span: Range<usize>, fault: Fault| placed(typed, span, fault);
         if let Some(second) = second {
-            let fault = Fault::new("“where” stands here twice").hinting("join two conditions with &&");
+            let fault = Fault::new("“where” stands here twice").hinting("join two conditions with and");
             return Err(marking(second..second + WHERE.len(), fault));
         }
         let part = |from: usize, to: usize| {
@@ -80,9 +80,8 @@ impl Filter {
                 .collect();
             before + typed.get(span.clone()).unwrap_or_default()
         };
-        let compile = |span: &Range<usize>| Expression::compile(host, &side(span)).map_err(|fault| whole(typed, fault));
-        let table = compile(&parts.0)?;
-        let condition = compile(&parts.1)?;
+        let table = Expression::compile(host, &side(&parts.0)).map_err(|fault| whole(typed, fault))?;
+        let condition = Expression::compile_condition(host, &side(&parts.1)).map_err(|fault| whole(typed, fault))?;
         Ok(Self { table, condition, typed: typed.to_owned(), parts })
     }
 

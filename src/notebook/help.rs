@@ -45,7 +45,8 @@ pub fn about(word: &str, style: &Style) -> Result<String, String> {
     let lower = word.to_lowercase();
     let first = lower.split_whitespace().next().unwrap_or_default();
     if let Some(verb) = verbs::named(&lower).or_else(|| verbs::named(first).filter(|_| lower == "take back")) {
-        return Ok(of_verb(verb, style));
+        let more = if verb.name == "pages" { format!("\n{}", pages(style)) } else { String::new() };
+        return Ok(format!("{}{more}", of_verb(verb, style)));
     }
     if let Some(function) = functions::named(word) {
         return Ok(help::help(function, style));
@@ -53,7 +54,7 @@ pub fn about(word: &str, style: &Style) -> Result<String, String> {
     match lower.as_str() {
         "verbs" => return Ok(format!("verbs\n{}", verb_lines(verbs::VERBS.iter()).join("\n"))),
         "units" | "unit" => return Ok(units(style)),
-        "pages" | "page" | "cells" | "cell" => return Ok(PAGES.replace('$', &style.currency.to_string())),
+        "page" | "cells" | "cell" => return Ok(pages(style)),
         "recipe words" => return Ok(format!("recipe words\n{}", word_lines("").join("\n"))),
         _ => {}
     }
@@ -145,7 +146,7 @@ fn units(style: &Style) -> String {
         ("weights", "8 oz, 1.5 lb, 200 g, 1.2 kg".to_owned()),
         ("times", "12 min, 1 h 20 min, 30 s".to_owned()),
         ("money", format!("{c}4.50; by the yard or metre {c}4.50/yd, {c}4.50/m; by the hour {c}18/h")),
-        ("shares", "8 %, always per cent: 8 % * 20 in".to_owned()),
+        ("shares", "8 %, always per cent: 8 % of 20 in".to_owned()),
         ("counts", "2 dozen".to_owned()),
         ("yarn", "40 tex".to_owned()),
         ("cloth weight", "60 g/m^2, 2.6 oz/yd^2".to_owned()),
@@ -160,13 +161,19 @@ fn units(style: &Style) -> String {
     lines.join("\n")
 }
 
-const PAGES: &str = "pages
+fn pages(style: &Style) -> String {
+    PAGES.replace('$', &style.currency.to_string())
+}
+
+const PAGES: &str = "what stands on a page
   waist = 56 cm  # measured twice     a cell, and its note
   band = waist + 10 in                follows waist whenever it changes
   first.price, first.panels           members of a ticket: figures, inputs, tables
   orders.cost, orders.rows            members of a table: its columns, how many rows
-  total(orders.cost)                  also largest, smallest, average
+  total(orders.cost)                  also largest, smallest, average; without_blanks
   late = orders where days > 3        the rows for which it is true
+  orders where due = 3 and not known(cost)
+                                      conditions joined with and, or, not
   must band > 80 cm                   a test that stays on the page
   that                                the last answer
   # a note                            a line of words

@@ -2,7 +2,7 @@
 
 use super::verbs;
 use crate::engine::tokens::{TokenKind, Tokens};
-use crate::quantity::Reading;
+use crate::quantity::{Reading, Unit};
 use std::borrow::Cow;
 
 /// One line of a page; a bracket that is open at its end draws the next one in.
@@ -85,12 +85,30 @@ fn of_verb(verb: &'static str, rest: &str) -> Line {
         "must" => Some(Line::Must(rest.to_owned())),
         "run" => {
             let (head, answers) = split_answers(rest);
-            split_at_word(&head, "as").map(|(recipe, cell)| Line::Order { recipe, cell, answers })
+            match split_at_word(&head, "as") {
+                Some((recipe, cell)) => Some(Line::Order { recipe, cell, answers }),
+                None => named_at_the_end(rest).map(|(before, cell)| {
+                    let (recipe, answers) = split_answers(before);
+                    Line::Order { recipe, cell, answers }
+                }),
+            }
         }
         "read" => split_at_word(rest, "as").map(|(file, cell)| Line::File { file: unquoted(&file).to_owned(), cell }),
         _ => None,
     };
     kept.unwrap_or_else(|| Line::Verb { verb, rest: rest.to_owned() })
+}
+
+/// `run gathered_skirt waist=21 in as first`: the line before its `as`, and the cell. `waist=56 cm as in` asks for
+/// a unit, and names none.
+fn named_at_the_end(rest: &str) -> Option<(&str, String)> {
+    let (before, cell) = rest.rsplit_once(char::is_whitespace)?;
+    let before = before.trim_end().strip_suffix("as").filter(|before| before.ends_with(char::is_whitespace))?;
+    let is_name = cell.starts_with(|c: char| c.is_alphabetic() || c == '_')
+        && cell.chars().all(|c| c.is_alphanumeric() || c == '_')
+        // An order after the first is a second one, and no answer is asked for in seconds.
+        && (cell == "second" || Unit::named(cell).is_none());
+    (is_name && before.contains('=')).then(|| (before.trim_end(), cell.to_owned()))
 }
 
 /// What stands before and behind the last `word` that stands by itself.
@@ -224,10 +242,12 @@ pub fn split_answers(rest: &str) -> (String, Vec<(String, String)>) {
     (head.trim().to_owned(), answers.collect())
 }
 
-fn unquoted(text: &str) -> &str {
+/// A text without the quotes round it, if there are any: a file may be named in them.
+pub fn unquoted(text: &str) -> &str {
+    let text = text.trim();
     for mark in ['\'', '"'] {
         if let Some(inner) = text.strip_prefix(mark).and_then(|text| text.strip_suffix(mark)) {
-            return inner;
+            return inner.trim();
         }
     }
     text
@@ -267,6 +287,18 @@ mod tests {
                 answers: vec![("waist".to_owned(), "21 in".to_owned()), ("cloth".to_owned(), "any 45 in".to_owned())]
             }
         );
+        assert_eq!(
+            line("run gathered_skirt waist=21 in cloth=any 45 in as first"),
+            Line::Order {
+                recipe: "gathered_skirt".to_owned(),
+                cell: "first".to_owned(),
+                answers: vec![("waist".to_owned(), "21 in".to_owned()), ("cloth".to_owned(), "any 45 in".to_owned())]
+            }
+        );
+        assert!(matches!(line("run a waist=3 in as second"), Line::Order { cell, .. } if cell == "second"));
+        for verb in ["gathered_skirt waist=56 cm as in", "gathered_skirt waist='a as b'"] {
+            assert_eq!(line(&format!("run {verb}")), Line::Verb { verb: "run", rest: verb.to_owned() });
+        }
         assert_eq!(
             line("read my pieces.csv as pieces"),
             Line::File { file: "my pieces.csv".to_owned(), cell: "pieces".to_owned() }

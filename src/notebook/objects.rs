@@ -182,7 +182,9 @@ pub(super) fn cell_to_script(cell: &Cell, column: &Column) -> Dynamic {
         Cell::Number(value) => Dynamic::from_float(*value),
         Cell::Flag(flag) => Dynamic::from_bool(*flag),
         Cell::Quantity(quantity) => match &column.kind {
-            ColumnKind::Quantity(unit) => quantity_to_script(quantity.liking(unit.expression().liked)),
+            ColumnKind::Quantity(unit) if !unit.is_as_written() => {
+                quantity_to_script(quantity.liking(unit.expression().liked))
+            }
             _ => quantity_to_script(*quantity),
         },
     }

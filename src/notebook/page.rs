@@ -68,6 +68,8 @@ struct That {
 #[derive(Clone, Debug)]
 pub(super) struct Step {
     pub(super) edits: Vec<Edit>,
+    /// What was typed, where the lines themselves do not say it.
+    pub(super) typed: Option<String>,
 }
 
 #[derive(Clone, Debug)]
@@ -258,7 +260,7 @@ impl Page {
     pub(super) fn step_of(&self, edits: Vec<(Place, Option<String>)>) -> Step {
         let before = |place: Place| self.entries.get(&place).map(|entry| entry.text.clone());
         let edits = edits.into_iter().map(|(place, after)| Edit { place, before: before(place), after }).collect();
-        Step { edits }
+        Step { edits, typed: None }
     }
 
     /// Makes a step, forward or backward. Stopped on the way, the page is as it was.
@@ -498,7 +500,10 @@ fn node_name(line: &Line, place: Place) -> Option<String> {
 
 /// Refuses names that cannot be a cell's.
 pub(super) fn check_name(name: &str) -> Result<(), Fault> {
-    let reserved = ["true", "false", "if", "else", "in", "as", "where", "switch", "let", "fn", "const", "while", "for"];
+    let reserved = [
+        "true", "false", "if", "else", "in", "as", "where", "and", "or", "not", "switch", "let", "fn", "const",
+        "while", "for",
+    ];
     if name == THAT {
         return Err(Fault::new("“that” is the last answer and cannot be given a value"));
     }

@@ -6,6 +6,7 @@
 use super::change::Worth;
 use super::formula::{Formula, Surroundings};
 use super::graph::{Graph, Node};
+use super::objects::{TableObject, TicketObject};
 use super::page::{Page, Tools};
 use super::value::{for_recipe, shown};
 use crate::engine::tokens::{TokenKind, Tokens};
@@ -160,6 +161,11 @@ impl Page {
                 let row = self.tried(tools, &varied, &given, &between, &results);
                 if let Some(fault) = row.iter().find_map(|worth| worth.as_ref().err().filter(|fault| fault.stopped)) {
                     return Err((**fault).clone());
+                }
+                for (typed, worth) in wanted.results.iter().zip(&row) {
+                    if let Some(fault) = worth.as_ref().ok().and_then(|value| no_figure(typed, value)) {
+                        return Err(fault);
+                    }
                 }
                 found.push((given, row));
             }
@@ -441,12 +447,36 @@ fn step_of(from: &Value, to: &Value) -> Option<f64> {
 
 fn middle(mut steps: Vec<f64>) -> Option<f64> {
     steps.sort_by(f64::total_cmp);
-    steps.get(steps.len() / 2).copied()
+    // The lower of two: of a small step and a large one, the large one is the leap.
+    steps.get(steps.len().checked_sub(1)? / 2).copied()
+}
+
+/// What cannot stand in a column, and what of it can.
+fn no_figure(typed: &str, value: &Dynamic) -> Option<Fault> {
+    let cannot = |what: &str| Fault::new(format!("“{typed}” is {what}, which does not go into one column"));
+    if let Some(ticket) = value.read_lock::<TicketObject>() {
+        let figures = ticket.ticket().figures.iter().take(2).map(|figure| figure.name.replace(' ', "_"));
+        let named: Vec<String> = figures.chain(["price".to_owned()]).map(|name| format!("{typed}.{name}")).collect();
+        return Some(cannot("a ticket").hinting(format!("show what you want to know of it: {}", named.join(", "))));
+    }
+    if value.read_lock::<TableObject>().is_some() {
+        return Some(cannot("a table").hinting(format!("show a figure of it, such as {typed}.rows")));
+    }
+    let list = matches!(Value::from_script(value), Some(Value::List(_)));
+    list.then(|| cannot("a list").hinting(format!("show one figure of it: total({typed}), or largest({typed})")))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_leap_among_few_steps_is_the_large_one() {
+        assert_eq!(middle(vec![]), None);
+        assert_eq!(middle(vec![9.0]), Some(9.0));
+        assert_eq!(middle(vec![1.0, 9.0]), Some(1.0));
+        assert_eq!(middle(vec![9.0, 1.0, 2.0]), Some(2.0));
+    }
 
     #[test]
     fn the_line_is_read_with_lists_and_ranges() {

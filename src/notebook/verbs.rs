@@ -52,7 +52,7 @@ waist  strips  jump
     Verb {
         name: "run",
         form: "run RECIPE as NAME input=answer …",
-        summary: "runs a recipe into a cell; what is missing is asked, and back goes to the question before",
+        summary: "runs a recipe into a cell; what is missing is asked, back goes to the question before, help explains it",
         example: &["run gathered_skirt as first waist=21 in skirt=12 in cloth=any 45 in at $6/yd elastic=any"],
         shown: "first  1 piece to cut, ≈ 36 min, $29.50 without any elastic for the waist",
     },
@@ -112,7 +112,7 @@ edge:     1 m
     Verb {
         name: "write",
         form: "write NAME to FILE",
-        summary: "writes a table or the page as .csv, .md or .txt, the pieces of a ticket as .svg, or its tables into a folder",
+        summary: "writes a table or the page as .csv, .md or .txt; a ticket as one .md, its pieces as .svg, its tables into a folder",
         example: &["waist = 56 cm", "write page to waist.md"],
         shown: "1 row is in waist.md",
     },
@@ -159,9 +159,19 @@ name   saved  now    how
 waist  56 cm  60 cm  56 cm → 60 cm",
     },
     Verb {
+        name: "pages",
+        form: "pages",
+        summary: "lists the pages of the folder, and whether one was left without a name",
+        example: &["waist = 56 cm", "save fair.txt", "pages"],
+        shown: "\
+page      lines  cells
+
+fair.txt      1      1",
+    },
+    Verb {
         name: "open",
         form: "open FILE, or open left",
-        summary: "opens a page, or the page that was left without a name",
+        summary: "opens a page, or the page that was left without a name; open alone lists them",
         example: &["waist = 56 cm", "save fair.txt", "open fair.txt"],
         shown: "fair.txt: 1 line, 1 cell",
     },

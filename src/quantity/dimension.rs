@@ -119,6 +119,18 @@ impl Dimension {
         if known.is_empty() { self.spelled() } else { known.to_owned() }
     }
 
+    /// The words for a product that nobody means, such as money times length: a slip in a sum, where it is not
+    /// on its way to something else. Volumes, and whatever is counted by something, are none.
+    pub fn odd_product(self) -> Option<String> {
+        let bases = [("money", self.money), ("weight", self.mass), ("time", self.time), ("length", self.length)];
+        let above: Vec<&str> = bases.iter().filter(|(_, exponent)| *exponent > 0).map(|(name, _)| *name).collect();
+        match above.as_slice() {
+            [_, _, ..] => Some(above.join(" times ")),
+            ["money"] if self.money > 1 => Some("money times money".to_owned()),
+            _ => None,
+        }
+    }
+
     fn spelled(self) -> String {
         let bases = [("length", self.length), ("weight", self.mass), ("time", self.time), ("money", self.money)];
         let words: Vec<String> = bases
@@ -141,6 +153,18 @@ mod tests {
         assert_eq!(Dimension::AREA.root(), Some(Dimension::LENGTH));
         assert_eq!(Dimension::LENGTH.root(), None);
         assert_eq!(Dimension::LENGTH.to_the(100).and_then(|d| d.times(d)), None);
+    }
+
+    #[test]
+    fn products_that_nobody_means_have_words() {
+        let odd = |one: Dimension, other| one.times(other).unwrap().odd_product();
+        assert_eq!(odd(Dimension::MONEY, Dimension::LENGTH).as_deref(), Some("money times length"));
+        assert_eq!(odd(Dimension::MONEY, Dimension::MONEY).as_deref(), Some("money times money"));
+        assert_eq!(odd(Dimension::AREA, Dimension::TIME).as_deref(), Some("time times length"));
+        for meant in [Dimension::AREA, Dimension::MONEY_BY_AREA, Dimension::MASS_BY_LENGTH, Dimension::NUMBER] {
+            assert_eq!(meant.odd_product(), None);
+        }
+        assert_eq!(odd(Dimension::AREA, Dimension::LENGTH), None);
     }
 
     #[test]

@@ -106,7 +106,7 @@ impl LiteralFaultKind {
     pub fn hint(&self) -> Option<String> {
         match self {
             Self::UnknownUnit { written, .. } if ["x", "X"].contains(&written.as_str()) => {
-                Some("for times, type *".to_owned())
+                Some("for times, type *; for an area, both sizes need a unit: 3 in * 4 in".to_owned())
             }
             Self::UnknownUnit { written, .. } if written == "mod" => {
                 Some("for what is left over, type remainder(7, 3)".to_owned())
@@ -120,10 +120,13 @@ impl LiteralFaultKind {
             Self::OtherCurrency { ours, .. } => Some(format!("type {ours}4.50")),
             Self::SpreadSides => Some("type 2 in ± 1/8 in".to_owned()),
             Self::NoRemainder => {
-                Some("for a part of something, type 8 % * 20 in; for what is left over, remainder(7, 3)".to_owned())
+                Some("for a part of something, type 8 % of 20 in; for what is left over, remainder(7, 3)".to_owned())
             }
             Self::Membership => Some("to ask whether a list holds 3, type list.contains(3)".to_owned()),
             Self::NotAQuantity { .. } => Some("type it like 14 1/2 in, 35 cm or 12 min".to_owned()),
+            Self::Trailing { written } if written.chars().all(|c| c.is_ascii_digit()) => {
+                Some("for feet and inches, give both their mark: 5' 3\"".to_owned())
+            }
             Self::ZeroBelow | Self::TooLong | Self::Trailing { .. } => None,
         }
     }

@@ -252,7 +252,14 @@ impl Check<'_> {
         let value = match words {
             None => worked_out(self.goods, given)?,
             Some(words) => match unnamed(&words, notion) {
-                Some(expression) => worked_out(self.goods, &Given::Typed(expression))?,
+                // The expression is nothing that was typed, so it is not told.
+                Some(expression) => match (self.goods)(&expression) {
+                    Ok(goods) => goods,
+                    Err(fault) if fault.stopped || fault.refuses.is_some() => {
+                        return Err(Problem::new(fault.message).with_hint(fault.hint));
+                    }
+                    Err(fault) => return Err(self.not_as_unnamed(&words, notion, &fault)),
+                },
                 None if words.contains('(') => worked_out(self.goods, &Given::Typed(words))?,
                 None if words.is_empty() => return Err(Problem::new("nothing is written here")),
                 None => return Err(self.no_material(&words, notion)),
@@ -262,6 +269,20 @@ impl Check<'_> {
             Some(goods) if goods.notion == notion => Ok(goods.answering(&input.name, &input.question)),
             _ => Err(Problem::new(must_be(input, &value))),
         }
+    }
+
+    /// `any 45 inn at $6`: what follows `any` is no width and no price.
+    fn not_as_unnamed(&self, words: &str, notion: bool, fault: &Fault) -> Problem {
+        // A fault of its own word says what is wrong; one of the sum it stands for would not be understood.
+        let said = fault.message.replace(" in any_cloth", "").replace(" in any_notion", "");
+        let own = !said.contains("any_") && !said.contains("sign is missing") && !said.contains("is missing here");
+        let wrong = if own { format!("“{words}”: {said}") } else { format!("“{words}” cannot be read") };
+        let like = if notion {
+            format!("type any, or with a price any {}0.50/yd", self.style.currency)
+        } else {
+            format!("type it like {}", unnamed_cloth(self.style))
+        };
+        Problem::new(wrong).hinting(like)
     }
 
     fn no_material(&self, name: &str, notion: bool) -> Problem {

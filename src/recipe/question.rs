@@ -3,12 +3,13 @@
 //! Never here: which question comes next, and how a terminal shows it.
 
 use super::answering::{Check, Given, unnamed_cloth};
+use super::goods_used::GoodsUsed;
 use super::input::{Input, InputKind};
 use super::input_words::scripted;
 use super::size_row::TOLD;
 use crate::engine::value::quantity_to_script;
 use crate::ticket::TicketValue;
-use crate::workshop::{MaterialKind, Size};
+use crate::workshop::{Material, MaterialKind, Size};
 use std::fmt;
 
 /// A question, in words.
@@ -22,10 +23,13 @@ pub struct Question {
     pub terms: String,
     /// What an empty answer takes; none where something must be typed.
     pub usual: Option<Usual>,
-    /// Answers that lie at hand, each as it is typed: choices, sizes, materials, trials.
+    /// Answers that lie at hand, each as it is typed: choices, sizes, materials, trials. What is likely to fit
+    /// comes first.
     pub offers: Vec<String>,
     /// How many more sizes, materials or trials there are that are not among the offers.
     pub more: usize,
+    /// All of them.
+    pub all: Vec<String>,
 }
 
 /// What an empty answer takes: a cell of the page.
@@ -47,7 +51,7 @@ impl fmt::Display for Question {
         if !unsaid.is_empty() {
             write!(f, "\n  or {}", unsaid.join(", "))?;
             if self.more > 0 {
-                write!(f, "; and {} more", self.more)?;
+                write!(f, "; and {} more, which list shows", self.more)?;
             }
         }
         match &self.usual {
@@ -60,7 +64,13 @@ impl fmt::Display for Question {
 impl Question {
     /// The question for an input, when the order has a size already or none, and the page this cell of the
     /// input's name.
-    pub(super) fn of(input: &Input, check: &Check<'_>, size: Option<&Size>, cell: Option<&TicketValue>) -> Self {
+    pub(super) fn of(
+        input: &Input,
+        check: &Check<'_>,
+        size: Option<&Size>,
+        cell: Option<&TicketValue>,
+        used: Option<GoodsUsed>,
+    ) -> Self {
         let mut terms = input.bounds(check.style);
         if let (Some(size), Some(measure)) = (size, &input.body) {
             terms.push_str(&match size.measure(measure) {
@@ -70,9 +80,13 @@ impl Question {
                 None => format!("; size {} does not say it", size.name),
             });
         }
-        let (offers, more) = offers(input, check, size);
+        let (all, unnamed) = at_hand(input, check, size, used);
+        let told = if matches!(input.kind, InputKind::Choice(_)) { all.len() } else { TOLD };
+        let more = all.len().saturating_sub(told);
+        let offers = all.iter().take(told).cloned().chain(unnamed.clone()).collect();
+        let all = all.into_iter().chain(unnamed).collect();
         let usual = cell.map(|cell| Usual { answer: input.name.clone(), value: cell.show(check.style) });
-        Self { input: input.name.clone(), asks: input.question.clone(), terms, usual, offers, more }
+        Self { input: input.name.clone(), asks: input.question.clone(), terms, usual, offers, more, all }
     }
 }
 
@@ -81,13 +95,18 @@ pub(super) fn fits(input: &Input, check: &Check<'_>, cell: &TicketValue) -> bool
     super::reads_expression(&input.kind) && check.answer(input, &Given::Script(scripted(cell))).is_ok()
 }
 
-/// What lies at hand, and how many more there are.
-fn offers(input: &Input, check: &Check<'_>, size: Option<&Size>) -> (Vec<String>, usize) {
+/// What lies at hand, and how goods are typed that do not.
+fn at_hand(
+    input: &Input,
+    check: &Check<'_>,
+    size: Option<&Size>,
+    used: Option<GoodsUsed>,
+) -> (Vec<String>, Option<String>) {
     let workshop = check.workshop;
     let mut unnamed = None;
     let all: Vec<String> = match (&input.kind, &input.body) {
-        (InputKind::Choice(words), _) => return (words.clone(), 0),
-        (InputKind::YesNo, _) => return (vec!["yes".to_owned(), "no".to_owned()], 0),
+        (InputKind::Choice(words), _) => words.clone(),
+        (InputKind::YesNo, _) => vec!["yes".to_owned(), "no".to_owned()],
         (_, Some(measure)) if size.is_none() => {
             let fitting = workshop.sizes.list.iter().filter(|size| {
                 let length = size.measure(measure).map(|length| quantity_to_script(length.into()));
@@ -104,11 +123,13 @@ fn offers(input: &Input, check: &Check<'_>, size: Option<&Size>) -> (Vec<String>
             unnamed = Some(if notion { "any".to_owned() } else { unnamed_cloth(check.style) });
             let kinds: &[MaterialKind] =
                 if notion { &[MaterialKind::Notion] } else { &[MaterialKind::Cloth, MaterialKind::Roll] };
-            let fitting = workshop.materials.list.iter().filter(|material| kinds.contains(&material.kind));
-            fitting.map(|material| material.name.clone()).collect()
+            let suits = |material: &&Material| used.is_none_or(|used| used.suits(material));
+            let of_kind = || workshop.materials.list.iter().filter(|material| kinds.contains(&material.kind));
+            // A counted notion is refused where a length is needed; a roll may be wide enough for a skirt.
+            let others = of_kind().filter(|material| !notion && !suits(material));
+            of_kind().filter(suits).chain(others).map(|material| material.name.clone()).collect()
         }
         _ => Vec::new(),
     };
-    let more = all.len().saturating_sub(TOLD);
-    (all.into_iter().take(TOLD).chain(unnamed).collect(), more)
+    (all, unnamed)
 }

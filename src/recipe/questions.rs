@@ -9,7 +9,7 @@ use super::input::{AGE, Input, InputKind, PIECES, SIZE, USE};
 use super::question::{Question, fits};
 use super::refusal::Refusal;
 use super::run::Description;
-use super::{doubts, session, size_row, wearer};
+use super::{doubts, explaining, session, size_row, wearer};
 use crate::engine::limits::StopFlag;
 use crate::engine::value::quantity_to_script;
 use crate::engine::{Host, Problem};
@@ -77,7 +77,7 @@ impl Questions {
         let own = |typed: &str| session::evaluate(&self.host, typed);
         let question = self.with_check(&own, |check| {
             let cell = self.cells.get(&input.name).filter(|cell| fits(input, check, cell));
-            Question::of(input, check, self.size(), cell)
+            Question::of(input, check, self.size(), cell, self.description.goods.get(&input.name).copied())
         });
         Some(question)
     }
@@ -131,6 +131,24 @@ impl Questions {
             if last == SIZE { matches!(source, InputSource::Size(_)) } else { name == last }
         });
         doubts::of_order(&self.description.inputs, &just_now.collect(), age, &self.style)
+    }
+
+    /// What the next question means and how it is answered; nothing where all is answered.
+    pub fn explained(&self) -> Option<String> {
+        let (question, input) = (self.next()?, self.open()?);
+        let own = |typed: &str| session::evaluate(&self.host, typed);
+        let used = self.description.goods.get(&input.name).copied();
+        Some(self.with_check(&own, |check| explaining::explained(&question, input, check, used)))
+    }
+
+    /// Whether a word answers the next question itself, as the word of a choice or the name of goods does.
+    pub fn is_answered_by(&self, word: &str) -> bool {
+        let own = |typed: &str| session::evaluate(&self.host, typed);
+        self.open().is_some_and(|input| {
+            let named =
+                matches!(input.kind, InputKind::Choice(_) | InputKind::Cloth | InputKind::Notion | InputKind::Gathers);
+            named && self.with_check(&own, |check| check.answer(input, &Given::Typed(word.to_owned())).is_ok())
+        })
     }
 
     /// Goes back to the question before, whose answer is dropped; false at the first.

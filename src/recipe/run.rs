@@ -8,6 +8,7 @@ use super::answering::Given;
 use super::check::{self, CheckReport};
 use super::examples::{self, WorkedExample};
 use super::filling;
+use super::goods_used::{self, GoodsUsed};
 use super::header::Header;
 use super::input::{AGE, Input, PIECES, RESERVED, SIZE, USE};
 use super::library::RecipeText;
@@ -77,6 +78,8 @@ pub struct Description {
     pub header: Header,
     /// Its inputs.
     pub inputs: Vec<Input>,
+    /// What its cloths and notions are used as, as far as its examples tell.
+    pub goods: BTreeMap<String, GoodsUsed>,
 }
 
 impl Description {
@@ -252,7 +255,8 @@ impl<'w> Recipe<'w> {
     fn answer(&self, task: &Task) -> Reply {
         match task {
             Task::Describe => {
-                Reply::Described(Description { header: self.header.clone(), inputs: self.inputs.clone() })
+                let (header, inputs) = (self.header.clone(), self.inputs.clone());
+                Reply::Described(Description { header, inputs, goods: goods_used::of(self) })
             }
             Task::Check => Reply::Checked(check::check(self)),
             Task::Examples => examples::worked(self).map_or_else(Reply::from, Reply::Worked),

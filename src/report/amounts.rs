@@ -12,7 +12,9 @@ pub(super) fn shown(cell: &Cell, column: &Column, style: &Style) -> String {
         (Cell::Count(count), _) => count.to_string(),
         (Cell::Number(value), _) => style.show_number(*value),
         (Cell::Flag(flag), _) => yes_or_no(*flag).to_owned(),
-        (Cell::Quantity(quantity), ColumnKind::Quantity(unit)) => style.show_in(*quantity, unit.expression()),
+        (Cell::Quantity(quantity), ColumnKind::Quantity(unit)) if !unit.is_as_written() => {
+            style.show_in(*quantity, unit.expression())
+        }
         (Cell::Quantity(quantity), _) => style.show(*quantity),
     }
 }

@@ -9,6 +9,8 @@ use crate::quantity::{Dimension, Liked, Reading, Unit, UnitExpression, literal};
 pub struct ColumnUnit {
     expression: UnitExpression,
     text: String,
+    /// Its fields have units of two tapes, and each is shown as it was written.
+    as_written: bool,
 }
 
 impl ColumnUnit {
@@ -18,7 +20,19 @@ impl ColumnUnit {
         let read = literal::read_unit(text, Reading::default());
         let expression =
             read.map_err(|fault| TableFault::UnknownUnit { heading: heading.to_owned(), fault: Box::new(fault) })?;
-        Ok(Self { expression, text: text.trim().to_owned() })
+        Ok(Self { expression, text: text.trim().to_owned(), as_written: false })
+    }
+
+    /// The same for a column whose fields are not all written in it: each is shown as it was written. Files give all
+    /// of them in this one.
+    #[must_use]
+    pub fn as_written(self) -> Self {
+        Self { as_written: true, ..self }
+    }
+
+    /// Whether each field is shown as it was written.
+    pub fn is_as_written(&self) -> bool {
+        self.as_written
     }
 
     /// What it measures.

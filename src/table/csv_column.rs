@@ -241,11 +241,20 @@ impl Figures<'_> {
         if !faults.is_empty() {
             return Err(faults);
         }
+        let system = |quantity: Quantity| quantity.liked().length.map(Unit::system);
+        let two_tapes = self.read.iter().any(|read| match read {
+            Reads::Measured(quantity) => system(*quantity) != system(first),
+            _ => false,
+        });
+        let kind = match kind? {
+            ColumnKind::Quantity(unit) if two_tapes => ColumnKind::Quantity(unit.as_written()),
+            kind => kind,
+        };
         let cell = |read: &Reads| match read {
             Reads::Measured(quantity) => Cell::Quantity(*quantity),
             _ => Cell::Blank,
         };
-        Ok((kind?, self.read.iter().map(cell).collect()))
+        Ok((kind, self.read.iter().map(cell).collect()))
     }
 
     fn kind(&self, unit: &str, dimension: Dimension) -> Result<ColumnKind, Faults> {

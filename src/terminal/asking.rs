@@ -80,7 +80,9 @@ impl Talk {
     /// Asks the first question.
     pub(super) fn ask_first(&mut self, desk: &mut Desk<'_>) {
         if self.keeps_unnamed() {
-            desk.output.say_wrapped("back goes to the question before, Ctrl-C drops them all");
+            desk.output.say_wrapped(
+                "an empty line takes what is usual, back goes to the question before, help explains it, cancel or Ctrl-C drops them all",
+            );
         }
         self.ask(desk);
     }
@@ -98,6 +100,27 @@ impl Talk {
         let Some(mut asking) = self.asking.take() else { return After::Done };
         let typed = &with_point(typed.trim(), self.host.style());
         let mut after = After::Done;
+        let word = typed.to_lowercase();
+        let is_answer = asking.questions.is_answered_by(typed);
+        match word.as_str() {
+            "help" | "?" if !is_answer => {
+                desk.output.say_wrapped(&asking.questions.explained().unwrap_or_default());
+                self.asking = Some(asking);
+                return After::Done;
+            }
+            "list" if !is_answer => {
+                let all = asking.questions.next().map(|question| question.all).unwrap_or_default();
+                let shown = if all.is_empty() { "there is nothing to choose from".to_owned() } else { all.join("\n") };
+                desk.output.say_wrapped(&shown);
+                self.asking = Some(asking);
+                return After::Done;
+            }
+            "cancel" | "leave" | "quit" | "exit" if !is_answer => {
+                desk.output.tell("the questions are dropped; nothing was run");
+                return After::Done;
+            }
+            _ => {}
+        }
         if typed == "back" {
             if !asking.questions.back() {
                 desk.output.tell("this is the first question");

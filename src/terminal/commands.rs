@@ -22,7 +22,7 @@ use crate::report::{self, CsvDialect, wrap};
 use crate::table::{Cell, Table};
 use crate::ticket::{self, OrderTables, Ticket, cautions};
 use crate::workshop::Dialect;
-use rhai::Scope;
+use rhai::{Dynamic, Scope};
 use std::collections::BTreeMap;
 use std::io::Read;
 use std::path::{Path, PathBuf};
@@ -116,7 +116,7 @@ impl Desk<'_> {
             Command::Check { recipes } => self.check(&recipes),
             Command::Recipes { about } => self.list_recipes(about.as_deref().unwrap_or_default()),
             Command::Reference { folder } => self.reference(&folder),
-            Command::Describe { recipe } => self.describe(&recipe),
+            Command::Describe { recipe } => self.describe(&recipe, "shirr run"),
             Command::Page { file } if file == Path::new("-") => self.page_from(input, "the page that was piped in"),
             Command::Page { file } => match files::read(&self.folder.join(&file)) {
                 Ok(text) => lines::work_out(self, &text),
@@ -167,6 +167,22 @@ impl Desk<'_> {
         }
     }
 
+    /// Says of a product that nobody means, such as money times length, that it is one.
+    pub(super) fn tell_odd(&mut self, value: &Dynamic) {
+        let Some(quantity) = value::quantity_from_script(value) else { return };
+        let dimension = quantity.dimension();
+        if let Some(product) = dimension.odd_product() {
+            let shown = self.style().show(quantity);
+            let sign = self.opened.workshop.settings.style().currency;
+            let price = if dimension.money > 0 && dimension.length > 0 {
+                format!("; a price by the length is typed {sign}6/yd")
+            } else {
+                String::new()
+            };
+            self.output.tell(&format!("  {shown} is {product}, which is no measure of the trade{price}"));
+        }
+    }
+
     fn reckon(&mut self, expressions: &[String]) -> u8 {
         let host = self.host();
         let style = self.style();
@@ -174,11 +190,15 @@ impl Desk<'_> {
         for typed in expressions {
             let answer = Expression::compile(&host, typed).and_then(|e| e.evaluate(&host, &mut Scope::new()));
             let shown = answer.and_then(|answer| {
-                value::show(&answer, &style)
-                    .ok_or_else(|| Fault::new(format!("{} cannot be shown here", value::noun(&answer))))
+                let shown = value::show(&answer, &style)
+                    .ok_or_else(|| Fault::new(format!("{} cannot be shown here", value::noun(&answer))))?;
+                Ok((shown, answer))
             });
             match shown {
-                Ok(shown) => self.output.say(&shown),
+                Ok((shown, answer)) => {
+                    self.output.say(&shown);
+                    self.tell_odd(&answer);
+                }
                 Err(fault) => code = self.failed(&fault.to_string()),
             }
             self.tell_notices(&host);
@@ -414,22 +434,22 @@ impl Desk<'_> {
         DONE
     }
 
-    /// Tells what a recipe makes and asks.
-    pub(super) fn describe(&mut self, name: &str) -> u8 {
+    /// Tells what a recipe makes and asks, and how it is run from where it was asked.
+    pub(super) fn describe(&mut self, name: &str, run: &str) -> u8 {
         let recipe = match recipes::find(name, &self.folder) {
             Ok(recipe) => recipe,
             Err(said) => return self.failed(&said),
         };
         match self.ask(&recipe, Task::Describe) {
             Reply::Described(description) => {
-                self.show_description(&recipe, &description);
+                self.show_description(&recipe, &description, run);
                 DONE
             }
             reply => self.unexpected(&reply),
         }
     }
 
-    fn show_description(&mut self, recipe: &RecipeText, description: &Description) {
+    fn show_description(&mut self, recipe: &RecipeText, description: &Description, run: &str) {
         let style = self.style();
         let header = &description.header;
         self.output.say_wrapped(&header.makes);
@@ -459,7 +479,7 @@ impl Desk<'_> {
             .map(|input| format!("{}=…", input.name))
             .collect();
         self.output.say("");
-        self.output.say_wrapped(&format!("shirr run {} {}", recipe.name, needed.join(" ")));
+        self.output.say_wrapped(&format!("{run} {} {}", recipe.name, needed.join(" ")));
     }
 
     /// Explains a function or a topic.

@@ -3,10 +3,11 @@
 use super::files::{self, FileProblem};
 use crate::quantity::Style;
 use crate::recipe::drawn_pieces;
-use crate::report::{CsvDialect, write_csv, write_picture};
+use crate::report::plain_text;
+use crate::report::{CsvDialect, write_csv, write_markdown, write_picture};
 use crate::table::Table;
 use crate::ticket::Ticket;
-use std::io;
+use std::io::{self, Write};
 use std::path::Path;
 
 /// The file that the pieces are drawn into.
@@ -16,6 +17,18 @@ pub(super) const PICTURE: &str = "pieces.svg";
 pub(super) fn picture(ticket: &Ticket, style: &Style) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     write_picture(&ticket.recipe.replace('_', " "), &drawn_pieces(ticket, style), style, &mut bytes)?;
+    Ok(bytes)
+}
+
+/// The tables of a ticket one after the other, each below its heading; those without rows are left out.
+pub(super) fn markdown(ticket: &Ticket, tables: &[&Table], style: &Style) -> io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    let name = ticket.recipe.replace('_', " ");
+    writeln!(bytes, "# {name}\n\n{}", plain_text::one_line(&ticket.makes))?;
+    for table in tables.iter().filter(|table| !table.is_empty()) {
+        writeln!(bytes, "\n## {}\n", table.title())?;
+        write_markdown(table, style, &mut bytes)?;
+    }
     Ok(bytes)
 }
 
@@ -41,4 +54,23 @@ pub(super) fn write<'t>(
     }
     files::replace_all(folder, &files)?;
     Ok(count)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_ticket_in_one_file_has_a_heading_for_each_table_with_rows() {
+        let mut cut_list = Table::new("cut list").text("piece").count("count").ready().unwrap();
+        cut_list.push(vec!["panel".into(), 2.into()]).unwrap();
+        let marks = Table::new("marks").text("piece").ready().unwrap();
+        let ticket = Ticket::new("gathered_skirt", "Gathered skirt of straight panels.");
+        let written = markdown(&ticket, &[&cut_list, &marks], &Style::default()).unwrap();
+        assert_eq!(
+            String::from_utf8(written).unwrap(),
+            "# gathered skirt\n\nGathered skirt of straight panels.\n\n## cut list\n\n\
+             | piece | count |\n| --- | ---: |\n| panel | 2 |\n"
+        );
+    }
 }

@@ -87,7 +87,15 @@ impl Talk {
             line => {
                 let is_sum = matches!(line, Line::Expression(_));
                 match self.enter(desk, typed) {
-                    Ok(entered) => self.show_entered(desk, &entered),
+                    Ok(entered) => {
+                        let after = self.show_entered(desk, &entered);
+                        if let (After::Failed, Line::File { cell, .. }) = (after, &line) {
+                            desk.output.tell(&format!(
+                                "  the line stays on the page, and the file is read again once it is mended and saved; strike {cell} takes the line off"
+                            ));
+                        }
+                        after
+                    }
                     Err(fault) if is_sum => tell(desk, &meant_as_verb(typed, fault)),
                     Err(fault) => tell(desk, &fault),
                 }
@@ -105,12 +113,18 @@ impl Talk {
             return match crate::notebook::one_line(value, &self.host.style()) {
                 Ok(shown) => {
                     desk.output.say(&shown);
+                    desk.tell_odd(value);
                     After::Done
                 }
                 Err(fault) => tell(desk, &fault),
             };
         }
-        self.show_changes(desk, &entered.changes, true)
+        let after = self.show_changes(desk, &entered.changes, true);
+        let typed = entered.changes.first().map(|change| change.name.as_str());
+        if let Some(Ok(value)) = typed.and_then(|name| self.page.value(name)) {
+            desk.tell_odd(value);
+        }
+        after
     }
 
     /// An order with questions left is asked about; else it goes on the page.
@@ -309,7 +323,7 @@ fn meant_as_verb(typed: &str, fault: Fault) -> Fault {
     };
     let alone = typed.split_whitespace().count() == 1 && typed.chars().all(char::is_alphanumeric);
     match verb {
-        None if fault.hint.is_none() && alone => {
+        None if fault.hint.is_none() && alone && fault.message.contains("is not known here") => {
             fault.hinting(format!("to name a measure, type {word} = 56 cm; for what can be typed, help"))
         }
         Some(verb) if fault.hint.is_none() => fault.hinting(format!("did you mean “{verb}”?")),

@@ -9,6 +9,7 @@ mod commands;
 mod completion;
 mod export;
 mod files;
+mod folder_pages;
 mod hints;
 mod interrupt;
 mod known;

@@ -71,7 +71,7 @@ impl<'o> Output<'o> {
     pub(super) fn tell(&mut self, text: &str) {
         // What was answered before stands before it, where both go to one terminal.
         self.flush();
-        let text = plain_text::lines(text).join("\n");
+        let text = broken(&plain_text::lines(text), self.width);
         let written =
             self.err.write_all(text.trim_end_matches('\n').as_bytes()).and_then(|()| self.err.write_all(b"\n"));
         // There is no third stream to complain to.
@@ -97,6 +97,23 @@ impl<'o> Output<'o> {
     }
 }
 
+/// Lines of a problem, those that are too long broken at blanks. A line with marks below it is what was typed, and
+/// stays whole, for the marks point into it.
+fn broken(lines: &[String], width: usize) -> String {
+    let marks = |line: &String| line.contains('~') && line.chars().all(|c| c == '~' || c == ' ');
+    let mut told = Vec::with_capacity(lines.len());
+    for (at, line) in lines.iter().enumerate() {
+        let typed = marks(line) || lines.get(at + 1).is_some_and(marks);
+        if typed || wrap::width(line) <= width {
+            told.push(line.clone());
+            continue;
+        }
+        let (before, words) = line.split_at(hanging_indent(line, width));
+        told.extend(wrap::hang(before, words, width));
+    }
+    told.join("\n")
+}
+
 /// Where the text of a line begins: behind its name and the blanks after it, if that leaves room enough;
 /// else behind its own indent.
 fn hanging_indent(line: &str, width: usize) -> usize {
@@ -107,4 +124,18 @@ fn hanging_indent(line: &str, width: usize) -> usize {
         Some(line.len() - rest.trim_start().len())
     });
     behind.filter(|behind| *behind * 2 <= width).unwrap_or(indent)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_problem_is_broken_at_blanks_and_what_was_typed_is_not() {
+        let text = "a length and a time cannot be added\n  waist + 3 min + 14 1/2 in\n  ~~~~~   ~~~~~\n  type a length on both sides";
+        let lines: Vec<String> = text.lines().map(str::to_owned).collect();
+        let expected = "a length and a\ntime cannot be\nadded\n  waist + 3 min + 14 1/2 in\n  ~~~~~   ~~~~~\n  type a length on\n  both sides";
+        assert_eq!(broken(&lines, 18), expected);
+        assert_eq!(broken(&lines, 80), text);
+    }
 }

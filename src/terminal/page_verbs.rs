@@ -3,9 +3,9 @@
 use super::asking::{Asked, Asking};
 use super::commands::{DONE, Desk};
 use super::lines::{After, Talk, tell};
-use super::{export, files};
+use super::{export, files, folder_pages};
 use crate::engine::Fault;
-use crate::notebook::{self, Change, Moved, Page, TableObject, TicketObject, Tools, split_answers, tour};
+use crate::notebook::{self, Change, Moved, Page, TableObject, TicketObject, Tools, split_answers, tour, unquoted};
 use crate::report::{self, Look};
 use crate::table::Table;
 use rhai::Dynamic;
@@ -21,8 +21,10 @@ impl Talk {
             "take" | "redo" => self.step(desk, verb, rest),
             "strike" => self.strike(desk, rest),
             "rename" => self.rename(desk, rest),
-            "open" => self.open(desk, rest),
-            "save" => self.save(desk, rest),
+            "open" if rest.is_empty() => self.list_pages(desk),
+            "open" => self.open(desk, unquoted(rest)),
+            "pages" => self.list_pages(desk),
+            "save" => self.save(desk, unquoted(rest)),
             "write" => self.write(desk, rest),
             "read" => Err(Fault::new("read which file, as which cell?").hinting("type read pieces.csv as pieces")),
             "tour" => self.show_tour(desk, rest),
@@ -46,7 +48,7 @@ impl Talk {
                 None => desk.sheet(&head, answers, false),
             },
             "recipes" => desk.list_recipes(rest),
-            "describe" => desk.describe(&head),
+            "describe" => desk.describe(&head, "run"),
             "check" => desk.check(&head.split_whitespace().map(str::to_owned).collect::<Vec<_>>()),
             _ => desk.explain(rest),
         };
@@ -124,12 +126,12 @@ impl Talk {
 
     fn compare(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Fault> {
         let read = |talk: &Self, desk: &mut Desk<'_>, file: &str| -> Result<Page, Fault> {
-            let text = files::read(&desk.folder.join(file)).map_err(|problem| Fault::new(problem.to_string()))?;
+            let text = files::read(&page_there(desk, file)).map_err(|problem| Fault::new(problem.to_string()))?;
             Ok(Page::read(&mut Tools { host: &talk.host, world: desk }, &text))
         };
         let table = match rest.split_once(" with ") {
             Some((one, other)) => {
-                let (one, other) = (one.trim(), other.trim());
+                let (one, other) = (unquoted(one), unquoted(other));
                 let pages = (read(self, desk, one)?, read(self, desk, other)?);
                 notebook::compare(&mut Tools { host: &self.host, world: desk }, (one, &pages.0), (other, &pages.1))?
             }
@@ -143,6 +145,7 @@ impl Talk {
                 notebook::compare(&mut Tools { host: &self.host, world: desk }, ("saved", &saved), ("now", &self.page))?
             }
             None => {
+                let rest = unquoted(rest);
                 let page = read(self, desk, rest)?;
                 notebook::compare(
                     &mut Tools { host: &self.host, world: desk },
@@ -200,7 +203,7 @@ impl Talk {
             Fault::new("rename what to what?").hinting("type rename waist to snug, or rename page to fair.txt")
         })?;
         if old == "page" && self.page.value("page").is_none() {
-            let path = page_path(desk, new)?;
+            let path = page_path(desk, unquoted(new))?;
             let was = self.file.rename(&path, &self.page.text()).map_err(|problem| Fault::new(problem.to_string()))?;
             self.mark_kept();
             let was = was.map_or_else(String::new, |was| format!(", and no longer {}", shown_path(desk, &was)));
@@ -224,10 +227,8 @@ impl Talk {
             let left = self.file.left_pages();
             let Some(left) = left.first() else { return Err(Fault::new("no page was left without a name")) };
             (self.file.take_up(left).map_err(problem)?, "the page that was left".to_owned())
-        } else if rest.is_empty() {
-            return Err(Fault::new("open which page?").hinting("type open fair.txt, or open left"));
         } else {
-            let path = desk.folder.join(rest);
+            let path = page_there(desk, rest);
             let (text, elsewhere) = self.file.open(&path).map_err(problem)?;
             if elsewhere {
                 desk.output.tell(&format!(
@@ -252,6 +253,25 @@ impl Talk {
         Ok(if faults.is_empty() { After::Done } else { After::Failed })
     }
 
+    fn list_pages(&mut self, desk: &mut Desk<'_>) -> Result<After, Fault> {
+        let pages = folder_pages::listed(&desk.folder, self.host.reading());
+        let table = folder_pages::table(&pages).map_err(|fault| Fault::new(fault.to_string()))?;
+        let left = self.file.left_pages().len();
+        if pages.is_empty() {
+            desk.output.say("no page is in this folder; save fair.txt keeps this one under a name");
+        } else {
+            say_table(desk, &table);
+        }
+        match left {
+            0 => {}
+            1 => desk.output.say("1 page was left without a name: open left brings it back"),
+            many => {
+                desk.output.say(&format!("{many} pages were left without a name: open left brings the last one back"))
+            }
+        }
+        Ok(After::Done)
+    }
+
     fn save(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Fault> {
         let path = match (rest, self.file.path()) {
             ("", Some(path)) => path.to_path_buf(),
@@ -267,8 +287,8 @@ impl Talk {
     fn write(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Fault> {
         const FORM: &str = "type write first.cut_list to cut_list.csv, write first to tables, or write page to page.md";
         let (what, to, over) = match (rest.rsplit_once(" to "), rest.rsplit_once(" over ")) {
-            (Some((what, to)), _) => (what.trim(), to.trim(), false),
-            (None, Some((what, to))) => (what.trim(), to.trim(), true),
+            (Some((what, to)), _) => (what.trim(), unquoted(to), false),
+            (None, Some((what, to))) => (what.trim(), unquoted(to), true),
             (None, None) => return Err(Fault::new("write what to which file?").hinting(FORM)),
         };
         let value = match what {
@@ -292,8 +312,15 @@ impl Talk {
                     desk.output.say(&format!("the pieces of {what} are drawn in {}", shown_path(desk, &path)));
                     Ok(After::Done)
                 }
-                Some(_) => Err(Fault::new(format!("“{what}” is a ticket with many tables; they go into a folder"))
-                    .hinting(format!("{FORM}; write {what} to pieces.svg draws its pieces"))),
+                Some("md") => {
+                    let written = export::markdown(ticket.ticket(), &ticket.tables().all(), &self.host.style());
+                    let written = written.map_err(|_| Fault::new("the tables cannot be written"))?;
+                    let path = put(desk, &written, what, to, over)?;
+                    desk.output.say(&format!("the tables of {what} are in {}", shown_path(desk, &path)));
+                    Ok(After::Done)
+                }
+                Some(_) => Err(Fault::new(format!("“{what}” is a ticket with many tables"))
+                    .hinting(format!("type write {what} to {what}.md for all in one file, write {what} to tables for a folder of them, or write {what} to pieces.svg for its pieces"))),
                 None => {
                     let code = desk.export(ticket.ticket(), ticket.tables(), Path::new(to));
                     Ok(if code == DONE { After::Done } else { After::Failed })
@@ -360,6 +387,13 @@ fn put(desk: &Desk<'_>, bytes: &[u8], what: &str, to: &str, over: bool) -> Resul
     }
     files::replace(&path, bytes).map_err(|problem| Fault::new(problem.to_string()))?;
     Ok(path)
+}
+
+/// Where a page that is there lies: `open mine` finds `mine.txt`, as `save mine` made it.
+fn page_there(desk: &Desk<'_>, name: &str) -> std::path::PathBuf {
+    let path = desk.folder.join(name);
+    let with_end = path.with_extension("txt");
+    if !path.is_file() && path.extension().is_none() && with_end.is_file() { with_end } else { path }
 }
 
 /// Where a page of this name lies; a page is a text file and says so.

@@ -17,7 +17,7 @@ pub(super) fn find(written: &str, here: &Path) -> Result<RecipeText, String> {
             let holds = |name: &&str| written.len() > 2 && name.contains(&written.to_lowercase());
             let near = nearest(written, library::shipped_names()).or_else(|| library::shipped_names().find(holds));
             let hint = near.map_or_else(
-                || "type shirr recipes for the list, or give a file such as mine.rhai".to_owned(),
+                || "recipes lists those there are; a file is named with its ending: mine.rhai".to_owned(),
                 |near| format!("did you mean {near}?"),
             );
             return Err(format!("there is no recipe “{written}”\n  {hint}"));

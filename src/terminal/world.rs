@@ -103,7 +103,14 @@ impl World for Desk<'_> {
         match from_csv::read(file, &text, reading) {
             Ok(table) => Ok(Dynamic::from(TableObject::new(table))),
             Err(faults) => {
-                let said: Vec<String> = faults.iter().map(ToString::to_string).collect();
+                let (mut said, mut told): (Vec<String>, Vec<String>) = (Vec::new(), Vec::new());
+                for fault in &faults {
+                    said.push(fault.to_string());
+                    // What mends several of them is said once.
+                    let hint = fault.hint().map(|hint| format!("  {hint}"));
+                    said.extend(hint.iter().filter(|hint| !told.contains(hint)).cloned());
+                    told.extend(hint);
+                }
                 Err(Fault::new(said.join("\n")))
             }
         }

@@ -435,7 +435,17 @@ fn questions_are_asked_answered_dropped_and_called_up_again() {
     let here = desk("keyboard");
     let mut session = prompt(here.path());
     session.send_line("run gathered_trim as frill").unwrap();
+    session.exp_string("cancel or Ctrl-C drops them all").unwrap();
     session.exp_string("edge it is sewn to").unwrap();
+    session.exp_string("? ").unwrap();
+    session.send_line("leave").unwrap();
+    answered(&mut session, "the questions are dropped; nothing was run");
+    session.send_line("run gathered_trim as frill").unwrap();
+    session.exp_string("edge it is sewn to").unwrap();
+    session.exp_string("? ").unwrap();
+    // An explanation is no answer: the same question waits.
+    session.send_line("help").unwrap();
+    session.exp_string("a number alone").unwrap();
     session.exp_string("? ").unwrap();
     session.send_line("1 m").unwrap();
     session.exp_string("finished depth").unwrap();

@@ -78,13 +78,39 @@ pub(super) const FUNCTIONS: &[Function] = &[
         gives: Kind::Flag,
         formula: Formula::None,
         summary: "Whether something stands in a cell of a table, as in orders where known(cost).",
-        examples: &[Example { typed: "known(14 in)", shown: "yes" }, Example { typed: "known(())", shown: "no" }],
+        examples: &[Example { typed: "known(14 in)", shown: "yes" }, Example { typed: "known(35 cm)", shown: "yes" }],
         source: COMMON,
         code: |a, _| Ok(Value::Flag(a.get(0).is_some_and(|value| *value != Value::Blank))),
+    },
+    Function {
+        name: "without_blanks",
+        topic: TOPIC,
+        parameters: &[Parameter::new("column", Kind::Anything)],
+        gives: Kind::Any,
+        summary: "The cells of a column that are not blank, as in total(without_blanks(orders.cost)).",
+        examples: &[
+            Example { typed: "without_blanks([14 in, 9 in])", shown: "14 in, 9 in" },
+            Example { typed: "without_blanks([9 cm, 35 cm])", shown: "9 cm, 35 cm" },
+        ],
+        source: COMMON,
+        code: |a, _| without_blanks(a),
     },
 ];
 
 type Answer<T> = Result<T, Problem>;
+
+/// The items that are there; whoever asks for them says so, and no blank is passed over in silence.
+fn without_blanks(a: &Arguments<'_>) -> Answer<Value> {
+    match a.get(0) {
+        Some(Value::List(items)) => {
+            Ok(Value::List(items.iter().filter(|item| **item != Value::Blank).cloned().collect()))
+        }
+        _ => {
+            let problem = Problem::new("without_blanks is asked of a column, and this is none");
+            Err(problem.hinting("type without_blanks(orders.cost)").marking(Marked::Argument(0)))
+        }
+    }
+}
 
 /// The items as quantities of one dimension, counted from 1 as rows are.
 fn quantities(a: &Arguments<'_>, word: &str) -> Answer<Vec<Quantity>> {
@@ -93,14 +119,14 @@ fn quantities(a: &Arguments<'_>, word: &str) -> Answer<Vec<Quantity>> {
     for (at, item) in a.items(0)?.iter().enumerate() {
         let Some(quantity) = item.quantity() else {
             return refused(
-                format!("row {} of the list in {word} is blank", at + 1),
-                "keep the filled rows first, in a cell of its own: filled = orders where known(cost)",
+                format!("row {} of the list is blank, and a blank has no part in {word}", at + 1),
+                &format!("to leave the blank rows out, type {word}(without_blanks(…))"),
             );
         };
         if let Some(first) = found.first().filter(|first| first.dimension() != quantity.dimension()) {
             let (first, other) = (first.dimension().noun(), quantity.dimension().noun());
             return refused(
-                format!("the list in {word} mixes {first} and, in row {}, {other}", at + 1),
+                format!("the list mixes {first} and, in row {}, {other}, which {word} cannot put together", at + 1),
                 "keep unlike things in lists of their own",
             );
         }
@@ -170,7 +196,10 @@ mod tests {
     fn a_blank_is_told_with_its_row() {
         let list = [of(3.0, Unit::Inch), of(4.0, Unit::Inch), Value::Blank];
         for name in ["total", "largest", "smallest", "average"] {
-            assert_eq!(call(name, &list), Err(format!("row 3 of the list in {name} is blank")));
+            assert_eq!(
+                call(name, &list),
+                Err(format!("row 3 of the list is blank, and a blank has no part in {name}"))
+            );
             assert_eq!(
                 call(name, &[]),
                 Err(format!("list in {name} must be a list of numbers or measures, not an empty list"))
@@ -179,9 +208,19 @@ mod tests {
     }
 
     #[test]
+    fn what_is_filled_can_be_asked_for() {
+        let list = [of(3.0, Unit::Inch), Value::Blank, of(4.0, Unit::Inch)];
+        assert_eq!(call("without_blanks", &list), Ok("3 in, 4 in".to_owned()));
+        assert_eq!(call("without_blanks", &[Value::Blank]), Ok(String::new()));
+        let style = Style::default();
+        let refused = functions::named("without_blanks").unwrap().call(&[of(3.0, Unit::Inch)], &style).unwrap_err();
+        assert_eq!(refused.message, "without_blanks is asked of a column, and this is none");
+    }
+
+    #[test]
     fn unlike_items_are_not_added() {
         let mixed = [of(3.0, Unit::Inch), of(4.0, Unit::Minute)];
-        let message = "the list in total mixes a length and, in row 2, a time";
+        let message = "the list mixes a length and, in row 2, a time, which total cannot put together";
         assert_eq!(call("total", &mixed), Err(message.to_owned()));
         let texts = [of(3.0, Unit::Inch), Value::Text("x".to_owned())];
         let message = "list in average must be a list of numbers or measures, not a list with a text in it";

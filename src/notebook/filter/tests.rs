@@ -59,6 +59,8 @@ fn where_is_found_outside_brackets_and_texts_alone() {
 #[test]
 fn rows_that_meet_the_condition_are_kept() {
     check("orders where days > 3 && cloth == \"ivory tulle\"", "3");
+    check("orders where days > 3 and cloth = \"ivory tulle\"", "3");
+    check("orders where not (days ≤ 3) and not (cloth ≠ \"ivory tulle\")", "3");
     check("orders where days > least", "2 3");
     check("orders where mark_from > 13 cm", "1 3");
     check("orders where rush", "1");
@@ -102,7 +104,7 @@ fn what_is_refused_is_marked_in_the_whole_line() {
     check(
         "orders where cost > $10",
         "“cost” is blank here\n  orders where cost > $10\n               ~~~~   ~~~\n  \
-         while working out row 2 of “orders”\n  ask first whether it is filled: known(cost) && …",
+         while working out row 2 of “orders”\n  ask first whether it is filled: known(cost) and …",
     );
     check(
         "least where days > 3",
@@ -110,7 +112,7 @@ fn what_is_refused_is_marked_in_the_whole_line() {
     );
     check(
         "orders where days > 3 where rush",
-        "“where” stands here twice\n  orders where days > 3 where rush\n                        ~~~~~\n  join two conditions with &&",
+        "“where” stands here twice\n  orders where days > 3 where rush\n                        ~~~~~\n  join two conditions with and",
     );
     check(
         "orders where days > 3 inn",

@@ -78,9 +78,10 @@ fn a_table_answers_by_column() {
     check("orders.cost.map(|cost| known(cost))", "yes, no, yes");
     check(
         "total(orders.cost)",
-        "row 2 of the list in total is blank\n  total(orders.cost)\n        ~~~~~~~~~~~\n  \
-         keep the filled rows first, in a cell of its own: filled = orders where known(cost)",
+        "row 2 of the list is blank, and a blank has no part in total\n  total(orders.cost)\n        ~~~~~~~~~~~\n  \
+         to leave the blank rows out, type total(without_blanks(orders.cost))",
     );
+    check("total(without_blanks(orders.cost)) == total(orders.cost.filter(|cost| known(cost)))", "yes");
     check(
         "orders.marc_from",
         "the table “orders” has no column “marc_from”\n  orders.marc_from\n         ~~~~~~~~~\n  did you mean “mark_from”?",

@@ -185,24 +185,24 @@ skirt: finished, top edge to hem
 14 1/2 in
 cloth: skirt cloth
   a cloth by name, or one such as any 45 in at $6/yd
-  or ivory tulle, ivory tulle large roll, rose tulle, wide ivory tulle, ivory satin, ivory satin strip, white cotton lawn, blue check lawn; and 2 more
+  or wide ivory tulle, ivory satin, white cotton lawn, blue check lawn, garden face cloth, curtain lining, ivory tulle, ivory tulle large roll; and 2 more, which list shows
 > ivory sattin
 no: cloth: “ivory sattin” is not in the workshop's list of materials
     did you mean “ivory satin”?
 cloth: skirt cloth
   a cloth by name, or one such as any 45 in at $6/yd
-  or ivory tulle, ivory tulle large roll, rose tulle, wide ivory tulle, ivory satin, ivory satin strip, white cotton lawn, blue check lawn; and 2 more
+  or wide ivory tulle, ivory satin, white cotton lawn, blue check lawn, garden face cloth, curtain lining, ivory tulle, ivory tulle large roll; and 2 more, which list shows
 > white cotton lawn
 white cotton lawn
 elastic: elastic for the waist
   a notion by name, or any
-  or elastic 1 in, elastic 1/4 in, heading tape, hem tape, curtain hook, shirt button
+  or elastic 1 in, elastic 1/4 in, heading tape, hem tape
 > zip
 no: elastic: “zip” is not in the workshop's list of materials
     type any, or any $0.50/yd
 elastic: elastic for the waist
   a notion by name, or any
-  or elastic 1 in, elastic 1/4 in, heading tape, hem tape, curtain hook, shirt button
+  or elastic 1 in, elastic 1/4 in, heading tape, hem tape
 > elastic 1 in
 elastic 1 in
 nothing is asked
@@ -246,7 +246,7 @@ waist: waist, tape snug
 size Wren: waist 21 in, hips 23 in, skirt 12 in
 cloth: skirt cloth
   a cloth by name, or one such as any 45 in at $6/yd
-  or ivory tulle, ivory tulle large roll, rose tulle, wide ivory tulle, ivory satin, ivory satin strip, white cotton lawn, blue check lawn; and 2 more
+  or wide ivory tulle, ivory satin, white cotton lawn, blue check lawn, garden face cloth, curtain lining, ivory tulle, ivory tulle large roll; and 2 more, which list shows
 > back
 going back
 waist: waist, tape snug
@@ -261,12 +261,12 @@ skirt: finished, top edge to hem
 size Wren: hips 23 in, skirt 12 in
 cloth: skirt cloth
   a cloth by name, or one such as any 45 in at $6/yd
-  or ivory tulle, ivory tulle large roll, rose tulle, wide ivory tulle, ivory satin, ivory satin strip, white cotton lawn, blue check lawn; and 2 more
+  or wide ivory tulle, ivory satin, white cotton lawn, blue check lawn, garden face cloth, curtain lining, ivory tulle, ivory tulle large roll; and 2 more, which list shows
 > any 45 in at $6/yd
 any 45 in at $6/yd
 elastic: elastic for the waist
   a notion by name, or any
-  or elastic 1 in, elastic 1/4 in, heading tape, hem tape, curtain hook, shirt button
+  or elastic 1 in, elastic 1/4 in, heading tape, hem tape
 ",
     );
     assert_eq!(talk.answers(), ["size=Wren", "waist=22 in", "cloth=any 45 in at $6/yd"]);

@@ -52,6 +52,19 @@ fn a_column_is_what_its_fields_are() {
     column(&["", ""], "it: a text");
 }
 
+/// Each field of two tapes stays as it was written; a unit in the heading speaks for all.
+#[test]
+fn fields_of_two_tapes_are_shown_as_they_were_written() {
+    let as_written = |text: &str| match &table(text).columns()[0].kind {
+        ColumnKind::Quantity(unit) => unit.is_as_written(),
+        other => panic!("{other:?}"),
+    };
+    assert!(as_written("it\n45 in\n112 cm\n"));
+    assert!(!as_written("it\n45 in\n2 yd\n\n"));
+    assert!(!as_written("it (in)\n45\n112 cm\n"));
+    assert!(!as_written("it\n2 min\n1 h\n"));
+}
+
 /// Names that begin as measures do, marks, codes, days and what a spreadsheet would run.
 #[test]
 fn names_stay_names() {

@@ -2,7 +2,7 @@
 
 use super::{assert_plain, assert_span};
 use shirr::engine::Fault;
-use shirr::engine::rewrite::{LITERAL, LITERAL_NAMES, Literals, Rewritten, SHOWN, rewrite, rewrite_expression};
+use shirr::engine::rewrite::{LITERAL, LITERAL_NAMES, Literals, Rewritten, SHOWN, Words, rewrite, rewrite_expression};
 use shirr::engine::tokens::{TokenKind, Tokens};
 use shirr::notebook::{Line, is_open, read_line, split_answers, statements, verbs};
 use shirr::quantity::{LiteralFault, LiteralFaultKind, LiteralValue, Quantity, Reading, Style, literal};
@@ -50,12 +50,17 @@ fn try_tokens(text: &str, reading: Reading) {
         assert!(end <= token.span.start, "{token:?} begins inside the one before it");
         end = token.span.end;
     }
-    try_rewritten(text, &tokens, rewrite(None, text, reading).expect("the tokens can be read"));
-    try_rewritten(text, &tokens, rewrite_expression(text, reading).expect("the tokens can be read"));
+    let script = rewrite(None, text, reading).expect("the tokens can be read");
+    try_rewritten(text, &tokens, script, Words::Script);
+    for words in [Words::Sum, Words::Condition] {
+        let sum = rewrite_expression(text, reading, words).expect("the tokens can be read");
+        try_rewritten(text, &tokens, sum, words);
+    }
 }
 
 /// Each position of a rewritten text leads back.
-fn try_rewritten(text: &str, tokens: &Tokens, Rewritten { text: rewritten, source, literals, .. }: Rewritten) {
+fn try_rewritten(text: &str, tokens: &Tokens, given: Rewritten, words: Words) {
+    let Rewritten { text: rewritten, source, literals, .. } = given;
     assert_eq!(source.tokens(), tokens.list);
     let mut names = LITERAL_NAMES.iter();
     let (mut line, mut column) = (1, 1);
@@ -70,7 +75,10 @@ fn try_rewritten(text: &str, tokens: &Tokens, Rewritten { text: rewritten, sourc
         }
         rest.len()
     };
+    let mut member = false;
     for token in &tokens.list {
+        let written = &text[token.span.clone()];
+        let is_member = std::mem::replace(&mut member, [".", "?."].contains(&written));
         let stands_for = match (&token.kind, literals) {
             (TokenKind::Literal(_), Literals::Named) => names.next().expect("a name for each").to_string(),
             (TokenKind::Literal(_), Literals::Called) => {
@@ -79,6 +87,22 @@ fn try_rewritten(text: &str, tokens: &Tokens, Rewritten { text: rewritten, sourc
             }
             (TokenKind::TextOpen, _) => format!("${{{SHOWN}("),
             (TokenKind::TextClose, _) => ")}".to_owned(),
+            (TokenKind::Symbol, _) => match written {
+                "×" | "of" => "*".to_owned(),
+                "÷" => "/".to_owned(),
+                "−" => "-".to_owned(),
+                "≤" => "<=".to_owned(),
+                "≥" => ">=".to_owned(),
+                "≠" => "!=".to_owned(),
+                "=" if words == Words::Condition => "==".to_owned(),
+                _ => continue,
+            },
+            (TokenKind::Word, _) if words != Words::Script && !is_member => match written {
+                "and" => "&&".to_owned(),
+                "or" => "||".to_owned(),
+                "not" => "!".to_owned(),
+                _ => continue,
+            },
             _ => continue,
         };
         pass(&text[at..token.span.start], at, true);

@@ -1,0 +1,93 @@
+//! Sums as people write them who have not read how they are written here, and what to type instead.
+//!
+//! Never here: sums that mean something.
+
+use super::fault::{Fault, Place};
+use super::rewrite::{Rewritten, Source};
+use super::tokens::{Token, TokenKind};
+use crate::quantity::{Dimension, Quantity, Style, Unit};
+
+/// `3 yd in cm`: another unit is asked for with a word that does not do it.
+pub(super) fn unit_asked_for(typed: &str, rewritten: &Rewritten) -> Option<Fault> {
+    let [.., value, word, unit] = rewritten.tokens.as_slice() else { return None };
+    let text = |token: &Token| typed.get(token.span.clone()).unwrap_or_default();
+    let asks = word.kind == TokenKind::Word && ["in", "into", "to"].contains(&text(word));
+    let value_before = matches!(value.kind, TokenKind::Literal(_) | TokenKind::Word | TokenKind::Close);
+    if !(asks && value_before && unit.kind == TokenKind::Word && Unit::named(text(unit)).is_some()) {
+        return None;
+    }
+    let sum = typed.get(..word.span.start).unwrap_or_default().trim();
+    let fault = Fault::new(format!("“{}” does not ask for another unit", text(word)));
+    let place = Place::of(&rewritten.source, vec![word.span.clone()]);
+    Some(Fault { place: Some(Box::new(place)), ..fault.hinting(format!("type {sum} as {}", text(unit))) })
+}
+
+/// `8,5 cm`: the comma of a decimal, and the sum with a point.
+pub(super) fn decimal_comma(source: &Source, comma: usize) -> Option<String> {
+    let tokens = source.tokens();
+    let (before, comma, after) = (tokens.get(comma.checked_sub(1)?)?, tokens.get(comma)?, tokens.get(comma + 1)?);
+    let text = |token: &Token| source.typed.get(token.span.clone()).unwrap_or_default();
+    let close = before.span.end == comma.span.start && comma.span.end == after.span.start;
+    let digits =
+        text(before).ends_with(|c: char| c.is_ascii_digit()) && text(after).starts_with(|c: char| c.is_ascii_digit());
+    (text(comma) == "," && close && digits)
+        .then(|| format!("for a decimal, type a point: {}.{}", text(before), text(after)))
+}
+
+/// `$80 + 15 %`: fifteen per cent of what? The two sums that could be meant.
+pub(super) fn share_added(sign: &str, left: Quantity, right: Quantity, style: &Style) -> Option<String> {
+    let is_share = right.liked().named == Some(Unit::Percent) && right.dimension() == Dimension::NUMBER;
+    let more = match sign {
+        "+" => "more",
+        "-" => "less",
+        _ => return None,
+    };
+    let (whole, share) = (style.show(left), style.show(right));
+    let exact =
+        [&whole, &share].iter().all(|shown| shown.starts_with(|c: char| c.is_ascii_digit() || c == style.currency));
+    let whole = if exact { whole } else { "waist".to_owned() };
+    let share = if exact { share } else { "15 %".to_owned() };
+    (is_share && !left.dimension().is_number()).then(|| {
+        format!("for {share} {more}, type {whole} {sign} {share} of {whole}; for that share alone, {share} of {whole}")
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::engine::limits::{Limits, StopFlag};
+    use crate::engine::{Expression, Host};
+    use crate::quantity::{Reading, Style};
+    use rhai::Scope;
+
+    /// The answer, or what is said instead.
+    fn said(typed: &str) -> String {
+        let host = Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default());
+        let answer = Expression::compile(&host, typed).and_then(|sum| sum.evaluate(&host, &mut Scope::new()));
+        match answer {
+            Ok(value) => crate::engine::value::show(&value, &Style::default()).unwrap(),
+            Err(fault) => fault.hint.unwrap_or(fault.message),
+        }
+    }
+
+    #[test]
+    fn sums_as_they_are_said() {
+        assert_eq!(said("15% of $80"), "$12.00");
+        assert_eq!(said("$80 + 15 % of $80"), "$92.00");
+        assert_eq!(said("3 in × 4 in"), "12 in^2");
+        assert_eq!(said("6 in ÷ 2"), "3 in");
+        assert_eq!(said("5 in − 2 in"), "3 in");
+        assert_eq!(said("$9.25 / yd * 3 yd"), "$27.75");
+        assert_eq!(said("1 < 2 and not (3 in ≥ 4 in) or 2 > 3"), "yes");
+    }
+
+    #[test]
+    fn slips_are_told_what_to_type() {
+        assert_eq!(said("3 yd in cm"), "type 3 yd as cm");
+        assert_eq!(said("2 * (3 yd + 1 in) to cm"), "type 2 * (3 yd + 1 in) as cm");
+        assert_eq!(said("8,5 cm"), "for a decimal, type a point: 8.5 cm");
+        let two = "for 15 % more, type $80.00 + 15 % of $80.00; for that share alone, 15 % of $80.00";
+        assert_eq!(said("$80 + 15 %"), two);
+        assert_eq!(said("10 in - 5 %"), "for 5 % less, type 10 in - 5 % of 10 in; for that share alone, 5 % of 10 in");
+        assert_eq!(said("3 x 4 in"), "for times, type *; for an area, both sizes need a unit: 3 in * 4 in");
+    }
+}
