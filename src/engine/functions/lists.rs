@@ -87,6 +87,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[Parameter::new("column", Kind::Anything)],
         gives: Kind::Any,
+        formula: Formula::None,
         summary: "The cells of a column that are not blank, as in total(without_blanks(orders.cost)).",
         examples: &[
             Example { typed: "without_blanks([14 in, 9 in])", shown: "14 in, 9 in" },
