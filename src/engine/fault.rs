@@ -156,16 +156,13 @@ impl Translation<'_> {
         let literal = byte.and_then(|byte| self.source.token_at(byte)).filter(|token| {
             self.source.tokens().get(*token).is_some_and(|token| matches!(token.kind, TokenKind::Literal(_)))
         });
-        let problem = match literal {
+        let comma = byte.and_then(|byte| self.source.token_at(byte));
+        let comma = comma.and_then(|comma| slips::decimal_comma(self.source, comma));
+        let problem = match (literal, comma) {
             // The engine sees the name that stands for it.
-            Some(token) => self.misplaced_literal(token),
-            None => {
-                let comma = byte.and_then(|byte| self.source.token_at(byte));
-                match comma.and_then(|comma| slips::decimal_comma(self.source, comma)) {
-                    Some(hint) => problem.hinting(hint),
-                    None => problem,
-                }
-            }
+            (Some(token), _) => self.misplaced_literal(token),
+            (None, Some(hint)) => problem.hinting(hint),
+            (None, None) => problem,
         };
         Self::placed(problem, error.position(), self.source)
     }

@@ -266,7 +266,7 @@ impl Talk {
             0 => {}
             1 => desk.output.say("1 page was left without a name: open left brings it back"),
             many => {
-                desk.output.say(&format!("{many} pages were left without a name: open left brings the last one back"))
+                desk.output.say(&format!("{many} pages were left without a name: open left brings the last one back"));
             }
         }
         Ok(After::Done)

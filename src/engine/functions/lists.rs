@@ -102,15 +102,11 @@ type Answer<T> = Result<T, Problem>;
 
 /// The items that are there; whoever asks for them says so, and no blank is passed over in silence.
 fn without_blanks(a: &Arguments<'_>) -> Answer<Value> {
-    match a.get(0) {
-        Some(Value::List(items)) => {
-            Ok(Value::List(items.iter().filter(|item| **item != Value::Blank).cloned().collect()))
-        }
-        _ => {
-            let problem = Problem::new("without_blanks is asked of a column, and this is none");
-            Err(problem.hinting("type without_blanks(orders.cost)").marking(Marked::Argument(0)))
-        }
-    }
+    let Some(Value::List(items)) = a.get(0) else {
+        let problem = Problem::new("without_blanks is asked of a column, and this is none");
+        return Err(problem.hinting("type without_blanks(orders.cost)").marking(Marked::Argument(0)));
+    };
+    Ok(Value::List(items.iter().filter(|item| **item != Value::Blank).cloned().collect()))
 }
 
 /// The items as quantities of one dimension, counted from 1 as rows are.
