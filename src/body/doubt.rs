@@ -287,6 +287,42 @@ mod tests {
         assert!(tall.ends_with("did you mean 110 cm?"), "{tall}");
         let lying = said("stature", Length::centimetres(30.0), None, Some(18.0)).unwrap();
         assert!(lying.contains("a child of 18 months"), "{lying}");
+        // A short skirt is a skirt: from 3 cm, whatever the age.
+        assert_eq!(said("waist to hem", Length::centimetres(5.0), None, Some(60.0)), None);
+    }
+
+    /// Reckoned by hand from the rows of the charts on both sides of an age, each percentile 1.644854 standard
+    /// deviations from the middle.
+    #[test]
+    fn a_stature_is_held_against_its_age_and_the_end_of_it() {
+        let far = Length::centimetres(250.0);
+        for (sex, months, wanted) in [
+            // WHO daily table: the 5th at 18 months, the 95th at 20.
+            (Sex::Girl, 18.0, "a girl of 18 months measures (stature of that age: 75.9 to 87.7 cm, 5th to 95th)"),
+            (Sex::Boy, 18.6, "a boy of 18 months"),
+            // CDC table: the 5th at five years, the 95th at six.
+            (Sex::Girl, 60.0, "a girl of 5 measures (stature of that age: 100.1 to 123.6 cm, 5th to 95th)"),
+            (Sex::Boy, 60.0, "a boy of 5 measures (stature of that age: 101.2 to 123.6 cm, 5th to 95th)"),
+            (Sex::Girl, 24.0, "a girl of 2 measures (stature of that age: 79.3 to 100.5 cm, 5th to 95th)"),
+            (Sex::Girl, 24.5, "a girl of 2 measures"),
+            // Past the charts, the survey.
+            (Sex::Girl, 144.0, "a girl of 12 measures (stature of that age: 142.2 to 166.6 cm, 5th to 95th)"),
+        ] {
+            let said = said("stature", far, Some(sex), Some(months)).unwrap();
+            assert!(said.contains(wanted), "{said}");
+        }
+    }
+
+    #[test]
+    fn the_ends_themselves_are_left_in_peace() {
+        let cm = Length::centimetres;
+        assert_eq!([25.0, 200.0].map(|size| said("waist", cm(size), None, None)), [None, None]);
+        assert!(said("waist", cm(24.9), None, None).is_some() && said("waist", cm(200.1), None, None).is_some());
+        // 9.84 as inches is 25 cm, and 200 as centimetres 200 cm: both ends could be meant.
+        for meant in [cm(25.0 / 2.54), Length::inches(200.0)] {
+            let said = said("waist", meant, None, None).unwrap();
+            assert!(said.contains("did you mean"), "{said}");
+        }
     }
 
     #[test]

@@ -65,7 +65,9 @@ mod tests {
         let fault = before_shrinking(inches(96.0), 8.0).unwrap_err();
         assert_eq!(fault.to_string(), "shrinkage is 8; it must be less than 1 (100 %)");
         assert_eq!(fault.hint().as_deref(), Some("write shrinkage as 8 % or 0.08"));
-        assert!(before_shrinking(inches(96.0), 1.0).is_err());
+        let fault = before_shrinking(inches(96.0), 1.0).unwrap_err();
+        assert_eq!(fault.to_string(), "shrinkage is 1; it must be less than 1 (100 %)");
+        assert!(after_shrinking(inches(96.0), 1.0).is_err());
         assert!(before_shrinking(inches(96.0), f64::NAN).is_err());
         assert!(shrinkage_of(inches(96.0), inches(100.0)).is_err());
     }

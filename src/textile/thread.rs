@@ -179,7 +179,8 @@ mod tests {
         assert!(thread_for("301", Length::inches(-1.0), 0.1).is_err());
         assert!(thread_for("301", Length::inches(1.0), f64::NAN).is_err());
         assert!(thread_at(0.0, 0.5, Length::inches(1.0), 0.0).is_err());
-        assert!(thread_at(2.5, 1.5, Length::inches(1.0), 0.0).is_err());
+        let fault = thread_at(2.5, 1.5, Length::inches(1.0), 0.0).unwrap_err();
+        assert_eq!(fault.to_string(), "needle share is 1.5; the most is 1");
         assert!(lockstitch_ratio(Length::ZERO, Length::inches(0.01)).is_err());
     }
 }
