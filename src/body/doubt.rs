@@ -313,6 +313,35 @@ mod tests {
         }
     }
 
+    /// The limits are of our own (common practice, no source): what is just inside is left in peace.
+    #[test]
+    fn each_measure_has_its_own_limits() {
+        let cm = Length::centimetres;
+        for (measure, age, least, most) in [
+            ("waist", None, 25.0, 200.0),
+            ("seat", None, 25.0, 220.0),
+            ("bust", None, 25.0, 200.0),
+            ("height", None, 40.0, 230.0),
+            ("skirt length", None, 3.0, 140.0),
+            ("arm", None, 6.0, 70.0),
+            ("head", None, 28.0, 70.0),
+            ("neck", None, 15.0, 70.0),
+            ("wrist", None, 7.0, 35.0),
+            ("thigh", None, 12.0, 110.0),
+            // A girl of five: a fifth under 46.7 and a quarter over 67.3, a tenth beyond 100.1 and 123.6, of 24 in for
+            // seat and 23 in for chest 7/10 and 3/2, and 7/10 of 123.6.
+            ("waist", Some(60.0), 37.36, 84.125),
+            ("stature", Some(60.0), 90.09, 135.96),
+            ("seat", Some(60.0), 16.8 * 2.54, 36.0 * 2.54),
+            ("chest", Some(60.0), 16.1 * 2.54, 34.5 * 2.54),
+            ("skirt length", Some(60.0), 3.0, 86.52),
+        ] {
+            let is_doubted = |size: f64| said(measure, cm(size), Some(Sex::Girl), age).is_some();
+            assert!(!is_doubted(least + 0.05) && !is_doubted(most - 0.05), "{measure}");
+            assert!(is_doubted(least - 0.05) && is_doubted(most + 0.05), "{measure}");
+        }
+    }
+
     #[test]
     fn the_ends_themselves_are_left_in_peace() {
         let cm = Length::centimetres;
