@@ -76,7 +76,8 @@ mod tests {
     fn allowances_are_added_once_at_each_end() {
         assert_eq!(cut_size(inches(20.0), inches(2.5), inches(0.5)), Ok(inches(23.0)));
         assert_eq!(finished_size(inches(23.0), inches(2.5), inches(0.5)), Ok(inches(20.0)));
-        assert!(finished_size(inches(3.0), inches(2.5), inches(0.5)).is_err());
+        let fault = finished_size(inches(3.0), inches(2.5), inches(0.5)).unwrap_err();
+        assert_eq!(fault.to_string(), "first and second together is 3 in; it must be less than cut, 3 in");
         assert!(cut_size(inches(0.0), inches(2.5), inches(0.5)).is_err());
     }
 }
