@@ -287,6 +287,71 @@ mod tests {
         assert!(tall.ends_with("did you mean 110 cm?"), "{tall}");
         let lying = said("stature", Length::centimetres(30.0), None, Some(18.0)).unwrap();
         assert!(lying.contains("a child of 18 months"), "{lying}");
+        // A short skirt is a skirt: from 3 cm, whatever the age.
+        assert_eq!(said("waist to hem", Length::centimetres(5.0), None, Some(60.0)), None);
+    }
+
+    /// Reckoned by hand from the rows of the charts on both sides of an age, each percentile 1.644854 standard
+    /// deviations from the middle.
+    #[test]
+    fn a_stature_is_held_against_its_age_and_the_end_of_it() {
+        let far = Length::centimetres(250.0);
+        for (sex, months, wanted) in [
+            // WHO daily table: the 5th at 18 months, the 95th at 20.
+            (Sex::Girl, 18.0, "a girl of 18 months measures (stature of that age: 75.9 to 87.7 cm, 5th to 95th)"),
+            (Sex::Boy, 18.6, "a boy of 18 months"),
+            // CDC table: the 5th at five years, the 95th at six.
+            (Sex::Girl, 60.0, "a girl of 5 measures (stature of that age: 100.1 to 123.6 cm, 5th to 95th)"),
+            (Sex::Boy, 60.0, "a boy of 5 measures (stature of that age: 101.2 to 123.6 cm, 5th to 95th)"),
+            (Sex::Girl, 24.0, "a girl of 2 measures (stature of that age: 79.3 to 100.5 cm, 5th to 95th)"),
+            (Sex::Girl, 24.5, "a girl of 2 measures"),
+            // Past the charts, the survey.
+            (Sex::Girl, 144.0, "a girl of 12 measures (stature of that age: 142.2 to 166.6 cm, 5th to 95th)"),
+        ] {
+            let said = said("stature", far, Some(sex), Some(months)).unwrap();
+            assert!(said.contains(wanted), "{said}");
+        }
+    }
+
+    /// The limits are of our own (common practice, no source): what is just inside is left in peace.
+    #[test]
+    fn each_measure_has_its_own_limits() {
+        let cm = Length::centimetres;
+        for (measure, age, least, most) in [
+            ("waist", None, 25.0, 200.0),
+            ("seat", None, 25.0, 220.0),
+            ("bust", None, 25.0, 200.0),
+            ("height", None, 40.0, 230.0),
+            ("skirt length", None, 3.0, 140.0),
+            ("arm", None, 6.0, 70.0),
+            ("head", None, 28.0, 70.0),
+            ("neck", None, 15.0, 70.0),
+            ("wrist", None, 7.0, 35.0),
+            ("thigh", None, 12.0, 110.0),
+            // A girl of five: a fifth under 46.7 and a quarter over 67.3, a tenth beyond 100.1 and 123.6, of 24 in for
+            // seat and 23 in for chest 7/10 and 3/2, and 7/10 of 123.6.
+            ("waist", Some(60.0), 37.36, 84.125),
+            ("stature", Some(60.0), 90.09, 135.96),
+            ("seat", Some(60.0), 16.8 * 2.54, 36.0 * 2.54),
+            ("chest", Some(60.0), 16.1 * 2.54, 34.5 * 2.54),
+            ("skirt length", Some(60.0), 3.0, 86.52),
+        ] {
+            let is_doubted = |size: f64| said(measure, cm(size), Some(Sex::Girl), age).is_some();
+            assert!(!is_doubted(least + 0.05) && !is_doubted(most - 0.05), "{measure}");
+            assert!(is_doubted(least - 0.05) && is_doubted(most + 0.05), "{measure}");
+        }
+    }
+
+    #[test]
+    fn the_ends_themselves_are_left_in_peace() {
+        let cm = Length::centimetres;
+        assert_eq!([25.0, 200.0].map(|size| said("waist", cm(size), None, None)), [None, None]);
+        assert!(said("waist", cm(24.9), None, None).is_some() && said("waist", cm(200.1), None, None).is_some());
+        // 9.84 as inches is 25 cm, and 200 as centimetres 200 cm: both ends could be meant.
+        for meant in [cm(25.0 / 2.54), Length::inches(200.0)] {
+            let said = said("waist", meant, None, None).unwrap();
+            assert!(said.contains("did you mean"), "{said}");
+        }
     }
 
     #[test]

@@ -88,7 +88,7 @@ pub fn garment_limit(place: Place, sex: Sex, age: Time) -> Result<Length, BodyFa
         table: "the rule's table",
         given: age,
         from: age_of(9.0),
-        to: age_of(PAST - 1.0),
+        to: age_of(PAST - 12.0),
     })?;
     Ok(at(limits, place, sex))
 }
@@ -123,7 +123,21 @@ mod tests {
         let wanted = [None, Some(19.0), Some(20.0), Some(21.0), Some(21.0), Some(21.0), Some(22.0)];
         assert_eq!(girls[..7], wanted);
         assert_eq!(girls[7..], [Some(25.0), Some(26.5), Some(30.0), None]);
+        assert_eq!(
+            [47.9, 48.0, 59.9, 60.0, 71.9, 72.0].map(|age| seat(Sex::Girl, age)),
+            [22.0, 23.0, 23.0, 24.0, 24.0, 25.0].map(Some)
+        );
+        assert_eq!(
+            [95.9, 96.0, 107.9, 108.0, 119.9, 120.0].map(|age| seat(Sex::Boy, age)),
+            [26.0, 26.5, 26.5, 27.25, 27.25, 28.0].map(Some)
+        );
         assert_eq!([84.0, 96.0, 108.0, 120.0].map(|age| seat(Sex::Boy, age)), [26.0, 26.5, 27.25, 28.0].map(Some));
+    }
+
+    #[test]
+    fn an_age_off_the_table_is_told_its_ends() {
+        let said = garment_limit(Place::Seat, Sex::Girl, age_of(144.0)).unwrap_err().to_string();
+        assert_eq!(said, "age is 12 years; the rule's table goes from 9 months to 10 years");
     }
 
     #[test]

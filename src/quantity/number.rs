@@ -81,6 +81,9 @@ mod tests {
         assert!(!is_near(f64::INFINITY, 1.0) && !is_near(f64::NAN, f64::NAN));
         assert_eq!(nearest_whole(f64::NAN), None);
         assert_eq!(nearest_whole(1e300), None);
+        assert_eq!(nearest_whole(LARGEST_EXACT), Some(9_007_199_254_740_992));
+        assert!(is_near(1.0, 1.0 + 0.9e-9) && !is_near(1.0, 1.0 + 1.1e-9));
+        assert!(is_within(0.0, 0.5, 0.5) && !is_within(0.0, 0.5, 0.25));
         assert_eq!(snapped(2.5).to_bits(), 2.5f64.to_bits());
     }
 }

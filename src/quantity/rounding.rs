@@ -81,7 +81,9 @@ mod tests {
 
     #[test]
     fn cents_go_half_away_from_zero() {
-        for (given, wanted) in [(1.005, 1.01), (-1.005, -1.01), (2.004_999, 2.0), (15.75, 15.75)] {
+        for (given, wanted) in
+            [(1.005, 1.01), (-1.005, -1.01), (2.004_999, 2.0), (15.75, 15.75), (0.004_999_999_985, 0.0)]
+        {
             let shown = to_the_cent(Quantity::money(given)).unwrap().currency_units().unwrap();
             assert!((shown - wanted).abs() < 1e-9, "{given} became {shown}");
         }

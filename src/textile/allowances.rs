@@ -65,7 +65,9 @@ mod tests {
         let fault = before_shrinking(inches(96.0), 8.0).unwrap_err();
         assert_eq!(fault.to_string(), "shrinkage is 8; it must be less than 1 (100 %)");
         assert_eq!(fault.hint().as_deref(), Some("write shrinkage as 8 % or 0.08"));
-        assert!(before_shrinking(inches(96.0), 1.0).is_err());
+        let fault = before_shrinking(inches(96.0), 1.0).unwrap_err();
+        assert_eq!(fault.to_string(), "shrinkage is 1; it must be less than 1 (100 %)");
+        assert!(after_shrinking(inches(96.0), 1.0).is_err());
         assert!(before_shrinking(inches(96.0), f64::NAN).is_err());
         assert!(shrinkage_of(inches(96.0), inches(100.0)).is_err());
     }
@@ -74,7 +76,8 @@ mod tests {
     fn allowances_are_added_once_at_each_end() {
         assert_eq!(cut_size(inches(20.0), inches(2.5), inches(0.5)), Ok(inches(23.0)));
         assert_eq!(finished_size(inches(23.0), inches(2.5), inches(0.5)), Ok(inches(20.0)));
-        assert!(finished_size(inches(3.0), inches(2.5), inches(0.5)).is_err());
+        let fault = finished_size(inches(3.0), inches(2.5), inches(0.5)).unwrap_err();
+        assert_eq!(fault.to_string(), "first and second together is 3 in; it must be less than cut, 3 in");
         assert!(cut_size(inches(0.0), inches(2.5), inches(0.5)).is_err());
     }
 }

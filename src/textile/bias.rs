@@ -113,6 +113,8 @@ mod tests {
         assert_eq!(bias_strips_for(inches(17.0), width, cut, allowance), Ok(2));
         assert_eq!(bias_strips_for(inches(17.1), width, cut, allowance), Ok(3));
         assert_eq!(bias_strips_cloth(3, inches(44.0), inches(2.0) / SQRT_2), Ok(inches(50.0)));
+        // Both allowances are less than the width, though three would be more.
+        assert_eq!(bias_strips_length(1, width, cut, inches(3.0)), Ok(inches(8.0)));
         assert!(bias_strips_for(inches(8.0), inches(1.0), cut, inches(0.5)).is_err());
         assert!(bias_strips_length(1, inches(1.0), inches(2.0), inches(0.0)).is_err());
     }

@@ -70,7 +70,7 @@ pub fn sector_along(inner: Length, outer: Length, turn: f64) -> Result<Length, T
     let back = match turn {
         ..=0.25 => inner * edge,
         ..=0.5 => outer * edge,
-        _ => outer * -1.0,
+        _ => Length::ZERO - outer,
     };
     guard::result((outer - back).most(Length::ZERO))
 }
@@ -126,7 +126,10 @@ mod tests {
         assert_eq!(sector_across(cm(40.0), 1.0 / 12.0), Ok(cm(20.0)));
         assert_eq!(sector_along(cm(10.0), cm(40.0), 1.0 / 6.0), Ok(cm(35.0)));
         assert_eq!(sector_along(cm(0.0), cm(40.0), 1.0 / 3.0), Ok(cm(60.0)));
-        assert!(sector_across(cm(40.0), 1.5).is_err());
+        let fault = sector_across(cm(40.0), 1.5).unwrap_err();
+        assert_eq!(fault.to_string(), "turn is 1.5; the most is 1");
+        assert!(sector_along(cm(41.0), cm(40.0), 0.5).is_err());
+        assert!(sector_along(cm(0.0), cm(0.0), 0.5).is_err() && circle_area(cm(0.0), cm(0.0), 0.5).is_err());
     }
 
     #[test]

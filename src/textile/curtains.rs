@@ -2,7 +2,7 @@
 
 use super::fault::TextileFault;
 use super::guard;
-use crate::quantity::{Length, Quantity, rounding};
+use crate::quantity::{Length, number};
 
 /// Flat width of one curtain: `finished · fullness + returns + 2 · side_hem`.
 ///
@@ -25,9 +25,8 @@ pub fn curtain_flat(
 pub fn cut_drop(length: Length, repeat: Length) -> Result<Length, TextileFault> {
     guard::positive("length", length)?;
     guard::positive("repeat", repeat)?;
-    guard::counted("repeats", length / repeat, 1)?;
-    let drop = rounding::bought(Quantity::from(length), Quantity::from(repeat))?;
-    Ok(Length::try_from(drop)?)
+    let repeats = guard::counted("repeats", length / repeat, 1)?;
+    guard::result((repeat * number::from_whole(repeats)).liking(length.liked()))
 }
 
 /// Cloth to add once where every other width starts half a repeat lower: `repeat / 2`.
@@ -55,6 +54,8 @@ mod tests {
         assert_eq!(cut_drop(cm(256.0), cm(64.0)), Ok(cm(256.0)));
         assert_eq!(cut_drop(cm(10.0), cm(64.0)), Ok(cm(64.0)));
         assert_eq!(cut_drop(cm(0.1) + cm(0.2), cm(0.1)), Ok(cm(0.3)));
+        assert_eq!(cut_drop(cm(1e-10), cm(64.0)), Ok(cm(64.0)), "one repeat is the least");
+        assert!(cut_drop(cm(1e9), cm(0.01)).is_err(), "more repeats than can be meant");
         assert!(cut_drop(cm(10.0), cm(0.0)).is_err());
         assert!(cut_drop(cm(f64::INFINITY), cm(64.0)).is_err());
     }

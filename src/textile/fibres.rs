@@ -205,6 +205,10 @@ mod tests {
         // Own arithmetic: 3 parts cotton and 1 part of equal linen and cotton is 7/8 and 1/8.
         assert_eq!(told(&[(3.0, "cotton"), (1.0, "50 % linen, 50 % cotton")]), "88 % cotton, 12 % linen");
         assert_eq!(told(&[(1.0, "cotton"), (1.0, "silk"), (1.0, "wool")]), "34 % cotton, 33 % silk, 33 % wool");
+        assert_eq!(told(&[(1.0, "cotton"), (0.0, "silk")]), "100 % cotton");
+        // What is missing goes where the most was cut off: 0.7, then 0.55 of a per cent.
+        assert_eq!(told(&[(1.0, "50.2 % cotton, 30.7 % silk, 19.1 % wool")]), "50 % cotton, 31 % silk, 19 % wool");
+        assert_eq!(told(&[(1.0, "80.45 % cotton, 19.55 % silk")]), "80 % cotton, 20 % silk");
     }
 
     #[test]
@@ -216,6 +220,7 @@ mod tests {
             ("50 % cotton, linen", "“linen” has no share such as 55 %"),
             ("half % cotton", "“half % cotton” has no share such as 55 %"),
             ("120 % cotton", "“120 % cotton” is no share of a whole"),
+            ("100 % cotton, 0 % silk", "“0 % silk” is no share of a whole"),
             ("50 % cotton, 50 % Cotton", "“cotton” is named twice"),
         ] {
             assert_eq!(read_content(written).unwrap_err(), said);
@@ -240,5 +245,10 @@ mod tests {
         let exempt = |words: &str| is_wholly_exempt(&read_content(words).unwrap());
         assert!(exempt("100 % polyester") && exempt("60 % nylon, 40 % wool"));
         assert!(!exempt("98 % nylon, 2 % spandex") && !exempt("silk") && !is_wholly_exempt(&[]));
+        // 16 CFR 1610.1(d)(2), 2015 edition, read; polyamide and polypropylene are the other names of two of them.
+        let listed = ["acrylic", "modacrylic", "nylon", "olefin", "polyester", "wool", "polyamide", "polypropylene"];
+        for name in FIBRES.iter().flat_map(|fibre| fibre.names) {
+            assert_eq!(exempt(name), listed.contains(name), "{name}");
+        }
     }
 }

@@ -10,7 +10,6 @@ use std::f64::consts::PI;
 /// cut besides.
 pub fn flounce_rings(edge: Length, radius: Length, allowance: Length) -> Result<i64, TextileFault> {
     guard::positive("edge", edge)?;
-    guard::positive("radius", radius)?;
     guard::counted("rings", edge / flounce_seam(radius, allowance)?, 1)
 }
 

@@ -144,3 +144,21 @@ pub(super) fn whole_ones(what: &'static str, value: f64) -> Checked<i64> {
 pub(super) fn result<F: Figure>(value: F) -> Checked<F> {
     if value.size().is_finite() { Ok(value) } else { Err(TextileFault::OutOfRange) }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_limit_is_itself_allowed() {
+        let inches = Length::inches;
+        assert_eq!(within("one", inches(0.1) + inches(0.2), "other", inches(0.3)), Ok(inches(0.3)));
+        assert!(within("one", inches(0.31), "other", inches(0.3)).is_err());
+        assert_eq!(counted("pieces", 1e7, 1), Ok(MOST_PIECES));
+        assert!(counted("pieces", 1e7 + 1.0, 1).is_err());
+        assert_eq!(whole_ones("pieces", 1e7), Ok(MOST_PIECES));
+        assert!(whole_ones("pieces", 1e7 + 1.0).is_err());
+        assert_eq!(count("pieces", MOST_PIECES), Ok(1e7));
+        assert!(count("pieces", MOST_PIECES + 1).is_err());
+    }
+}

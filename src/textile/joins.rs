@@ -75,6 +75,8 @@ mod tests {
         assert_eq!(strips_looped(Length::inches(133.0), strip, allowance), Ok(4));
         assert_eq!(joined_length(3, strip, allowance), Ok(Length::inches(133.0)));
         assert_eq!(looped_length(3, strip, allowance), Ok(Length::inches(132.0)));
+        // Both allowances are less than the strip, though three would be more.
+        assert_eq!(joined_length(1, Length::inches(6.0), Length::inches(2.5)), Ok(Length::inches(6.0)));
     }
 
     #[test]

@@ -28,6 +28,7 @@ mod tests {
         assert_eq!(knotted_strip(inches(10.0), inches(2.0)), Ok(inches(22.0)));
         assert_eq!(knotted_strips(inches(21.0), 12, inches(4.0)), Ok(63));
         assert_eq!(knotted_strips(inches(21.1), 12, inches(4.0)), Ok(64));
+        assert_eq!(knotted_strips(inches(0.2), 12, inches(4.0)), Ok(1), "one strip is the least");
         assert!(knotted_strips(inches(21.0), 0, inches(4.0)).is_err());
         assert!(knotted_strip(inches(0.0), inches(2.0)).is_err());
     }

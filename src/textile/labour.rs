@@ -38,6 +38,7 @@ mod tests {
         assert_eq!(labour_cost(minutes(48.0), by_the_hour(20.0)).map(Quantity::from), Ok(Quantity::money(16.0)));
         let fault = labour_cost(minutes(48.0), Quantity::money(20.0)).unwrap_err();
         assert_eq!(fault.to_string(), "wage is $20.00; it must be money by the time, zero or more");
+        assert_eq!(labour_cost(minutes(48.0), by_the_hour(0.0)).map(Quantity::from), Ok(Quantity::money(0.0)));
         assert!(labour_cost(minutes(-1.0), by_the_hour(20.0)).is_err());
         assert!(labour_cost(minutes(1.0), by_the_hour(-20.0)).is_err());
         assert_eq!(batch_time(minutes(10.0), minutes(4.0), 5), Ok(minutes(30.0)));

@@ -83,6 +83,8 @@ mod tests {
     fn faults_name_the_arguments_of_the_formula_called() {
         let fault = panels_for(inches(100.0), inches(0.0), inches(0.5)).unwrap_err();
         assert_eq!(fault.to_string(), "usable width is 0 in; it must be more than zero");
+        // Both seams are less than the width, though three would be more.
+        assert_eq!(panels_for(inches(5.0), inches(6.0), inches(2.5)), Ok(1));
         let fault = Widths::named("thirds").unwrap_err();
         assert_eq!(fault.to_string(), "joins is “thirds”; it must be one of whole widths, half widths");
     }

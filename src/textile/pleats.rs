@@ -7,6 +7,7 @@ use super::fault::TextileFault;
 use super::guard;
 use super::rounded;
 use crate::quantity::Length;
+use std::cmp::Ordering;
 
 /// How the depth of a pleat stands to its width.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,12 +24,10 @@ pub enum PleatKind {
 pub fn pleat_kind(width: Length, depth: Length) -> Result<PleatKind, TextileFault> {
     guard::positive("width", width)?;
     guard::positive("depth", depth)?;
-    Ok(if width == depth {
-        PleatKind::Normal
-    } else if depth < width {
-        PleatKind::Shallow
-    } else {
-        PleatKind::Overlapping
+    Ok(match depth.partial_cmp(&width) {
+        Some(Ordering::Less) => PleatKind::Shallow,
+        Some(Ordering::Greater) => PleatKind::Overlapping,
+        Some(Ordering::Equal) | None => PleatKind::Normal,
     })
 }
 
@@ -37,8 +36,9 @@ pub fn pleat_count(section: Length, width: Length) -> Result<i64, TextileFault> 
     guard::positive("section", section)?;
     guard::positive("width", width)?;
     let nearest = rounded::nearest(section / width).map_err(|_| TextileFault::TooMany { counted: "pleats" })?;
-    guard::count("pleats", nearest.max(1))?;
-    Ok(nearest.max(1))
+    let count = nearest.max(1);
+    guard::count("pleats", count)?;
+    Ok(count)
 }
 
 /// Width of each pleat when `count` fill the section: `section / count`.
@@ -124,7 +124,6 @@ pub fn pleat_block_strip(width: Length, seam: Length) -> Result<Length, TextileF
 }
 
 fn section_of(flat: Length, depth: Length, count: i64, times: f64) -> Result<Length, TextileFault> {
-    guard::positive("flat", flat)?;
     guard::positive("depth", depth)?;
     let folded = guard::result(depth * times * guard::count("count", count)?)?;
     guard::left_of(("flat", flat), ("folded_under", folded), 1)
@@ -160,6 +159,8 @@ mod tests {
         assert_eq!(pleat_kind(cm(2.5), cm(2.5)), Ok(PleatKind::Normal));
         assert_eq!(pleat_kind(cm(5.0), cm(4.0)), Ok(PleatKind::Shallow));
         assert_eq!(pleat_kind(cm(4.0), cm(4.2)), Ok(PleatKind::Overlapping));
+        assert_eq!(pleat_kind(cm(0.3), cm(0.1) + cm(0.2)), Ok(PleatKind::Normal));
+        assert!(pleat_kind(cm(0.0), cm(4.2)).is_err() && pleat_kind(cm(4.0), cm(0.0)).is_err());
     }
 
     #[test]
@@ -192,6 +193,7 @@ mod tests {
         assert_eq!(pleat_count(cm(1.0), cm(5.0)), Ok(1));
         assert!(pleat_count(cm(1.0), cm(0.0)).is_err());
         assert!(pleat_count(cm(1e12), cm(1e-9)).is_err());
+        assert!(pleat_count(cm(1e8), cm(1.0)).is_err(), "more than can be meant");
         assert!(knife_pleats_flat(cm(50.0), cm(2.5), 0).is_err());
         assert!(pleat_take_up(cm(50.0), cm(60.0), 3).is_err());
         assert_eq!(knife_pleat_depth(cm(150.0), cm(50.0), 20), Ok(cm(2.5)));

@@ -95,7 +95,11 @@ mod tests {
     fn only_to_a_step_of_its_own_kind() {
         let fault = rounded_up(inches(1.0), Quantity::of(1.0, Unit::Minute)).unwrap_err();
         assert_eq!(fault.to_string(), "a length and a time cannot be rounded to each other");
-        assert!(rounded_up(inches(1.0), inches(0.0)).is_err());
+        let fault = rounded_up(inches(1.0), inches(0.0)).unwrap_err();
+        assert_eq!(fault.to_string(), "step is 0 in; it must be more than zero");
+        // A step of a plain number may be less than one.
+        let halves = rounded_up(Quantity::number(2.3), Quantity::number(0.5)).unwrap();
+        assert_eq!(halves.plain(), Ok(2.5));
         assert!(rounded_nearest(inches(f64::NAN), inches(1.0)).is_err());
         assert!(rounded_down(inches(1.0), inches(f64::INFINITY)).is_err());
     }

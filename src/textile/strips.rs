@@ -73,6 +73,8 @@ mod tests {
     fn one_strip_is_the_least() {
         assert_eq!(strips_for(inches(0.25), inches(6.0), inches(0.5)), Ok(1));
         assert_eq!(strips_for(inches(6.0), inches(6.0), inches(0.5)), Ok(1));
+        // An overlap of more than half a strip is still an overlap.
+        assert_eq!(strips_laid(2, inches(6.0), inches(4.0)), Ok(inches(8.0)));
     }
 
     #[test]
@@ -84,6 +86,7 @@ mod tests {
         assert_eq!(left_on_last_roll(33, inches(54.0), roll), Ok(inches(846.0)));
         let fault = rolls_for(1, inches(54.0), inches(50.0)).unwrap_err();
         assert_eq!(fault.to_string(), "put up is 50 in; a roll must hold at least one strip of 54 in");
+        assert!(left_on_last_roll(0, inches(54.0), roll).is_err());
         assert!(rolls_for(-1, inches(54.0), roll).is_err());
         assert!(rolls_for(i64::MAX, inches(54.0), roll).is_err());
     }

@@ -172,6 +172,19 @@ mod tests {
         }
     }
 
+    /// A needle for each row that is seen from the face: trade usage, from memory.
+    #[test]
+    fn each_class_has_its_needles() {
+        for class in STITCH_CLASSES {
+            let wanted = match class.number {
+                "406" | "512" | "514" | "516" | "602" => 2,
+                "605" => 3,
+                _ => 1,
+            };
+            assert_eq!(class.needles, wanted, "{}", class.number);
+        }
+    }
+
     #[test]
     fn an_unknown_class_names_those_known() {
         let fault = thread_for("999", Length::inches(1.0), 0.1).unwrap_err();
@@ -179,7 +192,8 @@ mod tests {
         assert!(thread_for("301", Length::inches(-1.0), 0.1).is_err());
         assert!(thread_for("301", Length::inches(1.0), f64::NAN).is_err());
         assert!(thread_at(0.0, 0.5, Length::inches(1.0), 0.0).is_err());
-        assert!(thread_at(2.5, 1.5, Length::inches(1.0), 0.0).is_err());
+        let fault = thread_at(2.5, 1.5, Length::inches(1.0), 0.0).unwrap_err();
+        assert_eq!(fault.to_string(), "needle share is 1.5; the most is 1");
         assert!(lockstitch_ratio(Length::ZERO, Length::inches(0.01)).is_err());
     }
 }

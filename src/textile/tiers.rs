@@ -37,7 +37,6 @@ pub fn tier_widths(first: Length, fullness: &[f64]) -> Result<Vec<Length>, Texti
 /// Finished depths of tiers that share `length`, the top one first, each next deeper than the one above
 /// by its step: `first · tiers + all that is deeper = length`.
 pub fn tier_depths(length: Length, steps: &[Length]) -> Result<Vec<Length>, TextileFault> {
-    guard::positive("length", length)?;
     let (mut deeper, mut together) = (Length::ZERO, Length::ZERO);
     let mut extra = vec![deeper];
     for step in steps {

@@ -5,7 +5,7 @@
 
 use super::fault::TextileFault;
 use super::guard;
-use crate::quantity::{Area, Dimension, Length, Mass, Quantity, rounding};
+use crate::quantity::{Area, Dimension, Length, Mass, Quantity, number};
 
 /// Weight of a piece of cloth: `along · across · weight`.
 pub fn cloth_weight(along: Length, across: Length, weight: Quantity) -> Result<Mass, TextileFault> {
@@ -37,8 +37,8 @@ pub fn length_by_weight(mass: Mass, width: Length, weight: Quantity) -> Result<L
 pub fn postage_weight(goods: Mass, packing: Mass, step: Mass) -> Result<Mass, TextileFault> {
     let parcel = guard::positive("goods", goods)? + guard::not_negative("packing", packing)?;
     guard::positive("step", step)?;
-    guard::counted("steps", parcel / step, 1)?;
-    Ok(Mass::try_from(rounding::bought(parcel.into(), step.into())?)?)
+    let steps = guard::counted("steps", parcel / step, 1)?;
+    guard::result((step * number::from_whole(steps)).liking(parcel.liked()))
 }
 
 /// A weight of cloth, and more than nothing.
@@ -81,7 +81,10 @@ mod tests {
         assert_eq!(postage_weight(grams(240.0), grams(61.0), grams(100.0)), Ok(grams(400.0)));
         assert_eq!(postage_weight(grams(0.1), grams(0.2), grams(0.3)), Ok(grams(0.3)));
         assert_eq!(postage_weight(grams(1.0), grams(0.0), grams(100.0)), Ok(grams(100.0)));
-        assert!(postage_weight(grams(1.0), grams(0.0), grams(0.0)).is_err());
+        assert_eq!(postage_weight(grams(1e-10), grams(0.0), grams(100.0)), Ok(grams(100.0)), "one step is the least");
+        let fault = postage_weight(grams(1.0), grams(0.0), grams(0.0)).unwrap_err();
+        assert_eq!(fault.to_string(), "step is 0 g; it must be more than zero");
+        assert!(postage_weight(grams(1e9), grams(0.0), grams(0.001)).is_err(), "more steps than can be meant");
     }
 
     #[test]

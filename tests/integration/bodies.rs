@@ -1,9 +1,11 @@
-//! Growth charts against the tables that were printed with them: every percentile of one, the days between
-//! the rows of the other.
+//! Tables of bodies against what is printed: every percentile of one growth chart, the days between the rows of
+//! the other, every figure of the survey and of the rule on sleepwear.
 
-use shirr::body::Sex;
+use shirr::body::garment_limit::{Place, SIZES, garment_limit_of_size};
 use shirr::body::growth::{Chart, growth_share, growth_stature};
-use shirr::quantity::{Quantity, Time, Unit};
+use shirr::body::survey::{survey_stature, survey_waist};
+use shirr::body::{BodyFault, Sex};
+use shirr::quantity::{Length, Quantity, Time, Unit};
 use std::path::PathBuf;
 
 fn table(name: &str) -> (Vec<String>, Vec<Vec<String>>) {
@@ -87,6 +89,50 @@ fn the_days_between_the_rows_of_the_who_chart_are_met_within_a_millimetre() {
             let wanted = number(2) * (1.0 + number(3) * z);
             let found = growth_stature(sex, age, share, Chart::Who).unwrap().in_centimetres();
             assert!((found - wanted).abs() < 0.1, "{sex:?} day {day} {share}: {found}, not {wanted}");
+        }
+    }
+}
+
+/// C. D. Fryar and others 2025, Vital and Health Statistics 3 (50), tables 11 and 5 (public domain, read); an empty
+/// field is one that the survey does not show.
+#[test]
+fn every_figure_of_the_survey_comes_out() {
+    type Survey = fn(Sex, Time, f64) -> Result<Length, BodyFault>;
+    let surveys: [(&str, Survey); 2] = [("survey_waist.csv", survey_waist), ("survey_stature.csv", survey_stature)];
+    for (name, survey) in surveys {
+        let (headings, rows) = table(name);
+        assert_eq!(rows.len(), 12, "{name}");
+        for row in rows {
+            let (sex, years) = (Sex::named(&row[0]).unwrap(), row[1].parse::<f64>().unwrap());
+            for (share, printed) in headings[2..].iter().zip(&row[2..]) {
+                let share = share.parse::<f64>().unwrap() / 100.0;
+                // Both years of a group.
+                for age in [12.0 * years, 12.0 * years + 23.0] {
+                    match (survey(sex, months(age), share), printed.parse::<f64>()) {
+                        (Ok(found), Ok(printed)) => assert_eq!(found, Length::centimetres(printed), "{name} {row:?}"),
+                        (Err(BodyFault::LeftOut { .. }), Err(_)) => {}
+                        (found, _) => panic!("{name} {row:?} {share}: {found:?}"),
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// 16 CFR 1615.1(o) and 1616.2(m), edition of 2015, read: girls' sizes in inches and in centimetres.
+#[test]
+fn every_limit_of_tight_sleepwear_comes_out() {
+    let (_, rows) = table("garment_limits.csv");
+    assert!(rows.iter().map(|row| row[0].as_str()).eq(SIZES));
+    for row in rows {
+        let printed = |index: usize| row[index].parse::<f64>().unwrap();
+        for (index, place) in [Place::Waist, Place::Seat, Place::Chest].into_iter().enumerate() {
+            let found = garment_limit_of_size(place, Sex::Girl, &row[0]).unwrap();
+            let (inches, centimetres) = (printed(1 + 2 * index), printed(2 + 2 * index));
+            assert_eq!(found, Length::inches(inches), "{place:?} {row:?}");
+            // Of 22 in the text makes 56 cm twice, a slip, and 55.9 cm once.
+            let slip = row[2 + 2 * index] == "56" && row[1 + 2 * index] == "22";
+            assert!(slip || (found.in_centimetres() - centimetres).abs() < 0.050_001, "{place:?} {row:?}");
         }
     }
 }
