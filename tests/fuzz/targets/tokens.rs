@@ -218,5 +218,6 @@ fn try_answers(text: &str) {
 
 fn is_name(name: &str) -> bool {
     let inside = name.chars().all(|c| c.is_alphanumeric() || c == '_');
-    inside && name.chars().next().is_some_and(|c| !c.is_numeric())
+    // Signs such as Ⅷ are letters and numerals at once, and letters here.
+    inside && name.starts_with(|c: char| c.is_alphabetic() || c == '_')
 }
