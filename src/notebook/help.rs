@@ -83,6 +83,7 @@ pub fn about(word: &str, style: &Style) -> Result<String, String> {
         return Ok(told.join("\n"));
     }
     let names = functions::all().map(|function| function.name).chain(verbs::names());
+    let names = names.chain(glossary::TERMS.iter().map(|term| term.word));
     let names = names.chain(help::topics().map(|topic| topic.name)).chain(TOPICS.map(|(name, _)| name));
     let hint = nearest(word, names)
         .map_or_else(|| "type help for the topics".to_owned(), |near| format!("did you mean “{near}”?"));
@@ -208,6 +209,10 @@ mod tests {
         assert!(about("take back", &style).unwrap().contains("take back 3"));
         assert!(about("selvedge", &style).unwrap().contains("usable_width"));
         assert_eq!(about("tuor", &style).unwrap_err(), "nothing is known about “tuor”\n  did you mean “tour”?");
+        assert_eq!(
+            about("wasteband", &style).unwrap_err(),
+            "nothing is known about “wasteband”\n  did you mean “waistband”?"
+        );
     }
 
     #[test]
