@@ -47,7 +47,8 @@ pub(super) fn worked(recipe: &Recipe<'_>) -> Result<Vec<WorkedExample>, NoTicket
     Ok(found)
 }
 
-fn list(recipe: &Recipe<'_>) -> Result<Array, Fault> {
+/// The examples as the recipe writes them; none where it has none.
+pub(super) fn list(recipe: &Recipe<'_>) -> Result<Array, Fault> {
     if !recipe.script.has_function("examples", 0) {
         return Ok(Array::new());
     }

@@ -4,6 +4,7 @@
 //! Never here: a refusal. What is not offered may still be typed.
 
 use super::answering::Given;
+use super::examples;
 use super::filling;
 use super::order::Order;
 use super::run::Recipe;
@@ -12,7 +13,7 @@ use super::ticket_words::TicketHandle;
 use crate::quantity::Dimension;
 use crate::ticket::Ticket;
 use crate::workshop::{Material, MaterialKind, PriceFor, SoldBy};
-use rhai::{Array, Dynamic, Map};
+use rhai::{Dynamic, Map};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -74,11 +75,8 @@ pub(super) fn of(recipe: &Recipe<'_>) -> BTreeMap<String, GoodsUsed> {
 
 /// The tickets of the first examples, cut or not; an example that fails says nothing here.
 fn made(recipe: &Recipe<'_>) -> Vec<Ticket> {
-    if !recipe.script.has_function("examples", 0) {
-        return Vec::new();
-    }
-    let examples = recipe.host.call(&recipe.script, "examples", ()).ok().and_then(Dynamic::try_cast::<Array>);
-    let examples = examples.into_iter().flatten().filter_map(Dynamic::try_cast::<Map>);
+    let examples = examples::list(recipe).unwrap_or_default();
+    let examples = examples.into_iter().filter_map(Dynamic::try_cast::<Map>);
     let made = examples.filter(|example| !example.contains_key("refuse")).take(MOST).map_while(|example| {
         let given = example.get("given").and_then(|given| given.clone().try_cast::<Map>())?;
         let given = given.into_iter().map(|(name, value)| (name.to_string(), Given::Script(value))).collect();
