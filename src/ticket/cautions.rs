@@ -14,6 +14,8 @@ use crate::workshop::Market;
 pub enum Known {
     /// It was read, in this month.
     Read(&'static str),
+    /// It was read, and nobody noted when.
+    ReadBefore,
     /// It is told from memory, and says so.
     FromMemory,
     /// The trade knows it; nobody wrote it down.
@@ -25,6 +27,7 @@ impl Known {
     pub(super) fn words(self) -> String {
         match self {
             Self::Read(month) => format!("read {month}"),
+            Self::ReadBefore => "read, month not noted".to_owned(),
             Self::FromMemory => "from memory".to_owned(),
             Self::Practice => String::new(),
         }
@@ -50,7 +53,7 @@ pub struct Caution {
 
 const PRACTICE: &str = "common practice, no source";
 
-/// The month in which the sources were read.
+/// The month in which a source was last looked up. It is renewed only by reading the source again.
 pub(super) const READ: Known = Known::Read("2026-11");
 
 const US: &[Market] = &[Market::Us];
@@ -82,7 +85,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "flame",
         text: "Keep away from fire, candles, heaters and stage pyrotechnics. Light, sheer and gathered cloth can catch and burn fast, tulle and net in many layers above all; synthetic fibres melt and stick to skin. No claim about how this cloth burns is made here; local law on clothing and costume cloth decides what may be sold.",
         source: "16 CFR 1610 (2015 edition); North Central Regional Extension 174",
-        known: READ,
+        known: Known::ReadBefore,
         markets: &[],
         when: &[&[Condition::Thin, Condition::Worn]],
     },
@@ -90,7 +93,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "flame-test",
         text: "Cloth under 2.6 oz/yd^2 that is not known to be wholly of acrylic, modacrylic, nylon, olefin, polyester or wool is outside what the rule leaves untested. Ask the supplier for the class in a test report before it is sold as clothing; sheer silk and rayon and any stretch or metal fibre in net are the usual cases.",
         source: "16 CFR 1610.1(d) and 1610.61(b) (2015 edition)",
-        known: READ,
+        known: Known::ReadBefore,
         markets: US,
         when: &[&[Condition::ThinNotExempt, Condition::Worn]],
     },
@@ -114,7 +117,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "sleepwear",
         text: "What a child to size 14 sleeps in falls under a flame test of its own, much stricter than that of other clothing; only infant garments up to a printed length and tight-fitting garments are outside it, and a ruffle wider than 6 mm is not tight-fitting. Look the rule up before it is made for sleep.",
         source: "16 CFR 1615.1 and 1616.2 (2015 edition)",
-        known: READ,
+        known: Known::ReadBefore,
         markets: US,
         when: &[&[Condition::Used(&[Usage::Sleep]), Condition::Child(15 * YEARS)]],
     },
@@ -130,7 +133,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "dressing-up",
         text: "Dressing-up clothes for children count as toys there, with toy rules on how fast flame spreads, on small parts and on cords (EN 71); retailers ask for more than the rule. Clothing for a dance class is not a toy: write the use on the order.",
         source: "a trade paper's summary of EN 71-2",
-        known: READ,
+        known: Known::ReadBefore,
         markets: EU_UK,
         when: &[&[Condition::Used(&[Usage::DressingUp]), Condition::Child(14 * YEARS)]],
     },
@@ -172,7 +175,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "child-cords",
         text: "Cords, sashes, ribbons and loops on children's wear can catch and strangle. Keep them short and sewn down, none at the neck; look up the rules where the garment is sold.",
         source: "CPSC questions and answers on 16 CFR 1120; EN 14682 (scope)",
-        known: READ,
+        known: Known::ReadBefore,
         markets: &[],
         when: &[&[CORDS, Condition::Child(14 * YEARS), Condition::Worn]],
     },
@@ -195,7 +198,7 @@ pub const CAUTIONS: &[Caution] = &[
     Caution {
         key: "small-parts",
         text: "Buttons, bows, pearls and hooks can come off and be swallowed by a child under three. Sew them through and pull hard on each before it leaves the house.",
-        source: "16 CFR 1501 (2015 edition)",
+        source: "16 CFR 1501.1 and 1501.3 (text of June 2026)",
         known: READ,
         markets: &[],
         when: &[
@@ -206,7 +209,7 @@ pub const CAUTIONS: &[Caution] = &[
     Caution {
         key: "curtain-cord",
         text: "Cords, chains and draw tapes of curtains can strangle a child. Tie or cut drawn-up tape ends out of reach, fit cordless tracks where children are, and look up the rules that hold locally.",
-        source: "CPSC, substantial hazard rule for window coverings (summary read)",
+        source: "CPSC, substantial hazard list for window covering cords (summary of the proposal of 2022)",
         known: READ,
         markets: &[],
         when: &[
@@ -339,7 +342,11 @@ mod tests {
                 Known::Practice => {
                     assert!(caution.source == PRACTICE && caution.markets.is_empty(), "{}", caution.key);
                 }
-                Known::Read(month) => assert_eq!(month, "2026-11"),
+                Known::Read(month) => {
+                    let dated = month.len() == 7 && month.starts_with("20") && month.get(4..5) == Some("-");
+                    assert!(dated && caution.source != PRACTICE, "{}: {month}", caution.key);
+                }
+                Known::ReadBefore => assert_ne!(caution.source, PRACTICE, "{}", caution.key),
             }
         }
     }

@@ -68,7 +68,7 @@ const BLANKS: [Blank; 5] = [
         note: "a children's product is sold with a certificate from its maker; look up which tests and which relief for \
                small makers hold now",
         source: "CPSC, guidance for small batch manufacturers",
-        known: READ,
+        known: Known::ReadBefore,
         markets: US,
         when: CHILDREN,
     },
@@ -91,7 +91,7 @@ pub(super) fn table(job: &Job<'_>) -> Result<Table, TableFault> {
     }
     let market = job.workshop.settings.market;
     let facts = Facts::of(job.ticket);
-    let read = READ.words();
+    let read = Known::ReadBefore.words();
     let elsewhere = if market.shows(US) { "" } else { ELSEWHERE };
     let (label, note) = content_line(&cloths);
     let note = format!("{note}{elsewhere}");

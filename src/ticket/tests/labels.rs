@@ -149,7 +149,7 @@ fn the_whole_table_of_a_household_order() {
         &made(&ticket, &us).labels,
         &format!(
             "line | label | note | market | source | read\n\
-             fibre content | 100 % polyester | {note} | US | 16 CFR 303.3, 303.6 and 303.26 (2015 edition) | read 2026-11\n\
+             fibre content | 100 % polyester | {note} | US | 16 CFR 303.3, 303.6 and 303.26 (2015 edition) | read, month not noted\n\
              made in |  | fill in: the country or countries where cloth and garment were made (from memory; look the rule up) | US | 16 CFR 303 | from memory\n\
              maker |  | fill in: the maker's name, or the number registered for it (from memory; look the rule up) | US | 16 CFR 303 | from memory"
         ),
