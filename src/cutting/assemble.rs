@@ -6,7 +6,7 @@ use super::demand::{Group, likes};
 use super::lay::{Lay, Placed, Taken};
 use super::nanometre::length;
 use super::piece::{CutPiece, CutShape, Grain};
-use super::plan::{Bought, Cut, CuttingPlan, Offcut, PlanNote, StockSource, StockUse};
+use super::plan::{Aim, Bought, Cut, CuttingPlan, Merit, Offcut, PlanNote, StockSource, StockUse, Through};
 use super::source::{Origin, Source};
 use crate::quantity::{Liked, number};
 use std::collections::{BTreeMap, BTreeSet};
@@ -36,11 +36,15 @@ pub(super) fn assemble(lay: &Lay<'_>, pieces: &[CutPiece], groups: &[Group<'_>],
         }
     }
     let notes = notes(pieces, groups, &uses);
+    let share = number::from_whole(lower_bound) / number::from_whole(laid.max(1));
+    let best_possible = if laid == 0 { 1.0 } else { share.min(1.0) };
     CuttingPlan {
         uses,
         bought,
         length_used: length(laid, total_likes),
         lower_bound: length(lower_bound, total_likes),
+        merit: Merit { aim: Aim::Length, best_possible, proved: laid <= lower_bound, stopped: false },
+        cost: None,
         pieces: counts,
         joins,
         notes,
@@ -85,6 +89,7 @@ fn stock_use(
         lot: source.lot.clone(),
         length: length(whole, stock_likes),
         width: length(source.width, lay.width_likes),
+        folded: false,
         cuts: cuts.collect(),
         used: length(taken.end, stock_likes),
         left_over: length((whole - taken.end - lay.loss).max(0), stock_likes),
@@ -111,6 +116,7 @@ fn cut(placed: &Placed, piece: &CutPiece, names: &Names) -> Cut {
         across_from: length(placed.across_from, likes),
         across_to: length(placed.across_from + placed.extent.across, likes),
         lie: placed.lie,
+        through: Through::One,
         reversed: false,
         mirrored: piece.mirrored && placed.number % 2 == 0,
         part: placed.part,

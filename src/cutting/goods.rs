@@ -65,6 +65,8 @@ pub struct StockLength {
     pub across: Option<Length>,
     /// How many of it.
     pub count: i64,
+    /// What each counts for, where it has a price of its own.
+    pub price: Option<Money>,
     /// A usable leftover: these are cut before opened rolls and bolts.
     pub remnant: bool,
 }
@@ -72,7 +74,7 @@ pub struct StockLength {
 impl StockLength {
     /// One opened roll or bolt of unknown lot and full width.
     pub fn new(name: &str, along: Length) -> Self {
-        Self { name: name.to_owned(), lot: None, along, across: None, count: 1, remnant: false }
+        Self { name: name.to_owned(), lot: None, along, across: None, count: 1, price: None, remnant: false }
     }
 }
 

@@ -8,12 +8,14 @@
 mod assemble;
 mod bound;
 mod demand;
+mod effort;
 mod extent;
 mod fault;
 mod first_fit;
 mod goods;
 mod join;
 mod lay;
+mod manner;
 mod nanometre;
 mod piece;
 mod plan;
@@ -22,54 +24,44 @@ mod source;
 mod tests;
 mod verify;
 
+pub use effort::{Effort, Progress, Watch};
 pub use fault::CuttingFault;
 pub use goods::{Goods, GoodsKind, PutUp, StockLength, Supply};
+pub use manner::{CutsRun, CuttingTask, Laid, Manner, PinnedCut};
 pub use piece::{CutPiece, CutShape, Fold, Grain, JoinRule, OutlinePoint};
-pub use plan::{Bought, Cut, CuttingPlan, JoinedPart, Lie, Offcut, PlanNote, StockSource, StockUse};
+pub use plan::{
+    Aim, Bought, Cut, CuttingPlan, JoinedPart, Lie, Merit, Offcut, PlanNote, StockSource, StockUse, Through,
+};
 pub use verify::{JoinedWrong, PlanFault, check};
-
-use std::sync::atomic::AtomicBool;
 
 /// The most pieces, and the most cuts, in one plan.
 pub const MOST_PIECES: i64 = 1_000_000;
 
-/// Plans pieces onto goods: the shelf first, remnants before opened rolls, then what `supply` allows.
+/// Plans pieces onto goods: the shelf first, remnants before opened rolls, then what the supply allows.
 ///
 /// Each piece is placed whole in the first place that takes it, longest pieces first; one that fits
-/// nowhere whole is turned if its grain is any, or joined if that is allowed. `stop` is looked at all
-/// along; set, it ends the work with [`CuttingFault::Stopped`].
+/// nowhere whole is turned if its grain is any, or joined if that is allowed. The flag of `watch` is looked at all
+/// along; raised before there is a plan, it ends the work with [`CuttingFault::Stopped`].
 ///
 /// # Errors
 /// What is wrong with the pieces, the goods or the stock, or what does not fit. A plan that the verifier
 /// does not accept is a fault too and is not handed out.
-pub fn plan(
-    pieces: &[CutPiece],
-    goods: &Goods,
-    stock: &[StockLength],
-    supply: &Supply,
-    stop: &AtomicBool,
-) -> Result<CuttingPlan, CuttingFault> {
-    let plan = unverified(pieces, goods, stock, supply, stop)?;
-    match check(&plan, pieces, goods, stock, supply) {
+pub fn plan(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<CuttingPlan, CuttingFault> {
+    let plan = unverified(task, watch)?;
+    match check(&plan, task) {
         Ok(()) => Ok(plan),
         Err(faults) => Err(CuttingFault::Refused { faults }),
     }
 }
 
-fn unverified(
-    pieces: &[CutPiece],
-    goods: &Goods,
-    stock: &[StockLength],
-    supply: &Supply,
-    stop: &AtomicBool,
-) -> Result<CuttingPlan, CuttingFault> {
-    let measures = demand::Measures::of(goods)?;
-    let sources = source::sources(goods, measures.width, stock, supply)?;
+fn unverified(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<CuttingPlan, CuttingFault> {
+    let measures = demand::Measures::of(task.goods)?;
+    let sources = source::sources(task.goods, measures.width, task.stock, task.supply)?;
     let longest = sources.iter().map(|source| source.length).max().unwrap_or(0);
-    let groups = demand::groups(pieces, goods, measures, longest)?;
-    let mut lay = lay::Lay::new(sources, measures, pieces.len(), stop);
+    let groups = demand::groups(task.pieces, task.goods, measures, longest)?;
+    let mut lay = lay::Lay::new(sources, measures, task.pieces.len(), watch.stop);
     for group in &groups {
         lay.place_all(group)?;
     }
-    Ok(assemble::assemble(&lay, pieces, &groups, bound::lower_bound(&groups, measures)))
+    Ok(assemble::assemble(&lay, task.pieces, &groups, bound::lower_bound(&groups, measures)))
 }

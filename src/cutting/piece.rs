@@ -25,6 +25,11 @@ pub struct CutPiece {
     pub on_fold: Option<Fold>,
     /// Half of the pieces are cut as mirror images of the others.
     pub mirrored: bool,
+    /// Head up as drawn: it is never turned half round, even on cloth without a nap.
+    pub one_way: bool,
+    /// How many of the count go into one garment, so that a garment's pieces come from one lot; all of them where
+    /// it is not known.
+    pub per_garment: Option<i64>,
     /// Every piece starts at the same place of the pattern, where the cloth has one.
     pub matched: bool,
     /// How it may be pieced together when it does not fit whole; none where it must be whole.
@@ -47,6 +52,8 @@ impl CutPiece {
             grain: Grain::Along,
             on_fold: None,
             mirrored: false,
+            one_way: false,
+            per_garment: None,
             matched: false,
             may_join: None,
             never_smaller: false,

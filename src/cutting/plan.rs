@@ -19,8 +19,13 @@ pub struct CuttingPlan {
     pub bought: Vec<Bought>,
     /// All length laid, from the start of each length used to its last cut; the half-drop start is in it.
     pub length_used: Length,
-    /// No plan on this width can use less: the pieces' area over the width.
+    /// No plan on this width can use less.
     pub lower_bound: Length,
+    /// What was made least, and how much better any plan could be.
+    pub merit: Merit,
+    /// The price of all lengths that are taken up, shelf and new; none where one of them has no price. Of a
+    /// length cut off as needed, what is needed.
+    pub cost: Option<Money>,
     /// Finished pieces by name, over all orders; a joined piece counts once.
     pub pieces: BTreeMap<String, i64>,
     /// Joins by piece name, over all orders.
@@ -44,11 +49,28 @@ impl CuttingPlan {
     pub fn put_ups_bought(&self) -> i64 {
         self.bought.iter().map(|bought| bought.count).sum()
     }
+}
 
-    /// Nothing shorter can exist: what is used is the lower bound itself.
-    pub fn is_proved(&self) -> bool {
-        self.length_used.steps().total_cmp(&self.lower_bound.steps()).is_le()
-    }
+/// How good a plan is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Merit {
+    /// What was made least.
+    pub aim: Aim,
+    /// No plan comes to less than this share of what this one comes to: 1 where no plan is better.
+    pub best_possible: f64,
+    /// It is proved that no plan is better.
+    pub proved: bool,
+    /// The search ended before its steps were over because somebody stopped it.
+    pub stopped: bool,
+}
+
+/// What a plan makes least.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Aim {
+    /// The length that is laid.
+    Length,
+    /// What the lengths taken up cost, less what the leftovers worth keeping count for.
+    Cost,
 }
 
 /// One length and what is cut from it.
@@ -62,8 +84,10 @@ pub struct StockUse {
     pub lot: Option<String>,
     /// How long it is; of cloth bought as long as needed, what is needed.
     pub length: Length,
-    /// How wide it is.
+    /// How wide it is, opened.
     pub width: Length,
+    /// It is folded lengthwise when it is cut.
+    pub folded: bool,
     /// The cuts, in the order a person makes them.
     pub cuts: Vec<Cut>,
     /// From the start to the last cut.
@@ -114,6 +138,8 @@ pub struct Cut {
     pub across_to: Length,
     /// How the piece's frame lies.
     pub lie: Lie,
+    /// Through which layers of the cloth.
+    pub through: Through,
     /// Turned half round, head to foot; never on napped goods.
     pub reversed: bool,
     /// Cut as the mirror image.
@@ -132,6 +158,18 @@ pub enum Lie {
     Across,
     /// At 45 degrees: along the piece runs half along, half across the goods.
     Bias,
+}
+
+/// Which layers of the cloth a cut goes through. Marks are those of the opened cloth.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Through {
+    /// Single cloth, or one layer of folded cloth.
+    #[default]
+    One,
+    /// Both layers of folded cloth at once: its twin lies as far from the other selvedge, as its mirror image.
+    Both,
+    /// Both layers, on the fold: opened, it is one piece whose middle line lies in the middle of the cloth.
+    Fold,
 }
 
 /// Which part of a joined piece a cut is.

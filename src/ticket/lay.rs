@@ -6,8 +6,8 @@
 use super::room::{mark_of, mark_round, up_to};
 use super::ticket::{Piece, PieceGrain, Shape, Ticket, TicketMaterial};
 use crate::cutting::{
-    self, CutPiece, CutShape, CuttingFault, CuttingPlan, Fold, Goods, GoodsKind, Grain, JoinRule, OutlinePoint,
-    StockLength, Supply,
+    self, CutPiece, CutShape, CuttingFault, CuttingPlan, CuttingTask, Fold, Goods, GoodsKind, Grain, JoinRule, Manner,
+    OutlinePoint, StockLength, Supply, Watch,
 };
 use crate::quantity::{Length, Quantity, Style, number, rounding};
 use crate::table::TableFault;
@@ -120,6 +120,7 @@ pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Re
                 along,
                 across: piece.across,
                 count: number::from_size(piece.count),
+                price: None,
                 remnant: material.material.put_up.is_some_and(|put_up| along < put_up),
             })
         });
@@ -165,6 +166,7 @@ fn one_lot_first(
     stock: &[StockLength],
     stop: &AtomicBool,
 ) -> Result<CuttingPlan, CuttingFault> {
+    let manner = &Manner::default();
     let mut lots: Vec<&str> = Vec::new();
     for lot in stock.iter().filter_map(|length| length.lot.as_deref()) {
         if !lots.contains(&lot) {
@@ -175,7 +177,8 @@ fn one_lot_first(
         for lot in lots {
             let alone: Vec<StockLength> =
                 stock.iter().filter(|length| length.lot.as_deref() == Some(lot)).cloned().collect();
-            match cutting::plan(pieces, goods, &alone, &Supply::ShelfOnly, stop) {
+            let task = CuttingTask { pieces, goods, stock: &alone, supply: &Supply::ShelfOnly, manner };
+            match cutting::plan(&task, Watch::silent(stop)) {
                 Ok(plan) => return Ok(plan),
                 Err(CuttingFault::Stopped) => return Err(CuttingFault::Stopped),
                 // This lot does not hold enough; the next may.
@@ -183,7 +186,8 @@ fn one_lot_first(
             }
         }
     }
-    cutting::plan(pieces, goods, stock, &Supply::Endless, stop)
+    let task = CuttingTask { pieces, goods, stock, supply: &Supply::Endless, manner };
+    cutting::plan(&task, Watch::silent(stop))
 }
 
 fn goods(material: &TicketMaterial) -> Result<Goods, LayFault> {

@@ -7,7 +7,8 @@ use super::job::Job;
 use super::lay::LayFault;
 use super::needs::Wanted;
 use crate::cutting::{
-    self, CutPiece, CutShape, CuttingFault, CuttingPlan, Goods, GoodsKind, StockLength, StockSource, Supply,
+    self, CutPiece, CutShape, CuttingFault, CuttingPlan, CuttingTask, Goods, GoodsKind, Manner, StockLength,
+    StockSource, Supply, Watch,
 };
 use crate::quantity::{Dimension, Length, Quantity, number};
 use crate::workshop::{SoldBy, StockPiece};
@@ -74,7 +75,9 @@ fn placed(wanted: &Wanted<'_>, stock: &[&StockPiece], stop: &AtomicBool) -> Opti
             })
         })
         .collect();
-    Some(cutting::plan(&pieces, &goods, &lengths, &Supply::Endless, stop))
+    let (supply, manner) = (&Supply::Endless, &Manner::default());
+    let task = CuttingTask { pieces: &pieces, goods: &goods, stock: &lengths, supply, manner };
+    Some(cutting::plan(&task, Watch::silent(stop)))
 }
 
 fn from_plan(wanted: &Wanted<'_>, stock: &[&StockPiece], plan: &CuttingPlan) -> NotionSupply {

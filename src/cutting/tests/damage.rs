@@ -44,7 +44,7 @@ impl Scene {
     }
 
     fn faults(&self, plan: &CuttingPlan) -> Vec<PlanFault> {
-        check(plan, &self.pieces, &self.goods, &self.stock, &self.supply).err().unwrap_or_default()
+        check(plan, &task(&self.pieces, &self.goods, &self.stock, &self.supply)).err().unwrap_or_default()
     }
 
     /// Damages the sound plan and expects a fault of the kind.

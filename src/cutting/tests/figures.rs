@@ -12,7 +12,7 @@ fn whole_strips_come_off_whole_rolls() {
     assert_eq!(on_each, [16, 16, 1]);
     assert_eq!(plan.uses[0].left_over, inches(36.0));
     assert_eq!(plan.length_used, inches(1782.0));
-    assert!(plan.is_proved());
+    assert!(plan.merit.proved);
     let names: Vec<&str> = plan.uses.iter().map(|used| used.stock.as_str()).collect();
     assert_eq!(names, ["new roll 1", "new roll 2", "new roll 3"]);
     let second = &plan.uses[0].cuts[1];

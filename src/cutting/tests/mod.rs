@@ -7,6 +7,8 @@ mod refusals;
 
 use super::*;
 use crate::quantity::Length;
+use std::sync::LazyLock;
+use std::sync::atomic::AtomicBool;
 
 /// A plan that nothing stops.
 fn planned(
@@ -15,7 +17,13 @@ fn planned(
     stock: &[StockLength],
     supply: &Supply,
 ) -> Result<CuttingPlan, CuttingFault> {
-    plan(pieces, goods, stock, supply, &AtomicBool::new(false))
+    plan(&task(pieces, goods, stock, supply), Watch::silent(&AtomicBool::new(false)))
+}
+
+/// The task of cutting in the usual manner.
+fn task<'a>(pieces: &'a [CutPiece], goods: &'a Goods, stock: &'a [StockLength], supply: &'a Supply) -> CuttingTask<'a> {
+    static USUAL: LazyLock<Manner> = LazyLock::new(Manner::default);
+    CuttingTask { pieces, goods, stock, supply, manner: &USUAL }
 }
 
 fn inches(value: f64) -> Length {

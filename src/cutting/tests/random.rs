@@ -144,7 +144,7 @@ fn no_edge_of_any_cut_may_move() {
             _ => &mut cut.across_to,
         };
         *edge = *edge + hair;
-        assert!(check(&plan, &pieces, &goods, &stock, &supply).is_err(), "list {round}: {plan:?}");
+        assert!(check(&plan, &task(&pieces, &goods, &stock, &supply)).is_err(), "list {round}: {plan:?}");
         damaged += 1;
     }
     assert!(damaged > 1_000, "{damaged}");

@@ -19,6 +19,7 @@ fn a_full_width_is_not_made_up_of_narrower_lengths() {
         lot: None,
         along: cm(183.5),
         across: Some(cm(58.0)),
+        price: None,
         count: 1,
         remnant: true,
     };
@@ -175,6 +176,7 @@ fn too_many_pieces() {
 
 #[test]
 fn a_stop_is_heard() {
-    let stopped = plan(&[strips(10, cm(10.0))], &tulle(), &[], &Supply::Endless, &AtomicBool::new(true));
+    let stopped =
+        plan(&task(&[strips(10, cm(10.0))], &tulle(), &[], &Supply::Endless), Watch::silent(&AtomicBool::new(true)));
     assert_eq!(stopped, Err(CuttingFault::Stopped));
 }

@@ -14,13 +14,13 @@ mod total;
 
 pub use fault::{JoinedWrong, PlanFault};
 
-use super::goods::{Goods, StockLength, Supply};
-use super::piece::CutPiece;
+use super::goods::Goods;
+use super::manner::CuttingTask;
 use super::plan::CuttingPlan;
 use crate::quantity::{Length, number};
 use std::collections::BTreeSet;
 
-/// Judges a plan against the pieces, the goods, the stock and the supply it was made for.
+/// Judges a plan against everything it was made from.
 ///
 /// Nothing overlaps or leaves its length; sizes, grain, nap and pattern are right; every piece is there
 /// once and no other; joined parts obey their rule; no length is used twice; what is left, bought and
@@ -28,15 +28,9 @@ use std::collections::BTreeSet;
 ///
 /// # Errors
 /// All that is wrong, up to a hundred faults.
-pub fn check(
-    plan: &CuttingPlan,
-    pieces: &[CutPiece],
-    goods: &Goods,
-    stock: &[StockLength],
-    supply: &Supply,
-) -> Result<(), Vec<PlanFault>> {
+pub fn check(plan: &CuttingPlan, task: &CuttingTask<'_>) -> Result<(), Vec<PlanFault>> {
     let mut faults = Faults::default();
-    let Some(rules) = Rules::of(goods) else {
+    let Some(rules) = Rules::of(task.goods) else {
         return Err(vec![PlanFault::Unreadable { what: "the goods".to_owned() }]);
     };
     let mut lengths = BTreeSet::new();
@@ -44,10 +38,10 @@ pub fn check(
         if !lengths.insert(used.source) {
             faults.add(PlanFault::StockExceeded { stock: used.stock.clone() });
         }
-        place::check(used, pieces, goods, rules, stock, supply, &mut faults);
+        place::check(used, task, rules, &mut faults);
     }
-    demand::check(plan, pieces, rules, &mut faults);
-    total::check(plan, pieces, supply, &mut faults);
+    demand::check(plan, task.pieces, rules, &mut faults);
+    total::check(plan, task, &mut faults);
     if faults.found.is_empty() { Ok(()) } else { Err(faults.found) }
 }
 

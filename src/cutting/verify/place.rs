@@ -5,27 +5,20 @@
 use super::overlap::{Patch, first_overlap};
 use super::shape::room_of;
 use super::{Faults, PlanFault, Rules, Within, exact};
-use crate::cutting::goods::{Goods, StockLength, Supply};
-use crate::cutting::piece::{CutPiece, Grain};
+use crate::cutting::goods::Supply;
+use crate::cutting::manner::CuttingTask;
+use crate::cutting::piece::Grain;
 use crate::cutting::plan::{Cut, Lie, StockSource, StockUse};
 use crate::quantity::Length;
 
-pub(super) fn check(
-    used: &StockUse,
-    pieces: &[CutPiece],
-    goods: &Goods,
-    rules: Rules,
-    stock: &[StockLength],
-    supply: &Supply,
-    faults: &mut Faults,
-) {
+pub(super) fn check(used: &StockUse, task: &CuttingTask<'_>, rules: Rules, faults: &mut Faults) {
     let name = || used.stock.clone();
     let (Some(length), Some(width), Some(end), Some(left)) =
         (exact(used.length), exact(used.width), exact(used.used), exact(used.left_over))
     else {
         return faults.add(PlanFault::Unreadable { what: name() });
     };
-    match Given::of(used, goods, stock, supply) {
+    match Given::of(used, task) {
         None => faults.add(PlanFault::UnknownStock { stock: name() }),
         Some(given) => given.check(used, rules, (length, width, end), faults),
     }
@@ -41,7 +34,7 @@ pub(super) fn check(
         if patch.across_from < 0 || patch.across_to > width {
             faults.add(PlanFault::OutsideWidth { piece: cut.piece.to_string(), stock: name() });
         }
-        lies_right(cut, patch, pieces, goods, rules, faults);
+        lies_right(cut, patch, task, rules, faults);
         patches.push(patch);
     }
     if !patches.is_sorted_by_key(|patch| (patch.from, patch.across_from)) {
@@ -96,9 +89,9 @@ struct Given<'a> {
 }
 
 impl<'a> Given<'a> {
-    fn of(used: &StockUse, goods: &Goods, stock: &'a [StockLength], supply: &'a Supply) -> Option<Self> {
-        match (used.source, supply) {
-            (StockSource::Shelf { entry, number }, _) => stock.get(entry).map(|shelf| Self {
+    fn of(used: &StockUse, task: &CuttingTask<'a>) -> Option<Self> {
+        match (used.source, task.supply) {
+            (StockSource::Shelf { entry, number }, _) => task.stock.get(entry).map(|shelf| Self {
                 length: Some(shelf.along),
                 width: shelf.across,
                 most: Some(shelf.count),
@@ -107,7 +100,7 @@ impl<'a> Given<'a> {
                 name: Some(&shelf.name),
             }),
             (StockSource::New { offer: 0, number }, Supply::Endless) => {
-                Some(Self { length: goods.put_up, width: None, most: None, number, lot: None, name: None })
+                Some(Self { length: task.goods.put_up, width: None, most: None, number, lot: None, name: None })
             }
             (StockSource::New { offer, number }, Supply::Offered(offers)) => offers.get(offer).map(|offer| Self {
                 length: offer.along,
@@ -148,9 +141,10 @@ impl<'a> Given<'a> {
 }
 
 /// Whether a cut is a piece of the list and lies as that piece must.
-fn lies_right(cut: &Cut, patch: Patch, pieces: &[CutPiece], goods: &Goods, rules: Rules, faults: &mut Faults) {
+fn lies_right(cut: &Cut, patch: Patch, task: &CuttingTask<'_>, rules: Rules, faults: &mut Faults) {
     let name = || cut.piece.to_string();
-    let known = pieces
+    let known = task
+        .pieces
         .get(cut.entry)
         .filter(|piece| *piece.name == *cut.piece && piece.order.as_deref() == cut.order.as_deref());
     let Some(piece) = known else { return faults.add(PlanFault::UnknownPiece { piece: name() }) };
@@ -164,7 +158,7 @@ fn lies_right(cut: &Cut, patch: Patch, pieces: &[CutPiece], goods: &Goods, rules
         faults.add(PlanFault::AgainstGrain { piece: name() });
     }
     let turned_by_choice = piece.grain == Grain::Any && cut.lie == Lie::Across;
-    if goods.napped && (cut.reversed || turned_by_choice) {
+    if task.goods.napped && (cut.reversed || turned_by_choice) {
         faults.add(PlanFault::AgainstNap { piece: name() });
     }
     let Some(room) = room_of(piece, cut.lie, rules.width) else {

@@ -4,12 +4,12 @@
 
 use super::{Faults, PlanFault, exact};
 use crate::cutting::goods::Supply;
-use crate::cutting::piece::CutPiece;
+use crate::cutting::manner::CuttingTask;
 use crate::cutting::plan::{Bought, CuttingPlan, StockSource, StockUse};
 use crate::quantity::{Money, number};
 use std::collections::BTreeMap;
 
-pub(super) fn check(plan: &CuttingPlan, pieces: &[CutPiece], supply: &Supply, faults: &mut Faults) {
+pub(super) fn check(plan: &CuttingPlan, task: &CuttingTask<'_>, faults: &mut Faults) {
     let mut wrong = |what: &str| faults.add(PlanFault::Total { what: what.to_owned() });
     let used: Option<i128> = plan.uses.iter().map(|used| exact(used.used).map(i128::from)).sum();
     let told = exact(plan.length_used).map(i128::from);
@@ -21,7 +21,7 @@ pub(super) fn check(plan: &CuttingPlan, pieces: &[CutPiece], supply: &Supply, fa
         wrong("lower bound");
     }
     let mut counts: BTreeMap<String, i64> = BTreeMap::new();
-    for piece in pieces {
+    for piece in task.pieces {
         *counts.entry(piece.name.clone()).or_default() += piece.count;
     }
     if plan.pieces != counts {
@@ -36,7 +36,12 @@ pub(super) fn check(plan: &CuttingPlan, pieces: &[CutPiece], supply: &Supply, fa
     if plan.joins != joins {
         wrong("count of joins");
     }
-    if !is_bought_right(plan, supply) {
+    let share = plan.merit.best_possible;
+    let sound = (0.0..=1.0).contains(&share) && (!plan.merit.proved || share.total_cmp(&1.0).is_eq());
+    if !sound {
+        wrong("share of the best possible");
+    }
+    if !is_bought_right(plan, task.supply) {
         wrong("list of what is bought");
     }
 }
