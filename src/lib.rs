@@ -4,6 +4,7 @@ pub mod body;
 pub mod cutting;
 pub mod engine;
 pub mod notebook;
+pub mod plans;
 pub mod quantity;
 pub mod recipe;
 pub mod report;

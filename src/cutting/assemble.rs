@@ -2,53 +2,76 @@
 //!
 //! Never here: deciding where anything goes.
 
-use super::demand::{Group, likes};
-use super::lay::{Lay, Placed, Taken};
+use super::demand::{Measures, likes};
+use super::layout::{Layout, Placed, Taken};
+use super::manner::CuttingTask;
 use super::nanometre::length;
 use super::piece::{CutPiece, CutShape, Grain};
-use super::plan::{Aim, Bought, Cut, CuttingPlan, Merit, Offcut, PlanNote, StockSource, StockUse, Through};
+use super::plan::{Bought, Cut, CuttingPlan, Merit, Offcut, PlanNote, StockSource, StockUse};
 use super::source::{Origin, Source};
-use crate::quantity::{Liked, number};
+use crate::quantity::{Liked, Money, number};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-/// The plan of what was laid.
-pub(super) fn assemble(lay: &Lay<'_>, pieces: &[CutPiece], groups: &[Group<'_>], lower_bound: i64) -> CuttingPlan {
+/// The plan of a layout on these sources.
+pub(super) fn assemble(
+    layout: &Layout,
+    sources: &[Source],
+    task: &CuttingTask<'_>,
+    measures: Measures,
+    lower_bound: i64,
+    merit: Merit,
+) -> CuttingPlan {
+    let pieces = task.pieces;
     let names: Vec<Names> = pieces.iter().map(Names::of).collect();
     let first_likes = pieces.first().map_or_else(Liked::default, likes);
-    let mut uses = Vec::with_capacity(lay.taken.len());
+    let mut uses = Vec::with_capacity(layout.taken.len());
     let mut bought = Vec::new();
-    let mut laid = 0;
-    for source in &lay.sources {
-        for (number, taken) in (1..).zip(taken_of(lay, source)) {
-            laid += taken.end;
-            uses.push(stock_use(lay, source, number, taken, pieces, &names));
+    for (place, source) in sources.iter().enumerate() {
+        let taken: Vec<&Taken> = layout.taken.iter().filter(|taken| taken.source == place).collect();
+        for (number, taken) in numbered(&taken) {
+            uses.push(stock_use(source, number, taken, task, measures, &names));
         }
-        bought.extend(bought_from(lay, source, first_likes));
+        bought.extend(bought_from(source, &taken, measures, first_likes));
     }
-    let total_likes = lay.sources.iter().find_map(|source| source.liked).unwrap_or(first_likes);
+    let total_likes = sources.iter().find_map(|source| source.liked).unwrap_or(first_likes);
     let mut counts = BTreeMap::new();
-    let mut joins = BTreeMap::new();
-    for (piece, joined) in pieces.iter().zip(&lay.joins) {
+    for piece in pieces {
         *counts.entry(piece.name.clone()).or_default() += piece.count;
-        if *joined > 0 {
-            *joins.entry(piece.name.clone()).or_default() += joined;
+    }
+    let mut joins = BTreeMap::new();
+    for placed in layout.taken.iter().flat_map(|taken| &taken.placed) {
+        if let Some(piece) = pieces.get(placed.entry).filter(|_| placed.part.is_some_and(|part| part.number > 1)) {
+            *joins.entry(piece.name.clone()).or_default() += 1;
         }
     }
-    let notes = notes(pieces, groups, &uses);
-    let share = number::from_whole(lower_bound) / number::from_whole(laid.max(1));
-    let best_possible = if laid == 0 { 1.0 } else { share.min(1.0) };
+    let notes = notes(task, measures, layout, &uses);
     CuttingPlan {
+        cost: cost(layout, sources),
         uses,
         bought,
-        length_used: length(laid, total_likes),
+        length_used: length(layout.laid(), total_likes),
         lower_bound: length(lower_bound, total_likes),
-        merit: Merit { aim: Aim::Length, best_possible, proved: laid <= lower_bound, stopped: false },
-        cost: None,
+        merit,
         pieces: counts,
         joins,
         notes,
     }
+}
+
+/// The lengths of a source with their numbers: the settled ones keep theirs, the others take those that are free.
+fn numbered<'a>(taken: &[&'a Taken]) -> Vec<(i64, &'a Taken)> {
+    let settled: BTreeSet<i64> = taken.iter().filter_map(|taken| taken.number).collect();
+    let mut free = (1..).filter(|number| !settled.contains(number));
+    let mut numbered: Vec<(i64, &Taken)> =
+        taken.iter().filter_map(|taken| Some((taken.number.or_else(|| free.next())?, *taken))).collect();
+    numbered.sort_by_key(|(number, _)| *number);
+    numbered
+}
+
+/// What the lengths taken up cost; none where one has no price.
+fn cost(layout: &Layout, sources: &[Source]) -> Option<Money> {
+    layout.taken.iter().map(|taken| sources.get(taken.source)?.price).sum()
 }
 
 /// An entry's names, shared by all its cuts.
@@ -63,18 +86,15 @@ impl Names {
     }
 }
 
-fn taken_of<'a>(lay: &'a Lay<'_>, source: &'a Source) -> impl Iterator<Item = &'a Taken> {
-    source.taken.iter().filter_map(|place| lay.taken.get(*place))
-}
-
 fn stock_use(
-    lay: &Lay<'_>,
     source: &Source,
     number: i64,
     taken: &Taken,
-    pieces: &[CutPiece],
+    task: &CuttingTask<'_>,
+    measures: Measures,
     names: &[Names],
 ) -> StockUse {
+    let pieces = task.pieces;
     let own_likes = taken.placed.iter().find_map(|placed| pieces.get(placed.entry)).map_or_else(Liked::default, likes);
     let stock_likes = source.liked.unwrap_or(own_likes);
     let whole = if source.as_needed { taken.end } else { source.length };
@@ -82,23 +102,24 @@ fn stock_use(
     placed.sort_by_key(|placed| (placed.from, placed.across_from));
     let cuts =
         placed.into_iter().filter_map(|placed| Some(cut(placed, pieces.get(placed.entry)?, names.get(placed.entry)?)));
-    let rows = taken.rows.iter().filter_map(|row| lay.rows.get(*row)).filter(|row| row.across < row.width);
     StockUse {
         source: source.origin.nth(number),
         stock: source.label(number),
         lot: source.lot.clone(),
-        length: length(whole, stock_likes),
-        width: length(source.width, lay.width_likes),
-        folded: false,
+        length: length(whole + 2 * measures.squaring, stock_likes),
+        width: length(source.width, measures.width_likes),
+        folded: taken.folded,
         cuts: cuts.collect(),
         used: length(taken.end, stock_likes),
-        left_over: length((whole - taken.end - lay.loss).max(0), stock_likes),
-        offcuts: rows
-            .map(|row| Offcut {
-                from: length(row.from, own_likes),
-                to: length(row.from + row.along, own_likes),
-                across_from: length(row.across, own_likes),
-                across_to: length(row.width, own_likes),
+        left_over: length((whole - taken.end - measures.loss).max(0), stock_likes),
+        offcuts: taken
+            .offcuts
+            .iter()
+            .map(|patch| Offcut {
+                from: length(patch.from, own_likes),
+                to: length(patch.to, own_likes),
+                across_from: length(patch.across_from, own_likes),
+                across_to: length(patch.across_to, own_likes),
             })
             .collect(),
     }
@@ -116,26 +137,28 @@ fn cut(placed: &Placed, piece: &CutPiece, names: &Names) -> Cut {
         across_from: length(placed.across_from, likes),
         across_to: length(placed.across_from + placed.extent.across, likes),
         lie: placed.lie,
-        through: Through::One,
-        reversed: false,
+        through: placed.through,
+        reversed: placed.reversed,
         mirrored: piece.mirrored && placed.number % 2 == 0,
         part: placed.part,
     }
 }
 
-fn bought_from(lay: &Lay<'_>, source: &Source, first_likes: Liked) -> Option<Bought> {
+fn bought_from(source: &Source, taken: &[&Taken], measures: Measures, first_likes: Liked) -> Option<Bought> {
     let Origin::Offer(offer) = source.origin else { return None };
-    let last = taken_of(lay, source).last()?;
+    let last = taken.last()?;
+    let whole = if source.as_needed { last.end } else { source.length };
     Some(Bought {
         offer,
         name: source.name.clone(),
-        count: number::from_size(source.taken.len()),
-        length: length(if source.as_needed { last.end } else { source.length }, source.liked.unwrap_or(first_likes)),
+        count: number::from_size(taken.len()),
+        length: length(whole + 2 * measures.squaring, source.liked.unwrap_or(first_likes)),
         price: source.price,
     })
 }
 
-fn notes(pieces: &[CutPiece], groups: &[Group<'_>], uses: &[StockUse]) -> Vec<PlanNote> {
+fn notes(task: &CuttingTask<'_>, measures: Measures, layout: &Layout, uses: &[StockUse]) -> Vec<PlanNote> {
+    let pieces = task.pieces;
     let mut notes = Vec::new();
     let mut said = BTreeSet::new();
     let mut say = |note: PlanNote| {
@@ -145,20 +168,26 @@ fn notes(pieces: &[CutPiece], groups: &[Group<'_>], uses: &[StockUse]) -> Vec<Pl
     };
     for piece in pieces.iter().filter(|piece| piece.count > 0) {
         let straight = matches!(piece.shape, CutShape::Rectangle { .. } | CutShape::FullWidth { .. });
-        if !straight || piece.grain == Grain::Bias {
+        if !layout.by_outline && (!straight || piece.grain == Grain::Bias) {
             say(PlanNote::RectangleRound { piece: piece.name.clone() });
         }
-        if piece.on_fold.is_some() {
+        if piece.on_fold.is_some() && !layout.taken.iter().any(|taken| taken.folded) {
             say(PlanNote::PlacedOpen { piece: piece.name.clone() });
         }
     }
-    for group in groups.iter().filter(|group| group.start.is_on_pattern()) {
+    let on_pattern = |piece: &&CutPiece| piece.matched && piece.count > 0 && measures.has_pattern();
+    for piece in pieces.iter().filter(on_pattern) {
         say(PlanNote::MarksFromPattern);
-        if !group.full_width {
-            say(PlanNote::MatchedAlongOnly { piece: group.piece.name.clone() });
+        if !matches!(piece.shape, CutShape::FullWidth { .. }) {
+            say(PlanNote::MatchedAlongOnly { piece: piece.name.clone() });
         }
     }
-    for (entry, lots) in lots(uses) {
+    let mut lots = lots(uses);
+    let known = task.stock.iter().any(|length| length.lot.is_some());
+    for (entry, mixed) in garment_lots(pieces, uses).into_iter().filter(|_| known) {
+        lots.entry(entry).or_default().extend(mixed);
+    }
+    for (entry, lots) in lots {
         if let Some(piece) = pieces.get(entry).filter(|_| lots.len() > 1) {
             say(PlanNote::LotsMixed { piece: piece.name.clone(), lots: lots.into_iter().collect() });
         }
@@ -173,11 +202,7 @@ fn lots(uses: &[StockUse]) -> BTreeMap<usize, BTreeSet<String>> {
         return lots;
     }
     for stock in uses {
-        let lot = match (&stock.lot, stock.source) {
-            (Some(lot), _) => lot,
-            (None, StockSource::New { .. }) => "newly bought",
-            (None, StockSource::Shelf { .. }) => "not known",
-        };
+        let lot = shown_lot(stock);
         for cut in &stock.cuts {
             let known = lots.entry(cut.entry).or_default();
             if !known.contains(lot) {
@@ -186,4 +211,42 @@ fn lots(uses: &[StockUse]) -> BTreeMap<usize, BTreeSet<String>> {
         }
     }
     lots
+}
+
+/// What one garment is cut from.
+#[derive(Default)]
+struct Garment<'a> {
+    entries: BTreeSet<usize>,
+    lots: BTreeSet<&'a str>,
+}
+
+/// The lots of each entry that goes into a garment of several lots, where it is known how many make a garment.
+fn garment_lots(pieces: &[CutPiece], uses: &[StockUse]) -> BTreeMap<usize, BTreeSet<String>> {
+    let mut garments: BTreeMap<(Option<&str>, i64), Garment<'_>> = BTreeMap::new();
+    for stock in uses {
+        for cut in &stock.cuts {
+            let Some(piece) = pieces.get(cut.entry) else { continue };
+            let Some(of_one) = piece.per_garment.filter(|of_one| *of_one > 0) else { continue };
+            let garment = (cut.number - 1).div_euclid(of_one) + 1;
+            let garment = garments.entry((piece.order.as_deref(), garment)).or_default();
+            garment.entries.insert(cut.entry);
+            garment.lots.insert(shown_lot(stock));
+        }
+    }
+    let mut mixed: BTreeMap<usize, BTreeSet<String>> = BTreeMap::new();
+    for garment in garments.into_values().filter(|garment| garment.lots.len() > 1) {
+        for entry in garment.entries {
+            mixed.entry(entry).or_default().extend(garment.lots.iter().map(|lot| (*lot).to_owned()));
+        }
+    }
+    mixed
+}
+
+/// A length's lot as it is shown.
+fn shown_lot(stock: &StockUse) -> &str {
+    match (&stock.lot, stock.source) {
+        (Some(lot), _) => lot,
+        (None, StockSource::New { .. }) => "newly bought",
+        (None, StockSource::Shelf { .. }) => "not known",
+    }
 }

@@ -14,7 +14,7 @@ use crate::quantity::number;
 pub(super) fn lower_bound(groups: &[Group<'_>], measures: Measures) -> i64 {
     let width = i128::from(measures.width);
     let areas = groups.iter().map(|group| {
-        let count = i128::from(group.numbers.end() - group.numbers.start() + 1);
+        let count = i128::from(number::from_size(group.numbers.len()));
         let one = match &group.piece.shape {
             shape @ (CutShape::Rectangle { .. } | CutShape::FullWidth { .. }) => {
                 extent(shape, Lie::Along, measures.width)

@@ -7,11 +7,12 @@ use super::extent::{Extent, area, room};
 use super::fault::CuttingFault;
 use super::goods::{Goods, GoodsKind};
 use super::join::Joining;
+use super::manner::CuttingTask;
 use super::nanometre::{LONGEST, down, is_sound, liked, up};
+use super::outline::crosses_itself;
 use super::piece::{CutPiece, CutShape, Grain};
 use super::plan::Lie;
 use crate::quantity::{Length, Liked, number};
-use std::ops::RangeInclusive;
 
 /// The goods in whole nanometres.
 #[derive(Clone, Copy, Debug)]
@@ -19,16 +20,21 @@ pub(super) struct Measures {
     pub(super) width: i64,
     pub(super) width_likes: Liked,
     pub(super) loss: i64,
+    /// What is cut off each end of a length first.
+    pub(super) squaring: i64,
     repeat: Option<i64>,
     half_drop: bool,
 }
 
 impl Measures {
     /// The goods, checked.
-    pub(super) fn of(goods: &Goods) -> Result<Self, CuttingFault> {
+    pub(super) fn of(task: &CuttingTask<'_>) -> Result<Self, CuttingFault> {
+        let goods = task.goods;
         let bad = |what: &str, given| CuttingFault::BadSize { what: what.to_owned(), given };
         let width = up(goods.width.steps()).filter(is_sound);
         let loss = down(goods.loss_per_cut.steps()).filter(|loss| *loss == 0 || is_sound(loss));
+        let squaring = task.manner.squaring;
+        let squared = down(squaring.steps()).filter(|squared| *squared == 0 || is_sound(squared));
         let repeat = match goods.repeat {
             Some(repeat) => {
                 Some(number::nearest_whole(repeat.steps()).filter(is_sound).ok_or_else(|| bad("the repeat", repeat))?)
@@ -39,14 +45,20 @@ impl Measures {
             width: width.ok_or_else(|| bad("the width of the goods", goods.width))?,
             width_likes: liked(goods.width),
             loss: loss.ok_or_else(|| bad("the loss per cut", goods.loss_per_cut))?,
+            squaring: squared.ok_or_else(|| bad("what is squared off each end", squaring))?,
             repeat,
             half_drop: goods.half_drop,
         })
     }
+
+    /// The goods have a pattern that repeats.
+    pub(super) fn has_pattern(&self) -> bool {
+        self.repeat.is_some()
+    }
 }
 
 /// Where along the goods a piece may start.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Start {
     Anywhere,
     /// At every `repeat` from `first` on.
@@ -76,8 +88,8 @@ impl Start {
 pub(super) struct Group<'a> {
     pub(super) entry: usize,
     pub(super) piece: &'a CutPiece,
-    /// Which of the entry's pieces, from one.
-    pub(super) numbers: RangeInclusive<i64>,
+    /// Which of the entry's pieces, from one, in order.
+    pub(super) numbers: Vec<i64>,
     /// The ways it may lie, the better one first.
     pub(super) choices: Vec<(Lie, Extent)>,
     pub(super) start: Start,
@@ -95,25 +107,35 @@ impl Group<'_> {
     }
 }
 
-/// The list checked and put in order; `longest` is the longest length there is to cut from.
-pub(super) fn groups<'a>(
-    pieces: &'a [CutPiece],
-    goods: &Goods,
-    measures: Measures,
-    longest: i64,
-) -> Result<Vec<Group<'a>>, CuttingFault> {
+/// Whether the list can be planned at all.
+pub(super) fn check_all(pieces: &[CutPiece], goods: &Goods) -> Result<(), CuttingFault> {
     let mut all = 0_i64;
-    let mut groups = Vec::with_capacity(pieces.len());
-    for (entry, piece) in pieces.iter().enumerate() {
+    for piece in pieces {
         check(piece, goods.kind)?;
         all = all.saturating_add(piece.count);
         if all > MOST_PIECES {
             return Err(CuttingFault::TooManyPieces { most: MOST_PIECES });
         }
+    }
+    Ok(())
+}
+
+/// The pieces of a checked list that are asked for, put in order; `longest` is the longest length there is to cut
+/// from, and `numbers` says which pieces of an entry are asked for.
+pub(super) fn groups<'a>(
+    pieces: &'a [CutPiece],
+    goods: &Goods,
+    measures: Measures,
+    longest: i64,
+    numbers: &dyn Fn(usize) -> Vec<i64>,
+) -> Result<Vec<Group<'a>>, CuttingFault> {
+    let mut groups = Vec::with_capacity(pieces.len());
+    for (entry, piece) in pieces.iter().enumerate() {
         let choices = choices(piece, goods, measures.width, longest)?;
         let joining = piece.may_join.as_ref().map(|rule| Joining::of(rule, &piece.name)).transpose()?;
         let full_width = matches!(piece.shape, CutShape::FullWidth { .. });
-        let may_ask_to_turn = !full_width && !goods.napped && matches!(piece.grain, Grain::Along | Grain::Across);
+        let may_ask_to_turn =
+            !full_width && !goods.napped && !piece.one_way && matches!(piece.grain, Grain::Along | Grain::Across);
         let group = |numbers, start| Group {
             entry,
             piece,
@@ -124,15 +146,16 @@ pub(super) fn groups<'a>(
             joining,
             may_ask_to_turn,
         };
+        let numbers = numbers(entry);
         match measures.repeat.filter(|_| piece.matched) {
-            None => groups.push(group(1..=piece.count, Start::Anywhere)),
+            None => groups.push(group(numbers, Start::Anywhere)),
             Some(repeat) => {
                 // On a half drop every other width starts half a repeat lower; taken together, the lower
                 // ones cost the half repeat once.
-                let lower = if full_width && measures.half_drop { piece.count / 2 } else { 0 };
-                let higher = piece.count - lower;
-                groups.push(group(1..=higher, Start::Pattern { first: 0, repeat }));
-                groups.push(group(higher + 1..=piece.count, Start::Pattern { first: repeat / 2, repeat }));
+                let drops = full_width && measures.half_drop;
+                let (lower, higher) = numbers.into_iter().partition(|number| drops && number % 2 == 0);
+                groups.push(group(higher, Start::Pattern { first: 0, repeat }));
+                groups.push(group(lower, Start::Pattern { first: repeat / 2, repeat }));
             }
         }
     }
@@ -184,7 +207,7 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingFault> {
             {
                 return Err(CuttingFault::BadSize { what: name(), given });
             }
-            if points.len() < 3 || area(&piece.shape, 0) < 1.0 {
+            if points.len() < 3 || area(&piece.shape, 0) < 1.0 || crosses_itself(points) {
                 return Err(CuttingFault::NoShape { piece: name() });
             }
         }
@@ -199,7 +222,7 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingFault> {
 fn choices(piece: &CutPiece, goods: &Goods, width: i64, longest: i64) -> Result<Vec<(Lie, Extent)>, CuttingFault> {
     let whole = matches!(piece.shape, CutShape::FullWidth { .. });
     let lies: &[Lie] = match piece.grain {
-        Grain::Any if whole || goods.napped => &[Lie::Along],
+        Grain::Any if whole || goods.napped || piece.one_way => &[Lie::Along],
         Grain::Along => &[Lie::Along],
         Grain::Across => &[Lie::Across],
         Grain::Bias => &[Lie::Bias],

@@ -3,7 +3,7 @@
 //! Never here: the clock. Who wants a plan within so many seconds raises the stop flag when they are over.
 
 use std::fmt;
-use std::sync::atomic::AtomicBool;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 /// How much work a plan may take.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -58,5 +58,65 @@ impl<'a> Watch<'a> {
 impl fmt::Debug for Watch<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.debug_struct("Watch").field("stop", self.stop).finish_non_exhaustive()
+    }
+}
+
+/// The steps a search still has.
+#[derive(Debug)]
+pub(super) struct Steps<'a> {
+    left: u64,
+    watch: Watch<'a>,
+}
+
+impl<'a> Steps<'a> {
+    /// So many steps, looked on by `watch`.
+    pub(super) fn new(steps: u64, watch: Watch<'a>) -> Self {
+        Self { left: steps, watch }
+    }
+
+    /// Takes some steps; answers whether the search may go on. Taking nothing only asks.
+    pub(super) fn take(&mut self, steps: u64) -> bool {
+        self.left = self.left.saturating_sub(steps);
+        self.left > 0 && !self.is_stopped()
+    }
+
+    /// How many are left.
+    pub(super) fn left(&self) -> u64 {
+        self.left
+    }
+
+    /// Somebody wants the work to end now.
+    pub(super) fn is_stopped(&self) -> bool {
+        self.watch.stop.load(Ordering::Relaxed)
+    }
+
+    /// Sets steps of this search aside for a part of it, which may run beside it; what it leaves is not given back.
+    pub(super) fn apart(&mut self, steps: u64) -> Steps<'a> {
+        let taken = steps.min(self.left);
+        self.left -= taken;
+        Steps { left: taken, watch: self.watch }
+    }
+
+    /// Tells how far the search has come.
+    pub(super) fn tell(&self, progress: Progress) {
+        (self.watch.progress)(progress);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn steps_run_out_and_the_flag_ends_them() {
+        let stop = AtomicBool::new(false);
+        let mut steps = Steps::new(10, Watch::silent(&stop));
+        assert!(steps.take(4) && steps.left() == 6);
+        let mut part = steps.apart(4);
+        assert!(part.take(3) && !part.take(1));
+        assert!(steps.take(1) && !steps.take(1));
+        let mut steps = Steps::new(10, Watch::silent(&stop));
+        stop.store(true, Ordering::Relaxed);
+        assert!(!steps.take(0) && steps.is_stopped() && steps.left() == 10);
     }
 }

@@ -74,7 +74,7 @@ fn outline_area(points: &[OutlinePoint]) -> f64 {
 }
 
 /// Points of the shape between which all of it lies, in every direction that is asked for.
-fn corners(shape: &CutShape) -> Option<Vec<(f64, f64)>> {
+pub(super) fn corners(shape: &CutShape) -> Option<Vec<(f64, f64)>> {
     match shape {
         CutShape::Rectangle { along, across } => {
             let (along, across) = (along.steps(), across.steps());

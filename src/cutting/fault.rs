@@ -39,7 +39,7 @@ pub enum CuttingFault {
         /// The size given.
         given: Length,
     },
-    /// A shape that closes on nothing.
+    /// A shape that closes on nothing, or an outline that crosses itself.
     NoShape {
         /// The piece.
         piece: String,
@@ -130,7 +130,7 @@ impl CuttingFault {
             }
             Self::BadSize { what, given } if given.steps().is_nan() => format!("{what}: there is no size"),
             Self::BadSize { what, given } => format!("{what}: the size is {}", show(given)),
-            Self::NoShape { piece } => format!("{piece}: the shape encloses nothing"),
+            Self::NoShape { piece } => format!("{piece}: the shape encloses nothing, or its outline crosses itself"),
             Self::FullWidthTurned { piece } => {
                 format!("{piece} takes the full width of the goods, so its grain can only be along")
             }
@@ -175,7 +175,7 @@ impl CuttingFault {
             Self::BadSize { given, .. } if given.is_positive() => "check the unit",
             Self::BadSize { .. } => "give a size of more than nothing",
             Self::NoShape { .. } => {
-                "an outline needs three corners or more; a sector an inner edge smaller than its outer one and a turn above 0, up to 1"
+                "an outline needs three corners or more, given in turn round it; a sector an inner edge smaller than its outer one and a turn above 0, up to 1"
             }
             Self::FullWidthTurned { .. } => "leave the grain along, or give the piece as a rectangle",
             Self::NotOffARoll { .. } => "give only the length to cut, or choose a cloth",

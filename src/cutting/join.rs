@@ -95,11 +95,11 @@ mod tests {
 
     #[test]
     fn the_joins_of_the_handbook_rule() {
-        // FACTS G7 by arithmetic: 420 in flat of 54 in strips, 1/4 in allowances, is 8 strips. Half inches here.
+        // Own arithmetic: 420 in flat of 54 in strips, 1/4 in allowances, is 8 strips. Half inches here.
         let parts_of_420 = parts(420, 54, 9, 1.0, 0.25).unwrap();
         assert_eq!(parts_of_420.len(), 8);
         assert_eq!(parts_of_420.iter().sum::<i64>(), 2 * 420 + 7);
-        // G9: 132 in of 45 in cloth, 1/2 in allowances, is 3 widths.
+        // And: 132 in of 45 in cloth, 1/2 in allowances, is 3 widths.
         assert_eq!(parts(132, 45, 9, 1.0, 0.5).unwrap(), [90, 90, 88]);
         assert_eq!(parts(45, 45, 9, 1.0, 0.5).unwrap(), [90]);
     }

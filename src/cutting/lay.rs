@@ -10,8 +10,9 @@ use super::demand::{Group, Measures, Start};
 use super::extent::Extent;
 use super::fault::CuttingFault;
 use super::first_fit::FirstFit;
+use super::layout::{Layout, Patch, Placed, Taken};
 use super::nanometre::{MOST_LAID, length};
-use super::plan::{JoinedPart, Lie};
+use super::plan::{JoinedPart, Lie, Through};
 use super::source::Source;
 use crate::quantity::{Liked, number};
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -19,51 +20,49 @@ use std::sync::atomic::{AtomicBool, Ordering};
 /// What the planner has laid so far.
 #[derive(Debug)]
 pub(super) struct Lay<'a> {
-    pub(super) sources: Vec<Source>,
-    pub(super) taken: Vec<Taken>,
-    pub(super) rows: Vec<Row>,
-    /// Joins by entry of the list.
-    pub(super) joins: Vec<i64>,
+    sources: &'a [Source],
+    supplies: Vec<Taking>,
+    taken: Vec<Open>,
+    rows: Vec<Row>,
     room_across: FirstFit,
-    pub(super) width_likes: Liked,
-    pub(super) loss: i64,
+    width_likes: Liked,
+    loss: i64,
     laid: i64,
     cuts: i64,
     stop: &'a AtomicBool,
 }
 
+/// What has been taken of a source.
+#[derive(Debug)]
+struct Taking {
+    /// How many are still untouched; none for as many as needed.
+    left: Option<i64>,
+    /// The lengths taken up, by their place in the planner's list, and the room left on each.
+    taken: Vec<usize>,
+    rooms: FirstFit,
+}
+
 /// A length that is being cut.
 #[derive(Debug)]
-pub(super) struct Taken {
+struct Open {
+    source: usize,
     /// Where the next row may start.
     next: i64,
     /// Where the last row ends.
-    pub(super) end: i64,
-    pub(super) placed: Vec<Placed>,
-    pub(super) rows: Vec<usize>,
+    end: i64,
+    placed: Vec<Placed>,
+    rows: Vec<usize>,
 }
 
 /// Pieces side by side between two straight cuts.
 #[derive(Debug)]
-pub(super) struct Row {
+struct Row {
     taken: usize,
-    pub(super) from: i64,
-    pub(super) along: i64,
+    from: i64,
+    along: i64,
     /// How much of the width is taken.
-    pub(super) across: i64,
-    pub(super) width: i64,
-}
-
-/// A piece or part in its place.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Placed {
-    pub(super) entry: usize,
-    pub(super) number: i64,
-    pub(super) part: Option<JoinedPart>,
-    pub(super) lie: Lie,
-    pub(super) from: i64,
-    pub(super) across_from: i64,
-    pub(super) extent: Extent,
+    across: i64,
+    width: i64,
 }
 
 /// The direction in which a piece is joined.
@@ -75,12 +74,13 @@ enum Joined {
 
 impl<'a> Lay<'a> {
     /// Nothing laid yet.
-    pub(super) fn new(sources: Vec<Source>, measures: Measures, entries: usize, stop: &'a AtomicBool) -> Self {
+    pub(super) fn new(sources: &'a [Source], measures: Measures, stop: &'a AtomicBool) -> Self {
+        let untouched = |source: &Source| Taking { left: source.most, taken: Vec::new(), rooms: FirstFit::new() };
         Self {
             sources,
+            supplies: sources.iter().map(untouched).collect(),
             taken: Vec::new(),
             rows: Vec::new(),
-            joins: vec![0; entries],
             room_across: FirstFit::new(),
             width_likes: measures.width_likes,
             loss: measures.loss,
@@ -90,11 +90,37 @@ impl<'a> Lay<'a> {
         }
     }
 
+    /// What has been laid, source by source.
+    pub(super) fn finish(mut self) -> Layout {
+        let rows = &self.rows;
+        let beside = |open: &Open| {
+            let rows = open.rows.iter().filter_map(|row| rows.get(*row)).filter(|row| row.across < row.width);
+            let patch = |row: &Row| Patch {
+                from: row.from,
+                to: row.from + row.along,
+                across_from: row.across,
+                across_to: row.width,
+            };
+            rows.map(patch).collect()
+        };
+        // Stable: the lengths of a source stay in the order they were taken up.
+        self.taken.sort_by_key(|open| open.source);
+        let taken = self.taken.iter().map(|open| Taken {
+            source: open.source,
+            number: None,
+            placed: open.placed.clone(),
+            end: open.end,
+            folded: false,
+            offcuts: beside(open),
+        });
+        Layout { taken: taken.collect(), by_outline: false }
+    }
+
     /// Places every piece of a group.
     pub(super) fn place_all(&mut self, group: &Group<'_>) -> Result<(), CuttingFault> {
-        for number in group.numbers.clone() {
-            if !self.place(group, number, None, &group.choices)? {
-                self.place_joined(group, number)?;
+        for (place, number) in group.numbers.iter().enumerate() {
+            if !self.place(group, *number, None, &group.choices)? {
+                self.place_joined(group, *number, place)?;
             }
         }
         Ok(())
@@ -125,7 +151,8 @@ impl<'a> Lay<'a> {
         place.across += extent.across;
         self.room_across.set(row, place.width - place.across);
         if let Some(taken) = self.taken.get_mut(place.taken) {
-            taken.placed.push(Placed { entry: group.entry, number, part, lie, from, across_from, extent });
+            let (entry, reversed, through) = (group.entry, false, Through::One);
+            taken.placed.push(Placed { entry, number, part, lie, reversed, through, from, across_from, extent });
         }
         Ok(true)
     }
@@ -164,43 +191,51 @@ impl<'a> Lay<'a> {
     }
 
     /// Which length of a source has room for a row, and from which mark.
-    fn room_on(&mut self, source: usize, start: Start, extent: Extent) -> Option<(usize, i64)> {
-        let source = self.sources.get_mut(source).filter(|source| extent.across <= source.width)?;
+    fn room_on(&mut self, place: usize, start: Start, extent: Extent) -> Option<(usize, i64)> {
+        let source = self.sources.get(place).filter(|source| extent.across <= source.width)?;
+        let supply = self.supplies.get_mut(place)?;
         let mut first = 0;
-        while let Some(place) = source.rooms.first(first, extent.along) {
-            let from = start.from(self.taken.get(*source.taken.get(place)?)?.next);
+        while let Some(place) = supply.rooms.first(first, extent.along) {
+            let from = start.from(self.taken.get(*supply.taken.get(place)?)?.next);
             if from + extent.along <= source.length {
                 return Some((place, from));
             }
             first = place + 1;
         }
         let from = start.from(0);
-        if source.left == Some(0) || from + extent.along > source.length {
+        if supply.left == Some(0) || from + extent.along > source.length {
             return None;
         }
-        source.left = source.left.map(|left| left - 1);
-        source.taken.push(self.taken.len());
-        self.taken.push(Taken { next: 0, end: 0, placed: Vec::new(), rows: Vec::new() });
-        Some((source.rooms.push(source.length), from))
+        supply.left = supply.left.map(|left| left - 1);
+        supply.taken.push(self.taken.len());
+        self.taken.push(Open { source: place, next: 0, end: 0, placed: Vec::new(), rows: Vec::new() });
+        Some((supply.rooms.push(source.length), from))
     }
 
     fn open_row(&mut self, source: usize, place: usize, from: i64, along: i64) -> Option<usize> {
-        let source = self.sources.get_mut(source)?;
-        let index = *source.taken.get(place)?;
+        let (source, supply) = (self.sources.get(source)?, self.supplies.get_mut(source)?);
+        let index = *supply.taken.get(place)?;
         let taken = self.taken.get_mut(index)?;
         self.laid += from + along - taken.end;
         taken.end = from + along;
         taken.next = taken.end + self.loss;
-        source.rooms.set(place, source.length - taken.next);
+        supply.rooms.set(place, source.length - taken.next);
         let row = self.room_across.push(source.width);
         taken.rows.push(row);
         self.rows.push(Row { taken: index, from, along, across: 0, width: source.width });
         Some(row)
     }
 
+    /// The sources, and the most length that each still has in one piece.
+    fn rooms(&self) -> impl Iterator<Item = (&Source, i64)> {
+        self.sources.iter().zip(&self.supplies).map(|(source, supply)| {
+            (source, if supply.left == Some(0) { supply.rooms.largest() } else { source.length })
+        })
+    }
+
     /// Places a piece that fits nowhere whole as parts, or says why not.
-    fn place_joined(&mut self, group: &Group<'_>, number: i64) -> Result<(), CuttingFault> {
-        let (lie, extent, joined, parts) = self.division(group, number)?;
+    fn place_joined(&mut self, group: &Group<'_>, number: i64, place: usize) -> Result<(), CuttingFault> {
+        let (lie, extent, joined, parts) = self.division(group, place)?;
         let of = number::from_size(parts.len());
         for (part, size) in (1..).zip(parts) {
             let extent = match joined {
@@ -208,25 +243,22 @@ impl<'a> Lay<'a> {
                 Joined::Across => Extent { across: size, ..extent },
             };
             if !self.place(group, number, Some(JoinedPart { number: part, of }), &[(lie, extent)])? {
-                return Err(self.no_room(group, number));
+                return Err(self.no_room(group, place));
             }
-        }
-        if let Some(joins) = self.joins.get_mut(group.entry) {
-            *joins += of - 1;
         }
         Ok(())
     }
 
     /// The division of a piece into the fewest parts: across the widest length that is long enough, or
     /// along the longest that is wide enough.
-    fn division(&self, group: &Group<'_>, number: i64) -> Result<(Lie, Extent, Joined, Vec<i64>), CuttingFault> {
+    fn division(&self, group: &Group<'_>, place: usize) -> Result<(Lie, Extent, Joined, Vec<i64>), CuttingFault> {
         let Some(joining) = group.joining.filter(|_| group.is_straight()) else {
-            return Err(self.no_room(group, number));
+            return Err(self.no_room(group, place));
         };
         let (mut best, mut refused) = (None, None);
         let mut fewest = usize::MAX;
         for (lie, extent) in &group.choices {
-            let open = || self.sources.iter().map(|source| (source.room(), source.width));
+            let open = || self.rooms().map(|(source, room)| (room, source.width));
             let width = open().filter(|(room, _)| *room >= extent.along).map(|(_, width)| width).max();
             let room = open().filter(|(_, width)| *width >= extent.across).map(|(room, _)| room).max();
             // A pattern may not begin at the start of a length.
@@ -246,17 +278,17 @@ impl<'a> Lay<'a> {
                 }
             }
         }
-        best.ok_or_else(|| match self.no_room(group, number) {
+        best.ok_or_else(|| match self.no_room(group, place) {
             // It would fit whole, were there more: that is the thing to say, not what its rest would need.
             enough @ CuttingFault::NotEnough { .. } => enough,
             other => refused.unwrap_or(other),
         })
     }
 
-    /// Why a piece fits nowhere.
-    fn no_room(&self, group: &Group<'_>, number: i64) -> CuttingFault {
+    /// Why the piece at a place of its group fits nowhere.
+    fn no_room(&self, group: &Group<'_>, place: usize) -> CuttingFault {
         let piece = group.piece.name.clone();
-        let missing = group.numbers.end() - number + 1;
+        let missing = number::from_size(group.numbers.len() - place);
         let widest = self.sources.iter().max_by_key(|source| source.width);
         let longest = self.sources.iter().max_by_key(|source| source.length);
         let (Some(widest), Some(longest)) = (widest, longest) else {

@@ -7,22 +7,38 @@
 
 mod assemble;
 mod bound;
+mod by_length;
 mod demand;
 mod effort;
 mod extent;
 mod fault;
 mod first_fit;
 mod goods;
+mod item;
 mod join;
 mod lay;
+mod layout;
+mod lengths;
+mod lots;
+mod making;
 mod manner;
 mod nanometre;
+mod nested;
+mod offcuts;
+mod on_cloth;
+mod outline;
+mod outlines;
 mod piece;
+mod pins;
 mod plan;
+mod planner;
+mod rectangles;
 mod source;
+mod straight;
 #[cfg(test)]
 mod tests;
 mod verify;
+mod worth;
 
 pub use effort::{Effort, Progress, Watch};
 pub use fault::CuttingFault;
@@ -32,36 +48,33 @@ pub use piece::{CutPiece, CutShape, Fold, Grain, JoinRule, OutlinePoint};
 pub use plan::{
     Aim, Bought, Cut, CuttingPlan, JoinedPart, Lie, Merit, Offcut, PlanNote, StockSource, StockUse, Through,
 };
-pub use verify::{JoinedWrong, PlanFault, check};
+pub use verify::{JoinedWrong, LayersWrong, PlanFault, check};
 
 /// The most pieces, and the most cuts, in one plan.
 pub const MOST_PIECES: i64 = 1_000_000;
 
-/// Plans pieces onto goods: the shelf first, remnants before opened rolls, then what the supply allows.
+/// Plans pieces onto goods: the shelf first, small lengths before large ones, then what the supply allows.
 ///
-/// Each piece is placed whole in the first place that takes it, longest pieces first; one that fits
-/// nowhere whole is turned if its grain is any, or joined if that is allowed. The flag of `watch` is looked at all
-/// along; raised before there is a plan, it ends the work with [`CuttingFault::Stopped`].
+/// What can be laid by first fit is laid so at once, and bettered within the effort of the manner: whole lengths by
+/// `lengths`, straight cuts by `straight`, pieces wherever they go by `rectangles` and by their outlines by
+/// `outlines`. Pieces that fit nowhere whole are joined if that is allowed. The flag of `watch` is looked at all
+/// along; raised before there is a plan, it ends the work with [`CuttingFault::Stopped`], later with the best so far.
 ///
 /// # Errors
 /// What is wrong with the pieces, the goods or the stock, or what does not fit. A plan that the verifier
 /// does not accept is a fault too and is not handed out.
 pub fn plan(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<CuttingPlan, CuttingFault> {
-    let plan = unverified(task, watch)?;
-    match check(&plan, task) {
-        Ok(()) => Ok(plan),
-        Err(faults) => Err(CuttingFault::Refused { faults }),
+    let judged = |pinned: bool| {
+        let plan = making::make(task, watch, pinned)?;
+        match check(&plan, task) {
+            Ok(()) => Ok(plan),
+            Err(faults) => Err(CuttingFault::Refused { faults }),
+        }
+    };
+    // An earlier plan may have been changed by hand so that its cuts cannot stay.
+    match judged(true) {
+        Err(CuttingFault::Stopped) => Err(CuttingFault::Stopped),
+        Err(_) if !task.manner.pinned.is_empty() => judged(false),
+        answer => answer,
     }
-}
-
-fn unverified(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<CuttingPlan, CuttingFault> {
-    let measures = demand::Measures::of(task.goods)?;
-    let sources = source::sources(task.goods, measures.width, task.stock, task.supply)?;
-    let longest = sources.iter().map(|source| source.length).max().unwrap_or(0);
-    let groups = demand::groups(task.pieces, task.goods, measures, longest)?;
-    let mut lay = lay::Lay::new(sources, measures, task.pieces.len(), watch.stop);
-    for group in &groups {
-        lay.place_all(group)?;
-    }
-    Ok(assemble::assemble(&lay, task.pieces, &groups, bound::lower_bound(&groups, measures)))
 }

@@ -25,7 +25,7 @@ pub struct CutPiece {
     pub on_fold: Option<Fold>,
     /// Half of the pieces are cut as mirror images of the others.
     pub mirrored: bool,
-    /// Head up as drawn: it is never turned half round, even on cloth without a nap.
+    /// Head up as drawn: it is never turned half round, nor a quarter by choice, even on cloth without a nap.
     pub one_way: bool,
     /// How many of the count go into one garment, so that a garment's pieces come from one lot; all of them where
     /// it is not known.
@@ -87,7 +87,7 @@ pub enum CutShape {
         /// Which share of the whole turn it is: 1 for a full ring, 0.5 for a half.
         turn: f64,
     },
-    /// Any outline, given by its corners in turn; it closes by itself.
+    /// Any outline, given by its corners in turn; it closes by itself, and may touch itself but not cross itself.
     Outline(Vec<OutlinePoint>),
 }
 

@@ -149,14 +149,25 @@ pub struct Cut {
 }
 
 /// How a piece's frame lies on the goods. With the marks of its cut, the half turn and the mirror image
-/// this says where every point of the piece is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// this says where every point of the piece is:
+///
+/// 1. The piece is laid as its variant says.
+/// 2. `mirrored`: the mirror image of that, about a line along the goods (across becomes minus across). So a pair
+///    that lies alike is a pair on folded cloth; a mirrored piece that lies across is turned the other way about than
+///    a plain one, and on the bias lies along the other diagonal.
+/// 3. `reversed`: that, turned half round (along becomes minus along, across minus across).
+/// 4. The low corner of the box round it as it then lies (least along, least across) is at `from` and `across_from`.
+///    `to` and `across_to` end the room it is given, which may go on to a mark of the tape. On folded cloth there are
+///    two exceptions, so that both layers are alike: the farther one of two twins ([`Through::Both`]) has its high
+///    corner across at `across_to`, and what is cut on the fold ([`Through::Fold`]) lies in the middle of its room.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Lie {
     /// As drawn: along the piece runs with the selvedge.
     Along,
-    /// Turned a quarter: along the piece runs across the goods.
+    /// Turned a quarter: along the piece runs across the goods, and across the piece runs back along them.
     Across,
-    /// At 45 degrees: along the piece runs half along, half across the goods.
+    /// At 45 degrees, half of that turn: along the piece runs along and across the goods alike, and across the piece
+    /// runs across them and back along them.
     Bias,
 }
 
@@ -168,7 +179,8 @@ pub enum Through {
     One,
     /// Both layers of folded cloth at once: its twin lies as far from the other selvedge, as its mirror image.
     Both,
-    /// Both layers, on the fold: opened, it is one piece whose middle line lies in the middle of the cloth.
+    /// Both layers, on the fold: opened, it is one piece whose middle line lies in the middle of the cloth. What takes
+    /// the full width is cut so on folded cloth.
     Fold,
 }
 
@@ -236,6 +248,13 @@ pub enum PlanNote {
         /// The lots it comes from, as they are shown.
         lots: Vec<String>,
     },
+    /// Something is bought although there is more on the shelf, so that no garment is of two lots.
+    LotsApart,
+    /// A piece that was to stay where an earlier plan had it has been moved.
+    PinLetGo {
+        /// The piece's name.
+        piece: String,
+    },
 }
 
 impl fmt::Display for PlanNote {
@@ -253,6 +272,12 @@ impl fmt::Display for PlanNote {
             Self::MatchedAlongOnly { piece } => {
                 write!(f, "{piece} is matched along the cloth; check the match from side to side by eye")
             }
+            Self::LotsApart => write!(
+                f,
+                "each garment is cut from one dye lot, and that leaves something on the shelf; where the lot does not \
+                 matter, leave it empty in the list of stock"
+            ),
+            Self::PinLetGo { piece } => write!(f, "{piece} no longer lies where the earlier plan had it"),
             Self::LotsMixed { piece, lots } => {
                 write!(
                     f,

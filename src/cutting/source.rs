@@ -2,30 +2,30 @@
 //!
 //! Never here: pieces.
 
+use super::demand::Measures;
 use super::fault::CuttingFault;
-use super::first_fit::FirstFit;
-use super::goods::{Goods, GoodsKind, PutUp, StockLength, Supply};
+use super::goods::{Goods, GoodsKind, PutUp, Supply};
+use super::manner::CuttingTask;
 use super::nanometre::{MOST_LAID, is_sound, liked, up};
 use super::plan::StockSource;
 use crate::quantity::{Length, Liked, Money};
 
 /// Lengths that are alike: an entry of the shelf, or something that is offered.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Source {
     pub(super) origin: Origin,
     pub(super) name: String,
     pub(super) lot: Option<String>,
     pub(super) price: Option<Money>,
-    /// How long each is; of one as long as needed, the most that a plan lays.
+    /// How much of each can be used, its ends squared; of one as long as needed, the most that a plan lays.
     pub(super) length: i64,
     pub(super) as_needed: bool,
     pub(super) width: i64,
     pub(super) liked: Option<Liked>,
-    /// How many are still untouched; none for as many as needed.
-    pub(super) left: Option<i64>,
-    /// The lengths taken up, by their place in the planner's list, and the room left on each.
-    pub(super) taken: Vec<usize>,
-    pub(super) rooms: FirstFit,
+    /// How many there are; none for as many as needed.
+    pub(super) most: Option<i64>,
+    /// Cuts that are pinned have opened it already, up to here; nothing where it is untouched.
+    pub(super) opened_at: i64,
 }
 
 /// Where a source stands in what the caller gave.
@@ -46,9 +46,26 @@ impl Origin {
 }
 
 impl Source {
-    /// The most length left in one piece: an untouched length, or the rest of one.
-    pub(super) fn room(&self) -> i64 {
-        if self.left == Some(0) { self.rooms.largest() } else { self.length }
+    /// It lies on the shelf already.
+    pub(super) fn is_on_shelf(&self) -> bool {
+        matches!(self.origin, Origin::Shelf(_))
+    }
+
+    /// Which of its numbers a plan may have called so.
+    pub(super) fn numbers_called(&self, stock: &str) -> impl Iterator<Item = i64> {
+        let last = match self.origin {
+            Origin::Shelf(_) if self.name == stock => self.most.unwrap_or(0),
+            Origin::Shelf(_) => 0,
+            // The number stands at the end of the name.
+            Origin::Offer(_) => {
+                let digits = stock.len() - stock.trim_end_matches(|c: char| c.is_ascii_digit()).len();
+                stock.get(stock.len() - digits..).and_then(|digits| digits.parse().ok()).unwrap_or(1)
+            }
+        };
+        let first = if self.is_on_shelf() { 1 } else { last };
+        let label = stock.to_owned();
+        let most = self.most.unwrap_or(i64::MAX);
+        (first..=last).filter(move |number| *number <= most && self.label(*number) == label)
     }
 
     /// What the `number`th is called in a plan.
@@ -62,12 +79,8 @@ impl Source {
 }
 
 /// The shelf, remnants first, then what may be bought; each in the order given.
-pub(super) fn sources(
-    goods: &Goods,
-    width: i64,
-    stock: &[StockLength],
-    supply: &Supply,
-) -> Result<Vec<Source>, CuttingFault> {
+pub(super) fn sources(task: &CuttingTask<'_>, measures: Measures) -> Result<Vec<Source>, CuttingFault> {
+    let (goods, stock) = (task.goods, task.stock);
     let mut sources = Vec::new();
     for remnants in [true, false] {
         for (entry, shelf) in stock.iter().enumerate().filter(|(_, shelf)| shelf.remnant == remnants) {
@@ -75,14 +88,14 @@ pub(super) fn sources(
                 name: shelf.name.clone(),
                 along: Some(shelf.along),
                 across: shelf.across,
-                price: None,
+                price: shelf.price,
                 most: Some(shelf.count),
             };
-            sources.push(Source { lot: shelf.lot.clone(), ..source(Origin::Shelf(entry), &offer, width)? });
+            sources.push(Source { lot: shelf.lot.clone(), ..source(Origin::Shelf(entry), &offer, measures)? });
         }
     }
     let endless;
-    let offers: &[PutUp] = match supply {
+    let offers: &[PutUp] = match task.supply {
         Supply::Endless => {
             endless = [new_put_up(goods)];
             &endless
@@ -91,9 +104,10 @@ pub(super) fn sources(
         Supply::Offered(offers) => offers,
     };
     for (place, offer) in offers.iter().enumerate() {
-        sources.push(source(Origin::Offer(place), offer, width)?);
+        sources.push(source(Origin::Offer(place), offer, measures)?);
     }
-    sources.retain(|source| source.left != Some(0));
+    // Nothing is left of what is shorter than its squared ends.
+    sources.retain(|source| source.most != Some(0) && source.length > 0);
     Ok(sources)
 }
 
@@ -106,7 +120,7 @@ fn new_put_up(goods: &Goods) -> PutUp {
     PutUp { name: name.to_owned(), along: goods.put_up, across: None, price: None, most: None }
 }
 
-fn source(origin: Origin, offer: &PutUp, goods_width: i64) -> Result<Source, CuttingFault> {
+fn source(origin: Origin, offer: &PutUp, measures: Measures) -> Result<Source, CuttingFault> {
     let size = |given: Length| {
         let whole = up(given.steps()).filter(is_sound);
         whole.ok_or_else(|| CuttingFault::BadSize { what: offer.name.clone(), given })
@@ -120,12 +134,11 @@ fn source(origin: Origin, offer: &PutUp, goods_width: i64) -> Result<Source, Cut
         name: offer.name.clone(),
         lot: None,
         price: offer.price,
-        length: offer.along.map_or(Ok(MOST_LAID), size)?,
+        length: offer.along.map_or(Ok(MOST_LAID), |along| Ok(size(along)? - 2 * measures.squaring))?,
         as_needed,
-        width: offer.across.map_or(Ok(goods_width), size)?.min(goods_width),
+        width: offer.across.map_or(Ok(measures.width), size)?.min(measures.width),
         liked: offer.along.map(liked),
-        left: if as_needed { Some(offer.most.unwrap_or(1).min(1)) } else { offer.most },
-        taken: Vec::new(),
-        rooms: FirstFit::new(),
+        opened_at: 0,
+        most: if as_needed { Some(offer.most.unwrap_or(1).min(1)) } else { offer.most },
     })
 }

@@ -2,8 +2,14 @@
 
 mod damage;
 mod figures;
+mod folded;
+mod garments;
+mod hand;
+mod kept;
 mod random;
 mod refusals;
+mod shaped;
+mod straight;
 
 use super::*;
 use crate::quantity::Length;
@@ -20,9 +26,10 @@ fn planned(
     plan(&task(pieces, goods, stock, supply), Watch::silent(&AtomicBool::new(false)))
 }
 
-/// The task of cutting in the usual manner.
+/// The task of cutting in the usual manner, leftovers kept, with a small effort.
 fn task<'a>(pieces: &'a [CutPiece], goods: &'a Goods, stock: &'a [StockLength], supply: &'a Supply) -> CuttingTask<'a> {
-    static USUAL: LazyLock<Manner> = LazyLock::new(Manner::default);
+    static USUAL: LazyLock<Manner> =
+        LazyLock::new(|| Manner { keep_from: Some(Length::ZERO), effort: Effort::of(3_000), ..Manner::default() });
     CuttingTask { pieces, goods, stock, supply, manner: &USUAL }
 }
 

@@ -1,6 +1,7 @@
 //! Random small lists through planner and verifier, and what no plan may do worse than.
 
 use super::*;
+use crate::quantity::Money;
 
 /// A repeatable stream of numbers.
 struct Draw(u64);
@@ -22,6 +23,10 @@ impl Draw {
         if self.chance(5) { quarters / 3.0 } else { quarters }
     }
 
+    fn price(&mut self) -> Option<Money> {
+        (!self.chance(3)).then(|| Money::from_steps(crate::quantity::number::from_whole(self.below(900_000))))
+    }
+
     fn shape(&mut self, roll: bool) -> CutShape {
         match self.below(if roll { 1 } else { 6 }) {
             0 => CutShape::FullWidth { along: self.size(90) },
@@ -33,9 +38,21 @@ impl Draw {
                     turn: [0.2, 0.25, 0.4, 0.5, 0.75, 1.0][usize::try_from(self.below(6)).unwrap()],
                 }
             }
-            2 => CutShape::Outline(
-                (0..3 + self.below(5)).map(|_| OutlinePoint { along: self.size(60), across: self.size(60) }).collect(),
-            ),
+            2 => {
+                let mut corners: Vec<OutlinePoint> = (0..3 + self.below(5))
+                    .map(|_| OutlinePoint { along: self.size(60), across: self.size(60) })
+                    .collect();
+                // Mostly in turn round their middle, so that the outline does not cross itself.
+                if !self.chance(5) {
+                    let many = crate::quantity::number::from_count(corners.len());
+                    let along: Length = corners.iter().map(|corner| corner.along).sum::<Length>() / many;
+                    let across: Length = corners.iter().map(|corner| corner.across).sum::<Length>() / many;
+                    let angle =
+                        |corner: &OutlinePoint| (corner.across - across).steps().atan2((corner.along - along).steps());
+                    corners.sort_by(|one, two| angle(one).total_cmp(&angle(two)));
+                }
+                CutShape::Outline(corners)
+            }
             _ => CutShape::Rectangle { along: self.size(90), across: self.size(170) },
         }
     }
@@ -54,6 +71,13 @@ impl Draw {
                 _ => Grain::Along,
             },
             mirrored,
+            on_fold: match self.below(6) {
+                0 => Some(Fold::Along),
+                1 => Some(Fold::Across),
+                _ => None,
+            },
+            one_way: self.chance(4),
+            per_garment: self.chance(2).then(|| 1 + self.below(3)),
             matched: self.chance(3),
             may_join: self.chance(2).then(|| JoinRule {
                 most: self.below(4),
@@ -84,14 +108,27 @@ impl Draw {
                 count: self.below(3),
                 remnant: self.chance(2),
                 lot: self.chance(2).then(|| "L1".to_owned()),
+                price: self.price(),
                 ..StockLength::new(&format!("S{place}"), self.size(200))
             })
             .collect();
         let supply = match self.below(4) {
             0 => Supply::ShelfOnly,
             1 => Supply::Offered(vec![
-                PutUp { name: "end".into(), along: Some(self.size(120)), across: None, price: None, most: Some(2) },
-                PutUp { name: "bolt".into(), along: Some(self.size(400)), across: None, price: None, most: None },
+                PutUp {
+                    name: "end".into(),
+                    along: Some(self.size(120)),
+                    across: None,
+                    price: self.price(),
+                    most: Some(2),
+                },
+                PutUp {
+                    name: "bolt".into(),
+                    along: Some(self.size(400)),
+                    across: None,
+                    price: self.price(),
+                    most: None,
+                },
             ]),
             _ => Supply::Endless,
         };
@@ -102,7 +139,7 @@ impl Draw {
 #[test]
 fn ten_thousand_small_lists() {
     let mut draw = Draw(20_260_101);
-    let (mut made, mut joined, mut mixed) = (0, 0, 0);
+    let (mut made, mut joined, mut mixed, mut drawn, mut priced) = (0, 0, 0, 0, 0);
     for round in 0..10_000 {
         let (pieces, goods, stock, supply) = draw.scene();
         match planned(&pieces, &goods, &stock, &supply) {
@@ -110,6 +147,9 @@ fn ten_thousand_small_lists() {
                 made += 1;
                 joined += i64::from(!plan.joins.is_empty());
                 mixed += i64::from(plan.uses.len() > 2);
+                let outline = |piece: &CutPiece| matches!(piece.shape, CutShape::Outline(_)) && piece.count > 0;
+                drawn += i64::from(pieces.iter().any(outline));
+                priced += i64::from(plan.cost.is_some_and(|cost| cost.steps() > 0.0));
                 let pieces_and_parts: usize = plan.uses.iter().map(|used| used.cuts.len()).sum();
                 assert!(plan.uses.len() <= pieces_and_parts, "list {round}");
             }
@@ -120,6 +160,7 @@ fn ten_thousand_small_lists() {
         }
     }
     assert!(made > 3_000 && joined > 100 && mixed > 300, "{made} made, {joined} joined, {mixed} of several lengths");
+    assert!(drawn > 200 && priced > 200, "{drawn} with outlines, {priced} with a cost");
 }
 
 /// One edge of one cut of a sound plan, moved by a hair: always refused.

@@ -77,6 +77,49 @@ pub enum PlanFault {
         /// The piece.
         piece: String,
     },
+    /// A piece with a head that lies head to foot, or turned by choice.
+    NotHeadUp {
+        /// The piece.
+        piece: String,
+    },
+    /// An outline that encloses nothing or crosses itself.
+    NoShape {
+        /// The piece.
+        piece: String,
+    },
+    /// A length that lies single where cloth is folded, or folded where it lies single.
+    LaidOtherwise {
+        /// The length.
+        stock: String,
+    },
+    /// A piece that the layers of the cloth do not allow there.
+    Layers {
+        /// The piece.
+        piece: String,
+        /// Why.
+        why: LayersWrong,
+    },
+    /// Cuts that cannot all be made straight from edge to edge.
+    NotStraight {
+        /// The length.
+        stock: String,
+        /// Running mark from which on they cannot.
+        at: Length,
+    },
+    /// A piece that was to stay where it was.
+    NotKept {
+        /// The piece.
+        piece: String,
+        /// The length it was on.
+        stock: String,
+    },
+    /// A garment from several lots that the plan does not tell of.
+    GarmentLots {
+        /// One of its pieces.
+        piece: String,
+        /// Which garment of the order.
+        garment: i64,
+    },
     /// A matched piece that does not start on the pattern.
     OffPattern {
         /// The piece.
@@ -124,6 +167,25 @@ pub enum PlanFault {
     },
 }
 
+/// What is wrong with a piece on single or folded cloth.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LayersWrong {
+    /// It is cut through two layers, and there is one.
+    OneLayer,
+    /// It lies across the fold.
+    AcrossFold,
+    /// Nothing like it lies on the other layer.
+    NoTwin,
+    /// What lies on the other layer is not its mirror image.
+    NotItsImage,
+    /// It may not be cut on the fold, or not as it lies.
+    NotOnFold,
+    /// Its middle is not on the fold.
+    OffFold,
+    /// Its two halves are not alike.
+    Uneven,
+}
+
 /// What is wrong with a joined piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum JoinedWrong {
@@ -158,6 +220,20 @@ impl PlanFault {
             Self::WrongSize { piece } => format!("{piece} is not cut to its size"),
             Self::AgainstGrain { piece } => format!("{piece} does not lie along its grain"),
             Self::AgainstNap { piece } => format!("{piece} lies against the nap"),
+            Self::NotHeadUp { piece } => format!("{piece} has a head, and it is turned away from where it belongs"),
+            Self::NoShape { piece } => format!("{piece}: its outline crosses itself or encloses nothing"),
+            Self::LaidOtherwise { stock } => {
+                format!("{stock} is not laid as asked: all cloth lies single, or all of it folded")
+            }
+            Self::Layers { piece, why } => format!("{piece}: {}", why.words()),
+            Self::NotStraight { stock, at } => format!(
+                "the cuts on {stock} cannot all be made straight from edge to edge, from {} on",
+                style.show(Quantity::from(*at))
+            ),
+            Self::NotKept { piece, stock } => format!("{piece} does not lie where it was to stay, on {stock}"),
+            Self::GarmentLots { piece, garment } => {
+                format!("{piece}: garment {garment} comes from several lots, and the plan does not say so")
+            }
             Self::OffPattern { piece } => format!("{piece} does not start on the pattern"),
             Self::HalfDrop { piece, higher, lower } => {
                 format!(
@@ -171,6 +247,20 @@ impl PlanFault {
             Self::Joined { piece, why } => format!("{piece}: {}", why.words()),
             Self::LeftOver { stock } => format!("what is left of {stock} is not what its cuts leave"),
             Self::Total { what } => format!("the plan's {what} is not what its cuts come to"),
+        }
+    }
+}
+
+impl LayersWrong {
+    fn words(self) -> &'static str {
+        match self {
+            Self::OneLayer => "it is cut through two layers, and the cloth lies single",
+            Self::AcrossFold => "it lies across the fold",
+            Self::NoTwin => "it is cut through both layers, and its twin on the other one is missing",
+            Self::NotItsImage => "what is cut with it on the other layer is not its mirror image",
+            Self::NotOnFold => "it may not be cut on the fold as it lies",
+            Self::OffFold => "its middle does not lie on the fold",
+            Self::Uneven => "its two halves are not alike, so that both layers do not give the same",
         }
     }
 }

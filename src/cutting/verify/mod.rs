@@ -7,40 +7,67 @@
 
 mod demand;
 mod fault;
+mod fold;
+mod lots;
+mod lying;
 mod overlap;
+mod pins;
 mod place;
+mod polygon;
 mod shape;
+mod shaped;
+mod straight;
 mod total;
 
-pub use fault::{JoinedWrong, PlanFault};
+pub use fault::{JoinedWrong, LayersWrong, PlanFault};
 
-use super::goods::Goods;
-use super::manner::CuttingTask;
+use super::goods::GoodsKind;
+use super::manner::{CutsRun, CuttingTask, Laid};
 use super::plan::CuttingPlan;
 use crate::quantity::{Length, number};
 use std::collections::BTreeSet;
 
 /// Judges a plan against everything it was made from.
 ///
-/// Nothing overlaps or leaves its length; sizes, grain, nap and pattern are right; every piece is there
-/// once and no other; joined parts obey their rule; no length is used twice; what is left, bought and
-/// summed up is what the cuts leave, take and come to.
+/// - Nothing overlaps or leaves its length. Straight pieces are judged to the nanometre, with what is lost at each
+///   cut; shaped ones, and rectangles on the bias, by their true outlines: pieces may touch, lie in each other's
+///   hollows, and in the hole of a ring. What touches is always accepted; what overlaps by ten micrometres is refused.
+/// - Sizes, grain, nap, head and pattern are right. Where each point of a piece lies, [`Lie`](super::Lie) says.
+/// - Every piece is there once and no other, pairs are pairs, and joined parts obey their rule.
+/// - Cloth is folded where the manner asks for it: what is cut through both layers has its mirror image at the
+///   mirrored place; what is cut on the fold may be, has like halves, and its middle on the fold; nothing else lies
+///   across the fold. What takes the full width is cut through both layers, on the fold.
+/// - Where cuts are straight, each length comes apart by cuts across the whole width, then along within a row, then
+///   across within a column, a piece trimmed at the sides of its column; on folded cloth both layers at once.
+/// - Marks keep clear of what is squared off at both ends.
+/// - What is pinned stays, where it still can, unless [`PinLetGo`](super::PlanNote::PinLetGo) tells of it.
+/// - The pieces of one garment, where it is known how many make one, come from one lot, all new lengths being one and
+///   all unknown ones another, unless [`LotsMixed`](super::PlanNote::LotsMixed) tells of it.
+/// - No length is used twice; what is left, offcuts, what is bought, its cost and all totals are what the cuts leave,
+///   take and come to. Offcuts keep clear of the rectangles round shaped pieces.
 ///
 /// # Errors
 /// All that is wrong, up to a hundred faults.
 pub fn check(plan: &CuttingPlan, task: &CuttingTask<'_>) -> Result<(), Vec<PlanFault>> {
     let mut faults = Faults::default();
-    let Some(rules) = Rules::of(task.goods) else {
-        return Err(vec![PlanFault::Unreadable { what: "the goods".to_owned() }]);
+    let Some(rules) = Rules::of(task) else {
+        let what = "the goods, or the end that is squared off,";
+        return Err(vec![PlanFault::Unreadable { what: what.to_owned() }]);
     };
+    for piece in task.pieces.iter().filter(|piece| !shaped::is_shape(&piece.shape)) {
+        faults.add(PlanFault::NoShape { piece: piece.name.clone() });
+    }
+    let mut outlines = shaped::Outlines::of(task.pieces);
     let mut lengths = BTreeSet::new();
     for used in &plan.uses {
         if !lengths.insert(used.source) {
             faults.add(PlanFault::StockExceeded { stock: used.stock.clone() });
         }
-        place::check(used, task, rules, &mut faults);
+        place::check(used, task, rules, &mut outlines, &mut faults);
     }
     demand::check(plan, task.pieces, rules, &mut faults);
+    pins::check(plan, task, rules, &mut faults);
+    lots::check(plan, task, &mut faults);
     total::check(plan, task, &mut faults);
     if faults.found.is_empty() { Ok(()) } else { Err(faults.found) }
 }
@@ -61,23 +88,36 @@ impl Faults {
     }
 }
 
-/// What the goods ask of every cut.
+/// What the goods and the manner of cutting ask of every cut.
 #[derive(Clone, Copy, Debug)]
 struct Rules {
     width: Within,
     loss: i64,
     repeat: Option<i64>,
     half_drop: bool,
+    /// What is cut off each end of a length.
+    squaring: Within,
+    folded: bool,
+    straight: bool,
 }
 
 impl Rules {
-    fn of(goods: &Goods) -> Option<Self> {
+    fn of(task: &CuttingTask<'_>) -> Option<Self> {
+        let (goods, manner) = (task.goods, task.manner);
         let repeat = match goods.repeat {
             Some(repeat) => Some(number::nearest_whole(repeat.steps()).filter(|repeat| *repeat > 0)?),
             None => None,
         };
         let loss = Within::of(goods.loss_per_cut.steps())?.least;
-        Some(Self { width: Within::of(goods.width.steps())?, loss, repeat, half_drop: goods.half_drop })
+        Some(Self {
+            width: Within::of(goods.width.steps())?,
+            loss,
+            repeat,
+            half_drop: goods.half_drop,
+            squaring: Within::of(manner.squaring.steps()).filter(|squaring| squaring.least >= 0)?,
+            folded: manner.laid == Laid::Folded && goods.kind == GoodsKind::Cloth,
+            straight: manner.cuts == CutsRun::Straight,
+        })
     }
 }
 

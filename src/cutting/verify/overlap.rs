@@ -1,4 +1,4 @@
-//! Whether rectangles on one length keep clear of each other, by sweeping along it.
+//! Which rectangles on one length overlap, by sweeping along it.
 //!
 //! Never here: what the rectangles are.
 
@@ -36,6 +36,24 @@ pub(super) fn first_overlap(patches: &[Patch]) -> Option<i64> {
     None
 }
 
+/// The running mark of the first two that overlap and of which `matters` says so; edges may touch.
+pub(super) fn first_meeting(patches: &[Patch], mut matters: impl FnMut(usize, usize) -> bool) -> Option<i64> {
+    let mut order: Vec<(usize, &Patch)> = patches.iter().enumerate().collect();
+    order.sort_by_key(|(index, patch)| (patch.from, *index));
+    let mut open: Vec<(usize, &Patch)> = Vec::new();
+    for (index, patch) in order {
+        open.retain(|(_, earlier)| earlier.to > patch.from);
+        let meets = |earlier: &Patch| {
+            earlier.across_from < patch.across_to && patch.across_from < earlier.across_to && earlier.from < patch.to
+        };
+        if open.iter().any(|(other, earlier)| meets(earlier) && matters(*other, index)) {
+            return Some(patch.from);
+        }
+        open.push((index, patch));
+    }
+    None
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -59,6 +77,9 @@ mod tests {
             };
             let slow = (0..5).any(|a| (0..a).any(|b| meet(&patches[a], &patches[b])));
             assert_eq!(first_overlap(&patches).is_some(), slow, "{patches:?}");
+            assert_eq!(first_meeting(&patches, |_, _| true).is_some(), slow, "{patches:?}");
+            let with_last = (0..4).any(|a| meet(&patches[a], &patches[4]));
+            assert_eq!(first_meeting(&patches, |a, b| a.max(b) == 4).is_some(), with_last, "{patches:?}");
             clear += usize::from(!slow);
         }
         assert!((500..4_500).contains(&clear), "{clear} of 5000 are clear");

@@ -2,16 +2,24 @@
 //!
 //! Never here: whether all pieces are there, totals.
 
-use super::overlap::{Patch, first_overlap};
-use super::shape::room_of;
+use super::overlap::{Patch, first_meeting, first_overlap};
+use super::shape::{bare_room_of, room_of};
+use super::shaped::{Laid, Outlines};
 use super::{Faults, PlanFault, Rules, Within, exact};
+use super::{fold, straight};
 use crate::cutting::goods::Supply;
 use crate::cutting::manner::CuttingTask;
-use crate::cutting::piece::Grain;
+use crate::cutting::piece::{CutPiece, CutShape, Grain};
 use crate::cutting::plan::{Cut, Lie, StockSource, StockUse};
 use crate::quantity::Length;
 
-pub(super) fn check(used: &StockUse, task: &CuttingTask<'_>, rules: Rules, faults: &mut Faults) {
+pub(super) fn check(
+    used: &StockUse,
+    task: &CuttingTask<'_>,
+    rules: Rules,
+    outlines: &mut Outlines<'_>,
+    faults: &mut Faults,
+) {
     let name = || used.stock.clone();
     let (Some(length), Some(width), Some(end), Some(left)) =
         (exact(used.length), exact(used.width), exact(used.used), exact(used.left_over))
@@ -22,55 +30,79 @@ pub(super) fn check(used: &StockUse, task: &CuttingTask<'_>, rules: Rules, fault
         None => faults.add(PlanFault::UnknownStock { stock: name() }),
         Some(given) => given.check(used, rules, (length, width, end), faults),
     }
-    let mut patches = Vec::with_capacity(used.cuts.len() + used.offcuts.len() + 1);
+    let mut laid = Vec::with_capacity(used.cuts.len());
     for cut in &used.cuts {
         let Some(patch) = patch(cut.from, cut.to, cut.across_from, cut.across_to) else {
             faults.add(PlanFault::Unreadable { what: cut.piece.to_string() });
             continue;
         };
-        if patch.from < 0 || patch.to > length {
+        if patch.from < 0 || patch.to > length - 2 * rules.squaring.least {
             faults.add(PlanFault::OutsideLength { piece: cut.piece.to_string(), stock: name() });
         }
         if patch.across_from < 0 || patch.across_to > width {
             faults.add(PlanFault::OutsideWidth { piece: cut.piece.to_string(), stock: name() });
         }
-        lies_right(cut, patch, task, rules, faults);
-        patches.push(patch);
+        match known(cut, task) {
+            Some(piece) => lies_right(cut, patch, piece, task, rules, faults),
+            None => faults.add(PlanFault::UnknownPiece { piece: cut.piece.to_string() }),
+        }
+        laid.push(Laid::of(cut, patch, width, outlines));
     }
+    let mut patches: Vec<Patch> = laid.iter().map(|laid| laid.patch).collect();
     if !patches.is_sorted_by_key(|patch| (patch.from, patch.across_from)) {
         faults.add(PlanFault::OutOfOrder { stock: name() });
     }
     let Some(last) = patches.iter().map(|patch| patch.to).max() else {
         return faults.add(PlanFault::NothingCut { stock: name() });
     };
-    // With a loss at each cut, whatever comes next keeps that much clear.
-    let apart: Vec<Patch> = patches.iter().map(|patch| Patch { to: patch.to + rules.loss, ..*patch }).collect();
-    let overlap = |patches: &[Patch], faults: &mut Faults| {
-        if let Some(mark) = first_overlap(patches) {
+    let overlap = |mark: Option<i64>, faults: &mut Faults| {
+        if let Some(mark) = mark {
             let at = Length::from_steps(crate::quantity::number::from_whole(mark));
             faults.add(PlanFault::Overlap { stock: name(), at });
         }
     };
-    overlap(&apart, faults);
-    if end != last || left != (length - last - rules.loss).max(0) {
+    // With a loss at each cut, whatever straight comes next keeps that much clear.
+    let straight = laid.iter().filter(|laid| laid.outline.is_none()).map(|laid| laid.patch);
+    let apart: Vec<Patch> = straight.map(|patch| Patch { to: patch.to + rules.loss, ..patch }).collect();
+    overlap(first_overlap(&apart), faults);
+    if apart.len() < laid.len() {
+        let matters = |one: usize, other: usize| {
+            let both = laid.get(one).zip(laid.get(other));
+            both.is_some_and(|(one, other)| one.is_shaped_beside(other) && one.overlaps(other))
+        };
+        overlap(first_meeting(&patches, matters), faults);
+    }
+    let rest = |squaring: i64| (length - 2 * squaring - last - rules.loss).max(0);
+    if end != last || ![rest(rules.squaring.least), rest(rules.squaring.most)].contains(&left) {
         faults.add(PlanFault::LeftOver { stock: name() });
     }
-    if !used.offcuts.is_empty() {
-        for offcut in &used.offcuts {
-            match patch(offcut.from, offcut.to, offcut.across_from, offcut.across_to) {
-                Some(patch)
-                    if patch.from >= 0 && patch.to <= last && patch.across_from >= 0 && patch.across_to <= width =>
-                {
-                    patches.push(patch);
-                }
-                _ => faults.add(PlanFault::LeftOver { stock: name() }),
+    fold::check(used, &laid, task.pieces, width, rules, faults);
+    if rules.straight {
+        straight::check(used, &laid, width, faults);
+    }
+    for offcut in &used.offcuts {
+        match patch(offcut.from, offcut.to, offcut.across_from, offcut.across_to) {
+            Some(patch)
+                if patch.from >= 0 && patch.to <= last && patch.across_from >= 0 && patch.across_to <= width =>
+            {
+                patches.push(patch);
             }
+            _ => faults.add(PlanFault::LeftOver { stock: name() }),
         }
-        overlap(&patches, faults);
+    }
+    // What is left beside a shaped piece is beside the rectangle round it.
+    if patches.len() > laid.len() {
+        overlap(first_meeting(&patches, |one, other| one.max(other) >= laid.len()), faults);
     }
 }
 
-fn patch(from: Length, to: Length, across_from: Length, across_to: Length) -> Option<Patch> {
+/// The piece of the list that a cut names.
+fn known<'a>(cut: &Cut, task: &CuttingTask<'a>) -> Option<&'a CutPiece> {
+    let piece = task.pieces.get(cut.entry)?;
+    (*piece.name == *cut.piece && piece.order.as_deref() == cut.order.as_deref()).then_some(piece)
+}
+
+pub(super) fn patch(from: Length, to: Length, across_from: Length, across_to: Length) -> Option<Patch> {
     let patch =
         Patch { from: exact(from)?, to: exact(to)?, across_from: exact(across_from)?, across_to: exact(across_to)? };
     (patch.from < patch.to && patch.across_from < patch.across_to).then_some(patch)
@@ -126,7 +158,7 @@ impl<'a> Given<'a> {
         }
         let right_length = match self.length {
             Some(given) => Within::of(given.steps()).is_some_and(|given| given.holds(length)),
-            None => length == end,
+            None => (end + 2 * rules.squaring.least..=end + 2 * rules.squaring.most).contains(&length),
         };
         let narrower = self.width.map(|given| Within::of(given.steps()));
         let right_width = match narrower {
@@ -140,14 +172,16 @@ impl<'a> Given<'a> {
     }
 }
 
-/// Whether a cut is a piece of the list and lies as that piece must.
-fn lies_right(cut: &Cut, patch: Patch, task: &CuttingTask<'_>, rules: Rules, faults: &mut Faults) {
+/// Whether a cut lies as its piece must.
+pub(super) fn lies_right(
+    cut: &Cut,
+    patch: Patch,
+    piece: &CutPiece,
+    task: &CuttingTask<'_>,
+    rules: Rules,
+    faults: &mut Faults,
+) {
     let name = || cut.piece.to_string();
-    let known = task
-        .pieces
-        .get(cut.entry)
-        .filter(|piece| *piece.name == *cut.piece && piece.order.as_deref() == cut.order.as_deref());
-    let Some(piece) = known else { return faults.add(PlanFault::UnknownPiece { piece: name() }) };
     let with_grain = match piece.grain {
         Grain::Along => cut.lie == Lie::Along,
         Grain::Across => cut.lie == Lie::Across,
@@ -160,19 +194,24 @@ fn lies_right(cut: &Cut, patch: Patch, task: &CuttingTask<'_>, rules: Rules, fau
     let turned_by_choice = piece.grain == Grain::Any && cut.lie == Lie::Across;
     if task.goods.napped && (cut.reversed || turned_by_choice) {
         faults.add(PlanFault::AgainstNap { piece: name() });
+    } else if piece.one_way && (cut.reversed || turned_by_choice) {
+        faults.add(PlanFault::NotHeadUp { piece: name() });
     }
-    let Some(room) = room_of(piece, cut.lie, rules.width) else {
+    let rooms = room_of(piece, cut.lie, rules.width).zip(bare_room_of(piece, cut.lie, rules.width));
+    let Some((room, bare)) = rooms else {
         return faults.add(PlanFault::WrongSize { piece: name() });
     };
-    let along = room.along.holds(patch.to - patch.from);
-    let across = room.across.holds(patch.across_to - patch.across_from);
+    // At an edge of the goods there may be no room for the rest of a mark.
+    let either = |room: Within, bare: Within, size: i64| room.holds(size) || bare.holds(size);
+    let along = either(room.along, bare.along, patch.to - patch.from);
+    let across = either(room.across, bare.across, patch.across_to - patch.across_from);
     // A part has the piece's size one way; the other way all parts are looked at together.
     let right_size = if cut.part.is_some() { along || across } else { along && across };
     if !right_size {
         faults.add(PlanFault::WrongSize { piece: name() });
     }
     if let Some(repeat) = rules.repeat.filter(|_| piece.matched) {
-        let full_width = matches!(piece.shape, crate::cutting::piece::CutShape::FullWidth { .. });
+        let full_width = matches!(piece.shape, CutShape::FullWidth { .. });
         let lower = full_width && rules.half_drop && is_lower(patch.from, repeat);
         if patch.from.rem_euclid(repeat) != 0 && !lower {
             faults.add(PlanFault::OffPattern { piece: name() });

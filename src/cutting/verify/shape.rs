@@ -17,7 +17,7 @@ pub(super) struct Room {
 /// The room that a piece takes as it lies, that round a drawn one up to the marks it asks for; none where it is
 /// no shape. `width` is that of the goods, which is enough for what goes on it as it is.
 pub(super) fn room_of(piece: &CutPiece, lie: Lie, width: Within) -> Option<Room> {
-    let room = room(&piece.shape, lie, width)?;
+    let room = bare_room_of(piece, lie, width)?;
     let (CutShape::Sector { .. } | CutShape::Outline(_), Some(mark)) = (&piece.shape, piece.mark) else {
         return Some(room);
     };
@@ -32,6 +32,11 @@ pub(super) fn room_of(piece: &CutPiece, lie: Lie, width: Within) -> Option<Room>
         across
     };
     Some(Room { along: up(room.along), across })
+}
+
+/// The room that a piece needs as it lies, whatever marks it asks for.
+pub(super) fn bare_room_of(piece: &CutPiece, lie: Lie, width: Within) -> Option<Room> {
+    room(&piece.shape, lie, width)
 }
 
 /// The room that a shape needs as it lies; none where it is no shape. `width` is that of the goods.

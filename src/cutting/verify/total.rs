@@ -41,8 +41,25 @@ pub(super) fn check(plan: &CuttingPlan, task: &CuttingTask<'_>, faults: &mut Fau
     if !sound {
         wrong("share of the best possible");
     }
+    if !is_cost_right(plan, task) {
+        wrong("cost");
+    }
     if !is_bought_right(plan, task.supply) {
         wrong("list of what is bought");
+    }
+}
+
+/// The price of every length taken up, to a ten-thousandth; none where one has none.
+fn is_cost_right(plan: &CuttingPlan, task: &CuttingTask<'_>) -> bool {
+    let prices = plan.uses.iter().map(|used| match used.source {
+        StockSource::Shelf { entry, .. } => task.stock.get(entry)?.price.map(Money::steps),
+        StockSource::New { offer, .. } => price(offer, task.supply),
+    });
+    match (plan.cost, prices.sum::<Option<f64>>()) {
+        (Some(cost), Some(prices)) => (cost.steps() - prices).abs() <= 1.0,
+        // Nothing is taken up: whether that costs nothing or is not reckoned is the same.
+        (None, priced) => priced.is_none() || plan.uses.is_empty(),
+        (Some(_), None) => false,
     }
 }
 

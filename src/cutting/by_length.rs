@@ -1,0 +1,211 @@
+//! Pieces that take the full width, from whole lengths: which length gives how many of which.
+//!
+//! Never here: pieces side by side, a pattern that must match.
+
+use super::demand::{Group, Measures, size};
+use super::effort::Steps;
+use super::extent::Extent;
+use super::layout::{Layout, Placed, Taken};
+use super::lengths::{self, Item, Kind, Problem, Rest};
+use super::plan::{JoinedPart, Lie, Through};
+use super::source::Source;
+use super::worth::Worth;
+use crate::quantity::number;
+use std::collections::BTreeMap;
+
+/// A layout, and the share of what it counts for that no layout can go below.
+pub(super) struct ByLength {
+    pub(super) layout: Layout,
+    pub(super) best_possible: f64,
+    pub(super) proved: bool,
+}
+
+/// What the search cuts from.
+struct Kinds {
+    /// By source.
+    kinds: Vec<(usize, Kind)>,
+    /// So many nanometres are one of the search's units of length.
+    unit: i64,
+    /// What each unit that is cut costs beside, wherever it is cut from.
+    each_unit: i64,
+}
+
+/// A piece or a part of one that takes the full width.
+struct Want {
+    entry: usize,
+    number: i64,
+    part: Option<JoinedPart>,
+    extent: Extent,
+}
+
+/// The best found within the steps; none where the pieces do not all go on these lengths, or are no matter of length
+/// alone.
+pub(super) fn plan(
+    groups: &[Group<'_>],
+    sources: &[Source],
+    measures: Measures,
+    worth: &Worth,
+    seed: u64,
+    steps: &mut Steps<'_>,
+) -> Option<ByLength> {
+    let alone = |group: &Group<'_>| group.full_width && !group.start.is_on_pattern();
+    if !groups.iter().all(alone) || sources.iter().any(|source| source.width < measures.width) {
+        return None;
+    }
+    let mut wanted = wanted(groups, sources)?;
+    let lengths: Vec<i64> = wanted.keys().copied().collect();
+    let Kinds { kinds, unit, each_unit } = kinds(&lengths, sources, measures, worth)?;
+    let items = wanted
+        .iter()
+        .map(|(length, wants)| Item { length: (length + measures.loss) / unit, count: number::from_size(wants.len()) });
+    let problem = Problem { kinds: kinds.iter().map(|(_, kind)| kind.clone()).collect(), items: items.collect() };
+    let answer = lengths::solve(&problem, seed, steps).ok()?;
+    let mut lists: Vec<(i64, std::vec::IntoIter<Want>)> =
+        lengths.iter().filter_map(|length| Some((*length, wanted.remove(length)?.into_iter()))).collect();
+    let mut taken: Vec<Taken> = Vec::new();
+    // What is cut off one length as needed lies one after another.
+    let mut as_needed: BTreeMap<usize, usize> = BTreeMap::new();
+    for pattern in &answer.patterns {
+        let (source, kind) = kinds.get(pattern.kind)?;
+        let endless = sources.get(*source)?.as_needed;
+        let mut cuts = pattern.cuts.clone();
+        cuts.sort_by_key(|(item, _)| std::cmp::Reverse(problem.items.get(*item).map(|item| item.length)));
+        debug_assert!(kind.length > 0, "a kind is a length");
+        for _ in 0..pattern.times {
+            let place = as_needed.get(source).copied().filter(|_| endless).unwrap_or_else(|| {
+                taken.push(Taken {
+                    source: *source,
+                    number: None,
+                    placed: Vec::new(),
+                    end: 0,
+                    folded: false,
+                    offcuts: Vec::new(),
+                });
+                taken.len() - 1
+            });
+            if endless {
+                as_needed.insert(*source, place);
+            }
+            let one = taken.get_mut(place)?;
+            for (item, count) in &cuts {
+                let (_, list) = lists.get_mut(*item)?;
+                one.put(list.by_ref().take(size(*count)), measures.loss);
+            }
+        }
+    }
+    taken.sort_by_key(|taken| taken.source);
+    // What every plan costs alike was left out of the search.
+    let units = problem.items.iter().map(|item| i128::from(item.length) * i128::from(item.count)).sum::<i128>();
+    let alike = number::from_wide(units) * number::from_whole(each_unit);
+    let (least, cost) = (number::from_whole(answer.bound) + alike, number::from_whole(answer.cost) + alike);
+    let share = if cost > 0.0 { least / cost } else { 1.0 };
+    let best_possible = if answer.proved { 1.0 } else { share.clamp(0.0, 1.0) };
+    Some(ByLength { layout: Layout { taken, by_outline: false }, best_possible, proved: answer.proved })
+}
+
+impl Taken {
+    /// Lays pieces one after another behind what lies there.
+    fn put(&mut self, wants: impl Iterator<Item = Want>, loss: i64) {
+        for want in wants {
+            let from = if self.placed.is_empty() { 0 } else { self.end + loss };
+            self.placed.push(Placed {
+                entry: want.entry,
+                number: want.number,
+                part: want.part,
+                lie: Lie::Along,
+                reversed: false,
+                through: Through::One,
+                from,
+                across_from: 0,
+                extent: want.extent,
+            });
+            self.end = from + want.extent.along;
+        }
+    }
+}
+
+/// All pieces by length, those that are longer than any length there is in parts; none where one cannot be had.
+fn wanted(groups: &[Group<'_>], sources: &[Source]) -> Option<BTreeMap<i64, Vec<Want>>> {
+    let longest = sources.iter().map(|source| source.length).max()?;
+    let mut wanted: BTreeMap<i64, Vec<Want>> = BTreeMap::new();
+    for group in groups {
+        let (_, extent) = group.choices.first()?;
+        let parts = if extent.along <= longest {
+            vec![extent.along]
+        } else {
+            group.joining?.parts(extent.along, longest, group.piece).ok()?
+        };
+        let of = number::from_size(parts.len());
+        for number in &group.numbers {
+            for (place, along) in (1..).zip(&parts) {
+                let part = (of > 1).then_some(JoinedPart { number: place, of });
+                let extent = Extent { along: *along, ..*extent };
+                wanted.entry(*along).or_default().push(Want { entry: group.entry, number: *number, part, extent });
+            }
+        }
+    }
+    Some(wanted)
+}
+
+/// What can be cut from, by source, and the nanometres that the search takes for one. Of a length cut off as needed,
+/// each piece is cut off by itself: it costs what it is long.
+///
+/// Where every leftover is kept, whatever is cut costs the same wherever it is cut from; only what is left of that out
+/// of a length's cost is searched.
+fn kinds(lengths: &[i64], sources: &[Source], measures: Measures, worth: &Worth) -> Option<Kinds> {
+    let loss = measures.loss;
+    let whole = sources.iter().filter(|source| !source.as_needed).map(|source| source.length + loss);
+    // Only the pieces matter: the end of a length that is no whole number of units holds nothing.
+    let unit = lengths.iter().map(|length| length + loss).fold(0, common).max(1);
+    let keep = worth.keep_from().map(|least| least.div_euclid(unit).max(1));
+    let dearest = sources.iter().enumerate().filter_map(|(place, source)| {
+        let counts = worth.counts(place)?;
+        Some(if source.as_needed { counts.used * number::from_whole(*lengths.last()?) } else { counts.whole })
+    });
+    let scale = scale(dearest.fold(0.0, f64::max), whole.max().unwrap_or(1) / unit, keep.is_some());
+    let money = |cost: f64| number::nearest_whole(cost * scale);
+    let kept = (0..sources.len()).filter_map(|place| Some(worth.counts(place)?.kept)).reduce(f64::min);
+    let all_kept = keep.is_some_and(|least| least <= 1);
+    let each_unit = if all_kept { money(kept? * number::from_whole(unit))? } else { 0 };
+    let mut kinds = Vec::new();
+    for (place, source) in sources.iter().enumerate() {
+        let counts = worth.counts(place)?;
+        let without = |cost: i64, length: i64| (cost - each_unit * length).max(0);
+        if source.as_needed {
+            for length in lengths {
+                let cost = money(counts.used * number::from_whole(*length))?;
+                let length = (length + loss) / unit;
+                kinds.push((place, Kind { length, cost: without(cost, length), most: None, rest: None }));
+            }
+            continue;
+        }
+        let length = (source.length + loss).div_euclid(unit);
+        let each = money(counts.kept * number::from_whole(unit))?;
+        let rest = keep.map(|least| Rest { least, worth: (each - each_unit).max(0) }).filter(|rest| rest.worth > 0);
+        let cost = without(money(counts.whole)?, length);
+        kinds.push((place, Kind { length, cost, most: source.most, rest }));
+    }
+    Some(Kinds { kinds, unit, each_unit })
+}
+
+/// Cost units that a unit of length has at least, where leftovers count by length.
+const FINE: f64 = 100.0;
+/// The largest cost of one length.
+const LARGEST: f64 = 1e12;
+
+/// How many of the search's cost units one of the measure's is: costs that are whole stay so, and where leftovers count
+/// by length, a length's cost has enough of them for each unit of its length.
+fn scale(dearest: f64, units: i64, by_length: bool) -> f64 {
+    if dearest <= 0.0 {
+        return 1.0;
+    }
+    let wanted = if by_length { FINE * number::from_whole(units.max(1)) / dearest } else { 1.0 };
+    let scale = if wanted <= 1.0 { 1.0 } else { 10.0_f64.powf(wanted.log10().ceil()) };
+    // Lengths in nanometres are larger than the search likes its costs.
+    if dearest * scale > LARGEST { LARGEST / dearest } else { scale }
+}
+
+/// The largest number that divides both.
+fn common(left: i64, right: i64) -> i64 {
+    if right == 0 { left.abs() } else { common(right, left % right) }
+}

@@ -1,0 +1,273 @@
+//! Rectangles to be placed on cloth: each group of pieces with the room it takes, pieces too large for any length in
+//! their parts, and on folded cloth what one cut through its layers gives.
+//!
+//! Never here: placing.
+
+use super::demand::{Group, Start};
+use super::extent::Extent;
+use super::layout::{Placed, Taken};
+use super::piece::{CutPiece, CutShape, Fold, Grain, OutlinePoint};
+use super::plan::{JoinedPart, Lie, Through};
+use super::source::Source;
+use crate::quantity::number;
+use std::collections::BTreeMap;
+
+/// Equal rectangles, and the pieces that they are.
+#[derive(Debug)]
+pub(super) struct Item {
+    /// How the piece lies when the rectangle is not turned, and when it is turned a quarter, if it may be.
+    pub(super) lie: Lie,
+    pub(super) turned: Option<Lie>,
+    /// The room it takes on the cloth as it lies on the table: on the fold, half of it.
+    pub(super) extent: Extent,
+    /// The room it takes on opened cloth.
+    pub(super) opened: Extent,
+    pub(super) start: Start,
+    pub(super) through: Through,
+    /// The pieces, in the order they are given out.
+    pub(super) wants: Vec<Want>,
+}
+
+/// How cloth lies, and what of the pieces that may lie on its fold does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Folding {
+    /// It lies open.
+    Open,
+    /// All of them do.
+    OnFold,
+    /// Only those too wide for one half.
+    AwayFromFold,
+}
+
+/// What one rectangle gives.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Want {
+    entry: usize,
+    number: i64,
+    /// What the other layer of folded cloth gives there: its entry and its number.
+    twin: Option<(usize, i64)>,
+    part: Option<JoinedPart>,
+}
+
+/// A place for one rectangle of an item; on folded cloth marks across count from the fold.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Site {
+    pub(super) from: i64,
+    pub(super) across_from: i64,
+    pub(super) turned: bool,
+    pub(super) reversed: bool,
+}
+
+impl Item {
+    /// Lays one of its rectangles on a length of this width.
+    pub(super) fn put(&self, taken: &mut Taken, want: Want, site: Site, width: i64) {
+        let upright = |extent: Extent| {
+            if site.turned { Extent { along: extent.across, across: extent.along } } else { extent }
+        };
+        let lie = if site.turned { self.turned.unwrap_or(self.lie) } else { self.lie };
+        let extent = upright(self.opened);
+        let half = width / 2;
+        let mut place = |(entry, number), across_from| {
+            taken.placed.push(Placed {
+                entry,
+                number,
+                part: want.part,
+                lie,
+                reversed: site.reversed,
+                through: self.through,
+                from: site.from,
+                across_from,
+                extent,
+            });
+        };
+        match self.through {
+            Through::Fold => place((want.entry, want.number), (width - extent.across) / 2),
+            _ if taken.folded => {
+                place((want.entry, want.number), width - half + site.across_from);
+                if let Some(twin) = want.twin {
+                    place(twin, half - site.across_from - extent.across);
+                }
+            }
+            _ => place((want.entry, want.number), site.across_from),
+        }
+        taken.end = taken.end.max(site.from + extent.along);
+    }
+}
+
+/// The groups as rectangles for these lengths; none where a piece is too large for all of them, even in parts.
+pub(super) fn items(groups: &[Group<'_>], sources: &[&Source], folding: Folding) -> Option<Vec<Item>> {
+    let folded = folding != Folding::Open;
+    let half = sources.iter().map(|source| source.width / 2).min().unwrap_or(0);
+    let mut items = Vec::with_capacity(groups.len());
+    for group in groups {
+        let lie = group.choices.iter().map(|(lie, _)| *lie).min()?;
+        let (_, extent) = *group.choices.iter().find(|(other, _)| *other == lie)?;
+        let turned = group.choices.iter().map(|(lie, _)| *lie).find(|other| *other != lie);
+        let single = |numbers: &[i64]| {
+            let want = |number: &i64| Want { entry: group.entry, number: *number, twin: None, part: None };
+            numbers.iter().map(want).collect::<Vec<_>>()
+        };
+        let plain = Item {
+            lie,
+            turned,
+            extent,
+            opened: extent,
+            start: group.start,
+            through: Through::One,
+            wants: single(&group.numbers),
+        };
+        if folded {
+            let away = folding == Folding::AwayFromFold && plain.extent.across <= half && !group.full_width;
+            items.extend(doubled(group, plain, away));
+            continue;
+        }
+        let fits = |extent: Extent| {
+            sources
+                .iter()
+                .any(|source| extent.across <= source.width && group.start.from(0) + extent.along <= source.length)
+        };
+        if group.choices.iter().any(|(_, extent)| fits(*extent)) {
+            items.push(plain);
+        } else {
+            items.extend(in_parts(group, &plain, sources)?);
+        }
+    }
+    if folded {
+        on_both_layers(&mut items);
+    }
+    Some(items)
+}
+
+/// Pieces that are cut one by one from folded cloth, two of a size to a place: one from each layer.
+fn on_both_layers(items: &mut Vec<Item>) {
+    let (singles, mut others): (Vec<Item>, Vec<Item>) =
+        std::mem::take(items).into_iter().partition(|item| item.through == Through::One);
+    let mut sizes: Vec<Item> = Vec::new();
+    for item in singles {
+        let alike = |other: &&mut Item| {
+            (other.lie, other.turned, other.extent, other.start) == (item.lie, item.turned, item.extent, item.start)
+        };
+        match sizes.iter_mut().find(alike) {
+            Some(other) => other.wants.extend(item.wants),
+            None => sizes.push(item),
+        }
+    }
+    for item in &mut sizes {
+        let two = |two: &[Want]| {
+            let (first, second) = (two.first()?, two.get(1));
+            Some(Want { twin: second.map(|second| (second.entry, second.number)), ..*first })
+        };
+        item.wants = item.wants.chunks(2).filter_map(two).collect();
+    }
+    others.append(&mut sizes);
+    *items = others;
+}
+
+/// A piece too large for any length, in the fewest parts that go on one of them.
+fn in_parts(group: &Group<'_>, whole: &Item, sources: &[&Source]) -> Option<Vec<Item>> {
+    let joining = group.joining.filter(|_| group.is_straight())?;
+    let mut best: Option<(Lie, Vec<Extent>)> = None;
+    for (lie, extent) in &group.choices {
+        let width = sources.iter().filter(|source| source.length >= extent.along).map(|source| source.width).max();
+        let room = sources.iter().filter(|source| source.width >= extent.across).map(|source| source.length).max();
+        let room = room.map(|room| room - group.start.from(0)).filter(|room| *room > 0);
+        let across = width.filter(|_| !group.full_width).and_then(|width| {
+            let parts = joining.parts(extent.across, width, group.piece).ok()?;
+            Some(parts.into_iter().map(|across| Extent { across, ..*extent }).collect::<Vec<_>>())
+        });
+        let along = room.and_then(|room| {
+            let parts = joining.parts(extent.along, room, group.piece).ok()?;
+            Some(parts.into_iter().map(|along| Extent { along, ..*extent }).collect::<Vec<_>>())
+        });
+        for parts in across.into_iter().chain(along) {
+            if parts.len() > 1 && best.as_ref().is_none_or(|(_, best)| parts.len() < best.len()) {
+                best = Some((*lie, parts));
+            }
+        }
+    }
+    let (lie, parts) = best?;
+    let of = number::from_size(parts.len());
+    let mut sizes: BTreeMap<(i64, i64), Vec<Want>> = BTreeMap::new();
+    for want in &whole.wants {
+        for (number, extent) in (1..).zip(&parts) {
+            let part = Some(JoinedPart { number, of });
+            sizes.entry((extent.along, extent.across)).or_default().push(Want { part, ..*want });
+        }
+    }
+    let items = sizes.into_iter().map(|((along, across), wants)| {
+        let extent = Extent { along, across };
+        Item { lie, turned: None, extent, opened: extent, start: whole.start, through: Through::One, wants }
+    });
+    Some(items.collect())
+}
+
+/// What the cuts through folded cloth give: a piece on the fold, a pair, and an odd one over from one layer.
+fn doubled(group: &Group<'_>, plain: Item, away: bool) -> Vec<Item> {
+    let piece = group.piece;
+    let on_fold = group.full_width
+        || match piece.on_fold {
+            Some(Fold::Along) => piece.grain != Grain::Across && piece.grain != Grain::Bias,
+            Some(Fold::Across) => piece.grain == Grain::Across,
+            None => false,
+        };
+    if on_fold && !away && is_even(piece, plain.lie) {
+        let half = Extent { across: plain.opened.across / 2 + plain.opened.across % 2, ..plain.opened };
+        return vec![Item { extent: half, turned: None, through: Through::Fold, ..plain }];
+    }
+    // What is no pair must be its own mirror image to be cut twice at once, whichever way it is turned.
+    let lies = std::iter::once(plain.lie).chain(plain.turned);
+    let alike = piece.mirrored || lies.into_iter().all(|lie| is_even(piece, lie));
+    let wants = |numbers: &[i64], twin: Option<i64>| {
+        let twin = twin.map(|twin| (group.entry, twin));
+        numbers.first().map(|number| Want { entry: group.entry, number: *number, twin, part: None })
+    };
+    let pairs = if alike { group.numbers.len() / 2 } else { 0 };
+    let both = group.numbers.chunks_exact(2).take(pairs).filter_map(|pair| wants(pair, pair.last().copied()));
+    let rest = group.numbers.get(2 * pairs..).unwrap_or(&[]);
+    let one = rest.chunks(1).filter_map(|number| wants(number, None));
+    let item = |through, wants| Item {
+        lie: plain.lie,
+        turned: plain.turned,
+        extent: plain.extent,
+        opened: plain.opened,
+        start: plain.start,
+        through,
+        wants,
+    };
+    let mut items = vec![item(Through::Both, both.collect()), item(Through::One, one.collect())];
+    items.retain(|item| !item.wants.is_empty());
+    items
+}
+
+/// A piece as it lies is its own mirror image about a line along the goods.
+fn is_even(piece: &CutPiece, lie: Lie) -> bool {
+    match &piece.shape {
+        CutShape::FullWidth { .. } => true,
+        CutShape::Rectangle { along, across } => lie != Lie::Bias || along == across,
+        // A half circle is even about the line at right angles to its flat side.
+        CutShape::Sector { turn, .. } => *turn >= 1.0 || (lie == Lie::Across && turn.total_cmp(&0.5).is_eq()),
+        CutShape::Outline(points) => {
+            let place = |point: &OutlinePoint| {
+                let (along, across) = (point.along.steps(), point.across.steps());
+                match lie {
+                    Lie::Along => Some((along, across)),
+                    Lie::Across => Some((-across, along)),
+                    Lie::Bias => None,
+                }
+            };
+            let Some(places) = points.iter().map(place).collect::<Option<Vec<_>>>() else { return false };
+            let (least, most) = places.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), place| {
+                (least.min(place.1), most.max(place.1))
+            });
+            let mut image: Vec<(f64, f64)> = places.iter().map(|place| (place.0, least + most - place.1)).collect();
+            image.reverse();
+            // The same corners in the same turn, from any of them on.
+            (0..image.len()).any(|_| {
+                image.rotate_left(1);
+                image.iter().zip(&places).all(|(one, other)| {
+                    number::is_within(one.0, other.0, 0.01) && number::is_within(one.1, other.1, 0.01)
+                })
+            })
+        }
+    }
+}

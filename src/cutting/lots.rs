@@ -1,0 +1,105 @@
+//! Dye lots: what goes into one garment is cut from one lot.
+//!
+//! The whole list comes from one lot of the shelf where one holds enough, the lots in the order they lie there. Else
+//! the garments are shared out: to each lot as many as it holds, to new goods, which are bought in one lot, the rest.
+//! Only where that cannot be are lots mixed, and the plan says so.
+//!
+//! Never here: planning the garments of a lot.
+
+use super::demand::{Group, size};
+use super::layout::Layout;
+use super::piece::CutPiece;
+use super::source::Source;
+use crate::quantity::number;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Where a length belongs.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Lot {
+    /// By its mark.
+    Named(String),
+    /// On the shelf, of no lot that anybody knows.
+    Unknown,
+    /// Bought for this plan, all in one lot.
+    New,
+}
+
+/// The lots that there are to cut from, in the order they are tried; none where nobody minds.
+pub(super) fn lots(sources: &[Source]) -> Vec<Lot> {
+    let mut lots: Vec<Lot> = Vec::new();
+    if sources.iter().all(|source| source.lot.is_none()) {
+        return lots;
+    }
+    for source in sources {
+        let lot = lot_of(source);
+        if !lots.contains(&lot) {
+            lots.push(lot);
+        }
+    }
+    // New goods last, whatever the order of the list.
+    lots.sort_by_key(|lot| *lot == Lot::New);
+    lots
+}
+
+/// Something new is taken up for the lots' sake: more lies on the shelf that would hold a piece.
+pub(super) fn are_kept_apart(sources: &[Source], groups: &[Group<'_>], layout: &Layout) -> bool {
+    let holds = |source: &Source| {
+        let extents = groups.iter().flat_map(|group| &group.choices).map(|(_, extent)| extent);
+        extents.into_iter().any(|extent| extent.along <= source.length && extent.across <= source.width)
+    };
+    let taken = |place: usize| number::from_size(layout.taken.iter().filter(|taken| taken.source == place).count());
+    let mut shelf = sources.iter().enumerate().filter(|(_, source)| source.is_on_shelf());
+    let mut new = sources.iter().enumerate().filter(|(_, source)| !source.is_on_shelf());
+    !lots(sources).is_empty()
+        && new.any(|(place, _)| taken(place) > 0)
+        && shelf.any(|(place, source)| holds(source) && source.most.is_some_and(|most| taken(place) < most))
+}
+
+/// The lot a length belongs to.
+pub(super) fn lot_of(source: &Source) -> Lot {
+    match (&source.lot, source.is_on_shelf()) {
+        (_, false) => Lot::New,
+        (Some(lot), true) => Lot::Named(lot.clone()),
+        (None, true) => Lot::Unknown,
+    }
+}
+
+/// The pieces of each garment, by entry: order by order, garment by garment. What is not counted by the garment goes
+/// with the first one of its order.
+pub(super) fn garments(pieces: &[CutPiece], open: &dyn Fn(usize) -> Vec<i64>) -> Vec<BTreeMap<usize, Vec<i64>>> {
+    let mut garments: Vec<BTreeMap<usize, Vec<i64>>> = Vec::new();
+    let mut seen: BTreeSet<Option<&str>> = BTreeSet::new();
+    for piece in pieces {
+        if !seen.insert(piece.order.as_deref()) {
+            continue;
+        }
+        let first = garments.len();
+        for (entry, piece) in pieces.iter().enumerate().filter(|(_, other)| other.order == piece.order) {
+            for number in open(entry) {
+                let garment = match piece.per_garment {
+                    Some(each) if each > 0 => size((number - 1) / each),
+                    _ => 0,
+                };
+                while garments.len() <= first + garment {
+                    garments.push(BTreeMap::new());
+                }
+                if let Some(garment) = garments.get_mut(first + garment) {
+                    garment.entry(entry).or_default().push(number);
+                }
+            }
+        }
+    }
+    garments.retain(|garment| !garment.is_empty());
+    garments
+}
+
+/// The pieces of some garments together, by entry.
+pub(super) fn together(garments: &[BTreeMap<usize, Vec<i64>>]) -> BTreeMap<usize, Vec<i64>> {
+    let mut all: BTreeMap<usize, Vec<i64>> = BTreeMap::new();
+    for garment in garments {
+        for (entry, numbers) in garment {
+            all.entry(*entry).or_default().extend(numbers);
+        }
+    }
+    all
+}

@@ -1,0 +1,170 @@
+//! A plan from a task: what is pinned stays, lots are kept apart, the rest goes to the planner.
+//!
+//! Never here: laying pieces, judging the plan.
+
+use super::assemble::assemble;
+use super::bound;
+use super::demand::{self, Group, Measures};
+use super::effort::{Effort, Watch};
+use super::fault::CuttingFault;
+use super::layout::Layout;
+use super::lots::{self, Lot};
+use super::manner::CuttingTask;
+use super::pins::Pins;
+use super::plan::{Aim, CuttingPlan, Merit, PlanNote};
+use super::planner::{self, Found, Scene};
+use super::source::{self, Source};
+use super::worth::Worth;
+use crate::quantity::number;
+use std::collections::BTreeMap;
+
+/// A checked task, with the lengths there are.
+struct Making<'a> {
+    task: &'a CuttingTask<'a>,
+    measures: Measures,
+    watch: Watch<'a>,
+}
+
+/// The plan, not yet judged; where `pinned` is false what was pinned is let go.
+pub(super) fn make(task: &CuttingTask<'_>, watch: Watch<'_>, pinned: bool) -> Result<CuttingPlan, CuttingFault> {
+    let measures = Measures::of(task)?;
+    let all_sources = source::sources(task, measures)?;
+    demand::check_all(task.pieces, task.goods)?;
+    let making = Making { task, measures, watch };
+    let every = |entry: usize| (1..=task.pieces.get(entry).map_or(0, |piece| piece.count)).collect();
+    let groups = making.groups(&all_sources, &every)?;
+    let pins = if pinned { Pins::of(task, &all_sources, &groups) } else { Pins::none_of(task) };
+    let sources = pins.rest_of(&all_sources, measures.loss);
+    let open = |entry: usize| {
+        let placed = pins.placed.get(&entry);
+        every(entry).into_iter().filter(|number| placed.is_none_or(|placed| !placed.contains(number))).collect()
+    };
+    let mut found = making.by_lots(&sources, &open)?;
+    if !pins.fixed.is_empty() {
+        found = making.with_pins(found, &pins, &groups, &all_sources);
+    }
+    let mut plan = assemble(&found.layout, &all_sources, task, measures, found.lower_bound, found.merit);
+    if lots::are_kept_apart(&all_sources, &groups, &found.layout) {
+        plan.notes.push(PlanNote::LotsApart);
+    }
+    plan.notes.extend(pins.let_go.into_iter().map(|piece| PlanNote::PinLetGo { piece }));
+    Ok(plan)
+}
+
+impl<'a> Making<'a> {
+    fn groups(&self, sources: &[Source], numbers: &dyn Fn(usize) -> Vec<i64>) -> Result<Vec<Group<'a>>, CuttingFault> {
+        let longest = sources.iter().map(|source| source.length).max().unwrap_or(0);
+        demand::groups(self.task.pieces, self.task.goods, self.measures, longest, numbers)
+    }
+
+    /// Some pieces on those of the lengths that are asked for.
+    fn plan(
+        &self,
+        sources: &[Source],
+        wanted: impl Fn(&Source) -> bool,
+        numbers: &dyn Fn(usize) -> Vec<i64>,
+        effort: Effort,
+    ) -> Result<Found, CuttingFault> {
+        let (places, some): (Vec<usize>, Vec<Source>) = sources
+            .iter()
+            .enumerate()
+            .filter(|(_, source)| wanted(source) && source.most != Some(0) && source.length > 0)
+            .map(|(at, source)| (at, source.clone()))
+            .unzip();
+        let groups = self.groups(&some, numbers)?;
+        let scene = Scene { task: self.task, measures: self.measures, sources: &some, groups: &groups };
+        let mut found = planner::plan(&scene, effort, self.watch)?;
+        for taken in &mut found.layout.taken {
+            taken.source = places.get(taken.source).copied().unwrap_or(taken.source);
+        }
+        Ok(found)
+    }
+
+    /// All open pieces, each garment from one lot where that can be.
+    fn by_lots(&self, sources: &[Source], open: &dyn Fn(usize) -> Vec<i64>) -> Result<Found, CuttingFault> {
+        let effort = self.task.manner.effort;
+        let lots = lots::lots(sources);
+        for lot in lots.iter().filter(|lot| **lot != Lot::New) {
+            match self.plan(sources, |source| lots::lot_of(source) == *lot, open, effort) {
+                Err(CuttingFault::Stopped) => return Err(CuttingFault::Stopped),
+                // This lot does not hold enough; the next may.
+                Err(_) => {}
+                Ok(found) => return Ok(found),
+            }
+        }
+        if !lots.is_empty()
+            && let Some(found) = self.shared_out(sources, &lots, open)?
+        {
+            return Ok(found);
+        }
+        self.plan(sources, |_| true, open, effort)
+    }
+
+    /// The garments shared out to the lots; none where the last of them find no place.
+    fn shared_out(
+        &self,
+        sources: &[Source],
+        lots: &[Lot],
+        open: &dyn Fn(usize) -> Vec<i64>,
+    ) -> Result<Option<Found>, CuttingFault> {
+        let garments = lots::garments(self.task.pieces, open);
+        let mut rest = garments.as_slice();
+        let mut shares: Vec<Found> = Vec::new();
+        for lot in lots {
+            let on_lot = |some: &[BTreeMap<usize, Vec<i64>>], effort| {
+                let numbers = lots::together(some);
+                let asked = |entry: usize| numbers.get(&entry).cloned().unwrap_or_default();
+                self.plan(sources, |source| lots::lot_of(source) == *lot, &asked, effort)
+            };
+            // As many as first fit gets onto it; the search then lays those as well as it can.
+            let (mut holds, mut beyond) = (0, rest.len() + 1);
+            while holds + 1 < beyond {
+                let middle = holds.midpoint(beyond);
+                match on_lot(rest.get(..middle).unwrap_or(rest), Effort { steps: 0, ..self.task.manner.effort }) {
+                    Ok(_) => holds = middle,
+                    Err(CuttingFault::Stopped) => return Err(CuttingFault::Stopped),
+                    Err(_) => beyond = middle,
+                }
+            }
+            if holds > 0 {
+                shares.push(on_lot(rest.get(..holds).unwrap_or(rest), self.task.manner.effort)?);
+                rest = rest.get(holds..).unwrap_or(&[]);
+            }
+        }
+        if !rest.is_empty() {
+            return Ok(None);
+        }
+        let stopped = shares.iter().any(|share| share.merit.stopped);
+        let proved = shares.len() == 1 && shares.iter().all(|share| share.merit.proved);
+        let all = self.groups(sources, open)?;
+        let laid: i64 = shares.iter().map(|share| share.layout.laid()).sum();
+        // No way of sharing the garments out can take less than their area.
+        let lower_bound = bound::lower_bound(&all, self.measures).min(laid);
+        let aim = shares.iter().map(|share| share.merit.aim).find(|aim| *aim == Aim::Cost).unwrap_or(Aim::Length);
+        // Other garments on other lots could be better by more than each share could.
+        let by_shares = shares.iter().map(|share| share.merit.best_possible).fold(1.0, f64::min);
+        let by_length = number::from_whole(lower_bound) / number::from_whole(laid.max(1));
+        let proved = proved || (aim == Aim::Length && lower_bound == laid);
+        let best_possible = match aim {
+            _ if proved => 1.0,
+            Aim::Length => by_length.min(1.0),
+            Aim::Cost => by_shares,
+        };
+        let merit = Merit { aim, best_possible, proved, stopped };
+        // One share of rectangles is enough to say so.
+        let by_outline = shares.iter().all(|share| share.layout.by_outline);
+        let taken = shares.into_iter().flat_map(|share| share.layout.taken).collect();
+        Ok(Some(Found { layout: Layout { taken, by_outline }, lower_bound, merit }))
+    }
+
+    /// The rest joined to what is pinned, and how good the whole is.
+    fn with_pins(&self, found: Found, pins: &Pins, groups: &[Group<'_>], sources: &[Source]) -> Found {
+        let layout = pins.joined_to(found.layout, sources.len(), self.measures.loss);
+        let lower_bound = bound::lower_bound(groups, self.measures).min(layout.laid());
+        let worth = Worth::of(sources, self.measures, self.task.manner);
+        let (cost, least) = (worth.total(&layout, sources, self.measures.loss), worth.least(lower_bound, sources));
+        let proved = cost <= least;
+        let best_possible = if proved { 1.0 } else { (least / cost).clamp(0.0, 1.0) };
+        Found { layout, lower_bound, merit: Merit { best_possible, proved, ..found.merit } }
+    }
+}

@@ -1,0 +1,235 @@
+//! Pieces by their true outlines on lengths of cloth: gores head to foot, sectors into each other.
+//!
+//! Never here: which lengths are taken up; folded cloth, where pieces are given the rectangle round them.
+
+use super::demand::{Group, Start};
+use super::effort::Steps;
+use super::extent::{corners, extent};
+use super::layout::{Layout, Placed, Taken};
+use super::on_cloth::{Bed, OnCloth};
+use super::outlines::{self, Shape, Turn};
+use super::piece::CutShape;
+use super::plan::{Lie, Through};
+use super::{extent::Extent, offcuts};
+use crate::quantity::number;
+use std::f64::consts::FRAC_1_SQRT_2;
+
+/// How far the polygon round an arc may stand off it, in nanometres: 0.1 mm.
+const OFF_THE_ARC: f64 = 100_000.0;
+
+/// Pieces of one group that are drawn alike, as they lie when they are not turned.
+struct Drawn<'a> {
+    group: &'a Group<'a>,
+    numbers: Vec<i64>,
+    mirrored: bool,
+    lie: Lie,
+    /// The polygon that is laid, and points between which all of the piece lies, both in the piece's own frame.
+    polygon: Vec<(f64, f64)>,
+    reach: Vec<(f64, f64)>,
+}
+
+/// Where no piece of the list is anything but straight there is nothing to nest.
+pub(super) fn has_outlines(groups: &[Group<'_>]) -> bool {
+    groups.iter().any(|group| !group.is_straight())
+}
+
+/// The best found within the steps; none where a piece finds no place. `may_reverse` says that the cloth lets pieces
+/// be turned half round.
+pub(super) fn nested(
+    bed: &Bed<'_>,
+    groups: &[Group<'_>],
+    may_reverse: bool,
+    seed: u64,
+    steps: &mut Steps<'_>,
+) -> Option<OnCloth> {
+    let mut drawn = Vec::new();
+    for group in groups {
+        drawn.extend(draw(group, bed.measures.width)?);
+    }
+    let shapes = drawn.iter().map(|drawn| drawn.shape(may_reverse)).collect::<Option<Vec<_>>>()?;
+    let stretches = bed.lengths.iter().map(|(_, source)| outlines::Stretch {
+        width: source.width,
+        length: (!source.as_needed).then_some(source.length),
+    });
+    let problem = outlines::Problem { stretches: stretches.collect(), shapes, gap: 0 };
+    let answer = outlines::solve(&problem, seed, steps)?;
+    if !answer.unplaced.is_empty() {
+        return None;
+    }
+    let mut numbers: Vec<_> = drawn.iter().map(|drawn| drawn.numbers.iter()).collect();
+    let taken = bed.lengths.iter().map(|(source, _)| Taken {
+        source: *source,
+        number: None,
+        placed: Vec::new(),
+        end: 0,
+        folded: false,
+        offcuts: Vec::new(),
+    });
+    let mut taken: Vec<Taken> = taken.collect();
+    for spot in &answer.spots {
+        let (drawn, (_, source)) = (drawn.get(spot.shape)?, bed.lengths.get(spot.stretch)?);
+        let number = *numbers.get_mut(spot.shape)?.next()?;
+        let (lie, reversed) = drawn.turned(spot.turn)?;
+        let (from, across_from) = (spot.along, spot.across);
+        // The room round it goes up to a mark of the tape where the cloth lets it.
+        let (_, room) = *drawn.group.choices.iter().find(|(other, _)| *other == lie)?;
+        let own = extent(&drawn.group.piece.shape, lie, bed.measures.width)?;
+        let along = if from + room.along <= source.length { room.along } else { own.along };
+        let across = if across_from + room.across <= source.width { room.across } else { own.across };
+        let one = taken.get_mut(spot.stretch)?;
+        one.placed.push(Placed {
+            entry: drawn.group.entry,
+            number,
+            part: None,
+            lie,
+            reversed,
+            through: Through::One,
+            from,
+            across_from,
+            extent: Extent { along, across },
+        });
+        one.end = one.end.max(from + along);
+    }
+    for (one, (_, source)) in taken.iter_mut().zip(&bed.lengths) {
+        one.offcuts = offcuts::beside(one, source.width);
+    }
+    taken.retain(|taken| !taken.placed.is_empty());
+    Some(OnCloth { layout: Layout { taken, by_outline: true }, bound: 0, proved: false })
+}
+
+/// A group as one kind of shape, or as two where the mirrored half is another shape.
+fn draw<'a>(group: &'a Group<'a>, full_width: i64) -> Option<Vec<Drawn<'a>>> {
+    let lie = group.choices.iter().map(|(lie, _)| *lie).min()?;
+    let (polygon, reach) = match &group.piece.shape {
+        CutShape::FullWidth { .. } => {
+            let (_, extent) = group.choices.first()?;
+            let (along, across) = (number::from_whole(extent.along), number::from_whole(full_width));
+            let corners = vec![(0.0, 0.0), (along, 0.0), (along, across), (0.0, across)];
+            (corners.clone(), corners)
+        }
+        CutShape::Sector { inner, outer, turn } => {
+            let polygon = outlines::sector(inner.steps(), outer.steps(), *turn, OFF_THE_ARC)?;
+            let whole = |point: &(i64, i64)| (number::from_whole(point.0), number::from_whole(point.1));
+            (polygon.iter().map(whole).collect(), corners(&group.piece.shape)?)
+        }
+        shape => (corners(shape)?, corners(shape)?),
+    };
+    let one = |numbers: Vec<i64>, mirrored| Drawn {
+        group,
+        numbers,
+        mirrored,
+        lie,
+        polygon: polygon.clone(),
+        reach: reach.clone(),
+    };
+    if !group.piece.mirrored || group.is_straight() {
+        return Some(vec![one(group.numbers.clone(), false)]);
+    }
+    let (even, odd): (Vec<i64>, Vec<i64>) = group.numbers.iter().partition(|number| *number % 2 == 0);
+    let mut both = vec![one(odd, false), one(even, true)];
+    both.retain(|drawn| !drawn.numbers.is_empty());
+    Some(both)
+}
+
+impl Drawn<'_> {
+    fn shape(&self, may_reverse: bool) -> Option<Shape> {
+        // The polygon may stand off the piece; within the piece's own box it holds it as well.
+        let (low, high) = reach_of(&posed(&self.reach, self.mirrored, self.lie, false));
+        let points = clipped(posed(&self.polygon, self.mirrored, self.lie, false), low, high);
+        let corner = |(along, across): &(f64, f64)| {
+            Some((number::nearest_whole(along - low.0)?, number::nearest_whole(across - low.1)?))
+        };
+        let mut corners = points.iter().map(corner).collect::<Option<Vec<_>>>()?;
+        corners.dedup();
+        Some(Shape {
+            corners,
+            count: number::from_size(self.numbers.len()),
+            half: may_reverse && !self.group.piece.one_way,
+            quarter: self.group.choices.len() > 1,
+            mirror: false,
+            starts: match self.group.start {
+                Start::Anywhere => None,
+                Start::Pattern { first, repeat } => Some((first, repeat)),
+            },
+            at_edge: false,
+        })
+    }
+
+    /// How it lies when it is turned from the way it is drawn.
+    fn turned(&self, turn: Turn) -> Option<(Lie, bool)> {
+        match (turn, self.lie) {
+            (Turn::None, lie) => Some((lie, false)),
+            (Turn::Half, lie) => Some((lie, true)),
+            // A mirror image turns the other way about.
+            (Turn::Quarter, Lie::Along) => Some((Lie::Across, self.mirrored)),
+            (Turn::ThreeQuarters, Lie::Along) => Some((Lie::Across, !self.mirrored)),
+            (Turn::Quarter | Turn::ThreeQuarters, _) => None,
+        }
+    }
+}
+
+/// Points of a piece as it lies: laid, then mirrored about a line along the goods, then turned half round.
+fn posed(points: &[(f64, f64)], mirrored: bool, lie: Lie, reversed: bool) -> Vec<(f64, f64)> {
+    let pose = |(along, across): &(f64, f64)| {
+        let (along, across) = match lie {
+            Lie::Along => (*along, *across),
+            Lie::Across => (-across, *along),
+            Lie::Bias => ((along - across) * FRAC_1_SQRT_2, (along + across) * FRAC_1_SQRT_2),
+        };
+        let across = if mirrored { -across } else { across };
+        if reversed { (-along, -across) } else { (along, across) }
+    };
+    points.iter().map(pose).collect()
+}
+
+/// The least and the most, along and across, of points.
+fn reach_of(points: &[(f64, f64)]) -> ((f64, f64), (f64, f64)) {
+    points
+        .iter()
+        .fold(((f64::INFINITY, f64::INFINITY), (f64::NEG_INFINITY, f64::NEG_INFINITY)), |(low, high), point| {
+            ((low.0.min(point.0), low.1.min(point.1)), (high.0.max(point.0), high.1.max(point.1)))
+        })
+}
+
+/// What of a polygon lies within a box, edge by edge of the box (I. Sutherland and G. Hodgman, 1974, from memory). Only
+/// its outer corners stand out of the box, so it stays in one part.
+fn clipped(polygon: Vec<(f64, f64)>, low: (f64, f64), high: (f64, f64)) -> Vec<(f64, f64)> {
+    // How far inside a point is, edge by edge.
+    let insides: [&dyn Fn((f64, f64)) -> f64; 4] =
+        [&|point| point.0 - low.0, &|point| high.0 - point.0, &|point| point.1 - low.1, &|point| high.1 - point.1];
+    insides.iter().fold(polygon, |polygon, inside| {
+        let next = polygon.iter().cycle().skip(1);
+        let kept = polygon.iter().zip(next).flat_map(|(here, next)| {
+            let (near, far) = (inside(*here), inside(*next));
+            let share = near / (near - far);
+            let crossing = (here.0 + (next.0 - here.0) * share, here.1 + (next.1 - here.1) * share);
+            let crosses = (near >= 0.0) != (far >= 0.0);
+            (near >= 0.0).then_some(*here).into_iter().chain(crosses.then_some(crossing))
+        });
+        kept.collect()
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_polygon_is_cut_off_at_its_box() {
+        let diamond = vec![(-1.0, 5.0), (5.0, -1.0), (11.0, 5.0), (5.0, 11.0)];
+        let octagon = clipped(diamond, (0.0, 0.0), (10.0, 10.0));
+        assert_eq!(octagon.len(), 8);
+        assert_eq!(reach_of(&octagon), ((0.0, 0.0), (10.0, 10.0)));
+        let within = vec![(1.0, 1.0), (9.0, 1.0), (9.0, 9.0)];
+        assert_eq!(clipped(within.clone(), (0.0, 0.0), (10.0, 10.0)), within);
+    }
+
+    /// Own geometry: the half circle with its flat side down is as wide as its radius, and no wider as a polygon.
+    #[test]
+    fn a_half_circle_goes_on_cloth_as_wide_as_it_is() {
+        let polygon = outlines::sector(8e7, 5e8, 0.5, OFF_THE_ARC).unwrap();
+        let points = polygon.iter().map(|point| (number::from_whole(point.0), number::from_whole(point.1))).collect();
+        let (low, high) = reach_of(&clipped(points, (-5e8, 0.0), (5e8, 5e8)));
+        assert!((low.0 + 5e8).abs() < 1.0 && low.1.abs() < 1.0 && (high.0 - 5e8).abs() < 1.0 && high.1 <= 5e8);
+    }
+}

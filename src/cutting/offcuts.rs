@@ -1,0 +1,107 @@
+//! What is left beside and between the pieces of a length: the largest rectangles that are clear of all of them.
+//!
+//! Never here: the end of a length, which is a leftover over its full width.
+
+use super::layout::{Patch, Taken};
+
+/// Less than this in either direction is no offcut, in nanometres: 5 cm.
+const LEAST: i64 = 50_000_000;
+/// So many are told of, the largest first.
+const MOST: usize = 6;
+/// With more pieces than this on one length nobody looks for them.
+const MOST_PIECES: usize = 150;
+
+/// The largest clear rectangles on a length of this width, none overlapping another, in the order they lie.
+pub(super) fn beside(taken: &Taken, width: i64) -> Vec<Patch> {
+    let mut filled: Vec<Patch> = taken.placed.iter().map(super::layout::Placed::patch).collect();
+    if filled.len() > MOST_PIECES {
+        return Vec::new();
+    }
+    let mut found: Vec<Patch> = Vec::new();
+    while found.len() < MOST {
+        filled.sort_by_key(|patch| patch.from);
+        let Some(largest) = largest_clear(&filled, taken.end, width) else { break };
+        found.push(largest);
+        filled.push(largest);
+    }
+    found.sort_by_key(|patch| (patch.from, patch.across_from));
+    found
+}
+
+/// The largest clear rectangle between the start and `end`; `filled` is sorted by where it starts.
+fn largest_clear(filled: &[Patch], end: i64, width: i64) -> Option<Patch> {
+    let mut best: Option<(i128, Patch)> = None;
+    let starts = std::iter::once(0).chain(filled.iter().map(|patch| patch.to));
+    for from in starts {
+        // The gaps across that are clear from `from` on, narrowed by each piece that is met.
+        let mut gaps = vec![(0, width)];
+        let mut look = |gaps: &[(i64, i64)], to: i64| {
+            for (across_from, across_to) in gaps {
+                let patch = Patch { from, to, across_from: *across_from, across_to: *across_to };
+                let (along, across) = (to - from, across_to - across_from);
+                let area = i128::from(along) * i128::from(across);
+                if along >= LEAST && across >= LEAST && best.is_none_or(|(most, _)| area > most) {
+                    best = Some((area, patch));
+                }
+            }
+        };
+        for patch in filled.iter().filter(|patch| patch.to > from) {
+            if patch.from > from {
+                look(&gaps, patch.from);
+            }
+            gaps = gaps.iter().flat_map(|gap| without(*gap, *patch)).collect();
+            if gaps.is_empty() {
+                break;
+            }
+        }
+        look(&gaps, end);
+    }
+    best.map(|(_, patch)| patch)
+}
+
+/// What a piece leaves of a gap, what is too narrow dropped.
+fn without((from, to): (i64, i64), patch: Patch) -> impl Iterator<Item = (i64, i64)> {
+    let parts = if patch.across_from >= to || patch.across_to <= from {
+        [Some((from, to)), None]
+    } else {
+        [Some((from, patch.across_from)), Some((patch.across_to, to))]
+    };
+    parts.into_iter().flatten().filter(|(from, to)| to - from >= LEAST)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cutting::extent::Extent;
+    use crate::cutting::layout::Placed;
+    use crate::cutting::plan::{Lie, Through};
+
+    const CM: i64 = 10_000_000;
+
+    fn taken(boxes: &[(i64, i64, i64, i64)]) -> Taken {
+        let placed = boxes.iter().map(|(from, across_from, along, across)| Placed {
+            entry: 0,
+            number: 1,
+            part: None,
+            lie: Lie::Along,
+            reversed: false,
+            through: Through::One,
+            from: from * CM,
+            across_from: across_from * CM,
+            extent: Extent { along: along * CM, across: across * CM },
+        });
+        let placed: Vec<Placed> = placed.collect();
+        let end = placed.iter().map(|placed| placed.from + placed.extent.along).max().unwrap_or(0);
+        Taken { source: 0, number: None, placed, end, folded: false, offcuts: Vec::new() }
+    }
+
+    #[test]
+    fn the_largest_first_and_none_over_another() {
+        // A 60 by 100 piece on 150 of width, a 30 by 40 one beside it: 30 × 50 beside both, 30 × 10 behind the small.
+        let left = beside(&taken(&[(0, 0, 60, 100), (0, 100, 30, 40)]), 150 * CM);
+        let told: Vec<_> =
+            left.iter().map(|p| (p.from / CM, p.to / CM, p.across_from / CM, p.across_to / CM)).collect();
+        assert_eq!(told, [(0, 30, 140, 150), (30, 60, 100, 150)]);
+        assert!(beside(&taken(&[(0, 0, 60, 147)]), 150 * CM).is_empty());
+    }
+}

@@ -1,0 +1,170 @@
+//! Pieces side by side on lengths of cloth: straight rows, or wherever they go.
+//!
+//! Never here: which lengths are taken up.
+
+use super::demand::{Measures, Start};
+use super::effort::Steps;
+use super::item::{Item, Site, Want};
+use super::layout::{Layout, Patch, Taken};
+use super::source::Source;
+use super::{offcuts, rectangles, straight};
+use crate::quantity::number;
+
+/// A layout, and the length that no layout on the same lengths can go below on the last of them.
+pub(super) struct OnCloth {
+    pub(super) layout: Layout,
+    /// What no layout on one endless length can go below; nothing where there are others.
+    pub(super) bound: i64,
+    pub(super) proved: bool,
+}
+
+/// The lengths that pieces are placed on, in the order they are filled: each by its source.
+pub(super) struct Bed<'a> {
+    pub(super) lengths: Vec<(usize, &'a Source)>,
+    pub(super) measures: Measures,
+    pub(super) folded: bool,
+}
+
+impl Bed<'_> {
+    /// The width on the table.
+    fn width(&self, source: &Source) -> i64 {
+        if self.folded { source.width / 2 } else { source.width }
+    }
+
+    /// It is one length, as long as needed.
+    fn is_endless(&self) -> bool {
+        matches!(self.lengths.as_slice(), [(_, source)] if source.as_needed)
+    }
+
+    fn start(&self) -> Layout {
+        let taken = |(source, _): &(usize, &Source)| Taken {
+            source: *source,
+            number: None,
+            placed: Vec::new(),
+            end: 0,
+            folded: self.folded,
+            offcuts: Vec::new(),
+        };
+        Layout { taken: self.lengths.iter().map(taken).collect(), by_outline: false }
+    }
+}
+
+/// Straight cuts from edge to edge; none where a piece finds no place.
+pub(super) fn straight(bed: &Bed<'_>, items: &[Item], seed: u64, steps: &mut Steps<'_>) -> Option<OnCloth> {
+    let rectangles = items.iter().map(|item| straight::Rectangle {
+        along: item.extent.along,
+        across: item.extent.across,
+        count: number::from_size(item.wants.len()),
+        quarter: item.turned.is_some(),
+        at_edge: item.is_at_edge(),
+        starts: item.pattern().map(|(first, every)| straight::Starts { first, every }),
+    });
+    let stretches = bed.lengths.iter().map(|(_, source)| straight::Stretch {
+        width: bed.width(source),
+        length: (!source.as_needed).then_some(source.length),
+    });
+    let problem =
+        straight::Problem { stretches: stretches.collect(), rectangles: rectangles.collect(), loss: bed.measures.loss };
+    let answer = straight::solve(&problem, seed, steps)?;
+    if !answer.unplaced.is_empty() {
+        return None;
+    }
+    let mut hand = Hand::new(items);
+    let mut layout = bed.start();
+    for spot in answer.spots() {
+        let site = Site { from: spot.along, across_from: spot.across, turned: spot.turned, reversed: false };
+        hand.put(&mut layout, bed, spot.rectangle, spot.stretch, site)?;
+    }
+    for row in answer.rows.iter().filter(|_| !bed.folded) {
+        let (Some(taken), Some((_, source))) = (layout.taken.get_mut(row.stretch), bed.lengths.get(row.stretch)) else {
+            continue;
+        };
+        for time in (0..row.times).filter(|_| row.used < source.width) {
+            let from = row.from + time * row.apart;
+            let patch = Patch { from, to: from + row.along, across_from: row.used, across_to: source.width };
+            taken.offcuts.push(patch);
+        }
+    }
+    layout.taken.retain(|taken| !taken.placed.is_empty());
+    let bound = if bed.is_endless() { answer.bound } else { 0 };
+    Some(OnCloth { layout, bound, proved: bed.is_endless() && answer.proved })
+}
+
+/// Cuts round each piece, wherever it lies; none where a piece finds no place.
+pub(super) fn free(bed: &Bed<'_>, items: &[Item], seed: u64, steps: &mut Steps<'_>) -> Option<OnCloth> {
+    // What is lost at a cut goes with the piece before it.
+    let loss = bed.measures.loss;
+    let rectangles = items.iter().map(|item| rectangles::Rectangle {
+        along: item.extent.along + loss,
+        across: item.extent.across,
+        count: number::from_size(item.wants.len()),
+        quarter: item.turned.is_some() && loss == 0,
+        at_edge: item.is_at_edge(),
+        starts: item.pattern().map(|(first, every)| rectangles::Starts { first, every }),
+    });
+    let stretches = bed.lengths.iter().map(|(_, source)| rectangles::Stretch {
+        width: bed.width(source),
+        length: (!source.as_needed).then_some(source.length + loss),
+    });
+    let problem = rectangles::Problem { stretches: stretches.collect(), rectangles: rectangles.collect() };
+    let answer = rectangles::solve(&problem, seed, steps)?;
+    if !answer.unplaced.is_empty() {
+        return None;
+    }
+    let mut hand = Hand::new(items);
+    let mut layout = bed.start();
+    for spot in &answer.spots {
+        let site = Site { from: spot.along, across_from: spot.across, turned: spot.turned, reversed: false };
+        hand.put(&mut layout, bed, spot.rectangle, spot.stretch, site)?;
+    }
+    for (taken, (_, source)) in layout.taken.iter_mut().zip(&bed.lengths) {
+        taken.offcuts = offcuts::beside(taken, source.width);
+    }
+    layout.taken.retain(|taken| !taken.placed.is_empty());
+    // A quarter turn that was not tried for the loss's sake could be shorter than the bound says.
+    let complete = bed.is_endless() && (loss == 0 || items.iter().all(|item| item.turned.is_none()));
+    let bound = if complete { (answer.bound - loss).max(0) } else { 0 };
+    Some(OnCloth { layout, bound, proved: complete && answer.proved })
+}
+
+/// Gives out the pieces of the items one after another.
+pub(super) struct Hand<'a> {
+    items: &'a [Item],
+    wants: Vec<std::slice::Iter<'a, Want>>,
+}
+
+impl<'a> Hand<'a> {
+    pub(super) fn new(items: &'a [Item]) -> Self {
+        Self { items, wants: items.iter().map(|item| item.wants.iter()).collect() }
+    }
+
+    /// The next piece of an item to its place; none where there is no other.
+    pub(super) fn put(
+        &mut self,
+        layout: &mut Layout,
+        bed: &Bed<'_>,
+        item: usize,
+        length: usize,
+        site: Site,
+    ) -> Option<()> {
+        let want = self.wants.get_mut(item)?.next()?;
+        let (_, source) = bed.lengths.get(length)?;
+        self.items.get(item)?.put(layout.taken.get_mut(length)?, *want, site, source.width);
+        Some(())
+    }
+}
+
+impl Item {
+    /// It lies on the fold.
+    fn is_at_edge(&self) -> bool {
+        self.through == super::plan::Through::Fold
+    }
+
+    /// The first place of the pattern it may start at, and from each to the next.
+    fn pattern(&self) -> Option<(i64, i64)> {
+        match self.start {
+            Start::Anywhere => None,
+            Start::Pattern { first, repeat } => Some((first, repeat)),
+        }
+    }
+}

@@ -1,0 +1,172 @@
+//! Cuts that stay where an earlier plan had them: which pieces they are, and what they leave of their lengths.
+//!
+//! Behind its last pinned cut a length is planned anew; what lies beside pinned cuts stays empty.
+//!
+//! Never here: planning the rest.
+
+use super::demand::{Group, Start};
+use super::layout::{Layout, Placed, Taken};
+use super::manner::{CuttingTask, Laid, PinnedCut};
+use super::nanometre::{down, up};
+use super::plan::{Lie, Through};
+use super::source::Source;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The pinned cuts that can stay, and the pieces that no longer lie where they were.
+#[derive(Debug, Default)]
+pub(super) struct Pins {
+    /// The lengths they lie on, each with its number among those of its source.
+    pub(super) fixed: Vec<Taken>,
+    /// The pieces that are placed already, by entry.
+    pub(super) placed: BTreeMap<usize, BTreeSet<i64>>,
+    pub(super) let_go: BTreeSet<String>,
+}
+
+impl Pins {
+    /// The pinned cuts of the task on these sources, for these groups of all its pieces.
+    pub(super) fn of(task: &CuttingTask<'_>, sources: &[Source], groups: &[Group<'_>]) -> Self {
+        let mut pins = Self::default();
+        for pinned in &task.manner.pinned {
+            if pins.hold(pinned, task, sources, groups).is_none() {
+                pins.let_go.insert(pinned.piece.clone());
+            }
+        }
+        for taken in &mut pins.fixed {
+            taken.end = taken.placed.iter().map(|placed| placed.patch().to).max().unwrap_or(0);
+        }
+        pins
+    }
+
+    /// Every pinned piece is let go.
+    pub(super) fn none_of(task: &CuttingTask<'_>) -> Self {
+        let named = |pinned: &PinnedCut| task.pieces.iter().any(|piece| piece.name == pinned.piece);
+        let let_go = task.manner.pinned.iter().filter(|pinned| named(pinned)).map(|pinned| pinned.piece.clone());
+        Self { let_go: let_go.collect(), ..Self::default() }
+    }
+
+    fn hold(
+        &mut self,
+        pinned: &PinnedCut,
+        task: &CuttingTask<'_>,
+        sources: &[Source],
+        groups: &[Group<'_>],
+    ) -> Option<()> {
+        let marks = [pinned.from, pinned.to, pinned.across_from, pinned.across_to];
+        let marks = marks.map(|mark| down(mark.steps()).filter(|down| up(mark.steps()) == Some(*down)));
+        let [Some(from), Some(to), Some(across_from), Some(across_to)] = marks else { return None };
+        let fits = |group: &&Group<'_>| {
+            let piece = group.piece;
+            let starts = match group.start {
+                Start::Anywhere => true,
+                start @ Start::Pattern { .. } => start.from(from) == from,
+            };
+            let size = group.choices.iter().any(|(lie, extent)| {
+                *lie == pinned.lie && (extent.along, extent.across) == (to - from, across_to - across_from)
+            });
+            piece.name == pinned.piece && piece.order == pinned.order && starts && size
+        };
+        let lies = task.manner.laid == Laid::Folded || pinned.through == Through::One;
+        let (group, number) = groups.iter().filter(fits).filter(|_| lies).find_map(|group| {
+            let mirrored = |number: &&i64| !group.piece.mirrored || (*number % 2 == 0) == pinned.mirrored;
+            let taken = self.placed.get(&group.entry);
+            let free = |number: &&i64| taken.is_none_or(|taken| !taken.contains(number));
+            group.numbers.iter().filter(mirrored).find(free).map(|number| (group, *number))
+        })?;
+        let (_, extent) = *group.choices.iter().find(|(lie, _)| *lie == pinned.lie)?;
+        let placed = Placed {
+            entry: group.entry,
+            number,
+            part: None,
+            lie: pinned.lie,
+            reversed: pinned.reversed,
+            through: pinned.through,
+            from,
+            across_from,
+            extent,
+        };
+        self.place(&pinned.stock, placed, task.manner.laid == Laid::Folded, sources)?;
+        self.placed.entry(group.entry).or_default().insert(number);
+        Some(())
+    }
+
+    /// On the first length of this name where nothing pinned lies in the same place.
+    fn place(&mut self, stock: &str, placed: Placed, folded: bool, sources: &[Source]) -> Option<()> {
+        let patch = placed.patch();
+        // Outlines may lie in each other's boxes: there the name alone says which length it is.
+        let clear = |taken: &Taken| {
+            taken.placed.iter().map(Placed::patch).all(|other| {
+                patch.from >= other.to
+                    || other.from >= patch.to
+                    || patch.across_from >= other.across_to
+                    || other.across_from >= patch.across_to
+            })
+        };
+        for (place, source) in sources.iter().enumerate() {
+            if patch.to > source.length || patch.across_to > source.width || patch.from < 0 || patch.across_from < 0 {
+                continue;
+            }
+            for number in source.numbers_called(stock) {
+                let known = self.fixed.iter_mut().find(|taken| taken.source == place && taken.number == Some(number));
+                match known {
+                    Some(taken) if clear(taken) || placed.lie == Lie::Bias => {
+                        taken.placed.push(placed);
+                        return Some(());
+                    }
+                    Some(_) => {}
+                    None => {
+                        let (end, offcuts) = (0, Vec::new());
+                        let number = Some(number);
+                        self.fixed.push(Taken { source: place, number, placed: vec![placed], end, folded, offcuts });
+                        return Some(());
+                    }
+                }
+            }
+        }
+        None
+    }
+
+    /// The sources as the pinned cuts leave them: those of the task with fewer of each, then the rest of each length
+    /// that has pinned cuts.
+    pub(super) fn rest_of(&self, sources: &[Source], loss: i64) -> Vec<Source> {
+        let mut rest = sources.to_vec();
+        for taken in &self.fixed {
+            let Some(source) = sources.get(taken.source) else { continue };
+            let offset = taken.end + loss;
+            rest.push(Source {
+                most: Some(1),
+                length: (source.length - offset).max(0),
+                opened_at: offset,
+                ..source.clone()
+            });
+            if let Some(source) = rest.get_mut(taken.source) {
+                source.most = source.most.map(|most| (most - 1).max(0));
+            }
+        }
+        rest
+    }
+
+    /// The whole layout: the pinned cuts, and what was planned on the rest.
+    pub(super) fn joined_to(&self, rest: Layout, sources: usize, loss: i64) -> Layout {
+        let mut taken = self.fixed.clone();
+        let by_outline = rest.by_outline;
+        for mut more in rest.taken {
+            let Some(fixed) = more.source.checked_sub(sources).and_then(|place| taken.get_mut(place)) else {
+                taken.push(more);
+                continue;
+            };
+            // What was planned on the rest of a length begins behind its last pinned cut.
+            let offset = fixed.end + loss;
+            for placed in &mut more.placed {
+                placed.from += offset;
+            }
+            for patch in &mut more.offcuts {
+                patch.from += offset;
+                patch.to += offset;
+            }
+            fixed.end = more.end + offset;
+            fixed.placed.append(&mut more.placed);
+            fixed.offcuts.append(&mut more.offcuts);
+        }
+        Layout { taken, by_outline }
+    }
+}

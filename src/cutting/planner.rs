@@ -1,0 +1,290 @@
+//! The planner: every way it knows to lay the pieces, and the best of what they answer.
+//!
+//! Rows straight across by first fit come first, because they always answer and take joins; then, by what the pieces
+//! are, whole lengths cut best, straight cuts, pieces wherever they go, pieces by their outlines. At an equal cost the
+//! plainer layout stays.
+//!
+//! Never here: the methods themselves, names, lots.
+
+use super::demand::{Group, Measures, likes};
+use super::effort::{Effort, Steps, Watch};
+use super::fault::CuttingFault;
+use super::item::{Folding, items};
+use super::layout::Layout;
+use super::manner::{CutsRun, CuttingTask, Laid};
+use super::nanometre::length;
+use super::on_cloth::{Bed, OnCloth};
+use super::plan::{Aim, Merit};
+use super::source::Source;
+use super::worth::Worth;
+use super::{bound, by_length, lay, nested, on_cloth};
+use crate::quantity::number;
+
+/// So many single lengths of the shelf are tried for everything.
+const MOST_ALONE: usize = 6;
+/// More lengths than this of one kind are left to first fit.
+const MOST_LENGTHS: i64 = 200;
+
+/// A layout that is the best found, and how good it is.
+pub(super) struct Found {
+    pub(super) layout: Layout,
+    /// The length that no layout can go below.
+    pub(super) lower_bound: i64,
+    pub(super) merit: Merit,
+}
+
+/// What is planned: some groups of pieces on some sources.
+pub(super) struct Scene<'a> {
+    pub(super) task: &'a CuttingTask<'a>,
+    pub(super) measures: Measures,
+    pub(super) sources: &'a [Source],
+    pub(super) groups: &'a [Group<'a>],
+}
+
+/// The search as it goes on.
+struct Search<'a> {
+    scene: &'a Scene<'a>,
+    worth: Worth,
+    steps: Steps<'a>,
+    seed: u64,
+    best: Layout,
+    cost: f64,
+    /// No layout on the sources can be shorter, or cost less.
+    lower_bound: i64,
+    least: f64,
+}
+
+/// The best layout found within the effort.
+pub(super) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'_>) -> Result<Found, CuttingFault> {
+    let folded = scene.task.manner.laid == Laid::Folded && scene.is_cloth();
+    let first = if folded { Layout::default() } else { first_fit(scene, watch)? };
+    let worth = Worth::of(scene.sources, scene.measures, scene.task.manner);
+    let loss = scene.measures.loss;
+    let lower_bound = bound::lower_bound(scene.groups, scene.measures);
+    let mut search = Search {
+        scene,
+        seed: effort.seed,
+        steps: Steps::new(effort.steps, watch),
+        cost: if folded { f64::INFINITY } else { worth.total(&first, scene.sources, loss) },
+        least: worth.least(lower_bound, scene.sources),
+        worth,
+        best: first,
+        lower_bound,
+    };
+    if scene.groups.is_empty() {
+        search.cost = 0.0;
+    } else if folded {
+        search.on_cloth(true)?;
+    } else if !search.is_done() && !search.by_length() {
+        search.on_cloth(false)?;
+    }
+    Ok(search.finish())
+}
+
+fn first_fit(scene: &Scene<'_>, watch: Watch<'_>) -> Result<Layout, CuttingFault> {
+    let mut lay = lay::Lay::new(scene.sources, scene.measures, watch.stop);
+    for group in scene.groups {
+        lay.place_all(group)?;
+    }
+    Ok(lay.finish())
+}
+
+impl Scene<'_> {
+    fn is_cloth(&self) -> bool {
+        self.task.goods.kind == super::goods::GoodsKind::Cloth
+    }
+}
+
+impl<'a> Search<'a> {
+    fn is_done(&self) -> bool {
+        self.cost <= self.least
+    }
+
+    /// Takes a layout that counts for less than the best.
+    fn offer(&mut self, layout: Layout) {
+        let cost = self.worth.total(&layout, self.scene.sources, self.scene.measures.loss);
+        if cost < self.cost {
+            (self.best, self.cost) = (layout, cost);
+        }
+    }
+
+    /// Whole lengths, where the pieces are a matter of length alone; says whether they are.
+    fn by_length(&mut self) -> bool {
+        let scene = self.scene;
+        let found =
+            by_length::plan(scene.groups, scene.sources, scene.measures, &self.worth, self.seed, &mut self.steps);
+        let Some(found) = found else { return false };
+        let cost = self.worth.total(&found.layout, scene.sources, scene.measures.loss);
+        // What it cannot go below, in the plan's own measure; a hair less, because the search rounds its costs.
+        let least = cost * found.best_possible;
+        self.offer(found.layout);
+        self.least = self.least.max(if found.proved { self.cost.min(least) } else { least });
+        true
+    }
+
+    fn on_cloth(&mut self, folded: bool) -> Result<(), CuttingFault> {
+        let beds = self.beds(folded);
+        for (done, lengths) in beds.iter().enumerate() {
+            let share = self.steps.left() / u64::try_from(beds.len() - done).unwrap_or(1).max(1);
+            self.on_beds(lengths, folded, share);
+            if self.is_done() {
+                break;
+            }
+        }
+        // A new length less, for as long as everything still finds its place.
+        while let Some(fewer) = self.without_one_new().filter(|_| !self.is_done()) {
+            let before = self.cost;
+            self.on_beds(&fewer, folded, self.steps.left() / 2);
+            if self.cost >= before {
+                break;
+            }
+        }
+        if self.cost.is_finite() { Ok(()) } else { Err(self.no_room()) }
+    }
+
+    /// Every way of laying the pieces on these lengths, and of folding them.
+    fn on_beds(&mut self, lengths: &[(usize, &'a Source)], folded: bool, share: u64) {
+        if !folded {
+            return self.on_bed(lengths.to_vec(), Folding::Open, share);
+        }
+        // Many pieces on one fold lie one behind the other, and away from it side by side.
+        self.on_bed(lengths.to_vec(), Folding::OnFold, share / 2);
+        if self.scene.groups.iter().any(|group| group.piece.on_fold.is_some()) {
+            self.on_bed(lengths.to_vec(), Folding::AwayFromFold, share / 2);
+        }
+    }
+
+    /// Every way of laying the pieces on these lengths.
+    fn on_bed(&mut self, lengths: Vec<(usize, &Source)>, folding: Folding, share: u64) {
+        let folded = folding != Folding::Open;
+        let bed = Bed { lengths, measures: self.scene.measures, folded };
+        let sources: Vec<&Source> = bed.lengths.iter().map(|(_, source)| *source).collect();
+        let Some(items) = items(self.scene.groups, &sources, folding) else { return };
+        let outlines = !folded && self.scene.measures.loss == 0 && nested::has_outlines(self.scene.groups);
+        let straight_only = self.scene.task.manner.cuts == CutsRun::Straight;
+        let mut left = self.steps.apart(share);
+        // Where there are outlines, most of the work is theirs.
+        let parts = match (straight_only, outlines) {
+            (true, _) => 1,
+            (false, true) => 10,
+            (false, false) => 3,
+        };
+        let mut steps = left.apart(left.left() / parts);
+        let rows = on_cloth::straight(&bed, &items, self.seed, &mut steps);
+        // What straight cuts cannot go below, free ones may; and what is cut twice at once can be cut one by one.
+        self.take(rows, &bed, straight_only && !folded);
+        if straight_only || self.is_done() || !self.scene.is_cloth() {
+            return;
+        }
+        let mut steps = left.apart(left.left() / if outlines { 9 } else { 1 });
+        let free = on_cloth::free(&bed, &items, self.seed, &mut steps);
+        self.take(free, &bed, !folded && !nested::has_outlines(self.scene.groups));
+        if outlines && !self.is_done() {
+            let may_reverse = !self.scene.task.goods.napped;
+            let nested = nested::nested(&bed, self.scene.groups, may_reverse, self.seed, &mut left);
+            self.take(nested, &bed, false);
+        }
+    }
+
+    /// Takes a layout on cloth, and its bound where it holds for every plan.
+    fn take(&mut self, found: Option<OnCloth>, bed: &Bed<'_>, bound_holds: bool) {
+        let Some(found) = found else { return };
+        let alone = self.scene.sources.len() == 1 && bed.lengths.len() == 1;
+        if bound_holds && alone && found.bound > self.lower_bound {
+            self.lower_bound = found.bound;
+            self.least = self.least.max(self.worth.least(found.bound, self.scene.sources));
+        }
+        let proved = bound_holds && alone && found.proved;
+        self.offer(found.layout);
+        if proved {
+            self.lower_bound = self.lower_bound.max(self.best.laid());
+            self.least = self.least.max(self.cost);
+        }
+    }
+
+    /// The lengths to try, one list after another: each of the shelf that may hold everything alone, the smallest
+    /// first; then all that first fit took, and cloth cut off as needed where there is some.
+    fn beds(&self, folded: bool) -> Vec<Vec<(usize, &'a Source)>> {
+        let sources = || self.scene.sources.iter().enumerate();
+        let area = i128::from(self.lower_bound) * i128::from(self.scene.measures.width);
+        let holds = |source: &Source| i128::from(source.length) * i128::from(source.width);
+        let alone = sources().filter(|(_, source)| !source.as_needed && source.is_on_shelf() && holds(source) >= area);
+        let mut alone: Vec<(usize, &Source)> = alone.collect();
+        alone.sort_by_key(|(_, source)| holds(source));
+        alone.truncate(MOST_ALONE);
+        let mut beds: Vec<Vec<(usize, &Source)>> = alone.into_iter().map(|one| vec![one]).collect();
+        let mut all: Vec<(usize, &Source)> = Vec::new();
+        for (place, source) in sources() {
+            let taken = number::from_size(self.best.taken.iter().filter(|taken| taken.source == place).count());
+            let by_area = (area / holds(source).max(1)).saturating_mul(2).saturating_add(2);
+            let wanted = if folded { i64::try_from(by_area).unwrap_or(i64::MAX) } else { taken };
+            let wanted = if source.as_needed { 1 } else { wanted };
+            let wanted = source.most.map_or(wanted, |most| wanted.min(most));
+            all.extend(std::iter::repeat_n((place, source), number::count(wanted.min(MOST_LENGTHS)).unwrap_or(0)));
+        }
+        // Only the last may be cut off as needed.
+        let endless = all.iter().position(|(_, source)| source.as_needed);
+        all.truncate(endless.map_or(all.len(), |place| place + 1));
+        beds.push(all);
+        beds
+    }
+
+    /// The lengths of the best layout but for the last new one; none where nothing new is taken up whole.
+    fn without_one_new(&self) -> Option<Vec<(usize, &'a Source)>> {
+        let taken =
+            self.best.taken.iter().filter_map(|taken| Some((taken.source, self.scene.sources.get(taken.source)?)));
+        let mut lengths: Vec<(usize, &Source)> = taken.collect();
+        let last = lengths.iter().rposition(|(_, source)| !source.as_needed && !source.is_on_shelf())?;
+        lengths.remove(last);
+        (!lengths.is_empty()).then_some(lengths)
+    }
+
+    /// Why nothing was found on folded cloth.
+    fn no_room(&self) -> CuttingFault {
+        let sources: Vec<&Source> = self.scene.sources.iter().collect();
+        let half = sources.iter().map(|source| source.width / 2).max().unwrap_or(0);
+        for group in self.scene.groups {
+            let items = items(std::slice::from_ref(group), &sources, Folding::OnFold).unwrap_or_default();
+            let narrowest = |item: &super::item::Item| {
+                if item.turned.is_some() { item.extent.across.min(item.extent.along) } else { item.extent.across }
+            };
+            if let Some(wide) = items.iter().find(|item| narrowest(item) > half) {
+                return CuttingFault::TooWide {
+                    piece: group.piece.name.clone(),
+                    across: length(narrowest(wide), likes(group.piece)),
+                    usable: length(half, self.scene.measures.width_likes),
+                    fits_turned: group.may_ask_to_turn && wide.extent.along <= half,
+                };
+            }
+        }
+        match self.scene.groups.first() {
+            Some(group) => CuttingFault::NotEnough {
+                piece: group.piece.name.clone(),
+                missing: number::from_size(group.numbers.len()),
+            },
+            None => CuttingFault::Stopped,
+        }
+    }
+
+    fn finish(self) -> Found {
+        let laid = self.best.laid();
+        let lower_bound = self.lower_bound.min(laid);
+        // Where nothing new is bought whole, length is all there is to save on cloth, and price where it has one on rolls.
+        let is_priced = |taken: &super::layout::Taken| {
+            let priced = |source: &Source| source.price.is_some() && !self.scene.is_cloth();
+            let source = self.scene.sources.get(taken.source);
+            source.is_some_and(|source| !source.as_needed && (!source.is_on_shelf() || priced(source)))
+        };
+        let by_cost = self.best.taken.iter().any(is_priced);
+        let (least, reached) =
+            if by_cost { (self.least, self.cost) } else { (number::from_whole(lower_bound), number::from_whole(laid)) };
+        let proved = least >= reached;
+        let merit = Merit {
+            aim: if by_cost { Aim::Cost } else { Aim::Length },
+            best_possible: if proved { 1.0 } else { (least / reached).clamp(0.0, 1.0) },
+            proved,
+            stopped: self.steps.is_stopped(),
+        };
+        Found { layout: self.best, lower_bound, merit }
+    }
+}

@@ -1,0 +1,145 @@
+//! Plans made by hand: each cut where a test puts it, all totals as they come. For what the planner does not lay.
+
+use super::*;
+use std::sync::Arc;
+
+/// What a hand-made plan is for.
+pub(super) struct Hand {
+    pub(super) pieces: Vec<CutPiece>,
+    pub(super) goods: Goods,
+    pub(super) stock: Vec<StockLength>,
+    pub(super) supply: Supply,
+    pub(super) manner: Manner,
+}
+
+impl Hand {
+    /// Plain cloth, bought as long as needed.
+    pub(super) fn cloth(width: f64, pieces: Vec<CutPiece>) -> Self {
+        Self {
+            pieces,
+            goods: Goods::cloth(cm(width)),
+            stock: Vec::new(),
+            supply: Supply::Endless,
+            manner: Manner::default(),
+        }
+    }
+
+    /// A piece of an entry, with the grain, on one layer, from mark to mark along and across, in centimetres.
+    pub(super) fn cut(&self, entry: usize, number: i64, marks: [f64; 4]) -> Cut {
+        let piece = &self.pieces[entry];
+        let [from, to, across_from, across_to] = marks.map(whole);
+        Cut {
+            entry,
+            number,
+            piece: Arc::from(piece.name.as_str()),
+            order: piece.order.as_deref().map(Arc::from),
+            from,
+            to,
+            across_from,
+            across_to,
+            lie: Lie::Along,
+            through: Through::One,
+            reversed: false,
+            mirrored: false,
+            part: None,
+        }
+    }
+
+    /// New cloth with these cuts, as much as they need.
+    pub(super) fn new_cloth(&self, mut cuts: Vec<Cut>) -> StockUse {
+        cuts.sort_by(|one, two| {
+            let place = |cut: &Cut| (cut.from.steps(), cut.across_from.steps());
+            place(one).partial_cmp(&place(two)).unwrap()
+        });
+        let used = cuts.iter().map(|cut| cut.to).reduce(|one, two| if one > two { one } else { two }).unwrap();
+        StockUse {
+            source: StockSource::New { offer: 0, number: 1 },
+            stock: "new cloth".into(),
+            lot: None,
+            length: used + self.manner.squaring * 2.0,
+            width: self.goods.width,
+            folded: self.manner.laid == Laid::Folded,
+            cuts,
+            used,
+            left_over: Length::ZERO,
+            offcuts: Vec::new(),
+        }
+    }
+
+    /// A length of the shelf with these cuts.
+    pub(super) fn off_the_shelf(&self, entry: usize, cuts: Vec<Cut>) -> StockUse {
+        let shelf = &self.stock[entry];
+        let new = self.new_cloth(cuts);
+        StockUse {
+            source: StockSource::Shelf { entry, number: 1 },
+            stock: shelf.name.clone(),
+            lot: shelf.lot.clone(),
+            length: shelf.along,
+            left_over: shelf.along - new.used - self.manner.squaring * 2.0,
+            ..new
+        }
+    }
+
+    /// The plan of these lengths.
+    pub(super) fn plan(&self, uses: Vec<StockUse>) -> CuttingPlan {
+        let bought = uses
+            .iter()
+            .filter(|used| matches!(used.source, StockSource::New { .. }))
+            .map(|used| Bought { offer: 0, name: "cloth".into(), count: 1, length: used.length, price: None })
+            .collect();
+        let mut pieces = std::collections::BTreeMap::new();
+        for piece in &self.pieces {
+            *pieces.entry(piece.name.clone()).or_default() += piece.count;
+        }
+        CuttingPlan {
+            length_used: uses.iter().map(|used| used.used).sum(),
+            uses,
+            bought,
+            lower_bound: Length::ZERO,
+            merit: Merit { aim: Aim::Length, best_possible: 0.0, proved: false, stopped: false },
+            cost: None,
+            pieces,
+            joins: std::collections::BTreeMap::new(),
+            notes: Vec::new(),
+        }
+    }
+
+    /// What is wrong with a plan.
+    pub(super) fn faults(&self, plan: &CuttingPlan) -> Vec<PlanFault> {
+        let task = CuttingTask { manner: &self.manner, ..task(&self.pieces, &self.goods, &self.stock, &self.supply) };
+        check(plan, &task).err().unwrap_or_default()
+    }
+
+    /// What is wrong with these cuts on new cloth.
+    pub(super) fn on_cloth(&self, cuts: Vec<Cut>) -> Vec<PlanFault> {
+        self.faults(&self.plan(vec![self.new_cloth(cuts)]))
+    }
+}
+
+/// So many centimetres, to the nanometre.
+pub(super) fn whole(value: f64) -> Length {
+    Length::from_steps((value * 1e7).round())
+}
+
+/// So many pieces with an outline of these corners, in centimetres.
+pub(super) fn outline(name: &str, count: i64, corners: &[(f64, f64)]) -> CutPiece {
+    let corner = |(along, across): &(f64, f64)| OutlinePoint { along: cm(*along), across: cm(*across) };
+    CutPiece::new(name, count, CutShape::Outline(corners.iter().map(corner).collect()))
+}
+
+#[track_caller]
+pub(super) fn sound(faults: &[PlanFault]) {
+    assert_eq!(faults, []);
+}
+
+/// One kind of fault and no other.
+#[track_caller]
+pub(super) fn only(faults: &[PlanFault], kind: impl Fn(&PlanFault) -> bool) {
+    assert!(!faults.is_empty(), "nothing is found");
+    assert!(faults.iter().all(kind), "{faults:?}");
+    assert!(faults.iter().all(|fault| !fault.to_string().is_empty()));
+}
+
+pub(super) fn overlaps(fault: &PlanFault) -> bool {
+    matches!(fault, PlanFault::Overlap { .. })
+}

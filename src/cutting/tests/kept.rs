@@ -1,0 +1,90 @@
+//! What is pinned stays where an earlier plan had it, where it still can, or the plan tells of it.
+
+use super::hand::{Hand, only, sound, whole};
+use super::*;
+
+fn pin(stock: &str, cut: &Cut) -> PinnedCut {
+    PinnedCut {
+        stock: stock.into(),
+        piece: cut.piece.to_string(),
+        order: cut.order.as_deref().map(str::to_owned),
+        from: cut.from,
+        to: cut.to,
+        across_from: cut.across_from,
+        across_to: cut.across_to,
+        lie: cut.lie,
+        reversed: cut.reversed,
+        mirrored: cut.mirrored,
+        through: cut.through,
+    }
+}
+
+/// Two panels on cloth, the second away from the first and pinned there.
+fn scene(stock: &str) -> (Hand, Vec<Cut>) {
+    let panel = CutPiece { order: Some("7".into()), ..rectangle("panel", 2, cm(40.0), cm(30.0)) };
+    let mut hand = Hand::cloth(100.0, vec![panel]);
+    hand.stock = vec![StockLength::new("B1", cm(100.0))];
+    let cuts = vec![hand.cut(0, 1, [0.0, 40.0, 0.0, 30.0]), hand.cut(0, 2, [50.0, 90.0, 20.0, 50.0])];
+    hand.manner.pinned = vec![pin(stock, &cuts[1])];
+    (hand, cuts)
+}
+
+fn moved(fault: &PlanFault) -> bool {
+    matches!(fault, PlanFault::NotKept { .. })
+}
+
+#[test]
+fn a_pinned_piece_stays() {
+    for stock in ["new cloth", "B1"] {
+        let (mut hand, cuts) = scene(stock);
+        let judged = |hand: &Hand, cuts: Vec<Cut>, note: Option<PlanNote>| {
+            let used = if stock == "B1" { hand.off_the_shelf(0, cuts) } else { hand.new_cloth(cuts) };
+            let mut plan = hand.plan(vec![used]);
+            plan.notes.extend(note);
+            hand.faults(&plan)
+        };
+        sound(&judged(&hand, cuts.clone(), None));
+        let changes: [fn(&mut Cut); 3] = [
+            |cut| (cut.from, cut.to) = (whole(40.0), whole(80.0)),
+            |cut| (cut.across_from, cut.across_to) = (whole(21.0), whole(51.0)),
+            |cut| cut.reversed = true,
+        ];
+        for change in changes {
+            let mut other = cuts.clone();
+            change(&mut other[1]);
+            only(&judged(&hand, other.clone(), None), moved);
+            let note = PlanNote::PinLetGo { piece: "panel".into() };
+            assert_eq!(note.to_string(), "panel no longer lies where the earlier plan had it");
+            sound(&judged(&hand, other.clone(), Some(note)));
+            let another = PlanNote::PinLetGo { piece: "cuff".into() };
+            only(&judged(&hand, other, Some(another)), moved);
+        }
+        // On another length it is not where it was.
+        hand.manner.pinned[0].stock = if stock == "B1" { "new cloth".into() } else { "B1".into() };
+        only(&judged(&hand, cuts, None), moved);
+    }
+}
+
+#[test]
+fn what_is_no_longer_possible_need_not_stay() {
+    let changes: [fn(&mut Hand); 8] = [
+        |hand| hand.manner.pinned[0].piece = "cuff".into(),
+        |hand| hand.manner.pinned[0].order = None,
+        |hand| hand.manner.pinned[0].stock = "B9".into(),
+        |hand| hand.manner.pinned[0].stock = "new roll 1".into(),
+        |hand| hand.manner.pinned[0].to = cm(95.0),
+        |hand| hand.manner.pinned[0].lie = Lie::Across,
+        |hand| hand.manner.pinned[0].through = Through::Both,
+        |hand| {
+            hand.manner.pinned[0].stock = "B1".into();
+            hand.stock[0].along = cm(89.0);
+        },
+    ];
+    for (place, change) in changes.iter().enumerate() {
+        let (mut hand, mut cuts) = scene("new cloth");
+        (cuts[1].from, cuts[1].to) = (cm(40.0), cm(80.0));
+        only(&hand.on_cloth(cuts.clone()), moved);
+        change(&mut hand);
+        assert_eq!(hand.on_cloth(cuts), [], "change {place}");
+    }
+}

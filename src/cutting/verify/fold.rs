@@ -1,0 +1,100 @@
+//! Folded cloth: what is cut through both layers, what on the fold, and what through one.
+//!
+//! Marks are those of the opened cloth; the fold is the middle of its width.
+//!
+//! Never here: whether cuts overlap.
+
+use super::fault::LayersWrong;
+use super::shaped::{Laid, is_farther};
+use super::{Faults, PlanFault, Rules};
+use crate::cutting::piece::{CutPiece, CutShape, Fold};
+use crate::cutting::plan::{Lie, StockUse, Through};
+use std::collections::BTreeMap;
+
+/// An entry and the marks of its cut.
+type Place = (usize, [i64; 4]);
+
+pub(super) fn check(
+    used: &StockUse,
+    laid: &[Laid<'_>],
+    pieces: &[CutPiece],
+    width: i64,
+    rules: Rules,
+    faults: &mut Faults,
+) {
+    if used.folded != rules.folded {
+        faults.add(PlanFault::LaidOtherwise { stock: used.stock.clone() });
+    }
+    let mut both: BTreeMap<Place, Vec<&Laid<'_>>> = BTreeMap::new();
+    for laid in laid.iter().filter(|laid| laid.cut.through == Through::Both) {
+        both.entry(place(laid)).or_default().push(laid);
+    }
+    for laid in laid {
+        // A cut for no piece of the list has been found already.
+        let Some(piece) = pieces.get(laid.cut.entry) else { continue };
+        let right = match laid.cut.through {
+            Through::One if !used.folded => Ok(()),
+            _ if !used.folded => Err(LayersWrong::OneLayer),
+            Through::One => on_one_side(laid, width),
+            Through::Both => on_one_side(laid, width).and_then(|()| twin(laid, piece, width, &both)),
+            Through::Fold => on_fold(laid, piece, width),
+        };
+        if let Err(why) = right {
+            faults.add(PlanFault::Layers { piece: laid.cut.piece.to_string(), why });
+        }
+    }
+}
+
+fn place(laid: &Laid<'_>) -> Place {
+    let patch = laid.patch;
+    (laid.cut.entry, [patch.from, patch.to, patch.across_from, patch.across_to])
+}
+
+/// Half of an odd nanometre may lie over the fold.
+fn on_one_side(laid: &Laid<'_>, width: i64) -> Result<(), LayersWrong> {
+    let nearer = 2 * laid.patch.across_to <= width + 1;
+    if nearer || is_farther(laid.patch, width) { Ok(()) } else { Err(LayersWrong::AcrossFold) }
+}
+
+fn is_even(laid: &Laid<'_>) -> bool {
+    laid.outline.as_ref().is_none_or(|outline| outline.even)
+}
+
+fn twin(
+    laid: &Laid<'_>,
+    piece: &CutPiece,
+    width: i64,
+    both: &BTreeMap<Place, Vec<&Laid<'_>>>,
+) -> Result<(), LayersWrong> {
+    let (cut, patch) = (laid.cut, laid.patch);
+    let mirrored = (cut.entry, [patch.from, patch.to, width - patch.across_to, width - patch.across_from]);
+    let Some([twin]) = both.get(&mirrored).map(Vec::as_slice) else { return Err(LayersWrong::NoTwin) };
+    let twin = twin.cut;
+    if twin.number == cut.number {
+        return Err(LayersWrong::NoTwin);
+    }
+    let alike = twin.lie == cut.lie && twin.reversed == cut.reversed && twin.part == cut.part;
+    let pair = (twin.mirrored != cut.mirrored) == piece.mirrored;
+    if !alike || !pair {
+        return Err(LayersWrong::NotItsImage);
+    }
+    // A pair that lies alike is a piece and its image; two of a kind must be images of themselves.
+    if piece.mirrored || is_even(laid) { Ok(()) } else { Err(LayersWrong::Uneven) }
+}
+
+fn on_fold(laid: &Laid<'_>, piece: &CutPiece, width: i64) -> Result<(), LayersWrong> {
+    let whole = laid.cut.part.is_none();
+    let allowed = match (&piece.shape, piece.on_fold, laid.cut.lie) {
+        (CutShape::FullWidth { .. }, ..) => true,
+        (_, Some(Fold::Along), Lie::Along) | (_, Some(Fold::Across), Lie::Across) => whole,
+        _ => false,
+    };
+    if !allowed {
+        return Err(LayersWrong::NotOnFold);
+    }
+    // The middle may be a nanometre off.
+    if (laid.patch.across_from + laid.patch.across_to - width).abs() > 2 {
+        return Err(LayersWrong::OffFold);
+    }
+    if is_even(laid) { Ok(()) } else { Err(LayersWrong::Uneven) }
+}

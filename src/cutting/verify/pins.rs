@@ -1,0 +1,132 @@
+//! Does what an earlier plan had in a place stay there, where it still can?
+//!
+//! Never here: whether what lies there is right in itself.
+
+use super::overlap::Patch;
+use super::place::{lies_right, patch};
+use super::{Faults, PlanFault, Rules, Within};
+use crate::cutting::goods::{GoodsKind, Supply};
+use crate::cutting::manner::{CuttingTask, PinnedCut};
+use crate::cutting::piece::CutPiece;
+use crate::cutting::plan::{Cut, CuttingPlan, PlanNote, Through};
+use crate::quantity::Length;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+pub(super) fn check(plan: &CuttingPlan, task: &CuttingTask<'_>, rules: Rules, faults: &mut Faults) {
+    if task.manner.pinned.is_empty() {
+        return;
+    }
+    let let_go: BTreeSet<&str> = plan
+        .notes
+        .iter()
+        .filter_map(|note| match note {
+            PlanNote::PinLetGo { piece } => Some(piece.as_str()),
+            _ => None,
+        })
+        .collect();
+    let mut cuts: BTreeMap<(&str, &str, i64), Vec<&Cut>> = BTreeMap::new();
+    for used in &plan.uses {
+        for cut in &used.cuts {
+            cuts.entry((&used.stock, &cut.piece, super::exact_or_none(cut.from))).or_default().push(cut);
+        }
+    }
+    for pin in task.manner.pinned.iter().filter(|pin| !let_go.contains(pin.piece.as_str())) {
+        let Some(place) = patch(pin.from, pin.to, pin.across_from, pin.across_to) else { continue };
+        let there = cuts.get(&(pin.stock.as_str(), pin.piece.as_str(), place.from));
+        let kept = there.is_some_and(|cuts| cuts.iter().any(|cut| is_kept(pin, place, cut)));
+        if !kept && can_stay(pin, place, task, rules) {
+            faults.add(PlanFault::NotKept { piece: pin.piece.clone(), stock: pin.stock.clone() });
+        }
+    }
+}
+
+/// Whether a cut on the pinned length, of the pinned piece, is the pinned one.
+fn is_kept(pin: &PinnedCut, place: Patch, cut: &Cut) -> bool {
+    let marks = |patch: Patch| [patch.from, patch.to, patch.across_from, patch.across_to];
+    patch(cut.from, cut.to, cut.across_from, cut.across_to).map(marks) == Some(marks(place))
+        && cut.order.as_deref() == pin.order.as_deref()
+        && cut.lie == pin.lie
+        && cut.reversed == pin.reversed
+        && cut.mirrored == pin.mirrored
+        && cut.through == pin.through
+}
+
+/// Whether its piece, its length and its size are still there. What has become impossible need not stay.
+fn can_stay(pin: &PinnedCut, place: Patch, task: &CuttingTask<'_>, rules: Rules) -> bool {
+    let layers = rules.folded || pin.through == Through::One;
+    let named = task.pieces.iter().enumerate().filter(|(_, piece)| {
+        piece.name == pin.piece && piece.order == pin.order && piece.count > 0 && (piece.mirrored || !pin.mirrored)
+    });
+    layers
+        && is_on_a_length(pin, place, task, rules)
+        && named.into_iter().any(|(entry, piece)| fits(pin, place, entry, piece, task, rules))
+}
+
+fn fits(pin: &PinnedCut, place: Patch, entry: usize, piece: &CutPiece, task: &CuttingTask<'_>, rules: Rules) -> bool {
+    let cut = Cut {
+        entry,
+        number: 1,
+        piece: Arc::from(piece.name.as_str()),
+        order: piece.order.as_deref().map(Arc::from),
+        from: pin.from,
+        to: pin.to,
+        across_from: pin.across_from,
+        across_to: pin.across_to,
+        lie: pin.lie,
+        through: pin.through,
+        reversed: pin.reversed,
+        mirrored: pin.mirrored,
+        part: None,
+    };
+    let mut faults = Faults::default();
+    lies_right(&cut, place, piece, task, rules, &mut faults);
+    faults.found.is_empty()
+}
+
+/// Whether there still is a length of that name with room between these marks.
+fn is_on_a_length(pin: &PinnedCut, place: Patch, task: &CuttingTask<'_>, rules: Rules) -> bool {
+    let has_room = |along: Option<Length>, across: Option<Length>| {
+        let within = |end: i64, given: Option<Length>, off: i64| {
+            given.is_none_or(|given| Within::of(given.steps()).is_some_and(|given| end <= given.most - off))
+        };
+        place.from >= 0
+            && place.across_from >= 0
+            && place.across_to <= rules.width.most
+            && within(place.to, along, 2 * rules.squaring.least)
+            && within(place.across_to, across, 0)
+    };
+    let shelf = task
+        .stock
+        .iter()
+        .any(|shelf| shelf.name == pin.stock && shelf.count > 0 && has_room(Some(shelf.along), shelf.across));
+    let new = || match task.supply {
+        Supply::ShelfOnly => false,
+        Supply::Endless => {
+            let name = match (task.goods.kind, task.goods.put_up) {
+                (GoodsKind::Roll, _) => "roll",
+                (GoodsKind::Cloth, Some(_)) => "bolt",
+                (GoodsKind::Cloth, None) => "cloth",
+            };
+            is_new(&pin.stock, name, task.goods.put_up.is_some().then_some(i64::MAX))
+                && has_room(task.goods.put_up, None)
+        }
+        Supply::Offered(offers) => offers.iter().any(|offer| {
+            let numbered = offer.along.map(|_| offer.most.unwrap_or(i64::MAX));
+            is_new(&pin.stock, &offer.name, numbered) && has_room(offer.along, offer.across)
+        }),
+    };
+    shelf || new()
+}
+
+/// Whether a length is called as a new one is: "new roll 2", and without a number where there is one alone.
+fn is_new(stock: &str, name: &str, numbered: Option<i64>) -> bool {
+    let Some(rest) = stock.strip_prefix("new ").and_then(|rest| rest.strip_prefix(name)) else { return false };
+    match numbered {
+        None => rest.is_empty(),
+        Some(most) => rest
+            .strip_prefix(' ')
+            .and_then(|number| number.parse::<i64>().ok())
+            .is_some_and(|number| (1..=most).contains(&number)),
+    }
+}

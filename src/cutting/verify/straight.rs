@@ -1,0 +1,101 @@
+//! Whether a length comes apart by straight cuts from edge to edge: across the whole width into rows, along each row
+//! into columns, across each column into pieces, which are trimmed at their sides.
+//!
+//! Rows and columns are as fine as they can be; if coarser ones came apart, so would these. Shaped pieces count as the
+//! rectangles round them.
+//!
+//! Never here: whether cuts overlap.
+
+use super::overlap::Patch;
+use super::shaped::{Laid, is_farther};
+use super::{Faults, PlanFault};
+use crate::cutting::plan::{StockUse, Through};
+use crate::quantity::{Length, number};
+
+pub(super) fn check(used: &StockUse, laid: &[Laid<'_>], width: i64, faults: &mut Faults) {
+    let boxes = if used.folded { halves(laid, width) } else { laid.iter().map(|laid| laid.patch).collect() };
+    if let Some(mark) = first_row_not_straight(boxes) {
+        let at = Length::from_steps(number::from_whole(mark));
+        faults.add(PlanFault::NotStraight { stock: used.stock.clone(), at });
+    }
+}
+
+/// What lies on either layer, seen from the near half, in half nanometres across: cuts go through both layers.
+fn halves(laid: &[Laid<'_>], width: i64) -> Vec<Patch> {
+    let mut boxes: Vec<Patch> = laid
+        .iter()
+        .map(|laid| {
+            let patch = laid.patch;
+            let (near, far) = (2 * patch.across_from, 2 * patch.across_to);
+            let (across_from, across_to) = match laid.cut.through {
+                Through::Fold => (near, width),
+                _ if is_farther(patch, width) => (2 * width - far, 2 * width - near),
+                _ => (near, far),
+            };
+            Patch { across_from, across_to, ..patch }
+        })
+        .collect();
+    let place = |patch: &Patch| (patch.from, patch.to, patch.across_from, patch.across_to);
+    boxes.sort_by_key(place);
+    boxes.dedup_by_key(|patch| place(patch));
+    boxes
+}
+
+/// The start of the first row that does not come apart.
+fn first_row_not_straight(boxes: Vec<Patch>) -> Option<i64> {
+    let along = |patch: &Patch| (patch.from, patch.to);
+    let across = |patch: &Patch| (patch.across_from, patch.across_to);
+    for row in apart(boxes, along) {
+        let from = row.iter().map(|patch| patch.from).min();
+        // Each piece of a column must be clear of the next along the goods.
+        if apart(row, across).into_iter().any(|column| apart(column, along).iter().any(|pieces| pieces.len() > 1)) {
+            return from;
+        }
+    }
+    None
+}
+
+/// The groups between which one line passes clear of all.
+fn apart(mut boxes: Vec<Patch>, reach: impl Fn(&Patch) -> (i64, i64)) -> Vec<Vec<Patch>> {
+    boxes.sort_by_key(&reach);
+    let mut groups: Vec<Vec<Patch>> = Vec::new();
+    let mut end = i64::MIN;
+    for patch in boxes {
+        let (from, to) = reach(&patch);
+        match groups.last_mut() {
+            Some(group) if from < end => group.push(patch),
+            _ => groups.push(vec![patch]),
+        }
+        end = end.max(to);
+    }
+    groups
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn straight(boxes: &[[i64; 4]]) -> bool {
+        let patch = |[from, to, across_from, across_to]: &[i64; 4]| Patch {
+            from: *from,
+            to: *to,
+            across_from: *across_from,
+            across_to: *across_to,
+        };
+        first_row_not_straight(boxes.iter().map(patch).collect()).is_none()
+    }
+
+    /// Own arithmetic, on squared paper.
+    #[test]
+    fn three_stages_are_enough_and_a_pinwheel_is_not_straight() {
+        assert!(straight(&[]));
+        assert!(straight(&[[0, 3, 0, 2], [0, 2, 2, 4], [2, 3, 2, 3], [3, 5, 0, 4]]));
+        // Five squares round a middle one: no cut goes from edge to edge.
+        assert!(!straight(&[[0, 2, 0, 1], [0, 1, 1, 3], [1, 3, 2, 3], [2, 3, 0, 2], [1, 2, 1, 2]]));
+        // Trimmed at the sides of its column, on either side.
+        assert!(straight(&[[0, 2, 0, 3], [2, 4, 1, 2], [4, 6, 2, 3], [0, 6, 3, 5]]));
+        // In one column two side by side: that would be a fourth stage.
+        assert!(!straight(&[[0, 2, 0, 3], [2, 4, 0, 1], [2, 4, 1, 3], [0, 4, 3, 5], [0, 4, 3, 4]]));
+        assert!(!straight(&[[0, 2, 0, 3], [2, 4, 0, 1], [2, 4, 1, 3], [0, 3, 3, 5], [3, 4, 3, 5]]));
+    }
+}

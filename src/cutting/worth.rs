@@ -1,0 +1,104 @@
+//! What a layout costs, in one measure: by the prices of the lengths it takes up, or by their length where none has a
+//! price. What lies on the shelf counts for less than new goods, and a leftover worth keeping is taken off again.
+//!
+//! Never here: what is paid, which is the plan's own sum of prices.
+
+use super::demand::Measures;
+use super::layout::{Layout, Taken};
+use super::manner::Manner;
+use super::nanometre::down;
+use super::source::{Origin, Source};
+use crate::quantity::{Money, number};
+
+/// What is left of a new length counts for more than one that lies on the shelf already, and what is left of that for
+/// less: so the shelf is used up before new lengths, and small lengths before large ones. Our own choice.
+const LEFT_OF_NEW: f64 = 1.2;
+/// See [`LEFT_OF_NEW`].
+const LEFT_OF_SHELF: f64 = 0.8;
+
+/// What the lengths of each source count for.
+#[derive(Debug)]
+pub(super) struct Worth {
+    of: Vec<Counts>,
+    /// The shortest leftover that is worth keeping.
+    keep_from: Option<i64>,
+}
+
+/// What the lengths of one source count for.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Counts {
+    /// A whole length; nothing where it is cut off as needed.
+    pub(super) whole: f64,
+    /// A nanometre of it that is cut off as needed.
+    pub(super) used: f64,
+    /// A nanometre of a leftover that is kept.
+    pub(super) kept: f64,
+}
+
+impl Worth {
+    /// Of these sources, used in this manner.
+    pub(super) fn of(sources: &[Source], measures: Measures, manner: &Manner) -> Self {
+        let by_length = |source: &Source| {
+            let price = source.price.map(Money::steps).filter(|price| *price > 0.0 && !source.as_needed)?;
+            Some(price / number::from_whole(source.length))
+        };
+        // What has no price of its own counts as the dearest that has one; without any price, length itself counts.
+        let dearest = sources.iter().filter_map(by_length).reduce(f64::max).unwrap_or(1.0);
+        let width = number::from_whole(measures.width);
+        let counts = |source: &Source| {
+            let shelf = matches!(source.origin, Origin::Shelf(_));
+            let worth = manner.shelf_worth.clamp(0.0, 1.0);
+            let share = if shelf && source.price.is_none() { worth } else { 1.0 };
+            let unpriced = dearest * share * number::from_whole(source.width) / width;
+            let each = by_length(source).unwrap_or(unpriced);
+            // What pinned cuts have opened is taken up already.
+            let own = if source.opened_at > 0 { Some(0.0) } else { source.price.map(Money::steps) };
+            let own = own.filter(|_| !source.as_needed);
+            Counts {
+                whole: own.unwrap_or(each * number::from_whole(source.length)),
+                used: each,
+                kept: each * if shelf { LEFT_OF_SHELF } else { (worth * LEFT_OF_NEW).min(1.0) },
+            }
+        };
+        let keep_from = manner.keep_from.and_then(|length| down(length.steps())).map(|length| length.max(1));
+        Self { of: sources.iter().map(counts).collect(), keep_from }
+    }
+
+    /// What the lengths of a source count for.
+    pub(super) fn counts(&self, source: usize) -> Option<Counts> {
+        self.of.get(source).copied()
+    }
+
+    /// The shortest leftover that is worth keeping.
+    pub(super) fn keep_from(&self) -> Option<i64> {
+        self.keep_from
+    }
+
+    /// What one length that is cut counts for.
+    fn cost(&self, taken: &Taken, sources: &[Source], loss: i64) -> f64 {
+        let (Some(source), Some(counts)) = (sources.get(taken.source), self.counts(taken.source)) else { return 0.0 };
+        if source.as_needed {
+            return counts.used * number::from_whole(taken.end);
+        }
+        let rest = source.length - taken.end - loss;
+        let kept = self.keep_from.is_some_and(|least| rest >= least);
+        let whole = counts.whole - if kept { counts.kept * number::from_whole(rest) } else { 0.0 };
+        whole.max(0.0)
+    }
+
+    /// What a layout counts for.
+    pub(super) fn total(&self, layout: &Layout, sources: &[Source], loss: i64) -> f64 {
+        layout.taken.iter().map(|taken| self.cost(taken, sources, loss)).sum()
+    }
+
+    /// What no layout of so much length, however it is cut, can count for less than.
+    pub(super) fn least(&self, length: i64, sources: &[Source]) -> f64 {
+        let each = |(source, counts): (&Source, &Counts)| {
+            let least = if source.as_needed { counts.used } else { counts.whole / number::from_whole(source.length) };
+            // What is kept of a length is taken off at less than it cost, or at the same.
+            if self.keep_from.is_some() { least.min(counts.used) } else { least }
+        };
+        let cheapest = sources.iter().zip(&self.of).map(each).reduce(f64::min).unwrap_or(0.0);
+        cheapest * number::from_whole(length)
+    }
+}
