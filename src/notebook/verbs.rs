@@ -112,7 +112,7 @@ edge:     1 m
     Verb {
         name: "write",
         form: "write NAME to FILE",
-        summary: "writes a table or the page as .csv, .md or .txt; a ticket as one .md, its pieces as .svg, its tables into a folder",
+        summary: "writes a table or the page as .csv, .md or .txt; a ticket as one .md, its pieces as .svg, how they lie as lays.svg, its tables into a folder",
         example: &["waist = 56 cm", "write page to waist.md"],
         shown: "1 row is in waist.md",
     },

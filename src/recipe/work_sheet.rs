@@ -137,17 +137,16 @@ Cut
 ---
     from                     pieces  piece        along  across  mark to    left
     -----------------------  ------  -----------  -----  ------  -------  ------
-[ ] B4-2                         39  tulle strip  10 in           390 in    6 in
 [ ] each of new rolls 1 to       90  tulle strip  10 in           900 in
     2 (ivory tulle)
-[ ] new roll 3 (ivory             1  tulle strip  10 in            10 in  890 in
+[ ] new roll 3 (ivory            40  tulle strip  10 in           400 in  500 in
     tulle)
 [ ] S2-1                          2  band         24 in    6 in    24 in    2 in
 
 About the cuts
 --------------
-tulle strip comes from several lots (L7, newly bought); compare them by daylight
-before cutting
+each garment is cut from one dye lot, and that leaves something on the shelf;
+where the lot does not matter, leave it empty in the list of stock
 
 Mark
 ----

@@ -7,7 +7,12 @@
 
 mod amounts;
 mod csv;
+mod drawn_lay;
 mod grid;
+mod lay_bar;
+mod lay_labels;
+mod lay_picture;
+mod lay_text;
 mod markdown;
 mod picture;
 pub mod plain_text;
@@ -17,6 +22,9 @@ mod text_table;
 pub mod wrap;
 
 pub use csv::{CsvDialect, write_csv};
+pub use drawn_lay::{DrawnCut, DrawnLayers, DrawnLength, DrawnRest};
+pub use lay_picture::write_lays;
+pub use lay_text::{MOST_DRAWN, lay_text};
 pub use markdown::write_markdown;
 pub use picture::{DrawnGrain, DrawnPiece, DrawnShape, write_picture};
 pub use sheet::{SHEET_WIDTH, Section, SectionBody, Sheet};

@@ -73,11 +73,11 @@ const CHARACTER: f64 = 7.0;
 /// An arc is drawn in so many straight steps for a whole turn.
 const STEPS: f64 = 96.0;
 
-const EDGE: &str = "#000000";
-const FINE: &str = "#555555";
+pub(super) const EDGE: &str = "#000000";
+pub(super) const FINE: &str = "#555555";
 
 /// A point to the right and down, as pictures count.
-type Point = (f64, f64);
+pub(super) type Point = (f64, f64);
 
 /// A piece as it is placed: its closed lines from its upper left corner, and how far they reach.
 struct Figure<'p> {
@@ -231,7 +231,7 @@ fn threads(shape: &DrawnShape, grain: DrawnGrain) -> Point {
 }
 
 /// An arrow with a head at both ends.
-fn arrow(at: Point, direction: Point) -> [Path; 3] {
+pub(super) fn arrow(at: Point, direction: Point) -> [Path; 3] {
     let (from, to) = ((at.0 - direction.0, at.1 - direction.1), (at.0 + direction.0, at.1 + direction.1));
     let head = |tip: Point, (x, y): Point| {
         let length = x.hypot(y).max(1e-9);
@@ -246,21 +246,21 @@ fn arrow(at: Point, direction: Point) -> [Path; 3] {
     [line(from, to).set("stroke", FINE), head(to, direction), head(from, (-direction.0, -direction.1))]
 }
 
-fn line(from: Point, to: Point) -> Path {
+pub(super) fn line(from: Point, to: Point) -> Path {
     let data = Data::new().move_to((short(from.0), short(from.1))).line_to((short(to.0), short(to.1)));
     Path::new().set("d", data).set("fill", "none")
 }
 
-fn dashed(from: Point, to: Point) -> Path {
+pub(super) fn dashed(from: Point, to: Point) -> Path {
     line(from, to).set("stroke", FINE).set("stroke-dasharray", "8 3 2 3")
 }
 
-fn words(text: &str, x: f64, y: f64) -> Text {
+pub(super) fn words(text: &str, x: f64, y: f64) -> Text {
     Text::new(text).set("x", short(x)).set("y", short(y))
 }
 
 /// A measured line, so that the scale can be seen.
-fn ruler(style: &Style, scale: f64, y: f64) -> Group {
+pub(super) fn ruler(style: &Style, scale: f64, y: f64) -> Group {
     let (step, unit): (Length, fn(f64) -> String) = match style.tape {
         Tape::Inch => (Length::inches(1.0), |value| format!("{value} in")),
         Tape::Metric => (Length::centimetres(1.0), |value| format!("{value} cm")),
@@ -275,7 +275,7 @@ fn ruler(style: &Style, scale: f64, y: f64) -> Group {
 }
 
 /// Two decimals are finer than any printer.
-fn short(value: f64) -> f64 {
+pub(super) fn short(value: f64) -> f64 {
     let short = (value * 100.0).round() / 100.0;
     // There is no minus nothing in a picture.
     if short == 0.0 { 0.0 } else { short }

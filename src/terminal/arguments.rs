@@ -2,6 +2,7 @@
 
 use clap::{Args, Parser, Subcommand};
 use std::path::PathBuf;
+use std::time::Duration;
 
 /// A calculation notebook for people who cut and gather cloth to order.
 ///
@@ -26,6 +27,7 @@ pub(super) struct Arguments {
 const EXAMPLES: &str = "Examples:
   shirr reckon '23 in / (2 in / 10)'
   shirr run puff_sleeve head='30 cm' arm='22 cm' sleeve='6 cm' cap='10 cm' cloth='any 112 cm at $9/m'
+  shirr cut pieces.csv --from lengths.csv --csv out
 
 Exit codes: 0 done, 1 a sum, check or cell failed, 2 wrong command line, 130 interrupted.";
 
@@ -42,6 +44,8 @@ pub(super) enum Command {
     Run(Order),
     /// Show the work sheet of an order
     Sheet(Order),
+    /// Plan a list of pieces onto the lengths there are: shirr cut pieces.csv --from lengths.csv
+    Cut(CutOrder),
     /// Check recipes: header, inputs, examples, every corner of the ranges
     Check {
         /// Names of recipes, or recipe files
@@ -92,4 +96,57 @@ pub(super) struct Order {
     /// Run a recipe that its check found fault with
     #[arg(long)]
     pub(super) anyway: bool,
+}
+
+/// A list of pieces, the lengths they are cut from, and how.
+#[derive(Debug, Args)]
+pub(super) struct CutOrder {
+    /// The pieces, as CSV: piece, count, along, and for cloth across, turn
+    pub(super) pieces: PathBuf,
+    /// The lengths, as CSV: stock, count, along, price, and for cloth across, nap
+    #[arg(long, value_name = "FILE")]
+    pub(super) from: PathBuf,
+    /// Leave the tables as CSV files, and a picture of the lay, in this folder
+    #[arg(long, value_name = "FOLDER")]
+    pub(super) csv: Option<PathBuf>,
+    /// Cut straight from edge to edge only, as cloth is torn
+    #[arg(long)]
+    pub(super) straight: bool,
+    /// Cut on cloth folded lengthwise, selvedge on selvedge
+    #[arg(long)]
+    pub(super) folded: bool,
+    /// What is lost at each cut, such as '1/8 in'
+    #[arg(long, value_name = "LENGTH")]
+    pub(super) loss: Option<String>,
+    /// What squaring takes off each end of a length
+    #[arg(long, value_name = "LENGTH")]
+    pub(super) squaring: Option<String>,
+    /// Leftovers at least so long are kept [default: the workshop's smallest remnant]
+    #[arg(long, value_name = "LENGTH")]
+    pub(super) keep: Option<String>,
+    /// Cuts of this plan.csv, written before, stay where they are
+    #[arg(long, value_name = "FILE")]
+    pub(super) like: Option<PathBuf>,
+    /// How hard to look: a million steps take about a second
+    #[arg(long, value_name = "COUNT", value_parser = whole_number)]
+    pub(super) steps: Option<u64>,
+    /// Look for so many seconds instead, and take the best found by then
+    #[arg(long, value_name = "COUNT", value_parser = seconds)]
+    pub(super) seconds: Option<Duration>,
+    /// Begin the search in another place
+    #[arg(long, value_name = "NUMBER", value_parser = whole_number)]
+    pub(super) seed: Option<u64>,
+}
+
+fn whole_number(written: &str) -> Result<u64, String> {
+    let plain = written.replace(['_', ' '], "");
+    plain.parse().map_err(|_| "type a whole number such as 2000000".to_owned())
+}
+
+fn seconds(written: &str) -> Result<Duration, String> {
+    let seconds: Option<f64> = written.trim().parse().ok();
+    let wanted = seconds.filter(|seconds| *seconds > 0.0 && *seconds <= 86_400.0);
+    wanted
+        .and_then(|seconds| Duration::try_from_secs_f64(seconds).ok())
+        .ok_or_else(|| "type a number of seconds such as 10, at most a day".to_owned())
 }

@@ -50,6 +50,8 @@ pub(super) struct Desk<'d> {
     pub(super) descriptions: BTreeMap<String, Rc<Description>>,
     /// Environment variables that matter.
     pub(super) variables: BTreeMap<String, String>,
+    /// A person may watch how far a search has come.
+    pub(super) watched: bool,
     program: PathBuf,
 }
 
@@ -86,6 +88,7 @@ pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
         state_folder,
         descriptions: BTreeMap::new(),
         variables: surroundings.variables,
+        watched: surroundings.err_is_terminal && !arguments.plain,
         program,
     };
     let code = match arguments.command {
@@ -113,6 +116,7 @@ impl Desk<'_> {
                 Err(said) => self.wrong(&said),
             },
             Command::Sheet(order) => self.sheet_command(&order),
+            Command::Cut(order) => self.cut(&order),
             Command::Check { recipes } => self.check(&recipes),
             Command::Recipes { about } => self.list_recipes(about.as_deref().unwrap_or_default()),
             Command::Reference { folder } => self.reference(&folder),
@@ -144,7 +148,7 @@ impl Desk<'_> {
         if self.stop.load(Ordering::SeqCst) { INTERRUPTED } else { FAILED }
     }
 
-    fn wrong(&mut self, said: &str) -> u8 {
+    pub(super) fn wrong(&mut self, said: &str) -> u8 {
         self.output.tell(said);
         WRONG_COMMAND
     }
@@ -304,7 +308,7 @@ impl Desk<'_> {
         let (width, look) = (self.output.width, self.output.look);
         self.tell_doubts(ticket);
         let mut said = vec![ticket.makes.clone(), tables.summary(&style)];
-        said.extend(tables.plan_sentences.iter().chain(&tables.plan_notes).cloned());
+        said.extend(tables.plan_sentences.iter().chain(&tables.plan_merit).chain(&tables.plan_notes).cloned());
         for sentence in said {
             self.output.say(&wrap::hang("", &sentence, width).join("\n"));
         }
@@ -343,10 +347,10 @@ impl Desk<'_> {
 
     pub(super) fn export(&mut self, ticket: &Ticket, tables: &OrderTables, folder: &Path) -> u8 {
         let folder = self.folder.join(folder);
-        let style = self.opened.workshop.settings.file_style();
-        match export::write(ticket, tables.all(), self.csv_dialect(), &style, &folder) {
+        let settings = &self.opened.workshop.settings;
+        match export::write(ticket, tables, (self.csv_dialect(), settings), &folder) {
             Ok(count) => {
-                let drawn = if ticket.pieces.is_empty() { "" } else { " and a picture of the pieces" };
+                let drawn = if ticket.pieces.is_empty() { "" } else { ", pictures of the pieces and of the lays" };
                 self.output.tell(&format!("{count} tables{drawn} are in {}", folder.display()));
                 DONE
             }

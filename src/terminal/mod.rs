@@ -7,6 +7,7 @@ mod asking;
 mod child;
 mod commands;
 mod completion;
+mod cut_command;
 mod export;
 mod files;
 mod folder_pages;
@@ -18,6 +19,7 @@ pub mod measured;
 mod output;
 mod page_file;
 mod page_verbs;
+mod progress;
 mod prompt;
 mod recipes;
 mod reference;
@@ -50,6 +52,8 @@ pub struct Surroundings<'s> {
     pub at_terminal: bool,
     /// The output is a terminal.
     pub out_is_terminal: bool,
+    /// Problems and progress go to a terminal.
+    pub err_is_terminal: bool,
     /// Columns of the terminal.
     pub width: Option<usize>,
     /// Asks the terminal again how wide it is: a window may be made narrower at any time. None where the
@@ -80,6 +84,7 @@ pub fn with_process_surroundings(body: impl FnOnce(Surroundings<'_>) -> u8) -> u
     let (stdin, stdout, stderr) = (std::io::stdin(), std::io::stdout(), std::io::stderr());
     let out_is_terminal = stdout.is_terminal();
     let at_terminal = stdin.is_terminal() && out_is_terminal;
+    let err_is_terminal = stderr.is_terminal();
     let folders = directories::ProjectDirs::from("", "", "shirr");
     let names = ["COLUMNS", "NO_COLOR", "TERM", "SHIRR_STATE", "SHIRR_DATA"];
     let variables: BTreeMap<String, String> =
@@ -97,6 +102,7 @@ pub fn with_process_surroundings(body: impl FnOnce(Surroundings<'_>) -> u8) -> u
         err: &mut stderr.lock(),
         at_terminal,
         out_is_terminal,
+        err_is_terminal,
         width: given_width.or_else(window_width),
         measure: given_width.is_none().then_some(window_width),
         variables,

@@ -306,10 +306,18 @@ impl Talk {
             return match end.as_deref() {
                 Some("svg") => {
                     let style = desk.opened.workshop.settings.file_style();
-                    let drawn = export::picture(ticket.ticket(), &style);
-                    let drawn = drawn.map_err(|_| Fault::new("the pieces cannot be drawn"))?;
+                    let named = Path::new(to).file_stem().map(|name| name.to_string_lossy().to_lowercase());
+                    // A picture that is named for the lay is one.
+                    let lays = named.is_some_and(|name| name.split(|c: char| !c.is_alphanumeric()).any(|word| word == "lay" || word == "lays"));
+                    let (drawn, whose) = if lays {
+                        let lengths = ticket.tables().drawn_lengths();
+                        (export::lay_picture(&ticket.ticket().recipe.replace('_', " "), &lengths, &style), "lays")
+                    } else {
+                        (export::picture(ticket.ticket(), &style), "pieces")
+                    };
+                    let drawn = drawn.map_err(|_| Fault::new(format!("the {whose} cannot be drawn")))?;
                     let path = put(desk, &drawn, what, to, over)?;
-                    desk.output.say(&format!("the pieces of {what} are drawn in {}", shown_path(desk, &path)));
+                    desk.output.say(&format!("the {whose} of {what} are drawn in {}", shown_path(desk, &path)));
                     Ok(After::Done)
                 }
                 Some("md") => {
@@ -320,7 +328,7 @@ impl Talk {
                     Ok(After::Done)
                 }
                 Some(_) => Err(Fault::new(format!("“{what}” is a ticket with many tables"))
-                    .hinting(format!("type write {what} to {what}.md for all in one file, write {what} to tables for a folder of them, or write {what} to pieces.svg for its pieces"))),
+                    .hinting(format!("type write {what} to {what}.md for all in one file, write {what} to tables for a folder of them, write {what} to pieces.svg for its pieces, or write {what} to lays.svg for how they lie"))),
                 None => {
                     let code = desk.export(ticket.ticket(), ticket.tables(), Path::new(to));
                     Ok(if code == DONE { After::Done } else { After::Failed })

@@ -3,6 +3,7 @@
 //! Never here: any one table.
 
 use super::ticket::{Shape, Ticket};
+use crate::plans::PlanWords;
 use crate::quantity::{Length, Liked, Money, Quantity, Style, System, Tape, number, rounding};
 use crate::workshop::{Material, MaterialKind, PriceFor, SoldBy, Workshop};
 
@@ -22,6 +23,11 @@ impl<'a> Job<'a> {
     pub(super) fn new(ticket: &'a Ticket, workshop: &'a Workshop, style: &Style) -> Self {
         let tape = tape_of(ticket, workshop.settings.tape);
         Self { ticket, workshop, words: Style { plain: true, ..*style }, style: *style, tape }
+    }
+
+    /// How plans of the order are told.
+    pub(super) fn plan_words(&self) -> PlanWords {
+        PlanWords { words: self.words, tape: self.tape }
     }
 
     /// The unit of a column of cut sizes and marks.

@@ -6,13 +6,17 @@
 use super::room::{mark_of, mark_round, up_to};
 use super::ticket::{Piece, PieceGrain, Shape, Ticket, TicketMaterial};
 use crate::cutting::{
-    self, CutPiece, CutShape, CuttingFault, CuttingPlan, CuttingTask, Fold, Goods, GoodsKind, Grain, JoinRule, Manner,
-    OutlinePoint, StockLength, Supply, Watch,
+    self, CutPiece, CutShape, CuttingFault, CuttingPlan, CuttingTask, Effort, Fold, Goods, GoodsKind, Grain, JoinRule,
+    Manner, OutlinePoint, StockLength, Supply, Watch,
 };
+use crate::plans::Told;
 use crate::quantity::{Length, Quantity, Style, number, rounding};
 use crate::table::TableFault;
 use crate::workshop::{MaterialKind, SoldBy, Workshop};
 use std::sync::atomic::AtomicBool;
+
+/// Steps of the search for a ticket's plans: about a thirtieth of a second where it is not proved before.
+const EFFORT: u64 = 30_000;
 
 /// One material and the plan for everything cut from it.
 #[derive(Clone, Debug)]
@@ -23,11 +27,23 @@ pub struct Lay {
     pub index: usize,
     /// Its usable width.
     pub width: Length,
+    /// The pieces that were laid, as the plan counts them.
+    pub pieces: Vec<CutPiece>,
+    /// What they were laid on.
+    pub goods: Goods,
+    /// What lay on the shelf.
+    pub stock: Vec<StockLength>,
     /// The plan, as the verifier accepted it.
     pub plan: CuttingPlan,
 }
 
 impl Lay {
+    /// The plan with all that it is told by.
+    pub fn told(&self, keep_from: Option<Length>) -> Told<'_> {
+        let name = Some(self.material.material.name.as_str());
+        Told { name, pieces: &self.pieces, goods: &self.goods, plan: &self.plan, keep_from }
+    }
+
     /// All length laid, in the unit the material is sold in.
     pub fn length_used(&self) -> Length {
         let unit = self.material.material.usable_width.map(|width| Quantity::from(width).liked());
@@ -101,7 +117,7 @@ impl LayFault {
 
 /// The standard plan for so many garments: endless stock of every material.
 pub fn standard_lays(ticket: &Ticket, garments: i64, style: &Style, stop: &AtomicBool) -> Result<Vec<Lay>, LayFault> {
-    lays(ticket, garments, |_| Vec::new(), style, stop)
+    lays(ticket, garments, |_| Vec::new(), &manner(None), style, stop)
 }
 
 /// The plan for the whole order from what lies on the shelf, and what must be bought.
@@ -126,68 +142,65 @@ pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Re
         });
         lengths.collect()
     };
-    lays(ticket, ticket.garments, on_shelf, &workshop.settings.style(), stop)
+    // Where nobody has said what is too short to keep, every leftover is kept.
+    let keep_from = workshop.settings.smallest_remnant.unwrap_or(Length::ZERO);
+    lays(ticket, ticket.garments, on_shelf, &manner(Some(keep_from)), &workshop.settings.style(), stop)
+}
+
+/// How a ticket's pieces are cut. A page is worked out anew while she types, so its plans take a small effort.
+pub(super) fn manner(keep_from: Option<Length>) -> Manner {
+    Manner { keep_from, effort: Effort::of(EFFORT), ..Manner::default() }
 }
 
 fn lays(
     ticket: &Ticket,
     garments: i64,
     stock: impl Fn(&TicketMaterial) -> Vec<StockLength>,
+    manner: &Manner,
     style: &Style,
     stop: &AtomicBool,
 ) -> Result<Vec<Lay>, LayFault> {
     let mut lays = Vec::new();
     for (index, material) in ticket.materials.iter().enumerate() {
-        let pieces: Vec<CutPiece> = ticket
-            .pieces
-            .iter()
-            .filter(|piece| piece.material == index)
-            .map(|piece| cut_piece(piece, garments, style))
-            .collect::<Result<_, _>>()?;
-        if pieces.is_empty() {
-            continue;
-        }
-        let goods = goods(material)?;
-        let plan = one_lot_first(&pieces, &goods, &stock(material), stop).map_err(|fault| LayFault::Cutting {
+        let Some(CuttingList { pieces, goods }) = cutting_list(ticket, index, garments, style)? else { continue };
+        let stock = stock(material);
+        let task = CuttingTask { pieces: &pieces, goods: &goods, stock: &stock, supply: &Supply::Endless, manner };
+        let plan = cutting::plan(&task, Watch::silent(stop)).map_err(|fault| LayFault::Cutting {
             material: material.material.name.clone(),
             input: material.input.clone(),
             fault,
         })?;
-        lays.push(Lay { material: material.clone(), index, width: goods.width, plan });
+        lays.push(Lay { material: material.clone(), index, width: goods.width, pieces, goods, stock, plan });
     }
     Ok(lays)
 }
 
-/// The plan from one dye lot if one alone holds enough, the lots in the order of the shelf; else from all
-/// there is, and the plan notes that its lots are mixed.
-fn one_lot_first(
-    pieces: &[CutPiece],
-    goods: &Goods,
-    stock: &[StockLength],
-    stop: &AtomicBool,
-) -> Result<CuttingPlan, CuttingFault> {
-    let manner = &Manner::default();
-    let mut lots: Vec<&str> = Vec::new();
-    for lot in stock.iter().filter_map(|length| length.lot.as_deref()) {
-        if !lots.contains(&lot) {
-            lots.push(lot);
-        }
+/// What is cut from one material, and the material as it is cut.
+#[derive(Clone, Debug)]
+pub struct CuttingList {
+    /// The pieces, in the order of the ticket.
+    pub pieces: Vec<CutPiece>,
+    /// The goods.
+    pub goods: Goods,
+}
+
+/// What so many garments of a ticket take from its material at a place of its list; none where nothing is cut
+/// from it.
+///
+/// # Errors
+/// A piece without a shape, a material of unknown width.
+pub fn cutting_list(
+    ticket: &Ticket,
+    material: usize,
+    garments: i64,
+    style: &Style,
+) -> Result<Option<CuttingList>, LayFault> {
+    let pieces = ticket.pieces.iter().filter(|piece| piece.material == material);
+    let pieces: Vec<CutPiece> = pieces.map(|piece| cut_piece(piece, garments, style)).collect::<Result<_, _>>()?;
+    match ticket.materials.get(material).filter(|_| !pieces.is_empty()) {
+        Some(material) => Ok(Some(CuttingList { pieces, goods: goods(material)? })),
+        None => Ok(None),
     }
-    if lots.len() > 1 {
-        for lot in lots {
-            let alone: Vec<StockLength> =
-                stock.iter().filter(|length| length.lot.as_deref() == Some(lot)).cloned().collect();
-            let task = CuttingTask { pieces, goods, stock: &alone, supply: &Supply::ShelfOnly, manner };
-            match cutting::plan(&task, Watch::silent(stop)) {
-                Ok(plan) => return Ok(plan),
-                Err(CuttingFault::Stopped) => return Err(CuttingFault::Stopped),
-                // This lot does not hold enough; the next may.
-                Err(_) => {}
-            }
-        }
-    }
-    let task = CuttingTask { pieces, goods, stock, supply: &Supply::Endless, manner };
-    cutting::plan(&task, Watch::silent(stop))
 }
 
 fn goods(material: &TicketMaterial) -> Result<Goods, LayFault> {
@@ -245,6 +258,7 @@ fn cut_piece(piece: &Piece, garments: i64, style: &Style) -> Result<CutPiece, La
             shortest: rule.shortest,
             allowance: rule.allowance,
         }),
+        per_garment: (!piece.once).then_some(piece.count),
         never_smaller: piece.never_smaller,
         mark: Some(mark_round(&piece.shape, style)),
         ..CutPiece::new(&piece.name, piece.count.saturating_mul(times), shape)

@@ -9,15 +9,14 @@ pub mod cautions;
 mod concern;
 mod cost;
 mod cut_list;
-mod cut_order;
 mod instructions;
 mod job;
 mod labels;
 mod lay;
+mod lay_notes;
 mod minutes;
 mod needs;
 mod notion_supply;
-mod plan_table;
 mod room;
 mod stitching;
 mod tables;
@@ -28,7 +27,7 @@ mod ticket;
 mod usage;
 mod weights;
 
-pub use lay::{Lay, LayFault, cut_size, shelf_lays, standard_lays};
+pub use lay::{CuttingList, Lay, LayFault, cut_size, cutting_list, shelf_lays, standard_lays};
 pub use room::room_round;
 pub use tables::{OrderTables, tables, tables_in};
 pub use ticket::{

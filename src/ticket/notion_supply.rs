@@ -4,11 +4,11 @@
 //! on rolls. What is counted or wound off is only added up. Never here: prices and selling steps.
 
 use super::job::Job;
-use super::lay::LayFault;
+use super::lay::{LayFault, manner};
 use super::needs::Wanted;
 use crate::cutting::{
-    self, CutPiece, CutShape, CuttingFault, CuttingPlan, CuttingTask, Goods, GoodsKind, Manner, StockLength,
-    StockSource, Supply, Watch,
+    self, CutPiece, CutShape, CuttingFault, CuttingPlan, CuttingTask, Goods, GoodsKind, StockLength, StockSource,
+    Supply, Watch,
 };
 use crate::quantity::{Dimension, Length, Quantity, number};
 use crate::workshop::{SoldBy, StockPiece};
@@ -75,7 +75,8 @@ fn placed(wanted: &Wanted<'_>, stock: &[&StockPiece], stop: &AtomicBool) -> Opti
             })
         })
         .collect();
-    let (supply, manner) = (&Supply::Endless, &Manner::default());
+    // Every end of a notion is kept.
+    let (supply, manner) = (&Supply::Endless, &manner(Some(Length::ZERO)));
     let task = CuttingTask { pieces: &pieces, goods: &goods, stock: &lengths, supply, manner };
     Some(cutting::plan(&task, Watch::silent(stop)))
 }

@@ -6,20 +6,22 @@ use super::buying::Bill;
 use super::cautions;
 use super::cost::{self, Basis};
 use super::cut_list;
-use super::cut_order;
 use super::instructions;
 use super::job::Job;
 use super::labels;
 use super::lay::{Lay, LayFault, shelf_lays, standard_lays};
+use super::lay_notes;
 use super::minutes;
 use super::needs;
-use super::plan_table;
 use super::stitching;
 use super::ticket::Ticket;
 use super::weights;
-use crate::quantity::{Liked, Mass, Money, Style, Time, Unit};
+use crate::plans::{self, Leftover, PlanWords, Told};
+use crate::quantity::{Length, Liked, Mass, Money, Style, Time, Unit};
+use crate::report::DrawnLength;
 use crate::table::Table;
 use crate::workshop::Workshop;
+use std::collections::BTreeSet;
 use std::sync::atomic::AtomicBool;
 
 /// Everything that follows from one order's ticket in one workshop.
@@ -51,6 +53,16 @@ pub struct OrderTables {
     pub cuts: Table,
     /// What to cut from what, in sentences.
     pub plan_sentences: Vec<String>,
+    /// How good the plan is: what no plan can go below.
+    pub plan_merit: Vec<String>,
+    /// What is left and worth keeping, under the headings of stock.csv.
+    pub leftovers: Table,
+    /// The same, as what is written there is made from.
+    pub kept: Vec<Leftover>,
+    /// A leftover at least this long is worth keeping.
+    pub keep_from: Option<Length>,
+    /// How the plan is told.
+    pub plan_words: PlanWords,
     /// What the maker should know about the plan.
     pub plan_notes: Vec<String>,
     /// The price of the order, to the cent; none if nothing in it has a price.
@@ -107,6 +119,10 @@ pub fn tables_in(
             bill_without_shelf: &bill_without_shelf,
         },
     )?;
+    let words = job.plan_words();
+    let keep_from = workshop.settings.smallest_remnant;
+    let told: Vec<Told<'_>> = lays.iter().map(|lay| lay.told(keep_from)).collect();
+    let kept = leftovers(workshop, &lays, keep_from);
     Ok(OrderTables {
         cut_list: cut_list::cut_list(&job)?,
         buy_list: bill.table()?,
@@ -121,9 +137,14 @@ pub fn tables_in(
         cautions: cautions::table(ticket, workshop.settings.market)?,
         label_sentences: labels::sentences(&labels),
         labels,
-        cuts: cut_order::cuts(&job, &lays)?,
-        plan_sentences: cut_order::sentences(&job, &lays),
-        plan_notes: cut_order::notes(&job, &lays),
+        cuts: plans::cuts(&told, &words)?,
+        plan_sentences: told.iter().flat_map(|told| plans::sentences(told, &words)).collect(),
+        plan_merit: plans::stopped_sentence(&told).into_iter().chain(plans::merit_sentences(&told, &words)).collect(),
+        plan_notes: lay_notes::notes(&job, &lays),
+        leftovers: plans::leftovers_table(&kept, &words)?,
+        kept,
+        keep_from,
+        plan_words: words,
         price: cost.price,
         price_each: cost.each,
         without: cost.without,
@@ -132,12 +153,25 @@ pub fn tables_in(
     })
 }
 
+/// What is left of every lay and worth keeping, its marks unlike all on the shelf.
+fn leftovers(workshop: &Workshop, lays: &[Lay], keep_from: Option<Length>) -> Vec<Leftover> {
+    let mut used: BTreeSet<String> = workshop.stock.list.iter().map(|piece| piece.name.clone()).collect();
+    let mut kept = Vec::new();
+    for lay in lays {
+        let found = plans::leftovers(&lay.told(keep_from), &lay.stock, &used);
+        used.extend(found.iter().map(|leftover| leftover.stock.clone()));
+        kept.extend(found);
+    }
+    kept
+}
+
 impl OrderTables {
     /// The tables in the order they are read and written.
-    pub fn all(&self) -> [&Table; 10] {
+    pub fn all(&self) -> [&Table; 11] {
         [
             &self.cut_list,
             &self.buy_list,
+            &self.leftovers,
             &self.stitching,
             &self.thread,
             &self.minutes,
@@ -158,8 +192,15 @@ impl OrderTables {
     ///
     /// # Errors
     /// None for a plan that was made here; the table answers for itself.
-    pub fn plan(&self, ticket: &Ticket, workshop: &Workshop) -> Result<Table, LayFault> {
-        Ok(plan_table::plan(&Job::new(ticket, workshop, &workshop.settings.style()), &self.lays)?)
+    pub fn plan(&self) -> Result<Table, LayFault> {
+        let told: Vec<Told<'_>> = self.lays.iter().map(|lay| lay.told(self.keep_from)).collect();
+        Ok(plans::plan(&told, &self.plan_words)?)
+    }
+
+    /// The lengths of all lays as they are drawn.
+    pub fn drawn_lengths(&self) -> Vec<DrawnLength> {
+        let words = &self.plan_words;
+        self.lays.iter().flat_map(|lay| plans::drawn_lengths(&lay.told(self.keep_from), words)).collect()
     }
 
     /// The order in one breath: `2 pieces to cut, 48 min, $23.40`.

@@ -205,6 +205,20 @@ pub enum FileFaultKind {
         /// The line of the first row.
         first_line: u64,
     },
+    /// There are headings and nothing below them.
+    NoRows {
+        /// What is missing.
+        what: &'static str,
+    },
+    /// A row says something else than the first of what all must have in common.
+    NotAlike {
+        /// What stands there.
+        written: String,
+        /// What stands in the first row.
+        first: String,
+        /// The line of the first row.
+        first_line: u64,
+    },
     /// A trial has a later pass and not the one before it.
     NoEarlierPass {
         /// The trial.
@@ -276,6 +290,10 @@ impl fmt::Display for FileFaultKind {
             Self::FlatDisagrees { written, sum } => write!(f, "“{written}” does not agree with the pieces: {sum}"),
             Self::Differs { written, first, first_line } => {
                 write!(f, "“{written}” stands here, but “{first}” in line {first_line} of the same trial")
+            }
+            Self::NoRows { what } => write!(f, "there are headings and no {what} below them"),
+            Self::NotAlike { written, first, first_line } => {
+                write!(f, "{} stands here, but {} in line {first_line}", quoted(written), quoted(first))
             }
             Self::NoEarlierPass { trial, missing } => {
                 write!(f, "the trial “{trial}” has a later pass but no pass {missing}")
@@ -349,6 +367,8 @@ impl FileFault {
                 "leave the flat length blank, or correct piece, overlap or pieces".to_owned()
             }
             FileFaultKind::Differs { .. } => "correct one of them, or give the row a trial name of its own".to_owned(),
+            FileFaultKind::NoRows { .. } => "write a line for each of them".to_owned(),
+            FileFaultKind::NotAlike { .. } => "one plan has one kind of goods: give each kind its own files".to_owned(),
             FileFaultKind::NoEarlierPass { .. } => "number the passes 1, 2 and so on".to_owned(),
         })
     }
@@ -359,6 +379,11 @@ impl FileFaultKind {
     pub(super) fn not_read(written: &str, fault: LiteralFault, example: String) -> Self {
         Self::NotRead { written: written.to_owned(), fault: fault.kind, example }
     }
+}
+
+/// What stands there between quotation marks, or that nothing does.
+fn quoted(written: &str) -> String {
+    if written.is_empty() { "nothing".to_owned() } else { format!("“{written}”") }
 }
 
 /// "a length", "an amount of money or a price by the length".

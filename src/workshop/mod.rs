@@ -9,10 +9,13 @@
 //! | sizes.csv | body measures under a name |
 //! | settings.csv | tape, currency, dialect and the like |
 //!
+//! Beside them stand the files that a list of pieces is cut by, wherever they lie.
+//!
 //! Each file is checked whole: every fault of every file comes back at once, with its line and column.
 //! Never here: files on disk (text comes in, text goes out), and acts that change the stock.
 
 mod csv_text;
+mod cut_rows;
 mod fault;
 mod fields;
 mod market;
@@ -30,6 +33,9 @@ mod trial_rows;
 mod trials;
 mod written;
 
+pub use cut_rows::{
+    FoldLine, JoinRow, Layers, LengthRow, LengthRows, PieceRow, PlanRow, Turn, Turned, read_cut_files, read_plan,
+};
 pub use fault::{FileFault, FileFaultKind};
 pub use market::Market;
 pub use materials::{Material, MaterialKind, Materials, PriceFor, SoldBy};

@@ -179,7 +179,7 @@ impl Drop for SmallDisk {
 #[test]
 fn a_full_disk_leaves_what_was_there() {
     let here = desk("full");
-    let Some(disk) = SmallDisk::at(&here.path().join("disk"), "size=96k") else { return };
+    let Some(disk) = SmallDisk::at(&here.path().join("disk"), "size=512k") else { return };
     let first = output(shirr(here.path()).args(ORDER).args(REST).args(["--csv", "disk"]));
     assert_eq!(first.status.code(), Some(0), "{}", text(&first.stderr));
     let before = files(&disk.0);

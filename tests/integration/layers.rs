@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What each layer may import besides itself.
-const MAY_IMPORT: [(&str, &[&str]); 12] = [
+const MAY_IMPORT: [(&str, &[&str]); 13] = [
     ("quantity", &[]),
     ("table", &["quantity"]),
     ("body", &["quantity"]),
@@ -13,18 +13,22 @@ const MAY_IMPORT: [(&str, &[&str]); 12] = [
     ("workshop", &["quantity", "table"]),
     ("cutting", &["quantity"]),
     ("engine", &["quantity", "body", "textile", "workshop", "cutting", "table"]),
-    ("ticket", &["quantity", "textile", "workshop", "cutting", "table"]),
     ("report", &["quantity", "table"]),
-    ("recipe", &["quantity", "body", "textile", "workshop", "cutting", "table", "engine", "ticket", "report"]),
+    ("plans", &["quantity", "table", "workshop", "cutting", "report"]),
+    ("ticket", &["quantity", "textile", "workshop", "cutting", "table", "report", "plans"]),
+    ("recipe", &["quantity", "body", "textile", "workshop", "cutting", "table", "engine", "ticket", "report", "plans"]),
     (
         "notebook",
-        &["quantity", "body", "textile", "workshop", "cutting", "table", "engine", "ticket", "report", "recipe"],
+        &[
+            "quantity", "body", "textile", "workshop", "cutting", "table", "engine", "ticket", "report", "plans",
+            "recipe",
+        ],
     ),
     (
         "terminal",
         &[
-            "quantity", "body", "textile", "workshop", "cutting", "table", "engine", "ticket", "report", "recipe",
-            "notebook",
+            "quantity", "body", "textile", "workshop", "cutting", "table", "engine", "ticket", "report", "plans",
+            "recipe", "notebook",
         ],
     ),
 ];

@@ -82,6 +82,7 @@ fn command_output(words: &[String], input: &str, here: &Path) -> String {
             err: &mut err,
             at_terminal: false,
             out_is_terminal: false,
+            err_is_terminal: false,
             width: columns.and_then(|columns| columns.parse().ok()),
             measure: None,
             variables,

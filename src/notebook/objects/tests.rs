@@ -266,7 +266,7 @@ fn every_table_of_an_order_reads_back_from_its_file() {
     let mut read_back = 0;
     for order in &orders {
         let tables = &order.0.tables;
-        let plan = tables.plan(&order.0.ticket, &workshop()).unwrap();
+        let plan = tables.plan().unwrap();
         for table in tables.all().into_iter().chain([&tables.cuts, &plan]).filter(|table| !table.is_empty()) {
             for dialect in [CsvDialect::Comma, CsvDialect::Semicolon] {
                 let mut file = Vec::new();

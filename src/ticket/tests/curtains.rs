@@ -133,7 +133,7 @@ G1 | 4 | lining drop | 227 cm |  | 908 cm | 1232 cm",
     );
     // Every other drop starts half a repeat on, so the first two meet and the next two lie 32 cm farther.
     check(
-        &made.plan(&ticket, &shop).unwrap(),
+        &made.plan().unwrap(),
         "
 stock | cut | order | piece | mark from | mark to | across from | across to | turned | material | note
 new cloth | 1 |  | face drop | 0 cm | 256 cm | 0 cm | 137 cm | no | face cloth |
@@ -148,8 +148,9 @@ G1 | 4 |  | lining drop | 681 cm | 908 cm | 0 cm | 137 cm | no | lining |",
     assert_eq!(
         made.plan_sentences,
         [
-            "From new cloth (face cloth): 4 face drops of 256 cm.",
-            "From G1 (lining, lot G5): 4 lining drops of 227 cm; 12.32 m left.",
+            "From new cloth (face cloth): 4 face drops of 256 cm, marks 0 cm to 256 cm, 256 cm to 512 cm, 544 cm to 800 cm, 800 cm to \
+             1056 cm.",
+            "From G1 (lining, lot G5): 4 lining drops of 227 cm, marks 227 cm, 454 cm and so on to 908 cm; 12.32 m left.",
         ]
     );
     assert_eq!(

@@ -49,8 +49,19 @@ fn an_empty_ticket_in_no_workshop_has_empty_tables_and_no_price() {
     assert_eq!((made.price, made.price_each, made.pieces), (None, None, 0));
     assert_eq!(made.summary(&Style::default()), "0 pieces to cut, 0 min, no price");
     let names: Vec<&str> = made.all().map(Table::name).to_vec();
-    let wanted =
-        ["cut_list", "buy_list", "stitching", "thread", "minutes", "cost", "marks", "steps", "cautions", "labels"];
+    let wanted = [
+        "cut_list",
+        "buy_list",
+        "leftovers",
+        "stitching",
+        "thread",
+        "minutes",
+        "cost",
+        "marks",
+        "steps",
+        "cautions",
+        "labels",
+    ];
     assert_eq!(names, wanted);
     assert!(made.named("cut_list").is_some() && made.named("cuts").is_none());
 }
@@ -171,7 +182,9 @@ fn pieces_side_by_side_are_told_with_their_marks() {
     );
 }
 
-/// Own arithmetic: an outline of 27.9 in is laid on 28 in, so that two end at 56 in, and 30.1 in across at 30 1/8 in.
+/// Own arithmetic: the second lies head to foot against the far selvedge, from 45 - 30.1 = 14.9 in on at its wide end
+/// and from 25 in on at its narrow one; the first has come in so far, 5.1 in of 10.1 in, at 27.9 * 5.1 / 10.1 = 14.09 in.
+/// Both are given 28 in along for 27.9 in, so they end at 42 1/8 in; across, 30.1 in are given 30 1/8 in.
 #[test]
 fn marks_along_the_cloth_add_up_for_outlines_too() {
     let inches = Length::inches;
@@ -180,7 +193,11 @@ fn marks_along_the_cloth_add_up_for_outlines_too() {
     let made = made(&with(cloth(45.0, None), vec![piece("gore", 0, shape, 2)]), &Workshop::default());
     assert_eq!(
         made.plan_sentences.first().map(String::as_str),
-        Some("From new cloth (any skirt cloth): 2 gores, 28 in along by 30 1/8 in across, marks 0 in to 56 in.")
+        Some(
+            "From new cloth (any skirt cloth): 1 gore, 28 in along by 30 1/8 in across, marks 0 in to 28 in, across 0 in \
+             to 30 1/8 in; 1 gore, 28 in along by about 30 1/8 in across, marks about 14 1/8 in to about 42 1/8 in, \
+             across about 14 7/8 in to 45 in, turned head to foot."
+        )
     );
     check(
         &made.cut_list,

@@ -19,9 +19,9 @@ ivory thread,thread,,3000 yd,$4.40,put-up,put-up,,no,no,0 %,0 %,,
 
 const STOCK: &str = "\
 stock,material,lot,count,along,across,price,place,held for
-B1,tulle,L7,1,11 yd,,,,
-B2,tulle,L7,2,4 yd 12 in,,,,
-B3,tulle,L7,1,25 yd,,,,order 9
+B1,tulle,,1,11 yd,,,,
+B2,tulle,,2,4 yd 12 in,,,,
+B3,tulle,,1,25 yd,,,,order 9
 E1,elastic,,1,9 in,,,,
 H1,hem tape,,2,3 yd,,,,
 T1,ivory thread,,1,2100 yd,,,,
@@ -167,19 +167,13 @@ new roll 1 (satin strip) | 1 | band | 24 in |  | 24 in | 336 in",
     assert_eq!(
         made.plan_sentences,
         [
-            "From roll B1 (tulle, lot L7): 39 tulle strips of 10 in; 6 in left.",
-            "From each of 2 lengths of B2 (tulle, lot L7): 15 tulle strips of 10 in; 6 in left.",
-            "From new roll 1 (tulle): 41 tulle strips of 10 in; 13 yd 22 in left.",
+            "From roll B1 (tulle): 39 tulle strips of 10 in, marks 10 in, 20 in and so on to 390 in; 6 in left.",
+            "From each of 2 lengths of B2 (tulle): 15 tulle strips of 10 in, marks 10 in, 20 in and so on to 150 in; 6 in left.",
+            "From new roll 1 (tulle): 41 tulle strips of 10 in, marks 10 in, 20 in and so on to 410 in; 13 yd 22 in left.",
             "From new roll 1 (satin strip): 1 band of 24 in; 9 yd 12 in left.",
         ]
     );
-    assert_eq!(
-        made.plan_notes,
-        [
-            "tulle strip comes from several lots (L7, newly bought); compare them by daylight before cutting",
-            "B3, 25 yd of tulle, is held for order 9 and was left on the shelf",
-        ]
-    );
+    assert_eq!(made.plan_notes, ["B3, 25 yd of tulle, is held for order 9 and was left on the shelf",]);
 }
 
 #[test]
@@ -264,8 +258,8 @@ fn whole_strips_are_placed_on_whole_rolls() {
     assert_eq!(
         short.plan_sentences,
         [
-            "From new roll 1 (tulle): 90 strips of 10 in.",
-            "From new roll 2 (tulle): 30 strips of 10 in; 16 yd 24 in left."
+            "From new roll 1 (tulle): 90 strips of 10 in, marks 10 in, 20 in and so on to 900 in.",
+            "From new roll 2 (tulle): 30 strips of 10 in, marks 10 in, 20 in and so on to 300 in; 16 yd 24 in left."
         ]
     );
     let long = strips(33, 54.0);
@@ -273,7 +267,7 @@ fn whole_strips_are_placed_on_whole_rolls() {
     assert_eq!(
         long.plan_sentences,
         [
-            "From each of new rolls 1 to 2 (tulle): 16 strips of 54 in; 36 in left.",
+            "From each of new rolls 1 to 2 (tulle): 16 strips of 54 in, marks 54 in, 108 in and so on to 864 in; 36 in left.",
             "From new roll 3 (tulle): 1 strip of 54 in; 23 1/2 yd left.",
         ]
     );

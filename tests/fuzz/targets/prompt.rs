@@ -63,6 +63,7 @@ pub fn try_text(text: &str) -> bool {
             err: &mut err,
             at_terminal: false,
             out_is_terminal: false,
+            err_is_terminal: false,
             width: None,
             measure: None,
             variables: BTreeMap::new(),

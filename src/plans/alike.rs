@@ -1,0 +1,208 @@
+//! What is cut alike: equal cuts after each other, rows that come again, lengths that are cut the same way.
+//!
+//! Never here: the words for it.
+
+use super::told::Told;
+use crate::cutting::{Cut, JoinedPart, Lie, StockSource, StockUse, Through};
+use crate::quantity::Length;
+
+/// Lengths that are cut alike, one after another.
+#[derive(Debug)]
+pub(super) struct Batch<'a> {
+    pub(super) first: &'a StockUse,
+    /// How many lengths.
+    pub(super) lengths: i64,
+    pub(super) blocks: Vec<Block<'a>>,
+}
+
+/// Cuts that are told together: once, or for so many rows alike.
+#[derive(Debug, PartialEq)]
+pub(super) struct Block<'a> {
+    /// Where each of the rows ends; one mark for what is told once.
+    pub(super) ends: Vec<Length>,
+    pub(super) runs: Vec<Run<'a>>,
+}
+
+impl Block<'_> {
+    /// It stands for rows that are all alike.
+    pub(super) fn is_repeated(&self) -> bool {
+        self.ends.len() > 1
+    }
+}
+
+/// Equal cuts that follow each other.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Run<'a> {
+    pub(super) piece: &'a str,
+    pub(super) order: Option<&'a str>,
+    pub(super) pieces: i64,
+    pub(super) along: Length,
+    /// None for the full width.
+    pub(super) across: Option<Length>,
+    /// Where each cut starts.
+    pub(super) starts: Vec<Length>,
+    pub(super) to: Length,
+    pub(super) across_from: Length,
+    pub(super) across_to: Length,
+    pub(super) lie: Lie,
+    pub(super) through: Through,
+    pub(super) reversed: bool,
+    pub(super) mirrored: bool,
+    pub(super) part: Option<JoinedPart>,
+}
+
+impl<'a> Run<'a> {
+    fn of(told: &Told<'a>, cut: &'a Cut) -> Self {
+        Self {
+            piece: &cut.piece,
+            order: cut.order.as_deref(),
+            pieces: 1,
+            along: cut.to - cut.from,
+            across: (!told.takes_full_width(cut.entry)).then(|| cut.across_to - cut.across_from),
+            starts: vec![cut.from],
+            to: cut.to,
+            across_from: cut.across_from,
+            across_to: cut.across_to,
+            lie: cut.lie,
+            through: cut.through,
+            reversed: cut.reversed,
+            mirrored: cut.mirrored,
+            part: cut.part,
+        }
+    }
+
+    pub(super) fn from(&self) -> Length {
+        self.starts.iter().copied().reduce(Length::least).unwrap_or(Length::ZERO)
+    }
+
+    fn continues_in(&self, next: &Self) -> bool {
+        self.piece == next.piece
+            && self.order == next.order
+            && self.along == next.along
+            && self.across == next.across
+            && self.lie == next.lie
+            && self.through == next.through
+            && self.reversed == next.reversed
+            && self.part == next.part
+    }
+
+    fn take(&mut self, next: Self) {
+        self.pieces += next.pieces;
+        self.starts.extend(next.starts);
+        self.to = self.to.most(next.to);
+        self.across_from = self.across_from.least(next.across_from);
+        self.across_to = self.across_to.most(next.across_to);
+        self.mirrored |= next.mirrored;
+    }
+
+    /// The same cuts, wherever along the length their row begins.
+    fn is_again(&self, other: &Self) -> bool {
+        self.continues_in(other)
+            && self.pieces == other.pieces
+            && self.mirrored == other.mirrored
+            && self.across_from == other.across_from
+            && self.across_to == other.across_to
+    }
+}
+
+/// Adds a run to those before it, to the last one where it goes on in it.
+fn add<'a>(runs: &mut Vec<Run<'a>>, next: Run<'a>) {
+    match runs.last_mut() {
+        Some(last) if last.continues_in(&next) => last.take(next),
+        _ => runs.push(next),
+    }
+}
+
+/// The lengths of a plan, those that are cut alike told once.
+pub(super) fn batches<'a>(told: &Told<'a>) -> Vec<Batch<'a>> {
+    let mut batches: Vec<Batch<'a>> = Vec::new();
+    for stock in &told.plan.uses {
+        let blocks = blocks(told, stock);
+        match batches.last_mut() {
+            Some(last) if is_alike(last.first, stock) && last.blocks == blocks => last.lengths += 1,
+            _ => batches.push(Batch { first: stock, lengths: 1, blocks }),
+        }
+    }
+    batches
+}
+
+fn is_alike(first: &StockUse, second: &StockUse) -> bool {
+    let same = match (first.source, second.source) {
+        (StockSource::Shelf { entry: first, .. }, StockSource::Shelf { entry: second, .. })
+        | (StockSource::New { offer: first, .. }, StockSource::New { offer: second, .. }) => first == second,
+        _ => false,
+    };
+    same && first.length == second.length && first.folded == second.folded
+}
+
+/// The cuts of one length in blocks, told whichever way is shorter.
+fn blocks<'a>(told: &Told<'a>, stock: &'a StockUse) -> Vec<Block<'a>> {
+    let mut flat: Vec<Run<'a>> = Vec::new();
+    for cut in &stock.cuts {
+        add(&mut flat, Run::of(told, cut));
+    }
+    let once = |runs: Vec<Run<'a>>| {
+        let end = runs.iter().map(|run| run.to).reduce(Length::most).unwrap_or(Length::ZERO);
+        Block { ends: vec![end], runs }
+    };
+    let rows = rows(told, stock);
+    let mut blocks: Vec<Block<'a>> = Vec::new();
+    let mut at = 0;
+    while let Some(row) = rows.get(at) {
+        let again = rows.get(at..).unwrap_or_default().iter().take_while(|next| are_again(row, next)).count();
+        if again > 1 && row.len() > 1 {
+            let ends = rows.get(at..at + again).unwrap_or_default().iter().map(|row| end_of(row)).collect();
+            blocks.push(Block { ends, runs: row.clone() });
+            at += again;
+            continue;
+        }
+        match blocks.last_mut().filter(|last| !last.is_repeated()) {
+            Some(last) => {
+                for run in row.clone() {
+                    add(&mut last.runs, run);
+                }
+                last.ends = vec![last.ends.iter().copied().fold(end_of(row), Length::most)];
+            }
+            None => blocks.push(once(row.clone())),
+        }
+        at += 1;
+    }
+    let told_in_blocks: usize = blocks.iter().map(|block| block.runs.len()).sum();
+    if told_in_blocks < flat.len() { blocks } else { vec![once(flat)] }
+}
+
+fn end_of(row: &[Run<'_>]) -> Length {
+    row.iter().map(|run| run.to).reduce(Length::most).unwrap_or(Length::ZERO)
+}
+
+fn are_again(first: &[Run<'_>], next: &[Run<'_>]) -> bool {
+    let start = |row: &[Run<'_>]| row.first().map_or(Length::ZERO, Run::from);
+    let (here, there) = (start(first), start(next));
+    first.len() == next.len()
+        && first.iter().zip(next).all(|(run, other)| run.is_again(other) && run.to - here == other.to - there)
+}
+
+/// Cuts that start at one mark are a row.
+fn rows<'a>(told: &Told<'a>, stock: &'a StockUse) -> Vec<Vec<Run<'a>>> {
+    let rows = stock.cuts.chunk_by(|cut, next| cut.from == next.from);
+    rows.map(|row| {
+        let mut runs = Vec::new();
+        for cut in row {
+            add(&mut runs, Run::of(told, cut));
+        }
+        runs
+    })
+    .collect()
+}
+
+/// The pieces of a length lie in rows side by side from one selvedge, so that marks along it say all.
+pub(super) fn lies_in_rows(stock: &StockUse) -> bool {
+    let mut rows = stock.cuts.chunk_by(|cut, next| cut.from == next.from);
+    rows.all(|row| {
+        row.first().is_none_or(|first| first.across_from == Length::ZERO)
+            && row.windows(2).all(|pair| match pair {
+                [left, right] => left.across_to == right.across_from,
+                _ => true,
+            })
+    })
+}

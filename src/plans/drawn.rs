@@ -1,0 +1,113 @@
+//! A plan as it is drawn: each length once, with its pieces as they lie and what is left.
+//!
+//! Never here: drawing.
+
+use super::alike::{Batch, batches};
+use super::keeping::{end_is_kept, offcut_is_kept};
+use super::sentences::{has_rest, stock_name};
+use super::shapes;
+use super::told::{PlanWords, Told};
+use crate::cutting::{Cut, StockSource, StockUse, Through};
+use crate::quantity::{Length, Liked, Quantity};
+use crate::report::{DrawnCut, DrawnLayers, DrawnLength, DrawnRest};
+
+/// The lengths to be drawn, those that are cut alike once.
+pub fn drawn_lengths(told: &Told<'_>, words: &PlanWords) -> Vec<DrawnLength> {
+    batches(told)
+        .into_iter()
+        .map(|batch| {
+            let stock = batch.first;
+            let lot = stock.lot.as_ref().map(|lot| format!("lot {lot}"));
+            let facts = told.name.map(str::to_owned).into_iter().chain(lot);
+            let facts: Vec<String> = facts.collect();
+            let facts = if facts.is_empty() { String::new() } else { format!(" ({})", facts.join(", ")) };
+            let liked = likes(stock);
+            DrawnLength {
+                heading: format!("{}{facts}", name(&batch)),
+                times: batch.lengths,
+                length: stock.length.liking(liked),
+                used: stock.used.liking(liked),
+                width: stock.width,
+                roll: told.is_roll(),
+                folded: stock.folded,
+                cuts: stock.cuts.iter().map(|cut| drawn_cut(told, words, cut)).collect(),
+                rests: rests(told, words, stock),
+            }
+        })
+        .collect()
+}
+
+/// The mark of a length; of several that are cut alike, how many there are is told beside it.
+fn name(batch: &Batch<'_>) -> String {
+    match batch.first.source {
+        StockSource::Shelf { .. } => batch.first.stock.clone(),
+        StockSource::New { .. } => {
+            let name = stock_name(batch);
+            name.strip_prefix("each of ").map_or_else(|| name.clone(), str::to_owned)
+        }
+    }
+}
+
+fn likes(stock: &StockUse) -> Liked {
+    stock.cuts.first().map_or_else(|| Quantity::from(stock.length).liked(), |cut| Quantity::from(cut.to).liked())
+}
+
+fn drawn_cut(told: &Told<'_>, words: &PlanWords, cut: &Cut) -> DrawnCut {
+    let outline = shapes::outline(told, cut);
+    let (middle, room) = shapes::middle(&outline);
+    let along = cut.to - cut.from;
+    let size = if told.takes_full_width(cut.entry) {
+        words.say(along)
+    } else {
+        format!("{} × {}", words.say(along), words.say(cut.across_to - cut.across_from))
+    };
+    let part = cut.part.map(|part| format!(" {}/{}", part.number, part.of)).unwrap_or_default();
+    DrawnCut {
+        name: format!("{}{part}", cut.piece),
+        order: cut.order.as_deref().map(str::to_owned),
+        size,
+        from: cut.from,
+        to: cut.to,
+        across_from: cut.across_from,
+        across_to: cut.across_to,
+        lines: outline
+            .lines
+            .into_iter()
+            .map(|line| line.into_iter().map(|(a, c)| (shapes::length(a), shapes::length(c))).collect())
+            .collect(),
+        along: outline.along,
+        middle: (shapes::length(middle.0), shapes::length(middle.1)),
+        room: (shapes::length(room.0), shapes::length(room.1)),
+        layers: match cut.through {
+            Through::One => DrawnLayers::One,
+            Through::Both => DrawnLayers::Both,
+            Through::Fold => DrawnLayers::Fold,
+        },
+    }
+}
+
+fn rests(told: &Told<'_>, words: &PlanWords, stock: &StockUse) -> Vec<DrawnRest> {
+    let mut rests = Vec::new();
+    for offcut in &stock.offcuts {
+        let (along, across) = (offcut.to - offcut.from, offcut.across_to - offcut.across_from);
+        rests.push(DrawnRest {
+            from: offcut.from,
+            to: offcut.to,
+            across_from: offcut.across_from,
+            across_to: offcut.across_to,
+            kept: offcut_is_kept(told, offcut),
+            size: format!("{} × {}", words.say(along), words.say(across)),
+        });
+    }
+    if has_rest(stock) && stock.left_over.is_positive() {
+        rests.push(DrawnRest {
+            from: stock.length - stock.left_over,
+            to: stock.length,
+            across_from: Length::ZERO,
+            across_to: stock.width,
+            kept: end_is_kept(told, stock),
+            size: words.say_long(stock.left_over),
+        });
+    }
+    rests
+}

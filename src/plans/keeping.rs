@@ -1,0 +1,180 @@
+//! What is left of the lengths: what is worth keeping, with a line for stock.csv, and how much is waste.
+//!
+//! Never here: putting it on the shelf.
+
+use super::sentences::has_rest;
+use super::shapes;
+use super::told::{PlanWords, Told};
+use crate::cutting::{Offcut, StockLength, StockSource, StockUse};
+use crate::quantity::{Area, Length, number};
+use crate::table::{Cell, Table, TableFault};
+use crate::workshop::{Stock, StockPiece, names};
+use std::collections::BTreeSet;
+
+/// A leftover worth keeping, or several alike.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Leftover {
+    /// The old mark, or a made-up one unlike every other.
+    pub stock: String,
+    /// What it is; none where the goods have no name.
+    pub material: Option<String>,
+    /// The dye lot, where it is known.
+    pub lot: Option<String>,
+    /// How many alike.
+    pub count: i64,
+    /// How long each is.
+    pub along: Length,
+    /// How wide, where that must be said.
+    pub across: Option<Length>,
+    /// Its own width, said or not.
+    width: Length,
+    /// Where it came from, so that alike ones are counted together.
+    source: (bool, usize),
+}
+
+/// What is not in a piece and not worth keeping.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Waste {
+    pub(super) area: Area,
+    /// Over the full width of the goods.
+    pub(super) length: Length,
+    /// Of all that is taken up.
+    pub(super) share: f64,
+    /// What the pieces are of all that is taken up.
+    pub(super) in_pieces: f64,
+}
+
+/// What is left and worth keeping, in the order of the plan. `shelf` is what the plan was made from; a made-up
+/// mark is unlike every name in `used`.
+pub fn leftovers(told: &Told<'_>, shelf: &[StockLength], used: &BTreeSet<String>) -> Vec<Leftover> {
+    let mut used: BTreeSet<String> = used.iter().map(|name| names::key(name)).collect();
+    used.extend(shelf.iter().map(|length| names::key(&length.name)));
+    let mut kept: Vec<Leftover> = Vec::new();
+    let mut old_marks: BTreeSet<usize> = BTreeSet::new();
+    for stock in &told.plan.uses {
+        for (along, across, width) in sizes(told, stock) {
+            let source = match stock.source {
+                StockSource::Shelf { entry, .. } => (true, entry),
+                StockSource::New { offer, .. } => (false, offer),
+            };
+            let next = Leftover {
+                stock: String::new(),
+                material: told.name.map(str::to_owned),
+                lot: stock.lot.clone(),
+                count: 1,
+                along,
+                across,
+                width,
+                source,
+            };
+            let single = source.0 && shelf.get(source.1).is_some_and(|length| length.count == 1);
+            let alike =
+                |other: &&mut Leftover| Leftover { stock: String::new(), count: 1, ..(**other).clone() } == next;
+            if let Some(alike) = kept.iter_mut().find(alike).filter(|_| !single) {
+                alike.count += 1;
+            } else {
+                let old = (single && old_marks.insert(source.1)).then(|| stock.stock.clone());
+                let mark = old.unwrap_or_else(|| new_mark(told, stock, &mut used));
+                kept.push(Leftover { stock: mark, ..next });
+            }
+        }
+    }
+    kept
+}
+
+fn new_mark(told: &Told<'_>, stock: &StockUse, used: &mut BTreeSet<String>) -> String {
+    let base = match (stock.source, told.name) {
+        (StockSource::New { .. }, Some(name)) => name,
+        (StockSource::New { .. }, None) => {
+            let name = stock.stock.strip_prefix("new ").unwrap_or(&stock.stock);
+            name.trim_end_matches(|c: char| c.is_ascii_digit()).trim_end()
+        }
+        (StockSource::Shelf { .. }, _) => &stock.stock,
+    };
+    let mut marks = (1_i64..).map(|number| format!("{base} rest {number}"));
+    // There is always a number nobody has used.
+    let mark = marks.find(|mark| !used.contains(&names::key(mark))).unwrap_or_default();
+    used.insert(names::key(&mark));
+    mark
+}
+
+/// The leftovers of one length that are worth keeping: along, the width that must be said, the width.
+fn sizes(told: &Told<'_>, stock: &StockUse) -> Vec<(Length, Option<Length>, Length)> {
+    let mut found = Vec::new();
+    // Where the goods have a list, a leftover of their own width goes without saying it.
+    let said = |width: Length| {
+        let plain = told.is_roll() || told.name.is_some() && width >= told.goods.width;
+        (!plain).then_some(width)
+    };
+    if end_is_kept(told, stock) {
+        found.push((stock.left_over, said(stock.width), stock.width));
+    }
+    for offcut in stock.offcuts.iter().filter(|offcut| offcut_is_kept(told, offcut)) {
+        let across = offcut.across_to - offcut.across_from;
+        found.push((offcut.to - offcut.from, Some(across), across));
+    }
+    found
+}
+
+/// What is left at the end of a length is worth keeping.
+pub(super) fn end_is_kept(told: &Told<'_>, stock: &StockUse) -> bool {
+    let long = told.keep_from.is_none_or(|least| stock.left_over >= least);
+    has_rest(stock) && stock.left_over.is_positive() && long
+}
+
+/// What is left beside pieces is worth keeping: a sliver as long as can be is of no use to anybody.
+pub(super) fn offcut_is_kept(told: &Told<'_>, offcut: &Offcut) -> bool {
+    let least = told.keep_from;
+    least.is_some_and(|least| offcut.to - offcut.from >= least && offcut.across_to - offcut.across_from >= least)
+}
+
+/// What is waste of all that is taken up; goods bought as long as needed are taken up as far as they are laid.
+pub(super) fn waste(told: &Told<'_>, kept: &[Leftover]) -> Waste {
+    let plan = told.plan;
+    let taken: Area = plan.uses.iter().map(|stock| stock.length * stock.width).sum();
+    let cuts = plan.uses.iter().flat_map(|stock| &stock.cuts);
+    let pieces: Area = cuts.map(|cut| shapes::area(told, cut)).sum();
+    let kept: Area =
+        kept.iter().map(|leftover| leftover.along * leftover.width * number::from_whole(leftover.count)).sum();
+    let rest = taken - pieces - kept;
+    // Less than nothing is float noise.
+    let area = if rest <= Area::ZERO { Area::ZERO } else { rest };
+    let of_taken = |part: Area| if taken.is_positive() { part / taken } else { 0.0 };
+    Waste { area, length: area / told.goods.width, share: of_taken(area), in_pieces: of_taken(pieces) }
+}
+
+/// The leftovers worth keeping under the headings of stock.csv.
+///
+/// # Errors
+/// None for a plan that was made here; the table answers for itself.
+pub fn leftovers_table(kept: &[Leftover], words: &PlanWords) -> Result<Table, TableFault> {
+    let columns = Table::new("leftovers").text("stock").text("material").text("lot").count("count");
+    let mut table = columns.length("along", words.small()).length("across", words.small()).ready()?;
+    for leftover in kept {
+        table.push(vec![
+            leftover.stock.as_str().into(),
+            leftover.material.as_deref().into(),
+            leftover.lot.as_deref().into(),
+            leftover.count.into(),
+            leftover.along.into(),
+            leftover.across.map_or(Cell::Blank, Cell::from),
+        ])?;
+    }
+    Ok(table)
+}
+
+/// The leftovers worth keeping as pieces of stock, to be written as lines of stock.csv.
+pub fn leftovers_as_stock(kept: &[Leftover]) -> Stock {
+    let list = kept.iter().map(|leftover| StockPiece {
+        name: leftover.stock.clone(),
+        material: leftover.material.clone().unwrap_or_default(),
+        lot: leftover.lot.clone(),
+        count: number::count(leftover.count).unwrap_or(0),
+        along: Some(leftover.along),
+        across: leftover.across,
+        price: None,
+        place: None,
+        held_for: None,
+    });
+    Stock { list: list.collect() }
+}

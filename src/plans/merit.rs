@@ -1,0 +1,64 @@
+//! How good a plan is, honestly: what no plan can go below.
+//!
+//! Never here: reckoning it; the planner did.
+
+use super::sentences::tenths_up;
+use super::told::{PlanWords, Told};
+use crate::cutting::Aim;
+
+/// A sentence for all goods of which no plan can use less, and one for each of the others.
+pub fn merit_sentences(plans: &[Told<'_>], words: &PlanWords) -> Vec<String> {
+    let mut said = Vec::new();
+    for (aim, sentence) in [(Aim::Length, "No plan can use less"), (Aim::Cost, "No plan costs less")] {
+        let best: Vec<&Told<'_>> = plans.iter().filter(|told| is_cut(told) && is_best(told, aim)).collect();
+        if best.is_empty() {
+            continue;
+        }
+        let names: Vec<&str> = best.iter().filter_map(|told| told.name).collect();
+        said.push(match (names.split_last(), aim) {
+            (None, _) => format!("{sentence}."),
+            (Some((last, [])), Aim::Length) => format!("{sentence} of {last}."),
+            (Some((last, first)), Aim::Length) => format!("{sentence} of {} or {last}.", first.join(", ")),
+            (Some((last, [])), Aim::Cost) => format!("{sentence} for {last}."),
+            (Some((last, first)), Aim::Cost) => format!("{sentence} for {} or {last}.", first.join(", ")),
+        });
+    }
+    let others = plans.iter().filter(|told| is_cut(told) && !is_best(told, told.plan.merit.aim));
+    said.extend(others.map(|told| at_most(told, words)));
+    said
+}
+
+fn is_cut(told: &Told<'_>) -> bool {
+    !told.plan.uses.is_empty()
+}
+
+fn is_best(told: &Told<'_>, aim: Aim) -> bool {
+    told.plan.merit.aim == aim && told.plan.merit.proved
+}
+
+fn at_most(told: &Told<'_>, words: &PlanWords) -> String {
+    let merit = told.plan.merit;
+    let known = merit.best_possible.is_finite() && merit.best_possible > 0.0;
+    let tenths = tenths_up(1.0 - merit.best_possible);
+    match merit.aim {
+        _ if !known => {
+            let of = told.name.map(|name| format!(" of {name}")).unwrap_or_default();
+            format!("How much less{of} another plan could take is not known.")
+        }
+        Aim::Length => {
+            let of = told.name.map(|name| format!(" of {name}")).unwrap_or_default();
+            let least = words.say_long(told.plan.lower_bound);
+            format!("No plan can use more than {} less{of}: it takes at least {least}.", words.per_cent(tenths))
+        }
+        Aim::Cost => {
+            let of = told.name.map(|name| format!(" for {name}")).unwrap_or_default();
+            format!("No plan can cost more than {} less{of}.", words.per_cent(tenths))
+        }
+    }
+}
+
+/// That the search was stopped before it was over, where it was.
+pub fn stopped_sentence(plans: &[Told<'_>]) -> Option<String> {
+    let stopped = plans.iter().any(|told| told.plan.merit.stopped);
+    stopped.then(|| "The search was stopped before it was over; this is the best found so far.".to_owned())
+}

@@ -1,0 +1,264 @@
+//! What to cut from what, in sentences: lengths that are cut alike together, rows that come again once.
+//!
+//! Never here: every single cut with its marks, which is the plan table.
+
+use super::alike::{Batch, Block, Run, batches, lies_in_rows};
+use super::keeping::{Leftover, waste};
+use super::told::{PlanWords, Told};
+use crate::cutting::{Lie, StockSource, StockUse, Through};
+use crate::quantity::{Length, number};
+use std::fmt::Write;
+
+/// So many marks that are no even distance apart are told one by one.
+const TOLD_ONE_BY_ONE: usize = 6;
+/// So many kinds of cuts of one length are told in its sentence.
+const RUNS_TOLD: usize = 12;
+
+/// What to cut from what, a sentence for each length or for several that are cut alike.
+pub fn sentences(told: &Told<'_>, words: &PlanWords) -> Vec<String> {
+    batches(told).iter().map(|batch| sentence(told, words, batch)).collect()
+}
+
+fn sentence(told: &Told<'_>, words: &PlanWords, batch: &Batch<'_>) -> String {
+    let kind = match (told.is_roll(), batch.first.source, batch.lengths) {
+        (true, StockSource::Shelf { .. }, 1) => "roll ",
+        _ => "",
+    };
+    let lot = batch.first.lot.as_ref().map(|lot| format!("lot {lot}"));
+    let facts: Vec<String> = told.name.map(str::to_owned).into_iter().chain(lot).collect();
+    let facts = if facts.is_empty() { String::new() } else { format!(" ({})", facts.join(", ")) };
+    let folded = if batch.first.folded { ", folded lengthwise" } else { "" };
+    let in_rows = lies_in_rows(batch.first);
+    let blocks = blocks_told(words, &batch.blocks, in_rows);
+    let rest = match (has_rest(batch.first), batch.first.left_over.is_positive()) {
+        (false, _) => String::new(),
+        (true, true) => format!("; {} left", words.say_long(batch.first.left_over)),
+        (true, false) => "; nothing left".to_owned(),
+    };
+    format!("From {kind}{}{facts}{folded}: {blocks}{rest}.", stock_name(batch))
+}
+
+/// The blocks of a length; of a very mixed one only the first, for nobody follows so long a sentence.
+fn blocks_told(words: &PlanWords, blocks: &[Block<'_>], in_rows: bool) -> String {
+    let mut said = String::new();
+    let mut left = RUNS_TOLD;
+    let mut untold = 0;
+    let mut after_rows = false;
+    for block in blocks {
+        if left == 0 {
+            untold += block.runs.len();
+            continue;
+        }
+        let told = if block.is_repeated() { block.runs.len() } else { block.runs.len().min(left) };
+        untold += block.runs.len() - told;
+        let runs = block.runs.get(..told).unwrap_or_default();
+        if !said.is_empty() {
+            said.push_str(if after_rows || block.is_repeated() { "; then " } else { "; " });
+        }
+        said.push_str(&block_words(words, block, runs, in_rows));
+        left = left.saturating_sub(told);
+        after_rows = block.is_repeated();
+    }
+    if untold > 0 {
+        // A text in memory takes whatever is written.
+        let _ = write!(said, "; then {untold} more, as the table of cuts has them");
+    }
+    said
+}
+
+fn block_words(words: &PlanWords, block: &Block<'_>, runs: &[Run<'_>], in_rows: bool) -> String {
+    if !block.is_repeated() {
+        let runs: Vec<String> = runs.iter().map(|run| run_words(words, run, true, in_rows)).collect();
+        return runs.join("; ");
+    }
+    let runs: Vec<String> = runs.iter().map(|run| run_words(words, run, false, in_rows)).collect();
+    let ends = marks(words, &block.ends);
+    format!("{} rows alike that end at marks {ends}, in each {}", block.ends.len(), runs.join("; "))
+}
+
+/// Cloth that is bought as long as needed leaves nothing to tell of.
+pub(super) fn has_rest(stock: &StockUse) -> bool {
+    let as_needed = matches!(stock.source, StockSource::New { .. }) && stock.length == stock.used;
+    !as_needed
+}
+
+/// The mark of a length, or of several that are cut alike.
+pub(super) fn stock_name(batch: &Batch<'_>) -> String {
+    let stock = &batch.first.stock;
+    match (batch.lengths, batch.first.source) {
+        (1, _) => stock.clone(),
+        (lengths, StockSource::Shelf { .. }) => format!("each of {lengths} lengths of {stock}"),
+        (lengths, StockSource::New { number, .. }) => {
+            let name = stock.trim_end_matches(|c: char| c.is_ascii_digit()).trim_end();
+            let last = number.saturating_add(lengths - 1);
+            if name.ends_with(|c: char| c.is_ascii_lowercase()) {
+                format!("each of {name}s {number} to {last}")
+            } else {
+                format!("each of {name}, numbers {number} to {last}")
+            }
+        }
+    }
+}
+
+fn run_words(words: &PlanWords, run: &Run<'_>, with_marks: bool, in_rows: bool) -> String {
+    let named = counted(run.pieces, run.piece);
+    let order = run.order.map(|order| format!(" for {order}")).unwrap_or_default();
+    let lies = lies(run);
+    let lies = if lies.is_empty() { lies } else { format!(", {lies}") };
+    match run.across {
+        None => {
+            let marks = if with_marks { strip_marks(words, run) } else { String::new() };
+            format!("{named} of {}{order}{marks}{lies}", words.say(run.along))
+        }
+        Some(across) => {
+            let mut said = format!("{named}{order}, {} along by {} across", words.say(run.along), words.say(across));
+            if with_marks {
+                // A text in memory takes whatever is written.
+                let _ = write!(said, ", marks {} to {}", words.say(run.from()), words.say(run.to));
+            }
+            if !in_rows {
+                let (from, to) = (words.say(run.across_from), words.say(run.across_to));
+                let _ = write!(said, ", across {from} to {to}");
+            }
+            said.push_str(&lies);
+            said
+        }
+    }
+}
+
+/// Where full widths end; where they start too, if something lies between them.
+fn strip_marks(words: &PlanWords, run: &Run<'_>) -> String {
+    let ends: Vec<Length> = run.starts.iter().map(|start| (*start + run.along).liking(run.to.liked())).collect();
+    let touching = run.starts.iter().skip(1).zip(&ends).all(|(start, end)| start == end);
+    match (run.starts.as_slice(), touching) {
+        ([only], _) if *only == Length::ZERO => String::new(),
+        ([only], _) => format!(", marks {} to {}", words.say(*only), words.say(run.to)),
+        (_, true) => format!(", marks {}", marks(words, &ends)),
+        (starts, false) => {
+            let range = |(from, to): (&Length, &Length)| format!("{} to {}", words.say(*from), words.say(*to));
+            let ranges = starts.iter().zip(&ends).map(range);
+            let last = ends.last().map(|end| words.say(*end)).unwrap_or_default();
+            if starts.len() <= TOLD_ONE_BY_ONE {
+                format!(", marks {}", ranges.collect::<Vec<_>>().join(", "))
+            } else if are_even(starts) {
+                format!(", marks {} and so on to {last}", ranges.take(2).collect::<Vec<_>>().join(", "))
+            } else {
+                let first = starts.first().map(|start| words.say(*start)).unwrap_or_default();
+                format!(", marks {first} to {last}, each as the plan table has it")
+            }
+        }
+    }
+}
+
+/// Marks from one end: all of a few, the first two and the last of many an even distance apart.
+fn marks(words: &PlanWords, ends: &[Length]) -> String {
+    let said = |marks: &[Length]| marks.iter().map(|mark| words.say(*mark)).collect::<Vec<_>>();
+    match ends {
+        [first, second, .., last] if ends.len() > 3 && are_even(ends) => {
+            format!("{}, {} and so on to {}", words.say(*first), words.say(*second), words.say(*last))
+        }
+        [first @ .., last] if !first.is_empty() && ends.len() <= TOLD_ONE_BY_ONE => {
+            format!("{} and {}", said(first).join(", "), words.say(*last))
+        }
+        [first, second, .., last] => {
+            format!("{}, {} to {} as the plan table has it", words.say(*first), words.say(*second), words.say(*last))
+        }
+        _ => said(ends).join(", "),
+    }
+}
+
+fn are_even(marks: &[Length]) -> bool {
+    let mut steps = marks.windows(2).filter_map(|pair| match pair {
+        [here, next] => Some(*next - *here),
+        _ => None,
+    });
+    let Some(first) = steps.next() else { return true };
+    steps.all(|step| step == first)
+}
+
+/// How the pieces of a run lie, where they do not lie as drawn on single cloth.
+pub(super) fn lies(run: &Run<'_>) -> String {
+    let part = run.part.map(|part| format!("part {} of {}", part.number, part.of));
+    let lie = match run.lie {
+        Lie::Along => None,
+        Lie::Across => Some("turned a quarter".to_owned()),
+        Lie::Bias => Some("on the bias".to_owned()),
+    };
+    let through = match run.through {
+        Through::One => None,
+        Through::Both => Some("on double cloth".to_owned()),
+        Through::Fold => Some("on the fold".to_owned()),
+    };
+    let reversed = run.reversed.then(|| "turned head to foot".to_owned());
+    let paired = run.through == Through::Both;
+    let mirrored = match (run.mirrored, run.pieces > 1) {
+        // On double cloth every pair is mirrored by itself.
+        (true, true) if !paired => Some("every other one mirrored".to_owned()),
+        (true, false) => Some("mirrored".to_owned()),
+        _ => None,
+    };
+    [part, lie, through, reversed, mirrored].into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// So many of a piece: `16 strips`. A name that is no plain word stays as it is.
+fn counted(pieces: i64, name: &str) -> String {
+    let plural = || {
+        let plain = name.chars().next_back().is_some_and(|last| last.is_ascii_lowercase());
+        let hissing = ["s", "x", "z", "ch", "sh"].iter().any(|end| name.ends_with(end));
+        match name.strip_suffix('y') {
+            Some(stem) if stem.ends_with(|c: char| c.is_ascii_lowercase() && !"aeiou".contains(c)) => {
+                format!("{stem}ies")
+            }
+            _ if hissing => format!("{name}es"),
+            _ if plain => format!("{name}s"),
+            _ => format!("of {name}"),
+        }
+    };
+    if pieces == 1 { format!("1 {name}") } else { format!("{pieces} {}", plural()) }
+}
+
+/// What is worth keeping and how much is waste.
+pub fn leftover_sentence(told: &Told<'_>, kept: &[Leftover], words: &PlanWords) -> Option<String> {
+    if told.plan.uses.is_empty() {
+        return None;
+    }
+    let share = waste(told, kept).share;
+    let waste = format!("{} of what is taken up is waste", words.per_cent(tenths_up(share)));
+    let lengths: i64 = kept.iter().map(|leftover| leftover.count).sum();
+    if told.keep_from.is_none() {
+        let left =
+            if lengths == 1 { "1 length is left over".to_owned() } else { format!("{lengths} lengths are left over") };
+        let left = if lengths == 0 { "No length is left over".to_owned() } else { left };
+        return Some(format!("{left}; {waste} beside the pieces."));
+    }
+    Some(match lengths {
+        0 => format!("Nothing is left that is worth keeping; {waste}."),
+        1 => format!("1 leftover is worth keeping; {waste}."),
+        _ => format!("{lengths} leftovers are worth keeping; {waste}."),
+    })
+}
+
+/// A share in tenths of a per cent, up, so that it never says too little.
+pub(super) fn tenths_up(share: f64) -> f64 {
+    (number::snapped(share.max(0.0) * 1000.0)).ceil()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::counted;
+
+    #[test]
+    fn pieces_are_counted_in_words() {
+        let cases = [
+            ((1, "strip"), "1 strip"),
+            ((16, "strip"), "16 strips"),
+            ((2, "patch"), "2 patches"),
+            ((2, "stay"), "2 stays"),
+            ((2, "fly"), "2 flies"),
+            ((2, "gore 2"), "2 of gore 2"),
+        ];
+        for ((pieces, name), words) in cases {
+            assert_eq!(counted(pieces, name), words);
+        }
+    }
+}

@@ -1,0 +1,226 @@
+//! The shape of a piece as it lies on its cloth: the closed lines round it, and its area.
+//!
+//! A piece's own frame is taken to the cloth in this order: mirrored, across becomes the opposite; then the lie, by a
+//! quarter turn that takes along to across, or by an eighth; then the half turn; then the low corner of the rectangle
+//! round it comes to the marks of its cut. Never here: drawing.
+
+use super::told::Told;
+use crate::cutting::{Cut, CutShape, Lie};
+use crate::quantity::{Area, Length, number};
+use std::f64::consts::{FRAC_1_SQRT_2, PI, TAU};
+
+/// A place on the cloth in steps of a length: along it, and across it.
+pub(super) type Place = (f64, f64);
+
+/// An arc is drawn in so many straight steps for a whole turn.
+const STEPS: f64 = 96.0;
+
+/// The closed lines of a cut, and which way along the piece runs on the cloth.
+pub(super) struct Outline {
+    pub(super) lines: Vec<Vec<Place>>,
+    pub(super) along: Place,
+}
+
+/// How a cut lies on its cloth.
+pub(super) fn outline(told: &Told<'_>, cut: &Cut) -> Outline {
+    let along = turned(cut, (1.0, 0.0));
+    let shape = told.pieces.get(cut.entry).map(|piece| &piece.shape);
+    let own = match shape {
+        // A part of a joined piece, and all that is straight, fills the room of its cut.
+        Some(CutShape::Sector { .. } | CutShape::Outline(_)) | None if cut.part.is_some() => None,
+        Some(CutShape::Sector { inner, outer, turn }) => Some(sector(inner.steps(), outer.steps(), *turn)),
+        Some(CutShape::Outline(points)) => {
+            Some(vec![points.iter().map(|point| (point.along.steps(), point.across.steps())).collect()])
+        }
+        Some(CutShape::Rectangle { along, across }) if cut.lie == Lie::Bias => {
+            let (along, across) = (along.steps(), across.steps());
+            Some(vec![vec![(0.0, 0.0), (along, 0.0), (along, across), (0.0, across)]])
+        }
+        _ => None,
+    };
+    let Some(own) = own else { return Outline { lines: vec![room(cut)], along } };
+    let lines: Vec<Vec<Place>> =
+        own.into_iter().map(|line| line.into_iter().map(|place| turned(cut, mirrored(cut, place))).collect()).collect();
+    let least = |pick: fn(&Place) -> f64| lines.iter().flatten().map(pick).fold(f64::INFINITY, f64::min);
+    let (low_along, low_across) = (least(|place| place.0), least(|place| place.1));
+    let (from, across_from) = (cut.from.steps(), cut.across_from.steps());
+    let moved = |(along, across): Place| (along - low_along + from, across - low_across + across_from);
+    Outline { lines: lines.into_iter().map(|line| line.into_iter().map(moved).collect()).collect(), along }
+}
+
+fn room(cut: &Cut) -> Vec<Place> {
+    let (from, to) = (cut.from.steps(), cut.to.steps());
+    let (left, right) = (cut.across_from.steps(), cut.across_to.steps());
+    vec![(from, left), (to, left), (to, right), (from, right)]
+}
+
+fn mirrored(cut: &Cut, (along, across): Place) -> Place {
+    if cut.mirrored { (along, -across) } else { (along, across) }
+}
+
+fn turned(cut: &Cut, (along, across): Place) -> Place {
+    let (along, across) = match cut.lie {
+        Lie::Along => (along, across),
+        Lie::Across => (-across, along),
+        Lie::Bias => ((along - across) * FRAC_1_SQRT_2, (along + across) * FRAC_1_SQRT_2),
+    };
+    if cut.reversed { (-along, -across) } else { (along, across) }
+}
+
+/// The first straight edge lies along the piece and the rest turns from it towards across.
+fn sector(inner: f64, outer: f64, turn: f64) -> Vec<Vec<Place>> {
+    if turn >= 1.0 {
+        return [outer, inner].into_iter().filter(|radius| *radius > 0.0).map(|radius| arc(radius, 1.0)).collect();
+    }
+    let (hem, waist) = (arc(outer, turn), arc(inner, turn));
+    let back = if inner > 0.0 { waist.into_iter().rev().collect() } else { vec![(0.0, 0.0)] };
+    vec![hem.into_iter().chain(back).collect()]
+}
+
+fn arc(radius: f64, turn: f64) -> Vec<Place> {
+    let steps = (STEPS * turn).ceil().max(2.0);
+    let mut places = Vec::new();
+    let mut step = 0.0;
+    while step <= steps {
+        let angle = step / steps * turn * TAU;
+        places.push((radius * angle.cos(), radius * angle.sin()));
+        step += 1.0;
+    }
+    places
+}
+
+/// How much of the cloth is in the piece itself.
+pub(super) fn area(told: &Told<'_>, cut: &Cut) -> Area {
+    let room = || (cut.to - cut.from) * (cut.across_to - cut.across_from);
+    match told.pieces.get(cut.entry).map(|piece| &piece.shape) {
+        Some(CutShape::Sector { inner, outer, turn }) if cut.part.is_none() => {
+            (*outer * *outer - *inner * *inner) * (PI * turn)
+        }
+        Some(CutShape::Outline(points)) if cut.part.is_none() => {
+            let next = points.iter().cycle().skip(1);
+            let twice: Area =
+                points.iter().zip(next).map(|(here, next)| here.along * next.across - next.along * here.across).sum();
+            (if twice.is_positive() { twice } else { -twice }) * 0.5
+        }
+        Some(CutShape::Rectangle { along, across }) if cut.lie == Lie::Bias => *along * *across,
+        _ => room(),
+    }
+}
+
+/// A place inside the piece for its name, and how much room there is round it: half as far as the piece reaches
+/// along its grain and square to it.
+pub(super) fn middle(outline: &Outline) -> (Place, Place) {
+    let all = || outline.lines.iter().flatten();
+    let end = |pick: fn(&Place) -> f64, from: f64, better: fn(f64, f64) -> f64| all().map(pick).fold(from, better);
+    let (low, high) = (end(|p| p.0, f64::INFINITY, f64::min), end(|p| p.0, f64::NEG_INFINITY, f64::max));
+    let (left, right) = (end(|p| p.1, f64::INFINITY, f64::min), end(|p| p.1, f64::NEG_INFINITY, f64::max));
+    let square = (-outline.along.1, outline.along.0);
+    let mut best: (Place, Place) = ((f64::midpoint(low, high), f64::midpoint(left, right)), (0.0, 0.0));
+    // The middle of the room first: it wins where it is as good as any.
+    for (down, over) in
+        [4, 3, 5, 2, 6, 1, 7].into_iter().flat_map(|down| [4, 3, 5, 2, 6, 1, 7].map(|over| (down, over)))
+    {
+        let eighths = |low: f64, high: f64, count: i64| low + (high - low) * number::from_whole(count) / 8.0;
+        let place = (eighths(low, high, down), eighths(left, right, over));
+        if !is_inside(&outline.lines, place) {
+            continue;
+        }
+        let room = (reach(&outline.lines, place, outline.along), reach(&outline.lines, place, square));
+        let better = room.0.min(4.0 * room.1) > best.1.0.min(4.0 * best.1.1) * 1.001;
+        if better {
+            best = (place, room);
+        }
+    }
+    best
+}
+
+fn is_inside(lines: &[Vec<Place>], (along, across): Place) -> bool {
+    let crossings = edges(lines)
+        .filter(|((a, b), (c, d))| (*b > across) != (*d > across) && along < a + (across - b) / (d - b) * (c - a));
+    crossings.count() % 2 == 1
+}
+
+fn edges(lines: &[Vec<Place>]) -> impl Iterator<Item = (Place, Place)> {
+    lines.iter().flat_map(|line| line.iter().copied().zip(line.iter().copied().cycle().skip(1)))
+}
+
+/// How far it is from a place to the edge, to the nearer side in a direction.
+fn reach(lines: &[Vec<Place>], place: Place, direction: Place) -> f64 {
+    let mut nearest = f64::INFINITY;
+    for (from, to) in edges(lines) {
+        let edge = (to.0 - from.0, to.1 - from.1);
+        let cross = direction.0 * edge.1 - direction.1 * edge.0;
+        if cross.abs() < f64::EPSILON {
+            continue;
+        }
+        let (along, across) = (from.0 - place.0, from.1 - place.1);
+        let on_edge = (along * direction.1 - across * direction.0) / cross;
+        if (0.0..=1.0).contains(&on_edge) {
+            nearest = nearest.min(((along * edge.1 - across * edge.0) / cross).abs());
+        }
+    }
+    if nearest.is_finite() { nearest } else { 0.0 }
+}
+
+/// So many steps as a length.
+pub(super) fn length(steps: f64) -> Length {
+    Length::from_steps(steps)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cutting::{CutPiece, CuttingPlan, Goods, Merit, OutlinePoint, Through};
+    use std::collections::BTreeMap;
+
+    /// A right-angled flag, 30 cm along and 10 cm across, its right angle at the corner it starts from.
+    fn lying(lie: Lie, reversed: bool, is_mirrored: bool) -> Vec<(f64, f64)> {
+        let centimetres = Length::centimetres;
+        let corner = |along, across| OutlinePoint { along: centimetres(along), across: centimetres(across) };
+        let shape = CutShape::Outline(vec![corner(0.0, 0.0), corner(30.0, 0.0), corner(0.0, 10.0)]);
+        let pieces = [CutPiece::new("flag", 1, shape)];
+        let goods = Goods::cloth(centimetres(100.0));
+        let plan = CuttingPlan {
+            uses: Vec::new(),
+            bought: Vec::new(),
+            length_used: Length::ZERO,
+            lower_bound: Length::ZERO,
+            merit: Merit { aim: crate::cutting::Aim::Length, best_possible: 1.0, proved: true, stopped: false },
+            cost: None,
+            pieces: BTreeMap::new(),
+            joins: BTreeMap::new(),
+            notes: Vec::new(),
+        };
+        let told = Told { name: None, pieces: &pieces, goods: &goods, plan: &plan, keep_from: None };
+        let cut = Cut {
+            entry: 0,
+            number: 1,
+            piece: "flag".into(),
+            order: None,
+            from: centimetres(100.0),
+            to: centimetres(130.0),
+            across_from: centimetres(20.0),
+            across_to: centimetres(30.0),
+            lie,
+            through: Through::One,
+            reversed,
+            mirrored: is_mirrored,
+            part: None,
+        };
+        assert!((area(&told, &cut).steps() / centimetres(1.0).steps().powi(2) - 150.0).abs() < 1e-9);
+        let centimetre = centimetres(1.0).steps();
+        let places = outline(&told, &cut).lines.concat();
+        places.iter().map(|(along, across)| ((along / centimetre).round(), (across / centimetre).round())).collect()
+    }
+
+    /// Own geometry: where the right angle, the far end along and the far end across come to lie.
+    #[test]
+    fn a_piece_lies_as_its_cut_says() {
+        assert_eq!(lying(Lie::Along, false, false), [(100.0, 20.0), (130.0, 20.0), (100.0, 30.0)]);
+        assert_eq!(lying(Lie::Along, false, true), [(100.0, 30.0), (130.0, 30.0), (100.0, 20.0)]);
+        assert_eq!(lying(Lie::Along, true, false), [(130.0, 30.0), (100.0, 30.0), (130.0, 20.0)]);
+        // A quarter turn: along the piece runs across the cloth, across the piece back along it.
+        assert_eq!(lying(Lie::Across, false, false), [(110.0, 20.0), (110.0, 50.0), (100.0, 20.0)]);
+        assert_eq!(lying(Lie::Across, true, false), [(100.0, 50.0), (100.0, 20.0), (110.0, 50.0)]);
+    }
+}

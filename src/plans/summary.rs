@@ -1,0 +1,53 @@
+//! The figures of a plan: how much is cut, laid, wasted and paid, and how good that is.
+//!
+//! Never here: sentences.
+
+use super::keeping::{Leftover, waste};
+use super::told::{PlanWords, Told};
+use crate::cutting::StockSource;
+use crate::quantity::{Length, Liked, Money, Quantity, Tape, Unit, number};
+use crate::table::{Cell, Table, TableFault};
+
+/// A row for each figure.
+///
+/// # Errors
+/// None for a plan that was made here; the table answers for itself.
+pub fn summary(
+    told: &Told<'_>,
+    kept: &[Leftover],
+    cost: Option<Money>,
+    words: &PlanWords,
+) -> Result<Table, TableFault> {
+    let plan = told.plan;
+    let waste = waste(told, kept);
+    let large = Liked::unit(match words.tape {
+        Tape::Inch => Unit::Yard,
+        Tape::Metric => Unit::Metre,
+    });
+    let share = |share: f64| Cell::from(Quantity::number(share).liking(Liked::unit(Unit::Percent)));
+    let long = |length: Length| Cell::from(length.liking(large));
+    let from_shelf = plan.uses.iter().filter(|stock| matches!(stock.source, StockSource::Shelf { .. })).count();
+    let joins: i64 = plan.joins.values().sum();
+    let leftovers: i64 = kept.iter().map(|leftover| leftover.count).sum();
+    let mut table = Table::new("summary").text("figure").mixed("value", "unit").ready()?;
+    let figures = [
+        ("pieces", Cell::Count(plan.pieces.values().sum())),
+        ("joins", joins.into()),
+        ("lengths taken", Cell::count(plan.uses.len())),
+        ("from the shelf", Cell::count(from_shelf)),
+        ("bought", number::from_size(plan.uses.len() - from_shelf).into()),
+        ("length used", long(plan.length_used)),
+        ("lower bound", long(plan.lower_bound)),
+        ("best possible", share(plan.merit.best_possible)),
+        ("proved", plan.merit.proved.into()),
+        ("cost", cost.map_or(Cell::Blank, Cell::from)),
+        ("use of cloth", share(waste.in_pieces)),
+        ("leftovers worth keeping", leftovers.into()),
+        ("waste", if told.is_roll() { long(waste.length) } else { Quantity::from(waste.area).liking(large).into() }),
+        ("waste, share", share(waste.share)),
+    ];
+    for (figure, value) in figures {
+        table.push(vec![figure.into(), value])?;
+    }
+    Ok(table)
+}

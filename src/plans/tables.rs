@@ -1,0 +1,119 @@
+//! The cuts in the order a person makes them: equal ones in one row to tick off, and every single one with its marks.
+//!
+//! Never here: sentences.
+
+use super::alike::{Batch, batches};
+use super::sentences::{has_rest, lies, stock_name};
+use super::told::{PlanWords, Told};
+use crate::cutting::{Cut, Lie, StockSource, Through};
+use crate::table::{Cell, Table, TableFault};
+
+/// One row for each run of equal cuts.
+///
+/// # Errors
+/// None for plans that were made here; the table answers for itself.
+pub fn cuts(plans: &[Told<'_>], words: &PlanWords) -> Result<Table, TableFault> {
+    let orders = plans.iter().flat_map(|told| told.pieces).any(|piece| piece.order.is_some());
+    let columns = Table::new("cuts").text("from").count("pieces").text("piece");
+    let columns = if orders { columns.text("order") } else { columns };
+    let columns = columns.length("along", words.small()).length("across", words.small());
+    let mut table = columns.length("mark to", words.small()).length("left", words.small()).ready()?;
+    for told in plans {
+        for batch in batches(told) {
+            rows(told, &batch, orders, &mut table)?;
+        }
+    }
+    Ok(table)
+}
+
+fn rows(told: &Told<'_>, batch: &Batch<'_>, orders: bool, table: &mut Table) -> Result<(), TableFault> {
+    // What is new has no mark of its own on the shelf.
+    let from = match (batch.first.source, told.name) {
+        (StockSource::New { .. }, Some(name)) => format!("{} ({name})", stock_name(batch)),
+        _ => stock_name(batch),
+    };
+    let all: usize = batch.blocks.iter().map(|block| block.runs.len()).sum();
+    let mut at = 0;
+    for block in &batch.blocks {
+        let from =
+            if block.is_repeated() { format!("{from}, in each of {} rows", block.ends.len()) } else { from.clone() };
+        for run in &block.runs {
+            at += 1;
+            let lies = lies(run);
+            let piece = if lies.is_empty() { run.piece.to_owned() } else { format!("{} ({lies})", run.piece) };
+            let end = if block.is_repeated() { block.ends.last().copied().unwrap_or(run.to) } else { run.to };
+            let mut row: Vec<Cell> = vec![from.as_str().into(), run.pieces.into(), piece.into()];
+            if orders {
+                row.push(run.order.into());
+            }
+            row.extend([
+                run.along.into(),
+                run.across.map_or(Cell::Blank, Cell::from),
+                end.into(),
+                if at == all && has_rest(batch.first) { batch.first.left_over.into() } else { Cell::Blank },
+            ]);
+            table.push(row)?;
+        }
+    }
+    Ok(())
+}
+
+/// One row for each cut. Marks run along each length from its start, and across it from one selvedge.
+///
+/// # Errors
+/// None for plans that were made here; the table answers for itself.
+pub fn plan(plans: &[Told<'_>], words: &PlanWords) -> Result<Table, TableFault> {
+    let folded = plans.iter().flat_map(|told| &told.plan.uses).any(|stock| stock.folded);
+    let columns = Table::new("plan").text("stock").count("cut").text("order").text("piece");
+    let columns = columns.length("mark from", words.small()).length("mark to", words.small());
+    let columns = columns.length("across from", words.small()).length("across to", words.small()).text("turned");
+    let columns = if folded { columns.text("layers") } else { columns };
+    let mut table = columns.text("material").text("note").ready()?;
+    for told in plans {
+        for stock in &told.plan.uses {
+            for (number, cut) in (1_i64..).zip(&stock.cuts) {
+                let mut row: Vec<Cell> = vec![
+                    stock.stock.as_str().into(),
+                    number.into(),
+                    cut.order.as_deref().into(),
+                    cut.piece.as_ref().into(),
+                    cut.from.into(),
+                    cut.to.into(),
+                    cut.across_from.into(),
+                    cut.across_to.into(),
+                    turned(cut).into(),
+                ];
+                if folded {
+                    row.push(layers(cut).into());
+                }
+                row.extend([told.name.into(), note(cut).into()]);
+                table.push(row)?;
+            }
+        }
+    }
+    Ok(table)
+}
+
+fn turned(cut: &Cut) -> &'static str {
+    match (cut.lie, cut.reversed) {
+        (Lie::Along, false) => "no",
+        (Lie::Along, true) => "half",
+        (Lie::Across, _) => "quarter",
+        (Lie::Bias, _) => "bias",
+    }
+}
+
+fn layers(cut: &Cut) -> &'static str {
+    match cut.through {
+        Through::One => "one",
+        Through::Both => "both",
+        Through::Fold => "fold",
+    }
+}
+
+fn note(cut: &Cut) -> String {
+    let reversed = (cut.reversed && cut.lie != Lie::Along).then(|| "head to foot".to_owned());
+    let mirrored = cut.mirrored.then(|| "mirrored".to_owned());
+    let part = cut.part.map(|part| format!("part {} of {}", part.number, part.of));
+    reversed.into_iter().chain(mirrored).chain(part).collect::<Vec<_>>().join(", ")
+}

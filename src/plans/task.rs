@@ -1,0 +1,178 @@
+//! The task for a plan, out of the rows of a file of pieces and a file of lengths.
+//!
+//! Never here: reading the files, planning.
+
+use super::buying::Prices;
+use crate::cutting::{
+    CutPiece, CutShape, CutsRun, CuttingTask, Effort, Fold, Goods, GoodsKind, Grain, JoinRule, Laid, Lie, Manner,
+    PinnedCut, PutUp, StockLength, Supply, Through,
+};
+use crate::quantity::{Length, Money, Quantity, System, Tape};
+use crate::workshop::{FoldLine, Layers, LengthRows, PieceRow, PlanRow, Turn, Turned};
+
+/// How the maker wants it cut.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Choices {
+    /// Straight from edge to edge.
+    pub straight: bool,
+    /// On cloth that is folded lengthwise.
+    pub folded: bool,
+    /// What is lost at each cut.
+    pub loss: Option<Length>,
+    /// What squaring takes off each end.
+    pub squaring: Option<Length>,
+    /// A leftover at least so long is kept.
+    pub keep_from: Option<Length>,
+    /// How hard to look.
+    pub effort: Effort,
+}
+
+/// Everything a plan is made from, and what belongs to it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CutTask {
+    /// The pieces.
+    pub pieces: Vec<CutPiece>,
+    /// The goods.
+    pub goods: Goods,
+    /// The lengths there are.
+    pub stock: Vec<StockLength>,
+    /// What may be bought.
+    pub supply: Supply,
+    /// How it is cut.
+    pub manner: Manner,
+    /// What lengths cost.
+    pub prices: Prices,
+    /// What it is, where the file says it.
+    pub material: Option<String>,
+    /// The tape its pieces are measured on.
+    pub tape: Tape,
+    /// Lengths that are held for an order and stay where they are.
+    pub held: Vec<String>,
+}
+
+impl CutTask {
+    /// As the planner takes it.
+    pub fn task(&self) -> CuttingTask<'_> {
+        CuttingTask {
+            pieces: &self.pieces,
+            goods: &self.goods,
+            stock: &self.stock,
+            supply: &self.supply,
+            manner: &self.manner,
+        }
+    }
+}
+
+/// The task for a plan; `usual` is the workshop's tape, and `like` the cuts of an earlier plan.
+pub fn cut_task(
+    pieces: &[PieceRow],
+    lengths: &LengthRows,
+    like: &[PlanRow],
+    choices: &Choices,
+    usual: Tape,
+) -> CutTask {
+    let roll = pieces.iter().all(|piece| piece.across.is_none());
+    let widest = lengths.list.iter().filter_map(|row| row.across).reduce(Length::most);
+    let goods = Goods {
+        kind: if roll { GoodsKind::Roll } else { GoodsKind::Cloth },
+        // A roll is cut straight across, so that any width does where none is said.
+        width: widest.unwrap_or(Length::centimetres(10.0)),
+        put_up: None,
+        repeat: lengths.repeat,
+        half_drop: false,
+        napped: lengths.napped,
+        loss_per_cut: choices.loss.unwrap_or(Length::ZERO),
+    };
+    let there = || lengths.list.iter().filter(|row| !row.held);
+    let mut prices = Prices::default();
+    let mut stock = Vec::new();
+    let mut offered = Vec::new();
+    for row in there() {
+        let across = row.across.filter(|across| *across < goods.width);
+        match (row.count, row.along) {
+            (Some(count), Some(along)) => {
+                let price = row.price.and_then(|price| Money::try_from(price).ok());
+                prices.shelf.push(price);
+                let (name, lot) = (row.stock.clone(), row.lot.clone());
+                stock.push(StockLength { name, lot, along, across, count, price, remnant: false });
+            }
+            (_, along) => {
+                prices.offered.push(row.price);
+                let price = row.price.and_then(|price| Money::try_from(price).ok());
+                offered.push(PutUp { name: row.stock.clone(), along, across, price, most: row.count });
+            }
+        }
+    }
+    let manner = Manner {
+        cuts: if choices.straight { CutsRun::Straight } else { CutsRun::Free },
+        laid: if choices.folded { Laid::Folded } else { Laid::Open },
+        squaring: choices.squaring.unwrap_or(Length::ZERO),
+        keep_from: choices.keep_from,
+        effort: choices.effort,
+        pinned: like.iter().map(pinned).collect(),
+        ..Manner::default()
+    };
+    CutTask {
+        pieces: pieces.iter().map(cut_piece).collect(),
+        goods,
+        stock,
+        supply: if offered.is_empty() { Supply::ShelfOnly } else { Supply::Offered(offered) },
+        manner,
+        prices,
+        material: there().find_map(|row| row.material.clone()),
+        tape: tape(pieces, usual),
+        held: lengths.list.iter().filter(|row| row.held).map(|row| row.stock.clone()).collect(),
+    }
+}
+
+fn cut_piece(row: &PieceRow) -> CutPiece {
+    let shape = match row.across {
+        Some(across) => CutShape::Rectangle { along: row.along, across },
+        None => CutShape::FullWidth { along: row.along },
+    };
+    CutPiece {
+        order: row.order.clone(),
+        grain: if row.turn == Turn::Quarter { Grain::Any } else { Grain::Along },
+        one_way: row.turn == Turn::None,
+        on_fold: row.fold.map(|line| match line {
+            FoldLine::Along => Fold::Along,
+            FoldLine::Across => Fold::Across,
+        }),
+        matched: row.matched,
+        may_join: row.join.map(|join| JoinRule { most: join.most, shortest: join.shortest, allowance: join.allowance }),
+        ..CutPiece::new(&row.name, row.count, shape)
+    }
+}
+
+fn pinned(row: &PlanRow) -> PinnedCut {
+    PinnedCut {
+        stock: row.stock.clone(),
+        piece: row.piece.clone(),
+        order: row.order.clone(),
+        from: row.along.0,
+        to: row.along.1,
+        across_from: row.across.0,
+        across_to: row.across.1,
+        lie: match row.turned {
+            Turned::No | Turned::Half => Lie::Along,
+            Turned::Quarter => Lie::Across,
+            Turned::Bias => Lie::Bias,
+        },
+        reversed: row.reversed,
+        mirrored: row.mirrored,
+        through: match row.layers {
+            Layers::One => Through::One,
+            Layers::Both => Through::Both,
+            Layers::Fold => Through::Fold,
+        },
+    }
+}
+
+/// The workshop's tape, unless all pieces are measured on the other.
+fn tape(pieces: &[PieceRow], usual: Tape) -> Tape {
+    let other = |piece: &PieceRow| {
+        let unit = Quantity::from(piece.along).liked().length;
+        unit.is_some_and(|unit| (unit.system() == System::Inch) != (usual == Tape::Inch))
+    };
+    if !pieces.is_empty() && pieces.iter().all(other) { usual.other() } else { usual }
+}

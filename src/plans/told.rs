@@ -1,0 +1,73 @@
+//! A plan with the pieces and the goods it was made from, and the words its amounts are told in.
+//!
+//! Never here: what is told.
+
+use crate::cutting::{CutPiece, CutShape, CuttingPlan, Goods, GoodsKind};
+use crate::quantity::{Length, Liked, Quantity, Style, Tape, Unit};
+
+/// A plan and what it was made from.
+#[derive(Clone, Copy, Debug)]
+pub struct Told<'a> {
+    /// What the goods are called; none where there is only one kind.
+    pub name: Option<&'a str>,
+    /// The pieces, in the order the plan counts them.
+    pub pieces: &'a [CutPiece],
+    /// The goods.
+    pub goods: &'a Goods,
+    /// The plan.
+    pub plan: &'a CuttingPlan,
+    /// A leftover at least this long is worth keeping; none where nobody has said so, and then every length that
+    /// is left over the full width is.
+    pub keep_from: Option<Length>,
+}
+
+impl Told<'_> {
+    /// They are cut straight across, in full widths.
+    pub fn is_roll(&self) -> bool {
+        self.goods.kind == GoodsKind::Roll
+    }
+
+    /// The piece of an entry takes the full width of its goods.
+    pub(super) fn takes_full_width(&self, entry: usize) -> bool {
+        self.pieces.get(entry).is_some_and(|piece| matches!(piece.shape, CutShape::FullWidth { .. }))
+    }
+}
+
+/// How amounts are told in sentences and columns.
+#[derive(Clone, Copy, Debug)]
+pub struct PlanWords {
+    /// For amounts inside a sentence.
+    pub words: Style,
+    /// The tape of every column of lengths.
+    pub tape: Tape,
+}
+
+impl PlanWords {
+    /// A length as a sentence says it.
+    pub fn say(&self, length: Length) -> String {
+        self.words.show(length.into())
+    }
+
+    /// The unit of cut sizes and marks.
+    pub fn small(&self) -> &'static str {
+        match self.tape {
+            Tape::Inch => "in",
+            Tape::Metric => "cm",
+        }
+    }
+
+    /// Short lengths in the small unit of the tape, long ones in the large.
+    pub fn say_long(&self, length: Length) -> String {
+        let (small, large) = match self.tape {
+            Tape::Inch => (Unit::Inch, Unit::Yard),
+            Tape::Metric => (Unit::Centimetre, Unit::Metre),
+        };
+        let long = Length::try_from(Quantity::of(2.0, large)).is_ok_and(|long| length >= long);
+        self.say(length.liking(Liked::unit(if long { large } else { small })))
+    }
+
+    /// A share in per cent, to a tenth.
+    pub(super) fn per_cent(&self, tenths: f64) -> String {
+        format!("{} %", self.words.show_number(tenths / 10.0))
+    }
+}

@@ -1,0 +1,80 @@
+//! How far a search has come: one line on the screen that is written over, where somebody looks on.
+//!
+//! Never here: the search.
+
+use crate::cutting::Progress;
+use crate::quantity::number;
+use std::io::Write;
+use std::sync::Mutex;
+use std::time::{Duration, Instant};
+
+/// More often than this nobody reads it.
+const BETWEEN: Duration = Duration::from_millis(200);
+
+/// The line, as wide as it was last written.
+pub(super) struct ProgressLine {
+    /// None where nobody looks on.
+    shown: Option<Mutex<Shown>>,
+}
+
+struct Shown {
+    last: Option<Instant>,
+    columns: usize,
+}
+
+impl ProgressLine {
+    /// A line on the error output, or none.
+    pub(super) fn new(watched: bool) -> Self {
+        Self { shown: watched.then(|| Mutex::new(Shown { last: None, columns: 0 })) }
+    }
+
+    /// A better plan, or a better bound.
+    pub(super) fn tell(&self, progress: Progress) {
+        let Some(Ok(mut shown)) = self.shown.as_ref().map(Mutex::lock) else { return };
+        if shown.last.is_some_and(|last| last.elapsed() < BETWEEN) {
+            return;
+        }
+        shown.last = Some(Instant::now());
+        let line = words(progress);
+        let over = " ".repeat(shown.columns.saturating_sub(line.chars().count()));
+        shown.columns = line.chars().count();
+        write(&format!("\r{line}{over}"));
+    }
+
+    /// Takes the line off the screen.
+    pub(super) fn clear(&self) {
+        let Some(Ok(mut shown)) = self.shown.as_ref().map(Mutex::lock) else { return };
+        if shown.columns > 0 {
+            write(&format!("\r{}\r", " ".repeat(shown.columns)));
+            shown.columns = 0;
+        }
+    }
+}
+
+fn write(text: &str) {
+    let mut stream = std::io::stderr().lock();
+    // There is no third stream to complain to.
+    let _written = stream.write_all(text.as_bytes()).and_then(|()| stream.flush());
+}
+
+fn words(progress: Progress) -> String {
+    let (best, bound) = (number::from_whole(progress.best), number::from_whole(progress.bound));
+    if best <= 0.0 {
+        return "searching".to_owned();
+    }
+    let over = number::snapped((1.0 - bound / best).max(0.0) * 1000.0).ceil() / 10.0;
+    format!("searching: no plan can be more than {over} % better than the best so far; Ctrl-C shows it")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_gap_is_never_told_too_small() {
+        let said = words(Progress { best: 1000, bound: 981 });
+        assert!(said.contains("more than 1.9 % better"), "{said}");
+        let said = words(Progress { best: 3000, bound: 2000 });
+        assert!(said.contains("more than 33.4 % better"), "{said}");
+    }
+}

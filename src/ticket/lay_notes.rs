@@ -1,0 +1,58 @@
+//! What the maker should know before the cuts of an order are made: notes of its plans, what is held for others, and
+//! what the first wash does to the cloth.
+//!
+//! Never here: the cuts themselves, which every plan tells alike.
+
+use super::job::Job;
+use super::lay::{Lay, cut_size};
+use crate::textile::allowances;
+
+/// What the maker should know about the plans, each said once.
+pub(super) fn notes(job: &Job<'_>, lays: &[Lay]) -> Vec<String> {
+    let mut notes: Vec<String> = Vec::new();
+    let of_the_plans = lays.iter().flat_map(|lay| &lay.plan.notes).map(ToString::to_string);
+    let of_the_cloth = lays.iter().flat_map(|lay| held(job, lay).into_iter().chain(washing(job, lay)));
+    for note in of_the_plans.chain(of_the_cloth) {
+        if !notes.contains(&note) {
+            notes.push(note);
+        }
+    }
+    notes
+}
+
+/// What lies on the shelf and was left there, because another order holds it, or this one under its own name.
+fn held(job: &Job<'_>, lay: &Lay) -> Vec<String> {
+    if !lay.material.listed {
+        return Vec::new();
+    }
+    let name = &lay.material.material.name;
+    let pieces = job.workshop.stock.of(name).filter_map(|piece| {
+        let (order, along) = (piece.held_for.as_ref()?, piece.along?);
+        Some(format!("{}, {} of {name}, is held for {order} and was left on the shelf", piece.name, job.say(along)))
+    });
+    pieces.collect()
+}
+
+/// What the first wash would do to cloth that is cut unwashed, and how much to take so that it is not.
+fn washing(job: &Job<'_>, lay: &Lay) -> Option<String> {
+    let material = &lay.material.material;
+    let (along, across) = (material.shrink_along, material.shrink_across);
+    let loses = match (along > 0.0, across > 0.0) {
+        (false, false) => return None,
+        (true, false) => format!("{} of its length", job.say_share(along)),
+        (false, true) => format!("{} of its width", job.say_share(across)),
+        (true, true) => format!("{} of its length and {} of its width", job.say_share(along), job.say_share(across)),
+    };
+    let used = lay.length_used();
+    let instead = allowances::before_shrinking(used, along).ok().filter(|_| along > 0.0);
+    let longer = instead
+        .map(|needed| format!(", from {} instead of {}", job.say(cut_size(needed, true, &job.style)), job.say(used)));
+    let width = allowances::after_shrinking(lay.width, across).ok().filter(|_| across > 0.0);
+    let narrower = width.map(|width| format!("; it is {} wide then", job.say(width)));
+    Some(format!(
+        "{} loses {loses} in the first wash, and no size here allows for it: wash it before it is cut{}{}",
+        material.name,
+        longer.unwrap_or_default(),
+        narrower.unwrap_or_default(),
+    ))
+}

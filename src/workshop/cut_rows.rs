@@ -1,0 +1,495 @@
+//! The rows of the files that a list of pieces is cut by: pieces, lengths, and a plan that was written before.
+//!
+//! Never here: what a plan makes of them.
+
+use super::csv_text::{Column, CsvText, Layout};
+use super::fault::{FileFault, FileFaultKind};
+use super::fields::{self, Fields, Least};
+use super::names;
+use super::settings::Settings;
+use crate::quantity::{Dimension, Length, Money, Quantity, number};
+
+/// How far a piece may be turned.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Turn {
+    /// Not at all: it has a way up.
+    None,
+    /// Half round, head to foot.
+    #[default]
+    Half,
+    /// By quarters: with the grain or across it.
+    Quarter,
+}
+
+/// The line of a piece that may lie on a fold.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FoldLine {
+    /// The middle line along the piece.
+    Along,
+    /// The middle line across it.
+    Across,
+}
+
+/// How a piece may be joined.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct JoinRow {
+    /// The most joins in one piece.
+    pub most: i64,
+    /// The shortest part.
+    pub shortest: Length,
+    /// What each side of a join takes.
+    pub allowance: Length,
+}
+
+/// A row of the file of pieces.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PieceRow {
+    /// Its name.
+    pub name: String,
+    /// How many.
+    pub count: i64,
+    /// How long.
+    pub along: Length,
+    /// How wide; none for the full width.
+    pub across: Option<Length>,
+    /// How far it may be turned.
+    pub turn: Turn,
+    /// The order it is for.
+    pub order: Option<String>,
+    /// Its line that may lie on a fold.
+    pub fold: Option<FoldLine>,
+    /// It starts at the same place of the pattern.
+    pub matched: bool,
+    /// How it may be joined.
+    pub join: Option<JoinRow>,
+}
+
+/// A row of the file of lengths.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LengthRow {
+    /// Its mark.
+    pub stock: String,
+    /// What it is, where that is said.
+    pub material: Option<String>,
+    /// The dye lot.
+    pub lot: Option<String>,
+    /// How many; none for as many as needed.
+    pub count: Option<i64>,
+    /// How long each is; none for as long as needed.
+    pub along: Option<Length>,
+    /// How wide each is.
+    pub across: Option<Length>,
+    /// Of one, or by the length.
+    pub price: Option<Quantity>,
+    /// It is held for an order and stays where it is.
+    pub held: bool,
+}
+
+/// All lengths, and what is the same for all of them.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct LengthRows {
+    /// The rows.
+    pub list: Vec<LengthRow>,
+    /// The surface has a direction.
+    pub napped: bool,
+    /// The pattern's repeat.
+    pub repeat: Option<Length>,
+    /// The file has a column for the width.
+    pub has_across: bool,
+}
+
+/// A row of a plan that was written before.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlanRow {
+    /// The length it is cut from.
+    pub stock: String,
+    /// The piece.
+    pub piece: String,
+    /// The order it is for.
+    pub order: Option<String>,
+    /// Marks along: from and to.
+    pub along: (Length, Length),
+    /// Marks across: from and to.
+    pub across: (Length, Length),
+    /// How it is turned.
+    pub turned: Turned,
+    /// Through which layers.
+    pub layers: Layers,
+    /// Turned head to foot besides.
+    pub reversed: bool,
+    /// As the mirror image.
+    pub mirrored: bool,
+}
+
+/// How a cut of a written plan is turned.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Turned {
+    /// Not at all.
+    No,
+    /// Head to foot.
+    Half,
+    /// A quarter.
+    Quarter,
+    /// On the bias.
+    Bias,
+}
+
+/// The layers of a cut of a written plan.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Layers {
+    /// One.
+    #[default]
+    One,
+    /// Both at once.
+    Both,
+    /// Both, on the fold.
+    Fold,
+}
+
+const LENGTH: &[Dimension] = &[Dimension::LENGTH];
+const PRICE: &[Dimension] = &[Dimension::MONEY, Dimension::MONEY_BY_LENGTH];
+
+const PIECES: Layout = Layout {
+    columns: &[
+        Column::words("piece").needed(),
+        Column::count("count").needed(),
+        Column::measure("along", LENGTH).needed(),
+        Column::measure("across", LENGTH),
+        Column::words("turn"),
+        Column::words("order"),
+        Column::words("fold"),
+        Column::words("match"),
+        Column::count("most joins"),
+        Column::measure("shortest part", LENGTH),
+        Column::measure("join allowance", LENGTH),
+    ],
+    others: None,
+};
+
+const LENGTHS: Layout = Layout {
+    columns: &[
+        Column::words("stock").needed(),
+        Column::count("count").needed(),
+        Column::measure("along", LENGTH).needed(),
+        Column::measure("across", LENGTH),
+        Column::measure("price", PRICE),
+        Column::words("nap"),
+        Column::words("lot"),
+        Column::measure("repeat", LENGTH),
+        Column::words("material"),
+        Column::words("place"),
+        Column::words("held for"),
+    ],
+    others: None,
+};
+
+const PLAN: Layout = Layout {
+    columns: &[
+        Column::words("stock").needed(),
+        Column::count("cut"),
+        Column::words("order"),
+        Column::words("piece").needed(),
+        Column::measure("mark from", LENGTH).needed(),
+        Column::words("mark from (tape)"),
+        Column::measure("mark to", LENGTH).needed(),
+        Column::words("mark to (tape)"),
+        Column::measure("across from", LENGTH).needed(),
+        Column::words("across from (tape)"),
+        Column::measure("across to", LENGTH).needed(),
+        Column::words("across to (tape)"),
+        Column::words("turned"),
+        Column::words("layers"),
+        Column::words("material"),
+        Column::words("note"),
+    ],
+    others: None,
+};
+
+/// Reads the file of pieces and the file of lengths, each a name and its text.
+///
+/// # Errors
+/// Everything that is wrong with both.
+pub fn read_cut_files(
+    (pieces_file, pieces): (&str, &str),
+    (lengths_file, lengths): (&str, &str),
+    settings: &Settings,
+) -> Result<(Vec<PieceRow>, LengthRows), Vec<FileFault>> {
+    let (mut faults, mut of_lengths) = (Vec::new(), Vec::new());
+    let (rows, wide) = gather_pieces(pieces_file, pieces, settings, &mut faults);
+    let found = gather_lengths(lengths_file, lengths, wide, settings, &mut of_lengths);
+    faults.append(&mut of_lengths);
+    if faults.is_empty() { Ok((rows, found)) } else { Err(faults) }
+}
+
+/// The pieces, and whether they have a size across.
+fn gather_pieces(file: &str, text: &str, settings: &Settings, faults: &mut Vec<FileFault>) -> (Vec<PieceRow>, bool) {
+    let Some(text) = CsvText::read(file, text, &PIECES, settings.file_reading(), faults) else {
+        return (Vec::new(), false);
+    };
+    let rows = fields::read_rows(&text, faults, piece);
+    at_least_one(&text, "pieces", faults);
+    let wide = text.headings.iter().any(|heading| heading.name == "across");
+    (rows.into_iter().map(|(_, row)| row).collect(), wide)
+}
+
+fn at_least_one(text: &CsvText, what: &'static str, faults: &mut Vec<FileFault>) {
+    if text.rows.is_empty() && faults.is_empty() {
+        let kind = FileFaultKind::NoRows { what };
+        faults.push(FileFault { file: text.file.clone(), line: None, column: None, kind });
+    }
+}
+
+fn piece(fields: &mut Fields<'_>) -> Option<PieceRow> {
+    let name = fields.needed_words("piece", "a name such as strip");
+    let count = needed_count(fields, "count");
+    let along = needed_length(fields, "along");
+    let across = fields.measure("across", Least::AboveZero);
+    let turn = fields.choice("turn", &[("none", Turn::None), ("half", Turn::Half), ("quarter", Turn::Quarter)]);
+    let (along_it, across_it) = (Some(FoldLine::Along), Some(FoldLine::Across));
+    let folds = [("yes", along_it), ("no", None), ("along", along_it), ("across", across_it)];
+    let fold = fields.choice("fold", &folds).flatten();
+    let whole_width = fields.raw("across").is_empty();
+    for (column, asked) in [("turn", turn == Some(Turn::Quarter)), ("fold", fold.is_some())] {
+        if asked && whole_width {
+            let written = fields.raw(column).to_owned();
+            let because = "the piece has no size across, so it takes the full width".to_owned();
+            fields.fault(column, FileFaultKind::NotNeeded { written, because });
+        }
+    }
+    let matched = fields.yes("match");
+    let order = fields.words("order");
+    let join = join(fields);
+    Some(PieceRow {
+        name: name?,
+        count: count?,
+        along: along?,
+        across,
+        turn: turn.unwrap_or_default(),
+        order,
+        fold,
+        matched,
+        join,
+    })
+}
+
+fn join(fields: &mut Fields<'_>) -> Option<JoinRow> {
+    let most = fields.count("most joins", Least::Zero).map(number::from_size);
+    let shortest = fields.measure("shortest part", Least::AboveZero);
+    let allowance = fields.measure("join allowance", Least::Zero);
+    let most = most.filter(|most| *most > 0)?;
+    for column in ["shortest part", "join allowance"] {
+        if fields.raw(column).is_empty() && !fields.is_blamed(column) {
+            let example = "a length such as 6 in".to_owned();
+            let because = "the piece may be joined".to_owned();
+            fields.fault(column, FileFaultKind::Needed { because, example });
+        }
+    }
+    Some(JoinRow { most, shortest: shortest?, allowance: allowance? })
+}
+
+fn needed_count(fields: &mut Fields<'_>, column: &str) -> Option<i64> {
+    if fields.raw(column).is_empty() {
+        let example = fields.example(column);
+        fields.fault(column, FileFaultKind::Blank { example });
+        return None;
+    }
+    fields.count(column, Least::AboveZero).map(number::from_size)
+}
+
+fn needed_length(fields: &mut Fields<'_>, column: &str) -> Option<Length> {
+    if fields.raw(column).is_empty() {
+        let example = fields.example(column);
+        fields.fault(column, FileFaultKind::Blank { example });
+        return None;
+    }
+    fields.measure(column, Least::AboveZero)
+}
+
+fn gather_lengths(file: &str, text: &str, wide: bool, settings: &Settings, faults: &mut Vec<FileFault>) -> LengthRows {
+    let Some(text) = CsvText::read(file, text, &LENGTHS, settings.file_reading(), faults) else {
+        return LengthRows::default();
+    };
+    let has_across = text.headings.iter().any(|heading| heading.name == "across");
+    if wide && !has_across {
+        faults.push(text.fault(text.heading_line, Some("across"), FileFaultKind::MissingColumn));
+    }
+    let mut used = fields::UsedNames::default();
+    let mut same = Same::default();
+    let mut found = LengthRows { has_across, ..LengthRows::default() };
+    let rows = fields::read_rows(&text, faults, |fields| {
+        let stock = fields.own_name("stock", "a mark such as B4-2", &mut used);
+        let napped = fields.yes("nap");
+        same.check(fields, "nap", if napped { "yes" } else { "no" });
+        let repeat = fields.measure::<Length>("repeat", Least::AboveZero);
+        let written = fields.raw("repeat").to_owned();
+        same.check(fields, "repeat", &written);
+        let written = fields.raw("material").to_owned();
+        same.check(fields, "material", &written);
+        found.napped = napped;
+        found.repeat = repeat;
+        length(fields, stock, has_across)
+    });
+    at_least_one(&text, "lengths", faults);
+    found.list = rows.into_iter().map(|(_, row)| row).collect();
+    found
+}
+
+/// What must be the same in every row: one plan has one kind of goods.
+#[derive(Default)]
+struct Same(Vec<(String, String, u64)>);
+
+impl Same {
+    fn check(&mut self, fields: &mut Fields<'_>, column: &str, written: &str) {
+        let line = fields.line();
+        match self.0.iter().find(|(known, ..)| known == column) {
+            None => self.0.push((column.to_owned(), written.to_owned(), line)),
+            Some((_, first, first_line)) if names::key(first) != names::key(written) => {
+                let (first, first_line) = (first.clone(), *first_line);
+                fields.fault(column, FileFaultKind::NotAlike { written: written.to_owned(), first, first_line });
+            }
+            Some(_) => {}
+        }
+    }
+}
+
+fn length(fields: &mut Fields<'_>, stock: Option<String>, has_across: bool) -> Option<LengthRow> {
+    let count = fields.count("count", Least::Zero).map(number::from_size);
+    let along = fields.measure::<Length>("along", Least::AboveZero);
+    let across = fields.measure::<Length>("across", Least::AboveZero);
+    if has_across && fields.raw("across").is_empty() {
+        let example = fields.example("across");
+        let because = "the width of every length must be known".to_owned();
+        fields.fault("across", FileFaultKind::Needed { because, example });
+    }
+    let endless = fields.raw("count").is_empty();
+    if fields.raw("along").is_empty() && !endless {
+        let example = fields.example("along");
+        let because = "there is a count; only what is cut off as long as needed has neither".to_owned();
+        fields.fault("along", FileFaultKind::Needed { because, example });
+    }
+    let price = fields.figure("price", PRICE, Least::Zero);
+    let price = match (price, along) {
+        // By the length, of a length that is known: so much each.
+        (Some(price), Some(along)) if price.dimension() == Dimension::MONEY_BY_LENGTH => {
+            price.times(along.into()).ok().and_then(|each| Money::try_from(each).ok()).map(Quantity::from)
+        }
+        (Some(price), None) if price.dimension() == Dimension::MONEY && fields.raw("along").is_empty() => {
+            let (written, given) = (fields.raw("price").to_owned(), price.dimension());
+            let example = super::written::example(&[Dimension::MONEY_BY_LENGTH], fields.reading());
+            let needed = vec![Dimension::MONEY_BY_LENGTH];
+            fields.fault("price", FileFaultKind::Unlike { written, given, needed, example });
+            None
+        }
+        (price, _) => price,
+    };
+    let (material, lot, held) = (fields.words("material"), fields.words("lot"), fields.words("held for").is_some());
+    fields.words("place");
+    Some(LengthRow { stock: stock?, material, lot, count, along, across, price, held })
+}
+
+/// Reads a plan that was written before; the faults are all that the text has.
+///
+/// # Errors
+/// Everything that is wrong with it.
+pub fn read_plan(file: &str, text: &str, settings: &Settings) -> Result<Vec<PlanRow>, Vec<FileFault>> {
+    let mut faults = Vec::new();
+    let Some(text) = CsvText::read(file, text, &PLAN, settings.file_reading(), &mut faults) else {
+        return Err(faults);
+    };
+    let rows = fields::read_rows(&text, &mut faults, plan_row);
+    if faults.is_empty() { Ok(rows.into_iter().map(|(_, row)| row).collect()) } else { Err(faults) }
+}
+
+fn plan_row(fields: &mut Fields<'_>) -> Option<PlanRow> {
+    let stock = fields.needed_words("stock", "a mark such as B4-2");
+    let piece = fields.needed_words("piece", "a name such as strip");
+    let mut mark = |column| {
+        if fields.raw(column).is_empty() {
+            let example = fields.example(column);
+            fields.fault(column, FileFaultKind::Blank { example });
+        }
+        // Decimals are written to a billionth; cuts are made in whole nanometres.
+        let mark = fields.measure::<Length>(column, Least::Zero)?;
+        Some(Length::from_steps(mark.steps().round()).liking(mark.liked()))
+    };
+    let along = (mark("mark from"), mark("mark to"));
+    let across = (mark("across from"), mark("across to"));
+    let turned = [("no", Turned::No), ("half", Turned::Half), ("quarter", Turned::Quarter), ("bias", Turned::Bias)];
+    let turned = fields.choice("turned", &turned).unwrap_or(Turned::No);
+    let layers = [("one", Layers::One), ("both", Layers::Both), ("fold", Layers::Fold)];
+    let layers = fields.choice("layers", &layers).unwrap_or_default();
+    let order = fields.words("order");
+    let note = fields.words("note").unwrap_or_default();
+    let noted = |word: &str| note.split(',').any(|part| names::key(part) == word);
+    Some(PlanRow {
+        stock: stock?,
+        piece: piece?,
+        order,
+        along: (along.0?, along.1?),
+        across: (across.0?, across.1?),
+        turned,
+        layers,
+        reversed: turned == Turned::Half || noted("head to foot"),
+        mirrored: noted("mirrored"),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(pieces: &str, lengths: &str) -> Result<(Vec<PieceRow>, LengthRows), Vec<String>> {
+        let found = read_cut_files(("p.csv", pieces), ("l.csv", lengths), &Settings::default());
+        found.map_err(|faults| faults.iter().map(ToString::to_string).collect())
+    }
+
+    const PIECE: &str = "piece,count,along\nstrip,3,10 in\n";
+
+    /// Own arithmetic: 2 yd at $7.40/yd are $14.80.
+    #[test]
+    fn a_price_by_the_length_is_one_for_each_where_the_length_is_known() {
+        let (pieces, lengths) =
+            read(PIECE, "stock,count,along,price\nA,2,2 yd,$7.40/yd\nB,,,$6/yd\nC,,25 yd,$6.50\n").unwrap();
+        assert_eq!((pieces[0].count, pieces[0].across, pieces[0].turn), (3, None, Turn::Half));
+        let prices: Vec<f64> =
+            lengths.list.iter().map(|row| row.price.unwrap()).filter_map(|price| price.currency_units().ok()).collect();
+        assert_eq!(prices.len(), 2, "{prices:?}");
+        assert!((prices[0] - 14.8).abs() < 1e-9 && (prices[1] - 6.5).abs() < 1e-9, "{prices:?}");
+        let counts: Vec<Option<i64>> = lengths.list.iter().map(|row| row.count).collect();
+        assert_eq!(counts, [Some(2), None, None]);
+    }
+
+    #[test]
+    fn everything_wrong_with_both_files_is_said_at_once() {
+        let faults = read(
+            "piece,count,along,across,most joins,shortest part,join allowance\nstrip,0,10 in,5 in,,,\npanel,2,10,5 in,1,,\n",
+            "stock,count,along,across,price\nA,1,2 yd,44 in,\na,,,44 in,$6\nB,2,,,\n",
+        )
+        .unwrap_err();
+        let expected = [
+            "p.csv, line 2, column “count”: “0” is not more than zero",
+            "p.csv, line 3, column “along”: “10” has no unit, and the heading has none either",
+            "p.csv, line 3, column “shortest part”: nothing stands here, but the piece may be joined",
+            "p.csv, line 3, column “join allowance”: nothing stands here, but the piece may be joined",
+            "l.csv, line 3, column “stock”: “a” stands in line 2 already",
+            "l.csv, line 3, column “price”: “$6” is an amount of money; a price by the length is needed",
+            "l.csv, line 4, column “along”: nothing stands here, but there is a count; only what is cut off as long as \
+             needed has neither",
+            "l.csv, line 4, column “across”: nothing stands here, but the width of every length must be known",
+        ];
+        assert_eq!(faults, expected, "{faults:#?}");
+    }
+
+    #[test]
+    fn a_written_plan_reads_back() {
+        let text = "stock,cut,order,piece,mark from (in),mark from (tape),mark to (in),mark to (tape),across from (in),\
+                    across from (tape),across to (in),across to (tape),turned,layers,material,note\r\n\
+                    A,1,31,strip,0,0,12.5,12 1/2,0,0,44,44,quarter,both,,\"head to foot, mirrored, part 1 of 2\"\r\n";
+        let rows = read_plan("plan.csv", text, &Settings::default()).unwrap();
+        let row = &rows[0];
+        assert_eq!((row.stock.as_str(), row.piece.as_str(), row.order.as_deref()), ("A", "strip", Some("31")));
+        assert_eq!(row.along, (Length::ZERO, Length::inches(12.5)));
+        assert_eq!((row.turned, row.layers), (Turned::Quarter, Layers::Both));
+        assert!(row.reversed && row.mirrored);
+    }
+}
