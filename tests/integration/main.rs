@@ -12,10 +12,13 @@
 mod bodies;
 mod command_line;
 mod corpus;
+mod exact_plans;
+mod exact_search;
 mod formulas;
 mod functions;
 mod furnishings;
 mod hostile;
+mod instances;
 mod invariants;
 mod kept;
 mod keyboard;

@@ -1,0 +1,209 @@
+//! One thing to plan, what its result is measured in, and what planning it came to.
+
+use shirr::cutting::{
+    self, Aim, CutPiece, CuttingPlan, CuttingTask, Effort, Goods, Manner, StockLength, StockSource, StockUse, Supply,
+    Watch,
+};
+use shirr::quantity::{Length, Money, number};
+use std::fs;
+use std::sync::atomic::AtomicBool;
+use std::time::Instant;
+
+/// A length that is so many millimetres.
+pub(crate) fn millimetres(value: f64) -> Length {
+    Length::from_steps(value * NANOMETRES_IN_MILLIMETRE)
+}
+
+const NANOMETRES_IN_MILLIMETRE: f64 = 1e6;
+/// Money counts ten-thousandths of the currency unit.
+const STEPS_IN_CENT: f64 = 100.0;
+
+/// Everything one plan is made from, under its name.
+#[derive(Clone, Debug)]
+pub(crate) struct Instance {
+    pub(crate) name: String,
+    pub(crate) pieces: Vec<CutPiece>,
+    pub(crate) goods: Goods,
+    pub(crate) stock: Vec<StockLength>,
+    pub(crate) supply: Supply,
+    pub(crate) manner: Manner,
+    pub(crate) measure: Measure,
+    /// The area of all pieces in the square of the measure's unit, where the share of the goods used is shown.
+    pub(crate) area: Option<f64>,
+    /// What is known of its best plan, in the measure's unit.
+    pub(crate) reference: Option<f64>,
+}
+
+/// What a result counts.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Measure {
+    /// New lengths taken up.
+    PutUps,
+    /// The price of all lengths taken up, in cents.
+    Cents,
+    /// The length laid, in millimetres times this.
+    Laid(f64),
+    /// Metres of new goods, a length off the shelf counted at its worth: what a workshop's plan takes.
+    Taken,
+}
+
+/// What planning came to.
+#[derive(Clone, Debug)]
+pub(crate) struct Outcome {
+    /// The result in the measure's unit; none where there is no plan.
+    pub(crate) result: Option<f64>,
+    /// What no plan goes below by the plan's own word; none where it made something else least.
+    pub(crate) bound: Option<f64>,
+    /// Nothing is better by the plan's own word.
+    pub(crate) proved: bool,
+    /// Seconds of processor time.
+    pub(crate) seconds: f64,
+    /// Why there is no plan.
+    pub(crate) fault: Option<String>,
+}
+
+impl Instance {
+    pub(crate) fn new(name: &str, pieces: Vec<CutPiece>, goods: Goods, measure: Measure) -> Self {
+        Self {
+            name: name.to_owned(),
+            pieces,
+            goods,
+            stock: Vec::new(),
+            supply: Supply::Endless,
+            manner: Manner::default(),
+            measure,
+            area: None,
+            reference: None,
+        }
+    }
+
+    /// How many pieces it has.
+    pub(crate) fn count(&self) -> i64 {
+        self.pieces.iter().map(|piece| piece.count).sum()
+    }
+
+    /// Plans it within so many steps.
+    pub(crate) fn run(&self, steps: u64) -> Outcome {
+        let manner = Manner { effort: Effort::of(steps), ..self.manner.clone() };
+        let task = CuttingTask {
+            pieces: &self.pieces,
+            goods: &self.goods,
+            stock: &self.stock,
+            supply: &self.supply,
+            manner: &manner,
+        };
+        let never = AtomicBool::new(false);
+        let start = Clock::now();
+        let planned = cutting::plan(&task, Watch::silent(&never));
+        let seconds = start.seconds();
+        match planned {
+            Ok(plan) => {
+                let result = self.result(&plan);
+                let comparable = self.is_measured_by(plan.merit.aim);
+                Outcome {
+                    result: Some(result),
+                    bound: comparable.then(|| self.whole_bound(plan.merit.best_possible * result)),
+                    proved: comparable && plan.merit.proved,
+                    seconds,
+                    fault: None,
+                }
+            }
+            Err(fault) => Outcome { result: None, bound: None, proved: false, seconds, fault: Some(fault.to_string()) },
+        }
+    }
+
+    /// The result of a plan, from its lengths alone: its own totals are not asked.
+    pub(crate) fn result(&self, plan: &CuttingPlan) -> f64 {
+        match self.measure {
+            Measure::PutUps => number::from_count(plan.uses.len()),
+            Measure::Cents => plan.uses.iter().map(|used| self.price(used)).sum::<f64>() / STEPS_IN_CENT,
+            Measure::Laid(scale) => {
+                let laid: f64 = plan.uses.iter().map(|used| used.used.steps()).sum();
+                scale * laid / NANOMETRES_IN_MILLIMETRE
+            }
+            Measure::Taken => {
+                let taken: f64 = plan.uses.iter().map(|used| self.taken(used)).sum();
+                taken / (1000.0 * NANOMETRES_IN_MILLIMETRE)
+            }
+        }
+    }
+
+    /// A price that is missing makes the result no number, which no goal takes for met.
+    fn price(&self, used: &StockUse) -> f64 {
+        let price = match used.source {
+            StockSource::Shelf { entry, .. } => self.stock[entry].price,
+            StockSource::New { offer, .. } => match &self.supply {
+                Supply::Offered(offers) => offers[offer].price,
+                Supply::Endless | Supply::ShelfOnly => None,
+            },
+        };
+        price.map_or(f64::NAN, Money::steps)
+    }
+
+    fn taken(&self, used: &StockUse) -> f64 {
+        let share = match used.source {
+            StockSource::Shelf { .. } => self.manner.shelf_worth,
+            StockSource::New { .. } => 1.0,
+        };
+        let kept = self.manner.keep_from.is_some_and(|least| used.left_over.steps() >= least.steps());
+        let kept = if kept { used.left_over.steps() * self.manner.shelf_worth } else { 0.0 };
+        used.length.steps() * share - kept
+    }
+
+    /// Whether a plan that makes this least makes the result least.
+    fn is_measured_by(&self, aim: Aim) -> bool {
+        let by_length = aim == Aim::Length;
+        match self.measure {
+            Measure::PutUps | Measure::Cents => !by_length,
+            Measure::Laid(_) => by_length,
+            // Of goods cut off as needed, all that is taken is laid.
+            Measure::Taken => !by_length || (self.stock.is_empty() && self.goods.put_up.is_none()),
+        }
+    }
+
+    /// Lengths and cents are whole, so a bound between two of them is the upper one.
+    fn whole_bound(&self, bound: f64) -> f64 {
+        match self.measure {
+            Measure::PutUps | Measure::Cents => (bound - 1e-6).ceil(),
+            Measure::Laid(_) | Measure::Taken => bound,
+        }
+    }
+
+    /// How a result is written.
+    pub(crate) fn shown(&self, value: f64) -> String {
+        match self.measure {
+            Measure::PutUps | Measure::Cents => format!("{value:.0}"),
+            Measure::Laid(_) | Measure::Taken => format!("{value:.3}"),
+        }
+    }
+}
+
+/// Processor time where the system tells it, else the time that goes by.
+struct Clock {
+    ticks: Option<f64>,
+    start: Instant,
+}
+
+impl Clock {
+    fn now() -> Self {
+        Self { ticks: processor_ticks(), start: Instant::now() }
+    }
+
+    fn seconds(&self) -> f64 {
+        match (self.ticks, processor_ticks()) {
+            (Some(before), Some(after)) => (after - before) / TICKS_IN_SECOND,
+            _ => self.start.elapsed().as_secs_f64(),
+        }
+    }
+}
+
+/// What Linux counts a process's time in, whatever its own clock does.
+const TICKS_IN_SECOND: f64 = 100.0;
+
+/// Time in the program and for it, all threads, ended ones too: the twelfth and thirteenth field behind the name.
+fn processor_ticks() -> Option<f64> {
+    let text = fs::read_to_string("/proc/self/stat").ok()?;
+    let fields: Vec<&str> = text.rsplit_once(')')?.1.split_whitespace().collect();
+    let ticks = |place: usize| fields.get(place)?.parse::<f64>().ok();
+    Some(ticks(11)? + ticks(12)?)
+}

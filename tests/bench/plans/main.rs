@@ -1,0 +1,239 @@
+//! How good the plans are: published cutting lists, generated ones and what a workshop really plans, each beside
+//! what is known of its best plan. `scripts/plans` runs this.
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::print_stdout,
+    missing_docs,
+    reason = "a benchmark that cannot run should stop, and prints"
+)]
+
+mod draw;
+mod families;
+mod goals;
+mod instance;
+mod own_work;
+mod random;
+mod read;
+mod table;
+
+use instance::{Instance, Measure};
+use own_work::OwnWork;
+use random::Manners;
+use shirr::cutting::{CutsRun, Effort, Grain};
+use std::process::ExitCode;
+use table::{Goal, Row};
+
+/// About a second, and about ten.
+const RUNS: [u64; 2] = [Effort::SECOND, 10 * Effort::SECOND];
+/// A short run alone, where a set has many lists.
+const SHORT_RUN: [u64; 1] = [Effort::SECOND];
+/// What a reference may take.
+const LONG_MIXED: u64 = 600 * Effort::SECOND;
+const LONG_OWN_WORK: u64 = 100 * Effort::SECOND;
+/// Random lists where no count is given, and the steps of each.
+const LISTS: u64 = 1_000_000;
+const LIST_STEPS: u64 = 2_000;
+
+const SETS: [&str; 9] = [
+    "one-length",
+    "one-length-families",
+    "mixed",
+    "mixed-books",
+    "rectangles",
+    "turned",
+    "straight",
+    "outlines",
+    "own-work",
+];
+
+const USAGE: &str = "usage: scripts/plans [SET…] [--steps N] [--reference], or scripts/plans random [N]";
+
+/// What was typed.
+#[derive(Default)]
+struct Wanted {
+    sets: Vec<String>,
+    steps: Option<u64>,
+    reference: bool,
+    random: Option<u64>,
+}
+
+fn main() -> ExitCode {
+    // The program that runs benchmarks adds a word of its own.
+    match wanted(std::env::args().skip(1).filter(|word| word != "--bench")) {
+        Ok(wanted) => {
+            run(&wanted);
+            ExitCode::SUCCESS
+        }
+        Err(message) => {
+            println!("{message}\n{USAGE}\nsets: {}", SETS.join(", "));
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn wanted(words: impl Iterator<Item = String>) -> Result<Wanted, String> {
+    let mut wanted = Wanted::default();
+    let mut words = words.peekable();
+    while let Some(word) = words.next() {
+        match word.as_str() {
+            "--reference" => wanted.reference = true,
+            "--steps" => wanted.steps = Some(whole(words.next(), "--steps")?),
+            "random" => {
+                let count = words.next_if(|word| !word.starts_with('-'));
+                wanted.random = Some(count.map_or(Ok(LISTS), |count| whole(Some(count), "random"))?);
+            }
+            set if SETS.contains(&set) => wanted.sets.push(word),
+            other => return Err(format!("there is no set “{other}”")),
+        }
+    }
+    if wanted.sets.is_empty() && wanted.random.is_none() {
+        wanted.sets = SETS.map(str::to_owned).to_vec();
+    }
+    Ok(wanted)
+}
+
+fn whole(word: Option<String>, before: &str) -> Result<u64, String> {
+    let word = word.unwrap_or_default().replace('_', "");
+    word.parse()
+        .ok()
+        .filter(|count| *count > 0)
+        .ok_or_else(|| format!("{before} takes a whole number, such as 1000000"))
+}
+
+fn run(wanted: &Wanted) {
+    if let Some(count) = wanted.random {
+        for (manners, words) in [(Manners::Usual, "plain"), (Manners::Every, "in every manner")] {
+            let made = random::lists(1, count, wanted.steps.unwrap_or(LIST_STEPS), manners);
+            println!(
+                "{count} lists {words}: {} planned, {} of them with joins, {} proved; {} turned away; none wrong",
+                made.planned, made.joined, made.proved, made.refused
+            );
+        }
+    }
+    if wanted.reference {
+        return write_references(wanted);
+    }
+    for set in &wanted.sets {
+        run_set(set, wanted.steps);
+    }
+}
+
+fn run_set(set: &str, steps: Option<u64>) {
+    let steps = steps.map(|steps| vec![steps]);
+    let both = || steps.clone().unwrap_or_else(|| RUNS.to_vec());
+    let short = || steps.clone().unwrap_or_else(|| SHORT_RUN.to_vec());
+    match set {
+        "one-length" => show(set, &read::stock_lengths(), &both(), goals::one_length),
+        "one-length-families" => {
+            for family in &families::FAMILIES {
+                share_proved(family.name, &family.lists(100), short()[0]);
+            }
+        }
+        "mixed" => show(set, &read::stock_mixed(), &both(), goals::mixed),
+        "mixed-books" => show(set, &books(), &both(), goals::mixed_books),
+        "rectangles" => show(set, &read::strip_rectangles(Grain::Along, CutsRun::Free), &both(), goals::rectangles),
+        "turned" => show(set, &read::strip_rectangles(Grain::Any, CutsRun::Free), &both(), goals::turned),
+        "straight" => {
+            let mut torn = read::strip_rectangles(Grain::Along, CutsRun::Straight);
+            torn.retain(|instance| instance.name.starts_with('T'));
+            show(set, &torn, &both(), goals::none);
+        }
+        "outlines" => show(set, &read::outlines(), &both(), goals::outlines),
+        _ => {
+            for kind in [own_work::Kind::Lay, own_work::Kind::RollPlan] {
+                let work = own_work::all().into_iter().filter(|work| work.kind == kind);
+                let instances: Vec<Instance> = work.map(|work| work.instance).collect();
+                show(&format!("{set}: {}s", kind.word()), &instances, &short(), goals::none);
+            }
+        }
+    }
+}
+
+/// The generated books with what a long run left of them.
+fn books() -> Vec<Instance> {
+    let long = read::long_run(MIXED_FILE);
+    let known = |book: Instance| Instance { reference: long.get(&book.name).copied(), ..book };
+    families::books(50).into_iter().map(known).collect()
+}
+
+fn show(title: &str, instances: &[Instance], steps: &[u64], goals: fn(&[Row]) -> Vec<Goal>) {
+    table::print_head(title, steps);
+    let mut rows = Vec::new();
+    for instance in instances {
+        let runs = steps.iter().map(|steps| instance.run(*steps)).collect();
+        let row = Row { instance: instance.clone(), runs };
+        table::print_row(&row);
+        rows.push(row);
+    }
+    table::print_foot(&rows, &goals(&rows));
+    let used = rows.iter().filter_map(|row| Some((&row.instance.name, row.share_used(row.long())?)));
+    let used: Vec<String> = used.map(|(name, share)| format!("{name} {share:.2} %")).collect();
+    if !used.is_empty() {
+        println!("  goods used: {}", used.join(", "));
+    }
+}
+
+/// Of many lists, how many are planned best by the plan's own word.
+fn share_proved(name: &str, lists: &[Instance], steps: u64) {
+    let runs: Vec<_> = lists.iter().map(|list| list.run(steps)).collect();
+    let proved = runs.iter().filter(|run| run.proved).count();
+    let seconds = table::average(runs.iter().map(|run| run.seconds)).unwrap_or(0.0);
+    let most = runs.iter().map(|run| run.seconds).fold(0.0, f64::max);
+    let lengths: f64 = runs.iter().filter_map(|run| run.result).sum();
+    println!(
+        "{name:<20} {proved:>4} of {} proved best, {lengths:.0} lengths in all, {seconds:.2} s each, {most:.2} s at most",
+        lists.len()
+    );
+}
+
+const MIXED_FILE: &str = "mixed_references.csv";
+
+/// Long runs of the sets that have no published reference, kept beside the instances.
+fn write_references(wanted: &Wanted) {
+    let any = |names: &[&str]| wanted.sets.iter().any(|set| names.contains(&set.as_str()));
+    // The lists read the file that is written, so they come first.
+    if any(&["mixed", "mixed-books"]) {
+        let steps = wanted.steps.unwrap_or(LONG_MIXED);
+        let listed = read::references("stock_mixed");
+        let mut open = read::stock_mixed();
+        open.retain(|mixed| listed[&mixed.name].value.is_none());
+        let open = open.into_iter().map(|mixed| ("stock_mixed", mixed));
+        let all: Vec<(&str, Instance)> = open.chain(books().into_iter().map(|book| ("mixed-books", book))).collect();
+        let mut file = csv::Writer::from_path(read::folder().join(MIXED_FILE)).unwrap();
+        file.write_record(["set", "instance", "pieces", "reference", "bound", "steps"]).unwrap();
+        for (set, instance) in all {
+            let [pieces, result, bound] = long_values(&instance, steps);
+            file.write_record([set, &instance.name, &pieces, &result, &bound, &steps.to_string()]).unwrap();
+            file.flush().unwrap();
+        }
+    }
+    if any(&["own-work"]) {
+        let steps = wanted.steps.unwrap_or(LONG_OWN_WORK);
+        let all = own_work::all();
+        let mut file = csv::Writer::from_path(read::folder().join(own_work::FILE)).unwrap();
+        file.write_record(["instance", "kind", "pieces", "unit", "reference", "bound", "steps", "orders"]).unwrap();
+        for OwnWork { kind, instance, orders } in all {
+            let [pieces, result, bound] = long_values(&instance, steps);
+            let unit = if instance.measure == Measure::Cents { "cents" } else { "metres" };
+            let (steps, orders) = (steps.to_string(), orders.join(" / "));
+            let row = [&instance.name, kind.word(), &pieces, unit, &result, &bound, &steps, &orders];
+            file.write_record(row).unwrap();
+            file.flush().unwrap();
+        }
+    }
+}
+
+/// The pieces, the result and the bound of a long run, as they are kept.
+fn long_values(instance: &Instance, steps: u64) -> [String; 3] {
+    let run = instance.run(steps);
+    // To the micrometre, so that the same plan has no gap to itself.
+    let exact = |value: f64| match instance.measure {
+        Measure::PutUps | Measure::Cents => instance.shown(value),
+        Measure::Laid(_) | Measure::Taken => format!("{value:.6}"),
+    };
+    let kept = |value: Option<f64>| value.map_or_else(String::new, exact);
+    println!("{:<48} {:>12} {:>12} {:>8.2} s", instance.name, kept(run.result), kept(run.bound), run.seconds);
+    [instance.count().to_string(), kept(run.result), kept(run.bound)]
+}

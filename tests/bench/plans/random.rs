@@ -1,0 +1,217 @@
+//! Random small lists through planner and verifier.
+
+use super::draw::Draw;
+use shirr::cutting::{
+    self, CutPiece, CutShape, CutsRun, CuttingFault, CuttingPlan, CuttingTask, Effort, Fold, Goods, GoodsKind, Grain,
+    JoinRule, Laid, Manner, OutlinePoint, PutUp, StockLength, Supply, Watch,
+};
+use shirr::quantity::{Length, Money, number};
+use std::sync::atomic::AtomicBool;
+
+/// How far the draws go.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Manners {
+    /// Single cloth, free cuts, no piece with wishes that the plainest planner does not know.
+    Usual,
+    /// Everything there is to ask for.
+    Every,
+}
+
+/// What came of many lists.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Count {
+    pub(crate) planned: u64,
+    pub(crate) joined: u64,
+    pub(crate) proved: u64,
+    pub(crate) refused: u64,
+}
+
+/// A list and everything else a plan is made from.
+#[derive(Debug)]
+struct Scene {
+    pieces: Vec<CutPiece>,
+    goods: Goods,
+    stock: Vec<StockLength>,
+    supply: Supply,
+    manner: Manner,
+}
+
+impl Scene {
+    fn plan(&self) -> Result<CuttingPlan, CuttingFault> {
+        let never = AtomicBool::new(false);
+        cutting::plan(&self.task(), Watch::silent(&never))
+    }
+
+    fn task(&self) -> CuttingTask<'_> {
+        CuttingTask {
+            pieces: &self.pieces,
+            goods: &self.goods,
+            stock: &self.stock,
+            supply: &self.supply,
+            manner: &self.manner,
+        }
+    }
+}
+
+/// So many lists, planned and verified; every sixteenth planned twice, to be the same plan.
+///
+/// # Panics
+/// At the first list whose plan the verifier does not accept, or comes out otherwise the second time.
+pub(crate) fn lists(seed: u64, count: u64, steps: u64, manners: Manners) -> Count {
+    let mut draw = Draw::new(seed);
+    let mut total = Count::default();
+    for round in 0..count {
+        let scene = draw.scene(steps, manners);
+        let planned = scene.plan();
+        match &planned {
+            Ok(plan) => {
+                if let Err(faults) = cutting::check(plan, &scene.task()) {
+                    panic!("list {round} of seed {seed}: {faults:?}\n{scene:?}");
+                }
+                total.planned += 1;
+                total.joined += u64::from(!plan.joins.is_empty());
+                total.proved += u64::from(plan.merit.proved);
+            }
+            Err(fault @ (CuttingFault::Refused { .. } | CuttingFault::Stopped)) => {
+                panic!("list {round} of seed {seed}: {fault}\n{scene:?}")
+            }
+            Err(_) => total.refused += 1,
+        }
+        if round % 16 == 0 {
+            assert_eq!(planned, scene.plan(), "list {round} of seed {seed} is planned otherwise the second time");
+        }
+    }
+    total
+}
+
+impl Draw {
+    /// So many quarter centimetres, at least one; now and then a third of one, to be no whole number.
+    fn size(&mut self, most: i64) -> Length {
+        let quarters = Length::centimetres(0.25) * number::from_whole(self.between(1, 4 * most));
+        if self.once_in(5) { quarters / 3.0 } else { quarters }
+    }
+
+    fn shape(&mut self, roll: bool) -> CutShape {
+        match if roll { 0 } else { self.between(0, 6) } {
+            0 => CutShape::FullWidth { along: self.size(90) },
+            1 => {
+                let outer = self.size(60);
+                CutShape::Sector { inner: outer * 0.3, outer, turn: self.one_of(&[0.2, 0.25, 0.4, 0.5, 0.75, 1.0]) }
+            }
+            2 => CutShape::Outline(self.outline()),
+            _ => CutShape::Rectangle { along: self.size(90), across: self.size(150) },
+        }
+    }
+
+    /// A triangle, or a gore: corners in turn, so that no edge crosses another.
+    fn outline(&mut self) -> Vec<OutlinePoint> {
+        let (along, across) = (self.size(60), self.size(60));
+        let point = |along: Length, across: Length| OutlinePoint { along, across };
+        if self.once_in(2) {
+            vec![point(Length::ZERO, Length::ZERO), point(along, Length::ZERO), point(along * 0.4, across)]
+        } else {
+            vec![
+                point(Length::ZERO, Length::ZERO),
+                point(along, across * 0.25),
+                point(along, across * 0.75),
+                point(Length::ZERO, across),
+            ]
+        }
+    }
+
+    fn piece(&mut self, place: i64, roll: bool, manners: Manners) -> CutPiece {
+        let shape = self.shape(roll);
+        let whole = matches!(shape, CutShape::FullWidth { .. });
+        let every = manners == Manners::Every;
+        let mirrored = self.once_in(4);
+        let count = self.between(0, 6);
+        let grain = match self.between(0, 5) {
+            0 if !whole => Grain::Bias,
+            1 if !whole => Grain::Across,
+            2 | 3 => Grain::Any,
+            _ => Grain::Along,
+        };
+        let rectangle = matches!(shape, CutShape::Rectangle { .. });
+        CutPiece {
+            order: self.once_in(2).then(|| format!("order {place}")),
+            grain,
+            on_fold: (every && rectangle && self.once_in(3)).then(|| self.one_of(&[Fold::Along, Fold::Across])),
+            mirrored,
+            one_way: every && self.once_in(4),
+            per_garment: (every && self.once_in(4)).then(|| self.between(1, 3)),
+            matched: self.once_in(3),
+            may_join: self.once_in(2).then(|| JoinRule {
+                most: self.between(0, 3),
+                shortest: self.size(20),
+                allowance: self.size(3),
+            }),
+            mark: self.once_in(2).then(|| Length::inches(0.125)),
+            ..CutPiece::new(&format!("piece {}", place % 3), if mirrored { 2 * count } else { count }, shape)
+        }
+    }
+
+    fn manner(&mut self, steps: u64, manners: Manners) -> Manner {
+        let effort = Effort::of(steps);
+        if manners == Manners::Usual {
+            return Manner { effort, ..Manner::default() };
+        }
+        Manner {
+            effort,
+            cuts: self.one_of(&[CutsRun::Free, CutsRun::Straight]),
+            laid: self.one_of(&[Laid::Open, Laid::Open, Laid::Folded]),
+            squaring: if self.once_in(4) { Length::centimetres(2.0) } else { Length::ZERO },
+            keep_from: self.once_in(2).then(|| self.size(40)),
+            shelf_worth: self.one_of(&[0.0, 0.6, 1.0]),
+            pinned: Vec::new(),
+        }
+    }
+
+    fn scene(&mut self, steps: u64, manners: Manners) -> Scene {
+        let roll = self.once_in(3);
+        let pieces = (0..self.between(1, 6)).map(|place| self.piece(place, roll, manners)).collect();
+        let width = if roll { self.size(30) } else { Length::centimetres(40.0) + self.size(110) };
+        let goods = Goods {
+            kind: if roll { GoodsKind::Roll } else { GoodsKind::Cloth },
+            put_up: (roll || self.once_in(3)).then(|| Length::centimetres(60.0) + self.size(300)),
+            repeat: self.once_in(2).then(|| self.size(40)),
+            half_drop: self.once_in(2),
+            napped: self.once_in(3),
+            loss_per_cut: if self.once_in(4) { self.size(1) } else { Length::ZERO },
+            ..Goods::cloth(width)
+        };
+        let stock = (0..self.between(0, 3)).map(|place| self.shelf_length(place)).collect();
+        let supply = match self.between(0, 3) {
+            0 => Supply::ShelfOnly,
+            1 => self.offers(),
+            _ => Supply::Endless,
+        };
+        Scene { pieces, goods, stock, supply, manner: self.manner(steps, manners) }
+    }
+
+    fn shelf_length(&mut self, place: i64) -> StockLength {
+        StockLength {
+            across: self.once_in(3).then(|| self.size(150)),
+            count: self.between(0, 2),
+            remnant: self.once_in(2),
+            lot: self.once_in(2).then(|| self.one_of(&["L1", "L2"]).to_owned()),
+            price: self.once_in(3).then(|| self.price()),
+            ..StockLength::new(&format!("S{place}"), self.size(200))
+        }
+    }
+
+    fn offers(&mut self) -> Supply {
+        let priced = self.once_in(2);
+        let mut offer = |name: &str, most: i64, count: Option<i64>| PutUp {
+            name: name.to_owned(),
+            along: Some(self.size(most)),
+            across: None,
+            price: priced.then(|| self.price()),
+            most: count,
+        };
+        Supply::Offered(vec![offer("end", 120, Some(2)), offer("bolt", 400, None)])
+    }
+
+    fn price(&mut self) -> Money {
+        Money::from_steps(100.0 * number::from_whole(self.between(1, 3_000)))
+    }
+}
