@@ -4,13 +4,10 @@ use super::layout::{Lay, Pairs, Piece, Table};
 use super::{blocks, bottom_left, rows, search, settle, shelves};
 use crate::cutting::effort::Steps;
 
-/// Up to so many pieces are laid as one; more are laid in equal blocks of about as many, or of fewer where there are few
-/// kinds: a small block is searched better, and of many kinds it leaves too much over.
+/// Up to so many pieces are laid as one.
 const BLOCK: usize = 120;
-/// The pieces of a small block, and so many of each kind.
+/// More are laid in equal blocks of at most so many: a small block is searched better.
 const SMALL_BLOCK: usize = 48;
-/// See [`SMALL_BLOCK`].
-const OF_EACH_KIND: usize = 8;
 
 /// Lays the pieces on an endless strip; answers them with those that are too wide for it.
 pub(super) fn lay(table: &Table<'_>, pieces: &[Piece], seed: u64, steps: &mut Steps<'_>) -> (Vec<Lay>, Vec<Piece>) {
@@ -31,8 +28,7 @@ pub(super) fn lay(table: &Table<'_>, pieces: &[Piece], seed: u64, steps: &mut St
     if narrow.len() <= BLOCK {
         best = searched(table, &narrow, best, seed, steps);
     } else {
-        let kinds = narrow.chunk_by(|one, other| one == other).count();
-        let blocks = blocks::blocks(table, &narrow, (kinds * OF_EACH_KIND).clamp(SMALL_BLOCK, BLOCK));
+        let blocks = blocks::blocks(table, &narrow, SMALL_BLOCK);
         let mut left = u64::try_from(blocks.len()).unwrap_or(1);
         let mut laid = Vec::with_capacity(blocks.len());
         for (pieces, times) in blocks {
