@@ -1,6 +1,6 @@
 //! Dye lots: what goes into one garment is cut from one lot.
 //!
-//! The whole list comes from one lot of the shelf where one holds enough, the lots in the order they lie there. Else
+//! The whole list comes from one lot of the shelf where one holds enough, the one that counts for least. Else
 //! the garments are shared out: to each lot as many as it holds, to new goods, which are bought in one lot, the rest.
 //! Only where that cannot be are lots mixed, and the plan says so.
 //!

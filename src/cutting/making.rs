@@ -84,13 +84,23 @@ impl<'a> Making<'a> {
     fn by_lots(&self, sources: &[Source], open: &dyn Fn(usize) -> Vec<i64>) -> Result<Found, CuttingFault> {
         let effort = self.task.manner.effort;
         let lots = lots::lots(sources);
+        let worth = Worth::of(sources, self.measures, self.task.manner);
+        let mut best: Option<(f64, Found)> = None;
         for lot in lots.iter().filter(|lot| **lot != Lot::New) {
             match self.plan(sources, |source| lots::lot_of(source) == *lot, open, effort) {
                 Err(CuttingFault::Stopped) => return Err(CuttingFault::Stopped),
                 // This lot does not hold enough; the next may.
                 Err(_) => {}
-                Ok(found) => return Ok(found),
+                Ok(found) => {
+                    let cost = worth.total(&found.layout, sources, self.measures.loss);
+                    if best.as_ref().is_none_or(|(least, _)| cost < *least) {
+                        best = Some((cost, found));
+                    }
+                }
             }
+        }
+        if let Some((_, found)) = best {
+            return Ok(self.weighed(found, &self.groups(sources, open)?, sources));
         }
         if !lots.is_empty()
             && let Some(found) = self.shared_out(sources, &lots, open)?
@@ -135,36 +145,34 @@ impl<'a> Making<'a> {
             return Ok(None);
         }
         let stopped = shares.iter().any(|share| share.merit.stopped);
-        let proved = shares.len() == 1 && shares.iter().all(|share| share.merit.proved);
-        let all = self.groups(sources, open)?;
-        let laid: i64 = shares.iter().map(|share| share.layout.laid()).sum();
-        // No way of sharing the garments out can take less than their area.
-        let lower_bound = bound::lower_bound(&all, self.measures).min(laid);
         let aim = shares.iter().map(|share| share.merit.aim).find(|aim| *aim == Aim::Cost).unwrap_or(Aim::Length);
-        // Other garments on other lots could be better by more than each share could.
-        let by_shares = shares.iter().map(|share| share.merit.best_possible).fold(1.0, f64::min);
-        let by_length = number::from_whole(lower_bound) / number::from_whole(laid.max(1));
-        let proved = proved || (aim == Aim::Length && lower_bound == laid);
-        let best_possible = match aim {
-            _ if proved => 1.0,
-            Aim::Length => by_length.min(1.0),
-            Aim::Cost => by_shares,
-        };
-        let merit = Merit { aim, best_possible, proved, stopped };
         // One share of rectangles is enough to say so.
         let by_outline = shares.iter().all(|share| share.layout.by_outline);
         let taken = shares.into_iter().flat_map(|share| share.layout.taken).collect();
-        Ok(Some(Found { layout: Layout { taken, by_outline }, lower_bound, merit }))
+        let layout = Layout { taken, by_outline };
+        let merit = Merit { aim, best_possible: 0.0, proved: false, stopped };
+        let found = Found { layout, lower_bound: 0, merit };
+        Ok(Some(self.weighed(found, &self.groups(sources, open)?, sources)))
     }
 
     /// The rest joined to what is pinned, and how good the whole is.
     fn with_pins(&self, found: Found, pins: &Pins, groups: &[Group<'_>], sources: &[Source]) -> Found {
         let layout = pins.joined_to(found.layout, sources.len(), self.measures.loss);
-        let lower_bound = bound::lower_bound(groups, self.measures).min(layout.laid());
+        self.weighed(Found { layout, ..found }, groups, sources)
+    }
+
+    /// How good a layout is among all on these sources: what was proved on some of them, or of some of the pieces, does
+    /// not hold for the others.
+    fn weighed(&self, found: Found, groups: &[Group<'_>], sources: &[Source]) -> Found {
+        let laid = found.layout.laid();
+        let lower_bound = bound::lower_bound(groups, self.measures).min(laid);
         let worth = Worth::of(sources, self.measures, self.task.manner);
-        let (cost, least) = (worth.total(&layout, sources, self.measures.loss), worth.least(lower_bound, sources));
-        let proved = cost <= least;
-        let best_possible = if proved { 1.0 } else { (least / cost).clamp(0.0, 1.0) };
-        Found { layout, lower_bound, merit: Merit { best_possible, proved, ..found.merit } }
+        let (reached, least) = match found.merit.aim {
+            Aim::Length => (number::from_whole(laid), number::from_whole(lower_bound)),
+            Aim::Cost => (worth.total(&found.layout, sources, self.measures.loss), worth.least(lower_bound, sources)),
+        };
+        let proved = least >= reached;
+        let best_possible = if proved { 1.0 } else { (least / reached).clamp(0.0, 1.0) };
+        Found { lower_bound, merit: Merit { best_possible, proved, ..found.merit }, ..found }
     }
 }

@@ -93,6 +93,15 @@ impl Scene<'_> {
     fn is_cloth(&self) -> bool {
         self.task.goods.kind == super::goods::GoodsKind::Cloth
     }
+
+    /// The pieces are searched as they must be cut: none of them could be joined otherwise, or swap its place with
+    /// another on a half drop. Only then does what a search proves hold for every plan.
+    fn is_settled(&self) -> bool {
+        self.groups.iter().all(|group| {
+            let drops = group.full_width && group.start.is_on_pattern() && self.task.goods.half_drop;
+            group.joining.is_none() && !(drops && group.piece.count % 2 != 0)
+        })
+    }
 }
 
 impl<'a> Search<'a> {
@@ -118,7 +127,9 @@ impl<'a> Search<'a> {
         // What it cannot go below, in the plan's own measure; a hair less, because the search rounds its costs.
         let least = cost * found.best_possible;
         self.offer(found.layout);
-        self.least = self.least.max(if found.proved { self.cost.min(least) } else { least });
+        if scene.is_settled() {
+            self.least = self.least.max(if found.proved { self.cost.min(least) } else { least });
+        }
         true
     }
 
@@ -190,11 +201,12 @@ impl<'a> Search<'a> {
     fn take(&mut self, found: Option<OnCloth>, bed: &Bed<'_>, bound_holds: bool) {
         let Some(found) = found else { return };
         let alone = self.scene.sources.len() == 1 && bed.lengths.len() == 1;
-        if bound_holds && alone && found.bound > self.lower_bound {
+        let bound_holds = bound_holds && alone && self.scene.is_settled();
+        if bound_holds && found.bound > self.lower_bound {
             self.lower_bound = found.bound;
             self.least = self.least.max(self.worth.least(found.bound, self.scene.sources));
         }
-        let proved = bound_holds && alone && found.proved;
+        let proved = bound_holds && found.proved;
         self.offer(found.layout);
         if proved {
             self.lower_bound = self.lower_bound.max(self.best.laid());

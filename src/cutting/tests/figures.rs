@@ -1,6 +1,7 @@
 //! Plans whose figures are known beforehand.
 
 use super::*;
+use crate::quantity::number;
 
 /// Own arithmetic: a 25 yd roll holds 16 strips of 54 in, so 33 take 3 rolls, though their length
 /// is that of 1.98 rolls.
@@ -102,6 +103,34 @@ fn each_garment_is_of_one_lot() {
     let (uses, notes) = lots(strips(8, Some(8)));
     assert_eq!(uses, named(&[("new roll 1", 8)]));
     assert_eq!(notes, [PlanNote::LotsApart]);
+}
+
+/// Own arithmetic: eleven strips of 60 in are 660 in, which joined could come off seven rolls of 100 in; whole they take
+/// eleven. That is no proof that nothing is better: with 40 in left of each roll at 0.6 they count for 836 in, and no
+/// plan for less than the 660 in.
+#[test]
+fn nothing_is_proved_of_pieces_that_could_be_joined() {
+    let rule = JoinRule { most: 1, shortest: inches(5.0), allowance: Length::ZERO };
+    let pieces = [CutPiece { may_join: Some(rule), ..strips(11, inches(60.0)) }];
+    let goods = Goods::roll(inches(6.0), inches(100.0));
+    let plan = planned(&pieces, &goods, &[], &Supply::Endless).unwrap();
+    assert_eq!(plan.put_ups_bought(), 11);
+    assert!(!plan.merit.proved && number::is_near(plan.merit.best_possible, 660.0 / 836.0), "{:?}", plan.merit);
+    let whole = planned(&[strips(11, inches(60.0))], &goods, &[], &Supply::Endless).unwrap();
+    assert!(whole.merit.proved);
+}
+
+/// Two lots hold the order, one of them dearer: the cheaper is cut, whichever lies first.
+#[test]
+fn the_lot_that_counts_for_least_is_cut() {
+    let lot = |name: &str, lot: &str, price| StockLength {
+        lot: Some(lot.into()),
+        price: Some(crate::quantity::Money::from_steps(price)),
+        ..StockLength::new(name, inches(120.0))
+    };
+    let dear_first = [lot("A", "L1", 90_000.0), lot("B", "L2", 40_000.0)];
+    let plan = planned(&[strips(2, inches(54.0))], &tulle(), &dear_first, &Supply::Endless).unwrap();
+    assert_eq!(plan.uses.iter().map(|used| used.stock.as_str()).collect::<Vec<_>>(), ["B"]);
 }
 
 #[test]
