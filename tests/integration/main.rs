@@ -9,6 +9,7 @@
     reason = "test code: a panic is a failed check, and clippy's exemption covers test functions alone"
 )]
 
+mod bill;
 mod bodies;
 mod command_line;
 mod corpus;
