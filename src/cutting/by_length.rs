@@ -188,8 +188,9 @@ fn kinds(lengths: &[i64], sources: &[Source], measures: Measures, worth: &Worth)
     Some(Kinds { kinds, unit, each_unit })
 }
 
-/// Cost units that a unit of length has at least, where leftovers count by length.
-const FINE: f64 = 100.0;
+/// Cost units that a unit of length has at least, where leftovers count by length: so many that a unit more or less of
+/// a length on the shelf, which counts for a thousandth, is told apart.
+const FINE: f64 = 1e6;
 /// The largest cost of one length.
 const LARGEST: f64 = 1e12;
 

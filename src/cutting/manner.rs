@@ -36,8 +36,8 @@ pub struct Manner {
     /// A leftover at least this long is worth keeping and a shorter one is waste; none where nothing is thought
     /// of leftovers.
     pub keep_from: Option<Length>,
-    /// What a length on the shelf counts for beside a new one, as a share of the new price by length; a leftover that
-    /// is kept counts about the same.
+    /// What a length on the shelf without a price counts for beside a new one, as a share of the new price by length:
+    /// next to nothing, for it is paid already. It decides between lengths on the shelf.
     pub shelf_worth: f64,
     /// How much work the plan may take.
     pub effort: Effort,
@@ -60,9 +60,8 @@ impl Default for Manner {
 }
 
 impl Manner {
-    /// Common practice, no source: what lies on the shelf is used before new goods, and what is cut off them is
-    /// worth less than it cost.
-    pub const SHELF_WORTH: f64 = 0.5;
+    /// Common practice, no source: what lies on the shelf is used before new goods, however long it is.
+    pub const SHELF_WORTH: f64 = 0.001;
 }
 
 /// Where a cut may run.

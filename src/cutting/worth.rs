@@ -10,11 +10,11 @@ use super::nanometre::down;
 use super::source::{Origin, Source};
 use crate::quantity::{Money, number};
 
-/// What is left of a new length counts for more than one that lies on the shelf already, and what is left of that for
-/// less: so the shelf is used up before new lengths, and small lengths before large ones. Our own choice.
-const LEFT_OF_NEW: f64 = 1.2;
-/// See [`LEFT_OF_NEW`].
-const LEFT_OF_SHELF: f64 = 0.8;
+/// What is left of a new length, as a share of what it cost. Our own choice.
+const LEFT_OF_NEW: f64 = 0.6;
+/// What is left of a length on the shelf, as a share of what it counts for: a little less than the whole, so that of
+/// several that serve the shortest is cut into.
+const LEFT_OF_SHELF: f64 = 0.98;
 
 /// What the lengths of each source count for.
 #[derive(Debug)]
@@ -57,7 +57,7 @@ impl Worth {
             Counts {
                 whole: own.unwrap_or(each * number::from_whole(source.length)),
                 used: each,
-                kept: each * if shelf { LEFT_OF_SHELF } else { (worth * LEFT_OF_NEW).min(1.0) },
+                kept: each * if shelf { LEFT_OF_SHELF } else { LEFT_OF_NEW },
             }
         };
         let keep_from = manner.keep_from.and_then(|length| down(length.steps())).map(|length| length.max(1));
@@ -91,14 +91,25 @@ impl Worth {
         layout.taken.iter().map(|taken| self.cost(taken, sources, loss)).sum()
     }
 
-    /// What no layout of so much length, however it is cut, can count for less than.
+    /// What no layout of so much length, however it is cut, can count for less than: all of it is cut from the
+    /// cheapest lengths, as far as they reach.
     pub(super) fn least(&self, length: i64, sources: &[Source]) -> f64 {
         let each = |(source, counts): (&Source, &Counts)| {
             let least = if source.as_needed { counts.used } else { counts.whole / number::from_whole(source.length) };
             // What is kept of a length is taken off at less than it cost, or at the same.
-            if self.keep_from.is_some() { least.min(counts.used) } else { least }
+            let least = if self.keep_from.is_some() { least.min(counts.used) } else { least };
+            let most = source.most.filter(|_| !source.as_needed);
+            (least, most.map_or(i64::MAX, |most| source.length.saturating_mul(most)))
         };
-        let cheapest = sources.iter().zip(&self.of).map(each).reduce(f64::min).unwrap_or(0.0);
-        cheapest * number::from_whole(length)
+        let mut cheapest: Vec<(f64, i64)> = sources.iter().zip(&self.of).map(each).collect();
+        cheapest.sort_by(|one, other| one.0.total_cmp(&other.0));
+        let mut left = length;
+        let mut least = 0.0;
+        for (each, reach) in cheapest {
+            let cut = left.min(reach);
+            least += each * number::from_whole(cut);
+            left -= cut;
+        }
+        least
     }
 }

@@ -80,7 +80,14 @@ impl Goods {
     }
 
     fn known<T>(&self, what: &str, value: Option<T>) -> Result<T, Problem> {
-        value.ok_or_else(|| self.problem(format!("the {what} of “{}” is not known", self.material.name)))
+        value.ok_or_else(|| {
+            let name = match self.material.name.as_str() {
+                "" if self.notion => "this notion".to_owned(),
+                "" => "this cloth".to_owned(),
+                name => format!("“{name}”"),
+            };
+            self.problem(format!("the {what} of {name} is not known"))
+        })
     }
 }
 

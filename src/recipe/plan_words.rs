@@ -7,6 +7,7 @@ use crate::engine::Problem;
 use crate::engine::value;
 use crate::quantity::nearest::nearest;
 use crate::ticket::Lay;
+use crate::workshop::Material;
 use rhai::{Dynamic, Engine};
 use std::rc::Rc;
 
@@ -34,13 +35,29 @@ pub(super) fn register(engine: &mut Engine) {
         .register_fn("length_of", |plan: PlanView, cloth: Dynamic| -> Answer<Dynamic> {
             let given = argument("length_of", "cloth", 0, &cloth);
             let Some(goods) = cloth.clone().try_cast::<Goods>() else { return Err(given.must_be("a cloth").into()) };
-            let lay = plan.lays.iter().find(|lay| {
-                lay.material.material.name == goods.material.name
-                    && (lay.material.input == goods.input || (lay.material.listed && goods.listed))
-            });
-            let lay = lay.ok_or_else(|| given.problem(format!("nothing is cut from “{}”", goods.material.name)))?;
-            Ok(value::quantity_to_script(lay.length_used().into()))
+            let mut lays = plan.lays.iter().filter(|lay| is_cut_from(lay, &goods));
+            match (lays.next(), lays.next()) {
+                (Some(lay), None) => Ok(value::quantity_to_script(lay.length_used().into())),
+                (None, _) if goods.material.name.is_empty() => {
+                    Err(given.problem("nothing is cut from this cloth").into())
+                }
+                (None, _) => Err(given.problem(format!("nothing is cut from “{}”", goods.material.name)).into()),
+                (Some(_), Some(_)) => Err(given
+                    .problem("two cloths without a name are alike in width and price; which is meant?")
+                    .hinting("ask for them in inputs()")
+                    .into()),
+            }
         });
+}
+
+/// Whether a lay is of these goods; those that the recipe did not name are known by their facts.
+fn is_cut_from(lay: &Lay, goods: &Goods) -> bool {
+    let laid = &lay.material;
+    if goods.material.name.is_empty() {
+        let unnamed = Material { name: String::new(), ..laid.material.clone() };
+        return laid.input.is_none() && !laid.listed && unnamed == *goods.material;
+    }
+    laid.material.name == goods.material.name && (laid.input == goods.input || (laid.listed && goods.listed))
 }
 
 impl PlanView {

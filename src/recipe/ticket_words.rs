@@ -15,6 +15,7 @@ use crate::textile::{elastic, strips, thread};
 use crate::ticket::{
     Figure, Mark, MayJoin, Need, Piece, PieceGrain, Sewing, Shape, Ticket, TicketMaterial, Work, cautions,
 };
+use crate::workshop::Material;
 use rhai::{Array, Dynamic, Engine};
 use std::cell::RefCell;
 use std::rc::Rc;
@@ -24,6 +25,8 @@ use std::rc::Rc;
 pub(super) struct Draft {
     pub(super) ticket: Ticket,
     order: Order,
+    /// Goods that the recipe itself names by their facts alone, with their places in the ticket's list.
+    unnamed: Vec<(Rc<Material>, usize)>,
     /// After cutting no piece may be added, and all that is added is for the plan that was seen.
     pub(super) cut: bool,
 }
@@ -67,7 +70,7 @@ impl TicketHandle {
         ticket.age = order.age();
         ticket.used_for = order.used_for();
         ticket.inputs = order.answered();
-        Self(Rc::new(RefCell::new(Draft { ticket, order: Rc::clone(order), cut: false })))
+        Self(Rc::new(RefCell::new(Draft { ticket, order: Rc::clone(order), unnamed: Vec::new(), cut: false })))
     }
 }
 
@@ -111,20 +114,40 @@ pub(super) fn register(engine: &mut Engine) {
 }
 
 impl Draft {
-    /// The place of goods in the ticket's list of materials.
-    fn material(&mut self, goods: &Goods) -> usize {
+    /// The place of goods in the ticket's list of materials. Those without a name are called after what they are for.
+    fn material(&mut self, goods: &Goods, used_for: &str) -> usize {
+        if goods.material.name.is_empty() {
+            return self.unnamed_material(goods, used_for);
+        }
         let same = |known: &TicketMaterial| known.input == goods.input && known.material.name == goods.material.name;
-        // A listed material is one material whichever input named it; unnamed ones are told apart by input.
+        // A listed material is one material whichever input named it; those in no list are told apart by input.
         let listed =
             |known: &TicketMaterial| known.listed && goods.listed && known.material.name == goods.material.name;
         if let Some(at) = self.ticket.materials.iter().position(|known| same(known) || listed(known)) {
             return at;
         }
-        self.ticket.materials.push(TicketMaterial {
-            input: goods.input.clone(),
-            listed: goods.listed,
-            material: (*goods.material).clone(),
-        });
+        self.add_material(goods, (*goods.material).clone())
+    }
+
+    /// Without a name goods are the same only where a recipe uses one value again: two cloths alike in width and price
+    /// are two cloths.
+    fn unnamed_material(&mut self, goods: &Goods, used_for: &str) -> usize {
+        let same = |(known, _): &&(Rc<Material>, usize)| Rc::ptr_eq(known, &goods.material);
+        if let Some((_, at)) = self.unnamed.iter().find(same) {
+            return *at;
+        }
+        let kind = if goods.notion { "notion" } else { "cloth" };
+        let plain = format!("any {kind} for {used_for}");
+        let taken = |name: &str| self.ticket.materials.iter().any(|known| known.material.name == name);
+        let mut names = std::iter::once(plain.clone()).chain((2_usize..).map(|number| format!("{plain} {number}")));
+        let name = names.find(|name| !taken(name)).unwrap_or(plain);
+        let at = self.add_material(goods, Material { name, ..(*goods.material).clone() });
+        self.unnamed.push((Rc::clone(&goods.material), at));
+        at
+    }
+
+    fn add_material(&mut self, goods: &Goods, material: Material) -> usize {
+        self.ticket.materials.push(TicketMaterial { input: goods.input.clone(), listed: goods.listed, material });
         self.ticket.materials.len() - 1
     }
 }
@@ -166,7 +189,7 @@ fn piece(ticket: TicketHandle, name: Dynamic, cloth: Dynamic) -> Answer<PieceHan
     if draft.ticket.pieces.iter().any(|piece| piece.name == name) {
         return Err(named.problem(format!("there is a piece “{name}” already")).into());
     }
-    let material = draft.material(&goods);
+    let material = draft.material(&goods, &name);
     room(draft.ticket.pieces.len(), "pieces")?;
     draft.ticket.pieces.push(Piece {
         name,
@@ -336,7 +359,7 @@ fn need(ticket: TicketHandle, notion: Dynamic, given: Dynamic, why: Dynamic) -> 
     goods.can_be_had_in(amount)?;
     let why = argument("need", "why", 2, &why).text()?;
     let mut draft = ticket.0.borrow_mut();
-    let material = draft.material(&goods);
+    let material = draft.material(&goods, &why);
     room(draft.ticket.needs.len(), "needs")?;
     draft.ticket.needs.push(Need { material, amount, why, once: false });
     let at = draft.ticket.needs.len() - 1;

@@ -98,8 +98,12 @@ fn from_plan(wanted: &Wanted<'_>, stock: &[&StockPiece], plan: &CuttingPlan) -> 
     // A put-up is bought for each that the plan opens, even where their sum would fit on fewer.
     let opened = plan.bought.iter().filter(|_| wanted.material.is_some_and(|m| m.sold_by == SoldBy::PutUp));
     let opened: Length = opened.map(|bought| bought.length * number::from_whole(bought.count)).sum();
-    let short = new.is_positive();
-    let too_short = stock.iter().filter(|piece| short && !taken_from.contains(&piece.name));
+    // Too short is what holds none of the pieces, not what was left for another reason.
+    let shortest = wanted.lengths.iter().map(|(length, _)| *length).filter(|length| length.is_positive());
+    let shortest = shortest.reduce(Length::least).filter(|_| new.is_positive());
+    let is_short =
+        |piece: &StockPiece| shortest.is_some_and(|shortest| piece.along.is_some_and(|along| along < shortest));
+    let too_short = stock.iter().filter(|piece| is_short(piece));
     let too_short = too_short.map(|piece| piece.name.clone()).collect();
     NotionSupply { shelf: like(shelf), buy: like(new.most(opened)), taken_from, too_short }
 }

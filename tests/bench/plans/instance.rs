@@ -17,6 +17,8 @@ pub(crate) fn millimetres(value: f64) -> Length {
 const NANOMETRES_IN_MILLIMETRE: f64 = 1e6;
 /// Money counts ten-thousandths of the currency unit.
 const STEPS_IN_CENT: f64 = 100.0;
+/// What a length of the shelf, and a leftover that is kept, count for in a measured result: the references were taken so.
+const HALF: f64 = 0.5;
 
 /// Everything one plan is made from, under its name.
 #[derive(Clone, Debug)]
@@ -142,11 +144,11 @@ impl Instance {
 
     fn taken(&self, used: &StockUse) -> f64 {
         let share = match used.source {
-            StockSource::Shelf { .. } => self.manner.shelf_worth,
+            StockSource::Shelf { .. } => HALF,
             StockSource::New { .. } => 1.0,
         };
         let kept = self.manner.keep_from.is_some_and(|least| used.left_over.steps() >= least.steps());
-        let kept = if kept { used.left_over.steps() * self.manner.shelf_worth } else { 0.0 };
+        let kept = if kept { used.left_over.steps() * HALF } else { 0.0 };
         used.length.steps() * share - kept
     }
 

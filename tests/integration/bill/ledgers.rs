@@ -258,7 +258,8 @@ fn every_recipe_has_two_ledgers_that_say_every_input() {
         for ledger in own {
             let said: BTreeSet<&str> = ledger.lines("Order").iter().map(|line| line.text("input")).collect();
             assert_eq!(said, asked, "{}: the inputs", ledger.name);
-            let all: usize = ["given", "usual", "same", "left out"].map(|from| ledger.inputs(&[from]).len()).iter().sum();
+            let all: usize =
+                ["given", "usual", "same", "left out"].map(|from| ledger.inputs(&[from]).len()).iter().sum();
             assert_eq!(all, ledger.lines("Order").len(), "{}: an input comes from somewhere else", ledger.name);
         }
     }

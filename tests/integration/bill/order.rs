@@ -66,12 +66,16 @@ pub(super) type Ran = Result<BTreeMap<String, Sheet>, String>;
 
 /// Runs an order in a workshop and reads what `--csv` leaves.
 pub(super) fn run(recipe: &str, given: &[(String, String)], workshop: &Path) -> Ran {
-    let here = tempfile::tempdir().unwrap();
+    run_in(tempfile::tempdir().unwrap().path(), recipe, given, workshop)
+}
+
+/// The same from a folder, where a recipe of one's own may lie.
+pub(super) fn run_in(here: &Path, recipe: &str, given: &[(String, String)], workshop: &Path) -> Ran {
     let given = given.iter().map(|(name, value)| format!("{name}={value}"));
     let done = Command::new(env!("CARGO_BIN_EXE_shirr"))
-        .current_dir(here.path())
-        .env("SHIRR_STATE", here.path().join("state"))
-        .env("SHIRR_DATA", here.path().join("data"))
+        .current_dir(here)
+        .env("SHIRR_STATE", here.join("state"))
+        .env("SHIRR_DATA", here.join("data"))
         .args(["run", recipe, "--workshop"])
         .arg(workshop)
         .args(given)
@@ -82,7 +86,7 @@ pub(super) fn run(recipe: &str, given: &[(String, String)], workshop: &Path) -> 
     if !done.status.success() {
         return Err(String::from_utf8_lossy(&done.stderr).into_owned());
     }
-    let files = std::fs::read_dir(here.path().join("out")).unwrap().map(|entry| entry.unwrap().path());
+    let files = std::fs::read_dir(here.join("out")).unwrap().map(|entry| entry.unwrap().path());
     let files = files.filter(|path| path.extension().is_some_and(|end| end == "csv"));
     Ok(files
         .map(|path| {
