@@ -72,6 +72,7 @@ pub(super) fn run(recipe: &str, given: &[(String, String)], workshop: &Path) -> 
 /// The same from a folder, where a recipe of one's own may lie.
 pub(super) fn run_in(here: &Path, recipe: &str, given: &[(String, String)], workshop: &Path) -> Ran {
     let given = given.iter().map(|(name, value)| format!("{name}={value}"));
+    let out = tempfile::tempdir().unwrap();
     let done = Command::new(env!("CARGO_BIN_EXE_shirr"))
         .current_dir(here)
         .env("SHIRR_STATE", here.join("state"))
@@ -79,14 +80,15 @@ pub(super) fn run_in(here: &Path, recipe: &str, given: &[(String, String)], work
         .args(["run", recipe, "--workshop"])
         .arg(workshop)
         .args(given)
-        .args(["--csv", "out"])
+        .arg("--csv")
+        .arg(out.path())
         .stdin(Stdio::null())
         .output()
         .unwrap();
     if !done.status.success() {
         return Err(String::from_utf8_lossy(&done.stderr).into_owned());
     }
-    let files = std::fs::read_dir(here.join("out")).unwrap().map(|entry| entry.unwrap().path());
+    let files = std::fs::read_dir(out.path()).unwrap().map(|entry| entry.unwrap().path());
     let files = files.filter(|path| path.extension().is_some_and(|end| end == "csv"));
     Ok(files
         .map(|path| {
