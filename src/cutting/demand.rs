@@ -152,7 +152,7 @@ pub(super) fn groups<'a>(
             Some(repeat) => {
                 // On a half drop every other width starts half a repeat lower; taken together, the lower
                 // ones cost the half repeat once.
-                let drops = full_width && measures.half_drop;
+                let drops = full_width && measures.half_drop && !piece.level;
                 let (lower, higher) = numbers.into_iter().partition(|number| drops && number % 2 == 0);
                 groups.push(group(higher, Start::Pattern { first: 0, repeat }));
                 groups.push(group(lower, Start::Pattern { first: repeat / 2, repeat }));

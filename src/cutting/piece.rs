@@ -32,6 +32,8 @@ pub struct CutPiece {
     pub per_garment: Option<i64>,
     /// Every piece starts at the same place of the pattern, where the cloth has one.
     pub matched: bool,
+    /// On a half drop, too, all start level, because none is joined beside another.
+    pub level: bool,
     /// How it may be pieced together when it does not fit whole; none where it must be whole.
     pub may_join: Option<JoinRule>,
     /// When its size is rounded to a mark of the tape it goes up. Carried for the cutting sheet: a plan rounds nothing.
@@ -55,6 +57,7 @@ impl CutPiece {
             one_way: false,
             per_garment: None,
             matched: false,
+            level: false,
             may_join: None,
             never_smaller: false,
             mark: None,

@@ -104,6 +104,7 @@ pub(super) fn register(engine: &mut Engine) {
         .register_fn("on_fold", on_fold)
         .register_fn("grain", grain)
         .register_fn("matched", |piece: PieceHandle| piece.change(|piece| piece.matched = true))
+        .register_fn("matched", matched_level)
         .register_fn("may_join", may_join)
         .register_fn("never_smaller", |piece: PieceHandle| piece.change(|piece| piece.never_smaller = true))
         .register_fn("once_per_order", |piece: PieceHandle| piece.change(|piece| piece.once = true));
@@ -200,6 +201,7 @@ fn piece(ticket: TicketHandle, name: Dynamic, cloth: Dynamic) -> Answer<PieceHan
         on_fold: None,
         grain: PieceGrain::Along,
         matched: false,
+        level: false,
         may_join: None,
         never_smaller: false,
         once: false,
@@ -318,6 +320,12 @@ fn mirrored_pairs(piece: PieceHandle, pairs: Dynamic) -> Answer<PieceHandle> {
         piece.count = pairs.saturating_mul(2);
         piece.mirrored = true;
     }))
+}
+
+/// `matched("level")`: on a half drop, too, all start at the same place.
+fn matched_level(piece: PieceHandle, how: Dynamic) -> Answer<PieceHandle> {
+    argument("matched", "how", 0, &how).one_of(&[("level", ())])?;
+    Ok(piece.change(|piece| (piece.matched, piece.level) = (true, true)))
 }
 
 fn on_fold(piece: PieceHandle, line: Dynamic) -> Answer<PieceHandle> {

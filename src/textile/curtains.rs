@@ -21,12 +21,13 @@ pub fn curtain_flat(
 }
 
 /// Length to cut for one drop of patterned cloth: `length` up to whole repeats, so that every drop
-/// starts at the same place in the pattern.
+/// starts at the same place in the pattern. It is written on the repeat's tape: on the other a whole repeat is seldom at
+/// a mark, and a hair more than a repeat wastes a whole one.
 pub fn cut_drop(length: Length, repeat: Length) -> Result<Length, TextileFault> {
     guard::positive("length", length)?;
     guard::positive("repeat", repeat)?;
     let repeats = guard::counted("repeats", length / repeat, 1)?;
-    guard::result((repeat * number::from_whole(repeats)).liking(length.liked()))
+    guard::result(repeat * number::from_whole(repeats))
 }
 
 /// Cloth to add once where every other width starts half a repeat lower: `repeat / 2`.

@@ -253,6 +253,7 @@ fn cut_piece(piece: &Piece, garments: i64, style: &Style) -> Result<CutPiece, La
         on_fold: piece.on_fold.map(|line| if line == PieceGrain::Across { Fold::Across } else { Fold::Along }),
         mirrored: piece.mirrored,
         matched: piece.matched,
+        level: piece.level,
         may_join: piece.may_join.map(|rule| JoinRule {
             most: rule.most,
             shortest: rule.shortest,

@@ -9,7 +9,7 @@ use crate::workshop::Material;
 use serde::{Deserialize, Serialize};
 
 /// The version of the ticket's form, checked when it comes from another process.
-pub const VERSION: u32 = 3;
+pub const VERSION: u32 = 4;
 
 /// A value that an input or a figure has.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -188,6 +188,8 @@ pub struct Piece {
     pub grain: PieceGrain,
     /// Every piece starts at the same place of the pattern.
     pub matched: bool,
+    /// On a half drop, too, all start level, because none is joined beside another.
+    pub level: bool,
     /// Whether and how it may be pieced together.
     pub may_join: Option<MayJoin>,
     /// It may never be cut smaller than its size.

@@ -112,7 +112,8 @@ mod tests {
             let material = material.clone();
             ticket.materials = vec![TicketMaterial { input: None, listed: true, material }];
             let grain = PieceGrain::Along;
-            let (mirrored, on_fold, matched, may_join, never_smaller, once) = (false, None, false, None, false, false);
+            let (mirrored, on_fold, matched, level, may_join) = (false, None, false, false, None);
+            let (never_smaller, once) = (false, false);
             let name = "square".to_owned();
             let piece = Piece {
                 name,
@@ -123,6 +124,7 @@ mod tests {
                 on_fold,
                 grain,
                 matched,
+                level,
                 may_join,
                 never_smaller,
                 once,

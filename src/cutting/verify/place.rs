@@ -212,7 +212,7 @@ pub(super) fn lies_right(
     }
     if let Some(repeat) = rules.repeat.filter(|_| piece.matched) {
         let full_width = matches!(piece.shape, CutShape::FullWidth { .. });
-        let lower = full_width && rules.half_drop && is_lower(patch.from, repeat);
+        let lower = full_width && rules.half_drop && !piece.level && is_lower(patch.from, repeat);
         if patch.from.rem_euclid(repeat) != 0 && !lower {
             faults.add(PlanFault::OffPattern { piece: name() });
         }

@@ -79,6 +79,7 @@ pub(super) fn piece(name: &str, material: usize, shape: Shape, count: i64) -> Pi
         on_fold: None,
         grain: PieceGrain::Along,
         matched: false,
+        level: false,
         may_join: None,
         never_smaller: false,
         once: false,
