@@ -98,7 +98,8 @@ impl Scene<'_> {
     /// another on a half drop. Only then does what a search proves hold for every plan.
     fn is_settled(&self) -> bool {
         self.groups.iter().all(|group| {
-            let drops = group.full_width && group.start.is_on_pattern() && self.task.goods.half_drop && !group.piece.level;
+            let drops =
+                group.full_width && group.start.is_on_pattern() && self.task.goods.half_drop && !group.piece.level;
             group.joining.is_none() && !(drops && group.piece.count % 2 != 0)
         })
     }

@@ -107,7 +107,9 @@ fn pairs(piece: &CutPiece, cuts: &[&Cut], faults: &mut Faults) {
 /// Widths sewn side by side on a half drop are of both kinds, as many of one as of the other, give or take one.
 fn alternating(piece: &CutPiece, cuts: &[&Cut], rules: Rules, faults: &mut Faults) {
     let full_width = matches!(piece.shape, CutShape::FullWidth { .. });
-    let Some(repeat) = rules.repeat.filter(|_| rules.half_drop && piece.matched && !piece.level && full_width) else { return };
+    let Some(repeat) = rules.repeat.filter(|_| rules.half_drop && piece.matched && !piece.level && full_width) else {
+        return;
+    };
     let lower = number::from_size(firsts(cuts).filter(|cut| is_lower(exact_or_none(cut.from), repeat)).count());
     let higher = number::from_size(firsts(cuts).count()) - lower;
     if (higher - lower).abs() > 1 {

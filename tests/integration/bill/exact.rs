@@ -33,6 +33,21 @@ impl Exact {
         i64::try_from((2 * self.0 + self.1).div_euclid(2 * self.1)).unwrap()
     }
 
+    /// Divided by a whole number above zero.
+    pub(super) fn over(self, number: i64) -> Self {
+        self / whole(number)
+    }
+
+    pub(super) fn is_less_than(self, other: Self) -> bool {
+        self.0 * other.1 < other.0 * self.1
+    }
+
+    /// With nine digits behind the point, cut off.
+    pub(super) fn as_text(self) -> String {
+        let billionths = self.0 * 1_000_000_000 / self.1;
+        format!("{}.{:09}", billionths / 1_000_000_000, billionths % 1_000_000_000)
+    }
+
     /// Up to a whole number.
     pub(super) fn up(self) -> i64 {
         i64::try_from(-(-self.0).div_euclid(self.1)).unwrap()

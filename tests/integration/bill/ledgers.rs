@@ -7,7 +7,7 @@ use super::written::{Amount, sum};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
-fn folder() -> PathBuf {
+pub(super) fn folder() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/ledgers")
 }
 
@@ -18,7 +18,7 @@ fn sorted(folder: &Path) -> Vec<PathBuf> {
 }
 
 /// All ledgers; `LEDGERS` keeps those whose name has that word.
-fn ledgers() -> Vec<Ledger> {
+pub(super) fn ledgers() -> Vec<Ledger> {
     let wanted = std::env::var("LEDGERS").unwrap_or_default();
     let folders = sorted(&folder()).into_iter().filter(|path| path.is_dir() && !path.ends_with("workshop"));
     let files = folders.flat_map(|folder| sorted(&folder));
