@@ -289,6 +289,16 @@ mod tests {
         );
     }
 
+    /// Two amounts of $0.333 are $0.666, and 67 cents are paid.
+    #[test]
+    fn a_total_of_money_has_whole_cents() {
+        let mut table = Table::new("costs").money("cost").ready().unwrap();
+        for _ in 0..2 {
+            table.push(vec![Quantity::money(0.333).into()]).unwrap();
+        }
+        assert_eq!(table.total("cost"), Ok(Cell::Quantity(Quantity::money(0.67))));
+    }
+
     #[test]
     fn a_total_too_large_is_a_fault_and_not_a_wrong_count() {
         let mut table = Table::new("stock").count("count").number("ratio").ready().unwrap();
