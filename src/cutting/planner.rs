@@ -57,7 +57,7 @@ struct Search<'a> {
 /// The best layout found within the effort.
 pub(super) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'_>) -> Result<Found, CuttingFault> {
     let folded = scene.task.manner.laid == Laid::Folded && scene.is_cloth();
-    let first = if folded { Layout::default() } else { first_fit(scene, watch)? };
+    let (first, short_of) = if folded { (Layout::default(), None) } else { first_fit(scene, watch)? };
     let worth = Worth::of(scene.sources, scene.measures, scene.task.manner);
     let loss = scene.measures.loss;
     let lower_bound = bound::lower_bound(scene.groups, scene.measures);
@@ -65,7 +65,7 @@ pub(super) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'_>) -> Resul
         scene,
         seed: effort.seed,
         steps: Steps::new(effort.steps, watch),
-        cost: if folded { f64::INFINITY } else { worth.total(&first, scene.sources, loss) },
+        cost: if folded || short_of.is_some() { f64::INFINITY } else { worth.total(&first, scene.sources, loss) },
         least: worth.least(lower_bound, scene.sources),
         worth,
         best: first,
@@ -75,18 +75,25 @@ pub(super) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'_>) -> Resul
         search.cost = 0.0;
     } else if folded {
         search.on_cloth(true)?;
-    } else if !search.is_done() && !search.by_length() {
-        search.on_cloth(false)?;
+    } else if !search.is_done() && !search.by_length() && (scene.is_cloth() || short_of.is_none()) {
+        search.on_cloth(false).map_err(|fault| short_of.clone().unwrap_or(fault))?;
     }
-    Ok(search.finish())
+    match short_of {
+        Some(fault) if !search.cost.is_finite() => Err(fault),
+        _ => Ok(search.finish()),
+    }
 }
 
-fn first_fit(scene: &Scene<'_>, watch: Watch<'_>) -> Result<Layout, CuttingFault> {
+/// Rows by first fit; where the stock is too short for that, nothing and why: a search may still find room.
+fn first_fit(scene: &Scene<'_>, watch: Watch<'_>) -> Result<(Layout, Option<CuttingFault>), CuttingFault> {
     let mut lay = lay::Lay::new(scene.sources, scene.measures, watch.stop);
     for group in scene.groups {
-        lay.place_all(group)?;
+        match lay.place_all(group) {
+            Err(fault @ CuttingFault::NotEnough { .. }) => return Ok((Layout::default(), Some(fault))),
+            placed => placed?,
+        }
     }
-    Ok(lay.finish())
+    Ok((lay.finish(), None))
 }
 
 impl Scene<'_> {
@@ -230,7 +237,8 @@ impl<'a> Search<'a> {
         for (place, source) in sources() {
             let taken = number::from_size(self.best.taken.iter().filter(|taken| taken.source == place).count());
             let by_area = (area / holds(source).max(1)).saturating_mul(2).saturating_add(2);
-            let wanted = if folded { i64::try_from(by_area).unwrap_or(i64::MAX) } else { taken };
+            let wanted =
+                if folded || !self.cost.is_finite() { i64::try_from(by_area).unwrap_or(i64::MAX) } else { taken };
             let wanted = if source.as_needed { 1 } else { wanted };
             let wanted = source.most.map_or(wanted, |most| wanted.min(most));
             all.extend(std::iter::repeat_n((place, source), number::count(wanted.min(MOST_LENGTHS)).unwrap_or(0)));

@@ -4,7 +4,7 @@
 
 use crate::quantity::{Length, Style, number};
 use crate::report::{DrawnGrain, DrawnPiece, DrawnShape};
-use crate::ticket::{Piece, PieceGrain, Shape, Ticket, cut_size, room_round};
+use crate::ticket::{Piece, PieceGrain, Shape, Ticket, cut_rectangle, cut_size, room_round};
 
 /// The pieces to be drawn, in the ticket's order. A piece that has no shape yet is left out.
 pub fn drawn_pieces(ticket: &Ticket, style: &Style) -> Vec<DrawnPiece> {
@@ -16,7 +16,7 @@ fn drawn(ticket: &Ticket, piece: &Piece, style: &Style) -> Option<DrawnPiece> {
     let material = ticket.materials.get(piece.material);
     let (shape, size) = match &piece.shape {
         Shape::Rectangle { along, across } => {
-            let (along, across) = (cut(*along), cut(*across));
+            let (along, across) = cut_rectangle(ticket, piece, *along, *across, style);
             let corners =
                 vec![(Length::ZERO, Length::ZERO), (across, Length::ZERO), (across, along), (Length::ZERO, along)];
             (DrawnShape::Corners(corners), format!("{} along, {} across", say(style, along), say(style, across)))

@@ -3,7 +3,7 @@
 //! Never here: where a piece comes from.
 
 use super::job::Job;
-use super::lay::cut_size;
+use super::lay::{cut_rectangle, cut_size};
 use super::room::room_round;
 use super::ticket::{Piece, PieceGrain, Shape};
 use crate::quantity::{Length, Quantity, System, Tape, number};
@@ -53,7 +53,7 @@ impl Size {
         let marked = |asked: Length| cut_size(asked, piece.never_smaller, &job.style);
         match &piece.shape {
             Shape::Rectangle { along, across } => {
-                let (cut_along, cut_across) = (marked(*along), marked(*across));
+                let (cut_along, cut_across) = cut_rectangle(job.ticket, piece, *along, *across, &job.style);
                 let rounded = cut_along != *along || cut_across != *across;
                 Self { along: cut_along, across: Some(cut_across), rounded, round: false }
             }

@@ -196,7 +196,8 @@ pub fn cutting_list(
     style: &Style,
 ) -> Result<Option<CuttingList>, LayFault> {
     let pieces = ticket.pieces.iter().filter(|piece| piece.material == material);
-    let pieces: Vec<CutPiece> = pieces.map(|piece| cut_piece(piece, garments, style)).collect::<Result<_, _>>()?;
+    let pieces: Vec<CutPiece> =
+        pieces.map(|piece| cut_piece(ticket, piece, garments, style)).collect::<Result<_, _>>()?;
     match ticket.materials.get(material).filter(|_| !pieces.is_empty()) {
         Some(material) => Ok(Some(CuttingList { pieces, goods: goods(material)? })),
         None => Ok(None),
@@ -230,10 +231,26 @@ pub fn cut_size(size: Length, never_smaller: bool, style: &Style) -> Length {
     rounded.and_then(|cut| Length::try_from(cut).ok()).unwrap_or_else(|| up_to(size, mark))
 }
 
-fn cut_piece(piece: &Piece, garments: i64, style: &Style) -> Result<CutPiece, LayFault> {
+/// The sizes of a rectangle as it is cut, along and across the piece. Where the mark lies beyond the edge of a cloth that
+/// the size itself does not pass, the size stays: there is no more cloth.
+pub fn cut_rectangle(ticket: &Ticket, piece: &Piece, along: Length, across: Length, style: &Style) -> (Length, Length) {
+    let width = ticket.materials.get(piece.material).and_then(|material| material.material.usable_width);
+    let cut = |size: Length, lies_across: bool| {
+        let cut = cut_size(size, piece.never_smaller, style);
+        let is_beyond = |width: Length| lies_across && cut > width && size <= width;
+        if width.is_some_and(is_beyond) { size } else { cut }
+    };
+    let turned = piece.grain == PieceGrain::Across;
+    (cut(along, turned), cut(across, !turned))
+}
+
+fn cut_piece(ticket: &Ticket, piece: &Piece, garments: i64, style: &Style) -> Result<CutPiece, LayFault> {
     let size = |length: Length| cut_size(length, piece.never_smaller, style);
     let shape = match &piece.shape {
-        Shape::Rectangle { along, across } => CutShape::Rectangle { along: size(*along), across: size(*across) },
+        Shape::Rectangle { along, across } => {
+            let (along, across) = cut_rectangle(ticket, piece, *along, *across, style);
+            CutShape::Rectangle { along, across }
+        }
         Shape::FullWidth { along } => CutShape::FullWidth { along: size(*along) },
         Shape::Sector { inner, outer, turn } => CutShape::Sector { inner: *inner, outer: *outer, turn: *turn },
         Shape::Outline(points) if points.is_empty() => return Err(LayFault::NoShape { piece: piece.name.clone() }),

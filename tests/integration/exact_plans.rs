@@ -36,7 +36,7 @@ enum Counts {
     PutUps,
     /// Hundreds of steps of money.
     Price,
-    /// Tenths of a centimetre taken up, the shelf at its worth.
+    /// Thousandths of a centimetre taken up, the shelf at its worth.
     Worth,
 }
 
@@ -87,8 +87,8 @@ impl Scene {
             Counts::PutUps => number::from_size(plan.uses.len()),
             Counts::Price => each(&|used| self.price(used.source)),
             Counts::Worth => each(&|used| {
-                let tenths = if matches!(used.source, StockSource::Shelf { .. }) { 6 } else { 10 };
-                tenths * whole_centimetres(used.length)
+                let each = if matches!(used.source, StockSource::Shelf { .. }) { 1 } else { 1_000 };
+                each * whole_centimetres(used.length)
             }),
         }
     }
@@ -150,7 +150,7 @@ impl Scene {
 
 /// So many scenes from a seed.
 fn scenes(seed: u64, count: usize, scene: impl Fn(&mut Draws) -> Scene) -> Vec<Scene> {
-    let mut draws = Draws(seed);
+    let mut draws = Draws::of(seed);
     (0..count).map(|_| scene(&mut draws)).collect()
 }
 
@@ -224,14 +224,14 @@ fn several_kinds() -> Vec<Scene> {
     })
 }
 
-/// Lengths off the shelf and new ones, without prices: the shelf counts at its worth, six tenths.
+/// Lengths off the shelf and new ones, without prices: the shelf counts a thousandth, so that new ones come last.
 fn off_the_shelf() -> Vec<Scene> {
     scenes(43, 150, |draws| {
         let sizes = sizes(draws, 10, 60);
         let fits = |set: u32, length: i64| strips_fit(&sizes, set, length, 0);
         let shelf: Vec<i64> = (0..draws.between(1, 3)).map(|_| draws.between(40, 120)).collect();
         let kinds: Vec<(i64, i64, Option<i64>)> =
-            shelf.iter().map(|length| (*length, 6 * length, Some(1))).chain([(100, 1_000, None)]).collect();
+            shelf.iter().map(|length| (*length, *length, Some(1))).chain([(100, 100_000, None)]).collect();
         let best = cheapest(sizes.len(), &kinds, &fits);
         let mut scene = Scene::new(strips(&sizes), roll_goods(Some(100), 0), Counts::Worth, best);
         let length = |(place, length): (usize, &i64)| StockLength {

@@ -64,7 +64,7 @@ fn order(recipe: &str, size: i64, width: i64, join: i64, fullness: &str, metric:
 
 #[test]
 fn pieces_less_their_joins_cover_what_is_sewn_and_one_fewer_does_not() {
-    let mut draws = Draws(29);
+    let mut draws = Draws::of(29);
     for (recipe, piece, figure, ring) in JOINED {
         let mut tickets = 0;
         for _ in 0..60 {
@@ -87,7 +87,7 @@ fn pieces_less_their_joins_cover_what_is_sewn_and_one_fewer_does_not() {
 
 #[test]
 fn both_tapes_count_alike_and_more_fullness_never_needs_less() {
-    let mut draws = Draws(31);
+    let mut draws = Draws::of(31);
     for (recipe, piece, ..) in JOINED {
         for _ in 0..40 {
             let (size, width, join) = (draws.between(200, 700), draws.between(160, 480), draws.between(2, 8));
@@ -105,7 +105,7 @@ fn both_tapes_count_alike_and_more_fullness_never_needs_less() {
 /// A frill cut as strips across the cloth and one cut as panels of the same width are one sum.
 #[test]
 fn a_frill_in_strips_and_in_panels_agree() {
-    let mut draws = Draws(37);
+    let mut draws = Draws::of(37);
     for _ in 0..40 {
         let (edge, width) = (draws.between(240, 800), draws.between(160, 480));
         let fullness = "2.5".to_owned();

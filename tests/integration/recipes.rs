@@ -92,7 +92,7 @@ fn drawn(input: &Input, draws: &mut Draws) -> Option<String> {
 
 #[test]
 fn any_order_within_the_ranges_ends_in_a_ticket_or_a_refusal_that_names_an_input() {
-    let mut draws = Draws(11);
+    let mut draws = Draws::of(11);
     for name in library::shipped_names() {
         let recipe = library::shipped(name).unwrap();
         let Reply::Described(told) = answer(&recipe, &Task::Describe) else { panic!("{name} tells nothing") };

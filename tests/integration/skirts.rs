@@ -87,7 +87,7 @@ fn elastic_that_must_stretch_far_is_questioned() {
 #[test]
 fn panels_of_each_tier_cover_its_round_and_one_fewer_does_not() {
     let nothing = Workshop::default();
-    let mut draws = Draws(5);
+    let mut draws = Draws::of(5);
     for _ in 0..40 {
         let (waist, width, seam) = (draws.between(120, 320), draws.between(200, 480), draws.between(2, 8));
         let (first, second) = (draws.between(100, 300), draws.between(100, 300));
@@ -119,7 +119,7 @@ fn panels_of_each_tier_cover_its_round_and_one_fewer_does_not() {
 #[test]
 fn sectors_of_a_circle_skirt_go_round_the_waist_and_lie_on_the_cloth() {
     let nothing = Workshop::default();
-    let mut draws = Draws(9);
+    let mut draws = Draws::of(9);
     let mut made = 0;
     for circle in ["quarter", "half", "three-quarter", "full", "double"] {
         for _ in 0..12 {

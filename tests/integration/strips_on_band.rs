@@ -285,7 +285,7 @@ fn cut_one_by_one(count: i64, cut_length: Mark, put_up: i128) -> i64 {
 
 #[test]
 fn every_waist_takes_the_strips_and_rolls_of_laying_and_cutting_one_by_one() {
-    let mut draws = Draws(20_260_314);
+    let mut draws = Draws::of(20_260_314);
     let (mut orders, mut strips_seen) = (0, 0);
     for eighths in 12 * 8..=30 * 8 {
         for _ in 0..6 {

@@ -155,3 +155,22 @@ fn files_that_are_not_there_are_told_of() {
     let said = run("strips_on_band", &skirt(), Path::new("/nowhere at all")).unwrap_err();
     assert!(said.contains("/nowhere at all"), "{said}");
 }
+
+/// One panel exactly as wide as its cloth, 108.2675 cm: the next mark of the tape, 108.3 cm, lies beyond the edge. By hand
+/// 69.215 × 1.5 = 103.8225 cm round, and two seams of 2.2225 cm.
+#[test]
+fn a_piece_as_wide_as_its_cloth_is_cut_to_the_edge() {
+    let answers = [
+        ("waist", "69.215 cm"),
+        ("skirt", "76.2 cm"),
+        ("first", "1.5"),
+        ("fullness", "[1, 1]"),
+        ("seam", "2.2225 cm"),
+        ("cloth", "any_cloth(108.2675 cm)"),
+        ("elastic", "any"),
+    ];
+    let files = run("tiered_skirt", &given(&answers), workshop(&[]).path()).unwrap();
+    let panel = &files["cut_list"].rows[0];
+    assert_eq!(panel.text("count"), "1");
+    assert!(panel.amount("across").unwrap().is(Amount::read("108.2675 cm").unwrap()), "{panel:?}");
+}
