@@ -8,6 +8,7 @@ use super::written::{Amount, Kind};
 use std::collections::{BTreeMap, BTreeSet};
 
 type Files = BTreeMap<String, Sheet>;
+type Named = Vec<(String, Option<Amount>)>;
 
 fn with(given: &[(String, String)], name: &str, value: &str) -> Vec<(String, String)> {
     let rest = given.iter().filter(|(known, _)| known != name).cloned();
@@ -37,17 +38,12 @@ fn has_halves(ledger: &Ledger) -> bool {
 }
 
 /// The rows of a table, told apart by a heading, with one amount of each.
-fn amounts(
-    files: &Files,
-    table: &str,
-    heading: &str,
-    amount: impl Fn(&Row) -> Option<Amount>,
-) -> Vec<(String, Option<Amount>)> {
+fn amounts(files: &Files, table: &str, heading: &str, amount: impl Fn(&Row) -> Option<Amount>) -> Named {
     files[table].rows.iter().map(|row| (row.text(heading).to_owned(), amount(row))).collect()
 }
 
 /// For one, two and three garments: as many times as much, or the same where it is once in an order.
-fn grow(ledger: &Ledger, what: &str, [one, two, three]: [Vec<(String, Option<Amount>)>; 3]) {
+fn grow(ledger: &Ledger, what: &str, [one, two, three]: [Named; 3]) {
     assert!(one.len() == two.len() && two.len() == three.len(), "{}: rows of {what}", ledger.name);
     for (((name, one), (_, two)), (_, three)) in one.into_iter().zip(two).zip(three) {
         let (Some(one), Some(two), Some(three)) = (one, two, three) else {
@@ -74,8 +70,7 @@ fn several_garments_are_as_many_times_what_is_not_once_in_an_order() {
     for ledger in ledgers() {
         let given = ledger.inputs(&["given"]);
         let runs = ["1", "2", "3"].map(|pieces| ran(&ledger, &with(&given, "pieces", pieces)).unwrap());
-        let each =
-            |get: &dyn Fn(&Files) -> Vec<(String, Option<Amount>)>| [get(&runs[0]), get(&runs[1]), get(&runs[2])];
+        let each = |get: &dyn Fn(&Files) -> Named| [get(&runs[0]), get(&runs[1]), get(&runs[2])];
         let count = |row: &Row| Amount::read(row.text("count"));
         grow(&ledger, "count", each(&|files| amounts(files, "cut_list", "piece", count)));
         let sewn = |row: &Row| row.amount("length");
@@ -89,7 +84,7 @@ fn several_garments_are_as_many_times_what_is_not_once_in_an_order() {
         grow(&ledger, "minutes", each(&|files| amounts(files, "minutes", "operation", running)));
         // A set-up is once in an order, and in the first row of its operation alone.
         let set_ups = each(&|files| amounts(files, "minutes", "operation", |row| row.amount("set-up")));
-        let told = |set_ups: &Vec<(String, Option<Amount>)>| {
+        let told = |set_ups: &Named| {
             format!(
                 "{:?}",
                 set_ups

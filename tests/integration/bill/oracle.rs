@@ -35,6 +35,12 @@ impl By {
     }
 }
 
+/// A cone of thread, and its price in cents.
+#[derive(Clone, Copy, Debug)]
+struct Cone {
+    cents: Option<i64>,
+}
+
 /// A workshop's rates and prices. Parts are in thousandths, times in hundredths of a minute, money in cents, put-ups in
 /// yards.
 #[derive(Clone, Debug)]
@@ -52,7 +58,8 @@ struct Shop {
     roll: Option<Priced>,
     tape: Option<Priced>,
     hook: Option<Priced>,
-    thread: Option<Option<i64>>,
+    /// None where the workshop lists no thread.
+    thread: Option<Cone>,
     put_ups: [i64; 4],
 }
 
@@ -80,7 +87,10 @@ fn any_shop() -> impl Strategy<Value = Shop> {
         priced(&[By::PutUp, By::Yard]),
         priced(&[By::Yard, By::Metre, By::PutUp]),
         priced(&[By::Each]),
-        proptest::option::weighted(0.9, proptest::option::weighted(0.9, 1..=2_000_i64)),
+        proptest::option::weighted(
+            0.9,
+            proptest::option::weighted(0.9, 1..=2_000_i64).prop_map(|cents| Cone { cents }),
+        ),
         // No piece is longer than 90 in, and a put-up holds one at least.
         proptest::array::uniform4(3..=60_i64),
     );
@@ -133,7 +143,7 @@ impl Shop {
             price(self.tape, By::Yard),
             price(self.hook, By::Each),
         );
-        if let Some(cents) = self.thread {
+        if let Some(Cone { cents }) = self.thread {
             let cents = cents.map(|cents| format!("${}", hundredths(cents))).unwrap_or_default();
             materials += &format!("white thread,thread,,{thread} yd,{cents},put-up,put-up\n");
         }
@@ -177,7 +187,7 @@ fn bill(order: &Known, shop: &Shop) -> Lines {
         + whole(order.zig) * garments * ratio(70, 10);
     let wound = sewn * ratio(115, 100);
     match shop.thread {
-        Some(price) => {
+        Some(Cone { cents: price }) => {
             let price = price.map(|cents| Priced { cents, by: By::PutUp });
             lines.push(("white thread".to_owned(), cents(wound, price, thread)));
         }
@@ -233,7 +243,7 @@ fn price(cost: i64, order: &Known, shop: &Shop, lines: &mut Lines) {
     let gross = (whole(net) / (whole(1) - fee)).nearest();
     let lowest = shop.minimum.map_or(gross, |minimum| gross.max(minimum));
     let asked = match shop.ending {
-        Some(ending) => (0..).map(|dollars| dollars * 100 + ending).find(|price| *price >= lowest).unwrap(),
+        Some(ending) => (whole(lowest) - whole(ending)).over(100).up().max(0) * 100 + ending,
         None => lowest,
     };
     // The fee is a part of what is asked in the end.
@@ -322,7 +332,7 @@ fn the_oracle_agrees_with_a_pencil() {
         roll: by(900, By::PutUp),
         tape: by(90, By::Yard),
         hook: by(10, By::Each),
-        thread: Some(Some(500)),
+        thread: Some(Cone { cents: Some(500) }),
         put_ups: [20, 25, 50, 50],
     };
     // 72 in and a tenth at $6/yd: 2.2 yd, $13.20. 30 in and a tenth of a 25 yd roll at $9: 33/900 of it, $0.33. 8 in at
