@@ -74,7 +74,7 @@ puff_sleeve       Puff sleeve on a cuff or on elastic: one pair, cut as mirror i
         example: &["describe gathered_skirt"],
         shown: "\
 Gathered skirt of straight panels, on elastic in a turned-down casing or on a buttoned band.
-version 1.1   licence CC0-1.0   for skirt, child
+version 1.2   licence CC0-1.0   for skirt, child
 
 waist          waist, tape snug
                  a length; 12 in to 60 in; body measure “waist”
