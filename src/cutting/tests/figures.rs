@@ -67,6 +67,9 @@ fn a_half_drop_costs_half_a_repeat_once() {
     assert_eq!(planned(&[drops(1)], &goods, &[], &Supply::Endless).unwrap().length_used, cm(256.0));
     let unmatched = CutPiece { matched: false, ..drops(4) };
     assert_eq!(planned(&[unmatched], &goods, &[], &Supply::Endless).unwrap().length_used, cm(1024.0));
+    // Drops that nothing is joined beside start level, and take none.
+    let level = CutPiece { level: true, ..drops(4) };
+    assert_eq!(planned(&[level], &goods, &[], &Supply::Endless).unwrap().length_used, cm(1024.0));
     // The drops of two orders share the half repeat.
     let two = [CutPiece { order: Some("A".into()), ..drops(2) }, CutPiece { order: Some("B".into()), ..drops(2) }];
     assert_eq!(planned(&two, &goods, &[], &Supply::Endless).unwrap().length_used, cm(1056.0));
@@ -81,6 +84,44 @@ fn the_shelf_comes_first_remnants_before_rolls() {
     assert_eq!(uses, [("R1", 1), ("B4", 2), ("B4", 2), ("new roll 1", 3)]);
     assert_eq!(plan.uses[2].source, StockSource::Shelf { entry: 0, number: 2 });
     assert_eq!(plan.uses[0].left_over, inches(6.0));
+}
+
+/// By hand, 2 cm lost at each cut: 49, 42 and 15 cm on 112 cm, 110 with two losses; 47 and 45 on 97 cm, 94 with one; 30,
+/// 25 and 22 on the other, 81 with two. First fit, the longest first, has no place left for the 15 cm.
+#[test]
+fn strips_that_first_fit_has_no_place_for_are_planned() {
+    let goods = Goods { loss_per_cut: cm(2.0), ..Goods { kind: GoodsKind::Roll, ..Goods::cloth(cm(15.0)) } };
+    let sizes = [25.0, 30.0, 47.0, 15.0, 49.0, 42.0, 22.0, 45.0];
+    let pieces: Vec<CutPiece> = sizes.iter().map(|size| strips(1, cm(*size))).collect();
+    let stock = [StockLength::new("S0", cm(112.0)), StockLength { count: 2, ..StockLength::new("S1", cm(97.0)) }];
+    let plan = planned(&pieces, &goods, &stock, &Supply::ShelfOnly).unwrap();
+    assert_eq!(plan.uses.iter().map(|used| used.cuts.len()).sum::<usize>(), 8);
+    // One length less, and there is no place for all.
+    let short = [StockLength::new("S0", cm(112.0)), StockLength::new("S1", cm(97.0))];
+    assert!(matches!(planned(&pieces, &goods, &short, &Supply::ShelfOnly), Err(CuttingFault::NotEnough { .. })));
+}
+
+/// By hand: a strip of 15 in on a shelf length thirty times as long, and a hundred, and a thousand.
+#[test]
+fn a_long_length_on_the_shelf_is_cut_before_new_goods() {
+    for yards in [12.0, 40.0, 400.0] {
+        let stock = [StockLength::new("E1", Length::yards(yards))];
+        for keep_from in [None, Some(Length::ZERO), Some(inches(5.0))] {
+            let manner = Manner { keep_from, ..Manner::default() };
+            let goods = Goods { put_up: None, ..tulle() };
+            let never = std::sync::atomic::AtomicBool::new(false);
+            let pieces = [strips(1, inches(15.0))];
+            let task = CuttingTask {
+                pieces: &pieces,
+                goods: &goods,
+                stock: &stock,
+                supply: &Supply::Endless,
+                manner: &manner,
+            };
+            let plan = plan(&task, Watch::silent(&never)).unwrap();
+            assert!(plan.bought.is_empty(), "{yards} yd, {keep_from:?}: {:?}", plan.bought);
+        }
+    }
 }
 
 /// Common practice, no source: what is dyed together goes into one garment. L7 holds four strips, one skirt's worth.
