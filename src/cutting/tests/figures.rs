@@ -109,7 +109,7 @@ fn a_long_length_on_the_shelf_is_cut_before_new_goods() {
         for keep_from in [None, Some(Length::ZERO), Some(inches(5.0))] {
             let manner = Manner { keep_from, ..Manner::default() };
             let goods = Goods { put_up: None, ..tulle() };
-            let never = std::sync::atomic::AtomicBool::new(false);
+            let never = AtomicBool::new(false);
             let pieces = [strips(1, inches(15.0))];
             let task = CuttingTask {
                 pieces: &pieces,
