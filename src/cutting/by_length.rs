@@ -188,8 +188,8 @@ fn kinds(lengths: &[i64], sources: &[Source], measures: Measures, worth: &Worth)
     Some(Kinds { kinds, unit, each_unit })
 }
 
-/// Cost units that a unit of length has at least, where leftovers count by length: so many that a unit more or less of
-/// a length on the shelf, which counts for a thousandth, is told apart.
+/// The least cost units per unit of length, where leftovers count by length: fine enough to tell apart shelf lengths,
+/// which count for a thousandth, by one unit.
 const FINE: f64 = 1e6;
 /// The largest cost of one length.
 const LARGEST: f64 = 1e12;

@@ -180,7 +180,7 @@ const SIZES: [(&str, &[&str]); 25] = [
     ("valance", &["front", "depth"]),
 ];
 
-/// All cloth by material, in square millimetres a width: its length, for the widths stay.
+/// The length laid of each material, in millimetres; its width stays the same.
 fn laid(files: &Files) -> BTreeMap<String, f64> {
     let cut: BTreeSet<&str> = files["cut_list"].rows.iter().map(|row| row.text("material")).collect();
     let rows = files["buy_list"].rows.iter().filter(|row| cut.contains(row.text("material")));

@@ -25,7 +25,7 @@ pub(super) fn ledgers() -> Vec<Ledger> {
     files.map(|path| Ledger::read(&path)).filter(|ledger| ledger.name.contains(&wanted)).collect()
 }
 
-/// What the recipes make has a ledger each: a recipe is a file with a `make`.
+/// The recipes by name: the shipped files with a `make`, not the helpers.
 fn recipes() -> BTreeSet<String> {
     let files = sorted(&Path::new(env!("CARGO_MANIFEST_DIR")).join("recipes")).into_iter();
     let files = files.filter(|path| path.extension().is_some_and(|end| end == "rhai"));

@@ -155,7 +155,7 @@ impl Shop {
     }
 }
 
-/// Eighths of an inch at a price.
+/// Cents for an amount in eighths of an inch, or for so many things.
 pub(super) fn at(eighths: Exact, priced: Priced, put_up: i64) -> Exact {
     let one = match priced.by {
         By::Yard => Exact::YARD,
