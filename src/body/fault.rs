@@ -2,7 +2,6 @@
 //!
 //! Faults carry values; all sentences are written here, in the workshop's own units.
 
-use super::growth::{LARGEST_SHARE, SMALLEST_SHARE};
 use super::sex::Sex;
 use crate::quantity::{Liked, Quantity, Style, Time, Unit};
 use std::fmt;
@@ -65,6 +64,10 @@ pub enum BodyFault {
     ShareOffChart {
         /// The share given; 1 is the whole.
         given: f64,
+        /// The smallest share the chart has.
+        least: f64,
+        /// The largest.
+        most: f64,
     },
     /// A stature beyond the ends of the chart.
     OffChart {
@@ -74,6 +77,8 @@ pub enum BodyFault {
         sex: Sex,
         /// Taller than nearly all of them; else smaller.
         taller: bool,
+        /// The share of them that is smaller, or taller.
+        beyond: f64,
     },
     /// A height for which there is no designation.
     NoDesignation {
@@ -119,13 +124,13 @@ impl BodyFault {
                 sex.word(),
                 from_years + 1
             ),
-            Self::ShareOffChart { given } => {
-                let [given, least, most] = [*given, SMALLEST_SHARE, LARGEST_SHARE].map(|share| per_cent(share, style));
+            Self::ShareOffChart { given, least, most } => {
+                let [given, least, most] = [given, least, most].map(|share| per_cent(*share, style));
                 format!("percentile is {given}; a growth chart tells nothing below {least} or above {most}")
             }
-            Self::OffChart { given, sex, taller } => {
-                let (more, share) = if *taller { ("more", LARGEST_SHARE) } else { ("less", 1.0 - SMALLEST_SHARE) };
-                let (given, share) = (style.show(*given), per_cent(share, style));
+            Self::OffChart { given, sex, taller, beyond } => {
+                let more = if *taller { "more" } else { "less" };
+                let (given, share) = (style.show(*given), per_cent(*beyond, style));
                 format!("stature is {given}; that is {more} than {share} of {}s of that age have", sex.word())
             }
             Self::NoDesignation { given } => {

@@ -5,6 +5,7 @@
 //! where L is zero. Between two rows of a chart each of the three runs straight from one to the other. The WHO
 //! chart is measured lying under two years and standing from then on, and has a step of some 0.7 cm there.
 
+use super::chart_row::Row;
 use super::fault::BodyFault;
 use super::sex::Sex;
 use super::{age_of, an_age, growth_cdc, growth_who};
@@ -12,11 +13,8 @@ use crate::quantity::{Length, Time, Unit};
 use statrs::distribution::{ContinuousCDF, Normal};
 
 /// The shares of children between which a chart tells something.
-pub(super) const SMALLEST_SHARE: f64 = 0.001;
-pub(super) const LARGEST_SHARE: f64 = 0.999;
-
-/// An L this near to zero is zero: the root by it is no longer a number.
-const NO_SKEW: f64 = 1e-9;
+const SMALLEST_SHARE: f64 = 0.001;
+const LARGEST_SHARE: f64 = 0.999;
 
 /// The charts end here, in months.
 pub(super) const LAST_MONTH: f64 = 144.0;
@@ -47,49 +45,10 @@ impl Chart {
     }
 }
 
-/// A row of a chart: an age in the chart's own count, then L, M and S.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Row {
-    age: f64,
-    l: f64,
-    m: f64,
-    s: f64,
-}
-
-impl Row {
-    pub(super) const fn new(age: f64, l: f64, m: f64, s: f64) -> Self {
-        Self { age, l, m, s }
-    }
-
-    /// The World Health Organization's L is one throughout.
-    pub(super) const fn who(age: f64, m: f64, s: f64) -> Self {
-        Self { age, l: 1.0, m, s }
-    }
-
-    /// The stature so many standard deviations from the middle, in centimetres.
-    fn stature(self, z: f64) -> f64 {
-        if self.l.abs() < NO_SKEW {
-            self.m * (self.s * z).exp()
-        } else {
-            self.m * (1.0 + self.l * self.s * z).powf(1.0 / self.l)
-        }
-    }
-
-    /// How many standard deviations from the middle a stature is.
-    fn deviations(self, centimetres: f64) -> f64 {
-        let by_middle = centimetres / self.m;
-        if self.l.abs() < NO_SKEW {
-            by_middle.ln() / self.s
-        } else {
-            (by_middle.powf(self.l) - 1.0) / (self.l * self.s)
-        }
-    }
-}
-
 /// The stature that a share of the children of a sex and age has at most, by a chart.
 pub fn growth_stature(sex: Sex, age: Time, share: f64, chart: Chart) -> Result<Length, BodyFault> {
     if !(SMALLEST_SHARE..=LARGEST_SHARE).contains(&share) {
-        return Err(BodyFault::ShareOffChart { given: share });
+        return Err(BodyFault::ShareOffChart { given: share, least: SMALLEST_SHARE, most: LARGEST_SHARE });
     }
     let z = Normal::standard().inverse_cdf(share);
     Ok(Length::centimetres(row_at(sex, age, chart)?.stature(z)))
@@ -108,7 +67,9 @@ pub fn growth_share(sex: Sex, age: Time, stature: Length, chart: Chart) -> Resul
     if (SMALLEST_SHARE..=LARGEST_SHARE).contains(&share) {
         Ok(share)
     } else {
-        Err(BodyFault::OffChart { given: stature.into(), sex, taller: share > 0.5 })
+        let taller = share > 0.5;
+        let beyond = if taller { LARGEST_SHARE } else { 1.0 - SMALLEST_SHARE };
+        Err(BodyFault::OffChart { given: stature.into(), sex, taller, beyond })
     }
 }
 

@@ -3,7 +3,7 @@
 //! Source: National Center for Health Statistics, CDC Growth Charts data files, stature-for-age table
 //! (public domain), read in a stored copy. Never here: arithmetic.
 
-use super::growth::Row;
+use super::chart_row::Row;
 
 /// Ages in months: girls.
 pub(super) const GIRLS: [Row; 122] = [

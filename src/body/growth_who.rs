@@ -5,7 +5,7 @@
 //! WHO Reference 2007, height-for-age, each year, in a public copy. Its L is 1 throughout. Never here:
 //! arithmetic.
 
-use super::growth::Row;
+use super::chart_row::Row;
 
 /// Ages in days, measured lying: girls under two years.
 pub(super) const GIRLS_LYING: [Row; 35] = [

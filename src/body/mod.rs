@@ -3,6 +3,7 @@
 //! Each table is what it says it is and no size chart: nothing here tells what to cut. Where nothing was
 //! printed nothing is made up. Never here: scripts, orders, cloth.
 
+mod chart_row;
 pub mod designation;
 pub mod doubt;
 mod fault;

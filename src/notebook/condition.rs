@@ -1,8 +1,8 @@
 //! `must` lines: conditions that stay on the page and tell when they no longer hold.
 
-use super::formula::Surroundings;
 use super::line::split_at_word;
 use super::value::shown;
+use super::world::EvalContext;
 use crate::engine::tokens::{TokenKind, Tokens};
 use crate::engine::{Expression, Fault, Host, Value};
 use crate::quantity::number;
@@ -47,7 +47,7 @@ impl Condition {
     }
 
     /// True, or a fault that tells what it is instead.
-    pub(super) fn evaluate(&self, with: &mut Surroundings<'_>) -> Result<bool, Fault> {
+    pub(super) fn evaluate(&self, with: &mut EvalContext<'_>) -> Result<bool, Fault> {
         let style = with.host.style();
         let left = self.left.evaluate_among(with.host, with.scope, with.names)?;
         let Some((right, within)) = &self.right else {

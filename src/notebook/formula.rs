@@ -4,70 +4,9 @@ use super::condition::Condition;
 use super::filter::Filter;
 use super::line::Line;
 use super::order::OrderLine;
+use super::world::{EvalContext, Source};
 use crate::engine::{Expression, Fault, Host};
-use crate::recipe::{Answer, Input};
-use rhai::{Dynamic, Scope};
-use std::fmt;
-use std::rc::Rc;
-
-/// What a page asks of the world: recipes to run and files to read. The terminal is one.
-pub trait World {
-    /// What a recipe asks.
-    fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Fault>;
-    /// The ticket of an order, as a value of a cell.
-    fn run(&mut self, recipe: &str, answers: Vec<(String, Answer)>) -> Result<Dynamic, Fault>;
-    /// The table in a file, as a value of a cell.
-    fn read(&mut self, file: &str) -> Result<Dynamic, Fault>;
-}
-
-/// A world without recipes and files.
-#[derive(Debug, Default)]
-pub struct NoWorld;
-
-impl World for NoWorld {
-    fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Fault> {
-        Err(Fault::new(format!("there is no recipe “{recipe}”")))
-    }
-
-    fn run(&mut self, recipe: &str, _: Vec<(String, Answer)>) -> Result<Dynamic, Fault> {
-        Err(Fault::new(format!("there is no recipe “{recipe}”")))
-    }
-
-    fn read(&mut self, file: &str) -> Result<Dynamic, Fault> {
-        Err(Fault::new(format!("there is no file {file}")))
-    }
-}
-
-/// Something outside the page that a cell follows: when it changes, its readers are stale.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Source {
-    /// The workshop's files.
-    Workshop,
-    /// A recipe, by name or file.
-    Recipe(String),
-    /// A file.
-    File(String),
-}
-
-impl Source {
-    /// Its name in the graph: with a blank, as no cell's name has.
-    pub(super) fn node_name(&self) -> String {
-        match self {
-            Self::Workshop => "the workshop".to_owned(),
-            Self::Recipe(name) => format!("recipe {name}"),
-            Self::File(name) => format!("file {name}"),
-        }
-    }
-}
-
-impl fmt::Display for Source {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Workshop => write!(f, "the workshop"),
-            Self::Recipe(name) | Self::File(name) => write!(f, "{name}"),
-        }
-    }
-}
+use rhai::Dynamic;
 
 /// What a cell is worked out from.
 #[derive(Debug)]
@@ -84,15 +23,6 @@ pub(super) enum Formula {
     Must(Box<Condition>),
     /// What could not be read.
     Unreadable(Box<Fault>),
-}
-
-/// What a formula is worked out with.
-pub(super) struct Surroundings<'s> {
-    pub(super) host: &'s Host,
-    pub(super) world: &'s mut dyn World,
-    pub(super) scope: &'s mut Scope<'static>,
-    /// Names a person may have meant.
-    pub(super) names: &'s dyn Fn() -> Vec<String>,
 }
 
 impl Formula {
@@ -140,7 +70,7 @@ impl Formula {
     }
 
     /// Works it out; the scope holds the cells it reads.
-    pub(super) fn evaluate(&self, with: &mut Surroundings<'_>) -> Result<Dynamic, Fault> {
+    pub(super) fn evaluate(&self, with: &mut EvalContext<'_>) -> Result<Dynamic, Fault> {
         match self {
             Self::Sum(sum) => sum.evaluate_among(with.host, with.scope, with.names),
             Self::Filter(filter) => filter.evaluate(with.host, with.scope),

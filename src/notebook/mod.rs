@@ -20,13 +20,14 @@ mod value;
 mod vary;
 pub mod verbs;
 mod working;
+mod world;
 
 pub use change::{Change, Told};
 pub use compare::compare;
 pub use edit::{Moved, order_line};
 pub use filter::Filter;
-pub use formula::{NoWorld, Source, World};
 pub use line::{Line, is_open, note_of, read as read_line, split_answers, statements, unquoted};
 pub use objects::{TableObject, TicketData, TicketObject, member, members_of, register};
 pub use page::{Entered, Page, Tools};
 pub use value::{for_recipe, shown as one_line};
+pub use world::{NoWorld, Source, World};

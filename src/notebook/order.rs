@@ -1,7 +1,7 @@
 //! `run RECIPE as NAME …`: an order whose answers may read cells of the page.
 
-use super::formula::Surroundings;
 use super::value::for_recipe;
+use super::world::EvalContext;
 use crate::engine::{Expression, Fault, Host};
 use crate::recipe::{Answer, InputKind, reads_expression};
 use crate::ticket::TicketValue;
@@ -44,14 +44,14 @@ impl OrderLine {
         self.answers.iter().map(|(input, typed, _)| (input.as_str(), typed.as_str()))
     }
 
-    pub(super) fn run(&self, with: &mut Surroundings<'_>) -> Result<Dynamic, Fault> {
+    pub(super) fn run(&self, with: &mut EvalContext<'_>) -> Result<Dynamic, Fault> {
         self.run_with(with, &[])
     }
 
     /// Runs it with some answers in place of its own.
     pub(super) fn run_with(
         &self,
-        with: &mut Surroundings<'_>,
+        with: &mut EvalContext<'_>,
         instead: &[(String, TicketValue)],
     ) -> Result<Dynamic, Fault> {
         let inputs = with.world.inputs(&self.recipe)?;

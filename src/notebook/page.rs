@@ -6,10 +6,11 @@
 
 use super::change::{Change, Worth};
 use super::filter::Filter;
-use super::formula::{Formula, World};
+use super::formula::Formula;
 use super::graph::{Graph, Node};
 use super::line::{self, Line};
 use super::value;
+use super::world::World;
 use crate::engine::{Fault, Host};
 use crate::quantity::Style;
 use rhai::Dynamic;

@@ -1,10 +1,10 @@
 //! The tour: the program shown round in five minutes, in parts, each with lines to type and what they
 //! answer, worked out in the maker's own settings.
 
-use super::formula::NoWorld;
 use super::line::{self, Line};
 use super::page::{Page, Tools};
 use super::value::shown;
+use super::world::NoWorld;
 use crate::engine::Host;
 use crate::quantity::Tape;
 use crate::report::{Look, text_table};

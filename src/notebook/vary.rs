@@ -4,11 +4,12 @@
 //! worked out, beside the page.
 
 use super::change::Worth;
-use super::formula::{Formula, Surroundings};
+use super::formula::Formula;
 use super::graph::{Graph, Node};
 use super::objects::{TableObject, TicketObject};
 use super::page::{Page, Tools};
 use super::value::{for_recipe, shown};
+use super::world::EvalContext;
 use crate::engine::tokens::{TokenKind, Tokens};
 use crate::engine::{Expression, Fault, Value};
 use crate::quantity::{Dimension, Quantity, Reading, number};
@@ -300,7 +301,7 @@ impl Page {
         // Fills the scope with what the other answers read.
         self.fill_scope(reads, scope, &|node| beside.get(&node)).map_err(|(fault, _)| *fault)?;
         let names = || self.names().map(str::to_owned).collect();
-        let mut with = Surroundings { host: tools.host, world: &mut *tools.world, scope, names: &names };
+        let mut with = EvalContext { host: tools.host, world: &mut *tools.world, scope, names: &names };
         order.run_with(&mut with, &instead)
     }
 }

@@ -5,10 +5,11 @@
 //! had changed by then.
 
 use super::change::{Change, Worth, unchanged};
-use super::formula::{Formula, Source, Surroundings};
+use super::formula::Formula;
 use super::graph::{Graph, Node};
 use super::line::Line;
 use super::page::{Page, Tools, What};
+use super::world::{EvalContext, Source};
 use crate::engine::Fault;
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeSet;
@@ -120,7 +121,7 @@ impl Page {
     ) -> Result<Dynamic, (Box<Fault>, Option<Node>)> {
         self.fill_scope(reads, scope, instead)?;
         let names = || self.names().map(str::to_owned).collect();
-        let mut with = Surroundings { host: tools.host, world: &mut *tools.world, scope, names: &names };
+        let mut with = EvalContext { host: tools.host, world: &mut *tools.world, scope, names: &names };
         formula.evaluate(&mut with).map_err(|fault| (Box::new(fault), None))
     }
 

@@ -206,3 +206,27 @@ pub(super) fn lies_in_rows(stock: &StockUse) -> bool {
             })
     })
 }
+
+/// Cloth that is bought as long as needed leaves nothing to tell of.
+pub(super) fn has_rest(stock: &StockUse) -> bool {
+    let as_needed = matches!(stock.source, StockSource::New { .. }) && stock.length == stock.used;
+    !as_needed
+}
+
+/// The mark of a length, or of several that are cut alike.
+pub(super) fn stock_name(batch: &Batch<'_>) -> String {
+    let stock = &batch.first.stock;
+    match (batch.lengths, batch.first.source) {
+        (1, _) => stock.clone(),
+        (lengths, StockSource::Shelf { .. }) => format!("each of {lengths} lengths of {stock}"),
+        (lengths, StockSource::New { number, .. }) => {
+            let name = stock.trim_end_matches(|c: char| c.is_ascii_digit()).trim_end();
+            let last = number.saturating_add(lengths - 1);
+            if name.ends_with(|c: char| c.is_ascii_lowercase()) {
+                format!("each of {name}s {number} to {last}")
+            } else {
+                format!("each of {name}, numbers {number} to {last}")
+            }
+        }
+    }
+}

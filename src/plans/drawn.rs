@@ -2,9 +2,8 @@
 //!
 //! Never here: drawing.
 
-use super::alike::{Batch, batches};
+use super::alike::{Batch, batches, has_rest, stock_name};
 use super::keeping::{end_is_kept, offcut_is_kept};
-use super::sentences::{has_rest, stock_name};
 use super::shapes;
 use super::told::{PlanWords, Told};
 use crate::cutting::{Cut, StockSource, StockUse, Through};

@@ -2,7 +2,7 @@
 //!
 //! Never here: putting it on the shelf.
 
-use super::sentences::has_rest;
+use super::alike::has_rest;
 use super::shapes;
 use super::told::{PlanWords, Told};
 use crate::cutting::{Offcut, StockLength, StockSource, StockUse};

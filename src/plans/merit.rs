@@ -2,8 +2,7 @@
 //!
 //! Never here: reckoning it; the planner did.
 
-use super::sentences::tenths_up;
-use super::told::{PlanWords, Told};
+use super::told::{PlanWords, Told, tenths_up};
 use crate::cutting::Aim;
 
 /// A sentence for all goods of which no plan can use less, and one for each of the others.

@@ -2,11 +2,11 @@
 //!
 //! Never here: every single cut with its marks, which is the plan table.
 
-use super::alike::{Batch, Block, Run, batches, lies_in_rows};
+use super::alike::{Batch, Block, Run, batches, has_rest, lies_in_rows, stock_name};
 use super::keeping::{Leftover, waste};
-use super::told::{PlanWords, Told};
-use crate::cutting::{Lie, StockSource, StockUse, Through};
-use crate::quantity::{Length, number};
+use super::told::{PlanWords, Told, tenths_up};
+use crate::cutting::{Lie, StockSource, Through};
+use crate::quantity::Length;
 use std::fmt::Write;
 
 /// So many marks that are no even distance apart are told one by one.
@@ -74,30 +74,6 @@ fn block_words(words: &PlanWords, block: &Block<'_>, runs: &[Run<'_>], in_rows: 
     let runs: Vec<String> = runs.iter().map(|run| run_words(words, run, false, in_rows)).collect();
     let ends = marks(words, &block.ends);
     format!("{} rows alike that end at marks {ends}, in each {}", block.ends.len(), runs.join("; "))
-}
-
-/// Cloth that is bought as long as needed leaves nothing to tell of.
-pub(super) fn has_rest(stock: &StockUse) -> bool {
-    let as_needed = matches!(stock.source, StockSource::New { .. }) && stock.length == stock.used;
-    !as_needed
-}
-
-/// The mark of a length, or of several that are cut alike.
-pub(super) fn stock_name(batch: &Batch<'_>) -> String {
-    let stock = &batch.first.stock;
-    match (batch.lengths, batch.first.source) {
-        (1, _) => stock.clone(),
-        (lengths, StockSource::Shelf { .. }) => format!("each of {lengths} lengths of {stock}"),
-        (lengths, StockSource::New { number, .. }) => {
-            let name = stock.trim_end_matches(|c: char| c.is_ascii_digit()).trim_end();
-            let last = number.saturating_add(lengths - 1);
-            if name.ends_with(|c: char| c.is_ascii_lowercase()) {
-                format!("each of {name}s {number} to {last}")
-            } else {
-                format!("each of {name}, numbers {number} to {last}")
-            }
-        }
-    }
 }
 
 fn run_words(words: &PlanWords, run: &Run<'_>, with_marks: bool, in_rows: bool) -> String {
@@ -236,11 +212,6 @@ pub fn leftover_sentence(told: &Told<'_>, kept: &[Leftover], words: &PlanWords) 
         1 => format!("1 leftover is worth keeping; {waste}."),
         _ => format!("{lengths} leftovers are worth keeping; {waste}."),
     })
-}
-
-/// A share in tenths of a per cent, up, so that it never says too little.
-pub(super) fn tenths_up(share: f64) -> f64 {
-    (number::snapped(share.max(0.0) * 1000.0)).ceil()
 }
 
 #[cfg(test)]

@@ -2,8 +2,8 @@
 //!
 //! Never here: sentences.
 
-use super::alike::{Batch, batches};
-use super::sentences::{has_rest, lies, stock_name};
+use super::alike::{Batch, batches, has_rest, stock_name};
+use super::sentences::lies;
 use super::told::{PlanWords, Told};
 use crate::cutting::{Cut, Lie, StockSource, Through};
 use crate::table::{Cell, Table, TableFault};

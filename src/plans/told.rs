@@ -3,7 +3,7 @@
 //! Never here: what is told.
 
 use crate::cutting::{CutPiece, CutShape, CuttingPlan, Goods, GoodsKind};
-use crate::quantity::{Length, Liked, Quantity, Style, Tape, Unit};
+use crate::quantity::{Length, Liked, Quantity, Style, Tape, Unit, number};
 
 /// A plan and what it was made from.
 #[derive(Clone, Copy, Debug)]
@@ -70,4 +70,9 @@ impl PlanWords {
     pub(super) fn per_cent(&self, tenths: f64) -> String {
         format!("{} %", self.words.show_number(tenths / 10.0))
     }
+}
+
+/// A share in tenths of a per cent, up, so that it never says too little.
+pub(super) fn tenths_up(share: f64) -> f64 {
+    (number::snapped(share.max(0.0) * 1000.0)).ceil()
 }

@@ -4,7 +4,7 @@
 
 use super::drawn_lay::{DrawnCut, DrawnLength};
 use super::lay_labels::{CHARACTER, Labels, whole_name};
-use super::lay_picture::{PAGE_WIDE, order_fill};
+use super::lay_page::{PAGE_WIDE, order_fill};
 use super::picture::{EDGE, FINE, line, short, words};
 use super::plain_text;
 use crate::quantity::{Length, Style, number};

@@ -10,6 +10,7 @@
 use super::drawn_lay::{DrawnCut, DrawnLayers, DrawnLength, DrawnRest};
 use super::lay_bar;
 use super::lay_labels::{Labels, fitted};
+use super::lay_page::{PAGE_WIDE, order_fill};
 use super::picture::{EDGE, FINE, Point, arrow, dashed, line, ruler, short, words};
 use super::plain_text;
 use crate::quantity::{Length, Quantity, Style, System, Tape, number};
@@ -18,8 +19,6 @@ use svg::Document;
 use svg::node::element::path::Data;
 use svg::node::element::{ClipPath, Definitions, Group, Path, Pattern, Rectangle};
 
-/// As wide as a page may be, in pixels of a 96th of an inch, within the margins of A4 and of letter.
-pub(super) const PAGE_WIDE: f64 = 700.0;
 /// As high.
 const PAGE_HIGH: f64 = 960.0;
 /// At the left of each panel stand its marks.
@@ -393,11 +392,6 @@ fn panels(length: &DrawnLength, end: f64, most: f64) -> Vec<Panel> {
     }
     panels.push(Panel { from, to: end });
     panels
-}
-
-/// The fill of an order's pieces, by its place among the orders.
-pub(super) fn order_fill(place: usize) -> String {
-    format!("url(#order{place})")
 }
 
 /// Hatches: a light one for waste, one for each order that differs from all others by direction, spacing and kind.

@@ -11,6 +11,7 @@ mod drawn_lay;
 mod grid;
 mod lay_bar;
 mod lay_labels;
+mod lay_page;
 mod lay_picture;
 mod lay_text;
 mod markdown;

@@ -13,6 +13,14 @@ pub struct TableBuilder {
     fault: Option<TableFault>,
 }
 
+impl Table {
+    /// Begins a table; its name is its file's name and, with blanks for `_`, its title.
+    #[allow(clippy::new_ret_no_self, reason = "a table without columns is none; the builder makes it whole")]
+    pub fn new(name: &str) -> TableBuilder {
+        TableBuilder::named(name)
+    }
+}
+
 impl TableBuilder {
     /// No columns yet.
     pub(super) fn named(name: &str) -> Self {

@@ -1,6 +1,5 @@
 //! The table itself: filled row by row, asked by name.
 
-use super::builder::TableBuilder;
 use super::cell::Cell;
 use super::column::{Column, ColumnKind, alike};
 use super::fault::TableFault;
@@ -19,12 +18,6 @@ impl Table {
     /// A table of columns that the builder found to stand.
     pub(super) fn of(name: String, columns: Vec<Column>) -> Self {
         Self { name, columns, rows: Vec::new() }
-    }
-
-    /// Begins a table; its name is its file's name and, with blanks for `_`, its title.
-    #[allow(clippy::new_ret_no_self, reason = "a table without columns is none; the builder makes it whole")]
-    pub fn new(name: &str) -> TableBuilder {
-        TableBuilder::named(name)
     }
 
     /// Adds a row: a cell for every column, each of its column's kind or blank.
