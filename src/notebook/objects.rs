@@ -42,7 +42,7 @@ const fn word(of: &'static str, name: &'static str, form: &'static str, summary:
 }
 
 /// The words that every table and every ticket has.
-pub(super) static WORDS: &[Member] = &[
+pub static WORDS: &[Member] = &[
     word("table", "rows", "orders.rows", "how many rows it has"),
     word("ticket", "cut_list", "first.cut_list", "every piece with its cut size"),
     word("ticket", "buy_list", "first.buy_list", "what comes from the shelf and what must be bought"),

@@ -71,7 +71,15 @@ pub fn reference(recipes: &[Presented], style: &Style) -> io::Result<Vec<(String
 
 const HEAD: &str = "# Reference
 
-Drawn by the program from its own tables: `shirr reference FOLDER` writes this page and its pictures, with the recipes of your own folder too. Nothing in it is typed by hand.
+Every recipe, every function, the words of the trade, the cautions. Drawn by the program from its own tables: `shirr reference FOLDER` writes it anew, with the recipes of your own folder too. Nothing on this page is typed by hand.
+
+Beside it:
+
+- [At the prompt](lines.md): measures, rounding, pages, every verb, tables and tickets in a cell
+- [Orders](orders.md): answers, how an order is cut and priced, the CSV files it leaves
+- [Cutting a list of pieces](cutting.md): the two files and their columns, every option, what comes out
+- [The workshop folder](workshop.md): every file with its columns
+- [Writing a recipe](writing.md): a first recipe, every word a recipe may use
 
 ## Recipes
 

@@ -142,7 +142,9 @@ enum Who {
 
 fn replace_in(folder: &Path, files: &[(PathBuf, &[u8])], who: Who) -> Result<(), FileProblem> {
     let problem = |path: PathBuf| move |error| FileProblem::Write(path, error);
-    fs::create_dir_all(folder).map_err(problem(folder.to_path_buf()))?;
+    for inside in files.iter().filter_map(|(path, _)| path.parent()).chain([folder]) {
+        fs::create_dir_all(inside).map_err(problem(inside.to_path_buf()))?;
+    }
     let mut written = Vec::with_capacity(files.len());
     for (path, bytes) in files {
         if path.is_dir() {

@@ -15,6 +15,7 @@ mod hints;
 mod interrupt;
 mod known;
 mod lines;
+pub mod manual;
 pub mod measured;
 mod output;
 mod page_file;

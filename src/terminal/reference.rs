@@ -1,7 +1,8 @@
-//! The reference, written into a folder: the shipped recipes and those of the maker's own folder.
+//! The reference, written into a folder: the shipped recipes and those of the maker's own folder, the pages
+//! about the program, its man page and completions.
 
 use super::commands::{DONE, Desk, no_answer};
-use super::{files, recipes};
+use super::{files, manual, recipes};
 use crate::engine::Fault;
 use crate::recipe::reference::{PAGE, Presented, reference};
 use crate::recipe::{RecipeText, Reply, Task, library};
@@ -22,7 +23,8 @@ impl Desk<'_> {
             }
         }
         let folder = self.folder.join(folder);
-        let files = match reference(&presented, &self.style()) {
+        let drawn = reference(&presented, &self.style());
+        let files = match drawn.and_then(|files| Ok([files, manual::files()?].concat())) {
             Ok(files) => files,
             Err(error) => return self.failed(&error.to_string()),
         };

@@ -1,16 +1,19 @@
-//! The shipped reference is the one that the recipes and tables give today, pictures and all.
+//! The shipped reference is the one that the recipes and tables give today, pictures, man page and completions too.
 //!
 //! `UPDATE_REFERENCE=1` writes it anew; the run that wrote still fails.
 
+use crate::sessions::{desk, replay};
 use shirr::engine::limits::StopFlag;
 use shirr::quantity::Style;
 use shirr::recipe::reference::{Presented, reference};
 use shirr::recipe::run::answer_in;
 use shirr::recipe::{RecipeText, Reply, Task, library};
+use shirr::terminal::manual;
 use shirr::workshop::Workshop;
 use std::collections::BTreeSet;
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
 
 fn folder() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("recipes/reference")
@@ -32,7 +35,22 @@ fn presented(name: &str) -> Presented {
 
 fn files() -> Vec<(String, Vec<u8>)> {
     let recipes: Vec<Presented> = library::shipped_names().map(presented).collect();
-    reference(&recipes, &Style::default()).unwrap()
+    [reference(&recipes, &Style::default()).unwrap(), manual::files().unwrap()].concat()
+}
+
+/// The paths of all files in a folder and in the folders inside it.
+fn paths_in(folder: &Path, before: &str) -> BTreeSet<String> {
+    let mut found = BTreeSet::new();
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        let name = format!("{before}{}", path.file_name().unwrap().to_string_lossy());
+        if path.is_dir() {
+            found.extend(paths_in(&path, &format!("{name}/")));
+        } else {
+            found.insert(name);
+        }
+    }
+    found
 }
 
 #[test]
@@ -42,19 +60,30 @@ fn the_reference_is_current() {
         let _none_yet = fs::remove_dir_all(folder());
         fs::create_dir_all(folder()).unwrap();
         for (name, bytes) in &files {
-            fs::write(folder().join(name), bytes).unwrap();
+            let path = folder().join(name);
+            fs::create_dir_all(path.parent().unwrap()).unwrap();
+            fs::write(path, bytes).unwrap();
         }
         panic!("the reference was written anew; read what changed");
     }
-    let there: BTreeSet<String> = fs::read_dir(folder())
-        .expect("recipes/reference is there: UPDATE_REFERENCE=1 cargo test --test integration reference")
-        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
-        .collect();
+    let there = paths_in(&folder(), "");
     let wanted: BTreeSet<String> = files.iter().map(|(name, _)| name.clone()).collect();
     assert_eq!(there, wanted, "UPDATE_REFERENCE=1 cargo test --test integration reference");
     for (name, bytes) in files {
         let same = fs::read(folder().join(&name)).unwrap() == bytes;
         assert!(same, "{name} is out of date: UPDATE_REFERENCE=1 cargo test --test integration reference");
+    }
+}
+
+#[test]
+fn the_command_writes_the_same_files() {
+    let here = desk("reference");
+    let said = replay("$ shirr reference out\n", here.path());
+    assert!(!said.contains("[exit") && !said.contains("is left out"), "{said}");
+    let out = here.path().join("out");
+    assert_eq!(paths_in(&out, ""), paths_in(&folder(), ""));
+    for name in paths_in(&out, "") {
+        assert!(fs::read(out.join(&name)).unwrap() == fs::read(folder().join(&name)).unwrap(), "{name}");
     }
 }
 
@@ -72,4 +101,51 @@ fn every_recipe_has_two_worked_examples_and_a_picture() {
             assert!(picture.contains(&piece.name), "{name}: {}", piece.name);
         }
     }
+}
+
+/// What a program answers, if it is on this machine.
+fn answer(program: &str, arguments: &[&str]) -> Option<Output> {
+    Command::new(program).args(arguments).output().ok()
+}
+
+#[test]
+fn the_shells_here_read_their_completions() {
+    let shells = [("bash", "shirr.bash"), ("zsh", "_shirr"), ("fish", "shirr.fish")];
+    let mut seen = 0;
+    for (shell, script) in shells {
+        let script = folder().join("completions").join(script);
+        if let Some(output) = answer(shell, &["-n", &script.to_string_lossy()]) {
+            assert!(output.status.success() && output.stderr.is_empty(), "{shell}: {output:?}");
+            seen += 1;
+        }
+    }
+    assert!(seen >= 1, "there is no shell here that could read its completions");
+}
+
+#[test]
+fn bash_completes_commands_and_options() {
+    let script = folder().join("completions/shirr.bash");
+    let completed = |typed: &str| {
+        let words = typed.split(' ').count();
+        let ask = format!(
+            "source {}; COMP_WORDS=({typed}); COMP_CWORD={}; _shirr shirr \"${{COMP_WORDS[COMP_CWORD]}}\" x; echo ${{COMPREPLY[@]}}",
+            script.display(),
+            words - 1
+        );
+        let output = answer("bash", &["-c", &ask]).unwrap();
+        String::from_utf8(output.stdout).unwrap().trim().to_owned()
+    };
+    assert_eq!(completed("shirr de"), "describe");
+    assert_eq!(completed("shirr re"), "reckon recipes reference");
+    assert_eq!(completed("shirr cut --st"), "--straight --steps");
+    assert_eq!(completed("shirr run --a"), "--anyway");
+}
+
+#[test]
+fn the_man_page_is_read_without_a_word_against_it() {
+    let page = folder().join("shirr.1");
+    let Some(output) = answer("groff", &["-man", "-Kutf8", "-Tutf8", "-ww", "-z", &page.to_string_lossy()]) else {
+        return;
+    };
+    assert!(output.status.success() && output.stderr.is_empty(), "{output:?}");
 }

@@ -96,7 +96,7 @@ fn command_output(words: &[String], input: &str, here: &Path) -> String {
 }
 
 /// Words of a command line; single quotes keep blanks.
-fn words(command: &str) -> Vec<String> {
+pub(crate) fn words(command: &str) -> Vec<String> {
     let mut words = Vec::new();
     let mut word = None::<String>;
     let mut quoted = false;
