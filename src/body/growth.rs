@@ -6,7 +6,7 @@
 //! chart is measured lying under two years and standing from then on, and has a step of some 0.7 cm there.
 
 use super::chart_row::Row;
-use super::fault::BodyFault;
+use super::error::BodyError;
 use super::sex::Sex;
 use super::{age_of, an_age, growth_cdc, growth_who};
 use crate::quantity::{Length, Time, Unit};
@@ -46,21 +46,21 @@ impl Chart {
 }
 
 /// The stature that a share of the children of a sex and age has at most, by a chart.
-pub fn growth_stature(sex: Sex, age: Time, share: f64, chart: Chart) -> Result<Length, BodyFault> {
+pub fn growth_stature(sex: Sex, age: Time, share: f64, chart: Chart) -> Result<Length, BodyError> {
     if !(SMALLEST_SHARE..=LARGEST_SHARE).contains(&share) {
-        return Err(BodyFault::ShareOffChart { given: share, least: SMALLEST_SHARE, most: LARGEST_SHARE });
+        return Err(BodyError::ShareOffChart { given: share, least: SMALLEST_SHARE, most: LARGEST_SHARE });
     }
     let z = Normal::standard().inverse_cdf(share);
     Ok(Length::centimetres(row_at(sex, age, chart)?.stature(z)))
 }
 
 /// The share of the children of a sex and age that has this stature at most, by a chart.
-pub fn growth_share(sex: Sex, age: Time, stature: Length, chart: Chart) -> Result<f64, BodyFault> {
+pub fn growth_share(sex: Sex, age: Time, stature: Length, chart: Chart) -> Result<f64, BodyError> {
     if !stature.steps().is_finite() {
-        return Err(BodyFault::NoNumber { argument: "stature" });
+        return Err(BodyError::NoNumber { argument: "stature" });
     }
     if !stature.is_positive() {
-        return Err(BodyFault::NotPositive { argument: "stature", given: stature.into() });
+        return Err(BodyError::NotPositive { argument: "stature", given: stature.into() });
     }
     let z = row_at(sex, age, chart)?.deviations(stature.in_centimetres());
     let share = Normal::standard().cdf(z);
@@ -69,12 +69,12 @@ pub fn growth_share(sex: Sex, age: Time, stature: Length, chart: Chart) -> Resul
     } else {
         let taller = share > 0.5;
         let beyond = if taller { LARGEST_SHARE } else { 1.0 - SMALLEST_SHARE };
-        Err(BodyFault::OffChart { given: stature.into(), sex, taller, beyond })
+        Err(BodyError::OffChart { given: stature.into(), sex, taller, beyond })
     }
 }
 
 /// The chart's figures at an age.
-fn row_at(sex: Sex, age: Time, chart: Chart) -> Result<Row, BodyFault> {
+fn row_at(sex: Sex, age: Time, chart: Chart) -> Result<Row, BodyError> {
     let months = an_age(age)?;
     let (table, first) = match chart {
         Chart::Cdc => ("the CDC chart", STANDING_FROM),
@@ -89,7 +89,7 @@ fn row_at(sex: Sex, age: Time, chart: Chart) -> Result<Row, BodyFault> {
         (Chart::Who, Sex::Boy) => (days(age), &growth_who::BOYS_STANDING),
     };
     let inside = (first..=LAST_MONTH).contains(&months);
-    inside.then(|| between(rows, count)).flatten().ok_or_else(|| BodyFault::OutsideAges {
+    inside.then(|| between(rows, count)).flatten().ok_or_else(|| BodyError::OutsideAges {
         table,
         given: age,
         from: age_of(first),

@@ -1,6 +1,6 @@
 //! Why a table of bodies has no answer, and the words for it.
 //!
-//! Faults carry values; all sentences are written here, in the workshop's own units.
+//! Errors carry values; all sentences are written here, in the workshop's own units.
 
 use super::sex::Sex;
 use crate::quantity::{Liked, Quantity, Style, Time, Unit};
@@ -8,7 +8,7 @@ use std::fmt;
 
 /// A question that no table here answers. `argument` is the name a script knows it by.
 #[derive(Clone, Debug, PartialEq)]
-pub enum BodyFault {
+pub enum BodyError {
     /// What came in is no number, or an endless one.
     NoNumber {
         /// Which argument.
@@ -87,7 +87,7 @@ pub enum BodyFault {
     },
 }
 
-impl BodyFault {
+impl BodyError {
     /// The argument it is about.
     pub fn argument(&self) -> &'static str {
         match self {
@@ -101,7 +101,7 @@ impl BodyFault {
         }
     }
 
-    /// The fault in a sentence, in the units of `style`.
+    /// The error in a sentence, in the units of `style`.
     pub fn message(&self, style: &Style) -> String {
         match self {
             Self::NoNumber { argument } => format!("{argument} is not a number"),
@@ -160,10 +160,10 @@ fn listed(printed: &[u8]) -> String {
     printed.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
 }
 
-impl fmt::Display for BodyFault {
+impl fmt::Display for BodyError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.message(&Style::default()))
     }
 }
 
-impl std::error::Error for BodyFault {}
+impl std::error::Error for BodyError {}

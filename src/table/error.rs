@@ -2,12 +2,12 @@
 
 use super::cell::Cell;
 use super::column::Column;
-use crate::quantity::{Dimension, LiteralFault};
+use crate::quantity::{Dimension, LiteralError};
 use std::fmt;
 
 /// A table that cannot be built, a row that does not fit, or a question a table cannot answer.
 #[derive(Clone, Debug, PartialEq)]
-pub enum TableFault {
+pub enum TableError {
     /// A table without columns.
     NoColumns {
         /// The table's title.
@@ -30,7 +30,7 @@ pub enum TableFault {
         /// The column.
         heading: String,
         /// What is wrong with it.
-        fault: Box<LiteralFault>,
+        error: Box<LiteralError>,
     },
     /// A column's unit that measures something else, as in a length in minutes.
     OtherUnit {
@@ -108,7 +108,7 @@ pub enum TableFault {
     },
 }
 
-impl fmt::Display for TableFault {
+impl fmt::Display for TableError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NoColumns { table } => write!(f, "the table “{table}” has no columns"),
@@ -116,7 +116,7 @@ impl fmt::Display for TableFault {
                 write!(f, "the table “{table}” has more than one column “{heading}”")
             }
             Self::NoHeading { table } => write!(f, "a column of the table “{table}” has no heading"),
-            Self::UnknownUnit { heading, fault } => write!(f, "column “{heading}”: {fault}"),
+            Self::UnknownUnit { heading, error } => write!(f, "column “{heading}”: {error}"),
             Self::OtherUnit { heading, needed, unit, given } => {
                 write!(f, "column “{heading}” holds {}, and “{unit}” measures {}", needed.noun(), given.noun())
             }
@@ -143,16 +143,16 @@ impl fmt::Display for TableFault {
     }
 }
 
-impl std::error::Error for TableFault {}
+impl std::error::Error for TableError {}
 
-impl TableFault {
+impl TableError {
     /// What to do about it.
     pub fn hint(&self) -> Option<String> {
         match self {
             Self::NoColumns { .. } => Some("give it at least one column".to_owned()),
             Self::SameHeading { .. } => Some("give each column a name of its own".to_owned()),
             Self::NoHeading { .. } => Some("give the column a name".to_owned()),
-            Self::UnknownUnit { fault, .. } => fault.kind.hint(),
+            Self::UnknownUnit { error, .. } => error.kind.hint(),
             Self::OtherUnit { needed, .. } => Some(format!("give it a unit for {}", needed.noun())),
             Self::CellCount { .. } => Some("leave a cell blank where there is nothing to say".to_owned()),
             Self::WrongCell { column, .. } => Some(format!("give something like {}", column.kind.example())),
