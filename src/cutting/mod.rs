@@ -13,7 +13,6 @@ mod effort;
 mod extent;
 mod fault;
 mod first_fit;
-mod goods;
 mod item;
 mod join;
 mod lay;
@@ -28,7 +27,6 @@ mod offcuts;
 mod on_cloth;
 mod outline;
 mod outlines;
-mod piece;
 mod pins;
 mod plan;
 mod planner;
@@ -42,12 +40,8 @@ mod worth;
 
 pub use effort::{Effort, Progress, Watch};
 pub use fault::CuttingFault;
-pub use goods::{Goods, GoodsKind, PutUp, StockLength, Supply};
 pub use manner::{CutsRun, CuttingTask, Laid, Manner, PinnedCut};
-pub use piece::{CutPiece, CutShape, Fold, Grain, JoinRule, OutlinePoint};
-pub use plan::{
-    Aim, Bought, Cut, CuttingPlan, JoinedPart, Lie, Merit, Offcut, PlanNote, StockSource, StockUse, Through,
-};
+pub use plan::{Aim, Bought, Cut, CuttingPlan, JoinedPart, Merit, Offcut, PlanNote, StockSource, StockUse};
 pub use verify::{JoinedWrong, LayersWrong, PlanFault, check};
 
 /// The most pieces, and the most cuts, in one plan.

@@ -4,10 +4,10 @@
 
 use super::demand::Measures;
 use super::fault::CuttingFault;
-use super::goods::{Goods, GoodsKind, PutUp, Supply};
 use super::manner::CuttingTask;
 use super::nanometre::{MOST_LAID, is_sound, liked, up};
 use super::plan::StockSource;
+use crate::piece::{Goods, GoodsKind, PutUp, Supply};
 use crate::quantity::{Length, Liked, Money};
 
 /// Lengths that are alike: an entry of the shelf, or something that is offered.

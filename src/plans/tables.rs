@@ -5,7 +5,8 @@
 use super::alike::{Batch, batches};
 use super::sentences::{has_rest, lies, stock_name};
 use super::told::{PlanWords, Told};
-use crate::cutting::{Cut, Lie, StockSource, Through};
+use crate::cutting::{Cut, StockSource};
+use crate::piece::{Layers, Lie};
 use crate::table::{Cell, Table, TableFault};
 
 /// One row for each run of equal cuts.
@@ -105,9 +106,9 @@ fn turned(cut: &Cut) -> &'static str {
 
 fn layers(cut: &Cut) -> &'static str {
     match cut.through {
-        Through::One => "one",
-        Through::Both => "both",
-        Through::Fold => "fold",
+        Layers::One => "one",
+        Layers::Both => "both",
+        Layers::Fold => "fold",
     }
 }
 

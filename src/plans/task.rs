@@ -3,12 +3,10 @@
 //! Never here: reading the files, planning.
 
 use super::buying::Prices;
-use crate::cutting::{
-    CutPiece, CutShape, CutsRun, CuttingTask, Effort, Fold, Goods, GoodsKind, Grain, JoinRule, Laid, Lie, Manner,
-    PinnedCut, PutUp, StockLength, Supply, Through,
-};
+use crate::cutting::{CutsRun, CuttingTask, Effort, Laid, Manner, PinnedCut};
+use crate::piece::{CutPiece, Fold, Goods, GoodsKind, Grain, JoinRule, Layers, Lie, PutUp, Shape, StockLength, Supply};
 use crate::quantity::{Length, Money, Quantity, System, Tape};
-use crate::workshop::{FoldLine, Layers, LengthRows, PieceRow, PlanRow, Turn, Turned};
+use crate::workshop::{self, FoldLine, LengthRows, PieceRow, PlanRow, Turn, Turned};
 
 /// How the maker wants it cut.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -127,8 +125,8 @@ pub fn cut_task(
 
 fn cut_piece(row: &PieceRow) -> CutPiece {
     let shape = match row.across {
-        Some(across) => CutShape::Rectangle { along: row.along, across },
-        None => CutShape::FullWidth { along: row.along },
+        Some(across) => Shape::Rectangle { along: row.along, across },
+        None => Shape::FullWidth { along: row.along },
     };
     CutPiece {
         order: row.order.clone(),
@@ -161,9 +159,9 @@ fn pinned(row: &PlanRow) -> PinnedCut {
         reversed: row.reversed,
         mirrored: row.mirrored,
         through: match row.layers {
-            Layers::One => Through::One,
-            Layers::Both => Through::Both,
-            Layers::Fold => Through::Fold,
+            workshop::Layers::One => Layers::One,
+            workshop::Layers::Both => Layers::Both,
+            workshop::Layers::Fold => Layers::Fold,
         },
     }
 }

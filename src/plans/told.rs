@@ -2,7 +2,8 @@
 //!
 //! Never here: what is told.
 
-use crate::cutting::{CutPiece, CutShape, CuttingPlan, Goods, GoodsKind};
+use crate::cutting::CuttingPlan;
+use crate::piece::{CutPiece, Goods, GoodsKind, Shape};
 use crate::quantity::{Length, Liked, Quantity, Style, Tape, Unit};
 
 /// A plan and what it was made from.
@@ -29,7 +30,7 @@ impl Told<'_> {
 
     /// The piece of an entry takes the full width of its goods.
     pub(super) fn takes_full_width(&self, entry: usize) -> bool {
-        self.pieces.get(entry).is_some_and(|piece| matches!(piece.shape, CutShape::FullWidth { .. }))
+        self.pieces.get(entry).is_some_and(|piece| matches!(piece.shape, Shape::FullWidth { .. }))
     }
 }
 

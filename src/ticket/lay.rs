@@ -5,10 +5,8 @@
 
 use super::room::{mark_of, mark_round, up_to};
 use super::ticket::{Piece, PieceGrain, Shape, Ticket, TicketMaterial};
-use crate::cutting::{
-    self, CutPiece, CutShape, CuttingFault, CuttingPlan, CuttingTask, Effort, Fold, Goods, GoodsKind, Grain, JoinRule,
-    Manner, OutlinePoint, StockLength, Supply, Watch,
-};
+use crate::cutting::{self, CuttingFault, CuttingPlan, CuttingTask, Effort, Manner, Watch};
+use crate::piece::{self, CutPiece, Fold, Goods, GoodsKind, Grain, JoinRule, OutlinePoint, StockLength, Supply};
 use crate::plans::Told;
 use crate::quantity::{Length, Quantity, Style, number, rounding};
 use crate::table::TableFault;
@@ -249,13 +247,13 @@ fn cut_piece(ticket: &Ticket, piece: &Piece, garments: i64, style: &Style) -> Re
     let shape = match &piece.shape {
         Shape::Rectangle { along, across } => {
             let (along, across) = cut_rectangle(ticket, piece, *along, *across, style);
-            CutShape::Rectangle { along, across }
+            piece::Shape::Rectangle { along, across }
         }
-        Shape::FullWidth { along } => CutShape::FullWidth { along: size(*along) },
-        Shape::Sector { inner, outer, turn } => CutShape::Sector { inner: *inner, outer: *outer, turn: *turn },
+        Shape::FullWidth { along } => piece::Shape::FullWidth { along: size(*along) },
+        Shape::Sector { inner, outer, turn } => piece::Shape::Sector { inner: *inner, outer: *outer, turn: *turn },
         Shape::Outline(points) if points.is_empty() => return Err(LayFault::NoShape { piece: piece.name.clone() }),
         // An outline is drawn as it hangs: its first coordinate runs across the piece, its second up along it.
-        Shape::Outline(points) => CutShape::Outline(
+        Shape::Outline(points) => piece::Shape::Outline(
             points.iter().map(|(across, along)| OutlinePoint { along: *along, across: *across }).collect(),
         ),
     };

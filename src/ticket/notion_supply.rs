@@ -6,10 +6,8 @@
 use super::job::Job;
 use super::lay::{LayFault, manner};
 use super::needs::Wanted;
-use crate::cutting::{
-    self, CutPiece, CutShape, CuttingFault, CuttingPlan, CuttingTask, Goods, GoodsKind, StockLength, StockSource,
-    Supply, Watch,
-};
+use crate::cutting::{self, CuttingFault, CuttingPlan, CuttingTask, StockSource, Watch};
+use crate::piece::{CutPiece, Goods, GoodsKind, Shape, StockLength, Supply};
 use crate::quantity::{Dimension, Length, Quantity, number};
 use crate::workshop::{SoldBy, StockPiece};
 use std::sync::atomic::AtomicBool;
@@ -61,7 +59,7 @@ fn placed(wanted: &Wanted<'_>, stock: &[&StockPiece], stop: &AtomicBool) -> Opti
         .lengths
         .iter()
         .filter(|(length, _)| length.is_positive())
-        .map(|(length, times)| CutPiece::new(&wanted.name, *times, CutShape::FullWidth { along: *length }))
+        .map(|(length, times)| CutPiece::new(&wanted.name, *times, Shape::FullWidth { along: *length }))
         .collect();
     let lengths: Vec<StockLength> = stock
         .iter()

@@ -5,18 +5,25 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What each layer may import besides itself.
-const MAY_IMPORT: [(&str, &[&str]); 13] = [
+const MAY_IMPORT: [(&str, &[&str]); 14] = [
     ("quantity", &[]),
+    ("piece", &["quantity"]),
     ("table", &["quantity"]),
     ("body", &["quantity"]),
     ("textile", &["quantity"]),
-    ("workshop", &["quantity", "table"]),
-    ("cutting", &["quantity"]),
+    ("workshop", &["quantity", "piece", "table"]),
+    ("cutting", &["quantity", "piece"]),
     ("engine", &["quantity", "body", "textile", "workshop", "cutting", "table"]),
-    ("report", &["quantity", "table"]),
-    ("plans", &["quantity", "table", "workshop", "cutting", "report"]),
-    ("ticket", &["quantity", "textile", "workshop", "cutting", "table", "report", "plans"]),
-    ("recipe", &["quantity", "body", "textile", "workshop", "cutting", "table", "engine", "ticket", "report", "plans"]),
+    ("report", &["quantity", "piece", "table"]),
+    ("plans", &["quantity", "piece", "table", "workshop", "cutting", "report"]),
+    ("ticket", &["quantity", "piece", "textile", "workshop", "cutting", "table", "report", "plans"]),
+    (
+        "recipe",
+        &[
+            "quantity", "piece", "body", "textile", "workshop", "cutting", "table", "engine", "ticket", "report",
+            "plans",
+        ],
+    ),
     (
         "notebook",
         &[

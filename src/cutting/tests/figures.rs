@@ -56,7 +56,7 @@ fn full_widths_of_wide_tulle() {
 fn a_half_drop_costs_half_a_repeat_once() {
     let goods = Goods { repeat: Some(cm(64.0)), half_drop: true, ..Goods::cloth(cm(137.0)) };
     let drops =
-        |count| CutPiece { matched: true, ..CutPiece::new("drop", count, CutShape::FullWidth { along: cm(256.0) }) };
+        |count| CutPiece { matched: true, ..CutPiece::new("drop", count, Shape::FullWidth { along: cm(256.0) }) };
     let plan = planned(&[drops(4)], &goods, &[], &Supply::Endless).unwrap();
     assert_eq!(plan.length_used, cm(1056.0));
     assert_eq!(plan.pieces("drop"), 4);
@@ -262,7 +262,7 @@ fn narrower_stock_is_kept_to_its_width() {
 
 #[test]
 fn what_is_placed_more_simply_is_said() {
-    let half = CutShape::Sector { inner: cm(8.0), outer: cm(50.0), turn: 0.5 };
+    let half = Shape::Sector { inner: cm(8.0), outer: cm(50.0), turn: 0.5 };
     let skirt = CutPiece { on_fold: Some(Fold::Across), ..CutPiece::new("half skirt", 4, half) };
     let plan = planned(&[skirt], &Goods::cloth(cm(112.0)), &[], &Supply::Endless).unwrap();
     // In the rectangles round them, two side by side, they take 200 cm; laid into each other, less.

@@ -88,7 +88,7 @@ fn a_join_rule_that_is_too_tight() {
         "make the allowance smaller, or choose wider goods",
     );
     // Only straight pieces are joined.
-    let circle = CutShape::Sector { inner: inches(4.0), outer: inches(30.0), turn: 1.0 };
+    let circle = Shape::Sector { inner: inches(4.0), outer: inches(30.0), turn: 1.0 };
     let rule = JoinRule { most: 9, shortest: inches(1.0), allowance: inches(0.5) };
     let skirt = CutPiece { may_join: Some(rule), ..CutPiece::new("skirt", 1, circle) };
     let fault = planned(&[skirt], &cloth, &[], &Supply::Endless).unwrap_err();
@@ -148,8 +148,8 @@ fn pieces_that_make_no_sense() {
         "band has a shape of its own, but roll goods are cut straight across in full widths"
     );
     let corner = |along, across| OutlinePoint { along: cm(along), across: cm(across) };
-    let flat = CutShape::Outline(vec![corner(0.0, 0.0), corner(5.0, 5.0), corner(9.0, 9.0)]);
-    let ring = |inner, turn| CutShape::Sector { inner: cm(inner), outer: cm(20.0), turn };
+    let flat = Shape::Outline(vec![corner(0.0, 0.0), corner(5.0, 5.0), corner(9.0, 9.0)]);
+    let ring = |inner, turn| Shape::Sector { inner: cm(inner), outer: cm(20.0), turn };
     for shape in [flat, ring(20.0, 1.0), ring(5.0, 0.0), ring(5.0, 1.1), ring(5.0, f64::NAN), ring(-1.0, 1.0)] {
         assert_eq!(
             text(refused(CutPiece::new("gusset", 1, shape), &cloth)),

@@ -21,9 +21,9 @@ mod total;
 
 pub use fault::{JoinedWrong, LayersWrong, PlanFault};
 
-use super::goods::GoodsKind;
 use super::manner::{CutsRun, CuttingTask, Laid};
 use super::plan::CuttingPlan;
+use crate::piece::GoodsKind;
 use crate::quantity::{Length, number};
 use std::collections::BTreeSet;
 

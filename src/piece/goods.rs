@@ -3,9 +3,10 @@
 //! Never here: pieces, placing, money beyond a price that is passed through.
 
 use crate::quantity::{Length, Money};
+use serde::{Deserialize, Serialize};
 
 /// How goods are cut.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum GoodsKind {
     /// Narrow goods cut straight across, so that a piece takes the full width: tulle rolls, ribbon, elastic.
     Roll,
@@ -14,7 +15,7 @@ pub enum GoodsKind {
 }
 
 /// The goods a list of pieces is cut from.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Goods {
     /// How they are cut.
     pub kind: GoodsKind,
@@ -53,7 +54,7 @@ impl Goods {
 }
 
 /// A length that lies on the shelf.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct StockLength {
     /// Its mark on the shelf.
     pub name: String,
@@ -79,7 +80,7 @@ impl StockLength {
 }
 
 /// What may be bought when the shelf does not hold enough.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub enum Supply {
     /// As many new put-ups as it takes, or cloth as long as needed.
     #[default]
@@ -91,7 +92,7 @@ pub enum Supply {
 }
 
 /// A length that a supplier sells.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct PutUp {
     /// What the supplier calls it.
     pub name: String,

@@ -6,10 +6,14 @@
 //!
 //! Never here: cloth, stock, placing.
 
+use super::join_rule::JoinRule;
+use super::lie::{Fold, Grain};
+use super::shape::Shape;
 use crate::quantity::Length;
+use serde::{Deserialize, Serialize};
 
 /// One entry of a cut list.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct CutPiece {
     /// What the maker calls it.
     pub name: String,
@@ -18,7 +22,7 @@ pub struct CutPiece {
     /// How many single pieces; a mirrored pair is two, a piece on the fold is one.
     pub count: i64,
     /// Its shape and cut size.
-    pub shape: CutShape,
+    pub shape: Shape,
     /// How its frame lies on the cloth.
     pub grain: Grain,
     /// The line of the piece that may lie on a fold of the cloth. The shape is the whole piece all the same.
@@ -45,7 +49,7 @@ pub struct CutPiece {
 
 impl CutPiece {
     /// So many pieces of a shape: with the grain, whole, unmatched, for no order in particular.
-    pub fn new(name: &str, count: i64, shape: CutShape) -> Self {
+    pub fn new(name: &str, count: i64, shape: Shape) -> Self {
         Self {
             name: name.to_owned(),
             order: None,
@@ -63,77 +67,4 @@ impl CutPiece {
             mark: None,
         }
     }
-}
-
-/// The shape of a piece, in its own frame.
-#[derive(Clone, Debug, PartialEq)]
-pub enum CutShape {
-    /// A rectangle.
-    Rectangle {
-        /// Its size along the piece.
-        along: Length,
-        /// Its size across the piece.
-        across: Length,
-    },
-    /// A length of the goods over their full width: a strip off a roll, a drop of curtain.
-    FullWidth {
-        /// How much of the goods' length it takes.
-        along: Length,
-    },
-    /// A part of a ring: a circle skirt, a flounce. The first straight edge lies along the piece and the
-    /// rest turns from it, so a half circle is twice its outer radius along and once across.
-    Sector {
-        /// Radius of the inner edge; zero for a sector that reaches the middle.
-        inner: Length,
-        /// Radius of the outer edge.
-        outer: Length,
-        /// Which share of the whole turn it is: 1 for a full ring, 0.5 for a half.
-        turn: f64,
-    },
-    /// Any outline, given by its corners in turn; it closes by itself, and may touch itself but not cross itself.
-    Outline(Vec<OutlinePoint>),
-}
-
-/// A corner of an outline.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct OutlinePoint {
-    /// Its place along the piece.
-    pub along: Length,
-    /// Its place across the piece.
-    pub across: Length,
-}
-
-/// How a piece's frame lies on the cloth.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Grain {
-    /// Along the piece runs with the selvedge.
-    #[default]
-    Along,
-    /// Along the piece runs from selvedge to selvedge.
-    Across,
-    /// Along the piece runs at 45 degrees to the selvedge.
-    Bias,
-    /// With the selvedge or across it, whichever takes less. On napped cloth this means along: a piece
-    /// turned a quarter there looks another shade.
-    Any,
-}
-
-/// The line of a piece that may lie on a fold.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Fold {
-    /// The middle line that runs along the piece.
-    Along,
-    /// The middle line that runs across the piece.
-    Across,
-}
-
-/// How a piece may be pieced together.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct JoinRule {
-    /// The most joins in one piece.
-    pub most: i64,
-    /// The shortest part, its allowances included, measured in the direction that is joined.
-    pub shortest: Length,
-    /// Seam allowance at each side of a join; a join takes two.
-    pub allowance: Length,
 }
