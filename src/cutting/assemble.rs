@@ -167,7 +167,7 @@ fn notes(task: &CuttingTask<'_>, measures: Measures, layout: &Layout, uses: &[St
         }
     };
     for piece in pieces.iter().filter(|piece| piece.count > 0) {
-        let straight = matches!(piece.shape, Shape::Rectangle { .. } | Shape::FullWidth { .. });
+        let straight = matches!(*piece.shape, Shape::Rectangle { .. } | Shape::FullWidth { .. });
         if !layout.by_outline && (!straight || piece.grain == Grain::Bias) {
             say(PlanNote::RectangleRound { piece: piece.name.clone() });
         }
@@ -178,7 +178,7 @@ fn notes(task: &CuttingTask<'_>, measures: Measures, layout: &Layout, uses: &[St
     let on_pattern = |piece: &&CutPiece| piece.matched && piece.count > 0 && measures.has_pattern();
     for piece in pieces.iter().filter(on_pattern) {
         say(PlanNote::MarksFromPattern);
-        if !matches!(piece.shape, Shape::FullWidth { .. }) {
+        if !piece.shape.is_full_width() {
             say(PlanNote::MatchedAlongOnly { piece: piece.name.clone() });
         }
     }

@@ -15,7 +15,7 @@ pub(super) fn lower_bound(groups: &[Group<'_>], measures: Measures) -> i64 {
     let width = i128::from(measures.width);
     let areas = groups.iter().map(|group| {
         let count = i128::from(number::from_size(group.numbers.len()));
-        let one = match &group.piece.shape {
+        let one = match &*group.piece.shape {
             shape @ (Shape::Rectangle { .. } | Shape::FullWidth { .. }) => extent(shape, Lie::Along, measures.width)
                 .map_or(0, |extent| i128::from(extent.along) * i128::from(extent.across)),
             // Taken over the width first, so that it stays exact as a whole number.

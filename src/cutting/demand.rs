@@ -102,7 +102,7 @@ pub(super) struct Group<'a> {
 impl Group<'_> {
     /// Its edges run along and across the goods, so that it can be divided straight.
     pub(super) fn is_straight(&self) -> bool {
-        let straight = matches!(self.piece.shape, Shape::Rectangle { .. } | Shape::FullWidth { .. });
+        let straight = matches!(*self.piece.shape, Shape::Rectangle { .. } | Shape::FullWidth { .. });
         straight && self.piece.grain != Grain::Bias
     }
 }
@@ -133,7 +133,7 @@ pub(super) fn groups<'a>(
     for (entry, piece) in pieces.iter().enumerate() {
         let choices = choices(piece, goods, measures.width, longest)?;
         let joining = piece.may_join.as_ref().map(|rule| Joining::of(rule, &piece.name)).transpose()?;
-        let full_width = matches!(piece.shape, Shape::FullWidth { .. });
+        let full_width = piece.shape.is_full_width();
         let may_ask_to_turn =
             !full_width && !goods.napped && !piece.one_way && matches!(piece.grain, Grain::Along | Grain::Across);
         let group = |numbers, start| Group {
@@ -181,7 +181,7 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingFault> {
         Some(_) => Ok(()),
         None => Err(CuttingFault::BadSize { what: name(), given }),
     };
-    match &piece.shape {
+    match &*piece.shape {
         Shape::Rectangle { along, across } => {
             positive(*along)?;
             positive(*across)?;
@@ -212,7 +212,7 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingFault> {
             }
         }
     }
-    if kind == GoodsKind::Roll && !matches!(piece.shape, Shape::FullWidth { .. }) {
+    if kind == GoodsKind::Roll && !piece.shape.is_full_width() {
         return Err(CuttingFault::NotOffARoll { piece: name() });
     }
     Ok(())
@@ -220,7 +220,7 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingFault> {
 
 /// The ways the grain lets it lie, the one that takes less length first.
 fn choices(piece: &CutPiece, goods: &Goods, width: i64, longest: i64) -> Result<Vec<(Lie, Extent)>, CuttingFault> {
-    let whole = matches!(piece.shape, Shape::FullWidth { .. });
+    let whole = piece.shape.is_full_width();
     let lies: &[Lie] = match piece.grain {
         Grain::Any if whole || goods.napped || piece.one_way => &[Lie::Along],
         Grain::Along => &[Lie::Along],
@@ -246,7 +246,7 @@ fn choices(piece: &CutPiece, goods: &Goods, width: i64, longest: i64) -> Result<
 
 /// The units that the piece's own sizes like to be shown in.
 pub(super) fn likes(piece: &CutPiece) -> Liked {
-    match &piece.shape {
+    match &*piece.shape {
         Shape::Rectangle { along, .. } | Shape::FullWidth { along } => liked(*along),
         Shape::Sector { outer, .. } => liked(*outer),
         // A corner at nothing says nothing about the tape it was measured with.

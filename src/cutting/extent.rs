@@ -19,8 +19,9 @@ pub(super) struct Extent {
 /// just goes on the width is not kept off it by that.
 pub(super) fn room(piece: &CutPiece, lie: Lie, full_width: i64) -> Option<Extent> {
     let extent = extent(&piece.shape, lie, full_width)?;
-    let drawn = matches!(piece.shape, Shape::Sector { .. } | Shape::Outline(_));
-    let Some(mark) = piece.mark.filter(|_| drawn).and_then(|mark| down(mark.steps())).filter(|mark| *mark > 0) else {
+    let drawn = matches!(*piece.shape, Shape::Sector { .. } | Shape::Outline(_));
+    let Some(mark) = piece.shape.mark().filter(|_| drawn).and_then(|mark| down(mark.steps())).filter(|mark| *mark > 0)
+    else {
         return Some(extent);
     };
     // A nanometre over a mark is float noise.
@@ -116,7 +117,7 @@ mod tests {
         let inches = Length::inches;
         let corner = |along: f64, across: f64| OutlinePoint { along: inches(along), across: inches(across) };
         let outline = |along, across| Shape::Outline(vec![corner(0.0, 0.0), corner(along, 0.0), corner(along, across)]);
-        let piece = |shape| CutPiece { mark: Some(inches(0.125)), ..CutPiece::new("gore", 1, shape) };
+        let piece = |shape| CutPiece::new("gore", 1, shape).with_mark(Some(inches(0.125)));
         let full = 45 * 25_400_000;
         let sized = |piece: &CutPiece| room(piece, Lie::Along, full).map(|room| (room.along, room.across));
         let eighths = |count: i64| count * 3_175_000;

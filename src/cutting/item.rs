@@ -242,7 +242,7 @@ fn doubled(group: &Group<'_>, plain: Item, away: bool) -> Vec<Item> {
 
 /// A piece as it lies is its own mirror image about a line along the goods.
 fn is_even(piece: &CutPiece, lie: Lie) -> bool {
-    match &piece.shape {
+    match &*piece.shape {
         Shape::FullWidth { .. } => true,
         Shape::Rectangle { along, across } => lie != Lie::Bias || along == across,
         // A half circle is even about the line at right angles to its flat side.

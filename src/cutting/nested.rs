@@ -99,7 +99,7 @@ pub(super) fn nested(
 /// A group as one kind of shape, or as two where the mirrored half is another shape.
 fn draw<'a>(group: &'a Group<'a>, full_width: i64) -> Option<Vec<Drawn<'a>>> {
     let lie = group.choices.iter().map(|(lie, _)| *lie).min()?;
-    let (polygon, reach) = match &group.piece.shape {
+    let (polygon, reach) = match &*group.piece.shape {
         piece::Shape::FullWidth { .. } => {
             let (_, extent) = group.choices.first()?;
             let (along, across) = (number::from_whole(extent.along), number::from_whole(full_width));

@@ -1,4 +1,4 @@
-//! What a piece that does not fit whole may be joined from.
+//! How a piece that does not fit whole may be joined.
 //!
 //! Never here: dividing a piece, which is planning.
 
@@ -14,4 +14,18 @@ pub struct JoinRule {
     pub shortest: Length,
     /// Seam allowance at each side of a join; a join takes two.
     pub allowance: Length,
+}
+
+impl JoinRule {
+    /// At most so many joins, no part shorter than `shortest`, `allowance` at each side of a join.
+    pub fn new(most: i64, shortest: Length, allowance: Length) -> Self {
+        Self { most, shortest, allowance }
+    }
+
+    /// The rule as a cut list notes it; `say` puts a length into words.
+    pub fn words(&self, say: impl Fn(Length) -> String) -> String {
+        let most = if self.most == 1 { "one join".to_owned() } else { format!("at most {} joins", self.most) };
+        let (shortest, allowance) = (say(self.shortest), say(self.allowance));
+        format!("may be joined ({most}, no part under {shortest}, {allowance} at each side of a join)")
+    }
 }

@@ -19,6 +19,17 @@ pub enum Grain {
     Any,
 }
 
+impl Grain {
+    /// The words that a recipe says and a cut list shows.
+    pub const WORDS: [(&'static str, Self); 4] =
+        [("along", Self::Along), ("across", Self::Across), ("bias", Self::Bias), ("any", Self::Any)];
+
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        word_of(self, &Self::WORDS)
+    }
+}
+
 /// The line of a piece that may lie on a fold.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Fold {
@@ -26,6 +37,34 @@ pub enum Fold {
     Along,
     /// The middle line that runs across the piece.
     Across,
+}
+
+impl Fold {
+    /// The words that a recipe says and a list of pieces holds.
+    pub const WORDS: [(&'static str, Self); 2] = [("along", Self::Along), ("across", Self::Across)];
+}
+
+/// How far a piece of a list may be turned.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Turn {
+    /// Not at all: it has a way up.
+    None,
+    /// Half round, head to foot.
+    #[default]
+    Half,
+    /// By quarters: with the grain or across it.
+    Quarter,
+}
+
+impl Turn {
+    /// The words that a list of pieces holds.
+    pub const WORDS: [(&'static str, Self); 3] =
+        [("none", Self::None), ("half", Self::Half), ("quarter", Self::Quarter)];
+
+    /// The grain of a piece that may be turned so far.
+    pub fn grain(self) -> Grain {
+        if self == Self::Quarter { Grain::Any } else { Grain::Along }
+    }
 }
 
 /// How a piece's frame lies on the goods. With the marks of its cut, the half turn and the mirror image
@@ -51,6 +90,22 @@ pub enum Lie {
     Bias,
 }
 
+impl Lie {
+    /// The words of a written plan, each with the lie and whether the piece is turned half round besides. Only of
+    /// what lies along does a word say so; of the others a note does.
+    pub const WORDS: [(&'static str, (Self, bool)); 4] = [
+        ("no", (Self::Along, false)),
+        ("half", (Self::Along, true)),
+        ("quarter", (Self::Across, false)),
+        ("bias", (Self::Bias, false)),
+    ];
+
+    /// The word for a cut that lies so, turned half round besides or not.
+    pub fn word(self, reversed: bool) -> &'static str {
+        word_of((self, reversed && self == Self::Along), &Self::WORDS)
+    }
+}
+
 /// Which layers of the cloth a cut goes through. Marks are those of the opened cloth.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Layers {
@@ -62,4 +117,18 @@ pub enum Layers {
     /// Both layers, on the fold: opened, it is one piece whose middle line lies in the middle of the cloth. What takes
     /// the full width is cut so on folded cloth.
     Fold,
+}
+
+impl Layers {
+    /// The words of a written plan.
+    pub const WORDS: [(&'static str, Self); 3] = [("one", Self::One), ("both", Self::Both), ("fold", Self::Fold)];
+
+    /// The word for them.
+    pub fn word(self) -> &'static str {
+        word_of(self, &Self::WORDS)
+    }
+}
+
+fn word_of<T: PartialEq>(meaning: T, words: &[(&'static str, T)]) -> &'static str {
+    words.iter().find(|(_, known)| *known == meaning).map_or("", |(word, _)| word)
 }

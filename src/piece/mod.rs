@@ -8,12 +8,16 @@
 mod goods;
 mod join_rule;
 mod lie;
+mod marks;
 #[allow(clippy::module_inception, reason = "the piece is the concept this layer is named for")]
 mod piece;
 mod shape;
+mod sizes;
 
 pub use goods::{Goods, GoodsKind, PutUp, StockLength, Supply};
 pub use join_rule::JoinRule;
-pub use lie::{Fold, Grain, Layers, Lie};
-pub use piece::CutPiece;
+pub use lie::{Fold, Grain, Layers, Lie, Turn};
+pub use marks::cut_size;
+pub use piece::{CutPiece, Piece};
 pub use shape::{OutlinePoint, Shape};
+pub use sizes::{AtMark, Exact};

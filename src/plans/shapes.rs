@@ -25,7 +25,7 @@ pub(super) struct Outline {
 /// How a cut lies on its cloth.
 pub(super) fn outline(told: &Told<'_>, cut: &Cut) -> Outline {
     let along = turned(cut, (1.0, 0.0));
-    let shape = told.pieces.get(cut.entry).map(|piece| &piece.shape);
+    let shape = told.pieces.get(cut.entry).map(|piece| &*piece.shape);
     let own = match shape {
         // A part of a joined piece, and all that is straight, fills the room of its cut.
         Some(Shape::Sector { .. } | Shape::Outline(_)) | None if cut.part.is_some() => None,
@@ -93,7 +93,7 @@ fn arc(radius: f64, turn: f64) -> Vec<Place> {
 /// How much of the cloth is in the piece itself.
 pub(super) fn area(told: &Told<'_>, cut: &Cut) -> Area {
     let room = || (cut.to - cut.from) * (cut.across_to - cut.across_from);
-    match told.pieces.get(cut.entry).map(|piece| &piece.shape) {
+    match told.pieces.get(cut.entry).map(|piece| &*piece.shape) {
         Some(Shape::Sector { inner, outer, turn }) if cut.part.is_none() => {
             (*outer * *outer - *inner * *inner) * (PI * turn)
         }

@@ -6,7 +6,7 @@ use super::alike::{Batch, batches};
 use super::sentences::{has_rest, lies, stock_name};
 use super::told::{PlanWords, Told};
 use crate::cutting::{Cut, StockSource};
-use crate::piece::{Layers, Lie};
+use crate::piece::Lie;
 use crate::table::{Cell, Table, TableFault};
 
 /// One row for each run of equal cuts.
@@ -82,10 +82,10 @@ pub fn plan(plans: &[Told<'_>], words: &PlanWords) -> Result<Table, TableFault> 
                     cut.to.into(),
                     cut.across_from.into(),
                     cut.across_to.into(),
-                    turned(cut).into(),
+                    cut.lie.word(cut.reversed).into(),
                 ];
                 if folded {
-                    row.push(layers(cut).into());
+                    row.push(cut.through.word().into());
                 }
                 row.extend([told.name.into(), note(cut).into()]);
                 table.push(row)?;
@@ -93,23 +93,6 @@ pub fn plan(plans: &[Told<'_>], words: &PlanWords) -> Result<Table, TableFault> 
         }
     }
     Ok(table)
-}
-
-fn turned(cut: &Cut) -> &'static str {
-    match (cut.lie, cut.reversed) {
-        (Lie::Along, false) => "no",
-        (Lie::Along, true) => "half",
-        (Lie::Across, _) => "quarter",
-        (Lie::Bias, _) => "bias",
-    }
-}
-
-fn layers(cut: &Cut) -> &'static str {
-    match cut.through {
-        Layers::One => "one",
-        Layers::Both => "both",
-        Layers::Fold => "fold",
-    }
 }
 
 fn note(cut: &Cut) -> String {

@@ -3,7 +3,7 @@
 //! Never here: what is told.
 
 use crate::cutting::CuttingPlan;
-use crate::piece::{CutPiece, Goods, GoodsKind, Shape};
+use crate::piece::{CutPiece, Goods, GoodsKind};
 use crate::quantity::{Length, Liked, Quantity, Style, Tape, Unit};
 
 /// A plan and what it was made from.
@@ -30,7 +30,7 @@ impl Told<'_> {
 
     /// The piece of an entry takes the full width of its goods.
     pub(super) fn takes_full_width(&self, entry: usize) -> bool {
-        self.pieces.get(entry).is_some_and(|piece| matches!(piece.shape, Shape::FullWidth { .. }))
+        self.pieces.get(entry).is_some_and(|piece| piece.shape.is_full_width())
     }
 }
 

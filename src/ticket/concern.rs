@@ -61,7 +61,7 @@ impl Facts {
         let needed = needs.clone().filter_map(|need| ticket.materials.get(need.material));
         let names = needed.map(|material| material.material.name.as_str());
         let names = names.chain(needs.map(|need| need.why.as_str()));
-        let names = names.chain(ticket.pieces.iter().map(|piece| piece.name.as_str()));
+        let names = names.chain(ticket.pieces.iter().map(|entry| entry.piece.name.as_str()));
         Self {
             tags: ticket.tags.clone(),
             age: ticket.age,

@@ -2,7 +2,8 @@
 //!
 //! Never here: any one table.
 
-use super::ticket::{Shape, Ticket};
+use super::ticket::Ticket;
+use crate::piece::Shape;
 use crate::plans::PlanWords;
 use crate::quantity::{Length, Liked, Money, Quantity, Style, System, Tape, number, rounding};
 use crate::workshop::{Material, MaterialKind, PriceFor, SoldBy, Workshop};
@@ -93,11 +94,11 @@ impl<'a> Job<'a> {
 
 /// The workshop's tape, unless all lengths of the ticket are on the other.
 fn tape_of(ticket: &Ticket, usual: Tape) -> Tape {
-    let shapes = ticket.pieces.iter().flat_map(|piece| match &piece.shape {
+    let shapes = ticket.pieces.iter().flat_map(|entry| match &*entry.piece.shape {
         Shape::Rectangle { along, across } => vec![*along, *across],
         Shape::FullWidth { along } => vec![*along],
         Shape::Sector { inner, outer, .. } => vec![*inner, *outer],
-        Shape::Outline(points) => points.iter().flat_map(|(across, along)| [*across, *along]).collect(),
+        Shape::Outline(points) => points.iter().flat_map(|point| [point.across, point.along]).collect(),
     });
     let sewing = ticket.sewing.iter().map(|line| line.length);
     let marks = ticket.marks.iter().map(|mark| mark.distance);

@@ -3,12 +3,11 @@
 //!
 //! Never here: planning itself, prices.
 
-use super::room::{mark_of, mark_round, up_to};
-use super::ticket::{Piece, PieceGrain, Shape, Ticket, TicketMaterial};
+use super::ticket::{Ticket, TicketMaterial, TicketPiece};
 use crate::cutting::{self, CuttingFault, CuttingPlan, CuttingTask, Effort, Manner, Watch};
-use crate::piece::{self, CutPiece, Fold, Goods, GoodsKind, Grain, JoinRule, OutlinePoint, StockLength, Supply};
+use crate::piece::{CutPiece, Goods, GoodsKind, Shape, StockLength, Supply};
 use crate::plans::Told;
-use crate::quantity::{Length, Quantity, Style, number, rounding};
+use crate::quantity::{Length, Quantity, Style, number};
 use crate::table::TableFault;
 use crate::workshop::{MaterialKind, SoldBy, Workshop};
 use std::sync::atomic::AtomicBool;
@@ -193,9 +192,9 @@ pub fn cutting_list(
     garments: i64,
     style: &Style,
 ) -> Result<Option<CuttingList>, LayFault> {
-    let pieces = ticket.pieces.iter().filter(|piece| piece.material == material);
+    let pieces = ticket.pieces.iter().filter(|entry| entry.material == material);
     let pieces: Vec<CutPiece> =
-        pieces.map(|piece| cut_piece(ticket, piece, garments, style)).collect::<Result<_, _>>()?;
+        pieces.map(|entry| cut_piece(ticket, entry, garments, style)).collect::<Result<_, _>>()?;
     match ticket.materials.get(material).filter(|_| !pieces.is_empty()) {
         Some(material) => Ok(Some(CuttingList { pieces, goods: goods(material)? })),
         None => Ok(None),
@@ -220,63 +219,15 @@ fn goods(material: &TicketMaterial) -> Result<Goods, LayFault> {
     })
 }
 
-/// A size as it is cut: at the nearest mark of the tape it likes, or up where it may never be smaller.
-pub fn cut_size(size: Length, never_smaller: bool, style: &Style) -> Length {
-    let mark = mark_of(size, style);
-    let nearest = || rounding::cut(size.into(), mark.into(), false).ok().filter(|cut| cut.steps() > 0.0);
-    // What is smaller than half a mark is cut at one mark rather than not at all.
-    let rounded = if never_smaller { None } else { nearest() };
-    rounded.and_then(|cut| Length::try_from(cut).ok()).unwrap_or_else(|| up_to(size, mark))
-}
-
-/// The sizes of a rectangle as it is cut, along and across the piece. Where the mark lies beyond the edge of a cloth that
-/// the size itself does not pass, the size stays: there is no more cloth.
-pub fn cut_rectangle(ticket: &Ticket, piece: &Piece, along: Length, across: Length, style: &Style) -> (Length, Length) {
-    let width = ticket.materials.get(piece.material).and_then(|material| material.material.usable_width);
-    let cut = |size: Length, lies_across: bool| {
-        let cut = cut_size(size, piece.never_smaller, style);
-        let is_beyond = |width: Length| lies_across && cut > width && size <= width;
-        if width.is_some_and(is_beyond) { size } else { cut }
-    };
-    let turned = piece.grain == PieceGrain::Across;
-    (cut(along, turned), cut(across, !turned))
-}
-
-fn cut_piece(ticket: &Ticket, piece: &Piece, garments: i64, style: &Style) -> Result<CutPiece, LayFault> {
-    let size = |length: Length| cut_size(length, piece.never_smaller, style);
-    let shape = match &piece.shape {
-        Shape::Rectangle { along, across } => {
-            let (along, across) = cut_rectangle(ticket, piece, *along, *across, style);
-            piece::Shape::Rectangle { along, across }
-        }
-        Shape::FullWidth { along } => piece::Shape::FullWidth { along: size(*along) },
-        Shape::Sector { inner, outer, turn } => piece::Shape::Sector { inner: *inner, outer: *outer, turn: *turn },
-        Shape::Outline(points) if points.is_empty() => return Err(LayFault::NoShape { piece: piece.name.clone() }),
-        // An outline is drawn as it hangs: its first coordinate runs across the piece, its second up along it.
-        Shape::Outline(points) => piece::Shape::Outline(
-            points.iter().map(|(across, along)| OutlinePoint { along: *along, across: *across }).collect(),
-        ),
-    };
-    let times = if piece.once { 1 } else { garments };
+fn cut_piece(ticket: &Ticket, entry: &TicketPiece, garments: i64, style: &Style) -> Result<CutPiece, LayFault> {
+    let TicketPiece { piece, once, .. } = entry;
+    if matches!(&*piece.shape, Shape::Outline(points) if points.is_empty()) {
+        return Err(LayFault::NoShape { piece: piece.name.clone() });
+    }
+    let times = if *once { 1 } else { garments };
     Ok(CutPiece {
-        grain: match piece.grain {
-            PieceGrain::Along => Grain::Along,
-            PieceGrain::Across => Grain::Across,
-            PieceGrain::Bias => Grain::Bias,
-            PieceGrain::Any => Grain::Any,
-        },
-        on_fold: piece.on_fold.map(|line| if line == PieceGrain::Across { Fold::Across } else { Fold::Along }),
-        mirrored: piece.mirrored,
-        matched: piece.matched,
-        level: piece.level,
-        may_join: piece.may_join.map(|rule| JoinRule {
-            most: rule.most,
-            shortest: rule.shortest,
-            allowance: rule.allowance,
-        }),
-        per_garment: (!piece.once).then_some(piece.count),
-        never_smaller: piece.never_smaller,
-        mark: Some(mark_round(&piece.shape, style)),
-        ..CutPiece::new(&piece.name, piece.count.saturating_mul(times), shape)
+        count: piece.count.saturating_mul(times),
+        per_garment: (!once).then_some(piece.count),
+        ..piece.at_marks(ticket.width_of(entry), style)
     })
 }

@@ -154,8 +154,7 @@ fn a_round_piece_on_the_fold_lies_in_the_middle_of_its_room() {
     let skirt = CutPiece {
         grain: Grain::Across,
         on_fold: Some(Fold::Across),
-        mark: Some(cm(1.0)),
-        ..CutPiece::new("skirt", 1, half)
+        ..CutPiece::new("skirt", 1, half).with_mark(Some(cm(1.0)))
     };
     let mut hand = Hand::cloth(140.0, vec![skirt, rectangle("patch", 1, cm(5.0), cm(5.0))]);
     hand.manner.laid = Laid::Folded;
@@ -182,8 +181,7 @@ fn the_farther_twin_ends_at_its_mark() {
     let (mut hand, mut cuts) = scene();
     hand.pieces[0] = CutPiece {
         mirrored: true,
-        mark: Some(cm(1.0)),
-        ..outline("sleeve", 2, &[(0.0, 0.0), (40.0, 0.0), (40.0, 20.0), (0.0, 29.5)])
+        ..outline("sleeve", 2, &[(0.0, 0.0), (40.0, 0.0), (40.0, 20.0), (0.0, 29.5)]).with_mark(Some(cm(1.0)))
     };
     shift(&mut cuts[3], -0.5);
     shift(&mut cuts[4], 0.5);

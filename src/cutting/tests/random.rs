@@ -62,7 +62,7 @@ impl Draw {
         let whole = matches!(shape, Shape::FullWidth { .. });
         let mirrored = self.chance(4);
         let count = self.below(7);
-        CutPiece {
+        let piece = CutPiece {
             order: self.chance(2).then(|| format!("order {place}")),
             grain: match self.below(6) {
                 0 if !whole => Grain::Bias,
@@ -84,9 +84,9 @@ impl Draw {
                 shortest: self.size(20),
                 allowance: self.size(3),
             }),
-            mark: self.chance(2).then(|| inches(0.125)),
             ..CutPiece::new(&format!("piece {}", place % 3), if mirrored { 2 * count } else { count }, shape)
-        }
+        };
+        piece.with_mark(self.chance(2).then(|| inches(0.125)))
     }
 
     fn scene(&mut self) -> (Vec<CutPiece>, Goods, Vec<StockLength>, Supply) {
@@ -147,7 +147,7 @@ fn ten_thousand_small_lists() {
                 made += 1;
                 joined += i64::from(!plan.joins.is_empty());
                 mixed += i64::from(plan.uses.len() > 2);
-                let outline = |piece: &CutPiece| matches!(piece.shape, Shape::Outline(_)) && piece.count > 0;
+                let outline = |piece: &CutPiece| matches!(*piece.shape, Shape::Outline(_)) && piece.count > 0;
                 drawn += i64::from(pieces.iter().any(outline));
                 priced += i64::from(plan.cost.is_some_and(|cost| cost.steps() > 0.0));
                 let pieces_and_parts: usize = plan.uses.iter().map(|used| used.cuts.len()).sum();
@@ -207,7 +207,7 @@ fn never_worse_than_one_at_a_time() {
         let one_by_one: Length = pieces
             .iter()
             .map(|piece| {
-                let Shape::Rectangle { along, across } = piece.shape else { panic!("only rectangles are drawn") };
+                let Shape::Rectangle { along, across } = *piece.shape else { panic!("only rectangles are drawn") };
                 let turned = if piece.grain == Grain::Any { along.least(across) } else { along };
                 turned * crate::quantity::number::from_whole(piece.count)
             })
@@ -228,7 +228,7 @@ fn rolls_are_never_more_than_next_fit_takes() {
         let mut lengths: Vec<f64> = pieces
             .iter()
             .flat_map(|piece| {
-                let Shape::FullWidth { along } = piece.shape else { panic!("only strips are drawn") };
+                let Shape::FullWidth { along } = *piece.shape else { panic!("only strips are drawn") };
                 std::iter::repeat_n(along.steps(), usize::try_from(piece.count).unwrap())
             })
             .collect();

@@ -191,10 +191,7 @@ fn part_rings_lie_in_each_other() {
 #[test]
 fn the_room_after_an_outline_may_be_lain_in() {
     let triangle = outline("triangle", 1, &[(0.0, 0.0), (59.5, 0.0), (59.5, 19.5)]);
-    let hand = Hand::cloth(
-        100.0,
-        vec![CutPiece { mark: Some(cm(1.0)), ..triangle }, rectangle("patch", 1, cm(10.0), cm(10.0))],
-    );
+    let hand = Hand::cloth(100.0, vec![triangle.with_mark(Some(cm(1.0))), rectangle("patch", 1, cm(10.0), cm(10.0))]);
     let with = |along: f64| {
         hand.on_cloth(vec![hand.cut(0, 1, [0.0, 60.0, 0.0, 20.0]), hand.cut(1, 1, [along, along + 10.0, 10.0, 20.0])])
     };

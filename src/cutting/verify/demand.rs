@@ -52,7 +52,7 @@ fn count(piece: &CutPiece, cuts: &[&Cut], rules: Rules, faults: &mut Faults) {
 
 /// One joined piece, its parts in order.
 fn joined(piece: &CutPiece, parts: &[&Cut], rules: Rules) -> Result<(), JoinedWrong> {
-    let straight = matches!(piece.shape, Shape::Rectangle { .. } | Shape::FullWidth { .. });
+    let straight = matches!(*piece.shape, Shape::Rectangle { .. } | Shape::FullWidth { .. });
     let rule = piece.may_join.filter(|_| straight).ok_or(JoinedWrong::NotAllowed)?;
     let first = parts.first().ok_or(JoinedWrong::Parts)?;
     let of = number::from_size(parts.len());
@@ -82,7 +82,7 @@ fn joined(piece: &CutPiece, parts: &[&Cut], rules: Rules) -> Result<(), JoinedWr
         }
         if sizes.iter().any(|size| *size < shortest.least) { Err(JoinedWrong::TooShort) } else { Ok(()) }
     };
-    let full_width = matches!(piece.shape, Shape::FullWidth { .. });
+    let full_width = piece.shape.is_full_width();
     if parts.iter().all(|cut| whole.along.holds(along(cut))) && !full_width {
         makes_up(parts.iter().map(across).collect(), whole.across)
     } else if parts.iter().all(|cut| whole.across.holds(across(cut))) {
@@ -107,7 +107,7 @@ fn pairs(piece: &CutPiece, cuts: &[&Cut], faults: &mut Faults) {
 
 /// Widths sewn side by side on a half drop are of both kinds, as many of one as of the other, give or take one.
 fn alternating(piece: &CutPiece, cuts: &[&Cut], rules: Rules, faults: &mut Faults) {
-    let full_width = matches!(piece.shape, Shape::FullWidth { .. });
+    let full_width = piece.shape.is_full_width();
     let Some(repeat) = rules.repeat.filter(|_| rules.half_drop && piece.matched && !piece.level && full_width) else {
         return;
     };

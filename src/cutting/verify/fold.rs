@@ -85,7 +85,7 @@ fn twin(
 
 fn on_fold(laid: &Laid<'_>, piece: &CutPiece, width: i64) -> Result<(), LayersWrong> {
     let whole = laid.cut.part.is_none();
-    let allowed = match (&piece.shape, piece.on_fold, laid.cut.lie) {
+    let allowed = match (&*piece.shape, piece.on_fold, laid.cut.lie) {
         (Shape::FullWidth { .. }, ..) => true,
         (_, Some(Fold::Along), Lie::Along) | (_, Some(Fold::Across), Lie::Across) => whole,
         _ => false,

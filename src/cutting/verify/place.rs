@@ -11,7 +11,7 @@ use crate::cutting::manner::CuttingTask;
 use crate::cutting::plan::{Cut, StockSource, StockUse};
 use crate::piece::Lie;
 use crate::piece::Supply;
-use crate::piece::{CutPiece, Grain, Shape};
+use crate::piece::{CutPiece, Grain};
 use crate::quantity::Length;
 
 pub(super) fn check(
@@ -212,7 +212,7 @@ pub(super) fn lies_right(
         faults.add(PlanFault::WrongSize { piece: name() });
     }
     if let Some(repeat) = rules.repeat.filter(|_| piece.matched) {
-        let full_width = matches!(piece.shape, Shape::FullWidth { .. });
+        let full_width = piece.shape.is_full_width();
         let lower = full_width && rules.half_drop && !piece.level && is_lower(patch.from, repeat);
         if patch.from.rem_euclid(repeat) != 0 && !lower {
             faults.add(PlanFault::OffPattern { piece: name() });

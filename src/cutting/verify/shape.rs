@@ -18,7 +18,7 @@ pub(super) struct Room {
 /// no shape. `width` is that of the goods, which is enough for what goes on it as it is.
 pub(super) fn room_of(piece: &CutPiece, lie: Lie, width: Within) -> Option<Room> {
     let room = bare_room_of(piece, lie, width)?;
-    let (Shape::Sector { .. } | Shape::Outline(_), Some(mark)) = (&piece.shape, piece.mark) else {
+    let (Shape::Sector { .. } | Shape::Outline(_), Some(mark)) = (&*piece.shape, piece.shape.mark()) else {
         return Some(room);
     };
     let mark = Within::of(mark.steps()).filter(|mark| mark.least > 0)?.least;

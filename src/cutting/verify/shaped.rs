@@ -40,7 +40,7 @@ impl<'a> Outlines<'a> {
     /// The outline of a cut; none where it is the rectangle between its marks.
     fn outline(&mut self, cut: &Cut) -> Option<Arc<Outline>> {
         let piece = self.pieces.get(cut.entry)?;
-        let shaped = match piece.shape {
+        let shaped = match *piece.shape {
             Shape::Sector { .. } | Shape::Outline(_) => true,
             Shape::Rectangle { .. } => cut.lie == Lie::Bias,
             Shape::FullWidth { .. } => false,

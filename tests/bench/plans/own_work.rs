@@ -340,7 +340,7 @@ fn folded(instance: &mut Instance, _: &mut Draw) {
     instance.manner = Manner { laid: Laid::Folded, ..Manner::default() };
     // Rectangles may lie on the fold, as the back of a skirt does.
     for piece in &mut instance.pieces {
-        if matches!(piece.shape, Shape::Rectangle { .. }) {
+        if matches!(*piece.shape, Shape::Rectangle { .. }) {
             piece.on_fold = Some(Fold::Along);
         }
     }
@@ -385,7 +385,7 @@ fn bolts_and_rests(instance: &mut Instance, draw: &mut Draw) {
 
 /// A roll plan on cloth has nothing but full widths and what lies beside them.
 fn all_full_width(pieces: &[CutPiece], goods: &Goods) {
-    let full = pieces.iter().any(|piece| matches!(piece.shape, Shape::FullWidth { .. }));
+    let full = pieces.iter().any(|piece| piece.shape.is_full_width());
     assert!(full && goods.kind == GoodsKind::Cloth);
 }
 

@@ -132,7 +132,7 @@ impl Draw {
             _ => Grain::Along,
         };
         let rectangle = matches!(shape, Shape::Rectangle { .. });
-        CutPiece {
+        let piece = CutPiece {
             order: self.once_in(2).then(|| format!("order {place}")),
             grain,
             on_fold: (every && rectangle && self.once_in(3)).then(|| self.one_of(&[Fold::Along, Fold::Across])),
@@ -145,9 +145,9 @@ impl Draw {
                 shortest: self.size(20),
                 allowance: self.size(3),
             }),
-            mark: self.once_in(2).then(|| Length::inches(0.125)),
             ..CutPiece::new(&format!("piece {}", place % 3), if mirrored { 2 * count } else { count }, shape)
-        }
+        };
+        piece.with_mark(self.once_in(2).then(|| Length::inches(0.125)))
     }
 
     fn manner(&mut self, steps: u64, manners: Manners) -> Manner {
