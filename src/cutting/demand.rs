@@ -212,7 +212,7 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingFault> {
             }
         }
     }
-    if kind == GoodsKind::Roll && !piece.shape.is_full_width() {
+    if kind.takes_full_width() && !piece.shape.is_full_width() {
         return Err(CuttingFault::NotOffARoll { piece: name() });
     }
     Ok(())

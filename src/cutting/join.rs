@@ -86,7 +86,7 @@ mod tests {
     const INCH: i64 = 25_400_000;
 
     fn parts(size: i64, room: i64, most: i64, shortest: f64, allowance: f64) -> Result<Vec<i64>, CuttingFault> {
-        let rule = JoinRule { most, shortest: Length::inches(shortest), allowance: Length::inches(allowance) };
+        let rule = JoinRule::new(most, Length::inches(shortest), Length::inches(allowance));
         let shape = Shape::FullWidth { along: Length::inches(1.0) };
         let piece = CutPiece { may_join: Some(rule), ..CutPiece::new("band", 1, shape) };
         let parts = Joining::of(&rule, "band")?.parts(size * INCH, room * INCH, &piece)?;

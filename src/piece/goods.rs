@@ -14,6 +14,24 @@ pub enum GoodsKind {
     Cloth,
 }
 
+impl GoodsKind {
+    /// Every piece takes the full width, so none lies beside another and nothing is cut on a fold.
+    pub fn takes_full_width(self) -> bool {
+        match self {
+            Self::Roll => true,
+            Self::Cloth => false,
+        }
+    }
+
+    /// What a put-up of it is called.
+    pub fn put_up_name(self) -> &'static str {
+        match self {
+            Self::Roll => "roll",
+            Self::Cloth => "bolt",
+        }
+    }
+}
+
 /// The goods a list of pieces is cut from.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Goods {
@@ -49,6 +67,14 @@ impl Goods {
             half_drop: false,
             napped: false,
             loss_per_cut: Length::ZERO,
+        }
+    }
+
+    /// What a new length of the goods is called.
+    pub fn new_length_name(&self) -> &'static str {
+        match (self.kind, self.put_up) {
+            (GoodsKind::Cloth, None) => "cloth",
+            (kind, _) => kind.put_up_name(),
         }
     }
 }

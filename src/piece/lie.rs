@@ -2,6 +2,7 @@
 //!
 //! Never here: which of them a piece is given.
 
+use super::word_of;
 use serde::{Deserialize, Serialize};
 
 /// How a piece's frame lies on the cloth.
@@ -127,8 +128,4 @@ impl Layers {
     pub fn word(self) -> &'static str {
         word_of(self, &Self::WORDS)
     }
-}
-
-fn word_of<T: PartialEq>(meaning: T, words: &[(&'static str, T)]) -> &'static str {
-    words.iter().find(|(_, known)| *known == meaning).map_or("", |(word, _)| word)
 }

@@ -9,6 +9,7 @@ mod goods;
 mod join_rule;
 mod lie;
 mod marks;
+mod material_kind;
 #[allow(clippy::module_inception, reason = "the piece is the concept this layer is named for")]
 mod piece;
 mod shape;
@@ -18,6 +19,12 @@ pub use goods::{Goods, GoodsKind, PutUp, StockLength, Supply};
 pub use join_rule::JoinRule;
 pub use lie::{Fold, Grain, Layers, Lie, Turn};
 pub use marks::cut_size;
+pub use material_kind::MaterialKind;
 pub use piece::{CutPiece, Piece};
 pub use shape::{OutlinePoint, Shape};
 pub use sizes::{AtMark, Exact};
+
+/// The word for a meaning.
+fn word_of<T: Copy + PartialEq>(meaning: T, words: &[(&'static str, T)]) -> &'static str {
+    words.iter().find(|(_, known)| *known == meaning).map_or("", |(word, _)| word)
+}

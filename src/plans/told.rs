@@ -3,7 +3,7 @@
 //! Never here: what is told.
 
 use crate::cutting::CuttingPlan;
-use crate::piece::{CutPiece, Goods, GoodsKind};
+use crate::piece::{CutPiece, Goods};
 use crate::quantity::{Length, Liked, Quantity, Style, Tape, Unit};
 
 /// A plan and what it was made from.
@@ -25,7 +25,7 @@ pub struct Told<'a> {
 impl Told<'_> {
     /// They are cut straight across, in full widths.
     pub fn is_roll(&self) -> bool {
-        self.goods.kind == GoodsKind::Roll
+        self.goods.kind.takes_full_width()
     }
 
     /// The piece of an entry takes the full width of its goods.

@@ -9,7 +9,7 @@ use crate::piece::{CutPiece, Goods, GoodsKind, Shape, StockLength, Supply};
 use crate::plans::Told;
 use crate::quantity::{Length, Quantity, Style, number};
 use crate::table::TableFault;
-use crate::workshop::{MaterialKind, SoldBy, Workshop};
+use crate::workshop::{SoldBy, Workshop};
 use std::sync::atomic::AtomicBool;
 
 /// Steps of the search for a ticket's plans: about a thirtieth of a second where it is not proved before.
@@ -207,7 +207,7 @@ fn goods(material: &TicketMaterial) -> Result<Goods, LayFault> {
         .usable_width
         .ok_or_else(|| LayFault::NoWidth { material: facts.name.clone(), input: material.input.clone() })?;
     Ok(Goods {
-        kind: if facts.kind == MaterialKind::Roll { GoodsKind::Roll } else { GoodsKind::Cloth },
+        kind: facts.kind.cut_as().unwrap_or(GoodsKind::Cloth),
         width,
         // What is sold by the length is bought as long as needed; only what is sold by the roll or bolt is
         // bought whole, and then its rest is stock.

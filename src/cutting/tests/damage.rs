@@ -14,7 +14,7 @@ impl Scene {
     /// Cloth with a half-drop pattern and a nap, a narrow remnant, bolts; matched, joined, mirrored and
     /// plain pieces.
     fn cloth() -> Self {
-        let rule = JoinRule { most: 2, shortest: cm(20.0), allowance: cm(1.0) };
+        let rule = JoinRule::new(2, cm(20.0), cm(1.0));
         Self {
             pieces: vec![
                 CutPiece { matched: true, ..CutPiece::new("drop", 4, Shape::FullWidth { along: cm(128.0) }) },

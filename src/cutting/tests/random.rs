@@ -79,11 +79,7 @@ impl Draw {
             one_way: self.chance(4),
             per_garment: self.chance(2).then(|| 1 + self.below(3)),
             matched: self.chance(3),
-            may_join: self.chance(2).then(|| JoinRule {
-                most: self.below(4),
-                shortest: self.size(20),
-                allowance: self.size(3),
-            }),
+            may_join: self.chance(2).then(|| JoinRule::new(self.below(4), self.size(20), self.size(3))),
             ..CutPiece::new(&format!("piece {}", place % 3), if mirrored { 2 * count } else { count }, shape)
         };
         piece.with_mark(self.chance(2).then(|| inches(0.125)))

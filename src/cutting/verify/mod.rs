@@ -23,7 +23,6 @@ pub use fault::{JoinedWrong, LayersWrong, PlanFault};
 
 use super::manner::{CutsRun, CuttingTask, Laid};
 use super::plan::CuttingPlan;
-use crate::piece::GoodsKind;
 use crate::quantity::{Length, number};
 use std::collections::BTreeSet;
 
@@ -115,7 +114,7 @@ impl Rules {
             repeat,
             half_drop: goods.half_drop,
             squaring: Within::of(manner.squaring.steps()).filter(|squaring| squaring.least >= 0)?,
-            folded: manner.laid == Laid::Folded && goods.kind == GoodsKind::Cloth,
+            folded: manner.laid == Laid::Folded && !goods.kind.takes_full_width(),
             straight: manner.cuts == CutsRun::Straight,
         })
     }

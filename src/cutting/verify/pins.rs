@@ -9,7 +9,7 @@ use crate::cutting::manner::{CuttingTask, PinnedCut};
 use crate::cutting::plan::{Cut, CuttingPlan, PlanNote};
 use crate::piece::CutPiece;
 use crate::piece::Layers;
-use crate::piece::{GoodsKind, Supply};
+use crate::piece::Supply;
 use crate::quantity::Length;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -104,12 +104,7 @@ fn is_on_a_length(pin: &PinnedCut, place: Patch, task: &CuttingTask<'_>, rules: 
     let new = || match task.supply {
         Supply::ShelfOnly => false,
         Supply::Endless => {
-            let name = match (task.goods.kind, task.goods.put_up) {
-                (GoodsKind::Roll, _) => "roll",
-                (GoodsKind::Cloth, Some(_)) => "bolt",
-                (GoodsKind::Cloth, None) => "cloth",
-            };
-            is_new(&pin.stock, name, task.goods.put_up.is_some().then_some(i64::MAX))
+            is_new(&pin.stock, task.goods.new_length_name(), task.goods.put_up.is_some().then_some(i64::MAX))
                 && has_room(task.goods.put_up, None)
         }
         Supply::Offered(offers) => offers.iter().any(|offer| {

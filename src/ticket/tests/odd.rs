@@ -1,9 +1,10 @@
 //! Tickets and workshops with nothing in them, too much in them, or things that do not belong.
 
 use super::*;
+use crate::piece::MaterialKind;
 use crate::quantity::{Time, Unit};
 use crate::ticket::LayFault;
-use crate::workshop::{Material, MaterialKind, Overhead, PriceFor, Rates, SoldBy};
+use crate::workshop::{Material, Overhead, PriceFor, Rates, SoldBy};
 
 fn cloth(width: f64, price: Option<f64>) -> TicketMaterial {
     let material = Material {

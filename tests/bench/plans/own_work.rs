@@ -368,7 +368,7 @@ fn of_two_lengths(instance: &mut Instance, _: &mut Draw) {
 
 fn joined(instance: &mut Instance, _: &mut Draw) {
     for piece in &mut instance.pieces {
-        let rule = JoinRule { most: 1, shortest: Length::inches(4.0), allowance: Length::inches(0.5) };
+        let rule = JoinRule::new(1, Length::inches(4.0), Length::inches(0.5));
         piece.may_join = Some(rule);
     }
 }

@@ -140,11 +140,7 @@ impl Draw {
             one_way: every && self.once_in(4),
             per_garment: (every && self.once_in(4)).then(|| self.between(1, 3)),
             matched: self.once_in(3),
-            may_join: self.once_in(2).then(|| JoinRule {
-                most: self.between(0, 3),
-                shortest: self.size(20),
-                allowance: self.size(3),
-            }),
+            may_join: self.once_in(2).then(|| JoinRule::new(self.between(0, 3), self.size(20), self.size(3))),
             ..CutPiece::new(&format!("piece {}", place % 3), if mirrored { 2 * count } else { count }, shape)
         };
         piece.with_mark(self.once_in(2).then(|| Length::inches(0.125)))
