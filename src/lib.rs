@@ -4,6 +4,7 @@ pub mod body;
 pub mod cutting;
 pub mod engine;
 pub mod notebook;
+pub mod piece;
 pub mod plans;
 pub mod quantity;
 pub mod recipe;

@@ -1,6 +1,6 @@
 //! Why a table of bodies has no answer, and the words for it.
 //!
-//! Errors carry values; all sentences are written here, in the workshop's own units.
+//! Faults carry values; all sentences are written here, in the workshop's own units.
 
 use super::sex::Sex;
 use crate::quantity::{Liked, Quantity, Style, Time, Unit};
@@ -101,7 +101,7 @@ impl BodyError {
         }
     }
 
-    /// The error in a sentence, in the units of `style`.
+    /// The fault in a sentence, in the units of `style`.
     pub fn message(&self, style: &Style) -> String {
         match self {
             Self::NoNumber { argument } => format!("{argument} is not a number"),

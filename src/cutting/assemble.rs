@@ -6,9 +6,9 @@ use super::demand::{Measures, likes};
 use super::layout::{Layout, Placed, Taken};
 use super::manner::CuttingTask;
 use super::nanometre::length;
-use super::piece::{CutPiece, CutShape, Grain};
 use super::plan::{Bought, Cut, CuttingPlan, Merit, Offcut, PlanNote, StockSource, StockUse};
 use super::source::{Origin, Source};
+use crate::piece::{CutPiece, Grain, Shape};
 use crate::quantity::{Liked, Money, number};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -167,7 +167,7 @@ fn notes(task: &CuttingTask<'_>, measures: Measures, layout: &Layout, uses: &[St
         }
     };
     for piece in pieces.iter().filter(|piece| piece.count > 0) {
-        let straight = matches!(piece.shape, CutShape::Rectangle { .. } | CutShape::FullWidth { .. });
+        let straight = matches!(*piece.shape, Shape::Rectangle { .. } | Shape::FullWidth { .. });
         if !layout.by_outline && (!straight || piece.grain == Grain::Bias) {
             say(PlanNote::RectangleRound { piece: piece.name.clone() });
         }
@@ -178,7 +178,7 @@ fn notes(task: &CuttingTask<'_>, measures: Measures, layout: &Layout, uses: &[St
     let on_pattern = |piece: &&CutPiece| piece.matched && piece.count > 0 && measures.has_pattern();
     for piece in pieces.iter().filter(on_pattern) {
         say(PlanNote::MarksFromPattern);
-        if !matches!(piece.shape, CutShape::FullWidth { .. }) {
+        if !piece.shape.is_full_width() {
             say(PlanNote::MatchedAlongOnly { piece: piece.name.clone() });
         }
     }

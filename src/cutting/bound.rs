@@ -5,8 +5,8 @@
 use super::demand::{Group, Measures};
 use super::extent::{area, extent};
 use super::nanometre::down;
-use super::piece::CutShape;
-use super::plan::Lie;
+use crate::piece::Lie;
+use crate::piece::Shape;
 use crate::quantity::number;
 
 /// The least length that these pieces can take, in nanometres: their area over the width, and never
@@ -15,11 +15,9 @@ pub(super) fn lower_bound(groups: &[Group<'_>], measures: Measures) -> i64 {
     let width = i128::from(measures.width);
     let areas = groups.iter().map(|group| {
         let count = i128::from(number::from_size(group.numbers.len()));
-        let one = match &group.piece.shape {
-            shape @ (CutShape::Rectangle { .. } | CutShape::FullWidth { .. }) => {
-                extent(shape, Lie::Along, measures.width)
-                    .map_or(0, |extent| i128::from(extent.along) * i128::from(extent.across))
-            }
+        let one = match &*group.piece.shape {
+            shape @ (Shape::Rectangle { .. } | Shape::FullWidth { .. }) => extent(shape, Lie::Along, measures.width)
+                .map_or(0, |extent| i128::from(extent.along) * i128::from(extent.across)),
             // Taken over the width first, so that it stays exact as a whole number.
             shape => {
                 i128::from(down(area(shape, measures.width) / number::from_whole(measures.width)).unwrap_or(0)) * width

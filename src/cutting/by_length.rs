@@ -7,9 +7,10 @@ use super::effort::Steps;
 use super::extent::Extent;
 use super::layout::{Layout, Placed, Taken};
 use super::lengths::{self, Item, Kind, Problem, Rest};
-use super::plan::{JoinedPart, Lie, Through};
+use super::plan::JoinedPart;
 use super::source::Source;
 use super::worth::Worth;
+use crate::piece::{Layers, Lie};
 use crate::quantity::number;
 use std::collections::BTreeMap;
 
@@ -114,7 +115,7 @@ impl Taken {
                 part: want.part,
                 lie: Lie::Along,
                 reversed: false,
-                through: Through::One,
+                through: Layers::One,
                 from,
                 across_from: 0,
                 extent: want.extent,

@@ -5,13 +5,13 @@
 use super::MOST_PIECES;
 use super::error::CuttingError;
 use super::extent::{Extent, area, room};
-use super::goods::{Goods, GoodsKind};
 use super::join::Joining;
 use super::manner::CuttingTask;
 use super::nanometre::{LONGEST, down, is_sound, liked, up};
 use super::outline::crosses_itself;
-use super::piece::{CutPiece, CutShape, Grain};
-use super::plan::Lie;
+use crate::piece::Lie;
+use crate::piece::{CutPiece, Grain, Shape};
+use crate::piece::{Goods, GoodsKind};
 use crate::quantity::{Length, Liked, number};
 
 /// The goods in whole nanometres.
@@ -102,7 +102,7 @@ pub(super) struct Group<'a> {
 impl Group<'_> {
     /// Its edges run along and across the goods, so that it can be divided straight.
     pub(super) fn is_straight(&self) -> bool {
-        let straight = matches!(self.piece.shape, CutShape::Rectangle { .. } | CutShape::FullWidth { .. });
+        let straight = matches!(*self.piece.shape, Shape::Rectangle { .. } | Shape::FullWidth { .. });
         straight && self.piece.grain != Grain::Bias
     }
 }
@@ -133,7 +133,7 @@ pub(super) fn groups<'a>(
     for (entry, piece) in pieces.iter().enumerate() {
         let choices = choices(piece, goods, measures.width, longest)?;
         let joining = piece.may_join.as_ref().map(|rule| Joining::of(rule, &piece.name)).transpose()?;
-        let full_width = matches!(piece.shape, CutShape::FullWidth { .. });
+        let full_width = piece.shape.is_full_width();
         let may_ask_to_turn =
             !full_width && !goods.napped && !piece.one_way && matches!(piece.grain, Grain::Along | Grain::Across);
         let group = |numbers, start| Group {
@@ -181,18 +181,18 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingError> {
         Some(_) => Ok(()),
         None => Err(CuttingError::BadSize { what: name(), given }),
     };
-    match &piece.shape {
-        CutShape::Rectangle { along, across } => {
+    match &*piece.shape {
+        Shape::Rectangle { along, across } => {
             positive(*along)?;
             positive(*across)?;
         }
-        CutShape::FullWidth { along } => {
+        Shape::FullWidth { along } => {
             positive(*along)?;
             if matches!(piece.grain, Grain::Across | Grain::Bias) {
                 return Err(CuttingError::FullWidthTurned { piece: name() });
             }
         }
-        CutShape::Sector { inner, outer, turn } => {
+        Shape::Sector { inner, outer, turn } => {
             positive(*outer)?;
             let ring = inner.steps() >= 0.0 && inner.steps() < outer.steps();
             // Written so that what is no number fails too.
@@ -200,7 +200,7 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingError> {
                 return Err(CuttingError::NoShape { piece: name() });
             }
         }
-        CutShape::Outline(points) => {
+        Shape::Outline(points) => {
             let sound = points.iter().flat_map(|point| [point.along, point.across]);
             if let Some(given) =
                 sound.into_iter().find(|place| down(place.steps()).is_none_or(|place| place.abs() > LONGEST))
@@ -212,7 +212,7 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingError> {
             }
         }
     }
-    if kind == GoodsKind::Roll && !matches!(piece.shape, CutShape::FullWidth { .. }) {
+    if kind.takes_full_width() && !piece.shape.is_full_width() {
         return Err(CuttingError::NotOffARoll { piece: name() });
     }
     Ok(())
@@ -220,7 +220,7 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingError> {
 
 /// The ways the grain lets it lie, the one that takes less length first.
 fn choices(piece: &CutPiece, goods: &Goods, width: i64, longest: i64) -> Result<Vec<(Lie, Extent)>, CuttingError> {
-    let whole = matches!(piece.shape, CutShape::FullWidth { .. });
+    let whole = piece.shape.is_full_width();
     let lies: &[Lie] = match piece.grain {
         Grain::Any if whole || goods.napped || piece.one_way => &[Lie::Along],
         Grain::Along => &[Lie::Along],
@@ -246,11 +246,11 @@ fn choices(piece: &CutPiece, goods: &Goods, width: i64, longest: i64) -> Result<
 
 /// The units that the piece's own sizes like to be shown in.
 pub(super) fn likes(piece: &CutPiece) -> Liked {
-    match &piece.shape {
-        CutShape::Rectangle { along, .. } | CutShape::FullWidth { along } => liked(*along),
-        CutShape::Sector { outer, .. } => liked(*outer),
+    match &*piece.shape {
+        Shape::Rectangle { along, .. } | Shape::FullWidth { along } => liked(*along),
+        Shape::Sector { outer, .. } => liked(*outer),
         // A corner at nothing says nothing about the tape it was measured with.
-        CutShape::Outline(points) => {
+        Shape::Outline(points) => {
             let measured = points.iter().find(|point| point.along.is_positive()).or_else(|| points.first());
             measured.map_or_else(Liked::default, |point| liked(point.along))
         }

@@ -108,15 +108,15 @@ pub enum CuttingError {
         /// How many of it are missing.
         missing: i64,
     },
-    /// The verifier does not accept the plan that was made: an error of the planner, so nothing is shown.
+    /// The verifier does not accept the plan that was made: a fault of the planner, so nothing is shown.
     Refused {
         /// What it found.
-        errors: Vec<PlanError>,
+        faults: Vec<PlanError>,
     },
 }
 
 impl CuttingError {
-    /// The error in words, lengths in the workshop's style.
+    /// The fault in words, lengths in the workshop's style.
     pub fn words(&self, style: &Style) -> String {
         let show = |length: &Length| style.show(Quantity::from(*length));
         match self {
@@ -159,8 +159,8 @@ impl CuttingError {
             Self::NotEnough { piece, missing } => {
                 format!("the stock runs out with {missing} of {piece} still to cut")
             }
-            Self::Refused { errors } => {
-                let first = errors.first().map_or_else(String::new, |error| format!(": {}", error.words(style)));
+            Self::Refused { faults } => {
+                let first = faults.first().map_or_else(String::new, |fault| format!(": {}", fault.words(style)));
                 format!("a plan was made but failed its check, so it is not shown{first}")
             }
         }

@@ -3,8 +3,8 @@
 //! Never here: placing; the verifier's geometry, which is its own.
 
 use super::nanometre::down;
-use super::piece::{CutPiece, CutShape, OutlinePoint};
-use super::plan::Lie;
+use crate::piece::Lie;
+use crate::piece::{CutPiece, OutlinePoint, Shape};
 use crate::quantity::number;
 use std::f64::consts::{FRAC_1_SQRT_2, FRAC_PI_4, PI, TAU};
 
@@ -19,8 +19,9 @@ pub(super) struct Extent {
 /// just goes on the width is not kept off it by that.
 pub(super) fn room(piece: &CutPiece, lie: Lie, full_width: i64) -> Option<Extent> {
     let extent = extent(&piece.shape, lie, full_width)?;
-    let drawn = matches!(piece.shape, CutShape::Sector { .. } | CutShape::Outline(_));
-    let Some(mark) = piece.mark.filter(|_| drawn).and_then(|mark| down(mark.steps())).filter(|mark| *mark > 0) else {
+    let drawn = matches!(*piece.shape, Shape::Sector { .. } | Shape::Outline(_));
+    let Some(mark) = piece.shape.mark().filter(|_| drawn).and_then(|mark| down(mark.steps())).filter(|mark| *mark > 0)
+    else {
         return Some(extent);
     };
     // A nanometre over a mark is float noise.
@@ -32,8 +33,8 @@ pub(super) fn room(piece: &CutPiece, lie: Lie, full_width: i64) -> Option<Extent
 
 /// The rectangle round a shape as it lies; `full_width` is the goods' width. None where the shape
 /// encloses nothing or is too large to reckon with.
-pub(super) fn extent(shape: &CutShape, lie: Lie, full_width: i64) -> Option<Extent> {
-    if let CutShape::FullWidth { along } = shape {
+pub(super) fn extent(shape: &Shape, lie: Lie, full_width: i64) -> Option<Extent> {
+    if let Shape::FullWidth { along } = shape {
         return Some(Extent { along: down(along.steps())?, across: full_width });
     }
     let corners = corners(shape)?;
@@ -52,14 +53,14 @@ pub(super) fn extent(shape: &CutShape, lie: Lie, full_width: i64) -> Option<Exte
 }
 
 /// The area of a shape in square nanometres; a full width is `full_width` wide.
-pub(super) fn area(shape: &CutShape, full_width: i64) -> f64 {
+pub(super) fn area(shape: &Shape, full_width: i64) -> f64 {
     match shape {
-        CutShape::Rectangle { along, across } => along.steps() * across.steps(),
-        CutShape::FullWidth { along } => along.steps() * number::from_whole(full_width),
-        CutShape::Sector { inner, outer, turn } => {
+        Shape::Rectangle { along, across } => along.steps() * across.steps(),
+        Shape::FullWidth { along } => along.steps() * number::from_whole(full_width),
+        Shape::Sector { inner, outer, turn } => {
             PI * turn * (outer.steps() * outer.steps() - inner.steps() * inner.steps())
         }
-        CutShape::Outline(points) => outline_area(points),
+        Shape::Outline(points) => outline_area(points),
     }
 }
 
@@ -74,14 +75,14 @@ fn outline_area(points: &[OutlinePoint]) -> f64 {
 }
 
 /// Points of the shape between which all of it lies, in every direction that is asked for.
-pub(super) fn corners(shape: &CutShape) -> Option<Vec<(f64, f64)>> {
+pub(super) fn corners(shape: &Shape) -> Option<Vec<(f64, f64)>> {
     match shape {
-        CutShape::Rectangle { along, across } => {
+        Shape::Rectangle { along, across } => {
             let (along, across) = (along.steps(), across.steps());
             Some(vec![(0.0, 0.0), (along, 0.0), (along, across), (0.0, across)])
         }
-        CutShape::FullWidth { .. } => None,
-        CutShape::Sector { inner, outer, turn } => {
+        Shape::FullWidth { .. } => None,
+        Shape::Sector { inner, outer, turn } => {
             let (inner, outer) = (inner.steps(), outer.steps());
             let sweep = TAU * turn;
             let at = |radius: f64, angle: f64| (radius * angle.cos(), radius * angle.sin());
@@ -91,7 +92,7 @@ pub(super) fn corners(shape: &CutShape) -> Option<Vec<(f64, f64)>> {
             points.extend(eighths.map(|angle| at(outer, angle)));
             Some(points)
         }
-        CutShape::Outline(points) => {
+        Shape::Outline(points) => {
             Some(points.iter().map(|point| (point.along.steps(), point.across.steps())).collect())
         }
     }
@@ -103,7 +104,7 @@ mod tests {
     use crate::quantity::Length;
 
     #[track_caller]
-    fn check(shape: &CutShape, lie: Lie, along: f64, across: f64) {
+    fn check(shape: &Shape, lie: Lie, along: f64, across: f64) {
         let extent = extent(shape, lie, 0).unwrap();
         let millimetres = |whole: i64| number::from_whole(whole) / 1e6;
         assert!((millimetres(extent.along) - along).abs() < 1e-5, "along is {}", millimetres(extent.along));
@@ -115,21 +116,20 @@ mod tests {
     fn the_room_round_a_drawn_piece_goes_up_to_a_mark() {
         let inches = Length::inches;
         let corner = |along: f64, across: f64| OutlinePoint { along: inches(along), across: inches(across) };
-        let outline =
-            |along, across| CutShape::Outline(vec![corner(0.0, 0.0), corner(along, 0.0), corner(along, across)]);
-        let piece = |shape| CutPiece { mark: Some(inches(0.125)), ..CutPiece::new("gore", 1, shape) };
+        let outline = |along, across| Shape::Outline(vec![corner(0.0, 0.0), corner(along, 0.0), corner(along, across)]);
+        let piece = |shape| CutPiece::new("gore", 1, shape).with_mark(Some(inches(0.125)));
         let full = 45 * 25_400_000;
         let sized = |piece: &CutPiece| room(piece, Lie::Along, full).map(|room| (room.along, room.across));
         let eighths = |count: i64| count * 3_175_000;
         assert_eq!(sized(&piece(outline(27.9, 44.95))), Some((eighths(224), full)));
         assert_eq!(sized(&piece(outline(28.0, 12.51))), Some((eighths(224), eighths(101))));
         assert_eq!(sized(&piece(outline(28.0, 45.1))), Some((eighths(224), eighths(361))));
-        let rectangle = CutShape::Rectangle { along: inches(27.9), across: inches(12.51) };
+        let rectangle = Shape::Rectangle { along: inches(27.9), across: inches(12.51) };
         assert_eq!(room(&piece(rectangle.clone()), Lie::Along, full), extent(&rectangle, Lie::Along, full));
     }
 
-    fn sector(inner: f64, outer: f64, turn: f64) -> CutShape {
-        CutShape::Sector { inner: Length::centimetres(inner), outer: Length::centimetres(outer), turn }
+    fn sector(inner: f64, outer: f64, turn: f64) -> Shape {
+        Shape::Sector { inner: Length::centimetres(inner), outer: Length::centimetres(outer), turn }
     }
 
     #[test]
@@ -150,7 +150,7 @@ mod tests {
 
     #[test]
     fn a_rectangle_on_the_bias() {
-        let shape = CutShape::Rectangle { along: Length::centimetres(30.0), across: Length::centimetres(10.0) };
+        let shape = Shape::Rectangle { along: Length::centimetres(30.0), across: Length::centimetres(10.0) };
         check(&shape, Lie::Bias, 400.0 * FRAC_1_SQRT_2, 400.0 * FRAC_1_SQRT_2);
     }
 
@@ -158,7 +158,7 @@ mod tests {
     fn an_outline_and_its_area() {
         let corner =
             |along, across| OutlinePoint { along: Length::centimetres(along), across: Length::centimetres(across) };
-        let triangle = CutShape::Outline(vec![corner(1.0, 1.0), corner(7.0, 1.0), corner(1.0, 5.0)]);
+        let triangle = Shape::Outline(vec![corner(1.0, 1.0), corner(7.0, 1.0), corner(1.0, 5.0)]);
         check(&triangle, Lie::Along, 60.0, 40.0);
         assert!((area(&triangle, 0) / 1e14 - 12.0).abs() < 1e-9);
     }

@@ -6,9 +6,10 @@
 use super::demand::{Group, Start};
 use super::extent::Extent;
 use super::layout::{Placed, Taken};
-use super::piece::{CutPiece, CutShape, Fold, Grain, OutlinePoint};
-use super::plan::{JoinedPart, Lie, Through};
+use super::plan::JoinedPart;
 use super::source::Source;
+use crate::piece::{CutPiece, Fold, Grain, OutlinePoint, Shape};
+use crate::piece::{Layers, Lie};
 use crate::quantity::number;
 use std::collections::BTreeMap;
 
@@ -23,7 +24,7 @@ pub(super) struct Item {
     /// The room it takes on opened cloth.
     pub(super) opened: Extent,
     pub(super) start: Start,
-    pub(super) through: Through,
+    pub(super) through: Layers,
     /// The pieces, in the order they are given out.
     pub(super) wants: Vec<Want>,
 }
@@ -81,7 +82,7 @@ impl Item {
             });
         };
         match self.through {
-            Through::Fold => place((want.entry, want.number), (width - extent.across) / 2),
+            Layers::Fold => place((want.entry, want.number), (width - extent.across) / 2),
             _ if taken.folded => {
                 place((want.entry, want.number), width - half + site.across_from);
                 if let Some(twin) = want.twin {
@@ -113,7 +114,7 @@ pub(super) fn items(groups: &[Group<'_>], sources: &[&Source], folding: Folding)
             extent,
             opened: extent,
             start: group.start,
-            through: Through::One,
+            through: Layers::One,
             wants: single(&group.numbers),
         };
         if folded {
@@ -141,7 +142,7 @@ pub(super) fn items(groups: &[Group<'_>], sources: &[&Source], folding: Folding)
 /// Pieces that are cut one by one from folded cloth, two of a size to a place: one from each layer.
 fn on_both_layers(items: &mut Vec<Item>) {
     let (singles, mut others): (Vec<Item>, Vec<Item>) =
-        std::mem::take(items).into_iter().partition(|item| item.through == Through::One);
+        std::mem::take(items).into_iter().partition(|item| item.through == Layers::One);
     let mut sizes: Vec<Item> = Vec::new();
     for item in singles {
         let alike = |other: &&mut Item| {
@@ -196,7 +197,7 @@ fn in_parts(group: &Group<'_>, whole: &Item, sources: &[&Source]) -> Option<Vec<
     }
     let items = sizes.into_iter().map(|((along, across), wants)| {
         let extent = Extent { along, across };
-        Item { lie, turned: None, extent, opened: extent, start: whole.start, through: Through::One, wants }
+        Item { lie, turned: None, extent, opened: extent, start: whole.start, through: Layers::One, wants }
     });
     Some(items.collect())
 }
@@ -212,7 +213,7 @@ fn doubled(group: &Group<'_>, plain: Item, away: bool) -> Vec<Item> {
         };
     if on_fold && !away && is_even(piece, plain.lie) {
         let half = Extent { across: plain.opened.across / 2 + plain.opened.across % 2, ..plain.opened };
-        return vec![Item { extent: half, turned: None, through: Through::Fold, ..plain }];
+        return vec![Item { extent: half, turned: None, through: Layers::Fold, ..plain }];
     }
     // What is no pair must be its own mirror image to be cut twice at once, whichever way it is turned.
     let lies = std::iter::once(plain.lie).chain(plain.turned);
@@ -234,19 +235,19 @@ fn doubled(group: &Group<'_>, plain: Item, away: bool) -> Vec<Item> {
         through,
         wants,
     };
-    let mut items = vec![item(Through::Both, both.collect()), item(Through::One, one.collect())];
+    let mut items = vec![item(Layers::Both, both.collect()), item(Layers::One, one.collect())];
     items.retain(|item| !item.wants.is_empty());
     items
 }
 
 /// A piece as it lies is its own mirror image about a line along the goods.
 fn is_even(piece: &CutPiece, lie: Lie) -> bool {
-    match &piece.shape {
-        CutShape::FullWidth { .. } => true,
-        CutShape::Rectangle { along, across } => lie != Lie::Bias || along == across,
+    match &*piece.shape {
+        Shape::FullWidth { .. } => true,
+        Shape::Rectangle { along, across } => lie != Lie::Bias || along == across,
         // A half circle is even about the line at right angles to its flat side.
-        CutShape::Sector { turn, .. } => *turn >= 1.0 || (lie == Lie::Across && turn.total_cmp(&0.5).is_eq()),
-        CutShape::Outline(points) => {
+        Shape::Sector { turn, .. } => *turn >= 1.0 || (lie == Lie::Across && turn.total_cmp(&0.5).is_eq()),
+        Shape::Outline(points) => {
             let place = |point: &OutlinePoint| {
                 let (along, across) = (point.along.steps(), point.across.steps());
                 match lie {

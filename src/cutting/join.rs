@@ -4,7 +4,7 @@
 
 use super::error::CuttingError;
 use super::nanometre::{down, is_sound, length, liked, up};
-use super::piece::{CutPiece, JoinRule};
+use crate::piece::{CutPiece, JoinRule};
 
 /// A join rule in whole nanometres.
 #[derive(Clone, Copy, Debug)]
@@ -80,14 +80,14 @@ fn share(total: i64, parts: i64) -> Vec<i64> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::cutting::CutShape;
+    use crate::piece::Shape;
     use crate::quantity::Length;
 
     const INCH: i64 = 25_400_000;
 
     fn parts(size: i64, room: i64, most: i64, shortest: f64, allowance: f64) -> Result<Vec<i64>, CuttingError> {
-        let rule = JoinRule { most, shortest: Length::inches(shortest), allowance: Length::inches(allowance) };
-        let shape = CutShape::FullWidth { along: Length::inches(1.0) };
+        let rule = JoinRule::new(most, Length::inches(shortest), Length::inches(allowance));
+        let shape = Shape::FullWidth { along: Length::inches(1.0) };
         let piece = CutPiece { may_join: Some(rule), ..CutPiece::new("band", 1, shape) };
         let parts = Joining::of(&rule, "band")?.parts(size * INCH, room * INCH, &piece)?;
         Ok(parts.into_iter().map(|part| part / (INCH / 2)).collect())

@@ -12,8 +12,9 @@ use super::extent::Extent;
 use super::first_fit::FirstFit;
 use super::layout::{Layout, Patch, Placed, Taken};
 use super::nanometre::{MOST_LAID, length};
-use super::plan::{JoinedPart, Lie, Through};
+use super::plan::JoinedPart;
 use super::source::Source;
+use crate::piece::{Layers, Lie};
 use crate::quantity::{Liked, number};
 use std::sync::atomic::{AtomicBool, Ordering};
 
@@ -151,7 +152,7 @@ impl<'a> Lay<'a> {
         place.across += extent.across;
         self.room_across.set(row, place.width - place.across);
         if let Some(taken) = self.taken.get_mut(place.taken) {
-            let (entry, reversed, through) = (group.entry, false, Through::One);
+            let (entry, reversed, through) = (group.entry, false, Layers::One);
             taken.placed.push(Placed { entry, number, part, lie, reversed, through, from, across_from, extent });
         }
         Ok(true)

@@ -3,7 +3,8 @@
 //! Never here: deciding where anything goes.
 
 use super::extent::Extent;
-use super::plan::{JoinedPart, Lie, Through};
+use super::plan::JoinedPart;
+use crate::piece::{Layers, Lie};
 
 /// Where everything lies.
 #[derive(Clone, Debug, Default)]
@@ -39,7 +40,7 @@ pub(super) struct Placed {
     pub(super) part: Option<JoinedPart>,
     pub(super) lie: Lie,
     pub(super) reversed: bool,
-    pub(super) through: Through,
+    pub(super) through: Layers,
     pub(super) from: i64,
     pub(super) across_from: i64,
     pub(super) extent: Extent,

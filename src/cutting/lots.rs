@@ -8,8 +8,8 @@
 
 use super::demand::{Group, size};
 use super::layout::Layout;
-use super::piece::CutPiece;
 use super::source::Source;
+use crate::piece::CutPiece;
 use crate::quantity::number;
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -3,9 +3,9 @@
 //! Never here: pieces, goods, the search itself.
 
 use super::effort::Effort;
-use super::goods::{Goods, StockLength, Supply};
-use super::piece::CutPiece;
-use super::plan::{Lie, Through};
+use crate::piece::CutPiece;
+use crate::piece::{Goods, StockLength, Supply};
+use crate::piece::{Layers, Lie};
 use crate::quantity::Length;
 
 /// Everything a plan is made from.
@@ -110,5 +110,5 @@ pub struct PinnedCut {
     /// Cut as the mirror image.
     pub mirrored: bool,
     /// Through which layers.
-    pub through: Through,
+    pub through: Layers,
 }

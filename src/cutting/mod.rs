@@ -13,7 +13,6 @@ mod effort;
 mod error;
 mod extent;
 mod first_fit;
-mod goods;
 mod item;
 mod join;
 mod lay;
@@ -28,7 +27,6 @@ mod offcuts;
 mod on_cloth;
 mod outline;
 mod outlines;
-mod piece;
 mod pins;
 mod plan;
 mod planner;
@@ -42,12 +40,8 @@ mod worth;
 
 pub use effort::{Effort, Progress, Watch};
 pub use error::CuttingError;
-pub use goods::{Goods, GoodsKind, PutUp, StockLength, Supply};
 pub use manner::{CutsRun, CuttingTask, Laid, Manner, PinnedCut};
-pub use piece::{CutPiece, CutShape, Fold, Grain, JoinRule, OutlinePoint};
-pub use plan::{
-    Aim, Bought, Cut, CuttingPlan, JoinedPart, Lie, Merit, Offcut, PlanNote, StockSource, StockUse, Through,
-};
+pub use plan::{Aim, Bought, Cut, CuttingPlan, JoinedPart, Merit, Offcut, PlanNote, StockSource, StockUse};
 pub use verify::{JoinedWrong, LayersWrong, PlanError, check};
 
 /// The most pieces, and the most cuts, in one plan.
@@ -68,7 +62,7 @@ pub fn plan(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<CuttingPlan, Cut
         let plan = making::make(task, watch, pinned)?;
         match check(&plan, task) {
             Ok(()) => Ok(plan),
-            Err(errors) => Err(CuttingError::Refused { errors }),
+            Err(faults) => Err(CuttingError::Refused { faults }),
         }
     };
     // An earlier plan may have been changed by hand so that its cuts cannot stay.

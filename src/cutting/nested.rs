@@ -8,9 +8,8 @@ use super::extent::{corners, extent};
 use super::layout::{Layout, Placed, Taken};
 use super::on_cloth::{Bed, OnCloth};
 use super::outlines::{self, Shape, Turn};
-use super::piece::CutShape;
-use super::plan::{Lie, Through};
 use super::{extent::Extent, offcuts};
+use crate::piece::{self, Layers, Lie};
 use crate::quantity::number;
 use std::f64::consts::FRAC_1_SQRT_2;
 
@@ -83,7 +82,7 @@ pub(super) fn nested(
             part: None,
             lie,
             reversed,
-            through: Through::One,
+            through: Layers::One,
             from,
             across_from,
             extent: Extent { along, across },
@@ -100,14 +99,14 @@ pub(super) fn nested(
 /// A group as one kind of shape, or as two where the mirrored half is another shape.
 fn draw<'a>(group: &'a Group<'a>, full_width: i64) -> Option<Vec<Drawn<'a>>> {
     let lie = group.choices.iter().map(|(lie, _)| *lie).min()?;
-    let (polygon, reach) = match &group.piece.shape {
-        CutShape::FullWidth { .. } => {
+    let (polygon, reach) = match &*group.piece.shape {
+        piece::Shape::FullWidth { .. } => {
             let (_, extent) = group.choices.first()?;
             let (along, across) = (number::from_whole(extent.along), number::from_whole(full_width));
             let corners = vec![(0.0, 0.0), (along, 0.0), (along, across), (0.0, across)];
             (corners.clone(), corners)
         }
-        CutShape::Sector { inner, outer, turn } => {
+        piece::Shape::Sector { inner, outer, turn } => {
             let polygon = outlines::sector(inner.steps(), outer.steps(), *turn, OFF_THE_ARC)?;
             let whole = |point: &(i64, i64)| (number::from_whole(point.0), number::from_whole(point.1));
             (polygon.iter().map(whole).collect(), corners(&group.piece.shape)?)

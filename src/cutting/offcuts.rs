@@ -74,7 +74,7 @@ mod tests {
     use super::*;
     use crate::cutting::extent::Extent;
     use crate::cutting::layout::Placed;
-    use crate::cutting::plan::{Lie, Through};
+    use crate::piece::{Layers, Lie};
 
     const CM: i64 = 10_000_000;
 
@@ -85,7 +85,7 @@ mod tests {
             part: None,
             lie: Lie::Along,
             reversed: false,
-            through: Through::One,
+            through: Layers::One,
             from: from * CM,
             across_from: across_from * CM,
             extent: Extent { along: along * CM, across: across * CM },

@@ -8,6 +8,7 @@ use super::item::{Item, Site, Want};
 use super::layout::{Layout, Patch, Taken};
 use super::source::Source;
 use super::{offcuts, rectangles, straight};
+use crate::piece::Layers;
 use crate::quantity::number;
 
 /// A layout, and the length that no layout on the same lengths can go below on the last of them.
@@ -157,7 +158,7 @@ impl<'a> Hand<'a> {
 impl Item {
     /// It lies on the fold.
     fn is_at_edge(&self) -> bool {
-        self.through == super::plan::Through::Fold
+        self.through == Layers::Fold
     }
 
     /// The first place of the pattern it may start at, and from each to the next.

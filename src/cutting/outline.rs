@@ -2,7 +2,7 @@
 //!
 //! Never here: the verifier's geometry, which is its own.
 
-use super::piece::OutlinePoint;
+use crate::piece::OutlinePoint;
 use crate::quantity::number;
 
 type Place = (i128, i128);

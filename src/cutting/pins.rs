@@ -8,8 +8,8 @@ use super::demand::{Group, Start};
 use super::layout::{Layout, Placed, Taken};
 use super::manner::{CuttingTask, Laid, PinnedCut};
 use super::nanometre::{down, up};
-use super::plan::{Lie, Through};
 use super::source::Source;
+use crate::piece::{Layers, Lie};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The pinned cuts that can stay, and the pieces that no longer lie where they were.
@@ -65,7 +65,7 @@ impl Pins {
             });
             piece.name == pinned.piece && piece.order == pinned.order && starts && size
         };
-        let lies = task.manner.laid == Laid::Folded || pinned.through == Through::One;
+        let lies = task.manner.laid == Laid::Folded || pinned.through == Layers::One;
         let (group, number) = groups.iter().filter(fits).filter(|_| lies).find_map(|group| {
             let mirrored = |number: &&i64| !group.piece.mirrored || (*number % 2 == 0) == pinned.mirrored;
             let taken = self.placed.get(&group.entry);

@@ -5,6 +5,7 @@
 //!
 //! Never here: making or judging a plan, writing it out.
 
+use crate::piece::{Layers, Lie};
 use crate::quantity::{Length, Money};
 use std::collections::BTreeMap;
 use std::fmt;
@@ -139,49 +140,13 @@ pub struct Cut {
     /// How the piece's frame lies.
     pub lie: Lie,
     /// Through which layers of the cloth.
-    pub through: Through,
+    pub through: Layers,
     /// Turned half round, head to foot; never on napped goods.
     pub reversed: bool,
     /// Cut as the mirror image.
     pub mirrored: bool,
     /// Which part of a joined piece; none for a whole piece.
     pub part: Option<JoinedPart>,
-}
-
-/// How a piece's frame lies on the goods. With the marks of its cut, the half turn and the mirror image
-/// this says where every point of the piece is:
-///
-/// 1. The piece is laid as its variant says.
-/// 2. `mirrored`: the mirror image of that, about a line along the goods (across becomes minus across). So a pair
-///    that lies alike is a pair on folded cloth; a mirrored piece that lies across is turned the other way about than
-///    a plain one, and on the bias lies along the other diagonal.
-/// 3. `reversed`: that, turned half round (along becomes minus along, across minus across).
-/// 4. The low corner of the box round it as it then lies (least along, least across) is at `from` and `across_from`.
-///    `to` and `across_to` end the room it is given, which may go on to a mark of the tape. On folded cloth there are
-///    two exceptions, so that both layers are alike: the farther one of two twins ([`Through::Both`]) has its high
-///    corner across at `across_to`, and what is cut on the fold ([`Through::Fold`]) lies in the middle of its room.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Lie {
-    /// As drawn: along the piece runs with the selvedge.
-    Along,
-    /// Turned a quarter: along the piece runs across the goods, and across the piece runs back along them.
-    Across,
-    /// At 45 degrees, half of that turn: along the piece runs along and across the goods alike, and across the piece
-    /// runs across them and back along them.
-    Bias,
-}
-
-/// Which layers of the cloth a cut goes through. Marks are those of the opened cloth.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Through {
-    /// Single cloth, or one layer of folded cloth.
-    #[default]
-    One,
-    /// Both layers of folded cloth at once: its twin lies as far from the other selvedge, as its mirror image.
-    Both,
-    /// Both layers, on the fold: opened, it is one piece whose middle line lies in the middle of the cloth. What takes
-    /// the full width is cut so on folded cloth.
-    Fold,
 }
 
 /// Which part of a joined piece a cut is.

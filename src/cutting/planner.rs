@@ -98,7 +98,7 @@ fn first_fit(scene: &Scene<'_>, watch: Watch<'_>) -> Result<(Layout, Option<Cutt
 
 impl Scene<'_> {
     fn is_cloth(&self) -> bool {
-        self.task.goods.kind == super::goods::GoodsKind::Cloth
+        !self.task.goods.kind.takes_full_width()
     }
 
     /// The pieces are searched as they must be cut: none of them could be joined otherwise, or swap its place with

@@ -4,10 +4,10 @@
 
 use super::demand::Measures;
 use super::error::CuttingError;
-use super::goods::{Goods, GoodsKind, PutUp, Supply};
 use super::manner::CuttingTask;
 use super::nanometre::{MOST_LAID, is_sound, liked, up};
 use super::plan::StockSource;
+use crate::piece::{Goods, PutUp, Supply};
 use crate::quantity::{Length, Liked, Money};
 
 /// Lengths that are alike: an entry of the shelf, or something that is offered.
@@ -112,12 +112,7 @@ pub(super) fn sources(task: &CuttingTask<'_>, measures: Measures) -> Result<Vec<
 }
 
 fn new_put_up(goods: &Goods) -> PutUp {
-    let name = match (goods.kind, goods.put_up) {
-        (GoodsKind::Roll, _) => "roll",
-        (GoodsKind::Cloth, Some(_)) => "bolt",
-        (GoodsKind::Cloth, None) => "cloth",
-    };
-    PutUp { name: name.to_owned(), along: goods.put_up, across: None, price: None, most: None }
+    PutUp { name: goods.new_length_name().to_owned(), along: goods.put_up, across: None, price: None, most: None }
 }
 
 fn source(origin: Origin, offer: &PutUp, measures: Measures) -> Result<Source, CuttingError> {

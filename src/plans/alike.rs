@@ -3,7 +3,8 @@
 //! Never here: the words for it.
 
 use super::told::Told;
-use crate::cutting::{Cut, JoinedPart, Lie, StockSource, StockUse, Through};
+use crate::cutting::{Cut, JoinedPart, StockSource, StockUse};
+use crate::piece::{Layers, Lie};
 use crate::quantity::Length;
 
 /// Lengths that are cut alike, one after another.
@@ -45,7 +46,7 @@ pub(super) struct Run<'a> {
     pub(super) across_from: Length,
     pub(super) across_to: Length,
     pub(super) lie: Lie,
-    pub(super) through: Through,
+    pub(super) through: Layers,
     pub(super) reversed: bool,
     pub(super) mirrored: bool,
     pub(super) part: Option<JoinedPart>,

@@ -6,7 +6,8 @@ use super::alike::{Batch, batches, has_rest, stock_name};
 use super::keeping::{end_is_kept, offcut_is_kept};
 use super::shapes;
 use super::told::{PlanWords, Told};
-use crate::cutting::{Cut, StockSource, StockUse, Through};
+use crate::cutting::{Cut, StockSource, StockUse};
+use crate::piece::Layers;
 use crate::quantity::{Length, Liked, Quantity};
 use crate::report::{DrawnCut, DrawnLayers, DrawnLength, DrawnRest};
 
@@ -78,9 +79,9 @@ fn drawn_cut(told: &Told<'_>, words: &PlanWords, cut: &Cut) -> DrawnCut {
         middle: (shapes::length(middle.0), shapes::length(middle.1)),
         room: (shapes::length(room.0), shapes::length(room.1)),
         layers: match cut.through {
-            Through::One => DrawnLayers::One,
-            Through::Both => DrawnLayers::Both,
-            Through::Fold => DrawnLayers::Fold,
+            Layers::One => DrawnLayers::One,
+            Layers::Both => DrawnLayers::Both,
+            Layers::Fold => DrawnLayers::Fold,
         },
     }
 }

@@ -5,7 +5,8 @@
 use super::alike::has_rest;
 use super::shapes;
 use super::told::{PlanWords, Told};
-use crate::cutting::{Offcut, StockLength, StockSource, StockUse};
+use crate::cutting::{Offcut, StockSource, StockUse};
+use crate::piece::StockLength;
 use crate::quantity::{Area, Length, number};
 use crate::table::{Cell, Table, TableError};
 use crate::workshop::{Stock, StockPiece, names};

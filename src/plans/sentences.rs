@@ -5,7 +5,8 @@
 use super::alike::{Batch, Block, Run, batches, has_rest, lies_in_rows, stock_name};
 use super::keeping::{Leftover, waste};
 use super::told::{PlanWords, Told, tenths_up};
-use crate::cutting::{Lie, StockSource, Through};
+use crate::cutting::StockSource;
+use crate::piece::{Layers, Lie};
 use crate::quantity::Length;
 use std::fmt::Write;
 
@@ -161,12 +162,12 @@ pub(super) fn lies(run: &Run<'_>) -> String {
         Lie::Bias => Some("on the bias".to_owned()),
     };
     let through = match run.through {
-        Through::One => None,
-        Through::Both => Some("on double cloth".to_owned()),
-        Through::Fold => Some("on the fold".to_owned()),
+        Layers::One => None,
+        Layers::Both => Some("on double cloth".to_owned()),
+        Layers::Fold => Some("on the fold".to_owned()),
     };
     let reversed = run.reversed.then(|| "turned head to foot".to_owned());
-    let paired = run.through == Through::Both;
+    let paired = run.through == Layers::Both;
     let mirrored = match (run.mirrored, run.pieces > 1) {
         // On double cloth every pair is mirrored by itself.
         (true, true) if !paired => Some("every other one mirrored".to_owned()),

@@ -5,7 +5,8 @@
 //! round it comes to the marks of its cut. Never here: drawing.
 
 use super::told::Told;
-use crate::cutting::{Cut, CutShape, Lie};
+use crate::cutting::Cut;
+use crate::piece::{Lie, Shape};
 use crate::quantity::{Area, Length, number};
 use std::f64::consts::{FRAC_1_SQRT_2, PI, TAU};
 
@@ -24,15 +25,15 @@ pub(super) struct Outline {
 /// How a cut lies on its cloth.
 pub(super) fn outline(told: &Told<'_>, cut: &Cut) -> Outline {
     let along = turned(cut, (1.0, 0.0));
-    let shape = told.pieces.get(cut.entry).map(|piece| &piece.shape);
+    let shape = told.pieces.get(cut.entry).map(|piece| &*piece.shape);
     let own = match shape {
         // A part of a joined piece, and all that is straight, fills the room of its cut.
-        Some(CutShape::Sector { .. } | CutShape::Outline(_)) | None if cut.part.is_some() => None,
-        Some(CutShape::Sector { inner, outer, turn }) => Some(sector(inner.steps(), outer.steps(), *turn)),
-        Some(CutShape::Outline(points)) => {
+        Some(Shape::Sector { .. } | Shape::Outline(_)) | None if cut.part.is_some() => None,
+        Some(Shape::Sector { inner, outer, turn }) => Some(sector(inner.steps(), outer.steps(), *turn)),
+        Some(Shape::Outline(points)) => {
             Some(vec![points.iter().map(|point| (point.along.steps(), point.across.steps())).collect()])
         }
-        Some(CutShape::Rectangle { along, across }) if cut.lie == Lie::Bias => {
+        Some(Shape::Rectangle { along, across }) if cut.lie == Lie::Bias => {
             let (along, across) = (along.steps(), across.steps());
             Some(vec![vec![(0.0, 0.0), (along, 0.0), (along, across), (0.0, across)]])
         }
@@ -92,17 +93,17 @@ fn arc(radius: f64, turn: f64) -> Vec<Place> {
 /// How much of the cloth is in the piece itself.
 pub(super) fn area(told: &Told<'_>, cut: &Cut) -> Area {
     let room = || (cut.to - cut.from) * (cut.across_to - cut.across_from);
-    match told.pieces.get(cut.entry).map(|piece| &piece.shape) {
-        Some(CutShape::Sector { inner, outer, turn }) if cut.part.is_none() => {
+    match told.pieces.get(cut.entry).map(|piece| &*piece.shape) {
+        Some(Shape::Sector { inner, outer, turn }) if cut.part.is_none() => {
             (*outer * *outer - *inner * *inner) * (PI * turn)
         }
-        Some(CutShape::Outline(points)) if cut.part.is_none() => {
+        Some(Shape::Outline(points)) if cut.part.is_none() => {
             let next = points.iter().cycle().skip(1);
             let twice: Area =
                 points.iter().zip(next).map(|(here, next)| here.along * next.across - next.along * here.across).sum();
             (if twice.is_positive() { twice } else { -twice }) * 0.5
         }
-        Some(CutShape::Rectangle { along, across }) if cut.lie == Lie::Bias => *along * *across,
+        Some(Shape::Rectangle { along, across }) if cut.lie == Lie::Bias => *along * *across,
         _ => room(),
     }
 }
@@ -170,14 +171,15 @@ pub(super) fn length(steps: f64) -> Length {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::cutting::{CutPiece, CuttingPlan, Goods, Merit, OutlinePoint, Through};
+    use crate::cutting::{CuttingPlan, Merit};
+    use crate::piece::{CutPiece, Goods, Layers, OutlinePoint};
     use std::collections::BTreeMap;
 
     /// A right-angled flag, 30 cm along and 10 cm across, its right angle at the corner it starts from.
     fn lying(lie: Lie, reversed: bool, is_mirrored: bool) -> Vec<(f64, f64)> {
         let centimetres = Length::centimetres;
         let corner = |along, across| OutlinePoint { along: centimetres(along), across: centimetres(across) };
-        let shape = CutShape::Outline(vec![corner(0.0, 0.0), corner(30.0, 0.0), corner(0.0, 10.0)]);
+        let shape = Shape::Outline(vec![corner(0.0, 0.0), corner(30.0, 0.0), corner(0.0, 10.0)]);
         let pieces = [CutPiece::new("flag", 1, shape)];
         let goods = Goods::cloth(centimetres(100.0));
         let plan = CuttingPlan {
@@ -202,7 +204,7 @@ mod tests {
             across_from: centimetres(20.0),
             across_to: centimetres(30.0),
             lie,
-            through: Through::One,
+            through: Layers::One,
             reversed,
             mirrored: is_mirrored,
             part: None,

@@ -5,7 +5,8 @@
 use super::alike::{Batch, batches, has_rest, stock_name};
 use super::sentences::lies;
 use super::told::{PlanWords, Told};
-use crate::cutting::{Cut, Lie, StockSource, Through};
+use crate::cutting::{Cut, StockSource};
+use crate::piece::Lie;
 use crate::table::{Cell, Table, TableError};
 
 /// One row for each run of equal cuts.
@@ -81,10 +82,10 @@ pub fn plan(plans: &[Told<'_>], words: &PlanWords) -> Result<Table, TableError> 
                     cut.to.into(),
                     cut.across_from.into(),
                     cut.across_to.into(),
-                    turned(cut).into(),
+                    cut.lie.word(cut.reversed).into(),
                 ];
                 if folded {
-                    row.push(layers(cut).into());
+                    row.push(cut.through.word().into());
                 }
                 row.extend([told.name.into(), note(cut).into()]);
                 table.push(row)?;
@@ -92,23 +93,6 @@ pub fn plan(plans: &[Told<'_>], words: &PlanWords) -> Result<Table, TableError> 
         }
     }
     Ok(table)
-}
-
-fn turned(cut: &Cut) -> &'static str {
-    match (cut.lie, cut.reversed) {
-        (Lie::Along, false) => "no",
-        (Lie::Along, true) => "half",
-        (Lie::Across, _) => "quarter",
-        (Lie::Bias, _) => "bias",
-    }
-}
-
-fn layers(cut: &Cut) -> &'static str {
-    match cut.through {
-        Through::One => "one",
-        Through::Both => "both",
-        Through::Fold => "fold",
-    }
 }
 
 fn note(cut: &Cut) -> String {

@@ -3,12 +3,10 @@
 //! Never here: reading the files, planning.
 
 use super::buying::Prices;
-use crate::cutting::{
-    CutPiece, CutShape, CutsRun, CuttingTask, Effort, Fold, Goods, GoodsKind, Grain, JoinRule, Laid, Lie, Manner,
-    PinnedCut, PutUp, StockLength, Supply, Through,
-};
+use crate::cutting::{CutsRun, CuttingTask, Effort, Laid, Manner, PinnedCut};
+use crate::piece::{CutPiece, Goods, GoodsKind, PutUp, Shape, StockLength, Supply, Turn};
 use crate::quantity::{Length, Money, Quantity, System, Tape};
-use crate::workshop::{FoldLine, Layers, LengthRows, PieceRow, PlanRow, Turn, Turned};
+use crate::workshop::{LengthRows, PieceRow, PlanRow};
 
 /// How the maker wants it cut.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -127,19 +125,16 @@ pub fn cut_task(
 
 fn cut_piece(row: &PieceRow) -> CutPiece {
     let shape = match row.across {
-        Some(across) => CutShape::Rectangle { along: row.along, across },
-        None => CutShape::FullWidth { along: row.along },
+        Some(across) => Shape::Rectangle { along: row.along, across },
+        None => Shape::FullWidth { along: row.along },
     };
     CutPiece {
         order: row.order.clone(),
-        grain: if row.turn == Turn::Quarter { Grain::Any } else { Grain::Along },
+        grain: row.turn.grain(),
         one_way: row.turn == Turn::None,
-        on_fold: row.fold.map(|line| match line {
-            FoldLine::Along => Fold::Along,
-            FoldLine::Across => Fold::Across,
-        }),
+        on_fold: row.fold,
         matched: row.matched,
-        may_join: row.join.map(|join| JoinRule { most: join.most, shortest: join.shortest, allowance: join.allowance }),
+        may_join: row.join,
         ..CutPiece::new(&row.name, row.count, shape)
     }
 }
@@ -153,18 +148,10 @@ fn pinned(row: &PlanRow) -> PinnedCut {
         to: row.along.1,
         across_from: row.across.0,
         across_to: row.across.1,
-        lie: match row.turned {
-            Turned::No | Turned::Half => Lie::Along,
-            Turned::Quarter => Lie::Across,
-            Turned::Bias => Lie::Bias,
-        },
+        lie: row.lie,
         reversed: row.reversed,
         mirrored: row.mirrored,
-        through: match row.layers {
-            Layers::One => Through::One,
-            Layers::Both => Through::Both,
-            Layers::Fold => Through::Fold,
-        },
+        through: row.layers,
     }
 }
 

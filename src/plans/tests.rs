@@ -2,9 +2,9 @@
 
 use super::*;
 use crate::cutting::{
-    self, Aim, Cut, CutPiece, CutShape, CuttingPlan, CuttingTask, Goods, Lie, Manner, Merit, Offcut, PinnedCut, PutUp,
-    StockLength, StockSource, StockUse, Supply, Through, Watch,
+    self, Aim, Cut, CuttingPlan, CuttingTask, Manner, Merit, Offcut, PinnedCut, StockSource, StockUse, Watch,
 };
+use crate::piece::{CutPiece, Goods, Layers, Lie, PutUp, Shape, StockLength, Supply};
 use crate::quantity::{Length, Style, Tape, number};
 use crate::table::Cell;
 use crate::workshop::{Settings, Stock};
@@ -21,7 +21,7 @@ fn words() -> PlanWords {
 }
 
 fn rectangle(name: &str, along: f64, across: f64) -> CutPiece {
-    CutPiece::new(name, 1, CutShape::Rectangle { along: inches(along), across: inches(across) })
+    CutPiece::new(name, 1, Shape::Rectangle { along: inches(along), across: inches(across) })
 }
 
 /// A cut of an entry, so long and wide, from a mark along and one across.
@@ -36,7 +36,7 @@ fn cut(pieces: &[CutPiece], entry: usize, (from, across_from): (f64, f64), (alon
         across_from: inches(across_from),
         across_to: inches(across_from + across),
         lie: Lie::Along,
-        through: Through::One,
+        through: Layers::One,
         reversed: false,
         mirrored: false,
         part: None,
@@ -113,8 +113,8 @@ fn plan_rows(told: &Told<'_>) -> usize {
 #[test]
 fn layers_and_places_across_are_told_where_they_matter() {
     let pieces = [rectangle("front", 30.0, 20.0), rectangle("sleeve", 12.0, 10.0)];
-    let fold = Cut { through: Through::Fold, ..cut(&pieces, 0, (0.0, 12.5), (30.0, 20.0)) };
-    let both = |from: f64| Cut { through: Through::Both, ..cut(&pieces, 1, (0.0, from), (12.0, 10.0)) };
+    let fold = Cut { through: Layers::Fold, ..cut(&pieces, 0, (0.0, 12.5), (30.0, 20.0)) };
+    let both = |from: f64| Cut { through: Layers::Both, ..cut(&pieces, 1, (0.0, from), (12.0, 10.0)) };
     let twin = Cut { mirrored: true, ..both(35.0) };
     let used = StockUse { folded: true, ..shelf("A", 40.0, 30.0, vec![fold, both(0.0), twin]) };
     let plan_made = plan_of(vec![used]);
@@ -200,7 +200,7 @@ fn a_cut_that_is_elsewhere_has_moved() {
         lie: Lie::Along,
         reversed: false,
         mirrored: false,
-        through: Through::One,
+        through: Layers::One,
     };
     let pins = [pin("A", 20.0), pin("A", 0.0), pin("B", 20.0)];
     let found: Vec<usize> = moved(&plan, &pins).iter().filter_map(|pin| pins.iter().position(|p| p == *pin)).collect();

@@ -2,7 +2,8 @@
 //!
 //! Never here: what is told.
 
-use crate::cutting::{CutPiece, CutShape, CuttingPlan, Goods, GoodsKind};
+use crate::cutting::CuttingPlan;
+use crate::piece::{CutPiece, Goods};
 use crate::quantity::{Length, Liked, Quantity, Style, Tape, Unit, number};
 
 /// A plan and what it was made from.
@@ -24,12 +25,12 @@ pub struct Told<'a> {
 impl Told<'_> {
     /// They are cut straight across, in full widths.
     pub fn is_roll(&self) -> bool {
-        self.goods.kind == GoodsKind::Roll
+        self.goods.kind.takes_full_width()
     }
 
     /// The piece of an entry takes the full width of its goods.
     pub(super) fn takes_full_width(&self, entry: usize) -> bool {
-        self.pieces.get(entry).is_some_and(|piece| matches!(piece.shape, CutShape::FullWidth { .. }))
+        self.pieces.get(entry).is_some_and(|piece| piece.shape.is_full_width())
     }
 }
 

@@ -10,9 +10,10 @@ use super::order::Order;
 use super::run::Recipe;
 use super::session;
 use super::ticket_words::TicketHandle;
+use crate::piece::GoodsKind;
 use crate::quantity::Dimension;
 use crate::ticket::Ticket;
-use crate::workshop::{Material, MaterialKind, PriceFor, SoldBy};
+use crate::workshop::{Material, PriceFor, SoldBy};
 use rhai::{Dynamic, Map};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -21,10 +22,8 @@ use std::rc::Rc;
 /// What an input's goods are used as.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum GoodsUsed {
-    /// Cloth from a bolt.
-    Cloth,
-    /// Roll goods.
-    Roll,
+    /// Pieces are cut from them.
+    Cut(GoodsKind),
     /// A notion by the length.
     Measured,
     /// A notion by the piece.
@@ -39,8 +38,7 @@ impl GoodsUsed {
     pub(super) fn suits(self, material: &Material) -> bool {
         let counted = material.sold_by == SoldBy::Each || material.price_for == PriceFor::Each;
         match self {
-            Self::Cloth => material.kind == MaterialKind::Cloth,
-            Self::Roll => material.kind == MaterialKind::Roll,
+            Self::Cut(kind) => material.kind.cut_as() == Some(kind),
             Self::Measured => !counted,
             // What comes on a card or a reel is a length, too, however it is sold.
             Self::Counted => counted || (material.put_up.is_none() && !matches!(material.sold_by, SoldBy::Step(_))),
@@ -57,11 +55,11 @@ pub(super) fn of(recipe: &Recipe<'_>) -> BTreeMap<String, GoodsUsed> {
         for (material, measured_in) in pieces.chain(needs) {
             let Some(known) = ticket.materials.get(material) else { continue };
             let Some(input) = &known.input else { continue };
-            let used = match (known.material.kind, measured_in) {
-                (MaterialKind::Cloth, None) => GoodsUsed::Cloth,
-                (MaterialKind::Roll, None) => GoodsUsed::Roll,
-                (MaterialKind::Notion, Some(Dimension::LENGTH)) => GoodsUsed::Measured,
-                (MaterialKind::Notion, Some(Dimension::NUMBER)) => GoodsUsed::Counted,
+            let kind = known.material.kind;
+            let used = match (kind.cut_as(), measured_in) {
+                (Some(goods), None) => GoodsUsed::Cut(goods),
+                (None, Some(Dimension::LENGTH)) if kind.is_asked_for() => GoodsUsed::Measured,
+                (None, Some(Dimension::NUMBER)) if kind.is_asked_for() => GoodsUsed::Counted,
                 _ => continue,
             };
             let before = found.entry(input.clone()).or_insert(Some(used));

@@ -4,9 +4,10 @@
 use super::arguments::{Answer, argument};
 use super::gathers::refused;
 use crate::engine::{Problem, value};
+use crate::piece::MaterialKind;
 use crate::quantity::{Dimension, Length, Money, Quantity};
 use crate::textile::curtains;
-use crate::workshop::{Material, MaterialKind, PriceFor, SoldBy};
+use crate::workshop::{Material, PriceFor, SoldBy};
 use rhai::{Dynamic, Engine};
 use std::rc::Rc;
 
@@ -26,7 +27,7 @@ pub(super) struct Goods {
 impl Goods {
     /// One that the workshop does not list.
     fn unlisted(material: Material) -> Self {
-        let notion = matches!(material.kind, MaterialKind::Notion | MaterialKind::Thread);
+        let notion = !material.kind.is_cut();
         Self { material: Rc::new(material), listed: false, input: None, notion }
     }
 

@@ -2,27 +2,29 @@
 //!
 //! Never here: drawing, and where pieces lie on their cloth.
 
+use crate::piece::{Grain, Shape};
 use crate::quantity::{Length, Style, number};
-use crate::report::{DrawnGrain, DrawnPiece, DrawnShape};
-use crate::ticket::{Piece, PieceGrain, Shape, Ticket, cut_rectangle, cut_size, room_round};
+use crate::report::{DrawnPiece, DrawnShape};
+use crate::ticket::{Ticket, TicketPiece};
 
 /// The pieces to be drawn, in the ticket's order. A piece that has no shape yet is left out.
 pub fn drawn_pieces(ticket: &Ticket, style: &Style) -> Vec<DrawnPiece> {
-    ticket.pieces.iter().filter_map(|piece| drawn(ticket, piece, style)).collect()
+    ticket.pieces.iter().filter_map(|entry| drawn(ticket, entry, style)).collect()
 }
 
-fn drawn(ticket: &Ticket, piece: &Piece, style: &Style) -> Option<DrawnPiece> {
-    let cut = |length: Length| cut_size(length, piece.never_smaller, style);
-    let material = ticket.materials.get(piece.material);
-    let (shape, size) = match &piece.shape {
+fn drawn(ticket: &Ticket, entry: &TicketPiece, style: &Style) -> Option<DrawnPiece> {
+    let piece = &entry.piece;
+    let cut = piece.at_marks(ticket.width_of(entry), style);
+    let material = ticket.materials.get(entry.material);
+    let (shape, size) = match &*cut.shape {
         Shape::Rectangle { along, across } => {
-            let (along, across) = cut_rectangle(ticket, piece, *along, *across, style);
+            let (along, across) = (*along, *across);
             let corners =
                 vec![(Length::ZERO, Length::ZERO), (across, Length::ZERO), (across, along), (Length::ZERO, along)];
             (DrawnShape::Corners(corners), format!("{} along, {} across", say(style, along), say(style, across)))
         }
         Shape::FullWidth { along } => {
-            let (along, width) = (cut(*along), material?.material.usable_width?);
+            let (along, width) = (*along, material?.material.usable_width?);
             (DrawnShape::FullWidth { along, width }, format!("{} along, the full width", say(style, along)))
         }
         Shape::Sector { inner, outer, turn } => {
@@ -36,12 +38,12 @@ fn drawn(ticket: &Ticket, piece: &Piece, style: &Style) -> Option<DrawnPiece> {
         }
         Shape::Outline(points) if points.is_empty() => return None,
         Shape::Outline(points) => {
-            let (along, across) = room_round(&piece.shape, style);
+            let (along, across) = cut.shape.room();
             let size = format!("{} along, {} across at most", say(style, along), say(style, across));
-            (DrawnShape::Corners(points.clone()), size)
+            (DrawnShape::Corners(points.iter().map(|point| (point.across, point.along)).collect()), size)
         }
     };
-    let count = number::from_whole(piece.count) * number::from_whole(ticket.times(piece.once));
+    let count = number::from_whole(piece.count) * number::from_whole(ticket.times(entry.once));
     let mut notes = vec![
         format!("cut {}{}", style.show_number(count), if piece.mirrored { ", half of them mirrored" } else { "" }),
         size,
@@ -49,25 +51,13 @@ fn drawn(ticket: &Ticket, piece: &Piece, style: &Style) -> Option<DrawnPiece> {
     if let Some(material) = material {
         notes.push(material.material.name.clone());
     }
-    if piece.grain == PieceGrain::Bias {
+    if piece.grain == Grain::Bias {
         notes.push("on the bias".to_owned());
     }
     if piece.on_fold.is_some() {
         notes.push("drawn open; the dashed line may lie on a fold".to_owned());
     }
-    let direction = |grain: PieceGrain| match grain {
-        PieceGrain::Along => Some(DrawnGrain::Along),
-        PieceGrain::Across => Some(DrawnGrain::Across),
-        PieceGrain::Bias => Some(DrawnGrain::Bias),
-        PieceGrain::Any => None,
-    };
-    Some(DrawnPiece {
-        name: piece.name.clone(),
-        notes,
-        shape,
-        grain: direction(piece.grain),
-        fold: piece.on_fold.and_then(direction),
-    })
+    Some(DrawnPiece { name: piece.name.clone(), notes, shape, grain: piece.grain, fold: piece.on_fold })
 }
 
 fn part_of_a_circle(turn: f64, style: &Style) -> String {

@@ -9,7 +9,7 @@ use super::input_words::scripted;
 use super::size_row::TOLD;
 use crate::engine::value::quantity_to_script;
 use crate::ticket::TicketValue;
-use crate::workshop::{Material, MaterialKind, Size};
+use crate::workshop::{Material, Size};
 use std::fmt;
 
 /// A question, in words.
@@ -121,10 +121,9 @@ fn at_hand(
         (InputKind::Cloth | InputKind::Notion, _) => {
             let notion = input.kind == InputKind::Notion;
             unnamed = Some(if notion { "any".to_owned() } else { unnamed_cloth(check.style) });
-            let kinds: &[MaterialKind] =
-                if notion { &[MaterialKind::Notion] } else { &[MaterialKind::Cloth, MaterialKind::Roll] };
             let suits = |material: &&Material| used.is_none_or(|used| used.suits(material));
-            let of_kind = || workshop.materials.list.iter().filter(|material| kinds.contains(&material.kind));
+            let asked_for = |material: &&Material| material.kind.is_asked_for() && material.kind.is_cut() != notion;
+            let of_kind = || workshop.materials.list.iter().filter(asked_for);
             // A counted notion is refused where a length is needed; a roll may be wide enough for a skirt.
             let others = of_kind().filter(|material| !notion && !suits(material));
             of_kind().filter(suits).chain(others).map(|material| material.name.clone()).collect()

@@ -31,7 +31,7 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 /// The form of requests and replies; both sides must have the same.
-pub const PROTOCOL: u32 = 3;
+pub const PROTOCOL: u32 = 4;
 
 /// Native stack of a script's thread: the engine uses up to 24 kB a call level, and 32 levels are allowed.
 const STACK: usize = 8 << 20;
@@ -299,7 +299,7 @@ impl<'w> Recipe<'w> {
         })?;
         if self.script.has_function("after_cutting", 3) {
             handle.0.borrow_mut().cut = true;
-            let pieces = made.pieces.iter().map(|piece| piece.name.clone()).collect();
+            let pieces = made.pieces.iter().map(|entry| entry.piece.name.clone()).collect();
             let view = PlanView { lays: Rc::new(lays), pieces: Rc::new(pieces) };
             let _unused = self.host.call(&self.script, "after_cutting", (order, view, handle.clone()))?;
         }

@@ -9,12 +9,11 @@ use super::input_words::plain;
 use super::material_words::Goods;
 use super::order::Order;
 use crate::engine::Problem;
+use crate::piece::{Exact, Fold, Grain, JoinRule, OutlinePoint, Piece, Shape};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Dimension, Length, Quantity, Style};
 use crate::textile::{elastic, strips, thread};
-use crate::ticket::{
-    Figure, Mark, MayJoin, Need, Piece, PieceGrain, Sewing, Shape, Ticket, TicketMaterial, Work, cautions,
-};
+use crate::ticket::{Figure, Mark, Need, Sewing, Ticket, TicketMaterial, TicketPiece, Work, cautions};
 use crate::workshop::Material;
 use rhai::{Array, Dynamic, Engine};
 use std::cell::RefCell;
@@ -107,7 +106,7 @@ pub(super) fn register(engine: &mut Engine) {
         .register_fn("matched", matched_level)
         .register_fn("may_join", may_join)
         .register_fn("never_smaller", |piece: PieceHandle| piece.change(|piece| piece.never_smaller = true))
-        .register_fn("once_per_order", |piece: PieceHandle| piece.change(|piece| piece.once = true));
+        .register_fn("once_per_order", |piece: PieceHandle| piece.entry(|entry| entry.once = true));
     engine
         .register_fn("once_per_order", once_per_order)
         .register_fn("about", about)
@@ -187,40 +186,33 @@ fn piece(ticket: TicketHandle, name: Dynamic, cloth: Dynamic) -> Answer<PieceHan
     if draft.cut {
         return Err(named.problem("no piece can be added after cutting").into());
     }
-    if draft.ticket.pieces.iter().any(|piece| piece.name == name) {
+    if draft.ticket.pieces.iter().any(|entry| entry.piece.name == name) {
         return Err(named.problem(format!("there is a piece “{name}” already")).into());
     }
     let material = draft.material(&goods, &name);
     room(draft.ticket.pieces.len(), "pieces")?;
-    draft.ticket.pieces.push(Piece {
-        name,
-        material,
-        shape: Shape::Outline(Vec::new()),
-        count: 1,
-        mirrored: false,
-        on_fold: None,
-        grain: PieceGrain::Along,
-        matched: false,
-        level: false,
-        may_join: None,
-        never_smaller: false,
-        once: false,
-    });
+    // An outline without corners is no shape yet.
+    let piece = Piece::new(&name, 1, Shape::Outline(Vec::new()));
+    draft.ticket.pieces.push(TicketPiece { piece, material, once: false });
     let at = draft.ticket.pieces.len() - 1;
     drop(draft);
     Ok(PieceHandle(ticket, at))
 }
 
 impl PieceHandle {
-    fn change(self, change: impl FnOnce(&mut Piece)) -> Self {
-        if let Some(piece) = self.0.0.borrow_mut().ticket.pieces.get_mut(self.1) {
-            change(piece);
+    fn entry(self, change: impl FnOnce(&mut TicketPiece)) -> Self {
+        if let Some(entry) = self.0.0.borrow_mut().ticket.pieces.get_mut(self.1) {
+            change(entry);
         }
         self
     }
 
+    fn change(self, change: impl FnOnce(&mut Piece<Exact>)) -> Self {
+        self.entry(|entry| change(&mut entry.piece))
+    }
+
     fn shaped(self, shape: Shape) -> Self {
-        self.change(|piece| piece.shape = shape)
+        self.change(|piece| piece.shape = shape.into())
     }
 
     /// A size of the piece that must be more than nothing; the fault names the piece.
@@ -231,7 +223,8 @@ impl PieceHandle {
             return Ok(length);
         }
         let shown = Style::default().show(length.into());
-        let piece = self.0.0.borrow().ticket.pieces.get(self.1).map(|piece| piece.name.clone()).unwrap_or_default();
+        let piece =
+            self.0.0.borrow().ticket.pieces.get(self.1).map(|entry| entry.piece.name.clone()).unwrap_or_default();
         Err(size.problem(format!("the piece “{piece}” would be {shown} {name}; it must be more than nothing")))
     }
 }
@@ -263,7 +256,7 @@ fn strip_piece(piece: &PieceHandle, total: &Dynamic, cut: &Dynamic, overlap: Opt
     })?;
     let count = strips::strips_for(total, width, overlap).map_err(|fault| refused(&fault, input.as_deref()))?;
     Ok(piece.clone().change(|piece| {
-        piece.shape = Shape::FullWidth { along };
+        piece.shape = Shape::FullWidth { along }.into();
         piece.count = count;
     }))
 }
@@ -285,11 +278,12 @@ fn sector(piece: PieceHandle, inner: Dynamic, outer: Dynamic, turn: Dynamic) -> 
 
 fn outline(piece: PieceHandle, points: Dynamic) -> Answer<PieceHandle> {
     let given = argument("outline", "points", 0, &points);
-    let corner = |point: &Dynamic| -> Option<(Length, Length)> {
+    // A recipe writes a corner as the piece hangs: across it, then up along it.
+    let corner = |point: &Dynamic| -> Option<OutlinePoint> {
         let pair = point.clone().try_cast::<Array>()?;
         let [across, along] = pair.as_slice() else { return None };
         let length = |value: &Dynamic| Length::try_from(crate::engine::value::quantity_from_script(value)?).ok();
-        Some((length(across)?, length(along)?))
+        Some(OutlinePoint { across: length(across)?, along: length(along)? })
     };
     let list = points.clone().try_cast::<Array>().unwrap_or_default();
     let corners: Option<Vec<_>> = list.iter().map(corner).collect();
@@ -298,11 +292,11 @@ fn outline(piece: PieceHandle, points: Dynamic) -> Answer<PieceHandle> {
             .problem("an outline is a list of at least three points")
             .hinting("type [[0 cm, 0 cm], [40 cm, 0 cm], [20 cm, 30 cm]]")
     })?;
-    let spread = |pick: fn(&(Length, Length)) -> f64| {
+    let spread = |pick: fn(&OutlinePoint) -> f64| {
         let values = corners.iter().map(pick);
         values.clone().fold(f64::NEG_INFINITY, f64::max) - values.fold(f64::INFINITY, f64::min)
     };
-    let (across, along) = (spread(|corner| corner.0.steps()), spread(|corner| corner.1.steps()));
+    let (across, along) = (spread(|corner| corner.across.steps()), spread(|corner| corner.along.steps()));
     if !(along > 0.0 && across > 0.0 && along.is_finite() && across.is_finite()) {
         return Err(given.problem("the outline encloses nothing").into());
     }
@@ -329,13 +323,12 @@ fn matched_level(piece: PieceHandle, how: Dynamic) -> Answer<PieceHandle> {
 }
 
 fn on_fold(piece: PieceHandle, line: Dynamic) -> Answer<PieceHandle> {
-    let lines = [("along", PieceGrain::Along), ("across", PieceGrain::Across)];
-    let line = argument("on_fold", "line", 0, &line).one_of(&lines)?;
+    let line = argument("on_fold", "line", 0, &line).one_of(&Fold::WORDS)?;
     Ok(piece.change(|piece| piece.on_fold = Some(line)))
 }
 
 fn grain(piece: PieceHandle, grain: Dynamic) -> Answer<PieceHandle> {
-    let grain = argument("grain", "grain", 0, &grain).one_of(&PieceGrain::WORDS)?;
+    let grain = argument("grain", "grain", 0, &grain).one_of(&Grain::WORDS)?;
     Ok(piece.change(|piece| piece.grain = grain))
 }
 
@@ -343,7 +336,7 @@ fn may_join(piece: PieceHandle, most: Dynamic, shortest: Dynamic, allowance: Dyn
     let most = argument("may_join", "most", 0, &most).count(1)?;
     let shortest = argument("may_join", "shortest", 1, &shortest).positive_length()?;
     let allowance = argument("may_join", "allowance", 2, &allowance).length()?;
-    let rule = MayJoin { most, shortest, allowance };
+    let rule = JoinRule::new(most, shortest, allowance);
     Ok(piece.change(|piece| piece.may_join = Some(rule)))
 }
 

@@ -27,6 +27,6 @@ pub use drawn_lay::{DrawnCut, DrawnLayers, DrawnLength, DrawnRest};
 pub use lay_picture::write_lays;
 pub use lay_text::{MOST_DRAWN, lay_text};
 pub use markdown::write_markdown;
-pub use picture::{DrawnGrain, DrawnPiece, DrawnShape, write_picture};
+pub use picture::{DrawnPiece, DrawnShape, write_picture};
 pub use sheet::{SHEET_WIDTH, Section, SectionBody, Sheet};
 pub use text_table::{Look, text_table};

@@ -6,6 +6,7 @@
 //! Never here: where a piece lies on its cloth, and what its sizes are rounded to.
 
 use super::plain_text;
+use crate::piece::{Fold, Grain};
 use crate::quantity::{Length, Style, Tape, number};
 use std::f64::consts::PI;
 use std::io::{self, Write};
@@ -22,21 +23,10 @@ pub struct DrawnPiece {
     pub notes: Vec<String>,
     /// Its edge.
     pub shape: DrawnShape,
-    /// The direction of the threads that run along the cloth, in the piece's own frame.
-    pub grain: Option<DrawnGrain>,
+    /// How it lies on the cloth, which gives the direction of the threads in the piece's own frame.
+    pub grain: Grain,
     /// A middle line that lies on a fold: along the piece, or across it.
-    pub fold: Option<DrawnGrain>,
-}
-
-/// A direction within a piece.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum DrawnGrain {
-    /// Up the picture.
-    Along,
-    /// To the side.
-    Across,
-    /// At 45 degrees.
-    Bias,
+    pub fold: Option<Fold>,
 }
 
 /// The edge of a piece in its own frame.
@@ -196,8 +186,8 @@ fn drawing(figure: &Figure<'_>) -> Group {
     }
     let middle = (figure.width / 2.0, figure.height / 2.0);
     match figure.piece.fold {
-        Some(DrawnGrain::Across) => group = group.add(dashed((0.0, middle.1), (figure.width, middle.1))),
-        Some(_) => group = group.add(dashed((middle.0, 0.0), (middle.0, figure.height))),
+        Some(Fold::Across) => group = group.add(dashed((0.0, middle.1), (figure.width, middle.1))),
+        Some(Fold::Along) => group = group.add(dashed((middle.0, 0.0), (middle.0, figure.height))),
         None => {}
     }
     // Beside the middle, so that it does not lie on a fold; in a ring it lies in the cloth below the waist.
@@ -209,25 +199,25 @@ fn drawing(figure: &Figure<'_>) -> Group {
         _ => ((figure.width * 0.3, middle.1), figure.width.min(figure.height)),
     };
     let half = (reach * 0.175).clamp(0.0, 40.0);
-    let Some(grain) = figure.piece.grain else { return group };
-    let (x, y) = threads(&figure.piece.shape, grain);
+    let Some((x, y)) = threads(&figure.piece.shape, figure.piece.grain) else { return group };
     arrow(at, (x * half, y * half)).into_iter().fold(group, Group::add)
 }
 
-/// The direction of the threads in the picture, as long as 1. A sector's frame lies along its first straight
+/// The direction of the threads in the picture, as long as 1; `None` where the grain may run either way. A sector's frame lies along its first straight
 /// edge, which is drawn as far to the left of the upright as the second to its right.
-fn threads(shape: &DrawnShape, grain: DrawnGrain) -> Point {
+fn threads(shape: &DrawnShape, grain: Grain) -> Option<Point> {
     let tilt = match shape {
         DrawnShape::Sector { turn, .. } if *turn < 1.0 => turn * PI,
         _ => 0.0,
     };
     let from_upright = tilt
         + match grain {
-            DrawnGrain::Along => 0.0,
-            DrawnGrain::Across => PI / 2.0,
-            DrawnGrain::Bias => PI * 0.75,
+            Grain::Along => 0.0,
+            Grain::Across => PI / 2.0,
+            Grain::Bias => PI * 0.75,
+            Grain::Any => return None,
         };
-    (-from_upright.sin(), from_upright.cos())
+    Some((-from_upright.sin(), from_upright.cos()))
 }
 
 /// An arrow with a head at both ends.
@@ -294,7 +284,7 @@ mod tests {
             name: name.to_owned(),
             notes: vec!["2 of them".to_owned()],
             shape,
-            grain: Some(DrawnGrain::Along),
+            grain: Grain::Along,
             fold: None,
         }
     }
@@ -343,16 +333,16 @@ mod tests {
     fn the_grain_of_a_sector_runs_along_its_first_straight_edge() {
         // Own geometry: of a half ring both straight edges are level; of a quarter the first hangs down to the left.
         let sector = |turn| DrawnShape::Sector { inner: inches(3.0), outer: inches(20.0), turn };
-        let half = threads(&sector(0.5), DrawnGrain::Along);
-        let quarter = threads(&sector(0.25), DrawnGrain::Along);
+        let half = threads(&sector(0.5), Grain::Along).unwrap();
+        let quarter = threads(&sector(0.25), Grain::Along).unwrap();
         let slant = 0.5_f64.sqrt();
         let near = |found: Point, wanted: Point| (found.0 - wanted.0).hypot(found.1 - wanted.1) < 1e-9;
         assert!(near(half, (-1.0, 0.0)), "{half:?}");
         assert!(near(quarter, (-slant, slant)), "{quarter:?}");
         let panel = rectangle(20.0, 30.0);
-        assert!(near(threads(&panel, DrawnGrain::Along), (0.0, 1.0)));
-        assert!(near(threads(&panel, DrawnGrain::Across), (-1.0, 0.0)));
-        assert!(near(threads(&panel, DrawnGrain::Bias), (-slant, -slant)));
+        assert!(near(threads(&panel, Grain::Along).unwrap(), (0.0, 1.0)));
+        assert!(near(threads(&panel, Grain::Across).unwrap(), (-1.0, 0.0)));
+        assert!(near(threads(&panel, Grain::Bias).unwrap(), (-slant, -slant)));
     }
 
     #[test]

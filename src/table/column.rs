@@ -19,7 +19,7 @@ impl ColumnUnit {
     pub fn read(heading: &str, text: &str) -> Result<Self, TableError> {
         let read = literal::read_unit(text, Reading::default());
         let expression =
-            read.map_err(|error| TableError::UnknownUnit { heading: heading.to_owned(), error: Box::new(error) })?;
+            read.map_err(|fault| TableError::UnknownUnit { heading: heading.to_owned(), fault: Box::new(fault) })?;
         Ok(Self { expression, text: text.trim().to_owned(), as_written: false })
     }
 

@@ -30,7 +30,7 @@ pub enum TableError {
         /// The column.
         heading: String,
         /// What is wrong with it.
-        error: Box<LiteralError>,
+        fault: Box<LiteralError>,
     },
     /// A column's unit that measures something else, as in a length in minutes.
     OtherUnit {
@@ -116,7 +116,7 @@ impl fmt::Display for TableError {
                 write!(f, "the table “{table}” has more than one column “{heading}”")
             }
             Self::NoHeading { table } => write!(f, "a column of the table “{table}” has no heading"),
-            Self::UnknownUnit { heading, error } => write!(f, "column “{heading}”: {error}"),
+            Self::UnknownUnit { heading, fault } => write!(f, "column “{heading}”: {fault}"),
             Self::OtherUnit { heading, needed, unit, given } => {
                 write!(f, "column “{heading}” holds {}, and “{unit}” measures {}", needed.noun(), given.noun())
             }
@@ -152,7 +152,7 @@ impl TableError {
             Self::NoColumns { .. } => Some("give it at least one column".to_owned()),
             Self::SameHeading { .. } => Some("give each column a name of its own".to_owned()),
             Self::NoHeading { .. } => Some("give the column a name".to_owned()),
-            Self::UnknownUnit { error, .. } => error.kind.hint(),
+            Self::UnknownUnit { fault, .. } => fault.kind.hint(),
             Self::OtherUnit { needed, .. } => Some(format!("give it a unit for {}", needed.noun())),
             Self::CellCount { .. } => Some("leave a cell blank where there is nothing to say".to_owned()),
             Self::WrongCell { column, .. } => Some(format!("give something like {}", column.kind.example())),

@@ -1,6 +1,6 @@
 //! What can be wrong with the figures given to a formula, and the words for it.
 //!
-//! Errors carry values; all sentences are written here, in the workshop's own units.
+//! Faults carry values; all sentences are written here, in the workshop's own units.
 
 use crate::quantity::{Quantity, QuantityError, Style};
 use std::fmt;
@@ -126,7 +126,7 @@ pub enum TextileError {
 }
 
 impl TextileError {
-    /// The error in a sentence: what was given and what is needed, in the units of `style`.
+    /// The fault in a sentence: what was given and what is needed, in the units of `style`.
     pub fn message(&self, style: &Style) -> String {
         match self {
             Self::NoNumber { argument } => format!("{} is not a number", spoken(argument)),
@@ -180,7 +180,7 @@ impl TextileError {
             }
             Self::TooMany { counted } => format!("more than ten million {counted} cannot be meant"),
             Self::OutOfRange => "the result is too large to reckon with".to_owned(),
-            Self::Sum(error) => error.to_string(),
+            Self::Sum(fault) => fault.to_string(),
         }
     }
 
@@ -208,7 +208,7 @@ impl TextileError {
             Self::NotAWage { .. } => Some("give it by the hour, such as $18/h".to_owned()),
             Self::NotAClothWeight { .. } => Some("give it such as 150 g/m^2 or 4 oz/yd^2".to_owned()),
             Self::TooMany { .. } => Some("check the units: is a width in mm where inches are meant?".to_owned()),
-            Self::Sum(error) => error.hint(),
+            Self::Sum(fault) => fault.hint(),
             _ => None,
         }
     }
@@ -228,8 +228,8 @@ impl fmt::Display for TextileError {
 impl std::error::Error for TextileError {}
 
 impl From<QuantityError> for TextileError {
-    fn from(error: QuantityError) -> Self {
-        Self::Sum(error)
+    fn from(fault: QuantityError) -> Self {
+        Self::Sum(fault)
     }
 }
 
@@ -240,14 +240,14 @@ mod tests {
 
     #[test]
     fn the_words_are_in_the_workshop_s_own_style() {
-        let error = TextileError::FullnessTooSmall { argument: "fullness", given: Quantity::number(0.5) };
+        let fault = TextileError::FullnessTooSmall { argument: "fullness", given: Quantity::number(0.5) };
         let comma = Style { decimal_comma: true, ..Style::default() };
-        assert_eq!(error.message(&comma), "fullness is 0,5; a gathered edge needs 1 or more");
-        assert_eq!(error.message(&Style::default()), error.to_string());
+        assert_eq!(fault.message(&comma), "fullness is 0,5; a gathered edge needs 1 or more");
+        assert_eq!(fault.message(&Style::default()), fault.to_string());
         let given = Quantity::of(1.0 / 3.0, Unit::Inch);
-        let error = TextileError::Negative { argument: "side_hem", given: given.negated() };
+        let fault = TextileError::Negative { argument: "side_hem", given: given.negated() };
         let plain = Style { plain: true, ..Style::default() };
-        assert_eq!(error.message(&plain), "side hem is about -3/8 in; it must be zero or more");
+        assert_eq!(fault.message(&plain), "side hem is about -3/8 in; it must be zero or more");
     }
 
     #[test]

@@ -9,9 +9,10 @@ use super::lay::{Lay, LayError};
 use super::needs::Wanted;
 use super::notion_supply;
 use crate::cutting::StockSource;
+use crate::piece::GoodsKind;
 use crate::quantity::{Dimension, Length, Money, Quantity, number};
 use crate::table::{Cell, Table, TableError};
-use crate::workshop::{Material, MaterialKind, PriceError, PriceFor, SoldBy};
+use crate::workshop::{Material, PriceError, PriceFor, SoldBy};
 use std::collections::BTreeSet;
 use std::sync::atomic::AtomicBool;
 
@@ -103,7 +104,7 @@ fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
         (Length::ZERO, "nothing".to_owned(), None)
     } else if let (true, Some(put_up)) = (by_put_up, material.put_up) {
         let count = number::from_whole(put_ups);
-        let named = if material.kind == MaterialKind::Roll { "roll" } else { "bolt" };
+        let named = material.kind.cut_as().unwrap_or(GoodsKind::Cloth).put_up_name();
         let plural = if put_ups == 1 { "" } else { "s" };
         let words = format!("{put_ups} {named}{plural} of {}", job.say(put_up));
         let amount = match material.price_for {

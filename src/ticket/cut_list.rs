@@ -3,9 +3,8 @@
 //! Never here: where a piece comes from.
 
 use super::job::Job;
-use super::lay::{cut_rectangle, cut_size};
-use super::room::room_round;
-use super::ticket::{Piece, PieceGrain, Shape};
+use super::ticket::TicketPiece;
+use crate::piece::{Fold, Shape};
 use crate::quantity::{Length, Quantity, System, Tape, number};
 use crate::table::{Cell, Table, TableError};
 
@@ -14,18 +13,19 @@ pub(super) fn cut_list(job: &Job<'_>) -> Result<Table, TableError> {
     let columns = Table::new("cut_list").text("piece").text("material").count("count").text("shape");
     let columns = columns.length("along", job.small()).length("across", job.small());
     let mut table = columns.text("grain").text("notes").ready()?;
-    for piece in &job.ticket.pieces {
-        let material = job.material(piece.material).map(|(material, _)| material.name.as_str());
-        let size = Size::of(piece, job);
+    for entry in &job.ticket.pieces {
+        let TicketPiece { piece, material, once } = entry;
+        let material = job.material(*material).map(|(material, _)| material.name.as_str());
+        let size = Size::of(entry, job);
         table.push(vec![
             piece.name.as_str().into(),
             material.into(),
-            piece.count.saturating_mul(job.times(piece.once)).into(),
+            piece.count.saturating_mul(job.times(*once)).into(),
             shape_words(&piece.shape, job).into(),
             size.along.into(),
             size.across.map_or(Cell::Blank, Cell::from),
             piece.grain.word().into(),
-            notes(piece, &size, job).join("; ").into(),
+            notes(entry, &size, job).join("; ").into(),
         ])?;
     }
     Ok(table)
@@ -33,7 +33,7 @@ pub(super) fn cut_list(job: &Job<'_>) -> Result<Table, TableError> {
 
 /// All pieces of the order; the largest count there is where they are more.
 pub(super) fn piece_count(job: &Job<'_>) -> i64 {
-    let counts = job.ticket.pieces.iter().map(|piece| piece.count.saturating_mul(job.times(piece.once)));
+    let counts = job.ticket.pieces.iter().map(|entry| entry.piece.count.saturating_mul(job.times(entry.once)));
     counts.fold(0, i64::saturating_add)
 }
 
@@ -49,19 +49,14 @@ struct Size {
 }
 
 impl Size {
-    fn of(piece: &Piece, job: &Job<'_>) -> Self {
-        let marked = |asked: Length| cut_size(asked, piece.never_smaller, &job.style);
-        match &piece.shape {
-            Shape::Rectangle { along, across } => {
-                let (cut_along, cut_across) = cut_rectangle(job.ticket, piece, *along, *across, &job.style);
-                let rounded = cut_along != *along || cut_across != *across;
-                Self { along: cut_along, across: Some(cut_across), rounded, round: false }
-            }
-            Shape::FullWidth { along } => {
-                Self { along: marked(*along), across: None, rounded: marked(*along) != *along, round: false }
-            }
-            shape => {
-                let (along, across) = room_round(shape, &job.style);
+    fn of(entry: &TicketPiece, job: &Job<'_>) -> Self {
+        let cut = entry.piece.at_marks(job.ticket.width_of(entry), &job.style).shape;
+        let rounded = *cut != *entry.piece.shape;
+        match *cut {
+            Shape::Rectangle { along, across } => Self { along, across: Some(across), rounded, round: false },
+            Shape::FullWidth { along } => Self { along, across: None, rounded, round: false },
+            Shape::Sector { .. } | Shape::Outline(_) => {
+                let (along, across) = cut.room();
                 Self { along, across: Some(across), rounded: false, round: true }
             }
         }
@@ -86,14 +81,15 @@ fn shape_words(shape: &Shape, job: &Job<'_>) -> String {
     }
 }
 
-fn notes(piece: &Piece, size: &Size, job: &Job<'_>) -> Vec<String> {
+fn notes(entry: &TicketPiece, size: &Size, job: &Job<'_>) -> Vec<String> {
+    let piece = &entry.piece;
     let mut notes = Vec::new();
     if size.round {
         notes.push("the size is that of the rectangle round it".to_owned());
     }
     match piece.on_fold {
-        Some(PieceGrain::Across) => notes.push("on the fold, the fold across the piece".to_owned()),
-        Some(_) => notes.push("on the fold, the fold along the piece".to_owned()),
+        Some(Fold::Across) => notes.push("on the fold, the fold across the piece".to_owned()),
+        Some(Fold::Along) => notes.push("on the fold, the fold along the piece".to_owned()),
         None => {}
     }
     if piece.mirrored {
@@ -103,17 +99,12 @@ fn notes(piece: &Piece, size: &Size, job: &Job<'_>) -> Vec<String> {
         notes.push("pattern matched".to_owned());
     }
     if let Some(rule) = piece.may_join {
-        notes.push(format!(
-            "may be joined ({}, no part under {}, {} at each side of a join)",
-            if rule.most == 1 { "one join".to_owned() } else { format!("at most {} joins", rule.most) },
-            job.say(rule.shortest),
-            job.say(rule.allowance)
-        ));
+        notes.push(rule.words(|length| job.say(length)));
     }
     if piece.never_smaller {
         notes.push("never smaller".to_owned());
     }
-    if piece.once {
+    if entry.once {
         notes.push("once for the order".to_owned());
     }
     if size.rounded {

@@ -2,10 +2,11 @@
 //!
 //! Never here: any one table.
 
-use super::ticket::{Shape, Ticket};
+use super::ticket::Ticket;
+use crate::piece::Shape;
 use crate::plans::PlanWords;
 use crate::quantity::{Length, Liked, Money, Quantity, Style, System, Tape, number, rounding};
-use crate::workshop::{Material, MaterialKind, PriceFor, SoldBy, Workshop};
+use crate::workshop::{Material, PriceFor, SoldBy, Workshop};
 
 /// An order, its workshop, and the words its amounts are shown in.
 pub(super) struct Job<'a> {
@@ -71,7 +72,7 @@ impl<'a> Job<'a> {
             return Some((&known.material, known.listed));
         }
         let named = self.workshop.materials.find(&known.material.name);
-        let named = named.filter(|named| matches!(named.kind, MaterialKind::Notion | MaterialKind::Thread));
+        let named = named.filter(|named| !named.kind.is_cut());
         Some(named.map_or((&known.material, false), |named| (named, true)))
     }
 
@@ -93,11 +94,11 @@ impl<'a> Job<'a> {
 
 /// The workshop's tape, unless all lengths of the ticket are on the other.
 fn tape_of(ticket: &Ticket, usual: Tape) -> Tape {
-    let shapes = ticket.pieces.iter().flat_map(|piece| match &piece.shape {
+    let shapes = ticket.pieces.iter().flat_map(|entry| match &*entry.piece.shape {
         Shape::Rectangle { along, across } => vec![*along, *across],
         Shape::FullWidth { along } => vec![*along],
         Shape::Sector { inner, outer, .. } => vec![*inner, *outer],
-        Shape::Outline(points) => points.iter().flat_map(|(across, along)| [*across, *along]).collect(),
+        Shape::Outline(points) => points.iter().flat_map(|point| [point.across, point.along]).collect(),
     });
     let sewing = ticket.sewing.iter().map(|line| line.length);
     let marks = ticket.marks.iter().map(|mark| mark.distance);

@@ -3,16 +3,13 @@
 //!
 //! Never here: planning itself, prices.
 
-use super::room::{mark_of, mark_round, up_to};
-use super::ticket::{Piece, PieceGrain, Shape, Ticket, TicketMaterial};
-use crate::cutting::{
-    self, CutPiece, CutShape, CuttingError, CuttingPlan, CuttingTask, Effort, Fold, Goods, GoodsKind, Grain, JoinRule,
-    Manner, OutlinePoint, StockLength, Supply, Watch,
-};
+use super::ticket::{Ticket, TicketMaterial, TicketPiece};
+use crate::cutting::{self, CuttingError, CuttingPlan, CuttingTask, Effort, Manner, Watch};
+use crate::piece::{CutPiece, Goods, GoodsKind, Shape, StockLength, Supply};
 use crate::plans::Told;
-use crate::quantity::{Length, Quantity, Style, number, rounding};
+use crate::quantity::{Length, Quantity, Style, number};
 use crate::table::TableError;
-use crate::workshop::{MaterialKind, SoldBy, Workshop};
+use crate::workshop::{SoldBy, Workshop};
 use std::sync::atomic::AtomicBool;
 
 /// Steps of the search for a ticket's plans: about a thirtieth of a second where it is not proved before.
@@ -73,15 +70,15 @@ pub enum LayError {
         /// The input it was given for.
         input: Option<String>,
         /// Why.
-        error: CuttingError,
+        fault: CuttingError,
     },
     /// The order's amounts are beyond what a table holds.
     Table(TableError),
 }
 
 impl From<TableError> for LayError {
-    fn from(error: TableError) -> Self {
-        Self::Table(error)
+    fn from(fault: TableError) -> Self {
+        Self::Table(fault)
     }
 }
 
@@ -91,8 +88,8 @@ impl LayError {
         match self {
             Self::NoWidth { material, .. } => format!("nobody has said how wide “{material}” is"),
             Self::NoShape { piece } => format!("the piece “{piece}” was given no shape"),
-            Self::Cutting { material, error, .. } => format!("“{material}”: {}", error.words(style)),
-            Self::Table(error) => error.to_string(),
+            Self::Cutting { material, fault, .. } => format!("“{material}”: {}", fault.words(style)),
+            Self::Table(fault) => fault.to_string(),
         }
     }
 
@@ -101,8 +98,8 @@ impl LayError {
         match self {
             Self::NoWidth { .. } => Some("fill in its usable width in materials.csv".to_owned()),
             Self::NoShape { .. } => Some("type .rectangle(along, across) or another shape behind it".to_owned()),
-            Self::Cutting { error, .. } => error.hint().map(str::to_owned),
-            Self::Table(error) => error.hint(),
+            Self::Cutting { fault, .. } => fault.hint().map(str::to_owned),
+            Self::Table(fault) => fault.hint(),
         }
     }
 
@@ -165,10 +162,10 @@ fn lays(
         let Some(CuttingList { pieces, goods }) = cutting_list(ticket, index, garments, style)? else { continue };
         let stock = stock(material);
         let task = CuttingTask { pieces: &pieces, goods: &goods, stock: &stock, supply: &Supply::Endless, manner };
-        let plan = cutting::plan(&task, Watch::silent(stop)).map_err(|error| LayError::Cutting {
+        let plan = cutting::plan(&task, Watch::silent(stop)).map_err(|fault| LayError::Cutting {
             material: material.material.name.clone(),
             input: material.input.clone(),
-            error,
+            fault,
         })?;
         lays.push(Lay { material: material.clone(), index, width: goods.width, pieces, goods, stock, plan });
     }
@@ -195,9 +192,9 @@ pub fn cutting_list(
     garments: i64,
     style: &Style,
 ) -> Result<Option<CuttingList>, LayError> {
-    let pieces = ticket.pieces.iter().filter(|piece| piece.material == material);
+    let pieces = ticket.pieces.iter().filter(|entry| entry.material == material);
     let pieces: Vec<CutPiece> =
-        pieces.map(|piece| cut_piece(ticket, piece, garments, style)).collect::<Result<_, _>>()?;
+        pieces.map(|entry| cut_piece(ticket, entry, garments, style)).collect::<Result<_, _>>()?;
     match ticket.materials.get(material).filter(|_| !pieces.is_empty()) {
         Some(material) => Ok(Some(CuttingList { pieces, goods: goods(material)? })),
         None => Ok(None),
@@ -210,7 +207,7 @@ fn goods(material: &TicketMaterial) -> Result<Goods, LayError> {
         .usable_width
         .ok_or_else(|| LayError::NoWidth { material: facts.name.clone(), input: material.input.clone() })?;
     Ok(Goods {
-        kind: if facts.kind == MaterialKind::Roll { GoodsKind::Roll } else { GoodsKind::Cloth },
+        kind: facts.kind.cut_as().unwrap_or(GoodsKind::Cloth),
         width,
         // What is sold by the length is bought as long as needed; only what is sold by the roll or bolt is
         // bought whole, and then its rest is stock.
@@ -222,63 +219,15 @@ fn goods(material: &TicketMaterial) -> Result<Goods, LayError> {
     })
 }
 
-/// A size as it is cut: at the nearest mark of the tape it likes, or up where it may never be smaller.
-pub fn cut_size(size: Length, never_smaller: bool, style: &Style) -> Length {
-    let mark = mark_of(size, style);
-    let nearest = || rounding::cut(size.into(), mark.into(), false).ok().filter(|cut| cut.steps() > 0.0);
-    // What is smaller than half a mark is cut at one mark rather than not at all.
-    let rounded = if never_smaller { None } else { nearest() };
-    rounded.and_then(|cut| Length::try_from(cut).ok()).unwrap_or_else(|| up_to(size, mark))
-}
-
-/// The sizes of a rectangle as it is cut, along and across the piece. Where the mark lies beyond the edge of a cloth that
-/// the size itself does not pass, the size stays: there is no more cloth.
-pub fn cut_rectangle(ticket: &Ticket, piece: &Piece, along: Length, across: Length, style: &Style) -> (Length, Length) {
-    let width = ticket.materials.get(piece.material).and_then(|material| material.material.usable_width);
-    let cut = |size: Length, lies_across: bool| {
-        let cut = cut_size(size, piece.never_smaller, style);
-        let is_beyond = |width: Length| lies_across && cut > width && size <= width;
-        if width.is_some_and(is_beyond) { size } else { cut }
-    };
-    let turned = piece.grain == PieceGrain::Across;
-    (cut(along, turned), cut(across, !turned))
-}
-
-fn cut_piece(ticket: &Ticket, piece: &Piece, garments: i64, style: &Style) -> Result<CutPiece, LayError> {
-    let size = |length: Length| cut_size(length, piece.never_smaller, style);
-    let shape = match &piece.shape {
-        Shape::Rectangle { along, across } => {
-            let (along, across) = cut_rectangle(ticket, piece, *along, *across, style);
-            CutShape::Rectangle { along, across }
-        }
-        Shape::FullWidth { along } => CutShape::FullWidth { along: size(*along) },
-        Shape::Sector { inner, outer, turn } => CutShape::Sector { inner: *inner, outer: *outer, turn: *turn },
-        Shape::Outline(points) if points.is_empty() => return Err(LayError::NoShape { piece: piece.name.clone() }),
-        // An outline is drawn as it hangs: its first coordinate runs across the piece, its second up along it.
-        Shape::Outline(points) => CutShape::Outline(
-            points.iter().map(|(across, along)| OutlinePoint { along: *along, across: *across }).collect(),
-        ),
-    };
-    let times = if piece.once { 1 } else { garments };
+fn cut_piece(ticket: &Ticket, entry: &TicketPiece, garments: i64, style: &Style) -> Result<CutPiece, LayError> {
+    let TicketPiece { piece, once, .. } = entry;
+    if matches!(&*piece.shape, Shape::Outline(points) if points.is_empty()) {
+        return Err(LayError::NoShape { piece: piece.name.clone() });
+    }
+    let times = if *once { 1 } else { garments };
     Ok(CutPiece {
-        grain: match piece.grain {
-            PieceGrain::Along => Grain::Along,
-            PieceGrain::Across => Grain::Across,
-            PieceGrain::Bias => Grain::Bias,
-            PieceGrain::Any => Grain::Any,
-        },
-        on_fold: piece.on_fold.map(|line| if line == PieceGrain::Across { Fold::Across } else { Fold::Along }),
-        mirrored: piece.mirrored,
-        matched: piece.matched,
-        level: piece.level,
-        may_join: piece.may_join.map(|rule| JoinRule {
-            most: rule.most,
-            shortest: rule.shortest,
-            allowance: rule.allowance,
-        }),
-        per_garment: (!piece.once).then_some(piece.count),
-        never_smaller: piece.never_smaller,
-        mark: Some(mark_round(&piece.shape, style)),
-        ..CutPiece::new(&piece.name, piece.count.saturating_mul(times), shape)
+        count: piece.count.saturating_mul(times),
+        per_garment: (!once).then_some(piece.count),
+        ..piece.at_marks(ticket.width_of(entry), style)
     })
 }

@@ -4,7 +4,8 @@
 //! Never here: the cuts themselves, which every plan tells alike.
 
 use super::job::Job;
-use super::lay::{Lay, cut_size};
+use super::lay::Lay;
+use crate::piece::cut_size;
 use crate::textile::allowances;
 
 /// What the maker should know about the plans, each said once.

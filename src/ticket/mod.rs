@@ -17,7 +17,6 @@ mod lay_notes;
 mod minutes;
 mod needs;
 mod notion_supply;
-mod room;
 mod stitching;
 mod tables;
 #[cfg(test)]
@@ -27,11 +26,10 @@ mod ticket;
 mod usage;
 mod weights;
 
-pub use lay::{CuttingList, Lay, LayError, cut_rectangle, cut_size, cutting_list, shelf_lays, standard_lays};
-pub use room::room_round;
+pub use lay::{CuttingList, Lay, LayError, cutting_list, shelf_lays, standard_lays};
 pub use tables::{OrderTables, tables, tables_in};
 pub use ticket::{
-    AnsweredInput, Figure, InputSource, Mark, MayJoin, Need, Piece, PieceGrain, Sewing, Shape, SpokenStep, Ticket,
-    TicketMaterial, TicketValue, VERSION, Work, is_counted,
+    AnsweredInput, Figure, InputSource, Mark, Need, Sewing, SpokenStep, Ticket, TicketMaterial, TicketPiece,
+    TicketValue, VERSION, Work, is_counted,
 };
 pub use usage::Usage;

@@ -4,8 +4,9 @@
 
 use super::job::{Job, told_in};
 use super::stitching::Stitching;
+use crate::piece::MaterialKind;
 use crate::quantity::{Length, Liked, Quantity, Tape, Unit};
-use crate::workshop::{Material, MaterialKind};
+use crate::workshop::Material;
 
 /// So much of one material for the whole order.
 pub(super) struct Wanted<'a> {

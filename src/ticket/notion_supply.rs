@@ -6,10 +6,8 @@
 use super::job::Job;
 use super::lay::{LayError, manner};
 use super::needs::Wanted;
-use crate::cutting::{
-    self, CutPiece, CutShape, CuttingError, CuttingPlan, CuttingTask, Goods, GoodsKind, StockLength, StockSource,
-    Supply, Watch,
-};
+use crate::cutting::{self, CuttingError, CuttingPlan, CuttingTask, StockSource, Watch};
+use crate::piece::{CutPiece, Goods, GoodsKind, Shape, StockLength, Supply};
 use crate::quantity::{Dimension, Length, Quantity, number};
 use crate::workshop::{SoldBy, StockPiece};
 use std::sync::atomic::AtomicBool;
@@ -37,7 +35,7 @@ pub(super) fn supply(
         Some(Ok(plan)) => Ok(from_plan(wanted, &stock, &plan)),
         Some(Err(CuttingError::Stopped)) => {
             let (material, fault) = (wanted.name.clone(), CuttingError::Stopped);
-            Err(LayError::Cutting { material, input: None, error: fault })
+            Err(LayError::Cutting { material, input: None, fault })
         }
         // What is longer than any put-up is pieced together, so lengths are as good as their sum.
         Some(Err(_)) | None => Ok(added_up(wanted, &stock)),
@@ -61,7 +59,7 @@ fn placed(wanted: &Wanted<'_>, stock: &[&StockPiece], stop: &AtomicBool) -> Opti
         .lengths
         .iter()
         .filter(|(length, _)| length.is_positive())
-        .map(|(length, times)| CutPiece::new(&wanted.name, *times, CutShape::FullWidth { along: *length }))
+        .map(|(length, times)| CutPiece::new(&wanted.name, *times, Shape::FullWidth { along: *length }))
         .collect();
     let lengths: Vec<StockLength> = stock
         .iter()

@@ -4,12 +4,13 @@
 //! Never here: scripts, how it came about, how it is drawn.
 
 use super::usage::Usage;
+use crate::piece::{Exact, Piece};
 use crate::quantity::{Dimension, Length, Quantity, Style, Time, number};
 use crate::workshop::Material;
 use serde::{Deserialize, Serialize};
 
 /// The version of the ticket's form, checked when it comes from another process.
-pub const VERSION: u32 = 4;
+pub const VERSION: u32 = 5;
 
 /// A value that an input or a figure has.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -105,95 +106,13 @@ pub struct Figure {
     pub meaning: String,
 }
 
-/// The shape of a piece, in its own frame, cut size.
+/// A piece to cut for a garment, with exact sizes; its count is that of one garment.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub enum Shape {
-    /// A rectangle.
-    Rectangle {
-        /// Along the piece.
-        along: Length,
-        /// Across the piece.
-        across: Length,
-    },
-    /// So much of the goods' length over their full width.
-    FullWidth {
-        /// Along the goods.
-        along: Length,
-    },
-    /// A part of a ring.
-    Sector {
-        /// Inner radius.
-        inner: Length,
-        /// Outer radius.
-        outer: Length,
-        /// Share of the whole turn.
-        turn: f64,
-    },
-    /// Corners in turn, as the piece hangs: across it, then up along it. It closes by itself.
-    Outline(Vec<(Length, Length)>),
-}
-
-/// How a piece's frame lies on the cloth.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub enum PieceGrain {
-    /// Along the piece runs with the selvedge.
-    #[default]
-    Along,
-    /// Along the piece runs from selvedge to selvedge.
-    Across,
-    /// At 45 degrees.
-    Bias,
-    /// Either way.
-    Any,
-}
-
-impl PieceGrain {
-    /// The words a recipe says, in order.
-    pub const WORDS: [(&'static str, Self); 4] =
-        [("along", Self::Along), ("across", Self::Across), ("bias", Self::Bias), ("any", Self::Any)];
-
-    /// The word for it.
-    pub fn word(self) -> &'static str {
-        Self::WORDS.iter().find(|(_, grain)| *grain == self).map_or("", |(word, _)| word)
-    }
-}
-
-/// How a piece may be pieced together.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct MayJoin {
-    /// The most joins in one piece.
-    pub most: i64,
-    /// The shortest part, its allowances included.
-    pub shortest: Length,
-    /// Seam allowance at each side of a join.
-    pub allowance: Length,
-}
-
-/// Something to cut.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Piece {
-    /// What it is called.
-    pub name: String,
+pub struct TicketPiece {
+    /// What is cut.
+    pub piece: Piece<Exact>,
     /// The material it is cut from: its place in the ticket's list.
     pub material: usize,
-    /// Its shape.
-    pub shape: Shape,
-    /// How many single pieces for one garment.
-    pub count: i64,
-    /// Half of them are mirror images.
-    pub mirrored: bool,
-    /// Which middle line may lie on a fold: along the piece, or across it.
-    pub on_fold: Option<PieceGrain>,
-    /// How its frame lies on the cloth.
-    pub grain: PieceGrain,
-    /// Every piece starts at the same place of the pattern.
-    pub matched: bool,
-    /// On a half drop, too, all start level, because none is joined beside another.
-    pub level: bool,
-    /// Whether and how it may be pieced together.
-    pub may_join: Option<MayJoin>,
-    /// It may never be cut smaller than its size.
-    pub never_smaller: bool,
     /// Once for the whole order, not for each garment.
     pub once: bool,
 }
@@ -274,7 +193,7 @@ pub struct Ticket {
     /// The materials that pieces and needs point at.
     pub materials: Vec<TicketMaterial>,
     /// The pieces.
-    pub pieces: Vec<Piece>,
+    pub pieces: Vec<TicketPiece>,
     /// The needs.
     pub needs: Vec<Need>,
     /// The stitching.
@@ -341,6 +260,11 @@ impl Ticket {
         if once { 1 } else { self.garments }
     }
 
+    /// The usable width of what a piece is cut from, where it is known.
+    pub fn width_of(&self, piece: &TicketPiece) -> Option<Length> {
+        self.materials.get(piece.material).and_then(|material| material.material.usable_width)
+    }
+
     /// The figure of a name, written with blanks or underscores.
     pub fn figure(&self, name: &str) -> Option<&Figure> {
         let plain = |name: &str| name.replace('_', " ");
@@ -361,7 +285,9 @@ impl Ticket {
 
     /// How many pieces of a name one garment has; none if there is no such piece.
     pub fn pieces_of(&self, name: &str) -> Option<i64> {
-        let mut counts = self.pieces.iter().filter(|piece| piece.name == name).map(|piece| piece.count).peekable();
+        let counts =
+            self.pieces.iter().map(|entry| &entry.piece).filter(|piece| piece.name == name).map(|piece| piece.count);
+        let mut counts = counts.peekable();
         counts.peek()?;
         Some(counts.sum())
     }

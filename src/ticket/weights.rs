@@ -3,9 +3,10 @@
 //! Never here: what a label says.
 
 use super::job::Job;
-use super::ticket::{Piece, Shape};
+use super::ticket::TicketPiece;
+use crate::piece::Shape;
 use crate::quantity::{Area, Dimension, Liked, Mass, Quantity, Tape, Unit, number};
-use crate::workshop::{Material, MaterialKind};
+use crate::workshop::Material;
 use std::f64::consts::PI;
 
 /// A cloth and the area of all that is cut from it; none of a full width whose width is not known.
@@ -25,13 +26,13 @@ impl CutCloth<'_> {
 /// The cloths of an order in the order of its pieces, each once.
 pub(super) fn cut_cloths<'a>(job: &Job<'a>) -> Vec<CutCloth<'a>> {
     let mut list: Vec<CutCloth<'a>> = Vec::new();
-    for piece in &job.ticket.pieces {
-        let Some((material, _)) = job.material(piece.material) else { continue };
-        if !matches!(material.kind, MaterialKind::Cloth | MaterialKind::Roll) {
+    for TicketPiece { piece, material, once } in &job.ticket.pieces {
+        let Some((material, _)) = job.material(*material) else { continue };
+        if !material.kind.is_cut() {
             continue;
         }
-        let times = number::from_whole(piece.count) * number::from_whole(job.times(piece.once));
-        let area = area_of(piece, material).map(|area| area * times);
+        let times = number::from_whole(piece.count) * number::from_whole(job.times(*once));
+        let area = area_of(&piece.shape, material).map(|area| area * times);
         match list.iter_mut().find(|known| known.material == material) {
             Some(known) => known.area = known.area.zip(area).map(|(known, more)| known + more),
             None => list.push(CutCloth { material, area }),
@@ -72,8 +73,8 @@ pub(super) fn order_weight(job: &Job<'_>) -> Result<Mass, Vec<String>> {
 }
 
 /// The area of one piece as it is cut, allowances included.
-fn area_of(piece: &Piece, material: &Material) -> Option<Area> {
-    let square = match &piece.shape {
+fn area_of(shape: &Shape, material: &Material) -> Option<Area> {
+    let square = match shape {
         Shape::Rectangle { along, across } => along.steps() * across.steps(),
         Shape::FullWidth { along } => along.steps() * material.usable_width?.steps(),
         Shape::Sector { inner, outer, turn } => {
@@ -84,7 +85,7 @@ fn area_of(piece: &Piece, material: &Material) -> Option<Area> {
             let twice = points
                 .iter()
                 .zip(next)
-                .map(|((x, y), (next_x, next_y))| x.steps() * next_y.steps() - next_x.steps() * y.steps());
+                .map(|(at, next)| at.across.steps() * next.along.steps() - next.across.steps() * at.along.steps());
             twice.sum::<f64>().abs() / 2.0
         }
     };
@@ -94,8 +95,9 @@ fn area_of(piece: &Piece, material: &Material) -> Option<Area> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::piece::OutlinePoint;
     use crate::quantity::{Length, Style};
-    use crate::ticket::{PieceGrain, Ticket, TicketMaterial};
+    use crate::ticket::{Ticket, TicketMaterial};
     use crate::workshop::Workshop;
 
     /// Own arithmetic: a square yard of 3.7 oz/yd² weighs 3.7 oz, a triangle of 36 in by 36 in half of it.
@@ -111,33 +113,17 @@ mod tests {
             ticket.garments = garments;
             let material = material.clone();
             ticket.materials = vec![TicketMaterial { input: None, listed: true, material }];
-            let grain = PieceGrain::Along;
-            let (mirrored, on_fold, matched, level, may_join) = (false, None, false, false, None);
-            let (never_smaller, once) = (false, false);
-            let name = "square".to_owned();
-            let piece = Piece {
-                name,
-                material: 0,
-                shape,
-                count,
-                mirrored,
-                on_fold,
-                grain,
-                matched,
-                level,
-                may_join,
-                never_smaller,
-                once,
-            };
-            ticket.pieces = vec![piece];
+            ticket.pieces = vec![crate::ticket::tests::piece("square", 0, shape, count)];
             let job = Job::new(&ticket, &workshop, &Style::default());
             let cloths = cut_cloths(&job);
             cloths.first().unwrap().weight().unwrap().count_of(Unit::Ounce).unwrap()
         };
         let near = |found: f64, wanted: f64| assert!((found - wanted).abs() < 1e-9, "{found}, not {wanted}");
+        let corners = [(zero, zero), (yard, zero), (zero, yard)];
+        let corners = corners.map(|(across, along)| OutlinePoint { along, across });
         near(weighed(Shape::Rectangle { along: yard, across: yard }, 1, 1), 3.7);
         near(weighed(Shape::FullWidth { along: yard }, 2, 3), 6.0 * 3.7);
-        near(weighed(Shape::Outline(vec![(zero, zero), (yard, zero), (zero, yard)]), 1, 1), 3.7 / 2.0);
+        near(weighed(Shape::Outline(corners.to_vec()), 1, 1), 3.7 / 2.0);
         let half = Shape::Sector { inner: zero, outer: yard, turn: 0.5 };
         near(weighed(half, 1, 1), 3.7 * PI / 2.0);
     }

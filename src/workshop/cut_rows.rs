@@ -7,39 +7,8 @@ use super::fault::{FileFault, FileFaultKind};
 use super::fields::{self, Fields, Least};
 use super::names;
 use super::settings::Settings;
+use crate::piece::{Fold, JoinRule, Layers, Lie, Turn};
 use crate::quantity::{Dimension, Length, Money, Quantity, number};
-
-/// How far a piece may be turned.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Turn {
-    /// Not at all: it has a way up.
-    None,
-    /// Half round, head to foot.
-    #[default]
-    Half,
-    /// By quarters: with the grain or across it.
-    Quarter,
-}
-
-/// The line of a piece that may lie on a fold.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum FoldLine {
-    /// The middle line along the piece.
-    Along,
-    /// The middle line across it.
-    Across,
-}
-
-/// How a piece may be joined.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct JoinRow {
-    /// The most joins in one piece.
-    pub most: i64,
-    /// The shortest part.
-    pub shortest: Length,
-    /// What each side of a join takes.
-    pub allowance: Length,
-}
 
 /// A row of the file of pieces.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,11 +26,11 @@ pub struct PieceRow {
     /// The order it is for.
     pub order: Option<String>,
     /// Its line that may lie on a fold.
-    pub fold: Option<FoldLine>,
+    pub fold: Option<Fold>,
     /// It starts at the same place of the pattern.
     pub matched: bool,
     /// How it may be joined.
-    pub join: Option<JoinRow>,
+    pub join: Option<JoinRule>,
 }
 
 /// A row of the file of lengths.
@@ -111,39 +80,14 @@ pub struct PlanRow {
     pub along: (Length, Length),
     /// Marks across: from and to.
     pub across: (Length, Length),
-    /// How it is turned.
-    pub turned: Turned,
+    /// How it lies.
+    pub lie: Lie,
     /// Through which layers.
     pub layers: Layers,
-    /// Turned head to foot besides.
+    /// Turned half round besides.
     pub reversed: bool,
     /// As the mirror image.
     pub mirrored: bool,
-}
-
-/// How a cut of a written plan is turned.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Turned {
-    /// Not at all.
-    No,
-    /// Head to foot.
-    Half,
-    /// A quarter.
-    Quarter,
-    /// On the bias.
-    Bias,
-}
-
-/// The layers of a cut of a written plan.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Layers {
-    /// One.
-    #[default]
-    One,
-    /// Both at once.
-    Both,
-    /// Both, on the fold.
-    Fold,
 }
 
 const LENGTH: &[Dimension] = &[Dimension::LENGTH];
@@ -244,9 +188,9 @@ fn piece(fields: &mut Fields<'_>) -> Option<PieceRow> {
     let count = needed_count(fields, "count");
     let along = needed_length(fields, "along");
     let across = fields.measure("across", Least::AboveZero);
-    let turn = fields.choice("turn", &[("none", Turn::None), ("half", Turn::Half), ("quarter", Turn::Quarter)]);
-    let (along_it, across_it) = (Some(FoldLine::Along), Some(FoldLine::Across));
-    let folds = [("yes", along_it), ("no", None), ("along", along_it), ("across", across_it)];
+    let turn = fields.choice("turn", &Turn::WORDS);
+    let [along_it, across_it] = Fold::WORDS.map(|(word, fold)| (word, Some(fold)));
+    let folds = [("yes", Some(Fold::Along)), ("no", None), along_it, across_it];
     let fold = fields.choice("fold", &folds).flatten();
     let whole_width = fields.raw("across").is_empty();
     for (column, asked) in [("turn", turn == Some(Turn::Quarter)), ("fold", fold.is_some())] {
@@ -272,7 +216,7 @@ fn piece(fields: &mut Fields<'_>) -> Option<PieceRow> {
     })
 }
 
-fn join(fields: &mut Fields<'_>) -> Option<JoinRow> {
+fn join(fields: &mut Fields<'_>) -> Option<JoinRule> {
     let most = fields.count("most joins", Least::Zero).map(number::from_size);
     let shortest = fields.measure("shortest part", Least::AboveZero);
     let allowance = fields.measure("join allowance", Least::Zero);
@@ -284,7 +228,7 @@ fn join(fields: &mut Fields<'_>) -> Option<JoinRow> {
             fields.fault(column, FileFaultKind::Needed { because, example });
         }
     }
-    Some(JoinRow { most, shortest: shortest?, allowance: allowance? })
+    Some(JoinRule::new(most, shortest?, allowance?))
 }
 
 fn needed_count(fields: &mut Fields<'_>, column: &str) -> Option<i64> {
@@ -414,10 +358,8 @@ fn plan_row(fields: &mut Fields<'_>) -> Option<PlanRow> {
     };
     let along = (mark("mark from"), mark("mark to"));
     let across = (mark("across from"), mark("across to"));
-    let turned = [("no", Turned::No), ("half", Turned::Half), ("quarter", Turned::Quarter), ("bias", Turned::Bias)];
-    let turned = fields.choice("turned", &turned).unwrap_or(Turned::No);
-    let layers = [("one", Layers::One), ("both", Layers::Both), ("fold", Layers::Fold)];
-    let layers = fields.choice("layers", &layers).unwrap_or_default();
+    let (lie, reversed) = fields.choice("turned", &Lie::WORDS).unwrap_or((Lie::Along, false));
+    let layers = fields.choice("layers", &Layers::WORDS).unwrap_or_default();
     let order = fields.words("order");
     let note = fields.words("note").unwrap_or_default();
     let noted = |word: &str| note.split(',').any(|part| names::key(part) == word);
@@ -427,9 +369,9 @@ fn plan_row(fields: &mut Fields<'_>) -> Option<PlanRow> {
         order,
         along: (along.0?, along.1?),
         across: (across.0?, across.1?),
-        turned,
+        lie,
         layers,
-        reversed: turned == Turned::Half || noted("head to foot"),
+        reversed: reversed || noted("head to foot"),
         mirrored: noted("mirrored"),
     })
 }
@@ -489,7 +431,7 @@ mod tests {
         let row = &rows[0];
         assert_eq!((row.stock.as_str(), row.piece.as_str(), row.order.as_deref()), ("A", "strip", Some("31")));
         assert_eq!(row.along, (Length::ZERO, Length::inches(12.5)));
-        assert_eq!((row.turned, row.layers), (Turned::Quarter, Layers::Both));
+        assert_eq!((row.lie, row.layers), (Lie::Across, Layers::Both));
         assert!(row.reversed && row.mirrored);
     }
 }

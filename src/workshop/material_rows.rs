@@ -5,10 +5,11 @@
 use super::csv_text::{Column, CsvText, Layout};
 use super::fault::{FileFault, FileFaultKind};
 use super::fields::{self, Fields, Least, Most, UsedNames};
-use super::materials::{Material, MaterialKind, Materials, PriceFor, SoldBy};
+use super::materials::{Material, Materials, PriceFor, SoldBy};
 use super::names;
 use super::settings::Settings;
 use super::written::{self, CsvOut};
+use crate::piece::MaterialKind;
 use crate::quantity::{Dimension, Length, Money, Quantity, Tape, Unit, number};
 use std::io;
 
@@ -40,10 +41,9 @@ impl Materials {
     pub fn write(&self, settings: &Settings, out: impl io::Write) -> io::Result<()> {
         let mut out = CsvOut::begin(settings, out, LAYOUT.columns.iter().map(|column| column.name))?;
         for material in &self.list {
-            let kind = KINDS.iter().find(|(_, kind)| *kind == material.kind).map_or("", |(word, _)| word);
             let row = [
                 written::guarded(&material.name),
-                kind.to_owned(),
+                material.kind.word().to_owned(),
                 out.measure(material.usable_width),
                 out.measure(material.put_up),
                 out.measure(material.price),
@@ -97,8 +97,6 @@ const EACH: &str = "each";
 const LENGTH: &[Dimension] = &[Dimension::LENGTH];
 const SHARE: &[Dimension] = &[Dimension::NUMBER];
 const PRICES: &[Dimension] = &[Dimension::MONEY, Dimension::MONEY_BY_LENGTH];
-const BY_AREA: &[Dimension] = &[Dimension::MASS_BY_AREA];
-const BY_LENGTH: &[Dimension] = &[Dimension::MASS_BY_LENGTH];
 const WEIGHTS: &[Dimension] = &[Dimension::MASS_BY_AREA, Dimension::MASS_BY_LENGTH];
 
 const LAYOUT: Layout = Layout {
@@ -121,20 +119,13 @@ const LAYOUT: Layout = Layout {
     others: None,
 };
 
-const KINDS: [(&str, MaterialKind); 4] = [
-    ("cloth", MaterialKind::Cloth),
-    ("roll", MaterialKind::Roll),
-    ("notion", MaterialKind::Notion),
-    ("thread", MaterialKind::Thread),
-];
-
 fn read_material(fields: &mut Fields<'_>, name: Option<String>, tape: Tape) -> Option<Material> {
     if fields.raw(KIND).is_empty() {
-        fields.fault(KIND, FileFaultKind::Blank { example: "cloth, roll, notion or thread".to_owned() });
+        fields.fault(KIND, FileFaultKind::Blank { example: MaterialKind::words() });
     }
-    let kind = fields.choice(KIND, &KINDS);
+    let kind = fields.choice(KIND, &MaterialKind::WORDS);
     let usable_width = fields.measure(USABLE_WIDTH, Least::AboveZero);
-    if matches!(kind, Some(MaterialKind::Cloth | MaterialKind::Roll)) && fields.raw(USABLE_WIDTH).is_empty() {
+    if kind.is_some_and(MaterialKind::is_cut) && fields.raw(USABLE_WIDTH).is_empty() {
         let because = format!("a {} is cut across its width", fields.raw(KIND).to_lowercase());
         let example = literal_example(fields, "54", "in");
         fields.fault(USABLE_WIDTH, FileFaultKind::Needed { because, example });
@@ -156,11 +147,7 @@ fn read_material(fields: &mut Fields<'_>, name: Option<String>, tape: Tape) -> O
     let nap = fields.yes(NAP);
     let shrink_along = fields.share(SHRINK_ALONG, Most::BelowWhole).unwrap_or(0.0);
     let shrink_across = fields.share(SHRINK_ACROSS, Most::BelowWhole).unwrap_or(0.0);
-    let weighed = match kind {
-        Some(MaterialKind::Cloth | MaterialKind::Roll) => BY_AREA,
-        Some(MaterialKind::Thread) => BY_LENGTH,
-        Some(MaterialKind::Notion) | None => WEIGHTS,
-    };
+    let weighed = kind.map_or(WEIGHTS, MaterialKind::weighed_by);
     let weight = fields.figure(WEIGHT, weighed, Least::AboveZero);
     let fibre = fields.words(FIBRE);
     Some(Material {
@@ -203,7 +190,7 @@ fn usual_price_for(kind: Option<MaterialKind>, put_up: Option<Length>, tape: Tap
     let unit = if tape == Tape::Inch { Unit::Yard } else { Unit::Metre };
     match (put_up, kind, Length::try_from(Quantity::of(1.0, unit))) {
         (Some(_), _, _) => PriceFor::PutUp,
-        (None, Some(MaterialKind::Cloth | MaterialKind::Roll), Ok(length)) => PriceFor::Length(length),
+        (None, Some(kind), Ok(length)) if kind.is_cut() => PriceFor::Length(length),
         _ => PriceFor::Each,
     }
 }

@@ -3,21 +3,9 @@
 //! Never here: what is on the shelf, which is [`stock`](super::stock), and what a piece of work needs.
 
 use super::names;
+use crate::piece::MaterialKind;
 use crate::quantity::{Length, Money, Quantity};
 use serde::{Deserialize, Serialize};
-
-/// What kind of thing a material is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-pub enum MaterialKind {
-    /// Cloth from a bolt: pieces are laid out on its width.
-    Cloth,
-    /// Roll goods: a piece takes the full width.
-    Roll,
-    /// Elastic, tape, hooks, buttons.
-    Notion,
-    /// Thread by the cone or reel.
-    Thread,
-}
 
 /// What a material's price buys.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]

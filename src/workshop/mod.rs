@@ -33,12 +33,10 @@ mod trial_rows;
 mod trials;
 mod written;
 
-pub use cut_rows::{
-    FoldLine, JoinRow, Layers, LengthRow, LengthRows, PieceRow, PlanRow, Turn, Turned, read_cut_files, read_plan,
-};
+pub use cut_rows::{LengthRow, LengthRows, PieceRow, PlanRow, read_cut_files, read_plan};
 pub use fault::{FileFault, FileFaultKind};
 pub use market::Market;
-pub use materials::{Material, MaterialKind, Materials, PriceFor, SoldBy};
+pub use materials::{Material, Materials, PriceFor, SoldBy};
 pub use price::PriceError;
 pub use rates::{Minutes, Operation, Overhead, Per, RateError, Rates};
 pub use settings::{Dialect, Settings};

@@ -6,9 +6,9 @@
 use super::exact_search::{Place, Rectangle, cheapest, matched_fit, shortest, shortest_straight, strips_fit};
 use super::strips::Draws;
 use shirr::cutting::{
-    self, Aim, CutPiece, CutShape, CutsRun, CuttingError, CuttingPlan, CuttingTask, Effort, Fold, Goods, GoodsKind,
-    Grain, Laid, Manner, PutUp, StockLength, StockSource, Supply, Watch,
+    self, Aim, CutsRun, CuttingError, CuttingPlan, CuttingTask, Effort, Laid, Manner, StockSource, Watch,
 };
+use shirr::piece::{CutPiece, Fold, Goods, GoodsKind, Grain, PutUp, Shape, StockLength, Supply};
 use shirr::quantity::{Length, Money, number};
 use std::sync::atomic::AtomicBool;
 
@@ -52,14 +52,14 @@ fn whole_centimetres(length: Length) -> i64 {
 
 fn strips(sizes: &[i64]) -> Vec<CutPiece> {
     let strip = |(place, size): (usize, &i64)| {
-        CutPiece::new(&format!("strip {place}"), 1, CutShape::FullWidth { along: centimetres(*size) })
+        CutPiece::new(&format!("strip {place}"), 1, Shape::FullWidth { along: centimetres(*size) })
     };
     sizes.iter().enumerate().map(strip).collect()
 }
 
 fn rectangles(list: &[Rectangle]) -> Vec<CutPiece> {
     let piece = |(place, one): (usize, &Rectangle)| {
-        let shape = CutShape::Rectangle { along: centimetres(one.along), across: centimetres(one.across) };
+        let shape = Shape::Rectangle { along: centimetres(one.along), across: centimetres(one.across) };
         let grain = if one.turns { Grain::Any } else { Grain::Along };
         CutPiece { grain, ..CutPiece::new(&format!("piece {place}"), 1, shape) }
     };
@@ -314,7 +314,7 @@ fn folded_rectangles() -> Vec<Scene> {
         let (mut pieces, mut apart, mut through) = (Vec::new(), Vec::new(), Vec::new());
         for place in 0..draws.between(1, 3) {
             let (along, across) = (draws.between(1, 4), draws.between(1, width / 2));
-            let shape = CutShape::Rectangle { along: centimetres(along), across: centimetres(across) };
+            let shape = Shape::Rectangle { along: centimetres(along), across: centimetres(across) };
             let pair = Rectangle { along, across, turns: false, place: Place::InAHalf };
             pieces.push(CutPiece::new(&format!("pair {place}"), 2, shape));
             apart.extend([pair, pair]);
@@ -322,7 +322,7 @@ fn folded_rectangles() -> Vec<Scene> {
         }
         for place in 0..draws.between(0, 2) {
             let (along, across) = (draws.between(1, 4), 2 * draws.between(1, width / 2));
-            let shape = CutShape::Rectangle { along: centimetres(along), across: centimetres(across) };
+            let shape = Shape::Rectangle { along: centimetres(along), across: centimetres(across) };
             let one = Rectangle { along, across, turns: false, place: Place::InAHalfOrMiddle };
             pieces.push(CutPiece { on_fold: Some(Fold::Along), ..CutPiece::new(&format!("back {place}"), 1, shape) });
             apart.push(one);

@@ -23,7 +23,8 @@ mod read;
 use instance::Instance;
 use own_work::Kind;
 use random::Manners;
-use shirr::cutting::{CutPiece, CutShape, CutsRun, Grain, Laid};
+use shirr::cutting::{CutsRun, Laid};
+use shirr::piece::{CutPiece, Grain, Shape};
 use shirr::quantity::number;
 use std::collections::BTreeSet;
 
@@ -68,9 +69,9 @@ fn the_outlines_have_the_area_that_their_records_say() {
 
 /// How long a strip is.
 #[track_caller]
-fn along(shape: &CutShape) -> f64 {
+fn along(shape: &Shape) -> f64 {
     match shape {
-        CutShape::FullWidth { along } => along.steps(),
+        Shape::FullWidth { along } => along.steps(),
         other => panic!("{other:?} is no strip"),
     }
 }

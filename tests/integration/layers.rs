@@ -5,22 +5,23 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What each layer may import besides itself.
-const MAY_IMPORT: [(&str, &[&str]); 13] = [
+const MAY_IMPORT: [(&str, &[&str]); 14] = [
     ("quantity", &[]),
+    ("piece", &["quantity"]),
     ("table", &["quantity"]),
     ("body", &["quantity"]),
     ("textile", &["quantity"]),
-    ("workshop", &["quantity", "table"]),
-    ("cutting", &["quantity"]),
+    ("workshop", &["quantity", "piece", "table"]),
+    ("cutting", &["quantity", "piece"]),
     ("engine", &["quantity", "body", "textile"]),
-    ("report", &["quantity", "table"]),
-    ("plans", &["quantity", "table", "workshop", "cutting", "report"]),
-    ("ticket", &["quantity", "textile", "workshop", "cutting", "table", "report", "plans"]),
-    ("recipe", &["quantity", "body", "textile", "workshop", "table", "engine", "ticket", "report"]),
-    ("notebook", &["quantity", "textile", "workshop", "table", "engine", "ticket", "report", "recipe"]),
+    ("report", &["quantity", "piece", "table"]),
+    ("plans", &["quantity", "piece", "table", "workshop", "cutting", "report"]),
+    ("ticket", &["quantity", "piece", "table", "textile", "workshop", "cutting", "report", "plans"]),
+    ("recipe", &["quantity", "piece", "table", "body", "textile", "workshop", "engine", "report", "ticket"]),
+    ("notebook", &["quantity", "table", "textile", "workshop", "engine", "report", "ticket", "recipe"]),
     (
         "terminal",
-        &["quantity", "workshop", "cutting", "table", "engine", "ticket", "report", "plans", "recipe", "notebook"],
+        &["quantity", "table", "workshop", "cutting", "engine", "report", "plans", "ticket", "recipe", "notebook"],
     ),
 ];
 

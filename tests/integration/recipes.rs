@@ -336,7 +336,8 @@ fn a_helper_adds_to_the_ticket_of_its_caller() {
          }",
     );
     let ticket = ticket_of(&recipe);
-    let pieces: Vec<(&str, i64)> = ticket.pieces.iter().map(|piece| (piece.name.as_str(), piece.count)).collect();
+    let pieces: Vec<(&str, i64)> =
+        ticket.pieces.iter().map(|entry| (entry.piece.name.as_str(), entry.piece.count)).collect();
     assert_eq!(pieces, [("flag", 12), ("tape", 7)]);
     assert_eq!(ticket.steps, ["Cut."]);
 }

@@ -97,8 +97,8 @@ fn every_recipe_has_two_worked_examples_and_a_picture() {
         let (_, picture) = files.iter().find(|(file, _)| *file == format!("{name}.svg")).expect(name);
         let picture = std::str::from_utf8(picture).unwrap();
         let first = &presented.examples[0].ticket;
-        for piece in &first.pieces {
-            assert!(picture.contains(&piece.name), "{name}: {}", piece.name);
+        for entry in &first.pieces {
+            assert!(picture.contains(&entry.piece.name), "{name}: {}", entry.piece.name);
         }
     }
 }

@@ -4,10 +4,11 @@
 use super::recipes::demo;
 use super::strips::Draws;
 use shirr::engine::limits::StopFlag;
+use shirr::piece::Shape;
 use shirr::quantity::{Quantity, Unit, number};
 use shirr::recipe::run::answer_in;
 use shirr::recipe::{Reply, Task, library};
-use shirr::ticket::{Shape, Ticket};
+use shirr::ticket::Ticket;
 use shirr::workshop::Workshop;
 
 fn asked(name: &str, workshop: &Workshop, order: &str) -> Reply {
@@ -31,7 +32,7 @@ fn figure(ticket: &Ticket, name: &str) -> f64 {
 }
 
 fn count(ticket: &Ticket, piece: &str) -> i64 {
-    ticket.pieces.iter().find(|known| known.name == piece).unwrap_or_else(|| panic!("no {piece}")).count
+    ticket.pieces.iter().find(|known| known.piece.name == piece).unwrap_or_else(|| panic!("no {piece}")).piece.count
 }
 
 /// So many eighths of an inch, on the inch tape or to the tenth of a thousandth on the metric one.
@@ -133,8 +134,8 @@ fn sectors_of_a_circle_skirt_go_round_the_waist_and_lie_on_the_cloth() {
             };
             let (inch, metric) = (of(false), of(true));
             assert_eq!(count(&inch, "skirt"), count(&metric, "skirt"), "{circle} on the two tapes");
-            let piece = inch.pieces.iter().find(|piece| piece.name == "skirt").unwrap();
-            let Shape::Sector { inner, outer, turn } = &piece.shape else { panic!("{:?}", piece.shape) };
+            let piece = &inch.pieces.iter().find(|known| known.piece.name == "skirt").unwrap().piece;
+            let Shape::Sector { inner, outer, turn } = &*piece.shape else { panic!("{:?}", piece.shape) };
             let in_inches = |length: shirr::quantity::Length| Quantity::from(length).count_of(Unit::Inch).unwrap();
             let sectors = number::from_whole(piece.count);
             let seams = if circle == "full" && piece.count == 1 { 0.0 } else { sectors };
@@ -178,7 +179,7 @@ fn openings_of_skirts_are_finished() {
     assert!(number::is_near(figure(&whole, "facing length"), 7.5));
     assert!(whole.sewing.iter().all(|line| line.why != "side seams"));
     let double = ticket("circle_skirt", &shop, "waist=21 in; skirt=12 in; circle=double; cloth=any_cloth(45 in)");
-    assert!(double.pieces.iter().all(|piece| piece.name != "slit facing"));
+    assert!(double.pieces.iter().all(|known| known.piece.name != "slit facing"));
     assert!(
         double.steps.iter().any(|step| step.contains("cut each open along one straight line")),
         "{:?}",

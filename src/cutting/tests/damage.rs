@@ -14,10 +14,10 @@ impl Scene {
     /// Cloth with a half-drop pattern and a nap, a narrow remnant, bolts; matched, joined, mirrored and
     /// plain pieces.
     fn cloth() -> Self {
-        let rule = JoinRule { most: 2, shortest: cm(20.0), allowance: cm(1.0) };
+        let rule = JoinRule::new(2, cm(20.0), cm(1.0));
         Self {
             pieces: vec![
-                CutPiece { matched: true, ..CutPiece::new("drop", 4, CutShape::FullWidth { along: cm(128.0) }) },
+                CutPiece { matched: true, ..CutPiece::new("drop", 4, Shape::FullWidth { along: cm(128.0) }) },
                 CutPiece { may_join: Some(rule), ..rectangle("frill", 1, cm(30.0), cm(200.0)) },
                 CutPiece { mirrored: true, ..rectangle("sleeve", 2, cm(25.0), cm(40.0)) },
                 CutPiece { grain: Grain::Any, order: Some("7".into()), ..rectangle("pocket", 3, cm(15.0), cm(12.0)) },

@@ -56,7 +56,7 @@ fn full_widths_of_wide_tulle() {
 fn a_half_drop_costs_half_a_repeat_once() {
     let goods = Goods { repeat: Some(cm(64.0)), half_drop: true, ..Goods::cloth(cm(137.0)) };
     let drops =
-        |count| CutPiece { matched: true, ..CutPiece::new("drop", count, CutShape::FullWidth { along: cm(256.0) }) };
+        |count| CutPiece { matched: true, ..CutPiece::new("drop", count, Shape::FullWidth { along: cm(256.0) }) };
     let plan = planned(&[drops(4)], &goods, &[], &Supply::Endless).unwrap();
     assert_eq!(plan.length_used, cm(1056.0));
     assert_eq!(plan.pieces("drop"), 4);
@@ -151,7 +151,7 @@ fn each_garment_is_of_one_lot() {
 /// plan for less than the 660 in.
 #[test]
 fn nothing_is_proved_of_pieces_that_could_be_joined() {
-    let rule = JoinRule { most: 1, shortest: inches(5.0), allowance: Length::ZERO };
+    let rule = JoinRule::new(1, inches(5.0), Length::ZERO);
     let pieces = [CutPiece { may_join: Some(rule), ..strips(11, inches(60.0)) }];
     let goods = Goods::roll(inches(6.0), inches(100.0));
     let plan = planned(&pieces, &goods, &[], &Supply::Endless).unwrap();
@@ -205,7 +205,7 @@ fn grain_ties_the_frame_to_the_cloth() {
 
 #[test]
 fn a_piece_too_wide_is_joined() {
-    let rule = JoinRule { most: 3, shortest: cm(20.0), allowance: cm(1.5) };
+    let rule = JoinRule::new(3, cm(20.0), cm(1.5));
     let panel = CutPiece { may_join: Some(rule), ..rectangle("panel", 2, cm(60.0), cm(250.0)) };
     let plan = planned(&[panel], &Goods::cloth(cm(137.0)), &[], &Supply::Endless).unwrap();
     // 250 + 2 · 1.5 = 253 = 137 + 116 each: no two short parts fit beside each other.
@@ -218,7 +218,7 @@ fn a_piece_too_wide_is_joined() {
 
 #[test]
 fn a_strip_longer_than_a_roll_is_joined() {
-    let rule = JoinRule { most: 2, shortest: inches(10.0), allowance: inches(0.5) };
+    let rule = JoinRule::new(2, inches(10.0), inches(0.5));
     let strip = CutPiece { may_join: Some(rule), ..strips(1, inches(1200.0)) };
     let plan = planned(&[strip], &tulle(), &[], &Supply::Endless).unwrap();
     assert_eq!((plan.put_ups_bought(), plan.joins("strip")), (2, 1));
@@ -228,7 +228,7 @@ fn a_strip_longer_than_a_roll_is_joined() {
 /// The shelf's one length is begun already when the wide piece comes; its rest takes the parts.
 #[test]
 fn parts_come_off_the_rest_of_a_length() {
-    let rule = JoinRule { most: 1, shortest: cm(20.0), allowance: cm(1.0) };
+    let rule = JoinRule::new(1, cm(20.0), cm(1.0));
     let panel = CutPiece { may_join: Some(rule), ..rectangle("panel", 1, cm(60.0), cm(250.0)) };
     let stock = [StockLength::new("B1", cm(220.0))];
     let pieces = [panel, strips(1, cm(100.0))];
@@ -240,7 +240,7 @@ fn parts_come_off_the_rest_of_a_length() {
 /// Two remnants make the piece that no single one holds.
 #[test]
 fn a_strip_is_pieced_from_remnants() {
-    let rule = JoinRule { most: 1, shortest: inches(10.0), allowance: inches(0.5) };
+    let rule = JoinRule::new(1, inches(10.0), inches(0.5));
     let strip = CutPiece { may_join: Some(rule), ..strips(1, inches(100.0)) };
     let remnants = [StockLength { count: 2, remnant: true, ..StockLength::new("R1", inches(60.0)) }];
     let plan = planned(&[strip], &tulle(), &remnants, &Supply::ShelfOnly).unwrap();
@@ -262,7 +262,7 @@ fn narrower_stock_is_kept_to_its_width() {
 
 #[test]
 fn what_is_placed_more_simply_is_said() {
-    let half = CutShape::Sector { inner: cm(8.0), outer: cm(50.0), turn: 0.5 };
+    let half = Shape::Sector { inner: cm(8.0), outer: cm(50.0), turn: 0.5 };
     let skirt = CutPiece { on_fold: Some(Fold::Across), ..CutPiece::new("half skirt", 4, half) };
     let plan = planned(&[skirt], &Goods::cloth(cm(112.0)), &[], &Supply::Endless).unwrap();
     // In the rectangles round them, two side by side, they take 200 cm; laid into each other, less.

@@ -18,8 +18,8 @@ fn scene() -> (Hand, Vec<Cut>) {
         ],
     );
     hand.manner.laid = Laid::Folded;
-    let both = |cut: Cut| Cut { through: Through::Both, ..cut };
-    let fold = |cut: Cut| Cut { through: Through::Fold, ..cut };
+    let both = |cut: Cut| Cut { through: Layers::Both, ..cut };
+    let fold = |cut: Cut| Cut { through: Layers::Fold, ..cut };
     let cuts = vec![
         both(hand.cut(0, 1, [0.0, 40.0, 0.0, 30.0])),
         both(Cut { mirrored: true, ..hand.cut(0, 2, [0.0, 40.0, 110.0, 140.0]) }),
@@ -72,7 +72,7 @@ fn cloth_lies_as_it_is_said_to() {
     let mut plan = open.plan(vec![open.new_cloth(cuts.clone())]);
     plan.uses[0].folded = true;
     only(&open.faults(&plan), other);
-    let doubled = Cut { through: Through::Both, ..cuts[0].clone() };
+    let doubled = Cut { through: Layers::Both, ..cuts[0].clone() };
     only(&open.on_cloth(vec![doubled]), layers(LayersWrong::OneLayer));
     // On open cloth a piece that may be on a fold lies whole.
     open.pieces[0].on_fold = Some(Fold::Along);
@@ -82,7 +82,7 @@ fn cloth_lies_as_it_is_said_to() {
 #[test]
 fn twins_are_mirror_images_in_mirrored_places() {
     refuses(|_, cuts| shift(&mut cuts[4], 0.000_000_1), layers(LayersWrong::NoTwin));
-    refuses(|_, cuts| cuts[4].through = Through::One, layers(LayersWrong::NoTwin));
+    refuses(|_, cuts| cuts[4].through = Layers::One, layers(LayersWrong::NoTwin));
     refuses(|_, cuts| drop(cuts.remove(4)), layers(LayersWrong::NoTwin));
     refuses(|_, cuts| cuts[4].number = 1, layers(LayersWrong::NoTwin));
     refuses(|_, cuts| cuts[1].mirrored = false, layers(LayersWrong::NotItsImage));
@@ -113,7 +113,7 @@ fn nothing_else_lies_across_the_fold() {
     refuses(|_, cuts| shift(&mut cuts[5], 30.0), layers(LayersWrong::AcrossFold));
     refuses(
         |_, cuts| {
-            cuts[6].through = Through::One;
+            cuts[6].through = Layers::One;
         },
         layers(LayersWrong::AcrossFold),
     );
@@ -150,17 +150,16 @@ fn what_is_on_the_fold_may_be_and_has_its_middle_there() {
 /// Half a circle on the fold, its room up to a mark: it lies in the middle of that.
 #[test]
 fn a_round_piece_on_the_fold_lies_in_the_middle_of_its_room() {
-    let half = CutShape::Sector { inner: cm(5.0), outer: cm(30.3), turn: 0.5 };
+    let half = Shape::Sector { inner: cm(5.0), outer: cm(30.3), turn: 0.5 };
     let skirt = CutPiece {
         grain: Grain::Across,
         on_fold: Some(Fold::Across),
-        mark: Some(cm(1.0)),
-        ..CutPiece::new("skirt", 1, half)
+        ..CutPiece::new("skirt", 1, half).with_mark(Some(cm(1.0)))
     };
     let mut hand = Hand::cloth(140.0, vec![skirt, rectangle("patch", 1, cm(5.0), cm(5.0))]);
     hand.manner.laid = Laid::Folded;
     let skirt =
-        |hand: &Hand| Cut { through: Through::Fold, lie: Lie::Across, ..hand.cut(0, 1, [0.0, 31.0, 39.5, 100.5]) };
+        |hand: &Hand| Cut { through: Layers::Fold, lie: Lie::Across, ..hand.cut(0, 1, [0.0, 31.0, 39.5, 100.5]) };
     let with = |hand: &Hand, across: f64| {
         let patch = hand.cut(1, 1, [26.0, 31.0, across, across + 5.0]);
         hand.on_cloth(vec![skirt(hand), patch])
@@ -173,7 +172,7 @@ fn a_round_piece_on_the_fold_lies_in_the_middle_of_its_room() {
     hand.pieces[0].grain = Grain::Along;
     let along = Cut { lie: Lie::Along, ..hand.cut(0, 1, [0.0, 61.0, 54.5, 85.5]) };
     let patch = hand.cut(1, 1, [70.0, 75.0, 0.0, 5.0]);
-    only(&hand.on_cloth(vec![Cut { through: Through::Fold, ..along }, patch]), layers(LayersWrong::NotOnFold));
+    only(&hand.on_cloth(vec![Cut { through: Layers::Fold, ..along }, patch]), layers(LayersWrong::NotOnFold));
 }
 
 /// The farther twin is the image of the nearer one, room to spare and all.
@@ -182,8 +181,7 @@ fn the_farther_twin_ends_at_its_mark() {
     let (mut hand, mut cuts) = scene();
     hand.pieces[0] = CutPiece {
         mirrored: true,
-        mark: Some(cm(1.0)),
-        ..outline("sleeve", 2, &[(0.0, 0.0), (40.0, 0.0), (40.0, 20.0), (0.0, 29.5)])
+        ..outline("sleeve", 2, &[(0.0, 0.0), (40.0, 0.0), (40.0, 20.0), (0.0, 29.5)]).with_mark(Some(cm(1.0)))
     };
     shift(&mut cuts[3], -0.5);
     shift(&mut cuts[4], 0.5);

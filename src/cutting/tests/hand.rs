@@ -38,7 +38,7 @@ impl Hand {
             across_from,
             across_to,
             lie: Lie::Along,
-            through: Through::One,
+            through: Layers::One,
             reversed: false,
             mirrored: false,
             part: None,
@@ -124,7 +124,7 @@ pub(super) fn whole(value: f64) -> Length {
 /// So many pieces with an outline of these corners, in centimetres.
 pub(super) fn outline(name: &str, count: i64, corners: &[(f64, f64)]) -> CutPiece {
     let corner = |(along, across): &(f64, f64)| OutlinePoint { along: cm(*along), across: cm(*across) };
-    CutPiece::new(name, count, CutShape::Outline(corners.iter().map(corner).collect()))
+    CutPiece::new(name, count, Shape::Outline(corners.iter().map(corner).collect()))
 }
 
 #[track_caller]

@@ -74,7 +74,7 @@ fn what_is_no_longer_possible_need_not_stay() {
         |hand| hand.manner.pinned[0].stock = "new roll 1".into(),
         |hand| hand.manner.pinned[0].to = cm(95.0),
         |hand| hand.manner.pinned[0].lie = Lie::Across,
-        |hand| hand.manner.pinned[0].through = Through::Both,
+        |hand| hand.manner.pinned[0].through = Layers::Both,
         |hand| {
             hand.manner.pinned[0].stock = "B1".into();
             hand.stock[0].along = cm(89.0);

@@ -12,6 +12,9 @@ mod shaped;
 mod straight;
 
 use super::*;
+use crate::piece::{
+    CutPiece, Fold, Goods, GoodsKind, Grain, JoinRule, Layers, Lie, OutlinePoint, PutUp, Shape, StockLength, Supply,
+};
 use crate::quantity::Length;
 use std::sync::LazyLock;
 use std::sync::atomic::AtomicBool;
@@ -42,11 +45,11 @@ fn cm(value: f64) -> Length {
 }
 
 fn strips(count: i64, along: Length) -> CutPiece {
-    CutPiece::new("strip", count, CutShape::FullWidth { along })
+    CutPiece::new("strip", count, Shape::FullWidth { along })
 }
 
 fn rectangle(name: &str, count: i64, along: Length, across: Length) -> CutPiece {
-    CutPiece::new(name, count, CutShape::Rectangle { along, across })
+    CutPiece::new(name, count, Shape::Rectangle { along, across })
 }
 
 /// A narrow roll of tulle in 25 yd put-ups.

@@ -27,12 +27,12 @@ impl Draw {
         (!self.chance(3)).then(|| Money::from_steps(crate::quantity::number::from_whole(self.below(900_000))))
     }
 
-    fn shape(&mut self, roll: bool) -> CutShape {
+    fn shape(&mut self, roll: bool) -> Shape {
         match self.below(if roll { 1 } else { 6 }) {
-            0 => CutShape::FullWidth { along: self.size(90) },
+            0 => Shape::FullWidth { along: self.size(90) },
             1 => {
                 let outer = self.size(60);
-                CutShape::Sector {
+                Shape::Sector {
                     inner: outer * 0.3,
                     outer,
                     turn: [0.2, 0.25, 0.4, 0.5, 0.75, 1.0][usize::try_from(self.below(6)).unwrap()],
@@ -51,18 +51,18 @@ impl Draw {
                         |corner: &OutlinePoint| (corner.across - across).steps().atan2((corner.along - along).steps());
                     corners.sort_by(|one, two| angle(one).total_cmp(&angle(two)));
                 }
-                CutShape::Outline(corners)
+                Shape::Outline(corners)
             }
-            _ => CutShape::Rectangle { along: self.size(90), across: self.size(170) },
+            _ => Shape::Rectangle { along: self.size(90), across: self.size(170) },
         }
     }
 
     fn piece(&mut self, place: i64, roll: bool) -> CutPiece {
         let shape = self.shape(roll);
-        let whole = matches!(shape, CutShape::FullWidth { .. });
+        let whole = matches!(shape, Shape::FullWidth { .. });
         let mirrored = self.chance(4);
         let count = self.below(7);
-        CutPiece {
+        let piece = CutPiece {
             order: self.chance(2).then(|| format!("order {place}")),
             grain: match self.below(6) {
                 0 if !whole => Grain::Bias,
@@ -79,14 +79,10 @@ impl Draw {
             one_way: self.chance(4),
             per_garment: self.chance(2).then(|| 1 + self.below(3)),
             matched: self.chance(3),
-            may_join: self.chance(2).then(|| JoinRule {
-                most: self.below(4),
-                shortest: self.size(20),
-                allowance: self.size(3),
-            }),
-            mark: self.chance(2).then(|| inches(0.125)),
+            may_join: self.chance(2).then(|| JoinRule::new(self.below(4), self.size(20), self.size(3))),
             ..CutPiece::new(&format!("piece {}", place % 3), if mirrored { 2 * count } else { count }, shape)
-        }
+        };
+        piece.with_mark(self.chance(2).then(|| inches(0.125)))
     }
 
     fn scene(&mut self) -> (Vec<CutPiece>, Goods, Vec<StockLength>, Supply) {
@@ -147,7 +143,7 @@ fn ten_thousand_small_lists() {
                 made += 1;
                 joined += i64::from(!plan.joins.is_empty());
                 mixed += i64::from(plan.uses.len() > 2);
-                let outline = |piece: &CutPiece| matches!(piece.shape, CutShape::Outline(_)) && piece.count > 0;
+                let outline = |piece: &CutPiece| matches!(*piece.shape, Shape::Outline(_)) && piece.count > 0;
                 drawn += i64::from(pieces.iter().any(outline));
                 priced += i64::from(plan.cost.is_some_and(|cost| cost.steps() > 0.0));
                 let pieces_and_parts: usize = plan.uses.iter().map(|used| used.cuts.len()).sum();
@@ -207,7 +203,7 @@ fn never_worse_than_one_at_a_time() {
         let one_by_one: Length = pieces
             .iter()
             .map(|piece| {
-                let CutShape::Rectangle { along, across } = piece.shape else { panic!("only rectangles are drawn") };
+                let Shape::Rectangle { along, across } = *piece.shape else { panic!("only rectangles are drawn") };
                 let turned = if piece.grain == Grain::Any { along.least(across) } else { along };
                 turned * crate::quantity::number::from_whole(piece.count)
             })
@@ -228,7 +224,7 @@ fn rolls_are_never_more_than_next_fit_takes() {
         let mut lengths: Vec<f64> = pieces
             .iter()
             .flat_map(|piece| {
-                let CutShape::FullWidth { along } = piece.shape else { panic!("only strips are drawn") };
+                let Shape::FullWidth { along } = *piece.shape else { panic!("only strips are drawn") };
                 std::iter::repeat_n(along.steps(), usize::try_from(piece.count).unwrap())
             })
             .collect();

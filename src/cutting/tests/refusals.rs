@@ -12,7 +12,7 @@ fn check(pieces: &[CutPiece], goods: &Goods, stock: &[StockLength], supply: &Sup
 /// What is cut over the full width is not pieced together across from a narrower remnant, joined or not.
 #[test]
 fn a_full_width_is_not_made_up_of_narrower_lengths() {
-    let rule = JoinRule { most: 1, shortest: cm(6.0), allowance: cm(2.0) };
+    let rule = JoinRule::new(1, cm(6.0), cm(2.0));
     let strip = CutPiece { may_join: Some(rule), ..strips(1, cm(23.0)) };
     let remnant = StockLength {
         name: "S1".to_owned(),
@@ -60,7 +60,7 @@ fn a_piece_that_does_not_fit() {
 fn a_join_rule_that_is_too_tight() {
     let cloth = Goods::cloth(inches(45.0));
     let joined = |most, shortest, allowance| {
-        let rule = JoinRule { most, shortest: inches(shortest), allowance: inches(allowance) };
+        let rule = JoinRule::new(most, inches(shortest), inches(allowance));
         [CutPiece { may_join: Some(rule), ..rectangle("panel", 1, inches(50.0), inches(120.0)) }]
     };
     check(
@@ -88,8 +88,8 @@ fn a_join_rule_that_is_too_tight() {
         "make the allowance smaller, or choose wider goods",
     );
     // Only straight pieces are joined.
-    let circle = CutShape::Sector { inner: inches(4.0), outer: inches(30.0), turn: 1.0 };
-    let rule = JoinRule { most: 9, shortest: inches(1.0), allowance: inches(0.5) };
+    let circle = Shape::Sector { inner: inches(4.0), outer: inches(30.0), turn: 1.0 };
+    let rule = JoinRule::new(9, inches(1.0), inches(0.5));
     let skirt = CutPiece { may_join: Some(rule), ..CutPiece::new("skirt", 1, circle) };
     let fault = planned(&[skirt], &cloth, &[], &Supply::Endless).unwrap_err();
     assert!(matches!(fault, CuttingError::TooWide { .. }), "{fault}");
@@ -98,7 +98,7 @@ fn a_join_rule_that_is_too_tight() {
 #[test]
 fn a_shelf_that_runs_out() {
     let stock = [StockLength { count: 2, ..StockLength::new("B4", inches(120.0)) }];
-    let rule = JoinRule { most: 1, shortest: inches(1.0), allowance: inches(0.5) };
+    let rule = JoinRule::new(1, inches(1.0), inches(0.5));
     for may_join in [None, Some(rule)] {
         check(
             &[CutPiece { may_join, ..strips(7, inches(54.0)) }],
@@ -148,8 +148,8 @@ fn pieces_that_make_no_sense() {
         "band has a shape of its own, but roll goods are cut straight across in full widths"
     );
     let corner = |along, across| OutlinePoint { along: cm(along), across: cm(across) };
-    let flat = CutShape::Outline(vec![corner(0.0, 0.0), corner(5.0, 5.0), corner(9.0, 9.0)]);
-    let ring = |inner, turn| CutShape::Sector { inner: cm(inner), outer: cm(20.0), turn };
+    let flat = Shape::Outline(vec![corner(0.0, 0.0), corner(5.0, 5.0), corner(9.0, 9.0)]);
+    let ring = |inner, turn| Shape::Sector { inner: cm(inner), outer: cm(20.0), turn };
     for shape in [flat, ring(20.0, 1.0), ring(5.0, 0.0), ring(5.0, 1.1), ring(5.0, f64::NAN), ring(-1.0, 1.0)] {
         assert_eq!(
             text(refused(CutPiece::new("gusset", 1, shape), &cloth)),
@@ -168,7 +168,7 @@ fn too_many_pieces() {
     let fault = planned(&[half.clone(), half.clone(), half], &tulle(), &[], &Supply::Endless).unwrap_err();
     assert_eq!(fault.to_string(), "more than 1000000 pieces in one plan");
     // Parts count as well as pieces.
-    let rule = JoinRule { most: i64::MAX, shortest: cm(0.0), allowance: cm(0.0) };
+    let rule = JoinRule::new(i64::MAX, cm(0.0), cm(0.0));
     let long = CutPiece { may_join: Some(rule), ..strips(200, cm(900_000.0)) };
     let goods = Goods::roll(cm(15.0), cm(100.0));
     let fault = planned(&[long], &goods, &[], &Supply::Endless).unwrap_err();

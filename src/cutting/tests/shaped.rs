@@ -12,7 +12,7 @@ fn gore(count: i64) -> CutPiece {
 }
 
 fn disc(name: &str, radius: f64) -> CutPiece {
-    CutPiece::new(name, 1, CutShape::Sector { inner: cm(0.0), outer: cm(radius), turn: 1.0 })
+    CutPiece::new(name, 1, Shape::Sector { inner: cm(0.0), outer: cm(radius), turn: 1.0 })
 }
 
 #[test]
@@ -133,7 +133,7 @@ fn squares_on_the_bias_lie_corner_in_corner() {
 
 #[test]
 fn round_pieces_touch_and_lie_in_holes() {
-    let ring = CutPiece::new("ring", 1, CutShape::Sector { inner: cm(20.0), outer: cm(50.0), turn: 1.0 });
+    let ring = CutPiece::new("ring", 1, Shape::Sector { inner: cm(20.0), outer: cm(50.0), turn: 1.0 });
     let hand = Hand::cloth(140.0, vec![ring, disc("disc", 20.0)]);
     let with = |hand: &Hand, along: f64, across: f64, size: f64| {
         let disc = hand.cut(1, 1, [along, along + size, across, across + size]);
@@ -153,7 +153,7 @@ fn round_pieces_touch_and_lie_in_holes() {
     only(&with(&hand, at - TEN, at - TEN, 40.0), overlaps);
     // A ring in a ring in a ring.
     let thin = |name: &str, inner, outer| {
-        CutPiece::new(name, 1, CutShape::Sector { inner: cm(inner), outer: cm(outer), turn: 1.0 })
+        CutPiece::new(name, 1, Shape::Sector { inner: cm(inner), outer: cm(outer), turn: 1.0 })
     };
     let hand = Hand::cloth(140.0, vec![thin("a", 30.0, 40.0), thin("b", 20.0, 30.0), thin("c", 5.0, 20.0)]);
     let rings = |shift: f64| {
@@ -170,7 +170,7 @@ fn round_pieces_touch_and_lie_in_holes() {
 /// A quarter ring's hollow takes another one.
 #[test]
 fn part_rings_lie_in_each_other() {
-    let quarter = CutPiece::new("flounce", 2, CutShape::Sector { inner: cm(30.0), outer: cm(40.0), turn: 0.25 });
+    let quarter = CutPiece::new("flounce", 2, Shape::Sector { inner: cm(30.0), outer: cm(40.0), turn: 0.25 });
     let hand = Hand::cloth(140.0, vec![quarter]);
     let with = |by: f64| {
         hand.on_cloth(vec![hand.cut(0, 1, [0.0, 40.0, 0.0, 40.0]), hand.cut(0, 2, [by, 40.0 + by, by, 40.0 + by])])
@@ -178,7 +178,7 @@ fn part_rings_lie_in_each_other() {
     // Moved along the diagonal its outer corners meet the first one's edge; straight along by 10 they cross.
     only(&with(1.0), overlaps);
     sound(&with(40.0));
-    let inner_one = CutPiece::new("yoke", 1, CutShape::Sector { inner: cm(10.0), outer: cm(30.0), turn: 0.25 });
+    let inner_one = CutPiece::new("yoke", 1, Shape::Sector { inner: cm(10.0), outer: cm(30.0), turn: 0.25 });
     let hand = Hand::cloth(140.0, vec![CutPiece { count: 1, ..hand.pieces[0].clone() }, inner_one]);
     let with = |by: f64| {
         hand.on_cloth(vec![hand.cut(0, 1, [0.0, 40.0, 0.0, 40.0]), hand.cut(1, 1, [by, 30.0 + by, by, 30.0 + by])])
@@ -191,10 +191,7 @@ fn part_rings_lie_in_each_other() {
 #[test]
 fn the_room_after_an_outline_may_be_lain_in() {
     let triangle = outline("triangle", 1, &[(0.0, 0.0), (59.5, 0.0), (59.5, 19.5)]);
-    let hand = Hand::cloth(
-        100.0,
-        vec![CutPiece { mark: Some(cm(1.0)), ..triangle }, rectangle("patch", 1, cm(10.0), cm(10.0))],
-    );
+    let hand = Hand::cloth(100.0, vec![triangle.with_mark(Some(cm(1.0))), rectangle("patch", 1, cm(10.0), cm(10.0))]);
     let with = |along: f64| {
         hand.on_cloth(vec![hand.cut(0, 1, [0.0, 60.0, 0.0, 20.0]), hand.cut(1, 1, [along, along + 10.0, 10.0, 20.0])])
     };

@@ -83,9 +83,9 @@ fn both_layers_come_apart_at_once() {
     hand.manner = Manner { laid: Laid::Folded, cuts: CutsRun::Straight, ..Manner::default() };
     let cuts = |far: f64| {
         vec![
-            Cut { through: Through::Fold, ..hand.cut(0, 1, [0.0, 30.0, 30.0, 70.0]) },
-            Cut { through: Through::Both, ..hand.cut(1, 1, [0.0, 15.0, 0.0, 30.0]) },
-            Cut { through: Through::Both, ..hand.cut(1, 2, [0.0, 15.0, 70.0, 100.0]) },
+            Cut { through: Layers::Fold, ..hand.cut(0, 1, [0.0, 30.0, 30.0, 70.0]) },
+            Cut { through: Layers::Both, ..hand.cut(1, 1, [0.0, 15.0, 0.0, 30.0]) },
+            Cut { through: Layers::Both, ..hand.cut(1, 2, [0.0, 15.0, 70.0, 100.0]) },
             hand.cut(2, 1, [15.0, 30.0, 0.0, 30.0]),
             hand.cut(2, 2, [far, far + 15.0, 70.0, 100.0]),
         ]

@@ -6,8 +6,9 @@ use super::error::JoinedWrong;
 use super::place::is_lower;
 use super::shape::room_of;
 use super::{Faults, PlanError, Rules, Within, exact_or_none};
-use crate::cutting::piece::{CutPiece, CutShape};
-use crate::cutting::plan::{Cut, CuttingPlan, Lie};
+use crate::cutting::plan::{Cut, CuttingPlan};
+use crate::piece::Lie;
+use crate::piece::{CutPiece, Shape};
 use crate::quantity::number;
 
 pub(super) fn check(plan: &CuttingPlan, pieces: &[CutPiece], rules: Rules, faults: &mut Faults) {
@@ -51,7 +52,7 @@ fn count(piece: &CutPiece, cuts: &[&Cut], rules: Rules, faults: &mut Faults) {
 
 /// One joined piece, its parts in order.
 fn joined(piece: &CutPiece, parts: &[&Cut], rules: Rules) -> Result<(), JoinedWrong> {
-    let straight = matches!(piece.shape, CutShape::Rectangle { .. } | CutShape::FullWidth { .. });
+    let straight = matches!(*piece.shape, Shape::Rectangle { .. } | Shape::FullWidth { .. });
     let rule = piece.may_join.filter(|_| straight).ok_or(JoinedWrong::NotAllowed)?;
     let first = parts.first().ok_or(JoinedWrong::Parts)?;
     let of = number::from_size(parts.len());
@@ -81,7 +82,7 @@ fn joined(piece: &CutPiece, parts: &[&Cut], rules: Rules) -> Result<(), JoinedWr
         }
         if sizes.iter().any(|size| *size < shortest.least) { Err(JoinedWrong::TooShort) } else { Ok(()) }
     };
-    let full_width = matches!(piece.shape, CutShape::FullWidth { .. });
+    let full_width = piece.shape.is_full_width();
     if parts.iter().all(|cut| whole.along.holds(along(cut))) && !full_width {
         makes_up(parts.iter().map(across).collect(), whole.across)
     } else if parts.iter().all(|cut| whole.across.holds(across(cut))) {
@@ -106,7 +107,7 @@ fn pairs(piece: &CutPiece, cuts: &[&Cut], faults: &mut Faults) {
 
 /// Widths sewn side by side on a half drop are of both kinds, as many of one as of the other, give or take one.
 fn alternating(piece: &CutPiece, cuts: &[&Cut], rules: Rules, faults: &mut Faults) {
-    let full_width = matches!(piece.shape, CutShape::FullWidth { .. });
+    let full_width = piece.shape.is_full_width();
     let Some(repeat) = rules.repeat.filter(|_| rules.half_drop && piece.matched && !piece.level && full_width) else {
         return;
     };

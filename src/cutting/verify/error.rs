@@ -202,7 +202,7 @@ pub enum JoinedWrong {
 }
 
 impl PlanError {
-    /// The error in words, lengths in the workshop's style.
+    /// The fault in words, lengths in the workshop's style.
     pub fn words(&self, style: &Style) -> String {
         match self {
             Self::Unreadable { what } => format!("{what} has a size that cannot be read"),

@@ -7,8 +7,9 @@
 use super::error::LayersWrong;
 use super::shaped::{Laid, is_farther};
 use super::{Faults, PlanError, Rules};
-use crate::cutting::piece::{CutPiece, CutShape, Fold};
-use crate::cutting::plan::{Lie, StockUse, Through};
+use crate::cutting::plan::StockUse;
+use crate::piece::{CutPiece, Fold, Shape};
+use crate::piece::{Layers, Lie};
 use std::collections::BTreeMap;
 
 /// An entry and the marks of its cut.
@@ -26,18 +27,18 @@ pub(super) fn check(
         faults.add(PlanError::LaidOtherwise { stock: used.stock.clone() });
     }
     let mut both: BTreeMap<Place, Vec<&Laid<'_>>> = BTreeMap::new();
-    for laid in laid.iter().filter(|laid| laid.cut.through == Through::Both) {
+    for laid in laid.iter().filter(|laid| laid.cut.through == Layers::Both) {
         both.entry(place(laid)).or_default().push(laid);
     }
     for laid in laid {
         // A cut for no piece of the list has been found already.
         let Some(piece) = pieces.get(laid.cut.entry) else { continue };
         let right = match laid.cut.through {
-            Through::One if !used.folded => Ok(()),
+            Layers::One if !used.folded => Ok(()),
             _ if !used.folded => Err(LayersWrong::OneLayer),
-            Through::One => on_one_side(laid, width),
-            Through::Both => on_one_side(laid, width).and_then(|()| twin(laid, piece, width, &both)),
-            Through::Fold => on_fold(laid, piece, width),
+            Layers::One => on_one_side(laid, width),
+            Layers::Both => on_one_side(laid, width).and_then(|()| twin(laid, piece, width, &both)),
+            Layers::Fold => on_fold(laid, piece, width),
         };
         if let Err(why) = right {
             faults.add(PlanError::Layers { piece: laid.cut.piece.to_string(), why });
@@ -84,8 +85,8 @@ fn twin(
 
 fn on_fold(laid: &Laid<'_>, piece: &CutPiece, width: i64) -> Result<(), LayersWrong> {
     let whole = laid.cut.part.is_none();
-    let allowed = match (&piece.shape, piece.on_fold, laid.cut.lie) {
-        (CutShape::FullWidth { .. }, ..) => true,
+    let allowed = match (&*piece.shape, piece.on_fold, laid.cut.lie) {
+        (Shape::FullWidth { .. }, ..) => true,
         (_, Some(Fold::Along), Lie::Along) | (_, Some(Fold::Across), Lie::Across) => whole,
         _ => false,
     };

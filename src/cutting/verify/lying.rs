@@ -8,8 +8,8 @@
 //! Never here: anything of the planner's; whether outlines overlap.
 
 use super::polygon::{Corner, is_even, left_about};
-use crate::cutting::piece::CutShape;
-use crate::cutting::plan::Lie;
+use crate::piece::Lie;
+use crate::piece::Shape;
 use crate::quantity::number;
 use std::f64::consts::{FRAC_1_SQRT_2, FRAC_PI_4, TAU};
 
@@ -45,11 +45,11 @@ pub(super) struct Outline {
 
 impl Lying {
     /// The outline of a shape that lies so; none for one that has none.
-    pub(super) fn outline(self, shape: &CutShape) -> Option<Outline> {
+    pub(super) fn outline(self, shape: &Shape) -> Option<Outline> {
         let points = self.placed(shape)?;
         let reach = points.iter().map(|point| point.1).reduce(f64::max)?;
         // The slit of a full ring lies to one side; the ring itself has none.
-        let ring = matches!(shape, CutShape::Sector { turn, .. } if *turn >= 1.0);
+        let ring = matches!(shape, Shape::Sector { turn, .. } if *turn >= 1.0);
         Some(Outline {
             corners: left_about(whole(&inside(&apart(&points)))?),
             across: number::nearest_whole(reach)?,
@@ -58,7 +58,7 @@ impl Lying {
     }
 
     /// The corners of a shape as it lies, its low corner at nothing.
-    fn placed(self, shape: &CutShape) -> Option<Vec<(f64, f64)>> {
+    fn placed(self, shape: &Shape) -> Option<Vec<(f64, f64)>> {
         let points: Vec<(f64, f64)> = points(shape)?.into_iter().map(|point| self.turned(point)).collect();
         let along = points.iter().map(|point| point.0).reduce(f64::min)?;
         let across = points.iter().map(|point| point.1).reduce(f64::min)?;
@@ -85,15 +85,15 @@ fn whole(points: &[(f64, f64)]) -> Option<Vec<Corner>> {
 }
 
 /// Its corners in its own frame, round edges as chains of straight ones.
-fn points(shape: &CutShape) -> Option<Vec<(f64, f64)>> {
+fn points(shape: &Shape) -> Option<Vec<(f64, f64)>> {
     match shape {
-        CutShape::Rectangle { along, across } => {
+        Shape::Rectangle { along, across } => {
             let (along, across) = (along.steps(), across.steps());
             Some(vec![(0.0, 0.0), (along, 0.0), (along, across), (0.0, across)])
         }
-        CutShape::FullWidth { .. } => None,
-        CutShape::Sector { inner, outer, turn } => sector(inner.steps(), outer.steps(), *turn),
-        CutShape::Outline(points) => {
+        Shape::FullWidth { .. } => None,
+        Shape::Sector { inner, outer, turn } => sector(inner.steps(), outer.steps(), *turn),
+        Shape::Outline(points) => {
             Some(points.iter().map(|point| (point.along.steps(), point.across.steps())).collect())
         }
     }
@@ -207,11 +207,11 @@ mod tests {
         Lying { lie, reversed, mirrored }
     }
 
-    fn corner(along: f64, across: f64) -> crate::cutting::OutlinePoint {
-        crate::cutting::OutlinePoint { along: Length::from_steps(along), across: Length::from_steps(across) }
+    fn corner(along: f64, across: f64) -> crate::piece::OutlinePoint {
+        crate::piece::OutlinePoint { along: Length::from_steps(along), across: Length::from_steps(across) }
     }
 
-    fn places(lying: Lying, shape: &CutShape) -> Vec<(i64, i64)> {
+    fn places(lying: Lying, shape: &Shape) -> Vec<(i64, i64)> {
         let corners = whole(&lying.placed(shape).unwrap()).unwrap();
         let mut places: Vec<_> = corners.iter().map(|corner| (corner.along, corner.across)).collect();
         places.sort_unstable();
@@ -221,7 +221,7 @@ mod tests {
     /// Own arithmetic: a right triangle of 200 along and 100 across, its right angle at the start.
     #[test]
     fn every_way_to_lie_puts_the_right_corner_in_its_place() {
-        let triangle = CutShape::Outline(vec![corner(0.0, 0.0), corner(200.0, 0.0), corner(0.0, 100.0)]);
+        let triangle = Shape::Outline(vec![corner(0.0, 0.0), corner(200.0, 0.0), corner(0.0, 100.0)]);
         for (how, wanted) in [
             (lying(Lie::Along, false, false), [(0, 0), (0, 100), (200, 0)]),
             (lying(Lie::Along, false, true), [(0, 0), (0, 100), (200, 100)]),
@@ -241,7 +241,7 @@ mod tests {
 
     #[test]
     fn a_hair_inside_is_inside_all_round() {
-        let square = CutShape::Rectangle { along: Length::from_steps(1e6), across: Length::from_steps(1e6) };
+        let square = Shape::Rectangle { along: Length::from_steps(1e6), across: Length::from_steps(1e6) };
         let outline = lying(Lie::Along, false, false).outline(&square).unwrap();
         let mut places: Vec<_> = outline.corners.iter().map(|corner| (corner.along, corner.across)).collect();
         places.sort_unstable();
@@ -274,7 +274,7 @@ mod tests {
             (0.75, Lie::Bias, true),
             (0.4, Lie::Across, false),
         ] {
-            let shape = CutShape::Sector { inner: Length::from_steps(1e7), outer: Length::from_steps(5e7), turn };
+            let shape = Shape::Sector { inner: Length::from_steps(1e7), outer: Length::from_steps(5e7), turn };
             let outline = lying(lie, false, false).outline(&shape).unwrap();
             assert_eq!(outline.even, wanted, "{turn} {lie:?}");
         }

@@ -21,7 +21,6 @@ mod total;
 
 pub use error::{JoinedWrong, LayersWrong, PlanError};
 
-use super::goods::GoodsKind;
 use super::manner::{CutsRun, CuttingTask, Laid};
 use super::plan::CuttingPlan;
 use crate::quantity::{Length, number};
@@ -115,7 +114,7 @@ impl Rules {
             repeat,
             half_drop: goods.half_drop,
             squaring: Within::of(manner.squaring.steps()).filter(|squaring| squaring.least >= 0)?,
-            folded: manner.laid == Laid::Folded && goods.kind == GoodsKind::Cloth,
+            folded: manner.laid == Laid::Folded && !goods.kind.takes_full_width(),
             straight: manner.cuts == CutsRun::Straight,
         })
     }

@@ -5,10 +5,11 @@
 use super::overlap::Patch;
 use super::place::{lies_right, patch};
 use super::{Faults, PlanError, Rules, Within};
-use crate::cutting::goods::{GoodsKind, Supply};
 use crate::cutting::manner::{CuttingTask, PinnedCut};
-use crate::cutting::piece::CutPiece;
-use crate::cutting::plan::{Cut, CuttingPlan, PlanNote, Through};
+use crate::cutting::plan::{Cut, CuttingPlan, PlanNote};
+use crate::piece::CutPiece;
+use crate::piece::Layers;
+use crate::piece::Supply;
 use crate::quantity::Length;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -54,7 +55,7 @@ fn is_kept(pin: &PinnedCut, place: Patch, cut: &Cut) -> bool {
 
 /// Whether its piece, its length and its size are still there. What has become impossible need not stay.
 fn can_stay(pin: &PinnedCut, place: Patch, task: &CuttingTask<'_>, rules: Rules) -> bool {
-    let layers = rules.folded || pin.through == Through::One;
+    let layers = rules.folded || pin.through == Layers::One;
     let named = task.pieces.iter().enumerate().filter(|(_, piece)| {
         piece.name == pin.piece && piece.order == pin.order && piece.count > 0 && (piece.mirrored || !pin.mirrored)
     });
@@ -103,12 +104,7 @@ fn is_on_a_length(pin: &PinnedCut, place: Patch, task: &CuttingTask<'_>, rules: 
     let new = || match task.supply {
         Supply::ShelfOnly => false,
         Supply::Endless => {
-            let name = match (task.goods.kind, task.goods.put_up) {
-                (GoodsKind::Roll, _) => "roll",
-                (GoodsKind::Cloth, Some(_)) => "bolt",
-                (GoodsKind::Cloth, None) => "cloth",
-            };
-            is_new(&pin.stock, name, task.goods.put_up.is_some().then_some(i64::MAX))
+            is_new(&pin.stock, task.goods.new_length_name(), task.goods.put_up.is_some().then_some(i64::MAX))
                 && has_room(task.goods.put_up, None)
         }
         Supply::Offered(offers) => offers.iter().any(|offer| {

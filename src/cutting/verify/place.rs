@@ -7,10 +7,11 @@ use super::shape::{bare_room_of, room_of};
 use super::shaped::{Laid, Outlines};
 use super::{Faults, PlanError, Rules, Within, exact};
 use super::{fold, straight};
-use crate::cutting::goods::Supply;
 use crate::cutting::manner::CuttingTask;
-use crate::cutting::piece::{CutPiece, CutShape, Grain};
-use crate::cutting::plan::{Cut, Lie, StockSource, StockUse};
+use crate::cutting::plan::{Cut, StockSource, StockUse};
+use crate::piece::Lie;
+use crate::piece::Supply;
+use crate::piece::{CutPiece, Grain};
 use crate::quantity::Length;
 
 pub(super) fn check(
@@ -211,7 +212,7 @@ pub(super) fn lies_right(
         faults.add(PlanError::WrongSize { piece: name() });
     }
     if let Some(repeat) = rules.repeat.filter(|_| piece.matched) {
-        let full_width = matches!(piece.shape, CutShape::FullWidth { .. });
+        let full_width = piece.shape.is_full_width();
         let lower = full_width && rules.half_drop && !piece.level && is_lower(patch.from, repeat);
         if patch.from.rem_euclid(repeat) != 0 && !lower {
             faults.add(PlanError::OffPattern { piece: name() });

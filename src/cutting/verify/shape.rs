@@ -3,8 +3,8 @@
 //! Never here: anything of the planner's.
 
 use super::Within;
-use crate::cutting::piece::{CutPiece, CutShape};
-use crate::cutting::plan::Lie;
+use crate::piece::Lie;
+use crate::piece::{CutPiece, Shape};
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_4, PI, TAU};
 
 /// Room along and across the goods.
@@ -18,7 +18,7 @@ pub(super) struct Room {
 /// no shape. `width` is that of the goods, which is enough for what goes on it as it is.
 pub(super) fn room_of(piece: &CutPiece, lie: Lie, width: Within) -> Option<Room> {
     let room = bare_room_of(piece, lie, width)?;
-    let (CutShape::Sector { .. } | CutShape::Outline(_), Some(mark)) = (&piece.shape, piece.mark) else {
+    let (Shape::Sector { .. } | Shape::Outline(_), Some(mark)) = (&*piece.shape, piece.shape.mark()) else {
         return Some(room);
     };
     let mark = Within::of(mark.steps()).filter(|mark| mark.least > 0)?.least;
@@ -40,8 +40,8 @@ pub(super) fn bare_room_of(piece: &CutPiece, lie: Lie, width: Within) -> Option<
 }
 
 /// The room that a shape needs as it lies; none where it is no shape. `width` is that of the goods.
-fn room(shape: &CutShape, lie: Lie, width: Within) -> Option<Room> {
-    if let CutShape::FullWidth { along } = shape {
+fn room(shape: &Shape, lie: Lie, width: Within) -> Option<Room> {
+    if let Shape::FullWidth { along } = shape {
         return (lie == Lie::Along).then_some(Room { along: Within::of(along.steps())?, across: width });
     }
     // The directions, as angles in the piece's frame, that run along and across the goods.
@@ -55,14 +55,14 @@ fn room(shape: &CutShape, lie: Lie, width: Within) -> Option<Room> {
 }
 
 /// How far from its origin the shape reaches in the direction of an angle.
-fn reach(shape: &CutShape, angle: f64) -> Option<f64> {
+fn reach(shape: &Shape, angle: f64) -> Option<f64> {
     let (sine, cosine) = angle.sin_cos();
     match shape {
-        CutShape::Rectangle { along, across } => {
+        Shape::Rectangle { along, across } => {
             Some((along.steps() * cosine).max(0.0) + (across.steps() * sine).max(0.0))
         }
-        CutShape::FullWidth { .. } => None,
-        CutShape::Sector { inner, outer, turn } => {
+        Shape::FullWidth { .. } => None,
+        Shape::Sector { inner, outer, turn } => {
             let sweep = TAU * turn;
             if angle.rem_euclid(TAU) <= sweep {
                 return Some(outer.steps());
@@ -71,7 +71,7 @@ fn reach(shape: &CutShape, angle: f64) -> Option<f64> {
             let slope = cosine.max((angle - sweep).cos());
             Some((outer.steps() * slope).max(inner.steps() * slope))
         }
-        CutShape::Outline(points) => {
+        Shape::Outline(points) => {
             points.iter().map(|point| point.along.steps() * cosine + point.across.steps() * sine).reduce(f64::max)
         }
     }

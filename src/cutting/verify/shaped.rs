@@ -5,16 +5,17 @@
 use super::lying::{Lying, Outline};
 use super::overlap::Patch;
 use super::polygon::{Corner, crosses_itself, overlap};
-use crate::cutting::piece::{CutPiece, CutShape};
-use crate::cutting::plan::{Cut, Lie, Through};
+use crate::cutting::plan::Cut;
+use crate::piece::{CutPiece, Shape};
+use crate::piece::{Layers, Lie};
 use crate::quantity::number;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// Whether an outline encloses something and does not cross itself; other shapes are judged by their room.
-pub(super) fn is_shape(shape: &CutShape) -> bool {
-    let CutShape::Outline(points) = shape else { return true };
-    let corner = |point: &crate::cutting::piece::OutlinePoint| {
+pub(super) fn is_shape(shape: &Shape) -> bool {
+    let Shape::Outline(points) = shape else { return true };
+    let corner = |point: &crate::piece::OutlinePoint| {
         Some(Corner {
             along: number::nearest_whole(point.along.steps())?,
             across: number::nearest_whole(point.across.steps())?,
@@ -39,10 +40,10 @@ impl<'a> Outlines<'a> {
     /// The outline of a cut; none where it is the rectangle between its marks.
     fn outline(&mut self, cut: &Cut) -> Option<Arc<Outline>> {
         let piece = self.pieces.get(cut.entry)?;
-        let shaped = match piece.shape {
-            CutShape::Sector { .. } | CutShape::Outline(_) => true,
-            CutShape::Rectangle { .. } => cut.lie == Lie::Bias,
-            CutShape::FullWidth { .. } => false,
+        let shaped = match *piece.shape {
+            Shape::Sector { .. } | Shape::Outline(_) => true,
+            Shape::Rectangle { .. } => cut.lie == Lie::Bias,
+            Shape::FullWidth { .. } => false,
         };
         if !shaped || cut.part.is_some() {
             return None;
@@ -75,9 +76,9 @@ impl<'a> Laid<'a> {
         let outline = outlines.outline(cut);
         let spare = outline.as_ref().map_or(0, |outline| patch.across_to - patch.across_from - outline.across);
         let shift = match cut.through {
-            Through::Both if is_farther(patch, width) => spare,
-            Through::Fold => spare.div_euclid(2),
-            Through::One | Through::Both => 0,
+            Layers::Both if is_farther(patch, width) => spare,
+            Layers::Fold => spare.div_euclid(2),
+            Layers::One | Layers::Both => 0,
         };
         Self { cut, patch, outline, shift }
     }

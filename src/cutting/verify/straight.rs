@@ -9,7 +9,8 @@
 use super::overlap::Patch;
 use super::shaped::{Laid, is_farther};
 use super::{Faults, PlanError};
-use crate::cutting::plan::{StockUse, Through};
+use crate::cutting::plan::StockUse;
+use crate::piece::Layers;
 use crate::quantity::{Length, number};
 
 pub(super) fn check(used: &StockUse, laid: &[Laid<'_>], width: i64, faults: &mut Faults) {
@@ -28,7 +29,7 @@ fn halves(laid: &[Laid<'_>], width: i64) -> Vec<Patch> {
             let patch = laid.patch;
             let (near, far) = (2 * patch.across_from, 2 * patch.across_to);
             let (across_from, across_to) = match laid.cut.through {
-                Through::Fold => (near, width),
+                Layers::Fold => (near, width),
                 _ if is_farther(patch, width) => (2 * width - far, 2 * width - near),
                 _ => (near, far),
             };

@@ -3,9 +3,9 @@
 //! Never here: single cuts.
 
 use super::{Faults, PlanError, exact};
-use crate::cutting::goods::Supply;
 use crate::cutting::manner::CuttingTask;
 use crate::cutting::plan::{Bought, CuttingPlan, StockSource, StockUse};
+use crate::piece::Supply;
 use crate::quantity::{Money, number};
 use std::collections::BTreeMap;
 

@@ -44,7 +44,8 @@ fn order(shop: &Workshop) -> Ticket {
         listed(shop, "heading tape"),
         plain_notion(shop, "curtain hook", "curtain hook"),
     ];
-    let face = Piece { matched: true, ..piece("face drop", 0, Shape::FullWidth { along: cm(256.0) }, 4) };
+    let mut face = piece("face drop", 0, Shape::FullWidth { along: cm(256.0) }, 4);
+    face.piece.matched = true;
     ticket.pieces = vec![face, piece("lining drop", 1, Shape::FullWidth { along: cm(227.0) }, 4)];
     ticket.needs =
         vec![need(2, cm(428.0).into(), "ends turned in 3 cm"), need(3, Quantity::number(28.0), "along the heading")];

@@ -1,9 +1,10 @@
 //! Labels of orders whose cloths are known, half known and not known at all.
 
 use super::{check, listed, made, piece, sew, workshop};
+use crate::piece::Shape;
 use crate::quantity::{Length, Quantity, Time, Unit};
 use crate::table::Cell;
-use crate::ticket::{Shape, Ticket, Usage};
+use crate::ticket::{Ticket, Usage};
 use crate::workshop::Workshop;
 
 const MATERIALS: &str = "\
@@ -46,7 +47,7 @@ fn content_goes_by_the_weight_that_is_cut() {
     assert_eq!(cells(&shop, &ticket, "label")[0], "63 % polyester, 37 % cotton");
     assert!(cells(&shop, &ticket, "note")[0].starts_with("by weight of the cloth cut, to whole per cent;"));
     // Twice as much satin: 7.4 and 2.2 of 9.6 oz are 77.08 % and 22.92 %.
-    ticket.pieces[1].count = 2;
+    ticket.pieces[1].piece.count = 2;
     assert_eq!(cells(&shop, &ticket, "label")[0], "77 % polyester, 23 % cotton");
     assert_eq!(
         cells(&shop, &ticket, "line"),

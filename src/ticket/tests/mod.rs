@@ -6,8 +6,9 @@ mod odd;
 mod random;
 mod strips;
 
-use super::ticket::{Mark, Need, Piece, PieceGrain, Sewing, Shape, Ticket, TicketMaterial, Work};
+use super::ticket::{Mark, Need, Sewing, Ticket, TicketMaterial, TicketPiece, Work};
 use super::{OrderTables, tables};
+use crate::piece::{Fold, Grain, JoinRule, OutlinePoint, Piece, Shape};
 use crate::quantity::{Length, Money, Quantity, Style};
 use crate::table::{Cell, ColumnKind, Table};
 use crate::workshop::Workshop;
@@ -69,21 +70,8 @@ fn plain_notion(workshop: &Workshop, like: &str, name: &str) -> TicketMaterial {
     TicketMaterial { input: None, listed: false, material }
 }
 
-pub(super) fn piece(name: &str, material: usize, shape: Shape, count: i64) -> Piece {
-    Piece {
-        name: name.to_owned(),
-        material,
-        shape,
-        count,
-        mirrored: false,
-        on_fold: None,
-        grain: PieceGrain::Along,
-        matched: false,
-        level: false,
-        may_join: None,
-        never_smaller: false,
-        once: false,
-    }
+pub(super) fn piece(name: &str, material: usize, shape: Shape, count: i64) -> TicketPiece {
+    TicketPiece { piece: Piece::new(name, count, shape), material, once: false }
 }
 
 pub(super) fn need(material: usize, amount: Quantity, why: &str) -> Need {

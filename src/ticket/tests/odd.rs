@@ -1,9 +1,10 @@
 //! Tickets and workshops with nothing in them, too much in them, or things that do not belong.
 
 use super::*;
+use crate::piece::MaterialKind;
 use crate::quantity::{Time, Unit};
-use crate::ticket::{LayError, MayJoin};
-use crate::workshop::{Material, MaterialKind, Overhead, PriceFor, Rates, SoldBy};
+use crate::ticket::LayError;
+use crate::workshop::{Material, Overhead, PriceFor, Rates, SoldBy};
 
 fn cloth(width: f64, price: Option<f64>) -> TicketMaterial {
     let material = Material {
@@ -25,15 +26,22 @@ fn cloth(width: f64, price: Option<f64>) -> TicketMaterial {
     TicketMaterial { input: Some("cloth".to_owned()), listed: false, material }
 }
 
-fn with(material: TicketMaterial, pieces: Vec<Piece>) -> Ticket {
+fn with(material: TicketMaterial, pieces: Vec<TicketPiece>) -> Ticket {
     let mut ticket = Ticket::new("skirt", "A skirt.");
     ticket.materials = vec![material];
     ticket.pieces = pieces;
     ticket
 }
 
-fn panel(along: Length, across: Length, count: i64) -> Piece {
+fn panel(along: Length, across: Length, count: i64) -> TicketPiece {
     piece("panel", 0, Shape::Rectangle { along, across }, count)
+}
+
+/// Corners in inches, each across the piece and along it.
+fn outline(corners: &[(f64, f64)]) -> Shape {
+    let corner =
+        |(across, along): &(f64, f64)| OutlinePoint { along: Length::inches(*along), across: Length::inches(*across) };
+    Shape::Outline(corners.iter().map(corner).collect())
 }
 
 fn refused(ticket: &Ticket) -> LayError {
@@ -142,15 +150,16 @@ fn mark_up_fee_lowest_price_and_ending_each_have_their_line() {
 fn shapes_and_notes_are_said_in_words() {
     let inches = Length::inches;
     let mut panel = panel(inches(20.1), inches(45.0), 2);
-    panel.on_fold = Some(PieceGrain::Along);
-    panel.may_join = Some(MayJoin { most: 1, shortest: inches(6.0), allowance: inches(0.5) });
-    panel.never_smaller = true;
+    panel.piece.on_fold = Some(Fold::Along);
+    panel.piece.may_join = Some(JoinRule::new(1, inches(6.0), inches(0.5)));
+    panel.piece.never_smaller = true;
     let ring = Shape::Sector { inner: inches(4.0), outer: inches(20.0), turn: 0.5 };
-    let flag =
-        Shape::Outline(vec![(inches(0.0), inches(0.0)), (inches(8.0), inches(0.0)), (inches(4.0), inches(10.0))]);
+    let flag = outline(&[(0.0, 0.0), (8.0, 0.0), (4.0, 10.0)]);
     let facing = Shape::Rectangle { along: Length::centimetres(5.0), across: Length::centimetres(30.0) };
-    let sleeve = Piece { mirrored: true, grain: PieceGrain::Bias, ..piece("flag", 0, flag, 2) };
-    let pieces = vec![panel, piece("skirt", 0, ring, 1), sleeve, Piece { once: true, ..piece("facing", 0, facing, 1) }];
+    let mut sleeve = piece("flag", 0, flag, 2);
+    (sleeve.piece.mirrored, sleeve.piece.grain) = (true, Grain::Bias);
+    let pieces =
+        vec![panel, piece("skirt", 0, ring, 1), sleeve, TicketPiece { once: true, ..piece("facing", 0, facing, 1) }];
     let mut ticket = with(cloth(60.0, None), pieces);
     ticket.garments = 2;
     check(
@@ -187,9 +196,7 @@ fn pieces_side_by_side_are_told_with_their_marks() {
 /// Both are given 28 in along for 27.9 in, so they end at 42 1/8 in; across, 30.1 in are given 30 1/8 in.
 #[test]
 fn marks_along_the_cloth_add_up_for_outlines_too() {
-    let inches = Length::inches;
-    let corners = [(0.0, 0.0), (30.1, 0.0), (20.0, 27.9), (10.0, 27.9)];
-    let shape = Shape::Outline(corners.map(|(across, along)| (inches(across), inches(along))).to_vec());
+    let shape = outline(&[(0.0, 0.0), (30.1, 0.0), (20.0, 27.9), (10.0, 27.9)]);
     let made = made(&with(cloth(45.0, None), vec![piece("gore", 0, shape, 2)]), &Workshop::default());
     assert_eq!(
         made.plan_sentences.first().map(String::as_str),

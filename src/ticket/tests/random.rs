@@ -51,7 +51,7 @@ fn any_shop() -> impl Strategy<Value = Workshop> {
     })
 }
 
-fn any_pieces() -> impl Strategy<Value = Vec<Piece>> {
+fn any_pieces() -> impl Strategy<Value = Vec<TicketPiece>> {
     let rectangle = (1..3_usize, 1.0..43.0_f64, 1.0..43.0_f64).prop_map(|(material, along, across)| {
         (material, Shape::Rectangle { along: Length::inches(along), across: Length::inches(across) })
     });
@@ -62,9 +62,8 @@ fn any_pieces() -> impl Strategy<Value = Vec<Piece>> {
         (shape, 1..7_i64, any::<bool>()).prop_map(|((material, shape), count, once)| (material, shape, count, once));
     prop::collection::vec(one, 0..5).prop_map(|pieces| {
         let named = pieces.into_iter().enumerate();
-        let pieces = named.map(|(at, (material, shape, count, once))| Piece {
+        let pieces = named.map(|(at, (material, shape, count, once))| TicketPiece {
             once,
-            grain: PieceGrain::Along,
             ..piece(&format!("piece {at}"), material, shape, count)
         });
         pieces.collect()

@@ -1,9 +1,7 @@
 //! One thing to plan, what its result is measured in, and what planning it came to.
 
-use shirr::cutting::{
-    self, Aim, CutPiece, CuttingPlan, CuttingTask, Effort, Goods, Manner, StockLength, StockSource, StockUse, Supply,
-    Watch,
-};
+use shirr::cutting::{self, Aim, CuttingPlan, CuttingTask, Effort, Manner, StockSource, StockUse, Watch};
+use shirr::piece::{CutPiece, Goods, StockLength, Supply};
 use shirr::quantity::{Length, Money, number};
 use std::fs;
 use std::sync::atomic::AtomicBool;

@@ -21,7 +21,8 @@ mod table;
 use instance::{Instance, Measure};
 use own_work::OwnWork;
 use random::Manners;
-use shirr::cutting::{CutsRun, Effort, Grain};
+use shirr::cutting::{CutsRun, Effort};
+use shirr::piece::Grain;
 use std::process::ExitCode;
 use table::{Goal, Row};
 

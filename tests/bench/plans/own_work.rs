@@ -7,10 +7,9 @@
 use super::draw::Draw;
 use super::instance::{Instance, Measure};
 use super::read::long_run;
-use shirr::cutting::{
-    CutPiece, CutShape, CutsRun, Fold, Goods, GoodsKind, JoinRule, Laid, Manner, PutUp, StockLength, Supply,
-};
+use shirr::cutting::{CutsRun, Laid, Manner};
 use shirr::engine::limits::StopFlag;
+use shirr::piece::{CutPiece, Fold, Goods, GoodsKind, JoinRule, PutUp, Shape, StockLength, Supply};
 use shirr::quantity::{Length, Money};
 use shirr::recipe::run::answer_in;
 use shirr::recipe::{Reply, Task, library};
@@ -341,7 +340,7 @@ fn folded(instance: &mut Instance, _: &mut Draw) {
     instance.manner = Manner { laid: Laid::Folded, ..Manner::default() };
     // Rectangles may lie on the fold, as the back of a skirt does.
     for piece in &mut instance.pieces {
-        if matches!(piece.shape, CutShape::Rectangle { .. }) {
+        if matches!(*piece.shape, Shape::Rectangle { .. }) {
             piece.on_fold = Some(Fold::Along);
         }
     }
@@ -369,7 +368,7 @@ fn of_two_lengths(instance: &mut Instance, _: &mut Draw) {
 
 fn joined(instance: &mut Instance, _: &mut Draw) {
     for piece in &mut instance.pieces {
-        let rule = JoinRule { most: 1, shortest: Length::inches(4.0), allowance: Length::inches(0.5) };
+        let rule = JoinRule::new(1, Length::inches(4.0), Length::inches(0.5));
         piece.may_join = Some(rule);
     }
 }
@@ -386,7 +385,7 @@ fn bolts_and_rests(instance: &mut Instance, draw: &mut Draw) {
 
 /// A roll plan on cloth has nothing but full widths and what lies beside them.
 fn all_full_width(pieces: &[CutPiece], goods: &Goods) {
-    let full = pieces.iter().any(|piece| matches!(piece.shape, CutShape::FullWidth { .. }));
+    let full = pieces.iter().any(|piece| piece.shape.is_full_width());
     assert!(full && goods.kind == GoodsKind::Cloth);
 }
 

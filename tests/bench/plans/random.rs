@@ -1,9 +1,9 @@
 //! Random small lists through planner and verifier.
 
 use super::draw::Draw;
-use shirr::cutting::{
-    self, CutPiece, CutShape, CutsRun, CuttingError, CuttingPlan, CuttingTask, Effort, Fold, Goods, GoodsKind, Grain,
-    JoinRule, Laid, Manner, OutlinePoint, PutUp, StockLength, Supply, Watch,
+use shirr::cutting::{self, CutsRun, CuttingError, CuttingPlan, CuttingTask, Effort, Laid, Manner, Watch};
+use shirr::piece::{
+    CutPiece, Fold, Goods, GoodsKind, Grain, JoinRule, OutlinePoint, PutUp, Shape, StockLength, Supply,
 };
 use shirr::quantity::{Length, Money, number};
 use std::sync::atomic::AtomicBool;
@@ -91,15 +91,15 @@ impl Draw {
         if self.once_in(5) { quarters / 3.0 } else { quarters }
     }
 
-    fn shape(&mut self, roll: bool) -> CutShape {
+    fn shape(&mut self, roll: bool) -> Shape {
         match if roll { 0 } else { self.between(0, 6) } {
-            0 => CutShape::FullWidth { along: self.size(90) },
+            0 => Shape::FullWidth { along: self.size(90) },
             1 => {
                 let outer = self.size(60);
-                CutShape::Sector { inner: outer * 0.3, outer, turn: self.one_of(&[0.2, 0.25, 0.4, 0.5, 0.75, 1.0]) }
+                Shape::Sector { inner: outer * 0.3, outer, turn: self.one_of(&[0.2, 0.25, 0.4, 0.5, 0.75, 1.0]) }
             }
-            2 => CutShape::Outline(self.outline()),
-            _ => CutShape::Rectangle { along: self.size(90), across: self.size(150) },
+            2 => Shape::Outline(self.outline()),
+            _ => Shape::Rectangle { along: self.size(90), across: self.size(150) },
         }
     }
 
@@ -121,7 +121,7 @@ impl Draw {
 
     fn piece(&mut self, place: i64, roll: bool, manners: Manners) -> CutPiece {
         let shape = self.shape(roll);
-        let whole = matches!(shape, CutShape::FullWidth { .. });
+        let whole = matches!(shape, Shape::FullWidth { .. });
         let every = manners == Manners::Every;
         let mirrored = self.once_in(4);
         let count = self.between(0, 6);
@@ -131,8 +131,8 @@ impl Draw {
             2 | 3 => Grain::Any,
             _ => Grain::Along,
         };
-        let rectangle = matches!(shape, CutShape::Rectangle { .. });
-        CutPiece {
+        let rectangle = matches!(shape, Shape::Rectangle { .. });
+        let piece = CutPiece {
             order: self.once_in(2).then(|| format!("order {place}")),
             grain,
             on_fold: (every && rectangle && self.once_in(3)).then(|| self.one_of(&[Fold::Along, Fold::Across])),
@@ -140,14 +140,10 @@ impl Draw {
             one_way: every && self.once_in(4),
             per_garment: (every && self.once_in(4)).then(|| self.between(1, 3)),
             matched: self.once_in(3),
-            may_join: self.once_in(2).then(|| JoinRule {
-                most: self.between(0, 3),
-                shortest: self.size(20),
-                allowance: self.size(3),
-            }),
-            mark: self.once_in(2).then(|| Length::inches(0.125)),
+            may_join: self.once_in(2).then(|| JoinRule::new(self.between(0, 3), self.size(20), self.size(3))),
             ..CutPiece::new(&format!("piece {}", place % 3), if mirrored { 2 * count } else { count }, shape)
-        }
+        };
+        piece.with_mark(self.once_in(2).then(|| Length::inches(0.125)))
     }
 
     fn manner(&mut self, steps: u64, manners: Manners) -> Manner {

@@ -1,7 +1,8 @@
 //! The files of `tests/instances` read into things to plan.
 
 use super::instance::{Instance, Measure, millimetres};
-use shirr::cutting::{CutPiece, CutShape, CutsRun, Goods, Grain, OutlinePoint, PutUp, StockLength, Supply};
+use shirr::cutting::CutsRun;
+use shirr::piece::{CutPiece, Goods, Grain, OutlinePoint, PutUp, Shape, StockLength, Supply};
 use shirr::quantity::{Length, Money, number};
 use std::collections::BTreeMap;
 use std::fs;
@@ -65,7 +66,7 @@ fn of_millimetres(whole: i64) -> Length {
 /// Pieces off goods of any width: the width of a roll says nothing.
 fn strips(lengths: &[(i64, i64)]) -> Vec<CutPiece> {
     let strip = |(length, count): &(i64, i64)| {
-        CutPiece::new(&format!("strip {length}"), *count, CutShape::FullWidth { along: of_millimetres(*length) })
+        CutPiece::new(&format!("strip {length}"), *count, Shape::FullWidth { along: of_millimetres(*length) })
     };
     lengths.iter().map(strip).collect()
 }
@@ -85,7 +86,7 @@ pub(crate) fn several_lengths(name: &str, kinds: &[Kind], lengths: &[(i64, i64)]
     let mut instance = Instance::new(
         name,
         strips(lengths),
-        Goods { kind: shirr::cutting::GoodsKind::Roll, ..Goods::cloth(millimetres(100.0)) },
+        Goods { kind: shirr::piece::GoodsKind::Roll, ..Goods::cloth(millimetres(100.0)) },
         Measure::Cents,
     );
     let mut offers = Vec::new();
@@ -149,7 +150,7 @@ pub(crate) fn strip_rectangles(grain: Grain, cuts: CutsRun) -> Vec<Instance> {
         let sizes: Vec<(i64, i64)> = lines.filter(|line| !line.is_empty()).map(|line| (line[0], line[1])).collect();
         assert_eq!(number::from_size(sizes.len()), count, "{name}");
         let piece = |(place, (across, along)): (usize, &(i64, i64))| {
-            let shape = CutShape::Rectangle { along: centimetres(*along), across: centimetres(*across) };
+            let shape = Shape::Rectangle { along: centimetres(*along), across: centimetres(*across) };
             CutPiece { grain, ..CutPiece::new(&format!("piece {}", place + 1), 1, shape) }
         };
         let pieces = sizes.iter().enumerate().map(piece).collect();
@@ -186,7 +187,7 @@ pub(crate) fn outlines() -> Vec<Instance> {
                 along: millimetres(*along),
                 across: millimetres(*across),
             };
-            let shape = CutShape::Outline(corners.iter().map(point).collect());
+            let shape = Shape::Outline(corners.iter().map(point).collect());
             CutPiece {
                 grain: if turned(90.0) { Grain::Any } else { Grain::Along },
                 one_way: !turned(180.0),

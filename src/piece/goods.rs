@@ -3,9 +3,10 @@
 //! Never here: pieces, placing, money beyond a price that is passed through.
 
 use crate::quantity::{Length, Money};
+use serde::{Deserialize, Serialize};
 
 /// How goods are cut.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum GoodsKind {
     /// Narrow goods cut straight across, so that a piece takes the full width: tulle rolls, ribbon, elastic.
     Roll,
@@ -13,8 +14,26 @@ pub enum GoodsKind {
     Cloth,
 }
 
+impl GoodsKind {
+    /// Every piece takes the full width, so none lies beside another and nothing is cut on a fold.
+    pub fn takes_full_width(self) -> bool {
+        match self {
+            Self::Roll => true,
+            Self::Cloth => false,
+        }
+    }
+
+    /// What a put-up of it is called.
+    pub fn put_up_name(self) -> &'static str {
+        match self {
+            Self::Roll => "roll",
+            Self::Cloth => "bolt",
+        }
+    }
+}
+
 /// The goods a list of pieces is cut from.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Goods {
     /// How they are cut.
     pub kind: GoodsKind,
@@ -50,10 +69,18 @@ impl Goods {
             loss_per_cut: Length::ZERO,
         }
     }
+
+    /// What a new length of the goods is called.
+    pub fn new_length_name(&self) -> &'static str {
+        match (self.kind, self.put_up) {
+            (GoodsKind::Cloth, None) => "cloth",
+            (kind, _) => kind.put_up_name(),
+        }
+    }
 }
 
 /// A length that lies on the shelf.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct StockLength {
     /// Its mark on the shelf.
     pub name: String,
@@ -79,7 +106,7 @@ impl StockLength {
 }
 
 /// What may be bought when the shelf does not hold enough.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub enum Supply {
     /// As many new put-ups as it takes, or cloth as long as needed.
     #[default]
@@ -91,7 +118,7 @@ pub enum Supply {
 }
 
 /// A length that a supplier sells.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct PutUp {
     /// What the supplier calls it.
     pub name: String,

@@ -1,0 +1,30 @@
+//! The words for what is cut: pieces, their shapes and how they may lie, joins, goods and their kinds.
+//!
+//! Recipes, tickets, workshop files, plans and pictures all use these types. Words that a recipe or a file writes
+//! for one of them stand beside the type.
+//!
+//! Never here: planning, files, scripts, tables.
+
+mod goods;
+mod join_rule;
+mod lie;
+mod marks;
+mod material_kind;
+#[allow(clippy::module_inception, reason = "the piece is the concept this layer is named for")]
+mod piece;
+mod shape;
+mod sizes;
+
+pub use goods::{Goods, GoodsKind, PutUp, StockLength, Supply};
+pub use join_rule::JoinRule;
+pub use lie::{Fold, Grain, Layers, Lie, Turn};
+pub use marks::cut_size;
+pub use material_kind::MaterialKind;
+pub use piece::{CutPiece, Piece};
+pub use shape::{OutlinePoint, Shape};
+pub use sizes::{AtMark, Exact};
+
+/// The word for a meaning.
+fn word_of<T: Copy + PartialEq>(meaning: T, words: &[(&'static str, T)]) -> &'static str {
+    words.iter().find(|(_, known)| *known == meaning).map_or("", |(word, _)| word)
+}

@@ -1,0 +1,88 @@
+//! A piece to be cut: its shape, how it lies on the cloth and what is allowed with it.
+//!
+//! Sizes are cut sizes, unfolded, in the piece's own frame. Only the grain ties that frame to the cloth.
+//!
+//! Never here: what it is cut from, placing.
+
+use super::join_rule::JoinRule;
+use super::lie::{Fold, Grain};
+use super::shape::Shape;
+use super::sizes::AtMark;
+use serde::{Deserialize, Serialize};
+
+/// A piece whose shape has [`Exact`](super::Exact) sizes, as a recipe works them out, or sizes [`AtMark`].
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Piece<S> {
+    /// What the maker calls it.
+    pub name: String,
+    /// The order it is cut for, so that every piece keeps its order's mark; `None` within a single order.
+    pub order: Option<String>,
+    /// How many single pieces; a mirrored pair is two, a piece on the fold is one.
+    pub count: i64,
+    /// The whole piece, opened.
+    pub shape: S,
+    /// How its frame lies on the cloth.
+    pub grain: Grain,
+    /// The line of the piece that may lie on a fold of the cloth. The shape is the whole piece all the same.
+    pub on_fold: Option<Fold>,
+    /// Half of the pieces are cut as mirror images of the others.
+    pub mirrored: bool,
+    /// Head up as drawn: it is never turned half round, nor a quarter by choice, even on cloth without a nap.
+    pub one_way: bool,
+    /// How many of the count go into one garment, so that a garment's pieces come from one lot; `None` where that
+    /// is not known, and then all of them do.
+    pub per_garment: Option<i64>,
+    /// Every piece starts at the same place of the pattern, where the cloth has one.
+    pub matched: bool,
+    /// On a half drop, too, all start level, because none is joined beside another.
+    pub level: bool,
+    /// How it may be pieced together when it does not fit whole; `None` where it must be whole.
+    pub may_join: Option<JoinRule>,
+    /// When a size is rounded to a mark of the tape it goes up. A plan rounds nothing.
+    pub never_smaller: bool,
+}
+
+/// An entry of a cut list: a plan places its sizes as they are.
+pub type CutPiece = Piece<AtMark>;
+
+impl<S: From<Shape>> Piece<S> {
+    /// So many pieces of a shape: with the grain, whole, unmatched, for no order in particular.
+    pub fn new(name: &str, count: i64, shape: Shape) -> Self {
+        Self {
+            name: name.to_owned(),
+            order: None,
+            count,
+            shape: shape.into(),
+            grain: Grain::Along,
+            on_fold: None,
+            mirrored: false,
+            one_way: false,
+            per_garment: None,
+            matched: false,
+            level: false,
+            may_join: None,
+            never_smaller: false,
+        }
+    }
+}
+
+impl<S> Piece<S> {
+    /// The same piece with other sizes.
+    pub(super) fn resized<T>(&self, shape: T) -> Piece<T> {
+        Piece {
+            name: self.name.clone(),
+            order: self.order.clone(),
+            count: self.count,
+            shape,
+            grain: self.grain,
+            on_fold: self.on_fold,
+            mirrored: self.mirrored,
+            one_way: self.one_way,
+            per_garment: self.per_garment,
+            matched: self.matched,
+            level: self.level,
+            may_join: self.may_join,
+            never_smaller: self.never_smaller,
+        }
+    }
+}
