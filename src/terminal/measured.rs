@@ -1,8 +1,8 @@
 //! What the benchmarks measure of the terminal: a page saved, a key pressed. The program calls neither.
 
 use super::files;
-use super::hints::{HintLook, hint};
-use super::prompt::Seen;
+use super::session::prompt::Seen;
+use super::typing::hints::{HintLook, hint};
 use crate::notebook::Page;
 use crate::quantity::Style;
 use std::path::Path;

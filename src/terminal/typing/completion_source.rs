@@ -4,7 +4,7 @@
 //! running a recipe, working out a cell.
 
 /// The page, the recipes and the files, as completion and hints see them.
-pub(super) trait Known {
+pub(crate) trait Known {
     /// Names of cells that begin so, at most so many, in order.
     fn names_from(&self, prefix: &str, most: usize) -> Vec<String>;
     /// The value of a cell as shown, such as `56 cm`; also of a member, `first.panels`. None where there
@@ -25,21 +25,21 @@ pub(super) trait Known {
 /// A page told by heart, for tests.
 #[cfg(test)]
 #[derive(Debug, Default)]
-pub(super) struct Told {
+pub(crate) struct Told {
     /// Cells with their values as shown.
-    pub(super) cells: std::collections::BTreeMap<String, String>,
+    pub(crate) cells: std::collections::BTreeMap<String, String>,
     /// Members of cells.
-    pub(super) members: std::collections::BTreeMap<String, Vec<String>>,
+    pub(crate) members: std::collections::BTreeMap<String, Vec<String>>,
     /// Recipes with their inputs.
-    pub(super) recipes: std::collections::BTreeMap<String, Vec<(String, String)>>,
+    pub(crate) recipes: std::collections::BTreeMap<String, Vec<(String, String)>>,
     /// Files of the folder.
-    pub(super) files: Vec<String>,
+    pub(crate) files: Vec<String>,
 }
 
 #[cfg(test)]
 impl Told {
     /// A page of a few cells, a ticket, a table, a recipe and some files.
-    pub(super) fn example() -> Self {
+    pub(crate) fn example() -> Self {
         let owned = |names: &[&str]| names.iter().map(|name| (*name).to_owned()).collect::<Vec<_>>();
         let cells = [
             ("waist", "56 cm"),

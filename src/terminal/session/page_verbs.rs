@@ -1,19 +1,20 @@
 //! What the verbs do.
 
 use super::asking::{Asked, Asking};
-use super::commands::{DONE, Desk};
+use super::folder_pages;
 use super::lines::{After, Talk, tell};
-use super::{export, files, folder_pages};
 use crate::engine::Fault;
 use crate::notebook::{self, Change, Moved, Page, TableObject, TicketObject, Tools, split_answers, tour, unquoted};
 use crate::report::{self, Look};
 use crate::table::Table;
+use crate::terminal::app::{DONE, Desk};
+use crate::terminal::{export, files};
 use rhai::Dynamic;
 use std::path::Path;
 
 impl Talk {
     /// Does what a verb says.
-    pub(super) fn verb(&mut self, desk: &mut Desk<'_>, verb: &str, rest: &str) -> After {
+    pub(crate) fn verb(&mut self, desk: &mut Desk<'_>, verb: &str, rest: &str) -> After {
         let done = match verb {
             "show" => self.show(desk, rest),
             "vary" => self.vary(desk, rest),

@@ -1,17 +1,17 @@
 //! The questions of a recipe, asked one after the other: what is typed meanwhile are answers.
 
-use super::commands::{DONE, Desk};
 use super::lines::{After, Talk};
 use crate::engine::Fault;
 use crate::notebook::{NoWorld, Page, TicketObject, Tools, for_recipe};
 use crate::quantity::literal::read_quantity;
 use crate::quantity::{Reading, Style};
 use crate::recipe::{Questions, Refusal};
+use crate::terminal::app::{DONE, Desk};
 use crate::ticket::InputSource;
 use std::collections::BTreeMap;
 
 /// Questions that are being asked.
-pub(super) struct Asking {
+pub(crate) struct Asking {
     questions: Questions,
     recipe: String,
     /// The cell the order will fill; none where its tables are only shown.
@@ -20,7 +20,7 @@ pub(super) struct Asking {
 }
 
 /// What came of an order.
-pub(super) enum Asked {
+pub(crate) enum Asked {
     /// Something is missing.
     Question(Box<Asking>),
     /// All is answered.
@@ -34,7 +34,7 @@ fn sum(page: &Page, host: &crate::engine::Host, typed: &str) -> Result<rhai::Dyn
 
 impl Asking {
     /// Looks whether anything is missing.
-    pub(super) fn begin(
+    pub(crate) fn begin(
         talk: &Talk,
         desk: &mut Desk<'_>,
         recipe: &str,
@@ -78,7 +78,7 @@ fn refused(refusals: &[Refusal]) -> Fault {
 
 impl Talk {
     /// Asks the first question.
-    pub(super) fn ask_first(&mut self, desk: &mut Desk<'_>) {
+    pub(crate) fn ask_first(&mut self, desk: &mut Desk<'_>) {
         if self.keeps_unnamed() {
             desk.output.say_wrapped(
                 "an empty line takes what is usual, back goes to the question before, help explains it, cancel or Ctrl-C drops them all",
@@ -88,7 +88,7 @@ impl Talk {
     }
 
     /// Asks the next question.
-    pub(super) fn ask(&mut self, desk: &mut Desk<'_>) {
+    pub(crate) fn ask(&mut self, desk: &mut Desk<'_>) {
         let question = self.asking.as_ref().and_then(|asking| asking.questions.next());
         if let Some(question) = question {
             desk.output.say_wrapped(&question.to_string());
@@ -96,7 +96,7 @@ impl Talk {
     }
 
     /// Takes an answer.
-    pub(super) fn answered(&mut self, desk: &mut Desk<'_>, typed: &str) -> After {
+    pub(crate) fn answered(&mut self, desk: &mut Desk<'_>, typed: &str) -> After {
         let Some(mut asking) = self.asking.take() else { return After::Done };
         let typed = &with_point(typed.trim(), self.host.style());
         let mut after = After::Done;

@@ -3,8 +3,8 @@
 //!
 //! Never here: anything inside a text or a note; a name that the line could not be read with.
 
+use super::completion_source::Known;
 use super::hints::HintLook;
-use super::known::Known;
 use super::typed_line::{Place, TypedLine};
 use crate::engine::{functions, help};
 use crate::notebook::split_answers;
@@ -18,10 +18,10 @@ use std::rc::Rc;
 const MOST: usize = 500;
 
 /// What the prompt knows while a line is typed. Made once; it asks the page anew at every key.
-pub(super) struct Words {
-    pub(super) known: Rc<dyn Known>,
-    pub(super) look: HintLook,
-    pub(super) columns: fn() -> usize,
+pub(crate) struct Words {
+    pub(crate) known: Rc<dyn Known>,
+    pub(crate) look: HintLook,
+    pub(crate) columns: fn() -> usize,
 }
 
 /// What may stand at one place behind a verb.
@@ -58,12 +58,12 @@ const OF_VARY: [&str; 5] = ["from ", "to ", "by ", "over ", "show "];
 
 impl Words {
     /// Asks `known`; `columns` tells how wide the window is now.
-    pub(super) fn new(known: Rc<dyn Known>, look: HintLook, columns: fn() -> usize) -> Self {
+    pub(crate) fn new(known: Rc<dyn Known>, look: HintLook, columns: fn() -> usize) -> Self {
         Self { known, look, columns }
     }
 
     /// Where the word at the cursor begins, in bytes, and what it may become.
-    pub(super) fn offers(&self, line: &str, cursor: usize) -> (usize, Vec<String>) {
+    pub(crate) fn offers(&self, line: &str, cursor: usize) -> (usize, Vec<String>) {
         let verbs = self.known.verbs();
         let typed = TypedLine::read(line, cursor, &verbs);
         let (start, mut offers) = match typed.place {
@@ -255,7 +255,7 @@ impl Helper for Words {}
 
 #[cfg(test)]
 mod tests {
-    use super::super::known::Told;
+    use super::super::completion_source::Told;
     use super::*;
 
     fn words() -> Words {

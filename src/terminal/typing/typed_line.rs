@@ -10,7 +10,7 @@ use crate::quantity::Unit;
 
 /// What the cursor stands in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Place {
+pub(crate) enum Place {
     /// Names, numbers, signs.
     Code,
     /// A text that was begun.
@@ -21,37 +21,37 @@ pub(super) enum Place {
 
 /// A call of a built-in function that is not closed yet.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Call {
+pub(crate) struct Call {
     /// The function.
-    pub(super) function: &'static Function,
+    pub(crate) function: &'static Function,
     /// Which argument the cursor is in, from 0.
-    pub(super) argument: usize,
+    pub(crate) argument: usize,
 }
 
 /// The verb of a line and the bytes behind it.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Verb<'l> {
+pub(crate) struct Verb<'l> {
     /// The verb.
-    pub(super) name: &'static str,
+    pub(crate) name: &'static str,
     /// Its form.
-    pub(super) form: &'static str,
+    pub(crate) form: &'static str,
     /// What stands between it and the cursor.
-    pub(super) rest: &'l str,
+    pub(crate) rest: &'l str,
 }
 
 /// A line up to the cursor.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct TypedLine<'l> {
+pub(crate) struct TypedLine<'l> {
     /// The line up to the cursor; of several lines, the one the cursor is on.
-    pub(super) before: &'l str,
+    pub(crate) before: &'l str,
     /// Where that line begins in what was given.
-    pub(super) offset: usize,
+    pub(crate) offset: usize,
     /// Its verb, if it has one.
-    pub(super) verb: Option<Verb<'l>>,
+    pub(crate) verb: Option<Verb<'l>>,
     /// What the cursor stands in.
-    pub(super) place: Place,
+    pub(crate) place: Place,
     /// The innermost call of a built-in function around the cursor.
-    pub(super) call: Option<Call>,
+    pub(crate) call: Option<Call>,
 }
 
 /// Verbs whose line is an expression, in which a text may begin anywhere.
@@ -59,7 +59,7 @@ const OF_EXPRESSIONS: [&str; 3] = ["must", "show", "vary"];
 
 impl<'l> TypedLine<'l> {
     /// Reads a line up to the cursor, which is a place in bytes.
-    pub(super) fn read(line: &'l str, cursor: usize, verbs: &[(&'static str, &'static str)]) -> Self {
+    pub(crate) fn read(line: &'l str, cursor: usize, verbs: &[(&'static str, &'static str)]) -> Self {
         let whole = line.get(..cursor).unwrap_or(line);
         let offset = whole.rfind('\n').map_or(0, |at| at + 1);
         let before = whole.get(offset..).unwrap_or_default();
@@ -70,17 +70,17 @@ impl<'l> TypedLine<'l> {
     }
 
     /// Where the word at the cursor begins, in `before`: letters, digits and `_`.
-    pub(super) fn word_start(&self) -> usize {
+    pub(crate) fn word_start(&self) -> usize {
         self.before.len() - last_word(self.before).len()
     }
 
     /// The word at the cursor.
-    pub(super) fn word(&self) -> &'l str {
+    pub(crate) fn word(&self) -> &'l str {
         last_word(self.before)
     }
 
     /// What the word at the cursor is a member of: `first` in `first.pan`, `a.b` in `a.b.c`.
-    pub(super) fn owner(&self) -> Option<&'l str> {
+    pub(crate) fn owner(&self) -> Option<&'l str> {
         let end = self.before.get(..self.word_start())?.strip_suffix('.')?.len();
         let path = self.before.get(..end)?;
         let mut start = end;
@@ -98,7 +98,7 @@ impl<'l> TypedLine<'l> {
     }
 
     /// The beginning of a unit, if only a unit can stand here: behind a number, or behind `as`.
-    pub(super) fn unit(&self) -> Option<&'l str> {
+    pub(crate) fn unit(&self) -> Option<&'l str> {
         let word = self.word();
         let letters = word.trim_start_matches(char::is_numeric);
         if letters.len() < word.len() {
@@ -113,7 +113,7 @@ impl<'l> TypedLine<'l> {
     }
 
     /// Whether a unit may stand here beside other things: `$6/yd`, `g/m^2`.
-    pub(super) fn may_be_unit(&self) -> bool {
+    pub(crate) fn may_be_unit(&self) -> bool {
         let head = self.before.get(..self.word_start()).and_then(|head| head.strip_suffix('/'));
         let last = last_word(head.unwrap_or_default());
         let letters = last.trim_start_matches(char::is_numeric);
@@ -121,7 +121,7 @@ impl<'l> TypedLine<'l> {
     }
 
     /// The recipe and answers of a line that runs one.
-    pub(super) fn order(&self) -> Option<Order<'l>> {
+    pub(crate) fn order(&self) -> Option<Order<'l>> {
         let verb = self.verb.filter(|verb| ["run", "sheet"].contains(&verb.name))?;
         let recipe = verb.rest.split_whitespace().next()?;
         let behind = verb.rest.trim_start().get(recipe.len()..)?;
@@ -143,17 +143,17 @@ impl<'l> TypedLine<'l> {
 
 /// A line that runs a recipe, up to the cursor.
 #[derive(Debug)]
-pub(super) struct Order<'l> {
+pub(crate) struct Order<'l> {
     /// The recipe.
-    pub(super) recipe: &'l str,
+    pub(crate) recipe: &'l str,
     /// The inputs that are answered.
-    pub(super) given: Vec<String>,
+    pub(crate) given: Vec<String>,
     /// The name of the new cell is being typed.
-    pub(super) naming: bool,
+    pub(crate) naming: bool,
     /// The new cell has its `as`.
-    pub(super) named: bool,
+    pub(crate) named: bool,
     /// The cursor is behind an `input=`.
-    pub(super) answering: bool,
+    pub(crate) answering: bool,
 }
 
 fn is_word(c: char) -> bool {
@@ -239,7 +239,7 @@ fn scan(before: &str, expression: bool) -> (Place, Option<Call>) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::known::{Known, Told};
+    use super::super::completion_source::{Known, Told};
     use super::*;
 
     fn typed(line: &str) -> TypedLine<'_> {

@@ -1,16 +1,16 @@
 //! The prompt: a person types, the page answers.
 
-use super::commands::{DONE, Desk, FAILED};
-use super::completion::Words;
-use super::files;
-use super::hints::HintLook;
-use super::known::Known;
 use super::lines::{After, Talk};
-use super::recipes;
 use crate::engine::limits::StopFlag;
 use crate::notebook::{Page, members_of, one_line, verbs};
 use crate::quantity::Style;
 use crate::recipe::{Description, Reply, Task, library, run};
+use crate::terminal::app::{DONE, Desk, FAILED};
+use crate::terminal::files;
+use crate::terminal::recipes;
+use crate::terminal::typing::completion::Words;
+use crate::terminal::typing::completion_source::Known;
+use crate::terminal::typing::hints::HintLook;
 use crate::workshop::Workshop;
 use rustyline::error::ReadlineError;
 use rustyline::history::FileHistory;
@@ -32,7 +32,7 @@ type LineEditor = Editor<Words, FileHistory>;
 
 /// What the keys see while a line is typed. The page is lent to it for that time.
 #[derive(Default)]
-pub(super) struct Seen {
+pub(crate) struct Seen {
     page: RefCell<Page>,
     style: RefCell<Style>,
     /// Questions are being asked: an answer is typed, not a line.
@@ -101,7 +101,7 @@ fn described(recipe: &str) -> Option<Rc<Description>> {
 }
 
 /// Talks until the person leaves.
-pub(super) fn talk(desk: &mut Desk<'_>) -> u8 {
+pub(crate) fn talk(desk: &mut Desk<'_>) -> u8 {
     let config =
         Config::builder().auto_add_history(false).bracketed_paste(true).completion_type(CompletionType::List).build();
     let Ok(mut editor) = LineEditor::with_config(config) else {
@@ -117,7 +117,7 @@ pub(super) fn talk(desk: &mut Desk<'_>) -> u8 {
     let seen = Rc::new(Seen { folder: desk.folder.clone(), ..Seen::default() });
     let known: Rc<dyn Known> = seen.clone();
     let look = HintLook::choose(desk.output.plain, &desk.variables);
-    editor.set_helper(Some(Words::new(known, look, || super::window_width().unwrap_or(80))));
+    editor.set_helper(Some(Words::new(known, look, || crate::terminal::window_width().unwrap_or(80))));
     let mut waiting = String::new();
     loop {
         desk.output.flush();
@@ -174,7 +174,7 @@ pub(super) fn talk(desk: &mut Desk<'_>) -> u8 {
 
 impl Seen {
     /// The keys on a page.
-    pub(super) fn on(page: Page, style: Style) -> Self {
+    pub(crate) fn on(page: Page, style: Style) -> Self {
         Self { page: RefCell::new(page), style: RefCell::new(style), ..Self::default() }
     }
 

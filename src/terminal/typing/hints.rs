@@ -4,7 +4,7 @@
 //! A hint is never part of the line: no key takes it over, and it is gone once the line is entered.
 
 use super::completion::Words;
-use super::known::Known;
+use super::completion_source::Known;
 use super::typed_line::{Call, Place, TypedLine};
 use crate::report::{plain_text, wrap};
 use rustyline::Context;
@@ -16,7 +16,7 @@ use unicode_width::UnicodeWidthChar;
 
 /// How hints are told from what was typed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum HintLook {
+pub(crate) enum HintLook {
     /// Fainter than the rest.
     Dim,
     /// Between marks, where no colour is wanted.
@@ -27,7 +27,7 @@ pub(super) enum HintLook {
 
 impl HintLook {
     /// By the program's options and the environment; `NO_COLOR` counts if there is anything in it.
-    pub(super) fn choose(plain: bool, variables: &BTreeMap<String, String>) -> Self {
+    pub(crate) fn choose(plain: bool, variables: &BTreeMap<String, String>) -> Self {
         match (plain, variables.get("NO_COLOR")) {
             (true, _) => Self::Silent,
             (false, Some(value)) if !value.is_empty() => Self::Marked,
@@ -47,7 +47,7 @@ const CUT: &str = "…";
 
 /// What is said behind the cursor, with the gap before it, in at most `room` columns; nothing where the
 /// cursor is not at the end of the line.
-pub(super) fn hint(line: &str, cursor: usize, known: &dyn Known, look: HintLook, room: usize) -> Option<String> {
+pub(crate) fn hint(line: &str, cursor: usize, known: &dyn Known, look: HintLook, room: usize) -> Option<String> {
     let marks = if look == HintLook::Marked { MARKS } else { ("", "") };
     let room = room.saturating_sub(GAP.len() + wrap::width(marks.0) + wrap::width(marks.1));
     if look == HintLook::Silent || cursor != line.len() || line.contains('\n') || room < LEAST {
@@ -141,7 +141,7 @@ fn cut(text: &str, room: usize) -> String {
 }
 
 /// A hint that no key takes over into the line.
-pub(super) struct Said(String);
+pub(crate) struct Said(String);
 
 impl Hint for Said {
     fn display(&self) -> &str {
@@ -185,7 +185,7 @@ impl Highlighter for Words {
 
 #[cfg(test)]
 mod tests {
-    use super::super::known::Told;
+    use super::super::completion_source::Told;
     use super::*;
 
     #[track_caller]

@@ -1,14 +1,14 @@
 //! What a page asks of the world: recipes run for its cells, tables read from files; and what of all that
 //! has changed since.
 
-use super::commands::Desk;
-use super::files;
-use super::recipes;
-use super::workshop_folder;
 use crate::engine::Fault;
 use crate::notebook::{Source, TableObject, TicketObject, World};
 use crate::recipe::{Answer, Input, Reply, Task};
 use crate::table::from_csv;
+use crate::terminal::app::Desk;
+use crate::terminal::files;
+use crate::terminal::recipes;
+use crate::terminal::workshop_folder;
 use crate::workshop::WorkshopFile;
 use rhai::Dynamic;
 use std::collections::{BTreeMap, BTreeSet};
@@ -26,19 +26,19 @@ fn stamp(path: &Path) -> Stamp {
 
 /// What the files that a page follows were like when they were last looked at.
 #[derive(Debug, Default)]
-pub(super) struct Watch {
+pub(crate) struct Watch {
     workshop: Vec<Stamp>,
     others: BTreeMap<Source, Vec<Stamp>>,
 }
 
 impl Watch {
     /// The files as they are now: for a workshop that has just been read.
-    pub(super) fn of(desk: &Desk<'_>) -> Self {
+    pub(crate) fn of(desk: &Desk<'_>) -> Self {
         Self { workshop: workshop_stamps(desk), others: BTreeMap::new() }
     }
 
     /// The sources that changed since the last look.
-    pub(super) fn look(&mut self, desk: &Desk<'_>, sources: &BTreeSet<Source>) -> Vec<Source> {
+    pub(crate) fn look(&mut self, desk: &Desk<'_>, sources: &BTreeSet<Source>) -> Vec<Source> {
         let mut changed = Vec::new();
         let workshop = workshop_stamps(desk);
         if workshop != self.workshop {
@@ -80,7 +80,7 @@ fn files_of(desk: &Desk<'_>, source: &Source) -> Vec<PathBuf> {
 
 impl Desk<'_> {
     /// Reads the workshop again. What is wrong with it is told, and the old one stays.
-    pub(super) fn read_workshop_again(&mut self) -> Result<(), String> {
+    pub(crate) fn read_workshop_again(&mut self) -> Result<(), String> {
         let Some(folder) = self.opened.folder.clone() else { return Ok(()) };
         self.opened = workshop_folder::open(Some(&folder), &self.folder, None)?;
         Ok(())
@@ -119,7 +119,7 @@ impl World for Desk<'_> {
 
 impl Desk<'_> {
     /// What a recipe makes and asks, kept while the recipe stays as it is.
-    pub(super) fn description(&mut self, name: &str) -> Result<Rc<crate::recipe::Description>, Fault> {
+    pub(crate) fn description(&mut self, name: &str) -> Result<Rc<crate::recipe::Description>, Fault> {
         let recipe = recipes::find(name, &self.folder).map_err(Fault::new)?;
         let fingerprint = recipe.fingerprint();
         if let Some(known) = self.descriptions.get(&fingerprint) {
@@ -131,7 +131,7 @@ impl Desk<'_> {
                 self.descriptions.insert(fingerprint, Rc::clone(&description));
                 Ok(description)
             }
-            reply => Err(super::commands::no_answer(&reply)),
+            reply => Err(crate::terminal::app::no_answer(&reply)),
         }
     }
 }

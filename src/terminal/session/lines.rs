@@ -1,27 +1,27 @@
 //! Lines, whether typed, piped or read from a page's file: one path for all.
 
 use super::asking::{Asked, Asking};
-use super::commands::{DONE, Desk, FAILED, INTERRUPTED};
-use super::files;
 use super::page_file::{PageFile, Written};
 use super::world::Watch;
 use crate::engine::{Fault, Host};
 use crate::notebook::{Change, Entered, Line, Page, Told, Tools, is_open, read_line, statements, verbs};
 use crate::quantity::nearest::nearest;
 use crate::report::wrap;
+use crate::terminal::app::{DONE, Desk, FAILED, INTERRUPTED};
+use crate::terminal::files;
 use std::io::{BufRead, BufReader, Read};
 use std::sync::atomic::Ordering;
 
 /// A page being worked on.
-pub(super) struct Talk {
-    pub(super) page: Page,
-    pub(super) host: Host,
-    pub(super) file: PageFile,
-    pub(super) asking: Option<Asking>,
+pub(crate) struct Talk {
+    pub(crate) page: Page,
+    pub(crate) host: Host,
+    pub(crate) file: PageFile,
+    pub(crate) asking: Option<Asking>,
     /// The part of the tour that comes next.
-    pub(super) tour: usize,
+    pub(crate) tour: usize,
     /// The line that questions led to, not yet in the history.
-    pub(super) placed: Option<String>,
+    pub(crate) placed: Option<String>,
     /// Columns that names take at least, so that the cells of a page stand below each other.
     least_width: usize,
     watch: Watch,
@@ -33,7 +33,7 @@ pub(super) struct Talk {
 
 /// What becomes of the talk after a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum After {
+pub(crate) enum After {
     /// It goes on; the line did what it said.
     Done,
     /// It goes on; the line failed.
@@ -50,7 +50,7 @@ const MOST_TOLD: usize = 40;
 
 impl Talk {
     /// An empty page.
-    pub(super) fn new(desk: &Desk<'_>, at_prompt: bool) -> Self {
+    pub(crate) fn new(desk: &Desk<'_>, at_prompt: bool) -> Self {
         Self {
             page: Page::default(),
             host: desk.host(),
@@ -66,12 +66,12 @@ impl Talk {
     }
 
     /// Whether more must follow before a line can be understood.
-    pub(super) fn is_open(&self, typed: &str) -> bool {
+    pub(crate) fn is_open(&self, typed: &str) -> bool {
         self.asking.is_none() && is_open(typed, self.host.reading())
     }
 
     /// Does what one line says.
-    pub(super) fn line(&mut self, desk: &mut Desk<'_>, typed: &str) -> After {
+    pub(crate) fn line(&mut self, desk: &mut Desk<'_>, typed: &str) -> After {
         self.look_around(desk);
         let after = if self.asking.is_some() { self.answered(desk, typed) } else { self.said(desk, typed) };
         desk.tell_notices(&self.host);
@@ -104,11 +104,11 @@ impl Talk {
     }
 
     /// Puts a line on the page.
-    pub(super) fn enter(&mut self, desk: &mut Desk<'_>, typed: &str) -> Result<Entered, Fault> {
+    pub(crate) fn enter(&mut self, desk: &mut Desk<'_>, typed: &str) -> Result<Entered, Fault> {
         self.page.enter(&mut Tools { host: &self.host, world: desk }, typed)
     }
 
-    pub(super) fn show_entered(&mut self, desk: &mut Desk<'_>, entered: &Entered) -> After {
+    pub(crate) fn show_entered(&mut self, desk: &mut Desk<'_>, entered: &Entered) -> After {
         if let Some(value) = &entered.answer {
             return match crate::notebook::one_line(value, &self.host.style()) {
                 Ok(shown) => {
@@ -148,7 +148,7 @@ impl Talk {
         }
     }
 
-    pub(super) fn place_order(
+    pub(crate) fn place_order(
         &mut self,
         desk: &mut Desk<'_>,
         recipe: &str,
@@ -169,7 +169,7 @@ impl Talk {
     }
 
     /// Tells what changed; `typed` says that the first of the changes is the line itself.
-    pub(super) fn show_changes(&mut self, desk: &mut Desk<'_>, changes: &[Change], typed: bool) -> After {
+    pub(crate) fn show_changes(&mut self, desk: &mut Desk<'_>, changes: &[Change], typed: bool) -> After {
         let style = self.host.style();
         let told: Vec<(Told, bool)> = changes
             .iter()
@@ -235,7 +235,7 @@ impl Talk {
     }
 
     /// Keeps the page if the line changed it.
-    pub(super) fn keep(&mut self, desk: &mut Desk<'_>) {
+    pub(crate) fn keep(&mut self, desk: &mut Desk<'_>) {
         if self.page.version() == self.kept || !(self.at_prompt || self.file.path().is_some()) {
             return;
         }
@@ -252,12 +252,12 @@ impl Talk {
     }
 
     /// Whether a page without a name is kept.
-    pub(super) fn keeps_unnamed(&self) -> bool {
+    pub(crate) fn keeps_unnamed(&self) -> bool {
         self.at_prompt
     }
 
     /// The page as it stands is on the disk.
-    pub(super) fn mark_kept(&mut self) {
+    pub(crate) fn mark_kept(&mut self) {
         self.kept = self.page.version();
     }
 }
@@ -331,7 +331,7 @@ fn meant_as_verb(typed: &str, fault: Fault) -> Fault {
     }
 }
 
-pub(super) fn tell(desk: &mut Desk<'_>, fault: &Fault) -> After {
+pub(crate) fn tell(desk: &mut Desk<'_>, fault: &Fault) -> After {
     desk.output.tell(&in_full(fault));
     After::Failed
 }
@@ -345,7 +345,7 @@ fn in_full(fault: &Fault) -> String {
 }
 
 /// Lines from a pipe, each done as it comes; a line that fails stops nobody else.
-pub(super) fn from_pipe(desk: &mut Desk<'_>, input: &mut dyn Read, echo: bool) -> u8 {
+pub(crate) fn from_pipe(desk: &mut Desk<'_>, input: &mut dyn Read, echo: bool) -> u8 {
     let mut talk = Talk::new(desk, false);
     let mut code = DONE;
     let mut waiting = String::new();
@@ -402,7 +402,7 @@ pub(super) fn from_pipe(desk: &mut Desk<'_>, input: &mut dyn Read, echo: bool) -
 }
 
 /// Works out a page and shows what each line is worth, in the order of the page.
-pub(super) fn work_out(desk: &mut Desk<'_>, text: &str) -> u8 {
+pub(crate) fn work_out(desk: &mut Desk<'_>, text: &str) -> u8 {
     let mut talk = Talk::new(desk, false);
     talk.page = Page::read(&mut Tools { host: &talk.host, world: desk }, text);
     if desk.stop.load(Ordering::SeqCst) {
