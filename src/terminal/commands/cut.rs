@@ -8,7 +8,7 @@ use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{Length, Money, Style};
 use crate::report::{self, Look, wrap};
 use crate::table::{Table, TableFault};
-use crate::terminal::app::{DONE, Desk, FAILED, INTERRUPTED};
+use crate::terminal::app::{App, DONE, FAILED, INTERRUPTED};
 use crate::terminal::arguments::CutOrder;
 use crate::terminal::export;
 use crate::terminal::files;
@@ -52,7 +52,7 @@ impl CutTables {
     }
 }
 
-impl Desk<'_> {
+impl App<'_> {
     /// Plans a list of pieces.
     pub(crate) fn cut(&mut self, order: &CutOrder) -> u8 {
         let choices = match self.choices(order) {

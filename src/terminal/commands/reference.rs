@@ -3,11 +3,11 @@
 use crate::engine::Fault;
 use crate::recipe::reference::{PAGE, Presented, reference};
 use crate::recipe::{RecipeText, Reply, Task, library};
-use crate::terminal::app::{DONE, Desk, no_answer};
+use crate::terminal::app::{App, DONE, no_answer};
 use crate::terminal::{files, recipes};
 use std::path::Path;
 
-impl Desk<'_> {
+impl App<'_> {
     /// Writes the page and its pictures; a recipe that cannot be worked out is told and left out.
     pub(crate) fn reference(&mut self, folder: &Path) -> u8 {
         let mut names: Vec<String> = library::shipped_names().map(str::to_owned).collect();

@@ -5,7 +5,7 @@ use crate::engine::Fault;
 use crate::notebook::{Source, TableObject, TicketObject, World};
 use crate::recipe::{Answer, Input, Reply, Task};
 use crate::table::from_csv;
-use crate::terminal::app::Desk;
+use crate::terminal::app::App;
 use crate::terminal::files;
 use crate::terminal::recipes;
 use crate::terminal::workshop_folder;
@@ -33,12 +33,12 @@ pub(crate) struct Watch {
 
 impl Watch {
     /// The files as they are now: for a workshop that has just been read.
-    pub(crate) fn of(desk: &Desk<'_>) -> Self {
+    pub(crate) fn of(desk: &App<'_>) -> Self {
         Self { workshop: workshop_stamps(desk), others: BTreeMap::new() }
     }
 
     /// The sources that changed since the last look.
-    pub(crate) fn look(&mut self, desk: &Desk<'_>, sources: &BTreeSet<Source>) -> Vec<Source> {
+    pub(crate) fn look(&mut self, desk: &App<'_>, sources: &BTreeSet<Source>) -> Vec<Source> {
         let mut changed = Vec::new();
         let workshop = workshop_stamps(desk);
         if workshop != self.workshop {
@@ -64,12 +64,12 @@ impl Watch {
     }
 }
 
-fn workshop_stamps(desk: &Desk<'_>) -> Vec<Stamp> {
+fn workshop_stamps(desk: &App<'_>) -> Vec<Stamp> {
     let Some(folder) = &desk.opened.folder else { return Vec::new() };
     WorkshopFile::ALL.iter().map(|file| stamp(&folder.join(file.name()))).collect()
 }
 
-fn files_of(desk: &Desk<'_>, source: &Source) -> Vec<PathBuf> {
+fn files_of(desk: &App<'_>, source: &Source) -> Vec<PathBuf> {
     match source {
         Source::Workshop => Vec::new(),
         Source::File(file) => vec![desk.folder.join(file)],
@@ -78,7 +78,7 @@ fn files_of(desk: &Desk<'_>, source: &Source) -> Vec<PathBuf> {
     }
 }
 
-impl Desk<'_> {
+impl App<'_> {
     /// Reads the workshop again. What is wrong with it is told, and the old one stays.
     pub(crate) fn read_workshop_again(&mut self) -> Result<(), String> {
         let Some(folder) = self.opened.folder.clone() else { return Ok(()) };
@@ -87,7 +87,7 @@ impl Desk<'_> {
     }
 }
 
-impl World for Desk<'_> {
+impl World for App<'_> {
     fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Fault> {
         self.description(recipe).map(|description| description.inputs.clone().into())
     }
@@ -117,7 +117,7 @@ impl World for Desk<'_> {
     }
 }
 
-impl Desk<'_> {
+impl App<'_> {
     /// What a recipe makes and asks, kept while the recipe stays as it is.
     pub(crate) fn description(&mut self, name: &str) -> Result<Rc<crate::recipe::Description>, Fault> {
         let recipe = recipes::find(name, &self.folder).map_err(Fault::new)?;

@@ -3,9 +3,9 @@
 //!
 //! Never here: anything inside a text or a note; a name that the line could not be read with.
 
-use super::completion_source::Known;
+use super::completion_source::CompletionSource;
 use super::hints::HintLook;
-use super::typed_line::{Place, TypedLine};
+use super::typed_line::{CursorContext, TypedLine};
 use crate::engine::{functions, help};
 use crate::notebook::split_answers;
 use crate::quantity::Unit;
@@ -18,8 +18,8 @@ use std::rc::Rc;
 const MOST: usize = 500;
 
 /// What the prompt knows while a line is typed. Made once; it asks the page anew at every key.
-pub(crate) struct Words {
-    pub(crate) known: Rc<dyn Known>,
+pub(crate) struct TypingHelper {
+    pub(crate) source: Rc<dyn CompletionSource>,
     pub(crate) look: HintLook,
     pub(crate) columns: fn() -> usize,
 }
@@ -56,19 +56,19 @@ fn slots(verb: &str) -> Option<&'static [Slot]> {
 /// Little words of `vary`.
 const OF_VARY: [&str; 5] = ["from ", "to ", "by ", "over ", "show "];
 
-impl Words {
-    /// Asks `known`; `columns` tells how wide the window is now.
-    pub(crate) fn new(known: Rc<dyn Known>, look: HintLook, columns: fn() -> usize) -> Self {
-        Self { known, look, columns }
+impl TypingHelper {
+    /// Asks `source`; `columns` tells how wide the window is now.
+    pub(crate) fn new(source: Rc<dyn CompletionSource>, look: HintLook, columns: fn() -> usize) -> Self {
+        Self { source, look, columns }
     }
 
     /// Where the word at the cursor begins, in bytes, and what it may become.
     pub(crate) fn offers(&self, line: &str, cursor: usize) -> (usize, Vec<String>) {
-        let verbs = self.known.verbs();
+        let verbs = self.source.verbs();
         let typed = TypedLine::read(line, cursor, &verbs);
-        let (start, mut offers) = match typed.place {
-            Place::Code => self.in_code(&typed, line.get(cursor..).unwrap_or_default()),
-            Place::Text | Place::Note => (typed.before.len(), Vec::new()),
+        let (start, mut offers) = match typed.context {
+            CursorContext::Code => self.in_code(&typed, line.get(cursor..).unwrap_or_default()),
+            CursorContext::Text | CursorContext::Note => (typed.before.len(), Vec::new()),
         };
         let mut seen = std::collections::BTreeSet::new();
         offers.retain(|offer| seen.insert(offer.clone()));
@@ -79,7 +79,7 @@ impl Words {
         let start = typed.word_start();
         let begins = typed.word();
         if let Some(owner) = typed.owner() {
-            return (start, from(self.known.members_of(owner), begins));
+            return (start, from(self.source.members_of(owner), begins));
         }
         let Some(verb) = typed.verb else {
             return self.at_line_start(typed, after).unwrap_or_else(|| self.in_expression(typed, after));
@@ -94,14 +94,14 @@ impl Words {
         let last = verb.rest.rsplit(char::is_whitespace).next().unwrap_or_default();
         let last_start = typed.before.len() - last.len();
         let index = verb.rest.get(..verb.rest.len() - last.len()).unwrap_or_default().split_whitespace().count();
-        let cells = |begins: &str| self.known.names_from(begins, MOST);
+        let cells = |begins: &str| self.source.names_from(begins, MOST);
         match slots(verb.name) {
             Some(slots) => match slots.get(index) {
-                Some(Slot::File) => (last_start, plain(from(self.known.files_from(last), last))),
+                Some(Slot::File) => (last_start, plain(from(self.source.files_from(last), last))),
                 Some(Slot::Cell) => (last_start, cells(last)),
-                Some(Slot::Recipe) => (last_start, from(self.known.recipes(), last)),
+                Some(Slot::Recipe) => (last_start, from(self.source.recipes(), last)),
                 Some(Slot::RecipeOrCell) => {
-                    (last_start, from(self.known.recipes(), last).into_iter().chain(cells(last)).collect())
+                    (last_start, from(self.source.recipes(), last).into_iter().chain(cells(last)).collect())
                 }
                 Some(Slot::Little(word)) => (last_start, from([(*word).to_owned()], last)),
                 Some(Slot::New) | None => (last_start, Vec::new()),
@@ -129,7 +129,7 @@ impl Words {
             return Some((indent, Vec::new()));
         }
         // A blank behind a verb that something follows.
-        let verbs = self.known.verbs().into_iter().filter(|(name, _)| name.starts_with(text));
+        let verbs = self.source.verbs().into_iter().filter(|(name, _)| name.starts_with(text));
         let verbs =
             verbs.map(|(name, form)| if form.len() > name.len() { format!("{name} ") } else { name.to_owned() });
         if indent < typed.word_start() {
@@ -158,7 +158,7 @@ impl Words {
         }
         let bracket = if after.starts_with('(') { "" } else { "(" };
         let functions = functions::all().map(|function| format!("{}{bracket}", function.name));
-        let mut offers = self.known.names_from(begins, MOST);
+        let mut offers = self.source.names_from(begins, MOST);
         offers.extend(from(functions.chain(["that".to_owned()]), begins));
         offers.extend(self.columns_for(typed, begins));
         offers.sort();
@@ -172,7 +172,7 @@ impl Words {
     fn columns_for(&self, typed: &TypedLine<'_>, begins: &str) -> Vec<String> {
         let Some((head, _)) = typed.before.split_once(" where ") else { return Vec::new() };
         let table = head.rsplit(|c: char| !(c.is_alphanumeric() || "_.".contains(c))).next().unwrap_or_default();
-        from(self.known.members_of(table), begins)
+        from(self.source.members_of(table), begins)
     }
 
     /// Inputs that are not answered yet, and what may stand in an answer.
@@ -187,7 +187,7 @@ impl Words {
             let later = later.trim_start_matches(|c: char| c.is_alphanumeric() || c == '_');
             let (_, later) = split_answers(later);
             let open = self
-                .known
+                .source
                 .inputs_of(order.recipe)
                 .into_iter()
                 .map(|(name, _)| name)
@@ -216,7 +216,7 @@ impl Words {
 
     fn for_help(&self, begins: &str) -> Vec<String> {
         let topics = help::topics().map(|topic| topic.name.to_owned());
-        let verbs = self.known.verbs().into_iter().map(|(name, _)| name.to_owned());
+        let verbs = self.source.verbs().into_iter().map(|(name, _)| name.to_owned());
         let functions = functions::all().filter(|_| !begins.is_empty()).map(|function| function.name.to_owned());
         let mut offers = from(topics.chain(verbs).chain(functions), begins);
         offers.sort();
@@ -242,7 +242,7 @@ fn units(begins: &str) -> Vec<String> {
     from(Unit::ALL.into_iter().flat_map(spellings).map(|spelling| (*spelling).to_owned()), begins)
 }
 
-impl Completer for Words {
+impl Completer for TypingHelper {
     type Candidate = String;
 
     fn complete(&self, line: &str, cursor: usize, _: &Context<'_>) -> rustyline::Result<(usize, Vec<String>)> {
@@ -250,16 +250,16 @@ impl Completer for Words {
     }
 }
 
-impl Validator for Words {}
-impl Helper for Words {}
+impl Validator for TypingHelper {}
+impl Helper for TypingHelper {}
 
 #[cfg(test)]
 mod tests {
-    use super::super::completion_source::Told;
+    use super::super::completion_source::ExamplePage;
     use super::*;
 
-    fn words() -> Words {
-        Words::new(Rc::new(Told::example()), HintLook::Silent, || 80)
+    fn words() -> TypingHelper {
+        TypingHelper::new(Rc::new(ExamplePage::example()), HintLook::Silent, || 80)
     }
 
     /// `|` is the cursor; the offers are for the text between `begins` and it.

@@ -4,7 +4,7 @@
 //! running a recipe, working out a cell.
 
 /// The page, the recipes and the files, as completion and hints see them.
-pub(crate) trait Known {
+pub(crate) trait CompletionSource {
     /// Names of cells that begin so, at most so many, in order.
     fn names_from(&self, prefix: &str, most: usize) -> Vec<String>;
     /// The value of a cell as shown, such as `56 cm`; also of a member, `first.panels`. None where there
@@ -25,7 +25,7 @@ pub(crate) trait Known {
 /// A page told by heart, for tests.
 #[cfg(test)]
 #[derive(Debug, Default)]
-pub(crate) struct Told {
+pub(crate) struct ExamplePage {
     /// Cells with their values as shown.
     pub(crate) cells: std::collections::BTreeMap<String, String>,
     /// Members of cells.
@@ -37,7 +37,7 @@ pub(crate) struct Told {
 }
 
 #[cfg(test)]
-impl Told {
+impl ExamplePage {
     /// A page of a few cells, a ticket, a table, a recipe and some files.
     pub(crate) fn example() -> Self {
         let owned = |names: &[&str]| names.iter().map(|name| (*name).to_owned()).collect::<Vec<_>>();
@@ -72,7 +72,7 @@ impl Told {
 }
 
 #[cfg(test)]
-impl Known for Told {
+impl CompletionSource for ExamplePage {
     fn names_from(&self, prefix: &str, most: usize) -> Vec<String> {
         let from = self.cells.range(prefix.to_owned()..).map(|(name, _)| name);
         from.take_while(|name| name.starts_with(prefix)).take(most).cloned().collect()

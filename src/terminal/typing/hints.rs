@@ -3,9 +3,9 @@
 //!
 //! A hint is never part of the line: no key takes it over, and it is gone once the line is entered.
 
-use super::completion::Words;
-use super::completion_source::Known;
-use super::typed_line::{Call, Place, TypedLine};
+use super::completion::TypingHelper;
+use super::completion_source::CompletionSource;
+use super::typed_line::{Call, CursorContext, TypedLine};
 use crate::report::{plain_text, wrap};
 use rustyline::Context;
 use rustyline::highlight::{CmdKind, Highlighter};
@@ -47,26 +47,32 @@ const CUT: &str = "…";
 
 /// What is said behind the cursor, with the gap before it, in at most `room` columns; nothing where the
 /// cursor is not at the end of the line.
-pub(crate) fn hint(line: &str, cursor: usize, known: &dyn Known, look: HintLook, room: usize) -> Option<String> {
+pub(crate) fn hint(
+    line: &str,
+    cursor: usize,
+    source: &dyn CompletionSource,
+    look: HintLook,
+    room: usize,
+) -> Option<String> {
     let marks = if look == HintLook::Marked { MARKS } else { ("", "") };
     let room = room.saturating_sub(GAP.len() + wrap::width(marks.0) + wrap::width(marks.1));
     if look == HintLook::Silent || cursor != line.len() || line.contains('\n') || room < LEAST {
         return None;
     }
-    let verbs = known.verbs();
+    let verbs = source.verbs();
     let typed = TypedLine::read(line, cursor, &verbs);
-    if typed.place == Place::Note {
+    if typed.context == CursorContext::Note {
         return None;
     }
-    let said = value(&typed, known)
+    let said = value(&typed, source)
         .or_else(|| typed.call.and_then(|call| form(&call, room)))
         .or_else(|| verb_form(&typed))
-        .or_else(|| question(&typed, known))?;
+        .or_else(|| question(&typed, source))?;
     Some(format!("{GAP}{}{}{}", marks.0, cut(&said, room), marks.1))
 }
 
 /// The value of the cell whose name ends at the cursor.
-fn value(typed: &TypedLine<'_>, known: &dyn Known) -> Option<String> {
+fn value(typed: &TypedLine<'_>, source: &dyn CompletionSource) -> Option<String> {
     let word = typed.word();
     let takes_values = match typed.verb.map(|verb| verb.name) {
         None | Some("must" | "show" | "vary" | "strike") => true,
@@ -74,13 +80,13 @@ fn value(typed: &TypedLine<'_>, known: &dyn Known) -> Option<String> {
         Some("run" | "sheet") => typed.order().is_some_and(|order| order.answering),
         Some(_) => false,
     };
-    if typed.place != Place::Code || !takes_values || word.is_empty() || word.starts_with(char::is_numeric) {
+    if typed.context != CursorContext::Code || !takes_values || word.is_empty() || word.starts_with(char::is_numeric) {
         return None;
     }
     let value = match typed.owner() {
-        Some(owner) => known.value_of(&format!("{owner}.{word}"))?,
+        Some(owner) => source.value_of(&format!("{owner}.{word}"))?,
         None if typed.before.get(..typed.word_start()).is_some_and(|head| head.ends_with('.')) => return None,
-        None => known.value_of(word)?,
+        None => source.value_of(word)?,
     };
     // A text may be as long as a file; no window shows so much of it.
     let value: String = value.chars().take(1_000).collect();
@@ -116,12 +122,12 @@ fn verb_form(typed: &TypedLine<'_>) -> Option<String> {
 }
 
 /// The first input that is not answered yet, with its question.
-fn question(typed: &TypedLine<'_>, known: &dyn Known) -> Option<String> {
-    if typed.place != Place::Code || !typed.before.ends_with(char::is_whitespace) {
+fn question(typed: &TypedLine<'_>, source: &dyn CompletionSource) -> Option<String> {
+    if typed.context != CursorContext::Code || !typed.before.ends_with(char::is_whitespace) {
         return None;
     }
     let order = typed.order().filter(|order| !order.naming)?;
-    let inputs = known.inputs_of(order.recipe);
+    let inputs = source.inputs_of(order.recipe);
     let (name, question) = inputs.into_iter().find(|(name, _)| !order.given.contains(name))?;
     Some(plain_text::one_line(&format!("{name}=  {question}")))
 }
@@ -156,7 +162,7 @@ impl Hint for Said {
 /// Columns of the longer prompt; a hint keeps clear of the last column, where some terminals wrap.
 const PROMPT_AND_EDGE: usize = 5;
 
-impl Hinter for Words {
+impl Hinter for TypingHelper {
     type Hint = Said;
 
     fn hint(&self, line: &str, cursor: usize, _: &Context<'_>) -> Option<Said> {
@@ -165,11 +171,11 @@ impl Hinter for Words {
         }
         // A line that is longer than the window leaves no room.
         let room = (self.columns)().saturating_sub(PROMPT_AND_EDGE + wrap::width(line));
-        hint(line, cursor, self.known.as_ref(), self.look, room).map(Said)
+        hint(line, cursor, self.source.as_ref(), self.look, room).map(Said)
     }
 }
 
-impl Highlighter for Words {
+impl Highlighter for TypingHelper {
     fn highlight_hint<'h>(&self, hint: &'h str) -> Cow<'h, str> {
         match self.look {
             HintLook::Dim => Cow::Owned(format!("\u{1b}[2m{hint}\u{1b}[22m")),
@@ -185,12 +191,12 @@ impl Highlighter for Words {
 
 #[cfg(test)]
 mod tests {
-    use super::super::completion_source::Told;
+    use super::super::completion_source::ExamplePage;
     use super::*;
 
     #[track_caller]
     fn check(line: &str, wanted: Option<&str>) {
-        let hint = hint(line, line.len(), &Told::example(), HintLook::Dim, 60);
+        let hint = hint(line, line.len(), &ExamplePage::example(), HintLook::Dim, 60);
         assert_eq!(hint.as_deref(), wanted, "{line}");
     }
 
@@ -242,28 +248,28 @@ mod tests {
 
     #[test]
     fn only_at_the_end_of_one_line_and_never_aloud() {
-        let known = Told::example();
-        assert_eq!(hint("waist + 1", 5, &known, HintLook::Dim, 60), None);
-        assert_eq!(hint("a = 1\nwaist", 11, &known, HintLook::Dim, 60), None);
-        assert_eq!(hint("waist", 5, &known, HintLook::Silent, 60), None);
-        assert_eq!(hint("waist", 5, &known, HintLook::Marked, 60).unwrap(), "  « 56 cm »");
+        let source = ExamplePage::example();
+        assert_eq!(hint("waist + 1", 5, &source, HintLook::Dim, 60), None);
+        assert_eq!(hint("a = 1\nwaist", 11, &source, HintLook::Dim, 60), None);
+        assert_eq!(hint("waist", 5, &source, HintLook::Silent, 60), None);
+        assert_eq!(hint("waist", 5, &source, HintLook::Marked, 60).unwrap(), "  « 56 cm »");
         assert_eq!(Said("  56 cm".to_owned()).completion(), None);
     }
 
     #[test]
     fn a_hint_keeps_to_the_room_on_the_line() {
-        let known = Told::example();
+        let source = ExamplePage::example();
         let long = "strips_for(610 in, 6 in, ";
         for look in [HintLook::Dim, HintLook::Marked] {
             for room in 0..50 {
                 for line in [long, "waist", "飾り", "run gathered_skirt "] {
-                    let shown = hint(line, line.len(), &known, look, room);
+                    let shown = hint(line, line.len(), &source, look, room);
                     let columns = shown.as_deref().map_or(0, wrap::width);
                     assert!(columns <= room, "{line} in {room}: {shown:?}");
                 }
             }
         }
-        let in_room = |room: usize| hint(long, long.len(), &known, HintLook::Dim, room);
+        let in_room = |room: usize| hint(long, long.len(), &source, HintLook::Dim, room);
         assert_eq!(in_room(25).unwrap(), "  … [overlap = 0 in]");
         assert_eq!(in_room(14).unwrap(), "  … [overlap…");
         assert_eq!(in_room(7), None);
@@ -271,9 +277,9 @@ mod tests {
 
     #[test]
     fn a_value_that_means_harm_stays_on_its_line() {
-        let mut known = Told::example();
-        known.cells.insert("evil".to_owned(), format!("a\u{1b}[2Jb\nc{}", "x".repeat(5_000)));
-        let shown = hint("evil", 4, &known, HintLook::Dim, 40).unwrap();
+        let mut source = ExamplePage::example();
+        source.cells.insert("evil".to_owned(), format!("a\u{1b}[2Jb\nc{}", "x".repeat(5_000)));
+        let shown = hint("evil", 4, &source, HintLook::Dim, 40).unwrap();
         assert!(!shown.contains(char::is_control) && wrap::width(&shown) <= 40, "{shown:?}");
     }
 

@@ -10,7 +10,7 @@ use crate::quantity::Unit;
 
 /// What the cursor stands in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Place {
+pub(crate) enum CursorContext {
     /// Names, numbers, signs.
     Code,
     /// A text that was begun.
@@ -49,7 +49,7 @@ pub(crate) struct TypedLine<'l> {
     /// Its verb, if it has one.
     pub(crate) verb: Option<Verb<'l>>,
     /// What the cursor stands in.
-    pub(crate) place: Place,
+    pub(crate) context: CursorContext,
     /// The innermost call of a built-in function around the cursor.
     pub(crate) call: Option<Call>,
 }
@@ -58,15 +58,15 @@ pub(crate) struct TypedLine<'l> {
 const OF_EXPRESSIONS: [&str; 3] = ["must", "show", "vary"];
 
 impl<'l> TypedLine<'l> {
-    /// Reads a line up to the cursor, which is a place in bytes.
+    /// Reads a line up to the cursor, in bytes.
     pub(crate) fn read(line: &'l str, cursor: usize, verbs: &[(&'static str, &'static str)]) -> Self {
         let whole = line.get(..cursor).unwrap_or(line);
         let offset = whole.rfind('\n').map_or(0, |at| at + 1);
         let before = whole.get(offset..).unwrap_or_default();
         let verb = verb_of(before, verbs);
         let expression = verb.is_none_or(|verb| OF_EXPRESSIONS.contains(&verb.name));
-        let (place, call) = scan(before, expression);
-        Self { before, offset, verb, place, call }
+        let (context, call) = scan(before, expression);
+        Self { before, offset, verb, context, call }
     }
 
     /// Where the word at the cursor begins, in `before`: letters, digits and `_`.
@@ -183,7 +183,7 @@ struct Open {
     commas: usize,
 }
 
-fn scan(before: &str, expression: bool) -> (Place, Option<Call>) {
+fn scan(before: &str, expression: bool) -> (CursorContext, Option<Call>) {
     let mut open: Vec<Open> = Vec::new();
     let mut text: Option<char> = None;
     let mut escaped = false;
@@ -229,41 +229,41 @@ fn scan(before: &str, expression: bool) -> (Place, Option<Call>) {
             _ => {}
         }
         if note {
-            return (Place::Note, None);
+            return (CursorContext::Note, None);
         }
         previous = c;
     }
     let call = open.iter().rev().find_map(|open| Some(Call { function: open.function?, argument: open.commas }));
-    (if text.is_some() { Place::Text } else { Place::Code }, call)
+    (if text.is_some() { CursorContext::Text } else { CursorContext::Code }, call)
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::completion_source::{Known, Told};
+    use super::super::completion_source::{CompletionSource, ExamplePage};
     use super::*;
 
     fn typed(line: &str) -> TypedLine<'_> {
-        TypedLine::read(line, line.len(), &Told::default().verbs())
+        TypedLine::read(line, line.len(), &ExamplePage::default().verbs())
     }
 
     #[test]
     fn a_text_and_a_note_are_told_from_code() {
-        for (line, place) in [
-            ("waist", Place::Code),
-            ("14 1/2\" + wai", Place::Code),
-            ("5' 3\" + wai", Place::Code),
-            ("\"wai", Place::Text),
-            ("\"a\\\" wai", Place::Text),
-            ("\"a\" + wai", Place::Code),
-            ("waist = 5 cm # wai", Place::Note),
-            ("# wai", Place::Note),
-            ("\"a # b\" + wai", Place::Code),
-            ("2 in // wai", Place::Note),
-            ("run skirt cloth=maker's wai", Place::Code),
-            ("run skirt cloth='maker wai", Place::Text),
-            ("read o'brien", Place::Code),
+        for (line, context) in [
+            ("waist", CursorContext::Code),
+            ("14 1/2\" + wai", CursorContext::Code),
+            ("5' 3\" + wai", CursorContext::Code),
+            ("\"wai", CursorContext::Text),
+            ("\"a\\\" wai", CursorContext::Text),
+            ("\"a\" + wai", CursorContext::Code),
+            ("waist = 5 cm # wai", CursorContext::Note),
+            ("# wai", CursorContext::Note),
+            ("\"a # b\" + wai", CursorContext::Code),
+            ("2 in // wai", CursorContext::Note),
+            ("run skirt cloth=maker's wai", CursorContext::Code),
+            ("run skirt cloth='maker wai", CursorContext::Text),
+            ("read o'brien", CursorContext::Code),
         ] {
-            assert_eq!(typed(line).place, place, "{line}");
+            assert_eq!(typed(line).context, context, "{line}");
         }
     }
 
