@@ -2,6 +2,7 @@
 
 use super::formula::Surroundings;
 use super::value::for_recipe;
+use super::verbs;
 use crate::engine::{Expression, Fault, Host};
 use crate::recipe::{Answer, InputKind, reads_expression};
 use crate::ticket::TicketValue;
@@ -23,7 +24,7 @@ pub(super) const AGE: &str = "age";
 impl OrderLine {
     pub(super) fn read(host: &Host, recipe: &str, answers: &[(String, String)]) -> Result<Self, Fault> {
         if recipe.is_empty() {
-            return Err(Fault::new("which recipe?").hinting("type recipes for the list"));
+            return Err(verbs::lacking("run"));
         }
         // An answer that is no sum is words: a cloth, a choice.
         let answers =

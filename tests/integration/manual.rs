@@ -108,7 +108,7 @@ fn function_list() -> String {
 fn verb_list() -> String {
     let mut list = String::from("\n| line | what it does |\n|---|---|\n");
     for verb in verbs::VERBS {
-        list.push_str(&format!("| `{}` | {} |\n", verb.form, verb.summary));
+        list.push_str(&format!("| `{}` | {} |\n", verb.form(), verb.summary));
     }
     list
 }

@@ -2,7 +2,7 @@
 
 use super::lines::{After, Session};
 use crate::engine::limits::StopFlag;
-use crate::notebook::{Page, members_of, one_line, verbs};
+use crate::notebook::{Page, members_of, one_line};
 use crate::quantity::Style;
 use crate::recipe::{Description, Reply, Task, library, run};
 use crate::terminal::app::{App, DONE, FAILED};
@@ -11,6 +11,7 @@ use crate::terminal::recipes;
 use crate::terminal::typing::completion::TypingHelper;
 use crate::terminal::typing::completion_source::CompletionSource;
 use crate::terminal::typing::hints::HintLook;
+use crate::terminal::typing::typed_line::TypedFor;
 use crate::workshop::Workshop;
 use rustyline::error::ReadlineError;
 use rustyline::history::FileHistory;
@@ -84,11 +85,8 @@ impl CompletionSource for PageView {
         files::names_from(&self.folder, typed, 500)
     }
 
-    fn verbs(&self) -> Vec<(&'static str, &'static str)> {
-        if *self.answering.borrow() {
-            return Vec::new();
-        }
-        verbs::VERBS.iter().map(|verb| (verb.name, verb.form)).collect()
+    fn typed_for(&self) -> TypedFor {
+        if *self.answering.borrow() { TypedFor::Question } else { TypedFor::Page }
     }
 }
 

@@ -3,6 +3,8 @@
 //! Every answer is asked for at a keystroke: it comes from memory, however long the page is. Never here:
 //! running a recipe, working out a cell.
 
+use super::typed_line::TypedFor;
+
 /// The page, the recipes and the files, as completion and hints see them.
 pub(crate) trait CompletionSource {
     /// Names of cells that begin so, at most so many, in order.
@@ -18,8 +20,8 @@ pub(crate) trait CompletionSource {
     fn inputs_of(&self, recipe: &str) -> Vec<(String, String)>;
     /// File names that begin so, a folder with `/` behind it. Asked at the tab key alone.
     fn files_from(&self, typed: &str) -> Vec<String>;
-    /// The verbs, each with its form: `("run", "run RECIPE as NAME input=answer …")`.
-    fn verbs(&self) -> Vec<(&'static str, &'static str)>;
+    /// What is being typed: a line of the page, or the answer to a question.
+    fn typed_for(&self) -> TypedFor;
 }
 
 /// A page told by heart, for tests.
@@ -98,24 +100,7 @@ impl CompletionSource for ExamplePage {
         self.files.iter().filter(|name| name.starts_with(typed)).cloned().collect()
     }
 
-    fn verbs(&self) -> Vec<(&'static str, &'static str)> {
-        vec![
-            ("run", "run RECIPE as NAME input=answer …"),
-            ("read", "read FILE.csv as NAME"),
-            ("write", "write NAME to FILE"),
-            ("must", "must CONDITION"),
-            ("show", "show [NAME …]"),
-            ("vary", "vary NAME from LEAST to MOST by STEP, show NAME, …"),
-            ("compare", "compare [FILE [with FILE]]"),
-            ("take back", "take back [NUMBER]"),
-            ("rename", "rename OLD to NEW"),
-            ("open", "open FILE"),
-            ("save", "save FILE"),
-            ("help", "help [WORD]"),
-            ("tour", "tour"),
-            ("describe", "describe RECIPE"),
-            ("sheet", "sheet RECIPE or NAME"),
-            ("leave", "leave"),
-        ]
+    fn typed_for(&self) -> TypedFor {
+        TypedFor::Page
     }
 }

@@ -6,6 +6,7 @@
 use super::completion::TypingHelper;
 use super::completion_source::CompletionSource;
 use super::typed_line::{Call, CursorContext, TypedLine};
+use crate::notebook::verbs::Slot;
 use crate::report::{plain_text, wrap};
 use rustyline::Context;
 use rustyline::highlight::{CmdKind, Highlighter};
@@ -59,9 +60,8 @@ pub(crate) fn hint(
     if look == HintLook::Silent || cursor != line.len() || line.contains('\n') || room < LEAST {
         return None;
     }
-    let verbs = source.verbs();
-    let typed = TypedLine::read(line, cursor, &verbs);
-    if typed.context == CursorContext::Note {
+    let typed = TypedLine::read(line, cursor, source.typed_for());
+    if typed.context == CursorContext::Comment {
         return None;
     }
     let said = value(&typed, source)
@@ -74,11 +74,10 @@ pub(crate) fn hint(
 /// The value of the cell whose name ends at the cursor.
 fn value(typed: &TypedLine<'_>, source: &dyn CompletionSource) -> Option<String> {
     let word = typed.word();
-    let takes_values = match typed.verb.map(|verb| verb.name) {
-        None | Some("must" | "show" | "vary" | "strike") => true,
-        Some("write" | "rename") => typed.verb.is_some_and(|verb| !verb.rest.contains(char::is_whitespace)),
-        Some("run" | "sheet") => typed.order().is_some_and(|order| order.answering),
-        Some(_) => false,
+    let takes_values = match typed.verb {
+        None => true,
+        Some(verb) if verb.verb.takes_answers() => typed.order().is_some_and(|order| order.answering),
+        Some(typed) => typed.verb.at_cursor(typed.rest).iter().any(|at| holds_values(at.slot)),
     };
     if typed.context != CursorContext::Code || !takes_values || word.is_empty() || word.starts_with(char::is_numeric) {
         return None;
@@ -91,6 +90,11 @@ fn value(typed: &TypedLine<'_>, source: &dyn CompletionSource) -> Option<String>
     // A text may be as long as a file; no window shows so much of it.
     let value: String = value.chars().take(1_000).collect();
     Some(plain_text::one_line(&value)).filter(|value| !value.is_empty())
+}
+
+/// Whether names of cells stand there for their values.
+fn holds_values(slot: Slot) -> bool {
+    matches!(slot, Slot::Cell | Slot::Cells | Slot::Sum | Slot::Sums | Slot::Condition | Slot::Varied(_))
 }
 
 /// The arguments of a call, the one being typed in brackets; what comes before it goes first if there is
@@ -116,8 +120,9 @@ fn form(call: &Call, room: usize) -> Option<String> {
 
 /// What a verb wants, right behind it.
 fn verb_form(typed: &TypedLine<'_>) -> Option<String> {
-    let verb = typed.verb.filter(|verb| verb.rest.is_empty())?;
-    let wants = verb.form.strip_prefix(verb.name).unwrap_or(verb.form).trim();
+    let verb = typed.verb.filter(|verb| verb.rest.is_empty())?.verb;
+    let form = verb.form();
+    let wants = form.strip_prefix(verb.name).unwrap_or(&form).trim();
     (!wants.is_empty()).then(|| wants.to_owned())
 }
 
@@ -232,7 +237,8 @@ mod tests {
     #[test]
     fn a_verb_shows_what_it_wants_and_a_recipe_asks_on() {
         check("write ", Some("  NAME to FILE"));
-        check("take back ", Some("  [NUMBER]"));
+        check("take ", Some("  back, or take back 3"));
+        check("take back ", None);
         check("write", None);
         check("leave ", None);
         check("run ", Some("  RECIPE as NAME input=answer …"));
