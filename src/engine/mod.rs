@@ -12,6 +12,7 @@ pub mod functions;
 pub mod help;
 mod host;
 pub mod limits;
+pub mod line_tokens;
 mod marks;
 mod modules;
 mod operators;

@@ -1,8 +1,10 @@
 //! Script text cut into tokens, so that literals can be found, operands marked and open brackets counted.
 //!
 //! Comments (nested too) and texts are passed over, but the code inside `${ … }` of a back-ticked text
-//! is code. Never here: what a token means; the script engine decides that.
+//! is code. A line of a page, finished or not, is cut by the same scanner: see [`super::line_tokens`].
+//! Never here: what a token means; the script engine decides that.
 
+use super::line_tokens::{Inside, Quotes};
 use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{LiteralError, LiteralErrorKind, Reading};
 use std::ops::Range;
@@ -57,7 +59,7 @@ const LONG_SYMBOLS: [&str; 21] = [
 impl Tokens {
     /// Reads a script.
     pub fn read(text: &str, reading: Reading) -> Result<Self, LiteralError> {
-        let mut scanner = Scanner { text, reading, at: 0, tokens: Self::default() };
+        let mut scanner = Scanner::new(text, reading, None);
         scanner.code(false)?;
         Ok(scanner.tokens)
     }
@@ -77,11 +79,34 @@ fn bracket(kind: &TokenKind) -> i32 {
     }
 }
 
-struct Scanner<'t> {
+pub(super) struct Scanner<'t> {
     text: &'t str,
     reading: Reading,
     at: usize,
-    tokens: Tokens,
+    /// Open brackets.
+    depth: i32,
+    /// Where texts may begin in a line of a page; none for a script.
+    line: Option<Quotes>,
+    pub(super) tokens: Tokens,
+    /// The notes of a line, each with its mark.
+    pub(super) notes: Vec<Range<usize>>,
+    /// What the end of the text stands in.
+    pub(super) ends_in: Inside,
+}
+
+impl<'t> Scanner<'t> {
+    pub(super) fn new(text: &'t str, reading: Reading, line: Option<Quotes>) -> Self {
+        Self {
+            text,
+            reading,
+            at: 0,
+            depth: 0,
+            line,
+            tokens: Tokens::default(),
+            notes: Vec::new(),
+            ends_in: Inside::Code,
+        }
+    }
 }
 
 impl Scanner<'_> {
@@ -90,6 +115,7 @@ impl Scanner<'_> {
     }
 
     fn push(&mut self, kind: TokenKind, length: usize) {
+        self.depth += bracket(&kind);
         self.tokens.list.push(Token { kind, span: self.at..self.at + length });
         self.at += length;
     }
@@ -100,13 +126,17 @@ impl Scanner<'_> {
     }
 
     /// Reads code to the end, or to the `}` that closes an interpolation.
-    fn code(&mut self, inside_text: bool) -> Result<(), LiteralError> {
+    pub(super) fn code(&mut self, inside_text: bool) -> Result<(), LiteralError> {
         let mut depth = 0i32;
         while let Some(c) = self.rest().chars().next() {
             match c {
                 _ if c.is_whitespace() => self.at += c.len_utf8(),
-                '/' if self.rest().starts_with("//") => self.line_comment(),
-                '/' if self.rest().starts_with("/*") => self.block_comment(),
+                '#' if self.line.is_some() && self.begins_note() => self.note(),
+                '/' if self.has_comments() && self.rest().starts_with("//") => self.line_comment(),
+                '/' if self.has_comments() && self.rest().starts_with("/*") => self.block_comment(),
+                '"' | '\'' | '`' if self.line.is_some_and(|quotes| !self.begins_text(c, quotes)) => {
+                    self.push(TokenKind::Symbol, 1);
+                }
                 '"' => self.quoted('"'),
                 '\'' => self.quoted('\''),
                 '`' => self.back_ticked()?,
@@ -124,6 +154,10 @@ impl Scanner<'_> {
                 _ if c.is_alphabetic() || c == '_' => {
                     let length = self.run(|c| c.is_alphanumeric() || c == '_');
                     self.push(TokenKind::Word, length);
+                }
+                // A line is not refused for a measure that is not finished.
+                _ if self.line.is_some() && (c.is_numeric() || literal::may_begin(c)) => {
+                    self.push(TokenKind::Number, self.run(|next| next.is_numeric()).max(c.len_utf8()));
                 }
                 _ if self.begins_number(c) => self.number()?,
                 _ => {
@@ -217,8 +251,49 @@ impl Scanner<'_> {
         exponent.then(|| digits + 2 + tail(digits + 2, |c| c.is_ascii_digit()))
     }
 
+    /// Whether `#` here begins a note: behind a blank, and no bracket or text of a script.
+    fn begins_note(&self) -> bool {
+        let blank = self.before().is_none_or(char::is_whitespace);
+        blank && !self.rest().starts_with("#{") && !self.rest().starts_with("#\"")
+    }
+
+    fn note(&mut self) {
+        let start = self.at;
+        self.line_comment();
+        self.notes.push(start..self.at);
+    }
+
+    /// The names of files and goods hold `//` and `/*`.
+    fn has_comments(&self) -> bool {
+        self.line != Some(Quotes::InAnswers)
+    }
+
+    fn before(&self) -> Option<char> {
+        self.text.get(..self.at)?.chars().next_back()
+    }
+
+    /// Whether a quotation mark in a line begins a text, and is no inches, feet or apostrophe.
+    fn begins_text(&self, mark: char, quotes: Quotes) -> bool {
+        let before = self.before().unwrap_or(' ');
+        let typed = self.text.get(..self.at).unwrap_or_default().trim_end();
+        let after_number = typed.ends_with(char::is_numeric);
+        let inside_word = before.is_alphanumeric() || before == '_';
+        match quotes {
+            Quotes::Anywhere => !after_number && !inside_word,
+            Quotes::InAnswers if before == '=' => true,
+            Quotes::InAnswers if mark == '\'' || after_number || inside_word => false,
+            Quotes::InAnswers => {
+                let line = self.rest().get(1..).and_then(|rest| rest.lines().next()).unwrap_or_default();
+                self.depth > 0 || (before.is_whitespace() && line.contains(mark))
+            }
+        }
+    }
+
     fn line_comment(&mut self) {
         self.at += self.run(|c| c != '\n');
+        if self.rest().is_empty() {
+            self.ends_in = Inside::Comment;
+        }
     }
 
     fn block_comment(&mut self) {
@@ -238,6 +313,7 @@ impl Scanner<'_> {
             }
         }
         self.tokens.unfinished = true;
+        self.ends_in = Inside::Comment;
     }
 
     fn quoted(&mut self, mark: char) {
@@ -250,13 +326,21 @@ impl Scanner<'_> {
             length += c.len_utf8();
             match c {
                 _ if escaped => escaped = false,
-                '\\' => escaped = true,
+                '\\' if !(mark == '\'' && self.line == Some(Quotes::InAnswers)) => escaped = true,
                 _ if c == mark => return self.push(TokenKind::Text, length),
                 _ => {}
             }
         }
         self.tokens.unfinished = true;
         self.push(TokenKind::Text, length);
+        self.ends_in_text();
+    }
+
+    /// A text that is not closed: it may end with its line, or with all there is.
+    fn ends_in_text(&mut self) {
+        if self.rest().is_empty() {
+            self.ends_in = Inside::Text;
+        }
     }
 
     /// `#"…"#`, with any number of `#`.
@@ -270,6 +354,9 @@ impl Scanner<'_> {
         self.tokens.unfinished |= end.is_none();
         let length = end.map_or(self.rest().len(), |end| hashes + 1 + end + close.len());
         self.push(TokenKind::Text, length);
+        if end.is_none() {
+            self.ends_in_text();
+        }
         true
     }
 
@@ -288,6 +375,7 @@ impl Scanner<'_> {
                 return Ok(());
             } else {
                 self.tokens.unfinished = true;
+                self.ends_in_text();
                 return Ok(());
             }
         }

@@ -1,8 +1,9 @@
 //! `must` lines: conditions that stay on the page and tell when they no longer hold.
 
-use super::line::split_at_word;
 use super::value::shown;
+use super::verbs;
 use super::world::EvalContext;
+use crate::engine::line_tokens::{LineTokens, Quotes};
 use crate::engine::tokens::{TokenKind, Tokens};
 use crate::engine::{Expression, Fault, Host, Value};
 use crate::quantity::number;
@@ -20,18 +21,22 @@ pub(super) struct Condition {
 impl Condition {
     pub(super) fn compile(host: &Host, typed: &str) -> Result<Self, Fault> {
         if typed.is_empty() {
-            return Err(Fault::new("what must be true?").hinting("type must band > 80 cm, or must strips = 12"));
+            return Err(verbs::lacking("must"));
         }
         let Some(equals) = equals_sign(host, typed) else {
             return Ok(Self { left: Expression::compile(host, typed)?, right: None, typed: typed.to_owned() });
         };
         let left = Expression::compile(host, typed.get(..equals).unwrap_or_default().trim())?;
         let right = typed.get(equals + 1..).unwrap_or_default().trim();
-        let (right, within) = match split_at_word(right, "within") {
-            Some((right, within)) => (right, Some(Expression::compile(host, &within)?)),
-            None => (right.to_owned(), None),
+        let within = LineTokens::read(right, Quotes::Anywhere).words("within").next_back();
+        let (right, within) = match within {
+            Some(within) => {
+                let allowed = right.get(within.end..).unwrap_or_default().trim();
+                (right.get(..within.start).unwrap_or_default().trim(), Some(Expression::compile(host, allowed)?))
+            }
+            None => (right, None),
         };
-        let right = Expression::compile(host, &right)?;
+        let right = Expression::compile(host, right)?;
         Ok(Self { left, right: Some((right, within)), typed: typed.to_owned() })
     }
 

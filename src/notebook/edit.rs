@@ -4,6 +4,7 @@ use super::change::Change;
 use super::formula::Formula;
 use super::line::{self, Line};
 use super::page::{Page, Place, Step, Tools, What, check_name};
+use super::verbs;
 use crate::engine::Fault;
 use crate::quantity::Reading;
 use crate::quantity::nearest::nearest;
@@ -120,7 +121,7 @@ impl Page {
 
     pub(super) fn no_cell(&self, name: &str) -> Fault {
         if name.is_empty() {
-            return Fault::new("which cell?").hinting("type show for the page");
+            return verbs::lacking("strike");
         }
         let fault = Fault::new(format!("there is no cell “{name}”"));
         match nearest(name, self.names()) {

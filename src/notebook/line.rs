@@ -1,8 +1,9 @@
 //! What a typed line is: a note, a cell, a verb or an expression.
 
-use super::verbs;
+use super::verbs::{self, Verb};
+use crate::engine::line_tokens::{LineTokens, Quotes};
 use crate::engine::tokens::{TokenKind, Tokens};
-use crate::quantity::{Reading, Unit};
+use crate::quantity::Reading;
 use std::borrow::Cow;
 
 /// One line of a page; a bracket that is open at its end draws the next one in.
@@ -61,66 +62,23 @@ pub fn read(typed: &str, reading: Reading) -> Line {
         let expression = rest.trim_start().strip_prefix('=').unwrap_or_default().trim().to_owned();
         return Line::Cell { name: first.to_owned(), expression };
     }
-    let stands_alone = rest.is_empty() || rest.starts_with(char::is_whitespace);
-    match verbs::named(first) {
-        Some(verb) if stands_alone && !continues_sum(verb.name, rest, reading) => of_verb(verb.name, rest.trim()),
-        _ => Line::Expression(text.to_owned()),
+    match verbs::leading(text, reading) {
+        Some((verb, rest)) => of_verb(verb, rest.trim()),
+        None => Line::Expression(text.to_owned()),
     }
 }
 
-/// `run + 1` is a sum with a cell of that name, not the verb.
-fn continues_sum(verb: &str, rest: &str, reading: Reading) -> bool {
-    let before_names = ["-", "!"];
-    Tokens::read(rest, reading).is_ok_and(|tokens| {
-        tokens.list.first().is_some_and(|token| {
-            let sign = rest.get(token.span.clone()).unwrap_or_default();
-            let path = matches!(sign, "." | "/" | "~" | "..");
-            token.kind == TokenKind::Symbol && !path && !(verb == "must" && before_names.contains(&sign))
-        })
-    })
-}
-
-fn of_verb(verb: &'static str, rest: &str) -> Line {
-    let kept = match verb {
-        "must" => Some(Line::Must(rest.to_owned())),
-        "run" => {
-            let (head, answers) = split_answers(rest);
-            match split_at_word(&head, "as") {
-                Some((recipe, cell)) => Some(Line::Order { recipe, cell, answers }),
-                None => named_at_the_end(rest).map(|(before, cell)| {
-                    let (recipe, answers) = split_answers(before);
-                    Line::Order { recipe, cell, answers }
-                }),
-            }
+/// What of a verb's line stays on the page is a line of its own kind.
+fn of_verb(verb: &'static Verb, rest: &str) -> Line {
+    let text = str::to_owned;
+    match (verb.name, verb.read(rest)) {
+        ("must", _) => Line::Must(rest.to_owned()),
+        ("run", Ok(order)) if order.has("as") => {
+            Line::Order { recipe: text(order.value(0)), cell: text(order.value(1)), answers: order.answers }
         }
-        "read" => split_at_word(rest, "as").map(|(file, cell)| Line::File { file: unquoted(&file).to_owned(), cell }),
-        _ => None,
-    };
-    kept.unwrap_or_else(|| Line::Verb { verb, rest: rest.to_owned() })
-}
-
-/// `run gathered_skirt waist=21 in as first`: the line before its `as`, and the cell. `waist=56 cm as in` asks for
-/// a unit, and names none.
-fn named_at_the_end(rest: &str) -> Option<(&str, String)> {
-    let (before, cell) = rest.rsplit_once(char::is_whitespace)?;
-    let before = before.trim_end().strip_suffix("as").filter(|before| before.ends_with(char::is_whitespace))?;
-    let is_name = cell.starts_with(|c: char| c.is_alphabetic() || c == '_')
-        && cell.chars().all(|c| c.is_alphanumeric() || c == '_')
-        // An order after the first is a second one, and no answer is asked for in seconds.
-        && (cell == "second" || Unit::named(cell).is_none());
-    (is_name && before.contains('=')).then(|| (before.trim_end(), cell.to_owned()))
-}
-
-/// What stands before and behind the last `word` that stands by itself.
-pub(super) fn split_at_word(text: &str, word: &str) -> Option<(String, String)> {
-    let found = text.match_indices(word).filter(|(at, _)| {
-        let before = text.get(..*at).is_some_and(|before| before.ends_with(char::is_whitespace));
-        let behind = text.get(at + word.len()..);
-        before && behind.is_some_and(|behind| behind.is_empty() || behind.starts_with(char::is_whitespace))
-    });
-    let (at, _) = found.last()?;
-    let behind = text.get(at + word.len()..)?;
-    Some((text.get(..at)?.trim().to_owned(), behind.trim().to_owned()))
+        ("read", Ok(file)) => Line::File { file: text(file.value(0)), cell: text(file.value(1)) },
+        _ => Line::Verb { verb: verb.name, rest: rest.to_owned() },
+    }
 }
 
 /// Where the words of a sum stand that may be names of cells.
@@ -180,58 +138,49 @@ pub(super) fn without_notes(typed: &str) -> Cow<'_, str> {
     if !typed.contains('#') {
         return Cow::Borrowed(typed);
     }
-    let lines: Vec<&str> = typed.split('\n').map(|line| note_start(line).map_or(line, |(before, _)| before)).collect();
-    Cow::Owned(lines.join("\n"))
+    let mut text = typed.to_owned();
+    for note in LineTokens::read(typed, quotes_of(typed)).notes.into_iter().rev() {
+        text.replace_range(note, "");
+    }
+    Cow::Owned(text)
 }
 
 /// The notes of a text, without their marks.
 pub fn note_of(typed: &str) -> String {
-    let notes: Vec<&str> = typed.split('\n').filter_map(note_start).map(|(_, note)| note.trim()).collect();
-    notes.join(" ")
+    if !typed.contains('#') {
+        return String::new();
+    }
+    let notes = LineTokens::read(typed, quotes_of(typed)).notes;
+    let notes = notes.into_iter().filter_map(|note| typed.get(note)?.strip_prefix('#'));
+    notes.map(str::trim).collect::<Vec<_>>().join(" ")
 }
 
-/// Splits a line at its note: `#` between blanks, outside a text.
-fn note_start(line: &str) -> Option<(&str, &str)> {
-    let mut inside_text = false;
-    let mut before = ' ';
-    for (at, c) in line.char_indices() {
-        let after = line.get(at + 1..).and_then(|rest| rest.chars().next());
-        match c {
-            // Behind a number the mark is inches, not the beginning of a text.
-            '"' if inside_text || !(before.is_numeric()) => inside_text = !inside_text,
-            '#' if !inside_text && before.is_whitespace() && !matches!(after, Some('{' | '"')) => {
-                return Some((line.get(..at)?, line.get(at + 1..)?));
-            }
-            _ => {}
-        }
-        before = c;
-    }
-    None
+/// Where a text may begin in a line: of a verb, as its slots have it.
+fn quotes_of(typed: &str) -> Quotes {
+    verbs::leading(typed, Reading::default()).map_or(Quotes::Anywhere, |(verb, _)| verb.quotes())
 }
 
 /// `waist=14 1/2 in cloth=any 45 in at $6/yd` as names and answers; quotes are not needed. The first
 /// part is what stands before the first answer.
 pub fn split_answers(rest: &str) -> (String, Vec<(String, String)>) {
-    let mut starts = Vec::new();
-    let mut word = 0;
-    let mut quoted = false;
-    for (at, c) in rest.char_indices() {
-        match c {
-            '\'' | '"' if rest.get(..at).is_some_and(|before| before.ends_with('=')) => quoted = true,
-            '\'' | '"' if quoted => quoted = false,
-            _ if quoted => {}
-            '=' => {
-                let name = rest.get(word..at).unwrap_or_default();
-                let fits = !name.is_empty() && name.chars().all(|c| c.is_alphanumeric() || c == '_');
-                let compares = rest.get(at + 1..).is_some_and(|after| after.starts_with('='));
-                if fits && !compares && !name.starts_with(|c: char| c.is_numeric()) {
-                    starts.push((word, at));
-                }
-            }
-            _ if c.is_whitespace() => word = at + c.len_utf8(),
-            _ => {}
-        }
-    }
+    let (head, answers) = answers_of(rest);
+    (head.to_owned(), answers)
+}
+
+/// The same, with the first part as it stands in the line.
+pub(super) fn answers_of(rest: &str) -> (&str, Vec<(String, String)>) {
+    let name_before = |equals: usize| {
+        let before = rest.get(..equals)?;
+        let head = before.trim_end_matches(|c: char| c.is_alphanumeric() || c == '_');
+        let name = before.get(head.len()..)?;
+        let apart = head.is_empty() || head.ends_with(char::is_whitespace);
+        (apart && !name.is_empty() && !name.starts_with(char::is_numeric)).then_some((head.len(), equals))
+    };
+    let starts: Vec<(usize, usize)> = if rest.contains('=') {
+        LineTokens::read(rest, Quotes::InAnswers).equals_signs().filter_map(name_before).collect()
+    } else {
+        Vec::new()
+    };
     let head = rest.get(..starts.first().map_or(rest.len(), |(start, _)| *start)).unwrap_or_default();
     let answers = starts.iter().enumerate().map(|(index, (start, equals))| {
         let end = starts.get(index + 1).map_or(rest.len(), |(next, _)| *next);
@@ -239,7 +188,7 @@ pub fn split_answers(rest: &str) -> (String, Vec<(String, String)>) {
         let answer = rest.get(equals + 1..end).unwrap_or_default().trim();
         (name, unquoted(answer).to_owned())
     });
-    (head.trim().to_owned(), answers.collect())
+    (head.trim(), answers.collect())
 }
 
 /// A text without the quotes round it, if there are any: a file may be named in them.

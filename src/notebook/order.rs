@@ -1,6 +1,7 @@
 //! `run RECIPE as NAME …`: an order whose answers may read cells of the page.
 
 use super::value::for_recipe;
+use super::verbs;
 use super::world::EvalContext;
 use crate::engine::{Expression, Fault, Host};
 use crate::recipe::{Answer, InputKind, reads_expression};
@@ -23,7 +24,7 @@ pub(super) const AGE: &str = "age";
 impl OrderLine {
     pub(super) fn read(host: &Host, recipe: &str, answers: &[(String, String)]) -> Result<Self, Fault> {
         if recipe.is_empty() {
-            return Err(Fault::new("which recipe?").hinting("type recipes for the list"));
+            return Err(verbs::lacking("run"));
         }
         // An answer that is no sum is words: a cloth, a choice.
         let answers =

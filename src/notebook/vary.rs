@@ -9,7 +9,9 @@ use super::graph::{Graph, Node};
 use super::objects::{TableObject, TicketObject};
 use super::page::{Page, Tools};
 use super::value::{for_recipe, shown};
+use super::verbs::{self, Verb};
 use super::world::EvalContext;
+use crate::engine::line_tokens::{LineTokens, Quotes};
 use crate::engine::tokens::{TokenKind, Tokens};
 use crate::engine::{Expression, Fault, Value};
 use crate::quantity::{Dimension, Quantity, Reading, number};
@@ -36,15 +38,16 @@ const MOST_ROWS: usize = 1_000;
 /// A measured result jumps where its step is so many times the middle step of its column.
 const JUMP: f64 = 3.0;
 
-const FORM: &str =
-    "type vary waist from 50 cm to 65 cm by 5 cm, show strips, or vary waist over 50 cm, 56 cm, show strips";
+/// The hint of a line that misses something.
+fn hint() -> &'static str {
+    verbs::named("vary").map_or("", Verb::hint)
+}
 
 impl Wanted {
     fn read(rest: &str, reading: Reading) -> Result<Self, Fault> {
-        let (varied, results) =
-            split_at_show(rest, reading).ok_or_else(|| Fault::new("vary what, and show what?").hinting(FORM))?;
-        let mut wanted = Self { varied: Vec::new(), results: split_at_commas(results, reading) };
-        for part in split_at_commas(varied, reading) {
+        let (varied, results) = split_at_show(rest, reading).ok_or_else(|| verbs::lacking("vary"))?;
+        let mut wanted = Self { varied: Vec::new(), results: split_at_commas(results) };
+        for part in split_at_commas(varied) {
             let mut words = part.splitn(3, char::is_whitespace);
             let (name, word, rest) = (words.next(), words.next(), words.next().unwrap_or_default().trim());
             match (name, word, wanted.varied.last_mut()) {
@@ -53,7 +56,7 @@ impl Wanted {
                 }
                 (Some(name), Some("from"), _) => {
                     let (from, rest) = split_once_at_word(rest, "to")
-                        .ok_or_else(|| Fault::new(format!("from where to where is {name} varied?")).hinting(FORM))?;
+                        .ok_or_else(|| Fault::new(format!("from where to where is {name} varied?")).hinting(hint()))?;
                     let (to, by) = match split_once_at_word(&rest, "by") {
                         Some((to, by)) => (to, Some(by)),
                         None => (rest, None),
@@ -61,14 +64,14 @@ impl Wanted {
                     wanted.varied.push((name.to_owned(), Over::Range { from, to, by }));
                 }
                 (_, _, Some((_, Over::List(list)))) => list.push(part),
-                _ => return Err(Fault::new(format!("“{part}” says not over what it is varied")).hinting(FORM)),
+                _ => return Err(Fault::new(format!("“{part}” says not over what it is varied")).hinting(hint())),
             }
         }
         match (wanted.varied.len(), wanted.results.is_empty()) {
             (1 | 2, false) => Ok(wanted),
-            (1 | 2, true) => Err(Fault::new("show what?").hinting(FORM)),
-            (0, _) => Err(Fault::new("vary what?").hinting(FORM)),
-            _ => Err(Fault::new("one or two things can be varied at once, not more").hinting(FORM)),
+            (1 | 2, true) => Err(Fault::new("show what?").hinting(hint())),
+            (0, _) => Err(Fault::new("vary what?").hinting(hint())),
+            _ => Err(Fault::new("one or two things can be varied at once, not more").hinting(hint())),
         }
     }
 }
@@ -82,34 +85,13 @@ fn split_at_show(text: &str, reading: Reading) -> Option<(&str, &str)> {
     Some((before, text.get(show.span.end..)?.trim()))
 }
 
-fn split_at_commas(text: &str, reading: Reading) -> Vec<String> {
-    let Ok(tokens) = Tokens::read(text, reading) else { return vec![text.trim().to_owned()] };
-    let mut depth = 0;
-    let mut cuts = Vec::new();
-    for token in &tokens.list {
-        match token.kind {
-            TokenKind::Open => depth += 1,
-            TokenKind::Close => depth -= 1,
-            TokenKind::Symbol if depth == 0 && text.get(token.span.clone()) == Some(",") => {
-                cuts.push(token.span.clone());
-            }
-            _ => {}
-        }
-    }
-    let mut parts = Vec::new();
-    let mut start = 0;
-    for cut in cuts {
-        parts.push(text.get(start..cut.start).unwrap_or_default());
-        start = cut.end;
-    }
-    parts.push(text.get(start..).unwrap_or_default());
-    parts.into_iter().map(str::trim).filter(|part| !part.is_empty()).map(str::to_owned).collect()
+fn split_at_commas(text: &str) -> Vec<String> {
+    LineTokens::read(text, Quotes::Anywhere).at_commas().into_iter().map(str::to_owned).collect()
 }
 
 fn split_once_at_word(text: &str, word: &str) -> Option<(String, String)> {
-    let padded = format!(" {word} ");
-    let (before, behind) = text.split_once(&padded)?;
-    Some((before.trim().to_owned(), behind.trim().to_owned()))
+    let found = LineTokens::read(text, Quotes::Anywhere).words(word).next()?;
+    Some((text.get(..found.start)?.trim().to_owned(), text.get(found.end..)?.trim().to_owned()))
 }
 
 /// What is varied: a cell, or an input of an order.
@@ -224,7 +206,7 @@ impl Page {
                 let by = match by {
                     Some(by) => quantity(by)?,
                     None if from.dimension() == Dimension::NUMBER => Quantity::number(1.0),
-                    None => return Err(Fault::new(format!("in which steps is {name} varied?")).hinting(FORM)),
+                    None => return Err(Fault::new(format!("in which steps is {name} varied?")).hinting(hint())),
                 };
                 range(name, from, to, by)
             }
@@ -309,13 +291,15 @@ impl Page {
 fn range(name: &str, from: Quantity, to: Quantity, by: Quantity) -> Result<Vec<Dynamic>, Fault> {
     if from.dimension() != to.dimension() || from.dimension() != by.dimension() {
         let nouns = [from, to, by].map(|quantity| quantity.dimension().noun()).join(", ");
-        return Err(Fault::new(format!("the two ends and the step of {name} must be alike, not {nouns}")).hinting(FORM));
+        return Err(
+            Fault::new(format!("the two ends and the step of {name} must be alike, not {nouns}")).hinting(hint())
+        );
     }
     let span = to.steps() - from.steps();
     let step = if span < 0.0 { -by.steps().abs() } else { by.steps().abs() };
     let steps = number::snapped(span / step).floor();
     if !steps.is_finite() {
-        return Err(Fault::new(format!("{name} needs a step other than zero")).hinting(FORM));
+        return Err(Fault::new(format!("{name} needs a step other than zero")).hinting(hint()));
     }
     let count = number::whole(steps).and_then(|steps| usize::try_from(steps).ok()).filter(|count| *count < MOST_ROWS);
     let Some(count) = count else {

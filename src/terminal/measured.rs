@@ -1,8 +1,8 @@
 //! What the benchmarks measure of the terminal: a page saved, a key pressed. The program calls neither.
 
 use super::files;
-use super::hints::{HintLook, hint};
-use super::prompt::Seen;
+use super::session::prompt::PageView;
+use super::typing::hints::{HintLook, hint};
 use crate::notebook::Page;
 use crate::quantity::Style;
 use std::path::Path;
@@ -17,6 +17,6 @@ pub fn save(path: &Path, text: &str) -> Result<(), String> {
 
 /// Hands `body` a closure that tells the hint for a line whose end has the cursor, on a page.
 pub fn with_keys(page: Page, style: Style, body: impl FnOnce(&dyn Fn(&str) -> Option<String>)) {
-    let seen = Seen::on(page, style);
+    let seen = PageView::on(page, style);
     body(&|line| hint(line, line.len(), &seen, HintLook::Dim, 60));
 }

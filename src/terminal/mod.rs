@@ -2,31 +2,21 @@
 //! and output.
 
 mod accepted;
+mod app;
 mod arguments;
-mod asking;
 mod child;
 mod commands;
-mod completion;
-mod cut_command;
 mod export;
 mod files;
-mod folder_pages;
-mod hints;
 mod interrupt;
-mod known;
-mod lines;
 pub mod manual;
 pub mod measured;
 mod output;
-mod page_file;
-mod page_verbs;
 mod progress;
-mod prompt;
 mod recipes;
-mod reference;
-mod typed_line;
+mod session;
+mod typing;
 mod workshop_folder;
-mod world;
 
 use clap::Parser;
 use std::collections::BTreeMap;
@@ -67,7 +57,7 @@ pub struct Surroundings<'s> {
 /// Runs the program with its arguments, the first of which is its own name; the answer is the exit code.
 pub fn run(arguments: &[String], mut surroundings: Surroundings<'_>) -> u8 {
     match arguments::Arguments::try_parse_from(arguments) {
-        Ok(parsed) => commands::run(parsed, surroundings),
+        Ok(parsed) => app::run(parsed, surroundings),
         Err(error) => {
             let help = !error.use_stderr();
             let text = error.render().to_string();

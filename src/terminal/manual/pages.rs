@@ -35,7 +35,7 @@ fn table(left: &str, right: &str, rows: impl Iterator<Item = (String, String)>) 
 
 /// Every verb, then an example of each with what it shows.
 fn verbs() -> String {
-    let rows = VERBS.iter().map(|verb| (verb.form.to_owned(), verb.summary.to_owned()));
+    let rows = VERBS.iter().map(|verb| (verb.form(), verb.summary.to_owned()));
     let mut list = table("line", "what it does", rows);
     list.push_str("\nAn example of each, in the demo workshop; a long answer is cut short with `…`.\n");
     for verb in VERBS {
@@ -116,7 +116,7 @@ mod tests {
         let pages: Vec<(String, String)> = all().collect();
         let page = |wanted: &str| &pages.iter().find(|(name, _)| name == wanted).unwrap().1;
         for verb in VERBS {
-            assert!(page("lines.md").contains(&format!("| `{}` | {} |\n", verb.form, verb.summary)), "{}", verb.name);
+            assert!(page("lines.md").contains(&format!("| `{}` | {} |\n", verb.form(), verb.summary)), "{}", verb.name);
         }
         for word in MEMBERS {
             assert!(page("lines.md").contains(&format!("| `{}` | {} |\n", word.form, word.summary)), "{}", word.form);

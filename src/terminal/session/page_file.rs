@@ -4,7 +4,7 @@
 //! A file that somebody else changed in the meantime is never written over: the page then goes on among
 //! the left ones until the person says which of the two is to stay.
 
-use super::files::{self, FileProblem};
+use crate::terminal::files::{self, FileProblem};
 use sha2::{Digest, Sha256};
 use std::fs::{self, File, TryLockError};
 use std::path::{Path, PathBuf};
@@ -12,14 +12,14 @@ use std::time::SystemTime;
 
 /// The file of the page that is being worked on.
 #[derive(Debug)]
-pub(super) struct PageFile {
+pub(crate) struct PageFile {
     /// Where pages without a name are kept; none where nothing can be remembered.
     left_folder: Option<PathBuf>,
     /// The page without a name, once it has been written.
     left: Option<Held>,
     named: Option<Named>,
     /// The page as it was opened or saved by the person.
-    pub(super) saved: String,
+    pub(crate) saved: String,
 }
 
 #[derive(Debug)]
@@ -42,7 +42,7 @@ struct Held {
 
 /// A page that was left without a name.
 #[derive(Debug)]
-pub(super) struct Left {
+pub(crate) struct Left {
     path: PathBuf,
     lock: PathBuf,
     when: SystemTime,
@@ -50,7 +50,7 @@ pub(super) struct Left {
 
 /// What came of writing.
 #[derive(Debug, PartialEq, Eq)]
-pub(super) enum Written {
+pub(crate) enum Written {
     /// The page is on the disk.
     Kept,
     /// There is no place to keep it.
@@ -68,7 +68,7 @@ fn print_of(bytes: &[u8]) -> [u8; 32] {
 
 impl PageFile {
     /// A page without a name.
-    pub(super) fn unnamed(state_folder: Option<&Path>) -> Self {
+    pub(crate) fn unnamed(state_folder: Option<&Path>) -> Self {
         Self {
             left_folder: state_folder.map(|folder| folder.join("pages")),
             left: None,
@@ -78,12 +78,12 @@ impl PageFile {
     }
 
     /// The page's own file.
-    pub(super) fn path(&self) -> Option<&Path> {
+    pub(crate) fn path(&self) -> Option<&Path> {
         self.named.as_ref().map(|named| named.path.as_path())
     }
 
     /// Reads a page and makes its file this page's own. Tells whether another window has it open.
-    pub(super) fn open(&mut self, path: &Path) -> Result<(String, bool), FileProblem> {
+    pub(crate) fn open(&mut self, path: &Path) -> Result<(String, bool), FileProblem> {
         let text = files::read(path)?;
         // A page that is opened again is not held by anybody else.
         self.named = None;
@@ -97,7 +97,7 @@ impl PageFile {
     }
 
     /// Saves a page under a name, which must be free or its own.
-    pub(super) fn save_as(&mut self, path: &Path, text: &str) -> Result<(), FileProblem> {
+    pub(crate) fn save_as(&mut self, path: &Path, text: &str) -> Result<(), FileProblem> {
         if self.path() != Some(path) || self.named.as_ref().is_some_and(|named| named.parted) {
             if path.exists() {
                 return Err(FileProblem::Taken(path.to_path_buf()));
@@ -115,7 +115,7 @@ impl PageFile {
     }
 
     /// Gives the page's file another name, which must be free.
-    pub(super) fn rename(&mut self, path: &Path, text: &str) -> Result<Option<PathBuf>, FileProblem> {
+    pub(crate) fn rename(&mut self, path: &Path, text: &str) -> Result<Option<PathBuf>, FileProblem> {
         let old = self.path().map(Path::to_path_buf);
         self.save_as(path, text)?;
         if let Some(old) = old.as_ref().filter(|old| old.as_path() != path) {
@@ -125,7 +125,7 @@ impl PageFile {
     }
 
     /// Writes the page as it is now.
-    pub(super) fn keep(&mut self, text: &str) -> Result<Written, FileProblem> {
+    pub(crate) fn keep(&mut self, text: &str) -> Result<Written, FileProblem> {
         let Some(named) = self.named.as_mut().filter(|named| !named.parted) else {
             return self.keep_left(text);
         };
@@ -172,7 +172,7 @@ impl PageFile {
     }
 
     /// Starts a page without a name from one that was left, which is then this window's own.
-    pub(super) fn take_up(&mut self, left: &Left) -> Result<String, FileProblem> {
+    pub(crate) fn take_up(&mut self, left: &Left) -> Result<String, FileProblem> {
         let text = files::read(&left.path)?;
         self.named = None;
         self.set_aside();
@@ -185,7 +185,7 @@ impl PageFile {
     }
 
     /// The pages that were left without a name and that no window holds, the latest first.
-    pub(super) fn left_pages(&self) -> Vec<Left> {
+    pub(crate) fn left_pages(&self) -> Vec<Left> {
         let Some(folder) = &self.left_folder else { return Vec::new() };
         let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
         let mut left: Vec<Left> = entries
@@ -223,7 +223,7 @@ impl PageFile {
 
 impl Left {
     /// How many lines it has.
-    pub(super) fn lines(&self) -> usize {
+    pub(crate) fn lines(&self) -> usize {
         let text = files::read(&self.path).unwrap_or_default();
         text.lines().filter(|line| !line.trim().is_empty()).count()
     }

@@ -1,16 +1,16 @@
 //! The reference, written into a folder: the shipped recipes and those of the maker's own folder, the pages
 //! about the program, its man page and completions.
 
-use super::commands::{DONE, Desk, no_answer};
-use super::{files, manual, recipes};
 use crate::engine::Fault;
 use crate::recipe::reference::{PAGE, Presented, reference};
 use crate::recipe::{RecipeText, Reply, Task, library};
+use crate::terminal::app::{App, DONE, no_answer};
+use crate::terminal::{files, manual, recipes};
 use std::path::Path;
 
-impl Desk<'_> {
+impl App<'_> {
     /// Writes the page and its pictures; a recipe that cannot be worked out is told and left out.
-    pub(super) fn reference(&mut self, folder: &Path) -> u8 {
+    pub(crate) fn reference(&mut self, folder: &Path) -> u8 {
         let mut names: Vec<String> = library::shipped_names().map(str::to_owned).collect();
         names.extend(recipes::in_folder(&self.folder));
         names.sort();

@@ -2,17 +2,17 @@
 //!
 //! Never here: planning, and how a plan is told.
 
-use super::arguments::CutOrder;
-use super::commands::{DONE, Desk, FAILED, INTERRUPTED};
-use super::export;
-use super::files;
-use super::progress::ProgressLine;
 use crate::cutting::{self, CuttingError, CuttingPlan, Effort, Watch};
 use crate::plans::{self, Choices, CutTask, Leftover, PlanWords, Told};
 use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{Length, Money, Style};
 use crate::report::{self, Look, wrap};
 use crate::table::{Table, TableError};
+use crate::terminal::app::{App, DONE, FAILED, INTERRUPTED};
+use crate::terminal::arguments::CutOrder;
+use crate::terminal::export;
+use crate::terminal::files;
+use crate::terminal::progress::ProgressLine;
 use crate::workshop::{self, FileFault};
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -52,9 +52,9 @@ impl CutTables {
     }
 }
 
-impl Desk<'_> {
+impl App<'_> {
     /// Plans a list of pieces.
-    pub(super) fn cut(&mut self, order: &CutOrder) -> u8 {
+    pub(crate) fn cut(&mut self, order: &CutOrder) -> u8 {
         let choices = match self.choices(order) {
             Ok(choices) => choices,
             Err(said) => return self.wrong(&said),

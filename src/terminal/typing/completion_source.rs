@@ -3,8 +3,10 @@
 //! Every answer is asked for at a keystroke: it comes from memory, however long the page is. Never here:
 //! running a recipe, working out a cell.
 
+use super::typed_line::TypedFor;
+
 /// The page, the recipes and the files, as completion and hints see them.
-pub(super) trait Known {
+pub(crate) trait CompletionSource {
     /// Names of cells that begin so, at most so many, in order.
     fn names_from(&self, prefix: &str, most: usize) -> Vec<String>;
     /// The value of a cell as shown, such as `56 cm`; also of a member, `first.panels`. None where there
@@ -18,28 +20,28 @@ pub(super) trait Known {
     fn inputs_of(&self, recipe: &str) -> Vec<(String, String)>;
     /// File names that begin so, a folder with `/` behind it. Asked at the tab key alone.
     fn files_from(&self, typed: &str) -> Vec<String>;
-    /// The verbs, each with its form: `("run", "run RECIPE as NAME input=answer …")`.
-    fn verbs(&self) -> Vec<(&'static str, &'static str)>;
+    /// What is being typed: a line of the page, or the answer to a question.
+    fn typed_for(&self) -> TypedFor;
 }
 
 /// A page told by heart, for tests.
 #[cfg(test)]
 #[derive(Debug, Default)]
-pub(super) struct Told {
+pub(crate) struct ExamplePage {
     /// Cells with their values as shown.
-    pub(super) cells: std::collections::BTreeMap<String, String>,
+    pub(crate) cells: std::collections::BTreeMap<String, String>,
     /// Members of cells.
-    pub(super) members: std::collections::BTreeMap<String, Vec<String>>,
+    pub(crate) members: std::collections::BTreeMap<String, Vec<String>>,
     /// Recipes with their inputs.
-    pub(super) recipes: std::collections::BTreeMap<String, Vec<(String, String)>>,
+    pub(crate) recipes: std::collections::BTreeMap<String, Vec<(String, String)>>,
     /// Files of the folder.
-    pub(super) files: Vec<String>,
+    pub(crate) files: Vec<String>,
 }
 
 #[cfg(test)]
-impl Told {
+impl ExamplePage {
     /// A page of a few cells, a ticket, a table, a recipe and some files.
-    pub(super) fn example() -> Self {
+    pub(crate) fn example() -> Self {
         let owned = |names: &[&str]| names.iter().map(|name| (*name).to_owned()).collect::<Vec<_>>();
         let cells = [
             ("waist", "56 cm"),
@@ -72,7 +74,7 @@ impl Told {
 }
 
 #[cfg(test)]
-impl Known for Told {
+impl CompletionSource for ExamplePage {
     fn names_from(&self, prefix: &str, most: usize) -> Vec<String> {
         let from = self.cells.range(prefix.to_owned()..).map(|(name, _)| name);
         from.take_while(|name| name.starts_with(prefix)).take(most).cloned().collect()
@@ -98,24 +100,7 @@ impl Known for Told {
         self.files.iter().filter(|name| name.starts_with(typed)).cloned().collect()
     }
 
-    fn verbs(&self) -> Vec<(&'static str, &'static str)> {
-        vec![
-            ("run", "run RECIPE as NAME input=answer …"),
-            ("read", "read FILE.csv as NAME"),
-            ("write", "write NAME to FILE"),
-            ("must", "must CONDITION"),
-            ("show", "show [NAME …]"),
-            ("vary", "vary NAME from LEAST to MOST by STEP, show NAME, …"),
-            ("compare", "compare [FILE [with FILE]]"),
-            ("take back", "take back [NUMBER]"),
-            ("rename", "rename OLD to NEW"),
-            ("open", "open FILE"),
-            ("save", "save FILE"),
-            ("help", "help [WORD]"),
-            ("tour", "tour"),
-            ("describe", "describe RECIPE"),
-            ("sheet", "sheet RECIPE or NAME"),
-            ("leave", "leave"),
-        ]
+    fn typed_for(&self) -> TypedFor {
+        TypedFor::Page
     }
 }

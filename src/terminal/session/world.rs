@@ -1,14 +1,14 @@
 //! What a page asks of the world: recipes run for its cells, tables read from files; and what of all that
 //! has changed since.
 
-use super::commands::Desk;
-use super::files;
-use super::recipes;
-use super::workshop_folder;
 use crate::engine::Fault;
 use crate::notebook::{Source, TableObject, TicketObject, World};
 use crate::recipe::{Answer, Input, Reply, Task};
 use crate::table::from_csv;
+use crate::terminal::app::App;
+use crate::terminal::files;
+use crate::terminal::recipes;
+use crate::terminal::workshop_folder;
 use crate::workshop::WorkshopFile;
 use rhai::Dynamic;
 use std::collections::{BTreeMap, BTreeSet};
@@ -26,19 +26,19 @@ fn stamp(path: &Path) -> Stamp {
 
 /// What the files that a page follows were like when they were last looked at.
 #[derive(Debug, Default)]
-pub(super) struct Watch {
+pub(crate) struct Watch {
     workshop: Vec<Stamp>,
     others: BTreeMap<Source, Vec<Stamp>>,
 }
 
 impl Watch {
     /// The files as they are now: for a workshop that has just been read.
-    pub(super) fn of(desk: &Desk<'_>) -> Self {
+    pub(crate) fn of(desk: &App<'_>) -> Self {
         Self { workshop: workshop_stamps(desk), others: BTreeMap::new() }
     }
 
     /// The sources that changed since the last look.
-    pub(super) fn look(&mut self, desk: &Desk<'_>, sources: &BTreeSet<Source>) -> Vec<Source> {
+    pub(crate) fn look(&mut self, desk: &App<'_>, sources: &BTreeSet<Source>) -> Vec<Source> {
         let mut changed = Vec::new();
         let workshop = workshop_stamps(desk);
         if workshop != self.workshop {
@@ -64,12 +64,12 @@ impl Watch {
     }
 }
 
-fn workshop_stamps(desk: &Desk<'_>) -> Vec<Stamp> {
+fn workshop_stamps(desk: &App<'_>) -> Vec<Stamp> {
     let Some(folder) = &desk.opened.folder else { return Vec::new() };
     WorkshopFile::ALL.iter().map(|file| stamp(&folder.join(file.name()))).collect()
 }
 
-fn files_of(desk: &Desk<'_>, source: &Source) -> Vec<PathBuf> {
+fn files_of(desk: &App<'_>, source: &Source) -> Vec<PathBuf> {
     match source {
         Source::Workshop => Vec::new(),
         Source::File(file) => vec![desk.folder.join(file)],
@@ -78,16 +78,16 @@ fn files_of(desk: &Desk<'_>, source: &Source) -> Vec<PathBuf> {
     }
 }
 
-impl Desk<'_> {
+impl App<'_> {
     /// Reads the workshop again. What is wrong with it is told, and the old one stays.
-    pub(super) fn read_workshop_again(&mut self) -> Result<(), String> {
+    pub(crate) fn read_workshop_again(&mut self) -> Result<(), String> {
         let Some(folder) = self.opened.folder.clone() else { return Ok(()) };
         self.opened = workshop_folder::open(Some(&folder), &self.folder, None)?;
         Ok(())
     }
 }
 
-impl World for Desk<'_> {
+impl World for App<'_> {
     fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Fault> {
         self.description(recipe).map(|description| description.inputs.clone().into())
     }
@@ -117,9 +117,9 @@ impl World for Desk<'_> {
     }
 }
 
-impl Desk<'_> {
+impl App<'_> {
     /// What a recipe makes and asks, kept while the recipe stays as it is.
-    pub(super) fn description(&mut self, name: &str) -> Result<Rc<crate::recipe::Description>, Fault> {
+    pub(crate) fn description(&mut self, name: &str) -> Result<Rc<crate::recipe::Description>, Fault> {
         let recipe = recipes::find(name, &self.folder).map_err(Fault::new)?;
         let fingerprint = recipe.fingerprint();
         if let Some(known) = self.descriptions.get(&fingerprint) {
@@ -131,7 +131,7 @@ impl Desk<'_> {
                 self.descriptions.insert(fingerprint, Rc::clone(&description));
                 Ok(description)
             }
-            reply => Err(super::commands::no_answer(&reply)),
+            reply => Err(crate::terminal::app::no_answer(&reply)),
         }
     }
 }

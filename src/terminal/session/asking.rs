@@ -1,17 +1,17 @@
 //! The questions of a recipe, asked one after the other: what is typed meanwhile are answers.
 
-use super::commands::{DONE, Desk};
-use super::lines::{After, Talk};
+use super::lines::{After, Session};
 use crate::engine::Fault;
 use crate::notebook::{NoWorld, Page, TicketObject, Tools, for_recipe};
 use crate::quantity::literal::read_quantity;
 use crate::quantity::{Reading, Style};
 use crate::recipe::{Questions, Refusal};
+use crate::terminal::app::{App, DONE};
 use crate::ticket::InputSource;
 use std::collections::BTreeMap;
 
 /// Questions that are being asked.
-pub(super) struct Asking {
+pub(crate) struct Asking {
     questions: Questions,
     recipe: String,
     /// The cell the order will fill; none where its tables are only shown.
@@ -20,7 +20,7 @@ pub(super) struct Asking {
 }
 
 /// What came of an order.
-pub(super) enum Asked {
+pub(crate) enum Asked {
     /// Something is missing.
     Question(Box<Asking>),
     /// All is answered.
@@ -34,23 +34,23 @@ fn sum(page: &Page, host: &crate::engine::Host, typed: &str) -> Result<rhai::Dyn
 
 impl Asking {
     /// Looks whether anything is missing.
-    pub(super) fn begin(
-        talk: &Talk,
-        desk: &mut Desk<'_>,
+    pub(crate) fn begin(
+        session: &Session,
+        app: &mut App<'_>,
         recipe: &str,
         cell: Option<&str>,
         answers: Vec<(String, String)>,
         note: &str,
     ) -> Result<Asked, Fault> {
-        let description = desk.description(recipe)?;
+        let description = app.description(recipe)?;
         let cells: BTreeMap<_, _> = description
             .inputs
             .iter()
-            .filter_map(|input| Some((input.name.clone(), for_recipe(talk.page.value(&input.name)?.ok()?)?)))
+            .filter_map(|input| Some((input.name.clone(), for_recipe(session.page.value(&input.name)?.ok()?)?)))
             .collect();
-        let evaluate = |typed: &str| sum(&talk.page, &talk.host, typed);
-        let style = talk.host.style();
-        let workshop = &desk.opened.workshop;
+        let evaluate = |typed: &str| sum(&session.page, &session.host, typed);
+        let style = session.host.style();
+        let workshop = &app.opened.workshop;
         let questions = Questions::new((*description).clone(), workshop, style, answers.clone(), &cells, &evaluate)
             .map_err(|refusals| refused(&refusals))?;
         if questions.next().is_none() {
@@ -76,27 +76,27 @@ fn refused(refusals: &[Refusal]) -> Fault {
     Fault::new(format!("the order cannot be made as it is:\n{}", said.join("\n")))
 }
 
-impl Talk {
+impl Session {
     /// Asks the first question.
-    pub(super) fn ask_first(&mut self, desk: &mut Desk<'_>) {
+    pub(crate) fn ask_first(&mut self, app: &mut App<'_>) {
         if self.keeps_unnamed() {
-            desk.output.say_wrapped(
+            app.output.say_wrapped(
                 "an empty line takes what is usual, back goes to the question before, help explains it, cancel or Ctrl-C drops them all",
             );
         }
-        self.ask(desk);
+        self.ask(app);
     }
 
     /// Asks the next question.
-    pub(super) fn ask(&mut self, desk: &mut Desk<'_>) {
+    pub(crate) fn ask(&mut self, app: &mut App<'_>) {
         let question = self.asking.as_ref().and_then(|asking| asking.questions.next());
         if let Some(question) = question {
-            desk.output.say_wrapped(&question.to_string());
+            app.output.say_wrapped(&question.to_string());
         }
     }
 
     /// Takes an answer.
-    pub(super) fn answered(&mut self, desk: &mut Desk<'_>, typed: &str) -> After {
+    pub(crate) fn answered(&mut self, app: &mut App<'_>, typed: &str) -> After {
         let Some(mut asking) = self.asking.take() else { return After::Done };
         let typed = &with_point(typed.trim(), self.host.style());
         let mut after = After::Done;
@@ -104,60 +104,60 @@ impl Talk {
         let is_answer = asking.questions.is_answered_by(typed);
         match word.as_str() {
             "help" | "?" if !is_answer => {
-                desk.output.say_wrapped(&asking.questions.explained().unwrap_or_default());
+                app.output.say_wrapped(&asking.questions.explained().unwrap_or_default());
                 self.asking = Some(asking);
                 return After::Done;
             }
             "list" if !is_answer => {
                 let all = asking.questions.next().map(|question| question.all).unwrap_or_default();
                 let shown = if all.is_empty() { "there is nothing to choose from".to_owned() } else { all.join("\n") };
-                desk.output.say_wrapped(&shown);
+                app.output.say_wrapped(&shown);
                 self.asking = Some(asking);
                 return After::Done;
             }
             "cancel" | "leave" | "quit" | "exit" if !is_answer => {
-                desk.output.tell("the questions are dropped; nothing was run");
+                app.output.tell("the questions are dropped; nothing was run");
                 return After::Done;
             }
             _ => {}
         }
         if typed == "back" {
             if !asking.questions.back() {
-                desk.output.tell("this is the first question");
+                app.output.tell("this is the first question");
                 after = After::Failed;
             }
         } else {
             let evaluate = |typed: &str| sum(&self.page, &self.host, typed);
             match asking.questions.answer(typed, &evaluate) {
                 Ok(echo) => {
-                    desk.output.say_wrapped(&format!("  {echo}"));
+                    app.output.say_wrapped(&format!("  {echo}"));
                     for doubt in asking.questions.doubts() {
-                        desk.output.say_wrapped(&format!("  measure again? {doubt}"));
+                        app.output.say_wrapped(&format!("  measure again? {doubt}"));
                     }
                 }
                 Err(refusal) => {
-                    desk.output.tell(&refusal.to_string());
+                    app.output.tell(&refusal.to_string());
                     after = After::Failed;
                 }
             }
         }
         if asking.questions.next().is_some() {
             self.asking = Some(asking);
-            self.ask(desk);
+            self.ask(app);
             return after;
         }
         let answers = asking.questions.answers();
         let Some(cell) = &asking.cell else {
-            let code = desk.run_recipe(&asking.recipe, answers, None, false);
+            let code = app.run_recipe(&asking.recipe, answers, None, false);
             return if code == DONE { After::Done } else { After::Failed };
         };
-        let after = self.place_order(desk, &asking.recipe, cell, &answers, &asking.note);
-        self.say_usual(desk, cell);
+        let after = self.place_order(app, &asking.recipe, cell, &answers, &asking.note);
+        self.say_usual(app, cell);
         after
     }
 
     /// What was not asked, because it has a usual value.
-    fn say_usual(&mut self, desk: &mut Desk<'_>, cell: &str) {
+    fn say_usual(&mut self, app: &mut App<'_>, cell: &str) {
         let Some(Ok(value)) = self.page.value(cell) else { return };
         let Some(ticket) = value.clone().try_cast::<TicketObject>() else { return };
         let style = self.host.style();
@@ -165,7 +165,7 @@ impl Talk {
         let usual: Vec<String> =
             usual.map(|input| format!("{} {}", input.name.replace('_', " "), input.value.show(&style))).collect();
         if !usual.is_empty() {
-            desk.output.say_wrapped(&format!("as usual: {}", usual.join(", ")));
+            app.output.say_wrapped(&format!("as usual: {}", usual.join(", ")));
         }
     }
 }

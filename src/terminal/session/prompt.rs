@@ -1,16 +1,17 @@
 //! The prompt: a person types, the page answers.
 
-use super::commands::{DONE, Desk, FAILED};
-use super::completion::Words;
-use super::files;
-use super::hints::HintLook;
-use super::known::Known;
-use super::lines::{After, Talk};
-use super::recipes;
+use super::lines::{After, Session};
 use crate::engine::limits::StopFlag;
-use crate::notebook::{Page, members_of, one_line, verbs};
+use crate::notebook::{Page, members_of, one_line};
 use crate::quantity::Style;
 use crate::recipe::{Description, Reply, Task, library, run};
+use crate::terminal::app::{App, DONE, FAILED};
+use crate::terminal::files;
+use crate::terminal::recipes;
+use crate::terminal::typing::completion::TypingHelper;
+use crate::terminal::typing::completion_source::CompletionSource;
+use crate::terminal::typing::hints::HintLook;
+use crate::terminal::typing::typed_line::TypedFor;
 use crate::workshop::Workshop;
 use rustyline::error::ReadlineError;
 use rustyline::history::FileHistory;
@@ -28,11 +29,11 @@ const MORE: &str = "... ";
 /// An answer to a question is wanted.
 const ANSWER: &str = "  ? ";
 
-type LineEditor = Editor<Words, FileHistory>;
+type LineEditor = Editor<TypingHelper, FileHistory>;
 
 /// What the keys see while a line is typed. The page is lent to it for that time.
 #[derive(Default)]
-pub(super) struct Seen {
+pub(crate) struct PageView {
     page: RefCell<Page>,
     style: RefCell<Style>,
     /// Questions are being asked: an answer is typed, not a line.
@@ -41,7 +42,7 @@ pub(super) struct Seen {
     folder: PathBuf,
 }
 
-impl Known for Seen {
+impl CompletionSource for PageView {
     fn names_from(&self, prefix: &str, most: usize) -> Vec<String> {
         self.page.borrow().names_from(prefix).take(most).map(str::to_owned).collect()
     }
@@ -84,11 +85,8 @@ impl Known for Seen {
         files::names_from(&self.folder, typed, 500)
     }
 
-    fn verbs(&self) -> Vec<(&'static str, &'static str)> {
-        if *self.answering.borrow() {
-            return Vec::new();
-        }
-        verbs::VERBS.iter().map(|verb| (verb.name, verb.form)).collect()
+    fn typed_for(&self) -> TypedFor {
+        if *self.answering.borrow() { TypedFor::Question } else { TypedFor::Page }
     }
 }
 
@@ -101,117 +99,117 @@ fn described(recipe: &str) -> Option<Rc<Description>> {
 }
 
 /// Talks until the person leaves.
-pub(super) fn talk(desk: &mut Desk<'_>) -> u8 {
+pub(crate) fn run(app: &mut App<'_>) -> u8 {
     let config =
         Config::builder().auto_add_history(false).bracketed_paste(true).completion_type(CompletionType::List).build();
     let Ok(mut editor) = LineEditor::with_config(config) else {
-        return desk.failed("the terminal cannot be used for typing; give lines through a pipe instead");
+        return app.failed("the terminal cannot be used for typing; give lines through a pipe instead");
     };
-    let history = history_file(desk);
+    let history = history_file(app);
     if let Some(file) = &history {
         // A first session has no history yet.
         let _loaded = editor.load_history(file);
     }
-    let mut talk = Talk::new(desk, true);
-    greet(&talk, desk, history.as_deref().is_some_and(Path::exists));
-    let seen = Rc::new(Seen { folder: desk.folder.clone(), ..Seen::default() });
-    let known: Rc<dyn Known> = seen.clone();
-    let look = HintLook::choose(desk.output.plain, &desk.variables);
-    editor.set_helper(Some(Words::new(known, look, || super::window_width().unwrap_or(80))));
+    let mut session = Session::new(app, true);
+    greet(&session, app, history.as_deref().is_some_and(Path::exists));
+    let seen = Rc::new(PageView { folder: app.folder.clone(), ..PageView::default() });
+    let source: Rc<dyn CompletionSource> = seen.clone();
+    let look = HintLook::choose(app.output.plain, &app.variables);
+    editor.set_helper(Some(TypingHelper::new(source, look, || crate::terminal::window_width().unwrap_or(80))));
     let mut waiting = String::new();
     loop {
-        desk.output.flush();
-        let asked = match (waiting.is_empty(), &talk.asking) {
+        app.output.flush();
+        let asked = match (waiting.is_empty(), &session.asking) {
             (true, Some(_)) => ANSWER,
             (true, None) => PROMPT,
             (false, _) => MORE,
         };
-        seen.lend(&mut talk);
+        seen.lend(&mut session);
         let typed = editor.readline(asked);
-        seen.give_back(&mut talk);
+        seen.give_back(&mut session);
         match typed {
             Ok(typed) => {
                 // A Ctrl-C that came too late for what it meant must not stop what is typed now.
-                desk.stop.store(false, Ordering::SeqCst);
-                desk.output.follow_window();
+                app.stop.store(false, Ordering::SeqCst);
+                app.output.follow_window();
                 if !waiting.is_empty() {
                     waiting.push('\n');
                 }
                 waiting.push_str(&typed);
-                if talk.is_open(&waiting) {
+                if session.is_open(&waiting) {
                     continue;
                 }
                 let text = std::mem::take(&mut waiting);
-                if talk.asking.is_none() {
+                if session.asking.is_none() {
                     remember(&mut editor, history.as_deref(), &text);
                 }
-                if each_line(&mut talk, desk, &text) == After::Leave {
-                    return leave(&talk, desk);
+                if each_line(&mut session, app, &text) == After::Leave {
+                    return leave(&session, app);
                 }
                 // What questions led to can be called up and changed like any line.
-                if let Some(line) = talk.placed.take() {
+                if let Some(line) = session.placed.take() {
                     remember(&mut editor, history.as_deref(), &line);
                 }
             }
-            Err(ReadlineError::Interrupted) if talk.asking.is_some() => {
-                talk.asking = None;
-                desk.output.tell("the questions are dropped; nothing was run");
+            Err(ReadlineError::Interrupted) if session.asking.is_some() => {
+                session.asking = None;
+                app.output.tell("the questions are dropped; nothing was run");
             }
-            Err(ReadlineError::Interrupted) if waiting.is_empty() => desk.output.tell("Ctrl-D or “leave” leaves"),
+            Err(ReadlineError::Interrupted) if waiting.is_empty() => app.output.tell("Ctrl-D or “leave” leaves"),
             Err(ReadlineError::Interrupted) => {
                 waiting.clear();
-                desk.output.tell("the unfinished lines are dropped");
+                app.output.tell("the unfinished lines are dropped");
             }
             // Quietly: the page is kept, and the next start says so.
             Err(ReadlineError::Eof) => return DONE,
             Err(_) => {
-                desk.output.tell("the terminal was lost");
+                app.output.tell("the terminal was lost");
                 return FAILED;
             }
         }
     }
 }
 
-impl Seen {
+impl PageView {
     /// The keys on a page.
-    pub(super) fn on(page: Page, style: Style) -> Self {
+    pub(crate) fn on(page: Page, style: Style) -> Self {
         Self { page: RefCell::new(page), style: RefCell::new(style), ..Self::default() }
     }
 
     /// Lets the keys see the page while a line is typed.
-    fn lend(&self, talk: &mut Talk) {
-        self.page.replace(std::mem::take(&mut talk.page));
-        self.style.replace(talk.host.style());
-        self.answering.replace(talk.asking.is_some());
+    fn lend(&self, session: &mut Session) {
+        self.page.replace(std::mem::take(&mut session.page));
+        self.style.replace(session.host.style());
+        self.answering.replace(session.asking.is_some());
     }
 
-    fn give_back(&self, talk: &mut Talk) {
-        talk.page = self.page.take();
+    fn give_back(&self, session: &mut Session) {
+        session.page = self.page.take();
     }
 }
 
 /// What is said first, and whether a page waits to be taken up.
-fn greet(talk: &Talk, desk: &mut Desk<'_>, was_here_before: bool) {
-    desk.output.say_wrapped("Type a sum such as 23 in / 2 in * 10, or help. Ctrl-D leaves.");
-    if let Some(left) = talk.file.left_pages().first() {
+fn greet(session: &Session, app: &mut App<'_>, was_here_before: bool) {
+    app.output.say_wrapped("Type a sum such as 23 in / 2 in * 10, or help. Ctrl-D leaves.");
+    if let Some(left) = session.file.left_pages().first() {
         let lines = left.lines();
         let lines = if lines == 1 { "1 line".to_owned() } else { format!("{lines} lines") };
-        desk.output.say_wrapped(&format!("A page of {lines} was left without a name: open left brings it back."));
+        app.output.say_wrapped(&format!("A page of {lines} was left without a name: open left brings it back."));
     } else if !was_here_before {
-        desk.output.say_wrapped("New here? tour shows you round in five minutes.");
+        app.output.say_wrapped("New here? tour shows you round in five minutes.");
     }
 }
 
 /// Where the page is that is left.
-fn leave(talk: &Talk, desk: &mut Desk<'_>) -> u8 {
-    if talk.file.path().is_none() && !talk.page.is_empty() && desk.state_folder.is_some() {
-        desk.output.say_wrapped("The page is kept: open left brings it back.");
+fn leave(session: &Session, app: &mut App<'_>) -> u8 {
+    if session.file.path().is_none() && !session.page.is_empty() && app.state_folder.is_some() {
+        app.output.say_wrapped("The page is kept: open left brings it back.");
     }
     DONE
 }
 
 /// A paste may bring several lines at once: they run one by one, and stop at the first that fails.
-fn each_line(talk: &mut Talk, desk: &mut Desk<'_>, text: &str) -> After {
+fn each_line(session: &mut Session, app: &mut App<'_>, text: &str) -> After {
     let mut lines = text.lines().peekable();
     let mut waiting = String::new();
     while let Some(line) = lines.next() {
@@ -219,14 +217,14 @@ fn each_line(talk: &mut Talk, desk: &mut Desk<'_>, text: &str) -> After {
             waiting.push('\n');
         }
         waiting.push_str(line);
-        if lines.peek().is_some() && talk.is_open(&waiting) {
+        if lines.peek().is_some() && session.is_open(&waiting) {
             continue;
         }
-        let after = talk.line(desk, &std::mem::take(&mut waiting));
-        let stopped = desk.stop.swap(false, Ordering::SeqCst);
+        let after = session.line(app, &std::mem::take(&mut waiting));
+        let stopped = app.stop.swap(false, Ordering::SeqCst);
         let left = lines.clone().count();
         if (after == After::Failed || stopped) && left > 0 {
-            desk.output.tell(&format!("stopped here; {left} more lines were not run"));
+            app.output.tell(&format!("stopped here; {left} more lines were not run"));
             return After::Failed;
         }
         if after == After::Leave {
@@ -236,8 +234,8 @@ fn each_line(talk: &mut Talk, desk: &mut Desk<'_>, text: &str) -> After {
     After::Done
 }
 
-fn history_file(desk: &Desk<'_>) -> Option<PathBuf> {
-    let folder = desk.state_folder.as_ref()?;
+fn history_file(app: &App<'_>) -> Option<PathBuf> {
+    let folder = app.state_folder.as_ref()?;
     std::fs::create_dir_all(folder).ok()?;
     Some(folder.join("history.txt"))
 }

@@ -7,10 +7,10 @@ use super::child;
 use super::export;
 use super::files;
 use super::interrupt;
-use super::lines;
 use super::output::Output;
-use super::prompt;
 use super::recipes;
+use super::session::lines;
+use super::session::prompt;
 use super::workshop_folder::{self, Opened};
 use crate::engine::limits::{Limits, StopFlag};
 use crate::engine::{Expression, Fault, Host, value};
@@ -40,7 +40,7 @@ pub(super) const WRONG_COMMAND: u8 = 2;
 pub(super) const INTERRUPTED: u8 = 130;
 
 /// Everything a command works with.
-pub(super) struct Desk<'d> {
+pub(super) struct App<'d> {
     pub(super) output: Output<'d>,
     pub(super) opened: Opened,
     pub(super) stop: StopFlag,
@@ -80,7 +80,7 @@ pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
     // Listening costs a thread; a sum is worked out before a key could be pressed.
     let sum = matches!(arguments.command, Some(Command::Reckon { .. }));
     let stop = if sum { StopFlag::default() } else { interrupt::listen() };
-    let mut desk = Desk {
+    let mut app = App {
         output,
         opened,
         stop,
@@ -92,11 +92,11 @@ pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
         program,
     };
     let code = match arguments.command {
-        None if surroundings.at_terminal => prompt::talk(&mut desk),
-        None => lines::from_pipe(&mut desk, input, arguments.echo),
-        Some(command) => desk.command(command, input),
+        None if surroundings.at_terminal => prompt::run(&mut app),
+        None => lines::from_pipe(&mut app, input, arguments.echo),
+        Some(command) => app.command(command, input),
     };
-    desk.output.flush();
+    app.output.flush();
     code
 }
 
@@ -107,7 +107,7 @@ fn answer_request(input: &mut dyn Read, output: &mut Output<'_>) -> u8 {
     DONE
 }
 
-impl Desk<'_> {
+impl App<'_> {
     fn command(&mut self, command: Command, input: &mut dyn Read) -> u8 {
         match command {
             Command::Reckon { expressions } => self.reckon(&expressions),

@@ -5,82 +5,79 @@
 
 use crate::engine::function::Function;
 use crate::engine::functions;
+use crate::engine::line_tokens::{LineTokens, Quotes};
+use crate::engine::tokens::TokenKind;
 use crate::notebook::split_answers;
-use crate::quantity::Unit;
+use crate::notebook::verbs::{self, Verb};
+use crate::quantity::{Reading, Unit};
 
 /// What the cursor stands in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Place {
-    /// Names, numbers, signs.
-    Code,
-    /// A text that was begun.
-    Text,
-    /// A note.
-    Note,
-}
+pub(crate) use crate::engine::line_tokens::Inside as CursorContext;
 
 /// A call of a built-in function that is not closed yet.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Call {
+pub(crate) struct Call {
     /// The function.
-    pub(super) function: &'static Function,
+    pub(crate) function: &'static Function,
     /// Which argument the cursor is in, from 0.
-    pub(super) argument: usize,
+    pub(crate) argument: usize,
+}
+
+/// What a line that is being typed is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum TypedFor {
+    /// The page: it may begin with a verb.
+    Page,
+    /// A question: it is an answer.
+    Question,
 }
 
 /// The verb of a line and the bytes behind it.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Verb<'l> {
-    /// The verb.
-    pub(super) name: &'static str,
-    /// Its form.
-    pub(super) form: &'static str,
+pub(crate) struct TypedVerb<'l> {
+    pub(crate) verb: &'static Verb,
     /// What stands between it and the cursor.
-    pub(super) rest: &'l str,
+    pub(crate) rest: &'l str,
 }
 
 /// A line up to the cursor.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct TypedLine<'l> {
+pub(crate) struct TypedLine<'l> {
     /// The line up to the cursor; of several lines, the one the cursor is on.
-    pub(super) before: &'l str,
+    pub(crate) before: &'l str,
     /// Where that line begins in what was given.
-    pub(super) offset: usize,
+    pub(crate) offset: usize,
     /// Its verb, if it has one.
-    pub(super) verb: Option<Verb<'l>>,
+    pub(crate) verb: Option<TypedVerb<'l>>,
     /// What the cursor stands in.
-    pub(super) place: Place,
+    pub(crate) context: CursorContext,
     /// The innermost call of a built-in function around the cursor.
-    pub(super) call: Option<Call>,
+    pub(crate) call: Option<Call>,
 }
 
-/// Verbs whose line is an expression, in which a text may begin anywhere.
-const OF_EXPRESSIONS: [&str; 3] = ["must", "show", "vary"];
-
 impl<'l> TypedLine<'l> {
-    /// Reads a line up to the cursor, which is a place in bytes.
-    pub(super) fn read(line: &'l str, cursor: usize, verbs: &[(&'static str, &'static str)]) -> Self {
+    /// Reads a line up to the cursor, which is counted in bytes.
+    pub(crate) fn read(line: &'l str, cursor: usize, typed_for: TypedFor) -> Self {
         let whole = line.get(..cursor).unwrap_or(line);
         let offset = whole.rfind('\n').map_or(0, |at| at + 1);
         let before = whole.get(offset..).unwrap_or_default();
-        let verb = verb_of(before, verbs);
-        let expression = verb.is_none_or(|verb| OF_EXPRESSIONS.contains(&verb.name));
-        let (place, call) = scan(before, expression);
-        Self { before, offset, verb, place, call }
+        let verb = (typed_for == TypedFor::Page).then(|| verb_of(before)).flatten();
+        let tokens = LineTokens::read(before, verb.map_or(Quotes::Anywhere, |typed| typed.verb.quotes()));
+        Self { before, offset, verb, context: tokens.ends_in, call: call_around_end(before, &tokens) }
     }
 
     /// Where the word at the cursor begins, in `before`: letters, digits and `_`.
-    pub(super) fn word_start(&self) -> usize {
+    pub(crate) fn word_start(&self) -> usize {
         self.before.len() - last_word(self.before).len()
     }
 
     /// The word at the cursor.
-    pub(super) fn word(&self) -> &'l str {
+    pub(crate) fn word(&self) -> &'l str {
         last_word(self.before)
     }
 
     /// What the word at the cursor is a member of: `first` in `first.pan`, `a.b` in `a.b.c`.
-    pub(super) fn owner(&self) -> Option<&'l str> {
+    pub(crate) fn owner(&self) -> Option<&'l str> {
         let end = self.before.get(..self.word_start())?.strip_suffix('.')?.len();
         let path = self.before.get(..end)?;
         let mut start = end;
@@ -98,7 +95,7 @@ impl<'l> TypedLine<'l> {
     }
 
     /// The beginning of a unit, if only a unit can stand here: behind a number, or behind `as`.
-    pub(super) fn unit(&self) -> Option<&'l str> {
+    pub(crate) fn unit(&self) -> Option<&'l str> {
         let word = self.word();
         let letters = word.trim_start_matches(char::is_numeric);
         if letters.len() < word.len() {
@@ -113,7 +110,7 @@ impl<'l> TypedLine<'l> {
     }
 
     /// Whether a unit may stand here beside other things: `$6/yd`, `g/m^2`.
-    pub(super) fn may_be_unit(&self) -> bool {
+    pub(crate) fn may_be_unit(&self) -> bool {
         let head = self.before.get(..self.word_start()).and_then(|head| head.strip_suffix('/'));
         let last = last_word(head.unwrap_or_default());
         let letters = last.trim_start_matches(char::is_numeric);
@@ -121,8 +118,8 @@ impl<'l> TypedLine<'l> {
     }
 
     /// The recipe and answers of a line that runs one.
-    pub(super) fn order(&self) -> Option<Order<'l>> {
-        let verb = self.verb.filter(|verb| ["run", "sheet"].contains(&verb.name))?;
+    pub(crate) fn order(&self) -> Option<Order<'l>> {
+        let verb = self.verb.filter(|typed| typed.verb.takes_answers())?;
         let recipe = verb.rest.split_whitespace().next()?;
         let behind = verb.rest.trim_start().get(recipe.len()..)?;
         if !behind.starts_with(char::is_whitespace) {
@@ -143,17 +140,17 @@ impl<'l> TypedLine<'l> {
 
 /// A line that runs a recipe, up to the cursor.
 #[derive(Debug)]
-pub(super) struct Order<'l> {
+pub(crate) struct Order<'l> {
     /// The recipe.
-    pub(super) recipe: &'l str,
+    pub(crate) recipe: &'l str,
     /// The inputs that are answered.
-    pub(super) given: Vec<String>,
+    pub(crate) given: Vec<String>,
     /// The name of the new cell is being typed.
-    pub(super) naming: bool,
+    pub(crate) naming: bool,
     /// The new cell has its `as`.
-    pub(super) named: bool,
+    pub(crate) named: bool,
     /// The cursor is behind an `input=`.
-    pub(super) answering: bool,
+    pub(crate) answering: bool,
 }
 
 fn is_word(c: char) -> bool {
@@ -166,15 +163,9 @@ fn last_word(text: &str) -> &str {
     text.get(head.len()..).unwrap_or_default()
 }
 
-/// Signs that make a sum of what would be a verb, as in `run + 1`; a path may begin with `.`, `/` or `~`.
-const SUM_SIGNS: &str = "+-*=<>!&|,;:%^?)]}";
-
-fn verb_of<'l>(before: &'l str, verbs: &[(&'static str, &'static str)]) -> Option<Verb<'l>> {
-    let text = before.trim_start();
-    let behind = |name: &str| text.strip_prefix(name).filter(|rest| rest.starts_with(char::is_whitespace));
-    let (name, form) = verbs.iter().filter(|(name, _)| behind(name).is_some()).max_by_key(|(name, _)| name.len())?;
-    let rest = behind(name)?.trim_start();
-    (!rest.starts_with(|c| SUM_SIGNS.contains(c))).then_some(Verb { name, form, rest })
+fn verb_of(before: &str) -> Option<TypedVerb<'_>> {
+    let (verb, rest) = verbs::leading(before, Reading::default())?;
+    rest.starts_with(char::is_whitespace).then(|| TypedVerb { verb, rest: rest.trim_start() })
 }
 
 /// An open bracket: the function it belongs to, and the commas behind it.
@@ -183,87 +174,62 @@ struct Open {
     commas: usize,
 }
 
-fn scan(before: &str, expression: bool) -> (Place, Option<Call>) {
+/// The innermost call of a built-in function that is open at the end.
+fn call_around_end(before: &str, tokens: &LineTokens<'_>) -> Option<Call> {
+    if tokens.ends_in == CursorContext::Comment {
+        return None;
+    }
     let mut open: Vec<Open> = Vec::new();
-    let mut text: Option<char> = None;
-    let mut escaped = false;
-    let mut previous = ' ';
-    let mut note = false;
-    for (at, c) in before.char_indices() {
-        let after = before.get(at + c.len_utf8()..).unwrap_or_default();
-        if let Some(mark) = text {
-            if escaped {
-                escaped = false;
-            } else if c == '\\' {
-                escaped = true;
-            } else if c == mark {
-                text = None;
-            }
-            previous = c;
-            continue;
-        }
-        match c {
-            '#' if previous.is_whitespace() && !after.starts_with(['{', '"']) => note = true,
-            '/' if expression && after.starts_with('/') => note = true,
-            // Behind a number the marks are inches and feet; answers and file names may hold apostrophes.
-            '"' | '\'' | '`' if !previous.is_numeric() && (expression || previous == '=' || !open.is_empty()) => {
-                text = Some(c);
-            }
-            '(' => {
-                let head = before.get(..at).unwrap_or_default();
-                let name = last_word(head);
+    for token in &tokens.list {
+        match token.kind {
+            TokenKind::Open => {
+                let head = before.get(..token.span.start).unwrap_or_default();
+                let name = if tokens.text_of(token) == "(" { last_word(head) } else { "" };
                 let method = head.strip_suffix(name).is_some_and(|head| head.ends_with('.'));
                 let function = (!method).then(|| functions::named(name)).flatten();
                 open.push(Open { function, commas: 0 });
             }
-            '[' | '{' => open.push(Open { function: None, commas: 0 }),
-            ')' | ']' | '}' => {
+            TokenKind::Close => {
                 // One too many closes nothing.
                 let _closed = open.pop();
             }
-            ',' => {
+            TokenKind::Symbol if tokens.text_of(token) == "," => {
                 if let Some(innermost) = open.last_mut() {
                     innermost.commas += 1;
                 }
             }
             _ => {}
         }
-        if note {
-            return (Place::Note, None);
-        }
-        previous = c;
     }
-    let call = open.iter().rev().find_map(|open| Some(Call { function: open.function?, argument: open.commas }));
-    (if text.is_some() { Place::Text } else { Place::Code }, call)
+    open.iter().rev().find_map(|open| Some(Call { function: open.function?, argument: open.commas }))
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::known::{Known, Told};
     use super::*;
 
     fn typed(line: &str) -> TypedLine<'_> {
-        TypedLine::read(line, line.len(), &Told::default().verbs())
+        TypedLine::read(line, line.len(), TypedFor::Page)
     }
 
     #[test]
     fn a_text_and_a_note_are_told_from_code() {
-        for (line, place) in [
-            ("waist", Place::Code),
-            ("14 1/2\" + wai", Place::Code),
-            ("5' 3\" + wai", Place::Code),
-            ("\"wai", Place::Text),
-            ("\"a\\\" wai", Place::Text),
-            ("\"a\" + wai", Place::Code),
-            ("waist = 5 cm # wai", Place::Note),
-            ("# wai", Place::Note),
-            ("\"a # b\" + wai", Place::Code),
-            ("2 in // wai", Place::Note),
-            ("run skirt cloth=maker's wai", Place::Code),
-            ("run skirt cloth='maker wai", Place::Text),
-            ("read o'brien", Place::Code),
+        for (line, context) in [
+            ("waist", CursorContext::Code),
+            ("14 1/2\" + wai", CursorContext::Code),
+            ("5' 3\" + wai", CursorContext::Code),
+            ("\"wai", CursorContext::Text),
+            ("\"a\\\" wai", CursorContext::Text),
+            ("\"a\" + wai", CursorContext::Code),
+            ("waist = 5 cm # wai", CursorContext::Comment),
+            ("# wai", CursorContext::Comment),
+            ("\"a # b\" + wai", CursorContext::Code),
+            ("2 in // wai", CursorContext::Comment),
+            ("run skirt cloth=maker's wai", CursorContext::Code),
+            ("run skirt cloth='maker wai", CursorContext::Text),
+            ("read o'brien", CursorContext::Code),
         ] {
-            assert_eq!(typed(line).place, place, "{line}");
+            assert_eq!(typed(line).context, context, "{line}");
         }
     }
 
@@ -284,9 +250,9 @@ mod tests {
 
     #[test]
     fn verbs_units_and_owners() {
-        let verb = |line: &str| typed(line).verb.map(|verb| (verb.name, verb.rest.to_owned()));
+        let verb = |line: &str| typed(line).verb.map(|typed| (typed.verb.name, typed.rest.to_owned()));
         assert_eq!(verb("  run skirt"), Some(("run", "skirt".to_owned())));
-        assert_eq!(verb("take back "), Some(("take back", String::new())));
+        assert_eq!(verb("take back "), Some(("take", "back ".to_owned())));
         assert_eq!(verb("run"), None);
         assert_eq!(verb("run = 3"), None);
         assert_eq!(verb("run + 3"), None);

@@ -2,15 +2,15 @@
 //!
 //! No page is worked out for it. Never here: opening one.
 
-use super::files;
 use crate::notebook::{Line, read_line, statements};
 use crate::quantity::Reading;
 use crate::table::{Cell, Table, TableError};
+use crate::terminal::files;
 use std::path::Path;
 
 /// A page of the folder.
 #[derive(Debug, PartialEq, Eq)]
-pub(super) struct FolderPage {
+pub(crate) struct FolderPage {
     name: String,
     lines: usize,
     cells: usize,
@@ -20,7 +20,7 @@ pub(super) struct FolderPage {
 const MOST: usize = 500;
 
 /// The pages of a folder by name: its text files on which a cell stands.
-pub(super) fn listed(folder: &Path, reading: Reading) -> Vec<FolderPage> {
+pub(crate) fn listed(folder: &Path, reading: Reading) -> Vec<FolderPage> {
     let names = files::names_from(folder, "", MOST).into_iter().filter(|name| name.to_lowercase().ends_with(".txt"));
     let pages = names.filter_map(|name| {
         let text = files::read(&folder.join(&name)).ok()?;
@@ -39,7 +39,7 @@ pub(super) fn listed(folder: &Path, reading: Reading) -> Vec<FolderPage> {
 ///
 /// # Errors
 /// None for pages; the table answers for itself.
-pub(super) fn table(pages: &[FolderPage]) -> Result<Table, TableError> {
+pub(crate) fn table(pages: &[FolderPage]) -> Result<Table, TableError> {
     let mut table = Table::new("pages").text("page").count("lines").count("cells").ready()?;
     for page in pages {
         table.push(vec![page.name.as_str().into(), Cell::count(page.lines), Cell::count(page.cells)])?;

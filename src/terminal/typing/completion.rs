@@ -3,11 +3,12 @@
 //!
 //! Never here: anything inside a text or a note; a name that the line could not be read with.
 
+use super::completion_source::CompletionSource;
 use super::hints::HintLook;
-use super::known::Known;
-use super::typed_line::{Place, TypedLine};
+use super::typed_line::{CursorContext, TypedFor, TypedLine, TypedVerb};
 use crate::engine::{functions, help};
 use crate::notebook::split_answers;
+use crate::notebook::verbs::{AtCursor, Slot, VERBS, Verb, Which};
 use crate::quantity::Unit;
 use rustyline::completion::Completer;
 use rustyline::validate::Validator;
@@ -18,57 +19,24 @@ use std::rc::Rc;
 const MOST: usize = 500;
 
 /// What the prompt knows while a line is typed. Made once; it asks the page anew at every key.
-pub(super) struct Words {
-    pub(super) known: Rc<dyn Known>,
-    pub(super) look: HintLook,
-    pub(super) columns: fn() -> usize,
+pub(crate) struct TypingHelper {
+    pub(crate) source: Rc<dyn CompletionSource>,
+    pub(crate) look: HintLook,
+    pub(crate) columns: fn() -> usize,
 }
 
-/// What may stand at one place behind a verb.
-enum Slot {
-    Cell,
-    File,
-    Recipe,
-    RecipeOrCell,
-    /// A little word, with the blank behind it.
-    Little(&'static str),
-    /// A name that is new.
-    New,
-}
-
-/// What follows a verb, word by word.
-fn slots(verb: &str) -> Option<&'static [Slot]> {
-    use Slot::{Cell, File, Little, New, Recipe, RecipeOrCell};
-    Some(match verb {
-        "read" => &[File, Little("as "), New],
-        "write" => &[Cell, Little("to "), File],
-        "rename" => &[Cell, Little("to "), New],
-        "open" | "save" => &[File],
-        "compare" => &[File, Little("with "), File],
-        "strike" => &[Cell],
-        "run" | "describe" | "check" => &[Recipe],
-        "sheet" => &[RecipeOrCell],
-        "take back" | "redo" | "recipes" | "tour" | "leave" => &[],
-        _ => return None,
-    })
-}
-
-/// Little words of `vary`.
-const OF_VARY: [&str; 5] = ["from ", "to ", "by ", "over ", "show "];
-
-impl Words {
-    /// Asks `known`; `columns` tells how wide the window is now.
-    pub(super) fn new(known: Rc<dyn Known>, look: HintLook, columns: fn() -> usize) -> Self {
-        Self { known, look, columns }
+impl TypingHelper {
+    /// Asks `source`; `columns` tells how wide the window is now.
+    pub(crate) fn new(source: Rc<dyn CompletionSource>, look: HintLook, columns: fn() -> usize) -> Self {
+        Self { source, look, columns }
     }
 
     /// Where the word at the cursor begins, in bytes, and what it may become.
-    pub(super) fn offers(&self, line: &str, cursor: usize) -> (usize, Vec<String>) {
-        let verbs = self.known.verbs();
-        let typed = TypedLine::read(line, cursor, &verbs);
-        let (start, mut offers) = match typed.place {
-            Place::Code => self.in_code(&typed, line.get(cursor..).unwrap_or_default()),
-            Place::Text | Place::Note => (typed.before.len(), Vec::new()),
+    pub(crate) fn offers(&self, line: &str, cursor: usize) -> (usize, Vec<String>) {
+        let typed = TypedLine::read(line, cursor, self.source.typed_for());
+        let (start, mut offers) = match typed.context {
+            CursorContext::Code => self.in_code(&typed, line.get(cursor..).unwrap_or_default()),
+            CursorContext::Text | CursorContext::Comment => (typed.before.len(), Vec::new()),
         };
         let mut seen = std::collections::BTreeSet::new();
         offers.retain(|offer| seen.insert(offer.clone()));
@@ -79,42 +47,80 @@ impl Words {
         let start = typed.word_start();
         let begins = typed.word();
         if let Some(owner) = typed.owner() {
-            return (start, from(self.known.members_of(owner), begins));
+            return (start, from(self.source.members_of(owner), begins));
         }
-        let Some(verb) = typed.verb else {
+        let Some(TypedVerb { verb, rest }) = typed.verb else {
             return self.at_line_start(typed, after).unwrap_or_else(|| self.in_expression(typed, after));
         };
-        if verb.name == "help" {
-            // A topic may be several words.
-            return (typed.before.len() - verb.rest.len(), self.for_help(verb.rest));
-        }
         if let Some(order) = typed.order() {
-            return if order.naming { (start, Vec::new()) } else { self.in_order(typed, after) };
+            return if order.naming { (start, Vec::new()) } else { self.in_order(typed, verb, after) };
         }
-        let last = verb.rest.rsplit(char::is_whitespace).next().unwrap_or_default();
-        let last_start = typed.before.len() - last.len();
-        let index = verb.rest.get(..verb.rest.len() - last.len()).unwrap_or_default().split_whitespace().count();
-        let cells = |begins: &str| self.known.names_from(begins, MOST);
-        match slots(verb.name) {
-            Some(slots) => match slots.get(index) {
-                Some(Slot::File) => (last_start, plain(from(self.known.files_from(last), last))),
-                Some(Slot::Cell) => (last_start, cells(last)),
-                Some(Slot::Recipe) => (last_start, from(self.known.recipes(), last)),
-                Some(Slot::RecipeOrCell) => {
-                    (last_start, from(self.known.recipes(), last).into_iter().chain(cells(last)).collect())
-                }
-                Some(Slot::Little(word)) => (last_start, from([(*word).to_owned()], last)),
-                Some(Slot::New) | None => (last_start, Vec::new()),
-            },
-            None if ["show", "vary"].contains(&verb.name) && begins.is_empty() && typed.unit().is_none() => {
-                let names_follow = index == 0 || verb.name == "show" || verb.rest.trim_end().ends_with(',');
-                (start, if names_follow { cells("") } else { Vec::new() })
+        let slots = verb.at_cursor(rest);
+        if slots.iter().any(|at| at.slot == Slot::Topic) {
+            // A topic may be several words.
+            return (typed.before.len() - rest.len(), self.for_help(rest));
+        }
+        if let Some(at) =
+            slots.iter().find(|at| matches!(at.slot, Slot::Cells | Slot::Sums | Slot::Varied(_) | Slot::Condition))
+        {
+            return self.in_sums(typed, *at, &slots, after);
+        }
+        if slots.iter().any(|at| at.slot == Slot::Measure) && typed.unit().is_some() {
+            return self.in_expression(typed, after);
+        }
+        let last = rest.rsplit(char::is_whitespace).next().unwrap_or_default();
+        // Recipes stand before cells where both may.
+        let (cells, others): (Vec<&AtCursor>, Vec<&AtCursor>) =
+            slots.iter().partition(|at| matches!(at.slot, Slot::Cell | Slot::Order | Slot::Sum));
+        let mut offers = Vec::new();
+        for at in others.into_iter().chain(cells) {
+            offers.extend(self.at_slot(at.slot, rest, last));
+        }
+        (typed.before.len() - last.len(), offers)
+    }
+
+    /// What a slot that is one word, or begins with one, may hold.
+    fn at_slot(&self, slot: Slot, rest: &str, last: &str) -> Vec<String> {
+        match slot {
+            Slot::Cell | Slot::Order | Slot::Sum => self.source.names_from(last, MOST),
+            Slot::Recipe => from(self.source.recipes(), last),
+            Slot::File | Slot::Folder => plain(from(self.source.files_from(last), last)),
+            Slot::Keyword(word, Which::First | Which::Last) => from([format!("{word} ")], last),
+            Slot::Clauses(clauses) => {
+                let given: Vec<&str> = rest.split([' ', ',']).collect();
+                let open = clauses.iter().filter(|clause| !given.contains(&clause.word));
+                from(
+                    open.map(
+                        |clause| {
+                            if clause.takes.is_some() { format!("{} ", clause.word) } else { clause.word.to_owned() }
+                        },
+                    ),
+                    last,
+                )
             }
-            None if verb.name == "show" => (start, cells(begins)),
-            None => {
+            _ => Vec::new(),
+        }
+    }
+
+    /// Among sums: cells where nothing is typed yet, else whatever an expression holds, and the words of the form.
+    fn in_sums(&self, typed: &TypedLine<'_>, at: AtCursor, slots: &[AtCursor], after: &str) -> (usize, Vec<String>) {
+        let (start, begins) = (typed.word_start(), typed.word());
+        let cells = |begins: &str| self.source.names_from(begins, MOST);
+        let before = typed.before.get(..start).unwrap_or_default().trim_end();
+        match at.slot {
+            Slot::Cells if !begins.is_empty() || typed.unit().is_none() => (start, cells(begins)),
+            Slot::Varied(_) | Slot::Sums if begins.is_empty() && typed.unit().is_none() => {
+                (start, if !at.begun || before.ends_with(',') { cells("") } else { Vec::new() })
+            }
+            _ => {
                 let (start, mut offers) = self.in_expression(typed, after);
-                if verb.name == "vary" && index > 0 && !begins.is_empty() {
-                    offers.extend(from(OF_VARY.map(str::to_owned), begins));
+                if let (Slot::Varied(words), true) = (at.slot, at.begun && !begins.is_empty()) {
+                    let keywords = slots.iter().filter_map(|at| match at.slot {
+                        Slot::Keyword(word, _) => Some(word),
+                        _ => None,
+                    });
+                    let words = words.iter().copied().chain(keywords);
+                    offers.extend(from(words.map(|word| format!("{word} ")), begins));
                 }
                 (start, offers)
             }
@@ -129,9 +135,11 @@ impl Words {
             return Some((indent, Vec::new()));
         }
         // A blank behind a verb that something follows.
-        let verbs = self.known.verbs().into_iter().filter(|(name, _)| name.starts_with(text));
-        let verbs =
-            verbs.map(|(name, form)| if form.len() > name.len() { format!("{name} ") } else { name.to_owned() });
+        let verbs = self.verbs().filter(|verb| verb.name.starts_with(text));
+        let verbs = verbs.map(|verb| {
+            let alone = verb.form() == verb.name;
+            if alone { verb.name.to_owned() } else { format!("{} ", verb.name) }
+        });
         if indent < typed.word_start() {
             let verbs: Vec<String> = verbs.collect();
             return (!verbs.is_empty()).then_some((indent, verbs));
@@ -158,7 +166,7 @@ impl Words {
         }
         let bracket = if after.starts_with('(') { "" } else { "(" };
         let functions = functions::all().map(|function| format!("{}{bracket}", function.name));
-        let mut offers = self.known.names_from(begins, MOST);
+        let mut offers = self.source.names_from(begins, MOST);
         offers.extend(from(functions.chain(["that".to_owned()]), begins));
         offers.extend(self.columns_for(typed, begins));
         offers.sort();
@@ -172,11 +180,11 @@ impl Words {
     fn columns_for(&self, typed: &TypedLine<'_>, begins: &str) -> Vec<String> {
         let Some((head, _)) = typed.before.split_once(" where ") else { return Vec::new() };
         let table = head.rsplit(|c: char| !(c.is_alphanumeric() || "_.".contains(c))).next().unwrap_or_default();
-        from(self.known.members_of(table), begins)
+        from(self.source.members_of(table), begins)
     }
 
     /// Inputs that are not answered yet, and what may stand in an answer.
-    fn in_order(&self, typed: &TypedLine<'_>, after: &str) -> (usize, Vec<String>) {
+    fn in_order(&self, typed: &TypedLine<'_>, verb: &Verb, after: &str) -> (usize, Vec<String>) {
         let start = typed.word_start();
         let begins = typed.word();
         let Some(order) = typed.order() else { return (start, Vec::new()) };
@@ -187,14 +195,19 @@ impl Words {
             let later = later.trim_start_matches(|c: char| c.is_alphanumeric() || c == '_');
             let (_, later) = split_answers(later);
             let open = self
-                .known
+                .source
                 .inputs_of(order.recipe)
                 .into_iter()
                 .map(|(name, _)| name)
                 .filter(|name| !order.given.contains(name) && !later.iter().any(|(given, _)| given == name));
             offers.extend(from(open.map(|name| format!("{name}=")), begins));
-            if !order.answering && !order.named && typed.verb.is_some_and(|verb| verb.name == "run") {
-                offers.extend(from(["as ".to_owned()], begins));
+            if !order.answering && !order.named {
+                let keywords = typed.verb.map_or_else(Vec::new, |typed| verb.at_cursor(typed.rest));
+                for at in keywords {
+                    if let Slot::Keyword(word, _) = at.slot {
+                        offers.extend(from([format!("{word} ")], begins));
+                    }
+                }
             }
         }
         if !order.answering {
@@ -214,9 +227,15 @@ impl Words {
         (start, offers)
     }
 
+    /// The verbs a line may begin with; an answer begins with none.
+    fn verbs(&self) -> impl Iterator<Item = &'static Verb> {
+        let lines = self.source.typed_for() == TypedFor::Page;
+        VERBS.iter().filter(move |_| lines)
+    }
+
     fn for_help(&self, begins: &str) -> Vec<String> {
         let topics = help::topics().map(|topic| topic.name.to_owned());
-        let verbs = self.known.verbs().into_iter().map(|(name, _)| name.to_owned());
+        let verbs = self.verbs().map(|verb| verb.name.to_owned());
         let functions = functions::all().filter(|_| !begins.is_empty()).map(|function| function.name.to_owned());
         let mut offers = from(topics.chain(verbs).chain(functions), begins);
         offers.sort();
@@ -242,7 +261,7 @@ fn units(begins: &str) -> Vec<String> {
     from(Unit::ALL.into_iter().flat_map(spellings).map(|spelling| (*spelling).to_owned()), begins)
 }
 
-impl Completer for Words {
+impl Completer for TypingHelper {
     type Candidate = String;
 
     fn complete(&self, line: &str, cursor: usize, _: &Context<'_>) -> rustyline::Result<(usize, Vec<String>)> {
@@ -250,16 +269,16 @@ impl Completer for Words {
     }
 }
 
-impl Validator for Words {}
-impl Helper for Words {}
+impl Validator for TypingHelper {}
+impl Helper for TypingHelper {}
 
 #[cfg(test)]
 mod tests {
-    use super::super::known::Told;
+    use super::super::completion_source::ExamplePage;
     use super::*;
 
-    fn words() -> Words {
-        Words::new(Rc::new(Told::example()), HintLook::Silent, || 80)
+    fn words() -> TypingHelper {
+        TypingHelper::new(Rc::new(ExamplePage::example()), HintLook::Silent, || 80)
     }
 
     /// `|` is the cursor; the offers are for the text between `begins` and it.
@@ -286,7 +305,8 @@ mod tests {
         check("x + des", "des", &[]);
         check("tha", "tha", &["that"]);
         check("2 * tha", "tha", &["that"]);
-        check("take b", "take b", &["take back "]);
+        check("take b", "b", &["back "]);
+        check("tak", "tak", &["take ", "take_up("]);
         check("take_", "take_", &["take_up("]);
         check("must wai", "wai", &["waist", "waist_flat"]);
         check("a = 1\ndes", "des", &["describe "]);
@@ -379,7 +399,7 @@ mod tests {
         check("help strips_l", "strips_l", &["strips_laid", "strips_looped"]);
         check("help bunting", "bunting", &["bunting", "bunting_rows", "bunting_tape"]);
         check("help hems a", "hems a", &["hems and shrinkage"]);
-        check("help take", "take", &["take back", "take_up"]);
+        check("help take", "take", &["take", "take_up"]);
     }
 
     #[test]

@@ -3,9 +3,10 @@
 //!
 //! A hint is never part of the line: no key takes it over, and it is gone once the line is entered.
 
-use super::completion::Words;
-use super::known::Known;
-use super::typed_line::{Call, Place, TypedLine};
+use super::completion::TypingHelper;
+use super::completion_source::CompletionSource;
+use super::typed_line::{Call, CursorContext, TypedLine};
+use crate::notebook::verbs::Slot;
 use crate::report::{plain_text, wrap};
 use rustyline::Context;
 use rustyline::highlight::{CmdKind, Highlighter};
@@ -16,7 +17,7 @@ use unicode_width::UnicodeWidthChar;
 
 /// How hints are told from what was typed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum HintLook {
+pub(crate) enum HintLook {
     /// Fainter than the rest.
     Dim,
     /// Between marks, where no colour is wanted.
@@ -27,7 +28,7 @@ pub(super) enum HintLook {
 
 impl HintLook {
     /// By the program's options and the environment; `NO_COLOR` counts if there is anything in it.
-    pub(super) fn choose(plain: bool, variables: &BTreeMap<String, String>) -> Self {
+    pub(crate) fn choose(plain: bool, variables: &BTreeMap<String, String>) -> Self {
         match (plain, variables.get("NO_COLOR")) {
             (true, _) => Self::Silent,
             (false, Some(value)) if !value.is_empty() => Self::Marked,
@@ -47,44 +48,53 @@ const CUT: &str = "…";
 
 /// What is said behind the cursor, with the gap before it, in at most `room` columns; nothing where the
 /// cursor is not at the end of the line.
-pub(super) fn hint(line: &str, cursor: usize, known: &dyn Known, look: HintLook, room: usize) -> Option<String> {
+pub(crate) fn hint(
+    line: &str,
+    cursor: usize,
+    source: &dyn CompletionSource,
+    look: HintLook,
+    room: usize,
+) -> Option<String> {
     let marks = if look == HintLook::Marked { MARKS } else { ("", "") };
     let room = room.saturating_sub(GAP.len() + wrap::width(marks.0) + wrap::width(marks.1));
     if look == HintLook::Silent || cursor != line.len() || line.contains('\n') || room < LEAST {
         return None;
     }
-    let verbs = known.verbs();
-    let typed = TypedLine::read(line, cursor, &verbs);
-    if typed.place == Place::Note {
+    let typed = TypedLine::read(line, cursor, source.typed_for());
+    if typed.context == CursorContext::Comment {
         return None;
     }
-    let said = value(&typed, known)
+    let said = value(&typed, source)
         .or_else(|| typed.call.and_then(|call| form(&call, room)))
         .or_else(|| verb_form(&typed))
-        .or_else(|| question(&typed, known))?;
+        .or_else(|| question(&typed, source))?;
     Some(format!("{GAP}{}{}{}", marks.0, cut(&said, room), marks.1))
 }
 
 /// The value of the cell whose name ends at the cursor.
-fn value(typed: &TypedLine<'_>, known: &dyn Known) -> Option<String> {
+fn value(typed: &TypedLine<'_>, source: &dyn CompletionSource) -> Option<String> {
     let word = typed.word();
-    let takes_values = match typed.verb.map(|verb| verb.name) {
-        None | Some("must" | "show" | "vary" | "strike") => true,
-        Some("write" | "rename") => typed.verb.is_some_and(|verb| !verb.rest.contains(char::is_whitespace)),
-        Some("run" | "sheet") => typed.order().is_some_and(|order| order.answering),
-        Some(_) => false,
+    let takes_values = match typed.verb {
+        None => true,
+        Some(verb) if verb.verb.takes_answers() => typed.order().is_some_and(|order| order.answering),
+        Some(typed) => typed.verb.at_cursor(typed.rest).iter().any(|at| holds_values(at.slot)),
     };
-    if typed.place != Place::Code || !takes_values || word.is_empty() || word.starts_with(char::is_numeric) {
+    if typed.context != CursorContext::Code || !takes_values || word.is_empty() || word.starts_with(char::is_numeric) {
         return None;
     }
     let value = match typed.owner() {
-        Some(owner) => known.value_of(&format!("{owner}.{word}"))?,
+        Some(owner) => source.value_of(&format!("{owner}.{word}"))?,
         None if typed.before.get(..typed.word_start()).is_some_and(|head| head.ends_with('.')) => return None,
-        None => known.value_of(word)?,
+        None => source.value_of(word)?,
     };
     // A text may be as long as a file; no window shows so much of it.
     let value: String = value.chars().take(1_000).collect();
     Some(plain_text::one_line(&value)).filter(|value| !value.is_empty())
+}
+
+/// Whether names of cells stand there for their values.
+fn holds_values(slot: Slot) -> bool {
+    matches!(slot, Slot::Cell | Slot::Cells | Slot::Sum | Slot::Sums | Slot::Condition | Slot::Varied(_))
 }
 
 /// The arguments of a call, the one being typed in brackets; what comes before it goes first if there is
@@ -110,18 +120,19 @@ fn form(call: &Call, room: usize) -> Option<String> {
 
 /// What a verb wants, right behind it.
 fn verb_form(typed: &TypedLine<'_>) -> Option<String> {
-    let verb = typed.verb.filter(|verb| verb.rest.is_empty())?;
-    let wants = verb.form.strip_prefix(verb.name).unwrap_or(verb.form).trim();
+    let verb = typed.verb.filter(|verb| verb.rest.is_empty())?.verb;
+    let form = verb.form();
+    let wants = form.strip_prefix(verb.name).unwrap_or(&form).trim();
     (!wants.is_empty()).then(|| wants.to_owned())
 }
 
 /// The first input that is not answered yet, with its question.
-fn question(typed: &TypedLine<'_>, known: &dyn Known) -> Option<String> {
-    if typed.place != Place::Code || !typed.before.ends_with(char::is_whitespace) {
+fn question(typed: &TypedLine<'_>, source: &dyn CompletionSource) -> Option<String> {
+    if typed.context != CursorContext::Code || !typed.before.ends_with(char::is_whitespace) {
         return None;
     }
     let order = typed.order().filter(|order| !order.naming)?;
-    let inputs = known.inputs_of(order.recipe);
+    let inputs = source.inputs_of(order.recipe);
     let (name, question) = inputs.into_iter().find(|(name, _)| !order.given.contains(name))?;
     Some(plain_text::one_line(&format!("{name}=  {question}")))
 }
@@ -141,7 +152,7 @@ fn cut(text: &str, room: usize) -> String {
 }
 
 /// A hint that no key takes over into the line.
-pub(super) struct Said(String);
+pub(crate) struct Said(String);
 
 impl Hint for Said {
     fn display(&self) -> &str {
@@ -156,7 +167,7 @@ impl Hint for Said {
 /// Columns of the longer prompt; a hint keeps clear of the last column, where some terminals wrap.
 const PROMPT_AND_EDGE: usize = 5;
 
-impl Hinter for Words {
+impl Hinter for TypingHelper {
     type Hint = Said;
 
     fn hint(&self, line: &str, cursor: usize, _: &Context<'_>) -> Option<Said> {
@@ -165,11 +176,11 @@ impl Hinter for Words {
         }
         // A line that is longer than the window leaves no room.
         let room = (self.columns)().saturating_sub(PROMPT_AND_EDGE + wrap::width(line));
-        hint(line, cursor, self.known.as_ref(), self.look, room).map(Said)
+        hint(line, cursor, self.source.as_ref(), self.look, room).map(Said)
     }
 }
 
-impl Highlighter for Words {
+impl Highlighter for TypingHelper {
     fn highlight_hint<'h>(&self, hint: &'h str) -> Cow<'h, str> {
         match self.look {
             HintLook::Dim => Cow::Owned(format!("\u{1b}[2m{hint}\u{1b}[22m")),
@@ -185,12 +196,12 @@ impl Highlighter for Words {
 
 #[cfg(test)]
 mod tests {
-    use super::super::known::Told;
+    use super::super::completion_source::ExamplePage;
     use super::*;
 
     #[track_caller]
     fn check(line: &str, wanted: Option<&str>) {
-        let hint = hint(line, line.len(), &Told::example(), HintLook::Dim, 60);
+        let hint = hint(line, line.len(), &ExamplePage::example(), HintLook::Dim, 60);
         assert_eq!(hint.as_deref(), wanted, "{line}");
     }
 
@@ -226,7 +237,8 @@ mod tests {
     #[test]
     fn a_verb_shows_what_it_wants_and_a_recipe_asks_on() {
         check("write ", Some("  NAME to FILE"));
-        check("take back ", Some("  [NUMBER]"));
+        check("take ", Some("  back, or take back 3"));
+        check("take back ", None);
         check("write", None);
         check("leave ", None);
         check("run ", Some("  RECIPE as NAME input=answer …"));
@@ -242,28 +254,28 @@ mod tests {
 
     #[test]
     fn only_at_the_end_of_one_line_and_never_aloud() {
-        let known = Told::example();
-        assert_eq!(hint("waist + 1", 5, &known, HintLook::Dim, 60), None);
-        assert_eq!(hint("a = 1\nwaist", 11, &known, HintLook::Dim, 60), None);
-        assert_eq!(hint("waist", 5, &known, HintLook::Silent, 60), None);
-        assert_eq!(hint("waist", 5, &known, HintLook::Marked, 60).unwrap(), "  « 56 cm »");
+        let source = ExamplePage::example();
+        assert_eq!(hint("waist + 1", 5, &source, HintLook::Dim, 60), None);
+        assert_eq!(hint("a = 1\nwaist", 11, &source, HintLook::Dim, 60), None);
+        assert_eq!(hint("waist", 5, &source, HintLook::Silent, 60), None);
+        assert_eq!(hint("waist", 5, &source, HintLook::Marked, 60).unwrap(), "  « 56 cm »");
         assert_eq!(Said("  56 cm".to_owned()).completion(), None);
     }
 
     #[test]
     fn a_hint_keeps_to_the_room_on_the_line() {
-        let known = Told::example();
+        let source = ExamplePage::example();
         let long = "strips_for(610 in, 6 in, ";
         for look in [HintLook::Dim, HintLook::Marked] {
             for room in 0..50 {
                 for line in [long, "waist", "飾り", "run gathered_skirt "] {
-                    let shown = hint(line, line.len(), &known, look, room);
+                    let shown = hint(line, line.len(), &source, look, room);
                     let columns = shown.as_deref().map_or(0, wrap::width);
                     assert!(columns <= room, "{line} in {room}: {shown:?}");
                 }
             }
         }
-        let in_room = |room: usize| hint(long, long.len(), &known, HintLook::Dim, room);
+        let in_room = |room: usize| hint(long, long.len(), &source, HintLook::Dim, room);
         assert_eq!(in_room(25).unwrap(), "  … [overlap = 0 in]");
         assert_eq!(in_room(14).unwrap(), "  … [overlap…");
         assert_eq!(in_room(7), None);
@@ -271,9 +283,9 @@ mod tests {
 
     #[test]
     fn a_value_that_means_harm_stays_on_its_line() {
-        let mut known = Told::example();
-        known.cells.insert("evil".to_owned(), format!("a\u{1b}[2Jb\nc{}", "x".repeat(5_000)));
-        let shown = hint("evil", 4, &known, HintLook::Dim, 40).unwrap();
+        let mut source = ExamplePage::example();
+        source.cells.insert("evil".to_owned(), format!("a\u{1b}[2Jb\nc{}", "x".repeat(5_000)));
+        let shown = hint("evil", 4, &source, HintLook::Dim, 40).unwrap();
         assert!(!shown.contains(char::is_control) && wrap::width(&shown) <= 40, "{shown:?}");
     }
 

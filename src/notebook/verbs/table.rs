@@ -1,26 +1,55 @@
-//! The verbs a line may begin with: form, what each does, an example. Help, completion, hints and tests
-//! are drawn from this one list.
+//! The table of verbs, in the order help lists them.
 
-/// A verb.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Verb {
-    /// The word a line begins with.
-    pub name: &'static str,
-    /// How it is written.
-    pub form: &'static str,
-    /// What it does, in one line.
-    pub summary: &'static str,
-    /// Lines that are typed one after the other, the last of them this verb.
-    pub example: &'static [&'static str],
-    /// What the last line of the example shows, in the demo workshop.
-    pub shown: &'static str,
+use super::Slot::{
+    Answers, Cell, Cells, Condition, Count, File, Keyword, NewCell, NewName, Order, Recipe, Sum, Sums, Topic, Varied,
+    Words,
+};
+use super::Which::{First, Last};
+use super::{Form, Lack, Part, Slot, Verb};
+
+/// A form that is shown.
+const fn form(parts: &'static [Part]) -> Form {
+    Form { parts, listed: true }
 }
+
+/// A form that is read and not shown.
+const fn unlisted(parts: &'static [Part]) -> Form {
+    Form { parts, listed: false }
+}
+
+const fn part(slot: Slot, shown: &'static str) -> Part {
+    Part { slot, shown }
+}
+
+const fn word(word: &'static str) -> Part {
+    Part { slot: Keyword(word, First), shown: word }
+}
+
+/// A word of which the last one in a line counts.
+const fn last_word(word: &'static str) -> Part {
+    Part { slot: Keyword(word, Last), shown: word }
+}
+
+const CELL: Part = part(Cell, "NAME");
+const NEW_CELL: Part = part(NewCell, "NAME");
+const RECIPE: Part = part(Recipe, "RECIPE");
+const ANSWERS: Part = part(Answers, "input=answer …");
+const FILE: Part = part(File, "FILE");
+const SUM: Part = part(Sum, "NAME");
+/// Whatever stands behind a verb that takes nothing.
+const IGNORED: Part = part(Words, "");
+
+const WHICH_RECIPE: Option<Lack> = Some(Lack { asks: "which recipe?", hint: "type recipes for the list" });
+
+/// What most verbs have in common.
+const PLAIN: Verb =
+    Verb { name: "", forms: &[], summary: "", lacks: None, only_typed: false, command: None, example: &[], shown: "" };
 
 /// The verbs, in the order help lists them.
 pub static VERBS: &[Verb] = &[
     Verb {
         name: "show",
-        form: "show, or show NAME …",
+        forms: &[form(&[]), form(&[part(Cells, "NAME …")])],
         summary: "shows the page as a table: each name, its value, how it comes about, its note",
         example: &["waist = 56 cm  # measured twice", "band = waist + 10 in", "show"],
         shown: "\
@@ -28,11 +57,20 @@ name   value    how            note
 
 waist  56 cm    56 cm          measured twice
 band   81.4 cm  waist + 10 in",
+        ..PLAIN
     },
     Verb {
         name: "vary",
-        form: "vary NAME from A to B by STEP, show NAME, …",
+        forms: &[form(&[
+            part(Varied(&["from", "to", "by", "over"]), "NAME from A to B by STEP,"),
+            word("show"),
+            part(Sums, "NAME, …"),
+        ])],
         summary: "tries one or two cells over a range or a list (vary waist over 50 cm, 56 cm) and shows what follows",
+        lacks: Some(Lack {
+            asks: "vary what, and show what?",
+            hint: "type vary waist from 50 cm to 65 cm by 5 cm, show strips, or vary waist over 50 cm, 56 cm, show strips",
+        }),
         example: &["waist = 56 cm", "strips = up(waist / 6 cm)", "vary waist from 50 cm to 65 cm by 5 cm, show strips"],
         shown: "\
 waist  strips  jump
@@ -41,36 +79,50 @@ waist  strips  jump
 55 cm      10  strips 9 → 10
 60 cm      10
 65 cm      11  strips 10 → 11",
+        ..PLAIN
     },
     Verb {
         name: "must",
-        form: "must CONDITION",
+        forms: &[form(&[part(Condition, "CONDITION")])],
         summary: "keeps a test on the page: must band > 80 cm, must price = $23.40 within $0.05",
+        lacks: Some(Lack { asks: "what must be true?", hint: "type must band > 80 cm, or must strips = 12" }),
         example: &["waist = 56 cm", "must waist < 60 cm"],
         shown: "holds: waist < 60 cm",
+        ..PLAIN
     },
     Verb {
         name: "run",
-        form: "run RECIPE as NAME input=answer …",
+        forms: &[
+            form(&[RECIPE, last_word("as"), NEW_CELL, ANSWERS]),
+            unlisted(&[RECIPE, ANSWERS, last_word("as"), NEW_CELL]),
+            unlisted(&[RECIPE, ANSWERS]),
+        ],
         summary: "runs a recipe into a cell; what is missing is asked, back goes to the question before, help explains it",
+        lacks: WHICH_RECIPE,
+        command: Some("Run a recipe for one order and show its tables"),
         example: &["run gathered_skirt as first waist=21 in skirt=12 in cloth=any 45 in at $6/yd elastic=any"],
         shown: "first  1 piece to cut, ≈ 36 min, $29.50 without any elastic for the waist",
+        ..PLAIN
     },
     Verb {
         name: "recipes",
-        form: "recipes WORD",
+        forms: &[form(&[part(Words, "WORD")]), unlisted(&[])],
         summary: "lists the recipes, or those about a word",
+        command: Some("List the recipes, or those about a word"),
         example: &["recipes sleeves"],
         shown: "\
 bell_sleeve       Bell sleeve, opening from the head or from the elbow to a wide hem; one pair.
 bishop_sleeve     Bishop sleeve: fitted at the head, full below, gathered to a cuff over which it blouses; one pair.
 circular_flounce  Circular flounce: rings cut open and joined, smooth at the seam and rippling at the hem.
 puff_sleeve       Puff sleeve on a cuff or on elastic: one pair, cut as mirror images.",
+        ..PLAIN
     },
     Verb {
         name: "describe",
-        form: "describe RECIPE",
+        forms: &[form(&[RECIPE])],
         summary: "tells what a recipe makes and asks",
+        lacks: WHICH_RECIPE,
+        command: Some("Tell what a recipe makes and asks"),
         example: &["describe gathered_skirt"],
         shown: "\
 Gathered skirt of straight panels, on elastic in a turned-down casing or on a buttoned band.
@@ -80,18 +132,24 @@ waist          waist, tape snug
                  a length; 12 in to 60 in; body measure “waist”
 hips           hips, where they are widest
 …",
+        ..PLAIN
     },
     Verb {
         name: "check",
-        form: "check RECIPE",
+        forms: &[form(&[RECIPE])],
         summary: "checks a recipe: header, inputs, examples, every corner of the ranges",
+        lacks: WHICH_RECIPE,
+        command: Some("Check recipes: header, inputs, examples, every corner of the ranges"),
         example: &["check gathered_skirt"],
         shown: "gathered_skirt: nothing to mend; 5 examples come out, 21 corners of the ranges tried, 13 of them turned away",
+        ..PLAIN
     },
     Verb {
         name: "sheet",
-        form: "sheet NAME, or sheet RECIPE input=answer …",
+        forms: &[form(&[part(Order, "NAME")]), form(&[RECIPE, ANSWERS])],
         summary: "shows the work sheet of an order",
+        lacks: WHICH_RECIPE,
+        command: Some("Show the work sheet of an order"),
         example: &["run gathered_trim as frill edge=1 m depth=6 cm cloth=any 45 in at $6/yd", "sheet frill"],
         shown: "\
 gathered trim
@@ -101,90 +159,120 @@ makes:    Gathered frill or ruffle for an edge, single with a hem or folded
           double, open-ended or joined in a ring.
 edge:     1 m
 …",
+        ..PLAIN
     },
     Verb {
         name: "read",
-        form: "read FILE.csv as NAME",
+        forms: &[form(&[part(File, "FILE.csv"), last_word("as"), NEW_CELL])],
         summary: "reads a table from a file into a cell; the cell follows the file when it changes",
+        lacks: Some(Lack { asks: "read which file, as which cell?", hint: "type read pieces.csv as pieces" }),
         example: &["read demo/stock.csv as shelf"],
         shown: "shelf  27 rows: stock, material, lot, count, along, across, price, place, held for",
+        ..PLAIN
     },
     Verb {
         name: "write",
-        form: "write NAME to FILE",
+        forms: &[form(&[SUM, last_word("to"), FILE]), unlisted(&[SUM, last_word("over"), FILE])],
         summary: "writes a table or the page as .csv, .md or .txt; a ticket as one .md, its pieces as .svg, how they lie as lays.svg, its tables into a folder",
+        lacks: Some(Lack {
+            asks: "write what to which file?",
+            hint: "type write first.cut_list to cut_list.csv, write first to tables, or write page to page.md",
+        }),
+        only_typed: true,
         example: &["waist = 56 cm", "write page to waist.md"],
         shown: "1 row is in waist.md",
+        ..PLAIN
     },
     Verb {
         name: "strike",
-        form: "strike NAME",
+        forms: &[form(&[CELL])],
         summary: "strikes a cell off the page",
+        lacks: Some(Lack { asks: "which cell?", hint: "type show for the page" }),
+        only_typed: true,
         example: &["waist = 56 cm", "strike waist"],
         shown: "waist  is off the page   was 56 cm",
+        ..PLAIN
     },
     Verb {
         name: "rename",
-        form: "rename NAME to NAME, or rename page to FILE",
+        forms: &[form(&[CELL, word("to"), part(NewName, "NAME")]), form(&[word("page"), word("to"), FILE])],
         summary: "gives a cell another name wherever it is read, or the page another file",
+        lacks: Some(Lack {
+            asks: "rename what to what?",
+            hint: "type rename waist to snug, or rename page to fair.txt",
+        }),
+        only_typed: true,
         example: &["waist = 56 cm", "band = waist + 25 cm", "rename waist to snug"],
         shown: "waist is now snug; 1 line that reads it says so too",
+        ..PLAIN
     },
     Verb {
         name: "take",
-        form: "take back, or take back 3",
+        forms: &[form(&[word("back")]), form(&[word("back"), part(Count("lines"), "3")])],
         summary: "takes back the last line, or the last three",
+        lacks: Some(Lack { asks: "take what?", hint: "type take back, or take back 3" }),
+        only_typed: true,
         example: &["waist = 56 cm", "waist = 60 cm", "take back"],
         shown: "\
 taken back: waist = 60 cm
 waist  56 cm   was 60 cm",
+        ..PLAIN
     },
     Verb {
         name: "redo",
-        form: "redo, or redo 3",
+        forms: &[form(&[]), form(&[part(Count("lines"), "3")])],
         summary: "does again what was taken back",
+        only_typed: true,
         example: &["waist = 56 cm", "waist = 60 cm", "take back", "redo"],
         shown: "\
 done again: waist = 60 cm
 waist  60 cm   was 56 cm",
+        ..PLAIN
     },
     Verb {
         name: "compare",
-        form: "compare, compare FILE, or compare FILE with FILE",
+        forms: &[form(&[]), form(&[FILE]), form(&[FILE, word("with"), FILE])],
         summary: "tells what differs between this page and its saved state, or between two pages",
         example: &["waist = 56 cm", "save fair.txt", "waist = 60 cm", "compare"],
         shown: "\
 name   saved  now    how
 
 waist  56 cm  60 cm  56 cm → 60 cm",
+        ..PLAIN
     },
     Verb {
         name: "pages",
-        form: "pages",
+        forms: &[form(&[]), unlisted(&[IGNORED])],
         summary: "lists the pages of the folder, and whether one was left without a name",
         example: &["waist = 56 cm", "save fair.txt", "pages"],
         shown: "\
 page      lines  cells
 
 fair.txt      1      1",
+        ..PLAIN
     },
     Verb {
         name: "open",
-        form: "open FILE, or open left",
+        forms: &[form(&[FILE]), form(&[word("left")]), unlisted(&[])],
         summary: "opens a page, or the page that was left without a name; open alone lists them",
+        only_typed: true,
         example: &["waist = 56 cm", "save fair.txt", "open fair.txt"],
         shown: "fair.txt: 1 line, 1 cell",
+        ..PLAIN
     },
     Verb {
         name: "save",
-        form: "save, or save FILE",
+        forms: &[form(&[]), form(&[FILE])],
         summary: "saves the page under a name; from then on every line is saved at once",
+        lacks: Some(Lack { asks: "under which name?", hint: "type save fair.txt" }),
+        only_typed: true,
         example: &["waist = 56 cm", "save fair.txt"],
         shown: "saved as fair.txt; from now on each line is saved at once",
+        ..PLAIN
     },
     Verb {
         name: "help",
-        form: "help, or help WORD",
+        forms: &[form(&[]), form(&[part(Topic, "WORD")])],
         summary: "explains a function, a verb, a topic, or whatever holds the word",
         example: &["help remainder"],
         shown: "\
@@ -195,10 +283,11 @@ remainder(amount, part)
   answers  a number or a measure
   remainder(7, 3)          1
 …",
+        ..PLAIN
     },
     Verb {
         name: "tour",
-        form: "tour, or tour 2",
+        forms: &[form(&[]), form(&[part(Words, "2")])],
         summary: "shows the program round in five minutes, on your own tape",
         example: &["tour 1"],
         shown: "\
@@ -209,16 +298,13 @@ the yard or metre: all are read and kept apart.
     115
   > 14 1/2 in + 7/8 in
 …",
+        ..PLAIN
     },
-    Verb { name: "leave", form: "leave", summary: "leaves; the page is kept", example: &["leave"], shown: "" },
+    Verb {
+        name: "leave",
+        forms: &[form(&[]), unlisted(&[IGNORED])],
+        summary: "leaves; the page is kept",
+        example: &["leave"],
+        ..PLAIN
+    },
 ];
-
-/// The verb of a name.
-pub fn named(name: &str) -> Option<&'static Verb> {
-    VERBS.iter().find(|verb| verb.name == name)
-}
-
-/// The names of the verbs.
-pub fn names() -> impl Iterator<Item = &'static str> {
-    VERBS.iter().map(|verb| verb.name)
-}

@@ -1,27 +1,27 @@
 //! Lines, whether typed, piped or read from a page's file: one path for all.
 
 use super::asking::{Asked, Asking};
-use super::commands::{DONE, Desk, FAILED, INTERRUPTED};
-use super::files;
 use super::page_file::{PageFile, Written};
 use super::world::Watch;
 use crate::engine::{Fault, Host};
 use crate::notebook::{Change, Entered, Line, Page, Told, Tools, is_open, read_line, statements, verbs};
 use crate::quantity::nearest::nearest;
 use crate::report::wrap;
+use crate::terminal::app::{App, DONE, FAILED, INTERRUPTED};
+use crate::terminal::files;
 use std::io::{BufRead, BufReader, Read};
 use std::sync::atomic::Ordering;
 
 /// A page being worked on.
-pub(super) struct Talk {
-    pub(super) page: Page,
-    pub(super) host: Host,
-    pub(super) file: PageFile,
-    pub(super) asking: Option<Asking>,
+pub(crate) struct Session {
+    pub(crate) page: Page,
+    pub(crate) host: Host,
+    pub(crate) file: PageFile,
+    pub(crate) asking: Option<Asking>,
     /// The part of the tour that comes next.
-    pub(super) tour: usize,
+    pub(crate) tour: usize,
     /// The line that questions led to, not yet in the history.
-    pub(super) placed: Option<String>,
+    pub(crate) placed: Option<String>,
     /// Columns that names take at least, so that the cells of a page stand below each other.
     least_width: usize,
     watch: Watch,
@@ -31,9 +31,9 @@ pub(super) struct Talk {
     at_prompt: bool,
 }
 
-/// What becomes of the talk after a line.
+/// What the session does next.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum After {
+pub(crate) enum After {
     /// It goes on; the line did what it said.
     Done,
     /// It goes on; the line failed.
@@ -48,81 +48,81 @@ const WIDE_VALUE: usize = 30;
 /// Changed cells that are told one by one.
 const MOST_TOLD: usize = 40;
 
-impl Talk {
+impl Session {
     /// An empty page.
-    pub(super) fn new(desk: &Desk<'_>, at_prompt: bool) -> Self {
+    pub(crate) fn new(app: &App<'_>, at_prompt: bool) -> Self {
         Self {
             page: Page::default(),
-            host: desk.host(),
-            file: PageFile::unnamed(desk.state_folder.as_deref()),
+            host: app.host(),
+            file: PageFile::unnamed(app.state_folder.as_deref()),
             asking: None,
             tour: 0,
             placed: None,
             least_width: 0,
-            watch: Watch::of(desk),
+            watch: Watch::of(app),
             kept: 0,
             at_prompt,
         }
     }
 
     /// Whether more must follow before a line can be understood.
-    pub(super) fn is_open(&self, typed: &str) -> bool {
+    pub(crate) fn is_open(&self, typed: &str) -> bool {
         self.asking.is_none() && is_open(typed, self.host.reading())
     }
 
     /// Does what one line says.
-    pub(super) fn line(&mut self, desk: &mut Desk<'_>, typed: &str) -> After {
-        self.look_around(desk);
-        let after = if self.asking.is_some() { self.answered(desk, typed) } else { self.said(desk, typed) };
-        desk.tell_notices(&self.host);
-        self.keep(desk);
+    pub(crate) fn line(&mut self, app: &mut App<'_>, typed: &str) -> After {
+        self.look_around(app);
+        let after = if self.asking.is_some() { self.answered(app, typed) } else { self.said(app, typed) };
+        app.tell_notices(&self.host);
+        self.keep(app);
         after
     }
 
-    fn said(&mut self, desk: &mut Desk<'_>, typed: &str) -> After {
+    fn said(&mut self, app: &mut App<'_>, typed: &str) -> After {
         match read_line(typed, self.host.reading()) {
             Line::Verb { verb: "leave", .. } => After::Leave,
-            Line::Verb { verb, rest } => self.verb(desk, verb, &rest),
-            Line::Order { recipe, cell, answers } => self.order(desk, typed, &recipe, &cell, answers),
+            Line::Verb { verb, rest } => self.verb(app, verb, &rest),
+            Line::Order { recipe, cell, answers } => self.order(app, typed, &recipe, &cell, answers),
             line => {
                 let is_sum = matches!(line, Line::Expression(_));
-                match self.enter(desk, typed) {
+                match self.enter(app, typed) {
                     Ok(entered) => {
-                        let after = self.show_entered(desk, &entered);
+                        let after = self.show_entered(app, &entered);
                         if let (After::Failed, Line::File { cell, .. }) = (after, &line) {
-                            desk.output.tell(&format!(
+                            app.output.tell(&format!(
                                 "  the line stays on the page, and the file is read again once it is mended and saved; strike {cell} takes the line off"
                             ));
                         }
                         after
                     }
-                    Err(fault) if is_sum => tell(desk, &meant_as_verb(typed, fault)),
-                    Err(fault) => tell(desk, &fault),
+                    Err(fault) if is_sum => tell(app, &meant_as_verb(typed, fault)),
+                    Err(fault) => tell(app, &fault),
                 }
             }
         }
     }
 
     /// Puts a line on the page.
-    pub(super) fn enter(&mut self, desk: &mut Desk<'_>, typed: &str) -> Result<Entered, Fault> {
-        self.page.enter(&mut Tools { host: &self.host, world: desk }, typed)
+    pub(crate) fn enter(&mut self, app: &mut App<'_>, typed: &str) -> Result<Entered, Fault> {
+        self.page.enter(&mut Tools { host: &self.host, world: app }, typed)
     }
 
-    pub(super) fn show_entered(&mut self, desk: &mut Desk<'_>, entered: &Entered) -> After {
+    pub(crate) fn show_entered(&mut self, app: &mut App<'_>, entered: &Entered) -> After {
         if let Some(value) = &entered.answer {
             return match crate::notebook::one_line(value, &self.host.style()) {
                 Ok(shown) => {
-                    desk.output.say(&shown);
-                    desk.tell_odd(value);
+                    app.output.say(&shown);
+                    app.tell_odd(value);
                     After::Done
                 }
-                Err(fault) => tell(desk, &fault),
+                Err(fault) => tell(app, &fault),
             };
         }
-        let after = self.show_changes(desk, &entered.changes, true);
+        let after = self.show_changes(app, &entered.changes, true);
         let typed = entered.changes.first().map(|change| change.name.as_str());
         if let Some(Ok(value)) = typed.and_then(|name| self.page.value(name)) {
-            desk.tell_odd(value);
+            app.tell_odd(value);
         }
         after
     }
@@ -130,27 +130,27 @@ impl Talk {
     /// An order with questions left is asked about; else it goes on the page.
     fn order(
         &mut self,
-        desk: &mut Desk<'_>,
+        app: &mut App<'_>,
         typed: &str,
         recipe: &str,
         cell: &str,
         answers: Vec<(String, String)>,
     ) -> After {
         let note = crate::notebook::note_of(typed);
-        match Asking::begin(self, desk, recipe, Some(cell), answers, &note) {
+        match Asking::begin(self, app, recipe, Some(cell), answers, &note) {
             Ok(Asked::Question(asking)) => {
                 self.asking = Some(*asking);
-                self.ask_first(desk);
+                self.ask_first(app);
                 After::Done
             }
-            Ok(Asked::All(answers)) => self.place_order(desk, recipe, cell, &answers, &note),
-            Err(fault) => tell(desk, &fault),
+            Ok(Asked::All(answers)) => self.place_order(app, recipe, cell, &answers, &note),
+            Err(fault) => tell(app, &fault),
         }
     }
 
-    pub(super) fn place_order(
+    pub(crate) fn place_order(
         &mut self,
-        desk: &mut Desk<'_>,
+        app: &mut App<'_>,
         recipe: &str,
         cell: &str,
         answers: &[(String, String)],
@@ -160,16 +160,16 @@ impl Talk {
         if !note.is_empty() {
             line.push_str(&format!("  # {note}"));
         }
-        let entered = self.enter(desk, &line);
+        let entered = self.enter(app, &line);
         self.placed = Some(line);
         match entered {
-            Ok(entered) => self.show_entered(desk, &entered),
-            Err(fault) => tell(desk, &fault),
+            Ok(entered) => self.show_entered(app, &entered),
+            Err(fault) => tell(app, &fault),
         }
     }
 
     /// Tells what changed; `typed` says that the first of the changes is the line itself.
-    pub(super) fn show_changes(&mut self, desk: &mut Desk<'_>, changes: &[Change], typed: bool) -> After {
+    pub(crate) fn show_changes(&mut self, app: &mut App<'_>, changes: &[Change], typed: bool) -> After {
         let style = self.host.style();
         let told: Vec<(Told, bool)> = changes
             .iter()
@@ -189,85 +189,85 @@ impl Talk {
         for change in changes {
             let value = self.page.value(&change.name).and_then(Result::ok).cloned();
             if let Some(order) = value.and_then(rhai::Dynamic::try_cast::<crate::notebook::TicketObject>) {
-                desk.tell_doubts(order.ticket());
+                app.tell_doubts(order.ticket());
             }
         }
         let mut after = After::Done;
         for (told, is_condition) in shown {
-            let failed = if *is_condition { say_condition(desk, told) } else { say_cell(desk, told, names, values) };
+            let failed = if *is_condition { say_condition(app, told) } else { say_cell(app, told, names, values) };
             if failed {
                 after = After::Failed;
             }
         }
         if told.len() > shown.len() {
-            desk.output.say(&format!("and {} more; show tells all", told.len() - shown.len()));
+            app.output.say(&format!("and {} more; show tells all", told.len() - shown.len()));
         }
         after
     }
 
     /// Notices what changed outside the page: workshop files, recipes, tables.
-    fn look_around(&mut self, desk: &mut Desk<'_>) {
+    fn look_around(&mut self, app: &mut App<'_>) {
         let sources = self.page.sources();
-        let mut changed = self.watch.look(desk, &sources);
+        let mut changed = self.watch.look(app, &sources);
         if changed.is_empty() {
             return;
         }
         let workshop = changed.contains(&crate::notebook::Source::Workshop);
         if workshop {
-            if let Err(said) = desk.read_workshop_again() {
-                desk.output
+            if let Err(said) = app.read_workshop_again() {
+                app.output
                     .tell(&format!("the workshop's files changed and cannot be read; the old ones count\n{said}"));
                 changed.retain(|source| *source != crate::notebook::Source::Workshop);
-            } else if desk.host().style() != self.host.style() || desk.host().reading() != self.host.reading() {
-                self.host = desk.host();
+            } else if app.host().style() != self.host.style() || app.host().reading() != self.host.reading() {
+                self.host = app.host();
                 let text = self.page.text();
-                self.page = Page::read(&mut Tools { host: &self.host, world: desk }, &text);
-                desk.output.tell("the workshop's settings changed; the page was worked out anew");
+                self.page = Page::read(&mut Tools { host: &self.host, world: app }, &text);
+                app.output.tell("the workshop's settings changed; the page was worked out anew");
                 return;
             }
         }
-        let changes = self.page.touched(&mut Tools { host: &self.host, world: desk }, &changed);
+        let changes = self.page.touched(&mut Tools { host: &self.host, world: app }, &changed);
         if !changes.is_empty() {
             let what: Vec<String> = changed.iter().map(ToString::to_string).collect();
-            desk.output.tell(&format!("{} changed", what.join(", ")));
-            self.show_changes(desk, &changes, false);
+            app.output.tell(&format!("{} changed", what.join(", ")));
+            self.show_changes(app, &changes, false);
         }
     }
 
     /// Keeps the page if the line changed it.
-    pub(super) fn keep(&mut self, desk: &mut Desk<'_>) {
+    pub(crate) fn keep(&mut self, app: &mut App<'_>) {
         if self.page.version() == self.kept || !(self.at_prompt || self.file.path().is_some()) {
             return;
         }
         self.kept = self.page.version();
         match self.file.keep(&self.page.text()) {
             Ok(Written::Kept) => {}
-            Ok(Written::Nowhere) => desk.output.tell("this page cannot be kept: there is no folder for it; save it under a name"),
-            Ok(Written::Parted(path)) => desk.output.tell(&format!(
+            Ok(Written::Nowhere) => app.output.tell("this page cannot be kept: there is no folder for it; save it under a name"),
+            Ok(Written::Parted(path)) => app.output.tell(&format!(
                 "{} was changed by another window or program and was left alone\n  open it to go on with theirs, or save this page under another name; until then it is kept aside",
                 path.display()
             )),
-            Err(problem) => desk.output.tell(&format!("{problem}\n  the page is still here, but not on the disk")),
+            Err(problem) => app.output.tell(&format!("{problem}\n  the page is still here, but not on the disk")),
         }
     }
 
     /// Whether a page without a name is kept.
-    pub(super) fn keeps_unnamed(&self) -> bool {
+    pub(crate) fn keeps_unnamed(&self) -> bool {
         self.at_prompt
     }
 
     /// The page as it stands is on the disk.
-    pub(super) fn mark_kept(&mut self) {
+    pub(crate) fn mark_kept(&mut self) {
         self.kept = self.page.version();
     }
 }
 
-fn say_cell(desk: &mut Desk<'_>, told: &Told, names: usize, values: usize) -> bool {
-    let plain = desk.output.plain;
+fn say_cell(app: &mut App<'_>, told: &Told, names: usize, values: usize) -> bool {
+    let plain = app.output.plain;
     let was = told.was.as_deref();
     let line = match (&told.now, was, plain) {
         (Some(Err(fault)), ..) => {
-            desk.output.tell(&format!("{}: {}", told.name, in_full(fault)));
+            app.output.tell(&format!("{}: {}", told.name, in_full(fault)));
             return true;
         }
         (Some(Ok(now)), None, true) => format!("{} is {now}", told.name),
@@ -281,33 +281,33 @@ fn say_cell(desk: &mut Desk<'_>, told: &Told, names: usize, values: usize) -> bo
         (None, Some(was), false) => format!("{}  is off the page   was {was}", wrap::pad(&told.name, names, false)),
         (None, None, false) => format!("{}  is off the page", wrap::pad(&told.name, names, false)),
     };
-    let width = desk.output.width;
+    let width = app.output.width;
     match (&told.now, was) {
         // Side by side they would be torn apart.
         (Some(Ok(now)), Some(was)) if !plain && wrap::width(&line) > width => {
             let before = format!("{}  ", wrap::pad(&told.name, names, false));
             let blank = " ".repeat(wrap::width(&before));
             for (before, text) in [(&before, now.clone()), (&blank, format!("was {was}"))] {
-                desk.output.say(&wrap::hang(before, &text, width).join("\n"));
+                app.output.say(&wrap::hang(before, &text, width).join("\n"));
             }
         }
-        _ => desk.output.say_wrapped(&line),
+        _ => app.output.say_wrapped(&line),
     }
     false
 }
 
-fn say_condition(desk: &mut Desk<'_>, told: &Told) -> bool {
+fn say_condition(app: &mut App<'_>, told: &Told) -> bool {
     match &told.now {
         Some(Err(fault)) => {
-            desk.output.tell(&format!("must {}: {fault}", told.name));
+            app.output.tell(&format!("must {}: {fault}", told.name));
             true
         }
         Some(Ok(_)) => {
-            desk.output.say_wrapped(&format!("holds: {}", told.name));
+            app.output.say_wrapped(&format!("holds: {}", told.name));
             false
         }
         None => {
-            desk.output.say_wrapped(&format!("off the page: must {}", told.name));
+            app.output.say_wrapped(&format!("off the page: must {}", told.name));
             false
         }
     }
@@ -331,8 +331,8 @@ fn meant_as_verb(typed: &str, fault: Fault) -> Fault {
     }
 }
 
-pub(super) fn tell(desk: &mut Desk<'_>, fault: &Fault) -> After {
-    desk.output.tell(&in_full(fault));
+pub(crate) fn tell(app: &mut App<'_>, fault: &Fault) -> After {
+    app.output.tell(&in_full(fault));
     After::Failed
 }
 
@@ -345,8 +345,8 @@ fn in_full(fault: &Fault) -> String {
 }
 
 /// Lines from a pipe, each done as it comes; a line that fails stops nobody else.
-pub(super) fn from_pipe(desk: &mut Desk<'_>, input: &mut dyn Read, echo: bool) -> u8 {
-    let mut talk = Talk::new(desk, false);
+pub(crate) fn from_pipe(app: &mut App<'_>, input: &mut dyn Read, echo: bool) -> u8 {
+    let mut session = Session::new(app, false);
     let mut code = DONE;
     let mut waiting = String::new();
     let mut input = BufReader::new(input).take(files::MOST_BYTES + 1);
@@ -358,91 +358,91 @@ pub(super) fn from_pipe(desk: &mut Desk<'_>, input: &mut dyn Read, echo: bool) -
             Ok(0) => break,
             Ok(_) if input.limit() == 0 => {
                 let most = files::MOST_BYTES >> 20;
-                return desk.failed(&format!("the lines that were piped in are too long; {most} MB are the most"));
+                return app.failed(&format!("the lines that were piped in are too long; {most} MB are the most"));
             }
             Ok(_) => {}
-            Err(_) => return desk.failed("the lines that were piped in cannot be read"),
+            Err(_) => return app.failed("the lines that were piped in cannot be read"),
         }
         let Ok(line) = str::from_utf8(&bytes) else {
-            return desk.failed("the lines that were piped in are not plain text (UTF-8)");
+            return app.failed("the lines that were piped in are not plain text (UTF-8)");
         };
         let line = line.strip_suffix('\n').unwrap_or(line);
         let line = line.strip_suffix('\r').unwrap_or(line);
         let line = if std::mem::take(&mut first) { line.strip_prefix('\u{feff}').unwrap_or(line) } else { line };
         if echo {
-            desk.output.say(&format!("> {line}"));
+            app.output.say(&format!("> {line}"));
         }
         if !waiting.is_empty() {
             waiting.push('\n');
         }
         waiting.push_str(line);
-        if talk.is_open(&waiting) {
+        if session.is_open(&waiting) {
             continue;
         }
-        let after = talk.line(desk, &std::mem::take(&mut waiting));
+        let after = session.line(app, &std::mem::take(&mut waiting));
         // Whoever feeds the pipe may wait for the answer before the next line.
-        desk.output.flush();
+        app.output.flush();
         match after {
             After::Done => {}
             After::Failed => code = FAILED,
             After::Leave => return code,
         }
-        if desk.stop.load(Ordering::SeqCst) {
+        if app.stop.load(Ordering::SeqCst) {
             return INTERRUPTED;
         }
     }
-    if !waiting.trim().is_empty() && talk.line(desk, &waiting) == After::Failed {
+    if !waiting.trim().is_empty() && session.line(app, &waiting) == After::Failed {
         code = FAILED;
     }
-    if talk.asking.is_some() {
-        desk.output.tell("the lines ended before all questions were answered; the recipe was not run");
+    if session.asking.is_some() {
+        app.output.tell("the lines ended before all questions were answered; the recipe was not run");
         code = FAILED;
     }
     code
 }
 
 /// Works out a page and shows what each line is worth, in the order of the page.
-pub(super) fn work_out(desk: &mut Desk<'_>, text: &str) -> u8 {
-    let mut talk = Talk::new(desk, false);
-    talk.page = Page::read(&mut Tools { host: &talk.host, world: desk }, text);
-    if desk.stop.load(Ordering::SeqCst) {
+pub(crate) fn work_out(app: &mut App<'_>, text: &str) -> u8 {
+    let mut session = Session::new(app, false);
+    session.page = Page::read(&mut Tools { host: &session.host, world: app }, text);
+    if app.stop.load(Ordering::SeqCst) {
         return INTERRUPTED;
     }
-    talk.least_width = talk.page.names().map(wrap::width).max().unwrap_or(0).min(desk.output.width / 3);
+    session.least_width = session.page.names().map(wrap::width).max().unwrap_or(0).min(app.output.width / 3);
     let mut code = DONE;
     for (at, statement) in
-        statements(text.strip_prefix('\u{feff}').unwrap_or(text), talk.host.reading()).iter().enumerate()
+        statements(text.strip_prefix('\u{feff}').unwrap_or(text), session.host.reading()).iter().enumerate()
     {
-        let after = match read_line(statement, talk.host.reading()) {
+        let after = match read_line(statement, session.host.reading()) {
             Line::Note => After::Done,
             Line::Verb { verb: "leave", .. } => break,
             // A page may come by mail: it writes nothing.
             Line::Verb { verb: "open" | "save" | "write" | "take" | "redo" | "strike" | "rename", .. } => {
-                desk.output.tell(&format!("“{}” is for the prompt; on a page it does nothing", statement.trim()));
+                app.output.tell(&format!("“{}” is for the prompt; on a page it does nothing", statement.trim()));
                 After::Done
             }
             Line::Verb { verb, rest } => {
-                let after = talk.verb(desk, verb, &rest);
-                if talk.asking.take().is_some() {
-                    desk.output.tell("a page cannot be asked; give every answer on its line");
+                let after = session.verb(app, verb, &rest);
+                if session.asking.take().is_some() {
+                    app.output.tell("a page cannot be asked; give every answer on its line");
                     After::Failed
                 } else {
                     after
                 }
             }
             _ => {
-                let changes = talk.page.line_at(&mut Tools { host: &talk.host, world: desk }, at);
+                let changes = session.page.line_at(&mut Tools { host: &session.host, world: app }, at);
                 match changes {
-                    Ok(entered) => talk.show_entered(desk, &entered),
-                    Err(fault) => tell(desk, &fault),
+                    Ok(entered) => session.show_entered(app, &entered),
+                    Err(fault) => tell(app, &fault),
                 }
             }
         };
-        desk.tell_notices(&talk.host);
+        app.tell_notices(&session.host);
         if after == After::Failed {
             code = FAILED;
         }
-        if desk.stop.load(Ordering::SeqCst) {
+        if app.stop.load(Ordering::SeqCst) {
             return INTERRUPTED;
         }
     }

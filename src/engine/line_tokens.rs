@@ -1,0 +1,154 @@
+//! A line of a page cut into tokens, whether it is finished or not: its texts, its notes, its brackets.
+//!
+//! The scanner is that of [`super::tokens`], but nothing is refused: measures are passed over as numbers
+//! and words. Everything that must not mistake the inside of a text for the line asks here.
+
+use super::tokens::{Scanner, Token, TokenKind};
+use crate::quantity::Reading;
+use std::ops::Range;
+
+/// Where a quotation mark begins a text. Behind a number it is inches or feet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Quotes {
+    /// Anywhere: sums and conditions.
+    Anywhere,
+    /// Behind `=`, inside a bracket, and `"` around words: recipes with answers, names of files. An apostrophe
+    /// elsewhere is one, and `//` is no comment.
+    InAnswers,
+}
+
+/// What a place in a line stands in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Inside {
+    /// Names, numbers, signs.
+    Code,
+    /// A text.
+    Text,
+    /// A note, or a comment of a script.
+    Comment,
+}
+
+/// A line in tokens.
+#[derive(Debug)]
+pub struct LineTokens<'t> {
+    text: &'t str,
+    /// In order; what is in notes and comments is not among them.
+    pub list: Vec<Token>,
+    /// The notes, each with its `#`; a statement of several lines may have one on each.
+    pub notes: Vec<Range<usize>>,
+    /// What the end of the line stands in.
+    pub ends_in: Inside,
+}
+
+impl<'t> LineTokens<'t> {
+    /// Cuts a line, or a statement of several.
+    pub fn read(text: &'t str, quotes: Quotes) -> Self {
+        let mut scanner = Scanner::new(text, Reading::default(), Some(quotes));
+        // Only measures are refused, and those of a line are not read.
+        let _never_refused = scanner.code(false);
+        let Scanner { tokens, notes, ends_in, .. } = scanner;
+        Self { text, list: tokens.list, notes, ends_in }
+    }
+
+    /// What a token says.
+    pub fn text_of(&self, token: &Token) -> &'t str {
+        self.text.get(token.span.clone()).unwrap_or_default()
+    }
+
+    /// Where `=` stands by itself, in no text.
+    pub fn equals_signs(&self) -> impl Iterator<Item = usize> {
+        let signs = self.list.iter().filter(|token| token.kind == TokenKind::Symbol && self.text_of(token) == "=");
+        signs.map(|token| token.span.start)
+    }
+
+    /// Where a word stands by itself, in no text: behind a blank or a comma, and before a blank or the end.
+    pub fn words<'w>(&'w self, word: &'w str) -> impl DoubleEndedIterator<Item = Range<usize>> + 'w {
+        let alone = |span: &Range<usize>| {
+            let before = self.text.get(..span.start).and_then(|before| before.chars().next_back());
+            let behind = self.text.get(span.end..).and_then(|behind| behind.chars().next());
+            before.is_some_and(|c| c.is_whitespace() || c == ',') && behind.is_none_or(char::is_whitespace)
+        };
+        let words = self.list.iter().filter(move |token| token.kind == TokenKind::Word && self.text_of(token) == word);
+        words.map(|token| token.span.clone()).filter(alone)
+    }
+
+    /// The text cut at the commas outside brackets and texts; parts that are empty are left out.
+    pub fn at_commas(&self) -> Vec<&'t str> {
+        let mut depth = 0;
+        let mut parts = Vec::new();
+        let mut start = 0;
+        for token in &self.list {
+            match token.kind {
+                TokenKind::Open => depth += 1,
+                TokenKind::Close => depth -= 1,
+                TokenKind::Symbol if depth == 0 && self.text_of(token) == "," => {
+                    parts.push(self.text.get(start..token.span.start).unwrap_or_default());
+                    start = token.span.end;
+                }
+                _ => {}
+            }
+        }
+        parts.push(self.text.get(start..).unwrap_or_default());
+        parts.into_iter().map(str::trim).filter(|part| !part.is_empty()).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn ends_in(text: &str, quotes: Quotes) -> Inside {
+        LineTokens::read(text, quotes).ends_in
+    }
+
+    #[test]
+    fn texts_and_notes_of_a_sum() {
+        for (line, inside) in [
+            ("waist", Inside::Code),
+            ("14 1/2\" + wai", Inside::Code),
+            ("5' 3\" + wai", Inside::Code),
+            ("5 ' + wai", Inside::Code),
+            ("\"wai", Inside::Text),
+            ("\"a\\\" wai", Inside::Text),
+            ("\"a\" + wai", Inside::Code),
+            ("`a ${wai", Inside::Code),
+            ("`a ${1} wai", Inside::Text),
+            ("waist = 5 cm # wai", Inside::Comment),
+            ("# wai", Inside::Comment),
+            ("\"a # b\" + wai", Inside::Code),
+            ("2 in // wai", Inside::Comment),
+            ("2 in /* wai", Inside::Comment),
+            ("a = (1 + # one\n wai", Inside::Code),
+            ("12 in 5xyz + 0x", Inside::Code),
+        ] {
+            assert_eq!(ends_in(line, Quotes::Anywhere), inside, "{line}");
+        }
+    }
+
+    #[test]
+    fn texts_and_notes_of_a_line_of_words() {
+        for (line, inside) in [
+            ("run skirt cloth=maker's wai", Inside::Code),
+            ("run skirt cloth='maker wai", Inside::Text),
+            ("run skirt cloth='maker' wai", Inside::Code),
+            ("run skirt waist=f(\"wai", Inside::Text),
+            ("run skirt waist=14\" hips=(5' 3\"", Inside::Code),
+            ("run skirt note=a\\ hips='a\\' wai", Inside::Code),
+            ("read o'brien", Inside::Code),
+            ("read a//b/*.csv", Inside::Code),
+            ("read o'brien.csv as x # wai", Inside::Comment),
+            ("open \"my # page", Inside::Comment),
+            ("open \"my # page\"", Inside::Code),
+        ] {
+            assert_eq!(ends_in(line, Quotes::InAnswers), inside, "{line}");
+        }
+    }
+
+    #[test]
+    fn words_commas_and_signs_outside_texts() {
+        let line = LineTokens::read("a as b, \"c as d, e\" as f(1, 2) =, == 3", Quotes::Anywhere);
+        assert_eq!(line.words("as").map(|span| span.start).collect::<Vec<_>>(), [2, 20]);
+        assert_eq!(line.at_commas(), ["a as b", "\"c as d, e\" as f(1, 2) =", "== 3"]);
+        assert_eq!(line.equals_signs().collect::<Vec<_>>(), [31]);
+    }
+}

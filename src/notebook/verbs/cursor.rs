@@ -1,0 +1,99 @@
+//! What may stand at the cursor of a line that is being typed, by the forms of its verb.
+
+use super::reading::{behind_keyword, clause_starts, divided};
+use super::{Form, Part, Slot, Verb};
+
+/// A slot that the word at the cursor may belong to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct AtCursor {
+    /// What may stand there; of clauses, the word of one.
+    pub slot: Slot,
+    /// Some of what fills the slot stands before the word.
+    pub begun: bool,
+}
+
+impl Verb {
+    /// What the word at the end of `rest` may be, by the forms that are listed.
+    pub fn at_cursor(&self, rest: &str) -> Vec<AtCursor> {
+        self.found(self.forms.iter().filter(|form| form.listed), rest)
+    }
+
+    /// Whether a line that begins so can be ended in one of the verb's forms.
+    pub fn may_begin(&self, rest: &str) -> bool {
+        let word = last_word(rest);
+        let goes_on = |at: &AtCursor| match at.slot {
+            Slot::Keyword(keyword, _) => keyword.starts_with(word),
+            _ => true,
+        };
+        self.read(rest).is_ok() || self.found(self.forms.iter(), rest).iter().any(goes_on)
+    }
+
+    fn found<'f>(&self, forms: impl Iterator<Item = &'f Form>, rest: &str) -> Vec<AtCursor> {
+        let before = rest.get(..rest.len() - last_word(rest).len()).unwrap_or_default();
+        let mut found = Vec::new();
+        for form in forms {
+            self.look(form.parts, before, &mut found);
+        }
+        let mut slots: Vec<AtCursor> = Vec::with_capacity(found.len());
+        for at in found {
+            if !slots.contains(&at) {
+                slots.push(at);
+            }
+        }
+        slots
+    }
+
+    /// Goes past the keywords that stand in `before`.
+    fn look(&self, parts: &[Part], before: &str, found: &mut Vec<AtCursor>) {
+        let nothing_yet = before.trim().is_empty();
+        match (parts, divided(parts)) {
+            ([Part { slot, .. }, behind @ ..], Some(([], (word, _), _))) => {
+                if nothing_yet {
+                    found.push(AtCursor { slot: *slot, begun: false });
+                } else if let Some(rest) = behind_keyword(before.trim_start(), word) {
+                    self.look(behind, rest, found);
+                }
+            }
+            (_, Some((values, (word, which), behind))) => match self.split(before, word, which) {
+                Some((_, rest)) => self.look(behind, rest, found),
+                None => {
+                    look_at_values(values, before, found);
+                    if !nothing_yet {
+                        found.push(AtCursor { slot: Slot::Keyword(word, which), begun: false });
+                    }
+                }
+            },
+            (values, None) => look_at_values(values, before, found),
+        }
+    }
+}
+
+/// Among values that no keyword divides, the first is one word unless it is a sum, and the second the rest.
+fn look_at_values(values: &[Part], before: &str, found: &mut Vec<AtCursor>) {
+    let begun = !before.trim().is_empty();
+    let (Some(first), second) = (values.first(), values.get(1)) else { return };
+    if !begun || first.slot.holds_sums() || matches!(first.slot, Slot::Words | Slot::Topic) {
+        found.push(AtCursor { slot: first.slot, begun });
+    }
+    match second.map(|part| part.slot) {
+        Some(Slot::Clauses(forms)) if begun => {
+            let within = clause_starts(before, forms).last().filter(|_| !before.trim_end().ends_with(',')).copied();
+            let value = within.and_then(|(form, _, end)| Some((form.takes?, before.get(end..)?.trim())));
+            match value {
+                Some((takes, "")) => found.push(AtCursor { slot: takes, begun: false }),
+                Some((Slot::Measure, _)) => found.push(AtCursor { slot: Slot::Measure, begun: true }),
+                _ => {}
+            }
+            if value.is_none_or(|(_, value)| !value.is_empty()) {
+                found.push(AtCursor { slot: Slot::Clauses(forms), begun: true });
+            }
+        }
+        Some(slot) if begun => found.push(AtCursor { slot, begun: true }),
+        _ => {}
+    }
+}
+
+/// What is typed behind the last blank.
+fn last_word(rest: &str) -> &str {
+    rest.rsplit(char::is_whitespace).next().unwrap_or_default()
+}

@@ -1,0 +1,274 @@
+//! A line of a verb read into its arguments, by the verb's forms.
+
+use super::{ClauseForm, Form, Part, Slot, Verb, Which, named};
+use crate::engine::Fault;
+use crate::engine::line_tokens::{LineTokens, Quotes};
+use crate::engine::tokens::{TokenKind, Tokens};
+use crate::notebook::line::{answers_of, unquoted};
+use crate::quantity::{Reading, Unit};
+
+/// What stands behind a verb, read by the form that says most about it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Arguments<'t> {
+    /// The keywords of the form, in order.
+    keywords: Vec<&'static str>,
+    /// Names, sums, files and words, in order; files without their quotes.
+    values: Vec<&'t str>,
+    count: Option<usize>,
+    /// Inputs and answers.
+    pub answers: Vec<(String, String)>,
+    /// The clauses, each at most once.
+    pub clauses: Vec<Clause<'t>>,
+}
+
+/// A clause and what it says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Clause<'t> {
+    /// Which one.
+    pub form: &'static ClauseForm,
+    /// What stands behind its word; files without their quotes.
+    pub value: &'t str,
+}
+
+impl<'t> Arguments<'t> {
+    const NONE: Self =
+        Self { keywords: Vec::new(), values: Vec::new(), count: None, answers: Vec::new(), clauses: Vec::new() };
+
+    /// The value at a place, counted from 0; empty where there is none.
+    pub fn value(&self, place: usize) -> &'t str {
+        self.values.get(place).copied().unwrap_or_default()
+    }
+
+    /// How many values there are.
+    pub fn len(&self) -> usize {
+        self.values.len()
+    }
+
+    /// Whether nothing stands behind the verb.
+    pub fn is_empty(&self) -> bool {
+        self.values.is_empty() && self.keywords.is_empty() && self.answers.is_empty() && self.clauses.is_empty()
+    }
+
+    /// Whether the form with this keyword was typed.
+    pub fn has(&self, keyword: &str) -> bool {
+        self.keywords.contains(&keyword)
+    }
+
+    /// How many; 1 where no number was typed.
+    pub fn count(&self) -> usize {
+        self.count.unwrap_or(1)
+    }
+
+    /// What a clause says.
+    pub fn clause(&self, word: &str) -> Option<&'t str> {
+        self.clauses.iter().find(|clause| clause.form.word == word).map(|clause| clause.value)
+    }
+
+    /// Whether files are written into a folder.
+    pub fn fills_folder(&self) -> bool {
+        self.clauses.iter().any(|clause| clause.form.takes == Some(Slot::Folder))
+    }
+}
+
+/// The verb that a line begins with, and what stands behind it. `run = 3` is a cell, and `run + 1` a sum with a
+/// cell of that name.
+pub fn leading(line: &str, reading: Reading) -> Option<(&'static Verb, &str)> {
+    let line = line.trim_start();
+    let word = line.split(|c: char| !(c.is_alphanumeric() || c == '_')).next()?;
+    let verb = named(word)?;
+    let rest = line.get(word.len()..)?;
+    let apart = rest.is_empty() || rest.starts_with(char::is_whitespace);
+    (apart && !continues_sum(verb, rest, reading)).then_some((verb, rest))
+}
+
+fn continues_sum(verb: &Verb, rest: &str, reading: Reading) -> bool {
+    // A condition may begin with them.
+    let of_condition = verb.parts().any(|part| part.slot == Slot::Condition);
+    Tokens::read(rest, reading).is_ok_and(|tokens| {
+        tokens.list.first().is_some_and(|token| {
+            let sign = rest.get(token.span.clone()).unwrap_or_default();
+            let path = matches!(sign, "." | "/" | "~" | "..");
+            token.kind == TokenKind::Symbol && !path && !(of_condition && matches!(sign, "-" | "!"))
+        })
+    })
+}
+
+impl Verb {
+    /// Reads what stands behind the verb. Of several forms that fit, the one with the most keywords counts,
+    /// then the first.
+    ///
+    /// # Errors
+    /// A line that misses something, or holds what cannot be read.
+    pub fn read<'t>(&self, rest: &'t str) -> Result<Arguments<'t>, Fault> {
+        let mut best: Option<Arguments<'t>> = None;
+        let mut fault = None;
+        for form in self.forms {
+            let mut arguments = Arguments::NONE;
+            match self.fits(form, form.parts, rest.trim(), &mut arguments) {
+                Ok(true) if best.as_ref().is_none_or(|best| arguments.keywords.len() > best.keywords.len()) => {
+                    best = Some(arguments);
+                }
+                Ok(_) => {}
+                Err(found) => fault = fault.or(Some(found)),
+            }
+        }
+        best.ok_or_else(|| fault.unwrap_or_else(|| self.lacking()))
+    }
+
+    /// Whether the parts of a form take a text up.
+    fn fits<'t>(&self, form: &Form, parts: &[Part], text: &'t str, into: &mut Arguments<'t>) -> Result<bool, Fault> {
+        match parts {
+            [] => Ok(text.is_empty()),
+            [before @ .., Part { slot: Slot::Answers, .. }] => {
+                let (head, answers) = answers_of(text);
+                into.answers = answers;
+                self.fits(form, before, head, into)
+            }
+            [Part { slot: Slot::Keyword(word, _), .. }, behind @ ..] => match behind_keyword(text, word) {
+                Some(rest) => {
+                    into.keywords.push(word);
+                    self.fits(form, behind, rest, into)
+                }
+                None => Ok(false),
+            },
+            _ => match divided(parts) {
+                Some((before, (word, which), behind)) => {
+                    let Some((head, rest)) = self.split(text, word, which) else { return Ok(false) };
+                    into.keywords.push(word);
+                    let fits = self.fits(form, before, head, into)? && self.fits(form, behind, rest, into)?;
+                    let behind_answers = before.last().is_some_and(|part| part.slot == Slot::Answers);
+                    Ok(fits && (!behind_answers || (!into.answers.is_empty() && may_name(rest))))
+                }
+                None => self.without_keyword(form, parts, text, into),
+            },
+        }
+    }
+
+    fn without_keyword<'t>(
+        &self,
+        form: &Form,
+        parts: &[Part],
+        text: &'t str,
+        into: &mut Arguments<'t>,
+    ) -> Result<bool, Fault> {
+        match parts {
+            [before @ .., Part { slot: Slot::Clauses(forms), .. }] => {
+                let (head, clauses) = clauses(text, forms)?;
+                into.clauses = clauses;
+                self.fits(form, before, head, into)
+            }
+            [Part { slot: Slot::Count(of), .. }] if !text.is_empty() => {
+                let count = text.parse::<usize>().ok().filter(|count| *count > 0);
+                into.count = Some(count.ok_or_else(|| {
+                    Fault::new(format!("“{text}” is no number of {of}"))
+                        .hinting(format!("type {}", form.shown(self.name)))
+                })?);
+                Ok(true)
+            }
+            [part] => {
+                let value = match part.slot {
+                    Slot::File | Slot::Folder => unquoted(text),
+                    Slot::Recipe => answers_of(text).0,
+                    _ => text,
+                };
+                let is_order = part.slot == Slot::Order && !answers_of(text).1.is_empty();
+                into.values.push(value);
+                Ok((!value.is_empty() || part.slot == Slot::NewCell) && !is_order)
+            }
+            _ => Ok(false),
+        }
+    }
+
+    /// The text before and behind a keyword.
+    pub(super) fn split<'t>(&self, text: &'t str, word: &str, which: Which) -> Option<(&'t str, &'t str)> {
+        let line = LineTokens::read(text, self.quotes());
+        let mut found = line.words(word);
+        let span = match which {
+            Which::First => found.next()?,
+            Which::Last => found.next_back()?,
+        };
+        Some((text.get(..span.start)?.trim(), text.get(span.end..)?.trim()))
+    }
+}
+
+/// The parts before the first keyword, the keyword, and the parts behind it.
+pub(super) fn divided(parts: &[Part]) -> Option<(&[Part], (&'static str, Which), &[Part])> {
+    let at = parts.iter().position(|part| matches!(part.slot, Slot::Keyword(..)))?;
+    let (before, behind) = (parts.get(..at)?, parts.get(at + 1..)?);
+    match parts.get(at)?.slot {
+        Slot::Keyword(word, which) => Some((before, (word, which), behind)),
+        _ => None,
+    }
+}
+
+/// The text behind a keyword that it begins with.
+pub(super) fn behind_keyword<'t>(text: &'t str, word: &str) -> Option<&'t str> {
+    let rest = text.strip_prefix(word)?;
+    (!rest.starts_with(|c: char| c.is_alphabetic() || c == '_')).then(|| rest.trim_start())
+}
+
+/// Whether a word at the end of answers names a cell: `waist=56 cm as in` asks for a unit, and names none.
+fn may_name(word: &str) -> bool {
+    word.starts_with(|c: char| c.is_alphabetic() || c == '_')
+        && word.chars().all(|c| c.is_alphanumeric() || c == '_')
+        // An order after the first is a second one, and no answer is asked for in seconds.
+        && (word == "second" || Unit::named(word).is_none())
+}
+
+/// What stands before the first clause, and the clauses.
+fn clauses<'t>(text: &'t str, forms: &'static [ClauseForm]) -> Result<(&'t str, Vec<Clause<'t>>), Fault> {
+    let starts = clause_starts(text, forms);
+    let part = |from: usize, to: usize| {
+        text.get(from..to).unwrap_or_default().trim_matches(|c: char| c.is_whitespace() || c == ',')
+    };
+    let end_of = |index: usize| starts.get(index).map_or(text.len(), |(_, start, _)| *start);
+    let mut found: Vec<Clause<'t>> = Vec::with_capacity(starts.len());
+    for (index, (form, _, end)) in starts.iter().enumerate() {
+        let value = part(*end, end_of(index + 1));
+        match form.takes {
+            None if !value.is_empty() => return Err(no_clause(value, forms)),
+            Some(_) if value.is_empty() => {
+                return Err(Fault::new(format!("a value is missing behind “{}”", form.word))
+                    .hinting(format!("type {}", form.form())));
+            }
+            _ => {}
+        }
+        if found.iter().any(|clause| clause.form == *form) {
+            return Err(Fault::new(format!("“{}” stands here twice", form.word)).hinting("leave one of them out"));
+        }
+        let value = if matches!(form.takes, Some(Slot::File | Slot::Folder)) { unquoted(value) } else { value };
+        found.push(Clause { form, value });
+    }
+    let head = part(0, end_of(0));
+    let line = LineTokens::read(head, Quotes::InAnswers);
+    let commas = line.list.iter().filter(|token| line.text_of(token) == ",");
+    let mut behind = commas.filter_map(|comma| head.get(comma.span.end..));
+    match behind.find(|rest| rest.starts_with(char::is_whitespace)) {
+        Some(rest) => Err(no_clause(rest.trim(), forms)),
+        None => Ok((head, found)),
+    }
+}
+
+fn no_clause(typed: &str, forms: &[ClauseForm]) -> Fault {
+    let words: Vec<String> = forms.iter().map(ClauseForm::form).collect();
+    Fault::new(format!("“{typed}” is not understood")).hinting(format!("what may follow: {}", words.join(", ")))
+}
+
+/// Where clauses begin: the form of each, and the bytes of its word.
+pub(super) fn clause_starts(text: &str, forms: &'static [ClauseForm]) -> Vec<(&'static ClauseForm, usize, usize)> {
+    let divides = |c: char| c.is_whitespace() || c == ',';
+    let line = LineTokens::read(text, Quotes::InAnswers);
+    let words = line.list.iter().filter(|token| token.kind == TokenKind::Word);
+    words
+        .filter_map(|token| {
+            let form = forms.iter().find(|form| form.word == line.text_of(token))?;
+            let before = text.get(..token.span.start)?.chars().next_back();
+            let behind = text.get(token.span.end..)?.chars().next();
+            (before.is_some_and(divides) && behind.is_none_or(divides)).then_some((
+                form,
+                token.span.start,
+                token.span.end,
+            ))
+        })
+        .collect()
+}

@@ -1,0 +1,4 @@
+//! What each command does, one file a command.
+
+mod cut;
+mod reference;
