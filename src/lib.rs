@@ -5,6 +5,7 @@ pub mod cutting;
 pub mod engine;
 pub mod notebook;
 pub mod plans;
+pub mod present;
 pub mod quantity;
 pub mod recipe;
 pub mod report;

@@ -3,9 +3,12 @@
 use super::asking::{Asked, Asking};
 use super::commands::{DONE, Desk};
 use super::lines::{After, Talk, tell};
-use super::{export, files, folder_pages};
+use super::{files, folder_pages};
 use crate::engine::Fault;
-use crate::notebook::{self, Change, Moved, Page, TableObject, TicketObject, Tools, split_answers, tour, unquoted};
+use crate::notebook::{
+    self, Change, Moved, Page, TableObject, TicketObject, Tools, order_fault, split_answers, tour, unquoted,
+};
+use crate::present::{self, LookError};
 use crate::report::{self, Look};
 use crate::table::Table;
 use rhai::Dynamic;
@@ -41,10 +44,10 @@ impl Talk {
             }
             "run" => return self.run(desk, &head, answers),
             "sheet" => match self.ticket_in(&head) {
-                Some(ticket) => {
-                    desk.show_sheet(ticket.ticket(), ticket.tables());
-                    DONE
-                }
+                Some(ticket) => match desk.show_sheet(ticket.order()) {
+                    Ok(()) => DONE,
+                    Err(fault) => return tell(desk, &fault),
+                },
                 None => desk.sheet(&head, answers, false),
             },
             "recipes" => desk.list_recipes(rest),
@@ -87,7 +90,7 @@ impl Talk {
                 None => None,
             };
             if let Some(value) = value
-                && (self.show_in_full(desk, &value) || !is_cell)
+                && (self.show_in_full(desk, &value)? || !is_cell)
             {
                 return Ok(After::Done);
             }
@@ -102,19 +105,19 @@ impl Talk {
     }
 
     /// Shows a value in full; false where its one line says it all.
-    fn show_in_full(&mut self, desk: &mut Desk<'_>, value: &Dynamic) -> bool {
+    fn show_in_full(&mut self, desk: &mut Desk<'_>, value: &Dynamic) -> Result<bool, Fault> {
         if let Some(table) = value.clone().try_cast::<TableObject>() {
             say_table(desk, table.table());
-            return true;
+            return Ok(true);
         }
         if let Some(ticket) = value.clone().try_cast::<TicketObject>() {
-            desk.show_order(ticket.ticket(), ticket.tables());
-            return true;
+            desk.show_order(ticket.order())?;
+            return Ok(true);
         }
         if let Ok(shown) = notebook::one_line(value, &self.host.style()) {
             desk.output.say(&shown);
         }
-        false
+        Ok(false)
     }
 
     fn vary(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Fault> {
@@ -310,10 +313,11 @@ impl Talk {
                     // A picture that is named for the lay is one.
                     let lays = named.is_some_and(|name| name.split(|c: char| !c.is_alphanumeric()).any(|word| word == "lay" || word == "lays"));
                     let (drawn, whose) = if lays {
-                        let lengths = ticket.tables().drawn_lengths();
-                        (export::lay_picture(&ticket.ticket().recipe.replace('_', " "), &lengths, &style), "lays")
+                        let lengths = ticket.order().drawn_lengths();
+                        let lengths = lengths.map_err(|fault| order_fault(&fault, &style))?;
+                        (present::lays_picture(&ticket.ticket().recipe.replace('_', " "), &lengths, &style), "lays")
                     } else {
-                        (export::picture(ticket.ticket(), &style), "pieces")
+                        (present::pieces_picture(ticket.ticket(), &style), "pieces")
                     };
                     let drawn = drawn.map_err(|_| Fault::new(format!("the {whose} cannot be drawn")))?;
                     let path = put(desk, &drawn, what, to, over)?;
@@ -321,8 +325,11 @@ impl Talk {
                     Ok(After::Done)
                 }
                 Some("md") => {
-                    let written = export::markdown(ticket.ticket(), &ticket.tables().all(), &self.host.style());
-                    let written = written.map_err(|_| Fault::new("the tables cannot be written"))?;
+                    let style = self.host.style();
+                    let written = present::markdown(ticket.order(), &style).map_err(|error| match error {
+                        LookError::Order(fault) => order_fault(&fault, &style),
+                        LookError::Write(..) => Fault::new("the tables cannot be written"),
+                    })?;
                     let path = put(desk, &written, what, to, over)?;
                     desk.output.say(&format!("the tables of {what} are in {}", shown_path(desk, &path)));
                     Ok(After::Done)
@@ -330,7 +337,7 @@ impl Talk {
                 Some(_) => Err(Fault::new(format!("“{what}” is a ticket with many tables"))
                     .hinting(format!("type write {what} to {what}.md for all in one file, write {what} to tables for a folder of them, write {what} to pieces.svg for its pieces, or write {what} to lays.svg for how they lie"))),
                 None => {
-                    let code = desk.export(ticket.ticket(), ticket.tables(), Path::new(to));
+                    let code = desk.export(ticket.order(), Path::new(to));
                     Ok(if code == DONE { After::Done } else { After::Failed })
                 }
             };

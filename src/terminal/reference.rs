@@ -3,7 +3,7 @@
 use super::commands::{DONE, Desk, no_answer};
 use super::{files, recipes};
 use crate::engine::Fault;
-use crate::recipe::reference::{PAGE, Presented, reference};
+use crate::present::reference::{PAGE, Presented, reference};
 use crate::recipe::{RecipeText, Reply, Task, library};
 use std::path::Path;
 

@@ -16,6 +16,7 @@ use std::collections::BTreeSet;
 use std::sync::atomic::AtomicBool;
 
 /// What one material takes, and where it comes from.
+#[derive(Debug)]
 pub(super) struct Purchase {
     name: String,
     needed: Quantity,
@@ -29,6 +30,7 @@ pub(super) struct Purchase {
 }
 
 /// Everything the order takes.
+#[derive(Debug)]
 pub(super) struct Bill {
     rows: Vec<Purchase>,
 }

@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What each layer may import besides itself.
-const MAY_IMPORT: [(&str, &[&str]); 13] = [
+const MAY_IMPORT: [(&str, &[&str]); 14] = [
     ("quantity", &[]),
     ("table", &["quantity"]),
     ("body", &["quantity"]),
@@ -17,6 +17,7 @@ const MAY_IMPORT: [(&str, &[&str]); 13] = [
     ("plans", &["quantity", "table", "workshop", "cutting", "report"]),
     ("ticket", &["quantity", "textile", "workshop", "cutting", "table", "report", "plans"]),
     ("recipe", &["quantity", "body", "textile", "workshop", "cutting", "table", "engine", "ticket", "report", "plans"]),
+    ("present", &["quantity", "textile", "workshop", "table", "engine", "ticket", "report", "plans", "recipe"]),
     (
         "notebook",
         &[
@@ -28,7 +29,7 @@ const MAY_IMPORT: [(&str, &[&str]); 13] = [
         "terminal",
         &[
             "quantity", "body", "textile", "workshop", "cutting", "table", "engine", "ticket", "report", "plans",
-            "recipe", "notebook",
+            "recipe", "present", "notebook",
         ],
     ),
 ];

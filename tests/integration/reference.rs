@@ -3,8 +3,8 @@
 //! `UPDATE_REFERENCE=1` writes it anew; the run that wrote still fails.
 
 use shirr::engine::limits::StopFlag;
+use shirr::present::reference::{Presented, reference};
 use shirr::quantity::Style;
-use shirr::recipe::reference::{Presented, reference};
 use shirr::recipe::run::answer_in;
 use shirr::recipe::{RecipeText, Reply, Task, library};
 use shirr::workshop::Workshop;

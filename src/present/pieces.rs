@@ -7,7 +7,7 @@ use crate::report::{DrawnGrain, DrawnPiece, DrawnShape};
 use crate::ticket::{Piece, PieceGrain, Shape, Ticket, cut_rectangle, cut_size, room_round};
 
 /// The pieces to be drawn, in the ticket's order. A piece that has no shape yet is left out.
-pub fn drawn_pieces(ticket: &Ticket, style: &Style) -> Vec<DrawnPiece> {
+pub(super) fn drawn_pieces(ticket: &Ticket, style: &Style) -> Vec<DrawnPiece> {
     ticket.pieces.iter().filter_map(|piece| drawn(ticket, piece, style)).collect()
 }
 

@@ -2,12 +2,12 @@
 //!
 //! Never here: where a piece comes from.
 
-use super::job::Job;
-use super::lay::{cut_rectangle, cut_size};
-use super::room::room_round;
-use super::ticket::{Piece, PieceGrain, Shape};
 use crate::quantity::{Length, Quantity, System, Tape, number};
 use crate::table::{Cell, Table, TableFault};
+use crate::ticket::job::Job;
+use crate::ticket::lay::{cut_rectangle, cut_size};
+use crate::ticket::room::room_round;
+use crate::ticket::ticket::{Piece, PieceGrain, Shape};
 
 /// One row for each piece; counts are for the whole order.
 pub(super) fn cut_list(job: &Job<'_>) -> Result<Table, TableFault> {
@@ -29,12 +29,6 @@ pub(super) fn cut_list(job: &Job<'_>) -> Result<Table, TableFault> {
         ])?;
     }
     Ok(table)
-}
-
-/// All pieces of the order; the largest count there is where they are more.
-pub(super) fn piece_count(job: &Job<'_>) -> i64 {
-    let counts = job.ticket.pieces.iter().map(|piece| piece.count.saturating_mul(job.times(piece.once)));
-    counts.fold(0, i64::saturating_add)
 }
 
 /// The size a piece is cut at.
