@@ -16,8 +16,8 @@ use crate::engine::{Fault, Host, Member, Problem, Value};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Liked, Style, Unit};
 use crate::report::plain_text;
-use crate::table::{Cell, Column, ColumnKind, Table, TableFault};
-use crate::ticket::{LayFault, OrderSection, Ticket, TicketValue, WorkshopOrder};
+use crate::table::{Cell, Column, ColumnKind, Table, TableError};
+use crate::ticket::{LayError, OrderSection, Ticket, TicketValue, WorkshopOrder};
 use rhai::{Array, Dynamic, EvalAltResult, ImmutableString, Position};
 use std::borrow::Cow;
 use std::rc::Rc;
@@ -142,10 +142,10 @@ impl TableObject {
             Err(_) if name == "rows" => Ok(Dynamic::from_int(crate::quantity::number::from_size(self.0.len()))),
             Err(fault) => {
                 let hint = match &fault {
-                    TableFault::NoColumn { nearest: Some(near), .. } => {
+                    TableError::NoColumn { nearest: Some(near), .. } => {
                         Some(format!("did you mean “{}”?", member_name(near)))
                     }
-                    TableFault::NoColumn { known, .. } => {
+                    TableError::NoColumn { known, .. } => {
                         let known: Vec<String> = known.iter().map(|heading| member_name(heading)).collect();
                         Some(format!("its columns are {}", known.join(", ")))
                     }
@@ -203,7 +203,7 @@ impl TicketObject {
 
     fn member(&self, name: &str) -> Answer {
         let (order, ticket) = (&*self.0, self.0.ticket());
-        let failed = |fault: LayFault| not_made(order, &fault);
+        let failed = |fault: LayError| not_made(order, &fault);
         if let Some(section) = OrderSection::of_member(name)
             && let Some(table) = section.table(order).map_err(failed)?
         {
@@ -271,12 +271,12 @@ pub(super) fn settle(value: &Dynamic) -> Result<(), Fault> {
 }
 
 /// Why an order, or a part of it, cannot be made, as a cell says it.
-pub fn order_fault(fault: &LayFault, style: &Style) -> Fault {
+pub fn order_fault(fault: &LayError, style: &Style) -> Fault {
     Fault { hint: fault.hint(), stopped: fault.is_stopped(), ..Fault::new(fault.message(style)) }
 }
 
 /// The same for a sum that asks for the part.
-fn not_made(order: &WorkshopOrder, fault: &LayFault) -> Box<EvalAltResult> {
+fn not_made(order: &WorkshopOrder, fault: &LayError) -> Box<EvalAltResult> {
     if fault.is_stopped() {
         let stopped = Dynamic::from(Stopped::Asked);
         return Box::new(EvalAltResult::ErrorTerminated(stopped, Position::NONE));

@@ -7,7 +7,7 @@ use crate::plans::{Leftover, leftovers_as_stock};
 use crate::quantity::Style;
 use crate::report::{CsvDialect, DrawnLength, plain_text, write_csv, write_lays, write_markdown, write_picture};
 use crate::table::Table;
-use crate::ticket::{FileForm, LayFault, OrderSection, Ticket, WorkshopOrder};
+use crate::ticket::{FileForm, LayError, OrderSection, Ticket, WorkshopOrder};
 use crate::workshop::Settings;
 use std::io::{self, Write};
 use std::rc::Rc;
@@ -25,13 +25,13 @@ const LAYS: &str = "lays.svg";
 #[derive(Debug)]
 pub enum LookError {
     /// A part of the order cannot be made.
-    Order(LayFault),
+    Order(LayError),
     /// What stands in a file of this name cannot be written.
     Write(String, io::Error),
 }
 
-impl From<LayFault> for LookError {
-    fn from(fault: LayFault) -> Self {
+impl From<LayError> for LookError {
+    fn from(fault: LayError) -> Self {
         Self::Order(fault)
     }
 }
@@ -127,7 +127,7 @@ pub fn lays_picture(title: &str, lengths: &[DrawnLength], style: &Style) -> io::
     Ok(bytes)
 }
 
-fn tables(order: &WorkshopOrder) -> Result<Vec<(FileForm, Rc<Table>)>, LayFault> {
+fn tables(order: &WorkshopOrder) -> Result<Vec<(FileForm, Rc<Table>)>, LayError> {
     let table =
         |(section, form): (&OrderSection, FileForm)| Some(section.table(order).transpose()?.map(|table| (form, table)));
     OrderSection::in_files().filter_map(table).collect()

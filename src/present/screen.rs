@@ -2,13 +2,13 @@
 
 use crate::quantity::Style;
 use crate::report::{Look, text_table, wrap};
-use crate::ticket::{Form, LayFault, OrderSection, WorkshopOrder};
+use crate::ticket::{Form, LayError, OrderSection, WorkshopOrder};
 
 /// The paragraphs that show an order, each of whole lines no wider than `width` where words can be broken.
 ///
 /// # Errors
 /// What kept a section from being made.
-pub fn on_screen(order: &WorkshopOrder, style: &Style, look: Look, width: usize) -> Result<Vec<String>, LayFault> {
+pub fn on_screen(order: &WorkshopOrder, style: &Style, look: Look, width: usize) -> Result<Vec<String>, LayError> {
     let mut said = vec![hung("", &order.ticket().makes, width), hung("", &order.summary(style)?, width)];
     for (section, form) in OrderSection::on_screen() {
         let heading = section.name.replace('_', " ");

@@ -5,13 +5,13 @@
 
 use crate::quantity::Style;
 use crate::report::{Section, SectionBody, Sheet};
-use crate::ticket::{AnsweredInput, Form, LayFault, OrderSection, WorkshopOrder};
+use crate::ticket::{AnsweredInput, Form, LayError, OrderSection, WorkshopOrder};
 
 /// The work sheet of one order. Its cuts are those of the real plan, the shelf first.
 ///
 /// # Errors
 /// What kept a section from being made.
-pub fn work_sheet(order: &WorkshopOrder, style: &Style) -> Result<Sheet, LayFault> {
+pub fn work_sheet(order: &WorkshopOrder, style: &Style) -> Result<Sheet, LayError> {
     let style = Style { plain: true, ..*style };
     let ticket = order.ticket();
     let name = ticket.recipe.replace('_', " ");
@@ -28,13 +28,13 @@ pub fn work_sheet(order: &WorkshopOrder, style: &Style) -> Result<Sheet, LayFaul
         sections: OrderSection::on_sheet()
             .map(section)
             .filter_map(Result::transpose)
-            .collect::<Result<_, LayFault>>()?,
+            .collect::<Result<_, LayError>>()?,
     })
 }
 
 /// What stands under the heading of a section; none where it has no table and is to be one.
-fn body(order: &WorkshopOrder, section: &OrderSection, form: Form) -> Result<Option<SectionBody>, LayFault> {
-    let table = || Ok::<_, LayFault>(section.table(order)?.map(|table| (*table).clone()));
+fn body(order: &WorkshopOrder, section: &OrderSection, form: Form) -> Result<Option<SectionBody>, LayError> {
+    let table = || Ok::<_, LayError>(section.table(order)?.map(|table| (*table).clone()));
     Ok(match form {
         Form::TickList => table()?.map(SectionBody::Ticked),
         Form::Table => table()?.map(SectionBody::Listed),

@@ -22,7 +22,7 @@ use super::wearer;
 use crate::engine::limits::StopFlag;
 use crate::engine::{Fault, Host, Script};
 use crate::quantity::nearest::nearest;
-use crate::ticket::{LayFault, Ticket, check_standard_lays, standard_lays};
+use crate::ticket::{LayError, Ticket, check_standard_lays, standard_lays};
 use crate::workshop::Workshop;
 use rhai::{Array, Dynamic};
 use serde::{Deserialize, Serialize};
@@ -291,7 +291,7 @@ impl<'w> Recipe<'w> {
 
         // One garment on endless stock, so that its figures and its price depend on this order alone.
         let made = handle.0.borrow().ticket.clone();
-        let refused = |fault: LayFault| {
+        let refused = |fault: LayError| {
             let mut said = Fault::new(fault.message(&style));
             said.hint = fault.hint();
             said.refuses = fault.input().map(str::to_owned);

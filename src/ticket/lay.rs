@@ -6,12 +6,12 @@
 use super::room::{mark_of, mark_round, up_to};
 use super::ticket::{Piece, PieceGrain, Shape, Ticket, TicketMaterial};
 use crate::cutting::{
-    self, CutPiece, CutShape, CuttingFault, CuttingPlan, CuttingTask, Effort, Fold, Goods, GoodsKind, Grain, JoinRule,
+    self, CutPiece, CutShape, CuttingError, CuttingPlan, CuttingTask, Effort, Fold, Goods, GoodsKind, Grain, JoinRule,
     Manner, OutlinePoint, StockLength, Supply, Watch,
 };
 use crate::plans::Told;
 use crate::quantity::{Length, Quantity, Style, number, rounding};
-use crate::table::TableFault;
+use crate::table::TableError;
 use crate::workshop::{MaterialKind, SoldBy, Workshop};
 use std::sync::atomic::AtomicBool;
 
@@ -53,7 +53,7 @@ impl Lay {
 
 /// Why a ticket's pieces cannot be laid.
 #[derive(Clone, Debug, PartialEq)]
-pub enum LayFault {
+pub enum LayError {
     /// Nobody has said how wide the material is.
     NoWidth {
         /// The material.
@@ -73,19 +73,19 @@ pub enum LayFault {
         /// The input it was given for.
         input: Option<String>,
         /// Why.
-        fault: CuttingFault,
+        fault: CuttingError,
     },
     /// The order's amounts are beyond what a table holds.
-    Table(TableFault),
+    Table(TableError),
 }
 
-impl From<TableFault> for LayFault {
-    fn from(fault: TableFault) -> Self {
+impl From<TableError> for LayError {
+    fn from(fault: TableError) -> Self {
         Self::Table(fault)
     }
 }
 
-impl LayFault {
+impl LayError {
     /// What is wrong, in a sentence.
     pub fn message(&self, style: &Style) -> String {
         match self {
@@ -108,7 +108,7 @@ impl LayFault {
 
     /// Whether the work was stopped, so that the same may come out when it is tried again.
     pub fn is_stopped(&self) -> bool {
-        matches!(self, Self::Cutting { fault: CuttingFault::Stopped, .. })
+        matches!(self, Self::Cutting { fault: CuttingError::Stopped, .. })
     }
 
     /// The input for which the order must be turned away.
@@ -121,7 +121,7 @@ impl LayFault {
 }
 
 /// The standard plan for so many garments: endless stock of every material.
-pub fn standard_lays(ticket: &Ticket, garments: i64, style: &Style, stop: &AtomicBool) -> Result<Vec<Lay>, LayFault> {
+pub fn standard_lays(ticket: &Ticket, garments: i64, style: &Style, stop: &AtomicBool) -> Result<Vec<Lay>, LayError> {
     lays(ticket, garments, |_| Vec::new(), &manner(None), style, stop)
 }
 
@@ -129,12 +129,12 @@ pub fn standard_lays(ticket: &Ticket, garments: i64, style: &Style, stop: &Atomi
 ///
 /// # Errors
 /// Those of [`standard_lays`].
-pub fn check_standard_lays(ticket: &Ticket, garments: i64, style: &Style, stop: &AtomicBool) -> Result<(), LayFault> {
+pub fn check_standard_lays(ticket: &Ticket, garments: i64, style: &Style, stop: &AtomicBool) -> Result<(), LayError> {
     check_lays(ticket, garments, |_| Vec::new(), &manner(None), style, stop)
 }
 
 /// The plan for the whole order from what lies on the shelf, and what must be bought.
-pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Result<Vec<Lay>, LayFault> {
+pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Result<Vec<Lay>, LayError> {
     let (on_shelf, manner) = (|material: &TicketMaterial| on_shelf(material, workshop), shelf_manner(workshop));
     lays(ticket, ticket.garments, on_shelf, &manner, &workshop.settings.style(), stop)
 }
@@ -143,7 +143,7 @@ pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Re
 ///
 /// # Errors
 /// Those of [`shelf_lays`].
-pub(super) fn check_shelf_lays(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Result<(), LayFault> {
+pub(super) fn check_shelf_lays(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Result<(), LayError> {
     let (on_shelf, manner) = (|material: &TicketMaterial| on_shelf(material, workshop), shelf_manner(workshop));
     check_lays(ticket, ticket.garments, on_shelf, &manner, &workshop.settings.style(), stop)
 }
@@ -186,8 +186,8 @@ fn lays(
     manner: &Manner,
     style: &Style,
     stop: &AtomicBool,
-) -> Result<Vec<Lay>, LayFault> {
-    let planned = |task: Result<LayTask<'_>, LayFault>| {
+) -> Result<Vec<Lay>, LayError> {
+    let planned = |task: Result<LayTask<'_>, LayError>| {
         let task = task?;
         let plan = task.with(manner, |task| cutting::plan(task, Watch::silent(stop)))?;
         let LayTask { material, index, pieces, goods, stock } = task;
@@ -203,9 +203,9 @@ fn check_lays(
     manner: &Manner,
     style: &Style,
     stop: &AtomicBool,
-) -> Result<(), LayFault> {
+) -> Result<(), LayError> {
     let check =
-        |task: Result<LayTask<'_>, LayFault>| task?.with(manner, |task| cutting::check_task(task, Watch::silent(stop)));
+        |task: Result<LayTask<'_>, LayError>| task?.with(manner, |task| cutting::check_task(task, Watch::silent(stop)));
     lay_tasks(ticket, garments, stock, style).try_for_each(check)
 }
 
@@ -222,12 +222,12 @@ impl LayTask<'_> {
     fn with<T>(
         &self,
         manner: &Manner,
-        cut: impl FnOnce(&CuttingTask<'_>) -> Result<T, CuttingFault>,
-    ) -> Result<T, LayFault> {
+        cut: impl FnOnce(&CuttingTask<'_>) -> Result<T, CuttingError>,
+    ) -> Result<T, LayError> {
         let Self { pieces, goods, stock, .. } = self;
         cut(&CuttingTask { pieces, goods, stock, supply: &Supply::Endless, manner }).map_err(|fault| {
             let TicketMaterial { material, input, .. } = self.material;
-            LayFault::Cutting { material: material.name.clone(), input: input.clone(), fault }
+            LayError::Cutting { material: material.name.clone(), input: input.clone(), fault }
         })
     }
 }
@@ -238,7 +238,7 @@ fn lay_tasks<'t>(
     garments: i64,
     stock: impl Fn(&TicketMaterial) -> Vec<StockLength>,
     style: &Style,
-) -> impl Iterator<Item = Result<LayTask<'t>, LayFault>> {
+) -> impl Iterator<Item = Result<LayTask<'t>, LayError>> {
     ticket.materials.iter().enumerate().filter_map(move |(index, material)| {
         let list = cutting_list(ticket, index, garments, style).transpose()?;
         let task = |CuttingList { pieces, goods }| LayTask { material, index, pieces, goods, stock: stock(material) };
@@ -265,7 +265,7 @@ pub fn cutting_list(
     material: usize,
     garments: i64,
     style: &Style,
-) -> Result<Option<CuttingList>, LayFault> {
+) -> Result<Option<CuttingList>, LayError> {
     let pieces = ticket.pieces.iter().filter(|piece| piece.material == material);
     let pieces: Vec<CutPiece> =
         pieces.map(|piece| cut_piece(ticket, piece, garments, style)).collect::<Result<_, _>>()?;
@@ -275,11 +275,11 @@ pub fn cutting_list(
     }
 }
 
-fn goods(material: &TicketMaterial) -> Result<Goods, LayFault> {
+fn goods(material: &TicketMaterial) -> Result<Goods, LayError> {
     let facts = &material.material;
     let width = facts
         .usable_width
-        .ok_or_else(|| LayFault::NoWidth { material: facts.name.clone(), input: material.input.clone() })?;
+        .ok_or_else(|| LayError::NoWidth { material: facts.name.clone(), input: material.input.clone() })?;
     Ok(Goods {
         kind: if facts.kind == MaterialKind::Roll { GoodsKind::Roll } else { GoodsKind::Cloth },
         width,
@@ -315,7 +315,7 @@ pub fn cut_rectangle(ticket: &Ticket, piece: &Piece, along: Length, across: Leng
     (cut(along, turned), cut(across, !turned))
 }
 
-fn cut_piece(ticket: &Ticket, piece: &Piece, garments: i64, style: &Style) -> Result<CutPiece, LayFault> {
+fn cut_piece(ticket: &Ticket, piece: &Piece, garments: i64, style: &Style) -> Result<CutPiece, LayError> {
     let size = |length: Length| cut_size(length, piece.never_smaller, style);
     let shape = match &piece.shape {
         Shape::Rectangle { along, across } => {
@@ -324,7 +324,7 @@ fn cut_piece(ticket: &Ticket, piece: &Piece, garments: i64, style: &Style) -> Re
         }
         Shape::FullWidth { along } => CutShape::FullWidth { along: size(*along) },
         Shape::Sector { inner, outer, turn } => CutShape::Sector { inner: *inner, outer: *outer, turn: *turn },
-        Shape::Outline(points) if points.is_empty() => return Err(LayFault::NoShape { piece: piece.name.clone() }),
+        Shape::Outline(points) if points.is_empty() => return Err(LayError::NoShape { piece: piece.name.clone() }),
         // An outline is drawn as it hangs: its first coordinate runs across the piece, its second up along it.
         Shape::Outline(points) => CutShape::Outline(
             points.iter().map(|(across, along)| OutlinePoint { along: *along, across: *across }).collect(),

@@ -27,7 +27,7 @@ mod weights;
 mod workshop_order;
 
 pub use lay::{
-    CuttingList, Lay, LayFault, check_standard_lays, cut_rectangle, cut_size, cutting_list, shelf_lays, standard_lays,
+    CuttingList, Lay, LayError, check_standard_lays, cut_rectangle, cut_size, cutting_list, shelf_lays, standard_lays,
 };
 pub use room::room_round;
 pub use sections::{FileForm, Form, OrderSection};

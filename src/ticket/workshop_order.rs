@@ -5,7 +5,7 @@
 use super::buying::Bill;
 use super::cost::{Basis, OrderPrice, Purchases, order_price};
 use super::job::Job;
-use super::lay::{Lay, LayFault, check_shelf_lays, check_standard_lays, shelf_lays, standard_lays};
+use super::lay::{Lay, LayError, check_shelf_lays, check_standard_lays, shelf_lays, standard_lays};
 use super::lay_notes;
 use super::minutes::{self, OrderMinutes};
 use super::needs;
@@ -55,7 +55,7 @@ impl WorkshopOrder {
         workshop: Arc<Workshop>,
         style: &Style,
         stop: Arc<AtomicBool>,
-    ) -> Result<Self, LayFault> {
+    ) -> Result<Self, LayError> {
         check_standard_lays(&ticket, ticket.garments, style, &stop)?;
         check_shelf_lays(&ticket, &workshop, &stop)?;
         Ok(Self {
@@ -85,13 +85,13 @@ impl WorkshopOrder {
     }
 
     /// The standard plan: the whole order from endless stock.
-    fn standard(&self) -> Result<&[Lay], LayFault> {
+    fn standard(&self) -> Result<&[Lay], LayError> {
         let lays = || standard_lays(&self.ticket, self.ticket.garments, &self.style, &self.stop);
         self.standard.get_or_make(lays).map(Vec::as_slice)
     }
 
     /// The real plan: the shelf first, then what must be bought.
-    fn lays(&self) -> Result<&[Lay], LayFault> {
+    fn lays(&self) -> Result<&[Lay], LayError> {
         self.shelf.get_or_make(|| shelf_lays(&self.ticket, &self.workshop, &self.stop)).map(Vec::as_slice)
     }
 
@@ -99,7 +99,7 @@ impl WorkshopOrder {
     ///
     /// # Errors
     /// The work was stopped, or an amount is beyond any number.
-    pub fn price(&self) -> Result<Option<Money>, LayFault> {
+    pub fn price(&self) -> Result<Option<Money>, LayError> {
         Ok(self.order_price()?.price)
     }
 
@@ -107,7 +107,7 @@ impl WorkshopOrder {
     ///
     /// # Errors
     /// As for [`Self::price`].
-    pub fn price_each(&self) -> Result<Option<Money>, LayFault> {
+    pub fn price_each(&self) -> Result<Option<Money>, LayError> {
         Ok(self.order_price()?.each)
     }
 
@@ -115,7 +115,7 @@ impl WorkshopOrder {
     ///
     /// # Errors
     /// As for [`Self::price`].
-    pub fn without(&self) -> Result<&[String], LayFault> {
+    pub fn without(&self) -> Result<&[String], LayError> {
         Ok(self.order_price()?.without())
     }
 
@@ -123,7 +123,7 @@ impl WorkshopOrder {
     ///
     /// # Errors
     /// An amount beyond any number.
-    pub fn total_minutes(&self) -> Result<Time, LayFault> {
+    pub fn total_minutes(&self) -> Result<Time, LayError> {
         Ok(self.minutes()?.total)
     }
 
@@ -144,7 +144,7 @@ impl WorkshopOrder {
     ///
     /// # Errors
     /// The work was stopped.
-    pub fn leftovers(&self) -> Result<&[Leftover], LayFault> {
+    pub fn leftovers(&self) -> Result<&[Leftover], LayError> {
         self.leftovers.get_or_make(|| Ok(self.kept(self.lays()?))).map(Vec::as_slice)
     }
 
@@ -152,7 +152,7 @@ impl WorkshopOrder {
     ///
     /// # Errors
     /// The work was stopped.
-    pub fn drawn_lengths(&self) -> Result<Vec<DrawnLength>, LayFault> {
+    pub fn drawn_lengths(&self) -> Result<Vec<DrawnLength>, LayError> {
         let words = self.plan_words();
         Ok(self.told()?.iter().flat_map(|told| plans::drawn_lengths(told, &words)).collect())
     }
@@ -161,7 +161,7 @@ impl WorkshopOrder {
     ///
     /// # Errors
     /// As for [`Self::price`].
-    pub fn summary(&self, style: &Style) -> Result<String, LayFault> {
+    pub fn summary(&self, style: &Style) -> Result<String, LayError> {
         let pieces = match self.piece_count() {
             1 => "1 piece to cut".to_owned(),
             pieces => format!("{pieces} pieces to cut"),
@@ -180,7 +180,7 @@ impl WorkshopOrder {
     ///
     /// # Errors
     /// The work was stopped.
-    pub fn plan(&self) -> Result<Table, LayFault> {
+    pub fn plan(&self) -> Result<Table, LayError> {
         Ok(plans::plan(&self.told()?, &self.plan_words())?)
     }
 
@@ -188,8 +188,8 @@ impl WorkshopOrder {
     pub(super) fn table_once(
         &self,
         name: &'static str,
-        make: fn(&Self) -> Result<Table, LayFault>,
-    ) -> Result<Rc<Table>, LayFault> {
+        make: fn(&Self) -> Result<Table, LayError>,
+    ) -> Result<Rc<Table>, LayError> {
         if let Some(made) = self.tables.borrow().get(name) {
             return Ok(Rc::clone(made));
         }
@@ -214,43 +214,43 @@ impl WorkshopOrder {
     }
 
     /// The real plan with what it is told by.
-    pub(super) fn told(&self) -> Result<Vec<Told<'_>>, LayFault> {
+    pub(super) fn told(&self) -> Result<Vec<Told<'_>>, LayError> {
         let keep_from = self.workshop.settings.smallest_remnant;
         Ok(self.lays()?.iter().map(|lay| lay.told(keep_from)).collect())
     }
 
     /// What the maker should know about the plan.
-    pub(super) fn plan_notes(&self) -> Result<Vec<String>, LayFault> {
+    pub(super) fn plan_notes(&self) -> Result<Vec<String>, LayError> {
         Ok(lay_notes::notes(&self.job(), self.lays()?))
     }
 
-    pub(super) fn stitching(&self) -> Result<&Stitching, LayFault> {
+    pub(super) fn stitching(&self) -> Result<&Stitching, LayError> {
         self.stitching.get_or_make(|| Ok(stitching::stitching(&self.job())?))
     }
 
-    pub(super) fn minutes(&self) -> Result<&OrderMinutes, LayFault> {
+    pub(super) fn minutes(&self) -> Result<&OrderMinutes, LayError> {
         self.minutes.get_or_make(|| Ok(minutes::minutes(&self.job())?))
     }
 
     /// What is bought, the shelf taken first.
-    pub(super) fn bill(&self) -> Result<&Bill, LayFault> {
+    pub(super) fn bill(&self) -> Result<&Bill, LayError> {
         self.bill.get_or_make(|| self.bill_of(self.lays()?, true))
     }
 
     /// From materials to the price, and what stands beside it.
-    pub(super) fn cost_table(&self) -> Result<Table, LayFault> {
+    pub(super) fn cost_table(&self) -> Result<Table, LayError> {
         let without_shelf = self.bill_of(self.standard()?, false)?;
         let purchases = Purchases { bill: self.bill()?, without_shelf: &without_shelf };
         Ok(self.order_price()?.table(&self.job(), &purchases)?)
     }
 
-    fn bill_of(&self, lays: &[Lay], shelf: bool) -> Result<Bill, LayFault> {
+    fn bill_of(&self, lays: &[Lay], shelf: bool) -> Result<Bill, LayError> {
         let job = self.job();
         let wanted = needs::wanted(&job, self.stitching()?);
         Bill::of(&job, lays, &wanted, shelf, &self.stop)
     }
 
-    fn order_price(&self) -> Result<&OrderPrice, LayFault> {
+    fn order_price(&self) -> Result<&OrderPrice, LayError> {
         self.price.get_or_make(|| {
             let job = self.job();
             let (stitching, minutes) = (self.stitching()?, self.minutes()?);

@@ -3,14 +3,14 @@
 //! Never here: where a piece comes from.
 
 use crate::quantity::{Length, Quantity, System, Tape, number};
-use crate::table::{Cell, Table, TableFault};
+use crate::table::{Cell, Table, TableError};
 use crate::ticket::job::Job;
 use crate::ticket::lay::{cut_rectangle, cut_size};
 use crate::ticket::room::room_round;
 use crate::ticket::ticket::{Piece, PieceGrain, Shape};
 
 /// One row for each piece; counts are for the whole order.
-pub(super) fn cut_list(job: &Job<'_>) -> Result<Table, TableFault> {
+pub(super) fn cut_list(job: &Job<'_>) -> Result<Table, TableError> {
     let columns = Table::new("cut_list").text("piece").text("material").count("count").text("shape");
     let columns = columns.length("along", job.small()).length("across", job.small());
     let mut table = columns.text("grain").text("notes").ready()?;

@@ -3,7 +3,7 @@
 //!
 //! Never here: how pieces are weighed, how fibres are mixed, what care a fibre takes.
 
-use crate::table::{Cell, Table, TableFault};
+use crate::table::{Cell, Table, TableError};
 use crate::textile::fibres::{self, FibreGroup, Part};
 use crate::ticket::care::CARE;
 use crate::ticket::cautions::{Known, READ};
@@ -82,7 +82,7 @@ const CARE_SOURCE: &str =
     "16 CFR 423.6 (2015 edition) for what a label speaks of; what is tried first is common practice, no source";
 
 /// One row for each line of a label; none for an order in which nothing is cut.
-pub(super) fn table(job: &Job<'_>) -> Result<Table, TableFault> {
+pub(super) fn table(job: &Job<'_>) -> Result<Table, TableError> {
     let columns = Table::new("labels").text("line").text("label").text("note").text("market").text("source");
     let mut table = columns.text("read").ready()?;
     let cloths = cut_cloths(job);

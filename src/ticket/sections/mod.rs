@@ -8,11 +8,11 @@ mod instructions;
 mod labels;
 
 use super::cautions;
-use super::lay::LayFault;
+use super::lay::LayError;
 use super::ticket::Ticket;
 use super::workshop_order::WorkshopOrder;
 use crate::plans;
-use crate::table::{Cell, Table, TableFault};
+use crate::table::{Cell, Table, TableError};
 use std::rc::Rc;
 
 /// One section of an order. Every look shows its sections in the order of [`SECTIONS`]; screen and sheet show cautions
@@ -35,10 +35,10 @@ pub struct OrderSection {
 /// How a section is made.
 #[derive(Clone, Copy, Debug)]
 enum Content {
-    Table(fn(&WorkshopOrder) -> Result<Table, LayFault>),
-    Texts(fn(&WorkshopOrder) -> Result<Vec<String>, LayFault>),
+    Table(fn(&WorkshopOrder) -> Result<Table, LayError>),
+    Texts(fn(&WorkshopOrder) -> Result<Vec<String>, LayError>),
     /// A table, and the same in sentences.
-    TableInWords(fn(&WorkshopOrder) -> Result<Table, LayFault>, fn(&Table) -> Vec<String>),
+    TableInWords(fn(&WorkshopOrder) -> Result<Table, LayError>, fn(&Table) -> Vec<String>),
 }
 
 /// How a section is shown.
@@ -254,7 +254,7 @@ impl OrderSection {
     ///
     /// # Errors
     /// What kept it from being made.
-    pub fn table(&self, order: &WorkshopOrder) -> Result<Option<Rc<Table>>, LayFault> {
+    pub fn table(&self, order: &WorkshopOrder) -> Result<Option<Rc<Table>>, LayError> {
         match self.content {
             Content::Texts(_) => Ok(None),
             Content::Table(make) | Content::TableInWords(make, _) => order.table_once(self.name, make).map(Some),
@@ -265,7 +265,7 @@ impl OrderSection {
     ///
     /// # Errors
     /// What kept it from being made.
-    pub fn texts(&self, order: &WorkshopOrder) -> Result<Vec<String>, LayFault> {
+    pub fn texts(&self, order: &WorkshopOrder) -> Result<Vec<String>, LayError> {
         match self.content {
             Content::Table(_) => Ok(Vec::new()),
             Content::Texts(make) => make(order),
@@ -286,7 +286,7 @@ fn texts(table: &Table, column: &str) -> Vec<String> {
 }
 
 /// The notions, each as it is cut or counted out and how often.
-fn have_ready(ticket: &Ticket) -> Result<Table, TableFault> {
+fn have_ready(ticket: &Ticket) -> Result<Table, TableError> {
     let columns = Table::new("have_ready").text("what").count("times").mixed("each", "unit");
     let mut table = columns.text("for").ready()?;
     for need in &ticket.needs {

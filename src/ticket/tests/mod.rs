@@ -7,7 +7,7 @@ mod random;
 mod strips;
 
 use super::ticket::{Mark, Need, Piece, PieceGrain, Sewing, Shape, Ticket, TicketMaterial, Work};
-use super::{LayFault, OrderSection, WorkshopOrder};
+use super::{LayError, OrderSection, WorkshopOrder};
 use crate::quantity::{Length, Money, Quantity, Style, Time};
 use crate::table::{Cell, ColumnKind, Table};
 use crate::workshop::Workshop;
@@ -64,7 +64,7 @@ struct Made {
 }
 
 impl Made {
-    fn of(ticket: &Ticket, workshop: &Workshop, stopped: bool) -> Result<Self, LayFault> {
+    fn of(ticket: &Ticket, workshop: &Workshop, stopped: bool) -> Result<Self, LayError> {
         let style = workshop.settings.style();
         let (workshop, stop) = (Arc::new(workshop.clone()), Arc::new(AtomicBool::new(stopped)));
         let order = WorkshopOrder::new(ticket.clone(), workshop, &style, stop)?;
@@ -98,7 +98,7 @@ impl Made {
         tables.collect()
     }
 
-    fn plan(&self) -> Result<Table, LayFault> {
+    fn plan(&self) -> Result<Table, LayError> {
         self.order.plan()
     }
 
