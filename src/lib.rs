@@ -6,6 +6,7 @@ pub mod engine;
 pub mod notebook;
 pub mod piece;
 pub mod plans;
+pub mod present;
 pub mod quantity;
 pub mod recipe;
 pub mod report;

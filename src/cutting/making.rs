@@ -9,7 +9,7 @@ use super::effort::{Effort, Watch};
 use super::error::CuttingError;
 use super::layout::Layout;
 use super::lots::{self, Lot};
-use super::manner::CuttingTask;
+use super::manner::{CuttingTask, Laid};
 use super::pins::Pins;
 use super::plan::{Aim, CuttingPlan, Merit, PlanNote};
 use super::planner::{self, Found, Scene};
@@ -49,6 +49,25 @@ pub(super) fn make(task: &CuttingTask<'_>, watch: Watch<'_>, pinned: bool) -> Re
     }
     plan.notes.extend(pins.let_go.into_iter().map(|piece| PlanNote::PinLetGo { piece }));
     Ok(plan)
+}
+
+/// Whether first fit alone lays all pieces, on all lengths there are; not asked where something is pinned or the cloth
+/// is folded. Where it does, [`make`] has a plan too.
+pub(super) fn first_fit(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<bool, CuttingError> {
+    if !task.manner.pinned.is_empty() || task.manner.laid == Laid::Folded {
+        return Ok(false);
+    }
+    let measures = Measures::of(task)?;
+    let all_sources = source::sources(task, measures)?;
+    demand::check_all(task.pieces, task.goods)?;
+    let making = Making { task, measures, watch };
+    let every = |entry: usize| (1..=task.pieces.get(entry).map_or(0, |piece| piece.count)).collect();
+    making.groups(&all_sources, &every)?;
+    let is_there = |source: &&Source| source.most != Some(0) && source.length > 0;
+    let sources: Vec<Source> = all_sources.iter().filter(is_there).cloned().collect();
+    let groups = making.groups(&sources, &every)?;
+    let scene = Scene { task, measures, sources: &sources, groups: &groups };
+    Ok(planner::first_fit(&scene, watch)?.1.is_none())
 }
 
 impl<'a> Making<'a> {

@@ -72,3 +72,15 @@ pub fn plan(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<CuttingPlan, Cut
         answer => answer,
     }
 }
+
+/// Whether [`plan()`] has an answer to a task; no search is made for a good one. What first fit does not settle is
+/// planned.
+///
+/// # Errors
+/// Those of [`plan()`].
+pub fn check_task(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<(), CuttingError> {
+    match making::first_fit(task, watch) {
+        Ok(true) => Ok(()),
+        Ok(false) | Err(_) => plan(task, watch).map(|_| ()),
+    }
+}

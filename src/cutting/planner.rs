@@ -85,7 +85,7 @@ pub(super) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'_>) -> Resul
 }
 
 /// Rows by first fit; where the stock is too short for that, nothing and why: a search may still find room.
-fn first_fit(scene: &Scene<'_>, watch: Watch<'_>) -> Result<(Layout, Option<CuttingError>), CuttingError> {
+pub(super) fn first_fit(scene: &Scene<'_>, watch: Watch<'_>) -> Result<(Layout, Option<CuttingError>), CuttingError> {
     let mut lay = lay::Lay::new(scene.sources, scene.measures, watch.stop);
     for group in scene.groups {
         match lay.place_all(group) {

@@ -10,6 +10,7 @@ use super::{collections, functions, operators, value};
 use crate::quantity::{Reading, Style};
 use rhai::packages::{ArithmeticPackage, BasicIteratorPackage, BasicStringPackage, LogicPackage, Package};
 use rhai::{AST, ASTNode, CallFnOptions, Dynamic, Engine, Expr, FuncArgs, OptimizationLevel, Scope};
+use std::borrow::Cow;
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
@@ -23,14 +24,14 @@ pub(super) type Sources = Rc<RefCell<BTreeMap<String, Source>>>;
 pub(super) type Notices = Rc<RefCell<Vec<&'static str>>>;
 
 /// A word that belongs to a kind of host object, or to the inputs of a recipe.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub struct Member {
     /// The kind of object, as [`Host`] registers it.
     pub of: &'static str,
     /// The word.
     pub name: &'static str,
     /// How it is written.
-    pub form: &'static str,
+    pub form: Cow<'static, str>,
     /// One line of help.
     pub summary: &'static str,
 }

@@ -5,64 +5,58 @@
 //! | `orders.mark_from` | the cells of the column `mark from`, a list; a blank is `()`, `_` is whatever is no letter or digit |
 //! | `orders.rows` | how many rows, unless a column has this name |
 //! | `first.panels`, `first.waist` | a figure, an input; blanks in a name are `_` |
-//! | `first.cut_list` … | a table of the ticket, see [`WORDS`] |
+//! | `first.cut_list` … | a table of the ticket, see [`OrderSection`] |
 //! | `first.price`, `first.pieces` … | a figure that every order has |
 //!
 //! The ticket's own words win over a figure or an input of the same name. Never here: files, running a recipe.
 
+use crate::engine::limits::Stopped;
 use crate::engine::value::{Shown, quantity_to_script};
-use crate::engine::{Host, Member, Problem, Value};
+use crate::engine::{Fault, Host, Member, Problem, Value};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Liked, Style, Unit};
 use crate::report::plain_text;
 use crate::table::{Cell, Column, ColumnKind, Table, TableError};
-use crate::ticket::{OrderTables, Ticket, TicketValue};
-use rhai::{Array, Dynamic, EvalAltResult, ImmutableString};
+use crate::ticket::{LayError, OrderSection, Ticket, TicketValue, WorkshopOrder};
+use rhai::{Array, Dynamic, EvalAltResult, ImmutableString, Position};
+use std::borrow::Cow;
 use std::rc::Rc;
+use std::sync::LazyLock;
 
 /// A table in a cell.
 #[derive(Clone, Debug)]
 pub struct TableObject(pub Rc<Table>);
 
-/// A ticket in a cell, with everything that follows from it.
+/// A ticket in a cell: an order in its workshop, with what follows from it as it is asked for.
 #[derive(Clone, Debug)]
-pub struct TicketObject(pub Rc<TicketData>);
+pub struct TicketObject(pub Rc<WorkshopOrder>);
 
-/// A ticket and the tables of its order.
-#[derive(Clone, Debug)]
-pub struct TicketData {
-    /// What the recipe produced.
-    pub ticket: Ticket,
-    /// What follows from it in the workshop.
-    pub tables: OrderTables,
-}
+/// The words that every table and every ticket has; those of a ticket's tables are the order's sections.
+pub static WORDS: LazyLock<Vec<Member>> = LazyLock::new(|| {
+    let rows = word(TableObject::TYPE, "rows", "orders.rows", "how many rows it has");
+    let sections = OrderSection::in_files().map(|(section, _)| {
+        let form = Cow::Owned(format!("first.{}", section.name));
+        Member { of: TicketObject::TYPE, name: section.name, form, summary: section.summary }
+    });
+    let figures = FIGURES.iter().map(|(name, form, summary)| word(TicketObject::TYPE, name, form, summary));
+    std::iter::once(rows).chain(sections).chain(figures).collect()
+});
+
+/// What every order has besides its sections: a word, how it is written, its help.
+const FIGURES: [(&str, &str, &str); 8] = [
+    ("price", "first.price", "the price of the order, to the cent"),
+    ("price_each", "first.price_each", "the price of one garment, to the cent"),
+    ("pieces_to_cut", "first.pieces_to_cut", "all pieces to cut"),
+    ("total_minutes", "first.total_minutes", "all minutes that are known"),
+    ("weight", "first.weight", "what the order weighs, thread and small things not counted"),
+    ("pieces", "first.pieces", "the number of garments"),
+    ("age", "first.age", "the age of the wearer, where the order says it"),
+    ("used_for", "first.used_for", "what it is for, where the order says it"),
+];
 
 const fn word(of: &'static str, name: &'static str, form: &'static str, summary: &'static str) -> Member {
-    Member { of, name, form, summary }
+    Member { of, name, form: Cow::Borrowed(form), summary }
 }
-
-/// The words that every table and every ticket has.
-pub static WORDS: &[Member] = &[
-    word("table", "rows", "orders.rows", "how many rows it has"),
-    word("ticket", "cut_list", "first.cut_list", "every piece with its cut size"),
-    word("ticket", "buy_list", "first.buy_list", "what comes from the shelf and what must be bought"),
-    word("ticket", "stitching", "first.stitching", "every sewing line with its thread"),
-    word("ticket", "thread", "first.thread", "the thread of each stitch class"),
-    word("ticket", "minutes", "first.minutes", "every piece of work with its minutes"),
-    word("ticket", "cost", "first.cost", "from materials to the price"),
-    word("ticket", "marks", "first.marks", "the marks to make"),
-    word("ticket", "steps", "first.steps", "the steps in words"),
-    word("ticket", "labels", "first.labels", "what goes on the labels"),
-    word("ticket", "cautions", "first.cautions", "the cautions with their sources"),
-    word("ticket", "price", "first.price", "the price of the order, to the cent"),
-    word("ticket", "price_each", "first.price_each", "the price of one garment, to the cent"),
-    word("ticket", "pieces_to_cut", "first.pieces_to_cut", "all pieces to cut"),
-    word("ticket", "total_minutes", "first.total_minutes", "all minutes that are known"),
-    word("ticket", "weight", "first.weight", "what the order weighs, thread and small things not counted"),
-    word("ticket", "pieces", "first.pieces", "the number of garments"),
-    word("ticket", "age", "first.age", "the age of the wearer, where the order says it"),
-    word("ticket", "used_for", "first.used_for", "what it is for, where the order says it"),
-];
 
 type Answer = Result<Dynamic, Box<EvalAltResult>>;
 
@@ -70,7 +64,7 @@ type Answer = Result<Dynamic, Box<EvalAltResult>>;
 pub fn register(host: &mut Host) {
     host.register_shown::<TableObject>();
     host.register_shown::<TicketObject>();
-    host.set_members(WORDS);
+    host.set_members(&WORDS);
     host.engine_mut()
         .register_indexer_get(|table: &mut TableObject, name: ImmutableString| -> Answer { table.member(&name) })
         .register_indexer_get(|ticket: &mut TicketObject, name: ImmutableString| -> Answer { ticket.member(&name) });
@@ -102,7 +96,8 @@ impl Shown for TicketObject {
 
     /// `2 pieces to cut, 48 min, $23.40`
     fn shown(&self, style: &Style) -> String {
-        self.0.tables.summary(style)
+        // A cell whose order has no plan is a cell that failed, so this is the summary.
+        self.0.summary(style).unwrap_or_else(|fault| fault.message(style))
     }
 }
 
@@ -124,7 +119,7 @@ pub fn members_of(value: &Dynamic) -> Vec<String> {
         return columns.chain(words(TableObject::TYPE)).collect();
     }
     let Some(ticket) = value.read_lock::<TicketObject>() else { return Vec::new() };
-    let ticket = &ticket.0.ticket;
+    let ticket = ticket.ticket();
     let figures = ticket.figures.iter().map(|figure| figure.name.replace(' ', "_"));
     let inputs = ticket.inputs.iter().map(|input| input.name.clone());
     figures.chain(inputs).chain(words(TicketObject::TYPE)).collect()
@@ -192,24 +187,27 @@ pub(super) fn cell_to_script(cell: &Cell, column: &Column) -> Dynamic {
 
 impl TicketObject {
     /// A ticket as a value.
-    pub fn new(ticket: Ticket, tables: OrderTables) -> Self {
-        Self(Rc::new(TicketData { ticket, tables }))
+    pub fn new(order: WorkshopOrder) -> Self {
+        Self(Rc::new(order))
     }
 
     /// What the recipe produced.
     pub fn ticket(&self) -> &Ticket {
-        &self.0.ticket
+        self.0.ticket()
     }
 
-    /// What follows from it.
-    pub fn tables(&self) -> &OrderTables {
-        &self.0.tables
+    /// The order in its workshop.
+    pub fn order(&self) -> &WorkshopOrder {
+        &self.0
     }
 
     fn member(&self, name: &str) -> Answer {
-        let (ticket, tables) = (&self.0.ticket, &self.0.tables);
-        if let Some(table) = tables.named(name) {
-            return Ok(Dynamic::from(TableObject::from(table.clone())));
+        let (order, ticket) = (&*self.0, self.0.ticket());
+        let failed = |fault: LayError| not_made(order, &fault);
+        if let Some(section) = OrderSection::of_member(name)
+            && let Some(table) = section.table(order).map_err(failed)?
+        {
+            return Ok(Dynamic::from(TableObject(table)));
         }
         let price = |price: Option<crate::quantity::Money>| -> Answer {
             let price = price.ok_or_else(|| {
@@ -220,12 +218,12 @@ impl TicketObject {
         };
         let clock = Liked { compound: true, ..Liked::unit(Unit::Hour) };
         match name {
-            "price" => price(tables.price),
-            "price_each" => price(tables.price_each),
-            "pieces_to_cut" => Ok(Dynamic::from_int(tables.pieces)),
-            "total_minutes" => Ok(quantity_to_script(tables.total_minutes.liking(clock).into())),
+            "price" => price(order.price().map_err(failed)?),
+            "price_each" => price(order.price_each().map_err(failed)?),
+            "pieces_to_cut" => Ok(Dynamic::from_int(order.piece_count())),
+            "total_minutes" => Ok(quantity_to_script(order.total_minutes().map_err(failed)?.liking(clock).into())),
             "weight" => {
-                let weight = tables.weight.clone().map_err(|unknown| {
+                let weight = order.weight().map_err(|unknown| {
                     Problem::new(format!("the weight of {} is not known", unknown.join(", ")))
                         .hinting("write it in materials.csv: cloth by the area, such as 3 oz/yd^2; tape by the length, such as 14 g/m")
                 })?;
@@ -250,7 +248,7 @@ impl TicketObject {
     }
 
     fn unknown(&self, name: &str) -> Problem {
-        let ticket = &self.0.ticket;
+        let ticket = self.ticket();
         let figures: Vec<String> = ticket.figures.iter().map(|figure| figure.name.replace(' ', "_")).collect();
         let words = WORDS.iter().filter(|word| word.of == Self::TYPE).map(|word| word.name);
         let inputs = ticket.inputs.iter().map(|input| input.name.as_str());
@@ -262,6 +260,28 @@ impl TicketObject {
         };
         Problem::new(format!("the ticket of {} has no “{name}”", ticket.recipe)).with_hint(hint)
     }
+}
+
+/// Makes what a ticket is shown by, so that a cell whose order cannot be planned fails at once. Other values have
+/// nothing to be made.
+pub(super) fn settle(value: &Dynamic) -> Result<(), Fault> {
+    let Some(ticket) = value.read_lock::<TicketObject>() else { return Ok(()) };
+    let order = ticket.order();
+    order.summary(order.style()).map_err(|fault| order_fault(&fault, order.style())).map(|_| ())
+}
+
+/// Why an order, or a part of it, cannot be made, as a cell says it.
+pub fn order_fault(fault: &LayError, style: &Style) -> Fault {
+    Fault { hint: fault.hint(), stopped: fault.is_stopped(), ..Fault::new(fault.message(style)) }
+}
+
+/// The same for a sum that asks for the part.
+fn not_made(order: &WorkshopOrder, fault: &LayError) -> Box<EvalAltResult> {
+    if fault.is_stopped() {
+        let stopped = Dynamic::from(Stopped::Asked);
+        return Box::new(EvalAltResult::ErrorTerminated(stopped, Position::NONE));
+    }
+    Problem::new(fault.message(order.style())).with_hint(fault.hint()).into()
 }
 
 fn plain(value: &TicketValue) -> Value {

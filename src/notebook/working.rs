@@ -8,6 +8,7 @@ use super::change::{Change, Worth, unchanged};
 use super::formula::Formula;
 use super::graph::{Graph, Node};
 use super::line::Line;
+use super::objects::settle;
 use super::page::{Page, Tools, What};
 use super::world::{EvalContext, Source};
 use crate::engine::Fault;
@@ -104,7 +105,10 @@ impl Page {
     ) -> (Option<Worth>, Option<Node>) {
         let Some(formula) = self.at(node).and_then(|cell| cell.formula.as_ref()) else { return (None, None) };
         match self.worth_in(tools, formula, self.graph.reads(node), scope, &|_| None) {
-            Ok(value) => (Some(Ok(value)), None),
+            Ok(value) => match settle(&value) {
+                Ok(()) => (Some(Ok(value)), None),
+                Err(fault) => (Some(Err(Box::new(fault))), None),
+            },
             Err((fault, waits_for)) => (Some(Err(fault)), waits_for),
         }
     }

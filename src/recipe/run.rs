@@ -22,7 +22,7 @@ use super::wearer;
 use crate::engine::limits::StopFlag;
 use crate::engine::{Fault, Host, Script};
 use crate::quantity::nearest::nearest;
-use crate::ticket::{Ticket, standard_lays};
+use crate::ticket::{LayError, Ticket, check_standard_lays, standard_lays};
 use crate::workshop::Workshop;
 use rhai::{Array, Dynamic};
 use serde::{Deserialize, Serialize};
@@ -291,17 +291,20 @@ impl<'w> Recipe<'w> {
 
         // One garment on endless stock, so that its figures and its price depend on this order alone.
         let made = handle.0.borrow().ticket.clone();
-        let lays = standard_lays(&made, 1, &style, &self.stop).map_err(|fault| {
+        let refused = |fault: LayError| {
             let mut said = Fault::new(fault.message(&style));
             said.hint = fault.hint();
             said.refuses = fault.input().map(str::to_owned);
             said
-        })?;
+        };
         if self.script.has_function("after_cutting", 3) {
+            let lays = standard_lays(&made, 1, &style, &self.stop).map_err(refused)?;
             handle.0.borrow_mut().cut = true;
             let pieces = made.pieces.iter().map(|entry| entry.piece.name.clone()).collect();
             let view = PlanView { lays: Rc::new(lays), pieces: Rc::new(pieces) };
             let _unused = self.host.call(&self.script, "after_cutting", (order, view, handle.clone()))?;
+        } else {
+            check_standard_lays(&made, 1, &style, &self.stop).map_err(refused)?;
         }
         for key in self.host.take_notices() {
             handle.add_caution(key);

@@ -63,8 +63,8 @@ mod tests {
     use crate::engine::limits::StopFlag;
     use crate::quantity::Style;
     use crate::recipe::run::answer_in;
-    use crate::recipe::{RecipeText, Reply, Task, check, work_sheet};
-    use crate::ticket::{self, Ticket, Usage};
+    use crate::recipe::{RecipeText, Reply, Task, check};
+    use crate::ticket::{Ticket, Usage};
     use crate::workshop::Workshop;
     use std::collections::BTreeMap;
 
@@ -102,10 +102,6 @@ fn examples() { [
         assert_eq!(shown(&run(&[("age", "3 * 12 months")]).unwrap()).as_deref(), Some("36 months"));
         let without = run(&[]).unwrap();
         assert_eq!((without.age, without.used_for), (None, None));
-
-        let tables = ticket::tables(&ticket, &Workshop::default(), &StopFlag::default()).unwrap();
-        let sheet = work_sheet(&ticket, &tables, &Style::default()).lines(&Style::default(), 80).join("\n");
-        assert!(sheet.contains("age:    18 months") && sheet.contains("use:    dance class"), "{sheet}");
     }
 
     #[test]

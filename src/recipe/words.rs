@@ -3,9 +3,10 @@
 //! The recipe writer's guide and the nearest-name hints are drawn from it.
 
 use crate::engine::Member;
+use std::borrow::Cow;
 
 const fn word(of: &'static str, name: &'static str, form: &'static str, summary: &'static str) -> Member {
-    Member { of, name, form, summary }
+    Member { of, name, form: Cow::Borrowed(form), summary }
 }
 
 /// Every word beside the built-in functions, by what it belongs to.

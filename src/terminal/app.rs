@@ -14,13 +14,13 @@ use super::session::prompt;
 use super::workshop_folder::{self, Opened};
 use crate::engine::limits::{Limits, StopFlag};
 use crate::engine::{Expression, Fault, Host, value};
-use crate::notebook;
+use crate::notebook::{self, order_fault};
+use crate::present;
 use crate::quantity::Style;
 use crate::recipe::run::PROTOCOL;
-use crate::recipe::{Answer, CheckReport, Description, RecipeText, Reply, Request, Task, library, run, work_sheet};
+use crate::recipe::{Answer, CheckReport, Description, RecipeText, Reply, Request, Task, library, run};
 use crate::report::{self, CsvDialect, wrap};
-use crate::table::{Cell, Table};
-use crate::ticket::{self, OrderTables, Ticket, cautions};
+use crate::ticket::{self, Ticket, WorkshopOrder, cautions};
 use crate::workshop::Dialect;
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeMap;
@@ -269,18 +269,17 @@ impl App<'_> {
         }
     }
 
-    /// The ticket of an order and everything that follows from it.
+    /// An order in the workshop; what follows from it is made when it is asked for.
     pub(super) fn order(
         &mut self,
         recipe: &str,
         answers: Vec<(String, Answer)>,
         anyway: bool,
-    ) -> Result<(Ticket, OrderTables), Fault> {
+    ) -> Result<WorkshopOrder, Fault> {
         let ticket = self.ticket(recipe, answers, anyway)?;
         let style = self.style();
-        let tables = ticket::tables_in(&ticket, &self.opened.workshop, &style, &self.stop);
-        let tables = tables.map_err(|fault| Fault { hint: fault.hint(), ..Fault::new(fault.message(&style)) })?;
-        Ok((ticket, tables))
+        let order = WorkshopOrder::new(ticket, Arc::clone(&self.opened.workshop), &style, Arc::clone(&self.stop));
+        order.map_err(|fault| order_fault(&fault, &style))
     }
 
     /// Runs a recipe for one order and shows its tables.
@@ -291,51 +290,26 @@ impl App<'_> {
         csv: Option<&Path>,
         anyway: bool,
     ) -> u8 {
-        let (ticket, tables) = match self.order(recipe, typed(answers), anyway) {
+        let order = match self.order(recipe, typed(answers), anyway) {
             Ok(order) => order,
             Err(fault) => return self.failed(&fault.to_string()),
         };
-        self.show_order(&ticket, &tables);
-        match csv {
-            Some(folder) => self.export(&ticket, &tables, folder),
-            None => DONE,
+        match (self.show_order(&order), csv) {
+            (Err(fault), _) => self.failed(&fault.to_string()),
+            (Ok(()), Some(folder)) => self.export(&order, folder),
+            (Ok(()), None) => DONE,
         }
     }
 
-    /// Sentences first, then the tables, then what is read and not looked up: steps, labels and cautions.
-    pub(super) fn show_order(&mut self, ticket: &Ticket, tables: &OrderTables) {
+    pub(super) fn show_order(&mut self, order: &WorkshopOrder) -> Result<(), Fault> {
         let style = self.style();
-        let (width, look) = (self.output.width, self.output.look);
-        self.tell_doubts(ticket);
-        let mut said = vec![ticket.makes.clone(), tables.summary(&style)];
-        said.extend(tables.plan_sentences.iter().chain(&tables.plan_merit).chain(&tables.plan_notes).cloned());
-        for sentence in said {
-            self.output.say(&wrap::hang("", &sentence, width).join("\n"));
+        let shown = present::on_screen(order, &style, self.output.look, self.output.width);
+        let shown = shown.map_err(|fault| order_fault(&fault, &style))?;
+        self.tell_doubts(order.ticket());
+        for paragraph in shown {
+            self.output.say(&paragraph);
         }
-        let read = [tables.steps.name(), tables.cautions.name(), tables.labels.name()];
-        for table in tables.all().into_iter().filter(|table| !table.is_empty() && !read.contains(&table.name())) {
-            self.output.say("");
-            self.output.say(&table.title());
-            self.output.say(&report::text_table(table, &style, look, width));
-        }
-        for (number, step) in texts(&tables.steps, "what to do").enumerate() {
-            if number == 0 {
-                self.output.say("\nsteps");
-            }
-            self.output.say(&wrap::hang(&format!("{:>2}. ", number + 1), step, width).join("\n"));
-        }
-        for (number, line) in tables.label_sentences.iter().enumerate() {
-            if number == 0 {
-                self.output.say("\nlabels");
-            }
-            self.output.say(&wrap::hang(" -  ", line, width).join("\n"));
-        }
-        for (number, caution) in texts(&tables.cautions, "caution").enumerate() {
-            if number == 0 {
-                self.output.say("\ncautions");
-            }
-            self.output.say(&wrap::hang(" !  ", caution, width).join("\n"));
-        }
+        Ok(())
     }
 
     pub(super) fn csv_dialect(&self) -> CsvDialect {
@@ -345,12 +319,19 @@ impl App<'_> {
         }
     }
 
-    pub(super) fn export(&mut self, ticket: &Ticket, tables: &OrderTables, folder: &Path) -> u8 {
+    pub(super) fn export(&mut self, order: &WorkshopOrder, folder: &Path) -> u8 {
         let folder = self.folder.join(folder);
-        let settings = &self.opened.workshop.settings;
-        match export::write(ticket, tables, (self.csv_dialect(), settings), &folder) {
+        let (dialect, settings, style) = (self.csv_dialect(), &self.opened.workshop.settings, self.style());
+        let written = match present::order_files(order, dialect, settings) {
+            Ok(made) => {
+                files::replace_all(&folder, &made.files).map(|()| made.tables).map_err(|problem| problem.to_string())
+            }
+            Err(error) => Err(export::not_written(error, &folder, &style)),
+        };
+        match written {
             Ok(count) => {
-                let drawn = if ticket.pieces.is_empty() { "" } else { ", pictures of the pieces and of the lays" };
+                let drawn =
+                    if order.ticket().pieces.is_empty() { "" } else { ", pictures of the pieces and of the lays" };
                 self.output.tell(&format!("{count} tables{drawn} are in {}", folder.display()));
                 DONE
             }
@@ -371,19 +352,22 @@ impl App<'_> {
 
     /// Shows the work sheet of an order.
     pub(super) fn sheet(&mut self, recipe: &str, answers: Vec<(String, String)>, anyway: bool) -> u8 {
-        let (ticket, tables) = match self.order(recipe, typed(answers), anyway) {
+        let order = match self.order(recipe, typed(answers), anyway) {
             Ok(order) => order,
             Err(fault) => return self.failed(&fault.to_string()),
         };
-        self.show_sheet(&ticket, &tables);
-        DONE
+        match self.show_sheet(&order) {
+            Ok(()) => DONE,
+            Err(fault) => self.failed(&fault.to_string()),
+        }
     }
 
-    pub(super) fn show_sheet(&mut self, ticket: &Ticket, tables: &OrderTables) {
+    pub(super) fn show_sheet(&mut self, order: &WorkshopOrder) -> Result<(), Fault> {
         let style = self.style();
-        let sheet = work_sheet(ticket, tables, &style);
+        let sheet = present::work_sheet(order, &style).map_err(|fault| order_fault(&fault, &style))?;
         let width = self.output.width.min(report::SHEET_WIDTH);
         self.output.say(&sheet.lines(&style, width).join("\n"));
+        Ok(())
     }
 
     /// Checks recipes.
@@ -446,44 +430,17 @@ impl App<'_> {
         };
         match self.ask(&recipe, Task::Describe) {
             Reply::Described(description) => {
-                self.show_description(&recipe, &description, run);
+                let (style, workshop) = (self.style(), &self.opened.workshop);
+                for line in present::description(&recipe, &description, workshop, &style, run) {
+                    if line.is_empty() {
+                        self.output.say("");
+                    }
+                    self.output.say_wrapped(&line);
+                }
                 DONE
             }
             reply => self.unexpected(&reply),
         }
-    }
-
-    fn show_description(&mut self, recipe: &RecipeText, description: &Description, run: &str) {
-        let style = self.style();
-        let header = &description.header;
-        self.output.say_wrapped(&header.makes);
-        let facts = [
-            ("version", header.version.clone()),
-            ("licence", header.licence.clone()),
-            ("for", (!header.tags.is_empty()).then(|| header.tags.join(", "))),
-            ("by", header.by.clone()),
-        ];
-        let facts: Vec<String> =
-            facts.into_iter().filter_map(|(name, fact)| fact.map(|fact| format!("{name} {fact}"))).collect();
-        self.output.say_wrapped(&facts.join("   "));
-        self.output.say("");
-        let widest = description.inputs.iter().map(|input| input.name.chars().count()).max().unwrap_or(0).max(6);
-        for input in &description.inputs {
-            self.output.say_wrapped(&format!("{:widest$}  {}", input.name, input.question));
-            self.output.say_wrapped(&format!("{:widest$}    {}", "", input.terms(&style)));
-        }
-        for (name, asks, terms) in description.answered_besides(&self.opened.workshop) {
-            self.output.say_wrapped(&format!("{name:widest$}  {asks}"));
-            self.output.say_wrapped(&format!("{:widest$}    {terms}", ""));
-        }
-        let needed: Vec<String> = description
-            .inputs
-            .iter()
-            .filter(|input| input.is_required() && input.only_if.is_none())
-            .map(|input| format!("{}=…", input.name))
-            .collect();
-        self.output.say("");
-        self.output.say_wrapped(&format!("{run} {} {}", recipe.name, needed.join(" ")));
     }
 
     /// Explains a function or a topic.
@@ -522,14 +479,6 @@ pub(super) fn no_answer(reply: &Reply) -> Fault {
 /// Answers as they were typed.
 fn typed(answers: Vec<(String, String)>) -> Vec<(String, Answer)> {
     answers.into_iter().map(|(input, typed)| (input, Answer::Typed(typed))).collect()
-}
-
-/// The texts of a column.
-fn texts<'t>(table: &'t Table, column: &str) -> impl Iterator<Item = &'t str> {
-    table.values(column).into_iter().flatten().filter_map(|cell| match cell {
-        Cell::Text(text) => Some(text.as_str()),
-        _ => None,
-    })
 }
 
 /// `name=value` words of a command line.

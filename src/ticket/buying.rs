@@ -17,6 +17,7 @@ use std::collections::BTreeSet;
 use std::sync::atomic::AtomicBool;
 
 /// What one material takes, and where it comes from.
+#[derive(Debug)]
 pub(super) struct Purchase {
     name: String,
     needed: Quantity,
@@ -30,6 +31,7 @@ pub(super) struct Purchase {
 }
 
 /// Everything the order takes.
+#[derive(Debug)]
 pub(super) struct Bill {
     rows: Vec<Purchase>,
 }

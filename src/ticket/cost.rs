@@ -16,19 +16,18 @@ use crate::textile::{labour, price};
 use crate::workshop::{Material, Overhead, PriceError, PriceFor};
 
 /// What the order costs, and for how much it is sold.
-pub(super) struct Cost {
-    /// The lines, from materials to the price.
-    pub(super) table: Table,
+#[derive(Debug)]
+pub(super) struct OrderPrice {
     /// The price of the order; none if nothing in it has a price.
     pub(super) price: Option<Money>,
     /// The price of one garment of it.
     pub(super) each: Option<Money>,
-    /// What is not in the price, because nobody knows what it costs.
-    pub(super) without: Vec<String>,
+    /// The lines from materials to the price, and what is not in it.
+    sheet: Sheet,
 }
 
 /// Which sum a line belongs to.
-#[derive(Clone, Copy, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Part {
     /// Makes up the cost.
     Cost,
@@ -51,6 +50,7 @@ impl Part {
     }
 }
 
+#[derive(Clone, Debug)]
 struct Line {
     part: Part,
     name: String,
@@ -59,7 +59,7 @@ struct Line {
     note: String,
 }
 
-/// What a cost is reckoned from.
+/// What a price is reckoned from; the shelf has no part in it.
 pub(super) struct Basis<'a> {
     /// The order's pieces on endless stock.
     pub(super) standard: &'a [Lay],
@@ -67,20 +67,24 @@ pub(super) struct Basis<'a> {
     pub(super) wanted: &'a [Wanted<'a>],
     pub(super) stitching: &'a Stitching,
     pub(super) minutes: &'a OrderMinutes,
-    /// What is really bought, the shelf taken first.
-    pub(super) bill: &'a Bill,
-    /// What would be bought if the shelf were empty.
-    pub(super) bill_without_shelf: &'a Bill,
 }
 
-#[derive(Default)]
+/// What the order makes the workshop buy.
+pub(super) struct Purchases<'a> {
+    /// The shelf taken first.
+    pub(super) bill: &'a Bill,
+    /// As if the shelf were empty.
+    pub(super) without_shelf: &'a Bill,
+}
+
+#[derive(Clone, Debug, Default)]
 struct Sheet {
     lines: Vec<Line>,
     without: Vec<String>,
 }
 
-/// The cost of one order.
-pub(super) fn cost(job: &Job<'_>, basis: &Basis<'_>) -> Result<Cost, TableError> {
+/// The price of one order, with the lines that lead up to it.
+pub(super) fn order_price(job: &Job<'_>, basis: &Basis<'_>) -> OrderPrice {
     let mut sheet = Sheet::default();
     sheet.materials(job, basis);
     if !job.ticket.work.is_empty() {
@@ -97,8 +101,21 @@ pub(super) fn cost(job: &Job<'_>, basis: &Basis<'_>) -> Result<Cost, TableError>
     if let Some(each) = each {
         sheet.push(Part::Total, "price for one garment", None, Some(each), format!("of {}", job.ticket.garments));
     }
-    sheet.beside(job, basis);
-    Ok(Cost { table: sheet.table()?, price, each: each.or(price), without: sheet.without })
+    OrderPrice { price, each: each.or(price), sheet }
+}
+
+impl OrderPrice {
+    /// What is not in the price, because nobody knows what it costs.
+    pub(super) fn without(&self) -> &[String] {
+        &self.sheet.without
+    }
+
+    /// The cost table: the lines up to the price, and what stands beside it.
+    pub(super) fn table(&self, job: &Job<'_>, purchases: &Purchases<'_>) -> Result<Table, TableError> {
+        let mut sheet = self.sheet.clone();
+        sheet.beside(job, purchases);
+        sheet.table()
+    }
 }
 
 impl Sheet {
@@ -237,13 +254,13 @@ impl Sheet {
         from + more
     }
 
-    fn beside(&mut self, job: &Job<'_>, basis: &Basis<'_>) {
+    fn beside(&mut self, job: &Job<'_>, purchases: &Purchases<'_>) {
         if !self.without.is_empty() {
             let words = self.without_words();
             self.push(Part::Beside, &words, None, None, "nobody has said what it costs".to_owned());
         }
-        let paid = basis.bill.paid();
-        let unpriced = basis.bill.unpriced();
+        let paid = purchases.bill.paid();
+        let unpriced = purchases.bill.unpriced();
         let note = match unpriced.as_slice() {
             [] => "what this order must buy, whole put-ups and selling steps; not in the price".to_owned(),
             missing => format!("without {}; not in the price", joined(missing)),
@@ -252,9 +269,9 @@ impl Sheet {
             let known = (paid.is_positive() || unpriced.is_empty()).then_some(paid);
             self.push(Part::Beside, "bought for this order", None, known, note);
         }
-        let spared = basis.bill_without_shelf.paid() - paid;
-        if spared.is_positive() && unpriced == basis.bill_without_shelf.unpriced() {
-            let note = format!("with an empty shelf {} would be spent", job.say_money(basis.bill_without_shelf.paid()));
+        let spared = purchases.without_shelf.paid() - paid;
+        if spared.is_positive() && unpriced == purchases.without_shelf.unpriced() {
+            let note = format!("with an empty shelf {} would be spent", job.say_money(purchases.without_shelf.paid()));
             self.push(Part::Beside, "spared by the shelf", None, Some(spared), note);
         }
     }

@@ -52,6 +52,12 @@ impl<'a> Job<'a> {
         self.ticket.times(once).max(0)
     }
 
+    /// All pieces of the order; the largest whole number there is where they are more.
+    pub(super) fn piece_count(&self) -> i64 {
+        let counts = self.ticket.pieces.iter().map(|entry| entry.piece.count.saturating_mul(self.times(entry.once)));
+        counts.fold(0, i64::saturating_add)
+    }
+
     /// A measured amount for the whole order.
     pub(super) fn length(&self, per_garment: Length, once: bool) -> Length {
         per_garment * number::from_whole(self.times(once))

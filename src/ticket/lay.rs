@@ -103,6 +103,11 @@ impl LayError {
         }
     }
 
+    /// Whether the work was stopped, so that the same may come out when it is tried again.
+    pub fn is_stopped(&self) -> bool {
+        matches!(self, Self::Cutting { fault: CuttingError::Stopped, .. })
+    }
+
     /// The input for which the order must be turned away.
     pub fn input(&self) -> Option<&str> {
         match self {
@@ -117,31 +122,53 @@ pub fn standard_lays(ticket: &Ticket, garments: i64, style: &Style, stop: &Atomi
     lays(ticket, garments, |_| Vec::new(), &manner(None), style, stop)
 }
 
+/// Whether [`standard_lays`] has a plan; no search is made for a good one.
+///
+/// # Errors
+/// Those of [`standard_lays`].
+pub fn check_standard_lays(ticket: &Ticket, garments: i64, style: &Style, stop: &AtomicBool) -> Result<(), LayError> {
+    check_lays(ticket, garments, |_| Vec::new(), &manner(None), style, stop)
+}
+
 /// The plan for the whole order from what lies on the shelf, and what must be bought.
 pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Result<Vec<Lay>, LayError> {
-    let on_shelf = |material: &TicketMaterial| {
-        if !material.listed {
-            return Vec::new();
-        }
-        // What is held for another order stays where it is.
-        let pieces = workshop.stock.of(&material.material.name).filter(|piece| piece.held_for.is_none());
-        let lengths = pieces.filter_map(|piece| {
-            let along = piece.along?;
-            Some(StockLength {
-                name: piece.name.clone(),
-                lot: piece.lot.clone(),
-                along,
-                across: piece.across,
-                count: number::from_size(piece.count),
-                price: None,
-                remnant: material.material.put_up.is_some_and(|put_up| along < put_up),
-            })
-        });
-        lengths.collect()
-    };
-    // Where nobody has said what is too short to keep, every leftover is kept.
-    let keep_from = workshop.settings.smallest_remnant.unwrap_or(Length::ZERO);
-    lays(ticket, ticket.garments, on_shelf, &manner(Some(keep_from)), &workshop.settings.style(), stop)
+    let (on_shelf, manner) = (|material: &TicketMaterial| on_shelf(material, workshop), shelf_manner(workshop));
+    lays(ticket, ticket.garments, on_shelf, &manner, &workshop.settings.style(), stop)
+}
+
+/// Whether [`shelf_lays`] has a plan; no search is made for a good one.
+///
+/// # Errors
+/// Those of [`shelf_lays`].
+pub(super) fn check_shelf_lays(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Result<(), LayError> {
+    let (on_shelf, manner) = (|material: &TicketMaterial| on_shelf(material, workshop), shelf_manner(workshop));
+    check_lays(ticket, ticket.garments, on_shelf, &manner, &workshop.settings.style(), stop)
+}
+
+/// What of a material lies on the shelf; what is held for another order stays there.
+fn on_shelf(material: &TicketMaterial, workshop: &Workshop) -> Vec<StockLength> {
+    if !material.listed {
+        return Vec::new();
+    }
+    let pieces = workshop.stock.of(&material.material.name).filter(|piece| piece.held_for.is_none());
+    let lengths = pieces.filter_map(|piece| {
+        let along = piece.along?;
+        Some(StockLength {
+            name: piece.name.clone(),
+            lot: piece.lot.clone(),
+            along,
+            across: piece.across,
+            count: number::from_size(piece.count),
+            price: None,
+            remnant: material.material.put_up.is_some_and(|put_up| along < put_up),
+        })
+    });
+    lengths.collect()
+}
+
+/// Where nobody has said what is too short to keep, every leftover is kept.
+fn shelf_manner(workshop: &Workshop) -> Manner {
+    manner(Some(workshop.settings.smallest_remnant.unwrap_or(Length::ZERO)))
 }
 
 /// How a ticket's pieces are cut. A page is worked out anew while she types, so its plans take a small effort.
@@ -157,19 +184,63 @@ fn lays(
     style: &Style,
     stop: &AtomicBool,
 ) -> Result<Vec<Lay>, LayError> {
-    let mut lays = Vec::new();
-    for (index, material) in ticket.materials.iter().enumerate() {
-        let Some(CuttingList { pieces, goods }) = cutting_list(ticket, index, garments, style)? else { continue };
-        let stock = stock(material);
-        let task = CuttingTask { pieces: &pieces, goods: &goods, stock: &stock, supply: &Supply::Endless, manner };
-        let plan = cutting::plan(&task, Watch::silent(stop)).map_err(|fault| LayError::Cutting {
-            material: material.material.name.clone(),
-            input: material.input.clone(),
-            fault,
-        })?;
-        lays.push(Lay { material: material.clone(), index, width: goods.width, pieces, goods, stock, plan });
+    let planned = |task: Result<LayTask<'_>, LayError>| {
+        let task = task?;
+        let plan = task.with(manner, |task| cutting::plan(task, Watch::silent(stop)))?;
+        let LayTask { material, index, pieces, goods, stock } = task;
+        Ok(Lay { material: material.clone(), index, width: goods.width, pieces, goods, stock, plan })
+    };
+    lay_tasks(ticket, garments, stock, style).map(planned).collect()
+}
+
+fn check_lays(
+    ticket: &Ticket,
+    garments: i64,
+    stock: impl Fn(&TicketMaterial) -> Vec<StockLength>,
+    manner: &Manner,
+    style: &Style,
+    stop: &AtomicBool,
+) -> Result<(), LayError> {
+    let check =
+        |task: Result<LayTask<'_>, LayError>| task?.with(manner, |task| cutting::check_task(task, Watch::silent(stop)));
+    lay_tasks(ticket, garments, stock, style).try_for_each(check)
+}
+
+/// What is cut from one material of a ticket, and from which stock.
+struct LayTask<'t> {
+    material: &'t TicketMaterial,
+    index: usize,
+    pieces: Vec<CutPiece>,
+    goods: Goods,
+    stock: Vec<StockLength>,
+}
+
+impl LayTask<'_> {
+    fn with<T>(
+        &self,
+        manner: &Manner,
+        cut: impl FnOnce(&CuttingTask<'_>) -> Result<T, CuttingError>,
+    ) -> Result<T, LayError> {
+        let Self { pieces, goods, stock, .. } = self;
+        cut(&CuttingTask { pieces, goods, stock, supply: &Supply::Endless, manner }).map_err(|fault| {
+            let TicketMaterial { material, input, .. } = self.material;
+            LayError::Cutting { material: material.name.clone(), input: input.clone(), fault }
+        })
     }
-    Ok(lays)
+}
+
+/// The tasks of all materials from which something is cut, in the order of the ticket.
+fn lay_tasks<'t>(
+    ticket: &'t Ticket,
+    garments: i64,
+    stock: impl Fn(&TicketMaterial) -> Vec<StockLength>,
+    style: &Style,
+) -> impl Iterator<Item = Result<LayTask<'t>, LayError>> {
+    ticket.materials.iter().enumerate().filter_map(move |(index, material)| {
+        let list = cutting_list(ticket, index, garments, style).transpose()?;
+        let task = |CuttingList { pieces, goods }| LayTask { material, index, pieces, goods, stock: stock(material) };
+        Some(list.map(task))
+    })
 }
 
 /// What is cut from one material, and the material as it is cut.

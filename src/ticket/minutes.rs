@@ -10,6 +10,7 @@ use crate::workshop::{Minutes, RateError, names};
 use std::collections::BTreeSet;
 
 /// How long the order takes.
+#[derive(Debug)]
 pub(super) struct OrderMinutes {
     /// One row for each piece of work.
     pub(super) table: Table,

@@ -13,6 +13,7 @@ use std::collections::BTreeMap;
 pub(super) const THREAD_WASTE: f64 = 0.15;
 
 /// The order's sewing lines, their thread, and what of it is not known.
+#[derive(Debug)]
 pub(super) struct Stitching {
     /// One row for each line.
     pub(super) lines: Table,

@@ -3,14 +3,15 @@
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use shirr::engine::limits::StopFlag;
-use shirr::quantity::Length;
+use shirr::quantity::{Length, Style};
 use shirr::recipe::run::{answer_in, with_made};
 use shirr::recipe::{Reply, Task, library};
 use shirr::textile::{elastic, gathering, strips};
-use shirr::ticket;
+use shirr::ticket::{OrderSection, WorkshopOrder};
 use shirr::workshop::Workshop;
 use std::hint::black_box;
 use std::path::Path;
+use std::sync::Arc;
 
 const ORDER: [(&str, &str); 7] = [
     ("waist", "14 in"),
@@ -58,8 +59,13 @@ fn recipe(criterion: &mut Criterion) {
     group.bench_function("read, run, ticket", |bench| {
         bench.iter(|| answer_in(&recipe, &workshop, false, &task, StopFlag::default()));
     });
+    let (workshop, style) = (Arc::new(workshop), Style::default());
     group.bench_function("plan and tables", |bench| {
-        bench.iter(|| ticket::tables(&made, &workshop, &StopFlag::default()).unwrap());
+        bench.iter(|| {
+            let order =
+                WorkshopOrder::new((*made).clone(), Arc::clone(&workshop), &style, StopFlag::default()).unwrap();
+            OrderSection::in_files().map(|(section, _)| section.table(&order).unwrap()).collect::<Vec<_>>()
+        });
     });
     group.finish();
 }

@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What each layer may import besides itself.
-const MAY_IMPORT: [(&str, &[&str]); 14] = [
+const MAY_IMPORT: [(&str, &[&str]); 15] = [
     ("quantity", &[]),
     ("piece", &["quantity"]),
     ("table", &["quantity"]),
@@ -17,12 +17,10 @@ const MAY_IMPORT: [(&str, &[&str]); 14] = [
     ("report", &["quantity", "piece", "table"]),
     ("plans", &["quantity", "piece", "table", "workshop", "cutting", "report"]),
     ("ticket", &["quantity", "piece", "table", "textile", "workshop", "cutting", "report", "plans"]),
-    ("recipe", &["quantity", "piece", "table", "body", "textile", "workshop", "engine", "report", "ticket"]),
+    ("recipe", &["quantity", "piece", "body", "textile", "workshop", "engine", "ticket"]),
+    ("present", &["quantity", "piece", "table", "textile", "workshop", "engine", "report", "plans", "ticket", "recipe"]),
     ("notebook", &["quantity", "table", "textile", "workshop", "engine", "report", "ticket", "recipe"]),
-    (
-        "terminal",
-        &["quantity", "table", "workshop", "cutting", "engine", "report", "plans", "ticket", "recipe", "notebook"],
-    ),
+    ("terminal", &["quantity", "table", "workshop", "cutting", "engine", "report", "plans", "ticket", "recipe", "present", "notebook"]),
 ];
 
 /// What only `terminal` may touch.

@@ -4,8 +4,8 @@
 
 use crate::sessions::{desk, replay};
 use shirr::engine::limits::StopFlag;
+use shirr::present::reference::{Presented, reference};
 use shirr::quantity::Style;
-use shirr::recipe::reference::{Presented, reference};
 use shirr::recipe::run::answer_in;
 use shirr::recipe::{RecipeText, Reply, Task, library};
 use shirr::terminal::manual;

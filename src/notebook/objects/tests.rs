@@ -8,10 +8,9 @@ use crate::recipe::run::answer_in;
 use crate::recipe::{Reply, Task, library};
 use crate::report::{CsvDialect, write_csv};
 use crate::table::from_csv;
-use crate::ticket;
 use crate::workshop::Workshop;
 use rhai::Scope;
-use std::sync::atomic::AtomicBool;
+use std::sync::Arc;
 
 fn host() -> Host {
     let mut host = Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default());
@@ -35,8 +34,13 @@ fn order(recipe: &str, given: &[(&str, &str)]) -> TicketObject {
     let text = library::shipped(recipe).unwrap();
     let reply = answer_in(&text, &workshop, false, &Task::Run(given), StopFlag::default());
     let Reply::Ran(ticket) = reply else { panic!("{recipe}: {reply:?}") };
-    let tables = ticket::tables(&ticket, &workshop, &AtomicBool::new(false)).unwrap();
-    TicketObject(Rc::new(TicketData { ticket: *ticket, tables }))
+    let style = workshop.settings.style();
+    let order = WorkshopOrder::new(*ticket, Arc::new(workshop), &style, StopFlag::default());
+    TicketObject::new(order.unwrap())
+}
+
+fn section(order: &WorkshopOrder, name: &str) -> Rc<Table> {
+    OrderSection::of_member(name).unwrap().table(order).unwrap().unwrap()
 }
 
 fn skirt() -> TicketObject {
@@ -96,10 +100,10 @@ fn a_table_answers_by_column() {
 fn a_ticket_answers_by_figure_input_and_its_own_words() {
     let first = skirt();
     let check = |typed: &str, shown: &str| assert_eq!(answer(&first, typed), shown, "{typed}");
-    let tables = &first.0.tables;
-    check("first", &tables.summary(&Style::default()));
+    let order = first.order();
+    check("first", &order.summary(&Style::default()).unwrap());
     check("first.panels", "3");
-    check("first.panel_length", &first.0.ticket.figure("panel length").unwrap().value.show(&Style::default()));
+    check("first.panel_length", &first.ticket().figure("panel length").unwrap().value.show(&Style::default()));
     check("first.waist + 1 in", "25 in");
     check("first.top", "band");
     check("first.pieces", "1");
@@ -108,11 +112,11 @@ fn a_ticket_answers_by_figure_input_and_its_own_words() {
         "first.used_for",
         "the order says no use\n  first.used_for\n        ~~~~~~~~\n  add use='dance class' to its run",
     );
-    check("first.pieces_to_cut", &tables.pieces.to_string());
-    check("first.price", &Style::default().show(tables.price.unwrap().into()));
+    check("first.pieces_to_cut", &order.piece_count().to_string());
+    check("first.price", &Style::default().show(order.price().unwrap().unwrap().into()));
     check("first.price_each == first.price", "yes");
-    check("first.cut_list.rows", &tables.cut_list.len().to_string());
-    check("total(first.cut_list.count)", &tables.pieces.to_string());
+    check("first.cut_list.rows", &section(order, "cut_list").len().to_string());
+    check("total(first.cut_list.count)", &order.piece_count().to_string());
     assert!(answer(&first, "first.total_minutes").ends_with(" min"));
     for word in WORDS.iter().filter(|word| word.of == "ticket") {
         let shown = answer(&first, &format!("first.{}", word.name));
@@ -134,10 +138,10 @@ fn an_order_without_a_price_says_so() {
         order("gathered_skirt", &[("waist", "24 in"), ("skirt", "20 in"), ("top", "band"), ("cloth", "any 36 in")]);
     let shown = answer(&bare, "first.price");
     // The demo's rates give a price to the work alone; where nothing has one, the member says why.
-    assert_eq!(bare.0.tables.price.is_none(), shown.starts_with("the ticket has no price"), "{shown}");
-    let mut without = (*bare.0).clone();
-    without.tables.price = None;
-    let shown = answer(&TicketObject(Rc::new(without)), "first.price");
+    assert_eq!(bare.order().price().unwrap().is_none(), shown.starts_with("the ticket has no price"), "{shown}");
+    let workshop = Arc::new(Workshop::default());
+    let without = WorkshopOrder::new(bare.ticket().clone(), workshop, &Style::default(), StopFlag::default()).unwrap();
+    let shown = answer(&TicketObject::new(without), "first.price");
     assert!(shown.starts_with("the ticket has no price: nothing in the order has one"), "{shown}");
 }
 
@@ -265,9 +269,12 @@ fn every_table_of_an_order_reads_back_from_its_file() {
     ];
     let mut read_back = 0;
     for order in &orders {
-        let tables = &order.0.tables;
-        let plan = tables.plan().unwrap();
-        for table in tables.all().into_iter().chain([&tables.cuts, &plan]).filter(|table| !table.is_empty()) {
+        let order = order.order();
+        let sections =
+            OrderSection::in_files().map(|(section, _)| section).chain(OrderSection::on_sheet().map(|of| of.0));
+        let tables = sections.filter_map(|section| section.table(order).unwrap());
+        let tables: Vec<Rc<Table>> = tables.chain([Rc::new(order.plan().unwrap())]).collect();
+        for table in tables.iter().filter(|table| !table.is_empty()) {
             for dialect in [CsvDialect::Comma, CsvDialect::Semicolon] {
                 let mut file = Vec::new();
                 write_csv(table, dialect, &Style::default(), &mut file).unwrap();

@@ -3,8 +3,8 @@
 use crate::engine::limits::StopFlag;
 use crate::quantity::Style;
 use crate::recipe::run::answer_in;
-use crate::recipe::{Answer, RecipeText, Reply, Task, library, work_sheet};
-use crate::ticket::{self, InputSource, Ticket, TicketValue};
+use crate::recipe::{Answer, RecipeText, Reply, Task, library};
+use crate::ticket::{InputSource, Ticket, TicketValue};
 use crate::workshop::Workshop;
 use std::collections::BTreeMap;
 
@@ -135,14 +135,4 @@ fn a_recipe_cannot_ask_for_what_every_order_has() {
         let said = run(&recipe, &workshop(SIZES), &[]).unwrap_err();
         assert!(said.contains(what) && said.contains("give the input another name"), "{said}");
     }
-}
-
-#[test]
-fn the_sheet_says_which_size_a_measure_is_from() {
-    let workshop = workshop(SIZES);
-    let ticket = skirt(SIZES, &[("size", "Wren"), ("hips", "22 in")]).unwrap();
-    let tables = ticket::tables(&ticket, &workshop, &StopFlag::default()).unwrap();
-    let sheet = work_sheet(&ticket, &tables, &Style::default()).lines(&Style::default(), 80);
-    assert!(sheet.iter().any(|line| line.ends_with(" 21 in (from size Wren)")), "{}", sheet.join("\n"));
-    assert!(sheet.iter().any(|line| line.starts_with("hips:") && line.ends_with(" 22 in")), "{}", sheet.join("\n"));
 }

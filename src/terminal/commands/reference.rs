@@ -2,7 +2,7 @@
 //! about the program, its man page and completions.
 
 use crate::engine::Fault;
-use crate::recipe::reference::{PAGE, Presented, reference};
+use crate::present::reference::{PAGE, Presented, reference};
 use crate::recipe::{RecipeText, Reply, Task, library};
 use crate::terminal::app::{App, DONE, no_answer};
 use crate::terminal::{files, manual, recipes};

@@ -4,11 +4,14 @@ use super::asking::{Asked, Asking};
 use super::folder_pages;
 use super::lines::{After, Session, tell};
 use crate::engine::Fault;
-use crate::notebook::{self, Change, Moved, Page, TableObject, TicketObject, Tools, split_answers, tour, unquoted};
+use crate::notebook::{
+    self, Change, Moved, Page, TableObject, TicketObject, Tools, order_fault, split_answers, tour, unquoted,
+};
+use crate::present::{self, LookError};
 use crate::report::{self, Look};
 use crate::table::Table;
 use crate::terminal::app::{App, DONE};
-use crate::terminal::{export, files};
+use crate::terminal::files;
 use rhai::Dynamic;
 use std::path::Path;
 
@@ -42,10 +45,10 @@ impl Session {
             }
             "run" => return self.run(app, &head, answers),
             "sheet" => match self.ticket_in(&head) {
-                Some(ticket) => {
-                    app.show_sheet(ticket.ticket(), ticket.tables());
-                    DONE
-                }
+                Some(ticket) => match app.show_sheet(ticket.order()) {
+                    Ok(()) => DONE,
+                    Err(fault) => return tell(app, &fault),
+                },
                 None => app.sheet(&head, answers, false),
             },
             "recipes" => app.list_recipes(rest),
@@ -88,7 +91,7 @@ impl Session {
                 None => None,
             };
             if let Some(value) = value
-                && (self.show_in_full(app, &value) || !is_cell)
+                && (self.show_in_full(app, &value)? || !is_cell)
             {
                 return Ok(After::Done);
             }
@@ -103,19 +106,19 @@ impl Session {
     }
 
     /// Shows a value in full; false where its one line says it all.
-    fn show_in_full(&mut self, app: &mut App<'_>, value: &Dynamic) -> bool {
+    fn show_in_full(&mut self, app: &mut App<'_>, value: &Dynamic) -> Result<bool, Fault> {
         if let Some(table) = value.clone().try_cast::<TableObject>() {
             say_table(app, table.table());
-            return true;
+            return Ok(true);
         }
         if let Some(ticket) = value.clone().try_cast::<TicketObject>() {
-            app.show_order(ticket.ticket(), ticket.tables());
-            return true;
+            app.show_order(ticket.order())?;
+            return Ok(true);
         }
         if let Ok(shown) = notebook::one_line(value, &self.host.style()) {
             app.output.say(&shown);
         }
-        false
+        Ok(false)
     }
 
     fn vary(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Fault> {
@@ -311,10 +314,11 @@ impl Session {
                     // A picture that is named for the lay is one.
                     let lays = named.is_some_and(|name| name.split(|c: char| !c.is_alphanumeric()).any(|word| word == "lay" || word == "lays"));
                     let (drawn, whose) = if lays {
-                        let lengths = ticket.tables().drawn_lengths();
-                        (export::lay_picture(&ticket.ticket().recipe.replace('_', " "), &lengths, &style), "lays")
+                        let lengths = ticket.order().drawn_lengths();
+                        let lengths = lengths.map_err(|fault| order_fault(&fault, &style))?;
+                        (present::lays_picture(&ticket.ticket().recipe.replace('_', " "), &lengths, &style), "lays")
                     } else {
-                        (export::picture(ticket.ticket(), &style), "pieces")
+                        (present::pieces_picture(ticket.ticket(), &style), "pieces")
                     };
                     let drawn = drawn.map_err(|_| Fault::new(format!("the {whose} cannot be drawn")))?;
                     let path = put(app, &drawn, what, to, over)?;
@@ -322,8 +326,11 @@ impl Session {
                     Ok(After::Done)
                 }
                 Some("md") => {
-                    let written = export::markdown(ticket.ticket(), &ticket.tables().all(), &self.host.style());
-                    let written = written.map_err(|_| Fault::new("the tables cannot be written"))?;
+                    let style = self.host.style();
+                    let written = present::markdown(ticket.order(), &style).map_err(|error| match error {
+                        LookError::Order(fault) => order_fault(&fault, &style),
+                        LookError::Write(..) => Fault::new("the tables cannot be written"),
+                    })?;
                     let path = put(app, &written, what, to, over)?;
                     app.output.say(&format!("the tables of {what} are in {}", shown_path(app, &path)));
                     Ok(After::Done)
@@ -331,7 +338,7 @@ impl Session {
                 Some(_) => Err(Fault::new(format!("“{what}” is a ticket with many tables"))
                     .hinting(format!("type write {what} to {what}.md for all in one file, write {what} to tables for a folder of them, write {what} to pieces.svg for its pieces, or write {what} to lays.svg for how they lie"))),
                 None => {
-                    let code = app.export(ticket.ticket(), ticket.tables(), Path::new(to));
+                    let code = app.export(ticket.order(), Path::new(to));
                     Ok(if code == DONE { After::Done } else { After::Failed })
                 }
             };

@@ -93,8 +93,7 @@ impl World for App<'_> {
     }
 
     fn run(&mut self, recipe: &str, answers: Vec<(String, Answer)>) -> Result<Dynamic, Fault> {
-        let (ticket, tables) = self.order(recipe, answers, false)?;
-        Ok(Dynamic::from(TicketObject::new(ticket, tables)))
+        Ok(Dynamic::from(TicketObject::new(self.order(recipe, answers, false)?)))
     }
 
     fn read(&mut self, file: &str) -> Result<Dynamic, Fault> {

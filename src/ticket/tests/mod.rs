@@ -7,11 +7,13 @@ mod random;
 mod strips;
 
 use super::ticket::{Mark, Need, Sewing, Ticket, TicketMaterial, TicketPiece, Work};
-use super::{OrderTables, tables};
+use super::{LayError, OrderSection, WorkshopOrder};
 use crate::piece::{Fold, Grain, JoinRule, OutlinePoint, Piece, Shape};
-use crate::quantity::{Length, Money, Quantity, Style};
+use crate::quantity::{Length, Money, Quantity, Style, Time};
 use crate::table::{Cell, ColumnKind, Table};
 use crate::workshop::Workshop;
+use std::rc::Rc;
+use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
 /// A table as lines of cells, each quantity in its column's unit.
@@ -39,9 +41,76 @@ fn check(table: &Table, wanted: &str) {
     assert_eq!(found, wanted.trim(), "found:\n{found}");
 }
 
-fn made(ticket: &Ticket, workshop: &Workshop) -> OrderTables {
-    match tables(ticket, workshop, &AtomicBool::new(false)) {
-        Ok(tables) => tables,
+/// An order with everything made that follows from it.
+struct Made {
+    order: WorkshopOrder,
+    cut_list: Rc<Table>,
+    buy_list: Rc<Table>,
+    stitching: Rc<Table>,
+    thread: Rc<Table>,
+    minutes: Rc<Table>,
+    cost: Rc<Table>,
+    marks: Rc<Table>,
+    steps: Rc<Table>,
+    cautions: Rc<Table>,
+    labels: Rc<Table>,
+    cuts: Rc<Table>,
+    plan_sentences: Vec<String>,
+    plan_notes: Vec<String>,
+    price: Option<Money>,
+    price_each: Option<Money>,
+    without: Vec<String>,
+    total_minutes: Time,
+    pieces: i64,
+}
+
+impl Made {
+    fn of(ticket: &Ticket, workshop: &Workshop, stopped: bool) -> Result<Self, LayError> {
+        let style = workshop.settings.style();
+        let (workshop, stop) = (Arc::new(workshop.clone()), Arc::new(AtomicBool::new(stopped)));
+        let order = WorkshopOrder::new(ticket.clone(), workshop, &style, stop)?;
+        let table = |name: &str| OrderSection::named(name).unwrap().table(&order).map(Option::unwrap);
+        let texts = |name: &str| OrderSection::named(name).unwrap().texts(&order);
+        Ok(Self {
+            cut_list: table("cut_list")?,
+            buy_list: table("buy_list")?,
+            stitching: table("stitching")?,
+            thread: table("thread")?,
+            minutes: table("minutes")?,
+            cost: table("cost")?,
+            marks: table("marks")?,
+            steps: table("steps")?,
+            cautions: table("cautions")?,
+            labels: table("labels")?,
+            cuts: table("cuts")?,
+            plan_sentences: texts("plan")?,
+            plan_notes: texts("plan_notes")?,
+            price: order.price()?,
+            price_each: order.price_each()?,
+            without: order.without()?.to_vec(),
+            total_minutes: order.total_minutes()?,
+            pieces: order.piece_count(),
+            order,
+        })
+    }
+
+    fn all(&self) -> Vec<Rc<Table>> {
+        let tables = OrderSection::in_files().map(|(section, _)| section.table(&self.order).unwrap().unwrap());
+        tables.collect()
+    }
+
+    fn plan(&self) -> Result<Table, LayError> {
+        self.order.plan()
+    }
+
+    fn summary(&self, style: &Style) -> String {
+        self.order.summary(style).unwrap()
+    }
+}
+
+fn made(ticket: &Ticket, workshop: &Workshop) -> Made {
+    match Made::of(ticket, workshop, false) {
+        Ok(made) => made,
         Err(fault) => panic!("{}", fault.message(&Style::default())),
     }
 }

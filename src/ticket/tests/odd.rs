@@ -45,18 +45,19 @@ fn outline(corners: &[(f64, f64)]) -> Shape {
 }
 
 fn refused(ticket: &Ticket) -> LayError {
-    tables(ticket, &Workshop::default(), &AtomicBool::new(false)).unwrap_err()
+    Made::of(ticket, &Workshop::default(), false).err().unwrap()
 }
 
 #[test]
 fn an_empty_ticket_in_no_workshop_has_empty_tables_and_no_price() {
     let made = made(&Ticket::new("nothing", ""), &Workshop::default());
     for table in made.all() {
-        assert!(table.is_empty(), "{}:\n{}", table.name(), drawn(table));
+        assert!(table.is_empty(), "{}:\n{}", table.name(), drawn(&table));
     }
     assert_eq!((made.price, made.price_each, made.pieces), (None, None, 0));
     assert_eq!(made.summary(&Style::default()), "0 pieces to cut, 0 min, no price");
-    let names: Vec<&str> = made.all().map(Table::name).to_vec();
+    let all = made.all();
+    let names: Vec<&str> = all.iter().map(|table| table.name()).collect();
     let wanted = [
         "cut_list",
         "buy_list",
@@ -71,7 +72,7 @@ fn an_empty_ticket_in_no_workshop_has_empty_tables_and_no_price() {
         "labels",
     ];
     assert_eq!(names, wanted);
-    assert!(made.named("cut_list").is_some() && made.named("cuts").is_none());
+    assert!(OrderSection::of_member("cut_list").is_some() && OrderSection::of_member("cuts").is_none());
 }
 
 #[test]
@@ -259,5 +260,5 @@ fn counts_beyond_any_plan_and_amounts_beyond_any_number_are_refused_in_words() {
 #[test]
 fn the_stop_flag_ends_the_work() {
     let ticket = with(cloth(45.0, Some(6.0)), vec![panel(Length::inches(1.0), Length::inches(1.0), 1)]);
-    assert!(tables(&ticket, &Workshop::default(), &AtomicBool::new(true)).is_err());
+    assert!(Made::of(&ticket, &Workshop::default(), true).is_err());
 }

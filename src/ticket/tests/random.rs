@@ -116,7 +116,7 @@ proptest! {
         let (one, two) = (made(&ticket, &shop), made(&double, &shop));
         prop_assert!(two.price.map_or(0.0, Money::steps) >= one.price.map_or(0.0, Money::steps) - 1e-3);
         prop_assert!(two.total_minutes >= one.total_minutes);
-        let bought = |tables: &OrderTables| steps(&tables.buy_list.total("price").unwrap());
+        let bought = |tables: &Made| steps(&tables.buy_list.total("price").unwrap());
         prop_assert!(bought(&two) >= bought(&one) - 1e-3, "{}\n{}", drawn(&one.buy_list), drawn(&two.buy_list));
     }
 
@@ -156,7 +156,7 @@ proptest! {
                     Cell::Count(count) => *count < 0,
                     _ => false,
                 };
-                prop_assert!(!less, "{}:\n{}", table.name(), drawn(table));
+                prop_assert!(!less, "{}:\n{}", table.name(), drawn(&table));
             }
         }
     }

@@ -4,9 +4,10 @@
 //! All of it is drawn from the recipes, the function table, the glossary and the cautions. Never here: words of
 //! its own about the trade, and writing files.
 
-use super::{Description, RecipeText, WorkedExample, drawn_pieces};
+use super::pieces::drawn_pieces;
 use crate::engine::help::{self, Topic};
 use crate::quantity::Style;
+use crate::recipe::{Description, RecipeText, WorkedExample};
 use crate::report::{plain_text, write_picture};
 use crate::textile::glossary;
 use crate::ticket::{InputSource, cautions};

@@ -2,8 +2,8 @@
 //!
 //! Never here: cautions, which have sources of their own.
 
-use super::job::Job;
 use crate::table::{Cell, Table, TableError};
+use crate::ticket::job::Job;
 
 /// One row for each mark.
 pub(super) fn marks(job: &Job<'_>) -> Result<Table, TableError> {

@@ -5,38 +5,43 @@
 
 use crate::quantity::Style;
 use crate::report::{Section, SectionBody, Sheet};
-use crate::table::{Cell, Table, TableError};
-use crate::ticket::{AnsweredInput, OrderTables, Ticket};
+use crate::ticket::{AnsweredInput, Form, LayError, OrderSection, WorkshopOrder};
 
 /// The work sheet of one order. Its cuts are those of the real plan, the shelf first.
-pub fn work_sheet(ticket: &Ticket, tables: &OrderTables, style: &Style) -> Sheet {
+///
+/// # Errors
+/// What kept a section from being made.
+pub fn work_sheet(order: &WorkshopOrder, style: &Style) -> Result<Sheet, LayError> {
     let style = Style { plain: true, ..*style };
+    let ticket = order.ticket();
     let name = ticket.recipe.replace('_', " ");
     let title = if ticket.garments == 1 { name } else { format!("{name}, {} of them", ticket.garments) };
-    let texts = |table: &Table, column: &str| -> Vec<String> {
-        let cells = table.values(column).into_iter().flatten();
-        cells.filter_map(|cell| if let Cell::Text(text) = cell { Some(text.clone()) } else { None }).collect()
-    };
-    let doubts = Some(ticket.doubts.clone()).filter(|doubts| !doubts.is_empty());
-    let doubts = doubts.map(|doubts| Section::new("Measure again", SectionBody::Notes(doubts)));
-    let ready = have_ready(ticket).into_iter().map(SectionBody::Ticked);
-    let ready = doubts.into_iter().chain(ready.map(|body| Section::new("Have ready", body)));
-    let work = [
-        Section::new("Cut", SectionBody::Ticked(tables.cuts.clone())),
-        Section::new("About the cuts", SectionBody::Notes(tables.plan_notes.clone())),
-        Section::new("Mark", SectionBody::Listed(tables.marks.clone())),
-        Section::new("Sew", SectionBody::Steps(texts(&tables.steps, "what to do"))),
-        Section::new("Labels", SectionBody::Notes(tables.label_sentences.clone())),
-        Section::new("Cautions", SectionBody::Cautions(texts(&tables.cautions, "caution"))),
-    ];
     let makes = Some(("makes".to_owned(), ticket.makes.clone())).filter(|(_, makes)| !makes.is_empty());
     let asked = ticket.inputs.iter().map(|input| (input.name.replace('_', " "), answer(input, &style)));
     let besides = ticket.besides().into_iter().map(|(name, value)| (name.to_owned(), value.show(&style)));
-    Sheet {
+    let section = |(section, heading, form): (&OrderSection, &str, Form)| {
+        Ok(body(order, section, form)?.map(|body| Section::new(heading, body)))
+    };
+    Ok(Sheet {
         title,
         order: makes.into_iter().chain(asked).chain(besides).collect(),
-        sections: ready.chain(work).collect(),
-    }
+        sections: OrderSection::on_sheet()
+            .map(section)
+            .filter_map(Result::transpose)
+            .collect::<Result<_, LayError>>()?,
+    })
+}
+
+/// What stands under the heading of a section; none where it has no table and is to be one.
+fn body(order: &WorkshopOrder, section: &OrderSection, form: Form) -> Result<Option<SectionBody>, LayError> {
+    let table = || Ok::<_, LayError>(section.table(order)?.map(|table| (*table).clone()));
+    Ok(match form {
+        Form::TickList => table()?.map(SectionBody::Ticked),
+        Form::Table => table()?.map(SectionBody::Listed),
+        Form::Steps => Some(SectionBody::Steps(section.texts(order)?)),
+        Form::Cautions => Some(SectionBody::Cautions(section.texts(order)?)),
+        Form::Notes | Form::Sentences => Some(SectionBody::Notes(section.texts(order)?)),
+    })
 }
 
 /// An input as it was answered, and where the answer comes from if nobody gave it.
@@ -48,18 +53,6 @@ fn answer(input: &AnsweredInput, style: &Style) -> String {
     }
 }
 
-/// The notions, each as it is cut or counted out and how often.
-fn have_ready(ticket: &Ticket) -> Result<Table, TableError> {
-    let columns = Table::new("have_ready").text("what").count("times").mixed("each", "unit");
-    let mut table = columns.text("for").ready()?;
-    for need in &ticket.needs {
-        let name = ticket.materials.get(need.material).map(|material| material.material.name.as_str());
-        let times = ticket.times(need.once);
-        table.push(vec![name.into(), times.into(), need.amount.into(), need.why.as_str().into()])?;
-    }
-    Ok(table)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -68,10 +61,10 @@ mod tests {
     use crate::recipe::run::answer_in;
     use crate::recipe::{RecipeText, Reply, Task};
     use crate::report::SHEET_WIDTH;
-    use crate::ticket;
+    use crate::ticket::Ticket;
     use crate::workshop::Workshop;
     use std::collections::BTreeMap;
-    use std::sync::atomic::AtomicBool;
+    use std::sync::Arc;
 
     const MATERIALS: &str = "\
 material,kind,usable width,put-up,price,price for,sold by,repeat,half drop,nap,shrink along,shrink across,weight,fibre
@@ -192,7 +185,16 @@ maker (US): ________; fill in: the maker's name, or the number registered for it
 !!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!
 ";
 
-    fn ticket_and_tables(waist: &str, pieces: &str) -> (Ticket, OrderTables) {
+    fn order_of(ticket: Ticket, workshop: Workshop) -> WorkshopOrder {
+        let style = workshop.settings.style();
+        WorkshopOrder::new(ticket, Arc::new(workshop), &style, StopFlag::default()).unwrap()
+    }
+
+    fn lines(order: &WorkshopOrder) -> Vec<String> {
+        work_sheet(order, &Style::default()).unwrap().lines(&Style::default(), SHEET_WIDTH)
+    }
+
+    fn strips_order(waist: &str, pieces: &str) -> WorkshopOrder {
         let workshop = Workshop::read(&[("materials.csv", MATERIALS), ("stock.csv", STOCK)]).unwrap();
         let recipe =
             RecipeText { name: "strips_on_band".to_owned(), text: RECIPE.to_owned(), helpers: BTreeMap::new() };
@@ -204,32 +206,25 @@ maker (US): ________; fill in: the maker's name, or the number registered for it
             ("pieces", pieces),
         ];
         let given = given.map(|(name, value)| (name.to_owned(), value.to_owned())).to_vec();
-        let ticket = match answer_in(&recipe, &workshop, false, &Task::run(given), StopFlag::default()) {
-            Reply::Ran(ticket) => *ticket,
+        match answer_in(&recipe, &workshop, false, &Task::run(given), StopFlag::default()) {
+            Reply::Ran(ticket) => order_of(*ticket, workshop),
             other => panic!("{other:?}"),
-        };
-        let tables = ticket::tables(&ticket, &workshop, &AtomicBool::new(false)).unwrap();
-        (ticket, tables)
+        }
     }
 
     #[test]
     fn the_sheet_of_two_skirts() {
-        let (ticket, tables) = ticket_and_tables("22 in", "2");
-        let lines = work_sheet(&ticket, &tables, &Style::default()).lines(&Style::default(), SHEET_WIDTH);
-        let found = lines.join("\n");
+        let found = lines(&strips_order("22 in", "2")).join("\n");
         assert_eq!(found, TWO_SKIRTS.trim(), "found:\n{found}");
     }
 
     #[test]
     fn a_sheet_is_plain_and_narrow_and_an_empty_one_is_short() {
-        let (ticket, tables) = ticket_and_tables("56.3 cm", "1");
-        for line in work_sheet(&ticket, &tables, &Style::default()).lines(&Style::default(), SHEET_WIDTH) {
+        for line in lines(&strips_order("56.3 cm", "1")) {
             assert!(line.is_ascii() && line.len() <= SHEET_WIDTH, "{line}");
         }
-        let empty = Ticket::new("nothing", "");
-        let tables = ticket::tables(&empty, &Workshop::default(), &AtomicBool::new(false)).unwrap();
-        let lines = work_sheet(&empty, &tables, &Style::default()).lines(&Style::default(), SHEET_WIDTH);
-        assert_eq!(lines, ["nothing", "======="]);
+        let empty = order_of(Ticket::new("nothing", ""), Workshop::default());
+        assert_eq!(lines(&empty), ["nothing", "======="]);
     }
 
     /// The demo workshop's pair of curtains: its hooks are named by the recipe alone and priced by the list.
@@ -254,10 +249,47 @@ maker (US): ________; fill in: the maker's name, or the number registered for it
         let Reply::Ran(ticket) = answer_in(&recipe, &workshop, false, &Task::run(given), StopFlag::default()) else {
             panic!("the demo's curtains are turned away");
         };
-        let tables = ticket::tables(&ticket, &workshop, &AtomicBool::new(false)).unwrap();
-        assert_eq!(tables.without, Vec::<String>::new());
-        let lines = work_sheet(&ticket, &tables, &Style::default()).lines(&Style::default(), SHEET_WIDTH);
+        let order = order_of(*ticket, workshop);
+        assert_eq!(order.without().unwrap(), Vec::<String>::new());
+        let lines = lines(&order);
         assert!(lines.iter().all(|line| line.is_ascii() && line.len() <= SHEET_WIDTH), "{}", lines.join("\n"));
-        assert!(tables.price.is_some_and(Money::is_positive));
+        assert!(order.price().unwrap().is_some_and(Money::is_positive));
+    }
+
+    /// The sheet of an order of a recipe of one's own.
+    fn sheet_of(inputs: &str, given: &[(&str, &str)], sizes: &str) -> Vec<String> {
+        let text = format!(
+            "//! A band.\n//! contract: 1   version: 1.0   licence: CC0-1.0   for: trim\nfn inputs() {{ [ {inputs} ] }}\n\
+             fn make(order, ticket) {{ ticket.step(\"Cut it.\"); }}\n"
+        );
+        let workshop = Workshop::read(&[("sizes.csv", sizes)]).unwrap();
+        let recipe = RecipeText { name: "band".to_owned(), text, helpers: BTreeMap::new() };
+        let task = Task::run(given.iter().copied());
+        match answer_in(&recipe, &workshop, false, &task, StopFlag::default()) {
+            Reply::Ran(ticket) => lines(&order_of(*ticket, workshop)),
+            other => panic!("{other:?}"),
+        }
+    }
+
+    #[test]
+    fn a_sheet_says_the_age_and_the_use() {
+        let given = [("around", "20 in"), ("age", "18 months"), ("use", "Dance class")];
+        let sheet = sheet_of("length(\"around\", \"round\")", &given, "size\n").join("\n");
+        assert!(sheet.contains("age:    18 months") && sheet.contains("use:    dance class"), "{sheet}");
+    }
+
+    #[test]
+    fn a_sheet_says_what_to_measure_again() {
+        let given = [("waist", "56 in"), ("age", "5 years")];
+        let sheet = sheet_of("length(\"waist\", \"round\").body(\"waist\")", &given, "size\n").join(" ");
+        assert!(sheet.contains("Measure again") && sheet.contains("did you mean 56 cm?"), "{sheet}");
+    }
+
+    #[test]
+    fn a_sheet_says_which_size_a_measure_is_from() {
+        let inputs = "length(\"waist\", \"round\").body(\"waist\"), length(\"hips\", \"round\").body(\"hips\")";
+        let sheet = sheet_of(inputs, &[("size", "Wren"), ("hips", "22 in")], "size,waist,hips\nWren,21 in,23 in\n");
+        assert!(sheet.iter().any(|line| line.ends_with(" 21 in (from size Wren)")), "{}", sheet.join("\n"));
+        assert!(sheet.iter().any(|line| line.starts_with("hips:") && line.ends_with(" 22 in")), "{}", sheet.join("\n"));
     }
 }

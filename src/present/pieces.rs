@@ -8,7 +8,7 @@ use crate::report::{DrawnPiece, DrawnShape};
 use crate::ticket::{Ticket, TicketPiece};
 
 /// The pieces to be drawn, in the ticket's order. A piece that has no shape yet is left out.
-pub fn drawn_pieces(ticket: &Ticket, style: &Style) -> Vec<DrawnPiece> {
+pub(super) fn drawn_pieces(ticket: &Ticket, style: &Style) -> Vec<DrawnPiece> {
     ticket.pieces.iter().filter_map(|entry| drawn(ticket, entry, style)).collect()
 }
 

@@ -2,11 +2,11 @@
 //!
 //! Never here: where a piece comes from.
 
-use super::job::Job;
-use super::ticket::TicketPiece;
 use crate::piece::{Fold, Shape};
 use crate::quantity::{Length, Quantity, System, Tape, number};
 use crate::table::{Cell, Table, TableError};
+use crate::ticket::job::Job;
+use crate::ticket::ticket::TicketPiece;
 
 /// One row for each piece; counts are for the whole order.
 pub(super) fn cut_list(job: &Job<'_>) -> Result<Table, TableError> {
@@ -29,12 +29,6 @@ pub(super) fn cut_list(job: &Job<'_>) -> Result<Table, TableError> {
         ])?;
     }
     Ok(table)
-}
-
-/// All pieces of the order; the largest count there is where they are more.
-pub(super) fn piece_count(job: &Job<'_>) -> i64 {
-    let counts = job.ticket.pieces.iter().map(|entry| entry.piece.count.saturating_mul(job.times(entry.once)));
-    counts.fold(0, i64::saturating_add)
 }
 
 /// The size a piece is cut at.

@@ -3,13 +3,13 @@
 //!
 //! Never here: how pieces are weighed, how fibres are mixed, what care a fibre takes.
 
-use super::care::CARE;
-use super::cautions::{Known, READ};
-use super::concern::{Condition, Facts, When};
-use super::job::Job;
-use super::weights::{CutCloth, cut_cloths};
 use crate::table::{Cell, Table, TableError};
 use crate::textile::fibres::{self, FibreGroup, Part};
+use crate::ticket::care::CARE;
+use crate::ticket::cautions::{Known, READ};
+use crate::ticket::concern::{Condition, Facts, When};
+use crate::ticket::job::Job;
+use crate::ticket::weights::{CutCloth, cut_cloths};
 use crate::workshop::Market;
 
 const US: &[Market] = &[Market::Us];

@@ -1,0 +1,157 @@
+//! An order in files: a CSV file for each table, all tables on one page of Markdown, pictures of pieces and lays.
+//!
+//! Never here: files on disk; what is made here is for the caller to write.
+
+use super::pieces::drawn_pieces;
+use crate::plans::{Leftover, leftovers_as_stock};
+use crate::quantity::Style;
+use crate::report::{CsvDialect, DrawnLength, plain_text, write_csv, write_lays, write_markdown, write_picture};
+use crate::table::Table;
+use crate::ticket::{FileForm, LayError, OrderSection, Ticket, WorkshopOrder};
+use crate::workshop::Settings;
+use std::io::{self, Write};
+use std::rc::Rc;
+
+/// A file's name and what is in it.
+pub type NamedFile = (String, Vec<u8>);
+
+/// The file that the pieces are drawn into.
+const PIECES: &str = "pieces.svg";
+
+/// The file that the lengths are drawn into, as they are cut.
+const LAYS: &str = "lays.svg";
+
+/// Why an order is not in its files.
+#[derive(Debug)]
+pub enum LookError {
+    /// A part of the order cannot be made.
+    Order(LayError),
+    /// What stands in a file of this name cannot be written.
+    Write(String, io::Error),
+}
+
+impl From<LayError> for LookError {
+    fn from(fault: LayError) -> Self {
+        Self::Order(fault)
+    }
+}
+
+/// The files of an order.
+#[derive(Debug)]
+pub struct OrderFiles {
+    /// The tables, then the pictures.
+    pub files: Vec<NamedFile>,
+    /// How many tables are among them.
+    pub tables: usize,
+}
+
+/// The files of an order: its tables, and pictures of its pieces and lays where it has pieces.
+///
+/// # Errors
+/// A part of the order that cannot be made or written.
+pub fn order_files(order: &WorkshopOrder, dialect: CsvDialect, settings: &Settings) -> Result<OrderFiles, LookError> {
+    let style = settings.file_style();
+    let mut files = Vec::new();
+    for (form, table) in tables(order)? {
+        let name = table.file_name();
+        let file = match form {
+            FileForm::Table => csv_file(&table, dialect, &style),
+            FileForm::Stock => stock_file(name.clone(), order.leftovers()?, settings),
+        };
+        files.push(file.map_err(|error| LookError::Write(name, error))?);
+    }
+    let tables = files.len();
+    if !order.ticket().pieces.is_empty() {
+        let problem = |name: &'static str| move |error| LookError::Write(name.to_owned(), error);
+        files.push((PIECES.to_owned(), pieces_picture(order.ticket(), &style).map_err(problem(PIECES))?));
+        let lays = lays_picture(&title(order.ticket()), &order.drawn_lengths()?, &style);
+        files.push((LAYS.to_owned(), lays.map_err(problem(LAYS))?));
+    }
+    Ok(OrderFiles { files, tables })
+}
+
+/// The CSV file of a table.
+///
+/// # Errors
+/// A table that cannot be written.
+pub fn csv_file(table: &Table, dialect: CsvDialect, style: &Style) -> io::Result<NamedFile> {
+    let mut bytes = Vec::new();
+    write_csv(table, dialect, style, &mut bytes)?;
+    Ok((table.file_name(), bytes))
+}
+
+/// The leftovers as they go into stock.csv.
+fn stock_file(name: String, leftovers: &[Leftover], settings: &Settings) -> io::Result<NamedFile> {
+    let mut bytes = Vec::new();
+    leftovers_as_stock(leftovers).write(settings, &mut bytes)?;
+    Ok((name, bytes))
+}
+
+/// The tables of an order one after the other, each below its heading; those without rows are left out.
+///
+/// # Errors
+/// A part of the order that cannot be made or written.
+pub fn markdown(order: &WorkshopOrder, style: &Style) -> Result<Vec<u8>, LookError> {
+    let tables = tables(order)?;
+    let page = page(order.ticket(), tables.iter().map(|(_, table)| &**table), style);
+    page.map_err(|error| LookError::Write("tables".to_owned(), error))
+}
+
+fn page<'t>(ticket: &Ticket, tables: impl IntoIterator<Item = &'t Table>, style: &Style) -> io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    writeln!(bytes, "# {}\n\n{}", title(ticket), plain_text::one_line(&ticket.makes))?;
+    for table in tables.into_iter().filter(|table| !table.is_empty()) {
+        writeln!(bytes, "\n## {}\n", table.title())?;
+        write_markdown(table, style, &mut bytes)?;
+    }
+    Ok(bytes)
+}
+
+/// The pieces of a ticket, drawn to one scale.
+///
+/// # Errors
+/// What is not finite cannot be drawn.
+pub fn pieces_picture(ticket: &Ticket, style: &Style) -> io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    write_picture(&title(ticket), &drawn_pieces(ticket, style), style, &mut bytes)?;
+    Ok(bytes)
+}
+
+/// The lengths of a plan as they are cut.
+///
+/// # Errors
+/// What is not finite cannot be drawn.
+pub fn lays_picture(title: &str, lengths: &[DrawnLength], style: &Style) -> io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    write_lays(title, lengths, style, &mut bytes)?;
+    Ok(bytes)
+}
+
+fn tables(order: &WorkshopOrder) -> Result<Vec<(FileForm, Rc<Table>)>, LayError> {
+    let table =
+        |(section, form): (&OrderSection, FileForm)| Some(section.table(order).transpose()?.map(|table| (form, table)));
+    OrderSection::in_files().filter_map(table).collect()
+}
+
+fn title(ticket: &Ticket) -> String {
+    ticket.recipe.replace('_', " ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_ticket_in_one_file_has_a_heading_for_each_table_with_rows() {
+        let mut cut_list = Table::new("cut list").text("piece").count("count").ready().unwrap();
+        cut_list.push(vec!["panel".into(), 2.into()]).unwrap();
+        let marks = Table::new("marks").text("piece").ready().unwrap();
+        let ticket = Ticket::new("gathered_skirt", "Gathered skirt of straight panels.");
+        let written = page(&ticket, [&cut_list, &marks], &Style::default()).unwrap();
+        assert_eq!(
+            String::from_utf8(written).unwrap(),
+            "# gathered skirt\n\nGathered skirt of straight panels.\n\n## cut list\n\n\
+             | piece | count |\n| --- | ---: |\n| panel | 2 |\n"
+        );
+    }
+}

@@ -1,0 +1,16 @@
+//! Looks of an order: on the screen, as a work sheet, in files, as pictures; and what a recipe says of itself.
+//!
+//! Every look of an order shows the one list of its sections, [`OrderSection`](crate::ticket::OrderSection). Never here:
+//! reckoning, files on disk, writing to the screen.
+
+mod description;
+mod files;
+mod pieces;
+pub mod reference;
+mod screen;
+mod sheet;
+
+pub use description::description;
+pub use files::{LookError, NamedFile, OrderFiles, csv_file, lays_picture, markdown, order_files, pieces_picture};
+pub use screen::on_screen;
+pub use sheet::work_sheet;

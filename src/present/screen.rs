@@ -1,0 +1,42 @@
+//! An order on the screen: sentences first, then its tables, then what is read and not looked up.
+
+use crate::quantity::Style;
+use crate::report::{Look, text_table, wrap};
+use crate::ticket::{Form, LayError, OrderSection, WorkshopOrder};
+
+/// The paragraphs that show an order, each of whole lines no wider than `width` where words can be broken.
+///
+/// # Errors
+/// What kept a section from being made.
+pub fn on_screen(order: &WorkshopOrder, style: &Style, look: Look, width: usize) -> Result<Vec<String>, LayError> {
+    let mut said = vec![hung("", &order.ticket().makes, width), hung("", &order.summary(style)?, width)];
+    for (section, form) in OrderSection::on_screen() {
+        let heading = section.name.replace('_', " ");
+        match form {
+            Form::Table | Form::TickList => {
+                if let Some(table) = section.table(order)?.filter(|table| !table.is_empty()) {
+                    said.extend([String::new(), heading, text_table(&table, style, look, width)]);
+                }
+            }
+            Form::Sentences => said.extend(section.texts(order)?.iter().map(|text| hung("", text, width))),
+            Form::Steps | Form::Notes | Form::Cautions => {
+                let texts = section.texts(order)?;
+                said.extend((!texts.is_empty()).then(|| format!("\n{heading}")));
+                said.extend(texts.iter().zip(1..).map(|(text, number)| hung(&before(form, number), text, width)));
+            }
+        }
+    }
+    Ok(said)
+}
+
+fn before(form: Form, number: usize) -> String {
+    match form {
+        Form::Steps => format!("{number:>2}. "),
+        Form::Cautions => " !  ".to_owned(),
+        _ => " -  ".to_owned(),
+    }
+}
+
+fn hung(before: &str, text: &str, width: usize) -> String {
+    wrap::hang(before, text, width).join("\n")
+}

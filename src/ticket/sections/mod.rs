@@ -1,0 +1,329 @@
+//! The sections of an order, one list for everything that shows one: screen, sheet, files, members of a ticket.
+//!
+//! A section with nothing in it is left out everywhere but among the CSV files, where a program that reads them finds
+//! its headings. Never here: how a look draws a section; files on disk.
+
+mod cut_list;
+mod instructions;
+mod labels;
+
+use super::cautions;
+use super::lay::LayError;
+use super::ticket::Ticket;
+use super::workshop_order::WorkshopOrder;
+use crate::plans;
+use crate::table::{Cell, Table, TableError};
+use std::rc::Rc;
+
+/// One section of an order. Every look shows its sections in the order of [`SECTIONS`]; screen and sheet show cautions
+/// last.
+#[derive(Debug)]
+pub struct OrderSection {
+    /// The name of its table, its file and its member; with blanks, the heading on the screen.
+    pub name: &'static str,
+    /// One line of help.
+    pub summary: &'static str,
+    content: Content,
+    /// How the screen shows it.
+    pub screen: Option<Form>,
+    /// Its heading on the work sheet, and how it stands under it.
+    pub sheet: Option<(&'static str, Form)>,
+    /// What is written into its file; a section with a file is a member of a ticket too.
+    pub file: Option<FileForm>,
+}
+
+/// How a section is made.
+#[derive(Clone, Copy, Debug)]
+enum Content {
+    Table(fn(&WorkshopOrder) -> Result<Table, LayError>),
+    Texts(fn(&WorkshopOrder) -> Result<Vec<String>, LayError>),
+    /// A table, and the same in sentences.
+    TableInWords(fn(&WorkshopOrder) -> Result<Table, LayError>, fn(&Table) -> Vec<String>),
+}
+
+/// How a section is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Form {
+    /// Sentences without a heading.
+    Sentences,
+    /// A table to be looked at.
+    Table,
+    /// A table to be ticked off.
+    TickList,
+    /// Numbered steps.
+    Steps,
+    /// One paragraph each.
+    Notes,
+    /// Cautions, not to be overlooked.
+    Cautions,
+}
+
+/// What is written into the file of a section.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FileForm {
+    /// Its table.
+    Table,
+    /// Lines for stock.csv, as leftovers are put on the shelf.
+    Stock,
+}
+
+/// A section that is shown nowhere, to be filled in.
+const NOWHERE: OrderSection = OrderSection {
+    name: "",
+    summary: "",
+    content: Content::Texts(|_| Ok(Vec::new())),
+    screen: None,
+    sheet: None,
+    file: None,
+};
+
+/// The sections, in the order in which they are read and written.
+static SECTIONS: [OrderSection; 17] = [
+    OrderSection {
+        name: "measure_again",
+        content: Content::Texts(|order| Ok(order.ticket().doubts.clone())),
+        sheet: Some(("Measure again", Form::Notes)),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "have_ready",
+        content: Content::Table(|order| Ok(have_ready(order.ticket())?)),
+        sheet: Some(("Have ready", Form::TickList)),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "cuts",
+        content: Content::Table(|order| Ok(plans::cuts(&order.told()?, &order.plan_words())?)),
+        sheet: Some(("Cut", Form::TickList)),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "plan",
+        content: Content::Texts(|order| {
+            let words = order.plan_words();
+            Ok(order.told()?.iter().flat_map(|told| plans::sentences(told, &words)).collect())
+        }),
+        screen: Some(Form::Sentences),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "plan_quality",
+        content: Content::Texts(|order| {
+            let told = order.told()?;
+            let quality = plans::merit_sentences(&told, &order.plan_words());
+            Ok(plans::stopped_sentence(&told).into_iter().chain(quality).collect())
+        }),
+        screen: Some(Form::Sentences),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "plan_notes",
+        content: Content::Texts(WorkshopOrder::plan_notes),
+        screen: Some(Form::Sentences),
+        sheet: Some(("About the cuts", Form::Notes)),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "cut_list",
+        summary: "every piece with its cut size",
+        content: Content::Table(|order| Ok(cut_list::cut_list(&order.job())?)),
+        screen: Some(Form::Table),
+        file: Some(FileForm::Table),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "buy_list",
+        summary: "what comes from the shelf and what must be bought",
+        content: Content::Table(|order| Ok(order.bill()?.table()?)),
+        screen: Some(Form::Table),
+        file: Some(FileForm::Table),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "leftovers",
+        summary: "what is left and worth keeping",
+        content: Content::Table(|order| Ok(plans::leftovers_table(order.leftovers()?, &order.plan_words())?)),
+        screen: Some(Form::Table),
+        file: Some(FileForm::Stock),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "stitching",
+        summary: "every sewing line with its thread",
+        content: Content::Table(|order| Ok(order.stitching()?.lines.clone())),
+        screen: Some(Form::Table),
+        file: Some(FileForm::Table),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "thread",
+        summary: "the thread of each stitch class",
+        content: Content::Table(|order| Ok(order.stitching()?.classes.clone())),
+        screen: Some(Form::Table),
+        file: Some(FileForm::Table),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "minutes",
+        summary: "every piece of work with its minutes",
+        content: Content::Table(|order| Ok(order.minutes()?.table.clone())),
+        screen: Some(Form::Table),
+        file: Some(FileForm::Table),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "cost",
+        summary: "from materials to the price",
+        content: Content::Table(WorkshopOrder::cost_table),
+        screen: Some(Form::Table),
+        file: Some(FileForm::Table),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "marks",
+        summary: "the marks to make",
+        content: Content::Table(|order| Ok(instructions::marks(&order.job())?)),
+        screen: Some(Form::Table),
+        sheet: Some(("Mark", Form::Table)),
+        file: Some(FileForm::Table),
+    },
+    OrderSection {
+        name: "steps",
+        summary: "the steps in words",
+        content: Content::TableInWords(
+            |order| Ok(instructions::steps(&order.job())?),
+            |steps| texts(steps, "what to do"),
+        ),
+        screen: Some(Form::Steps),
+        sheet: Some(("Sew", Form::Steps)),
+        file: Some(FileForm::Table),
+    },
+    OrderSection {
+        name: "cautions",
+        summary: "the cautions with their sources",
+        content: Content::TableInWords(
+            |order| Ok(cautions::table(order.ticket(), order.market())?),
+            |cautions| texts(cautions, "caution"),
+        ),
+        screen: Some(Form::Cautions),
+        sheet: Some(("Cautions", Form::Cautions)),
+        file: Some(FileForm::Table),
+    },
+    OrderSection {
+        name: "labels",
+        summary: "what goes on the labels",
+        content: Content::TableInWords(|order| Ok(labels::table(&order.job())?), labels::sentences),
+        screen: Some(Form::Notes),
+        sheet: Some(("Labels", Form::Notes)),
+        file: Some(FileForm::Table),
+    },
+];
+
+impl OrderSection {
+    /// The sections that the screen shows, each with its form.
+    pub fn on_screen() -> impl Iterator<Item = (&'static Self, Form)> {
+        let shown = SECTIONS.iter().filter_map(|section| Some((section, section.screen?)));
+        cautions_last(shown, |(_, form)| *form)
+    }
+
+    /// The sections of the work sheet, each with its heading and its form.
+    pub fn on_sheet() -> impl Iterator<Item = (&'static Self, &'static str, Form)> {
+        let shown = SECTIONS.iter().filter_map(|section| {
+            let (heading, form) = section.sheet?;
+            Some((section, heading, form))
+        });
+        cautions_last(shown, |(.., form)| *form)
+    }
+
+    /// The sections with a file, which are the members of a ticket too.
+    pub fn in_files() -> impl Iterator<Item = (&'static Self, FileForm)> {
+        SECTIONS.iter().filter_map(|section| Some((section, section.file?)))
+    }
+
+    /// The section that is a ticket's member of this name.
+    pub fn of_member(name: &str) -> Option<&'static Self> {
+        Self::in_files().map(|(section, _)| section).find(|section| section.name == name)
+    }
+
+    #[cfg(test)]
+    pub(super) fn named(name: &str) -> Option<&'static Self> {
+        SECTIONS.iter().find(|section| section.name == name)
+    }
+
+    /// Its table; none where it is sentences alone.
+    ///
+    /// # Errors
+    /// What kept it from being made.
+    pub fn table(&self, order: &WorkshopOrder) -> Result<Option<Rc<Table>>, LayError> {
+        match self.content {
+            Content::Texts(_) => Ok(None),
+            Content::Table(make) | Content::TableInWords(make, _) => order.table_once(self.name, make).map(Some),
+        }
+    }
+
+    /// What it says in sentences; nothing where it is a table alone.
+    ///
+    /// # Errors
+    /// What kept it from being made.
+    pub fn texts(&self, order: &WorkshopOrder) -> Result<Vec<String>, LayError> {
+        match self.content {
+            Content::Table(_) => Ok(Vec::new()),
+            Content::Texts(make) => make(order),
+            Content::TableInWords(make, in_words) => Ok(in_words(&*order.table_once(self.name, make)?)),
+        }
+    }
+}
+
+fn cautions_last<T>(shown: impl Iterator<Item = T>, form: fn(&T) -> Form) -> impl Iterator<Item = T> {
+    let (last, first): (Vec<T>, Vec<T>) = shown.partition(|shown| form(shown) == Form::Cautions);
+    first.into_iter().chain(last)
+}
+
+/// The texts of a column.
+fn texts(table: &Table, column: &str) -> Vec<String> {
+    let cells = table.values(column).into_iter().flatten();
+    cells.filter_map(|cell| if let Cell::Text(text) = cell { Some(text.clone()) } else { None }).collect()
+}
+
+/// The notions, each as it is cut or counted out and how often.
+fn have_ready(ticket: &Ticket) -> Result<Table, TableError> {
+    let columns = Table::new("have_ready").text("what").count("times").mixed("each", "unit");
+    let mut table = columns.text("for").ready()?;
+    for need in &ticket.needs {
+        let name = ticket.materials.get(need.material).map(|material| material.material.name.as_str());
+        let times = ticket.times(need.once);
+        table.push(vec![name.into(), times.into(), need.amount.into(), need.why.as_str().into()])?;
+    }
+    Ok(table)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeSet;
+
+    #[test]
+    fn names_are_unlike_and_forms_fit_what_a_section_is() {
+        let names: BTreeSet<&str> = SECTIONS.iter().map(|section| section.name).collect();
+        assert_eq!(names.len(), SECTIONS.len());
+        for section in &SECTIONS {
+            let (is_table, in_words) = match section.content {
+                Content::Table(_) => (true, false),
+                Content::Texts(_) => (false, true),
+                Content::TableInWords(..) => (true, true),
+            };
+            assert!(section.screen.is_some() || section.sheet.is_some() || section.file.is_some(), "{}", section.name);
+            for form in [section.screen, section.sheet.map(|(_, form)| form)].into_iter().flatten() {
+                let fits = if matches!(form, Form::Table | Form::TickList) { is_table } else { in_words };
+                assert!(fits, "{} as {form:?}", section.name);
+            }
+            assert!(section.file.is_none() || is_table && !section.summary.is_empty(), "{}", section.name);
+        }
+    }
+
+    #[test]
+    fn cautions_come_last_on_screen_and_sheet() {
+        assert_eq!(OrderSection::on_screen().last().unwrap().0.name, "cautions");
+        assert_eq!(OrderSection::on_sheet().last().unwrap().0.name, "cautions");
+    }
+}

@@ -1,0 +1,274 @@
+//! One order in its workshop: plans, price and sections, each made when it is first asked for and then kept.
+//!
+//! Never here: how one of them comes about; drawing; files.
+
+use super::buying::Bill;
+use super::cost::{Basis, OrderPrice, Purchases, order_price};
+use super::job::Job;
+use super::lay::{Lay, LayError, check_shelf_lays, check_standard_lays, shelf_lays, standard_lays};
+use super::lay_notes;
+use super::minutes::{self, OrderMinutes};
+use super::needs;
+use super::once::Once;
+use super::stitching::{self, Stitching};
+use super::ticket::Ticket;
+use super::weights;
+use crate::plans::{self, Leftover, PlanWords, Told};
+use crate::quantity::{Liked, Mass, Money, Style, Time, Unit};
+use crate::report::DrawnLength;
+use crate::table::Table;
+use crate::workshop::{Market, Workshop};
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
+use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
+
+/// An order in its workshop. What a method has to make first is made once; an error is not kept, so that an order
+/// whose plan was stopped can be asked again.
+#[derive(Debug)]
+pub struct WorkshopOrder {
+    ticket: Ticket,
+    workshop: Arc<Workshop>,
+    /// For amounts inside steps and sentences.
+    style: Style,
+    stop: Arc<AtomicBool>,
+    standard: Once<Vec<Lay>>,
+    shelf: Once<Vec<Lay>>,
+    stitching: Once<Stitching>,
+    minutes: Once<OrderMinutes>,
+    price: Once<OrderPrice>,
+    bill: Once<Bill>,
+    leftovers: Once<Vec<Leftover>>,
+    /// The tables of sections, by their names.
+    tables: RefCell<BTreeMap<&'static str, Rc<Table>>>,
+}
+
+impl WorkshopOrder {
+    /// Takes an order whose pieces can all be laid. Amounts inside steps are shown in `style`; `stop` ends every plan
+    /// that is made later.
+    ///
+    /// # Errors
+    /// A piece that cannot be laid.
+    pub fn new(
+        ticket: Ticket,
+        workshop: Arc<Workshop>,
+        style: &Style,
+        stop: Arc<AtomicBool>,
+    ) -> Result<Self, LayError> {
+        check_standard_lays(&ticket, ticket.garments, style, &stop)?;
+        check_shelf_lays(&ticket, &workshop, &stop)?;
+        Ok(Self {
+            ticket,
+            workshop,
+            style: *style,
+            stop,
+            standard: Once::default(),
+            shelf: Once::default(),
+            stitching: Once::default(),
+            minutes: Once::default(),
+            price: Once::default(),
+            bill: Once::default(),
+            leftovers: Once::default(),
+            tables: RefCell::default(),
+        })
+    }
+
+    /// What the recipe said.
+    pub fn ticket(&self) -> &Ticket {
+        &self.ticket
+    }
+
+    /// How its amounts are shown.
+    pub fn style(&self) -> &Style {
+        &self.style
+    }
+
+    /// The standard plan: the whole order from endless stock.
+    fn standard(&self) -> Result<&[Lay], LayError> {
+        let lays = || standard_lays(&self.ticket, self.ticket.garments, &self.style, &self.stop);
+        self.standard.get_or_make(lays).map(Vec::as_slice)
+    }
+
+    /// The real plan: the shelf first, then what must be bought.
+    fn lays(&self) -> Result<&[Lay], LayError> {
+        self.shelf.get_or_make(|| shelf_lays(&self.ticket, &self.workshop, &self.stop)).map(Vec::as_slice)
+    }
+
+    /// The price of the order, to the cent; none if nothing in it has a price.
+    ///
+    /// # Errors
+    /// The work was stopped, or an amount is beyond any number.
+    pub fn price(&self) -> Result<Option<Money>, LayError> {
+        Ok(self.order_price()?.price)
+    }
+
+    /// The price of one garment, to the cent.
+    ///
+    /// # Errors
+    /// As for [`Self::price`].
+    pub fn price_each(&self) -> Result<Option<Money>, LayError> {
+        Ok(self.order_price()?.each)
+    }
+
+    /// What is not in the price, because nobody knows what it costs.
+    ///
+    /// # Errors
+    /// As for [`Self::price`].
+    pub fn without(&self) -> Result<&[String], LayError> {
+        Ok(self.order_price()?.without())
+    }
+
+    /// All minutes that are known.
+    ///
+    /// # Errors
+    /// An amount beyond any number.
+    pub fn total_minutes(&self) -> Result<Time, LayError> {
+        Ok(self.minutes()?.total)
+    }
+
+    /// What the order weighs without its thread.
+    ///
+    /// # Errors
+    /// The materials whose weight is not known.
+    pub fn weight(&self) -> Result<Mass, Vec<String>> {
+        weights::order_weight(&self.job())
+    }
+
+    /// All pieces to cut.
+    pub fn piece_count(&self) -> i64 {
+        self.job().piece_count()
+    }
+
+    /// What is left and worth keeping.
+    ///
+    /// # Errors
+    /// The work was stopped.
+    pub fn leftovers(&self) -> Result<&[Leftover], LayError> {
+        self.leftovers.get_or_make(|| Ok(self.kept(self.lays()?))).map(Vec::as_slice)
+    }
+
+    /// The lengths of all lays as they are drawn.
+    ///
+    /// # Errors
+    /// The work was stopped.
+    pub fn drawn_lengths(&self) -> Result<Vec<DrawnLength>, LayError> {
+        let words = self.plan_words();
+        Ok(self.told()?.iter().flat_map(|told| plans::drawn_lengths(told, &words)).collect())
+    }
+
+    /// The order in one breath: `2 pieces to cut, 48 min, $23.40`.
+    ///
+    /// # Errors
+    /// As for [`Self::price`].
+    pub fn summary(&self, style: &Style) -> Result<String, LayError> {
+        let pieces = match self.piece_count() {
+            1 => "1 piece to cut".to_owned(),
+            pieces => format!("{pieces} pieces to cut"),
+        };
+        let clock = Liked { compound: true, ..Liked::unit(Unit::Hour) };
+        let minutes = style.show(self.total_minutes()?.liking(clock).into());
+        let price = self.price()?.map_or("no price".to_owned(), |price| style.show(price.into()));
+        let without = match self.without()? {
+            [] => String::new(),
+            without => format!(" without {}", without.join(", ")),
+        };
+        Ok(format!("{pieces}, {minutes}, {price}{without}"))
+    }
+
+    /// Every single cut with its marks.
+    ///
+    /// # Errors
+    /// The work was stopped.
+    pub fn plan(&self) -> Result<Table, LayError> {
+        Ok(plans::plan(&self.told()?, &self.plan_words())?)
+    }
+
+    /// The table of a section, made unless it is kept already.
+    pub(super) fn table_once(
+        &self,
+        name: &'static str,
+        make: fn(&Self) -> Result<Table, LayError>,
+    ) -> Result<Rc<Table>, LayError> {
+        if let Some(made) = self.tables.borrow().get(name) {
+            return Ok(Rc::clone(made));
+        }
+        let made = Rc::new(make(self)?);
+        self.tables.borrow_mut().insert(name, Rc::clone(&made));
+        Ok(made)
+    }
+
+    /// The order and its workshop, as every part of it is made from them.
+    pub(super) fn job(&self) -> Job<'_> {
+        Job::new(&self.ticket, &self.workshop, &self.style)
+    }
+
+    /// Where what is made is sold.
+    pub(super) fn market(&self) -> Market {
+        self.workshop.settings.market
+    }
+
+    /// How the plan is told.
+    pub(super) fn plan_words(&self) -> PlanWords {
+        self.job().plan_words()
+    }
+
+    /// The real plan with what it is told by.
+    pub(super) fn told(&self) -> Result<Vec<Told<'_>>, LayError> {
+        let keep_from = self.workshop.settings.smallest_remnant;
+        Ok(self.lays()?.iter().map(|lay| lay.told(keep_from)).collect())
+    }
+
+    /// What the maker should know about the plan.
+    pub(super) fn plan_notes(&self) -> Result<Vec<String>, LayError> {
+        Ok(lay_notes::notes(&self.job(), self.lays()?))
+    }
+
+    pub(super) fn stitching(&self) -> Result<&Stitching, LayError> {
+        self.stitching.get_or_make(|| Ok(stitching::stitching(&self.job())?))
+    }
+
+    pub(super) fn minutes(&self) -> Result<&OrderMinutes, LayError> {
+        self.minutes.get_or_make(|| Ok(minutes::minutes(&self.job())?))
+    }
+
+    /// What is bought, the shelf taken first.
+    pub(super) fn bill(&self) -> Result<&Bill, LayError> {
+        self.bill.get_or_make(|| self.bill_of(self.lays()?, true))
+    }
+
+    /// From materials to the price, and what stands beside it.
+    pub(super) fn cost_table(&self) -> Result<Table, LayError> {
+        let without_shelf = self.bill_of(self.standard()?, false)?;
+        let purchases = Purchases { bill: self.bill()?, without_shelf: &without_shelf };
+        Ok(self.order_price()?.table(&self.job(), &purchases)?)
+    }
+
+    fn bill_of(&self, lays: &[Lay], shelf: bool) -> Result<Bill, LayError> {
+        let job = self.job();
+        let wanted = needs::wanted(&job, self.stitching()?);
+        Bill::of(&job, lays, &wanted, shelf, &self.stop)
+    }
+
+    fn order_price(&self) -> Result<&OrderPrice, LayError> {
+        self.price.get_or_make(|| {
+            let job = self.job();
+            let (stitching, minutes) = (self.stitching()?, self.minutes()?);
+            let wanted = needs::wanted(&job, stitching);
+            Ok(order_price(&job, &Basis { standard: self.standard()?, wanted: &wanted, stitching, minutes }))
+        })
+    }
+
+    /// What is left of every lay and worth keeping, its marks unlike all on the shelf.
+    fn kept(&self, lays: &[Lay]) -> Vec<Leftover> {
+        let keep_from = self.workshop.settings.smallest_remnant;
+        let mut used: BTreeSet<String> = self.workshop.stock.list.iter().map(|piece| piece.name.clone()).collect();
+        let mut kept = Vec::new();
+        for lay in lays {
+            let found = plans::leftovers(&lay.told(keep_from), &lay.stock, &used);
+            used.extend(found.iter().map(|leftover| leftover.stock.clone()));
+            kept.extend(found);
+        }
+        kept
+    }
+}
