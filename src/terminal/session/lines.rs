@@ -417,7 +417,7 @@ pub(crate) fn work_out(app: &mut App<'_>, text: &str) -> u8 {
             Line::Note => After::Done,
             Line::Verb { verb: "leave", .. } => break,
             // A page may come by mail: it writes nothing.
-            Line::Verb { verb: "open" | "save" | "write" | "take" | "redo" | "strike" | "rename", .. } => {
+            Line::Verb { verb, rest } if verbs::only_typed(verb, &rest) => {
                 app.output.tell(&format!("“{}” is for the prompt; on a page it does nothing", statement.trim()));
                 After::Done
             }
