@@ -24,8 +24,14 @@ pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
         surroundings.width.filter(|_| surroundings.out_is_terminal || surroundings.variables.contains_key("COLUMNS"));
     let mut output = Output::new(out, err, width, look, arguments.plain);
     output.measure = surroundings.measure.filter(|_| surroundings.out_is_terminal);
-    if matches!(arguments.command, Some(Command::AnswerRequest)) {
-        return answer_request(input, &mut output);
+    match &arguments.command {
+        Some(Command::AnswerRequest) => return answer_request(input, &mut output),
+        Some(Command::Help { words }) if words.is_empty() => {
+            output.say(arguments::help().trim_end());
+            output.flush();
+            return DONE;
+        }
+        _ => {}
     }
     let opened = match workshop_folder::open(arguments.workshop.as_deref(), &folder, data_folder.as_deref()) {
         Ok(opened) => opened,
@@ -83,10 +89,6 @@ impl App<'_> {
                 Ok(text) => lines::work_out(self, &text),
                 Err(problem) => self.failed(&problem.to_string()),
             },
-            Command::Help { words } if words.is_empty() => {
-                self.output.say(arguments::help().trim_end());
-                DONE
-            }
             Command::Help { words } | Command::Explain { words } => self.explain(&words.join(" ")),
             Command::AnswerRequest => DONE,
         }

@@ -201,8 +201,15 @@ edge:     1 m
             hint: "type cut pieces.csv from lengths.csv",
         }),
         command: Some("Plan a list of pieces onto the lengths there are: shirr cut pieces.csv --from lengths.csv"),
-        example: &["cut demo/strips.csv from demo/rolls.csv, loss 1/8 in"],
-        shown: "",
+        example: &["cut demo/strips.csv from demo/rolls.csv"],
+        shown: "\
+From roll B4-2: 7 long strips of 54 in for order 31, marks 54 in, 108 in and so on to 378 in; 1 short strip of 10 in for
+order 32, marks 378 in to 388 in; 8 in left.
+From new tulle roll 1: 16 long strips of 54 in for order 31, marks 54 in, 108 in and so on to 864 in; 3 short strips of
+10 in for order 32, marks 874 in, 884 in and 894 in; 6 in left.
+From new tulle roll 2: 10 long strips of 54 in for order 31, marks 54 in, 108 in and so on to 540 in; 8 short strips of
+10 in for order 32, marks 550 in, 560 in and so on to 620 in; 7 yd 28 in left.
+…",
         ..PLAIN
     },
     Verb {

@@ -409,4 +409,46 @@ mod tests {
         check("# wai", "wai", &[]);
         check("14\" + wai", "wai", &["waist", "waist_flat"]);
     }
+
+    #[test]
+    fn the_parts_of_a_cut() {
+        check("cut or", "or", &["orders.csv"]);
+        check("cut orders.csv ", "", &["from "]);
+        check("cut orders.csv from ma", "ma", &["may.txt"]);
+        check("cut orders.csv from may.txt, st", "st", &["straight", "steps "]);
+        check("cut orders.csv from may.txt, straight, st", "st", &["steps "]);
+        check("cut orders.csv from may.txt, loss 3 c", "c", &["cm", "centimetre", "centimetres", "centimeters"]);
+        check("cut orders.csv from may.txt, loss 3 cm, to ", "", &["orders.csv", "may.txt", "sub/"]);
+        check("cut orders.csv from may.txt, like o", "o", &["orders.csv"]);
+    }
+
+    /// What is offered at every place of every example and form is a part of a line that can be ended.
+    #[test]
+    fn what_is_offered_is_read_as_far_as_it_goes() {
+        let words = words();
+        let examples = VERBS.iter().flat_map(|verb| verb.example).map(|line| (*line).to_owned());
+        let forms = VERBS.iter().flat_map(|verb| verb.form().split(", or ").map(str::to_owned).collect::<Vec<_>>());
+        let others =
+            ["run gathered_skirt as x waist=waist cloth=any", "write first.cut_list to orders.csv", "open sub/x"];
+        let mut seen = 0;
+        for line in examples.chain(forms).chain(others.map(str::to_owned)) {
+            for (cursor, _) in line.char_indices().chain([(line.len(), ' ')]) {
+                let before = TypedLine::read(&line, cursor, TypedFor::Page).verb.map(|typed| typed.verb.name);
+                let (start, offers) = words.offers(&line, cursor);
+                for offer in offers {
+                    assert!(offer.starts_with(&line[start..cursor]), "{offer} in {line} at {cursor}");
+                    let taken = format!("{}{offer}", &line[..start]);
+                    let typed = TypedLine::read(&taken, taken.len(), TypedFor::Page);
+                    assert_eq!(typed.context, CursorContext::Code, "{taken}");
+                    assert!(
+                        before.is_none_or(|verb| typed.verb.is_some_and(|typed| typed.verb.name == verb)),
+                        "{taken}"
+                    );
+                    assert!(typed.verb.is_none_or(|typed| typed.verb.may_begin(typed.rest)), "{taken}");
+                    seen += 1;
+                }
+            }
+        }
+        assert!(seen > 1_000, "{seen} offers");
+    }
 }
