@@ -195,7 +195,7 @@ edge:     1 m
             part(File, "LENGTHS.csv,"),
             part(Clauses(CUTTING), ""),
         ])],
-        summary: "plans a list of pieces onto the lengths there are, in a list too; also: squaring 1 in, like plan.csv, seconds 30",
+        summary: "plans a list of pieces onto a list of lengths, and tells what is left; also squaring 1 in, like plan.csv, seconds 30",
         lacks: Some(Lack {
             asks: "cut which pieces, from which lengths?",
             hint: "type cut pieces.csv from lengths.csv",

@@ -5,7 +5,7 @@ use super::pages::{page_path, shown_path};
 use crate::engine::Fault;
 use crate::notebook::{Change, Moved, Tools, unquoted};
 use crate::terminal::app::App;
-use crate::terminal::session::lines::{After, Session};
+use crate::terminal::session::{After, Session};
 
 pub(super) const ACTIONS: Family = &[
     ("strike", |session, app, given| session.strike(app, given.value(0))),

@@ -6,7 +6,7 @@ use crate::engine::Fault;
 use crate::notebook::{self, Page, Tools};
 use crate::terminal::app::App;
 use crate::terminal::files;
-use crate::terminal::session::lines::{After, Session};
+use crate::terminal::session::{After, Session};
 
 pub(super) const ACTIONS: Family = &[("compare", |session, app, given| session.compare(app, given.values()))];
 

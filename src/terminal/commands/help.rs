@@ -4,7 +4,7 @@ use super::{Family, after};
 use crate::engine::Fault;
 use crate::notebook::{help, tour};
 use crate::terminal::app::{App, DONE};
-use crate::terminal::session::lines::{After, Session};
+use crate::terminal::session::{After, Session};
 
 pub(super) const ACTIONS: Family = &[
     ("help", |_, app, given| Ok(after(app.explain(given.value(0))))),

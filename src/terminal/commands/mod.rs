@@ -15,7 +15,8 @@ mod vary;
 mod write;
 
 use super::app::App;
-use super::session::lines::{After, Session, tell};
+use super::session::lines::tell;
+use super::session::{After, Session};
 use crate::engine::Fault;
 use crate::notebook::verbs::{self, Arguments};
 use crate::report;

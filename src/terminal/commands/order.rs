@@ -8,11 +8,12 @@ use crate::terminal::accepted::Accepted;
 use crate::terminal::app::{App, DONE, FAILED, findings};
 use crate::terminal::recipes;
 use crate::terminal::session::asking::{Asked, Asking};
-use crate::terminal::session::lines::{After, Session, tell};
+use crate::terminal::session::lines::tell;
+use crate::terminal::session::{After, Session};
 
 pub(super) const ACTIONS: Family = &[
-    ("run", |session, app, given| Ok(session.run(app, given.value(0), given.answers.clone()))),
-    ("sheet", |session, app, given| Ok(session.sheet(app, given.value(0), given.answers.clone()))),
+    ("run", |session, app, given| Ok(session.run(app, given.value(0), given.answers))),
+    ("sheet", |session, app, given| Ok(session.sheet(app, given.value(0), given.answers))),
     ("recipes", |_, app, given| Ok(after(app.list_recipes(given.value(0))))),
     ("describe", |_, app, given| Ok(after(app.describe(given.value(0), "run")))),
     ("check", |_, app, given| {

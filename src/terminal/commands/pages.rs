@@ -7,7 +7,7 @@ use crate::notebook::{Page, Tools};
 use crate::terminal::app::App;
 use crate::terminal::files;
 use crate::terminal::session::folder_pages;
-use crate::terminal::session::lines::{After, Session};
+use crate::terminal::session::{After, Session};
 use std::path::{Path, PathBuf};
 
 pub(super) const ACTIONS: Family = &[

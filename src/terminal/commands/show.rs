@@ -4,7 +4,7 @@ use super::{Family, say_table};
 use crate::engine::Fault;
 use crate::notebook::{self, TableObject, TicketObject, Tools};
 use crate::terminal::app::App;
-use crate::terminal::session::lines::{After, Session};
+use crate::terminal::session::{After, Session};
 use rhai::Dynamic;
 
 pub(super) const ACTIONS: Family = &[("show", |session, app, given| session.show(app, given.value(0)))];

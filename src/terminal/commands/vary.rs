@@ -4,7 +4,7 @@ use super::{Family, say_table};
 use crate::engine::Fault;
 use crate::notebook::{TableObject, Tools};
 use crate::terminal::app::App;
-use crate::terminal::session::lines::{After, Session};
+use crate::terminal::session::{After, Session};
 use rhai::Dynamic;
 
 // The page reads the clauses of what is varied itself.

@@ -7,7 +7,7 @@ use crate::notebook::verbs::{self, Verb};
 use crate::notebook::{TableObject, TicketObject, Tools};
 use crate::report::{self, Look};
 use crate::terminal::app::App;
-use crate::terminal::session::lines::{After, Session};
+use crate::terminal::session::{After, Session};
 use crate::terminal::{export, files};
 use rhai::Dynamic;
 use std::path::{Path, PathBuf};

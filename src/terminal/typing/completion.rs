@@ -3,34 +3,21 @@
 //!
 //! Never here: anything inside a text or a note; a name that the line could not be read with.
 
-use super::completion_source::CompletionSource;
-use super::hints::HintLook;
-use super::typed_line::{CursorContext, TypedFor, TypedLine, TypedVerb};
+use super::TypingHelper;
+use super::typed_line::{TypedFor, TypedLine, TypedVerb};
+use crate::engine::line_tokens::CursorContext;
 use crate::engine::{functions, help};
 use crate::notebook::split_answers;
-use crate::notebook::verbs::{AtCursor, Slot, VERBS, Verb, Which};
+use crate::notebook::verbs::{AtCursor, ClauseForm, Slot, VERBS, Verb};
 use crate::quantity::Unit;
 use rustyline::completion::Completer;
 use rustyline::validate::Validator;
 use rustyline::{Context, Helper};
-use std::rc::Rc;
 
 /// More names of cells than this are no help to anybody.
 const MOST: usize = 500;
 
-/// What the prompt knows while a line is typed. Made once; it asks the page anew at every key.
-pub(crate) struct TypingHelper {
-    pub(crate) source: Rc<dyn CompletionSource>,
-    pub(crate) look: HintLook,
-    pub(crate) columns: fn() -> usize,
-}
-
 impl TypingHelper {
-    /// Asks `source`; `columns` tells how wide the window is now.
-    pub(crate) fn new(source: Rc<dyn CompletionSource>, look: HintLook, columns: fn() -> usize) -> Self {
-        Self { source, look, columns }
-    }
-
     /// Where the word at the cursor begins, in bytes, and what it may become.
     pub(crate) fn offers(&self, line: &str, cursor: usize) -> (usize, Vec<String>) {
         let typed = TypedLine::read(line, cursor, self.source.typed_for());
@@ -85,18 +72,12 @@ impl TypingHelper {
             Slot::Cell | Slot::Order | Slot::Sum => self.source.names_from(last, MOST),
             Slot::Recipe => from(self.source.recipes(), last),
             Slot::File | Slot::Folder => plain(from(self.source.files_from(last), last)),
-            Slot::Keyword(word, Which::First | Which::Last) => from([format!("{word} ")], last),
+            Slot::Keyword(word, _) => from([format!("{word} ")], last),
             Slot::Clauses(clauses) => {
                 let given: Vec<&str> = rest.split([' ', ',']).collect();
                 let open = clauses.iter().filter(|clause| !given.contains(&clause.word));
-                from(
-                    open.map(
-                        |clause| {
-                            if clause.takes.is_some() { format!("{} ", clause.word) } else { clause.word.to_owned() }
-                        },
-                    ),
-                    last,
-                )
+                let blank = |clause: &ClauseForm| if clause.takes.is_some() { " " } else { "" };
+                from(open.map(|clause| format!("{}{}", clause.word, blank(clause))), last)
             }
             _ => Vec::new(),
         }
@@ -275,7 +256,9 @@ impl Helper for TypingHelper {}
 #[cfg(test)]
 mod tests {
     use super::super::completion_source::ExamplePage;
+    use super::super::hints::HintLook;
     use super::*;
+    use std::rc::Rc;
 
     fn words() -> TypingHelper {
         TypingHelper::new(Rc::new(ExamplePage::example()), HintLook::Silent, || 80)
