@@ -3,7 +3,7 @@
 use super::Family;
 use super::pages::{page_path, shown_path};
 use crate::engine::Fault;
-use crate::notebook::{Change, Moved, Tools, unquoted};
+use crate::notebook::{Change, Moved, Tools};
 use crate::terminal::app::App;
 use crate::terminal::session::{After, Session};
 
@@ -52,7 +52,7 @@ impl Session {
 
     fn rename(&mut self, app: &mut App<'_>, old: &str, new: &str) -> Result<After, Fault> {
         if old == "page" && self.page.value("page").is_none() {
-            let path = page_path(app, unquoted(new))?;
+            let path = page_path(app, new)?;
             let was = self.file.rename(&path, &self.page.text()).map_err(|problem| Fault::new(problem.to_string()))?;
             self.mark_kept();
             let was = was.map_or_else(String::new, |was| format!(", and no longer {}", shown_path(app, &was)));
