@@ -17,9 +17,9 @@ pub enum Quotes {
     InAnswers,
 }
 
-/// What a place in a line stands in.
+/// What the end of a line stands in, where the cursor is while it is typed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Inside {
+pub enum CursorContext {
     /// Names, numbers, signs.
     Code,
     /// A text.
@@ -37,7 +37,7 @@ pub struct LineTokens<'t> {
     /// The notes, each with its `#`; a statement of several lines may have one on each.
     pub notes: Vec<Range<usize>>,
     /// What the end of the line stands in.
-    pub ends_in: Inside,
+    pub ends_in: CursorContext,
 }
 
 impl<'t> LineTokens<'t> {
@@ -97,29 +97,29 @@ impl<'t> LineTokens<'t> {
 mod tests {
     use super::*;
 
-    fn ends_in(text: &str, quotes: Quotes) -> Inside {
+    fn ends_in(text: &str, quotes: Quotes) -> CursorContext {
         LineTokens::read(text, quotes).ends_in
     }
 
     #[test]
     fn texts_and_notes_of_a_sum() {
         for (line, inside) in [
-            ("waist", Inside::Code),
-            ("14 1/2\" + wai", Inside::Code),
-            ("5' 3\" + wai", Inside::Code),
-            ("5 ' + wai", Inside::Code),
-            ("\"wai", Inside::Text),
-            ("\"a\\\" wai", Inside::Text),
-            ("\"a\" + wai", Inside::Code),
-            ("`a ${wai", Inside::Code),
-            ("`a ${1} wai", Inside::Text),
-            ("waist = 5 cm # wai", Inside::Comment),
-            ("# wai", Inside::Comment),
-            ("\"a # b\" + wai", Inside::Code),
-            ("2 in // wai", Inside::Comment),
-            ("2 in /* wai", Inside::Comment),
-            ("a = (1 + # one\n wai", Inside::Code),
-            ("12 in 5xyz + 0x", Inside::Code),
+            ("waist", CursorContext::Code),
+            ("14 1/2\" + wai", CursorContext::Code),
+            ("5' 3\" + wai", CursorContext::Code),
+            ("5 ' + wai", CursorContext::Code),
+            ("\"wai", CursorContext::Text),
+            ("\"a\\\" wai", CursorContext::Text),
+            ("\"a\" + wai", CursorContext::Code),
+            ("`a ${wai", CursorContext::Code),
+            ("`a ${1} wai", CursorContext::Text),
+            ("waist = 5 cm # wai", CursorContext::Comment),
+            ("# wai", CursorContext::Comment),
+            ("\"a # b\" + wai", CursorContext::Code),
+            ("2 in // wai", CursorContext::Comment),
+            ("2 in /* wai", CursorContext::Comment),
+            ("a = (1 + # one\n wai", CursorContext::Code),
+            ("12 in 5xyz + 0x", CursorContext::Code),
         ] {
             assert_eq!(ends_in(line, Quotes::Anywhere), inside, "{line}");
         }
@@ -128,17 +128,17 @@ mod tests {
     #[test]
     fn texts_and_notes_of_a_line_of_words() {
         for (line, inside) in [
-            ("run skirt cloth=maker's wai", Inside::Code),
-            ("run skirt cloth='maker wai", Inside::Text),
-            ("run skirt cloth='maker' wai", Inside::Code),
-            ("run skirt waist=f(\"wai", Inside::Text),
-            ("run skirt waist=14\" hips=(5' 3\"", Inside::Code),
-            ("run skirt note=a\\ hips='a\\' wai", Inside::Code),
-            ("read o'brien", Inside::Code),
-            ("read a//b/*.csv", Inside::Code),
-            ("read o'brien.csv as x # wai", Inside::Comment),
-            ("open \"my # page", Inside::Comment),
-            ("open \"my # page\"", Inside::Code),
+            ("run skirt cloth=maker's wai", CursorContext::Code),
+            ("run skirt cloth='maker wai", CursorContext::Text),
+            ("run skirt cloth='maker' wai", CursorContext::Code),
+            ("run skirt waist=f(\"wai", CursorContext::Text),
+            ("run skirt waist=14\" hips=(5' 3\"", CursorContext::Code),
+            ("run skirt note=a\\ hips='a\\' wai", CursorContext::Code),
+            ("read o'brien", CursorContext::Code),
+            ("read a//b/*.csv", CursorContext::Code),
+            ("read o'brien.csv as x # wai", CursorContext::Comment),
+            ("open \"my # page", CursorContext::Comment),
+            ("open \"my # page\"", CursorContext::Code),
         ] {
             assert_eq!(ends_in(line, Quotes::InAnswers), inside, "{line}");
         }

@@ -4,7 +4,7 @@
 //! is code. A line of a page, finished or not, is cut by the same scanner: see [`super::line_tokens`].
 //! Never here: what a token means; the script engine decides that.
 
-use super::line_tokens::{Inside, Quotes};
+use super::line_tokens::{CursorContext, Quotes};
 use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{LiteralError, LiteralErrorKind, Reading};
 use std::ops::Range;
@@ -91,7 +91,7 @@ pub(super) struct Scanner<'t> {
     /// The notes of a line, each with its mark.
     pub(super) notes: Vec<Range<usize>>,
     /// What the end of the text stands in.
-    pub(super) ends_in: Inside,
+    pub(super) ends_in: CursorContext,
 }
 
 impl<'t> Scanner<'t> {
@@ -104,7 +104,7 @@ impl<'t> Scanner<'t> {
             line,
             tokens: Tokens::default(),
             notes: Vec::new(),
-            ends_in: Inside::Code,
+            ends_in: CursorContext::Code,
         }
     }
 }
@@ -292,7 +292,7 @@ impl Scanner<'_> {
     fn line_comment(&mut self) {
         self.at += self.run(|c| c != '\n');
         if self.rest().is_empty() {
-            self.ends_in = Inside::Comment;
+            self.ends_in = CursorContext::Comment;
         }
     }
 
@@ -313,7 +313,7 @@ impl Scanner<'_> {
             }
         }
         self.tokens.unfinished = true;
-        self.ends_in = Inside::Comment;
+        self.ends_in = CursorContext::Comment;
     }
 
     fn quoted(&mut self, mark: char) {
@@ -339,7 +339,7 @@ impl Scanner<'_> {
     /// A text that is not closed: it may end with its line, or with all there is.
     fn ends_in_text(&mut self) {
         if self.rest().is_empty() {
-            self.ends_in = Inside::Text;
+            self.ends_in = CursorContext::Text;
         }
     }
 

@@ -1,30 +1,24 @@
-//! The commands: each takes words, asks the layers below and writes the answer.
+//! What every command works with: the output, the workshop, the stop flag; recipes asked, orders made and shown.
 
-use super::Surroundings;
 use super::accepted::Accepted;
-use super::arguments::{Arguments, Command, Order};
 use super::child;
 use super::export;
 use super::files;
-use super::interrupt;
 use super::output::Output;
 use super::recipes;
-use super::session::lines;
-use super::session::prompt;
-use super::workshop_folder::{self, Opened};
+use super::workshop_folder::Opened;
 use crate::engine::limits::{Limits, StopFlag};
-use crate::engine::{Expression, Fault, Host, value};
+use crate::engine::{Fault, Host, value};
 use crate::notebook::{self, order_fault};
 use crate::present;
 use crate::quantity::Style;
 use crate::recipe::run::PROTOCOL;
-use crate::recipe::{Answer, CheckReport, Description, RecipeText, Reply, Request, Task, library, run};
+use crate::recipe::{Answer, CheckReport, Description, RecipeText, Reply, Request, Task, run};
 use crate::report::{self, CsvDialect, wrap};
 use crate::ticket::{self, Ticket, WorkshopOrder, cautions};
 use crate::workshop::Dialect;
-use rhai::{Dynamic, Scope};
+use rhai::Dynamic;
 use std::collections::BTreeMap;
-use std::io::Read;
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 use std::sync::Arc;
@@ -52,85 +46,10 @@ pub(super) struct App<'d> {
     pub(super) variables: BTreeMap<String, String>,
     /// A person may watch how far a search has come.
     pub(super) watched: bool,
-    program: PathBuf,
-}
-
-/// Runs the command that was parsed.
-pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
-    let Surroundings { folder, data_folder, state_folder, program, input, out, err, .. } = surroundings;
-    let look = match (arguments.plain, surroundings.out_is_terminal) {
-        (true, _) => report::Look::Aloud,
-        (false, true) => report::Look::Boxed,
-        (false, false) => report::Look::Columns,
-    };
-    let width =
-        surroundings.width.filter(|_| surroundings.out_is_terminal || surroundings.variables.contains_key("COLUMNS"));
-    let mut output = Output::new(out, err, width, look, arguments.plain);
-    output.measure = surroundings.measure.filter(|_| surroundings.out_is_terminal);
-    if matches!(arguments.command, Some(Command::AnswerRequest)) {
-        return answer_request(input, &mut output);
-    }
-    let opened = match workshop_folder::open(arguments.workshop.as_deref(), &folder, data_folder.as_deref()) {
-        Ok(opened) => opened,
-        Err(said) => {
-            output.tell(&said);
-            return FAILED;
-        }
-    };
-    // Listening costs a thread; a sum is worked out before a key could be pressed.
-    let sum = matches!(arguments.command, Some(Command::Reckon { .. }));
-    let stop = if sum { StopFlag::default() } else { interrupt::listen() };
-    let mut app = App {
-        output,
-        opened,
-        stop,
-        folder,
-        state_folder,
-        descriptions: BTreeMap::new(),
-        variables: surroundings.variables,
-        watched: surroundings.err_is_terminal && !arguments.plain,
-        program,
-    };
-    let code = match arguments.command {
-        None if surroundings.at_terminal => prompt::run(&mut app),
-        None => lines::from_pipe(&mut app, input, arguments.echo),
-        Some(command) => app.command(command, input),
-    };
-    app.output.flush();
-    code
-}
-
-fn answer_request(input: &mut dyn Read, output: &mut Output<'_>) -> u8 {
-    let Ok(reply) = child::answer(input) else { return FAILED };
-    output.send(&reply);
-    output.flush();
-    DONE
+    pub(super) program: PathBuf,
 }
 
 impl App<'_> {
-    fn command(&mut self, command: Command, input: &mut dyn Read) -> u8 {
-        match command {
-            Command::Reckon { expressions } => self.reckon(&expressions),
-            Command::Run(order) => match split_words(&order.answers) {
-                Ok(answers) => self.run_recipe(&order.recipe, answers, order.csv.as_deref(), order.anyway),
-                Err(said) => self.wrong(&said),
-            },
-            Command::Sheet(order) => self.sheet_command(&order),
-            Command::Cut(order) => self.cut(&order),
-            Command::Check { recipes } => self.check(&recipes),
-            Command::Recipes { about } => self.list_recipes(about.as_deref().unwrap_or_default()),
-            Command::Reference { folder } => self.reference(&folder),
-            Command::Describe { recipe } => self.describe(&recipe, "shirr run"),
-            Command::Page { file } if file == Path::new("-") => self.page_from(input, "the page that was piped in"),
-            Command::Page { file } => match files::read(&self.folder.join(&file)) {
-                Ok(text) => lines::work_out(self, &text),
-                Err(problem) => self.failed(&problem.to_string()),
-            },
-            Command::Explain { word } => self.explain(word.as_deref().unwrap_or_default()),
-            Command::AnswerRequest => DONE,
-        }
-    }
-
     pub(super) fn style(&self) -> Style {
         self.output.style(self.opened.workshop.settings.style())
     }
@@ -187,44 +106,6 @@ impl App<'_> {
         }
     }
 
-    fn reckon(&mut self, expressions: &[String]) -> u8 {
-        let host = self.host();
-        let style = self.style();
-        let mut code = DONE;
-        for typed in expressions {
-            let answer = Expression::compile(&host, typed).and_then(|e| e.evaluate(&host, &mut Scope::new()));
-            let shown = answer.and_then(|answer| {
-                let shown = value::show(&answer, &style)
-                    .ok_or_else(|| Fault::new(format!("{} cannot be shown here", value::noun(&answer))))?;
-                Ok((shown, answer))
-            });
-            match shown {
-                Ok((shown, answer)) => {
-                    self.output.say(&shown);
-                    self.tell_odd(&answer);
-                }
-                Err(fault) => code = self.failed(&fault.to_string()),
-            }
-            self.tell_notices(&host);
-        }
-        code
-    }
-
-    fn page_from(&mut self, input: &mut dyn Read, what: &str) -> u8 {
-        let mut bytes = Vec::new();
-        let limit = files::MOST_BYTES;
-        if input.take(limit + 1).read_to_end(&mut bytes).is_err() {
-            return self.failed(&format!("{what} cannot be read"));
-        }
-        if u64::try_from(bytes.len()).unwrap_or(u64::MAX) > limit {
-            return self.failed(&format!("{what} is too long; a page may hold {} MB", limit >> 20));
-        }
-        match String::from_utf8(bytes) {
-            Ok(text) => lines::work_out(self, &text),
-            Err(_) => self.failed(&format!("{what} is not plain text (UTF-8)")),
-        }
-    }
-
     /// Asks a recipe: in this process if it was accepted as it stands, else in a child.
     pub(super) fn ask(&self, recipe: &RecipeText, task: Task) -> Reply {
         let plain = self.output.plain;
@@ -256,7 +137,7 @@ impl App<'_> {
         }
     }
 
-    fn unexpected(&mut self, reply: &Reply) -> u8 {
+    pub(super) fn unexpected(&mut self, reply: &Reply) -> u8 {
         self.failed(&no_answer(reply).to_string())
     }
 
@@ -343,13 +224,6 @@ impl App<'_> {
         }
     }
 
-    fn sheet_command(&mut self, order: &Order) -> u8 {
-        match split_words(&order.answers) {
-            Ok(answers) => self.sheet(&order.recipe, answers, order.anyway),
-            Err(said) => self.wrong(&said),
-        }
-    }
-
     /// Shows the work sheet of an order.
     pub(super) fn sheet(&mut self, recipe: &str, answers: Vec<(String, String)>, anyway: bool) -> u8 {
         let order = match self.order(recipe, typed(answers), anyway) {
@@ -368,58 +242,6 @@ impl App<'_> {
         let width = self.output.width.min(report::SHEET_WIDTH);
         self.output.say(&sheet.lines(&style, width).join("\n"));
         Ok(())
-    }
-
-    /// Checks recipes.
-    pub(super) fn check(&mut self, names: &[String]) -> u8 {
-        let mut code = DONE;
-        for name in names {
-            let recipe = match recipes::find(name, &self.folder) {
-                Ok(recipe) => recipe,
-                Err(said) => {
-                    code = self.failed(&said);
-                    continue;
-                }
-            };
-            match self.ask(&recipe, Task::Check) {
-                Reply::Checked(report) if report.passed() => {
-                    Accepted::in_folder(self.state_folder.as_deref()).add(&recipe);
-                    self.output.say(&format!(
-                        "{}: nothing to mend; {} examples come out, {} corners of the ranges tried, {} of them turned away",
-                        recipe.name, report.examples, report.corners, report.refused
-                    ));
-                }
-                Reply::Checked(report) => {
-                    self.output.tell(&findings(&recipe, &report));
-                    code = FAILED;
-                }
-                reply => code = self.unexpected(&reply),
-            }
-        }
-        code
-    }
-
-    /// Lists the shipped recipes and those in this folder.
-    /// Lists the recipes; with a word, those about it: `skirt`, `curtains`.
-    pub(super) fn list_recipes(&mut self, about: &str) -> u8 {
-        let mut names: Vec<String> = library::shipped_names().map(str::to_owned).collect();
-        names.extend(recipes::in_folder(&self.folder));
-        names.sort();
-        names.dedup();
-        let listed = names.into_iter().filter_map(|name| {
-            let recipe = recipes::find(&name, &self.folder).ok();
-            let header = recipe.map(|recipe| recipe.header()).unwrap_or_default();
-            (about.is_empty() || header.is_about(&name, about)).then_some((name, header.makes))
-        });
-        let listed: Vec<(String, String)> = listed.collect();
-        if listed.is_empty() {
-            return self.failed(&format!("no recipe is about “{about}”\n  type recipes for the whole list"));
-        }
-        let widest = listed.iter().map(|(name, _)| name.chars().count()).max().unwrap_or(0);
-        for (name, makes) in listed {
-            self.output.say_wrapped(&format!("{name:widest$}  {makes}"));
-        }
-        DONE
     }
 
     /// Tells what a recipe makes and asks, and how it is run from where it was asked.
@@ -442,21 +264,9 @@ impl App<'_> {
             reply => self.unexpected(&reply),
         }
     }
-
-    /// Explains a function or a topic.
-    pub(super) fn explain(&mut self, word: &str) -> u8 {
-        let style = self.style();
-        match notebook::help::about(word, &style) {
-            Ok(text) => {
-                self.output.say_wrapped(&text);
-                DONE
-            }
-            Err(said) => self.failed(&said),
-        }
-    }
 }
 
-fn findings(recipe: &RecipeText, report: &CheckReport) -> String {
+pub(super) fn findings(recipe: &RecipeText, report: &CheckReport) -> String {
     let mut said = format!("{}: {} to mend", recipe.name, report.findings.len());
     for finding in &report.findings {
         said.push_str(&format!("\n- {finding}"));
@@ -479,19 +289,4 @@ pub(super) fn no_answer(reply: &Reply) -> Fault {
 /// Answers as they were typed.
 fn typed(answers: Vec<(String, String)>) -> Vec<(String, Answer)> {
     answers.into_iter().map(|(input, typed)| (input, Answer::Typed(typed))).collect()
-}
-
-/// `name=value` words of a command line.
-fn split_words(words: &[String]) -> Result<Vec<(String, String)>, String> {
-    words
-        .iter()
-        .map(|word| {
-            let split = word.split_once('=').filter(|(name, _)| !name.trim().is_empty());
-            split.map(|(name, value)| (name.trim().to_owned(), value.to_owned())).ok_or_else(|| {
-                format!(
-                    "“{word}” is no answer\n  type a name, = and the answer, in quotes if it has blanks: waist='21 in'"
-                )
-            })
-        })
-        .collect()
 }

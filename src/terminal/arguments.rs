@@ -1,6 +1,7 @@
-//! The command line.
+//! The command line. What a verb of the prompt does here too is told from the table of verbs.
 
-use clap::{Args, Parser, Subcommand};
+use crate::notebook::verbs::VERBS;
+use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand};
 use std::path::PathBuf;
 use std::time::Duration;
 
@@ -8,7 +9,7 @@ use std::time::Duration;
 ///
 /// Without a command it opens a prompt, or reads lines from a pipe.
 #[derive(Debug, Parser)]
-#[command(name = "shirr", version, after_help = EXAMPLES)]
+#[command(name = "shirr", version, after_help = EXAMPLES, disable_help_subcommand = true)]
 pub(super) struct Arguments {
     /// What to do.
     #[command(subcommand)]
@@ -31,6 +32,28 @@ const EXAMPLES: &str = "Examples:
 
 Exit codes: 0 done, 1 a sum, check or cell failed, 2 wrong command line, 130 interrupted.";
 
+impl Arguments {
+    /// Reads the command line, the first word of which is the program's own name.
+    pub(super) fn read(words: &[String]) -> Result<Self, clap::Error> {
+        let mut command = command();
+        let matches = command.try_get_matches_from_mut(words)?;
+        Self::from_arg_matches(&matches).map_err(|error| error.format(&mut command))
+    }
+}
+
+/// The command line, each command that is a verb too with the table's help.
+fn command() -> clap::Command {
+    VERBS
+        .iter()
+        .filter_map(|verb| Some((verb.name, verb.command?)))
+        .fold(Arguments::command(), |command, (name, help)| command.mut_subcommand(name, |verb| verb.about(help)))
+}
+
+/// What `--help` says.
+pub(super) fn help() -> String {
+    command().render_long_help().to_string()
+}
+
 /// What to do.
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
@@ -40,19 +63,14 @@ pub(super) enum Command {
         #[arg(required = true, value_name = "EXPRESSION", allow_hyphen_values = true)]
         expressions: Vec<String>,
     },
-    /// Run a recipe for one order and show its tables
     Run(Order),
-    /// Show the work sheet of an order
     Sheet(Order),
-    /// Plan a list of pieces onto the lengths there are: shirr cut pieces.csv --from lengths.csv
     Cut(CutOrder),
-    /// Check recipes: header, inputs, examples, every corner of the ranges
     Check {
         /// Names of recipes, or recipe files
         #[arg(required = true, value_name = "RECIPE")]
         recipes: Vec<String>,
     },
-    /// List the recipes, or those about a word
     Recipes {
         /// What they are about: skirt, sleeve, curtain …
         about: Option<String>,
@@ -62,7 +80,6 @@ pub(super) enum Command {
         /// The folder
         folder: PathBuf,
     },
-    /// Tell what a recipe makes and asks
     Describe {
         /// Name of a recipe, or a recipe file
         recipe: String,
@@ -72,10 +89,17 @@ pub(super) enum Command {
         /// The page; - reads from a pipe
         file: PathBuf,
     },
-    /// Explain a function, a verb or a topic
+    Help {
+        /// A function, a verb, a topic, or a part of one
+        #[arg(value_name = "WORD")]
+        words: Vec<String>,
+    },
+    /// Explain a word; without one, list the topics
+    #[command(hide = true)]
     Explain {
-        /// A name, or a part of one; left out, the topics are listed
-        word: Option<String>,
+        /// A function, a verb, a topic, or a part of one
+        #[arg(value_name = "WORD")]
+        words: Vec<String>,
     },
     /// Answer one request of a parent process
     #[command(hide = true)]
@@ -136,17 +160,70 @@ pub(super) struct CutOrder {
     /// Begin the search in another place
     #[arg(long, value_name = "NUMBER", value_parser = whole_number)]
     pub(super) seed: Option<u64>,
+    /// How options are named in what is said about them.
+    #[arg(skip)]
+    pub(super) typed_at: TypedAt,
 }
 
-fn whole_number(written: &str) -> Result<u64, String> {
+/// Where a command was typed, and so how its options are written.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum TypedAt {
+    /// `--loss '1/8 in'`
+    #[default]
+    CommandLine,
+    /// `loss 1/8 in`
+    Prompt,
+}
+
+impl TypedAt {
+    /// An option, such as `--loss` or `loss`.
+    pub(super) fn option(self, name: &str) -> String {
+        match self {
+            Self::CommandLine => format!("--{name}"),
+            Self::Prompt => name.to_owned(),
+        }
+    }
+
+    /// An option with its value.
+    pub(super) fn with_value(self, name: &str, value: &str) -> String {
+        match self {
+            Self::CommandLine => format!("--{name} '{value}'"),
+            Self::Prompt => format!("{name} {value}"),
+        }
+    }
+
+    /// How the folder for the tables is given.
+    pub(super) fn to_folder(self) -> &'static str {
+        match self {
+            Self::CommandLine => "--csv FOLDER",
+            Self::Prompt => "to FOLDER",
+        }
+    }
+}
+
+pub(super) fn whole_number(written: &str) -> Result<u64, String> {
     let plain = written.replace(['_', ' '], "");
     plain.parse().map_err(|_| "type a whole number such as 2000000".to_owned())
 }
 
-fn seconds(written: &str) -> Result<Duration, String> {
+pub(super) fn seconds(written: &str) -> Result<Duration, String> {
     let seconds: Option<f64> = written.trim().parse().ok();
     let wanted = seconds.filter(|seconds| *seconds > 0.0 && *seconds <= 86_400.0);
     wanted
         .and_then(|seconds| Duration::try_from_secs_f64(seconds).ok())
         .ok_or_else(|| "type a number of seconds such as 10, at most a day".to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_verb_of_the_command_line_is_a_command() {
+        let names: Vec<String> = Arguments::command().get_subcommands().map(|it| it.get_name().to_owned()).collect();
+        for verb in VERBS {
+            assert_eq!(verb.command.is_some(), names.iter().any(|name| name == verb.name), "{}", verb.name);
+        }
+        command().debug_assert();
+    }
 }

@@ -6,6 +6,7 @@ mod app;
 mod arguments;
 mod child;
 mod commands;
+mod dispatch;
 mod export;
 mod files;
 mod interrupt;
@@ -18,7 +19,6 @@ mod session;
 mod typing;
 mod workshop_folder;
 
-use clap::Parser;
 use std::collections::BTreeMap;
 use std::io::{Read, Write};
 use std::path::PathBuf;
@@ -56,8 +56,8 @@ pub struct Surroundings<'s> {
 
 /// Runs the program with its arguments, the first of which is its own name; the answer is the exit code.
 pub fn run(arguments: &[String], mut surroundings: Surroundings<'_>) -> u8 {
-    match arguments::Arguments::try_parse_from(arguments) {
-        Ok(parsed) => app::run(parsed, surroundings),
+    match arguments::Arguments::read(arguments) {
+        Ok(parsed) => dispatch::run(parsed, surroundings),
         Err(error) => {
             let help = !error.use_stderr();
             let text = error.render().to_string();

@@ -58,6 +58,8 @@ fn answers_and_problems_go_to_their_own_streams() {
     let help = output(shirr(here.path()).args(["--help"]));
     assert_eq!(help.status.code(), Some(0));
     assert!(text(&help.stdout).contains("shirr reckon") && help.stderr.is_empty());
+    let word = output(shirr(here.path()).args(["help"]));
+    assert_eq!((word.status.code(), text(&word.stdout)), (Some(0), text(&help.stdout)));
 }
 
 #[test]

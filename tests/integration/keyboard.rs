@@ -161,6 +161,23 @@ fn an_interrupt_stops_a_computation_and_keeps_the_page() {
 }
 
 #[test]
+fn an_interrupt_stops_a_cut_at_its_best_plan_so_far() {
+    let here = desk("keyboard");
+    // Rectangles of which no plan is soon proved to be best.
+    let rows: String = (0..60).map(|n| format!("p{n},1,{} in,{} in\n", 7 + n * 37 % 23, 5 + n * 53 % 19)).collect();
+    fs::write(here.path().join("pieces.csv"), format!("piece,count,along,across\n{rows}")).unwrap();
+    fs::write(here.path().join("cloth.csv"), "stock,count,along,across,price\nlawn,,,44 in,$8/yd\n").unwrap();
+    let mut session = prompt(here.path());
+    session.send_line("cut pieces.csv from cloth.csv, steps 1000000000000").unwrap();
+    session.exp_string("searching").unwrap();
+    session.send_control('c').unwrap();
+    answered(&mut session, "In all 60 pieces");
+    session.send_line("20 + 3").unwrap();
+    answered(&mut session, "23");
+    leave(session);
+}
+
+#[test]
 fn lines_typed_ahead_are_all_there() {
     let here = desk("keyboard");
     let mut session = prompt(here.path());

@@ -218,6 +218,12 @@ pub fn names() -> impl Iterator<Item = &'static str> {
     VERBS.iter().map(|verb| verb.name)
 }
 
+/// Whether a line is for the prompt alone: on a page nothing writes a file.
+pub fn only_typed(verb: &str, rest: &str) -> bool {
+    let folder = |verb: &Verb| verb.read(rest).is_ok_and(|arguments| arguments.fills_folder());
+    named(verb).is_some_and(|verb| verb.only_typed || folder(verb))
+}
+
 /// What a line of a verb that misses something is asked, and what to type.
 pub fn lacking(verb: &str) -> Fault {
     named(verb).map_or_else(|| Fault::new(format!("there is no verb {verb}")), Verb::lacking)

@@ -15,6 +15,7 @@ pub struct Arguments<'t> {
     /// Names, sums, files and words, in order; files without their quotes.
     values: Vec<&'t str>,
     count: Option<usize>,
+    typed: &'t str,
     /// Inputs and answers.
     pub answers: Vec<(String, String)>,
     /// The clauses, each at most once.
@@ -31,17 +32,24 @@ pub struct Clause<'t> {
 }
 
 impl<'t> Arguments<'t> {
-    const NONE: Self =
-        Self { keywords: Vec::new(), values: Vec::new(), count: None, answers: Vec::new(), clauses: Vec::new() };
+    fn none(typed: &'t str) -> Self {
+        let (keywords, values, answers, clauses) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+        Self { keywords, values, count: None, typed, answers, clauses }
+    }
 
     /// The value at a place, counted from 0; empty where there is none.
     pub fn value(&self, place: usize) -> &'t str {
         self.values.get(place).copied().unwrap_or_default()
     }
 
-    /// How many values there are.
-    pub fn len(&self) -> usize {
-        self.values.len()
+    /// The values in order.
+    pub fn values(&self) -> &[&'t str] {
+        &self.values
+    }
+
+    /// What stands behind the verb, as it was typed.
+    pub fn typed(&self) -> &'t str {
+        self.typed
     }
 
     /// Whether nothing stands behind the verb.
@@ -103,7 +111,7 @@ impl Verb {
         let mut best: Option<Arguments<'t>> = None;
         let mut fault = None;
         for form in self.forms {
-            let mut arguments = Arguments::NONE;
+            let mut arguments = Arguments::none(rest.trim());
             match self.fits(form, form.parts, rest.trim(), &mut arguments) {
                 Ok(true) if best.as_ref().is_none_or(|best| arguments.keywords.len() > best.keywords.len()) => {
                     best = Some(arguments);

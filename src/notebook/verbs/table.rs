@@ -1,11 +1,11 @@
 //! The table of verbs, in the order help lists them.
 
 use super::Slot::{
-    Answers, Cell, Cells, Condition, Count, File, Keyword, NewCell, NewName, Order, Recipe, Sum, Sums, Topic, Varied,
-    Words,
+    Answers, Cell, Cells, Clauses, Condition, Count, File, Folder, Keyword, Measure, NewCell, NewName, Order, Recipe,
+    Sum, Sums, Topic, Varied, Words,
 };
 use super::Which::{First, Last};
-use super::{Form, Lack, Part, Slot, Verb};
+use super::{ClauseForm, Form, Lack, Part, Slot, Verb};
 
 /// A form that is shown.
 const fn form(parts: &'static [Part]) -> Form {
@@ -39,6 +39,28 @@ const SUM: Part = part(Sum, "NAME");
 /// Whatever stands behind a verb that takes nothing.
 const IGNORED: Part = part(Words, "");
 
+const fn clause(word: &'static str, takes: Option<Slot>, shown: &'static str) -> ClauseForm {
+    ClauseForm { word, takes, shown, listed: true }
+}
+
+const fn unlisted_clause(word: &'static str, takes: Option<Slot>, shown: &'static str) -> ClauseForm {
+    ClauseForm { word, takes, shown, listed: false }
+}
+
+/// How a list of pieces is cut.
+const CUTTING: &[ClauseForm] = &[
+    clause("straight", None, ""),
+    clause("folded", None, ""),
+    clause("loss", Some(Measure), "1/8 in"),
+    unlisted_clause("squaring", Some(Measure), "1 in"),
+    clause("keep", Some(Measure), "30 cm"),
+    unlisted_clause("like", Some(File), "plan.csv"),
+    unlisted_clause("steps", Some(Measure), "2000000"),
+    unlisted_clause("seconds", Some(Measure), "30"),
+    unlisted_clause("seed", Some(Measure), "2"),
+    clause("to", Some(Folder), "FOLDER"),
+];
+
 const WHICH_RECIPE: Option<Lack> = Some(Lack { asks: "which recipe?", hint: "type recipes for the list" });
 
 /// What most verbs have in common.
@@ -61,11 +83,15 @@ band   81.4 cm  waist + 10 in",
     },
     Verb {
         name: "vary",
-        forms: &[form(&[
-            part(Varied(&["from", "to", "by", "over"]), "NAME from A to B by STEP,"),
-            word("show"),
-            part(Sums, "NAME, …"),
-        ])],
+        forms: &[
+            form(&[
+                part(Varied(&["from", "to", "by", "over"]), "NAME from A to B by STEP,"),
+                word("show"),
+                part(Sums, "NAME, …"),
+            ]),
+            // The page says what such a line lacks.
+            unlisted(&[part(Words, "")]),
+        ],
         summary: "tries one or two cells over a range or a list (vary waist over 50 cm, 56 cm) and shows what follows",
         lacks: Some(Lack {
             asks: "vary what, and show what?",
@@ -158,6 +184,31 @@ gathered trim
 makes:    Gathered frill or ruffle for an edge, single with a hem or folded
           double, open-ended or joined in a ring.
 edge:     1 m
+…",
+        ..PLAIN
+    },
+    Verb {
+        name: "cut",
+        forms: &[form(&[
+            part(File, "PIECES.csv"),
+            word("from"),
+            part(File, "LENGTHS.csv,"),
+            part(Clauses(CUTTING), ""),
+        ])],
+        summary: "plans a list of pieces onto a list of lengths, and tells what is left; also squaring 1 in, like plan.csv, seconds 30",
+        lacks: Some(Lack {
+            asks: "cut which pieces, from which lengths?",
+            hint: "type cut pieces.csv from lengths.csv",
+        }),
+        command: Some("Plan a list of pieces onto the lengths there are: shirr cut pieces.csv --from lengths.csv"),
+        example: &["cut demo/strips.csv from demo/rolls.csv"],
+        shown: "\
+From roll B4-2: 7 long strips of 54 in for order 31, marks 54 in, 108 in and so on to 378 in; 1 short strip of 10 in for
+order 32, marks 378 in to 388 in; 8 in left.
+From new tulle roll 1: 16 long strips of 54 in for order 31, marks 54 in, 108 in and so on to 864 in; 3 short strips of
+10 in for order 32, marks 874 in, 884 in and 894 in; 6 in left.
+From new tulle roll 2: 10 long strips of 54 in for order 31, marks 54 in, 108 in and so on to 540 in; 8 short strips of
+10 in for order 32, marks 550 in, 560 in and so on to 620 in; 7 yd 28 in left.
 …",
         ..PLAIN
     },
@@ -274,6 +325,7 @@ fair.txt      1      1",
         name: "help",
         forms: &[form(&[]), form(&[part(Topic, "WORD")])],
         summary: "explains a function, a verb, a topic, or whatever holds the word",
+        command: Some("Explain a word as at the prompt; without one, print this message"),
         example: &["help remainder"],
         shown: "\
 remainder(amount, part)

@@ -1,15 +1,18 @@
-//! `shirr cut`: a list of pieces planned onto the lengths there are, told, drawn and left as files.
+//! `cut`: a list of pieces planned onto the lengths there are, told, drawn and left as files.
 //!
 //! Never here: planning, and how a plan is told.
 
+use super::{Family, after};
 use crate::cutting::{self, CuttingError, CuttingPlan, Effort, Watch};
+use crate::engine::Fault;
+use crate::notebook::verbs::Arguments;
 use crate::plans::{self, Choices, CutTask, Leftover, PlanWords, Told};
 use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{Length, Money, Style};
 use crate::report::{self, Look, wrap};
 use crate::table::{Table, TableError};
 use crate::terminal::app::{App, DONE, FAILED, INTERRUPTED};
-use crate::terminal::arguments::CutOrder;
+use crate::terminal::arguments::{CutOrder, TypedAt, seconds, whole_number};
 use crate::terminal::export;
 use crate::terminal::files;
 use crate::terminal::progress::ProgressLine;
@@ -29,6 +32,32 @@ const LENGTHS_TOLD: usize = 24;
 const ROWS_SHOWN: usize = 60;
 /// With a clock to end the search, its steps do not.
 const ENDLESS: u64 = 1_000_000_000_000_000;
+
+pub(super) const ACTIONS: Family = &[("cut", |_, app, given| Ok(after(app.cut(&typed_order(&given)?))))];
+
+/// An order as it is typed at the prompt.
+fn typed_order(given: &Arguments<'_>) -> Result<CutOrder, Fault> {
+    fn number<T>(given: &Arguments<'_>, word: &str, read: fn(&str) -> Result<T, String>) -> Result<Option<T>, Fault> {
+        let Some(written) = given.clause(word) else { return Ok(None) };
+        read(written).map(Some).map_err(|hint| Fault::new(format!("{word}: “{written}” is no number")).hinting(hint))
+    }
+    let text = |word: &str| given.clause(word).map(str::to_owned);
+    Ok(CutOrder {
+        pieces: given.value(0).into(),
+        from: given.value(1).into(),
+        csv: given.clause("to").map(Into::into),
+        straight: given.clause("straight").is_some(),
+        folded: given.clause("folded").is_some(),
+        loss: text("loss"),
+        squaring: text("squaring"),
+        keep: text("keep"),
+        like: given.clause("like").map(Into::into),
+        steps: number(given, "steps", whole_number)?,
+        seconds: number(given, "seconds", seconds)?,
+        seed: number(given, "seed", whole_number)?,
+        typed_at: TypedAt::Prompt,
+    })
+}
 
 /// The tables of a plan.
 struct CutTables {
@@ -68,7 +97,9 @@ impl App<'_> {
         let plan = match planned {
             Ok(plan) => plan,
             Err(CuttingError::Stopped) if !interrupted => {
-                return self.failed("there was no plan yet when the seconds were over\n  give it more: --seconds 30");
+                let more = format!("{} 30", order.typed_at.option("seconds"));
+                return self
+                    .failed(&format!("there was no plan yet when the seconds were over\n  give it more: {more}"));
             }
             Err(fault) => {
                 let hint = fault_hint(&fault).map(|hint| format!("\n  {hint}")).unwrap_or_default();
@@ -90,8 +121,8 @@ impl App<'_> {
             Ok(tables) => tables,
             Err(fault) => return self.failed(&fault.to_string()),
         };
-        self.show_plan(&told, &task, &kept, &words);
-        self.show_tables(&tables, order.csv.is_some());
+        self.show_plan(&told, &task, (&kept, &words), order.typed_at);
+        self.show_tables(&tables, order);
         let code = match &order.csv {
             Some(folder) => self.export_plan(&tables, &kept, &told, &words, folder),
             None => DONE,
@@ -101,38 +132,41 @@ impl App<'_> {
 
     fn choices(&self, order: &CutOrder) -> Result<Choices, String> {
         let length = |option: &str, written: &Option<String>| {
-            written.as_ref().map(|written| self.length_of(option, written)).transpose()
+            written.as_ref().map(|written| self.length_of(order.typed_at, option, written)).transpose()
         };
         let usual = Effort::default();
         let steps = order.steps.unwrap_or(if order.seconds.is_some() { ENDLESS } else { usual.steps });
         Ok(Choices {
             straight: order.straight,
             folded: order.folded,
-            loss: length("--loss", &order.loss)?,
-            squaring: length("--squaring", &order.squaring)?,
-            keep_from: length("--keep", &order.keep)?.or(self.opened.workshop.settings.smallest_remnant),
+            loss: length("loss", &order.loss)?,
+            squaring: length("squaring", &order.squaring)?,
+            keep_from: length("keep", &order.keep)?.or(self.opened.workshop.settings.smallest_remnant),
             effort: Effort { steps, seed: order.seed.unwrap_or(usual.seed) },
         })
     }
 
-    fn length_of(&self, option: &str, written: &str) -> Result<Length, String> {
+    fn length_of(&self, typed_at: TypedAt, name: &str, written: &str) -> Result<Length, String> {
         let settings = &self.opened.workshop.settings;
         let read = literal::read_quantity(written, settings.reading());
         let unit = settings.tape.unit().symbol();
+        let option = typed_at.option(name);
+        let like = |value: &str| typed_at.with_value(name, &format!("{value} {unit}"));
         match read {
             Ok(LiteralValue::Quantity(quantity)) => match Length::try_from(quantity) {
                 Ok(length) if length >= Length::ZERO => Ok(length),
                 Ok(_) => Err(format!("{option}: “{written}” is less than zero\n  type zero or more")),
                 Err(_) if quantity.dimension().is_number() => {
                     let written = written.trim();
-                    Err(format!("{option}: “{written}” has no unit\n  type {option} '{written} {unit}'"))
+                    Err(format!("{option}: “{written}” has no unit\n  type {}", like(written)))
                 }
                 Err(_) => Err(format!(
-                    "{option}: “{written}” is {}; a length is needed\n  type it like {option} '6 {unit}'",
-                    quantity.dimension().noun()
+                    "{option}: “{written}” is {}; a length is needed\n  type it like {}",
+                    quantity.dimension().noun(),
+                    like("6")
                 )),
             },
-            _ => Err(format!("{option}: “{written}” is no length\n  type it like {option} '6 {unit}'")),
+            _ => Err(format!("{option}: “{written}” is no length\n  type it like {}", like("6"))),
         }
     }
 
@@ -194,14 +228,21 @@ impl App<'_> {
     }
 
     /// Sentences first, then how good the plan is, what to know, and how the first lengths lie.
-    fn show_plan(&mut self, told: &Told<'_>, task: &CutTask, kept: &[Leftover], words: &PlanWords) {
+    fn show_plan(
+        &mut self,
+        told: &Told<'_>,
+        task: &CutTask,
+        (kept, words): (&[Leftover], &PlanWords),
+        typed_at: TypedAt,
+    ) {
         let style = self.style();
         let width = self.output.width;
         let mut sentences = plans::sentences(told, words);
         let more = sentences.len().saturating_sub(LENGTHS_TOLD);
         sentences.truncate(LENGTHS_TOLD);
         if more > 0 {
-            sentences.push(format!("{more} more lengths are cut as the plan table has it; --csv FOLDER writes it."));
+            let written = typed_at.to_folder();
+            sentences.push(format!("{more} more lengths are cut as the plan table has it; {written} writes it."));
         }
         let plans_told = [*told];
         sentences.push(in_all(told, plans::cost(told, &task.prices), words));
@@ -221,7 +262,7 @@ impl App<'_> {
         }
     }
 
-    fn show_tables(&mut self, tables: &CutTables, written: bool) {
+    fn show_tables(&mut self, tables: &CutTables, order: &CutOrder) {
         let style = self.style();
         let (width, look) = (self.output.width, self.output.look);
         for table in [&tables.cuts, &tables.buy_list, &tables.leftovers].into_iter().filter(|table| !table.is_empty()) {
@@ -230,7 +271,10 @@ impl App<'_> {
             let first: Vec<usize> = (0..table.len().min(ROWS_SHOWN)).collect();
             self.output.say(&report::text_table(&table.with_rows(&first), &style, look, width));
             if table.len() > ROWS_SHOWN {
-                let how = if written { "" } else { "; --csv FOLDER writes them all" };
+                let how = match order.csv {
+                    Some(_) => String::new(),
+                    None => format!("; {} writes them all", order.typed_at.to_folder()),
+                };
                 self.output.say(&format!("and {} more rows{how}", table.len() - ROWS_SHOWN));
             }
         }

@@ -1,4 +1,84 @@
-//! What each command does, one file a command.
+//! What each verb and command does, family by family.
+//!
+//! Never here: how a line is read; the table of verbs says that.
 
+mod change;
+mod compare;
 mod cut;
+mod help;
+mod order;
+mod pages;
+mod reckon;
 mod reference;
+mod show;
+mod vary;
+mod write;
+
+use super::app::App;
+use super::session::lines::tell;
+use super::session::{After, Session};
+use crate::engine::Fault;
+use crate::notebook::verbs::{self, Arguments};
+use crate::report;
+use crate::table::Table;
+
+/// What a verb does with what stands behind it.
+type Action = fn(&mut Session, &mut App<'_>, Arguments<'_>) -> Result<After, Fault>;
+
+/// The verbs of a family, each with its action.
+type Family = &'static [(&'static str, Action)];
+
+const FAMILIES: [Family; 9] = [
+    change::ACTIONS,
+    compare::ACTIONS,
+    cut::ACTIONS,
+    help::ACTIONS,
+    order::ACTIONS,
+    pages::ACTIONS,
+    show::ACTIONS,
+    vary::ACTIONS,
+    write::ACTIONS,
+];
+
+fn action(verb: &str) -> Option<Action> {
+    FAMILIES.into_iter().flatten().find(|(name, _)| *name == verb).map(|(_, action)| *action)
+}
+
+impl Session {
+    /// Does what a verb says.
+    pub(crate) fn verb(&mut self, app: &mut App<'_>, verb: &str, rest: &str) -> After {
+        let done = match (verbs::named(verb), action(verb)) {
+            (Some(verb), Some(action)) => verb.read(rest).and_then(|arguments| action(self, app, arguments)),
+            _ => Err(verbs::lacking(verb)),
+        };
+        done.unwrap_or_else(|fault| tell(app, &fault))
+    }
+}
+
+/// What a session does after a command that ended with an exit code.
+fn after(code: u8) -> After {
+    if code == super::app::DONE { After::Done } else { After::Failed }
+}
+
+fn say_table(app: &mut App<'_>, table: &Table) {
+    let style = app.style();
+    let (width, look) = (app.output.width, app.output.look);
+    app.output.say(&report::text_table(table, &style, look, width));
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_verb_has_an_action() {
+        for verb in verbs::names() {
+            // A session ends by itself, and tests and tables stay on the page.
+            let elsewhere = ["leave", "must"].contains(&verb);
+            assert_ne!(action(verb).is_some(), elsewhere, "{verb}");
+        }
+        for (verb, _) in FAMILIES.into_iter().flatten() {
+            assert!(verbs::named(verb).is_some(), "{verb}");
+        }
+    }
+}

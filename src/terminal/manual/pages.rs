@@ -95,7 +95,9 @@ mod tests {
 
     #[test]
     fn every_kind_of_word_has_its_heading() {
-        for (words, kinds) in [(MEMBERS.as_slice(), vec!["table", "ticket"]), (WORDS, KINDS.map(|(kind, _)| kind).to_vec())] {
+        for (words, kinds) in
+            [(MEMBERS.as_slice(), vec!["table", "ticket"]), (WORDS, KINDS.map(|(kind, _)| kind).to_vec())]
+        {
             let lost = words.iter().find(|word| !kinds.contains(&word.of));
             assert!(lost.is_none(), "{lost:?} is on no page");
         }

@@ -1,6 +1,6 @@
 //! The questions of a recipe, asked one after the other: what is typed meanwhile are answers.
 
-use super::lines::{After, Session};
+use super::{After, Session};
 use crate::engine::Fault;
 use crate::notebook::{NoWorld, Page, TicketObject, Tools, for_recipe};
 use crate::quantity::literal::read_quantity;

@@ -1,46 +1,16 @@
 //! Lines, whether typed, piped or read from a page's file: one path for all.
 
 use super::asking::{Asked, Asking};
-use super::page_file::{PageFile, Written};
-use super::world::Watch;
-use crate::engine::{Fault, Host};
-use crate::notebook::{Change, Entered, Line, Page, Told, Tools, is_open, read_line, statements, verbs};
+use super::page_file::Written;
+use super::{After, Session};
+use crate::engine::Fault;
+use crate::notebook::{Change, Entered, Line, Page, Told, Tools, read_line, statements, verbs};
 use crate::quantity::nearest::nearest;
 use crate::report::wrap;
 use crate::terminal::app::{App, DONE, FAILED, INTERRUPTED};
 use crate::terminal::files;
 use std::io::{BufRead, BufReader, Read};
 use std::sync::atomic::Ordering;
-
-/// A page being worked on.
-pub(crate) struct Session {
-    pub(crate) page: Page,
-    pub(crate) host: Host,
-    pub(crate) file: PageFile,
-    pub(crate) asking: Option<Asking>,
-    /// The part of the tour that comes next.
-    pub(crate) tour: usize,
-    /// The line that questions led to, not yet in the history.
-    pub(crate) placed: Option<String>,
-    /// Columns that names take at least, so that the cells of a page stand below each other.
-    least_width: usize,
-    watch: Watch,
-    /// The page's text as it was last kept.
-    kept: u64,
-    /// Pages without a name are kept too: a person sits here.
-    at_prompt: bool,
-}
-
-/// What the session does next.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum After {
-    /// It goes on; the line did what it said.
-    Done,
-    /// It goes on; the line failed.
-    Failed,
-    /// The person leaves.
-    Leave,
-}
 
 /// Columns of a value that others are lined up with.
 const WIDE_VALUE: usize = 30;
@@ -49,27 +19,6 @@ const WIDE_VALUE: usize = 30;
 const MOST_TOLD: usize = 40;
 
 impl Session {
-    /// An empty page.
-    pub(crate) fn new(app: &App<'_>, at_prompt: bool) -> Self {
-        Self {
-            page: Page::default(),
-            host: app.host(),
-            file: PageFile::unnamed(app.state_folder.as_deref()),
-            asking: None,
-            tour: 0,
-            placed: None,
-            least_width: 0,
-            watch: Watch::of(app),
-            kept: 0,
-            at_prompt,
-        }
-    }
-
-    /// Whether more must follow before a line can be understood.
-    pub(crate) fn is_open(&self, typed: &str) -> bool {
-        self.asking.is_none() && is_open(typed, self.host.reading())
-    }
-
     /// Does what one line says.
     pub(crate) fn line(&mut self, app: &mut App<'_>, typed: &str) -> After {
         self.look_around(app);
@@ -417,7 +366,7 @@ pub(crate) fn work_out(app: &mut App<'_>, text: &str) -> u8 {
             Line::Note => After::Done,
             Line::Verb { verb: "leave", .. } => break,
             // A page may come by mail: it writes nothing.
-            Line::Verb { verb: "open" | "save" | "write" | "take" | "redo" | "strike" | "rename", .. } => {
+            Line::Verb { verb, rest } if verbs::only_typed(verb, &rest) => {
                 app.output.tell(&format!("“{}” is for the prompt; on a page it does nothing", statement.trim()));
                 After::Done
             }

@@ -1,6 +1,6 @@
 //! The prompt: a person types, the page answers.
 
-use super::lines::{After, Session};
+use super::{After, Session};
 use crate::engine::limits::StopFlag;
 use crate::notebook::{Page, members_of, one_line};
 use crate::quantity::Style;
@@ -8,7 +8,7 @@ use crate::recipe::{Description, Reply, Task, library, run};
 use crate::terminal::app::{App, DONE, FAILED};
 use crate::terminal::files;
 use crate::terminal::recipes;
-use crate::terminal::typing::completion::TypingHelper;
+use crate::terminal::typing::TypingHelper;
 use crate::terminal::typing::completion_source::CompletionSource;
 use crate::terminal::typing::hints::HintLook;
 use crate::terminal::typing::typed_line::TypedFor;

@@ -3,34 +3,21 @@
 //!
 //! Never here: anything inside a text or a note; a name that the line could not be read with.
 
-use super::completion_source::CompletionSource;
-use super::hints::HintLook;
-use super::typed_line::{CursorContext, TypedFor, TypedLine, TypedVerb};
+use super::TypingHelper;
+use super::typed_line::{TypedFor, TypedLine, TypedVerb};
+use crate::engine::line_tokens::CursorContext;
 use crate::engine::{functions, help};
 use crate::notebook::split_answers;
-use crate::notebook::verbs::{AtCursor, Slot, VERBS, Verb, Which};
+use crate::notebook::verbs::{AtCursor, ClauseForm, Slot, VERBS, Verb};
 use crate::quantity::Unit;
 use rustyline::completion::Completer;
 use rustyline::validate::Validator;
 use rustyline::{Context, Helper};
-use std::rc::Rc;
 
 /// More names of cells than this are no help to anybody.
 const MOST: usize = 500;
 
-/// What the prompt knows while a line is typed. Made once; it asks the page anew at every key.
-pub(crate) struct TypingHelper {
-    pub(crate) source: Rc<dyn CompletionSource>,
-    pub(crate) look: HintLook,
-    pub(crate) columns: fn() -> usize,
-}
-
 impl TypingHelper {
-    /// Asks `source`; `columns` tells how wide the window is now.
-    pub(crate) fn new(source: Rc<dyn CompletionSource>, look: HintLook, columns: fn() -> usize) -> Self {
-        Self { source, look, columns }
-    }
-
     /// Where the word at the cursor begins, in bytes, and what it may become.
     pub(crate) fn offers(&self, line: &str, cursor: usize) -> (usize, Vec<String>) {
         let typed = TypedLine::read(line, cursor, self.source.typed_for());
@@ -85,18 +72,12 @@ impl TypingHelper {
             Slot::Cell | Slot::Order | Slot::Sum => self.source.names_from(last, MOST),
             Slot::Recipe => from(self.source.recipes(), last),
             Slot::File | Slot::Folder => plain(from(self.source.files_from(last), last)),
-            Slot::Keyword(word, Which::First | Which::Last) => from([format!("{word} ")], last),
+            Slot::Keyword(word, _) => from([format!("{word} ")], last),
             Slot::Clauses(clauses) => {
                 let given: Vec<&str> = rest.split([' ', ',']).collect();
                 let open = clauses.iter().filter(|clause| !given.contains(&clause.word));
-                from(
-                    open.map(
-                        |clause| {
-                            if clause.takes.is_some() { format!("{} ", clause.word) } else { clause.word.to_owned() }
-                        },
-                    ),
-                    last,
-                )
+                let blank = |clause: &ClauseForm| if clause.takes.is_some() { " " } else { "" };
+                from(open.map(|clause| format!("{}{}", clause.word, blank(clause))), last)
             }
             _ => Vec::new(),
         }
@@ -275,7 +256,9 @@ impl Helper for TypingHelper {}
 #[cfg(test)]
 mod tests {
     use super::super::completion_source::ExamplePage;
+    use super::super::hints::HintLook;
     use super::*;
+    use std::rc::Rc;
 
     fn words() -> TypingHelper {
         TypingHelper::new(Rc::new(ExamplePage::example()), HintLook::Silent, || 80)
@@ -408,5 +391,47 @@ mod tests {
         check("waist # wai", "wai", &[]);
         check("# wai", "wai", &[]);
         check("14\" + wai", "wai", &["waist", "waist_flat"]);
+    }
+
+    #[test]
+    fn the_parts_of_a_cut() {
+        check("cut or", "or", &["orders.csv"]);
+        check("cut orders.csv ", "", &["from "]);
+        check("cut orders.csv from ma", "ma", &["may.txt"]);
+        check("cut orders.csv from may.txt, st", "st", &["straight", "steps "]);
+        check("cut orders.csv from may.txt, straight, st", "st", &["steps "]);
+        check("cut orders.csv from may.txt, loss 3 c", "c", &["cm", "centimetre", "centimetres", "centimeters"]);
+        check("cut orders.csv from may.txt, loss 3 cm, to ", "", &["orders.csv", "may.txt", "sub/"]);
+        check("cut orders.csv from may.txt, like o", "o", &["orders.csv"]);
+    }
+
+    /// What is offered at every place of every example and form is a part of a line that can be ended.
+    #[test]
+    fn what_is_offered_is_read_as_far_as_it_goes() {
+        let words = words();
+        let examples = VERBS.iter().flat_map(|verb| verb.example).map(|line| (*line).to_owned());
+        let forms = VERBS.iter().flat_map(|verb| verb.form().split(", or ").map(str::to_owned).collect::<Vec<_>>());
+        let others =
+            ["run gathered_skirt as x waist=waist cloth=any", "write first.cut_list to orders.csv", "open sub/x"];
+        let mut seen = 0;
+        for line in examples.chain(forms).chain(others.map(str::to_owned)) {
+            for (cursor, _) in line.char_indices().chain([(line.len(), ' ')]) {
+                let before = TypedLine::read(&line, cursor, TypedFor::Page).verb.map(|typed| typed.verb.name);
+                let (start, offers) = words.offers(&line, cursor);
+                for offer in offers {
+                    assert!(offer.starts_with(&line[start..cursor]), "{offer} in {line} at {cursor}");
+                    let taken = format!("{}{offer}", &line[..start]);
+                    let typed = TypedLine::read(&taken, taken.len(), TypedFor::Page);
+                    assert_eq!(typed.context, CursorContext::Code, "{taken}");
+                    assert!(
+                        before.is_none_or(|verb| typed.verb.is_some_and(|typed| typed.verb.name == verb)),
+                        "{taken}"
+                    );
+                    assert!(typed.verb.is_none_or(|typed| typed.verb.may_begin(typed.rest)), "{taken}");
+                    seen += 1;
+                }
+            }
+        }
+        assert!(seen > 1_000, "{seen} offers");
     }
 }

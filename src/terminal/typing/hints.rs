@@ -3,9 +3,10 @@
 //!
 //! A hint is never part of the line: no key takes it over, and it is gone once the line is entered.
 
-use super::completion::TypingHelper;
+use super::TypingHelper;
 use super::completion_source::CompletionSource;
-use super::typed_line::{Call, CursorContext, TypedLine};
+use super::typed_line::{Call, TypedLine};
+use crate::engine::line_tokens::CursorContext;
 use crate::notebook::verbs::Slot;
 use crate::report::{plain_text, wrap};
 use rustyline::Context;

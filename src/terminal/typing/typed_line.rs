@@ -5,14 +5,11 @@
 
 use crate::engine::function::Function;
 use crate::engine::functions;
-use crate::engine::line_tokens::{LineTokens, Quotes};
+use crate::engine::line_tokens::{CursorContext, LineTokens, Quotes};
 use crate::engine::tokens::TokenKind;
 use crate::notebook::split_answers;
 use crate::notebook::verbs::{self, Verb};
 use crate::quantity::{Reading, Unit};
-
-/// What the cursor stands in.
-pub(crate) use crate::engine::line_tokens::Inside as CursorContext;
 
 /// A call of a built-in function that is not closed yet.
 #[derive(Clone, Copy, Debug)]

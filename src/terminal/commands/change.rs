@@ -1,0 +1,71 @@
+//! `strike`, `rename`, `take back` and `redo`: what changes the page besides a line typed.
+
+use super::Family;
+use super::pages::{page_path, shown_path};
+use crate::engine::Fault;
+use crate::notebook::{Change, Moved, Tools};
+use crate::terminal::app::App;
+use crate::terminal::session::{After, Session};
+
+pub(super) const ACTIONS: Family = &[
+    ("strike", |session, app, given| session.strike(app, given.value(0))),
+    ("rename", |session, app, given| {
+        if given.has("page") {
+            session.rename(app, "page", given.value(0))
+        } else {
+            session.rename(app, given.value(0), given.value(1))
+        }
+    }),
+    ("take", |session, app, given| session.take_back(app, given.count())),
+    ("redo", |session, app, given| session.redo(app, given.count())),
+];
+
+impl Session {
+    fn take_back(&mut self, app: &mut App<'_>, count: usize) -> Result<After, Fault> {
+        let moved = self.page.take_back(&mut Tools { host: &self.host, world: app }, count)?;
+        Ok(self.show_steps(app, moved, "taken back"))
+    }
+
+    fn redo(&mut self, app: &mut App<'_>, count: usize) -> Result<After, Fault> {
+        let moved = self.page.redo(&mut Tools { host: &self.host, world: app }, count)?;
+        Ok(self.show_steps(app, moved, "done again"))
+    }
+
+    fn show_steps(&mut self, app: &mut App<'_>, moved: Moved, said: &str) -> After {
+        let Moved { lines, changes } = moved;
+        for line in lines {
+            app.output.say_wrapped(&format!("{said}: {line}"));
+        }
+        self.show_moved(app, &changes)
+    }
+
+    /// What a step that was not typed changed: a cell that fails as it did before is no failure of the step.
+    fn show_moved(&mut self, app: &mut App<'_>, changes: &[Change]) -> After {
+        self.show_changes(app, changes, false);
+        After::Done
+    }
+
+    fn strike(&mut self, app: &mut App<'_>, name: &str) -> Result<After, Fault> {
+        let changes = self.page.strike(&mut Tools { host: &self.host, world: app }, name)?;
+        Ok(self.show_moved(app, &changes))
+    }
+
+    fn rename(&mut self, app: &mut App<'_>, old: &str, new: &str) -> Result<After, Fault> {
+        if old == "page" && self.page.value("page").is_none() {
+            let path = page_path(app, new)?;
+            let was = self.file.rename(&path, &self.page.text()).map_err(|problem| Fault::new(problem.to_string()))?;
+            self.mark_kept();
+            let was = was.map_or_else(String::new, |was| format!(", and no longer {}", shown_path(app, &was)));
+            app.output.say(&format!("the page is {}{was}", shown_path(app, &path)));
+            return Ok(After::Done);
+        }
+        let readers = self.page.rename(&mut Tools { host: &self.host, world: app }, old, new)?;
+        let read = match readers {
+            0 => String::new(),
+            1 => "; 1 line that reads it says so too".to_owned(),
+            many => format!("; {many} lines that read it say so too"),
+        };
+        app.output.say(&format!("{old} is now {new}{read}"));
+        Ok(After::Done)
+    }
+}

@@ -1,0 +1,43 @@
+//! `help` and `tour`: what the program says about itself.
+
+use super::{Family, after};
+use crate::engine::Fault;
+use crate::notebook::{help, tour};
+use crate::terminal::app::{App, DONE};
+use crate::terminal::session::{After, Session};
+
+pub(super) const ACTIONS: Family = &[
+    ("help", |_, app, given| Ok(after(app.explain(given.value(0))))),
+    ("tour", |session, app, given| session.show_tour(app, given.value(0))),
+];
+
+impl Session {
+    fn show_tour(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Fault> {
+        let part = match rest {
+            "" => self.tour,
+            number => number
+                .parse::<usize>()
+                .ok()
+                .and_then(|number| number.checked_sub(1))
+                .filter(|part| *part < tour::PARTS)
+                .ok_or_else(|| Fault::new(format!("the tour has parts 1 to {}", tour::PARTS)))?,
+        };
+        app.output.say_wrapped(&tour::part(part, &self.host));
+        self.tour = (part + 1) % tour::PARTS;
+        Ok(After::Done)
+    }
+}
+
+impl App<'_> {
+    /// Explains a function or a topic.
+    pub(crate) fn explain(&mut self, word: &str) -> u8 {
+        let style = self.style();
+        match help::about(word, &style) {
+            Ok(text) => {
+                self.output.say_wrapped(&text);
+                DONE
+            }
+            Err(said) => self.failed(&said),
+        }
+    }
+}

@@ -1,0 +1,106 @@
+//! Recipes: `run`, `sheet`, `recipes`, `describe` and `check`.
+
+use super::{Family, after};
+use crate::notebook::TicketObject;
+use crate::notebook::verbs;
+use crate::recipe::{Reply, Task, library};
+use crate::terminal::accepted::Accepted;
+use crate::terminal::app::{App, DONE, FAILED, findings};
+use crate::terminal::recipes;
+use crate::terminal::session::asking::{Asked, Asking};
+use crate::terminal::session::lines::tell;
+use crate::terminal::session::{After, Session};
+
+pub(super) const ACTIONS: Family = &[
+    ("run", |session, app, given| Ok(session.run(app, given.value(0), given.answers))),
+    ("sheet", |session, app, given| Ok(session.sheet(app, given.value(0), given.answers))),
+    ("recipes", |_, app, given| Ok(after(app.list_recipes(given.value(0))))),
+    ("describe", |_, app, given| Ok(after(app.describe(given.value(0), "run")))),
+    ("check", |_, app, given| {
+        Ok(after(app.check(&given.value(0).split_whitespace().map(str::to_owned).collect::<Vec<_>>())))
+    }),
+    // With its cell it is a line of the page.
+    ("read", |_, _, _| Err(verbs::lacking("read"))),
+];
+
+impl Session {
+    /// An order that fills no cell: its tables are shown, and nothing stays on the page.
+    fn run(&mut self, app: &mut App<'_>, recipe: &str, answers: Vec<(String, String)>) -> After {
+        match Asking::begin(self, app, recipe, None, answers, "") {
+            Ok(Asked::Question(asking)) => {
+                self.asking = Some(*asking);
+                self.ask_first(app);
+                After::Done
+            }
+            Ok(Asked::All(answers)) => after(app.run_recipe(recipe, answers, None, false)),
+            Err(fault) => tell(app, &fault),
+        }
+    }
+
+    fn sheet(&mut self, app: &mut App<'_>, name: &str, answers: Vec<(String, String)>) -> After {
+        match self.ticket_in(name) {
+            Some(ticket) => match app.show_sheet(ticket.order()) {
+                Ok(()) => after(DONE),
+                Err(fault) => tell(app, &fault),
+            },
+            None => after(app.sheet(name, answers, false)),
+        }
+    }
+
+    fn ticket_in(&self, name: &str) -> Option<TicketObject> {
+        self.page.value(name)?.ok()?.clone().try_cast::<TicketObject>()
+    }
+}
+
+impl App<'_> {
+    /// Checks recipes.
+    pub(crate) fn check(&mut self, names: &[String]) -> u8 {
+        let mut code = DONE;
+        for name in names {
+            let recipe = match recipes::find(name, &self.folder) {
+                Ok(recipe) => recipe,
+                Err(said) => {
+                    code = self.failed(&said);
+                    continue;
+                }
+            };
+            match self.ask(&recipe, Task::Check) {
+                Reply::Checked(report) if report.passed() => {
+                    Accepted::in_folder(self.state_folder.as_deref()).add(&recipe);
+                    self.output.say(&format!(
+                        "{}: nothing to mend; {} examples come out, {} corners of the ranges tried, {} of them turned away",
+                        recipe.name, report.examples, report.corners, report.refused
+                    ));
+                }
+                Reply::Checked(report) => {
+                    self.output.tell(&findings(&recipe, &report));
+                    code = FAILED;
+                }
+                reply => code = self.unexpected(&reply),
+            }
+        }
+        code
+    }
+
+    /// Lists the shipped recipes and those in this folder; with a word, those about it: `skirt`, `curtains`.
+    pub(crate) fn list_recipes(&mut self, about: &str) -> u8 {
+        let mut names: Vec<String> = library::shipped_names().map(str::to_owned).collect();
+        names.extend(recipes::in_folder(&self.folder));
+        names.sort();
+        names.dedup();
+        let listed = names.into_iter().filter_map(|name| {
+            let recipe = recipes::find(&name, &self.folder).ok();
+            let header = recipe.map(|recipe| recipe.header()).unwrap_or_default();
+            (about.is_empty() || header.is_about(&name, about)).then_some((name, header.makes))
+        });
+        let listed: Vec<(String, String)> = listed.collect();
+        if listed.is_empty() {
+            return self.failed(&format!("no recipe is about “{about}”\n  type recipes for the whole list"));
+        }
+        let widest = listed.iter().map(|(name, _)| name.chars().count()).max().unwrap_or(0);
+        for (name, makes) in listed {
+            self.output.say_wrapped(&format!("{name:widest$}  {makes}"));
+        }
+        DONE
+    }
+}

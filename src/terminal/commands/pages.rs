@@ -1,0 +1,120 @@
+//! `open`, `save` and `pages`: the files that pages are kept in.
+
+use super::{Family, say_table};
+use crate::engine::Fault;
+use crate::notebook::verbs;
+use crate::notebook::{Page, Tools};
+use crate::terminal::app::App;
+use crate::terminal::files;
+use crate::terminal::session::folder_pages;
+use crate::terminal::session::{After, Session};
+use std::path::{Path, PathBuf};
+
+pub(super) const ACTIONS: Family = &[
+    ("open", |session, app, given| {
+        if given.is_empty() {
+            session.list_pages(app)
+        } else {
+            session.open(app, if given.has("left") { "left" } else { given.value(0) })
+        }
+    }),
+    ("pages", |session, app, _| session.list_pages(app)),
+    ("save", |session, app, given| session.save(app, given.value(0))),
+];
+
+impl Session {
+    fn open(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Fault> {
+        let problem = |problem: files::FileProblem| Fault::new(problem.to_string());
+        let set_aside = self.file.path().is_none() && self.keeps_unnamed() && !self.page.is_empty();
+        let (text, name) = if rest == "left" {
+            let left = self.file.left_pages();
+            let Some(left) = left.first() else { return Err(Fault::new("no page was left without a name")) };
+            (self.file.take_up(left).map_err(problem)?, "the page that was left".to_owned())
+        } else {
+            let path = page_there(app, rest);
+            let (text, elsewhere) = self.file.open(&path).map_err(problem)?;
+            if elsewhere {
+                app.output.tell(&format!(
+                    "{rest} is open in another window too; what the other window saves will not be written over"
+                ));
+            }
+            (text, rest.to_owned())
+        };
+        self.page = Page::read(&mut Tools { host: &self.host, world: app }, &text);
+        self.mark_kept();
+        if set_aside {
+            app.output.say("the page without a name is set aside; open left brings it back");
+        }
+        app.output.say(&format!("{name}: {}", counted(&self.page)));
+        let faults = self.page.faults();
+        for (name, fault) in faults.iter().take(10) {
+            app.output.tell(&format!("{name}: {fault}"));
+        }
+        if faults.len() > 10 {
+            app.output.tell(&format!("and {} more; show tells all", faults.len() - 10));
+        }
+        Ok(if faults.is_empty() { After::Done } else { After::Failed })
+    }
+
+    fn list_pages(&mut self, app: &mut App<'_>) -> Result<After, Fault> {
+        let pages = folder_pages::listed(&app.folder, self.host.reading());
+        let table = folder_pages::table(&pages).map_err(|fault| Fault::new(fault.to_string()))?;
+        let left = self.file.left_pages().len();
+        if pages.is_empty() {
+            app.output.say("no page is in this folder; save fair.txt keeps this one under a name");
+        } else {
+            say_table(app, &table);
+        }
+        match left {
+            0 => {}
+            1 => app.output.say("1 page was left without a name: open left brings it back"),
+            many => {
+                app.output.say(&format!("{many} pages were left without a name: open left brings the last one back"));
+            }
+        }
+        Ok(After::Done)
+    }
+
+    fn save(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Fault> {
+        let path = match (rest, self.file.path()) {
+            ("", Some(path)) => path.to_path_buf(),
+            ("", None) => return Err(verbs::lacking("save")),
+            (name, _) => page_path(app, name)?,
+        };
+        self.file.save_as(&path, &self.page.text()).map_err(|problem| Fault::new(problem.to_string()))?;
+        self.mark_kept();
+        app.output.say(&format!("saved as {}; from now on each line is saved at once", shown_path(app, &path)));
+        Ok(After::Done)
+    }
+}
+
+/// Where a page that is there lies: `open mine` finds `mine.txt`, as `save mine` made it.
+pub(super) fn page_there(app: &App<'_>, name: &str) -> PathBuf {
+    let path = app.folder.join(name);
+    let with_end = path.with_extension("txt");
+    if !path.is_file() && path.extension().is_none() && with_end.is_file() { with_end } else { path }
+}
+
+/// Where a page of this name lies; a page is a text file and says so.
+pub(super) fn page_path(app: &App<'_>, name: &str) -> Result<PathBuf, Fault> {
+    let path = app.folder.join(name);
+    let end = path.extension().map(|end| end.to_string_lossy().to_lowercase());
+    match end.as_deref() {
+        None => Ok(path.with_extension("txt")),
+        Some("csv" | "md" | "rhai") => Err(Fault::new(format!("“{name}” would not be taken for a page"))
+            .hinting("a page is a text file: save fair.txt; tables are written with write")),
+        Some(_) => Ok(path),
+    }
+}
+
+pub(super) fn shown_path(app: &App<'_>, path: &Path) -> String {
+    path.strip_prefix(&app.folder).unwrap_or(path).display().to_string()
+}
+
+/// `12 cells, 2 conditions`
+fn counted(page: &Page) -> String {
+    let cells = page.names().count();
+    let lines = page.len();
+    let things = |count: usize, one: &str| if count == 1 { format!("1 {one}") } else { format!("{count} {one}s") };
+    format!("{}, {}", things(lines, "line"), things(cells, "cell"))
+}

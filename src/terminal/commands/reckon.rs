@@ -1,0 +1,50 @@
+//! `shirr reckon` and `shirr page`: sums, and a page read from a file or a pipe.
+
+use crate::engine::{Expression, Fault, value};
+use crate::terminal::app::{App, DONE};
+use crate::terminal::files;
+use crate::terminal::session::lines;
+use rhai::Scope;
+use std::io::Read;
+
+impl App<'_> {
+    /// Works out sums and shows each answer.
+    pub(crate) fn reckon(&mut self, expressions: &[String]) -> u8 {
+        let host = self.host();
+        let style = self.style();
+        let mut code = DONE;
+        for typed in expressions {
+            let answer = Expression::compile(&host, typed).and_then(|e| e.evaluate(&host, &mut Scope::new()));
+            let shown = answer.and_then(|answer| {
+                let shown = value::show(&answer, &style)
+                    .ok_or_else(|| Fault::new(format!("{} cannot be shown here", value::noun(&answer))))?;
+                Ok((shown, answer))
+            });
+            match shown {
+                Ok((shown, answer)) => {
+                    self.output.say(&shown);
+                    self.tell_odd(&answer);
+                }
+                Err(fault) => code = self.failed(&fault.to_string()),
+            }
+            self.tell_notices(&host);
+        }
+        code
+    }
+
+    /// Works out a page that is piped in.
+    pub(crate) fn page_from(&mut self, input: &mut dyn Read, what: &str) -> u8 {
+        let mut bytes = Vec::new();
+        let limit = files::MOST_BYTES;
+        if input.take(limit + 1).read_to_end(&mut bytes).is_err() {
+            return self.failed(&format!("{what} cannot be read"));
+        }
+        if u64::try_from(bytes.len()).unwrap_or(u64::MAX) > limit {
+            return self.failed(&format!("{what} is too long; a page may hold {} MB", limit >> 20));
+        }
+        match String::from_utf8(bytes) {
+            Ok(text) => lines::work_out(self, &text),
+            Err(_) => self.failed(&format!("{what} is not plain text (UTF-8)")),
+        }
+    }
+}

@@ -1,0 +1,54 @@
+//! `show`: the page as a table, or one table or ticket in full.
+
+use super::{Family, say_table};
+use crate::engine::Fault;
+use crate::notebook::{self, TableObject, TicketObject, Tools};
+use crate::terminal::app::App;
+use crate::terminal::session::{After, Session};
+use rhai::Dynamic;
+
+pub(super) const ACTIONS: Family = &[("show", |session, app, given| session.show(app, given.value(0)))];
+
+impl Session {
+    fn show(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Fault> {
+        let names: Vec<&str> = rest.split([' ', ',']).filter(|name| !name.is_empty()).collect();
+        // One table or ticket is shown in full; a sum that gives one too: show first.cut_list
+        if let [one] = names.as_slice() {
+            let is_cell = self.page.value(one).is_some();
+            let value = if is_cell { self.page.value(one).and_then(Result::ok).cloned() } else { None };
+            let value = match value {
+                Some(value) => Some(value),
+                None if one.contains('.') => Some(self.page.answer(&mut Tools { host: &self.host, world: app }, one)?),
+                None => None,
+            };
+            if let Some(value) = value
+                && (self.show_in_full(app, &value)? || !is_cell)
+            {
+                return Ok(After::Done);
+            }
+        }
+        let table = self.page.listing(&mut Tools { host: &self.host, world: app }, &names)?;
+        if table.is_empty() {
+            app.output.say("the page is empty; type waist = 56 cm, or help");
+        } else {
+            say_table(app, &table);
+        }
+        Ok(After::Done)
+    }
+
+    /// Shows a value in full; false where its one line says it all.
+    fn show_in_full(&mut self, app: &mut App<'_>, value: &Dynamic) -> Result<bool, Fault> {
+        if let Some(table) = value.clone().try_cast::<TableObject>() {
+            say_table(app, table.table());
+            return Ok(true);
+        }
+        if let Some(ticket) = value.clone().try_cast::<TicketObject>() {
+            app.show_order(ticket.order())?;
+            return Ok(true);
+        }
+        if let Ok(shown) = notebook::one_line(value, &self.host.style()) {
+            app.output.say(&shown);
+        }
+        Ok(false)
+    }
+}

@@ -1,0 +1,118 @@
+//! Who does what: the command line handed to the command it names, or to a session.
+
+use super::Surroundings;
+use super::app::{App, DONE, FAILED};
+use super::arguments::{self, Arguments, Command, Order};
+use super::output::Output;
+use super::session::{lines, prompt};
+use super::{child, files, interrupt, workshop_folder};
+use crate::engine::limits::StopFlag;
+use crate::report;
+use std::collections::BTreeMap;
+use std::io::Read;
+use std::path::Path;
+
+/// Runs the command that was parsed.
+pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
+    let Surroundings { folder, data_folder, state_folder, program, input, out, err, .. } = surroundings;
+    let look = match (arguments.plain, surroundings.out_is_terminal) {
+        (true, _) => report::Look::Aloud,
+        (false, true) => report::Look::Boxed,
+        (false, false) => report::Look::Columns,
+    };
+    let width =
+        surroundings.width.filter(|_| surroundings.out_is_terminal || surroundings.variables.contains_key("COLUMNS"));
+    let mut output = Output::new(out, err, width, look, arguments.plain);
+    output.measure = surroundings.measure.filter(|_| surroundings.out_is_terminal);
+    match &arguments.command {
+        Some(Command::AnswerRequest) => return answer_request(input, &mut output),
+        Some(Command::Help { words }) if words.is_empty() => {
+            output.say(arguments::help().trim_end());
+            output.flush();
+            return DONE;
+        }
+        _ => {}
+    }
+    let opened = match workshop_folder::open(arguments.workshop.as_deref(), &folder, data_folder.as_deref()) {
+        Ok(opened) => opened,
+        Err(said) => {
+            output.tell(&said);
+            return FAILED;
+        }
+    };
+    // Listening costs a thread; a sum is worked out before a key could be pressed.
+    let sum = matches!(arguments.command, Some(Command::Reckon { .. }));
+    let stop = if sum { StopFlag::default() } else { interrupt::listen() };
+    let mut app = App {
+        output,
+        opened,
+        stop,
+        folder,
+        state_folder,
+        descriptions: BTreeMap::new(),
+        variables: surroundings.variables,
+        watched: surroundings.err_is_terminal && !arguments.plain,
+        program,
+    };
+    let code = match arguments.command {
+        None if surroundings.at_terminal => prompt::run(&mut app),
+        None => lines::from_pipe(&mut app, input, arguments.echo),
+        Some(command) => app.command(command, input),
+    };
+    app.output.flush();
+    code
+}
+
+fn answer_request(input: &mut dyn Read, output: &mut Output<'_>) -> u8 {
+    let Ok(reply) = child::answer(input) else { return FAILED };
+    output.send(&reply);
+    output.flush();
+    DONE
+}
+
+impl App<'_> {
+    fn command(&mut self, command: Command, input: &mut dyn Read) -> u8 {
+        match command {
+            Command::Reckon { expressions } => self.reckon(&expressions),
+            Command::Run(order) => match split_words(&order.answers) {
+                Ok(answers) => self.run_recipe(&order.recipe, answers, order.csv.as_deref(), order.anyway),
+                Err(said) => self.wrong(&said),
+            },
+            Command::Sheet(order) => self.sheet_command(&order),
+            Command::Cut(order) => self.cut(&order),
+            Command::Check { recipes } => self.check(&recipes),
+            Command::Recipes { about } => self.list_recipes(about.as_deref().unwrap_or_default()),
+            Command::Reference { folder } => self.reference(&folder),
+            Command::Describe { recipe } => self.describe(&recipe, "shirr run"),
+            Command::Page { file } if file == Path::new("-") => self.page_from(input, "the page that was piped in"),
+            Command::Page { file } => match files::read(&self.folder.join(&file)) {
+                Ok(text) => lines::work_out(self, &text),
+                Err(problem) => self.failed(&problem.to_string()),
+            },
+            Command::Help { words } | Command::Explain { words } => self.explain(&words.join(" ")),
+            Command::AnswerRequest => DONE,
+        }
+    }
+
+    fn sheet_command(&mut self, order: &Order) -> u8 {
+        match split_words(&order.answers) {
+            Ok(answers) => self.sheet(&order.recipe, answers, order.anyway),
+            Err(said) => self.wrong(&said),
+        }
+    }
+}
+
+/// `name=value` words of a command line.
+fn split_words(words: &[String]) -> Result<Vec<(String, String)>, String> {
+    words
+        .iter()
+        .map(|word| {
+            let split = word.split_once('=').filter(|(name, _)| !name.trim().is_empty());
+            split.map(|(name, value)| (name.trim().to_owned(), value.to_owned())).ok_or_else(|| {
+                format!(
+                    "“{word}” is no answer\n  type a name, = and the answer, in quotes if it has blanks: waist='21 in'"
+                )
+            })
+        })
+        .collect()
+}
