@@ -4,7 +4,7 @@
 
 use super::job::Job;
 use super::ticket::TicketPiece;
-use crate::piece::{Fold, Shape};
+use crate::piece::{Fold, Room, Shape};
 use crate::quantity::{Length, Quantity, System, Tape, number};
 use crate::table::{Cell, Table, TableFault};
 
@@ -56,7 +56,7 @@ impl Size {
             Shape::Rectangle { along, across } => Self { along, across: Some(across), rounded, round: false },
             Shape::FullWidth { along } => Self { along, across: None, rounded, round: false },
             Shape::Sector { .. } | Shape::Outline(_) => {
-                let (along, across) = cut.room();
+                let Room { along, across } = cut.room();
                 Self { along, across: Some(across), rounded: false, round: true }
             }
         }
