@@ -4,11 +4,11 @@
 //! Never here: planning itself, prices.
 
 use super::ticket::{Ticket, TicketMaterial, TicketPiece};
-use crate::cutting::{self, CuttingFault, CuttingPlan, CuttingTask, Effort, Manner, Watch};
+use crate::cutting::{self, CuttingError, CuttingPlan, CuttingTask, Effort, Manner, Watch};
 use crate::piece::{CutPiece, Goods, GoodsKind, Shape, StockLength, Supply};
 use crate::plans::Told;
 use crate::quantity::{Length, Quantity, Style, number};
-use crate::table::TableFault;
+use crate::table::TableError;
 use crate::workshop::{SoldBy, Workshop};
 use std::sync::atomic::AtomicBool;
 
@@ -50,7 +50,7 @@ impl Lay {
 
 /// Why a ticket's pieces cannot be laid.
 #[derive(Clone, Debug, PartialEq)]
-pub enum LayFault {
+pub enum LayError {
     /// Nobody has said how wide the material is.
     NoWidth {
         /// The material.
@@ -70,19 +70,19 @@ pub enum LayFault {
         /// The input it was given for.
         input: Option<String>,
         /// Why.
-        fault: CuttingFault,
+        fault: CuttingError,
     },
     /// The order's amounts are beyond what a table holds.
-    Table(TableFault),
+    Table(TableError),
 }
 
-impl From<TableFault> for LayFault {
-    fn from(fault: TableFault) -> Self {
+impl From<TableError> for LayError {
+    fn from(fault: TableError) -> Self {
         Self::Table(fault)
     }
 }
 
-impl LayFault {
+impl LayError {
     /// What is wrong, in a sentence.
     pub fn message(&self, style: &Style) -> String {
         match self {
@@ -113,12 +113,12 @@ impl LayFault {
 }
 
 /// The standard plan for so many garments: endless stock of every material.
-pub fn standard_lays(ticket: &Ticket, garments: i64, style: &Style, stop: &AtomicBool) -> Result<Vec<Lay>, LayFault> {
+pub fn standard_lays(ticket: &Ticket, garments: i64, style: &Style, stop: &AtomicBool) -> Result<Vec<Lay>, LayError> {
     lays(ticket, garments, |_| Vec::new(), &manner(None), style, stop)
 }
 
 /// The plan for the whole order from what lies on the shelf, and what must be bought.
-pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Result<Vec<Lay>, LayFault> {
+pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Result<Vec<Lay>, LayError> {
     let on_shelf = |material: &TicketMaterial| {
         if !material.listed {
             return Vec::new();
@@ -156,13 +156,13 @@ fn lays(
     manner: &Manner,
     style: &Style,
     stop: &AtomicBool,
-) -> Result<Vec<Lay>, LayFault> {
+) -> Result<Vec<Lay>, LayError> {
     let mut lays = Vec::new();
     for (index, material) in ticket.materials.iter().enumerate() {
         let Some(CuttingList { pieces, goods }) = cutting_list(ticket, index, garments, style)? else { continue };
         let stock = stock(material);
         let task = CuttingTask { pieces: &pieces, goods: &goods, stock: &stock, supply: &Supply::Endless, manner };
-        let plan = cutting::plan(&task, Watch::silent(stop)).map_err(|fault| LayFault::Cutting {
+        let plan = cutting::plan(&task, Watch::silent(stop)).map_err(|fault| LayError::Cutting {
             material: material.material.name.clone(),
             input: material.input.clone(),
             fault,
@@ -191,7 +191,7 @@ pub fn cutting_list(
     material: usize,
     garments: i64,
     style: &Style,
-) -> Result<Option<CuttingList>, LayFault> {
+) -> Result<Option<CuttingList>, LayError> {
     let pieces = ticket.pieces.iter().filter(|entry| entry.material == material);
     let pieces: Vec<CutPiece> =
         pieces.map(|entry| cut_piece(ticket, entry, garments, style)).collect::<Result<_, _>>()?;
@@ -201,11 +201,11 @@ pub fn cutting_list(
     }
 }
 
-fn goods(material: &TicketMaterial) -> Result<Goods, LayFault> {
+fn goods(material: &TicketMaterial) -> Result<Goods, LayError> {
     let facts = &material.material;
     let width = facts
         .usable_width
-        .ok_or_else(|| LayFault::NoWidth { material: facts.name.clone(), input: material.input.clone() })?;
+        .ok_or_else(|| LayError::NoWidth { material: facts.name.clone(), input: material.input.clone() })?;
     Ok(Goods {
         kind: facts.kind.cut_as().unwrap_or(GoodsKind::Cloth),
         width,
@@ -219,10 +219,10 @@ fn goods(material: &TicketMaterial) -> Result<Goods, LayFault> {
     })
 }
 
-fn cut_piece(ticket: &Ticket, entry: &TicketPiece, garments: i64, style: &Style) -> Result<CutPiece, LayFault> {
+fn cut_piece(ticket: &Ticket, entry: &TicketPiece, garments: i64, style: &Style) -> Result<CutPiece, LayError> {
     let TicketPiece { piece, once, .. } = entry;
     if matches!(&*piece.shape, Shape::Outline(points) if points.is_empty()) {
-        return Err(LayFault::NoShape { piece: piece.name.clone() });
+        return Err(LayError::NoShape { piece: piece.name.clone() });
     }
     let times = if *once { 1 } else { garments };
     Ok(CutPiece {

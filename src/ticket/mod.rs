@@ -26,7 +26,7 @@ mod ticket;
 mod usage;
 mod weights;
 
-pub use lay::{CuttingList, Lay, LayFault, cutting_list, shelf_lays, standard_lays};
+pub use lay::{CuttingList, Lay, LayError, cutting_list, shelf_lays, standard_lays};
 pub use tables::{OrderTables, tables, tables_in};
 pub use ticket::{
     AnsweredInput, Figure, InputSource, Mark, Need, Sewing, SpokenStep, Ticket, TicketMaterial, TicketPiece,

@@ -1,7 +1,7 @@
 //! Random small lists through planner and verifier.
 
 use super::draw::Draw;
-use shirr::cutting::{self, CutsRun, CuttingFault, CuttingPlan, CuttingTask, Effort, Laid, Manner, Watch};
+use shirr::cutting::{self, CutsRun, CuttingError, CuttingPlan, CuttingTask, Effort, Laid, Manner, Watch};
 use shirr::piece::{
     CutPiece, Fold, Goods, GoodsKind, Grain, JoinRule, OutlinePoint, PutUp, Shape, StockLength, Supply,
 };
@@ -37,7 +37,7 @@ struct Scene {
 }
 
 impl Scene {
-    fn plan(&self) -> Result<CuttingPlan, CuttingFault> {
+    fn plan(&self) -> Result<CuttingPlan, CuttingError> {
         let never = AtomicBool::new(false);
         cutting::plan(&self.task(), Watch::silent(&never))
     }
@@ -72,7 +72,7 @@ pub(crate) fn lists(seed: u64, count: u64, steps: u64, manners: Manners) -> Coun
                 total.joined += u64::from(!plan.joins.is_empty());
                 total.proved += u64::from(plan.merit.proved);
             }
-            Err(fault @ (CuttingFault::Refused { .. } | CuttingFault::Stopped)) => {
+            Err(fault @ (CuttingError::Refused { .. } | CuttingError::Stopped)) => {
                 panic!("list {round} of seed {seed}: {fault}\n{scene:?}")
             }
             Err(_) => total.refused += 1,
