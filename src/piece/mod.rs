@@ -21,7 +21,7 @@ pub use lie::{Fold, Grain, Layers, Lie, Turn};
 pub use marks::cut_size;
 pub use material_kind::MaterialKind;
 pub use piece::{CutPiece, Piece};
-pub use shape::{OutlinePoint, Shape};
+pub use shape::{OutlinePoint, Room, Shape};
 pub use sizes::{AtMark, Exact};
 
 /// The word for a meaning.

@@ -35,14 +35,23 @@ pub enum Shape {
     Outline(Vec<OutlinePoint>),
 }
 
+/// The rectangle round a shape, in the shape's own frame.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Room {
+    /// Its size along the piece.
+    pub along: Length,
+    /// Its size across the piece.
+    pub across: Length,
+}
+
 impl Shape {
     /// It takes the full width of the goods.
     pub fn is_full_width(&self) -> bool {
         matches!(self, Self::FullWidth { .. })
     }
 
-    /// The rectangle round the shape in its own frame: along the piece and across it. A full width is zero across.
-    pub(super) fn rectangle_round(&self) -> (Length, Length) {
+    /// The rectangle round the shape as it is. A full width is zero across.
+    pub(super) fn rectangle_round(&self) -> Room {
         let corner = |along, across| OutlinePoint { along, across };
         let points: Vec<OutlinePoint> = match self {
             Self::Outline(points) => points.clone(),
@@ -63,7 +72,7 @@ impl Shape {
                 places.fold((first, first), |(least, most), place| (least.least(place), most.most(place)));
             most - least
         };
-        (spread(|point| point.along), spread(|point| point.across))
+        Room { along: spread(|point| point.along), across: spread(|point| point.across) }
     }
 }
 

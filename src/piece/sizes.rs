@@ -5,7 +5,7 @@
 use super::lie::Grain;
 use super::marks::{cut_size, mark_of, up_to};
 use super::piece::{CutPiece, Piece};
-use super::shape::Shape;
+use super::shape::{Room, Shape};
 use crate::quantity::{Length, Style};
 use serde::{Deserialize, Serialize};
 use std::ops::Deref;
@@ -58,11 +58,11 @@ impl AtMark {
         self.mark
     }
 
-    /// The room round the shape in its own frame, along the piece and across it, each up to a mark.
-    pub fn room(&self) -> (Length, Length) {
-        let (along, across) = self.shape.rectangle_round();
+    /// The rectangle round the shape, both sizes up to a mark.
+    pub fn room(&self) -> Room {
+        let Room { along, across } = self.shape.rectangle_round();
         let up = |size| self.mark.map_or(size, |mark| up_to(size, mark));
-        (up(along), up(across))
+        Room { along: up(along), across: up(across) }
     }
 }
 
@@ -83,7 +83,7 @@ impl Piece<Exact> {
             Shape::FullWidth { along } => Shape::FullWidth { along: cut(*along) },
             drawn @ (Shape::Sector { .. } | Shape::Outline(_)) => drawn.clone(),
         };
-        let mark = mark_of(self.shape.rectangle_round().0, style);
+        let mark = mark_of(self.shape.rectangle_round().along, style);
         self.resized(AtMark { shape, mark: Some(mark) })
     }
 }

@@ -2,7 +2,7 @@
 //!
 //! Never here: drawing, and where pieces lie on their cloth.
 
-use crate::piece::{Grain, Shape};
+use crate::piece::{Grain, OutlinePoint, Room, Shape};
 use crate::quantity::{Length, Style, number};
 use crate::report::{DrawnPiece, DrawnShape};
 use crate::ticket::{Ticket, TicketPiece};
@@ -19,9 +19,13 @@ fn drawn(ticket: &Ticket, entry: &TicketPiece, style: &Style) -> Option<DrawnPie
     let (shape, size) = match &*cut.shape {
         Shape::Rectangle { along, across } => {
             let (along, across) = (*along, *across);
-            let corners =
-                vec![(Length::ZERO, Length::ZERO), (across, Length::ZERO), (across, along), (Length::ZERO, along)];
-            (DrawnShape::Corners(corners), format!("{} along, {} across", say(style, along), say(style, across)))
+            let corner = |across, along| OutlinePoint { along, across };
+            let zero = Length::ZERO;
+            let corners = [corner(zero, zero), corner(across, zero), corner(across, along), corner(zero, along)];
+            (
+                DrawnShape::Corners(corners.to_vec()),
+                format!("{} along, {} across", say(style, along), say(style, across)),
+            )
         }
         Shape::FullWidth { along } => {
             let (along, width) = (*along, material?.material.usable_width?);
@@ -38,9 +42,9 @@ fn drawn(ticket: &Ticket, entry: &TicketPiece, style: &Style) -> Option<DrawnPie
         }
         Shape::Outline(points) if points.is_empty() => return None,
         Shape::Outline(points) => {
-            let (along, across) = cut.shape.room();
+            let Room { along, across } = cut.shape.room();
             let size = format!("{} along, {} across at most", say(style, along), say(style, across));
-            (DrawnShape::Corners(points.iter().map(|point| (point.across, point.along)).collect()), size)
+            (DrawnShape::Corners(points.clone()), size)
         }
     };
     let count = number::from_whole(piece.count) * number::from_whole(ticket.times(entry.once));

@@ -6,7 +6,7 @@
 //! Never here: where a piece lies on its cloth, and what its sizes are rounded to.
 
 use super::plain_text;
-use crate::piece::{Fold, Grain};
+use crate::piece::{Fold, Grain, OutlinePoint};
 use crate::quantity::{Length, Style, Tape, number};
 use std::f64::consts::PI;
 use std::io::{self, Write};
@@ -32,8 +32,8 @@ pub struct DrawnPiece {
 /// The edge of a piece in its own frame.
 #[derive(Clone, Debug, PartialEq)]
 pub enum DrawnShape {
-    /// Corners, each across and then up along the piece; it closes by itself.
-    Corners(Vec<(Length, Length)>),
+    /// Corners in turn; it closes by itself.
+    Corners(Vec<OutlinePoint>),
     /// So much of the goods' length over their full width, which has selvedges at both sides.
     FullWidth {
         /// Along the goods.
@@ -135,7 +135,7 @@ fn figure(piece: &DrawnPiece, scale: f64) -> Figure<'_> {
 fn lines(shape: &DrawnShape, scale: f64) -> Vec<Vec<Point>> {
     let drawn: Vec<Vec<Point>> = match shape {
         DrawnShape::Corners(corners) => {
-            vec![corners.iter().map(|(across, along)| (across.steps() * scale, -along.steps() * scale)).collect()]
+            vec![corners.iter().map(|corner| (corner.across.steps() * scale, -corner.along.steps() * scale)).collect()]
         }
         DrawnShape::FullWidth { along, width } => {
             let (along, width) = (along.steps() * scale, width.steps() * scale);
@@ -297,7 +297,7 @@ mod tests {
 
     fn rectangle(across: f64, along: f64) -> DrawnShape {
         let corners = [(0.0, 0.0), (across, 0.0), (across, along), (0.0, along)];
-        DrawnShape::Corners(corners.map(|(x, y)| (inches(x), inches(y))).to_vec())
+        DrawnShape::Corners(corners.map(|(x, y)| OutlinePoint { across: inches(x), along: inches(y) }).to_vec())
     }
 
     #[test]

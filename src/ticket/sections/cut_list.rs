@@ -2,7 +2,7 @@
 //!
 //! Never here: where a piece comes from.
 
-use crate::piece::{Fold, Shape};
+use crate::piece::{Fold, Room, Shape};
 use crate::quantity::{Length, Quantity, System, Tape, number};
 use crate::table::{Cell, Table, TableError};
 use crate::ticket::job::Job;
@@ -50,7 +50,7 @@ impl Size {
             Shape::Rectangle { along, across } => Self { along, across: Some(across), rounded, round: false },
             Shape::FullWidth { along } => Self { along, across: None, rounded, round: false },
             Shape::Sector { .. } | Shape::Outline(_) => {
-                let (along, across) = cut.room();
+                let Room { along, across } = cut.room();
                 Self { along, across: Some(across), rounded: false, round: true }
             }
         }
