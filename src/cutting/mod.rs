@@ -31,10 +31,12 @@ mod outlines;
 mod piece;
 mod pins;
 mod plan;
+mod plan_cache;
 mod planner;
 mod rectangles;
 mod source;
 mod straight;
+mod task_key;
 #[cfg(test)]
 mod tests;
 mod verify;
@@ -48,6 +50,7 @@ pub use piece::{CutPiece, CutShape, Fold, Grain, JoinRule, OutlinePoint};
 pub use plan::{
     Aim, Bought, Cut, CuttingPlan, JoinedPart, Lie, Merit, Offcut, PlanNote, StockSource, StockUse, Through,
 };
+pub use plan_cache::Planner;
 pub use verify::{JoinedWrong, LayersWrong, PlanFault, check};
 
 /// The most pieces, and the most cuts, in one plan.

@@ -39,6 +39,7 @@ pub(super) fn of_order(
 
 #[cfg(test)]
 mod tests {
+    use crate::cutting::Planner;
     use crate::engine::limits::StopFlag;
     use crate::quantity::Style;
     use crate::recipe::run::answer_in;
@@ -80,7 +81,7 @@ fn examples() { [ #{ given: #{ waist: 20 in }, expect: #{ band: 21 in }, source:
         assert_eq!(doubts(&[("waist", "2 in")]).len(), 1);
 
         let (ticket, workshop) = run(&[("waist", "56 in"), ("age", "5 years")]);
-        let tables = ticket::tables(&ticket, &workshop, &StopFlag::default()).unwrap();
+        let tables = ticket::tables(&ticket, &workshop, &Planner::default()).unwrap();
         let sheet = work_sheet(&ticket, &tables, &Style::default()).lines(&Style::default(), 80).join(" ");
         assert!(sheet.contains("Measure again") && sheet.contains("did you mean 56 cm?"), "{sheet}");
     }

@@ -60,6 +60,7 @@ pub(super) fn uses() -> String {
 
 #[cfg(test)]
 mod tests {
+    use crate::cutting::Planner;
     use crate::engine::limits::StopFlag;
     use crate::quantity::Style;
     use crate::recipe::run::answer_in;
@@ -103,7 +104,7 @@ fn examples() { [
         let without = run(&[]).unwrap();
         assert_eq!((without.age, without.used_for), (None, None));
 
-        let tables = ticket::tables(&ticket, &Workshop::default(), &StopFlag::default()).unwrap();
+        let tables = ticket::tables(&ticket, &Workshop::default(), &Planner::default()).unwrap();
         let sheet = work_sheet(&ticket, &tables, &Style::default()).lines(&Style::default(), 80).join("\n");
         assert!(sheet.contains("age:    18 months") && sheet.contains("use:    dance class"), "{sheet}");
     }

@@ -63,6 +63,7 @@ fn have_ready(ticket: &Ticket) -> Result<Table, TableFault> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::cutting::Planner;
     use crate::engine::limits::StopFlag;
     use crate::quantity::Money;
     use crate::recipe::run::answer_in;
@@ -71,7 +72,6 @@ mod tests {
     use crate::ticket;
     use crate::workshop::Workshop;
     use std::collections::BTreeMap;
-    use std::sync::atomic::AtomicBool;
 
     const MATERIALS: &str = "\
 material,kind,usable width,put-up,price,price for,sold by,repeat,half drop,nap,shrink along,shrink across,weight,fibre
@@ -208,7 +208,7 @@ maker (US): ________; fill in: the maker's name, or the number registered for it
             Reply::Ran(ticket) => *ticket,
             other => panic!("{other:?}"),
         };
-        let tables = ticket::tables(&ticket, &workshop, &AtomicBool::new(false)).unwrap();
+        let tables = ticket::tables(&ticket, &workshop, &Planner::default()).unwrap();
         (ticket, tables)
     }
 
@@ -227,7 +227,7 @@ maker (US): ________; fill in: the maker's name, or the number registered for it
             assert!(line.is_ascii() && line.len() <= SHEET_WIDTH, "{line}");
         }
         let empty = Ticket::new("nothing", "");
-        let tables = ticket::tables(&empty, &Workshop::default(), &AtomicBool::new(false)).unwrap();
+        let tables = ticket::tables(&empty, &Workshop::default(), &Planner::default()).unwrap();
         let lines = work_sheet(&empty, &tables, &Style::default()).lines(&Style::default(), SHEET_WIDTH);
         assert_eq!(lines, ["nothing", "======="]);
     }
@@ -254,7 +254,7 @@ maker (US): ________; fill in: the maker's name, or the number registered for it
         let Reply::Ran(ticket) = answer_in(&recipe, &workshop, false, &Task::run(given), StopFlag::default()) else {
             panic!("the demo's curtains are turned away");
         };
-        let tables = ticket::tables(&ticket, &workshop, &AtomicBool::new(false)).unwrap();
+        let tables = ticket::tables(&ticket, &workshop, &Planner::default()).unwrap();
         assert_eq!(tables.without, Vec::<String>::new());
         let lines = work_sheet(&ticket, &tables, &Style::default()).lines(&Style::default(), SHEET_WIDTH);
         assert!(lines.iter().all(|line| line.is_ascii() && line.len() <= SHEET_WIDTH), "{}", lines.join("\n"));

@@ -10,14 +10,17 @@ use super::interrupt;
 use super::lines;
 use super::output::Output;
 use super::prompt;
-use super::recipes;
+use super::recipes::{self, FoundRecipes};
 use super::workshop_folder::{self, Opened};
+use crate::cutting::Planner;
 use crate::engine::limits::{Limits, StopFlag};
 use crate::engine::{Expression, Fault, Host, value};
 use crate::notebook;
 use crate::quantity::Style;
-use crate::recipe::run::PROTOCOL;
-use crate::recipe::{Answer, CheckReport, Description, RecipeText, Reply, Request, Task, library, run, work_sheet};
+use crate::recipe::{
+    Answer, CheckReport, Description, Input, LoadedRecipe, OpenRecipes, PROTOCOL, RecipeText, Reply, Request, Task,
+    library, work_sheet,
+};
 use crate::report::{self, CsvDialect, wrap};
 use crate::table::{Cell, Table};
 use crate::ticket::{self, OrderTables, Ticket, cautions};
@@ -46,8 +49,12 @@ pub(super) struct Desk<'d> {
     pub(super) stop: StopFlag,
     pub(super) folder: PathBuf,
     pub(super) state_folder: Option<PathBuf>,
+    pub(super) planner: Planner,
+    recipes: OpenRecipes,
+    pub(super) found: FoundRecipes,
     /// What recipes ask, by the fingerprint of each.
-    pub(super) descriptions: BTreeMap<String, Rc<Description>>,
+    pub(super) descriptions: BTreeMap<Arc<str>, Rc<Description>>,
+    pub(super) inputs: BTreeMap<Arc<str>, Rc<[Input]>>,
     /// Environment variables that matter.
     pub(super) variables: BTreeMap<String, String>,
     /// A person may watch how far a search has come.
@@ -80,10 +87,15 @@ pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
     // Listening costs a thread; a sum is worked out before a key could be pressed.
     let sum = matches!(arguments.command, Some(Command::Reckon { .. }));
     let stop = if sum { StopFlag::default() } else { interrupt::listen() };
+    let planner = Planner::new(Arc::clone(&stop));
     let mut desk = Desk {
         output,
         opened,
         stop,
+        recipes: OpenRecipes::new(planner.clone()),
+        planner,
+        found: FoundRecipes::default(),
+        inputs: BTreeMap::new(),
         folder,
         state_folder,
         descriptions: BTreeMap::new(),
@@ -226,30 +238,30 @@ impl Desk<'_> {
     }
 
     /// Asks a recipe: in this process if it was accepted as it stands, else in a child.
-    pub(super) fn ask(&self, recipe: &RecipeText, task: Task) -> Reply {
+    pub(super) fn ask(&mut self, recipe: &LoadedRecipe, task: Task) -> Reply {
         let plain = self.output.plain;
         if Accepted::in_folder(self.state_folder.as_deref()).holds(recipe) {
-            return run::answer_in(recipe, &self.opened.workshop, plain, &task, Arc::clone(&self.stop));
+            return self.recipes.answer(recipe, &self.opened.workshop, plain, task);
         }
         let workshop = self.opened.texts.clone();
-        let request = Request { protocol: PROTOCOL, recipe: recipe.clone(), workshop, plain, task };
+        let request = Request { protocol: PROTOCOL, recipe: RecipeText::clone(&recipe.text), workshop, plain, task };
         child::ask(&self.program, &request, &self.stop)
     }
 
     /// Checks a recipe that was never accepted, and accepts it if there is nothing to mend.
-    fn accept(&mut self, recipe: &RecipeText, anyway: bool) -> Result<(), Fault> {
+    fn accept(&mut self, recipe: &LoadedRecipe, anyway: bool) -> Result<(), Fault> {
         let accepted = Accepted::in_folder(self.state_folder.as_deref());
         if anyway || accepted.holds(recipe) {
             return Ok(());
         }
-        self.output.tell(&format!("checking {} before it is run for the first time", recipe.name));
+        self.output.tell(&format!("checking {} before it is run for the first time", recipe.text.name));
         match self.ask(recipe, Task::Check) {
             Reply::Checked(report) if report.passed() => {
                 accepted.add(recipe);
                 Ok(())
             }
             Reply::Checked(report) => {
-                let findings = findings(recipe, &report);
+                let findings = findings(&recipe.text, &report);
                 Err(Fault::new(format!("{findings}\nmend it, or run it all the same with --anyway")))
             }
             reply => Err(no_answer(&reply)),
@@ -261,7 +273,7 @@ impl Desk<'_> {
     }
 
     fn ticket(&mut self, recipe: &str, answers: Vec<(String, Answer)>, anyway: bool) -> Result<Ticket, Fault> {
-        let recipe = recipes::find(recipe, &self.folder).map_err(Fault::new)?;
+        let recipe = self.found.find(recipe, &self.folder).map_err(Fault::new)?;
         self.accept(&recipe, anyway)?;
         match self.ask(&recipe, Task::Run(answers)) {
             Reply::Ran(ticket) if ticket.version == ticket::VERSION => Ok(*ticket),
@@ -278,7 +290,7 @@ impl Desk<'_> {
     ) -> Result<(Ticket, OrderTables), Fault> {
         let ticket = self.ticket(recipe, answers, anyway)?;
         let style = self.style();
-        let tables = ticket::tables_in(&ticket, &self.opened.workshop, &style, &self.stop);
+        let tables = ticket::tables_in(&ticket, &self.opened.workshop, &style, &self.planner);
         let tables = tables.map_err(|fault| Fault { hint: fault.hint(), ..Fault::new(fault.message(&style)) })?;
         Ok((ticket, tables))
     }
@@ -390,7 +402,7 @@ impl Desk<'_> {
     pub(super) fn check(&mut self, names: &[String]) -> u8 {
         let mut code = DONE;
         for name in names {
-            let recipe = match recipes::find(name, &self.folder) {
+            let recipe = match self.found.find(name, &self.folder) {
                 Ok(recipe) => recipe,
                 Err(said) => {
                     code = self.failed(&said);
@@ -402,11 +414,11 @@ impl Desk<'_> {
                     Accepted::in_folder(self.state_folder.as_deref()).add(&recipe);
                     self.output.say(&format!(
                         "{}: nothing to mend; {} examples come out, {} corners of the ranges tried, {} of them turned away",
-                        recipe.name, report.examples, report.corners, report.refused
+                        recipe.text.name, report.examples, report.corners, report.refused
                     ));
                 }
                 Reply::Checked(report) => {
-                    self.output.tell(&findings(&recipe, &report));
+                    self.output.tell(&findings(&recipe.text, &report));
                     code = FAILED;
                 }
                 reply => code = self.unexpected(&reply),
@@ -440,13 +452,13 @@ impl Desk<'_> {
 
     /// Tells what a recipe makes and asks, and how it is run from where it was asked.
     pub(super) fn describe(&mut self, name: &str, run: &str) -> u8 {
-        let recipe = match recipes::find(name, &self.folder) {
+        let recipe = match self.found.find(name, &self.folder) {
             Ok(recipe) => recipe,
             Err(said) => return self.failed(&said),
         };
         match self.ask(&recipe, Task::Describe) {
             Reply::Described(description) => {
-                self.show_description(&recipe, &description, run);
+                self.show_description(&recipe.text, &description, run);
                 DONE
             }
             reply => self.unexpected(&reply),

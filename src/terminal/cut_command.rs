@@ -7,7 +7,7 @@ use super::commands::{DONE, Desk, FAILED, INTERRUPTED};
 use super::export;
 use super::files;
 use super::progress::ProgressLine;
-use crate::cutting::{self, CuttingFault, CuttingPlan, Effort, Watch};
+use crate::cutting::{CuttingFault, CuttingPlan, Effort};
 use crate::plans::{self, Choices, CutTask, Leftover, PlanWords, Told};
 use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{Length, Money, Style};
@@ -165,7 +165,7 @@ impl Desk<'_> {
     }
 
     /// The plan, and whether it was broken off from the keyboard. A timer raises the same flag, and is no fault.
-    fn planned(&self, task: &CutTask, seconds: Option<Duration>) -> (Result<CuttingPlan, CuttingFault>, bool) {
+    fn planned(&self, task: &CutTask, seconds: Option<Duration>) -> (Result<Arc<CuttingPlan>, CuttingFault>, bool) {
         let line = ProgressLine::new(self.watched);
         let over = Arc::new(AtomicBool::new(false));
         let (done, waiting) = mpsc::channel::<()>();
@@ -179,8 +179,7 @@ impl Desk<'_> {
                 }
             })
         });
-        let planned =
-            cutting::plan(&task.task(), Watch { stop: &self.stop, progress: &|progress| line.tell(progress) });
+        let planned = self.planner.plan_watched(&task.task(), &|progress| line.tell(progress));
         line.clear();
         drop(done);
         // A timer that has ended is a timer that has ended, however it did.

@@ -4,7 +4,7 @@ use super::commands::{DONE, Desk, no_answer};
 use super::{files, recipes};
 use crate::engine::Fault;
 use crate::recipe::reference::{PAGE, Presented, reference};
-use crate::recipe::{RecipeText, Reply, Task, library};
+use crate::recipe::{LoadedRecipe, RecipeText, Reply, Task, library};
 use std::path::Path;
 
 impl Desk<'_> {
@@ -16,7 +16,7 @@ impl Desk<'_> {
         names.dedup();
         let mut presented = Vec::new();
         for name in names {
-            match recipes::find(&name, &self.folder).map_err(Fault::new).and_then(|recipe| self.present(recipe)) {
+            match self.found.find(&name, &self.folder).map_err(Fault::new).and_then(|recipe| self.present(recipe)) {
                 Ok(recipe) => presented.push(recipe),
                 Err(fault) => self.output.tell(&format!("{name} is left out: {fault}")),
             }
@@ -36,13 +36,13 @@ impl Desk<'_> {
         }
     }
 
-    fn present(&mut self, recipe: RecipeText) -> Result<Presented, Fault> {
+    fn present(&mut self, recipe: LoadedRecipe) -> Result<Presented, Fault> {
         let description = match self.ask(&recipe, Task::Describe) {
             Reply::Described(description) => description,
             reply => return Err(no_answer(&reply)),
         };
         match self.ask(&recipe, Task::Examples) {
-            Reply::Worked(examples) => Ok(Presented { recipe, description, examples }),
+            Reply::Worked(examples) => Ok(Presented { recipe: RecipeText::clone(&recipe.text), description, examples }),
             reply => Err(no_answer(&reply)),
         }
     }

@@ -3,6 +3,7 @@
 use super::files::{self, FileProblem};
 use crate::workshop::{Workshop, WorkshopFile};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// A workshop and the texts it was read from.
 #[derive(Debug, Default)]
@@ -10,7 +11,7 @@ pub(super) struct Opened {
     /// Where it lies; none where there is no workshop.
     pub(super) folder: Option<PathBuf>,
     /// What the files say.
-    pub(super) workshop: Workshop,
+    pub(super) workshop: Arc<Workshop>,
     /// The files, each a name and its text: what a child process is handed.
     pub(super) texts: Vec<(String, String)>,
 }
@@ -47,7 +48,7 @@ pub(super) fn open(given: Option<&Path>, here: &Path, own: Option<&Path>) -> Res
     }
     let given: Vec<(&str, &str)> = texts.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
     match Workshop::read(&given) {
-        Ok(workshop) if problems.is_empty() => Ok(Opened { folder: Some(folder), workshop, texts }),
+        Ok(workshop) if problems.is_empty() => Ok(Opened { folder: Some(folder), workshop: Arc::new(workshop), texts }),
         Ok(_) => Err(problems.join("\n")),
         Err(faults) => {
             for fault in faults {

@@ -6,14 +6,14 @@
 use super::room::{mark_of, mark_round, up_to};
 use super::ticket::{Piece, PieceGrain, Shape, Ticket, TicketMaterial};
 use crate::cutting::{
-    self, CutPiece, CutShape, CuttingFault, CuttingPlan, CuttingTask, Effort, Fold, Goods, GoodsKind, Grain, JoinRule,
-    Manner, OutlinePoint, StockLength, Supply, Watch,
+    CutPiece, CutShape, CuttingFault, CuttingPlan, CuttingTask, Effort, Fold, Goods, GoodsKind, Grain, JoinRule,
+    Manner, OutlinePoint, Planner, StockLength, Supply,
 };
 use crate::plans::Told;
 use crate::quantity::{Length, Quantity, Style, number, rounding};
 use crate::table::TableFault;
 use crate::workshop::{MaterialKind, SoldBy, Workshop};
-use std::sync::atomic::AtomicBool;
+use std::sync::Arc;
 
 /// Steps of the search for a ticket's plans: about a thirtieth of a second where it is not proved before.
 const EFFORT: u64 = 30_000;
@@ -34,7 +34,7 @@ pub struct Lay {
     /// What lay on the shelf.
     pub stock: Vec<StockLength>,
     /// The plan, as the verifier accepted it.
-    pub plan: CuttingPlan,
+    pub plan: Arc<CuttingPlan>,
 }
 
 impl Lay {
@@ -116,12 +116,12 @@ impl LayFault {
 }
 
 /// The standard plan for so many garments: endless stock of every material.
-pub fn standard_lays(ticket: &Ticket, garments: i64, style: &Style, stop: &AtomicBool) -> Result<Vec<Lay>, LayFault> {
-    lays(ticket, garments, |_| Vec::new(), &manner(None), style, stop)
+pub fn standard_lays(ticket: &Ticket, garments: i64, style: &Style, planner: &Planner) -> Result<Vec<Lay>, LayFault> {
+    lays(ticket, garments, |_| Vec::new(), &manner(None), style, planner)
 }
 
 /// The plan for the whole order from what lies on the shelf, and what must be bought.
-pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Result<Vec<Lay>, LayFault> {
+pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, planner: &Planner) -> Result<Vec<Lay>, LayFault> {
     let on_shelf = |material: &TicketMaterial| {
         if !material.listed {
             return Vec::new();
@@ -144,7 +144,7 @@ pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Re
     };
     // Where nobody has said what is too short to keep, every leftover is kept.
     let keep_from = workshop.settings.smallest_remnant.unwrap_or(Length::ZERO);
-    lays(ticket, ticket.garments, on_shelf, &manner(Some(keep_from)), &workshop.settings.style(), stop)
+    lays(ticket, ticket.garments, on_shelf, &manner(Some(keep_from)), &workshop.settings.style(), planner)
 }
 
 /// How a ticket's pieces are cut. A page is worked out anew while she types, so its plans take a small effort.
@@ -158,14 +158,14 @@ fn lays(
     stock: impl Fn(&TicketMaterial) -> Vec<StockLength>,
     manner: &Manner,
     style: &Style,
-    stop: &AtomicBool,
+    planner: &Planner,
 ) -> Result<Vec<Lay>, LayFault> {
     let mut lays = Vec::new();
     for (index, material) in ticket.materials.iter().enumerate() {
         let Some(CuttingList { pieces, goods }) = cutting_list(ticket, index, garments, style)? else { continue };
         let stock = stock(material);
         let task = CuttingTask { pieces: &pieces, goods: &goods, stock: &stock, supply: &Supply::Endless, manner };
-        let plan = cutting::plan(&task, Watch::silent(stop)).map_err(|fault| LayFault::Cutting {
+        let plan = planner.plan(&task).map_err(|fault| LayFault::Cutting {
             material: material.material.name.clone(),
             input: material.input.clone(),
             fault,

@@ -16,13 +16,13 @@ use super::needs;
 use super::stitching;
 use super::ticket::Ticket;
 use super::weights;
+use crate::cutting::Planner;
 use crate::plans::{self, Leftover, PlanWords, Told};
 use crate::quantity::{Length, Liked, Mass, Money, Style, Time, Unit};
 use crate::report::DrawnLength;
 use crate::table::Table;
 use crate::workshop::Workshop;
 use std::collections::BTreeSet;
-use std::sync::atomic::AtomicBool;
 
 /// Everything that follows from one order's ticket in one workshop.
 #[derive(Clone, Debug)]
@@ -85,8 +85,8 @@ pub struct OrderTables {
 ///
 /// # Errors
 /// A piece that cannot be laid, and amounts beyond any number.
-pub fn tables(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Result<OrderTables, LayFault> {
-    tables_in(ticket, workshop, &workshop.settings.style(), stop)
+pub fn tables(ticket: &Ticket, workshop: &Workshop, planner: &Planner) -> Result<OrderTables, LayFault> {
+    tables_in(ticket, workshop, &workshop.settings.style(), planner)
 }
 
 /// The tables of one order, amounts inside steps shown in a style of the caller's.
@@ -97,17 +97,17 @@ pub fn tables_in(
     ticket: &Ticket,
     workshop: &Workshop,
     style: &Style,
-    stop: &AtomicBool,
+    planner: &Planner,
 ) -> Result<OrderTables, LayFault> {
     let job = Job::new(ticket, workshop, style);
-    let standard = standard_lays(ticket, ticket.garments, style, stop)?;
-    let lays = shelf_lays(ticket, workshop, stop)?;
+    let standard = standard_lays(ticket, ticket.garments, style, planner)?;
+    let lays = shelf_lays(ticket, workshop, planner)?;
     let stitching = stitching::stitching(&job)?;
     let minutes = minutes::minutes(&job)?;
     let labels = labels::table(&job)?;
     let wanted = needs::wanted(&job, &stitching);
-    let bill = Bill::of(&job, &lays, &wanted, true, stop)?;
-    let bill_without_shelf = Bill::of(&job, &standard, &wanted, false, stop)?;
+    let bill = Bill::of(&job, &lays, &wanted, true, planner)?;
+    let bill_without_shelf = Bill::of(&job, &standard, &wanted, false, planner)?;
     let cost = cost::cost(
         &job,
         &Basis {

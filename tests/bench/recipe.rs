@@ -2,6 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, missing_docs, reason = "a benchmark that cannot run should stop")]
 
 use criterion::{Criterion, criterion_group, criterion_main};
+use shirr::cutting::Planner;
 use shirr::engine::limits::StopFlag;
 use shirr::quantity::Length;
 use shirr::recipe::run::{answer_in, with_made};
@@ -59,7 +60,7 @@ fn recipe(criterion: &mut Criterion) {
         bench.iter(|| answer_in(&recipe, &workshop, false, &task, StopFlag::default()));
     });
     group.bench_function("plan and tables", |bench| {
-        bench.iter(|| ticket::tables(&made, &workshop, &StopFlag::default()).unwrap());
+        bench.iter(|| ticket::tables(&made, &workshop, &Planner::default()).unwrap());
     });
     group.finish();
 }

@@ -1,6 +1,7 @@
 //! Members of tables and tickets, their words, and that every table of an order reads back from its file.
 
 use super::*;
+use crate::cutting::Planner;
 use crate::engine::limits::{Limits, StopFlag};
 use crate::engine::{Expression, value};
 use crate::quantity::{Quantity, Reading, number};
@@ -11,7 +12,6 @@ use crate::table::from_csv;
 use crate::ticket;
 use crate::workshop::Workshop;
 use rhai::Scope;
-use std::sync::atomic::AtomicBool;
 
 fn host() -> Host {
     let mut host = Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default());
@@ -35,7 +35,7 @@ fn order(recipe: &str, given: &[(&str, &str)]) -> TicketObject {
     let text = library::shipped(recipe).unwrap();
     let reply = answer_in(&text, &workshop, false, &Task::Run(given), StopFlag::default());
     let Reply::Ran(ticket) = reply else { panic!("{recipe}: {reply:?}") };
-    let tables = ticket::tables(&ticket, &workshop, &AtomicBool::new(false)).unwrap();
+    let tables = ticket::tables(&ticket, &workshop, &Planner::default()).unwrap();
     TicketObject(Rc::new(TicketData { ticket: *ticket, tables }))
 }
 

@@ -1,5 +1,6 @@
 //! Orders that name a size: what its row fills, what wins over it, what is turned away.
 
+use crate::cutting::Planner;
 use crate::engine::limits::StopFlag;
 use crate::quantity::Style;
 use crate::recipe::run::answer_in;
@@ -141,7 +142,7 @@ fn a_recipe_cannot_ask_for_what_every_order_has() {
 fn the_sheet_says_which_size_a_measure_is_from() {
     let workshop = workshop(SIZES);
     let ticket = skirt(SIZES, &[("size", "Wren"), ("hips", "22 in")]).unwrap();
-    let tables = ticket::tables(&ticket, &workshop, &StopFlag::default()).unwrap();
+    let tables = ticket::tables(&ticket, &workshop, &Planner::default()).unwrap();
     let sheet = work_sheet(&ticket, &tables, &Style::default()).lines(&Style::default(), 80);
     assert!(sheet.iter().any(|line| line.ends_with(" 21 in (from size Wren)")), "{}", sheet.join("\n"));
     assert!(sheet.iter().any(|line| line.starts_with("hips:") && line.ends_with(" 22 in")), "{}", sheet.join("\n"));

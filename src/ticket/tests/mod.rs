@@ -8,10 +8,10 @@ mod strips;
 
 use super::ticket::{Mark, Need, Piece, PieceGrain, Sewing, Shape, Ticket, TicketMaterial, Work};
 use super::{OrderTables, tables};
+use crate::cutting::Planner;
 use crate::quantity::{Length, Money, Quantity, Style};
 use crate::table::{Cell, ColumnKind, Table};
 use crate::workshop::Workshop;
-use std::sync::atomic::AtomicBool;
 
 /// A table as lines of cells, each quantity in its column's unit.
 fn drawn(table: &Table) -> String {
@@ -39,7 +39,7 @@ fn check(table: &Table, wanted: &str) {
 }
 
 fn made(ticket: &Ticket, workshop: &Workshop) -> OrderTables {
-    match tables(ticket, workshop, &AtomicBool::new(false)) {
+    match tables(ticket, workshop, &Planner::default()) {
         Ok(tables) => tables,
         Err(fault) => panic!("{}", fault.message(&Style::default())),
     }

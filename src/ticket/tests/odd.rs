@@ -4,6 +4,8 @@ use super::*;
 use crate::quantity::{Time, Unit};
 use crate::ticket::{LayFault, MayJoin};
 use crate::workshop::{Material, MaterialKind, Overhead, PriceFor, Rates, SoldBy};
+use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
 
 fn cloth(width: f64, price: Option<f64>) -> TicketMaterial {
     let material = Material {
@@ -37,7 +39,7 @@ fn panel(along: Length, across: Length, count: i64) -> Piece {
 }
 
 fn refused(ticket: &Ticket) -> LayFault {
-    tables(ticket, &Workshop::default(), &AtomicBool::new(false)).unwrap_err()
+    tables(ticket, &Workshop::default(), &Planner::default()).unwrap_err()
 }
 
 #[test]
@@ -252,5 +254,5 @@ fn counts_beyond_any_plan_and_amounts_beyond_any_number_are_refused_in_words() {
 #[test]
 fn the_stop_flag_ends_the_work() {
     let ticket = with(cloth(45.0, Some(6.0)), vec![panel(Length::inches(1.0), Length::inches(1.0), 1)]);
-    assert!(tables(&ticket, &Workshop::default(), &AtomicBool::new(true)).is_err());
+    assert!(tables(&ticket, &Workshop::default(), &Planner::new(Arc::new(AtomicBool::new(true)))).is_err());
 }
