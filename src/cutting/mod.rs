@@ -29,10 +29,12 @@ mod outline;
 mod outlines;
 mod pins;
 mod plan;
+mod plan_cache;
 mod planner;
 mod rectangles;
 mod source;
 mod straight;
+mod task_key;
 #[cfg(test)]
 mod tests;
 mod verify;
@@ -42,6 +44,7 @@ pub use effort::{Effort, Progress, Watch};
 pub use error::CuttingError;
 pub use manner::{CutsRun, CuttingTask, Laid, Manner, PinnedCut};
 pub use plan::{Aim, Bought, Cut, CuttingPlan, JoinedPart, Merit, Offcut, PlanNote, StockSource, StockUse};
+pub use plan_cache::Planner;
 pub use verify::{JoinedWrong, LayersWrong, PlanError, check};
 
 /// The most pieces, and the most cuts, in one plan.

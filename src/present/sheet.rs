@@ -56,6 +56,7 @@ fn answer(input: &AnsweredInput, style: &Style) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::cutting::Planner;
     use crate::engine::limits::StopFlag;
     use crate::quantity::Money;
     use crate::recipe::run::answer_in;
@@ -187,7 +188,7 @@ maker (US): ________; fill in: the maker's name, or the number registered for it
 
     fn order_of(ticket: Ticket, workshop: Workshop) -> WorkshopOrder {
         let style = workshop.settings.style();
-        WorkshopOrder::new(ticket, Arc::new(workshop), &style, StopFlag::default()).unwrap()
+        WorkshopOrder::new(ticket, Arc::new(workshop), &style, Planner::default()).unwrap()
     }
 
     fn lines(order: &WorkshopOrder) -> Vec<String> {

@@ -59,7 +59,7 @@ impl fmt::Display for Finding {
 const TOLD: usize = 3;
 
 /// Checks a recipe.
-pub(super) fn check(recipe: &Recipe<'_>) -> CheckReport {
+pub(super) fn check(recipe: &Recipe) -> CheckReport {
     let mut report = CheckReport::default();
     header(recipe, &mut report);
     inputs(recipe, &mut report);
@@ -85,7 +85,7 @@ impl CheckReport {
     }
 }
 
-fn header(recipe: &Recipe<'_>, report: &mut CheckReport) {
+fn header(recipe: &Recipe, report: &mut CheckReport) {
     let header = &recipe.header;
     if header.makes.is_empty() {
         report.find("the first line does not say what it makes; begin with //! and a sentence");
@@ -101,8 +101,8 @@ fn header(recipe: &Recipe<'_>, report: &mut CheckReport) {
     }
 }
 
-fn inputs(recipe: &Recipe<'_>, report: &mut CheckReport) {
-    let used = names_used(recipe.text);
+fn inputs(recipe: &Recipe, report: &mut CheckReport) {
+    let used = names_used(&recipe.text.text);
     for input in &recipe.inputs {
         if input.range.is_none() && (input.kind.has_range() || input.kind == InputKind::List) {
             report.find(format!("“{}” has no ends; write .between(least, most)", input.name));
@@ -139,7 +139,7 @@ fn names_used(text: &str) -> BTreeSet<String> {
     used
 }
 
-fn try_corners(recipe: &Recipe<'_>, report: &mut CheckReport) {
+fn try_corners(recipe: &Recipe, report: &mut CheckReport) {
     let style = recipe.host.style();
     let mut asked: Vec<(String, Vec<corners::Choice>)> =
         vec![(PIECES.to_owned(), vec![Some("1".to_owned()), Some("3".to_owned())])];
@@ -149,7 +149,7 @@ fn try_corners(recipe: &Recipe<'_>, report: &mut CheckReport) {
     let sizes: Vec<usize> = asked.iter().map(|(_, choices)| choices.len()).collect();
     let mut failed: BTreeMap<String, (usize, String)> = BTreeMap::new();
     for row in corners::rows(&sizes) {
-        if recipe.stop.load(Ordering::Relaxed) {
+        if recipe.planner.stop().load(Ordering::Relaxed) {
             report.find("the check was stopped before its end");
             return;
         }

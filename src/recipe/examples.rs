@@ -31,7 +31,7 @@ pub struct WorkedExample {
 }
 
 /// The examples that give a ticket, each run; those that turn an order away are left out.
-pub(super) fn worked(recipe: &Recipe<'_>) -> Result<Vec<WorkedExample>, NoTicket> {
+pub(super) fn worked(recipe: &Recipe) -> Result<Vec<WorkedExample>, NoTicket> {
     let mut found = Vec::new();
     for example in list(recipe)?.into_iter().filter_map(Dynamic::try_cast::<Map>) {
         let group = |key: &str| example.get(key).and_then(|group| group.clone().try_cast::<Map>());
@@ -48,7 +48,7 @@ pub(super) fn worked(recipe: &Recipe<'_>) -> Result<Vec<WorkedExample>, NoTicket
 }
 
 /// The examples as the recipe writes them; none where it has none.
-pub(super) fn list(recipe: &Recipe<'_>) -> Result<Array, Fault> {
+pub(super) fn list(recipe: &Recipe) -> Result<Array, Fault> {
     if !recipe.script.has_function("examples", 0) {
         return Ok(Array::new());
     }
@@ -58,7 +58,7 @@ pub(super) fn list(recipe: &Recipe<'_>) -> Result<Array, Fault> {
 
 /// How many examples a recipe has, and everything that does not come out; none of its examples can be
 /// read where the fault is one of the recipe itself.
-pub(super) fn run_all(recipe: &Recipe<'_>) -> Result<(usize, Vec<String>), Fault> {
+pub(super) fn run_all(recipe: &Recipe) -> Result<(usize, Vec<String>), Fault> {
     let list = list(recipe)?;
     let count = list.len();
     let mut wrong = Vec::new();
@@ -74,7 +74,7 @@ pub(super) fn run_all(recipe: &Recipe<'_>) -> Result<(usize, Vec<String>), Fault
     Ok((count, wrong))
 }
 
-fn run_one(recipe: &Recipe<'_>, example: &Map) -> Result<(), Vec<String>> {
+fn run_one(recipe: &Recipe, example: &Map) -> Result<(), Vec<String>> {
     let one = |message: String| vec![message];
     for key in example.keys() {
         if !["given", "expect", "refuse", "source", "within"].contains(&key.as_str()) {

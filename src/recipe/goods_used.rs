@@ -47,7 +47,7 @@ impl GoodsUsed {
 }
 
 /// What each cloth and notion is used as; none where the examples say nothing, or one thing and another.
-pub(super) fn of(recipe: &Recipe<'_>) -> BTreeMap<String, GoodsUsed> {
+pub(super) fn of(recipe: &Recipe) -> BTreeMap<String, GoodsUsed> {
     let mut found: BTreeMap<String, Option<GoodsUsed>> = BTreeMap::new();
     for ticket in made(recipe) {
         let pieces = ticket.pieces.iter().map(|piece| (piece.material, None));
@@ -72,16 +72,16 @@ pub(super) fn of(recipe: &Recipe<'_>) -> BTreeMap<String, GoodsUsed> {
 }
 
 /// The tickets of the first examples, cut or not; an example that fails says nothing here.
-fn made(recipe: &Recipe<'_>) -> Vec<Ticket> {
+fn made(recipe: &Recipe) -> Vec<Ticket> {
     let examples = examples::list(recipe).unwrap_or_default();
     let examples = examples.into_iter().filter_map(Dynamic::try_cast::<Map>);
     let made = examples.filter(|example| !example.contains_key("refuse")).take(MOST).map_while(|example| {
         let given = example.get("given").and_then(|given| given.clone().try_cast::<Map>())?;
         let given = given.into_iter().map(|(name, value)| (name.to_string(), Given::Script(value))).collect();
         let evaluate = |typed: &str| session::evaluate(&recipe.host, typed);
-        let order = filling::fill(&recipe.inputs, given, recipe.workshop, &evaluate, &recipe.host.style()).ok()?;
+        let order = filling::fill(&recipe.inputs, given, &recipe.workshop, &evaluate, &recipe.host.style()).ok()?;
         let order: Order = Rc::new(order);
-        let handle = TicketHandle::new(recipe.name, &recipe.header.makes, &order);
+        let handle = TicketHandle::new(&recipe.text.name, &recipe.header.makes, &order);
         // One that goes on for too long is not tried a second time.
         let _unused = recipe.host.call(&recipe.script, "make", (order, handle.clone())).ok()?;
         let ticket = handle.0.borrow().ticket.clone();

@@ -6,6 +6,7 @@ use crate::quantity::Reading;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// A recipe and the helper files it may import.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -109,6 +110,26 @@ impl RecipeText {
     /// Whether it is one of the shipped set, to the letter.
     pub fn is_shipped(&self) -> bool {
         shipped(&self.name).is_some_and(|shipped| shipped.fingerprint() == self.fingerprint())
+    }
+}
+
+/// A recipe with what is worked out from its text, once. A clone shares the text.
+#[derive(Clone, Debug)]
+pub struct LoadedRecipe {
+    /// The texts.
+    pub text: Arc<RecipeText>,
+    /// [`RecipeText::fingerprint`]
+    pub fingerprint: Arc<str>,
+    /// [`RecipeText::is_shipped`]
+    pub is_shipped: bool,
+}
+
+impl From<RecipeText> for LoadedRecipe {
+    fn from(text: RecipeText) -> Self {
+        let fingerprint = text.fingerprint();
+        let is_shipped =
+            shipped(&text.name).is_some_and(|shipped| shipped == text || shipped.fingerprint() == fingerprint);
+        Self { text: Arc::new(text), fingerprint: fingerprint.into(), is_shipped }
     }
 }
 

@@ -6,9 +6,9 @@
 use super::answering::{Answered, Check, Evaluate, Given, units_for};
 use super::filling::{self, Filled};
 use super::input::{AGE, Input, InputKind, PIECES, SIZE, USE};
+use super::protocol::Description;
 use super::question::{Question, fits};
 use super::refusal::Refusal;
-use super::run::Description;
 use super::{doubts, explaining, session, size_row, wearer};
 use crate::engine::limits::StopFlag;
 use crate::engine::value::quantity_to_script;

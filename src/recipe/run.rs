@@ -1,121 +1,33 @@
 //! Running a recipe for one order: inputs filled, work stated, plan made, after-cutting heard.
 //!
-//! The engine lives and dies on one worker thread; only plain data leaves it. The same requests and
-//! replies cross to a child process when a recipe has not been accepted yet.
+//! The engine lives on one worker thread; only plain data leaves it.
 
-use super::answer::Answer;
 use super::answering::Given;
-use super::check::{self, CheckReport};
-use super::examples::{self, WorkedExample};
+use super::check;
+use super::examples;
 use super::filling;
-use super::goods_used::{self, GoodsUsed};
+use super::goods_used;
 use super::header::Header;
-use super::input::{AGE, Input, PIECES, RESERVED, SIZE, USE};
-use super::library::RecipeText;
+use super::input::{Input, RESERVED};
+use super::library::{LoadedRecipe, RecipeText};
+use super::open_recipes::OpenRecipes;
 use super::order::Order;
 use super::plan_words::PlanView;
+use super::protocol::{Description, PROTOCOL, Reply, Request, Task};
 use super::refusal::Refusal;
 use super::session;
-use super::size_row;
 use super::ticket_words::TicketHandle;
-use super::wearer;
+use crate::cutting::Planner;
 use crate::engine::limits::StopFlag;
 use crate::engine::{Fault, Host, Script};
 use crate::quantity::nearest::nearest;
 use crate::ticket::{LayError, Ticket, check_standard_lays, standard_lays};
 use crate::workshop::Workshop;
 use rhai::{Array, Dynamic};
-use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::sync::Arc;
-
-/// The form of requests and replies; both sides must have the same.
-pub const PROTOCOL: u32 = 4;
-
-/// Native stack of a script's thread: the engine uses up to 24 kB a call level, and 32 levels are allowed.
-const STACK: usize = 8 << 20;
-
-/// What is wanted of a recipe.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub enum Task {
-    /// Tell what it makes and asks.
-    Describe,
-    /// Run it with these answers, each to the input of a name.
-    Run(Vec<(String, Answer)>),
-    /// Check it.
-    Check,
-    /// Work out its examples.
-    Examples,
-}
-
-impl Task {
-    /// Run it with these answers, typed or known as values.
-    pub fn run(given: impl IntoIterator<Item = (impl Into<String>, impl Into<Answer>)>) -> Self {
-        Self::Run(given.into_iter().map(|(name, answer)| (name.into(), answer.into())).collect())
-    }
-}
-
-/// A recipe, a workshop and what is wanted, as text that can cross to another process.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Request {
-    /// The form of this request.
-    pub protocol: u32,
-    /// The recipe.
-    pub recipe: RecipeText,
-    /// The workshop's files, each a name and its text.
-    pub workshop: Vec<(String, String)>,
-    /// Words instead of signs in what is shown.
-    pub plain: bool,
-    /// What is wanted.
-    pub task: Task,
-}
-
-/// What a recipe makes and asks.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Description {
-    /// Its top lines.
-    pub header: Header,
-    /// Its inputs.
-    pub inputs: Vec<Input>,
-    /// What its cloths and notions are used as, as far as its examples tell.
-    pub goods: BTreeMap<String, GoodsUsed>,
-}
-
-impl Description {
-    /// What an order may answer besides the inputs, each with its question and its terms: `size`, where body
-    /// measures are asked, `age`, `use` and `pieces`.
-    pub fn answered_besides(&self, workshop: &Workshop) -> Vec<(&'static str, String, String)> {
-        let pieces = (PIECES, "how many garments".to_owned(), "a whole number; usually 1".to_owned());
-        let asks = "a row of the workshop's sizes, for each body measure that is not answered itself";
-        let size = self.inputs.iter().any(|input| input.body.is_some()).then(|| {
-            let known = size_row::listed(&workshop.sizes);
-            let known = if known.is_empty() { "none is listed in sizes.csv".to_owned() } else { known };
-            (SIZE, asks.to_owned(), format!("{known}; may be left out"))
-        });
-        let age = "such as 5 years or 18 months; may be left out".to_owned();
-        let age = (AGE, "the age of the wearer, for cautions and labels".to_owned(), age);
-        let usage = (USE, "what it is for, for cautions".to_owned(), format!("{}; may be left out", wearer::uses()));
-        size.into_iter().chain([age, usage, pieces]).collect()
-    }
-}
-
-/// The answer to a request.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub enum Reply {
-    /// What it makes and asks.
-    Described(Description),
-    /// The ticket of an order.
-    Ran(Box<Ticket>),
-    /// The order is turned away.
-    Refused(Vec<Refusal>),
-    /// The recipe failed.
-    Failed(Box<Fault>),
-    /// What the check found.
-    Checked(CheckReport),
-    /// The tickets of its examples.
-    Worked(Vec<WorkedExample>),
-}
+use std::sync::atomic::Ordering;
 
 /// Answers a request that came as text.
 pub fn answer(request: &Request, stop: StopFlag) -> Reply {
@@ -132,23 +44,10 @@ pub fn answer(request: &Request, stop: StopFlag) -> Reply {
     }
 }
 
-/// Answers for a workshop that has been read, on a thread of its own.
+/// Answers for a workshop that has been read, on a thread of its own: nothing is kept for another task.
 pub fn answer_in(recipe: &RecipeText, workshop: &Workshop, plain: bool, task: &Task, stop: StopFlag) -> Reply {
-    let failed = |message: &str| Reply::Failed(Box::new(Fault::new(message)));
-    std::thread::scope(|scope| {
-        let builder = std::thread::Builder::new().name("recipe".to_owned()).stack_size(STACK);
-        let worker = builder.spawn_scoped(scope, move || match Recipe::open(recipe, workshop, plain, stop) {
-            Ok(opened) => opened.answer(task),
-            // A recipe that cannot be opened has a report all the same.
-            Err(fault) if *task == Task::Check && !fault.stopped => Reply::Checked(CheckReport::unreadable(&fault)),
-            Err(fault) => Reply::Failed(Box::new(fault)),
-        });
-        match worker.map(std::thread::ScopedJoinHandle::join) {
-            Ok(Ok(reply)) => reply,
-            Ok(Err(_)) => failed("the recipe could not be worked out to its end"),
-            Err(_) => failed("there is no room to run a recipe now"),
-        }
-    })
+    let recipe = LoadedRecipe::from(recipe.clone());
+    OpenRecipes::new(Planner::new(stop)).answer(&recipe, &Arc::new(workshop.clone()), plain, task.clone())
 }
 
 /// Opens a recipe, fills one order, and hands `body` a closure that runs `make` alone once each time it is
@@ -162,14 +61,15 @@ pub fn with_made(
     given: &[(String, String)],
     body: impl FnOnce(&mut dyn FnMut()),
 ) -> Result<(), String> {
-    let opened = Recipe::open(recipe, workshop, false, StopFlag::default()).map_err(|fault| fault.to_string())?;
+    let opened = Recipe::open(Arc::new(recipe.clone()), Arc::new(workshop.clone()), false, Planner::default())
+        .map_err(|fault| fault.to_string())?;
     let given = given.iter().map(|(name, typed)| (name.clone(), Given::Typed(typed.clone()))).collect();
     let evaluate = |typed: &str| session::evaluate(&opened.host, typed);
     let order = filling::fill(&opened.inputs, given, workshop, &evaluate, &opened.host.style())
         .map_err(|refusals| refusals.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))?;
     let order: Order = Rc::new(order);
     body(&mut || {
-        let handle = TicketHandle::new(opened.name, &opened.header.makes, &order);
+        let handle = TicketHandle::new(&opened.text.name, &opened.header.makes, &order);
         let made = opened.host.call(&opened.script, "make", (Rc::clone(&order), handle));
         debug_assert!(made.is_ok());
     });
@@ -208,26 +108,26 @@ impl From<Fault> for NoTicket {
 }
 
 /// A recipe that was read, on its engine.
-pub(super) struct Recipe<'w> {
-    pub(super) name: &'w str,
-    pub(super) text: &'w str,
+pub(super) struct Recipe {
+    pub(super) text: Arc<RecipeText>,
     pub(super) header: Header,
     pub(super) inputs: Vec<Input>,
     pub(super) host: Host,
     pub(super) script: Script,
-    pub(super) workshop: &'w Workshop,
-    pub(super) stop: StopFlag,
+    pub(super) workshop: Arc<Workshop>,
+    /// Its stop flag ends scripts and plans.
+    pub(super) planner: Planner,
 }
 
-impl<'w> Recipe<'w> {
+impl Recipe {
     /// Reads a recipe and its inputs.
     pub(super) fn open(
-        recipe: &'w RecipeText,
-        workshop: &'w Workshop,
+        recipe: Arc<RecipeText>,
+        workshop: Arc<Workshop>,
         plain: bool,
-        stop: StopFlag,
+        planner: Planner,
     ) -> Result<Self, Fault> {
-        let host = session::host(workshop, &recipe.helpers, plain, Arc::clone(&stop));
+        let host = session::host(&workshop, &recipe.helpers, plain, Arc::clone(planner.stop()));
         let file = format!("{}.rhai", recipe.name);
         if recipe.text.trim().is_empty() {
             return Err(Fault::new(format!("{file} is empty")));
@@ -249,10 +149,11 @@ impl<'w> Recipe<'w> {
             )));
         }
         let inputs = declared_inputs(&host, &script, &file)?;
-        Ok(Self { name: &recipe.name, text: &recipe.text, header, inputs, host, script, workshop, stop })
+        Ok(Self { text: recipe, header, inputs, host, script, workshop, planner })
     }
 
-    fn answer(&self, task: &Task) -> Reply {
+    /// Answers a task. What earlier tasks left on the engine changes nothing.
+    pub(super) fn answer(&self, task: Task) -> Reply {
         match task {
             Task::Describe => {
                 let (header, inputs) = (self.header.clone(), self.inputs.clone());
@@ -263,10 +164,11 @@ impl<'w> Recipe<'w> {
             Task::Run(given) => {
                 let mut answers = BTreeMap::new();
                 for (name, answer) in given {
-                    if answers.insert(name.clone(), Given::from(answer.clone())).is_some() {
+                    if answers.contains_key(&name) {
                         let message = "it is given twice".to_owned();
-                        return Reply::Refused(vec![Refusal { input: name.clone(), message, hint: None }]);
+                        return Reply::Refused(vec![Refusal { input: name, message, hint: None }]);
                     }
+                    answers.insert(name, Given::from(answer));
                 }
                 match self.run(answers) {
                     Ok(ticket) => Reply::Ran(Box::new(ticket)),
@@ -281,9 +183,16 @@ impl<'w> Recipe<'w> {
         let style = self.host.style();
         let evaluate = |typed: &str| session::evaluate(&self.host, typed);
         self.host.take_notices();
-        let order = filling::fill(&self.inputs, given, self.workshop, &evaluate, &style).map_err(NoTicket::Refused)?;
+        let order = filling::fill(&self.inputs, given, &self.workshop, &evaluate, &style).map_err(|refusals| {
+            // A sum that was stopped is nothing wrong with the answer.
+            if self.planner.stop().load(Ordering::Relaxed) {
+                NoTicket::Failed(Fault { stopped: true, ..Fault::new("stopped") })
+            } else {
+                NoTicket::Refused(refusals)
+            }
+        })?;
         let order: Order = Rc::new(order);
-        let handle = TicketHandle::new(self.name, &self.header.makes, &order);
+        let handle = TicketHandle::new(&self.text.name, &self.header.makes, &order);
         handle.0.borrow_mut().ticket.doubts = order.doubts(&style);
         handle.0.borrow_mut().ticket.tags.clone_from(&self.header.tags);
         // What make gives back means nothing; the ticket is what it filled.
@@ -298,13 +207,13 @@ impl<'w> Recipe<'w> {
             said
         };
         if self.script.has_function("after_cutting", 3) {
-            let lays = standard_lays(&made, 1, &style, &self.stop).map_err(refused)?;
+            let lays = standard_lays(&made, 1, &style, &self.planner).map_err(refused)?;
             handle.0.borrow_mut().cut = true;
             let pieces = made.pieces.iter().map(|entry| entry.piece.name.clone()).collect();
             let view = PlanView { lays: Rc::new(lays), pieces: Rc::new(pieces) };
             let _unused = self.host.call(&self.script, "after_cutting", (order, view, handle.clone()))?;
         } else {
-            check_standard_lays(&made, 1, &style, &self.stop).map_err(refused)?;
+            check_standard_lays(&made, 1, &style, &self.planner).map_err(refused)?;
         }
         for key in self.host.take_notices() {
             handle.add_caution(key);

@@ -1,7 +1,7 @@
 //! Which recipes have been checked and accepted: fingerprints in the state folder.
 
 use super::files;
-use crate::recipe::RecipeText;
+use crate::recipe::LoadedRecipe;
 use std::path::{Path, PathBuf};
 
 /// The list of accepted fingerprints.
@@ -21,19 +21,18 @@ impl Accepted {
     }
 
     /// Whether a recipe was accepted as it stands now. The shipped set is.
-    pub(super) fn holds(&self, recipe: &RecipeText) -> bool {
-        let fingerprint = recipe.fingerprint();
-        recipe.is_shipped() || self.text().lines().any(|line| line.split(' ').next() == Some(fingerprint.as_str()))
+    pub(super) fn holds(&self, recipe: &LoadedRecipe) -> bool {
+        recipe.is_shipped || self.text().lines().any(|line| line.split(' ').next() == Some(&*recipe.fingerprint))
     }
 
     /// Remembers a recipe. What cannot be remembered is checked again next time.
-    pub(super) fn add(&self, recipe: &RecipeText) {
+    pub(super) fn add(&self, recipe: &LoadedRecipe) {
         let Some(file) = &self.file else { return };
         let mut text = self.text();
         if !text.is_empty() && !text.ends_with('\n') {
             text.push('\n');
         }
-        text.extend([recipe.fingerprint().as_str(), " ", &recipe.name, "\n"]);
+        text.extend([&*recipe.fingerprint, " ", &recipe.text.name, "\n"]);
         let _remembered = files::replace(file, text.as_bytes());
     }
 }

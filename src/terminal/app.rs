@@ -5,15 +5,17 @@ use super::child;
 use super::export;
 use super::files;
 use super::output::Output;
-use super::recipes;
+use super::recipes::FoundRecipes;
 use super::workshop_folder::Opened;
+use crate::cutting::Planner;
 use crate::engine::limits::{Limits, StopFlag};
 use crate::engine::{Fault, Host, value};
 use crate::notebook::{self, order_fault};
 use crate::present;
 use crate::quantity::Style;
-use crate::recipe::run::PROTOCOL;
-use crate::recipe::{Answer, CheckReport, Description, RecipeText, Reply, Request, Task, run};
+use crate::recipe::{
+    Answer, CheckReport, Description, Input, LoadedRecipe, OpenRecipes, PROTOCOL, RecipeText, Reply, Request, Task,
+};
 use crate::report::{self, CsvDialect, wrap};
 use crate::ticket::{self, Ticket, WorkshopOrder, cautions};
 use crate::workshop::Dialect;
@@ -40,8 +42,12 @@ pub(super) struct App<'d> {
     pub(super) stop: StopFlag,
     pub(super) folder: PathBuf,
     pub(super) state_folder: Option<PathBuf>,
+    pub(super) planner: Planner,
+    pub(super) recipes: OpenRecipes,
+    pub(super) found: FoundRecipes,
     /// What recipes ask, by the fingerprint of each.
-    pub(super) descriptions: BTreeMap<String, Rc<Description>>,
+    pub(super) descriptions: BTreeMap<Arc<str>, Rc<Description>>,
+    pub(super) inputs: BTreeMap<Arc<str>, Rc<[Input]>>,
     /// Environment variables that matter.
     pub(super) variables: BTreeMap<String, String>,
     /// A person may watch how far a search has come.
@@ -107,30 +113,30 @@ impl App<'_> {
     }
 
     /// Asks a recipe: in this process if it was accepted as it stands, else in a child.
-    pub(super) fn ask(&self, recipe: &RecipeText, task: Task) -> Reply {
+    pub(super) fn ask(&mut self, recipe: &LoadedRecipe, task: Task) -> Reply {
         let plain = self.output.plain;
         if Accepted::in_folder(self.state_folder.as_deref()).holds(recipe) {
-            return run::answer_in(recipe, &self.opened.workshop, plain, &task, Arc::clone(&self.stop));
+            return self.recipes.answer(recipe, &self.opened.workshop, plain, task);
         }
         let workshop = self.opened.texts.clone();
-        let request = Request { protocol: PROTOCOL, recipe: recipe.clone(), workshop, plain, task };
+        let request = Request { protocol: PROTOCOL, recipe: RecipeText::clone(&recipe.text), workshop, plain, task };
         child::ask(&self.program, &request, &self.stop)
     }
 
     /// Checks a recipe that was never accepted, and accepts it if there is nothing to mend.
-    fn accept(&mut self, recipe: &RecipeText, anyway: bool) -> Result<(), Fault> {
+    fn accept(&mut self, recipe: &LoadedRecipe, anyway: bool) -> Result<(), Fault> {
         let accepted = Accepted::in_folder(self.state_folder.as_deref());
         if anyway || accepted.holds(recipe) {
             return Ok(());
         }
-        self.output.tell(&format!("checking {} before it is run for the first time", recipe.name));
+        self.output.tell(&format!("checking {} before it is run for the first time", recipe.text.name));
         match self.ask(recipe, Task::Check) {
             Reply::Checked(report) if report.passed() => {
                 accepted.add(recipe);
                 Ok(())
             }
             Reply::Checked(report) => {
-                let findings = findings(recipe, &report);
+                let findings = findings(&recipe.text, &report);
                 Err(Fault::new(format!("{findings}\nmend it, or run it all the same with --anyway")))
             }
             reply => Err(no_answer(&reply)),
@@ -142,7 +148,7 @@ impl App<'_> {
     }
 
     fn ticket(&mut self, recipe: &str, answers: Vec<(String, Answer)>, anyway: bool) -> Result<Ticket, Fault> {
-        let recipe = recipes::find(recipe, &self.folder).map_err(Fault::new)?;
+        let recipe = self.found.find(recipe, &self.folder).map_err(Fault::new)?;
         self.accept(&recipe, anyway)?;
         match self.ask(&recipe, Task::Run(answers)) {
             Reply::Ran(ticket) if ticket.version == ticket::VERSION => Ok(*ticket),
@@ -159,7 +165,7 @@ impl App<'_> {
     ) -> Result<WorkshopOrder, Fault> {
         let ticket = self.ticket(recipe, answers, anyway)?;
         let style = self.style();
-        let order = WorkshopOrder::new(ticket, Arc::clone(&self.opened.workshop), &style, Arc::clone(&self.stop));
+        let order = WorkshopOrder::new(ticket, Arc::clone(&self.opened.workshop), &style, self.planner.clone());
         order.map_err(|fault| order_fault(&fault, &style))
     }
 
@@ -246,14 +252,14 @@ impl App<'_> {
 
     /// Tells what a recipe makes and asks, and how it is run from where it was asked.
     pub(super) fn describe(&mut self, name: &str, run: &str) -> u8 {
-        let recipe = match recipes::find(name, &self.folder) {
+        let recipe = match self.found.find(name, &self.folder) {
             Ok(recipe) => recipe,
             Err(said) => return self.failed(&said),
         };
         match self.ask(&recipe, Task::Describe) {
             Reply::Described(description) => {
                 let (style, workshop) = (self.style(), &self.opened.workshop);
-                for line in present::description(&recipe, &description, workshop, &style, run) {
+                for line in present::description(&recipe.text, &description, workshop, &style, run) {
                     if line.is_empty() {
                         self.output.say("");
                     }

@@ -4,13 +4,17 @@ use super::Surroundings;
 use super::app::{App, DONE, FAILED};
 use super::arguments::{self, Arguments, Command, Order};
 use super::output::Output;
+use super::recipes::FoundRecipes;
 use super::session::{lines, prompt};
 use super::{child, files, interrupt, workshop_folder};
+use crate::cutting::Planner;
 use crate::engine::limits::StopFlag;
+use crate::recipe::OpenRecipes;
 use crate::report;
 use std::collections::BTreeMap;
 use std::io::Read;
 use std::path::Path;
+use std::sync::Arc;
 
 /// Runs the command that was parsed.
 pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
@@ -43,10 +47,15 @@ pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
     // Listening costs a thread; a sum is worked out before a key could be pressed.
     let sum = matches!(arguments.command, Some(Command::Reckon { .. }));
     let stop = if sum { StopFlag::default() } else { interrupt::listen() };
+    let planner = Planner::new(Arc::clone(&stop));
     let mut app = App {
         output,
         opened,
         stop,
+        recipes: OpenRecipes::new(planner.clone()),
+        planner,
+        found: FoundRecipes::default(),
+        inputs: BTreeMap::new(),
         folder,
         state_folder,
         descriptions: BTreeMap::new(),

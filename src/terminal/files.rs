@@ -4,9 +4,19 @@ use std::fmt;
 use std::fs;
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
+use std::time::SystemTime;
 
 /// No recipe, page or workshop file is larger.
 pub(super) const MOST_BYTES: u64 = 4 << 20;
+
+/// When a file was last changed and how long it is; `None` where there is no file.
+pub(super) type Stamp = Option<(SystemTime, u64)>;
+
+/// The stamp of a file now.
+pub(super) fn stamp(path: &Path) -> Stamp {
+    let facts = fs::metadata(path).ok()?;
+    Some((facts.modified().ok()?, facts.len()))
+}
 
 /// What is wrong with a file.
 #[derive(Debug)]

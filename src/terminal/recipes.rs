@@ -1,17 +1,63 @@
 //! Finding a recipe by name or file, with the helper files it imports.
 
-use super::files::{self, FileProblem};
+use super::files::{self, FileProblem, Stamp, stamp};
 use crate::quantity::nearest::nearest;
-use crate::recipe::{RecipeText, library};
+use crate::recipe::{LoadedRecipe, RecipeText, library};
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
+use std::time::{Duration, SystemTime};
+
+/// A file that was changed more recently may change again within the same tick of its clock.
+const TICK: Duration = Duration::from_secs(2);
+
+/// Recipes that were found, each read once for the stamps of its files.
+#[derive(Debug, Default)]
+pub(super) struct FoundRecipes(BTreeMap<(PathBuf, String), FoundRecipe>);
+
+#[derive(Debug)]
+struct FoundRecipe {
+    /// What it was read from, and files that would be read if they were there; nothing for a shipped one.
+    files: Vec<(PathBuf, Stamp)>,
+    recipe: LoadedRecipe,
+}
+
+impl FoundRecipe {
+    fn is_current(&self) -> bool {
+        self.files.iter().all(|(file, before)| stamp(file) == *before)
+    }
+}
+
+impl FoundRecipes {
+    /// The recipe of a name, or of a file.
+    pub(super) fn find(&mut self, written: &str, here: &Path) -> Result<LoadedRecipe, String> {
+        let place = (here.to_path_buf(), written.to_owned());
+        if let Some(found) = self.0.get(&place).filter(|found| found.is_current()) {
+            return Ok(found.recipe.clone());
+        }
+        let (text, files) = read(written, here)?;
+        let files: Vec<(PathBuf, Stamp)> = files.into_iter().map(|file| (file.clone(), stamp(&file))).collect();
+        let recipe = LoadedRecipe::from(text);
+        let settled = |(changed, _): &(SystemTime, u64)| changed.elapsed().is_ok_and(|since| since > TICK);
+        // One that changed while it was read, or just before, is read again next time.
+        if files.iter().all(|(_, stamp)| stamp.as_ref().is_none_or(settled)) {
+            self.0.insert(place, FoundRecipe { files, recipe: recipe.clone() });
+        }
+        Ok(recipe)
+    }
+}
 
 /// The recipe of a name, or of a file.
 pub(super) fn find(written: &str, here: &Path) -> Result<RecipeText, String> {
+    read(written, here).map(|(recipe, _)| recipe)
+}
+
+/// A recipe, and the files it depends on, whether they are there or not.
+fn read(written: &str, here: &Path) -> Result<(RecipeText, Vec<PathBuf>), String> {
     let is_file = written.contains(['/', '\\']) || Path::new(written).extension().is_some_and(|end| end == "rhai");
     let beside = here.join(format!("{written}.rhai"));
     if !is_file {
         if let Some(shipped) = library::shipped(written) {
-            return Ok(shipped);
+            return Ok((shipped, Vec::new()));
         }
         if !beside.is_file() {
             let holds = |name: &&str| written.len() > 2 && name.contains(&written.to_lowercase());
@@ -31,12 +77,17 @@ pub(super) fn find(written: &str, here: &Path) -> Result<RecipeText, String> {
     let name = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
     let mut recipe = RecipeText { name, text, helpers: library::shipped_helpers() };
     let folder = path.parent().unwrap_or(here);
-    add_helpers(&mut recipe, folder)?;
-    Ok(recipe)
+    let helpers = add_helpers(&mut recipe, folder)?;
+    let helpers = helpers.iter().map(|name| folder.join(format!("{name}.rhai")));
+    let files = std::iter::once(path.clone()).chain(helpers).collect();
+    Ok((recipe, files))
 }
 
 /// The files that a recipe is read from, for one that is not shipped: its own, and helper files beside it.
 pub(super) fn files_of(written: &str, here: &Path) -> Vec<PathBuf> {
+    if library::shipped_names().any(|name| name == written) {
+        return Vec::new();
+    }
     let Ok(recipe) = find(written, here) else { return vec![here.join(format!("{written}.rhai"))] };
     if recipe.is_shipped() {
         return Vec::new();
@@ -48,8 +99,9 @@ pub(super) fn files_of(written: &str, here: &Path) -> Vec<PathBuf> {
     std::iter::once(path).chain(helpers).collect()
 }
 
-/// Reads the helper files it reaches that lie beside it; they go before shipped ones of the same name.
-fn add_helpers(recipe: &mut RecipeText, folder: &Path) -> Result<(), String> {
+/// Reads the helper files it reaches that lie beside it; they go before shipped ones of the same name. Answers the names
+/// of all that it reaches.
+fn add_helpers(recipe: &mut RecipeText, folder: &Path) -> Result<Vec<String>, String> {
     let mut waiting = library::imports(&recipe.text);
     let mut seen = Vec::new();
     while let Some(name) = waiting.pop() {
@@ -69,7 +121,7 @@ fn add_helpers(recipe: &mut RecipeText, folder: &Path) -> Result<(), String> {
         }
         seen.push(name);
     }
-    Ok(())
+    Ok(seen)
 }
 
 /// The names of recipe files in a folder: those that have inputs; helper files have none.

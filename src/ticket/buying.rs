@@ -8,13 +8,12 @@ use super::job::{Job, to_the_cent, told_in};
 use super::lay::{Lay, LayError};
 use super::needs::Wanted;
 use super::notion_supply;
-use crate::cutting::StockSource;
+use crate::cutting::{Planner, StockSource};
 use crate::piece::GoodsKind;
 use crate::quantity::{Dimension, Length, Money, Quantity, number};
 use crate::table::{Cell, Table, TableError};
 use crate::workshop::{Material, PriceError, PriceFor, SoldBy};
 use std::collections::BTreeSet;
-use std::sync::atomic::AtomicBool;
 
 /// What one material takes, and where it comes from.
 #[derive(Debug)]
@@ -43,10 +42,10 @@ impl Bill {
         lays: &[Lay],
         wanted: &[Wanted<'_>],
         shelf: bool,
-        stop: &AtomicBool,
+        planner: &Planner,
     ) -> Result<Self, LayError> {
         let goods = lays.iter().map(|lay| Ok(goods(job, lay)));
-        let notions = wanted.iter().map(|wanted| notion(job, wanted, shelf, stop));
+        let notions = wanted.iter().map(|wanted| notion(job, wanted, shelf, planner));
         Ok(Self { rows: goods.chain(notions).collect::<Result<_, _>>()? })
     }
 
@@ -141,8 +140,8 @@ fn sold_off(material: &Material, listed: bool, length: Length) -> Length {
 }
 
 /// Notions and thread: what the shelf holds is taken first.
-fn notion(job: &Job<'_>, wanted: &Wanted<'_>, shelf: bool, stop: &AtomicBool) -> Result<Purchase, LayError> {
-    let supply = notion_supply::supply(job, wanted, shelf, stop)?;
+fn notion(job: &Job<'_>, wanted: &Wanted<'_>, shelf: bool, planner: &Planner) -> Result<Purchase, LayError> {
+    let supply = notion_supply::supply(job, wanted, shelf, planner)?;
     let (buy, bought_as, price) = match wanted.material {
         _ if is_nothing(supply.buy) => (supply.buy, "nothing".to_owned(), None),
         None => {

@@ -4,13 +4,13 @@
 //! Never here: planning itself, prices.
 
 use super::ticket::{Ticket, TicketMaterial, TicketPiece};
-use crate::cutting::{self, CuttingError, CuttingPlan, CuttingTask, Effort, Manner, Watch};
+use crate::cutting::{CuttingError, CuttingPlan, CuttingTask, Effort, Manner, Planner};
 use crate::piece::{CutPiece, Goods, GoodsKind, Shape, StockLength, Supply};
 use crate::plans::Told;
 use crate::quantity::{Length, Quantity, Style, number};
 use crate::table::TableError;
 use crate::workshop::{SoldBy, Workshop};
-use std::sync::atomic::AtomicBool;
+use std::sync::Arc;
 
 /// Steps of the search for a ticket's plans: about a thirtieth of a second where it is not proved before.
 const EFFORT: u64 = 30_000;
@@ -31,7 +31,7 @@ pub struct Lay {
     /// What lay on the shelf.
     pub stock: Vec<StockLength>,
     /// The plan, as the verifier accepted it.
-    pub plan: CuttingPlan,
+    pub plan: Arc<CuttingPlan>,
 }
 
 impl Lay {
@@ -118,31 +118,31 @@ impl LayError {
 }
 
 /// The standard plan for so many garments: endless stock of every material.
-pub fn standard_lays(ticket: &Ticket, garments: i64, style: &Style, stop: &AtomicBool) -> Result<Vec<Lay>, LayError> {
-    lays(ticket, garments, |_| Vec::new(), &manner(None), style, stop)
+pub fn standard_lays(ticket: &Ticket, garments: i64, style: &Style, planner: &Planner) -> Result<Vec<Lay>, LayError> {
+    lays(ticket, garments, |_| Vec::new(), &manner(None), style, planner)
 }
 
 /// Whether [`standard_lays`] has a plan; no search is made for a good one.
 ///
 /// # Errors
 /// Those of [`standard_lays`].
-pub fn check_standard_lays(ticket: &Ticket, garments: i64, style: &Style, stop: &AtomicBool) -> Result<(), LayError> {
-    check_lays(ticket, garments, |_| Vec::new(), &manner(None), style, stop)
+pub fn check_standard_lays(ticket: &Ticket, garments: i64, style: &Style, planner: &Planner) -> Result<(), LayError> {
+    check_lays(ticket, garments, |_| Vec::new(), &manner(None), style, planner)
 }
 
 /// The plan for the whole order from what lies on the shelf, and what must be bought.
-pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Result<Vec<Lay>, LayError> {
+pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, planner: &Planner) -> Result<Vec<Lay>, LayError> {
     let (on_shelf, manner) = (|material: &TicketMaterial| on_shelf(material, workshop), shelf_manner(workshop));
-    lays(ticket, ticket.garments, on_shelf, &manner, &workshop.settings.style(), stop)
+    lays(ticket, ticket.garments, on_shelf, &manner, &workshop.settings.style(), planner)
 }
 
 /// Whether [`shelf_lays`] has a plan; no search is made for a good one.
 ///
 /// # Errors
 /// Those of [`shelf_lays`].
-pub(super) fn check_shelf_lays(ticket: &Ticket, workshop: &Workshop, stop: &AtomicBool) -> Result<(), LayError> {
+pub(super) fn check_shelf_lays(ticket: &Ticket, workshop: &Workshop, planner: &Planner) -> Result<(), LayError> {
     let (on_shelf, manner) = (|material: &TicketMaterial| on_shelf(material, workshop), shelf_manner(workshop));
-    check_lays(ticket, ticket.garments, on_shelf, &manner, &workshop.settings.style(), stop)
+    check_lays(ticket, ticket.garments, on_shelf, &manner, &workshop.settings.style(), planner)
 }
 
 /// What of a material lies on the shelf; what is held for another order stays there.
@@ -182,11 +182,11 @@ fn lays(
     stock: impl Fn(&TicketMaterial) -> Vec<StockLength>,
     manner: &Manner,
     style: &Style,
-    stop: &AtomicBool,
+    planner: &Planner,
 ) -> Result<Vec<Lay>, LayError> {
     let planned = |task: Result<LayTask<'_>, LayError>| {
         let task = task?;
-        let plan = task.with(manner, |task| cutting::plan(task, Watch::silent(stop)))?;
+        let plan = task.with(manner, |task| planner.plan(task))?;
         let LayTask { material, index, pieces, goods, stock } = task;
         Ok(Lay { material: material.clone(), index, width: goods.width, pieces, goods, stock, plan })
     };
@@ -199,10 +199,9 @@ fn check_lays(
     stock: impl Fn(&TicketMaterial) -> Vec<StockLength>,
     manner: &Manner,
     style: &Style,
-    stop: &AtomicBool,
+    planner: &Planner,
 ) -> Result<(), LayError> {
-    let check =
-        |task: Result<LayTask<'_>, LayError>| task?.with(manner, |task| cutting::check_task(task, Watch::silent(stop)));
+    let check = |task: Result<LayTask<'_>, LayError>| task?.with(manner, |task| planner.check(task));
     lay_tasks(ticket, garments, stock, style).try_for_each(check)
 }
 

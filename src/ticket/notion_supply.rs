@@ -6,11 +6,11 @@
 use super::job::Job;
 use super::lay::{LayError, manner};
 use super::needs::Wanted;
-use crate::cutting::{self, CuttingError, CuttingPlan, CuttingTask, StockSource, Watch};
+use crate::cutting::{CuttingError, CuttingPlan, CuttingTask, Planner, StockSource};
 use crate::piece::{CutPiece, Goods, GoodsKind, Shape, StockLength, Supply};
 use crate::quantity::{Dimension, Length, Quantity, number};
 use crate::workshop::{SoldBy, StockPiece};
-use std::sync::atomic::AtomicBool;
+use std::sync::Arc;
 
 /// What of a notion the shelf gives, and what is still wanting.
 pub(super) struct NotionSupply {
@@ -28,10 +28,10 @@ pub(super) fn supply(
     job: &Job<'_>,
     wanted: &Wanted<'_>,
     shelf: bool,
-    stop: &AtomicBool,
+    planner: &Planner,
 ) -> Result<NotionSupply, LayError> {
     let stock: Vec<&StockPiece> = if shelf && wanted.listed { free(job, wanted) } else { Vec::new() };
-    match placed(wanted, &stock, stop) {
+    match placed(wanted, &stock, planner) {
         Some(Ok(plan)) => Ok(from_plan(wanted, &stock, &plan)),
         Some(Err(CuttingError::Stopped)) => {
             let (material, fault) = (wanted.name.clone(), CuttingError::Stopped);
@@ -50,7 +50,11 @@ fn free<'a>(job: &Job<'a>, wanted: &Wanted<'_>) -> Vec<&'a StockPiece> {
 }
 
 /// A plan of the lengths; none where the thing is counted or wound off, or nobody lists it.
-fn placed(wanted: &Wanted<'_>, stock: &[&StockPiece], stop: &AtomicBool) -> Option<Result<CuttingPlan, CuttingError>> {
+fn placed(
+    wanted: &Wanted<'_>,
+    stock: &[&StockPiece],
+    planner: &Planner,
+) -> Option<Result<Arc<CuttingPlan>, CuttingError>> {
     let material = wanted.material.filter(|_| wanted.listed && !wanted.lengths.is_empty())?;
     let width = material.usable_width.unwrap_or(Length::inches(1.0));
     let put_up = if material.sold_by == SoldBy::PutUp { material.put_up } else { None };
@@ -76,7 +80,7 @@ fn placed(wanted: &Wanted<'_>, stock: &[&StockPiece], stop: &AtomicBool) -> Opti
     // Every end of a notion is kept.
     let (supply, manner) = (&Supply::Endless, &manner(Some(Length::ZERO)));
     let task = CuttingTask { pieces: &pieces, goods: &goods, stock: &lengths, supply, manner };
-    Some(cutting::plan(&task, Watch::silent(stop)))
+    Some(planner.plan(&task))
 }
 
 fn from_plan(wanted: &Wanted<'_>, stock: &[&StockPiece], plan: &CuttingPlan) -> NotionSupply {

@@ -13,6 +13,7 @@ use super::once::Once;
 use super::stitching::{self, Stitching};
 use super::ticket::Ticket;
 use super::weights;
+use crate::cutting::Planner;
 use crate::plans::{self, Leftover, PlanWords, Told};
 use crate::quantity::{Liked, Mass, Money, Style, Time, Unit};
 use crate::report::DrawnLength;
@@ -22,7 +23,6 @@ use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 use std::sync::Arc;
-use std::sync::atomic::AtomicBool;
 
 /// An order in its workshop. What a method has to make first is made once; an error is not kept, so that an order
 /// whose plan was stopped can be asked again.
@@ -32,7 +32,7 @@ pub struct WorkshopOrder {
     workshop: Arc<Workshop>,
     /// For amounts inside steps and sentences.
     style: Style,
-    stop: Arc<AtomicBool>,
+    planner: Planner,
     standard: Once<Vec<Lay>>,
     shelf: Once<Vec<Lay>>,
     stitching: Once<Stitching>,
@@ -45,24 +45,19 @@ pub struct WorkshopOrder {
 }
 
 impl WorkshopOrder {
-    /// Takes an order whose pieces can all be laid. Amounts inside steps are shown in `style`; `stop` ends every plan
-    /// that is made later.
+    /// Takes an order whose pieces can all be laid. Amounts inside steps are shown in `style`; `planner` makes
+    /// the plans, and ends them when its flag is raised.
     ///
     /// # Errors
     /// A piece that cannot be laid.
-    pub fn new(
-        ticket: Ticket,
-        workshop: Arc<Workshop>,
-        style: &Style,
-        stop: Arc<AtomicBool>,
-    ) -> Result<Self, LayError> {
-        check_standard_lays(&ticket, ticket.garments, style, &stop)?;
-        check_shelf_lays(&ticket, &workshop, &stop)?;
+    pub fn new(ticket: Ticket, workshop: Arc<Workshop>, style: &Style, planner: Planner) -> Result<Self, LayError> {
+        check_standard_lays(&ticket, ticket.garments, style, &planner)?;
+        check_shelf_lays(&ticket, &workshop, &planner)?;
         Ok(Self {
             ticket,
             workshop,
             style: *style,
-            stop,
+            planner,
             standard: Once::default(),
             shelf: Once::default(),
             stitching: Once::default(),
@@ -86,13 +81,13 @@ impl WorkshopOrder {
 
     /// The standard plan: the whole order from endless stock.
     fn standard(&self) -> Result<&[Lay], LayError> {
-        let lays = || standard_lays(&self.ticket, self.ticket.garments, &self.style, &self.stop);
+        let lays = || standard_lays(&self.ticket, self.ticket.garments, &self.style, &self.planner);
         self.standard.get_or_make(lays).map(Vec::as_slice)
     }
 
     /// The real plan: the shelf first, then what must be bought.
     fn lays(&self) -> Result<&[Lay], LayError> {
-        self.shelf.get_or_make(|| shelf_lays(&self.ticket, &self.workshop, &self.stop)).map(Vec::as_slice)
+        self.shelf.get_or_make(|| shelf_lays(&self.ticket, &self.workshop, &self.planner)).map(Vec::as_slice)
     }
 
     /// The price of the order, to the cent; none if nothing in it has a price.
@@ -247,7 +242,7 @@ impl WorkshopOrder {
     fn bill_of(&self, lays: &[Lay], shelf: bool) -> Result<Bill, LayError> {
         let job = self.job();
         let wanted = needs::wanted(&job, self.stitching()?);
-        Bill::of(&job, lays, &wanted, shelf, &self.stop)
+        Bill::of(&job, lays, &wanted, shelf, &self.planner)
     }
 
     fn order_price(&self) -> Result<&OrderPrice, LayError> {

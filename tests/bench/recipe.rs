@@ -2,6 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, missing_docs, reason = "a benchmark that cannot run should stop")]
 
 use criterion::{Criterion, criterion_group, criterion_main};
+use shirr::cutting::Planner;
 use shirr::engine::limits::StopFlag;
 use shirr::quantity::{Length, Style};
 use shirr::recipe::run::{answer_in, with_made};
@@ -62,8 +63,7 @@ fn recipe(criterion: &mut Criterion) {
     let (workshop, style) = (Arc::new(workshop), Style::default());
     group.bench_function("plan and tables", |bench| {
         bench.iter(|| {
-            let order =
-                WorkshopOrder::new((*made).clone(), Arc::clone(&workshop), &style, StopFlag::default()).unwrap();
+            let order = WorkshopOrder::new((*made).clone(), Arc::clone(&workshop), &style, Planner::default()).unwrap();
             OrderSection::in_files().map(|(section, _)| section.table(&order).unwrap()).collect::<Vec<_>>()
         });
     });

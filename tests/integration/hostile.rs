@@ -2,8 +2,7 @@
 //! harmless ticket, and never in a hang, a crash, a flood of memory, a file, or codes for the terminal.
 
 use shirr::quantity::{LiteralValue, Reading, literal};
-use shirr::recipe::run::PROTOCOL;
-use shirr::recipe::{RecipeText, Reply, Request, Task, library};
+use shirr::recipe::{PROTOCOL, RecipeText, Reply, Request, Task, library};
 use std::collections::BTreeMap;
 use std::io::Write;
 use std::process::{Command, Stdio};

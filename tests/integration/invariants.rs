@@ -3,8 +3,8 @@
 use crate::sessions::{desk, replay};
 use shirr::engine::limits::StopFlag;
 use shirr::quantity::{Quantity, Unit};
-use shirr::recipe::run::{PROTOCOL, answer, answer_in};
-use shirr::recipe::{RecipeText, Reply, Request, Task, library};
+use shirr::recipe::run::{answer, answer_in};
+use shirr::recipe::{PROTOCOL, RecipeText, Reply, Request, Task, library};
 use shirr::table::Table;
 use shirr::workshop::Workshop;
 use std::collections::BTreeMap;

@@ -17,19 +17,10 @@ const MAY_IMPORT: [(&str, &[&str]); 15] = [
     ("report", &["quantity", "piece", "table"]),
     ("plans", &["quantity", "piece", "table", "workshop", "cutting", "report"]),
     ("ticket", &["quantity", "piece", "table", "textile", "workshop", "cutting", "report", "plans"]),
-    ("recipe", &["quantity", "piece", "body", "textile", "workshop", "engine", "ticket"]),
-    (
-        "present",
-        &["quantity", "piece", "table", "textile", "workshop", "engine", "report", "plans", "ticket", "recipe"],
-    ),
-    ("notebook", &["quantity", "table", "textile", "workshop", "engine", "report", "ticket", "recipe"]),
-    (
-        "terminal",
-        &[
-            "quantity", "table", "workshop", "cutting", "engine", "report", "plans", "ticket", "recipe", "present",
-            "notebook",
-        ],
-    ),
+    ("recipe", &["quantity", "piece", "body", "textile", "workshop", "cutting", "engine", "ticket"]),
+    ("present", &["quantity", "piece", "table", "textile", "workshop", "cutting", "engine", "report", "plans", "ticket", "recipe"]),
+    ("notebook", &["quantity", "table", "textile", "workshop", "cutting", "engine", "report", "ticket", "recipe"]),
+    ("terminal", &["quantity", "table", "workshop", "cutting", "engine", "report", "plans", "ticket", "recipe", "present", "notebook"]),
 ];
 
 /// What only `terminal` may touch.

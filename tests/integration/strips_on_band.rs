@@ -2,13 +2,13 @@
 //! against strips laid and cut one by one.
 
 use super::strips::Draws;
+use shirr::cutting::Planner;
 use shirr::engine::limits::StopFlag;
 use shirr::quantity::Length;
 use shirr::recipe::run::answer_in;
 use shirr::recipe::{Reply, Task, library};
 use shirr::ticket::{Lay, Ticket, standard_lays};
 use shirr::workshop::Workshop;
-use std::sync::atomic::AtomicBool;
 
 type Given = (&'static str, &'static str);
 
@@ -24,7 +24,7 @@ fn run(given: &[(String, String)]) -> Ticket {
 /// What is cut from the tulle for so many garments.
 fn tulle_lay(ticket: &Ticket, garments: i64) -> Lay {
     let style = Workshop::default().settings.style();
-    let lays = standard_lays(ticket, garments, &style, &AtomicBool::new(false)).unwrap();
+    let lays = standard_lays(ticket, garments, &style, &Planner::default()).unwrap();
     lays.into_iter().find(|lay| lay.material.input.as_deref() == Some("tulle")).unwrap()
 }
 

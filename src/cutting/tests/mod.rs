@@ -1,5 +1,6 @@
 //! Tests of planner and verifier together.
 
+mod cache;
 mod damage;
 mod figures;
 mod folded;

@@ -1,6 +1,7 @@
 //! Members of tables and tickets, their words, and that every table of an order reads back from its file.
 
 use super::*;
+use crate::cutting::Planner;
 use crate::engine::limits::{Limits, StopFlag};
 use crate::engine::{Expression, value};
 use crate::quantity::{Quantity, Reading, number};
@@ -35,7 +36,7 @@ fn order(recipe: &str, given: &[(&str, &str)]) -> TicketObject {
     let reply = answer_in(&text, &workshop, false, &Task::Run(given), StopFlag::default());
     let Reply::Ran(ticket) = reply else { panic!("{recipe}: {reply:?}") };
     let style = workshop.settings.style();
-    let order = WorkshopOrder::new(*ticket, Arc::new(workshop), &style, StopFlag::default());
+    let order = WorkshopOrder::new(*ticket, Arc::new(workshop), &style, Planner::default());
     TicketObject::new(order.unwrap())
 }
 
@@ -140,7 +141,7 @@ fn an_order_without_a_price_says_so() {
     // The demo's rates give a price to the work alone; where nothing has one, the member says why.
     assert_eq!(bare.order().price().unwrap().is_none(), shown.starts_with("the ticket has no price"), "{shown}");
     let workshop = Arc::new(Workshop::default());
-    let without = WorkshopOrder::new(bare.ticket().clone(), workshop, &Style::default(), StopFlag::default()).unwrap();
+    let without = WorkshopOrder::new(bare.ticket().clone(), workshop, &Style::default(), Planner::default()).unwrap();
     let shown = answer(&TicketObject::new(without), "first.price");
     assert!(shown.starts_with("the ticket has no price: nothing in the order has one"), "{shown}");
 }

@@ -3,7 +3,7 @@
 //! Never here: planning, and how a plan is told.
 
 use super::{Family, after};
-use crate::cutting::{self, CuttingError, CuttingPlan, Effort, Watch};
+use crate::cutting::{CuttingError, CuttingPlan, Effort};
 use crate::engine::Fault;
 use crate::notebook::verbs::Arguments;
 use crate::plans::{self, Choices, CutTask, Leftover, PlanWords, Told};
@@ -199,7 +199,7 @@ impl App<'_> {
     }
 
     /// The plan, and whether it was broken off from the keyboard. A timer raises the same flag, and is no fault.
-    fn planned(&self, task: &CutTask, seconds: Option<Duration>) -> (Result<CuttingPlan, CuttingError>, bool) {
+    fn planned(&self, task: &CutTask, seconds: Option<Duration>) -> (Result<Arc<CuttingPlan>, CuttingError>, bool) {
         let line = ProgressLine::new(self.watched);
         let over = Arc::new(AtomicBool::new(false));
         let (done, waiting) = mpsc::channel::<()>();
@@ -213,8 +213,7 @@ impl App<'_> {
                 }
             })
         });
-        let planned =
-            cutting::plan(&task.task(), Watch { stop: &self.stop, progress: &|progress| line.tell(progress) });
+        let planned = self.planner.plan_watched(&task.task(), &|progress| line.tell(progress));
         line.clear();
         drop(done);
         // A timer that has ended is a timer that has ended, however it did.

@@ -57,7 +57,7 @@ impl App<'_> {
     pub(crate) fn check(&mut self, names: &[String]) -> u8 {
         let mut code = DONE;
         for name in names {
-            let recipe = match recipes::find(name, &self.folder) {
+            let recipe = match self.found.find(name, &self.folder) {
                 Ok(recipe) => recipe,
                 Err(said) => {
                     code = self.failed(&said);
@@ -69,11 +69,11 @@ impl App<'_> {
                     Accepted::in_folder(self.state_folder.as_deref()).add(&recipe);
                     self.output.say(&format!(
                         "{}: nothing to mend; {} examples come out, {} corners of the ranges tried, {} of them turned away",
-                        recipe.name, report.examples, report.corners, report.refused
+                        recipe.text.name, report.examples, report.corners, report.refused
                     ));
                 }
                 Reply::Checked(report) => {
-                    self.output.tell(&findings(&recipe, &report));
+                    self.output.tell(&findings(&recipe.text, &report));
                     code = FAILED;
                 }
                 reply => code = self.unexpected(&reply),

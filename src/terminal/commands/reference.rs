@@ -3,7 +3,7 @@
 
 use crate::engine::Fault;
 use crate::present::reference::{PAGE, Presented, reference};
-use crate::recipe::{RecipeText, Reply, Task, library};
+use crate::recipe::{LoadedRecipe, RecipeText, Reply, Task, library};
 use crate::terminal::app::{App, DONE, no_answer};
 use crate::terminal::{files, manual, recipes};
 use std::path::Path;
@@ -17,7 +17,7 @@ impl App<'_> {
         names.dedup();
         let mut presented = Vec::new();
         for name in names {
-            match recipes::find(&name, &self.folder).map_err(Fault::new).and_then(|recipe| self.present(recipe)) {
+            match self.found.find(&name, &self.folder).map_err(Fault::new).and_then(|recipe| self.present(recipe)) {
                 Ok(recipe) => presented.push(recipe),
                 Err(fault) => self.output.tell(&format!("{name} is left out: {fault}")),
             }
@@ -38,13 +38,13 @@ impl App<'_> {
         }
     }
 
-    fn present(&mut self, recipe: RecipeText) -> Result<Presented, Fault> {
+    fn present(&mut self, recipe: LoadedRecipe) -> Result<Presented, Fault> {
         let description = match self.ask(&recipe, Task::Describe) {
             Reply::Described(description) => description,
             reply => return Err(no_answer(&reply)),
         };
         match self.ask(&recipe, Task::Examples) {
-            Reply::Worked(examples) => Ok(Presented { recipe, description, examples }),
+            Reply::Worked(examples) => Ok(Presented { recipe: RecipeText::clone(&recipe.text), description, examples }),
             reply => Err(no_answer(&reply)),
         }
     }

@@ -3,26 +3,18 @@
 
 use crate::engine::Fault;
 use crate::notebook::{Source, TableObject, TicketObject, World};
-use crate::recipe::{Answer, Input, Reply, Task};
+use crate::recipe::{Answer, Description, Input, LoadedRecipe, Reply, Task};
 use crate::table::from_csv;
 use crate::terminal::app::App;
-use crate::terminal::files;
+use crate::terminal::files::{self, Stamp, stamp};
 use crate::terminal::recipes;
 use crate::terminal::workshop_folder;
 use crate::workshop::WorkshopFile;
 use rhai::Dynamic;
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::rc::Rc;
-use std::time::SystemTime;
-
-/// A file as it was when it was last looked at; none where there is no file.
-type Stamp = Option<(SystemTime, u64)>;
-
-fn stamp(path: &Path) -> Stamp {
-    let facts = std::fs::metadata(path).ok()?;
-    Some((facts.modified().ok()?, facts.len()))
-}
+use std::sync::Arc;
 
 /// What the files that a page follows were like when they were last looked at.
 #[derive(Debug, Default)]
@@ -89,7 +81,13 @@ impl App<'_> {
 
 impl World for App<'_> {
     fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Fault> {
-        self.description(recipe).map(|description| description.inputs.clone().into())
+        let recipe = self.found.find(recipe, &self.folder).map_err(Fault::new)?;
+        if let Some(inputs) = self.inputs.get(&recipe.fingerprint) {
+            return Ok(Rc::clone(inputs));
+        }
+        let inputs: Rc<[Input]> = self.description_of(&recipe)?.inputs.clone().into();
+        self.inputs.insert(recipe.fingerprint, Rc::clone(&inputs));
+        Ok(inputs)
     }
 
     fn run(&mut self, recipe: &str, answers: Vec<(String, Answer)>) -> Result<Dynamic, Fault> {
@@ -118,16 +116,19 @@ impl World for App<'_> {
 
 impl App<'_> {
     /// What a recipe makes and asks, kept while the recipe stays as it is.
-    pub(crate) fn description(&mut self, name: &str) -> Result<Rc<crate::recipe::Description>, Fault> {
-        let recipe = recipes::find(name, &self.folder).map_err(Fault::new)?;
-        let fingerprint = recipe.fingerprint();
-        if let Some(known) = self.descriptions.get(&fingerprint) {
+    pub(crate) fn description(&mut self, name: &str) -> Result<Rc<Description>, Fault> {
+        let recipe = self.found.find(name, &self.folder).map_err(Fault::new)?;
+        self.description_of(&recipe)
+    }
+
+    fn description_of(&mut self, recipe: &LoadedRecipe) -> Result<Rc<Description>, Fault> {
+        if let Some(known) = self.descriptions.get(&recipe.fingerprint) {
             return Ok(Rc::clone(known));
         }
-        match self.ask(&recipe, Task::Describe) {
+        match self.ask(recipe, Task::Describe) {
             Reply::Described(description) => {
                 let description = Rc::new(description);
-                self.descriptions.insert(fingerprint, Rc::clone(&description));
+                self.descriptions.insert(Arc::clone(&recipe.fingerprint), Rc::clone(&description));
                 Ok(description)
             }
             reply => Err(crate::terminal::app::no_answer(&reply)),

@@ -8,6 +8,7 @@ mod strips;
 
 use super::ticket::{Mark, Need, Sewing, Ticket, TicketMaterial, TicketPiece, Work};
 use super::{LayError, OrderSection, WorkshopOrder};
+use crate::cutting::Planner;
 use crate::piece::{Fold, Grain, JoinRule, OutlinePoint, Piece, Shape};
 use crate::quantity::{Length, Money, Quantity, Style, Time};
 use crate::table::{Cell, ColumnKind, Table};
@@ -68,7 +69,7 @@ impl Made {
     fn of(ticket: &Ticket, workshop: &Workshop, stopped: bool) -> Result<Self, LayError> {
         let style = workshop.settings.style();
         let (workshop, stop) = (Arc::new(workshop.clone()), Arc::new(AtomicBool::new(stopped)));
-        let order = WorkshopOrder::new(ticket.clone(), workshop, &style, stop)?;
+        let order = WorkshopOrder::new(ticket.clone(), workshop, &style, Planner::new(stop))?;
         let table = |name: &str| OrderSection::named(name).unwrap().table(&order).map(Option::unwrap);
         let texts = |name: &str| OrderSection::named(name).unwrap().texts(&order);
         Ok(Self {

@@ -1,0 +1,201 @@
+//! Plans that were made are kept by their task, so that each is made once.
+//!
+//! A plan depends on its task alone, so nothing ever makes a kept plan stale; the oldest give way to new ones.
+
+use super::effort::{Progress, Watch};
+use super::error::CuttingError;
+use super::manner::CuttingTask;
+use super::plan::{Bought, CuttingPlan, PlanNote, StockUse};
+use super::task_key;
+use std::collections::BTreeMap;
+use std::fmt;
+use std::mem::size_of;
+use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
+use std::sync::{Arc, Mutex, PoisonError};
+
+/// The most bytes that keys and plans take together.
+const MOST_BYTES: usize = 16 << 20;
+
+/// Makes cutting plans and keeps them by their tasks. A clone shares what is kept and the flag.
+#[derive(Clone, Default)]
+pub struct Planner {
+    cache: Arc<Mutex<Cache>>,
+    made: Arc<AtomicU64>,
+    stop: Arc<AtomicBool>,
+}
+
+impl Planner {
+    /// A planner whose work ends when the flag is raised.
+    pub fn new(stop: Arc<AtomicBool>) -> Self {
+        Self { stop, ..Self::default() }
+    }
+
+    /// The flag that ends its work.
+    pub fn stop(&self) -> &Arc<AtomicBool> {
+        &self.stop
+    }
+
+    /// How many plans it has worked out so far, failed ones among them; a plan that was kept is not counted again.
+    pub fn made(&self) -> u64 {
+        self.made.load(Ordering::Relaxed)
+    }
+
+    /// The plan of a task, as [`plan`](super::plan()) makes it.
+    ///
+    /// # Errors
+    /// As for [`plan`](super::plan()).
+    pub fn plan(&self, task: &CuttingTask<'_>) -> Result<Arc<CuttingPlan>, CuttingError> {
+        self.plan_watched(task, &|_| {})
+    }
+
+    /// The same; `progress` is told of every better plan and bound while it is worked out.
+    ///
+    /// # Errors
+    /// As for [`plan`](super::plan()).
+    pub fn plan_watched(
+        &self,
+        task: &CuttingTask<'_>,
+        progress: &(dyn Fn(Progress) + Sync),
+    ) -> Result<Arc<CuttingPlan>, CuttingError> {
+        let key = task_key::key(task);
+        // Whoever raised the flag wants no plan, not even one that is there.
+        let kept = if self.stop.load(Ordering::Relaxed) { None } else { self.with_cache(|cache| cache.find(&key)) };
+        if let Some(plan) = kept {
+            return Ok(plan);
+        }
+        self.made.fetch_add(1, Ordering::Relaxed);
+        let plan = Arc::new(super::plan(task, Watch { stop: &self.stop, progress })?);
+        // One that was stopped is not what the task asks for.
+        if !plan.merit.stopped {
+            self.with_cache(|cache| cache.keep(key, &plan));
+        }
+        Ok(plan)
+    }
+
+    /// Whether [`Self::plan`] has a plan for the task, without a search for a good one.
+    ///
+    /// # Errors
+    /// As for [`plan`](super::plan()).
+    pub fn check(&self, task: &CuttingTask<'_>) -> Result<(), CuttingError> {
+        super::check_task(task, Watch::silent(&self.stop))
+    }
+
+    fn with_cache<T>(&self, act: impl FnOnce(&mut Cache) -> T) -> T {
+        // The maps are whole between two acts, whatever happened to another thread.
+        act(&mut self.cache.lock().unwrap_or_else(PoisonError::into_inner))
+    }
+}
+
+impl fmt::Debug for Planner {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Planner").field("made", &self.made).field("stop", &self.stop).finish_non_exhaustive()
+    }
+}
+
+struct Kept {
+    bytes: usize,
+    plan: Arc<CuttingPlan>,
+}
+
+struct Cache {
+    plans: BTreeMap<Arc<[u8]>, Kept>,
+    by_age: BTreeMap<u64, Arc<[u8]>>,
+    next_age: u64,
+    bytes: usize,
+    most_bytes: usize,
+}
+
+impl Default for Cache {
+    fn default() -> Self {
+        Self { plans: BTreeMap::new(), by_age: BTreeMap::new(), next_age: 0, bytes: 0, most_bytes: MOST_BYTES }
+    }
+}
+
+impl Cache {
+    fn find(&self, key: &[u8]) -> Option<Arc<CuttingPlan>> {
+        self.plans.get(key).map(|kept| Arc::clone(&kept.plan))
+    }
+
+    fn keep(&mut self, key: Vec<u8>, plan: &Arc<CuttingPlan>) {
+        let key: Arc<[u8]> = key.into();
+        let bytes = key.len() + bytes_of(plan);
+        // What is larger than all there is room for would only drive out the rest.
+        if bytes > self.most_bytes || self.plans.contains_key(&key) {
+            return;
+        }
+        self.by_age.insert(self.next_age, Arc::clone(&key));
+        self.plans.insert(key, Kept { bytes, plan: Arc::clone(plan) });
+        self.next_age += 1;
+        self.bytes += bytes;
+        while self.bytes > self.most_bytes {
+            let Some((_, oldest)) = self.by_age.pop_first() else { break };
+            self.bytes -= self.plans.remove(&oldest).map_or(0, |kept| kept.bytes);
+        }
+        debug_assert_eq!(self.plans.len(), self.by_age.len());
+    }
+}
+
+/// About how much memory a plan takes.
+fn bytes_of(plan: &CuttingPlan) -> usize {
+    /// A name in a map, with the count beside it and the share of the map's node.
+    const COUNTED: usize = 64;
+    let of_use = |used: &StockUse| {
+        let texts = used.stock.len() + used.lot.as_ref().map_or(0, String::len);
+        size_of::<StockUse>() + texts + size_of_val(used.cuts.as_slice()) + size_of_val(used.offcuts.as_slice())
+    };
+    let of_note = |note: &PlanNote| match note {
+        PlanNote::RectangleRound { piece }
+        | PlanNote::PlacedOpen { piece }
+        | PlanNote::MatchedAlongOnly { piece }
+        | PlanNote::PinLetGo { piece } => piece.len(),
+        PlanNote::LotsMixed { piece, lots } => piece.len() + lots.iter().map(|lot| COUNTED + lot.len()).sum::<usize>(),
+        PlanNote::MarksFromPattern | PlanNote::LotsApart => 0,
+    };
+    let names = plan.pieces.keys().chain(plan.joins.keys());
+    size_of::<CuttingPlan>()
+        + plan.uses.iter().map(of_use).sum::<usize>()
+        + plan.bought.iter().map(|bought| size_of::<Bought>() + bought.name.len()).sum::<usize>()
+        + names.map(|name| COUNTED + name.len()).sum::<usize>()
+        + plan.notes.iter().map(|note| size_of::<PlanNote>() + of_note(note)).sum::<usize>()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cutting::Manner;
+    use crate::piece::{CutPiece, Goods, Shape, Supply};
+    use crate::quantity::Length;
+
+    #[test]
+    fn the_oldest_plans_give_way() {
+        let goods = Goods::roll(Length::inches(6.0), Length::yards(25.0));
+        let manner = Manner::default();
+        let of = |inches: u32| {
+            let strip = Shape::FullWidth { along: Length::inches(f64::from(inches)) };
+            let pieces = [CutPiece::new("strip", 100, strip)];
+            let task =
+                CuttingTask { pieces: &pieces, goods: &goods, stock: &[], supply: &Supply::Endless, manner: &manner };
+            let plan = super::super::plan(&task, Watch::silent(&AtomicBool::new(false))).unwrap();
+            (task_key::key(&task), Arc::new(plan))
+        };
+        let (key, plan) = of(10);
+        let one = key.len() + bytes_of(&plan);
+        assert!(one > 100 * size_of::<crate::cutting::Cut>(), "{one}");
+        let mut cache = Cache { most_bytes: 5 * one, ..Cache::default() };
+        for inches in 4..40 {
+            let (key, plan) = of(inches);
+            cache.keep(key.clone(), &plan);
+            cache.keep(key.clone(), &plan);
+            assert_eq!(cache.find(&key), Some(plan));
+            let bytes: usize = cache.plans.iter().map(|(key, kept)| key.len() + bytes_of(&kept.plan)).sum();
+            assert_eq!(bytes, cache.bytes);
+            assert!(cache.bytes <= cache.most_bytes && cache.plans.len() == cache.by_age.len());
+        }
+        assert!(cache.plans.len() > 2 && cache.find(&of(4).0).is_none() && cache.find(&of(38).0).is_some());
+        // One that is larger than everything is not kept, and drives nothing out.
+        let before = cache.plans.len();
+        cache.most_bytes = 10;
+        cache.keep(key, &plan);
+        assert_eq!(cache.plans.len(), before);
+    }
+}

@@ -1,0 +1,123 @@
+//! Recipes kept open between runs: compiling a recipe takes longer than most of its runs.
+//!
+//! A script engine cannot leave the thread it was made on, so one long-lived thread owns all of them and is asked
+//! through a channel. Limits are those of each run: operations, growth of memory, the stop flag.
+
+use super::check::CheckReport;
+use super::library::LoadedRecipe;
+use super::protocol::{Reply, Task};
+use super::run::Recipe;
+use crate::cutting::Planner;
+use crate::engine::Fault;
+use crate::workshop::Workshop;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::atomic::Ordering;
+use std::sync::{Arc, mpsc};
+use std::thread;
+
+/// Native stack of the thread: the engine uses up to 24 kB a call level, and 32 levels are allowed.
+const STACK: usize = 8 << 20;
+
+/// Recipes that stay open; the one that was not asked for longest gives way.
+const MOST_OPEN: usize = 32;
+
+/// Answers tasks, opening each recipe once for a workshop.
+#[derive(Debug, Default)]
+pub struct OpenRecipes {
+    planner: Planner,
+    /// `None` until a recipe is asked for the first time.
+    thread: Option<mpsc::Sender<Job>>,
+}
+
+struct Job {
+    recipe: LoadedRecipe,
+    workshop: Arc<Workshop>,
+    plain: bool,
+    task: Task,
+    reply: mpsc::Sender<Reply>,
+}
+
+impl OpenRecipes {
+    /// Their plans come from `planner`, whose flag stops their scripts as well.
+    pub fn new(planner: Planner) -> Self {
+        Self { planner, thread: None }
+    }
+
+    /// Answers a task. A workshop counts as unchanged while it is the same allocation.
+    pub fn answer(&mut self, recipe: &LoadedRecipe, workshop: &Arc<Workshop>, plain: bool, task: Task) -> Reply {
+        let failed = |message: &str| Reply::Failed(Box::new(Fault::new(message)));
+        let (reply, answered) = mpsc::channel();
+        let job = Job { recipe: recipe.clone(), workshop: Arc::clone(workshop), plain, task, reply };
+        let sent = match &self.thread {
+            Some(thread) => thread.send(job).map_err(|unsent| unsent.0),
+            None => Err(job),
+        };
+        // A thread that is not there, or no longer, is begun.
+        if let Err(job) = sent {
+            self.thread = begin(self.planner.clone());
+            if self.thread.as_ref().is_none_or(|thread| thread.send(job).is_err()) {
+                return failed("there is no room to run a recipe now");
+            }
+        }
+        answered.recv().unwrap_or_else(|_| failed("the recipe could not be worked out to its end"))
+    }
+}
+
+/// The thread ends when its sender is dropped.
+fn begin(planner: Planner) -> Option<mpsc::Sender<Job>> {
+    let (sender, jobs) = mpsc::channel::<Job>();
+    let builder = thread::Builder::new().name("recipe".to_owned()).stack_size(STACK);
+    let begun = builder.spawn(move || {
+        let mut open: Vec<Open> = Vec::new();
+        for job in jobs {
+            let sender = job.reply.clone();
+            // What panicked is dropped with its engine; its sender too, which tells whoever waits.
+            if let Ok(reply) = catch_unwind(AssertUnwindSafe(|| answer(&mut open, job, &planner))) {
+                // Nobody waits any more if the program is about to end.
+                let _heard = sender.send(reply);
+            }
+        }
+    });
+    begun.ok().map(|_| sender)
+}
+
+/// One recipe on its engine, with what it was opened from.
+struct Open {
+    from: LoadedRecipe,
+    plain: bool,
+    recipe: Recipe,
+}
+
+impl Open {
+    fn is_for(&self, job: &Job) -> bool {
+        // Two files may say the same under two names, and faults name the file.
+        self.plain == job.plain
+            && self.from.fingerprint == job.recipe.fingerprint
+            && self.from.text.name == job.recipe.text.name
+            && Arc::ptr_eq(&self.recipe.workshop, &job.workshop)
+    }
+}
+
+fn answer(open: &mut Vec<Open>, job: Job, planner: &Planner) -> Reply {
+    // Taken from the list while it runs, so that it is not there any more if it panics. With the flag raised, opening
+    // ends the task at once; a run would first refuse answers that it cannot work out.
+    let stopped = planner.stop().load(Ordering::Relaxed);
+    let opened = match open.iter().position(|open| open.is_for(&job) && !stopped) {
+        Some(at) => Ok(open.remove(at)),
+        None => Recipe::open(Arc::clone(&job.recipe.text), Arc::clone(&job.workshop), job.plain, planner.clone())
+            .map(|recipe| Open { from: job.recipe.clone(), plain: job.plain, recipe }),
+    };
+    match opened {
+        Ok(opened) => {
+            let reply = opened.recipe.answer(job.task);
+            if open.len() >= MOST_OPEN {
+                open.remove(0);
+            }
+            open.push(opened);
+            reply
+        }
+        // A recipe that cannot be opened has a report all the same.
+        Err(fault) if job.task == Task::Check && !fault.stopped => Reply::Checked(CheckReport::unreadable(&fault)),
+        Err(fault) => Reply::Failed(Box::new(fault)),
+    }
+}

@@ -1,0 +1,103 @@
+//! What crosses between whoever wants something of a recipe and the process that runs it: plain data.
+//!
+//! Never here: running.
+
+use super::answer::Answer;
+use super::check::CheckReport;
+use super::examples::WorkedExample;
+use super::goods_used::GoodsUsed;
+use super::header::Header;
+use super::input::{AGE, Input, PIECES, SIZE, USE};
+use super::library::RecipeText;
+use super::refusal::Refusal;
+use super::size_row;
+use super::wearer;
+use crate::engine::Fault;
+use crate::ticket::Ticket;
+use crate::workshop::Workshop;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// The form of requests and replies; both sides must have the same.
+pub const PROTOCOL: u32 = 4;
+
+/// What is wanted of a recipe.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Task {
+    /// Tell what it makes and asks.
+    Describe,
+    /// Run it with these answers, each to the input of a name.
+    Run(Vec<(String, Answer)>),
+    /// Check it.
+    Check,
+    /// Work out its examples.
+    Examples,
+}
+
+impl Task {
+    /// Run it with these answers, typed or known as values.
+    pub fn run(given: impl IntoIterator<Item = (impl Into<String>, impl Into<Answer>)>) -> Self {
+        Self::Run(given.into_iter().map(|(name, answer)| (name.into(), answer.into())).collect())
+    }
+}
+
+/// A recipe, a workshop and what is wanted, as text that can cross to another process.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Request {
+    /// The form of this request.
+    pub protocol: u32,
+    /// The recipe.
+    pub recipe: RecipeText,
+    /// The workshop's files, each a name and its text.
+    pub workshop: Vec<(String, String)>,
+    /// Words instead of signs in what is shown.
+    pub plain: bool,
+    /// What is wanted.
+    pub task: Task,
+}
+
+/// What a recipe makes and asks.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Description {
+    /// Its top lines.
+    pub header: Header,
+    /// Its inputs.
+    pub inputs: Vec<Input>,
+    /// What its cloths and notions are used as, as far as its examples tell.
+    pub goods: BTreeMap<String, GoodsUsed>,
+}
+
+impl Description {
+    /// What an order may answer besides the inputs, each with its question and its terms: `size`, where body
+    /// measures are asked, `age`, `use` and `pieces`.
+    pub fn answered_besides(&self, workshop: &Workshop) -> Vec<(&'static str, String, String)> {
+        let pieces = (PIECES, "how many garments".to_owned(), "a whole number; usually 1".to_owned());
+        let asks = "a row of the workshop's sizes, for each body measure that is not answered itself";
+        let size = self.inputs.iter().any(|input| input.body.is_some()).then(|| {
+            let known = size_row::listed(&workshop.sizes);
+            let known = if known.is_empty() { "none is listed in sizes.csv".to_owned() } else { known };
+            (SIZE, asks.to_owned(), format!("{known}; may be left out"))
+        });
+        let age = "such as 5 years or 18 months; may be left out".to_owned();
+        let age = (AGE, "the age of the wearer, for cautions and labels".to_owned(), age);
+        let usage = (USE, "what it is for, for cautions".to_owned(), format!("{}; may be left out", wearer::uses()));
+        size.into_iter().chain([age, usage, pieces]).collect()
+    }
+}
+
+/// The answer to a request.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Reply {
+    /// What it makes and asks.
+    Described(Description),
+    /// The ticket of an order.
+    Ran(Box<Ticket>),
+    /// The order is turned away.
+    Refused(Vec<Refusal>),
+    /// The recipe failed.
+    Failed(Box<Fault>),
+    /// What the check found.
+    Checked(CheckReport),
+    /// The tickets of its examples.
+    Worked(Vec<WorkedExample>),
+}
