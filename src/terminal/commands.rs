@@ -18,10 +18,9 @@ use crate::notebook;
 use crate::quantity::Style;
 use crate::recipe::run::PROTOCOL;
 use crate::recipe::{Answer, CheckReport, Description, RecipeText, Reply, Request, Task, library, run, work_sheet};
-use crate::report::{self, CsvDialect, wrap};
-use crate::table::{Cell, Table};
+use crate::report::{self, wrap};
+use crate::table::{Cell, Dialect, Table};
 use crate::ticket::{self, OrderTables, Ticket, cautions};
-use crate::workshop::Dialect;
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeMap;
 use std::io::Read;
@@ -338,11 +337,8 @@ impl Desk<'_> {
         }
     }
 
-    pub(super) fn csv_dialect(&self) -> CsvDialect {
-        match self.opened.workshop.settings.dialect {
-            Dialect::CommaAndPoint => CsvDialect::Comma,
-            Dialect::SemicolonAndComma => CsvDialect::Semicolon,
-        }
+    pub(super) fn csv_dialect(&self) -> Dialect {
+        self.opened.workshop.settings.dialect
     }
 
     pub(super) fn export(&mut self, ticket: &Ticket, tables: &OrderTables, folder: &Path) -> u8 {

@@ -13,7 +13,7 @@ use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{Length, Money, Style};
 use crate::report::{self, Look, wrap};
 use crate::table::{Table, TableFault};
-use crate::workshop::{self, FileFault};
+use crate::workshop::{self, WorkshopFileError};
 use std::collections::BTreeSet;
 use std::path::Path;
 use std::sync::Arc;
@@ -310,7 +310,7 @@ fn fault_hint(fault: &CuttingFault) -> Option<&'static str> {
     }
 }
 
-fn faults_told(faults: &[FileFault]) -> String {
+fn faults_told(faults: &[WorkshopFileError]) -> String {
     let told = faults.iter().take(FAULTS_TOLD).map(|fault| {
         let hint = fault.hint().map(|hint| format!("\n  {hint}")).unwrap_or_default();
         format!("{fault}{hint}")

@@ -5,8 +5,8 @@ use crate::plans::leftovers_as_stock;
 use crate::quantity::Style;
 use crate::recipe::drawn_pieces;
 use crate::report::plain_text;
-use crate::report::{CsvDialect, DrawnLength, write_csv, write_lays, write_markdown, write_picture};
-use crate::table::Table;
+use crate::report::{DrawnLength, write_csv, write_lays, write_markdown, write_picture};
+use crate::table::{Dialect, Table};
 use crate::ticket::{OrderTables, Ticket};
 use crate::workshop::{Settings, Stock};
 use std::io::{self, Write};
@@ -38,7 +38,7 @@ pub(super) fn write_plan<'t>(
     tables: impl IntoIterator<Item = &'t Table>,
     (leftovers, settings): (&Stock, &Settings),
     (title, lengths): (&str, &[DrawnLength]),
-    dialect: CsvDialect,
+    dialect: Dialect,
     style: &Style,
     folder: &Path,
 ) -> Result<usize, FileProblem> {
@@ -59,7 +59,7 @@ pub(super) fn write_plan<'t>(
 
 fn as_csv<'t>(
     tables: impl IntoIterator<Item = &'t Table>,
-    dialect: CsvDialect,
+    dialect: Dialect,
     style: &Style,
     folder: &Path,
 ) -> Result<Vec<(String, Vec<u8>)>, FileProblem> {
@@ -89,7 +89,7 @@ pub(super) fn markdown(ticket: &Ticket, tables: &[&Table], style: &Style) -> io:
 pub(super) fn write(
     ticket: &Ticket,
     tables: &OrderTables,
-    (dialect, settings): (CsvDialect, &Settings),
+    (dialect, settings): (Dialect, &Settings),
     folder: &Path,
 ) -> Result<usize, FileProblem> {
     let style = settings.file_style();
