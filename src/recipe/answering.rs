@@ -13,7 +13,7 @@ use crate::engine::{Fault, Problem, value};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Dimension, Quantity, Style, Tape, number};
 use crate::ticket::TicketValue;
-use crate::workshop::{MaterialKind, Pass, Trial, Workshop};
+use crate::workshop::{Pass, Trial, Workshop};
 use rhai::{Dynamic, ImmutableString};
 
 /// An answer as it was given.
@@ -242,7 +242,7 @@ impl Check<'_> {
     fn cloth_or_notion(&self, input: &Input, given: &Given, notion: bool) -> Fits<Goods> {
         let words = given.words();
         if let Some(material) = words.as_deref().and_then(|name| self.workshop.materials.find(name)) {
-            let is_notion = matches!(material.kind, MaterialKind::Notion | MaterialKind::Thread);
+            let is_notion = !material.kind.is_cut();
             if is_notion != notion {
                 let (is, needed) = if notion { ("a cloth", "a notion") } else { ("a notion", "a cloth") };
                 return Err(Problem::new(format!("“{}” is {is}; {needed} is needed", material.name)));

@@ -26,7 +26,7 @@ pub(super) struct Goods {
 impl Goods {
     /// One that the workshop does not list.
     fn unlisted(material: Material) -> Self {
-        let notion = matches!(material.kind, MaterialKind::Notion | MaterialKind::Thread);
+        let notion = !material.kind.is_cut();
         Self { material: Rc::new(material), listed: false, input: None, notion }
     }
 

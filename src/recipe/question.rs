@@ -121,10 +121,9 @@ fn at_hand(
         (InputKind::Cloth | InputKind::Notion, _) => {
             let notion = input.kind == InputKind::Notion;
             unnamed = Some(if notion { "any".to_owned() } else { unnamed_cloth(check.style) });
-            let kinds: &[MaterialKind] =
-                if notion { &[MaterialKind::Notion] } else { &[MaterialKind::Cloth, MaterialKind::Roll] };
+            let asked = |kind: MaterialKind| if notion { kind == MaterialKind::Notion } else { kind.is_cut() };
             let suits = |material: &&Material| used.is_none_or(|used| used.suits(material));
-            let of_kind = || workshop.materials.list.iter().filter(|material| kinds.contains(&material.kind));
+            let of_kind = || workshop.materials.list.iter().filter(|material| asked(material.kind));
             // A counted notion is refused where a length is needed; a roll may be wide enough for a skirt.
             let others = of_kind().filter(|material| !notion && !suits(material));
             of_kind().filter(suits).chain(others).map(|material| material.name.clone()).collect()

@@ -11,7 +11,7 @@ use super::notion_supply;
 use crate::cutting::StockSource;
 use crate::quantity::{Dimension, Length, Money, Quantity, number};
 use crate::table::{Cell, Table, TableFault};
-use crate::workshop::{Material, MaterialKind, PriceFault, PriceFor, SoldBy};
+use crate::workshop::{Material, PriceFault, PriceFor, SoldBy};
 use std::collections::BTreeSet;
 use std::sync::atomic::AtomicBool;
 
@@ -103,7 +103,7 @@ fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
         (Length::ZERO, "nothing".to_owned(), None)
     } else if let (true, Some(put_up)) = (by_put_up, material.put_up) {
         let count = number::from_whole(put_ups);
-        let named = if material.kind == MaterialKind::Roll { "roll" } else { "bolt" };
+        let named = material.kind.put_up_word();
         let plural = if put_ups == 1 { "" } else { "s" };
         let words = format!("{put_ups} {named}{plural} of {}", job.say(put_up));
         let amount = match material.price_for {

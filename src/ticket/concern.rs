@@ -6,7 +6,7 @@ use super::ticket::Ticket;
 use super::usage::Usage;
 use crate::quantity::{Dimension, Time, Unit, number};
 use crate::textile::{fibres, rules};
-use crate::workshop::{Material, MaterialKind};
+use crate::workshop::Material;
 
 /// One thing that must hold.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -125,7 +125,7 @@ pub(super) fn cloths(ticket: &Ticket) -> impl Iterator<Item = &Material> {
     let cut = |index: usize| ticket.pieces.iter().any(|piece| piece.material == index);
     let goods = ticket.materials.iter().enumerate().filter(move |(index, _)| cut(*index));
     let goods = goods.map(|(_, known)| &known.material);
-    goods.filter(|material| matches!(material.kind, MaterialKind::Cloth | MaterialKind::Roll))
+    goods.filter(|material| material.kind.is_cut())
 }
 
 fn words(name: &str) -> Vec<String> {

@@ -5,7 +5,7 @@
 use super::ticket::{Shape, Ticket};
 use crate::plans::PlanWords;
 use crate::quantity::{Length, Liked, Money, Quantity, Style, System, Tape, number, rounding};
-use crate::workshop::{Material, MaterialKind, PriceFor, SoldBy, Workshop};
+use crate::workshop::{Material, PriceFor, SoldBy, Workshop};
 
 /// An order, its workshop, and the words its amounts are shown in.
 pub(super) struct Job<'a> {
@@ -71,7 +71,7 @@ impl<'a> Job<'a> {
             return Some((&known.material, known.listed));
         }
         let named = self.workshop.materials.find(&known.material.name);
-        let named = named.filter(|named| matches!(named.kind, MaterialKind::Notion | MaterialKind::Thread));
+        let named = named.filter(|named| !named.kind.is_cut());
         Some(named.map_or((&known.material, false), |named| (named, true)))
     }
 

@@ -5,7 +5,7 @@
 use super::job::Job;
 use super::ticket::{Piece, Shape};
 use crate::quantity::{Area, Dimension, Liked, Mass, Quantity, Tape, Unit, number};
-use crate::workshop::{Material, MaterialKind};
+use crate::workshop::Material;
 use std::f64::consts::PI;
 
 /// A cloth and the area of all that is cut from it; none of a full width whose width is not known.
@@ -27,7 +27,7 @@ pub(super) fn cut_cloths<'a>(job: &Job<'a>) -> Vec<CutCloth<'a>> {
     let mut list: Vec<CutCloth<'a>> = Vec::new();
     for piece in &job.ticket.pieces {
         let Some((material, _)) = job.material(piece.material) else { continue };
-        if !matches!(material.kind, MaterialKind::Cloth | MaterialKind::Roll) {
+        if !material.kind.is_cut() {
             continue;
         }
         let times = number::from_whole(piece.count) * number::from_whole(job.times(piece.once));

@@ -288,7 +288,7 @@ fn quoted(written: &str) -> String {
 }
 
 /// "cloth, roll or thread".
-fn either(words: &[&str]) -> String {
+pub(super) fn either(words: &[&str]) -> String {
     match words.split_last() {
         Some((last, [])) => (*last).to_owned(),
         Some((last, rest)) => format!("{} or {last}", rest.join(", ")),

@@ -4,7 +4,7 @@
 
 use super::checked_file::CheckedFile;
 use super::fields::{self, Fields, Least, Most, UsedNames};
-use super::file_error::{WorkshopFileError, WorkshopFileErrorKind};
+use super::file_error::{WorkshopFileError, WorkshopFileErrorKind, either};
 use super::layout::{Column, Layout};
 use super::materials::{Material, MaterialKind, Materials, PriceFor, SoldBy};
 use super::names;
@@ -41,7 +41,8 @@ impl Materials {
     pub fn write(&self, settings: &Settings, out: impl io::Write) -> io::Result<()> {
         let mut out = CsvOut::begin(settings, out, LAYOUT.names())?;
         for material in &self.list {
-            let kind = KINDS.iter().find(|(_, kind)| *kind == material.kind).map_or("", |(word, _)| word);
+            let words = MaterialKind::WORDS.iter().find(|(_, kind)| *kind == material.kind);
+            let kind = words.map_or("", |(word, _)| word);
             let row = [
                 written::guarded(&material.name),
                 kind.to_owned(),
@@ -98,8 +99,6 @@ const EACH: &str = "each";
 const LENGTH: &[Dimension] = &[Dimension::LENGTH];
 const SHARE: &[Dimension] = &[Dimension::NUMBER];
 const PRICES: &[Dimension] = &[Dimension::MONEY, Dimension::MONEY_BY_LENGTH];
-const BY_AREA: &[Dimension] = &[Dimension::MASS_BY_AREA];
-const BY_LENGTH: &[Dimension] = &[Dimension::MASS_BY_LENGTH];
 const WEIGHTS: &[Dimension] = &[Dimension::MASS_BY_AREA, Dimension::MASS_BY_LENGTH];
 
 const LAYOUT: Layout = Layout {
@@ -122,20 +121,14 @@ const LAYOUT: Layout = Layout {
     others: None,
 };
 
-const KINDS: [(&str, MaterialKind); 4] = [
-    ("cloth", MaterialKind::Cloth),
-    ("roll", MaterialKind::Roll),
-    ("notion", MaterialKind::Notion),
-    ("thread", MaterialKind::Thread),
-];
-
 fn read_material(fields: &mut Fields<'_>, name: Option<String>, tape: Tape) -> Option<Material> {
     if fields.raw(KIND).is_empty() {
-        fields.error(KIND, WorkshopFileErrorKind::Blank { example: "cloth, roll, notion or thread".to_owned() });
+        let example = either(&MaterialKind::WORDS.map(|(word, _)| word));
+        fields.error(KIND, WorkshopFileErrorKind::Blank { example });
     }
-    let kind = fields.choice(KIND, &KINDS);
+    let kind = fields.choice(KIND, &MaterialKind::WORDS);
     let usable_width = fields.measure(USABLE_WIDTH, Least::AboveZero);
-    if matches!(kind, Some(MaterialKind::Cloth | MaterialKind::Roll)) && fields.raw(USABLE_WIDTH).is_empty() {
+    if kind.is_some_and(MaterialKind::is_cut) && fields.raw(USABLE_WIDTH).is_empty() {
         let because = format!("a {} is cut across its width", fields.raw(KIND).to_lowercase());
         let example = literal_example(fields, "54", "in");
         fields.error(USABLE_WIDTH, WorkshopFileErrorKind::Needed { because, example });
@@ -160,12 +153,8 @@ fn read_material(fields: &mut Fields<'_>, name: Option<String>, tape: Tape) -> O
     let nap = fields.yes(NAP);
     let shrink_along = fields.share(SHRINK_ALONG, Most::BelowWhole).unwrap_or(0.0);
     let shrink_across = fields.share(SHRINK_ACROSS, Most::BelowWhole).unwrap_or(0.0);
-    let weighed = match kind {
-        Some(MaterialKind::Cloth | MaterialKind::Roll) => BY_AREA,
-        Some(MaterialKind::Thread) => BY_LENGTH,
-        Some(MaterialKind::Notion) | None => WEIGHTS,
-    };
-    let weight = fields.figure(WEIGHT, weighed, Least::AboveZero);
+    let weighed_by = kind.map_or(WEIGHTS, MaterialKind::weighed_by);
+    let weight = fields.figure(WEIGHT, weighed_by, Least::AboveZero);
     let fibre = fields.words(FIBRE);
     Some(Material {
         name: name?,
@@ -207,7 +196,7 @@ fn usual_price_for(kind: Option<MaterialKind>, put_up: Option<Length>, tape: Tap
     let unit = if tape == Tape::Inch { Unit::Yard } else { Unit::Metre };
     match (put_up, kind, Length::try_from(Quantity::of(1.0, unit))) {
         (Some(_), _, _) => PriceFor::PutUp,
-        (None, Some(MaterialKind::Cloth | MaterialKind::Roll), Ok(length)) => PriceFor::Length(length),
+        (None, Some(kind), Ok(length)) if kind.is_cut() => PriceFor::Length(length),
         _ => PriceFor::Each,
     }
 }

@@ -3,7 +3,7 @@
 //! Never here: what is on the shelf, which is [`stock`](super::stock), and what a piece of work needs.
 
 use super::names;
-use crate::quantity::{Length, Money, Quantity};
+use crate::quantity::{Dimension, Length, Money, Quantity};
 use serde::{Deserialize, Serialize};
 
 /// What kind of thing a material is.
@@ -17,6 +17,37 @@ pub enum MaterialKind {
     Notion,
     /// Thread by the cone or reel.
     Thread,
+}
+
+impl MaterialKind {
+    /// The words of materials.csv.
+    pub(super) const WORDS: [(&'static str, Self); 4] =
+        [("cloth", Self::Cloth), ("roll", Self::Roll), ("notion", Self::Notion), ("thread", Self::Thread)];
+
+    /// Whether pieces are cut from its width. What is not cut is bought by the length or counted.
+    pub fn is_cut(self) -> bool {
+        match self {
+            Self::Cloth | Self::Roll => true,
+            Self::Notion | Self::Thread => false,
+        }
+    }
+
+    /// The word for one put-up of what pieces are cut from.
+    pub(crate) fn put_up_word(self) -> &'static str {
+        match self {
+            Self::Roll => "roll",
+            Self::Cloth | Self::Notion | Self::Thread => "bolt",
+        }
+    }
+
+    /// What its weight may be given by.
+    pub(super) fn weighed_by(self) -> &'static [Dimension] {
+        match self {
+            Self::Cloth | Self::Roll => &[Dimension::MASS_BY_AREA],
+            Self::Thread => &[Dimension::MASS_BY_LENGTH],
+            Self::Notion => &[Dimension::MASS_BY_AREA, Dimension::MASS_BY_LENGTH],
+        }
+    }
 }
 
 /// What a material's price buys.
