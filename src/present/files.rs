@@ -5,8 +5,8 @@
 use super::pieces::drawn_pieces;
 use crate::plans::{Leftover, leftovers_as_stock};
 use crate::quantity::Style;
-use crate::report::{CsvDialect, DrawnLength, plain_text, write_csv, write_lays, write_markdown, write_picture};
-use crate::table::Table;
+use crate::report::{DrawnLength, plain_text, write_csv, write_lays, write_markdown, write_picture};
+use crate::table::{Dialect, Table};
 use crate::ticket::{FileForm, LayError, OrderSection, Ticket, WorkshopOrder};
 use crate::workshop::Settings;
 use std::io::{self, Write};
@@ -49,7 +49,7 @@ pub struct OrderFiles {
 ///
 /// # Errors
 /// A part of the order that cannot be made or written.
-pub fn order_files(order: &WorkshopOrder, dialect: CsvDialect, settings: &Settings) -> Result<OrderFiles, LookError> {
+pub fn order_files(order: &WorkshopOrder, dialect: Dialect, settings: &Settings) -> Result<OrderFiles, LookError> {
     let style = settings.file_style();
     let mut files = Vec::new();
     for (form, table) in tables(order)? {
@@ -74,7 +74,7 @@ pub fn order_files(order: &WorkshopOrder, dialect: CsvDialect, settings: &Settin
 ///
 /// # Errors
 /// A table that cannot be written.
-pub fn csv_file(table: &Table, dialect: CsvDialect, style: &Style) -> io::Result<NamedFile> {
+pub fn csv_file(table: &Table, dialect: Dialect, style: &Style) -> io::Result<NamedFile> {
     let mut bytes = Vec::new();
     write_csv(table, dialect, style, &mut bytes)?;
     Ok((table.file_name(), bytes))

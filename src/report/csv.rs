@@ -15,51 +15,16 @@
 
 use super::amounts;
 use crate::quantity::Style;
-use crate::table::csv_rows::guarded;
-use crate::table::{Cell, Column, ColumnKind, Table};
-use csv::{Terminator, WriterBuilder};
+use crate::table::csv_file::guarded;
+use crate::table::{Cell, Column, ColumnKind, Dialect, Table};
 use std::io::{self, Write};
-
-/// How a file separates values and writes decimals. The workshop's setting says which, never the machine.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum CsvDialect {
-    /// `,` between values and a decimal point.
-    #[default]
-    Comma,
-    /// `;` between values, a decimal comma, and the mark that tells spreadsheets it is UTF-8.
-    Semicolon,
-}
-
-/// The mark at the start of a file that says its text is UTF-8.
-const UTF8_MARK: &[u8] = b"\xEF\xBB\xBF";
-
-impl CsvDialect {
-    fn delimiter(self) -> u8 {
-        match self {
-            Self::Comma => b',',
-            Self::Semicolon => b';',
-        }
-    }
-
-    fn number(self, decimal: String) -> String {
-        match self {
-            Self::Comma => decimal,
-            Self::Semicolon => decimal.replace('.', ","),
-        }
-    }
-}
 
 /// Writes the headings and the rows. The style gives the currency sign and the tape's finest mark; its
 /// decimal comma is for showing and is not looked at here.
 ///
 /// Fails only where `out` does.
-pub fn write_csv<W: Write>(table: &Table, dialect: CsvDialect, style: &Style, mut out: W) -> io::Result<()> {
-    if dialect == CsvDialect::Semicolon {
-        out.write_all(UTF8_MARK)?;
-    }
-    let mut builder = WriterBuilder::new();
-    builder.delimiter(dialect.delimiter()).terminator(Terminator::CRLF);
-    let mut writer = builder.from_writer(out);
+pub fn write_csv<W: Write>(table: &Table, dialect: Dialect, style: &Style, out: W) -> io::Result<()> {
+    let mut writer = dialect.writer(out)?;
     writer.write_record(table.columns().iter().flat_map(|column| headings(column, style)))?;
     for row in table.rows() {
         let cells = table.columns().iter().zip(row);
@@ -80,7 +45,7 @@ fn headings(column: &Column, style: &Style) -> Vec<String> {
 }
 
 /// The fields of one cell: two where the column has two headings.
-fn fields(column: &Column, cell: &Cell, dialect: CsvDialect, style: &Style) -> Vec<String> {
+fn fields(column: &Column, cell: &Cell, dialect: Dialect, style: &Style) -> Vec<String> {
     let alone = match cell {
         Cell::Blank => String::new(),
         Cell::Text(text) => guarded(text).into_owned(),
@@ -114,7 +79,7 @@ mod tests {
     use crate::quantity::{Length, Quantity, Unit};
     use proptest::prelude::*;
 
-    fn written(table: &Table, dialect: CsvDialect, style: &Style) -> String {
+    fn written(table: &Table, dialect: Dialect, style: &Style) -> String {
         let mut out = Vec::new();
         write_csv(table, dialect, style, &mut out).unwrap();
         String::from_utf8(out).unwrap()
@@ -158,7 +123,7 @@ mod tests {
     #[test]
     fn comma_and_point() {
         assert_eq!(
-            written(&cut_list(), CsvDialect::Comma, &Style::default()),
+            written(&cut_list(), Dialect::CommaAndPoint, &Style::default()),
             "piece,count,along (in),along (tape),across (cm),work (min),price ($/yd),cost ($),joined,fullness\r\n\
              \"band, \"\"waist\"\"\",2,10.375,10 3/8,0.3,90,4.5,23.40,yes,2.5\r\n\
              \"'-ruffle\nupper\",-1,-0.375,-0 3/8,,,,-0.50,no,-0.25\r\n\
@@ -170,7 +135,7 @@ mod tests {
     fn semicolon_and_decimal_comma() {
         let style = Style { currency: '€', ..Style::default() };
         assert_eq!(
-            written(&cut_list(), CsvDialect::Semicolon, &style),
+            written(&cut_list(), Dialect::SemicolonAndComma, &style),
             "\u{feff}piece;count;along (in);along (tape);across (cm);work (min);price (€/yd);cost (€);joined;fullness\r\n\
              \"band, \"\"waist\"\"\";2;10,375;10 3/8;0,3;90;4,5;23,40;yes;2,5\r\n\
              \"'-ruffle\nupper\";-1;-0,375;-0 3/8;;;;-0,50;no;-0,25\r\n\
@@ -193,7 +158,7 @@ mod tests {
             table.push(vec![figure.into(), value]).unwrap();
         }
         assert_eq!(
-            written(&table, CsvDialect::Comma, &Style::default()),
+            written(&table, Dialect::CommaAndPoint, &Style::default()),
             "figure,value,unit\r\nlength used,4.5,yd\r\ncost,12.00,$\r\nrolls,3,\r\nuse,87.5,%\r\nproved,yes,\r\n\
              note,'=2+3,\r\nbound,,\r\n"
         );
@@ -206,7 +171,7 @@ mod tests {
             let text = format!("{begin}1+1");
             let mut table = Table::new("notes").text("=note").ready().unwrap();
             table.push(vec![text.as_str().into()]).unwrap();
-            let file = written(&table, CsvDialect::Comma, &Style::default());
+            let file = written(&table, Dialect::CommaAndPoint, &Style::default());
             let field = if begin == "\r" { format!("\"'{text}\"") } else { format!("'{text}") };
             assert_eq!(file, format!("'=note\r\n{field}\r\n"), "{begin:?}");
         }
@@ -218,7 +183,7 @@ mod tests {
         let mut table = Table::new("notes").text("note").ready().unwrap();
         table.push(vec![Cell::Blank]).unwrap();
         table.push(vec!["say \"hem\"".into()]).unwrap();
-        let file = written(&table, CsvDialect::Comma, &Style::default());
+        let file = written(&table, Dialect::CommaAndPoint, &Style::default());
         assert_eq!(file, "note\r\n\"\"\r\n\"say \"\"hem\"\"\"\r\n");
     }
 
@@ -233,7 +198,7 @@ mod tests {
                 Ok(())
             }
         }
-        for dialect in [CsvDialect::Comma, CsvDialect::Semicolon] {
+        for dialect in [Dialect::CommaAndPoint, Dialect::SemicolonAndComma] {
             let fault = write_csv(&cut_list(), dialect, &Style::default(), Full).unwrap_err();
             assert_eq!(fault.kind(), io::ErrorKind::StorageFull);
         }
@@ -256,12 +221,12 @@ mod tests {
             .prop_map(|(text, count, along, cost, ratio)| vec![text, count, along, cost, ratio])
     }
 
-    fn near(field: &str, dialect: CsvDialect, value: f64) -> bool {
-        let point = if dialect == CsvDialect::Semicolon { field.replace(',', ".") } else { field.to_owned() };
+    fn near(field: &str, dialect: Dialect, value: f64) -> bool {
+        let point = if dialect == Dialect::SemicolonAndComma { field.replace(',', ".") } else { field.to_owned() };
         point.parse::<f64>().is_ok_and(|read| (read - value).abs() <= 1e-9 * value.abs())
     }
 
-    fn reads_back(cell: &Cell, field: &str, dialect: CsvDialect) -> bool {
+    fn reads_back(cell: &Cell, field: &str, dialect: Dialect) -> bool {
         match cell {
             Cell::Blank => field.is_empty(),
             Cell::Text(text) => field.strip_prefix('\'').is_some_and(|rest| rest == text) || field == text,
@@ -280,11 +245,11 @@ mod tests {
             for row in rows {
                 table.push(row).unwrap();
             }
-            let dialect = if semicolon { CsvDialect::Semicolon } else { CsvDialect::Comma };
+            let dialect = if semicolon { Dialect::SemicolonAndComma } else { Dialect::CommaAndPoint };
             let file = written(&table, dialect, &Style::default());
             prop_assert!(file.ends_with("\r\n"));
             let mut reader = csv::ReaderBuilder::new();
-            let mut reader = reader.delimiter(dialect.delimiter()).from_reader(file.as_bytes());
+            let mut reader = reader.delimiter(u8::try_from(dialect.separator()).unwrap()).from_reader(file.as_bytes());
             let headings: Vec<String> = reader.headers().unwrap().iter().map(str::to_owned).collect();
             prop_assert_eq!(headings, ["note", "count", "along (in)", "along (tape)", "cost ($)", "ratio"]);
             let records: Vec<_> = reader.records().collect::<Result<_, _>>().unwrap();

@@ -22,7 +22,7 @@ mod sheet;
 mod text_table;
 pub mod wrap;
 
-pub use csv::{CsvDialect, write_csv};
+pub use csv::write_csv;
 pub use drawn_lay::{DrawnCut, DrawnLayers, DrawnLength, DrawnRest};
 pub use lay_picture::write_lays;
 pub use lay_text::{MOST_DRAWN, lay_text};

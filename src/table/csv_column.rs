@@ -12,31 +12,30 @@
 
 use super::cell::Cell;
 use super::column::{ColumnKind, ColumnUnit};
-use super::csv_fault::CsvFaultKind;
-use super::csv_rows::{has_other_mark, unguarded, with_unit};
-use crate::quantity::literal::{self, LiteralValue};
-use crate::quantity::{Dimension, Quantity, Reading, Unit, UnitExpression, number};
+use super::csv_file::{CsvErrorKind, Figure, HeadingUnit, NeededBy, quantity_in, unguarded};
+use super::table_file_error::TableFileErrorKind;
+use crate::quantity::{Dimension, Quantity, Reading, Unit, literal, number};
 
 /// What a heading says about its column.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) enum Said {
+pub(super) enum HeadingSays {
     /// Nothing; the fields decide.
     Nothing,
     /// It holds names.
     Text,
-    /// It is measured in this unit, as written.
-    Unit(String, UnitExpression),
+    /// It is measured in this unit.
+    Unit(HeadingUnit),
 }
 
 /// A field and its line.
 pub(super) type Field<'f> = (u64, &'f str);
 
-/// The faults of one column, each with its line.
-pub(super) type Faults = Vec<(u64, CsvFaultKind)>;
+/// The errors of one column, each with its line.
+pub(super) type ColumnErrors = Vec<(u64, TableFileErrorKind)>;
 
 /// What a field is, taken by itself.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) enum Reads {
+pub(super) enum FieldKind {
     /// Nothing stands there.
     Blank,
     /// Words.
@@ -48,43 +47,38 @@ pub(super) enum Reads {
     /// A number with a unit.
     Measured(Quantity),
     /// It begins like a figure, and is none.
-    Broken(CsvFaultKind),
+    Broken(TableFileErrorKind),
 }
 
 /// What a field is, taken by itself.
-pub(super) fn reads(written: &str, reading: Reading) -> Reads {
+pub(super) fn field_kind(written: &str, reading: Reading) -> FieldKind {
     if written.is_empty() {
-        return Reads::Blank;
+        return FieldKind::Blank;
     }
     match written.to_lowercase().as_str() {
-        "yes" => return Reads::Flag(true),
-        "no" => return Reads::Flag(false),
+        "yes" => return FieldKind::Flag(true),
+        "no" => return FieldKind::Flag(false),
         _ => {}
     }
     if !begins_like_a_figure(written) {
-        return Reads::Words;
-    }
-    let owned = || written.to_owned();
-    if has_other_mark(written, reading.decimal_comma) {
-        return Reads::Broken(CsvFaultKind::DecimalMark { written: owned(), comma: reading.decimal_comma });
+        return FieldKind::Words;
     }
     let all_digits = written.chars().all(|c| c.is_ascii_digit());
     if all_digits && written.len() > 1 && written.starts_with('0') {
-        return Reads::Broken(CsvFaultKind::ZeroBefore { written: owned() });
+        return FieldKind::Broken(TableFileErrorKind::ZeroBefore { written: written.to_owned() });
     }
-    match literal::read_quantity(written, reading) {
-        Ok(LiteralValue::Quantity(quantity)) if !quantity.steps().is_finite() => Reads::Words,
-        Ok(LiteralValue::Quantity(bare)) if bare.dimension().is_number() && bare.liked().named.is_none() => {
+    match Figure::read(written, reading) {
+        Ok(figure) if !figure.quantity().steps().is_finite() => FieldKind::Words,
+        Ok(Figure::Bare(bare)) => {
             // A typed whole number is exact however long it is; 2.0 is a number and counts nothing.
             let whole = written.parse().ok().or_else(|| {
                 let has_decimals = written.contains(['.', ',']);
                 number::whole(bare.steps()).filter(|_| !has_decimals)
             });
-            Reads::Bare(bare, whole)
+            FieldKind::Bare(bare, whole)
         }
-        Ok(LiteralValue::Quantity(quantity)) => Reads::Measured(quantity),
-        Ok(LiteralValue::Spread { .. }) => Reads::Broken(CsvFaultKind::Spread { written: owned() }),
-        Err(fault) => Reads::Broken(CsvFaultKind::NotRead { written: owned(), fault }),
+        Ok(Figure::Measured(quantity)) => FieldKind::Measured(quantity),
+        Err(error) => FieldKind::Broken(error.into()),
     }
 }
 
@@ -97,27 +91,26 @@ fn begins_like_a_figure(written: &str) -> bool {
 /// The kind of a column and its cells, from top to bottom.
 pub(super) fn decide(
     heading: &str,
-    said: &Said,
+    says: &HeadingSays,
     fields: &[Field<'_>],
     reading: Reading,
-) -> Result<(ColumnKind, Vec<Cell>), Faults> {
+) -> Result<(ColumnKind, Vec<Cell>), ColumnErrors> {
     let texts = || fields.iter().map(|(_, field)| text(field)).collect();
-    if *said == Said::Text {
+    if *says == HeadingSays::Text {
         return Ok((ColumnKind::Text, texts()));
     }
-    let read: Vec<Reads> = fields.iter().map(|(_, field)| reads(field, reading)).collect();
-    let count = |what: fn(&Reads) -> bool| read.iter().filter(|field| what(field)).count();
-    let blank = count(|field| matches!(field, Reads::Blank));
+    let read: Vec<FieldKind> = fields.iter().map(|(_, field)| field_kind(field, reading)).collect();
+    let count = |what: fn(&FieldKind) -> bool| read.iter().filter(|field| what(field)).count();
+    let blank = count(|field| matches!(field, FieldKind::Blank));
     let filled = read.len() - blank;
-    let figures = count(|field| matches!(field, Reads::Bare(..) | Reads::Measured(_)));
-    let broken = count(|field| matches!(field, Reads::Broken(_)));
-    let flags = count(|field| matches!(field, Reads::Flag(_)));
-    if let Said::Unit(unit, expression) = said {
-        let column = Figures { heading, fields, read: &read, reading };
-        return column.in_unit(unit, *expression);
+    let figures = count(|field| matches!(field, FieldKind::Bare(..) | FieldKind::Measured(_)));
+    let broken = count(|field| matches!(field, FieldKind::Broken(_)));
+    let flags = count(|field| matches!(field, FieldKind::Flag(_)));
+    if let HeadingSays::Unit(unit) = says {
+        return Figures { heading, fields, read: &read, reading }.in_unit(unit);
     }
     if filled > 0 && flags == filled {
-        let cell = |field: &Reads| if let Reads::Flag(flag) = field { Cell::Flag(*flag) } else { Cell::Blank };
+        let cell = |field: &FieldKind| if let FieldKind::Flag(flag) = field { Cell::Flag(*flag) } else { Cell::Blank };
         return Ok((ColumnKind::Flag, read.iter().map(cell).collect()));
     }
     if 2 * figures > filled || filled > 0 && 2 * figures == filled && figures + broken == filled {
@@ -140,124 +133,115 @@ fn bare(value: Quantity, whole: Option<i64>) -> Cell {
 struct Figures<'c> {
     heading: &'c str,
     fields: &'c [Field<'c>],
-    read: &'c [Reads],
+    read: &'c [FieldKind],
     reading: Reading,
 }
 
 impl Figures<'_> {
-    fn each(&self) -> impl Iterator<Item = (u64, &str, &Reads)> {
+    fn each(&self) -> impl Iterator<Item = (u64, &str, &FieldKind)> {
         self.fields.iter().zip(self.read).map(|((line, field), read)| (*line, *field, read))
     }
 
     /// What cannot be a figure.
-    fn unread(&self) -> Faults {
-        let figure = self.each().find(|(.., read)| matches!(read, Reads::Bare(..) | Reads::Measured(_)));
+    fn unread(&self) -> ColumnErrors {
+        let figure = self.each().find(|(.., read)| matches!(read, FieldKind::Bare(..) | FieldKind::Measured(_)));
         let like = figure.map_or("12", |(_, field, _)| field);
-        let faults = self.each().filter_map(|(line, field, read)| match read {
-            Reads::Words | Reads::Flag(_) => {
-                Some((line, CsvFaultKind::NotAFigure { written: field.to_owned(), like: like.to_owned() }))
+        let errors = self.each().filter_map(|(line, field, read)| match read {
+            FieldKind::Words | FieldKind::Flag(_) => {
+                Some((line, TableFileErrorKind::NotAFigure { written: field.to_owned(), like: like.to_owned() }))
             }
-            Reads::Broken(kind) => Some((line, kind.clone())),
-            Reads::Blank | Reads::Bare(..) | Reads::Measured(_) => None,
+            FieldKind::Broken(kind) => Some((line, kind.clone())),
+            FieldKind::Blank | FieldKind::Bare(..) | FieldKind::Measured(_) => None,
         });
-        faults.collect()
+        errors.collect()
     }
 
     /// Every figure in the unit of the heading, or with one of its own that measures the same.
-    fn in_unit(&self, unit: &str, expression: UnitExpression) -> Result<(ColumnKind, Vec<Cell>), Faults> {
-        let mut faults = self.unread();
-        // Bare numbers count in the larger unit of `yd in`.
-        let counted = unit.split_whitespace().next().unwrap_or_default();
+    fn in_unit(&self, unit: &HeadingUnit) -> Result<(ColumnKind, Vec<Cell>), ColumnErrors> {
+        let mut errors = self.unread();
+        let needed = unit.expression.dimension;
         let mut cells = Vec::with_capacity(self.read.len());
         for (line, field, read) in self.each() {
             let quantity = match read {
-                Reads::Bare(..) => {
-                    match literal::read_quantity(&with_unit(field, counted, self.reading), self.reading) {
-                        Ok(LiteralValue::Quantity(quantity)) => quantity,
-                        Ok(LiteralValue::Spread { .. }) => continue,
-                        Err(fault) => {
-                            faults.push((line, CsvFaultKind::NotRead { written: field.to_owned(), fault }));
-                            continue;
-                        }
-                    }
-                }
-                Reads::Measured(quantity) => *quantity,
+                FieldKind::Bare(..) => unit.measure(field, self.reading),
+                FieldKind::Measured(quantity) => Ok(*quantity),
                 _ => {
                     cells.push(Cell::Blank);
                     continue;
                 }
             };
-            if quantity.dimension() == expression.dimension {
-                cells.push(Cell::Quantity(quantity));
-            } else {
-                let (written, unit) = (field.to_owned(), unit.to_owned());
-                let (given, needed) = (quantity.dimension(), expression.dimension);
-                faults.push((line, CsvFaultKind::OtherThanHeading { written, given, unit, needed }));
+            let fitting = quantity.and_then(|quantity| match quantity.dimension() {
+                given if given == needed => Ok(quantity),
+                given => {
+                    let needed_by = NeededBy::Heading { unit: unit.written.clone() };
+                    Err(CsvErrorKind::Unlike { written: field.to_owned(), given, needed: vec![needed], needed_by })
+                }
+            });
+            match fitting {
+                Ok(quantity) => cells.push(Cell::Quantity(quantity)),
+                Err(error) => errors.push((line, error.into())),
             }
         }
-        let kind = self.kind(unit, expression.dimension);
-        match kind {
-            Ok(kind) if faults.is_empty() => Ok((kind, cells)),
-            Ok(_) => Err(faults),
-            Err(fault) => Err(fault),
-        }
+        let kind = self.kind(&unit.written, needed)?;
+        if errors.is_empty() { Ok((kind, cells)) } else { Err(errors) }
     }
 
     /// All without a unit, or all with units of the first one's dimension.
-    fn as_they_are(&self) -> Result<(ColumnKind, Vec<Cell>), Faults> {
-        let mut faults = self.unread();
+    fn as_they_are(&self) -> Result<(ColumnKind, Vec<Cell>), ColumnErrors> {
+        let mut errors = self.unread();
         let first = self.each().find_map(|(line, field, read)| match read {
-            Reads::Measured(quantity) => Some((line, field, *quantity)),
+            FieldKind::Measured(quantity) => Some((line, field, *quantity)),
             _ => None,
         });
         let Some((first_line, first_field, first)) = first else {
-            if !faults.is_empty() {
-                return Err(faults);
+            if !errors.is_empty() {
+                return Err(errors);
             }
-            let all_whole = self.read.iter().all(|read| matches!(read, Reads::Blank | Reads::Bare(_, Some(_))));
+            let all_whole = self.read.iter().all(|read| matches!(read, FieldKind::Blank | FieldKind::Bare(_, Some(_))));
             let kind = if all_whole { ColumnKind::Count } else { ColumnKind::Number };
-            let cell = |read: &Reads| match read {
-                Reads::Bare(value, whole) => bare(*value, whole.filter(|_| all_whole)),
+            let cell = |read: &FieldKind| match read {
+                FieldKind::Bare(value, whole) => bare(*value, whole.filter(|_| all_whole)),
                 _ => Cell::Blank,
             };
             return Ok((kind, self.read.iter().map(cell).collect()));
         };
         let unit = unit_of(first, self.reading);
         for (line, field, read) in self.each() {
-            let (written, other, other_line) = (field.to_owned(), first_field.to_owned(), first_line);
+            let written = field.to_owned();
+            let needed_by = NeededBy::Field { written: first_field.to_owned(), line: first_line };
             match read {
-                Reads::Measured(quantity) if quantity.dimension() != first.dimension() => {
-                    let (given, needed) = (quantity.dimension(), first.dimension());
-                    faults.push((line, CsvFaultKind::Unlike { written, given, other, other_line, needed }));
+                FieldKind::Measured(quantity) if quantity.dimension() != first.dimension() => {
+                    let (given, needed) = (quantity.dimension(), vec![first.dimension()]);
+                    errors.push((line, CsvErrorKind::Unlike { written, given, needed, needed_by }.into()));
                 }
-                Reads::Bare(..) => {
-                    let heading = format!("{} ({unit})", self.heading);
-                    faults.push((line, CsvFaultKind::NoUnit { written, other, other_line, heading }));
+                FieldKind::Bare(..) => {
+                    let unit = Some(unit.clone());
+                    errors.push((line, CsvErrorKind::NoUnit { written, unit, needed_by }.into()));
                 }
                 _ => {}
             }
         }
         let kind = self.kind(&unit, first.dimension());
-        if !faults.is_empty() {
-            return Err(faults);
+        if !errors.is_empty() {
+            return Err(errors);
         }
         let system = |quantity: Quantity| quantity.liked().length.map(Unit::system);
         let two_tapes = self.read.iter().any(|read| match read {
-            Reads::Measured(quantity) => system(*quantity) != system(first),
+            FieldKind::Measured(quantity) => system(*quantity) != system(first),
             _ => false,
         });
         let kind = match kind? {
             ColumnKind::Quantity(unit) if two_tapes => ColumnKind::Quantity(unit.as_written()),
             kind => kind,
         };
-        let cell = |read: &Reads| match read {
-            Reads::Measured(quantity) => Cell::Quantity(*quantity),
+        let cell = |read: &FieldKind| match read {
+            FieldKind::Measured(quantity) => Cell::Quantity(*quantity),
             _ => Cell::Blank,
         };
         Ok((kind, self.read.iter().map(cell).collect()))
     }
 
-    fn kind(&self, unit: &str, dimension: Dimension) -> Result<ColumnKind, Faults> {
+    fn kind(&self, unit: &str, dimension: Dimension) -> Result<ColumnKind, ColumnErrors> {
         if dimension == Dimension::MONEY {
             return Ok(ColumnKind::Money);
         }
@@ -265,7 +249,7 @@ impl Figures<'_> {
         let unit = unit.replace(self.reading.currency, "$");
         let line = self.fields.first().map_or(1, |(line, _)| *line);
         let read = ColumnUnit::read(self.heading, &unit);
-        read.map(ColumnKind::Quantity).map_err(|fault| vec![(line, CsvFaultKind::Table(fault))])
+        read.map(ColumnKind::Quantity).map_err(|fault| vec![(line, TableFileErrorKind::Table(fault))])
     }
 }
 
@@ -287,40 +271,41 @@ fn unit_of(quantity: Quantity, reading: Reading) -> String {
 }
 
 /// The cells of a column of any values, whose units stand in a column of their own.
-pub(super) fn mixed(values: &[Field<'_>], units: &[Field<'_>], reading: Reading) -> Result<Vec<Cell>, Faults> {
-    let (mut cells, mut faults) = (Vec::with_capacity(values.len()), Faults::new());
+pub(super) fn mixed(values: &[Field<'_>], units: &[Field<'_>], reading: Reading) -> Result<Vec<Cell>, ColumnErrors> {
+    let (mut cells, mut errors) = (Vec::with_capacity(values.len()), ColumnErrors::new());
     for ((line, value), (_, unit)) in values.iter().zip(units) {
-        let read = reads(value, reading);
+        let read = field_kind(value, reading);
         let cell = match (&read, unit.is_empty()) {
-            (Reads::Bare(..), false) => {
-                let read = literal::read_quantity(&with_unit(value, unit, reading), reading);
-                let Ok(LiteralValue::Quantity(quantity)) = read else {
+            (FieldKind::Bare(..), false) => {
+                let Ok(quantity) = quantity_in(value, unit, reading) else {
                     let (written, nearest) = ((*unit).to_owned(), Unit::nearest(unit));
-                    faults.push((*line, CsvFaultKind::NotAUnit { written, nearest }));
+                    errors.push((*line, TableFileErrorKind::NotAUnit { written, nearest }));
                     continue;
                 };
                 Cell::Quantity(quantity)
             }
             (_, false) => {
-                faults
-                    .push((*line, CsvFaultKind::UnitAlone { written: (*value).to_owned(), unit: (*unit).to_owned() }));
+                errors.push((
+                    *line,
+                    TableFileErrorKind::UnitAlone { written: (*value).to_owned(), unit: (*unit).to_owned() },
+                ));
                 continue;
             }
-            (Reads::Bare(value, whole), true) => bare(*value, *whole),
-            (Reads::Measured(quantity), true) => Cell::Quantity(*quantity),
-            (Reads::Flag(flag), true) => Cell::Flag(*flag),
+            (FieldKind::Bare(value, whole), true) => bare(*value, *whole),
+            (FieldKind::Measured(quantity), true) => Cell::Quantity(*quantity),
+            (FieldKind::Flag(flag), true) => Cell::Flag(*flag),
             (_, true) => text(value),
         };
         cells.push(cell);
     }
-    if faults.is_empty() { Ok(cells) } else { Err(faults) }
+    if errors.is_empty() { Ok(cells) } else { Err(errors) }
 }
 
 /// Whether fields are the units of the column at their left: most of them read as one, behind a number.
 pub(super) fn are_units(values: &[Field<'_>], units: &[Field<'_>], reading: Reading) -> bool {
     let filled = values.iter().zip(units).filter(|(_, (_, unit))| !unit.is_empty());
     let fits = |value: &str, unit: &str| {
-        literal::read_unit(unit, reading).is_ok() && matches!(reads(value, reading), Reads::Bare(..))
+        literal::read_unit(unit, reading).is_ok() && matches!(field_kind(value, reading), FieldKind::Bare(..))
     };
     let (all, fit) = filled
         .fold((0, 0), |(all, fit), ((_, value), (_, unit))| (all + 1, if fits(value, unit) { fit + 1 } else { fit }));

@@ -26,11 +26,13 @@
 
 use super::cell::Cell;
 use super::column::{Column, ColumnKind, ColumnUnit, alike};
-use super::csv_column::{self, Faults, Field, Reads, Said};
-use super::csv_fault::{CsvFault, CsvFaultKind};
-use super::csv_rows::{self, CsvRow};
+use super::csv_column::{self, ColumnErrors, Field, FieldKind, HeadingSays};
+use super::csv_file::{
+    CsvErrorKind, CsvFile, CsvRow, HeadingUnit, Located, Unprintable, heading_text, quantity_in, split_heading,
+};
+use super::table_file_error::{TableFileError, TableFileErrorKind};
 use super::typed::Table;
-use crate::quantity::{Dimension, LiteralValue, Quantity, Reading, Unit, literal, number};
+use crate::quantity::{Dimension, Quantity, Reading, Unit, literal, number};
 
 /// Lists in scripts hold as many.
 pub const MOST_ROWS: usize = 5_000;
@@ -38,53 +40,63 @@ pub const MOST_ROWS: usize = 5_000;
 /// Far more than a person reads across.
 pub const MOST_COLUMNS: usize = 200;
 
-/// So many faults of one column are told; of the rest, how many there are.
-const FAULTS_TOLD: usize = 10;
+/// So many errors of one column are listed; of the rest, only their count.
+const ERRORS_LISTED: usize = 10;
 
 /// Reads a table. `name` is its name or its file's, with or without folder and `.csv`; `reading` gives the
 /// workshop's currency, and its decimal mark where a heading line of one column leaves the dialect open.
 ///
 /// # Errors
 /// Everything that is wrong with the text, in the order of its lines.
-pub fn read(name: &str, text: &str, reading: Reading) -> Result<Table, Vec<CsvFault>> {
+pub fn read(name: &str, text: &str, reading: Reading) -> Result<Table, Vec<TableFileError>> {
     let file = name.rsplit(['/', '\\']).next().unwrap_or(name);
     let title = file.strip_suffix(".csv").or(file.strip_suffix(".CSV")).unwrap_or(file);
-    let mut reader = Reader { file, reading, faults: Vec::new() };
-    let table = reader.table(title, text);
-    reader.faults.sort_by_key(|fault| fault.line);
-    table.filter(|_| reader.faults.is_empty()).ok_or(reader.faults)
+    let found = CsvFile::read(file, text, reading, Unprintable::Removed, <[String]>::len);
+    let mut csv = found.map_err(|error| vec![error.map(TableFileErrorKind::from)])?;
+    let rows = std::mem::take(&mut csv.rows);
+    let mut reader = Reader { csv: &csv, errors: Vec::new() };
+    let table = reader.table(title, rows);
+    reader.errors.sort_by_key(|error| error.line);
+    table.filter(|_| reader.errors.is_empty()).ok_or(reader.errors)
 }
 
 /// A heading taken apart.
 struct Heading {
     name: String,
-    said: Said,
+    says: HeadingSays,
     /// It is the column at its left as the tape reads.
     tape: bool,
 }
 
+impl Heading {
+    fn plain(name: &str) -> Self {
+        Self { name: name.to_owned(), says: HeadingSays::Nothing, tape: false }
+    }
+}
+
 struct Reader<'f> {
-    file: &'f str,
-    reading: Reading,
-    faults: Vec<CsvFault>,
+    csv: &'f CsvFile,
+    errors: Vec<TableFileError>,
 }
 
 impl Reader<'_> {
-    fn fault(&mut self, line: Option<u64>, column: Option<&str>, kind: CsvFaultKind) {
-        let (file, column) = (self.file.to_owned(), column.map(str::to_owned));
-        self.faults.push(CsvFault { file, line, column, kind });
+    fn error(&mut self, line: u64, column: Option<&str>, kind: impl Into<TableFileErrorKind>) {
+        self.errors.push(self.csv.error(line, column, kind));
     }
 
-    fn table(&mut self, title: &str, text: &str) -> Option<Table> {
-        let mut rows = self.rows(text)?;
-        let first = rows.remove(0);
+    fn table(&mut self, title: &str, mut rows: Vec<CsvRow>) -> Option<Table> {
         if rows.len() > MOST_ROWS {
-            self.fault(None, None, CsvFaultKind::TooManyRows { rows: rows.len(), most: MOST_ROWS });
+            let kind = TableFileErrorKind::TooManyRows { rows: rows.len(), most: MOST_ROWS };
+            self.errors.push(Located::new(&self.csv.file, kind));
             return None;
         }
-        let headings = self.headings(&first, &rows)?;
-        self.level(&mut rows, headings.len(), if self.reading.decimal_comma { ';' } else { ',' });
-        if !self.faults.is_empty() {
+        let headings = self.headings(&rows)?;
+        for row in &mut rows {
+            if let Err(ragged) = row.fit(headings.len(), self.csv.dialect) {
+                self.error(row.line, None, ragged);
+            }
+        }
+        if !self.errors.is_empty() {
             // A field under a doubtful heading, or in a row that is out of step, would only be blamed for it.
             return None;
         }
@@ -98,8 +110,8 @@ impl Reader<'_> {
         let mut table = match builder.ready() {
             Ok(table) => table,
             Err(fault) => {
-                if self.faults.is_empty() {
-                    self.fault(Some(first.line), None, CsvFaultKind::Table(fault));
+                if self.errors.is_empty() {
+                    self.error(self.csv.headings.line, None, TableFileErrorKind::Table(fault));
                 }
                 return None;
             }
@@ -108,125 +120,83 @@ impl Reader<'_> {
         for row in &rows {
             let cells = cells.iter_mut().map(|column| column.next().unwrap_or_default()).collect();
             if let Err(fault) = table.push(cells) {
-                self.fault(Some(row.line), None, CsvFaultKind::Table(fault));
+                self.error(row.line, None, TableFileErrorKind::Table(fault));
             }
         }
         Some(table)
     }
 
-    /// The rows, headings first, with the dialect found out; none where there are none.
-    fn rows(&mut self, text: &str) -> Option<Vec<CsvRow>> {
-        let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-        let (named, text, skipped) = match csv_rows::separator_line(text) {
-            None => (None, text, 0),
-            Some((",", rest)) => (Some(','), rest, 1),
-            Some((";", rest)) => (Some(';'), rest, 1),
-            Some((other, _)) => {
-                self.fault(Some(1), None, CsvFaultKind::Separator { written: clean(other) });
-                return None;
-            }
-        };
-        let separator = named.unwrap_or_else(|| csv_rows::separator(text, self.reading, <[String]>::len));
-        self.reading.decimal_comma = separator == ';';
-        let mut rows = csv_rows::rows(text, separator, skipped);
-        for field in rows.iter_mut().flat_map(|row| &mut row.fields) {
-            *field = clean(field);
-        }
-        rows.retain(|row| row.fields.iter().any(|field| !field.is_empty()));
-        if rows.is_empty() {
-            self.fault(None, None, CsvFaultKind::Empty);
-            return None;
-        }
-        Some(rows)
-    }
-
-    fn headings(&mut self, first: &CsvRow, rows: &[CsvRow]) -> Option<Vec<Heading>> {
-        let line = Some(first.line);
+    fn headings(&mut self, rows: &[CsvRow]) -> Option<Vec<Heading>> {
+        let first = &self.csv.headings;
         // Spreadsheets leave columns at the right edge in which nothing stands.
-        let used = |fields: &[String]| fields.iter().rposition(|field| !field.is_empty()).map_or(0, |last| last + 1);
-        let stray = rows.iter().filter(|row| row.fields.len() == first.fields.len()).map(|row| used(&row.fields));
-        let count = used(&first.fields).max(stray.max().unwrap_or(0));
+        let stray = rows.iter().filter(|row| row.fields.len() == first.fields.len()).map(CsvRow::used);
+        let count = first.used().max(stray.max().unwrap_or(0));
         if count > MOST_COLUMNS {
-            self.fault(line, None, CsvFaultKind::TooManyColumns { columns: count, most: MOST_COLUMNS });
+            self.error(first.line, None, TableFileErrorKind::TooManyColumns { columns: count, most: MOST_COLUMNS });
             return None;
         }
         let mut headings: Vec<Heading> = Vec::with_capacity(count);
         for (at, field) in first.fields.iter().take(count).enumerate() {
-            let field = csv_rows::unguarded(field).replace('\n', " ");
-            let heading = self.heading(field.trim(), headings.last()).unwrap_or_else(|kind| {
-                self.fault(line, Some(field.trim()), kind);
-                Heading { name: field.clone(), said: Said::Nothing, tape: false }
+            let field = heading_text(field);
+            let heading = self.heading(&field, headings.last()).unwrap_or_else(|kind| {
+                self.error(first.line, Some(&field), kind);
+                Heading::plain(&field)
             });
             if heading.name.is_empty() {
-                self.fault(line, None, CsvFaultKind::NoHeading { place: at + 1 });
+                self.error(first.line, None, TableFileErrorKind::NoHeading { position: at + 1 });
             } else if !heading.tape && headings.iter().any(|other| alike(&other.name) == alike(&heading.name)) {
-                self.fault(line, Some(&heading.name), CsvFaultKind::SameHeading);
+                self.error(first.line, Some(&heading.name), CsvErrorKind::RepeatedColumn);
             }
             headings.push(heading);
         }
         Some(headings)
     }
 
-    fn heading(&self, field: &str, before: Option<&Heading>) -> Result<Heading, CsvFaultKind> {
-        let plain = || Heading { name: field.to_owned(), said: Said::Nothing, tape: false };
-        let Some((name, brackets)) = field.strip_suffix(')').and_then(|field| field.rsplit_once('(')) else {
-            return Ok(plain());
-        };
-        let (name, brackets) = (name.trim().to_owned(), brackets.trim());
-        let unit = |written: &str| literal::read_unit(written, self.reading);
+    fn heading(&self, field: &str, before: Option<&Heading>) -> Result<Heading, TableFileErrorKind> {
+        let (name, Some(brackets)) = split_heading(field) else { return Ok(Heading::plain(field)) };
+        let says = |says| Heading { name: name.to_owned(), says, tape: false };
+        let unit = |written: &str| HeadingUnit::read(written, self.csv.reading);
         match brackets {
-            "text" => return Ok(Heading { name, said: Said::Text, tape: false }),
+            "text" => return Ok(says(HeadingSays::Text)),
             "tape" => {
-                let own = before.is_some_and(|before| before.name == name && is_a_length(&before.said));
+                let tape = before.is_some_and(|before| before.name == name && is_a_length(&before.says));
                 // Alone, what the tape reads is inches where it has no unit.
-                let said = unit("in").map_or(Said::Nothing, |inch| Said::Unit("in".to_owned(), inch));
-                return Ok(Heading { name, said, tape: own });
+                let inches = unit("in").map_or(HeadingSays::Nothing, HeadingSays::Unit);
+                return Ok(Heading { tape, ..says(inches) });
             }
             _ => {}
         }
         match unit(brackets) {
-            Ok(read) => Ok(Heading { name, said: Said::Unit(brackets.to_owned(), read), tape: false }),
-            Err(fault) if brackets.starts_with(literal::CURRENCIES) => Err(CsvFaultKind::HeadingNotRead(fault)),
+            Ok(unit) => Ok(says(HeadingSays::Unit(unit))),
+            Err(fault) if brackets.starts_with(literal::CURRENCIES) => Err(TableFileErrorKind::HeadingNotRead(fault)),
             Err(_) => match Unit::nearest(brackets).filter(|near| strsim::levenshtein(near, brackets) == 1) {
                 Some(nearest) if brackets.chars().count() > 1 => {
-                    Err(CsvFaultKind::HeadingUnit { written: brackets.to_owned(), nearest })
+                    Err(CsvErrorKind::HeadingUnit { written: brackets.to_owned(), nearest: Some(nearest) }.into())
                 }
                 // A remark: “waist (over the vest)”.
-                _ => Ok(plain()),
+                _ => Ok(Heading::plain(field)),
             },
-        }
-    }
-
-    /// Every row gets as many fields as there are headings; blank ones beyond them are no fault.
-    fn level(&mut self, rows: &mut [CsvRow], headings: usize, separator: char) {
-        for row in rows {
-            while row.fields.len() > headings && row.fields.last().is_some_and(String::is_empty) {
-                row.fields.pop();
-            }
-            if row.fields.len() != headings {
-                let kind = CsvFaultKind::Ragged { found: row.fields.len(), headings, separator };
-                self.fault(Some(row.line), None, kind);
-            }
         }
     }
 
     /// The columns and their cells; what is wrong with them is noted.
     fn columns(&mut self, headings: &[Heading], fields: &[Vec<Field<'_>>]) -> Vec<(Column, Vec<Cell>)> {
+        let reading = self.csv.reading;
         let mut found = Vec::new();
         let mut columns = headings.iter().zip(fields).peekable();
         while let Some((heading, own)) = columns.next() {
             let name = &heading.name;
             let units = columns.next_if(|(next, units)| {
                 is_of_units(&next.name)
-                    && next.said == Said::Nothing
-                    && heading.said == Said::Nothing
-                    && csv_column::are_units(own, units, self.reading)
+                    && next.says == HeadingSays::Nothing
+                    && heading.says == HeadingSays::Nothing
+                    && csv_column::are_units(own, units, reading)
             });
             let tape = columns.next_if(|(next, _)| next.tape).map(|(_, tape)| tape);
             let decided = match units {
-                Some((unit, units)) => csv_column::mixed(own, units, self.reading)
+                Some((unit, units)) => csv_column::mixed(own, units, reading)
                     .map(|cells| (ColumnKind::Mixed { unit_heading: unit.name.clone() }, cells)),
-                None => csv_column::decide(name, &heading.said, own, self.reading),
+                None => csv_column::decide(name, &heading.says, own, reading),
             };
             let compared = decided.and_then(|(kind, cells)| match tape {
                 Some(tape) => Ok((kind, self.by_the_tape(cells, own, tape)?)),
@@ -234,27 +204,27 @@ impl Reader<'_> {
             });
             match compared {
                 Ok((kind, cells)) => found.push((Column { heading: name.clone(), kind }, cells)),
-                Err(faults) => self.column_faults(name, faults),
+                Err(errors) => self.column_errors(name, errors),
             }
         }
         found
     }
 
-    fn column_faults(&mut self, column: &str, mut faults: Faults) {
-        faults.sort_by_key(|(line, _)| *line);
-        let more = faults.len().saturating_sub(FAULTS_TOLD);
-        let last = faults.last().map(|(line, _)| *line);
-        for (line, kind) in faults.into_iter().take(FAULTS_TOLD) {
-            self.fault(Some(line), Some(column), kind);
+    fn column_errors(&mut self, column: &str, mut errors: ColumnErrors) {
+        errors.sort_by_key(|(line, _)| *line);
+        let more = errors.len().saturating_sub(ERRORS_LISTED);
+        let last = errors.last().map(|(line, _)| *line);
+        for (line, kind) in errors.into_iter().take(ERRORS_LISTED) {
+            self.error(line, Some(column), kind);
         }
-        if more > 0 {
-            self.fault(last, Some(column), CsvFaultKind::More { count: more });
+        if let Some(last) = last.filter(|_| more > 0) {
+            self.error(last, Some(column), TableFileErrorKind::More { count: more });
         }
     }
 
     /// The lengths, checked against what stands beside them; what is written on one side alone is taken.
-    fn by_the_tape(&self, cells: Vec<Cell>, own: &[Field<'_>], tape: &[Field<'_>]) -> Result<Vec<Cell>, Faults> {
-        let mut faults = Faults::new();
+    fn by_the_tape(&self, cells: Vec<Cell>, own: &[Field<'_>], tape: &[Field<'_>]) -> Result<Vec<Cell>, ColumnErrors> {
+        let mut errors = ColumnErrors::new();
         let mut checked = Vec::with_capacity(cells.len());
         for ((cell, (line, decimal)), (_, tape)) in cells.into_iter().zip(own).zip(tape) {
             let rounded = tape.strip_prefix("about ");
@@ -275,46 +245,33 @@ impl Reader<'_> {
                 checked.push(cell);
             } else {
                 let decimal = if decimal.is_empty() { "a blank".to_owned() } else { format!("“{decimal}”") };
-                faults.push((*line, CsvFaultKind::TapeDiffers { decimal, tape: (*tape).to_owned() }));
+                errors.push((*line, TableFileErrorKind::TapeDiffers { decimal, tape: (*tape).to_owned() }));
             }
         }
-        if faults.is_empty() { Ok(checked) } else { Err(faults) }
+        if errors.is_empty() { Ok(checked) } else { Err(errors) }
     }
 
     /// A length as the tape reads: inches where it has no unit.
     fn on_the_tape(&self, written: &str) -> Option<Quantity> {
-        let written = match csv_column::reads(written, self.reading) {
-            Reads::Bare(..) => csv_rows::with_unit(written, "in", self.reading),
-            _ => written.to_owned(),
+        let reading = self.csv.reading;
+        let length = match csv_column::field_kind(written, reading) {
+            FieldKind::Bare(..) => quantity_in(written, "in", reading).ok()?,
+            FieldKind::Measured(quantity) => quantity,
+            _ => return None,
         };
-        match literal::read_quantity(&written, self.reading) {
-            Ok(LiteralValue::Quantity(length)) if length.dimension() == Dimension::LENGTH => Some(length),
-            _ => None,
-        }
+        (length.dimension() == Dimension::LENGTH).then_some(length)
     }
 }
 
-fn is_a_length(said: &Said) -> bool {
-    let Said::Unit(unit, _) = said else { return false };
-    ColumnUnit::read("", unit).is_ok_and(|unit| unit.is_on_the_inch_tape())
+fn is_a_length(says: &HeadingSays) -> bool {
+    let HeadingSays::Unit(unit) = says else { return false };
+    ColumnUnit::read("", &unit.written).is_ok_and(|unit| unit.is_on_the_inch_tape())
 }
 
 /// Whether a heading is that of the units of the column at its left.
 fn is_of_units(name: &str) -> bool {
     let name = alike(name);
     name == "unit" || name.ends_with(" unit")
-}
-
-/// A field without the signs that a terminal would act on; its line breaks, its tabs and the guard before
-/// it stay.
-fn clean(field: &str) -> String {
-    let text = csv_rows::unguarded(field);
-    let kept = |sign: &char| {
-        let joins_letters = matches!(sign, '\u{200c}' | '\u{200d}');
-        matches!(sign, '\n' | '\t') || joins_letters || !csv_rows::is_unprintable(*sign)
-    };
-    let cleaned: String = text.replace("\r\n", "\n").chars().filter(kept).collect();
-    if text.len() == field.len() { cleaned.trim().to_owned() } else { csv_rows::guarded(&cleaned).into_owned() }
 }
 
 #[cfg(test)]

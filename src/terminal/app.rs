@@ -16,9 +16,9 @@ use crate::quantity::Style;
 use crate::recipe::{
     Answer, CheckReport, Description, Input, LoadedRecipe, OpenRecipes, PROTOCOL, RecipeText, Reply, Request, Task,
 };
-use crate::report::{self, CsvDialect, wrap};
+use crate::report::{self, wrap};
+use crate::table::Dialect;
 use crate::ticket::{self, Ticket, WorkshopOrder, cautions};
-use crate::workshop::Dialect;
 use rhai::Dynamic;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -199,11 +199,8 @@ impl App<'_> {
         Ok(())
     }
 
-    pub(super) fn csv_dialect(&self) -> CsvDialect {
-        match self.opened.workshop.settings.dialect {
-            Dialect::CommaAndPoint => CsvDialect::Comma,
-            Dialect::SemicolonAndComma => CsvDialect::Semicolon,
-        }
+    pub(super) fn csv_dialect(&self) -> Dialect {
+        self.opened.workshop.settings.dialect
     }
 
     pub(super) fn export(&mut self, order: &WorkshopOrder, folder: &Path) -> u8 {

@@ -4,8 +4,8 @@ use super::files::{self, FileProblem};
 use crate::notebook::order_fault;
 use crate::present::{LookError, NamedFile, csv_file, lays_picture};
 use crate::quantity::Style;
-use crate::report::{CsvDialect, DrawnLength};
-use crate::table::Table;
+use crate::report::DrawnLength;
+use crate::table::{Dialect, Table};
 use crate::workshop::{Settings, Stock};
 use std::path::Path;
 
@@ -15,7 +15,7 @@ pub(super) fn write_plan<'t>(
     tables: impl IntoIterator<Item = &'t Table>,
     (leftovers, settings): (&Stock, &Settings),
     (title, lengths): (&str, &[DrawnLength]),
-    dialect: CsvDialect,
+    dialect: Dialect,
     style: &Style,
     folder: &Path,
 ) -> Result<usize, FileProblem> {

@@ -2,13 +2,15 @@
 //!
 //! Never here: what a plan makes of them.
 
-use super::csv_text::{Column, CsvText, Layout};
-use super::fault::{FileFault, FileFaultKind};
+use super::checked_file::CheckedFile;
 use super::fields::{self, Fields, Least};
+use super::file_error::{WorkshopFileError, WorkshopFileErrorKind};
+use super::layout::{Column, Layout};
 use super::names;
 use super::settings::Settings;
 use crate::piece::{Fold, JoinRule, Layers, Lie, Turn};
 use crate::quantity::{Dimension, Length, Money, Quantity, number};
+use crate::table::{CsvErrorKind, Located, NeededBy};
 
 /// A row of the file of pieces.
 #[derive(Clone, Debug, PartialEq)]
@@ -96,8 +98,8 @@ const PRICE: &[Dimension] = &[Dimension::MONEY, Dimension::MONEY_BY_LENGTH];
 const PIECES: Layout = Layout {
     columns: &[
         Column::words("piece").needed(),
-        Column::count("count").needed(),
-        Column::measure("along", LENGTH).needed(),
+        Column::count("count").filled(),
+        Column::measure("along", LENGTH).filled(),
         Column::measure("across", LENGTH),
         Column::words("turn"),
         Column::words("order"),
@@ -133,13 +135,13 @@ const PLAN: Layout = Layout {
         Column::count("cut"),
         Column::words("order"),
         Column::words("piece").needed(),
-        Column::measure("mark from", LENGTH).needed(),
+        Column::measure("mark from", LENGTH).filled(),
         Column::words("mark from (tape)"),
-        Column::measure("mark to", LENGTH).needed(),
+        Column::measure("mark to", LENGTH).filled(),
         Column::words("mark to (tape)"),
-        Column::measure("across from", LENGTH).needed(),
+        Column::measure("across from", LENGTH).filled(),
         Column::words("across from (tape)"),
-        Column::measure("across to", LENGTH).needed(),
+        Column::measure("across to", LENGTH).filled(),
         Column::words("across to (tape)"),
         Column::words("turned"),
         Column::words("layers"),
@@ -157,36 +159,41 @@ pub fn read_cut_files(
     (pieces_file, pieces): (&str, &str),
     (lengths_file, lengths): (&str, &str),
     settings: &Settings,
-) -> Result<(Vec<PieceRow>, LengthRows), Vec<FileFault>> {
-    let (mut faults, mut of_lengths) = (Vec::new(), Vec::new());
-    let (rows, wide) = gather_pieces(pieces_file, pieces, settings, &mut faults);
+) -> Result<(Vec<PieceRow>, LengthRows), Vec<WorkshopFileError>> {
+    let (mut errors, mut of_lengths) = (Vec::new(), Vec::new());
+    let (rows, wide) = gather_pieces(pieces_file, pieces, settings, &mut errors);
     let found = gather_lengths(lengths_file, lengths, wide, settings, &mut of_lengths);
-    faults.append(&mut of_lengths);
-    if faults.is_empty() { Ok((rows, found)) } else { Err(faults) }
+    errors.append(&mut of_lengths);
+    if errors.is_empty() { Ok((rows, found)) } else { Err(errors) }
 }
 
 /// The pieces, and whether they have a size across.
-fn gather_pieces(file: &str, text: &str, settings: &Settings, faults: &mut Vec<FileFault>) -> (Vec<PieceRow>, bool) {
-    let Some(text) = CsvText::read(file, text, &PIECES, settings.file_reading(), faults) else {
+fn gather_pieces(
+    file: &str,
+    text: &str,
+    settings: &Settings,
+    errors: &mut Vec<WorkshopFileError>,
+) -> (Vec<PieceRow>, bool) {
+    let Some(text) = CheckedFile::read(file, text, &PIECES, settings.file_reading(), errors) else {
         return (Vec::new(), false);
     };
-    let rows = fields::read_rows(&text, faults, piece);
-    at_least_one(&text, "pieces", faults);
-    let wide = text.headings.iter().any(|heading| heading.name == "across");
+    let rows = fields::read_rows(&text, errors, piece);
+    at_least_one(&text, "pieces", errors);
+    let wide = text.has("across");
     (rows.into_iter().map(|(_, row)| row).collect(), wide)
 }
 
-fn at_least_one(text: &CsvText, what: &'static str, faults: &mut Vec<FileFault>) {
-    if text.rows.is_empty() && faults.is_empty() {
-        let kind = FileFaultKind::NoRows { what };
-        faults.push(FileFault { file: text.file.clone(), line: None, column: None, kind });
+fn at_least_one(text: &CheckedFile, what: &'static str, errors: &mut Vec<WorkshopFileError>) {
+    if text.csv.rows.is_empty() && errors.is_empty() {
+        let kind = WorkshopFileErrorKind::NoRows { what };
+        errors.push(Located::new(&text.csv.file, kind));
     }
 }
 
 fn piece(fields: &mut Fields<'_>) -> Option<PieceRow> {
     let name = fields.needed_words("piece", "a name such as strip");
-    let count = needed_count(fields, "count");
-    let along = needed_length(fields, "along");
+    let count = fields.count("count", Least::AboveZero).map(number::from_size);
+    let along = fields.measure("along", Least::AboveZero);
     let across = fields.measure("across", Least::AboveZero);
     let turn = fields.choice("turn", &Turn::WORDS);
     let [along_it, across_it] = Fold::WORDS.map(|(word, fold)| (word, Some(fold)));
@@ -197,7 +204,7 @@ fn piece(fields: &mut Fields<'_>) -> Option<PieceRow> {
         if asked && whole_width {
             let written = fields.raw(column).to_owned();
             let because = "the piece has no size across, so it takes the full width".to_owned();
-            fields.fault(column, FileFaultKind::NotNeeded { written, because });
+            fields.error(column, WorkshopFileErrorKind::NotNeeded { written, because });
         }
     }
     let matched = fields.yes("match");
@@ -225,42 +232,30 @@ fn join(fields: &mut Fields<'_>) -> Option<JoinRule> {
         if fields.raw(column).is_empty() && !fields.is_blamed(column) {
             let example = "a length such as 6 in".to_owned();
             let because = "the piece may be joined".to_owned();
-            fields.fault(column, FileFaultKind::Needed { because, example });
+            fields.error(column, WorkshopFileErrorKind::Needed { because, example });
         }
     }
     Some(JoinRule::new(most, shortest?, allowance?))
 }
 
-fn needed_count(fields: &mut Fields<'_>, column: &str) -> Option<i64> {
-    if fields.raw(column).is_empty() {
-        let example = fields.example(column);
-        fields.fault(column, FileFaultKind::Blank { example });
-        return None;
-    }
-    fields.count(column, Least::AboveZero).map(number::from_size)
-}
-
-fn needed_length(fields: &mut Fields<'_>, column: &str) -> Option<Length> {
-    if fields.raw(column).is_empty() {
-        let example = fields.example(column);
-        fields.fault(column, FileFaultKind::Blank { example });
-        return None;
-    }
-    fields.measure(column, Least::AboveZero)
-}
-
-fn gather_lengths(file: &str, text: &str, wide: bool, settings: &Settings, faults: &mut Vec<FileFault>) -> LengthRows {
-    let Some(text) = CsvText::read(file, text, &LENGTHS, settings.file_reading(), faults) else {
+fn gather_lengths(
+    file: &str,
+    text: &str,
+    wide: bool,
+    settings: &Settings,
+    errors: &mut Vec<WorkshopFileError>,
+) -> LengthRows {
+    let Some(text) = CheckedFile::read(file, text, &LENGTHS, settings.file_reading(), errors) else {
         return LengthRows::default();
     };
-    let has_across = text.headings.iter().any(|heading| heading.name == "across");
+    let has_across = text.has("across");
     if wide && !has_across {
-        faults.push(text.fault(text.heading_line, Some("across"), FileFaultKind::MissingColumn));
+        errors.push(text.error(text.csv.headings.line, Some("across"), WorkshopFileErrorKind::MissingColumn));
     }
     let mut used = fields::UsedNames::default();
     let mut same = Same::default();
     let mut found = LengthRows { has_across, ..LengthRows::default() };
-    let rows = fields::read_rows(&text, faults, |fields| {
+    let rows = fields::read_rows(&text, errors, |fields| {
         let stock = fields.own_name("stock", "a mark such as B4-2", &mut used);
         let napped = fields.yes("nap");
         same.check(fields, "nap", if napped { "yes" } else { "no" });
@@ -273,7 +268,7 @@ fn gather_lengths(file: &str, text: &str, wide: bool, settings: &Settings, fault
         found.repeat = repeat;
         length(fields, stock, has_across)
     });
-    at_least_one(&text, "lengths", faults);
+    at_least_one(&text, "lengths", errors);
     found.list = rows.into_iter().map(|(_, row)| row).collect();
     found
 }
@@ -289,7 +284,8 @@ impl Same {
             None => self.0.push((column.to_owned(), written.to_owned(), line)),
             Some((_, first, first_line)) if names::key(first) != names::key(written) => {
                 let (first, first_line) = (first.clone(), *first_line);
-                fields.fault(column, FileFaultKind::NotAlike { written: written.to_owned(), first, first_line });
+                fields
+                    .error(column, WorkshopFileErrorKind::NotAlike { written: written.to_owned(), first, first_line });
             }
             Some(_) => {}
         }
@@ -303,13 +299,13 @@ fn length(fields: &mut Fields<'_>, stock: Option<String>, has_across: bool) -> O
     if has_across && fields.raw("across").is_empty() {
         let example = fields.example("across");
         let because = "the width of every length must be known".to_owned();
-        fields.fault("across", FileFaultKind::Needed { because, example });
+        fields.error("across", WorkshopFileErrorKind::Needed { because, example });
     }
     let endless = fields.raw("count").is_empty();
     if fields.raw("along").is_empty() && !endless {
         let example = fields.example("along");
         let because = "there is a count; only what is cut off as long as needed has neither".to_owned();
-        fields.fault("along", FileFaultKind::Needed { because, example });
+        fields.error("along", WorkshopFileErrorKind::Needed { because, example });
     }
     let price = fields.figure("price", PRICE, Least::Zero);
     let price = match (price, along) {
@@ -321,7 +317,8 @@ fn length(fields: &mut Fields<'_>, stock: Option<String>, has_across: bool) -> O
             let (written, given) = (fields.raw("price").to_owned(), price.dimension());
             let example = super::written::example(&[Dimension::MONEY_BY_LENGTH], fields.reading());
             let needed = vec![Dimension::MONEY_BY_LENGTH];
-            fields.fault("price", FileFaultKind::Unlike { written, given, needed, example });
+            let error = CsvErrorKind::Unlike { written, given, needed, needed_by: NeededBy::Column };
+            fields.error("price", WorkshopFileErrorKind::of_csv(error, example));
             None
         }
         (price, _) => price,
@@ -331,27 +328,23 @@ fn length(fields: &mut Fields<'_>, stock: Option<String>, has_across: bool) -> O
     Some(LengthRow { stock: stock?, material, lot, count, along, across, price, held })
 }
 
-/// Reads a plan that was written before; the faults are all that the text has.
+/// Reads a plan that was written before; the errors are all that the text has.
 ///
 /// # Errors
 /// Everything that is wrong with it.
-pub fn read_plan(file: &str, text: &str, settings: &Settings) -> Result<Vec<PlanRow>, Vec<FileFault>> {
-    let mut faults = Vec::new();
-    let Some(text) = CsvText::read(file, text, &PLAN, settings.file_reading(), &mut faults) else {
-        return Err(faults);
+pub fn read_plan(file: &str, text: &str, settings: &Settings) -> Result<Vec<PlanRow>, Vec<WorkshopFileError>> {
+    let mut errors = Vec::new();
+    let Some(text) = CheckedFile::read(file, text, &PLAN, settings.file_reading(), &mut errors) else {
+        return Err(errors);
     };
-    let rows = fields::read_rows(&text, &mut faults, plan_row);
-    if faults.is_empty() { Ok(rows.into_iter().map(|(_, row)| row).collect()) } else { Err(faults) }
+    let rows = fields::read_rows(&text, &mut errors, plan_row);
+    if errors.is_empty() { Ok(rows.into_iter().map(|(_, row)| row).collect()) } else { Err(errors) }
 }
 
 fn plan_row(fields: &mut Fields<'_>) -> Option<PlanRow> {
     let stock = fields.needed_words("stock", "a mark such as B4-2");
     let piece = fields.needed_words("piece", "a name such as strip");
     let mut mark = |column| {
-        if fields.raw(column).is_empty() {
-            let example = fields.example(column);
-            fields.fault(column, FileFaultKind::Blank { example });
-        }
         // Decimals are written to a billionth; cuts are made in whole nanometres.
         let mark = fields.measure::<Length>(column, Least::Zero)?;
         Some(Length::from_steps(mark.steps().round()).liking(mark.liked()))
@@ -382,7 +375,7 @@ mod tests {
 
     fn read(pieces: &str, lengths: &str) -> Result<(Vec<PieceRow>, LengthRows), Vec<String>> {
         let found = read_cut_files(("p.csv", pieces), ("l.csv", lengths), &Settings::default());
-        found.map_err(|faults| faults.iter().map(ToString::to_string).collect())
+        found.map_err(|errors| errors.iter().map(ToString::to_string).collect())
     }
 
     const PIECE: &str = "piece,count,along\nstrip,3,10 in\n";
@@ -403,7 +396,7 @@ mod tests {
 
     #[test]
     fn everything_wrong_with_both_files_is_said_at_once() {
-        let faults = read(
+        let errors = read(
             "piece,count,along,across,most joins,shortest part,join allowance\nstrip,0,10 in,5 in,,,\npanel,2,10,5 in,1,,\n",
             "stock,count,along,across,price\nA,1,2 yd,44 in,\na,,,44 in,$6\nB,2,,,\n",
         )
@@ -419,7 +412,7 @@ mod tests {
              needed has neither",
             "l.csv, line 4, column “across”: nothing stands here, but the width of every length must be known",
         ];
-        assert_eq!(faults, expected, "{faults:#?}");
+        assert_eq!(errors, expected, "{errors:#?}");
     }
 
     #[test]

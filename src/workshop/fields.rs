@@ -1,14 +1,15 @@
-//! The fields of one row, each checked as it is taken; what is wrong is noted and the taking goes on.
+//! The fields of one row, each checked as it is taken; errors are collected and reading goes on.
 //!
 //! Never here: what a row as a whole means.
 
-use super::csv_text::{CsvText, Holds};
-use super::fault::{FileFault, FileFaultKind};
+use super::checked_file::CheckedFile;
+use super::file_error::{WorkshopFileError, WorkshopFileErrorKind};
+use super::layout::Holds;
 use super::names;
 use super::written;
 use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{Dimension, Length, Quantity, Reading, Unit, number};
-use crate::table::csv_rows::{self, CsvRow, has_other_mark, is_unprintable, with_unit};
+use crate::table::csv_file::{CsvErrorKind, CsvRow, Figure, NeededBy, is_unprintable, unguarded, with_unit};
 use std::collections::BTreeMap;
 
 /// How small a figure may be.
@@ -31,34 +32,34 @@ pub(super) enum Most {
     Any,
 }
 
-/// One row, and the faults of its file.
+/// One row, and its errors so far.
 pub(super) struct Fields<'r> {
-    text: &'r CsvText,
+    file: &'r CheckedFile,
     row: &'r CsvRow,
-    faults: &'r mut Vec<FileFault>,
-    sound: bool,
+    errors: &'r mut Vec<WorkshopFileError>,
 }
 
-/// Reads every row; those with a fault are left out, and each keeps its line for later checks.
+/// Reads every row; those with an error are left out, and each keeps its line for later checks.
 pub(super) fn read_rows<T>(
-    text: &CsvText,
-    faults: &mut Vec<FileFault>,
+    file: &CheckedFile,
+    errors: &mut Vec<WorkshopFileError>,
     mut read: impl FnMut(&mut Fields<'_>) -> Option<T>,
 ) -> Vec<(u64, T)> {
     let mut found = Vec::new();
-    for row in &text.rows {
+    for row in &file.csv.rows {
         let mut of_row = Vec::new();
-        let mut fields = Fields { text, row, faults: &mut of_row, sound: true };
+        let mut fields = Fields { file, row, errors: &mut of_row };
+        fields.check_filled();
         let value = read(&mut fields);
-        if let Some(value) = value.filter(|_| fields.sound) {
+        if let Some(value) = value.filter(|_| of_row.is_empty()) {
             found.push((row.line, value));
         }
         // A person goes along the line from left to right.
         of_row
-            .sort_by_key(|fault| text.headings.iter().position(|heading| fault.column.as_ref() == Some(&heading.name)));
-        faults.append(&mut of_row);
+            .sort_by_key(|error| file.headings.iter().position(|heading| error.column.as_ref() == Some(&heading.name)));
+        errors.append(&mut of_row);
     }
-    faults.sort_by_key(|fault| fault.line);
+    errors.sort_by_key(|error| error.line);
     found
 }
 
@@ -67,6 +68,15 @@ pub(super) fn read_rows<T>(
 pub(super) struct UsedNames(BTreeMap<String, u64>);
 
 impl Fields<'_> {
+    fn check_filled(&mut self) {
+        for heading in self.file.headings.iter().filter(|heading| heading.filled) {
+            if self.raw(&heading.name).is_empty() {
+                let example = self.example(&heading.name);
+                self.error(&heading.name, WorkshopFileErrorKind::Blank { example });
+            }
+        }
+    }
+
     /// The line of this row.
     pub(super) fn line(&self) -> u64 {
         self.row.line
@@ -74,25 +84,23 @@ impl Fields<'_> {
 
     /// What stands in a column; nothing where the file has no such column.
     pub(super) fn raw(&self, column: &str) -> &str {
-        let columns = self.text.headings.iter().zip(&self.row.fields);
+        let columns = self.file.headings.iter().zip(&self.row.fields);
         columns.filter(|(heading, _)| heading.name == column).map(|(_, field)| field.as_str()).next().unwrap_or("")
     }
 
-    /// Notes a fault in a column of this row.
-    pub(super) fn fault(&mut self, column: &str, kind: FileFaultKind) {
-        self.sound = false;
-        let fault = self.text.fault(self.row.line, Some(column), kind);
-        self.faults.push(fault);
+    /// Adds an error in a column of this row.
+    pub(super) fn error(&mut self, column: &str, kind: impl Into<WorkshopFileErrorKind>) {
+        self.errors.push(self.file.error(self.row.line, Some(column), kind));
     }
 
-    /// Whether this row has no fault so far.
+    /// Whether this row has no error so far.
     pub(super) fn is_sound(&self) -> bool {
-        self.sound
+        self.errors.is_empty()
     }
 
-    /// Whether a fault has been noted in a column of this row.
+    /// Whether this row has an error in this column.
     pub(super) fn is_blamed(&self, column: &str) -> bool {
-        self.faults.iter().any(|fault| fault.column.as_deref() == Some(column))
+        self.errors.iter().any(|error| error.column.as_deref() == Some(column))
     }
 
     /// What to type into a blank field of a column.
@@ -101,26 +109,25 @@ impl Fields<'_> {
             Holds::Words => "a name".to_owned(),
             Holds::Count => "a count such as 12".to_owned(),
             Holds::Measure(dimensions) => {
-                format!("a figure such as {}", written::example(dimensions, self.text.reading))
+                format!("a figure such as {}", written::example(dimensions, self.file.csv.reading))
             }
         }
     }
 
     /// How figures are written in this file.
     pub(super) fn reading(&self) -> Reading {
-        self.text.reading
+        self.file.csv.reading
     }
 
     fn holds(&self, column: &str) -> Holds {
-        let heading = self.text.headings.iter().find(|heading| heading.name == column);
-        heading.map_or(Holds::Words, |heading| heading.holds)
+        self.file.heading(column).map_or(Holds::Words, |heading| heading.holds)
     }
 
     /// Words; none where the field is blank.
     pub(super) fn words(&mut self, column: &str) -> Option<String> {
-        let words = csv_rows::unguarded(self.raw(column)).to_owned();
+        let words = unguarded(self.raw(column)).to_owned();
         if words.chars().any(is_unprintable) {
-            self.fault(column, FileFaultKind::Unprintable);
+            self.error(column, WorkshopFileErrorKind::Unprintable);
             return None;
         }
         (!words.is_empty()).then_some(words)
@@ -129,7 +136,7 @@ impl Fields<'_> {
     /// Words that must be there.
     pub(super) fn needed_words(&mut self, column: &str, example: &str) -> Option<String> {
         if self.raw(column).is_empty() {
-            self.fault(column, FileFaultKind::Blank { example: example.to_owned() });
+            self.error(column, WorkshopFileErrorKind::Blank { example: example.to_owned() });
             return None;
         }
         self.words(column)
@@ -141,7 +148,7 @@ impl Fields<'_> {
         let line = self.row.line;
         let first_line = *used.0.entry(names::key(&name)).or_insert(line);
         if first_line != line {
-            self.fault(column, FileFaultKind::RepeatedName { written: name, first_line });
+            self.error(column, WorkshopFileErrorKind::RepeatedName { written: name, first_line });
             return None;
         }
         Some(name)
@@ -158,7 +165,7 @@ impl Fields<'_> {
         if found.is_none() {
             let allowed: Vec<&'static str> = choices.iter().map(|(word, _)| *word).collect();
             let nearest = names::nearest(&written, allowed.iter().copied()).map(str::to_owned);
-            self.fault(column, FileFaultKind::UnknownWord { written, allowed, nearest });
+            self.error(column, WorkshopFileErrorKind::UnknownWord { written, allowed, nearest });
         }
         found.map(|(_, value)| *value)
     }
@@ -172,7 +179,7 @@ impl Fields<'_> {
     pub(super) fn length_or_unit(&self, written: &str) -> Option<Length> {
         let quantity = match Unit::named(written) {
             Some(unit) => Quantity::of(1.0, unit),
-            None => match literal::read_quantity(written, self.text.reading) {
+            None => match literal::read_quantity(written, self.file.csv.reading) {
                 Ok(LiteralValue::Quantity(quantity)) => quantity,
                 _ => return None,
             },
@@ -185,7 +192,7 @@ impl Fields<'_> {
         let quantity = self.figure(column, &[Dimension::NUMBER], least)?;
         let whole = number::whole(quantity.steps()).and_then(number::count);
         if whole.is_none() {
-            self.fault(column, FileFaultKind::NotWhole { written: self.raw(column).to_owned() });
+            self.error(column, WorkshopFileErrorKind::NotWhole { written: self.raw(column).to_owned() });
         }
         whole
     }
@@ -200,9 +207,10 @@ impl Fields<'_> {
     pub(super) fn within(&mut self, column: &str, share: Quantity, most: Most) -> Option<f64> {
         let written = || self.raw(column).to_owned();
         if share.liked().named != Some(Unit::Percent) {
-            let example = with_unit(&written(), "%", self.text.reading);
+            let example = with_unit(&written(), "%", self.file.csv.reading);
             let unit = matches!(self.holds(column), Holds::Measure(_)).then(|| "%".to_owned());
-            self.fault(column, FileFaultKind::NoUnit { written: written(), unit, example });
+            let error = CsvErrorKind::NoUnit { written: written(), unit, needed_by: NeededBy::Column };
+            self.error(column, WorkshopFileErrorKind::of_csv(error, example));
             return None;
         }
         let limit = match most {
@@ -210,7 +218,7 @@ impl Fields<'_> {
             Most::Whole if share.steps() > 1.0 => "at most 100 %",
             _ => return Some(share.steps()),
         };
-        self.fault(column, FileFaultKind::TooMuch { written: written(), limit });
+        self.error(column, WorkshopFileErrorKind::TooMuch { written: written(), limit });
         None
     }
 
@@ -226,13 +234,7 @@ impl Fields<'_> {
         if written.is_empty() {
             return None;
         }
-        match self.read_figure(column, &written, needed, least) {
-            Ok(quantity) => Some(quantity),
-            Err(kind) => {
-                self.fault(column, kind);
-                None
-            }
-        }
+        self.read_figure(column, &written, needed, least).map_err(|kind| self.error(column, kind)).ok()
     }
 
     fn read_figure(
@@ -241,40 +243,34 @@ impl Fields<'_> {
         written: &str,
         needed: &[Dimension],
         least: Least,
-    ) -> Result<Quantity, FileFaultKind> {
-        let reading = self.text.reading;
+    ) -> Result<Quantity, WorkshopFileErrorKind> {
+        let reading = self.file.csv.reading;
         let text = || written.to_owned();
-        let heading = self.text.headings.iter().find(|heading| heading.name == column);
-        let counts = heading.is_some_and(|heading| matches!(heading.holds, Holds::Count));
+        let heading = self.file.heading(column);
+        let counts = matches!(self.holds(column), Holds::Count);
         let example = || if counts { "1 or 12".to_owned() } else { written::example(needed, reading) };
-        if has_other_mark(written, reading.decimal_comma) {
-            return Err(FileFaultKind::DecimalMark { written: text(), comma: reading.decimal_comma });
-        }
-        let mut value = literal::read_quantity(written, reading);
-        if let (Ok(LiteralValue::Quantity(bare)), false) = (&value, counts)
-            && bare.dimension().is_number()
-            && bare.liked().named.is_none()
-        {
-            let Some(unit) = heading.and_then(|heading| heading.unit.as_deref()) else {
-                let unit = written::usual_unit(needed, reading);
-                let example = with_unit(written, &unit, reading);
-                let unit = matches!(self.holds(column), Holds::Measure(_)).then_some(unit);
-                return Err(FileFaultKind::NoUnit { written: text(), unit, example });
-            };
-            value = literal::read_quantity(&with_unit(written, unit, reading), reading);
-        }
-        let quantity = match value {
-            Ok(LiteralValue::Quantity(quantity)) => quantity,
-            Ok(LiteralValue::Spread { .. }) => return Err(FileFaultKind::Spread { written: text() }),
-            Err(fault) => return Err(FileFaultKind::not_read(written, fault, example())),
+        let like_example = |error| WorkshopFileErrorKind::of_csv(error, example());
+        let quantity = match Figure::read(written, reading).map_err(like_example)? {
+            Figure::Bare(_) if !counts => {
+                let Some(unit) = heading.and_then(|heading| heading.unit.as_ref()) else {
+                    let unit = written::usual_unit(needed, reading);
+                    let example = with_unit(written, &unit, reading);
+                    let unit = matches!(self.holds(column), Holds::Measure(_)).then_some(unit);
+                    let error = CsvErrorKind::NoUnit { written: text(), unit, needed_by: NeededBy::Column };
+                    return Err(WorkshopFileErrorKind::of_csv(error, example));
+                };
+                unit.measure(written, reading).map_err(like_example)?
+            }
+            figure => figure.quantity(),
         };
         if !needed.contains(&quantity.dimension()) {
-            let (given, needed, example) = (quantity.dimension(), needed.to_vec(), example());
-            return Err(FileFaultKind::Unlike { written: text(), given, needed, example });
+            let (given, needed) = (quantity.dimension(), needed.to_vec());
+            let error = CsvErrorKind::Unlike { written: text(), given, needed, needed_by: NeededBy::Column };
+            return Err(like_example(error));
         }
         match least {
-            Least::AboveZero if quantity.steps() <= 0.0 => Err(FileFaultKind::NotPositive { written: text() }),
-            Least::Zero if quantity.steps() < 0.0 => Err(FileFaultKind::Negative { written: text() }),
+            Least::AboveZero if quantity.steps() <= 0.0 => Err(WorkshopFileErrorKind::NotPositive { written: text() }),
+            Least::Zero if quantity.steps() < 0.0 => Err(WorkshopFileErrorKind::Negative { written: text() }),
             _ => Ok(quantity),
         }
     }

@@ -2,9 +2,10 @@
 //!
 //! Never here: what a material costs, which is [`price`](super::price).
 
-use super::csv_text::{Column, CsvText, Layout};
-use super::fault::{FileFault, FileFaultKind};
+use super::checked_file::CheckedFile;
 use super::fields::{self, Fields, Least, Most, UsedNames};
+use super::file_error::{WorkshopFileError, WorkshopFileErrorKind};
+use super::layout::{Column, Layout};
 use super::materials::{Material, Materials, PriceFor, SoldBy};
 use super::names;
 use super::settings::Settings;
@@ -14,21 +15,21 @@ use crate::quantity::{Dimension, Length, Money, Quantity, Tape, Unit, number};
 use std::io;
 
 impl Materials {
-    /// Reads materials.csv; the faults are all that the text has.
-    pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<FileFault>> {
-        let mut faults = Vec::new();
-        let read = Self::gather(file, text, settings, &mut faults);
-        if faults.is_empty() { Ok(read.materials) } else { Err(faults) }
+    /// Reads materials.csv; the errors are all that the text has.
+    pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<WorkshopFileError>> {
+        let mut errors = Vec::new();
+        let read = Self::gather(file, text, settings, &mut errors);
+        if errors.is_empty() { Ok(read.materials) } else { Err(errors) }
     }
 
     /// The sound rows, and the names of all.
-    pub(super) fn gather(file: &str, text: &str, settings: &Settings, faults: &mut Vec<FileFault>) -> Gathered {
-        let Some(text) = CsvText::read(file, text, &LAYOUT, settings.file_reading(), faults) else {
+    pub(super) fn gather(file: &str, text: &str, settings: &Settings, errors: &mut Vec<WorkshopFileError>) -> Gathered {
+        let Some(text) = CheckedFile::read(file, text, &LAYOUT, settings.file_reading(), errors) else {
             return Gathered { materials: Self::default(), names: None };
         };
         let mut used = UsedNames::default();
         let mut names = Vec::new();
-        let rows = fields::read_rows(&text, faults, |fields| {
+        let rows = fields::read_rows(&text, errors, |fields| {
             let name = fields.own_name(MATERIAL, "a name such as ivory tulle", &mut used);
             names.extend(name.clone());
             read_material(fields, name, settings.tape)
@@ -39,7 +40,7 @@ impl Materials {
 
     /// Writes materials.csv.
     pub fn write(&self, settings: &Settings, out: impl io::Write) -> io::Result<()> {
-        let mut out = CsvOut::begin(settings, out, LAYOUT.columns.iter().map(|column| column.name))?;
+        let mut out = CsvOut::begin(settings, out, LAYOUT.names())?;
         for material in &self.list {
             let row = [
                 written::guarded(&material.name),
@@ -74,7 +75,7 @@ impl Materials {
 /// The materials that could be read.
 pub(super) struct Gathered {
     pub(super) materials: Materials,
-    /// The names of all rows, also of those with faults; none where no row could be read.
+    /// The names of all rows, also of those with errors; none where no row could be read.
     pub(super) names: Option<Vec<String>>,
 }
 
@@ -121,14 +122,14 @@ const LAYOUT: Layout = Layout {
 
 fn read_material(fields: &mut Fields<'_>, name: Option<String>, tape: Tape) -> Option<Material> {
     if fields.raw(KIND).is_empty() {
-        fields.fault(KIND, FileFaultKind::Blank { example: MaterialKind::words() });
+        fields.error(KIND, WorkshopFileErrorKind::Blank { example: MaterialKind::words() });
     }
     let kind = fields.choice(KIND, &MaterialKind::WORDS);
     let usable_width = fields.measure(USABLE_WIDTH, Least::AboveZero);
     if kind.is_some_and(MaterialKind::is_cut) && fields.raw(USABLE_WIDTH).is_empty() {
         let because = format!("a {} is cut across its width", fields.raw(KIND).to_lowercase());
         let example = literal_example(fields, "54", "in");
-        fields.fault(USABLE_WIDTH, FileFaultKind::Needed { because, example });
+        fields.error(USABLE_WIDTH, WorkshopFileErrorKind::Needed { because, example });
     }
     let put_up = fields.measure(PUT_UP, Least::AboveZero);
     let (price, by_length) = read_price(fields);
@@ -142,13 +143,16 @@ fn read_material(fields: &mut Fields<'_>, name: Option<String>, tape: Tape) -> O
     let half_drop = fields.yes(HALF_DROP);
     if half_drop && fields.raw(REPEAT).is_empty() {
         let example = literal_example(fields, "64", "cm");
-        fields.fault(REPEAT, FileFaultKind::Needed { because: "the pattern has a half drop".to_owned(), example });
+        fields.error(
+            REPEAT,
+            WorkshopFileErrorKind::Needed { because: "the pattern has a half drop".to_owned(), example },
+        );
     }
     let nap = fields.yes(NAP);
     let shrink_along = fields.share(SHRINK_ALONG, Most::BelowWhole).unwrap_or(0.0);
     let shrink_across = fields.share(SHRINK_ACROSS, Most::BelowWhole).unwrap_or(0.0);
-    let weighed = kind.map_or(WEIGHTS, MaterialKind::weighed_by);
-    let weight = fields.figure(WEIGHT, weighed, Least::AboveZero);
+    let weighed_by = kind.map_or(WEIGHTS, MaterialKind::weighed_by);
+    let weight = fields.figure(WEIGHT, weighed_by, Least::AboveZero);
     let fibre = fields.words(FIBRE);
     Some(Material {
         name: name?,
@@ -169,7 +173,7 @@ fn read_material(fields: &mut Fields<'_>, name: Option<String>, tape: Tape) -> O
 }
 
 fn literal_example(fields: &Fields<'_>, number: &str, unit: &str) -> String {
-    format!("a figure such as {}", crate::table::csv_rows::with_unit(number, unit, fields.reading()))
+    format!("a figure such as {}", crate::table::csv_file::with_unit(number, unit, fields.reading()))
 }
 
 /// The price, and the length it is for where it is written as one, like `$4.50/yd`.
@@ -200,11 +204,11 @@ fn read_price_for(fields: &mut Fields<'_>, by_length: Option<Length>) -> Option<
     match (written.as_str(), by_length) {
         ("", Some(length)) => return Some(PriceFor::Length(length)),
         ("", None) => {
-            let kind = FileFaultKind::Needed {
+            let kind = WorkshopFileErrorKind::Needed {
                 because: "there is a price".to_owned(),
                 example: "what the price buys: yd, m, each or put-up".to_owned(),
             };
-            fields.fault(PRICE_FOR, kind);
+            fields.error(PRICE_FOR, kind);
             return None;
         }
         _ => {}
@@ -214,7 +218,7 @@ fn read_price_for(fields: &mut Fields<'_>, by_length: Option<Length>) -> Option<
         && wanted != MeasureWord::Length(length)
     {
         let because = "the price names its own length".to_owned();
-        fields.fault(PRICE_FOR, FileFaultKind::NotNeeded { written, because });
+        fields.error(PRICE_FOR, WorkshopFileErrorKind::NotNeeded { written, because });
         return None;
     }
     if wanted == MeasureWord::PutUp && fields.raw(PUT_UP).is_empty() {
@@ -248,7 +252,7 @@ fn read_sold_by(fields: &mut Fields<'_>, price_for: Option<PriceFor>) -> Option<
     let each = (price_for == Some(PriceFor::Each), sold_by == SoldBy::Each);
     if price_for.is_some() && each.0 != each.1 {
         let because = if each.0 { "the price is for each" } else { "the price is not for each" };
-        fields.fault(SOLD_BY, FileFaultKind::NotNeeded { written, because: because.to_owned() });
+        fields.error(SOLD_BY, WorkshopFileErrorKind::NotNeeded { written, because: because.to_owned() });
         return None;
     }
     Some(sold_by)
@@ -256,7 +260,7 @@ fn read_sold_by(fields: &mut Fields<'_>, price_for: Option<PriceFor>) -> Option<
 
 fn needs_put_up(fields: &mut Fields<'_>, because: &str) {
     let example = literal_example(fields, "25", "yd");
-    fields.fault(PUT_UP, FileFaultKind::Needed { because: because.to_owned(), example });
+    fields.error(PUT_UP, WorkshopFileErrorKind::Needed { because: because.to_owned(), example });
 }
 
 #[derive(Clone, Copy, PartialEq)]
@@ -278,6 +282,6 @@ fn read_measure_word(fields: &mut Fields<'_>, column: &str, written: &str) -> Op
     }
     let nearest = names::nearest(written, [EACH, PUT_UP]).map(str::to_owned);
     let allowed = vec!["each", PUT_UP, "a length such as yd, 1/8 yd or m"];
-    fields.fault(column, FileFaultKind::UnknownWord { written: written.to_owned(), allowed, nearest });
+    fields.error(column, WorkshopFileErrorKind::UnknownWord { written: written.to_owned(), allowed, nearest });
     None
 }

@@ -14,10 +14,11 @@
 //! Each file is checked whole: every fault of every file comes back at once, with its line and column.
 //! Never here: files on disk (text comes in, text goes out), and acts that change the stock.
 
-mod csv_text;
+mod checked_file;
 mod cut_rows;
-mod fault;
 mod fields;
+mod file_error;
+mod layout;
 mod market;
 mod material_rows;
 mod materials;
@@ -34,16 +35,17 @@ mod trials;
 mod written;
 
 pub use cut_rows::{LengthRow, LengthRows, PieceRow, PlanRow, read_cut_files, read_plan};
-pub use fault::{FileFault, FileFaultKind};
+pub use file_error::{WorkshopFileError, WorkshopFileErrorKind};
 pub use market::Market;
 pub use materials::{Material, Materials, PriceFor, SoldBy};
 pub use price::PriceError;
 pub use rates::{Minutes, Operation, Overhead, Per, RateError, Rates};
-pub use settings::{Dialect, Settings};
+pub use settings::Settings;
 pub use sizes::{Size, Sizes};
 pub use stock::{Stock, StockPiece};
 pub use trials::{Pass, StripError, TestStrip, Trial, Trials, laid_flat, pieces_to_lay};
 
+use crate::table::Located;
 use std::io;
 use stock::Known;
 
@@ -106,18 +108,18 @@ pub struct Workshop {
 
 impl Workshop {
     /// Reads the files of a workshop, each a name and its text, in any order. A file that is not given is
-    /// an empty part; a name that is none of the workshop's is passed over. The faults are all that all
+    /// an empty part; a name that is none of the workshop's is passed over. The errors are all that all
     /// files have, those of settings.csv first.
-    pub fn read(files: &[(&str, &str)]) -> Result<Self, Vec<FileFault>> {
-        let mut faults = Vec::new();
+    pub fn read(files: &[(&str, &str)]) -> Result<Self, Vec<WorkshopFileError>> {
+        let mut errors = Vec::new();
         let mut workshop = Self::default();
         let mut material_names = Some(Vec::new());
         for kind in WorkshopFile::ALL {
             let mut given = files.iter().filter(|(name, _)| WorkshopFile::named(name) == Some(kind));
             let Some((file, text)) = given.next() else { continue };
             for (again, _) in given {
-                let kind = FileFaultKind::GivenTwice;
-                faults.push(FileFault { file: (*again).to_owned(), line: None, column: None, kind });
+                let kind = WorkshopFileErrorKind::GivenTwice;
+                errors.push(Located::new(again, kind));
             }
             let mut found = Vec::new();
             let known = material_names.as_deref().map(|names| Known { materials: &workshop.materials, names });
@@ -136,9 +138,9 @@ impl Workshop {
                 WorkshopFile::Rates => workshop.rates = Rates::gather(file, text, settings, &mut found),
                 WorkshopFile::Sizes => workshop.sizes = Sizes::gather(file, text, settings, &mut found),
             }
-            faults.extend(found);
+            errors.extend(found);
         }
-        if faults.is_empty() { Ok(workshop) } else { Err(faults) }
+        if errors.is_empty() { Ok(workshop) } else { Err(errors) }
     }
 
     /// Writes one file, in the workshop's dialect; it reads back as the same part.

@@ -14,9 +14,10 @@
 //!
 //! Never here: the sums of a price.
 
-use super::csv_text::{Column, CsvText, Layout};
-use super::fault::{FileFault, FileFaultKind};
+use super::checked_file::CheckedFile;
 use super::fields::{self, Fields, Least, Most, UsedNames};
+use super::file_error::{WorkshopFileError, WorkshopFileErrorKind};
+use super::layout::{Column, Layout};
 use super::names;
 use super::settings::Settings;
 use super::written::{self, CsvOut};
@@ -176,19 +177,19 @@ impl Rates {
         Ok(Minutes { set_up: known.set_up, running: known.minutes * times })
     }
 
-    /// Reads rates.csv; the faults are all that the text has.
-    pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<FileFault>> {
-        let mut faults = Vec::new();
-        let rates = Self::gather(file, text, settings, &mut faults);
-        if faults.is_empty() { Ok(rates) } else { Err(faults) }
+    /// Reads rates.csv; the errors are all that the text has.
+    pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<WorkshopFileError>> {
+        let mut errors = Vec::new();
+        let rates = Self::gather(file, text, settings, &mut errors);
+        if errors.is_empty() { Ok(rates) } else { Err(errors) }
     }
 
-    pub(super) fn gather(file: &str, text: &str, settings: &Settings, faults: &mut Vec<FileFault>) -> Self {
-        let text = CsvText::read(file, text, &LAYOUT, settings.file_reading(), faults);
+    pub(super) fn gather(file: &str, text: &str, settings: &Settings, errors: &mut Vec<WorkshopFileError>) -> Self {
+        let text = CheckedFile::read(file, text, &LAYOUT, settings.file_reading(), errors);
         let Some(text) = text else { return Self::default() };
         let mut rates = Self::default();
         let mut used = UsedNames::default();
-        let operations = fields::read_rows(&text, faults, |fields| {
+        let operations = fields::read_rows(&text, errors, |fields| {
             let name = fields.own_name(OPERATION, "an operation such as gather, first pass", &mut used);
             let key = names::word_key(fields.raw(OPERATION));
             match RATES.iter().find(|(word, _)| names::word_key(word) == key) {
@@ -208,12 +209,12 @@ impl Rates {
             let written = fields.raw(column).to_owned();
             if !written.is_empty() {
                 let because = format!("“{}” is no operation; its figure stands in “value”", fields.raw(OPERATION));
-                fields.fault(column, FileFaultKind::NotNeeded { written, because });
+                fields.error(column, WorkshopFileErrorKind::NotNeeded { written, because });
             }
         }
         if fields.raw(VALUE).is_empty() {
             let example = format!("a figure such as {}", written::example(rate.dimensions(), fields.reading()));
-            fields.fault(VALUE, FileFaultKind::Blank { example });
+            fields.error(VALUE, WorkshopFileErrorKind::Blank { example });
             return;
         }
         let value = fields.figure(VALUE, rate.dimensions(), Least::Zero);
@@ -233,7 +234,7 @@ impl Rates {
 
     /// Writes rates.csv, the rates below the operations.
     pub fn write(&self, settings: &Settings, out: impl io::Write) -> io::Result<()> {
-        let mut out = CsvOut::begin(settings, out, LAYOUT.columns.iter().map(|column| column.name))?;
+        let mut out = CsvOut::begin(settings, out, LAYOUT.names())?;
         for operation in &self.operations {
             let per = match operation.per {
                 Per::Piece => PIECE.to_owned(),
@@ -321,13 +322,13 @@ fn read_operation(fields: &mut Fields<'_>, name: Option<String>) -> Option<Opera
             Some(nearest) => format!("only rates have a value: did you mean “{nearest}”?"),
             None => format!("only these have a value: {}", rates.join(", ")),
         };
-        fields.fault(VALUE, FileFaultKind::NotNeeded { written: value, because });
+        fields.error(VALUE, WorkshopFileErrorKind::NotNeeded { written: value, because });
         return None;
     }
     let minutes = fields.measure(MINUTES, Least::Zero);
     if fields.raw(MINUTES).is_empty() {
         let example = fields.example(MINUTES);
-        fields.fault(MINUTES, FileFaultKind::Blank { example });
+        fields.error(MINUTES, WorkshopFileErrorKind::Blank { example });
     }
     let per = read_per(fields);
     let set_up = fields.measure(SET_UP, Least::Zero).unwrap_or(Time::ZERO);
@@ -338,7 +339,8 @@ fn read_per(fields: &mut Fields<'_>) -> Option<Per> {
     let written = fields.raw(PER).to_owned();
     match names::word_key(&written).as_str() {
         "" => {
-            fields.fault(PER, FileFaultKind::Blank { example: "piece, each, or a length such as yd".to_owned() });
+            fields
+                .error(PER, WorkshopFileErrorKind::Blank { example: "piece, each, or a length such as yd".to_owned() });
             return None;
         }
         PIECE => return Some(Per::Piece),
@@ -349,7 +351,7 @@ fn read_per(fields: &mut Fields<'_>) -> Option<Per> {
     if length.is_none() {
         let nearest = names::nearest(&written, [PIECE, EACH]).map(str::to_owned);
         let allowed = vec![PIECE, EACH, "a length such as yd or m"];
-        fields.fault(PER, FileFaultKind::UnknownWord { written, allowed, nearest });
+        fields.error(PER, WorkshopFileErrorKind::UnknownWord { written, allowed, nearest });
     }
     length.map(Per::Length)
 }

@@ -3,25 +3,17 @@
 //! It is read before all others, because the currency and the dialect decide how they are read. A setting
 //! that is not there has its usual value. Never here: anything that differs from order to order.
 
-use super::csv_text::{Column, CsvText, Layout};
-use super::fault::{FileFault, FileFaultKind};
+use super::checked_file::CheckedFile;
 use super::fields::{self, Fields, Least, Most, UsedNames};
+use super::file_error::{WorkshopFileError, WorkshopFileErrorKind};
+use super::layout::{Column, Layout};
 use super::market::Market;
 use super::names;
 use super::written::CsvOut;
 use crate::quantity::literal::CURRENCIES;
 use crate::quantity::{Dimension, InchStep, Length, Money, Quantity, Reading, Style, Tape, rounding};
+use crate::table::Dialect;
 use std::io;
-
-/// The two ways spreadsheets write CSV text.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Dialect {
-    /// `,` between fields and `2.5`.
-    #[default]
-    CommaAndPoint,
-    /// `;` between fields and `2,5`.
-    SemicolonAndComma,
-}
 
 /// The settings of a workshop.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -82,12 +74,12 @@ impl Settings {
 
     /// How quantities are shown in files of the workshop's dialect.
     pub fn file_style(&self) -> Style {
-        Style { decimal_comma: self.dialect == Dialect::SemicolonAndComma, ..self.style() }
+        Style { decimal_comma: self.dialect.decimal_comma(), ..self.style() }
     }
 
     /// How quantities are read in files of the workshop's dialect.
     pub fn file_reading(&self) -> Reading {
-        Reading { decimal_comma: self.dialect == Dialect::SemicolonAndComma, ..self.reading() }
+        Reading { decimal_comma: self.dialect.decimal_comma(), ..self.reading() }
     }
 
     /// A price brought up to the next amount with the price ending; without one, the price itself.
@@ -99,29 +91,31 @@ impl Settings {
         whole.map_or(price, |whole| (whole + ending).most(ending))
     }
 
-    /// Reads settings.csv; the faults are all that the text has.
-    pub fn read(file: &str, text: &str) -> Result<Self, Vec<FileFault>> {
-        let mut faults = Vec::new();
-        let settings = Self::gather(file, text, &mut faults);
-        if faults.is_empty() { Ok(settings) } else { Err(faults) }
+    /// Reads settings.csv; the errors are all that the text has.
+    pub fn read(file: &str, text: &str) -> Result<Self, Vec<WorkshopFileError>> {
+        let mut errors = Vec::new();
+        let settings = Self::gather(file, text, &mut errors);
+        if errors.is_empty() { Ok(settings) } else { Err(errors) }
     }
 
     /// The settings that could be read, the usual values for the rest.
-    pub(super) fn gather(file: &str, text: &str, faults: &mut Vec<FileFault>) -> Self {
+    pub(super) fn gather(file: &str, text: &str, errors: &mut Vec<WorkshopFileError>) -> Self {
         let mut settings = Self::default();
-        let Some(mut text) = CsvText::read(file, text, &LAYOUT, Reading::default(), faults) else { return settings };
+        let Some(mut text) = CheckedFile::read(file, text, &LAYOUT, Reading::default(), errors) else {
+            return settings;
+        };
         // The currency may stand below an amount of money.
         if let Some(currency) = stated_currency(&text) {
-            text.reading.currency = currency;
+            text.csv.reading.currency = currency;
         }
         let mut used = UsedNames::default();
-        fields::read_rows(&text, faults, |fields| {
+        fields::read_rows(&text, errors, |fields| {
             let name = fields.own_name(SETTING, "a setting such as tape", &mut used)?;
             let key = names::word_key(&name);
             let Some((_, what)) = SETTINGS.iter().find(|(word, _)| *word == key) else {
                 let allowed: Vec<&'static str> = SETTINGS.iter().map(|(word, _)| *word).collect();
                 let nearest = names::nearest(&name, allowed.iter().copied()).map(str::to_owned);
-                fields.fault(SETTING, FileFaultKind::UnknownWord { written: name, allowed, nearest });
+                fields.error(SETTING, WorkshopFileErrorKind::UnknownWord { written: name, allowed, nearest });
                 return None;
             };
             settings.take(*what, fields);
@@ -146,7 +140,7 @@ impl Settings {
                 let whole = Money::try_from(Quantity::money(1.0)).ok();
                 if self.price_ending.zip(whole).is_some_and(|(ending, whole)| ending >= whole) {
                     let written = fields.raw(VALUE).to_owned();
-                    fields.fault(VALUE, FileFaultKind::TooMuch { written, limit: "less than one whole" });
+                    fields.error(VALUE, WorkshopFileErrorKind::TooMuch { written, limit: "less than one whole" });
                 }
             }
             Setting::Deposit => {
@@ -163,7 +157,7 @@ impl Settings {
 
     /// Writes settings.csv.
     pub fn write(&self, out: impl io::Write) -> io::Result<()> {
-        let mut out = CsvOut::begin(self, out, LAYOUT.columns.iter().map(|column| column.name))?;
+        let mut out = CsvOut::begin(self, out, LAYOUT.names())?;
         for (name, what) in SETTINGS {
             let value = match what {
                 Setting::Tape => word_of(&TAPES, &self.tape),
@@ -233,10 +227,10 @@ fn word_of<T: PartialEq>(words: &[(&str, T)], value: &T) -> String {
     words.iter().find(|(_, known)| known == value).map_or(String::new(), |(word, _)| (*word).to_owned())
 }
 
-fn stated_currency(text: &CsvText) -> Option<char> {
+fn stated_currency(text: &CheckedFile) -> Option<char> {
     let column = |name: &str| text.headings.iter().position(|heading| heading.name == name);
     let (setting, value) = (column(SETTING)?, column(VALUE)?);
     let row =
-        text.rows.iter().find(|row| row.fields.get(setting).is_some_and(|name| names::key(name) == "currency"))?;
+        text.csv.rows.iter().find(|row| row.fields.get(setting).is_some_and(|name| names::key(name) == "currency"))?;
     row.fields.get(value)?.chars().next().filter(|sign| CURRENCIES.contains(sign))
 }

@@ -3,9 +3,10 @@
 //! A row is one person, or one size of a chart; each column behind the name is a measure that the file
 //! itself names. Never here: charts of a population, and guesses at a measure that is not there.
 
-use super::csv_text::{Column, CsvText, Holds, Layout};
-use super::fault::FileFault;
+use super::checked_file::CheckedFile;
 use super::fields::{self, Least, UsedNames};
+use super::file_error::WorkshopFileError;
+use super::layout::{Column, Holds, Layout};
 use super::names;
 use super::settings::Settings;
 use super::written::{self, CsvOut};
@@ -51,20 +52,20 @@ impl Sizes {
         names::nearest(name, self.list.iter().map(|size| size.name.as_str()))
     }
 
-    /// Reads sizes.csv; the faults are all that the text has.
-    pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<FileFault>> {
-        let mut faults = Vec::new();
-        let sizes = Self::gather(file, text, settings, &mut faults);
-        if faults.is_empty() { Ok(sizes) } else { Err(faults) }
+    /// Reads sizes.csv; the errors are all that the text has.
+    pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<WorkshopFileError>> {
+        let mut errors = Vec::new();
+        let sizes = Self::gather(file, text, settings, &mut errors);
+        if errors.is_empty() { Ok(sizes) } else { Err(errors) }
     }
 
-    pub(super) fn gather(file: &str, text: &str, settings: &Settings, faults: &mut Vec<FileFault>) -> Self {
-        let text = CsvText::read(file, text, &LAYOUT, settings.file_reading(), faults);
+    pub(super) fn gather(file: &str, text: &str, settings: &Settings, errors: &mut Vec<WorkshopFileError>) -> Self {
+        let text = CheckedFile::read(file, text, &LAYOUT, settings.file_reading(), errors);
         let Some(text) = text else { return Self::default() };
         let headings = text.headings.iter().map(|heading| heading.name.clone());
         let measures: Vec<String> = headings.filter(|name| !name.is_empty() && name != SIZE).collect();
         let mut used = UsedNames::default();
-        let rows = fields::read_rows(&text, faults, |fields| {
+        let rows = fields::read_rows(&text, errors, |fields| {
             let name = fields.own_name(SIZE, "a name such as Wren", &mut used);
             let mut found = BTreeMap::new();
             for measure in &measures {

@@ -2,9 +2,10 @@
 //!
 //! Never here: what may be done with it; stock changes only by a named act.
 
-use super::csv_text::{Column, CsvText, Layout};
-use super::fault::{FileFault, FileFaultKind};
+use super::checked_file::CheckedFile;
 use super::fields::{self, Fields, Least, UsedNames};
+use super::file_error::{WorkshopFileError, WorkshopFileErrorKind};
+use super::layout::{Column, Layout};
 use super::materials::{Material, Materials, SoldBy};
 use super::names;
 use super::settings::Settings;
@@ -62,12 +63,12 @@ impl Stock {
         self.list.iter().filter(move |piece| names::key(&piece.material) == key)
     }
 
-    /// Reads stock.csv; the faults are all that the text has. Whether the materials exist is asked by
+    /// Reads stock.csv; the errors are all that the text has. Whether the materials exist is asked by
     /// [`Workshop::read`](super::Workshop::read), which sees both files.
-    pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<FileFault>> {
-        let mut faults = Vec::new();
-        let rows = Self::gather(file, text, settings, None, &mut faults);
-        if faults.is_empty() { Ok(rows) } else { Err(faults) }
+    pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<WorkshopFileError>> {
+        let mut errors = Vec::new();
+        let rows = Self::gather(file, text, settings, None, &mut errors);
+        if errors.is_empty() { Ok(rows) } else { Err(errors) }
     }
 
     pub(super) fn gather(
@@ -75,12 +76,12 @@ impl Stock {
         text: &str,
         settings: &Settings,
         known: Option<&Known<'_>>,
-        faults: &mut Vec<FileFault>,
+        errors: &mut Vec<WorkshopFileError>,
     ) -> Self {
-        let text = CsvText::read(file, text, &LAYOUT, settings.file_reading(), faults);
+        let text = CheckedFile::read(file, text, &LAYOUT, settings.file_reading(), errors);
         let Some(text) = text else { return Self::default() };
         let mut used = UsedNames::default();
-        let rows = fields::read_rows(&text, faults, |fields| {
+        let rows = fields::read_rows(&text, errors, |fields| {
             let name = fields.own_name(STOCK, "a mark such as B4-2", &mut used);
             read_piece(fields, name, known)
         });
@@ -89,7 +90,7 @@ impl Stock {
 
     /// Writes stock.csv.
     pub fn write(&self, settings: &Settings, out: impl io::Write) -> io::Result<()> {
-        let mut out = CsvOut::begin(settings, out, LAYOUT.columns.iter().map(|column| column.name))?;
+        let mut out = CsvOut::begin(settings, out, LAYOUT.names())?;
         for piece in &self.list {
             out.row([
                 written::guarded(&piece.name),
@@ -110,17 +111,17 @@ impl Stock {
 /// The materials that stock and trials may name.
 pub(super) struct Known<'m> {
     pub(super) materials: &'m Materials,
-    /// Every name in materials.csv, also of rows with faults of their own.
+    /// Every name in materials.csv, also of rows with errors of their own.
     pub(super) names: &'m [String],
 }
 
 impl<'m> Known<'m> {
-    /// The material of this name; notes a fault where none is called so.
+    /// The material of this name; adds an error where none is called so.
     pub(super) fn check(&self, fields: &mut Fields<'_>, column: &str, name: &str) -> Option<&'m Material> {
         let key = names::key(name);
         if !self.names.iter().any(|known| names::key(known) == key) {
             let nearest = names::nearest(name, self.names.iter().map(String::as_str)).map(str::to_owned);
-            fields.fault(column, FileFaultKind::NoSuchMaterial { written: name.to_owned(), nearest });
+            fields.error(column, WorkshopFileErrorKind::NoSuchMaterial { written: name.to_owned(), nearest });
         }
         self.materials.find(name)
     }
@@ -165,7 +166,7 @@ fn read_piece(fields: &mut Fields<'_>, name: Option<String>, known: Option<&Know
     if fields.raw(ALONG).is_empty() && counted_out == Some(false) {
         let example = fields.example(ALONG);
         let because = format!("“{}” is measured by the length", material.as_deref().unwrap_or_default());
-        fields.fault(ALONG, FileFaultKind::Needed { because, example });
+        fields.error(ALONG, WorkshopFileErrorKind::Needed { because, example });
     }
     Some(StockPiece {
         along,

@@ -2,10 +2,12 @@
 
 use super::*;
 use crate::quantity::{InchStep, Length, Money, Quantity, Tape, Time, Unit};
+use crate::table::Dialect;
 
 mod bad_files;
 mod demo;
 mod round_trip;
+mod two_fronts;
 
 fn read(files: &[(&str, &str)]) -> Workshop {
     match Workshop::read(files) {
@@ -15,8 +17,8 @@ fn read(files: &[(&str, &str)]) -> Workshop {
 }
 
 /// Faults as they would be told: the fault, then the hint behind an arrow.
-fn told(faults: &[FileFault]) -> String {
-    let line = |fault: &FileFault| match fault.hint() {
+fn told(faults: &[WorkshopFileError]) -> String {
+    let line = |fault: &WorkshopFileError| match fault.hint() {
         Some(hint) => format!("{fault}\n  -> {hint}"),
         None => fault.to_string(),
     };

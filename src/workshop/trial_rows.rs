@@ -2,9 +2,10 @@
 //!
 //! Never here: what the strips say.
 
-use super::csv_text::{Column, CsvText, Layout};
-use super::fault::{FileFault, FileFaultKind};
+use super::checked_file::CheckedFile;
 use super::fields::{self, Fields, Least};
+use super::file_error::{WorkshopFileError, WorkshopFileErrorKind};
+use super::layout::{Column, Layout};
 use super::names;
 use super::settings::Settings;
 use super::stock::Known;
@@ -75,12 +76,12 @@ enum Said {
 type Alike = BTreeMap<(String, usize, &'static str), (u64, String, Said)>;
 
 impl Trials {
-    /// Reads trials.csv; the faults are all that the text has. Whether the materials exist is asked by
+    /// Reads trials.csv; the errors are all that the text has. Whether the materials exist is asked by
     /// [`Workshop::read`](super::Workshop::read), which sees both files.
-    pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<FileFault>> {
-        let mut faults = Vec::new();
-        let trials = Self::gather(file, text, settings, None, &mut faults);
-        if faults.is_empty() { Ok(trials) } else { Err(faults) }
+    pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<WorkshopFileError>> {
+        let mut errors = Vec::new();
+        let trials = Self::gather(file, text, settings, None, &mut errors);
+        if errors.is_empty() { Ok(trials) } else { Err(errors) }
     }
 
     pub(super) fn gather(
@@ -88,24 +89,24 @@ impl Trials {
         text: &str,
         settings: &Settings,
         known: Option<&Known<'_>>,
-        faults: &mut Vec<FileFault>,
+        errors: &mut Vec<WorkshopFileError>,
     ) -> Self {
-        let text = CsvText::read(file, text, &LAYOUT, settings.file_reading(), faults);
+        let text = CheckedFile::read(file, text, &LAYOUT, settings.file_reading(), errors);
         let Some(text) = text else { return Self::default() };
         let style = settings.style();
-        let before = faults.len();
+        let before = errors.len();
         let mut alike = Alike::new();
-        let rows = fields::read_rows(&text, faults, |fields| read_row(fields, known, &style, &mut alike));
+        let rows = fields::read_rows(&text, errors, |fields| read_row(fields, known, &style, &mut alike));
         let trials = together(rows);
-        if faults.len() == before {
-            faults.extend(trials.iter().filter_map(|(line, passes)| passes.gap(*line, &text)));
+        if errors.len() == before {
+            errors.extend(trials.iter().filter_map(|(line, passes)| passes.gap(*line, &text)));
         }
         Self { list: trials.into_iter().map(|(_, numbered)| numbered.trial()).collect() }
     }
 
     /// Writes trials.csv.
     pub fn write(&self, settings: &Settings, out: impl io::Write) -> io::Result<()> {
-        let mut out = CsvOut::begin(settings, out, LAYOUT.columns.iter().map(|column| column.name))?;
+        let mut out = CsvOut::begin(settings, out, LAYOUT.names())?;
         for trial in &self.list {
             for (pass, number) in trial.passes.iter().zip(1usize..) {
                 for strip in &pass.strips {
@@ -167,13 +168,13 @@ fn read_strip(fields: &mut Fields<'_>, style: &Style) -> Option<TestStrip> {
     let gathered = fields.measure::<Length>(GATHERED, Least::AboveZero);
     if fields.raw(GATHERED).is_empty() {
         let example = fields.example(GATHERED);
-        fields.fault(GATHERED, FileFaultKind::Blank { example });
+        fields.error(GATHERED, WorkshopFileErrorKind::Blank { example });
     }
     if let (Some(piece), Some(overlap)) = (piece, overlap)
         && overlap >= piece
     {
         let written = fields.raw(OVERLAP).to_owned();
-        fields.fault(OVERLAP, FileFaultKind::TooMuch { written, limit: "less than the piece" });
+        fields.error(OVERLAP, WorkshopFileErrorKind::TooMuch { written, limit: "less than the piece" });
     }
     let reckoned = piece.zip(pieces).map(|(piece, pieces)| {
         let overlap = overlap.unwrap_or(Length::ZERO);
@@ -183,7 +184,8 @@ fn read_strip(fields: &mut Fields<'_>, style: &Style) -> Option<TestStrip> {
         (Some(stated), Some((reckoned, sum))) => {
             if fields.is_sound() && ((stated - reckoned) / stated).abs() > FLAT_TOLERANCE {
                 let written = fields.raw(FLAT).to_owned();
-                fields.fault(FLAT, FileFaultKind::FlatDisagrees { written, sum: sum.sentence(reckoned, style) });
+                fields
+                    .error(FLAT, WorkshopFileErrorKind::FlatDisagrees { written, sum: sum.sentence(reckoned, style) });
             }
             Some(stated)
         }
@@ -194,14 +196,14 @@ fn read_strip(fields: &mut Fields<'_>, style: &Style) -> Option<TestStrip> {
     if flat.is_none() && fields.is_sound() {
         let because = "piece and pieces do not tell it".to_owned();
         let example = fields.example(FLAT);
-        fields.fault(FLAT, FileFaultKind::Needed { because, example });
+        fields.error(FLAT, WorkshopFileErrorKind::Needed { because, example });
     }
     if let (Some(flat), Some(gathered)) = (flat, gathered)
         && gathered > flat
         && fields.is_sound()
     {
         let written = fields.raw(GATHERED).to_owned();
-        fields.fault(GATHERED, FileFaultKind::TooMuch { written, limit: "no longer than the strip was flat" });
+        fields.error(GATHERED, WorkshopFileErrorKind::TooMuch { written, limit: "no longer than the strip was flat" });
     }
     Some(TestStrip { date, piece, overlap, pieces, flat: flat?, gathered: gathered? })
 }
@@ -252,8 +254,8 @@ fn must_be_alike(fields: &mut Fields<'_>, row: &Row, strip: &TestStrip, alike: &
             }
             Some((_, _, first)) if *first == said => {}
             Some((first_line, first, _)) => {
-                let kind = FileFaultKind::Differs { written, first: first.clone(), first_line: *first_line };
-                fields.fault(column, kind);
+                let kind = WorkshopFileErrorKind::Differs { written, first: first.clone(), first_line: *first_line };
+                fields.error(column, kind);
             }
         }
     }
@@ -278,11 +280,11 @@ struct Numbered {
 }
 
 impl Numbered {
-    /// The fault of a pass that is not there.
-    fn gap(&self, line: u64, text: &CsvText) -> Option<FileFault> {
+    /// The error of a pass that is not there.
+    fn gap(&self, line: u64, text: &CheckedFile) -> Option<WorkshopFileError> {
         let missing = (1..).zip(self.passes.keys()).find(|(wanted, pass)| wanted != *pass)?.0;
-        let kind = FileFaultKind::NoEarlierPass { trial: self.name.clone(), missing };
-        Some(text.fault(line, Some(PASS), kind))
+        let kind = WorkshopFileErrorKind::NoEarlierPass { trial: self.name.clone(), missing };
+        Some(text.error(line, Some(PASS), kind))
     }
 
     fn trial(self) -> Trial {

@@ -4,10 +4,10 @@
 //! not. Words that a spreadsheet would take for a formula are made harmless; figures never need it.
 //! Never here: files.
 
-use super::settings::{Dialect, Settings};
+use super::settings::Settings;
 use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{Dimension, Length, Liked, Quantity, Reading, Style, Unit, unit_text};
-use crate::table::csv_rows::{self, with_unit};
+use crate::table::csv_file::{self, with_unit};
 use std::io;
 
 /// Rows on their way to a CSV text.
@@ -18,25 +18,13 @@ pub(super) struct CsvOut<W: io::Write> {
 }
 
 impl<W: io::Write> CsvOut<W> {
-    /// Begins a text with its headings. The semicolon dialect gets the UTF-8 mark that its spreadsheets
-    /// look for.
+    /// Begins a text with its headings.
     pub(super) fn begin<'h>(
         settings: &Settings,
-        mut out: W,
+        out: W,
         headings: impl IntoIterator<Item = &'h str>,
     ) -> io::Result<Self> {
-        let delimiter = match settings.dialect {
-            Dialect::CommaAndPoint => b',',
-            Dialect::SemicolonAndComma => {
-                out.write_all("\u{feff}".as_bytes())?;
-                b';'
-            }
-        };
-        let writer = csv::WriterBuilder::new()
-            .delimiter(delimiter)
-            .terminator(csv::Terminator::CRLF)
-            .flexible(true)
-            .from_writer(out);
+        let writer = settings.dialect.writer(out)?;
         let mut out = Self { writer, style: settings.file_style(), reading: settings.file_reading() };
         out.row(headings.into_iter().map(guarded))?;
         Ok(out)
@@ -71,7 +59,7 @@ impl<W: io::Write> CsvOut<W> {
 
 /// Words as a field that no spreadsheet takes for a formula.
 pub(super) fn guarded(words: &str) -> String {
-    csv_rows::guarded(words).into_owned()
+    csv_file::guarded(words).into_owned()
 }
 
 /// Words that may be missing.

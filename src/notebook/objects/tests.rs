@@ -7,8 +7,8 @@ use crate::engine::{Expression, value};
 use crate::quantity::{Quantity, Reading, number};
 use crate::recipe::run::answer_in;
 use crate::recipe::{Reply, Task, library};
-use crate::report::{CsvDialect, write_csv};
-use crate::table::from_csv;
+use crate::report::write_csv;
+use crate::table::{Dialect, from_csv};
 use crate::workshop::Workshop;
 use rhai::Scope;
 use std::sync::Arc;
@@ -188,7 +188,7 @@ fn same_kind(written: &Table, read: &Table, at: usize) -> bool {
 
 /// Texts that are amounts, "1 yd 28 1/2 in" and "1" of what is bought, are refused as unlike until their
 /// heading says that they are texts; nothing else of an order may be refused.
-fn as_texts(table: &Table, file: &str, faults: &[crate::table::CsvFault]) -> Table {
+fn as_texts(table: &Table, file: &str, faults: &[crate::table::TableFileError]) -> Table {
     for fault in faults {
         let (_, column) = table.column(fault.column.as_deref().unwrap_or_default()).unwrap();
         assert_eq!(column.kind, ColumnKind::Text, "{fault}\n{file}");
@@ -276,7 +276,7 @@ fn every_table_of_an_order_reads_back_from_its_file() {
         let tables = sections.filter_map(|section| section.table(order).unwrap());
         let tables: Vec<Rc<Table>> = tables.chain([Rc::new(order.plan().unwrap())]).collect();
         for table in tables.iter().filter(|table| !table.is_empty()) {
-            for dialect in [CsvDialect::Comma, CsvDialect::Semicolon] {
+            for dialect in Dialect::ALL {
                 let mut file = Vec::new();
                 write_csv(table, dialect, &Style::default(), &mut file).unwrap();
                 let file = String::from_utf8(file).unwrap();

@@ -8,7 +8,7 @@ fn table(text: &str) -> Table {
     read("orders.csv", text, Reading::default()).unwrap_or_else(|faults| panic!("{}", told(&faults)))
 }
 
-fn told(faults: &[CsvFault]) -> String {
+fn told(faults: &[TableFileError]) -> String {
     let told = faults.iter().map(|fault| match fault.hint() {
         Some(hint) => format!("{fault}\n  {hint}"),
         None => fault.to_string(),
@@ -183,7 +183,7 @@ fn a_table_may_be_long_but_not_endless() {
     let wide = format!("{}\n", vec!["x"; 10_000].join(","));
     assert_eq!(read("o", &wide, Reading::default()).unwrap_err().len(), 1);
     let wrong = format!("along\n{}{}", "14 in\n".repeat(100), "x\n".repeat(90));
-    assert_eq!(read("o", &wrong, Reading::default()).unwrap_err().len(), FAULTS_TOLD + 1);
+    assert_eq!(read("o", &wrong, Reading::default()).unwrap_err().len(), ERRORS_LISTED + 1);
 }
 
 #[test]

@@ -16,7 +16,7 @@ use crate::terminal::arguments::{CutOrder, TypedAt, seconds, whole_number};
 use crate::terminal::export;
 use crate::terminal::files;
 use crate::terminal::progress::ProgressLine;
-use crate::workshop::{self, FileFault};
+use crate::workshop::{self, WorkshopFileError};
 use std::collections::BTreeSet;
 use std::path::Path;
 use std::sync::Arc;
@@ -353,7 +353,7 @@ fn fault_hint(fault: &CuttingError) -> Option<&'static str> {
     }
 }
 
-fn faults_told(faults: &[FileFault]) -> String {
+fn faults_told(faults: &[WorkshopFileError]) -> String {
     let told = faults.iter().take(FAULTS_TOLD).map(|fault| {
         let hint = fault.hint().map(|hint| format!("\n  {hint}")).unwrap_or_default();
         format!("{fault}{hint}")

@@ -1,0 +1,93 @@
+//! The two ways spreadsheets write CSV text, how a text shows which one it is in, and writing either.
+//!
+//! Never here: what stands in the fields.
+
+use super::rows::rows;
+use crate::quantity::Reading;
+use csv::{Terminator, Writer, WriterBuilder};
+use std::io::{self, Write};
+
+/// How a file separates fields and writes decimals. The workshop's setting says which is written, never the
+/// machine.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Dialect {
+    /// `,` between fields and `2.5`.
+    #[default]
+    CommaAndPoint,
+    /// `;` between fields, `2,5`, and the mark at the start that tells spreadsheets it is UTF-8.
+    SemicolonAndComma,
+}
+
+/// The mark at the start of a file that says its text is UTF-8.
+const UTF8_MARK: &[u8] = b"\xEF\xBB\xBF";
+
+impl Dialect {
+    /// Both.
+    pub const ALL: [Self; 2] = [Self::CommaAndPoint, Self::SemicolonAndComma];
+
+    /// The dialect of a file whose decimals are read so.
+    pub(crate) fn of(reading: Reading) -> Self {
+        if reading.decimal_comma { Self::SemicolonAndComma } else { Self::CommaAndPoint }
+    }
+
+    /// The sign between fields.
+    pub fn separator(self) -> char {
+        match self {
+            Self::CommaAndPoint => ',',
+            Self::SemicolonAndComma => ';',
+        }
+    }
+
+    /// Whether a number is written `2,5`.
+    pub fn decimal_comma(self) -> bool {
+        self == Self::SemicolonAndComma
+    }
+
+    /// A decimal written with a point, as this dialect writes it.
+    pub(crate) fn number(self, decimal: String) -> String {
+        if self.decimal_comma() { decimal.replace('.', ",") } else { decimal }
+    }
+
+    /// A writer of rows in this dialect, lines ended as RFC 4180 has them. It refuses a row with more or fewer
+    /// fields than the first.
+    ///
+    /// # Errors
+    /// Those of `out`.
+    pub(crate) fn writer<W: Write>(self, mut out: W) -> io::Result<Writer<W>> {
+        let delimiter = match self {
+            Self::CommaAndPoint => b',',
+            Self::SemicolonAndComma => {
+                out.write_all(UTF8_MARK)?;
+                b';'
+            }
+        };
+        let mut builder = WriterBuilder::new();
+        builder.delimiter(delimiter).terminator(Terminator::CRLF);
+        Ok(builder.from_writer(out))
+    }
+
+    pub(super) fn is_separator(self, sign: &str) -> bool {
+        sign.strip_prefix(self.separator()) == Some("")
+    }
+
+    /// The dialect whose first line scores more; the usual one where neither does.
+    pub(super) fn guess<S: Ord>(text: &str, usual: Reading, score: impl Fn(&[String]) -> S) -> Self {
+        let scored = |dialect: Self| {
+            let first = rows(text, dialect, 0).into_iter().next();
+            score(&first.map(|row| row.fields).unwrap_or_default())
+        };
+        match scored(Self::CommaAndPoint).cmp(&scored(Self::SemicolonAndComma)) {
+            std::cmp::Ordering::Less => Self::SemicolonAndComma,
+            std::cmp::Ordering::Equal => Self::of(usual),
+            std::cmp::Ordering::Greater => Self::CommaAndPoint,
+        }
+    }
+}
+
+/// A first line `sep=;`, which some spreadsheets write: its sign and the text behind it.
+pub(super) fn separator_line(text: &str) -> Option<(&str, &str)> {
+    let (line, rest) = text.split_once('\n').unwrap_or((text, ""));
+    let line = line.trim_end_matches('\r').trim_matches('"');
+    let start = line.get(..4)?;
+    start.eq_ignore_ascii_case("sep=").then(|| (line.get(4..).unwrap_or_default(), rest))
+}

@@ -1,0 +1,210 @@
+//! Where an error of a CSV file stands, and the kinds of error that every CSV file can have.
+//!
+//! Workshop files and tables have kinds of their own as well; each wraps the common ones and adds what to do
+//! about them.
+
+use crate::quantity::{Dimension, LiteralError};
+use std::fmt;
+
+/// An error of a file, and where it stands.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Located<K> {
+    /// The file, as it was given.
+    pub file: String,
+    /// The line, from one; none where the whole file is meant.
+    pub line: Option<u64>,
+    /// The heading of the column, without its unit; none where the whole line is meant.
+    pub column: Option<String>,
+    /// What is wrong.
+    pub kind: K,
+}
+
+/// What a kind of error in a file must say besides its message.
+pub trait FileErrorKind: fmt::Display {
+    /// What to do about it, in a column of this heading; the heading is empty where no column is meant.
+    fn hint(&self, column: &str) -> Option<String>;
+}
+
+impl<K> Located<K> {
+    /// An error of the whole file.
+    pub(crate) fn new(file: &str, kind: K) -> Self {
+        Self { file: file.to_owned(), line: None, column: None, kind }
+    }
+
+    pub(crate) fn on_line(self, line: u64) -> Self {
+        Self { line: Some(line), ..self }
+    }
+
+    pub(crate) fn in_column(self, column: &str) -> Self {
+        Self { column: Some(column.to_owned()), ..self }
+    }
+
+    /// The same place with another kind.
+    pub(crate) fn map<L>(self, kind: impl FnOnce(K) -> L) -> Located<L> {
+        Located { file: self.file, line: self.line, column: self.column, kind: kind(self.kind) }
+    }
+}
+
+impl<K: FileErrorKind> Located<K> {
+    /// What to do about it.
+    pub fn hint(&self) -> Option<String> {
+        self.kind.hint(self.column.as_deref().unwrap_or_default())
+    }
+}
+
+impl<K: fmt::Display> fmt::Display for Located<K> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.file)?;
+        if let Some(line) = self.line {
+            write!(f, ", line {line}")?;
+        }
+        if let Some(column) = &self.column {
+            write!(f, ", column “{column}”")?;
+        }
+        write!(f, ": {}", self.kind)
+    }
+}
+
+impl<K: fmt::Debug + fmt::Display> std::error::Error for Located<K> {}
+
+/// What can be wrong with any CSV file.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum CsvErrorKind {
+    /// Not even a line of headings.
+    Empty,
+    /// A `sep=` line with another sign than `,` or `;`.
+    Separator {
+        /// The sign.
+        written: String,
+    },
+    /// Two columns with one heading.
+    RepeatedColumn,
+    /// Something in brackets behind a heading that is no unit.
+    HeadingUnit {
+        /// What stands there.
+        written: String,
+        /// The unit that is written nearly so.
+        nearest: Option<&'static str>,
+    },
+    /// More or fewer fields than headings.
+    Ragged {
+        /// How many fields.
+        found: usize,
+        /// How many headings.
+        headings: usize,
+        /// The sign between fields.
+        separator: char,
+    },
+    /// The decimal mark of the other dialect.
+    DecimalMark {
+        /// What stands there.
+        written: String,
+        /// Whether this file writes a decimal comma.
+        comma: bool,
+    },
+    /// A figure that cannot be read.
+    NotRead {
+        /// What stands there.
+        written: String,
+        /// What is wrong with it.
+        error: LiteralError,
+    },
+    /// A measure with ± where one figure is needed.
+    Spread {
+        /// What stands there.
+        written: String,
+    },
+    /// A bare number where one with a unit is needed.
+    NoUnit {
+        /// What stands there.
+        written: String,
+        /// A unit that would do in the heading; none where no unit may stand there.
+        unit: Option<String>,
+        /// What asks for a unit.
+        needed_by: NeededBy,
+    },
+    /// A figure that measures something else than is needed.
+    Unlike {
+        /// What stands there.
+        written: String,
+        /// What that measures.
+        given: Dimension,
+        /// What it may measure.
+        needed: Vec<Dimension>,
+        /// What asks for that.
+        needed_by: NeededBy,
+    },
+}
+
+/// What asks for a measure in a field.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NeededBy {
+    /// The column, which is known by its name.
+    Column,
+    /// The unit in the heading.
+    Heading {
+        /// As it stands there.
+        unit: String,
+    },
+    /// Another field of the column.
+    Field {
+        /// What stands there.
+        written: String,
+        /// Its line.
+        line: u64,
+    },
+}
+
+impl fmt::Display for CsvErrorKind {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Empty => write!(f, "the file is empty"),
+            Self::Separator { written } => write!(f, "“{written}” names no sign that can stand between fields"),
+            Self::RepeatedColumn => write!(f, "the column is there twice"),
+            Self::HeadingUnit { written, .. } => write!(f, "“{written}” in the heading is not a unit"),
+            Self::Ragged { found, headings, .. } => {
+                let are = if *headings == 1 { "is" } else { "are" };
+                write!(f, "the line has {} but there {are} {}", counted(*found, "field"), counted(*headings, "heading"))
+            }
+            Self::DecimalMark { written, comma: true } => {
+                write!(f, "“{written}” has a point, and this file writes a decimal comma")
+            }
+            Self::DecimalMark { written, comma: false } => {
+                write!(f, "“{written}” has a comma, and this file writes a decimal point")
+            }
+            Self::NotRead { error, .. } => error.fmt(f),
+            Self::Spread { written } => write!(f, "“{written}” is a spread; one figure is needed"),
+            Self::NoUnit { written, unit, needed_by } => match needed_by {
+                NeededBy::Column if unit.is_some() => {
+                    write!(f, "“{written}” has no unit, and the heading has none either")
+                }
+                NeededBy::Column | NeededBy::Heading { .. } => write!(f, "“{written}” has no unit"),
+                NeededBy::Field { written: other, line } => {
+                    write!(f, "“{written}” has no unit, and “{other}” on line {line} has one")
+                }
+            },
+            Self::Unlike { written, given, needed, needed_by } => {
+                let (given, needed) = (given.noun(), nouns(needed));
+                match needed_by {
+                    NeededBy::Column => write!(f, "“{written}” is {given}; {needed} is needed"),
+                    NeededBy::Heading { unit } => {
+                        write!(f, "“{written}” is {given}, and “{unit}” in the heading measures {needed}")
+                    }
+                    NeededBy::Field { written: other, line } => {
+                        write!(f, "“{written}” is {given}, and “{other}” on line {line} is {needed}")
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// “a length”, “an amount of money or a price by the length”.
+pub(crate) fn nouns(dimensions: &[Dimension]) -> String {
+    dimensions.iter().map(|dimension| dimension.noun()).collect::<Vec<_>>().join(" or ")
+}
+
+/// “1 field”, “3 fields”.
+pub(crate) fn counted(count: usize, noun: &str) -> String {
+    if count == 1 { format!("1 {noun}") } else { format!("{count} {noun}s") }
+}
