@@ -18,7 +18,6 @@ mod item;
 mod join;
 mod lay;
 mod layout;
-mod lengths;
 mod lots;
 mod making;
 mod manner;
@@ -27,20 +26,17 @@ mod nested;
 mod offcuts;
 mod on_cloth;
 mod outline;
-mod outlines;
 mod piece;
 mod pins;
 mod plan;
 mod planner;
-mod rectangles;
 mod source;
-mod straight;
 #[cfg(test)]
 mod tests;
 mod verify;
 mod worth;
 
-pub use effort::{Effort, Progress, Watch};
+pub use effort::Effort;
 pub use fault::CuttingFault;
 pub use goods::{Goods, GoodsKind, PutUp, StockLength, Supply};
 pub use manner::{CutsRun, CuttingTask, Laid, Manner, PinnedCut};
@@ -48,6 +44,7 @@ pub use piece::{CutPiece, CutShape, Fold, Grain, JoinRule, OutlinePoint};
 pub use plan::{
     Aim, Bought, Cut, CuttingPlan, JoinedPart, Lie, Merit, Offcut, PlanNote, StockSource, StockUse, Through,
 };
+pub use shirr_packing::{Progress, Watch};
 pub use verify::{JoinedWrong, LayersWrong, PlanFault, check};
 
 /// The most pieces, and the most cuts, in one plan.
@@ -55,10 +52,11 @@ pub const MOST_PIECES: i64 = 1_000_000;
 
 /// Plans pieces onto goods: the shelf first, small lengths before large ones, then what the supply allows.
 ///
-/// What can be laid by first fit is laid so at once, and bettered within the effort of the manner: whole lengths by
-/// `lengths`, straight cuts by `straight`, pieces wherever they go by `rectangles` and by their outlines by
-/// `outlines`. Pieces that fit nowhere whole are joined if that is allowed. The flag of `watch` is looked at all
-/// along; raised before there is a plan, it ends the work with [`CuttingFault::Stopped`], later with the best so far.
+/// What can be laid by first fit is laid so at once, and bettered within the effort of the manner by the solvers of
+/// `shirr_packing`: whole lengths by `lengths`, straight cuts by `straight`, pieces wherever they go by `rectangles` and
+/// by their outlines by `outlines`. Pieces that fit nowhere whole are joined if that is allowed. The flag of `watch` is
+/// looked at all along; raised before there is a plan, it ends the work with [`CuttingFault::Stopped`], later with the
+/// best so far.
 ///
 /// # Errors
 /// What is wrong with the pieces, the goods or the stock, or what does not fit. A plan that the verifier
