@@ -25,6 +25,7 @@ mod kept;
 mod keyboard;
 mod layers;
 mod manual;
+mod packed;
 mod pages;
 mod recipes;
 mod reference;
