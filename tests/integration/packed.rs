@@ -48,9 +48,13 @@ fn what_is_packed_installs_and_runs() {
     };
     let (program, library) = (unpacked("shirr"), unpacked("shirr-packing"));
     let patch = format!("patch.crates-io.shirr-packing.path={:?}", library.to_str().unwrap());
+    // The lock that was packed names a library of the registry. Brought up to the patch it keeps every other version.
+    let manifest = program.join("Cargo.toml");
+    cargo(&["--config", &patch, "tree", "--depth", "0", "--manifest-path", manifest.to_str().unwrap()]);
     let installed = work.join("installed");
     cargo(&[
         "install",
+        "--locked",
         "--debug",
         "--config",
         &patch,
