@@ -45,7 +45,7 @@ pub struct Steps<'a> {
 }
 
 impl<'a> Steps<'a> {
-    /// `steps` of them, watched by `watch`.
+    /// A budget of `steps`, observed by `watch`.
     pub fn new(steps: u64, watch: Watch<'a>) -> Self {
         Self { left: steps, watch }
     }

@@ -8,7 +8,7 @@
 const TINY: f64 = 1e-9;
 /// No pivot is smaller.
 const PIVOT: f64 = 1e-7;
-/// After so many pivots the inverse is made again.
+/// Pivots after which the inverse is computed again.
 const RENEW: usize = 150;
 /// Marks a column that is in no seat.
 const NOWHERE: usize = usize::MAX;

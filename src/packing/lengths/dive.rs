@@ -15,16 +15,16 @@ use crate::effort::Steps;
 use crate::number;
 use crate::simplex::Basis;
 
-/// A choice that leads nowhere is taken back so often in a dive, or in one that strays or has several kinds: a new one
-/// does better there,
+/// How often a choice that leads nowhere is taken back: in a plain dive, and in one that strays or has several kinds of
+/// stock, where a new dive does better.
 const RETURNS: [u32; 2] = [24, 3];
-/// and so many fillings are tried in one place.
+/// The most fillings tried in one place.
 const TRIES: usize = 3;
-/// Choices are remembered up to so many entries of their tables.
+/// The most table entries of remembered choices.
 const REMEMBERED: usize = 4_000_000;
-/// So many pieces are tried in every way,
+/// The most pieces that are tried in every way,
 const FEW: i64 = 24;
-/// as far as so many steps go.
+/// and the most steps for that.
 const EXHAUSTING: u64 = 400;
 
 /// How a dive ended.

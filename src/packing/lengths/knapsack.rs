@@ -7,13 +7,13 @@
 use super::ceiling::Ceiling;
 use crate::number;
 
-/// A table has about so many entries; where a length has too many units, one entry stands for several.
+/// Entries of a table, about; where a length has too many units, one entry stands for several.
 const TABLE: i64 = 400_000;
-/// A table that does not settle the matter is made finer, up to so many entries.
+/// The most entries of a table that is made finer because a coarser one left the matter open.
 const LARGEST_TABLE: i64 = 8_000_000;
-/// One more filling is looked for in what the best ones leave for every so many items.
+/// One more filling is looked for in what the best ones leave for each of this many items.
 const OTHERS: usize = 16;
-/// Branch and bound by the table ends after so many nodes.
+/// Nodes after which branch and bound by the table ends.
 const MOST_NODES: usize = 100_000;
 
 /// What a filling is worth: at least `value` (that of `cuts`), at most `bound`.

@@ -55,7 +55,7 @@ pub(super) fn common(left: i64, right: i64) -> i64 {
 }
 
 impl Model {
-    /// The model of a problem, or why there is none.
+    /// The model of a problem.
     pub(super) fn new(problem: &LengthProblem) -> Result<Self, Unsolved> {
         let fits = |value: i64| (0..=LARGEST).contains(&value);
         let is_sound = |stock: &StockLength| {
@@ -177,12 +177,12 @@ impl Model {
         cuts.iter().map(|&(item, count)| self.length(item) * count).sum()
     }
 
-    /// What a lot costs when so much of it is used.
+    /// What a lot costs with `used` of its length used.
     pub(super) fn lot_cost(lot: &Lot, used: i64) -> i64 {
         lot.base + lot.slope * used
     }
 
-    /// The least a length of a kind costs when so much of it is used; `None` if it is too short.
+    /// The least that a length of a kind costs with `used` of it used; `None` if it is too short.
     pub(super) fn cost(&self, stock: usize, used: i64) -> Option<i64> {
         let lots = self.ways.get(stock)?.iter().filter_map(|&lot| self.lots.get(lot));
         lots.filter(|lot| lot.room >= used).map(|lot| Self::lot_cost(lot, used)).min()

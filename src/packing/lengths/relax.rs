@@ -12,7 +12,7 @@ use crate::effort::Steps;
 use crate::number;
 use crate::simplex::{Basis, Columns};
 
-/// Whole prices are this fine: the dearest lot has about so many units.
+/// How fine whole prices are: the units of the dearest lot, about.
 const FINE: i64 = 1 << 36;
 /// What a missing piece costs in a program, in dearest lots: much, yet not beyond what whole prices can say.
 const DETERRING: f64 = 300.0;

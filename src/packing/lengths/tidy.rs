@@ -87,7 +87,7 @@ fn combined(model: &Model, plan: &[Load], chosen: &[usize]) -> Option<Vec<Load>>
     None
 }
 
-/// Pieces shared out between two patterns that are used so many times.
+/// Pieces shared out between two patterns that are used equally often.
 struct Sharing<'s> {
     model: &'s Model,
     pieces: &'s [(usize, i64)],

@@ -5,9 +5,9 @@ use super::layout::{Lay, Piece, Table};
 use super::outline::Pose;
 use crate::effort::Steps;
 
-/// At most so many places across the strip are tried for a piece.
+/// The most places across the strip that are tried for a piece.
 const MOST_LEVELS: usize = 160;
-/// So many looks at a convex part take about as long as one step.
+/// Looks at a convex part that take about as long as one step.
 pub(super) const LOOKS_A_STEP: u64 = 24;
 
 /// Lays the pieces in this order on a strip, at most `limit` long if there is one; returns them with those left over.

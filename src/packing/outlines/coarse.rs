@@ -4,7 +4,7 @@
 use super::geometry::{self, Point, turn_of};
 use crate::number;
 
-/// Up to so many corners, and corners that point inward, an outline stays as it is.
+/// The most corners, and corners that point inward, with which an outline stays as it is.
 const CORNERS: usize = 40;
 const INWARD: usize = 12;
 /// However many corners it has, nowhere does it grow by more than this share of its size.

@@ -46,11 +46,11 @@ pub(super) struct Crowd<'a> {
     pub(super) width: f64,
     pub(super) length: f64,
     pub(super) gap: f64,
-    /// What is no depth but noise.
+    /// Depths below this are noise.
     pub(super) noise: f64,
     /// What was looked at since the last steps were taken.
     pub(super) looks: u64,
-    /// So many threads share the steps.
+    /// How many threads share the steps.
     pub(super) threads: u64,
 }
 

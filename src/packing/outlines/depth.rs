@@ -5,7 +5,7 @@ use super::forbidden::Forbidden;
 use super::geometry::Point;
 use crate::number;
 
-/// Above so many sides a table of cells is made, each with the sides that matter in it.
+/// With more sides than this a table of cells is made, each with the sides that matter in it.
 const FEW_SIDES: usize = 14;
 /// The most cells along and across.
 const MOST_CELLS: usize = 32;

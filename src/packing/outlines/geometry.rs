@@ -32,7 +32,7 @@ pub(crate) fn around(corners: &[Point]) -> (Point, Point) {
     })
 }
 
-/// The same polygon counter-clockwise, without corners that are none; `None` if it encloses no area or meets itself.
+/// The same polygon counter-clockwise, without superfluous corners; `None` if it encloses no area or meets itself.
 pub(crate) fn tidied(corners: &[Point]) -> Option<Vec<Point>> {
     let mut tidy: Vec<Point> = corners.to_vec();
     tidy.dedup();

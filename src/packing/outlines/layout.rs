@@ -30,7 +30,7 @@ pub(super) struct Pairs {
 const MOST_PAIRS: usize = 300_000;
 /// So few are always made.
 const FEW_PAIRS: usize = 10_000;
-/// So many take about as long as one step.
+/// Pairs that take about as long as one step.
 const PAIRS_A_STEP: u64 = 2;
 
 impl Pairs {

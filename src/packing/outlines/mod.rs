@@ -64,7 +64,7 @@ const MOST_PIECES: i64 = 2_000_000;
 /// The most corners of a shape, and of all together.
 const MOST_CORNERS: usize = 1300;
 const MOST_CORNERS_IN_ALL: usize = 100_000;
-/// Up to so many pieces, bottom-left fill is tried on a stretch of given length.
+/// The most pieces for which bottom-left fill is tried on a stretch of given length.
 const FEW: usize = 400;
 
 /// With more pieces than this a debug build does not check the solution, which would take too long.

@@ -8,7 +8,7 @@ use fastrand::Rng;
 const ANYWHERE: usize = 12;
 const NEAR: usize = 5;
 const TOUCHING: usize = 12;
-/// So many of them are improved.
+/// How many of them are improved.
 const IMPROVED: usize = 2;
 
 impl Crowd<'_> {

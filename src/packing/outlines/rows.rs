@@ -7,7 +7,7 @@ use crate::number;
 
 /// How many pieces back in its row a piece is kept off.
 const BACK: usize = 6;
-/// To choose the pattern of a row, at most so many pieces are laid.
+/// The most pieces that are laid to choose the pattern of a row.
 const TRIAL: usize = 120;
 
 /// A row: the ways its pieces lie in turns, each with its place across within the row.
@@ -75,7 +75,7 @@ fn patterns(table: &Table<'_>, item: usize, pairs: bool) -> Vec<Pattern> {
     patterns
 }
 
-/// Lays so many pieces of a kind in rows of a pattern.
+/// Lays `count` pieces of a kind in rows of a pattern.
 fn lay(table: &Table<'_>, item: usize, pairs: bool, pattern: &Pattern, count: usize, start: i64) -> Option<Vec<Lay>> {
     let rules = table.prepared.items.get(item)?;
     let fitting = (table.width + table.gap) / (pattern.high + table.gap).max(1);

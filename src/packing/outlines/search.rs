@@ -12,19 +12,19 @@ use std::sync::atomic::{AtomicI64, Ordering};
 /// The strip is cut by at most and at least such a share of its length at once.
 const MOST_CUT: f64 = 0.01;
 const LEAST_CUT: f64 = 0.0005;
-/// After so many failures in a row at the least cut the search goes back to the best layout.
+/// Failures in a row at the least cut after which the search returns to the best layout.
 const FAILURES: usize = 4;
 /// With fewer steps than this, and for more outlines, there is no use in a search.
 const FEWEST_STEPS: u64 = 2000;
 const MOST_OUTLINES: usize = 80;
-/// From so many steps on, two threads search side by side.
+/// The fewest steps for which two threads search side by side.
 const ENOUGH_FOR_TWO: u64 = 50_000;
 /// The shares of the steps that are left for each stage, after which the two go on from the best layout so far; the
 /// first stages begin again, because much hangs on where a search happens to go.
 const STAGES: [f64; 4] = [0.15, 0.18, 0.5, 1.0];
 const ANEW: usize = 2;
 
-/// What a round takes at least: with few pieces its looks alone come to nothing, and it would go on for ever.
+/// The fewest steps a round takes: with few pieces its looks alone count as none, and it would never end.
 const ROUND: u64 = 10;
 
 /// What does not change while a layout is shortened.

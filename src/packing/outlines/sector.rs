@@ -11,7 +11,8 @@ const MOST_CORNERS: usize = 400;
 /// side along the strip counter-clockwise, its middle at zero. Nowhere is it more than about `error` outside the ring.
 ///
 /// The outer arc is circumscribed; the inner one is cut by chords, which lie on the safe side of it. From a whole turn
-/// on it is the disc: a slit in the ring makes no room for other pieces. Nothing for radii and turns that are none.
+/// on it is the disc: a slit in the ring makes no room for other pieces. `None` for radii or a turn that describe no
+/// sector.
 pub fn sector(inner: f64, outer: f64, turn: f64, error: f64) -> Option<Vec<Point>> {
     let sound = inner >= 0.0 && outer > inner && outer <= 1e13 && turn > 0.0 && error > 0.0;
     if !(sound && turn.is_finite()) {

@@ -11,12 +11,12 @@ use crate::effort::Steps;
 use crate::number;
 use fastrand::Rng;
 
-/// All pieces are pushed at once at most so many times.
+/// The most times all pieces are pushed at once.
 const SWEEPS: usize = 320;
-/// So many rounds without a better sum, so many times over, and the pieces are not parted.
+/// Rounds without a better sum, and how often that may happen, before the pieces count as inseparable.
 const PATIENCE: usize = 40;
 const STRIKES: usize = 2;
-/// So many looks (at a piece: one, into a depth: eight) take about as long as one step.
+/// Looks (at a piece: one, into a depth: eight) that take about as long as one step.
 const LOOKS_A_STEP: u64 = 280;
 
 impl Crowd<'_> {

@@ -4,9 +4,9 @@ use super::bottom_left::{LOOKS_A_STEP, first_free, taken};
 use super::layout::{Lay, Table};
 use crate::effort::Steps;
 
-/// Pieces are pushed apart at most so many times for each of them.
+/// The most pushes for each piece.
 const PUSHES: usize = 4;
-/// All pieces slide at most so many times.
+/// The most rounds in which all pieces slide.
 const SLIDES: usize = 8;
 
 /// Pieces that still lie upon each other by next to nothing are pushed apart; `None` if that leads nowhere.

@@ -4,9 +4,9 @@ use super::layout::{Lay, Pairs, Piece, Table};
 use super::{blocks, bottom_left, rows, search, settle, shelves};
 use crate::effort::Steps;
 
-/// Up to so many pieces are laid as one.
+/// The most pieces that are laid as one.
 const BLOCK: usize = 120;
-/// More are laid in equal blocks of at most so many: a small block is searched better.
+/// The most pieces of a block where there are more: a small block is searched better.
 const SMALL_BLOCK: usize = 48;
 
 /// Lays the pieces on an endless strip; returns them with those that are too wide for it.

@@ -89,7 +89,7 @@ enum Standing {
 
 /// One search of a given breadth for a plan no longer than a given limit.
 pub(super) struct Beam<'a> {
-    parts: &'a Prepared,
+    prepared: &'a Prepared,
     guide: Guide,
     breadth: usize,
     /// The endless stretch ends here for this search.
@@ -108,23 +108,23 @@ pub(super) struct Beam<'a> {
 }
 
 impl<'a> Beam<'a> {
-    pub(super) fn new(parts: &'a Prepared, guide: Guide, breadth: usize, limit: i64) -> Self {
-        let items = parts.items.len();
+    pub(super) fn new(prepared: &'a Prepared, guide: Guide, breadth: usize, limit: i64) -> Self {
+        let items = prepared.items.len();
         let mut total = 0.0;
-        let sizes = parts.sizes();
+        let sizes = prepared.sizes();
         let mut optional = vec![true; items];
-        let endless = parts.endless();
-        for shape in &parts.shapes {
+        let endless = prepared.endless();
+        for shape in &prepared.shapes {
             if let Some(last) = endless
-                && shape.across <= parts.stretches[last].width
+                && shape.across <= prepared.stretches[last].width
             {
                 optional[shape.item] = false;
             }
         }
-        for (item, size) in parts.items.iter().zip(&sizes) {
+        for (item, size) in prepared.items.iter().zip(&sizes) {
             total += number::from_wide(*size) * number::from_count(item.count);
         }
-        let space: f64 = parts
+        let space: f64 = prepared
             .stretches
             .iter()
             .map(|stretch| number::from_whole(stretch.width) * number::from_whole(stretch.length.unwrap_or(limit)))
@@ -137,15 +137,15 @@ impl<'a> Beam<'a> {
         let mut rng = fastrand::Rng::with_seed(0x5eed);
         let marks = (0..items).map(|_| rng.u64(..)).collect();
         let mut owing = vec![0.0; items];
-        for shape in &parts.shapes {
+        for shape in &prepared.shapes {
             if let Some(starts) = shape.starts {
                 let end = starts.first + shape.along;
                 owing[shape.item] = number::from_whole(shape.start(end) - end) * number::from_whole(shape.across);
             }
         }
-        let mean = total / number::from_count(parts.pieces.max(1));
+        let mean = total / number::from_count(prepared.pieces.max(1));
         Self {
-            parts,
+            prepared,
             guide,
             breadth,
             limit,
@@ -167,7 +167,7 @@ impl<'a> Beam<'a> {
         let mut root = self.root();
         match self.settle(&mut root) {
             Standing::Open => nodes.push(root),
-            Standing::Complete => return Some(self.parts.layout(Vec::new())),
+            Standing::Complete => return Some(self.prepared.layout(Vec::new())),
             Standing::Dead => return None,
         }
         let mut children: Vec<Child> = Vec::new();
@@ -207,30 +207,30 @@ impl<'a> Beam<'a> {
             if !meter.spend(work) {
                 break;
             }
-            if best.is_some() && self.parts.endless().is_some() && self.budget.is_finite() {
+            if best.is_some() && self.prepared.endless().is_some() && self.budget.is_finite() {
                 break;
             }
         }
         let (_, mut at) = best?;
-        let mut placements = Vec::with_capacity(self.parts.pieces);
+        let mut placements = Vec::with_capacity(self.prepared.pieces);
         while at != NOWHERE {
             let trail = self.trails[at];
             placements.push(trail.placement);
             at = trail.before;
         }
         placements.reverse();
-        Some(self.parts.layout(placements))
+        Some(self.prepared.layout(placements))
     }
 
     fn root(&self) -> Node {
-        let mut root = Node { left: self.parts.counts(), trail: NOWHERE, ..Node::default() };
-        root.line.flat(self.parts.stretches[0].width);
+        let mut root = Node { left: self.prepared.counts(), trail: NOWHERE, ..Node::default() };
+        root.line.flat(self.prepared.stretches[0].width);
         for (item, &count) in root.left.iter().enumerate() {
             let count = u64::try_from(count).unwrap_or(0);
             root.mark = root.mark.wrapping_add(self.marks[item].wrapping_mul(count));
         }
         root.owed = root.left.iter().zip(&self.owing).map(|(&left, owing)| number::from_count(left) * owing).sum();
-        for shape in self.parts.shapes.iter().filter(|shape| shape.at_edge && !self.optional[shape.item]) {
+        for shape in self.prepared.shapes.iter().filter(|shape| shape.at_edge && !self.optional[shape.item]) {
             root.edge += shape.along * number::from_size(root.left[shape.item]);
         }
         root
@@ -242,11 +242,11 @@ impl<'a> Beam<'a> {
 
     /// Judges every piece that fits the gap.
     fn expand(&self, index: usize, node: &Node, children: &mut Vec<Child>) -> u64 {
-        let limit = self.limit_of(self.parts.stretches[node.stretch]);
+        let limit = self.limit_of(self.prepared.stretches[node.stretch]);
         let step = node.line.steps[node.gap];
         let (left_wall, right_wall) = node.line.walls(node.gap);
         let steps = number::from_size(node.line.steps.len());
-        for (shape_index, shape) in self.parts.shapes.iter().enumerate() {
+        for (shape_index, shape) in self.prepared.shapes.iter().enumerate() {
             if node.left[shape.item] == 0 || shape.across > step.width || (shape.at_edge && step.across > 0) {
                 continue;
             }
@@ -283,13 +283,13 @@ impl<'a> Beam<'a> {
                 (node.waste + waste + owed + rough) / ((node.placed + shape.area) / self.total).powi(self.guide.power);
             children.push(Child { score, node: index, shape: shape_index, right });
         }
-        u64::try_from(self.parts.shapes.len()).unwrap_or(u64::MAX)
+        u64::try_from(self.prepared.shapes.len()).unwrap_or(u64::MAX)
     }
 
     /// Makes the partial plan that was judged.
     fn make(&mut self, node: &Node, child: Child, made: &mut Node) -> u64 {
         made.copy(node);
-        let shape = &self.parts.shapes[child.shape];
+        let shape = &self.prepared.shapes[child.shape];
         let step = made.line.steps[made.gap];
         let start = shape.start(step.top);
         let across = if child.right { step.across + step.width - shape.across } else { step.across };
@@ -305,17 +305,17 @@ impl<'a> Beam<'a> {
         let placement = ShapePlacement { shape: child.shape, stretch: made.stretch, along: start, across };
         self.trails.push(Trail { before: made.trail, placement });
         made.trail = self.trails.len() - 1;
-        u64::try_from(self.parts.shapes.len() + made.left.len() / 4 + made.line.steps.len() + 10).unwrap_or(u64::MAX)
+        u64::try_from(self.prepared.shapes.len() + made.left.len() / 4 + made.line.steps.len() + 10).unwrap_or(u64::MAX)
     }
 
     /// Fills dead gaps, goes on to the next stretch where this one is full, and chooses the gap to fill next.
     fn settle(&self, node: &mut Node) -> Standing {
         loop {
-            let stretch = self.parts.stretches[node.stretch];
+            let stretch = self.prepared.stretches[node.stretch];
             let limit = self.limit_of(stretch);
             let (mut narrowest, mut shortest) = (WALL, WALL);
             let mut needed = false;
-            for shape in &self.parts.shapes {
+            for shape in &self.prepared.shapes {
                 if node.left[shape.item] > 0 {
                     needed |= !self.optional[shape.item];
                     narrowest = narrowest.min(shape.across);
@@ -331,14 +331,14 @@ impl<'a> Beam<'a> {
                 let late = stretch.length.is_none() && node.line.steps[0].top + node.edge > limit;
                 return if late { Standing::Dead } else { Standing::Open };
             }
-            if node.stretch + 1 == self.parts.stretches.len() || narrowest == WALL {
-                return if needed && self.parts.endless().is_some() { Standing::Dead } else { Standing::Complete };
+            if node.stretch + 1 == self.prepared.stretches.len() || narrowest == WALL {
+                return if needed && self.prepared.endless().is_some() { Standing::Dead } else { Standing::Complete };
             }
             for step in &node.line.steps {
                 node.waste += number::from_whole(step.width) * number::from_whole(limit - step.top);
             }
             node.stretch += 1;
-            node.line.flat(self.parts.stretches[node.stretch].width);
+            node.line.flat(self.prepared.stretches[node.stretch].width);
         }
     }
 
@@ -364,7 +364,7 @@ impl<'a> Beam<'a> {
                     && (!shape.at_edge || step.across == 0)
                     && shape.start(step.top) + shape.along <= limit
             };
-            if self.parts.shapes.iter().any(takes) {
+            if self.prepared.shapes.iter().any(takes) {
                 node.gap = gap;
                 return true;
             }

@@ -15,16 +15,16 @@ use crate::problem::Starts;
 
 /// Tables of reachable sums go no further than this many entries, over all pieces.
 const TABLE: i64 = 2_000_000;
-/// Dual feasible functions are tried on so many pairs of function and shape at most.
+/// The most pairs of function and shape on which dual feasible functions are tried.
 const TRIED: usize = 400_000;
 
 /// A length of the endless stretch that no plan goes below, by the bar relaxation, which takes more work than
 /// [`bound`].
-pub(super) fn harder(parts: &Prepared, steps: &mut Steps<'_>) -> i64 {
-    let Some(last) = parts.endless() else { return 0 };
-    let width = parts.stretches[last].width;
-    let must = nowhere_else(parts, last);
-    let counts = parts.counts();
+pub(super) fn harder(prepared: &Prepared, steps: &mut Steps<'_>) -> i64 {
+    let Some(last) = prepared.endless() else { return 0 };
+    let width = prepared.stretches[last].width;
+    let must = nowhere_else(prepared, last);
+    let counts = prepared.counts();
     let mut by_bars = |items: &[Vec<&Shape>]| by_bars(items, &counts, width, steps);
     let whole = by_bars(&must);
     whole.max(in_step(&must, by_bars))
@@ -47,24 +47,24 @@ fn by_bars(must: &[Vec<&Shape>], counts: &[usize], width: i64, steps: &mut Steps
 }
 
 /// A length of the endless stretch that no plan goes below; 0 where there is none.
-pub(super) fn bound(parts: &Prepared) -> i64 {
-    let Some(last) = parts.endless() else { return 0 };
-    let width = parts.stretches[last].width;
+pub(super) fn bound(prepared: &Prepared) -> i64 {
+    let Some(last) = prepared.endless() else { return 0 };
+    let width = prepared.stretches[last].width;
     if width == 0 {
         // Narrower than the unit of the pieces: nothing lies here.
         return 0;
     }
-    let limited = &parts.stretches[..last];
+    let limited = &prepared.stretches[..last];
     let space: i128 =
         limited.iter().map(|stretch| i128::from(stretch.width) * i128::from(stretch.length.unwrap_or(0))).sum();
-    let must = fitting(parts, width);
-    let counts = parts.counts();
+    let must = fitting(prepared, width);
+    let counts = prepared.counts();
     let reach = reachable_up_to(width, must.iter().flatten().map(|shape| (shape.across, counts[shape.item])));
     let area: i128 = (0..must.len())
         .filter_map(|item| must[item].first().map(|shape| shape.size() * i128::from(wide(counts[item]))))
         .sum();
     let mut best = whole_up(area - space, i128::from(reach));
-    let must = nowhere_else(parts, last);
+    let must = nowhere_else(prepared, last);
     best =
         best.max(must.iter().filter_map(|shapes| shapes.iter().map(|f| f.start(0) + f.along).min()).max().unwrap_or(0));
     best = best.max(along_edge(&must, &counts));
@@ -72,27 +72,27 @@ pub(super) fn bound(parts: &Prepared) -> i64 {
     best = best.max(narrowed(&must, &counts, width));
     if limited.is_empty() {
         best = shortened(&must, &counts, width, best);
-        if parts.shapes.iter().all(|shape| shape.starts.is_none()) {
-            best = next_sum(best, parts, &counts);
+        if prepared.shapes.iter().all(|shape| shape.starts.is_none()) {
+            best = next_sum(best, prepared, &counts);
         }
     }
     best
 }
 
 /// The ways in which each kind can lie on a stretch of that width.
-fn fitting(parts: &Prepared, width: i64) -> Vec<Vec<&Shape>> {
-    let mut shapes: Vec<Vec<&Shape>> = vec![Vec::new(); parts.items.len()];
-    for shape in parts.shapes.iter().filter(|shape| shape.across <= width) {
+fn fitting(prepared: &Prepared, width: i64) -> Vec<Vec<&Shape>> {
+    let mut shapes: Vec<Vec<&Shape>> = vec![Vec::new(); prepared.items.len()];
+    for shape in prepared.shapes.iter().filter(|shape| shape.across <= width) {
         shapes[shape.item].push(shape);
     }
     shapes
 }
 
 /// The same for the last stretch, without the kinds that can lie on another.
-fn nowhere_else(parts: &Prepared, last: usize) -> Vec<Vec<&Shape>> {
-    let mut shapes = fitting(parts, parts.stretches[last].width);
-    for shape in &parts.shapes {
-        if parts.stretches[..last].iter().any(|stretch| fits(shape, *stretch)) {
+fn nowhere_else(prepared: &Prepared, last: usize) -> Vec<Vec<&Shape>> {
+    let mut shapes = fitting(prepared, prepared.stretches[last].width);
+    for shape in &prepared.shapes {
+        if prepared.stretches[..last].iter().any(|stretch| fits(shape, *stretch)) {
             shapes[shape.item].clear();
         }
     }
@@ -250,15 +250,15 @@ fn reachable_up_to(width: i64, sizes: impl Iterator<Item = (i64, usize)>) -> i64
 }
 
 /// The first sum of lengths not below `length`.
-fn next_sum(length: i64, parts: &Prepared, counts: &[usize]) -> i64 {
-    let longest = parts.shapes.iter().map(|shape| shape.along).max().unwrap_or(0);
-    let sizes = parts.shapes.iter().map(|shape| (shape.along, counts[shape.item]));
+fn next_sum(length: i64, prepared: &Prepared, counts: &[usize]) -> i64 {
+    let longest = prepared.shapes.iter().map(|shape| shape.along).max().unwrap_or(0);
+    let sizes = prepared.shapes.iter().map(|shape| (shape.along, counts[shape.item]));
     let Some(table) = sums(length.saturating_add(longest), sizes) else { return length };
     let from = number::count(length).unwrap_or(0);
     (from..table.len()).find(|&sum| table[sum]).map_or(length, number::from_size)
 }
 
-/// Which sums up to `most` there are of the sizes, each so many times at most.
+/// Which sums up to `most` the sizes add up to, each taken at most as often as its count says.
 fn sums(most: i64, sizes: impl Iterator<Item = (i64, usize)>) -> Option<Vec<bool>> {
     let sizes: Vec<(i64, usize)> = sizes.collect();
     if most.checked_mul(number::from_size(sizes.len()).max(1))? > TABLE {

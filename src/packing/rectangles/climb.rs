@@ -45,13 +45,13 @@ pub(super) struct Climber {
     breadth: usize,
 }
 
-/// Beams keep so many placed pieces in memory at most.
+/// The most placed pieces that beams keep in memory.
 const KEPT: usize = 4_000_000;
 /// Aims that may fail at one breadth by one method.
 const FAILURES: u32 = 2;
 /// More pieces than this make searches over orders too slow to be worth their time.
 const ORDERED: usize = 1500;
-/// Work of a search over orders, for one of breadth: so many times what it takes to look at one order, where most
+/// Work of a search over orders per unit of breadth, in multiples of what one order takes, where most
 /// pieces differ or follow a pattern, and where not. Beam searches do better with many equal pieces, orders with those.
 const SHARES: (u64, u64) = (40, 3);
 
@@ -65,7 +65,7 @@ impl Climber {
     /// Goes on until the bound is met or the work is spent, and returns the best plan if it is better than `known`.
     pub(super) fn climb(
         &mut self,
-        parts: &Prepared,
+        prepared: &Prepared,
         known: &Layout,
         bound: i64,
         meter: &mut Meter<'_, '_>,
@@ -73,7 +73,7 @@ impl Climber {
         let mut best: Option<Layout> = None;
         loop {
             let Some(run) = self.runs.get_mut(self.next) else { return best };
-            if let Some(better) = run.go_on(parts, best.as_ref().unwrap_or(known), bound, self.breadth, meter) {
+            if let Some(better) = run.go_on(prepared, best.as_ref().unwrap_or(known), bound, self.breadth, meter) {
                 best = Some(better);
             }
             if best.as_ref().unwrap_or(known).meets(bound) || meter.left() == 0 {
@@ -83,7 +83,7 @@ impl Climber {
             if self.next == self.runs.len() {
                 self.next = 0;
                 self.breadth = self.breadth.saturating_mul(2);
-                if self.breadth > KEPT && !is_ordered(parts) {
+                if self.breadth > KEPT && !is_ordered(prepared) {
                     return best;
                 }
             }
@@ -95,7 +95,7 @@ impl MethodRun {
     /// Some searches of one breadth.
     fn go_on(
         &mut self,
-        parts: &Prepared,
+        prepared: &Prepared,
         known: &Layout,
         bound: i64,
         breadth: usize,
@@ -103,7 +103,7 @@ impl MethodRun {
     ) -> Option<Layout> {
         let mut best: Option<Layout> = None;
         let mut failures = 0;
-        let stop = meter.left().saturating_sub(share(parts, breadth));
+        let stop = meter.left().saturating_sub(share(prepared, breadth));
         while failures < FAILURES && meter.left() > stop {
             let current = best.as_ref().unwrap_or(known);
             if current.meets(bound) {
@@ -112,7 +112,7 @@ impl MethodRun {
             let span = (current.length - 1 - bound).max(0);
             let aim = (current.length - 1 - (span >> self.caution.min(62))).max(0);
             let is_nearest = aim + 1 >= current.length;
-            match self.search(parts, current, aim, breadth, stop, meter) {
+            match self.search(prepared, current, aim, breadth, stop, meter) {
                 Some(layout) if layout.is_better_than(current) => best = Some(layout),
                 _ if is_nearest => {
                     // Stuck: the next, longer search begins afresh.
@@ -134,26 +134,26 @@ impl MethodRun {
     /// One search for a plan no longer than the aim, or with more placed than now where nothing is endless.
     fn search(
         &mut self,
-        parts: &Prepared,
+        prepared: &Prepared,
         current: &Layout,
         aim: i64,
         breadth: usize,
         stop: u64,
         meter: &mut Meter<'_, '_>,
     ) -> Option<Layout> {
-        let endless = parts.endless().is_some();
-        let sideways = self.method.sideways && parts.is_plain() && endless;
-        let other = sideways.then(|| parts.sideways(aim));
-        let seen = other.as_ref().unwrap_or(parts);
+        let endless = prepared.endless().is_some();
+        let sideways = self.method.sideways && prepared.is_plain() && endless;
+        let other = sideways.then(|| prepared.sideways(aim));
+        let seen = other.as_ref().unwrap_or(prepared);
         let found = match self.method.way {
-            Construction::Beam(_) if breadth.saturating_mul(parts.pieces) > KEPT => None,
+            Construction::Beam(_) if breadth.saturating_mul(prepared.pieces) > KEPT => None,
             Construction::Beam(guide) => Beam::new(seen, guide, breadth, aim).run(meter),
-            Construction::Orders if is_ordered(parts) => {
-                let placed = number::from_wide(parts.area() - current.missing);
+            Construction::Orders if is_ordered(prepared) => {
+                let placed = number::from_wide(prepared.area() - current.missing);
                 // As much in less length will do, where there is a length to be saved; else it must be more.
                 let noise = (placed * 1e-12).max(0.5);
                 let least = if endless { placed - noise } else { placed + noise };
-                let orders = self.orders.get_or_insert_with(|| Orders::new(parts, self.seed));
+                let orders = self.orders.get_or_insert_with(|| Orders::new(prepared, self.seed));
                 orders.run(seen, aim, least, stop, meter)
             }
             Construction::Orders => None,
@@ -166,19 +166,19 @@ impl MethodRun {
             across: placement.along,
             ..placement
         };
-        (found.missing == 0).then(|| parts.layout(found.placements.into_iter().map(turned).collect()))
+        (found.missing == 0).then(|| prepared.layout(found.placements.into_iter().map(turned).collect()))
     }
 }
 
 /// What the searches of one method may take at this breadth.
-fn share(parts: &Prepared, breadth: usize) -> u64 {
-    let once = parts.pieces.saturating_mul(parts.shapes.len() + 8).saturating_mul(breadth);
-    let patterned = parts.shapes.iter().any(|shape| shape.starts.is_some());
-    let share = if patterned || parts.shapes.len() * 3 >= parts.pieces { SHARES.0 } else { SHARES.1 };
+fn share(prepared: &Prepared, breadth: usize) -> u64 {
+    let once = prepared.pieces.saturating_mul(prepared.shapes.len() + 8).saturating_mul(breadth);
+    let patterned = prepared.shapes.iter().any(|shape| shape.starts.is_some());
+    let share = if patterned || prepared.shapes.len() * 3 >= prepared.pieces { SHARES.0 } else { SHARES.1 };
     share.saturating_mul(u64::try_from(once).unwrap_or(u64::MAX))
 }
 
 /// Whether a search over orders can be afforded and has anything to change.
-fn is_ordered(parts: &Prepared) -> bool {
-    parts.pieces <= ORDERED && parts.items.len() > 1
+fn is_ordered(prepared: &Prepared) -> bool {
+    prepared.pieces <= ORDERED && prepared.items.len() > 1
 }

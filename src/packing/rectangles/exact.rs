@@ -14,7 +14,7 @@ use super::meter::Meter;
 use super::prepared::{Layout, Prepared, ShapePlacement, wide};
 use crate::number;
 
-/// So many partial plans are remembered at most.
+/// The most partial plans that are remembered.
 const REMEMBERED: usize = 400_000;
 
 /// What the search came to.
@@ -26,24 +26,24 @@ pub(super) struct Outcome {
 }
 
 /// Searches for plans better than `known`, down to `bound`.
-pub(super) fn search(parts: &Prepared, known: &Layout, bound: i64, meter: &mut Meter<'_, '_>) -> Outcome {
-    let mut left = parts.counts();
-    let sizes = parts.sizes();
+pub(super) fn search(prepared: &Prepared, known: &Layout, bound: i64, meter: &mut Meter<'_, '_>) -> Outcome {
+    let mut left = prepared.counts();
+    let sizes = prepared.sizes();
     let remaining = left.iter().zip(&sizes).map(|(&count, size)| size * i128::from(wide(count))).sum();
-    let endless = parts.endless();
-    let mut fits_last = vec![false; parts.items.len()];
+    let endless = prepared.endless();
+    let mut fits_last = vec![false; prepared.items.len()];
     if let Some(last) = endless {
-        for shape in &parts.shapes {
-            fits_last[shape.item] |= shape.across <= parts.stretches[last].width;
+        for shape in &prepared.shapes {
+            fits_last[shape.item] |= shape.across <= prepared.stretches[last].width;
         }
     }
     // Space of the stretches with an end, behind each stretch.
-    let mut behind = vec![0i128; parts.stretches.len() + 1];
-    for (index, stretch) in parts.stretches.iter().enumerate().rev() {
+    let mut behind = vec![0i128; prepared.stretches.len() + 1];
+    for (index, stretch) in prepared.stretches.iter().enumerate().rev() {
         behind[index] = behind[index + 1] + i128::from(stretch.width) * i128::from(stretch.length.unwrap_or(0));
     }
     let mut search = Search {
-        parts,
+        prepared,
         sizes,
         fits_last,
         behind,
@@ -57,11 +57,11 @@ pub(super) fn search(parts: &Prepared, known: &Layout, bound: i64, meter: &mut M
     };
     let start = [(0, 0)];
     search.extend(0, &start, &mut left, remaining, meter);
-    Outcome { better: search.found.map(|placements| parts.layout(placements)), finished: search.finished }
+    Outcome { better: search.found.map(|placements| prepared.layout(placements)), finished: search.finished }
 }
 
 struct Search<'a> {
-    parts: &'a Prepared,
+    prepared: &'a Prepared,
     sizes: Vec<i128>,
     fits_last: Vec<bool>,
     behind: Vec<i128>,
@@ -90,8 +90,8 @@ impl Search<'_> {
             self.finished &= self.met;
             return;
         }
-        let is_last = stretch + 1 == self.parts.stretches.len();
-        let endless = is_last && self.parts.endless().is_some();
+        let is_last = stretch + 1 == self.prepared.stretches.len();
+        let endless = is_last && self.prepared.endless().is_some();
         if is_last || remaining == 0 {
             self.consider(endless, left, remaining);
         }
@@ -101,10 +101,10 @@ impl Search<'_> {
         {
             return;
         }
-        let width = self.parts.stretches[stretch].width;
-        let limit = self.parts.stretches[stretch].length;
-        for index in 0..self.parts.shapes.len() {
-            let shape = &self.parts.shapes[index];
+        let width = self.prepared.stretches[stretch].width;
+        let limit = self.prepared.stretches[stretch].length;
+        for index in 0..self.prepared.shapes.len() {
+            let shape = &self.prepared.shapes[index];
             let (item, across, along, at_edge) = (shape.item, shape.across, shape.along, shape.at_edge);
             if left[item] == 0 {
                 continue;
@@ -113,7 +113,7 @@ impl Search<'_> {
                 if (at_edge && at > 0) || place + across > width {
                     break;
                 }
-                let start = self.parts.shapes[index].start(height);
+                let start = self.prepared.shapes[index].start(height);
                 // Not as far left as it can be: another corner stands for this.
                 if at > 0 && corners[at - 1].1 <= start {
                     continue;
@@ -152,10 +152,10 @@ impl Search<'_> {
         if endless && remaining > out {
             return;
         }
-        let last = self.parts.endless();
+        let last = self.prepared.endless();
         let ends = self.placements.iter().filter(|placement| Some(placement.stretch) == last);
         let length =
-            ends.map(|placement| placement.along + self.parts.shapes[placement.shape].along).max().unwrap_or(0);
+            ends.map(|placement| placement.along + self.prepared.shapes[placement.shape].along).max().unwrap_or(0);
         if (out, length) < self.best {
             self.best = (out, length);
             self.found = Some(self.placements.clone());
@@ -177,7 +177,7 @@ impl Search<'_> {
         left: &[usize],
         remaining: i128,
     ) -> bool {
-        let width = self.parts.stretches[stretch].width;
+        let width = self.prepared.stretches[stretch].width;
         let covered = envelope_area(corners, width);
         if endless {
             let out = self.stays_out(left);
@@ -186,18 +186,18 @@ impl Search<'_> {
             }
             return covered + (remaining - out) > i128::from(self.best.1 - 1) * i128::from(width);
         }
-        let here = i128::from(width) * i128::from(self.parts.stretches[stretch].length.unwrap_or(0)) - covered;
+        let here = i128::from(width) * i128::from(self.prepared.stretches[stretch].length.unwrap_or(0)) - covered;
         let ends = here + self.behind[stretch + 1];
-        match self.parts.endless() {
+        match self.prepared.endless() {
             None => remaining - ends >= self.best.0,
             Some(last) if self.best.0 == 0 => {
-                remaining - ends > i128::from(self.best.1 - 1) * i128::from(self.parts.stretches[last].width)
+                remaining - ends > i128::from(self.best.1 - 1) * i128::from(self.prepared.stretches[last].width)
             }
             Some(_) => false,
         }
     }
 
-    /// Whether this state was not met before; what is no longer remembered counts as new.
+    /// Whether this state is new; a forgotten one counts as new.
     fn is_new(&mut self, stretch: usize, corners: &[(i64, i64)], left: &[usize]) -> bool {
         let mut state = Vec::with_capacity(1 + left.len() + corners.len() * 2);
         state.push(number::from_size(stretch));

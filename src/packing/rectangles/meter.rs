@@ -14,7 +14,7 @@ pub(super) struct Meter<'s, 'w> {
 }
 
 impl<'s, 'w> Meter<'s, 'w> {
-    /// So many units of work are a step.
+    /// `per_step` units of work are a step.
     pub(super) fn new(steps: &'s mut Steps<'w>, per_step: u64) -> Self {
         Self { steps, work: 0, per_step: per_step.max(1) }
     }

@@ -43,11 +43,11 @@ use climb::{ClimbMethod, Climber, Construction};
 use meter::{Meter, WORK};
 use prepared::{Layout, Prepared};
 
-/// Up to so many pieces, on as many stretches, every plan worth looking at is looked at.
+/// The most pieces, and stretches, for which the search is exact.
 const FEW: usize = 9;
-/// Of the steps, the search that looks at everything gets one part in so many before the others; the rest comes last.
+/// The exact search comes first and gets one part in this many of the steps.
 const EXACT_SHARE: u64 = 2;
-/// From so many steps on two threads share them.
+/// The fewest steps that two threads share.
 const SHARED: u64 = 60_000;
 
 /// The best solution found within the steps; `seed` begins the random choices.
@@ -56,9 +56,13 @@ const SHARED: u64 = 60_000;
 /// [`Unsolved::Malformed`] without a stretch, with an endless one before the last, for a size or a stretch below one, a
 /// negative count or loss, more than 4,000,000 pieces, and where all pieces in one line are longer than 2^60.
 pub fn solve(problem: &RectangleProblem, seed: u64, steps: &mut Steps<'_>) -> Result<StripSolution, Unsolved> {
-    let parts = Prepared::new(problem).ok_or(Unsolved::Malformed)?;
-    let mut run =
-        RectangleSearch { parts: &parts, best: plain::construct(&parts), bound: bound::bound(&parts), proved: false };
+    let prepared = Prepared::new(problem).ok_or(Unsolved::Malformed)?;
+    let mut run = RectangleSearch {
+        prepared: &prepared,
+        best: plain::construct(&prepared),
+        bound: bound::bound(&prepared),
+        proved: false,
+    };
     run.tell(steps);
     run.search(seed, steps);
     let RectangleSearch { best, mut bound, mut proved, .. } = run;
@@ -66,14 +70,14 @@ pub fn solve(problem: &RectangleProblem, seed: u64, steps: &mut Steps<'_>) -> Re
         bound = best.length;
     }
     proved |= best.meets(bound);
-    let (placements, unplaced) = parts.named(&best);
+    let (placements, unplaced) = prepared.named(&best);
     // A quarter turn that was not tried because of the loss could be shorter than the bound says.
     let holds = problem.loss == 0 || problem.rectangles.iter().all(|one| !one.quarter);
     let solution = StripSolution {
         placements,
-        length: parts.real_length(best.length),
+        length: prepared.real_length(best.length),
         unplaced,
-        bound: if holds { parts.real_length(bound.min(best.length)) } else { 0 },
+        bound: if holds { prepared.real_length(bound.min(best.length)) } else { 0 },
         proved: proved && holds,
     };
     debug_assert_eq!(soundness::rectangles(problem, &solution), Ok(()));
@@ -82,7 +86,7 @@ pub fn solve(problem: &RectangleProblem, seed: u64, steps: &mut Steps<'_>) -> Re
 
 /// A search under way.
 struct RectangleSearch<'a> {
-    parts: &'a Prepared,
+    prepared: &'a Prepared,
     best: Layout,
     bound: i64,
     proved: bool,
@@ -90,10 +94,10 @@ struct RectangleSearch<'a> {
 
 impl RectangleSearch<'_> {
     fn tell(&self, steps: &Steps<'_>) {
-        if self.parts.endless().is_some() {
+        if self.prepared.endless().is_some() {
             steps.tell(Progress {
-                best: self.parts.real_length(self.best.length),
-                bound: self.parts.real_length(self.bound.min(self.best.length)),
+                best: self.prepared.real_length(self.best.length),
+                bound: self.prepared.real_length(self.bound.min(self.best.length)),
             });
         }
     }
@@ -115,9 +119,9 @@ impl RectangleSearch<'_> {
         if self.is_done() {
             return;
         }
-        if self.parts.pieces <= FEW && self.parts.stretches.len() <= FEW {
+        if self.prepared.pieces <= FEW && self.prepared.stretches.len() <= FEW {
             let mut share = steps.apart(steps.left() / EXACT_SHARE);
-            let outcome = exact::search(self.parts, &self.best, self.bound, &mut Meter::new(&mut share, WORK));
+            let outcome = exact::search(self.prepared, &self.best, self.bound, &mut Meter::new(&mut share, WORK));
             self.take(outcome.better, steps);
             self.proved = outcome.finished;
             if self.is_done() {
@@ -126,14 +130,14 @@ impl RectangleSearch<'_> {
         }
         // A tenth of the steps at most for the bound.
         let mut tenth = steps.apart(steps.left() / 10);
-        self.bound = self.bound.max(bound::harder(self.parts, &mut tenth));
+        self.bound = self.bound.max(bound::harder(self.prepared, &mut tenth));
         if self.is_done() {
             return;
         }
         let (upright, across) = methods();
         if steps.left() < SHARED {
             let better = Climber::new([upright, across].concat(), seed).climb(
-                self.parts,
+                self.prepared,
                 &self.best,
                 self.bound,
                 &mut Meter::new(steps, WORK),
@@ -146,10 +150,10 @@ impl RectangleSearch<'_> {
         while !self.is_done() && steps.take(0) {
             share = (share * 2).min(steps.left() / 2 + 1);
             let (mut mine, mut yours) = (steps.apart(share), steps.apart(share));
-            let (parts, best, bound) = (self.parts, &self.best, self.bound);
+            let (prepared, best, bound) = (self.prepared, &self.best, self.bound);
             let (left, right) = std::thread::scope(|scope| {
-                let beside = scope.spawn(|| other.climb(parts, best, bound, &mut Meter::new(&mut yours, WORK * 2)));
-                let left = one.climb(parts, best, bound, &mut Meter::new(&mut mine, WORK * 2));
+                let beside = scope.spawn(|| other.climb(prepared, best, bound, &mut Meter::new(&mut yours, WORK * 2)));
+                let left = one.climb(prepared, best, bound, &mut Meter::new(&mut mine, WORK * 2));
                 (left, beside.join().ok().flatten())
             });
             self.take(left, steps);

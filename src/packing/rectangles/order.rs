@@ -27,10 +27,10 @@ pub(super) struct Orders {
 }
 
 impl Orders {
-    pub(super) fn new(parts: &Prepared, seed: u64) -> Self {
-        let sizes = parts.sizes();
+    pub(super) fn new(prepared: &Prepared, seed: u64) -> Self {
+        let sizes = prepared.sizes();
         let mut order: Vec<usize> =
-            parts.items.iter().enumerate().flat_map(|(item, of)| std::iter::repeat_n(item, of.count)).collect();
+            prepared.items.iter().enumerate().flat_map(|(item, of)| std::iter::repeat_n(item, of.count)).collect();
         order.sort_by_key(|&item| std::cmp::Reverse(sizes[item]));
         Self { rng: fastrand::Rng::with_seed(seed), order, trials: 0 }
     }
@@ -39,25 +39,25 @@ impl Orders {
     /// work than `stop` is left.
     pub(super) fn run(
         &mut self,
-        parts: &Prepared,
+        prepared: &Prepared,
         limit: i64,
         least: f64,
         stop: u64,
         meter: &mut Meter<'_, '_>,
     ) -> Option<Layout> {
-        let mut decoder = Decoder::new(parts, limit);
-        if parts.items.len() < 2 {
+        let mut decoder = Decoder::new(prepared, limit);
+        if prepared.items.len() < 2 {
             return None;
         }
         let mean = decoder.total / number::from_count(self.order.len());
         let mut current = decoder.fill(&self.order, f64::NEG_INFINITY)?;
         // Even a search that succeeds at once takes something, so that repeated calls come to an end.
         if !meter.spend(std::mem::take(&mut decoder.work) / 2 + 1) {
-            return (current > least).then(|| parts.layout(decoder.placements));
+            return (current > least).then(|| prepared.layout(decoder.placements));
         }
         loop {
             if current > least {
-                return Some(parts.layout(decoder.placements));
+                return Some(prepared.layout(decoder.placements));
             }
             if !meter.spend(std::mem::take(&mut decoder.work) / 2 + 1) || meter.left() <= stop {
                 return None;
@@ -94,7 +94,7 @@ struct Offer {
 
 /// Turns an order into a plan.
 struct Decoder<'a> {
-    parts: &'a Prepared,
+    prepared: &'a Prepared,
     limit: i64,
     space: f64,
     total: f64,
@@ -111,7 +111,7 @@ struct Decoder<'a> {
 }
 
 impl<'a> Decoder<'a> {
-    fn new(parts: &'a Prepared, limit: i64) -> Self {
+    fn new(prepared: &'a Prepared, limit: i64) -> Self {
         let offer = |(shape, of): (usize, &Shape)| Offer {
             across: of.across,
             along: of.along,
@@ -119,19 +119,19 @@ impl<'a> Decoder<'a> {
             shape,
             bound: of.at_edge || of.starts.is_some(),
         };
-        let mut all: Vec<Offer> = parts.shapes.iter().enumerate().map(offer).collect();
+        let mut all: Vec<Offer> = prepared.shapes.iter().enumerate().map(offer).collect();
         all.sort_by_key(|offer| std::cmp::Reverse(offer.across));
         let area = |width: i64, length: i64| number::from_whole(width) * number::from_whole(length);
-        let space = parts.stretches.iter().map(|stretch| area(stretch.width, stretch.length.unwrap_or(limit))).sum();
-        let total = number::from_wide(parts.area());
-        let mut queues = Vec::with_capacity(parts.items.len());
+        let space = prepared.stretches.iter().map(|stretch| area(stretch.width, stretch.length.unwrap_or(limit))).sum();
+        let total = number::from_wide(prepared.area());
+        let mut queues = Vec::with_capacity(prepared.items.len());
         let mut from = 0;
-        for item in &parts.items {
+        for item in &prepared.items {
             queues.push((from, from, from + item.count));
             from += item.count;
         }
         Self {
-            parts,
+            prepared,
             limit,
             space,
             total,
@@ -149,7 +149,7 @@ impl<'a> Decoder<'a> {
     fn fill(&mut self, order: &[usize], least: f64) -> Option<f64> {
         self.begin(order);
         let (mut placed, mut waste) = (0.0, 0.0);
-        for (index, stretch) in self.parts.stretches.iter().enumerate() {
+        for (index, stretch) in self.prepared.stretches.iter().enumerate() {
             let limit = stretch.length.unwrap_or(self.limit);
             self.line.flat(stretch.width);
             loop {
@@ -169,7 +169,7 @@ impl<'a> Decoder<'a> {
                     self.line.raise(gap, step.width, false, wall);
                     continue;
                 };
-                let shape = &self.parts.shapes[self.offers[offer].shape];
+                let shape = &self.prepared.shapes[self.offers[offer].shape];
                 let right = walls.0 < walls.1 && !shape.at_edge;
                 let start = shape.start(step.top);
                 let across = if right { step.across + step.width - shape.across } else { step.across };
@@ -204,7 +204,7 @@ impl<'a> Decoder<'a> {
         }
         self.offers.clone_from(&self.all);
         for offer in &mut self.offers {
-            let queue = &mut self.queues[self.parts.shapes[offer.shape].item];
+            let queue = &mut self.queues[self.prepared.shapes[offer.shape].item];
             queue.1 = queue.0;
             offer.place = self.places[queue.0];
         }
@@ -213,7 +213,7 @@ impl<'a> Decoder<'a> {
 
     /// Takes the next piece of the kind offered.
     fn use_up(&mut self, at: usize) {
-        let item = self.parts.shapes[self.offers[at].shape].item;
+        let item = self.prepared.shapes[self.offers[at].shape].item;
         let queue = &mut self.queues[item];
         queue.1 += 1;
         if queue.1 < queue.2 {
@@ -222,7 +222,7 @@ impl<'a> Decoder<'a> {
             for offer in self.offers.iter_mut().filter(|offer| offer.place == old) {
                 offer.place = place;
             }
-        } else if self.parts.shapes.len() == self.parts.items.len() {
+        } else if self.prepared.shapes.len() == self.prepared.items.len() {
             self.offers.remove(at);
         } else {
             let old = self.offers[at].place;
@@ -241,7 +241,7 @@ impl<'a> Decoder<'a> {
         self.work += u64::try_from(self.offers.len() - from).unwrap_or(0);
         for (at, offer) in self.offers.iter().enumerate().skip(from) {
             let fit = if offer.bound {
-                let shape = &self.parts.shapes[offer.shape];
+                let shape = &self.prepared.shapes[offer.shape];
                 let start = shape.start(step.top);
                 let fit = fit(shape.across, start + shape.along, step.width, near, far, limit);
                 if shape.at_edge && step.across > 0 {

@@ -14,31 +14,31 @@ use crate::problem::Stretch;
 const TRIES: usize = 64;
 
 /// The plan.
-pub(super) fn construct(parts: &Prepared) -> Layout {
-    let mut left = parts.counts();
-    let mut placements = Vec::with_capacity(parts.pieces);
-    let mut order: Vec<usize> = (0..parts.shapes.len()).collect();
+pub(super) fn construct(prepared: &Prepared) -> Layout {
+    let mut left = prepared.counts();
+    let mut placements = Vec::with_capacity(prepared.pieces);
+    let mut order: Vec<usize> = (0..prepared.shapes.len()).collect();
     order.sort_by_key(|&shape| {
-        let shape = &parts.shapes[shape];
+        let shape = &prepared.shapes[shape];
         (std::cmp::Reverse((shape.across, shape.along)), shape.item)
     });
-    for (index, stretch) in parts.stretches.iter().enumerate() {
-        fill(parts, &order, index, *stretch, &mut left, &mut placements);
+    for (index, stretch) in prepared.stretches.iter().enumerate() {
+        fill(prepared, &order, index, *stretch, &mut left, &mut placements);
     }
-    parts.layout(placements)
+    prepared.layout(placements)
 }
 
 /// The shapes in falling width, those used up skipped over.
 struct Shelf<'a> {
-    parts: &'a Prepared,
+    prepared: &'a Prepared,
     order: Vec<usize>,
     next: Vec<usize>,
 }
 
 impl<'a> Shelf<'a> {
-    fn new(parts: &'a Prepared, order: Vec<usize>) -> Self {
+    fn new(prepared: &'a Prepared, order: Vec<usize>) -> Self {
         let next = (0..=order.len()).collect();
-        Self { parts, order, next }
+        Self { prepared, order, next }
     }
 
     /// The first shape at or behind `at` that is not used up.
@@ -49,7 +49,7 @@ impl<'a> Shelf<'a> {
                 at = self.next[at];
             }
             let shape = *self.order.get(at)?;
-            if left[self.parts.shapes[shape].item] > 0 {
+            if left[self.prepared.shapes[shape].item] > 0 {
                 return Some(at);
             }
             self.next[at] = at + 1;
@@ -58,7 +58,7 @@ impl<'a> Shelf<'a> {
 
     /// The first shape no wider than `gap`.
     fn first(&self, gap: i64) -> usize {
-        self.order.partition_point(|&shape| self.parts.shapes[shape].across > gap)
+        self.order.partition_point(|&shape| self.prepared.shapes[shape].across > gap)
     }
 
     /// The shape for a gap: one of the edge if it lies there, else the widest.
@@ -66,7 +66,7 @@ impl<'a> Shelf<'a> {
         let mut at = self.first(gap);
         for _ in 0..TRIES {
             at = self.live(at, left)?;
-            let shape = &self.parts.shapes[self.order[at]];
+            let shape = &self.prepared.shapes[self.order[at]];
             if (at_edge || !shape.at_edge) && ends_within(shape, top, stretch) {
                 return Some(self.order[at]);
             }
@@ -82,15 +82,15 @@ fn ends_within(shape: &Shape, top: i64, stretch: Stretch) -> bool {
 
 /// Fills one stretch.
 fn fill(
-    parts: &Prepared,
+    prepared: &Prepared,
     order: &[usize],
     index: usize,
     stretch: Stretch,
     left: &mut [usize],
     placements: &mut Vec<ShapePlacement>,
 ) {
-    let (edge, free): (Vec<usize>, Vec<usize>) = order.iter().partition(|&&shape| parts.shapes[shape].at_edge);
-    let (mut edge, mut free) = (Shelf::new(parts, edge), Shelf::new(parts, free));
+    let (edge, free): (Vec<usize>, Vec<usize>) = order.iter().partition(|&&shape| prepared.shapes[shape].at_edge);
+    let (mut edge, mut free) = (Shelf::new(prepared, edge), Shelf::new(prepared, free));
     // Steps by their place, and the same by their height.
     let mut steps: BTreeMap<i64, (i64, i64)> = BTreeMap::from([(0, (stretch.width, 0))]);
     let mut heights: BTreeSet<(i64, i64)> = BTreeSet::from([(0, 0)]);
@@ -105,7 +105,7 @@ fn fill(
             set(&mut steps, &mut heights, across, width, wall);
             continue;
         };
-        let shape = &parts.shapes[choice];
+        let shape = &prepared.shapes[choice];
         let room_for = if shape.at_edge { 1 } else { number::count(width / shape.across).unwrap_or(1) };
         let count = room_for.min(left[shape.item]);
         left[shape.item] -= count;

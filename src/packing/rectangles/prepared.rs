@@ -93,7 +93,7 @@ pub(super) struct Prepared {
 type Likeness = (i64, i64, bool, bool, Option<(i64, i64)>);
 
 impl Prepared {
-    /// The problem in units; `None` if it is no problem (sizes or counts below what makes sense, or beyond all bounds).
+    /// The problem in units; `None` if it is malformed or too large.
     pub(super) fn new(problem: &RectangleProblem) -> Option<Self> {
         let endless = problem.stretches.iter().filter(|stretch| stretch.length.is_none()).count();
         let last_endless = problem.stretches.last().is_some_and(|stretch| stretch.length.is_none());
@@ -114,7 +114,7 @@ impl Prepared {
                 length: stretch.length.map(|length| length.saturating_add(loss).min(LONGEST) / unit_along),
             })
             .collect();
-        let mut parts = Self {
+        let mut prepared = Self {
             items: Vec::new(),
             shapes: Vec::new(),
             stretches,
@@ -125,10 +125,10 @@ impl Prepared {
             loss,
         };
         for (likeness, from) in merged {
-            parts.add(likeness, from);
+            prepared.add(likeness, from);
         }
-        parts.never.sort_unstable();
-        Some(parts)
+        prepared.never.sort_unstable();
+        Some(prepared)
     }
 
     fn add(&mut self, (along, across, quarter, at_edge, starts): Likeness, from: Vec<(usize, usize)>) {
@@ -265,7 +265,7 @@ pub(super) fn fits(shape: &Shape, stretch: Stretch) -> bool {
     shape.across <= stretch.width && stretch.length.is_none_or(|limit| shape.start(0) + shape.along <= limit)
 }
 
-/// Equal rectangles together, in a fixed order; `None` if a size, a count or a start makes no sense.
+/// Equal rectangles together, in a fixed order; `None` if a size, a count or a start is out of range.
 fn merged(problem: &RectangleProblem) -> Option<BTreeMap<Likeness, Vec<(usize, usize)>>> {
     let mut merged: BTreeMap<Likeness, Vec<(usize, usize)>> = BTreeMap::new();
     let (mut pieces, mut reach) = (0i64, 0i128);

@@ -151,11 +151,11 @@ fn a_few_pieces_lie_as_well_as_trying_every_place() {
         let expected = Grid::best(&problem, answer.length);
         assert_eq!((out, answer.length), expected, "{problem:?}");
         assert!(answer.proved, "{problem:?}");
-        let parts = Prepared::new(&problem).expect("a sound problem");
+        let prepared = Prepared::new(&problem).expect("a sound problem");
         let stop = AtomicBool::new(false);
         let mut steps = Steps::new(1_000_000, Watch::silent(&stop));
-        let bound = bound::bound(&parts).max(bound::harder(&parts, &mut steps));
-        assert!(parts.real_length(bound) <= answer.length, "{bound} {problem:?}");
+        let bound = bound::bound(&prepared).max(bound::harder(&prepared, &mut steps));
+        assert!(prepared.real_length(bound) <= answer.length, "{bound} {problem:?}");
     }
 }
 

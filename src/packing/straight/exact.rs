@@ -58,13 +58,13 @@ struct Best {
 }
 
 /// Looks at every plan; `None` if there are too many, or the steps for it ran out. `known` is the best plan so far.
-pub(super) fn solve(work: &Prepared, known: &Plan, steps: &mut Steps<'_>) -> Option<Plan> {
-    let sets = Sets::new(work)?;
+pub(super) fn solve(prepared: &Prepared, known: &Plan, steps: &mut Steps<'_>) -> Option<Plan> {
+    let sets = Sets::new(prepared)?;
     let allowed = (steps.left() / 2).saturating_mul(PAIRS_A_STEP);
-    if sets.looks(work)? > allowed {
+    if sets.looks(prepared)? > allowed {
         return None;
     }
-    let mut search = SetSearch { work, sets, limits: limits(work, known), left: allowed };
+    let mut search = SetSearch { prepared, sets, limits: limits(prepared, known), left: allowed };
     let plan = search.run();
     steps.take((allowed - search.left) / PAIRS_A_STEP);
     plan
@@ -72,19 +72,26 @@ pub(super) fn solve(work: &Prepared, known: &Plan, steps: &mut Steps<'_>) -> Opt
 
 /// The rows for some of the pieces, without marks, on the last stretch, no longer than `most`; `None` if that takes
 /// more than `dear` steps.
-pub(super) fn rest(work: &Prepared, counts: &[i64], most: i64, dear: u64, steps: &mut Steps<'_>) -> Option<Vec<Band>> {
-    let last = work.stretches.len().checked_sub(1)?;
-    let mut items = work.items.clone();
+pub(super) fn rest(
+    prepared: &Prepared,
+    counts: &[i64],
+    most: i64,
+    dear: u64,
+    steps: &mut Steps<'_>,
+) -> Option<Vec<Band>> {
+    let last = prepared.stretches.len().checked_sub(1)?;
+    let mut items = prepared.items.clone();
     for (item, &count) in items.iter_mut().zip(counts) {
         item.count = count;
     }
-    let part = Prepared { items, shapes: work.shapes.clone(), stretches: vec![work.stretches[last]], ..*work };
+    let part =
+        Prepared { items, shapes: prepared.shapes.clone(), stretches: vec![prepared.stretches[last]], ..*prepared };
     let sets = Sets::new(&part)?;
     let allowed = dear.min(steps.left() / 2).saturating_mul(PAIRS_A_STEP);
     if sets.looks(&part)? > allowed {
         return None;
     }
-    let mut search = SetSearch { work: &part, sets, limits: vec![most], left: allowed };
+    let mut search = SetSearch { prepared: &part, sets, limits: vec![most], left: allowed };
     let plan = search.run();
     steps.take((allowed - search.left) / PAIRS_A_STEP + 1);
     let plan = plan.filter(|plan| plan.missing.iter().all(|&missing| missing == 0))?;
@@ -92,21 +99,21 @@ pub(super) fn rest(work: &Prepared, counts: &[i64], most: i64, dear: u64, steps:
 }
 
 /// How far rows may reach on each stretch: to its end, or as far as those of the best plan so far.
-fn limits(work: &Prepared, known: &Plan) -> Vec<i64> {
+fn limits(prepared: &Prepared, known: &Plan) -> Vec<i64> {
     let is_whole = known.missing.iter().all(|&missing| missing == 0);
-    let ends = known.ends(work);
+    let ends = known.ends(prepared);
     let limit = |(stretch, end): (&Stretch, i64)| stretch.length.unwrap_or(if is_whole { end } else { i64::MAX / 4 });
-    work.stretches.iter().zip(ends).map(limit).collect()
+    prepared.stretches.iter().zip(ends).map(limit).collect()
 }
 
 impl Sets {
-    fn new(work: &Prepared) -> Option<Self> {
-        let items: Vec<usize> = (0..work.items.len()).filter(|&item| work.items[item].count > 0).collect();
+    fn new(prepared: &Prepared) -> Option<Self> {
+        let items: Vec<usize> = (0..prepared.items.len()).filter(|&item| prepared.items[item].count > 0).collect();
         let mut worth = Vec::with_capacity(items.len());
         let mut sets = 1usize;
         for &item in &items {
             worth.push(sets);
-            let choices = number::count(work.items[item].count)?.checked_add(1)?;
+            let choices = number::count(prepared.items[item].count)?.checked_add(1)?;
             sets = sets.checked_mul(choices).filter(|&sets| sets <= MOST_SETS)?;
         }
         let mut digits = Vec::with_capacity(sets);
@@ -115,7 +122,7 @@ impl Sets {
             digits.push(digit.clone());
             for (at, &item) in items.iter().enumerate() {
                 digit[at] += 1;
-                if digit[at] <= work.items[item].count {
+                if digit[at] <= prepared.items[item].count {
                     break;
                 }
                 digit[at] = 0;
@@ -125,8 +132,8 @@ impl Sets {
     }
 
     /// About how many pairs of columns and rows there will be to look at.
-    fn looks(&self, work: &Prepared) -> Option<u64> {
-        self.pairs(work.is_marked)?.checked_mul(2)
+    fn looks(&self, prepared: &Prepared) -> Option<u64> {
+        self.pairs(prepared.is_marked)?.checked_mul(2)
     }
 
     /// How many pairs of a set and a part of it there are; with marks how many pairs of such pairs.
@@ -194,7 +201,7 @@ fn prune(made: &mut Vec<Made>) {
 }
 
 struct SetSearch<'a> {
-    work: &'a Prepared,
+    prepared: &'a Prepared,
     sets: Sets,
     limits: Vec<i64>,
     /// How many more pairs may be looked at.
@@ -213,12 +220,13 @@ impl SetSearch<'_> {
         let mut best: Vec<Option<Best>> = vec![None; full + 1];
         best[0] = Some(Best { stretch: 0, end: 0, before: 0, from: 0, row: 0 });
         // On one endless stretch without marks the order of rows is nothing: each takes the first piece that is left.
-        let is_free = self.work.stretches.len() == 1 && self.work.is_endless() && !self.work.is_marked;
+        let is_free = self.prepared.stretches.len() == 1 && self.prepared.is_endless() && !self.prepared.is_marked;
         for set in 0..full {
             let Some(now) = best[set] else { continue };
             let most: Vec<i64> =
                 self.sets.digits[full].iter().zip(&self.sets.digits[set]).map(|(full, has)| full - has).collect();
-            let here = if self.work.is_marked && now.end > 0 { Some(self.fronts(now.end, full - set)?) } else { None };
+            let here =
+                if self.prepared.is_marked && now.end > 0 { Some(self.fronts(now.end, full - set)?) } else { None };
             let mut least = vec![0; most.len()];
             if is_free && let Some(first) = most.iter().position(|&digit| digit > 0) {
                 least[first] = 1;
@@ -236,7 +244,7 @@ impl SetSearch<'_> {
             }
         }
         let area = |set: usize| -> i128 {
-            let each = |(&digit, &item): (&i64, &usize)| i128::from(digit) * self.work.items[item].area;
+            let each = |(&digit, &item): (&i64, &usize)| i128::from(digit) * self.prepared.items[item].area;
             self.sets.digits[set].iter().zip(&self.sets.items).map(each).sum()
         };
         let reached = |set: &usize| best[*set].map(|best| (-area(*set), best.stretch, best.end));
@@ -246,10 +254,10 @@ impl SetSearch<'_> {
 
     /// The first stretch, and there the earliest end, for a row with the set `part` after `now`.
     fn place(&self, now: Best, part: usize, fresh: &Fronts, here: Option<&Fronts>) -> Option<Best> {
-        (now.stretch..self.work.stretches.len()).find_map(|stretch| {
+        (now.stretch..self.prepared.stretches.len()).find_map(|stretch| {
             let from = if stretch == now.stretch { now.end } else { 0 };
             let rows = if from > 0 { here.unwrap_or(fresh) } else { fresh };
-            let width = self.work.stretches[stretch].width;
+            let width = self.prepared.stretches[stretch].width;
             // The widest end first: the first that is narrow enough is the best.
             let row = rows.rows[part].iter().position(|row| row.width <= width)?;
             let end = rows.rows[part][row].end + if here.is_none() { from } else { 0 };
@@ -264,7 +272,7 @@ impl SetSearch<'_> {
         let mut fronts = Fronts { columns: vec![Vec::new(); count], rows: vec![Vec::new(); count] };
         fronts.columns[0].push(start);
         fronts.rows[0].push(start);
-        let width = self.work.stretches.iter().map(|stretch| stretch.width).max()?;
+        let width = self.prepared.stretches.iter().map(|stretch| stretch.width).max()?;
         let limit = self.limits.iter().copied().max()?;
         let most = self.sets.digits[whole].clone();
         let parts: Vec<usize> = Parts::new(&self.sets.worth, vec![0; most.len()], &most).collect();
@@ -284,11 +292,11 @@ impl SetSearch<'_> {
             if self.sets.digits[set][at] == 0 {
                 continue;
             }
-            let item = &self.work.items[self.sets.items[at]];
+            let item = &self.prepared.items[self.sets.items[at]];
             let below = &fronts.columns[set - self.sets.worth[at]];
             for (rest, column) in below.iter().enumerate() {
                 for &last in &item.shapes {
-                    let shape = &self.work.shapes[last];
+                    let shape = &self.prepared.shapes[last];
                     let end = Starts::next_of(item.starts, column.end) + shape.along;
                     let width_now = column.width.max(shape.across);
                     if end <= limit && width_now <= width {
@@ -299,7 +307,7 @@ impl SetSearch<'_> {
             let looked = below.len() + 1;
             self.spend(looked)?;
             // Without marks the order within a column is nothing.
-            if !self.work.is_marked {
+            if !self.prepared.is_marked {
                 break;
             }
         }
@@ -310,7 +318,7 @@ impl SetSearch<'_> {
     /// The rows that hold the set.
     fn rows(&mut self, set: usize, fronts: &Fronts, width: i64) -> Option<Vec<Made>> {
         let most = &self.sets.digits[set];
-        let at_edge = |at: usize| self.work.items[self.sets.items[at]].at_edge;
+        let at_edge = |at: usize| self.prepared.items[self.sets.items[at]].at_edge;
         let mut least: Vec<i64> = (0..most.len()).map(|at| if at_edge(at) { most[at] } else { 0 }).collect();
         if least.iter().all(|&digit| digit == 0)
             && let Some(first) = most.iter().position(|&digit| digit > 0)
@@ -341,7 +349,7 @@ impl SetSearch<'_> {
 
     /// The plan that leads to the set `last`.
     fn plan(&mut self, best: &[Option<Best>], last: usize, fresh: &Fronts) -> Option<Plan> {
-        let mut missing = self.work.counts();
+        let mut missing = self.prepared.counts();
         for (at, &item) in self.sets.items.iter().enumerate() {
             missing[item] -= self.sets.digits[last][at];
         }
@@ -350,9 +358,9 @@ impl SetSearch<'_> {
         while set > 0 {
             let now = best[set]?;
             let part = set - now.before;
-            let again = if self.work.is_marked && now.from > 0 { Some(self.fronts(now.from, part)?) } else { None };
+            let again = if self.prepared.is_marked && now.from > 0 { Some(self.fronts(now.from, part)?) } else { None };
             let stacks = self.stacks(again.as_ref().unwrap_or(fresh), part, now.row);
-            bands.push(Band::new(self.work, now.stretch, stacks, 1));
+            bands.push(Band::new(self.prepared, now.stretch, stacks, 1));
             set = now.before;
         }
         bands.reverse();
@@ -373,7 +381,7 @@ impl SetSearch<'_> {
                     Some(pile) if pile.shape == one.last => pile.times += 1,
                     _ => piles.push(Pile { shape: one.last, times: 1 }),
                 }
-                let item = self.work.shapes[one.last].item;
+                let item = self.prepared.shapes[one.last].item;
                 let at = self.sets.items.iter().position(|&other| other == item).unwrap_or(0);
                 (held, column) = (held - self.sets.worth[at], one.rest);
             }

@@ -41,7 +41,7 @@ struct Offer {
 /// Fills rows, and keeps its tables from one to the next.
 #[derive(Debug)]
 pub(super) struct Filler<'a> {
-    work: &'a Prepared,
+    prepared: &'a Prepared,
     piled: Front,
     edged: Front,
     beside: Front,
@@ -53,10 +53,10 @@ pub(super) struct Filler<'a> {
 }
 
 impl<'a> Filler<'a> {
-    pub(super) fn new(work: &'a Prepared) -> Self {
+    pub(super) fn new(prepared: &'a Prepared) -> Self {
         let front = || Front::new(MOST_CHOICES, Thinning::Dropping);
         Self {
-            work,
+            prepared,
             piled: front(),
             edged: front(),
             beside: front(),
@@ -79,7 +79,7 @@ impl<'a> Filler<'a> {
     pub(super) fn fill(&mut self, ask: Ask, left: &mut [i64], worths: &[i64]) -> (Vec<Stack>, i64) {
         let mut stacks: Vec<Stack> = Vec::new();
         let (mut room, mut worth) = (ask.width, 0);
-        if self.work.is_edged {
+        if self.prepared.is_edged {
             self.offer(ask, room, left, worths, true);
             self.edge_offers = std::mem::take(&mut self.offers);
             std::mem::swap(&mut self.piled, &mut self.edged);
@@ -92,7 +92,7 @@ impl<'a> Filler<'a> {
                 self.edged.add_chosen(best.choice, &mut self.chosen);
                 if let Some(stack) = self.stack(ask, best.width, 1, left) {
                     room -= stack.width;
-                    worth += take(self.work, &stack, left, worths);
+                    worth += take(self.prepared, &stack, left, worths);
                     stacks.push(stack);
                 }
             }
@@ -113,13 +113,14 @@ impl<'a> Filler<'a> {
                 self.chosen.clear();
                 self.piled.add_chosen(choice, &mut self.chosen);
                 // Columns before may have taken its pieces; then better ones are looked for.
-                let is_whole = self.chosen.iter().all(|&(shape, times)| times <= left[self.work.shapes[shape].item]);
+                let is_whole =
+                    self.chosen.iter().all(|&(shape, times)| times <= left[self.prepared.shapes[shape].item]);
                 if ask.only_whole && !is_whole && room < before {
                     break;
                 }
                 if let Some(stack) = self.stack(ask, width, times, left) {
                     room -= stack.width * stack.times;
-                    worth += take(self.work, &stack, left, worths);
+                    worth += take(self.prepared, &stack, left, worths);
                     stacks.push(stack);
                 }
             }
@@ -129,7 +130,7 @@ impl<'a> Filler<'a> {
         }
         for stack in &stacks {
             for pile in &stack.piles {
-                left[self.work.shapes[pile.shape].item] += pile.times * stack.times;
+                left[self.prepared.shapes[pile.shape].item] += pile.times * stack.times;
             }
         }
         (stacks, worth)
@@ -137,16 +138,16 @@ impl<'a> Filler<'a> {
 
     /// The best column for every width; with pieces for the edge or without.
     fn offer(&mut self, ask: Ask, room: i64, left: &[i64], worths: &[i64], for_edge: bool) {
-        let work = self.work;
+        let prepared = self.prepared;
         self.offers.clear();
         self.piled.clear(ask.along + ask.over);
-        self.looked += work.shapes.len();
+        self.looked += prepared.shapes.len();
         let mut best = 0;
-        for (name, shape) in work.shapes.iter().enumerate() {
+        for (name, shape) in prepared.shapes.iter().enumerate() {
             if shape.across > room {
                 break;
             }
-            let item = &work.items[shape.item];
+            let item = &prepared.items[shape.item];
             let most = left[shape.item];
             if most > 0 && shape.along <= ask.along && (for_edge || !item.at_edge) {
                 let size = match item.starts {
@@ -155,13 +156,13 @@ impl<'a> Filler<'a> {
                 };
                 self.piled.add(FrontItem { name, size, worth: worths[shape.item], most });
             }
-            let is_last_of_width = work.shapes.get(name + 1).is_none_or(|next| next.across > shape.across);
+            let is_last_of_width = prepared.shapes.get(name + 1).is_none_or(|next| next.across > shape.across);
             let choice = self.piled.last();
             if is_last_of_width && choice.worth > best {
                 best = choice.worth;
                 self.chosen.clear();
                 self.piled.add_chosen(choice, &mut self.chosen);
-                let often = |&(shape, times): &(usize, i64)| left[work.shapes[shape].item] / times.max(1);
+                let often = |&(shape, times): &(usize, i64)| left[prepared.shapes[shape].item] / times.max(1);
                 let most = self.chosen.iter().map(often).min().unwrap_or(0);
                 self.offers.push(Offer { width: shape.across, choice, most });
             }
@@ -178,28 +179,28 @@ impl<'a> Filler<'a> {
 
     /// Lays pieces that need no mark between those that do, where a repeat leaves room for them.
     fn fill_gaps(&self, stack: &mut Stack, left: &[i64]) {
-        let work = self.work;
+        let prepared = self.prepared;
         let gap = |pile: &Pile| {
-            let shape = &work.shapes[pile.shape];
-            apart(work.items[shape.item].starts, shape.along) - shape.along
+            let shape = &prepared.shapes[pile.shape];
+            apart(prepared.items[shape.item].starts, shape.along) - shape.along
         };
-        let widest = stack.piles.iter().map(|pile| work.shapes[pile.shape].across).max().unwrap_or(0);
+        let widest = stack.piles.iter().map(|pile| prepared.shapes[pile.shape].across).max().unwrap_or(0);
         let longest = stack.piles.iter().map(gap).max().unwrap_or(0);
         // Long ones first.
-        let mut free: Vec<usize> = (0..work.shapes.len())
+        let mut free: Vec<usize> = (0..prepared.shapes.len())
             .filter(|&at| {
-                let shape = &work.shapes[at];
-                let item = &work.items[shape.item];
+                let shape = &prepared.shapes[at];
+                let item = &prepared.items[shape.item];
                 shape.across <= widest && shape.along <= longest && item.starts.is_none() && !item.at_edge
             })
             .collect();
         if free.is_empty() {
             return;
         }
-        free.sort_by_key(|&at| (-work.shapes[at].along, -work.shapes[at].across, at));
+        free.sort_by_key(|&at| (-prepared.shapes[at].along, -prepared.shapes[at].across, at));
         let mut left = left.to_vec();
         for pile in &stack.piles {
-            left[work.shapes[pile.shape].item] -= pile.times;
+            left[prepared.shapes[pile.shape].item] -= pile.times;
         }
         let last = stack.piles.iter().rposition(|pile| gap(pile) > 0).unwrap_or(0);
         let mut piles: Vec<Pile> = Vec::with_capacity(stack.piles.len());
@@ -211,7 +212,7 @@ impl<'a> Filler<'a> {
                 let mut room = gap(pile);
                 let before = piles.len();
                 for &shape in &free {
-                    let Shape { item, along, .. } = work.shapes[shape];
+                    let Shape { item, along, .. } = prepared.shapes[shape];
                     let times = (room / along).min(left[item]);
                     if times > 0 {
                         if before == piles.len() {
@@ -235,26 +236,26 @@ impl<'a> Filler<'a> {
 
     /// A column of the items at hand, as many as there are pieces for; `None` if there are too few or none fits.
     fn stack(&self, ask: Ask, width: i64, times: i64, left: &[i64]) -> Option<Stack> {
-        let work = self.work;
+        let prepared = self.prepared;
         let mut piles: Vec<Pile> = self.chosen.iter().map(|&(shape, times)| Pile { shape, times }).collect();
         // The two ways a kind may lie draw on the same pieces.
         for at in 0..piles.len() {
-            let item = work.shapes[piles[at].shape].item;
+            let item = prepared.shapes[piles[at].shape].item;
             let before: i64 =
-                piles[..at].iter().filter(|pile| work.shapes[pile.shape].item == item).map(|pile| pile.times).sum();
+                piles[..at].iter().filter(|pile| prepared.shapes[pile.shape].item == item).map(|pile| pile.times).sum();
             piles[at].times = piles[at].times.min(left[item] - before);
         }
         piles.retain(|pile| pile.times > 0);
         // Pieces with marks first, the one that reaches into its last repeat the least at their end.
         let waste = |pile: &Pile| {
-            let shape = &work.shapes[pile.shape];
-            let starts = work.items[shape.item].starts;
+            let shape = &prepared.shapes[pile.shape];
+            let starts = prepared.items[shape.item].starts;
             (starts.is_none(), apart(starts, shape.along) - shape.along, pile.shape)
         };
         piles.sort_by_key(waste);
         let mut stack = Stack { width, piles, times };
-        if work.is_marked {
-            while stack.end(work, ask.from) > ask.from + ask.along {
+        if prepared.is_marked {
+            while stack.end(prepared, ask.from) > ask.from + ask.along {
                 let pile = stack.piles.last_mut()?;
                 pile.times -= 1;
                 if pile.times == 0 {
@@ -262,13 +263,13 @@ impl<'a> Filler<'a> {
                 }
             }
         }
-        if work.is_marked && times == 1 {
+        if prepared.is_marked && times == 1 {
             self.fill_gaps(&mut stack, left);
         }
-        stack.width = stack.piles.iter().map(|pile| work.shapes[pile.shape].across).max()?;
+        stack.width = stack.piles.iter().map(|pile| prepared.shapes[pile.shape].across).max()?;
         let mut need: Vec<(usize, i64)> = Vec::with_capacity(stack.piles.len());
         for pile in &stack.piles {
-            let item = work.shapes[pile.shape].item;
+            let item = prepared.shapes[pile.shape].item;
             match need.iter_mut().find(|(other, _)| *other == item) {
                 Some((_, times)) => *times += pile.times,
                 None => need.push((item, pile.times)),
@@ -281,10 +282,10 @@ impl<'a> Filler<'a> {
 }
 
 /// Takes the pieces of columns from `left`; what they are worth.
-fn take(work: &Prepared, stack: &Stack, left: &mut [i64], worths: &[i64]) -> i64 {
+fn take(prepared: &Prepared, stack: &Stack, left: &mut [i64], worths: &[i64]) -> i64 {
     let mut worth = 0i64;
     for pile in &stack.piles {
-        let item = work.shapes[pile.shape].item;
+        let item = prepared.shapes[pile.shape].item;
         left[item] -= pile.times * stack.times;
         worth = worth.saturating_add(worths[item].saturating_mul(pile.times * stack.times));
     }
@@ -292,6 +293,6 @@ fn take(work: &Prepared, stack: &Stack, left: &mut [i64], worths: &[i64]) -> i64
 }
 
 /// How far columns may be planned beyond the end of a row of this length.
-pub(super) fn over(work: &Prepared, along: i64) -> i64 {
-    work.repeat.map_or(0, |every| up(along, every) - along)
+pub(super) fn over(prepared: &Prepared, along: i64) -> i64 {
+    prepared.repeat.map_or(0, |every| up(along, every) - along)
 }

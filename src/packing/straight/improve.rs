@@ -29,13 +29,13 @@ pub(super) struct RowManner {
     pub(super) tries: usize,
     /// Rows are at least as long as the longest piece left.
     pub(super) longest_first: bool,
-    /// One in so many rows is not made as often as it can.
+    /// One row in this many is not made as often as possible.
     pub(super) sparing: usize,
 }
 
 /// What the search has at hand.
 pub(super) struct RowSearch<'a, 's, 'w> {
-    pub(super) work: &'a Prepared,
+    pub(super) prepared: &'a Prepared,
     pub(super) filler: Filler<'a>,
     pub(super) rng: fastrand::Rng,
     pub(super) steps: &'s mut Steps<'w>,
@@ -50,26 +50,26 @@ pub(super) struct RowSearch<'a, 's, 'w> {
 
 /// The best plan found, no worse than `best`.
 pub(super) fn improve(
-    work: &Prepared,
+    prepared: &Prepared,
     best: Plan,
     bound: i64,
     lasting: Vec<i64>,
     seed: u64,
     steps: &mut Steps<'_>,
 ) -> Plan {
-    if work.items.len() > MOST_KINDS || !steps.take(0) {
+    if prepared.items.len() > MOST_KINDS || !steps.take(0) {
         return best;
     }
-    let all: i128 = work.items.iter().map(|item| item.area.saturating_mul(i128::from(item.count))).sum();
+    let all: i128 = prepared.items.iter().map(|item| item.area.saturating_mul(i128::from(item.count))).sum();
     let worth = |area: i128| i64::try_from((area / (all / ALL).max(1)).max(1)).unwrap_or(i64::MAX / 4);
     let mut search = RowSearch {
-        work,
-        filler: Filler::new(work),
+        prepared,
+        filler: Filler::new(prepared),
         rng: fastrand::Rng::with_seed(seed),
         steps,
-        plain: work.items.iter().map(|item| worth(item.area)).collect(),
+        plain: prepared.items.iter().map(|item| worth(item.area)).collect(),
         lasting,
-        measure: best.measure(work),
+        measure: best.measure(prepared),
         best,
         bound,
     };
@@ -82,7 +82,7 @@ impl RowSearch<'_, '_, '_> {
         let start = self.steps.left();
         let mut worths = self.plain.clone();
         // Where nearly every piece is another, whole plans teach more than their parts.
-        let pieces: i64 = self.work.items.iter().map(|item| item.count).sum();
+        let pieces: i64 = self.prepared.items.iter().map(|item| item.count).sum();
         let share = if pieces < 3 * number::from_size(self.plain.len()) { start / 2 } else { start / 6 };
         let mut round = 0;
         let mut is_tried = false;
@@ -92,7 +92,7 @@ impl RowSearch<'_, '_, '_> {
                 longest_first: round % 2 == 1,
                 sparing: if round < 4 { usize::MAX } else { 3 },
             };
-            let plan = self.complete(Vec::new(), self.work.counts(), &worths, manner, 0);
+            let plan = self.complete(Vec::new(), self.prepared.counts(), &worths, manner, 0);
             self.correct(&plan, &mut worths);
             self.consider(&plan);
             self.spend_for(&plan);
@@ -113,7 +113,7 @@ impl RowSearch<'_, '_, '_> {
 
     /// Whether there are steps, and something to gain.
     pub(super) fn goes_on(&mut self) -> bool {
-        let is_met = self.measure.0 == 0 && self.work.is_endless() && self.best.length(self.work) <= self.bound;
+        let is_met = self.measure.0 == 0 && self.prepared.is_endless() && self.best.length(self.prepared) <= self.bound;
         !is_met && self.steps.take(0)
     }
 
@@ -131,12 +131,12 @@ impl RowSearch<'_, '_, '_> {
 
     /// Keeps a plan that is better than the best.
     fn consider(&mut self, plan: &Plan) -> bool {
-        let measure = plan.measure(self.work);
+        let measure = plan.measure(self.prepared);
         let is_better = measure < self.measure;
         if is_better {
             self.measure = measure;
             self.best = plan.clone();
-            self.steps.tell(Progress { best: plan.length(self.work), bound: self.bound });
+            self.steps.tell(Progress { best: plan.length(self.prepared), bound: self.bound });
         }
         is_better
     }
@@ -164,7 +164,7 @@ impl RowSearch<'_, '_, '_> {
                 Some(plan) => plan,
                 None => self.complete(bands, left, &tried, manner, 0),
             };
-            let found = plan.measure(self.work);
+            let found = plan.measure(self.prepared);
             self.spend_for(&plan);
             idle += 1;
             if self.consider(&plan) {
@@ -186,15 +186,15 @@ impl RowSearch<'_, '_, '_> {
 
     /// The rows with the pieces left laid as well as can be, on the last stretch; `None` if that is too much work.
     fn laid_exactly(&mut self, now: &Plan, bands: &[Band], left: &[i64]) -> Option<Plan> {
-        if !self.work.is_endless() || self.work.is_marked || self.rng.u8(0..4) > 0 {
+        if !self.prepared.is_endless() || self.prepared.is_marked || self.rng.u8(0..4) > 0 {
             return None;
         }
-        let last = self.work.stretches.len() - 1;
+        let last = self.prepared.stretches.len() - 1;
         let length = |bands: &[Band]| {
             bands.iter().filter(|band| band.stretch == last).map(|band| band.along * band.times).sum::<i64>()
         };
         let most = length(&now.bands) - length(bands);
-        let laid = exact::rest(self.work, left, most, EXACT_STEPS, self.steps)?;
+        let laid = exact::rest(self.prepared, left, most, EXACT_STEPS, self.steps)?;
         let mut bands = bands.to_vec();
         bands.extend(laid);
         Some(Plan { bands, missing: vec![0; left.len()] })
@@ -214,7 +214,7 @@ impl RowSearch<'_, '_, '_> {
             let at = if self.waste(&bands[first]) > self.waste(&bands[second]) { first } else { second };
             let times = bands[at].times;
             let taken = if times == 1 || self.rng.u8(0..4) == 0 { times } else { self.rng.i64(1..=times) };
-            bands[at].each(self.work, |item, count| left[item] += count * taken);
+            bands[at].each(self.prepared, |item, count| left[item] += count * taken);
             if taken == times {
                 bands.remove(at);
             } else {
@@ -227,8 +227,8 @@ impl RowSearch<'_, '_, '_> {
     /// How much of a row is wasted, in thousandths.
     fn waste(&self, band: &Band) -> i128 {
         let mut area = 0i128;
-        band.each(self.work, |item, count| area += self.work.items[item].area * i128::from(count));
-        let all = i128::from(band.along) * i128::from(self.work.stretches[band.stretch].width);
+        band.each(self.prepared, |item, count| area += self.prepared.items[item].area * i128::from(count));
+        let all = i128::from(band.along) * i128::from(self.prepared.stretches[band.stretch].width);
         1000 - area.saturating_mul(1000) / all.max(1)
     }
 
@@ -237,7 +237,7 @@ impl RowSearch<'_, '_, '_> {
         let mut sums: Vec<(i128, i128)> = vec![(0, 0); worths.len()];
         for band in &plan.bands {
             let used = (1000 - self.waste(band)).max(50);
-            band.each(self.work, |item, count| {
+            band.each(self.prepared, |item, count| {
                 let times = i128::from(count) * i128::from(band.times);
                 sums[item].0 += times * 1_000_000 / used;
                 sums[item].1 += times;
@@ -262,19 +262,19 @@ impl RowSearch<'_, '_, '_> {
         first: usize,
     ) -> Plan {
         let mut plan = Plan { bands, missing: left };
-        let ends = plan.ends(self.work);
+        let ends = plan.ends(self.prepared);
         for (stretch, mut from) in ends.into_iter().enumerate().skip(first) {
             while plan.missing.iter().any(|&count| count > 0) {
                 let Some(mut band) = self.row(stretch, from, &mut plan.missing, worths, manner) else { break };
-                band.each(self.work, |item, count| plan.missing[item] -= count);
-                let length = self.work.stretches[stretch].length;
-                let mut often = times(self.work, &band, from, length, &plan.missing);
+                band.each(self.prepared, |item, count| plan.missing[item] -= count);
+                let length = self.prepared.stretches[stretch].length;
+                let mut often = times(self.prepared, &band, from, length, &plan.missing);
                 if often > 1 && self.rng.usize(0..manner.sparing) == 0 {
                     often = self.rng.i64(1..=often);
                 }
-                band.each(self.work, |item, count| plan.missing[item] -= count * (often - 1));
+                band.each(self.prepared, |item, count| plan.missing[item] -= count * (often - 1));
                 band.times = often;
-                from = band.last_end(self.work, from);
+                from = band.last_end(self.prepared, from);
                 plan.bands.push(band);
                 // Without steps the plan is finished by the simplest manner.
                 self.spend();
@@ -285,14 +285,14 @@ impl RowSearch<'_, '_, '_> {
 
     /// The best of several lengths of row, by worth for the length it takes.
     fn row(&mut self, stretch: usize, from: i64, left: &mut [i64], worths: &[i64], manner: RowManner) -> Option<Band> {
-        let work = self.work;
-        let width = work.stretches[stretch].width;
-        let room = work.stretches[stretch].length.map_or(i64::MAX / 4, |length| length - from);
-        let usable: Vec<usize> = (0..work.shapes.len())
+        let prepared = self.prepared;
+        let width = prepared.stretches[stretch].width;
+        let room = prepared.stretches[stretch].length.map_or(i64::MAX / 4, |length| length - from);
+        let usable: Vec<usize> = (0..prepared.shapes.len())
             .filter(|&at| {
-                let shape = &work.shapes[at];
+                let shape = &prepared.shapes[at];
                 left[shape.item] > 0 && shape.across <= width && {
-                    let lead = Starts::next_of(work.items[shape.item].starts, from) - from;
+                    let lead = Starts::next_of(prepared.items[shape.item].starts, from) - from;
                     lead + shape.along <= room
                 }
             })
@@ -301,7 +301,7 @@ impl RowSearch<'_, '_, '_> {
         let mut least: Option<(i64, usize)> = None;
         let mut at = 0;
         let mut shortest: Vec<(usize, i64, usize)> =
-            usable.iter().map(|&shape| (work.shapes[shape].item, work.shapes[shape].along, shape)).collect();
+            usable.iter().map(|&shape| (prepared.shapes[shape].item, prepared.shapes[shape].along, shape)).collect();
         shortest.sort_unstable();
         while at < shortest.len() {
             let (item, along, shape) = shortest[at];
@@ -314,13 +314,14 @@ impl RowSearch<'_, '_, '_> {
         }
         let (longest, longest_shape) = least?;
         let mut best: Option<Found> = None;
-        let is_limited = work.stretches[stretch].length.is_some();
+        let is_limited = prepared.stretches[stretch].length.is_some();
         let area: i128 = usable
             .iter()
-            .map(|&shape| &work.items[work.shapes[shape].item])
+            .map(|&shape| &prepared.items[prepared.shapes[shape].item])
             .zip(&usable)
             .map(|(item, &shape)| {
-                item.area * i128::from(left[work.shapes[shape].item]) / i128::from(number::from_size(item.shapes.len()))
+                item.area * i128::from(left[prepared.shapes[shape].item])
+                    / i128::from(number::from_size(item.shapes.len()))
             })
             .sum();
         let rest = i64::try_from(area / i128::from(width)).unwrap_or(i64::MAX / 4).min(room);
@@ -329,8 +330,8 @@ impl RowSearch<'_, '_, '_> {
             let mut along = longest;
             if attempt > 0 || is_limited {
                 opener = usable[self.rng.usize(0..usable.len())];
-                along = work.shapes[opener].along;
-                let most = left[work.shapes[opener].item];
+                along = prepared.shapes[opener].along;
+                let most = left[prepared.shapes[opener].item];
                 match self.rng.u8(0..10) {
                     4 if !self.lasting.is_empty() => {
                         let lasting = self.lasting[self.rng.usize(0..self.lasting.len())];
@@ -338,7 +339,7 @@ impl RowSearch<'_, '_, '_> {
                     }
                     5 => along *= self.rng.i64(1..=most.min(40)),
                     6 => along *= (rest / along + self.rng.i64(0..=1)).clamp(1, most),
-                    0 | 1 => along += work.shapes[usable[self.rng.usize(0..usable.len())]].along,
+                    0 | 1 => along += prepared.shapes[usable[self.rng.usize(0..usable.len())]].along,
                     2 => along *= self.rng.i64(2..=4),
                     3 if is_limited => along = room,
                     _ => {}
@@ -347,7 +348,7 @@ impl RowSearch<'_, '_, '_> {
                     along = longest.max(along * 2);
                 }
             }
-            let starts = work.items[work.shapes[opener].item].starts;
+            let starts = prepared.items[prepared.shapes[opener].item].starts;
             // What is left before the next mark may hold a row of pieces that need none.
             let gap = Starts::next_of(starts, from) - from;
             if gap > 0 && gap <= room && self.rng.u8(0..4) == 0 {
@@ -357,7 +358,7 @@ impl RowSearch<'_, '_, '_> {
                     keep(
                         &mut best,
                         worth,
-                        gap.min(stacks.iter().map(|s| s.end(work, from) - from).max().unwrap_or(gap)),
+                        gap.min(stacks.iter().map(|s| s.end(prepared, from) - from).max().unwrap_or(gap)),
                         stacks,
                     );
                     continue;
@@ -365,12 +366,12 @@ impl RowSearch<'_, '_, '_> {
             }
             let begin = if starts.is_some() && self.rng.u8(0..4) > 0 { Starts::next_of(starts, from) } else { from };
             along = along
-                .max(Starts::next_of(starts, begin) - begin + work.shapes[opener].along)
+                .max(Starts::next_of(starts, begin) - begin + prepared.shapes[opener].along)
                 .min(room - (begin - from));
             if along <= 0 {
                 continue;
             }
-            let over = if self.rng.bool() { over(work, along) } else { 0 };
+            let over = if self.rng.bool() { over(prepared, along) } else { 0 };
             let only_whole = self.rng.u8(0..4) > 0;
             let ask = Ask { width, from: begin, along, over, only_whole };
             let (stacks, worth) = self.filler.fill(ask, left, worths);
@@ -378,7 +379,7 @@ impl RowSearch<'_, '_, '_> {
                 continue;
             }
             // The columns may begin before the row was planned to, as soon as the cloth is free.
-            let end = stacks.iter().map(|stack| stack.end(work, from)).max().unwrap_or(from);
+            let end = stacks.iter().map(|stack| stack.end(prepared, from)).max().unwrap_or(from);
             let taken = (end - from).max(1);
             if end - from <= room {
                 keep(&mut best, worth, taken, stacks);
@@ -387,17 +388,17 @@ impl RowSearch<'_, '_, '_> {
                 break;
             }
         }
-        best.map(|(_, _, stacks)| Band::new(work, stretch, stacks, 1))
+        best.map(|(_, _, stacks)| Band::new(prepared, stretch, stacks, 1))
             .or_else(|| self.single(stretch, from, longest_shape))
     }
 
     /// A row of one piece, which always goes.
     fn single(&self, stretch: usize, from: i64, shape: usize) -> Option<Band> {
-        let work = self.work;
+        let prepared = self.prepared;
         let pile = Pile { shape, times: 1 };
-        let stack = Stack { width: work.shapes[shape].across, piles: vec![pile], times: 1 };
-        let band = Band::new(work, stretch, vec![stack], 1);
-        let is_in = work.stretches[stretch].length.is_none_or(|length| band.end(work, from) <= length);
+        let stack = Stack { width: prepared.shapes[shape].across, piles: vec![pile], times: 1 };
+        let band = Band::new(prepared, stretch, vec![stack], 1);
+        let is_in = prepared.stretches[stretch].length.is_none_or(|length| band.end(prepared, from) <= length);
         is_in.then_some(band)
     }
 }

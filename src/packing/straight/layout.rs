@@ -6,28 +6,28 @@ use crate::problem::Starts;
 use crate::solution::{Column, Row, RowSolution, Run, Turn};
 
 /// The plan with a place for everything; `None` if a plan is not what it should be.
-pub(super) fn solution(work: &Prepared, plan: &Plan, bound: i64, proved: bool) -> Option<RowSolution> {
+pub(super) fn solution(prepared: &Prepared, plan: &Plan, bound: i64, proved: bool) -> Option<RowSolution> {
     let mut rows: Vec<Row> = Vec::new();
-    let mut ends = vec![0i64; work.stretches.len()];
-    for stretch in 0..work.stretches.len() {
+    let mut ends = vec![0i64; prepared.stretches.len()];
+    for stretch in 0..prepared.stretches.len() {
         for band in plan.bands.iter().filter(|band| band.stretch == stretch) {
             let end = ends.get_mut(stretch)?;
             if !band.is_marked {
-                let mut row = row(work, band, *end)?;
+                let mut row = row(prepared, band, *end)?;
                 row.times = band.times;
                 *end = end.checked_add(band.along.checked_mul(band.times)?)?;
                 rows.push(row);
                 continue;
             }
             for _ in 0..band.times {
-                let row = row(work, band, *end)?;
-                *end = row.from + row.along + work.loss;
+                let row = row(prepared, band, *end)?;
+                *end = row.from + row.along + prepared.loss;
                 push(&mut rows, row);
             }
         }
     }
-    let length = ends.last().map_or(0, |end| (end - work.loss).max(0));
-    let unplaced = work
+    let length = ends.last().map_or(0, |end| (end - prepared.loss).max(0));
+    let unplaced = prepared
         .items
         .iter()
         .zip(&plan.missing)
@@ -55,12 +55,12 @@ fn push(rows: &mut Vec<Row>, row: Row) {
 }
 
 /// One row that may begin at `at`; it begins with its first piece.
-fn row(work: &Prepared, band: &Band, at: i64) -> Option<Row> {
+fn row(prepared: &Prepared, band: &Band, at: i64) -> Option<Row> {
     let mut columns = Vec::with_capacity(band.stacks.len());
     let mut across = 0;
     let (mut from, mut end) = (i64::MAX, at);
     for stack in &band.stacks {
-        let (runs, stack_end) = runs(work, stack, at)?;
+        let (runs, stack_end) = runs(prepared, stack, at)?;
         from = from.min(runs.first()?.from);
         end = end.max(stack_end);
         columns.push(Column { across, width: stack.width, times: stack.times, runs });
@@ -69,16 +69,16 @@ fn row(work: &Prepared, band: &Band, at: i64) -> Option<Row> {
     for run in columns.iter_mut().flat_map(|column| &mut column.runs) {
         run.from -= from;
     }
-    let along = end - work.loss - from;
-    Some(Row { stretch: band.stretch, from, along, used: across, times: 1, apart: along + work.loss, columns })
+    let along = end - prepared.loss - from;
+    Some(Row { stretch: band.stretch, from, along, used: across, times: 1, apart: along + prepared.loss, columns })
 }
 
 /// The pieces of a column that may begin at `at`, placed along the stretch, and where they end.
-fn runs(work: &Prepared, stack: &Stack, mut at: i64) -> Option<(Vec<Run>, i64)> {
+fn runs(prepared: &Prepared, stack: &Stack, mut at: i64) -> Option<(Vec<Run>, i64)> {
     let mut runs = Vec::with_capacity(stack.piles.len());
     for pile in &stack.piles {
-        let shape = work.shapes.get(pile.shape)?;
-        let starts = work.items.get(shape.item)?.starts;
+        let shape = prepared.shapes.get(pile.shape)?;
+        let starts = prepared.items.get(shape.item)?.starts;
         let from = Starts::next_of(starts, at);
         let apart = apart(starts, shape.along);
         let turn = if shape.turned { Turn::Quarter } else { Turn::None };

@@ -12,29 +12,29 @@ use crate::problem::Starts;
 const TRIES: usize = 200;
 
 /// The best of the rules for the way a kind lies: as short as it can, as narrow as it can.
-pub(super) fn best(work: &Prepared) -> Plan {
+pub(super) fn best(prepared: &Prepared) -> Plan {
     let short = |shape: &Shape| (shape.along, shape.across);
     let narrow = |shape: &Shape| (shape.across, shape.along);
-    let first = build(work, &chosen(work, short));
-    if work.shapes.len() == work.items.len() {
+    let first = build(prepared, &chosen(prepared, short));
+    if prepared.shapes.len() == prepared.items.len() {
         return first;
     }
-    let second = build(work, &chosen(work, narrow));
-    if second.measure(work) < first.measure(work) { second } else { first }
+    let second = build(prepared, &chosen(prepared, narrow));
+    if second.measure(prepared) < first.measure(prepared) { second } else { first }
 }
 
 /// One shape for every kind that is to be placed, and all others after them, long ones first: a kind that fits no
 /// longer as it should lie may then lie otherwise.
-fn chosen(work: &Prepared, key: impl Fn(&Shape) -> (i64, i64)) -> Vec<usize> {
+fn chosen(prepared: &Prepared, key: impl Fn(&Shape) -> (i64, i64)) -> Vec<usize> {
     let mut first = Vec::new();
     let mut others = Vec::new();
-    for item in work.items.iter().filter(|item| item.count > 0) {
+    for item in prepared.items.iter().filter(|item| item.count > 0) {
         let mut shapes = item.shapes.clone();
-        shapes.sort_by_key(|&shape| key(&work.shapes[shape]));
+        shapes.sort_by_key(|&shape| key(&prepared.shapes[shape]));
         first.extend(shapes.first().copied());
         others.extend(shapes.get(1).copied());
     }
-    let long = |shape: &usize| (-work.shapes[*shape].along, -work.shapes[*shape].across, *shape);
+    let long = |shape: &usize| (-prepared.shapes[*shape].along, -prepared.shapes[*shape].across, *shape);
     first.sort_by_key(long);
     others.sort_by_key(long);
     first.extend(others);
@@ -42,32 +42,32 @@ fn chosen(work: &Prepared, key: impl Fn(&Shape) -> (i64, i64)) -> Vec<usize> {
 }
 
 /// Rows of the shapes in their order, stretch by stretch.
-fn build(work: &Prepared, shapes: &[usize]) -> Plan {
-    let mut left = work.counts();
+fn build(prepared: &Prepared, shapes: &[usize]) -> Plan {
+    let mut left = prepared.counts();
     let mut bands = Vec::new();
-    for (stretch, length) in work.stretches.iter().enumerate() {
+    for (stretch, length) in prepared.stretches.iter().enumerate() {
         let mut from = 0;
         let mut open = shapes.to_vec();
         let mut dead = 0;
         loop {
             let opener = open.iter().position(|&shape| {
-                let shape = &work.shapes[shape];
+                let shape = &prepared.shapes[shape];
                 left[shape.item] > 0 && shape.across <= length.width && {
-                    let at = Starts::next_of(work.items[shape.item].starts, from);
+                    let at = Starts::next_of(prepared.items[shape.item].starts, from);
                     length.length.is_none_or(|end| at + shape.along <= end)
                 }
             });
             let Some(opener) = opener else { break };
-            let mut band = row(work, stretch, &open[opener..], &mut left);
-            let times = times(work, &band, from, length.length, &left);
-            band.each(work, |item, count| left[item] -= count * (times - 1));
+            let mut band = row(prepared, stretch, &open[opener..], &mut left);
+            let times = times(prepared, &band, from, length.length, &left);
+            band.each(prepared, |item, count| left[item] -= count * (times - 1));
             band.times = times;
-            from = band.last_end(work, from);
+            from = band.last_end(prepared, from);
             bands.push(band);
             // Kinds that are used up are passed over until they are the half.
             dead += opener + 1;
             if dead > open.len() / 2 {
-                open.retain(|&shape| left[work.shapes[shape].item] > 0);
+                open.retain(|&shape| left[prepared.shapes[shape].item] > 0);
                 dead = 0;
             }
         }
@@ -76,9 +76,9 @@ fn build(work: &Prepared, shapes: &[usize]) -> Plan {
 }
 
 /// How often a row can be cut: as long as there are pieces and length. One of them is already counted in `left`.
-pub(super) fn times(work: &Prepared, band: &Band, from: i64, length: Option<i64>, left: &[i64]) -> i64 {
+pub(super) fn times(prepared: &Prepared, band: &Band, from: i64, length: Option<i64>, left: &[i64]) -> i64 {
     let mut used = std::collections::BTreeMap::new();
-    band.each(work, |item, count| *used.entry(item).or_insert(0i64) += count);
+    band.each(prepared, |item, count| *used.entry(item).or_insert(0i64) += count);
     let more = used.iter().map(|(&item, &count)| left[item] / count.max(1)).min().unwrap_or(0);
     match length {
         None => more + 1,
@@ -86,7 +86,7 @@ pub(super) fn times(work: &Prepared, band: &Band, from: i64, length: Option<i64>
         Some(length) => {
             let (mut times, mut at) = (0, from);
             while times <= more {
-                at = band.end(work, at);
+                at = band.end(prepared, at);
                 if at > length {
                     break;
                 }
@@ -98,16 +98,16 @@ pub(super) fn times(work: &Prepared, band: &Band, from: i64, length: Option<i64>
 }
 
 /// One row: the first shape opens it. What it takes is taken from `left`.
-fn row(work: &Prepared, stretch: usize, shapes: &[usize], left: &mut [i64]) -> Band {
-    let opener = &work.shapes[shapes[0]];
-    let (long, starts) = (opener.along, work.items[opener.item].starts);
-    let mut room = work.stretches[stretch].width;
+fn row(prepared: &Prepared, stretch: usize, shapes: &[usize], left: &mut [i64]) -> Band {
+    let opener = &prepared.shapes[shapes[0]];
+    let (long, starts) = (opener.along, prepared.items[opener.item].starts);
+    let mut room = prepared.stretches[stretch].width;
     let mut stacks = Vec::new();
     let mut has_edge = false;
     let mut tries = 0;
     for &at in shapes {
-        let shape = &work.shapes[at];
-        let item = &work.items[shape.item];
+        let shape = &prepared.shapes[at];
+        let item = &prepared.items[shape.item];
         if left[shape.item] == 0 {
             continue;
         }
@@ -132,5 +132,5 @@ fn row(work: &Prepared, stretch: usize, shapes: &[usize], left: &mut [i64]) -> B
             }
         }
     }
-    Band::new(work, stretch, stacks, 1)
+    Band::new(prepared, stretch, stacks, 1)
 }

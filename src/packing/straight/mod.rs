@@ -74,9 +74,9 @@ const MOST_CHECKED: i64 = 100_000;
 /// line are longer than 10^18.
 pub fn solve(problem: &RectangleProblem, seed: u64, steps: &mut Steps<'_>) -> Result<RowSolution, Unsolved> {
     check::is_sound(problem).then_some(()).ok_or(Unsolved::Malformed)?;
-    let work = Prepared::new(problem);
-    let (best, bound, proved) = search(&work, seed, steps);
-    let solution = layout::solution(&work, &best, bound, proved).ok_or(Unsolved::Malformed)?;
+    let prepared = Prepared::new(problem);
+    let (best, bound, proved) = search(&prepared, seed, steps);
+    let solution = layout::solution(&prepared, &best, bound, proved).ok_or(Unsolved::Malformed)?;
     debug_assert!(
         problem.rectangles.iter().map(|one| one.count).sum::<i64>() > MOST_CHECKED
             || soundness::rows(problem, &solution).is_ok(),
@@ -87,26 +87,26 @@ pub fn solve(problem: &RectangleProblem, seed: u64, steps: &mut Steps<'_>) -> Re
 }
 
 /// The best plan, a bound, and whether the plan is proved to be the best.
-fn search(work: &Prepared, seed: u64, steps: &mut Steps<'_>) -> (Plan, i64, bool) {
-    let mut best = level::best(work);
-    let mut bound = bound::summed(work, bound::plain(work), best.length(work), steps);
-    let mut proved = is_met(work, &best, bound);
-    steps.tell(Progress { best: best.length(work), bound });
+fn search(prepared: &Prepared, seed: u64, steps: &mut Steps<'_>) -> (Plan, i64, bool) {
+    let mut best = level::best(prepared);
+    let mut bound = bound::summed(prepared, bound::plain(prepared), best.length(prepared), steps);
+    let mut proved = is_met(prepared, &best, bound);
+    steps.tell(Progress { best: best.length(prepared), bound });
     if !proved {
-        if let Some(found) = exact::solve(work, &best, steps) {
-            bound = found.length(work);
+        if let Some(found) = exact::solve(prepared, &best, steps) {
+            bound = found.length(prepared);
             best = found;
             proved = true;
             steps.tell(Progress { best: bound, bound });
         } else {
-            let (strong, lasting) = bound::strong(work, steps);
+            let (strong, lasting) = bound::strong(prepared, steps);
             bound = bound.max(strong);
-            bound = bound::summed(work, bound, best.length(work), steps);
-            proved = is_met(work, &best, bound);
+            bound = bound::summed(prepared, bound, best.length(prepared), steps);
+            proved = is_met(prepared, &best, bound);
             if !proved {
-                steps.tell(Progress { best: best.length(work), bound });
-                best = improve::improve(work, best, bound, lasting, seed, steps);
-                proved = is_met(work, &best, bound);
+                steps.tell(Progress { best: best.length(prepared), bound });
+                best = improve::improve(prepared, best, bound, lasting, seed, steps);
+                proved = is_met(prepared, &best, bound);
             }
         }
     }
@@ -114,6 +114,6 @@ fn search(work: &Prepared, seed: u64, steps: &mut Steps<'_>) -> (Plan, i64, bool
 }
 
 /// Whether the plan cannot be bettered: all is placed that can be, on no more than the bound.
-fn is_met(work: &Prepared, plan: &Plan, bound: i64) -> bool {
-    plan.missing.iter().all(|&missing| missing == 0) && work.is_endless() && plan.length(work) <= bound
+fn is_met(prepared: &Prepared, plan: &Plan, bound: i64) -> bool {
+    plan.missing.iter().all(|&missing| missing == 0) && prepared.is_endless() && plan.length(prepared) <= bound
 }

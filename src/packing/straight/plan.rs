@@ -41,49 +41,50 @@ pub(super) struct Plan {
 
 impl Stack {
     /// Where the column ends if it may begin at `from`.
-    pub(super) fn end(&self, work: &Prepared, from: i64) -> i64 {
-        self.piles.iter().fold(from, |at, pile| pile_end(work, *pile, at))
+    pub(super) fn end(&self, prepared: &Prepared, from: i64) -> i64 {
+        self.piles.iter().fold(from, |at, pile| pile_end(prepared, *pile, at))
     }
 }
 
 /// Where the last of the pieces ends.
-fn pile_end(work: &Prepared, pile: Pile, at: i64) -> i64 {
-    let Some(shape) = work.shapes.get(pile.shape) else { return at };
-    let starts = work.items.get(shape.item).and_then(|item| item.starts);
+fn pile_end(prepared: &Prepared, pile: Pile, at: i64) -> i64 {
+    let Some(shape) = prepared.shapes.get(pile.shape) else { return at };
+    let starts = prepared.items.get(shape.item).and_then(|item| item.starts);
     Starts::next_of(starts, at) + apart(starts, shape.along) * (pile.times - 1) + shape.along
 }
 
 impl Band {
     /// A row of these columns, a column for the edge put first.
-    pub(super) fn new(work: &Prepared, stretch: usize, mut stacks: Vec<Stack>, times: i64) -> Self {
-        let is_at_edge = |stack: &Stack| stack.items(work).any(|item| work.items.get(item).is_some_and(|k| k.at_edge));
+    pub(super) fn new(prepared: &Prepared, stretch: usize, mut stacks: Vec<Stack>, times: i64) -> Self {
+        let is_at_edge =
+            |stack: &Stack| stack.items(prepared).any(|item| prepared.items.get(item).is_some_and(|k| k.at_edge));
         stacks.sort_by_key(|stack| !is_at_edge(stack));
-        let along = stacks.iter().map(|stack| stack.end(work, 0)).max().unwrap_or(0);
-        let is_marked = work.is_marked
+        let along = stacks.iter().map(|stack| stack.end(prepared, 0)).max().unwrap_or(0);
+        let is_marked = prepared.is_marked
             && stacks
                 .iter()
-                .flat_map(|stack| stack.items(work))
-                .any(|item| work.items.get(item).is_some_and(|item| item.starts.is_some()));
+                .flat_map(|stack| stack.items(prepared))
+                .any(|item| prepared.items.get(item).is_some_and(|item| item.starts.is_some()));
         Self { stretch, stacks, times, along, is_marked }
     }
 
     /// Where one such row ends if it may begin at `from`.
-    pub(super) fn end(&self, work: &Prepared, from: i64) -> i64 {
+    pub(super) fn end(&self, prepared: &Prepared, from: i64) -> i64 {
         if self.is_marked {
-            self.stacks.iter().map(|stack| stack.end(work, from)).max().unwrap_or(from)
+            self.stacks.iter().map(|stack| stack.end(prepared, from)).max().unwrap_or(from)
         } else {
             from + self.along
         }
     }
 
     /// Where all of them end.
-    pub(super) fn last_end(&self, work: &Prepared, from: i64) -> i64 {
+    pub(super) fn last_end(&self, prepared: &Prepared, from: i64) -> i64 {
         if self.is_marked {
             let mut at = from;
             for done in 0..self.times {
-                let end = self.end(work, at);
+                let end = self.end(prepared, at);
                 // A row that ends whole repeats after its start is followed by the same.
-                if work.repeat.is_some_and(|every| done > 0 && (end - at) % every == 0) {
+                if prepared.repeat.is_some_and(|every| done > 0 && (end - at) % every == 0) {
                     return end + (end - at) * (self.times - done - 1);
                 }
                 at = end;
@@ -95,10 +96,10 @@ impl Band {
     }
 
     /// Calls `take` for every kind in one such row with how many.
-    pub(super) fn each(&self, work: &Prepared, mut take: impl FnMut(usize, i64)) {
+    pub(super) fn each(&self, prepared: &Prepared, mut take: impl FnMut(usize, i64)) {
         for stack in &self.stacks {
             for pile in &stack.piles {
-                if let Some(shape) = work.shapes.get(pile.shape) {
+                if let Some(shape) = prepared.shapes.get(pile.shape) {
                     take(shape.item, pile.times * stack.times);
                 }
             }
@@ -107,35 +108,35 @@ impl Band {
 }
 
 impl Stack {
-    fn items<'a>(&'a self, work: &'a Prepared) -> impl Iterator<Item = usize> + 'a {
-        self.piles.iter().filter_map(|pile| work.shapes.get(pile.shape)).map(|shape| shape.item)
+    fn items<'a>(&'a self, prepared: &'a Prepared) -> impl Iterator<Item = usize> + 'a {
+        self.piles.iter().filter_map(|pile| prepared.shapes.get(pile.shape)).map(|shape| shape.item)
     }
 }
 
 impl Plan {
     /// Where the rows end on each stretch, the loss of a cut included.
-    pub(super) fn ends(&self, work: &Prepared) -> Vec<i64> {
-        let mut ends = vec![0; work.stretches.len()];
+    pub(super) fn ends(&self, prepared: &Prepared) -> Vec<i64> {
+        let mut ends = vec![0; prepared.stretches.len()];
         for band in &self.bands {
             if let Some(end) = ends.get_mut(band.stretch) {
-                *end = band.last_end(work, *end);
+                *end = band.last_end(prepared, *end);
             }
         }
         ends
     }
 
     /// The length used of the last stretch.
-    pub(super) fn length(&self, work: &Prepared) -> i64 {
-        self.ends(work).last().map_or(0, |end| (end - work.loss).max(0))
+    pub(super) fn length(&self, prepared: &Prepared) -> i64 {
+        self.ends(prepared).last().map_or(0, |end| (end - prepared.loss).max(0))
     }
 
     /// What makes one plan better than another: the area left out, then the last stretch used, and how far.
-    pub(super) fn measure(&self, work: &Prepared) -> (i128, i64, i64) {
+    pub(super) fn measure(&self, prepared: &Prepared) -> (i128, i64, i64) {
         let missing =
-            self.missing.iter().zip(&work.items).map(|(&count, item)| i128::from(count) * item.area).sum::<i128>();
-        let ends = self.ends(work);
+            self.missing.iter().zip(&prepared.items).map(|(&count, item)| i128::from(count) * item.area).sum::<i128>();
+        let ends = self.ends(prepared);
         let last = ends.iter().rposition(|&end| end > 0).unwrap_or(0);
         let end = ends.get(last).copied().unwrap_or(0);
-        (missing, if work.is_endless() && last + 1 < ends.len() { 0 } else { number::from_size(last) }, end)
+        (missing, if prepared.is_endless() && last + 1 < ends.len() { 0 } else { number::from_size(last) }, end)
     }
 }

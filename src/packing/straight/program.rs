@@ -29,26 +29,26 @@ struct Pattern {
 
 /// Some plans from the program, rounded in several ways.
 pub(super) fn plans(search: &mut RowSearch<'_, '_, '_>) -> Vec<Plan> {
-    let work = search.work;
-    let stretch = work.stretches.len().saturating_sub(1);
-    let total: i64 = work.items.iter().map(|item| item.count).sum();
-    let used = work.items.iter().filter(|item| item.count > 0).count();
-    if !work.is_endless() || used > MOST_KINDS || total < 2 * number::from_size(used) {
+    let prepared = search.prepared;
+    let stretch = prepared.stretches.len().saturating_sub(1);
+    let total: i64 = prepared.items.iter().map(|item| item.count).sum();
+    let used = prepared.items.iter().filter(|item| item.count > 0).count();
+    if !prepared.is_endless() || used > MOST_KINDS || total < 2 * number::from_size(used) {
         return Vec::new();
     }
     let manner = RowManner { tries: 12, longest_first: false, sparing: usize::MAX };
     // What the stretches with an end hold is settled first.
     let mut fixed: Vec<Band> = Vec::new();
-    let mut left = work.counts();
+    let mut left = prepared.counts();
     if stretch > 0 {
         let plain = search.plain.clone();
         let plan = search.complete(Vec::new(), left.clone(), &plain, manner, 0);
         fixed = plan.bands.into_iter().filter(|band| band.stretch < stretch).collect();
         for band in &fixed {
-            band.each(work, |item, count| left[item] -= count * band.times);
+            band.each(prepared, |item, count| left[item] -= count * band.times);
         }
     }
-    let items: Vec<usize> = (0..work.items.len()).filter(|&item| left[item] > 0).collect();
+    let items: Vec<usize> = (0..prepared.items.len()).filter(|&item| left[item] > 0).collect();
     if items.is_empty() {
         return Vec::new();
     }
@@ -63,10 +63,10 @@ pub(super) fn plans(search: &mut RowSearch<'_, '_, '_>) -> Vec<Plan> {
         let mut missing = left.clone();
         let mut bands = fixed.clone();
         for &(name, level) in &order {
-            let band = Band::new(work, stretch, patterns[name].stacks.clone(), 1);
+            let band = Band::new(prepared, stretch, patterns[name].stacks.clone(), 1);
             let mut most = number::nearest_whole((level + bias + 1e-6).floor()).unwrap_or(0);
-            let mut needs = vec![0; work.items.len()];
-            band.each(work, |item, count| needs[item] += count);
+            let mut needs = vec![0; prepared.items.len()];
+            band.each(prepared, |item, count| needs[item] += count);
             for (item, &need) in needs.iter().enumerate().filter(|&(_, &need)| need > 0) {
                 most = most.min(missing[item] / need);
             }
@@ -92,15 +92,15 @@ fn solve(
     left: &[i64],
     patterns: &mut Vec<Pattern>,
 ) -> (Vec<(usize, f64)>, Vec<i64>) {
-    let work = search.work;
-    let stretch = work.stretches.len().saturating_sub(1);
-    let width = work.stretches[stretch].width;
+    let prepared = search.prepared;
+    let stretch = prepared.stretches.len().saturating_sub(1);
+    let width = prepared.stretches[stretch].width;
     let lengths = lengths(search, left);
     let scale = number::from_whole(lengths.iter().copied().max().unwrap_or(1));
     let wanted: Vec<f64> = items.iter().map(|&item| number::from_whole(left[item])).collect();
     let mut columns = Columns::new(items.len(), 0, DETERRING);
     let mut basis = Basis::new(&columns, wanted);
-    let mut place = vec![0; work.items.len()];
+    let mut place = vec![0; prepared.items.len()];
     for (at, &item) in items.iter().enumerate() {
         place[item] = at;
     }
@@ -121,10 +121,10 @@ fn solve(
         }
         let mut best: Option<(f64, f64, Vec<Stack>)> = None;
         for &along in &lengths {
-            let ask = Ask { width, from: begin(search), along, over: over(work, along), only_whole: true };
+            let ask = Ask { width, from: begin(search), along, over: over(prepared, along), only_whole: true };
             let (stacks, worth) = search.filler.fill(ask, &mut left, &worths);
-            let end = stacks.iter().map(|stack| stack.end(work, ask.from)).max().unwrap_or(ask.from);
-            let taken = work.repeat.map_or(end - ask.from, |every| up(end - ask.from, every));
+            let end = stacks.iter().map(|stack| stack.end(prepared, ask.from)).max().unwrap_or(ask.from);
+            let taken = prepared.repeat.map_or(end - ask.from, |every| up(end - ask.from, every));
             let cost = number::from_whole(taken) / scale;
             let gain = number::from_whole(worth) / UNIT - cost;
             if gain > 1e-7 && best.as_ref().is_none_or(|(old, ..)| gain > *old) {
@@ -136,7 +136,7 @@ fn solve(
         }
         let Some((_, cost, stacks)) = best else { break };
         let mut column = vec![0i64; items.len()];
-        Band::new(work, stretch, stacks.clone(), 1).each(work, |item, count| column[place[item]] += count);
+        Band::new(prepared, stretch, stacks.clone(), 1).each(prepared, |item, count| column[place[item]] += count);
         let column = column
             .into_iter()
             .enumerate()
@@ -155,14 +155,15 @@ fn solve(
 
 /// Where the rows of the program begin: where the first kind with marks may.
 fn begin(search: &RowSearch<'_, '_, '_>) -> i64 {
-    let starts = search.work.items.iter().filter(|item| item.count > 0).find_map(|item| item.starts);
+    let starts = search.prepared.items.iter().filter(|item| item.count > 0).find_map(|item| item.starts);
     Starts::next_of(starts, 0)
 }
 
 /// The lengths of row to try: those of pieces, and sums of two and of few equal ones.
 fn lengths(search: &RowSearch<'_, '_, '_>, left: &[i64]) -> Vec<i64> {
-    let work = search.work;
-    let single: Vec<i64> = work.shapes.iter().filter(|shape| left[shape.item] > 0).map(|shape| shape.along).collect();
+    let prepared = search.prepared;
+    let single: Vec<i64> =
+        prepared.shapes.iter().filter(|shape| left[shape.item] > 0).map(|shape| shape.along).collect();
     let mut lengths = single.clone();
     lengths.sort_unstable();
     lengths.dedup();

@@ -183,10 +183,11 @@ fn every_bound_is_one() {
         let is_endless = problem.stretches.last().is_some_and(|stretch| stretch.length.is_none());
         let length = if on + 1 == problem.stretches.len() { (end - problem.loss).max(0) } else { 0 };
         if is_endless {
-            let work = Prepared::new(&problem);
+            let prepared = Prepared::new(&problem);
             let mut steps = Steps::new(1_000_000, Watch::silent(&stop));
-            let (plain, (strong, _)) = (bound::plain(&work), bound::strong(&work, &mut steps));
-            let summed = bound::summed(&work, plain.max(strong), level::best(&work).length(&work), &mut steps);
+            let (plain, (strong, _)) = (bound::plain(&prepared), bound::strong(&prepared, &mut steps));
+            let summed =
+                bound::summed(&prepared, plain.max(strong), level::best(&prepared).length(&prepared), &mut steps);
             assert!(
                 plain <= length && strong <= length && summed <= length,
                 "{plain} {strong} {summed} {length} {problem:?}"
