@@ -3,15 +3,14 @@
 //! Never here: pieces side by side, a pattern that must match.
 
 use super::demand::{Group, Measures, size};
-use super::effort::Steps;
 use super::extent::Extent;
 use super::layout::{Layout, Placed, Taken};
-use super::lengths::{self, Item, Kind, Problem, Rest};
 use super::plan::JoinedPart;
 use super::source::Source;
 use super::worth::Worth;
 use crate::piece::{Layers, Lie};
 use crate::quantity::number;
+use shirr_packing::{KeptRest, LengthProblem, PieceLength, Steps, StockLength, lengths};
 use std::collections::BTreeMap;
 
 /// A layout, and the share of what it counts for that no layout can go below.
@@ -22,9 +21,9 @@ pub(super) struct ByLength {
 }
 
 /// What the search cuts from.
-struct Kinds {
+struct Stock {
     /// By source.
-    kinds: Vec<(usize, Kind)>,
+    stock: Vec<(usize, StockLength)>,
     /// So many nanometres are one of the search's units of length.
     unit: i64,
     /// What each unit that is cut costs beside, wherever it is cut from.
@@ -55,23 +54,25 @@ pub(super) fn plan(
     }
     let mut wanted = wanted(groups, sources)?;
     let lengths: Vec<i64> = wanted.keys().copied().collect();
-    let Kinds { kinds, unit, each_unit } = kinds(&lengths, sources, measures, worth)?;
-    let items = wanted
-        .iter()
-        .map(|(length, wants)| Item { length: (length + measures.loss) / unit, count: number::from_size(wants.len()) });
-    let problem = Problem { kinds: kinds.iter().map(|(_, kind)| kind.clone()).collect(), items: items.collect() };
-    let answer = lengths::solve(&problem, seed, steps).ok()?;
+    let Stock { stock, unit, each_unit } = stock(&lengths, sources, measures, worth)?;
+    let pieces = wanted.iter().map(|(length, wants)| PieceLength {
+        length: (length + measures.loss) / unit,
+        count: number::from_size(wants.len()),
+    });
+    let problem =
+        LengthProblem { stock: stock.iter().map(|(_, stock)| stock.clone()).collect(), pieces: pieces.collect() };
+    let solution = lengths::solve(&problem, seed, steps).ok()?;
     let mut lists: Vec<(i64, std::vec::IntoIter<Want>)> =
         lengths.iter().filter_map(|length| Some((*length, wanted.remove(length)?.into_iter()))).collect();
     let mut taken: Vec<Taken> = Vec::new();
     // What is cut off one length as needed lies one after another.
     let mut as_needed: BTreeMap<usize, usize> = BTreeMap::new();
-    for pattern in &answer.patterns {
-        let (source, kind) = kinds.get(pattern.kind)?;
+    for pattern in &solution.patterns {
+        let (source, stock) = stock.get(pattern.stock)?;
         let endless = sources.get(*source)?.as_needed;
         let mut cuts = pattern.cuts.clone();
-        cuts.sort_by_key(|(item, _)| std::cmp::Reverse(problem.items.get(*item).map(|item| item.length)));
-        debug_assert!(kind.length > 0, "a kind is a length");
+        cuts.sort_by_key(|(piece, _)| std::cmp::Reverse(problem.pieces.get(*piece).map(|piece| piece.length)));
+        debug_assert!(stock.length > 0, "stock has a length");
         for _ in 0..pattern.times {
             let place = as_needed.get(source).copied().filter(|_| endless).unwrap_or_else(|| {
                 taken.push(Taken {
@@ -88,20 +89,20 @@ pub(super) fn plan(
                 as_needed.insert(*source, place);
             }
             let one = taken.get_mut(place)?;
-            for (item, count) in &cuts {
-                let (_, list) = lists.get_mut(*item)?;
+            for (piece, count) in &cuts {
+                let (_, list) = lists.get_mut(*piece)?;
                 one.put(list.by_ref().take(size(*count)), measures.loss);
             }
         }
     }
     taken.sort_by_key(|taken| taken.source);
     // What every plan costs alike was left out of the search.
-    let units = problem.items.iter().map(|item| i128::from(item.length) * i128::from(item.count)).sum::<i128>();
+    let units = problem.pieces.iter().map(|piece| i128::from(piece.length) * i128::from(piece.count)).sum::<i128>();
     let alike = number::from_wide(units) * number::from_whole(each_unit);
-    let (least, cost) = (number::from_whole(answer.bound) + alike, number::from_whole(answer.cost) + alike);
+    let (least, cost) = (number::from_whole(solution.bound) + alike, number::from_whole(solution.cost) + alike);
     let share = if cost > 0.0 { least / cost } else { 1.0 };
-    let best_possible = if answer.proved { 1.0 } else { share.clamp(0.0, 1.0) };
-    Some(ByLength { layout: Layout { taken, by_outline: false }, best_possible, proved: answer.proved })
+    let best_possible = if solution.proved { 1.0 } else { share.clamp(0.0, 1.0) };
+    Some(ByLength { layout: Layout { taken, by_outline: false }, best_possible, proved: solution.proved })
 }
 
 impl Taken {
@@ -153,7 +154,7 @@ fn wanted(groups: &[Group<'_>], sources: &[Source]) -> Option<BTreeMap<i64, Vec<
 ///
 /// Where every leftover is kept, whatever is cut costs the same wherever it is cut from; only what is left of that out
 /// of a length's cost is searched.
-fn kinds(lengths: &[i64], sources: &[Source], measures: Measures, worth: &Worth) -> Option<Kinds> {
+fn stock(lengths: &[i64], sources: &[Source], measures: Measures, worth: &Worth) -> Option<Stock> {
     let loss = measures.loss;
     let whole = sources.iter().filter(|source| !source.as_needed).map(|source| source.length + loss);
     // Only the pieces matter: the end of a length that is no whole number of units holds nothing.
@@ -168,7 +169,7 @@ fn kinds(lengths: &[i64], sources: &[Source], measures: Measures, worth: &Worth)
     let kept = (0..sources.len()).filter_map(|place| Some(worth.counts(place)?.kept)).reduce(f64::min);
     let all_kept = keep.is_some_and(|least| least <= 1);
     let each_unit = if all_kept { money(kept? * number::from_whole(unit))? } else { 0 };
-    let mut kinds = Vec::new();
+    let mut stock = Vec::new();
     for (place, source) in sources.iter().enumerate() {
         let counts = worth.counts(place)?;
         let without = |cost: i64, length: i64| (cost - each_unit * length).max(0);
@@ -176,17 +177,17 @@ fn kinds(lengths: &[i64], sources: &[Source], measures: Measures, worth: &Worth)
             for length in lengths {
                 let cost = money(counts.used * number::from_whole(*length))?;
                 let length = (length + loss) / unit;
-                kinds.push((place, Kind { length, cost: without(cost, length), most: None, rest: None }));
+                stock.push((place, StockLength { length, cost: without(cost, length), most: None, rest: None }));
             }
             continue;
         }
         let length = (source.length + loss).div_euclid(unit);
         let each = money(counts.kept * number::from_whole(unit))?;
-        let rest = keep.map(|least| Rest { least, worth: (each - each_unit).max(0) }).filter(|rest| rest.worth > 0);
+        let rest = keep.map(|least| KeptRest { least, worth: (each - each_unit).max(0) }).filter(|rest| rest.worth > 0);
         let cost = without(money(counts.whole)?, length);
-        kinds.push((place, Kind { length, cost, most: source.most, rest }));
+        stock.push((place, StockLength { length, cost, most: source.most, rest }));
     }
-    Some(Kinds { kinds, unit, each_unit })
+    Some(Stock { stock, unit, each_unit })
 }
 
 /// The least cost units per unit of length, where leftovers count by length: fine enough to tell apart shelf lengths,

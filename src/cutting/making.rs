@@ -5,7 +5,7 @@
 use super::assemble::assemble;
 use super::bound;
 use super::demand::{self, Group, Measures};
-use super::effort::{Effort, Watch};
+use super::effort::Effort;
 use super::error::CuttingError;
 use super::layout::Layout;
 use super::lots::{self, Lot};
@@ -16,6 +16,7 @@ use super::planner::{self, Found, Scene};
 use super::source::{self, Source};
 use super::worth::Worth;
 use crate::quantity::number;
+use shirr_packing::Watch;
 use std::collections::BTreeMap;
 
 /// A checked task, with the lengths there are.

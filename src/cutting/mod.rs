@@ -17,7 +17,6 @@ mod item;
 mod join;
 mod lay;
 mod layout;
-mod lengths;
 mod lots;
 mod making;
 mod manner;
@@ -26,25 +25,23 @@ mod nested;
 mod offcuts;
 mod on_cloth;
 mod outline;
-mod outlines;
 mod pins;
 mod plan;
 mod plan_cache;
 mod planner;
-mod rectangles;
 mod source;
-mod straight;
 mod task_key;
 #[cfg(test)]
 mod tests;
 mod verify;
 mod worth;
 
-pub use effort::{Effort, Progress, Watch};
+pub use effort::Effort;
 pub use error::CuttingError;
 pub use manner::{CutsRun, CuttingTask, Laid, Manner, PinnedCut};
 pub use plan::{Aim, Bought, Cut, CuttingPlan, JoinedPart, Merit, Offcut, PlanNote, StockSource, StockUse};
 pub use plan_cache::Planner;
+pub use shirr_packing::{Progress, Watch};
 pub use verify::{JoinedWrong, LayersWrong, PlanError, check};
 
 /// The most pieces, and the most cuts, in one plan.
@@ -52,10 +49,11 @@ pub const MOST_PIECES: i64 = 1_000_000;
 
 /// Plans pieces onto goods: the shelf first, small lengths before large ones, then what the supply allows.
 ///
-/// What can be laid by first fit is laid so at once, and bettered within the effort of the manner: whole lengths by
-/// `lengths`, straight cuts by `straight`, pieces wherever they go by `rectangles` and by their outlines by
-/// `outlines`. Pieces that fit nowhere whole are joined if that is allowed. The flag of `watch` is looked at all
-/// along; raised before there is a plan, it ends the work with [`CuttingError::Stopped`], later with the best so far.
+/// What can be laid by first fit is laid so at once, and bettered within the effort of the manner by the solvers of
+/// `shirr_packing`: whole lengths by `lengths`, straight cuts by `straight`, pieces wherever they go by `rectangles` and
+/// by their outlines by `outlines`. Pieces that fit nowhere whole are joined if that is allowed. The flag of `watch` is
+/// looked at all along; raised before there is a plan, it ends the work with [`CuttingError::Stopped`], later with the
+/// best so far.
 ///
 /// # Errors
 /// What is wrong with the pieces, the goods or the stock, or what does not fit. A plan that the verifier

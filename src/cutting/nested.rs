@@ -3,14 +3,13 @@
 //! Never here: which lengths are taken up; folded cloth, where pieces are given the rectangle round them.
 
 use super::demand::{Group, Start};
-use super::effort::Steps;
 use super::extent::{corners, extent};
 use super::layout::{Layout, Placed, Taken};
 use super::on_cloth::{Bed, OnCloth};
-use super::outlines::{self, Shape, Turn};
 use super::{extent::Extent, offcuts};
 use crate::piece::{self, Layers, Lie};
 use crate::quantity::number;
+use shirr_packing::{Polygon, PolygonProblem, Starts, Steps, Stretch, Turn, outlines};
 use std::f64::consts::FRAC_1_SQRT_2;
 
 /// How far the polygon round an arc may stand off it, in nanometres: 0.1 mm.
@@ -45,14 +44,14 @@ pub(super) fn nested(
     for group in groups {
         drawn.extend(draw(group, bed.measures.width)?);
     }
-    let shapes = drawn.iter().map(|drawn| drawn.shape(may_reverse)).collect::<Option<Vec<_>>>()?;
-    let stretches = bed.lengths.iter().map(|(_, source)| outlines::Stretch {
-        width: source.width,
-        length: (!source.as_needed).then_some(source.length),
-    });
-    let problem = outlines::Problem { stretches: stretches.collect(), shapes, gap: 0 };
-    let answer = outlines::solve(&problem, seed, steps)?;
-    if !answer.unplaced.is_empty() {
+    let polygons = drawn.iter().map(|drawn| drawn.polygon(may_reverse)).collect::<Option<Vec<_>>>()?;
+    let stretches = bed
+        .lengths
+        .iter()
+        .map(|(_, source)| Stretch { width: source.width, length: (!source.as_needed).then_some(source.length) });
+    let problem = PolygonProblem { stretches: stretches.collect(), polygons, gap: 0 };
+    let solution = outlines::solve(&problem, seed, steps).ok()?;
+    if !solution.unplaced.is_empty() {
         return None;
     }
     let mut numbers: Vec<_> = drawn.iter().map(|drawn| drawn.numbers.iter()).collect();
@@ -65,17 +64,17 @@ pub(super) fn nested(
         offcuts: Vec::new(),
     });
     let mut taken: Vec<Taken> = taken.collect();
-    for spot in &answer.spots {
-        let (drawn, (_, source)) = (drawn.get(spot.shape)?, bed.lengths.get(spot.stretch)?);
-        let number = *numbers.get_mut(spot.shape)?.next()?;
-        let (lie, reversed) = drawn.turned(spot.turn)?;
-        let (from, across_from) = (spot.along, spot.across);
+    for placement in &solution.placements {
+        let (drawn, (_, source)) = (drawn.get(placement.item)?, bed.lengths.get(placement.stretch)?);
+        let number = *numbers.get_mut(placement.item)?.next()?;
+        let (lie, reversed) = drawn.turned(placement.turn)?;
+        let (from, across_from) = (placement.along, placement.across);
         // The room round it goes up to a mark of the tape where the cloth lets it.
         let (_, room) = *drawn.group.choices.iter().find(|(other, _)| *other == lie)?;
         let own = extent(&drawn.group.piece.shape, lie, bed.measures.width)?;
         let along = if from + room.along <= source.length { room.along } else { own.along };
         let across = if across_from + room.across <= source.width { room.across } else { own.across };
-        let one = taken.get_mut(spot.stretch)?;
+        let one = taken.get_mut(placement.stretch)?;
         one.placed.push(Placed {
             entry: drawn.group.entry,
             number,
@@ -131,7 +130,7 @@ fn draw<'a>(group: &'a Group<'a>, full_width: i64) -> Option<Vec<Drawn<'a>>> {
 }
 
 impl Drawn<'_> {
-    fn shape(&self, may_reverse: bool) -> Option<Shape> {
+    fn polygon(&self, may_reverse: bool) -> Option<Polygon> {
         // The polygon may stand off the piece; within the piece's own box it holds it as well.
         let (low, high) = reach_of(&posed(&self.reach, self.mirrored, self.lie, false));
         let points = clipped(posed(&self.polygon, self.mirrored, self.lie, false), low, high);
@@ -140,7 +139,7 @@ impl Drawn<'_> {
         };
         let mut corners = points.iter().map(corner).collect::<Option<Vec<_>>>()?;
         corners.dedup();
-        Some(Shape {
+        Some(Polygon {
             corners,
             count: number::from_size(self.numbers.len()),
             half: may_reverse && !self.group.piece.one_way,
@@ -148,7 +147,7 @@ impl Drawn<'_> {
             mirror: false,
             starts: match self.group.start {
                 Start::Anywhere => None,
-                Start::Pattern { first, repeat } => Some((first, repeat)),
+                Start::Pattern { first, repeat } => Some(Starts { first, every: repeat }),
             },
             at_edge: false,
         })

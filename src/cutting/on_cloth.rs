@@ -3,13 +3,13 @@
 //! Never here: which lengths are taken up.
 
 use super::demand::{Measures, Start};
-use super::effort::Steps;
 use super::item::{Item, Site, Want};
 use super::layout::{Layout, Patch, Taken};
+use super::offcuts;
 use super::source::Source;
-use super::{offcuts, rectangles, straight};
 use crate::piece::Layers;
 use crate::quantity::number;
+use shirr_packing::{Rectangle, RectangleProblem, Starts, Steps, Stretch, rectangles, straight};
 
 /// A layout, and the length that no layout on the same lengths can go below on the last of them.
 pub(super) struct OnCloth {
@@ -37,6 +37,23 @@ impl Bed<'_> {
         matches!(self.lengths.as_slice(), [(_, source)] if source.as_needed)
     }
 
+    /// The items as rectangles on these lengths.
+    fn problem(&self, items: &[Item]) -> RectangleProblem {
+        let rectangles = items.iter().map(|item| Rectangle {
+            along: item.extent.along,
+            across: item.extent.across,
+            count: number::from_size(item.wants.len()),
+            quarter: item.turned.is_some(),
+            at_edge: item.is_at_edge(),
+            starts: item.pattern().map(|(first, every)| Starts { first, every }),
+        });
+        let stretches = self.lengths.iter().map(|(_, source)| Stretch {
+            width: self.width(source),
+            length: (!source.as_needed).then_some(source.length),
+        });
+        RectangleProblem { stretches: stretches.collect(), rectangles: rectangles.collect(), loss: self.measures.loss }
+    }
+
     fn start(&self) -> Layout {
         let taken = |(source, _): &(usize, &Source)| Taken {
             source: *source,
@@ -52,31 +69,22 @@ impl Bed<'_> {
 
 /// Straight cuts from edge to edge; none where a piece finds no place.
 pub(super) fn straight(bed: &Bed<'_>, items: &[Item], seed: u64, steps: &mut Steps<'_>) -> Option<OnCloth> {
-    let rectangles = items.iter().map(|item| straight::Rectangle {
-        along: item.extent.along,
-        across: item.extent.across,
-        count: number::from_size(item.wants.len()),
-        quarter: item.turned.is_some(),
-        at_edge: item.is_at_edge(),
-        starts: item.pattern().map(|(first, every)| straight::Starts { first, every }),
-    });
-    let stretches = bed.lengths.iter().map(|(_, source)| straight::Stretch {
-        width: bed.width(source),
-        length: (!source.as_needed).then_some(source.length),
-    });
-    let problem =
-        straight::Problem { stretches: stretches.collect(), rectangles: rectangles.collect(), loss: bed.measures.loss };
-    let answer = straight::solve(&problem, seed, steps)?;
-    if !answer.unplaced.is_empty() {
+    let solution = straight::solve(&bed.problem(items), seed, steps).ok()?;
+    if !solution.unplaced.is_empty() {
         return None;
     }
     let mut hand = Hand::new(items);
     let mut layout = bed.start();
-    for spot in answer.spots() {
-        let site = Site { from: spot.along, across_from: spot.across, turned: spot.turned, reversed: false };
-        hand.put(&mut layout, bed, spot.rectangle, spot.stretch, site)?;
+    for placement in solution.placements() {
+        let site = Site {
+            from: placement.along,
+            across_from: placement.across,
+            turned: placement.turn.is_sideways(),
+            reversed: false,
+        };
+        hand.put(&mut layout, bed, placement.item, placement.stretch, site)?;
     }
-    for row in answer.rows.iter().filter(|_| !bed.folded) {
+    for row in solution.rows.iter().filter(|_| !bed.folded) {
         let (Some(taken), Some((_, source))) = (layout.taken.get_mut(row.stretch), bed.lengths.get(row.stretch)) else {
             continue;
         };
@@ -87,45 +95,33 @@ pub(super) fn straight(bed: &Bed<'_>, items: &[Item], seed: u64, steps: &mut Ste
         }
     }
     layout.taken.retain(|taken| !taken.placed.is_empty());
-    let bound = if bed.is_endless() { answer.bound } else { 0 };
-    Some(OnCloth { layout, bound, proved: bed.is_endless() && answer.proved })
+    let bound = if bed.is_endless() { solution.bound } else { 0 };
+    Some(OnCloth { layout, bound, proved: bed.is_endless() && solution.proved })
 }
 
 /// Cuts round each piece, wherever it lies; none where a piece finds no place.
 pub(super) fn free(bed: &Bed<'_>, items: &[Item], seed: u64, steps: &mut Steps<'_>) -> Option<OnCloth> {
-    // What is lost at a cut goes with the piece before it.
-    let loss = bed.measures.loss;
-    let rectangles = items.iter().map(|item| rectangles::Rectangle {
-        along: item.extent.along + loss,
-        across: item.extent.across,
-        count: number::from_size(item.wants.len()),
-        quarter: item.turned.is_some() && loss == 0,
-        at_edge: item.is_at_edge(),
-        starts: item.pattern().map(|(first, every)| rectangles::Starts { first, every }),
-    });
-    let stretches = bed.lengths.iter().map(|(_, source)| rectangles::Stretch {
-        width: bed.width(source),
-        length: (!source.as_needed).then_some(source.length + loss),
-    });
-    let problem = rectangles::Problem { stretches: stretches.collect(), rectangles: rectangles.collect() };
-    let answer = rectangles::solve(&problem, seed, steps)?;
-    if !answer.unplaced.is_empty() {
+    let solution = rectangles::solve(&bed.problem(items), seed, steps).ok()?;
+    if !solution.unplaced.is_empty() {
         return None;
     }
     let mut hand = Hand::new(items);
     let mut layout = bed.start();
-    for spot in &answer.spots {
-        let site = Site { from: spot.along, across_from: spot.across, turned: spot.turned, reversed: false };
-        hand.put(&mut layout, bed, spot.rectangle, spot.stretch, site)?;
+    for placement in &solution.placements {
+        let site = Site {
+            from: placement.along,
+            across_from: placement.across,
+            turned: placement.turn.is_sideways(),
+            reversed: false,
+        };
+        hand.put(&mut layout, bed, placement.item, placement.stretch, site)?;
     }
     for (taken, (_, source)) in layout.taken.iter_mut().zip(&bed.lengths) {
         taken.offcuts = offcuts::beside(taken, source.width);
     }
     layout.taken.retain(|taken| !taken.placed.is_empty());
-    // A quarter turn that was not tried for the loss's sake could be shorter than the bound says.
-    let complete = bed.is_endless() && (loss == 0 || items.iter().all(|item| item.turned.is_none()));
-    let bound = if complete { (answer.bound - loss).max(0) } else { 0 };
-    Some(OnCloth { layout, bound, proved: complete && answer.proved })
+    let bound = if bed.is_endless() { solution.bound } else { 0 };
+    Some(OnCloth { layout, bound, proved: bed.is_endless() && solution.proved })
 }
 
 /// Gives out the pieces of the items one after another.

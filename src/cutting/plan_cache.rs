@@ -2,11 +2,11 @@
 //!
 //! A plan depends on its task alone, so nothing ever makes a kept plan stale; the oldest give way to new ones.
 
-use super::effort::{Progress, Watch};
 use super::error::CuttingError;
 use super::manner::CuttingTask;
 use super::plan::{Bought, CuttingPlan, PlanNote, StockUse};
 use super::task_key;
+use shirr_packing::{Progress, Watch};
 use std::collections::BTreeMap;
 use std::fmt;
 use std::mem::size_of;

@@ -7,7 +7,7 @@
 //! Never here: the methods themselves, names, lots.
 
 use super::demand::{Group, Measures, likes};
-use super::effort::{Effort, Steps, Watch};
+use super::effort::Effort;
 use super::error::CuttingError;
 use super::item::{Folding, items};
 use super::layout::Layout;
@@ -19,6 +19,7 @@ use super::source::Source;
 use super::worth::Worth;
 use super::{bound, by_length, lay, nested, on_cloth};
 use crate::quantity::number;
+use shirr_packing::{Steps, Watch};
 
 /// So many single lengths of the shelf are tried for everything.
 const MOST_ALONE: usize = 6;

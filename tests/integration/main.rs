@@ -26,6 +26,7 @@ mod keyboard;
 mod layers;
 mod manual;
 mod open_recipes;
+mod packed;
 mod pages;
 mod recipes;
 mod reference;

@@ -1,0 +1,221 @@
+//! The bound of the bar relaxation: every line across a strip meets pieces that fit side by side.
+//!
+//! So if every shape has a value for each unit of its length, and no choice of shapes that fits side by side is worth
+//! more than `K`, the strip is as long as the value of all pieces divided by `K`, or longer. The best values are the
+//! prices of a linear program over such choices, generated as they are needed (Gilmore and Gomory 1961; the relaxation
+//! is Scheithauer's; from memory). Rounded to whole numbers they are checked by a whole-number knapsack that errs to
+//! the safe side only, so the bound is proven whatever the program answered.
+#![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
+
+use crate::front::{Front, FrontItem, Thinning};
+use crate::number;
+use crate::simplex::{Basis, Columns};
+
+/// What a price of the program is counted in.
+const UNIT: i64 = 1 << 30;
+/// The most widths for which the program is tried.
+const MOST_WIDTHS: usize = 150;
+/// The most rows of the program.
+const MOST_ROWS: usize = 2 * MOST_WIDTHS;
+/// How many choices of a knapsack are looked at in a step.
+const LOOKS_A_STEP: usize = 160;
+/// No demand is worth this much: the cost of leaving one unmet.
+const DETERRING: f64 = 10.0;
+
+/// An item in one of the ways it may lie.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct BarShape {
+    pub(crate) item: usize,
+    pub(crate) across: i64,
+    pub(crate) along: i64,
+}
+
+/// What is to be covered by bars.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct BarProblem<'a> {
+    /// In rising width.
+    pub(crate) shapes: &'a [BarShape],
+    /// Of each item; every item with a count has one shape or two.
+    pub(crate) counts: &'a [i64],
+    /// Of each stretch, the endless one last.
+    pub(crate) widths: &'a [i64],
+}
+
+/// What the relaxation proved, and what it took.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct BarBound {
+    pub(crate) bound: i64,
+    /// How long each choice of widths goes on in the best solution of the relaxation.
+    pub(crate) lasting: Vec<i64>,
+    pub(crate) steps: u64,
+}
+
+/// The best bound within `allowed` steps. `proven` returns the bound that a value for each shape proves, with the most
+/// that such values come to across each stretch.
+pub(crate) fn bound(problem: BarProblem<'_>, allowed: u64, proven: impl Fn(&[i64], &[i64]) -> i64) -> BarBound {
+    let Some(mut program) = Program::new(problem) else { return BarBound::default() };
+    let mut left = allowed;
+    let mut best = 0;
+    for _ in 0..program.widths.len() * 20 + 50 {
+        let (bound, is_over) = program.turn(&proven);
+        best = best.max(bound);
+        let rows = program.columns.rows;
+        let looked = std::mem::take(&mut program.front.looked) + rows * rows;
+        let Some(rest) = left.checked_sub(u64::try_from(looked / LOOKS_A_STEP + 1).unwrap_or(u64::MAX)) else { break };
+        left = rest;
+        if is_over {
+            break;
+        }
+    }
+    let own = program.columns.own();
+    let levels = program.basis.seated.iter().zip(&program.basis.level).filter(|(column, _)| **column >= own);
+    let lasting = levels.filter_map(|(_, level)| number::nearest_whole(level * program.total));
+    BarBound { bound: best, lasting: lasting.filter(|&length| length > 0).collect(), steps: allowed - left }
+}
+
+/// The length of one endless stretch that a value for each shape proves, where no line across is worth more than `cap`.
+pub(crate) fn proven_on_one(shapes: &[BarShape], counts: &[i64], values: &[i64], cap: i64) -> i64 {
+    if cap <= 0 || cap == i64::MAX {
+        return 0;
+    }
+    let mut least: Vec<Option<i128>> = vec![None; counts.len()];
+    for (shape, &value) in shapes.iter().zip(values) {
+        let each = i128::from(shape.along) * i128::from(value);
+        let known = &mut least[shape.item];
+        *known = Some(known.map_or(each, |known| known.min(each)));
+    }
+    let total = least.iter().zip(counts).map(|(least, &count)| least.unwrap_or(0).saturating_mul(i128::from(count)));
+    let total = total.fold(0, i128::saturating_add);
+    let cap = i128::from(cap);
+    i64::try_from(total / cap + i128::from(total % cap > 0)).unwrap_or(0)
+}
+
+/// The linear program: a row for each width, then one for each item that may lie in two ways, which it divides among
+/// them.
+struct Program<'a> {
+    problem: BarProblem<'a>,
+    /// The widths of shapes, and how many pieces have each.
+    widths: Vec<(i64, i64)>,
+    /// The width of each shape, as an index.
+    width_of: Vec<usize>,
+    /// The items that may lie in two ways, with their shapes.
+    turning: Vec<(usize, [usize; 2])>,
+    /// All lengths of pieces together; lengths in the program are shares of it.
+    total: f64,
+    columns: Columns,
+    basis: Basis,
+    front: Front,
+}
+
+impl<'a> Program<'a> {
+    fn new(problem: BarProblem<'a>) -> Option<Self> {
+        let BarProblem { shapes, counts, .. } = problem;
+        let mut widths: Vec<(i64, i64)> = shapes.iter().map(|shape| (shape.across, 0)).collect();
+        widths.dedup();
+        if widths.is_empty() || widths.len() > MOST_WIDTHS {
+            return None;
+        }
+        let place = |shape: &BarShape| widths.partition_point(|&(across, _)| across < shape.across);
+        let width_of: Vec<usize> = shapes.iter().map(place).collect();
+        let length = |shape: &BarShape| number::from_whole(shape.along) * number::from_whole(counts[shape.item]);
+        let total: f64 = shapes.iter().map(length).sum();
+        let mut ways: Vec<Vec<usize>> = vec![Vec::new(); counts.len()];
+        for (at, shape) in shapes.iter().enumerate() {
+            ways[shape.item].push(at);
+        }
+        let mut wanted = vec![0.0; widths.len()];
+        let mut turning = Vec::new();
+        for (item, &count) in counts.iter().enumerate().filter(|(_, count)| **count > 0) {
+            for &shape in &ways[item] {
+                widths[width_of[shape]].1 += count;
+            }
+            match ways[item][..] {
+                [] => {}
+                [shape] => wanted[width_of[shape]] += length(&shapes[shape]) / total,
+                [first, second, ..] => {
+                    turning.push((item, [first, second]));
+                    wanted.push(1.0);
+                }
+            }
+        }
+        if wanted.len() > MOST_ROWS {
+            return None;
+        }
+        let columns = Columns::new(wanted.len(), 0, DETERRING);
+        let basis = Basis::new(&columns, wanted);
+        let front = Front::new(3000, Thinning::Promising);
+        Some(Self { problem, widths, width_of, turning, total, columns, basis, front })
+    }
+
+    /// The bound that the prices prove; takes in a column that they call for, and says whether there is none.
+    fn turn(&mut self, proven: impl Fn(&[i64], &[i64]) -> i64) -> (i64, bool) {
+        let prices = self.basis.price.clone();
+        let whole = |price: f64| number::nearest_whole(price.max(0.0) * number::from_whole(UNIT)).unwrap_or(0);
+        let values: Vec<i64> = prices[..self.widths.len()].iter().map(|&price| whole(price)).collect();
+        let mut caps = Vec::with_capacity(self.problem.widths.len());
+        for &width in self.problem.widths {
+            self.front.clear(width);
+            for (name, (&(size, most), &worth)) in self.widths.iter().zip(&values).enumerate() {
+                self.front.add(FrontItem { name, size, worth, most });
+            }
+            caps.push(self.front.last().worth);
+        }
+        let of_shapes: Vec<i64> = self.width_of.iter().map(|&width| values[width]).collect();
+        let bound = proven(&of_shapes, &caps);
+        // The way an item should lie at these prices.
+        let shapes = self.problem.shapes;
+        let mut is_over = true;
+        for (at, &(item, ways)) in self.turning.iter().enumerate() {
+            let row = self.widths.len() + at;
+            let count = number::from_whole(self.problem.counts[item]);
+            for shape in ways {
+                let width = self.width_of[shape];
+                let share = number::from_whole(shapes[shape].along) * count / self.total;
+                if prices[row] > share * prices[width] + 1e-9 {
+                    let column = self.columns.add(0.0, [(row, 1.0), (width, -share)]);
+                    is_over &= !self.basis.enter(&self.columns, column);
+                    break;
+                }
+            }
+            if !is_over {
+                return (bound, false);
+            }
+        }
+        if let Some(row) = prices[..self.widths.len()].iter().position(|&price| price < -1e-9) {
+            return (bound, !self.basis.enter(&self.columns, Columns::surplus(row)));
+        }
+        let choice = self.front.last();
+        if choice.worth > UNIT + UNIT / 1_000_000 {
+            let mut chosen = Vec::new();
+            self.front.add_chosen(choice, &mut chosen);
+            let entries = chosen.iter().map(|&(width, times)| (width, number::from_whole(times)));
+            let column = self.columns.add(1.0, entries);
+            is_over = !self.basis.enter(&self.columns, column);
+        }
+        (bound, is_over)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The bound of shapes, each as item, across and along, on one endless stretch.
+    fn bounded(shapes: &[(usize, i64, i64)], counts: &[i64], width: i64) -> i64 {
+        let mut shapes: Vec<BarShape> =
+            shapes.iter().map(|&(item, across, along)| BarShape { item, across, along }).collect();
+        shapes.sort_by_key(|shape| shape.across);
+        let proven = |values: &[i64], caps: &[i64]| proven_on_one(&shapes, counts, values, caps[0]);
+        bound(BarProblem { shapes: &shapes, counts, widths: &[width] }, 1_000_000, proven).bound
+    }
+
+    #[test]
+    fn a_width_that_cannot_be_filled_counts() {
+        // Of 5 in 12 two lie side by side: fifteen rows for thirty.
+        assert_eq!(bounded(&[(0, 5, 3)], &[30], 12), 45);
+        // 7 and 5 fill the line together, and the fives left over lie two by two.
+        assert_eq!(bounded(&[(0, 5, 3), (1, 7, 3)], &[30, 10], 12), 60);
+        // Turned, the five lie four to a line of 12, 5 long.
+        assert_eq!(bounded(&[(0, 5, 3), (0, 3, 5)], &[30], 12), 38);
+    }
+}

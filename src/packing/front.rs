@@ -1,0 +1,229 @@
+//! Knapsacks as lists of what is worth having: for each size the most worth, kept only where more size gives more.
+//!
+//! Such a list is as long as there are sums of sizes that matter, whatever the unit of the sizes. Where it grows too
+//! long it is thinned, to the worse for a construction, to the better for a bound.
+#![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
+
+use crate::number;
+
+/// A choice of items: their size and worth, and where to look up what they are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Choice {
+    pub(crate) size: i64,
+    pub(crate) worth: i64,
+    node: u32,
+}
+
+/// An item that may be chosen several times.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct FrontItem {
+    pub(crate) name: usize,
+    pub(crate) size: i64,
+    pub(crate) worth: i64,
+    pub(crate) most: i64,
+}
+
+/// One item added to an older choice.
+#[derive(Clone, Copy, Debug)]
+struct Node {
+    before: u32,
+    name: usize,
+    times: i64,
+}
+
+/// What becomes of a list that grows too long.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Thinning {
+    /// Choices are dropped; what is kept can be had.
+    Dropping,
+    /// Two choices become one with the size of the smaller and the worth of the greater; no true choice is better.
+    Promising,
+}
+
+/// The list, and the room for making the next.
+#[derive(Debug)]
+pub(crate) struct Front {
+    pub(crate) choices: Vec<Choice>,
+    next: Vec<Choice>,
+    nodes: Vec<Node>,
+    capacity: i64,
+    most: usize,
+    thinning: Thinning,
+    /// How many choices were looked at so far.
+    pub(crate) looked: usize,
+}
+
+impl Front {
+    pub(crate) fn new(most: usize, thinning: Thinning) -> Self {
+        Self {
+            choices: Vec::new(),
+            next: Vec::new(),
+            nodes: Vec::new(),
+            capacity: 0,
+            most: most.max(4),
+            thinning,
+            looked: 0,
+        }
+    }
+
+    /// Starts again with nothing chosen.
+    pub(crate) fn clear(&mut self, capacity: i64) {
+        self.capacity = capacity;
+        self.nodes.clear();
+        self.choices.clear();
+        self.choices.push(Choice { size: 0, worth: 0, node: u32::MAX });
+    }
+
+    /// Lets an item be chosen.
+    pub(crate) fn add(&mut self, item: FrontItem) {
+        if item.size <= 0 || item.worth <= 0 {
+            return;
+        }
+        let mut left = item.most.min(self.capacity / item.size);
+        let mut times = 1;
+        while left > 0 {
+            let now = times.min(left);
+            left -= now;
+            times = now.saturating_mul(2);
+            self.merge(item, now);
+        }
+    }
+
+    fn merge(&mut self, item: FrontItem, times: i64) {
+        let Some(more) = item.size.checked_mul(times).filter(|&size| size <= self.capacity) else { return };
+        let gain = item.worth.saturating_mul(times);
+        self.next.clear();
+        let (mut old, mut new) = (0, 0);
+        let mut worth = -1;
+        let top = self.capacity - more;
+        loop {
+            let shifted = self.choices.get(new).filter(|choice| choice.size <= top);
+            let kept = match (self.choices.get(old), shifted) {
+                (Some(&choice), Some(shift)) if choice.size <= shift.size + more => {
+                    old += 1;
+                    choice
+                }
+                (Some(&choice), None) => {
+                    old += 1;
+                    choice
+                }
+                (_, Some(&shift)) => {
+                    new += 1;
+                    let gained = shift.worth.saturating_add(gain);
+                    if gained <= worth {
+                        continue;
+                    }
+                    let Ok(node) = u32::try_from(self.nodes.len()) else { continue };
+                    self.nodes.push(Node { before: shift.node, name: item.name, times });
+                    Choice { size: shift.size + more, worth: gained, node }
+                }
+                (None, None) => break,
+            };
+            if kept.worth > worth {
+                worth = kept.worth;
+                // Of two choices of one size the later is the better.
+                if self.next.last().is_some_and(|last| last.size == kept.size) {
+                    self.next.pop();
+                }
+                self.next.push(kept);
+            }
+        }
+        self.looked += old + new;
+        std::mem::swap(&mut self.choices, &mut self.next);
+        if self.choices.len() > self.most {
+            self.thin();
+        }
+    }
+
+    /// Makes the list about half as long, dropping where little is lost: nothing and the most worth stay.
+    fn thin(&mut self) {
+        let last = self.choices.len() - 1;
+        self.next.clear();
+        self.next.push(self.choices[0]);
+        let mut at = 1;
+        while at < last {
+            let (first, second) = (self.choices[at], self.choices[(at + 1).min(last)]);
+            self.next.push(match self.thinning {
+                Thinning::Dropping => first,
+                Thinning::Promising => Choice { size: first.size, ..second },
+            });
+            at += 2;
+        }
+        if self.next.last() != Some(&self.choices[last]) {
+            self.next.push(self.choices[last]);
+        }
+        std::mem::swap(&mut self.choices, &mut self.next);
+    }
+
+    /// The most worth within a size.
+    pub(crate) fn within(&self, size: i64) -> Choice {
+        let after = self.choices.partition_point(|choice| choice.size <= size);
+        self.choices[after.saturating_sub(1)]
+    }
+
+    /// The most worth there is.
+    pub(crate) fn last(&self) -> Choice {
+        self.choices[self.choices.len() - 1]
+    }
+
+    /// Adds what was chosen to `into`: the names of the items and how many.
+    pub(crate) fn add_chosen(&self, choice: Choice, into: &mut Vec<(usize, i64)>) {
+        let mut at = choice.node;
+        while let Some(node) = number::count(i64::from(at)).and_then(|at| self.nodes.get(at)) {
+            match into.iter_mut().find(|(name, _)| *name == node.name) {
+                Some((_, times)) => *times += node.times,
+                None => into.push((node.name, node.times)),
+            }
+            at = node.before;
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The most worth within a size, by trying every number of every item.
+    fn all(items: &[FrontItem], size: i64) -> i64 {
+        let Some((item, rest)) = items.split_first() else { return 0 };
+        (0..=item.most)
+            .take_while(|times| times * item.size <= size)
+            .map(|times| times * item.worth + all(rest, size - times * item.size))
+            .max()
+            .unwrap_or(0)
+    }
+
+    #[test]
+    fn every_size_has_its_most_worth_and_thinning_errs_to_its_side() {
+        let mut rng = fastrand::Rng::with_seed(3);
+        for _ in 0..300 {
+            let items: Vec<FrontItem> = (0..rng.usize(1..5))
+                .map(|name| FrontItem { name, size: rng.i64(1..12), worth: rng.i64(0..20), most: rng.i64(0..5) })
+                .collect();
+            let capacity = rng.i64(0..40);
+            let fill = |most, thinning| {
+                let mut front = Front::new(most, thinning);
+                front.clear(capacity);
+                for &item in &items {
+                    front.add(item);
+                }
+                front
+            };
+            let exact = fill(1000, Thinning::Dropping);
+            let (worse, better) = (fill(4, Thinning::Dropping), fill(4, Thinning::Promising));
+            for size in 0..=capacity {
+                let best = all(&items, size);
+                let choice = exact.within(size);
+                assert_eq!(choice.worth, best);
+                assert!(worse.within(size).worth <= best && better.within(size).worth >= best);
+                let mut chosen = Vec::new();
+                exact.add_chosen(choice, &mut chosen);
+                let sum = |each: fn(&FrontItem) -> i64| {
+                    chosen.iter().map(|&(at, times)| times * each(&items[at])).sum::<i64>()
+                };
+                assert_eq!((sum(|item| item.worth), sum(|item| item.size)), (choice.worth, choice.size));
+                assert!(chosen.iter().all(|&(at, times)| times <= items[at].most));
+            }
+        }
+    }
+}

@@ -1,0 +1,188 @@
+//! First solutions: lengths filled one after the other, the same filling repeated as often as the pieces allow.
+
+use super::model::{Load, Model};
+
+/// How a length is filled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Filling {
+    /// The longest piece that still fits, as in first fit decreasing.
+    Longest,
+    /// The longest piece, then what fills the length best (a subset sum, within a small search).
+    Fullest,
+}
+
+/// Pieces still to be cut and lengths still there.
+#[derive(Clone, Debug)]
+pub(super) struct Open {
+    pub(super) counts: Vec<i64>,
+    pub(super) most: Vec<Option<i64>>,
+    /// Lengths of each kind that must still be cut, in a part of the search that looks only at such plans.
+    pub(super) least: Vec<i64>,
+}
+
+/// A filling of a length of a kind, with its cost and the length it uses.
+struct Offer {
+    stock: usize,
+    cuts: Vec<(usize, i64)>,
+    cost: i64,
+    used: i64,
+}
+
+impl Open {
+    pub(super) fn all(model: &Model) -> Self {
+        Self { counts: model.counts.clone(), most: model.most.clone(), least: vec![0; model.most.len()] }
+    }
+
+    pub(super) fn is_done(&self) -> bool {
+        self.counts.iter().all(|&count| count == 0)
+    }
+
+    /// How many lengths may be cut like this.
+    pub(super) fn times(&self, stock: usize, cuts: &[(usize, i64)]) -> i64 {
+        let available = self.most.get(stock).copied().flatten().unwrap_or(i64::MAX);
+        let pieces = cuts.iter().filter(|cut| cut.1 > 0);
+        pieces
+            .map(|&(item, count)| self.counts.get(item).copied().unwrap_or(0) / count)
+            .min()
+            .unwrap_or(0)
+            .min(available)
+    }
+
+    /// Takes the pieces and lengths of a load away; a negative count gives them back.
+    pub(super) fn take(&mut self, stock: usize, cuts: &[(usize, i64)], times: i64) {
+        for &(item, count) in cuts {
+            if let Some(open) = self.counts.get_mut(item) {
+                *open -= count * times;
+            }
+        }
+        if let Some(Some(most)) = self.most.get_mut(stock) {
+            *most -= times;
+        }
+        if let Some(least) = self.least.get_mut(stock) {
+            *least -= times;
+        }
+    }
+}
+
+/// Cuts everything that is open; `None` if the stock did not suffice for this way of filling.
+pub(super) fn construct(model: &Model, open: &mut Open, filling: Filling) -> Option<Vec<Load>> {
+    let mut plan: Vec<Load> = Vec::new();
+    let mut alive: Vec<usize> = (0..open.counts.len()).filter(|&item| is_open(open, item)).collect();
+    let mut stock: Vec<usize> = (0..model.most.len()).filter(|&stock| !is_used_up(open, stock)).collect();
+    stock.sort_by_key(|&stock| (model.room(stock), stock));
+    while let Some(&first) = alive.first() {
+        let mut best: Option<Offer> = None;
+        let mut last: Option<(i64, Vec<(usize, i64)>)> = None;
+        for &stock in &stock {
+            let room = model.room(stock);
+            if room < model.length(first) || is_used_up(open, stock) {
+                continue;
+            }
+            // Kinds of one length are filled alike.
+            let cuts = match &last {
+                Some((filled, cuts)) if *filled == room => cuts.clone(),
+                _ => fill(model, open, &alive, room, filling),
+            };
+            last = Some((room, cuts.clone()));
+            let used = model.used(&cuts);
+            let Some(cost) = model.cost(stock, used) else { continue };
+            let better = best
+                .as_ref()
+                .is_none_or(|best| i128::from(cost) * i128::from(best.used) < i128::from(best.cost) * i128::from(used));
+            if better {
+                best = Some(Offer { stock, cuts, cost, used });
+            }
+        }
+        let Offer { stock, cuts, .. } = best?;
+        let times = open.times(stock, &cuts);
+        if times <= 0 {
+            return None;
+        }
+        open.take(stock, &cuts, times);
+        if cuts.iter().any(|&(item, _)| !is_open(open, item)) {
+            alive.retain(|&item| is_open(open, item));
+        }
+        plan.push(Load { stock, cuts, times });
+    }
+    Some(plan)
+}
+
+fn is_open(open: &Open, item: usize) -> bool {
+    open.counts.get(item).is_some_and(|&count| count > 0)
+}
+
+fn is_used_up(open: &Open, stock: usize) -> bool {
+    open.most.get(stock).copied().flatten().is_some_and(|most| most <= 0)
+}
+
+/// Fills `room` with pieces of `alive`, the longest of which is always taken.
+fn fill(model: &Model, open: &Open, alive: &[usize], room: i64, filling: Filling) -> Vec<(usize, i64)> {
+    let longest = greedy(model, open, alive, room);
+    let gap = room - model.used(&longest);
+    if filling == Filling::Longest || gap == 0 || alive.len() > 1000 {
+        return longest;
+    }
+    let mut search = Fill { model, open, alive, nodes: 4000, gap, cuts: Vec::new(), best: longest };
+    let Some(&first) = alive.first() else { return Vec::new() };
+    let most = open.counts.get(first).copied().unwrap_or(0).min(room / model.length(first).max(1));
+    for count in (1..=most).rev() {
+        search.cuts = vec![(first, count)];
+        search.deepen(1, room - count * model.length(first));
+    }
+    search.best
+}
+
+fn greedy(model: &Model, open: &Open, alive: &[usize], room: i64) -> Vec<(usize, i64)> {
+    let mut cuts = Vec::new();
+    let mut left = room;
+    let mut from = 0;
+    while let Some(rest) = alive.get(from..).filter(|rest| !rest.is_empty()) {
+        // The items stand in falling order of length: the first that fits is found by halving.
+        let skip = rest.partition_point(|&item| model.length(item) > left);
+        let Some(&item) = rest.get(skip) else { break };
+        let count = open.counts.get(item).copied().unwrap_or(0).min(left / model.length(item).max(1));
+        if count > 0 {
+            cuts.push((item, count));
+            left -= count * model.length(item);
+        }
+        from += skip + 1;
+    }
+    cuts
+}
+
+struct Fill<'a> {
+    model: &'a Model,
+    open: &'a Open,
+    alive: &'a [usize],
+    nodes: u32,
+    gap: i64,
+    cuts: Vec<(usize, i64)>,
+    best: Vec<(usize, i64)>,
+}
+
+impl Fill<'_> {
+    fn deepen(&mut self, from: usize, left: i64) {
+        if left < self.gap {
+            self.gap = left;
+            self.best.clone_from(&self.cuts);
+        }
+        let mut at = from;
+        while self.gap > 0 && self.nodes > 0 {
+            let Some(rest) = self.alive.get(at..).filter(|rest| !rest.is_empty()) else { return };
+            let skip = rest.partition_point(|&item| self.model.length(item) > left);
+            let Some(&item) = rest.get(skip) else { return };
+            self.nodes -= 1;
+            let length = self.model.length(item).max(1);
+            let most = self.open.counts.get(item).copied().unwrap_or(0).min(left / length);
+            for count in (1..=most).rev() {
+                self.cuts.push((item, count));
+                self.deepen(at + skip + 1, left - count * length);
+                self.cuts.pop();
+                if self.gap == 0 || self.nodes == 0 {
+                    return;
+                }
+            }
+            at += skip + 1;
+        }
+    }
+}

@@ -1,0 +1,250 @@
+//! Every plan below a limit, length by length: the longest piece left goes somewhere, in every way the prices allow.
+//!
+//! At exact prices a plan costs a known amount plus the regrets of its fillings, none of which is negative. A filling
+//! with more regret than is left below the limit is in no plan that is looked for. What has failed is remembered.
+
+use std::collections::BTreeMap;
+
+use super::ceiling::Ceiling;
+use super::construct::Open;
+use super::model::{Load, Model};
+use super::relax::Prices;
+use crate::effort::Steps;
+use crate::number;
+
+/// Entries of a table of what a rest of room can bring.
+const TABLE: i64 = 400_000;
+/// More fillings of one length are not looked through.
+const MOST_FILLINGS: usize = 4000;
+/// More failures are not remembered.
+const MOST_MEMORIES: usize = 60_000;
+/// More lengths in a plan are not looked for: the search goes one deeper with each.
+const DEEPEST: usize = 600;
+
+/// How an exhausting search ended.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Exhausted {
+    Found(Vec<Load>),
+    /// There is no plan below the limit.
+    Nothing,
+    /// Steps are over, or the problem is too large.
+    Broken,
+}
+
+struct Exhaust<'e, 's, 'w> {
+    model: &'e Model,
+    prices: &'e Prices,
+    open: Open,
+    /// For each slope of a lot, what the items from one on can bring at most.
+    ceilings: Vec<(i64, Ceiling)>,
+    plan: Vec<Load>,
+    limit: i64,
+    failed: BTreeMap<(Vec<i64>, Vec<Option<i64>>), i128>,
+    steps: &'s mut Steps<'w>,
+    /// Only fillings that leave no room for any open piece are needed: no end is worth more for being longer.
+    is_plain: bool,
+    work: u64,
+    /// Steps this search may still take.
+    left: u64,
+    broken: bool,
+}
+
+struct Choice {
+    regret: i128,
+    lot: usize,
+    used: i64,
+    cuts: Vec<(usize, i64)>,
+}
+
+/// A plan for what is open that costs less than `limit`, or that there is none.
+///
+/// Takes no more than `most` steps.
+pub(super) fn exhaust(
+    model: &Model,
+    open: &Open,
+    prices: &Prices,
+    limit: i64,
+    most: u64,
+    steps: &mut Steps<'_>,
+) -> Exhausted {
+    let slack = i128::from(limit - 1) * i128::from(prices.rate) - prices.bound;
+    if slack < 0 {
+        return Exhausted::Nothing;
+    }
+    let ceilings = ceilings(model, open, prices, steps);
+    let is_plain = model.lots.iter().all(|lot| lot.slope == 0);
+    let mut search = Exhaust {
+        model,
+        prices,
+        open: open.clone(),
+        ceilings,
+        plan: Vec::new(),
+        limit,
+        failed: BTreeMap::new(),
+        steps,
+        is_plain,
+        work: 0,
+        left: most,
+        broken: false,
+    };
+    if search.deepen(slack) {
+        Exhausted::Found(search.plan)
+    } else if search.broken {
+        Exhausted::Broken
+    } else {
+        Exhausted::Nothing
+    }
+}
+
+fn ceilings(model: &Model, open: &Open, prices: &Prices, steps: &mut Steps<'_>) -> Vec<(i64, Ceiling)> {
+    let mut ceilings: Vec<(i64, Ceiling)> = Vec::new();
+    for lot in &model.lots {
+        if ceilings.iter().all(|(slope, _)| *slope != lot.slope) {
+            let worth = |(price, length): (&i64, &i64)| price - lot.slope * length * prices.rate;
+            let worths: Vec<i64> = prices.items.iter().zip(&model.lengths).map(worth).collect();
+            let room = model.lots.iter().filter(|other| other.slope == lot.slope).map(|other| other.room).max();
+            let mut ceiling = Ceiling::default();
+            steps.take(ceiling.lay(&model.lengths, &open.counts, &worths, room.unwrap_or(0), TABLE));
+            ceilings.push((lot.slope, ceiling));
+        }
+    }
+    ceilings
+}
+
+impl Exhaust<'_, '_, '_> {
+    fn deepen(&mut self, slack: i128) -> bool {
+        let Some(item) = self.open.counts.iter().position(|&count| count > 0) else {
+            // Lengths that were charged for and are left over cost beyond the regrets.
+            return self.model.total(&self.plan) < self.limit;
+        };
+        if self.plan.len() >= DEEPEST {
+            self.broken = true;
+            return false;
+        }
+        self.step(24);
+        let state = (self.open.counts.clone(), self.open.most.clone());
+        if self.failed.get(&state).is_some_and(|&failed| failed >= slack) {
+            return false;
+        }
+        let mut choices = Vec::new();
+        for lot in 0..self.model.lots.len() {
+            self.fill(lot, item, slack, &mut choices);
+            if self.broken {
+                return false;
+            }
+        }
+        choices.sort_by(|left, right| left.regret.cmp(&right.regret).then(right.used.cmp(&left.used)));
+        for choice in choices {
+            let Some(stock) = self.model.lots.get(choice.lot).map(|lot| lot.stock) else { continue };
+            self.open.take(stock, &choice.cuts, 1);
+            self.plan.push(Load { stock, cuts: choice.cuts, times: 1 });
+            if self.deepen(slack - choice.regret) {
+                return true;
+            }
+            if let Some(load) = self.plan.pop() {
+                self.open.take(stock, &load.cuts, -1);
+            }
+            if self.broken {
+                return false;
+            }
+        }
+        if self.failed.len() < MOST_MEMORIES {
+            self.failed.insert(state, slack);
+        }
+        false
+    }
+
+    /// Counts some eighths of a step.
+    fn step(&mut self, eighths: u64) {
+        self.work += eighths;
+        let whole = self.work / 8;
+        if whole > 0 {
+            self.work %= 8;
+            self.left = self.left.saturating_sub(whole);
+            self.broken |= !self.steps.take(whole) || self.left == 0;
+        }
+    }
+
+    /// All fillings of a lot with the item that leave enough slack.
+    fn fill(&mut self, lot: usize, item: usize, slack: i128, choices: &mut Vec<Choice>) {
+        let Some(way) = self.model.lots.get(lot).cloned() else { return };
+        if self.open.most.get(way.stock).copied().flatten().is_some_and(|most| most <= 0) {
+            return;
+        }
+        let charge = self.prices.charges.get(way.stock).copied().unwrap_or(0);
+        let regret = i128::from(way.base) * i128::from(self.prices.rate) + i128::from(charge);
+        let slope = i128::from(way.slope) * i128::from(self.prices.rate);
+        let mut cuts = Vec::new();
+        let ceiling = self.ceilings.iter().position(|(slope, _)| *slope == way.slope).unwrap_or(0);
+        let task = Task { lot, ceiling, first: item, slope, slack };
+        self.add(&task, item, way.room, regret, &mut cuts, choices);
+    }
+
+    fn add(
+        &mut self,
+        task: &Task,
+        from: usize,
+        room: i64,
+        regret: i128,
+        cuts: &mut Vec<(usize, i64)>,
+        choices: &mut Vec<Choice>,
+    ) {
+        self.step(1);
+        let Some(item) = (from..self.open.counts.len()).find(|&item| {
+            self.open.counts.get(item).is_some_and(|&count| count > 0) && self.model.length(item) <= room
+        }) else {
+            if regret <= task.slack && !cuts.is_empty() && !self.is_wasteful(cuts, room) {
+                if choices.len() >= MOST_FILLINGS {
+                    self.broken = true;
+                    return;
+                }
+                let used = self.model.used(cuts);
+                choices.push(Choice { regret: regret.max(0), lot: task.lot, used, cuts: cuts.clone() });
+            }
+            return;
+        };
+        if from == task.first && item != task.first {
+            return;
+        }
+        // The most that the rest of the room can bring does not bring the regret down enough.
+        let most = self.ceilings.get(task.ceiling).map_or(0.0, |(_, ceiling)| ceiling.most(item, room));
+        if regret - number::nearest_whole(most.ceil()).map_or(i128::MAX / 2, i128::from) > task.slack {
+            return;
+        }
+        let length = self.model.length(item);
+        let most = self.open.counts.get(item).copied().unwrap_or(0).min(room / length.max(1));
+        let price = i128::from(self.prices.items.get(item).copied().unwrap_or(0));
+        let least = i64::from(item == task.first);
+        for count in (least..=most).rev() {
+            let regret = regret - (price - task.slope * i128::from(length)) * i128::from(count);
+            if count > 0 {
+                cuts.push((item, count));
+            }
+            self.add(task, item + 1, room - count * length, regret, cuts, choices);
+            if count > 0 {
+                cuts.pop();
+            }
+            if self.broken {
+                return;
+            }
+        }
+    }
+
+    /// One more open piece would fit: a plan with the fuller filling is no worse.
+    fn is_wasteful(&self, cuts: &[(usize, i64)], room: i64) -> bool {
+        let fitting = (0..self.open.counts.len()).rev().take_while(|&item| self.model.length(item) <= room);
+        let is_open = |item: usize| {
+            let taken = cuts.iter().find(|cut| cut.0 == item).map_or(0, |cut| cut.1);
+            self.open.counts.get(item).is_some_and(|&count| count > taken)
+        };
+        self.is_plain && fitting.into_iter().any(is_open)
+    }
+}
+
+struct Task {
+    lot: usize,
+    ceiling: usize,
+    first: usize,
+    slope: i128,
+    slack: i128,
+}

@@ -1,0 +1,294 @@
+//! The most valuable filling of a length: branch and bound by worth per length, and where that takes too long, by a
+//! table of what shortened pieces are worth in a shortened length.
+//!
+//! All values are whole numbers below 2^50, which decimal numbers hold exactly; the bounds it returns are exact.
+#![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
+
+use super::ceiling::Ceiling;
+use crate::number;
+
+/// Entries of a table, about; where a length has too many units, one entry stands for several.
+const TABLE: i64 = 400_000;
+/// The most entries of a table that is made finer because a coarser one left the matter open.
+const LARGEST_TABLE: i64 = 8_000_000;
+/// One more filling is looked for in what the best ones leave for each of this many items.
+const OTHERS: usize = 16;
+/// Nodes after which branch and bound by the table ends.
+const MOST_NODES: usize = 100_000;
+
+/// What a filling is worth: at least `value` (that of `cuts`), at most `bound`.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Filled {
+    pub(super) value: i64,
+    pub(super) bound: i64,
+    pub(super) cuts: Vec<(usize, i64)>,
+    /// Good fillings of what the best one leaves, with their values.
+    pub(super) others: Vec<(i64, Vec<(usize, i64)>)>,
+}
+
+impl Filled {
+    fn is_vague(&self) -> bool {
+        self.bound > self.value
+    }
+}
+
+/// Pieces to fill a length with; those without worth may be among them and are left out.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Pieces<'a> {
+    pub(super) lengths: &'a [i64],
+    pub(super) counts: &'a [i64],
+    pub(super) worths: &'a [i64],
+}
+
+/// Works on one problem after the other and keeps its tables.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Knapsack {
+    /// Items by worth per length, the best first.
+    order: Vec<usize>,
+    length: Vec<i64>,
+    count: Vec<i64>,
+    worth: Vec<i64>,
+    /// Worth per length, rounded up, with a zero at the end.
+    rate: Vec<f64>,
+    /// The shortest piece from here on.
+    shortest: Vec<i64>,
+    ceiling: Ceiling,
+    /// How often branch and bound has failed of late: it is then not tried for a while.
+    failed: u32,
+    /// Thousands of simple operations done.
+    pub(super) work: u64,
+}
+
+impl Knapsack {
+    /// For each room the best filling worth more than its `floor`; where there is none, no cuts and the floor as
+    /// both value and bound.
+    pub(super) fn best(&mut self, pieces: Pieces<'_>, rooms: &[(i64, i64)]) -> Vec<Filled> {
+        self.sort(pieces);
+        let nodes = if self.failed >= 3 { 0 } else { 30 * self.order.len() + 200 };
+        let rates = std::mem::take(&mut self.rate);
+        let by_rate = |at: usize, left: i64| number::from_whole(left) * rates[at];
+        let others = if rooms.len() > 1 { 1 } else { 1 + self.order.len() / OTHERS };
+        let mut answers: Vec<Option<Filled>> = Vec::with_capacity(rooms.len());
+        for &(room, floor) in rooms {
+            let found = (nodes > 0).then(|| self.fill(room, floor, (nodes, others), true, by_rate));
+            answers.push(found.filter(|filled| filled.bound == filled.value));
+        }
+        self.rate = rates;
+        let open = answers.iter().zip(rooms).filter(|(answer, _)| answer.is_none());
+        let Some(largest) = open.map(|(_, &(room, _))| room).max() else {
+            self.failed = 0;
+            return answers.into_iter().flatten().collect();
+        };
+        self.failed = if self.failed >= 3 { (self.failed + 1) % 20 } else { self.failed + 1 };
+        let mut size = TABLE;
+        loop {
+            let mut ceiling = std::mem::take(&mut self.ceiling);
+            self.work += ceiling.lay(&self.length, &self.count, &self.worth, largest, size);
+            let by_table = |at: usize, left: i64| ceiling.most(at, left);
+            for (answer, &(room, floor)) in answers.iter_mut().zip(rooms) {
+                if answer.as_ref().is_none_or(Filled::is_vague) {
+                    *answer = Some(self.fill(room, floor, (MOST_NODES, others), false, by_table));
+                }
+            }
+            let is_exact = ceiling.step == 1;
+            self.ceiling = ceiling;
+            size *= 4;
+            // Something to go on with will do; a bound must be settled.
+            let is_settled = answers.iter().flatten().any(|filled| !filled.cuts.is_empty())
+                || !answers.iter().flatten().any(Filled::is_vague);
+            if is_settled || is_exact || size > LARGEST_TABLE {
+                return answers.into_iter().flatten().collect();
+            }
+        }
+    }
+
+    fn sort(&mut self, pieces: Pieces<'_>) {
+        let rate = |item: usize| number::from_whole(pieces.worths[item]) / number::from_whole(pieces.lengths[item]);
+        let mut rated: Vec<(f64, usize)> = (0..pieces.lengths.len())
+            .filter(|&item| pieces.worths[item] > 0 && pieces.counts[item] > 0)
+            .map(|item| (rate(item), item))
+            .collect();
+        rated.sort_by(|left, right| right.0.total_cmp(&left.0).then(left.1.cmp(&right.1)));
+        self.order.clear();
+        self.order.extend(rated.iter().map(|&(_, item)| item));
+        self.length.clear();
+        self.length.extend(self.order.iter().map(|&item| pieces.lengths[item]));
+        self.count.clear();
+        self.count.extend(self.order.iter().map(|&item| pieces.counts[item]));
+        self.worth.clear();
+        self.worth.extend(self.order.iter().map(|&item| pieces.worths[item]));
+        self.rate.clear();
+        // Rounded up by more than the rounding of a division and a product.
+        self.rate.extend(rated.iter().map(|&(rate, _)| rate * (1.0 + 4.0 * f64::EPSILON)));
+        self.rate.push(0.0);
+        self.shortest.clear();
+        self.shortest.resize(self.order.len() + 1, i64::MAX);
+        for at in (0..self.order.len()).rev() {
+            self.shortest[at] = self.shortest[at + 1].min(self.length[at]);
+        }
+    }
+
+    /// The best filling, then the best of what that leaves, and so on.
+    fn fill(
+        &mut self,
+        room: i64,
+        floor: i64,
+        (nodes, others): (usize, usize),
+        falling: bool,
+        most: impl Fn(usize, i64) -> f64,
+    ) -> Filled {
+        let mut best = self.branch(room, floor, nodes, falling, &most);
+        if others == 0 || best.cuts.is_empty() || best.is_vague() {
+            return best;
+        }
+        let counts = self.count.clone();
+        let mut cuts = best.cuts.clone();
+        for _ in 0..others {
+            for (count, item) in self.count.iter_mut().zip(&self.order) {
+                *count -= cuts.iter().find(|cut| cut.0 == *item).map_or(0, |cut| cut.1);
+            }
+            let other = self.branch(room, floor, nodes.min(2000), falling, &most);
+            if other.cuts.is_empty() {
+                break;
+            }
+            cuts.clone_from(&other.cuts);
+            best.others.push((other.value, other.cuts));
+        }
+        self.count = counts;
+        best
+    }
+
+    /// Depth first, as many of each piece as fit first. `most(at, left)` is what the pieces from `at` on can be worth
+    /// in what is left; where it is `falling`, no fewer of a piece can do better than more of it. Where the nodes do
+    /// not suffice, the bound is above the value.
+    fn branch(
+        &mut self,
+        room: i64,
+        floor: i64,
+        nodes: usize,
+        falling: bool,
+        most: impl Fn(usize, i64) -> f64,
+    ) -> Filled {
+        let kinds = self.order.len();
+        let mut taken = vec![0_i64; kinds];
+        let mut best: Option<Vec<i64>> = None;
+        let mut best_value = floor;
+        let (mut left, mut value, mut at) = (room, 0_i64, 0);
+        let mut visited = 0;
+        let hopeless = |value: i64, left: i64, at: usize, best: i64| {
+            number::from_whole(value) + most(at, left) < number::from_whole(best) + 1.0
+        };
+        let finished = 'search: loop {
+            while at < kinds && left >= self.shortest[at] {
+                if hopeless(value, left, at, best_value) {
+                    break;
+                }
+                visited += 1;
+                let count = if self.length[at] > left { 0 } else { self.count[at].min(left / self.length[at]) };
+                taken[at] = count;
+                left -= count * self.length[at];
+                value += count * self.worth[at];
+                at += 1;
+            }
+            if value > best_value {
+                best_value = value;
+                let mut cuts = taken.clone();
+                cuts[at..].fill(0);
+                best = Some(cuts);
+            }
+            if visited > nodes {
+                break false;
+            }
+            loop {
+                if at == 0 {
+                    break 'search true;
+                }
+                at -= 1;
+                if taken[at] == 0 {
+                    continue;
+                }
+                visited += 1;
+                taken[at] -= 1;
+                left += self.length[at];
+                value -= self.worth[at];
+                if !hopeless(value, left, at + 1, best_value) {
+                    at += 1;
+                    break;
+                }
+                if falling {
+                    left += taken[at] * self.length[at];
+                    value -= taken[at] * self.worth[at];
+                    taken[at] = 0;
+                } else {
+                    at += 1; // One fewer of the same.
+                }
+            }
+        };
+        self.work += u64::try_from(visited / 100 + kinds / 50).unwrap_or(0);
+        let cuts = best.map_or_else(Vec::new, |taken| self.cuts(&taken));
+        let whole = if kinds == 0 { 0.0 } else { most(0, room).ceil() };
+        let bound =
+            if finished { best_value } else { number::nearest_whole(whole).unwrap_or(i64::MAX).max(best_value + 1) };
+        Filled { value: best_value, bound, cuts, others: Vec::new() }
+    }
+
+    fn cuts(&self, taken: &[i64]) -> Vec<(usize, i64)> {
+        let mut cuts: Vec<(usize, i64)> = taken
+            .iter()
+            .zip(&self.order)
+            .filter(|&(&count, _)| count > 0)
+            .map(|(&count, &item)| (item, count))
+            .collect();
+        cuts.sort_unstable();
+        cuts
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn every_filling(pieces: Pieces<'_>, item: usize, room: i64) -> i64 {
+        if item == pieces.lengths.len() {
+            return 0;
+        }
+        let most = pieces.counts[item].min(room / pieces.lengths[item]);
+        (0..=most)
+            .map(|n| n * pieces.worths[item] + every_filling(pieces, item + 1, room - n * pieces.lengths[item]))
+            .max()
+            .unwrap_or(0)
+    }
+
+    #[test]
+    fn both_ways_agree_with_trying_everything() {
+        let mut rng = fastrand::Rng::with_seed(7);
+        let mut knapsack = Knapsack::default();
+        for _ in 0..500 {
+            let kinds = rng.usize(1..6);
+            let lengths: Vec<i64> = (0..kinds).map(|_| rng.i64(1..20)).collect();
+            let counts: Vec<i64> = (0..kinds).map(|_| rng.i64(0..4)).collect();
+            let worths: Vec<i64> = (0..kinds).map(|_| rng.i64(-3..30)).collect();
+            let pieces = Pieces { lengths: &lengths, counts: &counts, worths: &worths };
+            let room = rng.i64(0..60);
+            let most = every_filling(pieces, 0, room);
+            for failed in [0, 3] {
+                knapsack.failed = failed;
+                let found = &knapsack.best(pieces, &[(room, 0), (room / 2, 0)])[0];
+                assert_eq!((found.value, found.bound), (most, most));
+                let worth: i64 = found.cuts.iter().map(|&(item, n)| n * worths[item]).sum();
+                let length: i64 = found.cuts.iter().map(|&(item, n)| n * lengths[item]).sum();
+                assert!(worth == most && length <= room && found.cuts.iter().all(|&(item, n)| n <= counts[item]));
+            }
+        }
+    }
+
+    #[test]
+    fn a_search_that_is_broken_off_still_answers_a_bound() {
+        let lengths: Vec<i64> = (0..60).map(|n| 1_000_000_007 + 7919 * n * n).collect();
+        let worths: Vec<i64> = lengths.iter().map(|length| length + 3).collect();
+        let counts = vec![1; 60];
+        let pieces = Pieces { lengths: &lengths, counts: &counts, worths: &worths };
+        let found = &Knapsack::default().best(pieces, &[(30_000_000_000, 0)])[0];
+        assert!(found.bound >= found.value && found.value > 0);
+    }
+}

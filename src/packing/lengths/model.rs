@@ -1,0 +1,206 @@
+//! The problem made small: equal items merged, lengths and costs divided by what they share, every way to take a
+//! length written out as a lot.
+
+use std::collections::BTreeMap;
+
+use crate::problem::{LengthProblem, PieceLength, StockLength, Unsolved};
+
+/// The largest length, count or cost of one thing the kernel calculates with.
+const LARGEST: i64 = 1 << 53;
+/// The largest sum of costs it calculates with.
+const LARGEST_SUM: i128 = 1 << 61;
+
+/// A way to take a length of a kind: with its end kept, or not. It costs `base + slope × the length used`.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Lot {
+    pub(super) stock: usize,
+    /// The most that may be used of it.
+    pub(super) room: i64,
+    pub(super) base: i64,
+    pub(super) slope: i64,
+}
+
+/// Lengths cut alike.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Load {
+    pub(super) stock: usize,
+    /// Items of the model and how many of each, in the order of the items, none twice.
+    pub(super) cuts: Vec<(usize, i64)>,
+    pub(super) times: i64,
+}
+
+/// The problem the search works on.
+#[derive(Clone, Debug)]
+pub(super) struct Model {
+    /// Different lengths of items, the longest first.
+    pub(super) lengths: Vec<i64>,
+    /// How many are wanted of each.
+    pub(super) counts: Vec<i64>,
+    /// The items of the problem each is made of, with their counts.
+    pub(super) sources: Vec<Vec<(usize, i64)>>,
+    pub(super) lots: Vec<Lot>,
+    /// How many of each kind there are; the last may be the one that is only wished for.
+    pub(super) most: Vec<Option<i64>>,
+    /// The lots of each kind.
+    pub(super) ways: Vec<Vec<usize>>,
+    /// The kind that stands for lengths that are not there, where the stock may be too short.
+    pub(super) wished: Option<usize>,
+    /// Costs of the problem are costs of the model times this.
+    pub(super) cost_unit: i64,
+}
+
+/// The largest number that divides both.
+pub(super) fn common(left: i64, right: i64) -> i64 {
+    if right == 0 { left.abs() } else { common(right, left % right) }
+}
+
+impl Model {
+    /// The model of a problem.
+    pub(super) fn new(problem: &LengthProblem) -> Result<Self, Unsolved> {
+        let fits = |value: i64| (0..=LARGEST).contains(&value);
+        let is_sound = |stock: &StockLength| {
+            fits(stock.length)
+                && fits(stock.cost)
+                && stock.most.is_none_or(|most| most >= 0)
+                && stock.rest.as_ref().is_none_or(|rest| fits(rest.worth))
+        };
+        if !problem.stock.iter().all(is_sound) {
+            return Err(Unsolved::Malformed);
+        }
+        let mut merged: BTreeMap<i64, Vec<(usize, i64)>> = BTreeMap::new();
+        let mut pieces = 0_i128;
+        for (index, &PieceLength { length, count }) in problem.pieces.iter().enumerate() {
+            if !fits(length) || length == 0 || !fits(count) {
+                return Err(Unsolved::Malformed);
+            }
+            if count > 0 {
+                merged.entry(length).or_default().push((index, count));
+                pieces += i128::from(count);
+            }
+        }
+        let longest = problem.stock.iter().filter(|stock| stock.most != Some(0)).map(|stock| stock.length).max();
+        let too_long: Vec<(usize, i64)> = merged
+            .iter()
+            .filter(|&(&length, _)| longest.is_none_or(|longest| length > longest))
+            .flat_map(|(_, sources)| sources.iter().copied())
+            .collect();
+        if !too_long.is_empty() {
+            return Err(Unsolved::Missing { pieces: too_long, proved: true });
+        }
+        let unit = merged.keys().fold(0, |unit, &length| common(unit, length)).max(1);
+        let mut model = Self {
+            lengths: merged.keys().rev().map(|&length| length / unit).collect(),
+            counts: merged.values().rev().map(|sources| sources.iter().map(|&(_, count)| count).sum()).collect(),
+            sources: merged.values().rev().cloned().collect(),
+            lots: Vec::new(),
+            most: Vec::new(),
+            ways: Vec::new(),
+            wished: None,
+            cost_unit: 1,
+        };
+        if pieces > i128::from(LARGEST) {
+            return Err(Unsolved::Malformed);
+        }
+        for (index, stock) in problem.stock.iter().enumerate() {
+            model.add_stock(index, stock, unit, pieces);
+        }
+        let dearest = problem.stock.iter().map(|stock| stock.cost).max().unwrap_or(0);
+        if i128::from(dearest) * pieces >= LARGEST_SUM {
+            return Err(Unsolved::Malformed);
+        }
+        model.wish(pieces, dearest)?;
+        model.share_costs();
+        Ok(model)
+    }
+
+    fn add_stock(&mut self, index: usize, stock: &StockLength, unit: i64, pieces: i128) {
+        let mut ways = Vec::new();
+        self.most.push(stock.most.filter(|&most| i128::from(most) < pieces));
+        let shortest = self.lengths.last().copied().unwrap_or(1);
+        let mut add = |room: i64, base: i64, slope: i64| {
+            if room >= shortest && stock.most != Some(0) {
+                ways.push(self.lots.len());
+                self.lots.push(Lot { stock: index, room, base, slope });
+            }
+        };
+        add(stock.length / unit, stock.cost, 0);
+        if let Some(rest) = stock.rest
+            && stock.length > rest.least.max(1)
+        {
+            // Below cost / length, so that neither product is larger than the cost.
+            let worth = rest.worth.min(stock.cost / stock.length);
+            if worth > 0 {
+                add((stock.length - rest.least.max(1)) / unit, stock.cost - worth * stock.length, worth * unit);
+            }
+        }
+        self.ways.push(ways);
+    }
+
+    /// Where the stock may be too short, a kind is wished for that makes every problem solvable, at a cost no real
+    /// answer reaches.
+    fn wish(&mut self, pieces: i128, dearest: i64) -> Result<(), Unsolved> {
+        let (Some(&longest), Some(room)) = (self.lengths.first(), self.lots.iter().map(|lot| lot.room).max()) else {
+            return Ok(());
+        };
+        if self.lots.iter().any(|lot| lot.room >= longest && self.most.get(lot.stock) == Some(&None)) {
+            return Ok(());
+        }
+        let available: i128 = self.most.iter().map(|most| most.map_or(pieces, i128::from)).sum();
+        let price = i128::from(dearest) * available.min(pieces) + 1;
+        let shared = self.lots.iter().fold(0, |unit, lot| common(common(unit, lot.base), lot.slope)).max(1);
+        let price = (price + i128::from(shared) - 1) / i128::from(shared) * i128::from(shared);
+        if price * pieces >= LARGEST_SUM {
+            return Err(Unsolved::Malformed);
+        }
+        let base = i64::try_from(price).map_err(|_| Unsolved::Malformed)?;
+        self.wished = Some(self.most.len());
+        self.ways.push(vec![self.lots.len()]);
+        self.lots.push(Lot { stock: self.most.len(), room, base, slope: 0 });
+        self.most.push(None);
+        Ok(())
+    }
+
+    fn share_costs(&mut self) {
+        let unit = self.lots.iter().fold(0, |unit, lot| common(common(unit, lot.base), lot.slope)).max(1);
+        for lot in &mut self.lots {
+            lot.base /= unit;
+            lot.slope /= unit;
+        }
+        self.cost_unit = unit;
+    }
+
+    pub(super) fn length(&self, item: usize) -> i64 {
+        self.lengths.get(item).copied().unwrap_or(0)
+    }
+
+    pub(super) fn used(&self, cuts: &[(usize, i64)]) -> i64 {
+        cuts.iter().map(|&(item, count)| self.length(item) * count).sum()
+    }
+
+    /// What a lot costs with `used` of its length used.
+    pub(super) fn lot_cost(lot: &Lot, used: i64) -> i64 {
+        lot.base + lot.slope * used
+    }
+
+    /// The least that a length of a kind costs with `used` of it used; `None` if it is too short.
+    pub(super) fn cost(&self, stock: usize, used: i64) -> Option<i64> {
+        let lots = self.ways.get(stock)?.iter().filter_map(|&lot| self.lots.get(lot));
+        lots.filter(|lot| lot.room >= used).map(|lot| Self::lot_cost(lot, used)).min()
+    }
+
+    /// The most of a kind that can be used.
+    pub(super) fn room(&self, stock: usize) -> i64 {
+        let lots = self.ways.get(stock).into_iter().flatten();
+        lots.filter_map(|&lot| self.lots.get(lot)).map(|lot| lot.room).max().unwrap_or(-1)
+    }
+
+    /// What a plan costs; loads that fit nowhere count as nothing and never occur.
+    pub(super) fn total(&self, plan: &[Load]) -> i64 {
+        plan.iter().map(|load| self.cost(load.stock, self.used(&load.cuts)).unwrap_or(0) * load.times).sum()
+    }
+
+    /// The length of all pieces together.
+    pub(super) fn whole_length(&self) -> i128 {
+        self.lengths.iter().zip(&self.counts).map(|(&length, &count)| i128::from(length) * i128::from(count)).sum()
+    }
+}

@@ -1,0 +1,340 @@
+//! The relaxed problem: fillings of lengths may be used a fractional number of times (column generation).
+//!
+//! Method: P. C. Gilmore, R. E. Gomory, "A linear programming approach to the cutting-stock problem", 1961 and 1963;
+//! the bound at every round: A. A. Farley, "A note on bounding a class of linear programming problems", 1990 (both
+//! from memory).
+#![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
+
+use super::construct::Open;
+use super::knapsack::{Filled, Knapsack, Pieces};
+use super::model::{Load, Lot, Model};
+use crate::effort::Steps;
+use crate::number;
+use crate::simplex::{Basis, Columns};
+
+/// How fine whole prices are: the units of the dearest lot, about.
+const FINE: i64 = 1 << 36;
+/// What a missing piece costs in a program, in dearest lots: much, yet not beyond what whole prices can say.
+const DETERRING: f64 = 300.0;
+/// A filling is worth less than this.
+const DEAREST: f64 = 1e15;
+
+/// A filling of a lot.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Filling {
+    pub(super) lot: usize,
+    pub(super) cuts: Vec<(usize, i64)>,
+    pub(super) cost: i64,
+}
+
+/// How a relaxation ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Relaxed {
+    /// No filling helps any more, or the bound needs no further ones.
+    Done,
+    /// The bound has reached what is not worth reaching.
+    TooDear,
+    /// Steps are over.
+    Broken,
+}
+
+/// A filling worth `gain` more than it costs.
+struct Priced {
+    gain: i64,
+    lot: usize,
+    cuts: Vec<(usize, i64)>,
+}
+
+/// Whole prices no filling is worth more than it costs at.
+///
+/// With `rate` units to a unit of cost, a plan costs `bound`, plus for each of its lengths the cost of the filling and
+/// the charge for its kind less the worth of its pieces — never less than nothing —, and perhaps more.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Prices {
+    pub(super) rate: i64,
+    pub(super) items: Vec<i64>,
+    /// For each kind; a discount where it is negative.
+    pub(super) charges: Vec<i64>,
+    pub(super) bound: i128,
+}
+
+impl Prices {
+    /// The same prices for what is still open of what they were made for.
+    pub(super) fn for_open(mut self, open: &Open) -> Self {
+        let worth: i128 = self.items.iter().zip(&open.counts).map(|(&p, &n)| i128::from(p) * i128::from(n)).sum();
+        let charge = |(stock, &charge): (usize, &i64)| {
+            let lengths = if charge >= 0 { open.most[stock].unwrap_or(0) } else { open.least[stock].max(0) };
+            i128::from(charge) * i128::from(lengths)
+        };
+        self.bound = worth - self.charges.iter().enumerate().map(charge).sum::<i128>();
+        self
+    }
+
+    /// The least cost of a plan.
+    pub(super) fn least(&self) -> i64 {
+        let rate = i128::from(self.rate);
+        let cost = self.bound.div_euclid(rate) + i128::from(self.bound.rem_euclid(rate) > 0);
+        i64::try_from(cost).unwrap_or(if cost > 0 { i64::MAX } else { 0 })
+    }
+}
+
+/// All fillings found so far, and what prices new ones.
+#[derive(Clone, Debug)]
+pub(super) struct Relaxation<'m> {
+    pub(super) model: &'m Model,
+    pub(super) columns: Columns,
+    /// The filling of each column after the rows' own.
+    fillings: Vec<Filling>,
+    /// The row of each kind that must be used so often at least.
+    least_row: Vec<Option<usize>>,
+    /// The row of each kind that may be used so often at most.
+    most_row: Vec<Option<usize>>,
+    /// Lots that may be priced by one table: same slope.
+    slopes: Vec<(i64, Vec<usize>)>,
+    knapsack: Knapsack,
+    /// Units of whole prices per unit of cost.
+    scale: i64,
+    /// Costs in the program are costs times this.
+    pub(super) shrink: f64,
+    /// The prices with the best bound of the last program solved.
+    pub(super) prices: Option<Prices>,
+}
+
+impl<'m> Relaxation<'m> {
+    /// Where the lengths are `counted`, each kind may be asked for at least and at most so often; else kinds only
+    /// have the limits of the stock.
+    pub(super) fn new(model: &'m Model, counted: bool) -> Self {
+        let mut rows = model.lengths.len();
+        let mut number = |has_row: bool| {
+            rows += usize::from(has_row);
+            has_row.then(|| rows - 1)
+        };
+        let usable = |stock: usize| !model.ways[stock].is_empty();
+        let least_row: Vec<Option<usize>> =
+            (0..model.most.len()).map(|stock| number(counted && usable(stock))).collect();
+        let most_row: Vec<Option<usize>> = model
+            .most
+            .iter()
+            .enumerate()
+            .map(|(stock, most)| number(usable(stock) && (counted || most.is_some())))
+            .collect();
+        let stocks = most_row.iter().flatten().count();
+        let mut slopes: Vec<(i64, Vec<usize>)> = Vec::new();
+        for (index, lot) in model.lots.iter().enumerate() {
+            match slopes.iter_mut().find(|(slope, _)| *slope == lot.slope) {
+                Some((_, lots)) => lots.push(index),
+                None => slopes.push((lot.slope, vec![index])),
+            }
+        }
+        let dearest = model.lots.iter().map(|lot| lot.base.max(lot.slope * lot.room)).max().unwrap_or(1).max(1);
+        Self {
+            model,
+            columns: Columns::new(rows - stocks, stocks, DETERRING),
+            fillings: Vec::new(),
+            least_row,
+            most_row,
+            slopes,
+            knapsack: Knapsack::default(),
+            scale: (FINE / dearest).max(1),
+            shrink: 1.0 / number::from_whole(dearest),
+            prices: None,
+        }
+    }
+
+    /// What the program wants for what is open: slightly less than the counts, differently for each row, so that the
+    /// simplex method does not stall on ties.
+    pub(super) fn wanted(&self, open: &Open) -> Vec<f64> {
+        let mut spread = 0.5;
+        let mut hair = || {
+            spread = (spread + 0.618_033_988_749_895) % 1.0;
+            1e-6 * (0.5 + spread)
+        };
+        let mut wanted: Vec<f64> = open.counts.iter().map(|&count| number::from_whole(count) - hair()).collect();
+        let asked = self.least_row.iter().zip(&open.least).filter(|(row, _)| row.is_some());
+        wanted.extend(asked.map(|(_, &least)| number::from_whole(least) - hair()));
+        let limited = self.most_row.iter().zip(&open.most).filter(|(row, _)| row.is_some());
+        wanted.extend(limited.map(|(_, most)| number::from_whole(most.unwrap_or(0)) + hair()));
+        wanted
+    }
+
+    pub(super) fn begin(&self, open: &Open) -> Basis {
+        Basis::new(&self.columns, self.wanted(open))
+    }
+
+    pub(super) fn column(&self, index: usize) -> Option<&Filling> {
+        self.fillings.get(index.checked_sub(self.columns.own())?)
+    }
+
+    /// Whether a column may be used for what is open.
+    pub(super) fn is_proper(&self, index: usize, open: &Open) -> bool {
+        self.column(index).is_none_or(|filling| {
+            let stock = self.model.lots[filling.lot].stock;
+            filling.cuts.iter().all(|&(item, count)| count <= open.counts[item]) && open.most[stock] != Some(0)
+        })
+    }
+
+    pub(super) fn proper(&self, open: &Open) -> Vec<bool> {
+        (0..self.columns.len()).map(|index| self.is_proper(index, open)).collect()
+    }
+
+    pub(super) fn add(&mut self, lot: usize, cuts: Vec<(usize, i64)>) -> usize {
+        let way = &self.model.lots[lot];
+        let cost = Model::lot_cost(way, self.model.used(&cuts));
+        let counted = [self.least_row[way.stock], self.most_row[way.stock]].into_iter().flatten().map(|row| (row, 1.0));
+        let entries = cuts.iter().map(|&(item, count)| (item, number::from_whole(count))).chain(counted);
+        let index = self.columns.add(number::from_whole(cost) * self.shrink, entries);
+        self.fillings.push(Filling { lot, cuts, cost });
+        index
+    }
+
+    /// Adds the fillings of a plan.
+    pub(super) fn add_plan(&mut self, plan: &[Load]) {
+        for load in plan {
+            let used = self.model.used(&load.cuts);
+            let lots = self.model.ways[load.stock].iter().copied().filter(|&lot| self.model.lots[lot].room >= used);
+            let Some(lot) = lots.min_by_key(|&lot| Model::lot_cost(&self.model.lots[lot], used)) else { continue };
+            self.add(lot, load.cuts.clone());
+        }
+    }
+
+    /// Adds the fillings found by another relaxation of the same problem.
+    pub(super) fn add_all(&mut self, other: &Self) {
+        for filling in &other.fillings {
+            self.add(filling.lot, filling.cuts.clone());
+        }
+    }
+
+    /// How often each kind is used.
+    pub(super) fn usage(&self, basis: &Basis) -> Vec<f64> {
+        let mut usage = vec![0.0; self.model.most.len()];
+        for (&column, level) in basis.seated.iter().zip(&basis.level) {
+            if let Some(filling) = self.column(column) {
+                usage[self.model.lots[filling.lot].stock] += level;
+            }
+        }
+        usage
+    }
+
+    /// A price of the program in whole units, rounded down, no more than `most`.
+    fn whole(&self, price: f64, most: f64) -> i64 {
+        let unit = number::from_whole(self.scale) / self.shrink;
+        number::nearest_whole((price * unit).min(most).floor()).unwrap_or(0).max(0)
+    }
+
+    /// Finds fillings that help at these prices, returns their columns and notes the exact prices.
+    fn price(&mut self, basis: &Basis, open: &Open) -> (Vec<usize>, Prices) {
+        let model = self.model;
+        let largest = number::from_whole(model.lots.iter().map(|lot| lot.room).max().unwrap_or(1).max(1));
+        // A full length stays below the dearest filling.
+        let items: Vec<i64> = (model.lengths.iter().zip(&basis.price))
+            .map(|(&length, &price)| self.whole(price, DEAREST * number::from_whole(length) / largest))
+            .collect();
+        let row_price =
+            |row: Option<usize>, sign: f64| row.map_or(0, |row| self.whole(basis.price[row] * sign, DEAREST));
+        let discounts: Vec<i64> = self.least_row.iter().map(|&row| row_price(row, 1.0)).collect();
+        let charges: Vec<i64> = self.most_row.iter().map(|&row| row_price(row, -1.0)).collect();
+        let usable = |lot: &usize| open.most[model.lots[*lot].stock] != Some(0);
+        let floor = |lot: usize| {
+            let Lot { stock, base, .. } = model.lots[lot];
+            (base * self.scale + charges[stock] - discounts[stock]).max(0)
+        };
+        let mut found: Vec<Priced> = Vec::new();
+        let mut worth: Vec<Option<i64>> = vec![None; model.lots.len()];
+        for (slope, lots) in &self.slopes {
+            let worths: Vec<i64> =
+                items.iter().zip(&model.lengths).map(|(price, length)| price - slope * length * self.scale).collect();
+            let lots: Vec<usize> = lots.iter().copied().filter(usable).collect();
+            let rooms: Vec<(i64, i64)> = lots.iter().map(|&lot| (model.lots[lot].room, floor(lot))).collect();
+            let pieces = Pieces { lengths: &model.lengths, counts: &open.counts, worths: &worths };
+            for (lot, filled) in lots.into_iter().zip(self.knapsack.best(pieces, &rooms)) {
+                let Filled { value, bound, cuts, others } = filled;
+                worth[lot] = Some(bound);
+                found.extend(others.into_iter().map(|(value, cuts)| Priced { gain: value - floor(lot), lot, cuts }));
+                if !cuts.is_empty() {
+                    found.push(Priced { gain: value - floor(lot), lot, cuts });
+                }
+            }
+        }
+        let prices = self.exact(items, &discounts, &worth, open);
+        found.sort_by(|left, right| right.gain.cmp(&left.gain).then(left.lot.cmp(&right.lot)));
+        let columns = found.into_iter().map(|priced| self.add(priced.lot, priced.cuts)).collect();
+        (columns, prices)
+    }
+
+    /// Makes prices exact when no filling of a lot is worth more than `worth`: all are lowered until no length of a
+    /// kind without limit is worth more than it costs, and the others are charged for what they are worth beyond.
+    fn exact(&self, mut items: Vec<i64>, discounts: &[i64], worth: &[Option<i64>], open: &Open) -> Prices {
+        const PARTS: i128 = 1 << 40;
+        let cost = |lot: usize| i128::from(self.model.lots[lot].base) * i128::from(self.scale);
+        let mut share = PARTS;
+        for (lot, &worth) in worth.iter().enumerate() {
+            let worth = i128::from(worth.unwrap_or(0));
+            if open.most[self.model.lots[lot].stock].is_none() && worth > cost(lot) {
+                share = share.min((cost(lot) * PARTS).div_euclid(worth));
+            }
+        }
+        let lowered = |price: i64| i64::try_from(i128::from(price) * share / PARTS).unwrap_or(0);
+        for price in &mut items {
+            *price = lowered(*price);
+        }
+        let mut bound: i128 = items.iter().zip(&open.counts).map(|(&p, &n)| i128::from(p) * i128::from(n)).sum();
+        let mut charges = vec![0; self.model.most.len()];
+        for (stock, ways) in self.model.ways.iter().enumerate() {
+            let Some(most) = open.most[stock].filter(|&most| most > 0) else { continue };
+            let discount = i128::from(discounts[stock]);
+            let beyond = ways.iter().filter_map(|&lot| {
+                let worth = i128::from(worth[lot]?);
+                Some((worth * share).div_euclid(PARTS) + 1 - cost(lot) + discount)
+            });
+            let charge = beyond.max().unwrap_or(0).max(0);
+            bound += discount * i128::from(open.least[stock].max(0)) - charge * i128::from(most);
+            charges[stock] = i64::try_from(charge - discount).unwrap_or(i64::MAX);
+        }
+        Prices { rate: self.scale, items, charges, bound }
+    }
+
+    /// Solves the relaxed problem for what is open; raises `bound` to what that costs at least. Ends early where
+    /// the bound reaches `limit`, or, if it need not be `thorough`, the cost rounded up.
+    pub(super) fn solve(
+        &mut self,
+        basis: &mut Basis,
+        open: &Open,
+        bound: &mut i64,
+        limit: i64,
+        thorough: bool,
+        steps: &mut Steps<'_>,
+    ) -> Relaxed {
+        let mut proper = self.proper(open);
+        self.prices = None;
+        loop {
+            basis.improve(&self.columns, |column| proper[column], 20 * self.columns.rows + 100);
+            let (entering, now) = self.price(basis, open);
+            proper.resize(self.columns.len(), true);
+            *bound = (*bound).max(now.least());
+            if self.prices.as_ref().is_none_or(|prices| prices.bound < now.bound) {
+                self.prices = Some(now);
+            }
+            let work = std::mem::take(&mut basis.work) + std::mem::take(&mut self.knapsack.work) + 1;
+            let goes_on = steps.take(work);
+            if *bound >= limit {
+                return Relaxed::TooDear;
+            }
+            let objective = basis.objective(&self.columns) / self.shrink;
+            let reached = number::nearest_whole((objective - 1e-4).ceil()).is_some_and(|cost| *bound >= cost);
+            if entering.is_empty() || reached && !thorough {
+                return Relaxed::Done;
+            }
+            if !goes_on {
+                return Relaxed::Broken;
+            }
+            let mut entered = false;
+            for column in entering {
+                let reduced = self.columns.cost[column] - self.columns.dot(column, &basis.price);
+                entered |= reduced < -1e-9 && basis.enter(&self.columns, column);
+            }
+            if !entered {
+                return Relaxed::Done; // What is left to gain is below the noise of decimal numbers.
+            }
+        }
+    }
+}

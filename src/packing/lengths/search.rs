@@ -1,0 +1,193 @@
+//! The course of the search: constructions, a cheap bound, the relaxation, dives, the tree, more dives; then tidying.
+
+use super::construct::{Filling, Open, construct};
+use super::dive::{Dive, Dived};
+use super::exhaust::{Exhausted, exhaust};
+use super::finish;
+use super::model::{Load, Model};
+use super::relax::{Prices, Relaxation, Relaxed};
+use super::{tidy, tree};
+use crate::effort::{Progress, Steps};
+use crate::problem::Unsolved;
+use crate::solution::LengthSolution;
+
+/// More different items than this are only constructed for.
+const MOST_ITEMS: usize = 700;
+
+/// Steps for tidying the plan up in the end.
+const TIDYING: u64 = 3000;
+
+/// The best plan and bound so far.
+pub(super) struct LengthSearch<'m> {
+    pub(super) model: &'m Model,
+    pub(super) rng: fastrand::Rng,
+    best: Option<(i64, Vec<Load>)>,
+    bound: i64,
+}
+
+impl<'m> LengthSearch<'m> {
+    pub(super) fn new(model: &'m Model, seed: u64) -> Self {
+        Self { model, rng: fastrand::Rng::with_seed(seed), best: None, bound: 0 }
+    }
+
+    pub(super) fn run(&mut self, steps: &mut Steps<'_>) {
+        self.look(steps);
+        if let Some((cost, plan)) = &mut self.best {
+            let tidied = tidy::tidy(self.model, plan, TIDYING, steps);
+            if self.model.total(&tidied) <= *cost {
+                *plan = tidied;
+            }
+        }
+    }
+
+    fn look(&mut self, steps: &mut Steps<'_>) {
+        for filling in [Filling::Longest, Filling::Fullest] {
+            let mut open = Open::all(self.model);
+            if let Some(plan) = construct(self.model, &mut open, filling) {
+                self.offer(&plan, steps);
+            }
+        }
+        self.raise(self.length_bound(), steps);
+        if self.is_proved() || self.model.lengths.len() > MOST_ITEMS || !steps.take(1) {
+            return;
+        }
+        let open = Open::all(self.model);
+        let mut relaxation = Relaxation::new(self.model, false);
+        if let Some((_, plan)) = &self.best {
+            relaxation.add_plan(plan);
+        }
+        let mut basis = relaxation.begin(&open);
+        let mut bound = self.bound;
+        let relaxed = relaxation.solve(&mut basis, &open, &mut bound, self.limit(), false, steps);
+        self.raise(bound, steps);
+        if relaxed != Relaxed::Done {
+            return;
+        }
+        let mut stray = 0.0;
+        let mut round = 0_u32;
+        while !self.is_proved() && steps.take(1) && steps.left() > TIDYING {
+            let dive = Dive {
+                relaxation: &mut relaxation,
+                basis: basis.clone(),
+                open: open.clone(),
+                limit: self.limit(),
+                stray,
+            };
+            match dive.run(&mut self.rng, steps) {
+                Dived::Better(plan) => self.offer(&plan, steps),
+                Dived::Nothing => {}
+                Dived::Broken => break,
+            }
+            if round == 0 && !self.is_proved() {
+                // Exhausting needs the best prices there are.
+                let relaxed = relaxation.solve(&mut basis, &open, &mut bound, self.limit(), true, steps);
+                self.raise(bound, steps);
+                if relaxed == Relaxed::Done
+                    && let Some(prices) = &relaxation.prices
+                {
+                    self.exhaust(&open, prices, steps);
+                }
+                if !self.is_proved() {
+                    // With several kinds most of the gain is in their counts.
+                    let reserve = if self.model.lots.len() > 1 { steps.left() / 10 } else { steps.left() / 2 };
+                    tree::grow(self, &relaxation, reserve, steps);
+                }
+            }
+            round += 1;
+            stray = if stray > 0.9 { 0.1 } else { stray + 0.2 };
+        }
+    }
+
+    /// Looks through all plans that are better, for a while.
+    fn exhaust(&mut self, open: &Open, prices: &Prices, steps: &mut Steps<'_>) {
+        let most = (steps.left() / 4).min(20_000);
+        while !self.is_proved() {
+            match exhaust(self.model, open, prices, self.limit(), most, steps) {
+                Exhausted::Found(plan) => self.offer(&plan, steps),
+                Exhausted::Nothing => self.raise(self.limit(), steps),
+                Exhausted::Broken => break,
+            }
+        }
+    }
+
+    pub(super) fn limit(&self) -> i64 {
+        self.best.as_ref().map_or(i64::MAX, |(cost, _)| *cost)
+    }
+
+    pub(super) fn is_proved(&self) -> bool {
+        self.best.as_ref().is_some_and(|(cost, _)| *cost <= self.bound)
+    }
+
+    pub(super) fn raise(&mut self, bound: i64, steps: &Steps<'_>) {
+        let bound = bound.min(self.limit());
+        if bound > self.bound {
+            self.bound = bound;
+            self.tell(steps);
+        }
+    }
+
+    pub(super) fn offer(&mut self, plan: &[Load], steps: &Steps<'_>) {
+        let settled = finish::settle(self.model, plan);
+        let cost = self.model.total(&settled);
+        if cost < self.limit() {
+            self.best = Some((cost, settled));
+            self.tell(steps);
+        }
+    }
+
+    fn tell(&self, steps: &Steps<'_>) {
+        if let Some((best, _)) = self.best {
+            let unit = self.model.cost_unit;
+            steps.tell(Progress { best: best * unit, bound: self.bound * unit });
+        }
+    }
+
+    /// All pieces at the least cost per length of any lot.
+    fn length_bound(&self) -> i64 {
+        let whole = self.model.whole_length();
+        let lots = self.model.lots.iter().filter(|lot| lot.room > 0);
+        let bound = |lot: &super::model::Lot| {
+            let cost = whole.checked_mul(i128::from(lot.base))?;
+            let room = i128::from(lot.room);
+            let kept = whole.checked_mul(i128::from(lot.slope))?;
+            Some(cost.div_euclid(room) + i128::from(cost.rem_euclid(room) > 0) + kept)
+        };
+        let least = lots.map(bound).try_fold(i128::MAX, |least, bound| Some(least.min(bound?)));
+        least.and_then(|bound| i64::try_from(bound).ok()).unwrap_or(0).max(0)
+    }
+
+    pub(super) fn solution(self) -> Result<LengthSolution, Unsolved> {
+        let Some((cost, plan)) = self.best else {
+            let wanted = self.model.sources.iter().flatten().copied().collect();
+            return Err(Unsolved::Missing { pieces: wanted, proved: false });
+        };
+        if let Some(wished) = self.model.wished {
+            let wish = self.model.cost(wished, 0).unwrap_or(i64::MAX);
+            if cost >= wish {
+                let missing = finish::name(self.model, &plan).into_iter().filter(|pattern| pattern.stock == wished);
+                let mut pieces: Vec<(usize, i64)> = Vec::new();
+                for pattern in missing {
+                    for (item, count) in pattern.cuts {
+                        pieces.push((item, count * pattern.times));
+                    }
+                }
+                pieces.sort_unstable();
+                pieces.dedup_by(|next, last| {
+                    let same = next.0 == last.0;
+                    if same {
+                        last.1 += next.1;
+                    }
+                    same
+                });
+                return Err(Unsolved::Missing { pieces, proved: self.bound >= wish });
+            }
+        }
+        let unit = self.model.cost_unit;
+        Ok(LengthSolution {
+            patterns: finish::name(self.model, &plan),
+            cost: cost * unit,
+            bound: self.bound * unit,
+            proved: cost <= self.bound,
+        })
+    }
+}

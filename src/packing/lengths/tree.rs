@@ -1,0 +1,178 @@
+//! How many lengths of each kind: branch and bound on these counts, the least bound first.
+//!
+//! Where every kind is counted whole, the cost is as good as settled; a dive or an exhausting search then finds the
+//! plan or shows that there is none. Method: branching on the number of lengths used, as in G. Belov, G. Scheithauer,
+//! "A cutting plane algorithm for the one-dimensional cutting stock problem with multiple stock lengths", 2002 (from
+//! memory), without their cuts.
+#![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
+
+use std::collections::BTreeMap;
+
+use super::construct::Open;
+use super::dive::{Dive, Dived};
+use super::exhaust::{Exhausted, exhaust};
+use super::relax::{Prices, Relaxation, Relaxed};
+use super::search::LengthSearch;
+use crate::effort::Steps;
+use crate::number;
+use crate::simplex::Basis;
+
+/// A count this near to a whole number is one.
+const NEAR: f64 = 1e-4;
+/// More open nodes than this are not kept.
+const MOST_NODES: usize = 3000;
+
+struct Node {
+    open: Open,
+    seated: Vec<usize>,
+    usage: Vec<f64>,
+    prices: Prices,
+}
+
+/// The open nodes, by bound and age.
+struct Tree<'t, 'm> {
+    relaxation: Relaxation<'m>,
+    search: &'t mut LengthSearch<'m>,
+    nodes: BTreeMap<(i64, u64), Node>,
+    age: u64,
+    /// The least bound of what was given up.
+    given_up: i64,
+}
+
+/// Searches until the plan is proved, nothing is left to search, or only `reserve` steps are left.
+pub(super) fn grow<'m>(search: &mut LengthSearch<'m>, root: &Relaxation<'m>, reserve: u64, steps: &mut Steps<'_>) {
+    let model = root.model;
+    let mut relaxation = Relaxation::new(model, true);
+    relaxation.add_all(root);
+    let mut open = Open::all(model);
+    let pieces: i64 = model.counts.iter().sum();
+    for (stock, most) in open.most.iter_mut().enumerate() {
+        let cheapest = model.cost(stock, model.lengths.last().copied().unwrap_or(0)).unwrap_or(0);
+        let affordable = if cheapest > 0 { search.limit() / cheapest } else { pieces };
+        *most = Some(most.unwrap_or(pieces).min(pieces).min(affordable));
+    }
+    let basis = relaxation.begin(&open);
+    let mut tree = Tree { relaxation, search, nodes: BTreeMap::new(), age: 0, given_up: i64::MAX };
+    let mut broken = !tree.plant(basis, open, 0, steps);
+    let mut visited = 0_u32;
+    while !broken && !tree.search.is_proved() && steps.left() > reserve {
+        let Some(((bound, _), node)) = tree.nodes.pop_first() else { break };
+        if bound >= tree.search.limit() {
+            tree.nodes.clear();
+            break;
+        }
+        broken = !tree.visit(bound, node, visited, steps);
+        visited += 1;
+        if !broken {
+            tree.raise(steps);
+        }
+    }
+    if !broken {
+        tree.raise(steps);
+    }
+}
+
+impl Tree<'_, '_> {
+    fn raise(&mut self, steps: &Steps<'_>) {
+        let least = self.nodes.first_key_value().map_or(i64::MAX, |(&(bound, _), _)| bound);
+        self.search.raise(least.min(self.given_up), steps);
+    }
+
+    /// Solves a node and keeps it if it may hold a better plan; false when the steps are over.
+    fn plant(&mut self, mut basis: Basis, open: Open, bound: i64, steps: &mut Steps<'_>) -> bool {
+        let mut bound = bound;
+        let limit = self.search.limit();
+        match self.relaxation.solve(&mut basis, &open, &mut bound, limit, true, steps) {
+            Relaxed::TooDear => true,
+            Relaxed::Broken => false,
+            Relaxed::Done => {
+                let Some(prices) = self.relaxation.prices.clone() else { return false };
+                if self.nodes.len() >= MOST_NODES {
+                    self.given_up = self.given_up.min(bound);
+                    return true;
+                }
+                let usage = self.relaxation.usage(&basis);
+                self.nodes.insert((bound, self.age), Node { open, seated: basis.seated, usage, prices });
+                self.age += 1;
+                true
+            }
+        }
+    }
+
+    /// Looks for a plan in a node, and branches it.
+    fn visit(&mut self, bound: i64, node: Node, visited: u32, steps: &mut Steps<'_>) -> bool {
+        let wanted = self.relaxation.wanted(&node.open);
+        let basis = Basis::resume(&self.relaxation.columns, wanted, node.seated);
+        let split = self.split(&node.open, &node.usage);
+        let is_whole = node.usage.iter().all(|usage| (usage - usage.round()).abs() < NEAR);
+        if is_whole || visited < 4 || visited.is_multiple_of(8) {
+            let dive = Dive {
+                relaxation: &mut self.relaxation,
+                basis: basis.clone(),
+                open: node.open.clone(),
+                limit: self.search.limit(),
+                stray: 0.0,
+            };
+            match dive.run(&mut self.search.rng, steps) {
+                Dived::Better(plan) => self.search.offer(&plan, steps),
+                Dived::Nothing => {}
+                Dived::Broken => return false,
+            }
+        }
+        if is_whole {
+            while bound < self.search.limit() {
+                // A node that cannot be branched is settled here or never.
+                let most = if split.is_none() { steps.left() / 4 } else { (steps.left() / 8).min(20_000) };
+                match exhaust(self.search.model, &node.open, &node.prices, self.search.limit(), most, steps) {
+                    Exhausted::Found(plan) => self.search.offer(&plan, steps),
+                    Exhausted::Nothing => return true,
+                    Exhausted::Broken => break,
+                }
+            }
+        }
+        if bound >= self.search.limit() {
+            return true;
+        }
+        let Some((stock, below)) = split else {
+            self.given_up = self.given_up.min(bound);
+            return steps.take(1);
+        };
+        let mut lower = node.open.clone();
+        lower.most[stock] = Some(below);
+        let mut upper = node.open;
+        upper.least[stock] = below + 1;
+        for open in [lower, upper] {
+            let mut basis = basis.clone();
+            basis.wanted = self.relaxation.wanted(&open);
+            basis.revalue(&self.relaxation.columns);
+            let rows = self.relaxation.columns.rows;
+            basis.repair(&self.relaxation.columns, |_| true, 4 * rows + 20);
+            if !self.plant(basis, open, bound, steps) {
+                return false;
+            }
+        }
+        true
+    }
+
+    /// The kind to branch on, and the most of it in the lower branch.
+    fn split(&self, open: &Open, usage: &[f64]) -> Option<(usize, i64)> {
+        let model = self.search.model;
+        let mut best: Option<(f64, usize, i64)> = None;
+        for (stock, &usage) in usage.iter().enumerate() {
+            let (least, most) = (open.least[stock].max(0), open.most[stock].unwrap_or(0));
+            if least >= most {
+                continue;
+            }
+            let part = (usage - usage.floor()).min(usage.ceil() - usage);
+            let room = number::from_whole(model.room(stock).max(1));
+            let score = if part > NEAR { (part + 0.1) * room } else { -1.0 / room };
+            let floor = number::nearest_whole(if part > NEAR { usage.floor() } else { usage.round() }).unwrap_or(0);
+            // A whole count is cut off from the side where there is more beyond it.
+            let below = if part <= NEAR && floor - least >= most - floor { floor - 1 } else { floor };
+            if best.is_none_or(|(other, ..)| score > other) {
+                best = Some((score, stock, below.clamp(least, most - 1)));
+            }
+        }
+        best.map(|(_, stock, below)| (stock, below))
+    }
+}

@@ -1,0 +1,60 @@
+//! The one place of this library where numbers change their machine type, each change checked.
+#![allow(clippy::as_conversions, reason = "this module exists so that no other needs them")]
+#![allow(
+    clippy::cast_precision_loss,
+    clippy::cast_possible_truncation,
+    reason = "each function says what happens at its limits"
+)]
+
+const LARGEST_EXACT: f64 = 9_007_199_254_740_992.0;
+
+/// A whole number as a decimal one; exact up to 2^53, the nearest beyond.
+pub(crate) fn from_whole(whole: i64) -> f64 {
+    whole as f64
+}
+
+/// A count as a decimal number; exact up to 2^53.
+pub(crate) fn from_count(count: usize) -> f64 {
+    count as f64
+}
+
+/// A wide whole number as a decimal one; exact up to 2^53, the nearest beyond.
+pub(crate) fn from_wide(whole: i128) -> f64 {
+    whole as f64
+}
+
+/// The whole number nearest to `value`, halves away from zero; `None` beyond 2^53 and for NaN.
+pub(crate) fn nearest_whole(value: f64) -> Option<i64> {
+    let rounded = value.round();
+    (rounded.abs() <= LARGEST_EXACT).then_some(rounded as i64)
+}
+
+/// A whole number as a count; `None` if it is negative.
+pub(crate) fn count(whole: i64) -> Option<usize> {
+    usize::try_from(whole).ok()
+}
+
+/// A count as a whole number; the largest one where it does not fit.
+pub(crate) fn from_size(size: usize) -> i64 {
+    i64::try_from(size).unwrap_or(i64::MAX)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_nearest_whole_number_is_one_that_decimal_numbers_hold() {
+        assert_eq!(nearest_whole(2.5), Some(3));
+        assert_eq!(nearest_whole(-2.5), Some(-3));
+        assert_eq!(nearest_whole(f64::NAN), None);
+        assert_eq!(nearest_whole(1e300), None);
+        assert_eq!(nearest_whole(LARGEST_EXACT), Some(9_007_199_254_740_992));
+    }
+
+    #[test]
+    fn counts_are_never_negative() {
+        assert_eq!((count(7), count(-1)), (Some(7), None));
+        assert_eq!(from_size(7), 7);
+    }
+}

@@ -1,0 +1,78 @@
+//! Many pieces as few blocks: one block is laid and repeated, each as near to the one before as its pieces let it.
+
+use super::layout::{Lay, Piece, Table};
+use std::cmp::Reverse;
+
+/// Equal blocks: their pieces, and how many of them there are.
+pub(super) type Block = (Vec<Piece>, i64);
+
+/// Parts sorted pieces into blocks of at most `most`: as many equal ones as can be, then what is left over.
+pub(super) fn blocks(table: &Table<'_>, pieces: &[Piece], most: usize) -> Vec<Block> {
+    let times = pieces.len().div_ceil(most.max(1)).max(1);
+    let (mut block, mut rest): (Vec<Piece>, Vec<Piece>) = (Vec::new(), Vec::new());
+    for group in pieces.chunk_by(|one, other| one == other) {
+        let Some(&piece) = group.first() else { continue };
+        block.extend(std::iter::repeat_n(piece, group.len() / times));
+        rest.extend(std::iter::repeat_n(piece, group.len() % times));
+    }
+    let mut all = Vec::new();
+    if !block.is_empty() {
+        all.push((block, i64::try_from(times).unwrap_or(1)));
+    }
+    // Pieces of about the same length stay together.
+    let sorted = table.sorted(&rest, |item, outline| (outline.long, Reverse(item)));
+    all.extend(sorted.chunks(most.max(1)).map(|chunk| (chunk.to_vec(), 1)));
+    all
+}
+
+/// Lays the blocks one behind the other; `None` where the pattern of the cloth never lets them repeat.
+pub(super) fn chained(table: &Table<'_>, blocks: &[(Vec<Lay>, i64)]) -> Option<Vec<Lay>> {
+    let mut all: Vec<Lay> = Vec::new();
+    // The last two blocks, where they lie: further back nothing reaches.
+    let mut before: Vec<Lay> = Vec::new();
+    for (block, times) in blocks {
+        let every = common(table, block)?;
+        let first = up(distance(table, &before, block), every)?;
+        let step = up(distance(table, block, block).max(1), every)?;
+        for at in 0..*times {
+            let offset = first.checked_add(step.checked_mul(at)?)?;
+            offset.checked_add(table.length(block))?;
+            let moved = block.iter().map(|lay| Lay { along: lay.along + offset, ..*lay });
+            all.extend(moved);
+        }
+        let near = block.len() * usize::try_from(*times).ok()?.min(2);
+        before.drain(..before.len().saturating_sub(block.len()));
+        before.extend(all.get(all.len() - near..)?);
+    }
+    Some(all)
+}
+
+/// How far a block must be moved to be clear of what lies before it.
+fn distance(table: &Table<'_>, before: &[Lay], block: &[Lay]) -> i64 {
+    let mut least = 0;
+    for one in before {
+        for other in block {
+            if let Some(forbidden) = table.pairs.get(one.pose.outline, other.pose.outline) {
+                forbidden.along(other.across - one.across, |_, high| least = least.max(one.along + high - other.along));
+            }
+        }
+    }
+    least
+}
+
+/// After what length the pattern of all pieces repeats.
+fn common(table: &Table<'_>, block: &[Lay]) -> Option<i64> {
+    block.iter().try_fold(1i64, |common, lay| {
+        let every = table.prepared.items.get(lay.item)?.starts.map_or(1, |starts| starts.every);
+        let (mut left, mut right) = (common, every);
+        while right != 0 {
+            (left, right) = (right, left.checked_rem(right)?);
+        }
+        common.checked_mul(every.checked_div(left)?)
+    })
+}
+
+fn up(least: i64, every: i64) -> Option<i64> {
+    let past = least.checked_rem(every)?;
+    if past == 0 { Some(least) } else { least.checked_add(every - past) }
+}

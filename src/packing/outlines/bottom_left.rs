@@ -1,0 +1,137 @@
+//! Bottom-left fill: one piece after the other goes where it ends first along the strip, holes between the others
+//! included.
+
+use super::layout::{Lay, Piece, Table};
+use super::outline::Pose;
+use crate::effort::Steps;
+
+/// The most places across the strip that are tried for a piece.
+const MOST_LEVELS: usize = 160;
+/// Looks at a convex part that take about as long as one step.
+pub(super) const LOOKS_A_STEP: u64 = 24;
+
+/// Lays the pieces in this order on a strip, at most `limit` long if there is one; returns them with those left over.
+/// When the steps are used up, the rest goes one behind the other.
+pub(super) fn fill(
+    table: &Table<'_>,
+    pieces: &[Piece],
+    limit: Option<i64>,
+    steps: &mut Steps<'_>,
+) -> (Vec<Lay>, Vec<Piece>) {
+    let mut lays: Vec<Lay> = Vec::with_capacity(pieces.len());
+    let mut left = Vec::new();
+    // What did not fit once will not fit later.
+    let mut refused: Option<Piece> = None;
+    for &piece in pieces {
+        if refused == Some(piece) {
+            left.push(piece);
+            continue;
+        }
+        let place =
+            if steps.take(0) { place(table, &lays, piece, limit, steps) } else { behind(table, &lays, piece, limit) };
+        if let Some(lay) = place {
+            lays.push(lay);
+        } else {
+            refused = Some(piece);
+            left.push(piece);
+        }
+    }
+    (lays, left)
+}
+
+/// Behind all others.
+fn behind(table: &Table<'_>, lays: &[Lay], piece: Piece, limit: Option<i64>) -> Option<Lay> {
+    let pose = *table.prepared.fitting(piece.0, piece.1, table.width).first()?;
+    let end = if lays.is_empty() { 0 } else { table.length(lays) + table.gap };
+    let along = table.prepared.items.get(piece.0)?.begin(end);
+    let lay = Lay { item: piece.0, mirrored: piece.1, pose, along, across: 0 };
+    limit.is_none_or(|limit| along + table.size(pose).0 <= limit).then_some(lay)
+}
+
+/// Where a piece ends first beside those that lie.
+pub(super) fn place(
+    table: &Table<'_>,
+    lays: &[Lay],
+    piece: Piece,
+    limit: Option<i64>,
+    steps: &mut Steps<'_>,
+) -> Option<Lay> {
+    let item = table.prepared.items.get(piece.0)?;
+    let mut best: Option<(i64, Lay)> = None;
+    let mut spans = Vec::new();
+    for pose in table.prepared.fitting(piece.0, piece.1, table.width) {
+        let (long, high) = table.size(pose);
+        let levels = if item.at_edge { vec![0] } else { levels(table, lays, pose, table.width - high) };
+        for across in levels {
+            let looks = taken(table, lays.iter(), pose, across, &mut spans);
+            steps.take(looks / LOOKS_A_STEP + 1);
+            let most = best.as_ref().map(|(end, _)| *end).or(limit).map_or(i64::MAX, |end| end - long);
+            let Some(along) = first_free(&spans, most, |along| item.begin(along)) else { continue };
+            let end = along + long;
+            let fits = limit.is_none_or(|limit| end <= limit);
+            if fits && best.as_ref().is_none_or(|(least, lay)| (end, across) < (*least, lay.across)) {
+                best = Some((end, Lay { item: piece.0, mirrored: piece.1, pose, along, across }));
+            }
+        }
+    }
+    best.map(|(_, lay)| lay)
+}
+
+/// The places across worth a try: the borders of the strip, and where the piece meets a corner of another.
+fn levels(table: &Table<'_>, lays: &[Lay], pose: Pose, highest: i64) -> Vec<i64> {
+    let mut levels = vec![0, highest];
+    for lay in lays {
+        if let Some(forbidden) = table.pairs.get(lay.pose.outline, pose.outline) {
+            let all = forbidden.parts.iter().flat_map(|part| part.corners.iter());
+            levels.extend(all.map(|corner| lay.across + corner.1).filter(|across| (0..=highest).contains(across)));
+        }
+    }
+    levels.sort_unstable();
+    levels.dedup();
+    if levels.len() > MOST_LEVELS {
+        let step = levels.len().div_ceil(MOST_LEVELS);
+        let kept = levels.iter().copied().step_by(step).chain(levels.last().copied()).collect();
+        levels = kept;
+    }
+    levels
+}
+
+/// Where along the strip a piece may not begin at this place across; returns how many parts were looked at.
+pub(super) fn taken<'a>(
+    table: &Table<'_>,
+    lays: impl Iterator<Item = &'a Lay>,
+    pose: Pose,
+    across: i64,
+    spans: &mut Vec<(i64, i64)>,
+) -> u64 {
+    spans.clear();
+    let mut looks = 0;
+    for lay in lays {
+        if let Some(forbidden) = table.pairs.get(lay.pose.outline, pose.outline) {
+            forbidden.along(across - lay.across, |low, high| {
+                looks += 1;
+                spans.push((lay.along + low, lay.along + high));
+            });
+        }
+    }
+    spans.sort_unstable();
+    looks
+}
+
+/// The first place from zero to `most` outside all spans, which are sorted.
+pub(super) fn first_free(spans: &[(i64, i64)], most: i64, begin: impl Fn(i64) -> i64) -> Option<i64> {
+    let mut along = begin(0);
+    for &(low, high) in spans {
+        if low >= along {
+            // Spans are sorted: none of the rest begins before this place.
+            break;
+        }
+        if high > along {
+            along = begin(high);
+        }
+        if along > most {
+            return None;
+        }
+    }
+    (along <= most).then_some(along)
+}

@@ -1,0 +1,378 @@
+//! How deep a piece lies in another: the shortest way out of the no-fit polygon, for the search, in floats.
+#![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
+
+use super::forbidden::Forbidden;
+use super::geometry::Point;
+use crate::number;
+
+/// With more sides than this a table of cells is made, each with the sides that matter in it.
+const FEW_SIDES: usize = 14;
+/// The most cells along and across.
+const MOST_CELLS: usize = 32;
+
+/// A directed side of a convex part: the point's distance inside it is `over − along·x − across·y`.
+#[derive(Clone, Copy, Debug)]
+struct Side {
+    along: f64,
+    across: f64,
+    over: f64,
+}
+
+impl Side {
+    fn inside(&self, along: f64, across: f64) -> f64 {
+        self.over - self.along * along - self.across * across
+    }
+}
+
+/// A piece of the border of the union.
+#[derive(Clone, Copy, Debug)]
+struct Segment {
+    from: (f64, f64),
+    to: (f64, f64),
+    /// One over its length squared.
+    scale: f64,
+}
+
+impl Segment {
+    /// Its point nearest to another.
+    fn nearest(&self, along: f64, across: f64) -> (f64, f64) {
+        let run = (self.to.0 - self.from.0, self.to.1 - self.from.1);
+        let past = (along - self.from.0, across - self.from.1);
+        let part = ((past.0 * run.0 + past.1 * run.1) * self.scale).clamp(0.0, 1.0);
+        (self.from.0 + part * run.0, self.from.1 + part * run.1)
+    }
+
+    /// The squared distance to it.
+    fn away(&self, along: f64, across: f64) -> f64 {
+        let nearest = self.nearest(along, across);
+        let off = (nearest.0 - along, nearest.1 - across);
+        off.0 * off.0 + off.1 * off.1
+    }
+}
+
+/// A cell of the table, kept small because the search jumps about in it: where its list begins, how many convex parts
+/// may hold its points (or sides be nearest, of one part alone), and how many borders may be nearest.
+#[derive(Clone, Copy, Debug, Default)]
+struct Cell {
+    first: u32,
+    parts: u16,
+    borders: u16,
+}
+
+/// As a number of parts: one holds the whole cell.
+const WITHIN: u16 = u16::MAX;
+
+/// The depths for one pair of outlines.
+#[derive(Debug)]
+pub(super) struct Depth {
+    sides: Vec<Side>,
+    /// Where the sides of each part begin and end.
+    parts: Vec<(usize, usize)>,
+    /// Only for unions: a convex part alone is as deep as its nearest side.
+    borders: Vec<Segment>,
+    low: (f64, f64),
+    /// Cells per unit, along and across; none for few sides.
+    scale: (f64, f64),
+    cells: (usize, usize),
+    table: Vec<Cell>,
+    lists: Vec<u16>,
+    looks: u64,
+}
+
+impl Depth {
+    pub(super) fn new(forbidden: &Forbidden) -> Self {
+        let float = |point: Point| (number::from_whole(point.0), number::from_whole(point.1));
+        let mut sides = Vec::new();
+        let mut parts = Vec::new();
+        for part in &forbidden.parts {
+            let first = sides.len();
+            let count = part.corners.len();
+            for (i, &corner) in part.corners.iter().enumerate() {
+                let (from, to) = (float(corner), float(part.corners[(i + 1) % count]));
+                let run = (to.0 - from.0, to.1 - from.1);
+                let length = run.0.hypot(run.1);
+                let (along, across) = (run.1 / length, -run.0 / length);
+                sides.push(Side { along, across, over: along * from.0 + across * from.1 });
+            }
+            parts.push((first, sides.len()));
+        }
+        let (low, high) = (float(forbidden.low), float(forbidden.high));
+        let mut depth = Self {
+            sides,
+            parts,
+            borders: Vec::new(),
+            low,
+            scale: (0.0, 0.0),
+            cells: (1, 1),
+            table: Vec::new(),
+            lists: Vec::new(),
+            looks: 8,
+        };
+        if forbidden.parts.len() > 1 {
+            let polygons: Vec<Vec<(f64, f64)>> =
+                forbidden.parts.iter().map(|part| part.corners.iter().map(|&corner| float(corner)).collect()).collect();
+            depth.borders = depth.border(&polygons, (high.0 - low.0).max(high.1 - low.1) * 1e-9);
+        }
+        let many = depth.sides.len() + depth.borders.len();
+        if (FEW_SIDES..=usize::from(u16::MAX)).contains(&many) {
+            depth.fill_table(high);
+        }
+        depth
+    }
+
+    /// What is left of the sides of all parts outside all others: the border of the union, in no order.
+    fn border(&self, polygons: &[Vec<(f64, f64)>], noise: f64) -> Vec<Segment> {
+        let mut borders = Vec::new();
+        for (own, polygon) in polygons.iter().enumerate() {
+            for (i, &from) in polygon.iter().enumerate() {
+                let to = polygon[(i + 1) % polygon.len()];
+                let mut hidden: Vec<(f64, f64)> = Vec::new();
+                for (other, &(first, last)) in self.parts.iter().enumerate() {
+                    if other != own {
+                        hidden.extend(clipped(&self.sides[first..last], from, to, noise));
+                    }
+                }
+                hidden.sort_by(|one, other| one.0.total_cmp(&other.0));
+                let at = |part: f64| (from.0 + (to.0 - from.0) * part, from.1 + (to.1 - from.1) * part);
+                let mut seen = 0.0;
+                for (start, end) in hidden.into_iter().chain([(1.0, 1.0)]) {
+                    if start > seen {
+                        let (from, to) = (at(seen), at(start));
+                        let length = (to.0 - from.0).hypot(to.1 - from.1);
+                        if length > noise {
+                            borders.push(Segment { from, to, scale: 1.0 / (length * length) });
+                        }
+                    }
+                    seen = f64::max(seen, end);
+                }
+            }
+        }
+        borders
+    }
+
+    fn fill_table(&mut self, high: (f64, f64)) {
+        let size = (high.0 - self.low.0, high.1 - self.low.1);
+        let wanted = (self.sides.len() + self.borders.len()).clamp(12, MOST_CELLS);
+        let (columns, rows) = (number::from_count(wanted), number::from_count(wanted));
+        self.cells = (wanted, wanted);
+        self.scale = (columns / size.0, rows / size.1);
+        let step = (size.0 / columns, size.1 / rows);
+        let reach = step.0.hypot(step.1) / 2.0 * (1.0 + 1e-9);
+        let small = |at: usize| u16::try_from(at).ok();
+        let mut table = Vec::with_capacity(wanted * wanted);
+        for row in 0..wanted {
+            for column in 0..wanted {
+                let along = self.low.0 + (number::from_count(column) + 0.5) * step.0;
+                let across = self.low.1 + (number::from_count(row) + 0.5) * step.1;
+                let first = self.lists.len();
+                let mut within = false;
+                let mut holding: Vec<(f64, usize)> = Vec::new();
+                for (part, &(from, to)) in self.parts.iter().enumerate() {
+                    let inside = |at: usize| self.sides[at].inside(along, across);
+                    let least = (from..to).map(inside).fold(f64::INFINITY, f64::min);
+                    if least < -reach {
+                        continue;
+                    }
+                    within |= least >= reach;
+                    if self.borders.is_empty() {
+                        // The sides of the one part that are the nearest somewhere in the cell.
+                        let near = (from..to).filter(|&at| inside(at) <= least + 2.0 * reach);
+                        self.lists.extend(near.filter_map(small));
+                    } else {
+                        holding.push((least, part));
+                    }
+                }
+                // The part most likely to hold a point is asked first.
+                holding.sort_by(|one, other| other.0.total_cmp(&one.0));
+                self.lists.extend(holding.into_iter().filter_map(|(_, part)| small(part)));
+                let mut parts = self.lists.len() - first;
+                if within && !self.borders.is_empty() {
+                    self.lists.truncate(first);
+                    parts = usize::from(WITHIN);
+                }
+                let listed = self.lists.len();
+                if parts > 0 && !self.borders.is_empty() {
+                    let away: Vec<f64> = self.borders.iter().map(|border| border.away(along, across).sqrt()).collect();
+                    let least = away.iter().copied().fold(f64::INFINITY, f64::min);
+                    let near = (0..away.len()).filter(|&at| away[at] <= least + 2.0 * reach);
+                    self.lists.extend(near.filter_map(small));
+                }
+                table.push(Cell {
+                    first: u32::try_from(first).unwrap_or(0),
+                    parts: small(parts).unwrap_or(0),
+                    borders: small(self.lists.len() - listed).unwrap_or(0),
+                });
+            }
+        }
+        let used = number::from_size(table.iter().filter(|cell| cell.parts > 0).count()).unsigned_abs();
+        let listed: u64 = table
+            .iter()
+            .map(|cell| u64::from(cell.borders) + if cell.parts == WITHIN { 0 } else { 2 * u64::from(cell.parts) })
+            .sum();
+        self.looks = 4 + listed / used.max(1);
+        self.table = table;
+    }
+
+    /// What a look at it costs, in looks at a box.
+    pub(super) fn looks(&self) -> u64 {
+        self.looks
+    }
+
+    /// About how many steps it took to make.
+    pub(super) fn weight(&self) -> u64 {
+        let work = self.table.len() * (self.sides.len() + self.borders.len());
+        number::from_size(work / 400).unsigned_abs() + 1
+    }
+
+    /// How deep the offset lies inside; zero outside and on the border.
+    pub(super) fn at(&self, along: f64, across: f64) -> f64 {
+        self.look(along, across).map_or(0.0, |(depth, _)| depth)
+    }
+
+    /// The shortest way out, for an offset inside.
+    pub(super) fn way_out(&self, along: f64, across: f64) -> Option<(f64, f64)> {
+        let (depth, nearest) = self.look(along, across)?;
+        if self.borders.is_empty() {
+            let side = self.sides.get(nearest)?;
+            return Some((side.along * depth, side.across * depth));
+        }
+        let point = self.borders.get(nearest)?.nearest(along, across);
+        Some((point.0 - along, point.1 - across))
+    }
+
+    /// How deep an offset lies inside, and which side or border is the nearest.
+    fn look(&self, along: f64, across: f64) -> Option<(f64, usize)> {
+        if self.table.is_empty() {
+            return self.look_at_all(along, across);
+        }
+        let column = whole((along - self.low.0) * self.scale.0).min(self.cells.0 - 1);
+        let row = whole((across - self.low.1) * self.scale.1).min(self.cells.1 - 1);
+        let cell = self.table[row * self.cells.0 + column];
+        let first = usize::try_from(cell.first).ok().filter(|_| cell.parts > 0)?;
+        let (mut least, mut nearest) = (f64::INFINITY, 0);
+        if self.borders.is_empty() {
+            for &side in &self.lists[first..first + usize::from(cell.parts)] {
+                let inside = self.sides[usize::from(side)].inside(along, across);
+                if inside < least {
+                    (least, nearest) = (inside, side);
+                }
+            }
+            return (least > 0.0).then_some((least, usize::from(nearest)));
+        }
+        let mut next = first;
+        if cell.parts != WITHIN {
+            next += usize::from(cell.parts);
+            if !self.lists[first..next].iter().any(|&part| self.holds(self.parts[usize::from(part)], along, across)) {
+                return None;
+            }
+        }
+        for &border in &self.lists[next..next + usize::from(cell.borders)] {
+            let away = self.borders[usize::from(border)].away(along, across);
+            if away < least {
+                (least, nearest) = (away, border);
+            }
+        }
+        Some((least.sqrt(), usize::from(nearest)))
+    }
+
+    fn look_at_all(&self, along: f64, across: f64) -> Option<(f64, usize)> {
+        let (mut least, mut nearest) = (f64::INFINITY, 0);
+        if self.borders.is_empty() {
+            for (at, side) in self.sides.iter().enumerate() {
+                let inside = side.inside(along, across);
+                if inside <= 0.0 {
+                    return None;
+                }
+                if inside < least {
+                    (least, nearest) = (inside, at);
+                }
+            }
+            return Some((least, nearest));
+        }
+        if !self.parts.iter().any(|&part| self.holds(part, along, across)) {
+            return None;
+        }
+        for (at, border) in self.borders.iter().enumerate() {
+            let away = border.away(along, across);
+            if away < least {
+                (least, nearest) = (away, at);
+            }
+        }
+        Some((least.sqrt(), nearest))
+    }
+
+    fn holds(&self, (first, last): (usize, usize), along: f64, across: f64) -> bool {
+        self.sides[first..last].iter().all(|side| side.inside(along, across) > 0.0)
+    }
+}
+
+/// Which share of the way from a point to another lies inside a convex part.
+fn clipped(sides: &[Side], from: (f64, f64), to: (f64, f64), noise: f64) -> Option<(f64, f64)> {
+    let (mut start, mut end) = (0.0f64, 1.0f64);
+    for side in sides {
+        let (first, last) = (side.inside(from.0, from.1) - noise, side.inside(to.0, to.1) - noise);
+        if first <= 0.0 && last <= 0.0 {
+            return None;
+        }
+        if first < 0.0 {
+            start = start.max(first / (first - last));
+        } else if last < 0.0 {
+            end = end.min(first / (first - last));
+        }
+    }
+    (end > start).then_some((start, end))
+}
+
+/// The whole part of a number of cells.
+fn whole(cells: f64) -> usize {
+    number::nearest_whole(cells - 0.5).and_then(number::count).unwrap_or(0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::forbidden::forbidden;
+    use super::super::geometry;
+    use super::super::outline::prepare;
+    use super::*;
+    use crate::problem::Polygon;
+
+    /// The depth by its definition: the least push, tried in many directions, that leads out.
+    fn by_trial(forbidden: &Forbidden, point: Point) -> f64 {
+        let holds = |offset: f64, angle: f64| {
+            let whole = |value: f64| number::nearest_whole(value).unwrap();
+            let at = (point.0 + whole(offset * angle.cos()), point.1 + whole(offset * angle.sin()));
+            forbidden.holds(at)
+        };
+        if !forbidden.holds(point) {
+            return 0.0;
+        }
+        let out = |angle: f64| (0..4000).map(|step| f64::from(step) * 5.0).find(|&push| !holds(push, angle)).unwrap();
+        (0..90).map(|angle| out(f64::from(angle) * std::f64::consts::TAU / 90.0)).fold(f64::INFINITY, f64::min)
+    }
+
+    #[test]
+    fn the_depth_is_the_shortest_way_out() {
+        let mut rng = fastrand::Rng::with_seed(3);
+        let mut tried = 0;
+        while tried < 12 {
+            let mut random = || {
+                let corners: Vec<Point> = (0..rng.usize(3..7)).map(|_| (rng.i64(0..3000), rng.i64(0..3000))).collect();
+                geometry::tidied(&corners).map(|corners| Polygon::new(corners, 1))
+            };
+            let (Some(one), Some(other)) = (random(), random()) else { continue };
+            let outlines = prepare(&[one, other]).unwrap().outlines;
+            if outlines.len() < 2 {
+                continue;
+            }
+            tried += 1;
+            let forbidden = forbidden(&outlines[0], &outlines[1], 0);
+            let depth = Depth::new(&forbidden);
+            for _ in 0..12 {
+                let point = (rng.i64(-3000..3000), rng.i64(-3000..3000));
+                let at = depth.at(number::from_whole(point.0), number::from_whole(point.1));
+                let trial = by_trial(&forbidden, point);
+                assert!(trial >= at - 8.0 && trial <= at * 1.05 + 60.0, "{at} for {trial}");
+            }
+        }
+    }
+}

@@ -1,0 +1,197 @@
+//! Polygons — gores, sleeves, sectors of rings — nested on stretches of fixed width, on the least length.
+//!
+//! Pieces are kept apart by no-fit polygons: for each pair of outlines as they lie, the offsets at which they overlap,
+//! as the union of the Minkowski sums of their convex parts; on whole numbers, and so exactly. A layout begins as rows
+//! of one kind alternately turned, as shelves of boxes, or by bottom-left fill. Then the stretch is cut shorter step by
+//! step and the pieces are moved apart again: guided local search on how deep they lie in each other (Egeblad, Nielsen
+//! and Odgaard, "Fast neighborhood search for two- and three-dimensional nesting problems", 2007; Umetani, Yagiura,
+//! Imahori, Imamichi, Nonobe and Ibaraki, "Solving the irregular strip packing problem via guided local search for
+//! overlap minimization", 2009; Gardeyn, Vanden Berghe and Wauters on overlap by sampling, 2025; all from memory), and
+//! all pieces pushed off each other at once where single moves no longer help. The search uses decimal numbers; a
+//! layout counts only after it was checked on whole ones.
+//!
+//! Outlines of many corners are searched coarser, by polygons that hold them, and brought closer by their own at the
+//! end. Many pieces are laid as one block that repeats. Two threads, each with its own steps and seed, are joined in a
+//! fixed order: the same problem, seed and steps give the same layout.
+//!
+//! ```
+//! use shirr_packing::{Polygon, PolygonProblem, Steps, Watch, outlines};
+//! use std::sync::atomic::AtomicBool;
+//!
+//! // Gores nest head to foot: the second begins where the slanted side of the first lets it.
+//! let gore = Polygon { half: true, ..Polygon::new(vec![(85, 0), (175, 0), (260, 500), (0, 500)], 2) };
+//! let stop = AtomicBool::new(false);
+//! let mut steps = Steps::new(1_000, Watch::silent(&stop));
+//! let solution = outlines::solve(&PolygonProblem::endless(500, vec![gore]), 1, &mut steps)?;
+//! assert_eq!((solution.length, solution.placements.len()), (435, 2));
+//! # Ok::<(), shirr_packing::Unsolved>(())
+//! ```
+
+mod blocks;
+mod bottom_left;
+mod coarse;
+mod crowd;
+mod depth;
+mod depths;
+mod forbidden;
+pub(crate) mod geometry;
+mod layout;
+mod moves;
+mod outline;
+mod rows;
+mod search;
+mod sector;
+mod separate;
+mod settle;
+mod shelves;
+mod strip;
+#[cfg(test)]
+mod tests;
+
+pub use sector::sector;
+
+use crate::effort::Steps;
+use crate::number;
+use crate::problem::{PolygonProblem, Stretch, Unsolved};
+use crate::solution::{Placement, StripSolution};
+use crate::soundness;
+use layout::{Lay, Pairs, Piece, Table};
+
+/// The largest coordinate and width.
+const FARTHEST: i64 = 20_000_000_000_000;
+/// The most pieces.
+const MOST_PIECES: i64 = 2_000_000;
+/// The most corners of a shape, and of all together.
+const MOST_CORNERS: usize = 1300;
+const MOST_CORNERS_IN_ALL: usize = 100_000;
+/// The most pieces for which bottom-left fill is tried on a stretch of given length.
+const FEW: usize = 400;
+
+/// With more pieces than this a debug build does not check the solution, which would take too long.
+const MOST_CHECKED: usize = 5_000;
+
+/// The best layout found within the steps; `seed` begins the random choices. It is called proved only where its length
+/// is the bound.
+///
+/// # Errors
+/// [`Unsolved::Malformed`] without a stretch, with an endless one before the last, for a width outside 1..=2·10^13,
+/// corners that are no simple polygon or further than 10^13 from zero, a negative count, gap or first position, an odd
+/// count of mirrored pairs, more than 2,000,000 pieces or 1300 corners to a polygon, and sums that are too large.
+pub fn solve(problem: &PolygonProblem, seed: u64, steps: &mut Steps<'_>) -> Result<StripSolution, Unsolved> {
+    let solution = solved(problem, seed, steps).ok_or(Unsolved::Malformed)?;
+    debug_assert!(
+        solution.placements.len() > MOST_CHECKED || soundness::polygons(problem, &solution).is_ok(),
+        "{:?}",
+        soundness::polygons(problem, &solution)
+    );
+    Ok(solution)
+}
+
+fn solved(problem: &PolygonProblem, seed: u64, steps: &mut Steps<'_>) -> Option<StripSolution> {
+    check(problem)?;
+    let prepared = outline::prepare(&problem.polygons)?;
+    let pairs = Pairs::new(&prepared.outlines, problem.gap, steps);
+    let mut pieces: Vec<Piece> = Vec::new();
+    for (item, polygon) in problem.polygons.iter().enumerate() {
+        let mirrored = if polygon.mirror { polygon.count / 2 } else { 0 };
+        pieces.extend(std::iter::repeat_n((item, false), number::count(polygon.count - mirrored)?));
+        pieces.extend(std::iter::repeat_n((item, true), number::count(mirrored)?));
+    }
+    let mut placements = Vec::with_capacity(pieces.len());
+    let (mut length, mut bound) = (0, 0);
+    for (at, stretch) in problem.stretches.iter().enumerate() {
+        let table = Table { prepared: &prepared, pairs: &pairs, width: stretch.width, gap: problem.gap };
+        let (lays, left) = match stretch.length {
+            Some(limit) => limited(&table, &pieces, limit, steps),
+            None => strip::lay(&table, &pieces, seed, steps),
+        };
+        length = table.length(&lays);
+        bound = least_length(&table, &lays);
+        placements.extend(lays.iter().map(|lay| placement(lay, at)));
+        pieces = left;
+    }
+    let unplaced = counted(&pieces);
+    let proved = unplaced.is_empty() && length <= bound;
+    Some(StripSolution { placements, length, unplaced, bound, proved })
+}
+
+fn check(problem: &PolygonProblem) -> Option<()> {
+    let (last, others) = problem.stretches.split_last()?;
+    let measured = others.iter().all(|stretch| stretch.length.is_some());
+    let sound = |stretch: &Stretch| {
+        (1..=FARTHEST).contains(&stretch.width)
+            && stretch.length.is_none_or(|length| (0..=i64::MAX / 4).contains(&length))
+    };
+    if !measured || !problem.stretches.iter().all(sound) || !(0..=FARTHEST).contains(&problem.gap) {
+        return None;
+    }
+    if problem.polygons.iter().map(|polygon| polygon.corners.len()).sum::<usize>() > MOST_CORNERS_IN_ALL {
+        return None;
+    }
+    let mut total = 0i64;
+    // The pieces one behind the other: what no layout here is longer than.
+    let mut longest = i128::from(last.length.unwrap_or(0));
+    for polygon in &problem.polygons {
+        let near = |corner: &(i64, i64)| corner.0.abs() <= FARTHEST / 2 && corner.1.abs() <= FARTHEST / 2;
+        let (first, every) = polygon.starts.map_or((0, 1), |starts| (starts.first, starts.every));
+        let sound = polygon.count >= 0
+            && polygon.corners.len() <= MOST_CORNERS
+            && polygon.corners.iter().all(near)
+            && !(polygon.mirror && polygon.count % 2 != 0)
+            && (0..=i64::MAX / 8).contains(&first)
+            && (1..=i64::MAX / 8).contains(&every);
+        if !sound {
+            return None;
+        }
+        total = total.checked_add(polygon.count).filter(|&total| total <= MOST_PIECES)?;
+        let (low, high) = geometry::around(&polygon.corners);
+        let size = (high.0 - low.0).max(high.1 - low.1);
+        let each = i128::from(size) + i128::from(every) + i128::from(problem.gap);
+        longest = longest.max(i128::from(first)) + each * i128::from(polygon.count);
+    }
+    (longest < i128::from(i64::MAX / 4)).then_some(())
+}
+
+/// Fills a stretch of given length: the largest pieces first.
+fn limited(table: &Table<'_>, pieces: &[Piece], limit: i64, steps: &mut Steps<'_>) -> (Vec<Lay>, Vec<Piece>) {
+    let area = |lays: &[Lay]| {
+        lays.iter().filter_map(|lay| table.prepared.items.get(lay.item)).map(|item| item.twice_area).sum::<i128>()
+    };
+    let shelves = shelves::fill(table, pieces, Some(limit));
+    if table.pairs.is_empty() || pieces.len() > FEW || !steps.take(0) {
+        return shelves;
+    }
+    let areas = |item: usize, _: &outline::Outline| table.prepared.items.get(item).map(|item| item.twice_area);
+    let filled = bottom_left::fill(table, &table.sorted(pieces, areas), Some(limit), steps);
+    if area(&filled.0) >= area(&shelves.0) && table.is_right(&filled.0) { filled } else { shelves }
+}
+
+fn least_length(table: &Table<'_>, lays: &[Lay]) -> i64 {
+    let mut area = 0;
+    let mut longest = 0;
+    for group in lays.chunk_by(|one, other| (one.item, one.mirrored) == (other.item, other.mirrored)) {
+        let Some((first, item)) = group.first().and_then(|lay| Some((lay, table.prepared.items.get(lay.item)?))) else {
+            continue;
+        };
+        area += item.twice_area * i128::from(number::from_size(group.len()));
+        let poses = table.prepared.fitting(first.item, first.mirrored, table.width);
+        let long = poses.into_iter().map(|pose| table.size(pose).0).min().unwrap_or(0);
+        longest = longest.max(item.begin(0) + long);
+    }
+    let twice = i128::from(table.width) * 2;
+    i64::try_from((area + twice - 1) / twice).unwrap_or(0).max(longest)
+}
+
+fn placement(lay: &Lay, stretch: usize) -> Placement {
+    let Lay { item, mirrored, pose, along, across } = *lay;
+    Placement { item, stretch, along, across, turn: pose.turn, mirrored }
+}
+
+fn counted(pieces: &[Piece]) -> Vec<(usize, i64)> {
+    let mut items: Vec<usize> = pieces.iter().map(|piece| piece.0).collect();
+    items.sort_unstable();
+    items
+        .chunk_by(|one, other| one == other)
+        .filter_map(|group| Some((*group.first()?, number::from_size(group.len()))))
+        .collect()
+}

@@ -1,0 +1,204 @@
+//! The pieces as they may lie: turned, mirrored, with the low corner of their box at zero, and cut into convex parts.
+
+use super::coarse;
+use super::geometry::{self, Point};
+use crate::problem::{Polygon, Starts};
+use crate::solution::Turn;
+use std::collections::BTreeMap;
+
+/// A polygon as it lies, its box beginning at zero.
+#[derive(Debug)]
+pub(super) struct Outline {
+    /// The convex parts of the outline, or of a coarser one around it in the same box.
+    pub(super) parts: Vec<Vec<Point>>,
+    /// The corners of the outline where the parts are coarser.
+    finer: Option<Vec<Point>>,
+    /// The size of its box along the strip.
+    pub(super) long: i64,
+    /// The size of its box across the strip.
+    pub(super) high: i64,
+}
+
+/// One way a piece may lie.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Pose {
+    pub(super) turn: Turn,
+    pub(super) outline: usize,
+}
+
+/// A kind of piece: the ways it may lie, and what binds it.
+#[derive(Clone, Debug)]
+pub(super) struct PreparedPolygon {
+    /// How its plain pieces may lie, and its mirrored ones.
+    pub(super) plain: Vec<Pose>,
+    pub(super) mirrored: Vec<Pose>,
+    pub(super) starts: Option<Starts>,
+    pub(super) at_edge: bool,
+    /// Twice the area of a piece.
+    pub(super) twice_area: i128,
+}
+
+impl PreparedPolygon {
+    /// How its pieces may lie.
+    pub(super) fn poses(&self, mirrored: bool) -> &[Pose] {
+        if mirrored { &self.mirrored } else { &self.plain }
+    }
+
+    /// The first place at or after `along` where a piece may begin.
+    pub(super) fn begin(&self, along: i64) -> i64 {
+        Starts::next_of(self.starts, along)
+    }
+}
+
+/// All kinds of a problem with the outlines they share.
+#[derive(Debug)]
+pub(super) struct Prepared {
+    pub(super) items: Vec<PreparedPolygon>,
+    pub(super) outlines: Vec<Outline>,
+}
+
+impl Prepared {
+    /// The outline of a pose.
+    pub(super) fn outline(&self, pose: Pose) -> Option<&Outline> {
+        self.outlines.get(pose.outline)
+    }
+
+    /// The ways a piece may lie on a strip of this width.
+    pub(super) fn fitting(&self, item: usize, mirrored: bool, width: i64) -> Vec<Pose> {
+        let Some(item) = self.items.get(item) else { return Vec::new() };
+        item.poses(mirrored)
+            .iter()
+            .copied()
+            .filter(|&pose| self.outline(pose).is_some_and(|outline| outline.high <= width))
+            .collect()
+    }
+}
+
+impl Prepared {
+    /// About how many convex parts all outlines have without being made coarser; `None` if none was.
+    pub(super) fn fine_parts(&self) -> Option<usize> {
+        self.outlines.iter().any(|outline| outline.finer.is_some()).then(|| {
+            let parts = |outline: &Outline| outline.finer.as_ref().map_or(outline.parts.len(), |finer| finer.len() / 2);
+            self.outlines.iter().map(parts).sum()
+        })
+    }
+
+    /// The same with no outline made coarser.
+    pub(super) fn fine(&self) -> Self {
+        let fine = |outline: &Outline| Outline {
+            parts: outline.finer.as_ref().map_or_else(|| outline.parts.clone(), |finer| geometry::convex_parts(finer)),
+            finer: None,
+            long: outline.long,
+            high: outline.high,
+        };
+        Self { items: self.items.clone(), outlines: self.outlines.iter().map(fine).collect() }
+    }
+}
+
+/// The kinds of a problem; `None` if one of them is no simple polygon.
+pub(super) fn prepare(polygons: &[Polygon]) -> Option<Prepared> {
+    let mut outlines = Vec::new();
+    let mut known: BTreeMap<Vec<Point>, usize> = BTreeMap::new();
+    let mut items = Vec::with_capacity(polygons.len());
+    for polygon in polygons {
+        let tidy = geometry::tidied(&polygon.corners)?;
+        let (mut plain, mut mirror) = (Vec::new(), Vec::new());
+        for (mirrored, poses) in [(false, &mut plain), (true, &mut mirror)] {
+            if mirrored && !polygon.mirror {
+                continue;
+            }
+            for turn in Turn::ALL {
+                let allowed = match turn {
+                    Turn::None => true,
+                    Turn::Half => polygon.half,
+                    Turn::Quarter | Turn::ThreeQuarters => polygon.quarter,
+                };
+                if !allowed {
+                    continue;
+                }
+                let corners = turned(&tidy, turn, mirrored);
+                let outline = *known.entry(corners).or_insert_with_key(|corners| {
+                    outlines.push(outline(corners));
+                    outlines.len() - 1
+                });
+                // A turn that changes nothing only doubles the work.
+                if poses.iter().all(|pose: &Pose| pose.outline != outline) {
+                    poses.push(Pose { turn, outline });
+                }
+            }
+        }
+        let twice_area = geometry::twice_area(&tidy);
+        items.push(PreparedPolygon {
+            plain,
+            mirrored: mirror,
+            starts: polygon.starts,
+            at_edge: polygon.at_edge,
+            twice_area,
+        });
+    }
+    Some(Prepared { items, outlines })
+}
+
+fn outline(corners: &[Point]) -> Outline {
+    let (_, (long, high)) = geometry::around(corners);
+    let rough = coarse::coarse(corners);
+    let finer = (rough != corners).then(|| corners.to_vec());
+    Outline { parts: geometry::convex_parts(&rough), finer, long, high }
+}
+
+/// Mirrors first (what was low across is high), then turns counter-clockwise; the corners begin with the lowest, so
+/// that equal outlines are equal lists.
+fn turned(corners: &[Point], turn: Turn, mirrored: bool) -> Vec<Point> {
+    let mut moved: Vec<Point> = corners
+        .iter()
+        .map(|&(along, across)| {
+            let across = if mirrored { -across } else { across };
+            match turn {
+                Turn::None => (along, across),
+                Turn::Quarter => (-across, along),
+                Turn::Half => (-along, -across),
+                Turn::ThreeQuarters => (across, -along),
+            }
+        })
+        .collect();
+    if mirrored {
+        moved.reverse();
+    }
+    let (low, _) = geometry::around(&moved);
+    for corner in &mut moved {
+        *corner = (corner.0 - low.0, corner.1 - low.1);
+    }
+    let first = moved.iter().enumerate().min_by_key(|(_, corner)| **corner).map_or(0, |(at, _)| at);
+    moved.rotate_left(first);
+    moved
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn shape(corners: &[Point]) -> Polygon {
+        Polygon { half: true, quarter: true, mirror: true, ..Polygon::new(corners.to_vec(), 2) }
+    }
+
+    #[test]
+    fn a_piece_lies_in_as_many_ways_as_differ() {
+        let square = prepare(&[shape(&[(5, 5), (7, 5), (7, 7), (5, 7)])]).unwrap();
+        assert_eq!((square.outlines.len(), square.items[0].plain.len()), (1, 1));
+        let oblong = prepare(&[shape(&[(0, 0), (7, 0), (7, 2), (0, 2)])]).unwrap();
+        assert_eq!((oblong.outlines.len(), oblong.items[0].mirrored.len()), (2, 2));
+        let hook = prepare(&[shape(&[(0, 0), (7, 0), (7, 2), (0, 5)])]).unwrap();
+        assert_eq!((hook.outlines.len(), hook.items[0].plain.len()), (8, 4));
+        // Turned a quarter, what ran along runs across.
+        let quarter = hook.items[0].plain.iter().find(|pose| pose.turn == Turn::Quarter).unwrap();
+        assert_eq!(hook.outlines[quarter.outline].parts, vec![vec![(0, 0), (5, 0), (5, 7), (3, 7)]]);
+    }
+
+    #[test]
+    fn pieces_begin_where_the_pattern_does() {
+        let mut striped = shape(&[(0, 0), (7, 0), (7, 2)]);
+        striped.starts = Some(Starts { first: 3, every: 10 });
+        let items = prepare(&[striped]).unwrap().items;
+        assert_eq!([0, 3, 4, 13, 14].map(|along| items[0].begin(along)), [3, 3, 13, 13, 23]);
+    }
+}

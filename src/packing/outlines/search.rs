@@ -1,0 +1,128 @@
+//! Shortens a layout: the strip is cut a little shorter and the pieces moved apart again, as long as the steps last.
+
+use super::crowd::Crowd;
+use super::depths::Depths;
+use super::layout::{Lay, Table};
+use super::settle;
+use crate::effort::{Progress, Steps};
+use crate::number;
+use fastrand::Rng;
+use std::sync::atomic::{AtomicI64, Ordering};
+
+/// The strip is cut by at most and at least such a share of its length at once.
+const MOST_CUT: f64 = 0.01;
+const LEAST_CUT: f64 = 0.0005;
+/// Failures in a row at the least cut after which the search returns to the best layout.
+const FAILURES: usize = 4;
+/// With fewer steps than this, and for more outlines, there is no use in a search.
+const FEWEST_STEPS: u64 = 2000;
+const MOST_OUTLINES: usize = 80;
+/// The fewest steps for which two threads search side by side.
+const ENOUGH_FOR_TWO: u64 = 50_000;
+/// The shares of the steps that are left for each stage, after which the two go on from the best layout so far; the
+/// first stages begin again, because much hangs on where a search happens to go.
+const STAGES: [f64; 4] = [0.15, 0.18, 0.5, 1.0];
+const ANEW: usize = 2;
+
+/// The fewest steps a round takes: with few pieces its looks alone count as none, and it would never end.
+const ROUND: u64 = 10;
+
+/// What does not change while a layout is shortened.
+struct Task<'a> {
+    table: &'a Table<'a>,
+    depths: &'a Depths,
+    bound: i64,
+    /// The least length reported so far.
+    told: AtomicI64,
+}
+
+/// Shortens a right layout; returns one at least as short.
+pub(super) fn shorten(table: &Table<'_>, lays: Vec<Lay>, seed: u64, steps: &mut Steps<'_>) -> Vec<Lay> {
+    let bound = super::least_length(table, &lays);
+    let length = table.length(&lays);
+    let hopeless = steps.left() < FEWEST_STEPS || table.prepared.outlines.len() > MOST_OUTLINES;
+    if lays.len() < 2 || length <= bound || hopeless {
+        return lays;
+    }
+    let depths = Depths::new(table, steps);
+    let task = Task { table, depths: &depths, bound, told: AtomicI64::new(length) };
+    if steps.left() < ENOUGH_FOR_TWO {
+        return task.shortened(lays, Rng::with_seed(seed), steps, 1);
+    }
+    let mut best = lays.clone();
+    for (stage, share) in STAGES.into_iter().enumerate() {
+        if table.length(&best) <= bound || !steps.take(0) {
+            break;
+        }
+        let each =
+            number::nearest_whole(number::from_whole(i64::try_from(steps.left()).unwrap_or(i64::MAX)) * share / 2.0);
+        let each = each.map_or(0, i64::unsigned_abs);
+        let (mut first, mut second) = (steps.apart(each), steps.apart(each));
+        let start = if stage < ANEW { lays.clone() } else { best.clone() };
+        let stage = u64::try_from(stage).unwrap_or(0);
+        let rngs = [0, 1].map(|thread| Rng::with_seed(seed.wrapping_mul(64).wrapping_add(stage * 2 + thread)));
+        let [rng, other_rng] = rngs;
+        let (task, start) = (&task, &start);
+        let (one, other) = std::thread::scope(|scope| {
+            let beside = scope.spawn(move || task.shortened(start.clone(), other_rng, &mut second, 2));
+            let one = task.shortened(start.clone(), rng, &mut first, 2);
+            // A thread that failed leaves the other's layout.
+            (one, beside.join().ok())
+        });
+        for found in [Some(one), other].into_iter().flatten() {
+            if table.length(&found) < table.length(&best) {
+                best = found;
+            }
+        }
+    }
+    best
+}
+
+impl Task<'_> {
+    /// One thread's search; `threads` share the steps, each of which then stands for as many times the work.
+    fn shortened(&self, lays: Vec<Lay>, mut rng: Rng, steps: &mut Steps<'_>, threads: u64) -> Vec<Lay> {
+        let mut best = lays;
+        let Some(mut crowd) = Crowd::new(self.table, self.depths, &best, threads) else { return best };
+        let mut good = crowd.clone();
+        let mut share = MOST_CUT;
+        let mut failed = 0;
+        while self.table.length(&best) > self.bound && steps.take(ROUND) {
+            // Sliding may have brought the best layout below the length it was parted on.
+            let from = good.length().min(number::from_whole(self.table.length(&best)));
+            let wanted = (from * (1.0 - share)).max(number::from_whole(self.bound));
+            if !crowd.cut(wanted) {
+                break;
+            }
+            if crowd.part(&mut rng, steps) || crowd.loosen(from * (1.0 - LEAST_CUT / 5.0)) {
+                good = crowd.clone();
+                failed = 0;
+                share = (share * 1.2).min(MOST_CUT);
+                if let Some(lays) = crowd.lays().and_then(|lays| settle::settled(self.table, lays)) {
+                    let lays = settle::closer(self.table, lays, steps);
+                    if self.table.length(&lays) < self.table.length(&best) && self.table.is_right(&lays) {
+                        best = lays;
+                        self.tell(&best, steps);
+                    }
+                }
+            } else if share > LEAST_CUT {
+                // What almost fits will fit on a little more.
+                share = (share * 0.5).max(LEAST_CUT);
+            } else {
+                failed += 1;
+                if failed % FAILURES == 0 {
+                    crowd.restore_from(&good);
+                }
+                crowd.upset(&mut rng);
+            }
+        }
+        best
+    }
+
+    /// Reports a layout shorter than all reported before by either thread.
+    fn tell(&self, lays: &[Lay], steps: &Steps<'_>) {
+        let best = self.table.length(lays);
+        if best < self.told.fetch_min(best, Ordering::Relaxed) {
+            steps.tell(Progress { best, bound: self.bound });
+        }
+    }
+}

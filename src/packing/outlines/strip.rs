@@ -1,0 +1,106 @@
+//! The endless stretch: the best of the plain layouts, and what the search makes of it.
+
+use super::layout::{Lay, Pairs, Piece, Table};
+use super::{blocks, bottom_left, rows, search, settle, shelves};
+use crate::effort::Steps;
+
+/// The most pieces that are laid as one.
+const BLOCK: usize = 120;
+/// The most pieces of a block where there are more: a small block is searched better.
+const SMALL_BLOCK: usize = 48;
+
+/// Lays the pieces on an endless strip; returns them with those that are too wide for it.
+pub(super) fn lay(table: &Table<'_>, pieces: &[Piece], seed: u64, steps: &mut Steps<'_>) -> (Vec<Lay>, Vec<Piece>) {
+    let mut sorted = pieces.to_vec();
+    sorted.sort_unstable();
+    let (mut narrow, mut wide) = (Vec::with_capacity(sorted.len()), Vec::new());
+    for group in sorted.chunk_by(|one, other| one == other) {
+        let fits = group.first().is_some_and(|piece| !table.prepared.fitting(piece.0, piece.1, table.width).is_empty());
+        if fits { &mut narrow } else { &mut wide }.extend_from_slice(group);
+    }
+    if narrow.is_empty() {
+        return (Vec::new(), wide);
+    }
+    let mut best = plain(table, &narrow);
+    if table.pairs.is_empty() {
+        return (best, wide);
+    }
+    if narrow.len() <= BLOCK {
+        best = searched(table, &narrow, best, seed, steps);
+    } else {
+        let blocks = blocks::blocks(table, &narrow, SMALL_BLOCK);
+        let mut left = u64::try_from(blocks.len()).unwrap_or(1);
+        let mut laid = Vec::with_capacity(blocks.len());
+        for (pieces, times) in blocks {
+            let mut part = steps.apart(steps.left() / left.max(1));
+            left -= 1;
+            laid.push((searched(table, &pieces, plain(table, &pieces), seed, &mut part), times));
+        }
+        if let Some(lays) = blocks::chained(table, &laid) {
+            best = better(table, best, lays);
+        }
+    }
+    (best, wide)
+}
+
+/// The best layout that needs no search.
+fn plain(table: &Table<'_>, pieces: &[Piece]) -> Vec<Lay> {
+    let shelves = shelves::fill(table, pieces, None).0;
+    match rows::fill(table, pieces) {
+        Some(rows) => better(table, shelves, rows),
+        None => shelves,
+    }
+}
+
+fn searched(table: &Table<'_>, pieces: &[Piece], best: Vec<Lay>, seed: u64, steps: &mut Steps<'_>) -> Vec<Lay> {
+    let work = work_to_refine(table, pieces.len()).filter(|work| work * 4 < steps.left());
+    let mut set_aside = work.map(|work| steps.apart(work));
+    let filled = filled(table, pieces, best, steps);
+    let best = search::shorten(table, filled, seed, steps);
+    match &mut set_aside {
+        Some(steps) => refined(table, best, steps),
+        None => best,
+    }
+}
+
+/// About how many steps it takes to bring pieces closer by their own outlines instead of the coarser ones.
+fn work_to_refine(table: &Table<'_>, pieces: usize) -> Option<u64> {
+    let parts = u64::try_from(table.prepared.fine_parts()?).ok()?;
+    let outlines = u64::try_from(table.prepared.outlines.len()).ok()?.max(1);
+    let pieces = u64::try_from(pieces).ok()?;
+    Some(parts * parts + pieces * pieces * (parts / outlines) * (parts / outlines) / 16)
+}
+
+/// Brings the pieces as close as their own outlines let them.
+fn refined(table: &Table<'_>, best: Vec<Lay>, steps: &mut Steps<'_>) -> Vec<Lay> {
+    let prepared = table.prepared.fine();
+    let pairs = Pairs::new(&prepared.outlines, table.gap, steps);
+    if pairs.is_empty() {
+        return best;
+    }
+    let fine = Table { prepared: &prepared, pairs: &pairs, ..*table };
+    let closer = settle::closer(&fine, best.clone(), steps);
+    better(&fine, best, closer)
+}
+
+/// Bottom-left fill in the orders that do well as a rule.
+fn filled(table: &Table<'_>, pieces: &[Piece], mut best: Vec<Lay>, steps: &mut Steps<'_>) -> Vec<Lay> {
+    let area = |item: usize| table.prepared.items.get(item).map(|item| item.twice_area);
+    for order in [
+        table.sorted(pieces, |item, _| area(item)),
+        table.sorted(pieces, |_, outline| (outline.long, outline.high)),
+        table.sorted(pieces, |_, outline| (outline.high, outline.long)),
+    ] {
+        if !steps.take(1) {
+            break;
+        }
+        best = better(table, best, bottom_left::fill(table, &order, None, steps).0);
+    }
+    best
+}
+
+/// The shorter one, if it is right.
+fn better(table: &Table<'_>, best: Vec<Lay>, other: Vec<Lay>) -> Vec<Lay> {
+    let shorter = other.len() == best.len() && table.length(&other) < table.length(&best);
+    if shorter && table.is_right(&other) { other } else { best }
+}

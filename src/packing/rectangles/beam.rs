@@ -1,0 +1,424 @@
+//! Search in breadth over partial plans: each places one piece more in the gap chosen, the most promising go on.
+//!
+//! A partial plan is a skyline and what is left to place. Gaps that no piece can fill any more are filled up as waste
+//! at once, and a plan whose waste exceeds what the length aimed at allows is given up, as is one that meets another
+//! with the same skyline and the same pieces left. Beam search over such states is well known for packing problems
+//! (Libralesso and Fontan, An anytime tree search algorithm for two-dimensional two- and three-staged guillotine
+//! packing problems, 2020, for guides of waste against what is placed; from memory).
+#![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
+
+use std::collections::BTreeSet;
+
+use super::meter::Meter;
+use super::prepared::{Layout, Prepared, Shape, ShapePlacement};
+use super::skyline::{Skyline, WALL};
+use crate::number;
+use crate::problem::Stretch;
+
+/// What makes a partial plan promising.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Guide {
+    /// How much placing large pieces first counts: the power of the area placed that waste is divided by.
+    pub(super) power: i32,
+    /// How much each step of the skyline counts, as a share of the mean piece's area.
+    pub(super) rough: f64,
+    /// Fill the narrowest gap first, not the lowest.
+    pub(super) narrowest: bool,
+    /// Lay pieces against the lower wall of a gap, not the higher.
+    pub(super) low_wall: bool,
+    /// How much of the waste to be expected behind pieces that follow a pattern counts before they are placed: it makes
+    /// the search place them early.
+    pub(super) owed: f64,
+}
+
+/// A partial plan.
+#[derive(Clone, Debug, Default)]
+struct Node {
+    left: Vec<usize>,
+    line: Skyline,
+    stretch: usize,
+    waste: f64,
+    placed: f64,
+    /// Of the pieces left, order does not matter: a sum over them.
+    mark: u64,
+    trail: usize,
+    /// Length that pieces at the edge still need.
+    edge: i64,
+    /// Waste to be expected where pieces left that follow a pattern lie behind one another.
+    owed: f64,
+    /// The gap to fill next.
+    gap: usize,
+    narrowest_piece: i64,
+}
+
+impl Node {
+    fn copy(&mut self, other: &Node) {
+        self.left.clone_from(&other.left);
+        self.line.steps.clone_from(&other.line.steps);
+        (self.stretch, self.waste, self.placed) = (other.stretch, other.waste, other.placed);
+        (self.mark, self.trail, self.edge) = (other.mark, other.trail, other.edge);
+        (self.gap, self.narrowest_piece, self.owed) = (other.gap, other.narrowest_piece, other.owed);
+    }
+}
+
+/// A piece placed on a partial plan, judged but not yet made.
+#[derive(Clone, Copy, Debug)]
+struct Child {
+    score: f64,
+    node: usize,
+    shape: usize,
+    right: bool,
+}
+
+/// How a partial plan came about.
+#[derive(Clone, Copy, Debug)]
+struct Trail {
+    before: usize,
+    placement: ShapePlacement,
+}
+
+const NOWHERE: usize = usize::MAX;
+
+/// How a partial plan stands once its dead gaps are filled.
+enum Standing {
+    Open,
+    /// Nothing more can be placed, and what is left need not be.
+    Complete,
+    Dead,
+}
+
+/// One search of a given breadth for a plan no longer than a given limit.
+pub(super) struct Beam<'a> {
+    prepared: &'a Prepared,
+    guide: Guide,
+    breadth: usize,
+    /// The endless stretch ends here for this search.
+    limit: i64,
+    /// The waste a plan within the limit can afford.
+    budget: f64,
+    mean: f64,
+    total: f64,
+    marks: Vec<u64>,
+    /// Kinds that no way of lying fits into the last stretch: they may stay out.
+    optional: Vec<bool>,
+    /// Of each kind, the area between the end of a piece and the next place where one of its pattern may begin.
+    owing: Vec<f64>,
+    trails: Vec<Trail>,
+    rest: Vec<Node>,
+}
+
+impl<'a> Beam<'a> {
+    pub(super) fn new(prepared: &'a Prepared, guide: Guide, breadth: usize, limit: i64) -> Self {
+        let items = prepared.items.len();
+        let mut total = 0.0;
+        let sizes = prepared.sizes();
+        let mut optional = vec![true; items];
+        let endless = prepared.endless();
+        for shape in &prepared.shapes {
+            if let Some(last) = endless
+                && shape.across <= prepared.stretches[last].width
+            {
+                optional[shape.item] = false;
+            }
+        }
+        for (item, size) in prepared.items.iter().zip(&sizes) {
+            total += number::from_wide(*size) * number::from_count(item.count);
+        }
+        let space: f64 = prepared
+            .stretches
+            .iter()
+            .map(|stretch| number::from_whole(stretch.width) * number::from_whole(stretch.length.unwrap_or(limit)))
+            .sum();
+        let budget = if endless.is_some() && optional.iter().all(|&optional| !optional) {
+            space - total + 1e-9 * space
+        } else {
+            f64::INFINITY
+        };
+        let mut rng = fastrand::Rng::with_seed(0x5eed);
+        let marks = (0..items).map(|_| rng.u64(..)).collect();
+        let mut owing = vec![0.0; items];
+        for shape in &prepared.shapes {
+            if let Some(starts) = shape.starts {
+                let end = starts.first + shape.along;
+                owing[shape.item] = number::from_whole(shape.start(end) - end) * number::from_whole(shape.across);
+            }
+        }
+        let mean = total / number::from_count(prepared.pieces.max(1));
+        Self {
+            prepared,
+            guide,
+            breadth,
+            limit,
+            budget,
+            mean,
+            total,
+            marks,
+            optional,
+            owing,
+            trails: Vec::new(),
+            rest: Vec::new(),
+        }
+    }
+
+    /// The best plan found, if one was; none also when the steps ran out before.
+    pub(super) fn run(&mut self, meter: &mut Meter<'_, '_>) -> Option<Layout> {
+        let mut best: Option<(f64, usize)> = None;
+        let mut nodes = Vec::new();
+        let mut root = self.root();
+        match self.settle(&mut root) {
+            Standing::Open => nodes.push(root),
+            Standing::Complete => return Some(self.prepared.layout(Vec::new())),
+            Standing::Dead => return None,
+        }
+        let mut children: Vec<Child> = Vec::new();
+        let mut seen: BTreeSet<u64> = BTreeSet::new();
+        while !nodes.is_empty() {
+            children.clear();
+            let mut work = 0;
+            for (index, node) in nodes.iter().enumerate() {
+                work += self.expand(index, node, &mut children);
+            }
+            let enough = self.breadth.saturating_mul(3);
+            if children.len() > enough {
+                children.select_nth_unstable_by(enough, order);
+                children.truncate(enough);
+            }
+            children.sort_unstable_by(order);
+            seen.clear();
+            let mut next = Vec::with_capacity(self.breadth);
+            for child in &children {
+                if next.len() >= self.breadth {
+                    break;
+                }
+                let mut made = self.rest.pop().unwrap_or_default();
+                work += self.make(&nodes[child.node], *child, &mut made);
+                let standing = self.settle(&mut made);
+                if matches!(standing, Standing::Complete) && best.is_none_or(|(placed, _)| made.placed > placed) {
+                    best = Some((made.placed, made.trail));
+                }
+                if matches!(standing, Standing::Open) && seen.insert(sign(&made)) {
+                    next.push(made);
+                } else {
+                    self.rest.push(made);
+                }
+            }
+            self.rest.append(&mut nodes);
+            nodes = next;
+            if !meter.spend(work) {
+                break;
+            }
+            if best.is_some() && self.prepared.endless().is_some() && self.budget.is_finite() {
+                break;
+            }
+        }
+        let (_, mut at) = best?;
+        let mut placements = Vec::with_capacity(self.prepared.pieces);
+        while at != NOWHERE {
+            let trail = self.trails[at];
+            placements.push(trail.placement);
+            at = trail.before;
+        }
+        placements.reverse();
+        Some(self.prepared.layout(placements))
+    }
+
+    fn root(&self) -> Node {
+        let mut root = Node { left: self.prepared.counts(), trail: NOWHERE, ..Node::default() };
+        root.line.flat(self.prepared.stretches[0].width);
+        for (item, &count) in root.left.iter().enumerate() {
+            let count = u64::try_from(count).unwrap_or(0);
+            root.mark = root.mark.wrapping_add(self.marks[item].wrapping_mul(count));
+        }
+        root.owed = root.left.iter().zip(&self.owing).map(|(&left, owing)| number::from_count(left) * owing).sum();
+        for shape in self.prepared.shapes.iter().filter(|shape| shape.at_edge && !self.optional[shape.item]) {
+            root.edge += shape.along * number::from_size(root.left[shape.item]);
+        }
+        root
+    }
+
+    fn limit_of(&self, stretch: Stretch) -> i64 {
+        stretch.length.unwrap_or(self.limit)
+    }
+
+    /// Judges every piece that fits the gap.
+    fn expand(&self, index: usize, node: &Node, children: &mut Vec<Child>) -> u64 {
+        let limit = self.limit_of(self.prepared.stretches[node.stretch]);
+        let step = node.line.steps[node.gap];
+        let (left_wall, right_wall) = node.line.walls(node.gap);
+        let steps = number::from_size(node.line.steps.len());
+        for (shape_index, shape) in self.prepared.shapes.iter().enumerate() {
+            if node.left[shape.item] == 0 || shape.across > step.width || (shape.at_edge && step.across > 0) {
+                continue;
+            }
+            let start = shape.start(step.top);
+            let top = start + shape.along;
+            if top > limit {
+                continue;
+            }
+            let mut right = left_wall < right_wall;
+            if left_wall != right_wall {
+                right ^= self.guide.low_wall;
+            }
+            if shape.at_edge {
+                right = false;
+            } else if step.across == 0 && node.edge > 0 {
+                right = true;
+            }
+            let (near, far) = if right { (right_wall, left_wall) } else { (left_wall, right_wall) };
+            let rest = step.width - shape.across;
+            let mut waste = number::from_whole(start - step.top) * number::from_whole(shape.across);
+            let mut after = steps + i64::from(rest > 0) - i64::from(near == top);
+            if rest == 0 {
+                after -= i64::from(far == top);
+            } else if rest < node.narrowest_piece {
+                waste += number::from_whole(rest) * number::from_whole(far.min(top) - step.top);
+                after -= 1;
+            }
+            if node.waste + waste > self.budget {
+                continue;
+            }
+            let rough = self.guide.rough * self.mean * number::from_whole(after);
+            let owed = (node.owed - self.owing[shape.item]) * self.guide.owed;
+            let score =
+                (node.waste + waste + owed + rough) / ((node.placed + shape.area) / self.total).powi(self.guide.power);
+            children.push(Child { score, node: index, shape: shape_index, right });
+        }
+        u64::try_from(self.prepared.shapes.len()).unwrap_or(u64::MAX)
+    }
+
+    /// Makes the partial plan that was judged.
+    fn make(&mut self, node: &Node, child: Child, made: &mut Node) -> u64 {
+        made.copy(node);
+        let shape = &self.prepared.shapes[child.shape];
+        let step = made.line.steps[made.gap];
+        let start = shape.start(step.top);
+        let across = if child.right { step.across + step.width - shape.across } else { step.across };
+        made.waste += number::from_whole(start - step.top) * number::from_whole(shape.across);
+        made.placed += shape.area;
+        made.owed -= self.owing[shape.item];
+        made.left[shape.item] -= 1;
+        made.mark = made.mark.wrapping_sub(self.marks[shape.item]);
+        if shape.at_edge && !self.optional[shape.item] {
+            made.edge -= shape.along;
+        }
+        made.line.raise(made.gap, shape.across, child.right, start + shape.along);
+        let placement = ShapePlacement { shape: child.shape, stretch: made.stretch, along: start, across };
+        self.trails.push(Trail { before: made.trail, placement });
+        made.trail = self.trails.len() - 1;
+        u64::try_from(self.prepared.shapes.len() + made.left.len() / 4 + made.line.steps.len() + 10).unwrap_or(u64::MAX)
+    }
+
+    /// Fills dead gaps, goes on to the next stretch where this one is full, and chooses the gap to fill next.
+    fn settle(&self, node: &mut Node) -> Standing {
+        loop {
+            let stretch = self.prepared.stretches[node.stretch];
+            let limit = self.limit_of(stretch);
+            let (mut narrowest, mut shortest) = (WALL, WALL);
+            let mut needed = false;
+            for shape in &self.prepared.shapes {
+                if node.left[shape.item] > 0 {
+                    needed |= !self.optional[shape.item];
+                    narrowest = narrowest.min(shape.across);
+                    shortest = shortest.min(shape.along);
+                }
+            }
+            node.narrowest_piece = narrowest;
+            let finished = narrowest == WALL || !self.find_gap(node, limit, narrowest);
+            if !finished {
+                if node.waste + dead_above(node, limit, shortest) > self.budget {
+                    return Standing::Dead;
+                }
+                let late = stretch.length.is_none() && node.line.steps[0].top + node.edge > limit;
+                return if late { Standing::Dead } else { Standing::Open };
+            }
+            if node.stretch + 1 == self.prepared.stretches.len() || narrowest == WALL {
+                return if needed && self.prepared.endless().is_some() { Standing::Dead } else { Standing::Complete };
+            }
+            for step in &node.line.steps {
+                node.waste += number::from_whole(step.width) * number::from_whole(limit - step.top);
+            }
+            node.stretch += 1;
+            node.line.flat(self.prepared.stretches[node.stretch].width);
+        }
+    }
+
+    /// Fills gaps until one is found that takes a piece; returns whether there is one.
+    fn find_gap(&self, node: &mut Node, limit: i64, narrowest: i64) -> bool {
+        loop {
+            let mut at = 0;
+            while at < node.line.steps.len() && node.line.steps.len() > 1 {
+                let (left, right) = node.line.walls(at);
+                let step = node.line.steps[at];
+                if step.width < narrowest && left.min(right) > step.top {
+                    fill(node, at, left.min(right));
+                    at = at.saturating_sub(2);
+                } else {
+                    at += 1;
+                }
+            }
+            let gap = if self.guide.narrowest { narrowest_gap(&node.line) } else { node.line.lowest() };
+            let step = node.line.steps[gap];
+            let takes = |shape: &Shape| {
+                node.left[shape.item] > 0
+                    && shape.across <= step.width
+                    && (!shape.at_edge || step.across == 0)
+                    && shape.start(step.top) + shape.along <= limit
+            };
+            if self.prepared.shapes.iter().any(takes) {
+                node.gap = gap;
+                return true;
+            }
+            let (left, right) = node.line.walls(gap);
+            if left.min(right) == WALL {
+                return false;
+            }
+            fill(node, gap, left.min(right));
+        }
+    }
+}
+
+/// Fills a gap as waste.
+fn fill(node: &mut Node, at: usize, top: i64) {
+    let step = node.line.steps[at];
+    node.waste += number::from_whole(step.width) * number::from_whole(top - step.top);
+    node.line.raise(at, step.width, false, top);
+}
+
+/// The narrowest step lower than both its neighbours.
+fn narrowest_gap(line: &Skyline) -> usize {
+    let mut best = line.lowest();
+    for (at, step) in line.steps.iter().enumerate() {
+        let (left, right) = line.walls(at);
+        if left.min(right) > step.top && step.width < line.steps[best].width {
+            best = at;
+        }
+    }
+    best
+}
+
+/// Area under the limit that no piece left is short enough for.
+fn dead_above(node: &Node, limit: i64, shortest: i64) -> f64 {
+    let mut dead = 0.0;
+    for step in &node.line.steps {
+        if limit - step.top < shortest {
+            dead += number::from_whole(step.width) * number::from_whole(limit - step.top);
+        }
+    }
+    dead
+}
+
+fn order(one: &Child, other: &Child) -> std::cmp::Ordering {
+    one.score.total_cmp(&other.score).then(one.node.cmp(&other.node)).then(one.shape.cmp(&other.shape))
+}
+
+/// A mark of the skyline and the pieces left: equal for equal states.
+fn sign(node: &Node) -> u64 {
+    let mut sign = node.mark ^ u64::try_from(node.stretch).unwrap_or(0);
+    for step in &node.line.steps {
+        let (across, top) = (step.across.cast_unsigned(), step.top.cast_unsigned());
+        sign = (sign ^ across.wrapping_mul(0x9e37_79b9_7f4a_7c15)).rotate_left(23).wrapping_mul(0xd6e8_feb8_6659_fd93);
+        sign = (sign ^ top).wrapping_mul(0xa076_1d64_78bd_642f);
+        sign ^= sign >> 29;
+    }
+    sign
+}

@@ -1,0 +1,34 @@
+//! Work of the searches, counted small and taken from the steps as it adds up.
+
+use crate::effort::Steps;
+
+/// How many units of work make a step: with it, a million steps are about a second.
+pub(super) const WORK: u64 = 100;
+
+/// Counts work against steps.
+#[derive(Debug)]
+pub(super) struct Meter<'s, 'w> {
+    steps: &'s mut Steps<'w>,
+    work: u64,
+    per_step: u64,
+}
+
+impl<'s, 'w> Meter<'s, 'w> {
+    /// `per_step` units of work are a step.
+    pub(super) fn new(steps: &'s mut Steps<'w>, per_step: u64) -> Self {
+        Self { steps, work: 0, per_step: per_step.max(1) }
+    }
+
+    /// Spends some work; returns whether there may be more.
+    pub(super) fn spend(&mut self, work: u64) -> bool {
+        self.work = self.work.saturating_add(work);
+        let steps = self.work / self.per_step;
+        self.work %= self.per_step;
+        self.steps.take(steps)
+    }
+
+    /// The work that is left.
+    pub(super) fn left(&self) -> u64 {
+        if self.steps.is_stopped() { 0 } else { self.steps.left().saturating_mul(self.per_step) }
+    }
+}

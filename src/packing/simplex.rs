@@ -1,0 +1,350 @@
+//! The revised simplex method with a dense inverse, on decimal numbers, for programs whose columns are found as they
+//! are needed. It guides searches and proves nothing: bounds are checked elsewhere in whole numbers.
+//!
+//! Method: G. B. Dantzig, revised simplex with explicit inverse, as in every textbook of linear programming.
+#![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
+
+/// A value below this is zero.
+const TINY: f64 = 1e-9;
+/// No pivot is smaller.
+const PIVOT: f64 = 1e-7;
+/// Pivots after which the inverse is computed again.
+const RENEW: usize = 150;
+/// Marks a column that is in no seat.
+const NOWHERE: usize = usize::MAX;
+
+/// The columns of all programs over the same rows. Each row begins with two columns of its own: one for a surplus (of a
+/// demand) or a slack (of a stock), free of charge, and the opposite at a deterring cost.
+#[derive(Clone, Debug)]
+pub(crate) struct Columns {
+    pub(crate) rows: usize,
+    /// The first rows want at least so much, the others at most.
+    demands: usize,
+    start: Vec<usize>,
+    row: Vec<usize>,
+    value: Vec<f64>,
+    pub(crate) cost: Vec<f64>,
+}
+
+impl Columns {
+    /// Demands first, then stocks.
+    pub(crate) fn new(demands: usize, stocks: usize, deterring: f64) -> Self {
+        let rows = demands + stocks;
+        let mut columns = Self { rows, demands, start: vec![0], row: Vec::new(), value: Vec::new(), cost: Vec::new() };
+        for row in 0..rows {
+            columns.add(0.0, [(row, if row < demands { -1.0 } else { 1.0 })]);
+        }
+        for row in 0..rows {
+            columns.add(deterring, [(row, if row < demands { 1.0 } else { -1.0 })]);
+        }
+        columns
+    }
+
+    pub(crate) fn add(&mut self, cost: f64, entries: impl IntoIterator<Item = (usize, f64)>) -> usize {
+        for (row, value) in entries {
+            self.row.push(row);
+            self.value.push(value);
+        }
+        self.start.push(self.row.len());
+        self.cost.push(cost);
+        self.cost.len() - 1
+    }
+
+    /// The column for what the demand of `row` is exceeded by, free of charge.
+    pub(crate) fn surplus(row: usize) -> usize {
+        row
+    }
+
+    /// How many columns belong to the rows themselves.
+    pub(crate) fn own(&self) -> usize {
+        2 * self.rows
+    }
+
+    pub(crate) fn len(&self) -> usize {
+        self.cost.len()
+    }
+
+    fn entries(&self, column: usize) -> impl Iterator<Item = (usize, f64)> {
+        let range = self.start[column]..self.start[column + 1];
+        self.row[range.clone()].iter().copied().zip(self.value[range].iter().copied())
+    }
+
+    pub(crate) fn dot(&self, column: usize, vector: &[f64]) -> f64 {
+        self.entries(column).map(|(row, value)| value * vector[row]).sum()
+    }
+}
+
+/// A program's state: which columns are in, and at what levels.
+#[derive(Clone, Debug)]
+pub(crate) struct Basis {
+    rows: usize,
+    /// The inverse, row by row.
+    inverse: Vec<f64>,
+    /// The column in each seat.
+    pub(crate) seated: Vec<usize>,
+    seat: Vec<usize>,
+    pub(crate) level: Vec<f64>,
+    /// The price of each row.
+    pub(crate) price: Vec<f64>,
+    pub(crate) wanted: Vec<f64>,
+    pivots: usize,
+    alpha: Vec<f64>,
+    /// Thousands of simple operations done.
+    pub(crate) work: u64,
+}
+
+impl Basis {
+    /// Begins with demands unmet and stocks unused.
+    pub(crate) fn new(columns: &Columns, wanted: Vec<f64>) -> Self {
+        let (rows, demands) = (columns.rows, columns.demands);
+        let mut basis = Self {
+            rows,
+            inverse: vec![0.0; rows * rows],
+            seated: (0..rows).map(|row| if row < demands { rows + row } else { row }).collect(),
+            seat: Vec::new(),
+            level: wanted.clone(),
+            price: vec![0.0; rows],
+            wanted,
+            pivots: 0,
+            alpha: vec![0.0; rows],
+            work: 0,
+        };
+        for row in 0..rows {
+            basis.inverse[row * rows + row] = 1.0;
+        }
+        basis.seat_all(columns);
+        basis.value(columns);
+        basis
+    }
+
+    /// Starts again with these columns in the seats.
+    pub(crate) fn resume(columns: &Columns, wanted: Vec<f64>, seated: Vec<usize>) -> Self {
+        let mut basis = Self::new(columns, wanted);
+        basis.seated = seated;
+        basis.seat_all(columns);
+        basis.renew(columns);
+        basis
+    }
+
+    fn seat_all(&mut self, columns: &Columns) {
+        self.seat.clear();
+        self.seat.resize(columns.len(), NOWHERE);
+        for (seat, &column) in self.seated.iter().enumerate() {
+            self.seat[column] = seat;
+        }
+    }
+
+    /// Levels and prices from the inverse.
+    fn value(&mut self, columns: &Columns) {
+        let rows = self.rows;
+        self.price.fill(0.0);
+        for seat in 0..rows {
+            let line = &self.inverse[seat * rows..(seat + 1) * rows];
+            self.level[seat] = line.iter().zip(&self.wanted).map(|(entry, wanted)| entry * wanted).sum();
+            let cost = columns.cost[self.seated[seat]];
+            if cost.abs() > 0.0 {
+                for (price, entry) in self.price.iter_mut().zip(line) {
+                    *price += cost * entry;
+                }
+            }
+        }
+        self.work += u64::try_from(rows * rows / 500).unwrap_or(0) + 1;
+    }
+
+    /// What is wanted has changed.
+    pub(crate) fn revalue(&mut self, columns: &Columns) {
+        self.value(columns);
+    }
+
+    pub(crate) fn objective(&self, columns: &Columns) -> f64 {
+        self.seated.iter().zip(&self.level).map(|(&column, level)| columns.cost[column] * level).sum()
+    }
+
+    pub(crate) fn is_in(&self, column: usize) -> bool {
+        self.seat.get(column).is_some_and(|&seat| seat != NOWHERE)
+    }
+
+    fn expand(&mut self, columns: &Columns, column: usize) {
+        let rows = self.rows;
+        self.alpha.fill(0.0);
+        let entries: Vec<(usize, f64)> = columns.entries(column).collect();
+        for seat in 0..rows {
+            let line = &self.inverse[seat * rows..(seat + 1) * rows];
+            self.alpha[seat] = entries.iter().map(|&(row, value)| value * line[row]).sum();
+        }
+        self.work += u64::try_from(rows * entries.len() / 700).unwrap_or(0);
+    }
+
+    fn pivot(&mut self, columns: &Columns, column: usize, seat: usize) {
+        let rows = self.rows;
+        let divisor = self.alpha[seat];
+        let step = self.level[seat] / divisor;
+        let reduced = columns.cost[column] - columns.dot(column, &self.price);
+        let mut line = self.inverse[seat * rows..(seat + 1) * rows].to_vec();
+        for entry in &mut line {
+            *entry /= divisor;
+        }
+        let mut touched = 1;
+        for other in 0..rows {
+            let factor = self.alpha[other];
+            if other == seat || factor.abs() < 1e-12 {
+                continue;
+            }
+            touched += 1;
+            self.level[other] -= step * factor;
+            for (entry, pivot) in self.inverse[other * rows..(other + 1) * rows].iter_mut().zip(&line) {
+                *entry -= factor * pivot;
+            }
+        }
+        for (price, entry) in self.price.iter_mut().zip(&line) {
+            *price += reduced * entry;
+        }
+        self.inverse[seat * rows..(seat + 1) * rows].copy_from_slice(&line);
+        self.level[seat] = step;
+        self.seat[self.seated[seat]] = NOWHERE;
+        self.seated[seat] = column;
+        self.seat[column] = seat;
+        self.work += u64::try_from(touched * rows / 2000).unwrap_or(0) + 1;
+        self.pivots += 1;
+        if self.pivots >= RENEW.max(rows) {
+            self.renew(columns);
+        }
+    }
+
+    /// Makes the inverse again from the columns in the seats (Gauss–Jordan with row exchange).
+    fn renew(&mut self, columns: &Columns) {
+        let rows = self.rows;
+        self.pivots = 0;
+        // Row operations turn the matrix of the seated columns into a unit matrix and the unit matrix into the inverse.
+        let mut matrix = vec![0.0; rows * rows];
+        for (seat, &column) in self.seated.iter().enumerate() {
+            for (row, value) in columns.entries(column) {
+                matrix[row * rows + seat] = value;
+            }
+        }
+        let mut inverse = vec![0.0; rows * rows];
+        for row in 0..rows {
+            inverse[row * rows + row] = 1.0;
+        }
+        let mut touched = 0;
+        for at in 0..rows {
+            let size = |row: usize, matrix: &[f64]| matrix[row * rows + at].abs();
+            let largest =
+                (at..rows).max_by(|&left, &right| size(left, &matrix).total_cmp(&size(right, &matrix))).unwrap_or(at);
+            if size(largest, &matrix) < 1e-10 {
+                return; // The old inverse, worn as it is, is better than none.
+            }
+            if largest != at {
+                for column in 0..rows {
+                    matrix.swap(at * rows + column, largest * rows + column);
+                    inverse.swap(at * rows + column, largest * rows + column);
+                }
+            }
+            let divisor = matrix[at * rows + at];
+            let lead: Vec<f64> = matrix[at * rows..(at + 1) * rows].iter().map(|entry| entry / divisor).collect();
+            let mark: Vec<f64> = inverse[at * rows..(at + 1) * rows].iter().map(|entry| entry / divisor).collect();
+            matrix[at * rows..(at + 1) * rows].copy_from_slice(&lead);
+            inverse[at * rows..(at + 1) * rows].copy_from_slice(&mark);
+            for row in 0..rows {
+                let factor = matrix[row * rows + at];
+                if row == at || factor.abs() < 1e-13 {
+                    continue;
+                }
+                touched += 2;
+                for (entry, lead) in matrix[row * rows + at..(row + 1) * rows].iter_mut().zip(&lead[at..]) {
+                    *entry -= factor * lead;
+                }
+                for (entry, mark) in inverse[row * rows..(row + 1) * rows].iter_mut().zip(&mark) {
+                    *entry -= factor * mark;
+                }
+            }
+        }
+        self.inverse = inverse;
+        self.work += u64::try_from(touched * rows / 2000).unwrap_or(0);
+        self.value(columns);
+    }
+
+    /// Brings a column into the basis; `false` if nothing limits it.
+    pub(crate) fn enter(&mut self, columns: &Columns, column: usize) -> bool {
+        if self.seat.len() < columns.len() {
+            self.seat.resize(columns.len(), NOWHERE);
+        }
+        self.expand(columns, column);
+        let mut best: Option<(usize, f64)> = None;
+        for seat in 0..self.rows {
+            let alpha = self.alpha[seat];
+            if alpha > PIVOT {
+                let ratio = self.level[seat].max(0.0) / alpha;
+                let better = best.is_none_or(|(other, least)| {
+                    ratio < least - TINY || (ratio < least + TINY && alpha > self.alpha[other])
+                });
+                if better {
+                    best = Some((seat, best.map_or(ratio, |(_, least)| least.min(ratio))));
+                }
+            }
+        }
+        let Some((seat, _)) = best else { return false };
+        self.pivot(columns, column, seat);
+        true
+    }
+
+    /// Takes in columns among those there are until none helps. Answers how many pivots that took; stops at `most`.
+    pub(crate) fn improve(&mut self, columns: &Columns, usable: impl Fn(usize) -> bool, most: usize) -> usize {
+        let mut done = 0;
+        while done < most {
+            let mut best = (-1e-8, NOWHERE);
+            for column in 0..columns.len() {
+                if !self.is_in(column) && usable(column) {
+                    let reduced = columns.cost[column] - columns.dot(column, &self.price);
+                    if reduced < best.0 {
+                        best = (reduced, column);
+                    }
+                }
+            }
+            self.work += u64::try_from(columns.row.len() / 700).unwrap_or(0) + 1;
+            if best.1 == NOWHERE || !self.enter(columns, best.1) {
+                break;
+            }
+            done += 1;
+        }
+        done
+    }
+
+    /// Brings levels that have become negative back to zero, columns staying as good as they are (dual simplex).
+    pub(crate) fn repair(&mut self, columns: &Columns, usable: impl Fn(usize) -> bool, most: usize) -> bool {
+        if self.seat.len() < columns.len() {
+            self.seat.resize(columns.len(), NOWHERE);
+        }
+        for _ in 0..most {
+            let lowest = (0..self.rows).min_by(|&left, &right| self.level[left].total_cmp(&self.level[right]));
+            let Some(seat) = lowest.filter(|&seat| self.level[seat] < -TINY) else { return true };
+            let line = self.inverse[seat * self.rows..(seat + 1) * self.rows].to_vec();
+            let mut best: Option<(f64, f64, usize)> = None;
+            for column in 0..columns.len() {
+                if self.is_in(column) || !usable(column) {
+                    continue;
+                }
+                let alpha = columns.dot(column, &line);
+                if alpha < -PIVOT {
+                    let reduced = (columns.cost[column] - columns.dot(column, &self.price)).max(0.0);
+                    let ratio = reduced / -alpha;
+                    let better = best.is_none_or(|(least, other, _)| {
+                        ratio < least - TINY || (ratio < least + TINY && alpha < other)
+                    });
+                    if better {
+                        best = Some((ratio, alpha, column));
+                    }
+                }
+            }
+            self.work += u64::try_from(columns.row.len() / 500).unwrap_or(0) + 1;
+            let Some((_, _, column)) = best else { return false };
+            self.expand(columns, column);
+            if self.alpha[seat].abs() < PIVOT / 10.0 {
+                self.renew(columns);
+                continue;
+            }
+            self.pivot(columns, column, seat);
+        }
+        false
+    }
+}

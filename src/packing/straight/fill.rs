@@ -1,0 +1,298 @@
+//! One row of a given length, filled with as much worth as can be: a knapsack of pieces for every width of column, and
+//! one of columns for the row.
+//!
+//! Columns of different widths may want the same pieces; then the widest gets them, and the rest of the row is filled
+//! again from what is left.
+#![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
+
+use super::plan::{Pile, Stack};
+use super::prepared::{Prepared, Shape, apart, up};
+use crate::front::{Choice, Front, FrontItem, Thinning};
+use crate::problem::Starts;
+
+/// Longer lists of choices are thinned.
+const MOST_CHOICES: usize = 600;
+
+/// In how many gaps of a column other pieces are laid at most.
+const MOST_GAPS: i64 = 64;
+
+/// What row is wanted.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Ask {
+    pub(super) width: i64,
+    /// Where the row may begin.
+    pub(super) from: i64,
+    /// How long it may be.
+    pub(super) along: i64,
+    /// Pieces may reach this much further while columns are chosen, for the last in a column needs no whole repeat.
+    pub(super) over: i64,
+    /// A column whose pieces are partly taken by the columns before is given up for a better one, not made shorter.
+    pub(super) only_whole: bool,
+}
+
+/// A column that could be made.
+#[derive(Clone, Copy, Debug)]
+struct Offer {
+    width: i64,
+    choice: Choice,
+    most: i64,
+}
+
+/// Fills rows, and keeps its tables from one to the next.
+#[derive(Debug)]
+pub(super) struct Filler<'a> {
+    prepared: &'a Prepared,
+    piled: Front,
+    edged: Front,
+    beside: Front,
+    offers: Vec<Offer>,
+    edge_offers: Vec<Offer>,
+    chosen: Vec<(usize, i64)>,
+    /// How many choices were looked at since last asked.
+    looked: usize,
+}
+
+impl<'a> Filler<'a> {
+    pub(super) fn new(prepared: &'a Prepared) -> Self {
+        let front = || Front::new(MOST_CHOICES, Thinning::Dropping);
+        Self {
+            prepared,
+            piled: front(),
+            edged: front(),
+            beside: front(),
+            offers: Vec::new(),
+            edge_offers: Vec::new(),
+            chosen: Vec::new(),
+            looked: 0,
+        }
+    }
+
+    /// How many choices were looked at since last asked.
+    pub(super) fn looked(&mut self) -> usize {
+        let fronts = [&mut self.piled, &mut self.edged, &mut self.beside];
+        std::mem::take(&mut self.looked)
+            + fronts.into_iter().map(|front| std::mem::take(&mut front.looked)).sum::<usize>()
+    }
+
+    /// The columns of a row and their worth, from the pieces in `left`, which is as before afterwards; each kind is
+    /// worth what `worths` says.
+    pub(super) fn fill(&mut self, ask: Ask, left: &mut [i64], worths: &[i64]) -> (Vec<Stack>, i64) {
+        let mut stacks: Vec<Stack> = Vec::new();
+        let (mut room, mut worth) = (ask.width, 0);
+        if self.prepared.is_edged {
+            self.offer(ask, room, left, worths, true);
+            self.edge_offers = std::mem::take(&mut self.offers);
+            std::mem::swap(&mut self.piled, &mut self.edged);
+            self.offer(ask, room, left, worths, false);
+            self.combine(room);
+            let total = |offer: &Offer| offer.choice.worth.saturating_add(self.beside.within(room - offer.width).worth);
+            let best = self.edge_offers.iter().copied().max_by_key(total);
+            if let Some(best) = best.filter(|best| total(best) > self.beside.last().worth) {
+                self.chosen.clear();
+                self.edged.add_chosen(best.choice, &mut self.chosen);
+                if let Some(stack) = self.stack(ask, best.width, 1, left) {
+                    room -= stack.width;
+                    worth += take(self.prepared, &stack, left, worths);
+                    stacks.push(stack);
+                }
+            }
+        }
+        loop {
+            self.offer(ask, room, left, worths, false);
+            self.combine(room);
+            let chosen = self.beside.last();
+            if chosen.worth <= 0 {
+                break;
+            }
+            let mut columns = Vec::new();
+            self.beside.add_chosen(chosen, &mut columns);
+            columns.sort_by_key(|&(offer, _)| -self.offers[offer].width);
+            let before = room;
+            for (offer, times) in columns {
+                let Offer { width, choice, .. } = self.offers[offer];
+                self.chosen.clear();
+                self.piled.add_chosen(choice, &mut self.chosen);
+                // Columns before may have taken its pieces; then better ones are looked for.
+                let is_whole =
+                    self.chosen.iter().all(|&(shape, times)| times <= left[self.prepared.shapes[shape].item]);
+                if ask.only_whole && !is_whole && room < before {
+                    break;
+                }
+                if let Some(stack) = self.stack(ask, width, times, left) {
+                    room -= stack.width * stack.times;
+                    worth += take(self.prepared, &stack, left, worths);
+                    stacks.push(stack);
+                }
+            }
+            if room == before || room <= 0 {
+                break;
+            }
+        }
+        for stack in &stacks {
+            for pile in &stack.piles {
+                left[self.prepared.shapes[pile.shape].item] += pile.times * stack.times;
+            }
+        }
+        (stacks, worth)
+    }
+
+    /// The best column for every width; with pieces for the edge or without.
+    fn offer(&mut self, ask: Ask, room: i64, left: &[i64], worths: &[i64], for_edge: bool) {
+        let prepared = self.prepared;
+        self.offers.clear();
+        self.piled.clear(ask.along + ask.over);
+        self.looked += prepared.shapes.len();
+        let mut best = 0;
+        for (name, shape) in prepared.shapes.iter().enumerate() {
+            if shape.across > room {
+                break;
+            }
+            let item = &prepared.items[shape.item];
+            let most = left[shape.item];
+            if most > 0 && shape.along <= ask.along && (for_edge || !item.at_edge) {
+                let size = match item.starts {
+                    None => shape.along,
+                    Some(_) => Starts::next_of(item.starts, ask.from) - ask.from + apart(item.starts, shape.along),
+                };
+                self.piled.add(FrontItem { name, size, worth: worths[shape.item], most });
+            }
+            let is_last_of_width = prepared.shapes.get(name + 1).is_none_or(|next| next.across > shape.across);
+            let choice = self.piled.last();
+            if is_last_of_width && choice.worth > best {
+                best = choice.worth;
+                self.chosen.clear();
+                self.piled.add_chosen(choice, &mut self.chosen);
+                let often = |&(shape, times): &(usize, i64)| left[prepared.shapes[shape].item] / times.max(1);
+                let most = self.chosen.iter().map(often).min().unwrap_or(0);
+                self.offers.push(Offer { width: shape.across, choice, most });
+            }
+        }
+    }
+
+    /// All columns offered, side by side.
+    fn combine(&mut self, room: i64) {
+        self.beside.clear(room);
+        for (name, offer) in self.offers.iter().enumerate() {
+            self.beside.add(FrontItem { name, size: offer.width, worth: offer.choice.worth, most: offer.most.max(1) });
+        }
+    }
+
+    /// Lays pieces that need no mark between those that do, where a repeat leaves room for them.
+    fn fill_gaps(&self, stack: &mut Stack, left: &[i64]) {
+        let prepared = self.prepared;
+        let gap = |pile: &Pile| {
+            let shape = &prepared.shapes[pile.shape];
+            apart(prepared.items[shape.item].starts, shape.along) - shape.along
+        };
+        let widest = stack.piles.iter().map(|pile| prepared.shapes[pile.shape].across).max().unwrap_or(0);
+        let longest = stack.piles.iter().map(gap).max().unwrap_or(0);
+        // Long ones first.
+        let mut free: Vec<usize> = (0..prepared.shapes.len())
+            .filter(|&at| {
+                let shape = &prepared.shapes[at];
+                let item = &prepared.items[shape.item];
+                shape.across <= widest && shape.along <= longest && item.starts.is_none() && !item.at_edge
+            })
+            .collect();
+        if free.is_empty() {
+            return;
+        }
+        free.sort_by_key(|&at| (-prepared.shapes[at].along, -prepared.shapes[at].across, at));
+        let mut left = left.to_vec();
+        for pile in &stack.piles {
+            left[prepared.shapes[pile.shape].item] -= pile.times;
+        }
+        let last = stack.piles.iter().rposition(|pile| gap(pile) > 0).unwrap_or(0);
+        let mut piles: Vec<Pile> = Vec::with_capacity(stack.piles.len());
+        for (at, pile) in stack.piles.iter().enumerate() {
+            let mut plain = 0;
+            // After the last there is no next mark to wait for.
+            let gaps = pile.times - i64::from(at >= last);
+            for _ in 0..gaps.clamp(0, MOST_GAPS) {
+                let mut room = gap(pile);
+                let before = piles.len();
+                for &shape in &free {
+                    let Shape { item, along, .. } = prepared.shapes[shape];
+                    let times = (room / along).min(left[item]);
+                    if times > 0 {
+                        if before == piles.len() {
+                            piles.push(Pile { times: plain + 1, ..*pile });
+                            plain = 0;
+                        }
+                        piles.push(Pile { shape, times });
+                        left[item] -= times;
+                        room -= along * times;
+                    }
+                }
+                plain += i64::from(before == piles.len());
+            }
+            let laid: i64 = piles.iter().filter(|other| other.shape == pile.shape).map(|other| other.times).sum();
+            if pile.times > laid {
+                piles.push(Pile { times: pile.times - laid, ..*pile });
+            }
+        }
+        stack.piles = piles;
+    }
+
+    /// A column of the items at hand, as many as there are pieces for; `None` if there are too few or none fits.
+    fn stack(&self, ask: Ask, width: i64, times: i64, left: &[i64]) -> Option<Stack> {
+        let prepared = self.prepared;
+        let mut piles: Vec<Pile> = self.chosen.iter().map(|&(shape, times)| Pile { shape, times }).collect();
+        // The two ways a kind may lie draw on the same pieces.
+        for at in 0..piles.len() {
+            let item = prepared.shapes[piles[at].shape].item;
+            let before: i64 =
+                piles[..at].iter().filter(|pile| prepared.shapes[pile.shape].item == item).map(|pile| pile.times).sum();
+            piles[at].times = piles[at].times.min(left[item] - before);
+        }
+        piles.retain(|pile| pile.times > 0);
+        // Pieces with marks first, the one that reaches into its last repeat the least at their end.
+        let waste = |pile: &Pile| {
+            let shape = &prepared.shapes[pile.shape];
+            let starts = prepared.items[shape.item].starts;
+            (starts.is_none(), apart(starts, shape.along) - shape.along, pile.shape)
+        };
+        piles.sort_by_key(waste);
+        let mut stack = Stack { width, piles, times };
+        if prepared.is_marked {
+            while stack.end(prepared, ask.from) > ask.from + ask.along {
+                let pile = stack.piles.last_mut()?;
+                pile.times -= 1;
+                if pile.times == 0 {
+                    stack.piles.pop();
+                }
+            }
+        }
+        if prepared.is_marked && times == 1 {
+            self.fill_gaps(&mut stack, left);
+        }
+        stack.width = stack.piles.iter().map(|pile| prepared.shapes[pile.shape].across).max()?;
+        let mut need: Vec<(usize, i64)> = Vec::with_capacity(stack.piles.len());
+        for pile in &stack.piles {
+            let item = prepared.shapes[pile.shape].item;
+            match need.iter_mut().find(|(other, _)| *other == item) {
+                Some((_, times)) => *times += pile.times,
+                None => need.push((item, pile.times)),
+            }
+        }
+        let often = need.iter().map(|&(item, times)| left[item] / times).min()?;
+        stack.times = times.min(often);
+        (stack.times > 0).then_some(stack)
+    }
+}
+
+/// Takes the pieces of columns from `left`; what they are worth.
+fn take(prepared: &Prepared, stack: &Stack, left: &mut [i64], worths: &[i64]) -> i64 {
+    let mut worth = 0i64;
+    for pile in &stack.piles {
+        let item = prepared.shapes[pile.shape].item;
+        left[item] -= pile.times * stack.times;
+        worth = worth.saturating_add(worths[item].saturating_mul(pile.times * stack.times));
+    }
+    worth
+}
+
+/// How far columns may be planned beyond the end of a row of this length.
+pub(super) fn over(prepared: &Prepared, along: i64) -> i64 {
+    prepared.repeat.map_or(0, |every| up(along, every) - along)
+}

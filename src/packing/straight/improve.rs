@@ -1,0 +1,417 @@
+//! The search for better plans: rows one after another, each the best use of the cloth for what the pieces are worth;
+//! then rows of the plan at hand taken out and their pieces laid again.
+#![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
+
+use super::exact;
+use super::fill::{Ask, Filler, over};
+use super::level::times;
+use super::plan::{Band, Pile, Plan, Stack};
+use super::prepared::Prepared;
+use super::program;
+use crate::effort::{Progress, Steps};
+use crate::number;
+use crate::problem::Starts;
+
+/// How many choices of a knapsack are looked at in a step.
+const LOOKS_A_STEP: usize = 160;
+/// More kinds than these are left to the greedy rule.
+const MOST_KINDS: usize = 2_000;
+/// What all pieces together are worth at first.
+const ALL: i128 = 1 << 46;
+
+/// The most steps for laying a few pieces exactly.
+const EXACT_STEPS: u64 = 1_200;
+
+/// How rows are chosen.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct RowManner {
+    /// How many lengths of row are tried.
+    pub(super) tries: usize,
+    /// Rows are at least as long as the longest piece left.
+    pub(super) longest_first: bool,
+    /// One row in this many is not made as often as possible.
+    pub(super) sparing: usize,
+}
+
+/// What the search has at hand.
+pub(super) struct RowSearch<'a, 's, 'w> {
+    pub(super) prepared: &'a Prepared,
+    pub(super) filler: Filler<'a>,
+    pub(super) rng: fastrand::Rng,
+    pub(super) steps: &'s mut Steps<'w>,
+    /// What each kind is worth by its area.
+    pub(super) plain: Vec<i64>,
+    /// Lengths of row that go with few choices of widths (see `bound`).
+    pub(super) lasting: Vec<i64>,
+    best: Plan,
+    measure: (i128, i64, i64),
+    bound: i64,
+}
+
+/// The best plan found, no worse than `best`.
+pub(super) fn improve(
+    prepared: &Prepared,
+    best: Plan,
+    bound: i64,
+    lasting: Vec<i64>,
+    seed: u64,
+    steps: &mut Steps<'_>,
+) -> Plan {
+    if prepared.items.len() > MOST_KINDS || !steps.take(0) {
+        return best;
+    }
+    let all: i128 = prepared.items.iter().map(|item| item.area.saturating_mul(i128::from(item.count))).sum();
+    let worth = |area: i128| i64::try_from((area / (all / ALL).max(1)).max(1)).unwrap_or(i64::MAX / 4);
+    let mut search = RowSearch {
+        prepared,
+        filler: Filler::new(prepared),
+        rng: fastrand::Rng::with_seed(seed),
+        steps,
+        plain: prepared.items.iter().map(|item| worth(item.area)).collect(),
+        lasting,
+        measure: best.measure(prepared),
+        best,
+        bound,
+    };
+    search.run();
+    search.best
+}
+
+impl RowSearch<'_, '_, '_> {
+    fn run(&mut self) {
+        let start = self.steps.left();
+        let mut worths = self.plain.clone();
+        // Where nearly every piece is another, whole plans teach more than their parts.
+        let pieces: i64 = self.prepared.items.iter().map(|item| item.count).sum();
+        let share = if pieces < 3 * number::from_size(self.plain.len()) { start / 2 } else { start / 6 };
+        let mut round = 0;
+        let mut is_tried = false;
+        while self.goes_on() && (round < 4 || self.steps.left() > start - share && round < 400) {
+            let manner = RowManner {
+                tries: [6, 1, 16, 3][round % 4],
+                longest_first: round % 2 == 1,
+                sparing: if round < 4 { usize::MAX } else { 3 },
+            };
+            let plan = self.complete(Vec::new(), self.prepared.counts(), &worths, manner, 0);
+            self.correct(&plan, &mut worths);
+            self.consider(&plan);
+            self.spend_for(&plan);
+            round += 1;
+            if !is_tried && round >= 2 {
+                is_tried = true;
+                self.by_program();
+            }
+        }
+        self.renew(worths);
+    }
+
+    fn by_program(&mut self) {
+        for plan in program::plans(self) {
+            self.consider(&plan);
+        }
+    }
+
+    /// Whether there are steps, and something to gain.
+    pub(super) fn goes_on(&mut self) -> bool {
+        let is_met = self.measure.0 == 0 && self.prepared.is_endless() && self.best.length(self.prepared) <= self.bound;
+        !is_met && self.steps.take(0)
+    }
+
+    /// Spends steps for the knapsacks since the last time.
+    pub(super) fn spend(&mut self) -> bool {
+        let looked = self.filler.looked() / LOOKS_A_STEP + 1;
+        self.steps.take(u64::try_from(looked).unwrap_or(u64::MAX))
+    }
+
+    /// Spends steps for measuring a plan: rows with marks are laid one by one.
+    fn spend_for(&mut self, plan: &Plan) {
+        let rows: i64 = plan.bands.iter().filter(|band| band.is_marked).map(|band| band.times).sum();
+        self.steps.take(u64::try_from(rows / 16).unwrap_or(u64::MAX));
+    }
+
+    /// Keeps a plan that is better than the best.
+    fn consider(&mut self, plan: &Plan) -> bool {
+        let measure = plan.measure(self.prepared);
+        let is_better = measure < self.measure;
+        if is_better {
+            self.measure = measure;
+            self.best = plan.clone();
+            self.steps.tell(Progress { best: plan.length(self.prepared), bound: self.bound });
+        }
+        is_better
+    }
+
+    /// Takes rows out of the plan at hand and lays their pieces again, until the steps are used up.
+    fn renew(&mut self, worths: Vec<i64>) {
+        let mut worths = worths;
+        let mut now = self.best.clone();
+        let mut measure = self.measure;
+        let mut idle = 0u32;
+        while self.goes_on() {
+            let (bands, left) = self.without_some(&now);
+            let manner = RowManner {
+                tries: [1, 2, 4, 8, 16][self.rng.usize(0..5)],
+                longest_first: self.rng.bool(),
+                sparing: [2, 4, usize::MAX][self.rng.usize(0..3)],
+            };
+            let tried: Vec<i64> = (0..self.plain.len())
+                .map(|item| {
+                    let base = if idle.is_multiple_of(2) { self.plain[item] } else { worths[item] };
+                    (base / 64).saturating_mul(self.rng.i64(52..=76)).max(1)
+                })
+                .collect();
+            let plan = match self.laid_exactly(&now, &bands, &left) {
+                Some(plan) => plan,
+                None => self.complete(bands, left, &tried, manner, 0),
+            };
+            let found = plan.measure(self.prepared);
+            self.spend_for(&plan);
+            idle += 1;
+            if self.consider(&plan) {
+                idle = 0;
+                self.correct(&plan, &mut worths);
+            }
+            // A plan a little worse is taken now and then, and the best again after a while.
+            let slack = found.2 - found.2 / 128;
+            let is_near =
+                found.0 <= measure.0 && (slack <= measure.2 && found.1 == measure.1 && self.rng.u8(0..8) == 0);
+            if found <= measure || is_near {
+                (now, measure) = (plan, found);
+            }
+            if idle % 400 == 399 {
+                (now, measure) = (self.best.clone(), self.measure);
+            }
+        }
+    }
+
+    /// The rows with the pieces left laid as well as can be, on the last stretch; `None` if that is too much work.
+    fn laid_exactly(&mut self, now: &Plan, bands: &[Band], left: &[i64]) -> Option<Plan> {
+        if !self.prepared.is_endless() || self.prepared.is_marked || self.rng.u8(0..4) > 0 {
+            return None;
+        }
+        let last = self.prepared.stretches.len() - 1;
+        let length = |bands: &[Band]| {
+            bands.iter().filter(|band| band.stretch == last).map(|band| band.along * band.times).sum::<i64>()
+        };
+        let most = length(&now.bands) - length(bands);
+        let laid = exact::rest(self.prepared, left, most, EXACT_STEPS, self.steps)?;
+        let mut bands = bands.to_vec();
+        bands.extend(laid);
+        Some(Plan { bands, missing: vec![0; left.len()] })
+    }
+
+    /// The plan without a few of its rows, the wasteful ones rather than others, and the pieces that are then left.
+    fn without_some(&mut self, plan: &Plan) -> (Vec<Band>, Vec<i64>) {
+        let mut bands = plan.bands.clone();
+        let mut left = plan.missing.clone();
+        let rows = number::count(bands.iter().map(|band| band.times).sum()).unwrap_or(1);
+        let most = 2 + self.rng.usize(0..5) + self.rng.usize(0..2) * rows / 4;
+        for _ in 0..most {
+            if bands.is_empty() {
+                break;
+            }
+            let (first, second) = (self.rng.usize(0..bands.len()), self.rng.usize(0..bands.len()));
+            let at = if self.waste(&bands[first]) > self.waste(&bands[second]) { first } else { second };
+            let times = bands[at].times;
+            let taken = if times == 1 || self.rng.u8(0..4) == 0 { times } else { self.rng.i64(1..=times) };
+            bands[at].each(self.prepared, |item, count| left[item] += count * taken);
+            if taken == times {
+                bands.remove(at);
+            } else {
+                bands[at].times -= taken;
+            }
+        }
+        (bands, left)
+    }
+
+    /// How much of a row is wasted, in thousandths.
+    fn waste(&self, band: &Band) -> i128 {
+        let mut area = 0i128;
+        band.each(self.prepared, |item, count| area += self.prepared.items[item].area * i128::from(count));
+        let all = i128::from(band.along) * i128::from(self.prepared.stretches[band.stretch].width);
+        1000 - area.saturating_mul(1000) / all.max(1)
+    }
+
+    /// Makes the pieces of wasteful rows worth more, those of full rows less.
+    fn correct(&self, plan: &Plan, worths: &mut [i64]) {
+        let mut sums: Vec<(i128, i128)> = vec![(0, 0); worths.len()];
+        for band in &plan.bands {
+            let used = (1000 - self.waste(band)).max(50);
+            band.each(self.prepared, |item, count| {
+                let times = i128::from(count) * i128::from(band.times);
+                sums[item].0 += times * 1_000_000 / used;
+                sums[item].1 += times;
+            });
+        }
+        for ((worth, (sum, times)), &plain) in worths.iter_mut().zip(sums).zip(&self.plain) {
+            if times > 0 {
+                let paid = i128::from(plain) * (sum / times) / 1000;
+                let mixed = (i128::from(*worth) * 2 + paid) / 3;
+                *worth = i64::try_from(mixed).unwrap_or(i64::MAX / 4).max(1);
+            }
+        }
+    }
+
+    /// Adds rows for the pieces in `left` to `bands`, on the stretches from `first` on.
+    pub(super) fn complete(
+        &mut self,
+        bands: Vec<Band>,
+        left: Vec<i64>,
+        worths: &[i64],
+        manner: RowManner,
+        first: usize,
+    ) -> Plan {
+        let mut plan = Plan { bands, missing: left };
+        let ends = plan.ends(self.prepared);
+        for (stretch, mut from) in ends.into_iter().enumerate().skip(first) {
+            while plan.missing.iter().any(|&count| count > 0) {
+                let Some(mut band) = self.row(stretch, from, &mut plan.missing, worths, manner) else { break };
+                band.each(self.prepared, |item, count| plan.missing[item] -= count);
+                let length = self.prepared.stretches[stretch].length;
+                let mut often = times(self.prepared, &band, from, length, &plan.missing);
+                if often > 1 && self.rng.usize(0..manner.sparing) == 0 {
+                    often = self.rng.i64(1..=often);
+                }
+                band.each(self.prepared, |item, count| plan.missing[item] -= count * (often - 1));
+                band.times = often;
+                from = band.last_end(self.prepared, from);
+                plan.bands.push(band);
+                // Without steps the plan is finished by the simplest manner.
+                self.spend();
+            }
+        }
+        plan
+    }
+
+    /// The best of several lengths of row, by worth for the length it takes.
+    fn row(&mut self, stretch: usize, from: i64, left: &mut [i64], worths: &[i64], manner: RowManner) -> Option<Band> {
+        let prepared = self.prepared;
+        let width = prepared.stretches[stretch].width;
+        let room = prepared.stretches[stretch].length.map_or(i64::MAX / 4, |length| length - from);
+        let usable: Vec<usize> = (0..prepared.shapes.len())
+            .filter(|&at| {
+                let shape = &prepared.shapes[at];
+                left[shape.item] > 0 && shape.across <= width && {
+                    let lead = Starts::next_of(prepared.items[shape.item].starts, from) - from;
+                    lead + shape.along <= room
+                }
+            })
+            .collect();
+        // The longest piece left, lying as it is shorter.
+        let mut least: Option<(i64, usize)> = None;
+        let mut at = 0;
+        let mut shortest: Vec<(usize, i64, usize)> =
+            usable.iter().map(|&shape| (prepared.shapes[shape].item, prepared.shapes[shape].along, shape)).collect();
+        shortest.sort_unstable();
+        while at < shortest.len() {
+            let (item, along, shape) = shortest[at];
+            if least.is_none_or(|(longest, _)| along > longest) {
+                least = Some((along, shape));
+            }
+            while at < shortest.len() && shortest[at].0 == item {
+                at += 1;
+            }
+        }
+        let (longest, longest_shape) = least?;
+        let mut best: Option<Found> = None;
+        let is_limited = prepared.stretches[stretch].length.is_some();
+        let area: i128 = usable
+            .iter()
+            .map(|&shape| &prepared.items[prepared.shapes[shape].item])
+            .zip(&usable)
+            .map(|(item, &shape)| {
+                item.area * i128::from(left[prepared.shapes[shape].item])
+                    / i128::from(number::from_size(item.shapes.len()))
+            })
+            .sum();
+        let rest = i64::try_from(area / i128::from(width)).unwrap_or(i64::MAX / 4).min(room);
+        for attempt in 0..manner.tries.max(1) {
+            let mut opener = longest_shape;
+            let mut along = longest;
+            if attempt > 0 || is_limited {
+                opener = usable[self.rng.usize(0..usable.len())];
+                along = prepared.shapes[opener].along;
+                let most = left[prepared.shapes[opener].item];
+                match self.rng.u8(0..10) {
+                    4 if !self.lasting.is_empty() => {
+                        let lasting = self.lasting[self.rng.usize(0..self.lasting.len())];
+                        along *= (lasting / along + self.rng.i64(0..=1)).clamp(1, most);
+                    }
+                    5 => along *= self.rng.i64(1..=most.min(40)),
+                    6 => along *= (rest / along + self.rng.i64(0..=1)).clamp(1, most),
+                    0 | 1 => along += prepared.shapes[usable[self.rng.usize(0..usable.len())]].along,
+                    2 => along *= self.rng.i64(2..=4),
+                    3 if is_limited => along = room,
+                    _ => {}
+                }
+                if manner.longest_first && along < longest {
+                    along = longest.max(along * 2);
+                }
+            }
+            let starts = prepared.items[prepared.shapes[opener].item].starts;
+            // What is left before the next mark may hold a row of pieces that need none.
+            let gap = Starts::next_of(starts, from) - from;
+            if gap > 0 && gap <= room && self.rng.u8(0..4) == 0 {
+                let ask = Ask { width, from, along: gap, over: 0, only_whole: true };
+                let (stacks, worth) = self.filler.fill(ask, left, worths);
+                if !stacks.is_empty() {
+                    keep(
+                        &mut best,
+                        worth,
+                        gap.min(stacks.iter().map(|s| s.end(prepared, from) - from).max().unwrap_or(gap)),
+                        stacks,
+                    );
+                    continue;
+                }
+            }
+            let begin = if starts.is_some() && self.rng.u8(0..4) > 0 { Starts::next_of(starts, from) } else { from };
+            along = along
+                .max(Starts::next_of(starts, begin) - begin + prepared.shapes[opener].along)
+                .min(room - (begin - from));
+            if along <= 0 {
+                continue;
+            }
+            let over = if self.rng.bool() { over(prepared, along) } else { 0 };
+            let only_whole = self.rng.u8(0..4) > 0;
+            let ask = Ask { width, from: begin, along, over, only_whole };
+            let (stacks, worth) = self.filler.fill(ask, left, worths);
+            if stacks.is_empty() {
+                continue;
+            }
+            // The columns may begin before the row was planned to, as soon as the cloth is free.
+            let end = stacks.iter().map(|stack| stack.end(prepared, from)).max().unwrap_or(from);
+            let taken = (end - from).max(1);
+            if end - from <= room {
+                keep(&mut best, worth, taken, stacks);
+            }
+            if !self.spend() {
+                break;
+            }
+        }
+        best.map(|(_, _, stacks)| Band::new(prepared, stretch, stacks, 1))
+            .or_else(|| self.single(stretch, from, longest_shape))
+    }
+
+    /// A row of one piece, which always goes.
+    fn single(&self, stretch: usize, from: i64, shape: usize) -> Option<Band> {
+        let prepared = self.prepared;
+        let pile = Pile { shape, times: 1 };
+        let stack = Stack { width: prepared.shapes[shape].across, piles: vec![pile], times: 1 };
+        let band = Band::new(prepared, stretch, vec![stack], 1);
+        let is_in = prepared.stretches[stretch].length.is_none_or(|length| band.end(prepared, from) <= length);
+        is_in.then_some(band)
+    }
+}
+
+/// A row: what it is worth, the length it takes, its columns.
+type Found = (i64, i64, Vec<Stack>);
+
+/// Keeps the row that is worth more for the length it takes.
+fn keep(best: &mut Option<Found>, worth: i64, taken: i64, stacks: Vec<Stack>) {
+    let is_better = best
+        .as_ref()
+        .is_none_or(|(old, length, _)| i128::from(worth) * i128::from(*length) > i128::from(*old) * i128::from(taken));
+    if is_better {
+        *best = Some((worth, taken, stacks));
+    }
+}
