@@ -225,7 +225,7 @@ fn files_have_the_columns_written(commands: &[&str], page: &str, mark: &str) {
         for entry in fs::read_dir(here.path().join("out")).unwrap() {
             let path = entry.unwrap().path();
             let name = path.file_name().unwrap().to_string_lossy().into_owned();
-            if !name.ends_with(".csv") {
+            if path.extension().is_none_or(|end| end != "csv") {
                 assert!(read(page).contains(&format!("`{name}`")), "{name} is not in {page}");
                 continue;
             }
