@@ -3,14 +3,14 @@
 //! Never here: planning, and how a plan is told.
 
 use super::{Family, after};
-use crate::cutting::{self, CuttingFault, CuttingPlan, Effort, Watch};
+use crate::cutting::{self, CuttingError, CuttingPlan, Effort, Watch};
 use crate::engine::Fault;
 use crate::notebook::verbs::Arguments;
 use crate::plans::{self, Choices, CutTask, Leftover, PlanWords, Told};
 use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{Length, Money, Style};
 use crate::report::{self, Look, wrap};
-use crate::table::{Table, TableFault};
+use crate::table::{Table, TableError};
 use crate::terminal::app::{App, DONE, FAILED, INTERRUPTED};
 use crate::terminal::arguments::{CutOrder, TypedAt, seconds, whole_number};
 use crate::terminal::export;
@@ -69,7 +69,7 @@ struct CutTables {
 }
 
 impl CutTables {
-    fn of(told: &Told<'_>, task: &CutTask, kept: &[Leftover], words: &PlanWords) -> Result<Self, TableFault> {
+    fn of(told: &Told<'_>, task: &CutTask, kept: &[Leftover], words: &PlanWords) -> Result<Self, TableError> {
         let cost = plans::cost(told, &task.prices);
         Ok(Self {
             plan: plans::plan(&[*told], words)?,
@@ -96,7 +96,7 @@ impl App<'_> {
         let (planned, interrupted) = self.planned(&task, order.seconds);
         let plan = match planned {
             Ok(plan) => plan,
-            Err(CuttingFault::Stopped) if !interrupted => {
+            Err(CuttingError::Stopped) if !interrupted => {
                 let more = format!("{} 30", order.typed_at.option("seconds"));
                 return self
                     .failed(&format!("there was no plan yet when the seconds were over\n  give it more: {more}"));
@@ -199,7 +199,7 @@ impl App<'_> {
     }
 
     /// The plan, and whether it was broken off from the keyboard. A timer raises the same flag, and is no fault.
-    fn planned(&self, task: &CutTask, seconds: Option<Duration>) -> (Result<CuttingPlan, CuttingFault>, bool) {
+    fn planned(&self, task: &CutTask, seconds: Option<Duration>) -> (Result<CuttingPlan, CuttingError>, bool) {
         let line = ProgressLine::new(self.watched);
         let over = Arc::new(AtomicBool::new(false));
         let (done, waiting) = mpsc::channel::<()>();
@@ -342,12 +342,12 @@ fn as_asked(told: &Told<'_>, task: &CutTask) -> Vec<String> {
     said
 }
 
-fn fault_hint(fault: &CuttingFault) -> Option<&'static str> {
+fn fault_hint(fault: &CuttingError) -> Option<&'static str> {
     match fault {
-        CuttingFault::NotEnough { .. } => {
+        CuttingError::NotEnough { .. } => {
             Some("add lengths, or a row with an empty count: as many of it are bought as it takes")
         }
-        CuttingFault::TooWide { fits_turned: true, .. } => {
+        CuttingError::TooWide { fits_turned: true, .. } => {
             Some("let it turn by a quarter, allow it joins, or give a wider cloth")
         }
         other => other.hint(),
