@@ -157,7 +157,7 @@ impl Scanner<'_> {
                 }
                 // A line is not refused for a measure that is not finished.
                 _ if self.line.is_some() && (c.is_numeric() || literal::may_begin(c)) => {
-                    self.push(TokenKind::Number, self.run(|next| next.is_numeric()).max(c.len_utf8()));
+                    self.push(TokenKind::Number, self.run(char::is_numeric).max(c.len_utf8()));
                 }
                 _ if self.begins_number(c) => self.number()?,
                 _ => {
@@ -368,6 +368,10 @@ impl Scanner<'_> {
             if self.rest().starts_with("${") {
                 self.push(TokenKind::TextOpen, 2);
                 self.code(true)?;
+                let ends_in_code = self.previous().is_none_or(|(kind, _)| *kind != TokenKind::TextClose);
+                if self.line.is_some() && ends_in_code {
+                    return Ok(());
+                }
             } else if self.rest().starts_with('$') {
                 self.at += 1;
             } else if self.rest().starts_with('`') {

@@ -54,15 +54,15 @@ impl Verb {
                     self.look(behind, rest, found);
                 }
             }
-            (_, Some((values, (word, which), behind))) => match self.split(before, word, which) {
-                Some((_, rest)) => self.look(behind, rest, found),
-                None => {
-                    look_at_values(values, before, found);
-                    if !nothing_yet {
-                        found.push(AtCursor { slot: Slot::Keyword(word, which), begun: false });
-                    }
+            (_, Some((values, (word, which), behind))) => {
+                if let Some((_, rest)) = self.split(before, word, which) {
+                    return self.look(behind, rest, found);
                 }
-            },
+                look_at_values(values, before, found);
+                if !nothing_yet {
+                    found.push(AtCursor { slot: Slot::Keyword(word, which), begun: false });
+                }
+            }
             (values, None) => look_at_values(values, before, found),
         }
     }

@@ -200,7 +200,9 @@ impl Verb {
 }
 
 /// The parts before the first keyword, the keyword, and the parts behind it.
-pub(super) fn divided(parts: &[Part]) -> Option<(&[Part], (&'static str, Which), &[Part])> {
+type Divided<'p> = (&'p [Part], (&'static str, Which), &'p [Part]);
+
+pub(super) fn divided(parts: &[Part]) -> Option<Divided<'_>> {
     let at = parts.iter().position(|part| matches!(part.slot, Slot::Keyword(..)))?;
     let (before, behind) = (parts.get(..at)?, parts.get(at + 1..)?);
     match parts.get(at)?.slot {

@@ -203,12 +203,12 @@ edge:     1 m
         command: Some("Plan a list of pieces onto the lengths there are: shirr cut pieces.csv --from lengths.csv"),
         example: &["cut demo/strips.csv from demo/rolls.csv"],
         shown: "\
-From roll B4-2: 7 long strips of 54 in for order 31, marks 54 in, 108 in and so on to 378 in; 1 short strip of 10 in for
-order 32, marks 378 in to 388 in; 8 in left.
-From new tulle roll 1: 16 long strips of 54 in for order 31, marks 54 in, 108 in and so on to 864 in; 3 short strips of
+From roll B4-2: 6 long strips of 54 in for order 31, marks 54 in, 108 in and so on to 324 in; 7 short strips of 10 in
+for order 32, marks 334 in, 344 in and so on to 394 in; 2 in left.
+From new tulle roll 1: 11 long strips of 54 in for order 31, marks 54 in, 108 in and so on to 594 in; 2 short strips of
+10 in for order 32, marks 604 in and 614 in; 7 yd 34 in left.
+From new tulle roll 2: 16 long strips of 54 in for order 31, marks 54 in, 108 in and so on to 864 in; 3 short strips of
 10 in for order 32, marks 874 in, 884 in and 894 in; 6 in left.
-From new tulle roll 2: 10 long strips of 54 in for order 31, marks 54 in, 108 in and so on to 540 in; 8 short strips of
-10 in for order 32, marks 550 in, 560 in and so on to 620 in; 7 yd 28 in left.
 …",
         ..PLAIN
     },

@@ -6,7 +6,8 @@ use crate::quantity::Reading;
 
 /// What stands behind the verb in each of its forms and examples.
 fn rests(verb: &Verb) -> Vec<String> {
-    let forms = verb.forms.iter().map(|form| form.shown(verb.name));
+    let shown = |form: &&Form| form.listed || form.parts.iter().all(|part| !part.shown.is_empty());
+    let forms = verb.forms.iter().filter(shown).map(|form| form.shown(verb.name));
     let example = verb.example.last().map(|line| (*line).to_owned());
     forms.chain(example).map(|line| line[verb.name.len()..].to_owned()).collect()
 }

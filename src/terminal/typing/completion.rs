@@ -59,8 +59,13 @@ impl TypingHelper {
         // Recipes stand before cells where both may.
         let (cells, others): (Vec<&AtCursor>, Vec<&AtCursor>) =
             slots.iter().partition(|at| matches!(at.slot, Slot::Cell | Slot::Order | Slot::Sum));
+        let others = others.into_iter().filter(|at| {
+            // Beside names a word of the form is offered once it is begun.
+            let word = matches!(at.slot, Slot::Keyword(..));
+            !(word && last.is_empty() && slots.iter().any(|at| matches!(at.slot, Slot::File | Slot::Cell)))
+        });
         let mut offers = Vec::new();
-        for at in others.into_iter().chain(cells) {
+        for at in others.chain(cells) {
             offers.extend(self.at_slot(at.slot, rest, last));
         }
         (typed.before.len() - last.len(), offers)
@@ -358,6 +363,8 @@ mod tests {
         check("rename wai", "wai", &["waist", "waist_flat"]);
         check("rename waist to wai", "wai", &[]);
         check("save i", "i", &[]);
+        check("open le", "le", &["left "]);
+        check("rename pa", "pa", &["page "]);
     }
 
     #[test]
