@@ -1,8 +1,8 @@
 //! What can be wrong with a table in a CSV file, and the words for it.
 
 use super::csv_file::{CsvErrorKind, FileErrorKind, Located, NeededBy, counted, nouns};
-use super::fault::TableFault;
-use crate::quantity::LiteralFault;
+use super::error::TableError;
+use crate::quantity::LiteralError;
 use std::fmt;
 
 /// An error of a table in a CSV file.
@@ -19,7 +19,7 @@ pub enum TableFileErrorKind {
         position: usize,
     },
     /// Something in brackets behind a heading that cannot be a unit here, as another currency.
-    HeadingNotRead(LiteralFault),
+    HeadingNotRead(LiteralError),
     /// More rows than a table may have here.
     TooManyRows {
         /// How many there are.
@@ -73,7 +73,7 @@ pub enum TableFileErrorKind {
         count: usize,
     },
     /// What the table itself refuses.
-    Table(TableFault),
+    Table(TableError),
 }
 
 impl From<CsvErrorKind> for TableFileErrorKind {

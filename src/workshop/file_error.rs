@@ -2,7 +2,7 @@
 //!
 //! Every message says what was found and what is allowed; the hint says what to type.
 
-use crate::quantity::{Dimension, LiteralFaultKind};
+use crate::quantity::{Dimension, LiteralErrorKind};
 use crate::table::csv_file::{CsvErrorKind, FileErrorKind, Located, nouns};
 use std::fmt;
 
@@ -266,7 +266,7 @@ fn csv_hint(error: &CsvErrorKind, example: &str, column: &str) -> String {
             "type 2.5 for two and a half, and no mark between thousands".to_owned()
         }
         CsvErrorKind::NotRead { error, .. } => match &error.kind {
-            LiteralFaultKind::NotAQuantity { .. } | LiteralFaultKind::Trailing { .. } => like(example),
+            LiteralErrorKind::NotAQuantity { .. } | LiteralErrorKind::Trailing { .. } => like(example),
             kind => kind.hint().unwrap_or_else(|| like(example)),
         },
         CsvErrorKind::Spread { .. } => "type the middle alone".to_owned(),

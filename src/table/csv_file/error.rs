@@ -3,7 +3,7 @@
 //! Workshop files and tables have kinds of their own as well; each wraps the common ones and adds what to do
 //! about them.
 
-use crate::quantity::{Dimension, LiteralFault};
+use crate::quantity::{Dimension, LiteralError};
 use std::fmt;
 
 /// An error of a file, and where it stands.
@@ -107,7 +107,7 @@ pub enum CsvErrorKind {
         /// What stands there.
         written: String,
         /// What is wrong with it.
-        error: LiteralFault,
+        error: LiteralError,
     },
     /// A measure with ± where one figure is needed.
     Spread {

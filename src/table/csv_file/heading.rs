@@ -5,7 +5,7 @@
 use super::CsvErrorKind;
 use super::figure::quantity_in;
 use super::signs::unguarded;
-use crate::quantity::{LiteralFault, Quantity, Reading, UnitExpression, literal};
+use crate::quantity::{LiteralError, Quantity, Reading, UnitExpression, literal};
 
 /// A field of the heading row as one line of text, without the guard.
 pub(crate) fn heading_text(field: &str) -> String {
@@ -33,7 +33,7 @@ impl HeadingUnit {
     ///
     /// # Errors
     /// A text that is no unit, and a currency other than the workshop's.
-    pub(crate) fn read(written: &str, reading: Reading) -> Result<Self, LiteralFault> {
+    pub(crate) fn read(written: &str, reading: Reading) -> Result<Self, LiteralError> {
         literal::read_unit(written, reading).map(|expression| Self { written: written.to_owned(), expression })
     }
 
