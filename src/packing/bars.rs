@@ -9,7 +9,7 @@
 
 use crate::front::{Front, FrontItem, Thinning};
 use crate::number;
-use crate::simplex::{Basis, Columns};
+use crate::simplex::{Basis, Columns, Upkeep};
 
 /// What a price of the program is counted in.
 const UNIT: i64 = 1 << 30;
@@ -67,8 +67,9 @@ pub(crate) fn bound(problem: BarProblem<'_>, allowed: u64, proven: impl Fn(&[i64
             break;
         }
     }
-    let own = program.columns.own();
-    let levels = program.basis.seated.iter().zip(&program.basis.level).filter(|(column, _)| **column >= own);
+    // The other columns cost nothing, but for those that leave a demand unmet.
+    let is_choice = |column: usize| column >= program.columns.own() && program.columns.cost[column] > 0.0;
+    let levels = program.basis.seated.iter().zip(&program.basis.level).filter(|(column, _)| is_choice(**column));
     let lasting = levels.filter_map(|(_, level)| number::nearest_whole(level * program.total));
     BarBound { bound: best, lasting: lasting.filter(|&length| length > 0).collect(), steps: allowed - left }
 }
@@ -142,7 +143,7 @@ impl<'a> Program<'a> {
             return None;
         }
         let columns = Columns::new(wanted.len(), 0, DETERRING);
-        let basis = Basis::new(&columns, wanted);
+        let basis = Basis::new(&columns, wanted, Upkeep::Computed);
         let front = Front::new(3000, Thinning::Promising);
         Some(Self { problem, widths, width_of, turning, total, columns, basis, front })
     }

@@ -4,10 +4,12 @@
 //! Method: G. B. Dantzig, revised simplex with explicit inverse, as in every textbook of linear programming.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
-/// A value below this is zero.
+/// A value below this is zero, in a basis that is updated.
 const TINY: f64 = 1e-9;
-/// No pivot is smaller.
+/// No pivot is smaller, in a basis that is updated.
 const PIVOT: f64 = 1e-7;
+/// Two ratios this near are equal, in a basis that is computed.
+const SAME: f64 = 1e-12;
 /// Pivots after which the inverse is computed again.
 const RENEW: usize = 150;
 /// Marks a column that is in no seat.
@@ -74,9 +76,20 @@ impl Columns {
     }
 }
 
+/// How a basis keeps its numbers exact enough.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Upkeep {
+    /// For programs with many pivots: prices are updated, the inverse is computed again now and then, and small pivots
+    /// are avoided.
+    Updated,
+    /// For short ones: prices are computed from the inverse after each pivot.
+    Computed,
+}
+
 /// A program's state: which columns are in, and at what levels.
 #[derive(Clone, Debug)]
 pub(crate) struct Basis {
+    upkeep: Upkeep,
     rows: usize,
     /// The inverse, row by row.
     inverse: Vec<f64>,
@@ -95,9 +108,10 @@ pub(crate) struct Basis {
 
 impl Basis {
     /// Begins with demands unmet and stocks unused.
-    pub(crate) fn new(columns: &Columns, wanted: Vec<f64>) -> Self {
+    pub(crate) fn new(columns: &Columns, wanted: Vec<f64>, upkeep: Upkeep) -> Self {
         let (rows, demands) = (columns.rows, columns.demands);
         let mut basis = Self {
+            upkeep,
             rows,
             inverse: vec![0.0; rows * rows],
             seated: (0..rows).map(|row| if row < demands { rows + row } else { row }).collect(),
@@ -119,7 +133,7 @@ impl Basis {
 
     /// Starts again with these columns in the seats.
     pub(crate) fn resume(columns: &Columns, wanted: Vec<f64>, seated: Vec<usize>) -> Self {
-        let mut basis = Self::new(columns, wanted);
+        let mut basis = Self::new(columns, wanted, Upkeep::Updated);
         basis.seated = seated;
         basis.seat_all(columns);
         basis.renew(columns);
@@ -137,10 +151,20 @@ impl Basis {
     /// Levels and prices from the inverse.
     fn value(&mut self, columns: &Columns) {
         let rows = self.rows;
-        self.price.fill(0.0);
         for seat in 0..rows {
             let line = &self.inverse[seat * rows..(seat + 1) * rows];
             self.level[seat] = line.iter().zip(&self.wanted).map(|(entry, wanted)| entry * wanted).sum();
+        }
+        self.value_rows(columns);
+        self.work += u64::try_from(rows * rows / 500).unwrap_or(0) + 1;
+    }
+
+    /// Prices from the inverse.
+    fn value_rows(&mut self, columns: &Columns) {
+        let rows = self.rows;
+        self.price.fill(0.0);
+        for seat in 0..rows {
+            let line = &self.inverse[seat * rows..(seat + 1) * rows];
             let cost = columns.cost[self.seated[seat]];
             if cost.abs() > 0.0 {
                 for (price, entry) in self.price.iter_mut().zip(line) {
@@ -148,7 +172,6 @@ impl Basis {
                 }
             }
         }
-        self.work += u64::try_from(rows * rows / 500).unwrap_or(0) + 1;
     }
 
     /// What is wanted has changed.
@@ -178,7 +201,9 @@ impl Basis {
     fn pivot(&mut self, columns: &Columns, column: usize, seat: usize) {
         let rows = self.rows;
         let divisor = self.alpha[seat];
-        let step = self.level[seat] / divisor;
+        let is_updated = self.upkeep == Upkeep::Updated;
+        let step = if is_updated { self.level[seat] } else { self.level[seat].max(0.0) } / divisor;
+        let least_factor = if is_updated { 1e-12 } else { f64::MIN_POSITIVE };
         let reduced = columns.cost[column] - columns.dot(column, &self.price);
         let mut line = self.inverse[seat * rows..(seat + 1) * rows].to_vec();
         for entry in &mut line {
@@ -187,7 +212,7 @@ impl Basis {
         let mut touched = 1;
         for other in 0..rows {
             let factor = self.alpha[other];
-            if other == seat || factor.abs() < 1e-12 {
+            if other == seat || factor.abs() < least_factor {
                 continue;
             }
             touched += 1;
@@ -196,8 +221,10 @@ impl Basis {
                 *entry -= factor * pivot;
             }
         }
-        for (price, entry) in self.price.iter_mut().zip(&line) {
-            *price += reduced * entry;
+        if is_updated {
+            for (price, entry) in self.price.iter_mut().zip(&line) {
+                *price += reduced * entry;
+            }
         }
         self.inverse[seat * rows..(seat + 1) * rows].copy_from_slice(&line);
         self.level[seat] = step;
@@ -205,6 +232,9 @@ impl Basis {
         self.seated[seat] = column;
         self.seat[column] = seat;
         self.work += u64::try_from(touched * rows / 2000).unwrap_or(0) + 1;
+        if !is_updated {
+            return self.value_rows(columns);
+        }
         self.pivots += 1;
         if self.pivots >= RENEW.max(rows) {
             self.renew(columns);
@@ -270,16 +300,19 @@ impl Basis {
             self.seat.resize(columns.len(), NOWHERE);
         }
         self.expand(columns, column);
+        let is_updated = self.upkeep == Upkeep::Updated;
+        let (pivot, same) = if is_updated { (PIVOT, TINY) } else { (TINY, SAME) };
         let mut best: Option<(usize, f64)> = None;
         for seat in 0..self.rows {
             let alpha = self.alpha[seat];
-            if alpha > PIVOT {
+            if alpha > pivot {
                 let ratio = self.level[seat].max(0.0) / alpha;
-                let better = best.is_none_or(|(other, least)| {
-                    ratio < least - TINY || (ratio < least + TINY && alpha > self.alpha[other])
-                });
+                let is_near = |least: f64| ratio < least + same || (!is_updated && ratio <= least + same);
+                let better = best
+                    .is_none_or(|(other, least)| ratio < least - same || (is_near(least) && alpha > self.alpha[other]));
                 if better {
-                    best = Some((seat, best.map_or(ratio, |(_, least)| least.min(ratio))));
+                    let least = best.map_or(ratio, |(_, least)| least.min(ratio));
+                    best = Some((seat, if is_updated { least } else { ratio }));
                 }
             }
         }

@@ -10,7 +10,7 @@ use super::knapsack::{Filled, Knapsack, Pieces};
 use super::model::{Load, Lot, Model};
 use crate::effort::Steps;
 use crate::number;
-use crate::simplex::{Basis, Columns};
+use crate::simplex::{Basis, Columns, Upkeep};
 
 /// How fine whole prices are: the units of the dearest lot, about.
 const FINE: i64 = 1 << 36;
@@ -158,7 +158,7 @@ impl<'m> Relaxation<'m> {
     }
 
     pub(super) fn begin(&self, open: &Open) -> Basis {
-        Basis::new(&self.columns, self.wanted(open))
+        Basis::new(&self.columns, self.wanted(open), Upkeep::Updated)
     }
 
     pub(super) fn column(&self, index: usize) -> Option<&Filling> {

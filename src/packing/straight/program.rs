@@ -11,7 +11,7 @@ use super::plan::{Band, Plan, Stack};
 use super::prepared::up;
 use crate::number;
 use crate::problem::Starts;
-use crate::simplex::{Basis, Columns};
+use crate::simplex::{Basis, Columns, Upkeep};
 
 /// The most kinds for which the program is tried.
 const MOST_KINDS: usize = 60;
@@ -99,7 +99,7 @@ fn solve(
     let scale = number::from_whole(lengths.iter().copied().max().unwrap_or(1));
     let wanted: Vec<f64> = items.iter().map(|&item| number::from_whole(left[item])).collect();
     let mut columns = Columns::new(items.len(), 0, DETERRING);
-    let mut basis = Basis::new(&columns, wanted);
+    let mut basis = Basis::new(&columns, wanted, Upkeep::Computed);
     let mut place = vec![0; prepared.items.len()];
     for (at, &item) in items.iter().enumerate() {
         place[item] = at;
