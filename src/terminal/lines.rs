@@ -86,10 +86,15 @@ impl Talk {
             Line::Order { recipe, cell, answers } => self.order(desk, typed, &recipe, &cell, answers),
             line => {
                 let is_sum = matches!(line, Line::Expression(_));
-                match self.enter(desk, typed) {
+                let file = match &line {
+                    Line::File { cell, .. } => Some(cell.clone()),
+                    _ => None,
+                };
+                let entered = self.page.enter_line(&mut Tools { host: &self.host, world: desk }, typed, line);
+                match entered {
                     Ok(entered) => {
                         let after = self.show_entered(desk, &entered);
-                        if let (After::Failed, Line::File { cell, .. }) = (after, &line) {
+                        if let (After::Failed, Some(cell)) = (after, &file) {
                             desk.output.tell(&format!(
                                 "  the line stays on the page, and the file is read again once it is mended and saved; strike {cell} takes the line off"
                             ));
