@@ -36,6 +36,12 @@ pub fn nearest_whole(value: f64) -> Option<i64> {
     (rounded.abs() <= LARGEST_EXACT).then_some(rounded as i64)
 }
 
+/// The whole part of a value as a count: zero for what is negative or no number, the largest count beyond it. It takes
+/// one instruction, where [`nearest_whole`] calls a function.
+pub fn whole_part(value: f64) -> usize {
+    value as usize
+}
+
 /// The whole number that `value` is, within [`TOLERANCE`]; none if it is not one.
 pub fn whole(value: f64) -> Option<i64> {
     let nearest = nearest_whole(value)?;
@@ -82,6 +88,8 @@ mod tests {
         assert_eq!(nearest_whole(f64::NAN), None);
         assert_eq!(nearest_whole(1e300), None);
         assert_eq!(nearest_whole(LARGEST_EXACT), Some(9_007_199_254_740_992));
+        let parts = [-3.0, -0.5, 0.0, 0.5, 0.999_999, 1.0, 31.999, f64::NAN].map(whole_part);
+        assert_eq!(parts, [0, 0, 0, 0, 0, 1, 31, 0]);
         assert!(is_near(1.0, 1.0 + 0.9e-9) && !is_near(1.0, 1.0 + 1.1e-9));
         assert!(is_within(0.0, 0.5, 0.5) && !is_within(0.0, 0.5, 0.25));
         assert_eq!(snapped(2.5).to_bits(), 2.5f64.to_bits());
