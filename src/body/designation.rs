@@ -3,7 +3,7 @@
 //! Source: EN 13402-2 and ISO 8559-2, from memory: the steps were not read. Makers differ on whether a number
 //! is the middle of its range or its upper end; here it is the nearest one, and the taller of two as near.
 
-use super::fault::BodyFault;
+use super::error::BodyError;
 use crate::quantity::{Length, number};
 
 /// The smallest and the largest designation kept here, and the step, in centimetres.
@@ -12,16 +12,16 @@ const LARGEST: i64 = 164;
 const STEP: i64 = 6;
 
 /// The designation of a body height, a plain number of centimetres.
-pub fn height_designation(height: Length) -> Result<i64, BodyFault> {
+pub fn height_designation(height: Length) -> Result<i64, BodyError> {
     if !height.steps().is_finite() {
-        return Err(BodyFault::NoNumber { argument: "height" });
+        return Err(BodyError::NoNumber { argument: "height" });
     }
     let smallest = number::from_whole(SMALLEST);
     let steps = number::snapped((height.in_centimetres() - smallest) * 2.0 / number::from_whole(STEP));
     let nearest = number::nearest_whole(f64::midpoint(steps, 1.0).floor()).map(|steps| SMALLEST + STEP * steps);
     nearest
         .filter(|designation| (SMALLEST..=LARGEST).contains(designation))
-        .ok_or_else(|| BodyFault::NoDesignation { given: height.into() })
+        .ok_or_else(|| BodyError::NoDesignation { given: height.into() })
 }
 
 #[cfg(test)]

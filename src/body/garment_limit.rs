@@ -6,7 +6,7 @@
 //! garment meets the rule. The text prints inches and centimetres, which differ here and there: the inches
 //! are kept.
 
-use super::fault::BodyFault;
+use super::error::BodyError;
 use super::sex::Sex;
 use super::{age_of, an_age};
 use crate::quantity::{Length, Time};
@@ -80,11 +80,11 @@ const LIMITS: [Limits; SIZES.len()] = [
 const PAST: f64 = 132.0;
 
 /// The limit for the size whose number is the child's age; the size of nine months from nine months on.
-pub fn garment_limit(place: Place, sex: Sex, age: Time) -> Result<Length, BodyFault> {
+pub fn garment_limit(place: Place, sex: Sex, age: Time) -> Result<Length, BodyError> {
     let months = an_age(age)?;
     let begun = |limits: &&Limits| limits.from_months.is_some_and(|from| from <= months);
     let limits = LIMITS.iter().rfind(begun).filter(|_| months < PAST);
-    let limits = limits.ok_or_else(|| BodyFault::OutsideAges {
+    let limits = limits.ok_or_else(|| BodyError::OutsideAges {
         table: "the rule's table",
         given: age,
         from: age_of(9.0),
@@ -94,9 +94,9 @@ pub fn garment_limit(place: Place, sex: Sex, age: Time) -> Result<Length, BodyFa
 }
 
 /// The limit for a size by its name.
-pub fn garment_limit_of_size(place: Place, sex: Sex, size: &str) -> Result<Length, BodyFault> {
+pub fn garment_limit_of_size(place: Place, sex: Sex, size: &str) -> Result<Length, BodyError> {
     let found = SIZES.iter().zip(&LIMITS).find(|(name, _)| **name == size);
-    let (_, limits) = found.ok_or(BodyFault::UnknownWord { argument: "size", known: &SIZES })?;
+    let (_, limits) = found.ok_or(BodyError::UnknownWord { argument: "size", known: &SIZES })?;
     Ok(at(limits, place, sex))
 }
 

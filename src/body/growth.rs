@@ -5,7 +5,7 @@
 //! where L is zero. Between two rows of a chart each of the three runs straight from one to the other. The WHO
 //! chart is measured lying under two years and standing from then on, and has a step of some 0.7 cm there.
 
-use super::fault::BodyFault;
+use super::error::BodyError;
 use super::sex::Sex;
 use super::{age_of, an_age, growth_cdc, growth_who};
 use crate::quantity::{Length, Time, Unit};
@@ -87,33 +87,33 @@ impl Row {
 }
 
 /// The stature that a share of the children of a sex and age has at most, by a chart.
-pub fn growth_stature(sex: Sex, age: Time, share: f64, chart: Chart) -> Result<Length, BodyFault> {
+pub fn growth_stature(sex: Sex, age: Time, share: f64, chart: Chart) -> Result<Length, BodyError> {
     if !(SMALLEST_SHARE..=LARGEST_SHARE).contains(&share) {
-        return Err(BodyFault::ShareOffChart { given: share });
+        return Err(BodyError::ShareOffChart { given: share });
     }
     let z = Normal::standard().inverse_cdf(share);
     Ok(Length::centimetres(row_at(sex, age, chart)?.stature(z)))
 }
 
 /// The share of the children of a sex and age that has this stature at most, by a chart.
-pub fn growth_share(sex: Sex, age: Time, stature: Length, chart: Chart) -> Result<f64, BodyFault> {
+pub fn growth_share(sex: Sex, age: Time, stature: Length, chart: Chart) -> Result<f64, BodyError> {
     if !stature.steps().is_finite() {
-        return Err(BodyFault::NoNumber { argument: "stature" });
+        return Err(BodyError::NoNumber { argument: "stature" });
     }
     if !stature.is_positive() {
-        return Err(BodyFault::NotPositive { argument: "stature", given: stature.into() });
+        return Err(BodyError::NotPositive { argument: "stature", given: stature.into() });
     }
     let z = row_at(sex, age, chart)?.deviations(stature.in_centimetres());
     let share = Normal::standard().cdf(z);
     if (SMALLEST_SHARE..=LARGEST_SHARE).contains(&share) {
         Ok(share)
     } else {
-        Err(BodyFault::OffChart { given: stature.into(), sex, taller: share > 0.5 })
+        Err(BodyError::OffChart { given: stature.into(), sex, taller: share > 0.5 })
     }
 }
 
 /// The chart's figures at an age.
-fn row_at(sex: Sex, age: Time, chart: Chart) -> Result<Row, BodyFault> {
+fn row_at(sex: Sex, age: Time, chart: Chart) -> Result<Row, BodyError> {
     let months = an_age(age)?;
     let (table, first) = match chart {
         Chart::Cdc => ("the CDC chart", STANDING_FROM),
@@ -128,7 +128,7 @@ fn row_at(sex: Sex, age: Time, chart: Chart) -> Result<Row, BodyFault> {
         (Chart::Who, Sex::Boy) => (days(age), &growth_who::BOYS_STANDING),
     };
     let inside = (first..=LAST_MONTH).contains(&months);
-    inside.then(|| between(rows, count)).flatten().ok_or_else(|| BodyFault::OutsideAges {
+    inside.then(|| between(rows, count)).flatten().ok_or_else(|| BodyError::OutsideAges {
         table,
         given: age,
         from: age_of(first),

@@ -5,7 +5,7 @@
 
 pub mod designation;
 pub mod doubt;
-mod fault;
+mod error;
 pub mod garment_limit;
 pub mod growth;
 mod growth_cdc;
@@ -13,7 +13,7 @@ mod growth_who;
 mod sex;
 pub mod survey;
 
-pub use fault::BodyFault;
+pub use error::BodyError;
 pub use sex::Sex;
 
 use crate::quantity::{Time, Unit, number};
@@ -30,12 +30,12 @@ fn age_of(months: f64) -> Time {
 }
 
 /// An age that somebody can have: a number, and not less than nothing.
-fn an_age(age: Time) -> Result<f64, BodyFault> {
+fn an_age(age: Time) -> Result<f64, BodyError> {
     if !age.steps().is_finite() {
-        return Err(BodyFault::NoNumber { argument: "age" });
+        return Err(BodyError::NoNumber { argument: "age" });
     }
     if age.steps() < 0.0 {
-        return Err(BodyFault::NotPositive { argument: "age", given: age.into() });
+        return Err(BodyError::NotPositive { argument: "age", given: age.into() });
     }
     Ok(months(age))
 }

@@ -6,7 +6,7 @@
 //! skirt sits: an order of magnitude, no size. What the survey does not show is not here. Of stature only
 //! three percentiles were read.
 
-use super::fault::BodyFault;
+use super::error::BodyError;
 use super::sex::Sex;
 use super::{age_of, an_age};
 use crate::quantity::{Length, Time, number};
@@ -78,13 +78,13 @@ const STATURES: [Group<3>; 12] = [
 ];
 
 /// The waist that a share of the children of a sex and age had at most.
-pub fn survey_waist(sex: Sex, age: Time, share: f64) -> Result<Length, BodyFault> {
+pub fn survey_waist(sex: Sex, age: Time, share: f64) -> Result<Length, BodyError> {
     let group = group_of(&WAISTS, sex, age)?;
     figure(group, &WAIST_SHARES, share)
 }
 
 /// The stature that a share of the children of a sex and age had at most.
-pub fn survey_stature(sex: Sex, age: Time, share: f64) -> Result<Length, BodyFault> {
+pub fn survey_stature(sex: Sex, age: Time, share: f64) -> Result<Length, BodyError> {
     let group = group_of(&STATURES, sex, age)?;
     figure(group, &STATURE_SHARES, share)
 }
@@ -113,16 +113,16 @@ fn ends<const N: usize>(group: &Group<N>, shares: &[u8; N]) -> Option<Ends> {
     Some(Ends { least: shown().next()?, most: shown().next_back()? })
 }
 
-fn group_of<const N: usize>(groups: &'static [Group<N>], sex: Sex, age: Time) -> Result<&'static Group<N>, BodyFault> {
+fn group_of<const N: usize>(groups: &'static [Group<N>], sex: Sex, age: Time) -> Result<&'static Group<N>, BodyError> {
     let months = an_age(age)?;
     if months < 12.0 * f64::from(FIRST_YEAR) {
-        return Err(BodyFault::UnderTwo { given: age });
+        return Err(BodyError::UnderTwo { given: age });
     }
     let holds = |group: &&Group<N>| {
         let first = 12.0 * f64::from(group.from_years);
         group.sex == sex && (first..first + 24.0).contains(&months)
     };
-    groups.iter().find(holds).ok_or_else(|| BodyFault::OutsideAges {
+    groups.iter().find(holds).ok_or_else(|| BodyError::OutsideAges {
         table: "the part of the survey kept here",
         given: age,
         from: age_of(12.0 * f64::from(FIRST_YEAR)),
@@ -130,15 +130,15 @@ fn group_of<const N: usize>(groups: &'static [Group<N>], sex: Sex, age: Time) ->
     })
 }
 
-fn figure<const N: usize>(group: &Group<N>, shares: &'static [u8; N], share: f64) -> Result<Length, BodyFault> {
+fn figure<const N: usize>(group: &Group<N>, shares: &'static [u8; N], share: f64) -> Result<Length, BodyError> {
     let printed = shares.iter().zip(group.figures).find(|(printed, _)| {
         // A percentile typed as 0.15 or as 15 % may differ by noise.
         number::is_near(share * 100.0, f64::from(**printed))
     });
     match printed {
         Some((_, Some(centimetres))) => Ok(Length::centimetres(centimetres)),
-        Some((share, None)) => Err(BodyFault::LeftOut { sex: group.sex, from_years: group.from_years, share: *share }),
-        None => Err(BodyFault::NotPrinted { given: share, printed: shares }),
+        Some((share, None)) => Err(BodyError::LeftOut { sex: group.sex, from_years: group.from_years, share: *share }),
+        None => Err(BodyError::NotPrinted { given: share, printed: shares }),
     }
 }
 
@@ -146,7 +146,7 @@ fn figure<const N: usize>(group: &Group<N>, shares: &'static [u8; N], share: f64
 mod tests {
     use super::*;
 
-    fn waist(sex: Sex, months: f64, share: f64) -> Result<f64, BodyFault> {
+    fn waist(sex: Sex, months: f64, share: f64) -> Result<f64, BodyError> {
         survey_waist(sex, age_of(months), share).map(|waist| (waist.in_centimetres() * 10.0).round() / 10.0)
     }
 
@@ -160,8 +160,8 @@ mod tests {
         assert_eq!(waist(Sex::Boy, 167.9, 0.5), Ok(73.2));
         let past = waist(Sex::Boy, 168.0, 0.5).unwrap_err().to_string();
         assert_eq!(past, "age is 14 years; the part of the survey kept here goes from 2 years to 13 years");
-        assert!(matches!(waist(Sex::Girl, 23.9, 0.5), Err(BodyFault::UnderTwo { .. })));
-        assert!(matches!(waist(Sex::Girl, -1.0, 0.5), Err(BodyFault::NotPositive { .. })));
+        assert!(matches!(waist(Sex::Girl, 23.9, 0.5), Err(BodyError::UnderTwo { .. })));
+        assert!(matches!(waist(Sex::Girl, -1.0, 0.5), Err(BodyError::NotPositive { .. })));
     }
 
     #[test]
@@ -175,7 +175,7 @@ mod tests {
         assert_eq!(missing, [(Sex::Boy, 6, 5), (Sex::Boy, 10, 5), (Sex::Boy, 12, 95)]);
         for (sex, from_years, share) in missing {
             let fault = waist(sex, 12.0 * f64::from(from_years), f64::from(share) / 100.0);
-            assert_eq!(fault, Err(BodyFault::LeftOut { sex, from_years, share }));
+            assert_eq!(fault, Err(BodyError::LeftOut { sex, from_years, share }));
         }
         let fault = survey_stature(Sex::Boy, age_of(120.0), 0.05).unwrap_err();
         assert_eq!(fault.to_string(), "the survey leaves out the 5 % of boys of 10 to 11, for it measured too few");

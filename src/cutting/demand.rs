@@ -3,8 +3,8 @@
 //! Never here: placing.
 
 use super::MOST_PIECES;
+use super::error::CuttingError;
 use super::extent::{Extent, area, room};
-use super::fault::CuttingFault;
 use super::goods::{Goods, GoodsKind};
 use super::join::Joining;
 use super::manner::CuttingTask;
@@ -28,9 +28,9 @@ pub(super) struct Measures {
 
 impl Measures {
     /// The goods, checked.
-    pub(super) fn of(task: &CuttingTask<'_>) -> Result<Self, CuttingFault> {
+    pub(super) fn of(task: &CuttingTask<'_>) -> Result<Self, CuttingError> {
         let goods = task.goods;
-        let bad = |what: &str, given| CuttingFault::BadSize { what: what.to_owned(), given };
+        let bad = |what: &str, given| CuttingError::BadSize { what: what.to_owned(), given };
         let width = up(goods.width.steps()).filter(is_sound);
         let loss = down(goods.loss_per_cut.steps()).filter(|loss| *loss == 0 || is_sound(loss));
         let squaring = task.manner.squaring;
@@ -108,13 +108,13 @@ impl Group<'_> {
 }
 
 /// Whether the list can be planned at all.
-pub(super) fn check_all(pieces: &[CutPiece], goods: &Goods) -> Result<(), CuttingFault> {
+pub(super) fn check_all(pieces: &[CutPiece], goods: &Goods) -> Result<(), CuttingError> {
     let mut all = 0_i64;
     for piece in pieces {
         check(piece, goods.kind)?;
         all = all.saturating_add(piece.count);
         if all > MOST_PIECES {
-            return Err(CuttingFault::TooManyPieces { most: MOST_PIECES });
+            return Err(CuttingError::TooManyPieces { most: MOST_PIECES });
         }
     }
     Ok(())
@@ -128,7 +128,7 @@ pub(super) fn groups<'a>(
     measures: Measures,
     longest: i64,
     numbers: &dyn Fn(usize) -> Vec<i64>,
-) -> Result<Vec<Group<'a>>, CuttingFault> {
+) -> Result<Vec<Group<'a>>, CuttingError> {
     let mut groups = Vec::with_capacity(pieces.len());
     for (entry, piece) in pieces.iter().enumerate() {
         let choices = choices(piece, goods, measures.width, longest)?;
@@ -169,17 +169,17 @@ pub(super) fn groups<'a>(
     Ok(groups)
 }
 
-fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingFault> {
+fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingError> {
     let name = || piece.name.clone();
     if piece.count < 0 {
-        return Err(CuttingFault::NegativeCount { what: name(), count: piece.count });
+        return Err(CuttingError::NegativeCount { what: name(), count: piece.count });
     }
     if piece.mirrored && piece.count % 2 != 0 {
-        return Err(CuttingFault::OddPairs { piece: name(), count: piece.count });
+        return Err(CuttingError::OddPairs { piece: name(), count: piece.count });
     }
     let positive = |given: Length| match down(given.steps()).filter(is_sound) {
         Some(_) => Ok(()),
-        None => Err(CuttingFault::BadSize { what: name(), given }),
+        None => Err(CuttingError::BadSize { what: name(), given }),
     };
     match &piece.shape {
         CutShape::Rectangle { along, across } => {
@@ -189,7 +189,7 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingFault> {
         CutShape::FullWidth { along } => {
             positive(*along)?;
             if matches!(piece.grain, Grain::Across | Grain::Bias) {
-                return Err(CuttingFault::FullWidthTurned { piece: name() });
+                return Err(CuttingError::FullWidthTurned { piece: name() });
             }
         }
         CutShape::Sector { inner, outer, turn } => {
@@ -197,7 +197,7 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingFault> {
             let ring = inner.steps() >= 0.0 && inner.steps() < outer.steps();
             // Written so that what is no number fails too.
             if !(ring && *turn > 0.0 && *turn <= 1.0) {
-                return Err(CuttingFault::NoShape { piece: name() });
+                return Err(CuttingError::NoShape { piece: name() });
             }
         }
         CutShape::Outline(points) => {
@@ -205,21 +205,21 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingFault> {
             if let Some(given) =
                 sound.into_iter().find(|place| down(place.steps()).is_none_or(|place| place.abs() > LONGEST))
             {
-                return Err(CuttingFault::BadSize { what: name(), given });
+                return Err(CuttingError::BadSize { what: name(), given });
             }
             if points.len() < 3 || area(&piece.shape, 0) < 1.0 || crosses_itself(points) {
-                return Err(CuttingFault::NoShape { piece: name() });
+                return Err(CuttingError::NoShape { piece: name() });
             }
         }
     }
     if kind == GoodsKind::Roll && !matches!(piece.shape, CutShape::FullWidth { .. }) {
-        return Err(CuttingFault::NotOffARoll { piece: name() });
+        return Err(CuttingError::NotOffARoll { piece: name() });
     }
     Ok(())
 }
 
 /// The ways the grain lets it lie, the one that takes less length first.
-fn choices(piece: &CutPiece, goods: &Goods, width: i64, longest: i64) -> Result<Vec<(Lie, Extent)>, CuttingFault> {
+fn choices(piece: &CutPiece, goods: &Goods, width: i64, longest: i64) -> Result<Vec<(Lie, Extent)>, CuttingError> {
     let whole = matches!(piece.shape, CutShape::FullWidth { .. });
     let lies: &[Lie] = match piece.grain {
         Grain::Any if whole || goods.napped || piece.one_way => &[Lie::Along],
@@ -230,7 +230,7 @@ fn choices(piece: &CutPiece, goods: &Goods, width: i64, longest: i64) -> Result<
     };
     let mut choices = Vec::with_capacity(lies.len());
     for lie in lies {
-        let extent = room(piece, *lie, width).ok_or_else(|| CuttingFault::NoShape { piece: piece.name.clone() })?;
+        let extent = room(piece, *lie, width).ok_or_else(|| CuttingError::NoShape { piece: piece.name.clone() })?;
         choices.push((*lie, extent));
     }
     choices.sort_by_key(|(_, extent)| {

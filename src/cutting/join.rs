@@ -2,7 +2,7 @@
 //!
 //! Never here: whether a piece may be joined in this direction, placing the parts.
 
-use super::fault::CuttingFault;
+use super::error::CuttingError;
 use super::nanometre::{down, is_sound, length, liked, up};
 use super::piece::{CutPiece, JoinRule};
 
@@ -16,11 +16,11 @@ pub(super) struct Joining {
 
 impl Joining {
     /// The rule, checked.
-    pub(super) fn of(rule: &JoinRule, piece: &str) -> Result<Self, CuttingFault> {
+    pub(super) fn of(rule: &JoinRule, piece: &str) -> Result<Self, CuttingError> {
         if rule.most < 0 {
-            return Err(CuttingFault::NegativeCount { what: format!("joins in {piece}"), count: rule.most });
+            return Err(CuttingError::NegativeCount { what: format!("joins in {piece}"), count: rule.most });
         }
-        let bad = |what: &str, given| CuttingFault::BadSize { what: format!("{what} of {piece}"), given };
+        let bad = |what: &str, given| CuttingError::BadSize { what: format!("{what} of {piece}"), given };
         let shortest = up(rule.shortest.steps()).filter(|shortest| *shortest == 0 || is_sound(shortest));
         let allowance = down(rule.allowance.steps()).filter(|allowance| *allowance == 0 || is_sound(allowance));
         Ok(Self {
@@ -35,19 +35,19 @@ impl Joining {
     ///
     /// n parts with allowance a lose 2a at each of n - 1 joins, so n is the least with
     /// n·room - 2a(n - 1) ≥ size.
-    pub(super) fn parts(self, size: i64, room: i64, piece: &CutPiece) -> Result<Vec<i64>, CuttingFault> {
+    pub(super) fn parts(self, size: i64, room: i64, piece: &CutPiece) -> Result<Vec<i64>, CuttingError> {
         let name = || piece.name.clone();
         let shown = |whole| length(whole, super::demand::likes(piece));
         let lost = 2 * self.allowance;
         if room <= lost {
-            return Err(CuttingFault::NoRoomForJoins { piece: name(), allowances: shown(lost), usable: shown(room) });
+            return Err(CuttingError::NoRoomForJoins { piece: name(), allowances: shown(lost), usable: shown(room) });
         }
         let joins = (size - room).max(0).div_euclid(room - lost) + i64::from((size - room).max(0) % (room - lost) > 0);
         if joins > self.most {
-            return Err(CuttingFault::TooManyJoins { piece: name(), needed: joins, most: self.most });
+            return Err(CuttingError::TooManyJoins { piece: name(), needed: joins, most: self.most });
         }
         if joins > super::MOST_PIECES {
-            return Err(CuttingFault::TooManyPieces { most: super::MOST_PIECES });
+            return Err(CuttingError::TooManyPieces { most: super::MOST_PIECES });
         }
         let rest = size + lost * joins - room * joins;
         let mut parts = vec![room; super::demand::size(joins)];
@@ -68,7 +68,7 @@ impl Joining {
             return Ok(alike);
         }
         let shortest = piece.may_join.map_or(shown(self.shortest), |rule| rule.shortest);
-        Err(CuttingFault::PartTooShort { piece: name(), part: length(least, liked(shortest)), shortest })
+        Err(CuttingError::PartTooShort { piece: name(), part: length(least, liked(shortest)), shortest })
     }
 }
 
@@ -85,7 +85,7 @@ mod tests {
 
     const INCH: i64 = 25_400_000;
 
-    fn parts(size: i64, room: i64, most: i64, shortest: f64, allowance: f64) -> Result<Vec<i64>, CuttingFault> {
+    fn parts(size: i64, room: i64, most: i64, shortest: f64, allowance: f64) -> Result<Vec<i64>, CuttingError> {
         let rule = JoinRule { most, shortest: Length::inches(shortest), allowance: Length::inches(allowance) };
         let shape = CutShape::FullWidth { along: Length::inches(1.0) };
         let piece = CutPiece { may_join: Some(rule), ..CutPiece::new("band", 1, shape) };
@@ -109,13 +109,13 @@ mod tests {
         assert_eq!(parts(56, 54, 2, 8.0, 0.5).unwrap(), [57, 57]);
         assert_eq!(parts(110, 54, 2, 20.0, 0.0).unwrap(), [108, 56, 56]);
         assert_eq!(parts(110, 54, 2, 30.0, 0.0).unwrap().iter().min(), Some(&73));
-        assert!(matches!(parts(56, 54, 2, 29.0, 0.0), Err(CuttingFault::PartTooShort { .. })));
+        assert!(matches!(parts(56, 54, 2, 29.0, 0.0), Err(CuttingError::PartTooShort { .. })));
     }
 
     #[test]
     fn a_rule_that_cannot_be_kept() {
-        assert!(matches!(parts(420, 54, 6, 1.0, 0.25), Err(CuttingFault::TooManyJoins { needed: 7, most: 6, .. })));
-        assert!(matches!(parts(420, 54, 6, 1.0, 27.0), Err(CuttingFault::NoRoomForJoins { .. })));
-        assert!(matches!(parts(420, 54, -1, 1.0, 1.0), Err(CuttingFault::NegativeCount { .. })));
+        assert!(matches!(parts(420, 54, 6, 1.0, 0.25), Err(CuttingError::TooManyJoins { needed: 7, most: 6, .. })));
+        assert!(matches!(parts(420, 54, 6, 1.0, 27.0), Err(CuttingError::NoRoomForJoins { .. })));
+        assert!(matches!(parts(420, 54, -1, 1.0, 1.0), Err(CuttingError::NegativeCount { .. })));
     }
 }

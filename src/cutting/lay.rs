@@ -7,8 +7,8 @@
 
 use super::MOST_PIECES;
 use super::demand::{Group, Measures, Start};
+use super::error::CuttingError;
 use super::extent::Extent;
-use super::fault::CuttingFault;
 use super::first_fit::FirstFit;
 use super::layout::{Layout, Patch, Placed, Taken};
 use super::nanometre::{MOST_LAID, length};
@@ -117,7 +117,7 @@ impl<'a> Lay<'a> {
     }
 
     /// Places every piece of a group.
-    pub(super) fn place_all(&mut self, group: &Group<'_>) -> Result<(), CuttingFault> {
+    pub(super) fn place_all(&mut self, group: &Group<'_>) -> Result<(), CuttingError> {
         for (place, number) in group.numbers.iter().enumerate() {
             if !self.place(group, *number, None, &group.choices)? {
                 self.place_joined(group, *number, place)?;
@@ -133,18 +133,18 @@ impl<'a> Lay<'a> {
         number: i64,
         part: Option<JoinedPart>,
         choices: &[(Lie, Extent)],
-    ) -> Result<bool, CuttingFault> {
+    ) -> Result<bool, CuttingError> {
         if self.stop.load(Ordering::Relaxed) {
-            return Err(CuttingFault::Stopped);
+            return Err(CuttingError::Stopped);
         }
         let found = self.beside(group, choices).or_else(|| self.new_row(group.start, choices));
         let Some((row, (lie, extent))) = found else { return Ok(false) };
         self.cuts += 1;
         if self.cuts > MOST_PIECES {
-            return Err(CuttingFault::TooManyPieces { most: MOST_PIECES });
+            return Err(CuttingError::TooManyPieces { most: MOST_PIECES });
         }
         if self.laid > MOST_LAID {
-            return Err(CuttingFault::TooMuchLength);
+            return Err(CuttingError::TooMuchLength);
         }
         let Some(place) = self.rows.get_mut(row) else { return Ok(false) };
         let (from, across_from) = (place.from, place.across);
@@ -234,7 +234,7 @@ impl<'a> Lay<'a> {
     }
 
     /// Places a piece that fits nowhere whole as parts, or says why not.
-    fn place_joined(&mut self, group: &Group<'_>, number: i64, place: usize) -> Result<(), CuttingFault> {
+    fn place_joined(&mut self, group: &Group<'_>, number: i64, place: usize) -> Result<(), CuttingError> {
         let (lie, extent, joined, parts) = self.division(group, place)?;
         let of = number::from_size(parts.len());
         for (part, size) in (1..).zip(parts) {
@@ -251,7 +251,7 @@ impl<'a> Lay<'a> {
 
     /// The division of a piece into the fewest parts: across the widest length that is long enough, or
     /// along the longest that is wide enough.
-    fn division(&self, group: &Group<'_>, place: usize) -> Result<(Lie, Extent, Joined, Vec<i64>), CuttingFault> {
+    fn division(&self, group: &Group<'_>, place: usize) -> Result<(Lie, Extent, Joined, Vec<i64>), CuttingError> {
         let Some(joining) = group.joining.filter(|_| group.is_straight()) else {
             return Err(self.no_room(group, place));
         };
@@ -280,25 +280,25 @@ impl<'a> Lay<'a> {
         }
         best.ok_or_else(|| match self.no_room(group, place) {
             // It would fit whole, were there more: that is the thing to say, not what its rest would need.
-            enough @ CuttingFault::NotEnough { .. } => enough,
+            enough @ CuttingError::NotEnough { .. } => enough,
             other => refused.unwrap_or(other),
         })
     }
 
     /// Why the piece at a place of its group fits nowhere.
-    fn no_room(&self, group: &Group<'_>, place: usize) -> CuttingFault {
+    fn no_room(&self, group: &Group<'_>, place: usize) -> CuttingError {
         let piece = group.piece.name.clone();
         let missing = number::from_size(group.numbers.len() - place);
         let widest = self.sources.iter().max_by_key(|source| source.width);
         let longest = self.sources.iter().max_by_key(|source| source.length);
         let (Some(widest), Some(longest)) = (widest, longest) else {
-            return CuttingFault::NotEnough { piece, missing };
+            return CuttingError::NotEnough { piece, missing };
         };
         let likes = super::demand::likes(group.piece);
         let narrowest = group.choices.iter().map(|(_, extent)| extent).min_by_key(|extent| extent.across);
         let shortest = group.choices.iter().map(|(_, extent)| extent).min_by_key(|extent| extent.along);
         match (narrowest, shortest) {
-            (Some(extent), _) if extent.across > widest.width => CuttingFault::TooWide {
+            (Some(extent), _) if extent.across > widest.width => CuttingError::TooWide {
                 piece,
                 across: length(extent.across, likes),
                 usable: length(widest.width, self.width_likes),
@@ -306,16 +306,16 @@ impl<'a> Lay<'a> {
             },
             (_, Some(extent)) if group.start.from(0) + extent.along > longest.length => {
                 if longest.as_needed {
-                    return CuttingFault::TooMuchLength;
+                    return CuttingError::TooMuchLength;
                 }
-                CuttingFault::TooLong {
+                CuttingError::TooLong {
                     piece,
                     along: length(extent.along, likes),
                     longest: length(longest.length, longest.liked.unwrap_or(likes)),
                 }
             }
-            _ if self.sources.iter().any(|source| source.as_needed) => CuttingFault::TooMuchLength,
-            _ => CuttingFault::NotEnough { piece, missing },
+            _ if self.sources.iter().any(|source| source.as_needed) => CuttingError::TooMuchLength,
+            _ => CuttingError::NotEnough { piece, missing },
         }
     }
 }

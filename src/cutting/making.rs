@@ -6,7 +6,7 @@ use super::assemble::assemble;
 use super::bound;
 use super::demand::{self, Group, Measures};
 use super::effort::{Effort, Watch};
-use super::fault::CuttingFault;
+use super::error::CuttingError;
 use super::layout::Layout;
 use super::lots::{self, Lot};
 use super::manner::CuttingTask;
@@ -26,7 +26,7 @@ struct Making<'a> {
 }
 
 /// The plan, not yet judged; where `pinned` is false what was pinned is let go.
-pub(super) fn make(task: &CuttingTask<'_>, watch: Watch<'_>, pinned: bool) -> Result<CuttingPlan, CuttingFault> {
+pub(super) fn make(task: &CuttingTask<'_>, watch: Watch<'_>, pinned: bool) -> Result<CuttingPlan, CuttingError> {
     let measures = Measures::of(task)?;
     let all_sources = source::sources(task, measures)?;
     demand::check_all(task.pieces, task.goods)?;
@@ -52,7 +52,7 @@ pub(super) fn make(task: &CuttingTask<'_>, watch: Watch<'_>, pinned: bool) -> Re
 }
 
 impl<'a> Making<'a> {
-    fn groups(&self, sources: &[Source], numbers: &dyn Fn(usize) -> Vec<i64>) -> Result<Vec<Group<'a>>, CuttingFault> {
+    fn groups(&self, sources: &[Source], numbers: &dyn Fn(usize) -> Vec<i64>) -> Result<Vec<Group<'a>>, CuttingError> {
         let longest = sources.iter().map(|source| source.length).max().unwrap_or(0);
         demand::groups(self.task.pieces, self.task.goods, self.measures, longest, numbers)
     }
@@ -64,7 +64,7 @@ impl<'a> Making<'a> {
         wanted: impl Fn(&Source) -> bool,
         numbers: &dyn Fn(usize) -> Vec<i64>,
         effort: Effort,
-    ) -> Result<Found, CuttingFault> {
+    ) -> Result<Found, CuttingError> {
         let (places, some): (Vec<usize>, Vec<Source>) = sources
             .iter()
             .enumerate()
@@ -81,14 +81,14 @@ impl<'a> Making<'a> {
     }
 
     /// All open pieces, each garment from one lot where that can be.
-    fn by_lots(&self, sources: &[Source], open: &dyn Fn(usize) -> Vec<i64>) -> Result<Found, CuttingFault> {
+    fn by_lots(&self, sources: &[Source], open: &dyn Fn(usize) -> Vec<i64>) -> Result<Found, CuttingError> {
         let effort = self.task.manner.effort;
         let lots = lots::lots(sources);
         let worth = Worth::of(sources, self.measures, self.task.manner);
         let mut best: Option<(f64, Found)> = None;
         for lot in lots.iter().filter(|lot| **lot != Lot::New) {
             match self.plan(sources, |source| lots::lot_of(source) == *lot, open, effort) {
-                Err(CuttingFault::Stopped) => return Err(CuttingFault::Stopped),
+                Err(CuttingError::Stopped) => return Err(CuttingError::Stopped),
                 // This lot does not hold enough; the next may.
                 Err(_) => {}
                 Ok(found) => {
@@ -116,7 +116,7 @@ impl<'a> Making<'a> {
         sources: &[Source],
         lots: &[Lot],
         open: &dyn Fn(usize) -> Vec<i64>,
-    ) -> Result<Option<Found>, CuttingFault> {
+    ) -> Result<Option<Found>, CuttingError> {
         let garments = lots::garments(self.task.pieces, open);
         let mut rest = garments.as_slice();
         let mut shares: Vec<Found> = Vec::new();
@@ -132,7 +132,7 @@ impl<'a> Making<'a> {
                 let middle = holds.midpoint(beyond);
                 match on_lot(rest.get(..middle).unwrap_or(rest), Effort { steps: 0, ..self.task.manner.effort }) {
                     Ok(_) => holds = middle,
-                    Err(CuttingFault::Stopped) => return Err(CuttingFault::Stopped),
+                    Err(CuttingError::Stopped) => return Err(CuttingError::Stopped),
                     Err(_) => beyond = middle,
                 }
             }

@@ -10,8 +10,8 @@ mod bound;
 mod by_length;
 mod demand;
 mod effort;
+mod error;
 mod extent;
-mod fault;
 mod first_fit;
 mod goods;
 mod item;
@@ -43,7 +43,7 @@ mod verify;
 mod worth;
 
 pub use effort::{Effort, Progress, Watch};
-pub use fault::CuttingFault;
+pub use error::CuttingError;
 pub use goods::{Goods, GoodsKind, PutUp, StockLength, Supply};
 pub use manner::{CutsRun, CuttingTask, Laid, Manner, PinnedCut};
 pub use piece::{CutPiece, CutShape, Fold, Grain, JoinRule, OutlinePoint};
@@ -51,7 +51,7 @@ pub use plan::{
     Aim, Bought, Cut, CuttingPlan, JoinedPart, Lie, Merit, Offcut, PlanNote, StockSource, StockUse, Through,
 };
 pub use plan_cache::Planner;
-pub use verify::{JoinedWrong, LayersWrong, PlanFault, check};
+pub use verify::{JoinedWrong, LayersWrong, PlanError, check};
 
 /// The most pieces, and the most cuts, in one plan.
 pub const MOST_PIECES: i64 = 1_000_000;
@@ -61,22 +61,22 @@ pub const MOST_PIECES: i64 = 1_000_000;
 /// What can be laid by first fit is laid so at once, and bettered within the effort of the manner: whole lengths by
 /// `lengths`, straight cuts by `straight`, pieces wherever they go by `rectangles` and by their outlines by
 /// `outlines`. Pieces that fit nowhere whole are joined if that is allowed. The flag of `watch` is looked at all
-/// along; raised before there is a plan, it ends the work with [`CuttingFault::Stopped`], later with the best so far.
+/// along; raised before there is a plan, it ends the work with [`CuttingError::Stopped`], later with the best so far.
 ///
 /// # Errors
 /// What is wrong with the pieces, the goods or the stock, or what does not fit. A plan that the verifier
 /// does not accept is a fault too and is not handed out.
-pub fn plan(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<CuttingPlan, CuttingFault> {
+pub fn plan(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<CuttingPlan, CuttingError> {
     let judged = |pinned: bool| {
         let plan = making::make(task, watch, pinned)?;
         match check(&plan, task) {
             Ok(()) => Ok(plan),
-            Err(faults) => Err(CuttingFault::Refused { faults }),
+            Err(faults) => Err(CuttingError::Refused { faults }),
         }
     };
     // An earlier plan may have been changed by hand so that its cuts cannot stay.
     match judged(true) {
-        Err(CuttingFault::Stopped) => Err(CuttingFault::Stopped),
+        Err(CuttingError::Stopped) => Err(CuttingError::Stopped),
         Err(_) if !task.manner.pinned.is_empty() => judged(false),
         answer => answer,
     }

@@ -3,7 +3,7 @@
 //! A plan depends on its task alone, so nothing ever makes a kept plan stale; the oldest give way to new ones.
 
 use super::effort::{Progress, Watch};
-use super::fault::CuttingFault;
+use super::error::CuttingError;
 use super::manner::CuttingTask;
 use super::plan::{Bought, CuttingPlan, PlanNote, StockUse};
 use super::task_key;
@@ -44,7 +44,7 @@ impl Planner {
     ///
     /// # Errors
     /// As for [`plan`](super::plan()).
-    pub fn plan(&self, task: &CuttingTask<'_>) -> Result<Arc<CuttingPlan>, CuttingFault> {
+    pub fn plan(&self, task: &CuttingTask<'_>) -> Result<Arc<CuttingPlan>, CuttingError> {
         self.plan_watched(task, &|_| {})
     }
 
@@ -56,7 +56,7 @@ impl Planner {
         &self,
         task: &CuttingTask<'_>,
         progress: &(dyn Fn(Progress) + Sync),
-    ) -> Result<Arc<CuttingPlan>, CuttingFault> {
+    ) -> Result<Arc<CuttingPlan>, CuttingError> {
         let key = task_key::key(task);
         // Whoever raised the flag wants no plan, not even one that is there.
         let kept = if self.stop.load(Ordering::Relaxed) { None } else { self.with_cache(|cache| cache.find(&key)) };

@@ -8,7 +8,7 @@
 
 use super::demand::{Group, Measures, likes};
 use super::effort::{Effort, Steps, Watch};
-use super::fault::CuttingFault;
+use super::error::CuttingError;
 use super::item::{Folding, items};
 use super::layout::Layout;
 use super::manner::{CutsRun, CuttingTask, Laid};
@@ -55,7 +55,7 @@ struct Search<'a> {
 }
 
 /// The best layout found within the effort.
-pub(super) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'_>) -> Result<Found, CuttingFault> {
+pub(super) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'_>) -> Result<Found, CuttingError> {
     let folded = scene.task.manner.laid == Laid::Folded && scene.is_cloth();
     let (first, short_of) = if folded { (Layout::default(), None) } else { first_fit(scene, watch)? };
     let worth = Worth::of(scene.sources, scene.measures, scene.task.manner);
@@ -85,11 +85,11 @@ pub(super) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'_>) -> Resul
 }
 
 /// Rows by first fit; where the stock is too short for that, nothing and why: a search may still find room.
-fn first_fit(scene: &Scene<'_>, watch: Watch<'_>) -> Result<(Layout, Option<CuttingFault>), CuttingFault> {
+fn first_fit(scene: &Scene<'_>, watch: Watch<'_>) -> Result<(Layout, Option<CuttingError>), CuttingError> {
     let mut lay = lay::Lay::new(scene.sources, scene.measures, watch.stop);
     for group in scene.groups {
         match lay.place_all(group) {
-            Err(fault @ CuttingFault::NotEnough { .. }) => return Ok((Layout::default(), Some(fault))),
+            Err(fault @ CuttingError::NotEnough { .. }) => return Ok((Layout::default(), Some(fault))),
             placed => placed?,
         }
     }
@@ -141,7 +141,7 @@ impl<'a> Search<'a> {
         true
     }
 
-    fn on_cloth(&mut self, folded: bool) -> Result<(), CuttingFault> {
+    fn on_cloth(&mut self, folded: bool) -> Result<(), CuttingError> {
         let beds = self.beds(folded);
         for (done, lengths) in beds.iter().enumerate() {
             let share = self.steps.left() / u64::try_from(beds.len() - done).unwrap_or(1).max(1);
@@ -261,7 +261,7 @@ impl<'a> Search<'a> {
     }
 
     /// Why nothing was found on folded cloth.
-    fn no_room(&self) -> CuttingFault {
+    fn no_room(&self) -> CuttingError {
         let sources: Vec<&Source> = self.scene.sources.iter().collect();
         let half = sources.iter().map(|source| source.width / 2).max().unwrap_or(0);
         for group in self.scene.groups {
@@ -270,7 +270,7 @@ impl<'a> Search<'a> {
                 if item.turned.is_some() { item.extent.across.min(item.extent.along) } else { item.extent.across }
             };
             if let Some(wide) = items.iter().find(|item| narrowest(item) > half) {
-                return CuttingFault::TooWide {
+                return CuttingError::TooWide {
                     piece: group.piece.name.clone(),
                     across: length(narrowest(wide), likes(group.piece)),
                     usable: length(half, self.scene.measures.width_likes),
@@ -279,11 +279,11 @@ impl<'a> Search<'a> {
             }
         }
         match self.scene.groups.first() {
-            Some(group) => CuttingFault::NotEnough {
+            Some(group) => CuttingError::NotEnough {
                 piece: group.piece.name.clone(),
                 missing: number::from_size(group.numbers.len()),
             },
-            None => CuttingFault::Stopped,
+            None => CuttingError::Stopped,
         }
     }
 

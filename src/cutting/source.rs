@@ -3,7 +3,7 @@
 //! Never here: pieces.
 
 use super::demand::Measures;
-use super::fault::CuttingFault;
+use super::error::CuttingError;
 use super::goods::{Goods, GoodsKind, PutUp, Supply};
 use super::manner::CuttingTask;
 use super::nanometre::{MOST_LAID, is_sound, liked, up};
@@ -79,7 +79,7 @@ impl Source {
 }
 
 /// The shelf, remnants first, then what may be bought; each in the order given.
-pub(super) fn sources(task: &CuttingTask<'_>, measures: Measures) -> Result<Vec<Source>, CuttingFault> {
+pub(super) fn sources(task: &CuttingTask<'_>, measures: Measures) -> Result<Vec<Source>, CuttingError> {
     let (goods, stock) = (task.goods, task.stock);
     let mut sources = Vec::new();
     for remnants in [true, false] {
@@ -120,13 +120,13 @@ fn new_put_up(goods: &Goods) -> PutUp {
     PutUp { name: name.to_owned(), along: goods.put_up, across: None, price: None, most: None }
 }
 
-fn source(origin: Origin, offer: &PutUp, measures: Measures) -> Result<Source, CuttingFault> {
+fn source(origin: Origin, offer: &PutUp, measures: Measures) -> Result<Source, CuttingError> {
     let size = |given: Length| {
         let whole = up(given.steps()).filter(is_sound);
-        whole.ok_or_else(|| CuttingFault::BadSize { what: offer.name.clone(), given })
+        whole.ok_or_else(|| CuttingError::BadSize { what: offer.name.clone(), given })
     };
     if let Some(count) = offer.most.filter(|count| *count < 0) {
-        return Err(CuttingFault::NegativeCount { what: offer.name.clone(), count });
+        return Err(CuttingError::NegativeCount { what: offer.name.clone(), count });
     }
     let as_needed = offer.along.is_none();
     Ok(Source {

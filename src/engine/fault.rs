@@ -11,7 +11,7 @@ use super::rewrite::Source;
 use super::slips;
 use super::tokens::TokenKind;
 use crate::quantity::nearest::nearest;
-use crate::quantity::{LiteralFault, Unit};
+use crate::quantity::{LiteralError, Unit};
 use rhai::{EvalAltResult, ImmutableString, LexError, ParseError, ParseErrorType, Position};
 use serde::{Deserialize, Serialize};
 use std::fmt;
@@ -66,7 +66,7 @@ impl Fault {
     }
 
     /// A literal that cannot be read.
-    pub fn from_literal(file: Option<&str>, typed: &str, fault: &LiteralFault) -> Self {
+    pub fn from_literal(file: Option<&str>, typed: &str, fault: &LiteralError) -> Self {
         let source = Source::plain(file, typed);
         Self {
             message: fault.to_string(),

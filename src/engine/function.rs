@@ -185,7 +185,7 @@ impl Arguments<'_> {
 
     fn measure<K>(&self, index: usize) -> Result<Measure<K>, Problem>
     where
-        Measure<K>: TryFrom<Quantity, Error = crate::quantity::QuantityFault>,
+        Measure<K>: TryFrom<Quantity, Error = crate::quantity::QuantityError>,
     {
         Ok(self.quantity(index)?.try_into()?)
     }

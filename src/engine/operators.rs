@@ -5,12 +5,12 @@ use super::rewrite::{LITERAL, SHOWN};
 use super::slips;
 use super::value::{self, Blank, Measured, Spread, Value, quantity_to_script};
 use crate::quantity::literal::{LiteralValue, read_quantity};
-use crate::quantity::{Quantity, QuantityFault, Reading, Style, number};
+use crate::quantity::{Quantity, QuantityError, Reading, Style, number};
 use rhai::{Array, Dynamic, Engine, EvalAltResult, ImmutableString};
 use std::cmp::Ordering;
 
 type Answer = Result<Dynamic, Box<EvalAltResult>>;
-type Sum = fn(Quantity, Quantity) -> Result<Quantity, QuantityFault>;
+type Sum = fn(Quantity, Quantity) -> Result<Quantity, QuantityError>;
 type Holds = fn(Ordering) -> bool;
 
 const SUMS: [(&str, Sum); 5] =
@@ -80,11 +80,11 @@ pub(super) fn literal_value(value: &LiteralValue) -> Dynamic {
     }
 }
 
-fn sides(fault: QuantityFault) -> Problem {
+fn sides(fault: QuantityError) -> Problem {
     Problem::from(fault).marking(Marked::Sides)
 }
 
-fn power(base: Quantity, exponent: Quantity) -> Result<Quantity, QuantityFault> {
+fn power(base: Quantity, exponent: Quantity) -> Result<Quantity, QuantityError> {
     base.to_the(exponent.plain()?)
 }
 

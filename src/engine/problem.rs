@@ -1,6 +1,6 @@
 //! What a host function says when it cannot answer: a value, not yet a fault at a place.
 
-use crate::quantity::QuantityFault;
+use crate::quantity::QuantityError;
 use rhai::{Dynamic, EvalAltResult, Position};
 
 /// What to mark in the text that was typed.
@@ -59,8 +59,8 @@ impl Problem {
     }
 }
 
-impl From<QuantityFault> for Problem {
-    fn from(fault: QuantityFault) -> Self {
+impl From<QuantityError> for Problem {
+    fn from(fault: QuantityError) -> Self {
         Self::new(fault.to_string()).with_hint(fault.hint())
     }
 }

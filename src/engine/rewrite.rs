@@ -2,7 +2,7 @@
 //! rewritten text are led back to what was typed.
 
 use super::tokens::{Token, TokenKind, Tokens};
-use crate::quantity::{LiteralFault, Reading};
+use crate::quantity::{LiteralError, Reading};
 use std::borrow::Cow;
 use std::cell::OnceCell;
 
@@ -143,12 +143,12 @@ impl Replacing {
 }
 
 /// Rewrites a script.
-pub fn rewrite(name: Option<&str>, typed: &str, reading: Reading) -> Result<Rewritten, LiteralFault> {
+pub fn rewrite(name: Option<&str>, typed: &str, reading: Reading) -> Result<Rewritten, LiteralError> {
     rewritten(name, typed, reading, Words::Script, |_| Literals::Called)
 }
 
 /// Rewrites one expression, its literals named if that can be.
-pub fn rewrite_expression(typed: &str, reading: Reading, words: Words) -> Result<Rewritten, LiteralFault> {
+pub fn rewrite_expression(typed: &str, reading: Reading, words: Words) -> Result<Rewritten, LiteralError> {
     rewritten(None, typed, reading, words, |tokens| {
         let count = tokens.iter().filter(|token| matches!(token.kind, TokenKind::Literal(_))).count();
         // A function within the expression would have to carry the names along.
@@ -163,7 +163,7 @@ fn rewritten(
     reading: Reading,
     words: Words,
     literals: impl FnOnce(&[Token]) -> Literals,
-) -> Result<Rewritten, LiteralFault> {
+) -> Result<Rewritten, LiteralError> {
     let tokens = Tokens::read(typed, reading)?.list;
     let literals = literals(&tokens);
     let mut text = String::with_capacity(typed.len() + 16 * tokens.len());

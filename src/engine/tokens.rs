@@ -4,7 +4,7 @@
 //! is code. Never here: what a token means; the script engine decides that.
 
 use crate::quantity::literal::{self, LiteralValue};
-use crate::quantity::{LiteralFault, LiteralFaultKind, Reading};
+use crate::quantity::{LiteralError, LiteralErrorKind, Reading};
 use std::ops::Range;
 
 /// What kind of token it is.
@@ -56,7 +56,7 @@ const LONG_SYMBOLS: [&str; 21] = [
 
 impl Tokens {
     /// Reads a script.
-    pub fn read(text: &str, reading: Reading) -> Result<Self, LiteralFault> {
+    pub fn read(text: &str, reading: Reading) -> Result<Self, LiteralError> {
         let mut scanner = Scanner { text, reading, at: 0, tokens: Self::default() };
         scanner.code(false)?;
         Ok(scanner.tokens)
@@ -100,7 +100,7 @@ impl Scanner<'_> {
     }
 
     /// Reads code to the end, or to the `}` that closes an interpolation.
-    fn code(&mut self, inside_text: bool) -> Result<(), LiteralFault> {
+    fn code(&mut self, inside_text: bool) -> Result<(), LiteralError> {
         let mut depth = 0i32;
         while let Some(c) = self.rest().chars().next() {
             match c {
@@ -150,7 +150,7 @@ impl Scanner<'_> {
         literal::may_begin(c) || (point && !after_value)
     }
 
-    fn number(&mut self) -> Result<(), LiteralFault> {
+    fn number(&mut self) -> Result<(), LiteralError> {
         let plain = self.plain_number();
         if let Some(length) = plain {
             self.push(TokenKind::Number, length);
@@ -166,14 +166,14 @@ impl Scanner<'_> {
             }
             let follows = self.rest().trim_start().chars().next();
             if percent && follows.is_some_and(|c| c.is_alphanumeric() || c == '(') {
-                return Err(LiteralFault { span: start..found.end, kind: LiteralFaultKind::NoRemainder });
+                return Err(LiteralError { span: start..found.end, kind: LiteralErrorKind::NoRemainder });
             }
             // What stands for the literal would grow together with it.
             let grown = self.run(|c| c.is_alphanumeric() || c == '_');
             if grown > 0 {
                 let written = self.rest().get(..grown).unwrap_or_default().to_owned();
                 let span = self.at..self.at + grown;
-                return Err(LiteralFault { span, kind: LiteralFaultKind::Trailing { written } });
+                return Err(LiteralError { span, kind: LiteralErrorKind::Trailing { written } });
             }
             return Ok(());
         }
@@ -273,7 +273,7 @@ impl Scanner<'_> {
         true
     }
 
-    fn back_ticked(&mut self) -> Result<(), LiteralFault> {
+    fn back_ticked(&mut self) -> Result<(), LiteralError> {
         self.at += 1;
         loop {
             let length = self.run(|c| c != '`' && c != '$');

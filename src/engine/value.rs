@@ -1,7 +1,7 @@
 //! The one place where script values become quantities and back.
 
 use super::problem::Problem;
-use crate::quantity::{Quantity, QuantityFault, Style, Unit, number};
+use crate::quantity::{Quantity, QuantityError, Style, Unit, number};
 use rhai::{Array, Dynamic, ImmutableString};
 use std::any::TypeId;
 use std::collections::BTreeMap;
@@ -256,7 +256,7 @@ pub fn show(value: &Dynamic, style: &Style) -> Option<String> {
 /// Refuses a number that is not finite, which plain decimals of the engine may become.
 pub fn checked(value: Dynamic) -> Result<Dynamic, Problem> {
     match value.as_float() {
-        Ok(decimal) if !decimal.is_finite() => Err(QuantityFault::OutOfRange.into()),
+        Ok(decimal) if !decimal.is_finite() => Err(QuantityError::OutOfRange.into()),
         _ => Ok(value),
     }
 }

@@ -6,7 +6,7 @@ use super::page::{Page, Tools, What};
 use super::value::shown;
 use crate::engine::Fault;
 use crate::quantity::Style;
-use crate::table::{Cell as Field, Table, TableFault};
+use crate::table::{Cell as Field, Table, TableError};
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
 
@@ -50,7 +50,7 @@ pub fn compare(
     table(one, other, rows).map_err(|fault| Fault::new(fault.to_string()))
 }
 
-fn table(one: &str, other: &str, rows: Vec<[String; 4]>) -> Result<Table, TableFault> {
+fn table(one: &str, other: &str, rows: Vec<[String; 4]>) -> Result<Table, TableError> {
     let mut table = Table::new("differences").text("name").text(one).text(other).text("how").ready()?;
     for row in rows {
         table.push(row.map(Field::Text).to_vec())?;

@@ -112,7 +112,7 @@ fn equal(left: &Value, right: &Value, within: Option<&Value>) -> Result<bool, Fa
         let unlike = || Fault::new(format!("{} and {} cannot be compared", left.noun(), right.noun()));
         return if alike { Ok(left == right) } else { Err(unlike()) };
     };
-    let cannot = |fault: crate::quantity::QuantityFault| {
+    let cannot = |fault: crate::quantity::QuantityError| {
         let mut said = Fault::new(fault.to_string());
         said.hint = fault.hint();
         said

@@ -13,7 +13,7 @@ use crate::engine::tokens::{TokenKind, Tokens};
 use crate::engine::value::{self, Blank};
 use crate::engine::{Expression, Fault, Host, fault::Place};
 use crate::quantity::nearest::nearest;
-use crate::quantity::{LiteralFault, Reading};
+use crate::quantity::{LiteralError, Reading};
 use crate::table::{Cell, Column, Table};
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeSet;
@@ -191,7 +191,7 @@ impl Named<'_> {
 }
 
 /// Where the first `where` stands at the top, and the second.
-fn places(typed: &str, reading: Reading) -> Result<Option<(usize, Option<usize>)>, LiteralFault> {
+fn places(typed: &str, reading: Reading) -> Result<Option<(usize, Option<usize>)>, LiteralError> {
     let tokens = Tokens::read(typed, reading)?.list;
     let mut depth = 0_i32;
     let mut found = Vec::new();

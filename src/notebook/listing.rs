@@ -5,7 +5,7 @@ use super::page::{Entry, Page, Tools, What};
 use super::value::shown;
 use crate::engine::Fault;
 use crate::quantity::Style;
-use crate::table::{Cell as Field, Table, TableFault};
+use crate::table::{Cell as Field, Table, TableError};
 
 impl Page {
     /// The page as a table; with names, only their lines.
@@ -49,7 +49,7 @@ impl Page {
     }
 }
 
-fn table(rows: Vec<[String; 4]>) -> Result<Table, TableFault> {
+fn table(rows: Vec<[String; 4]>) -> Result<Table, TableError> {
     let mut table = Table::new("page").text("name").text("value").text("how").text("note").ready()?;
     for row in rows {
         let fields = row.map(|text| if text.is_empty() { Field::Blank } else { Field::Text(text) });

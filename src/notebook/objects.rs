@@ -15,7 +15,7 @@ use crate::engine::{Host, Member, Problem, Value};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Liked, Style, Unit};
 use crate::report::plain_text;
-use crate::table::{Cell, Column, ColumnKind, Table, TableFault};
+use crate::table::{Cell, Column, ColumnKind, Table, TableError};
 use crate::ticket::{OrderTables, Ticket, TicketValue};
 use rhai::{Array, Dynamic, EvalAltResult, ImmutableString};
 use std::rc::Rc;
@@ -147,10 +147,10 @@ impl TableObject {
             Err(_) if name == "rows" => Ok(Dynamic::from_int(crate::quantity::number::from_size(self.0.len()))),
             Err(fault) => {
                 let hint = match &fault {
-                    TableFault::NoColumn { nearest: Some(near), .. } => {
+                    TableError::NoColumn { nearest: Some(near), .. } => {
                         Some(format!("did you mean “{}”?", member_name(near)))
                     }
-                    TableFault::NoColumn { known, .. } => {
+                    TableError::NoColumn { known, .. } => {
                         let known: Vec<String> = known.iter().map(|heading| member_name(heading)).collect();
                         Some(format!("its columns are {}", known.join(", ")))
                     }

@@ -12,7 +12,7 @@ use super::value::{for_recipe, shown};
 use crate::engine::tokens::{TokenKind, Tokens};
 use crate::engine::{Expression, Fault, Value};
 use crate::quantity::{Dimension, Quantity, Reading, number};
-use crate::table::{Cell as Field, Table, TableBuilder, TableFault};
+use crate::table::{Cell as Field, Table, TableBuilder, TableError};
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeMap;
 
@@ -343,7 +343,7 @@ fn table(tools: &Tools<'_>, wanted: &Wanted, rows: &[Row], group: usize) -> Resu
     let jumps: Vec<String> = (0..rows.len()).map(|row| jumps(tools, wanted, rows, row, group)).collect();
     let names: Vec<&str> =
         wanted.varied.iter().map(|(name, _)| name.as_str()).chain(wanted.results.iter().map(String::as_str)).collect();
-    let built = || -> Result<Table, TableFault> {
+    let built = || -> Result<Table, TableError> {
         let mut builder = Table::new("what_if");
         for (name, column) in names.iter().zip(&columns) {
             builder = column_of(builder, name, column);

@@ -5,7 +5,7 @@
 use super::told::{PlanWords, Told};
 use crate::cutting::StockSource;
 use crate::quantity::{Length, Money, Quantity, number, rounding};
-use crate::table::{Cell, Table, TableFault};
+use crate::table::{Cell, Table, TableError};
 
 /// Prices as the file of lengths has them, by the places the plan counts.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -46,7 +46,7 @@ pub fn cost(told: &Told<'_>, prices: &Prices) -> Option<Money> {
 ///
 /// # Errors
 /// None for a plan that was made here; the table answers for itself.
-pub fn buy_list(told: &Told<'_>, prices: &Prices, words: &PlanWords) -> Result<Table, TableFault> {
+pub fn buy_list(told: &Told<'_>, prices: &Prices, words: &PlanWords) -> Result<Table, TableError> {
     let columns = Table::new("buy_list").text("what").count("count").length("each", words.small());
     let mut table = columns.length("in all", words.small()).money("price").ready()?;
     for bought in &told.plan.bought {

@@ -7,7 +7,7 @@ use super::shapes;
 use super::told::{PlanWords, Told};
 use crate::cutting::{Offcut, StockLength, StockSource, StockUse};
 use crate::quantity::{Area, Length, number};
-use crate::table::{Cell, Table, TableFault};
+use crate::table::{Cell, Table, TableError};
 use crate::workshop::{Stock, StockPiece, names};
 use std::collections::BTreeSet;
 
@@ -147,7 +147,7 @@ pub(super) fn waste(told: &Told<'_>, kept: &[Leftover]) -> Waste {
 ///
 /// # Errors
 /// None for a plan that was made here; the table answers for itself.
-pub fn leftovers_table(kept: &[Leftover], words: &PlanWords) -> Result<Table, TableFault> {
+pub fn leftovers_table(kept: &[Leftover], words: &PlanWords) -> Result<Table, TableError> {
     let columns = Table::new("leftovers").text("stock").text("material").text("lot").count("count");
     let mut table = columns.length("along", words.small()).length("across", words.small()).ready()?;
     for leftover in kept {

@@ -6,7 +6,7 @@ use super::keeping::{Leftover, waste};
 use super::told::{PlanWords, Told};
 use crate::cutting::StockSource;
 use crate::quantity::{Length, Liked, Money, Quantity, Tape, Unit, number};
-use crate::table::{Cell, Table, TableFault};
+use crate::table::{Cell, Table, TableError};
 
 /// A row for each figure.
 ///
@@ -17,7 +17,7 @@ pub fn summary(
     kept: &[Leftover],
     cost: Option<Money>,
     words: &PlanWords,
-) -> Result<Table, TableFault> {
+) -> Result<Table, TableError> {
     let plan = told.plan;
     let waste = waste(told, kept);
     let large = Liked::unit(match words.tape {

@@ -6,13 +6,13 @@ use super::alike::{Batch, batches};
 use super::sentences::{has_rest, lies, stock_name};
 use super::told::{PlanWords, Told};
 use crate::cutting::{Cut, Lie, StockSource, Through};
-use crate::table::{Cell, Table, TableFault};
+use crate::table::{Cell, Table, TableError};
 
 /// One row for each run of equal cuts.
 ///
 /// # Errors
 /// None for plans that were made here; the table answers for itself.
-pub fn cuts(plans: &[Told<'_>], words: &PlanWords) -> Result<Table, TableFault> {
+pub fn cuts(plans: &[Told<'_>], words: &PlanWords) -> Result<Table, TableError> {
     let orders = plans.iter().flat_map(|told| told.pieces).any(|piece| piece.order.is_some());
     let columns = Table::new("cuts").text("from").count("pieces").text("piece");
     let columns = if orders { columns.text("order") } else { columns };
@@ -26,7 +26,7 @@ pub fn cuts(plans: &[Told<'_>], words: &PlanWords) -> Result<Table, TableFault> 
     Ok(table)
 }
 
-fn rows(told: &Told<'_>, batch: &Batch<'_>, orders: bool, table: &mut Table) -> Result<(), TableFault> {
+fn rows(told: &Told<'_>, batch: &Batch<'_>, orders: bool, table: &mut Table) -> Result<(), TableError> {
     // What is new has no mark of its own on the shelf.
     let from = match (batch.first.source, told.name) {
         (StockSource::New { .. }, Some(name)) => format!("{} ({name})", stock_name(batch)),
@@ -62,7 +62,7 @@ fn rows(told: &Told<'_>, batch: &Batch<'_>, orders: bool, table: &mut Table) -> 
 ///
 /// # Errors
 /// None for plans that were made here; the table answers for itself.
-pub fn plan(plans: &[Told<'_>], words: &PlanWords) -> Result<Table, TableFault> {
+pub fn plan(plans: &[Told<'_>], words: &PlanWords) -> Result<Table, TableError> {
     let folded = plans.iter().flat_map(|told| &told.plan.uses).any(|stock| stock.folded);
     let columns = Table::new("plan").text("stock").count("cut").text("order").text("piece");
     let columns = columns.length("mark from", words.small()).length("mark to", words.small());

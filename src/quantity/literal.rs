@@ -12,7 +12,7 @@
 //! read. Decimals and fractions are scaled exactly before they become a float.
 
 use super::dimension::Dimension;
-use super::literal_fault::{LiteralFault, LiteralFaultKind};
+use super::literal_error::{LiteralError, LiteralErrorKind};
 use super::number;
 use super::unit::{Liked, Unit, UnitExpression};
 use super::value::Quantity;
@@ -74,17 +74,17 @@ pub fn literal_at(
     start: usize,
     reading: Reading,
     after_slash: bool,
-) -> Result<Option<Found>, LiteralFault> {
+) -> Result<Option<Found>, LiteralError> {
     Scanner { text, reading }.literal(start, after_slash)
 }
 
 /// A whole field that must be one quantity: `14 1/2 in`, `-3 cm`, `25`, `$6.50`.
-pub fn read_quantity(text: &str, reading: Reading) -> Result<LiteralValue, LiteralFault> {
+pub fn read_quantity(text: &str, reading: Reading) -> Result<LiteralValue, LiteralError> {
     let scanner = Scanner { text, reading };
     let start = text.len() - text.trim_start().len();
     let end = text.trim_end().len();
     let nothing =
-        || scanner.fault(start.min(end)..end, LiteralFaultKind::NotAQuantity { written: text.trim().to_owned() });
+        || scanner.fault(start.min(end)..end, LiteralErrorKind::NotAQuantity { written: text.trim().to_owned() });
     let (start, sign) = match text.get(start..).and_then(|t| t.strip_prefix(['-', '−'])) {
         Some(rest) => (text.len() - rest.trim_start().len(), -1.0),
         None => (start, 1.0),
@@ -95,7 +95,7 @@ pub fn read_quantity(text: &str, reading: Reading) -> Result<LiteralValue, Liter
     };
     if let Some(rest) = text.get(found.end..end).filter(|rest| !rest.trim().is_empty()) {
         let written = rest.trim().to_owned();
-        return Err(scanner.fault(end - rest.trim_start().len()..end, LiteralFaultKind::Trailing { written }));
+        return Err(scanner.fault(end - rest.trim_start().len()..end, LiteralErrorKind::Trailing { written }));
     }
     Ok(match found.value {
         LiteralValue::Quantity(q) if sign < 0.0 => LiteralValue::Quantity(q.negated()),
@@ -105,13 +105,13 @@ pub fn read_quantity(text: &str, reading: Reading) -> Result<LiteralValue, Liter
 }
 
 /// A unit alone, as in `band as yd` or a heading: `cm`, `oz/yd^2`, `$/yd`, `yd in` for a compound.
-pub fn read_unit(text: &str, reading: Reading) -> Result<UnitExpression, LiteralFault> {
+pub fn read_unit(text: &str, reading: Reading) -> Result<UnitExpression, LiteralError> {
     let scanner = Scanner { text, reading };
     let start = text.len() - text.trim_start().len();
     let end = text.trim_end().len();
     let unknown = || {
         let written = text.trim().to_owned();
-        scanner.fault(start.min(end)..end, LiteralFaultKind::UnknownExpression { written })
+        scanner.fault(start.min(end)..end, LiteralErrorKind::UnknownExpression { written })
     };
     if let Some((large, small)) = text.trim().split_once(' ') {
         return match (Unit::named(large), Unit::named(small.trim())) {
@@ -187,9 +187,9 @@ struct Scanner<'t> {
 }
 
 impl Scanner<'_> {
-    fn fault(&self, span: Range<usize>, kind: LiteralFaultKind) -> LiteralFault {
+    fn fault(&self, span: Range<usize>, kind: LiteralErrorKind) -> LiteralError {
         debug_assert!(self.text.is_char_boundary(span.start.min(self.text.len())));
-        LiteralFault { span, kind }
+        LiteralError { span, kind }
     }
 
     fn rest(&self, at: usize) -> &str {
@@ -219,7 +219,7 @@ impl Scanner<'_> {
     }
 
     /// `14`, `14.5`, `.5`, `14½`, `½`, `14 1/2`, `1/2`.
-    fn number(&self, start: usize) -> Result<Option<Written>, LiteralFault> {
+    fn number(&self, start: usize) -> Result<Option<Written>, LiteralError> {
         if let Some((above, below)) = self.char_at(start).and_then(fraction_sign) {
             let end = start + self.char_at(start).map_or(0, char::len_utf8);
             return Ok(Some(Written { above, below, bare_fraction: false, mixed: true, end }));
@@ -231,7 +231,7 @@ impl Scanner<'_> {
             None => {
                 let run = self.rest(start).bytes().take_while(u8::is_ascii_digit).count();
                 return if run > 15 {
-                    Err(self.fault(start..start + run, LiteralFaultKind::TooLong))
+                    Err(self.fault(start..start + run, LiteralErrorKind::TooLong))
                 } else {
                     Ok(None)
                 };
@@ -242,7 +242,7 @@ impl Scanner<'_> {
             let (decimals, end) = self
                 .digits(at + 1)
                 .filter(|(_, end)| end - start <= 17)
-                .ok_or_else(|| self.fault(start..at + 1, LiteralFaultKind::TooLong))?;
+                .ok_or_else(|| self.fault(start..at + 1, LiteralErrorKind::TooLong))?;
             let scale = 10i128.pow(u32::try_from(end - at - 1).unwrap_or(0));
             (written.above, written.below) = (whole * scale + decimals, scale);
             written.end = end;
@@ -255,7 +255,7 @@ impl Scanner<'_> {
         }
         if let Some((below, end)) = self.fraction_tail(at) {
             if below == 0 {
-                return Err(self.fault(start..end, LiteralFaultKind::ZeroBelow));
+                return Err(self.fault(start..end, LiteralErrorKind::ZeroBelow));
             }
             return Ok(Some(Written { above: whole, below, bare_fraction: true, mixed: false, end }));
         }
@@ -264,7 +264,7 @@ impl Scanner<'_> {
             let mixed = self.digits(gap).and_then(|(above, end)| Some((above, self.fraction_tail(end)?)));
             if let Some((above, (below, end))) = mixed {
                 if below == 0 {
-                    return Err(self.fault(gap..end, LiteralFaultKind::ZeroBelow));
+                    return Err(self.fault(gap..end, LiteralErrorKind::ZeroBelow));
                 }
                 let above = whole * below + above;
                 return Ok(Some(Written { above, below, bare_fraction: false, mixed: true, end }));
@@ -296,7 +296,7 @@ impl Scanner<'_> {
     }
 
     /// A plain number as a whole field.
-    fn plain(&self, start: usize) -> Option<Result<Found, LiteralFault>> {
+    fn plain(&self, start: usize) -> Option<Result<Found, LiteralError>> {
         match self.number(start) {
             Err(fault) => Some(Err(fault)),
             Ok(None) => None,
@@ -307,7 +307,7 @@ impl Scanner<'_> {
         }
     }
 
-    fn literal(&self, start: usize, after_slash: bool) -> Result<Option<Found>, LiteralFault> {
+    fn literal(&self, start: usize, after_slash: bool) -> Result<Option<Found>, LiteralError> {
         let Some(first) = self.one(start, after_slash)? else { return Ok(None) };
         let mut total = first;
         let mut last = first.unit;
@@ -323,22 +323,22 @@ impl Scanner<'_> {
             let sum = format!("{} + {}", self.slice(start..total.end), self.slice(gap..next.end));
             if large.system() != small.system() {
                 let written = self.slice(whole.clone());
-                return Err(self.fault(whole, LiteralFaultKind::TwoSystems { written, sum }));
+                return Err(self.fault(whole, LiteralErrorKind::TwoSystems { written, sum }));
             }
             if large.steps() <= small.steps() {
-                return Err(self.fault(whole, LiteralFaultKind::NotFalling { sum }));
+                return Err(self.fault(whole, LiteralErrorKind::NotFalling { sum }));
             }
             let mut liked = first.quantity.liked();
             liked.compound = next_smaller(first.unit.unwrap_or(large)).is_some();
             let added = total.quantity.plus(next.quantity);
-            let added = added.map_err(|_| self.fault(whole, LiteralFaultKind::TooLong))?;
+            let added = added.map_err(|_| self.fault(whole, LiteralErrorKind::TooLong))?;
             total = Part { quantity: added.liking(liked), unit: next.unit, end: next.end };
             last = next.unit;
         }
         self.spread(start, total).map(Some)
     }
 
-    fn spread(&self, start: usize, total: Part) -> Result<Found, LiteralFault> {
+    fn spread(&self, start: usize, total: Part) -> Result<Found, LiteralError> {
         let gap = self.skip_blanks(total.end);
         let Some(after) = ["±", "+/-"].iter().find_map(|sign| self.rest(gap).strip_prefix(sign)) else {
             return Ok(Found { value: LiteralValue::Quantity(total.quantity), end: total.end });
@@ -349,12 +349,12 @@ impl Scanner<'_> {
             Some(half) if half.quantity.dimension() == total.quantity.dimension() => {
                 Ok(Found { value: LiteralValue::Spread { middle: total.quantity, half: half.quantity }, end: half.end })
             }
-            _ => Err(self.fault(start..at, LiteralFaultKind::SpreadSides)),
+            _ => Err(self.fault(start..at, LiteralErrorKind::SpreadSides)),
         }
     }
 
     /// One number with its unit; none for a plain number.
-    fn one(&self, start: usize, after_slash: bool) -> Result<Option<Part>, LiteralFault> {
+    fn one(&self, start: usize, after_slash: bool) -> Result<Option<Part>, LiteralError> {
         if let Some(sign) = self.char_at(start).filter(|c| CURRENCIES.contains(c)) {
             let unit = self.currency(start, sign)?;
             let at = start + sign.len_utf8();
@@ -373,7 +373,7 @@ impl Scanner<'_> {
         };
         if written.bare_fraction && after_slash {
             let written = self.slice(start..end);
-            return Err(self.fault(start..end, LiteralFaultKind::FractionAfterSlash { written }));
+            return Err(self.fault(start..end, LiteralErrorKind::FractionAfterSlash { written }));
         }
         Ok(Some(part(written, unit, single, end)))
     }
@@ -383,7 +383,7 @@ impl Scanner<'_> {
         &self,
         written: &Written,
         start: usize,
-    ) -> Result<Option<(UnitExpression, Option<Unit>, usize)>, LiteralFault> {
+    ) -> Result<Option<(UnitExpression, Option<Unit>, usize)>, LiteralError> {
         let at = written.end;
         let mark = match self.char_at(at) {
             Some('"' | '″' | '”') => Some(Unit::Inch),
@@ -408,7 +408,7 @@ impl Scanner<'_> {
         if simple.liked == Liked::unit(Unit::Inch) {
             let bracket = self.skip_blanks(end);
             if self.rest(bracket).starts_with('[') {
-                return Err(self.fault(start..end, LiteralFaultKind::Membership));
+                return Err(self.fault(start..end, LiteralErrorKind::Membership));
             }
         }
         let word = self.slice(gap..end);
@@ -417,16 +417,16 @@ impl Scanner<'_> {
         Ok(Some((unit, single.filter(|_| rated == end), rated)))
     }
 
-    fn currency(&self, at: usize, sign: char) -> Result<UnitExpression, LiteralFault> {
+    fn currency(&self, at: usize, sign: char) -> Result<UnitExpression, LiteralError> {
         if sign != self.reading.currency {
-            let kind = LiteralFaultKind::OtherCurrency { written: sign, ours: self.reading.currency };
+            let kind = LiteralErrorKind::OtherCurrency { written: sign, ours: self.reading.currency };
             return Err(self.fault(at..at + sign.len_utf8(), kind));
         }
         Ok(UnitExpression { dimension: Dimension::MONEY, liked: Liked::default(), steps: (10_000, 1) })
     }
 
     /// A unit word with its power, `yd` or `m^2`; none where a keyword or no word stands.
-    fn unit_word(&self, at: usize) -> Result<Option<(UnitExpression, usize)>, LiteralFault> {
+    fn unit_word(&self, at: usize) -> Result<Option<(UnitExpression, usize)>, LiteralError> {
         let rest = self.rest(at);
         if !rest.starts_with(|c: char| c.is_alphabetic()) {
             return Ok(None);
@@ -438,7 +438,7 @@ impl Scanner<'_> {
         }
         let Some(unit) = Unit::named(&word) else {
             let nearest = Unit::nearest(&word);
-            return Err(self.fault(at..end, LiteralFaultKind::UnknownUnit { written: word, nearest }));
+            return Err(self.fault(at..end, LiteralErrorKind::UnknownUnit { written: word, nearest }));
         };
         let mut expression = UnitExpression::of(unit);
         let power = self.rest(end).strip_prefix('^').and_then(|t| t.chars().next()).and_then(|c| c.to_digit(10));

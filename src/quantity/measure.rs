@@ -4,7 +4,7 @@
 //! its own for it; the check is made once, where a [`Quantity`] becomes a measure.
 
 use super::dimension::Dimension;
-use super::fault::QuantityFault;
+use super::error::QuantityError;
 use super::number;
 use super::unit::{Liked, Unit};
 use super::value::Quantity;
@@ -234,8 +234,8 @@ impl<K: Kind> From<Measure<K>> for Quantity {
 }
 
 impl<K: Kind> TryFrom<Quantity> for Measure<K> {
-    type Error = QuantityFault;
-    fn try_from(quantity: Quantity) -> Result<Self, QuantityFault> {
+    type Error = QuantityError;
+    fn try_from(quantity: Quantity) -> Result<Self, QuantityError> {
         quantity.needs(K::DIMENSION)?;
         Ok(Self { steps: quantity.steps(), liked: quantity.liked(), kind: PhantomData })
     }

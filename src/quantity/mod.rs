@@ -6,9 +6,9 @@
 //! Never here: scripts, tables, the trade, input and output.
 
 mod dimension;
-mod fault;
+mod error;
 pub mod literal;
-mod literal_fault;
+mod literal_error;
 mod measure;
 pub mod nearest;
 pub mod number;
@@ -18,9 +18,9 @@ mod unit;
 mod value;
 
 pub use dimension::Dimension;
-pub use fault::{Operation, QuantityFault};
+pub use error::{Operation, QuantityError};
 pub use literal::{LiteralValue, Reading};
-pub use literal_fault::{LiteralFault, LiteralFaultKind};
+pub use literal_error::{LiteralError, LiteralErrorKind};
 pub use measure::{Area, Length, Mass, Measure, Money, Time};
 pub use show::{InchStep, Style, Tape};
 pub use unit::{Liked, System, Unit, UnitExpression, unit_text};

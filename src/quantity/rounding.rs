@@ -3,7 +3,7 @@
 //! Each first takes what lies within [`TOLERANCE`](super::number::TOLERANCE) of a mark to be that
 //! mark, so that float noise never buys a yard or drops a strip.
 
-use super::fault::QuantityFault;
+use super::error::QuantityError;
 use super::number;
 use super::value::Quantity;
 
@@ -18,19 +18,19 @@ pub fn whole_ones(value: f64) -> Option<i64> {
 }
 
 /// *Bought*: up to a whole number of selling steps.
-pub fn bought(amount: Quantity, step: Quantity) -> Result<Quantity, QuantityFault> {
+pub fn bought(amount: Quantity, step: Quantity) -> Result<Quantity, QuantityError> {
     to_step(amount, step, |steps| number::snapped(steps).ceil())
 }
 
 /// *Cut*: to the nearest mark of the tape, or up to the next where it may never be smaller.
-pub fn cut(size: Quantity, mark: Quantity, never_smaller: bool) -> Result<Quantity, QuantityFault> {
+pub fn cut(size: Quantity, mark: Quantity, never_smaller: bool) -> Result<Quantity, QuantityError> {
     if never_smaller { bought(size, mark) } else { to_step(size, mark, f64::round) }
 }
 
-fn to_step(amount: Quantity, step: Quantity, round: fn(f64) -> f64) -> Result<Quantity, QuantityFault> {
+fn to_step(amount: Quantity, step: Quantity, round: fn(f64) -> f64) -> Result<Quantity, QuantityError> {
     amount.minus(step)?;
     if step.steps() <= 0.0 {
-        return Err(QuantityFault::NoStep);
+        return Err(QuantityError::NoStep);
     }
     let steps = round(amount.steps() / step.steps()) * step.steps();
     Ok(Quantity::from_steps(steps, amount.dimension()).liking(amount.liked()))
@@ -41,13 +41,13 @@ fn to_step(amount: Quantity, step: Quantity, round: fn(f64) -> f64) -> Result<Qu
 const CENT_NOISE: f64 = 1e-12;
 
 /// To the cent, halves away from zero: for a price line or a total, nowhere else.
-pub fn to_the_cent(amount: Quantity) -> Result<Quantity, QuantityFault> {
+pub fn to_the_cent(amount: Quantity) -> Result<Quantity, QuantityError> {
     let cents = amount.currency_units()? * 100.0;
     // Halves that float noise has pushed just below half still go away from zero.
     let nudged = cents + cents.signum() * CENT_NOISE * cents.abs().max(1.0);
     let rounded = Quantity::money(nudged.round() / 100.0);
     // The largest of all amounts would be nudged beyond what can be reckoned with.
-    if rounded.steps().is_finite() { Ok(rounded.liking(amount.liked())) } else { Err(QuantityFault::OutOfRange) }
+    if rounded.steps().is_finite() { Ok(rounded.liking(amount.liked())) } else { Err(QuantityError::OutOfRange) }
 }
 
 #[cfg(test)]
@@ -59,7 +59,7 @@ mod tests {
     fn an_amount_too_large_to_be_rounded_is_refused() {
         assert_eq!(
             to_the_cent(Quantity::from_steps(f64::MAX, crate::quantity::Dimension::MONEY)),
-            Err(QuantityFault::OutOfRange)
+            Err(QuantityError::OutOfRange)
         );
     }
 
@@ -79,7 +79,7 @@ mod tests {
         assert_eq!(cut(need, eighth, false).unwrap().count_of(Unit::Inch), Ok(13.875));
         assert_eq!(cut(need, eighth, true).unwrap().count_of(Unit::Inch), Ok(14.0));
         assert_eq!(bought(need, Quantity::of(1.0, Unit::Inch)).unwrap().count_of(Unit::Inch), Ok(14.0));
-        assert_eq!(bought(need, Quantity::of(0.0, Unit::Inch)), Err(QuantityFault::NoStep));
+        assert_eq!(bought(need, Quantity::of(0.0, Unit::Inch)), Err(QuantityError::NoStep));
         assert!(bought(need, Quantity::of(1.0, Unit::Minute)).is_err());
     }
 

@@ -1,7 +1,7 @@
 //! A number with a dimension and the unit it likes to be shown in.
 
 use super::dimension::Dimension;
-use super::fault::{Operation, QuantityFault};
+use super::error::{Operation, QuantityError};
 use super::number;
 use super::unit::{Liked, Unit};
 use serde::{Deserialize, Serialize};
@@ -64,57 +64,57 @@ impl Quantity {
     }
 
     /// How many of a unit it is.
-    pub fn count_of(self, unit: Unit) -> Result<f64, QuantityFault> {
+    pub fn count_of(self, unit: Unit) -> Result<f64, QuantityError> {
         self.needs(unit.dimension())?;
         let (numerator, denominator) = unit.step_fraction();
         Ok(self.steps * number::from_whole(denominator) / number::from_whole(numerator))
     }
 
     /// The amount in currency units.
-    pub fn currency_units(self) -> Result<f64, QuantityFault> {
+    pub fn currency_units(self) -> Result<f64, QuantityError> {
         self.needs(Dimension::MONEY)?;
         Ok(self.steps / MONEY_STEPS)
     }
 
     /// The plain number it is.
-    pub fn plain(self) -> Result<f64, QuantityFault> {
+    pub fn plain(self) -> Result<f64, QuantityError> {
         self.needs(Dimension::NUMBER)?;
         Ok(self.steps)
     }
 
     /// Refuses any other dimension.
-    pub fn needs(self, needed: Dimension) -> Result<(), QuantityFault> {
+    pub fn needs(self, needed: Dimension) -> Result<(), QuantityError> {
         if self.dimension == needed {
             Ok(())
         } else {
-            Err(QuantityFault::WrongDimension { needed, given: self.dimension })
+            Err(QuantityError::WrongDimension { needed, given: self.dimension })
         }
     }
 
     /// `self + other`, of like dimensions, in the units the left likes.
-    pub fn plus(self, other: Self) -> Result<Self, QuantityFault> {
+    pub fn plus(self, other: Self) -> Result<Self, QuantityError> {
         self.like(other, Operation::Add)?;
         Self::checked(self.steps + other.steps, self.dimension, self.liked.or(other.liked))
     }
 
     /// `self - other`, of like dimensions, in the units the left likes.
-    pub fn minus(self, other: Self) -> Result<Self, QuantityFault> {
+    pub fn minus(self, other: Self) -> Result<Self, QuantityError> {
         self.like(other, Operation::Subtract)?;
         Self::checked(self.steps - other.steps, self.dimension, self.liked.or(other.liked))
     }
 
     /// `self * other`.
-    pub fn times(self, other: Self) -> Result<Self, QuantityFault> {
-        let dimension = self.dimension.times(other.dimension).ok_or(QuantityFault::OutOfRange)?;
+    pub fn times(self, other: Self) -> Result<Self, QuantityError> {
+        let dimension = self.dimension.times(other.dimension).ok_or(QuantityError::OutOfRange)?;
         Self::checked(self.steps * other.steps, dimension, self.product_likes(other))
     }
 
     /// `self / other`; like over like is a plain number.
-    pub fn per(self, other: Self) -> Result<Self, QuantityFault> {
+    pub fn per(self, other: Self) -> Result<Self, QuantityError> {
         if other.steps == 0.0 {
-            return Err(QuantityFault::DividedByZero);
+            return Err(QuantityError::DividedByZero);
         }
-        let dimension = self.dimension.per(other.dimension).ok_or(QuantityFault::OutOfRange)?;
+        let dimension = self.dimension.per(other.dimension).ok_or(QuantityError::OutOfRange)?;
         Self::checked(self.steps / other.steps, dimension, self.product_likes(other))
     }
 
@@ -131,24 +131,24 @@ impl Quantity {
     }
 
     /// `self` to a power: any power of a plain number, a whole one of the rest.
-    pub fn to_the(self, power: f64) -> Result<Self, QuantityFault> {
+    pub fn to_the(self, power: f64) -> Result<Self, QuantityError> {
         if self.dimension.is_number() {
             return Self::checked(self.steps.powf(power), self.dimension, Liked::default());
         }
-        let whole = number::whole(power).and_then(|p| i8::try_from(p).ok()).ok_or(QuantityFault::FractionalPower)?;
-        let dimension = self.dimension.to_the(whole).ok_or(QuantityFault::OutOfRange)?;
+        let whole = number::whole(power).and_then(|p| i8::try_from(p).ok()).ok_or(QuantityError::FractionalPower)?;
+        let dimension = self.dimension.to_the(whole).ok_or(QuantityError::OutOfRange)?;
         Self::checked(self.steps.powi(i32::from(whole)), dimension, self.liked)
     }
 
     /// The square root: of a plain number, of an area.
-    pub fn root(self) -> Result<Self, QuantityFault> {
+    pub fn root(self) -> Result<Self, QuantityError> {
         let dimension = self.dimension.root().filter(|_| self.steps >= 0.0);
-        let dimension = dimension.ok_or(QuantityFault::NoRoot { given: self.dimension })?;
+        let dimension = dimension.ok_or(QuantityError::NoRoot { given: self.dimension })?;
         Self::checked(self.steps.sqrt(), dimension, self.liked)
     }
 
     /// Which is more; equal within the tolerance for float noise.
-    pub fn compared(self, other: Self) -> Result<Ordering, QuantityFault> {
+    pub fn compared(self, other: Self) -> Result<Ordering, QuantityError> {
         self.like(other, Operation::Compare)?;
         if number::is_within(self.steps, other.steps, self.dimension.noise_floor()) {
             return Ok(Ordering::Equal);
@@ -156,11 +156,11 @@ impl Quantity {
         Ok(self.steps.total_cmp(&other.steps))
     }
 
-    fn like(self, other: Self, operation: Operation) -> Result<(), QuantityFault> {
+    fn like(self, other: Self, operation: Operation) -> Result<(), QuantityError> {
         if self.dimension == other.dimension {
             Ok(())
         } else {
-            Err(QuantityFault::Unlike { operation, left: self.dimension, right: other.dimension })
+            Err(QuantityError::Unlike { operation, left: self.dimension, right: other.dimension })
         }
     }
 
@@ -176,8 +176,8 @@ impl Quantity {
         liked
     }
 
-    fn checked(steps: f64, dimension: Dimension, liked: Liked) -> Result<Self, QuantityFault> {
-        if steps.is_finite() { Ok(Self { steps, dimension, liked }) } else { Err(QuantityFault::OutOfRange) }
+    fn checked(steps: f64, dimension: Dimension, liked: Liked) -> Result<Self, QuantityError> {
+        if steps.is_finite() { Ok(Self { steps, dimension, liked }) } else { Err(QuantityError::OutOfRange) }
     }
 }
 
@@ -199,8 +199,8 @@ mod tests {
     fn unlike_dimensions_are_refused() {
         let fault = inches(14.0).plus(Quantity::of(3.0, Unit::Minute)).unwrap_err();
         assert_eq!(fault.to_string(), "a length and a time cannot be added");
-        assert_eq!(inches(1.0).per(inches(0.0)), Err(QuantityFault::DividedByZero));
-        assert_eq!(inches(1.0).root(), Err(QuantityFault::NoRoot { given: Dimension::LENGTH }));
+        assert_eq!(inches(1.0).per(inches(0.0)), Err(QuantityError::DividedByZero));
+        assert_eq!(inches(1.0).root(), Err(QuantityError::NoRoot { given: Dimension::LENGTH }));
     }
 
     #[test]

@@ -4,7 +4,7 @@
 use super::arguments::{Answer, argument};
 use crate::engine::problem::{Marked, Problem};
 use crate::quantity::{Length, Style};
-use crate::textile::{TextileFault, gathering, strips};
+use crate::textile::{TextileError, gathering, strips};
 use rhai::{Array, Dynamic, Engine};
 
 /// The answer to a `gathers` input.
@@ -30,7 +30,7 @@ impl Gathers {
 }
 
 /// A formula's fault, which turns the order away for the gathers it was asked with.
-pub(super) fn refused(fault: &TextileFault, input: Option<&str>) -> Problem {
+pub(super) fn refused(fault: &TextileError, input: Option<&str>) -> Problem {
     let problem = Problem::new(fault.message(&Style::default())).with_hint(fault.hint());
     match input {
         Some(input) => problem.refusing(input),

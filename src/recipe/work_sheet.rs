@@ -5,7 +5,7 @@
 
 use crate::quantity::Style;
 use crate::report::{Section, SectionBody, Sheet};
-use crate::table::{Cell, Table, TableFault};
+use crate::table::{Cell, Table, TableError};
 use crate::ticket::{AnsweredInput, OrderTables, Ticket};
 
 /// The work sheet of one order. Its cuts are those of the real plan, the shelf first.
@@ -49,7 +49,7 @@ fn answer(input: &AnsweredInput, style: &Style) -> String {
 }
 
 /// The notions, each as it is cut or counted out and how often.
-fn have_ready(ticket: &Ticket) -> Result<Table, TableFault> {
+fn have_ready(ticket: &Ticket) -> Result<Table, TableError> {
     let columns = Table::new("have_ready").text("what").count("times").mixed("each", "unit");
     let mut table = columns.text("for").ready()?;
     for need in &ticket.needs {

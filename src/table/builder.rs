@@ -1,7 +1,7 @@
 //! Building a table column by column.
 
 use super::column::{Column, ColumnKind, ColumnUnit, alike};
-use super::fault::TableFault;
+use super::error::TableError;
 use super::typed::Table;
 use crate::quantity::Dimension;
 
@@ -10,7 +10,7 @@ use crate::quantity::Dimension;
 pub struct TableBuilder {
     name: String,
     columns: Vec<Column>,
-    fault: Option<TableFault>,
+    fault: Option<TableError>,
 }
 
 impl TableBuilder {
@@ -93,13 +93,13 @@ impl TableBuilder {
     }
 
     /// The empty table; the first thing wrong with its columns if they cannot stand.
-    pub fn ready(self) -> Result<Table, TableFault> {
+    pub fn ready(self) -> Result<Table, TableError> {
         let table = Table::of(self.name, self.columns);
         if let Some(fault) = self.fault {
             return Err(fault);
         }
         if table.columns().is_empty() {
-            return Err(TableFault::NoColumns { table: table.title() });
+            return Err(TableError::NoColumns { table: table.title() });
         }
         let mut seen: Vec<String> = Vec::new();
         for column in table.columns() {
@@ -109,10 +109,10 @@ impl TableBuilder {
             };
             for heading in std::iter::once(&column.heading).chain(unit_heading) {
                 if heading.trim().is_empty() {
-                    return Err(TableFault::NoHeading { table: table.title() });
+                    return Err(TableError::NoHeading { table: table.title() });
                 }
                 if seen.contains(&alike(heading)) {
-                    return Err(TableFault::SameHeading { table: table.title(), heading: heading.clone() });
+                    return Err(TableError::SameHeading { table: table.title(), heading: heading.clone() });
                 }
                 seen.push(alike(heading));
             }
@@ -128,7 +128,7 @@ impl TableBuilder {
             Ok(read) => {
                 let (heading, unit) = (heading.to_owned(), unit.to_owned());
                 let needed = needed.unwrap_or_default();
-                let fault = TableFault::OtherUnit { heading, needed, unit, given: read.dimension() };
+                let fault = TableError::OtherUnit { heading, needed, unit, given: read.dimension() };
                 self.fault.get_or_insert(fault);
                 self
             }
@@ -145,7 +145,7 @@ mod tests {
     use super::*;
 
     #[track_caller]
-    fn check(fault: &TableFault, shown: &str, hint: &str) {
+    fn check(fault: &TableError, shown: &str, hint: &str) {
         assert_eq!(fault.to_string(), shown);
         assert_eq!(fault.hint().unwrap_or_default(), hint);
     }

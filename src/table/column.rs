@@ -1,7 +1,7 @@
 //! A column: its heading, and what its cells may hold.
 
 use super::cell::Cell;
-use super::fault::TableFault;
+use super::error::TableError;
 use crate::quantity::{Dimension, Liked, Reading, Unit, UnitExpression, literal};
 
 /// The unit of a column of quantities.
@@ -16,10 +16,10 @@ pub struct ColumnUnit {
 impl ColumnUnit {
     /// The unit written so: `in`, `min`, `$/yd`, `yd in`. A currency is always written `$` here, and
     /// with the workshop's own sign wherever the table is shown.
-    pub fn read(heading: &str, text: &str) -> Result<Self, TableFault> {
+    pub fn read(heading: &str, text: &str) -> Result<Self, TableError> {
         let read = literal::read_unit(text, Reading::default());
         let expression =
-            read.map_err(|fault| TableFault::UnknownUnit { heading: heading.to_owned(), fault: Box::new(fault) })?;
+            read.map_err(|fault| TableError::UnknownUnit { heading: heading.to_owned(), fault: Box::new(fault) })?;
         Ok(Self { expression, text: text.trim().to_owned(), as_written: false })
     }
 

@@ -2,8 +2,8 @@
 //!
 //! Never here: reading; the words alone.
 
-use super::fault::TableFault;
-use crate::quantity::{Dimension, LiteralFault};
+use super::error::TableError;
+use crate::quantity::{Dimension, LiteralError};
 use std::fmt;
 
 /// One thing wrong with a CSV text.
@@ -44,7 +44,7 @@ pub enum CsvFaultKind {
         nearest: &'static str,
     },
     /// Something in brackets behind a heading that cannot be a unit here, as another currency.
-    HeadingNotRead(LiteralFault),
+    HeadingNotRead(LiteralError),
     /// More or fewer fields than headings.
     Ragged {
         /// How many fields.
@@ -80,7 +80,7 @@ pub enum CsvFaultKind {
         /// What stands there.
         written: String,
         /// What is wrong with it.
-        fault: LiteralFault,
+        fault: LiteralError,
     },
     /// The decimal mark of the other dialect.
     DecimalMark {
@@ -161,7 +161,7 @@ pub enum CsvFaultKind {
         count: usize,
     },
     /// What the table itself refuses.
-    Table(TableFault),
+    Table(TableError),
 }
 
 impl fmt::Display for CsvFault {

@@ -11,7 +11,7 @@ mod column;
 mod csv_column;
 mod csv_fault;
 pub mod csv_rows;
-mod fault;
+mod error;
 pub mod from_csv;
 mod typed;
 
@@ -19,5 +19,5 @@ pub use builder::TableBuilder;
 pub use cell::Cell;
 pub use column::{Column, ColumnKind, ColumnUnit};
 pub use csv_fault::{CsvFault, CsvFaultKind};
-pub use fault::TableFault;
+pub use error::TableError;
 pub use typed::Table;

@@ -3,7 +3,7 @@
 use super::builder::TableBuilder;
 use super::cell::Cell;
 use super::column::{Column, ColumnKind, alike};
-use super::fault::TableFault;
+use super::error::TableError;
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Dimension, Quantity, rounding};
 
@@ -28,17 +28,17 @@ impl Table {
     }
 
     /// Adds a row: a cell for every column, each of its column's kind or blank.
-    pub fn push(&mut self, row: Vec<Cell>) -> Result<(), TableFault> {
+    pub fn push(&mut self, row: Vec<Cell>) -> Result<(), TableError> {
         let at = self.rows.len() + 1;
         if row.len() != self.columns.len() {
             let (needed, given) = (self.columns.len(), row.len());
-            return Err(TableFault::CellCount { table: self.title(), row: at, needed, given });
+            return Err(TableError::CellCount { table: self.title(), row: at, needed, given });
         }
         for (column, cell) in self.columns.iter().zip(&row) {
             let (table, heading) = (self.title(), column.heading.clone());
             if !column.kind.takes(cell) {
                 let (column, given) = (Box::new(column.clone()), Box::new(cell.clone()));
-                return Err(TableFault::WrongCell { table, row: at, column, given });
+                return Err(TableError::WrongCell { table, row: at, column, given });
             }
             let finite = match cell {
                 Cell::Number(value) => value.is_finite(),
@@ -46,7 +46,7 @@ impl Table {
                 Cell::Blank | Cell::Text(_) | Cell::Count(_) | Cell::Flag(_) => true,
             };
             if !finite {
-                return Err(TableFault::NoNumber { table, row: at, heading });
+                return Err(TableError::NoNumber { table, row: at, heading });
             }
         }
         self.rows.push(row);
@@ -84,10 +84,10 @@ impl Table {
     }
 
     /// The column of a name and its place; capitals, and `_` for a blank, make no difference.
-    pub fn column(&self, name: &str) -> Result<(usize, &Column), TableFault> {
+    pub fn column(&self, name: &str) -> Result<(usize, &Column), TableError> {
         let wanted = alike(name);
         let found = self.columns.iter().enumerate().find(|(_, column)| alike(&column.heading) == wanted);
-        found.ok_or_else(|| TableFault::NoColumn {
+        found.ok_or_else(|| TableError::NoColumn {
             table: self.title(),
             name: name.to_owned(),
             nearest: self.nearest_heading(&wanted),
@@ -96,16 +96,16 @@ impl Table {
     }
 
     /// The cells of a column, from top to bottom.
-    pub fn values(&self, name: &str) -> Result<impl Iterator<Item = &Cell>, TableFault> {
+    pub fn values(&self, name: &str) -> Result<impl Iterator<Item = &Cell>, TableError> {
         let (at, _) = self.column(name)?;
         Ok(self.rows.iter().filter_map(move |row| row.get(at)))
     }
 
     /// The cell of a row, counted from 1, in a column.
-    pub fn cell(&self, row: usize, name: &str) -> Result<&Cell, TableFault> {
+    pub fn cell(&self, row: usize, name: &str) -> Result<&Cell, TableError> {
         let (at, _) = self.column(name)?;
         let found = row.checked_sub(1).and_then(|index| self.rows.get(index)).and_then(|cells| cells.get(at));
-        found.ok_or_else(|| TableFault::NoRow { table: self.title(), row, rows: self.rows.len() })
+        found.ok_or_else(|| TableError::NoRow { table: self.title(), row, rows: self.rows.len() })
     }
 
     /// The same table with only the rows of these places, counted from 0, in their order.
@@ -117,11 +117,11 @@ impl Table {
 
     /// The sum of a column of counts, numbers, measures or money, blanks passed over. It is of the
     /// column's kind and likes its unit; money is rounded to the cent, halves away from zero.
-    pub fn total(&self, name: &str) -> Result<Cell, TableFault> {
+    pub fn total(&self, name: &str) -> Result<Cell, TableError> {
         let (at, column) = self.column(name)?;
         let cells = self.rows.iter().filter_map(|row| row.get(at));
         let heading = || column.heading.clone();
-        let too_large = || TableFault::TotalTooLarge { heading: heading() };
+        let too_large = || TableError::TotalTooLarge { heading: heading() };
         match &column.kind {
             ColumnKind::Count => {
                 let mut counts =
@@ -143,7 +143,7 @@ impl Table {
                 rounding::to_the_cent(sum).map(Cell::Quantity).map_err(|_| too_large())
             }
             kind @ (ColumnKind::Text | ColumnKind::Flag | ColumnKind::Mixed { .. }) => {
-                Err(TableFault::NoTotal { heading: heading(), holds: kind.noun() })
+                Err(TableError::NoTotal { heading: heading(), holds: kind.noun() })
             }
         }
     }
@@ -193,7 +193,7 @@ mod tests {
     }
 
     #[track_caller]
-    fn check(fault: &TableFault, shown: &str, hint: &str) {
+    fn check(fault: &TableError, shown: &str, hint: &str) {
         assert_eq!(fault.to_string(), shown);
         assert_eq!(fault.hint().unwrap_or_default(), hint);
     }

@@ -7,12 +7,12 @@ use super::commands::{DONE, Desk, FAILED, INTERRUPTED};
 use super::export;
 use super::files;
 use super::progress::ProgressLine;
-use crate::cutting::{CuttingFault, CuttingPlan, Effort};
+use crate::cutting::{CuttingError, CuttingPlan, Effort};
 use crate::plans::{self, Choices, CutTask, Leftover, PlanWords, Told};
 use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{Length, Money, Style};
 use crate::report::{self, Look, wrap};
-use crate::table::{Table, TableFault};
+use crate::table::{Table, TableError};
 use crate::workshop::{self, FileFault};
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -40,7 +40,7 @@ struct CutTables {
 }
 
 impl CutTables {
-    fn of(told: &Told<'_>, task: &CutTask, kept: &[Leftover], words: &PlanWords) -> Result<Self, TableFault> {
+    fn of(told: &Told<'_>, task: &CutTask, kept: &[Leftover], words: &PlanWords) -> Result<Self, TableError> {
         let cost = plans::cost(told, &task.prices);
         Ok(Self {
             plan: plans::plan(&[*told], words)?,
@@ -67,7 +67,7 @@ impl Desk<'_> {
         let (planned, interrupted) = self.planned(&task, order.seconds);
         let plan = match planned {
             Ok(plan) => plan,
-            Err(CuttingFault::Stopped) if !interrupted => {
+            Err(CuttingError::Stopped) if !interrupted => {
                 return self.failed("there was no plan yet when the seconds were over\n  give it more: --seconds 30");
             }
             Err(fault) => {
@@ -165,7 +165,7 @@ impl Desk<'_> {
     }
 
     /// The plan, and whether it was broken off from the keyboard. A timer raises the same flag, and is no fault.
-    fn planned(&self, task: &CutTask, seconds: Option<Duration>) -> (Result<Arc<CuttingPlan>, CuttingFault>, bool) {
+    fn planned(&self, task: &CutTask, seconds: Option<Duration>) -> (Result<Arc<CuttingPlan>, CuttingError>, bool) {
         let line = ProgressLine::new(self.watched);
         let over = Arc::new(AtomicBool::new(false));
         let (done, waiting) = mpsc::channel::<()>();
@@ -297,12 +297,12 @@ fn as_asked(told: &Told<'_>, task: &CutTask) -> Vec<String> {
     said
 }
 
-fn fault_hint(fault: &CuttingFault) -> Option<&'static str> {
+fn fault_hint(fault: &CuttingError) -> Option<&'static str> {
     match fault {
-        CuttingFault::NotEnough { .. } => {
+        CuttingError::NotEnough { .. } => {
             Some("add lengths, or a row with an empty count: as many of it are bought as it takes")
         }
-        CuttingFault::TooWide { fits_turned: true, .. } => {
+        CuttingError::TooWide { fits_turned: true, .. } => {
             Some("let it turn by a quarter, allow it joins, or give a wider cloth")
         }
         other => other.hint(),

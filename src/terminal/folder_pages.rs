@@ -5,7 +5,7 @@
 use super::files;
 use crate::notebook::{Line, read_line, statements};
 use crate::quantity::Reading;
-use crate::table::{Cell, Table, TableFault};
+use crate::table::{Cell, Table, TableError};
 use std::path::Path;
 
 /// A page of the folder.
@@ -39,7 +39,7 @@ pub(super) fn listed(folder: &Path, reading: Reading) -> Vec<FolderPage> {
 ///
 /// # Errors
 /// None for pages; the table answers for itself.
-pub(super) fn table(pages: &[FolderPage]) -> Result<Table, TableFault> {
+pub(super) fn table(pages: &[FolderPage]) -> Result<Table, TableError> {
     let mut table = Table::new("pages").text("page").count("lines").count("cells").ready()?;
     for page in pages {
         table.push(vec![page.name.as_str().into(), Cell::count(page.lines), Cell::count(page.cells)])?;

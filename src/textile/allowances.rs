@@ -1,24 +1,24 @@
 //! Hems, turnings and shrinkage: what is added to a finished size before it is cut.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::Length;
 
 /// Size to cut: `finished + first + second`, one allowance at each end.
-pub fn cut_size(finished: Length, first: Length, second: Length) -> Result<Length, TextileFault> {
+pub fn cut_size(finished: Length, first: Length, second: Length) -> Result<Length, TextileError> {
     guard::positive("finished", finished)?;
     let first = guard::not_negative("first", first)?;
     guard::result(finished + first + guard::not_negative("second", second)?)
 }
 
 /// Size left once both allowances are taken up: `cut - first - second`.
-pub fn finished_size(cut: Length, first: Length, second: Length) -> Result<Length, TextileFault> {
+pub fn finished_size(cut: Length, first: Length, second: Length) -> Result<Length, TextileError> {
     guard::positive("cut", cut)?;
     let taken = guard::not_negative("first", first)? + guard::not_negative("second", second)?;
     if taken < cut {
         Ok(cut - taken)
     } else {
-        Err(TextileFault::EatsTheStrip {
+        Err(TextileError::EatsTheStrip {
             argument: "first_and_second_together",
             given: taken.into(),
             times: 1,
@@ -29,19 +29,19 @@ pub fn finished_size(cut: Length, first: Length, second: Length) -> Result<Lengt
 }
 
 /// Length to cut so that `length` is left after washing: `length / (1 - shrinkage)`.
-pub fn before_shrinking(length: Length, shrinkage: f64) -> Result<Length, TextileFault> {
+pub fn before_shrinking(length: Length, shrinkage: f64) -> Result<Length, TextileError> {
     guard::positive("length", length)?;
     guard::result(length / (1.0 - guard::share("shrinkage", shrinkage)?))
 }
 
 /// Length left after washing: `length · (1 - shrinkage)`.
-pub fn after_shrinking(length: Length, shrinkage: f64) -> Result<Length, TextileFault> {
+pub fn after_shrinking(length: Length, shrinkage: f64) -> Result<Length, TextileError> {
     guard::positive("length", length)?;
     Ok(length * (1.0 - guard::share("shrinkage", shrinkage)?))
 }
 
 /// Share of its length that cloth lost: `1 - after / before`.
-pub fn shrinkage_of(before: Length, after: Length) -> Result<f64, TextileFault> {
+pub fn shrinkage_of(before: Length, after: Length) -> Result<f64, TextileError> {
     guard::positive("before", before)?;
     guard::positive("after", after)?;
     guard::within("after", after, "before", before)?;

@@ -1,23 +1,23 @@
 //! Waistbands and other bands: what to cut, and where the marks go.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::{Length, number};
 
 /// Length to cut: `waist + ease + overlap + 2 · turning`, one turning at each end.
-pub fn band_length(waist: Length, ease: Length, overlap: Length, turning: Length) -> Result<Length, TextileFault> {
+pub fn band_length(waist: Length, ease: Length, overlap: Length, turning: Length) -> Result<Length, TextileError> {
     guard::positive("waist", waist)?;
     let added = guard::not_negative("ease", ease)? + guard::not_negative("overlap", overlap)?;
     guard::result(waist + added + guard::not_negative("turning", turning)? * 2.0)
 }
 
 /// Depth to cut of a band folded once: `2 · finished + 2 · turning`.
-pub fn band_depth(finished: Length, turning: Length) -> Result<Length, TextileFault> {
+pub fn band_depth(finished: Length, turning: Length) -> Result<Length, TextileError> {
     band_depth_in_layers(finished, 2, turning)
 }
 
 /// Depth to cut of a band of several layers folded from one piece: `layers · finished + 2 · turning`.
-pub fn band_depth_in_layers(finished: Length, layers: i64, turning: Length) -> Result<Length, TextileFault> {
+pub fn band_depth_in_layers(finished: Length, layers: i64, turning: Length) -> Result<Length, TextileError> {
     guard::positive("finished", finished)?;
     guard::not_negative("turning", turning)?;
     guard::result(finished * guard::count("layers", layers)? + turning * 2.0)
@@ -25,24 +25,24 @@ pub fn band_depth_in_layers(finished: Length, layers: i64, turning: Length) -> R
 
 /// Finished depth of a band or binding of several layers folded from a piece `cut` deep:
 /// `(cut - 2 · turning) / layers`.
-pub fn band_finished(cut: Length, layers: i64, turning: Length) -> Result<Length, TextileFault> {
+pub fn band_finished(cut: Length, layers: i64, turning: Length) -> Result<Length, TextileError> {
     let layers = guard::count("layers", layers)?;
     Ok(guard::left_of(("cut", cut), ("turning", turning), 2)? / layers)
 }
 
 /// Distance from mark to mark when `length` is divided in `parts`: `length / parts`.
-pub fn even_marks(length: Length, parts: i64) -> Result<Length, TextileFault> {
+pub fn even_marks(length: Length, parts: i64) -> Result<Length, TextileError> {
     guard::positive("length", length)?;
     Ok(length / guard::count("parts", parts)?)
 }
 
 /// Space between things set in a row with the first and last at the ends, such as pleats along a
 /// heading or buttons on a band: `(length - count · width) / (count - 1)`.
-pub fn even_spaces(length: Length, count: i64, width: Length) -> Result<Length, TextileFault> {
+pub fn even_spaces(length: Length, count: i64, width: Length) -> Result<Length, TextileError> {
     guard::positive("length", length)?;
     guard::not_negative("width", width)?;
     if count == 1 {
-        return Err(TextileFault::SpaceNeedsTwo);
+        return Err(TextileError::SpaceNeedsTwo);
     }
     let taken = width * guard::count("count", count)?;
     guard::within("all_the_widths", taken, "length", length)?;

@@ -3,20 +3,20 @@
 //! The area rule is an upper bound: joins and trimmed corners take some 5 to 10 % more cloth (common
 //! practice, no source).
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::{Area, Length};
 use std::f64::consts::SQRT_2;
 
 /// The most bias strip that a piece of cloth can give: `area / cut_width`.
-pub fn bias_length_at_most(area: Area, cut_width: Length) -> Result<Length, TextileFault> {
+pub fn bias_length_at_most(area: Area, cut_width: Length) -> Result<Length, TextileError> {
     guard::positive("area", area)?;
     guard::positive("cut_width", cut_width)?;
     guard::result(area / cut_width)
 }
 
 /// The smallest side of a square that could give so much bias strip: `√(length · cut_width)`.
-pub fn bias_square_at_least(length: Length, cut_width: Length) -> Result<Length, TextileFault> {
+pub fn bias_square_at_least(length: Length, cut_width: Length) -> Result<Length, TextileError> {
     guard::positive("length", length)?;
     guard::positive("cut_width", cut_width)?;
     guard::result((length * cut_width).root())
@@ -24,7 +24,7 @@ pub fn bias_square_at_least(length: Length, cut_width: Length) -> Result<Length,
 
 /// Side of a square that gives so much bias strip though a share is lost in joins and corners:
 /// `√(length · cut_width / (1 - loss))`.
-pub fn bias_square(length: Length, cut_width: Length, loss: f64) -> Result<Length, TextileFault> {
+pub fn bias_square(length: Length, cut_width: Length, loss: f64) -> Result<Length, TextileError> {
     guard::positive("cut_width", cut_width)?;
     let with_loss = guard::positive("length", length)? / (1.0 - guard::share("loss", loss)?);
     guard::result((with_loss * cut_width).root())
@@ -37,7 +37,7 @@ pub fn bias_strips_for(
     usable_width: Length,
     cut_width: Length,
     allowance: Length,
-) -> Result<i64, TextileFault> {
+) -> Result<i64, TextileError> {
     guard::positive("length", length)?;
     guard::positive("cut_width", cut_width)?;
     let gained = guard::left_of(("usable_width", usable_width), ("allowance", allowance), 2)? * SQRT_2;
@@ -52,7 +52,7 @@ pub fn bias_strips_length(
     usable_width: Length,
     cut_width: Length,
     allowance: Length,
-) -> Result<Length, TextileFault> {
+) -> Result<Length, TextileError> {
     let count = guard::count("count", count)?;
     guard::positive("cut_width", cut_width)?;
     guard::left_of(("usable_width", usable_width), ("allowance", allowance), 2)?;
@@ -63,14 +63,14 @@ pub fn bias_strips_length(
 
 /// Cloth, along the selvedge, that so many such strips are cut from, the two corners in it:
 /// `usable_width + √2 · count · cut_width`.
-pub fn bias_strips_cloth(count: i64, usable_width: Length, cut_width: Length) -> Result<Length, TextileFault> {
+pub fn bias_strips_cloth(count: i64, usable_width: Length, cut_width: Length) -> Result<Length, TextileError> {
     let strips = guard::positive("cut_width", cut_width)? * guard::count("count", count)? * SQRT_2;
     guard::result(guard::positive("usable_width", usable_width)? + strips)
 }
 
 /// Width to cut of a binding: `folds · finished`, with two folds for a single binding and four for one
 /// whose edges are turned in on both sides.
-pub fn binding_width(finished: Length, folds: i64) -> Result<Length, TextileFault> {
+pub fn binding_width(finished: Length, folds: i64) -> Result<Length, TextileError> {
     guard::positive("finished", finished)?;
     guard::result(finished * guard::count("folds", folds)?)
 }

@@ -1,11 +1,11 @@
 //! Flags on a tape, and triangles cut from a strip.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::Length;
 
 /// Tape for a row of flags: `flags · width + (flags - 1) · gap + 2 · end`.
-pub fn bunting_tape(flags: i64, width: Length, gap: Length, end: Length) -> Result<Length, TextileFault> {
+pub fn bunting_tape(flags: i64, width: Length, gap: Length, end: Length) -> Result<Length, TextileError> {
     let flags = guard::count("flags", flags)?;
     guard::positive("width", width)?;
     let gaps = guard::not_negative("gap", gap)? * (flags - 1.0);
@@ -14,7 +14,7 @@ pub fn bunting_tape(flags: i64, width: Length, gap: Length, end: Length) -> Resu
 
 /// Triangles as high as the strip, every other one upside down: `⌊(strip - width) / (width / 2)⌋ + 1`;
 /// none where the strip is shorter than one.
-pub fn triangles_from_strip(strip: Length, width: Length) -> Result<i64, TextileFault> {
+pub fn triangles_from_strip(strip: Length, width: Length) -> Result<i64, TextileError> {
     guard::positive("strip", strip)?;
     guard::positive("width", width)?;
     let further = guard::whole_ones("triangles", (strip - width) / (width / 2.0))?;
@@ -23,13 +23,13 @@ pub fn triangles_from_strip(strip: Length, width: Length) -> Result<i64, Textile
 
 /// Strips cut across the cloth, each as high as a flag, for so many flags head to foot:
 /// `⌈flags / triangles_from_strip(usable_width, width)⌉`.
-pub fn bunting_rows(flags: i64, usable_width: Length, width: Length) -> Result<i64, TextileFault> {
+pub fn bunting_rows(flags: i64, usable_width: Length, width: Length) -> Result<i64, TextileError> {
     guard::count("flags", flags)?;
     guard::positive("usable_width", usable_width)?;
     let in_row = triangles_from_strip(usable_width, width)?;
     if in_row == 0 {
         let (given, limit) = (width.into(), usable_width.into());
-        return Err(TextileFault::TooLong { argument: "width", given, than: "usable_width", limit });
+        return Err(TextileError::TooLong { argument: "width", given, than: "usable_width", limit });
     }
     Ok(flags / in_row + i64::from(flags % in_row != 0))
 }

@@ -2,7 +2,7 @@
 //!
 //! `turn` is how much of a full circle the cloth goes round: 1, 3/4, 1/2, 1/4, or anything up to 2.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::{Area, Length, Quantity};
 use std::f64::consts::PI;
@@ -11,19 +11,19 @@ use std::f64::consts::PI;
 const MOST_TURN: f64 = 2.0;
 
 /// Radius to cut the inner edge at: `edge / (2 π · turn)`.
-pub fn circle_radius(edge: Length, turn: f64) -> Result<Length, TextileFault> {
+pub fn circle_radius(edge: Length, turn: f64) -> Result<Length, TextileError> {
     guard::positive("edge", edge)?;
     guard::result(edge / (2.0 * PI * turn_of(turn)?))
 }
 
 /// Length of the edge cut at a radius, such as the hem round a skirt: `2 π · turn · radius`.
-pub fn circle_sweep(radius: Length, turn: f64) -> Result<Length, TextileFault> {
+pub fn circle_sweep(radius: Length, turn: f64) -> Result<Length, TextileError> {
     guard::positive("radius", radius)?;
     guard::result(radius * (2.0 * PI * turn_of(turn)?))
 }
 
 /// Cloth in a ring or part of one: `π · turn · (outer² - inner²)`.
-pub fn circle_area(inner: Length, outer: Length, turn: f64) -> Result<Area, TextileFault> {
+pub fn circle_area(inner: Length, outer: Length, turn: f64) -> Result<Area, TextileError> {
     guard::not_negative("inner", inner)?;
     guard::positive("outer", outer)?;
     guard::within("inner", inner, "outer", outer)?;
@@ -34,12 +34,12 @@ pub fn circle_area(inner: Length, outer: Length, turn: f64) -> Result<Area, Text
 
 /// Radius to cut the inner edge at, the allowance of the seam there taken off: `edge / (2 π · turn) - allowance`.
 /// `edge` holds what the side seams take.
-pub fn circle_cut_radius(edge: Length, turn: f64, allowance: Length) -> Result<Length, TextileFault> {
+pub fn circle_cut_radius(edge: Length, turn: f64, allowance: Length) -> Result<Length, TextileError> {
     guard::left_of(("radius", circle_radius(edge, turn)?), ("allowance", allowance), 1)
 }
 
 /// Radius to cut the outer edge at: `radius + length + hem`, from the seam line, not from the cut edge.
-pub fn circle_outer_radius(radius: Length, length: Length, hem: Length) -> Result<Length, TextileFault> {
+pub fn circle_outer_radius(radius: Length, length: Length, hem: Length) -> Result<Length, TextileError> {
     guard::positive("radius", radius)?;
     guard::positive("length", length)?;
     guard::result(radius + length + guard::not_negative("hem", hem)?)
@@ -47,7 +47,7 @@ pub fn circle_outer_radius(radius: Length, length: Length, hem: Length) -> Resul
 
 /// Width of cloth that a part of a circle takes, one straight edge lying along the selvedge: a half or a
 /// smaller part down to a quarter takes its outer radius, three quarters and more take twice that.
-pub fn sector_across(outer: Length, turn: f64) -> Result<Length, TextileFault> {
+pub fn sector_across(outer: Length, turn: f64) -> Result<Length, TextileError> {
     guard::positive("outer", outer)?;
     let turn = part_of(turn)?;
     let edge = (2.0 * PI * turn).sin();
@@ -61,7 +61,7 @@ pub fn sector_across(outer: Length, turn: f64) -> Result<Length, TextileFault> {
 }
 
 /// Length of cloth that it takes along the selvedge, lying so.
-pub fn sector_along(inner: Length, outer: Length, turn: f64) -> Result<Length, TextileFault> {
+pub fn sector_along(inner: Length, outer: Length, turn: f64) -> Result<Length, TextileError> {
     guard::not_negative("inner", inner)?;
     guard::positive("outer", outer)?;
     guard::within("inner", inner, "outer", outer)?;
@@ -76,21 +76,21 @@ pub fn sector_along(inner: Length, outer: Length, turn: f64) -> Result<Length, T
 }
 
 /// A part of a circle that is cut in one piece, up to the whole.
-fn part_of(turn: f64) -> Result<f64, TextileFault> {
+fn part_of(turn: f64) -> Result<f64, TextileError> {
     if guard::positive("turn", turn)? <= 1.0 {
         Ok(turn)
     } else {
         let most = Quantity::number(1.0);
-        Err(TextileFault::TooLarge { argument: "turn", given: Quantity::number(turn), most })
+        Err(TextileError::TooLarge { argument: "turn", given: Quantity::number(turn), most })
     }
 }
 
-fn turn_of(turn: f64) -> Result<f64, TextileFault> {
+fn turn_of(turn: f64) -> Result<f64, TextileError> {
     if guard::positive("turn", turn)? <= MOST_TURN {
         Ok(turn)
     } else {
         let most = Quantity::number(MOST_TURN);
-        Err(TextileFault::TooLarge { argument: "turn", given: Quantity::number(turn), most })
+        Err(TextileError::TooLarge { argument: "turn", given: Quantity::number(turn), most })
     }
 }
 

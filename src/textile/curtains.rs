@@ -1,6 +1,6 @@
 //! Curtains: the flat width of one, and the length of cloth that a drop takes.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::{Length, number};
 
@@ -13,7 +13,7 @@ pub fn curtain_flat(
     fullness: f64,
     returns: Length,
     side_hem: Length,
-) -> Result<Length, TextileFault> {
+) -> Result<Length, TextileError> {
     guard::positive("finished", finished)?;
     let gathered = finished * guard::fullness("fullness", fullness)?;
     let still = guard::not_negative("returns", returns)? + guard::not_negative("side_hem", side_hem)? * 2.0;
@@ -23,7 +23,7 @@ pub fn curtain_flat(
 /// Length to cut for one drop of patterned cloth: `length` up to whole repeats, so that every drop
 /// starts at the same place in the pattern. It is written on the repeat's tape: on the other a whole repeat is seldom at
 /// a mark, and a hair more than a repeat wastes a whole one.
-pub fn cut_drop(length: Length, repeat: Length) -> Result<Length, TextileFault> {
+pub fn cut_drop(length: Length, repeat: Length) -> Result<Length, TextileError> {
     guard::positive("length", length)?;
     guard::positive("repeat", repeat)?;
     let repeats = guard::counted("repeats", length / repeat, 1)?;
@@ -31,12 +31,12 @@ pub fn cut_drop(length: Length, repeat: Length) -> Result<Length, TextileFault> 
 }
 
 /// Cloth to add once where every other width starts half a repeat lower: `repeat / 2`.
-pub fn half_drop_addition(repeat: Length) -> Result<Length, TextileFault> {
+pub fn half_drop_addition(repeat: Length) -> Result<Length, TextileError> {
     Ok(guard::positive("repeat", repeat)? / 2.0)
 }
 
 /// Cloth for several drops, one below the other: `drops · cut_drop`.
-pub fn cloth_for_drops(drops: i64, cut_drop: Length) -> Result<Length, TextileFault> {
+pub fn cloth_for_drops(drops: i64, cut_drop: Length) -> Result<Length, TextileError> {
     guard::positive("cut_drop", cut_drop)?;
     guard::result(cut_drop * guard::count_or_none("drops", drops)?)
 }

@@ -3,7 +3,7 @@
 //! The limits are the program's own caution, from studies of adults (a band 5 % shorter than the body
 //! already pressed noticeably); no figures for children were found. They are no promise of comfort.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::{Length, Quantity, Unit, number};
 
@@ -38,7 +38,7 @@ pub fn elastic_caution(reduction: f64) -> ElasticCaution {
 }
 
 /// Length that the joined elastic measures relaxed: `body · (1 - reduction)`.
-pub fn elastic_worn(body: Length, reduction: f64) -> Result<Length, TextileFault> {
+pub fn elastic_worn(body: Length, reduction: f64) -> Result<Length, TextileError> {
     guard::positive("body", body)?;
     guard::not_negative("reduction", reduction)?;
     allowed(reduction)?;
@@ -46,14 +46,14 @@ pub fn elastic_worn(body: Length, reduction: f64) -> Result<Length, TextileFault
 }
 
 /// Length to cut: `body · (1 - reduction) + overlap`.
-pub fn elastic_length(body: Length, reduction: f64, overlap: Length) -> Result<Length, TextileFault> {
+pub fn elastic_length(body: Length, reduction: f64, overlap: Length) -> Result<Length, TextileError> {
     guard::not_negative("overlap", overlap)?;
     guard::result(elastic_worn(body, reduction)? + overlap)
 }
 
 /// Length to cut where elastic is asked for shorter than the body by a length: `body - shorter + overlap`.
 /// The same limits hold as for a share.
-pub fn elastic_shorter_by(body: Length, shorter: Length, overlap: Length) -> Result<Length, TextileFault> {
+pub fn elastic_shorter_by(body: Length, shorter: Length, overlap: Length) -> Result<Length, TextileError> {
     guard::positive("body", body)?;
     guard::not_negative("shorter", shorter)?;
     guard::not_negative("overlap", overlap)?;
@@ -63,7 +63,7 @@ pub fn elastic_shorter_by(body: Length, shorter: Length, overlap: Length) -> Res
 
 /// By what share a relaxed elastic is shorter than the body: `1 - relaxed / body`; negative where it
 /// hangs loose. For a length that was asked for in inches rather than as a reduction.
-pub fn elastic_reduction(body: Length, relaxed: Length) -> Result<f64, TextileFault> {
+pub fn elastic_reduction(body: Length, relaxed: Length) -> Result<f64, TextileError> {
     guard::positive("body", body)?;
     guard::positive("relaxed", relaxed)?;
     let reduction = guard::result(1.0 - relaxed / body)?;
@@ -72,16 +72,16 @@ pub fn elastic_reduction(body: Length, relaxed: Length) -> Result<f64, TextileFa
 }
 
 /// How far the elastic stretches to go over something: `over / relaxed - 1`; negative where it hangs loose.
-pub fn elastic_stretch(relaxed: Length, over: Length) -> Result<f64, TextileFault> {
+pub fn elastic_stretch(relaxed: Length, over: Length) -> Result<f64, TextileError> {
     guard::positive("relaxed", relaxed)?;
     guard::positive("over", over)?;
     guard::result(over / relaxed - 1.0)
 }
 
-fn allowed(reduction: f64) -> Result<(), TextileFault> {
+fn allowed(reduction: f64) -> Result<(), TextileError> {
     match elastic_caution(reduction) {
         ElasticCaution::TooTight => {
-            Err(TextileFault::ElasticTooTight { given: percent(reduction), most: percent(REDUCTION_MOST) })
+            Err(TextileError::ElasticTooTight { given: percent(reduction), most: percent(REDUCTION_MOST) })
         }
         ElasticCaution::Tight | ElasticCaution::None => Ok(()),
     }

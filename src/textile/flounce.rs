@@ -1,6 +1,6 @@
 //! Circular flounces: rings cut open and joined, straight at the seam and rippling at the hem.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::Length;
 use std::f64::consts::PI;
@@ -8,25 +8,25 @@ use std::f64::consts::PI;
 /// Rings whose inner edges make up `edge`: `⌈edge / (2 π · radius - 2 · allowance)⌉`; each ring loses
 /// an allowance at both its ends. `radius` is where the seam will lie, a neck allowance inside it being
 /// cut besides.
-pub fn flounce_rings(edge: Length, radius: Length, allowance: Length) -> Result<i64, TextileFault> {
+pub fn flounce_rings(edge: Length, radius: Length, allowance: Length) -> Result<i64, TextileError> {
     guard::positive("edge", edge)?;
     guard::counted("rings", edge / flounce_seam(radius, allowance)?, 1)
 }
 
 /// How much longer the hem of a ring is than its seam: `(radius + depth) / radius`.
-pub fn flounce_sweep(radius: Length, depth: Length) -> Result<f64, TextileFault> {
+pub fn flounce_sweep(radius: Length, depth: Length) -> Result<f64, TextileError> {
     guard::positive("radius", radius)?;
     guard::positive("depth", depth)?;
     guard::result((radius + depth) / radius)
 }
 
 /// Radius to cut the inner edge at: `radius - allowance`, the allowance lying inside the seam line.
-pub fn flounce_cut_radius(radius: Length, allowance: Length) -> Result<Length, TextileFault> {
+pub fn flounce_cut_radius(radius: Length, allowance: Length) -> Result<Length, TextileError> {
     guard::left_of(("radius", radius), ("allowance", allowance), 1)
 }
 
 /// Seam line that one ring gives once it is cut open and joined: `2 π · radius - 2 · allowance`.
-pub fn flounce_seam(radius: Length, allowance: Length) -> Result<Length, TextileFault> {
+pub fn flounce_seam(radius: Length, allowance: Length) -> Result<Length, TextileError> {
     guard::positive("radius", radius)?;
     guard::left_of(("inner_edge", guard::result(radius * (2.0 * PI))?), ("allowance", allowance), 2)
 }

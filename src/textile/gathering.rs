@@ -3,24 +3,24 @@
 //! Fullness is flat length over finished length, 1 or more; passes multiply. Trade usage, no one
 //! source; worked values stand in `tests/worked/gathering.csv`.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::Length;
 
 /// Flat length that gathers to `finished`: `finished · fullness`.
-pub fn gathered_flat(finished: Length, fullness: f64) -> Result<Length, TextileFault> {
+pub fn gathered_flat(finished: Length, fullness: f64) -> Result<Length, TextileError> {
     guard::positive("finished", finished)?;
     guard::result(finished * guard::fullness("fullness", fullness)?)
 }
 
 /// Length that `flat` gathers to: `flat / fullness`.
-pub fn gathered_length(flat: Length, fullness: f64) -> Result<Length, TextileFault> {
+pub fn gathered_length(flat: Length, fullness: f64) -> Result<Length, TextileError> {
     guard::positive("flat", flat)?;
     guard::result(flat / guard::fullness("fullness", fullness)?)
 }
 
 /// Fullness of a test strip: `flat / finished`.
-pub fn fullness_of(flat: Length, finished: Length) -> Result<f64, TextileFault> {
+pub fn fullness_of(flat: Length, finished: Length) -> Result<f64, TextileError> {
     guard::positive("flat", flat)?;
     guard::positive("finished", finished)?;
     guard::within("finished", finished, "flat", flat)?;
@@ -28,23 +28,23 @@ pub fn fullness_of(flat: Length, finished: Length) -> Result<f64, TextileFault> 
 }
 
 /// Fullness of several passes, one after another: their product.
-pub fn passes_together(passes: &[f64]) -> Result<f64, TextileFault> {
+pub fn passes_together(passes: &[f64]) -> Result<f64, TextileError> {
     if passes.is_empty() {
-        return Err(TextileFault::Empty { argument: "passes" });
+        return Err(TextileError::Empty { argument: "passes" });
     }
     let together = passes
         .iter()
-        .try_fold(1.0, |product, pass| Ok::<f64, TextileFault>(product * guard::fullness("passes", *pass)?))?;
+        .try_fold(1.0, |product, pass| Ok::<f64, TextileError>(product * guard::fullness("passes", *pass)?))?;
     guard::result(together)
 }
 
 /// Share of its length that cloth loses in gathering: `1 - 1/fullness`.
-pub fn take_up(fullness: f64) -> Result<f64, TextileFault> {
+pub fn take_up(fullness: f64) -> Result<f64, TextileError> {
     Ok(1.0 - 1.0 / guard::fullness("fullness", fullness)?)
 }
 
 /// Fullness that a share lost in gathering comes to: `1 / (1 - take_up)`.
-pub fn fullness_of_take_up(take_up: f64) -> Result<f64, TextileFault> {
+pub fn fullness_of_take_up(take_up: f64) -> Result<f64, TextileError> {
     guard::result(1.0 / (1.0 - guard::share("take_up", take_up)?))
 }
 
@@ -52,7 +52,7 @@ pub fn fullness_of_take_up(take_up: f64) -> Result<f64, TextileFault> {
 /// `every · stitch + 2 · depth` of cloth into `every · stitch` of seam.
 ///
 /// A geometric model, ours; a test strip says what the machine really does.
-pub fn foot_fullness(stitch: Length, depth: Length, every: i64) -> Result<f64, TextileFault> {
+pub fn foot_fullness(stitch: Length, depth: Length, every: i64) -> Result<f64, TextileError> {
     guard::positive("stitch", stitch)?;
     guard::not_negative("depth", depth)?;
     let seam = stitch * guard::count("every", every)?;
@@ -88,8 +88,8 @@ mod tests {
             assert!(fullness_of(inch, Length::inches(bad)).is_err(), "{bad}");
             assert!(foot_fullness(Length::inches(bad), inch, 1).is_err(), "{bad}");
         }
-        assert_eq!(gathered_flat(Length::inches(1e200), 1e200), Err(TextileFault::OutOfRange));
-        assert_eq!(passes_together(&[]), Err(TextileFault::Empty { argument: "passes" }));
+        assert_eq!(gathered_flat(Length::inches(1e200), 1e200), Err(TextileError::OutOfRange));
+        assert_eq!(passes_together(&[]), Err(TextileError::Empty { argument: "passes" }));
         assert_eq!(foot_fullness(inch, inch, 0).unwrap_err().to_string(), "every is 0; it must be more than zero");
     }
 

@@ -1,23 +1,23 @@
 //! Gored skirts: how a measure is shared among the gores.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::Length;
 
 /// Width to cut of one of `gores` equal gores at a level: `round / gores + 2 · allowance`.
-pub fn gore_width(round: Length, gores: i64, allowance: Length) -> Result<Length, TextileFault> {
+pub fn gore_width(round: Length, gores: i64, allowance: Length) -> Result<Length, TextileError> {
     guard::positive("round", round)?;
     let each = round / guard::count("gores", gores)?;
     guard::result(each + guard::not_negative("allowance", allowance)? * 2.0)
 }
 
 /// Width of each of the other gores when one, such as the front, is fixed: `(round - fixed) / others`.
-pub fn gore_width_of_rest(round: Length, fixed: Length, others: i64) -> Result<Length, TextileFault> {
+pub fn gore_width_of_rest(round: Length, fixed: Length, others: i64) -> Result<Length, TextileError> {
     Ok(guard::left_of(("round", round), ("fixed", fixed), 1)? / guard::count("others", others)?)
 }
 
 /// How far the waist rises across each pattern piece from the front to the back: `(back - front) / pieces`.
-pub fn gore_rise(front: Length, back: Length, pieces: i64) -> Result<Length, TextileFault> {
+pub fn gore_rise(front: Length, back: Length, pieces: i64) -> Result<Length, TextileError> {
     guard::positive("front", front)?;
     guard::positive("back", back)?;
     guard::within("front", front, "back", back)?;
@@ -26,7 +26,7 @@ pub fn gore_rise(front: Length, back: Length, pieces: i64) -> Result<Length, Tex
 
 /// How the waist is shared in half a pattern of five gores, half the front gore, side, back: a quarter of
 /// the half, a third of the half, the rest.
-pub fn five_gore_shares(waist: Length) -> Result<[Length; 3], TextileFault> {
+pub fn five_gore_shares(waist: Length) -> Result<[Length; 3], TextileError> {
     let half = guard::positive("waist", waist)? / 2.0;
     let (front, side) = (half / 4.0, half / 3.0);
     Ok([front, side, half - front - side])

@@ -2,13 +2,13 @@
 //!
 //! Never here: formulas.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use crate::quantity::{Length, Measure, Quantity, number, rounding};
 
 /// The most pieces that can be meant; beyond it a count could hide a whole piece in float noise.
 const MOST_PIECES: i64 = 10_000_000;
 
-type Checked<T> = Result<T, TextileFault>;
+type Checked<T> = Result<T, TextileError>;
 
 /// A measure or a plain number, as a fault shows it.
 pub(super) trait Figure: Copy {
@@ -39,7 +39,7 @@ where
 
 /// A number, and not an endless one.
 pub(super) fn a_number<F: Figure>(argument: &'static str, given: F) -> Checked<F> {
-    if given.size().is_finite() { Ok(given) } else { Err(TextileFault::NoNumber { argument }) }
+    if given.size().is_finite() { Ok(given) } else { Err(TextileError::NoNumber { argument }) }
 }
 
 /// More than zero.
@@ -47,7 +47,7 @@ pub(super) fn positive<F: Figure>(argument: &'static str, given: F) -> Checked<F
     if a_number(argument, given)?.size() > 0.0 {
         Ok(given)
     } else {
-        Err(TextileFault::NotPositive { argument, given: given.shown() })
+        Err(TextileError::NotPositive { argument, given: given.shown() })
     }
 }
 
@@ -56,7 +56,7 @@ pub(super) fn not_negative<F: Figure>(argument: &'static str, given: F) -> Check
     if a_number(argument, given)?.size() >= 0.0 {
         Ok(given)
     } else {
-        Err(TextileFault::Negative { argument, given: given.shown() })
+        Err(TextileError::Negative { argument, given: given.shown() })
     }
 }
 
@@ -66,7 +66,7 @@ pub(super) fn fullness(argument: &'static str, given: f64) -> Checked<f64> {
     if fullness >= 1.0 {
         Ok(given.max(1.0))
     } else {
-        Err(TextileFault::FullnessTooSmall { argument, given: given.shown() })
+        Err(TextileError::FullnessTooSmall { argument, given: given.shown() })
     }
 }
 
@@ -75,23 +75,23 @@ pub(super) fn share(argument: &'static str, given: f64) -> Checked<f64> {
     if number::snapped(not_negative(argument, given)?) < 1.0 {
         Ok(given)
     } else {
-        Err(TextileFault::NothingLeft { argument, given: given.shown() })
+        Err(TextileError::NothingLeft { argument, given: given.shown() })
     }
 }
 
 /// One or more of something countable.
 pub(super) fn count(argument: &'static str, given: i64) -> Checked<f64> {
     match given {
-        ..=0 => Err(TextileFault::NotPositive { argument, given: whole(given) }),
+        ..=0 => Err(TextileError::NotPositive { argument, given: whole(given) }),
         1..=MOST_PIECES => Ok(number::from_whole(given)),
-        _ => Err(TextileFault::TooLarge { argument, given: whole(given), most: whole(MOST_PIECES) }),
+        _ => Err(TextileError::TooLarge { argument, given: whole(given), most: whole(MOST_PIECES) }),
     }
 }
 
 /// None or more of something countable.
 pub(super) fn count_or_none(argument: &'static str, given: i64) -> Checked<f64> {
     match given {
-        ..0 => Err(TextileFault::Negative { argument, given: whole(given) }),
+        ..0 => Err(TextileError::Negative { argument, given: whole(given) }),
         0 => Ok(0.0),
         _ => count(argument, given),
     }
@@ -106,7 +106,7 @@ pub(super) fn within(argument: &'static str, given: Length, than: &'static str, 
     if given <= limit {
         Ok(given)
     } else {
-        Err(TextileFault::TooLong { argument, given: given.into(), than, limit: limit.into() })
+        Err(TextileError::TooLong { argument, given: given.into(), than, limit: limit.into() })
     }
 }
 
@@ -123,7 +123,7 @@ pub(super) fn left_of(
     if length > given * number::from_whole(times) {
         Ok(left)
     } else {
-        Err(TextileFault::EatsTheStrip { argument, given: given.into(), times, strip, limit: length.into() })
+        Err(TextileError::EatsTheStrip { argument, given: given.into(), times, strip, limit: length.into() })
     }
 }
 
@@ -132,17 +132,17 @@ pub(super) fn counted(what: &'static str, value: f64, least: i64) -> Checked<i64
     rounding::counted(value)
         .map(|count| count.max(least))
         .filter(|count| *count <= MOST_PIECES)
-        .ok_or(TextileFault::TooMany { counted: what })
+        .ok_or(TextileError::TooMany { counted: what })
 }
 
 /// How many whole ones there are in it.
 pub(super) fn whole_ones(what: &'static str, value: f64) -> Checked<i64> {
-    rounding::whole_ones(value).filter(|count| *count <= MOST_PIECES).ok_or(TextileFault::TooMany { counted: what })
+    rounding::whole_ones(value).filter(|count| *count <= MOST_PIECES).ok_or(TextileError::TooMany { counted: what })
 }
 
 /// A result that is a number.
 pub(super) fn result<F: Figure>(value: F) -> Checked<F> {
-    if value.size().is_finite() { Ok(value) } else { Err(TextileFault::OutOfRange) }
+    if value.size().is_finite() { Ok(value) } else { Err(TextileError::OutOfRange) }
 }
 
 #[cfg(test)]

@@ -3,13 +3,13 @@
 //! Spaces between pleats are [`even_spaces`](super::band::even_spaces) over the heading less its return and
 //! overlap; the cloth in a pleat is [`pleat_take_up`](super::pleats::pleat_take_up).
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::Length;
 
 /// Pinch pleats along a heading, the first and the last at its ends, no space wider than `space`:
 /// `⌈section / space⌉ + 1`. `section` is the finished width less return and overlap, which stay flat.
-pub fn pinch_pleat_count(section: Length, space: Length) -> Result<i64, TextileFault> {
+pub fn pinch_pleat_count(section: Length, space: Length) -> Result<i64, TextileError> {
     guard::positive("section", section)?;
     guard::positive("space", space)?;
     Ok(guard::counted("pleats", section / space, 1)? + 1)
@@ -19,13 +19,13 @@ pub fn pinch_pleat_count(section: Length, space: Length) -> Result<i64, TextileF
 ///
 /// The books disagree: for a rod of 1 in this is 2 in, [`rod_pocket_for_round`] with a fifth for shrinking
 /// 1 7/8 in, and half round the rod without any ease 1.571 in, which no rod slips through.
-pub fn rod_pocket_depth(diameter: Length) -> Result<Length, TextileFault> {
+pub fn rod_pocket_depth(diameter: Length) -> Result<Length, TextileError> {
     guard::result(guard::positive("diameter", diameter)? * 2.0)
 }
 
 /// The same by the length round the rod, with a share of it for ease and shrinking:
 /// `round · (1 + ease) / 2`.
-pub fn rod_pocket_for_round(round: Length, ease: f64) -> Result<Length, TextileFault> {
+pub fn rod_pocket_for_round(round: Length, ease: f64) -> Result<Length, TextileError> {
     guard::positive("round", round)?;
     guard::result(round * (1.0 + guard::not_negative("ease", ease)?) / 2.0)
 }
@@ -40,9 +40,9 @@ pub const VALANCE_WORDS: [&str; 3] = {
 };
 
 /// Flat over finished of a valance: 2 gathered of light cloth, 1½ of medium, 3 in box pleats that touch.
-pub fn valance_fullness(kind: &str) -> Result<f64, TextileFault> {
+pub fn valance_fullness(kind: &str) -> Result<f64, TextileError> {
     VALANCES.into_iter().find(|(known, _)| *known == kind).map(|(_, fullness)| fullness).ok_or_else(|| {
-        TextileFault::UnknownWord { argument: "kind", given: kind.to_owned(), known: VALANCE_WORDS.to_vec() }
+        TextileError::UnknownWord { argument: "kind", given: kind.to_owned(), known: VALANCE_WORDS.to_vec() }
     })
 }
 

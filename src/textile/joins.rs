@@ -3,41 +3,41 @@
 //! The exact rules are plain geometry; the cautious ones are the handbook's (National Instructional
 //! Media Institute, *CITS Dress Making – Trade Practical*, vol. 2), never short and at times one strip more.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::Length;
 
 /// Strips of `strip` that make up `flat` with open ends, `flat` counted to the raw ends:
 /// the least n with `n · strip - 2 · allowance · (n - 1) ≥ flat`.
-pub fn strips_joined(flat: Length, strip: Length, allowance: Length) -> Result<i64, TextileFault> {
+pub fn strips_joined(flat: Length, strip: Length, allowance: Length) -> Result<i64, TextileError> {
     guard::positive("flat", flat)?;
     let gained = guard::left_of(("strip", strip), ("allowance", allowance), 2)?;
     guard::counted("strips", (flat - allowance * 2.0) / gained, 1)
 }
 
 /// Length of `count` strips sewn end to end, to the raw ends: `count · strip - 2 · allowance · (count - 1)`.
-pub fn joined_length(count: i64, strip: Length, allowance: Length) -> Result<Length, TextileFault> {
+pub fn joined_length(count: i64, strip: Length, allowance: Length) -> Result<Length, TextileError> {
     let count = guard::count("count", count)?;
     guard::left_of(("strip", strip), ("allowance", allowance), 2)?;
     guard::result(strip * count - allowance * 2.0 * (count - 1.0))
 }
 
 /// Strips of `strip` that make up a closed loop `flat` round: `⌈flat / (strip - 2 · allowance)⌉`.
-pub fn strips_looped(flat: Length, strip: Length, allowance: Length) -> Result<i64, TextileFault> {
+pub fn strips_looped(flat: Length, strip: Length, allowance: Length) -> Result<i64, TextileError> {
     guard::positive("flat", flat)?;
     let gained = guard::left_of(("strip", strip), ("allowance", allowance), 2)?;
     guard::counted("strips", flat / gained, 1)
 }
 
 /// Length round a closed loop of `count` strips: `count · (strip - 2 · allowance)`.
-pub fn looped_length(count: i64, strip: Length, allowance: Length) -> Result<Length, TextileFault> {
+pub fn looped_length(count: i64, strip: Length, allowance: Length) -> Result<Length, TextileError> {
     let count = guard::count("count", count)?;
     guard::result(guard::left_of(("strip", strip), ("allowance", allowance), 2)? * count)
 }
 
 /// The handbook's cautious rule for pleated strips: both allowances come off every strip and nothing
 /// off the flat length, open ends or not: `⌈flat / (strip - 2 · allowance)⌉`.
-pub fn strips_cautious(flat: Length, strip: Length, allowance: Length) -> Result<i64, TextileFault> {
+pub fn strips_cautious(flat: Length, strip: Length, allowance: Length) -> Result<i64, TextileError> {
     strips_looped(flat, strip, allowance)
 }
 
@@ -45,14 +45,14 @@ pub fn strips_cautious(flat: Length, strip: Length, allowance: Length) -> Result
 /// that rounding up always leaves something for the joins: `⌊flat / strip⌋ + 1`.
 ///
 /// What it leaves may still be less than the joins take; [`strips_joined`] says exactly.
-pub fn strips_for_frill(flat: Length, strip: Length) -> Result<i64, TextileFault> {
+pub fn strips_for_frill(flat: Length, strip: Length) -> Result<i64, TextileError> {
     guard::positive("flat", flat)?;
     guard::positive("strip", strip)?;
     Ok(guard::whole_ones("strips", flat / strip)? + 1)
 }
 
 /// Cloth that `count` strips take when they are cut across it, one below the other: `count · depth`.
-pub fn cloth_for_strips(count: i64, depth: Length) -> Result<Length, TextileFault> {
+pub fn cloth_for_strips(count: i64, depth: Length) -> Result<Length, TextileError> {
     guard::positive("depth", depth)?;
     guard::result(depth * guard::count_or_none("count", count)?)
 }

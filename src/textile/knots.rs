@@ -1,17 +1,17 @@
 //! Strips folded in half and knotted on a band, without sewing.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::{Length, number};
 
 /// Length to cut of a strip that hangs double from its knot: `2 · finished + knot`.
-pub fn knotted_strip(finished: Length, knot: Length) -> Result<Length, TextileFault> {
+pub fn knotted_strip(finished: Length, knot: Length) -> Result<Length, TextileError> {
     guard::positive("finished", finished)?;
     guard::result(finished * 2.0 + guard::not_negative("knot", knot)?)
 }
 
 /// Strips that fill a band as a trial was filled: `⌈band · counted / tried⌉`.
-pub fn knotted_strips(band: Length, counted: i64, tried: Length) -> Result<i64, TextileFault> {
+pub fn knotted_strips(band: Length, counted: i64, tried: Length) -> Result<i64, TextileError> {
     guard::positive("band", band)?;
     guard::positive("tried", tried)?;
     guard::count("counted", counted)?;

@@ -1,20 +1,20 @@
 //! What working time costs.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::{Dimension, Liked, Money, Quantity, Time};
 
 /// `time · wage`, unrounded; the wage is money by the time.
-pub fn labour_cost(time: Time, wage: Quantity) -> Result<Money, TextileFault> {
+pub fn labour_cost(time: Time, wage: Quantity) -> Result<Money, TextileError> {
     guard::not_negative("time", time)?;
     if wage.dimension() != Dimension::MONEY_BY_TIME || !wage.steps().is_finite() || wage.steps() < 0.0 {
-        return Err(TextileFault::NotAWage { given: wage });
+        return Err(TextileError::NotAWage { given: wage });
     }
     Ok(Money::try_from(Quantity::from(time).times(wage)?)?.liking(Liked::default()))
 }
 
 /// Time for a batch: `set_up + each · count`.
-pub fn batch_time(set_up: Time, each: Time, count: i64) -> Result<Time, TextileFault> {
+pub fn batch_time(set_up: Time, each: Time, count: i64) -> Result<Time, TextileError> {
     guard::not_negative("set_up", set_up)?;
     guard::not_negative("each", each)?;
     guard::result(set_up + each * guard::count_or_none("count", count)?)

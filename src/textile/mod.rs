@@ -1,7 +1,7 @@
 //! The trade's formulas: gathering, strips and joins, panels, bands, elastic, pleats, circles, thread, weight, price.
 //!
 //! Every formula is pure and total: for arguments that no cloth could have it returns a
-//! [`TextileFault`], never a number. Lengths come in and go out unrounded; only counts of whole
+//! [`TextileError`], never a number. Lengths come in and go out unrounded; only counts of whole
 //! things are rounded, through [`quantity::rounding`](crate::quantity::rounding).
 //!
 //! Never here: scripts, files, prices of a particular shop, plans of what is cut from what.
@@ -14,7 +14,7 @@ pub mod circle;
 pub mod curtains;
 pub mod drapery;
 pub mod elastic;
-mod fault;
+mod error;
 pub mod fibres;
 pub mod flounce;
 pub mod gathering;
@@ -40,4 +40,4 @@ pub mod trims;
 pub mod tucks;
 pub mod weight;
 
-pub use fault::TextileFault;
+pub use error::TextileError;

@@ -1,6 +1,6 @@
 //! Whole and half widths of cloth seamed side by side, for skirts and curtains.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use super::joins::strips_joined;
 use crate::quantity::{Length, number};
@@ -19,9 +19,9 @@ impl Widths {
     pub const WORDS: [(&'static str, Self); 2] = [("whole widths", Self::Whole), ("half widths", Self::Half)];
 
     /// Reads a recipe's words for it.
-    pub fn named(words: &str) -> Result<Self, TextileFault> {
+    pub fn named(words: &str) -> Result<Self, TextileError> {
         Self::WORDS.into_iter().find(|(known, _)| *known == words).map(|(_, widths)| widths).ok_or_else(|| {
-            TextileFault::UnknownWord {
+            TextileError::UnknownWord {
                 argument: "joins",
                 given: words.to_owned(),
                 known: Self::WORDS.into_iter().map(|(known, _)| known).collect(),
@@ -32,14 +32,14 @@ impl Widths {
 
 /// Whole panels that make up `flat`, joins counted, `flat` to the raw edges:
 /// the least n with `n · usable_width - 2 · seam · (n - 1) ≥ flat`.
-pub fn panels_for(flat: Length, usable_width: Length, seam: Length) -> Result<i64, TextileFault> {
+pub fn panels_for(flat: Length, usable_width: Length, seam: Length) -> Result<i64, TextileError> {
     guard::left_of(("usable_width", usable_width), ("seam", seam), 2)?;
     strips_joined(flat, usable_width, seam)
 }
 
 /// Widths that make up `flat`, joins counted, as panels or with one half width:
 /// the least n with `n · usable_width - 2 · seam · (⌈n⌉ - 1) ≥ flat`.
-pub fn widths_for(flat: Length, usable_width: Length, seam: Length, joins: Widths) -> Result<f64, TextileFault> {
+pub fn widths_for(flat: Length, usable_width: Length, seam: Length, joins: Widths) -> Result<f64, TextileError> {
     let whole = number::from_whole(panels_for(flat, usable_width, seam)?);
     let half = whole - 0.5;
     // With a half width instead of the last whole one there are as many joins as before.

@@ -3,7 +3,7 @@
 //! A pleat has a width, seen from the face, and a depth, folded under. Rules and names as in the
 //! National Instructional Media Institute's *CITS Dress Making – Trade Practical*, vol. 2, pp. 202–205.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use super::rounded;
 use crate::quantity::Length;
@@ -21,7 +21,7 @@ pub enum PleatKind {
 }
 
 /// The trade's name for a pleat of this width and depth.
-pub fn pleat_kind(width: Length, depth: Length) -> Result<PleatKind, TextileFault> {
+pub fn pleat_kind(width: Length, depth: Length) -> Result<PleatKind, TextileError> {
     guard::positive("width", width)?;
     guard::positive("depth", depth)?;
     Ok(match depth.partial_cmp(&width) {
@@ -32,38 +32,38 @@ pub fn pleat_kind(width: Length, depth: Length) -> Result<PleatKind, TextileFaul
 }
 
 /// Pleats in a section, to the nearest whole one, at least one: `section / width`.
-pub fn pleat_count(section: Length, width: Length) -> Result<i64, TextileFault> {
+pub fn pleat_count(section: Length, width: Length) -> Result<i64, TextileError> {
     guard::positive("section", section)?;
     guard::positive("width", width)?;
-    let nearest = rounded::nearest(section / width).map_err(|_| TextileFault::TooMany { counted: "pleats" })?;
+    let nearest = rounded::nearest(section / width).map_err(|_| TextileError::TooMany { counted: "pleats" })?;
     let count = nearest.max(1);
     guard::count("pleats", count)?;
     Ok(count)
 }
 
 /// Width of each pleat when `count` fill the section: `section / count`.
-pub fn pleat_width(section: Length, count: i64) -> Result<Length, TextileFault> {
+pub fn pleat_width(section: Length, count: i64) -> Result<Length, TextileError> {
     guard::positive("section", section)?;
     Ok(section / guard::count("count", count)?)
 }
 
 /// Flat length of a section with knife pleats: `section + 2 · depth · count`.
-pub fn knife_pleats_flat(section: Length, depth: Length, count: i64) -> Result<Length, TextileFault> {
+pub fn knife_pleats_flat(section: Length, depth: Length, count: i64) -> Result<Length, TextileError> {
     pleated(section, depth, count, 2.0)
 }
 
 /// Flat length of a section with box or inverted pleats, two folds each: `section + 4 · depth · count`.
-pub fn box_pleats_flat(section: Length, depth: Length, count: i64) -> Result<Length, TextileFault> {
+pub fn box_pleats_flat(section: Length, depth: Length, count: i64) -> Result<Length, TextileError> {
     pleated(section, depth, count, 4.0)
 }
 
 /// Depth of each knife pleat when `flat` is laid into a section: `(flat - section) / (2 · count)`.
-pub fn knife_pleat_depth(flat: Length, section: Length, count: i64) -> Result<Length, TextileFault> {
+pub fn knife_pleat_depth(flat: Length, section: Length, count: i64) -> Result<Length, TextileError> {
     Ok(pleat_take_up(flat, section, count)? / 2.0)
 }
 
 /// Cloth that each pleat takes up when `flat` is laid into a section: `(flat - section) / count`.
-pub fn pleat_take_up(flat: Length, section: Length, count: i64) -> Result<Length, TextileFault> {
+pub fn pleat_take_up(flat: Length, section: Length, count: i64) -> Result<Length, TextileError> {
     guard::positive("flat", flat)?;
     guard::positive("section", section)?;
     guard::within("section", section, "flat", flat)?;
@@ -71,28 +71,28 @@ pub fn pleat_take_up(flat: Length, section: Length, count: i64) -> Result<Length
 }
 
 /// Depth of each fold of a box or inverted pleat when `flat` is laid into a section: `(flat - section) / (4 · count)`.
-pub fn box_pleat_depth(flat: Length, section: Length, count: i64) -> Result<Length, TextileFault> {
+pub fn box_pleat_depth(flat: Length, section: Length, count: i64) -> Result<Length, TextileError> {
     Ok(pleat_take_up(flat, section, count)? / 4.0)
 }
 
 /// Section that a flat length is laid into by knife pleats: `flat - 2 · depth · count`.
-pub fn knife_pleated_section(flat: Length, depth: Length, count: i64) -> Result<Length, TextileFault> {
+pub fn knife_pleated_section(flat: Length, depth: Length, count: i64) -> Result<Length, TextileError> {
     section_of(flat, depth, count, 2.0)
 }
 
 /// Section that a flat length is laid into by box or inverted pleats: `flat - 4 · depth · count`.
-pub fn box_pleated_section(flat: Length, depth: Length, count: i64) -> Result<Length, TextileFault> {
+pub fn box_pleated_section(flat: Length, depth: Length, count: i64) -> Result<Length, TextileError> {
     section_of(flat, depth, count, 4.0)
 }
 
 /// Whole knife pleats that a flat length can be laid in: `⌊flat / (width + 2 · depth)⌋`. So many times the
 /// width is the largest section that it covers with pleats.
-pub fn knife_pleats_in(flat: Length, width: Length, depth: Length) -> Result<i64, TextileFault> {
+pub fn knife_pleats_in(flat: Length, width: Length, depth: Length) -> Result<i64, TextileError> {
     pleats_in(flat, width, depth, 2.0)
 }
 
 /// Whole box or inverted pleats that a flat length can be laid in: `⌊flat / (width + 4 · depth)⌋`.
-pub fn box_pleats_in(flat: Length, width: Length, depth: Length) -> Result<i64, TextileFault> {
+pub fn box_pleats_in(flat: Length, width: Length, depth: Length) -> Result<i64, TextileError> {
     pleats_in(flat, width, depth, 4.0)
 }
 
@@ -103,7 +103,7 @@ pub fn pleat_take_up_of_rest(
     section: Length,
     fixed: Length,
     others: i64,
-) -> Result<Length, TextileFault> {
+) -> Result<Length, TextileError> {
     let taken = pleat_take_up(flat, section, 1)?;
     guard::not_negative("fixed", fixed)?;
     guard::within("fixed", fixed, "all_the_pleats", taken)?;
@@ -112,24 +112,24 @@ pub fn pleat_take_up_of_rest(
 
 /// Cloth that an inverted pleat let into a seam adds to the two edges of that seam together, `4 · width + 2 · seam`:
 /// one edge takes a width and a seam more, the other three widths and a seam.
-pub fn seam_pleat_added(width: Length, seam: Length) -> Result<Length, TextileFault> {
+pub fn seam_pleat_added(width: Length, seam: Length) -> Result<Length, TextileError> {
     guard::positive("width", width)?;
     guard::result(width * 4.0 + guard::not_negative("seam", seam)? * 2.0)
 }
 
 /// Strip for a block of pleats set in between two edges: `8 · width + 2 · seam`.
-pub fn pleat_block_strip(width: Length, seam: Length) -> Result<Length, TextileFault> {
+pub fn pleat_block_strip(width: Length, seam: Length) -> Result<Length, TextileError> {
     guard::positive("width", width)?;
     guard::result(width * 8.0 + guard::not_negative("seam", seam)? * 2.0)
 }
 
-fn section_of(flat: Length, depth: Length, count: i64, times: f64) -> Result<Length, TextileFault> {
+fn section_of(flat: Length, depth: Length, count: i64, times: f64) -> Result<Length, TextileError> {
     guard::positive("depth", depth)?;
     let folded = guard::result(depth * times * guard::count("count", count)?)?;
     guard::left_of(("flat", flat), ("folded_under", folded), 1)
 }
 
-fn pleats_in(flat: Length, width: Length, depth: Length, times: f64) -> Result<i64, TextileFault> {
+fn pleats_in(flat: Length, width: Length, depth: Length, times: f64) -> Result<i64, TextileError> {
     guard::positive("flat", flat)?;
     guard::positive("width", width)?;
     guard::positive("depth", depth)?;
@@ -138,7 +138,7 @@ fn pleats_in(flat: Length, width: Length, depth: Length, times: f64) -> Result<i
     guard::whole_ones("pleats", flat / one)
 }
 
-fn pleated(section: Length, depth: Length, count: i64, times: f64) -> Result<Length, TextileFault> {
+fn pleated(section: Length, depth: Length, count: i64, times: f64) -> Result<Length, TextileError> {
     guard::positive("section", section)?;
     guard::positive("depth", depth)?;
     guard::result(section + depth * times * guard::count("count", count)?)

@@ -1,17 +1,17 @@
 //! Rounding that was asked for by name: to a step of any quantity, or to a whole number.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
-use crate::quantity::{Operation, Quantity, QuantityFault, number, rounding};
+use crate::quantity::{Operation, Quantity, QuantityError, number, rounding};
 
 /// Up to whole steps.
-pub fn rounded_up(amount: Quantity, step: Quantity) -> Result<Quantity, TextileFault> {
+pub fn rounded_up(amount: Quantity, step: Quantity) -> Result<Quantity, TextileError> {
     checked(amount, step)?;
     in_range(rounding::bought(amount, step)?)
 }
 
 /// Down to whole steps.
-pub fn rounded_down(amount: Quantity, step: Quantity) -> Result<Quantity, TextileFault> {
+pub fn rounded_down(amount: Quantity, step: Quantity) -> Result<Quantity, TextileError> {
     checked(amount, step)?;
     // Down is up, seen from the other side of zero.
     let up = in_range(rounding::bought(amount.negated(), step)?)?;
@@ -19,7 +19,7 @@ pub fn rounded_down(amount: Quantity, step: Quantity) -> Result<Quantity, Textil
 }
 
 /// To the nearest whole step, halves away from zero.
-pub fn rounded_nearest(amount: Quantity, step: Quantity) -> Result<Quantity, TextileFault> {
+pub fn rounded_nearest(amount: Quantity, step: Quantity) -> Result<Quantity, TextileError> {
     checked(amount, step)?;
     // A half that float noise has pushed just below half still goes away from zero.
     let halves = number::snapped(amount.steps() * 2.0 / step.steps());
@@ -28,40 +28,40 @@ pub fn rounded_nearest(amount: Quantity, step: Quantity) -> Result<Quantity, Tex
 }
 
 /// Up to a whole number.
-pub fn up(value: f64) -> Result<i64, TextileFault> {
-    rounding::counted(guard::a_number("value", value)?).ok_or(TextileFault::OutOfRange)
+pub fn up(value: f64) -> Result<i64, TextileError> {
+    rounding::counted(guard::a_number("value", value)?).ok_or(TextileError::OutOfRange)
 }
 
 /// Down to a whole number.
-pub fn down(value: f64) -> Result<i64, TextileFault> {
-    rounding::whole_ones(guard::a_number("value", value)?).ok_or(TextileFault::OutOfRange)
+pub fn down(value: f64) -> Result<i64, TextileError> {
+    rounding::whole_ones(guard::a_number("value", value)?).ok_or(TextileError::OutOfRange)
 }
 
 /// To the nearest whole number, halves away from zero.
-pub fn nearest(value: f64) -> Result<i64, TextileFault> {
+pub fn nearest(value: f64) -> Result<i64, TextileError> {
     let halves = number::snapped(guard::a_number("value", value)? * 2.0);
-    number::nearest_whole(halves / 2.0).ok_or(TextileFault::OutOfRange)
+    number::nearest_whole(halves / 2.0).ok_or(TextileError::OutOfRange)
 }
 
-fn checked(amount: Quantity, step: Quantity) -> Result<(), TextileFault> {
+fn checked(amount: Quantity, step: Quantity) -> Result<(), TextileError> {
     let (left, right) = (amount.dimension(), step.dimension());
     if left != right {
-        return Err(QuantityFault::Unlike { operation: Operation::Round, left, right }.into());
+        return Err(QuantityError::Unlike { operation: Operation::Round, left, right }.into());
     }
     if !amount.steps().is_finite() {
-        return Err(TextileFault::NoNumber { argument: "amount" });
+        return Err(TextileError::NoNumber { argument: "amount" });
     }
     if !step.steps().is_finite() {
-        return Err(TextileFault::NoNumber { argument: "step" });
+        return Err(TextileError::NoNumber { argument: "step" });
     }
     if step.steps() <= 0.0 {
-        return Err(TextileFault::NotPositive { argument: "step", given: step });
+        return Err(TextileError::NotPositive { argument: "step", given: step });
     }
     Ok(())
 }
 
-fn in_range(amount: Quantity) -> Result<Quantity, TextileFault> {
-    if amount.steps().is_finite() { Ok(amount) } else { Err(TextileFault::OutOfRange) }
+fn in_range(amount: Quantity) -> Result<Quantity, TextileError> {
+    if amount.steps().is_finite() { Ok(amount) } else { Err(TextileError::OutOfRange) }
 }
 
 #[cfg(test)]
@@ -74,7 +74,7 @@ mod tests {
     }
 
     #[track_caller]
-    fn same(given: Result<Quantity, TextileFault>, wanted: f64) {
+    fn same(given: Result<Quantity, TextileError>, wanted: f64) {
         let given = given.unwrap().count_of(Unit::Inch).unwrap();
         assert!((given - wanted).abs() < 1e-9, "{given} is not {wanted}");
     }

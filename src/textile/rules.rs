@@ -4,7 +4,7 @@
 //! They answer for the figures alone. Never here: that a thing is safe, may be sold, or meets a rule as a
 //! whole; which rule concerns which order.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::{Area, Length, Quantity, Time, Unit, number};
 
@@ -27,7 +27,7 @@ const TRIM_MOST: f64 = 0.15;
 /// Elastic up to this share is a trimming, 16 CFR 303.12.
 const ELASTIC_MOST: f64 = 0.2;
 
-type Rule<T> = Result<T, TextileFault>;
+type Rule<T> = Result<T, TextileError>;
 
 /// The surface of a cloth as the burning test knows it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,7 +47,7 @@ impl RaisedBurn {
         let found = Self::WORDS.iter().find(|(word, _)| *word == written).map(|(_, burn)| *burn);
         let known = || Self::WORDS.iter().map(|(word, _)| *word).collect();
         let given = || written.to_owned();
-        found.ok_or_else(|| TextileFault::UnknownWord { argument: "surface", given: given(), known: known() })
+        found.ok_or_else(|| TextileError::UnknownWord { argument: "surface", given: given(), known: known() })
     }
 }
 
@@ -90,7 +90,7 @@ fn share(argument: &'static str, given: f64) -> Rule<f64> {
         Ok(given)
     } else {
         let (given, most) = (Quantity::number(given), Quantity::of(100.0, Unit::Percent));
-        Err(TextileFault::TooLarge { argument, given, most })
+        Err(TextileError::TooLarge { argument, given, most })
     }
 }
 
@@ -104,10 +104,10 @@ pub fn reaches_exempt_weight(weight: Quantity) -> Rule<bool> {
     let yard = Quantity::of(1.0, Unit::Yard);
     let limit = ounce.per(yard.times(yard)?)?;
     if !weight.steps().is_finite() {
-        return Err(TextileFault::NoNumber { argument: "weight" });
+        return Err(TextileError::NoNumber { argument: "weight" });
     }
     if weight.steps() < 0.0 {
-        return Err(TextileFault::Negative { argument: "weight", given: weight });
+        return Err(TextileError::Negative { argument: "weight", given: weight });
     }
     Ok(weight.compared(limit)?.is_ge())
 }
@@ -135,11 +135,11 @@ pub fn burn_series(tested: i64, burned: i64, mean_time: Time) -> Rule<Series> {
     guard::count_or_none("burned", burned)?;
     let limit = |argument, given: i64, most: i64| {
         let plain = |count| Quantity::number(number::from_whole(count));
-        TextileFault::TooLarge { argument, given: plain(given), most: plain(most) }
+        TextileError::TooLarge { argument, given: plain(given), most: plain(most) }
     };
     if tested != 5 && tested != 10 {
         let known = vec!["5", "10"];
-        return Err(TextileFault::UnknownWord { argument: "tested", given: tested.to_string(), known });
+        return Err(TextileError::UnknownWord { argument: "tested", given: tested.to_string(), known });
     }
     if burned > tested {
         return Err(limit("burned", burned, tested));
@@ -196,7 +196,7 @@ pub fn infant_garment_limit(made: &str) -> Rule<Length> {
         _ if made == two_piece => 40.0, // beside 15.75 in
         _ => {
             let (given, known) = (made.to_owned(), INFANT_GARMENTS.to_vec());
-            return Err(TextileFault::UnknownWord { argument: "made", given, known });
+            return Err(TextileError::UnknownWord { argument: "made", given, known });
         }
     };
     Ok(Length::centimetres(centimetres))
@@ -248,7 +248,7 @@ mod tests {
 
     #[test]
     fn what_no_report_could_say_is_refused() {
-        let said = |fault: TextileFault| fault.to_string();
+        let said = |fault: TextileError| fault.to_string();
         assert_eq!(said(fibre_is_named(1.2, false).unwrap_err()), "part is 1.2; the most is 100 %");
         assert_eq!(said(within_label_tolerance(-0.1, 0.0).unwrap_err()), "labelled is -0.1; it must be zero or more");
         assert_eq!(said(burn_class_plain(time(-1.0)).unwrap_err()), "burn time is -1 s; it must be zero or more");

@@ -3,45 +3,45 @@
 //! What is cut in whole pieces is bought by placing whole pieces: a roll holds whole strips, and the
 //! rest of it is not joined to the next roll. Common practice, no source.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::Length;
 
 /// Strips of `width` that cover `flat` when each overlaps the next by `overlap`:
 /// `⌈(flat - overlap) / (width - overlap)⌉`, at least one.
-pub fn strips_for(flat: Length, width: Length, overlap: Length) -> Result<i64, TextileFault> {
+pub fn strips_for(flat: Length, width: Length, overlap: Length) -> Result<i64, TextileError> {
     guard::positive("flat", flat)?;
     let gained = guard::left_of(("width", width), ("overlap", overlap), 1)?;
     guard::counted("strips", (flat - overlap) / gained, 1)
 }
 
 /// Flat length that `count` overlapping strips cover: `count · width - (count - 1) · overlap`.
-pub fn strips_laid(count: i64, width: Length, overlap: Length) -> Result<Length, TextileFault> {
+pub fn strips_laid(count: i64, width: Length, overlap: Length) -> Result<Length, TextileError> {
     let count = guard::count("count", count)?;
     guard::left_of(("width", width), ("overlap", overlap), 1)?;
     guard::result(width * count - overlap * (count - 1.0))
 }
 
 /// Whole strips of `cut_length` in one roll; none where the roll is too short.
-pub fn strips_on_roll(put_up: Length, cut_length: Length) -> Result<i64, TextileFault> {
+pub fn strips_on_roll(put_up: Length, cut_length: Length) -> Result<i64, TextileError> {
     guard::positive("put_up", put_up)?;
     guard::positive("cut_length", cut_length)?;
     guard::whole_ones("strips", put_up / cut_length)
 }
 
 /// Rolls that `count` strips of `cut_length` are cut from, by whole strips a roll.
-pub fn rolls_for(count: i64, cut_length: Length, put_up: Length) -> Result<i64, TextileFault> {
+pub fn rolls_for(count: i64, cut_length: Length, put_up: Length) -> Result<i64, TextileError> {
     guard::count_or_none("count", count)?;
     let on_one = strips_on_roll(put_up, cut_length)?;
     if on_one == 0 {
-        return Err(TextileFault::RollTooShort { put_up: put_up.into(), cut_length: cut_length.into() });
+        return Err(TextileError::RollTooShort { put_up: put_up.into(), cut_length: cut_length.into() });
     }
     // Whole numbers divide exactly, so no tolerance is wanted.
     Ok(count / on_one + i64::from(count % on_one != 0))
 }
 
 /// What is left of the last roll once `count` strips have been cut.
-pub fn left_on_last_roll(count: i64, cut_length: Length, put_up: Length) -> Result<Length, TextileFault> {
+pub fn left_on_last_roll(count: i64, cut_length: Length, put_up: Length) -> Result<Length, TextileError> {
     guard::count("count", count)?;
     let rolls = rolls_for(count, cut_length, put_up)?;
     let on_last = count - (rolls - 1) * strips_on_roll(put_up, cut_length)?;
@@ -65,7 +65,7 @@ mod tests {
         assert!(strips_for(inches(f64::NAN), inches(6.0), inches(0.0)).is_err());
         assert_eq!(
             strips_for(inches(1e9), inches(1e-3), inches(0.0)),
-            Err(TextileFault::TooMany { counted: "strips" })
+            Err(TextileError::TooMany { counted: "strips" })
         );
     }
 

@@ -4,7 +4,7 @@
 //! thickness; makers' tables differ by half, so a ratio measured on the shop's own machine goes first
 //! ([`thread_at`]).
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::{Length, Quantity};
 
@@ -87,8 +87,8 @@ pub const STITCH_CLASSES: [StitchClass; 12] = [
 ];
 
 /// The stitch class of a number.
-pub fn stitch_class(number: &str) -> Result<StitchClass, TextileFault> {
-    STITCH_CLASSES.into_iter().find(|class| class.number == number.trim()).ok_or_else(|| TextileFault::UnknownWord {
+pub fn stitch_class(number: &str) -> Result<StitchClass, TextileError> {
+    STITCH_CLASSES.into_iter().find(|class| class.number == number.trim()).ok_or_else(|| TextileError::UnknownWord {
         argument: "stitch_class",
         given: number.to_owned(),
         known: STITCH_CLASSES.into_iter().map(|class| class.number).collect(),
@@ -96,48 +96,48 @@ pub fn stitch_class(number: &str) -> Result<StitchClass, TextileFault> {
 }
 
 /// Thread for a seam by the table's ratio: `seam · ratio · (1 + waste)`, split by place.
-pub fn thread_for(stitch_class: &str, seam: Length, waste: f64) -> Result<ThreadUse, TextileFault> {
+pub fn thread_for(stitch_class: &str, seam: Length, waste: f64) -> Result<ThreadUse, TextileError> {
     let class = self::stitch_class(stitch_class)?;
     thread_at(class.ratio, class.needle_share, seam, waste)
 }
 
 /// Thread for a seam by a ratio of the shop's own: `seam · ratio · (1 + waste)`, split by place.
-pub fn thread_at(ratio: f64, needle_share: f64, seam: Length, waste: f64) -> Result<ThreadUse, TextileFault> {
+pub fn thread_at(ratio: f64, needle_share: f64, seam: Length, waste: f64) -> Result<ThreadUse, TextileError> {
     guard::positive("ratio", ratio)?;
     guard::not_negative("seam", seam)?;
     if guard::not_negative("needle_share", needle_share)? > 1.0 {
         let (given, most) = (Quantity::number(needle_share), Quantity::number(1.0));
-        return Err(TextileFault::TooLarge { argument: "needle_share", given, most });
+        return Err(TextileError::TooLarge { argument: "needle_share", given, most });
     }
     let total = guard::result(seam * ratio * (1.0 + guard::not_negative("waste", waste)?))?;
     Ok(ThreadUse { total, needles: total * needle_share, under: total * (1.0 - needle_share) })
 }
 
 /// Thread over seam of a pulled-out length: `(needle + under) / seam`.
-pub fn thread_ratio(seam: Length, needle: Length, under: Length) -> Result<f64, TextileFault> {
+pub fn thread_ratio(seam: Length, needle: Length, under: Length) -> Result<f64, TextileError> {
     guard::positive("seam", seam)?;
     let drawn = guard::positive("needle", needle)? + guard::not_negative("under", under)?;
     guard::result(drawn / seam)
 }
 
 /// Thread over seam of a lockstitch (301), by geometry: `2 + 2 · thickness / stitch`, half of it on the needle.
-pub fn lockstitch_ratio(stitch: Length, thickness: Length) -> Result<f64, TextileFault> {
+pub fn lockstitch_ratio(stitch: Length, thickness: Length) -> Result<f64, TextileError> {
     geometry(2.0, 2.0, stitch, thickness)
 }
 
 /// Thread over seam of a single chain stitch (101), by geometry: `3 + 2 · thickness / stitch`.
-pub fn chain_stitch_ratio(stitch: Length, thickness: Length) -> Result<f64, TextileFault> {
+pub fn chain_stitch_ratio(stitch: Length, thickness: Length) -> Result<f64, TextileError> {
     geometry(3.0, 2.0, stitch, thickness)
 }
 
 /// Thread over seam of a two-thread chain stitch (401), by geometry: `4 + 2 · thickness / stitch`.
-pub fn two_thread_chain_ratio(stitch: Length, thickness: Length) -> Result<f64, TextileFault> {
+pub fn two_thread_chain_ratio(stitch: Length, thickness: Length) -> Result<f64, TextileError> {
     geometry(4.0, 2.0, stitch, thickness)
 }
 
 /// Thread over seam of a three-thread overedge (504), by geometry:
 /// `along + 4 · (width + thickness) / stitch`, where sources put `along` at 3 to 5.
-pub fn overedge_ratio(stitch: Length, width: Length, thickness: Length, along: f64) -> Result<f64, TextileFault> {
+pub fn overedge_ratio(stitch: Length, width: Length, thickness: Length, along: f64) -> Result<f64, TextileError> {
     guard::positive("width", width)?;
     guard::not_negative("thickness", thickness)?;
     geometry(guard::positive("along", along)?, 4.0, stitch, width + thickness)
@@ -145,14 +145,14 @@ pub fn overedge_ratio(stitch: Length, width: Length, thickness: Length, along: f
 
 /// Thread over seam of a four-thread overedge (514), by geometry:
 /// `5 + (4 · width + 6 · thickness) / stitch`.
-pub fn four_thread_overedge_ratio(stitch: Length, width: Length, thickness: Length) -> Result<f64, TextileFault> {
+pub fn four_thread_overedge_ratio(stitch: Length, width: Length, thickness: Length) -> Result<f64, TextileError> {
     guard::positive("width", width)?;
     guard::not_negative("thickness", thickness)?;
     geometry(5.0, 2.0, stitch, width * 2.0 + thickness * 3.0)
 }
 
 /// Thread that runs along the seam, and thread that goes through or round it once a stitch.
-fn geometry(along: f64, times: f64, stitch: Length, across: Length) -> Result<f64, TextileFault> {
+fn geometry(along: f64, times: f64, stitch: Length, across: Length) -> Result<f64, TextileError> {
     guard::positive("stitch", stitch)?;
     guard::not_negative("thickness", across)?;
     guard::result(along + across * times / stitch)

@@ -1,22 +1,22 @@
 //! Tiered skirts: each tier gathered onto the one above.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::{Length, number};
 
 /// Flat width of tier `tier`, the first being 1: `first · fullness^(tier - 1)`, the same fullness
 /// from each tier to the next.
-pub fn tier_flat(first: Length, fullness: f64, tier: i64) -> Result<Length, TextileFault> {
+pub fn tier_flat(first: Length, fullness: f64, tier: i64) -> Result<Length, TextileError> {
     guard::positive("first", first)?;
     let fullness = guard::fullness("fullness", fullness)?;
     guard::count("tier", tier)?;
-    let steps = i32::try_from(tier - 1).map_err(|_| TextileFault::OutOfRange)?;
+    let steps = i32::try_from(tier - 1).map_err(|_| TextileError::OutOfRange)?;
     guard::result(first * fullness.powi(steps))
 }
 
 /// Depth to cut of one of `tiers` equal tiers: `length / tiers + first + second`, an allowance at
 /// each edge. `length` is what the tiers share; a band that is cut by itself is taken off before.
-pub fn tier_depth(length: Length, tiers: i64, first: Length, second: Length) -> Result<Length, TextileFault> {
+pub fn tier_depth(length: Length, tiers: i64, first: Length, second: Length) -> Result<Length, TextileError> {
     guard::positive("length", length)?;
     let share = length / guard::count("tiers", tiers)?;
     let first = guard::not_negative("first", first)?;
@@ -24,7 +24,7 @@ pub fn tier_depth(length: Length, tiers: i64, first: Length, second: Length) -> 
 }
 
 /// Flat widths of all tiers, the top one first: each next is the one above times its own fullness.
-pub fn tier_widths(first: Length, fullness: &[f64]) -> Result<Vec<Length>, TextileFault> {
+pub fn tier_widths(first: Length, fullness: &[f64]) -> Result<Vec<Length>, TextileError> {
     let mut width = guard::positive("first", first)?;
     let mut widths = vec![width];
     for given in fullness {
@@ -36,7 +36,7 @@ pub fn tier_widths(first: Length, fullness: &[f64]) -> Result<Vec<Length>, Texti
 
 /// Finished depths of tiers that share `length`, the top one first, each next deeper than the one above
 /// by its step: `first · tiers + all that is deeper = length`.
-pub fn tier_depths(length: Length, steps: &[Length]) -> Result<Vec<Length>, TextileFault> {
+pub fn tier_depths(length: Length, steps: &[Length]) -> Result<Vec<Length>, TextileError> {
     let (mut deeper, mut together) = (Length::ZERO, Length::ZERO);
     let mut extra = vec![deeper];
     for step in steps {
@@ -61,7 +61,7 @@ mod tests {
         assert_eq!(tier_depth(inches(30.0), 3, inches(0.5), inches(0.5)), Ok(inches(11.0)));
         assert!(tier_flat(inches(50.0), 2.0, 0).is_err());
         assert!(tier_flat(inches(50.0), 2.0, i64::MIN).is_err());
-        assert_eq!(tier_flat(inches(50.0), 2.0, 9_999), Err(TextileFault::OutOfRange));
+        assert_eq!(tier_flat(inches(50.0), 2.0, 9_999), Err(TextileError::OutOfRange));
         assert!(tier_flat(inches(50.0), 0.5, 2).is_err());
     }
 

@@ -1,19 +1,19 @@
 //! Things that are drawn up or tied: cords, bows and sashes; and the bag that a cord closes.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::Length;
 
 /// Length to cut of a bag folded at its foot, with a casing turned down at both ends:
 /// `2 · height + 2 · (casing + turning)`.
-pub fn bag_cut_length(height: Length, casing: Length, turning: Length) -> Result<Length, TextileFault> {
+pub fn bag_cut_length(height: Length, casing: Length, turning: Length) -> Result<Length, TextileError> {
     guard::positive("height", height)?;
     let top = guard::not_negative("casing", casing)? + guard::not_negative("turning", turning)?;
     guard::result((height + top) * 2.0)
 }
 
 /// Cord of a drawstring bag: `cords · (2 · flat_width + tails)`; with two cords it is drawn from both sides.
-pub fn drawstring_cord(flat_width: Length, tails: Length, cords: i64) -> Result<Length, TextileFault> {
+pub fn drawstring_cord(flat_width: Length, tails: Length, cords: i64) -> Result<Length, TextileError> {
     guard::positive("flat_width", flat_width)?;
     let one = flat_width * 2.0 + guard::not_negative("tails", tails)?;
     guard::result(one * guard::count("cords", cords)?)
@@ -21,7 +21,7 @@ pub fn drawstring_cord(flat_width: Length, tails: Length, cords: i64) -> Result<
 
 /// What a bow with two loops and two ends takes: `4 · loops + 2 · end + knot`. `loops` is one loop laid
 /// flat, from the knot to its tip.
-pub fn bow_length(loops: Length, end: Length, knot: Length) -> Result<Length, TextileFault> {
+pub fn bow_length(loops: Length, end: Length, knot: Length) -> Result<Length, TextileError> {
     guard::positive("loops", loops)?;
     let ends = guard::not_negative("end", end)? * 2.0;
     guard::result(loops * 4.0 + ends + guard::not_negative("knot", knot)?)
@@ -29,7 +29,7 @@ pub fn bow_length(loops: Length, end: Length, knot: Length) -> Result<Length, Te
 
 /// A sash once round the body and tied: `round` and its bow, or `round + 2 · end + knot` where it is only
 /// knotted and `loops` is nothing.
-pub fn sash_length(round: Length, loops: Length, end: Length, knot: Length) -> Result<Length, TextileFault> {
+pub fn sash_length(round: Length, loops: Length, end: Length, knot: Length) -> Result<Length, TextileError> {
     guard::positive("round", round)?;
     let loops = guard::not_negative("loops", loops)? * 4.0;
     let ends = guard::not_negative("end", end)? * 2.0;

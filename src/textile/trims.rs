@@ -1,12 +1,12 @@
 //! Tape, ribbon, lace and binding along a hem.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::Length;
 
 /// Trim along a hem: `flat + joins · lap + 2 · end`. `flat` is the hem's length before anything is
 /// gathered: by the gathered length a trim comes out short by the whole fullness.
-pub fn trim_length(flat: Length, joins: i64, lap: Length, end: Length) -> Result<Length, TextileFault> {
+pub fn trim_length(flat: Length, joins: i64, lap: Length, end: Length) -> Result<Length, TextileError> {
     guard::positive("flat", flat)?;
     let laps = guard::not_negative("lap", lap)? * guard::count_or_none("joins", joins)?;
     guard::result(flat + laps + guard::not_negative("end", end)? * 2.0)

@@ -1,30 +1,30 @@
 //! Tucks: folds stitched down, each taking twice its width of cloth.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::Length;
 
 /// Cloth that tucks take up: `2 · width · count`.
-pub fn tucks_taken(count: i64, width: Length) -> Result<Length, TextileFault> {
+pub fn tucks_taken(count: i64, width: Length) -> Result<Length, TextileError> {
     guard::positive("width", width)?;
     guard::result(width * 2.0 * guard::count_or_none("count", count)?)
 }
 
 /// Length to cut so that `finished` is left once the tucks are sewn: `finished + 2 · width · count`.
-pub fn tucked_flat(finished: Length, count: i64, width: Length) -> Result<Length, TextileFault> {
+pub fn tucked_flat(finished: Length, count: i64, width: Length) -> Result<Length, TextileError> {
     guard::positive("finished", finished)?;
     guard::result(finished + tucks_taken(count, width)?)
 }
 
 /// Distance on the flat cloth from the stitching of one tuck to the fold of the next: `2 · width + gap`,
 /// where `gap` shows between tucks.
-pub fn tuck_pitch(width: Length, gap: Length) -> Result<Length, TextileFault> {
+pub fn tuck_pitch(width: Length, gap: Length) -> Result<Length, TextileError> {
     guard::positive("width", width)?;
     guard::result(width * 2.0 + guard::not_negative("gap", gap)?)
 }
 
 /// What shows between tucks whose folds are `pitch` apart on the flat cloth: `pitch - 2 · width`.
-pub fn tuck_gap(pitch: Length, width: Length) -> Result<Length, TextileFault> {
+pub fn tuck_gap(pitch: Length, width: Length) -> Result<Length, TextileError> {
     guard::positive("pitch", pitch)?;
     guard::positive("width", width)?;
     guard::within("twice_the_width", width * 2.0, "pitch", pitch)?;
@@ -33,7 +33,7 @@ pub fn tuck_gap(pitch: Length, width: Length) -> Result<Length, TextileFault> {
 
 /// Distance from the raw edge to the fold of a hem-tuck, which covers the seam of a frill set on that edge:
 /// `2 · hem + seam`.
-pub fn hem_tuck_fold(hem: Length, seam: Length) -> Result<Length, TextileFault> {
+pub fn hem_tuck_fold(hem: Length, seam: Length) -> Result<Length, TextileError> {
     guard::positive("hem", hem)?;
     guard::result(hem * 2.0 + guard::not_negative("seam", seam)?)
 }

@@ -3,38 +3,38 @@
 //! Mass per unit area by weighing a measured sample is the method of ISO 3801 and of school-room tests;
 //! cloth weight is mass by the area, whatever unit it is written in.
 
-use super::fault::TextileFault;
+use super::error::TextileError;
 use super::guard;
 use crate::quantity::{Area, Dimension, Length, Mass, Quantity, number};
 
 /// Weight of a piece of cloth: `along · across · weight`.
-pub fn cloth_weight(along: Length, across: Length, weight: Quantity) -> Result<Mass, TextileFault> {
+pub fn cloth_weight(along: Length, across: Length, weight: Quantity) -> Result<Mass, TextileError> {
     area_weight(guard::positive("along", along)? * guard::positive("across", across)?, weight)
 }
 
 /// Weight of so much area of cloth: `area · weight`.
-pub fn area_weight(area: Area, weight: Quantity) -> Result<Mass, TextileFault> {
+pub fn area_weight(area: Area, weight: Quantity) -> Result<Mass, TextileError> {
     guard::not_negative("area", area)?;
     guard::result(Mass::try_from(Quantity::from(area).times(by_area(weight)?)?)?)
 }
 
 /// Cloth weight of a sample that was measured and weighed: `mass / (along · across)`.
-pub fn weight_of_sample(mass: Mass, along: Length, across: Length) -> Result<Quantity, TextileFault> {
+pub fn weight_of_sample(mass: Mass, along: Length, across: Length) -> Result<Quantity, TextileError> {
     guard::positive("mass", mass)?;
     let area = guard::positive("along", along)? * guard::positive("across", across)?;
     let weight = Quantity::from(mass).per(area.into())?;
-    if weight.steps().is_finite() { Ok(weight) } else { Err(TextileFault::OutOfRange) }
+    if weight.steps().is_finite() { Ok(weight) } else { Err(TextileError::OutOfRange) }
 }
 
 /// Length of a roll or remnant that was put on the scales: `mass / (width · weight)`. Its core is weighed with it.
-pub fn length_by_weight(mass: Mass, width: Length, weight: Quantity) -> Result<Length, TextileFault> {
+pub fn length_by_weight(mass: Mass, width: Length, weight: Quantity) -> Result<Length, TextileError> {
     guard::positive("mass", mass)?;
     let by_length = Quantity::from(guard::positive("width", width)?).times(by_area(weight)?)?;
     guard::result(Length::try_from(Quantity::from(mass).per(by_length)?)?)
 }
 
 /// Weight to pay postage for: `goods + packing`, up to the next whole `step`.
-pub fn postage_weight(goods: Mass, packing: Mass, step: Mass) -> Result<Mass, TextileFault> {
+pub fn postage_weight(goods: Mass, packing: Mass, step: Mass) -> Result<Mass, TextileError> {
     let parcel = guard::positive("goods", goods)? + guard::not_negative("packing", packing)?;
     guard::positive("step", step)?;
     let steps = guard::counted("steps", parcel / step, 1)?;
@@ -42,15 +42,15 @@ pub fn postage_weight(goods: Mass, packing: Mass, step: Mass) -> Result<Mass, Te
 }
 
 /// A weight of cloth, and more than nothing.
-fn by_area(weight: Quantity) -> Result<Quantity, TextileFault> {
+fn by_area(weight: Quantity) -> Result<Quantity, TextileError> {
     if weight.dimension() != Dimension::MASS_BY_AREA {
-        return Err(TextileFault::NotAClothWeight { given: weight });
+        return Err(TextileError::NotAClothWeight { given: weight });
     }
     if !weight.steps().is_finite() {
-        return Err(TextileFault::NoNumber { argument: "weight" });
+        return Err(TextileError::NoNumber { argument: "weight" });
     }
     if weight.steps() <= 0.0 {
-        return Err(TextileFault::NotPositive { argument: "weight", given: weight });
+        return Err(TextileError::NotPositive { argument: "weight", given: weight });
     }
     Ok(weight)
 }

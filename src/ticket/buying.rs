@@ -5,13 +5,13 @@
 //! on the shelf.
 
 use super::job::{Job, to_the_cent, told_in};
-use super::lay::{Lay, LayFault};
+use super::lay::{Lay, LayError};
 use super::needs::Wanted;
 use super::notion_supply;
 use crate::cutting::{Planner, StockSource};
 use crate::quantity::{Dimension, Length, Money, Quantity, number};
-use crate::table::{Cell, Table, TableFault};
-use crate::workshop::{Material, MaterialKind, PriceFault, PriceFor, SoldBy};
+use crate::table::{Cell, Table, TableError};
+use crate::workshop::{Material, MaterialKind, PriceError, PriceFor, SoldBy};
 use std::collections::BTreeSet;
 
 /// What one material takes, and where it comes from.
@@ -40,7 +40,7 @@ impl Bill {
         wanted: &[Wanted<'_>],
         shelf: bool,
         planner: &Planner,
-    ) -> Result<Self, LayFault> {
+    ) -> Result<Self, LayError> {
         let goods = lays.iter().map(|lay| Ok(goods(job, lay)));
         let notions = wanted.iter().map(|wanted| notion(job, wanted, shelf, planner));
         Ok(Self { rows: goods.chain(notions).collect::<Result<_, _>>()? })
@@ -57,7 +57,7 @@ impl Bill {
     }
 
     /// One row for each material.
-    pub(super) fn table(&self) -> Result<Table, TableFault> {
+    pub(super) fn table(&self) -> Result<Table, TableError> {
         let columns = Table::new("buy_list").text("material").mixed("needed", "needed unit");
         let columns = columns.mixed("from the shelf", "shelf unit").mixed("to buy", "buy unit");
         let mut table = columns.text("bought as").money("price").text("note").ready()?;
@@ -137,12 +137,12 @@ fn sold_off(material: &Material, listed: bool, length: Length) -> Length {
 }
 
 /// Notions and thread: what the shelf holds is taken first.
-fn notion(job: &Job<'_>, wanted: &Wanted<'_>, shelf: bool, planner: &Planner) -> Result<Purchase, LayFault> {
+fn notion(job: &Job<'_>, wanted: &Wanted<'_>, shelf: bool, planner: &Planner) -> Result<Purchase, LayError> {
     let supply = notion_supply::supply(job, wanted, shelf, planner)?;
     let (buy, bought_as, price) = match wanted.material {
         _ if is_nothing(supply.buy) => (supply.buy, "nothing".to_owned(), None),
         None => {
-            let fault = PriceFault::NoPrice { material: wanted.name.clone() };
+            let fault = PriceError::NoPrice { material: wanted.name.clone() };
             (supply.buy, job.words.show(supply.buy), Some(Err(fault)))
         }
         Some(material) if !wanted.listed => {
@@ -192,7 +192,7 @@ fn sold_words(job: &Job<'_>, material: &Material, sold: Quantity) -> String {
 }
 
 /// With its price to the cent, or why it has none.
-fn finished(purchase: Purchase, price: Option<Result<Money, PriceFault>>) -> Purchase {
+fn finished(purchase: Purchase, price: Option<Result<Money, PriceError>>) -> Purchase {
     match price {
         None => purchase,
         Some(Ok(price)) => Purchase { price: Some(to_the_cent(price)), ..purchase },
@@ -205,10 +205,10 @@ fn finished(purchase: Purchase, price: Option<Result<Money, PriceFault>>) -> Pur
 }
 
 /// Why a thing has no price, as short as it can be said beside the thing itself.
-pub(super) fn no_price_words(fault: &PriceFault) -> String {
+pub(super) fn no_price_words(fault: &PriceError) -> String {
     match fault {
-        PriceFault::NoPrice { .. } => "no price".to_owned(),
-        PriceFault::NoPutUp { .. } => "sold by the put-up, and its put-up is not known".to_owned(),
+        PriceError::NoPrice { .. } => "no price".to_owned(),
+        PriceError::NoPutUp { .. } => "sold by the put-up, and its put-up is not known".to_owned(),
         other => other.to_string(),
     }
 }

@@ -6,7 +6,7 @@
 use super::concern::{Condition, Facts, When};
 use super::ticket::Ticket;
 use super::usage::Usage;
-use crate::table::{Table, TableFault};
+use crate::table::{Table, TableError};
 use crate::workshop::Market;
 
 /// Whether the source of a caution was read.
@@ -291,7 +291,7 @@ fn concerning(ticket: &Ticket, market: Market) -> Vec<Concern<'_>> {
 const SAY_THE_AGE: &str = "No age is said: with an age on the order, such as age='5 years', this stays or goes.";
 
 /// The cautions that concern a ticket, with their sources.
-pub(super) fn table(ticket: &Ticket, market: Market) -> Result<Table, TableFault> {
+pub(super) fn table(ticket: &Ticket, market: Market) -> Result<Table, TableError> {
     let columns = Table::new("cautions").text("caution").text("market").text("source").text("read").text("key");
     let mut table = columns.ready()?;
     for Concern { key, age_would_tell } in concerning(ticket, market) {

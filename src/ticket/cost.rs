@@ -11,9 +11,9 @@ use super::minutes::OrderMinutes;
 use super::needs::Wanted;
 use super::stitching::{Stitching, THREAD_WASTE};
 use crate::quantity::{Length, Liked, Money, Quantity, Unit, number};
-use crate::table::{Table, TableFault};
+use crate::table::{Table, TableError};
 use crate::textile::{labour, price};
-use crate::workshop::{Material, Overhead, PriceFault, PriceFor};
+use crate::workshop::{Material, Overhead, PriceError, PriceFor};
 
 /// What the order costs, and for how much it is sold.
 pub(super) struct Cost {
@@ -80,7 +80,7 @@ struct Sheet {
 }
 
 /// The cost of one order.
-pub(super) fn cost(job: &Job<'_>, basis: &Basis<'_>) -> Result<Cost, TableFault> {
+pub(super) fn cost(job: &Job<'_>, basis: &Basis<'_>) -> Result<Cost, TableError> {
     let mut sheet = Sheet::default();
     sheet.materials(job, basis);
     if !job.ticket.work.is_empty() {
@@ -108,7 +108,7 @@ impl Sheet {
     }
 
     /// A line at list price, or without one.
-    fn at_list_price(&mut self, name: &str, amount: Quantity, price: Result<Money, PriceFault>, note: &str) {
+    fn at_list_price(&mut self, name: &str, amount: Quantity, price: Result<Money, PriceError>, note: &str) {
         match price {
             Ok(price) => self.push(Part::Cost, name, Some(amount), Some(price), note.to_owned()),
             Err(fault) => {
@@ -143,7 +143,7 @@ impl Sheet {
         }
         for wanted in basis.wanted {
             let Some(material) = wanted.material else {
-                let fault = PriceFault::NoPrice { material: wanted.name.clone() };
+                let fault = PriceError::NoPrice { material: wanted.name.clone() };
                 self.at_list_price(&wanted.name, wanted.amount, Err(fault), "");
                 continue;
             };
@@ -263,7 +263,7 @@ impl Sheet {
         format!("without {}", self.without.join(", "))
     }
 
-    fn table(&self) -> Result<Table, TableFault> {
+    fn table(&self) -> Result<Table, TableError> {
         let columns = Table::new("cost").text("part").text("line").mixed("amount", "unit").money("money");
         let mut table = columns.text("note").ready()?;
         for line in &self.lines {

@@ -7,10 +7,10 @@ use super::lay::{cut_rectangle, cut_size};
 use super::room::room_round;
 use super::ticket::{Piece, PieceGrain, Shape};
 use crate::quantity::{Length, Quantity, System, Tape, number};
-use crate::table::{Cell, Table, TableFault};
+use crate::table::{Cell, Table, TableError};
 
 /// One row for each piece; counts are for the whole order.
-pub(super) fn cut_list(job: &Job<'_>) -> Result<Table, TableFault> {
+pub(super) fn cut_list(job: &Job<'_>) -> Result<Table, TableError> {
     let columns = Table::new("cut_list").text("piece").text("material").count("count").text("shape");
     let columns = columns.length("along", job.small()).length("across", job.small());
     let mut table = columns.text("grain").text("notes").ready()?;

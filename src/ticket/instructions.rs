@@ -3,10 +3,10 @@
 //! Never here: cautions, which have sources of their own.
 
 use super::job::Job;
-use crate::table::{Cell, Table, TableFault};
+use crate::table::{Cell, Table, TableError};
 
 /// One row for each mark.
-pub(super) fn marks(job: &Job<'_>) -> Result<Table, TableFault> {
+pub(super) fn marks(job: &Job<'_>) -> Result<Table, TableError> {
     let columns = Table::new("marks").text("piece").text("mark").length("distance", job.small());
     let mut table = columns.text("from").ready()?;
     for mark in &job.ticket.marks {
@@ -18,7 +18,7 @@ pub(super) fn marks(job: &Job<'_>) -> Result<Table, TableFault> {
 
 /// One row for each step, lengths on both tapes. A step that names what the ticket does not have stays as
 /// it was written.
-pub(super) fn steps(job: &Job<'_>) -> Result<Table, TableFault> {
+pub(super) fn steps(job: &Job<'_>) -> Result<Table, TableError> {
     let mut table = Table::new("steps").count("step").text("what to do").ready()?;
     for (number, step) in (1_i64..).zip(&job.ticket.steps) {
         let spoken = job.ticket.speak(step, &job.style);

@@ -8,7 +8,7 @@ use super::cautions::{Known, READ};
 use super::concern::{Condition, Facts, When};
 use super::job::Job;
 use super::weights::{CutCloth, cut_cloths};
-use crate::table::{Cell, Table, TableFault};
+use crate::table::{Cell, Table, TableError};
 use crate::textile::fibres::{self, FibreGroup, Part};
 use crate::workshop::Market;
 
@@ -82,7 +82,7 @@ const CARE_SOURCE: &str =
     "16 CFR 423.6 (2015 edition) for what a label speaks of; what is tried first is common practice, no source";
 
 /// One row for each line of a label; none for an order in which nothing is cut.
-pub(super) fn table(job: &Job<'_>) -> Result<Table, TableFault> {
+pub(super) fn table(job: &Job<'_>) -> Result<Table, TableError> {
     let columns = Table::new("labels").text("line").text("label").text("note").text("market").text("source");
     let mut table = columns.text("read").ready()?;
     let cloths = cut_cloths(job);

@@ -6,12 +6,12 @@
 use super::room::{mark_of, mark_round, up_to};
 use super::ticket::{Piece, PieceGrain, Shape, Ticket, TicketMaterial};
 use crate::cutting::{
-    CutPiece, CutShape, CuttingFault, CuttingPlan, CuttingTask, Effort, Fold, Goods, GoodsKind, Grain, JoinRule,
+    CutPiece, CutShape, CuttingError, CuttingPlan, CuttingTask, Effort, Fold, Goods, GoodsKind, Grain, JoinRule,
     Manner, OutlinePoint, Planner, StockLength, Supply,
 };
 use crate::plans::Told;
 use crate::quantity::{Length, Quantity, Style, number, rounding};
-use crate::table::TableFault;
+use crate::table::TableError;
 use crate::workshop::{MaterialKind, SoldBy, Workshop};
 use std::sync::Arc;
 
@@ -53,7 +53,7 @@ impl Lay {
 
 /// Why a ticket's pieces cannot be laid.
 #[derive(Clone, Debug, PartialEq)]
-pub enum LayFault {
+pub enum LayError {
     /// Nobody has said how wide the material is.
     NoWidth {
         /// The material.
@@ -73,19 +73,19 @@ pub enum LayFault {
         /// The input it was given for.
         input: Option<String>,
         /// Why.
-        fault: CuttingFault,
+        fault: CuttingError,
     },
     /// The order's amounts are beyond what a table holds.
-    Table(TableFault),
+    Table(TableError),
 }
 
-impl From<TableFault> for LayFault {
-    fn from(fault: TableFault) -> Self {
+impl From<TableError> for LayError {
+    fn from(fault: TableError) -> Self {
         Self::Table(fault)
     }
 }
 
-impl LayFault {
+impl LayError {
     /// What is wrong, in a sentence.
     pub fn message(&self, style: &Style) -> String {
         match self {
@@ -116,12 +116,12 @@ impl LayFault {
 }
 
 /// The standard plan for so many garments: endless stock of every material.
-pub fn standard_lays(ticket: &Ticket, garments: i64, style: &Style, planner: &Planner) -> Result<Vec<Lay>, LayFault> {
+pub fn standard_lays(ticket: &Ticket, garments: i64, style: &Style, planner: &Planner) -> Result<Vec<Lay>, LayError> {
     lays(ticket, garments, |_| Vec::new(), &manner(None), style, planner)
 }
 
 /// The plan for the whole order from what lies on the shelf, and what must be bought.
-pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, planner: &Planner) -> Result<Vec<Lay>, LayFault> {
+pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, planner: &Planner) -> Result<Vec<Lay>, LayError> {
     let on_shelf = |material: &TicketMaterial| {
         if !material.listed {
             return Vec::new();
@@ -159,13 +159,13 @@ fn lays(
     manner: &Manner,
     style: &Style,
     planner: &Planner,
-) -> Result<Vec<Lay>, LayFault> {
+) -> Result<Vec<Lay>, LayError> {
     let mut lays = Vec::new();
     for (index, material) in ticket.materials.iter().enumerate() {
         let Some(CuttingList { pieces, goods }) = cutting_list(ticket, index, garments, style)? else { continue };
         let stock = stock(material);
         let task = CuttingTask { pieces: &pieces, goods: &goods, stock: &stock, supply: &Supply::Endless, manner };
-        let plan = planner.plan(&task).map_err(|fault| LayFault::Cutting {
+        let plan = planner.plan(&task).map_err(|fault| LayError::Cutting {
             material: material.material.name.clone(),
             input: material.input.clone(),
             fault,
@@ -194,7 +194,7 @@ pub fn cutting_list(
     material: usize,
     garments: i64,
     style: &Style,
-) -> Result<Option<CuttingList>, LayFault> {
+) -> Result<Option<CuttingList>, LayError> {
     let pieces = ticket.pieces.iter().filter(|piece| piece.material == material);
     let pieces: Vec<CutPiece> =
         pieces.map(|piece| cut_piece(ticket, piece, garments, style)).collect::<Result<_, _>>()?;
@@ -204,11 +204,11 @@ pub fn cutting_list(
     }
 }
 
-fn goods(material: &TicketMaterial) -> Result<Goods, LayFault> {
+fn goods(material: &TicketMaterial) -> Result<Goods, LayError> {
     let facts = &material.material;
     let width = facts
         .usable_width
-        .ok_or_else(|| LayFault::NoWidth { material: facts.name.clone(), input: material.input.clone() })?;
+        .ok_or_else(|| LayError::NoWidth { material: facts.name.clone(), input: material.input.clone() })?;
     Ok(Goods {
         kind: if facts.kind == MaterialKind::Roll { GoodsKind::Roll } else { GoodsKind::Cloth },
         width,
@@ -244,7 +244,7 @@ pub fn cut_rectangle(ticket: &Ticket, piece: &Piece, along: Length, across: Leng
     (cut(along, turned), cut(across, !turned))
 }
 
-fn cut_piece(ticket: &Ticket, piece: &Piece, garments: i64, style: &Style) -> Result<CutPiece, LayFault> {
+fn cut_piece(ticket: &Ticket, piece: &Piece, garments: i64, style: &Style) -> Result<CutPiece, LayError> {
     let size = |length: Length| cut_size(length, piece.never_smaller, style);
     let shape = match &piece.shape {
         Shape::Rectangle { along, across } => {
@@ -253,7 +253,7 @@ fn cut_piece(ticket: &Ticket, piece: &Piece, garments: i64, style: &Style) -> Re
         }
         Shape::FullWidth { along } => CutShape::FullWidth { along: size(*along) },
         Shape::Sector { inner, outer, turn } => CutShape::Sector { inner: *inner, outer: *outer, turn: *turn },
-        Shape::Outline(points) if points.is_empty() => return Err(LayFault::NoShape { piece: piece.name.clone() }),
+        Shape::Outline(points) if points.is_empty() => return Err(LayError::NoShape { piece: piece.name.clone() }),
         // An outline is drawn as it hangs: its first coordinate runs across the piece, its second up along it.
         Shape::Outline(points) => CutShape::Outline(
             points.iter().map(|(across, along)| OutlinePoint { along: *along, across: *across }).collect(),

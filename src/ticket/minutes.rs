@@ -5,8 +5,8 @@
 use super::job::Job;
 use super::ticket::Work;
 use crate::quantity::{Dimension, Quantity, Time, Unit, number};
-use crate::table::{Table, TableFault};
-use crate::workshop::{Minutes, RateFault, names};
+use crate::table::{Table, TableError};
+use crate::workshop::{Minutes, RateError, names};
 use std::collections::BTreeSet;
 
 /// How long the order takes.
@@ -22,7 +22,7 @@ pub(super) struct OrderMinutes {
 }
 
 /// The set-up of an operation comes once in the order, with its first row.
-pub(super) fn minutes(job: &Job<'_>) -> Result<OrderMinutes, TableFault> {
+pub(super) fn minutes(job: &Job<'_>) -> Result<OrderMinutes, TableError> {
     let columns = Table::new("minutes").text("operation").mixed("amount", "unit").time("set-up", "min");
     let mut table = columns.time("minutes", "min").text("from").ready()?;
     let mut set_up_already = BTreeSet::new();
@@ -75,7 +75,7 @@ fn timed(job: &Job<'_>, work: &Work, amount: Quantity) -> (Option<Minutes>, Stri
         return (Some(Minutes { set_up: Time::ZERO, running: about * times }), "the recipe's estimate".to_owned());
     }
     let why = match &fault {
-        RateFault::NoSuchOperation { .. } => "no rate".to_owned(),
+        RateError::NoSuchOperation { .. } => "no rate".to_owned(),
         other => other.to_string(),
     };
     (None, fault.hint().map_or(why.clone(), |hint| format!("{why}; {hint}")))

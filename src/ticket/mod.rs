@@ -27,7 +27,7 @@ mod ticket;
 mod usage;
 mod weights;
 
-pub use lay::{CuttingList, Lay, LayFault, cut_rectangle, cut_size, cutting_list, shelf_lays, standard_lays};
+pub use lay::{CuttingList, Lay, LayError, cut_rectangle, cut_size, cutting_list, shelf_lays, standard_lays};
 pub use room::room_round;
 pub use tables::{OrderTables, tables, tables_in};
 pub use ticket::{

@@ -4,10 +4,10 @@
 //! on rolls. What is counted or wound off is only added up. Never here: prices and selling steps.
 
 use super::job::Job;
-use super::lay::{LayFault, manner};
+use super::lay::{LayError, manner};
 use super::needs::Wanted;
 use crate::cutting::{
-    CutPiece, CutShape, CuttingFault, CuttingPlan, CuttingTask, Goods, GoodsKind, Planner, StockLength, StockSource,
+    CutPiece, CutShape, CuttingError, CuttingPlan, CuttingTask, Goods, GoodsKind, Planner, StockLength, StockSource,
     Supply,
 };
 use crate::quantity::{Dimension, Length, Quantity, number};
@@ -31,13 +31,13 @@ pub(super) fn supply(
     wanted: &Wanted<'_>,
     shelf: bool,
     planner: &Planner,
-) -> Result<NotionSupply, LayFault> {
+) -> Result<NotionSupply, LayError> {
     let stock: Vec<&StockPiece> = if shelf && wanted.listed { free(job, wanted) } else { Vec::new() };
     match placed(wanted, &stock, planner) {
         Some(Ok(plan)) => Ok(from_plan(wanted, &stock, &plan)),
-        Some(Err(CuttingFault::Stopped)) => {
-            let (material, fault) = (wanted.name.clone(), CuttingFault::Stopped);
-            Err(LayFault::Cutting { material, input: None, fault })
+        Some(Err(CuttingError::Stopped)) => {
+            let (material, fault) = (wanted.name.clone(), CuttingError::Stopped);
+            Err(LayError::Cutting { material, input: None, fault })
         }
         // What is longer than any put-up is pieced together, so lengths are as good as their sum.
         Some(Err(_)) | None => Ok(added_up(wanted, &stock)),
@@ -56,7 +56,7 @@ fn placed(
     wanted: &Wanted<'_>,
     stock: &[&StockPiece],
     planner: &Planner,
-) -> Option<Result<Arc<CuttingPlan>, CuttingFault>> {
+) -> Option<Result<Arc<CuttingPlan>, CuttingError>> {
     let material = wanted.material.filter(|_| wanted.listed && !wanted.lengths.is_empty())?;
     let width = material.usable_width.unwrap_or(Length::inches(1.0));
     let put_up = if material.sold_by == SoldBy::PutUp { material.put_up } else { None };

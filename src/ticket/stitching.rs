@@ -4,7 +4,7 @@
 
 use super::job::Job;
 use crate::quantity::{Length, Quantity, Unit};
-use crate::table::{Table, TableFault};
+use crate::table::{Table, TableError};
 use crate::textile::thread::{self, ThreadUse};
 use std::collections::BTreeMap;
 
@@ -25,7 +25,7 @@ pub(super) struct Stitching {
 }
 
 /// Lengths are for the whole order; the thread has the waste in it.
-pub(super) fn stitching(job: &Job<'_>) -> Result<Stitching, TableFault> {
+pub(super) fn stitching(job: &Job<'_>) -> Result<Stitching, TableError> {
     let measured = |name: &str| {
         let columns = Table::new(name).text("class").text(if name == "stitching" { "why" } else { "stitch" });
         let columns = columns.length("length", job.large()).length("thread", job.large());

@@ -9,7 +9,7 @@ use super::cut_list;
 use super::instructions;
 use super::job::Job;
 use super::labels;
-use super::lay::{Lay, LayFault, shelf_lays, standard_lays};
+use super::lay::{Lay, LayError, shelf_lays, standard_lays};
 use super::lay_notes;
 use super::minutes;
 use super::needs;
@@ -85,7 +85,7 @@ pub struct OrderTables {
 ///
 /// # Errors
 /// A piece that cannot be laid, and amounts beyond any number.
-pub fn tables(ticket: &Ticket, workshop: &Workshop, planner: &Planner) -> Result<OrderTables, LayFault> {
+pub fn tables(ticket: &Ticket, workshop: &Workshop, planner: &Planner) -> Result<OrderTables, LayError> {
     tables_in(ticket, workshop, &workshop.settings.style(), planner)
 }
 
@@ -98,7 +98,7 @@ pub fn tables_in(
     workshop: &Workshop,
     style: &Style,
     planner: &Planner,
-) -> Result<OrderTables, LayFault> {
+) -> Result<OrderTables, LayError> {
     let job = Job::new(ticket, workshop, style);
     let standard = standard_lays(ticket, ticket.garments, style, planner)?;
     let lays = shelf_lays(ticket, workshop, planner)?;
@@ -192,7 +192,7 @@ impl OrderTables {
     ///
     /// # Errors
     /// None for a plan that was made here; the table answers for itself.
-    pub fn plan(&self) -> Result<Table, LayFault> {
+    pub fn plan(&self) -> Result<Table, LayError> {
         let told: Vec<Told<'_>> = self.lays.iter().map(|lay| lay.told(self.keep_from)).collect();
         Ok(plans::plan(&told, &self.plan_words)?)
     }

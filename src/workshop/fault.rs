@@ -3,8 +3,8 @@
 //! Every message says what was found and what is allowed; the hint says what to type. Never here: finding
 //! the faults.
 
-use crate::quantity::LiteralFaultKind;
-use crate::quantity::{Dimension, LiteralFault};
+use crate::quantity::LiteralErrorKind;
+use crate::quantity::{Dimension, LiteralError};
 use std::fmt;
 
 /// One thing that is wrong with a workshop file.
@@ -94,7 +94,7 @@ pub enum FileFaultKind {
         /// What stands there.
         written: String,
         /// What is wrong with it.
-        fault: LiteralFaultKind,
+        fault: LiteralErrorKind,
         /// What could stand there.
         example: String,
     },
@@ -341,7 +341,7 @@ impl FileFault {
             | FileFaultKind::Needed { example, .. }
             | FileFaultKind::NoUnit { unit: None, example, .. } => format!("type {example}"),
             FileFaultKind::NotRead { fault, example, .. } => match fault {
-                LiteralFaultKind::NotAQuantity { .. } | LiteralFaultKind::Trailing { .. } => {
+                LiteralErrorKind::NotAQuantity { .. } | LiteralErrorKind::Trailing { .. } => {
                     format!("type it like {example}")
                 }
                 _ => fault.hint().unwrap_or_else(|| format!("type it like {example}")),
@@ -376,7 +376,7 @@ impl FileFault {
 
 impl FileFaultKind {
     /// A field that could not be read.
-    pub(super) fn not_read(written: &str, fault: LiteralFault, example: String) -> Self {
+    pub(super) fn not_read(written: &str, fault: LiteralError, example: String) -> Self {
         Self::NotRead { written: written.to_owned(), fault: fault.kind, example }
     }
 }

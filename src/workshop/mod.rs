@@ -39,12 +39,12 @@ pub use cut_rows::{
 pub use fault::{FileFault, FileFaultKind};
 pub use market::Market;
 pub use materials::{Material, MaterialKind, Materials, PriceFor, SoldBy};
-pub use price::PriceFault;
-pub use rates::{Minutes, Operation, Overhead, Per, RateFault, Rates};
+pub use price::PriceError;
+pub use rates::{Minutes, Operation, Overhead, Per, RateError, Rates};
 pub use settings::{Dialect, Settings};
 pub use sizes::{Size, Sizes};
 pub use stock::{Stock, StockPiece};
-pub use trials::{Pass, StripFault, TestStrip, Trial, Trials, laid_flat, pieces_to_lay};
+pub use trials::{Pass, StripError, TestStrip, Trial, Trials, laid_flat, pieces_to_lay};
 
 use std::io;
 use stock::Known;

@@ -4,12 +4,12 @@
 //! a price line; and placing whole pieces on whole rolls, which only a cutting plan can do.
 
 use super::materials::{Material, PriceFor, SoldBy};
-use crate::quantity::{Dimension, Length, Money, Quantity, QuantityFault, rounding};
+use crate::quantity::{Dimension, Length, Money, Quantity, QuantityError, rounding};
 use std::fmt;
 
 /// Why an amount has no price.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum PriceFault {
+pub enum PriceError {
     /// The material has no price.
     NoPrice {
         /// The material.
@@ -30,10 +30,10 @@ pub enum PriceFault {
         needed: Dimension,
     },
     /// The sum itself fails.
-    Sum(QuantityFault),
+    Sum(QuantityError),
 }
 
-impl fmt::Display for PriceFault {
+impl fmt::Display for PriceError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NoPrice { material } => write!(f, "“{material}” has no price"),
@@ -46,9 +46,9 @@ impl fmt::Display for PriceFault {
     }
 }
 
-impl std::error::Error for PriceFault {}
+impl std::error::Error for PriceError {}
 
-impl PriceFault {
+impl PriceError {
     /// What to do about it.
     pub fn hint(&self) -> Option<String> {
         match self {
@@ -61,8 +61,8 @@ impl PriceFault {
     }
 }
 
-impl From<QuantityFault> for PriceFault {
-    fn from(fault: QuantityFault) -> Self {
+impl From<QuantityError> for PriceError {
+    fn from(fault: QuantityError) -> Self {
         Self::Sum(fault)
     }
 }
@@ -74,8 +74,8 @@ fn sold(needed: Dimension) -> &'static str {
 impl Material {
     /// The amount at list price, as if any amount were sold: of a length, the price of that length; of a
     /// plain number, that many times the price for each, or for each put-up.
-    pub fn list_price(&self, amount: Quantity) -> Result<Money, PriceFault> {
-        let price = self.price.ok_or_else(|| PriceFault::NoPrice { material: self.name.clone() })?;
+    pub fn list_price(&self, amount: Quantity) -> Result<Money, PriceError> {
+        let price = self.price.ok_or_else(|| PriceError::NoPrice { material: self.name.clone() })?;
         let times = match self.price_for {
             PriceFor::Length(length) => self.length(amount)? / length,
             PriceFor::Each => self.number(amount)?,
@@ -90,7 +90,7 @@ impl Material {
     ///
     /// Right for what may be pieced or measured off. What is cut in whole pieces is bought by placing
     /// them, for the end of a roll that is too short for a piece is no use.
-    pub fn as_sold(&self, amount: Quantity) -> Result<Quantity, PriceFault> {
+    pub fn as_sold(&self, amount: Quantity) -> Result<Quantity, PriceError> {
         let each = Quantity::number(1.0);
         match self.sold_by {
             SoldBy::Step(step) => {
@@ -108,30 +108,30 @@ impl Material {
     }
 
     /// What must be paid to have this much: the list price of the amount [as it is sold](Self::as_sold).
-    pub fn bought_price(&self, amount: Quantity) -> Result<Money, PriceFault> {
+    pub fn bought_price(&self, amount: Quantity) -> Result<Money, PriceError> {
         self.list_price(self.as_sold(amount)?)
     }
 
-    fn length(&self, amount: Quantity) -> Result<Length, PriceFault> {
+    fn length(&self, amount: Quantity) -> Result<Length, PriceError> {
         Length::try_from(amount).map_err(|_| self.unlike(amount, Dimension::LENGTH))
     }
 
-    fn number(&self, amount: Quantity) -> Result<f64, PriceFault> {
+    fn number(&self, amount: Quantity) -> Result<f64, PriceError> {
         amount.plain().map_err(|_| self.unlike(amount, Dimension::NUMBER))
     }
 
-    fn put_ups(&self, amount: Quantity) -> Result<f64, PriceFault> {
+    fn put_ups(&self, amount: Quantity) -> Result<f64, PriceError> {
         match amount.plain() {
             Ok(put_ups) => Ok(put_ups),
             Err(_) => Ok(self.length(amount)? / self.put_up_length()?),
         }
     }
 
-    fn put_up_length(&self) -> Result<Length, PriceFault> {
-        self.put_up.ok_or_else(|| PriceFault::NoPutUp { material: self.name.clone() })
+    fn put_up_length(&self) -> Result<Length, PriceError> {
+        self.put_up.ok_or_else(|| PriceError::NoPutUp { material: self.name.clone() })
     }
 
-    fn unlike(&self, amount: Quantity, needed: Dimension) -> PriceFault {
-        PriceFault::Unlike { material: self.name.clone(), given: amount.dimension(), needed }
+    fn unlike(&self, amount: Quantity, needed: Dimension) -> PriceError {
+        PriceError::Unlike { material: self.name.clone(), given: amount.dimension(), needed }
     }
 }

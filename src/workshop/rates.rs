@@ -94,7 +94,7 @@ impl Minutes {
 
 /// Why the minutes of a piece of work are not known.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum RateFault {
+pub enum RateError {
     /// No such operation.
     NoSuchOperation {
         /// What was asked for.
@@ -118,7 +118,7 @@ pub enum RateFault {
     },
 }
 
-impl fmt::Display for RateFault {
+impl fmt::Display for RateError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NoSuchOperation { written, .. } => write!(f, "rates.csv has no operation “{written}”"),
@@ -131,9 +131,9 @@ impl fmt::Display for RateFault {
     }
 }
 
-impl std::error::Error for RateFault {}
+impl std::error::Error for RateError {}
 
-impl RateFault {
+impl RateError {
     /// What to do about it.
     pub fn hint(&self) -> Option<String> {
         match self {
@@ -160,18 +160,18 @@ impl Rates {
 
     /// How long an amount of an operation takes: a length for what is timed by the length, else a plain
     /// number. The set-up stands apart, for it comes once however many orders follow.
-    pub fn minutes_for(&self, operation: &str, amount: Quantity) -> Result<Minutes, RateFault> {
-        let known = self.find(operation).ok_or_else(|| RateFault::NoSuchOperation {
+    pub fn minutes_for(&self, operation: &str, amount: Quantity) -> Result<Minutes, RateError> {
+        let known = self.find(operation).ok_or_else(|| RateError::NoSuchOperation {
             written: operation.to_owned(),
             nearest: self.nearest(operation).map(str::to_owned),
         })?;
-        let unlike = |needed| RateFault::Unlike { operation: known.name.clone(), given: amount.dimension(), needed };
+        let unlike = |needed| RateError::Unlike { operation: known.name.clone(), given: amount.dimension(), needed };
         let times = match known.per {
             Per::Piece | Per::Each => amount.plain().map_err(|_| unlike(Dimension::NUMBER))?,
             Per::Length(length) => Length::try_from(amount).map_err(|_| unlike(Dimension::LENGTH))? / length,
         };
         if times < 0.0 {
-            return Err(RateFault::Negative { operation: known.name.clone() });
+            return Err(RateError::Negative { operation: known.name.clone() });
         }
         Ok(Minutes { set_up: known.set_up, running: known.minutes * times })
     }

@@ -61,7 +61,7 @@ pub struct Trials {
 
 /// Why a number of pieces cannot be told.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum StripFault {
+pub enum StripError {
     /// The overlap takes up the whole piece.
     Overlap {
         /// The piece.
@@ -75,7 +75,7 @@ pub enum StripFault {
     TooMany,
 }
 
-impl fmt::Display for StripFault {
+impl fmt::Display for StripError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let style = Style::default();
         match self {
@@ -89,9 +89,9 @@ impl fmt::Display for StripFault {
     }
 }
 
-impl std::error::Error for StripFault {}
+impl std::error::Error for StripError {}
 
-impl StripFault {
+impl StripError {
     /// What to do about it.
     pub fn hint(&self) -> Option<String> {
         match self {
@@ -110,15 +110,15 @@ pub fn laid_flat(pieces: usize, piece: Length, overlap: Length) -> Length {
 }
 
 /// The pieces that must be laid end to end, each over the next, to be at least so long; counted up.
-pub fn pieces_to_lay(flat: Length, piece: Length, overlap: Length) -> Result<i64, StripFault> {
+pub fn pieces_to_lay(flat: Length, piece: Length, overlap: Length) -> Result<i64, StripError> {
     let gain = piece - overlap;
     if !gain.is_positive() {
-        return Err(StripFault::Overlap { piece, overlap });
+        return Err(StripError::Overlap { piece, overlap });
     }
     if !flat.is_positive() {
         return Ok(0);
     }
-    let pieces = rounding::counted((flat - overlap) / gain).ok_or(StripFault::TooMany)?;
+    let pieces = rounding::counted((flat - overlap) / gain).ok_or(StripError::TooMany)?;
     Ok(pieces.max(1))
 }
 
@@ -171,14 +171,14 @@ impl Trial {
     }
 
     /// The pieces to cut for a finished length, of the length and overlap that were tested.
-    pub fn pieces(&self, finished: Length) -> Result<i64, StripFault> {
-        let piece = self.piece().ok_or(StripFault::PieceNotKnown)?;
+    pub fn pieces(&self, finished: Length) -> Result<i64, StripError> {
+        let piece = self.piece().ok_or(StripError::PieceNotKnown)?;
         self.pieces_of(finished, piece, self.overlap().unwrap_or(Length::ZERO))
     }
 
     /// The pieces to cut for a finished length, of another length or overlap than were tested: the ratio
     /// is the foot's own, so the tested overlaps are out of it and these are put in.
-    pub fn pieces_of(&self, finished: Length, piece: Length, overlap: Length) -> Result<i64, StripFault> {
+    pub fn pieces_of(&self, finished: Length, piece: Length, overlap: Length) -> Result<i64, StripError> {
         pieces_to_lay(self.flat(finished), piece, overlap)
     }
 }

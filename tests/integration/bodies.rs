@@ -4,7 +4,7 @@
 use shirr::body::garment_limit::{Place, SIZES, garment_limit_of_size};
 use shirr::body::growth::{Chart, growth_share, growth_stature};
 use shirr::body::survey::{survey_stature, survey_waist};
-use shirr::body::{BodyFault, Sex};
+use shirr::body::{BodyError, Sex};
 use shirr::quantity::{Length, Quantity, Time, Unit};
 use std::path::PathBuf;
 
@@ -97,7 +97,7 @@ fn the_days_between_the_rows_of_the_who_chart_are_met_within_a_millimetre() {
 /// field is one that the survey does not show.
 #[test]
 fn every_figure_of_the_survey_comes_out() {
-    type Survey = fn(Sex, Time, f64) -> Result<Length, BodyFault>;
+    type Survey = fn(Sex, Time, f64) -> Result<Length, BodyError>;
     let surveys: [(&str, Survey); 2] = [("survey_waist.csv", survey_waist), ("survey_stature.csv", survey_stature)];
     for (name, survey) in surveys {
         let (headings, rows) = table(name);
@@ -110,7 +110,7 @@ fn every_figure_of_the_survey_comes_out() {
                 for age in [12.0 * years, 12.0 * years + 23.0] {
                     match (survey(sex, months(age), share), printed.parse::<f64>()) {
                         (Ok(found), Ok(printed)) => assert_eq!(found, Length::centimetres(printed), "{name} {row:?}"),
-                        (Err(BodyFault::LeftOut { .. }), Err(_)) => {}
+                        (Err(BodyError::LeftOut { .. }), Err(_)) => {}
                         (found, _) => panic!("{name} {row:?} {share}: {found:?}"),
                     }
                 }

@@ -6,7 +6,7 @@
 use super::exact_search::{Place, Rectangle, cheapest, matched_fit, shortest, shortest_straight, strips_fit};
 use super::strips::Draws;
 use shirr::cutting::{
-    self, Aim, CutPiece, CutShape, CutsRun, CuttingFault, CuttingPlan, CuttingTask, Effort, Fold, Goods, GoodsKind,
+    self, Aim, CutPiece, CutShape, CutsRun, CuttingError, CuttingPlan, CuttingTask, Effort, Fold, Goods, GoodsKind,
     Grain, Laid, Manner, PutUp, StockLength, StockSource, Supply, Watch,
 };
 use shirr::quantity::{Length, Money, number};
@@ -74,7 +74,7 @@ impl Scene {
         Self { pieces, goods, stock, supply, manner, counts, best, enough: best }
     }
 
-    fn plan(&self) -> Result<CuttingPlan, CuttingFault> {
+    fn plan(&self) -> Result<CuttingPlan, CuttingError> {
         let never = AtomicBool::new(false);
         let Self { pieces, goods, stock, supply, manner, .. } = self;
         cutting::plan(&CuttingTask { pieces, goods, stock, supply, manner }, Watch::silent(&never))
@@ -107,7 +107,7 @@ impl Scene {
         let plan = match (self.plan(), self.best) {
             (Ok(plan), Some(_)) => plan,
             (Ok(plan), None) => panic!("there is no plan, and here is one: {plan:?}\n{self:?}"),
-            (Err(fault @ CuttingFault::Refused { .. }), _) => panic!("{fault}\n{self:?}"),
+            (Err(fault @ CuttingError::Refused { .. }), _) => panic!("{fault}\n{self:?}"),
             // That it finds one where there is one is asked elsewhere.
             (Err(_), _) => return,
         };

@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use shirr::quantity::{Area, Length, Money, Quantity, Time, Unit, number};
 use shirr::textile::panels::Widths;
 use shirr::textile::{
-    TextileFault, allowances, band, bias, bunting, circle, curtains, drapery, elastic, flounce, gathering, gores,
+    TextileError, allowances, band, bias, bunting, circle, curtains, drapery, elastic, flounce, gathering, gores,
     headings, joins, knots, labour, panels, pleats, price, rounded, ruffles, sleeves, strips, thread, tiers, ties,
     trims, tucks,
 };
@@ -25,10 +25,10 @@ fn ratio(thousandths: i64) -> f64 {
 }
 
 /// Pleats that a flat length gives, from a width and a depth.
-type PleatsIn = fn(Length, Length, Length) -> Result<i64, TextileFault>;
+type PleatsIn = fn(Length, Length, Length) -> Result<i64, TextileError>;
 
 /// A section laid flat or a flat length laid in, from a depth and a count.
-type PleatsFlat = fn(Length, Length, i64) -> Result<Length, TextileFault>;
+type PleatsFlat = fn(Length, Length, i64) -> Result<Length, TextileError>;
 
 proptest! {
     // A failure prints its figures; nothing is written into the source tree.
@@ -372,14 +372,14 @@ proptest! {
     }
 }
 
-type Found = Result<f64, TextileFault>;
+type Found = Result<f64, TextileError>;
 
 /// Every formula on the same figures.
 fn everything([a, b, c]: [Length; 3], plain: f64, pieces: i64) -> Vec<(&'static str, Found)> {
-    let length = |found: Result<Length, TextileFault>| found.map(Length::steps);
-    let count = |found: Result<i64, TextileFault>| found.map(number::from_whole);
+    let length = |found: Result<Length, TextileError>| found.map(Length::steps);
+    let count = |found: Result<i64, TextileError>| found.map(number::from_whole);
     let money = Money::from_steps(a.steps());
-    let priced = |found: Result<Money, TextileFault>| found.map(Money::steps);
+    let priced = |found: Result<Money, TextileError>| found.map(Money::steps);
     let wage = Quantity::money(plain).per(Quantity::of(1.0, Unit::Hour)).unwrap_or(Quantity::number(plain));
     vec![
         ("gathered_flat", length(gathering::gathered_flat(a, plain))),

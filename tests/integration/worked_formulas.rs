@@ -10,7 +10,7 @@ use shirr::textile::panels::Widths;
 use shirr::textile::rules::{RaisedBurn, Series};
 use shirr::textile::thread::ThreadUse;
 use shirr::textile::{
-    TextileFault, allowances, band, bias, bunting, circle, curtains, drapery, elastic, flounce, gathering, gores,
+    TextileError, allowances, band, bias, bunting, circle, curtains, drapery, elastic, flounce, gathering, gores,
     headings, joins, knots, labour, panels, pleats, price, rounded, ruffles, rules, sleeves, strips, thread, tiers,
     ties, trims, tucks, weight,
 };
@@ -219,7 +219,7 @@ fn ratios(a: &Arguments, name: &str) -> Vec<f64> {
 }
 
 /// The first or the last of several lengths.
-fn end(answer: Result<Vec<Length>, TextileFault>, end: fn(&[Length]) -> Option<&Length>) -> Answered {
+fn end(answer: Result<Vec<Length>, TextileError>, end: fn(&[Length]) -> Option<&Length>) -> Answered {
     q(answer.map(|list| *end(&list).unwrap()))
 }
 

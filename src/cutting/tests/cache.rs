@@ -293,7 +293,7 @@ fn a_plan_that_was_stopped_is_not_kept() {
     hard.stock.clear();
     hard.supply = Supply::Endless;
     hard.pieces[3].count = 12;
-    assert_eq!(planner.plan(&hard.task()), Err(CuttingFault::Stopped));
+    assert_eq!(planner.plan(&hard.task()), Err(CuttingError::Stopped));
     stop.store(false, Ordering::Relaxed);
     let raise = |_: Progress| stop.store(true, Ordering::Relaxed);
     let broken_off = planner.plan_watched(&hard.task(), &raise).unwrap();
@@ -305,5 +305,5 @@ fn a_plan_that_was_stopped_is_not_kept() {
     assert_eq!((planner.made(), format!("Ok({plan:?})")), (made + 1, hard.plan()));
     // Raised, the flag ends the work even where the plan is there.
     stop.store(true, Ordering::Relaxed);
-    assert_eq!(planner.plan(&hard.task()), Err(CuttingFault::Stopped));
+    assert_eq!(planner.plan(&hard.task()), Err(CuttingError::Stopped));
 }

@@ -38,13 +38,13 @@ impl Scene {
         planned(&self.pieces, &self.goods, &self.stock, &self.supply).unwrap()
     }
 
-    fn faults(&self, plan: &CuttingPlan) -> Vec<PlanFault> {
+    fn faults(&self, plan: &CuttingPlan) -> Vec<PlanError> {
         check(plan, &task(&self.pieces, &self.goods, &self.stock, &self.supply)).err().unwrap_or_default()
     }
 
     /// Damages the sound plan and expects a fault of the kind.
     #[track_caller]
-    fn refuses(&self, damage: impl Fn(&mut CuttingPlan), kind: impl Fn(&PlanFault) -> bool) {
+    fn refuses(&self, damage: impl Fn(&mut CuttingPlan), kind: impl Fn(&PlanError) -> bool) {
         let mut plan = self.plan();
         damage(&mut plan);
         // Lengths a nanometre apart count as equal, so the texts are compared.
@@ -82,18 +82,18 @@ fn cuts_that_are_moved() {
     let scene = Scene::cloth();
     // One nanometre is enough.
     let hair = Length::from_steps(1.0);
-    scene.refuses(|plan| shift(cut(plan, "drop", 3, 1), -hair), |fault| matches!(fault, PlanFault::Overlap { .. }));
+    scene.refuses(|plan| shift(cut(plan, "drop", 3, 1), -hair), |fault| matches!(fault, PlanError::Overlap { .. }));
     scene.refuses(
         |plan| shift(cut(plan, "drop", 1, 1), -hair),
-        |fault| matches!(fault, PlanFault::OutsideLength { .. }),
+        |fault| matches!(fault, PlanError::OutsideLength { .. }),
     );
     scene.refuses(
         |plan| shift(cut(plan, "drop", 4, 1), cm(9e3)),
-        |fault| matches!(fault, PlanFault::OutsideLength { .. }),
+        |fault| matches!(fault, PlanError::OutsideLength { .. }),
     );
     scene.refuses(
         |plan| shift(cut(plan, "drop", 4, 1), hair * 2.0),
-        |fault| matches!(fault, PlanFault::OffPattern { .. }),
+        |fault| matches!(fault, PlanError::OffPattern { .. }),
     );
     scene.refuses(
         |plan| {
@@ -101,24 +101,24 @@ fn cuts_that_are_moved() {
             sleeve.across_from = sleeve.across_from + cm(137.0);
             sleeve.across_to = sleeve.across_to + cm(137.0);
         },
-        |fault| matches!(fault, PlanFault::OutsideWidth { .. }),
+        |fault| matches!(fault, PlanError::OutsideWidth { .. }),
     );
     scene.refuses(
         |plan| shift(cut(plan, "sleeve", 1, 1), Length::from_steps(0.5)),
-        |fault| matches!(fault, PlanFault::Unreadable { .. }),
+        |fault| matches!(fault, PlanError::Unreadable { .. }),
     );
-    scene.refuses(|plan| plan.uses[1].cuts.swap(0, 1), |fault| matches!(fault, PlanFault::OutOfOrder { .. }));
+    scene.refuses(|plan| plan.uses[1].cuts.swap(0, 1), |fault| matches!(fault, PlanError::OutOfOrder { .. }));
 }
 
 #[test]
 fn pieces_that_are_missing_doubled_or_others() {
     let scene = Scene::cloth();
-    let miscounted = |fault: &PlanFault| matches!(fault, PlanFault::WrongCount { .. });
+    let miscounted = |fault: &PlanError| matches!(fault, PlanError::WrongCount { .. });
     scene.refuses(|plan| plan.uses[1].cuts.retain(|cut| &*cut.piece != "drop" || cut.number != 4), miscounted);
     scene.refuses(|plan| cut(plan, "pocket", 3, 1).number = 2, miscounted);
     scene.refuses(|plan| cut(plan, "pocket", 3, 1).number = 4, miscounted);
     scene.refuses(|plan| cut(plan, "pocket", 1, 1).number = 0, miscounted);
-    let other = |fault: &PlanFault| matches!(fault, PlanFault::UnknownPiece { .. });
+    let other = |fault: &PlanError| matches!(fault, PlanError::UnknownPiece { .. });
     scene.refuses(|plan| cut(plan, "pocket", 1, 1).order = None, other);
     scene.refuses(|plan| cut(plan, "pocket", 1, 1).piece = "patch".into(), other);
     scene.refuses(|plan| cut(plan, "pocket", 1, 1).entry = 9, other);
@@ -127,7 +127,7 @@ fn pieces_that_are_missing_doubled_or_others() {
 #[test]
 fn pieces_of_another_size() {
     let scene = Scene::cloth();
-    let sized = |fault: &PlanFault| matches!(fault, PlanFault::WrongSize { .. });
+    let sized = |fault: &PlanError| matches!(fault, PlanError::WrongSize { .. });
     let hair = Length::from_steps(1.0);
     scene.refuses(|plan| cut(plan, "drop", 1, 1).to = cm(128.0) - hair, sized);
     scene.refuses(
@@ -150,13 +150,13 @@ fn pieces_of_another_size() {
 #[test]
 fn pieces_that_lie_wrong() {
     let scene = Scene::cloth();
-    let grain = |fault: &PlanFault| matches!(fault, PlanFault::AgainstGrain { .. });
-    let nap = |fault: &PlanFault| matches!(fault, PlanFault::AgainstNap { .. });
+    let grain = |fault: &PlanError| matches!(fault, PlanError::AgainstGrain { .. });
+    let nap = |fault: &PlanError| matches!(fault, PlanError::AgainstNap { .. });
     scene.refuses(|plan| cut(plan, "sleeve", 1, 1).lie = Lie::Across, grain);
     scene.refuses(|plan| cut(plan, "pocket", 1, 1).lie = Lie::Bias, grain);
     scene.refuses(|plan| cut(plan, "pocket", 1, 1).lie = Lie::Across, nap);
     scene.refuses(|plan| cut(plan, "sleeve", 2, 1).reversed = true, nap);
-    let mirrored = |fault: &PlanFault| matches!(fault, PlanFault::Mirrored { .. });
+    let mirrored = |fault: &PlanError| matches!(fault, PlanError::Mirrored { .. });
     scene.refuses(|plan| cut(plan, "sleeve", 2, 1).mirrored = false, mirrored);
     scene.refuses(|plan| cut(plan, "pocket", 2, 1).mirrored = true, mirrored);
     // Both lower drops raised to whole repeats: on the pattern, but no longer alternating.
@@ -166,14 +166,14 @@ fn pieces_that_lie_wrong() {
                 shift(cut(plan, "drop", number, 1), cm(32.0));
             }
         },
-        |fault| matches!(fault, PlanFault::HalfDrop { higher: 4, lower: 0, .. }),
+        |fault| matches!(fault, PlanError::HalfDrop { higher: 4, lower: 0, .. }),
     );
 }
 
 #[test]
 fn joins_that_break_their_rule() {
     let scene = Scene::cloth();
-    let joined = |why| move |fault: &PlanFault| matches!(fault, PlanFault::Joined { why: found, .. } if *found == why);
+    let joined = |why| move |fault: &PlanError| matches!(fault, PlanError::Joined { why: found, .. } if *found == why);
     let hair = Length::from_steps(1.0);
     scene.refuses(
         |plan| {
@@ -207,9 +207,9 @@ fn joins_that_break_their_rule() {
 #[test]
 fn stock_that_is_not_there() {
     let scene = Scene::cloth();
-    let exceeded = |fault: &PlanFault| matches!(fault, PlanFault::StockExceeded { .. });
-    let unknown = |fault: &PlanFault| matches!(fault, PlanFault::UnknownStock { .. });
-    let size = |fault: &PlanFault| matches!(fault, PlanFault::StockSize { .. });
+    let exceeded = |fault: &PlanError| matches!(fault, PlanError::StockExceeded { .. });
+    let unknown = |fault: &PlanError| matches!(fault, PlanError::UnknownStock { .. });
+    let size = |fault: &PlanError| matches!(fault, PlanError::StockSize { .. });
     scene.refuses(|plan| plan.uses[0].source = StockSource::Shelf { entry: 0, number: 2 }, exceeded);
     scene.refuses(|plan| plan.uses.push(plan.uses[0].clone()), exceeded);
     scene.refuses(|plan| plan.uses[0].source = StockSource::Shelf { entry: 1, number: 1 }, unknown);
@@ -219,7 +219,7 @@ fn stock_that_is_not_there() {
     scene.refuses(|plan| plan.uses[0].width = cm(70.0), size);
     scene.refuses(|plan| plan.uses[0].length = cm(61.0), size);
     scene.refuses(|plan| plan.uses[1].length = cm(1001.0), size);
-    scene.refuses(|plan| plan.uses[0].cuts.clear(), |fault| matches!(fault, PlanFault::NothingCut { .. }));
+    scene.refuses(|plan| plan.uses[0].cuts.clear(), |fault| matches!(fault, PlanError::NothingCut { .. }));
     let mut shelf_only = Scene::cloth();
     let plan = shelf_only.plan();
     shelf_only.supply = Supply::ShelfOnly;
@@ -230,7 +230,7 @@ fn stock_that_is_not_there() {
 fn leftovers_and_totals_that_are_wrong() {
     let scene = Scene::cloth();
     let hair = Length::from_steps(1.0);
-    let left = |fault: &PlanFault| matches!(fault, PlanFault::LeftOver { .. });
+    let left = |fault: &PlanError| matches!(fault, PlanError::LeftOver { .. });
     scene.refuses(|plan| plan.uses[1].left_over = plan.uses[1].left_over + hair, left);
     scene.refuses(|plan| plan.uses[1].used = plan.uses[1].used + hair, left);
     let offcut = |plan: &mut CuttingPlan, change: fn(&mut Offcut)| {
@@ -238,11 +238,11 @@ fn leftovers_and_totals_that_are_wrong() {
     };
     scene.refuses(
         |plan| offcut(plan, |offcut| offcut.across_from = offcut.across_from - Length::from_steps(1.0)),
-        |fault| matches!(fault, PlanFault::Overlap { .. }),
+        |fault| matches!(fault, PlanError::Overlap { .. }),
     );
     scene.refuses(|plan| offcut(plan, |offcut| offcut.across_to = cm(138.0)), left);
     let total =
-        |wanted: &'static str| move |fault: &PlanFault| matches!(fault, PlanFault::Total { what } if what == wanted);
+        |wanted: &'static str| move |fault: &PlanError| matches!(fault, PlanError::Total { what } if what == wanted);
     scene.refuses(|plan| plan.length_used = plan.length_used + hair, total("length used"));
     scene.refuses(|plan| plan.lower_bound = plan.length_used + hair, total("lower bound"));
     scene.refuses(|plan| *plan.pieces.get_mut("drop").unwrap() += 1, total("count of pieces"));
@@ -260,5 +260,5 @@ fn a_loss_that_is_not_kept_clear() {
     let plan = scene.plan();
     scene.goods.loss_per_cut = cm(0.1);
     let faults = scene.faults(&plan);
-    assert!(faults.iter().any(|fault| matches!(fault, PlanFault::Overlap { .. })), "{faults:?}");
+    assert!(faults.iter().any(|fault| matches!(fault, PlanError::Overlap { .. })), "{faults:?}");
 }

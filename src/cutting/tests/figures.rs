@@ -98,7 +98,7 @@ fn strips_that_first_fit_has_no_place_for_are_planned() {
     assert_eq!(plan.uses.iter().map(|used| used.cuts.len()).sum::<usize>(), 8);
     // One length less, and there is no place for all.
     let short = [StockLength::new("S0", cm(112.0)), StockLength::new("S1", cm(97.0))];
-    assert!(matches!(planned(&pieces, &goods, &short, &Supply::ShelfOnly), Err(CuttingFault::NotEnough { .. })));
+    assert!(matches!(planned(&pieces, &goods, &short, &Supply::ShelfOnly), Err(CuttingError::NotEnough { .. })));
 }
 
 /// By hand: a strip of 15 in on a shelf length thirty times as long, and a hundred, and a thousand.

@@ -32,13 +32,13 @@ fn scene() -> (Hand, Vec<Cut>) {
     (hand, cuts)
 }
 
-fn layers(why: LayersWrong) -> impl Fn(&PlanFault) -> bool {
-    move |fault| matches!(fault, PlanFault::Layers { why: found, .. } if *found == why)
+fn layers(why: LayersWrong) -> impl Fn(&PlanError) -> bool {
+    move |fault| matches!(fault, PlanError::Layers { why: found, .. } if *found == why)
 }
 
 /// Damages the sound cuts and expects a fault of the kind among those found.
 #[track_caller]
-fn refuses(damage: impl Fn(&mut Hand, &mut Vec<Cut>), kind: impl Fn(&PlanFault) -> bool) {
+fn refuses(damage: impl Fn(&mut Hand, &mut Vec<Cut>), kind: impl Fn(&PlanError) -> bool) {
     let (mut hand, mut cuts) = scene();
     damage(&mut hand, &mut cuts);
     let faults = hand.on_cloth(cuts);
@@ -59,7 +59,7 @@ fn a_sound_plan_on_folded_cloth() {
 
 #[test]
 fn cloth_lies_as_it_is_said_to() {
-    let other = |fault: &PlanFault| matches!(fault, PlanFault::LaidOtherwise { .. });
+    let other = |fault: &PlanError| matches!(fault, PlanError::LaidOtherwise { .. });
     let (hand, cuts) = scene();
     let mut plan = hand.plan(vec![hand.new_cloth(cuts)]);
     plan.uses[0].folded = false;

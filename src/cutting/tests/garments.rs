@@ -19,7 +19,7 @@ fn scene() -> Hand {
 }
 
 /// Each piece on the length given, none for new cloth: two backs, four fronts.
-fn judged(hand: &Hand, lengths: [Option<usize>; 6], notes: Vec<PlanNote>) -> Vec<PlanFault> {
+fn judged(hand: &Hand, lengths: [Option<usize>; 6], notes: Vec<PlanNote>) -> Vec<PlanError> {
     let cuts = (0..6).map(|place| {
         let (entry, number) = if place < 2 { (0, place + 1) } else { (1, place - 1) };
         let at = f64::from(i32::try_from(place).unwrap()) * 10.0;
@@ -41,7 +41,7 @@ fn judged(hand: &Hand, lengths: [Option<usize>; 6], notes: Vec<PlanNote>) -> Vec
 #[test]
 fn a_garment_comes_from_one_lot() {
     let mut hand = scene();
-    let mixed = |fault: &PlanFault| matches!(fault, PlanFault::GarmentLots { .. });
+    let mixed = |fault: &PlanError| matches!(fault, PlanError::GarmentLots { .. });
     let (one, two, like_one, unknown) = (Some(0), Some(1), Some(2), Some(3));
     sound(&judged(&hand, [one, one, one, one, one, one], vec![]));
     // Each garment from a lot of its own, or from two lengths of one lot.
@@ -99,7 +99,7 @@ fn a_plan_costs_what_its_lengths_cost() {
     let mut plan = planned(&hand.pieces, &hand.goods, &hand.stock, &hand.supply).unwrap();
     assert_eq!(plan.uses.len(), 2);
     assert_eq!(plan.cost, money(193_456.0));
-    let wrong = |fault: &PlanFault| matches!(fault, PlanFault::Total { what } if what == "cost");
+    let wrong = |fault: &PlanError| matches!(fault, PlanError::Total { what } if what == "cost");
     for (steps, right) in [(193_457.0, true), (193_458.0, false), (193_454.0, false), (123_456.0, false)] {
         plan.cost = money(steps);
         assert_eq!(hand.faults(&plan).iter().any(wrong), !right, "{steps}");

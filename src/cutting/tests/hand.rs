@@ -105,13 +105,13 @@ impl Hand {
     }
 
     /// What is wrong with a plan.
-    pub(super) fn faults(&self, plan: &CuttingPlan) -> Vec<PlanFault> {
+    pub(super) fn faults(&self, plan: &CuttingPlan) -> Vec<PlanError> {
         let task = CuttingTask { manner: &self.manner, ..task(&self.pieces, &self.goods, &self.stock, &self.supply) };
         check(plan, &task).err().unwrap_or_default()
     }
 
     /// What is wrong with these cuts on new cloth.
-    pub(super) fn on_cloth(&self, cuts: Vec<Cut>) -> Vec<PlanFault> {
+    pub(super) fn on_cloth(&self, cuts: Vec<Cut>) -> Vec<PlanError> {
         self.faults(&self.plan(vec![self.new_cloth(cuts)]))
     }
 }
@@ -128,18 +128,18 @@ pub(super) fn outline(name: &str, count: i64, corners: &[(f64, f64)]) -> CutPiec
 }
 
 #[track_caller]
-pub(super) fn sound(faults: &[PlanFault]) {
+pub(super) fn sound(faults: &[PlanError]) {
     assert_eq!(faults, []);
 }
 
 /// One kind of fault and no other.
 #[track_caller]
-pub(super) fn only(faults: &[PlanFault], kind: impl Fn(&PlanFault) -> bool) {
+pub(super) fn only(faults: &[PlanError], kind: impl Fn(&PlanError) -> bool) {
     assert!(!faults.is_empty(), "nothing is found");
     assert!(faults.iter().all(kind), "{faults:?}");
     assert!(faults.iter().all(|fault| !fault.to_string().is_empty()));
 }
 
-pub(super) fn overlaps(fault: &PlanFault) -> bool {
-    matches!(fault, PlanFault::Overlap { .. })
+pub(super) fn overlaps(fault: &PlanError) -> bool {
+    matches!(fault, PlanError::Overlap { .. })
 }

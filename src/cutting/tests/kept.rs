@@ -29,8 +29,8 @@ fn scene(stock: &str) -> (Hand, Vec<Cut>) {
     (hand, cuts)
 }
 
-fn moved(fault: &PlanFault) -> bool {
-    matches!(fault, PlanFault::NotKept { .. })
+fn moved(fault: &PlanError) -> bool {
+    matches!(fault, PlanError::NotKept { .. })
 }
 
 #[test]

@@ -23,7 +23,7 @@ fn planned(
     goods: &Goods,
     stock: &[StockLength],
     supply: &Supply,
-) -> Result<CuttingPlan, CuttingFault> {
+) -> Result<CuttingPlan, CuttingError> {
     plan(&task(pieces, goods, stock, supply), Watch::silent(&AtomicBool::new(false)))
 }
 

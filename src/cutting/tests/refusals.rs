@@ -24,7 +24,7 @@ fn a_full_width_is_not_made_up_of_narrower_lengths() {
         remnant: true,
     };
     let fault = planned(&[strip], &Goods::cloth(cm(79.25)), &[remnant], &Supply::ShelfOnly).unwrap_err();
-    assert!(matches!(fault, CuttingFault::TooWide { .. }), "{fault}");
+    assert!(matches!(fault, CuttingError::TooWide { .. }), "{fault}");
 }
 
 #[test]
@@ -92,7 +92,7 @@ fn a_join_rule_that_is_too_tight() {
     let rule = JoinRule { most: 9, shortest: inches(1.0), allowance: inches(0.5) };
     let skirt = CutPiece { may_join: Some(rule), ..CutPiece::new("skirt", 1, circle) };
     let fault = planned(&[skirt], &cloth, &[], &Supply::Endless).unwrap_err();
-    assert!(matches!(fault, CuttingFault::TooWide { .. }), "{fault}");
+    assert!(matches!(fault, CuttingError::TooWide { .. }), "{fault}");
 }
 
 #[test]
@@ -130,7 +130,7 @@ fn turning_is_offered_only_where_it_helps() {
 fn pieces_that_make_no_sense() {
     let refused = |piece: CutPiece, goods: &Goods| planned(&[piece], goods, &[], &Supply::Endless).unwrap_err();
     let cloth = Goods::cloth(cm(140.0));
-    let text = |fault: CuttingFault| fault.to_string();
+    let text = |fault: CuttingError| fault.to_string();
     assert_eq!(text(refused(strips(-1, cm(10.0)), &cloth)), "strip: -1 cannot be counted");
     assert_eq!(text(refused(strips(1, cm(0.0)), &cloth)), "strip: the size is 0 cm");
     assert_eq!(text(refused(strips(1, Length::from_steps(f64::NAN)), &cloth)), "strip: there is no size");
@@ -163,7 +163,7 @@ fn pieces_that_make_no_sense() {
 #[test]
 fn too_many_pieces() {
     let fault = planned(&[strips(1_000_001, cm(10.0))], &tulle(), &[], &Supply::Endless).unwrap_err();
-    assert_eq!(fault, CuttingFault::TooManyPieces { most: MOST_PIECES });
+    assert_eq!(fault, CuttingError::TooManyPieces { most: MOST_PIECES });
     let half = strips(i64::MAX / 2, cm(10.0));
     let fault = planned(&[half.clone(), half.clone(), half], &tulle(), &[], &Supply::Endless).unwrap_err();
     assert_eq!(fault.to_string(), "more than 1000000 pieces in one plan");
@@ -172,14 +172,14 @@ fn too_many_pieces() {
     let long = CutPiece { may_join: Some(rule), ..strips(200, cm(900_000.0)) };
     let goods = Goods::roll(cm(15.0), cm(100.0));
     let fault = planned(&[long], &goods, &[], &Supply::Endless).unwrap_err();
-    assert_eq!(fault, CuttingFault::TooManyPieces { most: MOST_PIECES });
+    assert_eq!(fault, CuttingError::TooManyPieces { most: MOST_PIECES });
     let fault = planned(&[strips(1_000, cm(999_999.0))], &Goods::cloth(cm(140.0)), &[], &Supply::Endless).unwrap_err();
-    assert_eq!(fault, CuttingFault::TooMuchLength);
+    assert_eq!(fault, CuttingError::TooMuchLength);
 }
 
 #[test]
 fn a_stop_is_heard() {
     let stopped =
         plan(&task(&[strips(10, cm(10.0))], &tulle(), &[], &Supply::Endless), Watch::silent(&AtomicBool::new(true)));
-    assert_eq!(stopped, Err(CuttingFault::Stopped));
+    assert_eq!(stopped, Err(CuttingError::Stopped));
 }

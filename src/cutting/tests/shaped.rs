@@ -32,9 +32,9 @@ fn gores_nest_head_to_foot() {
     let lossy = Hand { goods: Goods { loss_per_cut: cm(1.0), ..Goods::cloth(cm(100.0)) }, ..hand };
     sound(&with(&lossy, 15.0, true));
     let napped = Hand { goods: Goods { napped: true, ..Goods::cloth(cm(100.0)) }, ..lossy };
-    only(&with(&napped, 15.0, true), |fault| matches!(fault, PlanFault::AgainstNap { .. }));
+    only(&with(&napped, 15.0, true), |fault| matches!(fault, PlanError::AgainstNap { .. }));
     let head_up = Hand::cloth(100.0, vec![CutPiece { one_way: true, ..gore(2) }]);
-    only(&with(&head_up, 15.0, true), |fault| matches!(fault, PlanFault::NotHeadUp { .. }));
+    only(&with(&head_up, 15.0, true), |fault| matches!(fault, PlanError::NotHeadUp { .. }));
     sound(&with(&head_up, 20.0, false));
 }
 
@@ -43,7 +43,7 @@ fn a_head_is_not_turned_by_choice() {
     let band = CutPiece { grain: Grain::Any, one_way: true, ..rectangle("band", 1, cm(100.0), cm(10.0)) };
     let hand = Hand::cloth(140.0, vec![band]);
     let turned = Cut { lie: Lie::Across, ..hand.cut(0, 1, [0.0, 10.0, 0.0, 100.0]) };
-    only(&hand.on_cloth(vec![turned]), |fault| matches!(fault, PlanFault::NotHeadUp { .. }));
+    only(&hand.on_cloth(vec![turned]), |fault| matches!(fault, PlanError::NotHeadUp { .. }));
     let plan = planned(&hand.pieces, &hand.goods, &[], &Supply::Endless).unwrap();
     assert_eq!(plan.uses[0].cuts[0].lie, Lie::Along);
 }
@@ -73,7 +73,7 @@ fn every_point_of_a_piece_has_its_place() {
             plan.length_used = plan.uses[0].used;
             let mut faults = hand.faults(&plan);
             // Here the pairs do not matter.
-            faults.retain(|fault| !matches!(fault, PlanFault::Mirrored { .. }));
+            faults.retain(|fault| !matches!(fault, PlanError::Mirrored { .. }));
             faults
         };
         only(&judged(with(2, false, false, 0.0)), overlaps);
@@ -84,7 +84,7 @@ fn every_point_of_a_piece_has_its_place() {
         }
         sound(&judged(with(2, true, false, 0.0)));
         only(&judged(with(2, true, false, -TEN * 4.0)), |fault| {
-            overlaps(fault) || matches!(fault, PlanFault::OutsideLength { .. })
+            overlaps(fault) || matches!(fault, PlanError::OutsideLength { .. })
         });
     }
 }
@@ -100,7 +100,7 @@ fn a_mirror_image_is_turned_the_other_way_about() {
         let patch = hand.cut(1, 1, [along, along + 5.0, across, across + 45.0]);
         let mut faults = hand.on_cloth(vec![Cut { lie: Lie::Across, mirrored, reversed, ..cut }, patch]);
         // A single piece and its image are no pair; that is not the question.
-        faults.retain(|fault| !matches!(fault, PlanFault::Mirrored { .. }));
+        faults.retain(|fault| !matches!(fault, PlanError::Mirrored { .. }));
         faults
     };
     // The slanting edge of the plain one goes from the low corner to the high one, that of the image from the far
@@ -210,9 +210,9 @@ fn an_outline_that_crosses_itself_is_no_shape() {
     let bow = outline("bow", 1, &[(0.0, 0.0), (20.0, 20.0), (20.0, 0.0), (0.0, 10.0)]);
     let hand = Hand::cloth(100.0, vec![bow.clone()]);
     let faults = hand.on_cloth(vec![hand.cut(0, 1, [0.0, 20.0, 0.0, 20.0])]);
-    only(&faults, |fault| matches!(fault, PlanFault::NoShape { .. }));
+    only(&faults, |fault| matches!(fault, PlanError::NoShape { .. }));
     let fault = planned(&[bow], &hand.goods, &[], &Supply::Endless).unwrap_err();
-    assert_eq!(fault, CuttingFault::NoShape { piece: "bow".into() });
+    assert_eq!(fault, CuttingError::NoShape { piece: "bow".into() });
 }
 
 /// What is left beside a shaped piece is beside the rectangle round it.

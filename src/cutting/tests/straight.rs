@@ -3,8 +3,8 @@
 use super::hand::{Hand, only, outline, sound, whole};
 use super::*;
 
-fn not_straight(fault: &PlanFault) -> bool {
-    matches!(fault, PlanFault::NotStraight { .. })
+fn not_straight(fault: &PlanError) -> bool {
+    matches!(fault, PlanError::NotStraight { .. })
 }
 
 #[test]
@@ -105,19 +105,19 @@ fn ends_are_squared_off() {
     sound(&hand.faults(&hand.plan(vec![hand.off_the_shelf(0, cuts.clone())])));
     let mut short = hand.off_the_shelf(1, cuts.clone());
     short.left_over = Length::ZERO;
-    only(&hand.faults(&hand.plan(vec![short])), |fault| matches!(fault, PlanFault::OutsideLength { .. }));
+    only(&hand.faults(&hand.plan(vec![short])), |fault| matches!(fault, PlanError::OutsideLength { .. }));
     // Cloth as long as needed is so much longer, and what is squared off is not left over.
     let mut plan = hand.plan(vec![hand.new_cloth(cuts.clone())]);
     plan.uses[0].length = cm(90.0);
     plan.bought[0].length = cm(90.0);
-    assert!(hand.faults(&plan).iter().any(|fault| matches!(fault, PlanFault::StockSize { .. })));
+    assert!(hand.faults(&plan).iter().any(|fault| matches!(fault, PlanError::StockSize { .. })));
     hand.stock[0].along = cm(120.0);
     let mut long = hand.off_the_shelf(0, cuts);
     assert_eq!(long.left_over, cm(25.0));
     sound(&hand.faults(&hand.plan(vec![long.clone()])));
     long.left_over = long.left_over + whole(5.0);
-    only(&hand.faults(&hand.plan(vec![long])), |fault| matches!(fault, PlanFault::LeftOver { .. }));
+    only(&hand.faults(&hand.plan(vec![long])), |fault| matches!(fault, PlanError::LeftOver { .. }));
     hand.manner.squaring = cm(-1.0);
     let faults = hand.on_cloth(vec![hand.cut(0, 1, [0.0, 90.0, 0.0, 50.0])]);
-    only(&faults, |fault| matches!(fault, PlanFault::Unreadable { .. }));
+    only(&faults, |fault| matches!(fault, PlanError::Unreadable { .. }));
 }

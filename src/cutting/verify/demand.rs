@@ -2,10 +2,10 @@
 //!
 //! Never here: where it lies.
 
-use super::fault::JoinedWrong;
+use super::error::JoinedWrong;
 use super::place::is_lower;
 use super::shape::room_of;
-use super::{Faults, PlanFault, Rules, Within, exact_or_none};
+use super::{Faults, PlanError, Rules, Within, exact_or_none};
 use crate::cutting::piece::{CutPiece, CutShape};
 use crate::cutting::plan::{Cut, CuttingPlan, Lie};
 use crate::quantity::number;
@@ -28,7 +28,7 @@ pub(super) fn check(plan: &CuttingPlan, pieces: &[CutPiece], rules: Rules, fault
 
 /// Each number from one to the count, whole or in parts, and nothing else.
 fn count(piece: &CutPiece, cuts: &[&Cut], rules: Rules, faults: &mut Faults) {
-    let wrong = |number| PlanFault::WrongCount { piece: piece.name.clone(), wanted: piece.count, number };
+    let wrong = |number| PlanError::WrongCount { piece: piece.name.clone(), wanted: piece.count, number };
     let mut next = 1;
     for parts in cuts.chunk_by(|left, right| left.number == right.number) {
         let Some(first) = parts.first() else { continue };
@@ -38,7 +38,7 @@ fn count(piece: &CutPiece, cuts: &[&Cut], rules: Rules, faults: &mut Faults) {
         next += 1;
         if first.part.is_some() {
             if let Err(why) = joined(piece, parts, rules) {
-                faults.add(PlanFault::Joined { piece: piece.name.clone(), why });
+                faults.add(PlanError::Joined { piece: piece.name.clone(), why });
             }
         } else if parts.len() > 1 {
             faults.add(wrong(first.number));
@@ -100,7 +100,7 @@ fn pairs(piece: &CutPiece, cuts: &[&Cut], faults: &mut Faults) {
     let mirrored = number::from_size(firsts(cuts).filter(|cut| cut.mirrored).count());
     let wanted = if piece.mirrored { piece.count } else { 0 };
     if 2 * mirrored != wanted {
-        faults.add(PlanFault::Mirrored { piece: piece.name.clone() });
+        faults.add(PlanError::Mirrored { piece: piece.name.clone() });
     }
 }
 
@@ -113,6 +113,6 @@ fn alternating(piece: &CutPiece, cuts: &[&Cut], rules: Rules, faults: &mut Fault
     let lower = number::from_size(firsts(cuts).filter(|cut| is_lower(exact_or_none(cut.from), repeat)).count());
     let higher = number::from_size(firsts(cuts).count()) - lower;
     if (higher - lower).abs() > 1 {
-        faults.add(PlanFault::HalfDrop { piece: piece.name.clone(), higher, lower });
+        faults.add(PlanError::HalfDrop { piece: piece.name.clone(), higher, lower });
     }
 }

@@ -4,9 +4,9 @@
 //!
 //! Never here: whether cuts overlap.
 
-use super::fault::LayersWrong;
+use super::error::LayersWrong;
 use super::shaped::{Laid, is_farther};
-use super::{Faults, PlanFault, Rules};
+use super::{Faults, PlanError, Rules};
 use crate::cutting::piece::{CutPiece, CutShape, Fold};
 use crate::cutting::plan::{Lie, StockUse, Through};
 use std::collections::BTreeMap;
@@ -23,7 +23,7 @@ pub(super) fn check(
     faults: &mut Faults,
 ) {
     if used.folded != rules.folded {
-        faults.add(PlanFault::LaidOtherwise { stock: used.stock.clone() });
+        faults.add(PlanError::LaidOtherwise { stock: used.stock.clone() });
     }
     let mut both: BTreeMap<Place, Vec<&Laid<'_>>> = BTreeMap::new();
     for laid in laid.iter().filter(|laid| laid.cut.through == Through::Both) {
@@ -40,7 +40,7 @@ pub(super) fn check(
             Through::Fold => on_fold(laid, piece, width),
         };
         if let Err(why) = right {
-            faults.add(PlanFault::Layers { piece: laid.cut.piece.to_string(), why });
+            faults.add(PlanError::Layers { piece: laid.cut.piece.to_string(), why });
         }
     }
 }

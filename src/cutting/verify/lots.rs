@@ -2,7 +2,7 @@
 //!
 //! Never here: which lot is better.
 
-use super::{Faults, PlanFault};
+use super::{Faults, PlanError};
 use crate::cutting::manner::CuttingTask;
 use crate::cutting::plan::{CuttingPlan, PlanNote, StockSource, StockUse};
 use std::collections::{BTreeMap, BTreeSet};
@@ -50,7 +50,7 @@ pub(super) fn check(plan: &CuttingPlan, task: &CuttingTask<'_>, faults: &mut Fau
             let garment = (piece.order.as_deref(), (cut.number - 1).div_euclid(of_one) + 1);
             let lot = Lot::of(used);
             if *garments.entry(garment).or_insert(lot) != lot && mixed.insert(garment) {
-                faults.add(PlanFault::GarmentLots { piece: piece.name.clone(), garment: garment.1 });
+                faults.add(PlanError::GarmentLots { piece: piece.name.clone(), garment: garment.1 });
             }
         }
     }

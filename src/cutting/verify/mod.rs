@@ -6,7 +6,7 @@
 //! Never here: making or mending a plan.
 
 mod demand;
-mod fault;
+mod error;
 mod fold;
 mod lots;
 mod lying;
@@ -19,7 +19,7 @@ mod shaped;
 mod straight;
 mod total;
 
-pub use fault::{JoinedWrong, LayersWrong, PlanFault};
+pub use error::{JoinedWrong, LayersWrong, PlanError};
 
 use super::goods::GoodsKind;
 use super::manner::{CutsRun, CuttingTask, Laid};
@@ -48,20 +48,20 @@ use std::collections::BTreeSet;
 ///
 /// # Errors
 /// All that is wrong, up to a hundred faults.
-pub fn check(plan: &CuttingPlan, task: &CuttingTask<'_>) -> Result<(), Vec<PlanFault>> {
+pub fn check(plan: &CuttingPlan, task: &CuttingTask<'_>) -> Result<(), Vec<PlanError>> {
     let mut faults = Faults::default();
     let Some(rules) = Rules::of(task) else {
         let what = "the goods, or the end that is squared off,";
-        return Err(vec![PlanFault::Unreadable { what: what.to_owned() }]);
+        return Err(vec![PlanError::Unreadable { what: what.to_owned() }]);
     };
     for piece in task.pieces.iter().filter(|piece| !shaped::is_shape(&piece.shape)) {
-        faults.add(PlanFault::NoShape { piece: piece.name.clone() });
+        faults.add(PlanError::NoShape { piece: piece.name.clone() });
     }
     let mut outlines = shaped::Outlines::of(task.pieces);
     let mut lengths = BTreeSet::new();
     for used in &plan.uses {
         if !lengths.insert(used.source) {
-            faults.add(PlanFault::StockExceeded { stock: used.stock.clone() });
+            faults.add(PlanError::StockExceeded { stock: used.stock.clone() });
         }
         place::check(used, task, rules, &mut outlines, &mut faults);
     }
@@ -75,13 +75,13 @@ pub fn check(plan: &CuttingPlan, task: &CuttingTask<'_>) -> Result<(), Vec<PlanF
 /// The faults found so far.
 #[derive(Debug, Default)]
 struct Faults {
-    found: Vec<PlanFault>,
+    found: Vec<PlanError>,
 }
 
 impl Faults {
     const MOST: usize = 100;
 
-    fn add(&mut self, fault: PlanFault) {
+    fn add(&mut self, fault: PlanError) {
         if self.found.len() < Self::MOST {
             self.found.push(fault);
         }

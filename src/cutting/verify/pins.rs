@@ -4,7 +4,7 @@
 
 use super::overlap::Patch;
 use super::place::{lies_right, patch};
-use super::{Faults, PlanFault, Rules, Within};
+use super::{Faults, PlanError, Rules, Within};
 use crate::cutting::goods::{GoodsKind, Supply};
 use crate::cutting::manner::{CuttingTask, PinnedCut};
 use crate::cutting::piece::CutPiece;
@@ -36,7 +36,7 @@ pub(super) fn check(plan: &CuttingPlan, task: &CuttingTask<'_>, rules: Rules, fa
         let there = cuts.get(&(pin.stock.as_str(), pin.piece.as_str(), place.from));
         let kept = there.is_some_and(|cuts| cuts.iter().any(|cut| is_kept(pin, place, cut)));
         if !kept && can_stay(pin, place, task, rules) {
-            faults.add(PlanFault::NotKept { piece: pin.piece.clone(), stock: pin.stock.clone() });
+            faults.add(PlanError::NotKept { piece: pin.piece.clone(), stock: pin.stock.clone() });
         }
     }
 }

@@ -5,7 +5,7 @@
 use super::overlap::{Patch, first_meeting, first_overlap};
 use super::shape::{bare_room_of, room_of};
 use super::shaped::{Laid, Outlines};
-use super::{Faults, PlanFault, Rules, Within, exact};
+use super::{Faults, PlanError, Rules, Within, exact};
 use super::{fold, straight};
 use crate::cutting::goods::Supply;
 use crate::cutting::manner::CuttingTask;
@@ -24,41 +24,41 @@ pub(super) fn check(
     let (Some(length), Some(width), Some(end), Some(left)) =
         (exact(used.length), exact(used.width), exact(used.used), exact(used.left_over))
     else {
-        return faults.add(PlanFault::Unreadable { what: name() });
+        return faults.add(PlanError::Unreadable { what: name() });
     };
     match Given::of(used, task) {
-        None => faults.add(PlanFault::UnknownStock { stock: name() }),
+        None => faults.add(PlanError::UnknownStock { stock: name() }),
         Some(given) => given.check(used, rules, (length, width, end), faults),
     }
     let mut laid = Vec::with_capacity(used.cuts.len());
     for cut in &used.cuts {
         let Some(patch) = patch(cut.from, cut.to, cut.across_from, cut.across_to) else {
-            faults.add(PlanFault::Unreadable { what: cut.piece.to_string() });
+            faults.add(PlanError::Unreadable { what: cut.piece.to_string() });
             continue;
         };
         if patch.from < 0 || patch.to > length - 2 * rules.squaring.least {
-            faults.add(PlanFault::OutsideLength { piece: cut.piece.to_string(), stock: name() });
+            faults.add(PlanError::OutsideLength { piece: cut.piece.to_string(), stock: name() });
         }
         if patch.across_from < 0 || patch.across_to > width {
-            faults.add(PlanFault::OutsideWidth { piece: cut.piece.to_string(), stock: name() });
+            faults.add(PlanError::OutsideWidth { piece: cut.piece.to_string(), stock: name() });
         }
         match known(cut, task) {
             Some(piece) => lies_right(cut, patch, piece, task, rules, faults),
-            None => faults.add(PlanFault::UnknownPiece { piece: cut.piece.to_string() }),
+            None => faults.add(PlanError::UnknownPiece { piece: cut.piece.to_string() }),
         }
         laid.push(Laid::of(cut, patch, width, outlines));
     }
     let mut patches: Vec<Patch> = laid.iter().map(|laid| laid.patch).collect();
     if !patches.is_sorted_by_key(|patch| (patch.from, patch.across_from)) {
-        faults.add(PlanFault::OutOfOrder { stock: name() });
+        faults.add(PlanError::OutOfOrder { stock: name() });
     }
     let Some(last) = patches.iter().map(|patch| patch.to).max() else {
-        return faults.add(PlanFault::NothingCut { stock: name() });
+        return faults.add(PlanError::NothingCut { stock: name() });
     };
     let overlap = |mark: Option<i64>, faults: &mut Faults| {
         if let Some(mark) = mark {
             let at = Length::from_steps(crate::quantity::number::from_whole(mark));
-            faults.add(PlanFault::Overlap { stock: name(), at });
+            faults.add(PlanError::Overlap { stock: name(), at });
         }
     };
     // With a loss at each cut, whatever straight comes next keeps that much clear.
@@ -74,7 +74,7 @@ pub(super) fn check(
     }
     let rest = |squaring: i64| (length - 2 * squaring - last - rules.loss).max(0);
     if end != last || ![rest(rules.squaring.least), rest(rules.squaring.most)].contains(&left) {
-        faults.add(PlanFault::LeftOver { stock: name() });
+        faults.add(PlanError::LeftOver { stock: name() });
     }
     fold::check(used, &laid, task.pieces, width, rules, faults);
     if rules.straight {
@@ -87,7 +87,7 @@ pub(super) fn check(
             {
                 patches.push(patch);
             }
-            _ => faults.add(PlanFault::LeftOver { stock: name() }),
+            _ => faults.add(PlanError::LeftOver { stock: name() }),
         }
     }
     // What is left beside a shaped piece is beside the rectangle round it.
@@ -149,12 +149,12 @@ impl<'a> Given<'a> {
     fn check(&self, used: &StockUse, rules: Rules, (length, width, end): (i64, i64, i64), faults: &mut Faults) {
         let stock = || used.stock.clone();
         if used.lot.as_deref() != self.lot || self.name.is_some_and(|name| name != used.stock) {
-            faults.add(PlanFault::UnknownStock { stock: stock() });
+            faults.add(PlanError::UnknownStock { stock: stock() });
         }
         // Cloth cut as long as needed is one length, however long.
         let most = if self.length.is_none() { Some(self.most.unwrap_or(1).min(1)) } else { self.most };
         if self.number < 1 || most.is_some_and(|most| self.number > most) {
-            faults.add(PlanFault::StockExceeded { stock: stock() });
+            faults.add(PlanError::StockExceeded { stock: stock() });
         }
         let right_length = match self.length {
             Some(given) => Within::of(given.steps()).is_some_and(|given| given.holds(length)),
@@ -167,7 +167,7 @@ impl<'a> Given<'a> {
             _ => rules.width.holds(width),
         };
         if !right_length || !right_width {
-            faults.add(PlanFault::StockSize { stock: stock() });
+            faults.add(PlanError::StockSize { stock: stock() });
         }
     }
 }
@@ -189,17 +189,17 @@ pub(super) fn lies_right(
         Grain::Any => cut.lie != Lie::Bias,
     };
     if !with_grain {
-        faults.add(PlanFault::AgainstGrain { piece: name() });
+        faults.add(PlanError::AgainstGrain { piece: name() });
     }
     let turned_by_choice = piece.grain == Grain::Any && cut.lie == Lie::Across;
     if task.goods.napped && (cut.reversed || turned_by_choice) {
-        faults.add(PlanFault::AgainstNap { piece: name() });
+        faults.add(PlanError::AgainstNap { piece: name() });
     } else if piece.one_way && (cut.reversed || turned_by_choice) {
-        faults.add(PlanFault::NotHeadUp { piece: name() });
+        faults.add(PlanError::NotHeadUp { piece: name() });
     }
     let rooms = room_of(piece, cut.lie, rules.width).zip(bare_room_of(piece, cut.lie, rules.width));
     let Some((room, bare)) = rooms else {
-        return faults.add(PlanFault::WrongSize { piece: name() });
+        return faults.add(PlanError::WrongSize { piece: name() });
     };
     // At an edge of the goods there may be no room for the rest of a mark.
     let either = |room: Within, bare: Within, size: i64| room.holds(size) || bare.holds(size);
@@ -208,13 +208,13 @@ pub(super) fn lies_right(
     // A part has the piece's size one way; the other way all parts are looked at together.
     let right_size = if cut.part.is_some() { along || across } else { along && across };
     if !right_size {
-        faults.add(PlanFault::WrongSize { piece: name() });
+        faults.add(PlanError::WrongSize { piece: name() });
     }
     if let Some(repeat) = rules.repeat.filter(|_| piece.matched) {
         let full_width = matches!(piece.shape, CutShape::FullWidth { .. });
         let lower = full_width && rules.half_drop && !piece.level && is_lower(patch.from, repeat);
         if patch.from.rem_euclid(repeat) != 0 && !lower {
-            faults.add(PlanFault::OffPattern { piece: name() });
+            faults.add(PlanError::OffPattern { piece: name() });
         }
     }
 }

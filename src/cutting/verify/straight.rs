@@ -8,7 +8,7 @@
 
 use super::overlap::Patch;
 use super::shaped::{Laid, is_farther};
-use super::{Faults, PlanFault};
+use super::{Faults, PlanError};
 use crate::cutting::plan::{StockUse, Through};
 use crate::quantity::{Length, number};
 
@@ -16,7 +16,7 @@ pub(super) fn check(used: &StockUse, laid: &[Laid<'_>], width: i64, faults: &mut
     let boxes = if used.folded { halves(laid, width) } else { laid.iter().map(|laid| laid.patch).collect() };
     if let Some(mark) = first_row_not_straight(boxes) {
         let at = Length::from_steps(number::from_whole(mark));
-        faults.add(PlanFault::NotStraight { stock: used.stock.clone(), at });
+        faults.add(PlanError::NotStraight { stock: used.stock.clone(), at });
     }
 }
 

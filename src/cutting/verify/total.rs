@@ -2,7 +2,7 @@
 //!
 //! Never here: single cuts.
 
-use super::{Faults, PlanFault, exact};
+use super::{Faults, PlanError, exact};
 use crate::cutting::goods::Supply;
 use crate::cutting::manner::CuttingTask;
 use crate::cutting::plan::{Bought, CuttingPlan, StockSource, StockUse};
@@ -10,7 +10,7 @@ use crate::quantity::{Money, number};
 use std::collections::BTreeMap;
 
 pub(super) fn check(plan: &CuttingPlan, task: &CuttingTask<'_>, faults: &mut Faults) {
-    let mut wrong = |what: &str| faults.add(PlanFault::Total { what: what.to_owned() });
+    let mut wrong = |what: &str| faults.add(PlanError::Total { what: what.to_owned() });
     let used: Option<i128> = plan.uses.iter().map(|used| exact(used.used).map(i128::from)).sum();
     let told = exact(plan.length_used).map(i128::from);
     if used.is_none() || told != used {

@@ -2,12 +2,12 @@
 //!
 //! The one place where a fault of the trade's formulas becomes a problem with a call. Never here: formulas.
 
-use crate::body::BodyFault;
+use crate::body::BodyError;
 use crate::engine::function::{Arguments, LENGTH};
 use crate::engine::problem::{Marked, Problem};
 use crate::engine::value::Value;
 use crate::quantity::{Dimension, Length, Liked, Quantity, Style, Unit, number};
-use crate::textile::TextileFault;
+use crate::textile::TextileError;
 
 /// For what the trade does and no source was found to state.
 pub(in crate::engine) const COMMON: &str = "common practice, no source";
@@ -18,7 +18,7 @@ pub(super) const GEOMETRY: &str = "plain geometry, no published source";
 /// For sums.
 pub(super) const ARITHMETIC: &str = "arithmetic";
 
-type Formula<T> = Result<T, TextileFault>;
+type Formula<T> = Result<T, TextileError>;
 type Answer = Result<Value, Problem>;
 
 /// A measure. A length is shown in the unit of the first length that was given.
@@ -120,7 +120,7 @@ fn meant_per_cent(a: &Arguments<'_>, index: usize, style: &Style, share: f64) ->
 }
 
 /// What a formula could not answer, in the workshop's own units, marking the argument it names.
-pub(super) fn problem(a: &Arguments<'_>, style: &Style, fault: &TextileFault) -> Problem {
+pub(super) fn problem(a: &Arguments<'_>, style: &Style, fault: &TextileError) -> Problem {
     let index = named(fault).iter().find_map(|name| a.named(name));
     let given = index.and_then(|index| a.quantity(index).ok());
     let fault = given.map_or_else(|| fault.clone(), |given| as_given(fault.clone(), given));
@@ -129,40 +129,40 @@ pub(super) fn problem(a: &Arguments<'_>, style: &Style, fault: &TextileFault) ->
 }
 
 /// What a table of bodies could not answer, marking the argument it names.
-pub(super) fn body_problem(a: &Arguments<'_>, style: &Style, fault: &BodyFault) -> Problem {
+pub(super) fn body_problem(a: &Arguments<'_>, style: &Style, fault: &BodyError) -> Problem {
     let marked = a.named(fault.argument()).map_or(Marked::Whole, Marked::Argument);
     Problem::new(fault.message(style)).with_hint(fault.hint()).marking(marked)
 }
 
 /// The argument a fault is about, by the names it may go by.
-fn named(fault: &TextileFault) -> &[&'static str] {
+fn named(fault: &TextileError) -> &[&'static str] {
     match fault {
-        TextileFault::NoNumber { argument }
-        | TextileFault::NotPositive { argument, .. }
-        | TextileFault::Negative { argument, .. }
-        | TextileFault::FullnessTooSmall { argument, .. }
-        | TextileFault::TooLarge { argument, .. }
-        | TextileFault::NothingLeft { argument, .. }
-        | TextileFault::TooLong { argument, .. }
-        | TextileFault::EatsTheStrip { argument, .. }
-        | TextileFault::Empty { argument }
-        | TextileFault::UnknownWord { argument, .. } => std::slice::from_ref(argument),
-        TextileFault::ElasticTooTight { .. } => &["reduction", "relaxed"],
-        TextileFault::RollTooShort { .. } => &["put_up"],
-        TextileFault::SpaceNeedsTwo => &["count"],
-        TextileFault::NotAWage { .. } => &["wage"],
+        TextileError::NoNumber { argument }
+        | TextileError::NotPositive { argument, .. }
+        | TextileError::Negative { argument, .. }
+        | TextileError::FullnessTooSmall { argument, .. }
+        | TextileError::TooLarge { argument, .. }
+        | TextileError::NothingLeft { argument, .. }
+        | TextileError::TooLong { argument, .. }
+        | TextileError::EatsTheStrip { argument, .. }
+        | TextileError::Empty { argument }
+        | TextileError::UnknownWord { argument, .. } => std::slice::from_ref(argument),
+        TextileError::ElasticTooTight { .. } => &["reduction", "relaxed"],
+        TextileError::RollTooShort { .. } => &["put_up"],
+        TextileError::SpaceNeedsTwo => &["count"],
+        TextileError::NotAWage { .. } => &["wage"],
         // What is too large or unlike comes of all the arguments together.
         _ => &[],
     }
 }
 
 /// A plain number loses its sign of per cent on the way into a formula; the fault says it as it was typed.
-fn as_given(mut fault: TextileFault, typed: Quantity) -> TextileFault {
-    if let TextileFault::NotPositive { given, .. }
-    | TextileFault::Negative { given, .. }
-    | TextileFault::FullnessTooSmall { given, .. }
-    | TextileFault::TooLarge { given, .. }
-    | TextileFault::NothingLeft { given, .. } = &mut fault
+fn as_given(mut fault: TextileError, typed: Quantity) -> TextileError {
+    if let TextileError::NotPositive { given, .. }
+    | TextileError::Negative { given, .. }
+    | TextileError::FullnessTooSmall { given, .. }
+    | TextileError::TooLarge { given, .. }
+    | TextileError::NothingLeft { given, .. } = &mut fault
         && given.dimension().is_number()
     {
         *given = given.liking(typed.liked());

@@ -6,7 +6,7 @@ use super::answer::COMMON;
 use crate::engine::function::{Arguments, Example, Formula, Function, Kind, Parameter};
 use crate::engine::problem::{Marked, Problem};
 use crate::engine::value::Value;
-use crate::quantity::{Dimension, Quantity, QuantityFault, number, rounding};
+use crate::quantity::{Dimension, Quantity, QuantityError, number, rounding};
 
 const TOPIC: &str = "lists";
 
@@ -142,12 +142,12 @@ fn total(a: &Arguments<'_>, word: &str) -> Answer<Value> {
     let wholes = a.items(0)?.iter().map(|item| if let Value::Whole(whole) = item { Some(*whole) } else { None });
     if let Some(wholes) = wholes.collect::<Option<Vec<i64>>>() {
         let total = wholes.into_iter().try_fold(0_i64, i64::checked_add);
-        return total.map(Value::Whole).ok_or_else(|| QuantityFault::OutOfRange.into());
+        return total.map(Value::Whole).ok_or_else(|| QuantityError::OutOfRange.into());
     }
     let total = sum(&quantities)?;
     let total = if total.dimension() == Dimension::MONEY { rounding::to_the_cent(total)? } else { total };
     // The largest amounts leave the range when they are counted in cents.
-    if total.steps().is_finite() { Ok(total.into()) } else { Err(QuantityFault::OutOfRange.into()) }
+    if total.steps().is_finite() { Ok(total.into()) } else { Err(QuantityError::OutOfRange.into()) }
 }
 
 fn average(a: &Arguments<'_>, word: &str) -> Answer<Value> {

@@ -4,7 +4,7 @@ use super::answer::{ARITHMETIC, count};
 use crate::engine::function::{Example, Formula, Function, Kind, Parameter};
 use crate::engine::problem::{Marked, Problem};
 use crate::engine::value::Value;
-use crate::quantity::{Quantity, QuantityFault, number, rounding};
+use crate::quantity::{Quantity, QuantityError, number, rounding};
 use crate::textile::rounded;
 
 const TOPIC: &str = "numbers";
@@ -144,7 +144,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             if part.steps() <= 0.0 {
                 return Err(Problem::new("the part must be more than zero").marking(Marked::Argument(1)));
             }
-            let parts = rounding::whole_ones(amount.per(part)?.plain()?).ok_or(QuantityFault::OutOfRange)?;
+            let parts = rounding::whole_ones(amount.per(part)?.plain()?).ok_or(QuantityError::OutOfRange)?;
             let left = amount.minus(part.times(Quantity::number(number::from_whole(parts)))?)?;
             // Noise below a whole number of parts must not leave a sliver, nor a negative one.
             let clean = if number::is_near(left.per(part)?.plain()?, 0.0) {

@@ -5,7 +5,7 @@ use crate::engine::function::{Arguments, Example, Formula, Function, Kind, Param
 use crate::engine::problem::{Marked, Problem};
 use crate::engine::value::Value;
 use crate::quantity::{Quantity, Style, number};
-use crate::textile::{TextileFault, rounded};
+use crate::textile::{TextileError, rounded};
 
 const TOPIC: &str = "rounding";
 
@@ -59,14 +59,14 @@ pub(super) const FUNCTIONS: &[Function] = &[
     },
 ];
 
-type Rounding = fn(Quantity, Quantity) -> Result<Quantity, TextileFault>;
+type Rounding = fn(Quantity, Quantity) -> Result<Quantity, TextileError>;
 
 /// A plain number that comes out whole can count things.
 fn stepped(a: &Arguments<'_>, style: &Style, rounding: Rounding) -> Result<Value, Problem> {
     let rounded = rounding(a.quantity(0)?, a.quantity(1)?).map_err(|fault| {
         let problem = problem(a, style, &fault);
         // The step is what does not fit the amount.
-        if matches!(fault, TextileFault::Sum(_)) { problem.marking(Marked::Argument(1)) } else { problem }
+        if matches!(fault, TextileError::Sum(_)) { problem.marking(Marked::Argument(1)) } else { problem }
     })?;
     let plain = rounded.plain().ok().filter(|_| rounded.liked().named.is_none());
     Ok(plain.and_then(number::whole).map_or_else(|| rounded.into(), Value::Whole))

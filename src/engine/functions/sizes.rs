@@ -3,7 +3,7 @@
 use super::answer::{body_problem, share};
 use crate::body::garment_limit::{self, Place, SIZES};
 use crate::body::growth::{self, Chart};
-use crate::body::{BodyFault, Sex, designation, survey};
+use crate::body::{BodyError, Sex, designation, survey};
 use crate::engine::function::{Arguments, Example, Formula, Function, Kind, LENGTH, Parameter, TIME};
 use crate::engine::problem::Problem;
 use crate::engine::value::Value;
@@ -146,7 +146,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
 fn answer(
     a: &Arguments<'_>,
     style: &Style,
-    found: Result<crate::quantity::Length, BodyFault>,
+    found: Result<crate::quantity::Length, BodyError>,
 ) -> Result<Value, Problem> {
     found.map(|length| Quantity::from(length).into()).map_err(|fault| body_problem(a, style, &fault))
 }

@@ -4,7 +4,7 @@ use super::answer::{measure, ratio, share_on_top_or, share_or_whole};
 use crate::engine::function::{Arguments, Example, Formula, Function, Kind, LENGTH, Parameter};
 use crate::engine::problem::Problem;
 use crate::quantity::Style;
-use crate::textile::TextileFault;
+use crate::textile::TextileError;
 use crate::textile::thread::{self, STITCH_CLASSES, StitchClass, ThreadUse};
 
 const TOPIC: &str = "thread";
@@ -206,7 +206,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
     },
 ];
 
-type Used = Result<ThreadUse, TextileFault>;
+type Used = Result<ThreadUse, TextileError>;
 
 fn by_class(a: &Arguments<'_>, style: &Style) -> Result<Used, Problem> {
     Ok(thread::thread_for(a.text(0)?, a.length(1)?, share_on_top_or(a, 2, style, USUAL_WASTE)?))

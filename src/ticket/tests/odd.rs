@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::quantity::{Time, Unit};
-use crate::ticket::{LayFault, MayJoin};
+use crate::ticket::{LayError, MayJoin};
 use crate::workshop::{Material, MaterialKind, Overhead, PriceFor, Rates, SoldBy};
 use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
@@ -38,7 +38,7 @@ fn panel(along: Length, across: Length, count: i64) -> Piece {
     piece("panel", 0, Shape::Rectangle { along, across }, count)
 }
 
-fn refused(ticket: &Ticket) -> LayFault {
+fn refused(ticket: &Ticket) -> LayError {
     tables(ticket, &Workshop::default(), &Planner::default()).unwrap_err()
 }
 
@@ -231,7 +231,7 @@ fn things_that_do_not_belong_are_left_out_or_named() {
 fn counts_beyond_any_plan_and_amounts_beyond_any_number_are_refused_in_words() {
     let mut many = with(cloth(45.0, Some(6.0)), vec![panel(Length::inches(1.0), Length::inches(1.0), 1)]);
     many.garments = i64::MAX;
-    assert!(matches!(refused(&many), LayFault::Cutting { .. }));
+    assert!(matches!(refused(&many), LayError::Cutting { .. }));
     let mut long = Ticket::new("long", "");
     long.garments = i64::MAX;
     long.sewing = vec![sew("301", Length::inches(1e300), "round the world")];
@@ -241,7 +241,7 @@ fn counts_beyond_any_plan_and_amounts_beyond_any_number_are_refused_in_words() {
     );
     let mut less = with(cloth(45.0, Some(6.0)), vec![panel(Length::inches(1.0), Length::inches(1.0), 1)]);
     less.garments = -2;
-    assert!(matches!(refused(&less), LayFault::Cutting { .. }));
+    assert!(matches!(refused(&less), LayError::Cutting { .. }));
     let mut none = Ticket::new("none", "");
     none.garments = -2;
     none.work = vec![Work {

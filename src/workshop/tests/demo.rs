@@ -62,7 +62,7 @@ fn the_two_tulle_trials_differ_by_their_overlaps() {
     assert_eq!(lawn.passes.iter().map(|pass| pass.strips.len()).collect::<Vec<_>>(), [3]);
     let mean = (20.0 / 11.25 + 30.0 / 16.75 + 40.0 / 22.625) / 3.0;
     assert!((lawn.ratio() - mean).abs() < 1e-12);
-    assert_eq!(lawn.pieces(inches(10.0)), Err(StripFault::PieceNotKnown));
+    assert_eq!(lawn.pieces(inches(10.0)), Err(StripError::PieceNotKnown));
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use super::draw::Draw;
 use shirr::cutting::{
-    self, CutPiece, CutShape, CutsRun, CuttingFault, CuttingPlan, CuttingTask, Effort, Fold, Goods, GoodsKind, Grain,
+    self, CutPiece, CutShape, CutsRun, CuttingError, CuttingPlan, CuttingTask, Effort, Fold, Goods, GoodsKind, Grain,
     JoinRule, Laid, Manner, OutlinePoint, PutUp, StockLength, Supply, Watch,
 };
 use shirr::quantity::{Length, Money, number};
@@ -37,7 +37,7 @@ struct Scene {
 }
 
 impl Scene {
-    fn plan(&self) -> Result<CuttingPlan, CuttingFault> {
+    fn plan(&self) -> Result<CuttingPlan, CuttingError> {
         let never = AtomicBool::new(false);
         cutting::plan(&self.task(), Watch::silent(&never))
     }
@@ -72,7 +72,7 @@ pub(crate) fn lists(seed: u64, count: u64, steps: u64, manners: Manners) -> Coun
                 total.joined += u64::from(!plan.joins.is_empty());
                 total.proved += u64::from(plan.merit.proved);
             }
-            Err(fault @ (CuttingFault::Refused { .. } | CuttingFault::Stopped)) => {
+            Err(fault @ (CuttingError::Refused { .. } | CuttingError::Stopped)) => {
                 panic!("list {round} of seed {seed}: {fault}\n{scene:?}")
             }
             Err(_) => total.refused += 1,

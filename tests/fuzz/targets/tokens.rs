@@ -5,7 +5,7 @@ use shirr::engine::Fault;
 use shirr::engine::rewrite::{LITERAL, LITERAL_NAMES, Literals, Rewritten, SHOWN, Words, rewrite, rewrite_expression};
 use shirr::engine::tokens::{TokenKind, Tokens};
 use shirr::notebook::{Line, is_open, read_line, split_answers, statements, verbs};
-use shirr::quantity::{LiteralFault, LiteralFaultKind, LiteralValue, Quantity, Reading, Style, literal};
+use shirr::quantity::{LiteralError, LiteralErrorKind, LiteralValue, Quantity, Reading, Style, literal};
 
 /// The workshop's own writing, and files of the other dialect.
 const READINGS: [Reading; 3] = [
@@ -25,7 +25,7 @@ pub fn try_text(text: &str) -> bool {
     true
 }
 
-fn assert_fault(text: &str, fault: &LiteralFault) {
+fn assert_fault(text: &str, fault: &LiteralError) {
     assert_span(text, &fault.span);
     let told = Fault::from_literal(None, text, fault).to_string();
     assert!(!fault.to_string().is_empty(), "a fault without words");
@@ -173,9 +173,9 @@ fn try_quantity(quantity: Quantity, reading: Reading) {
             assert!((first - second).abs() <= first.abs() * 1e-9 + 1.0, "{shown:?} is {second}, not {first}");
         }
         // Small units, and units below the line, take more digits than a person may write.
-        Err(fault) if fault.kind == LiteralFaultKind::TooLong => {}
+        Err(fault) if fault.kind == LiteralErrorKind::TooLong => {}
         // Money times a length and the like comes about in sums; nobody types it.
-        Err(LiteralFault { kind: LiteralFaultKind::Trailing { .. }, .. }) if shown.starts_with([currency, '-']) => {}
+        Err(LiteralError { kind: LiteralErrorKind::Trailing { .. }, .. }) if shown.starts_with([currency, '-']) => {}
         other => panic!("{shown:?} reads as {other:?}"),
     }
 }

@@ -7,16 +7,16 @@ use std::ops::Range;
 
 /// A literal that cannot be read, and where in the text.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct LiteralFault {
+pub struct LiteralError {
     /// Bytes of the text that are wrong.
     pub span: Range<usize>,
     /// What is wrong with them.
-    pub kind: LiteralFaultKind,
+    pub kind: LiteralErrorKind,
 }
 
 /// What can be wrong with a literal.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum LiteralFaultKind {
+pub enum LiteralErrorKind {
     /// A number followed by a word that is no unit.
     UnknownUnit {
         /// The word.
@@ -75,7 +75,7 @@ pub enum LiteralFaultKind {
     },
 }
 
-impl fmt::Display for LiteralFaultKind {
+impl fmt::Display for LiteralErrorKind {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::UnknownUnit { written, .. } | Self::UnknownExpression { written } => {
@@ -101,7 +101,7 @@ impl fmt::Display for LiteralFaultKind {
     }
 }
 
-impl LiteralFaultKind {
+impl LiteralErrorKind {
     /// What to type instead.
     pub fn hint(&self) -> Option<String> {
         match self {
@@ -132,10 +132,10 @@ impl LiteralFaultKind {
     }
 }
 
-impl fmt::Display for LiteralFault {
+impl fmt::Display for LiteralError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         self.kind.fmt(f)
     }
 }
 
-impl std::error::Error for LiteralFault {}
+impl std::error::Error for LiteralError {}

@@ -2,12 +2,12 @@
 //!
 //! Faults carry values; all sentences are written here, in the workshop's own units.
 
-use crate::quantity::{Quantity, QuantityFault, Style};
+use crate::quantity::{Quantity, QuantityError, Style};
 use std::fmt;
 
 /// A figure that no cloth could have. `argument` is the name a script knows it by.
 #[derive(Clone, Debug, PartialEq)]
-pub enum TextileFault {
+pub enum TextileError {
     /// What came in is no number, or an endless one.
     NoNumber {
         /// Which argument.
@@ -122,10 +122,10 @@ pub enum TextileFault {
     /// A result too large to be reckoned with.
     OutOfRange,
     /// A sum of quantities that means nothing.
-    Sum(QuantityFault),
+    Sum(QuantityError),
 }
 
-impl TextileFault {
+impl TextileError {
     /// The fault in a sentence: what was given and what is needed, in the units of `style`.
     pub fn message(&self, style: &Style) -> String {
         match self {
@@ -219,16 +219,16 @@ fn spoken(argument: &str) -> String {
     argument.replace('_', " ")
 }
 
-impl fmt::Display for TextileFault {
+impl fmt::Display for TextileError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.message(&Style::default()))
     }
 }
 
-impl std::error::Error for TextileFault {}
+impl std::error::Error for TextileError {}
 
-impl From<QuantityFault> for TextileFault {
-    fn from(fault: QuantityFault) -> Self {
+impl From<QuantityError> for TextileError {
+    fn from(fault: QuantityError) -> Self {
         Self::Sum(fault)
     }
 }
@@ -240,23 +240,23 @@ mod tests {
 
     #[test]
     fn the_words_are_in_the_workshop_s_own_style() {
-        let fault = TextileFault::FullnessTooSmall { argument: "fullness", given: Quantity::number(0.5) };
+        let fault = TextileError::FullnessTooSmall { argument: "fullness", given: Quantity::number(0.5) };
         let comma = Style { decimal_comma: true, ..Style::default() };
         assert_eq!(fault.message(&comma), "fullness is 0,5; a gathered edge needs 1 or more");
         assert_eq!(fault.message(&Style::default()), fault.to_string());
         let given = Quantity::of(1.0 / 3.0, Unit::Inch);
-        let fault = TextileFault::Negative { argument: "side_hem", given: given.negated() };
+        let fault = TextileError::Negative { argument: "side_hem", given: given.negated() };
         let plain = Style { plain: true, ..Style::default() };
         assert_eq!(fault.message(&plain), "side hem is about -3/8 in; it must be zero or more");
     }
 
     #[test]
     fn a_hint_goes_with_what_can_be_mended() {
-        let many = TextileFault::TooMany { counted: "strips" };
+        let many = TextileError::TooMany { counted: "strips" };
         assert_eq!(many.to_string(), "more than ten million strips cannot be meant");
         assert!(many.hint().is_some_and(|hint| hint.contains("units")));
-        let sum = TextileFault::from(QuantityFault::DividedByZero);
-        assert_eq!(sum.hint(), QuantityFault::DividedByZero.hint());
-        assert_eq!(TextileFault::OutOfRange.hint(), None);
+        let sum = TextileError::from(QuantityError::DividedByZero);
+        assert_eq!(sum.hint(), QuantityError::DividedByZero.hint());
+        assert_eq!(TextileError::OutOfRange.hint(), None);
     }
 }

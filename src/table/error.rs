@@ -2,12 +2,12 @@
 
 use super::cell::Cell;
 use super::column::Column;
-use crate::quantity::{Dimension, LiteralFault};
+use crate::quantity::{Dimension, LiteralError};
 use std::fmt;
 
 /// A table that cannot be built, a row that does not fit, or a question a table cannot answer.
 #[derive(Clone, Debug, PartialEq)]
-pub enum TableFault {
+pub enum TableError {
     /// A table without columns.
     NoColumns {
         /// The table's title.
@@ -30,7 +30,7 @@ pub enum TableFault {
         /// The column.
         heading: String,
         /// What is wrong with it.
-        fault: Box<LiteralFault>,
+        fault: Box<LiteralError>,
     },
     /// A column's unit that measures something else, as in a length in minutes.
     OtherUnit {
@@ -108,7 +108,7 @@ pub enum TableFault {
     },
 }
 
-impl fmt::Display for TableFault {
+impl fmt::Display for TableError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NoColumns { table } => write!(f, "the table “{table}” has no columns"),
@@ -143,9 +143,9 @@ impl fmt::Display for TableFault {
     }
 }
 
-impl std::error::Error for TableFault {}
+impl std::error::Error for TableError {}
 
-impl TableFault {
+impl TableError {
     /// What to do about it.
     pub fn hint(&self) -> Option<String> {
         match self {

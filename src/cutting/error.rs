@@ -2,13 +2,13 @@
 //!
 //! Never here: deciding; the words alone.
 
-use super::verify::PlanFault;
+use super::verify::PlanError;
 use crate::quantity::{Length, Quantity, Style};
 use std::fmt;
 
 /// Why there is no plan.
 #[derive(Clone, Debug, PartialEq)]
-pub enum CuttingFault {
+pub enum CuttingError {
     /// The work was stopped.
     Stopped,
     /// More pieces, or parts of pieces, than one plan takes.
@@ -111,11 +111,11 @@ pub enum CuttingFault {
     /// The verifier does not accept the plan that was made: a fault of the planner, so nothing is shown.
     Refused {
         /// What it found.
-        faults: Vec<PlanFault>,
+        faults: Vec<PlanError>,
     },
 }
 
-impl CuttingFault {
+impl CuttingError {
     /// The fault in words, lengths in the workshop's style.
     pub fn words(&self, style: &Style) -> String {
         let show = |length: &Length| style.show(Quantity::from(*length));
@@ -200,10 +200,10 @@ fn joins_are(count: i64) -> String {
     if count == 1 { "1 join is".to_owned() } else { format!("{count} joins are") }
 }
 
-impl fmt::Display for CuttingFault {
+impl fmt::Display for CuttingError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.words(&Style::default()))
     }
 }
 
-impl std::error::Error for CuttingFault {}
+impl std::error::Error for CuttingError {}

@@ -9,7 +9,7 @@ use std::fmt;
 
 /// A question that no table here answers. `argument` is the name a script knows it by.
 #[derive(Clone, Debug, PartialEq)]
-pub enum BodyFault {
+pub enum BodyError {
     /// What came in is no number, or an endless one.
     NoNumber {
         /// Which argument.
@@ -82,7 +82,7 @@ pub enum BodyFault {
     },
 }
 
-impl BodyFault {
+impl BodyError {
     /// The argument it is about.
     pub fn argument(&self) -> &'static str {
         match self {
@@ -155,10 +155,10 @@ fn listed(printed: &[u8]) -> String {
     printed.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
 }
 
-impl fmt::Display for BodyFault {
+impl fmt::Display for BodyError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.message(&Style::default()))
     }
 }
 
-impl std::error::Error for BodyFault {}
+impl std::error::Error for BodyError {}

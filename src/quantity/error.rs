@@ -18,7 +18,7 @@ pub enum Operation {
 
 /// A sum that means nothing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum QuantityFault {
+pub enum QuantityError {
     /// Unlike dimensions in an operation that needs like ones.
     Unlike {
         /// What was tried.
@@ -50,7 +50,7 @@ pub enum QuantityFault {
     NoStep,
 }
 
-impl fmt::Display for QuantityFault {
+impl fmt::Display for QuantityError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Unlike { operation: Operation::Subtract, left, right } => {
@@ -75,9 +75,9 @@ impl fmt::Display for QuantityFault {
     }
 }
 
-impl std::error::Error for QuantityFault {}
+impl std::error::Error for QuantityError {}
 
-impl QuantityFault {
+impl QuantityError {
     /// What to do about it, where that can be said without knowing the text.
     pub fn hint(&self) -> Option<String> {
         match self {

@@ -5,7 +5,7 @@ use std::fmt;
 
 /// What is wrong with a plan.
 #[derive(Clone, Debug, PartialEq)]
-pub enum PlanFault {
+pub enum PlanError {
     /// A size that is no size, or marks that are not whole.
     Unreadable {
         /// Where it stands.
@@ -201,7 +201,7 @@ pub enum JoinedWrong {
     Sum,
 }
 
-impl PlanFault {
+impl PlanError {
     /// The fault in words, lengths in the workshop's style.
     pub fn words(&self, style: &Style) -> String {
         match self {
@@ -277,10 +277,10 @@ impl JoinedWrong {
     }
 }
 
-impl fmt::Display for PlanFault {
+impl fmt::Display for PlanError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.words(&Style::default()))
     }
 }
 
-impl std::error::Error for PlanFault {}
+impl std::error::Error for PlanError {}
