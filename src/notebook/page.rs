@@ -33,6 +33,28 @@ pub(super) struct Entry {
     pub(super) what: What,
 }
 
+/// A line with its formula: read and compiled once, whatever becomes of it.
+#[derive(Debug)]
+pub(super) struct ReadLine {
+    text: String,
+    line: Line,
+    /// `None` for a line that works nothing out.
+    formula: Option<Result<Formula, Fault>>,
+}
+
+impl ReadLine {
+    pub(super) fn of(host: &Host, text: String) -> Self {
+        let line = line::read(&text, host.reading());
+        Self::as_line(host, text, line)
+    }
+
+    /// A text that was read already.
+    fn as_line(host: &Host, text: String, line: Line) -> Self {
+        let formula = Formula::compile(host, &line);
+        Self { text, line, formula }
+    }
+}
+
 /// What a line is to the page.
 #[derive(Debug)]
 pub(super) enum What {
@@ -113,10 +135,9 @@ impl Page {
         let mut page = Self::default();
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
         let lines = line::statements(text, tools.host.reading());
-        let edits: Vec<(Place, Option<String>)> = (1..).zip(lines.into_iter().map(Some)).collect();
-        let mut dirty = Vec::with_capacity(edits.len());
-        for (place, text) in &edits {
-            dirty.extend(page.put(tools.host, *place, text.as_deref()));
+        let mut dirty = Vec::with_capacity(lines.len());
+        for (place, text) in (1..).zip(lines) {
+            dirty.extend(page.put(place, Some(ReadLine::of(tools.host, text))));
         }
         // A page that was stopped shows what was reached.
         let _reached = page.recompute(tools, &dirty, false);
@@ -187,13 +208,16 @@ impl Page {
 
     /// Takes a line that was typed, if it is one that stays on the page; verbs are for the caller.
     pub fn enter(&mut self, tools: &mut Tools<'_>, typed: &str) -> Result<Entered, Fault> {
-        let reading = tools.host.reading();
+        self.enter_line(tools, typed, line::read(typed, tools.host.reading()))
+    }
+
+    /// As [`enter`](Self::enter), of a text that was read already.
+    pub fn enter_line(&mut self, tools: &mut Tools<'_>, typed: &str, line: Line) -> Result<Entered, Fault> {
         let typed = typed.trim_end();
-        if line::is_open(typed, reading) {
+        if line::is_open(typed, tools.host.reading()) {
             // In the page's file it would draw the lines behind it in.
             return Err(Fault::new("a bracket, a text or a comment is begun here and not ended"));
         }
-        let line = line::read(typed, reading);
         let note = line::note_of(typed);
         let noted = |text: String| if note.is_empty() { text } else { format!("{text}  # {note}") };
         let nothing = Entered { answer: None, changes: Vec::new() };
@@ -201,42 +225,69 @@ impl Page {
             Line::Note => {
                 if !typed.trim().is_empty() {
                     let place = self.next_place();
-                    self.change(tools, vec![(place, Some(typed.to_owned()))])?;
+                    let read = ReadLine::as_line(tools.host, typed.to_owned(), line);
+                    self.change(tools, vec![(place, Some(read))])?;
                 }
                 Ok(nothing)
             }
             Line::Verb { .. } => Ok(nothing),
             Line::Expression(sum) => {
                 let full = self.without_that(tools.host, sum)?;
-                let sum = full.as_deref().unwrap_or(sum);
-                let value = self.answer(tools, sum)?;
-                self.that = Some(That { source: source_of(tools.host, sum), value: value.clone() });
+                let text = full.as_ref().map(|full| noted(full.clone()));
+                let line = full.map_or(line, Line::Expression);
+                let read = ReadLine::as_line(tools.host, typed.to_owned(), line);
+                let value = match &read.formula {
+                    Some(Ok(formula)) => self.worth_of(tools, formula)?,
+                    Some(Err(fault)) => return Err(fault.clone()),
+                    None => return Err(Fault::new("nothing is written here")),
+                };
+                self.that = Some(That { source: source_of(&read), value: value.clone() });
                 let place = self.next_place();
-                let text = if full.is_some() { noted(sum.to_owned()) } else { typed.to_owned() };
-                self.change(tools, vec![(place, Some(text))])?;
+                // What was written in place of “that” is read as the page's file will be.
+                let read = text.map_or(read, |text| ReadLine::of(tools.host, text));
+                self.change(tools, vec![(place, Some(read))])?;
                 Ok(Entered { answer: Some(value), changes: Vec::new() })
             }
             Line::Cell { name, expression } => {
                 let full = self.without_that(tools.host, expression)?;
-                let text = full.map_or_else(|| typed.to_owned(), |full| noted(format!("{name} = {full}")));
-                self.fill(tools, name, text)
+                let text = full.map(|full| noted(format!("{name} = {full}")));
+                let name = name.clone();
+                self.fill(tools, &name, typed, line, text)
             }
-            Line::Order { cell, .. } | Line::File { cell, .. } => self.fill(tools, cell, typed.to_owned()),
+            Line::Order { cell, .. } | Line::File { cell, .. } => {
+                let name = cell.clone();
+                self.fill(tools, &name, typed, line, None)
+            }
             Line::Must(condition) => {
                 let full = self.without_that(tools.host, condition)?;
-                let text = full.map_or_else(|| typed.to_owned(), |full| noted(format!("must {full}")));
-                let same = self.entries.iter().find(|(_, entry)| entry.text == text).map(|(place, _)| *place);
+                let read = match full {
+                    Some(full) => ReadLine::of(tools.host, noted(format!("must {full}"))),
+                    None => ReadLine::as_line(tools.host, typed.to_owned(), line),
+                };
+                let same = self.entries.iter().find(|(_, entry)| entry.text == read.text).map(|(place, _)| *place);
                 let place = same.unwrap_or_else(|| self.next_place());
-                let changes = self.change(tools, vec![(place, Some(text))])?;
+                let changes = self.change(tools, vec![(place, Some(read))])?;
                 Ok(Entered { answer: None, changes })
             }
         }
     }
 
-    fn fill(&mut self, tools: &mut Tools<'_>, name: &str, text: String) -> Result<Entered, Fault> {
+    /// Fills a cell with the line that was typed, or with another text in its place.
+    fn fill(
+        &mut self,
+        tools: &mut Tools<'_>,
+        name: &str,
+        typed: &str,
+        line: Line,
+        instead: Option<String>,
+    ) -> Result<Entered, Fault> {
         check_name(name)?;
         let place = self.cell(name).and_then(|cell| cell.line).unwrap_or_else(|| self.next_place());
-        let changes = self.change(tools, vec![(place, Some(text))])?;
+        let read = match instead {
+            Some(text) => ReadLine::of(tools.host, text),
+            None => ReadLine::as_line(tools.host, typed.to_owned(), line),
+        };
+        let changes = self.change(tools, vec![(place, Some(read))])?;
         Ok(Entered { answer: None, changes })
     }
 
@@ -244,15 +295,17 @@ impl Page {
     pub(super) fn change(
         &mut self,
         tools: &mut Tools<'_>,
-        edits: Vec<(Place, Option<String>)>,
+        edits: Vec<(Place, Option<ReadLine>)>,
     ) -> Result<Vec<Change>, Fault> {
-        for (place, text) in &edits {
-            if let Some(text) = text {
-                self.check_line(tools.host, *place, text)?;
+        for (place, read) in &edits {
+            if let Some(read) = read {
+                self.check_line(*place, read)?;
             }
         }
-        let step = self.step_of(edits);
-        let changes = self.take(tools, &step, true)?;
+        let texts = edits.iter().map(|(place, read)| (*place, read.as_ref().map(|read| read.text.clone())));
+        let step = self.step_of(texts.collect());
+        let read = edits.into_iter().filter_map(|(place, read)| Some((place, read?))).collect();
+        let changes = self.take_read(tools, &step, true, read)?;
         self.done.push(step);
         self.undone.clear();
         Ok(changes)
@@ -266,10 +319,22 @@ impl Page {
 
     /// Makes a step, forward or backward. Stopped on the way, the page is as it was.
     pub(super) fn take(&mut self, tools: &mut Tools<'_>, step: &Step, forward: bool) -> Result<Vec<Change>, Fault> {
+        self.take_read(tools, step, forward, BTreeMap::new())
+    }
+
+    /// As [`take`](Self::take), with lines that were read already.
+    fn take_read(
+        &mut self,
+        tools: &mut Tools<'_>,
+        step: &Step,
+        forward: bool,
+        mut read: BTreeMap<Place, ReadLine>,
+    ) -> Result<Vec<Change>, Fault> {
         let mut dirty = Vec::new();
-        let put = |page: &mut Self, edit: &Edit, forward: bool, host: &Host| {
+        let mut put = |page: &mut Self, edit: &Edit, forward: bool, host: &Host| {
             let text = if forward { &edit.after } else { &edit.before };
-            page.put(host, edit.place, text.as_deref())
+            let read = read.remove(&edit.place);
+            page.put(edit.place, text.as_ref().map(|text| read.unwrap_or_else(|| ReadLine::of(host, text.clone()))))
         };
         for edit in &step.edits {
             dirty.extend(put(self, edit, forward, tools.host));
@@ -294,20 +359,20 @@ impl Page {
     }
 
     /// Refuses what can be seen to be wrong before anything changes.
-    fn check_line(&mut self, host: &Host, place: Place, text: &str) -> Result<(), Fault> {
-        let line = line::read(text, host.reading());
-        if let Line::Cell { name, .. } | Line::Order { cell: name, .. } | Line::File { cell: name, .. } = &line {
+    fn check_line(&mut self, place: Place, read: &ReadLine) -> Result<(), Fault> {
+        let ReadLine { line, formula, .. } = read;
+        if let Line::Cell { name, .. } | Line::Order { cell: name, .. } | Line::File { cell: name, .. } = line {
             check_name(name)?;
             let taken = self.cell(name).and_then(|cell| cell.line).is_some_and(|line| line != place);
             if taken {
                 return Err(Fault::new(format!("“{name}” is on the page already")));
             }
         }
-        let Some(formula) = Formula::compile(host, &line) else { return Ok(()) };
-        let formula = formula?;
-        let Some(name) = node_name(&line, place) else { return Ok(()) };
+        let Some(formula) = formula else { return Ok(()) };
+        let formula = formula.as_ref().map_err(Clone::clone)?;
+        let Some(name) = node_name(line, place) else { return Ok(()) };
         let node = self.node(&name);
-        let reads = self.reads_of(&formula);
+        let reads = self.reads_of(formula);
         if let Some(path) = self.graph.circle(node, &reads) {
             return Err(Fault::new(format!("the cells would go round in a circle: {}", self.path_in_words(&path))));
         }
@@ -327,7 +392,7 @@ impl Page {
     }
 
     /// Puts a line at a place, or takes it away; answers the cells that must be worked out again.
-    fn put(&mut self, host: &Host, place: Place, text: Option<&str>) -> Vec<Node> {
+    fn put(&mut self, place: Place, read: Option<ReadLine>) -> Vec<Node> {
         let mut dirty = Vec::new();
         if let Some(Entry { what: What::Fills(node), .. }) = self.entries.remove(&place) {
             self.graph.set_reads(node, Vec::new());
@@ -337,15 +402,14 @@ impl Page {
             }
             dirty.push(node);
         }
-        let Some(text) = text else { return dirty };
-        let line = line::read(text, host.reading());
-        let what = match (node_name(&line, place), Formula::compile(host, &line)) {
+        let Some(ReadLine { text, line, formula }) = read else { return dirty };
+        let what = match (node_name(&line, place), formula) {
             (Some(name), Some(formula)) => self.define(&line, &name, place, formula, &mut dirty),
             (None, Some(Err(fault))) => What::Wrong(Box::new(fault)),
             (None, Some(Ok(_))) => What::Answer,
             (_, None) => What::Plain,
         };
-        self.entries.insert(place, Entry { text: text.to_owned(), what });
+        self.entries.insert(place, Entry { text, what });
         dirty
     }
 
@@ -481,10 +545,10 @@ impl Page {
 }
 
 /// What may be typed in place of `that`.
-fn source_of(host: &Host, sum: &str) -> Option<String> {
-    match Formula::compile(host, &Line::Expression(sum.to_owned()))? {
-        Ok(Formula::Sum(sum)) => Some(sum.sum().to_owned()),
-        Ok(Formula::Filter(filter)) => Some(filter.typed().to_owned()),
+fn source_of(read: &ReadLine) -> Option<String> {
+    match &read.formula {
+        Some(Ok(Formula::Sum(sum))) => Some(sum.sum().to_owned()),
+        Some(Ok(Formula::Filter(filter))) => Some(filter.typed().to_owned()),
         _ => None,
     }
 }

@@ -163,7 +163,7 @@ impl Page {
         self.worth_of(tools, &formula?)
     }
 
-    fn worth_of(&self, tools: &mut Tools<'_>, formula: &Formula) -> Result<Dynamic, Fault> {
+    pub(super) fn worth_of(&self, tools: &mut Tools<'_>, formula: &Formula) -> Result<Dynamic, Fault> {
         let reads: Vec<Node> = formula.names().into_iter().filter_map(|name| self.graph.find(name)).collect();
         let mut scope = Scope::new();
         self.worth_in(tools, formula, &reads, &mut scope, &|_| None).map_err(|(fault, _)| *fault)

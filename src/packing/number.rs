@@ -3,6 +3,7 @@
 #![allow(
     clippy::cast_precision_loss,
     clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
     reason = "each function says what happens at its limits"
 )]
 
@@ -29,6 +30,12 @@ pub(crate) fn nearest_whole(value: f64) -> Option<i64> {
     (rounded.abs() <= LARGEST_EXACT).then_some(rounded as i64)
 }
 
+/// The whole part of a value as a count: zero for negative values and NaN, the largest count beyond it. One
+/// instruction, where [`nearest_whole`] calls a function.
+pub(crate) fn whole_part(value: f64) -> usize {
+    value as usize
+}
+
 /// A whole number as a count; `None` if it is negative.
 pub(crate) fn count(whole: i64) -> Option<usize> {
     usize::try_from(whole).ok()
@@ -50,6 +57,12 @@ mod tests {
         assert_eq!(nearest_whole(f64::NAN), None);
         assert_eq!(nearest_whole(1e300), None);
         assert_eq!(nearest_whole(LARGEST_EXACT), Some(9_007_199_254_740_992));
+    }
+
+    #[test]
+    fn the_whole_part_is_never_negative() {
+        let parts = [-3.0, -0.5, 0.0, 0.5, 0.999_999, 1.0, 31.999, f64::NAN].map(whole_part);
+        assert_eq!(parts, [0, 0, 0, 0, 0, 1, 31, 0]);
     }
 
     #[test]

@@ -309,6 +309,10 @@ fn a_plan_that_was_stopped_is_not_kept() {
     let mut hard = whole();
     hard.manner.pinned.clear();
     hard.manner.effort = Effort::of(50_000);
+    // Without lots, which are planned one after another.
+    hard.stock.clear();
+    hard.supply = Supply::Endless;
+    hard.pieces[3].count = 12;
     assert_eq!(planner.plan(&hard.task()), Err(CuttingError::Stopped));
     stop.store(false, Ordering::Relaxed);
     let raise = |_: Progress| stop.store(true, Ordering::Relaxed);

@@ -245,8 +245,8 @@ impl Depth {
         if self.table.is_empty() {
             return self.look_at_all(along, across);
         }
-        let column = whole((along - self.low.0) * self.scale.0).min(self.cells.0 - 1);
-        let row = whole((across - self.low.1) * self.scale.1).min(self.cells.1 - 1);
+        let column = number::whole_part((along - self.low.0) * self.scale.0).min(self.cells.0 - 1);
+        let row = number::whole_part((across - self.low.1) * self.scale.1).min(self.cells.1 - 1);
         let cell = self.table[row * self.cells.0 + column];
         let first = usize::try_from(cell.first).ok().filter(|_| cell.parts > 0)?;
         let (mut least, mut nearest) = (f64::INFINITY, 0);
@@ -321,11 +321,6 @@ fn clipped(sides: &[Side], from: (f64, f64), to: (f64, f64), noise: f64) -> Opti
         }
     }
     (end > start).then_some((start, end))
-}
-
-/// The whole part of a number of cells.
-fn whole(cells: f64) -> usize {
-    number::nearest_whole(cells - 0.5).and_then(number::count).unwrap_or(0)
 }
 
 #[cfg(test)]

@@ -17,7 +17,7 @@ impl App<'_> {
         names.dedup();
         let mut presented = Vec::new();
         for name in names {
-            match self.found.find(&name, &self.folder).map_err(Fault::new).and_then(|recipe| self.present(recipe)) {
+            match self.found.find(&name, &self.folder).map_err(Fault::new).and_then(|recipe| self.present(&recipe)) {
                 Ok(recipe) => presented.push(recipe),
                 Err(fault) => self.output.tell(&format!("{name} is left out: {fault}")),
             }
@@ -38,12 +38,12 @@ impl App<'_> {
         }
     }
 
-    fn present(&mut self, recipe: LoadedRecipe) -> Result<Presented, Fault> {
-        let description = match self.ask(&recipe, Task::Describe) {
+    fn present(&mut self, recipe: &LoadedRecipe) -> Result<Presented, Fault> {
+        let description = match self.ask(recipe, Task::Describe) {
             Reply::Described(description) => description,
             reply => return Err(no_answer(&reply)),
         };
-        match self.ask(&recipe, Task::Examples) {
+        match self.ask(recipe, Task::Examples) {
             Reply::Worked(examples) => Ok(Presented { recipe: RecipeText::clone(&recipe.text), description, examples }),
             reply => Err(no_answer(&reply)),
         }

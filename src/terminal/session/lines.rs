@@ -35,10 +35,15 @@ impl Session {
             Line::Order { recipe, cell, answers } => self.order(app, typed, &recipe, &cell, answers),
             line => {
                 let is_sum = matches!(line, Line::Expression(_));
-                match self.enter(app, typed) {
+                let file = match &line {
+                    Line::File { cell, .. } => Some(cell.clone()),
+                    _ => None,
+                };
+                let entered = self.page.enter_line(&mut Tools { host: &self.host, world: app }, typed, line);
+                match entered {
                     Ok(entered) => {
                         let after = self.show_entered(app, &entered);
-                        if let (After::Failed, Line::File { cell, .. }) = (after, &line) {
+                        if let (After::Failed, Some(cell)) = (after, &file) {
                             app.output.tell(&format!(
                                 "  the line stays on the page, and the file is read again once it is mended and saved; strike {cell} takes the line off"
                             ));
