@@ -203,7 +203,7 @@ impl TicketObject {
 
     fn member(&self, name: &str) -> Answer {
         let (order, ticket) = (&*self.0, self.0.ticket());
-        let failed = |fault: LayError| not_made(order, &fault);
+        let failed = |fault: LayError| Box::new(not_made(order, &fault));
         if let Some(section) = OrderSection::of_member(name)
             && let Some(table) = section.table(order).map_err(failed)?
         {
@@ -276,12 +276,12 @@ pub fn order_fault(fault: &LayError, style: &Style) -> Fault {
 }
 
 /// The same for a sum that asks for the part.
-fn not_made(order: &WorkshopOrder, fault: &LayError) -> Box<EvalAltResult> {
+fn not_made(order: &WorkshopOrder, fault: &LayError) -> EvalAltResult {
     if fault.is_stopped() {
-        let stopped = Dynamic::from(Stopped::Asked);
-        return Box::new(EvalAltResult::ErrorTerminated(stopped, Position::NONE));
+        return EvalAltResult::ErrorTerminated(Dynamic::from(Stopped::Asked), Position::NONE);
     }
-    Problem::new(fault.message(order.style())).with_hint(fault.hint()).into()
+    let said: Box<EvalAltResult> = Problem::new(fault.message(order.style())).with_hint(fault.hint()).into();
+    *said
 }
 
 fn plain(value: &TicketValue) -> Value {

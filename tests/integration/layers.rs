@@ -19,9 +19,21 @@ const MAY_IMPORT: [(&str, &[&str]); 16] = [
     ("plans", &["quantity", "piece", "table", "workshop", "cutting", "report"]),
     ("ticket", &["quantity", "piece", "table", "textile", "workshop", "cutting", "report", "plans"]),
     ("recipe", &["quantity", "piece", "body", "textile", "workshop", "cutting", "engine", "ticket"]),
-    ("present", &["quantity", "piece", "table", "textile", "workshop", "cutting", "engine", "report", "plans", "ticket", "recipe"]),
+    (
+        "present",
+        &[
+            "quantity", "piece", "table", "textile", "workshop", "cutting", "engine", "report", "plans", "ticket",
+            "recipe",
+        ],
+    ),
     ("notebook", &["quantity", "table", "textile", "workshop", "cutting", "engine", "report", "ticket", "recipe"]),
-    ("terminal", &["quantity", "table", "workshop", "cutting", "engine", "report", "plans", "ticket", "recipe", "present", "notebook"]),
+    (
+        "terminal",
+        &[
+            "quantity", "table", "workshop", "cutting", "engine", "report", "plans", "ticket", "recipe", "present",
+            "notebook",
+        ],
+    ),
 ];
 
 /// What only `terminal` may touch.

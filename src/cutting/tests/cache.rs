@@ -130,31 +130,31 @@ const CHANGES: &[fn(&mut Whole)] = &[
         reshaped(&mut task.pieces[2], |shape| match shape {
             Shape::Sector { inner, .. } => nudged(inner),
             _ => unreachable!(),
-        })
+        });
     },
     |task| {
         reshaped(&mut task.pieces[2], |shape| match shape {
             Shape::Sector { outer, .. } => nudged(outer),
             _ => unreachable!(),
-        })
+        });
     },
     |task| {
         reshaped(&mut task.pieces[2], |shape| match shape {
             Shape::Sector { turn, .. } => *turn = 0.25,
             _ => unreachable!(),
-        })
+        });
     },
     |task| {
         reshaped(&mut task.pieces[3], |shape| match shape {
             Shape::Outline(points) => points.reverse(),
             _ => unreachable!(),
-        })
+        });
     },
     |task| {
         reshaped(&mut task.pieces[3], |shape| match shape {
             Shape::Outline(points) => nudged(&mut points[1].along),
             _ => unreachable!(),
-        })
+        });
     },
     |task| task.goods.kind = GoodsKind::Roll,
     |task| nudged(&mut task.goods.width),
