@@ -42,7 +42,7 @@ impl Arguments {
 }
 
 /// The command line, each command that is a verb too with the table's help.
-fn command() -> clap::Command {
+pub(super) fn command() -> clap::Command {
     VERBS
         .iter()
         .filter_map(|verb| Some((verb.name, verb.command?)))

@@ -29,19 +29,32 @@ Register-ArgumentCompleter -Native -CommandName 'shirr' -ScriptBlock {
             [CompletionResult]::new('-V', '-V ', [CompletionResultType]::ParameterName, 'Print version')
             [CompletionResult]::new('--version', '--version', [CompletionResultType]::ParameterName, 'Print version')
             [CompletionResult]::new('reckon', 'reckon', [CompletionResultType]::ParameterValue, 'Work out expressions: shirr reckon ''14 1/2 in + 7/8 in'' ''100 cm as in''')
+            [CompletionResult]::new('reference', 'reference', [CompletionResultType]::ParameterValue, 'Write the reference, recipes with pictures, functions and words, into a folder')
+            [CompletionResult]::new('page', 'page', [CompletionResultType]::ParameterValue, 'Work out a page and show what each line is worth')
             [CompletionResult]::new('run', 'run', [CompletionResultType]::ParameterValue, 'Run a recipe for one order and show its tables')
+            [CompletionResult]::new('recipes', 'recipes', [CompletionResultType]::ParameterValue, 'List the recipes, or those about a word')
+            [CompletionResult]::new('describe', 'describe', [CompletionResultType]::ParameterValue, 'Tell what a recipe makes and asks')
+            [CompletionResult]::new('check', 'check', [CompletionResultType]::ParameterValue, 'Check recipes: header, inputs, examples, every corner of the ranges')
             [CompletionResult]::new('sheet', 'sheet', [CompletionResultType]::ParameterValue, 'Show the work sheet of an order')
             [CompletionResult]::new('cut', 'cut', [CompletionResultType]::ParameterValue, 'Plan a list of pieces onto the lengths there are: shirr cut pieces.csv --from lengths.csv')
-            [CompletionResult]::new('check', 'check', [CompletionResultType]::ParameterValue, 'Check recipes: header, inputs, examples, every corner of the ranges')
-            [CompletionResult]::new('recipes', 'recipes', [CompletionResultType]::ParameterValue, 'List the recipes, or those about a word')
-            [CompletionResult]::new('reference', 'reference', [CompletionResultType]::ParameterValue, 'Write the reference, recipes with pictures, functions and words, into a folder')
-            [CompletionResult]::new('describe', 'describe', [CompletionResultType]::ParameterValue, 'Tell what a recipe makes and asks')
-            [CompletionResult]::new('page', 'page', [CompletionResultType]::ParameterValue, 'Work out a page and show what each line is worth')
-            [CompletionResult]::new('explain', 'explain', [CompletionResultType]::ParameterValue, 'Explain a function, a verb or a topic')
-            [CompletionResult]::new('help', 'help', [CompletionResultType]::ParameterValue, 'Print this message or the help of the given subcommand(s)')
+            [CompletionResult]::new('help', 'help', [CompletionResultType]::ParameterValue, 'Explain a word as at the prompt; without one, print this message')
             break
         }
         'shirr;reckon' {
+            [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
+            [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
+            [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
+            [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')
+            break
+        }
+        'shirr;reference' {
+            [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
+            [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
+            [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
+            [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')
+            break
+        }
+        'shirr;page' {
             [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
             [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
             [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
@@ -52,6 +65,27 @@ Register-ArgumentCompleter -Native -CommandName 'shirr' -ScriptBlock {
             [CompletionResult]::new('--csv', '--csv', [CompletionResultType]::ParameterName, 'Leave the tables as CSV files in this folder')
             [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
             [CompletionResult]::new('--anyway', '--anyway', [CompletionResultType]::ParameterName, 'Run a recipe that its check found fault with')
+            [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
+            [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
+            [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')
+            break
+        }
+        'shirr;recipes' {
+            [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
+            [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
+            [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
+            [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')
+            break
+        }
+        'shirr;describe' {
+            [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
+            [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
+            [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
+            [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')
+            break
+        }
+        'shirr;check' {
+            [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
             [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
             [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
             [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')
@@ -84,93 +118,11 @@ Register-ArgumentCompleter -Native -CommandName 'shirr' -ScriptBlock {
             [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')
             break
         }
-        'shirr;check' {
-            [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
-            [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
-            [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
-            [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')
-            break
-        }
-        'shirr;recipes' {
-            [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
-            [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
-            [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
-            [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')
-            break
-        }
-        'shirr;reference' {
-            [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
-            [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
-            [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
-            [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')
-            break
-        }
-        'shirr;describe' {
-            [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
-            [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
-            [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
-            [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')
-            break
-        }
-        'shirr;page' {
-            [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
-            [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
-            [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
-            [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')
-            break
-        }
-        'shirr;explain' {
-            [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
-            [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
-            [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
-            [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')
-            break
-        }
         'shirr;help' {
-            [CompletionResult]::new('reckon', 'reckon', [CompletionResultType]::ParameterValue, 'Work out expressions: shirr reckon ''14 1/2 in + 7/8 in'' ''100 cm as in''')
-            [CompletionResult]::new('run', 'run', [CompletionResultType]::ParameterValue, 'Run a recipe for one order and show its tables')
-            [CompletionResult]::new('sheet', 'sheet', [CompletionResultType]::ParameterValue, 'Show the work sheet of an order')
-            [CompletionResult]::new('cut', 'cut', [CompletionResultType]::ParameterValue, 'Plan a list of pieces onto the lengths there are: shirr cut pieces.csv --from lengths.csv')
-            [CompletionResult]::new('check', 'check', [CompletionResultType]::ParameterValue, 'Check recipes: header, inputs, examples, every corner of the ranges')
-            [CompletionResult]::new('recipes', 'recipes', [CompletionResultType]::ParameterValue, 'List the recipes, or those about a word')
-            [CompletionResult]::new('reference', 'reference', [CompletionResultType]::ParameterValue, 'Write the reference, recipes with pictures, functions and words, into a folder')
-            [CompletionResult]::new('describe', 'describe', [CompletionResultType]::ParameterValue, 'Tell what a recipe makes and asks')
-            [CompletionResult]::new('page', 'page', [CompletionResultType]::ParameterValue, 'Work out a page and show what each line is worth')
-            [CompletionResult]::new('explain', 'explain', [CompletionResultType]::ParameterValue, 'Explain a function, a verb or a topic')
-            [CompletionResult]::new('help', 'help', [CompletionResultType]::ParameterValue, 'Print this message or the help of the given subcommand(s)')
-            break
-        }
-        'shirr;help;reckon' {
-            break
-        }
-        'shirr;help;run' {
-            break
-        }
-        'shirr;help;sheet' {
-            break
-        }
-        'shirr;help;cut' {
-            break
-        }
-        'shirr;help;check' {
-            break
-        }
-        'shirr;help;recipes' {
-            break
-        }
-        'shirr;help;reference' {
-            break
-        }
-        'shirr;help;describe' {
-            break
-        }
-        'shirr;help;page' {
-            break
-        }
-        'shirr;help;explain' {
-            break
-        }
-        'shirr;help;help' {
+            [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
+            [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
+            [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
+            [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')
             break
         }
     })

@@ -25,9 +25,6 @@ _shirr() {
             shirr,describe)
                 cmd="shirr__subcmd__describe"
                 ;;
-            shirr,explain)
-                cmd="shirr__subcmd__explain"
-                ;;
             shirr,help)
                 cmd="shirr__subcmd__help"
                 ;;
@@ -49,39 +46,6 @@ _shirr() {
             shirr,sheet)
                 cmd="shirr__subcmd__sheet"
                 ;;
-            shirr__subcmd__help,check)
-                cmd="shirr__subcmd__help__subcmd__check"
-                ;;
-            shirr__subcmd__help,cut)
-                cmd="shirr__subcmd__help__subcmd__cut"
-                ;;
-            shirr__subcmd__help,describe)
-                cmd="shirr__subcmd__help__subcmd__describe"
-                ;;
-            shirr__subcmd__help,explain)
-                cmd="shirr__subcmd__help__subcmd__explain"
-                ;;
-            shirr__subcmd__help,help)
-                cmd="shirr__subcmd__help__subcmd__help"
-                ;;
-            shirr__subcmd__help,page)
-                cmd="shirr__subcmd__help__subcmd__page"
-                ;;
-            shirr__subcmd__help,recipes)
-                cmd="shirr__subcmd__help__subcmd__recipes"
-                ;;
-            shirr__subcmd__help,reckon)
-                cmd="shirr__subcmd__help__subcmd__reckon"
-                ;;
-            shirr__subcmd__help,reference)
-                cmd="shirr__subcmd__help__subcmd__reference"
-                ;;
-            shirr__subcmd__help,run)
-                cmd="shirr__subcmd__help__subcmd__run"
-                ;;
-            shirr__subcmd__help,sheet)
-                cmd="shirr__subcmd__help__subcmd__sheet"
-                ;;
             *)
                 ;;
         esac
@@ -89,7 +53,7 @@ _shirr() {
 
     case "${cmd}" in
         shirr)
-            opts="-h -V --plain --echo --workshop --help --version reckon run sheet cut check recipes reference describe page explain help"
+            opts="-h -V --plain --echo --workshop --help --version reckon reference page run recipes describe check sheet cut help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 1 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -196,7 +160,7 @@ _shirr() {
             COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
             return 0
             ;;
-        shirr__subcmd__explain)
+        shirr__subcmd__help)
             opts="-h --plain --workshop --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
@@ -207,174 +171,6 @@ _shirr() {
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
-                *)
-                    COMPREPLY=()
-                    ;;
-            esac
-            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-            return 0
-            ;;
-        shirr__subcmd__help)
-            opts="reckon run sheet cut check recipes reference describe page explain help"
-            if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
-                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-                return 0
-            fi
-            case "${prev}" in
-                *)
-                    COMPREPLY=()
-                    ;;
-            esac
-            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-            return 0
-            ;;
-        shirr__subcmd__help__subcmd__check)
-            opts=""
-            if [[ ${cur} == -* || ${COMP_CWORD} -eq 3 ]] ; then
-                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-                return 0
-            fi
-            case "${prev}" in
-                *)
-                    COMPREPLY=()
-                    ;;
-            esac
-            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-            return 0
-            ;;
-        shirr__subcmd__help__subcmd__cut)
-            opts=""
-            if [[ ${cur} == -* || ${COMP_CWORD} -eq 3 ]] ; then
-                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-                return 0
-            fi
-            case "${prev}" in
-                *)
-                    COMPREPLY=()
-                    ;;
-            esac
-            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-            return 0
-            ;;
-        shirr__subcmd__help__subcmd__describe)
-            opts=""
-            if [[ ${cur} == -* || ${COMP_CWORD} -eq 3 ]] ; then
-                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-                return 0
-            fi
-            case "${prev}" in
-                *)
-                    COMPREPLY=()
-                    ;;
-            esac
-            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-            return 0
-            ;;
-        shirr__subcmd__help__subcmd__explain)
-            opts=""
-            if [[ ${cur} == -* || ${COMP_CWORD} -eq 3 ]] ; then
-                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-                return 0
-            fi
-            case "${prev}" in
-                *)
-                    COMPREPLY=()
-                    ;;
-            esac
-            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-            return 0
-            ;;
-        shirr__subcmd__help__subcmd__help)
-            opts=""
-            if [[ ${cur} == -* || ${COMP_CWORD} -eq 3 ]] ; then
-                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-                return 0
-            fi
-            case "${prev}" in
-                *)
-                    COMPREPLY=()
-                    ;;
-            esac
-            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-            return 0
-            ;;
-        shirr__subcmd__help__subcmd__page)
-            opts=""
-            if [[ ${cur} == -* || ${COMP_CWORD} -eq 3 ]] ; then
-                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-                return 0
-            fi
-            case "${prev}" in
-                *)
-                    COMPREPLY=()
-                    ;;
-            esac
-            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-            return 0
-            ;;
-        shirr__subcmd__help__subcmd__recipes)
-            opts=""
-            if [[ ${cur} == -* || ${COMP_CWORD} -eq 3 ]] ; then
-                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-                return 0
-            fi
-            case "${prev}" in
-                *)
-                    COMPREPLY=()
-                    ;;
-            esac
-            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-            return 0
-            ;;
-        shirr__subcmd__help__subcmd__reckon)
-            opts=""
-            if [[ ${cur} == -* || ${COMP_CWORD} -eq 3 ]] ; then
-                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-                return 0
-            fi
-            case "${prev}" in
-                *)
-                    COMPREPLY=()
-                    ;;
-            esac
-            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-            return 0
-            ;;
-        shirr__subcmd__help__subcmd__reference)
-            opts=""
-            if [[ ${cur} == -* || ${COMP_CWORD} -eq 3 ]] ; then
-                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-                return 0
-            fi
-            case "${prev}" in
-                *)
-                    COMPREPLY=()
-                    ;;
-            esac
-            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-            return 0
-            ;;
-        shirr__subcmd__help__subcmd__run)
-            opts=""
-            if [[ ${cur} == -* || ${COMP_CWORD} -eq 3 ]] ; then
-                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-                return 0
-            fi
-            case "${prev}" in
-                *)
-                    COMPREPLY=()
-                    ;;
-            esac
-            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-            return 0
-            ;;
-        shirr__subcmd__help__subcmd__sheet)
-            opts=""
-            if [[ ${cur} == -* || ${COMP_CWORD} -eq 3 ]] ; then
-                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
-                return 0
-            fi
-            case "${prev}" in
                 *)
                     COMPREPLY=()
                     ;;

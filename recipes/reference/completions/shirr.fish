@@ -30,24 +30,38 @@ complete -c shirr -n "__fish_shirr_needs_command" -l echo -d 'Show each line tha
 complete -c shirr -n "__fish_shirr_needs_command" -s h -l help -d 'Print help (see more with \'--help\')'
 complete -c shirr -n "__fish_shirr_needs_command" -s V -l version -d 'Print version'
 complete -c shirr -n "__fish_shirr_needs_command" -f -a "reckon" -d 'Work out expressions: shirr reckon \'14 1/2 in + 7/8 in\' \'100 cm as in\''
+complete -c shirr -n "__fish_shirr_needs_command" -f -a "reference" -d 'Write the reference, recipes with pictures, functions and words, into a folder'
+complete -c shirr -n "__fish_shirr_needs_command" -f -a "page" -d 'Work out a page and show what each line is worth'
 complete -c shirr -n "__fish_shirr_needs_command" -f -a "run" -d 'Run a recipe for one order and show its tables'
+complete -c shirr -n "__fish_shirr_needs_command" -f -a "recipes" -d 'List the recipes, or those about a word'
+complete -c shirr -n "__fish_shirr_needs_command" -f -a "describe" -d 'Tell what a recipe makes and asks'
+complete -c shirr -n "__fish_shirr_needs_command" -f -a "check" -d 'Check recipes: header, inputs, examples, every corner of the ranges'
 complete -c shirr -n "__fish_shirr_needs_command" -f -a "sheet" -d 'Show the work sheet of an order'
 complete -c shirr -n "__fish_shirr_needs_command" -f -a "cut" -d 'Plan a list of pieces onto the lengths there are: shirr cut pieces.csv --from lengths.csv'
-complete -c shirr -n "__fish_shirr_needs_command" -f -a "check" -d 'Check recipes: header, inputs, examples, every corner of the ranges'
-complete -c shirr -n "__fish_shirr_needs_command" -f -a "recipes" -d 'List the recipes, or those about a word'
-complete -c shirr -n "__fish_shirr_needs_command" -f -a "reference" -d 'Write the reference, recipes with pictures, functions and words, into a folder'
-complete -c shirr -n "__fish_shirr_needs_command" -f -a "describe" -d 'Tell what a recipe makes and asks'
-complete -c shirr -n "__fish_shirr_needs_command" -f -a "page" -d 'Work out a page and show what each line is worth'
-complete -c shirr -n "__fish_shirr_needs_command" -f -a "explain" -d 'Explain a function, a verb or a topic'
-complete -c shirr -n "__fish_shirr_needs_command" -f -a "help" -d 'Print this message or the help of the given subcommand(s)'
+complete -c shirr -n "__fish_shirr_needs_command" -f -a "help" -d 'Explain a word as at the prompt; without one, print this message'
 complete -c shirr -n "__fish_shirr_using_subcommand reckon" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
 complete -c shirr -n "__fish_shirr_using_subcommand reckon" -l plain -d 'Words instead of signs, no box art: to be read aloud'
 complete -c shirr -n "__fish_shirr_using_subcommand reckon" -s h -l help -d 'Print help'
+complete -c shirr -n "__fish_shirr_using_subcommand reference" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
+complete -c shirr -n "__fish_shirr_using_subcommand reference" -l plain -d 'Words instead of signs, no box art: to be read aloud'
+complete -c shirr -n "__fish_shirr_using_subcommand reference" -s h -l help -d 'Print help'
+complete -c shirr -n "__fish_shirr_using_subcommand page" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
+complete -c shirr -n "__fish_shirr_using_subcommand page" -l plain -d 'Words instead of signs, no box art: to be read aloud'
+complete -c shirr -n "__fish_shirr_using_subcommand page" -s h -l help -d 'Print help'
 complete -c shirr -n "__fish_shirr_using_subcommand run" -l csv -d 'Leave the tables as CSV files in this folder' -r -F
 complete -c shirr -n "__fish_shirr_using_subcommand run" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
 complete -c shirr -n "__fish_shirr_using_subcommand run" -l anyway -d 'Run a recipe that its check found fault with'
 complete -c shirr -n "__fish_shirr_using_subcommand run" -l plain -d 'Words instead of signs, no box art: to be read aloud'
 complete -c shirr -n "__fish_shirr_using_subcommand run" -s h -l help -d 'Print help'
+complete -c shirr -n "__fish_shirr_using_subcommand recipes" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
+complete -c shirr -n "__fish_shirr_using_subcommand recipes" -l plain -d 'Words instead of signs, no box art: to be read aloud'
+complete -c shirr -n "__fish_shirr_using_subcommand recipes" -s h -l help -d 'Print help'
+complete -c shirr -n "__fish_shirr_using_subcommand describe" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
+complete -c shirr -n "__fish_shirr_using_subcommand describe" -l plain -d 'Words instead of signs, no box art: to be read aloud'
+complete -c shirr -n "__fish_shirr_using_subcommand describe" -s h -l help -d 'Print help'
+complete -c shirr -n "__fish_shirr_using_subcommand check" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
+complete -c shirr -n "__fish_shirr_using_subcommand check" -l plain -d 'Words instead of signs, no box art: to be read aloud'
+complete -c shirr -n "__fish_shirr_using_subcommand check" -s h -l help -d 'Print help'
 complete -c shirr -n "__fish_shirr_using_subcommand sheet" -l csv -d 'Leave the tables as CSV files in this folder' -r -F
 complete -c shirr -n "__fish_shirr_using_subcommand sheet" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
 complete -c shirr -n "__fish_shirr_using_subcommand sheet" -l anyway -d 'Run a recipe that its check found fault with'
@@ -67,32 +81,6 @@ complete -c shirr -n "__fish_shirr_using_subcommand cut" -l straight -d 'Cut str
 complete -c shirr -n "__fish_shirr_using_subcommand cut" -l folded -d 'Cut on cloth folded lengthwise, selvedge on selvedge'
 complete -c shirr -n "__fish_shirr_using_subcommand cut" -l plain -d 'Words instead of signs, no box art: to be read aloud'
 complete -c shirr -n "__fish_shirr_using_subcommand cut" -s h -l help -d 'Print help'
-complete -c shirr -n "__fish_shirr_using_subcommand check" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
-complete -c shirr -n "__fish_shirr_using_subcommand check" -l plain -d 'Words instead of signs, no box art: to be read aloud'
-complete -c shirr -n "__fish_shirr_using_subcommand check" -s h -l help -d 'Print help'
-complete -c shirr -n "__fish_shirr_using_subcommand recipes" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
-complete -c shirr -n "__fish_shirr_using_subcommand recipes" -l plain -d 'Words instead of signs, no box art: to be read aloud'
-complete -c shirr -n "__fish_shirr_using_subcommand recipes" -s h -l help -d 'Print help'
-complete -c shirr -n "__fish_shirr_using_subcommand reference" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
-complete -c shirr -n "__fish_shirr_using_subcommand reference" -l plain -d 'Words instead of signs, no box art: to be read aloud'
-complete -c shirr -n "__fish_shirr_using_subcommand reference" -s h -l help -d 'Print help'
-complete -c shirr -n "__fish_shirr_using_subcommand describe" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
-complete -c shirr -n "__fish_shirr_using_subcommand describe" -l plain -d 'Words instead of signs, no box art: to be read aloud'
-complete -c shirr -n "__fish_shirr_using_subcommand describe" -s h -l help -d 'Print help'
-complete -c shirr -n "__fish_shirr_using_subcommand page" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
-complete -c shirr -n "__fish_shirr_using_subcommand page" -l plain -d 'Words instead of signs, no box art: to be read aloud'
-complete -c shirr -n "__fish_shirr_using_subcommand page" -s h -l help -d 'Print help'
-complete -c shirr -n "__fish_shirr_using_subcommand explain" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
-complete -c shirr -n "__fish_shirr_using_subcommand explain" -l plain -d 'Words instead of signs, no box art: to be read aloud'
-complete -c shirr -n "__fish_shirr_using_subcommand explain" -s h -l help -d 'Print help'
-complete -c shirr -n "__fish_shirr_using_subcommand help; and not __fish_seen_subcommand_from reckon run sheet cut check recipes reference describe page explain help" -f -a "reckon" -d 'Work out expressions: shirr reckon \'14 1/2 in + 7/8 in\' \'100 cm as in\''
-complete -c shirr -n "__fish_shirr_using_subcommand help; and not __fish_seen_subcommand_from reckon run sheet cut check recipes reference describe page explain help" -f -a "run" -d 'Run a recipe for one order and show its tables'
-complete -c shirr -n "__fish_shirr_using_subcommand help; and not __fish_seen_subcommand_from reckon run sheet cut check recipes reference describe page explain help" -f -a "sheet" -d 'Show the work sheet of an order'
-complete -c shirr -n "__fish_shirr_using_subcommand help; and not __fish_seen_subcommand_from reckon run sheet cut check recipes reference describe page explain help" -f -a "cut" -d 'Plan a list of pieces onto the lengths there are: shirr cut pieces.csv --from lengths.csv'
-complete -c shirr -n "__fish_shirr_using_subcommand help; and not __fish_seen_subcommand_from reckon run sheet cut check recipes reference describe page explain help" -f -a "check" -d 'Check recipes: header, inputs, examples, every corner of the ranges'
-complete -c shirr -n "__fish_shirr_using_subcommand help; and not __fish_seen_subcommand_from reckon run sheet cut check recipes reference describe page explain help" -f -a "recipes" -d 'List the recipes, or those about a word'
-complete -c shirr -n "__fish_shirr_using_subcommand help; and not __fish_seen_subcommand_from reckon run sheet cut check recipes reference describe page explain help" -f -a "reference" -d 'Write the reference, recipes with pictures, functions and words, into a folder'
-complete -c shirr -n "__fish_shirr_using_subcommand help; and not __fish_seen_subcommand_from reckon run sheet cut check recipes reference describe page explain help" -f -a "describe" -d 'Tell what a recipe makes and asks'
-complete -c shirr -n "__fish_shirr_using_subcommand help; and not __fish_seen_subcommand_from reckon run sheet cut check recipes reference describe page explain help" -f -a "page" -d 'Work out a page and show what each line is worth'
-complete -c shirr -n "__fish_shirr_using_subcommand help; and not __fish_seen_subcommand_from reckon run sheet cut check recipes reference describe page explain help" -f -a "explain" -d 'Explain a function, a verb or a topic'
-complete -c shirr -n "__fish_shirr_using_subcommand help; and not __fish_seen_subcommand_from reckon run sheet cut check recipes reference describe page explain help" -f -a "help" -d 'Print this message or the help of the given subcommand(s)'
+complete -c shirr -n "__fish_shirr_using_subcommand help" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
+complete -c shirr -n "__fish_shirr_using_subcommand help" -l plain -d 'Words instead of signs, no box art: to be read aloud'
+complete -c shirr -n "__fish_shirr_using_subcommand help" -s h -l help -d 'Print help'

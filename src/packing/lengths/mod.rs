@@ -55,6 +55,6 @@ pub fn solve(problem: &LengthProblem, seed: u64, steps: &mut Steps<'_>) -> Resul
     let mut search = LengthSearch::new(&model, seed);
     search.run(steps);
     let solution = search.solution();
-    debug_assert!(solution.as_ref().map_or(Ok(()), |solution| soundness::lengths(problem, solution)).is_ok());
+    debug_assert_eq!(solution.as_ref().map_or(Ok(()), |solution| soundness::lengths(problem, solution)), Ok(()));
     solution
 }

@@ -34,8 +34,10 @@ impl<'m> LengthSearch<'m> {
         self.look(steps);
         if let Some((cost, plan)) = &mut self.best {
             let tidied = tidy::tidy(self.model, plan, TIDYING, steps);
-            if self.model.total(&tidied) <= *cost {
-                *plan = tidied;
+            let less = self.model.total(&tidied);
+            // Fewer patterns may also gather leftovers into one that is kept.
+            if less <= *cost {
+                (*cost, *plan) = (less, tidied);
             }
         }
     }

@@ -1,11 +1,11 @@
 //! The pages in Markdown: each a text with places for lists.
 
-use super::super::arguments::Arguments;
+use super::super::arguments;
 use crate::engine::Member;
 use crate::notebook::MEMBERS;
 use crate::notebook::verbs::VERBS;
 use crate::recipe::words::WORDS;
-use clap::{Arg, CommandFactory};
+use clap::Arg;
 
 /// Name and text of each page. A line `<!-- NAME -->` is where the list of this name goes.
 const TEXTS: [(&str, &str); 5] = [
@@ -78,7 +78,7 @@ fn words() -> String {
 
 /// The options of `shirr cut` itself, as its own help tells them.
 fn cut_options() -> String {
-    let program = Arguments::command();
+    let program = arguments::command();
     let options = program.find_subcommand("cut").into_iter().flat_map(clap::Command::get_opts);
     let row = |option: &Arg| {
         let value = option.get_value_names().filter(|_| option.get_action().takes_values());

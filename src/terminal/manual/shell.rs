@@ -1,7 +1,7 @@
 //! The man page and the completions, made from the command line as it is parsed.
 
-use super::super::arguments::Arguments;
-use clap::{Arg, Command, CommandFactory};
+use crate::terminal::arguments;
+use clap::{Arg, Command};
 use clap_complete::{Generator, Shell};
 use clap_mangen::Man;
 use clap_mangen::roff::{Roff, roman};
@@ -17,9 +17,10 @@ const SHELLS: [Shell; 4] = [Shell::Bash, Shell::Zsh, Shell::Fish, Shell::PowerSh
 
 /// The program's command line without the commands that only the program itself gives.
 fn program() -> Command {
-    let whole = Arguments::command();
+    let whole = arguments::command();
     let seen = whole.get_subcommands().filter(|command| !command.is_hide_set());
     Command::new(NAME)
+        .disable_help_subcommand(true)
         .version(env!("CARGO_PKG_VERSION"))
         .about(whole.get_about().cloned().unwrap_or_default())
         .long_about(whole.get_long_about().cloned().unwrap_or_default())
@@ -128,7 +129,7 @@ mod tests {
 
     /// The commands that a user sees, and every long option with the command it belongs to.
     fn commands_and_options() -> (Vec<String>, Vec<(String, String)>) {
-        let whole = Arguments::command();
+        let whole = arguments::command();
         let seen = || whole.get_subcommands().filter(|command| !command.is_hide_set());
         let options = std::iter::once(&whole).chain(seen()).flat_map(|command| {
             let longs = command.get_arguments().filter(|option| !option.is_hide_set()).filter_map(Arg::get_long);
