@@ -4,6 +4,7 @@
 
 use super::growth::{LARGEST_SHARE, SMALLEST_SHARE};
 use super::sex::Sex;
+use crate::diagnostic::{Diagnose, DiagnosticKind};
 use crate::quantity::{Liked, Quantity, Style, Time, Unit};
 use std::fmt;
 
@@ -95,9 +96,10 @@ impl BodyError {
             Self::NoDesignation { .. } => "height",
         }
     }
+}
 
-    /// The error in a sentence, in the units of `style`.
-    pub fn message(&self, style: &Style) -> String {
+impl Diagnose for BodyError {
+    fn message(&self, style: &Style) -> String {
         match self {
             Self::NoNumber { argument } => format!("{argument} is not a number"),
             Self::NotPositive { argument, given } => {
@@ -134,8 +136,11 @@ impl BodyError {
         }
     }
 
-    /// What to do about it.
-    pub fn hint(&self) -> Option<String> {
+    fn kind(&self) -> DiagnosticKind {
+        DiagnosticKind::OutOfRange
+    }
+
+    fn hint(&self) -> Option<String> {
         match self {
             Self::UnderTwo { .. } => Some("measure the child".to_owned()),
             Self::OutsideAges { .. } => Some("measure, or give the age in years or months, such as 5 years".to_owned()),

@@ -4,7 +4,8 @@ use super::condition::Condition;
 use super::filter::Filter;
 use super::line::Line;
 use super::order::OrderLine;
-use crate::engine::{Expression, Fault, Host};
+use crate::diagnostic::Diagnostic;
+use crate::engine::{Expression, Host};
 use crate::recipe::{Answer, Input};
 use rhai::{Dynamic, Scope};
 use std::fmt;
@@ -13,11 +14,11 @@ use std::rc::Rc;
 /// What a page asks of the world: recipes to run and files to read. The terminal is one.
 pub trait World {
     /// What a recipe asks.
-    fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Fault>;
+    fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Diagnostic>;
     /// The ticket of an order, as a value of a cell.
-    fn run(&mut self, recipe: &str, answers: Vec<(String, Answer)>) -> Result<Dynamic, Fault>;
+    fn run(&mut self, recipe: &str, answers: Vec<(String, Answer)>) -> Result<Dynamic, Diagnostic>;
     /// The table in a file, as a value of a cell.
-    fn read(&mut self, file: &str) -> Result<Dynamic, Fault>;
+    fn read(&mut self, file: &str) -> Result<Dynamic, Diagnostic>;
 }
 
 /// A world without recipes and files.
@@ -25,16 +26,16 @@ pub trait World {
 pub struct NoWorld;
 
 impl World for NoWorld {
-    fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Fault> {
-        Err(Fault::new(format!("there is no recipe “{recipe}”")))
+    fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Diagnostic> {
+        Err(Diagnostic::new(format!("there is no recipe “{recipe}”")))
     }
 
-    fn run(&mut self, recipe: &str, _: Vec<(String, Answer)>) -> Result<Dynamic, Fault> {
-        Err(Fault::new(format!("there is no recipe “{recipe}”")))
+    fn run(&mut self, recipe: &str, _: Vec<(String, Answer)>) -> Result<Dynamic, Diagnostic> {
+        Err(Diagnostic::new(format!("there is no recipe “{recipe}”")))
     }
 
-    fn read(&mut self, file: &str) -> Result<Dynamic, Fault> {
-        Err(Fault::new(format!("there is no file {file}")))
+    fn read(&mut self, file: &str) -> Result<Dynamic, Diagnostic> {
+        Err(Diagnostic::new(format!("there is no file {file}")))
     }
 }
 
@@ -83,7 +84,7 @@ pub(super) enum Formula {
     /// A condition.
     Must(Box<Condition>),
     /// What could not be read.
-    Unreadable(Box<Fault>),
+    Unreadable(Box<Diagnostic>),
 }
 
 /// What a formula is worked out with.
@@ -97,7 +98,7 @@ pub(super) struct Surroundings<'s> {
 
 impl Formula {
     /// Reads the formula of a line; none for a line that fills no cell.
-    pub(super) fn compile(host: &Host, line: &Line) -> Option<Result<Self, Fault>> {
+    pub(super) fn compile(host: &Host, line: &Line) -> Option<Result<Self, Diagnostic>> {
         Some(match line {
             Line::Cell { expression, .. } | Line::Expression(expression) => {
                 // Most sums have none, and need not be read twice.
@@ -140,7 +141,7 @@ impl Formula {
     }
 
     /// Works it out; the scope holds the cells it reads.
-    pub(super) fn evaluate(&self, with: &mut Surroundings<'_>) -> Result<Dynamic, Fault> {
+    pub(super) fn evaluate(&self, with: &mut Surroundings<'_>) -> Result<Dynamic, Diagnostic> {
         match self {
             Self::Sum(sum) => sum.evaluate_among(with.host, with.scope, with.names),
             Self::Filter(filter) => filter.evaluate(with.host, with.scope),

@@ -10,8 +10,9 @@
 //!
 //! The ticket's own words win over a figure or an input of the same name. Never here: files, running a recipe.
 
+use crate::diagnostic::Diagnose;
 use crate::engine::value::{Shown, quantity_to_script};
-use crate::engine::{Host, Member, Problem, Value};
+use crate::engine::{Host, Member, ScriptError, Value};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Liked, Style, Unit};
 use crate::report::plain_text;
@@ -145,8 +146,8 @@ impl TableObject {
         match self.0.column(name) {
             Ok((at, column)) => Ok(self.list(at, column)),
             Err(_) if name == "rows" => Ok(Dynamic::from_int(crate::quantity::number::from_size(self.0.len()))),
-            Err(fault) => {
-                let hint = match &fault {
+            Err(error) => {
+                let hint = match &error {
                     TableError::NoColumn { nearest: Some(near), .. } => {
                         Some(format!("did you mean “{}”?", member_name(near)))
                     }
@@ -154,9 +155,9 @@ impl TableObject {
                         let known: Vec<String> = known.iter().map(|heading| member_name(heading)).collect();
                         Some(format!("its columns are {}", known.join(", ")))
                     }
-                    fault => fault.hint(),
+                    error => error.hint(),
                 };
-                Err(Problem::new(fault.to_string()).with_hint(hint).into())
+                Err(ScriptError::of(&error, &Style::default()).with_hint(hint).into())
             }
         }
     }
@@ -213,7 +214,7 @@ impl TicketObject {
         }
         let price = |price: Option<crate::quantity::Money>| -> Answer {
             let price = price.ok_or_else(|| {
-                Problem::new("the ticket has no price: nothing in the order has one")
+                ScriptError::new("the ticket has no price: nothing in the order has one")
                     .hinting("give the cloth one, as in: any 45 in at $6/yd")
             })?;
             Ok(quantity_to_script(price.into()))
@@ -226,18 +227,18 @@ impl TicketObject {
             "total_minutes" => Ok(quantity_to_script(tables.total_minutes.liking(clock).into())),
             "weight" => {
                 let weight = tables.weight.clone().map_err(|unknown| {
-                    Problem::new(format!("the weight of {} is not known", unknown.join(", ")))
+                    ScriptError::new(format!("the weight of {} is not known", unknown.join(", ")))
                         .hinting("write it in materials.csv: cloth by the area, such as 3 oz/yd^2; tape by the length, such as 14 g/m")
                 })?;
                 Ok(quantity_to_script(weight.into()))
             }
             "pieces" => Ok(Dynamic::from_int(ticket.garments)),
             "age" => {
-                let unsaid = || Problem::new("the order says no age").hinting("add age='5 years' to its run");
+                let unsaid = || ScriptError::new("the order says no age").hinting("add age='5 years' to its run");
                 Ok(quantity_to_script(ticket.age.ok_or_else(unsaid)?.into()))
             }
             "used_for" => {
-                let unsaid = || Problem::new("the order says no use").hinting("add use='dance class' to its run");
+                let unsaid = || ScriptError::new("the order says no use").hinting("add use='dance class' to its run");
                 Ok(Dynamic::from(ticket.used_for.ok_or_else(unsaid)?.words().to_owned()))
             }
             _ => {
@@ -249,7 +250,7 @@ impl TicketObject {
         }
     }
 
-    fn unknown(&self, name: &str) -> Problem {
+    fn unknown(&self, name: &str) -> ScriptError {
         let ticket = &self.0.ticket;
         let figures: Vec<String> = ticket.figures.iter().map(|figure| figure.name.replace(' ', "_")).collect();
         let words = WORDS.iter().filter(|word| word.of == Self::TYPE).map(|word| word.name);
@@ -260,7 +261,7 @@ impl TicketObject {
             None if figures.is_empty() => None,
             None => Some(format!("its figures are {}", figures.join(", "))),
         };
-        Problem::new(format!("the ticket of {} has no “{name}”", ticket.recipe)).with_hint(hint)
+        ScriptError::new(format!("the ticket of {} has no “{name}”", ticket.recipe)).with_hint(hint)
     }
 }
 

@@ -10,7 +10,8 @@ use super::formula::{Formula, World};
 use super::graph::{Graph, Node};
 use super::line::{self, Line};
 use super::value;
-use crate::engine::{Fault, Host};
+use crate::diagnostic::Diagnostic;
+use crate::engine::Host;
 use crate::quantity::Style;
 use rhai::Dynamic;
 use std::collections::BTreeMap;
@@ -42,7 +43,7 @@ pub(super) enum What {
     /// A sum that was answered.
     Answer,
     /// It cannot stand here.
-    Wrong(Box<Fault>),
+    Wrong(Box<Diagnostic>),
 }
 
 /// A name's cell: empty while no line fills it.
@@ -138,7 +139,7 @@ impl Page {
     }
 
     /// What the line at a place of the file says now, counted from 0: as if it had just been typed.
-    pub fn line_at(&self, tools: &mut Tools<'_>, index: usize) -> Result<Entered, Fault> {
+    pub fn line_at(&self, tools: &mut Tools<'_>, index: usize) -> Result<Entered, Diagnostic> {
         let Some(entry) = u64::try_from(index).ok().and_then(|index| self.entries.get(&(index + 1))) else {
             return Ok(Entered { answer: None, changes: Vec::new() });
         };
@@ -160,7 +161,7 @@ impl Page {
     }
 
     /// The lines that cannot be worked out, in order: a cell's name or the line itself, and what is wrong.
-    pub fn faults(&self) -> Vec<(String, Fault)> {
+    pub fn faults(&self) -> Vec<(String, Diagnostic)> {
         let faults = self.entries.values().filter_map(|entry| match &entry.what {
             What::Wrong(fault) => Some((entry.text.trim().to_owned(), (**fault).clone())),
             What::Fills(node) => {
@@ -185,12 +186,12 @@ impl Page {
     }
 
     /// Takes a line that was typed, if it is one that stays on the page; verbs are for the caller.
-    pub fn enter(&mut self, tools: &mut Tools<'_>, typed: &str) -> Result<Entered, Fault> {
+    pub fn enter(&mut self, tools: &mut Tools<'_>, typed: &str) -> Result<Entered, Diagnostic> {
         let reading = tools.host.reading();
         let typed = typed.trim_end();
         if line::is_open(typed, reading) {
             // In the page's file it would draw the lines behind it in.
-            return Err(Fault::new("a bracket, a text or a comment is begun here and not ended"));
+            return Err(Diagnostic::new("a bracket, a text or a comment is begun here and not ended"));
         }
         let line = line::read(typed, reading);
         let note = line::note_of(typed);
@@ -232,7 +233,7 @@ impl Page {
         }
     }
 
-    fn fill(&mut self, tools: &mut Tools<'_>, name: &str, text: String) -> Result<Entered, Fault> {
+    fn fill(&mut self, tools: &mut Tools<'_>, name: &str, text: String) -> Result<Entered, Diagnostic> {
         check_name(name)?;
         let place = self.cell(name).and_then(|cell| cell.line).unwrap_or_else(|| self.next_place());
         let changes = self.change(tools, vec![(place, Some(text))])?;
@@ -244,7 +245,7 @@ impl Page {
         &mut self,
         tools: &mut Tools<'_>,
         edits: Vec<(Place, Option<String>)>,
-    ) -> Result<Vec<Change>, Fault> {
+    ) -> Result<Vec<Change>, Diagnostic> {
         for (place, text) in &edits {
             if let Some(text) = text {
                 self.check_line(tools.host, *place, text)?;
@@ -264,7 +265,12 @@ impl Page {
     }
 
     /// Makes a step, forward or backward. Stopped on the way, the page is as it was.
-    pub(super) fn take(&mut self, tools: &mut Tools<'_>, step: &Step, forward: bool) -> Result<Vec<Change>, Fault> {
+    pub(super) fn take(
+        &mut self,
+        tools: &mut Tools<'_>,
+        step: &Step,
+        forward: bool,
+    ) -> Result<Vec<Change>, Diagnostic> {
         let mut dirty = Vec::new();
         let put = |page: &mut Self, edit: &Edit, forward: bool, host: &Host| {
             let text = if forward { &edit.after } else { &edit.before };
@@ -293,13 +299,13 @@ impl Page {
     }
 
     /// Refuses what can be seen to be wrong before anything changes.
-    fn check_line(&mut self, host: &Host, place: Place, text: &str) -> Result<(), Fault> {
+    fn check_line(&mut self, host: &Host, place: Place, text: &str) -> Result<(), Diagnostic> {
         let line = line::read(text, host.reading());
         if let Line::Cell { name, .. } | Line::Order { cell: name, .. } | Line::File { cell: name, .. } = &line {
             check_name(name)?;
             let taken = self.cell(name).and_then(|cell| cell.line).is_some_and(|line| line != place);
             if taken {
-                return Err(Fault::new(format!("“{name}” is on the page already")));
+                return Err(Diagnostic::new(format!("“{name}” is on the page already")));
             }
         }
         let Some(formula) = Formula::compile(host, &line) else { return Ok(()) };
@@ -308,7 +314,10 @@ impl Page {
         let node = self.node(&name);
         let reads = self.reads_of(&formula);
         if let Some(path) = self.graph.circle(node, &reads) {
-            return Err(Fault::new(format!("the cells would go round in a circle: {}", self.path_in_words(&path))));
+            return Err(Diagnostic::new(format!(
+                "the cells would go round in a circle: {}",
+                self.path_in_words(&path)
+            )));
         }
         Ok(())
     }
@@ -353,7 +362,7 @@ impl Page {
         line: &Line,
         name: &str,
         place: Place,
-        formula: Result<Formula, Fault>,
+        formula: Result<Formula, Diagnostic>,
         dirty: &mut Vec<Node>,
     ) -> What {
         let condition = match line {
@@ -367,7 +376,7 @@ impl Page {
         }
         let node = self.node(name);
         if self.cells.get(Graph::place(node)).is_some_and(|cell| cell.line.is_some()) {
-            return What::Wrong(Box::new(Fault::new(format!("“{name}” stands on two lines; the first counts"))));
+            return What::Wrong(Box::new(Diagnostic::new(format!("“{name}” stands on two lines; the first counts"))));
         }
         let formula = formula.unwrap_or_else(|fault| Formula::Unreadable(Box::new(fault)));
         let reads = self.reads_of(&formula);
@@ -412,32 +421,36 @@ impl Page {
     }
 
     /// A sum with what `that` stands for written into it; none where it does not speak of it.
-    fn without_that(&self, host: &Host, sum: &str) -> Result<Option<String>, Fault> {
+    fn without_that(&self, host: &Host, sum: &str) -> Result<Option<String>, Diagnostic> {
         let at = line::words(sum, host.reading());
         let at: Vec<_> = at.into_iter().filter(|span| sum.get(span.clone()) == Some(THAT)).collect();
         if at.is_empty() {
             return Ok(None);
         }
         let Some(that) = &self.that else {
-            return Err(Fault::new("there is no answer yet that “that” could mean"));
+            return Err(Diagnostic::new("there is no answer yet that “that” could mean"));
         };
         let Some(source) = &that.source else {
-            return Err(Fault::new("“that” is a table that was only shown")
+            return Err(Diagnostic::new("“that” is a table that was only shown")
                 .hinting("write that to FILE keeps it; a cell is filled by read, run or a sum"));
         };
         let mut full = sum.to_owned();
         for span in at.into_iter().rev() {
             let whole = span == (0..sum.trim_end().len());
             if !whole && Filter::split(source, host.reading()).is_some() {
-                return Err(Fault::new("the last answer is rows of a table, which cannot stand inside another sum")
-                    .hinting("give it a name first: late = that"));
+                return Err(Diagnostic::new(
+                    "the last answer is rows of a table, which cannot stand inside another sum",
+                )
+                .hinting("give it a name first: late = that"));
             }
             let simple = source.chars().all(|c| c.is_alphanumeric() || c == '_' || c == '.');
             let written = if whole || simple { source.clone() } else { format!("({source})") };
             full.replace_range(span, &written);
         }
         if full.len() > LONGEST_SUM {
-            return Err(Fault::new("the sum grows too long").hinting("give the last answer a name first: half = that"));
+            return Err(
+                Diagnostic::new("the sum grows too long").hinting("give the last answer a name first: half = that")
+            );
         }
         Ok(Some(full))
     }
@@ -466,7 +479,7 @@ impl Page {
     }
 
     /// What a cell is worth; none if no line fills it.
-    pub fn value(&self, name: &str) -> Option<Result<&Dynamic, &Fault>> {
+    pub fn value(&self, name: &str) -> Option<Result<&Dynamic, &Diagnostic>> {
         match self.cell(name)?.worth.as_ref()? {
             Ok(value) => Some(Ok(value)),
             Err(fault) => Some(Err(fault)),
@@ -499,22 +512,24 @@ fn node_name(line: &Line, place: Place) -> Option<String> {
 }
 
 /// Refuses names that cannot be a cell's.
-pub(super) fn check_name(name: &str) -> Result<(), Fault> {
+pub(super) fn check_name(name: &str) -> Result<(), Diagnostic> {
     let reserved = [
         "true", "false", "if", "else", "in", "as", "where", "and", "or", "not", "switch", "let", "fn", "const",
         "while", "for",
     ];
     if name == THAT {
-        return Err(Fault::new("“that” is the last answer and cannot be given a value"));
+        return Err(Diagnostic::new("“that” is the last answer and cannot be given a value"));
     }
     if crate::engine::functions::named(name).is_some() {
-        return Err(Fault::new(format!("“{name}” is the name of a function")).hinting("give the cell another name"));
+        return Err(
+            Diagnostic::new(format!("“{name}” is the name of a function")).hinting("give the cell another name")
+        );
     }
     let plain = name.starts_with(|c: char| c.is_alphabetic() || c == '_')
         && name.chars().all(|c| c.is_alphanumeric() || c == '_')
         && !name.starts_with("__");
     if !plain || reserved.contains(&name) {
-        let fault = Fault::new(format!("“{name}” cannot be a name"));
+        let fault = Diagnostic::new(format!("“{name}” cannot be a name"));
         return Err(fault.hinting("a name is one word of letters, digits and _: gathered_flat"));
     }
     Ok(())

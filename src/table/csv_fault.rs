@@ -3,6 +3,7 @@
 //! Never here: reading; the words alone.
 
 use super::error::TableError;
+use crate::diagnostic::Diagnose;
 use crate::quantity::{Dimension, LiteralError};
 use std::fmt;
 

@@ -11,6 +11,7 @@ mod column;
 mod csv_column;
 mod csv_fault;
 pub mod csv_rows;
+mod diagnostics;
 mod error;
 pub mod from_csv;
 mod typed;

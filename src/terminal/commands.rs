@@ -12,13 +12,14 @@ use super::output::Output;
 use super::prompt;
 use super::recipes;
 use super::workshop_folder::{self, Opened};
+use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::engine::limits::{Limits, StopFlag};
-use crate::engine::{Expression, Fault, Host, value};
+use crate::engine::{Expression, Host, value};
 use crate::notebook;
 use crate::quantity::Style;
 use crate::recipe::run::PROTOCOL;
 use crate::recipe::{Answer, CheckReport, Description, RecipeText, Reply, Request, Task, library, run, work_sheet};
-use crate::report::{self, CsvDialect, wrap};
+use crate::report::{self, CsvDialect, excerpt, wrap};
 use crate::table::{Cell, Table};
 use crate::ticket::{self, OrderTables, Ticket, cautions};
 use crate::workshop::Dialect;
@@ -72,8 +73,8 @@ pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
     }
     let opened = match workshop_folder::open(arguments.workshop.as_deref(), &folder, data_folder.as_deref()) {
         Ok(opened) => opened,
-        Err(said) => {
-            output.tell(&said);
+        Err(errors) => {
+            output.tell(&excerpt::texts(&errors));
             return FAILED;
         }
     };
@@ -148,6 +149,10 @@ impl Desk<'_> {
         if self.stop.load(Ordering::SeqCst) { INTERRUPTED } else { FAILED }
     }
 
+    pub(super) fn failed_with(&mut self, error: &Diagnostic) -> u8 {
+        self.failed(&excerpt::text(error))
+    }
+
     pub(super) fn wrong(&mut self, said: &str) -> u8 {
         self.output.tell(said);
         WRONG_COMMAND
@@ -195,7 +200,7 @@ impl Desk<'_> {
             let answer = Expression::compile(&host, typed).and_then(|e| e.evaluate(&host, &mut Scope::new()));
             let shown = answer.and_then(|answer| {
                 let shown = value::show(&answer, &style)
-                    .ok_or_else(|| Fault::new(format!("{} cannot be shown here", value::noun(&answer))))?;
+                    .ok_or_else(|| Diagnostic::new(format!("{} cannot be shown here", value::noun(&answer))))?;
                 Ok((shown, answer))
             });
             match shown {
@@ -203,7 +208,7 @@ impl Desk<'_> {
                     self.output.say(&shown);
                     self.tell_odd(&answer);
                 }
-                Err(fault) => code = self.failed(&fault.to_string()),
+                Err(error) => code = self.failed_with(&error),
             }
             self.tell_notices(&host);
         }
@@ -237,7 +242,7 @@ impl Desk<'_> {
     }
 
     /// Checks a recipe that was never accepted, and accepts it if there is nothing to mend.
-    fn accept(&mut self, recipe: &RecipeText, anyway: bool) -> Result<(), Fault> {
+    fn accept(&mut self, recipe: &RecipeText, anyway: bool) -> Result<(), Diagnostic> {
         let accepted = Accepted::in_folder(self.state_folder.as_deref());
         if anyway || accepted.holds(recipe) {
             return Ok(());
@@ -249,19 +254,19 @@ impl Desk<'_> {
                 Ok(())
             }
             Reply::Checked(report) => {
-                let findings = findings(recipe, &report);
-                Err(Fault::new(format!("{findings}\nmend it, or run it all the same with --anyway")))
+                let mend = Diagnostic::new("mend it, or run it all the same with --anyway");
+                Err(Diagnostic::several(findings(recipe, &report), vec![mend]))
             }
             reply => Err(no_answer(&reply)),
         }
     }
 
     fn unexpected(&mut self, reply: &Reply) -> u8 {
-        self.failed(&no_answer(reply).to_string())
+        self.failed_with(&no_answer(reply))
     }
 
-    fn ticket(&mut self, recipe: &str, answers: Vec<(String, Answer)>, anyway: bool) -> Result<Ticket, Fault> {
-        let recipe = recipes::find(recipe, &self.folder).map_err(Fault::new)?;
+    fn ticket(&mut self, recipe: &str, answers: Vec<(String, Answer)>, anyway: bool) -> Result<Ticket, Diagnostic> {
+        let recipe = recipes::find(recipe, &self.folder).map_err(Diagnostic::new)?;
         self.accept(&recipe, anyway)?;
         match self.ask(&recipe, Task::Run(answers)) {
             Reply::Ran(ticket) if ticket.version == ticket::VERSION => Ok(*ticket),
@@ -275,11 +280,11 @@ impl Desk<'_> {
         recipe: &str,
         answers: Vec<(String, Answer)>,
         anyway: bool,
-    ) -> Result<(Ticket, OrderTables), Fault> {
+    ) -> Result<(Ticket, OrderTables), Diagnostic> {
         let ticket = self.ticket(recipe, answers, anyway)?;
         let style = self.style();
         let tables = ticket::tables_in(&ticket, &self.opened.workshop, &style, &self.stop);
-        let tables = tables.map_err(|fault| Fault { hint: fault.hint(), ..Fault::new(fault.message(&style)) })?;
+        let tables = tables.map_err(|error| error.diagnostic(&style))?;
         Ok((ticket, tables))
     }
 
@@ -293,7 +298,7 @@ impl Desk<'_> {
     ) -> u8 {
         let (ticket, tables) = match self.order(recipe, typed(answers), anyway) {
             Ok(order) => order,
-            Err(fault) => return self.failed(&fault.to_string()),
+            Err(error) => return self.failed_with(&error),
         };
         self.show_order(&ticket, &tables);
         match csv {
@@ -373,7 +378,7 @@ impl Desk<'_> {
     pub(super) fn sheet(&mut self, recipe: &str, answers: Vec<(String, String)>, anyway: bool) -> u8 {
         let (ticket, tables) = match self.order(recipe, typed(answers), anyway) {
             Ok(order) => order,
-            Err(fault) => return self.failed(&fault.to_string()),
+            Err(error) => return self.failed_with(&error),
         };
         self.show_sheet(&ticket, &tables);
         DONE
@@ -502,21 +507,26 @@ impl Desk<'_> {
 fn findings(recipe: &RecipeText, report: &CheckReport) -> String {
     let mut said = format!("{}: {} to mend", recipe.name, report.findings.len());
     for finding in &report.findings {
-        said.push_str(&format!("\n- {finding}"));
+        said.push_str(&format!("\n- {}", excerpt::text(finding)));
     }
     said
 }
 
 /// Why a recipe gave no answer, or not the one that was asked for.
-pub(super) fn no_answer(reply: &Reply) -> Fault {
+pub(super) fn no_answer(reply: &Reply) -> Diagnostic {
     match reply {
-        Reply::Failed(fault) => (**fault).clone(),
-        Reply::Refused(refusals) => {
-            let said: Vec<String> = refusals.iter().map(ToString::to_string).collect();
-            Fault::new(format!("the order cannot be made as it is:\n{}", said.join("\n")))
-        }
-        _ => Fault::new("the recipe gave an answer that was not asked for"),
+        Reply::Failed(errors) => match errors.as_slice() {
+            [error] => error.clone(),
+            errors => Diagnostic::several("", errors.to_vec()),
+        },
+        Reply::Refused(refusals) => refused(refusals.clone()),
+        _ => Diagnostic::new("the recipe gave an answer that was not asked for"),
     }
+}
+
+/// An order that is turned away.
+pub(super) fn refused(refusals: Vec<Diagnostic>) -> Diagnostic {
+    Diagnostic::several("the order cannot be made as it is:", refusals)
 }
 
 /// Answers as they were typed.

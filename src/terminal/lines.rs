@@ -5,10 +5,11 @@ use super::commands::{DONE, Desk, FAILED, INTERRUPTED};
 use super::files;
 use super::page_file::{PageFile, Written};
 use super::world::Watch;
-use crate::engine::{Fault, Host};
+use crate::diagnostic::{Diagnostic, DiagnosticKind};
+use crate::engine::Host;
 use crate::notebook::{Change, Entered, Line, Page, Told, Tools, is_open, read_line, statements, verbs};
 use crate::quantity::nearest::nearest;
-use crate::report::wrap;
+use crate::report::{excerpt, wrap};
 use std::io::{BufRead, BufReader, Read};
 use std::sync::atomic::Ordering;
 
@@ -104,7 +105,7 @@ impl Talk {
     }
 
     /// Puts a line on the page.
-    pub(super) fn enter(&mut self, desk: &mut Desk<'_>, typed: &str) -> Result<Entered, Fault> {
+    pub(super) fn enter(&mut self, desk: &mut Desk<'_>, typed: &str) -> Result<Entered, Diagnostic> {
         self.page.enter(&mut Tools { host: &self.host, world: desk }, typed)
     }
 
@@ -214,7 +215,8 @@ impl Talk {
         }
         let workshop = changed.contains(&crate::notebook::Source::Workshop);
         if workshop {
-            if let Err(said) = desk.read_workshop_again() {
+            if let Err(errors) = desk.read_workshop_again() {
+                let said = excerpt::texts(&errors);
                 desk.output
                     .tell(&format!("the workshop's files changed and cannot be read; the old ones count\n{said}"));
                 changed.retain(|source| *source != crate::notebook::Source::Workshop);
@@ -298,8 +300,8 @@ fn say_cell(desk: &mut Desk<'_>, told: &Told, names: usize, values: usize) -> bo
 
 fn say_condition(desk: &mut Desk<'_>, told: &Told) -> bool {
     match &told.now {
-        Some(Err(fault)) => {
-            desk.output.tell(&format!("must {}: {fault}", told.name));
+        Some(Err(error)) => {
+            desk.output.tell(&format!("must {}: {}", told.name, excerpt::text(error)));
             true
         }
         Some(Ok(_)) => {
@@ -314,7 +316,7 @@ fn say_condition(desk: &mut Desk<'_>, told: &Told) -> bool {
 }
 
 /// A line of one unknown word may be a verb that was mistyped.
-fn meant_as_verb(typed: &str, fault: Fault) -> Fault {
+fn meant_as_verb(typed: &str, error: Diagnostic) -> Diagnostic {
     let word = typed.split_whitespace().next().unwrap_or_default();
     let verb = match word {
         "quit" | "exit" | "bye" => Some("leave"),
@@ -323,24 +325,25 @@ fn meant_as_verb(typed: &str, fault: Fault) -> Fault {
     };
     let alone = typed.split_whitespace().count() == 1 && typed.chars().all(char::is_alphanumeric);
     match verb {
-        None if fault.hint.is_none() && alone && fault.message.contains("is not known here") => {
-            fault.hinting(format!("to name a measure, type {word} = 56 cm; for what can be typed, help"))
+        None if error.hint.is_none() && alone && matches!(error.kind, DiagnosticKind::UnknownName(_)) => {
+            error.hinting(format!("to name a measure, type {word} = 56 cm; for what can be typed, help"))
         }
-        Some(verb) if fault.hint.is_none() => fault.hinting(format!("did you mean “{verb}”?")),
-        _ => fault,
+        Some(verb) if error.hint.is_none() => error.hinting(format!("did you mean “{verb}”?")),
+        _ => error,
     }
 }
 
-pub(super) fn tell(desk: &mut Desk<'_>, fault: &Fault) -> After {
-    desk.output.tell(&in_full(fault));
+pub(super) fn tell(desk: &mut Desk<'_>, error: &Diagnostic) -> After {
+    desk.output.tell(&in_full(error));
     After::Failed
 }
 
-/// A fault, and the help that would answer.
-fn in_full(fault: &Fault) -> String {
-    match fault.place.as_ref().and_then(|place| place.about.as_ref()) {
-        Some(about) => format!("{fault}\n  help {about} tells more"),
-        None => fault.to_string(),
+/// An error, and the help that would answer.
+fn in_full(error: &Diagnostic) -> String {
+    let told = excerpt::text(error);
+    match &error.topic {
+        Some(topic) => format!("{told}\n  help {topic} tells more"),
+        None => told,
     }
 }
 

@@ -4,9 +4,9 @@ use super::asking::{Asked, Asking};
 use super::commands::{DONE, Desk};
 use super::lines::{After, Talk, tell};
 use super::{export, files, folder_pages};
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::notebook::{self, Change, Moved, Page, TableObject, TicketObject, Tools, split_answers, tour, unquoted};
-use crate::report::{self, Look};
+use crate::report::{self, Look, excerpt};
 use crate::table::Table;
 use rhai::Dynamic;
 use std::path::Path;
@@ -26,7 +26,7 @@ impl Talk {
             "pages" => self.list_pages(desk),
             "save" => self.save(desk, unquoted(rest)),
             "write" => self.write(desk, rest),
-            "read" => Err(Fault::new("read which file, as which cell?").hinting("type read pieces.csv as pieces")),
+            "read" => Err(Diagnostic::new("read which file, as which cell?").hinting("type read pieces.csv as pieces")),
             "tour" => self.show_tour(desk, rest),
             _ => return self.of_recipes(desk, verb, rest),
         };
@@ -75,7 +75,7 @@ impl Talk {
         self.page.value(name)?.ok()?.clone().try_cast::<TicketObject>()
     }
 
-    fn show(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Fault> {
+    fn show(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Diagnostic> {
         let names: Vec<&str> = rest.split([' ', ',']).filter(|name| !name.is_empty()).collect();
         // One table or ticket is shown in full; a sum that gives one too: show first.cut_list
         if let [one] = names.as_slice() {
@@ -117,16 +117,16 @@ impl Talk {
         false
     }
 
-    fn vary(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Fault> {
+    fn vary(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Diagnostic> {
         let table = self.page.vary(&mut Tools { host: &self.host, world: desk }, rest)?;
         say_table(desk, &table);
         self.page.set_that(Dynamic::from(TableObject::new(table)));
         Ok(After::Done)
     }
 
-    fn compare(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Fault> {
-        let read = |talk: &Self, desk: &mut Desk<'_>, file: &str| -> Result<Page, Fault> {
-            let text = files::read(&page_there(desk, file)).map_err(|problem| Fault::new(problem.to_string()))?;
+    fn compare(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Diagnostic> {
+        let read = |talk: &Self, desk: &mut Desk<'_>, file: &str| -> Result<Page, Diagnostic> {
+            let text = files::read(&page_there(desk, file)).map_err(|problem| Diagnostic::new(problem.to_string()))?;
             Ok(Page::read(&mut Tools { host: &talk.host, world: desk }, &text))
         };
         let table = match rest.split_once(" with ") {
@@ -137,7 +137,7 @@ impl Talk {
             }
             None if rest.is_empty() => {
                 if self.file.path().is_none() && self.file.saved.is_empty() {
-                    return Err(Fault::new("this page was never saved, so there is nothing to compare it with")
+                    return Err(Diagnostic::new("this page was never saved, so there is nothing to compare it with")
                         .hinting("type save fair.txt, or compare one.txt with other.txt"));
                 }
                 let saved = self.file.saved.clone();
@@ -162,16 +162,16 @@ impl Talk {
         Ok(After::Done)
     }
 
-    fn step(&mut self, desk: &mut Desk<'_>, verb: &str, rest: &str) -> Result<After, Fault> {
+    fn step(&mut self, desk: &mut Desk<'_>, verb: &str, rest: &str) -> Result<After, Diagnostic> {
         let (form, count) = match (verb, rest.strip_prefix("back")) {
-            ("take", None) => return Err(Fault::new("take what?").hinting("type take back, or take back 3")),
+            ("take", None) => return Err(Diagnostic::new("take what?").hinting("type take back, or take back 3")),
             ("take", Some(count)) => ("take back", count.trim()),
             _ => ("redo", rest),
         };
         let count = match count {
             "" => 1,
             count => count.parse::<usize>().ok().filter(|count| *count > 0).ok_or_else(|| {
-                Fault::new(format!("“{count}” is no number of lines")).hinting(format!("type {form} 3"))
+                Diagnostic::new(format!("“{count}” is no number of lines")).hinting(format!("type {form} 3"))
             })?,
         };
         let mut tools = Tools { host: &self.host, world: desk };
@@ -193,18 +193,19 @@ impl Talk {
         After::Done
     }
 
-    fn strike(&mut self, desk: &mut Desk<'_>, name: &str) -> Result<After, Fault> {
+    fn strike(&mut self, desk: &mut Desk<'_>, name: &str) -> Result<After, Diagnostic> {
         let changes = self.page.strike(&mut Tools { host: &self.host, world: desk }, name)?;
         Ok(self.show_moved(desk, &changes))
     }
 
-    fn rename(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Fault> {
+    fn rename(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Diagnostic> {
         let (old, new) = rest.split_once(" to ").map(|(old, new)| (old.trim(), new.trim())).ok_or_else(|| {
-            Fault::new("rename what to what?").hinting("type rename waist to snug, or rename page to fair.txt")
+            Diagnostic::new("rename what to what?").hinting("type rename waist to snug, or rename page to fair.txt")
         })?;
         if old == "page" && self.page.value("page").is_none() {
             let path = page_path(desk, unquoted(new))?;
-            let was = self.file.rename(&path, &self.page.text()).map_err(|problem| Fault::new(problem.to_string()))?;
+            let was =
+                self.file.rename(&path, &self.page.text()).map_err(|problem| Diagnostic::new(problem.to_string()))?;
             self.mark_kept();
             let was = was.map_or_else(String::new, |was| format!(", and no longer {}", shown_path(desk, &was)));
             desk.output.say(&format!("the page is {}{was}", shown_path(desk, &path)));
@@ -220,12 +221,12 @@ impl Talk {
         Ok(After::Done)
     }
 
-    fn open(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Fault> {
-        let problem = |problem: files::FileProblem| Fault::new(problem.to_string());
+    fn open(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Diagnostic> {
+        let problem = |problem: files::FileProblem| Diagnostic::new(problem.to_string());
         let set_aside = self.file.path().is_none() && self.keeps_unnamed() && !self.page.is_empty();
         let (text, name) = if rest == "left" {
             let left = self.file.left_pages();
-            let Some(left) = left.first() else { return Err(Fault::new("no page was left without a name")) };
+            let Some(left) = left.first() else { return Err(Diagnostic::new("no page was left without a name")) };
             (self.file.take_up(left).map_err(problem)?, "the page that was left".to_owned())
         } else {
             let path = page_there(desk, rest);
@@ -245,7 +246,7 @@ impl Talk {
         desk.output.say(&format!("{name}: {}", counted(&self.page)));
         let faults = self.page.faults();
         for (name, fault) in faults.iter().take(10) {
-            desk.output.tell(&format!("{name}: {fault}"));
+            desk.output.tell(&format!("{name}: {}", excerpt::text(fault)));
         }
         if faults.len() > 10 {
             desk.output.tell(&format!("and {} more; show tells all", faults.len() - 10));
@@ -253,9 +254,9 @@ impl Talk {
         Ok(if faults.is_empty() { After::Done } else { After::Failed })
     }
 
-    fn list_pages(&mut self, desk: &mut Desk<'_>) -> Result<After, Fault> {
+    fn list_pages(&mut self, desk: &mut Desk<'_>) -> Result<After, Diagnostic> {
         let pages = folder_pages::listed(&desk.folder, self.host.reading());
-        let table = folder_pages::table(&pages).map_err(|fault| Fault::new(fault.to_string()))?;
+        let table = folder_pages::table(&pages).map_err(|fault| Diagnostic::new(fault.to_string()))?;
         let left = self.file.left_pages().len();
         if pages.is_empty() {
             desk.output.say("no page is in this folder; save fair.txt keeps this one under a name");
@@ -272,33 +273,35 @@ impl Talk {
         Ok(After::Done)
     }
 
-    fn save(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Fault> {
+    fn save(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Diagnostic> {
         let path = match (rest, self.file.path()) {
             ("", Some(path)) => path.to_path_buf(),
-            ("", None) => return Err(Fault::new("under which name?").hinting("type save fair.txt")),
+            ("", None) => return Err(Diagnostic::new("under which name?").hinting("type save fair.txt")),
             (name, _) => page_path(desk, name)?,
         };
-        self.file.save_as(&path, &self.page.text()).map_err(|problem| Fault::new(problem.to_string()))?;
+        self.file.save_as(&path, &self.page.text()).map_err(|problem| Diagnostic::new(problem.to_string()))?;
         self.mark_kept();
         desk.output.say(&format!("saved as {}; from now on each line is saved at once", shown_path(desk, &path)));
         Ok(After::Done)
     }
 
-    fn write(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Fault> {
+    fn write(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Diagnostic> {
         const FORM: &str = "type write first.cut_list to cut_list.csv, write first to tables, or write page to page.md";
         let (what, to, over) = match (rest.rsplit_once(" to "), rest.rsplit_once(" over ")) {
             (Some((what, to)), _) => (what.trim(), unquoted(to), false),
             (None, Some((what, to))) => (what.trim(), unquoted(to), true),
-            (None, None) => return Err(Fault::new("write what to which file?").hinting(FORM)),
+            (None, None) => return Err(Diagnostic::new("write what to which file?").hinting(FORM)),
         };
         let value = match what {
             "page" if self.page.value("page").is_none() => {
                 let table = self.page.listing(&mut Tools { host: &self.host, world: desk }, &[])?;
                 Dynamic::from(TableObject::new(table))
             }
-            "that" => {
-                self.page.that().cloned().ok_or_else(|| Fault::new("there is no answer yet that “that” could mean"))?
-            }
+            "that" => self
+                .page
+                .that()
+                .cloned()
+                .ok_or_else(|| Diagnostic::new("there is no answer yet that “that” could mean"))?,
             sum => self.page.answer(&mut Tools { host: &self.host, world: desk }, sum)?,
         };
         let end = Path::new(to).extension().map(|end| end.to_string_lossy().to_lowercase());
@@ -315,19 +318,19 @@ impl Talk {
                     } else {
                         (export::picture(ticket.ticket(), &style), "pieces")
                     };
-                    let drawn = drawn.map_err(|_| Fault::new(format!("the {whose} cannot be drawn")))?;
+                    let drawn = drawn.map_err(|_| Diagnostic::new(format!("the {whose} cannot be drawn")))?;
                     let path = put(desk, &drawn, what, to, over)?;
                     desk.output.say(&format!("the {whose} of {what} are drawn in {}", shown_path(desk, &path)));
                     Ok(After::Done)
                 }
                 Some("md") => {
                     let written = export::markdown(ticket.ticket(), &ticket.tables().all(), &self.host.style());
-                    let written = written.map_err(|_| Fault::new("the tables cannot be written"))?;
+                    let written = written.map_err(|_| Diagnostic::new("the tables cannot be written"))?;
                     let path = put(desk, &written, what, to, over)?;
                     desk.output.say(&format!("the tables of {what} are in {}", shown_path(desk, &path)));
                     Ok(After::Done)
                 }
-                Some(_) => Err(Fault::new(format!("“{what}” is a ticket with many tables"))
+                Some(_) => Err(Diagnostic::new(format!("“{what}” is a ticket with many tables"))
                     .hinting(format!("type write {what} to {what}.md for all in one file, write {what} to tables for a folder of them, write {what} to pieces.svg for its pieces, or write {what} to lays.svg for how they lie"))),
                 None => {
                     let code = desk.export(ticket.ticket(), ticket.tables(), Path::new(to));
@@ -336,7 +339,7 @@ impl Talk {
             };
         }
         let Some(table) = value.try_cast::<TableObject>() else {
-            return Err(Fault::new(format!("“{what}” is no table")).hinting(FORM));
+            return Err(Diagnostic::new(format!("“{what}” is no table")).hinting(FORM));
         };
         let style = desk.opened.workshop.settings.file_style();
         let mut bytes = Vec::new();
@@ -350,18 +353,18 @@ impl Talk {
                 Ok(())
             }
             _ => {
-                return Err(Fault::new(format!("“{to}” does not say what kind of file"))
+                return Err(Diagnostic::new(format!("“{to}” does not say what kind of file"))
                     .hinting("end it with .csv, .md or .txt"));
             }
         };
-        written.map_err(|_| Fault::new("the table cannot be written"))?;
+        written.map_err(|_| Diagnostic::new("the table cannot be written"))?;
         let path = put(desk, &bytes, what, to, over)?;
         let rows = if table.len() == 1 { "1 row is".to_owned() } else { format!("{} rows are", table.len()) };
         desk.output.say(&format!("{rows} in {}", shown_path(desk, &path)));
         Ok(After::Done)
     }
 
-    fn show_tour(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Fault> {
+    fn show_tour(&mut self, desk: &mut Desk<'_>, rest: &str) -> Result<After, Diagnostic> {
         let part = match rest {
             "" => self.tour,
             number => number
@@ -369,7 +372,7 @@ impl Talk {
                 .ok()
                 .and_then(|number| number.checked_sub(1))
                 .filter(|part| *part < tour::PARTS)
-                .ok_or_else(|| Fault::new(format!("the tour has parts 1 to {}", tour::PARTS)))?,
+                .ok_or_else(|| Diagnostic::new(format!("the tour has parts 1 to {}", tour::PARTS)))?,
         };
         desk.output.say_wrapped(&tour::part(part, &self.host));
         self.tour = (part + 1) % tour::PARTS;
@@ -387,13 +390,13 @@ fn say_table(desk: &mut Desk<'_>, table: &Table) {
 }
 
 /// Writes a file whole; one that is there is replaced only where that was asked for.
-fn put(desk: &Desk<'_>, bytes: &[u8], what: &str, to: &str, over: bool) -> Result<std::path::PathBuf, Fault> {
+fn put(desk: &Desk<'_>, bytes: &[u8], what: &str, to: &str, over: bool) -> Result<std::path::PathBuf, Diagnostic> {
     let path = desk.folder.join(to);
     if path.exists() && !over {
-        return Err(Fault::new(format!("there is a file {to} already"))
+        return Err(Diagnostic::new(format!("there is a file {to} already"))
             .hinting(format!("to replace it, type write {what} over {to}")));
     }
-    files::replace(&path, bytes).map_err(|problem| Fault::new(problem.to_string()))?;
+    files::replace(&path, bytes).map_err(|problem| Diagnostic::new(problem.to_string()))?;
     Ok(path)
 }
 
@@ -405,12 +408,12 @@ fn page_there(desk: &Desk<'_>, name: &str) -> std::path::PathBuf {
 }
 
 /// Where a page of this name lies; a page is a text file and says so.
-fn page_path(desk: &Desk<'_>, name: &str) -> Result<std::path::PathBuf, Fault> {
+fn page_path(desk: &Desk<'_>, name: &str) -> Result<std::path::PathBuf, Diagnostic> {
     let path = desk.folder.join(name);
     let end = path.extension().map(|end| end.to_string_lossy().to_lowercase());
     match end.as_deref() {
         None => Ok(path.with_extension("txt")),
-        Some("csv" | "md" | "rhai") => Err(Fault::new(format!("“{name}” would not be taken for a page"))
+        Some("csv" | "md" | "rhai") => Err(Diagnostic::new(format!("“{name}” would not be taken for a page"))
             .hinting("a page is a text file: save fair.txt; tables are written with write")),
         Some(_) => Ok(path),
     }

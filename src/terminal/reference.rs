@@ -2,9 +2,10 @@
 
 use super::commands::{DONE, Desk, no_answer};
 use super::{files, recipes};
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::recipe::reference::{PAGE, Presented, reference};
 use crate::recipe::{RecipeText, Reply, Task, library};
+use crate::report::excerpt;
 use std::path::Path;
 
 impl Desk<'_> {
@@ -16,9 +17,9 @@ impl Desk<'_> {
         names.dedup();
         let mut presented = Vec::new();
         for name in names {
-            match recipes::find(&name, &self.folder).map_err(Fault::new).and_then(|recipe| self.present(recipe)) {
+            match recipes::find(&name, &self.folder).map_err(Diagnostic::new).and_then(|recipe| self.present(recipe)) {
                 Ok(recipe) => presented.push(recipe),
-                Err(fault) => self.output.tell(&format!("{name} is left out: {fault}")),
+                Err(error) => self.output.tell(&format!("{name} is left out: {}", excerpt::text(&error))),
             }
         }
         let folder = self.folder.join(folder);
@@ -36,7 +37,7 @@ impl Desk<'_> {
         }
     }
 
-    fn present(&mut self, recipe: RecipeText) -> Result<Presented, Fault> {
+    fn present(&mut self, recipe: RecipeText) -> Result<Presented, Diagnostic> {
         let description = match self.ask(&recipe, Task::Describe) {
             Reply::Described(description) => description,
             reply => return Err(no_answer(&reply)),

@@ -5,7 +5,7 @@ use super::commands::Desk;
 use super::files;
 use super::recipes;
 use super::workshop_folder;
-use crate::engine::Fault;
+use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::notebook::{Source, TableObject, TicketObject, World};
 use crate::recipe::{Answer, Input, Reply, Task};
 use crate::table::from_csv;
@@ -80,7 +80,7 @@ fn files_of(desk: &Desk<'_>, source: &Source) -> Vec<PathBuf> {
 
 impl Desk<'_> {
     /// Reads the workshop again. What is wrong with it is told, and the old one stays.
-    pub(super) fn read_workshop_again(&mut self) -> Result<(), String> {
+    pub(super) fn read_workshop_again(&mut self) -> Result<(), Vec<Diagnostic>> {
         let Some(folder) = self.opened.folder.clone() else { return Ok(()) };
         self.opened = workshop_folder::open(Some(&folder), &self.folder, None)?;
         Ok(())
@@ -88,30 +88,31 @@ impl Desk<'_> {
 }
 
 impl World for Desk<'_> {
-    fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Fault> {
+    fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Diagnostic> {
         self.description(recipe).map(|description| description.inputs.clone().into())
     }
 
-    fn run(&mut self, recipe: &str, answers: Vec<(String, Answer)>) -> Result<Dynamic, Fault> {
+    fn run(&mut self, recipe: &str, answers: Vec<(String, Answer)>) -> Result<Dynamic, Diagnostic> {
         let (ticket, tables) = self.order(recipe, answers, false)?;
         Ok(Dynamic::from(TicketObject::new(ticket, tables)))
     }
 
-    fn read(&mut self, file: &str) -> Result<Dynamic, Fault> {
-        let text = files::read(&self.folder.join(file)).map_err(|problem| Fault::new(problem.to_string()))?;
+    fn read(&mut self, file: &str) -> Result<Dynamic, Diagnostic> {
+        let text = files::read(&self.folder.join(file))?;
         let reading = self.opened.workshop.settings.file_reading();
         match from_csv::read(file, &text, reading) {
             Ok(table) => Ok(Dynamic::from(TableObject::new(table))),
             Err(faults) => {
-                let (mut said, mut told): (Vec<String>, Vec<String>) = (Vec::new(), Vec::new());
+                let mut errors: Vec<Diagnostic> = Vec::new();
                 for fault in &faults {
-                    said.push(fault.to_string());
+                    let mut error = fault.diagnostic(&self.style());
                     // What mends several of them is said once.
-                    let hint = fault.hint().map(|hint| format!("  {hint}"));
-                    said.extend(hint.iter().filter(|hint| !told.contains(hint)).cloned());
-                    told.extend(hint);
+                    if errors.iter().any(|known| known.hint == error.hint) {
+                        error.hint = None;
+                    }
+                    errors.push(error);
                 }
-                Err(Fault::new(said.join("\n")))
+                Err(Diagnostic::several("", errors))
             }
         }
     }
@@ -119,8 +120,8 @@ impl World for Desk<'_> {
 
 impl Desk<'_> {
     /// What a recipe makes and asks, kept while the recipe stays as it is.
-    pub(super) fn description(&mut self, name: &str) -> Result<Rc<crate::recipe::Description>, Fault> {
-        let recipe = recipes::find(name, &self.folder).map_err(Fault::new)?;
+    pub(super) fn description(&mut self, name: &str) -> Result<Rc<crate::recipe::Description>, Diagnostic> {
+        let recipe = recipes::find(name, &self.folder).map_err(Diagnostic::new)?;
         let fingerprint = recipe.fingerprint();
         if let Some(known) = self.descriptions.get(&fingerprint) {
             return Ok(Rc::clone(known));

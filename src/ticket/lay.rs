@@ -9,6 +9,7 @@ use crate::cutting::{
     self, CutPiece, CutShape, CuttingError, CuttingPlan, CuttingTask, Effort, Fold, Goods, GoodsKind, Grain, JoinRule,
     Manner, OutlinePoint, StockLength, Supply, Watch,
 };
+use crate::diagnostic::{Diagnose, DiagnosticKind};
 use crate::plans::Told;
 use crate::quantity::{Length, Quantity, Style, number, rounding};
 use crate::table::TableError;
@@ -85,27 +86,36 @@ impl From<TableError> for LayError {
     }
 }
 
-impl LayError {
-    /// What is wrong, in a sentence.
-    pub fn message(&self, style: &Style) -> String {
+impl Diagnose for LayError {
+    fn message(&self, style: &Style) -> String {
         match self {
             Self::NoWidth { material, .. } => format!("nobody has said how wide “{material}” is"),
             Self::NoShape { piece } => format!("the piece “{piece}” was given no shape"),
-            Self::Cutting { material, error, .. } => format!("“{material}”: {}", error.words(style)),
+            Self::Cutting { material, error, .. } => format!("“{material}”: {}", error.message(style)),
             Self::Table(error) => error.to_string(),
         }
     }
 
-    /// What to do about it.
-    pub fn hint(&self) -> Option<String> {
+    /// A refusal is made of it where the order is still being asked for: see [`LayError::input`].
+    fn kind(&self) -> DiagnosticKind {
         match self {
-            Self::NoWidth { .. } => Some("fill in its usable width in materials.csv".to_owned()),
-            Self::NoShape { .. } => Some("type .rectangle(along, across) or another shape behind it".to_owned()),
-            Self::Cutting { error, .. } => error.hint().map(str::to_owned),
-            Self::Table(error) => error.hint(),
+            Self::NoWidth { .. } | Self::NoShape { .. } => DiagnosticKind::Error,
+            Self::Cutting { error, .. } => error.kind(),
+            Self::Table(error) => error.kind(),
         }
     }
 
+    fn hint(&self) -> Option<String> {
+        match self {
+            Self::NoWidth { .. } => Some("fill in its usable width in materials.csv".to_owned()),
+            Self::NoShape { .. } => Some("type .rectangle(along, across) or another shape behind it".to_owned()),
+            Self::Cutting { error, .. } => error.hint(),
+            Self::Table(error) => error.hint(),
+        }
+    }
+}
+
+impl LayError {
     /// The input for which the order must be turned away.
     pub fn input(&self) -> Option<&str> {
         match self {

@@ -4,7 +4,7 @@
 //! the faults.
 
 use crate::quantity::LiteralErrorKind;
-use crate::quantity::{Dimension, LiteralError};
+use crate::quantity::{Dimension, LiteralError, Unit};
 use std::fmt;
 
 /// One thing that is wrong with a workshop file.
@@ -320,9 +320,7 @@ impl FileFault {
             FileFaultKind::UnknownColumn { known, .. } => format!("the columns are {}", known.join(", ")),
             FileFaultKind::UnknownWord { allowed, .. } => format!("type {}", either(allowed)),
             FileFaultKind::NoSuchMaterial { .. } => "add it to materials.csv, or name one that is there".to_owned(),
-            FileFaultKind::HeadingUnit { .. } => {
-                "units are in, ft, yd, mm, cm, m, g, kg, oz, lb, s, min, h, %".to_owned()
-            }
+            FileFaultKind::HeadingUnit { .. } => format!("units are {}", Unit::list()),
             FileFaultKind::RepeatedColumn => "keep one of the two columns".to_owned(),
             FileFaultKind::HeadingMeasure { example, .. } => format!("type the heading like “{column} ({example})”"),
             FileFaultKind::Ragged { found, headings, separator } if found < headings => {

@@ -16,6 +16,7 @@
 
 mod csv_text;
 mod cut_rows;
+mod diagnostics;
 mod fault;
 mod fields;
 mod market;

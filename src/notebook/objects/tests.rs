@@ -6,7 +6,7 @@ use crate::engine::{Expression, value};
 use crate::quantity::{Quantity, Reading, number};
 use crate::recipe::run::answer_in;
 use crate::recipe::{Reply, Task, library};
-use crate::report::{CsvDialect, write_csv};
+use crate::report::{CsvDialect, excerpt, write_csv};
 use crate::table::from_csv;
 use crate::ticket;
 use crate::workshop::Workshop;
@@ -58,7 +58,7 @@ fn answer(first: &TicketObject, typed: &str) -> String {
     scope.push_constant("orders", orders());
     match Expression::compile(&host, typed).and_then(|expression| expression.evaluate(&host, &mut scope)) {
         Ok(value) => value::show(&value, &host.style()).unwrap_or_else(|| format!("unshown {}", value::noun(&value))),
-        Err(fault) => fault.to_string(),
+        Err(error) => excerpt::text(&error),
     }
 }
 

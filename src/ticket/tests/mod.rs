@@ -8,6 +8,7 @@ mod strips;
 
 use super::ticket::{Mark, Need, Piece, PieceGrain, Sewing, Shape, Ticket, TicketMaterial, Work};
 use super::{OrderTables, tables};
+use crate::diagnostic::Diagnose;
 use crate::quantity::{Length, Money, Quantity, Style};
 use crate::table::{Cell, ColumnKind, Table};
 use crate::workshop::Workshop;

@@ -1,6 +1,7 @@
 //! The demo workshop reads without a fault, and its figures are the ones its story tells.
 
 use super::*;
+use crate::diagnostic::Diagnose;
 
 const FILES: [(&str, &str); 6] = [
     ("settings.csv", include_str!("../../../recipes/demo/settings.csv")),
