@@ -2,6 +2,7 @@
 
 pub mod body;
 pub mod cutting;
+pub mod diagnostic;
 pub mod engine;
 pub mod notebook;
 pub mod piece;

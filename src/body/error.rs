@@ -3,6 +3,7 @@
 //! Faults carry values; all sentences are written here, in the workshop's own units.
 
 use super::sex::Sex;
+use crate::diagnostic::{Diagnose, DiagnosticKind};
 use crate::quantity::{Liked, Quantity, Style, Time, Unit};
 use std::fmt;
 
@@ -100,9 +101,10 @@ impl BodyError {
             Self::NoDesignation { .. } => "height",
         }
     }
+}
 
-    /// The fault in a sentence, in the units of `style`.
-    pub fn message(&self, style: &Style) -> String {
+impl Diagnose for BodyError {
+    fn message(&self, style: &Style) -> String {
         match self {
             Self::NoNumber { argument } => format!("{argument} is not a number"),
             Self::NotPositive { argument, given } => {
@@ -139,8 +141,11 @@ impl BodyError {
         }
     }
 
-    /// What to do about it.
-    pub fn hint(&self) -> Option<String> {
+    fn kind(&self) -> DiagnosticKind {
+        DiagnosticKind::OutOfRange
+    }
+
+    fn hint(&self) -> Option<String> {
         match self {
             Self::UnderTwo { .. } => Some("measure the child".to_owned()),
             Self::OutsideAges { .. } => Some("measure, or give the age in years or months, such as 5 years".to_owned()),

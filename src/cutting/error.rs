@@ -3,6 +3,7 @@
 //! Never here: deciding; the words alone.
 
 use super::verify::PlanError;
+use crate::diagnostic::{Diagnose, DiagnosticKind};
 use crate::quantity::{Length, Quantity, Style};
 use std::fmt;
 
@@ -111,13 +112,12 @@ pub enum CuttingError {
     /// The verifier does not accept the plan that was made: a fault of the planner, so nothing is shown.
     Refused {
         /// What it found.
-        faults: Vec<PlanError>,
+        errors: Vec<PlanError>,
     },
 }
 
-impl CuttingError {
-    /// The fault in words, lengths in the workshop's style.
-    pub fn words(&self, style: &Style) -> String {
+impl Diagnose for CuttingError {
+    fn message(&self, style: &Style) -> String {
         let show = |length: &Length| style.show(Quantity::from(*length));
         match self {
             Self::Stopped => "stopped before the plan was ready".to_owned(),
@@ -159,16 +159,23 @@ impl CuttingError {
             Self::NotEnough { piece, missing } => {
                 format!("the stock runs out with {missing} of {piece} still to cut")
             }
-            Self::Refused { faults } => {
-                let first = faults.first().map_or_else(String::new, |fault| format!(": {}", fault.words(style)));
+            Self::Refused { errors } => {
+                let first = errors.first().map_or_else(String::new, |error| format!(": {}", error.message(style)));
                 format!("a plan was made but failed its check, so it is not shown{first}")
             }
         }
     }
 
-    /// What to do about it.
-    pub fn hint(&self) -> Option<&'static str> {
-        Some(match self {
+    fn kind(&self) -> DiagnosticKind {
+        match self {
+            Self::Stopped => DiagnosticKind::Stopped,
+            Self::Refused { .. } => DiagnosticKind::Error,
+            _ => DiagnosticKind::OutOfRange,
+        }
+    }
+
+    fn hint(&self) -> Option<String> {
+        let hint = match self {
             Self::TooManyPieces { .. } | Self::TooMuchLength => "plan fewer orders at a time",
             Self::NegativeCount { .. } => "give a count of 0 or more",
             Self::OddPairs { .. } => "give an even count: a pair is two pieces",
@@ -188,7 +195,8 @@ impl CuttingError {
             Self::NotEnough { .. } => "add stock, or let more be bought",
             Self::Refused { .. } => "please report this, with the pieces and the stock",
             Self::Stopped => return None,
-        })
+        };
+        Some(hint.to_owned())
     }
 }
 
@@ -202,7 +210,7 @@ fn joins_are(count: i64) -> String {
 
 impl fmt::Display for CuttingError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.words(&Style::default()))
+        f.write_str(&self.message(&Style::default()))
     }
 }
 

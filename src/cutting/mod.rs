@@ -63,7 +63,7 @@ pub fn plan(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<CuttingPlan, Cut
         let plan = making::make(task, watch, pinned)?;
         match check(&plan, task) {
             Ok(()) => Ok(plan),
-            Err(faults) => Err(CuttingError::Refused { faults }),
+            Err(errors) => Err(CuttingError::Refused { errors }),
         }
     };
     // An earlier plan may have been changed by hand so that its cuts cannot stay.

@@ -4,7 +4,7 @@
 //! ones offered are named here one by one.
 #![allow(clippy::needless_pass_by_value, reason = "the engine hands over what it passes")]
 
-use super::problem::Problem;
+use super::script_error::ScriptError;
 use super::value::{Value, noun};
 use rhai::{Array, Dynamic, Engine, EvalAltResult, FnPtr, ImmutableString, Map, NativeCallContext};
 use std::cmp::Ordering;
@@ -53,7 +53,7 @@ fn same(context: &NativeCallContext, left: &Dynamic, right: &Dynamic) -> Answer<
     context
         .call_native_fn_raw("==", true, &mut [&mut left.clone(), &mut right.clone()])?
         .as_bool()
-        .map_err(|_| Problem::new(format!("{} and {} cannot be compared", noun(left), noun(right))).into())
+        .map_err(|_| ScriptError::new(format!("{} and {} cannot be compared", noun(left), noun(right))).into())
 }
 
 fn contains(context: NativeCallContext, list: &mut Array, wanted: Dynamic) -> Answer<bool> {
@@ -71,7 +71,9 @@ fn map(context: NativeCallContext, list: &mut Array, each: FnPtr) -> Answer<Arra
 
 fn truth(context: &NativeCallContext, test: &FnPtr, item: &Dynamic) -> Answer<bool> {
     let answer = test.call_within_context::<Dynamic>(context, (item.clone(),))?;
-    answer.as_bool().map_err(|_| Problem::new(format!("a test must answer yes or no, not {}", noun(&answer))).into())
+    answer
+        .as_bool()
+        .map_err(|_| ScriptError::new(format!("a test must answer yes or no, not {}", noun(&answer))).into())
 }
 
 fn filter(context: NativeCallContext, list: &mut Array, test: FnPtr) -> Answer<Array> {
@@ -100,7 +102,7 @@ fn reduce(context: NativeCallContext, list: &mut Array, step: FnPtr, first: Dyna
 fn sum(context: NativeCallContext, list: &mut Array) -> Answer<Dynamic> {
     let mut items = list.iter();
     let Some(first) = items.next() else {
-        return Err(Problem::new("an empty list has no sum").into());
+        return Err(ScriptError::new("an empty list has no sum").into());
     };
     items.try_fold(first.clone(), |sum, item| {
         context.call_native_fn_raw("+", true, &mut [&mut sum.clone(), &mut item.clone()])
@@ -110,14 +112,14 @@ fn sum(context: NativeCallContext, list: &mut Array) -> Answer<Dynamic> {
 fn sort_plain(list: &mut Array) -> Answer<()> {
     sort_with(list, |left, right| {
         let (Some(a), Some(b)) = (Value::from_script(left), Value::from_script(right)) else {
-            return Err(Problem::new("only numbers, measures and texts can be put in order").into());
+            return Err(ScriptError::new("only numbers, measures and texts can be put in order").into());
         };
         if let (Value::Text(a), Value::Text(b)) = (&a, &b) {
             return Ok(a.cmp(b));
         }
         match (a.quantity(), b.quantity()) {
-            (Some(a), Some(b)) => a.compared(b).map_err(|fault| Problem::from(fault).into()),
-            _ => Err(Problem::new(format!("{} and {} cannot be put in order", a.noun(), b.noun())).into()),
+            (Some(a), Some(b)) => a.compared(b).map_err(|error| ScriptError::from(error).into()),
+            _ => Err(ScriptError::new(format!("{} and {} cannot be put in order", a.noun(), b.noun())).into()),
         }
     })
 }
@@ -128,7 +130,7 @@ fn sort_by(context: NativeCallContext, list: &mut Array, order: FnPtr) -> Answer
         match (answer.as_int(), answer.as_bool()) {
             (Ok(order), _) => Ok(order.cmp(&0)),
             (_, Ok(first)) => Ok(if first { Ordering::Less } else { Ordering::Greater }),
-            _ => Err(Problem::new("what puts a list in order must answer a whole number or yes or no").into()),
+            _ => Err(ScriptError::new("what puts a list in order must answer a whole number or yes or no").into()),
         }
     })
 }
@@ -189,7 +191,7 @@ fn texts(engine: &mut Engine) {
 fn replace(text: &mut ImmutableString, part: &str, by: &str) -> Answer<()> {
     let found = if part.is_empty() { 0 } else { text.matches(part).count() };
     if text.len().saturating_add(found.saturating_mul(by.len())) > 100_000 {
-        return Err(Problem::new("the text would become too long").into());
+        return Err(ScriptError::new("the text would become too long").into());
     }
     if found > 0 {
         *text = text.as_str().replace(part, by).into();

@@ -1,13 +1,13 @@
 //! One expression as a person types it: a sum, and after it the unit to show it in.
 
-use super::fault::{Fault, Place};
+use super::common_mistakes;
 use super::functions;
 use super::host::{Host, Script};
 use super::operators;
 use super::rewrite::{Source, Words, rewrite_expression};
-use super::slips;
 use super::tokens::{Token, TokenKind, Tokens};
 use super::value;
+use crate::diagnostic::{Diagnostic, DiagnosticKind, Span, literal_diagnostic};
 use crate::quantity::{Dimension, Quantity, Unit, UnitExpression, literal};
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeSet;
@@ -40,34 +40,34 @@ struct WithUnit {
 
 impl Expression {
     /// Compiles `2 * waist as yd`.
-    pub fn compile(host: &Host, typed: &str) -> Result<Self, Fault> {
+    pub fn compile(host: &Host, typed: &str) -> Result<Self, Diagnostic> {
         Self::compile_with(host, typed, Words::Sum)
     }
 
     /// Compiles a condition on the rows of a table, in which `=` compares: `days > 3 and state = "due"`.
-    pub fn compile_condition(host: &Host, typed: &str) -> Result<Self, Fault> {
+    pub fn compile_condition(host: &Host, typed: &str) -> Result<Self, Diagnostic> {
         Self::compile_with(host, typed, Words::Condition)
     }
 
-    fn compile_with(host: &Host, typed: &str, words: Words) -> Result<Self, Fault> {
+    fn compile_with(host: &Host, typed: &str, words: Words) -> Result<Self, Diagnostic> {
         let (sum, unit_at) = match unit_start(host, typed) {
             Some((as_at, unit_at)) => (typed.get(..as_at).unwrap_or(typed), Some(unit_at)),
             None => (typed, None),
         };
         let unit = unit_at.map(|at| {
             let written = typed.get(at..).unwrap_or_default();
-            literal::read_unit(written, host.reading()).map_err(|mut fault| {
-                fault.span = at + fault.span.start..at + fault.span.end;
-                Fault::from_literal(None, typed, &fault)
+            literal::read_unit(written, host.reading()).map_err(|mut error| {
+                error.span = at + error.span.start..at + error.span.end;
+                literal_diagnostic(None, typed, &error)
             })
         });
         if sum.trim().is_empty() {
-            return Err(Fault::new("nothing is written here").hinting("type a sum such as 56 cm + 10 in"));
+            return Err(Diagnostic::new("nothing is written here").hinting("type a sum such as 56 cm + 10 in"));
         }
         let rewritten =
-            rewrite_expression(sum, host.reading(), words).map_err(|fault| Fault::from_literal(None, sum, &fault))?;
-        if let Some(fault) = slips::unit_asked_for(sum, &rewritten) {
-            return Err(fault);
+            rewrite_expression(sum, host.reading(), words).map_err(|error| literal_diagnostic(None, sum, &error))?;
+        if let Some(diagnostic) = common_mistakes::unit_asked_for(sum, &rewritten) {
+            return Err(diagnostic);
         }
         let names = names(sum, &rewritten.tokens);
         let units = units_below(sum, &rewritten.tokens);
@@ -88,7 +88,7 @@ impl Expression {
     }
 
     /// Works it out.
-    pub fn evaluate(&self, host: &Host, scope: &mut Scope<'static>) -> Result<Dynamic, Fault> {
+    pub fn evaluate(&self, host: &Host, scope: &mut Scope<'static>) -> Result<Dynamic, Diagnostic> {
         self.evaluate_among(host, scope, &Vec::new)
     }
 
@@ -98,7 +98,7 @@ impl Expression {
         host: &Host,
         scope: &mut Scope<'static>,
         others: &dyn Fn() -> Vec<String>,
-    ) -> Result<Dynamic, Fault> {
+    ) -> Result<Dynamic, Diagnostic> {
         let value = match &self.body {
             Body::Script(script) if self.units.is_empty() => host.evaluate_among(script, scope, others)?,
             Body::Script(script) => {
@@ -115,10 +115,9 @@ impl Expression {
         };
         let (Some(unit), Some(with_unit)) = (self.unit, &self.with_unit) else { return Ok(value) };
         let wrong = |message: String| {
-            let source = Source::plain(None, &with_unit.typed);
-            let place =
-                Place::of(&source, std::iter::once(with_unit.unit_at..with_unit.typed.trim_end().len()).collect());
-            Fault { place: Some(Box::new(place)), ..Fault::new(message) }
+            let unit = with_unit.unit_at..with_unit.typed.trim_end().len();
+            let span = Span::in_text(None, &with_unit.typed, std::iter::once(unit).collect());
+            Diagnostic::new(message).of_kind(DiagnosticKind::Unlike).at(span)
         };
         let Some(quantity) = value::quantity_from_script(&value) else {
             return Err(wrong(format!("{} cannot be shown in a unit", value::noun(&value))));

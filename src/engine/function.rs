@@ -2,9 +2,8 @@
 //!
 //! Registration, help, completion, checks and tests are all drawn from this one entry.
 
-use super::functions;
-use super::host::Notices;
-use super::problem::{Marked, Problem};
+use super::notices::{Notices, caution_of};
+use super::script_error::{Marked, ScriptError};
 use super::value::Value;
 use crate::quantity::{Area, Dimension, Length, Mass, Measure, Money, Quantity, Style, Time, number};
 use rhai::{Dynamic, Engine};
@@ -179,11 +178,11 @@ impl Arguments<'_> {
     }
 
     /// A quantity of any dimension.
-    pub fn quantity(&self, index: usize) -> Result<Quantity, Problem> {
-        self.get(index).and_then(Value::quantity).ok_or_else(|| Problem::new("a measure is missing here"))
+    pub fn quantity(&self, index: usize) -> Result<Quantity, ScriptError> {
+        self.get(index).and_then(Value::quantity).ok_or_else(|| ScriptError::new("a measure is missing here"))
     }
 
-    fn measure<K>(&self, index: usize) -> Result<Measure<K>, Problem>
+    fn measure<K>(&self, index: usize) -> Result<Measure<K>, ScriptError>
     where
         Measure<K>: TryFrom<Quantity, Error = crate::quantity::QuantityError>,
     {
@@ -191,75 +190,75 @@ impl Arguments<'_> {
     }
 
     /// A length.
-    pub fn length(&self, index: usize) -> Result<Length, Problem> {
+    pub fn length(&self, index: usize) -> Result<Length, ScriptError> {
         self.measure(index)
     }
 
     /// An area.
-    pub fn area(&self, index: usize) -> Result<Area, Problem> {
+    pub fn area(&self, index: usize) -> Result<Area, ScriptError> {
         self.measure(index)
     }
 
     /// A mass.
-    pub fn mass(&self, index: usize) -> Result<Mass, Problem> {
+    pub fn mass(&self, index: usize) -> Result<Mass, ScriptError> {
         self.measure(index)
     }
 
     /// A time.
-    pub fn time(&self, index: usize) -> Result<Time, Problem> {
+    pub fn time(&self, index: usize) -> Result<Time, ScriptError> {
         self.measure(index)
     }
 
     /// An amount of money.
-    pub fn money(&self, index: usize) -> Result<Money, Problem> {
+    pub fn money(&self, index: usize) -> Result<Money, ScriptError> {
         self.measure(index)
     }
 
     /// A plain number.
-    pub fn number(&self, index: usize) -> Result<f64, Problem> {
+    pub fn number(&self, index: usize) -> Result<f64, ScriptError> {
         Ok(self.quantity(index)?.plain()?)
     }
 
     /// A whole number.
-    pub fn count(&self, index: usize) -> Result<i64, Problem> {
-        self.get(index).and_then(count).ok_or_else(|| Problem::new("a whole number is missing here"))
+    pub fn count(&self, index: usize) -> Result<i64, ScriptError> {
+        self.get(index).and_then(count).ok_or_else(|| ScriptError::new("a whole number is missing here"))
     }
 
     /// A word.
-    pub fn text(&self, index: usize) -> Result<&str, Problem> {
+    pub fn text(&self, index: usize) -> Result<&str, ScriptError> {
         match self.get(index) {
             Some(Value::Text(text)) => Ok(text),
-            _ => Err(Problem::new("a word in quotes is missing here")),
+            _ => Err(ScriptError::new("a word in quotes is missing here")),
         }
     }
 
     /// A yes or no.
-    pub fn flag(&self, index: usize) -> Result<bool, Problem> {
+    pub fn flag(&self, index: usize) -> Result<bool, ScriptError> {
         match self.get(index) {
             Some(Value::Flag(flag)) => Ok(*flag),
-            _ => Err(Problem::new("a yes or no is missing here")),
+            _ => Err(ScriptError::new("a yes or no is missing here")),
         }
     }
 
     /// The items of a list.
-    pub fn items(&self, index: usize) -> Result<&[Value], Problem> {
+    pub fn items(&self, index: usize) -> Result<&[Value], ScriptError> {
         match self.get(index) {
             Some(Value::List(list)) => Ok(list),
-            _ => Err(Problem::new("a list is missing here")),
+            _ => Err(ScriptError::new("a list is missing here")),
         }
     }
 
     /// A list of plain numbers.
-    pub fn numbers(&self, index: usize) -> Result<Vec<f64>, Problem> {
+    pub fn numbers(&self, index: usize) -> Result<Vec<f64>, ScriptError> {
         let Some(Value::List(list)) = self.get(index) else {
-            return Err(Problem::new("a list of numbers is missing here"));
+            return Err(ScriptError::new("a list of numbers is missing here"));
         };
         list.iter().map(|value| Ok(value.quantity().unwrap_or(Quantity::number(f64::NAN)).plain()?)).collect()
     }
 }
 
 /// What a function does: pure, and total over its arguments.
-pub type Code = fn(&Arguments<'_>, &Style) -> Result<Value, Problem>;
+pub type Code = fn(&Arguments<'_>, &Style) -> Result<Value, ScriptError>;
 
 /// A built-in function.
 #[derive(Clone, Copy, Debug)]
@@ -296,20 +295,23 @@ impl Function {
     }
 
     /// Calls it, after checking every argument against its parameter.
-    pub fn call(&self, values: &[Value], style: &Style) -> Result<Value, Problem> {
+    pub fn call(&self, values: &[Value], style: &Style) -> Result<Value, ScriptError> {
         for (index, (value, parameter)) in values.iter().zip(self.parameters).enumerate() {
             if !parameter.kind.accepts(value) {
                 return Err(self.wrong_argument(index, parameter, value));
             }
             if !is_finite(value) {
-                return Err(Problem::new(format!("{} in {} is too large to reckon with", parameter.name, self.name))
-                    .marking(Marked::Argument(index)));
+                return Err(ScriptError::new(format!(
+                    "{} in {} is too large to reckon with",
+                    parameter.name, self.name
+                ))
+                .marking(Marked::Argument(index)));
             }
         }
         (self.code)(&Arguments { values, parameters: self.parameters }, style)
     }
 
-    fn wrong_argument(&self, index: usize, parameter: &Parameter, value: &Value) -> Problem {
+    fn wrong_argument(&self, index: usize, parameter: &Parameter, value: &Value) -> ScriptError {
         let given = match (parameter.kind, value) {
             (Kind::OneOf(_), Value::Text(text)) => format!("\"{text}\""),
             (Kind::List, Value::List(list)) => match list.iter().find(|item| !is_item(item)) {
@@ -328,7 +330,7 @@ impl Function {
             }
             _ => format!("type {}", self.form()),
         };
-        Problem::new(format!("{} in {} must be {needed}, not {given}", parameter.name, self.name))
+        ScriptError::new(format!("{} in {} must be {needed}, not {given}", parameter.name, self.name))
             .hinting(hint)
             .marking(Marked::Argument(index))
     }
@@ -344,12 +346,12 @@ impl Function {
                     Value::from_script(argument).ok_or_else(|| {
                         let noun = super::value::noun(argument);
                         let message = format!("{} cannot reckon with {noun}", self.name);
-                        Problem::new(message).marking(Marked::Argument(index))
+                        ScriptError::new(message).marking(Marked::Argument(index))
                     })
                 });
                 let values: Vec<Value> = values.collect::<Result<_, _>>()?;
                 let answer = self.call(&values, &style)?;
-                notices.borrow_mut().extend(functions::caution_of(self, &values));
+                notices.borrow_mut().extend(caution_of(self.name, &values));
                 Ok(answer.into_script())
             });
         }

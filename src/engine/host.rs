@@ -1,47 +1,23 @@
-//! An engine with our literals, functions, limits and faults.
+//! An engine with our literals, functions and limits.
 
-use super::fault::{Fault, Translation};
 use super::function::Function;
 use super::limits::{self, Limits, StopFlag};
+use super::member::Member;
 use super::modules::Library;
+use super::notices::Notices;
 use super::rewrite::{LITERAL_NAMES, Literals, Rewritten, Source, Words, rewrite, rewrite_expression};
+use super::sources::Sources;
 use super::tokens::TokenKind;
+use super::translate::Translation;
 use super::{collections, functions, operators, value};
+use crate::diagnostic::{Diagnostic, literal_diagnostic};
 use crate::quantity::{Reading, Style};
 use rhai::packages::{ArithmeticPackage, BasicIteratorPackage, BasicStringPackage, LogicPackage, Package};
 use rhai::{AST, ASTNode, CallFnOptions, Dynamic, Engine, Expr, FuncArgs, OptimizationLevel, Scope};
-use std::borrow::Cow;
-use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
-
-/// The scripts an engine has compiled, by the name faults call them.
-pub(super) type Sources = Rc<RefCell<BTreeMap<String, Source>>>;
-
-/// Keys of cautions that built-in functions asked for while a script ran.
-pub(super) type Notices = Rc<RefCell<Vec<&'static str>>>;
-
-/// A word that belongs to a kind of host object, or to the inputs of a recipe.
-#[derive(Clone, Debug)]
-pub struct Member {
-    /// The kind of object, as [`Host`] registers it.
-    pub of: &'static str,
-    /// The word.
-    pub name: &'static str,
-    /// How it is written.
-    pub form: Cow<'static, str>,
-    /// One line of help.
-    pub summary: &'static str,
-}
-
-impl Member {
-    /// Whether it stands by itself, as a function does, and belongs to no object.
-    pub(super) fn is_free(&self) -> bool {
-        ["inputs", "unnamed"].contains(&self.of)
-    }
-}
 
 /// A compiled script.
 #[derive(Clone, Debug)]
@@ -130,21 +106,21 @@ impl Host {
     }
 
     /// Compiles one expression: nothing may be defined in it.
-    pub fn compile_expression(&self, typed: &str) -> Result<Script, Fault> {
+    pub fn compile_expression(&self, typed: &str) -> Result<Script, Diagnostic> {
         let rewritten = rewrite_expression(typed, self.reading, Words::Sum)
-            .map_err(|fault| Fault::from_literal(None, typed, &fault))?;
+            .map_err(|error| literal_diagnostic(None, typed, &error))?;
         self.compile_rewritten(rewritten)
     }
 
     /// Compiles one expression that was made ready for the engine.
-    pub(super) fn compile_rewritten(&self, rewritten: Rewritten) -> Result<Script, Fault> {
+    pub(super) fn compile_rewritten(&self, rewritten: Rewritten) -> Result<Script, Diagnostic> {
         self.compiled(None, rewritten, |engine, text| engine.compile_expression(text))
     }
 
     /// Compiles a script with functions.
-    pub fn compile(&self, name: &str, typed: &str) -> Result<Script, Fault> {
+    pub fn compile(&self, name: &str, typed: &str) -> Result<Script, Diagnostic> {
         let rewritten =
-            rewrite(Some(name), typed, self.reading).map_err(|fault| Fault::from_literal(Some(name), typed, &fault))?;
+            rewrite(Some(name), typed, self.reading).map_err(|error| literal_diagnostic(Some(name), typed, &error))?;
         self.compiled(Some(name), rewritten, |engine, text| engine.compile(text))
     }
 
@@ -153,13 +129,14 @@ impl Host {
         name: Option<&str>,
         Rewritten { text, tokens, source, literals }: Rewritten,
         compile: impl Fn(&Engine, &str) -> Result<AST, rhai::ParseError>,
-    ) -> Result<Script, Fault> {
+    ) -> Result<Script, Diagnostic> {
         self.memory_at_start.store(limits::memory_in_use(), Ordering::Relaxed);
         let mut ast =
             compile(&self.engine, &text).map_err(|error| self.translation(&source, &[]).parse_error(&error))?;
         if let Some(taken) = ast.iter_functions().find(|function| self.is_taken(function.name)) {
-            let fault = Fault::new(format!("“{}” is a word of the program and cannot be written anew", taken.name));
-            return Err(fault.hinting("give the function another name"));
+            let diagnostic =
+                Diagnostic::new(format!("“{}” is a word of the program and cannot be written anew", taken.name));
+            return Err(diagnostic.hinting("give the function another name"));
         }
         if let Some(name) = name {
             ast.set_source(name);
@@ -180,7 +157,7 @@ impl Host {
     }
 
     /// Evaluates an expression.
-    pub fn evaluate(&self, script: &Script, scope: &mut Scope<'static>) -> Result<Dynamic, Fault> {
+    pub fn evaluate(&self, script: &Script, scope: &mut Scope<'static>) -> Result<Dynamic, Diagnostic> {
         self.evaluate_among(script, scope, &Vec::new)
     }
 
@@ -190,7 +167,7 @@ impl Host {
         script: &Script,
         scope: &mut Scope<'static>,
         others: &dyn Fn() -> Vec<String>,
-    ) -> Result<Dynamic, Fault> {
+    ) -> Result<Dynamic, Diagnostic> {
         self.memory_at_start.store(limits::memory_in_use(), Ordering::Relaxed);
         let before = scope.len();
         for (name, value) in LITERAL_NAMES.iter().zip(&script.literals) {
@@ -207,7 +184,7 @@ impl Host {
     }
 
     /// Calls a function of a script.
-    pub fn call(&self, script: &Script, function: &str, arguments: impl FuncArgs) -> Result<Dynamic, Fault> {
+    pub fn call(&self, script: &Script, function: &str, arguments: impl FuncArgs) -> Result<Dynamic, Diagnostic> {
         self.memory_at_start.store(limits::memory_in_use(), Ordering::Relaxed);
         let options = CallFnOptions::new().eval_ast(true);
         self.engine
@@ -256,7 +233,7 @@ mod tests {
         let result = host.compile_expression(typed).and_then(|script| host.evaluate(&script, &mut Scope::new()));
         match result {
             Ok(value) => value::show(&value, &Style::default()).unwrap_or_else(|| "no plain value".to_owned()),
-            Err(fault) => fault.to_string(),
+            Err(diagnostic) => diagnostic.message,
         }
     }
 
@@ -284,51 +261,6 @@ mod tests {
         check("[3 in, 1 in, 2 in].len()", "3");
         check("if 14 in > 35 cm { \"longer\" } else { \"shorter\" }", "longer");
         check("`a ${1/3} b ${2 in / 3}`", "a ≈ 0.3333 b ≈ 5/8 in");
-    }
-
-    #[test]
-    fn faults_mark_the_place_and_say_what_to_type() {
-        check(
-            "14 in + 3 min",
-            "a length and a time cannot be added\n  14 in + 3 min\n  ~~~~~   ~~~~~\n  type a length on both sides, or a time on both",
-        );
-        check(
-            "14 in 3 cm",
-            "“14 in 3 cm” mixes two tapes in one length\n  14 in 3 cm\n  ~~~~~~~~~~\n  type 14 in + 3 cm",
-        );
-        check("5 inn", "“inn” is not a unit\n  5 inn\n    ~~~\n  did you mean “in”?");
-        check(
-            "1 in / 0",
-            "nothing can be divided by zero\n  1 in / 0\n  ~~~~   ~\n  type a number other than 0 below the line",
-        );
-        check(
-            "14 in > 80",
-            "a length and a plain number cannot be compared\n  14 in > 80\n  ~~~~~   ~~\n  give the plain number a unit, such as in or cm",
-        );
-        check("14 in == \"x\"", "a length and a text cannot be compared\n  14 in == \"x\"\n  ~~~~~    ~~~");
-        check("(1 + 2", "“)” is missing here\n  (1 + 2\n        ~");
-        check("squrt(4)", "there is no function “squrt”\n  squrt(4)\n  ~~~~~\n  did you mean sqrt(area)?");
-        check("waist + 1", "“waist” is not known here\n  waist + 1\n  ~~~~~");
-        check(
-            "up(3 in)",
-            "number in up must be a plain number, not a length\n  up(3 in)\n     ~~~~\n  type up(number)",
-        );
-        check("up(1, 2)", "up takes 1 thing, not 2\n  up(1, 2)\n  ~~\n  type up(number)");
-        check(
-            "7 % 3",
-            "“%” after a number means per cent, and a sign is missing behind it\n  7 % 3\n  ~~~\n  for a part of something, type 8 % of 20 in; for what is left over, remainder(7, 3)",
-        );
-        check(
-            "up(7) % 3",
-            "“%” cannot stand here\n  up(7) % 3\n        ~\n  “%” after a number is per cent; for what is left over, type remainder(7, 3)",
-        );
-        check("thr:;x", "“:;” cannot stand here\n  thr:;x\n     ~");
-        check("10 h || 2 in", "a yes or no is needed here, not a measure\n  10 h || 2 in\n  ~~~~");
-        check("2 ** 3", "“**” cannot stand here\n  2 ** 3\n    ~~\n  for a power, type 2 ^ 3");
-        check(
-            "let x = 3",
-            "“let” has a meaning of its own and cannot be a name\n  let x = 3\n  ~~~\n  give a name its value without it: waist = 56 cm",
-        );
     }
 
     #[test]

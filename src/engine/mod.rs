@@ -1,12 +1,12 @@
-//! The script host: literals, the function table, limits, and faults in a maker's words.
+//! The script host: literals, the function table, limits, and errors in a maker's words.
 //!
 //! It knows the trade's formulas through the function table alone, and knows nothing of recipes,
 //! pages, files or the terminal. Only this folder and the host objects of `recipe` touch the script
 //! engine's own types.
 
 mod collections;
+mod common_mistakes;
 pub mod expression;
-pub mod fault;
 pub mod function;
 pub mod functions;
 pub mod help;
@@ -14,16 +14,19 @@ mod host;
 pub mod limits;
 pub mod line_tokens;
 mod marks;
+mod member;
 mod modules;
+mod notices;
 mod operators;
-pub mod problem;
 pub mod rewrite;
-mod slips;
+pub mod script_error;
+mod sources;
 pub mod tokens;
+mod translate;
 pub mod value;
 
 pub use expression::Expression;
-pub use fault::Fault;
-pub use host::{Host, Member, Script};
-pub use problem::Problem;
+pub use host::{Host, Script};
+pub use member::Member;
+pub use script_error::ScriptError;
 pub use value::Value;

@@ -2,11 +2,11 @@
 //!
 //! A name is looked up among the texts the host was given and nowhere else: no paths, no disk.
 
-use super::host::Sources;
-use super::problem::Problem;
 use super::rewrite::{Rewritten, rewrite};
-use crate::quantity::Reading;
+use super::script_error::ScriptError;
+use super::sources::Sources;
 use crate::quantity::nearest::nearest;
+use crate::quantity::{Reading, Style};
 use rhai::{Engine, EvalAltResult, Module, ModuleResolver, Position, Scope, Shared};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -29,12 +29,14 @@ impl Library {
     fn load(&self, engine: &Engine, name: &str) -> Result<Shared<Module>, Box<EvalAltResult>> {
         let Some(text) = self.texts.get(name) else {
             let near = nearest(name, self.texts.keys().map(String::as_str));
-            let problem = Problem::new(format!("there is no helper file “{name}”"));
+            let problem = ScriptError::new(format!("there is no helper file “{name}”"));
             return Err(problem.with_hint(near.map(|near| format!("did you mean \"{near}\"?"))).into());
         };
         let file = format!("{name}.rhai");
-        let Rewritten { text: rewritten, source, .. } = rewrite(Some(&file), text, self.reading)
-            .map_err(|fault| Problem::new(format!("{file}: {fault}")).with_hint(fault.kind.hint()))?;
+        let Rewritten { text: rewritten, source, .. } = rewrite(Some(&file), text, self.reading).map_err(|error| {
+            let error = ScriptError::of(&error, &Style::default());
+            ScriptError { message: format!("{file}: {}", error.message), ..error }
+        })?;
         self.sources.borrow_mut().insert(file.clone(), source);
         let mut ast = engine.compile(rewritten).map_err(|error| {
             EvalAltResult::ErrorInModule(
@@ -59,7 +61,7 @@ impl ModuleResolver for Library {
         match self.loaded.borrow().get(path) {
             Some(Some(module)) => return Ok(Shared::clone(module)),
             Some(None) => {
-                return Err(Problem::new(format!("the helper file “{path}” imports itself in a circle")).into());
+                return Err(ScriptError::new(format!("the helper file “{path}” imports itself in a circle")).into());
             }
             None => {}
         }

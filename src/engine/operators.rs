@@ -1,8 +1,8 @@
 //! What `+ - * / ^` and the comparisons mean: sums a person would make, and faults where there is none.
 
-use super::problem::{Marked, Problem};
+use super::common_mistakes;
 use super::rewrite::{LITERAL, SHOWN};
-use super::slips;
+use super::script_error::{Marked, ScriptError};
 use super::value::{self, Blank, Measured, Spread, Value, quantity_to_script};
 use crate::quantity::literal::{LiteralValue, read_quantity};
 use crate::quantity::{Quantity, QuantityError, Reading, Style, number};
@@ -38,9 +38,9 @@ pub(super) fn register(engine: &mut Engine, reading: Reading, style: Style) -> R
     engine.register_fn(LITERAL, move |text: &str| literal(text, reading));
     for (name, sum) in SUMS {
         register_pairs(engine, name, move |left, right| {
-            sum(left, right).map(quantity_to_script).map_err(|fault| {
-                let problem = sides(fault);
-                let meant = slips::share_added(name, left, right, &style);
+            sum(left, right).map(quantity_to_script).map_err(|error| {
+                let problem = sides(error);
+                let meant = common_mistakes::share_added(name, left, right, &style);
                 let hint = meant.or_else(|| problem.hint.clone());
                 problem.with_hint(hint).into()
             })
@@ -49,7 +49,7 @@ pub(super) fn register(engine: &mut Engine, reading: Reading, style: Style) -> R
     }
     for (name, holds) in COMPARISONS {
         register_pairs(engine, name, move |left, right| {
-            left.compared(right).map(|order| Dynamic::from_bool(holds(order))).map_err(|fault| sides(fault).into())
+            left.compared(right).map(|order| Dynamic::from_bool(holds(order))).map_err(|error| sides(error).into())
         });
         register_spread(engine, name);
         register_unlike(engine, name);
@@ -65,7 +65,7 @@ pub(super) fn register(engine: &mut Engine, reading: Reading, style: Style) -> R
 fn literal(text: &str, reading: Reading) -> Answer {
     match read_quantity(text, reading) {
         Ok(value) => Ok(literal_value(&value)),
-        Err(fault) => Err(Problem::new(fault.to_string()).with_hint(fault.kind.hint()).into()),
+        Err(error) => Err(ScriptError::of(&error, &Style::default()).into()),
     }
 }
 
@@ -80,8 +80,8 @@ pub(super) fn literal_value(value: &LiteralValue) -> Dynamic {
     }
 }
 
-fn sides(fault: QuantityError) -> Problem {
-    Problem::from(fault).marking(Marked::Sides)
+fn sides(error: QuantityError) -> ScriptError {
+    ScriptError::from(error).marking(Marked::Sides)
 }
 
 fn power(base: Quantity, exponent: Quantity) -> Result<Quantity, QuantityError> {
@@ -103,7 +103,7 @@ where
 /// A measure with ± cannot be reckoned with yet, and says so instead of losing its limits.
 fn register_spread(engine: &mut Engine, name: &str) {
     let refuse = || -> Answer {
-        Err(Problem::new("a measure with ± cannot be reckoned with yet")
+        Err(ScriptError::new("a measure with ± cannot be reckoned with yet")
             .hinting("use the measure alone, without ±")
             .marking(Marked::Sides)
             .into())
@@ -121,7 +121,7 @@ fn register_spread(engine: &mut Engine, name: &str) {
 fn register_unlike(engine: &mut Engine, name: &str) {
     fn refuse(left: &Value, right: &Value) -> Answer {
         let message = format!("{} and {} cannot be compared", left.noun(), right.noun());
-        Err(Problem::new(message).marking(Marked::Sides).into())
+        Err(ScriptError::new(message).marking(Marked::Sides).into())
     }
     let text = |text: ImmutableString| Value::Text(text.to_string());
     let measured = |m: Measured| Value::Quantity(m.quantity());
@@ -144,9 +144,9 @@ fn register_unlike(engine: &mut Engine, name: &str) {
 /// A blank that is reckoned with or compared says which one it is; a comparison with nothing tells whether
 /// it is one. The engine would quietly answer that a blank is not more than anything.
 fn register_blanks(engine: &mut Engine) {
-    fn refuse(blank: &Blank) -> Problem {
+    fn refuse(blank: &Blank) -> ScriptError {
         let name = &blank.name;
-        Problem::new(format!("“{name}” is blank here"))
+        ScriptError::new(format!("“{name}” is blank here"))
             .hinting(format!("ask first whether it is filled: known({name}) and …"))
             .marking(Marked::Sides)
     }
@@ -170,7 +170,7 @@ fn register_blanks(engine: &mut Engine) {
     }
     for name in ["<", "<=", ">", ">="] {
         let refuse = || -> Answer {
-            Err(Problem::new("nothing stands on one side, so there is nothing to compare")
+            Err(ScriptError::new("nothing stands on one side, so there is nothing to compare")
                 .hinting("ask first whether it is filled: known(…)")
                 .marking(Marked::Sides)
                 .into())
@@ -183,9 +183,9 @@ fn register_blanks(engine: &mut Engine) {
 /// Host objects are compared with nothing; the engine would quietly answer “no”.
 pub(super) fn refuse_comparisons<T: Clone + 'static>(engine: &mut Engine, object: &'static str) {
     let refuse = move |other: &Dynamic, object_first: bool| -> Answer {
-        let (object, other) = (super::fault::type_noun(object), value::noun(other));
+        let (object, other) = (super::translate::type_noun(object), value::noun(other));
         let (left, right) = if object_first { (object, other) } else { (other, object) };
-        Err(Problem::new(format!("{left} and {right} cannot be compared")).marking(Marked::Sides).into())
+        Err(ScriptError::new(format!("{left} and {right} cannot be compared")).marking(Marked::Sides).into())
     };
     for (name, _) in COMPARISONS {
         engine.register_fn(name, move |_: T, other: Dynamic| refuse(&other, true));
@@ -222,7 +222,7 @@ fn register_texts(engine: &mut Engine, style: Style) {
     engine.register_raw_fn(SHOWN, [std::any::TypeId::of::<Dynamic>()], move |_, arguments| {
         let value = arguments.first().map_or(Dynamic::UNIT, |value| (**value).clone());
         let shown = value::show(&value, &style)
-            .ok_or_else(|| Problem::new(format!("{} cannot be written into a text", value::noun(&value))))?;
+            .ok_or_else(|| ScriptError::new(format!("{} cannot be written into a text", value::noun(&value))))?;
         Ok(shown)
     });
     for name in ["to_string", "print", "debug", "to_debug"] {

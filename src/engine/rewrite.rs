@@ -2,9 +2,11 @@
 //! rewritten text are led back to what was typed.
 
 use super::tokens::{Token, TokenKind, Tokens};
+use crate::diagnostic::Span;
 use crate::quantity::{LiteralError, Reading};
 use std::borrow::Cow;
 use std::cell::OnceCell;
+use std::ops::Range;
 
 /// The host function that stands for a literal. Two underscores: no maker's name begins so.
 pub const LITERAL: &str = "__literal";
@@ -261,13 +263,9 @@ impl Source {
         self.typed.match_indices('\n').nth(line.checked_sub(2)?).map(|(byte, _)| byte + 1)
     }
 
-    /// Line number (from one) and the bytes of the line that holds a byte.
-    pub fn line_of(&self, byte: usize) -> (usize, std::ops::Range<usize>) {
-        let byte = byte.min(self.typed.len());
-        let before = self.typed.get(..byte).unwrap_or_default();
-        let start = before.rfind('\n').map_or(0, |newline| newline + 1);
-        let end = self.typed.get(byte..).and_then(|rest| rest.find('\n')).map_or(self.typed.len(), |n| byte + n);
-        (before.matches('\n').count() + 1, start..end)
+    /// The line that holds the first of these byte ranges, as the span of an error.
+    pub fn marked(&self, ranges: Vec<Range<usize>>) -> Span {
+        Span::in_text(self.name.as_deref(), &self.typed, ranges)
     }
 
     /// The token that begins at, or holds, a byte.

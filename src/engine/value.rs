@@ -1,6 +1,6 @@
 //! The one place where script values become quantities and back.
 
-use super::problem::Problem;
+use super::script_error::ScriptError;
 use crate::quantity::{Quantity, QuantityError, Style, Unit, number};
 use rhai::{Array, Dynamic, ImmutableString};
 use std::any::TypeId;
@@ -254,7 +254,7 @@ pub fn show(value: &Dynamic, style: &Style) -> Option<String> {
 }
 
 /// Refuses a number that is not finite, which plain decimals of the engine may become.
-pub fn checked(value: Dynamic) -> Result<Dynamic, Problem> {
+pub fn checked(value: Dynamic) -> Result<Dynamic, ScriptError> {
     match value.as_float() {
         Ok(decimal) if !decimal.is_finite() => Err(QuantityError::OutOfRange.into()),
         _ => Ok(value),

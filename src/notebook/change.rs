@@ -1,12 +1,12 @@
 //! What a line changed: which cells, from what to what.
 
 use super::value::{same, shown};
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::quantity::Style;
 use rhai::Dynamic;
 
 /// What a cell is worth, or why it cannot be worked out.
-pub(super) type Worth = Result<Dynamic, Box<Fault>>;
+pub(super) type Worth = Result<Dynamic, Box<Diagnostic>>;
 
 /// What happened to one cell or one `must` line.
 #[derive(Clone, Debug)]
@@ -25,7 +25,7 @@ pub struct Told {
     /// The cell's name, or the condition.
     pub name: String,
     /// Its value as shown, or what is wrong with it; none where the cell is gone.
-    pub now: Option<Result<String, Fault>>,
+    pub now: Option<Result<String, Diagnostic>>,
     /// What it was before, where that was something else.
     pub was: Option<String>,
 }
@@ -35,7 +35,7 @@ impl Change {
     pub fn told(&self, style: &Style, line_was_typed: bool) -> Option<Told> {
         let in_words = |worth: &Worth| match worth {
             Ok(value) => shown(value, style),
-            Err(fault) => Err((**fault).clone()),
+            Err(error) => Err((**error).clone()),
         };
         let now = self.now.as_ref().map(in_words);
         let before = self.before.as_ref().map(in_words);

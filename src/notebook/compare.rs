@@ -4,8 +4,9 @@ use super::line;
 use super::listing::how;
 use super::page::{Page, Tools, What};
 use super::value::shown;
-use crate::engine::Fault;
+use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::quantity::Style;
+use crate::report::excerpt;
 use crate::table::{Cell as Field, Table, TableError};
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
@@ -22,7 +23,7 @@ pub fn compare(
     tools: &mut Tools<'_>,
     (one, page): (&str, &Page),
     (other, with): (&str, &Page),
-) -> Result<Table, Fault> {
+) -> Result<Table, Diagnostic> {
     let style = tools.host.style();
     let (left_order, left) = lines(page, tools, &style);
     let (right_order, right) = lines(with, tools, &style);
@@ -47,7 +48,7 @@ pub fn compare(
         };
         rows.push([key.clone(), value(before), value(now), how]);
     }
-    table(one, other, rows).map_err(|fault| Fault::new(fault.to_string()))
+    table(one, other, rows).map_err(|error| Diagnostic::new(error.message(&style)))
 }
 
 fn table(one: &str, other: &str, rows: Vec<[String; 4]>) -> Result<Table, TableError> {
@@ -70,14 +71,14 @@ fn lines(page: &Page, tools: &mut Tools<'_>, style: &Style) -> (Vec<String>, BTr
                 let Some(cell) = page.at(*node) else { continue };
                 let value = match &cell.worth {
                     Some(Ok(_)) if cell.condition.is_some() => "holds".to_owned(),
-                    Some(Ok(value)) => shown(value, style).unwrap_or_else(|fault| fault.message),
-                    Some(Err(fault)) => fault.message.clone(),
+                    Some(Ok(value)) => shown(value, style).unwrap_or_else(|error| excerpt::headline(&error)),
+                    Some(Err(error)) => excerpt::headline(error),
                     None => String::new(),
                 };
                 let name = if cell.condition.is_some() { how.clone() } else { page.graph.name(*node).to_owned() };
                 (name, value)
             }
-            What::Wrong(fault) => (how.clone(), fault.message.clone()),
+            What::Wrong(error) => (how.clone(), excerpt::headline(error)),
             What::Plain | What::Answer if !entry.text.trim().is_empty() => {
                 (entry.text.trim().to_owned(), "is there".to_owned())
             }

@@ -3,10 +3,11 @@
 use super::value::shown;
 use super::verbs;
 use super::world::EvalContext;
+use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
 use crate::engine::line_tokens::{LineTokens, Quotes};
 use crate::engine::tokens::{TokenKind, Tokens};
-use crate::engine::{Expression, Fault, Host, Value};
-use crate::quantity::number;
+use crate::engine::{Expression, Host, Value};
+use crate::quantity::{QuantityError, Style, number};
 use std::cmp::Ordering;
 
 /// `band = 81.4 cm`, `price = $23.40 within $0.05`, or any sum that answers yes or no.
@@ -19,7 +20,7 @@ pub(super) struct Condition {
 }
 
 impl Condition {
-    pub(super) fn compile(host: &Host, typed: &str) -> Result<Self, Fault> {
+    pub(super) fn compile(host: &Host, typed: &str) -> Result<Self, Diagnostic> {
         if typed.is_empty() {
             return Err(verbs::lacking("must"));
         }
@@ -51,15 +52,15 @@ impl Condition {
         names
     }
 
-    /// True, or a fault that tells what it is instead.
-    pub(super) fn evaluate(&self, with: &mut EvalContext<'_>) -> Result<bool, Fault> {
+    /// True, or an error that tells what it is instead.
+    pub(super) fn evaluate(&self, with: &mut EvalContext<'_>) -> Result<bool, Diagnostic> {
         let style = with.host.style();
         let left = self.left.evaluate_among(with.host, with.scope, with.names)?;
         let Some((right, within)) = &self.right else {
             return match left.as_bool() {
                 Ok(true) => Ok(true),
-                Ok(false) => Err(Fault::new(format!("{} does not hold", self.typed))),
-                Err(_) => Err(Fault::new(format!(
+                Ok(false) => Err(Diagnostic::new(format!("{} does not hold", self.typed))),
+                Err(_) => Err(Diagnostic::new(format!(
                     "{} is {}, which is neither true nor false",
                     self.typed,
                     shown(&left, &style)?
@@ -74,14 +75,14 @@ impl Condition {
         };
         let [left_value, right_value] = [&left, &right].map(Value::from_script);
         let (Some(left_value), Some(right_value)) = (left_value, right_value) else {
-            return Err(Fault::new(format!("{} compares what cannot be compared", self.typed)));
+            return Err(Diagnostic::new(format!("{} compares what cannot be compared", self.typed)));
         };
         let within = within.as_ref().and_then(Value::from_script);
         if equal(&left_value, &right_value, within.as_ref())? {
             return Ok(true);
         }
         let sum = self.left.sum();
-        Err(Fault::new(format!("{sum} is {}, not {}", shown(&left, &style)?, shown(&right, &style)?)))
+        Err(Diagnostic::new(format!("{sum} is {}, not {}", shown(&left, &style)?, shown(&right, &style)?)))
     }
 }
 
@@ -104,7 +105,7 @@ fn equals_sign(host: &Host, typed: &str) -> Option<usize> {
 }
 
 /// Equal but for float noise, or but for what is allowed.
-fn equal(left: &Value, right: &Value, within: Option<&Value>) -> Result<bool, Fault> {
+fn equal(left: &Value, right: &Value, within: Option<&Value>) -> Result<bool, Diagnostic> {
     if let (Value::List(left), Value::List(right)) = (left, right) {
         let mut all = left.len() == right.len();
         for (left, right) in left.iter().zip(right) {
@@ -114,16 +115,15 @@ fn equal(left: &Value, right: &Value, within: Option<&Value>) -> Result<bool, Fa
     }
     let (Some(a), Some(b)) = (left.quantity(), right.quantity()) else {
         let alike = std::mem::discriminant(left) == std::mem::discriminant(right);
-        let unlike = || Fault::new(format!("{} and {} cannot be compared", left.noun(), right.noun()));
+        let unlike = || {
+            Diagnostic::new(format!("{} and {} cannot be compared", left.noun(), right.noun()))
+                .of_kind(DiagnosticKind::Unlike)
+        };
         return if alike { Ok(left == right) } else { Err(unlike()) };
     };
-    let cannot = |fault: crate::quantity::QuantityError| {
-        let mut said = Fault::new(fault.to_string());
-        said.hint = fault.hint();
-        said
-    };
+    let cannot = |error: QuantityError| error.diagnostic(&Style::default());
     let order = a.compared(b).map_err(cannot)?;
-    match within.map(|within| within.quantity().ok_or_else(|| Fault::new("what is allowed must be a measure"))) {
+    match within.map(|within| within.quantity().ok_or_else(|| Diagnostic::new("what is allowed must be a measure"))) {
         None => Ok(order == Ordering::Equal || number::is_near(a.steps(), b.steps())),
         Some(allowed) => {
             let allowed = allowed?;

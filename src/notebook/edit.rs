@@ -5,7 +5,7 @@ use super::formula::Formula;
 use super::line::{self, Line};
 use super::page::{Page, Place, Step, Tools, What, check_name};
 use super::verbs;
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::quantity::Reading;
 use crate::quantity::nearest::nearest;
 
@@ -19,26 +19,25 @@ pub struct Moved {
 }
 
 impl Moved {
-    fn or_none(self, none: &str) -> Result<Self, Fault> {
-        if self.lines.is_empty() { Err(Fault::new(none)) } else { Ok(self) }
+    fn or_none(self, none: &str) -> Result<Self, Diagnostic> {
+        if self.lines.is_empty() { Err(Diagnostic::new(none)) } else { Ok(self) }
     }
 }
 
 impl Page {
     /// Strikes a cell off the page; its readers say that they miss it.
-    pub fn strike(&mut self, tools: &mut Tools<'_>, name: &str) -> Result<Vec<Change>, Fault> {
+    pub fn strike(&mut self, tools: &mut Tools<'_>, name: &str) -> Result<Vec<Change>, Diagnostic> {
         let place = self.place_of(name)?;
         self.change(tools, vec![(place, None)])
     }
 
     /// Gives a cell another name wherever it is read.
-    pub fn rename(&mut self, tools: &mut Tools<'_>, old: &str, new: &str) -> Result<usize, Fault> {
+    pub fn rename(&mut self, tools: &mut Tools<'_>, old: &str, new: &str) -> Result<usize, Diagnostic> {
         let home = self.place_of(old)?;
         check_name(new)?;
         if self.cell(new).is_some() {
-            return Err(
-                Fault::new(format!("“{new}” is on the page already")).hinting("strike it first, or take another name")
-            );
+            return Err(Diagnostic::new(format!("“{new}” is on the page already"))
+                .hinting("strike it first, or take another name"));
         }
         let reading = tools.host.reading();
         let node = self.graph.find(old);
@@ -46,7 +45,10 @@ impl Page {
         if let (Some(node), Some(taken)) = (node, self.graph.find(new))
             && let Some(path) = self.graph.circle(taken, self.graph.reads(node))
         {
-            return Err(Fault::new(format!("the cells would go round in a circle: {}", self.path_in_words(&path))));
+            return Err(Diagnostic::new(format!(
+                "the cells would go round in a circle: {}",
+                self.path_in_words(&path)
+            )));
         }
         let reads = |what: &What, text: &str| match what {
             What::Fills(other) => node.is_some_and(|node| self.graph.reads(*other).contains(&node)),
@@ -70,7 +72,7 @@ impl Page {
         tools: &mut Tools<'_>,
         edits: Vec<(Place, Option<String>)>,
         typed: String,
-    ) -> Result<(), Fault> {
+    ) -> Result<(), Diagnostic> {
         let step = Step { typed: Some(typed), ..self.step_of(edits) };
         self.take(tools, &step, true)?;
         self.done.push(step);
@@ -79,17 +81,17 @@ impl Page {
     }
 
     /// Takes back the last steps.
-    pub fn take_back(&mut self, tools: &mut Tools<'_>, count: usize) -> Result<Moved, Fault> {
+    pub fn take_back(&mut self, tools: &mut Tools<'_>, count: usize) -> Result<Moved, Diagnostic> {
         self.walk(tools, count, false).and_then(|moved| moved.or_none("there is nothing to take back"))
     }
 
     /// Does again what was taken back.
-    pub fn redo(&mut self, tools: &mut Tools<'_>, count: usize) -> Result<Moved, Fault> {
+    pub fn redo(&mut self, tools: &mut Tools<'_>, count: usize) -> Result<Moved, Diagnostic> {
         self.walk(tools, count, true).and_then(|moved| moved.or_none("there is nothing to do again"))
     }
 
     /// Goes through the steps, one way or the other. One that is stopped stays where it was.
-    fn walk(&mut self, tools: &mut Tools<'_>, count: usize, forward: bool) -> Result<Moved, Fault> {
+    fn walk(&mut self, tools: &mut Tools<'_>, count: usize, forward: bool) -> Result<Moved, Diagnostic> {
         let mut moved = Moved { lines: Vec::new(), changes: Vec::new() };
         for _ in 0..count {
             let from = if forward { &mut self.undone } else { &mut self.done };
@@ -115,15 +117,15 @@ impl Page {
         }
     }
 
-    pub(super) fn place_of(&self, name: &str) -> Result<Place, Fault> {
+    pub(super) fn place_of(&self, name: &str) -> Result<Place, Diagnostic> {
         self.cell(name).and_then(|cell| cell.line).ok_or_else(|| self.no_cell(name))
     }
 
-    pub(super) fn no_cell(&self, name: &str) -> Fault {
+    pub(super) fn no_cell(&self, name: &str) -> Diagnostic {
         if name.is_empty() {
             return verbs::lacking("strike");
         }
-        let fault = Fault::new(format!("there is no cell “{name}”"));
+        let fault = Diagnostic::new(format!("there is no cell “{name}”"));
         match nearest(name, self.names()) {
             Some(near) => fault.hinting(format!("did you mean “{near}”?")),
             None => fault.hinting("type show for the page"),

@@ -8,10 +8,10 @@
 //! Never here: what a condition means; which cells a page has.
 
 use super::objects::{TableObject, cell_to_script, member_name};
-use crate::engine::rewrite::Source;
+use crate::diagnostic::{Diagnostic, DiagnosticKind, Label, Span, literal_diagnostic};
 use crate::engine::tokens::{TokenKind, Tokens};
 use crate::engine::value::{self, Blank};
-use crate::engine::{Expression, Fault, Host, fault::Place};
+use crate::engine::{Expression, Host};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{LiteralError, Reading};
 use crate::table::{Cell, Column, Table};
@@ -45,15 +45,15 @@ impl Filter {
     ///
     /// # Errors
     /// A side that is missing or cannot be read, and a second `where`.
-    pub fn compile(host: &Host, typed: &str) -> Result<Self, Fault> {
-        let found = places(typed, host.reading()).map_err(|fault| Fault::from_literal(None, typed, &fault))?;
+    pub fn compile(host: &Host, typed: &str) -> Result<Self, Diagnostic> {
+        let found = places(typed, host.reading()).map_err(|fault| literal_diagnostic(None, typed, &fault))?;
         let Some((at, second)) = found else {
-            return Err(Fault::new("there is no “where” in it").hinting("type orders where days > 3"));
+            return Err(Diagnostic::new("there is no “where” in it").hinting("type orders where days > 3"));
         };
         let end = at + WHERE.len();
-        let marking = |span: Range<usize>, fault: Fault| placed(typed, span, fault);
+        let marking = |span: Range<usize>, fault: Diagnostic| placed(typed, span, fault);
         if let Some(second) = second {
-            let fault = Fault::new("“where” stands here twice").hinting("join two conditions with and");
+            let fault = Diagnostic::new("“where” stands here twice").hinting("join two conditions with and");
             return Err(marking(second..second + WHERE.len(), fault));
         }
         let part = |from: usize, to: usize| {
@@ -63,14 +63,14 @@ impl Filter {
         };
         let parts = (part(0, at), part(end, typed.len()));
         if parts.0.is_empty() {
-            let fault = Fault::new("a table is missing before “where”").hinting("type orders where days > 3");
+            let fault = Diagnostic::new("a table is missing before “where”").hinting("type orders where days > 3");
             return Err(marking(at..end, fault));
         }
         if parts.1.is_empty() {
-            let fault = Fault::new("a condition is missing behind “where”").hinting("type orders where days > 3");
+            let fault = Diagnostic::new("a condition is missing behind “where”").hinting("type orders where days > 3");
             return Err(marking(at..end, fault));
         }
-        // Each side stands where it was typed, so that faults point into the whole line.
+        // Each side stands where it was typed, so that errors point into the whole line.
         let side = |span: &Range<usize>| {
             let before: String = typed
                 .get(..span.start)
@@ -101,10 +101,10 @@ impl Filter {
     /// # Errors
     /// What is no table, a name that is neither a column nor in the scope, a condition that is not yes or
     /// no, and whatever goes wrong in a row, which is named.
-    pub fn evaluate(&self, host: &Host, scope: &mut Scope<'static>) -> Result<Dynamic, Fault> {
+    pub fn evaluate(&self, host: &Host, scope: &mut Scope<'static>) -> Result<Dynamic, Diagnostic> {
         let given = self.table.evaluate(host, scope).map_err(|fault| whole(&self.typed, fault))?;
         let Some(TableObject(table)) = given.clone().try_cast::<TableObject>() else {
-            let fault = Fault::new(format!("“where” picks rows of a table, and this is {}", value::noun(&given)));
+            let fault = Diagnostic::new(format!("“where” picks rows of a table, and this is {}", value::noun(&given)));
             return Err(placed(&self.typed, self.parts.0.clone(), fault));
         };
         let columns = self.columns(&table, scope)?;
@@ -132,18 +132,18 @@ impl Filter {
         }
     }
 
-    fn truth(&self, answer: Result<Dynamic, Fault>) -> Result<bool, Fault> {
+    fn truth(&self, answer: Result<Dynamic, Diagnostic>) -> Result<bool, Diagnostic> {
         let answer = answer.map_err(|fault| whole(&self.typed, fault))?;
         answer.as_bool().map_err(|_| {
             let noun = if answer.is::<Blank>() { "blank".to_owned() } else { value::noun(&answer) };
-            let fault = Fault::new(format!("a condition must be yes or no, and this is {noun}"));
+            let fault = Diagnostic::new(format!("a condition must be yes or no, and this is {noun}"));
             let fault = fault.hinting("compare it with something, as in: days > 3");
             placed(&self.typed, self.parts.1.clone(), fault)
         })
     }
 
     /// The columns that the condition names.
-    fn columns<'t>(&self, table: &'t Table, scope: &Scope<'static>) -> Result<Vec<Named<'t>>, Fault> {
+    fn columns<'t>(&self, table: &'t Table, scope: &Scope<'static>) -> Result<Vec<Named<'t>>, Diagnostic> {
         let mut named = Vec::new();
         for name in self.condition.names() {
             if let Ok((at, column)) = table.column(name) {
@@ -157,7 +157,7 @@ impl Filter {
         }
     }
 
-    fn unknown(&self, name: &str, table: &Table, scope: &Scope<'static>) -> Fault {
+    fn unknown(&self, name: &str, table: &Table, scope: &Scope<'static>) -> Diagnostic {
         let columns: Vec<String> = table.columns().iter().map(|column| member_name(&column.heading)).collect();
         let near = nearest(name, columns.iter().map(String::as_str).chain(scope.iter().map(|(cell, ..)| cell)));
         let hint = match near {
@@ -169,7 +169,11 @@ impl Filter {
         let words = source.tokens().iter().filter(|token| token.kind == TokenKind::Word);
         let mut spans = words.map(|token| token.span.clone());
         let span = spans.find(|span| source.typed.get(span.clone()) == Some(name));
-        placed(&self.typed, span.unwrap_or(self.parts.1.clone()), Fault::new(message).hinting(hint))
+        placed(
+            &self.typed,
+            span.unwrap_or(self.parts.1.clone()),
+            Diagnostic::new(message).of_kind(DiagnosticKind::UnknownName(name.to_owned())).hinting(hint),
+        )
     }
 }
 
@@ -209,25 +213,25 @@ fn places(typed: &str, reading: Reading) -> Result<Option<(usize, Option<usize>)
     Ok(found.first().map(|first| (*first, found.get(1).copied())))
 }
 
-/// A fault found in a part, shown in the whole line: the part was compiled where it stands in it.
-fn whole(typed: &str, mut fault: Fault) -> Fault {
-    if let Some(place) = fault.place.as_mut().filter(|place| place.file.is_none())
-        && let Some(line) = typed.lines().nth(place.line.saturating_sub(1))
-    {
-        line.trim_end().clone_into(&mut place.text);
+/// An error found in a part, shown in the whole line: the part was compiled where it stands in it.
+fn whole(typed: &str, mut error: Diagnostic) -> Diagnostic {
+    for Label { span, .. } in error.labels.iter_mut().filter(|label| label.span.file.is_none()) {
+        if let Some(line) = typed.lines().nth(span.line.saturating_sub(1)) {
+            line.trim_end().clone_into(&mut span.text);
+        }
     }
-    fault
+    error
 }
 
-fn placed(typed: &str, span: Range<usize>, fault: Fault) -> Fault {
-    Fault { place: Some(Box::new(Place::of(&Source::plain(None, typed), vec![span]))), ..fault }
+fn placed(typed: &str, span: Range<usize>, error: Diagnostic) -> Diagnostic {
+    error.at(Span::in_text(None, typed, vec![span]))
 }
 
-fn in_row(row: usize, table: &Table, mut fault: Fault) -> Fault {
-    if !fault.stopped {
-        fault.trail.push(format!("row {row} of “{}”", table.title()));
+fn in_row(row: usize, table: &Table, mut error: Diagnostic) -> Diagnostic {
+    if !error.is_stop() {
+        error.trace.push(format!("row {row} of “{}”", table.title()));
     }
-    fault
+    error
 }
 
 #[cfg(test)]

@@ -5,7 +5,8 @@ use super::filter::Filter;
 use super::line::Line;
 use super::order::OrderLine;
 use super::world::{EvalContext, Source};
-use crate::engine::{Expression, Fault, Host};
+use crate::diagnostic::Diagnostic;
+use crate::engine::{Expression, Host};
 use rhai::Dynamic;
 
 /// What a cell is worked out from.
@@ -22,12 +23,12 @@ pub(super) enum Formula {
     /// A condition.
     Must(Box<Condition>),
     /// What could not be read.
-    Unreadable(Box<Fault>),
+    Unreadable(Box<Diagnostic>),
 }
 
 impl Formula {
     /// Reads the formula of a line; none for a line that fills no cell.
-    pub(super) fn compile(host: &Host, line: &Line) -> Option<Result<Self, Fault>> {
+    pub(super) fn compile(host: &Host, line: &Line) -> Option<Result<Self, Diagnostic>> {
         Some(match line {
             Line::Cell { expression, .. } | Line::Expression(expression) => {
                 // Most sums have none, and need not be read twice.
@@ -70,7 +71,7 @@ impl Formula {
     }
 
     /// Works it out; the scope holds the cells it reads.
-    pub(super) fn evaluate(&self, with: &mut EvalContext<'_>) -> Result<Dynamic, Fault> {
+    pub(super) fn evaluate(&self, with: &mut EvalContext<'_>) -> Result<Dynamic, Diagnostic> {
         match self {
             Self::Sum(sum) => sum.evaluate_among(with.host, with.scope, with.names),
             Self::Filter(filter) => filter.evaluate(with.host, with.scope),

@@ -3,13 +3,14 @@
 use super::line::{self, Line};
 use super::page::{Entry, Page, Tools, What};
 use super::value::shown;
-use crate::engine::Fault;
+use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::quantity::Style;
+use crate::report::excerpt;
 use crate::table::{Cell as Field, Table, TableError};
 
 impl Page {
     /// The page as a table; with names, only their lines.
-    pub fn listing(&self, tools: &mut Tools<'_>, names: &[&str]) -> Result<Table, Fault> {
+    pub fn listing(&self, tools: &mut Tools<'_>, names: &[&str]) -> Result<Table, Diagnostic> {
         for name in names {
             self.place_of(name)?;
         }
@@ -30,22 +31,22 @@ impl Page {
             let value = self.value_in_words(tools, entry, &line, &style);
             rows.push([name.unwrap_or_default().to_owned(), value, how, note]);
         }
-        table(rows).map_err(|fault| Fault::new(fault.to_string()))
+        table(rows).map_err(|error| Diagnostic::new(error.message(&style)))
     }
 
     fn value_in_words(&self, tools: &mut Tools<'_>, entry: &Entry, line: &Line, style: &Style) -> String {
         let worth = match (&entry.what, line) {
-            (What::Wrong(fault), _) => return fault.message.clone(),
+            (What::Wrong(error), _) => return excerpt::headline(error),
             (What::Answer, Line::Expression(sum)) => self.answer(tools, sum).and_then(|value| shown(&value, style)),
             (What::Fills(node), line) => match self.at(*node).and_then(|cell| cell.worth.as_ref()) {
                 Some(Ok(_)) if matches!(line, Line::Must(_)) => Ok("holds".to_owned()),
                 Some(Ok(value)) => shown(value, style),
-                Some(Err(fault)) => Err((**fault).clone()),
+                Some(Err(error)) => Err((**error).clone()),
                 None => Ok(String::new()),
             },
             (What::Plain | What::Answer, _) => return String::new(),
         };
-        worth.unwrap_or_else(|fault| fault.message)
+        worth.unwrap_or_else(|error| excerpt::headline(&error))
     }
 }
 

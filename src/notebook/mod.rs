@@ -27,7 +27,7 @@ pub use compare::compare;
 pub use edit::{Moved, order_line};
 pub use filter::Filter;
 pub use line::{Line, is_open, note_of, read as read_line, split_answers, statements, unquoted};
-pub use objects::{TableObject, TicketObject, WORDS as MEMBERS, member, members_of, order_fault, register};
+pub use objects::{TableObject, TicketObject, WORDS as MEMBERS, member, members_of, order_error, register};
 pub use page::{Entered, Page, Tools};
 pub use value::{for_recipe, shown as one_line};
 pub use world::{NoWorld, Source, World};

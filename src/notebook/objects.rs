@@ -10,9 +10,10 @@
 //!
 //! The ticket's own words win over a figure or an input of the same name. Never here: files, running a recipe.
 
+use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
 use crate::engine::limits::Stopped;
 use crate::engine::value::{Shown, quantity_to_script};
-use crate::engine::{Fault, Host, Member, Problem, Value};
+use crate::engine::{Host, Member, ScriptError, Value};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Liked, Style, Unit};
 use crate::report::plain_text;
@@ -97,7 +98,7 @@ impl Shown for TicketObject {
     /// `2 pieces to cut, 48 min, $23.40`
     fn shown(&self, style: &Style) -> String {
         // A cell whose order has no plan is a cell that failed, so this is the summary.
-        self.0.summary(style).unwrap_or_else(|fault| fault.message(style))
+        self.0.summary(style).unwrap_or_else(|error| error.message(style))
     }
 }
 
@@ -140,8 +141,8 @@ impl TableObject {
         match self.0.column(name) {
             Ok((at, column)) => Ok(self.list(at, column)),
             Err(_) if name == "rows" => Ok(Dynamic::from_int(crate::quantity::number::from_size(self.0.len()))),
-            Err(fault) => {
-                let hint = match &fault {
+            Err(error) => {
+                let hint = match &error {
                     TableError::NoColumn { nearest: Some(near), .. } => {
                         Some(format!("did you mean “{}”?", member_name(near)))
                     }
@@ -149,9 +150,9 @@ impl TableObject {
                         let known: Vec<String> = known.iter().map(|heading| member_name(heading)).collect();
                         Some(format!("its columns are {}", known.join(", ")))
                     }
-                    fault => fault.hint(),
+                    error => error.hint(),
                 };
-                Err(Problem::new(fault.to_string()).with_hint(hint).into())
+                Err(ScriptError::of(&error, &Style::default()).with_hint(hint).into())
             }
         }
     }
@@ -203,7 +204,7 @@ impl TicketObject {
 
     fn member(&self, name: &str) -> Answer {
         let (order, ticket) = (&*self.0, self.0.ticket());
-        let failed = |fault: LayError| Box::new(not_made(order, &fault));
+        let failed = |error: LayError| Box::new(not_made(order, &error));
         if let Some(section) = OrderSection::of_member(name)
             && let Some(table) = section.table(order).map_err(failed)?
         {
@@ -211,7 +212,7 @@ impl TicketObject {
         }
         let price = |price: Option<crate::quantity::Money>| -> Answer {
             let price = price.ok_or_else(|| {
-                Problem::new("the ticket has no price: nothing in the order has one")
+                ScriptError::new("the ticket has no price: nothing in the order has one")
                     .hinting("give the cloth one, as in: any 45 in at $6/yd")
             })?;
             Ok(quantity_to_script(price.into()))
@@ -224,18 +225,18 @@ impl TicketObject {
             "total_minutes" => Ok(quantity_to_script(order.total_minutes().map_err(failed)?.liking(clock).into())),
             "weight" => {
                 let weight = order.weight().map_err(|unknown| {
-                    Problem::new(format!("the weight of {} is not known", unknown.join(", ")))
+                    ScriptError::new(format!("the weight of {} is not known", unknown.join(", ")))
                         .hinting("write it in materials.csv: cloth by the area, such as 3 oz/yd^2; tape by the length, such as 14 g/m")
                 })?;
                 Ok(quantity_to_script(weight.into()))
             }
             "pieces" => Ok(Dynamic::from_int(ticket.garments)),
             "age" => {
-                let unsaid = || Problem::new("the order says no age").hinting("add age='5 years' to its run");
+                let unsaid = || ScriptError::new("the order says no age").hinting("add age='5 years' to its run");
                 Ok(quantity_to_script(ticket.age.ok_or_else(unsaid)?.into()))
             }
             "used_for" => {
-                let unsaid = || Problem::new("the order says no use").hinting("add use='dance class' to its run");
+                let unsaid = || ScriptError::new("the order says no use").hinting("add use='dance class' to its run");
                 Ok(Dynamic::from(ticket.used_for.ok_or_else(unsaid)?.words().to_owned()))
             }
             _ => {
@@ -247,7 +248,7 @@ impl TicketObject {
         }
     }
 
-    fn unknown(&self, name: &str) -> Problem {
+    fn unknown(&self, name: &str) -> ScriptError {
         let ticket = self.ticket();
         let figures: Vec<String> = ticket.figures.iter().map(|figure| figure.name.replace(' ', "_")).collect();
         let words = WORDS.iter().filter(|word| word.of == Self::TYPE).map(|word| word.name);
@@ -258,29 +259,29 @@ impl TicketObject {
             None if figures.is_empty() => None,
             None => Some(format!("its figures are {}", figures.join(", "))),
         };
-        Problem::new(format!("the ticket of {} has no “{name}”", ticket.recipe)).with_hint(hint)
+        ScriptError::new(format!("the ticket of {} has no “{name}”", ticket.recipe)).with_hint(hint)
     }
 }
 
 /// Makes what a ticket is shown by, so that a cell whose order cannot be planned fails at once. Other values have
 /// nothing to be made.
-pub(super) fn settle(value: &Dynamic) -> Result<(), Fault> {
+pub(super) fn settle(value: &Dynamic) -> Result<(), Diagnostic> {
     let Some(ticket) = value.read_lock::<TicketObject>() else { return Ok(()) };
     let order = ticket.order();
-    order.summary(order.style()).map_err(|fault| order_fault(&fault, order.style())).map(|_| ())
+    order.summary(order.style()).map_err(|error| order_error(&error, order.style())).map(|_| ())
 }
 
 /// Why an order, or a part of it, cannot be made, as a cell says it.
-pub fn order_fault(fault: &LayError, style: &Style) -> Fault {
-    Fault { hint: fault.hint(), stopped: fault.is_stopped(), ..Fault::new(fault.message(style)) }
+pub fn order_error(error: &LayError, style: &Style) -> Diagnostic {
+    error.diagnostic(style)
 }
 
 /// The same for a sum that asks for the part.
-fn not_made(order: &WorkshopOrder, fault: &LayError) -> EvalAltResult {
-    if fault.is_stopped() {
+fn not_made(order: &WorkshopOrder, error: &LayError) -> EvalAltResult {
+    if error.kind() == DiagnosticKind::Stopped {
         return EvalAltResult::ErrorTerminated(Dynamic::from(Stopped::Asked), Position::NONE);
     }
-    let said: Box<EvalAltResult> = Problem::new(fault.message(order.style())).with_hint(fault.hint()).into();
+    let said: Box<EvalAltResult> = ScriptError::new(error.message(order.style())).with_hint(error.hint()).into();
     *said
 }
 

@@ -3,7 +3,8 @@
 use super::value::for_recipe;
 use super::verbs;
 use super::world::EvalContext;
-use crate::engine::{Expression, Fault, Host};
+use crate::diagnostic::{Diagnostic, DiagnosticKind};
+use crate::engine::{Expression, Host};
 use crate::recipe::{Answer, InputKind, reads_expression};
 use crate::ticket::TicketValue;
 use rhai::Dynamic;
@@ -22,7 +23,7 @@ pub(super) const PIECES: &str = "pieces";
 pub(super) const AGE: &str = "age";
 
 impl OrderLine {
-    pub(super) fn read(host: &Host, recipe: &str, answers: &[(String, String)]) -> Result<Self, Fault> {
+    pub(super) fn read(host: &Host, recipe: &str, answers: &[(String, String)]) -> Result<Self, Diagnostic> {
         if recipe.is_empty() {
             return Err(verbs::lacking("run"));
         }
@@ -45,7 +46,7 @@ impl OrderLine {
         self.answers.iter().map(|(input, typed, _)| (input.as_str(), typed.as_str()))
     }
 
-    pub(super) fn run(&self, with: &mut EvalContext<'_>) -> Result<Dynamic, Fault> {
+    pub(super) fn run(&self, with: &mut EvalContext<'_>) -> Result<Dynamic, Diagnostic> {
         self.run_with(with, &[])
     }
 
@@ -54,7 +55,7 @@ impl OrderLine {
         &self,
         with: &mut EvalContext<'_>,
         instead: &[(String, TicketValue)],
-    ) -> Result<Dynamic, Fault> {
+    ) -> Result<Dynamic, Diagnostic> {
         let inputs = with.world.inputs(&self.recipe)?;
         let mut answers: Vec<(String, Answer)> =
             instead.iter().map(|(input, value)| (input.clone(), Answer::Value(value.clone()))).collect();
@@ -81,15 +82,20 @@ impl OrderLine {
                 answers.push((input.clone(), Answer::Typed(typed.clone())));
                 continue;
             }
-            let value = sum
-                .evaluate_among(with.host, with.scope, with.names)
-                .map_err(|fault| Fault { message: format!("{input}: {}", fault.message), ..fault })?;
+            let value =
+                sum.evaluate_among(with.host, with.scope, with.names).map_err(|error| answering(input, error))?;
             let Some(value) = for_recipe(&value) else {
                 let noun = crate::engine::value::noun(&value);
-                return Err(Fault::new(format!("{input}: {noun} is no answer to a recipe")));
+                return Err(answering(input, Diagnostic::new(format!("{noun} is no answer to a recipe"))));
             };
             answers.push((input.clone(), Answer::Value(value)));
         }
         with.world.run(&self.recipe, answers)
     }
+}
+
+/// What went wrong while the answer to an input was worked out.
+fn answering(input: &str, error: Diagnostic) -> Diagnostic {
+    let refusal = DiagnosticKind::Refusal { input: input.to_owned() };
+    if error.is_stop() { error } else { error.of_kind(refusal) }
 }

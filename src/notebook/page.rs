@@ -11,7 +11,8 @@ use super::graph::{Graph, Node};
 use super::line::{self, Line};
 use super::value;
 use super::world::World;
-use crate::engine::{Fault, Host};
+use crate::diagnostic::Diagnostic;
+use crate::engine::Host;
 use crate::quantity::Style;
 use rhai::Dynamic;
 use std::collections::BTreeMap;
@@ -39,7 +40,7 @@ pub(super) struct ReadLine {
     text: String,
     line: Line,
     /// `None` for a line that works nothing out.
-    formula: Option<Result<Formula, Fault>>,
+    formula: Option<Result<Formula, Diagnostic>>,
 }
 
 impl ReadLine {
@@ -65,7 +66,7 @@ pub(super) enum What {
     /// A sum that was answered.
     Answer,
     /// It cannot stand here.
-    Wrong(Box<Fault>),
+    Wrong(Box<Diagnostic>),
 }
 
 /// A name's cell: empty while no line fills it.
@@ -160,7 +161,7 @@ impl Page {
     }
 
     /// What the line at a place of the file says now, counted from 0: as if it had just been typed.
-    pub fn line_at(&self, tools: &mut Tools<'_>, index: usize) -> Result<Entered, Fault> {
+    pub fn line_at(&self, tools: &mut Tools<'_>, index: usize) -> Result<Entered, Diagnostic> {
         let Some(entry) = u64::try_from(index).ok().and_then(|index| self.entries.get(&(index + 1))) else {
             return Ok(Entered { answer: None, changes: Vec::new() });
         };
@@ -182,7 +183,7 @@ impl Page {
     }
 
     /// The lines that cannot be worked out, in order: a cell's name or the line itself, and what is wrong.
-    pub fn faults(&self) -> Vec<(String, Fault)> {
+    pub fn faults(&self) -> Vec<(String, Diagnostic)> {
         let faults = self.entries.values().filter_map(|entry| match &entry.what {
             What::Wrong(fault) => Some((entry.text.trim().to_owned(), (**fault).clone())),
             What::Fills(node) => {
@@ -207,16 +208,16 @@ impl Page {
     }
 
     /// Takes a line that was typed, if it is one that stays on the page; verbs are for the caller.
-    pub fn enter(&mut self, tools: &mut Tools<'_>, typed: &str) -> Result<Entered, Fault> {
+    pub fn enter(&mut self, tools: &mut Tools<'_>, typed: &str) -> Result<Entered, Diagnostic> {
         self.enter_line(tools, typed, line::read(typed, tools.host.reading()))
     }
 
     /// As [`enter`](Self::enter), of a text that was read already.
-    pub fn enter_line(&mut self, tools: &mut Tools<'_>, typed: &str, line: Line) -> Result<Entered, Fault> {
+    pub fn enter_line(&mut self, tools: &mut Tools<'_>, typed: &str, line: Line) -> Result<Entered, Diagnostic> {
         let typed = typed.trim_end();
         if line::is_open(typed, tools.host.reading()) {
             // In the page's file it would draw the lines behind it in.
-            return Err(Fault::new("a bracket, a text or a comment is begun here and not ended"));
+            return Err(Diagnostic::new("a bracket, a text or a comment is begun here and not ended"));
         }
         let note = line::note_of(typed);
         let noted = |text: String| if note.is_empty() { text } else { format!("{text}  # {note}") };
@@ -239,7 +240,7 @@ impl Page {
                 let value = match &read.formula {
                     Some(Ok(formula)) => self.worth_of(tools, formula)?,
                     Some(Err(fault)) => return Err(fault.clone()),
-                    None => return Err(Fault::new("nothing is written here")),
+                    None => return Err(Diagnostic::new("nothing is written here")),
                 };
                 self.that = Some(That { source: source_of(&read), value: value.clone() });
                 let place = self.next_place();
@@ -280,7 +281,7 @@ impl Page {
         typed: &str,
         line: Line,
         instead: Option<String>,
-    ) -> Result<Entered, Fault> {
+    ) -> Result<Entered, Diagnostic> {
         check_name(name)?;
         let place = self.cell(name).and_then(|cell| cell.line).unwrap_or_else(|| self.next_place());
         let read = match instead {
@@ -296,7 +297,7 @@ impl Page {
         &mut self,
         tools: &mut Tools<'_>,
         edits: Vec<(Place, Option<ReadLine>)>,
-    ) -> Result<Vec<Change>, Fault> {
+    ) -> Result<Vec<Change>, Diagnostic> {
         for (place, read) in &edits {
             if let Some(read) = read {
                 self.check_line(*place, read)?;
@@ -318,7 +319,12 @@ impl Page {
     }
 
     /// Makes a step, forward or backward. Stopped on the way, the page is as it was.
-    pub(super) fn take(&mut self, tools: &mut Tools<'_>, step: &Step, forward: bool) -> Result<Vec<Change>, Fault> {
+    pub(super) fn take(
+        &mut self,
+        tools: &mut Tools<'_>,
+        step: &Step,
+        forward: bool,
+    ) -> Result<Vec<Change>, Diagnostic> {
         self.take_read(tools, step, forward, BTreeMap::new())
     }
 
@@ -329,7 +335,7 @@ impl Page {
         step: &Step,
         forward: bool,
         mut read: BTreeMap<Place, ReadLine>,
-    ) -> Result<Vec<Change>, Fault> {
+    ) -> Result<Vec<Change>, Diagnostic> {
         let mut dirty = Vec::new();
         let mut put = |page: &mut Self, edit: &Edit, forward: bool, host: &Host| {
             let text = if forward { &edit.after } else { &edit.before };
@@ -359,13 +365,13 @@ impl Page {
     }
 
     /// Refuses what can be seen to be wrong before anything changes.
-    fn check_line(&mut self, place: Place, read: &ReadLine) -> Result<(), Fault> {
+    fn check_line(&mut self, place: Place, read: &ReadLine) -> Result<(), Diagnostic> {
         let ReadLine { line, formula, .. } = read;
         if let Line::Cell { name, .. } | Line::Order { cell: name, .. } | Line::File { cell: name, .. } = line {
             check_name(name)?;
             let taken = self.cell(name).and_then(|cell| cell.line).is_some_and(|line| line != place);
             if taken {
-                return Err(Fault::new(format!("“{name}” is on the page already")));
+                return Err(Diagnostic::new(format!("“{name}” is on the page already")));
             }
         }
         let Some(formula) = formula else { return Ok(()) };
@@ -374,7 +380,10 @@ impl Page {
         let node = self.node(&name);
         let reads = self.reads_of(formula);
         if let Some(path) = self.graph.circle(node, &reads) {
-            return Err(Fault::new(format!("the cells would go round in a circle: {}", self.path_in_words(&path))));
+            return Err(Diagnostic::new(format!(
+                "the cells would go round in a circle: {}",
+                self.path_in_words(&path)
+            )));
         }
         Ok(())
     }
@@ -418,7 +427,7 @@ impl Page {
         line: &Line,
         name: &str,
         place: Place,
-        formula: Result<Formula, Fault>,
+        formula: Result<Formula, Diagnostic>,
         dirty: &mut Vec<Node>,
     ) -> What {
         let condition = match line {
@@ -432,7 +441,7 @@ impl Page {
         }
         let node = self.node(name);
         if self.cells.get(Graph::place(node)).is_some_and(|cell| cell.line.is_some()) {
-            return What::Wrong(Box::new(Fault::new(format!("“{name}” stands on two lines; the first counts"))));
+            return What::Wrong(Box::new(Diagnostic::new(format!("“{name}” stands on two lines; the first counts"))));
         }
         let formula = formula.unwrap_or_else(|fault| Formula::Unreadable(Box::new(fault)));
         let reads = self.reads_of(&formula);
@@ -477,32 +486,36 @@ impl Page {
     }
 
     /// A sum with what `that` stands for written into it; none where it does not speak of it.
-    fn without_that(&self, host: &Host, sum: &str) -> Result<Option<String>, Fault> {
+    fn without_that(&self, host: &Host, sum: &str) -> Result<Option<String>, Diagnostic> {
         let at = line::words(sum, host.reading());
         let at: Vec<_> = at.into_iter().filter(|span| sum.get(span.clone()) == Some(THAT)).collect();
         if at.is_empty() {
             return Ok(None);
         }
         let Some(that) = &self.that else {
-            return Err(Fault::new("there is no answer yet that “that” could mean"));
+            return Err(Diagnostic::new("there is no answer yet that “that” could mean"));
         };
         let Some(source) = &that.source else {
-            return Err(Fault::new("“that” is a table that was only shown")
+            return Err(Diagnostic::new("“that” is a table that was only shown")
                 .hinting("write that to FILE keeps it; a cell is filled by read, run or a sum"));
         };
         let mut full = sum.to_owned();
         for span in at.into_iter().rev() {
             let whole = span == (0..sum.trim_end().len());
             if !whole && Filter::split(source, host.reading()).is_some() {
-                return Err(Fault::new("the last answer is rows of a table, which cannot stand inside another sum")
-                    .hinting("give it a name first: late = that"));
+                return Err(Diagnostic::new(
+                    "the last answer is rows of a table, which cannot stand inside another sum",
+                )
+                .hinting("give it a name first: late = that"));
             }
             let simple = source.chars().all(|c| c.is_alphanumeric() || c == '_' || c == '.');
             let written = if whole || simple { source.clone() } else { format!("({source})") };
             full.replace_range(span, &written);
         }
         if full.len() > LONGEST_SUM {
-            return Err(Fault::new("the sum grows too long").hinting("give the last answer a name first: half = that"));
+            return Err(
+                Diagnostic::new("the sum grows too long").hinting("give the last answer a name first: half = that")
+            );
         }
         Ok(Some(full))
     }
@@ -531,7 +544,7 @@ impl Page {
     }
 
     /// What a cell is worth; none if no line fills it.
-    pub fn value(&self, name: &str) -> Option<Result<&Dynamic, &Fault>> {
+    pub fn value(&self, name: &str) -> Option<Result<&Dynamic, &Diagnostic>> {
         match self.cell(name)?.worth.as_ref()? {
             Ok(value) => Some(Ok(value)),
             Err(fault) => Some(Err(fault)),
@@ -564,22 +577,24 @@ fn node_name(line: &Line, place: Place) -> Option<String> {
 }
 
 /// Refuses names that cannot be a cell's.
-pub(super) fn check_name(name: &str) -> Result<(), Fault> {
+pub(super) fn check_name(name: &str) -> Result<(), Diagnostic> {
     let reserved = [
         "true", "false", "if", "else", "in", "as", "where", "and", "or", "not", "switch", "let", "fn", "const",
         "while", "for",
     ];
     if name == THAT {
-        return Err(Fault::new("“that” is the last answer and cannot be given a value"));
+        return Err(Diagnostic::new("“that” is the last answer and cannot be given a value"));
     }
     if crate::engine::functions::named(name).is_some() {
-        return Err(Fault::new(format!("“{name}” is the name of a function")).hinting("give the cell another name"));
+        return Err(
+            Diagnostic::new(format!("“{name}” is the name of a function")).hinting("give the cell another name")
+        );
     }
     let plain = name.starts_with(|c: char| c.is_alphabetic() || c == '_')
         && name.chars().all(|c| c.is_alphanumeric() || c == '_')
         && !name.starts_with("__");
     if !plain || reserved.contains(&name) {
-        let fault = Fault::new(format!("“{name}” cannot be a name"));
+        let fault = Diagnostic::new(format!("“{name}” cannot be a name"));
         return Err(fault.hinting("a name is one word of letters, digits and _: gathered_flat"));
     }
     Ok(())

@@ -1,6 +1,7 @@
 //! What a cell is worth, as the page handles it: shown in one line, compared, handed to a recipe.
 
-use crate::engine::{Fault, Value, value};
+use crate::diagnostic::Diagnostic;
+use crate::engine::{Value, value};
 use crate::quantity::Style;
 use crate::ticket::TicketValue;
 use rhai::Dynamic;
@@ -9,11 +10,11 @@ use rhai::Dynamic;
 ///
 /// # Errors
 /// For what has no value to show.
-pub fn shown(value: &Dynamic, style: &Style) -> Result<String, Fault> {
+pub fn shown(value: &Dynamic, style: &Style) -> Result<String, Diagnostic> {
     if value.is_unit() {
-        return Err(Fault::new("this gives nothing to show"));
+        return Err(Diagnostic::new("this gives nothing to show"));
     }
-    value::show(value, style).ok_or_else(|| Fault::new(format!("{} cannot be shown here", value::noun(value))))
+    value::show(value, style).ok_or_else(|| Diagnostic::new(format!("{} cannot be shown here", value::noun(value))))
 }
 
 /// Whether two values are the same in every digit and in how they are shown, so that who reads them need

@@ -11,10 +11,12 @@ use super::page::{Page, Tools};
 use super::value::{for_recipe, shown};
 use super::verbs::{self, Verb};
 use super::world::EvalContext;
+use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::engine::line_tokens::{LineTokens, Quotes};
 use crate::engine::tokens::{TokenKind, Tokens};
-use crate::engine::{Expression, Fault, Value};
+use crate::engine::{Expression, Value};
 use crate::quantity::{Dimension, Quantity, Reading, number};
+use crate::report::excerpt;
 use crate::table::{Cell as Field, Table, TableBuilder, TableError};
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeMap;
@@ -44,7 +46,7 @@ fn hint() -> &'static str {
 }
 
 impl Wanted {
-    fn read(rest: &str, reading: Reading) -> Result<Self, Fault> {
+    fn read(rest: &str, reading: Reading) -> Result<Self, Diagnostic> {
         let (varied, results) = split_at_show(rest, reading).ok_or_else(|| verbs::lacking("vary"))?;
         let mut wanted = Self { varied: Vec::new(), results: split_at_commas(results) };
         for part in split_at_commas(varied) {
@@ -55,8 +57,9 @@ impl Wanted {
                     wanted.varied.push((name.to_owned(), Over::List(vec![rest.to_owned()])));
                 }
                 (Some(name), Some("from"), _) => {
-                    let (from, rest) = split_once_at_word(rest, "to")
-                        .ok_or_else(|| Fault::new(format!("from where to where is {name} varied?")).hinting(hint()))?;
+                    let (from, rest) = split_once_at_word(rest, "to").ok_or_else(|| {
+                        Diagnostic::new(format!("from where to where is {name} varied?")).hinting(hint())
+                    })?;
                     let (to, by) = match split_once_at_word(&rest, "by") {
                         Some((to, by)) => (to, Some(by)),
                         None => (rest, None),
@@ -64,14 +67,14 @@ impl Wanted {
                     wanted.varied.push((name.to_owned(), Over::Range { from, to, by }));
                 }
                 (_, _, Some((_, Over::List(list)))) => list.push(part),
-                _ => return Err(Fault::new(format!("“{part}” says not over what it is varied")).hinting(hint())),
+                _ => return Err(Diagnostic::new(format!("“{part}” says not over what it is varied")).hinting(hint())),
             }
         }
         match (wanted.varied.len(), wanted.results.is_empty()) {
             (1 | 2, false) => Ok(wanted),
-            (1 | 2, true) => Err(Fault::new("show what?").hinting(hint())),
-            (0, _) => Err(Fault::new("vary what?").hinting(hint())),
-            _ => Err(Fault::new("one or two things can be varied at once, not more").hinting(hint())),
+            (1 | 2, true) => Err(Diagnostic::new("show what?").hinting(hint())),
+            (0, _) => Err(Diagnostic::new("vary what?").hinting(hint())),
+            _ => Err(Diagnostic::new("one or two things can be varied at once, not more").hinting(hint())),
         }
     }
 }
@@ -110,7 +113,7 @@ impl Varied {
 
 impl Page {
     /// The table of a `vary` line.
-    pub fn vary(&mut self, tools: &mut Tools<'_>, rest: &str) -> Result<Table, Fault> {
+    pub fn vary(&mut self, tools: &mut Tools<'_>, rest: &str) -> Result<Table, Diagnostic> {
         let mut wanted = Wanted::read(rest, tools.host.reading())?;
         let mut results = Vec::with_capacity(wanted.results.len());
         for result in &wanted.results {
@@ -131,9 +134,8 @@ impl Page {
         }
         let rows: usize = values.iter().map(Vec::len).product();
         if rows > MOST_ROWS {
-            return Err(
-                Fault::new(format!("that would be {rows} rows; {MOST_ROWS} are the most")).hinting("take larger steps")
-            );
+            return Err(Diagnostic::new(format!("that would be {rows} rows; {MOST_ROWS} are the most"))
+                .hinting("take larger steps"));
         }
         let between = self.between(&varied, &read);
         let mut found = Vec::with_capacity(rows);
@@ -142,8 +144,8 @@ impl Page {
             for inner in &inner {
                 let given: Vec<Dynamic> = [outer, inner].into_iter().take(varied.len()).cloned().collect();
                 let row = self.tried(tools, &varied, &given, &between, &results);
-                if let Some(fault) = row.iter().find_map(|worth| worth.as_ref().err().filter(|fault| fault.stopped)) {
-                    return Err((**fault).clone());
+                if let Some(error) = row.iter().find_map(|worth| worth.as_ref().err().filter(|error| error.is_stop())) {
+                    return Err((**error).clone());
                 }
                 for (typed, worth) in wanted.results.iter().zip(&row) {
                     if let Some(fault) = worth.as_ref().ok().and_then(|value| no_figure(typed, value)) {
@@ -157,12 +159,12 @@ impl Page {
         table(tools, &wanted, &found, group)
     }
 
-    fn varied(&self, tools: &mut Tools<'_>, name: &str, read: &[Node]) -> Result<Varied, Fault> {
+    fn varied(&self, tools: &mut Tools<'_>, name: &str, read: &[Node]) -> Result<Varied, Diagnostic> {
         if let Some((cell, input)) = name.split_once('.') {
             let node = self.graph.find(cell).filter(|_| self.cell(cell).is_some());
             let node = node.ok_or_else(|| self.no_cell(cell))?;
             if self.order_of(cell).is_none() {
-                return Err(Fault::new(format!("“{cell}” is no order, so it has no input “{input}” to vary")));
+                return Err(Diagnostic::new(format!("“{cell}” is no order, so it has no input “{input}” to vary")));
             }
             return Ok(Varied::Input(node, input.to_owned()));
         }
@@ -186,27 +188,27 @@ impl Page {
         match (orders.as_slice(), cell) {
             ([order], _) => Ok(Varied::Input(*order, name.to_owned())),
             ([], None) => Err(self.no_cell(name)),
-            ([], Some(_)) => Err(Fault::new(format!("nothing that is shown follows “{name}”"))
+            ([], Some(_)) => Err(Diagnostic::new(format!("nothing that is shown follows “{name}”"))
                 .hinting("show names cells that read it, or orders that ask for it")),
-            ([first, ..], _) => Err(Fault::new(format!("more than one order asks for “{name}”"))
+            ([first, ..], _) => Err(Diagnostic::new(format!("more than one order asks for “{name}”"))
                 .hinting(format!("type {}.{name}", self.graph.name(*first)))),
         }
     }
 
-    fn values(&self, tools: &mut Tools<'_>, name: &str, over: &Over) -> Result<Vec<Dynamic>, Fault> {
+    fn values(&self, tools: &mut Tools<'_>, name: &str, over: &Over) -> Result<Vec<Dynamic>, Diagnostic> {
         match over {
             Over::List(list) => list.iter().map(|sum| self.answer(tools, sum)).collect(),
             Over::Range { from, to, by } => {
-                let mut quantity = |sum: &str| -> Result<Quantity, Fault> {
+                let mut quantity = |sum: &str| -> Result<Quantity, Diagnostic> {
                     let value = self.answer(tools, sum)?;
                     let plain = Value::from_script(&value).and_then(|value| value.quantity());
-                    plain.ok_or_else(|| Fault::new(format!("{sum} is no measure to vary {name} from or to")))
+                    plain.ok_or_else(|| Diagnostic::new(format!("{sum} is no measure to vary {name} from or to")))
                 };
                 let (from, to) = (quantity(from)?, quantity(to)?);
                 let by = match by {
                     Some(by) => quantity(by)?,
                     None if from.dimension() == Dimension::NUMBER => Quantity::number(1.0),
-                    None => return Err(Fault::new(format!("in which steps is {name} varied?")).hinting(hint())),
+                    None => return Err(Diagnostic::new(format!("in which steps is {name} varied?")).hinting(hint())),
                 };
                 range(name, from, to, by)
             }
@@ -265,7 +267,7 @@ impl Page {
         inputs: &[(&str, &Dynamic)],
         scope: &mut Scope<'static>,
         beside: &BTreeMap<Node, Worth>,
-    ) -> Result<Dynamic, Fault> {
+    ) -> Result<Dynamic, Diagnostic> {
         let first_fault = reads.iter().find_map(|read| beside.get(read)?.as_ref().err());
         if let Some(fault) = first_fault {
             return Err((**fault).clone());
@@ -274,10 +276,11 @@ impl Page {
             let worth = self.worth_in(tools, formula, reads, scope, &|node| beside.get(&node));
             return worth.map_err(|(fault, _)| *fault);
         }
-        let Formula::Order(order) = formula else { return Err(Fault::new("only an order has inputs to vary")) };
+        let Formula::Order(order) = formula else { return Err(Diagnostic::new("only an order has inputs to vary")) };
         let mut instead = Vec::with_capacity(inputs.len());
         for (input, value) in inputs {
-            let value = for_recipe(value).ok_or_else(|| Fault::new(format!("{input} cannot be varied over that")))?;
+            let value =
+                for_recipe(value).ok_or_else(|| Diagnostic::new(format!("{input} cannot be varied over that")))?;
             instead.push(((*input).to_owned(), value));
         }
         // Fills the scope with what the other answers read.
@@ -288,22 +291,22 @@ impl Page {
     }
 }
 
-fn range(name: &str, from: Quantity, to: Quantity, by: Quantity) -> Result<Vec<Dynamic>, Fault> {
+fn range(name: &str, from: Quantity, to: Quantity, by: Quantity) -> Result<Vec<Dynamic>, Diagnostic> {
     if from.dimension() != to.dimension() || from.dimension() != by.dimension() {
         let nouns = [from, to, by].map(|quantity| quantity.dimension().noun()).join(", ");
         return Err(
-            Fault::new(format!("the two ends and the step of {name} must be alike, not {nouns}")).hinting(hint())
+            Diagnostic::new(format!("the two ends and the step of {name} must be alike, not {nouns}")).hinting(hint())
         );
     }
     let span = to.steps() - from.steps();
     let step = if span < 0.0 { -by.steps().abs() } else { by.steps().abs() };
     let steps = number::snapped(span / step).floor();
     if !steps.is_finite() {
-        return Err(Fault::new(format!("{name} needs a step other than zero")).hinting(hint()));
+        return Err(Diagnostic::new(format!("{name} needs a step other than zero")).hinting(hint()));
     }
     let count = number::whole(steps).and_then(|steps| usize::try_from(steps).ok()).filter(|count| *count < MOST_ROWS);
     let Some(count) = count else {
-        return Err(Fault::new(format!("more than {MOST_ROWS} steps")).hinting("take larger steps"));
+        return Err(Diagnostic::new(format!("more than {MOST_ROWS} steps")).hinting("take larger steps"));
     };
     let at = |index: usize| {
         let steps = from.steps() + step * number::from_whole(number::from_size(index));
@@ -316,7 +319,7 @@ fn range(name: &str, from: Quantity, to: Quantity, by: Quantity) -> Result<Vec<D
 
 type Row = (Vec<Dynamic>, Vec<Worth>);
 
-fn table(tools: &Tools<'_>, wanted: &Wanted, rows: &[Row], group: usize) -> Result<Table, Fault> {
+fn table(tools: &Tools<'_>, wanted: &Wanted, rows: &[Row], group: usize) -> Result<Table, Diagnostic> {
     let columns: Vec<Vec<Option<Value>>> = (0..wanted.varied.len())
         .map(|index| rows.iter().map(|(given, _)| Value::from_script(given.get(index)?)).collect())
         .chain(
@@ -350,7 +353,7 @@ fn table(tools: &Tools<'_>, wanted: &Wanted, rows: &[Row], group: usize) -> Resu
         }
         Ok(table)
     };
-    built().map_err(|fault| Fault::new(fault.to_string()))
+    built().map_err(|error| Diagnostic::new(error.message(&tools.host.style())))
 }
 
 fn column_of(builder: TableBuilder, name: &str, column: &[Option<Value>]) -> TableBuilder {
@@ -382,13 +385,19 @@ fn field(value: Option<&Value>) -> Field {
 /// Why results are missing.
 fn notes(row: &[Worth]) -> String {
     let mut notes: Vec<String> = Vec::new();
-    for fault in row.iter().filter_map(|worth| worth.as_ref().err()) {
-        let said = fault.message.lines().last().unwrap_or_default().to_owned();
+    for error in row.iter().filter_map(|worth| worth.as_ref().err()) {
+        let said = reason(error);
         if !notes.contains(&said) {
             notes.push(said);
         }
     }
     notes.join("; ")
+}
+
+/// Why one result is missing, in a line: the last that would be shown of an order that was turned away.
+fn reason(error: &Diagnostic) -> String {
+    let Some(last) = error.related.last() else { return excerpt::headline(error) };
+    last.hint.as_ref().map_or_else(|| excerpt::headline(last), |hint| format!("  {hint}"))
 }
 
 /// The results that jump between the row before and this one: a count that changes, or a measure whose
@@ -437,8 +446,8 @@ fn middle(mut steps: Vec<f64>) -> Option<f64> {
 }
 
 /// What cannot stand in a column, and what of it can.
-fn no_figure(typed: &str, value: &Dynamic) -> Option<Fault> {
-    let cannot = |what: &str| Fault::new(format!("“{typed}” is {what}, which does not go into one column"));
+fn no_figure(typed: &str, value: &Dynamic) -> Option<Diagnostic> {
+    let cannot = |what: &str| Diagnostic::new(format!("“{typed}” is {what}, which does not go into one column"));
     if let Some(ticket) = value.read_lock::<TicketObject>() {
         let figures = ticket.ticket().figures.iter().take(2).map(|figure| figure.name.replace(' ', "_"));
         let named: Vec<String> = figures.chain(["price".to_owned()]).map(|name| format!("{typed}.{name}")).collect();

@@ -11,7 +11,7 @@ use super::line::Line;
 use super::objects::settle;
 use super::page::{Page, Tools, What};
 use super::world::{EvalContext, Source};
-use crate::engine::Fault;
+use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeSet;
 
@@ -29,7 +29,7 @@ impl Page {
         tools: &mut Tools<'_>,
         dirty: &[Node],
         may_go_back: bool,
-    ) -> Result<Before, (Box<Fault>, Before)> {
+    ) -> Result<Before, (Box<Diagnostic>, Before)> {
         let cells = &self.cells;
         let rank = |node: Node| cells.get(Graph::place(node)).and_then(|cell| cell.line).unwrap_or(0);
         let (ordered, circles) = self.graph.affected(dirty, rank);
@@ -44,10 +44,10 @@ impl Page {
         let mut scope = Scope::new();
         let mut befores = Before::new();
         for node in circles {
-            let fault = Fault::new("the cells go round in a circle").hinting("give one of them its value anew");
+            let error = Diagnostic::new("the cells go round in a circle").hinting("give one of them its value anew");
             if let Some(cell) = self.cells.get_mut(Graph::place(node)) {
                 cell.waits_for = None;
-                befores.push((node, cell.worth.replace(Err(Box::new(fault)))));
+                befores.push((node, cell.worth.replace(Err(Box::new(error)))));
             }
             for reader in self.graph.readers(node) {
                 if let Some(stale) = stale.get_mut(Graph::place(reader)) {
@@ -61,10 +61,10 @@ impl Page {
                 continue;
             }
             let (worth, waits_for) = self.worked_out(tools, node, &mut scope);
-            if let Some(Err(fault)) = worth.as_ref().filter(|_| may_go_back)
-                && fault.stopped
+            if let Some(Err(error)) = worth.as_ref().filter(|_| may_go_back)
+                && error.is_stop()
             {
-                return Err((fault.clone(), befores));
+                return Err((error.clone(), befores));
             }
             let Some(cell) = self.cells.get_mut(Graph::place(node)) else { continue };
             cell.waits_for = waits_for;
@@ -107,9 +107,9 @@ impl Page {
         match self.worth_in(tools, formula, self.graph.reads(node), scope, &|_| None) {
             Ok(value) => match settle(&value) {
                 Ok(()) => (Some(Ok(value)), None),
-                Err(fault) => (Some(Err(Box::new(fault))), None),
+                Err(error) => (Some(Err(Box::new(error))), None),
             },
-            Err((fault, waits_for)) => (Some(Err(fault)), waits_for),
+            Err((error, waits_for)) => (Some(Err(error)), waits_for),
         }
     }
 
@@ -122,11 +122,11 @@ impl Page {
         reads: &[Node],
         scope: &mut Scope<'static>,
         instead: &dyn Fn(Node) -> Option<&'w Worth>,
-    ) -> Result<Dynamic, (Box<Fault>, Option<Node>)> {
+    ) -> Result<Dynamic, (Box<Diagnostic>, Option<Node>)> {
         self.fill_scope(reads, scope, instead)?;
         let names = || self.names().map(str::to_owned).collect();
         let mut with = EvalContext { host: tools.host, world: &mut *tools.world, scope, names: &names };
-        formula.evaluate(&mut with).map_err(|fault| (Box::new(fault), None))
+        formula.evaluate(&mut with).map_err(|error| (Box::new(error), None))
     }
 
     /// Puts what a formula reads into its scope.
@@ -135,7 +135,7 @@ impl Page {
         reads: &[Node],
         scope: &mut Scope<'static>,
         instead: &dyn Fn(Node) -> Option<&'w Worth>,
-    ) -> Result<(), (Box<Fault>, Option<Node>)> {
+    ) -> Result<(), (Box<Diagnostic>, Option<Node>)> {
         scope.clear();
         for read in reads {
             let Some(cell) = self.at(*read) else { continue };
@@ -143,12 +143,13 @@ impl Page {
                 Some(Ok(value)) => {
                     scope.push_constant_dynamic(self.graph.name(*read), value.clone());
                 }
-                // The first fault is told where it is; who reads it only says whom it waits for.
-                Some(Err(fault)) => {
+                // The first error is told where it is; who reads it only says whom it waits for.
+                Some(Err(error)) => {
                     let first = cell.waits_for.unwrap_or(*read);
                     let name = self.graph.name(first);
-                    let waits = Fault::new(format!("it waits for “{name}”, which cannot be worked out"));
-                    return Err((Box::new(Fault { stopped: fault.stopped, ..waits }), Some(first)));
+                    let waits = Diagnostic::new(format!("it waits for “{name}”, which cannot be worked out"));
+                    let waits = if error.is_stop() { waits.of_kind(DiagnosticKind::Stopped) } else { waits };
+                    return Err((Box::new(waits), Some(first)));
                 }
                 None => {}
             }
@@ -157,16 +158,16 @@ impl Page {
     }
 
     /// Works out a sum with the cells of the page; nothing stays of it.
-    pub fn answer(&self, tools: &mut Tools<'_>, sum: &str) -> Result<Dynamic, Fault> {
+    pub fn answer(&self, tools: &mut Tools<'_>, sum: &str) -> Result<Dynamic, Diagnostic> {
         let formula = Formula::compile(tools.host, &Line::Expression(sum.to_owned()));
-        let Some(formula) = formula else { return Err(Fault::new("nothing is written here")) };
+        let Some(formula) = formula else { return Err(Diagnostic::new("nothing is written here")) };
         self.worth_of(tools, &formula?)
     }
 
-    pub(super) fn worth_of(&self, tools: &mut Tools<'_>, formula: &Formula) -> Result<Dynamic, Fault> {
+    pub(super) fn worth_of(&self, tools: &mut Tools<'_>, formula: &Formula) -> Result<Dynamic, Diagnostic> {
         let reads: Vec<Node> = formula.names().into_iter().filter_map(|name| self.graph.find(name)).collect();
         let mut scope = Scope::new();
-        self.worth_in(tools, formula, &reads, &mut scope, &|_| None).map_err(|(fault, _)| *fault)
+        self.worth_in(tools, formula, &reads, &mut scope, &|_| None).map_err(|(error, _)| *error)
     }
 
     /// Works out anew whatever follows something outside the page that changed.

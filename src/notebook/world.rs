@@ -1,6 +1,7 @@
 //! What lies outside a page: recipes, files and the workshop, and what of them its cells follow.
 
-use crate::engine::{Fault, Host};
+use crate::diagnostic::Diagnostic;
+use crate::engine::Host;
 use crate::recipe::{Answer, Input};
 use rhai::{Dynamic, Scope};
 use std::fmt;
@@ -9,11 +10,11 @@ use std::rc::Rc;
 /// What a page asks of the world: recipes to run and files to read. The terminal is one.
 pub trait World {
     /// What a recipe asks.
-    fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Fault>;
+    fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Diagnostic>;
     /// The ticket of an order, as a value of a cell.
-    fn run(&mut self, recipe: &str, answers: Vec<(String, Answer)>) -> Result<Dynamic, Fault>;
+    fn run(&mut self, recipe: &str, answers: Vec<(String, Answer)>) -> Result<Dynamic, Diagnostic>;
     /// The table in a file, as a value of a cell.
-    fn read(&mut self, file: &str) -> Result<Dynamic, Fault>;
+    fn read(&mut self, file: &str) -> Result<Dynamic, Diagnostic>;
 }
 
 /// A world without recipes and files.
@@ -21,16 +22,16 @@ pub trait World {
 pub struct NoWorld;
 
 impl World for NoWorld {
-    fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Fault> {
-        Err(Fault::new(format!("there is no recipe “{recipe}”")))
+    fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Diagnostic> {
+        Err(Diagnostic::new(format!("there is no recipe “{recipe}”")))
     }
 
-    fn run(&mut self, recipe: &str, _: Vec<(String, Answer)>) -> Result<Dynamic, Fault> {
-        Err(Fault::new(format!("there is no recipe “{recipe}”")))
+    fn run(&mut self, recipe: &str, _: Vec<(String, Answer)>) -> Result<Dynamic, Diagnostic> {
+        Err(Diagnostic::new(format!("there is no recipe “{recipe}”")))
     }
 
-    fn read(&mut self, file: &str) -> Result<Dynamic, Fault> {
-        Err(Fault::new(format!("there is no file {file}")))
+    fn read(&mut self, file: &str) -> Result<Dynamic, Diagnostic> {
+        Err(Diagnostic::new(format!("there is no file {file}")))
     }
 }
 

@@ -2,6 +2,7 @@
 //!
 //! Never here: reading; the words alone.
 
+use super::unit::Unit;
 use std::fmt;
 use std::ops::Range;
 
@@ -113,7 +114,7 @@ impl LiteralErrorKind {
             }
             Self::UnknownUnit { nearest: Some(nearest), .. } => Some(format!("did you mean “{nearest}”?")),
             Self::UnknownUnit { nearest: None, .. } | Self::UnknownExpression { .. } => {
-                Some("units are in, ft, yd, mm, cm, m, g, kg, oz, lb, s, min, h, %".to_owned())
+                Some(format!("units are {}", Unit::list()))
             }
             Self::TwoSystems { sum, .. } | Self::NotFalling { sum } => Some(format!("type {sum}")),
             Self::FractionAfterSlash { written } => Some(format!("put the fraction in brackets: / ({written})")),

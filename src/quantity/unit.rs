@@ -154,6 +154,11 @@ impl Unit {
         Self::ALL.into_iter().find(|unit| unit.spellings().contains(&written))
     }
 
+    /// Every unit as it is shown, in one line: `in, ft, yd, …`.
+    pub fn list() -> String {
+        Self::ALL.map(Self::symbol).join(", ")
+    }
+
     /// Every accepted spelling, the one used for showing first.
     pub fn spellings(self) -> &'static [&'static str] {
         self.facts().spellings

@@ -5,11 +5,13 @@
 
 use super::answer::Answer;
 use super::arguments::argument;
+use super::evaluate::Evaluate;
 use super::gathers::Gathers;
 use super::input::{Input, InputKind};
 use super::input_words::{plain, scripted};
 use super::material_words::Goods;
-use crate::engine::{Fault, Problem, value};
+use super::unnamed_goods::{UnnamedError, UnnamedReader};
+use crate::engine::{ScriptError, value};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Dimension, Quantity, Style, Tape, number};
 use crate::ticket::TicketValue;
@@ -72,22 +74,19 @@ impl Answered {
     }
 }
 
-/// Works out what was typed, as one expression; whoever gives it decides which names are known in it.
-pub type Evaluate<'e> = &'e dyn Fn(&str) -> Result<Dynamic, Fault>;
-
 /// What an answer is checked against.
 #[derive(Clone, Copy)]
 pub(super) struct Check<'c> {
     pub(super) workshop: &'c Workshop,
     /// Works out measures, numbers, lists and ratios.
     pub(super) sums: Evaluate<'c>,
-    /// Works out unnamed goods, `any_cloth(45 in)`.
+    /// Works out goods that a script would make, `any_cloth(45 in)`.
     pub(super) goods: Evaluate<'c>,
     pub(super) style: &'c Style,
 }
 
 /// An answer that fits, or what is wrong with it.
-pub(super) type Fits<T> = Result<T, Problem>;
+pub(super) type Fits<T> = Result<T, ScriptError>;
 
 impl Check<'_> {
     /// An answer to an input.
@@ -110,7 +109,7 @@ impl Check<'_> {
     pub(super) fn garments(&self, given: &Given) -> Fits<i64> {
         let value = worked_out(self.sums, given)?;
         let count = argument("the order", "the number of garments", 0, &value).count(1)?;
-        if count <= 10_000 { Ok(count) } else { Err(Problem::new("more than 10000 garments in one order")) }
+        if count <= 10_000 { Ok(count) } else { Err(ScriptError::new("more than 10000 garments in one order")) }
     }
 
     /// Something that could be typed for an input.
@@ -130,19 +129,19 @@ impl Check<'_> {
 
     fn measured(&self, input: &Input, given: &Given) -> Fits<Answered> {
         let value = worked_out(self.sums, given)?;
-        let plain = plain(&value).ok_or_else(|| Problem::new(must_be(input, &value)))?;
+        let plain = plain(&value).ok_or_else(|| ScriptError::new(must_be(input, &value)))?;
         let values = match (&input.kind, plain.clone()) {
             (InputKind::List, TicketValue::List(list)) => list,
             (_, one) => vec![one],
         };
         for one in &values {
-            let quantity = one.quantity().ok_or_else(|| Problem::new(must_be(input, &value)))?;
+            let quantity = one.quantity().ok_or_else(|| ScriptError::new(must_be(input, &value)))?;
             self.within(input, quantity, &value)?;
         }
         match (&input.kind, plain) {
             (InputKind::Count, plain) => {
                 let quantity = plain.quantity().map_or(f64::NAN, Quantity::steps);
-                let whole = number::whole(quantity).ok_or_else(|| Problem::new(must_be(input, &value)))?;
+                let whole = number::whole(quantity).ok_or_else(|| ScriptError::new(must_be(input, &value)))?;
                 Ok(Answered::Plain(TicketValue::Whole(whole)))
             }
             (InputKind::List, TicketValue::List(list)) => Ok(Answered::Plain(TicketValue::List(list))),
@@ -159,7 +158,7 @@ impl Check<'_> {
             _ => Dimension::NUMBER,
         };
         if quantity.dimension() != dimension {
-            let problem = Problem::new(must_be(input, value));
+            let problem = ScriptError::new(must_be(input, value));
             let shown = self.style.show(quantity);
             let units = if quantity.dimension().is_number() { units_for(dimension, self.style) } else { Vec::new() };
             let units: Vec<String> = units.iter().map(|unit| unit.replace('#', &shown)).collect();
@@ -167,7 +166,7 @@ impl Check<'_> {
             return Err(problem.with_hint(hint));
         }
         match input.range {
-            Some(range) if !range.holds(quantity) => Err(Problem::new(format!(
+            Some(range) if !range.holds(quantity) => Err(ScriptError::new(format!(
                 "{} is outside what the recipe is made for, {}",
                 self.style.show(quantity).trim_start_matches("≈ "),
                 range.show(self.style)
@@ -195,7 +194,7 @@ impl Check<'_> {
             let trial = self.workshop.trials.find(&name).ok_or_else(|| self.no_trial(&name))?;
             return self.checked_gathers(input, trial_of(input, trial));
         }
-        let wrong = || Problem::new(must_be(input, &value));
+        let wrong = || ScriptError::new(must_be(input, &value));
         let plain = plain(&value).ok_or_else(wrong)?;
         let passes: Option<Vec<f64>> = match &plain {
             TicketValue::List(list) => {
@@ -209,28 +208,28 @@ impl Check<'_> {
         self.checked_gathers(input, gathers)
     }
 
-    fn no_trial(&self, name: &str) -> Problem {
+    fn no_trial(&self, name: &str) -> ScriptError {
         let near = self.workshop.trials.nearest(name);
         let hint = near.map_or_else(
             || "type a ratio such as 2, or passes such as [6, 5]".to_owned(),
             |near| format!("did you mean “{near}”?"),
         );
-        Problem::new(format!("there is no trial “{name}”")).hinting(hint)
+        ScriptError::new(format!("there is no trial “{name}”")).hinting(hint)
     }
 
     fn checked_gathers(&self, input: &Input, gathers: Gathers) -> Fits<Gathers> {
         if let Some(pass) = gathers.passes.iter().find(|pass| **pass < 1.0) {
             let pass = self.style.show_number(*pass);
-            let problem = Problem::new(format!("a ratio of {pass} is too small; a gathered edge needs 1 or more"));
+            let problem = ScriptError::new(format!("a ratio of {pass} is too small; a gathered edge needs 1 or more"));
             return Err(
                 problem.hinting("the ratio is flat length over finished length: 2 is twice as much cloth as seam")
             );
         }
         crate::textile::gathering::passes_together(&gathers.passes)
-            .map_err(|fault| Problem::new(fault.message(self.style)).with_hint(fault.hint()))?;
+            .map_err(|error| ScriptError::of(&error, self.style))?;
         let ratio = Quantity::number(gathers.ratio());
         match input.range {
-            Some(range) if !range.holds(ratio) => Err(Problem::new(format!(
+            Some(range) if !range.holds(ratio) => Err(ScriptError::new(format!(
                 "a ratio of {} is outside what the recipe is made for, {}",
                 self.style.show(ratio),
                 range.show(self.style)
@@ -245,48 +244,46 @@ impl Check<'_> {
             let is_notion = !material.kind.is_cut();
             if is_notion != notion {
                 let (is, needed) = if notion { ("a cloth", "a notion") } else { ("a notion", "a cloth") };
-                return Err(Problem::new(format!("“{}” is {is}; {needed} is needed", material.name)));
+                return Err(ScriptError::new(format!("“{}” is {is}; {needed} is needed", material.name)));
             }
             return Ok(Goods::listed(material).answering(&input.name, &input.question));
         }
         let value = match words {
             None => worked_out(self.goods, given)?,
-            Some(words) => match unnamed(&words, notion) {
-                // The expression is nothing that was typed, so it is not told.
-                Some(expression) => match (self.goods)(&expression) {
-                    Ok(goods) => goods,
-                    Err(fault) if fault.stopped || fault.refuses.is_some() => {
-                        return Err(Problem::new(fault.message).with_hint(fault.hint));
-                    }
-                    Err(fault) => return Err(self.not_as_unnamed(&words, notion, &fault)),
-                },
-                None if words.contains('(') => worked_out(self.goods, &Given::Typed(words))?,
-                None if words.is_empty() => return Err(Problem::new("nothing is written here")),
-                None => return Err(self.no_material(&words, notion)),
-            },
+            Some(words) if words.is_empty() => return Err(ScriptError::new("nothing is written here")),
+            Some(words) => {
+                let reader = UnnamedReader { reading: self.workshop.settings.reading(), sums: self.goods };
+                match reader.read(&words, notion) {
+                    Some(Ok(goods)) => return Ok(goods.answering(&input.name, &input.question)),
+                    Some(Err(error)) => return Err(self.not_as_unnamed(&words, notion, error)),
+                    None if words.contains('(') => worked_out(self.goods, &Given::Typed(words))?,
+                    None => return Err(self.no_material(&words, notion)),
+                }
+            }
         };
         match value.clone().try_cast::<Goods>() {
             Some(goods) if goods.notion == notion => Ok(goods.answering(&input.name, &input.question)),
-            _ => Err(Problem::new(must_be(input, &value))),
+            _ => Err(ScriptError::new(must_be(input, &value))),
         }
     }
 
     /// `any 45 inn at $6`: what follows `any` is no width and no price.
-    fn not_as_unnamed(&self, words: &str, notion: bool, fault: &Fault) -> Problem {
-        // A fault of its own word says what is wrong; one of the sum it stands for would not be understood.
-        let said = fault.message.replace(" in any_cloth", "").replace(" in any_notion", "");
-        let own = !said.contains("any_") && !said.contains("sign is missing") && !said.contains("is missing here");
-        let wrong = if own { format!("“{words}”: {said}") } else { format!("“{words}” cannot be read") };
+    fn not_as_unnamed(&self, words: &str, notion: bool, error: UnnamedError) -> ScriptError {
+        let wrong = match error {
+            UnnamedError::Unreadable => format!("“{words}” cannot be read"),
+            UnnamedError::Wrong(error) => format!("“{words}”: {}", error.message),
+            UnnamedError::Ended(error) => return ScriptError::new(error.message).with_hint(error.hint),
+        };
         let like = if notion {
             format!("type any, or with a price any {}0.50/yd", self.style.currency)
         } else {
             format!("type it like {}", unnamed_cloth(self.style))
         };
-        Problem::new(wrong).hinting(like)
+        ScriptError::new(wrong).hinting(like)
     }
 
-    fn no_material(&self, name: &str, notion: bool) -> Problem {
-        let problem = Problem::new(format!("“{name}” is not in the workshop's list of materials"));
+    fn no_material(&self, name: &str, notion: bool) -> ScriptError {
+        let problem = ScriptError::new(format!("“{name}” is not in the workshop's list of materials"));
         let hint = self.workshop.materials.nearest(name).map_or_else(
             || {
                 if notion {
@@ -306,9 +303,9 @@ pub(super) fn worked_out(evaluate: Evaluate<'_>, given: &Given) -> Fits<Dynamic>
     match given {
         Given::Script(value) => Ok(value.clone()),
         Given::Checked(answered) => Ok(scripted(&answered.value())),
-        Given::Typed(text) if text.trim().is_empty() => Err(Problem::new("nothing is written here")),
+        Given::Typed(text) if text.trim().is_empty() => Err(ScriptError::new("nothing is written here")),
         Given::Typed(text) => evaluate(text)
-            .map_err(|fault| Problem::new(format!("“{}”: {}", text.trim(), fault.message)).with_hint(fault.hint)),
+            .map_err(|error| ScriptError::new(format!("“{}”: {}", text.trim(), error.message)).with_hint(error.hint)),
     }
 }
 
@@ -347,32 +344,17 @@ fn trial_of(input: &Input, trial: &Trial) -> Gathers {
     }
 }
 
-/// `any 45 in at $6/yd`, `any`, `any $0.50/yd` as the expression they stand for.
-fn unnamed(written: &str, notion: bool) -> Option<String> {
-    let rest = written.strip_prefix("any")?;
-    if !rest.is_empty() && !rest.starts_with(' ') {
-        return None;
-    }
-    let rest = rest.trim();
-    if notion {
-        let price = rest.strip_prefix("at ").unwrap_or(rest);
-        return Some(format!("any_notion({price})"));
-    }
-    let (width, price) = rest.split_once(" at ").unwrap_or((rest, ""));
-    Some(if price.is_empty() { format!("any_cloth({width})") } else { format!("any_cloth({width}, {price})") })
-}
-
 fn must_be(input: &Input, given: &Dynamic) -> String {
     format!("{} is needed, not {}", input.kind.noun(), value::noun(given))
 }
 
 fn choice(given: &Given, words: &[String]) -> Fits<Answered> {
-    let answer = given.words().ok_or_else(|| Problem::new("a text is needed"))?;
+    let answer = given.words().ok_or_else(|| ScriptError::new("a text is needed"))?;
     if words.contains(&answer) {
         return Ok(Answered::Plain(TicketValue::Text(answer)));
     }
     let near = nearest(&answer, words.iter().map(String::as_str));
-    let problem = Problem::new(format!("“{answer}” is none of {}", words.join(", ")));
+    let problem = ScriptError::new(format!("“{answer}” is none of {}", words.join(", ")));
     Err(problem.with_hint(near.map(|near| format!("did you mean “{near}”?"))))
 }
 
@@ -385,11 +367,14 @@ fn yes_no(given: &Given) -> Fits<Answered> {
             _ => None,
         },
     };
-    flag.map(|flag| Answered::Plain(TicketValue::Flag(flag))).ok_or_else(|| Problem::new("yes or no is needed"))
+    flag.map(|flag| Answered::Plain(TicketValue::Flag(flag))).ok_or_else(|| ScriptError::new("yes or no is needed"))
 }
 
 fn text(given: &Given) -> Fits<Answered> {
-    given.words().map(|text| Answered::Plain(TicketValue::Text(text))).ok_or_else(|| Problem::new("a text is needed"))
+    given
+        .words()
+        .map(|text| Answered::Plain(TicketValue::Text(text)))
+        .ok_or_else(|| ScriptError::new("a text is needed"))
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
-//! Reading the arguments of a recipe's words, with faults that name the word and the argument.
+//! Reading the arguments of a recipe's words, with errors that name the word and the argument.
 
-use crate::engine::problem::Marked;
-use crate::engine::{Problem, Value, value};
+use crate::engine::script_error::Marked;
+use crate::engine::{ScriptError, Value, value};
 use crate::quantity::{Dimension, Length, Quantity, number};
 use rhai::{Dynamic, EvalAltResult};
 
@@ -11,7 +11,7 @@ pub(super) type Answer<T> = Result<T, Box<EvalAltResult>>;
 /// One argument of a word.
 #[derive(Clone, Copy)]
 pub(super) struct Argument<'a> {
-    /// The word, such as `rectangle`.
+    /// The word, such as `rectangle`; empty where no word was written.
     pub(super) word: &'a str,
     /// The argument's name.
     pub(super) name: &'a str,
@@ -28,71 +28,76 @@ pub(super) fn argument<'a>(word: &'a str, name: &'a str, index: usize, given: &'
 
 impl Argument<'_> {
     /// A problem with this argument.
-    pub(super) fn problem(&self, message: impl Into<String>) -> Problem {
-        Problem::new(message).marking(Marked::Argument(self.index))
+    pub(super) fn problem(&self, message: impl Into<String>) -> ScriptError {
+        ScriptError::new(message).marking(Marked::Argument(self.index))
+    }
+
+    /// `width in any_roll`
+    fn called(&self) -> String {
+        if self.word.is_empty() { self.name.to_owned() } else { format!("{} in {}", self.name, self.word) }
     }
 
     /// It is of another kind than needed.
-    pub(super) fn must_be(&self, needed: &str) -> Problem {
-        self.problem(format!("{} in {} must be {needed}, not {}", self.name, self.word, value::noun(self.given)))
+    pub(super) fn must_be(&self, needed: &str) -> ScriptError {
+        self.problem(format!("{} must be {needed}, not {}", self.called(), value::noun(self.given)))
     }
 
     /// A quantity of one dimension.
-    pub(super) fn of(&self, dimension: Dimension) -> Result<Quantity, Problem> {
+    pub(super) fn of(&self, dimension: Dimension) -> Result<Quantity, ScriptError> {
         value::quantity_from_script(self.given)
             .filter(|quantity| quantity.dimension() == dimension)
             .ok_or_else(|| self.must_be(&dimension.noun()))
     }
 
     /// A quantity of any dimension, or a plain number.
-    pub(super) fn quantity(&self) -> Result<Quantity, Problem> {
+    pub(super) fn quantity(&self) -> Result<Quantity, ScriptError> {
         value::quantity_from_script(self.given).ok_or_else(|| self.must_be("a number or a measure"))
     }
 
     /// A length.
-    pub(super) fn length(&self) -> Result<Length, Problem> {
+    pub(super) fn length(&self) -> Result<Length, ScriptError> {
         Ok(self.of(Dimension::LENGTH)?.try_into()?)
     }
 
     /// A length above zero.
-    pub(super) fn positive_length(&self) -> Result<Length, Problem> {
+    pub(super) fn positive_length(&self) -> Result<Length, ScriptError> {
         let length = self.length()?;
         if length.is_positive() && length.steps().is_finite() {
             return Ok(length);
         }
         let shown = crate::quantity::Style::default().show(length.into());
-        Err(self.problem(format!("{} in {} is {shown}; it must be more than zero", self.name, self.word)))
+        Err(self.problem(format!("{} is {shown}; it must be more than zero", self.called())))
     }
 
     /// A whole number of at least `least`.
-    pub(super) fn count(&self, least: i64) -> Result<i64, Problem> {
+    pub(super) fn count(&self, least: i64) -> Result<i64, ScriptError> {
         let plain = self.of(Dimension::NUMBER)?.plain()?;
         let Some(whole) = number::whole(plain) else {
             let shown = crate::quantity::Style::default().show_number(plain);
-            let problem = self.problem(format!("{} in {} must be a whole number, not {shown}", self.name, self.word));
+            let problem = self.problem(format!("{} must be a whole number, not {shown}", self.called()));
             return Err(problem.hinting("round it with up(…)"));
         };
         if whole < least {
-            return Err(self.problem(format!("{} in {} is {whole}; the least is {least}", self.name, self.word)));
+            return Err(self.problem(format!("{} is {whole}; the least is {least}", self.called())));
         }
         Ok(whole)
     }
 
     /// A text that is not empty.
-    pub(super) fn text(&self) -> Result<String, Problem> {
+    pub(super) fn text(&self) -> Result<String, ScriptError> {
         match Value::from_script(self.given) {
             Some(Value::Text(text)) if !text.trim().is_empty() => Ok(text),
-            Some(Value::Text(_)) => Err(self.problem(format!("{} in {} is an empty text", self.name, self.word))),
+            Some(Value::Text(_)) => Err(self.problem(format!("{} is an empty text", self.called()))),
             _ => Err(self.must_be("a text")),
         }
     }
 
     /// One of these words.
-    pub(super) fn one_of<T: Copy>(&self, words: &[(&str, T)]) -> Result<T, Problem> {
+    pub(super) fn one_of<T: Copy>(&self, words: &[(&str, T)]) -> Result<T, ScriptError> {
         let text = self.text()?;
         words.iter().find(|(word, _)| *word == text).map(|(_, meaning)| *meaning).ok_or_else(|| {
             let known: Vec<String> = words.iter().map(|(word, _)| format!("\"{word}\"")).collect();
-            self.problem(format!("{} in {} must be {}, not \"{text}\"", self.name, self.word, known.join(" or ")))
+            self.problem(format!("{} must be {}, not \"{text}\"", self.called(), known.join(" or ")))
         })
     }
 }

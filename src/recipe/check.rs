@@ -8,19 +8,19 @@ use super::corners;
 use super::examples;
 use super::input::{Input, InputKind, PIECES};
 use super::run::{NoTicket, Recipe};
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::engine::tokens::{TokenKind, Tokens};
 use crate::quantity::{Quantity, Style, Tape, Unit};
+use crate::report::excerpt;
 use serde::{Deserialize, Serialize};
-use std::collections::{BTreeMap, BTreeSet};
-use std::fmt;
+use std::collections::BTreeSet;
 use std::sync::atomic::Ordering;
 
 /// What a check found.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct CheckReport {
     /// What must be mended.
-    pub findings: Vec<Finding>,
+    pub findings: Vec<Diagnostic>,
     /// Examples that were run.
     pub examples: usize,
     /// Corners that were tried.
@@ -29,29 +29,15 @@ pub struct CheckReport {
     pub refused: usize,
 }
 
-/// One thing to mend.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Finding {
-    /// What is wrong.
-    pub message: String,
-}
-
 impl CheckReport {
     /// The report of a recipe that cannot even be read.
-    pub fn unreadable(fault: &Fault) -> Self {
-        let finding = Finding { message: fault.to_string() };
-        Self { findings: vec![finding], ..Self::default() }
+    pub fn unreadable(error: &Diagnostic) -> Self {
+        Self { findings: vec![error.clone()], ..Self::default() }
     }
 
     /// Whether there is nothing to mend.
     pub fn passed(&self) -> bool {
         self.findings.is_empty()
-    }
-}
-
-impl fmt::Display for Finding {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.message)
     }
 }
 
@@ -73,7 +59,7 @@ pub(super) fn check(recipe: &Recipe) -> CheckReport {
                 report.find(message);
             }
         }
-        Err(fault) => report.find(fault.to_string()),
+        Err(error) => report.findings.push(error),
     }
     try_corners(recipe, &mut report);
     report
@@ -81,7 +67,7 @@ pub(super) fn check(recipe: &Recipe) -> CheckReport {
 
 impl CheckReport {
     fn find(&mut self, message: impl Into<String>) {
-        self.findings.push(Finding { message: message.into() });
+        self.findings.push(Diagnostic::new(message));
     }
 }
 
@@ -147,7 +133,7 @@ fn try_corners(recipe: &Recipe, report: &mut CheckReport) {
         recipe.inputs.iter().map(|input| (input.name.clone(), corners::choices(input, |input| ends(input, &style)))),
     );
     let sizes: Vec<usize> = asked.iter().map(|(_, choices)| choices.len()).collect();
-    let mut failed: BTreeMap<String, (usize, String)> = BTreeMap::new();
+    let mut failed: Vec<(Diagnostic, usize, String)> = Vec::new();
     for row in corners::rows(&sizes) {
         if recipe.planner.stop().load(Ordering::Relaxed) {
             report.find("the check was stopped before its end");
@@ -163,17 +149,22 @@ fn try_corners(recipe: &Recipe, report: &mut CheckReport) {
         match recipe.run(answers.collect()) {
             Ok(_) => {}
             Err(NoTicket::Refused(_)) => report.refused += 1,
-            Err(NoTicket::Failed(fault)) => {
+            Err(NoTicket::Failed(error)) => {
                 let corner = given.iter().map(|(name, typed)| format!("{name}={typed}")).collect::<Vec<_>>().join(", ");
-                failed.entry(fault.to_string()).or_insert((0, corner)).0 += 1;
+                match failed.iter_mut().find(|(known, ..)| *known == error) {
+                    Some((_, times, _)) => *times += 1,
+                    None => failed.push((error, 1, corner)),
+                }
             }
         }
     }
     let kinds = failed.len();
-    for (fault, (times, corner)) in failed.into_iter().take(TOLD) {
+    failed.sort_by_cached_key(|(error, ..)| excerpt::text(error));
+    for (error, times, corner) in failed.into_iter().take(TOLD) {
         report.find(format!(
-            "{times} of {} corners end in a fault instead of a ticket or a refusal that names an input:\n{fault}\n  for example with {corner}",
-            report.corners
+            "{times} of {} corners end in a fault instead of a ticket or a refusal that names an input:\n{}\n  for example with {corner}",
+            report.corners,
+            excerpt::text(&error)
         ));
     }
     if kinds > TOLD {

@@ -2,10 +2,11 @@
 
 use super::answering::Given;
 use super::input_words::plain;
-use super::refusal::Refusal;
 use super::run::{NoTicket, Recipe};
-use crate::engine::{Fault, value};
+use crate::diagnostic::Diagnostic;
+use crate::engine::value;
 use crate::quantity::{Quantity, Style};
+use crate::report::excerpt;
 use crate::ticket::{Ticket, TicketValue};
 use rhai::{Array, Dynamic, ImmutableString, Map};
 use serde::{Deserialize, Serialize};
@@ -48,17 +49,17 @@ pub(super) fn worked(recipe: &Recipe) -> Result<Vec<WorkedExample>, NoTicket> {
 }
 
 /// The examples as the recipe writes them; none where it has none.
-pub(super) fn list(recipe: &Recipe) -> Result<Array, Fault> {
+pub(super) fn list(recipe: &Recipe) -> Result<Array, Diagnostic> {
     if !recipe.script.has_function("examples", 0) {
         return Ok(Array::new());
     }
     let list = recipe.host.call(&recipe.script, "examples", ())?;
-    list.try_cast::<Array>().ok_or_else(|| Fault::new("examples() must give a list"))
+    list.try_cast::<Array>().ok_or_else(|| Diagnostic::new("examples() must give a list"))
 }
 
 /// How many examples a recipe has, and everything that does not come out; none of its examples can be
-/// read where the fault is one of the recipe itself.
-pub(super) fn run_all(recipe: &Recipe) -> Result<(usize, Vec<String>), Fault> {
+/// read where the error is one of the recipe itself.
+pub(super) fn run_all(recipe: &Recipe) -> Result<(usize, Vec<String>), Diagnostic> {
     let list = list(recipe)?;
     let count = list.len();
     let mut wrong = Vec::new();
@@ -103,13 +104,15 @@ fn run_one(recipe: &Recipe, example: &Map) -> Result<(), Vec<String>> {
             Err(one(format!("the order should be turned away for “{input}”, and is not")))
         }
         (Err(NoTicket::Refused(refusals)), Wanted::Refusal(input)) => {
-            let others: Vec<String> = refusals.iter().filter(|r| r.input != input).map(Refusal::to_string).collect();
+            let others = refusals.iter().filter(|refusal| refusal.input() != Some(&input));
+            let others: Vec<String> = others.map(excerpt::text).collect();
             if others.is_empty() { Ok(()) } else { Err(others) }
         }
-        (Err(NoTicket::Refused(refusals)), Wanted::Figures(_)) => {
-            Err(refusals.iter().map(|refusal| format!("the order is turned away: {refusal}")).collect())
-        }
-        (Err(NoTicket::Failed(fault)), _) => Err(one(fault.to_string())),
+        (Err(NoTicket::Refused(refusals)), Wanted::Figures(_)) => Err(refusals
+            .iter()
+            .map(|refusal| format!("the order is turned away: {}", excerpt::text(refusal)))
+            .collect()),
+        (Err(NoTicket::Failed(error)), _) => Err(one(excerpt::text(&error))),
     }
 }
 

@@ -3,14 +3,16 @@
 //!
 //! Never here: whether one answer fits one input, and what the recipe makes of the answers.
 
-use super::answering::{Answered, Check, Evaluate, Given};
+use super::answering::{Answered, Check, Given};
+use super::evaluate::Evaluate;
 use super::input::{AGE, Input, PIECES, SIZE, USE};
 use super::input_words::scripted;
 use super::order::OrderData;
-use super::refusal::Refusal;
+use super::refusal::refusal;
 use super::size_row;
 use super::wearer;
-use crate::engine::Problem;
+use crate::diagnostic::Diagnostic;
+use crate::engine::ScriptError;
 use crate::engine::value::quantity_to_script;
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Style, Time};
@@ -29,7 +31,7 @@ pub(super) struct Filled {
     /// What the garment is for, if the order says it.
     pub(super) used_for: Option<Usage>,
     /// What is wrong, in the order of the recipe.
-    pub(super) refusals: Vec<Refusal>,
+    pub(super) refusals: Vec<Diagnostic>,
     /// The inputs that must still be answered, in the order of the recipe; each has its refusal as well.
     pub(super) open: Vec<String>,
 }
@@ -41,7 +43,7 @@ pub(super) fn fill(
     workshop: &Workshop,
     evaluate: Evaluate<'_>,
     style: &Style,
-) -> Result<OrderData, Vec<Refusal>> {
+) -> Result<OrderData, Vec<Diagnostic>> {
     let check = Check { workshop, sums: evaluate, goods: evaluate, style };
     let filled = filled(inputs, given, check);
     if filled.refusals.is_empty() { Ok(OrderData::new(inputs, filled)) } else { Err(filled.refusals) }
@@ -69,10 +71,10 @@ pub(super) fn filled(inputs: &[Input], mut given: BTreeMap<String, Given>, check
 }
 
 /// An answer to something that is not asked.
-pub(super) fn unknown(name: &str, inputs: &[Input]) -> Refusal {
+pub(super) fn unknown(name: &str, inputs: &[Input]) -> Diagnostic {
     let near = nearest(name, inputs.iter().map(|input| input.name.as_str()));
-    let problem = Problem::new("this recipe does not ask for it");
-    Refusal::of(name, problem.with_hint(near.map(|near| format!("did you mean “{near}”?"))))
+    let problem = ScriptError::new("this recipe does not ask for it");
+    refusal(name, problem.with_hint(near.map(|near| format!("did you mean “{near}”?"))))
 }
 
 /// The row of the workshop's sizes that an order names.
@@ -123,8 +125,8 @@ impl Filler<'_> {
         }
     }
 
-    fn refuse(&mut self, input: &str, problem: Problem) {
-        self.filled.refusals.push(Refusal::of(input, problem));
+    fn refuse(&mut self, input: &str, problem: ScriptError) {
+        self.filled.refusals.push(refusal(input, problem));
     }
 
     fn fill_one(&mut self, input: &Input, given: Option<Given>) {
@@ -183,7 +185,7 @@ impl Filler<'_> {
             _ => typing,
         };
         self.filled.open.push(input.name.clone());
-        self.refuse(&input.name, Problem::new(format!("it is not given: {}", input.question)).hinting(hint));
+        self.refuse(&input.name, ScriptError::new(format!("it is not given: {}", input.question)).hinting(hint));
     }
 
     /// `type waist='36 in'`

@@ -2,7 +2,7 @@
 #![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
 
 use super::arguments::{Answer, argument};
-use crate::engine::problem::{Marked, Problem};
+use crate::engine::script_error::{Marked, ScriptError};
 use crate::quantity::{Length, Style};
 use crate::textile::{TextileError, gathering, strips};
 use rhai::{Array, Dynamic, Engine};
@@ -29,9 +29,9 @@ impl Gathers {
     }
 }
 
-/// A formula's fault, which turns the order away for the gathers it was asked with.
-pub(super) fn refused(fault: &TextileError, input: Option<&str>) -> Problem {
-    let problem = Problem::new(fault.message(&Style::default())).with_hint(fault.hint());
+/// A formula's error, which turns the order away for the gathers it was asked with.
+pub(super) fn refused(error: &TextileError, input: Option<&str>) -> ScriptError {
+    let problem = ScriptError::of(error, &Style::default());
     match input {
         Some(input) => problem.refusing(input),
         None => problem,
@@ -59,13 +59,13 @@ fn known(gathers: &Gathers, length: Option<Length>, what: &str) -> Answer<Dynami
     Ok(script_length(length.ok_or_else(|| unknown(gathers, what))?))
 }
 
-fn unknown(gathers: &Gathers, what: &str) -> Problem {
+fn unknown(gathers: &Gathers, what: &str) -> ScriptError {
     let message = if gathers.source == "typed" {
         format!("{} was typed as a ratio, so its {what} is not known", gathers.input)
     } else {
         format!("the trial “{}” does not say its {what}", gathers.source)
     };
-    Problem::new(message)
+    ScriptError::new(message)
         .hinting("name a trial that says it, or give strips(length, width, overlap)")
         .refusing(&gathers.input)
 }
@@ -77,13 +77,13 @@ fn script_length(length: Length) -> Dynamic {
 fn flat(gathers: &mut Gathers, length: Dynamic) -> Answer<Dynamic> {
     let finished = argument("flat", "length", 0, &length).length()?;
     let flat = gathering::gathered_flat(finished, gathers.ratio());
-    Ok(script_length(flat.map_err(|fault| refused(&fault, None).marking(Marked::Argument(0)))?))
+    Ok(script_length(flat.map_err(|error| refused(&error, None).marking(Marked::Argument(0)))?))
 }
 
 fn finished(gathers: &mut Gathers, length: Dynamic) -> Answer<Dynamic> {
     let flat = argument("finished", "length", 0, &length).length()?;
     let finished = gathering::gathered_length(flat, gathers.ratio());
-    Ok(script_length(finished.map_err(|fault| refused(&fault, None).marking(Marked::Argument(0)))?))
+    Ok(script_length(finished.map_err(|error| refused(&error, None).marking(Marked::Argument(0)))?))
 }
 
 fn own_strips(gathers: &mut Gathers, length: Dynamic) -> Answer<i64> {
@@ -99,6 +99,6 @@ fn other_strips(gathers: &mut Gathers, length: Dynamic, width: Dynamic, overlap:
 
 fn count(gathers: &Gathers, length: &Dynamic, width: Length, overlap: Length) -> Answer<i64> {
     let finished = argument("strips", "length", 0, length).length()?;
-    let flat = gathering::gathered_flat(finished, gathers.ratio()).map_err(|fault| refused(&fault, None))?;
-    Ok(strips::strips_for(flat, width, overlap).map_err(|fault| refused(&fault, Some(&gathers.input)))?)
+    let flat = gathering::gathered_flat(finished, gathers.ratio()).map_err(|error| refused(&error, None))?;
+    Ok(strips::strips_for(flat, width, overlap).map_err(|error| refused(&error, Some(&gathers.input)))?)
 }

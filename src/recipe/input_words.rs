@@ -3,7 +3,7 @@
 
 use super::arguments::{Answer, argument};
 use super::input::{Input, InputKind, RESERVED, Range};
-use crate::engine::{Problem, Value, value};
+use crate::engine::{ScriptError, Value, value};
 use crate::quantity::{Dimension, Quantity};
 use crate::ticket::TicketValue;
 use rhai::{Array, Dynamic, Engine};
@@ -41,7 +41,7 @@ pub(super) fn register(engine: &mut Engine) {
         .register_fn("body", body);
 }
 
-fn declared(word: &str, name: &Dynamic, question: &Dynamic, kind: InputKind) -> Result<Input, Problem> {
+fn declared(word: &str, name: &Dynamic, question: &Dynamic, kind: InputKind) -> Result<Input, ScriptError> {
     let (name, question) = (argument(word, "name", 0, name), argument(word, "question", 1, question));
     let (written, question) = (name.text()?, question.text()?);
     let fits =
@@ -133,7 +133,7 @@ fn between(input: Input, least: Dynamic, most: Dynamic) -> Answer<Input> {
             .map(super::arguments::Argument::quantity)
             .transpose()?
             .map_or(Dimension::NUMBER, Quantity::dimension),
-        kind => return Err(Problem::new(format!("{} has no ends to lie between", kind.noun())).into()),
+        kind => return Err(ScriptError::new(format!("{} has no ends to lie between", kind.noun())).into()),
     };
     let [least, most] = ends;
     let range = Range { least: least.of(dimension)?, most: most.of(dimension)? };

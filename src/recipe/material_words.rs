@@ -3,7 +3,7 @@
 
 use super::arguments::{Answer, argument};
 use super::gathers::refused;
-use crate::engine::{Problem, value};
+use crate::engine::{ScriptError, value};
 use crate::piece::MaterialKind;
 use crate::quantity::{Dimension, Length, Money, Quantity};
 use crate::textile::curtains;
@@ -53,8 +53,8 @@ impl Goods {
     }
 
     /// A problem with these goods, for which the order is turned away.
-    pub(super) fn problem(&self, message: String) -> Problem {
-        let problem = Problem::new(message);
+    pub(super) fn problem(&self, message: String) -> ScriptError {
+        let problem = ScriptError::new(message);
         match &self.input {
             Some(input) => problem.refusing(input),
             None => problem,
@@ -63,7 +63,7 @@ impl Goods {
 
     /// Whether so much can be had of it: what is sold one by one has no length, and what is measured off is
     /// not counted. Of goods that are in nobody's list it is not known.
-    pub(super) fn can_be_had_in(&self, amount: Quantity) -> Result<(), Problem> {
+    pub(super) fn can_be_had_in(&self, amount: Quantity) -> Result<(), ScriptError> {
         let name = &self.material.name;
         let by_the_piece = self.material.sold_by == SoldBy::Each || self.material.price_for == PriceFor::Each;
         match amount.dimension() {
@@ -80,7 +80,7 @@ impl Goods {
         }
     }
 
-    fn known<T>(&self, what: &str, value: Option<T>) -> Result<T, Problem> {
+    fn known<T>(&self, what: &str, value: Option<T>) -> Result<T, ScriptError> {
         value.ok_or_else(|| {
             let name = match self.material.name.as_str() {
                 "" if self.notion => "this notion".to_owned(),
@@ -116,14 +116,16 @@ fn material(name: &str, kind: MaterialKind) -> Material {
 pub(super) fn register(engine: &mut Engine) {
     engine
         .register_type_with_name::<Goods>("cloth or notion")
-        .register_fn("any_cloth", |width: Dynamic| any_cloth(&width, None))
-        .register_fn("any_cloth", |width: Dynamic, price: Dynamic| any_cloth(&width, Some(&price)))
+        .register_fn("any_cloth", |width: Dynamic| -> Answer<Goods> { Ok(any_cloth("any_cloth", &width, None)?) })
+        .register_fn("any_cloth", |width: Dynamic, price: Dynamic| -> Answer<Goods> {
+            Ok(any_cloth("any_cloth", &width, Some(&price))?)
+        })
         .register_fn("any_roll", |width: Dynamic, put_up: Dynamic| any_roll(&width, &put_up, None))
         .register_fn("any_roll", |width: Dynamic, put_up: Dynamic, price: Dynamic| {
             any_roll(&width, &put_up, Some(&price))
         })
-        .register_fn("any_notion", || Goods::unlisted(material("", MaterialKind::Notion)))
-        .register_fn("any_notion", any_notion)
+        .register_fn("any_notion", || -> Answer<Goods> { Ok(any_notion("any_notion", None)?) })
+        .register_fn("any_notion", |price: Dynamic| -> Answer<Goods> { Ok(any_notion("any_notion", Some(&price))?) })
         .register_fn("plain_notion", plain_notion)
         .register_fn("repeats", repeats)
         .register_fn("napped", |goods: Goods| goods.changed(|material| material.nap = true))
@@ -150,7 +152,7 @@ fn script(length: Length) -> Dynamic {
 }
 
 /// A price by the length, or of one.
-fn priced(material: &mut Material, word: &str, index: usize, price: Option<&Dynamic>) -> Result<(), Problem> {
+fn priced(material: &mut Material, word: &str, index: usize, price: Option<&Dynamic>) -> Result<(), ScriptError> {
     let Some(price) = price else { return Ok(()) };
     let given = argument(word, "price", index, price);
     let quantity = given.quantity()?;
@@ -178,13 +180,14 @@ fn sold_exactly(material: &mut Material) {
     material.sold_by = SoldBy::Step(Length::from_steps(crate::quantity::Unit::Millimetre.steps()));
 }
 
-fn any_cloth(width: &Dynamic, price: Option<&Dynamic>) -> Answer<Goods> {
+/// Unlisted cloth; `word` is what an error calls it by, empty where an order wrote it without one.
+pub(super) fn any_cloth(word: &str, width: &Dynamic, price: Option<&Dynamic>) -> Result<Goods, ScriptError> {
     let mut cloth = material("", MaterialKind::Cloth);
-    cloth.usable_width = Some(argument("any_cloth", "width", 0, width).positive_length()?);
-    priced(&mut cloth, "any_cloth", 1, price)?;
+    cloth.usable_width = Some(argument(word, "width", 0, width).positive_length()?);
+    priced(&mut cloth, word, 1, price)?;
     if cloth.price.is_some() && cloth.price_for == PriceFor::Each {
-        let given = Problem::new("the price of a cloth is by the length").hinting("type any_cloth(45 in, $6/yd)");
-        return Err(given.into());
+        let given = ScriptError::new("the price of a cloth is by the length");
+        return Err(given.hinting("type any_cloth(45 in, $6/yd)"));
     }
     sold_exactly(&mut cloth);
     Ok(Goods::unlisted(cloth))
@@ -199,9 +202,10 @@ fn any_roll(width: &Dynamic, put_up: &Dynamic, price: Option<&Dynamic>) -> Answe
     Ok(Goods::unlisted(roll))
 }
 
-fn any_notion(price: Dynamic) -> Answer<Goods> {
+/// An unlisted notion; `word` is what an error calls it by, empty where an order wrote it without one.
+pub(super) fn any_notion(word: &str, price: Option<&Dynamic>) -> Result<Goods, ScriptError> {
     let mut notion = material("", MaterialKind::Notion);
-    priced(&mut notion, "any_notion", 0, Some(&price))?;
+    priced(&mut notion, word, 0, price)?;
     if notion.price_for != PriceFor::Each {
         sold_exactly(&mut notion);
     }
@@ -237,7 +241,7 @@ fn cut_drop(goods: &mut Goods, length: Dynamic) -> Answer<Dynamic> {
         None => Ok(script(length)),
         Some(repeat) => {
             let drop = curtains::cut_drop(length, repeat);
-            Ok(script(drop.map_err(|fault| refused(&fault, goods.input.as_deref()))?))
+            Ok(script(drop.map_err(|error| refused(&error, goods.input.as_deref()))?))
         }
     }
 }

@@ -8,7 +8,7 @@ use super::library::LoadedRecipe;
 use super::protocol::{Reply, Task};
 use super::run::Recipe;
 use crate::cutting::Planner;
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::workshop::Workshop;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::atomic::Ordering;
@@ -45,7 +45,7 @@ impl OpenRecipes {
 
     /// Answers a task. A workshop counts as unchanged while it is the same allocation.
     pub fn answer(&mut self, recipe: &LoadedRecipe, workshop: &Arc<Workshop>, plain: bool, task: Task) -> Reply {
-        let failed = |message: &str| Reply::Failed(Box::new(Fault::new(message)));
+        let failed = |message: &str| Reply::Failed(vec![Diagnostic::new(message)]);
         let (reply, answered) = mpsc::channel();
         let job = Job { recipe: recipe.clone(), workshop: Arc::clone(workshop), plain, task, reply };
         let sent = match &self.thread {
@@ -90,7 +90,7 @@ struct Open {
 
 impl Open {
     fn is_for(&self, job: &Job) -> bool {
-        // Two files may say the same under two names, and faults name the file.
+        // Two files may say the same under two names, and errors name the file.
         self.plain == job.plain
             && self.from.fingerprint == job.recipe.fingerprint
             && self.from.text.name == job.recipe.text.name
@@ -117,7 +117,7 @@ fn answer(open: &mut Vec<Open>, job: Job, planner: &Planner) -> Reply {
             reply
         }
         // A recipe that cannot be opened has a report all the same.
-        Err(fault) if job.task == Task::Check && !fault.stopped => Reply::Checked(CheckReport::unreadable(&fault)),
-        Err(fault) => Reply::Failed(Box::new(fault)),
+        Err(error) if job.task == Task::Check && !error.is_stop() => Reply::Checked(CheckReport::unreadable(&error)),
+        Err(error) => Reply::Failed(vec![error]),
     }
 }

@@ -9,7 +9,7 @@ use super::doubts;
 use super::filling::Filled;
 use super::input::{Input, PIECES};
 use super::input_words::scripted;
-use crate::engine::Problem;
+use crate::engine::ScriptError;
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Style, Time};
 use crate::ticket::{AnsweredInput, InputSource, Usage};
@@ -72,14 +72,15 @@ impl OrderData {
         self.inputs.iter().any(|input| input.name == name)
     }
 
-    fn unknown(&self, name: &str) -> Problem {
+    fn unknown(&self, name: &str) -> ScriptError {
         let near = nearest(name, self.inputs.iter().map(|input| input.name.as_str()));
-        Problem::new(format!("the order has no “{name}”")).with_hint(near.map(|near| format!("did you mean “{near}”?")))
+        ScriptError::new(format!("the order has no “{name}”"))
+            .with_hint(near.map(|near| format!("did you mean “{near}”?")))
     }
 
     fn refuse(&self, name: &str, why: &str, instead: Option<String>) -> Answer<()> {
         if self.declares(name) || name == PIECES {
-            Err(Problem::new(why).with_hint(instead).refusing(name).into())
+            Err(ScriptError::new(why).with_hint(instead).refusing(name).into())
         } else {
             Err(self.unknown(name).into())
         }
@@ -94,7 +95,7 @@ impl OrderData {
             Some((Answered::Gathers(gathers), _)) => Ok(Dynamic::from(gathers.clone())),
             Some((Answered::Goods(goods), _)) => Ok(Dynamic::from(goods.clone())),
             None if self.declares(name) => {
-                let problem = Problem::new(format!("“{name}” was not given, so it cannot be reckoned with"));
+                let problem = ScriptError::new(format!("“{name}” was not given, so it cannot be reckoned with"));
                 Err(problem.hinting(format!("ask first: if order.has(\"{name}\") {{ … }}")).refusing(name).into())
             }
             None => Err(self.unknown(name).into()),

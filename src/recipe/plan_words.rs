@@ -3,7 +3,7 @@
 
 use super::arguments::{Answer, argument};
 use super::material_words::Goods;
-use crate::engine::Problem;
+use crate::engine::ScriptError;
 use crate::engine::value;
 use crate::quantity::nearest::nearest;
 use crate::ticket::Lay;
@@ -61,7 +61,7 @@ fn is_cut_from(lay: &Lay, goods: &Goods) -> bool {
 }
 
 impl PlanView {
-    fn known(&self, word: &str, name: &Dynamic) -> Result<String, Problem> {
+    fn known(&self, word: &str, name: &Dynamic) -> Result<String, ScriptError> {
         let given = argument(word, "name", 0, name);
         let name = given.text()?;
         if self.pieces.contains(&name) {

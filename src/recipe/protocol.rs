@@ -9,17 +9,16 @@ use super::goods_used::GoodsUsed;
 use super::header::Header;
 use super::input::{AGE, Input, PIECES, SIZE, USE};
 use super::library::RecipeText;
-use super::refusal::Refusal;
 use super::size_row;
 use super::wearer;
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::ticket::Ticket;
 use crate::workshop::Workshop;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The form of requests and replies; both sides must have the same.
-pub const PROTOCOL: u32 = 4;
+pub const PROTOCOL: u32 = 5;
 
 /// What is wanted of a recipe.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -92,10 +91,10 @@ pub enum Reply {
     Described(Description),
     /// The ticket of an order.
     Ran(Box<Ticket>),
-    /// The order is turned away.
-    Refused(Vec<Refusal>),
+    /// The order is turned away; every diagnostic names an input.
+    Refused(Vec<Diagnostic>),
     /// The recipe failed.
-    Failed(Box<Fault>),
+    Failed(Vec<Diagnostic>),
     /// What the check found.
     Checked(CheckReport),
     /// The tickets of its examples.

@@ -3,16 +3,18 @@
 //! It takes an answer, or refuses it in the words an order would be refused in, and goes back where it is
 //! asked to. Never here: the prompt that reads the lines, and the run itself.
 
-use super::answering::{Answered, Check, Evaluate, Given, units_for};
+use super::answering::{Answered, Check, Given, units_for};
+use super::evaluate::Evaluate;
 use super::filling::{self, Filled};
 use super::input::{AGE, Input, InputKind, PIECES, SIZE, USE};
 use super::protocol::Description;
 use super::question::{Question, fits};
-use super::refusal::Refusal;
+use super::refusal::refusal;
 use super::{doubts, explaining, session, size_row, wearer};
+use crate::diagnostic::Diagnostic;
 use crate::engine::limits::StopFlag;
 use crate::engine::value::quantity_to_script;
-use crate::engine::{Host, Problem};
+use crate::engine::{Host, ScriptError};
 use crate::quantity::{Dimension, LiteralValue, Quantity, Reading, Style, literal};
 use crate::ticket::{InputSource, TicketValue};
 use crate::workshop::{Size, Workshop};
@@ -53,7 +55,7 @@ impl Questions {
         given: Vec<(String, String)>,
         cells: &BTreeMap<String, TicketValue>,
         evaluate: Evaluate<'_>,
-    ) -> Result<Self, Vec<Refusal>> {
+    ) -> Result<Self, Vec<Diagnostic>> {
         let host = session::host(workshop, &BTreeMap::new(), style.plain, StopFlag::default());
         let (workshop, cells) = (workshop.clone(), cells.clone());
         let (taken, steps) = (BTreeMap::new(), Vec::new());
@@ -63,11 +65,11 @@ impl Questions {
             let typed = typed.trim().to_owned();
             let given = questions.with_check(evaluate, |check| questions.known(&name, &typed, check));
             if questions.taken.insert(name.clone(), Taken { typed, given }).is_some() {
-                wrong.push(Refusal::of(&name, Problem::new("it is given twice")));
+                wrong.push(refusal(&name, ScriptError::new("it is given twice")));
             }
         }
         let Filled { refusals, open, .. } = questions.filled(evaluate);
-        wrong.extend(refusals.into_iter().filter(|refusal| !open.contains(&refusal.input)));
+        wrong.extend(refusals.into_iter().filter(|refusal| !open.iter().any(|name| refusal.input() == Some(name))));
         if wrong.is_empty() { Ok(questions) } else { Err(wrong) }
     }
 
@@ -89,9 +91,9 @@ impl Questions {
     ///
     /// # Errors
     /// Why the answer cannot be taken; the same question comes again.
-    pub fn answer(&mut self, typed: &str, evaluate: Evaluate<'_>) -> Result<String, Refusal> {
+    pub fn answer(&mut self, typed: &str, evaluate: Evaluate<'_>) -> Result<String, Diagnostic> {
         let Some(input) = self.open().cloned() else {
-            return Err(Refusal::of("the order", Problem::new("everything is answered")));
+            return Err(refusal("the order", ScriptError::new("everything is answered")));
         };
         let typed = typed.trim();
         let typed = match self.next().and_then(|question| question.usual) {
@@ -104,7 +106,7 @@ impl Questions {
         let typed = with_unit(&input, &typed, self.host.reading(), &self.style).unwrap_or(typed);
         let checked = self.with_check(evaluate, |check| {
             if typed.is_empty() {
-                let problem = Problem::new(format!("it is not given: {}", input.question));
+                let problem = ScriptError::new(format!("it is not given: {}", input.question));
                 return Err(problem.hinting(format!("type {}", check.example(&input))));
             }
             check.answer(&input, &Given::Typed(typed.clone()))
@@ -115,7 +117,7 @@ impl Questions {
                 Some(size) => problem.hinting(format!("for the measures of that size, type size {}", size.name)),
                 None => problem,
             };
-            Refusal::of(&input.name, problem)
+            refusal(&input.name, problem)
         })?;
         let echo = self.echo(&answered, &typed);
         self.take(&input.name, typed, Given::Checked(answered));
@@ -216,10 +218,10 @@ impl Questions {
     }
 
     /// Takes the row of a size for this input and all that are still open.
-    fn take_size(&mut self, input: &Input, name: &str) -> Result<String, Refusal> {
+    fn take_size(&mut self, input: &Input, name: &str) -> Result<String, Diagnostic> {
         if let Some(size) = self.size() {
-            let problem = Problem::new(format!("size {} is taken already, and an order has one size", size.name));
-            return Err(Refusal::of(SIZE, problem.hinting("type the measure itself")));
+            let problem = ScriptError::new(format!("size {} is taken already, and an order has one size", size.name));
+            return Err(refusal(SIZE, problem.hinting("type the measure itself")));
         }
         let own = |typed: &str| session::evaluate(&self.host, typed);
         let typed = Given::Typed(name.to_owned());
@@ -227,13 +229,13 @@ impl Questions {
             let size = size_row::named(&typed, &self.description.inputs, check)?;
             let measure = input.body.as_deref().unwrap_or_default();
             let Some(length) = size.measure(measure) else {
-                let problem = Problem::new(format!("size {} has no “{measure}”", size.name));
+                let problem = ScriptError::new(format!("size {} has no “{measure}”", size.name));
                 return Err(problem.hinting(format!("type {}", check.example(input))));
             };
             let length = quantity_to_script(length.into());
             check.answer(input, &Given::Script(length)).map(|_| size.name.clone())
         });
-        let name = named.map_err(|problem| Refusal::of(SIZE, problem))?;
+        let name = named.map_err(|problem| refusal(SIZE, problem))?;
         self.take(SIZE, name.clone(), Given::Typed(name.clone()));
         let own = |typed: &str| session::evaluate(&self.host, typed);
         let filled = self.filled(&own).answers;

@@ -1,35 +1,11 @@
-//! Why an order is turned away, by input.
+//! Why an order is turned away: a diagnostic that names one input.
 //!
-//! Never here: faults of the recipe itself.
+//! Never here: errors of the recipe itself.
 
-use crate::engine::Problem;
-use serde::{Deserialize, Serialize};
-use std::fmt;
+use crate::diagnostic::{Diagnostic, DiagnosticKind};
+use crate::engine::ScriptError;
 
-/// Why an order cannot be made as it was given.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Refusal {
-    /// The input that is to blame.
-    pub input: String,
-    /// What is wrong with it.
-    pub message: String,
-    /// What to give instead.
-    pub hint: Option<String>,
-}
-
-impl Refusal {
-    /// A problem with the answer to an input.
-    pub(super) fn of(input: &str, problem: Problem) -> Self {
-        Self { input: input.to_owned(), message: problem.message, hint: problem.hint }
-    }
-}
-
-impl fmt::Display for Refusal {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}: {}", self.input, self.message)?;
-        match &self.hint {
-            Some(hint) => write!(f, "\n  {hint}"),
-            None => Ok(()),
-        }
-    }
+/// What is wrong with the answer to an input.
+pub(super) fn refusal(input: &str, error: ScriptError) -> Diagnostic {
+    Diagnostic::from(error).of_kind(DiagnosticKind::Refusal { input: input.to_owned() })
 }

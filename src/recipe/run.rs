@@ -14,13 +14,16 @@ use super::open_recipes::OpenRecipes;
 use super::order::Order;
 use super::plan_words::PlanView;
 use super::protocol::{Description, PROTOCOL, Reply, Request, Task};
-use super::refusal::Refusal;
+use super::refusal::refusal;
 use super::session;
 use super::ticket_words::TicketHandle;
 use crate::cutting::Planner;
+use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
 use crate::engine::limits::StopFlag;
-use crate::engine::{Fault, Host, Script};
+use crate::engine::{Host, Script, ScriptError};
+use crate::quantity::Style;
 use crate::quantity::nearest::nearest;
+use crate::report::excerpt;
 use crate::ticket::{LayError, Ticket, check_standard_lays, standard_lays};
 use crate::workshop::Workshop;
 use rhai::{Array, Dynamic};
@@ -32,15 +35,12 @@ use std::sync::atomic::Ordering;
 /// Answers a request that came as text.
 pub fn answer(request: &Request, stop: StopFlag) -> Reply {
     if request.protocol != PROTOCOL {
-        return Reply::Failed(Box::new(Fault::new("two different versions of the program meet here")));
+        return Reply::Failed(vec![Diagnostic::new("two different versions of the program meet here")]);
     }
     let files: Vec<(&str, &str)> = request.workshop.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
     match Workshop::read(&files) {
         Ok(workshop) => answer_in(&request.recipe, &workshop, request.plain, &request.task, stop),
-        Err(faults) => {
-            let faults: Vec<String> = faults.iter().map(ToString::to_string).collect();
-            Reply::Failed(Box::new(Fault::new(faults.join("\n"))))
-        }
+        Err(errors) => Reply::Failed(errors.iter().map(|error| error.diagnostic(&Style::default())).collect()),
     }
 }
 
@@ -62,11 +62,11 @@ pub fn with_made(
     body: impl FnOnce(&mut dyn FnMut()),
 ) -> Result<(), String> {
     let opened = Recipe::open(Arc::new(recipe.clone()), Arc::new(workshop.clone()), false, Planner::default())
-        .map_err(|fault| fault.to_string())?;
+        .map_err(|error| excerpt::text(&error))?;
     let given = given.iter().map(|(name, typed)| (name.clone(), Given::Typed(typed.clone()))).collect();
     let evaluate = |typed: &str| session::evaluate(&opened.host, typed);
     let order = filling::fill(&opened.inputs, given, workshop, &evaluate, &opened.host.style())
-        .map_err(|refusals| refusals.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))?;
+        .map_err(|refusals| excerpt::texts(&refusals))?;
     let order: Order = Rc::new(order);
     body(&mut || {
         let handle = TicketHandle::new(&opened.text.name, &opened.header.makes, &order);
@@ -80,29 +80,28 @@ pub fn with_made(
 #[derive(Debug)]
 pub(super) enum NoTicket {
     /// The order is turned away.
-    Refused(Vec<Refusal>),
+    Refused(Vec<Diagnostic>),
     /// The recipe failed.
-    Failed(Fault),
+    Failed(Diagnostic),
 }
 
 impl From<NoTicket> for Reply {
     fn from(none: NoTicket) -> Self {
         match none {
             NoTicket::Refused(refusals) => Self::Refused(refusals),
-            NoTicket::Failed(fault) => Self::Failed(Box::new(fault)),
+            NoTicket::Failed(error) => Self::Failed(vec![error]),
         }
     }
 }
 
-impl From<Fault> for NoTicket {
-    fn from(fault: Fault) -> Self {
-        match &fault.refuses {
-            Some(input) => Self::Refused(vec![Refusal {
-                input: input.clone(),
-                message: fault.message.clone(),
-                hint: fault.hint.clone(),
-            }]),
-            None => Self::Failed(fault),
+impl From<Diagnostic> for NoTicket {
+    fn from(error: Diagnostic) -> Self {
+        match error.kind {
+            // Whoever orders sees the input, not the script.
+            DiagnosticKind::Refusal { .. } => {
+                Self::Refused(vec![Diagnostic { labels: Vec::new(), trace: Vec::new(), topic: None, ..error }])
+            }
+            _ => Self::Failed(error),
         }
     }
 }
@@ -126,25 +125,25 @@ impl Recipe {
         workshop: Arc<Workshop>,
         plain: bool,
         planner: Planner,
-    ) -> Result<Self, Fault> {
+    ) -> Result<Self, Diagnostic> {
         let host = session::host(&workshop, &recipe.helpers, plain, Arc::clone(planner.stop()));
         let file = format!("{}.rhai", recipe.name);
         if recipe.text.trim().is_empty() {
-            return Err(Fault::new(format!("{file} is empty")));
+            return Err(Diagnostic::new(format!("{file} is empty")));
         }
         let script = host.compile(&file, &recipe.text)?;
         for (function, arguments, form) in
             [("inputs", 0, "fn inputs() { [ … ] }"), ("make", 2, "fn make(order, ticket) { … }")]
         {
             if !script.has_function(function, arguments) {
-                let fault = Fault::new(format!("{file} has no {form}"));
-                return Err(fault.hinting("a recipe has inputs, make and examples; a helper file cannot be run"));
+                let error = Diagnostic::new(format!("{file} has no {form}"));
+                return Err(error.hinting("a recipe has inputs, make and examples; a helper file cannot be run"));
             }
         }
         let header = Header::read(&recipe.text);
         if let Some(contract) = header.contract.filter(|contract| *contract != super::header::CONTRACT) {
             let known = super::header::CONTRACT;
-            return Err(Fault::new(format!(
+            return Err(Diagnostic::new(format!(
                 "{file} is written for contract {contract}; this program knows contract {known}"
             )));
         }
@@ -165,8 +164,7 @@ impl Recipe {
                 let mut answers = BTreeMap::new();
                 for (name, answer) in given {
                     if answers.contains_key(&name) {
-                        let message = "it is given twice".to_owned();
-                        return Reply::Refused(vec![Refusal { input: name, message, hint: None }]);
+                        return Reply::Refused(vec![refusal(&name, ScriptError::new("it is given twice"))]);
                     }
                     answers.insert(name, Given::from(answer));
                 }
@@ -186,7 +184,7 @@ impl Recipe {
         let order = filling::fill(&self.inputs, given, &self.workshop, &evaluate, &style).map_err(|refusals| {
             // A sum that was stopped is nothing wrong with the answer.
             if self.planner.stop().load(Ordering::Relaxed) {
-                NoTicket::Failed(Fault { stopped: true, ..Fault::new("stopped") })
+                NoTicket::Failed(Diagnostic::new("stopped").of_kind(DiagnosticKind::Stopped))
             } else {
                 NoTicket::Refused(refusals)
             }
@@ -200,11 +198,12 @@ impl Recipe {
 
         // One garment on endless stock, so that its figures and its price depend on this order alone.
         let made = handle.0.borrow().ticket.clone();
-        let refused = |fault: LayError| {
-            let mut said = Fault::new(fault.message(&style));
-            said.hint = fault.hint();
-            said.refuses = fault.input().map(str::to_owned);
-            said
+        let refused = |error: LayError| {
+            let diagnostic = error.diagnostic(&style);
+            match error.input() {
+                Some(input) => diagnostic.of_kind(DiagnosticKind::Refusal { input: input.to_owned() }),
+                None => diagnostic,
+            }
         };
         if self.script.has_function("after_cutting", 3) {
             let lays = standard_lays(&made, 1, &style, &self.planner).map_err(refused)?;
@@ -223,10 +222,11 @@ impl Recipe {
             if let Some(name) = ticket.speak(step, &style).unknown.first() {
                 let known = ticket.figures.iter().map(|figure| figure.name.as_str());
                 let known = known.chain(ticket.inputs.iter().map(|input| input.name.as_str()));
-                let fault = Fault::new(format!("the step “{step}” names {{{name}}}, which is no figure and no input"));
+                let error =
+                    Diagnostic::new(format!("the step “{step}” names {{{name}}}, which is no figure and no input"));
                 return Err(NoTicket::Failed(match nearest(name, known) {
-                    Some(near) => fault.hinting(format!("did you mean {{{near}}}?")),
-                    None => fault,
+                    Some(near) => error.hinting(format!("did you mean {{{near}}}?")),
+                    None => error,
                 }));
             }
         }
@@ -234,29 +234,32 @@ impl Recipe {
     }
 }
 
-fn declared_inputs(host: &Host, script: &Script, file: &str) -> Result<Vec<Input>, Fault> {
+fn declared_inputs(host: &Host, script: &Script, file: &str) -> Result<Vec<Input>, Diagnostic> {
     let list = host.call(script, "inputs", ())?;
-    let list = list.try_cast::<Array>().ok_or_else(|| Fault::new(format!("inputs() in {file} must give a list")))?;
+    let list =
+        list.try_cast::<Array>().ok_or_else(|| Diagnostic::new(format!("inputs() in {file} must give a list")))?;
     let mut inputs: Vec<Input> = Vec::with_capacity(list.len());
     for (index, item) in list.into_iter().enumerate() {
         let wrong = |item: &Dynamic| {
             let noun = crate::engine::value::noun(item);
-            Fault::new(format!("item {} of inputs() in {file} is {noun}, not an input", index + 1))
+            Diagnostic::new(format!("item {} of inputs() in {file} is {noun}, not an input", index + 1))
         };
         let input = item.clone().try_cast::<Input>().ok_or_else(|| wrong(&item))?;
         let earlier = |name: &str| inputs.iter().find(|known| known.name == name);
         if earlier(&input.name).is_some() {
-            return Err(Fault::new(format!("{file} asks for “{}” twice", input.name)));
+            return Err(Diagnostic::new(format!("{file} asks for “{}” twice", input.name)));
         }
         let same = input.same_as.iter();
         for other in same.chain(input.only_if.iter().map(|(other, _)| other)) {
             let Some(known) = earlier(other) else {
-                let fault =
-                    Fault::new(format!("“{}” in {file} points at “{other}”, which is not asked before it", input.name));
-                return Err(fault.hinting("put the other input first"));
+                let error = Diagnostic::new(format!(
+                    "“{}” in {file} points at “{other}”, which is not asked before it",
+                    input.name
+                ));
+                return Err(error.hinting("put the other input first"));
             };
             if input.same_as.as_ref() == Some(other) && known.kind != input.kind {
-                return Err(Fault::new(format!(
+                return Err(Diagnostic::new(format!(
                     "“{}” in {file} cannot be the same as “{other}”: they are unlike",
                     input.name
                 )));
@@ -265,7 +268,7 @@ fn declared_inputs(host: &Host, script: &Script, file: &str) -> Result<Vec<Input
         inputs.push(input);
     }
     if let Some((name, what)) = RESERVED.iter().find(|(name, _)| inputs.iter().any(|input| input.name == *name)) {
-        return Err(Fault::new(format!("{file} asks for “{name}”, {what}")));
+        return Err(Diagnostic::new(format!("{file} asks for “{name}”, {what}")));
     }
     Ok(inputs)
 }

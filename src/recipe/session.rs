@@ -1,8 +1,9 @@
 //! The engine of one recipe run: the host with every word of the contract registered.
 
 use super::{gathers, input_words, material_words, order, plan_words, ticket_words, words};
+use crate::diagnostic::Diagnostic;
 use crate::engine::limits::{Limits, StopFlag};
-use crate::engine::{Fault, Host, Script};
+use crate::engine::{Host, Script};
 use crate::quantity::Style;
 use crate::workshop::Workshop;
 use rhai::{Dynamic, Scope};
@@ -27,7 +28,7 @@ pub(super) fn host(workshop: &Workshop, helpers: &BTreeMap<String, String>, plai
 }
 
 /// Works out one expression a person typed for an input.
-pub(super) fn evaluate(host: &Host, typed: &str) -> Result<Dynamic, Fault> {
+pub(super) fn evaluate(host: &Host, typed: &str) -> Result<Dynamic, Diagnostic> {
     let script: Script = host.compile_expression(typed)?;
     host.evaluate(&script, &mut Scope::new())
 }

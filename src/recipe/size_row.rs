@@ -4,7 +4,7 @@
 
 use super::answering::{Check, Fits, Given};
 use super::input::Input;
-use crate::engine::{Problem, value};
+use crate::engine::{ScriptError, value};
 use crate::workshop::{Size, Sizes};
 use rhai::Dynamic;
 
@@ -16,11 +16,11 @@ pub(super) fn named<'w>(given: &Given, inputs: &[Input], check: &Check<'w>) -> F
     let sizes = &check.workshop.sizes;
     let name = name_of(given)?;
     let Some(measured) = inputs.iter().find(|input| input.body.is_some()) else {
-        let problem = Problem::new("this recipe asks for no body measure, so a size fills nothing");
+        let problem = ScriptError::new("this recipe asks for no body measure, so a size fills nothing");
         return Err(problem.hinting("leave the size out"));
     };
     if sizes.list.is_empty() {
-        let problem = Problem::new("the workshop lists no sizes");
+        let problem = ScriptError::new("the workshop lists no sizes");
         let example = check.example(measured);
         return Err(
             problem.hinting(format!("write them into sizes.csv, or give each measure: {}='{example}'", measured.name))
@@ -31,7 +31,7 @@ pub(super) fn named<'w>(given: &Given, inputs: &[Input], check: &Check<'w>) -> F
             Some(near) => format!("did you mean “{near}”?"),
             None => format!("type {}", listed(sizes)),
         };
-        Problem::new(format!("there is no size “{name}”")).hinting(hint)
+        ScriptError::new(format!("there is no size “{name}”")).hinting(hint)
     })
 }
 
@@ -45,12 +45,12 @@ fn name_of(given: &Given) -> Fits<String> {
     };
     match name {
         Some(name) if name.is_empty() => {
-            Err(Problem::new("nothing is written here").hinting("type the name of a size"))
+            Err(ScriptError::new("nothing is written here").hinting("type the name of a size"))
         }
         Some(name) => Ok(name),
         None => {
             let noun = if let Given::Script(value) = given { value::noun(value) } else { "this".to_owned() };
-            Err(Problem::new(format!("the name of a size is needed, not {noun}")))
+            Err(ScriptError::new(format!("the name of a size is needed, not {noun}")))
         }
     }
 }

@@ -8,7 +8,7 @@ use super::gathers::refused;
 use super::input_words::plain;
 use super::material_words::Goods;
 use super::order::Order;
-use crate::engine::Problem;
+use crate::engine::script_error::{Marked, ScriptError};
 use crate::piece::{Exact, Fold, Grain, JoinRule, OutlinePoint, Piece, Shape};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Dimension, Length, Quantity, Style};
@@ -42,11 +42,11 @@ struct PieceHandle(TicketHandle, usize);
 /// longer one would take for ever.
 const MOST: usize = 1_000;
 
-fn room(entries: usize, what: &str) -> Result<(), Problem> {
+fn room(entries: usize, what: &str) -> Result<(), ScriptError> {
     if entries < MOST {
         return Ok(());
     }
-    Err(Problem::new(format!("a ticket holds {MOST} {what} at most"))
+    Err(ScriptError::new(format!("a ticket holds {MOST} {what} at most"))
         .hinting("is this inside a loop that goes too far?"))
 }
 
@@ -172,7 +172,7 @@ fn figure(ticket: TicketHandle, name: Dynamic, given: Dynamic, meaning: Dynamic)
     Ok(())
 }
 
-fn goods(word: &str, index: usize, given: &Dynamic, notion: bool) -> Result<Goods, Problem> {
+fn goods(word: &str, index: usize, given: &Dynamic, notion: bool) -> Result<Goods, ScriptError> {
     let (name, needed) = if notion { ("notion", "a notion") } else { ("cloth", "a cloth") };
     let found = argument(word, name, index, given);
     given.clone().try_cast::<Goods>().filter(|goods| goods.notion == notion).ok_or_else(|| found.must_be(needed))
@@ -216,7 +216,7 @@ impl PieceHandle {
     }
 
     /// A size of the piece that must be more than nothing; the fault names the piece.
-    fn size(&self, word: &str, name: &str, index: usize, given: &Dynamic) -> Result<Length, Problem> {
+    fn size(&self, word: &str, name: &str, index: usize, given: &Dynamic) -> Result<Length, ScriptError> {
         let size = argument(word, name, index, given);
         let length = size.length()?;
         if length.is_positive() && length.steps().is_finite() {
@@ -251,10 +251,10 @@ fn strip_piece(piece: &PieceHandle, total: &Dynamic, cut: &Dynamic, overlap: Opt
         (material.and_then(|m| m.material.usable_width), material.and_then(|m| m.input.clone()))
     };
     let width = width.ok_or_else(|| {
-        let problem = Problem::new("the width of the roll is not known");
+        let problem = ScriptError::new("the width of the roll is not known");
         input.iter().fold(problem, |problem, input| problem.refusing(input))
     })?;
-    let count = strips::strips_for(total, width, overlap).map_err(|fault| refused(&fault, input.as_deref()))?;
+    let count = strips::strips_for(total, width, overlap).map_err(|error| refused(&error, input.as_deref()))?;
     Ok(piece.clone().change(|piece| {
         piece.shape = Shape::FullWidth { along }.into();
         piece.count = count;
@@ -341,7 +341,7 @@ fn may_join(piece: PieceHandle, most: Dynamic, shortest: Dynamic, allowance: Dyn
 }
 
 /// An amount of something: a length or a number, zero or more.
-fn amount(word: &str, index: usize, given: &Dynamic) -> Result<Quantity, Problem> {
+fn amount(word: &str, index: usize, given: &Dynamic) -> Result<Quantity, ScriptError> {
     let given = argument(word, "amount", index, given);
     let quantity = given.quantity()?;
     if quantity.steps() < 0.0 || !quantity.steps().is_finite() {
@@ -372,7 +372,7 @@ fn sew(ticket: TicketHandle, class: Dynamic, length: Dynamic, why: Dynamic) -> A
     let given = argument("sew", "stitch class", 0, &class);
     let class = given.text()?;
     thread::stitch_class(&class)
-        .map_err(|fault| given.problem(fault.message(&Style::default())).with_hint(fault.hint()))?;
+        .map_err(|error| ScriptError::of(&error, &Style::default()).marking(Marked::Argument(given.index)))?;
     let given = argument("sew", "length", 1, &length);
     let length = given.length()?;
     if length.steps() < 0.0 || !length.steps().is_finite() {
@@ -425,7 +425,7 @@ fn about(entry: EntryHandle, minutes: Dynamic) -> Answer<EntryHandle> {
         return Err(given.problem("work cannot take less than no time").into());
     }
     if let Some(work) = entry.0.0.borrow_mut().ticket.work.get_mut(entry.2) {
-        work.about = Some(time.try_into().map_err(Problem::from)?);
+        work.about = Some(time.try_into().map_err(ScriptError::from)?);
     }
     Ok(entry)
 }
@@ -436,9 +436,8 @@ fn round_body(entry: EntryHandle, body: Dynamic, worn: Dynamic) -> Answer<EntryH
     let given = argument("round_body", "worn", 1, &worn);
     let worn = given.positive_length()?;
     if worn < body {
-        let reduction = elastic::elastic_reduction(body, worn).map_err(|fault| refused(&fault, None))?;
-        elastic::elastic_worn(body, reduction)
-            .map_err(|fault| refused(&fault, None).marking(crate::engine::problem::Marked::Argument(1)))?;
+        let reduction = elastic::elastic_reduction(body, worn).map_err(|error| refused(&error, None))?;
+        elastic::elastic_worn(body, reduction).map_err(|error| refused(&error, None).marking(Marked::Argument(1)))?;
         if elastic::elastic_caution(reduction) != elastic::ElasticCaution::None {
             entry.0.add_caution("elastic-tight");
         }

@@ -5,7 +5,7 @@
 
 use super::answering::{Check, Fits, Given, worked_out};
 use super::input::{AGE, USE};
-use crate::engine::{Problem, value};
+use crate::engine::{ScriptError, value};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Quantity, Time, Unit};
 use crate::ticket::Usage;
@@ -17,23 +17,23 @@ const OLDEST: f64 = 120.0;
 pub(super) fn age(given: &Given, check: &Check<'_>) -> Fits<Time> {
     let value = worked_out(check.sums, given)?;
     let Some(quantity) = value::quantity_from_script(&value) else {
-        let problem = Problem::new(format!("an age is needed, not {}", value::noun(&value)));
+        let problem = ScriptError::new(format!("an age is needed, not {}", value::noun(&value)));
         return Err(problem.hinting(type_years_or_months("5")));
     };
     if quantity.dimension().is_number() {
         let number = check.style.show(quantity);
         let number = number.trim_start_matches(['≈', ' ']);
         let plural = if number == "1" { "" } else { "s" };
-        let problem = Problem::new(format!("{number} year{plural} or {number} month{plural}?"));
+        let problem = ScriptError::new(format!("{number} year{plural} or {number} month{plural}?"));
         return Err(problem.hinting(type_years_or_months(number)));
     }
     let shown = || check.style.show(quantity);
     let in_years_or_months = matches!(quantity.liked().time, Some(Unit::Year | Unit::Month));
     let Some(age) = Time::try_from(quantity).ok().filter(|_| in_years_or_months) else {
-        return Err(Problem::new(format!("{} is no age", shown())).hinting(type_years_or_months("5")));
+        return Err(ScriptError::new(format!("{} is no age", shown())).hinting(type_years_or_months("5")));
     };
     if age.steps() < 0.0 || age.steps() > Quantity::of(OLDEST, Unit::Year).steps() || !age.steps().is_finite() {
-        return Err(Problem::new(format!("nobody is {} old", shown())).hinting(type_years_or_months("5")));
+        return Err(ScriptError::new(format!("nobody is {} old", shown())).hinting(type_years_or_months("5")));
     }
     Ok(age)
 }
@@ -45,11 +45,11 @@ fn type_years_or_months(number: &str) -> String {
 
 /// The use an order says.
 pub(super) fn usage(given: &Given) -> Fits<Usage> {
-    let words = given.words().ok_or_else(|| Problem::new(format!("a use is one of {}", uses())))?;
+    let words = given.words().ok_or_else(|| ScriptError::new(format!("a use is one of {}", uses())))?;
     Usage::named(&words).ok_or_else(|| {
         let near = nearest(&words, Usage::WORDS.iter().map(|(known, _)| *known));
         let hint = near.map_or_else(|| format!("type {USE}='dance class'"), |near| format!("did you mean “{near}”?"));
-        Problem::new(format!("“{words}” is none of {}", uses())).hinting(hint)
+        ScriptError::new(format!("“{words}” is none of {}", uses())).hinting(hint)
     })
 }
 
@@ -64,6 +64,7 @@ mod tests {
     use crate::quantity::Style;
     use crate::recipe::run::answer_in;
     use crate::recipe::{RecipeText, Reply, Task, check};
+    use crate::report::excerpt;
     use crate::ticket::{Ticket, Usage};
     use crate::workshop::Workshop;
     use std::collections::BTreeMap;
@@ -87,7 +88,7 @@ fn examples() { [
         let all = [&[("around", "20 in")], given].concat();
         match task(&Task::run(all)) {
             Reply::Ran(ticket) => Ok(*ticket),
-            Reply::Refused(refusals) => Err(refusals.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n")),
+            Reply::Refused(refusals) => Err(excerpt::texts(&refusals)),
             other => Err(format!("{other:?}")),
         }
     }

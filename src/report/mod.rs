@@ -8,6 +8,7 @@
 mod amounts;
 mod csv;
 mod drawn_lay;
+pub mod excerpt;
 mod grid;
 mod lay_bar;
 mod lay_labels;

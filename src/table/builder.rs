@@ -151,6 +151,7 @@ impl TableBuilder {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::diagnostic::Diagnose;
 
     #[track_caller]
     fn check(fault: &TableError, shown: &str, hint: &str) {
@@ -176,7 +177,7 @@ mod tests {
         check(
             &unknown.unwrap_err(),
             "column “along”: “furlong” is not a unit",
-            "units are in, ft, yd, mm, cm, m, g, kg, oz, lb, s, min, h, %",
+            "units are in, ft, yd, nail, ell, mm, cm, m, km, mg, g, kg, oz, lb, s, min, h, month, year, tex, dtex, den, %, dozen, gross",
         );
         assert!(Table::new("cut_list").ready().is_err());
         assert!(Table::new("cut_list").text(" ").ready().is_err());

@@ -2,7 +2,8 @@
 
 use super::cell::Cell;
 use super::column::Column;
-use crate::quantity::{Dimension, LiteralError};
+use crate::diagnostic::{Diagnose, DiagnosticKind};
+use crate::quantity::{Dimension, LiteralError, Style};
 use std::fmt;
 
 /// A table that cannot be built, a row that does not fit, or a question a table cannot answer.
@@ -145,9 +146,22 @@ impl fmt::Display for TableError {
 
 impl std::error::Error for TableError {}
 
-impl TableError {
-    /// What to do about it.
-    pub fn hint(&self) -> Option<String> {
+impl Diagnose for TableError {
+    fn message(&self, _: &Style) -> String {
+        self.to_string()
+    }
+
+    fn kind(&self) -> DiagnosticKind {
+        match self {
+            Self::UnknownUnit { .. } => DiagnosticKind::Syntax,
+            Self::OtherUnit { .. } | Self::WrongCell { .. } | Self::NoTotal { .. } => DiagnosticKind::Unlike,
+            Self::NoNumber { .. } | Self::TotalTooLarge { .. } | Self::NoRow { .. } => DiagnosticKind::OutOfRange,
+            Self::NoColumn { name, .. } => DiagnosticKind::UnknownName(name.clone()),
+            _ => DiagnosticKind::Error,
+        }
+    }
+
+    fn hint(&self) -> Option<String> {
         match self {
             Self::NoColumns { .. } => Some("give it at least one column".to_owned()),
             Self::SameHeading { .. } => Some("give each column a name of its own".to_owned()),

@@ -2,6 +2,7 @@
 
 use super::csv_file::{CsvErrorKind, FileErrorKind, Located, NeededBy, counted, nouns};
 use super::error::TableError;
+use crate::diagnostic::Diagnose;
 use crate::quantity::LiteralError;
 use std::fmt;
 

@@ -174,6 +174,7 @@ fn sum_of<'a>(mut cells: impl Iterator<Item = &'a Cell>, dimension: Dimension) -
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::diagnostic::Diagnose;
     use crate::quantity::{Length, Style, Unit};
 
     fn cut_list() -> Table {

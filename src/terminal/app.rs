@@ -8,15 +8,16 @@ use super::output::Output;
 use super::recipes::FoundRecipes;
 use super::workshop_folder::Opened;
 use crate::cutting::Planner;
+use crate::diagnostic::Diagnostic;
 use crate::engine::limits::{Limits, StopFlag};
-use crate::engine::{Fault, Host, value};
-use crate::notebook::{self, order_fault};
+use crate::engine::{Host, value};
+use crate::notebook::{self, order_error};
 use crate::present;
 use crate::quantity::Style;
 use crate::recipe::{
     Answer, CheckReport, Description, Input, LoadedRecipe, OpenRecipes, PROTOCOL, RecipeText, Reply, Request, Task,
 };
-use crate::report::{self, wrap};
+use crate::report::{self, excerpt, wrap};
 use crate::table::Dialect;
 use crate::ticket::{self, Ticket, WorkshopOrder, cautions};
 use rhai::Dynamic;
@@ -73,6 +74,11 @@ impl App<'_> {
         if self.stop.load(Ordering::SeqCst) { INTERRUPTED } else { FAILED }
     }
 
+    /// Tells an error in full.
+    pub(super) fn failed_with(&mut self, error: &Diagnostic) -> u8 {
+        self.failed(&excerpt::text(error))
+    }
+
     pub(super) fn wrong(&mut self, said: &str) -> u8 {
         self.output.tell(said);
         WRONG_COMMAND
@@ -124,7 +130,7 @@ impl App<'_> {
     }
 
     /// Checks a recipe that was never accepted, and accepts it if there is nothing to mend.
-    fn accept(&mut self, recipe: &LoadedRecipe, anyway: bool) -> Result<(), Fault> {
+    fn accept(&mut self, recipe: &LoadedRecipe, anyway: bool) -> Result<(), Diagnostic> {
         let accepted = Accepted::in_folder(self.state_folder.as_deref());
         if anyway || accepted.holds(recipe) {
             return Ok(());
@@ -136,19 +142,19 @@ impl App<'_> {
                 Ok(())
             }
             Reply::Checked(report) => {
-                let findings = findings(&recipe.text, &report);
-                Err(Fault::new(format!("{findings}\nmend it, or run it all the same with --anyway")))
+                let mend = Diagnostic::new("mend it, or run it all the same with --anyway");
+                Err(Diagnostic::several(findings(&recipe.text, &report), vec![mend]))
             }
             reply => Err(no_answer(&reply)),
         }
     }
 
     pub(super) fn unexpected(&mut self, reply: &Reply) -> u8 {
-        self.failed(&no_answer(reply).to_string())
+        self.failed_with(&no_answer(reply))
     }
 
-    fn ticket(&mut self, recipe: &str, answers: Vec<(String, Answer)>, anyway: bool) -> Result<Ticket, Fault> {
-        let recipe = self.found.find(recipe, &self.folder).map_err(Fault::new)?;
+    fn ticket(&mut self, recipe: &str, answers: Vec<(String, Answer)>, anyway: bool) -> Result<Ticket, Diagnostic> {
+        let recipe = self.found.find(recipe, &self.folder).map_err(Diagnostic::new)?;
         self.accept(&recipe, anyway)?;
         match self.ask(&recipe, Task::Run(answers)) {
             Reply::Ran(ticket) if ticket.version == ticket::VERSION => Ok(*ticket),
@@ -162,11 +168,11 @@ impl App<'_> {
         recipe: &str,
         answers: Vec<(String, Answer)>,
         anyway: bool,
-    ) -> Result<WorkshopOrder, Fault> {
+    ) -> Result<WorkshopOrder, Diagnostic> {
         let ticket = self.ticket(recipe, answers, anyway)?;
         let style = self.style();
         let order = WorkshopOrder::new(ticket, Arc::clone(&self.opened.workshop), &style, self.planner.clone());
-        order.map_err(|fault| order_fault(&fault, &style))
+        order.map_err(|error| order_error(&error, &style))
     }
 
     /// Runs a recipe for one order and shows its tables.
@@ -179,19 +185,19 @@ impl App<'_> {
     ) -> u8 {
         let order = match self.order(recipe, typed(answers), anyway) {
             Ok(order) => order,
-            Err(fault) => return self.failed(&fault.to_string()),
+            Err(error) => return self.failed_with(&error),
         };
         match (self.show_order(&order), csv) {
-            (Err(fault), _) => self.failed(&fault.to_string()),
+            (Err(error), _) => self.failed_with(&error),
             (Ok(()), Some(folder)) => self.export(&order, folder),
             (Ok(()), None) => DONE,
         }
     }
 
-    pub(super) fn show_order(&mut self, order: &WorkshopOrder) -> Result<(), Fault> {
+    pub(super) fn show_order(&mut self, order: &WorkshopOrder) -> Result<(), Diagnostic> {
         let style = self.style();
         let shown = present::on_screen(order, &style, self.output.look, self.output.width);
-        let shown = shown.map_err(|fault| order_fault(&fault, &style))?;
+        let shown = shown.map_err(|error| order_error(&error, &style))?;
         self.tell_doubts(order.ticket());
         for paragraph in shown {
             self.output.say(&paragraph);
@@ -231,17 +237,17 @@ impl App<'_> {
     pub(super) fn sheet(&mut self, recipe: &str, answers: Vec<(String, String)>, anyway: bool) -> u8 {
         let order = match self.order(recipe, typed(answers), anyway) {
             Ok(order) => order,
-            Err(fault) => return self.failed(&fault.to_string()),
+            Err(error) => return self.failed_with(&error),
         };
         match self.show_sheet(&order) {
             Ok(()) => DONE,
-            Err(fault) => self.failed(&fault.to_string()),
+            Err(error) => self.failed_with(&error),
         }
     }
 
-    pub(super) fn show_sheet(&mut self, order: &WorkshopOrder) -> Result<(), Fault> {
+    pub(super) fn show_sheet(&mut self, order: &WorkshopOrder) -> Result<(), Diagnostic> {
         let style = self.style();
-        let sheet = present::work_sheet(order, &style).map_err(|fault| order_fault(&fault, &style))?;
+        let sheet = present::work_sheet(order, &style).map_err(|error| order_error(&error, &style))?;
         let width = self.output.width.min(report::SHEET_WIDTH);
         self.output.say(&sheet.lines(&style, width).join("\n"));
         Ok(())
@@ -272,21 +278,26 @@ impl App<'_> {
 pub(super) fn findings(recipe: &RecipeText, report: &CheckReport) -> String {
     let mut said = format!("{}: {} to mend", recipe.name, report.findings.len());
     for finding in &report.findings {
-        said.push_str(&format!("\n- {finding}"));
+        said.push_str(&format!("\n- {}", excerpt::text(finding)));
     }
     said
 }
 
 /// Why a recipe gave no answer, or not the one that was asked for.
-pub(super) fn no_answer(reply: &Reply) -> Fault {
+pub(super) fn no_answer(reply: &Reply) -> Diagnostic {
     match reply {
-        Reply::Failed(fault) => (**fault).clone(),
-        Reply::Refused(refusals) => {
-            let said: Vec<String> = refusals.iter().map(ToString::to_string).collect();
-            Fault::new(format!("the order cannot be made as it is:\n{}", said.join("\n")))
-        }
-        _ => Fault::new("the recipe gave an answer that was not asked for"),
+        Reply::Failed(errors) => match errors.as_slice() {
+            [error] => error.clone(),
+            errors => Diagnostic::several("", errors.to_vec()),
+        },
+        Reply::Refused(refusals) => refused(refusals.clone()),
+        _ => Diagnostic::new("the recipe gave an answer that was not asked for"),
     }
+}
+
+/// An order that is turned away.
+pub(super) fn refused(refusals: Vec<Diagnostic>) -> Diagnostic {
+    Diagnostic::several("the order cannot be made as it is:", refusals)
 }
 
 /// Answers as they were typed.

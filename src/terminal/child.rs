@@ -2,7 +2,7 @@
 //!
 //! Whatever such a script does to its process, the notebook goes on.
 
-use crate::engine::Fault;
+use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use crate::engine::limits::{StopFlag, cap_process_memory};
 use crate::recipe::{Reply, Request, run};
 use std::io::{self, Read, Write};
@@ -27,8 +27,11 @@ const MEMORY: usize = 256 << 20;
 pub(super) fn ask(program: &Path, request: &Request, stop: &StopFlag) -> Reply {
     match try_ask(program, request, stop) {
         Ok(reply) => reply,
-        // Whoever asked for a stop is not told of a fault: what was begun is put back.
-        Err(said) => Reply::Failed(Box::new(Fault { stopped: stop.load(Ordering::SeqCst), ..Fault::new(said) })),
+        // Whoever asked for a stop is not told of an error: what was begun is put back.
+        Err(said) => {
+            let kind = if stop.load(Ordering::SeqCst) { DiagnosticKind::Stopped } else { DiagnosticKind::System };
+            Reply::Failed(vec![Diagnostic::new(said).of_kind(kind)])
+        }
     }
 }
 
@@ -120,7 +123,7 @@ pub(super) fn answer(input: &mut dyn Read) -> io::Result<Vec<u8>> {
     input.read_to_end(&mut text)?;
     let reply = match serde_json::from_slice::<Request>(&text) {
         Ok(request) => run::answer(&request, StopFlag::default()),
-        Err(_) => Reply::Failed(Box::new(Fault::new("the request could not be read"))),
+        Err(_) => Reply::Failed(vec![Diagnostic::new("the request could not be read")]),
     };
     serde_json::to_vec(&reply).map_err(io::Error::other)
 }

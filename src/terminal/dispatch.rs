@@ -10,7 +10,7 @@ use super::{child, files, interrupt, workshop_folder};
 use crate::cutting::Planner;
 use crate::engine::limits::StopFlag;
 use crate::recipe::OpenRecipes;
-use crate::report;
+use crate::report::{self, excerpt};
 use std::collections::BTreeMap;
 use std::io::Read;
 use std::path::Path;
@@ -39,8 +39,8 @@ pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
     }
     let opened = match workshop_folder::open(arguments.workshop.as_deref(), &folder, data_folder.as_deref()) {
         Ok(opened) => opened,
-        Err(said) => {
-            output.tell(&said);
+        Err(errors) => {
+            output.tell(&excerpt::texts(&errors));
             return FAILED;
         }
     };

@@ -1,10 +1,10 @@
 //! Files of a plan into a folder: its tables as CSV and the picture of its lay, all of them or none.
 
 use super::files::{self, FileProblem};
-use crate::notebook::order_fault;
+use crate::notebook::order_error;
 use crate::present::{LookError, NamedFile, csv_file, lays_picture};
 use crate::quantity::Style;
-use crate::report::DrawnLength;
+use crate::report::{DrawnLength, excerpt};
 use crate::table::{Dialect, Table};
 use crate::workshop::{Settings, Stock};
 use std::path::Path;
@@ -38,7 +38,7 @@ pub(super) fn write_plan<'t>(
 /// Why the files of an order are not in a folder, in words.
 pub(super) fn not_written(error: LookError, folder: &Path, style: &Style) -> String {
     match error {
-        LookError::Order(fault) => order_fault(&fault, style).to_string(),
+        LookError::Order(error) => excerpt::text(&order_error(&error, style)),
         LookError::Write(name, error) => FileProblem::Write(folder.join(name), error).to_string(),
     }
 }

@@ -1,5 +1,6 @@
 //! Files on disk: read whole with a limit, replaced whole or not at all.
 
+use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use std::fmt;
 use std::fs;
 use std::io::{self, Read, Write};
@@ -57,6 +58,12 @@ impl fmt::Display for FileProblem {
             Self::Read(path, error) => write!(f, "{} cannot be read: {}", path.display(), reason(error)),
             Self::Write(path, error) => write!(f, "{} cannot be written: {}", path.display(), reason(error)),
         }
+    }
+}
+
+impl From<FileProblem> for Diagnostic {
+    fn from(problem: FileProblem) -> Self {
+        Self::new(problem.to_string()).of_kind(DiagnosticKind::System)
     }
 }
 

@@ -1,6 +1,8 @@
 //! Finding and reading the workshop's folder.
 
 use super::files::{self, FileProblem};
+use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
+use crate::quantity::Style;
 use crate::workshop::{Workshop, WorkshopFile};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -29,10 +31,13 @@ fn find(given: Option<&Path>, here: &Path, own: Option<&Path>) -> Result<Option<
 }
 
 /// Reads the workshop, or tells everything that is wrong with it.
-pub(super) fn open(given: Option<&Path>, here: &Path, own: Option<&Path>) -> Result<Opened, String> {
+pub(super) fn open(given: Option<&Path>, here: &Path, own: Option<&Path>) -> Result<Opened, Vec<Diagnostic>> {
     let Some(folder) = find(given, here, own).map_err(|problem| match problem {
-        FileProblem::Missing(folder) => format!("there is no folder {}", folder.display()),
-        other => other.to_string(),
+        FileProblem::Missing(folder) => {
+            let none = Diagnostic::new(format!("there is no folder {}", folder.display()));
+            vec![none.of_kind(DiagnosticKind::System)]
+        }
+        other => vec![other.into()],
     })?
     else {
         return Ok(Opened::default());
@@ -43,19 +48,16 @@ pub(super) fn open(given: Option<&Path>, here: &Path, own: Option<&Path>) -> Res
         match files::read(&folder.join(file.name())) {
             Ok(text) => texts.push((file.name().to_owned(), text)),
             Err(FileProblem::Missing(_)) => {}
-            Err(problem) => problems.push(problem.to_string()),
+            Err(problem) => problems.push(problem.into()),
         }
     }
     let given: Vec<(&str, &str)> = texts.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
     match Workshop::read(&given) {
         Ok(workshop) if problems.is_empty() => Ok(Opened { folder: Some(folder), workshop: Arc::new(workshop), texts }),
-        Ok(_) => Err(problems.join("\n")),
+        Ok(_) => Err(problems),
         Err(faults) => {
-            for fault in faults {
-                let hint = fault.hint().map(|hint| format!("\n  {hint}")).unwrap_or_default();
-                problems.push(format!("{fault}{hint}"));
-            }
-            Err(problems.join("\n"))
+            problems.extend(faults.iter().map(|fault| fault.diagnostic(&Style::default())));
+            Err(problems)
         }
     }
 }

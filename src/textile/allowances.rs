@@ -51,6 +51,7 @@ pub fn shrinkage_of(before: Length, after: Length) -> Result<f64, TextileError> 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::diagnostic::Diagnose;
 
     fn inches(value: f64) -> Length {
         Length::inches(value)

@@ -2,6 +2,7 @@
 //!
 //! Faults carry values; all sentences are written here, in the workshop's own units.
 
+use crate::diagnostic::{Diagnose, DiagnosticKind};
 use crate::quantity::{Quantity, QuantityError, Style};
 use std::fmt;
 
@@ -125,9 +126,8 @@ pub enum TextileError {
     Sum(QuantityError),
 }
 
-impl TextileError {
-    /// The fault in a sentence: what was given and what is needed, in the units of `style`.
-    pub fn message(&self, style: &Style) -> String {
+impl Diagnose for TextileError {
+    fn message(&self, style: &Style) -> String {
         match self {
             Self::NoNumber { argument } => format!("{} is not a number", spoken(argument)),
             Self::NotPositive { argument, given } => {
@@ -184,8 +184,15 @@ impl TextileError {
         }
     }
 
-    /// What to do about it, where that can be said without knowing the order.
-    pub fn hint(&self) -> Option<String> {
+    fn kind(&self) -> DiagnosticKind {
+        match self {
+            Self::NotAWage { .. } | Self::NotAClothWeight { .. } => DiagnosticKind::Unlike,
+            Self::Sum(error) => error.kind(),
+            _ => DiagnosticKind::OutOfRange,
+        }
+    }
+
+    fn hint(&self) -> Option<String> {
         match self {
             Self::FullnessTooSmall { .. } => {
                 Some("fullness is flat length over finished length: 2 is twice as much cloth as seam".to_owned())

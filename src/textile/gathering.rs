@@ -62,6 +62,7 @@ pub fn foot_fullness(stitch: Length, depth: Length, every: i64) -> Result<f64, T
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::diagnostic::Diagnose;
 
     #[test]
     fn a_fullness_below_one_is_refused_in_plain_words() {

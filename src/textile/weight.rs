@@ -58,6 +58,7 @@ fn by_area(weight: Quantity) -> Result<Quantity, TextileError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::diagnostic::Diagnose;
     use crate::quantity::Unit;
 
     fn grams(value: f64) -> Mass {

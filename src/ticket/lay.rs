@@ -5,6 +5,7 @@
 
 use super::ticket::{Ticket, TicketMaterial, TicketPiece};
 use crate::cutting::{CuttingError, CuttingPlan, CuttingTask, Effort, Manner, Planner};
+use crate::diagnostic::{Diagnose, DiagnosticKind};
 use crate::piece::{CutPiece, Goods, GoodsKind, Shape, StockLength, Supply};
 use crate::plans::Told;
 use crate::quantity::{Length, Quantity, Style, number};
@@ -70,44 +71,48 @@ pub enum LayError {
         /// The input it was given for.
         input: Option<String>,
         /// Why.
-        fault: CuttingError,
+        error: CuttingError,
     },
     /// The order's amounts are beyond what a table holds.
     Table(TableError),
 }
 
 impl From<TableError> for LayError {
-    fn from(fault: TableError) -> Self {
-        Self::Table(fault)
+    fn from(error: TableError) -> Self {
+        Self::Table(error)
+    }
+}
+
+impl Diagnose for LayError {
+    fn message(&self, style: &Style) -> String {
+        match self {
+            Self::NoWidth { material, .. } => format!("nobody has said how wide “{material}” is"),
+            Self::NoShape { piece } => format!("the piece “{piece}” was given no shape"),
+            Self::Cutting { material, error, .. } => format!("“{material}”: {}", error.message(style)),
+            Self::Table(error) => error.to_string(),
+        }
+    }
+
+    /// A refusal is made of it where the order is still being asked for: see [`LayError::input`].
+    fn kind(&self) -> DiagnosticKind {
+        match self {
+            Self::NoWidth { .. } | Self::NoShape { .. } => DiagnosticKind::Error,
+            Self::Cutting { error, .. } => error.kind(),
+            Self::Table(error) => error.kind(),
+        }
+    }
+
+    fn hint(&self) -> Option<String> {
+        match self {
+            Self::NoWidth { .. } => Some("fill in its usable width in materials.csv".to_owned()),
+            Self::NoShape { .. } => Some("type .rectangle(along, across) or another shape behind it".to_owned()),
+            Self::Cutting { error, .. } => error.hint(),
+            Self::Table(error) => error.hint(),
+        }
     }
 }
 
 impl LayError {
-    /// What is wrong, in a sentence.
-    pub fn message(&self, style: &Style) -> String {
-        match self {
-            Self::NoWidth { material, .. } => format!("nobody has said how wide “{material}” is"),
-            Self::NoShape { piece } => format!("the piece “{piece}” was given no shape"),
-            Self::Cutting { material, fault, .. } => format!("“{material}”: {}", fault.words(style)),
-            Self::Table(fault) => fault.to_string(),
-        }
-    }
-
-    /// What to do about it.
-    pub fn hint(&self) -> Option<String> {
-        match self {
-            Self::NoWidth { .. } => Some("fill in its usable width in materials.csv".to_owned()),
-            Self::NoShape { .. } => Some("type .rectangle(along, across) or another shape behind it".to_owned()),
-            Self::Cutting { fault, .. } => fault.hint().map(str::to_owned),
-            Self::Table(fault) => fault.hint(),
-        }
-    }
-
-    /// Whether the work was stopped, so that the same may come out when it is tried again.
-    pub fn is_stopped(&self) -> bool {
-        matches!(self, Self::Cutting { fault: CuttingError::Stopped, .. })
-    }
-
     /// The input for which the order must be turned away.
     pub fn input(&self) -> Option<&str> {
         match self {
@@ -221,9 +226,9 @@ impl LayTask<'_> {
         cut: impl FnOnce(&CuttingTask<'_>) -> Result<T, CuttingError>,
     ) -> Result<T, LayError> {
         let Self { pieces, goods, stock, .. } = self;
-        cut(&CuttingTask { pieces, goods, stock, supply: &Supply::Endless, manner }).map_err(|fault| {
+        cut(&CuttingTask { pieces, goods, stock, supply: &Supply::Endless, manner }).map_err(|error| {
             let TicketMaterial { material, input, .. } = self.material;
-            LayError::Cutting { material: material.name.clone(), input: input.clone(), fault }
+            LayError::Cutting { material: material.name.clone(), input: input.clone(), error }
         })
     }
 }

@@ -4,6 +4,7 @@
 
 use super::job::Job;
 use super::ticket::Work;
+use crate::diagnostic::Diagnose;
 use crate::quantity::{Dimension, Quantity, Time, Unit, number};
 use crate::table::{Table, TableError};
 use crate::workshop::{Minutes, RateError, names};
@@ -62,9 +63,9 @@ fn in_minutes(time: Time) -> Time {
 
 /// The minutes of a piece of work and where they are from, or why there are none.
 fn timed(job: &Job<'_>, work: &Work, amount: Quantity) -> (Option<Minutes>, String) {
-    let fault = match job.workshop.rates.minutes_for(&work.operation, amount) {
+    let error = match job.workshop.rates.minutes_for(&work.operation, amount) {
         Ok(minutes) => return (Some(minutes), "rates.csv".to_owned()),
-        Err(fault) => fault,
+        Err(error) => error,
     };
     if let Some(about) = work.about {
         // The estimate is for one of what is counted, and for the whole of what is measured in one garment.
@@ -75,9 +76,9 @@ fn timed(job: &Job<'_>, work: &Work, amount: Quantity) -> (Option<Minutes>, Stri
         };
         return (Some(Minutes { set_up: Time::ZERO, running: about * times }), "the recipe's estimate".to_owned());
     }
-    let why = match &fault {
+    let why = match &error {
         RateError::NoSuchOperation { .. } => "no rate".to_owned(),
         other => other.to_string(),
     };
-    (None, fault.hint().map_or(why.clone(), |hint| format!("{why}; {hint}")))
+    (None, error.hint().map_or(why.clone(), |hint| format!("{why}; {hint}")))
 }

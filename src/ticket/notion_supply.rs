@@ -34,8 +34,8 @@ pub(super) fn supply(
     match placed(wanted, &stock, planner) {
         Some(Ok(plan)) => Ok(from_plan(wanted, &stock, &plan)),
         Some(Err(CuttingError::Stopped)) => {
-            let (material, fault) = (wanted.name.clone(), CuttingError::Stopped);
-            Err(LayError::Cutting { material, input: None, fault })
+            let (material, error) = (wanted.name.clone(), CuttingError::Stopped);
+            Err(LayError::Cutting { material, input: None, error })
         }
         // What is longer than any put-up is pieced together, so lengths are as good as their sum.
         Some(Err(_)) | None => Ok(added_up(wanted, &stock)),

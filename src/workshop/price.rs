@@ -4,7 +4,8 @@
 //! a price line; and placing whole pieces on whole rolls, which only a cutting plan can do.
 
 use super::materials::{Material, PriceFor, SoldBy};
-use crate::quantity::{Dimension, Length, Money, Quantity, QuantityError, rounding};
+use crate::diagnostic::{Diagnose, DiagnosticKind};
+use crate::quantity::{Dimension, Length, Money, Quantity, QuantityError, Style, rounding};
 use std::fmt;
 
 /// Why an amount has no price.
@@ -41,29 +42,40 @@ impl fmt::Display for PriceError {
             Self::Unlike { material, given, needed } => {
                 write!(f, "“{material}” is sold by {}; {} was asked for", sold(*needed), given.noun())
             }
-            Self::Sum(fault) => fault.fmt(f),
+            Self::Sum(error) => error.fmt(f),
         }
     }
 }
 
 impl std::error::Error for PriceError {}
 
-impl PriceError {
-    /// What to do about it.
-    pub fn hint(&self) -> Option<String> {
+impl Diagnose for PriceError {
+    fn message(&self, _: &Style) -> String {
+        self.to_string()
+    }
+
+    fn kind(&self) -> DiagnosticKind {
+        match self {
+            Self::NoPrice { .. } | Self::NoPutUp { .. } => DiagnosticKind::Error,
+            Self::Unlike { .. } => DiagnosticKind::Unlike,
+            Self::Sum(error) => Diagnose::kind(error),
+        }
+    }
+
+    fn hint(&self) -> Option<String> {
         match self {
             Self::NoPrice { .. } => Some("fill in “price” and “price for” in materials.csv".to_owned()),
             Self::NoPutUp { .. } => Some("fill in “put-up” in materials.csv, such as 25 yd".to_owned()),
             Self::Unlike { needed, .. } if needed.is_number() => Some("ask for so many of it".to_owned()),
             Self::Unlike { .. } => Some("ask for a length of it, such as 3 yd".to_owned()),
-            Self::Sum(fault) => fault.hint(),
+            Self::Sum(error) => error.hint(),
         }
     }
 }
 
 impl From<QuantityError> for PriceError {
-    fn from(fault: QuantityError) -> Self {
-        Self::Sum(fault)
+    fn from(error: QuantityError) -> Self {
+        Self::Sum(error)
     }
 }
 

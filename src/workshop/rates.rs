@@ -21,7 +21,8 @@ use super::layout::{Column, Layout};
 use super::names;
 use super::settings::Settings;
 use super::written::{self, CsvOut};
-use crate::quantity::{Dimension, Length, Money, Quantity, Time};
+use crate::diagnostic::{Diagnose, DiagnosticKind};
+use crate::quantity::{Dimension, Length, Money, Quantity, Style, Time};
 use std::fmt;
 use std::io;
 
@@ -134,9 +135,20 @@ impl fmt::Display for RateError {
 
 impl std::error::Error for RateError {}
 
-impl RateError {
-    /// What to do about it.
-    pub fn hint(&self) -> Option<String> {
+impl Diagnose for RateError {
+    fn message(&self, _: &Style) -> String {
+        self.to_string()
+    }
+
+    fn kind(&self) -> DiagnosticKind {
+        match self {
+            Self::NoSuchOperation { written, .. } => DiagnosticKind::UnknownName(written.clone()),
+            Self::Unlike { .. } => DiagnosticKind::Unlike,
+            Self::Negative { .. } => DiagnosticKind::OutOfRange,
+        }
+    }
+
+    fn hint(&self) -> Option<String> {
         match self {
             Self::NoSuchOperation { nearest: Some(nearest), .. } => Some(format!("did you mean “{nearest}”?")),
             Self::NoSuchOperation { nearest: None, .. } => Some("add it to rates.csv with its minutes".to_owned()),

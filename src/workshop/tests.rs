@@ -1,6 +1,7 @@
 //! Whole files: the demo workshop, bad files with the exact words of their faults, and data written and read back.
 
 use super::*;
+use crate::diagnostic::Diagnose;
 use crate::quantity::{InchStep, Length, Money, Quantity, Tape, Time, Unit};
 use crate::table::Dialect;
 

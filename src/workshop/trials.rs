@@ -3,6 +3,7 @@
 //! Never here: ratios from books; and limits of trust, which need more strips than a mean does.
 
 use super::names;
+use crate::diagnostic::{Diagnose, DiagnosticKind};
 use crate::quantity::{Length, Style, number, rounding};
 use std::fmt;
 
@@ -77,23 +78,32 @@ pub enum StripError {
 
 impl fmt::Display for StripError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let style = Style::default();
-        match self {
-            Self::Overlap { piece, overlap } => {
-                let (piece, overlap) = (style.show((*piece).into()), style.show((*overlap).into()));
-                write!(f, "pieces of {piece} overlapped by {overlap} get no further")
-            }
-            Self::PieceNotKnown => write!(f, "the trial does not say how long its pieces were"),
-            Self::TooMany => write!(f, "that is more pieces than can be counted"),
-        }
+        f.write_str(&self.message(&Style::default()))
     }
 }
 
 impl std::error::Error for StripError {}
 
-impl StripError {
-    /// What to do about it.
-    pub fn hint(&self) -> Option<String> {
+impl Diagnose for StripError {
+    fn message(&self, style: &Style) -> String {
+        match self {
+            Self::Overlap { piece, overlap } => {
+                let (piece, overlap) = (style.show((*piece).into()), style.show((*overlap).into()));
+                format!("pieces of {piece} overlapped by {overlap} get no further")
+            }
+            Self::PieceNotKnown => "the trial does not say how long its pieces were".to_owned(),
+            Self::TooMany => "that is more pieces than can be counted".to_owned(),
+        }
+    }
+
+    fn kind(&self) -> DiagnosticKind {
+        match self {
+            Self::Overlap { .. } | Self::TooMany => DiagnosticKind::OutOfRange,
+            Self::PieceNotKnown => DiagnosticKind::Error,
+        }
+    }
+
+    fn hint(&self) -> Option<String> {
         match self {
             Self::Overlap { .. } => Some("give an overlap that is shorter than the piece".to_owned()),
             Self::PieceNotKnown => Some("fill in “piece” and “overlap” in trials.csv, or give both".to_owned()),

@@ -3,11 +3,13 @@
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
 use rhai::Scope;
+use shirr::diagnostic::Diagnostic;
 use shirr::engine::function::{Formula, Function, Kind};
 use shirr::engine::functions;
 use shirr::engine::limits::{Limits, StopFlag};
-use shirr::engine::{Fault, Host, Value, value};
+use shirr::engine::{Host, Value, value};
 use shirr::quantity::{Dimension, Quantity, Reading, Style, Unit, number};
+use shirr::report::excerpt;
 use std::collections::BTreeSet;
 use std::time::{Duration, Instant};
 
@@ -16,7 +18,7 @@ fn host(operations: u64) -> Host {
     Host::new(Reading::default(), Style::default(), limits, StopFlag::default())
 }
 
-fn answer(host: &Host, typed: &str) -> Result<String, Fault> {
+fn answer(host: &Host, typed: &str) -> Result<String, Diagnostic> {
     let script = host.compile_expression(typed)?;
     let answer = host.evaluate(&script, &mut Scope::new())?;
     Ok(value::show(&answer, &host.style()).expect("a plain value"))
@@ -76,14 +78,14 @@ fn every_example_shows_what_it_says() {
         for example in function.examples {
             match answer(&host, example.typed) {
                 Ok(shown) => assert_eq!(shown, example.shown, "{}", example.typed),
-                Err(fault) => panic!("{}: {fault}", example.typed),
+                Err(error) => panic!("{}: {}", example.typed, excerpt::text(&error)),
             }
         }
     }
 }
 
 /// What a text shows once it is read as a number: `≈ 4 1/8 in` and `4.138 in` may be one.
-fn worked_out(host: &Host, typed: &str, scope: &mut Scope<'static>) -> Result<Value, Fault> {
+fn worked_out(host: &Host, typed: &str, scope: &mut Scope<'static>) -> Result<Value, Diagnostic> {
     let answer = host.evaluate(&host.compile_expression(typed)?, scope)?;
     Ok(Value::from_script(&answer).unwrap_or_else(|| panic!("{typed}")))
 }
@@ -105,7 +107,7 @@ fn every_formula_says_what_the_code_does() {
                 scope.push_dynamic(parameter.name, host.evaluate(&script, &mut Scope::new()).unwrap());
             }
             let said = worked_out(&host, formula, &mut scope)
-                .unwrap_or_else(|fault| panic!("{}: {formula}: {fault}", function.name));
+                .unwrap_or_else(|error| panic!("{}: {formula}: {}", function.name, excerpt::text(&error)));
             let found = worked_out(&host, example.typed, &mut Scope::new()).unwrap();
             let (said, found) = (said.quantity().unwrap(), found.quantity().unwrap());
             assert_eq!(said.dimension(), found.dimension(), "{}", function.name);
@@ -161,12 +163,13 @@ fn an_argument_of_another_dimension_is_refused_by_its_name() {
                 let mut arguments = good.clone();
                 arguments[index] = (*bad).to_owned();
                 let typed = call(function.name, &arguments);
-                let fault = answer(&host, &typed).expect_err(&typed);
-                assert!(fault.message.contains(parameter.name), "{typed}: {fault}");
-                assert!(fault.message.contains(function.name), "{typed}: {fault}");
-                assert!(!has_jargon(&fault.to_string()), "{typed}: {fault}");
-                let place = fault.place.expect("a place");
-                let marked: Vec<&str> = place.marks.iter().map(|mark| &place.text[mark.clone()]).collect();
+                let error = answer(&host, &typed).expect_err(&typed);
+                let shown = excerpt::text(&error);
+                assert!(error.message.contains(parameter.name), "{typed}: {shown}");
+                assert!(error.message.contains(function.name), "{typed}: {shown}");
+                assert!(!has_jargon(&shown), "{typed}: {shown}");
+                let span = &error.labels.first().expect("a label").span;
+                let marked: Vec<&str> = span.bytes.iter().map(|range| &span.text[range.clone()]).collect();
                 assert_eq!(marked, [*bad], "{typed}");
             }
         }
@@ -189,8 +192,8 @@ fn a_wrong_number_of_arguments_is_refused_with_the_form() {
                 assert!(result.is_ok(), "{typed}: {result:?}");
                 continue;
             }
-            let fault = result.expect_err(&typed);
-            let shown = fault.to_string();
+            let error = result.expect_err(&typed);
+            let shown = excerpt::text(&error);
             assert!(shown.contains(&function.form()), "{typed}: {shown}");
             assert!(!has_jargon(&shown), "{typed}: {shown}");
         }

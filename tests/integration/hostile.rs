@@ -3,6 +3,7 @@
 
 use shirr::quantity::{LiteralValue, Reading, literal};
 use shirr::recipe::{PROTOCOL, RecipeText, Reply, Request, Task, library};
+use shirr::report::excerpt;
 use std::collections::BTreeMap;
 use std::io::Write;
 use std::process::{Command, Stdio};
@@ -230,14 +231,14 @@ fn is_plain(text: &str) -> bool {
 fn check(name: &str, text: &str, given: &[(&str, &str)], ends: Ends) {
     let reply = ask(name, text, given);
     let said = match &reply {
-        Reply::Failed(fault) => fault.to_string(),
-        Reply::Refused(refusals) => refusals.iter().map(ToString::to_string).collect(),
+        Reply::Failed(errors) => excerpt::texts(errors),
+        Reply::Refused(refusals) => refusals.iter().map(excerpt::text).collect(),
         Reply::Ran(_) => String::new(),
         other => panic!("{name}: {other:?}"),
     };
     // The line of the script itself may hold anything; the message may not.
     let message = match &reply {
-        Reply::Failed(fault) => fault.message.clone(),
+        Reply::Failed(errors) => errors.iter().map(|error| error.message.as_str()).collect::<Vec<_>>().join("\n"),
         _ => said.clone(),
     };
     assert!(is_plain(&message), "{name}: {message}");
@@ -400,11 +401,12 @@ fn random_text_never_ends_in_a_crash() {
             assert!(read.steps().is_finite(), "{text:?}");
         }
         let result = Expression::compile(&host, &text).and_then(|e| e.evaluate(&host, &mut rhai::Scope::new()));
-        if let Err(fault) = result {
-            let place = fault.place.clone();
-            assert!(!fault.message.is_empty() && is_plain(&fault.message), "{text:?}: {fault}");
-            for mark in place.iter().flat_map(|place| &place.marks) {
-                assert!(mark.end <= place.as_ref().unwrap().text.len(), "{text:?}: the mark lies outside");
+        if let Err(error) = result {
+            let shown = excerpt::text(&error);
+            assert!(!error.message.is_empty() && is_plain(&error.message), "{text:?}: {shown}");
+            for span in error.labels.iter().map(|label| &label.span) {
+                let inside = span.bytes.iter().all(|range| range.end <= span.text.len());
+                assert!(inside, "{text:?}: the mark lies outside");
             }
         }
     }

@@ -80,7 +80,7 @@ fn unlike_things_are_refused_wherever_they_are_written() {
     let recipe = RecipeText { name: "trap".to_owned(), text: text.to_owned(), helpers: BTreeMap::new() };
     let task = Task::run([("a", "1 cm")]);
     match answer_in(&recipe, &Workshop::default(), false, &task, StopFlag::default()) {
-        Reply::Failed(fault) => assert_eq!(fault.message, "a length and a time cannot be added"),
+        Reply::Failed(errors) => assert_eq!(errors[0].message, "a length and a time cannot be added"),
         other => panic!("{other:?}"),
     }
 

@@ -5,20 +5,24 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What each layer may import besides itself.
-const MAY_IMPORT: [(&str, &[&str]); 16] = [
+const MAY_IMPORT: [(&str, &[&str]); 17] = [
     ("packing", &[]),
     ("quantity", &[]),
+    ("diagnostic", &["quantity"]),
     ("piece", &["quantity"]),
-    ("table", &["quantity"]),
-    ("body", &["quantity"]),
-    ("textile", &["quantity"]),
-    ("workshop", &["quantity", "piece", "table"]),
-    ("cutting", &["packing", "quantity", "piece"]),
-    ("engine", &["quantity", "body", "textile"]),
-    ("report", &["quantity", "piece", "table"]),
+    ("table", &["quantity", "diagnostic"]),
+    ("body", &["quantity", "diagnostic"]),
+    ("textile", &["quantity", "diagnostic"]),
+    ("workshop", &["quantity", "diagnostic", "piece", "table"]),
+    ("cutting", &["packing", "quantity", "diagnostic", "piece"]),
+    ("engine", &["quantity", "diagnostic", "body", "textile"]),
+    ("report", &["quantity", "diagnostic", "piece", "table"]),
     ("plans", &["quantity", "piece", "table", "workshop", "cutting", "report"]),
-    ("ticket", &["quantity", "piece", "table", "textile", "workshop", "cutting", "report", "plans"]),
-    ("recipe", &["quantity", "piece", "body", "textile", "workshop", "cutting", "engine", "ticket"]),
+    ("ticket", &["quantity", "diagnostic", "piece", "table", "textile", "workshop", "cutting", "report", "plans"]),
+    (
+        "recipe",
+        &["quantity", "diagnostic", "piece", "body", "textile", "workshop", "cutting", "engine", "report", "ticket"],
+    ),
     (
         "present",
         &[
@@ -26,11 +30,24 @@ const MAY_IMPORT: [(&str, &[&str]); 16] = [
             "recipe",
         ],
     ),
-    ("notebook", &["quantity", "table", "textile", "workshop", "cutting", "engine", "report", "ticket", "recipe"]),
+    (
+        "notebook",
+        &["quantity", "diagnostic", "table", "textile", "workshop", "cutting", "engine", "report", "ticket", "recipe"],
+    ),
     (
         "terminal",
         &[
-            "quantity", "table", "workshop", "cutting", "engine", "report", "plans", "ticket", "recipe", "present",
+            "quantity",
+            "diagnostic",
+            "table",
+            "workshop",
+            "cutting",
+            "engine",
+            "report",
+            "plans",
+            "ticket",
+            "recipe",
+            "present",
             "notebook",
         ],
     ),

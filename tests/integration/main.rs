@@ -13,6 +13,7 @@ mod bill;
 mod bodies;
 mod command_line;
 mod corpus;
+mod diagnostics;
 mod exact_plans;
 mod exact_search;
 mod formulas;

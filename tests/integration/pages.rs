@@ -6,6 +6,7 @@ use shirr::engine::Host;
 use shirr::engine::limits::{Limits, StopFlag};
 use shirr::notebook::{NoWorld, Page, Tools, compare};
 use shirr::quantity::{Reading, Style};
+use shirr::report::excerpt;
 
 fn host() -> Host {
     Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default())
@@ -16,7 +17,7 @@ fn state(page: &Page) -> Vec<(String, String)> {
     let style = Style::default();
     let mut cells: Vec<(String, String)> =
         page.names().map(|name| (name.to_owned(), page.shown(name, &style).unwrap_or_default())).collect();
-    cells.extend(page.faults().into_iter().map(|(name, fault)| (name, fault.to_string())));
+    cells.extend(page.faults().into_iter().map(|(name, fault)| (name, excerpt::text(&fault))));
     cells.sort();
     cells
 }
@@ -146,7 +147,7 @@ fn a_stopped_line_leaves_the_page_as_it_was() {
     let before = (page.text(), state(&page));
     stop.store(true, std::sync::atomic::Ordering::SeqCst);
     let fault = page.enter(tools, "waist = [60 cm, 1 cm].map(|x| x * 2).sum()").unwrap_err();
-    assert!(fault.stopped, "{fault}");
+    assert!(fault.is_stop(), "{fault:?}");
     stop.store(false, std::sync::atomic::Ordering::SeqCst);
     assert_eq!(before, (page.text(), state(&page)));
     page.enter(tools, "waist = 60 cm").unwrap();

@@ -6,6 +6,7 @@ use shirr::engine::limits::StopFlag;
 use shirr::quantity::number;
 use shirr::recipe::run::answer_in;
 use shirr::recipe::{Input, InputKind, Range, RecipeText, Reply, Task, library};
+use shirr::report::excerpt;
 use shirr::ticket::Ticket;
 use shirr::workshop::Workshop;
 use std::collections::BTreeMap;
@@ -19,7 +20,7 @@ fn answer(recipe: &RecipeText, task: &Task) -> Reply {
 fn ticket_of(recipe: &RecipeText) -> Ticket {
     match answer(recipe, &Task::Run(Vec::new())) {
         Reply::Ran(ticket) => *ticket,
-        Reply::Failed(fault) => panic!("{fault}"),
+        Reply::Failed(errors) => panic!("{}", excerpt::texts(&errors)),
         other => panic!("{other:?}"),
     }
 }
@@ -30,7 +31,7 @@ fn every_shipped_recipe_passes_its_check() {
         let recipe = library::shipped(name).unwrap();
         match answer(&recipe, &Task::Check) {
             Reply::Checked(report) => {
-                let found: Vec<String> = report.findings.iter().map(ToString::to_string).collect();
+                let found: Vec<String> = report.findings.iter().map(excerpt::text).collect();
                 assert!(report.passed(), "{name}:\n{}", found.join("\n"));
                 assert!(
                     report.examples >= 3,
@@ -104,10 +105,11 @@ fn any_order_within_the_ranges_ends_in_a_ticket_or_a_refusal_that_names_an_input
                 Reply::Ran(_) => tickets += 1,
                 Reply::Refused(refusals) => {
                     for refusal in refusals {
-                        assert!(told.inputs.iter().any(|input| input.name == refusal.input), "{name}: {refusal}");
+                        let known = told.inputs.iter().any(|input| Some(input.name.as_str()) == refusal.input());
+                        assert!(known, "{name}: {}", excerpt::text(&refusal));
                     }
                 }
-                Reply::Failed(fault) => panic!("{name} {given:?}\n{fault}"),
+                Reply::Failed(errors) => panic!("{name} {given:?}\n{}", excerpt::texts(&errors)),
                 other => panic!("{name}: {other:?}"),
             }
         }
@@ -226,7 +228,7 @@ fn a_thing_that_is_counted_is_no_length_and_a_length_is_not_counted() {
     let refusal = |name: &str, given: &[(&str, &str)]| {
         let recipe = library::shipped(name).unwrap();
         match answer_in(&recipe, &demo, false, &Task::run(given.iter().copied()), StopFlag::default()) {
-            Reply::Refused(refusals) => refusals.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "),
+            Reply::Refused(refusals) => refusals.iter().map(excerpt::text).collect::<Vec<_>>().join("; "),
             other => panic!("{name}: {other:?}"),
         }
     };
@@ -347,7 +349,7 @@ fn told(line: &str) -> String {
     let inputs = "length(\"waist\", \"waist\").between(1 in, 60 in).usual(20 in), gathers(\"full\", \"fullness\").between(1, 6).usual(2)";
     let text = format!("fn inputs() {{ [{inputs}] }}\nfn make(order, ticket) {{\n    {line}\n}}");
     match answer(&with_helper("", &text), &Task::Run(Vec::new())) {
-        Reply::Failed(fault) => fault.to_string(),
+        Reply::Failed(errors) => excerpt::texts(&errors),
         other => panic!("{line}: {other:?}"),
     }
 }

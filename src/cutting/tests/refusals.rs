@@ -1,12 +1,13 @@
 //! What cannot be planned is refused in words that say what to do.
 
 use super::*;
+use crate::diagnostic::Diagnose;
 
 #[track_caller]
 fn check(pieces: &[CutPiece], goods: &Goods, stock: &[StockLength], supply: &Supply, words: &str, hint: &str) {
     let fault = planned(pieces, goods, stock, supply).unwrap_err();
     assert_eq!(fault.to_string(), words);
-    assert_eq!(fault.hint(), Some(hint), "{words}");
+    assert_eq!(fault.hint().as_deref(), Some(hint), "{words}");
 }
 
 /// What is cut over the full width is not pieced together across from a narrower remnant, joined or not.

@@ -1,5 +1,6 @@
 //! What can be wrong with a cutting plan, and the words for it.
 
+use crate::diagnostic::Diagnose;
 use crate::quantity::{Length, Quantity, Style};
 use std::fmt;
 
@@ -201,9 +202,8 @@ pub enum JoinedWrong {
     Sum,
 }
 
-impl PlanError {
-    /// The fault in words, lengths in the workshop's style.
-    pub fn words(&self, style: &Style) -> String {
+impl Diagnose for PlanError {
+    fn message(&self, style: &Style) -> String {
         match self {
             Self::Unreadable { what } => format!("{what} has a size that cannot be read"),
             Self::UnknownStock { stock } => format!("{stock} is neither on the shelf nor offered like this"),
@@ -279,7 +279,7 @@ impl JoinedWrong {
 
 impl fmt::Display for PlanError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.words(&Style::default()))
+        f.write_str(&self.message(&Style::default()))
     }
 }
 

@@ -1,10 +1,10 @@
 //! How the code of an entry asks for its arguments and gives its answer.
 //!
-//! The one place where a fault of the trade's formulas becomes a problem with a call. Never here: formulas.
+//! The one place where an error of the trade's formulas becomes a problem with a call. Never here: formulas.
 
 use crate::body::BodyError;
 use crate::engine::function::{Arguments, LENGTH};
-use crate::engine::problem::{Marked, Problem};
+use crate::engine::script_error::{Marked, ScriptError};
 use crate::engine::value::Value;
 use crate::quantity::{Dimension, Length, Liked, Quantity, Style, Unit, number};
 use crate::textile::TextileError;
@@ -19,11 +19,11 @@ pub(super) const GEOMETRY: &str = "plain geometry, no published source";
 pub(super) const ARITHMETIC: &str = "arithmetic";
 
 type Formula<T> = Result<T, TextileError>;
-type Answer = Result<Value, Problem>;
+type Answer = Result<Value, ScriptError>;
 
 /// A measure. A length is shown in the unit of the first length that was given.
 pub(super) fn measure(a: &Arguments<'_>, style: &Style, result: Formula<impl Into<Quantity>>) -> Answer {
-    let quantity: Quantity = result.map_err(|fault| problem(a, style, &fault))?.into();
+    let quantity: Quantity = result.map_err(|error| problem(a, style, &error))?.into();
     let first = a.first_of(LENGTH).map(Quantity::liked).filter(|liked| liked.length.is_some());
     Ok(match first {
         Some(liked) if quantity.dimension() == Dimension::LENGTH => quantity.liking(liked),
@@ -34,45 +34,45 @@ pub(super) fn measure(a: &Arguments<'_>, style: &Style, result: Formula<impl Int
 
 /// Several lengths, each shown in the unit of the first length that was given.
 pub(super) fn lengths(a: &Arguments<'_>, style: &Style, result: Formula<impl IntoIterator<Item = Length>>) -> Answer {
-    let found = result.map_err(|fault| problem(a, style, &fault))?;
+    let found = result.map_err(|error| problem(a, style, &error))?;
     let list = found.into_iter().map(|length| measure(a, style, Ok(length)));
     list.collect::<Result<_, _>>().map(Value::List)
 }
 
 /// A whole number of things.
 pub(super) fn count(a: &Arguments<'_>, style: &Style, result: Formula<i64>) -> Answer {
-    result.map(Value::Whole).map_err(|fault| problem(a, style, &fault))
+    result.map(Value::Whole).map_err(|error| problem(a, style, &error))
 }
 
 /// A yes or no.
 pub(super) fn flag(a: &Arguments<'_>, style: &Style, result: Formula<bool>) -> Answer {
-    result.map(Value::Flag).map_err(|fault| problem(a, style, &fault))
+    result.map(Value::Flag).map_err(|error| problem(a, style, &error))
 }
 
 /// A plain number.
 pub(super) fn ratio(a: &Arguments<'_>, style: &Style, result: Formula<f64>) -> Answer {
-    result.map(|ratio| Quantity::number(ratio).into()).map_err(|fault| problem(a, style, &fault))
+    result.map(|ratio| Quantity::number(ratio).into()).map_err(|error| problem(a, style, &error))
 }
 
 /// A share of the whole, shown in per cent.
 pub(super) fn per_cent(a: &Arguments<'_>, style: &Style, result: Formula<f64>) -> Answer {
-    let share = result.map_err(|fault| problem(a, style, &fault))?;
+    let share = result.map_err(|error| problem(a, style, &error))?;
     Ok(Quantity::number(share).liking(Liked::unit(Unit::Percent)).into())
 }
 
 /// A length that is none where it was left out.
-pub(super) fn length_or_none(a: &Arguments<'_>, index: usize) -> Result<Length, Problem> {
+pub(super) fn length_or_none(a: &Arguments<'_>, index: usize) -> Result<Length, ScriptError> {
     if a.get(index).is_some() { a.length(index) } else { Ok(Length::ZERO) }
 }
 
 /// A number with a usual value.
-pub(super) fn number_or(a: &Arguments<'_>, index: usize, usual: f64) -> Result<f64, Problem> {
+pub(super) fn number_or(a: &Arguments<'_>, index: usize, usual: f64) -> Result<f64, ScriptError> {
     if a.get(index).is_some() { a.number(index) } else { Ok(usual) }
 }
 
 /// A share that leaves something. What is written without its sign and comes to the whole or more is
 /// questioned: `8` for `8 %` would turn up as eight times the cloth.
-pub(super) fn share(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f64, Problem> {
+pub(super) fn share(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f64, ScriptError> {
     match unsigned(a, index)? {
         (share, true) if number::snapped(share) >= 1.0 => Err(meant_per_cent(a, index, style, share)),
         (share, _) => Ok(share),
@@ -80,7 +80,7 @@ pub(super) fn share(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f6
 }
 
 /// A share that may be the whole.
-pub(super) fn share_or_whole(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f64, Problem> {
+pub(super) fn share_or_whole(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f64, ScriptError> {
     match unsigned(a, index)? {
         (share, true) if number::snapped(share) > 1.0 => Err(meant_per_cent(a, index, style, share)),
         (share, _) => Ok(share),
@@ -88,55 +88,55 @@ pub(super) fn share_or_whole(a: &Arguments<'_>, index: usize, style: &Style) -> 
 }
 
 /// A share on top of the whole, which may be more than all of it: then it is written with its sign.
-pub(super) fn share_on_top(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f64, Problem> {
+pub(super) fn share_on_top(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f64, ScriptError> {
     let (share, unsigned) = unsigned(a, index)?;
     if !unsigned || number::snapped(share) < 1.0 {
         return Ok(share);
     }
     let (small, large) = (style.show_number(share), style.show_number(share * 100.0));
     let name = spoken(a.name(index));
-    Err(Problem::new(format!("{name} is {small}; it is not clear whether {small} % or {large} % is meant"))
+    Err(ScriptError::new(format!("{name} is {small}; it is not clear whether {small} % or {large} % is meant"))
         .hinting(format!("type {small} % or {large} %"))
         .marking(Marked::Argument(index)))
 }
 
 /// A share on top of the whole, with a usual value.
-pub(super) fn share_on_top_or(a: &Arguments<'_>, index: usize, style: &Style, usual: f64) -> Result<f64, Problem> {
+pub(super) fn share_on_top_or(a: &Arguments<'_>, index: usize, style: &Style, usual: f64) -> Result<f64, ScriptError> {
     if a.get(index).is_some() { share_on_top(a, index, style) } else { Ok(usual) }
 }
 
 /// A share, and whether it was written without its sign.
-fn unsigned(a: &Arguments<'_>, index: usize) -> Result<(f64, bool), Problem> {
+fn unsigned(a: &Arguments<'_>, index: usize) -> Result<(f64, bool), ScriptError> {
     let given = a.quantity(index)?;
     Ok((given.plain()?, given.liked().named != Some(Unit::Percent)))
 }
 
-fn meant_per_cent(a: &Arguments<'_>, index: usize, style: &Style, share: f64) -> Problem {
+fn meant_per_cent(a: &Arguments<'_>, index: usize, style: &Style, share: f64) -> ScriptError {
     let (given, per_cent) = (style.show_number(share), style.show_number(share * 100.0));
     let decimal = style.show_number(share / 100.0);
-    Problem::new(format!("{} is {given}, which is {per_cent} %", spoken(a.name(index))))
+    ScriptError::new(format!("{} is {given}, which is {per_cent} %", spoken(a.name(index))))
         .hinting(format!("type {given} % or {decimal}"))
         .marking(Marked::Argument(index))
 }
 
 /// What a formula could not answer, in the workshop's own units, marking the argument it names.
-pub(super) fn problem(a: &Arguments<'_>, style: &Style, fault: &TextileError) -> Problem {
-    let index = named(fault).iter().find_map(|name| a.named(name));
+pub(super) fn problem(a: &Arguments<'_>, style: &Style, error: &TextileError) -> ScriptError {
+    let index = named(error).iter().find_map(|name| a.named(name));
     let given = index.and_then(|index| a.quantity(index).ok());
-    let fault = given.map_or_else(|| fault.clone(), |given| as_given(fault.clone(), given));
+    let error = given.map_or_else(|| error.clone(), |given| as_given(error.clone(), given));
     let marked = index.map_or(Marked::Whole, Marked::Argument);
-    Problem::new(fault.message(style)).with_hint(fault.hint()).marking(marked)
+    ScriptError::of(&error, style).marking(marked)
 }
 
 /// What a table of bodies could not answer, marking the argument it names.
-pub(super) fn body_problem(a: &Arguments<'_>, style: &Style, fault: &BodyError) -> Problem {
-    let marked = a.named(fault.argument()).map_or(Marked::Whole, Marked::Argument);
-    Problem::new(fault.message(style)).with_hint(fault.hint()).marking(marked)
+pub(super) fn body_problem(a: &Arguments<'_>, style: &Style, error: &BodyError) -> ScriptError {
+    let marked = a.named(error.argument()).map_or(Marked::Whole, Marked::Argument);
+    ScriptError::of(error, style).marking(marked)
 }
 
-/// The argument a fault is about, by the names it may go by.
-fn named(fault: &TextileError) -> &[&'static str] {
-    match fault {
+/// The argument an error is about, by the names it may go by.
+fn named(error: &TextileError) -> &[&'static str] {
+    match error {
         TextileError::NoNumber { argument }
         | TextileError::NotPositive { argument, .. }
         | TextileError::Negative { argument, .. }
@@ -156,18 +156,18 @@ fn named(fault: &TextileError) -> &[&'static str] {
     }
 }
 
-/// A plain number loses its sign of per cent on the way into a formula; the fault says it as it was typed.
-fn as_given(mut fault: TextileError, typed: Quantity) -> TextileError {
+/// A plain number loses its sign of per cent on the way into a formula; the error says it as it was typed.
+fn as_given(mut error: TextileError, typed: Quantity) -> TextileError {
     if let TextileError::NotPositive { given, .. }
     | TextileError::Negative { given, .. }
     | TextileError::FullnessTooSmall { given, .. }
     | TextileError::TooLarge { given, .. }
-    | TextileError::NothingLeft { given, .. } = &mut fault
+    | TextileError::NothingLeft { given, .. } = &mut error
         && given.dimension().is_number()
     {
         *given = given.liking(typed.liked());
     }
-    fault
+    error
 }
 
 /// An argument's name as it is said: `mark_up` is "mark up".
@@ -178,7 +178,7 @@ fn spoken(name: &str) -> String {
 #[cfg(test)]
 mod tests {
     use crate::engine::functions;
-    use crate::engine::problem::Marked;
+    use crate::engine::script_error::Marked;
     use crate::engine::value::Value;
     use crate::quantity::literal::{self, LiteralValue, Reading};
     use crate::quantity::{Quantity, Style, Tape};
@@ -235,7 +235,7 @@ mod tests {
     }
 
     #[test]
-    fn a_fault_says_what_was_typed_and_marks_the_argument_it_names() {
+    fn an_error_says_what_was_typed_and_marks_the_argument_it_names() {
         let usual = "measure the body again; 5 % to 8 % shorter is usual for soft elastic";
         refuses(
             "elastic_worn",
@@ -269,7 +269,7 @@ mod tests {
     }
 
     #[test]
-    fn a_fault_speaks_in_the_workshops_own_signs() {
+    fn an_error_speaks_in_the_workshops_own_signs() {
         let style = Style { decimal_comma: true, plain: true, tape: Tape::Metric, ..Style::default() };
         let (message, ..) = call("gathered_flat", &["30.5 cm", "0.5"], &style).unwrap_err();
         assert_eq!(message, "fullness is 0,5; a gathered edge needs 1 or more");

@@ -4,7 +4,7 @@
 
 use super::answer::COMMON;
 use crate::engine::function::{Arguments, Example, Formula, Function, Kind, Parameter};
-use crate::engine::problem::{Marked, Problem};
+use crate::engine::script_error::{Marked, ScriptError};
 use crate::engine::value::Value;
 use crate::quantity::{Dimension, Quantity, QuantityError, number, rounding};
 
@@ -98,12 +98,12 @@ pub(super) const FUNCTIONS: &[Function] = &[
     },
 ];
 
-type Answer<T> = Result<T, Problem>;
+type Answer<T> = Result<T, ScriptError>;
 
 /// The items that are there; whoever asks for them says so, and no blank is passed over in silence.
 fn without_blanks(a: &Arguments<'_>) -> Answer<Value> {
     let Some(Value::List(items)) = a.get(0) else {
-        let problem = Problem::new("without_blanks is asked of a column, and this is none");
+        let problem = ScriptError::new("without_blanks is asked of a column, and this is none");
         return Err(problem.hinting("type without_blanks(orders.cost)").marking(Marked::Argument(0)));
     };
     Ok(Value::List(items.iter().filter(|item| **item != Value::Blank).cloned().collect()))
@@ -111,7 +111,8 @@ fn without_blanks(a: &Arguments<'_>) -> Answer<Value> {
 
 /// The items as quantities of one dimension, counted from 1 as rows are.
 fn quantities(a: &Arguments<'_>, word: &str) -> Answer<Vec<Quantity>> {
-    let refused = |message: String, hint: &str| Err(Problem::new(message).hinting(hint).marking(Marked::Argument(0)));
+    let refused =
+        |message: String, hint: &str| Err(ScriptError::new(message).hinting(hint).marking(Marked::Argument(0)));
     let mut found: Vec<Quantity> = Vec::new();
     for (at, item) in a.items(0)?.iter().enumerate() {
         let Some(quantity) = item.quantity() else {
@@ -133,7 +134,7 @@ fn quantities(a: &Arguments<'_>, word: &str) -> Answer<Vec<Quantity>> {
 }
 
 fn sum(quantities: &[Quantity]) -> Answer<Quantity> {
-    let (first, rest) = quantities.split_first().ok_or_else(|| Problem::new("an empty list has no total"))?;
+    let (first, rest) = quantities.split_first().ok_or_else(|| ScriptError::new("an empty list has no total"))?;
     Ok(rest.iter().try_fold(*first, |sum, item| sum.plus(*item))?)
 }
 
@@ -170,7 +171,7 @@ fn chosen(a: &Arguments<'_>, word: &str, better: fn(std::cmp::Ordering) -> bool)
             best = Some((quantity, item));
         }
     }
-    best.map(|(_, item)| item.clone()).ok_or_else(|| Problem::new("an empty list has none"))
+    best.map(|(_, item)| item.clone()).ok_or_else(|| ScriptError::new("an empty list has none"))
 }
 
 #[cfg(test)]

@@ -35,8 +35,6 @@ mod tucks;
 mod weight;
 
 use super::function::Function;
-use super::value::Value;
-use crate::textile::elastic::{ElasticCaution, elastic_caution};
 pub(super) use answer::COMMON;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
@@ -92,15 +90,4 @@ pub fn named(name: &str) -> Option<&'static Function> {
     static BY_NAME: LazyLock<BTreeMap<&str, &'static Function>> =
         LazyLock::new(|| all().map(|function| (function.name, function)).collect());
     BY_NAME.get(name).copied()
-}
-
-/// The key of the caution that goes with a call, where one does.
-pub(super) fn caution_of(function: &Function, values: &[Value]) -> Option<&'static str> {
-    let size = |index: usize| values.get(index).and_then(Value::quantity);
-    let reduction = match function.name {
-        "elastic_worn" | "elastic_length" => size(1)?.plain().ok()?,
-        "elastic_shorter_by" => size(1)?.per(size(0)?).ok()?.plain().ok()?,
-        _ => return None,
-    };
-    (elastic_caution(reduction) != ElasticCaution::None).then_some("elastic-tight")
 }

@@ -2,7 +2,7 @@
 
 use super::answer::{ARITHMETIC, count};
 use crate::engine::function::{Example, Formula, Function, Kind, Parameter};
-use crate::engine::problem::{Marked, Problem};
+use crate::engine::script_error::{Marked, ScriptError};
 use crate::engine::value::Value;
 use crate::quantity::{Quantity, QuantityError, number, rounding};
 use crate::textile::rounded;
@@ -140,9 +140,9 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: ARITHMETIC,
         code: |a, _| {
             let (amount, part) = (a.quantity(0)?, a.quantity(1)?);
-            amount.minus(part).map_err(|fault| Problem::from(fault).marking(Marked::Argument(1)))?;
+            amount.minus(part).map_err(|error| ScriptError::from(error).marking(Marked::Argument(1)))?;
             if part.steps() <= 0.0 {
-                return Err(Problem::new("the part must be more than zero").marking(Marked::Argument(1)));
+                return Err(ScriptError::new("the part must be more than zero").marking(Marked::Argument(1)));
             }
             let parts = rounding::whole_ones(amount.per(part)?.plain()?).ok_or(QuantityError::OutOfRange)?;
             let left = amount.minus(part.times(Quantity::number(number::from_whole(parts)))?)?;
@@ -160,7 +160,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
     },
 ];
 
-fn chosen(one: Quantity, other: Quantity, least: bool) -> Result<Value, Problem> {
-    let order = one.compared(other).map_err(|fault| Problem::from(fault).marking(Marked::Argument(1)))?;
+fn chosen(one: Quantity, other: Quantity, least: bool) -> Result<Value, ScriptError> {
+    let order = one.compared(other).map_err(|error| ScriptError::from(error).marking(Marked::Argument(1)))?;
     Ok(if order.is_le() == least { one } else { other }.into())
 }

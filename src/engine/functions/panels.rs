@@ -49,7 +49,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: COMMON,
         code: |a, s| {
             let joins = match a.get(3) {
-                Some(_) => Widths::named(a.text(3)?).map_err(|fault| problem(a, s, &fault))?,
+                Some(_) => Widths::named(a.text(3)?).map_err(|error| problem(a, s, &error))?,
                 None => Widths::Whole,
             };
             ratio(a, s, panels::widths_for(a.length(0)?, a.length(1)?, a.length(2)?, joins))

@@ -39,7 +39,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         ],
         source: KINDS,
         code: |a, s| {
-            let kind = pleats::pleat_kind(a.length(0)?, a.length(1)?).map_err(|fault| problem(a, s, &fault))?;
+            let kind = pleats::pleat_kind(a.length(0)?, a.length(1)?).map_err(|error| problem(a, s, &error))?;
             let word = match kind {
                 PleatKind::Shallow => SHALLOW,
                 PleatKind::Normal => NORMAL,

@@ -2,7 +2,7 @@
 
 use super::answer::{ARITHMETIC, problem};
 use crate::engine::function::{Arguments, Example, Formula, Function, Kind, Parameter};
-use crate::engine::problem::{Marked, Problem};
+use crate::engine::script_error::{Marked, ScriptError};
 use crate::engine::value::Value;
 use crate::quantity::{Quantity, Style, number};
 use crate::textile::{TextileError, rounded};
@@ -62,11 +62,11 @@ pub(super) const FUNCTIONS: &[Function] = &[
 type Rounding = fn(Quantity, Quantity) -> Result<Quantity, TextileError>;
 
 /// A plain number that comes out whole can count things.
-fn stepped(a: &Arguments<'_>, style: &Style, rounding: Rounding) -> Result<Value, Problem> {
-    let rounded = rounding(a.quantity(0)?, a.quantity(1)?).map_err(|fault| {
-        let problem = problem(a, style, &fault);
+fn stepped(a: &Arguments<'_>, style: &Style, rounding: Rounding) -> Result<Value, ScriptError> {
+    let rounded = rounding(a.quantity(0)?, a.quantity(1)?).map_err(|error| {
+        let problem = problem(a, style, &error);
         // The step is what does not fit the amount.
-        if matches!(fault, TextileError::Sum(_)) { problem.marking(Marked::Argument(1)) } else { problem }
+        if matches!(error, TextileError::Sum(_)) { problem.marking(Marked::Argument(1)) } else { problem }
     })?;
     let plain = rounded.plain().ok().filter(|_| rounded.liked().named.is_none());
     Ok(plain.and_then(number::whole).map_or_else(|| rounded.into(), Value::Whole))

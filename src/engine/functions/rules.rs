@@ -57,7 +57,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         ],
         source: "16 CFR 1610.4, table 1, 2015 edition",
         code: |a, s| {
-            let surface = RaisedBurn::named(a.text(1)?).map_err(|fault| problem(a, s, &fault))?;
+            let surface = RaisedBurn::named(a.text(1)?).map_err(|error| problem(a, s, &error))?;
             count(a, s, rules::burn_class_raised(a.time(0)?, surface))
         },
     },
@@ -81,7 +81,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: "16 CFR 1610.7 (a later copy)",
         code: |a, s| {
             let series = rules::burn_series(a.count(0)?, a.count(1)?, a.time(2)?);
-            series.map(|series| Value::Text(series.words().to_owned())).map_err(|fault| problem(a, s, &fault))
+            series.map(|series| Value::Text(series.words().to_owned())).map_err(|error| problem(a, s, &error))
         },
     },
     Function {

@@ -5,7 +5,7 @@ use crate::body::garment_limit::{self, Place, SIZES};
 use crate::body::growth::{self, Chart};
 use crate::body::{BodyError, Sex, designation, survey};
 use crate::engine::function::{Arguments, Example, Formula, Function, Kind, LENGTH, Parameter, TIME};
-use crate::engine::problem::Problem;
+use crate::engine::script_error::ScriptError;
 use crate::engine::value::Value;
 use crate::quantity::{Liked, Quantity, Style, Unit};
 
@@ -92,7 +92,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: CHARTS,
         code: |a, s| {
             let found = growth::growth_share(sex(a, 0)?, a.time(1)?, a.length(2)?, chart(a, 3)?);
-            let found = found.map_err(|fault| body_problem(a, s, &fault))?;
+            let found = found.map_err(|error| body_problem(a, s, &error))?;
             Ok(Quantity::number(found).liking(Liked::unit(Unit::Percent)).into())
         },
     },
@@ -138,7 +138,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: "EN 13402-2 and ISO 8559-2, from memory; makers differ on where a step begins",
         code: |a, s| {
             let found = designation::height_designation(a.length(0)?);
-            found.map(Value::Whole).map_err(|fault| body_problem(a, s, &fault))
+            found.map(Value::Whole).map_err(|error| body_problem(a, s, &error))
         },
     },
 ];
@@ -147,23 +147,23 @@ fn answer(
     a: &Arguments<'_>,
     style: &Style,
     found: Result<crate::quantity::Length, BodyError>,
-) -> Result<Value, Problem> {
-    found.map(|length| Quantity::from(length).into()).map_err(|fault| body_problem(a, style, &fault))
+) -> Result<Value, ScriptError> {
+    found.map(|length| Quantity::from(length).into()).map_err(|error| body_problem(a, style, &error))
 }
 
 /// The words were checked against the entry, so one that is not known cannot come here; it is said all the same.
-fn known<T>(found: Option<T>, word: &str) -> Result<T, Problem> {
-    found.ok_or_else(|| Problem::new(format!("“{word}” is not known here")))
+fn known<T>(found: Option<T>, word: &str) -> Result<T, ScriptError> {
+    found.ok_or_else(|| ScriptError::new(format!("“{word}” is not known here")))
 }
 
-fn sex(a: &Arguments<'_>, index: usize) -> Result<Sex, Problem> {
+fn sex(a: &Arguments<'_>, index: usize) -> Result<Sex, ScriptError> {
     known(Sex::named(a.text(index)?), a.text(index)?)
 }
 
-fn chart(a: &Arguments<'_>, index: usize) -> Result<Chart, Problem> {
+fn chart(a: &Arguments<'_>, index: usize) -> Result<Chart, ScriptError> {
     known(Chart::named(a.text(index)?), a.text(index)?)
 }
 
-fn place(a: &Arguments<'_>, index: usize) -> Result<Place, Problem> {
+fn place(a: &Arguments<'_>, index: usize) -> Result<Place, ScriptError> {
     known(Place::named(a.text(index)?), a.text(index)?)
 }

@@ -2,7 +2,7 @@
 
 use super::answer::{measure, ratio, share_on_top_or, share_or_whole};
 use crate::engine::function::{Arguments, Example, Formula, Function, Kind, LENGTH, Parameter};
-use crate::engine::problem::Problem;
+use crate::engine::script_error::ScriptError;
 use crate::quantity::Style;
 use crate::textile::TextileError;
 use crate::textile::thread::{self, STITCH_CLASSES, StitchClass, ThreadUse};
@@ -208,11 +208,11 @@ pub(super) const FUNCTIONS: &[Function] = &[
 
 type Used = Result<ThreadUse, TextileError>;
 
-fn by_class(a: &Arguments<'_>, style: &Style) -> Result<Used, Problem> {
+fn by_class(a: &Arguments<'_>, style: &Style) -> Result<Used, ScriptError> {
     Ok(thread::thread_for(a.text(0)?, a.length(1)?, share_on_top_or(a, 2, style, USUAL_WASTE)?))
 }
 
-fn by_ratio(a: &Arguments<'_>, style: &Style) -> Result<Used, Problem> {
+fn by_ratio(a: &Arguments<'_>, style: &Style) -> Result<Used, ScriptError> {
     let (ratio, needle_share) = (a.number(0)?, share_or_whole(a, 1, style)?);
     Ok(thread::thread_at(ratio, needle_share, a.length(2)?, share_on_top_or(a, 3, style, USUAL_WASTE)?))
 }

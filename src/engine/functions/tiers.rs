@@ -2,7 +2,7 @@
 
 use super::answer::{COMMON, lengths, measure};
 use crate::engine::function::{Arguments, Example, Formula, Function, Kind, LENGTH, Parameter};
-use crate::engine::problem::{Marked, Problem};
+use crate::engine::script_error::{Marked, ScriptError};
 use crate::engine::value::Value;
 use crate::quantity::{Dimension, Length};
 use crate::textile::tiers;
@@ -80,12 +80,12 @@ pub(super) const FUNCTIONS: &[Function] = &[
 ];
 
 /// An argument that is a list of lengths and of nothing else.
-fn list_of_lengths(a: &Arguments<'_>, index: usize, word: &str) -> Result<Vec<Length>, Problem> {
+fn list_of_lengths(a: &Arguments<'_>, index: usize, word: &str) -> Result<Vec<Length>, ScriptError> {
     let length = |value: &Value| value.quantity().filter(|quantity| quantity.dimension() == Dimension::LENGTH);
     let found: Option<Vec<Length>> =
         a.items(index)?.iter().map(|value| Length::try_from(length(value)?).ok()).collect();
     found.ok_or_else(|| {
-        Problem::new(format!("{} in {word} must be a list of lengths", a.name(index)))
+        ScriptError::new(format!("{} in {word} must be a list of lengths", a.name(index)))
             .hinting("type [1/2 in, 1 in] or [1 cm, 2 cm]")
             .marking(Marked::Argument(index))
     })

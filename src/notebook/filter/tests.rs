@@ -4,6 +4,7 @@ use super::*;
 use crate::engine::limits::{Limits, StopFlag};
 use crate::engine::value::show;
 use crate::quantity::{Quantity, Style, Unit};
+use crate::report::excerpt;
 use crate::table::from_csv;
 use std::sync::atomic::Ordering;
 
@@ -36,7 +37,7 @@ fn answer(typed: &str) -> String {
             assert!(show(&value, &Style::default()).unwrap().contains("order, mark from"));
             orders.join(" ").replace("Count(", "").replace(')', "")
         }
-        Err(fault) => fault.to_string(),
+        Err(error) => excerpt::text(&error),
     }
 }
 
@@ -153,5 +154,5 @@ fn the_limits_of_a_line_hold_for_a_row_and_a_stop_for_the_whole() {
     assert_eq!(kept.0.len(), 4_990);
     stop.store(true, Ordering::Relaxed);
     let fault = filter.evaluate(&host, &mut scope).unwrap_err();
-    assert!(fault.stopped, "{fault}");
+    assert!(fault.is_stop(), "{fault:?}");
 }

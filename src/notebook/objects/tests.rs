@@ -7,7 +7,7 @@ use crate::engine::{Expression, value};
 use crate::quantity::{Quantity, Reading, number};
 use crate::recipe::run::answer_in;
 use crate::recipe::{Reply, Task, library};
-use crate::report::write_csv;
+use crate::report::{excerpt, write_csv};
 use crate::table::{Dialect, from_csv};
 use crate::workshop::Workshop;
 use rhai::Scope;
@@ -63,7 +63,7 @@ fn answer(first: &TicketObject, typed: &str) -> String {
     scope.push_constant("orders", orders());
     match Expression::compile(&host, typed).and_then(|expression| expression.evaluate(&host, &mut scope)) {
         Ok(value) => value::show(&value, &host.style()).unwrap_or_else(|| format!("unshown {}", value::noun(&value))),
-        Err(fault) => fault.to_string(),
+        Err(error) => excerpt::text(&error),
     }
 }
 

@@ -11,7 +11,7 @@ pub use cursor::AtCursor;
 pub use reading::{Arguments, Clause, leading};
 pub use table::VERBS;
 
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::engine::line_tokens::Quotes;
 
 /// A verb.
@@ -136,8 +136,8 @@ pub struct Lack {
 
 impl Lack {
     /// The question as a fault.
-    pub fn fault(self) -> Fault {
-        Fault::new(self.asks).hinting(self.hint)
+    pub fn fault(self) -> Diagnostic {
+        Diagnostic::new(self.asks).hinting(self.hint)
     }
 }
 
@@ -175,10 +175,10 @@ impl Verb {
     }
 
     /// What is said of a line that misses something, as a fault.
-    pub fn lacking(&self) -> Fault {
+    pub fn lacking(&self) -> Diagnostic {
         match self.lacks {
             Some(lack) => lack.fault(),
-            None => Fault::new(format!("this line is not understood as one of {}", self.name))
+            None => Diagnostic::new(format!("this line is not understood as one of {}", self.name))
                 .hinting(format!("type {}", self.form())),
         }
     }
@@ -225,8 +225,8 @@ pub fn only_typed(verb: &str, rest: &str) -> bool {
 }
 
 /// What a line of a verb that misses something is asked, and what to type.
-pub fn lacking(verb: &str) -> Fault {
-    named(verb).map_or_else(|| Fault::new(format!("there is no verb {verb}")), Verb::lacking)
+pub fn lacking(verb: &str) -> Diagnostic {
+    named(verb).map_or_else(|| Diagnostic::new(format!("there is no verb {verb}")), Verb::lacking)
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! A line of a verb read into its arguments, by the verb's forms.
 
 use super::{ClauseForm, Form, Part, Slot, Verb, Which, named};
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::engine::line_tokens::{LineTokens, Quotes};
 use crate::engine::tokens::{TokenKind, Tokens};
 use crate::notebook::line::{answers_of, unquoted};
@@ -107,7 +107,7 @@ impl Verb {
     ///
     /// # Errors
     /// A line that misses something, or holds what cannot be read.
-    pub fn read<'t>(&self, rest: &'t str) -> Result<Arguments<'t>, Fault> {
+    pub fn read<'t>(&self, rest: &'t str) -> Result<Arguments<'t>, Diagnostic> {
         let mut best: Option<Arguments<'t>> = None;
         let mut fault = None;
         for form in self.forms {
@@ -124,7 +124,13 @@ impl Verb {
     }
 
     /// Whether the parts of a form take a text up.
-    fn fits<'t>(&self, form: &Form, parts: &[Part], text: &'t str, into: &mut Arguments<'t>) -> Result<bool, Fault> {
+    fn fits<'t>(
+        &self,
+        form: &Form,
+        parts: &[Part],
+        text: &'t str,
+        into: &mut Arguments<'t>,
+    ) -> Result<bool, Diagnostic> {
         match parts {
             [] => Ok(text.is_empty()),
             [before @ .., Part { slot: Slot::Answers, .. }] => {
@@ -158,7 +164,7 @@ impl Verb {
         parts: &[Part],
         text: &'t str,
         into: &mut Arguments<'t>,
-    ) -> Result<bool, Fault> {
+    ) -> Result<bool, Diagnostic> {
         match parts {
             [before @ .., Part { slot: Slot::Clauses(forms), .. }] => {
                 let (head, clauses) = clauses(text, forms)?;
@@ -168,7 +174,7 @@ impl Verb {
             [Part { slot: Slot::Count(of), .. }] if !text.is_empty() => {
                 let count = text.parse::<usize>().ok().filter(|count| *count > 0);
                 into.count = Some(count.ok_or_else(|| {
-                    Fault::new(format!("“{text}” is no number of {of}"))
+                    Diagnostic::new(format!("“{text}” is no number of {of}"))
                         .hinting(format!("type {}", form.shown(self.name)))
                 })?);
                 Ok(true)
@@ -226,7 +232,7 @@ fn may_name(word: &str) -> bool {
 }
 
 /// What stands before the first clause, and the clauses.
-fn clauses<'t>(text: &'t str, forms: &'static [ClauseForm]) -> Result<(&'t str, Vec<Clause<'t>>), Fault> {
+fn clauses<'t>(text: &'t str, forms: &'static [ClauseForm]) -> Result<(&'t str, Vec<Clause<'t>>), Diagnostic> {
     let starts = clause_starts(text, forms);
     let part = |from: usize, to: usize| {
         text.get(from..to).unwrap_or_default().trim_matches(|c: char| c.is_whitespace() || c == ',')
@@ -238,13 +244,13 @@ fn clauses<'t>(text: &'t str, forms: &'static [ClauseForm]) -> Result<(&'t str, 
         match form.takes {
             None if !value.is_empty() => return Err(no_clause(value, forms)),
             Some(_) if value.is_empty() => {
-                return Err(Fault::new(format!("a value is missing behind “{}”", form.word))
+                return Err(Diagnostic::new(format!("a value is missing behind “{}”", form.word))
                     .hinting(format!("type {}", form.form())));
             }
             _ => {}
         }
         if found.iter().any(|clause| clause.form == *form) {
-            return Err(Fault::new(format!("“{}” stands here twice", form.word)).hinting("leave one of them out"));
+            return Err(Diagnostic::new(format!("“{}” stands here twice", form.word)).hinting("leave one of them out"));
         }
         let value = if matches!(form.takes, Some(Slot::File | Slot::Folder)) { unquoted(value) } else { value };
         found.push(Clause { form, value });
@@ -259,9 +265,9 @@ fn clauses<'t>(text: &'t str, forms: &'static [ClauseForm]) -> Result<(&'t str, 
     }
 }
 
-fn no_clause(typed: &str, forms: &[ClauseForm]) -> Fault {
+fn no_clause(typed: &str, forms: &[ClauseForm]) -> Diagnostic {
     let words: Vec<String> = forms.iter().map(ClauseForm::form).collect();
-    Fault::new(format!("“{typed}” is not understood")).hinting(format!("what may follow: {}", words.join(", ")))
+    Diagnostic::new(format!("“{typed}” is not understood")).hinting(format!("what may follow: {}", words.join(", ")))
 }
 
 /// Where clauses begin: the form of each, and the bytes of its word.

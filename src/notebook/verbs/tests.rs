@@ -3,6 +3,7 @@
 use super::*;
 use crate::notebook::line::{Line, read};
 use crate::quantity::Reading;
+use crate::report::excerpt;
 
 /// What stands behind the verb in each of its forms and examples.
 fn rests(verb: &Verb) -> Vec<String> {
@@ -16,7 +17,7 @@ fn rests(verb: &Verb) -> Vec<String> {
 fn every_form_and_example_is_read_as_its_verb() {
     for verb in VERBS {
         for rest in rests(verb) {
-            verb.read(&rest).unwrap_or_else(|fault| panic!("{}{rest}: {fault}", verb.name));
+            verb.read(&rest).unwrap_or_else(|error| panic!("{}{rest}: {}", verb.name, excerpt::text(&error)));
             let named = match read(&format!("{}{rest}", verb.name), Reading::default()) {
                 Line::Verb { verb, .. } => verb,
                 Line::Order { .. } => "run",
@@ -44,7 +45,7 @@ fn every_beginning_of_a_form_or_an_example_may_go_on() {
 fn a_verb_that_takes_nothing_less_says_what_it_lacks() {
     for verb in VERBS {
         if let Err(fault) = verb.read("") {
-            assert!(verb.lacks.is_some() && fault.hint.is_some(), "{}: {fault}", verb.name);
+            assert!(verb.lacks.is_some() && fault.hint.is_some(), "{}: {}", verb.name, excerpt::text(&fault));
         }
     }
 }
@@ -74,7 +75,7 @@ fn the_form_with_most_keywords_counts_and_texts_hide_them() {
 
 #[test]
 fn what_cannot_be_read_is_said_with_what_to_type() {
-    let fault = |verb: &str, rest: &str| named(verb).unwrap().read(rest).unwrap_err().to_string();
+    let fault = |verb: &str, rest: &str| excerpt::text(&named(verb).unwrap().read(rest).unwrap_err());
     assert_eq!(fault("take", "3"), "take what?\n  type take back, or take back 3");
     assert_eq!(fault("take", "back three"), "“three” is no number of lines\n  type take back 3");
     assert_eq!(fault("redo", "0"), "“0” is no number of lines\n  type redo 3");

@@ -4,6 +4,7 @@ use crate::engine::limits::StopFlag;
 use crate::quantity::{Quantity, Unit};
 use crate::recipe::run::answer_in;
 use crate::recipe::{Answer, InputKind, RecipeText, Reply, Task, reads_expression};
+use crate::report::excerpt;
 use crate::ticket::{Ticket, TicketValue};
 use crate::workshop::Workshop;
 use std::collections::BTreeMap;
@@ -38,7 +39,7 @@ fn asked(given: Vec<(&str, Answer)>) -> Result<Ticket, String> {
     let recipe = RecipeText { name: "trial".to_owned(), text: RECIPE.to_owned(), helpers: BTreeMap::new() };
     match answer_in(&recipe, &workshop(), false, &Task::run(given), StopFlag::default()) {
         Reply::Ran(ticket) => Ok(*ticket),
-        Reply::Refused(refusals) => Err(refusals.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n")),
+        Reply::Refused(refusals) => Err(excerpt::texts(&refusals)),
         other => panic!("{other:?}"),
     }
 }

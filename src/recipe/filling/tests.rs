@@ -4,6 +4,7 @@ use crate::engine::limits::StopFlag;
 use crate::quantity::Style;
 use crate::recipe::run::answer_in;
 use crate::recipe::{Answer, RecipeText, Reply, Task, library};
+use crate::report::excerpt;
 use crate::ticket::{InputSource, Ticket, TicketValue};
 use crate::workshop::Workshop;
 use std::collections::BTreeMap;
@@ -25,8 +26,8 @@ fn workshop(sizes: &str) -> Workshop {
 fn run(recipe: &RecipeText, workshop: &Workshop, given: &[(&str, &str)]) -> Result<Ticket, String> {
     match answer_in(recipe, workshop, false, &Task::run(given.iter().copied()), StopFlag::default()) {
         Reply::Ran(ticket) => Ok(*ticket),
-        Reply::Refused(refusals) => Err(refusals.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n")),
-        Reply::Failed(fault) => Err(fault.to_string()),
+        Reply::Refused(refusals) => Err(excerpt::texts(&refusals)),
+        Reply::Failed(errors) => Err(excerpt::texts(&errors)),
         other => panic!("{other:?}"),
     }
 }

@@ -1,12 +1,13 @@
 //! Whole dialogues with the shipped recipes: what is asked, what is typed, what is said.
 
 use super::*;
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::engine::limits::Limits;
 use crate::quantity::Unit;
 use crate::recipe::input_words::scripted;
 use crate::recipe::run::answer_in;
 use crate::recipe::{Answer, Reply, Task, library};
+use crate::report::excerpt;
 use rhai::Scope;
 
 mod cells;
@@ -40,7 +41,7 @@ struct Talk {
     recipe: crate::recipe::RecipeText,
 }
 
-fn page_value(page: &Host, cells: &BTreeMap<String, TicketValue>, typed: &str) -> Result<Dynamic, Fault> {
+fn page_value(page: &Host, cells: &BTreeMap<String, TicketValue>, typed: &str) -> Result<Dynamic, Diagnostic> {
     let mut scope = Scope::new();
     for (name, value) in cells {
         scope.push_constant_dynamic(name.as_str(), scripted(value));
@@ -65,7 +66,7 @@ fn begun(
         Questions::new(description, &workshop, style, pairs(given), &cells, &|typed| page_value(&page, &cells, typed));
     match questions {
         Ok(questions) => Ok(Talk { questions, page, cells, workshop, recipe }),
-        Err(refusals) => Err(refusals.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n")),
+        Err(refusals) => Err(excerpt::texts(&refusals)),
     }
 }
 
@@ -80,7 +81,7 @@ impl Talk {
             } else {
                 let (page, cells) = (&self.page, &self.cells);
                 let answer = self.questions.answer(line, &|typed| page_value(page, cells, typed));
-                answer.unwrap_or_else(|refusal| format!("no: {}", refusal.to_string().replace('\n', "\n  ")))
+                answer.unwrap_or_else(|refusal| format!("no: {}", excerpt::text(&refusal).replace('\n', "\n  ")))
             };
             said.push_str(&format!("{asked}\n> {line}\n{heard}\n"));
         }

@@ -3,7 +3,8 @@
 //! Workshop files and tables have kinds of their own as well; each wraps the common ones and adds what to do
 //! about them.
 
-use crate::quantity::{Dimension, LiteralError};
+use crate::diagnostic::{Diagnose, DiagnosticKind};
+use crate::quantity::{Dimension, LiteralError, Style};
 use std::fmt;
 
 /// An error of a file, and where it stands.
@@ -45,9 +46,17 @@ impl<K> Located<K> {
     }
 }
 
-impl<K: FileErrorKind> Located<K> {
-    /// What to do about it.
-    pub fn hint(&self) -> Option<String> {
+/// The message names the file, the line and the column already.
+impl<K: FileErrorKind> Diagnose for Located<K> {
+    fn message(&self, _: &Style) -> String {
+        self.to_string()
+    }
+
+    fn kind(&self) -> DiagnosticKind {
+        DiagnosticKind::Syntax
+    }
+
+    fn hint(&self) -> Option<String> {
         self.kind.hint(self.column.as_deref().unwrap_or_default())
     }
 }

@@ -1,6 +1,7 @@
 //! What becomes of a CSV text: columns, cells, and every refusal in its words.
 
 use super::*;
+use crate::diagnostic::Diagnose;
 use crate::quantity::{Length, Style};
 use proptest::prelude::*;
 

@@ -2,7 +2,7 @@
 
 use super::Family;
 use super::pages::{page_path, shown_path};
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::notebook::{Change, Moved, Tools};
 use crate::terminal::app::App;
 use crate::terminal::session::{After, Session};
@@ -21,12 +21,12 @@ pub(super) const ACTIONS: Family = &[
 ];
 
 impl Session {
-    fn take_back(&mut self, app: &mut App<'_>, count: usize) -> Result<After, Fault> {
+    fn take_back(&mut self, app: &mut App<'_>, count: usize) -> Result<After, Diagnostic> {
         let moved = self.page.take_back(&mut Tools { host: &self.host, world: app }, count)?;
         Ok(self.show_steps(app, moved, "taken back"))
     }
 
-    fn redo(&mut self, app: &mut App<'_>, count: usize) -> Result<After, Fault> {
+    fn redo(&mut self, app: &mut App<'_>, count: usize) -> Result<After, Diagnostic> {
         let moved = self.page.redo(&mut Tools { host: &self.host, world: app }, count)?;
         Ok(self.show_steps(app, moved, "done again"))
     }
@@ -45,15 +45,16 @@ impl Session {
         After::Done
     }
 
-    fn strike(&mut self, app: &mut App<'_>, name: &str) -> Result<After, Fault> {
+    fn strike(&mut self, app: &mut App<'_>, name: &str) -> Result<After, Diagnostic> {
         let changes = self.page.strike(&mut Tools { host: &self.host, world: app }, name)?;
         Ok(self.show_moved(app, &changes))
     }
 
-    fn rename(&mut self, app: &mut App<'_>, old: &str, new: &str) -> Result<After, Fault> {
+    fn rename(&mut self, app: &mut App<'_>, old: &str, new: &str) -> Result<After, Diagnostic> {
         if old == "page" && self.page.value("page").is_none() {
             let path = page_path(app, new)?;
-            let was = self.file.rename(&path, &self.page.text()).map_err(|problem| Fault::new(problem.to_string()))?;
+            let was =
+                self.file.rename(&path, &self.page.text()).map_err(|problem| Diagnostic::new(problem.to_string()))?;
             self.mark_kept();
             let was = was.map_or_else(String::new, |was| format!(", and no longer {}", shown_path(app, &was)));
             app.output.say(&format!("the page is {}{was}", shown_path(app, &path)));

@@ -2,7 +2,7 @@
 
 use super::pages::page_there;
 use super::{Family, say_table};
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::notebook::{self, Page, Tools};
 use crate::terminal::app::App;
 use crate::terminal::files;
@@ -11,9 +11,9 @@ use crate::terminal::session::{After, Session};
 pub(super) const ACTIONS: Family = &[("compare", |session, app, given| session.compare(app, given.values()))];
 
 impl Session {
-    fn compare(&mut self, app: &mut App<'_>, files: &[&str]) -> Result<After, Fault> {
-        let read = |session: &Self, app: &mut App<'_>, file: &str| -> Result<Page, Fault> {
-            let text = files::read(&page_there(app, file)).map_err(|problem| Fault::new(problem.to_string()))?;
+    fn compare(&mut self, app: &mut App<'_>, files: &[&str]) -> Result<After, Diagnostic> {
+        let read = |session: &Self, app: &mut App<'_>, file: &str| -> Result<Page, Diagnostic> {
+            let text = files::read(&page_there(app, file)).map_err(|problem| Diagnostic::new(problem.to_string()))?;
             Ok(Page::read(&mut Tools { host: &session.host, world: app }, &text))
         };
         let table = match *files {
@@ -23,7 +23,7 @@ impl Session {
             }
             [] => {
                 if self.file.path().is_none() && self.file.saved.is_empty() {
-                    return Err(Fault::new("this page was never saved, so there is nothing to compare it with")
+                    return Err(Diagnostic::new("this page was never saved, so there is nothing to compare it with")
                         .hinting("type save fair.txt, or compare one.txt with other.txt"));
                 }
                 let saved = self.file.saved.clone();

@@ -4,12 +4,12 @@
 
 use super::{Family, after};
 use crate::cutting::{CuttingError, CuttingPlan, Effort};
-use crate::engine::Fault;
+use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::notebook::verbs::Arguments;
 use crate::plans::{self, Choices, CutTask, Leftover, PlanWords, Told};
 use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{Length, Money, Style};
-use crate::report::{self, Look, wrap};
+use crate::report::{self, Look, excerpt, wrap};
 use crate::table::{Table, TableError};
 use crate::terminal::app::{App, DONE, FAILED, INTERRUPTED};
 use crate::terminal::arguments::{CutOrder, TypedAt, seconds, whole_number};
@@ -36,10 +36,16 @@ const ENDLESS: u64 = 1_000_000_000_000_000;
 pub(super) const ACTIONS: Family = &[("cut", |_, app, given| Ok(after(app.cut(&typed_order(&given)?))))];
 
 /// An order as it is typed at the prompt.
-fn typed_order(given: &Arguments<'_>) -> Result<CutOrder, Fault> {
-    fn number<T>(given: &Arguments<'_>, word: &str, read: fn(&str) -> Result<T, String>) -> Result<Option<T>, Fault> {
+fn typed_order(given: &Arguments<'_>) -> Result<CutOrder, Diagnostic> {
+    fn number<T>(
+        given: &Arguments<'_>,
+        word: &str,
+        read: fn(&str) -> Result<T, String>,
+    ) -> Result<Option<T>, Diagnostic> {
         let Some(written) = given.clause(word) else { return Ok(None) };
-        read(written).map(Some).map_err(|hint| Fault::new(format!("{word}: “{written}” is no number")).hinting(hint))
+        read(written)
+            .map(Some)
+            .map_err(|hint| Diagnostic::new(format!("{word}: “{written}” is no number")).hinting(hint))
     }
     let text = |word: &str| given.clause(word).map(str::to_owned);
     Ok(CutOrder {
@@ -90,7 +96,7 @@ impl App<'_> {
         };
         let task = match self.cut_task(order, &choices) {
             Ok(task) => task,
-            Err(said) => return self.failed(&said),
+            Err(errors) => return self.failed(&excerpt::texts(&errors)),
         };
         let style = self.style();
         let (planned, interrupted) = self.planned(&task, order.seconds);
@@ -101,9 +107,8 @@ impl App<'_> {
                 return self
                     .failed(&format!("there was no plan yet when the seconds were over\n  give it more: {more}"));
             }
-            Err(fault) => {
-                let hint = fault_hint(&fault).map(|hint| format!("\n  {hint}")).unwrap_or_default();
-                let code = self.failed(&format!("{}{hint}", fault.words(&style)));
+            Err(error) => {
+                let code = self.failed_with(&Diagnostic { hint: hint(&error), ..error.diagnostic(&style) });
                 return if interrupted { INTERRUPTED } else { code };
             }
         };
@@ -171,16 +176,16 @@ impl App<'_> {
     }
 
     /// Reads the files; all that is wrong with them at once.
-    fn cut_task(&self, order: &CutOrder, choices: &Choices) -> Result<CutTask, String> {
+    fn cut_task(&self, order: &CutOrder, choices: &Choices) -> Result<CutTask, Vec<Diagnostic>> {
         let settings = &self.opened.workshop.settings;
-        let read = |path: &Path| files::read(&self.folder.join(path)).map_err(|problem| problem.to_string());
+        let read = |path: &Path| files::read(&self.folder.join(path)).map_err(Diagnostic::from);
         let name = |path: &Path| path.display().to_string();
         let (pieces, lengths) = (read(&order.pieces), read(&order.from));
         let like = order.like.as_deref().map(read).transpose();
-        let unread: Vec<&String> =
+        let unread: Vec<&Diagnostic> =
             [pieces.as_ref().err(), lengths.as_ref().err(), like.as_ref().err()].into_iter().flatten().collect();
         if !unread.is_empty() {
-            return Err(unread.into_iter().cloned().collect::<Vec<_>>().join("\n"));
+            return Err(unread.into_iter().cloned().collect());
         }
         let (pieces, lengths) = (pieces.unwrap_or_default(), lengths.unwrap_or_default());
         let (pieces_name, lengths_name) = (name(&order.pieces), name(&order.from));
@@ -193,7 +198,7 @@ impl App<'_> {
             (Ok((pieces, lengths)), Ok(like)) => Ok(plans::cut_task(&pieces, &lengths, &like, choices, settings.tape)),
             (rows, like) => {
                 let faults = rows.err().into_iter().chain(like.err()).flatten().collect::<Vec<_>>();
-                Err(faults_told(&faults))
+                Err(first_errors(&faults, &self.style()))
             }
         }
     }
@@ -341,26 +346,25 @@ fn as_asked(told: &Told<'_>, task: &CutTask) -> Vec<String> {
     said
 }
 
-fn fault_hint(fault: &CuttingError) -> Option<&'static str> {
-    match fault {
+/// What to do about it in the words of the two files.
+fn hint(error: &CuttingError) -> Option<String> {
+    let hint = match error {
         CuttingError::NotEnough { .. } => {
-            Some("add lengths, or a row with an empty count: as many of it are bought as it takes")
+            "add lengths, or a row with an empty count: as many of it are bought as it takes"
         }
         CuttingError::TooWide { fits_turned: true, .. } => {
-            Some("let it turn by a quarter, allow it joins, or give a wider cloth")
+            "let it turn by a quarter, allow it joins, or give a wider cloth"
         }
-        other => other.hint(),
-    }
+        other => return other.hint(),
+    };
+    Some(hint.to_owned())
 }
 
-fn faults_told(faults: &[WorkshopFileError]) -> String {
-    let told = faults.iter().take(FAULTS_TOLD).map(|fault| {
-        let hint = fault.hint().map(|hint| format!("\n  {hint}")).unwrap_or_default();
-        format!("{fault}{hint}")
-    });
-    let mut lines: Vec<String> = told.collect();
+/// The errors that are shown, and how many more there are.
+fn first_errors(faults: &[WorkshopFileError], style: &Style) -> Vec<Diagnostic> {
+    let mut errors: Vec<Diagnostic> = faults.iter().take(FAULTS_TOLD).map(|fault| fault.diagnostic(style)).collect();
     if faults.len() > FAULTS_TOLD {
-        lines.push(format!("and {} more", faults.len() - FAULTS_TOLD));
+        errors.push(Diagnostic::new(format!("and {} more", faults.len() - FAULTS_TOLD)));
     }
-    lines.join("\n")
+    errors
 }

@@ -1,7 +1,7 @@
 //! `help` and `tour`: what the program says about itself.
 
 use super::{Family, after};
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::notebook::{help, tour};
 use crate::terminal::app::{App, DONE};
 use crate::terminal::session::{After, Session};
@@ -12,7 +12,7 @@ pub(super) const ACTIONS: Family = &[
 ];
 
 impl Session {
-    fn show_tour(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Fault> {
+    fn show_tour(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Diagnostic> {
         let part = match rest {
             "" => self.tour,
             number => number
@@ -20,7 +20,7 @@ impl Session {
                 .ok()
                 .and_then(|number| number.checked_sub(1))
                 .filter(|part| *part < tour::PARTS)
-                .ok_or_else(|| Fault::new(format!("the tour has parts 1 to {}", tour::PARTS)))?,
+                .ok_or_else(|| Diagnostic::new(format!("the tour has parts 1 to {}", tour::PARTS)))?,
         };
         app.output.say_wrapped(&tour::part(part, &self.host));
         self.tour = (part + 1) % tour::PARTS;

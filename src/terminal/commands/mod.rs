@@ -17,13 +17,13 @@ mod write;
 use super::app::App;
 use super::session::lines::tell;
 use super::session::{After, Session};
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::notebook::verbs::{self, Arguments};
 use crate::report;
 use crate::table::Table;
 
 /// What a verb does with what stands behind it.
-type Action = fn(&mut Session, &mut App<'_>, Arguments<'_>) -> Result<After, Fault>;
+type Action = fn(&mut Session, &mut App<'_>, Arguments<'_>) -> Result<After, Diagnostic>;
 
 /// The verbs of a family, each with its action.
 type Family = &'static [(&'static str, Action)];

@@ -1,9 +1,10 @@
 //! `open`, `save` and `pages`: the files that pages are kept in.
 
 use super::{Family, say_table};
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::notebook::verbs;
 use crate::notebook::{Page, Tools};
+use crate::report::excerpt;
 use crate::terminal::app::App;
 use crate::terminal::files;
 use crate::terminal::session::folder_pages;
@@ -23,12 +24,12 @@ pub(super) const ACTIONS: Family = &[
 ];
 
 impl Session {
-    fn open(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Fault> {
-        let problem = |problem: files::FileProblem| Fault::new(problem.to_string());
+    fn open(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Diagnostic> {
+        let problem = |problem: files::FileProblem| Diagnostic::new(problem.to_string());
         let set_aside = self.file.path().is_none() && self.keeps_unnamed() && !self.page.is_empty();
         let (text, name) = if rest == "left" {
             let left = self.file.left_pages();
-            let Some(left) = left.first() else { return Err(Fault::new("no page was left without a name")) };
+            let Some(left) = left.first() else { return Err(Diagnostic::new("no page was left without a name")) };
             (self.file.take_up(left).map_err(problem)?, "the page that was left".to_owned())
         } else {
             let path = page_there(app, rest);
@@ -46,19 +47,19 @@ impl Session {
             app.output.say("the page without a name is set aside; open left brings it back");
         }
         app.output.say(&format!("{name}: {}", counted(&self.page)));
-        let faults = self.page.faults();
-        for (name, fault) in faults.iter().take(10) {
-            app.output.tell(&format!("{name}: {fault}"));
+        let errors = self.page.faults();
+        for (name, error) in errors.iter().take(10) {
+            app.output.tell(&format!("{name}: {}", excerpt::text(error)));
         }
-        if faults.len() > 10 {
-            app.output.tell(&format!("and {} more; show tells all", faults.len() - 10));
+        if errors.len() > 10 {
+            app.output.tell(&format!("and {} more; show tells all", errors.len() - 10));
         }
-        Ok(if faults.is_empty() { After::Done } else { After::Failed })
+        Ok(if errors.is_empty() { After::Done } else { After::Failed })
     }
 
-    fn list_pages(&mut self, app: &mut App<'_>) -> Result<After, Fault> {
+    fn list_pages(&mut self, app: &mut App<'_>) -> Result<After, Diagnostic> {
         let pages = folder_pages::listed(&app.folder, self.host.reading());
-        let table = folder_pages::table(&pages).map_err(|fault| Fault::new(fault.to_string()))?;
+        let table = folder_pages::table(&pages).map_err(|fault| Diagnostic::new(fault.to_string()))?;
         let left = self.file.left_pages().len();
         if pages.is_empty() {
             app.output.say("no page is in this folder; save fair.txt keeps this one under a name");
@@ -75,13 +76,13 @@ impl Session {
         Ok(After::Done)
     }
 
-    fn save(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Fault> {
+    fn save(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Diagnostic> {
         let path = match (rest, self.file.path()) {
             ("", Some(path)) => path.to_path_buf(),
             ("", None) => return Err(verbs::lacking("save")),
             (name, _) => page_path(app, name)?,
         };
-        self.file.save_as(&path, &self.page.text()).map_err(|problem| Fault::new(problem.to_string()))?;
+        self.file.save_as(&path, &self.page.text()).map_err(|problem| Diagnostic::new(problem.to_string()))?;
         self.mark_kept();
         app.output.say(&format!("saved as {}; from now on each line is saved at once", shown_path(app, &path)));
         Ok(After::Done)
@@ -96,12 +97,12 @@ pub(super) fn page_there(app: &App<'_>, name: &str) -> PathBuf {
 }
 
 /// Where a page of this name lies; a page is a text file and says so.
-pub(super) fn page_path(app: &App<'_>, name: &str) -> Result<PathBuf, Fault> {
+pub(super) fn page_path(app: &App<'_>, name: &str) -> Result<PathBuf, Diagnostic> {
     let path = app.folder.join(name);
     let end = path.extension().map(|end| end.to_string_lossy().to_lowercase());
     match end.as_deref() {
         None => Ok(path.with_extension("txt")),
-        Some("csv" | "md" | "rhai") => Err(Fault::new(format!("“{name}” would not be taken for a page"))
+        Some("csv" | "md" | "rhai") => Err(Diagnostic::new(format!("“{name}” would not be taken for a page"))
             .hinting("a page is a text file: save fair.txt; tables are written with write")),
         Some(_) => Ok(path),
     }

@@ -1,6 +1,7 @@
 //! `shirr reckon` and `shirr page`: sums, and a page read from a file or a pipe.
 
-use crate::engine::{Expression, Fault, value};
+use crate::diagnostic::Diagnostic;
+use crate::engine::{Expression, value};
 use crate::terminal::app::{App, DONE};
 use crate::terminal::files;
 use crate::terminal::session::lines;
@@ -17,7 +18,7 @@ impl App<'_> {
             let answer = Expression::compile(&host, typed).and_then(|e| e.evaluate(&host, &mut Scope::new()));
             let shown = answer.and_then(|answer| {
                 let shown = value::show(&answer, &style)
-                    .ok_or_else(|| Fault::new(format!("{} cannot be shown here", value::noun(&answer))))?;
+                    .ok_or_else(|| Diagnostic::new(format!("{} cannot be shown here", value::noun(&answer))))?;
                 Ok((shown, answer))
             });
             match shown {
@@ -25,7 +26,7 @@ impl App<'_> {
                     self.output.say(&shown);
                     self.tell_odd(&answer);
                 }
-                Err(fault) => code = self.failed(&fault.to_string()),
+                Err(error) => code = self.failed_with(&error),
             }
             self.tell_notices(&host);
         }

@@ -1,9 +1,10 @@
 //! The reference, written into a folder: the shipped recipes and those of the maker's own folder, the pages
 //! about the program, its man page and completions.
 
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::present::reference::{PAGE, Presented, reference};
 use crate::recipe::{LoadedRecipe, RecipeText, Reply, Task, library};
+use crate::report::excerpt;
 use crate::terminal::app::{App, DONE, no_answer};
 use crate::terminal::{files, manual, recipes};
 use std::path::Path;
@@ -17,9 +18,10 @@ impl App<'_> {
         names.dedup();
         let mut presented = Vec::new();
         for name in names {
-            match self.found.find(&name, &self.folder).map_err(Fault::new).and_then(|recipe| self.present(&recipe)) {
+            match self.found.find(&name, &self.folder).map_err(Diagnostic::new).and_then(|recipe| self.present(&recipe))
+            {
                 Ok(recipe) => presented.push(recipe),
-                Err(fault) => self.output.tell(&format!("{name} is left out: {fault}")),
+                Err(error) => self.output.tell(&format!("{name} is left out: {}", excerpt::text(&error))),
             }
         }
         let folder = self.folder.join(folder);
@@ -38,7 +40,7 @@ impl App<'_> {
         }
     }
 
-    fn present(&mut self, recipe: &LoadedRecipe) -> Result<Presented, Fault> {
+    fn present(&mut self, recipe: &LoadedRecipe) -> Result<Presented, Diagnostic> {
         let description = match self.ask(recipe, Task::Describe) {
             Reply::Described(description) => description,
             reply => return Err(no_answer(&reply)),

@@ -1,7 +1,7 @@
 //! `show`: the page as a table, or one table or ticket in full.
 
 use super::{Family, say_table};
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::notebook::{self, TableObject, TicketObject, Tools};
 use crate::terminal::app::App;
 use crate::terminal::session::{After, Session};
@@ -10,7 +10,7 @@ use rhai::Dynamic;
 pub(super) const ACTIONS: Family = &[("show", |session, app, given| session.show(app, given.value(0)))];
 
 impl Session {
-    fn show(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Fault> {
+    fn show(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Diagnostic> {
         let names: Vec<&str> = rest.split([' ', ',']).filter(|name| !name.is_empty()).collect();
         // One table or ticket is shown in full; a sum that gives one too: show first.cut_list
         if let [one] = names.as_slice() {
@@ -37,7 +37,7 @@ impl Session {
     }
 
     /// Shows a value in full; false where its one line says it all.
-    fn show_in_full(&mut self, app: &mut App<'_>, value: &Dynamic) -> Result<bool, Fault> {
+    fn show_in_full(&mut self, app: &mut App<'_>, value: &Dynamic) -> Result<bool, Diagnostic> {
         if let Some(table) = value.clone().try_cast::<TableObject>() {
             say_table(app, table.table());
             return Ok(true);

@@ -1,7 +1,7 @@
 //! `vary`: what follows when a cell takes other values.
 
 use super::{Family, say_table};
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::notebook::{TableObject, Tools};
 use crate::terminal::app::App;
 use crate::terminal::session::{After, Session};
@@ -11,7 +11,7 @@ use rhai::Dynamic;
 pub(super) const ACTIONS: Family = &[("vary", |session, app, given| session.vary(app, given.typed()))];
 
 impl Session {
-    fn vary(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Fault> {
+    fn vary(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Diagnostic> {
         let table = self.page.vary(&mut Tools { host: &self.host, world: app }, rest)?;
         say_table(app, &table);
         self.page.set_that(Dynamic::from(TableObject::new(table)));

@@ -2,9 +2,9 @@
 
 use super::pages::shown_path;
 use super::{Family, after};
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::notebook::verbs::{self, Verb};
-use crate::notebook::{TableObject, TicketObject, Tools, order_fault};
+use crate::notebook::{TableObject, TicketObject, Tools, order_error};
 use crate::present::{self, LookError};
 use crate::report::{self, Look};
 use crate::terminal::app::App;
@@ -17,16 +17,18 @@ pub(super) const ACTIONS: Family =
     &[("write", |session, app, given| session.write(app, given.value(0), given.value(1), given.has("over")))];
 
 impl Session {
-    fn write(&mut self, app: &mut App<'_>, what: &str, to: &str, over: bool) -> Result<After, Fault> {
+    fn write(&mut self, app: &mut App<'_>, what: &str, to: &str, over: bool) -> Result<After, Diagnostic> {
         let hint = verbs::named("write").map_or("", Verb::hint);
         let value = match what {
             "page" if self.page.value("page").is_none() => {
                 let table = self.page.listing(&mut Tools { host: &self.host, world: app }, &[])?;
                 Dynamic::from(TableObject::new(table))
             }
-            "that" => {
-                self.page.that().cloned().ok_or_else(|| Fault::new("there is no answer yet that “that” could mean"))?
-            }
+            "that" => self
+                .page
+                .that()
+                .cloned()
+                .ok_or_else(|| Diagnostic::new("there is no answer yet that “that” could mean"))?,
             sum => self.page.answer(&mut Tools { host: &self.host, world: app }, sum)?,
         };
         let end = Path::new(to).extension().map(|end| end.to_string_lossy().to_lowercase());
@@ -39,12 +41,12 @@ impl Session {
                     let lays = named.is_some_and(|name| name.split(|c: char| !c.is_alphanumeric()).any(|word| word == "lay" || word == "lays"));
                     let (drawn, whose) = if lays {
                         let lengths = ticket.order().drawn_lengths();
-                        let lengths = lengths.map_err(|error| order_fault(&error, &style))?;
+                        let lengths = lengths.map_err(|error| order_error(&error, &style))?;
                         (present::lays_picture(&ticket.ticket().recipe.replace('_', " "), &lengths, &style), "lays")
                     } else {
                         (present::pieces_picture(ticket.ticket(), &style), "pieces")
                     };
-                    let drawn = drawn.map_err(|_| Fault::new(format!("the {whose} cannot be drawn")))?;
+                    let drawn = drawn.map_err(|_| Diagnostic::new(format!("the {whose} cannot be drawn")))?;
                     let path = put(app, &drawn, what, to, over)?;
                     app.output.say(&format!("the {whose} of {what} are drawn in {}", shown_path(app, &path)));
                     Ok(After::Done)
@@ -52,14 +54,14 @@ impl Session {
                 Some("md") => {
                     let style = self.host.style();
                     let written = present::markdown(ticket.order(), &style).map_err(|error| match error {
-                        LookError::Order(fault) => order_fault(&fault, &style),
-                        LookError::Write(..) => Fault::new("the tables cannot be written"),
+                        LookError::Order(fault) => order_error(&fault, &style),
+                        LookError::Write(..) => Diagnostic::new("the tables cannot be written"),
                     })?;
                     let path = put(app, &written, what, to, over)?;
                     app.output.say(&format!("the tables of {what} are in {}", shown_path(app, &path)));
                     Ok(After::Done)
                 }
-                Some(_) => Err(Fault::new(format!("“{what}” is a ticket with many tables"))
+                Some(_) => Err(Diagnostic::new(format!("“{what}” is a ticket with many tables"))
                     .hinting(format!("type write {what} to {what}.md for all in one file, write {what} to tables for a folder of them, write {what} to pieces.svg for its pieces, or write {what} to lays.svg for how they lie"))),
                 None => {
                     Ok(after(app.export(ticket.order(), Path::new(to))))
@@ -67,7 +69,7 @@ impl Session {
             };
         }
         let Some(table) = value.try_cast::<TableObject>() else {
-            return Err(Fault::new(format!("“{what}” is no table")).hinting(hint));
+            return Err(Diagnostic::new(format!("“{what}” is no table")).hinting(hint));
         };
         let style = app.opened.workshop.settings.file_style();
         let mut bytes = Vec::new();
@@ -81,11 +83,11 @@ impl Session {
                 Ok(())
             }
             _ => {
-                return Err(Fault::new(format!("“{to}” does not say what kind of file"))
+                return Err(Diagnostic::new(format!("“{to}” does not say what kind of file"))
                     .hinting("end it with .csv, .md or .txt"));
             }
         };
-        written.map_err(|_| Fault::new("the table cannot be written"))?;
+        written.map_err(|_| Diagnostic::new("the table cannot be written"))?;
         let path = put(app, &bytes, what, to, over)?;
         let rows = if table.len() == 1 { "1 row is".to_owned() } else { format!("{} rows are", table.len()) };
         app.output.say(&format!("{rows} in {}", shown_path(app, &path)));
@@ -97,12 +99,12 @@ impl Session {
 const TEXT_WIDTH: usize = 120;
 
 /// Writes a file whole; one that is there is replaced only where that was asked for.
-fn put(app: &App<'_>, bytes: &[u8], what: &str, to: &str, over: bool) -> Result<PathBuf, Fault> {
+fn put(app: &App<'_>, bytes: &[u8], what: &str, to: &str, over: bool) -> Result<PathBuf, Diagnostic> {
     let path = app.folder.join(to);
     if path.exists() && !over {
-        return Err(Fault::new(format!("there is a file {to} already"))
+        return Err(Diagnostic::new(format!("there is a file {to} already"))
             .hinting(format!("to replace it, type write {what} over {to}")));
     }
-    files::replace(&path, bytes).map_err(|problem| Fault::new(problem.to_string()))?;
+    files::replace(&path, bytes).map_err(|problem| Diagnostic::new(problem.to_string()))?;
     Ok(path)
 }

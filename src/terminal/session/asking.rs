@@ -1,12 +1,13 @@
 //! The questions of a recipe, asked one after the other: what is typed meanwhile are answers.
 
 use super::{After, Session};
-use crate::engine::Fault;
+use crate::diagnostic::Diagnostic;
 use crate::notebook::{NoWorld, Page, TicketObject, Tools, for_recipe};
 use crate::quantity::literal::read_quantity;
 use crate::quantity::{Reading, Style};
-use crate::recipe::{Questions, Refusal};
-use crate::terminal::app::{App, DONE};
+use crate::recipe::Questions;
+use crate::report::excerpt;
+use crate::terminal::app::{App, DONE, refused};
 use crate::ticket::InputSource;
 use std::collections::BTreeMap;
 
@@ -28,7 +29,7 @@ pub(crate) enum Asked {
 }
 
 /// Works out a sum of an answer with the cells of a page. A sum reaches no recipe and no file.
-fn sum(page: &Page, host: &crate::engine::Host, typed: &str) -> Result<rhai::Dynamic, Fault> {
+fn sum(page: &Page, host: &crate::engine::Host, typed: &str) -> Result<rhai::Dynamic, Diagnostic> {
     page.answer(&mut Tools { host, world: &mut NoWorld }, typed)
 }
 
@@ -41,7 +42,7 @@ impl Asking {
         cell: Option<&str>,
         answers: Vec<(String, String)>,
         note: &str,
-    ) -> Result<Asked, Fault> {
+    ) -> Result<Asked, Diagnostic> {
         let description = app.description(recipe)?;
         let cells: BTreeMap<_, _> = description
             .inputs
@@ -52,7 +53,7 @@ impl Asking {
         let style = session.host.style();
         let workshop = &app.opened.workshop;
         let questions = Questions::new((*description).clone(), workshop, style, answers.clone(), &cells, &evaluate)
-            .map_err(|refusals| refused(&refusals))?;
+            .map_err(refused)?;
         if questions.next().is_none() {
             return Ok(Asked::All(answers));
         }
@@ -69,11 +70,6 @@ fn with_point(typed: &str, style: Style) -> String {
     } else {
         typed.to_owned()
     }
-}
-
-fn refused(refusals: &[Refusal]) -> Fault {
-    let said: Vec<String> = refusals.iter().map(ToString::to_string).collect();
-    Fault::new(format!("the order cannot be made as it is:\n{}", said.join("\n")))
 }
 
 impl Session {
@@ -136,7 +132,7 @@ impl Session {
                     }
                 }
                 Err(refusal) => {
-                    app.output.tell(&refusal.to_string());
+                    app.output.tell(&excerpt::text(&refusal));
                     after = After::Failed;
                 }
             }

@@ -3,10 +3,10 @@
 use super::asking::{Asked, Asking};
 use super::page_file::Written;
 use super::{After, Session};
-use crate::engine::Fault;
+use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use crate::notebook::{Change, Entered, Line, Page, Told, Tools, read_line, statements, verbs};
 use crate::quantity::nearest::nearest;
-use crate::report::wrap;
+use crate::report::{excerpt, wrap};
 use crate::terminal::app::{App, DONE, FAILED, INTERRUPTED};
 use crate::terminal::files;
 use std::io::{BufRead, BufReader, Read};
@@ -58,7 +58,7 @@ impl Session {
     }
 
     /// Puts a line on the page.
-    pub(crate) fn enter(&mut self, app: &mut App<'_>, typed: &str) -> Result<Entered, Fault> {
+    pub(crate) fn enter(&mut self, app: &mut App<'_>, typed: &str) -> Result<Entered, Diagnostic> {
         self.page.enter(&mut Tools { host: &self.host, world: app }, typed)
     }
 
@@ -168,7 +168,8 @@ impl Session {
         }
         let workshop = changed.contains(&crate::notebook::Source::Workshop);
         if workshop {
-            if let Err(said) = app.read_workshop_again() {
+            if let Err(errors) = app.read_workshop_again() {
+                let said = excerpt::texts(&errors);
                 app.output
                     .tell(&format!("the workshop's files changed and cannot be read; the old ones count\n{said}"));
                 changed.retain(|source| *source != crate::notebook::Source::Workshop);
@@ -252,8 +253,8 @@ fn say_cell(app: &mut App<'_>, told: &Told, names: usize, values: usize) -> bool
 
 fn say_condition(app: &mut App<'_>, told: &Told) -> bool {
     match &told.now {
-        Some(Err(fault)) => {
-            app.output.tell(&format!("must {}: {fault}", told.name));
+        Some(Err(error)) => {
+            app.output.tell(&format!("must {}: {}", told.name, excerpt::text(error)));
             true
         }
         Some(Ok(_)) => {
@@ -268,7 +269,7 @@ fn say_condition(app: &mut App<'_>, told: &Told) -> bool {
 }
 
 /// A line of one unknown word may be a verb that was mistyped.
-fn meant_as_verb(typed: &str, fault: Fault) -> Fault {
+fn meant_as_verb(typed: &str, error: Diagnostic) -> Diagnostic {
     let word = typed.split_whitespace().next().unwrap_or_default();
     let verb = match word {
         "quit" | "exit" | "bye" => Some("leave"),
@@ -277,24 +278,25 @@ fn meant_as_verb(typed: &str, fault: Fault) -> Fault {
     };
     let alone = typed.split_whitespace().count() == 1 && typed.chars().all(char::is_alphanumeric);
     match verb {
-        None if fault.hint.is_none() && alone && fault.message.contains("is not known here") => {
-            fault.hinting(format!("to name a measure, type {word} = 56 cm; for what can be typed, help"))
+        None if error.hint.is_none() && alone && matches!(error.kind, DiagnosticKind::UnknownName(_)) => {
+            error.hinting(format!("to name a measure, type {word} = 56 cm; for what can be typed, help"))
         }
-        Some(verb) if fault.hint.is_none() => fault.hinting(format!("did you mean “{verb}”?")),
-        _ => fault,
+        Some(verb) if error.hint.is_none() => error.hinting(format!("did you mean “{verb}”?")),
+        _ => error,
     }
 }
 
-pub(crate) fn tell(app: &mut App<'_>, fault: &Fault) -> After {
-    app.output.tell(&in_full(fault));
+pub(crate) fn tell(app: &mut App<'_>, error: &Diagnostic) -> After {
+    app.output.tell(&in_full(error));
     After::Failed
 }
 
-/// A fault, and the help that would answer.
-fn in_full(fault: &Fault) -> String {
-    match fault.place.as_ref().and_then(|place| place.about.as_ref()) {
-        Some(about) => format!("{fault}\n  help {about} tells more"),
-        None => fault.to_string(),
+/// An error, and the help that would answer.
+fn in_full(error: &Diagnostic) -> String {
+    let told = excerpt::text(error);
+    match &error.topic {
+        Some(topic) => format!("{told}\n  help {topic} tells more"),
+        None => told,
     }
 }
 

@@ -1,7 +1,7 @@
 //! What a page asks of the world: recipes run for its cells, tables read from files; and what of all that
 //! has changed since.
 
-use crate::engine::Fault;
+use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::notebook::{Source, TableObject, TicketObject, World};
 use crate::recipe::{Answer, Description, Input, LoadedRecipe, Reply, Task};
 use crate::table::from_csv;
@@ -72,7 +72,7 @@ fn files_of(desk: &App<'_>, source: &Source) -> Vec<PathBuf> {
 
 impl App<'_> {
     /// Reads the workshop again. What is wrong with it is told, and the old one stays.
-    pub(crate) fn read_workshop_again(&mut self) -> Result<(), String> {
+    pub(crate) fn read_workshop_again(&mut self) -> Result<(), Vec<Diagnostic>> {
         let Some(folder) = self.opened.folder.clone() else { return Ok(()) };
         self.opened = workshop_folder::open(Some(&folder), &self.folder, None)?;
         Ok(())
@@ -80,8 +80,8 @@ impl App<'_> {
 }
 
 impl World for App<'_> {
-    fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Fault> {
-        let recipe = self.found.find(recipe, &self.folder).map_err(Fault::new)?;
+    fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Diagnostic> {
+        let recipe = self.found.find(recipe, &self.folder).map_err(Diagnostic::new)?;
         if let Some(inputs) = self.inputs.get(&recipe.fingerprint) {
             return Ok(Rc::clone(inputs));
         }
@@ -90,25 +90,26 @@ impl World for App<'_> {
         Ok(inputs)
     }
 
-    fn run(&mut self, recipe: &str, answers: Vec<(String, Answer)>) -> Result<Dynamic, Fault> {
+    fn run(&mut self, recipe: &str, answers: Vec<(String, Answer)>) -> Result<Dynamic, Diagnostic> {
         Ok(Dynamic::from(TicketObject::new(self.order(recipe, answers, false)?)))
     }
 
-    fn read(&mut self, file: &str) -> Result<Dynamic, Fault> {
-        let text = files::read(&self.folder.join(file)).map_err(|problem| Fault::new(problem.to_string()))?;
+    fn read(&mut self, file: &str) -> Result<Dynamic, Diagnostic> {
+        let text = files::read(&self.folder.join(file))?;
         let reading = self.opened.workshop.settings.file_reading();
         match from_csv::read(file, &text, reading) {
             Ok(table) => Ok(Dynamic::from(TableObject::new(table))),
             Err(faults) => {
-                let (mut said, mut told): (Vec<String>, Vec<String>) = (Vec::new(), Vec::new());
+                let mut errors: Vec<Diagnostic> = Vec::new();
                 for fault in &faults {
-                    said.push(fault.to_string());
+                    let mut error = fault.diagnostic(&self.style());
                     // What mends several of them is said once.
-                    let hint = fault.hint().map(|hint| format!("  {hint}"));
-                    said.extend(hint.iter().filter(|hint| !told.contains(hint)).cloned());
-                    told.extend(hint);
+                    if errors.iter().any(|known| known.hint == error.hint) {
+                        error.hint = None;
+                    }
+                    errors.push(error);
                 }
-                Err(Fault::new(said.join("\n")))
+                Err(Diagnostic::several("", errors))
             }
         }
     }
@@ -116,12 +117,12 @@ impl World for App<'_> {
 
 impl App<'_> {
     /// What a recipe makes and asks, kept while the recipe stays as it is.
-    pub(crate) fn description(&mut self, name: &str) -> Result<Rc<Description>, Fault> {
-        let recipe = self.found.find(name, &self.folder).map_err(Fault::new)?;
+    pub(crate) fn description(&mut self, name: &str) -> Result<Rc<Description>, Diagnostic> {
+        let recipe = self.found.find(name, &self.folder).map_err(Diagnostic::new)?;
         self.description_of(&recipe)
     }
 
-    fn description_of(&mut self, recipe: &LoadedRecipe) -> Result<Rc<Description>, Fault> {
+    fn description_of(&mut self, recipe: &LoadedRecipe) -> Result<Rc<Description>, Diagnostic> {
         if let Some(known) = self.descriptions.get(&recipe.fingerprint) {
             return Ok(Rc::clone(known));
         }

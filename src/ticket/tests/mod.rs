@@ -9,6 +9,7 @@ mod strips;
 use super::ticket::{Mark, Need, Sewing, Ticket, TicketMaterial, TicketPiece, Work};
 use super::{LayError, OrderSection, WorkshopOrder};
 use crate::cutting::Planner;
+use crate::diagnostic::Diagnose;
 use crate::piece::{Fold, Grain, JoinRule, OutlinePoint, Piece, Shape};
 use crate::quantity::{Length, Money, Quantity, Style, Time};
 use crate::table::{Cell, ColumnKind, Table};

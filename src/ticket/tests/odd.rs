@@ -1,6 +1,7 @@
 //! Tickets and workshops with nothing in them, too much in them, or things that do not belong.
 
 use super::*;
+use crate::diagnostic::Diagnose;
 use crate::piece::MaterialKind;
 use crate::quantity::{Time, Unit};
 use crate::ticket::LayError;

@@ -1,6 +1,7 @@
 //! The demo workshop reads without a fault, and its figures are the ones its story tells.
 
 use super::*;
+use crate::diagnostic::Diagnose;
 use crate::piece::MaterialKind;
 
 const FILES: [(&str, &str); 6] = [

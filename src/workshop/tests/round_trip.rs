@@ -1,6 +1,7 @@
 //! What is written reads back equal, in both dialects; and no text, however bad, is more than a list of faults.
 
 use super::*;
+use crate::diagnostic::Diagnose;
 use crate::piece::MaterialKind;
 use crate::quantity::literal::{LiteralValue, read_quantity};
 use crate::workshop::Market;

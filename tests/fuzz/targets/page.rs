@@ -1,10 +1,12 @@
 //! Target `page`: lines fed to a page of cells, one after the other.
 
 use super::{assert_plain, assert_span};
+use shirr::diagnostic::Diagnostic;
+use shirr::engine::Host;
 use shirr::engine::limits::{Limits, StopFlag};
-use shirr::engine::{Fault, Host};
 use shirr::notebook::{NoWorld, Page, Tools, statements};
 use shirr::quantity::{Reading, Style};
+use shirr::report::excerpt;
 
 /// Small, so that one text takes milliseconds whatever it says.
 const LIMITS: Limits = Limits { operations: 5_000, memory: 16 << 20 };
@@ -56,12 +58,13 @@ fn state(page: &Page) -> Vec<(String, Option<String>)> {
     page.names().map(|name| (name.to_owned(), page.shown(name, &Style::default()))).collect()
 }
 
-fn assert_fault(text: &str, fault: &Fault) {
-    assert!(!fault.message.is_empty(), "a fault without words");
-    if let Some(place) = &fault.place {
-        for mark in &place.marks {
-            assert_span(&place.text, mark);
+fn assert_fault(text: &str, fault: &Diagnostic) {
+    let shown = excerpt::text(fault);
+    assert!(!shown.is_empty(), "an error without words");
+    for span in fault.labels.iter().map(|label| &label.span) {
+        for range in &span.bytes {
+            assert_span(&span.text, range);
         }
     }
-    assert_plain(text, &fault.to_string());
+    assert_plain(text, &shown);
 }

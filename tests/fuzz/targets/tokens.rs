@@ -1,11 +1,12 @@
 //! Target `tokens`: cutting a text into tokens, the literal pass, quantities, units and lines.
 
 use super::{assert_plain, assert_span};
-use shirr::engine::Fault;
+use shirr::diagnostic::literal_diagnostic;
 use shirr::engine::rewrite::{LITERAL, LITERAL_NAMES, Literals, Rewritten, SHOWN, Words, rewrite, rewrite_expression};
 use shirr::engine::tokens::{TokenKind, Tokens};
 use shirr::notebook::{Line, is_open, read_line, split_answers, statements, verbs};
 use shirr::quantity::{LiteralError, LiteralErrorKind, LiteralValue, Quantity, Reading, Style, literal};
+use shirr::report::excerpt;
 
 /// The workshop's own writing, and files of the other dialect.
 const READINGS: [Reading; 3] = [
@@ -27,7 +28,7 @@ pub fn try_text(text: &str) -> bool {
 
 fn assert_fault(text: &str, fault: &LiteralError) {
     assert_span(text, &fault.span);
-    let told = Fault::from_literal(None, text, fault).to_string();
+    let told = excerpt::text(&literal_diagnostic(None, text, fault));
     assert!(!fault.to_string().is_empty(), "a fault without words");
     assert_plain(text, &told);
 }

@@ -1,153 +1,39 @@
-//! Faults in a maker's words, with the place marked and the trail of what was being worked out.
+//! The script engine's errors, translated into diagnostics.
 //!
 //! Nothing the script engine says reaches a person unworded: type names, signatures and error names
 //! stop here.
 
+use super::common_mistakes;
 use super::functions;
-use super::host::{Member, Sources};
 use super::limits::Stopped;
-use super::problem::{Marked, Problem};
+use super::member::Member;
 use super::rewrite::Source;
-use super::slips;
+use super::script_error::{Marked, ScriptError};
+use super::sources::Sources;
 use super::tokens::TokenKind;
+use crate::diagnostic::{Diagnostic, DiagnosticKind};
+use crate::quantity::Unit;
 use crate::quantity::nearest::nearest;
-use crate::quantity::{LiteralError, Unit};
 use rhai::{EvalAltResult, ImmutableString, LexError, ParseError, ParseErrorType, Position};
-use serde::{Deserialize, Serialize};
-use std::fmt;
-use std::ops::Range;
-use unicode_width::UnicodeWidthStr;
-
-/// What went wrong, where, and what to type instead.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Fault {
-    /// What is wrong.
-    pub message: String,
-    /// What to do about it.
-    pub hint: Option<String>,
-    /// Where.
-    pub place: Option<Box<Place>>,
-    /// What was being worked out, the innermost first.
-    pub trail: Vec<String>,
-    /// The input for which an order is turned away, if that is what happened.
-    pub refuses: Option<String>,
-    /// Stopped because the person asked for it, which is no fault of anybody.
-    pub stopped: bool,
-}
 
 /// The topic of help that tells how measures are typed.
 const UNITS: &str = "units";
 
-/// A line of a text, with the parts that matter marked.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Place {
-    /// The file it stands in; none for a line at the prompt.
-    pub file: Option<String>,
-    /// Line number, from one.
-    pub line: usize,
-    /// The line.
-    pub text: String,
-    /// Bytes of the line that are marked.
-    pub marks: Vec<Range<usize>>,
-    /// What help would say more about: a function, a topic.
-    pub about: Option<String>,
-}
-
-impl Fault {
-    /// A fault without a place.
-    pub fn new(message: impl Into<String>) -> Self {
-        Self { message: message.into(), ..Self::default() }
-    }
-
-    /// With what to do about it.
-    #[must_use]
-    pub fn hinting(self, hint: impl Into<String>) -> Self {
-        Self { hint: Some(hint.into()), ..self }
-    }
-
-    /// A literal that cannot be read.
-    pub fn from_literal(file: Option<&str>, typed: &str, fault: &LiteralError) -> Self {
-        let source = Source::plain(file, typed);
-        Self {
-            message: fault.to_string(),
-            hint: fault.kind.hint(),
-            place: Some(Box::new(Place {
-                about: Some(UNITS.to_owned()),
-                ..Place::of(&source, vec![fault.span.clone()])
-            })),
-            ..Self::default()
-        }
-    }
-}
-
-impl From<Problem> for Fault {
-    fn from(problem: Problem) -> Self {
-        Self { message: problem.message, hint: problem.hint, refuses: problem.refuses, ..Self::default() }
-    }
-}
-
-impl Place {
-    /// The line that holds the first mark; marks on other lines are dropped.
-    pub fn of(source: &Source, marks: Vec<Range<usize>>) -> Self {
-        let first = marks.first().map_or(0, |mark| mark.start);
-        let (line, span) = source.line_of(first);
-        let text = source.typed.get(span.clone()).unwrap_or_default().trim_end().to_owned();
-        let within = |byte: usize| byte.clamp(span.start, span.start + text.len()) - span.start;
-        let on_line = marks.into_iter().filter(|mark| span.start <= mark.start && mark.start <= span.end);
-        let marks = on_line.map(|mark| within(mark.start)..within(mark.end)).collect();
-        Self { file: source.name.clone(), line, text, marks, about: None }
-    }
-
-    /// The line and, below it, the marks.
-    fn render(&self) -> String {
-        let shown = self.text.replace('\t', " ");
-        let indent = shown.len() - shown.trim_start().len();
-        let mut marks = String::new();
-        for mark in &self.marks {
-            let start = shown.get(indent..mark.start).map_or(0, UnicodeWidthStr::width);
-            let width = shown.get(mark.clone()).map_or(1, UnicodeWidthStr::width).max(1);
-            let gap = start.saturating_sub(marks.width());
-            marks.push_str(&" ".repeat(gap));
-            marks.push_str(&"~".repeat(width));
-        }
-        let file = self.file.as_ref().map_or_else(String::new, |file| format!("  {file}, line {}\n", self.line));
-        format!("{file}  {}\n  {marks}", shown.trim_start())
-    }
-}
-
-impl fmt::Display for Fault {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}", self.message)?;
-        if let Some(place) = &self.place {
-            write!(f, "\n{}", place.render())?;
-        }
-        for step in &self.trail {
-            write!(f, "\n  while working out {step}")?;
-        }
-        if let Some(hint) = &self.hint {
-            write!(f, "\n  {hint}")?;
-        }
-        Ok(())
-    }
-}
-
-impl std::error::Error for Fault {}
-
 /// What is needed to put an error of the script engine into words.
-pub struct Translation<'h> {
+pub(super) struct Translation<'h> {
     /// The script that was run.
-    pub source: &'h Source,
+    pub(super) source: &'h Source,
     /// All scripts by name, for errors inside helper files.
-    pub sources: &'h Sources,
+    pub(super) sources: &'h Sources,
     /// Names a person may have meant.
-    pub names: &'h [String],
+    pub(super) names: &'h [String],
     /// The words of host objects.
-    pub members: &'static [Member],
+    pub(super) members: &'static [Member],
 }
 
 impl Translation<'_> {
     /// An error found while reading a script.
-    pub fn parse_error(&self, error: &ParseError) -> Fault {
+    pub(super) fn parse_error(&self, error: &ParseError) -> Diagnostic {
         let problem = parse_problem(error.err_type());
         let byte = error
             .position()
@@ -157,7 +43,7 @@ impl Translation<'_> {
             self.source.tokens().get(*token).is_some_and(|token| matches!(token.kind, TokenKind::Literal(_)))
         });
         let comma = byte.and_then(|byte| self.source.token_at(byte));
-        let comma = comma.and_then(|comma| slips::decimal_comma(self.source, comma));
+        let comma = comma.and_then(|comma| common_mistakes::decimal_comma(self.source, comma));
         let problem = match (literal, comma) {
             // The engine sees the name that stands for it.
             (Some(token), _) => self.misplaced_literal(token),
@@ -168,28 +54,29 @@ impl Translation<'_> {
     }
 
     /// A measure where the sum was already whole.
-    fn misplaced_literal(&self, token: usize) -> Problem {
+    fn misplaced_literal(&self, token: usize) -> ScriptError {
         let text = |token: Option<usize>| {
             let span = token.and_then(|token| self.source.tokens().get(token)).map(|token| token.span.clone());
             span.and_then(|span| self.source.typed.get(span)).unwrap_or_default()
         };
-        let problem = Problem::new(format!("a sign is missing before “{}”", text(Some(token))));
+        let problem = ScriptError::new(format!("a sign is missing before “{}”", text(Some(token))));
+        let problem = problem.of_kind(DiagnosticKind::Syntax);
         let before = text(token.checked_sub(1));
         let names = token == 1 && before.starts_with(|c: char| c.is_alphabetic() || c == '_');
         if names { problem.hinting(format!("to name it, type {before} = {}", text(Some(token)))) } else { problem }
     }
 
     /// An error met while running a script.
-    pub fn eval_error(&self, error: &EvalAltResult) -> Fault {
-        let mut trail = Vec::new();
+    pub(super) fn eval_error(&self, error: &EvalAltResult) -> Diagnostic {
+        let mut trace = Vec::new();
         let mut error = error;
         let mut source = self.source.clone();
         let mut outer = Position::NONE;
-        // The innermost error has the place; what encloses it has the trail.
+        // The innermost error has the place; what encloses it has the trace.
         loop {
             match error {
                 EvalAltResult::ErrorInFunctionCall(_, file, inner, at) => {
-                    trail.extend(worked_out(&source, *at));
+                    trace.extend(worked_out(&source, *at));
                     if let Some(other) = self.sources.borrow().get(file.as_str()) {
                         source = other.clone();
                     }
@@ -197,7 +84,7 @@ impl Translation<'_> {
                     error = inner;
                 }
                 EvalAltResult::ErrorInModule(file, inner, at) => {
-                    trail.extend(worked_out(&source, *at));
+                    trace.extend(worked_out(&source, *at));
                     if let Some(other) = self.sources.borrow().get(file.as_str()) {
                         source = other.clone();
                     }
@@ -210,17 +97,15 @@ impl Translation<'_> {
             }
         }
         let at = if error.position().is_none() { outer } else { error.position() };
-        let mut fault = Self::placed(self.eval_problem(error), at, &source);
-        fault.stopped = matches!(error, EvalAltResult::ErrorTerminated(token, _)
-            if token.clone().try_cast::<Stopped>() == Some(Stopped::Asked));
+        let mut diagnostic = Self::placed(self.eval_problem(error), at, &source);
         let mut steps: Vec<String> = worked_out(&source, at).into_iter().collect();
-        steps.extend(trail.into_iter().rev());
+        steps.extend(trace.into_iter().rev());
         steps.dedup();
-        fault.trail = steps;
-        fault
+        diagnostic.trace = steps;
+        diagnostic
     }
 
-    fn placed(problem: Problem, at: Position, source: &Source) -> Fault {
+    fn placed(problem: ScriptError, at: Position, source: &Source) -> Diagnostic {
         let byte = at.line().and_then(|line| source.byte_at(line, at.position().unwrap_or(1)));
         let mut problem = problem;
         // A hint may leave a place for what was typed.
@@ -229,72 +114,81 @@ impl Translation<'_> {
         {
             problem.hint = Some(hint.replace("(…)", &format!("({typed})")));
         }
-        let place = byte.map(|byte| {
+        let span = byte.map(|byte| {
             let whole = || vec![source.token_span(byte).unwrap_or(byte..byte)];
             let marks = match problem.marked {
                 Marked::Whole => whole(),
                 Marked::Sides => source.sides(byte).map_or_else(whole, |sides| sides.to_vec()),
                 Marked::Argument(index) => source.argument(byte, index).map_or_else(whole, |argument| vec![argument]),
             };
-            Place::of(source, marks)
+            source.marked(marks)
         });
         let word = byte.and_then(|byte| source.token_span(byte)).and_then(|span| source.typed.get(span));
-        let about = match problem.marked {
+        let topic = match problem.marked {
             // Two measures that do not go together.
             Marked::Sides => Some(UNITS),
             _ => word.and_then(functions::named).map(|function| function.name),
         };
-        let place = place.map(|place| Box::new(Place { about: about.map(str::to_owned), ..place }));
-        Fault { place, ..Fault::from(problem) }
+        let diagnostic = Diagnostic::from(problem);
+        match span {
+            Some(span) => Diagnostic { topic: topic.map(str::to_owned), ..diagnostic.at(span) },
+            None => diagnostic,
+        }
     }
 
-    fn eval_problem(&self, error: &EvalAltResult) -> Problem {
+    fn eval_problem(&self, error: &EvalAltResult) -> ScriptError {
         match error {
             EvalAltResult::ErrorRuntime(token, _) => {
-                if let Some(problem) = token.clone().try_cast::<Problem>() {
+                if let Some(problem) = token.clone().try_cast::<ScriptError>() {
                     return problem;
                 }
                 let text = token.clone().try_cast::<ImmutableString>();
-                Problem::new(text.map_or_else(|| "the recipe gave up here".to_owned(), |text| text.to_string()))
+                ScriptError::new(text.map_or_else(|| "the recipe gave up here".to_owned(), |text| text.to_string()))
             }
             EvalAltResult::ErrorParsing(kind, _) => parse_problem(kind),
             EvalAltResult::ErrorVariableNotFound(name, _) => self.unknown_name(name),
             EvalAltResult::ErrorFunctionNotFound(signature, _) => self.no_function(signature),
             EvalAltResult::ErrorMismatchDataType(needed, given, _)
             | EvalAltResult::ErrorMismatchOutputType(needed, given, _) => {
-                Problem::new(format!("{} is needed here, not {}", type_noun(needed), type_noun(given)))
+                ScriptError::new(format!("{} is needed here, not {}", type_noun(needed), type_noun(given)))
+                    .of_kind(DiagnosticKind::Unlike)
             }
-            EvalAltResult::ErrorPropertyNotFound(name, _) => Problem::new(format!("there is no “{name}” in it")),
+            EvalAltResult::ErrorPropertyNotFound(name, _) => ScriptError::new(format!("there is no “{name}” in it")),
             EvalAltResult::ErrorDotExpr(message, _) => self.no_member(message),
             EvalAltResult::ErrorIndexingType(kind, _) => {
                 let kind = kind.split(" [").next().unwrap_or_default();
-                Problem::new(format!("{} has no items to pick from", type_noun(kind)))
+                ScriptError::new(format!("{} has no items to pick from", type_noun(kind)))
             }
-            EvalAltResult::ErrorIndexNotFound(..) => Problem::new("there is no such item"),
+            EvalAltResult::ErrorIndexNotFound(..) => ScriptError::new("there is no such item"),
             EvalAltResult::ErrorArrayBounds(length, index, _) => {
-                Problem::new(format!("there is no item {index}: the list has {length}, counted from 0"))
+                ScriptError::new(format!("there is no item {index}: the list has {length}, counted from 0"))
             }
             EvalAltResult::ErrorStringBounds(length, index, _) => {
-                Problem::new(format!("there is no letter {index}: the text has {length}, counted from 0"))
+                ScriptError::new(format!("there is no letter {index}: the text has {length}, counted from 0"))
             }
-            EvalAltResult::ErrorArithmetic(..) => Problem::new("the result is too large to reckon with"),
+            EvalAltResult::ErrorArithmetic(..) => {
+                ScriptError::new("the result is too large to reckon with").of_kind(DiagnosticKind::OutOfRange)
+            }
             EvalAltResult::ErrorFor(_) => {
-                Problem::new("only a list or a range can be gone through").hinting("type for i in 0..3 { … }")
+                ScriptError::new("only a list or a range can be gone through").hinting("type for i in 0..3 { … }")
             }
             EvalAltResult::ErrorAssignmentToConstant(name, _) => {
-                Problem::new(format!("“{name}” is fixed and cannot be changed"))
+                ScriptError::new(format!("“{name}” is fixed and cannot be changed"))
             }
             EvalAltResult::ErrorNonPureMethodCallOnConstant(name, _) => {
-                Problem::new(format!("“{name}” would change something that is fixed"))
+                ScriptError::new(format!("“{name}” would change something that is fixed"))
             }
-            EvalAltResult::ErrorModuleNotFound(name, _) => Problem::new(format!("there is no helper file “{name}”")),
-            EvalAltResult::ErrorUnboundThis(_) => Problem::new("“this” means nothing here"),
+            EvalAltResult::ErrorModuleNotFound(name, _) => {
+                ScriptError::new(format!("there is no helper file “{name}”"))
+            }
+            EvalAltResult::ErrorUnboundThis(_) => ScriptError::new("“this” means nothing here"),
             _ => limit_problem(error),
         }
     }
 
-    fn unknown_name(&self, name: &str) -> Problem {
-        let problem = Problem::new(format!("“{name}” is not known here"));
+    fn unknown_name(&self, name: &str) -> ScriptError {
+        let problem = ScriptError::new(format!("“{name}” is not known here"))
+            .of_kind(DiagnosticKind::UnknownName(name.to_owned()));
         if Unit::named(name).is_some() {
             return problem.hinting(format!(
                 "a unit needs a number before it: 3 {name}; to see a length in it, type waist as {name}"
@@ -314,7 +208,7 @@ impl Translation<'_> {
     }
 
     /// No function of that name takes those things; the engine writes the signature as `name (A, B)`.
-    fn no_function(&self, signature: &str) -> Problem {
+    fn no_function(&self, signature: &str) -> ScriptError {
         let (name, types) = signature.split_once(" (").unwrap_or((signature, ""));
         let name = name.rsplit("::").next().unwrap_or(name).trim();
         let nouns: Vec<String> = split_types(types.trim_end_matches(')')).map(type_noun).collect();
@@ -329,24 +223,26 @@ impl Translation<'_> {
             _ => None,
         };
         if let Some(done) = joined {
-            return Problem::new(format!("{listed} cannot be {done}")).marking(Marked::Sides);
+            return ScriptError::new(format!("{listed} cannot be {done}"))
+                .of_kind(DiagnosticKind::Unlike)
+                .marking(Marked::Sides);
         }
         if name.starts_with("..") {
-            return Problem::new("a range runs between whole numbers").hinting("round with up(…) or down(…)");
+            return ScriptError::new("a range runs between whole numbers").hinting("round with up(…) or down(…)");
         }
         if name == "-" || name == "!" {
             if name == "!" {
-                let problem = Problem::new(format!("only a yes or no can be turned round, not {listed}"));
+                let problem = ScriptError::new(format!("only a yes or no can be turned round, not {listed}"));
                 return problem.hinting("put what is compared in brackets: not (days > 3)");
             }
-            return Problem::new(format!("{listed} cannot have “{name}” before it"));
+            return ScriptError::new(format!("{listed} cannot have “{name}” before it"));
         }
         if let Some(function) = functions::named(name) {
             let most = function.parameters.len();
             let least = function.parameters.iter().filter(|parameter| parameter.usual.is_none()).count();
             let takes = if least == most { most.to_string() } else { format!("{least} to {most}") };
             let message = format!("{name} takes {takes} {}, not {}", things(most), nouns.len());
-            return Problem::new(message).hinting(format!("type {}", function.form()));
+            return ScriptError::new(message).hinting(format!("type {}", function.form()));
         }
         if let Some(problem) = self.no_member_function(name, types) {
             return problem;
@@ -355,9 +251,10 @@ impl Translation<'_> {
         let near = nearest(name, functions::all().map(|function| function.name).chain(own.iter().copied()));
         let known_elsewhere = own.contains(&name);
         let problem = if known_elsewhere {
-            Problem::new(format!("“{name}” is not written for {listed}"))
+            ScriptError::new(format!("“{name}” is not written for {listed}"))
         } else {
-            Problem::new(format!("there is no function “{name}”"))
+            ScriptError::new(format!("there is no function “{name}”"))
+                .of_kind(DiagnosticKind::UnknownName(name.to_owned()))
         };
         match near {
             Some(near) if !known_elsewhere => {
@@ -371,39 +268,41 @@ impl Translation<'_> {
 
 impl Translation<'_> {
     /// The engine says: Unknown property 'x' - a getter is not registered for type 'T'.
-    fn no_member(&self, message: &str) -> Problem {
+    fn no_member(&self, message: &str) -> ScriptError {
         let mut quoted = message.split('\'').skip(1).step_by(2);
         match (quoted.next(), quoted.next()) {
             (Some(member), Some(kind)) => {
                 let of_kind = self.members.iter().filter(|known| known.of == kind).map(|known| known.name);
-                let problem = Problem::new(format!("{} has no “{member}”", type_noun(kind)));
+                let problem = ScriptError::new(format!("{} has no “{member}”", type_noun(kind)));
                 problem.with_hint(nearest(member, of_kind).map(|near| format!("did you mean “{near}”?")))
             }
-            (Some(member), None) => Problem::new(format!("there is no “{member}” in it")),
-            _ => Problem::new("it has no such part"),
+            (Some(member), None) => ScriptError::new(format!("there is no “{member}” in it")),
+            _ => ScriptError::new("it has no such part"),
         }
     }
 
     /// A word of a host object that is mistyped, or was given the wrong things.
-    fn no_member_function(&self, name: &str, types: &str) -> Option<Problem> {
+    fn no_member_function(&self, name: &str, types: &str) -> Option<ScriptError> {
         let kind = split_types(types.trim_end_matches(')')).next().unwrap_or_default();
         let of_kind = || self.members.iter().filter(|member| member.of == kind);
         if let Some(member) = of_kind().find(|member| member.name == name) {
             let message = format!("“{name}” is not written for these things");
-            return Some(Problem::new(message).hinting(format!("type {}", member.form)));
+            return Some(ScriptError::new(message).hinting(format!("type {}", member.form)));
         }
         if of_kind().next().is_some() {
             let near = nearest(name, of_kind().map(|member| member.name));
-            let problem = Problem::new(format!("{} has no “{name}”", type_noun(kind)));
+            let problem = ScriptError::new(format!("{} has no “{name}”", type_noun(kind)));
             return Some(problem.with_hint(near.map(|near| format!("did you mean “{near}”?"))));
         }
         let inputs = || self.members.iter().filter(|member| member.is_free());
         if let Some(member) = inputs().find(|member| member.name == name) {
             let message = format!("“{name}” is not written for these things");
-            return Some(Problem::new(message).hinting(format!("type {}", member.form)));
+            return Some(ScriptError::new(message).hinting(format!("type {}", member.form)));
         }
         let near = nearest(name, inputs().map(|member| member.name))?;
-        Some(Problem::new(format!("there is no function “{name}”")).hinting(format!("did you mean “{near}”?")))
+        let problem = ScriptError::new(format!("there is no function “{name}”"));
+        let problem = problem.of_kind(DiagnosticKind::UnknownName(name.to_owned()));
+        Some(problem.hinting(format!("did you mean “{near}”?")))
     }
 }
 
@@ -454,91 +353,109 @@ pub(super) fn type_noun(name: &str) -> String {
     }
 }
 
-fn limit_problem(error: &EvalAltResult) -> Problem {
-    match error {
+fn limit_problem(error: &EvalAltResult) -> ScriptError {
+    if let EvalAltResult::ErrorTerminated(token, _) = error
+        && token.clone().try_cast::<Stopped>() != Some(Stopped::Memory)
+    {
+        return ScriptError::new("stopped").of_kind(DiagnosticKind::Stopped);
+    }
+    let problem = match error {
         EvalAltResult::ErrorTooManyOperations(_) => {
-            Problem::new("this goes on for too long and was stopped").hinting("look for a loop that never ends")
+            ScriptError::new("this goes on for too long and was stopped").hinting("look for a loop that never ends")
         }
         EvalAltResult::ErrorStackOverflow(_) => {
-            Problem::new("functions call each other too deeply").hinting("look for a function that calls itself")
+            ScriptError::new("functions call each other too deeply").hinting("look for a function that calls itself")
         }
         EvalAltResult::ErrorDataTooLarge(kind, _) => {
-            Problem::new(format!("{} becomes too large here", type_noun(kind)))
+            ScriptError::new(format!("{} becomes too large here", type_noun(kind)))
         }
-        EvalAltResult::ErrorTooManyVariables(_) => Problem::new("there are too many names here"),
-        EvalAltResult::ErrorTooManyModules(_) => Problem::new("too many helper files are imported"),
-        EvalAltResult::ErrorTerminated(token, _) => match token.clone().try_cast::<Stopped>() {
-            Some(Stopped::Memory) => Problem::new("this needs more memory than a recipe may use"),
-            _ => Problem::new("stopped"),
-        },
-        _ => Problem::new("this cannot be worked out"),
+        EvalAltResult::ErrorTooManyVariables(_) => ScriptError::new("there are too many names here"),
+        EvalAltResult::ErrorTooManyModules(_) => ScriptError::new("too many helper files are imported"),
+        EvalAltResult::ErrorTerminated(..) => ScriptError::new("this needs more memory than a recipe may use"),
+        _ => return ScriptError::new("this cannot be worked out"),
+    };
+    problem.of_kind(DiagnosticKind::Limit)
+}
+
+fn parse_problem(kind: &ParseErrorType) -> ScriptError {
+    let problem = parse_words(kind);
+    match problem.kind {
+        DiagnosticKind::Error => problem.of_kind(DiagnosticKind::Syntax),
+        _ => problem,
     }
 }
 
-fn parse_problem(kind: &ParseErrorType) -> Problem {
+fn parse_words(kind: &ParseErrorType) -> ScriptError {
     match kind {
-        ParseErrorType::UnexpectedEOF => Problem::new("something is missing at the end"),
+        ParseErrorType::UnexpectedEOF => ScriptError::new("something is missing at the end"),
         ParseErrorType::BadInput(error) => lex_problem(error),
         ParseErrorType::MissingToken(token, _) if token == ";" => {
-            Problem::new("“;” is missing before this").hinting("end the statement before it with ;")
+            ScriptError::new("“;” is missing before this").hinting("end the statement before it with ;")
         }
-        ParseErrorType::MissingToken(token, _) => Problem::new(format!("“{token}” is missing here")),
+        ParseErrorType::MissingToken(token, _) => ScriptError::new(format!("“{token}” is missing here")),
         ParseErrorType::ExprExpected(_) | ParseErrorType::MissingSymbol(_) => {
-            Problem::new("a number, a measure or a name is missing here")
+            ScriptError::new("a number, a measure or a name is missing here")
         }
         ParseErrorType::UnknownOperator(word) if word.chars().all(|c| c.is_alphanumeric() || c == '_') => {
-            Problem::new(format!("a sign is missing before “{word}”")).hinting("a function takes brackets: up(12.2)")
+            ScriptError::new(format!("a sign is missing before “{word}”"))
+                .hinting("a function takes brackets: up(12.2)")
         }
         ParseErrorType::UnknownOperator(symbol) | ParseErrorType::Reserved(symbol) => symbol_problem(symbol),
-        ParseErrorType::VariableExpected | ParseErrorType::PropertyExpected => Problem::new("a name is missing here"),
-        ParseErrorType::ForbiddenVariable(name) => Problem::new(format!("“{name}” cannot be used as a name")),
-        ParseErrorType::VariableUndefined(name) => Problem::new(format!("“{name}” is not known here")),
-        ParseErrorType::VariableExists(name) | ParseErrorType::DuplicatedVariable(name) => {
-            Problem::new(format!("“{name}” is named twice"))
+        ParseErrorType::VariableExpected | ParseErrorType::PropertyExpected => {
+            ScriptError::new("a name is missing here")
         }
-        ParseErrorType::DuplicatedProperty(name) => Problem::new(format!("“{name}” stands twice in the group")),
+        ParseErrorType::ForbiddenVariable(name) => ScriptError::new(format!("“{name}” cannot be used as a name")),
+        ParseErrorType::VariableUndefined(name) => {
+            ScriptError::new(format!("“{name}” is not known here")).of_kind(DiagnosticKind::UnknownName(name.clone()))
+        }
+        ParseErrorType::VariableExists(name) | ParseErrorType::DuplicatedVariable(name) => {
+            ScriptError::new(format!("“{name}” is named twice"))
+        }
+        ParseErrorType::DuplicatedProperty(name) => ScriptError::new(format!("“{name}” stands twice in the group")),
         ParseErrorType::MismatchedType(needed, given) => {
-            Problem::new(format!("{} is needed here, not {}", type_noun(needed), type_noun(given)))
+            ScriptError::new(format!("{} is needed here, not {}", type_noun(needed), type_noun(given)))
         }
         ParseErrorType::FnDuplicatedDefinition(name, _) => {
-            Problem::new(format!("the function “{name}” is written twice"))
+            ScriptError::new(format!("the function “{name}” is written twice"))
         }
         ParseErrorType::FnDuplicatedParam(name, argument) => {
-            Problem::new(format!("“{argument}” stands twice among the arguments of “{name}”"))
+            ScriptError::new(format!("“{argument}” stands twice among the arguments of “{name}”"))
         }
         ParseErrorType::FnMissingName | ParseErrorType::FnMissingParams(_) | ParseErrorType::FnMissingBody(_) => {
-            Problem::new("the function is not finished").hinting("type fn name(a, b) { … }")
+            ScriptError::new("the function is not finished").hinting("type fn name(a, b) { … }")
         }
-        ParseErrorType::WrongFnDefinition => Problem::new("a function cannot be written inside another"),
-        ParseErrorType::AssignmentToConstant(name) => Problem::new(format!("“{name}” is fixed and cannot be changed")),
+        ParseErrorType::WrongFnDefinition => ScriptError::new("a function cannot be written inside another"),
+        ParseErrorType::AssignmentToConstant(name) => {
+            ScriptError::new(format!("“{name}” is fixed and cannot be changed"))
+        }
         ParseErrorType::AssignmentToInvalidLHS(_) => {
-            Problem::new("only a name can be given a value").hinting("to compare, type ==")
+            ScriptError::new("only a name can be given a value").hinting("to compare, type ==")
         }
-        ParseErrorType::LiteralTooLarge(..) => Problem::new("this is too long"),
-        ParseErrorType::ExprTooDeep => Problem::new("this has too many brackets inside each other"),
-        ParseErrorType::TooManyFunctions => Problem::new("there are too many functions"),
-        ParseErrorType::LoopBreak => Problem::new("there is no loop to break out of here"),
-        _ => Problem::new("this cannot be understood here"),
+        ParseErrorType::LiteralTooLarge(..) => ScriptError::new("this is too long"),
+        ParseErrorType::ExprTooDeep => ScriptError::new("this has too many brackets inside each other"),
+        ParseErrorType::TooManyFunctions => ScriptError::new("there are too many functions"),
+        ParseErrorType::LoopBreak => ScriptError::new("there is no loop to break out of here"),
+        _ => ScriptError::new("this cannot be understood here"),
     }
 }
 
-fn lex_problem(error: &LexError) -> Problem {
+fn lex_problem(error: &LexError) -> ScriptError {
     match error {
-        LexError::UnterminatedString => Problem::new("a text is begun and not ended").hinting("end it with \""),
+        LexError::UnterminatedString => ScriptError::new("a text is begun and not ended").hinting("end it with \""),
         LexError::UnexpectedInput(text) => unexpected(text),
         LexError::ImproperSymbol(symbol, _) => symbol_problem(symbol),
-        LexError::MalformedNumber(text) => Problem::new(format!("“{text}” is not a number")),
-        LexError::MalformedIdentifier(text) => Problem::new(format!("“{text}” cannot be a name")),
-        LexError::StringTooLong(_) => Problem::new("this is too long"),
-        LexError::MalformedEscapeSequence(text) => Problem::new(format!("“{text}” means nothing inside a text")),
-        LexError::MalformedChar(_) => Problem::new("a text is written between two marks like these: \"…\"")
+        LexError::MalformedNumber(text) => ScriptError::new(format!("“{text}” is not a number")),
+        LexError::MalformedIdentifier(text) => ScriptError::new(format!("“{text}” cannot be a name")),
+        LexError::StringTooLong(_) => ScriptError::new("this is too long"),
+        LexError::MalformedEscapeSequence(text) => ScriptError::new(format!("“{text}” means nothing inside a text")),
+        LexError::MalformedChar(_) => ScriptError::new("a text is written between two marks like these: \"…\"")
             .hinting("a foot is written 5' or 5 ft"),
-        _ => Problem::new("this cannot be understood here"),
+        _ => ScriptError::new("this cannot be understood here"),
     }
 }
 
 /// Something stands where the sum was already whole.
-fn unexpected(text: &str) -> Problem {
+fn unexpected(text: &str) -> ScriptError {
     // The engine's own reader says it in its own words: Unexpected '²', or ':;' is not a valid symbol.
     let quoted = text.strip_prefix("Unexpected '").and_then(|text| text.strip_suffix('\''));
     let symbol = || text.strip_prefix('\'')?.split_once("' is not a valid symbol").map(|(symbol, _)| symbol);
@@ -556,7 +473,7 @@ fn unexpected(text: &str) -> Problem {
         return symbol_problem(text);
     }
     let word = text.starts_with(char::is_alphabetic);
-    let problem = Problem::new(if word {
+    let problem = ScriptError::new(if word {
         format!("a sign is missing before “{text}”")
     } else {
         format!("“{text}” cannot stand here")
@@ -565,7 +482,7 @@ fn unexpected(text: &str) -> Problem {
     problem.with_hint(hint.map(str::to_owned).or(names))
 }
 
-fn symbol_problem(symbol: &str) -> Problem {
+fn symbol_problem(symbol: &str) -> ScriptError {
     let hint = match symbol {
         "%" | "%=" => Some("“%” after a number is per cent; for what is left over, type remainder(7, 3)"),
         "/=" => Some("type x = x / 2"),
@@ -583,5 +500,5 @@ fn symbol_problem(symbol: &str) -> Problem {
     } else {
         format!("“{symbol}” cannot stand here")
     };
-    Problem::new(message).with_hint(hint.map(str::to_owned))
+    ScriptError::new(message).with_hint(hint.map(str::to_owned))
 }

@@ -2,13 +2,13 @@
 //!
 //! Never here: sums that mean something.
 
-use super::fault::{Fault, Place};
 use super::rewrite::{Rewritten, Source};
 use super::tokens::{Token, TokenKind};
+use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use crate::quantity::{Dimension, Quantity, Style, Unit};
 
 /// `3 yd in cm`: another unit is asked for with a word that does not do it.
-pub(super) fn unit_asked_for(typed: &str, rewritten: &Rewritten) -> Option<Fault> {
+pub(super) fn unit_asked_for(typed: &str, rewritten: &Rewritten) -> Option<Diagnostic> {
     let [.., value, word, unit] = rewritten.tokens.as_slice() else { return None };
     let text = |token: &Token| typed.get(token.span.clone()).unwrap_or_default();
     let asks = word.kind == TokenKind::Word && ["in", "into", "to"].contains(&text(word));
@@ -17,9 +17,10 @@ pub(super) fn unit_asked_for(typed: &str, rewritten: &Rewritten) -> Option<Fault
         return None;
     }
     let sum = typed.get(..word.span.start).unwrap_or_default().trim();
-    let fault = Fault::new(format!("“{}” does not ask for another unit", text(word)));
-    let place = Place::of(&rewritten.source, vec![word.span.clone()]);
-    Some(Fault { place: Some(Box::new(place)), ..fault.hinting(format!("type {sum} as {}", text(unit))) })
+    let diagnostic = Diagnostic::new(format!("“{}” does not ask for another unit", text(word)))
+        .of_kind(DiagnosticKind::Syntax)
+        .at(rewritten.source.marked(vec![word.span.clone()]));
+    Some(diagnostic.hinting(format!("type {sum} as {}", text(unit))))
 }
 
 /// `8,5 cm`: the comma of a decimal, and the sum with a point.
@@ -65,7 +66,7 @@ mod tests {
         let answer = Expression::compile(&host, typed).and_then(|sum| sum.evaluate(&host, &mut Scope::new()));
         match answer {
             Ok(value) => crate::engine::value::show(&value, &Style::default()).unwrap(),
-            Err(fault) => fault.hint.unwrap_or(fault.message),
+            Err(diagnostic) => diagnostic.hint.unwrap_or(diagnostic.message),
         }
     }
 
@@ -81,7 +82,7 @@ mod tests {
     }
 
     #[test]
-    fn slips_are_told_what_to_type() {
+    fn common_mistakes_are_told_what_to_type() {
         assert_eq!(said("3 yd in cm"), "type 3 yd as cm");
         assert_eq!(said("2 * (3 yd + 1 in) to cm"), "type 2 * (3 yd + 1 in) as cm");
         assert_eq!(said("8,5 cm"), "for a decimal, type a point: 8.5 cm");

@@ -1,0 +1,9 @@
+//! The scripts an engine has compiled, for errors inside helper files.
+
+use super::rewrite::Source;
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+/// By the name errors call them, shared between a host and its helper files.
+pub(super) type Sources = Rc<RefCell<BTreeMap<String, Source>>>;

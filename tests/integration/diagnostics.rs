@@ -1,0 +1,189 @@
+//! What is said of a sum that cannot be worked out, with the place marked; and that code asks no message what it
+//! contains.
+
+use rhai::Scope;
+use shirr::engine::limits::{Limits, StopFlag};
+use shirr::engine::{Host, value};
+use shirr::quantity::{Reading, Style};
+use shirr::report::excerpt;
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+fn answer(typed: &str) -> String {
+    let host = Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default());
+    let result = host.compile_expression(typed).and_then(|script| host.evaluate(&script, &mut Scope::new()));
+    match result {
+        Ok(value) => value::show(&value, &Style::default()).unwrap_or_else(|| "no plain value".to_owned()),
+        Err(diagnostic) => excerpt::text(&diagnostic),
+    }
+}
+
+#[track_caller]
+fn check(typed: &str, shown: &str) {
+    assert_eq!(answer(typed), shown, "{typed}");
+}
+
+#[test]
+fn faults_mark_the_place_and_say_what_to_type() {
+    check(
+        "14 in + 3 min",
+        "a length and a time cannot be added\n  14 in + 3 min\n  ~~~~~   ~~~~~\n  type a length on both sides, or a time on both",
+    );
+    check("14 in 3 cm", "“14 in 3 cm” mixes two tapes in one length\n  14 in 3 cm\n  ~~~~~~~~~~\n  type 14 in + 3 cm");
+    check("5 inn", "“inn” is not a unit\n  5 inn\n    ~~~\n  did you mean “in”?");
+    check(
+        "1 in / 0",
+        "nothing can be divided by zero\n  1 in / 0\n  ~~~~   ~\n  type a number other than 0 below the line",
+    );
+    check(
+        "14 in > 80",
+        "a length and a plain number cannot be compared\n  14 in > 80\n  ~~~~~   ~~\n  give the plain number a unit, such as in or cm",
+    );
+    check("14 in == \"x\"", "a length and a text cannot be compared\n  14 in == \"x\"\n  ~~~~~    ~~~");
+    check("(1 + 2", "“)” is missing here\n  (1 + 2\n        ~");
+    check("squrt(4)", "there is no function “squrt”\n  squrt(4)\n  ~~~~~\n  did you mean sqrt(area)?");
+    check("waist + 1", "“waist” is not known here\n  waist + 1\n  ~~~~~");
+    check("up(3 in)", "number in up must be a plain number, not a length\n  up(3 in)\n     ~~~~\n  type up(number)");
+    check("up(1, 2)", "up takes 1 thing, not 2\n  up(1, 2)\n  ~~\n  type up(number)");
+    check(
+        "7 % 3",
+        "“%” after a number means per cent, and a sign is missing behind it\n  7 % 3\n  ~~~\n  for a part of something, type 8 % of 20 in; for what is left over, remainder(7, 3)",
+    );
+    check(
+        "up(7) % 3",
+        "“%” cannot stand here\n  up(7) % 3\n        ~\n  “%” after a number is per cent; for what is left over, type remainder(7, 3)",
+    );
+    check("thr:;x", "“:;” cannot stand here\n  thr:;x\n     ~");
+    check("10 h || 2 in", "a yes or no is needed here, not a measure\n  10 h || 2 in\n  ~~~~");
+    check("2 ** 3", "“**” cannot stand here\n  2 ** 3\n    ~~\n  for a power, type 2 ^ 3");
+    check(
+        "let x = 3",
+        "“let” has a meaning of its own and cannot be a name\n  let x = 3\n  ~~~\n  give a name its value without it: waist = 56 cm",
+    );
+}
+
+/// What holds the words of an error.
+const WORDS: [&str; 10] =
+    ["message", "hint", "said", "told", "error", "fault", "problem", "diagnostic", "refusal", "finding"];
+
+/// Ways to ask a text what is in it.
+const ASKING: [&str; 14] = [
+    "contains",
+    "starts_with",
+    "ends_with",
+    "strip_prefix",
+    "strip_suffix",
+    "split",
+    "split_once",
+    "rsplit_once",
+    "split_at",
+    "lines",
+    "find",
+    "matches",
+    "replace",
+    "eq",
+];
+
+/// Where it is right, and why.
+const RIGHT: [(&str, &str, &str); 5] = [
+    ("engine/translate.rs", "message.split", "the script engine names a member and its type in its text alone"),
+    ("engine/translate.rs", "hint.replace", "a hint of ours with a place for the argument as it was typed"),
+    ("terminal/files.rs", "said.split", "the operating system's own words, without its number"),
+    ("table/csv_fault.rs", "hint.ends_with", "two hints of ours are joined into one sentence"),
+    ("cutting/verify/lots.rs", "told.contains", "a set of names"),
+];
+
+/// The code of a file without comments and its own tests; no blanks but between two words.
+fn code(text: &str) -> String {
+    let text = text.split("#[cfg(test)]\nmod tests {").next().unwrap_or_default();
+    let is_word = |c: char| c.is_alphanumeric() || c == '_';
+    let mut code = String::new();
+    for part in text.lines().map(|line| line.split("//").next().unwrap_or_default()).flat_map(str::split_whitespace) {
+        if code.ends_with(is_word) && part.starts_with(is_word) {
+            code.push(' ');
+        }
+        code.push_str(part);
+    }
+    code
+}
+
+/// The name that a chain of calls such as `error.message(&style).as_str()` ends with, before `as_str`.
+fn receiver(mut chain: &str) -> &str {
+    loop {
+        if let Some(inner) = chain.strip_suffix(')') {
+            let mut depth = 1;
+            let opened = inner.rfind(|c| {
+                depth += i32::from(c == ')') - i32::from(c == '(');
+                depth == 0
+            });
+            chain = opened.map_or("", |at| &inner[..at]);
+            continue;
+        }
+        let from = chain.rfind(|c: char| !(c.is_alphanumeric() || c == '_')).map_or(0, |at| at + 1);
+        let name = &chain[from..];
+        match chain[..from].strip_suffix('.') {
+            Some(before) if ["as_str", "as_deref", "to_string", "clone", "trim", "as_ref"].contains(&name) => {
+                chain = before;
+            }
+            _ => return name,
+        }
+    }
+}
+
+fn rust_files(folder: &Path, found: &mut Vec<PathBuf>) {
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        match path.is_dir() {
+            true if path.ends_with("tests") => {}
+            true => rust_files(&path, found),
+            false if path.extension().is_some_and(|end| end == "rs") && !path.ends_with("tests.rs") => found.push(path),
+            false => {}
+        }
+    }
+}
+
+#[test]
+fn no_code_asks_what_a_message_contains() {
+    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut files = Vec::new();
+    rust_files(&src, &mut files);
+    let (mut wrong, mut right) = (Vec::new(), BTreeSet::new());
+    for path in files {
+        let name = path.strip_prefix(&src).unwrap().to_string_lossy().replace('\\', "/");
+        let code = code(&fs::read_to_string(&path).unwrap());
+        let mut asked = Vec::new();
+        for asking in ASKING {
+            let call = format!(".{asking}(");
+            let calls = code.match_indices(&call).map(|(at, _)| receiver(&code[..at]));
+            asked.extend(calls.filter(|of| WORDS.contains(of)).map(|of| format!("{of}.{asking}")));
+        }
+        for same in ["==\"", "!=\""] {
+            let compared = code.match_indices(same).map(|(at, _)| receiver(&code[..at]));
+            asked.extend(compared.filter(|of| WORDS.contains(of)).map(|of| format!("{of} {same}")));
+        }
+        for one in asked {
+            match RIGHT.iter().find(|(file, what, _)| *file == name && *what == one) {
+                Some((_, _, why)) => drop(right.insert(why)),
+                None => wrong.push(format!("{name}: {one}")),
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "branch on the kind of a diagnostic, not on its words:\n{}", wrong.join("\n"));
+    assert_eq!(right.len(), RIGHT.len(), "an exception that is no longer one");
+}
+
+#[test]
+fn questions_to_messages_are_found() {
+    for (asked, of) in [
+        ("fault.message", "message"),
+        ("error.to_string()", "error"),
+        ("error.message(&style(1)).as_str()", "message"),
+        ("names.iter().map(f)", "map"),
+        ("hint", "hint"),
+    ] {
+        assert_eq!(receiver(asked), of, "{asked}");
+    }
+    assert_eq!(code("a // b\n  .c()\n#[cfg(test)]\nmod tests {"), "a.c()");
+    assert_eq!(code("if a\n    .b() {"), "if a.b(){");
+}
