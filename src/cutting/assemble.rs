@@ -2,10 +2,10 @@
 //!
 //! Never here: deciding where anything goes.
 
-use super::demand::{Measures, likes};
+use super::demand::Measures;
 use super::layout::{Layout, Placed, Taken};
 use super::manner::CuttingTask;
-use super::nanometre::length;
+use super::nanometre::{length, likes};
 use super::plan::{Bought, Cut, CuttingPlan, Merit, Offcut, PlanNote, StockSource, StockUse};
 use super::source::{Origin, Source};
 use crate::piece::{CutPiece, Grain, Shape};

@@ -2,9 +2,10 @@
 //!
 //! Never here: pieces side by side, a pattern that must match.
 
-use super::demand::{Group, Measures, size};
+use super::demand::{Group, Measures};
 use super::extent::Extent;
 use super::layout::{Layout, Placed, Taken};
+use super::nanometre::size;
 use super::plan::JoinedPart;
 use super::source::Source;
 use super::worth::Worth;

@@ -243,21 +243,3 @@ fn choices(piece: &CutPiece, goods: &Goods, width: i64, longest: i64) -> Result<
     });
     Ok(choices)
 }
-
-/// The units that the piece's own sizes like to be shown in.
-pub(super) fn likes(piece: &CutPiece) -> Liked {
-    match &*piece.shape {
-        Shape::Rectangle { along, .. } | Shape::FullWidth { along } => liked(*along),
-        Shape::Sector { outer, .. } => liked(*outer),
-        // A corner at nothing says nothing about the tape it was measured with.
-        Shape::Outline(points) => {
-            let measured = points.iter().find(|point| point.along.is_positive()).or_else(|| points.first());
-            measured.map_or_else(Liked::default, |point| liked(point.along))
-        }
-    }
-}
-
-/// A count that is known not to be negative.
-pub(super) fn size(count: i64) -> usize {
-    number::count(count).unwrap_or(0)
-}

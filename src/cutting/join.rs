@@ -37,7 +37,7 @@ impl Joining {
     /// n·room - 2a(n - 1) ≥ size.
     pub(super) fn parts(self, size: i64, room: i64, piece: &CutPiece) -> Result<Vec<i64>, CuttingError> {
         let name = || piece.name.clone();
-        let shown = |whole| length(whole, super::demand::likes(piece));
+        let shown = |whole| length(whole, super::nanometre::likes(piece));
         let lost = 2 * self.allowance;
         if room <= lost {
             return Err(CuttingError::NoRoomForJoins { piece: name(), allowances: shown(lost), usable: shown(room) });
@@ -50,7 +50,7 @@ impl Joining {
             return Err(CuttingError::TooManyPieces { most: super::MOST_PIECES });
         }
         let rest = size + lost * joins - room * joins;
-        let mut parts = vec![room; super::demand::size(joins)];
+        let mut parts = vec![room; super::nanometre::size(joins)];
         parts.push(rest);
         if rest >= self.shortest {
             return Ok(parts);
@@ -58,7 +58,7 @@ impl Joining {
         // A short last part borrows from the one before it; if that is not enough, all are made alike.
         let last_two = share(room + rest, 2);
         if joins > 0 && last_two.iter().all(|part| *part >= self.shortest) {
-            parts.truncate(super::demand::size(joins - 1));
+            parts.truncate(super::nanometre::size(joins - 1));
             parts.extend(last_two);
             return Ok(parts);
         }

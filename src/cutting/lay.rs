@@ -295,7 +295,7 @@ impl<'a> Lay<'a> {
         let (Some(widest), Some(longest)) = (widest, longest) else {
             return CuttingError::NotEnough { piece, missing };
         };
-        let likes = super::demand::likes(group.piece);
+        let likes = super::nanometre::likes(group.piece);
         let narrowest = group.choices.iter().map(|(_, extent)| extent).min_by_key(|extent| extent.across);
         let shortest = group.choices.iter().map(|(_, extent)| extent).min_by_key(|extent| extent.along);
         match (narrowest, shortest) {

@@ -6,8 +6,9 @@
 //!
 //! Never here: planning the garments of a lot.
 
-use super::demand::{Group, size};
+use super::demand::Group;
 use super::layout::Layout;
+use super::nanometre::size;
 use super::source::Source;
 use crate::piece::CutPiece;
 use crate::quantity::number;

@@ -5,6 +5,7 @@
 //!
 //! Never here: the verifier's conversion; it has its own.
 
+use crate::piece::{CutPiece, Shape};
 use crate::quantity::{Length, Liked, Quantity, number};
 
 /// The longest single length a plan reckons with: 10 km.
@@ -45,6 +46,24 @@ pub(super) fn length(whole: i64, liked: Liked) -> Length {
 /// The units a length likes to be shown in.
 pub(super) fn liked(length: Length) -> Liked {
     Quantity::from(length).liked()
+}
+
+/// The units that the piece's own sizes like to be shown in.
+pub(super) fn likes(piece: &CutPiece) -> Liked {
+    match &*piece.shape {
+        Shape::Rectangle { along, .. } | Shape::FullWidth { along } => liked(*along),
+        Shape::Sector { outer, .. } => liked(*outer),
+        // A corner at nothing says nothing about the tape it was measured with.
+        Shape::Outline(points) => {
+            let measured = points.iter().find(|point| point.along.is_positive()).or_else(|| points.first());
+            measured.map_or_else(Liked::default, |point| liked(point.along))
+        }
+    }
+}
+
+/// A count that is known not to be negative.
+pub(super) fn size(count: i64) -> usize {
+    number::count(count).unwrap_or(0)
 }
 
 #[cfg(test)]

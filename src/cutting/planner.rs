@@ -6,13 +6,13 @@
 //!
 //! Never here: the methods themselves, names, lots.
 
-use super::demand::{Group, Measures, likes};
+use super::demand::{Group, Measures};
 use super::effort::Effort;
 use super::error::CuttingError;
 use super::item::{Folding, items};
 use super::layout::Layout;
 use super::manner::{CutsRun, CuttingTask, Laid};
-use super::nanometre::length;
+use super::nanometre::{length, likes};
 use super::on_cloth::{Bed, OnCloth};
 use super::plan::{Aim, Merit};
 use super::source::Source;

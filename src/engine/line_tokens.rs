@@ -3,30 +3,10 @@
 //! The scanner is that of [`super::tokens`], but nothing is refused: measures are passed over as numbers
 //! and words. Everything that must not mistake the inside of a text for the line asks here.
 
+pub use super::line_context::{CursorContext, Quotes};
 use super::tokens::{Scanner, Token, TokenKind};
 use crate::quantity::Reading;
 use std::ops::Range;
-
-/// Where a quotation mark begins a text. Behind a number it is inches or feet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Quotes {
-    /// Anywhere: sums and conditions.
-    Anywhere,
-    /// Behind `=`, inside a bracket, and `"` around words: recipes with answers, names of files. An apostrophe
-    /// elsewhere is one, and `//` is no comment.
-    InAnswers,
-}
-
-/// What the end of a line stands in, where the cursor is while it is typed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum CursorContext {
-    /// Names, numbers, signs.
-    Code,
-    /// A text.
-    Text,
-    /// A note, or a comment of a script.
-    Comment,
-}
 
 /// A line in tokens.
 #[derive(Debug)]

@@ -12,6 +12,7 @@ pub mod functions;
 pub mod help;
 mod host;
 pub mod limits;
+mod line_context;
 pub mod line_tokens;
 mod marks;
 mod member;

@@ -4,7 +4,7 @@
 //! is code. A line of a page, finished or not, is cut by the same scanner: see [`super::line_tokens`].
 //! Never here: what a token means; the script engine decides that.
 
-use super::line_tokens::{CursorContext, Quotes};
+use super::line_context::{CursorContext, Quotes};
 use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{LiteralError, LiteralErrorKind, Reading};
 use std::ops::Range;

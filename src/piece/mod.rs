@@ -5,6 +5,7 @@
 //!
 //! Never here: planning, files, scripts, tables.
 
+mod cut_sizes;
 mod goods;
 mod join_rule;
 mod lie;

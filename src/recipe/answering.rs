@@ -7,7 +7,7 @@ use super::answer::Answer;
 use super::arguments::argument;
 use super::evaluate::Evaluate;
 use super::gathers::Gathers;
-use super::input::{Input, InputKind};
+use super::input::{Input, InputKind, unnamed_cloth};
 use super::input_words::{plain, scripted};
 use super::material_words::Goods;
 use super::unnamed_goods::{UnnamedError, UnnamedReader};
@@ -323,14 +323,6 @@ pub(super) fn units_for(dimension: Dimension, style: &Style) -> Vec<String> {
     match style.tape {
         Tape::Inch => vec![inch.to_owned(), metric.to_owned()],
         Tape::Metric => vec![metric.to_owned(), inch.to_owned()],
-    }
-}
-
-/// A cloth that has no name, as it is typed.
-pub(super) fn unnamed_cloth(style: &Style) -> String {
-    match style.tape {
-        Tape::Inch => format!("any 45 in at {}6/yd", style.currency),
-        Tape::Metric => format!("any 112 cm at {}6/m", style.currency),
     }
 }
 

@@ -7,7 +7,7 @@ use super::answering::Given;
 use super::corners;
 use super::examples;
 use super::input::{Input, InputKind, PIECES};
-use super::run::{NoTicket, Recipe};
+use super::opened::{NoTicket, Recipe};
 use crate::diagnostic::Diagnostic;
 use crate::engine::tokens::{TokenKind, Tokens};
 use crate::quantity::{Quantity, Style, Tape, Unit};

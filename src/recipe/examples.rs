@@ -2,7 +2,7 @@
 
 use super::answering::Given;
 use super::input_words::plain;
-use super::run::{NoTicket, Recipe};
+use super::opened::{NoTicket, Recipe};
 use crate::diagnostic::Diagnostic;
 use crate::engine::value;
 use crate::quantity::{Quantity, Style};

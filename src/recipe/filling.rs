@@ -4,10 +4,8 @@
 //! Never here: whether one answer fits one input, and what the recipe makes of the answers.
 
 use super::answering::{Answered, Check, Given};
-use super::evaluate::Evaluate;
 use super::input::{AGE, Input, PIECES, SIZE, USE};
 use super::input_words::scripted;
-use super::order::OrderData;
 use super::refusal::refusal;
 use super::size_row;
 use super::wearer;
@@ -15,9 +13,9 @@ use crate::diagnostic::Diagnostic;
 use crate::engine::ScriptError;
 use crate::engine::value::quantity_to_script;
 use crate::quantity::nearest::nearest;
-use crate::quantity::{Style, Time};
+use crate::quantity::Time;
 use crate::ticket::{InputSource, TicketValue, Usage};
-use crate::workshop::{Size, Workshop};
+use crate::workshop::Size;
 use std::collections::BTreeMap;
 
 /// What the answers of an order come to.
@@ -34,19 +32,6 @@ pub(super) struct Filled {
     pub(super) refusals: Vec<Diagnostic>,
     /// The inputs that must still be answered, in the order of the recipe; each has its refusal as well.
     pub(super) open: Vec<String>,
-}
-
-/// Fills a recipe's inputs, or tells everything that is wrong with the answers.
-pub(super) fn fill(
-    inputs: &[Input],
-    given: BTreeMap<String, Given>,
-    workshop: &Workshop,
-    evaluate: Evaluate<'_>,
-    style: &Style,
-) -> Result<OrderData, Vec<Diagnostic>> {
-    let check = Check { workshop, sums: evaluate, goods: evaluate, style };
-    let filled = filled(inputs, given, check);
-    if filled.refusals.is_empty() { Ok(OrderData::new(inputs, filled)) } else { Err(filled.refusals) }
 }
 
 /// Fills a recipe's inputs as far as the answers go.

@@ -5,9 +5,8 @@
 
 use super::answering::Given;
 use super::examples;
-use super::filling;
-use super::order::Order;
-use super::run::Recipe;
+use super::opened::Recipe;
+use super::order::{Order, OrderData};
 use super::session;
 use super::ticket_words::TicketHandle;
 use crate::piece::GoodsKind;
@@ -79,7 +78,7 @@ fn made(recipe: &Recipe) -> Vec<Ticket> {
         let given = example.get("given").and_then(|given| given.clone().try_cast::<Map>())?;
         let given = given.into_iter().map(|(name, value)| (name.to_string(), Given::Script(value))).collect();
         let evaluate = |typed: &str| session::evaluate(&recipe.host, typed);
-        let order = filling::fill(&recipe.inputs, given, &recipe.workshop, &evaluate, &recipe.host.style()).ok()?;
+        let order = OrderData::fill(&recipe.inputs, given, &recipe.workshop, &evaluate, &recipe.host.style()).ok()?;
         let order: Order = Rc::new(order);
         let handle = TicketHandle::new(&recipe.text.name, &recipe.header.makes, &order);
         // One that goes on for too long is not tried a second time.

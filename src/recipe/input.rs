@@ -1,7 +1,6 @@
 //! What a recipe asks for: named, typed, bounded.
 
-use super::answering::unnamed_cloth;
-use crate::quantity::{Dimension, Liked, Quantity, Style};
+use crate::quantity::{Dimension, Liked, Quantity, Style, Tape};
 use crate::ticket::TicketValue;
 use serde::{Deserialize, Serialize};
 
@@ -127,6 +126,14 @@ fn usually(value: &TicketValue, style: &Style) -> String {
     match value.quantity().and_then(|quantity| on_the_tape(quantity, style)) {
         Some(there) => format!("{own} ({})", style.show(there)),
         None => own,
+    }
+}
+
+/// A cloth that has no name, as it is typed.
+pub(super) fn unnamed_cloth(style: &Style) -> String {
+    match style.tape {
+        Tape::Inch => format!("any 45 in at {}6/yd", style.currency),
+        Tape::Metric => format!("any 112 cm at {}6/m", style.currency),
     }
 }
 

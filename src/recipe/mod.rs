@@ -21,6 +21,7 @@ mod input_words;
 pub mod library;
 mod material_words;
 mod open_recipes;
+mod opened;
 mod order;
 mod plan_words;
 mod protocol;

@@ -5,8 +5,8 @@
 
 use super::check::CheckReport;
 use super::library::LoadedRecipe;
+use super::opened::Recipe;
 use super::protocol::{Reply, Task};
-use super::run::Recipe;
 use crate::cutting::Planner;
 use crate::diagnostic::Diagnostic;
 use crate::workshop::Workshop;

@@ -3,16 +3,19 @@
 //! A member that is not an input is a fault, never quietly nothing. Never here: whether an answer fits.
 #![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
 
-use super::answering::Answered;
+use super::answering::{Answered, Check, Given};
 use super::arguments::Answer;
 use super::doubts;
-use super::filling::Filled;
+use super::evaluate::Evaluate;
+use super::filling::{self, Filled};
 use super::input::{Input, PIECES};
 use super::input_words::scripted;
+use crate::diagnostic::Diagnostic;
 use crate::engine::ScriptError;
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Style, Time};
 use crate::ticket::{AnsweredInput, InputSource, Usage};
+use crate::workshop::Workshop;
 use rhai::{Dynamic, Engine, ImmutableString};
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -31,8 +34,21 @@ pub(super) struct OrderData {
 pub(super) type Order = Rc<OrderData>;
 
 impl OrderData {
+    /// Fills a recipe's inputs, or tells everything that is wrong with the answers.
+    pub(super) fn fill(
+        inputs: &[Input],
+        given: BTreeMap<String, Given>,
+        workshop: &Workshop,
+        evaluate: Evaluate<'_>,
+        style: &Style,
+    ) -> Result<Self, Vec<Diagnostic>> {
+        let check = Check { workshop, sums: evaluate, goods: evaluate, style };
+        let filled = filling::filled(inputs, given, check);
+        if filled.refusals.is_empty() { Ok(Self::new(inputs, filled)) } else { Err(filled.refusals) }
+    }
+
     /// An order whose answers have been checked.
-    pub(super) fn new(inputs: &[Input], filled: Filled) -> Self {
+    fn new(inputs: &[Input], filled: Filled) -> Self {
         let Filled { answers, garments, age, used_for, .. } = filled;
         Self { inputs: inputs.to_vec(), answers, garments, age, used_for }
     }

@@ -2,9 +2,9 @@
 //!
 //! Never here: which question comes next, and how a terminal shows it.
 
-use super::answering::{Check, Given, unnamed_cloth};
+use super::answering::{Check, Given};
 use super::goods_used::GoodsUsed;
-use super::input::{Input, InputKind};
+use super::input::{Input, InputKind, unnamed_cloth};
 use super::input_words::scripted;
 use super::size_row::TOLD;
 use crate::engine::value::quantity_to_script;

@@ -1,36 +1,27 @@
-//! Running a recipe for one order: inputs filled, work stated, plan made, after-cutting heard.
-//!
-//! The engine lives on one worker thread; only plain data leaves it.
+//! Tasks answered: a recipe described, run, checked, or its examples worked out.
 
 use super::answering::Given;
 use super::check;
 use super::examples;
-use super::filling;
 use super::goods_used;
-use super::header::Header;
-use super::input::{Input, RESERVED};
 use super::library::{LoadedRecipe, RecipeText};
 use super::open_recipes::OpenRecipes;
-use super::order::Order;
-use super::plan_words::PlanView;
+use super::opened::{NoTicket, Recipe};
+use super::order::{Order, OrderData};
 use super::protocol::{Description, PROTOCOL, Reply, Request, Task};
 use super::refusal::refusal;
 use super::session;
 use super::ticket_words::TicketHandle;
 use crate::cutting::Planner;
-use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
+use crate::diagnostic::{Diagnose, Diagnostic};
+use crate::engine::ScriptError;
 use crate::engine::limits::StopFlag;
-use crate::engine::{Host, Script, ScriptError};
 use crate::quantity::Style;
-use crate::quantity::nearest::nearest;
 use crate::report::excerpt;
-use crate::ticket::{LayError, Ticket, check_standard_lays, standard_lays};
 use crate::workshop::Workshop;
-use rhai::{Array, Dynamic};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::sync::Arc;
-use std::sync::atomic::Ordering;
 
 /// Answers a request that came as text.
 pub fn answer(request: &Request, stop: StopFlag) -> Reply {
@@ -65,7 +56,7 @@ pub fn with_made(
         .map_err(|error| excerpt::text(&error))?;
     let given = given.iter().map(|(name, typed)| (name.clone(), Given::Typed(typed.clone()))).collect();
     let evaluate = |typed: &str| session::evaluate(&opened.host, typed);
-    let order = filling::fill(&opened.inputs, given, workshop, &evaluate, &opened.host.style())
+    let order = OrderData::fill(&opened.inputs, given, workshop, &evaluate, &opened.host.style())
         .map_err(|refusals| excerpt::texts(&refusals))?;
     let order: Order = Rc::new(order);
     body(&mut || {
@@ -74,15 +65,6 @@ pub fn with_made(
         debug_assert!(made.is_ok());
     });
     Ok(())
-}
-
-/// Why a run gave no ticket.
-#[derive(Debug)]
-pub(super) enum NoTicket {
-    /// The order is turned away.
-    Refused(Vec<Diagnostic>),
-    /// The recipe failed.
-    Failed(Diagnostic),
 }
 
 impl From<NoTicket> for Reply {
@@ -94,63 +76,7 @@ impl From<NoTicket> for Reply {
     }
 }
 
-impl From<Diagnostic> for NoTicket {
-    fn from(error: Diagnostic) -> Self {
-        match error.kind {
-            // Whoever orders sees the input, not the script.
-            DiagnosticKind::Refusal { .. } => {
-                Self::Refused(vec![Diagnostic { labels: Vec::new(), trace: Vec::new(), topic: None, ..error }])
-            }
-            _ => Self::Failed(error),
-        }
-    }
-}
-
-/// A recipe that was read, on its engine.
-pub(super) struct Recipe {
-    pub(super) text: Arc<RecipeText>,
-    pub(super) header: Header,
-    pub(super) inputs: Vec<Input>,
-    pub(super) host: Host,
-    pub(super) script: Script,
-    pub(super) workshop: Arc<Workshop>,
-    /// Its stop flag ends scripts and plans.
-    pub(super) planner: Planner,
-}
-
 impl Recipe {
-    /// Reads a recipe and its inputs.
-    pub(super) fn open(
-        recipe: Arc<RecipeText>,
-        workshop: Arc<Workshop>,
-        plain: bool,
-        planner: Planner,
-    ) -> Result<Self, Diagnostic> {
-        let host = session::host(&workshop, &recipe.helpers, plain, Arc::clone(planner.stop()));
-        let file = format!("{}.rhai", recipe.name);
-        if recipe.text.trim().is_empty() {
-            return Err(Diagnostic::new(format!("{file} is empty")));
-        }
-        let script = host.compile(&file, &recipe.text)?;
-        for (function, arguments, form) in
-            [("inputs", 0, "fn inputs() { [ … ] }"), ("make", 2, "fn make(order, ticket) { … }")]
-        {
-            if !script.has_function(function, arguments) {
-                let error = Diagnostic::new(format!("{file} has no {form}"));
-                return Err(error.hinting("a recipe has inputs, make and examples; a helper file cannot be run"));
-            }
-        }
-        let header = Header::read(&recipe.text);
-        if let Some(contract) = header.contract.filter(|contract| *contract != super::header::CONTRACT) {
-            let known = super::header::CONTRACT;
-            return Err(Diagnostic::new(format!(
-                "{file} is written for contract {contract}; this program knows contract {known}"
-            )));
-        }
-        let inputs = declared_inputs(&host, &script, &file)?;
-        Ok(Self { text: recipe, header, inputs, host, script, workshop, planner })
-    }
-
     /// Answers a task. What earlier tasks left on the engine changes nothing.
     pub(super) fn answer(&self, task: Task) -> Reply {
         match task {
@@ -175,100 +101,4 @@ impl Recipe {
             }
         }
     }
-
-    /// Runs it for one order.
-    pub(super) fn run(&self, given: BTreeMap<String, Given>) -> Result<Ticket, NoTicket> {
-        let style = self.host.style();
-        let evaluate = |typed: &str| session::evaluate(&self.host, typed);
-        self.host.take_notices();
-        let order = filling::fill(&self.inputs, given, &self.workshop, &evaluate, &style).map_err(|refusals| {
-            // A sum that was stopped is nothing wrong with the answer.
-            if self.planner.stop().load(Ordering::Relaxed) {
-                NoTicket::Failed(Diagnostic::new("stopped").of_kind(DiagnosticKind::Stopped))
-            } else {
-                NoTicket::Refused(refusals)
-            }
-        })?;
-        let order: Order = Rc::new(order);
-        let handle = TicketHandle::new(&self.text.name, &self.header.makes, &order);
-        handle.0.borrow_mut().ticket.doubts = order.doubts(&style);
-        handle.0.borrow_mut().ticket.tags.clone_from(&self.header.tags);
-        // What make gives back means nothing; the ticket is what it filled.
-        let _unused = self.host.call(&self.script, "make", (Rc::clone(&order), handle.clone()))?;
-
-        // One garment on endless stock, so that its figures and its price depend on this order alone.
-        let made = handle.0.borrow().ticket.clone();
-        let refused = |error: LayError| {
-            let diagnostic = error.diagnostic(&style);
-            match error.input() {
-                Some(input) => diagnostic.of_kind(DiagnosticKind::Refusal { input: input.to_owned() }),
-                None => diagnostic,
-            }
-        };
-        if self.script.has_function("after_cutting", 3) {
-            let lays = standard_lays(&made, 1, &style, &self.planner).map_err(refused)?;
-            handle.0.borrow_mut().cut = true;
-            let pieces = made.pieces.iter().map(|entry| entry.piece.name.clone()).collect();
-            let view = PlanView { lays: Rc::new(lays), pieces: Rc::new(pieces) };
-            let _unused = self.host.call(&self.script, "after_cutting", (order, view, handle.clone()))?;
-        } else {
-            check_standard_lays(&made, 1, &style, &self.planner).map_err(refused)?;
-        }
-        for key in self.host.take_notices() {
-            handle.add_caution(key);
-        }
-        let ticket = handle.0.borrow().ticket.clone();
-        for step in &ticket.steps {
-            if let Some(name) = ticket.speak(step, &style).unknown.first() {
-                let known = ticket.figures.iter().map(|figure| figure.name.as_str());
-                let known = known.chain(ticket.inputs.iter().map(|input| input.name.as_str()));
-                let error =
-                    Diagnostic::new(format!("the step “{step}” names {{{name}}}, which is no figure and no input"));
-                return Err(NoTicket::Failed(match nearest(name, known) {
-                    Some(near) => error.hinting(format!("did you mean {{{near}}}?")),
-                    None => error,
-                }));
-            }
-        }
-        Ok(ticket)
-    }
-}
-
-fn declared_inputs(host: &Host, script: &Script, file: &str) -> Result<Vec<Input>, Diagnostic> {
-    let list = host.call(script, "inputs", ())?;
-    let list =
-        list.try_cast::<Array>().ok_or_else(|| Diagnostic::new(format!("inputs() in {file} must give a list")))?;
-    let mut inputs: Vec<Input> = Vec::with_capacity(list.len());
-    for (index, item) in list.into_iter().enumerate() {
-        let wrong = |item: &Dynamic| {
-            let noun = crate::engine::value::noun(item);
-            Diagnostic::new(format!("item {} of inputs() in {file} is {noun}, not an input", index + 1))
-        };
-        let input = item.clone().try_cast::<Input>().ok_or_else(|| wrong(&item))?;
-        let earlier = |name: &str| inputs.iter().find(|known| known.name == name);
-        if earlier(&input.name).is_some() {
-            return Err(Diagnostic::new(format!("{file} asks for “{}” twice", input.name)));
-        }
-        let same = input.same_as.iter();
-        for other in same.chain(input.only_if.iter().map(|(other, _)| other)) {
-            let Some(known) = earlier(other) else {
-                let error = Diagnostic::new(format!(
-                    "“{}” in {file} points at “{other}”, which is not asked before it",
-                    input.name
-                ));
-                return Err(error.hinting("put the other input first"));
-            };
-            if input.same_as.as_ref() == Some(other) && known.kind != input.kind {
-                return Err(Diagnostic::new(format!(
-                    "“{}” in {file} cannot be the same as “{other}”: they are unlike",
-                    input.name
-                )));
-            }
-        }
-        inputs.push(input);
-    }
-    if let Some((name, what)) = RESERVED.iter().find(|(name, _)| inputs.iter().any(|input| input.name == *name)) {
-        return Err(Diagnostic::new(format!("{file} asks for “{name}”, {what}")));
-    }
-    Ok(inputs)
 }

@@ -3,7 +3,7 @@
 use super::column::{Column, ColumnKind, ColumnUnit, alike};
 use super::error::TableError;
 use super::typed::Table;
-use crate::quantity::Dimension;
+use crate::quantity::{Dimension, Reading, literal};
 
 /// Columns being put together; [`ready`](TableBuilder::ready) makes the table, or says what is wrong.
 #[derive(Clone, Debug)]
@@ -11,6 +11,17 @@ pub struct TableBuilder {
     name: String,
     columns: Vec<Column>,
     fault: Option<TableError>,
+}
+
+impl ColumnUnit {
+    /// The unit written so: `in`, `min`, `$/yd`, `yd in`. A currency is always written `$` here, and
+    /// with the workshop's own sign wherever the table is shown.
+    pub fn read(heading: &str, text: &str) -> Result<Self, TableError> {
+        let read = literal::read_unit(text, Reading::default());
+        let expression =
+            read.map_err(|fault| TableError::UnknownUnit { heading: heading.to_owned(), fault: Box::new(fault) })?;
+        Ok(Self::of(expression, text))
+    }
 }
 
 impl Table {

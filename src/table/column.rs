@@ -1,8 +1,7 @@
 //! A column: its heading, and what its cells may hold.
 
 use super::cell::Cell;
-use super::error::TableError;
-use crate::quantity::{Dimension, Liked, Reading, Unit, UnitExpression, literal};
+use crate::quantity::{Dimension, Liked, Unit, UnitExpression};
 
 /// The unit of a column of quantities.
 #[derive(Clone, Debug, PartialEq)]
@@ -14,13 +13,8 @@ pub struct ColumnUnit {
 }
 
 impl ColumnUnit {
-    /// The unit written so: `in`, `min`, `$/yd`, `yd in`. A currency is always written `$` here, and
-    /// with the workshop's own sign wherever the table is shown.
-    pub fn read(heading: &str, text: &str) -> Result<Self, TableError> {
-        let read = literal::read_unit(text, Reading::default());
-        let expression =
-            read.map_err(|fault| TableError::UnknownUnit { heading: heading.to_owned(), fault: Box::new(fault) })?;
-        Ok(Self { expression, text: text.trim().to_owned(), as_written: false })
+    pub(super) fn of(expression: UnitExpression, text: &str) -> Self {
+        Self { expression, text: text.trim().to_owned(), as_written: false }
     }
 
     /// The same for a column whose fields are not all written in it: each is shown as it was written. Files give all

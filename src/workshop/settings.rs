@@ -234,3 +234,14 @@ fn stated_currency(text: &CheckedFile) -> Option<char> {
         text.csv.rows.iter().find(|row| row.fields.get(setting).is_some_and(|name| names::key(name) == "currency"))?;
     row.fields.get(value)?.chars().next().filter(|sign| CURRENCIES.contains(sign))
 }
+
+impl<W: io::Write> CsvOut<W> {
+    /// Begins a text with its headings, in the dialect of the settings.
+    pub(super) fn begin<'h>(
+        settings: &Settings,
+        out: W,
+        headings: impl IntoIterator<Item = &'h str>,
+    ) -> io::Result<Self> {
+        Self::begin_as((settings.dialect, settings.file_style(), settings.file_reading()), out, headings)
+    }
+}

@@ -4,9 +4,9 @@
 //! not. Words that a spreadsheet would take for a formula are made harmless; figures never need it.
 //! Never here: files.
 
-use super::settings::Settings;
 use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{Dimension, Length, Liked, Quantity, Reading, Style, Unit, unit_text};
+use crate::table::Dialect;
 use crate::table::csv_file::{self, with_unit};
 use std::io;
 
@@ -19,13 +19,12 @@ pub(super) struct CsvOut<W: io::Write> {
 
 impl<W: io::Write> CsvOut<W> {
     /// Begins a text with its headings.
-    pub(super) fn begin<'h>(
-        settings: &Settings,
+    pub(super) fn begin_as<'h>(
+        (dialect, style, reading): (Dialect, Style, Reading),
         out: W,
         headings: impl IntoIterator<Item = &'h str>,
     ) -> io::Result<Self> {
-        let writer = settings.dialect.writer(out)?;
-        let mut out = Self { writer, style: settings.file_style(), reading: settings.file_reading() };
+        let mut out = Self { writer: dialect.writer(out)?, style, reading };
         out.row(headings.into_iter().map(guarded))?;
         Ok(out)
     }

@@ -11,6 +11,7 @@
 
 mod bill;
 mod bodies;
+mod circles;
 mod command_line;
 mod corpus;
 mod diagnostics;

@@ -2,7 +2,6 @@
 //!
 //! Never here: what stands in the fields.
 
-use super::rows::rows;
 use crate::quantity::Reading;
 use csv::{Terminator, Writer, WriterBuilder};
 use std::io::{self, Write};
@@ -68,19 +67,6 @@ impl Dialect {
 
     pub(super) fn is_separator(self, sign: &str) -> bool {
         sign.strip_prefix(self.separator()) == Some("")
-    }
-
-    /// The dialect whose first line scores more; the usual one where neither does.
-    pub(super) fn guess<S: Ord>(text: &str, usual: Reading, score: impl Fn(&[String]) -> S) -> Self {
-        let scored = |dialect: Self| {
-            let first = rows(text, dialect, 0).into_iter().next();
-            score(&first.map(|row| row.fields).unwrap_or_default())
-        };
-        match scored(Self::CommaAndPoint).cmp(&scored(Self::SemicolonAndComma)) {
-            std::cmp::Ordering::Less => Self::SemicolonAndComma,
-            std::cmp::Ordering::Equal => Self::of(usual),
-            std::cmp::Ordering::Greater => Self::CommaAndPoint,
-        }
     }
 }
 

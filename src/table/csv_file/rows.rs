@@ -3,6 +3,7 @@
 //! Never here: what a field or a heading means.
 
 use super::{CsvErrorKind, Dialect};
+use crate::quantity::Reading;
 
 /// A row as it stands in the file, each field without blanks at its ends.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -32,6 +33,21 @@ impl CsvRow {
         match self.fields.len() {
             found if found == headings => Ok(()),
             found => Err(CsvErrorKind::Ragged { found, headings, separator: dialect.separator() }),
+        }
+    }
+}
+
+impl Dialect {
+    /// The dialect whose first line scores more; the usual one where neither does.
+    pub(super) fn guess<S: Ord>(text: &str, usual: Reading, score: impl Fn(&[String]) -> S) -> Self {
+        let scored = |dialect: Self| {
+            let first = rows(text, dialect, 0).into_iter().next();
+            score(&first.map(|row| row.fields).unwrap_or_default())
+        };
+        match scored(Self::CommaAndPoint).cmp(&scored(Self::SemicolonAndComma)) {
+            std::cmp::Ordering::Less => Self::SemicolonAndComma,
+            std::cmp::Ordering::Equal => Self::of(usual),
+            std::cmp::Ordering::Greater => Self::CommaAndPoint,
         }
     }
 }
