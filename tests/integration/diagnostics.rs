@@ -90,7 +90,7 @@ const RIGHT: [(&str, &str, &str); 5] = [
     ("engine/translate.rs", "message.split", "the script engine names a member and its type in its text alone"),
     ("engine/translate.rs", "hint.replace", "a hint of ours with a place for the argument as it was typed"),
     ("terminal/files.rs", "said.split", "the operating system's own words, without its number"),
-    ("table/csv_fault.rs", "hint.ends_with", "two hints of ours are joined into one sentence"),
+    ("table/table_file_error.rs", "hint.ends_with", "two hints of ours are joined into one sentence"),
     ("cutting/verify/lots.rs", "told.contains", "a set of names"),
 ];
 
