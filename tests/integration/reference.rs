@@ -139,7 +139,7 @@ fn bash_completes_commands_and_options() {
         offered.join(" ")
     };
     assert_eq!(completed("shirr de"), "describe");
-    assert_eq!(completed("shirr re"), "reckon recipes reference");
+    assert_eq!(completed("shirr re"), "recipes reckon reference");
     assert_eq!(completed("shirr cut --st"), "--straight --steps");
     assert_eq!(completed("shirr run --a"), "--anyway");
 }
