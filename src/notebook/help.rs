@@ -8,7 +8,7 @@ use super::verbs::{self, Verb};
 use crate::engine::{functions, help};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Style, Tape};
-use crate::recipe::words::WORDS;
+use crate::recipe::contract::words::WORDS;
 use crate::textile::glossary;
 use unicode_width::UnicodeWidthStr;
 

@@ -1,8 +1,8 @@
 //! Recipe texts: the shipped set, helper files, and the fingerprint by which a recipe is accepted.
 
-use super::header::{CONTRACT, Header};
 use crate::engine::tokens::{TokenKind, Tokens};
 use crate::quantity::Reading;
+use crate::recipe::contract::header::{CONTRACT, Header};
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;

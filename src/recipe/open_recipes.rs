@@ -3,12 +3,12 @@
 //! A script engine cannot leave the thread it was made on, so one long-lived thread owns all of them and is asked
 //! through a channel. Limits are those of each run: operations, growth of memory, the stop flag.
 
-use super::check::CheckReport;
 use super::library::LoadedRecipe;
 use super::opened::Recipe;
 use super::protocol::{Reply, Task};
 use crate::cutting::Planner;
 use crate::diagnostic::Diagnostic;
+use crate::recipe::proof::check::CheckReport;
 use crate::workshop::Workshop;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::atomic::Ordering;

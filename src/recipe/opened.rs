@@ -3,18 +3,18 @@
 //!
 //! The engine lives on one worker thread; only plain data leaves it.
 
-use super::answering::Given;
-use super::header::Header;
-use super::input::{Input, RESERVED};
 use super::library::RecipeText;
-use super::order::{Order, OrderData};
-use super::plan_words::PlanView;
-use super::session;
-use super::ticket_words::TicketHandle;
 use crate::cutting::Planner;
 use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
 use crate::engine::{Host, Script};
 use crate::quantity::nearest::nearest;
+use crate::recipe::answers::answering::Given;
+use crate::recipe::contract::header::Header;
+use crate::recipe::contract::input::{Input, RESERVED};
+use crate::recipe::host::order::{Order, OrderData};
+use crate::recipe::host::plan_words::PlanView;
+use crate::recipe::host::session;
+use crate::recipe::host::ticket_words::TicketHandle;
 use crate::ticket::{LayError, Ticket, check_standard_lays, standard_lays};
 use crate::workshop::Workshop;
 use rhai::{Array, Dynamic};
@@ -79,8 +79,10 @@ impl Recipe {
             }
         }
         let header = Header::read(&recipe.text);
-        if let Some(contract) = header.contract.filter(|contract| *contract != super::header::CONTRACT) {
-            let known = super::header::CONTRACT;
+        if let Some(contract) =
+            header.contract.filter(|contract| *contract != crate::recipe::contract::header::CONTRACT)
+        {
+            let known = crate::recipe::contract::header::CONTRACT;
             return Err(Diagnostic::new(format!(
                 "{file} is written for contract {contract}; this program knows contract {known}"
             )));

@@ -2,16 +2,16 @@
 //!
 //! Never here: running.
 
-use super::answer::Answer;
-use super::check::CheckReport;
-use super::examples::WorkedExample;
-use super::goods_used::GoodsUsed;
-use super::header::Header;
-use super::input::{AGE, Input, PIECES, SIZE, USE};
 use super::library::RecipeText;
-use super::size_row;
-use super::wearer;
 use crate::diagnostic::Diagnostic;
+use crate::recipe::answers::answer::Answer;
+use crate::recipe::answers::size_row;
+use crate::recipe::answers::wearer;
+use crate::recipe::contract::header::Header;
+use crate::recipe::contract::input::{AGE, Input, PIECES, SIZE, USE};
+use crate::recipe::proof::check::CheckReport;
+use crate::recipe::proof::examples::WorkedExample;
+use crate::recipe::proof::goods_used::GoodsUsed;
 use crate::ticket::Ticket;
 use crate::workshop::Workshop;
 use serde::{Deserialize, Serialize};

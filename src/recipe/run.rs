@@ -1,22 +1,22 @@
 //! Tasks answered: a recipe described, run, checked, or its examples worked out.
 
-use super::answering::Given;
-use super::check;
-use super::examples;
-use super::goods_used;
 use super::library::{LoadedRecipe, RecipeText};
 use super::open_recipes::OpenRecipes;
 use super::opened::{NoTicket, Recipe};
-use super::order::{Order, OrderData};
 use super::protocol::{Description, PROTOCOL, Reply, Request, Task};
-use super::refusal::refusal;
-use super::session;
-use super::ticket_words::TicketHandle;
 use crate::cutting::Planner;
 use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::engine::ScriptError;
 use crate::engine::limits::StopFlag;
 use crate::quantity::Style;
+use crate::recipe::answers::answering::Given;
+use crate::recipe::answers::refusal::refusal;
+use crate::recipe::host::order::{Order, OrderData};
+use crate::recipe::host::session;
+use crate::recipe::host::ticket_words::TicketHandle;
+use crate::recipe::proof::check;
+use crate::recipe::proof::examples;
+use crate::recipe::proof::goods_used;
 use crate::report::excerpt;
 use crate::workshop::Workshop;
 use std::collections::BTreeMap;

@@ -4,7 +4,7 @@ use super::super::arguments;
 use crate::engine::Member;
 use crate::notebook::MEMBERS;
 use crate::notebook::verbs::VERBS;
-use crate::recipe::words::WORDS;
+use crate::recipe::contract::words::WORDS;
 use clap::Arg;
 
 /// Name and text of each page. A line `<!-- NAME -->` is where the list of this name goes.

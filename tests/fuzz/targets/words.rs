@@ -3,7 +3,8 @@
 use shirr::engine::functions;
 use shirr::notebook::verbs;
 use shirr::quantity::Unit;
-use shirr::recipe::{library, words::WORDS};
+use shirr::recipe::contract::words::WORDS;
+use shirr::recipe::library;
 use std::collections::BTreeSet;
 
 /// Signs, numbers and words of the script language, and characters that have led programs astray.

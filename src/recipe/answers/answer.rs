@@ -1,0 +1,51 @@
+//! An answer to an input as it reaches a recipe: words as typed, or a value that is known exactly.
+//!
+//! Never here: what an answer is worth, which the kind of its input decides.
+
+use crate::quantity::Quantity;
+use crate::recipe::contract::input::InputKind;
+use crate::ticket::TicketValue;
+use serde::{Deserialize, Serialize};
+
+/// An answer to one input.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Answer {
+    /// As typed: on a command line, at a question, in a file.
+    Typed(String),
+    /// A value, such as a page's cell has; a text means the same as if it were typed, where the input takes
+    /// words or the name of a trial.
+    Value(TicketValue),
+}
+
+impl From<String> for Answer {
+    fn from(typed: String) -> Self {
+        Self::Typed(typed)
+    }
+}
+
+impl From<&str> for Answer {
+    fn from(typed: &str) -> Self {
+        Self::Typed(typed.to_owned())
+    }
+}
+
+impl From<TicketValue> for Answer {
+    fn from(value: TicketValue) -> Self {
+        Self::Value(value)
+    }
+}
+
+impl From<Quantity> for Answer {
+    fn from(quantity: Quantity) -> Self {
+        Self::Value(TicketValue::Quantity(quantity))
+    }
+}
+
+/// Whether an input of this kind is answered by an expression, in which the cells of a page may stand; the
+/// others are answered by words, which are never worked out.
+pub fn reads_expression(kind: &InputKind) -> bool {
+    match kind {
+        InputKind::Measure(_) | InputKind::Number | InputKind::Count | InputKind::List | InputKind::Gathers => true,
+        InputKind::Choice(_) | InputKind::YesNo | InputKind::Text | InputKind::Cloth | InputKind::Notion => false,
+    }
+}

@@ -1,0 +1,373 @@
+//! One answer against one input: its kind, its ends, its names.
+//!
+//! Whoever takes answers, a whole order or one question after another, asks here and hears the same words.
+//! Never here: which inputs are asked, and what stands in for an answer that was not given.
+
+use crate::engine::{ScriptError, value};
+use crate::quantity::nearest::nearest;
+use crate::quantity::{Dimension, Quantity, Style, Tape, number};
+use crate::recipe::answers::answer::Answer;
+use crate::recipe::answers::evaluate::Evaluate;
+use crate::recipe::answers::unnamed_goods::{UnnamedError, UnnamedReader};
+use crate::recipe::contract::arguments::argument;
+use crate::recipe::contract::input::{Input, InputKind, unnamed_cloth};
+use crate::recipe::contract::input_words::{plain, scripted};
+use crate::recipe::host::gathers::Gathers;
+use crate::recipe::host::material_words::Goods;
+use crate::ticket::TicketValue;
+use crate::workshop::{Pass, Trial, Workshop};
+use rhai::{Dynamic, ImmutableString};
+
+/// An answer as it was given.
+#[derive(Clone, Debug)]
+pub(in crate::recipe) enum Given {
+    /// Typed: on a command line, at a question, in a file.
+    Typed(String),
+    /// A value of a script in an example, or of a page's cell.
+    Script(Dynamic),
+    /// One that was checked before.
+    Checked(Answered),
+}
+
+impl From<Answer> for Given {
+    fn from(answer: Answer) -> Self {
+        match answer {
+            Answer::Typed(typed) => Self::Typed(typed),
+            Answer::Value(value) => Self::Script(scripted(&value)),
+        }
+    }
+}
+
+impl Given {
+    /// The words, typed or as a text.
+    pub(in crate::recipe) fn words(&self) -> Option<String> {
+        match self {
+            Self::Checked(_) => None,
+            Self::Typed(text) => Some(text.trim().to_owned()),
+            Self::Script(value) => value.read_lock::<ImmutableString>().map(|text| text.trim().to_owned()),
+        }
+    }
+}
+
+/// An answer as scripts read it.
+#[derive(Clone, Debug)]
+pub(in crate::recipe) enum Answered {
+    Plain(TicketValue),
+    Gathers(Gathers),
+    Goods(Goods),
+}
+
+impl Answered {
+    /// As plain data.
+    pub(in crate::recipe) fn value(&self) -> TicketValue {
+        match self {
+            Self::Plain(value) => value.clone(),
+            Self::Goods(goods) => TicketValue::Text(goods.material.name.clone()),
+            Self::Gathers(gathers) if gathers.source == "typed" => match gathers.passes.as_slice() {
+                [one] => TicketValue::Quantity(Quantity::number(*one)),
+                passes => TicketValue::List(
+                    passes.iter().map(|pass| TicketValue::Quantity(Quantity::number(*pass))).collect(),
+                ),
+            },
+            Self::Gathers(gathers) => TicketValue::Text(gathers.source.clone()),
+        }
+    }
+}
+
+/// What an answer is checked against.
+#[derive(Clone, Copy)]
+pub(in crate::recipe) struct Check<'c> {
+    pub(in crate::recipe) workshop: &'c Workshop,
+    /// Works out measures, numbers, lists and ratios.
+    pub(in crate::recipe) sums: Evaluate<'c>,
+    /// Works out goods that a script would make, `any_cloth(45 in)`.
+    pub(in crate::recipe) goods: Evaluate<'c>,
+    pub(in crate::recipe) style: &'c Style,
+}
+
+/// An answer that fits, or what is wrong with it.
+pub(in crate::recipe) type Fits<T> = Result<T, ScriptError>;
+
+impl Check<'_> {
+    /// An answer to an input.
+    pub(in crate::recipe) fn answer(&self, input: &Input, given: &Given) -> Fits<Answered> {
+        if let Given::Checked(answered) = given {
+            return Ok(answered.clone());
+        }
+        match &input.kind {
+            InputKind::Gathers => self.gathers(input, given).map(Answered::Gathers),
+            InputKind::Cloth => self.cloth_or_notion(input, given, false).map(Answered::Goods),
+            InputKind::Notion => self.cloth_or_notion(input, given, true).map(Answered::Goods),
+            InputKind::Choice(words) => choice(given, words),
+            InputKind::YesNo => yes_no(given),
+            InputKind::Text => text(given),
+            _ => self.measured(input, given),
+        }
+    }
+
+    /// How many garments.
+    pub(in crate::recipe) fn garments(&self, given: &Given) -> Fits<i64> {
+        let value = worked_out(self.sums, given)?;
+        let count = argument("the order", "the number of garments", 0, &value).count(1)?;
+        if count <= 10_000 { Ok(count) } else { Err(ScriptError::new("more than 10000 garments in one order")) }
+    }
+
+    /// Something that could be typed for an input.
+    pub(in crate::recipe) fn example(&self, input: &Input) -> String {
+        match (&input.kind, &input.range) {
+            (InputKind::Measure(_) | InputKind::Number | InputKind::Count, Some(range)) => {
+                self.style.show(range.middle())
+            }
+            (InputKind::Choice(words), _) => words.first().cloned().unwrap_or_default(),
+            (InputKind::YesNo, _) => "yes".to_owned(),
+            (InputKind::Gathers, _) => "2".to_owned(),
+            (InputKind::Cloth, _) => unnamed_cloth(self.style),
+            (InputKind::Notion, _) => "any".to_owned(),
+            _ => "…".to_owned(),
+        }
+    }
+
+    fn measured(&self, input: &Input, given: &Given) -> Fits<Answered> {
+        let value = worked_out(self.sums, given)?;
+        let plain = plain(&value).ok_or_else(|| ScriptError::new(must_be(input, &value)))?;
+        let values = match (&input.kind, plain.clone()) {
+            (InputKind::List, TicketValue::List(list)) => list,
+            (_, one) => vec![one],
+        };
+        for one in &values {
+            let quantity = one.quantity().ok_or_else(|| ScriptError::new(must_be(input, &value)))?;
+            self.within(input, quantity, &value)?;
+        }
+        match (&input.kind, plain) {
+            (InputKind::Count, plain) => {
+                let quantity = plain.quantity().map_or(f64::NAN, Quantity::steps);
+                let whole = number::whole(quantity).ok_or_else(|| ScriptError::new(must_be(input, &value)))?;
+                Ok(Answered::Plain(TicketValue::Whole(whole)))
+            }
+            (InputKind::List, TicketValue::List(list)) => Ok(Answered::Plain(TicketValue::List(list))),
+            (InputKind::List, one) => Ok(Answered::Plain(TicketValue::List(vec![one]))),
+            (_, plain) => Ok(Answered::Plain(plain)),
+        }
+    }
+
+    /// Kind and ends.
+    fn within(&self, input: &Input, quantity: Quantity, value: &Dynamic) -> Fits<()> {
+        let dimension = match &input.kind {
+            InputKind::Measure(dimension) => *dimension,
+            InputKind::List => input.range.map_or(quantity.dimension(), |range| range.least.dimension()),
+            _ => Dimension::NUMBER,
+        };
+        if quantity.dimension() != dimension {
+            let problem = ScriptError::new(must_be(input, value));
+            let shown = self.style.show(quantity);
+            let units = if quantity.dimension().is_number() { units_for(dimension, self.style) } else { Vec::new() };
+            let units: Vec<String> = units.iter().map(|unit| unit.replace('#', &shown)).collect();
+            let hint = (!units.is_empty()).then(|| format!("give it a unit: {}", units.join(" or ")));
+            return Err(problem.with_hint(hint));
+        }
+        match input.range {
+            Some(range) if !range.holds(quantity) => Err(ScriptError::new(format!(
+                "{} is outside what the recipe is made for, {}",
+                self.style.show(quantity).trim_start_matches("≈ "),
+                range.show(self.style)
+            ))),
+            _ => Ok(()),
+        }
+    }
+
+    fn gathers(&self, input: &Input, given: &Given) -> Fits<Gathers> {
+        let words = given.words().unwrap_or_default();
+        if let Some(trial) = self.workshop.trials.find(&words) {
+            return self.checked_gathers(input, trial_of(input, trial));
+        }
+        let worked_out = match given.words() {
+            Some(words) => worked_out(self.sums, &Given::Typed(words)),
+            None => worked_out(self.sums, given),
+        };
+        // What reads like a name and is no cell either was meant as a trial.
+        let reads_like_a_name = words.starts_with(char::is_alphabetic) && !words.contains(['+', '*', '/', '(', '[']);
+        let value = match worked_out {
+            Err(_) if reads_like_a_name => return Err(self.no_trial(&words)),
+            worked_out => worked_out?,
+        };
+        if let Some(name) = Given::Script(value.clone()).words() {
+            let trial = self.workshop.trials.find(&name).ok_or_else(|| self.no_trial(&name))?;
+            return self.checked_gathers(input, trial_of(input, trial));
+        }
+        let wrong = || ScriptError::new(must_be(input, &value));
+        let plain = plain(&value).ok_or_else(wrong)?;
+        let passes: Option<Vec<f64>> = match &plain {
+            TicketValue::List(list) => {
+                list.iter().map(|pass| pass.quantity().and_then(|pass| pass.plain().ok())).collect()
+            }
+            one => one.quantity().and_then(|ratio| ratio.plain().ok()).map(|ratio| vec![ratio]),
+        };
+        let passes = passes.filter(|passes| !passes.is_empty()).ok_or_else(wrong)?;
+        let gathers =
+            Gathers { input: input.name.clone(), passes, source: "typed".to_owned(), piece: None, overlap: None };
+        self.checked_gathers(input, gathers)
+    }
+
+    fn no_trial(&self, name: &str) -> ScriptError {
+        let near = self.workshop.trials.nearest(name);
+        let hint = near.map_or_else(
+            || "type a ratio such as 2, or passes such as [6, 5]".to_owned(),
+            |near| format!("did you mean “{near}”?"),
+        );
+        ScriptError::new(format!("there is no trial “{name}”")).hinting(hint)
+    }
+
+    fn checked_gathers(&self, input: &Input, gathers: Gathers) -> Fits<Gathers> {
+        if let Some(pass) = gathers.passes.iter().find(|pass| **pass < 1.0) {
+            let pass = self.style.show_number(*pass);
+            let problem = ScriptError::new(format!("a ratio of {pass} is too small; a gathered edge needs 1 or more"));
+            return Err(
+                problem.hinting("the ratio is flat length over finished length: 2 is twice as much cloth as seam")
+            );
+        }
+        crate::textile::gathering::passes_together(&gathers.passes)
+            .map_err(|error| ScriptError::of(&error, self.style))?;
+        let ratio = Quantity::number(gathers.ratio());
+        match input.range {
+            Some(range) if !range.holds(ratio) => Err(ScriptError::new(format!(
+                "a ratio of {} is outside what the recipe is made for, {}",
+                self.style.show(ratio),
+                range.show(self.style)
+            ))),
+            _ => Ok(gathers),
+        }
+    }
+
+    fn cloth_or_notion(&self, input: &Input, given: &Given, notion: bool) -> Fits<Goods> {
+        let words = given.words();
+        if let Some(material) = words.as_deref().and_then(|name| self.workshop.materials.find(name)) {
+            let is_notion = !material.kind.is_cut();
+            if is_notion != notion {
+                let (is, needed) = if notion { ("a cloth", "a notion") } else { ("a notion", "a cloth") };
+                return Err(ScriptError::new(format!("“{}” is {is}; {needed} is needed", material.name)));
+            }
+            return Ok(Goods::listed(material).answering(&input.name, &input.question));
+        }
+        let value = match words {
+            None => worked_out(self.goods, given)?,
+            Some(words) if words.is_empty() => return Err(ScriptError::new("nothing is written here")),
+            Some(words) => {
+                let reader = UnnamedReader { reading: self.workshop.settings.reading(), sums: self.goods };
+                match reader.read(&words, notion) {
+                    Some(Ok(goods)) => return Ok(goods.answering(&input.name, &input.question)),
+                    Some(Err(error)) => return Err(self.not_as_unnamed(&words, notion, error)),
+                    None if words.contains('(') => worked_out(self.goods, &Given::Typed(words))?,
+                    None => return Err(self.no_material(&words, notion)),
+                }
+            }
+        };
+        match value.clone().try_cast::<Goods>() {
+            Some(goods) if goods.notion == notion => Ok(goods.answering(&input.name, &input.question)),
+            _ => Err(ScriptError::new(must_be(input, &value))),
+        }
+    }
+
+    /// `any 45 inn at $6`: what follows `any` is no width and no price.
+    fn not_as_unnamed(&self, words: &str, notion: bool, error: UnnamedError) -> ScriptError {
+        let wrong = match error {
+            UnnamedError::Unreadable => format!("“{words}” cannot be read"),
+            UnnamedError::Wrong(error) => format!("“{words}”: {}", error.message),
+            UnnamedError::Ended(error) => return ScriptError::new(error.message).with_hint(error.hint),
+        };
+        let like = if notion {
+            format!("type any, or with a price any {}0.50/yd", self.style.currency)
+        } else {
+            format!("type it like {}", unnamed_cloth(self.style))
+        };
+        ScriptError::new(wrong).hinting(like)
+    }
+
+    fn no_material(&self, name: &str, notion: bool) -> ScriptError {
+        let problem = ScriptError::new(format!("“{name}” is not in the workshop's list of materials"));
+        let hint = self.workshop.materials.nearest(name).map_or_else(
+            || {
+                if notion {
+                    format!("type any, or any {}0.50/yd", self.style.currency)
+                } else {
+                    format!("type {}", unnamed_cloth(self.style))
+                }
+            },
+            |near| format!("did you mean “{near}”?"),
+        );
+        problem.hinting(hint)
+    }
+}
+
+/// What an answer is worth as a script value.
+pub(in crate::recipe) fn worked_out(evaluate: Evaluate<'_>, given: &Given) -> Fits<Dynamic> {
+    match given {
+        Given::Script(value) => Ok(value.clone()),
+        Given::Checked(answered) => Ok(scripted(&answered.value())),
+        Given::Typed(text) if text.trim().is_empty() => Err(ScriptError::new("nothing is written here")),
+        Given::Typed(text) => evaluate(text)
+            .map_err(|error| ScriptError::new(format!("“{}”: {}", text.trim(), error.message)).with_hint(error.hint)),
+    }
+}
+
+/// A number with each of the units that suit a dimension, `#` standing for the number; those of the workshop's
+/// own tape first. None where a number needs no unit, or none is usual.
+pub(in crate::recipe) fn units_for(dimension: Dimension, style: &Style) -> Vec<String> {
+    let [inch, metric] = match dimension {
+        Dimension::LENGTH => ["# in", "# cm"],
+        Dimension::AREA => ["# in^2", "# cm^2"],
+        Dimension::MASS => ["# oz", "# g"],
+        Dimension::TIME => return vec!["# min".to_owned(), "# h".to_owned()],
+        Dimension::MONEY => return vec![format!("{}#", style.currency)],
+        _ => return Vec::new(),
+    };
+    match style.tape {
+        Tape::Inch => vec![inch.to_owned(), metric.to_owned()],
+        Tape::Metric => vec![metric.to_owned(), inch.to_owned()],
+    }
+}
+
+fn trial_of(input: &Input, trial: &Trial) -> Gathers {
+    Gathers {
+        input: input.name.clone(),
+        passes: trial.passes.iter().map(Pass::ratio).collect(),
+        source: trial.name.clone(),
+        piece: trial.piece(),
+        overlap: trial.overlap(),
+    }
+}
+
+fn must_be(input: &Input, given: &Dynamic) -> String {
+    format!("{} is needed, not {}", input.kind.noun(), value::noun(given))
+}
+
+fn choice(given: &Given, words: &[String]) -> Fits<Answered> {
+    let answer = given.words().ok_or_else(|| ScriptError::new("a text is needed"))?;
+    if words.contains(&answer) {
+        return Ok(Answered::Plain(TicketValue::Text(answer)));
+    }
+    let near = nearest(&answer, words.iter().map(String::as_str));
+    let problem = ScriptError::new(format!("“{answer}” is none of {}", words.join(", ")));
+    Err(problem.with_hint(near.map(|near| format!("did you mean “{near}”?"))))
+}
+
+fn yes_no(given: &Given) -> Fits<Answered> {
+    let flag = match (given, given.words()) {
+        (Given::Script(value), None) => value.as_bool().ok(),
+        (_, words) => match words.unwrap_or_default().to_lowercase().as_str() {
+            "yes" | "y" | "true" => Some(true),
+            "no" | "n" | "false" => Some(false),
+            _ => None,
+        },
+    };
+    flag.map(|flag| Answered::Plain(TicketValue::Flag(flag))).ok_or_else(|| ScriptError::new("yes or no is needed"))
+}
+
+fn text(given: &Given) -> Fits<Answered> {
+    given
+        .words()
+        .map(|text| Answered::Plain(TicketValue::Text(text)))
+        .ok_or_else(|| ScriptError::new("a text is needed"))
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,200 @@
+//! All answers of one order against all inputs of a recipe: what was given, what a size's row or the
+//! recipe puts in for the rest, and everything that is wrong at once.
+//!
+//! Never here: whether one answer fits one input, and what the recipe makes of the answers.
+
+use crate::diagnostic::Diagnostic;
+use crate::engine::ScriptError;
+use crate::engine::value::quantity_to_script;
+use crate::quantity::Time;
+use crate::quantity::nearest::nearest;
+use crate::recipe::answers::answering::{Answered, Check, Given};
+use crate::recipe::answers::refusal::refusal;
+use crate::recipe::answers::size_row;
+use crate::recipe::answers::wearer;
+use crate::recipe::contract::input::{AGE, Input, PIECES, SIZE, USE};
+use crate::recipe::contract::input_words::scripted;
+use crate::ticket::{InputSource, TicketValue, Usage};
+use crate::workshop::Size;
+use std::collections::BTreeMap;
+
+/// What the answers of an order come to.
+pub(in crate::recipe) struct Filled {
+    /// The answers of the inputs that are asked and have one.
+    pub(in crate::recipe) answers: BTreeMap<String, (Answered, InputSource)>,
+    /// How many garments.
+    pub(in crate::recipe) garments: i64,
+    /// How old the wearer is, if the order says it.
+    pub(in crate::recipe) age: Option<Time>,
+    /// What the garment is for, if the order says it.
+    pub(in crate::recipe) used_for: Option<Usage>,
+    /// What is wrong, in the order of the recipe.
+    pub(in crate::recipe) refusals: Vec<Diagnostic>,
+    /// The inputs that must still be answered, in the order of the recipe; each has its refusal as well.
+    pub(in crate::recipe) open: Vec<String>,
+}
+
+/// Fills a recipe's inputs as far as the answers go.
+pub(in crate::recipe) fn filled(inputs: &[Input], mut given: BTreeMap<String, Given>, check: Check<'_>) -> Filled {
+    let filled = Filled {
+        answers: BTreeMap::new(),
+        garments: 1,
+        age: None,
+        used_for: None,
+        refusals: Vec::new(),
+        open: Vec::new(),
+    };
+    let mut filler = Filler { check, row: Row::None, filled };
+    filler.garments(given.remove(PIECES));
+    filler.wearer(given.remove(AGE), given.remove(USE));
+    filler.size(given.remove(SIZE), inputs);
+    for input in inputs {
+        filler.fill_one(input, given.remove(&input.name));
+    }
+    filler.filled.refusals.extend(given.keys().map(|name| unknown(name, inputs)));
+    filler.filled
+}
+
+/// An answer to something that is not asked.
+pub(in crate::recipe) fn unknown(name: &str, inputs: &[Input]) -> Diagnostic {
+    let near = nearest(name, inputs.iter().map(|input| input.name.as_str()));
+    let problem = ScriptError::new("this recipe does not ask for it");
+    refusal(name, problem.with_hint(near.map(|near| format!("did you mean “{near}”?"))))
+}
+
+/// The row of the workshop's sizes that an order names.
+#[derive(Clone, Copy)]
+enum Row<'f> {
+    /// It names none.
+    None,
+    /// It names one that cannot be used: what it should have filled is no second fault.
+    Refused,
+    /// It names this one.
+    Size(&'f Size),
+}
+
+struct Filler<'f> {
+    check: Check<'f>,
+    row: Row<'f>,
+    filled: Filled,
+}
+
+impl Filler<'_> {
+    fn size(&mut self, given: Option<Given>, inputs: &[Input]) {
+        let Some(given) = given else { return };
+        match size_row::named(&given, inputs, &self.check) {
+            Ok(size) => self.row = Row::Size(size),
+            Err(problem) => {
+                self.row = Row::Refused;
+                self.refuse(SIZE, problem);
+            }
+        }
+    }
+
+    fn garments(&mut self, given: Option<Given>) {
+        match given.map(|given| self.check.garments(&given)) {
+            Some(Ok(count)) => self.filled.garments = count,
+            Some(Err(problem)) => self.refuse(PIECES, problem),
+            None => {}
+        }
+    }
+
+    fn wearer(&mut self, age: Option<Given>, usage: Option<Given>) {
+        match age.map(|given| wearer::age(&given, &self.check)).transpose() {
+            Ok(age) => self.filled.age = age,
+            Err(problem) => self.refuse(AGE, problem),
+        }
+        match usage.map(|given| wearer::usage(&given)).transpose() {
+            Ok(usage) => self.filled.used_for = usage,
+            Err(problem) => self.refuse(USE, problem),
+        }
+    }
+
+    fn refuse(&mut self, input: &str, problem: ScriptError) {
+        self.filled.refusals.push(refusal(input, problem));
+    }
+
+    fn fill_one(&mut self, input: &Input, given: Option<Given>) {
+        if !self.is_asked(input) {
+            return;
+        }
+        let (given, source) = match (given, self.row_answer(input), &input.usual) {
+            (Some(given), ..) => (given, InputSource::Given),
+            (None, Some(from_row), _) => from_row,
+            (None, None, Some(usual)) => (Given::Script(scripted(usual)), InputSource::Usual),
+            (None, None, None) => return self.not_given(input),
+        };
+        match self.check.answer(input, &given) {
+            Ok(answer) => {
+                self.filled.answers.insert(input.name.clone(), (answer, source));
+            }
+            Err(problem) => match source {
+                InputSource::Size(name) => {
+                    self.filled.open.push(input.name.clone());
+                    let measure = input.body.as_deref().unwrap_or_default();
+                    let typing = self.typing(input);
+                    self.refuse(&input.name, problem.hinting(format!("it is the {measure} of size {name}; {typing}")));
+                }
+                source => {
+                    // A usual answer may name a trial or a material that this workshop does not list.
+                    if source == InputSource::Usual {
+                        self.filled.open.push(input.name.clone());
+                    }
+                    self.refuse(&input.name, problem);
+                }
+            },
+        }
+    }
+
+    /// What the size's row has for an input.
+    fn row_answer(&self, input: &Input) -> Option<(Given, InputSource)> {
+        let (Row::Size(size), Some(measure)) = (self.row, &input.body) else { return None };
+        let length = size.measure(measure)?;
+        Some((Given::Script(quantity_to_script(length.into())), InputSource::Size(size.name.clone())))
+    }
+
+    fn not_given(&mut self, input: &Input) {
+        if let Some(other) = &input.same_as {
+            if let Some((answer, _)) = self.filled.answers.get(other) {
+                self.filled.answers.insert(input.name.clone(), (answer.clone(), InputSource::SameAs));
+            }
+            return;
+        }
+        if input.optional {
+            return;
+        }
+        let typing = self.typing(input);
+        let hint = match (self.row, &input.body) {
+            (Row::Refused, Some(_)) => return,
+            (Row::Size(size), Some(measure)) => format!("size {} has no “{measure}”; {typing}", size.name),
+            _ => typing,
+        };
+        self.filled.open.push(input.name.clone());
+        self.refuse(&input.name, ScriptError::new(format!("it is not given: {}", input.question)).hinting(hint));
+    }
+
+    /// `type waist='36 in'`
+    fn typing(&self, input: &Input) -> String {
+        let example = self.check.example(input);
+        let quoted = if example.contains([' ', '$']) { format!("'{example}'") } else { example };
+        format!("type {}={quoted}", input.name)
+    }
+
+    fn is_asked(&self, input: &Input) -> bool {
+        let Some((other, wanted)) = &input.only_if else { return true };
+        match self.filled.answers.get(other) {
+            Some((Answered::Plain(answer), _)) => same(answer, wanted),
+            _ => false,
+        }
+    }
+}
+
+fn same(left: &TicketValue, right: &TicketValue) -> bool {
+    match (left.quantity(), right.quantity()) {
+        (Some(left), Some(right)) => left.compared(right).is_ok_and(std::cmp::Ordering::is_eq),
+        _ => left == right,
+    }
+}
+
+#[cfg(test)]
+mod tests;

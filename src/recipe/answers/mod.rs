@@ -1,0 +1,14 @@
+//! From texts and values to a filled order: each answer checked against its input, questions for what is missing.
+
+pub(in crate::recipe) mod answer;
+pub(in crate::recipe) mod answering;
+pub(in crate::recipe) mod evaluate;
+pub(in crate::recipe) mod explaining;
+pub(in crate::recipe) mod filling;
+pub(in crate::recipe) mod plausibility;
+pub(in crate::recipe) mod question;
+pub mod questions;
+pub(in crate::recipe) mod refusal;
+pub(in crate::recipe) mod size_row;
+pub(in crate::recipe) mod unnamed_goods;
+pub(in crate::recipe) mod wearer;

@@ -1,0 +1,134 @@
+//! One question of a run: what is asked, what may be answered, what lies at hand to answer it with.
+//!
+//! Never here: which question comes next, and how a terminal shows it.
+
+use crate::engine::value::quantity_to_script;
+use crate::recipe::answers::answering::{Check, Given};
+use crate::recipe::answers::size_row::TOLD;
+use crate::recipe::contract::input::{Input, InputKind, unnamed_cloth};
+use crate::recipe::contract::input_words::scripted;
+use crate::recipe::proof::goods_used::GoodsUsed;
+use crate::ticket::TicketValue;
+use crate::workshop::{Material, Size};
+use std::fmt;
+
+/// A question, in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Question {
+    /// The input it fills.
+    pub input: String,
+    /// The question, in the recipe's words.
+    pub asks: String,
+    /// What may be answered: kind, ends, body measure.
+    pub terms: String,
+    /// What an empty answer takes; none where something must be typed.
+    pub usual: Option<Usual>,
+    /// Answers that lie at hand, each as it is typed: choices, sizes, materials, trials. What is likely to fit
+    /// comes first.
+    pub offers: Vec<String>,
+    /// How many more sizes, materials or trials there are that are not among the offers.
+    pub more: usize,
+    /// All of them.
+    pub all: Vec<String>,
+}
+
+/// What an empty answer takes: a cell of the page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Usual {
+    /// The cell's name, which is what is answered: the order follows the cell.
+    pub answer: String,
+    /// What it is worth now, as shown.
+    pub value: String,
+}
+
+/// The question, what may be answered and what is offered, a line each.
+impl fmt::Display for Question {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: {}\n  {}", self.input, self.asks, self.terms)?;
+        // The words of a choice, and how unnamed goods are typed, stand in the terms already.
+        let unsaid = self.offers.iter().map(String::as_str).filter(|offer| !self.terms.contains(offer));
+        let unsaid: Vec<&str> = unsaid.collect();
+        if !unsaid.is_empty() {
+            write!(f, "\n  or {}", unsaid.join(", "))?;
+            if self.more > 0 {
+                write!(f, "; and {} more, which list shows", self.more)?;
+            }
+        }
+        match &self.usual {
+            Some(Usual { answer, value }) => write!(f, "\n  nothing typed takes {answer}, {value}"),
+            None => Ok(()),
+        }
+    }
+}
+
+impl Question {
+    /// The question for an input, when the order has a size already or none, and the page this cell of the
+    /// input's name.
+    pub(in crate::recipe) fn of(
+        input: &Input,
+        check: &Check<'_>,
+        size: Option<&Size>,
+        cell: Option<&TicketValue>,
+        used: Option<GoodsUsed>,
+    ) -> Self {
+        let mut terms = input.bounds(check.style);
+        if let (Some(size), Some(measure)) = (size, &input.body) {
+            terms.push_str(&match size.measure(measure) {
+                Some(length) => {
+                    format!("; the {} of size {} do not fit", check.style.show(length.into()), size.name)
+                }
+                None => format!("; size {} does not say it", size.name),
+            });
+        }
+        let (all, unnamed) = at_hand(input, check, size, used);
+        let told = if matches!(input.kind, InputKind::Choice(_)) { all.len() } else { TOLD };
+        let more = all.len().saturating_sub(told);
+        let offers = all.iter().take(told).cloned().chain(unnamed.clone()).collect();
+        let all = all.into_iter().chain(unnamed).collect();
+        let usual = cell.map(|cell| Usual { answer: input.name.clone(), value: cell.show(check.style) });
+        Self { input: input.name.clone(), asks: input.question.clone(), terms, usual, offers, more, all }
+    }
+}
+
+/// Whether a cell's value fits an input.
+pub(in crate::recipe) fn fits(input: &Input, check: &Check<'_>, cell: &TicketValue) -> bool {
+    crate::recipe::reads_expression(&input.kind) && check.answer(input, &Given::Script(scripted(cell))).is_ok()
+}
+
+/// What lies at hand, and how goods are typed that do not.
+fn at_hand(
+    input: &Input,
+    check: &Check<'_>,
+    size: Option<&Size>,
+    used: Option<GoodsUsed>,
+) -> (Vec<String>, Option<String>) {
+    let workshop = check.workshop;
+    let mut unnamed = None;
+    let all: Vec<String> = match (&input.kind, &input.body) {
+        (InputKind::Choice(words), _) => words.clone(),
+        (InputKind::YesNo, _) => vec!["yes".to_owned(), "no".to_owned()],
+        (_, Some(measure)) if size.is_none() => {
+            let fitting = workshop.sizes.list.iter().filter(|size| {
+                let length = size.measure(measure).map(|length| quantity_to_script(length.into()));
+                length.is_some_and(|length| check.answer(input, &Given::Script(length)).is_ok())
+            });
+            fitting.map(|size| format!("size {}", size.name)).collect()
+        }
+        (InputKind::Gathers, _) => {
+            let trials = workshop.trials.list.iter().map(|trial| trial.name.clone());
+            trials.filter(|name| check.answer(input, &Given::Typed(name.clone())).is_ok()).collect()
+        }
+        (InputKind::Cloth | InputKind::Notion, _) => {
+            let notion = input.kind == InputKind::Notion;
+            unnamed = Some(if notion { "any".to_owned() } else { unnamed_cloth(check.style) });
+            let suits = |material: &&Material| used.is_none_or(|used| used.suits(material));
+            let asked_for = |material: &&Material| material.kind.is_asked_for() && material.kind.is_cut() != notion;
+            let of_kind = || workshop.materials.list.iter().filter(asked_for);
+            // A counted notion is refused where a length is needed; a roll may be wide enough for a skirt.
+            let others = of_kind().filter(|material| !notion && !suits(material));
+            of_kind().filter(suits).chain(others).map(|material| material.name.clone()).collect()
+        }
+        _ => Vec::new(),
+    };
+    (all, unnamed)
+}

@@ -1,0 +1,299 @@
+//! The questions of a run: what is missing is asked, one after the other, in the order of the recipe.
+//!
+//! It takes an answer, or refuses it in the words an order would be refused in, and goes back where it is
+//! asked to. Never here: the prompt that reads the lines, and the run itself.
+
+use crate::diagnostic::Diagnostic;
+use crate::engine::limits::StopFlag;
+use crate::engine::value::quantity_to_script;
+use crate::engine::{Host, ScriptError};
+use crate::quantity::{Dimension, LiteralValue, Quantity, Reading, Style, literal};
+use crate::recipe::answers::answering::{Answered, Check, Given, units_for};
+use crate::recipe::answers::evaluate::Evaluate;
+use crate::recipe::answers::filling::{self, Filled};
+use crate::recipe::answers::question::{Question, fits};
+use crate::recipe::answers::refusal::refusal;
+use crate::recipe::answers::{explaining, plausibility, size_row, wearer};
+use crate::recipe::contract::input::{AGE, Input, InputKind, PIECES, SIZE, USE};
+use crate::recipe::host::session;
+use crate::recipe::protocol::Description;
+use crate::ticket::{InputSource, TicketValue};
+use crate::workshop::{Size, Workshop};
+use rhai::Dynamic;
+use std::collections::BTreeMap;
+
+/// The answers of one order while they are asked for. It lives on one thread.
+pub struct Questions {
+    description: Description,
+    workshop: Workshop,
+    style: Style,
+    /// The cells of the page, by name.
+    cells: BTreeMap<String, TicketValue>,
+    /// Works out unnamed goods, which the page does not know.
+    host: Host,
+    taken: BTreeMap<String, Taken>,
+    /// What was answered at a question, the last at the end.
+    steps: Vec<String>,
+}
+
+/// An answer that was taken: the text that stands for it, and what it is worth.
+struct Taken {
+    typed: String,
+    given: Given,
+}
+
+impl Questions {
+    /// The questions that are left when `given` is known. `evaluate` works out expressions in which cells may
+    /// stand, here and at every answer.
+    ///
+    /// # Errors
+    /// Everything that is wrong with what is given, as the run would say it: a name that is not asked, an
+    /// answer that does not fit, a size that is not there.
+    pub fn new(
+        description: Description,
+        workshop: &Workshop,
+        style: Style,
+        given: Vec<(String, String)>,
+        cells: &BTreeMap<String, TicketValue>,
+        evaluate: Evaluate<'_>,
+    ) -> Result<Self, Vec<Diagnostic>> {
+        let host = session::host(workshop, &BTreeMap::new(), style.plain, StopFlag::default());
+        let (workshop, cells) = (workshop.clone(), cells.clone());
+        let (taken, steps) = (BTreeMap::new(), Vec::new());
+        let mut questions = Self { description, workshop, style, cells, host, taken, steps };
+        let mut wrong = Vec::new();
+        for (name, typed) in given {
+            let typed = typed.trim().to_owned();
+            let given = questions.with_check(evaluate, |check| questions.known(&name, &typed, check));
+            if questions.taken.insert(name.clone(), Taken { typed, given }).is_some() {
+                wrong.push(refusal(&name, ScriptError::new("it is given twice")));
+            }
+        }
+        let Filled { refusals, open, .. } = questions.filled(evaluate);
+        wrong.extend(refusals.into_iter().filter(|refusal| !open.iter().any(|name| refusal.input() == Some(name))));
+        if wrong.is_empty() { Ok(questions) } else { Err(wrong) }
+    }
+
+    /// The next question; none when all is answered.
+    pub fn next(&self) -> Option<Question> {
+        let input = self.open()?;
+        let own = |typed: &str| session::evaluate(&self.host, typed);
+        let question = self.with_check(&own, |check| {
+            let cell = self.cells.get(&input.name).filter(|cell| fits(input, check, cell));
+            Question::of(input, check, self.size(), cell, self.description.goods.get(&input.name).copied())
+        });
+        Some(question)
+    }
+
+    /// Takes an answer to the next question, and tells what it was taken for: `21 in`.
+    ///
+    /// An empty answer takes the usual one; a number without a unit is one on the workshop's tape, in its
+    /// currency, in minutes; `size Wren` answers this body measure and every other that is not answered.
+    ///
+    /// # Errors
+    /// Why the answer cannot be taken; the same question comes again.
+    pub fn answer(&mut self, typed: &str, evaluate: Evaluate<'_>) -> Result<String, Diagnostic> {
+        let Some(input) = self.open().cloned() else {
+            return Err(refusal("the order", ScriptError::new("everything is answered")));
+        };
+        let typed = typed.trim();
+        let typed = match self.next().and_then(|question| question.usual) {
+            Some(usual) if typed.is_empty() => usual.answer,
+            _ => typed.to_owned(),
+        };
+        if let Some(name) = input.body.as_ref().and_then(|_| size_in(&typed)) {
+            return self.take_size(&input, name);
+        }
+        let typed = with_unit(&input, &typed, self.host.reading(), &self.style).unwrap_or(typed);
+        let checked = self.with_check(evaluate, |check| {
+            if typed.is_empty() {
+                let problem = ScriptError::new(format!("it is not given: {}", input.question));
+                return Err(problem.hinting(format!("type {}", check.example(&input))));
+            }
+            check.answer(&input, &Given::Typed(typed.clone()))
+        });
+        let answered = checked.map_err(|problem| {
+            let size = input.body.as_ref().and_then(|_| self.workshop.sizes.find(&typed));
+            let problem = match size {
+                Some(size) => problem.hinting(format!("for the measures of that size, type size {}", size.name)),
+                None => problem,
+            };
+            refusal(&input.name, problem)
+        })?;
+        let echo = self.echo(&answered, &typed);
+        self.take(&input.name, typed, Given::Checked(answered));
+        Ok(echo)
+    }
+
+    /// What is odd about the answer taken last: the body measures it filled, and no others.
+    pub fn doubts(&self) -> Vec<String> {
+        let own = |typed: &str| session::evaluate(&self.host, typed);
+        let Filled { answers, age, .. } = self.filled(&own);
+        let Some(last) = self.steps.last() else { return Vec::new() };
+        let just_now = answers.into_iter().filter(|(name, (_, source))| {
+            if last == SIZE { matches!(source, InputSource::Size(_)) } else { name == last }
+        });
+        plausibility::of_order(&self.description.inputs, &just_now.collect(), age, &self.style)
+    }
+
+    /// What the next question means and how it is answered; nothing where all is answered.
+    pub fn explained(&self) -> Option<String> {
+        let (question, input) = (self.next()?, self.open()?);
+        let own = |typed: &str| session::evaluate(&self.host, typed);
+        let used = self.description.goods.get(&input.name).copied();
+        Some(self.with_check(&own, |check| explaining::explained(&question, input, check, used)))
+    }
+
+    /// Whether a word answers the next question itself, as the word of a choice or the name of goods does.
+    pub fn is_answered_by(&self, word: &str) -> bool {
+        let own = |typed: &str| session::evaluate(&self.host, typed);
+        self.open().is_some_and(|input| {
+            let named =
+                matches!(input.kind, InputKind::Choice(_) | InputKind::Cloth | InputKind::Notion | InputKind::Gathers);
+            named && self.with_check(&own, |check| check.answer(input, &Given::Typed(word.to_owned())).is_ok())
+        })
+    }
+
+    /// Goes back to the question before, whose answer is dropped; false at the first.
+    pub fn back(&mut self) -> bool {
+        match self.steps.pop() {
+            Some(name) => {
+                self.taken.remove(&name);
+                true
+            }
+            None => false,
+        }
+    }
+
+    /// The answers as they are typed, lengths with their unit: the size, then the inputs in the order of the
+    /// recipe, then age, use and the number of garments. What has its usual value is not among them.
+    pub fn answers(&self) -> Vec<(String, String)> {
+        let inputs = self.description.inputs.iter().map(|input| input.name.as_str());
+        let names = std::iter::once(SIZE).chain(inputs).chain([AGE, USE, PIECES]);
+        names.filter_map(|name| Some((name.to_owned(), self.taken.get(name)?.typed.clone()))).collect()
+    }
+
+    /// What is given before the first question, checked as far as it can be.
+    fn known(&self, name: &str, typed: &str, check: &Check<'_>) -> Given {
+        let given = Given::Typed(typed.to_owned());
+        if name == PIECES {
+            return check.garments(&given).map_or(given, |count| Given::Script(Dynamic::from_int(count)));
+        }
+        if name == AGE {
+            return wearer::age(&given, check).map_or(given, |age| Given::Script(quantity_to_script(age.into())));
+        }
+        let input = self.description.inputs.iter().find(|input| input.name == name);
+        // What does not fit is refused where the order asks for it, and only there.
+        match input.map(|input| check.answer(input, &given)) {
+            Some(Ok(answered)) => Given::Checked(answered),
+            _ => given,
+        }
+    }
+
+    fn with_check<T>(&self, sums: Evaluate<'_>, body: impl FnOnce(&Check<'_>) -> T) -> T {
+        let goods = |typed: &str| session::evaluate(&self.host, typed);
+        body(&Check { workshop: &self.workshop, sums, goods: &goods, style: &self.style })
+    }
+
+    fn filled(&self, sums: Evaluate<'_>) -> Filled {
+        let given = self.taken.iter().map(|(name, taken)| (name.clone(), taken.given.clone())).collect();
+        self.with_check(sums, |check| filling::filled(&self.description.inputs, given, *check))
+    }
+
+    /// The first input that must be answered.
+    fn open(&self) -> Option<&Input> {
+        let own = |typed: &str| session::evaluate(&self.host, typed);
+        let open = self.filled(&own).open;
+        let first = open.first()?;
+        self.description.inputs.iter().find(|input| input.name == *first)
+    }
+
+    /// The size that was given or taken.
+    fn size(&self) -> Option<&Size> {
+        self.workshop.sizes.find(&self.taken.get(SIZE)?.typed)
+    }
+
+    fn take(&mut self, name: &str, typed: String, given: Given) {
+        self.taken.insert(name.to_owned(), Taken { typed, given });
+        self.steps.push(name.to_owned());
+    }
+
+    /// Takes the row of a size for this input and all that are still open.
+    fn take_size(&mut self, input: &Input, name: &str) -> Result<String, Diagnostic> {
+        if let Some(size) = self.size() {
+            let problem = ScriptError::new(format!("size {} is taken already, and an order has one size", size.name));
+            return Err(refusal(SIZE, problem.hinting("type the measure itself")));
+        }
+        let own = |typed: &str| session::evaluate(&self.host, typed);
+        let typed = Given::Typed(name.to_owned());
+        let named = self.with_check(&own, |check| {
+            let size = size_row::named(&typed, &self.description.inputs, check)?;
+            let measure = input.body.as_deref().unwrap_or_default();
+            let Some(length) = size.measure(measure) else {
+                let problem = ScriptError::new(format!("size {} has no “{measure}”", size.name));
+                return Err(problem.hinting(format!("type {}", check.example(input))));
+            };
+            let length = quantity_to_script(length.into());
+            check.answer(input, &Given::Script(length)).map(|_| size.name.clone())
+        });
+        let name = named.map_err(|problem| refusal(SIZE, problem))?;
+        self.take(SIZE, name.clone(), Given::Typed(name.clone()));
+        let own = |typed: &str| session::evaluate(&self.host, typed);
+        let filled = self.filled(&own).answers;
+        let fills = self.description.inputs.iter().filter_map(|input| match filled.get(&input.name) {
+            Some((answer, InputSource::Size(_))) => {
+                Some(format!("{} {}", input.name.replace('_', " "), answer.value().show(&self.style)))
+            }
+            _ => None,
+        });
+        Ok(format!("size {name}: {}", fills.collect::<Vec<_>>().join(", ")))
+    }
+
+    /// What an answer was taken for.
+    fn echo(&self, answered: &Answered, typed: &str) -> String {
+        match answered {
+            Answered::Gathers(gathers) if gathers.source != "typed" => {
+                format!("{}: a ratio of {}", gathers.source, self.style.show_number(gathers.ratio()))
+            }
+            Answered::Goods(goods) if !goods.listed => typed.to_owned(),
+            answered => answered.value().show(&self.style),
+        }
+    }
+}
+
+/// The name in `size Wren` or `size=Wren`; none where a sum begins with a cell of that name.
+fn size_in(typed: &str) -> Option<&str> {
+    let (word, rest) = typed.split_at_checked(SIZE.len())?;
+    let rest = rest.strip_prefix('=').or_else(|| rest.strip_prefix(char::is_whitespace))?.trim();
+    let is_name = rest.is_empty() || rest.starts_with(char::is_alphanumeric);
+    (word.eq_ignore_ascii_case(SIZE) && is_name).then_some(rest)
+}
+
+/// A number without a unit, with the one it is meant in; none where it has one, where none is needed, and
+/// for areas, which are measured in too many.
+fn with_unit(input: &Input, typed: &str, reading: Reading, style: &Style) -> Option<String> {
+    let dimension = match (&input.kind, input.range) {
+        (InputKind::Measure(dimension), _) => *dimension,
+        (InputKind::List, Some(range)) => range.least.dimension(),
+        _ => return None,
+    };
+    // A dozen and a per cent are numbers too, but nobody means inches by them.
+    if dimension == Dimension::AREA || typed.contains(|c: char| c.is_alphabetic() || c == '%') {
+        return None;
+    }
+    let Ok(LiteralValue::Quantity(number)) = literal::read_quantity(typed, reading) else { return None };
+    if !number.dimension().is_number() {
+        return None;
+    }
+    let unit = units_for(dimension, style).into_iter().next()?;
+    let decimal = typed.starts_with(|c: char| c.is_ascii_digit()) && !typed.contains(['/', ' ']) && typed.is_ascii();
+    if dimension == Dimension::MONEY && !decimal {
+        // Money is written in decimals, down to the cent.
+        let exact = Style { plain: true, ..*style }.show(Quantity::money(number.steps()));
+        return Some(exact.trim_start_matches("about ").to_owned());
+    }
+    Some(unit.replace('#', typed))
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,164 @@
+//! The words that declare inputs: `length("waist", "waist, tape snug").between(…)` and their kin.
+#![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
+
+use crate::engine::{ScriptError, Value, value};
+use crate::quantity::{Dimension, Quantity};
+use crate::recipe::contract::arguments::{Answer, argument};
+use crate::recipe::contract::input::{Input, InputKind, RESERVED, Range};
+use crate::ticket::TicketValue;
+use rhai::{Array, Dynamic, Engine};
+
+/// Makes the words known to an engine.
+pub(in crate::recipe) fn register(engine: &mut Engine) {
+    engine.register_type_with_name::<Input>("input");
+    let kinds: [(&'static str, InputKind); 13] = [
+        ("length", InputKind::Measure(Dimension::LENGTH)),
+        ("area", InputKind::Measure(Dimension::AREA)),
+        ("mass", InputKind::Measure(Dimension::MASS)),
+        ("time", InputKind::Measure(Dimension::TIME)),
+        ("money", InputKind::Measure(Dimension::MONEY)),
+        ("number", InputKind::Number),
+        ("count", InputKind::Count),
+        ("yes_no", InputKind::YesNo),
+        ("text", InputKind::Text),
+        ("gathers", InputKind::Gathers),
+        ("cloth", InputKind::Cloth),
+        ("notion", InputKind::Notion),
+        ("list", InputKind::List),
+    ];
+    for (word, kind) in kinds {
+        engine.register_fn(word, move |name: Dynamic, question: Dynamic| -> Answer<Input> {
+            Ok(declared(word, &name, &question, kind.clone())?)
+        });
+    }
+    engine
+        .register_fn("choice", choice)
+        .register_fn("usual", usual)
+        .register_fn("between", between)
+        .register_fn("optional", |input: Input| Input { optional: true, ..input })
+        .register_fn("only_if", only_if)
+        .register_fn("same_as", same_as)
+        .register_fn("body", body);
+}
+
+fn declared(word: &str, name: &Dynamic, question: &Dynamic, kind: InputKind) -> Result<Input, ScriptError> {
+    let (name, question) = (argument(word, "name", 0, name), argument(word, "question", 1, question));
+    let (written, question) = (name.text()?, question.text()?);
+    let fits =
+        written.starts_with(|c: char| c.is_alphabetic()) && written.chars().all(|c| c.is_alphanumeric() || c == '_');
+    if !fits {
+        let problem = name.problem(format!("“{written}” cannot be the name of an input"));
+        return Err(problem.hinting("use letters and underscores: skirt_length"));
+    }
+    if let Some((reserved, what)) = RESERVED.iter().find(|(reserved, _)| *reserved == written) {
+        return Err(name.problem(format!("“{reserved}” is {what}")).hinting("give the input another name"));
+    }
+    Ok(Input::new(&written, &question, kind))
+}
+
+fn choice(name: Dynamic, question: Dynamic, words: Dynamic) -> Answer<Input> {
+    let list = argument("choice", "words", 2, &words);
+    let Some(Value::List(items)) = Value::from_script(&words) else {
+        return Err(list.must_be("a list of texts").into());
+    };
+    let texts = items.into_iter().map(|item| match item {
+        Value::Text(text) => Ok(text),
+        other => Err(list.problem(format!("a choice must be a text, not {}", other.noun()))),
+    });
+    let texts = texts.collect::<Result<Vec<_>, _>>()?;
+    if texts.len() < 2 {
+        return Err(list.problem("a choice needs at least two words").into());
+    }
+    Ok(declared("choice", &name, &question, InputKind::Choice(texts))?)
+}
+
+/// A script value as plain ticket data.
+pub(in crate::recipe) fn plain(given: &Dynamic) -> Option<TicketValue> {
+    Value::from_script(given).and_then(ticket_value)
+}
+
+/// None where nothing stands, in a list too.
+fn ticket_value(value: Value) -> Option<TicketValue> {
+    Some(match value {
+        Value::Quantity(quantity) => TicketValue::Quantity(quantity),
+        Value::Whole(whole) => TicketValue::Whole(whole),
+        Value::Text(text) => TicketValue::Text(text),
+        Value::Flag(flag) => TicketValue::Flag(flag),
+        Value::List(list) => TicketValue::List(list.into_iter().map(ticket_value).collect::<Option<_>>()?),
+        Value::Blank => return None,
+    })
+}
+
+/// A ticket value as a script value.
+pub(in crate::recipe) fn scripted(value: &TicketValue) -> Dynamic {
+    match value {
+        TicketValue::Quantity(quantity) => value::quantity_to_script(*quantity),
+        TicketValue::Whole(whole) => Dynamic::from_int(*whole),
+        TicketValue::Text(text) => Dynamic::from(text.clone()),
+        TicketValue::Flag(flag) => Dynamic::from_bool(*flag),
+        TicketValue::List(list) => Dynamic::from_array(list.iter().map(scripted).collect::<Array>()),
+    }
+}
+
+fn usual(input: Input, given: Dynamic) -> Answer<Input> {
+    let usual = argument("usual", "the usual value", 0, &given);
+    if input.body.is_some() {
+        return Err(usual.problem("a body measure has no usual value; it is measured").into());
+    }
+    let value = plain(&given).ok_or_else(|| usual.must_be(&input.kind.noun()))?;
+    let fits = match (&input.kind, &value) {
+        (InputKind::Measure(dimension), value) => value.quantity().is_some_and(|q| q.dimension() == *dimension),
+        (InputKind::Number | InputKind::Count, value) => value.quantity().is_some_and(|q| q.dimension().is_number()),
+        (InputKind::Choice(words), TicketValue::Text(text)) => words.contains(text),
+        (InputKind::YesNo, TicketValue::Flag(_))
+        | (InputKind::Text | InputKind::Cloth | InputKind::Notion, TicketValue::Text(_))
+        | (InputKind::Gathers, TicketValue::Text(_) | TicketValue::List(_))
+        | (InputKind::List, TicketValue::List(_)) => true,
+        (InputKind::Gathers, value) => value.quantity().is_some_and(|q| q.dimension().is_number()),
+        _ => false,
+    };
+    if !fits {
+        return Err(usual.must_be(&input.kind.noun()).into());
+    }
+    Ok(Input { usual: Some(value), ..input })
+}
+
+fn between(input: Input, least: Dynamic, most: Dynamic) -> Answer<Input> {
+    let ends = [argument("between", "the least", 0, &least), argument("between", "the most", 1, &most)];
+    let dimension = match &input.kind {
+        InputKind::Measure(dimension) => *dimension,
+        InputKind::Number | InputKind::Count | InputKind::Gathers => Dimension::NUMBER,
+        InputKind::List => ends
+            .first()
+            .map(crate::recipe::contract::arguments::Argument::quantity)
+            .transpose()?
+            .map_or(Dimension::NUMBER, Quantity::dimension),
+        kind => return Err(ScriptError::new(format!("{} has no ends to lie between", kind.noun())).into()),
+    };
+    let [least, most] = ends;
+    let range = Range { least: least.of(dimension)?, most: most.of(dimension)? };
+    if !range.holds(range.least) || range.least.compared(range.most).is_ok_and(std::cmp::Ordering::is_gt) {
+        return Err(most.problem("the most must not be less than the least").into());
+    }
+    Ok(Input { range: Some(range), ..input })
+}
+
+fn only_if(input: Input, other: Dynamic, wanted: Dynamic) -> Answer<Input> {
+    let name = argument("only_if", "the input", 0, &other).text()?;
+    let value = argument("only_if", "its value", 1, &wanted);
+    let wanted = plain(&wanted).ok_or_else(|| value.must_be("a value that input may have"))?;
+    Ok(Input { only_if: Some((name, wanted)), ..input })
+}
+
+fn same_as(input: Input, other: Dynamic) -> Answer<Input> {
+    let name = argument("same_as", "the input", 0, &other).text()?;
+    Ok(Input { same_as: Some(name), ..input })
+}
+
+fn body(input: Input, measure: Dynamic) -> Answer<Input> {
+    let given = argument("body", "the body measure", 0, &measure);
+    if input.usual.is_some() {
+        return Err(given.problem("a body measure has no usual value; it is measured").into());
+    }
+    Ok(Input { body: Some(given.text()?), ..input })
+}

@@ -1,0 +1,247 @@
+//! Cloths and notions as recipes see them: what the workshop lists, and unnamed ones.
+#![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
+
+use crate::engine::{ScriptError, value};
+use crate::piece::MaterialKind;
+use crate::quantity::{Dimension, Length, Money, Quantity};
+use crate::recipe::contract::arguments::{Answer, argument};
+use crate::recipe::host::gathers::refused;
+use crate::textile::curtains;
+use crate::workshop::{Material, PriceFor, SoldBy};
+use rhai::{Dynamic, Engine};
+use std::rc::Rc;
+
+/// A cloth or a notion in a script.
+#[derive(Clone, Debug)]
+pub(in crate::recipe) struct Goods {
+    /// What it is.
+    pub(in crate::recipe) material: Rc<Material>,
+    /// It is in the workshop's list.
+    pub(in crate::recipe) listed: bool,
+    /// The input it was given for.
+    pub(in crate::recipe) input: Option<String>,
+    /// A notion, which nothing is cut from.
+    pub(in crate::recipe) notion: bool,
+}
+
+impl Goods {
+    /// One that the workshop does not list.
+    fn unlisted(material: Material) -> Self {
+        let notion = !material.kind.is_cut();
+        Self { material: Rc::new(material), listed: false, input: None, notion }
+    }
+
+    /// One of the workshop's.
+    pub(in crate::recipe) fn listed(material: &Material) -> Self {
+        Self { listed: true, ..Self::unlisted(material.clone()) }
+    }
+
+    fn changed(&self, change: impl FnOnce(&mut Material)) -> Self {
+        let mut material = Material::clone(&self.material);
+        change(&mut material);
+        Self { material: Rc::new(material), ..self.clone() }
+    }
+
+    /// Answering an input; an unnamed one takes its name from the question.
+    pub(in crate::recipe) fn answering(self, input: &str, question: &str) -> Self {
+        let named = if self.material.name.is_empty() {
+            self.changed(|material| material.name = format!("any {question}"))
+        } else {
+            self
+        };
+        Self { input: Some(input.to_owned()), ..named }
+    }
+
+    /// A problem with these goods, for which the order is turned away.
+    pub(in crate::recipe) fn problem(&self, message: String) -> ScriptError {
+        let problem = ScriptError::new(message);
+        match &self.input {
+            Some(input) => problem.refusing(input),
+            None => problem,
+        }
+    }
+
+    /// Whether so much can be had of it: what is sold one by one has no length, and what is measured off is
+    /// not counted. Of goods that are in nobody's list it is not known.
+    pub(in crate::recipe) fn can_be_had_in(&self, amount: Quantity) -> Result<(), ScriptError> {
+        let name = &self.material.name;
+        let by_the_piece = self.material.sold_by == SoldBy::Each || self.material.price_for == PriceFor::Each;
+        match amount.dimension() {
+            _ if !self.listed => Ok(()),
+            Dimension::LENGTH if by_the_piece => {
+                let problem = self.problem(format!("“{name}” is counted one by one; a length is needed here"));
+                Err(problem.hinting("name something that is sold by the length, or type any"))
+            }
+            Dimension::NUMBER if matches!(self.material.sold_by, SoldBy::Step(_)) => {
+                let problem = self.problem(format!("“{name}” is sold by the length; things to count are needed here"));
+                Err(problem.hinting("name something that is counted one by one, or type any"))
+            }
+            _ => Ok(()),
+        }
+    }
+
+    fn known<T>(&self, what: &str, value: Option<T>) -> Result<T, ScriptError> {
+        value.ok_or_else(|| {
+            let name = match self.material.name.as_str() {
+                "" if self.notion => "this notion".to_owned(),
+                "" => "this cloth".to_owned(),
+                name => format!("“{name}”"),
+            };
+            self.problem(format!("the {what} of {name} is not known"))
+        })
+    }
+}
+
+/// A material that only an order knows.
+fn material(name: &str, kind: MaterialKind) -> Material {
+    Material {
+        name: name.to_owned(),
+        kind,
+        usable_width: None,
+        put_up: None,
+        price: None,
+        price_for: PriceFor::Each,
+        sold_by: SoldBy::Each,
+        repeat: None,
+        half_drop: false,
+        nap: false,
+        shrink_along: 0.0,
+        shrink_across: 0.0,
+        weight: None,
+        fibre: None,
+    }
+}
+
+/// Makes the words known to an engine.
+pub(in crate::recipe) fn register(engine: &mut Engine) {
+    engine
+        .register_type_with_name::<Goods>("cloth or notion")
+        .register_fn("any_cloth", |width: Dynamic| -> Answer<Goods> { Ok(any_cloth("any_cloth", &width, None)?) })
+        .register_fn("any_cloth", |width: Dynamic, price: Dynamic| -> Answer<Goods> {
+            Ok(any_cloth("any_cloth", &width, Some(&price))?)
+        })
+        .register_fn("any_roll", |width: Dynamic, put_up: Dynamic| any_roll(&width, &put_up, None))
+        .register_fn("any_roll", |width: Dynamic, put_up: Dynamic, price: Dynamic| {
+            any_roll(&width, &put_up, Some(&price))
+        })
+        .register_fn("any_notion", || -> Answer<Goods> { Ok(any_notion("any_notion", None)?) })
+        .register_fn("any_notion", |price: Dynamic| -> Answer<Goods> { Ok(any_notion("any_notion", Some(&price))?) })
+        .register_fn("plain_notion", plain_notion)
+        .register_fn("repeats", repeats)
+        .register_fn("napped", |goods: Goods| goods.changed(|material| material.nap = true))
+        .register_fn("weighs", weighs)
+        .register_fn("cut_drop", cut_drop)
+        .register_get("name", |goods: &mut Goods| goods.material.name.clone())
+        .register_get("usable_width", |goods: &mut Goods| -> Answer<Dynamic> {
+            Ok(script(goods.known("usable width", goods.material.usable_width)?))
+        })
+        .register_fn("width_or", width_or)
+        .register_get("put_up", |goods: &mut Goods| -> Answer<Dynamic> {
+            Ok(script(goods.known("put-up", goods.material.put_up)?))
+        })
+        .register_get("repeat", |goods: &mut Goods| script(goods.material.repeat.unwrap_or(Length::ZERO)))
+        .register_get("weight", |goods: &mut Goods| -> Answer<Dynamic> {
+            Ok(value::quantity_to_script(goods.known("weight", goods.material.weight)?))
+        })
+        .register_get("shrink_along", |goods: &mut Goods| goods.material.shrink_along)
+        .register_get("shrink_across", |goods: &mut Goods| goods.material.shrink_across);
+}
+
+fn script(length: Length) -> Dynamic {
+    value::quantity_to_script(length.into())
+}
+
+/// A price by the length, or of one.
+fn priced(material: &mut Material, word: &str, index: usize, price: Option<&Dynamic>) -> Result<(), ScriptError> {
+    let Some(price) = price else { return Ok(()) };
+    let given = argument(word, "price", index, price);
+    let quantity = given.quantity()?;
+    match quantity.dimension() {
+        Dimension::MONEY => {
+            material.price = Some(Money::try_from(quantity)?);
+            material.price_for = if material.put_up.is_some() { PriceFor::PutUp } else { PriceFor::Each };
+        }
+        Dimension::MONEY_BY_LENGTH => {
+            let unit = quantity.liked().length.unwrap_or(crate::quantity::Unit::Yard);
+            let for_length = Quantity::of(1.0, unit);
+            material.price = Some(Money::try_from(quantity.times(for_length)?)?);
+            material.price_for = PriceFor::Length(Length::try_from(for_length)?);
+        }
+        _ => return Err(given.must_be("a price such as $6/yd")),
+    }
+    if material.price.is_some_and(|price| price.steps() < 0.0) {
+        return Err(given.problem("a price cannot be less than nothing"));
+    }
+    Ok(())
+}
+
+/// Unlisted cloth is reckoned as sold by the exact length: nobody has said in what steps it is sold.
+fn sold_exactly(material: &mut Material) {
+    material.sold_by = SoldBy::Step(Length::from_steps(crate::quantity::Unit::Millimetre.steps()));
+}
+
+/// Unlisted cloth; `word` is what an error calls it by, empty where an order wrote it without one.
+pub(in crate::recipe) fn any_cloth(word: &str, width: &Dynamic, price: Option<&Dynamic>) -> Result<Goods, ScriptError> {
+    let mut cloth = material("", MaterialKind::Cloth);
+    cloth.usable_width = Some(argument(word, "width", 0, width).positive_length()?);
+    priced(&mut cloth, word, 1, price)?;
+    if cloth.price.is_some() && cloth.price_for == PriceFor::Each {
+        let given = ScriptError::new("the price of a cloth is by the length");
+        return Err(given.hinting("type any_cloth(45 in, $6/yd)"));
+    }
+    sold_exactly(&mut cloth);
+    Ok(Goods::unlisted(cloth))
+}
+
+fn any_roll(width: &Dynamic, put_up: &Dynamic, price: Option<&Dynamic>) -> Answer<Goods> {
+    let mut roll = material("", MaterialKind::Roll);
+    roll.usable_width = Some(argument("any_roll", "width", 0, width).positive_length()?);
+    roll.put_up = Some(argument("any_roll", "put_up", 1, put_up).positive_length()?);
+    priced(&mut roll, "any_roll", 2, price)?;
+    roll.sold_by = SoldBy::PutUp;
+    Ok(Goods::unlisted(roll))
+}
+
+/// An unlisted notion; `word` is what an error calls it by, empty where an order wrote it without one.
+pub(in crate::recipe) fn any_notion(word: &str, price: Option<&Dynamic>) -> Result<Goods, ScriptError> {
+    let mut notion = material("", MaterialKind::Notion);
+    priced(&mut notion, word, 0, price)?;
+    if notion.price_for != PriceFor::Each {
+        sold_exactly(&mut notion);
+    }
+    Ok(Goods::unlisted(notion))
+}
+
+fn plain_notion(name: Dynamic) -> Answer<Goods> {
+    let name = argument("plain_notion", "name", 0, &name).text()?;
+    Ok(Goods::unlisted(material(&name, MaterialKind::Notion)))
+}
+
+/// Its listed width, or another where nobody has said one, as with an unnamed elastic.
+fn width_or(goods: &mut Goods, other: Dynamic) -> Answer<Dynamic> {
+    let other = argument("width_or", "width", 0, &other).positive_length()?;
+    Ok(script(goods.material.usable_width.unwrap_or(other)))
+}
+
+fn repeats(goods: Goods, length: Dynamic, kind: Dynamic) -> Answer<Goods> {
+    let repeat = argument("repeats", "length", 0, &length).positive_length()?;
+    let half_drop = argument("repeats", "kind", 1, &kind).one_of(&[("straight", false), ("half drop", true)])?;
+    Ok(goods.changed(|material| (material.repeat, material.half_drop) = (Some(repeat), half_drop)))
+}
+
+fn weighs(goods: Goods, weight: Dynamic) -> Answer<Goods> {
+    let weight = argument("weighs", "weight", 0, &weight).of(Dimension::MASS_BY_AREA)?;
+    Ok(goods.changed(|material| material.weight = Some(weight)))
+}
+
+/// One drop, up to a whole repeat where the cloth has one.
+fn cut_drop(goods: &mut Goods, length: Dynamic) -> Answer<Dynamic> {
+    let length = argument("cut_drop", "length", 0, &length).positive_length()?;
+    match goods.material.repeat {
+        None => Ok(script(length)),
+        Some(repeat) => {
+            let drop = curtains::cut_drop(length, repeat);
+            Ok(script(drop.map_err(|error| refused(&error, goods.input.as_deref()))?))
+        }
+    }
+}

@@ -1,0 +1,143 @@
+//! An order in a script: a host object with the answer to each input.
+//!
+//! A member that is not an input is a fault, never quietly nothing. Never here: whether an answer fits.
+#![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
+
+use crate::diagnostic::Diagnostic;
+use crate::engine::ScriptError;
+use crate::quantity::nearest::nearest;
+use crate::quantity::{Style, Time};
+use crate::recipe::answers::answering::{Answered, Check, Given};
+use crate::recipe::answers::evaluate::Evaluate;
+use crate::recipe::answers::filling::{self, Filled};
+use crate::recipe::answers::plausibility;
+use crate::recipe::contract::arguments::Answer;
+use crate::recipe::contract::input::{Input, PIECES};
+use crate::recipe::contract::input_words::scripted;
+use crate::ticket::{AnsweredInput, InputSource, Usage};
+use crate::workshop::Workshop;
+use rhai::{Dynamic, Engine, ImmutableString};
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+/// The answers of one order.
+#[derive(Debug)]
+pub(in crate::recipe) struct OrderData {
+    inputs: Vec<Input>,
+    answers: BTreeMap<String, (Answered, InputSource)>,
+    garments: i64,
+    age: Option<Time>,
+    used_for: Option<Usage>,
+}
+
+/// An order in a script.
+pub(in crate::recipe) type Order = Rc<OrderData>;
+
+impl OrderData {
+    /// Fills a recipe's inputs, or tells everything that is wrong with the answers.
+    pub(in crate::recipe) fn fill(
+        inputs: &[Input],
+        given: BTreeMap<String, Given>,
+        workshop: &Workshop,
+        evaluate: Evaluate<'_>,
+        style: &Style,
+    ) -> Result<Self, Vec<Diagnostic>> {
+        let check = Check { workshop, sums: evaluate, goods: evaluate, style };
+        let filled = filling::filled(inputs, given, check);
+        if filled.refusals.is_empty() { Ok(Self::new(inputs, filled)) } else { Err(filled.refusals) }
+    }
+
+    /// An order whose answers have been checked.
+    fn new(inputs: &[Input], filled: Filled) -> Self {
+        let Filled { answers, garments, age, used_for, .. } = filled;
+        Self { inputs: inputs.to_vec(), answers, garments, age, used_for }
+    }
+
+    /// How old the wearer is, if the order says it.
+    pub(in crate::recipe) fn age(&self) -> Option<Time> {
+        self.age
+    }
+
+    /// What the garment is for, if the order says it.
+    pub(in crate::recipe) fn used_for(&self) -> Option<Usage> {
+        self.used_for
+    }
+
+    /// How many garments.
+    pub(in crate::recipe) fn garments(&self) -> i64 {
+        self.garments
+    }
+
+    /// The answers as plain data, in the order of the recipe.
+    pub(in crate::recipe) fn answered(&self) -> Vec<AnsweredInput> {
+        let answered = self.inputs.iter().filter_map(|input| {
+            let (answer, source) = self.answers.get(&input.name)?;
+            let (name, question) = (input.name.clone(), input.question.clone());
+            Some(AnsweredInput { name, question, value: answer.value(), source: source.clone() })
+        });
+        answered.collect()
+    }
+
+    /// What is odd about its body measures.
+    pub(in crate::recipe) fn doubts(&self, style: &Style) -> Vec<String> {
+        plausibility::of_order(&self.inputs, &self.answers, self.age, style)
+    }
+
+    /// Whether an input of this name is declared.
+    pub(in crate::recipe) fn declares(&self, name: &str) -> bool {
+        self.inputs.iter().any(|input| input.name == name)
+    }
+
+    fn unknown(&self, name: &str) -> ScriptError {
+        let near = nearest(name, self.inputs.iter().map(|input| input.name.as_str()));
+        ScriptError::new(format!("the order has no “{name}”"))
+            .with_hint(near.map(|near| format!("did you mean “{near}”?")))
+    }
+
+    fn refuse(&self, name: &str, why: &str, instead: Option<String>) -> Answer<()> {
+        if self.declares(name) || name == PIECES {
+            Err(ScriptError::new(why).with_hint(instead).refusing(name).into())
+        } else {
+            Err(self.unknown(name).into())
+        }
+    }
+
+    fn member(&self, name: &str) -> Answer<Dynamic> {
+        if name == PIECES {
+            return Ok(Dynamic::from_int(self.garments));
+        }
+        match self.answers.get(name) {
+            Some((Answered::Plain(value), _)) => Ok(scripted(value)),
+            Some((Answered::Gathers(gathers), _)) => Ok(Dynamic::from(gathers.clone())),
+            Some((Answered::Goods(goods), _)) => Ok(Dynamic::from(goods.clone())),
+            None if self.declares(name) => {
+                let problem = ScriptError::new(format!("“{name}” was not given, so it cannot be reckoned with"));
+                Err(problem.hinting(format!("ask first: if order.has(\"{name}\") {{ … }}")).refusing(name).into())
+            }
+            None => Err(self.unknown(name).into()),
+        }
+    }
+}
+
+/// Makes the words known to an engine.
+pub(in crate::recipe) fn register(engine: &mut Engine) {
+    engine
+        .register_type_with_name::<Order>("order")
+        .register_indexer_get(|order: &mut Order, name: ImmutableString| order.member(&name))
+        .register_fn("has", |order: &mut Order, name: ImmutableString| -> Answer<bool> {
+            if order.declares(&name) {
+                Ok(order.answers.contains_key(name.as_str()))
+            } else {
+                Err(order.unknown(&name).into())
+            }
+        })
+        .register_fn("refuse", |order: &mut Order, name: ImmutableString, why: ImmutableString| -> Answer<()> {
+            order.refuse(&name, &why, None)
+        })
+        .register_fn(
+            "refuse",
+            |order: &mut Order, name: ImmutableString, why: ImmutableString, instead: ImmutableString| -> Answer<()> {
+                order.refuse(&name, &why, Some(instead.to_string()))
+            },
+        );
+}

@@ -1,0 +1,74 @@
+//! The finished plan as `after_cutting` sees it, read-only: one garment, cut from endless stock.
+#![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
+
+use crate::engine::ScriptError;
+use crate::engine::value;
+use crate::quantity::nearest::nearest;
+use crate::recipe::contract::arguments::{Answer, argument};
+use crate::recipe::host::material_words::Goods;
+use crate::ticket::Lay;
+use crate::workshop::Material;
+use rhai::{Dynamic, Engine};
+use std::rc::Rc;
+
+/// The plan in a script.
+#[derive(Clone, Debug)]
+pub(in crate::recipe) struct PlanView {
+    /// One lay for each material that is cut.
+    pub(in crate::recipe) lays: Rc<Vec<Lay>>,
+    /// The pieces' names.
+    pub(in crate::recipe) pieces: Rc<Vec<String>>,
+}
+
+/// Makes the words known to an engine.
+pub(in crate::recipe) fn register(engine: &mut Engine) {
+    engine
+        .register_type_with_name::<PlanView>("plan")
+        .register_fn("pieces", |plan: PlanView, name: Dynamic| -> Answer<i64> {
+            let name = plan.known("pieces", &name)?;
+            Ok(plan.lays.iter().map(|lay| lay.plan.pieces(&name)).sum())
+        })
+        .register_fn("joins", |plan: PlanView, name: Dynamic| -> Answer<i64> {
+            let name = plan.known("joins", &name)?;
+            Ok(plan.lays.iter().map(|lay| lay.plan.joins(&name)).sum())
+        })
+        .register_fn("length_of", |plan: PlanView, cloth: Dynamic| -> Answer<Dynamic> {
+            let given = argument("length_of", "cloth", 0, &cloth);
+            let Some(goods) = cloth.clone().try_cast::<Goods>() else { return Err(given.must_be("a cloth").into()) };
+            let mut lays = plan.lays.iter().filter(|lay| is_cut_from(lay, &goods));
+            match (lays.next(), lays.next()) {
+                (Some(lay), None) => Ok(value::quantity_to_script(lay.length_used().into())),
+                (None, _) if goods.material.name.is_empty() => {
+                    Err(given.problem("nothing is cut from this cloth").into())
+                }
+                (None, _) => Err(given.problem(format!("nothing is cut from “{}”", goods.material.name)).into()),
+                (Some(_), Some(_)) => Err(given
+                    .problem("two cloths without a name are alike in width and price; which is meant?")
+                    .hinting("ask for them in inputs()")
+                    .into()),
+            }
+        });
+}
+
+/// Whether a lay is of these goods; those that the recipe did not name are known by their facts.
+fn is_cut_from(lay: &Lay, goods: &Goods) -> bool {
+    let laid = &lay.material;
+    if goods.material.name.is_empty() {
+        let unnamed = Material { name: String::new(), ..laid.material.clone() };
+        return laid.input.is_none() && !laid.listed && unnamed == *goods.material;
+    }
+    laid.material.name == goods.material.name && (laid.input == goods.input || (laid.listed && goods.listed))
+}
+
+impl PlanView {
+    fn known(&self, word: &str, name: &Dynamic) -> Result<String, ScriptError> {
+        let given = argument(word, "name", 0, name);
+        let name = given.text()?;
+        if self.pieces.contains(&name) {
+            return Ok(name);
+        }
+        let near = nearest(&name, self.pieces.iter().map(String::as_str));
+        let problem = given.problem(format!("there is no piece “{name}”"));
+        Err(problem.with_hint(near.map(|near| format!("did you mean “{near}”?"))))
+    }
+}

@@ -1,0 +1,40 @@
+//! The engine of one recipe run: the host with every word of the contract registered.
+
+use crate::diagnostic::Diagnostic;
+use crate::engine::limits::{Limits, StopFlag};
+use crate::engine::{Host, Script};
+use crate::quantity::Style;
+use crate::recipe::contract::{input_words, words};
+use crate::recipe::host::{gathers, material_words, order, plan_words, ticket_words};
+use crate::workshop::Workshop;
+use rhai::{Dynamic, Scope};
+use std::collections::BTreeMap;
+
+/// A host that knows the contract.
+pub(in crate::recipe) fn host(
+    workshop: &Workshop,
+    helpers: &BTreeMap<String, String>,
+    plain: bool,
+    stop: StopFlag,
+) -> Host {
+    let settings = &workshop.settings;
+    let style = Style { plain, ..settings.style() };
+    let mut host = Host::new(settings.reading(), style, Limits::RECIPE, stop);
+    host.fold_constants();
+    host.set_library(helpers.clone());
+    host.set_members(words::WORDS);
+    let engine = host.engine_mut();
+    input_words::register(engine);
+    gathers::register(engine);
+    material_words::register(engine);
+    order::register(engine);
+    ticket_words::register(engine);
+    plan_words::register(engine);
+    host
+}
+
+/// Works out one expression a person typed for an input.
+pub(in crate::recipe) fn evaluate(host: &Host, typed: &str) -> Result<Dynamic, Diagnostic> {
+    let script: Script = host.compile_expression(typed)?;
+    host.evaluate(&script, &mut Scope::new())
+}

@@ -1,0 +1,494 @@
+//! The words with which a recipe fills the ticket.
+//!
+//! The ticket and its pieces are shared handles, so a helper in an imported file adds to the caller's.
+#![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
+
+use crate::engine::script_error::{Marked, ScriptError};
+use crate::piece::{Exact, Fold, Grain, JoinRule, OutlinePoint, Piece, Shape};
+use crate::quantity::nearest::nearest;
+use crate::quantity::{Dimension, Length, Quantity, Style};
+use crate::recipe::contract::arguments::{Answer, argument};
+use crate::recipe::contract::input_words::plain;
+use crate::recipe::host::gathers::refused;
+use crate::recipe::host::material_words::Goods;
+use crate::recipe::host::order::Order;
+use crate::textile::{elastic, strips, thread};
+use crate::ticket::{Figure, Mark, Need, Sewing, Ticket, TicketMaterial, TicketPiece, Work, cautions};
+use crate::workshop::Material;
+use rhai::{Array, Dynamic, Engine};
+use std::cell::RefCell;
+use std::rc::Rc;
+
+/// The ticket being filled.
+#[derive(Debug)]
+pub(in crate::recipe) struct Draft {
+    pub(in crate::recipe) ticket: Ticket,
+    order: Order,
+    /// Goods that the recipe itself names by their facts alone, with their places in the ticket's list.
+    unnamed: Vec<(Rc<Material>, usize)>,
+    /// After cutting no piece may be added, and all that is added is for the plan that was seen.
+    pub(in crate::recipe) cut: bool,
+}
+
+/// The ticket in a script.
+#[derive(Clone, Debug)]
+pub(in crate::recipe) struct TicketHandle(pub(in crate::recipe) Rc<RefCell<Draft>>);
+
+/// A piece in a script: its place in the ticket's list.
+#[derive(Clone, Debug)]
+struct PieceHandle(TicketHandle, usize);
+
+/// No list of a ticket is longer: a sheet of so many lines is a mistake, and checking names against a
+/// longer one would take for ever.
+const MOST: usize = 1_000;
+
+fn room(entries: usize, what: &str) -> Result<(), ScriptError> {
+    if entries < MOST {
+        return Ok(());
+    }
+    Err(ScriptError::new(format!("a ticket holds {MOST} {what} at most"))
+        .hinting("is this inside a loop that goes too far?"))
+}
+
+/// An entry that may be said to be once for the whole order.
+#[derive(Clone, Debug)]
+struct EntryHandle(TicketHandle, Entry, usize);
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Entry {
+    Need,
+    Sewing,
+    Work,
+}
+
+impl TicketHandle {
+    /// An empty ticket for an order.
+    pub(in crate::recipe) fn new(recipe: &str, makes: &str, order: &Order) -> Self {
+        let mut ticket = Ticket::new(recipe, makes);
+        ticket.garments = order.garments();
+        ticket.age = order.age();
+        ticket.used_for = order.used_for();
+        ticket.inputs = order.answered();
+        Self(Rc::new(RefCell::new(Draft { ticket, order: Rc::clone(order), unnamed: Vec::new(), cut: false })))
+    }
+}
+
+/// Makes the words known to an engine.
+pub(in crate::recipe) fn register(engine: &mut Engine) {
+    engine
+        .register_type_with_name::<TicketHandle>("ticket")
+        .register_type_with_name::<PieceHandle>("piece")
+        .register_type_with_name::<EntryHandle>("entry of the ticket")
+        .register_fn("figure", figure)
+        .register_fn("piece", piece)
+        .register_fn("need", need)
+        .register_fn("sew", sew)
+        .register_fn("work", work)
+        .register_fn("mark", mark)
+        .register_fn("step", step)
+        .register_fn("caution", caution);
+    engine
+        .register_fn("rectangle", rectangle)
+        .register_fn("full_width", full_width)
+        .register_fn("strips", |piece: PieceHandle, total: Dynamic, cut: Dynamic| {
+            strip_piece(&piece, &total, &cut, None)
+        })
+        .register_fn("strips", |piece: PieceHandle, total: Dynamic, cut: Dynamic, overlap: Dynamic| {
+            strip_piece(&piece, &total, &cut, Some(&overlap))
+        })
+        .register_fn("sector", sector)
+        .register_fn("outline", outline)
+        .register_fn("count", count)
+        .register_fn("mirrored_pairs", mirrored_pairs)
+        .register_fn("on_fold", on_fold)
+        .register_fn("grain", grain)
+        .register_fn("matched", |piece: PieceHandle| piece.change(|piece| piece.matched = true))
+        .register_fn("matched", matched_level)
+        .register_fn("may_join", may_join)
+        .register_fn("never_smaller", |piece: PieceHandle| piece.change(|piece| piece.never_smaller = true))
+        .register_fn("once_per_order", |piece: PieceHandle| piece.entry(|entry| entry.once = true));
+    engine
+        .register_fn("once_per_order", once_per_order)
+        .register_fn("about", about)
+        .register_fn("round_body", round_body);
+}
+
+impl Draft {
+    /// The place of goods in the ticket's list of materials. Those without a name are called after what they are for.
+    fn material(&mut self, goods: &Goods, used_for: &str) -> usize {
+        if goods.material.name.is_empty() {
+            return self.unnamed_material(goods, used_for);
+        }
+        let same = |known: &TicketMaterial| known.input == goods.input && known.material.name == goods.material.name;
+        // A listed material is one material whichever input named it; those in no list are told apart by input.
+        let listed =
+            |known: &TicketMaterial| known.listed && goods.listed && known.material.name == goods.material.name;
+        if let Some(at) = self.ticket.materials.iter().position(|known| same(known) || listed(known)) {
+            return at;
+        }
+        self.add_material(goods, (*goods.material).clone())
+    }
+
+    /// Without a name goods are the same only where a recipe uses one value again: two cloths alike in width and price
+    /// are two cloths.
+    fn unnamed_material(&mut self, goods: &Goods, used_for: &str) -> usize {
+        let same = |(known, _): &&(Rc<Material>, usize)| Rc::ptr_eq(known, &goods.material);
+        if let Some((_, at)) = self.unnamed.iter().find(same) {
+            return *at;
+        }
+        let kind = if goods.notion { "notion" } else { "cloth" };
+        let plain = format!("any {kind} for {used_for}");
+        let taken = |name: &str| self.ticket.materials.iter().any(|known| known.material.name == name);
+        let mut names = std::iter::once(plain.clone()).chain((2_usize..).map(|number| format!("{plain} {number}")));
+        let name = names.find(|name| !taken(name)).unwrap_or(plain);
+        let at = self.add_material(goods, Material { name, ..(*goods.material).clone() });
+        self.unnamed.push((Rc::clone(&goods.material), at));
+        at
+    }
+
+    fn add_material(&mut self, goods: &Goods, material: Material) -> usize {
+        self.ticket.materials.push(TicketMaterial { input: goods.input.clone(), listed: goods.listed, material });
+        self.ticket.materials.len() - 1
+    }
+}
+
+fn figure(ticket: TicketHandle, name: Dynamic, given: Dynamic, meaning: Dynamic) -> Answer<()> {
+    let named = argument("figure", "name", 0, &name);
+    let (name, meaning) = (named.text()?, argument("figure", "meaning", 2, &meaning).text()?);
+    let value = argument("figure", "value", 1, &given);
+    let plain = plain(&given).ok_or_else(|| value.must_be("a number, a measure or a text"))?;
+    if plain.quantity().is_some_and(|quantity| !quantity.steps().is_finite()) {
+        return Err(value.problem(format!("the figure “{name}” is too large to reckon with")).into());
+    }
+    let mut draft = ticket.0.borrow_mut();
+    if draft.order.declares(&name.replace(' ', "_")) {
+        return Err(named.problem(format!("“{name}” is the name of an input already")).into());
+    }
+    if draft.ticket.figure(&name).is_some() {
+        return Err(named.problem(format!("there is a figure “{name}” already")).into());
+    }
+    room(draft.ticket.figures.len(), "figures")?;
+    draft.ticket.figures.push(Figure { name, value: plain, meaning });
+    Ok(())
+}
+
+fn goods(word: &str, index: usize, given: &Dynamic, notion: bool) -> Result<Goods, ScriptError> {
+    let (name, needed) = if notion { ("notion", "a notion") } else { ("cloth", "a cloth") };
+    let found = argument(word, name, index, given);
+    given.clone().try_cast::<Goods>().filter(|goods| goods.notion == notion).ok_or_else(|| found.must_be(needed))
+}
+
+fn piece(ticket: TicketHandle, name: Dynamic, cloth: Dynamic) -> Answer<PieceHandle> {
+    let named = argument("piece", "name", 0, &name);
+    let name = named.text()?;
+    let goods = goods("piece", 1, &cloth, false)?;
+    let mut draft = ticket.0.borrow_mut();
+    if draft.cut {
+        return Err(named.problem("no piece can be added after cutting").into());
+    }
+    if draft.ticket.pieces.iter().any(|entry| entry.piece.name == name) {
+        return Err(named.problem(format!("there is a piece “{name}” already")).into());
+    }
+    let material = draft.material(&goods, &name);
+    room(draft.ticket.pieces.len(), "pieces")?;
+    // An outline without corners is no shape yet.
+    let piece = Piece::new(&name, 1, Shape::Outline(Vec::new()));
+    draft.ticket.pieces.push(TicketPiece { piece, material, once: false });
+    let at = draft.ticket.pieces.len() - 1;
+    drop(draft);
+    Ok(PieceHandle(ticket, at))
+}
+
+impl PieceHandle {
+    fn entry(self, change: impl FnOnce(&mut TicketPiece)) -> Self {
+        if let Some(entry) = self.0.0.borrow_mut().ticket.pieces.get_mut(self.1) {
+            change(entry);
+        }
+        self
+    }
+
+    fn change(self, change: impl FnOnce(&mut Piece<Exact>)) -> Self {
+        self.entry(|entry| change(&mut entry.piece))
+    }
+
+    fn shaped(self, shape: Shape) -> Self {
+        self.change(|piece| piece.shape = shape.into())
+    }
+
+    /// A size of the piece that must be more than nothing; the fault names the piece.
+    fn size(&self, word: &str, name: &str, index: usize, given: &Dynamic) -> Result<Length, ScriptError> {
+        let size = argument(word, name, index, given);
+        let length = size.length()?;
+        if length.is_positive() && length.steps().is_finite() {
+            return Ok(length);
+        }
+        let shown = Style::default().show(length.into());
+        let piece =
+            self.0.0.borrow().ticket.pieces.get(self.1).map(|entry| entry.piece.name.clone()).unwrap_or_default();
+        Err(size.problem(format!("the piece “{piece}” would be {shown} {name}; it must be more than nothing")))
+    }
+}
+
+fn rectangle(piece: PieceHandle, along: Dynamic, across: Dynamic) -> Answer<PieceHandle> {
+    let along = piece.size("rectangle", "along", 0, &along)?;
+    let across = piece.size("rectangle", "across", 1, &across)?;
+    Ok(piece.shaped(Shape::Rectangle { along, across }))
+}
+
+fn full_width(piece: PieceHandle, along: Dynamic) -> Answer<PieceHandle> {
+    let along = piece.size("full_width", "along", 0, &along)?;
+    Ok(piece.shaped(Shape::FullWidth { along }))
+}
+
+/// Strips over the full width of the goods, laid end to end until they cover the total.
+fn strip_piece(piece: &PieceHandle, total: &Dynamic, cut: &Dynamic, overlap: Option<&Dynamic>) -> Answer<PieceHandle> {
+    let along = piece.size("strips", "along", 1, cut)?;
+    let total = argument("strips", "total", 0, total).length()?;
+    let overlap = overlap.map_or(Ok(Length::ZERO), |overlap| argument("strips", "overlap", 2, overlap).length())?;
+    let (width, input) = {
+        let draft = piece.0.0.borrow();
+        let material = draft.ticket.pieces.get(piece.1).and_then(|piece| draft.ticket.materials.get(piece.material));
+        (material.and_then(|m| m.material.usable_width), material.and_then(|m| m.input.clone()))
+    };
+    let width = width.ok_or_else(|| {
+        let problem = ScriptError::new("the width of the roll is not known");
+        input.iter().fold(problem, |problem, input| problem.refusing(input))
+    })?;
+    let count = strips::strips_for(total, width, overlap).map_err(|error| refused(&error, input.as_deref()))?;
+    Ok(piece.clone().change(|piece| {
+        piece.shape = Shape::FullWidth { along }.into();
+        piece.count = count;
+    }))
+}
+
+fn sector(piece: PieceHandle, inner: Dynamic, outer: Dynamic, turn: Dynamic) -> Answer<PieceHandle> {
+    let inner_given = argument("sector", "inner", 0, &inner);
+    let inner = inner_given.length()?;
+    let outer = piece.size("sector", "outer", 1, &outer)?;
+    let share = argument("sector", "turn", 2, &turn);
+    let turn = share.of(Dimension::NUMBER)?.steps();
+    if inner.steps() < 0.0 || inner >= outer {
+        return Err(inner_given.problem("the inner radius must be zero or more, and less than the outer one").into());
+    }
+    if !(turn > 0.0 && turn <= 1.0) {
+        return Err(share.problem("the turn of a sector lies between 0 and 1; a half circle is 0.5").into());
+    }
+    Ok(piece.shaped(Shape::Sector { inner, outer, turn }))
+}
+
+fn outline(piece: PieceHandle, points: Dynamic) -> Answer<PieceHandle> {
+    let given = argument("outline", "points", 0, &points);
+    // A recipe writes a corner as the piece hangs: across it, then up along it.
+    let corner = |point: &Dynamic| -> Option<OutlinePoint> {
+        let pair = point.clone().try_cast::<Array>()?;
+        let [across, along] = pair.as_slice() else { return None };
+        let length = |value: &Dynamic| Length::try_from(crate::engine::value::quantity_from_script(value)?).ok();
+        Some(OutlinePoint { across: length(across)?, along: length(along)? })
+    };
+    let list = points.clone().try_cast::<Array>().unwrap_or_default();
+    let corners: Option<Vec<_>> = list.iter().map(corner).collect();
+    let corners = corners.filter(|corners| corners.len() >= 3).ok_or_else(|| {
+        given
+            .problem("an outline is a list of at least three points")
+            .hinting("type [[0 cm, 0 cm], [40 cm, 0 cm], [20 cm, 30 cm]]")
+    })?;
+    let spread = |pick: fn(&OutlinePoint) -> f64| {
+        let values = corners.iter().map(pick);
+        values.clone().fold(f64::NEG_INFINITY, f64::max) - values.fold(f64::INFINITY, f64::min)
+    };
+    let (across, along) = (spread(|corner| corner.across.steps()), spread(|corner| corner.along.steps()));
+    if !(along > 0.0 && across > 0.0 && along.is_finite() && across.is_finite()) {
+        return Err(given.problem("the outline encloses nothing").into());
+    }
+    Ok(piece.shaped(Shape::Outline(corners)))
+}
+
+fn count(piece: PieceHandle, count: Dynamic) -> Answer<PieceHandle> {
+    let count = argument("count", "count", 0, &count).count(1)?;
+    Ok(piece.change(|piece| piece.count = count))
+}
+
+fn mirrored_pairs(piece: PieceHandle, pairs: Dynamic) -> Answer<PieceHandle> {
+    let pairs = argument("mirrored_pairs", "pairs", 0, &pairs).count(1)?;
+    Ok(piece.change(|piece| {
+        piece.count = pairs.saturating_mul(2);
+        piece.mirrored = true;
+    }))
+}
+
+/// `matched("level")`: on a half drop, too, all start at the same place.
+fn matched_level(piece: PieceHandle, how: Dynamic) -> Answer<PieceHandle> {
+    argument("matched", "how", 0, &how).one_of(&[("level", ())])?;
+    Ok(piece.change(|piece| (piece.matched, piece.level) = (true, true)))
+}
+
+fn on_fold(piece: PieceHandle, line: Dynamic) -> Answer<PieceHandle> {
+    let line = argument("on_fold", "line", 0, &line).one_of(&Fold::WORDS)?;
+    Ok(piece.change(|piece| piece.on_fold = Some(line)))
+}
+
+fn grain(piece: PieceHandle, grain: Dynamic) -> Answer<PieceHandle> {
+    let grain = argument("grain", "grain", 0, &grain).one_of(&Grain::WORDS)?;
+    Ok(piece.change(|piece| piece.grain = grain))
+}
+
+fn may_join(piece: PieceHandle, most: Dynamic, shortest: Dynamic, allowance: Dynamic) -> Answer<PieceHandle> {
+    let most = argument("may_join", "most", 0, &most).count(1)?;
+    let shortest = argument("may_join", "shortest", 1, &shortest).positive_length()?;
+    let allowance = argument("may_join", "allowance", 2, &allowance).length()?;
+    let rule = JoinRule::new(most, shortest, allowance);
+    Ok(piece.change(|piece| piece.may_join = Some(rule)))
+}
+
+/// An amount of something: a length or a number, zero or more.
+fn amount(word: &str, index: usize, given: &Dynamic) -> Result<Quantity, ScriptError> {
+    let given = argument(word, "amount", index, given);
+    let quantity = given.quantity()?;
+    if quantity.steps() < 0.0 || !quantity.steps().is_finite() {
+        let shown = Style::default().show(quantity);
+        return Err(given.problem(format!("the amount in {word} is {shown}; it must be zero or more")));
+    }
+    match quantity.dimension() {
+        Dimension::LENGTH | Dimension::NUMBER => Ok(quantity),
+        _ => Err(given.must_be("a length or a number")),
+    }
+}
+
+fn need(ticket: TicketHandle, notion: Dynamic, given: Dynamic, why: Dynamic) -> Answer<EntryHandle> {
+    let goods = goods("need", 0, &notion, true)?;
+    let amount = amount("need", 1, &given)?;
+    goods.can_be_had_in(amount)?;
+    let why = argument("need", "why", 2, &why).text()?;
+    let mut draft = ticket.0.borrow_mut();
+    let material = draft.material(&goods, &why);
+    room(draft.ticket.needs.len(), "needs")?;
+    draft.ticket.needs.push(Need { material, amount, why, once: false });
+    let at = draft.ticket.needs.len() - 1;
+    drop(draft);
+    Ok(EntryHandle(ticket, Entry::Need, at))
+}
+
+fn sew(ticket: TicketHandle, class: Dynamic, length: Dynamic, why: Dynamic) -> Answer<EntryHandle> {
+    let given = argument("sew", "stitch class", 0, &class);
+    let class = given.text()?;
+    thread::stitch_class(&class)
+        .map_err(|error| ScriptError::of(&error, &Style::default()).marking(Marked::Argument(given.index)))?;
+    let given = argument("sew", "length", 1, &length);
+    let length = given.length()?;
+    if length.steps() < 0.0 || !length.steps().is_finite() {
+        let shown = Style::default().show(length.into());
+        return Err(given.problem(format!("the length in sew is {shown}; it must be zero or more")).into());
+    }
+    let why = argument("sew", "why", 2, &why).text()?;
+    let mut draft = ticket.0.borrow_mut();
+    room(draft.ticket.sewing.len(), "lines of stitching")?;
+    draft.ticket.sewing.push(Sewing { class, length, why, once: false });
+    let at = draft.ticket.sewing.len() - 1;
+    drop(draft);
+    Ok(EntryHandle(ticket, Entry::Sewing, at))
+}
+
+fn work(ticket: TicketHandle, operation: Dynamic, given: Dynamic) -> Answer<EntryHandle> {
+    let operation = argument("work", "operation", 0, &operation).text()?;
+    let amount = amount("work", 1, &given)?;
+    let mut draft = ticket.0.borrow_mut();
+    room(draft.ticket.work.len(), "pieces of work")?;
+    draft.ticket.work.push(Work { operation, amount, about: None, once: false });
+    let at = draft.ticket.work.len() - 1;
+    drop(draft);
+    Ok(EntryHandle(ticket, Entry::Work, at))
+}
+
+fn once_per_order(entry: EntryHandle) -> EntryHandle {
+    {
+        let mut draft = entry.0.0.borrow_mut();
+        let ticket = &mut draft.ticket;
+        let once = match entry.1 {
+            Entry::Need => ticket.needs.get_mut(entry.2).map(|need| &mut need.once),
+            Entry::Sewing => ticket.sewing.get_mut(entry.2).map(|sewing| &mut sewing.once),
+            Entry::Work => ticket.work.get_mut(entry.2).map(|work| &mut work.once),
+        };
+        if let Some(once) = once {
+            *once = true;
+        }
+    }
+    entry
+}
+
+fn about(entry: EntryHandle, minutes: Dynamic) -> Answer<EntryHandle> {
+    let given = argument("about", "minutes", 0, &minutes);
+    let time = given.of(Dimension::TIME)?;
+    if entry.1 != Entry::Work {
+        return Err(given.problem("only work has minutes").into());
+    }
+    if time.steps() < 0.0 {
+        return Err(given.problem("work cannot take less than no time").into());
+    }
+    if let Some(work) = entry.0.0.borrow_mut().ticket.work.get_mut(entry.2) {
+        work.about = Some(time.try_into().map_err(ScriptError::from)?);
+    }
+    Ok(entry)
+}
+
+/// Elastic that goes round a body: however its length was asked for, the limits hold.
+fn round_body(entry: EntryHandle, body: Dynamic, worn: Dynamic) -> Answer<EntryHandle> {
+    let body = argument("round_body", "body", 0, &body).positive_length()?;
+    let given = argument("round_body", "worn", 1, &worn);
+    let worn = given.positive_length()?;
+    if worn < body {
+        let reduction = elastic::elastic_reduction(body, worn).map_err(|error| refused(&error, None))?;
+        elastic::elastic_worn(body, reduction).map_err(|error| refused(&error, None).marking(Marked::Argument(1)))?;
+        if elastic::elastic_caution(reduction) != elastic::ElasticCaution::None {
+            entry.0.add_caution("elastic-tight");
+        }
+    }
+    Ok(entry)
+}
+
+impl TicketHandle {
+    /// Adds a caution once.
+    pub(in crate::recipe) fn add_caution(&self, key: &str) {
+        let cautions = &mut self.0.borrow_mut().ticket.cautions;
+        if !cautions.iter().any(|known| known == key) {
+            cautions.push(key.to_owned());
+        }
+    }
+}
+
+fn mark(ticket: TicketHandle, piece: Dynamic, name: Dynamic, distance: Dynamic, from: Dynamic) -> Answer<()> {
+    let given = argument("mark", "distance", 2, &distance);
+    let distance = given.length()?;
+    if distance.steps() < 0.0 || !distance.steps().is_finite() {
+        let shown = Style::default().show(distance.into());
+        return Err(given.problem(format!("a mark cannot lie {shown} away")).into());
+    }
+    let mark = Mark {
+        piece: argument("mark", "piece", 0, &piece).text()?,
+        name: argument("mark", "name", 1, &name).text()?,
+        distance,
+        from: argument("mark", "from", 3, &from).text()?,
+    };
+    room(ticket.0.borrow().ticket.marks.len(), "marks")?;
+    ticket.0.borrow_mut().ticket.marks.push(mark);
+    Ok(())
+}
+
+fn step(ticket: TicketHandle, text: Dynamic) -> Answer<()> {
+    let text = argument("step", "text", 0, &text).text()?;
+    room(ticket.0.borrow().ticket.steps.len(), "steps")?;
+    ticket.0.borrow_mut().ticket.steps.push(text);
+    Ok(())
+}
+
+fn caution(ticket: TicketHandle, key: Dynamic) -> Answer<()> {
+    let given = argument("caution", "key", 0, &key);
+    let key = given.text()?;
+    if cautions::caution(&key).is_none() {
+        let near = nearest(&key, cautions::keys());
+        let problem = given.problem(format!("there is no caution “{key}”"));
+        let known = || format!("the cautions are {}", cautions::keys().collect::<Vec<_>>().join(", "));
+        return Err(problem.hinting(near.map_or_else(known, |near| format!("did you mean “{near}”?"))).into());
+    }
+    ticket.add_caution(&key);
+    Ok(())
+}

@@ -1,0 +1,187 @@
+//! The worked examples of a recipe, run and compared.
+
+use crate::diagnostic::Diagnostic;
+use crate::engine::value;
+use crate::quantity::{Quantity, Style};
+use crate::recipe::answers::answering::Given;
+use crate::recipe::contract::input_words::plain;
+use crate::recipe::opened::{NoTicket, Recipe};
+use crate::report::excerpt;
+use crate::ticket::{Ticket, TicketValue};
+use rhai::{Array, Dynamic, ImmutableString, Map};
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// What must come out of an example.
+enum Wanted {
+    /// These figures and counts, each with its tolerance.
+    Figures(Vec<(String, TicketValue, Option<Quantity>)>),
+    /// The order must be turned away for this input.
+    Refusal(String),
+}
+
+/// An example that gives a ticket.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct WorkedExample {
+    /// What comes out of it.
+    pub ticket: Ticket,
+    /// The figures, and the counts as `pieces of NAME`, that it is held to.
+    pub expected: Vec<String>,
+    /// Who says so.
+    pub source: String,
+}
+
+/// The examples that give a ticket, each run; those that turn an order away are left out.
+pub(in crate::recipe) fn worked(recipe: &Recipe) -> Result<Vec<WorkedExample>, NoTicket> {
+    let mut found = Vec::new();
+    for example in list(recipe)?.into_iter().filter_map(Dynamic::try_cast::<Map>) {
+        let group = |key: &str| example.get(key).and_then(|group| group.clone().try_cast::<Map>());
+        let (Some(given), Some(expect)) = (group("given"), group("expect")) else { continue };
+        let answers = given.into_iter().map(|(name, value)| (name.to_string(), Given::Script(value))).collect();
+        let source = example.get("source").and_then(|source| source.clone().try_cast::<ImmutableString>());
+        found.push(WorkedExample {
+            ticket: recipe.run(answers)?,
+            expected: expect.keys().map(ToString::to_string).collect(),
+            source: source.unwrap_or_default().to_string(),
+        });
+    }
+    Ok(found)
+}
+
+/// The examples as the recipe writes them; none where it has none.
+pub(in crate::recipe) fn list(recipe: &Recipe) -> Result<Array, Diagnostic> {
+    if !recipe.script.has_function("examples", 0) {
+        return Ok(Array::new());
+    }
+    let list = recipe.host.call(&recipe.script, "examples", ())?;
+    list.try_cast::<Array>().ok_or_else(|| Diagnostic::new("examples() must give a list"))
+}
+
+/// How many examples a recipe has, and everything that does not come out; none of its examples can be
+/// read where the error is one of the recipe itself.
+pub(in crate::recipe) fn run_all(recipe: &Recipe) -> Result<(usize, Vec<String>), Diagnostic> {
+    let list = list(recipe)?;
+    let count = list.len();
+    let mut wrong = Vec::new();
+    for (index, example) in list.into_iter().enumerate() {
+        let failures = example
+            .try_cast::<Map>()
+            .ok_or_else(|| vec!["an example is written #{ given: #{ … }, expect: #{ … }, source: \"…\" }".to_owned()])
+            .and_then(|example| run_one(recipe, &example));
+        if let Err(failures) = failures {
+            wrong.extend(failures.into_iter().map(|failure| format!("example {}: {failure}", index + 1)));
+        }
+    }
+    Ok((count, wrong))
+}
+
+fn run_one(recipe: &Recipe, example: &Map) -> Result<(), Vec<String>> {
+    let one = |message: String| vec![message];
+    for key in example.keys() {
+        if !["given", "expect", "refuse", "source", "within"].contains(&key.as_str()) {
+            return Err(one(format!("“{key}” is not a part of an example")));
+        }
+    }
+    let source = example.get("source").and_then(|source| source.clone().try_cast::<ImmutableString>());
+    if source.is_none_or(|source| source.trim().is_empty()) {
+        return Err(one("it names no source; write \"own arithmetic\" where there is none".to_owned()));
+    }
+    let given = example.get("given").and_then(|given| given.clone().try_cast::<Map>());
+    let given = given.ok_or_else(|| one("it has no given: #{ … }".to_owned()))?;
+    let answers: BTreeMap<String, Given> =
+        given.into_iter().map(|(name, value)| (name.to_string(), Given::Script(value))).collect();
+    let wanted = wanted(example).map_err(one)?;
+    let style = recipe.host.style();
+    match (recipe.run(answers), wanted) {
+        (Ok(ticket), Wanted::Figures(figures)) => {
+            let wrong: Vec<String> = figures
+                .iter()
+                .filter_map(|(name, value, within)| compare(&ticket, name, value, *within, &style).err())
+                .collect();
+            if wrong.is_empty() { Ok(()) } else { Err(wrong) }
+        }
+        (Ok(_), Wanted::Refusal(input)) => {
+            Err(one(format!("the order should be turned away for “{input}”, and is not")))
+        }
+        (Err(NoTicket::Refused(refusals)), Wanted::Refusal(input)) => {
+            let others = refusals.iter().filter(|refusal| refusal.input() != Some(&input));
+            let others: Vec<String> = others.map(excerpt::text).collect();
+            if others.is_empty() { Ok(()) } else { Err(others) }
+        }
+        (Err(NoTicket::Refused(refusals)), Wanted::Figures(_)) => Err(refusals
+            .iter()
+            .map(|refusal| format!("the order is turned away: {}", excerpt::text(refusal)))
+            .collect()),
+        (Err(NoTicket::Failed(error)), _) => Err(one(excerpt::text(&error))),
+    }
+}
+
+fn wanted(example: &Map) -> Result<Wanted, String> {
+    let refuse = example.get("refuse").map(|input| {
+        let input = input.clone().try_cast::<ImmutableString>();
+        input.map(|input| input.to_string()).ok_or_else(|| "refuse names an input in quotes".to_owned())
+    });
+    let expect = example.get("expect").and_then(|expect| expect.clone().try_cast::<Map>());
+    match (refuse, expect) {
+        (Some(input), None) => Ok(Wanted::Refusal(input?)),
+        (None, Some(expect)) if !expect.is_empty() => {
+            let within = example.get("within");
+            let figures = expect.into_iter().map(|(name, value)| {
+                let tolerance = tolerance(within, &name)?;
+                let value = plain(&value).ok_or_else(|| format!("“{name}” cannot be {}", value::noun(&value)))?;
+                Ok((name.to_string(), value, tolerance))
+            });
+            Ok(Wanted::Figures(figures.collect::<Result<_, String>>()?))
+        }
+        _ => Err("it needs either expect: #{ … } or refuse: \"an input\"".to_owned()),
+    }
+}
+
+/// One tolerance for all figures, or a group with one for each.
+fn tolerance(within: Option<&Dynamic>, name: &str) -> Result<Option<Quantity>, String> {
+    let Some(within) = within else { return Ok(None) };
+    let own = within.read_lock::<Map>().map(|group| group.get(name).cloned());
+    let value = match own {
+        Some(None) => return Ok(None),
+        Some(Some(value)) => value,
+        None => within.clone(),
+    };
+    value::quantity_from_script(&value).map(Some).ok_or_else(|| "within is a measure or a number".to_owned())
+}
+
+fn compare(
+    ticket: &Ticket,
+    name: &str,
+    wanted: &TicketValue,
+    within: Option<Quantity>,
+    style: &Style,
+) -> Result<(), String> {
+    let found = match name.strip_prefix("pieces of ") {
+        Some(piece) => {
+            let count = ticket.pieces_of(piece).ok_or_else(|| format!("there is no piece “{piece}”"))?;
+            TicketValue::Whole(count)
+        }
+        None => ticket.figure(name).ok_or_else(|| format!("there is no figure “{name}”"))?.value.clone(),
+    };
+    let off = || {
+        let (wanted, found) = (wanted.show(style), found.show(style));
+        if wanted == found {
+            format!("“{name}” comes out a little off {wanted}, by less than the tape shows")
+        } else {
+            format!("“{name}” should be {wanted} and comes out as {found}")
+        }
+    };
+    match (wanted.quantity(), found.quantity()) {
+        (Some(wanted), Some(found)) if wanted.dimension() == found.dimension() => {
+            let allowed = within.filter(|within| within.dimension() == wanted.dimension()).map_or(0.0, Quantity::steps);
+            let apart = (wanted.steps() - found.steps()).abs();
+            if apart <= allowed || wanted.compared(found).is_ok_and(std::cmp::Ordering::is_eq) {
+                Ok(())
+            } else {
+                Err(off())
+            }
+        }
+        _ if *wanted == found => Ok(()),
+        _ => Err(off()),
+    }
+}
