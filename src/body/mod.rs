@@ -5,12 +5,12 @@
 
 mod chart_row;
 pub mod designation;
-pub mod doubt;
 mod error;
 pub mod garment_limit;
 pub mod growth;
 mod growth_cdc;
 mod growth_who;
+pub mod plausibility;
 mod sex;
 pub mod survey;
 

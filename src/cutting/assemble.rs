@@ -6,7 +6,7 @@ use super::demand::Measures;
 use super::layout::{Layout, Placed, Taken};
 use super::manner::CuttingTask;
 use super::nanometre::{length, likes};
-use super::plan::{Bought, Cut, CuttingPlan, Merit, Offcut, PlanNote, StockSource, StockUse};
+use super::plan::{Bought, Cut, CuttingPlan, Offcut, PlanNote, PlanQuality, StockSource, StockUse};
 use super::source::{Origin, Source};
 use crate::piece::{CutPiece, Grain, Shape};
 use crate::quantity::{Liked, Money, number};
@@ -20,7 +20,7 @@ pub(super) fn assemble(
     task: &CuttingTask<'_>,
     measures: Measures,
     lower_bound: i64,
-    merit: Merit,
+    quality: PlanQuality,
 ) -> CuttingPlan {
     let pieces = task.pieces;
     let names: Vec<Names> = pieces.iter().map(Names::of).collect();
@@ -52,7 +52,7 @@ pub(super) fn assemble(
         bought,
         length_used: length(layout.laid(), total_likes),
         lower_bound: length(lower_bound, total_likes),
-        merit,
+        quality,
         pieces: counts,
         joins,
         notes,

@@ -2,13 +2,13 @@
 //!
 //! Never here: pieces side by side, a pattern that must match.
 
+use super::cost_model::CostModel;
 use super::demand::{Group, Measures};
 use super::extent::Extent;
 use super::layout::{Layout, Placed, Taken};
 use super::nanometre::size;
 use super::plan::JoinedPart;
 use super::source::Source;
-use super::worth::Worth;
 use crate::piece::{Layers, Lie};
 use crate::quantity::number;
 use shirr_packing::{KeptRest, LengthProblem, PieceLength, Steps, StockLength, lengths};
@@ -17,7 +17,7 @@ use std::collections::BTreeMap;
 /// A layout, and the share of what it counts for that no layout can go below.
 pub(super) struct ByLength {
     pub(super) layout: Layout,
-    pub(super) best_possible: f64,
+    pub(super) bound_ratio: f64,
     pub(super) proved: bool,
 }
 
@@ -45,7 +45,7 @@ pub(super) fn plan(
     groups: &[Group<'_>],
     sources: &[Source],
     measures: Measures,
-    worth: &Worth,
+    worth: &CostModel,
     seed: u64,
     steps: &mut Steps<'_>,
 ) -> Option<ByLength> {
@@ -102,8 +102,8 @@ pub(super) fn plan(
     let alike = number::from_wide(units) * number::from_whole(each_unit);
     let (least, cost) = (number::from_whole(solution.bound) + alike, number::from_whole(solution.cost) + alike);
     let share = if cost > 0.0 { least / cost } else { 1.0 };
-    let best_possible = if solution.proved { 1.0 } else { share.clamp(0.0, 1.0) };
-    Some(ByLength { layout: Layout { taken, by_outline: false }, best_possible, proved: solution.proved })
+    let bound_ratio = if solution.proved { 1.0 } else { share.clamp(0.0, 1.0) };
+    Some(ByLength { layout: Layout { taken, by_outline: false }, bound_ratio, proved: solution.proved })
 }
 
 impl Taken {
@@ -155,7 +155,7 @@ fn wanted(groups: &[Group<'_>], sources: &[Source]) -> Option<BTreeMap<i64, Vec<
 ///
 /// Where every leftover is kept, whatever is cut costs the same wherever it is cut from; only what is left of that out
 /// of a length's cost is searched.
-fn stock(lengths: &[i64], sources: &[Source], measures: Measures, worth: &Worth) -> Option<Stock> {
+fn stock(lengths: &[i64], sources: &[Source], measures: Measures, worth: &CostModel) -> Option<Stock> {
     let loss = measures.loss;
     let whole = sources.iter().filter(|source| !source.as_needed).map(|source| source.length + loss);
     // Only the pieces matter: the end of a length that is no whole number of units holds nothing.

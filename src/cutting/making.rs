@@ -4,6 +4,7 @@
 
 use super::assemble::assemble;
 use super::bound;
+use super::cost_model::CostModel;
 use super::demand::{self, Group, Measures};
 use super::effort::Effort;
 use super::error::CuttingError;
@@ -11,10 +12,9 @@ use super::layout::Layout;
 use super::lots::{self, Lot};
 use super::manner::{CuttingTask, Laid};
 use super::pins::Pins;
-use super::plan::{Aim, CuttingPlan, Merit, PlanNote};
+use super::plan::{Aim, CuttingPlan, PlanNote, PlanQuality};
 use super::planner::{self, Found, Scene};
 use super::source::{self, Source};
-use super::worth::Worth;
 use crate::quantity::number;
 use shirr_packing::Watch;
 use std::collections::BTreeMap;
@@ -44,7 +44,7 @@ pub(super) fn make(task: &CuttingTask<'_>, watch: Watch<'_>, pinned: bool) -> Re
     if !pins.fixed.is_empty() {
         found = making.with_pins(found, &pins, &groups, &all_sources);
     }
-    let mut plan = assemble(&found.layout, &all_sources, task, measures, found.lower_bound, found.merit);
+    let mut plan = assemble(&found.layout, &all_sources, task, measures, found.lower_bound, found.quality);
     if lots::are_kept_apart(&all_sources, &groups, &found.layout) {
         plan.notes.push(PlanNote::LotsApart);
     }
@@ -104,7 +104,7 @@ impl<'a> Making<'a> {
     fn by_lots(&self, sources: &[Source], open: &dyn Fn(usize) -> Vec<i64>) -> Result<Found, CuttingError> {
         let effort = self.task.manner.effort;
         let lots = lots::lots(sources);
-        let worth = Worth::of(sources, self.measures, self.task.manner);
+        let worth = CostModel::of(sources, self.measures, self.task.manner);
         let mut best: Option<(f64, Found)> = None;
         for lot in lots.iter().filter(|lot| **lot != Lot::New) {
             match self.plan(sources, |source| lots::lot_of(source) == *lot, open, effort) {
@@ -164,14 +164,14 @@ impl<'a> Making<'a> {
         if !rest.is_empty() {
             return Ok(None);
         }
-        let stopped = shares.iter().any(|share| share.merit.stopped);
-        let aim = shares.iter().map(|share| share.merit.aim).find(|aim| *aim == Aim::Cost).unwrap_or(Aim::Length);
+        let stopped = shares.iter().any(|share| share.quality.stopped);
+        let aim = shares.iter().map(|share| share.quality.aim).find(|aim| *aim == Aim::Cost).unwrap_or(Aim::Length);
         // One share of rectangles is enough to say so.
         let by_outline = shares.iter().all(|share| share.layout.by_outline);
         let taken = shares.into_iter().flat_map(|share| share.layout.taken).collect();
         let layout = Layout { taken, by_outline };
-        let merit = Merit { aim, best_possible: 0.0, proved: false, stopped };
-        let found = Found { layout, lower_bound: 0, merit };
+        let quality = PlanQuality { aim, bound_ratio: 0.0, proved: false, stopped };
+        let found = Found { layout, lower_bound: 0, quality };
         Ok(Some(self.weighed(found, &self.groups(sources, open)?, sources)))
     }
 
@@ -186,13 +186,13 @@ impl<'a> Making<'a> {
     fn weighed(&self, found: Found, groups: &[Group<'_>], sources: &[Source]) -> Found {
         let laid = found.layout.laid();
         let lower_bound = bound::lower_bound(groups, self.measures).min(laid);
-        let worth = Worth::of(sources, self.measures, self.task.manner);
-        let (reached, least) = match found.merit.aim {
+        let worth = CostModel::of(sources, self.measures, self.task.manner);
+        let (reached, least) = match found.quality.aim {
             Aim::Length => (number::from_whole(laid), number::from_whole(lower_bound)),
             Aim::Cost => (worth.total(&found.layout, sources, self.measures.loss), worth.least(lower_bound, sources)),
         };
         let proved = least >= reached;
-        let best_possible = if proved { 1.0 } else { (least / reached).clamp(0.0, 1.0) };
-        Found { lower_bound, merit: Merit { best_possible, proved, ..found.merit }, ..found }
+        let bound_ratio = if proved { 1.0 } else { (least / reached).clamp(0.0, 1.0) };
+        Found { lower_bound, quality: PlanQuality { bound_ratio, proved, ..found.quality }, ..found }
     }
 }

@@ -20,12 +20,12 @@ pub struct CuttingTask<'a> {
     /// What may be bought.
     pub supply: &'a Supply,
     /// How it is cut.
-    pub manner: &'a Manner,
+    pub manner: &'a CuttingManner,
 }
 
 /// How the maker cuts.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Manner {
+pub struct CuttingManner {
     /// Where a cut may run.
     pub cuts: CutsRun,
     /// How cloth lies on the table.
@@ -45,7 +45,7 @@ pub struct Manner {
     pub pinned: Vec<PinnedCut>,
 }
 
-impl Default for Manner {
+impl Default for CuttingManner {
     fn default() -> Self {
         Self {
             cuts: CutsRun::Free,
@@ -59,7 +59,7 @@ impl Default for Manner {
     }
 }
 
-impl Manner {
+impl CuttingManner {
     /// Common practice, no source: what lies on the shelf is used before new goods, however long it is.
     pub const SHELF_WORTH: f64 = 0.001;
 }

@@ -8,6 +8,7 @@
 mod assemble;
 mod bound;
 mod by_length;
+mod cost_model;
 mod demand;
 mod effort;
 mod error;
@@ -34,12 +35,11 @@ mod task_key;
 #[cfg(test)]
 mod tests;
 mod verify;
-mod worth;
 
 pub use effort::Effort;
 pub use error::CuttingError;
-pub use manner::{CutsRun, CuttingTask, Laid, Manner, PinnedCut};
-pub use plan::{Aim, Bought, Cut, CuttingPlan, JoinedPart, Merit, Offcut, PlanNote, StockSource, StockUse};
+pub use manner::{CutsRun, CuttingManner, CuttingTask, Laid, PinnedCut};
+pub use plan::{Aim, Bought, Cut, CuttingPlan, JoinedPart, Offcut, PlanNote, PlanQuality, StockSource, StockUse};
 pub use plan_cache::Planner;
 pub use shirr_packing::{Progress, Watch};
 pub use verify::{JoinedWrong, LayersWrong, PlanError, check};

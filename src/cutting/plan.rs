@@ -23,7 +23,7 @@ pub struct CuttingPlan {
     /// No plan on this width can use less.
     pub lower_bound: Length,
     /// What was made least, and how much better any plan could be.
-    pub merit: Merit,
+    pub quality: PlanQuality,
     /// The price of all lengths that are taken up, shelf and new; none where one of them has no price. Of a
     /// length cut off as needed, what is needed.
     pub cost: Option<Money>,
@@ -54,11 +54,11 @@ impl CuttingPlan {
 
 /// How good a plan is.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Merit {
+pub struct PlanQuality {
     /// What was made least.
     pub aim: Aim,
     /// No plan comes to less than this share of what this one comes to: 1 where no plan is better.
-    pub best_possible: f64,
+    pub bound_ratio: f64,
     /// It is proved that no plan is better.
     pub proved: bool,
     /// The search ended before its steps were over because somebody stopped it.

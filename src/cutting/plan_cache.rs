@@ -66,7 +66,7 @@ impl Planner {
         self.made.fetch_add(1, Ordering::Relaxed);
         let plan = Arc::new(super::plan(task, Watch { stop: &self.stop, progress })?);
         // One that was stopped is not what the task asks for.
-        if !plan.merit.stopped {
+        if !plan.quality.stopped {
             self.with_cache(|cache| cache.keep(key, &plan));
         }
         Ok(plan)
@@ -162,14 +162,14 @@ fn bytes_of(plan: &CuttingPlan) -> usize {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::cutting::Manner;
+    use crate::cutting::CuttingManner;
     use crate::piece::{CutPiece, Goods, Shape, Supply};
     use crate::quantity::Length;
 
     #[test]
     fn the_oldest_plans_give_way() {
         let goods = Goods::roll(Length::inches(6.0), Length::yards(25.0));
-        let manner = Manner::default();
+        let manner = CuttingManner::default();
         let of = |inches: u32| {
             let strip = Shape::FullWidth { along: Length::inches(f64::from(inches)) };
             let pieces = [CutPiece::new("strip", 100, strip)];

@@ -6,6 +6,7 @@
 //!
 //! Never here: the methods themselves, names, lots.
 
+use super::cost_model::CostModel;
 use super::demand::{Group, Measures};
 use super::effort::Effort;
 use super::error::CuttingError;
@@ -14,9 +15,8 @@ use super::layout::Layout;
 use super::manner::{CutsRun, CuttingTask, Laid};
 use super::nanometre::{length, likes};
 use super::on_cloth::{Bed, OnCloth};
-use super::plan::{Aim, Merit};
+use super::plan::{Aim, PlanQuality};
 use super::source::Source;
-use super::worth::Worth;
 use super::{bound, by_length, lay, nested, on_cloth};
 use crate::quantity::number;
 use shirr_packing::{Steps, Watch};
@@ -31,7 +31,7 @@ pub(super) struct Found {
     pub(super) layout: Layout,
     /// The length that no layout can go below.
     pub(super) lower_bound: i64,
-    pub(super) merit: Merit,
+    pub(super) quality: PlanQuality,
 }
 
 /// What is planned: some groups of pieces on some sources.
@@ -43,9 +43,9 @@ pub(super) struct Scene<'a> {
 }
 
 /// The search as it goes on.
-struct Search<'a> {
+struct PlanSearch<'a> {
     scene: &'a Scene<'a>,
-    worth: Worth,
+    worth: CostModel,
     steps: Steps<'a>,
     seed: u64,
     best: Layout,
@@ -59,10 +59,10 @@ struct Search<'a> {
 pub(super) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'_>) -> Result<Found, CuttingError> {
     let folded = scene.task.manner.laid == Laid::Folded && scene.is_cloth();
     let (first, short_of) = if folded { (Layout::default(), None) } else { first_fit(scene, watch)? };
-    let worth = Worth::of(scene.sources, scene.measures, scene.task.manner);
+    let worth = CostModel::of(scene.sources, scene.measures, scene.task.manner);
     let loss = scene.measures.loss;
     let lower_bound = bound::lower_bound(scene.groups, scene.measures);
-    let mut search = Search {
+    let mut search = PlanSearch {
         scene,
         seed: effort.seed,
         steps: Steps::new(effort.steps, watch),
@@ -113,7 +113,7 @@ impl Scene<'_> {
     }
 }
 
-impl<'a> Search<'a> {
+impl<'a> PlanSearch<'a> {
     fn is_done(&self) -> bool {
         self.cost <= self.least
     }
@@ -134,7 +134,7 @@ impl<'a> Search<'a> {
         let Some(found) = found else { return false };
         let cost = self.worth.total(&found.layout, scene.sources, scene.measures.loss);
         // What it cannot go below, in the plan's own measure; a hair less, because the search rounds its costs.
-        let least = cost * found.best_possible;
+        let least = cost * found.bound_ratio;
         self.offer(found.layout);
         if scene.is_settled() {
             self.least = self.least.max(if found.proved { self.cost.min(least) } else { least });
@@ -301,12 +301,12 @@ impl<'a> Search<'a> {
         let (least, reached) =
             if by_cost { (self.least, self.cost) } else { (number::from_whole(lower_bound), number::from_whole(laid)) };
         let proved = least >= reached;
-        let merit = Merit {
+        let quality = PlanQuality {
             aim: if by_cost { Aim::Cost } else { Aim::Length },
-            best_possible: if proved { 1.0 } else { (least / reached).clamp(0.0, 1.0) },
+            bound_ratio: if proved { 1.0 } else { (least / reached).clamp(0.0, 1.0) },
             proved,
             stopped: self.steps.is_stopped(),
         };
-        Found { layout: self.best, lower_bound, merit }
+        Found { layout: self.best, lower_bound, quality }
     }
 }

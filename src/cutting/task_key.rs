@@ -6,7 +6,7 @@
 //! written here.
 
 use super::effort::Effort;
-use super::manner::{CutsRun, CuttingTask, Laid, Manner, PinnedCut};
+use super::manner::{CutsRun, CuttingManner, CuttingTask, Laid, PinnedCut};
 use crate::piece::{
     CutPiece, Fold, Goods, GoodsKind, Grain, JoinRule, Layers, Lie, OutlinePoint, PutUp, Shape, StockLength, Supply,
 };
@@ -216,8 +216,8 @@ impl Key {
         }
     }
 
-    fn manner(&mut self, manner: &Manner, keeping: bool) {
-        let Manner { cuts, laid, squaring, keep_from, shelf_worth, effort, pinned } = manner;
+    fn manner(&mut self, manner: &CuttingManner, keeping: bool) {
+        let CuttingManner { cuts, laid, squaring, keep_from, shelf_worth, effort, pinned } = manner;
         self.byte(match cuts {
             CutsRun::Free => 0,
             CutsRun::Straight => 1,

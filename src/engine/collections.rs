@@ -9,7 +9,7 @@ use super::value::{Value, noun};
 use rhai::{Array, Dynamic, Engine, EvalAltResult, FnPtr, ImmutableString, Map, NativeCallContext};
 use std::cmp::Ordering;
 
-type Answer<T> = Result<T, Box<EvalAltResult>>;
+type FunctionResult<T> = Result<T, Box<EvalAltResult>>;
 
 /// Makes them callable.
 pub(super) fn register(engine: &mut Engine) {
@@ -49,14 +49,14 @@ fn lists(engine: &mut Engine) {
         });
 }
 
-fn same(context: &NativeCallContext, left: &Dynamic, right: &Dynamic) -> Answer<bool> {
+fn same(context: &NativeCallContext, left: &Dynamic, right: &Dynamic) -> FunctionResult<bool> {
     context
         .call_native_fn_raw("==", true, &mut [&mut left.clone(), &mut right.clone()])?
         .as_bool()
         .map_err(|_| ScriptError::new(format!("{} and {} cannot be compared", noun(left), noun(right))).into())
 }
 
-fn contains(context: NativeCallContext, list: &mut Array, wanted: Dynamic) -> Answer<bool> {
+fn contains(context: NativeCallContext, list: &mut Array, wanted: Dynamic) -> FunctionResult<bool> {
     for item in list.iter() {
         if same(&context, item, &wanted)? {
             return Ok(true);
@@ -65,18 +65,18 @@ fn contains(context: NativeCallContext, list: &mut Array, wanted: Dynamic) -> An
     Ok(false)
 }
 
-fn map(context: NativeCallContext, list: &mut Array, each: FnPtr) -> Answer<Array> {
+fn map(context: NativeCallContext, list: &mut Array, each: FnPtr) -> FunctionResult<Array> {
     list.iter().map(|item| each.call_within_context::<Dynamic>(&context, (item.clone(),))).collect()
 }
 
-fn truth(context: &NativeCallContext, test: &FnPtr, item: &Dynamic) -> Answer<bool> {
+fn truth(context: &NativeCallContext, test: &FnPtr, item: &Dynamic) -> FunctionResult<bool> {
     let answer = test.call_within_context::<Dynamic>(context, (item.clone(),))?;
     answer
         .as_bool()
         .map_err(|_| ScriptError::new(format!("a test must answer yes or no, not {}", noun(&answer))).into())
 }
 
-fn filter(context: NativeCallContext, list: &mut Array, test: FnPtr) -> Answer<Array> {
+fn filter(context: NativeCallContext, list: &mut Array, test: FnPtr) -> FunctionResult<Array> {
     let mut kept = Array::new();
     for item in list.iter() {
         if truth(&context, &test, item)? {
@@ -86,7 +86,7 @@ fn filter(context: NativeCallContext, list: &mut Array, test: FnPtr) -> Answer<A
     Ok(kept)
 }
 
-fn holds(context: &NativeCallContext, list: &Array, test: &FnPtr, wanted: bool) -> Answer<bool> {
+fn holds(context: &NativeCallContext, list: &Array, test: &FnPtr, wanted: bool) -> FunctionResult<bool> {
     for item in list {
         if truth(context, test, item)? == wanted {
             return Ok(wanted);
@@ -95,11 +95,11 @@ fn holds(context: &NativeCallContext, list: &Array, test: &FnPtr, wanted: bool) 
     Ok(!wanted)
 }
 
-fn reduce(context: NativeCallContext, list: &mut Array, step: FnPtr, first: Dynamic) -> Answer<Dynamic> {
+fn reduce(context: NativeCallContext, list: &mut Array, step: FnPtr, first: Dynamic) -> FunctionResult<Dynamic> {
     list.iter().try_fold(first, |sum, item| step.call_within_context(&context, (sum, item.clone())))
 }
 
-fn sum(context: NativeCallContext, list: &mut Array) -> Answer<Dynamic> {
+fn sum(context: NativeCallContext, list: &mut Array) -> FunctionResult<Dynamic> {
     let mut items = list.iter();
     let Some(first) = items.next() else {
         return Err(ScriptError::new("an empty list has no sum").into());
@@ -109,7 +109,7 @@ fn sum(context: NativeCallContext, list: &mut Array) -> Answer<Dynamic> {
     })
 }
 
-fn sort_plain(list: &mut Array) -> Answer<()> {
+fn sort_plain(list: &mut Array) -> FunctionResult<()> {
     sort_with(list, |left, right| {
         let (Some(a), Some(b)) = (Value::from_script(left), Value::from_script(right)) else {
             return Err(ScriptError::new("only numbers, measures and texts can be put in order").into());
@@ -124,7 +124,7 @@ fn sort_plain(list: &mut Array) -> Answer<()> {
     })
 }
 
-fn sort_by(context: NativeCallContext, list: &mut Array, order: FnPtr) -> Answer<()> {
+fn sort_by(context: NativeCallContext, list: &mut Array, order: FnPtr) -> FunctionResult<()> {
     sort_with(list, |left, right| {
         let answer = order.call_within_context::<Dynamic>(&context, (left.clone(), right.clone()))?;
         match (answer.as_int(), answer.as_bool()) {
@@ -136,7 +136,7 @@ fn sort_by(context: NativeCallContext, list: &mut Array, order: FnPtr) -> Answer
 }
 
 /// Merge sort, so that a fault of the comparison ends it at once instead of being swallowed.
-fn sort_with(list: &mut Array, compare: impl Fn(&Dynamic, &Dynamic) -> Answer<Ordering>) -> Answer<()> {
+fn sort_with(list: &mut Array, compare: impl Fn(&Dynamic, &Dynamic) -> FunctionResult<Ordering>) -> FunctionResult<()> {
     let mut runs: Vec<Array> = list.iter().map(|item| vec![item.clone()]).collect();
     while runs.len() > 1 {
         let mut merged = Vec::with_capacity(runs.len().div_ceil(2));
@@ -153,7 +153,11 @@ fn sort_with(list: &mut Array, compare: impl Fn(&Dynamic, &Dynamic) -> Answer<Or
     Ok(())
 }
 
-fn merge(left: Array, right: Array, compare: &impl Fn(&Dynamic, &Dynamic) -> Answer<Ordering>) -> Answer<Array> {
+fn merge(
+    left: Array,
+    right: Array,
+    compare: &impl Fn(&Dynamic, &Dynamic) -> FunctionResult<Ordering>,
+) -> FunctionResult<Array> {
     let mut merged = Array::with_capacity(left.len() + right.len());
     let (mut left, mut right) = (left.into_iter().peekable(), right.into_iter().peekable());
     while let (Some(l), Some(r)) = (left.peek(), right.peek()) {
@@ -188,7 +192,7 @@ fn texts(engine: &mut Engine) {
 }
 
 /// Replaces in place, within the size a text may have.
-fn replace(text: &mut ImmutableString, part: &str, by: &str) -> Answer<()> {
+fn replace(text: &mut ImmutableString, part: &str, by: &str) -> FunctionResult<()> {
     let found = if part.is_empty() { 0 } else { text.matches(part).count() };
     if text.len().saturating_add(found.saturating_mul(by.len())) > 100_000 {
         return Err(ScriptError::new("the text would become too long").into());

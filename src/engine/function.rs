@@ -11,7 +11,7 @@ use std::rc::Rc;
 
 /// What an argument or a result must be.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Kind {
+pub enum ParameterKind {
     /// A quantity of one dimension.
     Of(Dimension),
     /// A plain number.
@@ -35,17 +35,17 @@ pub enum Kind {
 }
 
 /// A length.
-pub const LENGTH: Kind = Kind::Of(Dimension::LENGTH);
+pub const LENGTH: ParameterKind = ParameterKind::Of(Dimension::LENGTH);
 /// An area.
-pub const AREA: Kind = Kind::Of(Dimension::AREA);
+pub const AREA: ParameterKind = ParameterKind::Of(Dimension::AREA);
 /// A weight.
-pub const MASS: Kind = Kind::Of(Dimension::MASS);
+pub const MASS: ParameterKind = ParameterKind::Of(Dimension::MASS);
 /// A time.
-pub const TIME: Kind = Kind::Of(Dimension::TIME);
+pub const TIME: ParameterKind = ParameterKind::Of(Dimension::TIME);
 /// An amount of money.
-pub const MONEY: Kind = Kind::Of(Dimension::MONEY);
+pub const MONEY: ParameterKind = ParameterKind::Of(Dimension::MONEY);
 
-impl Kind {
+impl ParameterKind {
     /// The words for it.
     pub fn noun(self) -> String {
         match self {
@@ -101,19 +101,19 @@ pub struct Parameter {
     /// Its name, as forms and faults say it.
     pub name: &'static str,
     /// What it must be.
-    pub kind: Kind,
+    pub kind: ParameterKind,
     /// What it is where it is left out; only the last ones may be.
     pub usual: Option<&'static str>,
 }
 
 impl Parameter {
     /// An argument that must be given.
-    pub const fn new(name: &'static str, kind: Kind) -> Self {
+    pub const fn new(name: &'static str, kind: ParameterKind) -> Self {
         Self { name, kind, usual: None }
     }
 
     /// An argument that may be left out.
-    pub const fn usually(name: &'static str, kind: Kind, usual: &'static str) -> Self {
+    pub const fn usually(name: &'static str, kind: ParameterKind, usual: &'static str) -> Self {
         Self { name, kind, usual: Some(usual) }
     }
 }
@@ -172,7 +172,7 @@ impl Arguments<'_> {
     }
 
     /// The first argument of a kind that was given.
-    pub fn first_of(&self, kind: Kind) -> Option<Quantity> {
+    pub fn first_of(&self, kind: ParameterKind) -> Option<Quantity> {
         let given = self.values.iter().zip(self.parameters);
         given.filter(|(_, parameter)| parameter.kind == kind).find_map(|(value, _)| value.quantity())
     }
@@ -270,7 +270,7 @@ pub struct Function {
     /// Its arguments, in order.
     pub parameters: &'static [Parameter],
     /// What it answers.
-    pub gives: Kind,
+    pub gives: ParameterKind,
     /// How it reckons.
     pub formula: Formula,
     /// One line of help.
@@ -313,12 +313,12 @@ impl Function {
 
     fn wrong_argument(&self, index: usize, parameter: &Parameter, value: &Value) -> ScriptError {
         let given = match (parameter.kind, value) {
-            (Kind::OneOf(_), Value::Text(text)) => format!("\"{text}\""),
-            (Kind::List, Value::List(list)) => match list.iter().find(|item| !is_item(item)) {
+            (ParameterKind::OneOf(_), Value::Text(text)) => format!("\"{text}\""),
+            (ParameterKind::List, Value::List(list)) => match list.iter().find(|item| !is_item(item)) {
                 Some(item) => format!("a list with {} in it", item.noun()),
                 None => "an empty list".to_owned(),
             },
-            (Kind::Count, value) if Kind::Number.accepts(value) => value.show(&Style::default()),
+            (ParameterKind::Count, value) if ParameterKind::Number.accepts(value) => value.show(&Style::default()),
             _ => value.noun(),
         };
         let needed = parameter.kind.noun();

@@ -2,7 +2,7 @@
 //!
 //! Never here: printing, wrapping to a screen's width, wording of its own about the trade.
 
-use super::function::{Example, Function, Kind, Parameter};
+use super::function::{Example, Function, Parameter, ParameterKind};
 use super::functions;
 use super::host::Host;
 use super::limits::{Limits, StopFlag};
@@ -66,7 +66,7 @@ fn listed<'f>(functions: impl Iterator<Item = &'f Function>) -> Vec<String> {
 /// What an argument must be, with how it may be typed.
 fn wanted(parameter: &Parameter, style: &Style) -> String {
     let noun = match parameter.kind {
-        Kind::Share => "a share".to_owned(),
+        ParameterKind::Share => "a share".to_owned(),
         kind => kind.noun(),
     };
     let such_as = such_as(parameter.kind, style).map_or_else(String::new, |typed| format!(", such as {typed}"));
@@ -74,35 +74,35 @@ fn wanted(parameter: &Parameter, style: &Style) -> String {
     format!("{noun}{such_as}{usual}")
 }
 
-fn answered(kind: Kind) -> String {
+fn answered(kind: ParameterKind) -> String {
     match kind {
-        Kind::Share => "a share, in per cent".to_owned(),
+        ParameterKind::Share => "a share, in per cent".to_owned(),
         kind => kind.noun(),
     }
 }
 
-fn such_as(kind: Kind, style: &Style) -> Option<String> {
+fn such_as(kind: ParameterKind, style: &Style) -> Option<String> {
     let by_tape = |inch: &str, metric: &str| match style.tape {
         Tape::Inch => format!("{inch} or {metric}"),
         Tape::Metric => format!("{metric} or {inch}"),
     };
     Some(match kind {
-        Kind::Of(Dimension::LENGTH) => by_tape("14 1/2 in", "35 cm"),
-        Kind::Of(Dimension::AREA) => by_tape("2 yd^2", "1.5 m^2"),
-        Kind::Of(Dimension::MASS) => by_tape("8 oz", "200 g"),
-        Kind::Of(Dimension::MASS_BY_AREA) => by_tape("2.6 oz/yd^2", "60 g/m^2"),
-        Kind::Of(Dimension::TIME) => "12 min or 1 h 20 min".to_owned(),
-        Kind::Of(Dimension::MONEY) => format!("{}4.50", style.currency),
-        Kind::Of(Dimension::MONEY_BY_TIME) => format!("{}18/h", style.currency),
-        Kind::Number => "2.5".to_owned(),
-        Kind::Share => "8 % or 0.08".to_owned(),
-        Kind::Count => "3".to_owned(),
-        Kind::Any => by_tape("2.5, 14 1/2 in", "35 cm"),
-        Kind::Numbers => "[6, 5]".to_owned(),
-        Kind::List => by_tape("[14 in, 9 in]", "[35 cm, 22 cm]") + ", or a column of a table: orders.cost",
-        Kind::Flag => "true".to_owned(),
-        Kind::Anything => "a cell of a table".to_owned(),
-        Kind::Of(_) | Kind::OneOf(_) => return None,
+        ParameterKind::Of(Dimension::LENGTH) => by_tape("14 1/2 in", "35 cm"),
+        ParameterKind::Of(Dimension::AREA) => by_tape("2 yd^2", "1.5 m^2"),
+        ParameterKind::Of(Dimension::MASS) => by_tape("8 oz", "200 g"),
+        ParameterKind::Of(Dimension::MASS_BY_AREA) => by_tape("2.6 oz/yd^2", "60 g/m^2"),
+        ParameterKind::Of(Dimension::TIME) => "12 min or 1 h 20 min".to_owned(),
+        ParameterKind::Of(Dimension::MONEY) => format!("{}4.50", style.currency),
+        ParameterKind::Of(Dimension::MONEY_BY_TIME) => format!("{}18/h", style.currency),
+        ParameterKind::Number => "2.5".to_owned(),
+        ParameterKind::Share => "8 % or 0.08".to_owned(),
+        ParameterKind::Count => "3".to_owned(),
+        ParameterKind::Any => by_tape("2.5, 14 1/2 in", "35 cm"),
+        ParameterKind::Numbers => "[6, 5]".to_owned(),
+        ParameterKind::List => by_tape("[14 in, 9 in]", "[35 cm, 22 cm]") + ", or a column of a table: orders.cost",
+        ParameterKind::Flag => "true".to_owned(),
+        ParameterKind::Anything => "a cell of a table".to_owned(),
+        ParameterKind::Of(_) | ParameterKind::OneOf(_) => return None,
     })
 }
 

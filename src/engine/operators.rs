@@ -9,7 +9,7 @@ use crate::quantity::{Quantity, QuantityError, Reading, Style, number};
 use rhai::{Array, Dynamic, Engine, EvalAltResult, ImmutableString};
 use std::cmp::Ordering;
 
-type Answer = Result<Dynamic, Box<EvalAltResult>>;
+type ScriptResult = Result<Dynamic, Box<EvalAltResult>>;
 type Sum = fn(Quantity, Quantity) -> Result<Quantity, QuantityError>;
 type Holds = fn(Ordering) -> bool;
 
@@ -62,7 +62,7 @@ pub(super) fn register(engine: &mut Engine, reading: Reading, style: Style) -> R
     Ok(())
 }
 
-fn literal(text: &str, reading: Reading) -> Answer {
+fn literal(text: &str, reading: Reading) -> ScriptResult {
     match read_quantity(text, reading) {
         Ok(value) => Ok(literal_value(&value)),
         Err(error) => Err(ScriptError::of(&error, &Style::default()).into()),
@@ -90,7 +90,7 @@ fn power(base: Quantity, exponent: Quantity) -> Result<Quantity, QuantityError> 
 
 fn register_pairs<F>(engine: &mut Engine, name: &str, f: F)
 where
-    F: Fn(Quantity, Quantity) -> Answer + Copy + 'static,
+    F: Fn(Quantity, Quantity) -> ScriptResult + Copy + 'static,
 {
     let whole = |n: i64| Quantity::number(number::from_whole(n));
     engine.register_fn(name, move |a: Measured, b: Measured| f(a.quantity(), b.quantity()));
@@ -102,7 +102,7 @@ where
 
 /// A measure with ± cannot be reckoned with yet, and says so instead of losing its limits.
 fn register_spread(engine: &mut Engine, name: &str) {
-    let refuse = || -> Answer {
+    let refuse = || -> ScriptResult {
         Err(ScriptError::new("a measure with ± cannot be reckoned with yet")
             .hinting("use the measure alone, without ±")
             .marking(Marked::Sides)
@@ -119,7 +119,7 @@ fn register_spread(engine: &mut Engine, name: &str) {
 
 /// The engine would quietly answer “no” when unlike things are compared.
 fn register_unlike(engine: &mut Engine, name: &str) {
-    fn refuse(left: &Value, right: &Value) -> Answer {
+    fn refuse(left: &Value, right: &Value) -> ScriptResult {
         let message = format!("{} and {} cannot be compared", left.noun(), right.noun());
         Err(ScriptError::new(message).marking(Marked::Sides).into())
     }
@@ -152,8 +152,8 @@ fn register_blanks(engine: &mut Engine) {
     }
     fn with<T: Clone + 'static>(engine: &mut Engine) {
         for name in SUMS.map(|(name, _)| name).into_iter().chain(COMPARISONS.map(|(name, _)| name)) {
-            engine.register_fn(name, |blank: Blank, _: T| -> Answer { Err(refuse(&blank).into()) });
-            engine.register_fn(name, |_: T, blank: Blank| -> Answer { Err(refuse(&blank).into()) });
+            engine.register_fn(name, |blank: Blank, _: T| -> ScriptResult { Err(refuse(&blank).into()) });
+            engine.register_fn(name, |_: T, blank: Blank| -> ScriptResult { Err(refuse(&blank).into()) });
         }
     }
     engine.register_type_with_name::<Blank>("blank");
@@ -169,7 +169,7 @@ fn register_blanks(engine: &mut Engine) {
         engine.register_fn(name, move |(): (), _: Blank| same);
     }
     for name in ["<", "<=", ">", ">="] {
-        let refuse = || -> Answer {
+        let refuse = || -> ScriptResult {
             Err(ScriptError::new("nothing stands on one side, so there is nothing to compare")
                 .hinting("ask first whether it is filled: known(…)")
                 .marking(Marked::Sides)
@@ -182,7 +182,7 @@ fn register_blanks(engine: &mut Engine) {
 
 /// Host objects are compared with nothing; the engine would quietly answer “no”.
 pub(super) fn refuse_comparisons<T: Clone + 'static>(engine: &mut Engine, object: &'static str) {
-    let refuse = move |other: &Dynamic, object_first: bool| -> Answer {
+    let refuse = move |other: &Dynamic, object_first: bool| -> ScriptResult {
         let (object, other) = (super::translate::type_noun(object), value::noun(other));
         let (left, right) = if object_first { (object, other) } else { (other, object) };
         Err(ScriptError::new(format!("{left} and {right} cannot be compared")).marking(Marked::Sides).into())
@@ -195,11 +195,11 @@ pub(super) fn refuse_comparisons<T: Clone + 'static>(engine: &mut Engine, object
 
 /// Division and powers of plain numbers; the rest the engine does itself.
 fn register_plain(engine: &mut Engine) {
-    fn divided(above: f64, below: f64) -> Answer {
+    fn divided(above: f64, below: f64) -> ScriptResult {
         let quotient = Quantity::number(above).per(Quantity::number(below)).map_err(sides)?;
         Ok(Dynamic::from_float(quotient.steps()))
     }
-    fn raised(base: f64, exponent: f64) -> Answer {
+    fn raised(base: f64, exponent: f64) -> ScriptResult {
         let raised = power(Quantity::number(base), Quantity::number(exponent)).map_err(sides)?;
         Ok(Dynamic::from_float(raised.steps()))
     }

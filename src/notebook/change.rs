@@ -6,7 +6,7 @@ use crate::quantity::Style;
 use rhai::Dynamic;
 
 /// What a cell is worth, or why it cannot be worked out.
-pub(super) type Worth = Result<Dynamic, Box<Diagnostic>>;
+pub(super) type CellResult = Result<Dynamic, Box<Diagnostic>>;
 
 /// What happened to one cell or one `must` line.
 #[derive(Clone, Debug)]
@@ -15,13 +15,13 @@ pub struct Change {
     pub name: String,
     /// Whether it is a `must` line.
     pub is_condition: bool,
-    pub(super) now: Option<Worth>,
-    pub(super) before: Option<Worth>,
+    pub(super) now: Option<CellResult>,
+    pub(super) before: Option<CellResult>,
 }
 
 /// A change in words.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Told {
+pub struct CellChangeText {
     /// The cell's name, or the condition.
     pub name: String,
     /// Its value as shown, or what is wrong with it; none where the cell is gone.
@@ -32,8 +32,8 @@ pub struct Told {
 
 impl Change {
     /// In words; none where nothing is news: the same value as before, shown the same way.
-    pub fn told(&self, style: &Style, line_was_typed: bool) -> Option<Told> {
-        let in_words = |worth: &Worth| match worth {
+    pub fn told(&self, style: &Style, line_was_typed: bool) -> Option<CellChangeText> {
+        let in_words = |worth: &CellResult| match worth {
             Ok(value) => shown(value, style),
             Err(error) => Err((**error).clone()),
         };
@@ -47,7 +47,7 @@ impl Change {
         let news =
             line_was_typed || gone || was.is_some() || mended || fails_anew || (before.is_none() && now.is_some());
         let holds = self.is_condition && matches!(now, Some(Ok(_))) && !mended && !line_was_typed;
-        (news && !holds).then(|| Told { name: self.name.clone(), now, was })
+        (news && !holds).then(|| CellChangeText { name: self.name.clone(), now, was })
     }
 
     /// Whether it cannot be worked out, or does not hold.
@@ -57,7 +57,7 @@ impl Change {
 }
 
 /// Whether what reads a cell need not be worked out again.
-pub(super) fn unchanged(before: Option<&Worth>, now: Option<&Worth>) -> bool {
+pub(super) fn unchanged(before: Option<&CellResult>, now: Option<&CellResult>) -> bool {
     match (before, now) {
         (None, None) => true,
         (Some(Ok(before)), Some(Ok(now))) => same(before, now),

@@ -22,7 +22,7 @@ pub mod verbs;
 mod working;
 mod world;
 
-pub use change::{Change, Told};
+pub use change::{CellChangeText, Change};
 pub use compare::compare;
 pub use edit::{Moved, order_line};
 pub use filter::Filter;

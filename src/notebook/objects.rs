@@ -59,7 +59,7 @@ const fn word(of: &'static str, name: &'static str, form: &'static str, summary:
     Member { of, name, form: Cow::Borrowed(form), summary }
 }
 
-type Answer = Result<Dynamic, Box<EvalAltResult>>;
+type ScriptResult = Result<Dynamic, Box<EvalAltResult>>;
 
 /// Makes tables and tickets known to an engine, with their members and the words of faults about them.
 pub fn register(host: &mut Host) {
@@ -67,8 +67,10 @@ pub fn register(host: &mut Host) {
     host.register_shown::<TicketObject>();
     host.set_members(&WORDS);
     host.engine_mut()
-        .register_indexer_get(|table: &mut TableObject, name: ImmutableString| -> Answer { table.member(&name) })
-        .register_indexer_get(|ticket: &mut TicketObject, name: ImmutableString| -> Answer { ticket.member(&name) });
+        .register_indexer_get(|table: &mut TableObject, name: ImmutableString| -> ScriptResult { table.member(&name) })
+        .register_indexer_get(|ticket: &mut TicketObject, name: ImmutableString| -> ScriptResult {
+            ticket.member(&name)
+        });
 }
 
 impl From<Table> for TableObject {
@@ -137,7 +139,7 @@ impl TableObject {
         &self.0
     }
 
-    fn member(&self, name: &str) -> Answer {
+    fn member(&self, name: &str) -> ScriptResult {
         match self.0.column(name) {
             Ok((at, column)) => Ok(self.list(at, column)),
             Err(_) if name == "rows" => Ok(Dynamic::from_int(crate::quantity::number::from_size(self.0.len()))),
@@ -202,7 +204,7 @@ impl TicketObject {
         &self.0
     }
 
-    fn member(&self, name: &str) -> Answer {
+    fn member(&self, name: &str) -> ScriptResult {
         let (order, ticket) = (&*self.0, self.0.ticket());
         let failed = |error: LayError| Box::new(not_made(order, &error));
         if let Some(section) = OrderSection::of_member(name)
@@ -210,7 +212,7 @@ impl TicketObject {
         {
             return Ok(Dynamic::from(TableObject(table)));
         }
-        let price = |price: Option<crate::quantity::Money>| -> Answer {
+        let price = |price: Option<crate::quantity::Money>| -> ScriptResult {
             let price = price.ok_or_else(|| {
                 ScriptError::new("the ticket has no price: nothing in the order has one")
                     .hinting("give the cloth one, as in: any 45 in at $6/yd")

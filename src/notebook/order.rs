@@ -5,7 +5,7 @@ use super::verbs;
 use super::world::EvalContext;
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use crate::engine::{Expression, Host};
-use crate::recipe::{Answer, InputKind, reads_expression};
+use crate::recipe::{InputAnswer, InputKind, reads_expression};
 use crate::ticket::TicketValue;
 use rhai::Dynamic;
 
@@ -57,8 +57,8 @@ impl OrderLine {
         instead: &[(String, TicketValue)],
     ) -> Result<Dynamic, Diagnostic> {
         let inputs = with.world.inputs(&self.recipe)?;
-        let mut answers: Vec<(String, Answer)> =
-            instead.iter().map(|(input, value)| (input.clone(), Answer::Value(value.clone()))).collect();
+        let mut answers: Vec<(String, InputAnswer)> =
+            instead.iter().map(|(input, value)| (input.clone(), InputAnswer::Value(value.clone()))).collect();
         for (input, typed, sum) in &self.answers {
             if instead.iter().any(|(other, _)| other == input) {
                 continue;
@@ -66,7 +66,7 @@ impl OrderLine {
             let kind = inputs.iter().find(|known| known.name == *input).map(|known| &known.kind);
             let reads_cells = sum.as_ref().filter(|sum| sum.names().any(|name| with.scope.contains(name)));
             let Some(sum) = reads_cells else {
-                answers.push((input.clone(), Answer::Typed(typed.clone())));
+                answers.push((input.clone(), InputAnswer::Typed(typed.clone())));
                 continue;
             };
             let expression = input == PIECES || input == AGE || kind.is_some_and(reads_expression);
@@ -79,7 +79,7 @@ impl OrderLine {
             let choice =
                 matches!(kind, Some(InputKind::Choice(words)) if words.iter().any(|word| word == typed.trim()));
             if !(expression || (words && holds_text && !choice)) {
-                answers.push((input.clone(), Answer::Typed(typed.clone())));
+                answers.push((input.clone(), InputAnswer::Typed(typed.clone())));
                 continue;
             }
             let value =
@@ -88,7 +88,7 @@ impl OrderLine {
                 let noun = crate::engine::value::noun(&value);
                 return Err(answering(input, Diagnostic::new(format!("{noun} is no answer to a recipe"))));
             };
-            answers.push((input.clone(), Answer::Value(value)));
+            answers.push((input.clone(), InputAnswer::Value(value)));
         }
         with.world.run(&self.recipe, answers)
     }

@@ -4,7 +4,7 @@
 //! changed, directly or through others; a cell that fails stops nobody else, and who waits for it names
 //! the first that failed.
 
-use super::change::{Change, Worth};
+use super::change::{CellResult, Change};
 use super::filter::Filter;
 use super::formula::Formula;
 use super::graph::{Graph, Node};
@@ -74,7 +74,7 @@ pub(super) enum What {
 pub(super) struct Cell {
     pub(super) line: Option<Place>,
     pub(super) formula: Option<Formula>,
-    pub(super) worth: Option<Worth>,
+    pub(super) worth: Option<CellResult>,
     /// The first cell that failed, where this one waits for it.
     pub(super) waits_for: Option<Node>,
     pub(super) condition: Option<String>,

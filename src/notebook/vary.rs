@@ -3,7 +3,7 @@
 //! The page itself does not change: only what lies between the varied cells and the wanted results is
 //! worked out, beside the page.
 
-use super::change::Worth;
+use super::change::CellResult;
 use super::formula::Formula;
 use super::graph::{Graph, Node};
 use super::objects::{TableObject, TicketObject};
@@ -230,8 +230,8 @@ impl Page {
         given: &[Dynamic],
         between: &[Node],
         results: &[Formula],
-    ) -> Vec<Worth> {
-        let mut beside: BTreeMap<Node, Worth> = BTreeMap::new();
+    ) -> Vec<CellResult> {
+        let mut beside: BTreeMap<Node, CellResult> = BTreeMap::new();
         let mut scope = Scope::new();
         for node in between {
             let as_cell =
@@ -266,7 +266,7 @@ impl Page {
         reads: &[Node],
         inputs: &[(&str, &Dynamic)],
         scope: &mut Scope<'static>,
-        beside: &BTreeMap<Node, Worth>,
+        beside: &BTreeMap<Node, CellResult>,
     ) -> Result<Dynamic, Diagnostic> {
         let first_fault = reads.iter().find_map(|read| beside.get(read)?.as_ref().err());
         if let Some(fault) = first_fault {
@@ -317,7 +317,7 @@ fn range(name: &str, from: Quantity, to: Quantity, by: Quantity) -> Result<Vec<D
     Ok((0..=count).map(at).collect())
 }
 
-type Row = (Vec<Dynamic>, Vec<Worth>);
+type Row = (Vec<Dynamic>, Vec<CellResult>);
 
 fn table(tools: &Tools<'_>, wanted: &Wanted, rows: &[Row], group: usize) -> Result<Table, Diagnostic> {
     let columns: Vec<Vec<Option<Value>>> = (0..wanted.varied.len())
@@ -383,7 +383,7 @@ fn field(value: Option<&Value>) -> Field {
 }
 
 /// Why results are missing.
-fn notes(row: &[Worth]) -> String {
+fn notes(row: &[CellResult]) -> String {
     let mut notes: Vec<String> = Vec::new();
     for error in row.iter().filter_map(|worth| worth.as_ref().err()) {
         let said = reason(error);

@@ -4,7 +4,7 @@
 //! waits for it names the first that failed. Asked to stop, whoever asked for the change can put back what
 //! had changed by then.
 
-use super::change::{Change, Worth, unchanged};
+use super::change::{CellResult, Change, unchanged};
 use super::formula::Formula;
 use super::graph::{Graph, Node};
 use super::line::Line;
@@ -16,7 +16,7 @@ use rhai::{Dynamic, Scope};
 use std::collections::BTreeSet;
 
 /// What cells were worth before they were worked out anew.
-pub(super) type Before = Vec<(Node, Option<Worth>)>;
+pub(super) type Before = Vec<(Node, Option<CellResult>)>;
 
 /// Lines that one step may change and still count as typed.
 const MOST_TYPED: usize = 16;
@@ -88,7 +88,7 @@ impl Page {
         changed.into_iter().filter_map(|(node, before)| self.change_of(node, before)).collect()
     }
 
-    pub(super) fn change_of(&self, node: Node, before: Option<Worth>) -> Option<Change> {
+    pub(super) fn change_of(&self, node: Node, before: Option<CellResult>) -> Option<Change> {
         let cell = self.at(node)?;
         if cell.line.is_none() && before.is_none() {
             return None;
@@ -102,7 +102,7 @@ impl Page {
         tools: &mut Tools<'_>,
         node: Node,
         scope: &mut Scope<'static>,
-    ) -> (Option<Worth>, Option<Node>) {
+    ) -> (Option<CellResult>, Option<Node>) {
         let Some(formula) = self.at(node).and_then(|cell| cell.formula.as_ref()) else { return (None, None) };
         match self.worth_in(tools, formula, self.graph.reads(node), scope, &|_| None) {
             Ok(value) => match settle(&value) {
@@ -121,7 +121,7 @@ impl Page {
         formula: &Formula,
         reads: &[Node],
         scope: &mut Scope<'static>,
-        instead: &dyn Fn(Node) -> Option<&'w Worth>,
+        instead: &dyn Fn(Node) -> Option<&'w CellResult>,
     ) -> Result<Dynamic, (Box<Diagnostic>, Option<Node>)> {
         self.fill_scope(reads, scope, instead)?;
         let names = || self.names().map(str::to_owned).collect();
@@ -134,7 +134,7 @@ impl Page {
         &self,
         reads: &[Node],
         scope: &mut Scope<'static>,
-        instead: &dyn Fn(Node) -> Option<&'w Worth>,
+        instead: &dyn Fn(Node) -> Option<&'w CellResult>,
     ) -> Result<(), (Box<Diagnostic>, Option<Node>)> {
         scope.clear();
         for read in reads {

@@ -2,7 +2,7 @@
 
 use crate::diagnostic::Diagnostic;
 use crate::engine::Host;
-use crate::recipe::{Answer, Input};
+use crate::recipe::{Input, InputAnswer};
 use rhai::{Dynamic, Scope};
 use std::fmt;
 use std::rc::Rc;
@@ -12,7 +12,7 @@ pub trait World {
     /// What a recipe asks.
     fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Diagnostic>;
     /// The ticket of an order, as a value of a cell.
-    fn run(&mut self, recipe: &str, answers: Vec<(String, Answer)>) -> Result<Dynamic, Diagnostic>;
+    fn run(&mut self, recipe: &str, answers: Vec<(String, InputAnswer)>) -> Result<Dynamic, Diagnostic>;
     /// The table in a file, as a value of a cell.
     fn read(&mut self, file: &str) -> Result<Dynamic, Diagnostic>;
 }
@@ -26,7 +26,7 @@ impl World for NoWorld {
         Err(Diagnostic::new(format!("there is no recipe “{recipe}”")))
     }
 
-    fn run(&mut self, recipe: &str, _: Vec<(String, Answer)>) -> Result<Dynamic, Diagnostic> {
+    fn run(&mut self, recipe: &str, _: Vec<(String, InputAnswer)>) -> Result<Dynamic, Diagnostic> {
         Err(Diagnostic::new(format!("there is no recipe “{recipe}”")))
     }
 

@@ -2,7 +2,7 @@
 //!
 //! Never here: the words for it.
 
-use super::told::Told;
+use super::plan_report::PlanReport;
 use crate::cutting::{Cut, JoinedPart, StockSource, StockUse};
 use crate::piece::{Layers, Lie};
 use crate::quantity::Length;
@@ -53,7 +53,7 @@ pub(super) struct Run<'a> {
 }
 
 impl<'a> Run<'a> {
-    fn of(told: &Told<'a>, cut: &'a Cut) -> Self {
+    fn of(told: &PlanReport<'a>, cut: &'a Cut) -> Self {
         Self {
             piece: &cut.piece,
             order: cut.order.as_deref(),
@@ -115,7 +115,7 @@ fn add<'a>(runs: &mut Vec<Run<'a>>, next: Run<'a>) {
 }
 
 /// The lengths of a plan, those that are cut alike told once.
-pub(super) fn batches<'a>(told: &Told<'a>) -> Vec<Batch<'a>> {
+pub(super) fn batches<'a>(told: &PlanReport<'a>) -> Vec<Batch<'a>> {
     let mut batches: Vec<Batch<'a>> = Vec::new();
     for stock in &told.plan.uses {
         let blocks = blocks(told, stock);
@@ -137,7 +137,7 @@ fn is_alike(first: &StockUse, second: &StockUse) -> bool {
 }
 
 /// The cuts of one length in blocks, told whichever way is shorter.
-fn blocks<'a>(told: &Told<'a>, stock: &'a StockUse) -> Vec<Block<'a>> {
+fn blocks<'a>(told: &PlanReport<'a>, stock: &'a StockUse) -> Vec<Block<'a>> {
     let mut flat: Vec<Run<'a>> = Vec::new();
     for cut in &stock.cuts {
         add(&mut flat, Run::of(told, cut));
@@ -184,7 +184,7 @@ fn are_again(first: &[Run<'_>], next: &[Run<'_>]) -> bool {
 }
 
 /// Cuts that start at one mark are a row.
-fn rows<'a>(told: &Told<'a>, stock: &'a StockUse) -> Vec<Vec<Run<'a>>> {
+fn rows<'a>(told: &PlanReport<'a>, stock: &'a StockUse) -> Vec<Vec<Run<'a>>> {
     let rows = stock.cuts.chunk_by(|cut, next| cut.from == next.from);
     rows.map(|row| {
         let mut runs = Vec::new();

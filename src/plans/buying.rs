@@ -2,7 +2,7 @@
 //!
 //! Never here: a ticket's bill, which knows notions, steps and put-ups.
 
-use super::told::{PlanWords, Told};
+use super::plan_report::{PlanReport, PlanWords};
 use crate::cutting::StockSource;
 use crate::quantity::{Length, Money, Quantity, number, rounding};
 use crate::table::{Cell, Table, TableError};
@@ -37,7 +37,7 @@ fn to_the_cent(money: Money) -> Money {
 }
 
 /// The price of all lengths that are taken up, to the cent; none where one of them has none.
-pub fn cost(told: &Told<'_>, prices: &Prices) -> Option<Money> {
+pub fn cost(told: &PlanReport<'_>, prices: &Prices) -> Option<Money> {
     let each = told.plan.uses.iter().map(|stock| prices.of(stock.source, stock.length));
     told.plan.cost.or_else(|| each.sum()).map(to_the_cent)
 }
@@ -46,7 +46,7 @@ pub fn cost(told: &Told<'_>, prices: &Prices) -> Option<Money> {
 ///
 /// # Errors
 /// None for a plan that was made here; the table answers for itself.
-pub fn buy_list(told: &Told<'_>, prices: &Prices, words: &PlanWords) -> Result<Table, TableError> {
+pub fn buy_list(told: &PlanReport<'_>, prices: &Prices, words: &PlanWords) -> Result<Table, TableError> {
     let columns = Table::new("buy_list").text("what").count("count").length("each", words.small());
     let mut table = columns.length("in all", words.small()).money("price").ready()?;
     for bought in &told.plan.bought {

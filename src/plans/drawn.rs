@@ -4,15 +4,15 @@
 
 use super::alike::{Batch, batches, has_rest, stock_name};
 use super::keeping::{end_is_kept, offcut_is_kept};
+use super::plan_report::{PlanReport, PlanWords};
 use super::shapes;
-use super::told::{PlanWords, Told};
 use crate::cutting::{Cut, StockSource, StockUse};
 use crate::piece::Layers;
 use crate::quantity::{Length, Liked, Quantity};
 use crate::report::{DrawnCut, DrawnLayers, DrawnLength, DrawnRest};
 
 /// The lengths to be drawn, those that are cut alike once.
-pub fn drawn_lengths(told: &Told<'_>, words: &PlanWords) -> Vec<DrawnLength> {
+pub fn drawn_lengths(told: &PlanReport<'_>, words: &PlanWords) -> Vec<DrawnLength> {
     batches(told)
         .into_iter()
         .map(|batch| {
@@ -52,7 +52,7 @@ fn likes(stock: &StockUse) -> Liked {
     stock.cuts.first().map_or_else(|| Quantity::from(stock.length).liked(), |cut| Quantity::from(cut.to).liked())
 }
 
-fn drawn_cut(told: &Told<'_>, words: &PlanWords, cut: &Cut) -> DrawnCut {
+fn drawn_cut(told: &PlanReport<'_>, words: &PlanWords, cut: &Cut) -> DrawnCut {
     let outline = shapes::outline(told, cut);
     let (middle, room) = shapes::middle(&outline);
     let along = cut.to - cut.from;
@@ -86,7 +86,7 @@ fn drawn_cut(told: &Told<'_>, words: &PlanWords, cut: &Cut) -> DrawnCut {
     }
 }
 
-fn rests(told: &Told<'_>, words: &PlanWords, stock: &StockUse) -> Vec<DrawnRest> {
+fn rests(told: &PlanReport<'_>, words: &PlanWords, stock: &StockUse) -> Vec<DrawnRest> {
     let mut rests = Vec::new();
     for offcut in &stock.offcuts {
         let (along, across) = (offcut.to - offcut.from, offcut.across_to - offcut.across_from);

@@ -3,8 +3,8 @@
 //! Never here: putting it on the shelf.
 
 use super::alike::has_rest;
+use super::plan_report::{PlanReport, PlanWords};
 use super::shapes;
-use super::told::{PlanWords, Told};
 use crate::cutting::{Offcut, StockSource, StockUse};
 use crate::piece::StockLength;
 use crate::quantity::{Area, Length, number};
@@ -47,7 +47,7 @@ pub(super) struct Waste {
 
 /// What is left and worth keeping, in the order of the plan. `shelf` is what the plan was made from; a made-up
 /// mark is unlike every name in `used`.
-pub fn leftovers(told: &Told<'_>, shelf: &[StockLength], used: &BTreeSet<String>) -> Vec<Leftover> {
+pub fn leftovers(told: &PlanReport<'_>, shelf: &[StockLength], used: &BTreeSet<String>) -> Vec<Leftover> {
     let mut used: BTreeSet<String> = used.iter().map(|name| names::key(name)).collect();
     used.extend(shelf.iter().map(|length| names::key(&length.name)));
     let mut kept: Vec<Leftover> = Vec::new();
@@ -83,7 +83,7 @@ pub fn leftovers(told: &Told<'_>, shelf: &[StockLength], used: &BTreeSet<String>
     kept
 }
 
-fn new_mark(told: &Told<'_>, stock: &StockUse, used: &mut BTreeSet<String>) -> String {
+fn new_mark(told: &PlanReport<'_>, stock: &StockUse, used: &mut BTreeSet<String>) -> String {
     let base = match (stock.source, told.name) {
         (StockSource::New { .. }, Some(name)) => name,
         (StockSource::New { .. }, None) => {
@@ -100,7 +100,7 @@ fn new_mark(told: &Told<'_>, stock: &StockUse, used: &mut BTreeSet<String>) -> S
 }
 
 /// The leftovers of one length that are worth keeping: along, the width that must be said, the width.
-fn sizes(told: &Told<'_>, stock: &StockUse) -> Vec<(Length, Option<Length>, Length)> {
+fn sizes(told: &PlanReport<'_>, stock: &StockUse) -> Vec<(Length, Option<Length>, Length)> {
     let mut found = Vec::new();
     // Where the goods have a list, a leftover of their own width goes without saying it.
     let said = |width: Length| {
@@ -118,19 +118,19 @@ fn sizes(told: &Told<'_>, stock: &StockUse) -> Vec<(Length, Option<Length>, Leng
 }
 
 /// What is left at the end of a length is worth keeping.
-pub(super) fn end_is_kept(told: &Told<'_>, stock: &StockUse) -> bool {
+pub(super) fn end_is_kept(told: &PlanReport<'_>, stock: &StockUse) -> bool {
     let long = told.keep_from.is_none_or(|least| stock.left_over >= least);
     has_rest(stock) && stock.left_over.is_positive() && long
 }
 
 /// What is left beside pieces is worth keeping: a sliver as long as can be is of no use to anybody.
-pub(super) fn offcut_is_kept(told: &Told<'_>, offcut: &Offcut) -> bool {
+pub(super) fn offcut_is_kept(told: &PlanReport<'_>, offcut: &Offcut) -> bool {
     let least = told.keep_from;
     least.is_some_and(|least| offcut.to - offcut.from >= least && offcut.across_to - offcut.across_from >= least)
 }
 
 /// What is waste of all that is taken up; goods bought as long as needed are taken up as far as they are laid.
-pub(super) fn waste(told: &Told<'_>, kept: &[Leftover]) -> Waste {
+pub(super) fn waste(told: &PlanReport<'_>, kept: &[Leftover]) -> Waste {
     let plan = told.plan;
     let taken: Area = plan.uses.iter().map(|stock| stock.length * stock.width).sum();
     let cuts = plan.uses.iter().flat_map(|stock| &stock.cuts);

@@ -8,8 +8,9 @@ mod alike;
 mod buying;
 mod drawn;
 mod keeping;
-mod merit;
 mod pinned;
+mod plan_report;
+mod quality;
 mod sentences;
 mod shapes;
 mod summary;
@@ -17,15 +18,14 @@ mod tables;
 mod task;
 #[cfg(test)]
 mod tests;
-mod told;
 
 pub use buying::{Prices, buy_list, cost};
 pub use drawn::drawn_lengths;
 pub use keeping::{Leftover, leftovers, leftovers_as_stock, leftovers_table};
-pub use merit::{merit_sentences, stopped_sentence};
 pub use pinned::moved;
+pub use plan_report::{PlanReport, PlanWords};
+pub use quality::{quality_sentences, stopped_sentence};
 pub use sentences::{leftover_sentence, sentences};
 pub use summary::summary;
 pub use tables::{cuts, plan};
 pub use task::{Choices, CutTask, cut_task};
-pub use told::{PlanWords, Told};

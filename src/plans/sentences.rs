@@ -4,7 +4,7 @@
 
 use super::alike::{Batch, Block, Run, batches, has_rest, lies_in_rows, stock_name};
 use super::keeping::{Leftover, waste};
-use super::told::{PlanWords, Told, tenths_up};
+use super::plan_report::{PlanReport, PlanWords, tenths_up};
 use crate::cutting::StockSource;
 use crate::piece::{Layers, Lie};
 use crate::quantity::Length;
@@ -16,11 +16,11 @@ const TOLD_ONE_BY_ONE: usize = 6;
 const RUNS_TOLD: usize = 12;
 
 /// What to cut from what, a sentence for each length or for several that are cut alike.
-pub fn sentences(told: &Told<'_>, words: &PlanWords) -> Vec<String> {
+pub fn sentences(told: &PlanReport<'_>, words: &PlanWords) -> Vec<String> {
     batches(told).iter().map(|batch| sentence(told, words, batch)).collect()
 }
 
-fn sentence(told: &Told<'_>, words: &PlanWords, batch: &Batch<'_>) -> String {
+fn sentence(told: &PlanReport<'_>, words: &PlanWords, batch: &Batch<'_>) -> String {
     let kind = match (told.is_roll(), batch.first.source, batch.lengths) {
         (true, StockSource::Shelf { .. }, 1) => "roll ",
         _ => "",
@@ -195,7 +195,7 @@ fn counted(pieces: i64, name: &str) -> String {
 }
 
 /// What is worth keeping and how much is waste.
-pub fn leftover_sentence(told: &Told<'_>, kept: &[Leftover], words: &PlanWords) -> Option<String> {
+pub fn leftover_sentence(told: &PlanReport<'_>, kept: &[Leftover], words: &PlanWords) -> Option<String> {
     if told.plan.uses.is_empty() {
         return None;
     }

@@ -4,7 +4,7 @@
 //! quarter turn that takes along to across, or by an eighth; then the half turn; then the low corner of the rectangle
 //! round it comes to the marks of its cut. Never here: drawing.
 
-use super::told::Told;
+use super::plan_report::PlanReport;
 use crate::cutting::Cut;
 use crate::piece::{Lie, Shape};
 use crate::quantity::{Area, Length, number};
@@ -23,7 +23,7 @@ pub(super) struct Outline {
 }
 
 /// How a cut lies on its cloth.
-pub(super) fn outline(told: &Told<'_>, cut: &Cut) -> Outline {
+pub(super) fn outline(told: &PlanReport<'_>, cut: &Cut) -> Outline {
     let along = turned(cut, (1.0, 0.0));
     let shape = told.pieces.get(cut.entry).map(|piece| &*piece.shape);
     let own = match shape {
@@ -91,7 +91,7 @@ fn arc(radius: f64, turn: f64) -> Vec<Place> {
 }
 
 /// How much of the cloth is in the piece itself.
-pub(super) fn area(told: &Told<'_>, cut: &Cut) -> Area {
+pub(super) fn area(told: &PlanReport<'_>, cut: &Cut) -> Area {
     let room = || (cut.to - cut.from) * (cut.across_to - cut.across_from);
     match told.pieces.get(cut.entry).map(|piece| &*piece.shape) {
         Some(Shape::Sector { inner, outer, turn }) if cut.part.is_none() => {
@@ -171,7 +171,7 @@ pub(super) fn length(steps: f64) -> Length {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::cutting::{CuttingPlan, Merit};
+    use crate::cutting::{CuttingPlan, PlanQuality};
     use crate::piece::{CutPiece, Goods, Layers, OutlinePoint};
     use std::collections::BTreeMap;
 
@@ -187,13 +187,13 @@ mod tests {
             bought: Vec::new(),
             length_used: Length::ZERO,
             lower_bound: Length::ZERO,
-            merit: Merit { aim: crate::cutting::Aim::Length, best_possible: 1.0, proved: true, stopped: false },
+            quality: PlanQuality { aim: crate::cutting::Aim::Length, bound_ratio: 1.0, proved: true, stopped: false },
             cost: None,
             pieces: BTreeMap::new(),
             joins: BTreeMap::new(),
             notes: Vec::new(),
         };
-        let told = Told { name: None, pieces: &pieces, goods: &goods, plan: &plan, keep_from: None };
+        let told = PlanReport { name: None, pieces: &pieces, goods: &goods, plan: &plan, keep_from: None };
         let cut = Cut {
             entry: 0,
             number: 1,

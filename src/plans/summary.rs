@@ -3,7 +3,7 @@
 //! Never here: sentences.
 
 use super::keeping::{Leftover, waste};
-use super::told::{PlanWords, Told};
+use super::plan_report::{PlanReport, PlanWords};
 use crate::cutting::StockSource;
 use crate::quantity::{Length, Liked, Money, Quantity, Tape, Unit, number};
 use crate::table::{Cell, Table, TableError};
@@ -13,7 +13,7 @@ use crate::table::{Cell, Table, TableError};
 /// # Errors
 /// None for a plan that was made here; the table answers for itself.
 pub fn summary(
-    told: &Told<'_>,
+    told: &PlanReport<'_>,
     kept: &[Leftover],
     cost: Option<Money>,
     words: &PlanWords,
@@ -38,8 +38,8 @@ pub fn summary(
         ("bought", number::from_size(plan.uses.len() - from_shelf).into()),
         ("length used", long(plan.length_used)),
         ("lower bound", long(plan.lower_bound)),
-        ("best possible", share(plan.merit.best_possible)),
-        ("proved", plan.merit.proved.into()),
+        ("best possible", share(plan.quality.bound_ratio)),
+        ("proved", plan.quality.proved.into()),
         ("cost", cost.map_or(Cell::Blank, Cell::from)),
         ("use of cloth", share(waste.in_pieces)),
         ("leftovers worth keeping", leftovers.into()),

@@ -3,8 +3,8 @@
 //! Never here: sentences.
 
 use super::alike::{Batch, batches, has_rest, stock_name};
+use super::plan_report::{PlanReport, PlanWords};
 use super::sentences::lies;
-use super::told::{PlanWords, Told};
 use crate::cutting::{Cut, StockSource};
 use crate::piece::Lie;
 use crate::table::{Cell, Table, TableError};
@@ -13,7 +13,7 @@ use crate::table::{Cell, Table, TableError};
 ///
 /// # Errors
 /// None for plans that were made here; the table answers for itself.
-pub fn cuts(plans: &[Told<'_>], words: &PlanWords) -> Result<Table, TableError> {
+pub fn cuts(plans: &[PlanReport<'_>], words: &PlanWords) -> Result<Table, TableError> {
     let orders = plans.iter().flat_map(|told| told.pieces).any(|piece| piece.order.is_some());
     let columns = Table::new("cuts").text("from").count("pieces").text("piece");
     let columns = if orders { columns.text("order") } else { columns };
@@ -27,7 +27,7 @@ pub fn cuts(plans: &[Told<'_>], words: &PlanWords) -> Result<Table, TableError> 
     Ok(table)
 }
 
-fn rows(told: &Told<'_>, batch: &Batch<'_>, orders: bool, table: &mut Table) -> Result<(), TableError> {
+fn rows(told: &PlanReport<'_>, batch: &Batch<'_>, orders: bool, table: &mut Table) -> Result<(), TableError> {
     // What is new has no mark of its own on the shelf.
     let from = match (batch.first.source, told.name) {
         (StockSource::New { .. }, Some(name)) => format!("{} ({name})", stock_name(batch)),
@@ -63,7 +63,7 @@ fn rows(told: &Told<'_>, batch: &Batch<'_>, orders: bool, table: &mut Table) -> 
 ///
 /// # Errors
 /// None for plans that were made here; the table answers for itself.
-pub fn plan(plans: &[Told<'_>], words: &PlanWords) -> Result<Table, TableError> {
+pub fn plan(plans: &[PlanReport<'_>], words: &PlanWords) -> Result<Table, TableError> {
     let folded = plans.iter().flat_map(|told| &told.plan.uses).any(|stock| stock.folded);
     let columns = Table::new("plan").text("stock").count("cut").text("order").text("piece");
     let columns = columns.length("mark from", words.small()).length("mark to", words.small());

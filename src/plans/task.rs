@@ -3,7 +3,7 @@
 //! Never here: reading the files, planning.
 
 use super::buying::Prices;
-use crate::cutting::{CutsRun, CuttingTask, Effort, Laid, Manner, PinnedCut};
+use crate::cutting::{CutsRun, CuttingManner, CuttingTask, Effort, Laid, PinnedCut};
 use crate::piece::{CutPiece, Goods, GoodsKind, PutUp, Shape, StockLength, Supply, Turn};
 use crate::quantity::{Length, Money, Quantity, System, Tape};
 use crate::workshop::{LengthRows, PieceRow, PlanRow};
@@ -37,7 +37,7 @@ pub struct CutTask {
     /// What may be bought.
     pub supply: Supply,
     /// How it is cut.
-    pub manner: Manner,
+    pub manner: CuttingManner,
     /// What lengths cost.
     pub prices: Prices,
     /// What it is, where the file says it.
@@ -101,14 +101,14 @@ pub fn cut_task(
             }
         }
     }
-    let manner = Manner {
+    let manner = CuttingManner {
         cuts: if choices.straight { CutsRun::Straight } else { CutsRun::Free },
         laid: if choices.folded { Laid::Folded } else { Laid::Open },
         squaring: choices.squaring.unwrap_or(Length::ZERO),
         keep_from: choices.keep_from,
         effort: choices.effort,
         pinned: like.iter().map(pinned).collect(),
-        ..Manner::default()
+        ..CuttingManner::default()
     };
     CutTask {
         pieces: pieces.iter().map(cut_piece).collect(),

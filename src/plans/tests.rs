@@ -2,7 +2,8 @@
 
 use super::*;
 use crate::cutting::{
-    self, Aim, Cut, CuttingPlan, CuttingTask, Manner, Merit, Offcut, PinnedCut, StockSource, StockUse, Watch,
+    self, Aim, Cut, CuttingManner, CuttingPlan, CuttingTask, Offcut, PinnedCut, PlanQuality, StockSource, StockUse,
+    Watch,
 };
 use crate::piece::{CutPiece, Goods, Layers, Lie, PutUp, Shape, StockLength, Supply};
 use crate::quantity::{Length, Style, Tape, number};
@@ -65,7 +66,7 @@ fn plan_of(uses: Vec<StockUse>) -> CuttingPlan {
         bought: Vec::new(),
         length_used: used,
         lower_bound: inches(54.0),
-        merit: Merit { aim: Aim::Length, best_possible: 0.982, proved: false, stopped: false },
+        quality: PlanQuality { aim: Aim::Length, bound_ratio: 0.982, proved: false, stopped: false },
         cost: None,
         pieces: BTreeMap::new(),
         joins: BTreeMap::new(),
@@ -73,8 +74,8 @@ fn plan_of(uses: Vec<StockUse>) -> CuttingPlan {
     }
 }
 
-fn told<'a>(pieces: &'a [CutPiece], goods: &'a Goods, plan: &'a CuttingPlan) -> Told<'a> {
-    Told { name: None, pieces, goods, plan, keep_from: Some(inches(5.0)) }
+fn told<'a>(pieces: &'a [CutPiece], goods: &'a Goods, plan: &'a CuttingPlan) -> PlanReport<'a> {
+    PlanReport { name: None, pieces, goods, plan, keep_from: Some(inches(5.0)) }
 }
 
 /// Own arithmetic: three rows of 20 in end at 20, 40 and 60 in.
@@ -106,7 +107,7 @@ fn rows_that_come_again_are_told_once() {
     assert_eq!(plan_rows(&told), 9);
 }
 
-fn plan_rows(told: &Told<'_>) -> usize {
+fn plan_rows(told: &PlanReport<'_>) -> usize {
     plan(&[*told], &words()).unwrap().len()
 }
 
@@ -138,10 +139,10 @@ fn layers_and_places_across_are_told_where_they_matter() {
 fn what_no_plan_can_go_below_is_told_honestly() {
     let pieces = [rectangle("panel", 20.0, 20.0)];
     let goods = Goods::cloth(inches(45.0));
-    let with = |aim, best_possible, proved| {
+    let with = |aim, bound_ratio, proved| {
         let mut plan = plan_of(vec![shelf("A", 70.0, 55.0, vec![cut(&pieces, 0, (0.0, 0.0), (20.0, 20.0))])]);
-        plan.merit = Merit { aim, best_possible, proved, stopped: false };
-        merit_sentences(&[told(&pieces, &goods, &plan)], &words())
+        plan.quality = PlanQuality { aim, bound_ratio, proved, stopped: false };
+        quality_sentences(&[told(&pieces, &goods, &plan)], &words())
     };
     assert_eq!(with(Aim::Length, 1.0, true), ["No plan can use less."]);
     assert_eq!(with(Aim::Cost, 1.0, true), ["No plan costs less."]);
@@ -225,10 +226,10 @@ proptest! {
         let bolt = PutUp { name: "bolt".to_owned(), along: Some(inches(180.0)), across: None, price: None, most: None };
         let supply = Supply::Offered(vec![bolt]);
         let stock = [StockLength { count: 2, ..StockLength::new("A", inches(50.0)) }];
-        let manner = Manner { keep_from: Some(inches(f64::from(keep))), ..Manner::default() };
+        let manner = CuttingManner { keep_from: Some(inches(f64::from(keep))), ..CuttingManner::default() };
         let task = CuttingTask { pieces: &pieces, goods: &goods, stock: &stock, supply: &supply, manner: &manner };
         let plan = cutting::plan(&task, Watch::silent(&AtomicBool::new(false))).unwrap();
-        let told = Told { name: None, pieces: &pieces, goods: &goods, plan: &plan, keep_from: manner.keep_from };
+        let told = PlanReport { name: None, pieces: &pieces, goods: &goods, plan: &plan, keep_from: manner.keep_from };
         let kept = leftovers(&told, &stock, &BTreeSet::new());
         let square = |along: f64, across: f64| along * across;
         let in_pieces: f64 = sizes.iter().map(|(along, across, count)| {

@@ -13,7 +13,7 @@ pub mod proof;
 mod protocol;
 pub mod run;
 
-pub use answers::answer::{Answer, reads_expression};
+pub use answers::answer::{InputAnswer, reads_expression};
 pub use answers::evaluate::Evaluate;
 pub use answers::question::{Question, Usual};
 pub use answers::questions::Questions;

@@ -8,7 +8,7 @@ use crate::cutting::Planner;
 use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
 use crate::engine::{Host, Script};
 use crate::quantity::nearest::nearest;
-use crate::recipe::answers::answering::Given;
+use crate::recipe::answers::answering::RawAnswer;
 use crate::recipe::contract::header::Header;
 use crate::recipe::contract::input::{Input, RESERVED};
 use crate::recipe::host::order::{Order, OrderData};
@@ -92,7 +92,7 @@ impl Recipe {
     }
 
     /// Runs it for one order.
-    pub(super) fn run(&self, given: BTreeMap<String, Given>) -> Result<Ticket, NoTicket> {
+    pub(super) fn run(&self, given: BTreeMap<String, RawAnswer>) -> Result<Ticket, NoTicket> {
         let style = self.host.style();
         let evaluate = |typed: &str| session::evaluate(&self.host, typed);
         self.host.take_notices();

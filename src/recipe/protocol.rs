@@ -4,7 +4,7 @@
 
 use super::library::RecipeText;
 use crate::diagnostic::Diagnostic;
-use crate::recipe::answers::answer::Answer;
+use crate::recipe::answers::answer::InputAnswer;
 use crate::recipe::answers::size_row;
 use crate::recipe::answers::wearer;
 use crate::recipe::contract::header::Header;
@@ -26,7 +26,7 @@ pub enum Task {
     /// Tell what it makes and asks.
     Describe,
     /// Run it with these answers, each to the input of a name.
-    Run(Vec<(String, Answer)>),
+    Run(Vec<(String, InputAnswer)>),
     /// Check it.
     Check,
     /// Work out its examples.
@@ -35,7 +35,7 @@ pub enum Task {
 
 impl Task {
     /// Run it with these answers, typed or known as values.
-    pub fn run(given: impl IntoIterator<Item = (impl Into<String>, impl Into<Answer>)>) -> Self {
+    pub fn run(given: impl IntoIterator<Item = (impl Into<String>, impl Into<InputAnswer>)>) -> Self {
         Self::Run(given.into_iter().map(|(name, answer)| (name.into(), answer.into())).collect())
     }
 }

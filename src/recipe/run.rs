@@ -9,7 +9,7 @@ use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::engine::ScriptError;
 use crate::engine::limits::StopFlag;
 use crate::quantity::Style;
-use crate::recipe::answers::answering::Given;
+use crate::recipe::answers::answering::RawAnswer;
 use crate::recipe::answers::refusal::refusal;
 use crate::recipe::host::order::{Order, OrderData};
 use crate::recipe::host::session;
@@ -54,7 +54,7 @@ pub fn with_made(
 ) -> Result<(), String> {
     let opened = Recipe::open(Arc::new(recipe.clone()), Arc::new(workshop.clone()), false, Planner::default())
         .map_err(|error| excerpt::text(&error))?;
-    let given = given.iter().map(|(name, typed)| (name.clone(), Given::Typed(typed.clone()))).collect();
+    let given = given.iter().map(|(name, typed)| (name.clone(), RawAnswer::Typed(typed.clone()))).collect();
     let evaluate = |typed: &str| session::evaluate(&opened.host, typed);
     let order = OrderData::fill(&opened.inputs, given, workshop, &evaluate, &opened.host.style())
         .map_err(|refusals| excerpt::texts(&refusals))?;
@@ -92,7 +92,7 @@ impl Recipe {
                     if answers.contains_key(&name) {
                         return Reply::Refused(vec![refusal(&name, ScriptError::new("it is given twice"))]);
                     }
-                    answers.insert(name, Given::from(answer));
+                    answers.insert(name, RawAnswer::from(answer));
                 }
                 match self.run(answers) {
                     Ok(ticket) => Reply::Ran(Box::new(ticket)),

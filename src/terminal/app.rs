@@ -1,11 +1,11 @@
 //! What every command works with: the output, the workshop, the stop flag; recipes asked, orders made and shown.
 
-use super::accepted::Accepted;
 use super::child;
 use super::export;
 use super::files;
 use super::output::Output;
 use super::recipes::FoundRecipes;
+use super::trust_store::TrustStore;
 use super::workshop_folder::Opened;
 use crate::cutting::Planner;
 use crate::diagnostic::Diagnostic;
@@ -15,7 +15,7 @@ use crate::notebook::{self, order_error};
 use crate::present;
 use crate::quantity::Style;
 use crate::recipe::{
-    Answer, CheckReport, Description, Input, LoadedRecipe, OpenRecipes, PROTOCOL, RecipeText, Reply, Request, Task,
+    CheckReport, Description, Input, InputAnswer, LoadedRecipe, OpenRecipes, PROTOCOL, RecipeText, Reply, Request, Task,
 };
 use crate::report::{self, excerpt, wrap};
 use crate::table::Dialect;
@@ -121,7 +121,7 @@ impl App<'_> {
     /// Asks a recipe: in this process if it was accepted as it stands, else in a child.
     pub(super) fn ask(&mut self, recipe: &LoadedRecipe, task: Task) -> Reply {
         let plain = self.output.plain;
-        if Accepted::in_folder(self.state_folder.as_deref()).holds(recipe) {
+        if TrustStore::in_folder(self.state_folder.as_deref()).holds(recipe) {
             return self.recipes.answer(recipe, &self.opened.workshop, plain, task);
         }
         let workshop = self.opened.texts.clone();
@@ -131,7 +131,7 @@ impl App<'_> {
 
     /// Checks a recipe that was never accepted, and accepts it if there is nothing to mend.
     fn accept(&mut self, recipe: &LoadedRecipe, anyway: bool) -> Result<(), Diagnostic> {
-        let accepted = Accepted::in_folder(self.state_folder.as_deref());
+        let accepted = TrustStore::in_folder(self.state_folder.as_deref());
         if anyway || accepted.holds(recipe) {
             return Ok(());
         }
@@ -153,7 +153,12 @@ impl App<'_> {
         self.failed_with(&no_answer(reply))
     }
 
-    fn ticket(&mut self, recipe: &str, answers: Vec<(String, Answer)>, anyway: bool) -> Result<Ticket, Diagnostic> {
+    fn ticket(
+        &mut self,
+        recipe: &str,
+        answers: Vec<(String, InputAnswer)>,
+        anyway: bool,
+    ) -> Result<Ticket, Diagnostic> {
         let recipe = self.found.find(recipe, &self.folder).map_err(Diagnostic::new)?;
         self.accept(&recipe, anyway)?;
         match self.ask(&recipe, Task::Run(answers)) {
@@ -166,7 +171,7 @@ impl App<'_> {
     pub(super) fn order(
         &mut self,
         recipe: &str,
-        answers: Vec<(String, Answer)>,
+        answers: Vec<(String, InputAnswer)>,
         anyway: bool,
     ) -> Result<WorkshopOrder, Diagnostic> {
         let ticket = self.ticket(recipe, answers, anyway)?;
@@ -301,6 +306,6 @@ pub(super) fn refused(refusals: Vec<Diagnostic>) -> Diagnostic {
 }
 
 /// Answers as they were typed.
-fn typed(answers: Vec<(String, String)>) -> Vec<(String, Answer)> {
-    answers.into_iter().map(|(input, typed)| (input, Answer::Typed(typed))).collect()
+fn typed(answers: Vec<(String, String)>) -> Vec<(String, InputAnswer)> {
+    answers.into_iter().map(|(input, typed)| (input, InputAnswer::Typed(typed))).collect()
 }

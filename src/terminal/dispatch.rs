@@ -1,6 +1,6 @@
 //! Who does what: the command line handed to the command it names, or to a session.
 
-use super::Surroundings;
+use super::Environment;
 use super::app::{App, DONE, FAILED};
 use super::arguments::{self, Arguments, Command, Order};
 use super::output::Output;
@@ -17,17 +17,17 @@ use std::path::Path;
 use std::sync::Arc;
 
 /// Runs the command that was parsed.
-pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
-    let Surroundings { folder, data_folder, state_folder, program, input, out, err, .. } = surroundings;
-    let look = match (arguments.plain, surroundings.out_is_terminal) {
+pub(super) fn run(arguments: Arguments, environment: Environment<'_>) -> u8 {
+    let Environment { folder, data_folder, state_folder, program, input, out, err, .. } = environment;
+    let look = match (arguments.plain, environment.out_is_terminal) {
         (true, _) => report::Look::Aloud,
         (false, true) => report::Look::Boxed,
         (false, false) => report::Look::Columns,
     };
     let width =
-        surroundings.width.filter(|_| surroundings.out_is_terminal || surroundings.variables.contains_key("COLUMNS"));
+        environment.width.filter(|_| environment.out_is_terminal || environment.variables.contains_key("COLUMNS"));
     let mut output = Output::new(out, err, width, look, arguments.plain);
-    output.measure = surroundings.measure.filter(|_| surroundings.out_is_terminal);
+    output.measure = environment.measure.filter(|_| environment.out_is_terminal);
     match &arguments.command {
         Some(Command::AnswerRequest) => return answer_request(input, &mut output),
         Some(Command::Help { words }) if words.is_empty() => {
@@ -59,12 +59,12 @@ pub(super) fn run(arguments: Arguments, surroundings: Surroundings<'_>) -> u8 {
         folder,
         state_folder,
         descriptions: BTreeMap::new(),
-        variables: surroundings.variables,
-        watched: surroundings.err_is_terminal && !arguments.plain,
+        variables: environment.variables,
+        watched: environment.err_is_terminal && !arguments.plain,
         program,
     };
     let code = match arguments.command {
-        None if surroundings.at_terminal => prompt::run(&mut app),
+        None if environment.at_terminal => prompt::run(&mut app),
         None => lines::from_pipe(&mut app, input, arguments.echo),
         Some(command) => app.command(command, input),
     };

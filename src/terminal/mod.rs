@@ -1,9 +1,9 @@
 //! The terminal: arguments, lines, files on disk, child processes, output. The only place with input
 //! and output.
 
-mod accepted;
 mod app;
 mod arguments;
+pub mod bench_hooks;
 mod child;
 mod commands;
 mod dispatch;
@@ -11,11 +11,11 @@ mod export;
 mod files;
 mod interrupt;
 pub mod manual;
-pub mod measured;
 mod output;
 mod progress;
 mod recipes;
 mod session;
+mod trust_store;
 mod typing;
 mod workshop_folder;
 
@@ -24,7 +24,7 @@ use std::io::{Read, Write};
 use std::path::PathBuf;
 
 /// All that the program takes from its surroundings, so that a test can give it others.
-pub struct Surroundings<'s> {
+pub struct Environment<'s> {
     /// The folder that relative paths start from.
     pub folder: PathBuf,
     /// Where the user's own files lie; none where there is no such place.
@@ -55,13 +55,13 @@ pub struct Surroundings<'s> {
 }
 
 /// Runs the program with its arguments, the first of which is its own name; the answer is the exit code.
-pub fn run(arguments: &[String], mut surroundings: Surroundings<'_>) -> u8 {
+pub fn run(arguments: &[String], mut environment: Environment<'_>) -> u8 {
     match arguments::Arguments::read(arguments) {
-        Ok(parsed) => dispatch::run(parsed, surroundings),
+        Ok(parsed) => dispatch::run(parsed, environment),
         Err(error) => {
             let help = !error.use_stderr();
             let text = error.render().to_string();
-            let stream = if help { &mut surroundings.out } else { &mut surroundings.err };
+            let stream = if help { &mut environment.out } else { &mut environment.err };
             // A closed pipe is nobody's fault, and nothing else can be done about it here.
             let _written = stream.write_all(text.as_bytes()).and_then(|()| stream.flush());
             if help { 0 } else { 2 }
@@ -70,7 +70,7 @@ pub fn run(arguments: &[String], mut surroundings: Surroundings<'_>) -> u8 {
 }
 
 /// The surroundings of the running process, handed to `body`.
-pub fn with_process_surroundings(body: impl FnOnce(Surroundings<'_>) -> u8) -> u8 {
+pub fn with_process_environment(body: impl FnOnce(Environment<'_>) -> u8) -> u8 {
     use std::io::IsTerminal;
     let (stdin, stdout, stderr) = (std::io::stdin(), std::io::stdout(), std::io::stderr());
     let out_is_terminal = stdout.is_terminal();
@@ -83,7 +83,7 @@ pub fn with_process_surroundings(body: impl FnOnce(Surroundings<'_>) -> u8) -> u
     let given = |name: &str| variables.get(name).map(PathBuf::from);
     let state = folders.as_ref().map(|f| f.state_dir().unwrap_or_else(|| f.data_local_dir()).to_path_buf());
     let given_width = variables.get("COLUMNS").and_then(|columns| columns.parse().ok());
-    body(Surroundings {
+    body(Environment {
         folder: std::env::current_dir().unwrap_or_default(),
         data_folder: given("SHIRR_DATA").or_else(|| folders.as_ref().map(|f| f.data_dir().to_path_buf())),
         state_folder: given("SHIRR_STATE").or(state),

@@ -11,7 +11,7 @@ use crate::workshop::Market;
 
 /// Whether the source of a caution was read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Known {
+pub enum SourceStatus {
     /// It was read, in this month.
     Read(&'static str),
     /// It was read, and nobody noted when.
@@ -22,7 +22,7 @@ pub enum Known {
     Practice,
 }
 
-impl Known {
+impl SourceStatus {
     /// The words for it.
     pub(super) fn words(self) -> String {
         match self {
@@ -44,7 +44,7 @@ pub struct Caution {
     /// Where it comes from.
     pub source: &'static str,
     /// Whether that was read.
-    known: Known,
+    known: SourceStatus,
     /// Where it holds; none named is everywhere.
     markets: &'static [Market],
     /// Which tickets call for it by themselves; others have it where their recipe names it.
@@ -54,7 +54,7 @@ pub struct Caution {
 const PRACTICE: &str = "common practice, no source";
 
 /// The month in which a source was last looked up. It is renewed only by reading the source again.
-pub(super) const READ: Known = Known::Read("2026-11");
+pub(super) const READ: SourceStatus = SourceStatus::Read("2026-11");
 
 const US: &[Market] = &[Market::Us];
 const EU_UK: &[Market] = &[Market::Eu, Market::Uk];
@@ -85,7 +85,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "flame",
         text: "Keep away from fire, candles, heaters and stage pyrotechnics. Light, sheer and gathered cloth can catch and burn fast, tulle and net in many layers above all; synthetic fibres melt and stick to skin. No claim about how this cloth burns is made here; local law on clothing and costume cloth decides what may be sold.",
         source: "16 CFR 1610 (2015 edition); North Central Regional Extension 174",
-        known: Known::ReadBefore,
+        known: SourceStatus::ReadBefore,
         markets: &[],
         when: &[&[Condition::Thin, Condition::Worn]],
     },
@@ -93,7 +93,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "flame-test",
         text: "Cloth under 2.6 oz/yd^2 that is not known to be wholly of acrylic, modacrylic, nylon, olefin, polyester or wool is outside what the rule leaves untested. Ask the supplier for the class in a test report before it is sold as clothing; sheer silk and rayon and any stretch or metal fibre in net are the usual cases.",
         source: "16 CFR 1610.1(d) and 1610.61(b) (2015 edition)",
-        known: Known::ReadBefore,
+        known: SourceStatus::ReadBefore,
         markets: US,
         when: &[&[Condition::ThinNotExempt, Condition::Worn]],
     },
@@ -101,7 +101,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "stage-fire",
         text: "Halls and theatres have rules of their own for costume and scenery near lamps and flame, and may want papers for the cloth: ask the house before it is cut.",
         source: PRACTICE,
-        known: Known::Practice,
+        known: SourceStatus::Practice,
         markets: &[],
         when: &[&[Condition::Used(&[Usage::Stage])]],
     },
@@ -117,7 +117,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "sleepwear",
         text: "What a child to size 14 sleeps in falls under a flame test of its own, much stricter than that of other clothing; only infant garments up to a printed length and tight-fitting garments are outside it, and a ruffle wider than 6 mm is not tight-fitting. Look the rule up before it is made for sleep.",
         source: "16 CFR 1615.1 and 1616.2 (2015 edition)",
-        known: Known::ReadBefore,
+        known: SourceStatus::ReadBefore,
         markets: US,
         when: &[&[Condition::Used(&[Usage::Sleep]), Condition::Child(15 * YEARS)]],
     },
@@ -125,7 +125,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "sleepwear-europe",
         text: "Children's nightwear has standards of its own there (EN 14878; BS 5722 with the burning behaviour named on a label, as told from memory). Look them up before it is made for sleep.",
         source: "a trade paper's summary, read; what the label says, from memory",
-        known: Known::FromMemory,
+        known: SourceStatus::FromMemory,
         markets: EU_UK,
         when: &[&[Condition::Used(&[Usage::Sleep]), Condition::Child(15 * YEARS)]],
     },
@@ -133,7 +133,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "dressing-up",
         text: "Dressing-up clothes for children count as toys there, with toy rules on how fast flame spreads, on small parts and on cords (EN 71); retailers ask for more than the rule. Clothing for a dance class is not a toy: write the use on the order.",
         source: "a trade paper's summary of EN 71-2",
-        known: Known::ReadBefore,
+        known: SourceStatus::ReadBefore,
         markets: EU_UK,
         when: &[&[Condition::Used(&[Usage::DressingUp]), Condition::Child(14 * YEARS)]],
     },
@@ -141,7 +141,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "elastic-tight",
         text: "The elastic is more than a tenth shorter than the body. Tight elastic presses, marks the skin and hinders breathing; try it on the wearer, seated and standing, before it is closed.",
         source: PRACTICE,
-        known: Known::Practice,
+        known: SourceStatus::Practice,
         markets: &[],
         when: &[],
     },
@@ -151,7 +151,7 @@ pub const CAUTIONS: &[Caution] = &[
                not reach so far, or do not come back: mark a piece of this one, pull it out and measure before anything is \
                cut, or leave an opening.",
         source: PRACTICE,
-        known: Known::Practice,
+        known: SourceStatus::Practice,
         markets: &[],
         when: &[],
     },
@@ -159,7 +159,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "elastic-limb",
         text: "Elastic round an arm or leg must not mark the skin or hinder the blood: two fingers should slip under it. Check again as the child grows.",
         source: PRACTICE,
-        known: Known::Practice,
+        known: SourceStatus::Practice,
         markets: &[],
         when: &[],
     },
@@ -167,7 +167,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "elastic-child",
         text: "No published figure says how tight elastic may be on a child. Cut it no more than 5 % to 8 % shorter than the body, try it on seated and standing, and leave enough in the seam to let it out.",
         source: PRACTICE,
-        known: Known::Practice,
+        known: SourceStatus::Practice,
         markets: &[],
         when: &[&[Condition::Has(&["elastic"]), Condition::Child(14 * YEARS), Condition::Worn]],
     },
@@ -175,7 +175,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "child-cords",
         text: "Cords, sashes, ribbons and loops on children's wear can catch and strangle. Keep them short and sewn down, none at the neck; look up the rules where the garment is sold.",
         source: "CPSC questions and answers on 16 CFR 1120; EN 14682 (scope)",
-        known: Known::ReadBefore,
+        known: SourceStatus::ReadBefore,
         markets: &[],
         when: &[&[CORDS, Condition::Child(14 * YEARS), Condition::Worn]],
     },
@@ -191,7 +191,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "cords-europe",
         text: "The standard on cords covers children's clothing to 14 years, tied belts and sashes with it: none at head or neck to 7 years (134 cm). Dance wear worn for a while under supervision and theatre costume are outside it unless commonly worn by day. From memory, to be looked up: free ends of a sash to 360 mm, none below the hem; loops to 75 mm.",
         source: "EN 14682 (scope read; the figures from memory)",
-        known: Known::FromMemory,
+        known: SourceStatus::FromMemory,
         markets: EU_UK,
         when: &[&[CORDS, Condition::Child(14 * YEARS), Condition::Worn]],
     },
@@ -221,7 +221,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "curtain-heat",
         text: "Keep curtains clear of heaters, cookers and lamps, and out of the way of doors and escape routes.",
         source: PRACTICE,
-        known: Known::Practice,
+        known: SourceStatus::Practice,
         markets: &[],
         when: &[&[Condition::For("curtain")]],
     },
@@ -229,7 +229,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "blades",
         text: "Rotary cutters, shears and the overlock's knife cut fingers: close the blade after each cut, keep the hand behind the ruler, switch off before threading.",
         source: PRACTICE,
-        known: Known::Practice,
+        known: SourceStatus::Practice,
         markets: &[],
         when: &[&[Condition::Cut]],
     },
@@ -237,7 +237,7 @@ pub const CAUTIONS: &[Caution] = &[
         key: "iron",
         text: "Tulle and satin of synthetic fibre melt under a hot iron: press on the lowest setting through a cloth, and try on a scrap first. Never leave a hot iron.",
         source: PRACTICE,
-        known: Known::Practice,
+        known: SourceStatus::Practice,
         markets: &[],
         when: &[&[Condition::Cut, Condition::Sewn]],
     },
@@ -338,15 +338,17 @@ mod tests {
     fn what_is_from_memory_says_so_and_what_has_no_source_names_no_law() {
         for caution in CAUTIONS {
             match caution.known {
-                Known::FromMemory => assert!(caution.text.to_lowercase().contains("from memory"), "{}", caution.key),
-                Known::Practice => {
+                SourceStatus::FromMemory => {
+                    assert!(caution.text.to_lowercase().contains("from memory"), "{}", caution.key);
+                }
+                SourceStatus::Practice => {
                     assert!(caution.source == PRACTICE && caution.markets.is_empty(), "{}", caution.key);
                 }
-                Known::Read(month) => {
+                SourceStatus::Read(month) => {
                     let dated = month.len() == 7 && month.starts_with("20") && month.get(4..5) == Some("-");
                     assert!(dated && caution.source != PRACTICE, "{}: {month}", caution.key);
                 }
-                Known::ReadBefore => assert_ne!(caution.source, PRACTICE, "{}", caution.key),
+                SourceStatus::ReadBefore => assert_ne!(caution.source, PRACTICE, "{}", caution.key),
             }
         }
     }

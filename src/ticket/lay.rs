@@ -4,10 +4,10 @@
 //! Never here: planning itself, prices.
 
 use super::ticket::{Ticket, TicketMaterial, TicketPiece};
-use crate::cutting::{CuttingError, CuttingPlan, CuttingTask, Effort, Manner, Planner};
+use crate::cutting::{CuttingError, CuttingManner, CuttingPlan, CuttingTask, Effort, Planner};
 use crate::diagnostic::{Diagnose, DiagnosticKind};
 use crate::piece::{CutPiece, Goods, GoodsKind, Shape, StockLength, Supply};
-use crate::plans::Told;
+use crate::plans::PlanReport;
 use crate::quantity::{Length, Quantity, Style, number};
 use crate::table::TableError;
 use crate::workshop::{SoldBy, Workshop};
@@ -37,9 +37,9 @@ pub struct Lay {
 
 impl Lay {
     /// The plan with all that it is told by.
-    pub fn told(&self, keep_from: Option<Length>) -> Told<'_> {
+    pub fn told(&self, keep_from: Option<Length>) -> PlanReport<'_> {
         let name = Some(self.material.material.name.as_str());
-        Told { name, pieces: &self.pieces, goods: &self.goods, plan: &self.plan, keep_from }
+        PlanReport { name, pieces: &self.pieces, goods: &self.goods, plan: &self.plan, keep_from }
     }
 
     /// All length laid, in the unit the material is sold in.
@@ -172,20 +172,20 @@ fn on_shelf(material: &TicketMaterial, workshop: &Workshop) -> Vec<StockLength> 
 }
 
 /// Where nobody has said what is too short to keep, every leftover is kept.
-fn shelf_manner(workshop: &Workshop) -> Manner {
+fn shelf_manner(workshop: &Workshop) -> CuttingManner {
     manner(Some(workshop.settings.smallest_remnant.unwrap_or(Length::ZERO)))
 }
 
 /// How a ticket's pieces are cut. A page is worked out anew while she types, so its plans take a small effort.
-pub(super) fn manner(keep_from: Option<Length>) -> Manner {
-    Manner { keep_from, effort: Effort::of(EFFORT), ..Manner::default() }
+pub(super) fn manner(keep_from: Option<Length>) -> CuttingManner {
+    CuttingManner { keep_from, effort: Effort::of(EFFORT), ..CuttingManner::default() }
 }
 
 fn lays(
     ticket: &Ticket,
     garments: i64,
     stock: impl Fn(&TicketMaterial) -> Vec<StockLength>,
-    manner: &Manner,
+    manner: &CuttingManner,
     style: &Style,
     planner: &Planner,
 ) -> Result<Vec<Lay>, LayError> {
@@ -202,7 +202,7 @@ fn check_lays(
     ticket: &Ticket,
     garments: i64,
     stock: impl Fn(&TicketMaterial) -> Vec<StockLength>,
-    manner: &Manner,
+    manner: &CuttingManner,
     style: &Style,
     planner: &Planner,
 ) -> Result<(), LayError> {
@@ -222,7 +222,7 @@ struct LayTask<'t> {
 impl LayTask<'_> {
     fn with<T>(
         &self,
-        manner: &Manner,
+        manner: &CuttingManner,
         cut: impl FnOnce(&CuttingTask<'_>) -> Result<T, CuttingError>,
     ) -> Result<T, LayError> {
         let Self { pieces, goods, stock, .. } = self;

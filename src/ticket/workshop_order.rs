@@ -14,7 +14,7 @@ use super::stitching::{self, Stitching};
 use super::ticket::Ticket;
 use super::weights;
 use crate::cutting::Planner;
-use crate::plans::{self, Leftover, PlanWords, Told};
+use crate::plans::{self, Leftover, PlanReport, PlanWords};
 use crate::quantity::{Liked, Mass, Money, Style, Time, Unit};
 use crate::report::DrawnLength;
 use crate::table::Table;
@@ -209,7 +209,7 @@ impl WorkshopOrder {
     }
 
     /// The real plan with what it is told by.
-    pub(super) fn told(&self) -> Result<Vec<Told<'_>>, LayError> {
+    pub(super) fn told(&self) -> Result<Vec<PlanReport<'_>>, LayError> {
         let keep_from = self.workshop.settings.smallest_remnant;
         Ok(self.lays()?.iter().map(|lay| lay.told(keep_from)).collect())
     }

@@ -47,7 +47,7 @@ pub use trials::{Pass, StripError, TestStrip, Trial, Trials, laid_flat, pieces_t
 
 use crate::table::Located;
 use std::io;
-use stock::Known;
+use stock::KnownMaterials;
 
 /// A file of the workshop folder.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -122,7 +122,7 @@ impl Workshop {
                 errors.push(Located::new(again, kind));
             }
             let mut found = Vec::new();
-            let known = material_names.as_deref().map(|names| Known { materials: &workshop.materials, names });
+            let known = material_names.as_deref().map(|names| KnownMaterials { materials: &workshop.materials, names });
             let settings = &workshop.settings;
             match kind {
                 WorkshopFile::Settings => workshop.settings = Settings::gather(file, text, &mut found),

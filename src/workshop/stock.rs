@@ -75,7 +75,7 @@ impl Stock {
         file: &str,
         text: &str,
         settings: &Settings,
-        known: Option<&Known<'_>>,
+        known: Option<&KnownMaterials<'_>>,
         errors: &mut Vec<WorkshopFileError>,
     ) -> Self {
         let text = CheckedFile::read(file, text, &LAYOUT, settings.file_reading(), errors);
@@ -109,13 +109,13 @@ impl Stock {
 }
 
 /// The materials that stock and trials may name.
-pub(super) struct Known<'m> {
+pub(super) struct KnownMaterials<'m> {
     pub(super) materials: &'m Materials,
     /// Every name in materials.csv, also of rows with errors of their own.
     pub(super) names: &'m [String],
 }
 
-impl<'m> Known<'m> {
+impl<'m> KnownMaterials<'m> {
     /// The material of this name; adds an error where none is called so.
     pub(super) fn check(&self, fields: &mut Fields<'_>, column: &str, name: &str) -> Option<&'m Material> {
         let key = names::key(name);
@@ -154,7 +154,7 @@ const LAYOUT: Layout = Layout {
     others: None,
 };
 
-fn read_piece(fields: &mut Fields<'_>, name: Option<String>, known: Option<&Known<'_>>) -> Option<StockPiece> {
+fn read_piece(fields: &mut Fields<'_>, name: Option<String>, known: Option<&KnownMaterials<'_>>) -> Option<StockPiece> {
     let material = fields.needed_words(MATERIAL, "a material of materials.csv");
     let counted_out = match (&material, known) {
         (Some(name), Some(known)) => known.check(fields, MATERIAL, name).map(|found| found.sold_by == SoldBy::Each),

@@ -8,7 +8,7 @@ use super::file_error::{WorkshopFileError, WorkshopFileErrorKind};
 use super::layout::{Column, Layout};
 use super::names;
 use super::settings::Settings;
-use super::stock::Known;
+use super::stock::KnownMaterials;
 use super::trials::{self, Pass, TestStrip, Trial, Trials};
 use super::written::{self, CsvOut};
 use crate::quantity::{Dimension, Length, Style};
@@ -88,7 +88,7 @@ impl Trials {
         file: &str,
         text: &str,
         settings: &Settings,
-        known: Option<&Known<'_>>,
+        known: Option<&KnownMaterials<'_>>,
         errors: &mut Vec<WorkshopFileError>,
     ) -> Self {
         let text = CheckedFile::read(file, text, &LAYOUT, settings.file_reading(), errors);
@@ -133,7 +133,12 @@ impl Trials {
     }
 }
 
-fn read_row(fields: &mut Fields<'_>, known: Option<&Known<'_>>, style: &Style, alike: &mut Alike) -> Option<Row> {
+fn read_row(
+    fields: &mut Fields<'_>,
+    known: Option<&KnownMaterials<'_>>,
+    style: &Style,
+    alike: &mut Alike,
+) -> Option<Row> {
     let trial = fields.needed_words(TRIAL, "a name such as ivory tulle twice");
     let material = fields.needed_words(MATERIAL, "a material of materials.csv");
     if let (Some(name), Some(known)) = (&material, known) {

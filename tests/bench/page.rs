@@ -15,7 +15,7 @@ use shirr::engine::limits::{Limits, StopFlag};
 use shirr::engine::{Expression, Host};
 use shirr::notebook::{NoWorld, Page, Tools};
 use shirr::quantity::{Reading, Style};
-use shirr::terminal::measured;
+use shirr::terminal::bench_hooks;
 use std::collections::BTreeMap;
 use std::hint::black_box;
 
@@ -121,10 +121,10 @@ fn page(criterion: &mut Criterion) {
     ] {
         let page = Page::read(&mut Tools { host: &host, world: &mut world }, &text(cells));
         let path = folder.path().join(format!("{cells}.txt"));
-        group.bench_function(label, |bench| bench.iter(|| measured::save(&path, &page.text()).unwrap()));
+        group.bench_function(label, |bench| bench.iter(|| bench_hooks::save(&path, &page.text()).unwrap()));
     }
     let keyed = Page::read(&mut Tools { host: &host, world: &mut world }, &whole);
-    measured::with_keys(keyed, Style::default(), |press| {
+    bench_hooks::with_keys(keyed, Style::default(), |press| {
         group.bench_function("a key: hint on 10,000 cells, the value of a name", |bench| {
             bench.iter(|| press(black_box("2 * c5500")).unwrap());
         });

@@ -6,7 +6,7 @@
 use super::exact_search::{Place, Rectangle, cheapest, matched_fit, shortest, shortest_straight, strips_fit};
 use super::strips::Draws;
 use shirr::cutting::{
-    self, Aim, CutsRun, CuttingError, CuttingPlan, CuttingTask, Effort, Laid, Manner, StockSource, Watch,
+    self, Aim, CutsRun, CuttingError, CuttingManner, CuttingPlan, CuttingTask, Effort, Laid, StockSource, Watch,
 };
 use shirr::piece::{CutPiece, Fold, Goods, GoodsKind, Grain, PutUp, Shape, StockLength, Supply};
 use shirr::quantity::{Length, Money, number};
@@ -19,7 +19,7 @@ struct Scene {
     goods: Goods,
     stock: Vec<StockLength>,
     supply: Supply,
-    manner: Manner,
+    manner: CuttingManner,
     counts: Counts,
     /// None where there is no plan.
     best: Option<i64>,
@@ -69,7 +69,7 @@ fn rectangles(list: &[Rectangle]) -> Vec<CutPiece> {
 impl Scene {
     fn new(pieces: Vec<CutPiece>, goods: Goods, counts: Counts, best: Option<i64>) -> Self {
         // Enough for lists like these, and little where the best is not found.
-        let manner = Manner { effort: Effort::of(50_000), ..Manner::default() };
+        let manner = CuttingManner { effort: Effort::of(50_000), ..CuttingManner::default() };
         let (stock, supply) = (Vec::new(), Supply::Endless);
         Self { pieces, goods, stock, supply, manner, counts, best, enough: best }
     }
@@ -120,15 +120,15 @@ impl Scene {
                 "no plan below {bound}, and there is one of {best}\n{self:?}"
             );
         }
-        let of_this = matches!(self.counts, Counts::Length) == (plan.merit.aim == Aim::Length);
+        let of_this = matches!(self.counts, Counts::Length) == (plan.quality.aim == Aim::Length);
         if of_this {
-            let bound = plan.merit.best_possible * number::from_whole(comes_to);
+            let bound = plan.quality.bound_ratio * number::from_whole(comes_to);
             assert!(
                 bound <= number::from_whole(best) + 1e-6,
                 "no plan below {bound}, and there is one of {best}\n{self:?}"
             );
             assert!(
-                !plan.merit.proved || comes_to == best,
+                !plan.quality.proved || comes_to == best,
                 "{comes_to} is proved, and there is one of {best}\n{self:?}"
             );
         }

@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
 use rhai::Scope;
 use shirr::diagnostic::Diagnostic;
-use shirr::engine::function::{Formula, Function, Kind};
+use shirr::engine::function::{Formula, Function, ParameterKind};
 use shirr::engine::functions;
 use shirr::engine::limits::{Limits, StopFlag};
 use shirr::engine::{Host, Value, value};
@@ -129,7 +129,7 @@ fn functions_of_the_trade_say_how_they_reckon() {
 #[test]
 fn functions_of_lengths_have_examples_on_both_tapes() {
     for function in functions::all() {
-        let takes_length = function.parameters.iter().any(|p| p.kind == Kind::Of(Dimension::LENGTH));
+        let takes_length = function.parameters.iter().any(|p| p.kind == ParameterKind::Of(Dimension::LENGTH));
         let on = |units: &[&str]| {
             function
                 .examples
@@ -148,16 +148,20 @@ fn an_argument_of_another_dimension_is_refused_by_its_name() {
         assert!(answer(&host, &call(function.name, &good)).is_ok(), "{}", function.name);
         for (index, parameter) in function.parameters.iter().enumerate() {
             let bad: &[&str] = match parameter.kind {
-                Kind::Of(dimension) if dimension == Dimension::TIME => &["3 in", "3", "\"x\"", "true", "[3 min]"],
-                Kind::Of(_) => &["3 min", "3", "\"x\"", "true", "[3 in]"],
-                Kind::Number | Kind::Share => &["3 in", "$3", "\"x\"", "false", "[3]"],
-                Kind::Count => &["3 in", "2.5", "-1", "\"x\"", "[3]"],
-                Kind::Any => &["\"x\"", "true", "[3 in]"],
-                Kind::OneOf(_) => &["3 in", "3", "\"no such word\"", "[\"x\"]"],
-                Kind::Numbers => &["3", "3 in", "[3 in]", "[]", "\"x\"", "[\"x\"]"],
-                Kind::List => &["3", "3 in", "[]", "\"x\"", "[\"x\"]", "[3 in, true]", "[3 in, 3 min]", "[3, ()]"],
-                Kind::Flag => &["3", "3 in", "\"x\"", "[true]"],
-                Kind::Anything => &[],
+                ParameterKind::Of(dimension) if dimension == Dimension::TIME => {
+                    &["3 in", "3", "\"x\"", "true", "[3 min]"]
+                }
+                ParameterKind::Of(_) => &["3 min", "3", "\"x\"", "true", "[3 in]"],
+                ParameterKind::Number | ParameterKind::Share => &["3 in", "$3", "\"x\"", "false", "[3]"],
+                ParameterKind::Count => &["3 in", "2.5", "-1", "\"x\"", "[3]"],
+                ParameterKind::Any => &["\"x\"", "true", "[3 in]"],
+                ParameterKind::OneOf(_) => &["3 in", "3", "\"no such word\"", "[\"x\"]"],
+                ParameterKind::Numbers => &["3", "3 in", "[3 in]", "[]", "\"x\"", "[\"x\"]"],
+                ParameterKind::List => {
+                    &["3", "3 in", "[]", "\"x\"", "[\"x\"]", "[3 in, true]", "[3 in, 3 min]", "[3, ()]"]
+                }
+                ParameterKind::Flag => &["3", "3 in", "\"x\"", "[true]"],
+                ParameterKind::Anything => &[],
             };
             for bad in bad {
                 let mut arguments = good.clone();
@@ -303,28 +307,30 @@ const SIZES: [f64; 24] = [
 
 const COUNTS: [i64; 10] = [0, 1, 2, 3, 1_000, 10_000_000, 10_000_001, 1 << 53, i64::MAX - 1, i64::MAX];
 
-fn extreme(kind: Kind) -> BoxedStrategy<Value> {
+fn extreme(kind: ParameterKind) -> BoxedStrategy<Value> {
     let size = prop_oneof![prop::sample::select(SIZES.to_vec()), any::<f64>(), 0.0..4.0, 1e6..1e10];
     let plain = |size: f64| Value::Quantity(Quantity::number(size));
     match kind {
-        Kind::Of(dimension) => size.prop_map(move |size| Quantity::from_steps(size, dimension).into()).boxed(),
-        Kind::Number | Kind::Share => prop_oneof![
+        ParameterKind::Of(dimension) => size.prop_map(move |size| Quantity::from_steps(size, dimension).into()).boxed(),
+        ParameterKind::Number | ParameterKind::Share => prop_oneof![
             size.clone().prop_map(plain),
             size.prop_map(|size| Quantity::of(size, Unit::Percent).into()),
             prop::sample::select(COUNTS.to_vec()).prop_map(Value::Whole),
         ]
         .boxed(),
-        Kind::Count => {
+        ParameterKind::Count => {
             prop_oneof![prop::sample::select(COUNTS.to_vec()), any::<i64>(), 0..40_i64].prop_map(Value::Whole).boxed()
         }
-        Kind::Any => {
+        ParameterKind::Any => {
             let dimensions = [Dimension::NUMBER, Dimension::LENGTH, Dimension::AREA, Dimension::MONEY_BY_TIME];
             let dimension = prop::sample::select(dimensions.to_vec());
             (size, dimension).prop_map(|(size, dimension)| Quantity::from_steps(size, dimension).into()).boxed()
         }
-        Kind::OneOf(words) => prop::sample::select(words).prop_map(|word| Value::Text(word.to_owned())).boxed(),
-        Kind::Numbers => prop::collection::vec(size.prop_map(plain), 0..200).prop_map(Value::List).boxed(),
-        Kind::List => {
+        ParameterKind::OneOf(words) => {
+            prop::sample::select(words).prop_map(|word| Value::Text(word.to_owned())).boxed()
+        }
+        ParameterKind::Numbers => prop::collection::vec(size.prop_map(plain), 0..200).prop_map(Value::List).boxed(),
+        ParameterKind::List => {
             let dimension = prop::sample::select(vec![Dimension::NUMBER, Dimension::LENGTH, Dimension::MONEY]);
             let lengths = |(sizes, dimension): (Vec<f64>, Dimension)| {
                 let quantities = sizes.into_iter().map(|size| Quantity::from_steps(size, dimension).into());
@@ -338,8 +344,8 @@ fn extreme(kind: Kind) -> BoxedStrategy<Value> {
             ]
             .boxed()
         }
-        Kind::Flag => any::<bool>().prop_map(Value::Flag).boxed(),
-        Kind::Anything => prop_oneof![size.prop_map(plain), Just(Value::Blank)].boxed(),
+        ParameterKind::Flag => any::<bool>().prop_map(Value::Flag).boxed(),
+        ParameterKind::Anything => prop_oneof![size.prop_map(plain), Just(Value::Blank)].boxed(),
     }
 }
 
@@ -387,7 +393,7 @@ fn every_function_answers_whatever_it_is_given() {
 fn a_length_is_shown_in_the_unit_of_the_first_one_given() {
     let host = host(1_000);
     for function in functions::all() {
-        let lengths = Kind::Of(Dimension::LENGTH);
+        let lengths = ParameterKind::Of(Dimension::LENGTH);
         if function.gives != lengths || !function.parameters.iter().any(|parameter| parameter.kind == lengths) {
             continue;
         }

@@ -10,7 +10,7 @@
 //! `UPDATE_TRANSCRIPTS=1 cargo test sessions` writes what came out; the run that rewrote still fails, and
 //! a person reads the difference.
 
-use shirr::terminal::{Surroundings, run};
+use shirr::terminal::{Environment, run};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::fs;
@@ -72,7 +72,7 @@ fn command_output(words: &[String], input: &str, here: &Path) -> String {
     let variables: BTreeMap<String, String> = columns.iter().map(|c| ("COLUMNS".to_owned(), c.clone())).collect();
     let code = run(
         &words,
-        Surroundings {
+        Environment {
             folder: here.to_path_buf(),
             data_folder: None,
             state_folder: Some(here.join("state")),

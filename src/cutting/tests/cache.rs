@@ -13,7 +13,7 @@ struct Whole {
     goods: Goods,
     stock: Vec<StockLength>,
     supply: Supply,
-    manner: Manner,
+    manner: CuttingManner,
 }
 
 impl Whole {
@@ -72,8 +72,12 @@ fn whole() -> Whole {
         mirrored: false,
         through: Layers::One,
     };
-    let manner =
-        Manner { keep_from: Some(cm(25.0)), effort: Effort::of(3_000), pinned: vec![pinned], ..Manner::default() };
+    let manner = CuttingManner {
+        keep_from: Some(cm(25.0)),
+        effort: Effort::of(3_000),
+        pinned: vec![pinned],
+        ..CuttingManner::default()
+    };
     Whole { pieces, goods, stock: vec![on_shelf], supply: Supply::Offered(vec![offer]), manner }
 }
 
@@ -255,7 +259,7 @@ fn small_tasks() -> Vec<Whole> {
         let put_up = (tasks.len() % 3 == 2).then_some(cm(200.0));
         let goods = Goods { put_up, ..Goods::cloth(cm(90.0)) };
         let stock = if tasks.len() % 5 == 4 { vec![StockLength::new("B1", size(150))] } else { Vec::new() };
-        let manner = Manner { effort: Effort::of(2_000), ..Manner::default() };
+        let manner = CuttingManner { effort: Effort::of(2_000), ..CuttingManner::default() };
         tasks.push(Whole { pieces, goods, stock, supply: Supply::Endless, manner });
     }
     tasks
@@ -317,11 +321,11 @@ fn a_plan_that_was_stopped_is_not_kept() {
     stop.store(false, Ordering::Relaxed);
     let raise = |_: Progress| stop.store(true, Ordering::Relaxed);
     let broken_off = planner.plan_watched(&hard.task(), &raise).unwrap();
-    assert!(broken_off.merit.stopped);
+    assert!(broken_off.quality.stopped);
     stop.store(false, Ordering::Relaxed);
     let made = planner.made();
     let plan = planner.plan(&hard.task()).unwrap();
-    assert!(!plan.merit.stopped);
+    assert!(!plan.quality.stopped);
     assert_eq!((planner.made(), format!("Ok({plan:?})")), (made + 1, hard.plan()));
     // Raised, the flag ends the work even where the plan is there.
     stop.store(true, Ordering::Relaxed);

@@ -13,7 +13,7 @@ fn whole_strips_come_off_whole_rolls() {
     assert_eq!(on_each, [16, 16, 1]);
     assert_eq!(plan.uses[0].left_over, inches(36.0));
     assert_eq!(plan.length_used, inches(1782.0));
-    assert!(plan.merit.proved);
+    assert!(plan.quality.proved);
     let names: Vec<&str> = plan.uses.iter().map(|used| used.stock.as_str()).collect();
     assert_eq!(names, ["new roll 1", "new roll 2", "new roll 3"]);
     let second = &plan.uses[0].cuts[1];
@@ -107,7 +107,7 @@ fn a_long_length_on_the_shelf_is_cut_before_new_goods() {
     for yards in [12.0, 40.0, 400.0] {
         let stock = [StockLength::new("E1", Length::yards(yards))];
         for keep_from in [None, Some(Length::ZERO), Some(inches(5.0))] {
-            let manner = Manner { keep_from, ..Manner::default() };
+            let manner = CuttingManner { keep_from, ..CuttingManner::default() };
             let goods = Goods { put_up: None, ..tulle() };
             let never = AtomicBool::new(false);
             let pieces = [strips(1, inches(15.0))];
@@ -156,9 +156,9 @@ fn nothing_is_proved_of_pieces_that_could_be_joined() {
     let goods = Goods::roll(inches(6.0), inches(100.0));
     let plan = planned(&pieces, &goods, &[], &Supply::Endless).unwrap();
     assert_eq!(plan.put_ups_bought(), 11);
-    assert!(!plan.merit.proved && number::is_near(plan.merit.best_possible, 660.0 / 836.0), "{:?}", plan.merit);
+    assert!(!plan.quality.proved && number::is_near(plan.quality.bound_ratio, 660.0 / 836.0), "{:?}", plan.quality);
     let whole = planned(&[strips(11, inches(60.0))], &goods, &[], &Supply::Endless).unwrap();
-    assert!(whole.merit.proved);
+    assert!(whole.quality.proved);
 }
 
 /// Two lots hold the order, one of them dearer: the cheaper is cut, whichever lies first.
@@ -291,7 +291,7 @@ fn what_is_offered_is_taken_in_order_with_its_price() {
     };
     let offers =
         vec![offer("short roll", inches(100.0), Some(1), 20_000.0), offer("long roll", inches(900.0), None, 65_000.0)];
-    let manner = Manner { effort: Effort::of(30_000), ..Manner::default() };
+    let manner = CuttingManner { effort: Effort::of(30_000), ..CuttingManner::default() };
     let supply = Supply::Offered(offers);
     let (twenty, tulle) = ([strips(20, inches(54.0))], tulle());
     let offered = CuttingTask { manner: &manner, ..task(&twenty, &tulle, &[], &supply) };
@@ -302,7 +302,7 @@ fn what_is_offered_is_taken_in_order_with_its_price() {
     assert_eq!(bought, [("long roll", 2, 65_000.0)]);
     assert_eq!(plan.uses[1].stock, "new long roll 2");
     assert_eq!(plan.cost, Some(crate::quantity::Money::from_steps(130_000.0)));
-    assert!(plan.merit.proved && plan.merit.aim == Aim::Cost);
+    assert!(plan.quality.proved && plan.quality.aim == Aim::Cost);
 }
 
 #[test]

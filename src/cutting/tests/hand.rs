@@ -9,7 +9,7 @@ pub(super) struct Hand {
     pub(super) goods: Goods,
     pub(super) stock: Vec<StockLength>,
     pub(super) supply: Supply,
-    pub(super) manner: Manner,
+    pub(super) manner: CuttingManner,
 }
 
 impl Hand {
@@ -20,7 +20,7 @@ impl Hand {
             goods: Goods::cloth(cm(width)),
             stock: Vec::new(),
             supply: Supply::Endless,
-            manner: Manner::default(),
+            manner: CuttingManner::default(),
         }
     }
 
@@ -96,7 +96,7 @@ impl Hand {
             uses,
             bought,
             lower_bound: Length::ZERO,
-            merit: Merit { aim: Aim::Length, best_possible: 0.0, proved: false, stopped: false },
+            quality: PlanQuality { aim: Aim::Length, bound_ratio: 0.0, proved: false, stopped: false },
             cost: None,
             pieces,
             joins: std::collections::BTreeMap::new(),

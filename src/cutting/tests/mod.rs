@@ -32,8 +32,11 @@ fn planned(
 
 /// The task of cutting in the usual manner, leftovers kept, with a small effort.
 fn task<'a>(pieces: &'a [CutPiece], goods: &'a Goods, stock: &'a [StockLength], supply: &'a Supply) -> CuttingTask<'a> {
-    static USUAL: LazyLock<Manner> =
-        LazyLock::new(|| Manner { keep_from: Some(Length::ZERO), effort: Effort::of(3_000), ..Manner::default() });
+    static USUAL: LazyLock<CuttingManner> = LazyLock::new(|| CuttingManner {
+        keep_from: Some(Length::ZERO),
+        effort: Effort::of(3_000),
+        ..CuttingManner::default()
+    });
     CuttingTask { pieces, goods, stock, supply, manner: &USUAL }
 }
 

@@ -80,7 +80,7 @@ fn both_layers_come_apart_at_once() {
             rectangle("loop", 2, cm(15.0), cm(30.0)),
         ],
     );
-    hand.manner = Manner { laid: Laid::Folded, cuts: CutsRun::Straight, ..Manner::default() };
+    hand.manner = CuttingManner { laid: Laid::Folded, cuts: CutsRun::Straight, ..CuttingManner::default() };
     let cuts = |far: f64| {
         vec![
             Cut { through: Layers::Fold, ..hand.cut(0, 1, [0.0, 30.0, 30.0, 70.0]) },

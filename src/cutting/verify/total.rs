@@ -36,8 +36,8 @@ pub(super) fn check(plan: &CuttingPlan, task: &CuttingTask<'_>, faults: &mut Fau
     if plan.joins != joins {
         wrong("count of joins");
     }
-    let share = plan.merit.best_possible;
-    let sound = (0.0..=1.0).contains(&share) && (!plan.merit.proved || share.total_cmp(&1.0).is_eq());
+    let share = plan.quality.bound_ratio;
+    let sound = (0.0..=1.0).contains(&share) && (!plan.quality.proved || share.total_cmp(&1.0).is_eq());
     if !sound {
         wrong("share of the best possible");
     }

@@ -19,10 +19,10 @@ pub(super) const GEOMETRY: &str = "plain geometry, no published source";
 pub(super) const ARITHMETIC: &str = "arithmetic";
 
 type Formula<T> = Result<T, TextileError>;
-type Answer = Result<Value, ScriptError>;
+type FunctionResult = Result<Value, ScriptError>;
 
 /// A measure. A length is shown in the unit of the first length that was given.
-pub(super) fn measure(a: &Arguments<'_>, style: &Style, result: Formula<impl Into<Quantity>>) -> Answer {
+pub(super) fn measure(a: &Arguments<'_>, style: &Style, result: Formula<impl Into<Quantity>>) -> FunctionResult {
     let quantity: Quantity = result.map_err(|error| problem(a, style, &error))?.into();
     let first = a.first_of(LENGTH).map(Quantity::liked).filter(|liked| liked.length.is_some());
     Ok(match first {
@@ -33,29 +33,33 @@ pub(super) fn measure(a: &Arguments<'_>, style: &Style, result: Formula<impl Int
 }
 
 /// Several lengths, each shown in the unit of the first length that was given.
-pub(super) fn lengths(a: &Arguments<'_>, style: &Style, result: Formula<impl IntoIterator<Item = Length>>) -> Answer {
+pub(super) fn lengths(
+    a: &Arguments<'_>,
+    style: &Style,
+    result: Formula<impl IntoIterator<Item = Length>>,
+) -> FunctionResult {
     let found = result.map_err(|error| problem(a, style, &error))?;
     let list = found.into_iter().map(|length| measure(a, style, Ok(length)));
     list.collect::<Result<_, _>>().map(Value::List)
 }
 
 /// A whole number of things.
-pub(super) fn count(a: &Arguments<'_>, style: &Style, result: Formula<i64>) -> Answer {
+pub(super) fn count(a: &Arguments<'_>, style: &Style, result: Formula<i64>) -> FunctionResult {
     result.map(Value::Whole).map_err(|error| problem(a, style, &error))
 }
 
 /// A yes or no.
-pub(super) fn flag(a: &Arguments<'_>, style: &Style, result: Formula<bool>) -> Answer {
+pub(super) fn flag(a: &Arguments<'_>, style: &Style, result: Formula<bool>) -> FunctionResult {
     result.map(Value::Flag).map_err(|error| problem(a, style, &error))
 }
 
 /// A plain number.
-pub(super) fn ratio(a: &Arguments<'_>, style: &Style, result: Formula<f64>) -> Answer {
+pub(super) fn ratio(a: &Arguments<'_>, style: &Style, result: Formula<f64>) -> FunctionResult {
     result.map(|ratio| Quantity::number(ratio).into()).map_err(|error| problem(a, style, &error))
 }
 
 /// A share of the whole, shown in per cent.
-pub(super) fn per_cent(a: &Arguments<'_>, style: &Style, result: Formula<f64>) -> Answer {
+pub(super) fn per_cent(a: &Arguments<'_>, style: &Style, result: Formula<f64>) -> FunctionResult {
     let share = result.map_err(|error| problem(a, style, &error))?;
     Ok(Quantity::number(share).liking(Liked::unit(Unit::Percent)).into())
 }

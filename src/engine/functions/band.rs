@@ -1,7 +1,7 @@
 //! Waistbands and other bands: what to cut, and where the marks go.
 
 use super::answer::{COMMON, length_or_none, measure};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::band;
 
 const TOPIC: &str = "bands";
@@ -11,7 +11,7 @@ const SCHOOL_DRESS: &str = "It's Fun to Sew – Cotton School Dress, 4-H L-87, U
 
 const TURNING: Parameter = Parameter::new("turning", LENGTH);
 const FINISHED: Parameter = Parameter::new("finished", LENGTH);
-const LAYERS: Parameter = Parameter::new("layers", Kind::Count);
+const LAYERS: Parameter = Parameter::new("layers", ParameterKind::Count);
 
 /// The functions of this topic.
 pub(super) const FUNCTIONS: &[Function] = &[
@@ -79,7 +79,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "even_marks",
         topic: TOPIC,
-        parameters: &[Parameter::new("length", LENGTH), Parameter::new("parts", Kind::Count)],
+        parameters: &[Parameter::new("length", LENGTH), Parameter::new("parts", ParameterKind::Count)],
         gives: LENGTH,
         formula: Formula::Sum("length / parts"),
         summary: "Distance from mark to mark when a length, without its overlap, is divided in equal parts.",
@@ -95,7 +95,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[
             Parameter::new("length", LENGTH),
-            Parameter::new("count", Kind::Count),
+            Parameter::new("count", ParameterKind::Count),
             Parameter::usually("width", LENGTH, "0 in"),
         ],
         gives: LENGTH,

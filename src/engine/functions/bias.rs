@@ -1,7 +1,7 @@
 //! Bias strips and bindings.
 
 use super::answer::{COMMON, GEOMETRY, count, measure, share};
-use crate::engine::function::{AREA, Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{AREA, Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::bias;
 
 const TOPIC: &str = "bias";
@@ -49,7 +49,11 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "bias_square",
         topic: TOPIC,
-        parameters: &[Parameter::new("length", LENGTH), CUT_WIDTH, Parameter::usually("loss", Kind::Share, "10 %")],
+        parameters: &[
+            Parameter::new("length", LENGTH),
+            CUT_WIDTH,
+            Parameter::usually("loss", ParameterKind::Share, "10 %"),
+        ],
         gives: LENGTH,
         formula: Formula::Sum("sqrt(length * cut_width / (1 - loss))"),
         summary: "Side of a square that gives so much bias strip though 5 to 10 % is lost in joins and corners.",
@@ -67,7 +71,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "bias_strips_for",
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), USABLE_WIDTH, CUT_WIDTH, ALLOWANCE],
-        gives: Kind::Count,
+        gives: ParameterKind::Count,
         formula: Formula::Sum("up(((length + cut_width) / sqrt(2) - 2 * allowance) / (usable_width - 2 * allowance))"),
         summary: "Strips to cut slantwise from selvedge to selvedge for a length of binding, joins and squared ends counted.",
         examples: &[
@@ -83,7 +87,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "bias_strips_length",
         topic: TOPIC,
-        parameters: &[Parameter::new("count", Kind::Count), USABLE_WIDTH, CUT_WIDTH, ALLOWANCE],
+        parameters: &[Parameter::new("count", ParameterKind::Count), USABLE_WIDTH, CUT_WIDTH, ALLOWANCE],
         gives: LENGTH,
         formula: Formula::Sum("sqrt(2) * (count * usable_width - 2 * allowance * (count - 1)) - cut_width"),
         summary: "Length that so many slanting strips give, joined and squared off at both ends.",
@@ -100,7 +104,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "bias_strips_cloth",
         topic: TOPIC,
-        parameters: &[Parameter::new("count", Kind::Count), USABLE_WIDTH, CUT_WIDTH],
+        parameters: &[Parameter::new("count", ParameterKind::Count), USABLE_WIDTH, CUT_WIDTH],
         gives: LENGTH,
         formula: Formula::Sum("usable_width + sqrt(2) * count * cut_width"),
         summary: "Cloth, along the selvedge, that so many slanting strips are cut from, with the corners on either side.",
@@ -114,7 +118,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "binding_width",
         topic: TOPIC,
-        parameters: &[Parameter::new("finished", LENGTH), Parameter::usually("folds", Kind::Count, "4")],
+        parameters: &[Parameter::new("finished", LENGTH), Parameter::usually("folds", ParameterKind::Count, "4")],
         gives: LENGTH,
         formula: Formula::Sum("folds * finished"),
         summary: "Width to cut of a binding: four folds where both edges are turned in, two for a single one.",

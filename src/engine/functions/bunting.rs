@@ -1,7 +1,7 @@
 //! Flags on a tape, and triangles cut from a strip.
 
 use super::answer::{COMMON, GEOMETRY, count, measure};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::bunting;
 
 const TOPIC: &str = "bunting";
@@ -14,7 +14,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "bunting_tape",
         topic: TOPIC,
         parameters: &[
-            Parameter::new("flags", Kind::Count),
+            Parameter::new("flags", ParameterKind::Count),
             WIDTH,
             Parameter::new("gap", LENGTH),
             Parameter::new("end", LENGTH),
@@ -33,7 +33,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "triangles_from_strip",
         topic: TOPIC,
         parameters: &[Parameter::new("strip", LENGTH), WIDTH],
-        gives: Kind::Count,
+        gives: ParameterKind::Count,
         formula: Formula::Sum("down((strip - width) / (width / 2)) + 1"),
         summary: "Triangles as high as a strip that can be cut from it, every other one upside down.",
         examples: &[
@@ -46,8 +46,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "bunting_rows",
         topic: TOPIC,
-        parameters: &[Parameter::new("flags", Kind::Count), Parameter::new("usable_width", LENGTH), WIDTH],
-        gives: Kind::Count,
+        parameters: &[Parameter::new("flags", ParameterKind::Count), Parameter::new("usable_width", LENGTH), WIDTH],
+        gives: ParameterKind::Count,
         formula: Formula::Sum("up(flags / triangles_from_strip(usable_width, width))"),
         summary: "Strips across the cloth, each as high as a flag, for a number of flags cut head to foot.",
         examples: &[

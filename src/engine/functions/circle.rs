@@ -1,12 +1,12 @@
 //! Skirts and flounces cut from a circle or part of one.
 
 use super::answer::{COMMON, GEOMETRY, measure, number_or};
-use crate::engine::function::{AREA, Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{AREA, Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::circle;
 
 const TOPIC: &str = "circles";
 
-const TURN: Parameter = Parameter::usually("turn", Kind::Number, "1");
+const TURN: Parameter = Parameter::usually("turn", ParameterKind::Number, "1");
 
 /// A full circle.
 const FULL: f64 = 1.0;
@@ -61,7 +61,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[
             Parameter::new("edge", LENGTH),
-            Parameter::new("turn", Kind::Number),
+            Parameter::new("turn", ParameterKind::Number),
             Parameter::new("allowance", LENGTH),
         ],
         gives: LENGTH,

@@ -1,7 +1,7 @@
 //! Curtains: the flat width of one, and the cloth that its drops take.
 
 use super::answer::{COMMON, measure};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::curtains;
 
 const TOPIC: &str = "curtains";
@@ -15,7 +15,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[
             Parameter::new("finished", LENGTH),
-            Parameter::new("fullness", Kind::Number),
+            Parameter::new("fullness", ParameterKind::Number),
             Parameter::new("returns", LENGTH),
             Parameter::new("side_hem", LENGTH),
         ],
@@ -63,7 +63,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "cloth_for_drops",
         topic: TOPIC,
-        parameters: &[Parameter::new("drops", Kind::Count), Parameter::new("cut_drop", LENGTH)],
+        parameters: &[Parameter::new("drops", ParameterKind::Count), Parameter::new("cut_drop", LENGTH)],
         gives: LENGTH,
         formula: Formula::Sum("drops * cut_drop"),
         summary: "Cloth for a number of drops, one below the other.",

@@ -1,7 +1,7 @@
 //! Festoons and their tails, guesses at the cloth of a drapery, the edge of a bed valance.
 
 use super::answer::{COMMON, measure};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::drapery;
 
 const TOPIC: &str = "draperies";
@@ -29,7 +29,10 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "festoon_tail",
         topic: TOPIC,
-        parameters: &[Parameter::new("long", LENGTH), Parameter::new("part", Kind::OneOf(&drapery::TAIL_WORDS))],
+        parameters: &[
+            Parameter::new("long", LENGTH),
+            Parameter::new("part", ParameterKind::OneOf(&drapery::TAIL_WORDS)),
+        ],
         gives: LENGTH,
         formula: Formula::Words("the front edge is 1/2 of the long edge, the top 1/6, the widest place 4/3 of the top"),
         summary: "A measure of a festoon's tail by its long edge: its front edge, its top, or its widest place.",
@@ -45,7 +48,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "flat_valance_cloth",
         topic: TOPIC,
         parameters: &[
-            Parameter::new("widths", Kind::Count),
+            Parameter::new("widths", ParameterKind::Count),
             Parameter::new("depth", LENGTH),
             Parameter::new("turning", LENGTH),
             Parameter::new("tails", LENGTH),

@@ -1,7 +1,7 @@
 //! Elastic: how long to cut it, and when it would press too hard.
 
 use super::answer::{measure, per_cent, share};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::engine::value::Value;
 use crate::textile::elastic::{self, ElasticCaution};
 
@@ -10,7 +10,7 @@ const TOPIC: &str = "elastic";
 const SOURCE: &str = "common practice, no source; the limits are a caution of our own, no promise of comfort";
 
 const BODY: Parameter = Parameter::new("body", LENGTH);
-const REDUCTION: Parameter = Parameter::new("reduction", Kind::Share);
+const REDUCTION: Parameter = Parameter::new("reduction", ParameterKind::Share);
 const RELAXED: Parameter = Parameter::new("relaxed", LENGTH);
 
 const NO_CAUTION: &str = "none";
@@ -66,7 +66,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "elastic_reduction",
         topic: TOPIC,
         parameters: &[BODY, RELAXED],
-        gives: Kind::Share,
+        gives: ParameterKind::Share,
         formula: Formula::Sum("1 - relaxed / body"),
         summary: "Share by which a relaxed elastic is shorter than the body.",
         examples: &[
@@ -80,7 +80,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "elastic_stretch",
         topic: TOPIC,
         parameters: &[RELAXED, Parameter::new("over", LENGTH)],
-        gives: Kind::Share,
+        gives: ParameterKind::Share,
         formula: Formula::Sum("over / relaxed - 1"),
         summary: "Share by which elastic must stretch to go over something, such as the hips.",
         examples: &[
@@ -94,7 +94,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "elastic_caution",
         topic: TOPIC,
         parameters: &[REDUCTION],
-        gives: Kind::OneOf(&[NO_CAUTION, TIGHT, TOO_TIGHT]),
+        gives: ParameterKind::OneOf(&[NO_CAUTION, TIGHT, TOO_TIGHT]),
         formula: Formula::Words("tight above 10 %, too tight above 25 %"),
         summary: "Care that a reduction asks for: none, tight above 10 %, too tight above 25 %.",
         examples: &[

@@ -1,7 +1,7 @@
 //! Circular flounces: rings cut open and joined.
 
 use super::answer::{GEOMETRY, count, measure, ratio};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::flounce;
 
 const TOPIC: &str = "flounces";
@@ -15,7 +15,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "flounce_rings",
         topic: TOPIC,
         parameters: &[Parameter::new("edge", LENGTH), RADIUS, ALLOWANCE],
-        gives: Kind::Count,
+        gives: ParameterKind::Count,
         formula: Formula::Sum("up(edge / (2 * pi() * radius - 2 * allowance))"),
         summary: "Rings to cut whose inner edges, joined, make up an edge.",
         examples: &[
@@ -29,7 +29,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "flounce_sweep",
         topic: TOPIC,
         parameters: &[RADIUS, Parameter::new("depth", LENGTH)],
-        gives: Kind::Number,
+        gives: ParameterKind::Number,
         formula: Formula::Sum("(radius + depth) / radius"),
         summary: "How many times longer the hem of a flounce is than its seam.",
         examples: &[

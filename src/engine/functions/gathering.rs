@@ -1,12 +1,12 @@
 //! Gathering: how much flat cloth a gathered edge takes.
 
 use super::answer::{COMMON, measure, per_cent, ratio, share};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::gathering;
 
 const TOPIC: &str = "gathering";
 
-const FULLNESS: Parameter = Parameter::new("fullness", Kind::Number);
+const FULLNESS: Parameter = Parameter::new("fullness", ParameterKind::Number);
 
 /// The functions of this topic.
 pub(super) const FUNCTIONS: &[Function] = &[
@@ -42,7 +42,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "fullness_of",
         topic: TOPIC,
         parameters: &[Parameter::new("flat", LENGTH), Parameter::new("finished", LENGTH)],
-        gives: Kind::Number,
+        gives: ParameterKind::Number,
         formula: Formula::Sum("flat / finished"),
         summary: "Fullness of a test strip: its flat length over the length it gathered to.",
         examples: &[
@@ -55,8 +55,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "passes_together",
         topic: TOPIC,
-        parameters: &[Parameter::new("passes", Kind::Numbers)],
-        gives: Kind::Number,
+        parameters: &[Parameter::new("passes", ParameterKind::Numbers)],
+        gives: ParameterKind::Number,
         formula: Formula::Words("the product of all passes"),
         summary: "Fullness of several passes under the gathering foot, which multiply and do not add.",
         examples: &[
@@ -70,7 +70,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "take_up",
         topic: TOPIC,
         parameters: &[FULLNESS],
-        gives: Kind::Share,
+        gives: ParameterKind::Share,
         formula: Formula::Sum("1 - 1 / fullness"),
         summary: "Share of its length that cloth loses when it is gathered.",
         examples: &[Example { typed: "take_up(2.5)", shown: "60 %" }],
@@ -80,8 +80,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "fullness_of_take_up",
         topic: TOPIC,
-        parameters: &[Parameter::new("take_up", Kind::Share)],
-        gives: Kind::Number,
+        parameters: &[Parameter::new("take_up", ParameterKind::Share)],
+        gives: ParameterKind::Number,
         formula: Formula::Sum("1 / (1 - take_up)"),
         summary: "Fullness that comes to a share lost in gathering.",
         examples: &[Example { typed: "fullness_of_take_up(60 %)", shown: "2.5" }],
@@ -94,9 +94,9 @@ pub(super) const FUNCTIONS: &[Function] = &[
         parameters: &[
             Parameter::new("stitch", LENGTH),
             Parameter::new("depth", LENGTH),
-            Parameter::new("every", Kind::Count),
+            Parameter::new("every", ParameterKind::Count),
         ],
-        gives: Kind::Number,
+        gives: ParameterKind::Number,
         formula: Formula::Sum("(every * stitch + 2 * depth) / (every * stitch)"),
         summary: "Fullness to expect of a foot that tucks every so many stitches, until a test strip tells.",
         examples: &[

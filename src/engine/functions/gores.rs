@@ -1,7 +1,7 @@
 //! Gored skirts: how a measure is shared among the gores.
 
 use super::answer::{lengths, measure};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::gores;
 
 const TOPIC: &str = "gores";
@@ -13,7 +13,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "gore_width",
         topic: TOPIC,
-        parameters: &[ROUND, Parameter::new("gores", Kind::Count), Parameter::new("allowance", LENGTH)],
+        parameters: &[ROUND, Parameter::new("gores", ParameterKind::Count), Parameter::new("allowance", LENGTH)],
         gives: LENGTH,
         formula: Formula::Sum("round / gores + 2 * allowance"),
         summary: "Width to cut of one of several equal gores at the waist, hip or hem, with an allowance at each side.",
@@ -27,7 +27,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "gore_width_of_rest",
         topic: TOPIC,
-        parameters: &[ROUND, Parameter::new("fixed", LENGTH), Parameter::new("others", Kind::Count)],
+        parameters: &[ROUND, Parameter::new("fixed", LENGTH), Parameter::new("others", ParameterKind::Count)],
         gives: LENGTH,
         formula: Formula::Sum("(round - fixed) / others"),
         summary: "Width of each of the other gores where one, such as the front, is fixed.",
@@ -44,7 +44,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         parameters: &[
             Parameter::new("front", LENGTH),
             Parameter::new("back", LENGTH),
-            Parameter::new("pieces", Kind::Count),
+            Parameter::new("pieces", ParameterKind::Count),
         ],
         gives: LENGTH,
         formula: Formula::Sum("(back - front) / pieces"),
@@ -60,7 +60,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "five_gore_shares",
         topic: TOPIC,
         parameters: &[Parameter::new("waist", LENGTH)],
-        gives: Kind::List,
+        gives: ParameterKind::List,
         formula: Formula::Words("of half the waist a quarter, a third, and the rest"),
         summary: "How a waist is shared in half a pattern of five gores: half the front gore, side, back.",
         examples: &[

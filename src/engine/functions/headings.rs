@@ -1,7 +1,7 @@
 //! Headings: pinch pleats, pockets for a rod, how full a valance is.
 
 use super::answer::{COMMON, count, measure, ratio, share_on_top_or};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::headings;
 
 const TOPIC: &str = "headings";
@@ -15,7 +15,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "pinch_pleat_count",
         topic: TOPIC,
         parameters: &[Parameter::new("section", LENGTH), Parameter::new("space", LENGTH)],
-        gives: Kind::Count,
+        gives: ParameterKind::Count,
         formula: Formula::Sum("up(section / space) + 1"),
         summary: "Pinch pleats along a heading less its return and overlap, with no space wider than asked.",
         examples: &[
@@ -42,7 +42,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "rod_pocket_for_round",
         topic: TOPIC,
-        parameters: &[Parameter::new("round", LENGTH), Parameter::usually("ease", Kind::Share, "20 %")],
+        parameters: &[Parameter::new("round", LENGTH), Parameter::usually("ease", ParameterKind::Share, "20 %")],
         gives: LENGTH,
         formula: Formula::Sum("round * (1 + ease) / 2"),
         summary: "Depth of a rod's pocket between its stitching lines, from the length round the rod and its ease.",
@@ -59,8 +59,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "valance_fullness",
         topic: TOPIC,
-        parameters: &[Parameter::new("kind", Kind::OneOf(&headings::VALANCE_WORDS))],
-        gives: Kind::Number,
+        parameters: &[Parameter::new("kind", ParameterKind::OneOf(&headings::VALANCE_WORDS))],
+        gives: ParameterKind::Number,
         formula: Formula::Words("2 in light cloth, 1 1/2 in medium, 3 in touching box pleats"),
         summary: "How full a valance is, flat over finished: gathered of light or of medium cloth, or in box pleats that touch.",
         examples: &[

@@ -1,14 +1,14 @@
 //! Hems, turnings and shrinkage: what is added to a finished size before it is cut.
 
 use super::answer::{COMMON, measure, per_cent, share};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::allowances;
 
 const TOPIC: &str = "hems and shrinkage";
 
 const FIRST: Parameter = Parameter::new("first", LENGTH);
 const SECOND: Parameter = Parameter::new("second", LENGTH);
-const SHRINKAGE: Parameter = Parameter::new("shrinkage", Kind::Share);
+const SHRINKAGE: Parameter = Parameter::new("shrinkage", ParameterKind::Share);
 
 /// The functions of this topic.
 pub(super) const FUNCTIONS: &[Function] = &[
@@ -72,7 +72,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "shrinkage_of",
         topic: TOPIC,
         parameters: &[Parameter::new("before", LENGTH), Parameter::new("after", LENGTH)],
-        gives: Kind::Share,
+        gives: ParameterKind::Share,
         formula: Formula::Sum("1 - after / before"),
         summary: "Share of its length that a test piece lost in washing.",
         examples: &[

@@ -1,7 +1,7 @@
 //! Strips seamed end to end, each join taking an allowance off both sides.
 
 use super::answer::{GEOMETRY, count, measure};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::joins;
 
 const TOPIC: &str = "joins";
@@ -9,7 +9,7 @@ const TOPIC: &str = "joins";
 const FLAT: Parameter = Parameter::new("flat", LENGTH);
 const STRIP: Parameter = Parameter::new("strip", LENGTH);
 const ALLOWANCE: Parameter = Parameter::new("allowance", LENGTH);
-const COUNT: Parameter = Parameter::new("count", Kind::Count);
+const COUNT: Parameter = Parameter::new("count", ParameterKind::Count);
 
 /// The functions of this topic.
 pub(super) const FUNCTIONS: &[Function] = &[
@@ -17,7 +17,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "strips_joined",
         topic: TOPIC,
         parameters: &[FLAT, STRIP, ALLOWANCE],
-        gives: Kind::Count,
+        gives: ParameterKind::Count,
         formula: Formula::Sum("up((flat - 2 * allowance) / (strip - 2 * allowance))"),
         summary: "Strips to seam end to end for a flat length with open ends, measured to its raw ends.",
         examples: &[
@@ -45,7 +45,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "strips_looped",
         topic: TOPIC,
         parameters: &[FLAT, STRIP, ALLOWANCE],
-        gives: Kind::Count,
+        gives: ParameterKind::Count,
         formula: Formula::Sum("up(flat / (strip - 2 * allowance))"),
         summary: "Strips to seam into a closed loop of a length round.",
         examples: &[
@@ -73,7 +73,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "strips_cautious",
         topic: TOPIC,
         parameters: &[FLAT, STRIP, ALLOWANCE],
-        gives: Kind::Count,
+        gives: ParameterKind::Count,
         formula: Formula::Sum("up(flat / (strip - 2 * allowance))"),
         summary: "Strips by a handbook's cautious rule for pleats, never short and at times one too many.",
         examples: &[
@@ -87,7 +87,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "strips_for_frill",
         topic: TOPIC,
         parameters: &[FLAT, STRIP],
-        gives: Kind::Count,
+        gives: ParameterKind::Count,
         formula: Formula::Sum("down(flat / strip) + 1"),
         summary: "Strips by a handbook's rule for frills, which adds one where they would come out even.",
         examples: &[

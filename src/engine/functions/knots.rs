@@ -1,7 +1,7 @@
 //! Strips folded in half and knotted on a band, without sewing.
 
 use super::answer::{COMMON, count, measure};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::knots;
 
 const TOPIC: &str = "knotted strips";
@@ -27,10 +27,10 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[
             Parameter::new("band", LENGTH),
-            Parameter::new("counted", Kind::Count),
+            Parameter::new("counted", ParameterKind::Count),
             Parameter::new("tried", LENGTH),
         ],
-        gives: Kind::Count,
+        gives: ParameterKind::Count,
         formula: Formula::Sum("up(band * counted / tried)"),
         summary: "Strips that fill a band as closely as those counted on a tried length of it.",
         examples: &[

@@ -1,7 +1,7 @@
 //! What working time costs.
 
 use super::answer::{COMMON, measure};
-use crate::engine::function::{Example, Formula, Function, Kind, MONEY, Parameter, TIME};
+use crate::engine::function::{Example, Formula, Function, MONEY, Parameter, ParameterKind, TIME};
 use crate::quantity::Dimension;
 use crate::textile::labour;
 
@@ -12,7 +12,10 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "labour_cost",
         topic: TOPIC,
-        parameters: &[Parameter::new("time", TIME), Parameter::new("wage", Kind::Of(Dimension::MONEY_BY_TIME))],
+        parameters: &[
+            Parameter::new("time", TIME),
+            Parameter::new("wage", ParameterKind::Of(Dimension::MONEY_BY_TIME)),
+        ],
         gives: MONEY,
         formula: Formula::Sum("time * wage"),
         summary: "What working time costs at a wage.",
@@ -29,7 +32,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         parameters: &[
             Parameter::new("set_up", TIME),
             Parameter::new("each", TIME),
-            Parameter::new("count", Kind::Count),
+            Parameter::new("count", ParameterKind::Count),
         ],
         gives: TIME,
         formula: Formula::Sum("set_up + each * count"),

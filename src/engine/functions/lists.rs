@@ -3,14 +3,14 @@
 //! A blank among them is never passed over in silence: a total without it would look like the whole.
 
 use super::answer::COMMON;
-use crate::engine::function::{Arguments, Example, Formula, Function, Kind, Parameter};
+use crate::engine::function::{Arguments, Example, Formula, Function, Parameter, ParameterKind};
 use crate::engine::script_error::{Marked, ScriptError};
 use crate::engine::value::Value;
 use crate::quantity::{Dimension, Quantity, QuantityError, number, rounding};
 
 const TOPIC: &str = "lists";
 
-const ONE_LIST: &[Parameter] = &[Parameter::new("list", Kind::List)];
+const ONE_LIST: &[Parameter] = &[Parameter::new("list", ParameterKind::List)];
 
 const fn of_a_list(
     name: &'static str,
@@ -22,7 +22,7 @@ const fn of_a_list(
         name,
         topic: TOPIC,
         parameters: ONE_LIST,
-        gives: Kind::Any,
+        gives: ParameterKind::Any,
         formula: Formula::None,
         summary,
         examples,
@@ -74,8 +74,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "known",
         topic: TOPIC,
-        parameters: &[Parameter::new("cell", Kind::Anything)],
-        gives: Kind::Flag,
+        parameters: &[Parameter::new("cell", ParameterKind::Anything)],
+        gives: ParameterKind::Flag,
         formula: Formula::None,
         summary: "Whether something stands in a cell of a table, as in orders where known(cost).",
         examples: &[Example { typed: "known(14 in)", shown: "yes" }, Example { typed: "known(35 cm)", shown: "yes" }],
@@ -85,8 +85,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "without_blanks",
         topic: TOPIC,
-        parameters: &[Parameter::new("column", Kind::Anything)],
-        gives: Kind::Any,
+        parameters: &[Parameter::new("column", ParameterKind::Anything)],
+        gives: ParameterKind::Any,
         formula: Formula::None,
         summary: "The cells of a column that are not blank, as in total(without_blanks(orders.cost)).",
         examples: &[
@@ -98,10 +98,10 @@ pub(super) const FUNCTIONS: &[Function] = &[
     },
 ];
 
-type Answer<T> = Result<T, ScriptError>;
+type FunctionResult<T> = Result<T, ScriptError>;
 
 /// The items that are there; whoever asks for them says so, and no blank is passed over in silence.
-fn without_blanks(a: &Arguments<'_>) -> Answer<Value> {
+fn without_blanks(a: &Arguments<'_>) -> FunctionResult<Value> {
     let Some(Value::List(items)) = a.get(0) else {
         let problem = ScriptError::new("without_blanks is asked of a column, and this is none");
         return Err(problem.hinting("type without_blanks(orders.cost)").marking(Marked::Argument(0)));
@@ -110,7 +110,7 @@ fn without_blanks(a: &Arguments<'_>) -> Answer<Value> {
 }
 
 /// The items as quantities of one dimension, counted from 1 as rows are.
-fn quantities(a: &Arguments<'_>, word: &str) -> Answer<Vec<Quantity>> {
+fn quantities(a: &Arguments<'_>, word: &str) -> FunctionResult<Vec<Quantity>> {
     let refused =
         |message: String, hint: &str| Err(ScriptError::new(message).hinting(hint).marking(Marked::Argument(0)));
     let mut found: Vec<Quantity> = Vec::new();
@@ -133,12 +133,12 @@ fn quantities(a: &Arguments<'_>, word: &str) -> Answer<Vec<Quantity>> {
     Ok(found)
 }
 
-fn sum(quantities: &[Quantity]) -> Answer<Quantity> {
+fn sum(quantities: &[Quantity]) -> FunctionResult<Quantity> {
     let (first, rest) = quantities.split_first().ok_or_else(|| ScriptError::new("an empty list has no total"))?;
     Ok(rest.iter().try_fold(*first, |sum, item| sum.plus(*item))?)
 }
 
-fn total(a: &Arguments<'_>, word: &str) -> Answer<Value> {
+fn total(a: &Arguments<'_>, word: &str) -> FunctionResult<Value> {
     let quantities = quantities(a, word)?;
     let wholes = a.items(0)?.iter().map(|item| if let Value::Whole(whole) = item { Some(*whole) } else { None });
     if let Some(wholes) = wholes.collect::<Option<Vec<i64>>>() {
@@ -151,7 +151,7 @@ fn total(a: &Arguments<'_>, word: &str) -> Answer<Value> {
     if total.steps().is_finite() { Ok(total.into()) } else { Err(QuantityError::OutOfRange.into()) }
 }
 
-fn average(a: &Arguments<'_>, word: &str) -> Answer<Value> {
+fn average(a: &Arguments<'_>, word: &str) -> FunctionResult<Value> {
     let quantities = quantities(a, word)?;
     let total = sum(&quantities)?;
     let each = total.steps() / number::from_count(quantities.len());
@@ -159,7 +159,7 @@ fn average(a: &Arguments<'_>, word: &str) -> Answer<Value> {
 }
 
 /// The item that is more, or less, than all before it.
-fn chosen(a: &Arguments<'_>, word: &str, better: fn(std::cmp::Ordering) -> bool) -> Answer<Value> {
+fn chosen(a: &Arguments<'_>, word: &str, better: fn(std::cmp::Ordering) -> bool) -> FunctionResult<Value> {
     let quantities = quantities(a, word)?;
     let mut best: Option<(Quantity, &Value)> = None;
     for (quantity, item) in quantities.into_iter().zip(a.items(0)?) {

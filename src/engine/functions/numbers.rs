@@ -1,7 +1,7 @@
 //! Plain numbers and plain rounding.
 
 use super::answer::{ARITHMETIC, count};
-use crate::engine::function::{Example, Formula, Function, Kind, Parameter};
+use crate::engine::function::{Example, Formula, Function, Parameter, ParameterKind};
 use crate::engine::script_error::{Marked, ScriptError};
 use crate::engine::value::Value;
 use crate::quantity::{Quantity, QuantityError, number, rounding};
@@ -9,7 +9,7 @@ use crate::textile::rounded;
 
 const TOPIC: &str = "numbers";
 
-const ONE_NUMBER: &[Parameter] = &[Parameter::new("number", Kind::Number)];
+const ONE_NUMBER: &[Parameter] = &[Parameter::new("number", ParameterKind::Number)];
 
 const fn plain(
     name: &'static str,
@@ -21,7 +21,7 @@ const fn plain(
         name,
         topic: TOPIC,
         parameters: ONE_NUMBER,
-        gives: Kind::Number,
+        gives: ParameterKind::Number,
         formula: Formula::None,
         summary,
         examples: example,
@@ -72,7 +72,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "pi",
         topic: TOPIC,
         parameters: &[],
-        gives: Kind::Number,
+        gives: ParameterKind::Number,
         formula: Formula::None,
         summary: "The length round a circle over its width.",
         examples: &[
@@ -85,8 +85,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "sqrt",
         topic: TOPIC,
-        parameters: &[Parameter::new("area", Kind::Any)],
-        gives: Kind::Any,
+        parameters: &[Parameter::new("area", ParameterKind::Any)],
+        gives: ParameterKind::Any,
         formula: Formula::None,
         summary: "The square root of a number, or the side of a square of this area.",
         examples: &[Example { typed: "sqrt(2.25)", shown: "1.5" }, Example { typed: "sqrt(4 in^2)", shown: "2 in" }],
@@ -96,8 +96,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "size",
         topic: TOPIC,
-        parameters: &[Parameter::new("measure", Kind::Any)],
-        gives: Kind::Any,
+        parameters: &[Parameter::new("measure", ParameterKind::Any)],
+        gives: ParameterKind::Any,
         formula: Formula::None,
         summary: "A number or measure without its minus sign.",
         examples: &[Example { typed: "size(3 in - 5 in)", shown: "2 in" }],
@@ -107,8 +107,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "least",
         topic: TOPIC,
-        parameters: &[Parameter::new("one", Kind::Any), Parameter::new("other", Kind::Any)],
-        gives: Kind::Any,
+        parameters: &[Parameter::new("one", ParameterKind::Any), Parameter::new("other", ParameterKind::Any)],
+        gives: ParameterKind::Any,
         formula: Formula::None,
         summary: "The smaller of two.",
         examples: &[Example { typed: "least(14 in, 35 cm)", shown: "35 cm" }],
@@ -118,8 +118,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "most",
         topic: TOPIC,
-        parameters: &[Parameter::new("one", Kind::Any), Parameter::new("other", Kind::Any)],
-        gives: Kind::Any,
+        parameters: &[Parameter::new("one", ParameterKind::Any), Parameter::new("other", ParameterKind::Any)],
+        gives: ParameterKind::Any,
         formula: Formula::None,
         summary: "The larger of two.",
         examples: &[Example { typed: "most(14 in, 35 cm)", shown: "14 in" }],
@@ -129,8 +129,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "remainder",
         topic: TOPIC,
-        parameters: &[Parameter::new("amount", Kind::Any), Parameter::new("part", Kind::Any)],
-        gives: Kind::Any,
+        parameters: &[Parameter::new("amount", ParameterKind::Any), Parameter::new("part", ParameterKind::Any)],
+        gives: ParameterKind::Any,
         formula: Formula::None,
         summary: "What is left of an amount after taking whole parts from it.",
         examples: &[

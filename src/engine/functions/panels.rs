@@ -1,7 +1,7 @@
 //! Whole and half widths of cloth seamed side by side.
 
 use super::answer::{COMMON, count, problem, ratio};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::panels::{self, Widths};
 
 const TOPIC: &str = "panels";
@@ -22,7 +22,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "panels_for",
         topic: TOPIC,
         parameters: &[FLAT, USABLE_WIDTH, SEAM],
-        gives: Kind::Count,
+        gives: ParameterKind::Count,
         formula: Formula::Sum("up((flat - 2 * seam) / (usable_width - 2 * seam))"),
         summary: "Whole widths of cloth to seam side by side for a flat width, measured to its raw edges.",
         examples: &[
@@ -35,8 +35,13 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "widths_for",
         topic: TOPIC,
-        parameters: &[FLAT, USABLE_WIDTH, SEAM, Parameter::usually("joins", Kind::OneOf(JOINS), "\"whole widths\"")],
-        gives: Kind::Number,
+        parameters: &[
+            FLAT,
+            USABLE_WIDTH,
+            SEAM,
+            Parameter::usually("joins", ParameterKind::OneOf(JOINS), "\"whole widths\""),
+        ],
+        gives: ParameterKind::Number,
         formula: Formula::Words(
             "the least n, in wholes or halves, with n * usable_width - 2 * seam * (up(n) - 1) no less than flat",
         ),

@@ -1,7 +1,7 @@
 //! Pleats: how many go into a section, and the flat cloth they take.
 
 use super::answer::{COMMON, count, measure, problem};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::engine::value::Value;
 use crate::textile::pleats::{self, PleatKind};
 
@@ -17,7 +17,7 @@ const SECTION: Parameter = Parameter::new("section", LENGTH);
 const WIDTH: Parameter = Parameter::new("width", LENGTH);
 const DEPTH: Parameter = Parameter::new("depth", LENGTH);
 const SEAM: Parameter = Parameter::new("seam", LENGTH);
-const COUNT: Parameter = Parameter::new("count", Kind::Count);
+const COUNT: Parameter = Parameter::new("count", ParameterKind::Count);
 
 const SHALLOW: &str = "shallow";
 const NORMAL: &str = "normal";
@@ -29,7 +29,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "pleat_kind",
         topic: TOPIC,
         parameters: &[WIDTH, DEPTH],
-        gives: Kind::OneOf(&[SHALLOW, NORMAL, OVERLAPPING]),
+        gives: ParameterKind::OneOf(&[SHALLOW, NORMAL, OVERLAPPING]),
         formula: Formula::Words("normal where depth is width, shallow below, overlapping above"),
         summary: "Whether pleats are shallow, normal (each just meets the next) or overlapping.",
         examples: &[
@@ -52,7 +52,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "pleat_count",
         topic: TOPIC,
         parameters: &[SECTION, WIDTH],
-        gives: Kind::Count,
+        gives: ParameterKind::Count,
         formula: Formula::Sum("nearest(section / width)"),
         summary: "Pleats of about a width that fill a section, to the nearest whole one.",
         examples: &[
@@ -178,7 +178,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "knife_pleats_in",
         topic: TOPIC,
         parameters: &[FLAT, WIDTH, DEPTH],
-        gives: Kind::Count,
+        gives: ParameterKind::Count,
         formula: Formula::Sum("down(flat / (width + 2 * depth))"),
         summary: "Whole knife pleats of a width and depth that a flat length gives.",
         examples: &[
@@ -192,7 +192,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "box_pleats_in",
         topic: TOPIC,
         parameters: &[FLAT, WIDTH, DEPTH],
-        gives: Kind::Count,
+        gives: ParameterKind::Count,
         formula: Formula::Sum("down(flat / (width + 4 * depth))"),
         summary: "Whole box or inverted pleats of a width and depth that a flat length gives.",
         examples: &[
@@ -205,7 +205,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "pleat_take_up_of_rest",
         topic: TOPIC,
-        parameters: &[FLAT, SECTION, Parameter::new("fixed", LENGTH), Parameter::new("others", Kind::Count)],
+        parameters: &[FLAT, SECTION, Parameter::new("fixed", LENGTH), Parameter::new("others", ParameterKind::Count)],
         gives: LENGTH,
         formula: Formula::Sum("(flat - section - fixed) / others"),
         summary: "Cloth that each of the other pleats takes up where what one takes is fixed.",

@@ -1,14 +1,14 @@
 //! From cost to price: mark-up is on the cost, margin and fee are on the price.
 
 use super::answer::{COMMON, measure, per_cent, share, share_on_top};
-use crate::engine::function::{Example, Formula, Function, Kind, MONEY, Parameter};
+use crate::engine::function::{Example, Formula, Function, MONEY, Parameter, ParameterKind};
 use crate::textile::price;
 
 const TOPIC: &str = "price";
 
 const COST: Parameter = Parameter::new("cost", MONEY);
-const MARK_UP: Parameter = Parameter::new("mark_up", Kind::Share);
-const MARGIN: Parameter = Parameter::new("margin", Kind::Share);
+const MARK_UP: Parameter = Parameter::new("mark_up", ParameterKind::Share);
+const MARGIN: Parameter = Parameter::new("margin", ParameterKind::Share);
 
 /// The functions of this topic.
 pub(super) const FUNCTIONS: &[Function] = &[
@@ -38,7 +38,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "mark_up_of_margin",
         topic: TOPIC,
         parameters: &[MARGIN],
-        gives: Kind::Share,
+        gives: ParameterKind::Share,
         formula: Formula::Sum("margin / (1 - margin)"),
         summary: "The mark-up on the cost that comes to a margin on the price.",
         examples: &[Example { typed: "mark_up_of_margin(50 %)", shown: "100 %" }],
@@ -49,7 +49,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "margin_of_mark_up",
         topic: TOPIC,
         parameters: &[MARK_UP],
-        gives: Kind::Share,
+        gives: ParameterKind::Share,
         formula: Formula::Sum("mark_up / (1 + mark_up)"),
         summary: "The margin on the price that a mark-up on the cost comes to.",
         examples: &[Example { typed: "margin_of_mark_up(100 %)", shown: "50 %" }],
@@ -59,7 +59,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "grossed_up",
         topic: TOPIC,
-        parameters: &[Parameter::new("net", MONEY), Parameter::new("fee", Kind::Share)],
+        parameters: &[Parameter::new("net", MONEY), Parameter::new("fee", ParameterKind::Share)],
         gives: MONEY,
         formula: Formula::Sum("net / (1 - fee)"),
         summary: "Price that leaves a net amount once a fee on the price is paid.",

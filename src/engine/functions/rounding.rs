@@ -1,7 +1,7 @@
 //! Rounding to a step that is asked for by name.
 
 use super::answer::{ARITHMETIC, problem};
-use crate::engine::function::{Arguments, Example, Formula, Function, Kind, Parameter};
+use crate::engine::function::{Arguments, Example, Formula, Function, Parameter, ParameterKind};
 use crate::engine::script_error::{Marked, ScriptError};
 use crate::engine::value::Value;
 use crate::quantity::{Quantity, Style, number};
@@ -9,7 +9,8 @@ use crate::textile::{TextileError, rounded};
 
 const TOPIC: &str = "rounding";
 
-const TO_A_STEP: &[Parameter] = &[Parameter::new("amount", Kind::Any), Parameter::new("step", Kind::Any)];
+const TO_A_STEP: &[Parameter] =
+    &[Parameter::new("amount", ParameterKind::Any), Parameter::new("step", ParameterKind::Any)];
 
 /// The functions of this topic.
 pub(super) const FUNCTIONS: &[Function] = &[
@@ -17,7 +18,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "rounded_up",
         topic: TOPIC,
         parameters: TO_A_STEP,
-        gives: Kind::Any,
+        gives: ParameterKind::Any,
         formula: Formula::Sum("up(amount / step) * step"),
         summary: "Up to whole steps, such as the eighth of an inch of a tape or the half yard of a shop.",
         examples: &[
@@ -33,7 +34,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "rounded_down",
         topic: TOPIC,
         parameters: TO_A_STEP,
-        gives: Kind::Any,
+        gives: ParameterKind::Any,
         formula: Formula::Sum("down(amount / step) * step"),
         summary: "Down to whole steps.",
         examples: &[
@@ -47,7 +48,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "rounded_nearest",
         topic: TOPIC,
         parameters: TO_A_STEP,
-        gives: Kind::Any,
+        gives: ParameterKind::Any,
         formula: Formula::Sum("nearest(amount / step) * step"),
         summary: "To the nearest whole step, halves away from zero.",
         examples: &[

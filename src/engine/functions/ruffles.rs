@@ -1,7 +1,7 @@
 //! Ruffles with a rule of their own, and lace round a corner.
 
 use super::answer::{measure, number_or};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::ruffles;
 
 const TOPIC: &str = "ruffles";
@@ -39,7 +39,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "corner_lace",
         topic: TOPIC,
-        parameters: &[Parameter::new("width", LENGTH), Parameter::usually("fullness", Kind::Number, "1")],
+        parameters: &[Parameter::new("width", LENGTH), Parameter::usually("fullness", ParameterKind::Number, "1")],
         gives: LENGTH,
         formula: Formula::Sum("(1 + fullness) * width"),
         summary: "Lace to push together at each side of a corner: twice its width, more where it is gathered.",

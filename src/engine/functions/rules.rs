@@ -2,7 +2,7 @@
 //! garment before her. It is the rule's class each time, never a word on safety.
 
 use super::answer::{count, flag, measure, problem, share_or_whole};
-use crate::engine::function::{AREA, Example, Formula, Function, Kind, LENGTH, Parameter, TIME};
+use crate::engine::function::{AREA, Example, Formula, Function, LENGTH, Parameter, ParameterKind, TIME};
 use crate::engine::value::Value;
 use crate::quantity::Dimension;
 use crate::textile::rules::{self, INFANT_GARMENTS, RaisedBurn, Series};
@@ -19,8 +19,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "reaches_exempt_weight",
         topic: TOPIC,
-        parameters: &[Parameter::new("weight", Kind::Of(Dimension::MASS_BY_AREA))],
-        gives: Kind::Flag,
+        parameters: &[Parameter::new("weight", ParameterKind::Of(Dimension::MASS_BY_AREA))],
+        gives: ParameterKind::Flag,
         formula: Formula::Words("weight is 2.6 oz/yd^2 or more"),
         summary: "Whether plain cloth is heavy enough for the rule's exemption from testing; it says nothing of how the cloth burns.",
         examples: &[
@@ -34,7 +34,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "burn_class_plain",
         topic: TOPIC,
         parameters: &[Parameter::new("burn_time", TIME)],
-        gives: Kind::Count,
+        gives: ParameterKind::Count,
         formula: Formula::Words("1 from 3.5 s on, else 3"),
         summary: "The rule's class of plain-surfaced cloth for a burn time of a test report: 1 or 3.",
         examples: &[
@@ -47,8 +47,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "burn_class_raised",
         topic: TOPIC,
-        parameters: &[Parameter::new("burn_time", TIME), Parameter::new("surface", Kind::OneOf(&SURFACES))],
-        gives: Kind::Count,
+        parameters: &[Parameter::new("burn_time", TIME), Parameter::new("surface", ParameterKind::OneOf(&SURFACES))],
+        gives: ParameterKind::Count,
         formula: Formula::Words("1 over 7 s or where the base does not burn, 2 from 4 s to 7 s, 3 below"),
         summary: "The rule's class of raised-surfaced cloth for a burn time of a test report: 1, 2 or 3.",
         examples: &[
@@ -65,11 +65,11 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "burn_series",
         topic: TOPIC,
         parameters: &[
-            Parameter::new("tested", Kind::Count),
-            Parameter::new("burned", Kind::Count),
+            Parameter::new("tested", ParameterKind::Count),
+            Parameter::new("burned", ParameterKind::Count),
             Parameter::new("mean_time", TIME),
         ],
-        gives: Kind::OneOf(&Series::WORDS),
+        gives: ParameterKind::OneOf(&Series::WORDS),
         formula: Formula::Words(
             "class 1 where none burns, one burns for 3.5 s or more, or the mean of several is 3.5 s or more; else five more",
         ),
@@ -87,8 +87,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "fibre_is_named",
         topic: TOPIC,
-        parameters: &[Parameter::new("part", Kind::Share), Parameter::new("functional", Kind::Flag)],
-        gives: Kind::Flag,
+        parameters: &[Parameter::new("part", ParameterKind::Share), Parameter::new("functional", ParameterKind::Flag)],
+        gives: ParameterKind::Flag,
         formula: Formula::Words("part is 5 % or more, or the fibre has a work of its own to do"),
         summary: "Whether a label names a fibre of this share by weight; functional is one that works, such as spandex.",
         examples: &[
@@ -101,8 +101,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "within_label_tolerance",
         topic: TOPIC,
-        parameters: &[Parameter::new("labelled", Kind::Share), Parameter::new("found", Kind::Share)],
-        gives: Kind::Flag,
+        parameters: &[Parameter::new("labelled", ParameterKind::Share), Parameter::new("found", ParameterKind::Share)],
+        gives: ParameterKind::Flag,
         formula: Formula::Words("found within 3 points of what is labelled; 100 % has no room"),
         summary: "Whether a share that a test found is within the rule's three points of the label; 100 % has none.",
         examples: &[
@@ -115,8 +115,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "ornament_may_be_left_out",
         topic: TOPIC,
-        parameters: &[Parameter::new("part", Kind::Share)],
-        gives: Kind::Flag,
+        parameters: &[Parameter::new("part", ParameterKind::Share)],
+        gives: ParameterKind::Flag,
         formula: Formula::Words("part is 5 % or less"),
         summary: "Whether ornament of this share by weight may stay out of the fibre content, where the label says so.",
         examples: &[
@@ -129,8 +129,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "trim_is_left_out",
         topic: TOPIC,
-        parameters: &[Parameter::new("part", Kind::Share)],
-        gives: Kind::Flag,
+        parameters: &[Parameter::new("part", ParameterKind::Share)],
+        gives: ParameterKind::Flag,
         formula: Formula::Words("part is 15 % or less"),
         summary: "Whether decorative trim on this share of the surface counts as a trimming, outside the fibre content.",
         examples: &[
@@ -143,8 +143,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "elastic_is_left_out",
         topic: TOPIC,
-        parameters: &[Parameter::new("part", Kind::Share)],
-        gives: Kind::Flag,
+        parameters: &[Parameter::new("part", ParameterKind::Share)],
+        gives: ParameterKind::Flag,
         formula: Formula::Words("part is 20 % or less"),
         summary: "Whether elastic of this share in the ground cloth counts as a trimming, outside the fibre content.",
         examples: &[
@@ -157,7 +157,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "infant_garment_limit",
         topic: TOPIC,
-        parameters: &[Parameter::new("made", Kind::OneOf(&INFANT_GARMENTS))],
+        parameters: &[Parameter::new("made", ParameterKind::OneOf(&INFANT_GARMENTS))],
         gives: LENGTH,
         formula: Formula::Words("the smaller of the two figures printed for one length"),
         summary: "Length up to which the rule for children's sleepwear leaves out an infant garment; the smaller of two printed limits.",
@@ -172,7 +172,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "sleepwear_trim_is_left_out",
         topic: TOPIC,
         parameters: &[Parameter::new("largest", LENGTH), Parameter::new("together", AREA)],
-        gives: Kind::Flag,
+        gives: ParameterKind::Flag,
         formula: Formula::Words("largest under 2 in, and 20 in^2 or less together"),
         summary: "Whether the rule for children's sleepwear leaves trim untested: each under 2 in, together no more than 20 in^2.",
         examples: &[
@@ -186,7 +186,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "ruffle_bars_tight_fit",
         topic: TOPIC,
         parameters: &[Parameter::new("width", LENGTH)],
-        gives: Kind::Flag,
+        gives: ParameterKind::Flag,
         formula: Formula::Words("width over 6 mm"),
         summary: "Whether a ruffle is too wide for the rule's tight-fitting sleepwear: more than 6 mm, the smaller of two printed limits.",
         examples: &[

@@ -4,7 +4,7 @@ use super::answer::{body_problem, share};
 use crate::body::garment_limit::{self, Place, SIZES};
 use crate::body::growth::{self, Chart};
 use crate::body::{BodyError, Sex, designation, survey};
-use crate::engine::function::{Arguments, Example, Formula, Function, Kind, LENGTH, Parameter, TIME};
+use crate::engine::function::{Arguments, Example, Formula, Function, LENGTH, Parameter, ParameterKind, TIME};
 use crate::engine::script_error::ScriptError;
 use crate::engine::value::Value;
 use crate::quantity::{Liked, Quantity, Style, Unit};
@@ -17,11 +17,11 @@ const CHARTS: &str = "CDC growth charts of 2000, monthly; WHO standards (lying u
                       reference of 2007, yearly from 6; straight between their rows; no size chart";
 const RULE: &str = "16 CFR 1615.1(o) and 1616.2(m), 2015 edition: an upper limit for tight sleepwear, no size chart";
 
-const SEX: Parameter = Parameter::new("sex", Kind::OneOf(&Sex::WORDS));
+const SEX: Parameter = Parameter::new("sex", ParameterKind::OneOf(&Sex::WORDS));
 const AGE: Parameter = Parameter::new("age", TIME);
-const PERCENTILE: Parameter = Parameter::new("percentile", Kind::Share);
-const CHART: Parameter = Parameter::new("chart", Kind::OneOf(&Chart::WORDS));
-const PLACE: Parameter = Parameter::new("place", Kind::OneOf(&Place::WORDS));
+const PERCENTILE: Parameter = Parameter::new("percentile", ParameterKind::Share);
+const CHART: Parameter = Parameter::new("chart", ParameterKind::OneOf(&Chart::WORDS));
+const PLACE: Parameter = Parameter::new("place", ParameterKind::OneOf(&Place::WORDS));
 
 /// The functions of this topic.
 pub(super) const FUNCTIONS: &[Function] = &[
@@ -82,7 +82,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "growth_share",
         topic: TOPIC,
         parameters: &[SEX, AGE, Parameter::new("stature", LENGTH), CHART],
-        gives: Kind::Share,
+        gives: ParameterKind::Share,
         formula: Formula::Words("the share below z = ((stature / M)^L - 1) / (L * S) by the chart"),
         summary: "Share of children that has a stature at most, by the CDC chart (2 to 12) or the WHO chart (0 to 12).",
         examples: &[
@@ -113,7 +113,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "garment_limit_of_size",
         topic: TOPIC,
-        parameters: &[PLACE, SEX, Parameter::new("size", Kind::OneOf(&SIZES))],
+        parameters: &[PLACE, SEX, Parameter::new("size", ParameterKind::OneOf(&SIZES))],
         gives: LENGTH,
         formula: Formula::Words("as printed"),
         summary: "Most that tight sleepwear of a size may measure, by the size's name in the rule; no size chart.",
@@ -128,7 +128,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "height_designation",
         topic: TOPIC,
         parameters: &[Parameter::new("height", LENGTH)],
-        gives: Kind::Number,
+        gives: ParameterKind::Number,
         formula: Formula::Sum("nearest((height - 50 cm) / 6 cm) * 6 + 50"),
         summary: "Number that children's clothes go by where sizes are body heights: the nearest step of 6 cm.",
         examples: &[

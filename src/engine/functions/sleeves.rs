@@ -1,7 +1,7 @@
 //! Sleeves made fuller by slashing a fitted pattern and spreading the slashes.
 
 use super::answer::{COMMON, measure};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::sleeves;
 
 /// The functions of this topic.
@@ -10,8 +10,8 @@ pub(super) const FUNCTIONS: &[Function] = &[Function {
     topic: "sleeves",
     parameters: &[
         Parameter::new("edge", LENGTH),
-        Parameter::new("fullness", Kind::Number),
-        Parameter::new("slashes", Kind::Count),
+        Parameter::new("fullness", ParameterKind::Number),
+        Parameter::new("slashes", ParameterKind::Count),
     ],
     gives: LENGTH,
     formula: Formula::Sum("(fullness - 1) * edge / slashes"),

@@ -1,12 +1,12 @@
 //! Strips laid end to end with an overlap, and the rolls they are cut from.
 
 use super::answer::{COMMON, count, length_or_none, measure};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::strips;
 
 const TOPIC: &str = "strips";
 
-const COUNT: Parameter = Parameter::new("count", Kind::Count);
+const COUNT: Parameter = Parameter::new("count", ParameterKind::Count);
 const WIDTH: Parameter = Parameter::new("width", LENGTH);
 const OVERLAP: Parameter = Parameter::usually("overlap", LENGTH, "0 in");
 const CUT_LENGTH: Parameter = Parameter::new("cut_length", LENGTH);
@@ -18,7 +18,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "strips_for",
         topic: TOPIC,
         parameters: &[Parameter::new("flat", LENGTH), WIDTH, OVERLAP],
-        gives: Kind::Count,
+        gives: ParameterKind::Count,
         formula: Formula::Sum("up((flat - overlap) / (width - overlap))"),
         summary: "Strips that cover a flat length when each overlaps the next.",
         examples: &[
@@ -47,7 +47,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "strips_on_roll",
         topic: TOPIC,
         parameters: &[PUT_UP, CUT_LENGTH],
-        gives: Kind::Count,
+        gives: ParameterKind::Count,
         formula: Formula::Sum("down(put_up / cut_length)"),
         summary: "Whole strips of a cut length that one roll holds.",
         examples: &[
@@ -61,7 +61,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "rolls_for",
         topic: TOPIC,
         parameters: &[COUNT, CUT_LENGTH, PUT_UP],
-        gives: Kind::Count,
+        gives: ParameterKind::Count,
         formula: Formula::Sum("up(count / down(put_up / cut_length))"),
         summary: "Rolls to buy for a number of strips, each cut whole from one roll.",
         examples: &[

@@ -1,7 +1,7 @@
 //! Sewing thread: how much a seam takes, in all, on the needles and under the cloth.
 
 use super::answer::{measure, ratio, share_on_top_or, share_or_whole};
-use crate::engine::function::{Arguments, Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Arguments, Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::engine::script_error::ScriptError;
 use crate::quantity::Style;
 use crate::textile::TextileError;
@@ -19,11 +19,11 @@ const USUAL_WASTE: f64 = 0.15;
 
 const CLASSES: [&str; STITCH_CLASSES.len()] = numbers(&STITCH_CLASSES);
 
-const CLASS: Parameter = Parameter::new("stitch_class", Kind::OneOf(&CLASSES));
-const RATIO: Parameter = Parameter::new("ratio", Kind::Number);
-const NEEDLE_SHARE: Parameter = Parameter::new("needle_share", Kind::Share);
+const CLASS: Parameter = Parameter::new("stitch_class", ParameterKind::OneOf(&CLASSES));
+const RATIO: Parameter = Parameter::new("ratio", ParameterKind::Number);
+const NEEDLE_SHARE: Parameter = Parameter::new("needle_share", ParameterKind::Share);
 const SEAM: Parameter = Parameter::new("seam", LENGTH);
-const WASTE: Parameter = Parameter::usually("waste", Kind::Share, "15 %");
+const WASTE: Parameter = Parameter::usually("waste", ParameterKind::Share, "15 %");
 const STITCH: Parameter = Parameter::new("stitch", LENGTH);
 const THICKNESS: Parameter = Parameter::new("thickness", LENGTH);
 
@@ -121,7 +121,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "thread_ratio",
         topic: TOPIC,
         parameters: &[SEAM, Parameter::new("needle", LENGTH), Parameter::new("under", LENGTH)],
-        gives: Kind::Number,
+        gives: ParameterKind::Number,
         formula: Formula::Sum("(needle + under) / seam"),
         summary: "Thread over seam, from the threads pulled out of a length of seam.",
         examples: &[
@@ -135,7 +135,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "lockstitch_ratio",
         topic: TOPIC,
         parameters: &[STITCH, THICKNESS],
-        gives: Kind::Number,
+        gives: ParameterKind::Number,
         formula: Formula::Sum("2 + 2 * thickness / stitch"),
         summary: "Thread over seam of a lockstitch (301), from its stitch length and the thickness of the seam.",
         examples: &[
@@ -149,7 +149,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "chain_stitch_ratio",
         topic: TOPIC,
         parameters: &[STITCH, THICKNESS],
-        gives: Kind::Number,
+        gives: ParameterKind::Number,
         formula: Formula::Sum("3 + 2 * thickness / stitch"),
         summary: "Thread over seam of a chain stitch (101), from its stitch length and the thickness of the seam.",
         examples: &[
@@ -163,7 +163,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "two_thread_chain_ratio",
         topic: TOPIC,
         parameters: &[STITCH, THICKNESS],
-        gives: Kind::Number,
+        gives: ParameterKind::Number,
         formula: Formula::Sum("4 + 2 * thickness / stitch"),
         summary: "Thread over seam of a two-thread chain stitch (401), from its stitch length and seam thickness.",
         examples: &[
@@ -176,8 +176,13 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "overedge_ratio",
         topic: TOPIC,
-        parameters: &[STITCH, Parameter::new("width", LENGTH), THICKNESS, Parameter::new("along", Kind::Number)],
-        gives: Kind::Number,
+        parameters: &[
+            STITCH,
+            Parameter::new("width", LENGTH),
+            THICKNESS,
+            Parameter::new("along", ParameterKind::Number),
+        ],
+        gives: ParameterKind::Number,
         formula: Formula::Sum("along + 4 * (width + thickness) / stitch"),
         summary: "Thread over seam of a three-thread overedge (504), of which 3 to 5 times the seam runs along it.",
         examples: &[
@@ -194,7 +199,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "four_thread_overedge_ratio",
         topic: TOPIC,
         parameters: &[STITCH, Parameter::new("width", LENGTH), THICKNESS],
-        gives: Kind::Number,
+        gives: ParameterKind::Number,
         formula: Formula::Sum("5 + (4 * width + 6 * thickness) / stitch"),
         summary: "Thread over seam of a four-thread overedge (514), from its stitch length, its width and the thickness.",
         examples: &[

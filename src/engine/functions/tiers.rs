@@ -1,7 +1,7 @@
 //! Tiered skirts: each tier gathered onto the one above.
 
 use super::answer::{COMMON, lengths, measure};
-use crate::engine::function::{Arguments, Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Arguments, Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::engine::script_error::{Marked, ScriptError};
 use crate::engine::value::Value;
 use crate::quantity::{Dimension, Length};
@@ -16,7 +16,11 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "tier_flat",
         topic: TOPIC,
-        parameters: &[FIRST, Parameter::new("fullness", Kind::Number), Parameter::new("tier", Kind::Count)],
+        parameters: &[
+            FIRST,
+            Parameter::new("fullness", ParameterKind::Number),
+            Parameter::new("tier", ParameterKind::Count),
+        ],
         gives: LENGTH,
         formula: Formula::Sum("first * fullness^(tier - 1)"),
         summary: "Flat width of a tier, the first being 1, with the same fullness from each to the next.",
@@ -32,7 +36,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         topic: TOPIC,
         parameters: &[
             Parameter::new("length", LENGTH),
-            Parameter::new("tiers", Kind::Count),
+            Parameter::new("tiers", ParameterKind::Count),
             FIRST,
             Parameter::new("second", LENGTH),
         ],
@@ -49,8 +53,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "tier_widths",
         topic: TOPIC,
-        parameters: &[FIRST, Parameter::new("fullness", Kind::Numbers)],
-        gives: Kind::List,
+        parameters: &[FIRST, Parameter::new("fullness", ParameterKind::Numbers)],
+        gives: ParameterKind::List,
         formula: Formula::Words("each tier is the one above times its own fullness; the first is as given"),
         summary: "Flat widths of all tiers, the top one first, each next with its own fullness over the one above.",
         examples: &[
@@ -63,8 +67,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "tier_depths",
         topic: TOPIC,
-        parameters: &[Parameter::new("length", LENGTH), Parameter::new("steps", Kind::List)],
-        gives: Kind::List,
+        parameters: &[Parameter::new("length", LENGTH), Parameter::new("steps", ParameterKind::List)],
+        gives: ParameterKind::List,
         formula: Formula::Words("the tiers add up to the length, each deeper than the one above by its step"),
         summary: "Finished depths of tiers that share a length, the top one first, each next deeper by its step.",
         examples: &[

@@ -1,7 +1,7 @@
 //! Drawstrings, bows and sashes, and the bag that a cord closes.
 
 use super::answer::{COMMON, measure};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::ties;
 
 const TOPIC: &str = "ties";
@@ -36,7 +36,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         parameters: &[
             Parameter::new("flat_width", LENGTH),
             Parameter::new("tails", LENGTH),
-            Parameter::usually("cords", Kind::Count, "1"),
+            Parameter::usually("cords", ParameterKind::Count, "1"),
         ],
         gives: LENGTH,
         formula: Formula::Sum("cords * (2 * flat_width + tails)"),

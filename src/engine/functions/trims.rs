@@ -1,7 +1,7 @@
 //! Tape, ribbon, lace and binding along a hem.
 
 use super::answer::{COMMON, measure};
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::trims;
 
 const TOPIC: &str = "trims";
@@ -12,7 +12,7 @@ pub(super) const FUNCTIONS: &[Function] = &[Function {
     topic: TOPIC,
     parameters: &[
         Parameter::new("flat", LENGTH),
-        Parameter::new("joins", Kind::Count),
+        Parameter::new("joins", ParameterKind::Count),
         Parameter::new("lap", LENGTH),
         Parameter::new("end", LENGTH),
     ],

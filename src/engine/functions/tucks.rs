@@ -1,14 +1,14 @@
 //! Tucks: folds stitched down, each taking twice its width of cloth.
 
 use super::answer::measure;
-use crate::engine::function::{Example, Formula, Function, Kind, LENGTH, Parameter};
+use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::tucks;
 
 const TOPIC: &str = "tucks";
 
 const TWICE: &str = "Kinne and Cooley, Clothing and Health (1916), tucks: twice the width of each";
 
-const COUNT: Parameter = Parameter::new("count", Kind::Count);
+const COUNT: Parameter = Parameter::new("count", ParameterKind::Count);
 const WIDTH: Parameter = Parameter::new("width", LENGTH);
 
 /// The functions of this topic.

@@ -1,7 +1,7 @@
 //! What cloth weighs, and how much of it lies on the scales.
 
 use super::answer::{ARITHMETIC, measure};
-use crate::engine::function::{AREA, Example, Formula, Function, Kind, LENGTH, MASS, Parameter};
+use crate::engine::function::{AREA, Example, Formula, Function, LENGTH, MASS, Parameter, ParameterKind};
 use crate::quantity::{Dimension, Liked, Quantity, System, Unit};
 use crate::textile::weight;
 
@@ -9,7 +9,7 @@ const TOPIC: &str = "weights";
 
 const SAMPLE: &str = "mass by the area of a measured sample, as in ISO 3801 (from memory)";
 
-const WEIGHT: Parameter = Parameter::new("weight", Kind::Of(Dimension::MASS_BY_AREA));
+const WEIGHT: Parameter = Parameter::new("weight", ParameterKind::Of(Dimension::MASS_BY_AREA));
 
 /// The functions of this topic.
 pub(super) const FUNCTIONS: &[Function] = &[
@@ -45,7 +45,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "weight_of_sample",
         topic: TOPIC,
         parameters: &[Parameter::new("mass", MASS), Parameter::new("along", LENGTH), Parameter::new("across", LENGTH)],
-        gives: Kind::Of(Dimension::MASS_BY_AREA),
+        gives: ParameterKind::Of(Dimension::MASS_BY_AREA),
         formula: Formula::Sum("mass / (along * across)"),
         summary: "Weight of a cloth, from a sample that was measured and weighed.",
         examples: &[

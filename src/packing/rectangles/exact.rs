@@ -42,7 +42,7 @@ pub(super) fn search(prepared: &Prepared, known: &Layout, bound: i64, meter: &mu
     for (index, stretch) in prepared.stretches.iter().enumerate().rev() {
         behind[index] = behind[index + 1] + i128::from(stretch.width) * i128::from(stretch.length.unwrap_or(0));
     }
-    let mut search = Search {
+    let mut search = ExactSearch {
         prepared,
         sizes,
         fits_last,
@@ -60,7 +60,7 @@ pub(super) fn search(prepared: &Prepared, known: &Layout, bound: i64, meter: &mu
     Outcome { better: search.found.map(|placements| prepared.layout(placements)), finished: search.finished }
 }
 
-struct Search<'a> {
+struct ExactSearch<'a> {
     prepared: &'a Prepared,
     sizes: Vec<i128>,
     fits_last: Vec<bool>,
@@ -76,7 +76,7 @@ struct Search<'a> {
     met: bool,
 }
 
-impl Search<'_> {
+impl ExactSearch<'_> {
     /// Looks at everything that can follow a partial plan: stretch, corners of its envelope, pieces left, their area.
     fn extend(
         &mut self,

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 
 /// An answer to one input.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub enum Answer {
+pub enum InputAnswer {
     /// As typed: on a command line, at a question, in a file.
     Typed(String),
     /// A value, such as a page's cell has; a text means the same as if it were typed, where the input takes
@@ -17,25 +17,25 @@ pub enum Answer {
     Value(TicketValue),
 }
 
-impl From<String> for Answer {
+impl From<String> for InputAnswer {
     fn from(typed: String) -> Self {
         Self::Typed(typed)
     }
 }
 
-impl From<&str> for Answer {
+impl From<&str> for InputAnswer {
     fn from(typed: &str) -> Self {
         Self::Typed(typed.to_owned())
     }
 }
 
-impl From<TicketValue> for Answer {
+impl From<TicketValue> for InputAnswer {
     fn from(value: TicketValue) -> Self {
         Self::Value(value)
     }
 }
 
-impl From<Quantity> for Answer {
+impl From<Quantity> for InputAnswer {
     fn from(quantity: Quantity) -> Self {
         Self::Value(TicketValue::Quantity(quantity))
     }

@@ -6,7 +6,7 @@
 use crate::engine::{ScriptError, value};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Dimension, Quantity, Style, Tape, number};
-use crate::recipe::answers::answer::Answer;
+use crate::recipe::answers::answer::InputAnswer;
 use crate::recipe::answers::evaluate::Evaluate;
 use crate::recipe::answers::unnamed_goods::{UnnamedError, UnnamedReader};
 use crate::recipe::contract::arguments::argument;
@@ -20,25 +20,25 @@ use rhai::{Dynamic, ImmutableString};
 
 /// An answer as it was given.
 #[derive(Clone, Debug)]
-pub(in crate::recipe) enum Given {
+pub(in crate::recipe) enum RawAnswer {
     /// Typed: on a command line, at a question, in a file.
     Typed(String),
     /// A value of a script in an example, or of a page's cell.
     Script(Dynamic),
     /// One that was checked before.
-    Checked(Answered),
+    Checked(CheckedAnswer),
 }
 
-impl From<Answer> for Given {
-    fn from(answer: Answer) -> Self {
+impl From<InputAnswer> for RawAnswer {
+    fn from(answer: InputAnswer) -> Self {
         match answer {
-            Answer::Typed(typed) => Self::Typed(typed),
-            Answer::Value(value) => Self::Script(scripted(&value)),
+            InputAnswer::Typed(typed) => Self::Typed(typed),
+            InputAnswer::Value(value) => Self::Script(scripted(&value)),
         }
     }
 }
 
-impl Given {
+impl RawAnswer {
     /// The words, typed or as a text.
     pub(in crate::recipe) fn words(&self) -> Option<String> {
         match self {
@@ -51,13 +51,13 @@ impl Given {
 
 /// An answer as scripts read it.
 #[derive(Clone, Debug)]
-pub(in crate::recipe) enum Answered {
+pub(in crate::recipe) enum CheckedAnswer {
     Plain(TicketValue),
     Gathers(Gathers),
     Goods(Goods),
 }
 
-impl Answered {
+impl CheckedAnswer {
     /// As plain data.
     pub(in crate::recipe) fn value(&self) -> TicketValue {
         match self {
@@ -86,18 +86,18 @@ pub(in crate::recipe) struct Check<'c> {
 }
 
 /// An answer that fits, or what is wrong with it.
-pub(in crate::recipe) type Fits<T> = Result<T, ScriptError>;
+pub(in crate::recipe) type CheckResult<T> = Result<T, ScriptError>;
 
 impl Check<'_> {
     /// An answer to an input.
-    pub(in crate::recipe) fn answer(&self, input: &Input, given: &Given) -> Fits<Answered> {
-        if let Given::Checked(answered) = given {
+    pub(in crate::recipe) fn answer(&self, input: &Input, given: &RawAnswer) -> CheckResult<CheckedAnswer> {
+        if let RawAnswer::Checked(answered) = given {
             return Ok(answered.clone());
         }
         match &input.kind {
-            InputKind::Gathers => self.gathers(input, given).map(Answered::Gathers),
-            InputKind::Cloth => self.cloth_or_notion(input, given, false).map(Answered::Goods),
-            InputKind::Notion => self.cloth_or_notion(input, given, true).map(Answered::Goods),
+            InputKind::Gathers => self.gathers(input, given).map(CheckedAnswer::Gathers),
+            InputKind::Cloth => self.cloth_or_notion(input, given, false).map(CheckedAnswer::Goods),
+            InputKind::Notion => self.cloth_or_notion(input, given, true).map(CheckedAnswer::Goods),
             InputKind::Choice(words) => choice(given, words),
             InputKind::YesNo => yes_no(given),
             InputKind::Text => text(given),
@@ -106,7 +106,7 @@ impl Check<'_> {
     }
 
     /// How many garments.
-    pub(in crate::recipe) fn garments(&self, given: &Given) -> Fits<i64> {
+    pub(in crate::recipe) fn garments(&self, given: &RawAnswer) -> CheckResult<i64> {
         let value = worked_out(self.sums, given)?;
         let count = argument("the order", "the number of garments", 0, &value).count(1)?;
         if count <= 10_000 { Ok(count) } else { Err(ScriptError::new("more than 10000 garments in one order")) }
@@ -127,7 +127,7 @@ impl Check<'_> {
         }
     }
 
-    fn measured(&self, input: &Input, given: &Given) -> Fits<Answered> {
+    fn measured(&self, input: &Input, given: &RawAnswer) -> CheckResult<CheckedAnswer> {
         let value = worked_out(self.sums, given)?;
         let plain = plain(&value).ok_or_else(|| ScriptError::new(must_be(input, &value)))?;
         let values = match (&input.kind, plain.clone()) {
@@ -142,16 +142,16 @@ impl Check<'_> {
             (InputKind::Count, plain) => {
                 let quantity = plain.quantity().map_or(f64::NAN, Quantity::steps);
                 let whole = number::whole(quantity).ok_or_else(|| ScriptError::new(must_be(input, &value)))?;
-                Ok(Answered::Plain(TicketValue::Whole(whole)))
+                Ok(CheckedAnswer::Plain(TicketValue::Whole(whole)))
             }
-            (InputKind::List, TicketValue::List(list)) => Ok(Answered::Plain(TicketValue::List(list))),
-            (InputKind::List, one) => Ok(Answered::Plain(TicketValue::List(vec![one]))),
-            (_, plain) => Ok(Answered::Plain(plain)),
+            (InputKind::List, TicketValue::List(list)) => Ok(CheckedAnswer::Plain(TicketValue::List(list))),
+            (InputKind::List, one) => Ok(CheckedAnswer::Plain(TicketValue::List(vec![one]))),
+            (_, plain) => Ok(CheckedAnswer::Plain(plain)),
         }
     }
 
     /// Kind and ends.
-    fn within(&self, input: &Input, quantity: Quantity, value: &Dynamic) -> Fits<()> {
+    fn within(&self, input: &Input, quantity: Quantity, value: &Dynamic) -> CheckResult<()> {
         let dimension = match &input.kind {
             InputKind::Measure(dimension) => *dimension,
             InputKind::List => input.range.map_or(quantity.dimension(), |range| range.least.dimension()),
@@ -175,13 +175,13 @@ impl Check<'_> {
         }
     }
 
-    fn gathers(&self, input: &Input, given: &Given) -> Fits<Gathers> {
+    fn gathers(&self, input: &Input, given: &RawAnswer) -> CheckResult<Gathers> {
         let words = given.words().unwrap_or_default();
         if let Some(trial) = self.workshop.trials.find(&words) {
             return self.checked_gathers(input, trial_of(input, trial));
         }
         let worked_out = match given.words() {
-            Some(words) => worked_out(self.sums, &Given::Typed(words)),
+            Some(words) => worked_out(self.sums, &RawAnswer::Typed(words)),
             None => worked_out(self.sums, given),
         };
         // What reads like a name and is no cell either was meant as a trial.
@@ -190,7 +190,7 @@ impl Check<'_> {
             Err(_) if reads_like_a_name => return Err(self.no_trial(&words)),
             worked_out => worked_out?,
         };
-        if let Some(name) = Given::Script(value.clone()).words() {
+        if let Some(name) = RawAnswer::Script(value.clone()).words() {
             let trial = self.workshop.trials.find(&name).ok_or_else(|| self.no_trial(&name))?;
             return self.checked_gathers(input, trial_of(input, trial));
         }
@@ -217,7 +217,7 @@ impl Check<'_> {
         ScriptError::new(format!("there is no trial “{name}”")).hinting(hint)
     }
 
-    fn checked_gathers(&self, input: &Input, gathers: Gathers) -> Fits<Gathers> {
+    fn checked_gathers(&self, input: &Input, gathers: Gathers) -> CheckResult<Gathers> {
         if let Some(pass) = gathers.passes.iter().find(|pass| **pass < 1.0) {
             let pass = self.style.show_number(*pass);
             let problem = ScriptError::new(format!("a ratio of {pass} is too small; a gathered edge needs 1 or more"));
@@ -238,7 +238,7 @@ impl Check<'_> {
         }
     }
 
-    fn cloth_or_notion(&self, input: &Input, given: &Given, notion: bool) -> Fits<Goods> {
+    fn cloth_or_notion(&self, input: &Input, given: &RawAnswer, notion: bool) -> CheckResult<Goods> {
         let words = given.words();
         if let Some(material) = words.as_deref().and_then(|name| self.workshop.materials.find(name)) {
             let is_notion = !material.kind.is_cut();
@@ -256,7 +256,7 @@ impl Check<'_> {
                 match reader.read(&words, notion) {
                     Some(Ok(goods)) => return Ok(goods.answering(&input.name, &input.question)),
                     Some(Err(error)) => return Err(self.not_as_unnamed(&words, notion, error)),
-                    None if words.contains('(') => worked_out(self.goods, &Given::Typed(words))?,
+                    None if words.contains('(') => worked_out(self.goods, &RawAnswer::Typed(words))?,
                     None => return Err(self.no_material(&words, notion)),
                 }
             }
@@ -299,12 +299,12 @@ impl Check<'_> {
 }
 
 /// What an answer is worth as a script value.
-pub(in crate::recipe) fn worked_out(evaluate: Evaluate<'_>, given: &Given) -> Fits<Dynamic> {
+pub(in crate::recipe) fn worked_out(evaluate: Evaluate<'_>, given: &RawAnswer) -> CheckResult<Dynamic> {
     match given {
-        Given::Script(value) => Ok(value.clone()),
-        Given::Checked(answered) => Ok(scripted(&answered.value())),
-        Given::Typed(text) if text.trim().is_empty() => Err(ScriptError::new("nothing is written here")),
-        Given::Typed(text) => evaluate(text)
+        RawAnswer::Script(value) => Ok(value.clone()),
+        RawAnswer::Checked(answered) => Ok(scripted(&answered.value())),
+        RawAnswer::Typed(text) if text.trim().is_empty() => Err(ScriptError::new("nothing is written here")),
+        RawAnswer::Typed(text) => evaluate(text)
             .map_err(|error| ScriptError::new(format!("“{}”: {}", text.trim(), error.message)).with_hint(error.hint)),
     }
 }
@@ -340,32 +340,33 @@ fn must_be(input: &Input, given: &Dynamic) -> String {
     format!("{} is needed, not {}", input.kind.noun(), value::noun(given))
 }
 
-fn choice(given: &Given, words: &[String]) -> Fits<Answered> {
+fn choice(given: &RawAnswer, words: &[String]) -> CheckResult<CheckedAnswer> {
     let answer = given.words().ok_or_else(|| ScriptError::new("a text is needed"))?;
     if words.contains(&answer) {
-        return Ok(Answered::Plain(TicketValue::Text(answer)));
+        return Ok(CheckedAnswer::Plain(TicketValue::Text(answer)));
     }
     let near = nearest(&answer, words.iter().map(String::as_str));
     let problem = ScriptError::new(format!("“{answer}” is none of {}", words.join(", ")));
     Err(problem.with_hint(near.map(|near| format!("did you mean “{near}”?"))))
 }
 
-fn yes_no(given: &Given) -> Fits<Answered> {
+fn yes_no(given: &RawAnswer) -> CheckResult<CheckedAnswer> {
     let flag = match (given, given.words()) {
-        (Given::Script(value), None) => value.as_bool().ok(),
+        (RawAnswer::Script(value), None) => value.as_bool().ok(),
         (_, words) => match words.unwrap_or_default().to_lowercase().as_str() {
             "yes" | "y" | "true" => Some(true),
             "no" | "n" | "false" => Some(false),
             _ => None,
         },
     };
-    flag.map(|flag| Answered::Plain(TicketValue::Flag(flag))).ok_or_else(|| ScriptError::new("yes or no is needed"))
+    flag.map(|flag| CheckedAnswer::Plain(TicketValue::Flag(flag)))
+        .ok_or_else(|| ScriptError::new("yes or no is needed"))
 }
 
-fn text(given: &Given) -> Fits<Answered> {
+fn text(given: &RawAnswer) -> CheckResult<CheckedAnswer> {
     given
         .words()
-        .map(|text| Answered::Plain(TicketValue::Text(text)))
+        .map(|text| CheckedAnswer::Plain(TicketValue::Text(text)))
         .ok_or_else(|| ScriptError::new("a text is needed"))
 }
 

@@ -8,7 +8,7 @@ use crate::engine::ScriptError;
 use crate::engine::value::quantity_to_script;
 use crate::quantity::Time;
 use crate::quantity::nearest::nearest;
-use crate::recipe::answers::answering::{Answered, Check, Given};
+use crate::recipe::answers::answering::{Check, CheckedAnswer, RawAnswer};
 use crate::recipe::answers::refusal::refusal;
 use crate::recipe::answers::size_row;
 use crate::recipe::answers::wearer;
@@ -21,7 +21,7 @@ use std::collections::BTreeMap;
 /// What the answers of an order come to.
 pub(in crate::recipe) struct Filled {
     /// The answers of the inputs that are asked and have one.
-    pub(in crate::recipe) answers: BTreeMap<String, (Answered, InputSource)>,
+    pub(in crate::recipe) answers: BTreeMap<String, (CheckedAnswer, InputSource)>,
     /// How many garments.
     pub(in crate::recipe) garments: i64,
     /// How old the wearer is, if the order says it.
@@ -35,7 +35,7 @@ pub(in crate::recipe) struct Filled {
 }
 
 /// Fills a recipe's inputs as far as the answers go.
-pub(in crate::recipe) fn filled(inputs: &[Input], mut given: BTreeMap<String, Given>, check: Check<'_>) -> Filled {
+pub(in crate::recipe) fn filled(inputs: &[Input], mut given: BTreeMap<String, RawAnswer>, check: Check<'_>) -> Filled {
     let filled = Filled {
         answers: BTreeMap::new(),
         garments: 1,
@@ -80,7 +80,7 @@ struct Filler<'f> {
 }
 
 impl Filler<'_> {
-    fn size(&mut self, given: Option<Given>, inputs: &[Input]) {
+    fn size(&mut self, given: Option<RawAnswer>, inputs: &[Input]) {
         let Some(given) = given else { return };
         match size_row::named(&given, inputs, &self.check) {
             Ok(size) => self.row = Row::Size(size),
@@ -91,7 +91,7 @@ impl Filler<'_> {
         }
     }
 
-    fn garments(&mut self, given: Option<Given>) {
+    fn garments(&mut self, given: Option<RawAnswer>) {
         match given.map(|given| self.check.garments(&given)) {
             Some(Ok(count)) => self.filled.garments = count,
             Some(Err(problem)) => self.refuse(PIECES, problem),
@@ -99,7 +99,7 @@ impl Filler<'_> {
         }
     }
 
-    fn wearer(&mut self, age: Option<Given>, usage: Option<Given>) {
+    fn wearer(&mut self, age: Option<RawAnswer>, usage: Option<RawAnswer>) {
         match age.map(|given| wearer::age(&given, &self.check)).transpose() {
             Ok(age) => self.filled.age = age,
             Err(problem) => self.refuse(AGE, problem),
@@ -114,14 +114,14 @@ impl Filler<'_> {
         self.filled.refusals.push(refusal(input, problem));
     }
 
-    fn fill_one(&mut self, input: &Input, given: Option<Given>) {
+    fn fill_one(&mut self, input: &Input, given: Option<RawAnswer>) {
         if !self.is_asked(input) {
             return;
         }
         let (given, source) = match (given, self.row_answer(input), &input.usual) {
             (Some(given), ..) => (given, InputSource::Given),
             (None, Some(from_row), _) => from_row,
-            (None, None, Some(usual)) => (Given::Script(scripted(usual)), InputSource::Usual),
+            (None, None, Some(usual)) => (RawAnswer::Script(scripted(usual)), InputSource::Usual),
             (None, None, None) => return self.not_given(input),
         };
         match self.check.answer(input, &given) {
@@ -147,10 +147,10 @@ impl Filler<'_> {
     }
 
     /// What the size's row has for an input.
-    fn row_answer(&self, input: &Input) -> Option<(Given, InputSource)> {
+    fn row_answer(&self, input: &Input) -> Option<(RawAnswer, InputSource)> {
         let (Row::Size(size), Some(measure)) = (self.row, &input.body) else { return None };
         let length = size.measure(measure)?;
-        Some((Given::Script(quantity_to_script(length.into())), InputSource::Size(size.name.clone())))
+        Some((RawAnswer::Script(quantity_to_script(length.into())), InputSource::Size(size.name.clone())))
     }
 
     fn not_given(&mut self, input: &Input) {
@@ -183,7 +183,7 @@ impl Filler<'_> {
     fn is_asked(&self, input: &Input) -> bool {
         let Some((other, wanted)) = &input.only_if else { return true };
         match self.filled.answers.get(other) {
-            Some((Answered::Plain(answer), _)) => same(answer, wanted),
+            Some((CheckedAnswer::Plain(answer), _)) => same(answer, wanted),
             _ => false,
         }
     }

@@ -3,9 +3,9 @@
 //! The doubt itself is the body layer's; here it is put to the inputs that are body measures. An order says no
 //! sex, so girls and boys are taken together.
 
-use crate::body::doubt::{self, Wearer};
+use crate::body::plausibility::{self, Wearer};
 use crate::quantity::{Length, Style, Time};
-use crate::recipe::answers::answering::Answered;
+use crate::recipe::answers::answering::CheckedAnswer;
 use crate::recipe::contract::input::Input;
 use crate::ticket::InputSource;
 use std::collections::BTreeMap;
@@ -13,13 +13,13 @@ use std::collections::BTreeMap;
 /// What is odd about one answer.
 pub(in crate::recipe) fn of_answer(
     input: &Input,
-    answer: &Answered,
+    answer: &CheckedAnswer,
     age: Option<Time>,
     style: &Style,
 ) -> Option<String> {
     let measure = input.body.as_deref()?;
     let length = Length::try_from(answer.value().quantity()?).ok()?;
-    let said = doubt::doubt(measure, length, Wearer { sex: None, age }, style)?;
+    let said = plausibility::doubt(measure, length, Wearer { sex: None, age }, style)?;
     Some(format!("{}: {said}", input.name.replace('_', " ")))
 }
 
@@ -27,7 +27,7 @@ pub(in crate::recipe) fn of_answer(
 /// measure of it, and is said so once.
 pub(in crate::recipe) fn of_order(
     inputs: &[Input],
-    answers: &BTreeMap<String, (Answered, InputSource)>,
+    answers: &BTreeMap<String, (CheckedAnswer, InputSource)>,
     age: Option<Time>,
     style: &Style,
 ) -> Vec<String> {
@@ -38,7 +38,7 @@ pub(in crate::recipe) fn of_order(
     let mut said: Vec<String> =
         bodies().filter_map(|(input, answer, _)| of_answer(input, answer, age, style)).collect();
     let from_a_list = bodies().any(|(.., source)| matches!(source, InputSource::Size(_)));
-    said.extend(age.filter(|_| from_a_list).and_then(doubt::under_two).map(str::to_owned));
+    said.extend(age.filter(|_| from_a_list).and_then(plausibility::under_two).map(str::to_owned));
     said
 }
 

@@ -3,7 +3,7 @@
 //! Never here: which question comes next, and how a terminal shows it.
 
 use crate::engine::value::quantity_to_script;
-use crate::recipe::answers::answering::{Check, Given};
+use crate::recipe::answers::answering::{Check, RawAnswer};
 use crate::recipe::answers::size_row::TOLD;
 use crate::recipe::contract::input::{Input, InputKind, unnamed_cloth};
 use crate::recipe::contract::input_words::scripted;
@@ -92,7 +92,7 @@ impl Question {
 
 /// Whether a cell's value fits an input.
 pub(in crate::recipe) fn fits(input: &Input, check: &Check<'_>, cell: &TicketValue) -> bool {
-    crate::recipe::reads_expression(&input.kind) && check.answer(input, &Given::Script(scripted(cell))).is_ok()
+    crate::recipe::reads_expression(&input.kind) && check.answer(input, &RawAnswer::Script(scripted(cell))).is_ok()
 }
 
 /// What lies at hand, and how goods are typed that do not.
@@ -110,13 +110,13 @@ fn at_hand(
         (_, Some(measure)) if size.is_none() => {
             let fitting = workshop.sizes.list.iter().filter(|size| {
                 let length = size.measure(measure).map(|length| quantity_to_script(length.into()));
-                length.is_some_and(|length| check.answer(input, &Given::Script(length)).is_ok())
+                length.is_some_and(|length| check.answer(input, &RawAnswer::Script(length)).is_ok())
             });
             fitting.map(|size| format!("size {}", size.name)).collect()
         }
         (InputKind::Gathers, _) => {
             let trials = workshop.trials.list.iter().map(|trial| trial.name.clone());
-            trials.filter(|name| check.answer(input, &Given::Typed(name.clone())).is_ok()).collect()
+            trials.filter(|name| check.answer(input, &RawAnswer::Typed(name.clone())).is_ok()).collect()
         }
         (InputKind::Cloth | InputKind::Notion, _) => {
             let notion = input.kind == InputKind::Notion;

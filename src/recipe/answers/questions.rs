@@ -8,7 +8,7 @@ use crate::engine::limits::StopFlag;
 use crate::engine::value::quantity_to_script;
 use crate::engine::{Host, ScriptError};
 use crate::quantity::{Dimension, LiteralValue, Quantity, Reading, Style, literal};
-use crate::recipe::answers::answering::{Answered, Check, Given, units_for};
+use crate::recipe::answers::answering::{Check, CheckedAnswer, RawAnswer, units_for};
 use crate::recipe::answers::evaluate::Evaluate;
 use crate::recipe::answers::filling::{self, Filled};
 use crate::recipe::answers::question::{Question, fits};
@@ -39,7 +39,7 @@ pub struct Questions {
 /// An answer that was taken: the text that stands for it, and what it is worth.
 struct Taken {
     typed: String,
-    given: Given,
+    given: RawAnswer,
 }
 
 impl Questions {
@@ -110,7 +110,7 @@ impl Questions {
                 let problem = ScriptError::new(format!("it is not given: {}", input.question));
                 return Err(problem.hinting(format!("type {}", check.example(&input))));
             }
-            check.answer(&input, &Given::Typed(typed.clone()))
+            check.answer(&input, &RawAnswer::Typed(typed.clone()))
         });
         let answered = checked.map_err(|problem| {
             let size = input.body.as_ref().and_then(|_| self.workshop.sizes.find(&typed));
@@ -121,7 +121,7 @@ impl Questions {
             refusal(&input.name, problem)
         })?;
         let echo = self.echo(&answered, &typed);
-        self.take(&input.name, typed, Given::Checked(answered));
+        self.take(&input.name, typed, RawAnswer::Checked(answered));
         Ok(echo)
     }
 
@@ -150,7 +150,7 @@ impl Questions {
         self.open().is_some_and(|input| {
             let named =
                 matches!(input.kind, InputKind::Choice(_) | InputKind::Cloth | InputKind::Notion | InputKind::Gathers);
-            named && self.with_check(&own, |check| check.answer(input, &Given::Typed(word.to_owned())).is_ok())
+            named && self.with_check(&own, |check| check.answer(input, &RawAnswer::Typed(word.to_owned())).is_ok())
         })
     }
 
@@ -174,18 +174,18 @@ impl Questions {
     }
 
     /// What is given before the first question, checked as far as it can be.
-    fn known(&self, name: &str, typed: &str, check: &Check<'_>) -> Given {
-        let given = Given::Typed(typed.to_owned());
+    fn known(&self, name: &str, typed: &str, check: &Check<'_>) -> RawAnswer {
+        let given = RawAnswer::Typed(typed.to_owned());
         if name == PIECES {
-            return check.garments(&given).map_or(given, |count| Given::Script(Dynamic::from_int(count)));
+            return check.garments(&given).map_or(given, |count| RawAnswer::Script(Dynamic::from_int(count)));
         }
         if name == AGE {
-            return wearer::age(&given, check).map_or(given, |age| Given::Script(quantity_to_script(age.into())));
+            return wearer::age(&given, check).map_or(given, |age| RawAnswer::Script(quantity_to_script(age.into())));
         }
         let input = self.description.inputs.iter().find(|input| input.name == name);
         // What does not fit is refused where the order asks for it, and only there.
         match input.map(|input| check.answer(input, &given)) {
-            Some(Ok(answered)) => Given::Checked(answered),
+            Some(Ok(answered)) => RawAnswer::Checked(answered),
             _ => given,
         }
     }
@@ -213,7 +213,7 @@ impl Questions {
         self.workshop.sizes.find(&self.taken.get(SIZE)?.typed)
     }
 
-    fn take(&mut self, name: &str, typed: String, given: Given) {
+    fn take(&mut self, name: &str, typed: String, given: RawAnswer) {
         self.taken.insert(name.to_owned(), Taken { typed, given });
         self.steps.push(name.to_owned());
     }
@@ -225,7 +225,7 @@ impl Questions {
             return Err(refusal(SIZE, problem.hinting("type the measure itself")));
         }
         let own = |typed: &str| session::evaluate(&self.host, typed);
-        let typed = Given::Typed(name.to_owned());
+        let typed = RawAnswer::Typed(name.to_owned());
         let named = self.with_check(&own, |check| {
             let size = size_row::named(&typed, &self.description.inputs, check)?;
             let measure = input.body.as_deref().unwrap_or_default();
@@ -234,10 +234,10 @@ impl Questions {
                 return Err(problem.hinting(format!("type {}", check.example(input))));
             };
             let length = quantity_to_script(length.into());
-            check.answer(input, &Given::Script(length)).map(|_| size.name.clone())
+            check.answer(input, &RawAnswer::Script(length)).map(|_| size.name.clone())
         });
         let name = named.map_err(|problem| refusal(SIZE, problem))?;
-        self.take(SIZE, name.clone(), Given::Typed(name.clone()));
+        self.take(SIZE, name.clone(), RawAnswer::Typed(name.clone()));
         let own = |typed: &str| session::evaluate(&self.host, typed);
         let filled = self.filled(&own).answers;
         let fills = self.description.inputs.iter().filter_map(|input| match filled.get(&input.name) {
@@ -250,12 +250,12 @@ impl Questions {
     }
 
     /// What an answer was taken for.
-    fn echo(&self, answered: &Answered, typed: &str) -> String {
+    fn echo(&self, answered: &CheckedAnswer, typed: &str) -> String {
         match answered {
-            Answered::Gathers(gathers) if gathers.source != "typed" => {
+            CheckedAnswer::Gathers(gathers) if gathers.source != "typed" => {
                 format!("{}: a ratio of {}", gathers.source, self.style.show_number(gathers.ratio()))
             }
-            Answered::Goods(goods) if !goods.listed => typed.to_owned(),
+            CheckedAnswer::Goods(goods) if !goods.listed => typed.to_owned(),
             answered => answered.value().show(&self.style),
         }
     }

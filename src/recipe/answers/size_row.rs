@@ -3,7 +3,7 @@
 //! Never here: which inputs the row fills, and whether its measures fit.
 
 use crate::engine::{ScriptError, value};
-use crate::recipe::answers::answering::{Check, Fits, Given};
+use crate::recipe::answers::answering::{Check, CheckResult, RawAnswer};
 use crate::recipe::contract::input::Input;
 use crate::workshop::{Size, Sizes};
 use rhai::Dynamic;
@@ -12,7 +12,7 @@ use rhai::Dynamic;
 pub(in crate::recipe) const TOLD: usize = 8;
 
 /// The size that an order names.
-pub(in crate::recipe) fn named<'w>(given: &Given, inputs: &[Input], check: &Check<'w>) -> Fits<&'w Size> {
+pub(in crate::recipe) fn named<'w>(given: &RawAnswer, inputs: &[Input], check: &Check<'w>) -> CheckResult<&'w Size> {
     let sizes = &check.workshop.sizes;
     let name = name_of(given)?;
     let Some(measured) = inputs.iter().find(|input| input.body.is_some()) else {
@@ -36,11 +36,11 @@ pub(in crate::recipe) fn named<'w>(given: &Given, inputs: &[Input], check: &Chec
 }
 
 /// A size may have a number for its name.
-fn name_of(given: &Given) -> Fits<String> {
+fn name_of(given: &RawAnswer) -> CheckResult<String> {
     let number = |value: &Dynamic| value.as_int().map(|whole| whole.to_string()).ok();
     let name = match (given.words(), given) {
         (Some(name), _) => Some(name),
-        (None, Given::Script(value)) => number(value),
+        (None, RawAnswer::Script(value)) => number(value),
         (None, _) => None,
     };
     match name {
@@ -49,7 +49,7 @@ fn name_of(given: &Given) -> Fits<String> {
         }
         Some(name) => Ok(name),
         None => {
-            let noun = if let Given::Script(value) = given { value::noun(value) } else { "this".to_owned() };
+            let noun = if let RawAnswer::Script(value) = given { value::noun(value) } else { "this".to_owned() };
             Err(ScriptError::new(format!("the name of a size is needed, not {noun}")))
         }
     }

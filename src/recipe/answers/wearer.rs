@@ -6,7 +6,7 @@
 use crate::engine::{ScriptError, value};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Quantity, Time, Unit};
-use crate::recipe::answers::answering::{Check, Fits, Given, worked_out};
+use crate::recipe::answers::answering::{Check, CheckResult, RawAnswer, worked_out};
 use crate::recipe::contract::input::{AGE, USE};
 use crate::ticket::Usage;
 
@@ -14,7 +14,7 @@ use crate::ticket::Usage;
 const OLDEST: f64 = 120.0;
 
 /// The age an order says.
-pub(in crate::recipe) fn age(given: &Given, check: &Check<'_>) -> Fits<Time> {
+pub(in crate::recipe) fn age(given: &RawAnswer, check: &Check<'_>) -> CheckResult<Time> {
     let value = worked_out(check.sums, given)?;
     let Some(quantity) = value::quantity_from_script(&value) else {
         let problem = ScriptError::new(format!("an age is needed, not {}", value::noun(&value)));
@@ -44,7 +44,7 @@ fn type_years_or_months(number: &str) -> String {
 }
 
 /// The use an order says.
-pub(in crate::recipe) fn usage(given: &Given) -> Fits<Usage> {
+pub(in crate::recipe) fn usage(given: &RawAnswer) -> CheckResult<Usage> {
     let words = given.words().ok_or_else(|| ScriptError::new(format!("a use is one of {}", uses())))?;
     Usage::named(&words).ok_or_else(|| {
         let near = nearest(&words, Usage::WORDS.iter().map(|(known, _)| *known));

@@ -6,7 +6,7 @@ use crate::quantity::{Dimension, Length, Quantity, number};
 use rhai::{Dynamic, EvalAltResult};
 
 /// What a word answers to the script.
-pub(in crate::recipe) type Answer<T> = Result<T, Box<EvalAltResult>>;
+pub(in crate::recipe) type ScriptResult<T> = Result<T, Box<EvalAltResult>>;
 
 /// One argument of a word.
 #[derive(Clone, Copy)]

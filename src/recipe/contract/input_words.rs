@@ -3,7 +3,7 @@
 
 use crate::engine::{ScriptError, Value, value};
 use crate::quantity::{Dimension, Quantity};
-use crate::recipe::contract::arguments::{Answer, argument};
+use crate::recipe::contract::arguments::{ScriptResult, argument};
 use crate::recipe::contract::input::{Input, InputKind, RESERVED, Range};
 use crate::ticket::TicketValue;
 use rhai::{Array, Dynamic, Engine};
@@ -27,7 +27,7 @@ pub(in crate::recipe) fn register(engine: &mut Engine) {
         ("list", InputKind::List),
     ];
     for (word, kind) in kinds {
-        engine.register_fn(word, move |name: Dynamic, question: Dynamic| -> Answer<Input> {
+        engine.register_fn(word, move |name: Dynamic, question: Dynamic| -> ScriptResult<Input> {
             Ok(declared(word, &name, &question, kind.clone())?)
         });
     }
@@ -56,7 +56,7 @@ fn declared(word: &str, name: &Dynamic, question: &Dynamic, kind: InputKind) -> 
     Ok(Input::new(&written, &question, kind))
 }
 
-fn choice(name: Dynamic, question: Dynamic, words: Dynamic) -> Answer<Input> {
+fn choice(name: Dynamic, question: Dynamic, words: Dynamic) -> ScriptResult<Input> {
     let list = argument("choice", "words", 2, &words);
     let Some(Value::List(items)) = Value::from_script(&words) else {
         return Err(list.must_be("a list of texts").into());
@@ -100,7 +100,7 @@ pub(in crate::recipe) fn scripted(value: &TicketValue) -> Dynamic {
     }
 }
 
-fn usual(input: Input, given: Dynamic) -> Answer<Input> {
+fn usual(input: Input, given: Dynamic) -> ScriptResult<Input> {
     let usual = argument("usual", "the usual value", 0, &given);
     if input.body.is_some() {
         return Err(usual.problem("a body measure has no usual value; it is measured").into());
@@ -123,7 +123,7 @@ fn usual(input: Input, given: Dynamic) -> Answer<Input> {
     Ok(Input { usual: Some(value), ..input })
 }
 
-fn between(input: Input, least: Dynamic, most: Dynamic) -> Answer<Input> {
+fn between(input: Input, least: Dynamic, most: Dynamic) -> ScriptResult<Input> {
     let ends = [argument("between", "the least", 0, &least), argument("between", "the most", 1, &most)];
     let dimension = match &input.kind {
         InputKind::Measure(dimension) => *dimension,
@@ -143,19 +143,19 @@ fn between(input: Input, least: Dynamic, most: Dynamic) -> Answer<Input> {
     Ok(Input { range: Some(range), ..input })
 }
 
-fn only_if(input: Input, other: Dynamic, wanted: Dynamic) -> Answer<Input> {
+fn only_if(input: Input, other: Dynamic, wanted: Dynamic) -> ScriptResult<Input> {
     let name = argument("only_if", "the input", 0, &other).text()?;
     let value = argument("only_if", "its value", 1, &wanted);
     let wanted = plain(&wanted).ok_or_else(|| value.must_be("a value that input may have"))?;
     Ok(Input { only_if: Some((name, wanted)), ..input })
 }
 
-fn same_as(input: Input, other: Dynamic) -> Answer<Input> {
+fn same_as(input: Input, other: Dynamic) -> ScriptResult<Input> {
     let name = argument("same_as", "the input", 0, &other).text()?;
     Ok(Input { same_as: Some(name), ..input })
 }
 
-fn body(input: Input, measure: Dynamic) -> Answer<Input> {
+fn body(input: Input, measure: Dynamic) -> ScriptResult<Input> {
     let given = argument("body", "the body measure", 0, &measure);
     if input.usual.is_some() {
         return Err(given.problem("a body measure has no usual value; it is measured").into());

@@ -3,7 +3,7 @@
 
 use crate::engine::script_error::{Marked, ScriptError};
 use crate::quantity::{Length, Style};
-use crate::recipe::contract::arguments::{Answer, argument};
+use crate::recipe::contract::arguments::{ScriptResult, argument};
 use crate::textile::{TextileError, gathering, strips};
 use rhai::{Array, Dynamic, Engine};
 
@@ -55,7 +55,7 @@ pub(in crate::recipe) fn register(engine: &mut Engine) {
         .register_fn("strips", other_strips);
 }
 
-fn known(gathers: &Gathers, length: Option<Length>, what: &str) -> Answer<Dynamic> {
+fn known(gathers: &Gathers, length: Option<Length>, what: &str) -> ScriptResult<Dynamic> {
     Ok(script_length(length.ok_or_else(|| unknown(gathers, what))?))
 }
 
@@ -74,30 +74,30 @@ fn script_length(length: Length) -> Dynamic {
     crate::engine::value::quantity_to_script(length.into())
 }
 
-fn flat(gathers: &mut Gathers, length: Dynamic) -> Answer<Dynamic> {
+fn flat(gathers: &mut Gathers, length: Dynamic) -> ScriptResult<Dynamic> {
     let finished = argument("flat", "length", 0, &length).length()?;
     let flat = gathering::gathered_flat(finished, gathers.ratio());
     Ok(script_length(flat.map_err(|error| refused(&error, None).marking(Marked::Argument(0)))?))
 }
 
-fn finished(gathers: &mut Gathers, length: Dynamic) -> Answer<Dynamic> {
+fn finished(gathers: &mut Gathers, length: Dynamic) -> ScriptResult<Dynamic> {
     let flat = argument("finished", "length", 0, &length).length()?;
     let finished = gathering::gathered_length(flat, gathers.ratio());
     Ok(script_length(finished.map_err(|error| refused(&error, None).marking(Marked::Argument(0)))?))
 }
 
-fn own_strips(gathers: &mut Gathers, length: Dynamic) -> Answer<i64> {
+fn own_strips(gathers: &mut Gathers, length: Dynamic) -> ScriptResult<i64> {
     let piece = gathers.piece.ok_or_else(|| unknown(gathers, "strip width"))?;
     count(gathers, &length, piece, gathers.overlap.unwrap_or(Length::ZERO))
 }
 
-fn other_strips(gathers: &mut Gathers, length: Dynamic, width: Dynamic, overlap: Dynamic) -> Answer<i64> {
+fn other_strips(gathers: &mut Gathers, length: Dynamic, width: Dynamic, overlap: Dynamic) -> ScriptResult<i64> {
     let width = argument("strips", "width", 1, &width).length()?;
     let overlap = argument("strips", "overlap", 2, &overlap).length()?;
     count(gathers, &length, width, overlap)
 }
 
-fn count(gathers: &Gathers, length: &Dynamic, width: Length, overlap: Length) -> Answer<i64> {
+fn count(gathers: &Gathers, length: &Dynamic, width: Length, overlap: Length) -> ScriptResult<i64> {
     let finished = argument("strips", "length", 0, length).length()?;
     let flat = gathering::gathered_flat(finished, gathers.ratio()).map_err(|error| refused(&error, None))?;
     Ok(strips::strips_for(flat, width, overlap).map_err(|error| refused(&error, Some(&gathers.input)))?)

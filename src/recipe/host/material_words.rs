@@ -4,7 +4,7 @@
 use crate::engine::{ScriptError, value};
 use crate::piece::MaterialKind;
 use crate::quantity::{Dimension, Length, Money, Quantity};
-use crate::recipe::contract::arguments::{Answer, argument};
+use crate::recipe::contract::arguments::{ScriptResult, argument};
 use crate::recipe::host::gathers::refused;
 use crate::textile::curtains;
 use crate::workshop::{Material, PriceFor, SoldBy};
@@ -116,31 +116,33 @@ fn material(name: &str, kind: MaterialKind) -> Material {
 pub(in crate::recipe) fn register(engine: &mut Engine) {
     engine
         .register_type_with_name::<Goods>("cloth or notion")
-        .register_fn("any_cloth", |width: Dynamic| -> Answer<Goods> { Ok(any_cloth("any_cloth", &width, None)?) })
-        .register_fn("any_cloth", |width: Dynamic, price: Dynamic| -> Answer<Goods> {
+        .register_fn("any_cloth", |width: Dynamic| -> ScriptResult<Goods> { Ok(any_cloth("any_cloth", &width, None)?) })
+        .register_fn("any_cloth", |width: Dynamic, price: Dynamic| -> ScriptResult<Goods> {
             Ok(any_cloth("any_cloth", &width, Some(&price))?)
         })
         .register_fn("any_roll", |width: Dynamic, put_up: Dynamic| any_roll(&width, &put_up, None))
         .register_fn("any_roll", |width: Dynamic, put_up: Dynamic, price: Dynamic| {
             any_roll(&width, &put_up, Some(&price))
         })
-        .register_fn("any_notion", || -> Answer<Goods> { Ok(any_notion("any_notion", None)?) })
-        .register_fn("any_notion", |price: Dynamic| -> Answer<Goods> { Ok(any_notion("any_notion", Some(&price))?) })
+        .register_fn("any_notion", || -> ScriptResult<Goods> { Ok(any_notion("any_notion", None)?) })
+        .register_fn("any_notion", |price: Dynamic| -> ScriptResult<Goods> {
+            Ok(any_notion("any_notion", Some(&price))?)
+        })
         .register_fn("plain_notion", plain_notion)
         .register_fn("repeats", repeats)
         .register_fn("napped", |goods: Goods| goods.changed(|material| material.nap = true))
         .register_fn("weighs", weighs)
         .register_fn("cut_drop", cut_drop)
         .register_get("name", |goods: &mut Goods| goods.material.name.clone())
-        .register_get("usable_width", |goods: &mut Goods| -> Answer<Dynamic> {
+        .register_get("usable_width", |goods: &mut Goods| -> ScriptResult<Dynamic> {
             Ok(script(goods.known("usable width", goods.material.usable_width)?))
         })
         .register_fn("width_or", width_or)
-        .register_get("put_up", |goods: &mut Goods| -> Answer<Dynamic> {
+        .register_get("put_up", |goods: &mut Goods| -> ScriptResult<Dynamic> {
             Ok(script(goods.known("put-up", goods.material.put_up)?))
         })
         .register_get("repeat", |goods: &mut Goods| script(goods.material.repeat.unwrap_or(Length::ZERO)))
-        .register_get("weight", |goods: &mut Goods| -> Answer<Dynamic> {
+        .register_get("weight", |goods: &mut Goods| -> ScriptResult<Dynamic> {
             Ok(value::quantity_to_script(goods.known("weight", goods.material.weight)?))
         })
         .register_get("shrink_along", |goods: &mut Goods| goods.material.shrink_along)
@@ -193,7 +195,7 @@ pub(in crate::recipe) fn any_cloth(word: &str, width: &Dynamic, price: Option<&D
     Ok(Goods::unlisted(cloth))
 }
 
-fn any_roll(width: &Dynamic, put_up: &Dynamic, price: Option<&Dynamic>) -> Answer<Goods> {
+fn any_roll(width: &Dynamic, put_up: &Dynamic, price: Option<&Dynamic>) -> ScriptResult<Goods> {
     let mut roll = material("", MaterialKind::Roll);
     roll.usable_width = Some(argument("any_roll", "width", 0, width).positive_length()?);
     roll.put_up = Some(argument("any_roll", "put_up", 1, put_up).positive_length()?);
@@ -212,30 +214,30 @@ pub(in crate::recipe) fn any_notion(word: &str, price: Option<&Dynamic>) -> Resu
     Ok(Goods::unlisted(notion))
 }
 
-fn plain_notion(name: Dynamic) -> Answer<Goods> {
+fn plain_notion(name: Dynamic) -> ScriptResult<Goods> {
     let name = argument("plain_notion", "name", 0, &name).text()?;
     Ok(Goods::unlisted(material(&name, MaterialKind::Notion)))
 }
 
 /// Its listed width, or another where nobody has said one, as with an unnamed elastic.
-fn width_or(goods: &mut Goods, other: Dynamic) -> Answer<Dynamic> {
+fn width_or(goods: &mut Goods, other: Dynamic) -> ScriptResult<Dynamic> {
     let other = argument("width_or", "width", 0, &other).positive_length()?;
     Ok(script(goods.material.usable_width.unwrap_or(other)))
 }
 
-fn repeats(goods: Goods, length: Dynamic, kind: Dynamic) -> Answer<Goods> {
+fn repeats(goods: Goods, length: Dynamic, kind: Dynamic) -> ScriptResult<Goods> {
     let repeat = argument("repeats", "length", 0, &length).positive_length()?;
     let half_drop = argument("repeats", "kind", 1, &kind).one_of(&[("straight", false), ("half drop", true)])?;
     Ok(goods.changed(|material| (material.repeat, material.half_drop) = (Some(repeat), half_drop)))
 }
 
-fn weighs(goods: Goods, weight: Dynamic) -> Answer<Goods> {
+fn weighs(goods: Goods, weight: Dynamic) -> ScriptResult<Goods> {
     let weight = argument("weighs", "weight", 0, &weight).of(Dimension::MASS_BY_AREA)?;
     Ok(goods.changed(|material| material.weight = Some(weight)))
 }
 
 /// One drop, up to a whole repeat where the cloth has one.
-fn cut_drop(goods: &mut Goods, length: Dynamic) -> Answer<Dynamic> {
+fn cut_drop(goods: &mut Goods, length: Dynamic) -> ScriptResult<Dynamic> {
     let length = argument("cut_drop", "length", 0, &length).positive_length()?;
     match goods.material.repeat {
         None => Ok(script(length)),

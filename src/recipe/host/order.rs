@@ -7,11 +7,11 @@ use crate::diagnostic::Diagnostic;
 use crate::engine::ScriptError;
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Style, Time};
-use crate::recipe::answers::answering::{Answered, Check, Given};
+use crate::recipe::answers::answering::{Check, CheckedAnswer, RawAnswer};
 use crate::recipe::answers::evaluate::Evaluate;
 use crate::recipe::answers::filling::{self, Filled};
 use crate::recipe::answers::plausibility;
-use crate::recipe::contract::arguments::Answer;
+use crate::recipe::contract::arguments::ScriptResult;
 use crate::recipe::contract::input::{Input, PIECES};
 use crate::recipe::contract::input_words::scripted;
 use crate::ticket::{AnsweredInput, InputSource, Usage};
@@ -24,7 +24,7 @@ use std::rc::Rc;
 #[derive(Debug)]
 pub(in crate::recipe) struct OrderData {
     inputs: Vec<Input>,
-    answers: BTreeMap<String, (Answered, InputSource)>,
+    answers: BTreeMap<String, (CheckedAnswer, InputSource)>,
     garments: i64,
     age: Option<Time>,
     used_for: Option<Usage>,
@@ -37,7 +37,7 @@ impl OrderData {
     /// Fills a recipe's inputs, or tells everything that is wrong with the answers.
     pub(in crate::recipe) fn fill(
         inputs: &[Input],
-        given: BTreeMap<String, Given>,
+        given: BTreeMap<String, RawAnswer>,
         workshop: &Workshop,
         evaluate: Evaluate<'_>,
         style: &Style,
@@ -94,7 +94,7 @@ impl OrderData {
             .with_hint(near.map(|near| format!("did you mean “{near}”?")))
     }
 
-    fn refuse(&self, name: &str, why: &str, instead: Option<String>) -> Answer<()> {
+    fn refuse(&self, name: &str, why: &str, instead: Option<String>) -> ScriptResult<()> {
         if self.declares(name) || name == PIECES {
             Err(ScriptError::new(why).with_hint(instead).refusing(name).into())
         } else {
@@ -102,14 +102,14 @@ impl OrderData {
         }
     }
 
-    fn member(&self, name: &str) -> Answer<Dynamic> {
+    fn member(&self, name: &str) -> ScriptResult<Dynamic> {
         if name == PIECES {
             return Ok(Dynamic::from_int(self.garments));
         }
         match self.answers.get(name) {
-            Some((Answered::Plain(value), _)) => Ok(scripted(value)),
-            Some((Answered::Gathers(gathers), _)) => Ok(Dynamic::from(gathers.clone())),
-            Some((Answered::Goods(goods), _)) => Ok(Dynamic::from(goods.clone())),
+            Some((CheckedAnswer::Plain(value), _)) => Ok(scripted(value)),
+            Some((CheckedAnswer::Gathers(gathers), _)) => Ok(Dynamic::from(gathers.clone())),
+            Some((CheckedAnswer::Goods(goods), _)) => Ok(Dynamic::from(goods.clone())),
             None if self.declares(name) => {
                 let problem = ScriptError::new(format!("“{name}” was not given, so it cannot be reckoned with"));
                 Err(problem.hinting(format!("ask first: if order.has(\"{name}\") {{ … }}")).refusing(name).into())
@@ -124,20 +124,22 @@ pub(in crate::recipe) fn register(engine: &mut Engine) {
     engine
         .register_type_with_name::<Order>("order")
         .register_indexer_get(|order: &mut Order, name: ImmutableString| order.member(&name))
-        .register_fn("has", |order: &mut Order, name: ImmutableString| -> Answer<bool> {
+        .register_fn("has", |order: &mut Order, name: ImmutableString| -> ScriptResult<bool> {
             if order.declares(&name) {
                 Ok(order.answers.contains_key(name.as_str()))
             } else {
                 Err(order.unknown(&name).into())
             }
         })
-        .register_fn("refuse", |order: &mut Order, name: ImmutableString, why: ImmutableString| -> Answer<()> {
+        .register_fn("refuse", |order: &mut Order, name: ImmutableString, why: ImmutableString| -> ScriptResult<()> {
             order.refuse(&name, &why, None)
         })
         .register_fn(
             "refuse",
-            |order: &mut Order, name: ImmutableString, why: ImmutableString, instead: ImmutableString| -> Answer<()> {
-                order.refuse(&name, &why, Some(instead.to_string()))
-            },
+            |order: &mut Order,
+             name: ImmutableString,
+             why: ImmutableString,
+             instead: ImmutableString|
+             -> ScriptResult<()> { order.refuse(&name, &why, Some(instead.to_string())) },
         );
 }

@@ -4,7 +4,7 @@
 use crate::engine::ScriptError;
 use crate::engine::value;
 use crate::quantity::nearest::nearest;
-use crate::recipe::contract::arguments::{Answer, argument};
+use crate::recipe::contract::arguments::{ScriptResult, argument};
 use crate::recipe::host::material_words::Goods;
 use crate::ticket::Lay;
 use crate::workshop::Material;
@@ -24,15 +24,15 @@ pub(in crate::recipe) struct PlanView {
 pub(in crate::recipe) fn register(engine: &mut Engine) {
     engine
         .register_type_with_name::<PlanView>("plan")
-        .register_fn("pieces", |plan: PlanView, name: Dynamic| -> Answer<i64> {
+        .register_fn("pieces", |plan: PlanView, name: Dynamic| -> ScriptResult<i64> {
             let name = plan.known("pieces", &name)?;
             Ok(plan.lays.iter().map(|lay| lay.plan.pieces(&name)).sum())
         })
-        .register_fn("joins", |plan: PlanView, name: Dynamic| -> Answer<i64> {
+        .register_fn("joins", |plan: PlanView, name: Dynamic| -> ScriptResult<i64> {
             let name = plan.known("joins", &name)?;
             Ok(plan.lays.iter().map(|lay| lay.plan.joins(&name)).sum())
         })
-        .register_fn("length_of", |plan: PlanView, cloth: Dynamic| -> Answer<Dynamic> {
+        .register_fn("length_of", |plan: PlanView, cloth: Dynamic| -> ScriptResult<Dynamic> {
             let given = argument("length_of", "cloth", 0, &cloth);
             let Some(goods) = cloth.clone().try_cast::<Goods>() else { return Err(given.must_be("a cloth").into()) };
             let mut lays = plan.lays.iter().filter(|lay| is_cut_from(lay, &goods));

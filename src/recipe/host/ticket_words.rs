@@ -7,7 +7,7 @@ use crate::engine::script_error::{Marked, ScriptError};
 use crate::piece::{Exact, Fold, Grain, JoinRule, OutlinePoint, Piece, Shape};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Dimension, Length, Quantity, Style};
-use crate::recipe::contract::arguments::{Answer, argument};
+use crate::recipe::contract::arguments::{ScriptResult, argument};
 use crate::recipe::contract::input_words::plain;
 use crate::recipe::host::gathers::refused;
 use crate::recipe::host::material_words::Goods;
@@ -152,7 +152,7 @@ impl Draft {
     }
 }
 
-fn figure(ticket: TicketHandle, name: Dynamic, given: Dynamic, meaning: Dynamic) -> Answer<()> {
+fn figure(ticket: TicketHandle, name: Dynamic, given: Dynamic, meaning: Dynamic) -> ScriptResult<()> {
     let named = argument("figure", "name", 0, &name);
     let (name, meaning) = (named.text()?, argument("figure", "meaning", 2, &meaning).text()?);
     let value = argument("figure", "value", 1, &given);
@@ -178,7 +178,7 @@ fn goods(word: &str, index: usize, given: &Dynamic, notion: bool) -> Result<Good
     given.clone().try_cast::<Goods>().filter(|goods| goods.notion == notion).ok_or_else(|| found.must_be(needed))
 }
 
-fn piece(ticket: TicketHandle, name: Dynamic, cloth: Dynamic) -> Answer<PieceHandle> {
+fn piece(ticket: TicketHandle, name: Dynamic, cloth: Dynamic) -> ScriptResult<PieceHandle> {
     let named = argument("piece", "name", 0, &name);
     let name = named.text()?;
     let goods = goods("piece", 1, &cloth, false)?;
@@ -229,19 +229,24 @@ impl PieceHandle {
     }
 }
 
-fn rectangle(piece: PieceHandle, along: Dynamic, across: Dynamic) -> Answer<PieceHandle> {
+fn rectangle(piece: PieceHandle, along: Dynamic, across: Dynamic) -> ScriptResult<PieceHandle> {
     let along = piece.size("rectangle", "along", 0, &along)?;
     let across = piece.size("rectangle", "across", 1, &across)?;
     Ok(piece.shaped(Shape::Rectangle { along, across }))
 }
 
-fn full_width(piece: PieceHandle, along: Dynamic) -> Answer<PieceHandle> {
+fn full_width(piece: PieceHandle, along: Dynamic) -> ScriptResult<PieceHandle> {
     let along = piece.size("full_width", "along", 0, &along)?;
     Ok(piece.shaped(Shape::FullWidth { along }))
 }
 
 /// Strips over the full width of the goods, laid end to end until they cover the total.
-fn strip_piece(piece: &PieceHandle, total: &Dynamic, cut: &Dynamic, overlap: Option<&Dynamic>) -> Answer<PieceHandle> {
+fn strip_piece(
+    piece: &PieceHandle,
+    total: &Dynamic,
+    cut: &Dynamic,
+    overlap: Option<&Dynamic>,
+) -> ScriptResult<PieceHandle> {
     let along = piece.size("strips", "along", 1, cut)?;
     let total = argument("strips", "total", 0, total).length()?;
     let overlap = overlap.map_or(Ok(Length::ZERO), |overlap| argument("strips", "overlap", 2, overlap).length())?;
@@ -261,7 +266,7 @@ fn strip_piece(piece: &PieceHandle, total: &Dynamic, cut: &Dynamic, overlap: Opt
     }))
 }
 
-fn sector(piece: PieceHandle, inner: Dynamic, outer: Dynamic, turn: Dynamic) -> Answer<PieceHandle> {
+fn sector(piece: PieceHandle, inner: Dynamic, outer: Dynamic, turn: Dynamic) -> ScriptResult<PieceHandle> {
     let inner_given = argument("sector", "inner", 0, &inner);
     let inner = inner_given.length()?;
     let outer = piece.size("sector", "outer", 1, &outer)?;
@@ -276,7 +281,7 @@ fn sector(piece: PieceHandle, inner: Dynamic, outer: Dynamic, turn: Dynamic) -> 
     Ok(piece.shaped(Shape::Sector { inner, outer, turn }))
 }
 
-fn outline(piece: PieceHandle, points: Dynamic) -> Answer<PieceHandle> {
+fn outline(piece: PieceHandle, points: Dynamic) -> ScriptResult<PieceHandle> {
     let given = argument("outline", "points", 0, &points);
     // A recipe writes a corner as the piece hangs: across it, then up along it.
     let corner = |point: &Dynamic| -> Option<OutlinePoint> {
@@ -303,12 +308,12 @@ fn outline(piece: PieceHandle, points: Dynamic) -> Answer<PieceHandle> {
     Ok(piece.shaped(Shape::Outline(corners)))
 }
 
-fn count(piece: PieceHandle, count: Dynamic) -> Answer<PieceHandle> {
+fn count(piece: PieceHandle, count: Dynamic) -> ScriptResult<PieceHandle> {
     let count = argument("count", "count", 0, &count).count(1)?;
     Ok(piece.change(|piece| piece.count = count))
 }
 
-fn mirrored_pairs(piece: PieceHandle, pairs: Dynamic) -> Answer<PieceHandle> {
+fn mirrored_pairs(piece: PieceHandle, pairs: Dynamic) -> ScriptResult<PieceHandle> {
     let pairs = argument("mirrored_pairs", "pairs", 0, &pairs).count(1)?;
     Ok(piece.change(|piece| {
         piece.count = pairs.saturating_mul(2);
@@ -317,22 +322,22 @@ fn mirrored_pairs(piece: PieceHandle, pairs: Dynamic) -> Answer<PieceHandle> {
 }
 
 /// `matched("level")`: on a half drop, too, all start at the same place.
-fn matched_level(piece: PieceHandle, how: Dynamic) -> Answer<PieceHandle> {
+fn matched_level(piece: PieceHandle, how: Dynamic) -> ScriptResult<PieceHandle> {
     argument("matched", "how", 0, &how).one_of(&[("level", ())])?;
     Ok(piece.change(|piece| (piece.matched, piece.level) = (true, true)))
 }
 
-fn on_fold(piece: PieceHandle, line: Dynamic) -> Answer<PieceHandle> {
+fn on_fold(piece: PieceHandle, line: Dynamic) -> ScriptResult<PieceHandle> {
     let line = argument("on_fold", "line", 0, &line).one_of(&Fold::WORDS)?;
     Ok(piece.change(|piece| piece.on_fold = Some(line)))
 }
 
-fn grain(piece: PieceHandle, grain: Dynamic) -> Answer<PieceHandle> {
+fn grain(piece: PieceHandle, grain: Dynamic) -> ScriptResult<PieceHandle> {
     let grain = argument("grain", "grain", 0, &grain).one_of(&Grain::WORDS)?;
     Ok(piece.change(|piece| piece.grain = grain))
 }
 
-fn may_join(piece: PieceHandle, most: Dynamic, shortest: Dynamic, allowance: Dynamic) -> Answer<PieceHandle> {
+fn may_join(piece: PieceHandle, most: Dynamic, shortest: Dynamic, allowance: Dynamic) -> ScriptResult<PieceHandle> {
     let most = argument("may_join", "most", 0, &most).count(1)?;
     let shortest = argument("may_join", "shortest", 1, &shortest).positive_length()?;
     let allowance = argument("may_join", "allowance", 2, &allowance).length()?;
@@ -354,7 +359,7 @@ fn amount(word: &str, index: usize, given: &Dynamic) -> Result<Quantity, ScriptE
     }
 }
 
-fn need(ticket: TicketHandle, notion: Dynamic, given: Dynamic, why: Dynamic) -> Answer<EntryHandle> {
+fn need(ticket: TicketHandle, notion: Dynamic, given: Dynamic, why: Dynamic) -> ScriptResult<EntryHandle> {
     let goods = goods("need", 0, &notion, true)?;
     let amount = amount("need", 1, &given)?;
     goods.can_be_had_in(amount)?;
@@ -368,7 +373,7 @@ fn need(ticket: TicketHandle, notion: Dynamic, given: Dynamic, why: Dynamic) -> 
     Ok(EntryHandle(ticket, Entry::Need, at))
 }
 
-fn sew(ticket: TicketHandle, class: Dynamic, length: Dynamic, why: Dynamic) -> Answer<EntryHandle> {
+fn sew(ticket: TicketHandle, class: Dynamic, length: Dynamic, why: Dynamic) -> ScriptResult<EntryHandle> {
     let given = argument("sew", "stitch class", 0, &class);
     let class = given.text()?;
     thread::stitch_class(&class)
@@ -388,7 +393,7 @@ fn sew(ticket: TicketHandle, class: Dynamic, length: Dynamic, why: Dynamic) -> A
     Ok(EntryHandle(ticket, Entry::Sewing, at))
 }
 
-fn work(ticket: TicketHandle, operation: Dynamic, given: Dynamic) -> Answer<EntryHandle> {
+fn work(ticket: TicketHandle, operation: Dynamic, given: Dynamic) -> ScriptResult<EntryHandle> {
     let operation = argument("work", "operation", 0, &operation).text()?;
     let amount = amount("work", 1, &given)?;
     let mut draft = ticket.0.borrow_mut();
@@ -415,7 +420,7 @@ fn once_per_order(entry: EntryHandle) -> EntryHandle {
     entry
 }
 
-fn about(entry: EntryHandle, minutes: Dynamic) -> Answer<EntryHandle> {
+fn about(entry: EntryHandle, minutes: Dynamic) -> ScriptResult<EntryHandle> {
     let given = argument("about", "minutes", 0, &minutes);
     let time = given.of(Dimension::TIME)?;
     if entry.1 != Entry::Work {
@@ -431,7 +436,7 @@ fn about(entry: EntryHandle, minutes: Dynamic) -> Answer<EntryHandle> {
 }
 
 /// Elastic that goes round a body: however its length was asked for, the limits hold.
-fn round_body(entry: EntryHandle, body: Dynamic, worn: Dynamic) -> Answer<EntryHandle> {
+fn round_body(entry: EntryHandle, body: Dynamic, worn: Dynamic) -> ScriptResult<EntryHandle> {
     let body = argument("round_body", "body", 0, &body).positive_length()?;
     let given = argument("round_body", "worn", 1, &worn);
     let worn = given.positive_length()?;
@@ -455,7 +460,7 @@ impl TicketHandle {
     }
 }
 
-fn mark(ticket: TicketHandle, piece: Dynamic, name: Dynamic, distance: Dynamic, from: Dynamic) -> Answer<()> {
+fn mark(ticket: TicketHandle, piece: Dynamic, name: Dynamic, distance: Dynamic, from: Dynamic) -> ScriptResult<()> {
     let given = argument("mark", "distance", 2, &distance);
     let distance = given.length()?;
     if distance.steps() < 0.0 || !distance.steps().is_finite() {
@@ -473,14 +478,14 @@ fn mark(ticket: TicketHandle, piece: Dynamic, name: Dynamic, distance: Dynamic, 
     Ok(())
 }
 
-fn step(ticket: TicketHandle, text: Dynamic) -> Answer<()> {
+fn step(ticket: TicketHandle, text: Dynamic) -> ScriptResult<()> {
     let text = argument("step", "text", 0, &text).text()?;
     room(ticket.0.borrow().ticket.steps.len(), "steps")?;
     ticket.0.borrow_mut().ticket.steps.push(text);
     Ok(())
 }
 
-fn caution(ticket: TicketHandle, key: Dynamic) -> Answer<()> {
+fn caution(ticket: TicketHandle, key: Dynamic) -> ScriptResult<()> {
     let given = argument("caution", "key", 0, &key);
     let key = given.text()?;
     if cautions::caution(&key).is_none() {

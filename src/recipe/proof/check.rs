@@ -6,7 +6,7 @@
 use crate::diagnostic::Diagnostic;
 use crate::engine::tokens::{TokenKind, Tokens};
 use crate::quantity::{Quantity, Style, Tape, Unit};
-use crate::recipe::answers::answering::Given;
+use crate::recipe::answers::answering::RawAnswer;
 use crate::recipe::contract::input::{Input, InputKind, PIECES};
 use crate::recipe::opened::{NoTicket, Recipe};
 use crate::recipe::proof::corners;
@@ -144,7 +144,7 @@ fn try_corners(recipe: &Recipe, report: &mut CheckReport) {
             .zip(&row)
             .filter_map(|((name, choices), choice)| Some((name.as_str(), choices.get(*choice)?.as_deref()?)))
             .collect();
-        let answers = given.iter().map(|(name, typed)| ((*name).to_owned(), Given::Typed((*typed).to_owned())));
+        let answers = given.iter().map(|(name, typed)| ((*name).to_owned(), RawAnswer::Typed((*typed).to_owned())));
         report.corners += 1;
         match recipe.run(answers.collect()) {
             Ok(_) => {}

@@ -3,7 +3,7 @@
 use crate::diagnostic::Diagnostic;
 use crate::engine::value;
 use crate::quantity::{Quantity, Style};
-use crate::recipe::answers::answering::Given;
+use crate::recipe::answers::answering::RawAnswer;
 use crate::recipe::contract::input_words::plain;
 use crate::recipe::opened::{NoTicket, Recipe};
 use crate::report::excerpt;
@@ -37,7 +37,7 @@ pub(in crate::recipe) fn worked(recipe: &Recipe) -> Result<Vec<WorkedExample>, N
     for example in list(recipe)?.into_iter().filter_map(Dynamic::try_cast::<Map>) {
         let group = |key: &str| example.get(key).and_then(|group| group.clone().try_cast::<Map>());
         let (Some(given), Some(expect)) = (group("given"), group("expect")) else { continue };
-        let answers = given.into_iter().map(|(name, value)| (name.to_string(), Given::Script(value))).collect();
+        let answers = given.into_iter().map(|(name, value)| (name.to_string(), RawAnswer::Script(value))).collect();
         let source = example.get("source").and_then(|source| source.clone().try_cast::<ImmutableString>());
         found.push(WorkedExample {
             ticket: recipe.run(answers)?,
@@ -88,8 +88,8 @@ fn run_one(recipe: &Recipe, example: &Map) -> Result<(), Vec<String>> {
     }
     let given = example.get("given").and_then(|given| given.clone().try_cast::<Map>());
     let given = given.ok_or_else(|| one("it has no given: #{ … }".to_owned()))?;
-    let answers: BTreeMap<String, Given> =
-        given.into_iter().map(|(name, value)| (name.to_string(), Given::Script(value))).collect();
+    let answers: BTreeMap<String, RawAnswer> =
+        given.into_iter().map(|(name, value)| (name.to_string(), RawAnswer::Script(value))).collect();
     let wanted = wanted(example).map_err(one)?;
     let style = recipe.host.style();
     match (recipe.run(answers), wanted) {

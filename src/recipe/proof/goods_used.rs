@@ -5,7 +5,7 @@
 
 use crate::piece::GoodsKind;
 use crate::quantity::Dimension;
-use crate::recipe::answers::answering::Given;
+use crate::recipe::answers::answering::RawAnswer;
 use crate::recipe::host::order::{Order, OrderData};
 use crate::recipe::host::session;
 use crate::recipe::host::ticket_words::TicketHandle;
@@ -76,7 +76,7 @@ fn made(recipe: &Recipe) -> Vec<Ticket> {
     let examples = examples.into_iter().filter_map(Dynamic::try_cast::<Map>);
     let made = examples.filter(|example| !example.contains_key("refuse")).take(MOST).map_while(|example| {
         let given = example.get("given").and_then(|given| given.clone().try_cast::<Map>())?;
-        let given = given.into_iter().map(|(name, value)| (name.to_string(), Given::Script(value))).collect();
+        let given = given.into_iter().map(|(name, value)| (name.to_string(), RawAnswer::Script(value))).collect();
         let evaluate = |typed: &str| session::evaluate(&recipe.host, typed);
         let order = OrderData::fill(&recipe.inputs, given, &recipe.workshop, &evaluate, &recipe.host.style()).ok()?;
         let order: Order = Rc::new(order);

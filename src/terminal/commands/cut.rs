@@ -6,7 +6,7 @@ use super::{Family, after};
 use crate::cutting::{CuttingError, CuttingPlan, Effort};
 use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::notebook::verbs::Arguments;
-use crate::plans::{self, Choices, CutTask, Leftover, PlanWords, Told};
+use crate::plans::{self, Choices, CutTask, Leftover, PlanReport, PlanWords};
 use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{Length, Money, Style};
 use crate::report::{self, Look, excerpt, wrap};
@@ -75,7 +75,7 @@ struct CutTables {
 }
 
 impl CutTables {
-    fn of(told: &Told<'_>, task: &CutTask, kept: &[Leftover], words: &PlanWords) -> Result<Self, TableError> {
+    fn of(told: &PlanReport<'_>, task: &CutTask, kept: &[Leftover], words: &PlanWords) -> Result<Self, TableError> {
         let cost = plans::cost(told, &task.prices);
         Ok(Self {
             plan: plans::plan(&[*told], words)?,
@@ -113,7 +113,7 @@ impl App<'_> {
             }
         };
         let words = PlanWords { words: Style { plain: true, ..style }, tape: task.tape };
-        let told = Told {
+        let told = PlanReport {
             name: task.material.as_deref(),
             pieces: &task.pieces,
             goods: &task.goods,
@@ -234,7 +234,7 @@ impl App<'_> {
     /// Sentences first, then how good the plan is, what to know, and how the first lengths lie.
     fn show_plan(
         &mut self,
-        told: &Told<'_>,
+        told: &PlanReport<'_>,
         task: &CutTask,
         (kept, words): (&[Leftover], &PlanWords),
         typed_at: TypedAt,
@@ -251,7 +251,7 @@ impl App<'_> {
         let plans_told = [*told];
         sentences.push(in_all(told, plans::cost(told, &task.prices), words));
         sentences.extend(plans::stopped_sentence(&plans_told));
-        sentences.extend(plans::merit_sentences(&plans_told, words));
+        sentences.extend(plans::quality_sentences(&plans_told, words));
         sentences.extend(plans::leftover_sentence(told, kept, words));
         sentences.extend(told.plan.notes.iter().map(ToString::to_string));
         sentences.extend(as_asked(told, task));
@@ -288,7 +288,7 @@ impl App<'_> {
         &mut self,
         tables: &CutTables,
         kept: &[Leftover],
-        told: &Told<'_>,
+        told: &PlanReport<'_>,
         words: &PlanWords,
         folder: &Path,
     ) -> u8 {
@@ -315,7 +315,7 @@ impl App<'_> {
 }
 
 /// All of it in one breath: pieces, lengths, what is laid, what it costs.
-fn in_all(told: &Told<'_>, cost: Option<Money>, words: &PlanWords) -> String {
+fn in_all(told: &PlanReport<'_>, cost: Option<Money>, words: &PlanWords) -> String {
     let plan = told.plan;
     if plan.uses.is_empty() {
         return "There is nothing to cut.".to_owned();
@@ -328,7 +328,7 @@ fn in_all(told: &Told<'_>, cost: Option<Money>, words: &PlanWords) -> String {
 }
 
 /// What was asked for and is not so, and what stays on the shelf.
-fn as_asked(told: &Told<'_>, task: &CutTask) -> Vec<String> {
+fn as_asked(told: &PlanReport<'_>, task: &CutTask) -> Vec<String> {
     let mut said = Vec::new();
     let moved = plans::moved(told.plan, &task.manner.pinned);
     if let Some(first) = moved.first() {

@@ -4,12 +4,12 @@ use super::{Family, after};
 use crate::notebook::TicketObject;
 use crate::notebook::verbs;
 use crate::recipe::{Reply, Task, library};
-use crate::terminal::accepted::Accepted;
 use crate::terminal::app::{App, DONE, FAILED, findings};
 use crate::terminal::recipes;
 use crate::terminal::session::asking::{Asked, Asking};
 use crate::terminal::session::lines::tell;
 use crate::terminal::session::{After, Session};
+use crate::terminal::trust_store::TrustStore;
 
 pub(super) const ACTIONS: Family = &[
     ("run", |session, app, given| Ok(session.run(app, given.value(0), given.answers))),
@@ -66,7 +66,7 @@ impl App<'_> {
             };
             match self.ask(&recipe, Task::Check) {
                 Reply::Checked(report) if report.passed() => {
-                    Accepted::in_folder(self.state_folder.as_deref()).add(&recipe);
+                    TrustStore::in_folder(self.state_folder.as_deref()).add(&recipe);
                     self.output.say(&format!(
                         "{}: nothing to mend; {} examples come out, {} corners of the ranges tried, {} of them turned away",
                         recipe.text.name, report.examples, report.corners, report.refused

@@ -4,7 +4,7 @@ use super::asking::{Asked, Asking};
 use super::page_file::Written;
 use super::{After, Session};
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
-use crate::notebook::{Change, Entered, Line, Page, Told, Tools, read_line, statements, verbs};
+use crate::notebook::{CellChangeText, Change, Entered, Line, Page, Tools, read_line, statements, verbs};
 use crate::quantity::nearest::nearest;
 use crate::report::{excerpt, wrap};
 use crate::terminal::app::{App, DONE, FAILED, INTERRUPTED};
@@ -125,7 +125,7 @@ impl Session {
     /// Tells what changed; `typed` says that the first of the changes is the line itself.
     pub(crate) fn show_changes(&mut self, app: &mut App<'_>, changes: &[Change], typed: bool) -> After {
         let style = self.host.style();
-        let told: Vec<(Told, bool)> = changes
+        let told: Vec<(CellChangeText, bool)> = changes
             .iter()
             .enumerate()
             .filter_map(|(at, change)| Some((change.told(&style, typed && at == 0)?, change.is_condition)))
@@ -217,7 +217,7 @@ impl Session {
     }
 }
 
-fn say_cell(app: &mut App<'_>, told: &Told, names: usize, values: usize) -> bool {
+fn say_cell(app: &mut App<'_>, told: &CellChangeText, names: usize, values: usize) -> bool {
     let plain = app.output.plain;
     let was = told.was.as_deref();
     let line = match (&told.now, was, plain) {
@@ -251,7 +251,7 @@ fn say_cell(app: &mut App<'_>, told: &Told, names: usize, values: usize) -> bool
     false
 }
 
-fn say_condition(app: &mut App<'_>, told: &Told) -> bool {
+fn say_condition(app: &mut App<'_>, told: &CellChangeText) -> bool {
     match &told.now {
         Some(Err(error)) => {
             app.output.tell(&format!("must {}: {}", told.name, excerpt::text(error)));

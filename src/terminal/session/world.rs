@@ -3,7 +3,7 @@
 
 use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::notebook::{Source, TableObject, TicketObject, World};
-use crate::recipe::{Answer, Description, Input, LoadedRecipe, Reply, Task};
+use crate::recipe::{Description, Input, InputAnswer, LoadedRecipe, Reply, Task};
 use crate::table::from_csv;
 use crate::terminal::app::App;
 use crate::terminal::files::{self, Stamp, stamp};
@@ -90,7 +90,7 @@ impl World for App<'_> {
         Ok(inputs)
     }
 
-    fn run(&mut self, recipe: &str, answers: Vec<(String, Answer)>) -> Result<Dynamic, Diagnostic> {
+    fn run(&mut self, recipe: &str, answers: Vec<(String, InputAnswer)>) -> Result<Dynamic, Diagnostic> {
         Ok(Dynamic::from(TicketObject::new(self.order(recipe, answers, false)?)))
     }
 

@@ -6,7 +6,7 @@
 use crate::table::{Cell, Table, TableError};
 use crate::textile::fibres::{self, FibreGroup, Part};
 use crate::ticket::care::CARE;
-use crate::ticket::cautions::{Known, READ};
+use crate::ticket::cautions::{READ, SourceStatus};
 use crate::ticket::concern::{Condition, Facts, When};
 use crate::ticket::job::Job;
 use crate::ticket::weights::{CutCloth, cut_cloths};
@@ -19,7 +19,7 @@ struct Blank {
     line: &'static str,
     note: &'static str,
     source: &'static str,
-    known: Known,
+    known: SourceStatus,
     markets: &'static [Market],
     when: When,
 }
@@ -34,7 +34,7 @@ const BLANKS: [Blank; 5] = [
         line: "size",
         note: "the size designation, as this workshop marks its sizes",
         source: "common practice, no source",
-        known: Known::Practice,
+        known: SourceStatus::Practice,
         markets: &[],
         when: WORN,
     },
@@ -42,7 +42,7 @@ const BLANKS: [Blank; 5] = [
         line: "made in",
         note: "the country or countries where cloth and garment were made (from memory; look the rule up)",
         source: "16 CFR 303",
-        known: Known::FromMemory,
+        known: SourceStatus::FromMemory,
         markets: US,
         when: ALWAYS,
     },
@@ -50,7 +50,7 @@ const BLANKS: [Blank; 5] = [
         line: "maker",
         note: "the maker's name, or the number registered for it (from memory; look the rule up)",
         source: "16 CFR 303",
-        known: Known::FromMemory,
+        known: SourceStatus::FromMemory,
         markets: US,
         when: ALWAYS,
     },
@@ -68,7 +68,7 @@ const BLANKS: [Blank; 5] = [
         note: "a children's product is sold with a certificate from its maker; look up which tests and which relief for \
                small makers hold now",
         source: "CPSC, guidance for small batch manufacturers",
-        known: Known::ReadBefore,
+        known: SourceStatus::ReadBefore,
         markets: US,
         when: CHILDREN,
     },
@@ -91,7 +91,7 @@ pub(super) fn table(job: &Job<'_>) -> Result<Table, TableError> {
     }
     let market = job.workshop.settings.market;
     let facts = Facts::of(job.ticket);
-    let read = Known::ReadBefore.words();
+    let read = SourceStatus::ReadBefore.words();
     let elsewhere = if market.shows(US) { "" } else { ELSEWHERE };
     let (label, note) = content_line(&cloths);
     let note = format!("{note}{elsewhere}");

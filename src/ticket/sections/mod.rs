@@ -110,7 +110,7 @@ static SECTIONS: [OrderSection; 17] = [
         name: "plan_quality",
         content: Content::Texts(|order| {
             let told = order.told()?;
-            let quality = plans::merit_sentences(&told, &order.plan_words());
+            let quality = plans::quality_sentences(&told, &order.plan_words());
             Ok(plans::stopped_sentence(&told).into_iter().chain(quality).collect())
         }),
         screen: Some(Form::Sentences),

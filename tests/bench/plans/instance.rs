@@ -1,6 +1,6 @@
 //! One thing to plan, what its result is measured in, and what planning it came to.
 
-use shirr::cutting::{self, Aim, CuttingPlan, CuttingTask, Effort, Manner, StockSource, StockUse, Watch};
+use shirr::cutting::{self, Aim, CuttingManner, CuttingPlan, CuttingTask, Effort, StockSource, StockUse, Watch};
 use shirr::piece::{CutPiece, Goods, StockLength, Supply};
 use shirr::quantity::{Length, Money, number};
 use std::fs;
@@ -26,7 +26,7 @@ pub(crate) struct Instance {
     pub(crate) goods: Goods,
     pub(crate) stock: Vec<StockLength>,
     pub(crate) supply: Supply,
-    pub(crate) manner: Manner,
+    pub(crate) manner: CuttingManner,
     pub(crate) measure: Measure,
     /// The area of all pieces in the square of the measure's unit, where the share of the goods used is shown.
     pub(crate) area: Option<f64>,
@@ -70,7 +70,7 @@ impl Instance {
             goods,
             stock: Vec::new(),
             supply: Supply::Endless,
-            manner: Manner::default(),
+            manner: CuttingManner::default(),
             measure,
             area: None,
             reference: None,
@@ -84,7 +84,7 @@ impl Instance {
 
     /// Plans it within so many steps.
     pub(crate) fn run(&self, steps: u64) -> Outcome {
-        let manner = Manner { effort: Effort::of(steps), ..self.manner.clone() };
+        let manner = CuttingManner { effort: Effort::of(steps), ..self.manner.clone() };
         let task = CuttingTask {
             pieces: &self.pieces,
             goods: &self.goods,
@@ -99,11 +99,11 @@ impl Instance {
         match planned {
             Ok(plan) => {
                 let result = self.result(&plan);
-                let comparable = self.is_measured_by(plan.merit.aim);
+                let comparable = self.is_measured_by(plan.quality.aim);
                 Outcome {
                     result: Some(result),
-                    bound: comparable.then(|| self.whole_bound(plan.merit.best_possible * result)),
-                    proved: comparable && plan.merit.proved,
+                    bound: comparable.then(|| self.whole_bound(plan.quality.bound_ratio * result)),
+                    proved: comparable && plan.quality.proved,
                     seconds,
                     fault: None,
                 }

@@ -7,7 +7,7 @@
 use super::draw::Draw;
 use super::instance::{Instance, Measure};
 use super::read::long_run;
-use shirr::cutting::{CutsRun, Laid, Manner};
+use shirr::cutting::{CutsRun, CuttingManner, Laid};
 use shirr::engine::limits::StopFlag;
 use shirr::piece::{CutPiece, Fold, Goods, GoodsKind, JoinRule, PutUp, Shape, StockLength, Supply};
 use shirr::quantity::{Length, Money};
@@ -337,7 +337,7 @@ fn torn(instance: &mut Instance, _: &mut Draw) {
 }
 
 fn folded(instance: &mut Instance, _: &mut Draw) {
-    instance.manner = Manner { laid: Laid::Folded, ..Manner::default() };
+    instance.manner = CuttingManner { laid: Laid::Folded, ..CuttingManner::default() };
     // Rectangles may lie on the fold, as the back of a skirt does.
     for piece in &mut instance.pieces {
         if matches!(*piece.shape, Shape::Rectangle { .. }) {

@@ -1,7 +1,7 @@
 //! Random small lists through planner and verifier.
 
 use super::draw::Draw;
-use shirr::cutting::{self, CutsRun, CuttingError, CuttingPlan, CuttingTask, Effort, Laid, Manner, Watch};
+use shirr::cutting::{self, CutsRun, CuttingError, CuttingManner, CuttingPlan, CuttingTask, Effort, Laid, Watch};
 use shirr::piece::{
     CutPiece, Fold, Goods, GoodsKind, Grain, JoinRule, OutlinePoint, PutUp, Shape, StockLength, Supply,
 };
@@ -33,7 +33,7 @@ struct Scene {
     goods: Goods,
     stock: Vec<StockLength>,
     supply: Supply,
-    manner: Manner,
+    manner: CuttingManner,
 }
 
 impl Scene {
@@ -70,7 +70,7 @@ pub(crate) fn lists(seed: u64, count: u64, steps: u64, manners: Manners) -> Coun
                 }
                 total.planned += 1;
                 total.joined += u64::from(!plan.joins.is_empty());
-                total.proved += u64::from(plan.merit.proved);
+                total.proved += u64::from(plan.quality.proved);
             }
             Err(fault @ (CuttingError::Refused { .. } | CuttingError::Stopped)) => {
                 panic!("list {round} of seed {seed}: {fault}\n{scene:?}")
@@ -146,12 +146,12 @@ impl Draw {
         piece.with_mark(self.once_in(2).then(|| Length::inches(0.125)))
     }
 
-    fn manner(&mut self, steps: u64, manners: Manners) -> Manner {
+    fn manner(&mut self, steps: u64, manners: Manners) -> CuttingManner {
         let effort = Effort::of(steps);
         if manners == Manners::Usual {
-            return Manner { effort, ..Manner::default() };
+            return CuttingManner { effort, ..CuttingManner::default() };
         }
-        Manner {
+        CuttingManner {
             effort,
             cuts: self.one_of(&[CutsRun::Free, CutsRun::Straight]),
             laid: self.one_of(&[Laid::Open, Laid::Open, Laid::Folded]),

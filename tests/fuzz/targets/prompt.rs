@@ -6,7 +6,7 @@
 use super::{assert_plain, assert_steers_nothing};
 use shirr::notebook::verbs;
 use shirr::report::plain_text;
-use shirr::terminal::{Surroundings, run};
+use shirr::terminal::{Environment, run};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::fs;
@@ -52,7 +52,7 @@ pub fn try_text(text: &str) -> bool {
     let (mut out, mut err) = (screen.clone(), screen.clone());
     let code = run(
         &["shirr".to_owned()],
-        Surroundings {
+        Environment {
             folder: here.clone(),
             data_folder: None,
             state_folder: Some(state),

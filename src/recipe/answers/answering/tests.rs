@@ -3,7 +3,7 @@
 use crate::engine::limits::StopFlag;
 use crate::quantity::{Quantity, Unit};
 use crate::recipe::run::answer_in;
-use crate::recipe::{Answer, InputKind, RecipeText, Reply, Task, reads_expression};
+use crate::recipe::{InputAnswer, InputKind, RecipeText, Reply, Task, reads_expression};
 use crate::report::excerpt;
 use crate::ticket::{Ticket, TicketValue};
 use crate::workshop::Workshop;
@@ -35,7 +35,7 @@ fn workshop() -> Workshop {
     Workshop::read(&files).unwrap()
 }
 
-fn asked(given: Vec<(&str, Answer)>) -> Result<Ticket, String> {
+fn asked(given: Vec<(&str, InputAnswer)>) -> Result<Ticket, String> {
     let recipe = RecipeText { name: "trial".to_owned(), text: RECIPE.to_owned(), helpers: BTreeMap::new() };
     match answer_in(&recipe, &workshop(), false, &Task::run(given), StopFlag::default()) {
         Reply::Ran(ticket) => Ok(*ticket),
@@ -44,7 +44,7 @@ fn asked(given: Vec<(&str, Answer)>) -> Result<Ticket, String> {
     }
 }
 
-fn with_waist(name: &str, answer: impl Into<Answer>) -> Result<Ticket, String> {
+fn with_waist(name: &str, answer: impl Into<InputAnswer>) -> Result<Ticket, String> {
     asked(vec![("waist", "21 in".into()), (name, answer.into())])
 }
 
@@ -60,7 +60,7 @@ fn a_value_is_taken_to_the_last_bit() {
     assert_eq!(value, &TicketValue::Quantity(third));
     assert_eq!(value.quantity().unwrap().steps().to_bits(), third.steps().to_bits());
 
-    let task = Task::run([("waist", Answer::from(third))]);
+    let task = Task::run([("waist", InputAnswer::from(third))]);
     let crossed: Task = serde_json::from_str(&serde_json::to_string(&task).unwrap()).unwrap();
     assert_eq!(crossed, task);
 }
@@ -128,10 +128,14 @@ fn a_value_of_another_kind_is_refused_in_the_same_words() {
         ),
         (
             "patch",
-            Answer::from("3"),
+            InputAnswer::from("3"),
             "patch: an area is needed, not a plain number\n  give it a unit: 3 in^2 or 3 cm^2",
         ),
-        ("gift", Answer::from("3"), "gift: an amount of money is needed, not a plain number\n  give it a unit: $3"),
+        (
+            "gift",
+            InputAnswer::from("3"),
+            "gift: an amount of money is needed, not a plain number\n  give it a unit: $3",
+        ),
         ("gift", Quantity::of(1.0, Unit::Inch).into(), "gift: an amount of money is needed, not a length"),
         ("end", TicketValue::Whole(1).into(), "end: a text is needed"),
         ("bows", TicketValue::Whole(1).into(), "bows: yes or no is needed"),

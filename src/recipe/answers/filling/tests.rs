@@ -3,7 +3,7 @@
 use crate::engine::limits::StopFlag;
 use crate::quantity::Style;
 use crate::recipe::run::answer_in;
-use crate::recipe::{Answer, RecipeText, Reply, Task, library};
+use crate::recipe::{InputAnswer, RecipeText, Reply, Task, library};
 use crate::report::excerpt;
 use crate::ticket::{InputSource, Ticket, TicketValue};
 use crate::workshop::Workshop;
@@ -67,8 +67,8 @@ fn a_row_fills_what_is_not_answered() {
 #[test]
 fn a_size_may_be_a_number_and_a_value() {
     let recipe = library::shipped("gathered_skirt").unwrap();
-    for size in [Answer::from("12"), Answer::Value(TicketValue::Whole(12))] {
-        let goods = GOODS.map(|(name, typed)| (name, Answer::from(typed)));
+    for size in [InputAnswer::from("12"), InputAnswer::Value(TicketValue::Whole(12))] {
+        let goods = GOODS.map(|(name, typed)| (name, InputAnswer::from(typed)));
         let given = goods.into_iter().chain([("size", size)]);
         match answer_in(&recipe, &workshop(SIZES), false, &Task::run(given), StopFlag::default()) {
             Reply::Ran(ticket) => assert_eq!(told(&ticket).first().unwrap(), "waist 22 in from size 12"),

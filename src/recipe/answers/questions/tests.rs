@@ -6,7 +6,7 @@ use crate::engine::limits::Limits;
 use crate::quantity::Unit;
 use crate::recipe::contract::input_words::scripted;
 use crate::recipe::run::answer_in;
-use crate::recipe::{Answer, Reply, Task, library};
+use crate::recipe::{InputAnswer, Reply, Task, library};
 use crate::report::excerpt;
 use rhai::Scope;
 
@@ -106,9 +106,9 @@ impl Talk {
                 self.questions.description.inputs.iter().find(|input| input.name == name).map(|input| &input.kind);
             let answer = if uses_cell && kind.is_some_and(crate::recipe::reads_expression) {
                 let value = page_value(&self.page, &self.cells, &typed).unwrap();
-                Answer::Value(crate::recipe::contract::input_words::plain(&value).unwrap())
+                InputAnswer::Value(crate::recipe::contract::input_words::plain(&value).unwrap())
             } else {
-                Answer::Typed(typed)
+                InputAnswer::Typed(typed)
             };
             (name, answer)
         });

@@ -8,7 +8,7 @@ use crate::quantity::{Length, Liked, Quantity, Style, Tape, Unit, number};
 
 /// A plan and what it was made from.
 #[derive(Clone, Copy, Debug)]
-pub struct Told<'a> {
+pub struct PlanReport<'a> {
     /// What the goods are called; none where there is only one kind.
     pub name: Option<&'a str>,
     /// The pieces, in the order the plan counts them.
@@ -22,7 +22,7 @@ pub struct Told<'a> {
     pub keep_from: Option<Length>,
 }
 
-impl Told<'_> {
+impl PlanReport<'_> {
     /// They are cut straight across, in full widths.
     pub fn is_roll(&self) -> bool {
         self.goods.kind.takes_full_width()

@@ -5,7 +5,7 @@
 
 use super::demand::Measures;
 use super::layout::{Layout, Taken};
-use super::manner::Manner;
+use super::manner::CuttingManner;
 use super::nanometre::down;
 use super::source::{Origin, Source};
 use crate::quantity::{Money, number};
@@ -18,7 +18,7 @@ const LEFT_OF_SHELF: f64 = 0.98;
 
 /// What the lengths of each source count for.
 #[derive(Debug)]
-pub(super) struct Worth {
+pub(super) struct CostModel {
     of: Vec<Counts>,
     /// The shortest leftover that is worth keeping.
     keep_from: Option<i64>,
@@ -35,9 +35,9 @@ pub(super) struct Counts {
     pub(super) kept: f64,
 }
 
-impl Worth {
+impl CostModel {
     /// Of these sources, used in this manner.
-    pub(super) fn of(sources: &[Source], measures: Measures, manner: &Manner) -> Self {
+    pub(super) fn of(sources: &[Source], measures: Measures, manner: &CuttingManner) -> Self {
         let by_length = |source: &Source| {
             let price = source.price.map(Money::steps).filter(|price| *price > 0.0 && !source.as_needed)?;
             Some(price / number::from_whole(source.length))

@@ -5,11 +5,11 @@ use crate::recipe::LoadedRecipe;
 use std::path::{Path, PathBuf};
 
 /// The list of accepted fingerprints.
-pub(super) struct Accepted {
+pub(super) struct TrustStore {
     file: Option<PathBuf>,
 }
 
-impl Accepted {
+impl TrustStore {
     /// In a state folder; without one nothing is remembered.
     pub(super) fn in_folder(folder: Option<&Path>) -> Self {
         Self { file: folder.map(|folder| folder.join("accepted-recipes.txt")) }

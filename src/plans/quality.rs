@@ -2,14 +2,14 @@
 //!
 //! Never here: reckoning it; the planner did.
 
-use super::told::{PlanWords, Told, tenths_up};
+use super::plan_report::{PlanReport, PlanWords, tenths_up};
 use crate::cutting::Aim;
 
 /// A sentence for all goods of which no plan can use less, and one for each of the others.
-pub fn merit_sentences(plans: &[Told<'_>], words: &PlanWords) -> Vec<String> {
+pub fn quality_sentences(plans: &[PlanReport<'_>], words: &PlanWords) -> Vec<String> {
     let mut said = Vec::new();
     for (aim, sentence) in [(Aim::Length, "No plan can use less"), (Aim::Cost, "No plan costs less")] {
-        let best: Vec<&Told<'_>> = plans.iter().filter(|told| is_cut(told) && is_best(told, aim)).collect();
+        let best: Vec<&PlanReport<'_>> = plans.iter().filter(|told| is_cut(told) && is_best(told, aim)).collect();
         if best.is_empty() {
             continue;
         }
@@ -22,24 +22,24 @@ pub fn merit_sentences(plans: &[Told<'_>], words: &PlanWords) -> Vec<String> {
             (Some((last, first)), Aim::Cost) => format!("{sentence} for {} or {last}.", first.join(", ")),
         });
     }
-    let others = plans.iter().filter(|told| is_cut(told) && !is_best(told, told.plan.merit.aim));
+    let others = plans.iter().filter(|told| is_cut(told) && !is_best(told, told.plan.quality.aim));
     said.extend(others.map(|told| at_most(told, words)));
     said
 }
 
-fn is_cut(told: &Told<'_>) -> bool {
+fn is_cut(told: &PlanReport<'_>) -> bool {
     !told.plan.uses.is_empty()
 }
 
-fn is_best(told: &Told<'_>, aim: Aim) -> bool {
-    told.plan.merit.aim == aim && told.plan.merit.proved
+fn is_best(told: &PlanReport<'_>, aim: Aim) -> bool {
+    told.plan.quality.aim == aim && told.plan.quality.proved
 }
 
-fn at_most(told: &Told<'_>, words: &PlanWords) -> String {
-    let merit = told.plan.merit;
-    let known = merit.best_possible.is_finite() && merit.best_possible > 0.0;
-    let tenths = tenths_up(1.0 - merit.best_possible);
-    match merit.aim {
+fn at_most(told: &PlanReport<'_>, words: &PlanWords) -> String {
+    let quality = told.plan.quality;
+    let known = quality.bound_ratio.is_finite() && quality.bound_ratio > 0.0;
+    let tenths = tenths_up(1.0 - quality.bound_ratio);
+    match quality.aim {
         _ if !known => {
             let of = told.name.map(|name| format!(" of {name}")).unwrap_or_default();
             format!("How much less{of} another plan could take is not known.")
@@ -57,7 +57,7 @@ fn at_most(told: &Told<'_>, words: &PlanWords) -> String {
 }
 
 /// That the search was stopped before it was over, where it was.
-pub fn stopped_sentence(plans: &[Told<'_>]) -> Option<String> {
-    let stopped = plans.iter().any(|told| told.plan.merit.stopped);
+pub fn stopped_sentence(plans: &[PlanReport<'_>]) -> Option<String> {
+    let stopped = plans.iter().any(|told| told.plan.quality.stopped);
     stopped.then(|| "The search was stopped before it was over; this is the best found so far.".to_owned())
 }
