@@ -5,7 +5,7 @@ use super::verbs;
 use super::world::EvalContext;
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use crate::engine::{Expression, Host};
-use crate::recipe::{InputAnswer, InputKind, reads_expression};
+use crate::recipe::{InputAnswer, InputKind};
 use crate::ticket::TicketValue;
 use rhai::Dynamic;
 
@@ -69,15 +69,12 @@ impl OrderLine {
                 answers.push((input.clone(), InputAnswer::Typed(typed.clone())));
                 continue;
             };
-            let expression = input == PIECES || input == AGE || kind.is_some_and(reads_expression);
+            let expression = input == PIECES || input == AGE || kind.is_some_and(InputKind::reads_expression);
             // Where words are wanted, only a cell that holds a text is meant.
             let holds_text = with.scope.get_value::<rhai::ImmutableString>(typed.trim()).is_some();
-            let words = matches!(
-                kind,
-                Some(InputKind::Choice(_) | InputKind::YesNo | InputKind::Text | InputKind::Cloth | InputKind::Notion)
-            );
+            let words = kind.is_some_and(|kind| !kind.reads_expression());
             let choice =
-                matches!(kind, Some(InputKind::Choice(words)) if words.iter().any(|word| word == typed.trim()));
+                kind.and_then(InputKind::choices).is_some_and(|words| words.iter().any(|word| word == typed.trim()));
             if !(expression || (words && holds_text && !choice)) {
                 answers.push((input.clone(), InputAnswer::Typed(typed.clone())));
                 continue;

@@ -13,12 +13,14 @@ pub mod proof;
 mod protocol;
 pub mod run;
 
-pub use answers::answer::{InputAnswer, reads_expression};
+pub use answers::answer::InputAnswer;
 pub use answers::evaluate::Evaluate;
 pub use answers::question::{Question, Usual};
 pub use answers::questions::Questions;
 pub use contract::header::Header;
-pub use contract::input::{Input, InputKind, Range};
+pub use contract::input::Input;
+pub use contract::input_kind::InputKind;
+pub use contract::range::Range;
 pub use library::{LoadedRecipe, RecipeText};
 pub use open_recipes::OpenRecipes;
 pub use proof::check::CheckReport;

@@ -101,7 +101,7 @@ fn every_verb_word_function_and_recipe_is_in_the_reference() {
     for verb in verbs::VERBS {
         assert!(lines.contains(&format!("\n| `{}` | {} |\n", verb.form(), verb.summary)), "{}", verb.name);
     }
-    for word in WORDS {
+    for word in WORDS.iter() {
         assert!(writing.contains(&format!("\n| `{}` | {} |\n", word.form, word.summary)), "{}", word.form);
     }
     let reference = read("recipes/reference/reference.md");

@@ -3,7 +3,6 @@
 //! Never here: what an answer is worth, which the kind of its input decides.
 
 use crate::quantity::Quantity;
-use crate::recipe::contract::input::InputKind;
 use crate::ticket::TicketValue;
 use serde::{Deserialize, Serialize};
 
@@ -38,14 +37,5 @@ impl From<TicketValue> for InputAnswer {
 impl From<Quantity> for InputAnswer {
     fn from(quantity: Quantity) -> Self {
         Self::Value(TicketValue::Quantity(quantity))
-    }
-}
-
-/// Whether an input of this kind is answered by an expression, in which the cells of a page may stand; the
-/// others are answered by words, which are never worked out.
-pub fn reads_expression(kind: &InputKind) -> bool {
-    match kind {
-        InputKind::Measure(_) | InputKind::Number | InputKind::Count | InputKind::List | InputKind::Gathers => true,
-        InputKind::Choice(_) | InputKind::YesNo | InputKind::Text | InputKind::Cloth | InputKind::Notion => false,
     }
 }

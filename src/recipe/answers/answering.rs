@@ -10,7 +10,8 @@ use crate::recipe::answers::answer::InputAnswer;
 use crate::recipe::answers::evaluate::Evaluate;
 use crate::recipe::answers::unnamed_goods::{UnnamedError, UnnamedReader};
 use crate::recipe::contract::arguments::argument;
-use crate::recipe::contract::input::{Input, InputKind, unnamed_cloth};
+use crate::recipe::contract::input::Input;
+use crate::recipe::contract::input_kind::{InputKind, unnamed_cloth};
 use crate::recipe::contract::input_words::{plain, scripted};
 use crate::recipe::host::gathers::Gathers;
 use crate::recipe::host::material_words::Goods;
@@ -112,21 +113,6 @@ impl Check<'_> {
         if count <= 10_000 { Ok(count) } else { Err(ScriptError::new("more than 10000 garments in one order")) }
     }
 
-    /// Something that could be typed for an input.
-    pub(in crate::recipe) fn example(&self, input: &Input) -> String {
-        match (&input.kind, &input.range) {
-            (InputKind::Measure(_) | InputKind::Number | InputKind::Count, Some(range)) => {
-                self.style.show(range.middle())
-            }
-            (InputKind::Choice(words), _) => words.first().cloned().unwrap_or_default(),
-            (InputKind::YesNo, _) => "yes".to_owned(),
-            (InputKind::Gathers, _) => "2".to_owned(),
-            (InputKind::Cloth, _) => unnamed_cloth(self.style),
-            (InputKind::Notion, _) => "any".to_owned(),
-            _ => "…".to_owned(),
-        }
-    }
-
     fn measured(&self, input: &Input, given: &RawAnswer) -> CheckResult<CheckedAnswer> {
         let value = worked_out(self.sums, given)?;
         let plain = plain(&value).ok_or_else(|| ScriptError::new(must_be(input, &value)))?;
@@ -153,9 +139,8 @@ impl Check<'_> {
     /// Kind and ends.
     fn within(&self, input: &Input, quantity: Quantity, value: &Dynamic) -> CheckResult<()> {
         let dimension = match &input.kind {
-            InputKind::Measure(dimension) => *dimension,
-            InputKind::List => input.range.map_or(quantity.dimension(), |range| range.least.dimension()),
-            _ => Dimension::NUMBER,
+            InputKind::List => input.kind.measured(input.range).unwrap_or(quantity.dimension()),
+            kind => kind.measured(None).unwrap_or(Dimension::NUMBER),
         };
         if quantity.dimension() != dimension {
             let problem = ScriptError::new(must_be(input, value));

@@ -2,14 +2,13 @@
 //!
 //! Never here: which question comes next, and how a terminal shows it.
 
-use crate::engine::value::quantity_to_script;
 use crate::recipe::answers::answering::{Check, RawAnswer};
 use crate::recipe::answers::size_row::TOLD;
-use crate::recipe::contract::input::{Input, InputKind, unnamed_cloth};
+use crate::recipe::contract::input::Input;
 use crate::recipe::contract::input_words::scripted;
 use crate::recipe::proof::goods_used::GoodsUsed;
 use crate::ticket::TicketValue;
-use crate::workshop::{Material, Size};
+use crate::workshop::Size;
 use std::fmt;
 
 /// A question, in words.
@@ -80,8 +79,8 @@ impl Question {
                 None => format!("; size {} does not say it", size.name),
             });
         }
-        let (all, unnamed) = at_hand(input, check, size, used);
-        let told = if matches!(input.kind, InputKind::Choice(_)) { all.len() } else { TOLD };
+        let (all, unnamed) = check.at_hand(input, size, used);
+        let told = if input.kind.choices().is_some() { all.len() } else { TOLD };
         let more = all.len().saturating_sub(told);
         let offers = all.iter().take(told).cloned().chain(unnamed.clone()).collect();
         let all = all.into_iter().chain(unnamed).collect();
@@ -92,43 +91,5 @@ impl Question {
 
 /// Whether a cell's value fits an input.
 pub(in crate::recipe) fn fits(input: &Input, check: &Check<'_>, cell: &TicketValue) -> bool {
-    crate::recipe::reads_expression(&input.kind) && check.answer(input, &RawAnswer::Script(scripted(cell))).is_ok()
-}
-
-/// What lies at hand, and how goods are typed that do not.
-fn at_hand(
-    input: &Input,
-    check: &Check<'_>,
-    size: Option<&Size>,
-    used: Option<GoodsUsed>,
-) -> (Vec<String>, Option<String>) {
-    let workshop = check.workshop;
-    let mut unnamed = None;
-    let all: Vec<String> = match (&input.kind, &input.body) {
-        (InputKind::Choice(words), _) => words.clone(),
-        (InputKind::YesNo, _) => vec!["yes".to_owned(), "no".to_owned()],
-        (_, Some(measure)) if size.is_none() => {
-            let fitting = workshop.sizes.list.iter().filter(|size| {
-                let length = size.measure(measure).map(|length| quantity_to_script(length.into()));
-                length.is_some_and(|length| check.answer(input, &RawAnswer::Script(length)).is_ok())
-            });
-            fitting.map(|size| format!("size {}", size.name)).collect()
-        }
-        (InputKind::Gathers, _) => {
-            let trials = workshop.trials.list.iter().map(|trial| trial.name.clone());
-            trials.filter(|name| check.answer(input, &RawAnswer::Typed(name.clone())).is_ok()).collect()
-        }
-        (InputKind::Cloth | InputKind::Notion, _) => {
-            let notion = input.kind == InputKind::Notion;
-            unnamed = Some(if notion { "any".to_owned() } else { unnamed_cloth(check.style) });
-            let suits = |material: &&Material| used.is_none_or(|used| used.suits(material));
-            let asked_for = |material: &&Material| material.kind.is_asked_for() && material.kind.is_cut() != notion;
-            let of_kind = || workshop.materials.list.iter().filter(asked_for);
-            // A counted notion is refused where a length is needed; a roll may be wide enough for a skirt.
-            let others = of_kind().filter(|material| !notion && !suits(material));
-            of_kind().filter(suits).chain(others).map(|material| material.name.clone()).collect()
-        }
-        _ => Vec::new(),
-    };
-    (all, unnamed)
+    input.kind.reads_expression() && check.answer(input, &RawAnswer::Script(scripted(cell))).is_ok()
 }

@@ -14,7 +14,7 @@ use crate::recipe::answers::filling::{self, Filled};
 use crate::recipe::answers::question::{Question, fits};
 use crate::recipe::answers::refusal::refusal;
 use crate::recipe::answers::{explaining, plausibility, size_row, wearer};
-use crate::recipe::contract::input::{AGE, Input, InputKind, PIECES, SIZE, USE};
+use crate::recipe::contract::input::{AGE, Input, PIECES, SIZE, USE};
 use crate::recipe::host::session;
 use crate::recipe::protocol::Description;
 use crate::ticket::{InputSource, TicketValue};
@@ -148,9 +148,8 @@ impl Questions {
     pub fn is_answered_by(&self, word: &str) -> bool {
         let own = |typed: &str| session::evaluate(&self.host, typed);
         self.open().is_some_and(|input| {
-            let named =
-                matches!(input.kind, InputKind::Choice(_) | InputKind::Cloth | InputKind::Notion | InputKind::Gathers);
-            named && self.with_check(&own, |check| check.answer(input, &RawAnswer::Typed(word.to_owned())).is_ok())
+            input.kind.is_named()
+                && self.with_check(&own, |check| check.answer(input, &RawAnswer::Typed(word.to_owned())).is_ok())
         })
     }
 
@@ -272,11 +271,7 @@ fn size_in(typed: &str) -> Option<&str> {
 /// A number without a unit, with the one it is meant in; none where it has one, where none is needed, and
 /// for areas, which are measured in too many.
 fn with_unit(input: &Input, typed: &str, reading: Reading, style: &Style) -> Option<String> {
-    let dimension = match (&input.kind, input.range) {
-        (InputKind::Measure(dimension), _) => *dimension,
-        (InputKind::List, Some(range)) => range.least.dimension(),
-        _ => return None,
-    };
+    let dimension = input.kind.measured(input.range)?;
     // A dozen and a per cent are numbers too, but nobody means inches by them.
     if dimension == Dimension::AREA || typed.contains(|c: char| c.is_alphabetic() || c == '%') {
         return None;

@@ -2,31 +2,17 @@
 #![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
 
 use crate::engine::{ScriptError, Value, value};
-use crate::quantity::{Dimension, Quantity};
 use crate::recipe::contract::arguments::{ScriptResult, argument};
-use crate::recipe::contract::input::{Input, InputKind, RESERVED, Range};
+use crate::recipe::contract::input::{Input, RESERVED};
+use crate::recipe::contract::input_kind::InputKind;
+use crate::recipe::contract::range::Range;
 use crate::ticket::TicketValue;
 use rhai::{Array, Dynamic, Engine};
 
 /// Makes the words known to an engine.
 pub(in crate::recipe) fn register(engine: &mut Engine) {
     engine.register_type_with_name::<Input>("input");
-    let kinds: [(&'static str, InputKind); 13] = [
-        ("length", InputKind::Measure(Dimension::LENGTH)),
-        ("area", InputKind::Measure(Dimension::AREA)),
-        ("mass", InputKind::Measure(Dimension::MASS)),
-        ("time", InputKind::Measure(Dimension::TIME)),
-        ("money", InputKind::Measure(Dimension::MONEY)),
-        ("number", InputKind::Number),
-        ("count", InputKind::Count),
-        ("yes_no", InputKind::YesNo),
-        ("text", InputKind::Text),
-        ("gathers", InputKind::Gathers),
-        ("cloth", InputKind::Cloth),
-        ("notion", InputKind::Notion),
-        ("list", InputKind::List),
-    ];
-    for (word, kind) in kinds {
+    for (word, kind, _) in InputKind::DECLARED {
         engine.register_fn(word, move |name: Dynamic, question: Dynamic| -> ScriptResult<Input> {
             Ok(declared(word, &name, &question, kind.clone())?)
         });
@@ -106,18 +92,7 @@ fn usual(input: Input, given: Dynamic) -> ScriptResult<Input> {
         return Err(usual.problem("a body measure has no usual value; it is measured").into());
     }
     let value = plain(&given).ok_or_else(|| usual.must_be(&input.kind.noun()))?;
-    let fits = match (&input.kind, &value) {
-        (InputKind::Measure(dimension), value) => value.quantity().is_some_and(|q| q.dimension() == *dimension),
-        (InputKind::Number | InputKind::Count, value) => value.quantity().is_some_and(|q| q.dimension().is_number()),
-        (InputKind::Choice(words), TicketValue::Text(text)) => words.contains(text),
-        (InputKind::YesNo, TicketValue::Flag(_))
-        | (InputKind::Text | InputKind::Cloth | InputKind::Notion, TicketValue::Text(_))
-        | (InputKind::Gathers, TicketValue::Text(_) | TicketValue::List(_))
-        | (InputKind::List, TicketValue::List(_)) => true,
-        (InputKind::Gathers, value) => value.quantity().is_some_and(|q| q.dimension().is_number()),
-        _ => false,
-    };
-    if !fits {
+    if !input.kind.may_be(&value) {
         return Err(usual.must_be(&input.kind.noun()).into());
     }
     Ok(Input { usual: Some(value), ..input })
@@ -125,17 +100,22 @@ fn usual(input: Input, given: Dynamic) -> ScriptResult<Input> {
 
 fn between(input: Input, least: Dynamic, most: Dynamic) -> ScriptResult<Input> {
     let ends = [argument("between", "the least", 0, &least), argument("between", "the most", 1, &most)];
-    let dimension = match &input.kind {
-        InputKind::Measure(dimension) => *dimension,
-        InputKind::Number | InputKind::Count | InputKind::Gathers => Dimension::NUMBER,
-        InputKind::List => ends
-            .first()
-            .map(crate::recipe::contract::arguments::Argument::quantity)
-            .transpose()?
-            .map_or(Dimension::NUMBER, Quantity::dimension),
-        kind => return Err(ScriptError::new(format!("{} has no ends to lie between", kind.noun())).into()),
-    };
     let [least, most] = ends;
+    let mut wrong = None;
+    let first = || match least.quantity() {
+        Ok(least) => Some(least.dimension()),
+        Err(error) => {
+            wrong = Some(error);
+            None
+        }
+    };
+    let dimension = input.kind.range_dimension(first);
+    if let Some(error) = wrong {
+        return Err(error.into());
+    }
+    let Some(dimension) = dimension else {
+        return Err(ScriptError::new(format!("{} has no ends to lie between", input.kind.noun())).into());
+    };
     let range = Range { least: least.of(dimension)?, most: most.of(dimension)? };
     if !range.holds(range.least) || range.least.compared(range.most).is_ok_and(std::cmp::Ordering::is_gt) {
         return Err(most.problem("the most must not be less than the least").into());

@@ -3,5 +3,7 @@
 pub(in crate::recipe) mod arguments;
 pub(in crate::recipe) mod header;
 pub(in crate::recipe) mod input;
+pub(in crate::recipe) mod input_kind;
 pub(in crate::recipe) mod input_words;
+pub(in crate::recipe) mod range;
 pub mod words;

@@ -3,28 +3,31 @@
 //! The recipe writer's guide and the nearest-name hints are drawn from it.
 
 use crate::engine::Member;
+use crate::recipe::contract::input_kind::InputKind;
 use std::borrow::Cow;
+use std::sync::LazyLock;
 
 const fn word(of: &'static str, name: &'static str, form: &'static str, summary: &'static str) -> Member {
     Member { of, name, form: Cow::Borrowed(form), summary }
 }
 
 /// Every word beside the built-in functions, by what it belongs to.
-pub static WORDS: &[Member] = &[
-    word("inputs", "length", "length(name, question)", "asks for a length; likewise area, mass, time, money"),
-    word("inputs", "area", "area(name, question)", "asks for an area"),
-    word("inputs", "mass", "mass(name, question)", "asks for a weight"),
-    word("inputs", "time", "time(name, question)", "asks for a time"),
-    word("inputs", "money", "money(name, question)", "asks for an amount of money"),
-    word("inputs", "number", "number(name, question)", "asks for a plain number"),
-    word("inputs", "count", "count(name, question)", "asks for a whole number"),
-    word("inputs", "choice", "choice(name, question, [words])", "asks for one of several words"),
-    word("inputs", "yes_no", "yes_no(name, question)", "asks for yes or no"),
-    word("inputs", "text", "text(name, question)", "asks for words"),
-    word("inputs", "gathers", "gathers(name, question)", "asks for a ratio, passes or a trial"),
-    word("inputs", "cloth", "cloth(name, question)", "asks for cloth or roll goods"),
-    word("inputs", "notion", "notion(name, question)", "asks for elastic, tape, hooks and the like"),
-    word("inputs", "list", "list(name, question)", "asks for several measures"),
+pub static WORDS: LazyLock<Vec<Member>> = LazyLock::new(|| {
+    let declared = InputKind::DECLARED.into_iter().map(|(name, _, summary)| {
+        let form = Cow::Owned(format!("{name}(name, question)"));
+        Member { of: "inputs", name, form, summary }
+    });
+    let (mut words, after_count) = (declared.collect::<Vec<_>>(), 7);
+    words.insert(
+        after_count,
+        word("inputs", "choice", "choice(name, question, [words])", "asks for one of several words"),
+    );
+    words.extend(OTHERS.iter().cloned());
+    words
+});
+
+/// The words that declare no input.
+const OTHERS: &[Member] = &[
     word("unnamed", "any_cloth", "any_cloth(width) or any_cloth(width, price)", "cloth the workshop does not list"),
     word(
         "unnamed",

@@ -22,7 +22,7 @@ pub(in crate::recipe) fn host(
     let mut host = Host::new(settings.reading(), style, Limits::RECIPE, stop);
     host.fold_constants();
     host.set_library(helpers.clone());
-    host.set_members(words::WORDS);
+    host.set_members(&words::WORDS);
     let engine = host.engine_mut();
     input_words::register(engine);
     gathers::register(engine);

@@ -5,9 +5,8 @@
 
 use crate::diagnostic::Diagnostic;
 use crate::engine::tokens::{TokenKind, Tokens};
-use crate::quantity::{Quantity, Style, Tape, Unit};
 use crate::recipe::answers::answering::RawAnswer;
-use crate::recipe::contract::input::{Input, InputKind, PIECES};
+use crate::recipe::contract::input::PIECES;
 use crate::recipe::opened::{NoTicket, Recipe};
 use crate::recipe::proof::corners;
 use crate::recipe::proof::examples;
@@ -90,7 +89,7 @@ fn header(recipe: &Recipe, report: &mut CheckReport) {
 fn inputs(recipe: &Recipe, report: &mut CheckReport) {
     let used = names_used(&recipe.text.text);
     for input in &recipe.inputs {
-        if input.range.is_none() && (input.kind.has_range() || input.kind == InputKind::List) {
+        if input.range.is_none() && input.kind.takes_range() {
             report.find(format!("“{}” has no ends; write .between(least, most)", input.name));
         }
         if !used.contains(&input.name) {
@@ -130,7 +129,9 @@ fn try_corners(recipe: &Recipe, report: &mut CheckReport) {
     let mut asked: Vec<(String, Vec<corners::Choice>)> =
         vec![(PIECES.to_owned(), vec![Some("1".to_owned()), Some("3".to_owned())])];
     asked.extend(
-        recipe.inputs.iter().map(|input| (input.name.clone(), corners::choices(input, |input| ends(input, &style)))),
+        recipe.inputs.iter().map(|input| {
+            (input.name.clone(), corners::choices(input, |input| input.kind.corners(input.range, &style)))
+        }),
     );
     let sizes: Vec<usize> = asked.iter().map(|(_, choices)| choices.len()).collect();
     let mut failed: Vec<(Diagnostic, usize, String)> = Vec::new();
@@ -173,38 +174,4 @@ fn try_corners(recipe: &Recipe, report: &mut CheckReport) {
     if report.corners > 0 && report.refused == report.corners && recipe.inputs.len() > 1 {
         report.find("every corner of its ranges is turned away; the ranges promise more than it makes");
     }
-}
-
-/// What to type for the ends of an input.
-fn ends(input: &Input, style: &Style) -> Vec<String> {
-    match (&input.kind, input.range) {
-        (InputKind::Choice(words), _) => words.clone(),
-        (InputKind::YesNo, _) => vec!["yes".to_owned(), "no".to_owned()],
-        (InputKind::Text, _) => vec!["a text".to_owned()],
-        (InputKind::Cloth, _) => {
-            ["any_cloth(90 cm)", "any_cloth(150 cm).repeats(64 cm, \"half drop\").napped()", "any_roll(6 in, 25 yd)"]
-                .map(str::to_owned)
-                .to_vec()
-        }
-        (InputKind::Notion, _) => vec!["any_notion()".to_owned()],
-        (InputKind::List, Some(range)) => {
-            let (least, most) = (exact(range.least, style), exact(range.most, style));
-            vec![format!("[{least}]"), format!("[{most}, {least}]")]
-        }
-        (_, Some(range)) => vec![exact(range.least, style), exact(range.most, style)],
-        _ => Vec::new(),
-    }
-}
-
-/// A quantity as an expression that reads back to it exactly.
-fn exact(quantity: Quantity, style: &Style) -> String {
-    let base = match quantity.dimension() {
-        d if d.is_number() => return format!("{}", quantity.steps()),
-        d if d == Unit::Inch.dimension() => {
-            let unit = quantity.liked().length.unwrap_or(Tape::Metric.unit());
-            return format!("{} {}", quantity.count_of(unit).unwrap_or_default(), unit.symbol());
-        }
-        _ => Style { plain: true, ..*style },
-    };
-    base.show(quantity).replace("about ", "")
 }

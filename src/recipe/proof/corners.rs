@@ -1,7 +1,7 @@
 //! The corners of a recipe's ranges: every combination of ends, or every pair of them where there are
 //! too many combinations.
 
-use crate::recipe::contract::input::{Input, InputKind};
+use crate::recipe::contract::input::Input;
 
 /// One thing to try for one input: the expression to give, or nothing.
 pub(in crate::recipe) type Choice = Option<String>;
@@ -12,7 +12,7 @@ pub(in crate::recipe) const MOST: usize = 2_000;
 /// What to try for one input.
 pub(in crate::recipe) fn choices(input: &Input, ends: impl Fn(&Input) -> Vec<String>) -> Vec<Choice> {
     let mut choices: Vec<Choice> = ends(input).into_iter().map(Some).collect();
-    if input.optional || (matches!(input.kind, InputKind::Cloth | InputKind::Notion) && input.same_as.is_some()) {
+    if input.optional || (input.kind.is_goods() && input.same_as.is_some()) {
         choices.push(None);
     }
     choices

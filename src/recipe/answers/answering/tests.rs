@@ -3,7 +3,7 @@
 use crate::engine::limits::StopFlag;
 use crate::quantity::{Quantity, Unit};
 use crate::recipe::run::answer_in;
-use crate::recipe::{InputAnswer, InputKind, RecipeText, Reply, Task, reads_expression};
+use crate::recipe::{InputAnswer, InputKind, RecipeText, Reply, Task};
 use crate::report::excerpt;
 use crate::ticket::{Ticket, TicketValue};
 use crate::workshop::Workshop;
@@ -159,10 +159,10 @@ fn cells_stand_where_something_is_worked_out() {
     for kind in
         [InputKind::Measure(Dimension::AREA), InputKind::Number, InputKind::Count, InputKind::List, InputKind::Gathers]
     {
-        assert!(reads_expression(&kind), "{kind:?}");
+        assert!(kind.reads_expression(), "{kind:?}");
     }
     for kind in [InputKind::Choice(Vec::new()), InputKind::YesNo, InputKind::Text, InputKind::Cloth, InputKind::Notion]
     {
-        assert!(!reads_expression(&kind), "{kind:?}");
+        assert!(!kind.reads_expression(), "{kind:?}");
     }
 }

@@ -104,7 +104,7 @@ impl Talk {
                 .any(|cell| typed.split(|c: char| !c.is_alphanumeric() && c != '_').any(|word| word == cell));
             let kind =
                 self.questions.description.inputs.iter().find(|input| input.name == name).map(|input| &input.kind);
-            let answer = if uses_cell && kind.is_some_and(crate::recipe::reads_expression) {
+            let answer = if uses_cell && kind.is_some_and(crate::recipe::InputKind::reads_expression) {
                 let value = page_value(&self.page, &self.cells, &typed).unwrap();
                 InputAnswer::Value(crate::recipe::contract::input_words::plain(&value).unwrap())
             } else {

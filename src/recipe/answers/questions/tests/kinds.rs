@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::quantity::{InchStep, Tape};
+use crate::recipe::InputKind;
 
 #[test]
 fn what_depends_on_a_choice_is_asked_where_it_applies() {

@@ -1,0 +1,100 @@
+//! What each kind of input means to a person who answers it: an example, how it is typed, what lies at hand.
+//!
+//! Never here: whether an answer fits; what follows from a kind alone.
+
+use crate::engine::value::quantity_to_script;
+use crate::recipe::answers::answering::{Check, RawAnswer, units_for};
+use crate::recipe::contract::input::Input;
+use crate::recipe::contract::input_kind::{InputKind, unnamed_cloth};
+use crate::recipe::proof::goods_used::GoodsUsed;
+use crate::workshop::{Material, Size};
+
+impl Check<'_> {
+    /// Something that could be typed for an input.
+    pub(in crate::recipe) fn example(&self, input: &Input) -> String {
+        match (&input.kind, &input.range) {
+            (InputKind::Measure(_) | InputKind::Number | InputKind::Count, Some(range)) => {
+                self.style.show(range.middle())
+            }
+            (InputKind::Choice(words), _) => words.first().cloned().unwrap_or_default(),
+            (InputKind::YesNo, _) => "yes".to_owned(),
+            (InputKind::Gathers, _) => "2".to_owned(),
+            (InputKind::Cloth, _) => unnamed_cloth(self.style),
+            (InputKind::Notion, _) => "any".to_owned(),
+            _ => "…".to_owned(),
+        }
+    }
+
+    /// How an input is answered, in a sentence.
+    pub(in crate::recipe) fn how(&self, input: &Input, used: Option<GoodsUsed>) -> String {
+        let example = self.example(input);
+        match &input.kind {
+            InputKind::Measure(dimension) => {
+                let unit = units_for(*dimension, self.style).into_iter().next();
+                let bare = unit.map_or_else(String::new, |unit| {
+                    format!("; a number alone, such as 20, is taken as {}", unit.replace('#', "20"))
+                });
+                let example = if example == "…" { "a measure".to_owned() } else { format!("type it like {example}") };
+                format!("{example}{bare}; a sum with names of the page goes too")
+            }
+            InputKind::Number | InputKind::Count if example == "…" => "type a number; a sum goes too".to_owned(),
+            InputKind::Number | InputKind::Count => format!("type it like {example}; a sum goes too"),
+            InputKind::Choice(words) => format!("type one of {}", words.join(", ")),
+            InputKind::YesNo => "type yes or no".to_owned(),
+            InputKind::Text => "type any words".to_owned(),
+            InputKind::Gathers => {
+                "2 is twice as much cloth as seam; [6, 5] are two passes under the foot, which multiply; \
+            the name of a trial takes what was measured"
+                    .to_owned()
+            }
+            InputKind::Cloth => format!(
+                "a name of materials.csv, or one that is not listed by its usable width and price: {example}; \
+            without the price the order has none for it"
+            ),
+            InputKind::Notion => {
+                let price = if used == Some(GoodsUsed::Counted) { "0.20" } else { "0.50/yd" };
+                let sign = self.style.currency;
+                format!("a name of materials.csv, or any where it is not listed; with a price, any {sign}{price}")
+            }
+            InputKind::List => "type several measures between brackets: [10 in, 12 in]".to_owned(),
+        }
+    }
+
+    /// What lies at hand, and how goods are typed that do not.
+    pub(in crate::recipe) fn at_hand(
+        &self,
+        input: &Input,
+        size: Option<&Size>,
+        used: Option<GoodsUsed>,
+    ) -> (Vec<String>, Option<String>) {
+        let workshop = self.workshop;
+        let mut unnamed = None;
+        let all: Vec<String> = match (&input.kind, &input.body) {
+            (InputKind::Choice(words), _) => words.clone(),
+            (InputKind::YesNo, _) => vec!["yes".to_owned(), "no".to_owned()],
+            (_, Some(measure)) if size.is_none() => {
+                let fitting = workshop.sizes.list.iter().filter(|size| {
+                    let length = size.measure(measure).map(|length| quantity_to_script(length.into()));
+                    length.is_some_and(|length| self.answer(input, &RawAnswer::Script(length)).is_ok())
+                });
+                fitting.map(|size| format!("size {}", size.name)).collect()
+            }
+            (InputKind::Gathers, _) => {
+                let trials = workshop.trials.list.iter().map(|trial| trial.name.clone());
+                trials.filter(|name| self.answer(input, &RawAnswer::Typed(name.clone())).is_ok()).collect()
+            }
+            (InputKind::Cloth | InputKind::Notion, _) => {
+                let notion = input.kind == InputKind::Notion;
+                unnamed = Some(if notion { "any".to_owned() } else { unnamed_cloth(self.style) });
+                let suits = |material: &&Material| used.is_none_or(|used| used.suits(material));
+                let asked_for = |material: &&Material| material.kind.is_asked_for() && material.kind.is_cut() != notion;
+                let of_kind = || workshop.materials.list.iter().filter(asked_for);
+                // A counted notion is refused where a length is needed; a roll may be wide enough for a skirt.
+                let others = of_kind().filter(|material| !notion && !suits(material));
+                of_kind().filter(suits).chain(others).map(|material| material.name.clone()).collect()
+            }
+            _ => Vec::new(),
+        };
+        (all, unnamed)
+    }
+}
