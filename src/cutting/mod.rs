@@ -5,43 +5,26 @@
 //!
 //! Never here: tickets, prices, the shelf's bookkeeping, writing plans out.
 
-mod assemble;
-mod bound;
-mod by_length;
-mod cost_model;
-mod demand;
 mod effort;
 mod error;
-mod extent;
-mod first_fit;
-mod item;
-mod join;
-mod lay;
-mod layout;
-mod lots;
-mod making;
-mod manner;
 mod nanometre;
-mod nested;
-mod offcuts;
-mod on_cloth;
-mod outline;
-mod pins;
+mod place;
 mod plan;
 mod plan_cache;
-mod planner;
-mod source;
-mod task_key;
+mod search;
+mod task;
 #[cfg(test)]
 mod tests;
 mod verify;
 
+use search::making;
+
 pub use effort::Effort;
 pub use error::CuttingError;
-pub use manner::{CutsRun, CuttingManner, CuttingTask, Laid, PinnedCut};
 pub use plan::{Aim, Bought, Cut, CuttingPlan, JoinedPart, Offcut, PlanNote, PlanQuality, StockSource, StockUse};
 pub use plan_cache::Planner;
 pub use shirr_packing::{Progress, Watch};
+pub use task::manner::{CutsRun, CuttingManner, CuttingTask, Laid, PinnedCut};
 pub use verify::{JoinedWrong, LayersWrong, PlanError, check};
 
 /// The most pieces, and the most cuts, in one plan.

@@ -3,9 +3,9 @@
 //! A plan depends on its task alone, so nothing ever makes a kept plan stale; the oldest give way to new ones.
 
 use super::error::CuttingError;
-use super::manner::CuttingTask;
 use super::plan::{Bought, CuttingPlan, PlanNote, StockUse};
-use super::task_key;
+use crate::cutting::task::manner::CuttingTask;
+use crate::cutting::task::task_key;
 use shirr_packing::{Progress, Watch};
 use std::collections::BTreeMap;
 use std::fmt;

@@ -1,7 +1,7 @@
 //! A task has one key and a plan is made once: what changes the key, what is kept and what is not.
 
-use super::super::task_key::key;
 use super::*;
+use crate::cutting::task::task_key::key;
 use crate::quantity::Money;
 use std::sync::Arc;
 use std::sync::atomic::Ordering;

@@ -3,8 +3,8 @@
 //! Never here: which lot is better.
 
 use super::{Faults, PlanError};
-use crate::cutting::manner::CuttingTask;
 use crate::cutting::plan::{CuttingPlan, PlanNote, StockSource, StockUse};
+use crate::cutting::task::manner::CuttingTask;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// All that is new counts as one lot, and all that is unknown as another.

@@ -21,8 +21,8 @@ mod total;
 
 pub use error::{JoinedWrong, LayersWrong, PlanError};
 
-use super::manner::{CutsRun, CuttingTask, Laid};
 use super::plan::CuttingPlan;
+use crate::cutting::task::manner::{CutsRun, CuttingTask, Laid};
 use crate::quantity::{Length, number};
 use std::collections::BTreeSet;
 

@@ -5,8 +5,8 @@
 use super::overlap::Patch;
 use super::place::{lies_right, patch};
 use super::{Faults, PlanError, Rules, Within};
-use crate::cutting::manner::{CuttingTask, PinnedCut};
 use crate::cutting::plan::{Cut, CuttingPlan, PlanNote};
+use crate::cutting::task::manner::{CuttingTask, PinnedCut};
 use crate::piece::CutPiece;
 use crate::piece::Layers;
 use crate::piece::Supply;

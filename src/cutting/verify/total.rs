@@ -3,8 +3,8 @@
 //! Never here: single cuts.
 
 use super::{Faults, PlanError, exact};
-use crate::cutting::manner::CuttingTask;
 use crate::cutting::plan::{Bought, CuttingPlan, StockSource, StockUse};
+use crate::cutting::task::manner::CuttingTask;
 use crate::piece::Supply;
 use crate::quantity::{Money, number};
 use std::collections::BTreeMap;

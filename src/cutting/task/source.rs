@@ -2,42 +2,42 @@
 //!
 //! Never here: pieces.
 
-use super::demand::Measures;
-use super::error::CuttingError;
-use super::manner::CuttingTask;
-use super::nanometre::{MOST_LAID, is_sound, liked, up};
-use super::plan::StockSource;
+use crate::cutting::error::CuttingError;
+use crate::cutting::nanometre::{MOST_LAID, is_sound, liked, up};
+use crate::cutting::plan::StockSource;
+use crate::cutting::task::demand::Measures;
+use crate::cutting::task::manner::CuttingTask;
 use crate::piece::{Goods, PutUp, Supply};
 use crate::quantity::{Length, Liked, Money};
 
 /// Lengths that are alike: an entry of the shelf, or something that is offered.
 #[derive(Clone, Debug)]
-pub(super) struct Source {
-    pub(super) origin: Origin,
-    pub(super) name: String,
-    pub(super) lot: Option<String>,
-    pub(super) price: Option<Money>,
+pub(in crate::cutting) struct Source {
+    pub(in crate::cutting) origin: Origin,
+    pub(in crate::cutting) name: String,
+    pub(in crate::cutting) lot: Option<String>,
+    pub(in crate::cutting) price: Option<Money>,
     /// How much of each can be used, its ends squared; of one as long as needed, the most that a plan lays.
-    pub(super) length: i64,
-    pub(super) as_needed: bool,
-    pub(super) width: i64,
-    pub(super) liked: Option<Liked>,
+    pub(in crate::cutting) length: i64,
+    pub(in crate::cutting) as_needed: bool,
+    pub(in crate::cutting) width: i64,
+    pub(in crate::cutting) liked: Option<Liked>,
     /// How many there are; none for as many as needed.
-    pub(super) most: Option<i64>,
+    pub(in crate::cutting) most: Option<i64>,
     /// Cuts that are pinned have opened it already, up to here; nothing where it is untouched.
-    pub(super) opened_at: i64,
+    pub(in crate::cutting) opened_at: i64,
 }
 
 /// Where a source stands in what the caller gave.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Origin {
+pub(in crate::cutting) enum Origin {
     Shelf(usize),
     Offer(usize),
 }
 
 impl Origin {
     /// The `number`th of it.
-    pub(super) fn nth(self, number: i64) -> StockSource {
+    pub(in crate::cutting) fn nth(self, number: i64) -> StockSource {
         match self {
             Self::Shelf(entry) => StockSource::Shelf { entry, number },
             Self::Offer(offer) => StockSource::New { offer, number },
@@ -47,12 +47,12 @@ impl Origin {
 
 impl Source {
     /// It lies on the shelf already.
-    pub(super) fn is_on_shelf(&self) -> bool {
+    pub(in crate::cutting) fn is_on_shelf(&self) -> bool {
         matches!(self.origin, Origin::Shelf(_))
     }
 
     /// Which of its numbers a plan may have called so.
-    pub(super) fn numbers_called(&self, stock: &str) -> impl Iterator<Item = i64> {
+    pub(in crate::cutting) fn numbers_called(&self, stock: &str) -> impl Iterator<Item = i64> {
         let last = match self.origin {
             Origin::Shelf(_) if self.name == stock => self.most.unwrap_or(0),
             Origin::Shelf(_) => 0,
@@ -69,7 +69,7 @@ impl Source {
     }
 
     /// What the `number`th is called in a plan.
-    pub(super) fn label(&self, number: i64) -> String {
+    pub(in crate::cutting) fn label(&self, number: i64) -> String {
         match self.origin {
             Origin::Shelf(_) => self.name.clone(),
             Origin::Offer(_) if self.as_needed => format!("new {}", self.name),
@@ -79,7 +79,7 @@ impl Source {
 }
 
 /// The shelf, remnants first, then what may be bought; each in the order given.
-pub(super) fn sources(task: &CuttingTask<'_>, measures: Measures) -> Result<Vec<Source>, CuttingError> {
+pub(in crate::cutting) fn sources(task: &CuttingTask<'_>, measures: Measures) -> Result<Vec<Source>, CuttingError> {
     let (goods, stock) = (task.goods, task.stock);
     let mut sources = Vec::new();
     for remnants in [true, false] {

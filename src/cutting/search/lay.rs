@@ -5,22 +5,22 @@
 //!
 //! Never here: judging the plan; the verifier does that and shares nothing with this.
 
-use super::MOST_PIECES;
-use super::demand::{Group, Measures, Start};
-use super::error::CuttingError;
-use super::extent::Extent;
-use super::first_fit::FirstFit;
-use super::layout::{Layout, Patch, Placed, Taken};
-use super::nanometre::{MOST_LAID, length};
-use super::plan::JoinedPart;
-use super::source::Source;
+use crate::cutting::MOST_PIECES;
+use crate::cutting::error::CuttingError;
+use crate::cutting::nanometre::{MOST_LAID, length};
+use crate::cutting::place::extent::Extent;
+use crate::cutting::place::layout::{Layout, Patch, Placed, Taken};
+use crate::cutting::plan::JoinedPart;
+use crate::cutting::search::first_fit::FirstFit;
+use crate::cutting::task::demand::{Group, Measures, Start};
+use crate::cutting::task::source::Source;
 use crate::piece::{Layers, Lie};
 use crate::quantity::{Liked, number};
 use std::sync::atomic::{AtomicBool, Ordering};
 
 /// What the planner has laid so far.
 #[derive(Debug)]
-pub(super) struct Lay<'a> {
+pub(in crate::cutting) struct Lay<'a> {
     sources: &'a [Source],
     supplies: Vec<Taking>,
     taken: Vec<Open>,
@@ -75,7 +75,7 @@ enum Joined {
 
 impl<'a> Lay<'a> {
     /// Nothing laid yet.
-    pub(super) fn new(sources: &'a [Source], measures: Measures, stop: &'a AtomicBool) -> Self {
+    pub(in crate::cutting) fn new(sources: &'a [Source], measures: Measures, stop: &'a AtomicBool) -> Self {
         let untouched = |source: &Source| Taking { left: source.most, taken: Vec::new(), rooms: FirstFit::new() };
         Self {
             sources,
@@ -92,7 +92,7 @@ impl<'a> Lay<'a> {
     }
 
     /// What has been laid, source by source.
-    pub(super) fn finish(mut self) -> Layout {
+    pub(in crate::cutting) fn finish(mut self) -> Layout {
         let rows = &self.rows;
         let beside = |open: &Open| {
             let rows = open.rows.iter().filter_map(|row| rows.get(*row)).filter(|row| row.across < row.width);
@@ -118,7 +118,7 @@ impl<'a> Lay<'a> {
     }
 
     /// Places every piece of a group.
-    pub(super) fn place_all(&mut self, group: &Group<'_>) -> Result<(), CuttingError> {
+    pub(in crate::cutting) fn place_all(&mut self, group: &Group<'_>) -> Result<(), CuttingError> {
         for (place, number) in group.numbers.iter().enumerate() {
             if !self.place(group, *number, None, &group.choices)? {
                 self.place_joined(group, *number, place)?;
@@ -295,7 +295,7 @@ impl<'a> Lay<'a> {
         let (Some(widest), Some(longest)) = (widest, longest) else {
             return CuttingError::NotEnough { piece, missing };
         };
-        let likes = super::nanometre::likes(group.piece);
+        let likes = crate::cutting::nanometre::likes(group.piece);
         let narrowest = group.choices.iter().map(|(_, extent)| extent).min_by_key(|extent| extent.across);
         let shortest = group.choices.iter().map(|(_, extent)| extent).min_by_key(|extent| extent.along);
         match (narrowest, shortest) {

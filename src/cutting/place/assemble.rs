@@ -2,19 +2,19 @@
 //!
 //! Never here: deciding where anything goes.
 
-use super::demand::Measures;
-use super::layout::{Layout, Placed, Taken};
-use super::manner::CuttingTask;
-use super::nanometre::{length, likes};
-use super::plan::{Bought, Cut, CuttingPlan, Offcut, PlanNote, PlanQuality, StockSource, StockUse};
-use super::source::{Origin, Source};
+use crate::cutting::nanometre::{length, likes};
+use crate::cutting::place::layout::{Layout, Placed, Taken};
+use crate::cutting::plan::{Bought, Cut, CuttingPlan, Offcut, PlanNote, PlanQuality, StockSource, StockUse};
+use crate::cutting::task::demand::Measures;
+use crate::cutting::task::manner::CuttingTask;
+use crate::cutting::task::source::{Origin, Source};
 use crate::piece::{CutPiece, Grain, Shape};
 use crate::quantity::{Liked, Money, number};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// The plan of a layout on these sources.
-pub(super) fn assemble(
+pub(in crate::cutting) fn assemble(
     layout: &Layout,
     sources: &[Source],
     task: &CuttingTask<'_>,

@@ -9,7 +9,7 @@ type Place = (i128, i128);
 
 /// Whether the outline crosses itself, between corners or in one; it may touch itself. Corners count to the nearest
 /// nanometre.
-pub(super) fn crosses_itself(points: &[OutlinePoint]) -> bool {
+pub(in crate::cutting) fn crosses_itself(points: &[OutlinePoint]) -> bool {
     let place = |point: &OutlinePoint| {
         let whole = |steps| number::nearest_whole(steps).map_or(0, i128::from);
         (whole(point.along.steps()), whole(point.across.steps()))

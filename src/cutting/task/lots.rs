@@ -6,17 +6,17 @@
 //!
 //! Never here: planning the garments of a lot.
 
-use super::demand::Group;
-use super::layout::Layout;
-use super::nanometre::size;
-use super::source::Source;
+use crate::cutting::nanometre::size;
+use crate::cutting::place::layout::Layout;
+use crate::cutting::task::demand::Group;
+use crate::cutting::task::source::Source;
 use crate::piece::CutPiece;
 use crate::quantity::number;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Where a length belongs.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum Lot {
+pub(in crate::cutting) enum Lot {
     /// By its mark.
     Named(String),
     /// On the shelf, of no lot that anybody knows.
@@ -26,7 +26,7 @@ pub(super) enum Lot {
 }
 
 /// The lots that there are to cut from, in the order they are tried; none where nobody minds.
-pub(super) fn lots(sources: &[Source]) -> Vec<Lot> {
+pub(in crate::cutting) fn lots(sources: &[Source]) -> Vec<Lot> {
     let mut lots: Vec<Lot> = Vec::new();
     if sources.iter().all(|source| source.lot.is_none()) {
         return lots;
@@ -43,7 +43,7 @@ pub(super) fn lots(sources: &[Source]) -> Vec<Lot> {
 }
 
 /// Something new is taken up for the lots' sake: more lies on the shelf that would hold a piece.
-pub(super) fn are_kept_apart(sources: &[Source], groups: &[Group<'_>], layout: &Layout) -> bool {
+pub(in crate::cutting) fn are_kept_apart(sources: &[Source], groups: &[Group<'_>], layout: &Layout) -> bool {
     let holds = |source: &Source| {
         let extents = groups.iter().flat_map(|group| &group.choices).map(|(_, extent)| extent);
         extents.into_iter().any(|extent| extent.along <= source.length && extent.across <= source.width)
@@ -57,7 +57,7 @@ pub(super) fn are_kept_apart(sources: &[Source], groups: &[Group<'_>], layout: &
 }
 
 /// The lot a length belongs to.
-pub(super) fn lot_of(source: &Source) -> Lot {
+pub(in crate::cutting) fn lot_of(source: &Source) -> Lot {
     match (&source.lot, source.is_on_shelf()) {
         (_, false) => Lot::New,
         (Some(lot), true) => Lot::Named(lot.clone()),
@@ -67,7 +67,10 @@ pub(super) fn lot_of(source: &Source) -> Lot {
 
 /// The pieces of each garment, by entry: order by order, garment by garment. What is not counted by the garment goes
 /// with the first one of its order.
-pub(super) fn garments(pieces: &[CutPiece], open: &dyn Fn(usize) -> Vec<i64>) -> Vec<BTreeMap<usize, Vec<i64>>> {
+pub(in crate::cutting) fn garments(
+    pieces: &[CutPiece],
+    open: &dyn Fn(usize) -> Vec<i64>,
+) -> Vec<BTreeMap<usize, Vec<i64>>> {
     let mut garments: Vec<BTreeMap<usize, Vec<i64>>> = Vec::new();
     let mut seen: BTreeSet<Option<&str>> = BTreeSet::new();
     for piece in pieces {
@@ -95,7 +98,7 @@ pub(super) fn garments(pieces: &[CutPiece], open: &dyn Fn(usize) -> Vec<i64>) ->
 }
 
 /// The pieces of some garments together, by entry.
-pub(super) fn together(garments: &[BTreeMap<usize, Vec<i64>>]) -> BTreeMap<usize, Vec<i64>> {
+pub(in crate::cutting) fn together(garments: &[BTreeMap<usize, Vec<i64>>]) -> BTreeMap<usize, Vec<i64>> {
     let mut all: BTreeMap<usize, Vec<i64>> = BTreeMap::new();
     for garment in garments {
         for (entry, numbers) in garment {

@@ -2,7 +2,7 @@
 //!
 //! Never here: placing; the verifier's geometry, which is its own.
 
-use super::nanometre::down;
+use crate::cutting::nanometre::down;
 use crate::piece::Lie;
 use crate::piece::{CutPiece, OutlinePoint, Shape};
 use crate::quantity::number;
@@ -10,14 +10,14 @@ use std::f64::consts::{FRAC_1_SQRT_2, FRAC_PI_4, PI, TAU};
 
 /// Room along and across the goods, in nanometres.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Extent {
-    pub(super) along: i64,
-    pub(super) across: i64,
+pub(in crate::cutting) struct Extent {
+    pub(in crate::cutting) along: i64,
+    pub(in crate::cutting) across: i64,
 }
 
 /// The room a piece takes as it lies: that round a sector or an outline goes up to a mark of its tape. What
 /// just goes on the width is not kept off it by that.
-pub(super) fn room(piece: &CutPiece, lie: Lie, full_width: i64) -> Option<Extent> {
+pub(in crate::cutting) fn room(piece: &CutPiece, lie: Lie, full_width: i64) -> Option<Extent> {
     let extent = extent(&piece.shape, lie, full_width)?;
     let drawn = matches!(*piece.shape, Shape::Sector { .. } | Shape::Outline(_));
     let Some(mark) = piece.shape.mark().filter(|_| drawn).and_then(|mark| down(mark.steps())).filter(|mark| *mark > 0)
@@ -33,7 +33,7 @@ pub(super) fn room(piece: &CutPiece, lie: Lie, full_width: i64) -> Option<Extent
 
 /// The rectangle round a shape as it lies; `full_width` is the goods' width. None where the shape
 /// encloses nothing or is too large to reckon with.
-pub(super) fn extent(shape: &Shape, lie: Lie, full_width: i64) -> Option<Extent> {
+pub(in crate::cutting) fn extent(shape: &Shape, lie: Lie, full_width: i64) -> Option<Extent> {
     if let Shape::FullWidth { along } = shape {
         return Some(Extent { along: down(along.steps())?, across: full_width });
     }
@@ -53,7 +53,7 @@ pub(super) fn extent(shape: &Shape, lie: Lie, full_width: i64) -> Option<Extent>
 }
 
 /// The area of a shape in square nanometres; a full width is `full_width` wide.
-pub(super) fn area(shape: &Shape, full_width: i64) -> f64 {
+pub(in crate::cutting) fn area(shape: &Shape, full_width: i64) -> f64 {
     match shape {
         Shape::Rectangle { along, across } => along.steps() * across.steps(),
         Shape::FullWidth { along } => along.steps() * number::from_whole(full_width),
@@ -75,7 +75,7 @@ fn outline_area(points: &[OutlinePoint]) -> f64 {
 }
 
 /// Points of the shape between which all of it lies, in every direction that is asked for.
-pub(super) fn corners(shape: &Shape) -> Option<Vec<(f64, f64)>> {
+pub(in crate::cutting) fn corners(shape: &Shape) -> Option<Vec<(f64, f64)>> {
     match shape {
         Shape::Rectangle { along, across } => {
             let (along, across) = (along.steps(), across.steps());

@@ -3,11 +3,11 @@
 //!
 //! Never here: placing.
 
-use super::demand::{Group, Start};
-use super::extent::Extent;
-use super::layout::{Placed, Taken};
-use super::plan::JoinedPart;
-use super::source::Source;
+use crate::cutting::place::extent::Extent;
+use crate::cutting::place::layout::{Placed, Taken};
+use crate::cutting::plan::JoinedPart;
+use crate::cutting::task::demand::{Group, Start};
+use crate::cutting::task::source::Source;
 use crate::piece::{CutPiece, Fold, Grain, OutlinePoint, Shape};
 use crate::piece::{Layers, Lie};
 use crate::quantity::number;
@@ -15,23 +15,23 @@ use std::collections::BTreeMap;
 
 /// Equal rectangles, and the pieces that they are.
 #[derive(Debug)]
-pub(super) struct Item {
+pub(in crate::cutting) struct Item {
     /// How the piece lies when the rectangle is not turned, and when it is turned a quarter, if it may be.
-    pub(super) lie: Lie,
-    pub(super) turned: Option<Lie>,
+    pub(in crate::cutting) lie: Lie,
+    pub(in crate::cutting) turned: Option<Lie>,
     /// The room it takes on the cloth as it lies on the table: on the fold, half of it.
-    pub(super) extent: Extent,
+    pub(in crate::cutting) extent: Extent,
     /// The room it takes on opened cloth.
-    pub(super) opened: Extent,
-    pub(super) start: Start,
-    pub(super) through: Layers,
+    pub(in crate::cutting) opened: Extent,
+    pub(in crate::cutting) start: Start,
+    pub(in crate::cutting) through: Layers,
     /// The pieces, in the order they are given out.
-    pub(super) wants: Vec<Want>,
+    pub(in crate::cutting) wants: Vec<Want>,
 }
 
 /// How cloth lies, and what of the pieces that may lie on its fold does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Folding {
+pub(in crate::cutting) enum Folding {
     /// It lies open.
     Open,
     /// All of them do.
@@ -42,7 +42,7 @@ pub(super) enum Folding {
 
 /// What one rectangle gives.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Want {
+pub(in crate::cutting) struct Want {
     entry: usize,
     number: i64,
     /// What the other layer of folded cloth gives there: its entry and its number.
@@ -52,16 +52,16 @@ pub(super) struct Want {
 
 /// A place for one rectangle of an item; on folded cloth marks across count from the fold.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Site {
-    pub(super) from: i64,
-    pub(super) across_from: i64,
-    pub(super) turned: bool,
-    pub(super) reversed: bool,
+pub(in crate::cutting) struct Site {
+    pub(in crate::cutting) from: i64,
+    pub(in crate::cutting) across_from: i64,
+    pub(in crate::cutting) turned: bool,
+    pub(in crate::cutting) reversed: bool,
 }
 
 impl Item {
     /// Lays one of its rectangles on a length of this width.
-    pub(super) fn put(&self, taken: &mut Taken, want: Want, site: Site, width: i64) {
+    pub(in crate::cutting) fn put(&self, taken: &mut Taken, want: Want, site: Site, width: i64) {
         let upright = |extent: Extent| {
             if site.turned { Extent { along: extent.across, across: extent.along } } else { extent }
         };
@@ -96,7 +96,7 @@ impl Item {
 }
 
 /// The groups as rectangles for these lengths; none where a piece is too large for all of them, even in parts.
-pub(super) fn items(groups: &[Group<'_>], sources: &[&Source], folding: Folding) -> Option<Vec<Item>> {
+pub(in crate::cutting) fn items(groups: &[Group<'_>], sources: &[&Source], folding: Folding) -> Option<Vec<Item>> {
     let folded = folding != Folding::Open;
     let half = sources.iter().map(|source| source.width / 2).min().unwrap_or(0);
     let mut items = Vec::with_capacity(groups.len());

@@ -2,13 +2,13 @@
 //!
 //! Never here: placing.
 
-use super::MOST_PIECES;
-use super::error::CuttingError;
-use super::extent::{Extent, area, room};
-use super::join::Joining;
-use super::manner::CuttingTask;
-use super::nanometre::{LONGEST, down, is_sound, liked, up};
-use super::outline::crosses_itself;
+use crate::cutting::MOST_PIECES;
+use crate::cutting::error::CuttingError;
+use crate::cutting::nanometre::{LONGEST, down, is_sound, liked, up};
+use crate::cutting::place::extent::{Extent, area, room};
+use crate::cutting::place::outline::crosses_itself;
+use crate::cutting::task::join::Joining;
+use crate::cutting::task::manner::CuttingTask;
 use crate::piece::Lie;
 use crate::piece::{CutPiece, Grain, Shape};
 use crate::piece::{Goods, GoodsKind};
@@ -16,19 +16,19 @@ use crate::quantity::{Length, Liked, number};
 
 /// The goods in whole nanometres.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Measures {
-    pub(super) width: i64,
-    pub(super) width_likes: Liked,
-    pub(super) loss: i64,
+pub(in crate::cutting) struct Measures {
+    pub(in crate::cutting) width: i64,
+    pub(in crate::cutting) width_likes: Liked,
+    pub(in crate::cutting) loss: i64,
     /// What is cut off each end of a length first.
-    pub(super) squaring: i64,
+    pub(in crate::cutting) squaring: i64,
     repeat: Option<i64>,
     half_drop: bool,
 }
 
 impl Measures {
     /// The goods, checked.
-    pub(super) fn of(task: &CuttingTask<'_>) -> Result<Self, CuttingError> {
+    pub(in crate::cutting) fn of(task: &CuttingTask<'_>) -> Result<Self, CuttingError> {
         let goods = task.goods;
         let bad = |what: &str, given| CuttingError::BadSize { what: what.to_owned(), given };
         let width = up(goods.width.steps()).filter(is_sound);
@@ -52,14 +52,14 @@ impl Measures {
     }
 
     /// The goods have a pattern that repeats.
-    pub(super) fn has_pattern(&self) -> bool {
+    pub(in crate::cutting) fn has_pattern(&self) -> bool {
         self.repeat.is_some()
     }
 }
 
 /// Where along the goods a piece may start.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Start {
+pub(in crate::cutting) enum Start {
     Anywhere,
     /// At every `repeat` from `first` on.
     Pattern {
@@ -70,12 +70,12 @@ pub(super) enum Start {
 
 impl Start {
     /// It is tied to the pattern of the goods.
-    pub(super) fn is_on_pattern(self) -> bool {
+    pub(in crate::cutting) fn is_on_pattern(self) -> bool {
         matches!(self, Self::Pattern { .. })
     }
 
     /// The first start at or after a mark.
-    pub(super) fn from(self, mark: i64) -> i64 {
+    pub(in crate::cutting) fn from(self, mark: i64) -> i64 {
         match self {
             Self::Anywhere => mark,
             Self::Pattern { first, repeat } => mark + (first - mark).rem_euclid(repeat),
@@ -85,30 +85,30 @@ impl Start {
 
 /// Pieces of one entry that are placed alike.
 #[derive(Debug)]
-pub(super) struct Group<'a> {
-    pub(super) entry: usize,
-    pub(super) piece: &'a CutPiece,
+pub(in crate::cutting) struct Group<'a> {
+    pub(in crate::cutting) entry: usize,
+    pub(in crate::cutting) piece: &'a CutPiece,
     /// Which of the entry's pieces, from one, in order.
-    pub(super) numbers: Vec<i64>,
+    pub(in crate::cutting) numbers: Vec<i64>,
     /// The ways it may lie, the better one first.
-    pub(super) choices: Vec<(Lie, Extent)>,
-    pub(super) start: Start,
-    pub(super) full_width: bool,
-    pub(super) joining: Option<Joining>,
+    pub(in crate::cutting) choices: Vec<(Lie, Extent)>,
+    pub(in crate::cutting) start: Start,
+    pub(in crate::cutting) full_width: bool,
+    pub(in crate::cutting) joining: Option<Joining>,
     /// Its grain alone keeps it from being turned a quarter.
-    pub(super) may_ask_to_turn: bool,
+    pub(in crate::cutting) may_ask_to_turn: bool,
 }
 
 impl Group<'_> {
     /// Its edges run along and across the goods, so that it can be divided straight.
-    pub(super) fn is_straight(&self) -> bool {
+    pub(in crate::cutting) fn is_straight(&self) -> bool {
         let straight = matches!(*self.piece.shape, Shape::Rectangle { .. } | Shape::FullWidth { .. });
         straight && self.piece.grain != Grain::Bias
     }
 }
 
 /// Whether the list can be planned at all.
-pub(super) fn check_all(pieces: &[CutPiece], goods: &Goods) -> Result<(), CuttingError> {
+pub(in crate::cutting) fn check_all(pieces: &[CutPiece], goods: &Goods) -> Result<(), CuttingError> {
     let mut all = 0_i64;
     for piece in pieces {
         check(piece, goods.kind)?;
@@ -122,7 +122,7 @@ pub(super) fn check_all(pieces: &[CutPiece], goods: &Goods) -> Result<(), Cuttin
 
 /// The pieces of a checked list that are asked for, put in order; `longest` is the longest length there is to cut
 /// from, and `numbers` says which pieces of an entry are asked for.
-pub(super) fn groups<'a>(
+pub(in crate::cutting) fn groups<'a>(
     pieces: &'a [CutPiece],
     goods: &Goods,
     measures: Measures,

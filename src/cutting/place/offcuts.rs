@@ -2,7 +2,7 @@
 //!
 //! Never here: the end of a length, which is a leftover over its full width.
 
-use super::layout::{Patch, Taken};
+use crate::cutting::place::layout::{Patch, Taken};
 
 /// Less than this in either direction is no offcut, in nanometres: 5 cm.
 const LEAST: i64 = 50_000_000;
@@ -12,8 +12,8 @@ const MOST: usize = 6;
 const MOST_PIECES: usize = 150;
 
 /// The largest clear rectangles on a length of this width, none overlapping another, in the order they lie.
-pub(super) fn beside(taken: &Taken, width: i64) -> Vec<Patch> {
-    let mut filled: Vec<Patch> = taken.placed.iter().map(super::layout::Placed::patch).collect();
+pub(in crate::cutting) fn beside(taken: &Taken, width: i64) -> Vec<Patch> {
+    let mut filled: Vec<Patch> = taken.placed.iter().map(crate::cutting::place::layout::Placed::patch).collect();
     if filled.len() > MOST_PIECES {
         return Vec::new();
     }
@@ -72,8 +72,8 @@ fn without((from, to): (i64, i64), patch: Patch) -> impl Iterator<Item = (i64, i
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::cutting::extent::Extent;
-    use crate::cutting::layout::Placed;
+    use crate::cutting::place::extent::Extent;
+    use crate::cutting::place::layout::Placed;
     use crate::piece::{Layers, Lie};
 
     const CM: i64 = 10_000_000;

@@ -5,15 +5,15 @@
 //! leaves nothing. Each struct is taken apart by name, so that a field that is added does not compile until it is
 //! written here.
 
-use super::effort::Effort;
-use super::manner::{CutsRun, CuttingManner, CuttingTask, Laid, PinnedCut};
+use crate::cutting::effort::Effort;
+use crate::cutting::task::manner::{CutsRun, CuttingManner, CuttingTask, Laid, PinnedCut};
 use crate::piece::{
     CutPiece, Fold, Goods, GoodsKind, Grain, JoinRule, Layers, Lie, OutlinePoint, PutUp, Shape, StockLength, Supply,
 };
 use crate::quantity::{Length, Liked, Money, Unit, number};
 
 /// The key of a task.
-pub(super) fn key(task: &CuttingTask<'_>) -> Vec<u8> {
+pub(in crate::cutting) fn key(task: &CuttingTask<'_>) -> Vec<u8> {
     let CuttingTask { pieces, goods, stock, supply, manner } = *task;
     let mut key = Key(Vec::with_capacity(64 * (pieces.len() + stock.len()) + 128));
     key.list(pieces, Key::piece);

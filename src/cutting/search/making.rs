@@ -2,19 +2,19 @@
 //!
 //! Never here: laying pieces, judging the plan.
 
-use super::assemble::assemble;
-use super::bound;
-use super::cost_model::CostModel;
-use super::demand::{self, Group, Measures};
-use super::effort::Effort;
-use super::error::CuttingError;
-use super::layout::Layout;
-use super::lots::{self, Lot};
-use super::manner::{CuttingTask, Laid};
-use super::pins::Pins;
-use super::plan::{Aim, CuttingPlan, PlanNote, PlanQuality};
-use super::planner::{self, Found, Scene};
-use super::source::{self, Source};
+use crate::cutting::effort::Effort;
+use crate::cutting::error::CuttingError;
+use crate::cutting::place::assemble::assemble;
+use crate::cutting::place::layout::Layout;
+use crate::cutting::plan::{Aim, CuttingPlan, PlanNote, PlanQuality};
+use crate::cutting::search::bound;
+use crate::cutting::search::cost_model::CostModel;
+use crate::cutting::search::planner::{self, Found, Scene};
+use crate::cutting::task::demand::{self, Group, Measures};
+use crate::cutting::task::lots::{self, Lot};
+use crate::cutting::task::manner::{CuttingTask, Laid};
+use crate::cutting::task::pins::Pins;
+use crate::cutting::task::source::{self, Source};
 use crate::quantity::number;
 use shirr_packing::Watch;
 use std::collections::BTreeMap;
@@ -27,7 +27,11 @@ struct Making<'a> {
 }
 
 /// The plan, not yet judged; where `pinned` is false what was pinned is let go.
-pub(super) fn make(task: &CuttingTask<'_>, watch: Watch<'_>, pinned: bool) -> Result<CuttingPlan, CuttingError> {
+pub(in crate::cutting) fn make(
+    task: &CuttingTask<'_>,
+    watch: Watch<'_>,
+    pinned: bool,
+) -> Result<CuttingPlan, CuttingError> {
     let measures = Measures::of(task)?;
     let all_sources = source::sources(task, measures)?;
     demand::check_all(task.pieces, task.goods)?;
@@ -54,7 +58,7 @@ pub(super) fn make(task: &CuttingTask<'_>, watch: Watch<'_>, pinned: bool) -> Re
 
 /// Whether first fit alone lays all pieces, on all lengths there are; not asked where something is pinned or the cloth
 /// is folded. Where it does, [`make`] has a plan too.
-pub(super) fn first_fit(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<bool, CuttingError> {
+pub(in crate::cutting) fn first_fit(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<bool, CuttingError> {
     if !task.manner.pinned.is_empty() || task.manner.laid == Laid::Folded {
         return Ok(false);
     }

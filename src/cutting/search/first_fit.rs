@@ -4,7 +4,7 @@
 
 /// Rooms in a row; answers which is the first with at least so much.
 #[derive(Debug)]
-pub(super) struct FirstFit {
+pub(in crate::cutting) struct FirstFit {
     /// A heap of maxima: the leaves are the rooms, each node holds the larger of its two children.
     largest: Vec<i64>,
     leaves: usize,
@@ -15,12 +15,12 @@ const NO_ROOM: i64 = i64::MIN;
 
 impl FirstFit {
     /// No rooms yet.
-    pub(super) fn new() -> Self {
+    pub(in crate::cutting) fn new() -> Self {
         Self { largest: vec![NO_ROOM; 2], leaves: 1, count: 0 }
     }
 
     /// Adds a room at the end and answers its place.
-    pub(super) fn push(&mut self, room: i64) -> usize {
+    pub(in crate::cutting) fn push(&mut self, room: i64) -> usize {
         if self.count == self.leaves {
             self.grow();
         }
@@ -31,7 +31,7 @@ impl FirstFit {
     }
 
     /// Changes a room.
-    pub(super) fn set(&mut self, place: usize, room: i64) {
+    pub(in crate::cutting) fn set(&mut self, place: usize, room: i64) {
         let mut node = self.leaves + place;
         if let Some(leaf) = self.largest.get_mut(node) {
             *leaf = room;
@@ -46,7 +46,7 @@ impl FirstFit {
     }
 
     /// The first place from `start` on with at least `need`.
-    pub(super) fn first(&self, start: usize, need: i64) -> Option<usize> {
+    pub(in crate::cutting) fn first(&self, start: usize, need: i64) -> Option<usize> {
         if start >= self.count {
             return None;
         }
@@ -71,7 +71,7 @@ impl FirstFit {
     }
 
     /// The largest room of all.
-    pub(super) fn largest(&self) -> i64 {
+    pub(in crate::cutting) fn largest(&self) -> i64 {
         self.at(1)
     }
 

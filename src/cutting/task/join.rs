@@ -2,13 +2,13 @@
 //!
 //! Never here: whether a piece may be joined in this direction, placing the parts.
 
-use super::error::CuttingError;
-use super::nanometre::{down, is_sound, length, liked, up};
+use crate::cutting::error::CuttingError;
+use crate::cutting::nanometre::{down, is_sound, length, liked, up};
 use crate::piece::{CutPiece, JoinRule};
 
 /// A join rule in whole nanometres.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Joining {
+pub(in crate::cutting) struct Joining {
     most: i64,
     shortest: i64,
     allowance: i64,
@@ -16,7 +16,7 @@ pub(super) struct Joining {
 
 impl Joining {
     /// The rule, checked.
-    pub(super) fn of(rule: &JoinRule, piece: &str) -> Result<Self, CuttingError> {
+    pub(in crate::cutting) fn of(rule: &JoinRule, piece: &str) -> Result<Self, CuttingError> {
         if rule.most < 0 {
             return Err(CuttingError::NegativeCount { what: format!("joins in {piece}"), count: rule.most });
         }
@@ -35,9 +35,9 @@ impl Joining {
     ///
     /// n parts with allowance a lose 2a at each of n - 1 joins, so n is the least with
     /// n·room - 2a(n - 1) ≥ size.
-    pub(super) fn parts(self, size: i64, room: i64, piece: &CutPiece) -> Result<Vec<i64>, CuttingError> {
+    pub(in crate::cutting) fn parts(self, size: i64, room: i64, piece: &CutPiece) -> Result<Vec<i64>, CuttingError> {
         let name = || piece.name.clone();
-        let shown = |whole| length(whole, super::nanometre::likes(piece));
+        let shown = |whole| length(whole, crate::cutting::nanometre::likes(piece));
         let lost = 2 * self.allowance;
         if room <= lost {
             return Err(CuttingError::NoRoomForJoins { piece: name(), allowances: shown(lost), usable: shown(room) });
@@ -46,11 +46,11 @@ impl Joining {
         if joins > self.most {
             return Err(CuttingError::TooManyJoins { piece: name(), needed: joins, most: self.most });
         }
-        if joins > super::MOST_PIECES {
-            return Err(CuttingError::TooManyPieces { most: super::MOST_PIECES });
+        if joins > crate::cutting::MOST_PIECES {
+            return Err(CuttingError::TooManyPieces { most: crate::cutting::MOST_PIECES });
         }
         let rest = size + lost * joins - room * joins;
-        let mut parts = vec![room; super::nanometre::size(joins)];
+        let mut parts = vec![room; crate::cutting::nanometre::size(joins)];
         parts.push(rest);
         if rest >= self.shortest {
             return Ok(parts);
@@ -58,7 +58,7 @@ impl Joining {
         // A short last part borrows from the one before it; if that is not enough, all are made alike.
         let last_two = share(room + rest, 2);
         if joins > 0 && last_two.iter().all(|part| *part >= self.shortest) {
-            parts.truncate(super::nanometre::size(joins - 1));
+            parts.truncate(crate::cutting::nanometre::size(joins - 1));
             parts.extend(last_two);
             return Ok(parts);
         }

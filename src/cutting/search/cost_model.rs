@@ -3,11 +3,11 @@
 //!
 //! Never here: what is paid, which is the plan's own sum of prices.
 
-use super::demand::Measures;
-use super::layout::{Layout, Taken};
-use super::manner::CuttingManner;
-use super::nanometre::down;
-use super::source::{Origin, Source};
+use crate::cutting::nanometre::down;
+use crate::cutting::place::layout::{Layout, Taken};
+use crate::cutting::task::demand::Measures;
+use crate::cutting::task::manner::CuttingManner;
+use crate::cutting::task::source::{Origin, Source};
 use crate::quantity::{Money, number};
 
 /// What is left of a new length, as a share of what it cost. Our own choice.
@@ -18,7 +18,7 @@ const LEFT_OF_SHELF: f64 = 0.98;
 
 /// What the lengths of each source count for.
 #[derive(Debug)]
-pub(super) struct CostModel {
+pub(in crate::cutting) struct CostModel {
     of: Vec<Counts>,
     /// The shortest leftover that is worth keeping.
     keep_from: Option<i64>,
@@ -26,18 +26,18 @@ pub(super) struct CostModel {
 
 /// What the lengths of one source count for.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Counts {
+pub(in crate::cutting) struct Counts {
     /// A whole length; nothing where it is cut off as needed.
-    pub(super) whole: f64,
+    pub(in crate::cutting) whole: f64,
     /// A nanometre of it that is cut off as needed.
-    pub(super) used: f64,
+    pub(in crate::cutting) used: f64,
     /// A nanometre of a leftover that is kept.
-    pub(super) kept: f64,
+    pub(in crate::cutting) kept: f64,
 }
 
 impl CostModel {
     /// Of these sources, used in this manner.
-    pub(super) fn of(sources: &[Source], measures: Measures, manner: &CuttingManner) -> Self {
+    pub(in crate::cutting) fn of(sources: &[Source], measures: Measures, manner: &CuttingManner) -> Self {
         let by_length = |source: &Source| {
             let price = source.price.map(Money::steps).filter(|price| *price > 0.0 && !source.as_needed)?;
             Some(price / number::from_whole(source.length))
@@ -65,12 +65,12 @@ impl CostModel {
     }
 
     /// What the lengths of a source count for.
-    pub(super) fn counts(&self, source: usize) -> Option<Counts> {
+    pub(in crate::cutting) fn counts(&self, source: usize) -> Option<Counts> {
         self.of.get(source).copied()
     }
 
     /// The shortest leftover that is worth keeping.
-    pub(super) fn keep_from(&self) -> Option<i64> {
+    pub(in crate::cutting) fn keep_from(&self) -> Option<i64> {
         self.keep_from
     }
 
@@ -87,13 +87,13 @@ impl CostModel {
     }
 
     /// What a layout counts for.
-    pub(super) fn total(&self, layout: &Layout, sources: &[Source], loss: i64) -> f64 {
+    pub(in crate::cutting) fn total(&self, layout: &Layout, sources: &[Source], loss: i64) -> f64 {
         layout.taken.iter().map(|taken| self.cost(taken, sources, loss)).sum()
     }
 
     /// What no layout of so much length, however it is cut, can count for less than: all of it is cut from the
     /// cheapest lengths, as far as they reach.
-    pub(super) fn least(&self, length: i64, sources: &[Source]) -> f64 {
+    pub(in crate::cutting) fn least(&self, length: i64, sources: &[Source]) -> f64 {
         let each = |(source, counts): (&Source, &Counts)| {
             let least = if source.as_needed { counts.used } else { counts.whole / number::from_whole(source.length) };
             // What is kept of a length is taken off at less than it cost, or at the same.

@@ -2,11 +2,12 @@
 //!
 //! Never here: which lengths are taken up; folded cloth, where pieces are given the rectangle round them.
 
-use super::demand::{Group, Start};
-use super::extent::{corners, extent};
-use super::layout::{Layout, Placed, Taken};
-use super::on_cloth::{Bed, OnCloth};
-use super::{extent::Extent, offcuts};
+use crate::cutting::place::extent::Extent;
+use crate::cutting::place::extent::{corners, extent};
+use crate::cutting::place::layout::{Layout, Placed, Taken};
+use crate::cutting::place::offcuts;
+use crate::cutting::place::on_cloth::{Bed, OnCloth};
+use crate::cutting::task::demand::{Group, Start};
 use crate::piece::{self, Layers, Lie};
 use crate::quantity::number;
 use shirr_packing::{Polygon, PolygonProblem, Starts, Steps, Stretch, Turn, outlines};
@@ -27,13 +28,13 @@ struct Drawn<'a> {
 }
 
 /// Where no piece of the list is anything but straight there is nothing to nest.
-pub(super) fn has_outlines(groups: &[Group<'_>]) -> bool {
+pub(in crate::cutting) fn has_outlines(groups: &[Group<'_>]) -> bool {
     groups.iter().any(|group| !group.is_straight())
 }
 
 /// The best found within the steps; none where a piece finds no place. `may_reverse` says that the cloth lets pieces
 /// be turned half round.
-pub(super) fn nested(
+pub(in crate::cutting) fn nested(
     bed: &Bed<'_>,
     groups: &[Group<'_>],
     may_reverse: bool,

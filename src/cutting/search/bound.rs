@@ -2,16 +2,16 @@
 //!
 //! Never here: any particular plan.
 
-use super::demand::{Group, Measures};
-use super::extent::{area, extent};
-use super::nanometre::down;
+use crate::cutting::nanometre::down;
+use crate::cutting::place::extent::{area, extent};
+use crate::cutting::task::demand::{Group, Measures};
 use crate::piece::Lie;
 use crate::piece::Shape;
 use crate::quantity::number;
 
 /// The least length that these pieces can take, in nanometres: their area over the width, and never
 /// less than the longest piece that must be whole.
-pub(super) fn lower_bound(groups: &[Group<'_>], measures: Measures) -> i64 {
+pub(in crate::cutting) fn lower_bound(groups: &[Group<'_>], measures: Measures) -> i64 {
     let width = i128::from(measures.width);
     let areas = groups.iter().map(|group| {
         let count = i128::from(number::from_size(group.numbers.len()));

@@ -2,28 +2,28 @@
 //!
 //! Never here: which lengths are taken up.
 
-use super::demand::{Measures, Start};
-use super::item::{Item, Site, Want};
-use super::layout::{Layout, Patch, Taken};
-use super::offcuts;
-use super::source::Source;
+use crate::cutting::place::item::{Item, Site, Want};
+use crate::cutting::place::layout::{Layout, Patch, Taken};
+use crate::cutting::place::offcuts;
+use crate::cutting::task::demand::{Measures, Start};
+use crate::cutting::task::source::Source;
 use crate::piece::Layers;
 use crate::quantity::number;
 use shirr_packing::{Rectangle, RectangleProblem, Starts, Steps, Stretch, rectangles, straight};
 
 /// A layout, and the length that no layout on the same lengths can go below on the last of them.
-pub(super) struct OnCloth {
-    pub(super) layout: Layout,
+pub(in crate::cutting) struct OnCloth {
+    pub(in crate::cutting) layout: Layout,
     /// What no layout on one endless length can go below; nothing where there are others.
-    pub(super) bound: i64,
-    pub(super) proved: bool,
+    pub(in crate::cutting) bound: i64,
+    pub(in crate::cutting) proved: bool,
 }
 
 /// The lengths that pieces are placed on, in the order they are filled: each by its source.
-pub(super) struct Bed<'a> {
-    pub(super) lengths: Vec<(usize, &'a Source)>,
-    pub(super) measures: Measures,
-    pub(super) folded: bool,
+pub(in crate::cutting) struct Bed<'a> {
+    pub(in crate::cutting) lengths: Vec<(usize, &'a Source)>,
+    pub(in crate::cutting) measures: Measures,
+    pub(in crate::cutting) folded: bool,
 }
 
 impl Bed<'_> {
@@ -68,7 +68,7 @@ impl Bed<'_> {
 }
 
 /// Straight cuts from edge to edge; none where a piece finds no place.
-pub(super) fn straight(bed: &Bed<'_>, items: &[Item], seed: u64, steps: &mut Steps<'_>) -> Option<OnCloth> {
+pub(in crate::cutting) fn straight(bed: &Bed<'_>, items: &[Item], seed: u64, steps: &mut Steps<'_>) -> Option<OnCloth> {
     let solution = straight::solve(&bed.problem(items), seed, steps).ok()?;
     if !solution.unplaced.is_empty() {
         return None;
@@ -100,7 +100,7 @@ pub(super) fn straight(bed: &Bed<'_>, items: &[Item], seed: u64, steps: &mut Ste
 }
 
 /// Cuts round each piece, wherever it lies; none where a piece finds no place.
-pub(super) fn free(bed: &Bed<'_>, items: &[Item], seed: u64, steps: &mut Steps<'_>) -> Option<OnCloth> {
+pub(in crate::cutting) fn free(bed: &Bed<'_>, items: &[Item], seed: u64, steps: &mut Steps<'_>) -> Option<OnCloth> {
     let solution = rectangles::solve(&bed.problem(items), seed, steps).ok()?;
     if !solution.unplaced.is_empty() {
         return None;
@@ -125,18 +125,18 @@ pub(super) fn free(bed: &Bed<'_>, items: &[Item], seed: u64, steps: &mut Steps<'
 }
 
 /// Gives out the pieces of the items one after another.
-pub(super) struct Hand<'a> {
+pub(in crate::cutting) struct Hand<'a> {
     items: &'a [Item],
     wants: Vec<std::slice::Iter<'a, Want>>,
 }
 
 impl<'a> Hand<'a> {
-    pub(super) fn new(items: &'a [Item]) -> Self {
+    pub(in crate::cutting) fn new(items: &'a [Item]) -> Self {
         Self { items, wants: items.iter().map(|item| item.wants.iter()).collect() }
     }
 
     /// The next piece of an item to its place; none where there is no other.
-    pub(super) fn put(
+    pub(in crate::cutting) fn put(
         &mut self,
         layout: &mut Layout,
         bed: &Bed<'_>,

@@ -2,23 +2,23 @@
 //!
 //! Never here: pieces side by side, a pattern that must match.
 
-use super::cost_model::CostModel;
-use super::demand::{Group, Measures};
-use super::extent::Extent;
-use super::layout::{Layout, Placed, Taken};
-use super::nanometre::size;
-use super::plan::JoinedPart;
-use super::source::Source;
+use crate::cutting::nanometre::size;
+use crate::cutting::place::extent::Extent;
+use crate::cutting::place::layout::{Layout, Placed, Taken};
+use crate::cutting::plan::JoinedPart;
+use crate::cutting::search::cost_model::CostModel;
+use crate::cutting::task::demand::{Group, Measures};
+use crate::cutting::task::source::Source;
 use crate::piece::{Layers, Lie};
 use crate::quantity::number;
 use shirr_packing::{KeptRest, LengthProblem, PieceLength, Steps, StockLength, lengths};
 use std::collections::BTreeMap;
 
 /// A layout, and the share of what it counts for that no layout can go below.
-pub(super) struct ByLength {
-    pub(super) layout: Layout,
-    pub(super) bound_ratio: f64,
-    pub(super) proved: bool,
+pub(in crate::cutting) struct ByLength {
+    pub(in crate::cutting) layout: Layout,
+    pub(in crate::cutting) bound_ratio: f64,
+    pub(in crate::cutting) proved: bool,
 }
 
 /// What the search cuts from.
@@ -41,7 +41,7 @@ struct Want {
 
 /// The best found within the steps; none where the pieces do not all go on these lengths, or are no matter of length
 /// alone.
-pub(super) fn plan(
+pub(in crate::cutting) fn plan(
     groups: &[Group<'_>],
     sources: &[Source],
     measures: Measures,

@@ -6,18 +6,19 @@
 //!
 //! Never here: the methods themselves, names, lots.
 
-use super::cost_model::CostModel;
-use super::demand::{Group, Measures};
-use super::effort::Effort;
-use super::error::CuttingError;
-use super::item::{Folding, items};
-use super::layout::Layout;
-use super::manner::{CutsRun, CuttingTask, Laid};
-use super::nanometre::{length, likes};
-use super::on_cloth::{Bed, OnCloth};
-use super::plan::{Aim, PlanQuality};
-use super::source::Source;
-use super::{bound, by_length, lay, nested, on_cloth};
+use crate::cutting::effort::Effort;
+use crate::cutting::error::CuttingError;
+use crate::cutting::nanometre::{length, likes};
+use crate::cutting::place::item::{Folding, items};
+use crate::cutting::place::layout::Layout;
+use crate::cutting::place::on_cloth::{Bed, OnCloth};
+use crate::cutting::place::{by_length, nested, on_cloth};
+use crate::cutting::plan::{Aim, PlanQuality};
+use crate::cutting::search::cost_model::CostModel;
+use crate::cutting::search::{bound, lay};
+use crate::cutting::task::demand::{Group, Measures};
+use crate::cutting::task::manner::{CutsRun, CuttingTask, Laid};
+use crate::cutting::task::source::Source;
 use crate::quantity::number;
 use shirr_packing::{Steps, Watch};
 
@@ -27,19 +28,19 @@ const MOST_ALONE: usize = 6;
 const MOST_LENGTHS: i64 = 200;
 
 /// A layout that is the best found, and how good it is.
-pub(super) struct Found {
-    pub(super) layout: Layout,
+pub(in crate::cutting) struct Found {
+    pub(in crate::cutting) layout: Layout,
     /// The length that no layout can go below.
-    pub(super) lower_bound: i64,
-    pub(super) quality: PlanQuality,
+    pub(in crate::cutting) lower_bound: i64,
+    pub(in crate::cutting) quality: PlanQuality,
 }
 
 /// What is planned: some groups of pieces on some sources.
-pub(super) struct Scene<'a> {
-    pub(super) task: &'a CuttingTask<'a>,
-    pub(super) measures: Measures,
-    pub(super) sources: &'a [Source],
-    pub(super) groups: &'a [Group<'a>],
+pub(in crate::cutting) struct Scene<'a> {
+    pub(in crate::cutting) task: &'a CuttingTask<'a>,
+    pub(in crate::cutting) measures: Measures,
+    pub(in crate::cutting) sources: &'a [Source],
+    pub(in crate::cutting) groups: &'a [Group<'a>],
 }
 
 /// The search as it goes on.
@@ -56,7 +57,7 @@ struct PlanSearch<'a> {
 }
 
 /// The best layout found within the effort.
-pub(super) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'_>) -> Result<Found, CuttingError> {
+pub(in crate::cutting) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'_>) -> Result<Found, CuttingError> {
     let folded = scene.task.manner.laid == Laid::Folded && scene.is_cloth();
     let (first, short_of) = if folded { (Layout::default(), None) } else { first_fit(scene, watch)? };
     let worth = CostModel::of(scene.sources, scene.measures, scene.task.manner);
@@ -86,7 +87,10 @@ pub(super) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'_>) -> Resul
 }
 
 /// Rows by first fit; where the stock is too short for that, nothing and why: a search may still find room.
-pub(super) fn first_fit(scene: &Scene<'_>, watch: Watch<'_>) -> Result<(Layout, Option<CuttingError>), CuttingError> {
+pub(in crate::cutting) fn first_fit(
+    scene: &Scene<'_>,
+    watch: Watch<'_>,
+) -> Result<(Layout, Option<CuttingError>), CuttingError> {
     let mut lay = lay::Lay::new(scene.sources, scene.measures, watch.stop);
     for group in scene.groups {
         match lay.place_all(group) {
@@ -267,7 +271,7 @@ impl<'a> PlanSearch<'a> {
         let half = sources.iter().map(|source| source.width / 2).max().unwrap_or(0);
         for group in self.scene.groups {
             let items = items(std::slice::from_ref(group), &sources, Folding::OnFold).unwrap_or_default();
-            let narrowest = |item: &super::item::Item| {
+            let narrowest = |item: &crate::cutting::place::item::Item| {
                 if item.turned.is_some() { item.extent.across.min(item.extent.along) } else { item.extent.across }
             };
             if let Some(wide) = items.iter().find(|item| narrowest(item) > half) {
@@ -292,7 +296,7 @@ impl<'a> PlanSearch<'a> {
         let laid = self.best.laid();
         let lower_bound = self.lower_bound.min(laid);
         // Where nothing new is bought whole, length is all there is to save on cloth, and price where it has one on rolls.
-        let is_priced = |taken: &super::layout::Taken| {
+        let is_priced = |taken: &crate::cutting::place::layout::Taken| {
             let priced = |source: &Source| source.price.is_some() && !self.scene.is_cloth();
             let source = self.scene.sources.get(taken.source);
             source.is_some_and(|source| !source.as_needed && (!source.is_on_shelf() || priced(source)))

@@ -2,7 +2,7 @@
 //!
 //! Never here: pieces, goods, the search itself.
 
-use super::effort::Effort;
+use crate::cutting::effort::Effort;
 use crate::piece::CutPiece;
 use crate::piece::{Goods, StockLength, Supply};
 use crate::piece::{Layers, Lie};

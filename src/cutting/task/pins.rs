@@ -4,27 +4,27 @@
 //!
 //! Never here: planning the rest.
 
-use super::demand::{Group, Start};
-use super::layout::{Layout, Placed, Taken};
-use super::manner::{CuttingTask, Laid, PinnedCut};
-use super::nanometre::{down, up};
-use super::source::Source;
+use crate::cutting::nanometre::{down, up};
+use crate::cutting::place::layout::{Layout, Placed, Taken};
+use crate::cutting::task::demand::{Group, Start};
+use crate::cutting::task::manner::{CuttingTask, Laid, PinnedCut};
+use crate::cutting::task::source::Source;
 use crate::piece::{Layers, Lie};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The pinned cuts that can stay, and the pieces that no longer lie where they were.
 #[derive(Debug, Default)]
-pub(super) struct Pins {
+pub(in crate::cutting) struct Pins {
     /// The lengths they lie on, each with its number among those of its source.
-    pub(super) fixed: Vec<Taken>,
+    pub(in crate::cutting) fixed: Vec<Taken>,
     /// The pieces that are placed already, by entry.
-    pub(super) placed: BTreeMap<usize, BTreeSet<i64>>,
-    pub(super) let_go: BTreeSet<String>,
+    pub(in crate::cutting) placed: BTreeMap<usize, BTreeSet<i64>>,
+    pub(in crate::cutting) let_go: BTreeSet<String>,
 }
 
 impl Pins {
     /// The pinned cuts of the task on these sources, for these groups of all its pieces.
-    pub(super) fn of(task: &CuttingTask<'_>, sources: &[Source], groups: &[Group<'_>]) -> Self {
+    pub(in crate::cutting) fn of(task: &CuttingTask<'_>, sources: &[Source], groups: &[Group<'_>]) -> Self {
         let mut pins = Self::default();
         for pinned in &task.manner.pinned {
             if pins.hold(pinned, task, sources, groups).is_none() {
@@ -38,7 +38,7 @@ impl Pins {
     }
 
     /// Every pinned piece is let go.
-    pub(super) fn none_of(task: &CuttingTask<'_>) -> Self {
+    pub(in crate::cutting) fn none_of(task: &CuttingTask<'_>) -> Self {
         let named = |pinned: &PinnedCut| task.pieces.iter().any(|piece| piece.name == pinned.piece);
         let let_go = task.manner.pinned.iter().filter(|pinned| named(pinned)).map(|pinned| pinned.piece.clone());
         Self { let_go: let_go.collect(), ..Self::default() }
@@ -127,7 +127,7 @@ impl Pins {
 
     /// The sources as the pinned cuts leave them: those of the task with fewer of each, then the rest of each length
     /// that has pinned cuts.
-    pub(super) fn rest_of(&self, sources: &[Source], loss: i64) -> Vec<Source> {
+    pub(in crate::cutting) fn rest_of(&self, sources: &[Source], loss: i64) -> Vec<Source> {
         let mut rest = sources.to_vec();
         for taken in &self.fixed {
             let Some(source) = sources.get(taken.source) else { continue };
@@ -146,7 +146,7 @@ impl Pins {
     }
 
     /// The whole layout: the pinned cuts, and what was planned on the rest.
-    pub(super) fn joined_to(&self, rest: Layout, sources: usize, loss: i64) -> Layout {
+    pub(in crate::cutting) fn joined_to(&self, rest: Layout, sources: usize, loss: i64) -> Layout {
         let mut taken = self.fixed.clone();
         let by_outline = rest.by_outline;
         for mut more in rest.taken {
