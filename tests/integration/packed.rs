@@ -32,17 +32,15 @@ fn both_packages_carry_their_licence_and_may_be_published() {
 #[ignore = "takes as long as a build"]
 fn what_is_packed_installs_and_runs() {
     let target = root().join("target");
-    let work = target.join("packed");
-    if work.exists() {
-        fs::remove_dir_all(&work).unwrap();
-    }
-    fs::create_dir_all(&work).unwrap();
+    // Outside this workspace, to which a folder below it would belong.
+    let folder = tempfile::tempdir().unwrap();
+    let work = folder.path();
     let packed = work.join("made");
     cargo(&["package", "--workspace", "--no-verify", "--allow-dirty", "--target-dir", packed.to_str().unwrap()]);
     let unpacked = |package: &str| -> PathBuf {
         let name = format!("{package}-{}", env!("CARGO_PKG_VERSION"));
         let archive = packed.join("package").join(format!("{name}.crate"));
-        let run = Command::new("tar").arg("-xzf").arg(archive).arg("-C").arg(&work).status().unwrap();
+        let run = Command::new("tar").arg("-xzf").arg(archive).arg("-C").arg(work).status().unwrap();
         assert!(run.success() && work.join(&name).join("LICENSE").is_file());
         work.join(name)
     };
