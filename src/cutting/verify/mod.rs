@@ -31,7 +31,7 @@ use std::collections::BTreeSet;
 /// - Nothing overlaps or leaves its length. Straight pieces are judged to the nanometre, with what is lost at each
 ///   cut; shaped ones, and rectangles on the bias, by their true outlines: pieces may touch, lie in each other's
 ///   hollows, and in the hole of a ring. What touches is always accepted; what overlaps by ten micrometres is refused.
-/// - Sizes, grain, nap, head and pattern are right. Where each point of a piece lies, [`Lie`](super::Lie) says.
+/// - Sizes, grain, nap, head and pattern are right. Where each point of a piece lies, [`Lie`](crate::piece::Lie) says.
 /// - Every piece is there once and no other, pairs are pairs, and joined parts obey their rule.
 /// - Cloth is folded where the manner asks for it: what is cut through both layers has its mirror image at the
 ///   mirrored place; what is cut on the fold may be, has like halves, and its middle on the fold; nothing else lies

@@ -15,7 +15,7 @@ use crate::plans;
 use crate::table::{Cell, Table, TableError};
 use std::rc::Rc;
 
-/// One section of an order. Every look shows its sections in the order of [`SECTIONS`]; screen and sheet show cautions
+/// One section of an order. Every look shows its sections in the order of `SECTIONS`; screen and sheet show cautions
 /// last.
 #[derive(Debug)]
 pub struct OrderSection {
