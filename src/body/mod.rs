@@ -10,7 +10,7 @@ pub mod garment_limit;
 pub mod growth;
 mod growth_cdc;
 mod growth_who;
-pub mod plausibility;
+pub(crate) mod plausibility;
 mod sex;
 pub mod survey;
 

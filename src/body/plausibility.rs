@@ -13,7 +13,7 @@ use crate::quantity::{Length, Quantity, Style, Time, Unit};
 
 /// Whose measures they are, as far as it is known.
 #[derive(Clone, Copy, Debug, Default)]
-pub struct Wearer {
+pub(crate) struct Wearer {
     /// Girl or boy.
     pub sex: Option<Sex>,
     /// How old.
@@ -66,7 +66,7 @@ struct Bounds {
 }
 
 /// What is odd about a measure, in a sentence; none where nothing is, and for measures that are not known.
-pub fn doubt(measure: &str, given: Length, wearer: Wearer, style: &Style) -> Option<String> {
+pub(crate) fn doubt(measure: &str, given: Length, wearer: Wearer, style: &Style) -> Option<String> {
     if !given.steps().is_finite() {
         return None;
     }
@@ -86,7 +86,7 @@ pub fn doubt(measure: &str, given: Length, wearer: Wearer, style: &Style) -> Opt
 }
 
 /// What is said where a child under two years gets a measure that nobody took.
-pub fn under_two(age: Time) -> Option<&'static str> {
+pub(crate) fn under_two(age: Time) -> Option<&'static str> {
     let young = months(age) < 12.0 * f64::from(FIRST_YEAR);
     young.then_some("there is no survey of bodies under two years to hold a size against: measure the child")
 }

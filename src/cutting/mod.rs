@@ -21,11 +21,16 @@ use search::making;
 
 pub use effort::Effort;
 pub use error::CuttingError;
-pub use plan::{Aim, Bought, Cut, CuttingPlan, JoinedPart, Offcut, PlanNote, PlanQuality, StockSource, StockUse};
+#[cfg(test)]
+pub(crate) use plan::PlanQuality;
+pub use plan::{Aim, CuttingPlan, StockSource, StockUse};
+pub(crate) use plan::{Cut, JoinedPart, Offcut};
 pub use plan_cache::Planner;
-pub use shirr_packing::{Progress, Watch};
-pub use task::manner::{CutsRun, CuttingManner, CuttingTask, Laid, PinnedCut};
-pub use verify::{JoinedWrong, LayersWrong, PlanError, check};
+pub(crate) use shirr_packing::Progress;
+pub use shirr_packing::Watch;
+pub(crate) use task::manner::PinnedCut;
+pub use task::manner::{CutsRun, CuttingManner, CuttingTask, Laid};
+pub use verify::check;
 
 /// The most pieces, and the most cuts, in one plan.
 pub const MOST_PIECES: i64 = 1_000_000;

@@ -13,8 +13,8 @@ mod kind;
 mod quantities;
 mod span;
 
-pub use diagnose::Diagnose;
+pub(crate) use diagnose::Diagnose;
 pub use diagnostic::Diagnostic;
-pub use kind::DiagnosticKind;
+pub(crate) use kind::DiagnosticKind;
 pub use quantities::literal_diagnostic;
-pub use span::{Label, Span};
+pub(crate) use span::{Label, Span};

@@ -12,7 +12,7 @@ pub enum Quotes {
 
 /// What the end of a line stands in, where the cursor is while it is typed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum CursorContext {
+pub(crate) enum CursorContext {
     /// Names, numbers, signs.
     Code,
     /// A text.

@@ -3,14 +3,14 @@
 //! The scanner is that of [`super::tokens`], but nothing is refused: measures are passed over as numbers
 //! and words. Everything that must not mistake the inside of a text for the line asks here.
 
-pub use super::line_context::{CursorContext, Quotes};
+pub(crate) use super::line_context::{CursorContext, Quotes};
 use super::tokens::{Scanner, Token, TokenKind};
 use crate::quantity::Reading;
 use std::ops::Range;
 
 /// A line in tokens.
 #[derive(Debug)]
-pub struct LineTokens<'t> {
+pub(crate) struct LineTokens<'t> {
     text: &'t str,
     /// In order; what is in notes and comments is not among them.
     pub list: Vec<Token>,
@@ -22,7 +22,7 @@ pub struct LineTokens<'t> {
 
 impl<'t> LineTokens<'t> {
     /// Cuts a line, or a statement of several.
-    pub fn read(text: &'t str, quotes: Quotes) -> Self {
+    pub(crate) fn read(text: &'t str, quotes: Quotes) -> Self {
         let mut scanner = Scanner::new(text, Reading::default(), Some(quotes));
         // Only measures are refused, and those of a line are not read.
         let _never_refused = scanner.code(false);
@@ -31,18 +31,18 @@ impl<'t> LineTokens<'t> {
     }
 
     /// What a token says.
-    pub fn text_of(&self, token: &Token) -> &'t str {
+    pub(crate) fn text_of(&self, token: &Token) -> &'t str {
         self.text.get(token.span.clone()).unwrap_or_default()
     }
 
     /// Where `=` stands by itself, in no text.
-    pub fn equals_signs(&self) -> impl Iterator<Item = usize> {
+    pub(crate) fn equals_signs(&self) -> impl Iterator<Item = usize> {
         let signs = self.list.iter().filter(|token| token.kind == TokenKind::Symbol && self.text_of(token) == "=");
         signs.map(|token| token.span.start)
     }
 
     /// Where a word stands by itself, in no text: behind a blank or a comma, and before a blank or the end.
-    pub fn words<'w>(&'w self, word: &'w str) -> impl DoubleEndedIterator<Item = Range<usize>> + 'w {
+    pub(crate) fn words<'w>(&'w self, word: &'w str) -> impl DoubleEndedIterator<Item = Range<usize>> + 'w {
         let alone = |span: &Range<usize>| {
             let before = self.text.get(..span.start).and_then(|before| before.chars().next_back());
             let behind = self.text.get(span.end..).and_then(|behind| behind.chars().next());
@@ -53,7 +53,7 @@ impl<'t> LineTokens<'t> {
     }
 
     /// The text cut at the commas outside brackets and texts; parts that are empty are left out.
-    pub fn at_commas(&self) -> Vec<&'t str> {
+    pub(crate) fn at_commas(&self) -> Vec<&'t str> {
         let mut depth = 0;
         let mut parts = Vec::new();
         let mut start = 0;

@@ -6,28 +6,29 @@
 
 mod collections;
 mod common_mistakes;
-pub mod expression;
+pub(crate) mod expression;
 pub mod function;
 pub mod functions;
 pub mod help;
 mod host;
 pub mod limits;
 mod line_context;
-pub mod line_tokens;
+pub(crate) mod line_tokens;
 mod marks;
 mod member;
 mod modules;
 mod notices;
 mod operators;
 pub mod rewrite;
-pub mod script_error;
+pub(crate) mod script_error;
 mod sources;
 pub mod tokens;
 mod translate;
 pub mod value;
 
 pub use expression::Expression;
-pub use host::{Host, Script};
-pub use member::Member;
-pub use script_error::ScriptError;
+pub use host::Host;
+pub(crate) use host::Script;
+pub(crate) use member::Member;
+pub(crate) use script_error::ScriptError;
 pub use value::Value;

@@ -179,7 +179,7 @@ fn renamed(text: &str, old: &str, new: &str, reading: Reading) -> String {
 }
 
 /// `run gathered_skirt as first waist=21 in skirt=12 in`: an order as it stands on a page.
-pub fn order_line(recipe: &str, cell: &str, answers: &[(String, String)]) -> String {
+pub(crate) fn order_line(recipe: &str, cell: &str, answers: &[(String, String)]) -> String {
     let mut text = format!("run {recipe} as {cell}");
     for (input, typed) in answers {
         // An answer with a sign that would begin another one, or a note, is put between marks.

@@ -25,7 +25,7 @@ const WHERE: &str = "where";
 
 /// A table and the condition its rows must meet.
 #[derive(Clone, Debug)]
-pub struct Filter {
+pub(crate) struct Filter {
     table: Expression,
     condition: Expression,
     typed: String,
@@ -36,7 +36,7 @@ pub struct Filter {
 impl Filter {
     /// The two sides of the first `where` that stands in no bracket and no text; none where there is none, and
     /// where a measure in the line cannot be read.
-    pub fn split(typed: &str, reading: Reading) -> Option<(&str, &str)> {
+    pub(crate) fn split(typed: &str, reading: Reading) -> Option<(&str, &str)> {
         let (at, _) = places(typed, reading).ok()??;
         Some((typed.get(..at)?.trim(), typed.get(at + WHERE.len()..)?.trim()))
     }
@@ -45,7 +45,7 @@ impl Filter {
     ///
     /// # Errors
     /// A side that is missing or cannot be read, and a second `where`.
-    pub fn compile(host: &Host, typed: &str) -> Result<Self, Diagnostic> {
+    pub(crate) fn compile(host: &Host, typed: &str) -> Result<Self, Diagnostic> {
         let found = places(typed, host.reading()).map_err(|fault| literal_diagnostic(None, typed, &fault))?;
         let Some((at, second)) = found else {
             return Err(Diagnostic::new("there is no “where” in it").hinting("type orders where days > 3"));
@@ -91,7 +91,7 @@ impl Filter {
     }
 
     /// The names it may read, columns among them: every word that is no member of something else.
-    pub fn names(&self) -> BTreeSet<&str> {
+    pub(crate) fn names(&self) -> BTreeSet<&str> {
         self.table.names().chain(self.condition.names()).collect()
     }
 
@@ -101,7 +101,7 @@ impl Filter {
     /// # Errors
     /// What is no table, a name that is neither a column nor in the scope, a condition that is not yes or
     /// no, and whatever goes wrong in a row, which is named.
-    pub fn evaluate(&self, host: &Host, scope: &mut Scope<'static>) -> Result<Dynamic, Diagnostic> {
+    pub(crate) fn evaluate(&self, host: &Host, scope: &mut Scope<'static>) -> Result<Dynamic, Diagnostic> {
         let given = self.table.evaluate(host, scope).map_err(|fault| whole(&self.typed, fault))?;
         let Some(TableObject(table)) = given.clone().try_cast::<TableObject>() else {
             let fault = Diagnostic::new(format!("“where” picks rows of a table, and this is {}", value::noun(&given)));

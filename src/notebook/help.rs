@@ -37,7 +37,7 @@ const OTHER_WORDS: [(&str, &str); 8] = [
 ///
 /// # Errors
 /// A word that nothing is known about, with the nearest that is.
-pub fn about(word: &str, style: &Style) -> Result<String, String> {
+pub(crate) fn about(word: &str, style: &Style) -> Result<String, String> {
     let word = word.trim();
     if word.is_empty() {
         return Ok(overview());

@@ -146,7 +146,7 @@ pub(super) fn without_notes(typed: &str) -> Cow<'_, str> {
 }
 
 /// The notes of a text, without their marks.
-pub fn note_of(typed: &str) -> String {
+pub(crate) fn note_of(typed: &str) -> String {
     if !typed.contains('#') {
         return String::new();
     }
@@ -192,7 +192,7 @@ pub(super) fn answers_of(rest: &str) -> (&str, Vec<(String, String)>) {
 }
 
 /// A text without the quotes round it, if there are any: a file may be named in them.
-pub fn unquoted(text: &str) -> &str {
+pub(crate) fn unquoted(text: &str) -> &str {
     let text = text.trim();
     for mark in ['\'', '"'] {
         if let Some(inner) = text.strip_prefix(mark).and_then(|text| text.strip_suffix(mark)) {

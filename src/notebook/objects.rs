@@ -26,14 +26,14 @@ use std::sync::LazyLock;
 
 /// A table in a cell.
 #[derive(Clone, Debug)]
-pub struct TableObject(pub Rc<Table>);
+pub(crate) struct TableObject(pub Rc<Table>);
 
 /// A ticket in a cell: an order in its workshop, with what follows from it as it is asked for.
 #[derive(Clone, Debug)]
-pub struct TicketObject(pub Rc<WorkshopOrder>);
+pub(crate) struct TicketObject(pub Rc<WorkshopOrder>);
 
 /// The words that every table and every ticket has; those of a ticket's tables are the order's sections.
-pub static WORDS: LazyLock<Vec<Member>> = LazyLock::new(|| {
+pub(crate) static WORDS: LazyLock<Vec<Member>> = LazyLock::new(|| {
     let rows = word(TableObject::TYPE, "rows", "orders.rows", "how many rows it has");
     let sections = OrderSection::in_files().map(|(section, _)| {
         let form = Cow::Owned(format!("first.{}", section.name));
@@ -62,7 +62,7 @@ const fn word(of: &'static str, name: &'static str, form: &'static str, summary:
 type ScriptResult = Result<Dynamic, Box<EvalAltResult>>;
 
 /// Makes tables and tickets known to an engine, with their members and the words of faults about them.
-pub fn register(host: &mut Host) {
+pub(crate) fn register(host: &mut Host) {
     host.register_shown::<TableObject>();
     host.register_shown::<TicketObject>();
     host.set_members(&WORDS);
@@ -105,7 +105,7 @@ impl Shown for TicketObject {
 }
 
 /// The value that a path of members leads to, such as `cut_list.count`; none where there is no such thing.
-pub fn member(value: &Dynamic, path: &str) -> Option<Dynamic> {
+pub(crate) fn member(value: &Dynamic, path: &str) -> Option<Dynamic> {
     path.split('.').try_fold(value.clone(), |value, name| {
         if let Some(table) = value.read_lock::<TableObject>() {
             return table.member(name).ok();
@@ -115,7 +115,7 @@ pub fn member(value: &Dynamic, path: &str) -> Option<Dynamic> {
 }
 
 /// The members of a value, as they are typed.
-pub fn members_of(value: &Dynamic) -> Vec<String> {
+pub(crate) fn members_of(value: &Dynamic) -> Vec<String> {
     let words = |of: &'static str| WORDS.iter().filter(move |word| word.of == of).map(|word| word.name.to_owned());
     if let Some(table) = value.read_lock::<TableObject>() {
         let columns = table.0.columns().iter().map(|column| column.heading.replace(' ', "_"));
@@ -130,12 +130,12 @@ pub fn members_of(value: &Dynamic) -> Vec<String> {
 
 impl TableObject {
     /// A table as a value.
-    pub fn new(table: Table) -> Self {
+    pub(crate) fn new(table: Table) -> Self {
         Self(Rc::new(table))
     }
 
     /// The table.
-    pub fn table(&self) -> &Table {
+    pub(crate) fn table(&self) -> &Table {
         &self.0
     }
 
@@ -190,17 +190,17 @@ pub(super) fn cell_to_script(cell: &Cell, column: &Column) -> Dynamic {
 
 impl TicketObject {
     /// A ticket as a value.
-    pub fn new(order: WorkshopOrder) -> Self {
+    pub(crate) fn new(order: WorkshopOrder) -> Self {
         Self(Rc::new(order))
     }
 
     /// What the recipe produced.
-    pub fn ticket(&self) -> &Ticket {
+    pub(crate) fn ticket(&self) -> &Ticket {
         self.0.ticket()
     }
 
     /// The order in its workshop.
-    pub fn order(&self) -> &WorkshopOrder {
+    pub(crate) fn order(&self) -> &WorkshopOrder {
         &self.0
     }
 
@@ -274,7 +274,7 @@ pub(super) fn settle(value: &Dynamic) -> Result<(), Diagnostic> {
 }
 
 /// Why an order, or a part of it, cannot be made, as a cell says it.
-pub fn order_error(error: &LayError, style: &Style) -> Diagnostic {
+pub(crate) fn order_error(error: &LayError, style: &Style) -> Diagnostic {
     error.diagnostic(style)
 }
 

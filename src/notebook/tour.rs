@@ -13,7 +13,7 @@ use crate::report::{Look, text_table};
 const WIDTH: usize = 60;
 
 /// How many parts it has.
-pub const PARTS: usize = 5;
+pub(crate) const PARTS: usize = 5;
 
 /// A step: what is said, and the lines typed, in inches and in centimetres.
 struct Part {
@@ -75,7 +75,7 @@ static TOUR: [Part; PARTS] = [
 ];
 
 /// One part, counted from 0, in words: what is said, and each line with what it answers.
-pub fn part(number: usize, host: &Host) -> String {
+pub(crate) fn part(number: usize, host: &Host) -> String {
     let Some(part) = TOUR.get(number) else { return String::new() };
     let style = host.style();
     let typed = match style.tape {

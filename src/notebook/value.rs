@@ -27,7 +27,7 @@ pub(super) fn same(left: &Dynamic, right: &Dynamic) -> bool {
 }
 
 /// A value as an answer to a recipe; none for what no input takes.
-pub fn for_recipe(value: &Dynamic) -> Option<TicketValue> {
+pub(crate) fn for_recipe(value: &Dynamic) -> Option<TicketValue> {
     fn plain(value: Value) -> Option<TicketValue> {
         Some(match value {
             Value::Quantity(quantity) => TicketValue::Quantity(quantity),

@@ -47,7 +47,7 @@ impl Fold {
 
 /// How far a piece of a list may be turned.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Turn {
+pub(crate) enum Turn {
     /// Not at all: it has a way up.
     None,
     /// Half round, head to foot.
@@ -59,11 +59,11 @@ pub enum Turn {
 
 impl Turn {
     /// The words that a list of pieces holds.
-    pub const WORDS: [(&'static str, Self); 3] =
+    pub(crate) const WORDS: [(&'static str, Self); 3] =
         [("none", Self::None), ("half", Self::Half), ("quarter", Self::Quarter)];
 
     /// The grain of a piece that may be turned so far.
-    pub fn grain(self) -> Grain {
+    pub(crate) fn grain(self) -> Grain {
         if self == Self::Quarter { Grain::Any } else { Grain::Along }
     }
 }

@@ -19,7 +19,7 @@ pub(super) fn up_to(size: Length, mark: Length) -> Length {
 }
 
 /// A size as it is cut: at the nearest mark of the tape it likes, or up where it may never be smaller.
-pub fn cut_size(size: Length, never_smaller: bool, style: &Style) -> Length {
+pub(crate) fn cut_size(size: Length, never_smaller: bool, style: &Style) -> Length {
     let mark = mark_of(size, style);
     let nearest = || rounding::cut(size.into(), mark.into(), false).ok().filter(|cut| cut.steps() > 0.0);
     // What is smaller than half a mark is cut at one mark rather than not at all.

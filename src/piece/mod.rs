@@ -18,12 +18,15 @@ mod sizes;
 
 pub use goods::{Goods, GoodsKind, PutUp, StockLength, Supply};
 pub use join_rule::JoinRule;
-pub use lie::{Fold, Grain, Layers, Lie, Turn};
-pub use marks::cut_size;
-pub use material_kind::MaterialKind;
-pub use piece::{CutPiece, Piece};
-pub use shape::{OutlinePoint, Room, Shape};
-pub use sizes::{AtMark, Exact};
+pub use lie::{Fold, Grain};
+pub(crate) use lie::{Layers, Lie, Turn};
+pub(crate) use marks::cut_size;
+pub(crate) use material_kind::MaterialKind;
+pub use piece::CutPiece;
+pub(crate) use piece::Piece;
+pub(crate) use shape::Room;
+pub use shape::{OutlinePoint, Shape};
+pub(crate) use sizes::Exact;
 
 /// The word for a meaning.
 fn word_of<T: Copy + PartialEq>(meaning: T, words: &[(&'static str, T)]) -> &'static str {

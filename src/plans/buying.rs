@@ -9,7 +9,7 @@ use crate::table::{Cell, Table, TableError};
 
 /// Prices as the file of lengths has them, by the places the plan counts.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Prices {
+pub(crate) struct Prices {
     /// Of one length on the shelf, by its place in the list.
     pub shelf: Vec<Option<Money>>,
     /// Of what is offered, by its place: of one length, or by the length of what is cut off as needed.
@@ -37,7 +37,7 @@ fn to_the_cent(money: Money) -> Money {
 }
 
 /// The price of all lengths that are taken up, to the cent; none where one of them has none.
-pub fn cost(told: &PlanReport<'_>, prices: &Prices) -> Option<Money> {
+pub(crate) fn cost(told: &PlanReport<'_>, prices: &Prices) -> Option<Money> {
     let each = told.plan.uses.iter().map(|stock| prices.of(stock.source, stock.length));
     told.plan.cost.or_else(|| each.sum()).map(to_the_cent)
 }
@@ -46,7 +46,7 @@ pub fn cost(told: &PlanReport<'_>, prices: &Prices) -> Option<Money> {
 ///
 /// # Errors
 /// None for a plan that was made here; the table answers for itself.
-pub fn buy_list(told: &PlanReport<'_>, prices: &Prices, words: &PlanWords) -> Result<Table, TableError> {
+pub(crate) fn buy_list(told: &PlanReport<'_>, prices: &Prices, words: &PlanWords) -> Result<Table, TableError> {
     let columns = Table::new("buy_list").text("what").count("count").length("each", words.small());
     let mut table = columns.length("in all", words.small()).money("price").ready()?;
     for bought in &told.plan.bought {

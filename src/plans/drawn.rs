@@ -12,7 +12,7 @@ use crate::quantity::{Length, Liked, Quantity};
 use crate::report::{DrawnCut, DrawnLayers, DrawnLength, DrawnRest};
 
 /// The lengths to be drawn, those that are cut alike once.
-pub fn drawn_lengths(told: &PlanReport<'_>, words: &PlanWords) -> Vec<DrawnLength> {
+pub(crate) fn drawn_lengths(told: &PlanReport<'_>, words: &PlanWords) -> Vec<DrawnLength> {
     batches(told)
         .into_iter()
         .map(|batch| {

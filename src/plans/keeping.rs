@@ -47,7 +47,7 @@ pub(super) struct Waste {
 
 /// What is left and worth keeping, in the order of the plan. `shelf` is what the plan was made from; a made-up
 /// mark is unlike every name in `used`.
-pub fn leftovers(told: &PlanReport<'_>, shelf: &[StockLength], used: &BTreeSet<String>) -> Vec<Leftover> {
+pub(crate) fn leftovers(told: &PlanReport<'_>, shelf: &[StockLength], used: &BTreeSet<String>) -> Vec<Leftover> {
     let mut used: BTreeSet<String> = used.iter().map(|name| names::key(name)).collect();
     used.extend(shelf.iter().map(|length| names::key(&length.name)));
     let mut kept: Vec<Leftover> = Vec::new();
@@ -148,7 +148,7 @@ pub(super) fn waste(told: &PlanReport<'_>, kept: &[Leftover]) -> Waste {
 ///
 /// # Errors
 /// None for a plan that was made here; the table answers for itself.
-pub fn leftovers_table(kept: &[Leftover], words: &PlanWords) -> Result<Table, TableError> {
+pub(crate) fn leftovers_table(kept: &[Leftover], words: &PlanWords) -> Result<Table, TableError> {
     let columns = Table::new("leftovers").text("stock").text("material").text("lot").count("count");
     let mut table = columns.length("along", words.small()).length("across", words.small()).ready()?;
     for leftover in kept {
@@ -165,7 +165,7 @@ pub fn leftovers_table(kept: &[Leftover], words: &PlanWords) -> Result<Table, Ta
 }
 
 /// The leftovers worth keeping as pieces of stock, to be written as lines of stock.csv.
-pub fn leftovers_as_stock(kept: &[Leftover]) -> Stock {
+pub(crate) fn leftovers_as_stock(kept: &[Leftover]) -> Stock {
     let list = kept.iter().map(|leftover| StockPiece {
         name: leftover.stock.clone(),
         material: leftover.material.clone().unwrap_or_default(),

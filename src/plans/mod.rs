@@ -19,13 +19,13 @@ mod task;
 #[cfg(test)]
 mod tests;
 
-pub use buying::{Prices, buy_list, cost};
-pub use drawn::drawn_lengths;
-pub use keeping::{Leftover, leftovers, leftovers_as_stock, leftovers_table};
-pub use pinned::moved;
-pub use plan_report::{PlanReport, PlanWords};
-pub use quality::{quality_sentences, stopped_sentence};
-pub use sentences::{leftover_sentence, sentences};
-pub use summary::summary;
-pub use tables::{cuts, plan};
-pub use task::{Choices, CutTask, cut_task};
+pub(crate) use buying::{buy_list, cost};
+pub(crate) use drawn::drawn_lengths;
+pub(crate) use keeping::{Leftover, leftovers, leftovers_as_stock, leftovers_table};
+pub(crate) use pinned::moved;
+pub(crate) use plan_report::{PlanReport, PlanWords};
+pub(crate) use quality::{quality_sentences, stopped_sentence};
+pub(crate) use sentences::{leftover_sentence, sentences};
+pub(crate) use summary::summary;
+pub(crate) use tables::{cuts, plan};
+pub(crate) use task::{Choices, CutTask, cut_task};

@@ -5,7 +5,7 @@
 use crate::cutting::{CuttingPlan, PinnedCut};
 
 /// The cuts of an earlier plan that are not where they were.
-pub fn moved<'p>(plan: &CuttingPlan, pinned: &'p [PinnedCut]) -> Vec<&'p PinnedCut> {
+pub(crate) fn moved<'p>(plan: &CuttingPlan, pinned: &'p [PinnedCut]) -> Vec<&'p PinnedCut> {
     let mut places: Vec<_> =
         plan.uses.iter().flat_map(|stock| stock.cuts.iter().map(move |cut| (stock.stock.as_str(), cut))).collect();
     places.sort_by(|(stock, cut), (other, next)| {

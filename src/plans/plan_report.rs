@@ -36,7 +36,7 @@ impl PlanReport<'_> {
 
 /// How amounts are told in sentences and columns.
 #[derive(Clone, Copy, Debug)]
-pub struct PlanWords {
+pub(crate) struct PlanWords {
     /// For amounts inside a sentence.
     pub words: Style,
     /// The tape of every column of lengths.
@@ -45,12 +45,12 @@ pub struct PlanWords {
 
 impl PlanWords {
     /// A length as a sentence says it.
-    pub fn say(&self, length: Length) -> String {
+    pub(crate) fn say(&self, length: Length) -> String {
         self.words.show(length.into())
     }
 
     /// The unit of cut sizes and marks.
-    pub fn small(&self) -> &'static str {
+    pub(crate) fn small(&self) -> &'static str {
         match self.tape {
             Tape::Inch => "in",
             Tape::Metric => "cm",
@@ -58,7 +58,7 @@ impl PlanWords {
     }
 
     /// Short lengths in the small unit of the tape, long ones in the large.
-    pub fn say_long(&self, length: Length) -> String {
+    pub(crate) fn say_long(&self, length: Length) -> String {
         let (small, large) = match self.tape {
             Tape::Inch => (Unit::Inch, Unit::Yard),
             Tape::Metric => (Unit::Centimetre, Unit::Metre),

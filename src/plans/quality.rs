@@ -6,7 +6,7 @@ use super::plan_report::{PlanReport, PlanWords, tenths_up};
 use crate::cutting::Aim;
 
 /// A sentence for all goods of which no plan can use less, and one for each of the others.
-pub fn quality_sentences(plans: &[PlanReport<'_>], words: &PlanWords) -> Vec<String> {
+pub(crate) fn quality_sentences(plans: &[PlanReport<'_>], words: &PlanWords) -> Vec<String> {
     let mut said = Vec::new();
     for (aim, sentence) in [(Aim::Length, "No plan can use less"), (Aim::Cost, "No plan costs less")] {
         let best: Vec<&PlanReport<'_>> = plans.iter().filter(|told| is_cut(told) && is_best(told, aim)).collect();
@@ -57,7 +57,7 @@ fn at_most(told: &PlanReport<'_>, words: &PlanWords) -> String {
 }
 
 /// That the search was stopped before it was over, where it was.
-pub fn stopped_sentence(plans: &[PlanReport<'_>]) -> Option<String> {
+pub(crate) fn stopped_sentence(plans: &[PlanReport<'_>]) -> Option<String> {
     let stopped = plans.iter().any(|told| told.plan.quality.stopped);
     stopped.then(|| "The search was stopped before it was over; this is the best found so far.".to_owned())
 }

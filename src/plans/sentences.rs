@@ -16,7 +16,7 @@ const TOLD_ONE_BY_ONE: usize = 6;
 const RUNS_TOLD: usize = 12;
 
 /// What to cut from what, a sentence for each length or for several that are cut alike.
-pub fn sentences(told: &PlanReport<'_>, words: &PlanWords) -> Vec<String> {
+pub(crate) fn sentences(told: &PlanReport<'_>, words: &PlanWords) -> Vec<String> {
     batches(told).iter().map(|batch| sentence(told, words, batch)).collect()
 }
 
@@ -195,7 +195,7 @@ fn counted(pieces: i64, name: &str) -> String {
 }
 
 /// What is worth keeping and how much is waste.
-pub fn leftover_sentence(told: &PlanReport<'_>, kept: &[Leftover], words: &PlanWords) -> Option<String> {
+pub(crate) fn leftover_sentence(told: &PlanReport<'_>, kept: &[Leftover], words: &PlanWords) -> Option<String> {
     if told.plan.uses.is_empty() {
         return None;
     }

@@ -12,7 +12,7 @@ use crate::table::{Cell, Table, TableError};
 ///
 /// # Errors
 /// None for a plan that was made here; the table answers for itself.
-pub fn summary(
+pub(crate) fn summary(
     told: &PlanReport<'_>,
     kept: &[Leftover],
     cost: Option<Money>,

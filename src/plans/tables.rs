@@ -13,7 +13,7 @@ use crate::table::{Cell, Table, TableError};
 ///
 /// # Errors
 /// None for plans that were made here; the table answers for itself.
-pub fn cuts(plans: &[PlanReport<'_>], words: &PlanWords) -> Result<Table, TableError> {
+pub(crate) fn cuts(plans: &[PlanReport<'_>], words: &PlanWords) -> Result<Table, TableError> {
     let orders = plans.iter().flat_map(|told| told.pieces).any(|piece| piece.order.is_some());
     let columns = Table::new("cuts").text("from").count("pieces").text("piece");
     let columns = if orders { columns.text("order") } else { columns };
@@ -63,7 +63,7 @@ fn rows(told: &PlanReport<'_>, batch: &Batch<'_>, orders: bool, table: &mut Tabl
 ///
 /// # Errors
 /// None for plans that were made here; the table answers for itself.
-pub fn plan(plans: &[PlanReport<'_>], words: &PlanWords) -> Result<Table, TableError> {
+pub(crate) fn plan(plans: &[PlanReport<'_>], words: &PlanWords) -> Result<Table, TableError> {
     let folded = plans.iter().flat_map(|told| &told.plan.uses).any(|stock| stock.folded);
     let columns = Table::new("plan").text("stock").count("cut").text("order").text("piece");
     let columns = columns.length("mark from", words.small()).length("mark to", words.small());

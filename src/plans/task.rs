@@ -10,7 +10,7 @@ use crate::workshop::{LengthRows, PieceRow, PlanRow};
 
 /// How the maker wants it cut.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Choices {
+pub(crate) struct Choices {
     /// Straight from edge to edge.
     pub straight: bool,
     /// On cloth that is folded lengthwise.
@@ -27,7 +27,7 @@ pub struct Choices {
 
 /// Everything a plan is made from, and what belongs to it.
 #[derive(Clone, Debug, PartialEq)]
-pub struct CutTask {
+pub(crate) struct CutTask {
     /// The pieces.
     pub pieces: Vec<CutPiece>,
     /// The goods.
@@ -50,7 +50,7 @@ pub struct CutTask {
 
 impl CutTask {
     /// As the planner takes it.
-    pub fn task(&self) -> CuttingTask<'_> {
+    pub(crate) fn task(&self) -> CuttingTask<'_> {
         CuttingTask {
             pieces: &self.pieces,
             goods: &self.goods,
@@ -62,7 +62,7 @@ impl CutTask {
 }
 
 /// The task for a plan; `usual` is the workshop's tape, and `like` the cuts of an earlier plan.
-pub fn cut_task(
+pub(crate) fn cut_task(
     pieces: &[PieceRow],
     lengths: &LengthRows,
     like: &[PlanRow],

@@ -5,7 +5,7 @@ use crate::recipe::{Description, RecipeText};
 use crate::workshop::Workshop;
 
 /// The lines that describe a recipe; `run` is what is typed before its name. Long lines are for the caller to break.
-pub fn description(
+pub(crate) fn description(
     recipe: &RecipeText,
     description: &Description,
     workshop: &Workshop,

@@ -13,7 +13,7 @@ use std::io::{self, Write};
 use std::rc::Rc;
 
 /// A file's name and what is in it.
-pub type NamedFile = (String, Vec<u8>);
+pub(crate) type NamedFile = (String, Vec<u8>);
 
 /// The file that the pieces are drawn into.
 const PIECES: &str = "pieces.svg";
@@ -23,7 +23,7 @@ const LAYS: &str = "lays.svg";
 
 /// Why an order is not in its files.
 #[derive(Debug)]
-pub enum LookError {
+pub(crate) enum LookError {
     /// A part of the order cannot be made.
     Order(LayError),
     /// What stands in a file of this name cannot be written.
@@ -38,7 +38,7 @@ impl From<LayError> for LookError {
 
 /// The files of an order.
 #[derive(Debug)]
-pub struct OrderFiles {
+pub(crate) struct OrderFiles {
     /// The tables, then the pictures.
     pub files: Vec<NamedFile>,
     /// How many tables are among them.
@@ -49,7 +49,11 @@ pub struct OrderFiles {
 ///
 /// # Errors
 /// A part of the order that cannot be made or written.
-pub fn order_files(order: &WorkshopOrder, dialect: Dialect, settings: &Settings) -> Result<OrderFiles, LookError> {
+pub(crate) fn order_files(
+    order: &WorkshopOrder,
+    dialect: Dialect,
+    settings: &Settings,
+) -> Result<OrderFiles, LookError> {
     let style = settings.file_style();
     let mut files = Vec::new();
     for (form, table) in tables(order)? {
@@ -74,7 +78,7 @@ pub fn order_files(order: &WorkshopOrder, dialect: Dialect, settings: &Settings)
 ///
 /// # Errors
 /// A table that cannot be written.
-pub fn csv_file(table: &Table, dialect: Dialect, style: &Style) -> io::Result<NamedFile> {
+pub(crate) fn csv_file(table: &Table, dialect: Dialect, style: &Style) -> io::Result<NamedFile> {
     let mut bytes = Vec::new();
     write_csv(table, dialect, style, &mut bytes)?;
     Ok((table.file_name(), bytes))
@@ -91,7 +95,7 @@ fn stock_file(name: String, leftovers: &[Leftover], settings: &Settings) -> io::
 ///
 /// # Errors
 /// A part of the order that cannot be made or written.
-pub fn markdown(order: &WorkshopOrder, style: &Style) -> Result<Vec<u8>, LookError> {
+pub(crate) fn markdown(order: &WorkshopOrder, style: &Style) -> Result<Vec<u8>, LookError> {
     let tables = tables(order)?;
     let page = page(order.ticket(), tables.iter().map(|(_, table)| &**table), style);
     page.map_err(|error| LookError::Write("tables".to_owned(), error))
@@ -111,7 +115,7 @@ fn page<'t>(ticket: &Ticket, tables: impl IntoIterator<Item = &'t Table>, style:
 ///
 /// # Errors
 /// What is not finite cannot be drawn.
-pub fn pieces_picture(ticket: &Ticket, style: &Style) -> io::Result<Vec<u8>> {
+pub(crate) fn pieces_picture(ticket: &Ticket, style: &Style) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     write_picture(&title(ticket), &drawn_pieces(ticket, style), style, &mut bytes)?;
     Ok(bytes)
@@ -121,7 +125,7 @@ pub fn pieces_picture(ticket: &Ticket, style: &Style) -> io::Result<Vec<u8>> {
 ///
 /// # Errors
 /// What is not finite cannot be drawn.
-pub fn lays_picture(title: &str, lengths: &[DrawnLength], style: &Style) -> io::Result<Vec<u8>> {
+pub(crate) fn lays_picture(title: &str, lengths: &[DrawnLength], style: &Style) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     write_lays(title, lengths, style, &mut bytes)?;
     Ok(bytes)

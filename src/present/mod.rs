@@ -10,7 +10,7 @@ pub mod reference;
 mod screen;
 mod sheet;
 
-pub use description::description;
-pub use files::{LookError, NamedFile, OrderFiles, csv_file, lays_picture, markdown, order_files, pieces_picture};
-pub use screen::on_screen;
-pub use sheet::work_sheet;
+pub(crate) use description::description;
+pub(crate) use files::{LookError, NamedFile, csv_file, lays_picture, markdown, order_files, pieces_picture};
+pub(crate) use screen::on_screen;
+pub(crate) use sheet::work_sheet;

@@ -8,7 +8,12 @@ use crate::ticket::{Form, LayError, OrderSection, WorkshopOrder};
 ///
 /// # Errors
 /// What kept a section from being made.
-pub fn on_screen(order: &WorkshopOrder, style: &Style, look: Look, width: usize) -> Result<Vec<String>, LayError> {
+pub(crate) fn on_screen(
+    order: &WorkshopOrder,
+    style: &Style,
+    look: Look,
+    width: usize,
+) -> Result<Vec<String>, LayError> {
     let mut said = vec![hung("", &order.ticket().makes, width), hung("", &order.summary(style)?, width)];
     for (section, form) in OrderSection::on_screen() {
         let heading = section.name.replace('_', " ");

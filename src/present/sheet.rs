@@ -11,7 +11,7 @@ use crate::ticket::{AnsweredInput, Form, LayError, OrderSection, WorkshopOrder};
 ///
 /// # Errors
 /// What kept a section from being made.
-pub fn work_sheet(order: &WorkshopOrder, style: &Style) -> Result<Sheet, LayError> {
+pub(crate) fn work_sheet(order: &WorkshopOrder, style: &Style) -> Result<Sheet, LayError> {
     let style = Style { plain: true, ..*style };
     let ticket = order.ticket();
     let name = ticket.recipe.replace('_', " ");

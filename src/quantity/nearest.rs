@@ -8,7 +8,7 @@ fn alike(name: &str) -> String {
 
 /// The known name that is written most nearly like `written`, if any is near enough to be meant: a few
 /// letters off, its words in another order, or one a part of the other.
-pub fn nearest<'n>(written: &str, known: impl IntoIterator<Item = &'n str>) -> Option<&'n str> {
+pub(crate) fn nearest<'n>(written: &str, known: impl IntoIterator<Item = &'n str>) -> Option<&'n str> {
     let wanted = alike(written);
     let length = wanted.chars().count();
     let slips = match length {

@@ -8,22 +8,22 @@ use super::number;
 use super::value::Quantity;
 
 /// *Counted*: up to a whole number. None when there is no such number.
-pub fn counted(value: f64) -> Option<i64> {
+pub(crate) fn counted(value: f64) -> Option<i64> {
     number::nearest_whole(number::snapped(value).ceil())
 }
 
 /// Down to a whole number: how many whole strips a roll holds.
-pub fn whole_ones(value: f64) -> Option<i64> {
+pub(crate) fn whole_ones(value: f64) -> Option<i64> {
     number::nearest_whole(number::snapped(value).floor())
 }
 
 /// *Bought*: up to a whole number of selling steps.
-pub fn bought(amount: Quantity, step: Quantity) -> Result<Quantity, QuantityError> {
+pub(crate) fn bought(amount: Quantity, step: Quantity) -> Result<Quantity, QuantityError> {
     to_step(amount, step, |steps| number::snapped(steps).ceil())
 }
 
 /// *Cut*: to the nearest mark of the tape, or up to the next where it may never be smaller.
-pub fn cut(size: Quantity, mark: Quantity, never_smaller: bool) -> Result<Quantity, QuantityError> {
+pub(crate) fn cut(size: Quantity, mark: Quantity, never_smaller: bool) -> Result<Quantity, QuantityError> {
     if never_smaller { bought(size, mark) } else { to_step(size, mark, f64::round) }
 }
 
@@ -41,7 +41,7 @@ fn to_step(amount: Quantity, step: Quantity, round: fn(f64) -> f64) -> Result<Qu
 const CENT_NOISE: f64 = 1e-12;
 
 /// To the cent, halves away from zero: for a price line or a total, nowhere else.
-pub fn to_the_cent(amount: Quantity) -> Result<Quantity, QuantityError> {
+pub(crate) fn to_the_cent(amount: Quantity) -> Result<Quantity, QuantityError> {
     let cents = amount.currency_units()? * 100.0;
     // Halves that float noise has pushed just below half still go away from zero.
     let nudged = cents + cents.signum() * CENT_NOISE * cents.abs().max(1.0);

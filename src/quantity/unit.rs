@@ -257,7 +257,7 @@ pub struct UnitExpression {
 
 /// How the unit of a quantity is written where it is counted in what it likes: `in`, `oz/yd^2`, `$/h`.
 /// `length` is for a length that likes no unit. Nothing for a plain number; the larger unit of a compound.
-pub fn unit_text(dimension: Dimension, liked: Liked, length: Unit, currency: char) -> String {
+pub(crate) fn unit_text(dimension: Dimension, liked: Liked, length: Unit, currency: char) -> String {
     if let Some(named) = liked.named.filter(|unit| unit.dimension() == dimension) {
         return named.symbol().to_owned();
     }

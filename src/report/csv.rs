@@ -23,7 +23,7 @@ use std::io::{self, Write};
 /// decimal comma is for showing and is not looked at here.
 ///
 /// Fails only where `out` does.
-pub fn write_csv<W: Write>(table: &Table, dialect: Dialect, style: &Style, out: W) -> io::Result<()> {
+pub(crate) fn write_csv<W: Write>(table: &Table, dialect: Dialect, style: &Style, out: W) -> io::Result<()> {
     let mut writer = dialect.writer(out)?;
     writer.write_record(table.columns().iter().flat_map(|column| headings(column, style)))?;
     for row in table.rows() {

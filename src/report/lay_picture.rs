@@ -41,7 +41,7 @@ struct Panel {
 }
 
 /// Draws lengths one below the other.
-pub fn write_lays(title: &str, lengths: &[DrawnLength], style: &Style, mut out: impl Write) -> io::Result<()> {
+pub(crate) fn write_lays(title: &str, lengths: &[DrawnLength], style: &Style, mut out: impl Write) -> io::Result<()> {
     let mut labels = Labels::of(lengths);
     let mut sheet = Sheet { drawn: Group::new(), y: GAP * 1.5, clips: Definitions::new(), clip_count: 0 };
     let heading = words(&plain_text::one_line(title), 0.0, sheet.y).set("font-weight", "bold").set("font-size", 15);

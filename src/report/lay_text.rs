@@ -10,7 +10,7 @@ use crate::quantity::{Length, Style, number};
 use std::collections::BTreeMap;
 
 /// More lengths than these are not drawn on a screen.
-pub const MOST_DRAWN: usize = 3;
+pub(crate) const MOST_DRAWN: usize = 3;
 /// A character is about twice as high as it is wide.
 const TALL: f64 = 2.0;
 /// Lines that a cloth takes at most, and at least before it is broken into further parts.
@@ -44,7 +44,7 @@ fn letter(place: usize) -> char {
 }
 
 /// The first lengths in lines of at most `width` columns, with a legend; lines of boxes only where they may be.
-pub fn lay_text(lengths: &[DrawnLength], style: &Style, boxes: bool, width: usize) -> Vec<String> {
+pub(crate) fn lay_text(lengths: &[DrawnLength], style: &Style, boxes: bool, width: usize) -> Vec<String> {
     let mut key = Key(BTreeMap::new(), Vec::new());
     let mut lines = Vec::new();
     let columns = width.saturating_sub(2).clamp(16, 110);

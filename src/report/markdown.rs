@@ -14,7 +14,7 @@ use std::io::{self, Write};
 /// rows has its two first lines. The style shows amounts as everywhere.
 ///
 /// Fails only where `out` does.
-pub fn write_markdown<W: Write>(table: &Table, style: &Style, mut out: W) -> io::Result<()> {
+pub(crate) fn write_markdown<W: Write>(table: &Table, style: &Style, mut out: W) -> io::Result<()> {
     let columns = table.columns();
     let headings = columns.iter().map(|column| escaped(&column.heading));
     writeln!(out, "{}", line(headings))?;

@@ -16,7 +16,7 @@ use svg::node::element::{Group, Path, Text};
 
 /// A piece to be drawn.
 #[derive(Clone, Debug, PartialEq)]
-pub struct DrawnPiece {
+pub(crate) struct DrawnPiece {
     /// What it is called.
     pub name: String,
     /// What stands below it: count, sizes, how it lies.
@@ -31,7 +31,7 @@ pub struct DrawnPiece {
 
 /// The edge of a piece in its own frame.
 #[derive(Clone, Debug, PartialEq)]
-pub enum DrawnShape {
+pub(crate) enum DrawnShape {
     /// Corners in turn; it closes by itself.
     Corners(Vec<OutlinePoint>),
     /// So much of the goods' length over their full width, which has selvedges at both sides.
@@ -80,7 +80,7 @@ struct Figure<'p> {
 }
 
 /// Draws the pieces to one scale, in their order, row by row.
-pub fn write_picture(title: &str, pieces: &[DrawnPiece], style: &Style, mut out: impl Write) -> io::Result<()> {
+pub(crate) fn write_picture(title: &str, pieces: &[DrawnPiece], style: &Style, mut out: impl Write) -> io::Result<()> {
     let largest = pieces.iter().map(|piece| reach(&piece.shape)).fold(0.0, f64::max);
     // A picture of nothing still has its title.
     let scale = if largest > 0.0 { LARGEST / largest } else { 1.0 };

@@ -9,10 +9,9 @@ use super::records;
 use super::wrap;
 use crate::quantity::Style;
 use crate::table::Table;
-use std::io::{self, Write};
 
 /// The width of a sheet unless another is asked for.
-pub const SHEET_WIDTH: usize = 80;
+pub(crate) const SHEET_WIDTH: usize = 80;
 /// No sheet is narrower.
 const NARROWEST: usize = 24;
 /// A label longer than this, or than half the sheet, has its value right behind it and not in line with
@@ -23,7 +22,7 @@ const TICK: &str = "[ ] ";
 
 /// What is on one sheet.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Sheet {
+pub(crate) struct Sheet {
     /// Whose and what: `Order 17: gathered skirt`.
     pub title: String,
     /// What the order says, each with its label: `waist`, `56 cm`.
@@ -34,7 +33,7 @@ pub struct Sheet {
 
 /// One part of a sheet.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Section {
+pub(crate) struct Section {
     /// Its heading: `Cut`, `Mark`, `Sew`.
     pub heading: String,
     /// What stands under it.
@@ -43,7 +42,7 @@ pub struct Section {
 
 /// What stands under a heading.
 #[derive(Clone, Debug, PartialEq)]
-pub enum SectionBody {
+pub(crate) enum SectionBody {
     /// Rows to be ticked off: cuts.
     Ticked(Table),
     /// Rows to be looked at: marks, needs.
@@ -58,12 +57,12 @@ pub enum SectionBody {
 
 impl Section {
     /// A part of a sheet.
-    pub fn new(heading: &str, body: SectionBody) -> Self {
+    pub(crate) fn new(heading: &str, body: SectionBody) -> Self {
         Self { heading: heading.to_owned(), body }
     }
 
     /// Whether nothing stands under its heading.
-    pub fn is_empty(&self) -> bool {
+    pub(crate) fn is_empty(&self) -> bool {
         match &self.body {
             SectionBody::Ticked(table) | SectionBody::Listed(table) => table.is_empty(),
             SectionBody::Steps(texts) | SectionBody::Cautions(texts) | SectionBody::Notes(texts) => texts.is_empty(),
@@ -72,18 +71,8 @@ impl Section {
 }
 
 impl Sheet {
-    /// Writes the sheet in lines of at most `width` columns.
-    ///
-    /// Fails only where `out` does.
-    pub fn write<W: Write>(&self, style: &Style, width: usize, mut out: W) -> io::Result<()> {
-        for line in self.lines(style, width) {
-            writeln!(out, "{line}")?;
-        }
-        out.flush()
-    }
-
     /// The lines of the sheet. A part with nothing in it is left out with its heading.
-    pub fn lines(&self, style: &Style, width: usize) -> Vec<String> {
+    pub(crate) fn lines(&self, style: &Style, width: usize) -> Vec<String> {
         let width = width.max(NARROWEST);
         let style = Style { plain: true, ..*style };
         let mut lines = underlined(&self.title, '=', width);
@@ -232,9 +221,7 @@ mod tests {
 
     #[track_caller]
     fn check(width: usize, drawn: &str) {
-        let mut out = Vec::new();
-        sheet().write(&Style::default(), width, &mut out).unwrap();
-        let found = String::from_utf8(out).unwrap();
+        let found = sheet().lines(&Style::default(), width).join("\n") + "\n";
         assert_eq!(found, drawn.trim_start_matches('\n'), "found:\n{found}");
     }
 

@@ -18,7 +18,7 @@ const GAP: &str = "  ";
 
 /// How a table is drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Look {
+pub(crate) enum Look {
     /// In a box, for eyes.
     Boxed,
     /// In plain columns, for pipes and files; texts are wrapped inside their column.
@@ -32,7 +32,7 @@ pub enum Look {
 /// Without a box there are columns with blanks between them and a blank line under the headings. Read
 /// aloud, columns come out as figures without names, so each row is a sentence that names them. A table
 /// without rows is one line, `buy list: none`.
-pub fn text_table(table: &Table, style: &Style, look: Look, width: usize) -> String {
+pub(crate) fn text_table(table: &Table, style: &Style, look: Look, width: usize) -> String {
     if table.is_empty() {
         return format!("{}: none\n", plain_text::one_line(&table.title()));
     }

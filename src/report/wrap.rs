@@ -6,13 +6,13 @@ use crate::quantity::Unit;
 use unicode_width::UnicodeWidthStr;
 
 /// The columns a text takes on the screen, wide characters counted as two.
-pub fn width(text: &str) -> usize {
+pub(crate) fn width(text: &str) -> usize {
     text.width()
 }
 
 /// The text in lines of at most so many columns, broken at blanks. A word longer than a line is
 /// broken where the line ends. An empty text is one empty line.
-pub fn wrap(text: &str, limit: usize) -> Vec<String> {
+pub(crate) fn wrap(text: &str, limit: usize) -> Vec<String> {
     let limit = limit.max(2);
     let mut lines = Vec::new();
     let mut line = String::new();
@@ -38,7 +38,7 @@ pub fn wrap(text: &str, limit: usize) -> Vec<String> {
 }
 
 /// The text wrapped behind a prefix: the prefix before the first line, as many blanks before the rest.
-pub fn hang(prefix: &str, text: &str, limit: usize) -> Vec<String> {
+pub(crate) fn hang(prefix: &str, text: &str, limit: usize) -> Vec<String> {
     let indent = width(prefix);
     let blanks = " ".repeat(indent);
     let wrapped = wrap(text, limit.saturating_sub(indent));
@@ -47,13 +47,13 @@ pub fn hang(prefix: &str, text: &str, limit: usize) -> Vec<String> {
 }
 
 /// The text filled up with blanks to so many columns, at its left where it is to stand right.
-pub fn pad(text: &str, columns: usize, right: bool) -> String {
+pub(crate) fn pad(text: &str, columns: usize, right: bool) -> String {
     let blanks = " ".repeat(columns.saturating_sub(width(text)));
     if right { format!("{blanks}{text}") } else { format!("{text}{blanks}") }
 }
 
 /// The columns of the longest part that [`wrap`] would keep on one line.
-pub fn longest_part(text: &str) -> usize {
+pub(crate) fn longest_part(text: &str) -> usize {
     unbroken_parts(text).iter().map(|part| width(part)).max().unwrap_or(0)
 }
 

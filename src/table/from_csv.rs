@@ -35,10 +35,10 @@ use super::typed::Table;
 use crate::quantity::{Dimension, Quantity, Reading, Unit, literal, number};
 
 /// Lists in scripts hold as many.
-pub const MOST_ROWS: usize = 5_000;
+pub(crate) const MOST_ROWS: usize = 5_000;
 
 /// Far more than a person reads across.
-pub const MOST_COLUMNS: usize = 200;
+pub(crate) const MOST_COLUMNS: usize = 200;
 
 /// So many errors of one column are listed; of the rest, only their count.
 const ERRORS_LISTED: usize = 10;
@@ -48,7 +48,7 @@ const ERRORS_LISTED: usize = 10;
 ///
 /// # Errors
 /// Everything that is wrong with the text, in the order of its lines.
-pub fn read(name: &str, text: &str, reading: Reading) -> Result<Table, Vec<TableFileError>> {
+pub(crate) fn read(name: &str, text: &str, reading: Reading) -> Result<Table, Vec<TableFileError>> {
     let file = name.rsplit(['/', '\\']).next().unwrap_or(name);
     let title = file.strip_suffix(".csv").or(file.strip_suffix(".CSV")).unwrap_or(file);
     let found = CsvFile::read(file, text, reading, Unprintable::Removed, <[String]>::len);

@@ -11,14 +11,15 @@ mod column;
 mod csv_column;
 pub(crate) mod csv_file;
 mod error;
-pub mod from_csv;
+pub(crate) mod from_csv;
 mod table_file_error;
 mod typed;
 
-pub use builder::TableBuilder;
-pub use cell::Cell;
-pub use column::{Column, ColumnKind, ColumnUnit};
-pub use csv_file::{CsvErrorKind, Dialect, FileErrorKind, Located, NeededBy};
-pub use error::TableError;
-pub use table_file_error::{TableFileError, TableFileErrorKind};
+pub(crate) use builder::TableBuilder;
+pub(crate) use cell::Cell;
+pub(crate) use column::{Column, ColumnKind, ColumnUnit};
+pub(crate) use csv_file::{CsvErrorKind, Dialect, Located, NeededBy};
+pub(crate) use error::TableError;
+#[cfg(test)]
+pub(crate) use table_file_error::{TableFileError, TableFileErrorKind};
 pub use typed::Table;

@@ -7,11 +7,11 @@ use crate::quantity::LiteralError;
 use std::fmt;
 
 /// An error of a table in a CSV file.
-pub type TableFileError = Located<TableFileErrorKind>;
+pub(crate) type TableFileError = Located<TableFileErrorKind>;
 
 /// What can be wrong with a table in a CSV file.
 #[derive(Clone, Debug, PartialEq)]
-pub enum TableFileErrorKind {
+pub(crate) enum TableFileErrorKind {
     /// What can be wrong with any CSV file.
     Csv(CsvErrorKind),
     /// A column without a heading.

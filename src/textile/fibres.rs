@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 /// What a fibre is like; care and burning follow it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum FibreGroup {
+pub(crate) enum FibreGroup {
     /// Wool, silk, hair.
     Animal,
     /// Cotton, linen and the like.
@@ -69,18 +69,18 @@ fn known(name: &str) -> Option<&'static Fibre> {
 }
 
 /// The group of a fibre by its generic name.
-pub fn group_of(name: &str) -> Option<FibreGroup> {
+pub(crate) fn group_of(name: &str) -> Option<FibreGroup> {
     known(name).map(|fibre| fibre.group)
 }
 
 /// Whether all of it is of fibres that 16 CFR 1610.1(d)(2) lists, whatever the weight.
-pub fn is_wholly_exempt(content: &[Part]) -> bool {
+pub(crate) fn is_wholly_exempt(content: &[Part]) -> bool {
     !content.is_empty() && content.iter().all(|part| known(&part.fibre).is_some_and(|fibre| fibre.exempt))
 }
 
 /// A fibre and its share of the weight, 0 to 1.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Part {
+pub(crate) struct Part {
     /// Its generic name, as it was written, in small letters.
     pub fibre: String,
     /// Its share.
@@ -91,7 +91,7 @@ pub struct Part {
 ///
 /// # Errors
 /// Why it cannot stand on a label, in words that follow the material's name.
-pub fn read_content(written: &str) -> Result<Vec<Part>, String> {
+pub(crate) fn read_content(written: &str) -> Result<Vec<Part>, String> {
     let mut content: Vec<Part> = Vec::new();
     let parts: Vec<&str> = written.split([',', ';', '/']).map(str::trim).filter(|part| !part.is_empty()).collect();
     for part in &parts {
@@ -127,7 +127,7 @@ pub fn read_content(written: &str) -> Result<Vec<Part>, String> {
 
 /// The content of several goods together, each with its weight in any one unit; the heaviest fibre first, and
 /// by name where two weigh the same. None where nothing weighs anything.
-pub fn mixed(goods: &[(f64, Vec<Part>)]) -> Option<Vec<Part>> {
+pub(crate) fn mixed(goods: &[(f64, Vec<Part>)]) -> Option<Vec<Part>> {
     let mut weights: BTreeMap<&str, f64> = BTreeMap::new();
     for (weight, content) in goods {
         for part in content {
@@ -147,7 +147,7 @@ pub fn mixed(goods: &[(f64, Vec<Part>)]) -> Option<Vec<Part>> {
 
 /// A line of a fibre label.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct LabelLine {
+pub(crate) struct LabelLine {
     /// Whole per cent.
     pub per_cent: i64,
     /// A generic name, or “other fibre”.
@@ -156,7 +156,7 @@ pub struct LabelLine {
 
 /// A content as a label lists it, in whole per cent that come to 100: named fibres by weight, the small rest
 /// that does no work of its own as other fibre, last.
-pub fn label_lines(content: &[Part]) -> Vec<LabelLine> {
+pub(crate) fn label_lines(content: &[Part]) -> Vec<LabelLine> {
     let functional = |part: &Part| group_of(&part.fibre) == Some(FibreGroup::Elastic);
     let is_named = |part: &Part| fibre_is_named(part.share, functional(part)).unwrap_or(true);
     let (named, rest): (Vec<&Part>, Vec<&Part>) = content.iter().partition(|part| is_named(part));

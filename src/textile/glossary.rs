@@ -25,7 +25,7 @@ const fn term(
 }
 
 /// Every word, in the order of the alphabet.
-pub const TERMS: &[Term] = &[
+pub(crate) const TERMS: &[Term] = &[
     term(
         "allowance",
         &[],
@@ -217,7 +217,7 @@ pub const TERMS: &[Term] = &[
 ];
 
 /// The words that are, or are also called, `word`, whatever its capitals; in the plural too.
-pub fn explained(word: &str) -> impl Iterator<Item = &'static Term> {
+pub(crate) fn explained(word: &str) -> impl Iterator<Item = &'static Term> {
     let wanted = key(word);
     let is = move |known: &str| key(known) == wanted;
     TERMS.iter().filter(move |term| is(term.word) || term.also.iter().any(|also| is(also)))

@@ -11,7 +11,7 @@ use crate::workshop::Market;
 
 /// Whether the source of a caution was read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum SourceStatus {
+pub(crate) enum SourceStatus {
     /// It was read, in this month.
     Read(&'static str),
     /// It was read, and nobody noted when.
@@ -36,7 +36,7 @@ impl SourceStatus {
 
 /// A caution.
 #[derive(Clone, Copy, Debug)]
-pub struct Caution {
+pub(crate) struct Caution {
     /// The key a recipe names it by.
     pub key: &'static str,
     /// The words shown.
@@ -80,7 +80,7 @@ const SMALL: Condition = Condition::Has(&[
 const YEARS: i64 = 12;
 
 /// Every caution.
-pub const CAUTIONS: &[Caution] = &[
+pub(crate) const CAUTIONS: &[Caution] = &[
     Caution {
         key: "flame",
         text: "Keep away from fire, candles, heaters and stage pyrotechnics. Light, sheer and gathered cloth can catch and burn fast, tulle and net in many layers above all; synthetic fibres melt and stick to skin. No claim about how this cloth burns is made here; local law on clothing and costume cloth decides what may be sold.",
@@ -245,19 +245,19 @@ pub const CAUTIONS: &[Caution] = &[
 
 impl Caution {
     /// Where it comes from, whether that was read, and where it holds.
-    pub fn origin(&self) -> String {
+    pub(crate) fn origin(&self) -> String {
         let parts = [self.source.to_owned(), self.known.words(), Market::listed(self.markets)];
         parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join("; ")
     }
 }
 
 /// The caution of a key.
-pub fn caution(key: &str) -> Option<&'static Caution> {
+pub(crate) fn caution(key: &str) -> Option<&'static Caution> {
     CAUTIONS.iter().find(|caution| caution.key == key)
 }
 
 /// Every key.
-pub fn keys() -> impl Iterator<Item = &'static str> {
+pub(crate) fn keys() -> impl Iterator<Item = &'static str> {
     CAUTIONS.iter().map(|caution| caution.key)
 }
 

@@ -131,12 +131,17 @@ pub fn standard_lays(ticket: &Ticket, garments: i64, style: &Style, planner: &Pl
 ///
 /// # Errors
 /// Those of [`standard_lays`].
-pub fn check_standard_lays(ticket: &Ticket, garments: i64, style: &Style, planner: &Planner) -> Result<(), LayError> {
+pub(crate) fn check_standard_lays(
+    ticket: &Ticket,
+    garments: i64,
+    style: &Style,
+    planner: &Planner,
+) -> Result<(), LayError> {
     check_lays(ticket, garments, |_| Vec::new(), &manner(None), style, planner)
 }
 
 /// The plan for the whole order from what lies on the shelf, and what must be bought.
-pub fn shelf_lays(ticket: &Ticket, workshop: &Workshop, planner: &Planner) -> Result<Vec<Lay>, LayError> {
+pub(crate) fn shelf_lays(ticket: &Ticket, workshop: &Workshop, planner: &Planner) -> Result<Vec<Lay>, LayError> {
     let (on_shelf, manner) = (|material: &TicketMaterial| on_shelf(material, workshop), shelf_manner(workshop));
     lays(ticket, ticket.garments, on_shelf, &manner, &workshop.settings.style(), planner)
 }

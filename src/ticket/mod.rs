@@ -5,7 +5,7 @@
 
 mod buying;
 mod care;
-pub mod cautions;
+pub(crate) mod cautions;
 mod concern;
 mod cost;
 mod job;
@@ -25,11 +25,14 @@ mod usage;
 mod weights;
 mod workshop_order;
 
-pub use lay::{CuttingList, Lay, LayError, check_standard_lays, cutting_list, shelf_lays, standard_lays};
-pub use sections::{FileForm, Form, OrderSection};
-pub use ticket::{
-    AnsweredInput, Figure, InputSource, Mark, Need, Sewing, SpokenStep, Ticket, TicketMaterial, TicketPiece,
-    TicketValue, VERSION, Work, is_counted,
+pub use lay::{CuttingList, Lay, cutting_list, standard_lays};
+pub(crate) use lay::{LayError, check_standard_lays};
+pub use sections::OrderSection;
+pub(crate) use sections::{FileForm, Form};
+pub use ticket::Ticket;
+pub use ticket::TicketValue;
+pub(crate) use ticket::{
+    AnsweredInput, Figure, InputSource, Mark, Need, Sewing, TicketMaterial, TicketPiece, VERSION, Work,
 };
-pub use usage::Usage;
+pub(crate) use usage::Usage;
 pub use workshop_order::WorkshopOrder;

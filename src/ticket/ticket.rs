@@ -5,12 +5,12 @@
 
 use super::usage::Usage;
 use crate::piece::{Exact, Piece};
-use crate::quantity::{Dimension, Length, Quantity, Style, Time, number};
+use crate::quantity::{Length, Quantity, Style, Time, number};
 use crate::workshop::Material;
 use serde::{Deserialize, Serialize};
 
 /// The version of the ticket's form, checked when it comes from another process.
-pub const VERSION: u32 = 5;
+pub(crate) const VERSION: u32 = 5;
 
 /// A value that an input or a figure has.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -319,9 +319,4 @@ impl Ticket {
         let times = number::from_whole(self.times(once));
         Quantity::from_steps(amount.steps() * times, amount.dimension()).liking(amount.liked())
     }
-}
-
-/// Whether a need is counted rather than measured.
-pub fn is_counted(amount: Quantity) -> bool {
-    amount.dimension() == Dimension::NUMBER
 }

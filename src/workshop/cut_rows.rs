@@ -14,7 +14,7 @@ use crate::table::{CsvErrorKind, Located, NeededBy};
 
 /// A row of the file of pieces.
 #[derive(Clone, Debug, PartialEq)]
-pub struct PieceRow {
+pub(crate) struct PieceRow {
     /// Its name.
     pub name: String,
     /// How many.
@@ -37,7 +37,7 @@ pub struct PieceRow {
 
 /// A row of the file of lengths.
 #[derive(Clone, Debug, PartialEq)]
-pub struct LengthRow {
+pub(crate) struct LengthRow {
     /// Its mark.
     pub stock: String,
     /// What it is, where that is said.
@@ -58,7 +58,7 @@ pub struct LengthRow {
 
 /// All lengths, and what is the same for all of them.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct LengthRows {
+pub(crate) struct LengthRows {
     /// The rows.
     pub list: Vec<LengthRow>,
     /// The surface has a direction.
@@ -71,7 +71,7 @@ pub struct LengthRows {
 
 /// A row of a plan that was written before.
 #[derive(Clone, Debug, PartialEq)]
-pub struct PlanRow {
+pub(crate) struct PlanRow {
     /// The length it is cut from.
     pub stock: String,
     /// The piece.
@@ -155,7 +155,7 @@ const PLAN: Layout = Layout {
 ///
 /// # Errors
 /// Everything that is wrong with both.
-pub fn read_cut_files(
+pub(crate) fn read_cut_files(
     (pieces_file, pieces): (&str, &str),
     (lengths_file, lengths): (&str, &str),
     settings: &Settings,
@@ -332,7 +332,7 @@ fn length(fields: &mut Fields<'_>, stock: Option<String>, has_across: bool) -> O
 ///
 /// # Errors
 /// Everything that is wrong with it.
-pub fn read_plan(file: &str, text: &str, settings: &Settings) -> Result<Vec<PlanRow>, Vec<WorkshopFileError>> {
+pub(crate) fn read_plan(file: &str, text: &str, settings: &Settings) -> Result<Vec<PlanRow>, Vec<WorkshopFileError>> {
     let mut errors = Vec::new();
     let Some(text) = CheckedFile::read(file, text, &PLAN, settings.file_reading(), &mut errors) else {
         return Err(errors);

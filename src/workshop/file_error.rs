@@ -7,7 +7,7 @@ use crate::table::csv_file::{CsvErrorKind, FileErrorKind, Located, nouns};
 use std::fmt;
 
 /// An error of a workshop file.
-pub type WorkshopFileError = Located<WorkshopFileErrorKind>;
+pub(crate) type WorkshopFileError = Located<WorkshopFileErrorKind>;
 
 /// What can be wrong with a workshop file.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -2,10 +2,10 @@
 //!
 //! Never here: what a name stands for.
 
-pub use crate::quantity::nearest::nearest;
+pub(crate) use crate::quantity::nearest::nearest;
 
 /// What two spellings of one name have in common: no capitals, single blanks.
-pub fn key(name: &str) -> String {
+pub(crate) fn key(name: &str) -> String {
     name.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ")
 }
 

@@ -114,13 +114,13 @@ impl Diagnose for StripError {
 
 /// The length that pieces laid end to end, each over the next, take under the foot:
 /// pieces × piece − (pieces − 1) × overlap. Of no pieces, nothing.
-pub fn laid_flat(pieces: usize, piece: Length, overlap: Length) -> Length {
+pub(crate) fn laid_flat(pieces: usize, piece: Length, overlap: Length) -> Length {
     let overlaps = number::from_count(pieces.saturating_sub(1));
     piece * number::from_count(pieces) - overlap * overlaps
 }
 
 /// The pieces that must be laid end to end, each over the next, to be at least so long; counted up.
-pub fn pieces_to_lay(flat: Length, piece: Length, overlap: Length) -> Result<i64, StripError> {
+pub(crate) fn pieces_to_lay(flat: Length, piece: Length, overlap: Length) -> Result<i64, StripError> {
     let gain = piece - overlap;
     if !gain.is_positive() {
         return Err(StripError::Overlap { piece, overlap });

@@ -1,6 +1,8 @@
 //! The verifier refuses a damaged plan, whatever the damage, and says which.
 
 use super::*;
+use crate::cutting::verify::JoinedWrong;
+use crate::cutting::verify::PlanError;
 use crate::quantity::Money;
 
 struct Scene {

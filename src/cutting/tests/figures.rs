@@ -1,6 +1,7 @@
 //! Plans whose figures are known beforehand.
 
 use super::*;
+use crate::cutting::plan::PlanNote;
 use crate::quantity::number;
 
 /// Own arithmetic: a 25 yd roll holds 16 strips of 54 in, so 33 take 3 rolls, though their length

@@ -2,6 +2,8 @@
 
 use super::hand::{Hand, only, outline, overlaps, sound, whole};
 use super::*;
+use crate::cutting::verify::LayersWrong;
+use crate::cutting::verify::PlanError;
 
 /// Cloth 140 wide, folded, with a sleeve in pairs, a front on the fold, two pockets, a cuff and a strip.
 fn scene() -> (Hand, Vec<Cut>) {

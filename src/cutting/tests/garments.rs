@@ -2,6 +2,8 @@
 
 use super::hand::{Hand, only, sound};
 use super::*;
+use crate::cutting::plan::PlanNote;
+use crate::cutting::verify::PlanError;
 use crate::quantity::Money;
 
 /// Two garments of a back and two fronts each; a shelf of two lots and one length of no known lot.

@@ -1,6 +1,8 @@
 //! Plans made by hand: each cut where a test puts it, all totals as they come. For what the planner does not lay.
 
 use super::*;
+use crate::cutting::plan::{Bought, PlanQuality};
+use crate::cutting::verify::PlanError;
 use std::sync::Arc;
 
 /// What a hand-made plan is for.

@@ -2,6 +2,8 @@
 
 use super::hand::{Hand, only, sound, whole};
 use super::*;
+use crate::cutting::plan::PlanNote;
+use crate::cutting::verify::PlanError;
 
 fn pin(stock: &str, cut: &Cut) -> PinnedCut {
     PinnedCut {

@@ -2,6 +2,7 @@
 
 use super::hand::{Hand, only, outline, overlaps, sound, whole};
 use super::*;
+use crate::cutting::verify::PlanError;
 
 /// Ten micrometres, in centimetres.
 const TEN: f64 = 0.001;

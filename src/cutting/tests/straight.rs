@@ -2,6 +2,7 @@
 
 use super::hand::{Hand, only, outline, sound, whole};
 use super::*;
+use crate::cutting::verify::PlanError;
 
 fn not_straight(fault: &PlanError) -> bool {
     matches!(fault, PlanError::NotStraight { .. })

@@ -19,7 +19,9 @@ mod shaped;
 mod straight;
 mod total;
 
-pub use error::{JoinedWrong, LayersWrong, PlanError};
+pub(crate) use error::PlanError;
+#[cfg(test)]
+pub(crate) use error::{JoinedWrong, LayersWrong};
 
 use super::plan::CuttingPlan;
 use crate::cutting::task::manner::{CutsRun, CuttingTask, Laid};

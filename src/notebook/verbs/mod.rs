@@ -7,8 +7,8 @@ mod cursor;
 mod reading;
 mod table;
 
-pub use cursor::AtCursor;
-pub use reading::{Arguments, Clause, leading};
+pub(crate) use cursor::AtCursor;
+pub(crate) use reading::{Arguments, leading};
 pub use table::VERBS;
 
 use crate::diagnostic::Diagnostic;

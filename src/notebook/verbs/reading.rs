@@ -80,7 +80,7 @@ impl<'t> Arguments<'t> {
 
 /// The verb that a line begins with, and what stands behind it. `run = 3` is a cell, and `run + 1` a sum with a
 /// cell of that name.
-pub fn leading(line: &str, reading: Reading) -> Option<(&'static Verb, &str)> {
+pub(crate) fn leading(line: &str, reading: Reading) -> Option<(&'static Verb, &str)> {
     let line = line.trim_start();
     let word = line.split(|c: char| !(c.is_alphanumeric() || c == '_')).next()?;
     let verb = named(word)?;

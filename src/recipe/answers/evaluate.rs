@@ -4,4 +4,4 @@ use crate::diagnostic::Diagnostic;
 use rhai::Dynamic;
 
 /// Works out what was typed, as one expression; whoever gives it decides which names are known in it.
-pub type Evaluate<'e> = &'e dyn Fn(&str) -> Result<Dynamic, Diagnostic>;
+pub(crate) type Evaluate<'e> = &'e dyn Fn(&str) -> Result<Dynamic, Diagnostic>;

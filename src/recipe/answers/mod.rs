@@ -8,7 +8,7 @@ pub(in crate::recipe) mod explaining;
 pub(in crate::recipe) mod filling;
 pub(in crate::recipe) mod plausibility;
 pub(in crate::recipe) mod question;
-pub mod questions;
+pub(crate) mod questions;
 pub(in crate::recipe) mod refusal;
 pub(in crate::recipe) mod size_row;
 pub(in crate::recipe) mod unnamed_goods;

@@ -13,7 +13,7 @@ use std::fmt;
 
 /// A question, in words.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Question {
+pub(crate) struct Question {
     /// The input it fills.
     pub input: String,
     /// The question, in the recipe's words.
@@ -33,7 +33,7 @@ pub struct Question {
 
 /// What an empty answer takes: a cell of the page.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Usual {
+pub(crate) struct Usual {
     /// The cell's name, which is what is answered: the order follows the cell.
     pub answer: String,
     /// What it is worth now, as shown.

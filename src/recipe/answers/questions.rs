@@ -23,7 +23,7 @@ use rhai::Dynamic;
 use std::collections::BTreeMap;
 
 /// The answers of one order while they are asked for. It lives on one thread.
-pub struct Questions {
+pub(crate) struct Questions {
     description: Description,
     workshop: Workshop,
     style: Style,
@@ -49,7 +49,7 @@ impl Questions {
     /// # Errors
     /// Everything that is wrong with what is given, as the run would say it: a name that is not asked, an
     /// answer that does not fit, a size that is not there.
-    pub fn new(
+    pub(crate) fn new(
         description: Description,
         workshop: &Workshop,
         style: Style,
@@ -75,7 +75,7 @@ impl Questions {
     }
 
     /// The next question; none when all is answered.
-    pub fn next(&self) -> Option<Question> {
+    pub(crate) fn next(&self) -> Option<Question> {
         let input = self.open()?;
         let own = |typed: &str| session::evaluate(&self.host, typed);
         let question = self.with_check(&own, |check| {
@@ -92,7 +92,7 @@ impl Questions {
     ///
     /// # Errors
     /// Why the answer cannot be taken; the same question comes again.
-    pub fn answer(&mut self, typed: &str, evaluate: Evaluate<'_>) -> Result<String, Diagnostic> {
+    pub(crate) fn answer(&mut self, typed: &str, evaluate: Evaluate<'_>) -> Result<String, Diagnostic> {
         let Some(input) = self.open().cloned() else {
             return Err(refusal("the order", ScriptError::new("everything is answered")));
         };
@@ -126,7 +126,7 @@ impl Questions {
     }
 
     /// What is odd about the answer taken last: the body measures it filled, and no others.
-    pub fn doubts(&self) -> Vec<String> {
+    pub(crate) fn doubts(&self) -> Vec<String> {
         let own = |typed: &str| session::evaluate(&self.host, typed);
         let Filled { answers, age, .. } = self.filled(&own);
         let Some(last) = self.steps.last() else { return Vec::new() };
@@ -137,7 +137,7 @@ impl Questions {
     }
 
     /// What the next question means and how it is answered; nothing where all is answered.
-    pub fn explained(&self) -> Option<String> {
+    pub(crate) fn explained(&self) -> Option<String> {
         let (question, input) = (self.next()?, self.open()?);
         let own = |typed: &str| session::evaluate(&self.host, typed);
         let used = self.description.goods.get(&input.name).copied();
@@ -145,7 +145,7 @@ impl Questions {
     }
 
     /// Whether a word answers the next question itself, as the word of a choice or the name of goods does.
-    pub fn is_answered_by(&self, word: &str) -> bool {
+    pub(crate) fn is_answered_by(&self, word: &str) -> bool {
         let own = |typed: &str| session::evaluate(&self.host, typed);
         self.open().is_some_and(|input| {
             input.kind.is_named()
@@ -154,7 +154,7 @@ impl Questions {
     }
 
     /// Goes back to the question before, whose answer is dropped; false at the first.
-    pub fn back(&mut self) -> bool {
+    pub(crate) fn back(&mut self) -> bool {
         match self.steps.pop() {
             Some(name) => {
                 self.taken.remove(&name);
@@ -166,7 +166,7 @@ impl Questions {
 
     /// The answers as they are typed, lengths with their unit: the size, then the inputs in the order of the
     /// recipe, then age, use and the number of garments. What has its usual value is not among them.
-    pub fn answers(&self) -> Vec<(String, String)> {
+    pub(crate) fn answers(&self) -> Vec<(String, String)> {
         let inputs = self.description.inputs.iter().map(|input| input.name.as_str());
         let names = std::iter::once(SIZE).chain(inputs).chain([AGE, USE, PIECES]);
         names.filter_map(|name| Some((name.to_owned(), self.taken.get(name)?.typed.clone()))).collect()

@@ -14,8 +14,8 @@ mod signs;
 #[cfg(test)]
 mod tests;
 
-pub use dialect::Dialect;
-pub use error::{CsvErrorKind, FileErrorKind, Located, NeededBy};
+pub(crate) use dialect::Dialect;
+pub(crate) use error::{CsvErrorKind, FileErrorKind, Located, NeededBy};
 pub(crate) use error::{counted, nouns};
 pub(crate) use figure::{Figure, quantity_in, with_unit};
 pub(crate) use heading::{HeadingUnit, heading_text, split_heading};

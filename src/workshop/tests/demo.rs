@@ -3,6 +3,7 @@
 use super::*;
 use crate::diagnostic::Diagnose;
 use crate::piece::MaterialKind;
+use crate::workshop::trials::StripError;
 
 const FILES: [(&str, &str); 6] = [
     ("settings.csv", include_str!("../../../recipes/demo/settings.csv")),

@@ -5,6 +5,8 @@ use crate::diagnostic::Diagnose;
 use crate::piece::MaterialKind;
 use crate::quantity::literal::{LiteralValue, read_quantity};
 use crate::workshop::Market;
+use crate::workshop::rates::{Operation, Per};
+use crate::workshop::trials::{TestStrip, laid_flat};
 use proptest::prelude::*;
 use std::collections::BTreeMap;
 
