@@ -148,6 +148,24 @@ impl Expression {
         }
     }
 
+    /// The members it reads of a name, such as `panels` of `first`; none if it may read the value itself.
+    pub fn members_of(&self, name: &str) -> Option<Vec<&str>> {
+        if !self.names().any(|known| known == name) {
+            return Some(Vec::new());
+        }
+        let source = self.source();
+        let tokens = source.tokens();
+        let text =
+            |index: usize| tokens.get(index).and_then(|token| source.typed.get(token.span.clone())).unwrap_or_default();
+        let is_dot = |index: usize| [".", "?."].contains(&text(index));
+        let is_read = |index: &usize| text(*index) == name && !index.checked_sub(1).is_some_and(is_dot);
+        let members = (0..tokens.len()).filter(is_read).map(|index| {
+            // A method takes the value itself.
+            (is_dot(index + 1) && text(index + 3) != "(").then(|| text(index + 2))
+        });
+        members.collect()
+    }
+
     /// The text as typed, with its tokens.
     pub fn source(&self) -> &Source {
         match &self.body {

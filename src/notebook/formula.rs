@@ -61,6 +61,16 @@ impl Formula {
         }
     }
 
+    /// The members it reads of a cell, such as `gores` of `first`; none if it may read the cell itself.
+    pub(super) fn members_of(&self, cell: &str) -> Option<Vec<&str>> {
+        match self {
+            Self::Sum(sum) => sum.members_of(cell),
+            Self::Order(order) => order.members_of(cell),
+            Self::Filter(_) | Self::Must(_) if self.names().contains(&cell) => None,
+            Self::Filter(_) | Self::Must(_) | Self::File(_) | Self::Unreadable(_) => Some(Vec::new()),
+        }
+    }
+
     /// What it follows outside the page.
     pub(super) fn sources(&self) -> Vec<Source> {
         match self {

@@ -59,6 +59,23 @@ const fn word(of: &'static str, name: &'static str, form: &'static str, summary:
     Member { of, name, form: Cow::Borrowed(form), summary }
 }
 
+/// Those of them that are known as soon as the recipe has made the ticket.
+const KNOWN_WHEN_MADE: [&str; 4] = ["pieces_to_cut", "pieces", "age", "used_for"];
+
+/// Whether a member may be known as soon as the recipe has made the ticket, before anything is planned.
+pub(super) fn may_be_made(member: &str) -> bool {
+    KNOWN_WHEN_MADE.contains(&member)
+        || !(FIGURES.iter().any(|(name, ..)| *name == member) || OrderSection::of_member(member).is_some())
+}
+
+/// Whether a member of a ticket that was made and not planned is known already.
+pub(super) fn is_made(ticket: &Dynamic, member: &str) -> bool {
+    ticket.read_lock::<TicketObject>().is_some_and(|object| {
+        let ticket = object.ticket();
+        KNOWN_WHEN_MADE.contains(&member) || ticket.figure(member).is_some() || ticket.input(member).is_some()
+    })
+}
+
 type ScriptResult = Result<Dynamic, Box<EvalAltResult>>;
 
 /// Makes tables and tickets known to an engine, with their members and the words of faults about them.

@@ -2,7 +2,7 @@
 
 use super::value::for_recipe;
 use super::verbs;
-use super::world::EvalContext;
+use super::world::{EvalContext, Stage};
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use crate::engine::{Expression, Host};
 use crate::recipe::{InputAnswer, InputKind};
@@ -39,6 +39,12 @@ impl OrderLine {
         names.sort_unstable();
         names.dedup();
         names
+    }
+
+    /// The members it reads of a cell; none if it reads the cell itself.
+    pub(super) fn members_of(&self, cell: &str) -> Option<Vec<&str>> {
+        let sums = self.answers.iter().filter_map(|(.., sum)| sum.as_ref());
+        Some(sums.map(|sum| sum.members_of(cell)).collect::<Option<Vec<_>>>()?.concat())
     }
 
     /// The answers as typed.
@@ -87,7 +93,10 @@ impl OrderLine {
             };
             answers.push((input.clone(), InputAnswer::Value(value)));
         }
-        with.world.run(&self.recipe, answers)
+        match with.stage {
+            Stage::Made => with.world.make(&self.recipe, answers),
+            Stage::Planned => with.world.run(&self.recipe, answers),
+        }
     }
 }
 

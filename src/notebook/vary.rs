@@ -6,11 +6,11 @@
 use super::change::CellResult;
 use super::formula::Formula;
 use super::graph::{Graph, Node};
-use super::objects::{TableObject, TicketObject};
+use super::objects::{TableObject, TicketObject, is_made, may_be_made};
 use super::page::{Page, Tools};
 use super::value::{for_recipe, shown};
 use super::verbs::{self, Verb};
-use super::world::EvalContext;
+use super::world::{EvalContext, Stage};
 use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::engine::line_tokens::{LineTokens, Quotes};
 use crate::engine::tokens::{TokenKind, Tokens};
@@ -138,12 +138,13 @@ impl Page {
                 .hinting("take larger steps"));
         }
         let between = self.between(&varied, &read);
+        let members = self.members_wanted(&between, &results);
         let mut found = Vec::with_capacity(rows);
         let inner = values.get(1).cloned().unwrap_or_else(|| vec![Dynamic::UNIT]);
         for outer in values.first().into_iter().flatten() {
             for inner in &inner {
                 let given: Vec<Dynamic> = [outer, inner].into_iter().take(varied.len()).cloned().collect();
-                let row = self.tried(tools, &varied, &given, &between, &results);
+                let row = self.tried(tools, &varied, &given, &members, &between, &results);
                 if let Some(error) = row.iter().find_map(|worth| worth.as_ref().err().filter(|error| error.is_stop())) {
                     return Err((**error).clone());
                 }
@@ -223,11 +224,25 @@ impl Page {
         self.graph.between(&starts, read, rank)
     }
 
+    /// Of the orders among the cells from which figures and inputs alone are wanted: which.
+    fn members_wanted<'p>(&'p self, between: &[Node], results: &'p [Formula]) -> BTreeMap<Node, Vec<&'p str>> {
+        let formula = |node: &Node| self.at(*node).and_then(|cell| cell.formula.as_ref());
+        let orders = between.iter().filter(|node| matches!(formula(node), Some(Formula::Order(_))));
+        let wanted = orders.filter_map(|order| {
+            let name = self.graph.name(*order);
+            let readers = between.iter().filter_map(formula).chain(results);
+            let members = readers.map(|reader| reader.members_of(name)).collect::<Option<Vec<_>>>()?.concat();
+            members.iter().all(|member| may_be_made(member)).then_some((*order, members))
+        });
+        wanted.collect()
+    }
+
     fn tried(
         &self,
         tools: &mut Tools<'_>,
         varied: &[Varied],
         given: &[Dynamic],
+        members: &BTreeMap<Node, Vec<&str>>,
         between: &[Node],
         results: &[Formula],
     ) -> Vec<CellResult> {
@@ -249,16 +264,31 @@ impl Page {
                 })
                 .collect();
             let Some(formula) = self.at(*node).and_then(|cell| cell.formula.as_ref()) else { continue };
-            let worth = self.worth_beside(tools, formula, self.graph.reads(*node), &inputs, &mut scope, &beside);
+            let mut at = |stage: Stage| {
+                let reads = self.graph.reads(*node);
+                self.worth_beside(tools, formula, reads, &inputs, &mut scope, &beside, stage)
+            };
+            let worth = match members.get(node) {
+                None => at(Stage::Planned),
+                // A figure that is not there yet may be one that the recipe adds after cutting.
+                Some(members) => match at(Stage::Made) {
+                    Ok(made) if !members.iter().all(|member| is_made(&made, member)) => at(Stage::Planned),
+                    worth => worth,
+                },
+            };
             beside.insert(*node, worth.map_err(Box::new));
         }
         let of_result = |result: &Formula, tools: &mut Tools<'_>, scope: &mut Scope<'static>| {
             let reads: Vec<Node> = result.names().into_iter().filter_map(|name| self.graph.find(name)).collect();
-            self.worth_beside(tools, result, &reads, &[], scope, &beside).map_err(Box::new)
+            self.worth_beside(tools, result, &reads, &[], scope, &beside, Stage::Planned).map_err(Box::new)
         };
         results.iter().map(|result| of_result(result, tools, &mut scope)).collect()
     }
 
+    #[allow(
+        clippy::too_many_arguments,
+        reason = "a formula, what it is evaluated with, and what takes another's place"
+    )]
     fn worth_beside(
         &self,
         tools: &mut Tools<'_>,
@@ -267,27 +297,26 @@ impl Page {
         inputs: &[(&str, &Dynamic)],
         scope: &mut Scope<'static>,
         beside: &BTreeMap<Node, CellResult>,
+        stage: Stage,
     ) -> Result<Dynamic, Diagnostic> {
-        let first_fault = reads.iter().find_map(|read| beside.get(read)?.as_ref().err());
-        if let Some(fault) = first_fault {
-            return Err((**fault).clone());
+        let first_error = reads.iter().find_map(|read| beside.get(read)?.as_ref().err());
+        if let Some(error) = first_error {
+            return Err((**error).clone());
         }
-        if inputs.is_empty() {
-            let worth = self.worth_in(tools, formula, reads, scope, &|node| beside.get(&node));
-            return worth.map_err(|(fault, _)| *fault);
-        }
-        let Formula::Order(order) = formula else { return Err(Diagnostic::new("only an order has inputs to vary")) };
         let mut instead = Vec::with_capacity(inputs.len());
         for (input, value) in inputs {
             let value =
                 for_recipe(value).ok_or_else(|| Diagnostic::new(format!("{input} cannot be varied over that")))?;
             instead.push(((*input).to_owned(), value));
         }
-        // Fills the scope with what the other answers read.
-        self.fill_scope(reads, scope, &|node| beside.get(&node)).map_err(|(fault, _)| *fault)?;
+        self.fill_scope(reads, scope, &|node| beside.get(&node)).map_err(|(error, _)| *error)?;
         let names = || self.names().map(str::to_owned).collect();
-        let mut with = EvalContext { host: tools.host, world: &mut *tools.world, scope, names: &names };
-        order.run_with(&mut with, &instead)
+        let mut with = EvalContext { host: tools.host, world: &mut *tools.world, scope, names: &names, stage };
+        match formula {
+            Formula::Order(order) => order.run_with(&mut with, &instead),
+            _ if !instead.is_empty() => Err(Diagnostic::new("only an order has inputs to vary")),
+            formula => formula.evaluate(&mut with),
+        }
     }
 }
 

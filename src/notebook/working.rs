@@ -10,7 +10,7 @@ use super::graph::{Graph, Node};
 use super::line::Line;
 use super::objects::settle;
 use super::page::{Page, Tools, What};
-use super::world::{EvalContext, Source};
+use super::world::{EvalContext, Source, Stage};
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeSet;
@@ -125,7 +125,8 @@ impl Page {
     ) -> Result<Dynamic, (Box<Diagnostic>, Option<Node>)> {
         self.fill_scope(reads, scope, instead)?;
         let names = || self.names().map(str::to_owned).collect();
-        let mut with = EvalContext { host: tools.host, world: &mut *tools.world, scope, names: &names };
+        let stage = Stage::Planned;
+        let mut with = EvalContext { host: tools.host, world: &mut *tools.world, scope, names: &names, stage };
         formula.evaluate(&mut with).map_err(|error| (Box::new(error), None))
     }
 

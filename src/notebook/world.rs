@@ -13,6 +13,10 @@ pub trait World {
     fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Diagnostic>;
     /// The ticket of an order, as a value of a cell.
     fn run(&mut self, recipe: &str, answers: Vec<(String, InputAnswer)>) -> Result<Dynamic, Diagnostic>;
+    /// The same without a plan, so that it lacks what the recipe adds after cutting.
+    fn make(&mut self, recipe: &str, answers: Vec<(String, InputAnswer)>) -> Result<Dynamic, Diagnostic> {
+        self.run(recipe, answers)
+    }
     /// The table in a file, as a value of a cell.
     fn read(&mut self, file: &str) -> Result<Dynamic, Diagnostic>;
 }
@@ -66,6 +70,15 @@ impl fmt::Display for Source {
     }
 }
 
+/// How far an order is worked out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Stage {
+    /// Until its ticket is made: enough for its figures and inputs.
+    Made,
+    /// To its end.
+    Planned,
+}
+
 /// What a formula is evaluated with.
 pub(super) struct EvalContext<'s> {
     pub(super) host: &'s Host,
@@ -74,4 +87,5 @@ pub(super) struct EvalContext<'s> {
     pub(super) scope: &'s mut Scope<'static>,
     /// All names of the page, for “did you mean”; asked for only when a name is unknown.
     pub(super) names: &'s dyn Fn() -> Vec<String>,
+    pub(super) stage: Stage,
 }

@@ -93,41 +93,18 @@ impl Recipe {
 
     /// Runs it for one order.
     pub(super) fn run(&self, given: BTreeMap<String, RawAnswer>) -> Result<Ticket, NoTicket> {
+        let (order, handle) = self.made(given)?;
         let style = self.host.style();
-        let evaluate = |typed: &str| session::evaluate(&self.host, typed);
-        self.host.take_notices();
-        let order = OrderData::fill(&self.inputs, given, &self.workshop, &evaluate, &style).map_err(|refusals| {
-            // A sum that was stopped is nothing wrong with the answer.
-            if self.planner.stop().load(Ordering::Relaxed) {
-                NoTicket::Failed(Diagnostic::new("stopped").of_kind(DiagnosticKind::Stopped))
-            } else {
-                NoTicket::Refused(refusals)
-            }
-        })?;
-        let order: Order = Rc::new(order);
-        let handle = TicketHandle::new(&self.text.name, &self.header.makes, &order);
-        handle.0.borrow_mut().ticket.doubts = order.doubts(&style);
-        handle.0.borrow_mut().ticket.tags.clone_from(&self.header.tags);
-        // What make gives back means nothing; the ticket is what it filled.
-        let _unused = self.host.call(&self.script, "make", (Rc::clone(&order), handle.clone()))?;
-
         // One garment on endless stock, so that its figures and its price depend on this order alone.
-        let made = handle.0.borrow().ticket.clone();
-        let refused = |error: LayError| {
-            let diagnostic = error.diagnostic(&style);
-            match error.input() {
-                Some(input) => diagnostic.of_kind(DiagnosticKind::Refusal { input: input.to_owned() }),
-                None => diagnostic,
-            }
-        };
         if self.script.has_function("after_cutting", 3) {
-            let lays = standard_lays(&made, 1, &style, &self.planner).map_err(refused)?;
+            let made = handle.0.borrow().ticket.clone();
+            let lays = standard_lays(&made, 1, &style, &self.planner).map_err(|error| self.not_cut(&error))?;
             handle.0.borrow_mut().cut = true;
             let pieces = made.pieces.iter().map(|entry| entry.piece.name.clone()).collect();
             let view = PlanView { lays: Rc::new(lays), pieces: Rc::new(pieces) };
             let _unused = self.host.call(&self.script, "after_cutting", (order, view, handle.clone()))?;
         } else {
-            check_standard_lays(&made, 1, &style, &self.planner).map_err(refused)?;
+            self.check_lays(&handle)?;
         }
         for key in self.host.take_notices() {
             handle.add_caution(key);
@@ -146,6 +123,50 @@ impl Recipe {
             }
         }
         Ok(ticket)
+    }
+
+    /// The ticket as `make` leaves it, once its pieces are known to fit their cloth.
+    pub(super) fn make(&self, given: BTreeMap<String, RawAnswer>) -> Result<Ticket, NoTicket> {
+        let (_, handle) = self.made(given)?;
+        self.check_lays(&handle)?;
+        let ticket = handle.0.borrow().ticket.clone();
+        Ok(ticket)
+    }
+
+    fn made(&self, given: BTreeMap<String, RawAnswer>) -> Result<(Order, TicketHandle), NoTicket> {
+        let style = self.host.style();
+        let evaluate = |typed: &str| session::evaluate(&self.host, typed);
+        self.host.take_notices();
+        let order = OrderData::fill(&self.inputs, given, &self.workshop, &evaluate, &style).map_err(|refusals| {
+            // A sum that was stopped is nothing wrong with the answer.
+            if self.planner.stop().load(Ordering::Relaxed) {
+                NoTicket::Failed(Diagnostic::new("stopped").of_kind(DiagnosticKind::Stopped))
+            } else {
+                NoTicket::Refused(refusals)
+            }
+        })?;
+        let order: Order = Rc::new(order);
+        let handle = TicketHandle::new(&self.text.name, &self.header.makes, &order);
+        handle.0.borrow_mut().ticket.doubts = order.doubts(&style);
+        handle.0.borrow_mut().ticket.tags.clone_from(&self.header.tags);
+        // What make gives back means nothing; the ticket is what it filled.
+        let _unused = self.host.call(&self.script, "make", (Rc::clone(&order), handle.clone()))?;
+        Ok((order, handle))
+    }
+
+    fn check_lays(&self, handle: &TicketHandle) -> Result<(), NoTicket> {
+        let style = self.host.style();
+        let checked = check_standard_lays(&handle.0.borrow().ticket, 1, &style, &self.planner);
+        checked.map_err(|error| self.not_cut(&error))
+    }
+
+    /// Turns the order away where an input is why its pieces cannot be cut.
+    fn not_cut(&self, error: &LayError) -> NoTicket {
+        let diagnostic = error.diagnostic(&self.host.style());
+        NoTicket::from(match error.input() {
+            Some(input) => diagnostic.of_kind(DiagnosticKind::Refusal { input: input.to_owned() }),
+            None => diagnostic,
+        })
     }
 }
 

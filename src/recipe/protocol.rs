@@ -18,7 +18,7 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The form of requests and replies; both sides must have the same.
-pub const PROTOCOL: u32 = 5;
+pub const PROTOCOL: u32 = 6;
 
 /// What is wanted of a recipe.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -27,6 +27,9 @@ pub enum Task {
     Describe,
     /// Run it with these answers, each to the input of a name.
     Run(Vec<(String, InputAnswer)>),
+    /// Run it with these answers up to the end of `make`: nothing is planned, and the ticket lacks what
+    /// `after_cutting` adds.
+    Make(Vec<(String, InputAnswer)>),
     /// Check it.
     Check,
     /// Work out its examples.

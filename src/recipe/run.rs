@@ -9,6 +9,7 @@ use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::engine::ScriptError;
 use crate::engine::limits::StopFlag;
 use crate::quantity::Style;
+use crate::recipe::answers::answer::InputAnswer;
 use crate::recipe::answers::answering::RawAnswer;
 use crate::recipe::answers::refusal::refusal;
 use crate::recipe::host::order::{Order, OrderData};
@@ -18,6 +19,7 @@ use crate::recipe::proof::check;
 use crate::recipe::proof::examples;
 use crate::recipe::proof::goods_used;
 use crate::report::excerpt;
+use crate::ticket::Ticket;
 use crate::workshop::Workshop;
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -86,19 +88,23 @@ impl Recipe {
             }
             Task::Check => Reply::Checked(check::check(self)),
             Task::Examples => examples::worked(self).map_or_else(Reply::from, Reply::Worked),
-            Task::Run(given) => {
-                let mut answers = BTreeMap::new();
-                for (name, answer) in given {
-                    if answers.contains_key(&name) {
-                        return Reply::Refused(vec![refusal(&name, ScriptError::new("it is given twice"))]);
-                    }
-                    answers.insert(name, RawAnswer::from(answer));
-                }
-                match self.run(answers) {
-                    Ok(ticket) => Reply::Ran(Box::new(ticket)),
-                    Err(none) => none.into(),
-                }
-            }
+            Task::Run(given) => self.reply(given, Self::run),
+            Task::Make(given) => self.reply(given, Self::make),
         }
+    }
+
+    fn reply(
+        &self,
+        given: Vec<(String, InputAnswer)>,
+        run: fn(&Self, BTreeMap<String, RawAnswer>) -> Result<Ticket, NoTicket>,
+    ) -> Reply {
+        let mut answers = BTreeMap::new();
+        for (name, answer) in given {
+            if answers.contains_key(&name) {
+                return Reply::Refused(vec![refusal(&name, ScriptError::new("it is given twice"))]);
+            }
+            answers.insert(name, RawAnswer::from(answer));
+        }
+        run(self, answers).map_or_else(Reply::from, |ticket| Reply::Ran(Box::new(ticket)))
     }
 }

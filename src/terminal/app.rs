@@ -15,7 +15,7 @@ use crate::notebook::{self, order_error};
 use crate::present;
 use crate::quantity::Style;
 use crate::recipe::{
-    CheckReport, Description, Input, InputAnswer, LoadedRecipe, OpenRecipes, PROTOCOL, RecipeText, Reply, Request, Task,
+    CheckReport, Description, Input, LoadedRecipe, OpenRecipes, PROTOCOL, RecipeText, Reply, Request, Task,
 };
 use crate::report::{self, excerpt, wrap};
 use crate::table::Dialect;
@@ -153,28 +153,18 @@ impl App<'_> {
         self.failed_with(&no_answer(reply))
     }
 
-    fn ticket(
-        &mut self,
-        recipe: &str,
-        answers: Vec<(String, InputAnswer)>,
-        anyway: bool,
-    ) -> Result<Ticket, Diagnostic> {
+    fn ticket(&mut self, recipe: &str, task: Task, anyway: bool) -> Result<Ticket, Diagnostic> {
         let recipe = self.found.find(recipe, &self.folder).map_err(Diagnostic::new)?;
         self.accept(&recipe, anyway)?;
-        match self.ask(&recipe, Task::Run(answers)) {
+        match self.ask(&recipe, task) {
             Reply::Ran(ticket) if ticket.version == ticket::VERSION => Ok(*ticket),
             reply => Err(no_answer(&reply)),
         }
     }
 
     /// An order in the workshop; what follows from it is made when it is asked for.
-    pub(super) fn order(
-        &mut self,
-        recipe: &str,
-        answers: Vec<(String, InputAnswer)>,
-        anyway: bool,
-    ) -> Result<WorkshopOrder, Diagnostic> {
-        let ticket = self.ticket(recipe, answers, anyway)?;
+    pub(super) fn order(&mut self, recipe: &str, task: Task, anyway: bool) -> Result<WorkshopOrder, Diagnostic> {
+        let ticket = self.ticket(recipe, task, anyway)?;
         let style = self.style();
         let order = WorkshopOrder::new(ticket, Arc::clone(&self.opened.workshop), &style, self.planner.clone());
         order.map_err(|error| order_error(&error, &style))
@@ -188,7 +178,7 @@ impl App<'_> {
         csv: Option<&Path>,
         anyway: bool,
     ) -> u8 {
-        let order = match self.order(recipe, typed(answers), anyway) {
+        let order = match self.order(recipe, Task::run(answers), anyway) {
             Ok(order) => order,
             Err(error) => return self.failed_with(&error),
         };
@@ -240,7 +230,7 @@ impl App<'_> {
 
     /// Shows the work sheet of an order.
     pub(super) fn sheet(&mut self, recipe: &str, answers: Vec<(String, String)>, anyway: bool) -> u8 {
-        let order = match self.order(recipe, typed(answers), anyway) {
+        let order = match self.order(recipe, Task::run(answers), anyway) {
             Ok(order) => order,
             Err(error) => return self.failed_with(&error),
         };
@@ -303,9 +293,4 @@ pub(super) fn no_answer(reply: &Reply) -> Diagnostic {
 /// An order that is turned away.
 pub(super) fn refused(refusals: Vec<Diagnostic>) -> Diagnostic {
     Diagnostic::several("the order cannot be made as it is:", refusals)
-}
-
-/// Answers as they were typed.
-fn typed(answers: Vec<(String, String)>) -> Vec<(String, InputAnswer)> {
-    answers.into_iter().map(|(input, typed)| (input, InputAnswer::Typed(typed))).collect()
 }

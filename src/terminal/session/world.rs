@@ -91,7 +91,11 @@ impl World for App<'_> {
     }
 
     fn run(&mut self, recipe: &str, answers: Vec<(String, InputAnswer)>) -> Result<Dynamic, Diagnostic> {
-        Ok(Dynamic::from(TicketObject::new(self.order(recipe, answers, false)?)))
+        Ok(Dynamic::from(TicketObject::new(self.order(recipe, Task::Run(answers), false)?)))
+    }
+
+    fn make(&mut self, recipe: &str, answers: Vec<(String, InputAnswer)>) -> Result<Dynamic, Diagnostic> {
+        Ok(Dynamic::from(TicketObject::new(self.order(recipe, Task::Make(answers), false)?)))
     }
 
     fn read(&mut self, file: &str) -> Result<Dynamic, Diagnostic> {
