@@ -4,6 +4,7 @@
 use super::forbidden::Forbidden;
 use super::geometry::Point;
 use crate::number;
+use std::ops::Range;
 
 /// With more sides than this a table of cells is made, each with the sides that matter in it.
 const FEW_SIDES: usize = 14;
@@ -61,6 +62,70 @@ struct Cell {
 
 /// As a number of parts: one holds the whole cell.
 const WITHIN: u16 = u16::MAX;
+
+/// Where the cells of the table lie.
+#[derive(Debug)]
+struct Grid {
+    low: (f64, f64),
+    step: (f64, f64),
+    /// From the middle of a cell to its corners.
+    reach: f64,
+}
+
+impl Grid {
+    fn new(low: (f64, f64), step: (f64, f64)) -> Self {
+        Self { low, step, reach: step.0.hypot(step.1) / 2.0 * (1.0 + 1e-9) }
+    }
+
+    fn middle(&self, block: &Block) -> (f64, f64) {
+        let middle = |cells: &Range<usize>| number::from_count(cells.start + cells.end) * 0.5;
+        (self.low.0 + middle(&block.columns) * self.step.0, self.low.1 + middle(&block.rows) * self.step.1)
+    }
+
+    /// From the middle of a block to the middles of its outermost cells, and a hair more.
+    fn off(&self, block: &Block) -> f64 {
+        let half = |cells: &Range<usize>| (number::from_count(cells.len()) - 1.0) * 0.5;
+        (half(&block.columns) * self.step.0).hypot(half(&block.rows) * self.step.1) * (1.0 + 1e-6)
+    }
+}
+
+/// A rectangle of cells.
+#[derive(Debug)]
+struct Block {
+    columns: Range<usize>,
+    rows: Range<usize>,
+}
+
+impl Block {
+    /// Its four quarters, or two halves of a row or column.
+    fn quarters(&self) -> impl Iterator<Item = Self> {
+        let halves = |cells: &Range<usize>| {
+            let middle = cells.start + cells.len().div_ceil(2);
+            [cells.start..middle, middle..cells.end]
+        };
+        let columns = halves(&self.columns);
+        halves(&self.rows)
+            .into_iter()
+            .flat_map(move |rows| columns.clone().map(|columns| Self { columns, rows: rows.clone() }))
+            .filter(|block| !block.columns.is_empty() && !block.rows.is_empty())
+    }
+}
+
+/// What may matter in a block of cells, each list in its own order.
+#[derive(Debug)]
+struct Candidates {
+    parts: Vec<Near>,
+    borders: Vec<usize>,
+    /// One part holds the whole block; the others do not matter then.
+    within: bool,
+}
+
+/// A part that may hold a point, with its sides that may be the nearest.
+#[derive(Debug)]
+struct Near {
+    part: usize,
+    sides: Vec<usize>,
+}
 
 /// The depths for one pair of outlines.
 #[derive(Debug)]
@@ -123,19 +188,38 @@ impl Depth {
     /// What is left of the sides of all parts outside all others: the border of the union, in no order.
     fn border(&self, polygons: &[Vec<(f64, f64)>], noise: f64) -> Vec<Segment> {
         let mut borders = Vec::new();
+        let mut hidden: Vec<(f64, f64)> = Vec::new();
+        // Most sides lie in another part with their whole length, often in the one that held the side before.
+        let mut holder = 0;
         for (own, polygon) in polygons.iter().enumerate() {
             for (i, &from) in polygon.iter().enumerate() {
                 let to = polygon[(i + 1) % polygon.len()];
-                let mut hidden: Vec<(f64, f64)> = Vec::new();
-                for (other, &(first, last)) in self.parts.iter().enumerate() {
-                    if other != own {
-                        hidden.extend(clipped(&self.sides[first..last], from, to, noise));
+                let clip = |other: usize| {
+                    let (first, last) = self.parts[other];
+                    if other == own { None } else { clipped(&self.sides[first..last], from, to, noise) }
+                };
+                let is_whole = |(start, end): (f64, f64)| start <= 0.0 && end >= 1.0;
+                if clip(holder).is_some_and(is_whole) {
+                    continue;
+                }
+                hidden.clear();
+                let mut whole = None;
+                for other in 0..self.parts.len() {
+                    let Some(span) = clip(other) else { continue };
+                    if is_whole(span) {
+                        whole = Some(other);
+                        break;
                     }
+                    hidden.push(span);
+                }
+                if let Some(other) = whole {
+                    holder = other;
+                    continue;
                 }
                 hidden.sort_by(|one, other| one.0.total_cmp(&other.0));
                 let at = |part: f64| (from.0 + (to.0 - from.0) * part, from.1 + (to.1 - from.1) * part);
                 let mut seen = 0.0;
-                for (start, end) in hidden.into_iter().chain([(1.0, 1.0)]) {
+                for &(start, end) in hidden.iter().chain(&[(1.0, 1.0)]) {
                     if start > seen {
                         let (from, to) = (at(seen), at(start));
                         let length = (to.0 - from.0).hypot(to.1 - from.1);
@@ -150,67 +234,112 @@ impl Depth {
         borders
     }
 
+    /// Makes the table from the whole down to its cells: what cannot matter anywhere in a block is not looked at in the
+    /// cells of it.
     fn fill_table(&mut self, high: (f64, f64)) {
         let size = (high.0 - self.low.0, high.1 - self.low.1);
         let wanted = (self.sides.len() + self.borders.len()).clamp(12, MOST_CELLS);
         let (columns, rows) = (number::from_count(wanted), number::from_count(wanted));
         self.cells = (wanted, wanted);
         self.scale = (columns / size.0, rows / size.1);
-        let step = (size.0 / columns, size.1 / rows);
-        let reach = step.0.hypot(step.1) / 2.0 * (1.0 + 1e-9);
+        self.table = vec![Cell::default(); wanted * wanted];
+        let (grid, all) = (Grid::new(self.low, (size.0 / columns, size.1 / rows)), self.all());
+        self.fill_block(&grid, &Block { columns: 0..wanted, rows: 0..wanted }, &all);
+        let used = number::from_size(self.table.iter().filter(|cell| cell.parts > 0).count()).unsigned_abs();
+        let listed =
+            |cell: &Cell| u64::from(cell.borders) + if cell.parts == WITHIN { 0 } else { 2 * u64::from(cell.parts) };
+        self.looks = 4 + self.table.iter().map(listed).sum::<u64>() / used.max(1);
+    }
+
+    /// All there is, in order.
+    fn all(&self) -> Candidates {
+        let parts = self.parts.iter().enumerate().map(|(part, &(from, to))| Near { part, sides: (from..to).collect() });
+        Candidates { parts: parts.collect(), borders: (0..self.borders.len()).collect(), within: false }
+    }
+
+    fn fill_block(&mut self, grid: &Grid, block: &Block, above: &Candidates) {
+        if block.columns.len() == 1 && block.rows.len() == 1 {
+            let (at, cell) = (block.rows.start * self.cells.0 + block.columns.start, self.cell(grid, block, above));
+            self.table[at] = cell;
+            return;
+        }
+        let near = self.near(grid, block, above);
+        // Every cell of it stays as it is: outside.
+        if near.parts.is_empty() && !near.within {
+            return;
+        }
+        for block in block.quarters() {
+            self.fill_block(grid, &block, &near);
+        }
+    }
+
+    /// What may matter in a block. The distance from a side or border changes by no more than one goes, so that nothing
+    /// is left out that a cell of the block would list.
+    fn near(&self, grid: &Grid, block: &Block, above: &Candidates) -> Candidates {
+        let ((along, across), off) = (grid.middle(block), grid.off(block));
+        let reach = grid.reach + off;
+        let mut near = Candidates { parts: Vec::new(), borders: Vec::new(), within: above.within };
+        for Near { part, sides } in above.parts.iter().filter(|_| !above.within || self.borders.is_empty()) {
+            let inside: Vec<f64> = sides.iter().map(|&at| self.sides[at].inside(along, across)).collect();
+            let least = inside.iter().copied().fold(f64::INFINITY, f64::min);
+            if least < -reach {
+                continue;
+            }
+            near.within |= least >= reach && !self.borders.is_empty();
+            let kept = sides.iter().zip(&inside).filter(|(_, inside)| **inside <= least + 2.0 * reach);
+            near.parts.push(Near { part: *part, sides: kept.map(|(&at, _)| at).collect() });
+        }
+        if near.within || !near.parts.is_empty() {
+            near.borders = self.nearest(&above.borders, (along, across), reach);
+        }
+        near
+    }
+
+    /// The borders that are the nearest somewhere within `reach` of a point.
+    fn nearest(&self, borders: &[usize], (along, across): (f64, f64), reach: f64) -> Vec<usize> {
+        let away: Vec<f64> = borders.iter().map(|&at| self.borders[at].away(along, across).sqrt()).collect();
+        let least = away.iter().copied().fold(f64::INFINITY, f64::min);
+        borders.iter().zip(away).filter(|(_, away)| *away <= least + 2.0 * reach).map(|(&at, _)| at).collect()
+    }
+
+    fn cell(&mut self, grid: &Grid, block: &Block, near: &Candidates) -> Cell {
+        let ((along, across), reach) = (grid.middle(block), grid.reach);
         let small = |at: usize| u16::try_from(at).ok();
-        let mut table = Vec::with_capacity(wanted * wanted);
-        for row in 0..wanted {
-            for column in 0..wanted {
-                let along = self.low.0 + (number::from_count(column) + 0.5) * step.0;
-                let across = self.low.1 + (number::from_count(row) + 0.5) * step.1;
-                let first = self.lists.len();
-                let mut within = false;
-                let mut holding: Vec<(f64, usize)> = Vec::new();
-                for (part, &(from, to)) in self.parts.iter().enumerate() {
-                    let inside = |at: usize| self.sides[at].inside(along, across);
-                    let least = (from..to).map(inside).fold(f64::INFINITY, f64::min);
-                    if least < -reach {
-                        continue;
-                    }
-                    within |= least >= reach;
-                    if self.borders.is_empty() {
-                        // The sides of the one part that are the nearest somewhere in the cell.
-                        let near = (from..to).filter(|&at| inside(at) <= least + 2.0 * reach);
-                        self.lists.extend(near.filter_map(small));
-                    } else {
-                        holding.push((least, part));
-                    }
-                }
-                // The part most likely to hold a point is asked first.
-                holding.sort_by(|one, other| other.0.total_cmp(&one.0));
-                self.lists.extend(holding.into_iter().filter_map(|(_, part)| small(part)));
-                let mut parts = self.lists.len() - first;
-                if within && !self.borders.is_empty() {
-                    self.lists.truncate(first);
-                    parts = usize::from(WITHIN);
-                }
-                let listed = self.lists.len();
-                if parts > 0 && !self.borders.is_empty() {
-                    let away: Vec<f64> = self.borders.iter().map(|border| border.away(along, across).sqrt()).collect();
-                    let least = away.iter().copied().fold(f64::INFINITY, f64::min);
-                    let near = (0..away.len()).filter(|&at| away[at] <= least + 2.0 * reach);
-                    self.lists.extend(near.filter_map(small));
-                }
-                table.push(Cell {
-                    first: u32::try_from(first).unwrap_or(0),
-                    parts: small(parts).unwrap_or(0),
-                    borders: small(self.lists.len() - listed).unwrap_or(0),
-                });
+        let first = self.lists.len();
+        let mut within = near.within;
+        let mut holding: Vec<(f64, usize)> = Vec::new();
+        for Near { part, sides } in near.parts.iter().filter(|_| !near.within) {
+            let inside = |at: usize| self.sides[at].inside(along, across);
+            let least = sides.iter().map(|&at| inside(at)).fold(f64::INFINITY, f64::min);
+            if least < -reach {
+                continue;
+            }
+            within |= least >= reach;
+            if self.borders.is_empty() {
+                // The sides of the one part that are the nearest somewhere in the cell.
+                let near = sides.iter().copied().filter(|&at| inside(at) <= least + 2.0 * reach);
+                self.lists.extend(near.filter_map(small));
+            } else {
+                holding.push((least, *part));
             }
         }
-        let used = number::from_size(table.iter().filter(|cell| cell.parts > 0).count()).unsigned_abs();
-        let listed: u64 = table
-            .iter()
-            .map(|cell| u64::from(cell.borders) + if cell.parts == WITHIN { 0 } else { 2 * u64::from(cell.parts) })
-            .sum();
-        self.looks = 4 + listed / used.max(1);
-        self.table = table;
+        let mut parts = usize::from(WITHIN);
+        if !(within && !self.borders.is_empty()) {
+            // The part most likely to hold a point is asked first.
+            holding.sort_by(|one, other| other.0.total_cmp(&one.0));
+            self.lists.extend(holding.into_iter().filter_map(|(_, part)| small(part)));
+            parts = self.lists.len() - first;
+        }
+        let listed = self.lists.len();
+        if parts > 0 && !self.borders.is_empty() {
+            let nearest = self.nearest(&near.borders, (along, across), reach);
+            self.lists.extend(nearest.into_iter().filter_map(small));
+        }
+        Cell {
+            first: u32::try_from(first).unwrap_or(0),
+            parts: small(parts).unwrap_or(0),
+            borders: small(self.lists.len() - listed).unwrap_or(0),
+        }
     }
 
     /// What a look at it costs, in looks at a box.
@@ -345,22 +474,57 @@ mod tests {
         (0..90).map(|angle| out(f64::from(angle) * std::f64::consts::TAU / 90.0)).fold(f64::INFINITY, f64::min)
     }
 
+    fn random_forbidden(rng: &mut fastrand::Rng, corners: Range<usize>) -> Option<Forbidden> {
+        let mut random = || {
+            let corners: Vec<Point> =
+                (0..rng.usize(corners.clone())).map(|_| (rng.i64(0..3000), rng.i64(0..3000))).collect();
+            geometry::tidied(&corners).map(|corners| Polygon::new(corners, 1))
+        };
+        let outlines = prepare(&[random()?, random()?])?.outlines;
+        (outlines.len() > 1).then(|| forbidden(&outlines[0], &outlines[1], 0))
+    }
+
+    #[test]
+    fn a_cell_lists_what_a_look_at_everything_lists() {
+        let mut rng = fastrand::Rng::with_seed(7);
+        let mut tables = 0;
+        while tables < 40 {
+            let Some(forbidden) = random_forbidden(&mut rng, 3..9) else { continue };
+            let mut depth = Depth::new(&forbidden);
+            if depth.table.is_empty() {
+                continue;
+            }
+            tables += 1;
+            let high = (number::from_whole(forbidden.high.0), number::from_whole(forbidden.high.1));
+            let count = |cells: usize| number::from_count(cells);
+            let step = ((high.0 - depth.low.0) / count(depth.cells.0), (high.1 - depth.low.1) / count(depth.cells.1));
+            let (all, grid) = (depth.all(), Grid::new(depth.low, step));
+            for row in 0..depth.cells.1 {
+                for column in 0..depth.cells.0 {
+                    let block = Block { columns: column..column + 1, rows: row..row + 1 };
+                    let entries = |depth: &Depth, cell: Cell| {
+                        let first = usize::try_from(cell.first).unwrap();
+                        let parts = if cell.parts == WITHIN { 0 } else { usize::from(cell.parts) };
+                        depth.lists[first..first + parts + usize::from(cell.borders)].to_vec()
+                    };
+                    let made = depth.table[row * depth.cells.0 + column];
+                    let looked = depth.cell(&grid, &block, &all);
+                    assert_eq!((made.parts, made.borders), (looked.parts, looked.borders), "{row}, {column}");
+                    if looked.parts > 0 {
+                        assert_eq!(entries(&depth, made), entries(&depth, looked), "{row}, {column}");
+                    }
+                }
+            }
+        }
+    }
+
     #[test]
     fn the_depth_is_the_shortest_way_out() {
         let mut rng = fastrand::Rng::with_seed(3);
         let mut tried = 0;
         while tried < 12 {
-            let mut random = || {
-                let corners: Vec<Point> = (0..rng.usize(3..7)).map(|_| (rng.i64(0..3000), rng.i64(0..3000))).collect();
-                geometry::tidied(&corners).map(|corners| Polygon::new(corners, 1))
-            };
-            let (Some(one), Some(other)) = (random(), random()) else { continue };
-            let outlines = prepare(&[one, other]).unwrap().outlines;
-            if outlines.len() < 2 {
-                continue;
-            }
+            let Some(forbidden) = random_forbidden(&mut rng, 3..7) else { continue };
             tried += 1;
-            let forbidden = forbidden(&outlines[0], &outlines[1], 0);
             let depth = Depth::new(&forbidden);
             for _ in 0..12 {
                 let point = (rng.i64(-3000..3000), rng.i64(-3000..3000));

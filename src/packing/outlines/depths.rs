@@ -28,10 +28,9 @@ impl Depths {
                         steps.take(depth.weight());
                         depths.push(depth);
                     }
-                    let corners = forbidden.parts.iter().flat_map(|part| part.corners.iter());
-                    let free = corners.filter(|&&corner| !forbidden.holds(corner));
+                    let free = forbidden.free_corners().into_iter();
                     touches.push(
-                        free.map(|&(along, across)| (number::from_whole(along), number::from_whole(across))).collect(),
+                        free.map(|(along, across)| (number::from_whole(along), number::from_whole(across))).collect(),
                     );
                 }
             }

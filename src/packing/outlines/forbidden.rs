@@ -1,6 +1,6 @@
 //! Where a piece may not lie beside another: the no-fit polygon of two outlines as the union of the Minkowski sums of
 //! their convex parts, exact on whole numbers.
-#![allow(clippy::indexing_slicing, reason = "every index is taken modulo the number of corners of its own polygon")]
+#![allow(clippy::indexing_slicing, reason = "every index is one of its own list")]
 
 use super::geometry::{self, Point};
 use super::outline::Outline;
@@ -24,6 +24,17 @@ pub(super) struct Part {
     pub(super) corners: Vec<Point>,
     low: Point,
     high: Point,
+}
+
+impl Part {
+    fn holds(&self, offset: Point) -> bool {
+        is_within(offset, self.low, self.high) && geometry::is_inside(&self.corners, offset)
+    }
+}
+
+/// Whether a point lies inside a rectangle.
+fn is_within(point: Point, low: Point, high: Point) -> bool {
+    low.0 < point.0 && point.0 < high.0 && low.1 < point.1 && point.1 < high.1
 }
 
 /// Gaps below this are kept as squares.
@@ -79,10 +90,24 @@ fn round(gap: i64) -> Vec<Point> {
 impl Forbidden {
     /// Whether this offset is one of them.
     pub(super) fn holds(&self, offset: Point) -> bool {
-        let within =
-            |low: Point, high: Point| low.0 < offset.0 && offset.0 < high.0 && low.1 < offset.1 && offset.1 < high.1;
-        within(self.low, self.high)
-            && self.parts.iter().any(|part| within(part.low, part.high) && geometry::is_inside(&part.corners, offset))
+        is_within(offset, self.low, self.high) && self.parts.iter().any(|part| part.holds(offset))
+    }
+
+    /// The corners of all parts that lie in no part, part by part.
+    pub(super) fn free_corners(&self) -> Vec<Point> {
+        let mut free = Vec::new();
+        // A corner often lies in the part that held the corner before.
+        let mut holder = 0;
+        for &corner in self.parts.iter().flat_map(|part| &part.corners) {
+            if self.parts[holder].holds(corner) {
+                continue;
+            }
+            match self.parts.iter().position(|part| part.holds(corner)) {
+                Some(part) => holder = part,
+                None => free.push(corner),
+            }
+        }
+        free
     }
 
     /// The forbidden offsets along at this offset across, each part's from–to (both still allowed).
