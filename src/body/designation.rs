@@ -1,7 +1,7 @@
-//! The number that children's clothes go by where sizes are heights: a body height in steps of 6 cm.
+//! The size of children's clothes where sizes are heights: a body height in steps of 6 cm.
 //!
-//! Source: EN 13402-2 and ISO 8559-2, from memory: the steps were not read. Makers differ on whether a number
-//! is the middle of its range or its upper end; here it is the nearest one, and the taller of two as near.
+//! Source: EN 13402-2 and ISO 8559-2, from memory: the steps were not read. Makers differ on whether a number is the
+//! middle of its range or its upper end; here it is the nearest one, and the taller of two that are equally near.
 
 use super::error::BodyError;
 use crate::quantity::{Length, number};
@@ -11,7 +11,7 @@ const SMALLEST: i64 = 50;
 const LARGEST: i64 = 164;
 const STEP: i64 = 6;
 
-/// The designation of a body height, a plain number of centimetres.
+/// The designation of a body height, in centimetres. Fails below and above the designations kept here.
 pub fn height_designation(height: Length) -> Result<i64, BodyError> {
     if !height.steps().is_finite() {
         return Err(BodyError::NoNumber { argument: "height" });
@@ -36,7 +36,7 @@ mod tests {
         }
         assert_eq!([46.9, 47.0, 166.9, 167.0].map(at), [None, Some(50), Some(164), None]);
         assert_eq!([f64::NAN, 1e300, -5.0].map(at), [None, None, None]);
-        // The step as it comes out of sums on the other tape.
+        // A step that was computed on the other tape.
         assert_eq!(height_designation(Length::inches(107.0 / 2.54)), Ok(110));
     }
 

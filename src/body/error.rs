@@ -1,32 +1,32 @@
-//! Why a table of bodies has no answer, and the words for it.
+//! Errors of the tables of bodies, and their wording.
 //!
-//! Faults carry values; all sentences are written here, in the workshop's own units.
+//! Errors carry values; all sentences are written here, in the workshop's own units.
 
 use super::sex::Sex;
 use crate::diagnostic::{Diagnose, DiagnosticKind};
 use crate::quantity::{Liked, Quantity, Style, Time, Unit};
 use std::fmt;
 
-/// A question that no table here answers. `argument` is the name a script knows it by.
+/// A question that no table here answers. `argument` is its name in scripts.
 #[derive(Clone, Debug, PartialEq)]
 pub enum BodyError {
-    /// What came in is no number, or an endless one.
+    /// A number that is NaN or infinite.
     NoNumber {
         /// Which argument.
         argument: &'static str,
     },
-    /// Less than nothing, or nothing where there must be something.
+    /// Less than zero, or zero where more is needed.
     NotPositive {
         /// Which argument.
         argument: &'static str,
         /// What was given.
         given: Quantity,
     },
-    /// None of the words that are known.
+    /// A word that is not one of the known ones.
     UnknownWord {
         /// Which argument.
         argument: &'static str,
-        /// The words.
+        /// The known words.
         known: &'static [&'static str],
     },
     /// No survey goes below two years.
@@ -34,15 +34,15 @@ pub enum BodyError {
         /// The age given.
         given: Time,
     },
-    /// An age that the table does not have.
+    /// An age outside the table.
     OutsideAges {
-        /// The table, as it is spoken of.
+        /// The table, as the message names it.
         table: &'static str,
         /// The age given.
         given: Time,
-        /// The youngest it has.
+        /// The youngest age in it.
         from: Time,
-        /// The oldest it has.
+        /// The oldest age in it.
         to: Time,
     },
     /// A share of children that the table does not print.
@@ -52,16 +52,16 @@ pub enum BodyError {
         /// The shares it prints, in per cent.
         printed: &'static [u8],
     },
-    /// A figure that the survey itself leaves out, for too few were measured.
+    /// A figure that the survey itself leaves out, because too few were measured.
     LeftOut {
-        /// Of whom.
+        /// Girls or boys.
         sex: Sex,
-        /// The group's first year of age; it has two.
+        /// The first of the group's two years of age.
         from_years: u8,
         /// The share, in per cent.
         share: u8,
     },
-    /// A share at the very ends, where a chart tells nothing.
+    /// A share too near the ends of a chart to be reliable.
     ShareOffChart {
         /// The share given; 1 is the whole.
         given: f64,
@@ -74,11 +74,11 @@ pub enum BodyError {
     OffChart {
         /// The stature given.
         given: Quantity,
-        /// Of whom.
+        /// Girls or boys.
         sex: Sex,
-        /// Taller than nearly all of them; else smaller.
+        /// Taller than nearly all of them; otherwise smaller.
         taller: bool,
-        /// The share of them that is smaller, or taller.
+        /// The share of them that is smaller than this, or taller.
         beyond: f64,
     },
     /// A height for which there is no designation.

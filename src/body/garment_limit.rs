@@ -1,10 +1,9 @@
-//! How large tight sleepwear of a size may be at most, by the rules of the United States.
+//! Upper limits of tight sleepwear by size, by the rules of the United States.
 //!
-//! Source: 16 CFR 1615.1(o) (nine months to 6X) and 16 CFR 1616.2(m) (sizes 7 to 10), edition of 2015, read;
-//! the larger sizes of 1616 were not. They are upper limits of garments that must fit tightly, so near to the
-//! body that a measure far from them is worth a second look; no size chart, and nothing here says that a
-//! garment meets the rule. The text prints inches and centimetres, which differ here and there: the inches
-//! are kept.
+//! Source: 16 CFR 1615.1(o) (nine months to 6X) and 16 CFR 1616.2(m) (sizes 7 to 10), edition of 2015, read; the
+//! larger sizes of 1616 were not. They are upper limits of garments that must fit tightly, so near to the body that a
+//! measure far from them is worth a second look. They are not a size chart, and nothing here says that a garment
+//! meets the rule. The text prints inches and centimetres, which differ in places: the inches are kept.
 
 use super::error::BodyError;
 use super::sex::Sex;
@@ -30,7 +29,7 @@ impl Place {
     /// The words, in the order of the rules.
     pub const WORDS: [&'static str; 3] = ["waist", "seat", "chest"];
 
-    /// The place of a word.
+    /// Parses a word.
     pub fn named(word: &str) -> Option<Self> {
         match word {
             "waist" => Some(Self::Waist),
@@ -41,13 +40,13 @@ impl Place {
     }
 }
 
-/// One size: from which month of age it is reckoned here, and its limits in inches.
+/// One size: the age in months from which it is used here, and its limits in inches.
 struct Limits {
-    /// None for 6X, which is for larger children of six.
+    /// `None` for 6X, which is for larger children of six.
     from_months: Option<f64>,
     waist: f64,
     seat: f64,
-    /// Where boys have another one.
+    /// Equal to `seat`, unless boys have a limit of their own.
     boys_seat: f64,
     chest: f64,
 }
@@ -76,10 +75,11 @@ const LIMITS: [Limits; SIZES.len()] = [
     parted(10.0, 24.5, 30.0, 28.0, 28.0),
 ];
 
-/// Past the last size, in months.
+/// The age past the last size, in months.
 const PAST: f64 = 132.0;
 
-/// The limit for the size whose number is the child's age; the size of nine months from nine months on.
+/// The limit for the last size that begins at or before the child's age. The first begins at nine months, and from
+/// two years on a size's number is its age in years. Fails outside nine months to ten years.
 pub fn garment_limit(place: Place, sex: Sex, age: Time) -> Result<Length, BodyError> {
     let months = an_age(age)?;
     let begun = |limits: &&Limits| limits.from_months.is_some_and(|from| from <= months);

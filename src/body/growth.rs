@@ -1,9 +1,10 @@
-//! Stature for age by the two growth charts in use: which stature a share of children has, and the other way.
+//! Stature for age by the two growth charts in use: the stature that a share of children has, and the share for a
+//! stature.
 //!
-//! A chart gives three figures for an age, L, M and S: M is the middle stature, S how far they spread, L how
-//! lopsided. With z as many standard deviations from the middle, `X = M·(1 + L·S·z)^(1/L)`, or `M·e^(S·z)`
-//! where L is zero. Between two rows of a chart each of the three runs straight from one to the other. The WHO
-//! chart is measured lying under two years and standing from then on, and has a step of some 0.7 cm there.
+//! A chart gives three figures for an age, L, M and S: M is the middle stature, S the spread, L the skew. With z
+//! standard deviations from the middle, `X = M·(1 + L·S·z)^(1/L)`, or `M·e^(S·z)` where L is zero. Between two rows
+//! of a chart each of the three is interpolated linearly. The WHO chart is measured lying under two years and
+//! standing from then on, and has a step of some 0.7 cm there.
 
 use super::chart_row::Row;
 use super::error::BodyError;
@@ -12,14 +13,14 @@ use super::{age_of, an_age, growth_cdc, growth_who};
 use crate::quantity::{Length, Time, Unit};
 use statrs::distribution::{ContinuousCDF, Normal};
 
-/// The shares of children between which a chart tells something.
+/// The shares of children between which a chart is reliable.
 const SMALLEST_SHARE: f64 = 0.001;
 const LARGEST_SHARE: f64 = 0.999;
 
-/// The charts end here, in months.
+/// The age at which the charts end, in months.
 pub(super) const LAST_MONTH: f64 = 144.0;
 
-/// Under this many months the one chart measures lying, and the other has nothing.
+/// Under this age in months the WHO chart measures lying, and the CDC chart has nothing.
 const STANDING_FROM: f64 = 24.0;
 
 /// A growth chart.
@@ -32,10 +33,10 @@ pub enum Chart {
 }
 
 impl Chart {
-    /// The words, in the order of the charts.
+    /// The words, in the order of the variants.
     pub const WORDS: [&'static str; 2] = ["CDC", "WHO"];
 
-    /// The chart of a word.
+    /// Parses a word.
     pub fn named(word: &str) -> Option<Self> {
         match word {
             "CDC" => Some(Self::Cdc),
@@ -73,7 +74,7 @@ pub fn growth_share(sex: Sex, age: Time, stature: Length, chart: Chart) -> Resul
     }
 }
 
-/// The chart's figures at an age.
+/// The chart's figures at an age, interpolated.
 fn row_at(sex: Sex, age: Time, chart: Chart) -> Result<Row, BodyError> {
     let months = an_age(age)?;
     let (table, first) = match chart {
@@ -101,8 +102,8 @@ fn days(age: Time) -> f64 {
     age.steps() / Unit::Hour.steps() / 24.0
 }
 
-/// Straight between the rows on both sides of an age. Two years lie half a day beside the rows of the daily
-/// chart: past the first or the last row that row holds.
+/// Interpolates between the rows on both sides of an age. Before the first row and after the last, that row holds:
+/// two years are half a day off the rows of the daily chart.
 fn between(rows: &[Row], age: f64) -> Option<Row> {
     let after = rows.partition_point(|row| row.age < age);
     let (before, after) = (after.checked_sub(1).and_then(|before| rows.get(before)), rows.get(after));
@@ -172,13 +173,13 @@ mod tests {
                     let months = f64::from(half_months) / 2.0;
                     let statures = shares.map(|share| cm(sex, months, share, chart));
                     assert!(statures.is_sorted_by(|a, b| a < b), "{months}: {statures:?}");
-                    // At two years the one chart changes from lying to standing.
+                    // At two years the WHO chart changes from lying to standing.
                     let grew = statures.iter().zip(last).all(|(now, before)| *now > before);
                     assert!(grew || (chart == Chart::Who && half_months == 48), "{sex:?} {months}");
                     last = statures;
                     for (share, stature) in shares.iter().zip(statures) {
                         let stature = Length::centimetres(stature);
-                        // The very ends may fall off by the last bit.
+                        // Rounding may push the very ends off the chart.
                         if let Ok(back) = growth_share(sex, age_of(months), stature, chart) {
                             assert!((back - share).abs() < 1e-9, "{months}: {share} came back as {back}");
                         } else {

@@ -1,7 +1,7 @@
-//! Sizes of bodies: what surveys, growth charts and rules print, and a doubt about a measure they make odd.
+//! Body sizes as surveys, growth charts and rules print them, and a check for measures that they make implausible.
 //!
-//! Each table is what it says it is and no size chart: nothing here tells what to cut. Where nothing was
-//! printed nothing is made up. Never here: scripts, orders, cloth.
+//! Each table is only what it says it is and not a size chart: nothing here tells what to cut. What was not printed
+//! is not made up. Never here: scripts, orders, cloth.
 
 mod chart_row;
 pub mod designation;
@@ -19,18 +19,18 @@ pub use sex::Sex;
 
 use crate::quantity::{Time, Unit, number};
 
-/// An age in months, float noise aside, so that two years written in any unit are two years.
+/// The age in months, float noise aside, so that two years are two years in any unit.
 fn months(age: Time) -> f64 {
     number::snapped(age.steps() / Unit::Month.steps())
 }
 
-/// So many months.
+/// An age of `months` months, to be shown in months under two years.
 fn age_of(months: f64) -> Time {
     let unit = if months < 24.0 { Unit::Month } else { Unit::Year };
     Time::from_steps(months * Unit::Month.steps()).liking(crate::quantity::Liked::unit(unit))
 }
 
-/// An age that somebody can have: a number, and not less than nothing.
+/// The age in months. Fails unless it is finite and not negative.
 fn an_age(age: Time) -> Result<f64, BodyError> {
     if !age.steps().is_finite() {
         return Err(BodyError::NoNumber { argument: "age" });

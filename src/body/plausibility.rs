@@ -1,8 +1,8 @@
-//! A second look at a typed body measure: is it far from what anybody of that age measures, and would the
-//! same number be usual on the other tape?
+//! Checks a typed body measure: is it far from what anybody of that age measures, and would the same number be usual
+//! on the other tape?
 //!
-//! A measure is questioned, never refused. How far is far is of our own (common practice, no source), wide
-//! enough that a child at the ends of the tables is left in peace. Never here: where the words are shown.
+//! A measure is questioned, never refused. The limits are our own (common practice, no source), wide enough that a
+//! child at the ends of the tables is not questioned. Never here: where the words are shown.
 
 use super::garment_limit::{self, Place};
 use super::growth::{self, Chart, LAST_MONTH};
@@ -11,7 +11,7 @@ use super::survey::{self, FIRST_YEAR};
 use super::{age_of, months};
 use crate::quantity::{Length, Quantity, Style, Time, Unit};
 
-/// Whose measures they are, as far as it is known.
+/// The person measured, as far as known.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct Wearer {
     /// Girl or boy.
@@ -24,18 +24,18 @@ pub(crate) struct Wearer {
 const WAIST_LEAST: f64 = 0.8;
 const WAIST_MOST: f64 = 1.25;
 
-/// A stature, a tenth beyond the 5th and the 95th percentile.
+/// The stature may be a tenth beyond the 5th and the 95th percentile.
 const STATURE_LEAST: f64 = 0.9;
 const STATURE_MOST: f64 = 1.1;
 
-/// Seat and chest, of the limit for tight sleepwear.
+/// Seat and chest, relative to the limit for tight sleepwear.
 const LIMIT_LEAST: f64 = 0.7;
 const LIMIT_MOST: f64 = 1.5;
 
-/// From the waist to the floor is less than this share of the stature.
+/// Waist to floor is less than this share of the stature.
 const WAIST_HEIGHT: f64 = 0.7;
 
-/// Measures of people of any age, in centimetres: the words for one, the least and the most.
+/// Measures of people of any age, in centimetres: the names of one, the least and the most.
 const ANYBODY: [(&[&str], f64, f64); 10] = [
     (WAIST, 25.0, 200.0),
     (SEAT, 25.0, 220.0),
@@ -55,17 +55,17 @@ const CHEST: &[&str] = &["chest", "bust"];
 const STATURE: &[&str] = &["stature", "height"];
 const HEM: &[&str] = &["waist to hem", "skirt length"];
 
-/// What a measure is held against.
+/// The bounds that a measure is compared with.
 struct Bounds {
     least: Length,
     most: Length,
     /// `a girl of 5`, or `anybody`.
     whose: String,
-    /// What stands behind it, with its source.
+    /// The reason for the bounds, with its source.
     because: String,
 }
 
-/// What is odd about a measure, in a sentence; none where nothing is, and for measures that are not known.
+/// Says what is odd about a measure; `None` if nothing is, or if the measure is not known.
 pub(crate) fn doubt(measure: &str, given: Length, wearer: Wearer, style: &Style) -> Option<String> {
     if !given.steps().is_finite() {
         return None;
@@ -85,18 +85,18 @@ pub(crate) fn doubt(measure: &str, given: Length, wearer: Wearer, style: &Style)
     Some(format!("{given} is far {far} than {} measures ({}){meant}", bounds.whose, bounds.because))
 }
 
-/// What is said where a child under two years gets a measure that nobody took.
+/// The reminder for a child under two years whose size comes from a list; `None` from two years on.
 pub(crate) fn under_two(age: Time) -> Option<&'static str> {
     let young = months(age) < 12.0 * f64::from(FIRST_YEAR);
     young.then_some("there is no survey of bodies under two years to hold a size against: measure the child")
 }
 
-/// A measure's name without capitals, and with blanks for hyphens.
+/// Normalizes a measure's name: lower case, blanks for hyphens and underscores.
 fn plain(measure: &str) -> String {
     measure.to_lowercase().replace(['_', '-'], " ").split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-/// The same number on the other tape, for inches and centimetres alone.
+/// The same number on the other tape, for inches and centimetres only.
 fn on_the_other_tape(given: Length) -> Option<Length> {
     match given.liked().length? {
         Unit::Inch => Some(Length::centimetres(given.in_inches())),
@@ -142,9 +142,9 @@ fn of_the_age(name: &str, wearer: Wearer, style: &Style) -> Option<Bounds> {
     None
 }
 
-/// The 5th percentile of stature at an age and the 95th at its end: five years are from five to six, eighteen
-/// months to twenty. By the survey's country's chart, by the other one before it begins, by the survey itself
-/// after both end.
+/// The 5th percentile of stature at an age and the 95th at its end: five years run from five to six, eighteen months
+/// to twenty. From the chart of the survey's country, from the other one before that begins, and from the survey
+/// itself after both end.
 fn statures(sex: Sex, age: Time) -> Option<survey::Ends> {
     let begins = months(age);
     let ends = if begins < 24.0 { begins + 2.0 } else { (begins + 12.0).min(LAST_MONTH) };
@@ -159,7 +159,7 @@ fn statures(sex: Sex, age: Time) -> Option<survey::Ends> {
     charted.or_else(|| survey::stature_ends(sex, age))
 }
 
-/// Charts reckon finer than a tape shows; a doubt is words, and words need no more.
+/// Charts are finer than a tape, and the sentence needs no more than a millimetre.
 fn to_the_millimetre(stature: Length) -> Length {
     Length::centimetres((stature.in_centimetres() * 10.0).round() / 10.0)
 }
@@ -186,7 +186,7 @@ fn ends_of(lengths: impl Iterator<Item = Length> + Clone) -> Option<(Length, Len
     Some((lengths.clone().reduce(Length::least)?, lengths.reduce(Length::most)?))
 }
 
-/// `46.7 to 67.3 cm`: both are centimetres, as they are printed.
+/// `46.7 to 67.3 cm`: both in centimetres, as printed.
 fn range(least: Length, most: Length, style: &Style) -> String {
     let least = style.show_number((least.in_centimetres() * 10.0).round() / 10.0);
     format!("{least} to {}", style.show(most.into()))
@@ -227,7 +227,7 @@ mod tests {
                 "21 cm is far less than a child of 5 measures (survey: 46 to 68.3 cm, 5th to 95th); did you mean 21 in?"
             )
         );
-        // What the survey leaves out is not made up: the next one stands for it.
+        // A percentile that the survey leaves out is not made up: the next one is used.
         let boy = said("waist", Length::centimetres(20.0), Some(Sex::Boy), Some(72.0)).unwrap();
         assert!(boy.contains("51.1 to 73 cm, 10th to 95th"), "{boy}");
     }
@@ -272,7 +272,7 @@ mod tests {
             Some("9 cm is far less than anybody measures (any age: 25 to 220 cm)")
         );
         assert_eq!(said("armhole between notches", Length::inches(900.0), None, None), None);
-        // Past the tables a child is anybody.
+        // Past the ages of the tables, only the bounds for any age apply.
         assert_eq!(said("waist", Length::inches(56.0), None, Some(14.0 * 12.0)), None);
     }
 
@@ -287,11 +287,11 @@ mod tests {
         assert!(tall.ends_with("did you mean 110 cm?"), "{tall}");
         let lying = said("stature", Length::centimetres(30.0), None, Some(18.0)).unwrap();
         assert!(lying.contains("a child of 18 months"), "{lying}");
-        // A short skirt is a skirt: from 3 cm, whatever the age.
+        // A short skirt is plausible from 3 cm, whatever the age.
         assert_eq!(said("waist to hem", Length::centimetres(5.0), None, Some(60.0)), None);
     }
 
-    /// Reckoned by hand from the rows of the charts on both sides of an age, each percentile 1.644854 standard
+    /// Computed by hand from the rows of the charts on both sides of an age, each percentile 1.644854 standard
     /// deviations from the middle.
     #[test]
     fn a_stature_is_held_against_its_age_and_the_end_of_it() {
@@ -305,7 +305,7 @@ mod tests {
             (Sex::Boy, 60.0, "a boy of 5 measures (stature of that age: 101.2 to 123.6 cm, 5th to 95th)"),
             (Sex::Girl, 24.0, "a girl of 2 measures (stature of that age: 79.3 to 100.5 cm, 5th to 95th)"),
             (Sex::Girl, 24.5, "a girl of 2 measures"),
-            // Past the charts, the survey.
+            // Past the charts, the survey is used.
             (Sex::Girl, 144.0, "a girl of 12 measures (stature of that age: 142.2 to 166.6 cm, 5th to 95th)"),
         ] {
             let said = said("stature", far, Some(sex), Some(months)).unwrap();
@@ -313,7 +313,7 @@ mod tests {
         }
     }
 
-    /// The limits are of our own (common practice, no source): what is just inside is left in peace.
+    /// The limits are our own (common practice, no source): a measure just inside is not questioned.
     #[test]
     fn each_measure_has_its_own_limits() {
         let cm = Length::centimetres;
@@ -347,7 +347,7 @@ mod tests {
         let cm = Length::centimetres;
         assert_eq!([25.0, 200.0].map(|size| said("waist", cm(size), None, None)), [None, None]);
         assert!(said("waist", cm(24.9), None, None).is_some() && said("waist", cm(200.1), None, None).is_some());
-        // 9.84 as inches is 25 cm, and 200 as centimetres 200 cm: both ends could be meant.
+        // On the other tape, 9.84 cm becomes 25 cm and 200 in becomes 200 cm: both ends could be meant.
         for meant in [cm(25.0 / 2.54), Length::inches(200.0)] {
             let said = said("waist", meant, None, None).unwrap();
             assert!(said.contains("did you mean"), "{said}");
@@ -358,7 +358,7 @@ mod tests {
     fn under_two_years_a_child_is_measured() {
         assert!(under_two(age_of(23.9)).is_some_and(|said| said.contains("measure the child")));
         assert_eq!(under_two(age_of(24.0)), None);
-        // There is no survey of waists, so only what nobody measures is questioned.
+        // No survey has waists under two years, so only sizes that nobody has are questioned.
         assert_eq!(said("waist", Length::centimetres(44.0), None, Some(18.0)), None);
         assert!(said("waist", Length::inches(90.0), None, Some(18.0)).is_some());
     }

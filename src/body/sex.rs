@@ -1,6 +1,6 @@
-//! Girls and boys, as the published tables part them.
+//! Girls and boys, as the published tables separate them.
 
-/// Which of the two halves of a table.
+/// One of the two halves of a table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Sex {
     /// Girls.
@@ -16,7 +16,7 @@ impl Sex {
     /// The words, in the same order.
     pub const WORDS: [&'static str; 2] = ["girl", "boy"];
 
-    /// The word for one.
+    /// The word for it.
     pub fn word(self) -> &'static str {
         match self {
             Self::Girl => "girl",
@@ -24,7 +24,7 @@ impl Sex {
         }
     }
 
-    /// The one of a word.
+    /// Parses a word.
     pub fn named(word: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|sex| sex.word() == word)
     }

@@ -1,10 +1,9 @@
 //! Waist and stature of children in the United States, 2021 to 2023, as a national survey measured them.
 //!
-//! Source: C. D. Fryar and others, Anthropometric Reference Data for Children and Adults: United States,
-//! August 2021 to August 2023, National Center for Health Statistics, Vital and Health Statistics 3 (50),
-//! 2025, tables 5 and 11 (public domain). The waist was measured at the iliac crest, a little below where a
-//! skirt sits: an order of magnitude, no size. What the survey does not show is not here. Of stature only
-//! three percentiles were read.
+//! Source: C. D. Fryar and others, Anthropometric Reference Data for Children and Adults: United States, August 2021
+//! to August 2023, National Center for Health Statistics, Vital and Health Statistics 3 (50), 2025, tables 5 and 11
+//! (public domain). The waist was measured at the iliac crest, a little below where a skirt sits: an order of
+//! magnitude, not a size. What the survey does not show is not here. Only three percentiles of stature were read.
 
 use super::error::BodyError;
 use super::sex::Sex;
@@ -21,7 +20,7 @@ pub const STATURE_SHARES: [u8; 3] = [5, 50, 95];
 pub const FIRST_YEAR: u8 = 2;
 const PAST: u8 = 14;
 
-/// Two years of age of one sex, in centimetres; none where the survey shows nothing.
+/// Two years of age of one sex, in centimetres; `None` where the survey shows nothing.
 struct Group<const N: usize> {
     sex: Sex,
     from_years: u8,
@@ -95,12 +94,12 @@ pub(super) struct Ends {
     pub(super) most: (Length, u8),
 }
 
-/// The ends of the waists of a sex and age; none outside the survey.
+/// The ends of the waists of a sex and age; `None` outside the survey.
 pub(super) fn waist_ends(sex: Sex, age: Time) -> Option<Ends> {
     ends(group_of(&WAISTS, sex, age).ok()?, &WAIST_SHARES)
 }
 
-/// The ends of the statures of a sex and age; none outside the survey.
+/// The ends of the statures of a sex and age; `None` outside the survey.
 pub(super) fn stature_ends(sex: Sex, age: Time) -> Option<Ends> {
     ends(group_of(&STATURES, sex, age).ok()?, &STATURE_SHARES)
 }

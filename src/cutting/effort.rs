@@ -5,7 +5,7 @@
 pub struct Effort {
     /// Steps of the search. A million of them take about a second.
     pub steps: u64,
-    /// What the random choices of the search begin with.
+    /// Seed of the search's random choices.
     pub seed: u64,
 }
 
@@ -13,7 +13,7 @@ impl Effort {
     /// The steps that take about a second.
     pub const SECOND: u64 = 1_000_000;
 
-    /// So many steps, with the usual seed.
+    /// Returns this many steps with the usual seed.
     pub fn of(steps: u64) -> Self {
         Self { steps, seed: 1 }
     }

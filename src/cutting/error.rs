@@ -1,6 +1,6 @@
 //! Why a list of pieces cannot be planned, and what the maker can do about it.
 //!
-//! Never here: deciding; the words alone.
+//! Never here: deciding whether there is a plan; only the words.
 
 use super::verify::PlanError;
 use crate::diagnostic::{Diagnose, DiagnosticKind};
@@ -10,14 +10,14 @@ use std::fmt;
 /// Why there is no plan.
 #[derive(Clone, Debug, PartialEq)]
 pub enum CuttingError {
-    /// The work was stopped.
+    /// The work was stopped before there was a plan.
     Stopped,
     /// More pieces, or parts of pieces, than one plan takes.
     TooManyPieces {
-        /// The most it takes.
+        /// The limit.
         most: i64,
     },
-    /// More length than one plan reckons with.
+    /// More length than one plan can lay: over 9000 km.
     TooMuchLength,
     /// A count below zero.
     NegativeCount {
@@ -26,92 +26,92 @@ pub enum CuttingError {
         /// The count given.
         count: i64,
     },
-    /// Mirrored pieces come in pairs.
+    /// An odd count of mirrored pieces, which come in pairs.
     OddPairs {
         /// The piece.
         piece: String,
         /// The count given.
         count: i64,
     },
-    /// A size that is nothing, less than nothing, or more than a plan reckons with.
+    /// A size that is zero, negative, NaN, or over 10 km.
     BadSize {
         /// What has the size.
         what: String,
         /// The size given.
         given: Length,
     },
-    /// A shape that closes on nothing, or an outline that crosses itself.
+    /// A shape that encloses nothing, or an outline that crosses itself.
     NoShape {
         /// The piece.
         piece: String,
     },
-    /// A full width with a grain that is not along.
+    /// A full width with its grain across or on the bias.
     FullWidthTurned {
         /// The piece.
         piece: String,
     },
-    /// A piece that does not take the full width, from roll goods.
+    /// A piece on roll goods that does not take the full width.
     NotOffARoll {
         /// The piece.
         piece: String,
     },
-    /// Wider than the goods.
+    /// The piece is wider than the goods.
     TooWide {
         /// The piece.
         piece: String,
         /// Its size across the goods.
         across: Length,
-        /// What the goods offer.
+        /// The usable width: half the goods if the cloth is folded.
         usable: Length,
-        /// Whether its grain keeps it from fitting the other way round.
+        /// Whether only its grain keeps it from fitting turned a quarter.
         fits_turned: bool,
     },
-    /// Longer than the longest length there is.
+    /// The piece is longer than the longest length available.
     TooLong {
         /// The piece.
         piece: String,
         /// Its size along the goods.
         along: Length,
-        /// The longest length.
+        /// The longest length available.
         longest: Length,
     },
-    /// It would take more joins than are allowed.
+    /// The piece needs more joins than are allowed.
     TooManyJoins {
         /// The piece.
         piece: String,
-        /// The joins it would take.
+        /// Joins needed in each piece.
         needed: i64,
         /// The joins allowed.
         most: i64,
     },
-    /// A part would be shorter than allowed.
+    /// A part of a joined piece would be shorter than allowed.
     PartTooShort {
         /// The piece.
         piece: String,
         /// The longest that its shortest part can be.
         part: Length,
-        /// The shortest allowed.
+        /// The shortest part allowed.
         shortest: Length,
     },
-    /// The allowances alone fill the goods.
+    /// The join allowances alone fill the goods.
     NoRoomForJoins {
         /// The piece.
         piece: String,
-        /// What two allowances take.
+        /// Length that two allowances take.
         allowances: Length,
-        /// What the goods offer.
+        /// Room that the goods offer.
         usable: Length,
     },
-    /// The shelf and what is offered run out.
+    /// The stock and the goods on offer run out.
     NotEnough {
         /// The first piece there is no room for.
         piece: String,
         /// How many of it are missing.
         missing: i64,
     },
-    /// The verifier does not accept the plan that was made: a fault of the planner, so nothing is shown.
+    /// The verifier rejected the plan: a bug of the planner, so the plan is not shown.
     Refused {
-        /// What it found.
+        /// What the verifier found.
         errors: Vec<PlanError>,
     },
 }

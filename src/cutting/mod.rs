@@ -1,9 +1,9 @@
-//! Pieces to a cutting plan, and a verifier that shares no code with the planner.
+//! Plans pieces onto goods, and verifies plans with code that shares nothing with the planner.
 //!
-//! Inside, every length is a whole number of nanometres, so that whether a piece fits is never a matter
-//! of float noise. [`plan()`] answers only plans that [`check()`] has accepted.
+//! Inside, every length is a whole number of nanometres, so that float noise never decides whether a piece fits.
+//! [`plan()`] returns only plans that [`check()`] has accepted.
 //!
-//! Never here: tickets, prices, the shelf's bookkeeping, writing plans out.
+//! Never here: tickets, setting prices, keeping the stock, writing plans out.
 
 mod effort;
 mod error;
@@ -35,17 +35,17 @@ pub use verify::check;
 /// The most pieces, and the most cuts, in one plan.
 pub const MOST_PIECES: i64 = 1_000_000;
 
-/// Plans pieces onto goods: the shelf first, small lengths before large ones, then what the supply allows.
+/// Plans pieces onto goods: the shelf first, remnants before other lengths, then what the supply allows.
 ///
-/// What can be laid by first fit is laid so at once, and bettered within the effort of the manner by the solvers of
-/// `shirr_packing`: whole lengths by `lengths`, straight cuts by `straight`, pieces wherever they go by `rectangles` and
-/// by their outlines by `outlines`. Pieces that fit nowhere whole are joined if that is allowed. The flag of `watch` is
-/// looked at all along; raised before there is a plan, it ends the work with [`CuttingError::Stopped`], later with the
-/// best so far.
+/// First fit makes a layout at once; the solvers of `shirr_packing` then improve it within the effort of the manner:
+/// `lengths` for whole lengths, `straight` for straight cuts, `rectangles` for pieces placed freely, `outlines` for
+/// pieces placed by their outlines. Pieces that fit nowhere whole are joined if that is allowed. The flag of `watch` is
+/// checked throughout: raised before there is a plan, it ends the work with [`CuttingError::Stopped`], later with the
+/// best plan so far.
 ///
 /// # Errors
-/// What is wrong with the pieces, the goods or the stock, or what does not fit. A plan that the verifier
-/// does not accept is a fault too and is not handed out.
+/// If the pieces, the goods or the stock are unsound, or if something does not fit. A plan that the verifier rejects is
+/// an error too and is not returned.
 pub fn plan(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<CuttingPlan, CuttingError> {
     let judged = |pinned: bool| {
         let plan = making::make(task, watch, pinned)?;
@@ -54,7 +54,7 @@ pub fn plan(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<CuttingPlan, Cut
             Err(errors) => Err(CuttingError::Refused { errors }),
         }
     };
-    // An earlier plan may have been changed by hand so that its cuts cannot stay.
+    // Pinned cuts of an earlier plan, perhaps edited by hand, may be impossible to keep: plan again without them.
     match judged(true) {
         Err(CuttingError::Stopped) => Err(CuttingError::Stopped),
         Err(_) if !task.manner.pinned.is_empty() => judged(false),
@@ -62,11 +62,11 @@ pub fn plan(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<CuttingPlan, Cut
     }
 }
 
-/// Whether [`plan()`] has an answer to a task; no search is made for a good one. What first fit does not settle is
-/// planned.
+/// Checks that [`plan()`] finds a plan for a task, without searching for a good one. Runs [`plan()`] if first fit does
+/// not settle it.
 ///
 /// # Errors
-/// Those of [`plan()`].
+/// As for [`plan()`].
 pub fn check_task(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<(), CuttingError> {
     match making::first_fit(task, watch) {
         Ok(true) => Ok(()),

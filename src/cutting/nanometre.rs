@@ -1,33 +1,33 @@
-//! The planner's way between lengths and whole nanometres.
+//! Converts between lengths and whole nanometres for the planner.
 //!
-//! A piece is taken down to a whole nanometre and a stock length up, so that thirds of a length still
-//! fit three times. The favour is less than a nanometre a piece: nothing a tape could show.
+//! A piece is rounded down to a whole nanometre and a stock length up, so that thirds of a length still fit three
+//! times. This gains less than a nanometre per piece, which no tape could show.
 //!
-//! Never here: the verifier's conversion; it has its own.
+//! Never here: the verifier's conversion, which is separate.
 
 use crate::piece::{CutPiece, Shape};
 use crate::quantity::{Length, Liked, Quantity, number};
 
-/// The longest single length a plan reckons with: 10 km.
+/// The longest single length in a plan: 10 km, in nanometres.
 pub(super) const LONGEST: i64 = 10_000_000_000_000;
 
-/// A size a plan reckons with: more than nothing, at most [`LONGEST`].
+/// Whether a size is above zero and at most [`LONGEST`].
 pub(super) fn is_sound(size: &i64) -> bool {
     (1..=LONGEST).contains(size)
 }
 
-/// The most length that one plan lays: 9000 km, still exact as a decimal number.
+/// The most length that one plan lays: 9000 km, in nanometres, still exact as an `f64`.
 pub(super) const MOST_LAID: i64 = 9_000_000_000_000_000;
 
-/// Float noise on a whole number of nanometres.
+/// Tolerance for float noise around a whole number of nanometres.
 const NOISE: f64 = 0.01;
 
-/// Down to a whole nanometre; none for what is no number or too large to be exact.
+/// Rounds down to a whole nanometre; `None` for NaN and for values too large to be exact.
 pub(super) fn down(steps: f64) -> Option<i64> {
     whole(steps, f64::floor)
 }
 
-/// Up to a whole nanometre.
+/// Rounds up to a whole nanometre, otherwise like [`down`].
 pub(super) fn up(steps: f64) -> Option<i64> {
     whole(steps, f64::ceil)
 }
@@ -38,22 +38,22 @@ fn whole(steps: f64, otherwise: fn(f64) -> f64) -> Option<i64> {
     if noise { Some(nearest) } else { number::nearest_whole(otherwise(steps)) }
 }
 
-/// So many nanometres as a length.
+/// Converts whole nanometres to a length with the liked units.
 pub(super) fn length(whole: i64, liked: Liked) -> Length {
     Length::from_steps(number::from_whole(whole)).liking(liked)
 }
 
-/// The units a length likes to be shown in.
+/// The units that a length is preferably shown in.
 pub(super) fn liked(length: Length) -> Liked {
     Quantity::from(length).liked()
 }
 
-/// The units that the piece's own sizes like to be shown in.
+/// The preferred units of the piece's own sizes.
 pub(super) fn likes(piece: &CutPiece) -> Liked {
     match &*piece.shape {
         Shape::Rectangle { along, .. } | Shape::FullWidth { along } => liked(*along),
         Shape::Sector { outer, .. } => liked(*outer),
-        // A corner at nothing says nothing about the tape it was measured with.
+        // A corner at zero does not tell which tape it was measured with.
         Shape::Outline(points) => {
             let measured = points.iter().find(|point| point.along.is_positive()).or_else(|| points.first());
             measured.map_or_else(Liked::default, |point| liked(point.along))
@@ -61,7 +61,7 @@ pub(super) fn likes(piece: &CutPiece) -> Liked {
     }
 }
 
-/// A count that is known not to be negative.
+/// Converts a count that is known not to be negative.
 pub(super) fn size(count: i64) -> usize {
     number::count(count).unwrap_or(0)
 }

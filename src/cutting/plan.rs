@@ -14,18 +14,18 @@ use std::sync::Arc;
 /// Which piece comes from which length.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CuttingPlan {
-    /// The lengths that are cut, shelf first, in the order they are taken up.
+    /// The lengths that are cut, shelf first, in the order they are used.
     pub uses: Vec<StockUse>,
     /// What must be bought.
     pub bought: Vec<Bought>,
-    /// All length laid, from the start of each length used to its last cut; the half-drop start is in it.
+    /// Total length laid, from the start of each length used to its last cut, a half-drop start included.
     pub length_used: Length,
-    /// No plan on this width can use less.
+    /// No plan on this width can use less length.
     pub lower_bound: Length,
-    /// What was made least, and how much better any plan could be.
+    /// What the plan minimises, and how close it is to the best possible.
     pub quality: PlanQuality,
-    /// The price of all lengths that are taken up, shelf and new; none where one of them has no price. Of a
-    /// length cut off as needed, what is needed.
+    /// Total price of all lengths used, from the shelf and new; `None` if one of them has no price. For a length cut
+    /// off as needed, the price of what is needed.
     pub cost: Option<Money>,
     /// Finished pieces by name, over all orders; a joined piece counts once.
     pub pieces: BTreeMap<String, i64>,
@@ -36,17 +36,17 @@ pub struct CuttingPlan {
 }
 
 impl CuttingPlan {
-    /// Finished pieces of a name; none of an unknown one.
+    /// Number of finished pieces with this name; 0 for an unknown name.
     pub fn pieces(&self, name: &str) -> i64 {
         self.pieces.get(name).copied().unwrap_or(0)
     }
 
-    /// Joins in all pieces of a name.
+    /// Number of joins in all pieces with this name.
     pub fn joins(&self, name: &str) -> i64 {
         self.joins.get(name).copied().unwrap_or(0)
     }
 
-    /// New put-ups of every kind.
+    /// Number of new lengths bought, of every kind.
     pub fn put_ups_bought(&self) -> i64 {
         self.bought.iter().map(|bought| bought.count).sum()
     }
@@ -55,22 +55,22 @@ impl CuttingPlan {
 /// How good a plan is.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PlanQuality {
-    /// What was made least.
+    /// What the plan minimises.
     pub aim: Aim,
-    /// No plan comes to less than this share of what this one comes to: 1 where no plan is better.
+    /// Proven lower bound divided by this plan's value, at most 1; 1 if no plan is better.
     pub bound_ratio: f64,
-    /// It is proved that no plan is better.
+    /// Whether it is proved that no plan is better.
     pub proved: bool,
-    /// The search ended before its steps were over because somebody stopped it.
+    /// Whether the search was stopped before its steps were used up.
     pub stopped: bool,
 }
 
-/// What a plan makes least.
+/// What a plan minimises.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Aim {
-    /// The length that is laid.
+    /// The length laid.
     Length,
-    /// What the lengths taken up cost, less what the leftovers worth keeping count for.
+    /// The cost of the lengths used, less the value of leftovers worth keeping.
     Cost,
 }
 
@@ -81,21 +81,21 @@ pub struct StockUse {
     pub source: StockSource,
     /// Its mark on the shelf, or a name such as "new roll 2".
     pub stock: String,
-    /// The dye lot, where it is known.
+    /// The dye lot, if known.
     pub lot: Option<String>,
-    /// How long it is; of cloth bought as long as needed, what is needed.
+    /// Its length; for cloth bought as needed, the length needed.
     pub length: Length,
-    /// How wide it is, opened.
+    /// Its width, opened.
     pub width: Length,
-    /// It is folded lengthwise when it is cut.
+    /// Whether it is folded lengthwise when it is cut.
     pub folded: bool,
     /// The cuts, in the order a person makes them.
     pub cuts: Vec<Cut>,
-    /// From the start to the last cut.
+    /// Length from the start to the last cut.
     pub used: Length,
-    /// What is left at the end, over the full width.
+    /// Length left at the end, over the full width.
     pub left_over: Length,
-    /// What is left beside the pieces, row by row.
+    /// Rectangles left beside the pieces.
     pub offcuts: Vec<Offcut>,
 }
 
@@ -104,14 +104,14 @@ pub struct StockUse {
 pub enum StockSource {
     /// From the shelf.
     Shelf {
-        /// Place in the list of stock, from zero.
+        /// Index in the list of stock.
         entry: usize,
         /// Which one of the entry's count, from one.
         number: i64,
     },
     /// Bought.
     New {
-        /// Place in the list of what is offered, from zero; zero where the supply is endless.
+        /// Index in the list of offers; 0 if the supply is endless.
         offer: usize,
         /// Which one, from one.
         number: i64,
@@ -121,7 +121,7 @@ pub enum StockSource {
 /// One piece, or one part of a joined piece, on one length.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cut {
-    /// Place in the list of pieces, from zero.
+    /// Index in the list of pieces.
     pub entry: usize,
     /// Which one of the entry's count, from one.
     pub number: i64,
@@ -137,15 +137,15 @@ pub struct Cut {
     pub across_from: Length,
     /// Mark across the width where it ends.
     pub across_to: Length,
-    /// How the piece's frame lies.
+    /// How the piece lies on the goods.
     pub lie: Lie,
-    /// Through which layers of the cloth.
+    /// The layers of the cloth it is cut through.
     pub through: Layers,
-    /// Turned half round, head to foot; never on napped goods.
+    /// Whether it is turned half round, head to foot; never on napped goods.
     pub reversed: bool,
-    /// Cut as the mirror image.
+    /// Whether it is cut as the mirror image.
     pub mirrored: bool,
-    /// Which part of a joined piece; none for a whole piece.
+    /// Which part of a joined piece; `None` for a whole piece.
     pub part: Option<JoinedPart>,
 }
 
@@ -158,7 +158,7 @@ pub struct JoinedPart {
     pub of: i64,
 }
 
-/// What is left beside the pieces of a row.
+/// A rectangle left beside the pieces.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Offcut {
     /// Running mark where it starts.
@@ -174,9 +174,9 @@ pub struct Offcut {
 /// A put-up or a length that must be bought.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Bought {
-    /// Place in the list of what is offered, from zero; zero where the supply is endless.
+    /// Index in the list of offers; 0 if the supply is endless.
     pub offer: usize,
-    /// What it is called.
+    /// Name of the goods.
     pub name: String,
     /// How many.
     pub count: i64,
@@ -189,7 +189,7 @@ pub struct Bought {
 /// What the maker should know about a plan.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum PlanNote {
-    /// The piece was given the rectangle round it.
+    /// The piece was placed by its bounding rectangle.
     RectangleRound {
         /// The piece's name.
         piece: String,
@@ -201,7 +201,7 @@ pub enum PlanNote {
     },
     /// Marks count from the first whole pattern.
     MarksFromPattern,
-    /// Narrower pieces are matched along the cloth alone.
+    /// A piece narrower than the goods is matched along the cloth only.
     MatchedAlongOnly {
         /// The piece's name.
         piece: String,
@@ -210,12 +210,12 @@ pub enum PlanNote {
     LotsMixed {
         /// The piece's name.
         piece: String,
-        /// The lots it comes from, as they are shown.
+        /// The lots it comes from, as shown to the user.
         lots: Vec<String>,
     },
-    /// Something is bought although there is more on the shelf, so that no garment is of two lots.
+    /// Goods are bought although the shelf has more, so that no garment is cut from two lots.
     LotsApart,
-    /// A piece that was to stay where an earlier plan had it has been moved.
+    /// A pinned piece could not stay where the earlier plan had it.
     PinLetGo {
         /// The piece's name.
         piece: String,

@@ -1,6 +1,6 @@
-//! Plans that were made are kept by their task, so that each is made once.
+//! Caches plans by their task, so that each is made once.
 //!
-//! A plan depends on its task alone, so nothing ever makes a kept plan stale; the oldest give way to new ones.
+//! A plan depends on its task alone, so a cached plan is never stale; the oldest are evicted to make room.
 
 use super::error::CuttingError;
 use super::plan::{Bought, CuttingPlan, PlanNote, StockUse};
@@ -16,7 +16,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 /// The most bytes that keys and plans take together.
 const MOST_BYTES: usize = 16 << 20;
 
-/// Makes cutting plans and keeps them by their tasks. A clone shares what is kept and the flag.
+/// Makes cutting plans and caches them by task. A clone shares the cache and the flag.
 #[derive(Clone, Default)]
 pub struct Planner {
     cache: Arc<Mutex<Cache>>,
@@ -25,22 +25,22 @@ pub struct Planner {
 }
 
 impl Planner {
-    /// A planner whose work ends when the flag is raised.
+    /// Creates a planner whose work stops when the flag is raised.
     pub fn new(stop: Arc<AtomicBool>) -> Self {
         Self { stop, ..Self::default() }
     }
 
-    /// The flag that ends its work.
+    /// The flag that stops its work.
     pub fn stop(&self) -> &Arc<AtomicBool> {
         &self.stop
     }
 
-    /// How many plans it has worked out so far, failed ones among them; a plan that was kept is not counted again.
+    /// Number of plans computed so far, failed ones included; cached plans do not count again.
     pub fn made(&self) -> u64 {
         self.made.load(Ordering::Relaxed)
     }
 
-    /// The plan of a task, as [`plan`](super::plan()) makes it.
+    /// Returns the plan of a task, as [`plan`](super::plan()) makes it.
     ///
     /// # Errors
     /// As for [`plan`](super::plan()).
@@ -48,7 +48,7 @@ impl Planner {
         self.plan_watched(task, &|_| {})
     }
 
-    /// The same; `progress` is told of every better plan and bound while it is worked out.
+    /// Like [`Self::plan`]; calls `progress` with every better plan and bound during the search.
     ///
     /// # Errors
     /// As for [`plan`](super::plan()).
@@ -58,21 +58,21 @@ impl Planner {
         progress: &(dyn Fn(Progress) + Sync),
     ) -> Result<Arc<CuttingPlan>, CuttingError> {
         let key = task_key::key(task);
-        // Whoever raised the flag wants no plan, not even one that is there.
+        // A raised flag means that no plan is wanted, not even a cached one.
         let kept = if self.stop.load(Ordering::Relaxed) { None } else { self.with_cache(|cache| cache.find(&key)) };
         if let Some(plan) = kept {
             return Ok(plan);
         }
         self.made.fetch_add(1, Ordering::Relaxed);
         let plan = Arc::new(super::plan(task, Watch { stop: &self.stop, progress })?);
-        // One that was stopped is not what the task asks for.
+        // A stopped plan is not the full answer to its task.
         if !plan.quality.stopped {
             self.with_cache(|cache| cache.keep(key, &plan));
         }
         Ok(plan)
     }
 
-    /// Whether [`Self::plan`] has a plan for the task, without a search for a good one.
+    /// Checks that [`Self::plan`] finds a plan for the task, without searching for a good one.
     ///
     /// # Errors
     /// As for [`plan`](super::plan()).
@@ -81,7 +81,7 @@ impl Planner {
     }
 
     fn with_cache<T>(&self, act: impl FnOnce(&mut Cache) -> T) -> T {
-        // The maps are whole between two acts, whatever happened to another thread.
+        // The maps are consistent between calls, so a lock poisoned by another thread can still be used.
         act(&mut self.cache.lock().unwrap_or_else(PoisonError::into_inner))
     }
 }
@@ -119,7 +119,7 @@ impl Cache {
     fn keep(&mut self, key: Vec<u8>, plan: &Arc<CuttingPlan>) {
         let key: Arc<[u8]> = key.into();
         let bytes = key.len() + bytes_of(plan);
-        // What is larger than all there is room for would only drive out the rest.
+        // An entry larger than the whole cache would only evict all others.
         if bytes > self.most_bytes || self.plans.contains_key(&key) {
             return;
         }
@@ -135,9 +135,9 @@ impl Cache {
     }
 }
 
-/// About how much memory a plan takes.
+/// Approximate memory of a plan, in bytes.
 fn bytes_of(plan: &CuttingPlan) -> usize {
-    /// A name in a map, with the count beside it and the share of the map's node.
+    /// Bytes of a map entry besides its text: the count and the share of the map's node.
     const COUNTED: usize = 64;
     let of_use = |used: &StockUse| {
         let texts = used.stock.len() + used.lot.as_ref().map_or(0, String::len);
@@ -192,7 +192,7 @@ mod tests {
             assert!(cache.bytes <= cache.most_bytes && cache.plans.len() == cache.by_age.len());
         }
         assert!(cache.plans.len() > 2 && cache.find(&of(4).0).is_none() && cache.find(&of(38).0).is_some());
-        // One that is larger than everything is not kept, and drives nothing out.
+        // An entry larger than the whole cache is not kept and evicts nothing.
         let before = cache.plans.len();
         cache.most_bytes = 10;
         cache.keep(key, &plan);

@@ -1,4 +1,4 @@
-//! The trait by which an error enum of any layer becomes a diagnostic.
+//! The trait that turns an error enum of any layer into a diagnostic.
 
 use super::diagnostic::Diagnostic;
 use super::kind::DiagnosticKind;
@@ -15,22 +15,22 @@ pub trait Diagnose {
         DiagnosticKind::default()
     }
 
-    /// What to do or type instead, where that can be said.
+    /// What to do or type instead, if that is known.
     fn hint(&self) -> Option<String> {
         None
     }
 
-    /// Where; the first is the primary one.
+    /// Where the error is; the first label is the primary one.
     fn labels(&self) -> Vec<Label> {
         Vec::new()
     }
 
-    /// The topic of help, or the function, that explains more.
+    /// The help topic or the function that explains more.
     fn topic(&self) -> Option<String> {
         None
     }
 
-    /// All of it as data.
+    /// The whole error as data.
     fn diagnostic(&self, style: &Style) -> Diagnostic {
         Diagnostic {
             kind: self.kind(),

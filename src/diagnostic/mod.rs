@@ -1,10 +1,10 @@
-//! Errors as data: one [`Diagnostic`] for everything that goes wrong, and the trait [`Diagnose`] by which each
-//! layer's own error enum becomes one.
+//! Errors as data: [`Diagnostic`] for everything that goes wrong, and the trait [`Diagnose`] that makes one from each
+//! layer's own error enum.
 //!
-//! Code branches on [`DiagnosticKind`] alone and never asks what a message contains. A diagnostic crosses from a
-//! child process, so that a change of its form raises `recipe::run::PROTOCOL`.
+//! Code branches on [`DiagnosticKind`] alone and never inspects a message. A diagnostic is passed on from a child
+//! process, so a change of its form must raise `recipe::run::PROTOCOL`.
 //!
-//! Never here: drawing the line with its marks, which is `report`'s; the sentences of any layer.
+//! Never here: drawing the marked line, which `report` does; the sentences of any layer.
 
 mod diagnose;
 #[allow(clippy::module_inception, reason = "the diagnostic is the concept this layer is named for")]

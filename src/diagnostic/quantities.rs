@@ -1,4 +1,4 @@
-//! The errors of `quantity`, which knows no diagnostics.
+//! Diagnostics for the errors of `quantity`, which does not know diagnostics.
 
 use super::diagnose::Diagnose;
 use super::diagnostic::Diagnostic;
@@ -6,7 +6,7 @@ use super::kind::DiagnosticKind;
 use super::span::Span;
 use crate::quantity::{LiteralError, QuantityError, Style};
 
-/// The topic of help that tells how measures are typed.
+/// The help topic on how measures are typed.
 const UNITS: &str = "units";
 
 impl Diagnose for QuantityError {
@@ -45,7 +45,7 @@ impl Diagnose for LiteralError {
     }
 }
 
-/// A literal that cannot be read, marked in the text it was found in.
+/// A diagnostic for a literal that cannot be read, marked in its text.
 pub fn literal_diagnostic(file: Option<&str>, typed: &str, error: &LiteralError) -> Diagnostic {
     error.diagnostic(&Style::default()).at(Span::in_text(file, typed, vec![error.span.clone()]))
 }

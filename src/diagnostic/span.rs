@@ -8,7 +8,7 @@ use std::ops::Range;
 pub struct Label {
     /// The line and its marked bytes.
     pub span: Span,
-    /// What is wrong there; empty where the message says it.
+    /// What is wrong there; empty if the message says it.
     pub words: String,
 }
 
@@ -35,7 +35,7 @@ impl Label {
 }
 
 impl Span {
-    /// The line of a text that holds the first of these byte ranges; ranges on other lines are dropped.
+    /// The line of `text` with the first of these byte ranges; ranges on other lines are dropped.
     pub fn in_text(file: Option<&str>, text: &str, ranges: Vec<Range<usize>>) -> Self {
         let first = ranges.first().map_or(0, |range| range.start);
         let (line, within) = line_of(text, first);
@@ -47,7 +47,7 @@ impl Span {
     }
 }
 
-/// The line that holds a byte, counted from 1, and the bytes of it.
+/// The number of the line that holds a byte, from 1, and the byte range of that line.
 fn line_of(text: &str, byte: usize) -> (usize, Range<usize>) {
     let byte = byte.min(text.len());
     let before = text.get(..byte).unwrap_or_default();

@@ -1,7 +1,7 @@
 //! Lists, groups and texts in scripts: the few operations a recipe needs, each bounded.
 //!
-//! The engine's own packages for these hold calls that can build gigabytes or swallow faults, so the
-//! ones offered are named here one by one.
+//! The script engine's own packages contain calls that can allocate gigabytes or swallow errors, so every operation
+//! offered is registered here by name.
 #![allow(clippy::needless_pass_by_value, reason = "the engine hands over what it passes")]
 
 use super::script_error::ScriptError;
@@ -11,7 +11,6 @@ use std::cmp::Ordering;
 
 type FunctionResult<T> = Result<T, Box<EvalAltResult>>;
 
-/// Makes them callable.
 pub(super) fn register(engine: &mut Engine) {
     lists(engine);
     groups(engine);
@@ -135,7 +134,7 @@ fn sort_by(context: NativeCallContext, list: &mut Array, order: FnPtr) -> Functi
     })
 }
 
-/// Merge sort, so that a fault of the comparison ends it at once instead of being swallowed.
+/// Sorts by merging, because the standard sort cannot stop at a comparison that fails.
 fn sort_with(list: &mut Array, compare: impl Fn(&Dynamic, &Dynamic) -> FunctionResult<Ordering>) -> FunctionResult<()> {
     let mut runs: Vec<Array> = list.iter().map(|item| vec![item.clone()]).collect();
     while runs.len() > 1 {
@@ -191,7 +190,7 @@ fn texts(engine: &mut Engine) {
         .register_fn("replace", replace);
 }
 
-/// Replaces in place, within the size a text may have.
+/// Replaces in place; fails if the result could exceed 100,000 bytes.
 fn replace(text: &mut ImmutableString, part: &str, by: &str) -> FunctionResult<()> {
     let found = if part.is_empty() { 0 } else { text.matches(part).count() };
     if text.len().saturating_add(found.saturating_mul(by.len())) > 100_000 {

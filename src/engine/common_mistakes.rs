@@ -1,13 +1,13 @@
-//! Sums as people write them who have not read how they are written here, and what to type instead.
+//! Common mistakes in typed sums, and what to type instead.
 //!
-//! Never here: sums that mean something.
+//! Never here: valid sums.
 
 use super::rewrite::{Rewritten, Source};
 use super::tokens::{Token, TokenKind};
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use crate::quantity::{Dimension, Quantity, Style, Unit};
 
-/// `3 yd in cm`: another unit is asked for with a word that does not do it.
+/// Recognises `3 yd in cm`, which asks for another unit with `in`, `into` or `to`.
 pub(super) fn unit_asked_for(typed: &str, rewritten: &Rewritten) -> Option<Diagnostic> {
     let [.., value, word, unit] = rewritten.tokens.as_slice() else { return None };
     let text = |token: &Token| typed.get(token.span.clone()).unwrap_or_default();
@@ -23,7 +23,7 @@ pub(super) fn unit_asked_for(typed: &str, rewritten: &Rewritten) -> Option<Diagn
     Some(diagnostic.hinting(format!("type {sum} as {}", text(unit))))
 }
 
-/// `8,5 cm`: the comma of a decimal, and the sum with a point.
+/// Recognises the decimal comma of `8,5 cm`; returns the hint to type a point.
 pub(super) fn decimal_comma(source: &Source, comma: usize) -> Option<String> {
     let tokens = source.tokens();
     let (before, comma, after) = (tokens.get(comma.checked_sub(1)?)?, tokens.get(comma)?, tokens.get(comma + 1)?);
@@ -35,7 +35,7 @@ pub(super) fn decimal_comma(source: &Source, comma: usize) -> Option<String> {
         .then(|| format!("for a decimal, type a point: {}.{}", text(before), text(after)))
 }
 
-/// `$80 + 15 %`: fifteen per cent of what? The two sums that could be meant.
+/// Recognises `$80 + 15 %`; returns a hint with the two sums it could mean.
 pub(super) fn share_added(sign: &str, left: Quantity, right: Quantity, style: &Style) -> Option<String> {
     let is_share = right.liked().named == Some(Unit::Percent) && right.dimension() == Dimension::NUMBER;
     let more = match sign {
@@ -60,7 +60,7 @@ mod tests {
     use crate::quantity::{Reading, Style};
     use rhai::Scope;
 
-    /// The answer, or what is said instead.
+    /// The value shown, or else the hint or message of the diagnostic.
     fn said(typed: &str) -> String {
         let host = Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default());
         let answer = Expression::compile(&host, typed).and_then(|sum| sum.evaluate(&host, &mut Scope::new()));

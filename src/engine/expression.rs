@@ -1,4 +1,4 @@
-//! One expression as a person types it: a sum, and after it the unit to show it in.
+//! One typed expression: a sum, optionally followed by `as` and the unit to show it in.
 
 use super::common_mistakes;
 use super::functions;
@@ -18,17 +18,18 @@ pub struct Expression {
     body: Body,
     unit: Option<UnitExpression>,
     names: Box<[Box<str>]>,
-    /// Units that stand by themselves below the line, `$9.25 / yd`: one of each, unless a cell has that name.
+    /// Units that the sum divides by without a number, as in `$9.25 / yd`: each is defined as 1 of itself, unless a
+    /// cell has that name.
     units: Box<[Unit]>,
-    /// The whole as typed, where a unit stands after the sum.
+    /// The whole text as typed; set if a unit follows the sum.
     with_unit: Option<Box<WithUnit>>,
 }
 
 #[derive(Clone, Debug)]
 enum Body {
-    /// A sum.
+    /// A sum for the script engine.
     Script(Box<Script>),
-    /// One measure, as most of what was measured is: nothing is left to work out.
+    /// A single literal, as most measurements are: nothing to evaluate.
     Measure { value: Dynamic, source: Box<Source> },
 }
 
@@ -39,7 +40,7 @@ struct WithUnit {
 }
 
 impl Expression {
-    /// Compiles `2 * waist as yd`.
+    /// Compiles a sum such as `2 * waist as yd`.
     pub fn compile(host: &Host, typed: &str) -> Result<Self, Diagnostic> {
         Self::compile_with(host, typed, Words::Sum)
     }
@@ -82,17 +83,17 @@ impl Expression {
         Ok(Self { body, unit, names, units, with_unit })
     }
 
-    /// The sum as typed, without the unit it is to be shown in.
+    /// The sum as typed, without the unit to show it in.
     pub fn sum(&self) -> &str {
         self.source().typed.trim()
     }
 
-    /// Works it out.
+    /// Evaluates the sum.
     pub fn evaluate(&self, host: &Host, scope: &mut Scope<'static>) -> Result<Dynamic, Diagnostic> {
         self.evaluate_among(host, scope, &Vec::new)
     }
 
-    /// Works it out where a person may have meant other names than those of the scope.
+    /// Evaluates the sum; `others` returns names besides those of the scope that an error may suggest.
     pub fn evaluate_among(
         &self,
         host: &Host,
@@ -131,13 +132,13 @@ impl Expression {
         Ok(value::quantity_to_script(quantity.liking(unit.liked)))
     }
 
-    /// The names it may read, each once: every word of it that is no member of something else, no
-    /// function of the table and nothing it names itself.
+    /// The names it may read, each once: all words except members, labels, script words, calls of built-in functions
+    /// and the parameters of its own closures.
     pub fn names(&self) -> impl Iterator<Item = &str> {
         self.names.iter().map(|name| &**name)
     }
 
-    /// The names it does read from outside, functions, members and units not among them.
+    /// The names it reads from the scope, without functions, members and units.
     pub fn variables(&self) -> BTreeSet<String> {
         match &self.body {
             Body::Script(script) => {
@@ -198,7 +199,7 @@ fn names(typed: &str, tokens: &[Token]) -> Box<[Box<str>]> {
     names.into_iter().map(Box::from).collect()
 }
 
-/// The units that stand by themselves behind a line of division.
+/// The units that directly follow a division sign.
 fn units_below(typed: &str, tokens: &[Token]) -> Box<[Unit]> {
     let text = |token: &Token| typed.get(token.span.clone()).unwrap_or_default();
     let behind_lines = tokens.windows(2).filter_map(|pair| match pair {
@@ -228,7 +229,7 @@ fn is_script_word(word: &str) -> bool {
     matches!(word, "if" | "else" | "true" | "false" | "in" | "switch" | "and" | "or" | "not")
 }
 
-/// Where `as` stands and where the unit after it begins, if the expression ends so.
+/// Bytes at which the last `as` and the unit after it begin, if there is one.
 fn unit_start(host: &Host, typed: &str) -> Option<(usize, usize)> {
     // Most expressions have none, and need not be read twice.
     if !typed.contains("as") {

@@ -1,6 +1,6 @@
 //! One built-in function: its name, arguments, help, examples, source and code, declared together.
 //!
-//! Registration, help, completion, checks and tests are all drawn from this one entry.
+//! Registration, help, completion, checks and tests are all derived from this one entry.
 
 use super::notices::{Notices, caution_of};
 use super::script_error::{Marked, ScriptError};
@@ -18,19 +18,19 @@ pub enum ParameterKind {
     Number,
     /// A plain number, written as a share: `8 %` or `0.08`.
     Share,
-    /// A whole number of things, zero or more.
+    /// A whole number, zero or more.
     Count,
     /// A quantity of any dimension, or a plain number.
     Any,
     /// One of these words.
     OneOf(&'static [&'static str]),
-    /// A list of plain numbers.
+    /// A list of plain numbers, not empty.
     Numbers,
-    /// A list of numbers or measures, as a column of a table is; items may be blank.
+    /// A list of numbers or measures, not empty, such as a column of a table; items may be blank.
     List,
     /// Yes or no.
     Flag,
-    /// Anything, nothing included.
+    /// Anything, a blank included.
     Anything,
 }
 
@@ -46,7 +46,7 @@ pub const TIME: ParameterKind = ParameterKind::Of(Dimension::TIME);
 pub const MONEY: ParameterKind = ParameterKind::Of(Dimension::MONEY);
 
 impl ParameterKind {
-    /// The words for it.
+    /// The words for it in help and errors, with an article.
     pub fn noun(self) -> String {
         match self {
             Self::Of(dimension) => dimension.noun(),
@@ -77,12 +77,12 @@ impl ParameterKind {
     }
 }
 
-/// What a list of numbers or measures may hold.
+/// Whether a value may be an item of a list of numbers or measures.
 fn is_item(value: &Value) -> bool {
     *value == Value::Blank || value.quantity().is_some()
 }
 
-/// Plain sums of the engine may run out of range before they get here.
+/// The script engine does not check plain decimals for overflow, so an infinity can arrive here.
 fn is_finite(value: &Value) -> bool {
     match value {
         Value::List(list) => list.iter().all(is_finite),
@@ -95,51 +95,51 @@ fn count(value: &Value) -> Option<i64> {
     number::whole(plain).filter(|whole| *whole >= 0)
 }
 
-/// One argument.
+/// One parameter of a function.
 #[derive(Clone, Copy, Debug)]
 pub struct Parameter {
-    /// Its name, as forms and faults say it.
+    /// The name, as help and errors show it.
     pub name: &'static str,
-    /// What it must be.
+    /// The kind of value it accepts.
     pub kind: ParameterKind,
-    /// What it is where it is left out; only the last ones may be.
+    /// The default, as help shows it; only the last parameters may have one.
     pub usual: Option<&'static str>,
 }
 
 impl Parameter {
-    /// An argument that must be given.
+    /// A parameter that must be given.
     pub const fn new(name: &'static str, kind: ParameterKind) -> Self {
         Self { name, kind, usual: None }
     }
 
-    /// An argument that may be left out.
+    /// A parameter that may be left out.
     pub const fn usually(name: &'static str, kind: ParameterKind, usual: &'static str) -> Self {
         Self { name, kind, usual: Some(usual) }
     }
 }
 
-/// An example that runs, and what it answers, as shown.
+/// An example and its result; tests run it.
 #[derive(Clone, Copy, Debug)]
 pub struct Example {
-    /// What is typed.
+    /// The text as typed.
     pub typed: &'static str,
-    /// What is shown.
+    /// The result as shown.
     pub shown: &'static str,
 }
 
-/// How a function reckons, as a person may read it.
+/// The formula of a function, for help.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Formula {
-    /// A sum over its arguments by their names, as it could be typed on a page.
+    /// A sum over the parameter names that could be typed on a page.
     Sum(&'static str),
-    /// What no sum says: a table, a choice.
+    /// Words, where no sum expresses it: a table, a choice.
     Words(&'static str),
-    /// Its summary says it all.
+    /// None, because the summary says it all.
     None,
 }
 
 impl Formula {
-    /// The text of it.
+    /// The sum or the words, if any.
     pub fn text(self) -> Option<&'static str> {
         match self {
             Self::Sum(text) | Self::Words(text) => Some(text),
@@ -156,22 +156,22 @@ pub struct Arguments<'c> {
 }
 
 impl Arguments<'_> {
-    /// The argument as it came; none where it was left out.
+    /// The argument as passed; `None` if it was left out.
     pub fn get(&self, index: usize) -> Option<&Value> {
         self.values.get(index)
     }
 
-    /// The name of an argument, as its form says it.
+    /// The name of the parameter at `index`.
     pub fn name(&self, index: usize) -> &'static str {
         self.parameters.get(index).map_or("", |parameter| parameter.name)
     }
 
-    /// The argument of a name, counted from zero.
+    /// The index of the parameter called `name`.
     pub fn named(&self, name: &str) -> Option<usize> {
         self.parameters.iter().position(|parameter| parameter.name == name)
     }
 
-    /// The first argument of a kind that was given.
+    /// The first quantity passed for a parameter of this kind.
     pub fn first_of(&self, kind: ParameterKind) -> Option<Quantity> {
         let given = self.values.iter().zip(self.parameters);
         given.filter(|(_, parameter)| parameter.kind == kind).find_map(|(value, _)| value.quantity())
@@ -257,34 +257,34 @@ impl Arguments<'_> {
     }
 }
 
-/// What a function does: pure, and total over its arguments.
+/// The code of a function: pure, and total over its arguments.
 pub type Code = fn(&Arguments<'_>, &Style) -> Result<Value, ScriptError>;
 
 /// A built-in function.
 #[derive(Clone, Copy, Debug)]
 pub struct Function {
-    /// Its name.
+    /// The name it is called by.
     pub name: &'static str,
     /// The topic it is listed under.
     pub topic: &'static str,
     /// Its arguments, in order.
     pub parameters: &'static [Parameter],
-    /// What it answers.
+    /// The kind of its result.
     pub gives: ParameterKind,
-    /// How it reckons.
+    /// Its formula, for help.
     pub formula: Formula,
     /// One line of help.
     pub summary: &'static str,
-    /// Examples that run.
+    /// Examples; tests run them.
     pub examples: &'static [Example],
     /// Where the rule comes from: a published source, or "common practice, no source".
     pub source: &'static str,
-    /// Its code.
+    /// Its code, called by [`Self::call`].
     pub code: Code,
 }
 
 impl Function {
-    /// How it is written: `gathered_flat(finished, fullness)`.
+    /// How a call is written, defaults included: `gathered_flat(finished, fullness)`.
     pub fn form(&self) -> String {
         let names: Vec<String> = self
             .parameters
@@ -335,7 +335,7 @@ impl Function {
             .marking(Marked::Argument(index))
     }
 
-    /// Makes it callable in scripts, with each number of arguments it may be given.
+    /// Registers it on an engine, once for each number of arguments it accepts.
     pub(super) fn register(&'static self, engine: &mut Engine, style: Style, notices: &Notices) {
         let least = self.parameters.iter().filter(|parameter| parameter.usual.is_none()).count();
         for given in least..=self.parameters.len() {

@@ -1,6 +1,6 @@
-//! What help says about a function, drawn from its entry in the table and from nothing else.
+//! Help on functions, topics and words of the trade, derived from their tables alone.
 //!
-//! Never here: printing, wrapping to a screen's width, wording of its own about the trade.
+//! Never here: printing, wrapping to the screen's width, statements of its own about the trade.
 
 use super::function::{Example, Function, Parameter, ParameterKind};
 use super::functions;
@@ -15,9 +15,9 @@ use unicode_width::UnicodeWidthStr;
 /// A topic and its functions, in the order help lists them.
 #[derive(Clone, Copy, Debug)]
 pub struct Topic {
-    /// Its name.
+    /// The topic's name.
     pub name: &'static str,
-    /// Its functions.
+    /// The functions listed under it.
     pub functions: &'static [Function],
 }
 
@@ -26,8 +26,8 @@ pub fn topics() -> impl Iterator<Item = Topic> {
     functions::topics().filter_map(|functions| Some(Topic { name: functions.first()?.topic, functions }))
 }
 
-/// What there is to say about a function: its form, what it does, what each argument is, examples with
-/// what they answer in `style`, and where the rule comes from. Several lines, the last without a line end.
+/// Returns the help on a function: form, summary, arguments, examples with results in `style`, formula and source.
+/// Several lines, the last without a line break.
 pub fn help(function: &Function, style: &Style) -> String {
     let mut lines = vec![function.form(), format!("  {}", function.summary)];
     let mut arguments: Vec<(String, String)> =
@@ -40,7 +40,7 @@ pub fn help(function: &Function, style: &Style) -> String {
     lines.join("\n")
 }
 
-/// A word of the trade: what it is, and the functions that reckon with it, each with a first example.
+/// Returns the help on a word of the trade: its meaning and its functions, each with its first example.
 pub fn of_term(term: &Term, style: &Style) -> String {
     let also = if term.also.is_empty() { String::new() } else { format!(" (also {})", term.also.join(", ")) };
     let mut lines = vec![format!("{}{also}", term.word), format!("  {}", term.meaning)];
@@ -54,7 +54,7 @@ pub fn of_term(term: &Term, style: &Style) -> String {
     lines.join("\n")
 }
 
-/// A topic and its functions, each with its form and what it does.
+/// Returns the help on a topic: its functions, each with form and summary.
 pub fn of_topic(topic: &Topic) -> String {
     format!("{}\n{}", topic.name, listed(topic.functions.iter()).join("\n"))
 }
@@ -63,7 +63,7 @@ fn listed<'f>(functions: impl Iterator<Item = &'f Function>) -> Vec<String> {
     functions.flat_map(|function| [format!("  {}", function.form()), format!("    {}", function.summary)]).collect()
 }
 
-/// What an argument must be, with how it may be typed.
+/// What an argument must be, how to type it, and its default.
 fn wanted(parameter: &Parameter, style: &Style) -> String {
     let noun = match parameter.kind {
         ParameterKind::Share => "a share".to_owned(),
@@ -106,7 +106,7 @@ fn such_as(kind: ParameterKind, style: &Style) -> Option<String> {
     })
 }
 
-/// Examples as this workshop would type them and see them answered.
+/// Returns the examples as typed and as answered in this style.
 pub fn examples(examples: &[Example], style: &Style) -> Vec<(String, String)> {
     let reading = Reading { currency: style.currency, ..Reading::default() };
     let host = Host::new(reading, *style, Limits::CELL, StopFlag::default());
@@ -119,7 +119,7 @@ pub fn examples(examples: &[Example], style: &Style) -> Vec<(String, String)> {
     examples.iter().map(in_style).collect()
 }
 
-/// Two columns, the second straight below itself.
+/// Lays rows out as two aligned columns.
 fn columns(rows: &[(String, String)]) -> Vec<String> {
     let wide = rows.iter().map(|(left, _)| left.width()).max().unwrap_or(0);
     rows.iter().map(|(left, right)| format!("  {left}{}  {right}", " ".repeat(wide - left.width()))).collect()

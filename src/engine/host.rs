@@ -1,4 +1,4 @@
-//! An engine with our literals, functions and limits.
+//! The script engine with the program's literals, functions and limits.
 
 use super::function::Function;
 use super::limits::{self, Limits, StopFlag};
@@ -24,11 +24,11 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 pub struct Script {
     pub(crate) ast: AST,
     source: Source,
-    /// The values of the literals that have names.
+    /// The values of the literals that were replaced by names.
     literals: Box<[Dynamic]>,
 }
 
-/// A script engine that reckons with quantities under limits. It lives on one thread.
+/// A script engine that calculates with quantities under limits; it stays on one thread.
 pub struct Host {
     engine: Engine,
     reading: Reading,
@@ -50,7 +50,7 @@ impl Host {
         for word in ["eval", "print", "debug", "call", "curry", "Fn", "is_def_fn", "is_def_var", "is_shared"] {
             engine.disable_symbol(word);
         }
-        // An expression is compiled once for each time it is typed, and worked out not much more often.
+        // An expression is evaluated hardly more often than it is compiled, so optimizing does not pay.
         engine.set_optimization_level(OptimizationLevel::None);
         let registered = operators::register(&mut engine, reading, style);
         debug_assert_eq!(registered, Ok(()));
@@ -61,31 +61,31 @@ impl Host {
         Self { engine, reading, style, sources: Sources::default(), members: &[], notices, memory_at_start }
     }
 
-    /// Lets it work out what is constant while it compiles: for scripts that run long.
+    /// Folds constants while compiling: for scripts that run long.
     pub fn fold_constants(&mut self) {
         self.engine.set_optimization_level(OptimizationLevel::Full);
     }
 
-    /// Gives it helper files that scripts may import by plain name.
+    /// Sets the helper files, text by plain name, that scripts may import.
     pub fn set_library(&mut self, texts: BTreeMap<String, String>) {
         let library = Library::new(texts, self.reading, Rc::clone(&self.sources));
         self.engine.set_module_resolver(library);
     }
 
-    /// Tells it the words of its host objects, so that a mistyped one finds the nearest.
+    /// Sets the members of host objects, so that an error can suggest the nearest to a mistyped one.
     pub fn set_members(&mut self, members: &'static [Member]) {
         self.members = members;
     }
 
-    /// Makes a type of host object known: its words in faults, its one line, and that it is compared with
-    /// nothing. Its members are registered on the engine itself.
+    /// Registers a type of host object: its noun in errors, its one-line display, and that it compares with nothing.
+    /// Its members are registered on the engine itself.
     pub fn register_shown<T: value::Shown>(&mut self) {
         value::know::<T>();
         self.engine.register_type_with_name::<T>(T::TYPE);
         operators::refuse_comparisons::<T>(&mut self.engine, T::TYPE);
     }
 
-    /// Keys of the cautions that functions asked for since the last call.
+    /// Takes the keys of the cautions that functions raised since the last call.
     pub fn take_notices(&self) -> Vec<&'static str> {
         std::mem::take(&mut self.notices.borrow_mut())
     }
@@ -105,14 +105,14 @@ impl Host {
         self.reading
     }
 
-    /// Compiles one expression: nothing may be defined in it.
+    /// Compiles one expression, which may define nothing.
     pub fn compile_expression(&self, typed: &str) -> Result<Script, Diagnostic> {
         let rewritten = rewrite_expression(typed, self.reading, Words::Sum)
             .map_err(|error| literal_diagnostic(None, typed, &error))?;
         self.compile_rewritten(rewritten)
     }
 
-    /// Compiles one expression that was made ready for the engine.
+    /// Compiles one expression that was already rewritten.
     pub(super) fn compile_rewritten(&self, rewritten: Rewritten) -> Result<Script, Diagnostic> {
         self.compiled(None, rewritten, |engine, text| engine.compile_expression(text))
     }
@@ -150,7 +150,7 @@ impl Host {
         Ok(Script { ast, source, literals })
     }
 
-    /// A script's own function would quietly take the place of a built-in one.
+    /// Whether a script's function of this name would silently replace a built-in one.
     fn is_taken(&self, name: &str) -> bool {
         let words = self.members.iter().filter(|member| member.is_free());
         functions::named(name).is_some() || words.map(|word| word.name).any(|word| word == name)
@@ -161,7 +161,7 @@ impl Host {
         self.evaluate_among(script, scope, &Vec::new)
     }
 
-    /// Evaluates an expression where a person may have meant other names than those of the scope.
+    /// Evaluates an expression; `others` returns names besides those of the scope that an error may suggest.
     pub fn evaluate_among(
         &self,
         script: &Script,
@@ -203,11 +203,11 @@ impl Script {
         self.ast.iter_functions().any(|function| function.name == name && function.params.len() == arguments)
     }
 
-    /// The names it reads from outside, functions and members not among them.
+    /// The names it reads from the scope, without functions and members.
     pub fn variables(&self) -> BTreeSet<String> {
         let mut names = BTreeSet::new();
         self.ast.clone_statements_only().walk(&mut |nodes| {
-            // What begins with two underscores is ours: a literal's name.
+            // Names with two underscores are those of literals.
             if let Some(ASTNode::Expr(Expr::Variable(variable, ..))) = nodes.last()
                 && !variable.1.starts_with("__")
             {

@@ -1,4 +1,4 @@
-//! What a script may use up: operations, depth, sizes, memory; and the flag that stops it.
+//! Limits on a script: operations, depth, sizes, memory; and the flag that stops it.
 //!
 //! Counted in operations, not in seconds: the same script stops at the same place on any machine.
 
@@ -31,13 +31,13 @@ impl Limits {
 /// Why a script was stopped before its end.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Stopped {
-    /// The person asked for it.
+    /// The user stopped it.
     Asked,
     /// It used too much memory.
     Memory,
 }
 
-/// Shared with whoever may stop a script.
+/// Set from outside to stop a running script.
 pub type StopFlag = Arc<AtomicBool>;
 
 /// Bytes allocated now by the whole program.
@@ -45,13 +45,13 @@ pub fn memory_in_use() -> usize {
     ALLOCATOR.allocated()
 }
 
-/// Makes one more byte than `bytes` from now on end this process: for a child that runs one recipe.
+/// Ends this process once its memory grows by more than `bytes` from now on: for a child that runs one recipe.
 pub fn cap_process_memory(bytes: usize) {
-    // A limit below what is in use already would be refused; the watch inside the engine still holds.
+    // Refused only below the memory in use already; the check inside the engine still holds then.
     let _refused = ALLOCATOR.set_limit(memory_in_use().saturating_add(bytes));
 }
 
-/// Puts limits on an engine; the returned gauge is set to the memory in use when a run begins.
+/// Sets limits on an engine. At the start of each run the caller stores the memory in use in the returned gauge.
 pub fn apply(engine: &mut Engine, limits: Limits, stop: StopFlag) -> Arc<AtomicUsize> {
     engine
         .set_max_operations(limits.operations)

@@ -1,16 +1,16 @@
-//! What the scanner of lines is told, and what it tells of the end of a line.
+//! Types for the scanner of lines: where texts may begin, and what the end of a line is in.
 
-/// Where a quotation mark begins a text. Behind a number it is inches or feet.
+/// Where a quotation mark begins a text. After a number it means inches or feet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Quotes {
     /// Anywhere: sums and conditions.
     Anywhere,
-    /// Behind `=`, inside a bracket, and `"` around words: recipes with answers, names of files. An apostrophe
-    /// elsewhere is one, and `//` is no comment.
+    /// After `=`, inside brackets, and `"` around words: lines with recipe answers or file names. Any other
+    /// apostrophe is just an apostrophe, and `//` is no comment.
     InAnswers,
 }
 
-/// What the end of a line stands in, where the cursor is while it is typed.
+/// What the end of a line is in: the place of the cursor while typing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum CursorContext {
     /// Names, numbers, signs.

@@ -1,7 +1,7 @@
-//! A line of a page cut into tokens, whether it is finished or not: its texts, its notes, its brackets.
+//! Tokenizes a line of a page, finished or not: its texts, notes and brackets.
 //!
-//! The scanner is that of [`super::tokens`], but nothing is refused: measures are passed over as numbers
-//! and words. Everything that must not mistake the inside of a text for the line asks here.
+//! Uses the scanner of [`super::tokens`], but nothing is an error: measures are scanned as numbers and words. Code
+//! that must tell the inside of a text from the rest of a line uses this module.
 
 pub(crate) use super::line_context::{CursorContext, Quotes};
 use super::tokens::{Scanner, Token, TokenKind};
@@ -12,36 +12,36 @@ use std::ops::Range;
 #[derive(Debug)]
 pub(crate) struct LineTokens<'t> {
     text: &'t str,
-    /// In order; what is in notes and comments is not among them.
+    /// In order, without those inside notes and comments.
     pub list: Vec<Token>,
-    /// The notes, each with its `#`; a statement of several lines may have one on each.
+    /// The notes, each with its `#`; a statement of several lines may have one per line.
     pub notes: Vec<Range<usize>>,
-    /// What the end of the line stands in.
+    /// What the end of the line is in.
     pub ends_in: CursorContext,
 }
 
 impl<'t> LineTokens<'t> {
-    /// Cuts a line, or a statement of several.
+    /// Tokenizes a line, or a statement of several lines.
     pub(crate) fn read(text: &'t str, quotes: Quotes) -> Self {
         let mut scanner = Scanner::new(text, Reading::default(), Some(quotes));
-        // Only measures are refused, and those of a line are not read.
+        // Only measures can be errors, and those of a line are not read.
         let _never_refused = scanner.code(false);
         let Scanner { tokens, notes, ends_in, .. } = scanner;
         Self { text, list: tokens.list, notes, ends_in }
     }
 
-    /// What a token says.
+    /// The text of a token.
     pub(crate) fn text_of(&self, token: &Token) -> &'t str {
         self.text.get(token.span.clone()).unwrap_or_default()
     }
 
-    /// Where `=` stands by itself, in no text.
+    /// Bytes at which `=` is a token of its own, outside texts.
     pub(crate) fn equals_signs(&self) -> impl Iterator<Item = usize> {
         let signs = self.list.iter().filter(|token| token.kind == TokenKind::Symbol && self.text_of(token) == "=");
         signs.map(|token| token.span.start)
     }
 
-    /// Where a word stands by itself, in no text: behind a blank or a comma, and before a blank or the end.
+    /// Spans of a free-standing word, outside texts: after a blank or a comma, and before a blank or the end.
     pub(crate) fn words<'w>(&'w self, word: &'w str) -> impl DoubleEndedIterator<Item = Range<usize>> + 'w {
         let alone = |span: &Range<usize>| {
             let before = self.text.get(..span.start).and_then(|before| before.chars().next_back());
@@ -52,7 +52,7 @@ impl<'t> LineTokens<'t> {
         words.map(|token| token.span.clone()).filter(alone)
     }
 
-    /// The text cut at the commas outside brackets and texts; parts that are empty are left out.
+    /// The text split at the commas outside brackets and texts; empty parts are left out.
     pub(crate) fn at_commas(&self) -> Vec<&'t str> {
         let mut depth = 0;
         let mut parts = Vec::new();

@@ -17,7 +17,7 @@ impl Source {
         Some(self.tokens().get(first)?.span.start..self.tokens().get(last)?.span.end)
     }
 
-    /// The bytes of both operands of the operator at a byte; none where no operator stands there.
+    /// Byte ranges of both operands of the operator at `byte`; `None` if there is no operator.
     pub fn sides(&self, byte: usize) -> Option<[Range<usize>; 2]> {
         let operator = self.token_at(byte)?;
         let strength = strength(self.text_of(operator))?;
@@ -80,7 +80,7 @@ impl Source {
         }
     }
 
-    /// The bytes of the argument `index` of the call whose name stands at a byte.
+    /// Byte range of the argument `index` of the call whose name is at `byte`.
     pub fn argument(&self, byte: usize, index: usize) -> Option<Range<usize>> {
         let name = self.token_at(byte)?;
         let open = (name..self.tokens().len()).find(|token| self.text_of(*token) == "(")?;
@@ -105,16 +105,16 @@ impl Source {
         self.span(first?, last?)
     }
 
-    /// The bytes of the token at a byte, a call with its brackets not included.
+    /// Byte range of the token at `byte`; of a call, only its name.
     pub fn token_span(&self, byte: usize) -> Option<Range<usize>> {
-        // The engine points at the point before a member; a person looks at the member.
+        // The script engine reports the dot before a member; mark the member instead.
         let token = self.token_at(byte)?;
         let member = self.text_of(token) == "." && self.kind_of(token + 1) == Some(&TokenKind::Word);
         let token = if member { token + 1 } else { token };
         self.span(token, token)
     }
 
-    /// The name that is being given a value in the statement around a byte: `let NAME = …`.
+    /// The name assigned in the statement around `byte`: `let NAME = …`.
     pub fn being_worked_out(&self, byte: usize) -> Option<&str> {
         let at = self.tokens().iter().rposition(|token| token.span.start <= byte)?;
         let mut depth = 0;
@@ -139,7 +139,7 @@ impl Source {
     }
 }
 
-/// How strongly an operator binds; none for what is no operator.
+/// Precedence of an operator; `None` for any other token.
 fn strength(operator: &str) -> Option<u8> {
     Some(match operator {
         "||" | "or" => 1,

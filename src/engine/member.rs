@@ -1,22 +1,22 @@
-//! The words of host objects, for the nearest name and for help.
+//! The members of host objects, for suggestions and help.
 
 use std::borrow::Cow;
 
-/// A word that belongs to a kind of host object, or to the inputs of a recipe.
+/// A member of a type of host object, or a free word of a recipe's inputs.
 #[derive(Clone, Debug)]
 pub struct Member {
-    /// The kind of object, as [`Host`](super::Host) registers it.
+    /// The type of the object, as [`Host`](super::Host) registers it.
     pub of: &'static str,
-    /// The word.
+    /// The name.
     pub name: &'static str,
-    /// How it is written.
+    /// How its use is written.
     pub form: Cow<'static, str>,
     /// One line of help.
     pub summary: &'static str,
 }
 
 impl Member {
-    /// Whether it stands by itself, as a function does, and belongs to no object.
+    /// Whether it is used like a function, without an object.
     pub(super) fn is_free(&self) -> bool {
         ["inputs", "unnamed"].contains(&self.of)
     }

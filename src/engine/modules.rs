@@ -1,6 +1,6 @@
 //! Helper files that a recipe imports by plain name.
 //!
-//! A name is looked up among the texts the host was given and nowhere else: no paths, no disk.
+//! A name is looked up only among the texts the host was given: no paths, no disk.
 
 use super::rewrite::{Rewritten, rewrite};
 use super::script_error::ScriptError;
@@ -16,7 +16,7 @@ pub(super) struct Library {
     texts: BTreeMap<String, String>,
     reading: Reading,
     sources: Sources,
-    /// Modules already evaluated; none while one is being loaded, so that a circle is seen.
+    /// Modules already evaluated; `None` while one is loading, to detect circular imports.
     loaded: RefCell<BTreeMap<String, Option<Shared<Module>>>>,
 }
 

@@ -1,14 +1,14 @@
-//! Cautions that built-in functions ask for while a script runs.
+//! Cautions that built-in functions raise while a script runs.
 
 use super::value::Value;
 use crate::textile::elastic::{ElasticCaution, elastic_caution};
 use std::cell::RefCell;
 use std::rc::Rc;
 
-/// The keys of the cautions asked for so far, shared between a host and its functions.
+/// The keys of the cautions raised so far, shared between a host and its functions.
 pub(super) type Notices = Rc<RefCell<Vec<&'static str>>>;
 
-/// The key of the caution that a call of this function asks for, if any.
+/// The key of the caution that a call of this function raises, if any.
 pub(super) fn caution_of(function: &str, values: &[Value]) -> Option<&'static str> {
     let size = |index: usize| values.get(index).and_then(Value::quantity);
     let reduction = match function {

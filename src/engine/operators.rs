@@ -1,4 +1,4 @@
-//! What `+ - * / ^` and the comparisons mean: sums a person would make, and faults where there is none.
+//! The meaning of `+ - * / ^` and the comparisons for quantities, and errors where they have none.
 
 use super::common_mistakes;
 use super::rewrite::{LITERAL, SHOWN};
@@ -25,9 +25,9 @@ const COMPARISONS: [(&str, Holds); 6] = [
     (">=", Ordering::is_ge),
 ];
 
-/// Teaches an engine to reckon with quantities and to divide like a person.
+/// Registers the operators on quantities, and division of plain numbers that is not whole-number division.
 pub(super) fn register(engine: &mut Engine, reading: Reading, style: Style) -> Result<(), String> {
-    // Whole-number division and the remainder have no place at a cutting table; `%` is per cent.
+    // No whole-number division and no remainder: `%` is per cent.
     for symbol in ["/", "/=", "^", "^=", "%", "%=", "<<", ">>", "<<=", ">>=", "&", "&=", "|=", "**", "**="] {
         engine.disable_symbol(symbol);
     }
@@ -100,7 +100,7 @@ where
     engine.register_fn(name, move |a: i64, b: Measured| f(whole(a), b.quantity()));
 }
 
-/// A measure with ± cannot be reckoned with yet, and says so instead of losing its limits.
+/// Makes operators on a measure with ± an error for now, so that its limits are not lost silently.
 fn register_spread(engine: &mut Engine, name: &str) {
     let refuse = || -> ScriptResult {
         Err(ScriptError::new("a measure with ± cannot be reckoned with yet")
@@ -117,7 +117,7 @@ fn register_spread(engine: &mut Engine, name: &str) {
     engine.register_fn(name, move |_: i64, _: Spread| refuse());
 }
 
-/// The engine would quietly answer “no” when unlike things are compared.
+/// Makes comparing unlike values an error; the script engine would silently answer “no”.
 fn register_unlike(engine: &mut Engine, name: &str) {
     fn refuse(left: &Value, right: &Value) -> ScriptResult {
         let message = format!("{} and {} cannot be compared", left.noun(), right.noun());
@@ -141,8 +141,8 @@ fn register_unlike(engine: &mut Engine, name: &str) {
     engine.register_fn(name, move |a: bool, b: ImmutableString| refuse(&Value::Flag(a), &text(b)));
 }
 
-/// A blank that is reckoned with or compared says which one it is; a comparison with nothing tells whether
-/// it is one. The engine would quietly answer that a blank is not more than anything.
+/// Makes operators on a blank an error that names its column; only `==` and `!=` with `()` test for a blank. The
+/// script engine would silently answer that a blank is not more than anything.
 fn register_blanks(engine: &mut Engine) {
     fn refuse(blank: &Blank) -> ScriptError {
         let name = &blank.name;
@@ -180,7 +180,7 @@ fn register_blanks(engine: &mut Engine) {
     }
 }
 
-/// Host objects are compared with nothing; the engine would quietly answer “no”.
+/// Makes comparing a host object with anything an error; the script engine would silently answer “no”.
 pub(super) fn refuse_comparisons<T: Clone + 'static>(engine: &mut Engine, object: &'static str) {
     let refuse = move |other: &Dynamic, object_first: bool| -> ScriptResult {
         let (object, other) = (super::translate::type_noun(object), value::noun(other));
@@ -193,7 +193,7 @@ pub(super) fn refuse_comparisons<T: Clone + 'static>(engine: &mut Engine, object
     }
 }
 
-/// Division and powers of plain numbers; the rest the engine does itself.
+/// Registers division and powers of plain numbers; the script engine does the rest itself.
 fn register_plain(engine: &mut Engine) {
     fn divided(above: f64, below: f64) -> ScriptResult {
         let quotient = Quantity::number(above).per(Quantity::number(below)).map_err(sides)?;
@@ -216,9 +216,9 @@ fn register_plain(engine: &mut Engine) {
     });
 }
 
-/// How values read inside a text, `${ … }`: as anywhere else, never with float noise.
+/// Registers how values are shown inside a text, `${ … }`: as anywhere else, without float noise.
 fn register_texts(engine: &mut Engine, style: Style) {
-    // A raw function is never folded away while compiling, as a text of constants would be.
+    // Registered raw, because the compiler would fold a text of constants otherwise.
     engine.register_raw_fn(SHOWN, [std::any::TypeId::of::<Dynamic>()], move |_, arguments| {
         let value = arguments.first().map_or(Dynamic::UNIT, |value| (**value).clone());
         let shown = value::show(&value, &style)

@@ -1,5 +1,5 @@
-//! The literal pass: quantities in script text become calls of a host function, and positions in the
-//! rewritten text are led back to what was typed.
+//! The literal pass: replaces quantities in script text by host calls or names, and maps positions in the rewritten
+//! text back to the typed text.
 
 use super::tokens::{Token, TokenKind, Tokens};
 use crate::diagnostic::Span;
@@ -8,33 +8,32 @@ use std::borrow::Cow;
 use std::cell::OnceCell;
 use std::ops::Range;
 
-/// The host function that stands for a literal. Two underscores: no maker's name begins so.
+/// The host function that replaces a literal. No user's name begins with two underscores.
 pub const LITERAL: &str = "__literal";
 
 /// The host function that shows a value inside a text, so that `${1/3}` reads as it would anywhere else.
 pub const SHOWN: &str = "__shown";
 
-/// A script as typed, with the way back from the rewritten text.
+/// A script as typed, with the mapping back from the rewritten text.
 ///
-/// Its tokens are read again when somebody asks for a place: a page of thousands of cells keeps them for
-/// none.
+/// Tokens are read again when a position is needed, so that a page of thousands of cells stores none.
 #[derive(Clone, Debug, Default)]
 pub struct Source {
-    /// The name faults call it by; none for a line at the prompt.
+    /// The file name for errors; `None` for a line at the prompt.
     pub name: Option<String>,
     /// The text as typed.
     pub typed: String,
-    /// How its literals were read, and what stands for them; none where nothing was rewritten.
+    /// How it was read and rewritten; `None` if nothing was rewritten.
     read_as: Option<(Reading, Literals, Words)>,
     parts: OnceCell<Parts>,
 }
 
-/// What a place in a text is found by.
+/// The data that positions are looked up in.
 #[derive(Clone, Debug, Default)]
 struct Parts {
     /// The tokens, with spans into the typed text.
     tokens: Vec<Token>,
-    /// For each line, the literals in it: column and width as rewritten, column and width as typed.
+    /// For each line, the tokens replaced in it, with column and width before and after.
     shifts: Vec<Vec<Shift>>,
 }
 
@@ -49,40 +48,39 @@ struct Shift {
 /// A script made ready for the engine.
 #[derive(Debug)]
 pub struct Rewritten {
-    /// What the engine reads.
+    /// The text for the script engine.
     pub text: String,
-    /// The tokens of what was typed.
+    /// The tokens of the typed text.
     pub tokens: Vec<Token>,
-    /// What was typed.
+    /// The typed text.
     pub source: Source,
-    /// What stands for its literals.
+    /// What replaces its literals.
     pub literals: Literals,
 }
 
-/// What stands for a literal in the rewritten text.
+/// What replaces a literal in the rewritten text.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Literals {
-    /// A call of [`LITERAL`], which the engine works out once, while it compiles a script.
+    /// A call of [`LITERAL`], which the engine evaluates once, while compiling a script.
     #[default]
     Called,
-    /// A name whose value is put before the script when it is run. One expression is compiled in half the
-    /// time so.
+    /// A name whose value is put into the scope before the run. This halves the compile time of an expression.
     Named,
 }
 
-/// Which words and signs mean something beside those of a script.
+/// Which words and signs have a meaning besides those of the script language.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Words {
-    /// A script: none, for it may use them as names.
+    /// A script: no words, since it may use them as names.
     #[default]
     Script,
-    /// A sum that a person types: `and`, `or` and `not` join conditions.
+    /// A typed sum: `and`, `or` and `not` join conditions.
     Sum,
-    /// A condition on the rows of a table: beside those words, `=` compares.
+    /// A condition on the rows of a table: besides those words, `=` compares.
     Condition,
 }
 
-/// The script's sign for one that people write.
+/// The script operator for a typed sign.
 fn sign(written: &str) -> Option<&'static str> {
     Some(match written {
         "×" | "of" => "*",
@@ -95,7 +93,7 @@ fn sign(written: &str) -> Option<&'static str> {
     })
 }
 
-/// The script's sign for a word of a condition.
+/// The script operator for a word of a condition.
 fn joint(written: &str) -> Option<&'static str> {
     Some(match written {
         "and" => "&&",
@@ -105,16 +103,16 @@ fn joint(written: &str) -> Option<&'static str> {
     })
 }
 
-/// Names of literals, in the order in which they stand.
+/// Names of literals, in order of appearance.
 pub const LITERAL_NAMES: [&str; 16] =
     ["__a", "__b", "__c", "__d", "__e", "__f", "__g", "__h", "__i", "__j", "__k", "__l", "__m", "__n", "__o", "__p"];
 
-/// Gives each token what stands for it; none where it stands for itself.
+/// Computes the replacement of each token in turn; `None` if a token stays as it is.
 struct Replacing {
     literals: Literals,
     words: Words,
     named: usize,
-    /// The sign before was a point: what follows is a member.
+    /// Whether the last token was a dot, so that a member follows.
     member: bool,
 }
 
@@ -144,16 +142,16 @@ impl Replacing {
     }
 }
 
-/// Rewrites a script.
+/// Rewrites a script; its literals become calls.
 pub fn rewrite(name: Option<&str>, typed: &str, reading: Reading) -> Result<Rewritten, LiteralError> {
     rewritten(name, typed, reading, Words::Script, |_| Literals::Called)
 }
 
-/// Rewrites one expression, its literals named if that can be.
+/// Rewrites one expression; its literals become names if possible.
 pub fn rewrite_expression(typed: &str, reading: Reading, words: Words) -> Result<Rewritten, LiteralError> {
     rewritten(None, typed, reading, words, |tokens| {
         let count = tokens.iter().filter(|token| matches!(token.kind, TokenKind::Literal(_))).count();
-        // A function within the expression would have to carry the names along.
+        // A closure in the expression would have to capture the names.
         let function = tokens.iter().any(|token| typed.get(token.span.clone()) == Some("|"));
         if function || count > LITERAL_NAMES.len() { Literals::Called } else { Literals::Named }
     })
@@ -232,12 +230,12 @@ impl Source {
         })
     }
 
-    /// Its tokens; none where nothing was rewritten.
+    /// Its tokens; empty if nothing was rewritten.
     pub fn tokens(&self) -> &[Token] {
         &self.parts().tokens
     }
 
-    /// The byte of the typed text at a line and column (both from one) of the rewritten one.
+    /// The byte of the typed text at a line and column (both from one) of the rewritten text.
     pub fn byte_at(&self, line: usize, column: usize) -> Option<usize> {
         let new = column.checked_sub(1)?;
         let shifts = self.parts().shifts.get(line.checked_sub(1)?)?;
@@ -263,12 +261,12 @@ impl Source {
         self.typed.match_indices('\n').nth(line.checked_sub(2)?).map(|(byte, _)| byte + 1)
     }
 
-    /// The line that holds the first of these byte ranges, as the span of an error.
+    /// The span of an error: the line that holds the first of these byte ranges.
     pub fn marked(&self, ranges: Vec<Range<usize>>) -> Span {
         Span::in_text(self.name.as_deref(), &self.typed, ranges)
     }
 
-    /// The token that begins at, or holds, a byte.
+    /// Index of the token that contains a byte.
     pub fn token_at(&self, byte: usize) -> Option<usize> {
         self.tokens().iter().position(|token| token.span.start <= byte && byte < token.span.end)
     }

@@ -1,10 +1,10 @@
-//! What a host function says when it cannot answer: a value, not yet a diagnostic at a place in a text.
+//! Errors of host functions: values that are not yet diagnostics with a span.
 
 use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
 use crate::quantity::{QuantityError, Style};
 use rhai::{Dynamic, EvalAltResult, Position};
 
-/// What to mark in the text that was typed.
+/// The part of the typed text to mark.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Marked {
     /// The call, the operator or the name.
@@ -19,52 +19,52 @@ pub enum Marked {
 /// An error met while a script ran.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct ScriptError {
-    /// What code may branch on.
+    /// The kind; code may branch on it.
     pub kind: DiagnosticKind,
-    /// What is wrong, in the maker's words.
+    /// What is wrong, in the user's words.
     pub message: String,
-    /// What to type instead; `(…)` in it stands for the marked argument as it was typed.
+    /// What to type instead; `(…)` in it is replaced by the marked argument as typed.
     pub hint: Option<String>,
-    /// What to mark.
+    /// The part to mark.
     pub marked: Marked,
 }
 
 impl ScriptError {
-    /// An error of a whole call.
+    /// An error that marks the whole call.
     pub fn new(message: impl Into<String>) -> Self {
         Self { message: message.into(), ..Self::default() }
     }
 
-    /// The error of a formula or a table below.
+    /// Converts the error of a formula or a table.
     pub fn of(error: &impl Diagnose, style: &Style) -> Self {
         Self { kind: error.kind(), message: error.message(style), hint: error.hint(), marked: Marked::Whole }
     }
 
-    /// With what to type instead.
+    /// Adds a hint.
     #[must_use]
     pub fn hinting(self, hint: impl Into<String>) -> Self {
         Self { hint: Some(hint.into()), ..self }
     }
 
-    /// With what to type instead, where there is something.
+    /// Sets or clears the hint.
     #[must_use]
     pub fn with_hint(self, hint: Option<String>) -> Self {
         Self { hint, ..self }
     }
 
-    /// Marking one part.
+    /// Sets what to mark.
     #[must_use]
     pub fn marking(self, marked: Marked) -> Self {
         Self { marked, ..self }
     }
 
-    /// Of another kind.
+    /// Sets the kind.
     #[must_use]
     pub fn of_kind(self, kind: DiagnosticKind) -> Self {
         Self { kind, ..self }
     }
 
-    /// Turning an order away because of one input.
+    /// Makes it a refusal of an order because of one input.
     #[must_use]
     pub fn refusing(self, input: &str) -> Self {
         self.of_kind(DiagnosticKind::Refusal { input: input.to_owned() })
@@ -85,7 +85,7 @@ impl From<ScriptError> for Diagnostic {
 
 impl From<ScriptError> for Box<EvalAltResult> {
     fn from(error: ScriptError) -> Self {
-        // The engine fills in the place of the call.
+        // The script engine fills in the position of the call.
         Self::new(EvalAltResult::ErrorRuntime(Dynamic::from(error), Position::NONE))
     }
 }

@@ -5,5 +5,5 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
-/// By the name errors call them, shared between a host and its helper files.
+/// Scripts by the name that errors use, shared between a host and its helper files.
 pub(super) type Sources = Rc<RefCell<BTreeMap<String, Source>>>;

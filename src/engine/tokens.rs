@@ -1,7 +1,8 @@
-//! Script text cut into tokens, so that literals can be found, operands marked and open brackets counted.
+//! The tokenizer of script text, for finding literals, marking operands and counting open brackets.
 //!
-//! Comments (nested too) and texts are passed over, but the code inside `${ … }` of a back-ticked text
-//! is code. A line of a page, finished or not, is cut by the same scanner: see [`super::line_tokens`].
+//! Comments, nested ones too, are skipped. A text is one token, but `${ … }` inside a back-ticked text is code. The
+//! same scanner tokenizes a line of a page, finished or not: see [`super::line_tokens`].
+//!
 //! Never here: what a token means; the script engine decides that.
 
 use super::line_context::{CursorContext, Quotes};
@@ -9,10 +10,10 @@ use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{LiteralError, LiteralErrorKind, Reading};
 use std::ops::Range;
 
-/// What kind of token it is.
+/// The kind of a token.
 #[derive(Clone, Debug, PartialEq)]
 pub enum TokenKind {
-    /// A quantity, or a number that only we can read.
+    /// A quantity, or a number that the script engine cannot read.
     Literal(LiteralValue),
     /// A plain number.
     Number,
@@ -32,25 +33,25 @@ pub enum TokenKind {
     TextClose,
 }
 
-/// One token and its bytes.
+/// One token and its span.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Token {
-    /// What it is.
+    /// The kind.
     pub kind: TokenKind,
-    /// Where it stands.
+    /// Its bytes in the text.
     pub span: Range<usize>,
 }
 
 /// The tokens of a script, and whether it ends inside a text or a comment.
 #[derive(Debug, Default)]
 pub struct Tokens {
-    /// In order.
+    /// The tokens, in order.
     pub list: Vec<Token>,
-    /// Something that was begun is not ended: a text, a comment.
+    /// Whether a text, a comment or an interpolation is not closed.
     pub unfinished: bool,
 }
 
-/// Signs of more than one character that must not be taken apart.
+/// Signs of several characters that are one token.
 const LONG_SYMBOLS: [&str; 21] = [
     "..=", "...", "<<=", ">>=", "**=", "**", "/=", "..", "=>", "==", "!=", "<=", ">=", "&&", "||", "??", "?.", "+=",
     "-=", "*=", "::",
@@ -64,7 +65,7 @@ impl Tokens {
         Ok(scanner.tokens)
     }
 
-    /// Whether a person would go on typing: an open bracket, text or comment.
+    /// Whether the script is incomplete: an open bracket, text or comment.
     pub fn is_open(&self) -> bool {
         let depth: i32 = self.list.iter().map(|token| bracket(&token.kind)).sum();
         self.unfinished || depth > 0
@@ -83,14 +84,14 @@ pub(super) struct Scanner<'t> {
     text: &'t str,
     reading: Reading,
     at: usize,
-    /// Open brackets.
+    /// Number of open brackets.
     depth: i32,
-    /// Where texts may begin in a line of a page; none for a script.
+    /// Where texts may begin in a line of a page; `None` for a script.
     line: Option<Quotes>,
     pub(super) tokens: Tokens,
-    /// The notes of a line, each with its mark.
+    /// The notes of a line, each with its `#`.
     pub(super) notes: Vec<Range<usize>>,
-    /// What the end of the text stands in.
+    /// What the end of the text is in.
     pub(super) ends_in: CursorContext,
 }
 
@@ -155,7 +156,7 @@ impl Scanner<'_> {
                     let length = self.run(|c| c.is_alphanumeric() || c == '_');
                     self.push(TokenKind::Word, length);
                 }
-                // A line is not refused for a measure that is not finished.
+                // In a line, an unfinished measure is no error.
                 _ if self.line.is_some() && (c.is_numeric() || literal::may_begin(c)) => {
                     self.push(TokenKind::Number, self.run(char::is_numeric).max(c.len_utf8()));
                 }
@@ -202,7 +203,7 @@ impl Scanner<'_> {
             if percent && follows.is_some_and(|c| c.is_alphanumeric() || c == '(') {
                 return Err(LiteralError { span: start..found.end, kind: LiteralErrorKind::NoRemainder });
             }
-            // What stands for the literal would grow together with it.
+            // The literal's replacement would merge with a word that follows it directly.
             let grown = self.run(|c| c.is_alphanumeric() || c == '_');
             if grown > 0 {
                 let written = self.rest().get(..grown).unwrap_or_default().to_owned();
@@ -222,7 +223,7 @@ impl Scanner<'_> {
         Ok(())
     }
 
-    /// The `of` of `15 % of $80`, which is a sign and no name.
+    /// Reads the `of` of `15 % of $80`, an operator and not a name; returns whether it was there.
     fn of(&mut self) -> bool {
         let behind = self.rest().trim_start();
         let rest = behind.strip_prefix("of");
@@ -234,7 +235,7 @@ impl Scanner<'_> {
         found
     }
 
-    /// Numbers of the script language that look like a number with a unit: `0x1F`, `1e5`.
+    /// Length of a number of the script language that looks like a number with a unit: `0x1F`, `1e5`.
     fn plain_number(&self) -> Option<usize> {
         let rest = self.rest();
         let digits = rest.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(rest.len());
@@ -251,7 +252,7 @@ impl Scanner<'_> {
         exponent.then(|| digits + 2 + tail(digits + 2, |c| c.is_ascii_digit()))
     }
 
-    /// Whether `#` here begins a note: behind a blank, and no bracket or text of a script.
+    /// Whether `#` here begins a note: after a blank, and not as part of `#{` or `#"`.
     fn begins_note(&self) -> bool {
         let blank = self.before().is_none_or(char::is_whitespace);
         blank && !self.rest().starts_with("#{") && !self.rest().starts_with("#\"")
@@ -263,7 +264,7 @@ impl Scanner<'_> {
         self.notes.push(start..self.at);
     }
 
-    /// The names of files and goods hold `//` and `/*`.
+    /// False where names of files and goods may contain `//` and `/*`.
     fn has_comments(&self) -> bool {
         self.line != Some(Quotes::InAnswers)
     }
@@ -272,7 +273,7 @@ impl Scanner<'_> {
         self.text.get(..self.at)?.chars().next_back()
     }
 
-    /// Whether a quotation mark in a line begins a text, and is no inches, feet or apostrophe.
+    /// Whether a quotation mark in a line begins a text, instead of meaning inches, feet or an apostrophe.
     fn begins_text(&self, mark: char, quotes: Quotes) -> bool {
         let before = self.before().unwrap_or(' ');
         let typed = self.text.get(..self.at).unwrap_or_default().trim_end();
@@ -336,14 +337,14 @@ impl Scanner<'_> {
         self.ends_in_text();
     }
 
-    /// A text that is not closed: it may end with its line, or with all there is.
+    /// Notes that the end of the input is inside a text, if an unclosed text reaches it.
     fn ends_in_text(&mut self) {
         if self.rest().is_empty() {
             self.ends_in = CursorContext::Text;
         }
     }
 
-    /// `#"…"#`, with any number of `#`.
+    /// Reads `#"…"#`, with any number of `#`; returns whether it was there.
     fn raw_text(&mut self) -> bool {
         let hashes = self.run(|c| c == '#');
         if !self.rest().get(hashes..).is_some_and(|rest| rest.starts_with('"')) {

@@ -1,7 +1,6 @@
 //! The script engine's errors, translated into diagnostics.
 //!
-//! Nothing the script engine says reaches a person unworded: type names, signatures and error names
-//! stop here.
+//! None of the script engine's own wording reaches a user: type names, signatures and error names stop here.
 
 use super::common_mistakes;
 use super::functions;
@@ -16,18 +15,18 @@ use crate::quantity::Unit;
 use crate::quantity::nearest::nearest;
 use rhai::{EvalAltResult, ImmutableString, LexError, ParseError, ParseErrorType, Position};
 
-/// The topic of help that tells how measures are typed.
+/// The help topic on how measures are typed.
 const UNITS: &str = "units";
 
-/// What is needed to put an error of the script engine into words.
+/// The context needed to translate an error of the script engine.
 pub(super) struct Translation<'h> {
     /// The script that was run.
     pub(super) source: &'h Source,
     /// All scripts by name, for errors inside helper files.
     pub(super) sources: &'h Sources,
-    /// Names a person may have meant.
+    /// Names that may be suggested for a mistyped one.
     pub(super) names: &'h [String],
-    /// The words of host objects.
+    /// The members of host objects.
     pub(super) members: &'static [Member],
 }
 
@@ -45,7 +44,7 @@ impl Translation<'_> {
         let comma = byte.and_then(|byte| self.source.token_at(byte));
         let comma = comma.and_then(|comma| common_mistakes::decimal_comma(self.source, comma));
         let problem = match (literal, comma) {
-            // The engine sees the name that stands for it.
+            // The engine's message is about the literal's replacement.
             (Some(token), _) => self.misplaced_literal(token),
             (None, Some(hint)) => problem.hinting(hint),
             (None, None) => problem,
@@ -53,7 +52,7 @@ impl Translation<'_> {
         Self::placed(problem, error.position(), self.source)
     }
 
-    /// A measure where the sum was already whole.
+    /// The error of a measure that follows a complete sum.
     fn misplaced_literal(&self, token: usize) -> ScriptError {
         let text = |token: Option<usize>| {
             let span = token.and_then(|token| self.source.tokens().get(token)).map(|token| token.span.clone());
@@ -72,7 +71,7 @@ impl Translation<'_> {
         let mut error = error;
         let mut source = self.source.clone();
         let mut outer = Position::NONE;
-        // The innermost error has the place; what encloses it has the trace.
+        // The innermost error has the position; the enclosing ones give the trace.
         loop {
             match error {
                 EvalAltResult::ErrorInFunctionCall(_, file, inner, at) => {
@@ -108,7 +107,7 @@ impl Translation<'_> {
     fn placed(problem: ScriptError, at: Position, source: &Source) -> Diagnostic {
         let byte = at.line().and_then(|line| source.byte_at(line, at.position().unwrap_or(1)));
         let mut problem = problem;
-        // A hint may leave a place for what was typed.
+        // A hint may hold `(…)` as a placeholder for the typed argument.
         if let (Marked::Argument(index), Some(byte), Some(hint)) = (problem.marked, byte, &problem.hint)
             && let Some(typed) = source.argument(byte, index).and_then(|span| source.typed.get(span))
         {
@@ -125,7 +124,7 @@ impl Translation<'_> {
         });
         let word = byte.and_then(|byte| source.token_span(byte)).and_then(|span| source.typed.get(span));
         let topic = match problem.marked {
-            // Two measures that do not go together.
+            // The two sides do not go together.
             Marked::Sides => Some(UNITS),
             _ => word.and_then(functions::named).map(|function| function.name),
         };
@@ -200,14 +199,14 @@ impl Translation<'_> {
         if name == "π" {
             return problem.hinting("type pi()");
         }
-        // A waist that is not on the page is not the waist of a survey.
+        // `waist` must not suggest `survey_waist`.
         let end = format!("_{name}");
         let functions = functions::all().map(|function| function.name).filter(|function| !function.ends_with(&end));
         let near = nearest(name, self.names.iter().map(String::as_str).chain(functions));
         problem.with_hint(near.map(|near| format!("did you mean “{near}”?")))
     }
 
-    /// No function of that name takes those things; the engine writes the signature as `name (A, B)`.
+    /// No function of that name takes these arguments; the engine writes the signature as `name (A, B)`.
     fn no_function(&self, signature: &str) -> ScriptError {
         let (name, types) = signature.split_once(" (").unwrap_or((signature, ""));
         let name = name.rsplit("::").next().unwrap_or(name).trim();
@@ -267,7 +266,7 @@ impl Translation<'_> {
 }
 
 impl Translation<'_> {
-    /// The engine says: Unknown property 'x' - a getter is not registered for type 'T'.
+    /// Parses the engine's message: Unknown property 'x' - a getter is not registered for type 'T'.
     fn no_member(&self, message: &str) -> ScriptError {
         let mut quoted = message.split('\'').skip(1).step_by(2);
         match (quoted.next(), quoted.next()) {
@@ -281,7 +280,7 @@ impl Translation<'_> {
         }
     }
 
-    /// A word of a host object that is mistyped, or was given the wrong things.
+    /// The error of a member function that is mistyped or has the wrong arguments; `None` if no member is near.
     fn no_member_function(&self, name: &str, types: &str) -> Option<ScriptError> {
         let kind = split_types(types.trim_end_matches(')')).next().unwrap_or_default();
         let of_kind = || self.members.iter().filter(|member| member.of == kind);
@@ -323,7 +322,7 @@ fn worked_out(source: &Source, at: Position) -> Option<String> {
     source.being_worked_out(byte).map(str::to_owned)
 }
 
-/// Splits a signature's types, of which a text's own name holds separators.
+/// Splits the types of a signature; the type name of a text contains ` | `, which does not separate types.
 fn split_types(types: &str) -> impl Iterator<Item = &str> {
     types.split(", ").filter(|name| !name.is_empty())
 }
@@ -340,9 +339,9 @@ pub(super) fn type_noun(name: &str) -> String {
         "Fn" => "a function".to_owned(),
         "measure" => "a measure".to_owned(),
         other if other.contains("range") || other.contains("Range") => "a range".to_owned(),
-        // One thing, though it is named like several.
+        // Singular, although its name is a plural.
         "gathers" => "a way to gather".to_owned(),
-        // A name with a path is one of the program's insides, and stops here.
+        // A type name with a path is internal and is not shown.
         other => match other.rsplit_once("::").map(|(_, last)| last) {
             Some("Measured") => "a measure".to_owned(),
             Some("Spread") => "a measure with ±".to_owned(),
@@ -454,9 +453,9 @@ fn lex_problem(error: &LexError) -> ScriptError {
     }
 }
 
-/// Something stands where the sum was already whole.
+/// The error of an unexpected token after a complete sum.
 fn unexpected(text: &str) -> ScriptError {
-    // The engine's own reader says it in its own words: Unexpected '²', or ':;' is not a valid symbol.
+    // The engine's lexer puts it in its own words: Unexpected '²', or ':;' is not a valid symbol.
     let quoted = text.strip_prefix("Unexpected '").and_then(|text| text.strip_suffix('\''));
     let symbol = || text.strip_prefix('\'')?.split_once("' is not a valid symbol").map(|(symbol, _)| symbol);
     let text = quoted.or_else(symbol).unwrap_or(text);

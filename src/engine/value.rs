@@ -1,4 +1,4 @@
-//! The one place where script values become quantities and back.
+//! Conversion between script values and quantities, all in one place.
 
 use super::script_error::ScriptError;
 use crate::quantity::{Quantity, QuantityError, Style, Unit, number};
@@ -9,10 +9,10 @@ use std::num::NonZeroU32;
 use std::rc::Rc;
 use std::sync::RwLock;
 
-/// Where a watched run will note which recorded operation a value came from. No run is watched yet.
+/// The recorded operation that a value came from, in a watched run. No run is watched yet.
 pub type WatchMark = NonZeroU32;
 
-/// The one script value for quantities. Everything a recipe reckons with is this type or a plain number.
+/// The script value of a quantity. A recipe calculates with this type and plain numbers only.
 #[derive(Clone, Copy, Debug)]
 pub struct Measured {
     quantity: Quantity,
@@ -21,7 +21,7 @@ pub struct Measured {
 }
 
 impl Measured {
-    /// A quantity that nobody watches.
+    /// A quantity outside a watched run.
     pub fn new(quantity: Quantity) -> Self {
         Self { quantity, whole: false, watch: None }
     }
@@ -31,56 +31,55 @@ impl Measured {
         self.quantity
     }
 
-    /// A quantity that a watched run follows: it stays this type even where it has no dimension, and
-    /// `whole` tells that it counts things.
+    /// A quantity in a watched run: it keeps this type even without a dimension; `whole` marks a count.
     pub fn watched(quantity: Quantity, whole: bool, mark: WatchMark) -> Self {
         Self { quantity, whole, watch: Some(mark) }
     }
 
-    /// The mark of a watched run.
+    /// The recorded operation it came from, in a watched run.
     pub fn watch_mark(self) -> Option<WatchMark> {
         self.watch
     }
 }
 
-/// A quantity known within limits; nothing can be reckoned with it yet.
+/// A quantity with a tolerance; operators refuse it for now.
 #[derive(Clone, Copy, Debug)]
 pub struct Spread {
     /// The middle.
     pub middle: Quantity,
-    /// As much to either side.
+    /// The tolerance to either side.
     pub half: Quantity,
 }
 
-/// A cell of a table in which nothing stands, while a condition is asked of its row: whoever reckons with it
-/// is told which one it is. Everywhere else a blank is the script's `()`.
+/// A blank cell of a table while a condition is evaluated on its row: using it is an error that names the column.
+/// Everywhere else a blank is the script's `()`.
 #[derive(Clone, Debug)]
 pub struct Blank {
     /// Its column, as the condition names it.
     pub name: Rc<str>,
 }
 
-/// A host object of a layer above that can be the value of a cell. The engine knows it by these words alone;
-/// [`Host::register_shown`](super::Host::register_shown) makes it known.
+/// A host object of a higher layer that can be the value of a cell. The engine knows it only through this trait;
+/// [`Host::register_shown`](super::Host::register_shown) registers a type.
 pub trait Shown: Clone + 'static {
-    /// What the engine calls its type in a signature, `table`; with an article it is the noun of faults.
+    /// The engine's name for its type in a signature, such as `table`; with an article it is the noun in errors.
     const TYPE: &'static str;
 
-    /// What it is, in one line.
+    /// Describes it in one line.
     fn shown(&self, style: &Style) -> String;
 }
 
-/// The words for one type of host object.
+/// The noun and the display of one type of host object.
 #[derive(Clone, Copy)]
 struct Words {
     of: &'static str,
     show: fn(&Dynamic, &Style) -> Option<String>,
 }
 
-/// By type, the same for every engine: it only ever grows, and by the same entries.
+/// By type, shared by all engines; entries are only added, and every engine adds the same ones.
 static SHOWN: RwLock<BTreeMap<TypeId, Words>> = RwLock::new(BTreeMap::new());
 
-/// Makes the words for a type of host object known.
+/// Registers the words for a type of host object.
 pub(super) fn know<T: Shown>() {
     let words = Words { of: T::TYPE, show: |value, style| value.read_lock::<T>().map(|object| object.shown(style)) };
     if let Ok(mut known) = SHOWN.write() {
@@ -92,10 +91,10 @@ fn words_of(value: &Dynamic) -> Option<Words> {
     SHOWN.read().ok()?.get(&value.type_id()).copied()
 }
 
-/// What goes into a built-in function and comes out of it.
+/// An argument or a result of a built-in function.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Value {
-    /// A quantity; a plain number that need not be whole is one without a dimension.
+    /// A quantity; a plain number that need not be whole has no dimension.
     Quantity(Quantity),
     /// A whole number.
     Whole(i64),
@@ -105,12 +104,12 @@ pub enum Value {
     Flag(bool),
     /// Several values.
     List(Vec<Value>),
-    /// Nothing: a cell of a table that is not filled.
+    /// A blank: an empty cell of a table, or nothing.
     Blank,
 }
 
 impl Value {
-    /// Reads a script value; none for what is no plain value, such as a cloth.
+    /// Reads a script value; `None` if it is no plain value, such as a cloth.
     pub fn from_script(value: &Dynamic) -> Option<Self> {
         if value.is_unit() || value.is::<Blank>() {
             return Some(Self::Blank);
@@ -136,8 +135,8 @@ impl Value {
         list.iter().map(Self::from_script).collect::<Option<Vec<_>>>().map(Self::List)
     }
 
-    /// Makes a script value. A result without a dimension goes back to a plain number, so that plain
-    /// sums keep the fast paths of the engine.
+    /// Converts to a script value. A quantity without a dimension becomes a plain number unless it is in per cent,
+    /// so that plain sums keep the fast paths of the engine.
     pub fn into_script(self) -> Dynamic {
         match self {
             Self::Quantity(quantity) => quantity_to_script(quantity),
@@ -149,7 +148,7 @@ impl Value {
         }
     }
 
-    /// The quantity it is, whole numbers included.
+    /// Its quantity, whole numbers included.
     pub fn quantity(&self) -> Option<Quantity> {
         match self {
             Self::Quantity(quantity) => Some(*quantity),
@@ -158,7 +157,7 @@ impl Value {
         }
     }
 
-    /// The words for what it is.
+    /// The noun for it in errors, with an article.
     pub fn noun(&self) -> String {
         match self {
             Self::Quantity(quantity) => quantity.dimension().noun(),
@@ -170,7 +169,7 @@ impl Value {
         }
     }
 
-    /// As a person reads it.
+    /// Shows it in a style.
     pub fn show(&self, style: &Style) -> String {
         match self {
             Self::Quantity(quantity) => style.show(*quantity),
@@ -183,7 +182,7 @@ impl Value {
         }
     }
 
-    /// As a person reads it within a list: a list in a list keeps its brackets.
+    /// Shows it as an item of a list: an inner list keeps its brackets.
     fn show_inside(&self, style: &Style) -> String {
         let shown = self.show(style);
         if matches!(self, Self::List(_)) { format!("[{shown}]") } else { shown }
@@ -196,7 +195,7 @@ impl From<Quantity> for Value {
     }
 }
 
-/// A quantity as a script value: a plain number where it has no dimension and no unit of its own.
+/// A quantity as a script value: a plain number if it has no dimension and is not in per cent.
 pub fn quantity_to_script(quantity: Quantity) -> Dynamic {
     match quantity.plain() {
         Ok(plain) if quantity.liked().named != Some(Unit::Percent) => Dynamic::from_float(plain),
@@ -204,12 +203,12 @@ pub fn quantity_to_script(quantity: Quantity) -> Dynamic {
     }
 }
 
-/// The quantity a script value is, plain numbers included.
+/// The quantity of a script value, plain numbers included.
 pub fn quantity_from_script(value: &Dynamic) -> Option<Quantity> {
     Value::from_script(value).and_then(|value| value.quantity())
 }
 
-/// The words for what a script value is.
+/// The noun for a script value in errors, with an article.
 pub fn noun(value: &Dynamic) -> String {
     if value.is_unit() {
         return "nothing".to_owned();
@@ -235,11 +234,11 @@ pub fn noun(value: &Dynamic) -> String {
     if value.is_fnptr() {
         return "a function".to_owned();
     }
-    // Host objects have names of the program's insides; they stop here.
+    // Type names of host objects are internal and are not shown.
     Value::from_script(value).map_or_else(|| "something that is no number or text".to_owned(), |value| value.noun())
 }
 
-/// A script value as a person reads it; none where it holds something else than plain values.
+/// Shows a script value; `None` for a blank and for values that cannot be shown.
 pub fn show(value: &Dynamic, style: &Style) -> Option<String> {
     if let Some(spread) = value.read_lock::<Spread>() {
         return Some(format!("{} ± {}", style.show(spread.middle), style.show(spread.half)));
@@ -253,7 +252,7 @@ pub fn show(value: &Dynamic, style: &Style) -> Option<String> {
     Value::from_script(value).map(|value| value.show(style))
 }
 
-/// Refuses a number that is not finite, which plain decimals of the engine may become.
+/// Refuses a number that is not finite, which the script engine's plain decimals may become.
 pub fn checked(value: Dynamic) -> Result<Dynamic, ScriptError> {
     match value.as_float() {
         Ok(decimal) if !decimal.is_finite() => Err(QuantityError::OutOfRange.into()),

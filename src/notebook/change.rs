@@ -1,17 +1,17 @@
-//! What a line changed: which cells, from what to what.
+//! The changes a line caused: each cell with its result before and now.
 
 use super::value::{same, shown};
 use crate::diagnostic::Diagnostic;
 use crate::quantity::Style;
 use rhai::Dynamic;
 
-/// What a cell is worth, or why it cannot be worked out.
+/// A cell's value, or the error that prevents it.
 pub(super) type CellResult = Result<Dynamic, Box<Diagnostic>>;
 
-/// What happened to one cell or one `must` line.
+/// A change of one cell or one `must` line.
 #[derive(Clone, Debug)]
 pub struct Change {
-    /// The cell's name, or the condition.
+    /// The cell's name, or the condition as typed.
     pub name: String,
     /// Whether it is a `must` line.
     pub is_condition: bool,
@@ -19,19 +19,19 @@ pub struct Change {
     pub(super) before: Option<CellResult>,
 }
 
-/// A change in words.
+/// A change as text for display.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CellChangeText {
-    /// The cell's name, or the condition.
+    /// The cell's name, or the condition as typed.
     pub name: String,
-    /// Its value as shown, or what is wrong with it; none where the cell is gone.
+    /// The new value as shown, or its error; `None` if the cell is gone.
     pub now: Option<Result<String, Diagnostic>>,
-    /// What it was before, where that was something else.
+    /// The old value as shown; `None` if it is unchanged or there was none.
     pub was: Option<String>,
 }
 
 impl Change {
-    /// In words; none where nothing is news: the same value as before, shown the same way.
+    /// Describes the change; `None` if the shown value is unchanged, except for the typed line.
     pub fn told(&self, style: &Style, line_was_typed: bool) -> Option<CellChangeText> {
         let in_words = |worth: &CellResult| match worth {
             Ok(value) => shown(value, style),
@@ -40,7 +40,7 @@ impl Change {
         let now = self.now.as_ref().map(in_words);
         let before = self.before.as_ref().map(in_words);
         let was = before.clone().and_then(Result::ok).filter(|was| !matches!(&now, Some(Ok(now)) if now == was));
-        // A cell that can be worked out again is news as much as one with another value.
+        // A cell that recovers from an error counts as changed.
         let mended = matches!((&before, &now), (Some(Err(_)), Some(Ok(_))));
         let fails_anew = matches!(&now, Some(Err(_))) && before.as_ref() != now.as_ref();
         let gone = self.now.is_none() && self.before.is_some();
@@ -50,13 +50,14 @@ impl Change {
         (news && !holds).then(|| CellChangeText { name: self.name.clone(), now, was })
     }
 
-    /// Whether it cannot be worked out, or does not hold.
+    /// Whether the cell fails or the condition does not hold.
     pub fn failed(&self) -> bool {
         matches!(self.now, Some(Err(_)))
     }
 }
 
-/// Whether what reads a cell need not be worked out again.
+/// Whether the readers of a cell can be skipped, given its result before and now. An error never counts as
+/// unchanged.
 pub(super) fn unchanged(before: Option<&CellResult>, now: Option<&CellResult>) -> bool {
     match (before, now) {
         (None, None) => true,

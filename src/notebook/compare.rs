@@ -1,4 +1,4 @@
-//! What differs between two pages, cell by cell.
+//! Compares two pages cell by cell.
 
 use super::line;
 use super::listing::how;
@@ -11,14 +11,14 @@ use crate::table::{Cell as Field, Table, TableError};
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
 
-/// A line of a page for comparing: how it comes about, and what it is worth.
+/// The parts of a line that are compared: its formula as typed, and its value as shown.
 struct Line {
     how: String,
     value: String,
 }
 
-/// The differences of two pages as a table; empty if there are none. `one` and `other` are what their
-/// columns are called.
+/// Returns the differences between two pages as a table, empty if there are none. `one` and `other` are the
+/// headings for their values.
 pub fn compare(
     tools: &mut Tools<'_>,
     (one, page): (&str, &Page),
@@ -27,7 +27,7 @@ pub fn compare(
     let style = tools.host.style();
     let (left_order, left) = lines(page, tools, &style);
     let (right_order, right) = lines(with, tools, &style);
-    // In the order of the second page; what only the first has comes behind.
+    // In the order of the second page; lines that only the first has come last.
     let only_left = left_order.iter().filter(|key| !right.contains_key(*key));
     let mut rows = Vec::new();
     for key in right_order.iter().chain(only_left) {
@@ -59,7 +59,7 @@ fn table(one: &str, other: &str, rows: Vec<[String; 4]>) -> Result<Table, TableE
     Ok(table)
 }
 
-/// The lines of a page by the name of what they fill; others by their own text.
+/// The lines of a page by the cell they fill, or else by their own text; also these keys in page order.
 fn lines(page: &Page, tools: &mut Tools<'_>, style: &Style) -> (Vec<String>, BTreeMap<String, Line>) {
     let mut order = Vec::new();
     let mut found = BTreeMap::new();

@@ -1,4 +1,4 @@
-//! `must` lines: conditions that stay on the page and tell when they no longer hold.
+//! `must` lines: conditions that stay on the page and report when they no longer hold.
 
 use super::value::shown;
 use super::verbs;
@@ -10,11 +10,11 @@ use crate::engine::{Expression, Host, Value};
 use crate::quantity::{QuantityError, Style, number};
 use std::cmp::Ordering;
 
-/// `band = 81.4 cm`, `price = $23.40 within $0.05`, or any sum that answers yes or no.
+/// A condition: `band = 81.4 cm`, `price = $23.40 within $0.05`, or any sum that yields yes or no.
 #[derive(Debug)]
 pub(super) struct Condition {
     left: Expression,
-    /// What it must be equal to, and by how much it may miss.
+    /// The value to equal, and the difference allowed by `within`.
     right: Option<(Expression, Option<Expression>)>,
     typed: String,
 }
@@ -52,7 +52,7 @@ impl Condition {
         names
     }
 
-    /// True, or an error that tells what it is instead.
+    /// Returns `true`, or an error that shows the actual value.
     pub(super) fn evaluate(&self, with: &mut EvalContext<'_>) -> Result<bool, Diagnostic> {
         let style = with.host.style();
         let left = self.left.evaluate_among(with.host, with.scope, with.names)?;
@@ -86,7 +86,7 @@ impl Condition {
     }
 }
 
-/// Where the one `=` outside brackets stands.
+/// The byte position of the first `=` outside brackets.
 fn equals_sign(host: &Host, typed: &str) -> Option<usize> {
     let tokens = Tokens::read(typed, host.reading()).ok()?.list;
     let mut depth = 0;
@@ -104,7 +104,8 @@ fn equals_sign(host: &Host, typed: &str) -> Option<usize> {
     })
 }
 
-/// Equal but for float noise, or but for what is allowed.
+/// Whether two values are equal, up to float noise or the difference that `within` allows. Lists are compared
+/// item by item.
 fn equal(left: &Value, right: &Value, within: Option<&Value>) -> Result<bool, Diagnostic> {
     if let (Value::List(left), Value::List(right)) = (left, right) {
         let mut all = left.len() == right.len();

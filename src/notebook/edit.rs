@@ -1,4 +1,4 @@
-//! Striking cells, renaming them, taking steps back and doing them again.
+//! Changes to a page other than typed lines: strike, rename, take back and redo.
 
 use super::change::Change;
 use super::formula::Formula;
@@ -9,12 +9,12 @@ use crate::diagnostic::Diagnostic;
 use crate::quantity::Reading;
 use crate::quantity::nearest::nearest;
 
-/// What was taken back or done again.
+/// The result of taking steps back or redoing them.
 #[derive(Debug)]
 pub struct Moved {
-    /// The lines as they stood, or stand again: `waist = 60 cm`.
+    /// The lines of the steps: `waist = 60 cm`, or `strike waist` for one that removed a line.
     pub lines: Vec<String>,
-    /// What changed by it.
+    /// The changes to cells.
     pub changes: Vec<Change>,
 }
 
@@ -25,13 +25,13 @@ impl Moved {
 }
 
 impl Page {
-    /// Strikes a cell off the page; its readers say that they miss it.
+    /// Removes a cell from the page; lines that read it then fail.
     pub fn strike(&mut self, tools: &mut Tools<'_>, name: &str) -> Result<Vec<Change>, Diagnostic> {
         let place = self.place_of(name)?;
         self.change(tools, vec![(place, None)])
     }
 
-    /// Gives a cell another name wherever it is read.
+    /// Renames a cell wherever it is read; returns how many other lines changed.
     pub fn rename(&mut self, tools: &mut Tools<'_>, old: &str, new: &str) -> Result<usize, Diagnostic> {
         let home = self.place_of(old)?;
         check_name(new)?;
@@ -41,7 +41,7 @@ impl Page {
         }
         let reading = tools.host.reading();
         let node = self.graph.find(old);
-        // Lines that read the new name already, as one that was missing, will follow the cell.
+        // Lines that already read the new name, missing so far, will read this cell.
         if let (Some(node), Some(taken)) = (node, self.graph.find(new))
             && let Some(path) = self.graph.circle(taken, self.graph.reads(node))
         {
@@ -66,7 +66,8 @@ impl Page {
         Ok(readers)
     }
 
-    /// A step whose lines were all on the page before under other names.
+    /// Makes a rename one step. Its lines skip the checks of [`Page::change`]: they were all on the page
+    /// before.
     fn change_checked(
         &mut self,
         tools: &mut Tools<'_>,
@@ -80,17 +81,17 @@ impl Page {
         Ok(())
     }
 
-    /// Takes back the last steps.
+    /// Takes back the last `count` steps.
     pub fn take_back(&mut self, tools: &mut Tools<'_>, count: usize) -> Result<Moved, Diagnostic> {
         self.walk(tools, count, false).and_then(|moved| moved.or_none("there is nothing to take back"))
     }
 
-    /// Does again what was taken back.
+    /// Redoes the last `count` steps that were taken back.
     pub fn redo(&mut self, tools: &mut Tools<'_>, count: usize) -> Result<Moved, Diagnostic> {
         self.walk(tools, count, true).and_then(|moved| moved.or_none("there is nothing to do again"))
     }
 
-    /// Goes through the steps, one way or the other. One that is stopped stays where it was.
+    /// Moves through up to `count` steps, forward or back. A step that is stopped stays on its list.
     fn walk(&mut self, tools: &mut Tools<'_>, count: usize, forward: bool) -> Result<Moved, Diagnostic> {
         let mut moved = Moved { lines: Vec::new(), changes: Vec::new() };
         for _ in 0..count {
@@ -106,7 +107,7 @@ impl Page {
         Ok(moved)
     }
 
-    /// The order a cell is filled by: its recipe and answers as typed.
+    /// The recipe and the answers, as typed, of a cell that an order fills; `None` for any other cell.
     pub fn order_of(&self, name: &str) -> Option<(String, Vec<(String, String)>)> {
         match self.cell(name)?.formula.as_ref()? {
             Formula::Order(order) => {
@@ -133,7 +134,7 @@ impl Page {
     }
 }
 
-/// The lines a step changed, each as it stood after it, or before it where it struck one; of a new name, what was
+/// Describes a step: each line as it is after the step, `strike NAME` for a removed one; for a rename, what was
 /// typed.
 fn lines_of(step: &Step) -> Vec<String> {
     if let Some(typed) = &step.typed {
@@ -150,7 +151,7 @@ fn lines_of(step: &Step) -> Vec<String> {
     lines.collect()
 }
 
-/// A line with one name in place of another, wherever it means the cell.
+/// Replaces a cell's name in a line, wherever it refers to the cell.
 fn renamed(text: &str, old: &str, new: &str, reading: Reading) -> String {
     let in_sum = |sum: &str| {
         let mut sum = sum.to_owned();
@@ -178,11 +179,11 @@ fn renamed(text: &str, old: &str, new: &str, reading: Reading) -> String {
     }
 }
 
-/// `run gathered_skirt as first waist=21 in skirt=12 in`: an order as it stands on a page.
+/// Formats an order as a line of a page: `run gathered_skirt as first waist=21 in skirt=12 in`.
 pub(crate) fn order_line(recipe: &str, cell: &str, answers: &[(String, String)]) -> String {
     let mut text = format!("run {recipe} as {cell}");
     for (input, typed) in answers {
-        // An answer with a sign that would begin another one, or a note, is put between marks.
+        // Quote an answer that contains a sign that would start another answer or a note.
         let quoted = typed.contains(['=', '#']) && !typed.contains('\'');
         let typed = if quoted { format!("'{typed}'") } else { typed.clone() };
         text.push_str(&format!(" {input}={typed}"));

@@ -1,11 +1,11 @@
 //! `orders where days > 3`: the rows of a table for which a condition is true.
 //!
-//! In the condition every column is known by its name, what is no letter or digit in it as `_`; a column
-//! wins over a cell of the same name. The condition is worked out once for each row, so the limits of a
-//! line hold for a row and not for the table. A blank cell may only be asked whether it is `known`; to
-//! reckon with it is a fault that names the row.
+//! The condition refers to each column by its name, with `_` for whatever is not a letter or digit; a column
+//! takes precedence over a cell of the same name. The condition is evaluated once per row, so the limits of a
+//! line apply to each row, not to the table. Computing with a blank cell is an error that names the row;
+//! `known` tests for blanks.
 //!
-//! Never here: what a condition means; which cells a page has.
+//! Never here: the meaning of conditions; which cells a page has.
 
 use super::objects::{TableObject, cell_to_script, member_name};
 use crate::diagnostic::{Diagnostic, DiagnosticKind, Label, Span, literal_diagnostic};
@@ -29,13 +29,13 @@ pub(crate) struct Filter {
     table: Expression,
     condition: Expression,
     typed: String,
-    /// The bytes of the table's expression, and of the condition.
+    /// The byte ranges of the table's expression and of the condition.
     parts: (Range<usize>, Range<usize>),
 }
 
 impl Filter {
-    /// The two sides of the first `where` that stands in no bracket and no text; none where there is none, and
-    /// where a measure in the line cannot be read.
+    /// Splits at the first `where` outside brackets and texts. `None` if there is none, or if a measure in the
+    /// line cannot be read.
     pub(crate) fn split(typed: &str, reading: Reading) -> Option<(&str, &str)> {
         let (at, _) = places(typed, reading).ok()??;
         Some((typed.get(..at)?.trim(), typed.get(at + WHERE.len()..)?.trim()))
@@ -44,7 +44,7 @@ impl Filter {
     /// Compiles `orders where days > 3`.
     ///
     /// # Errors
-    /// A side that is missing or cannot be read, and a second `where`.
+    /// A side is missing or cannot be read, or there is no `where` or a second one.
     pub(crate) fn compile(host: &Host, typed: &str) -> Result<Self, Diagnostic> {
         let found = places(typed, host.reading()).map_err(|fault| literal_diagnostic(None, typed, &fault))?;
         let Some((at, second)) = found else {
@@ -70,7 +70,7 @@ impl Filter {
             let fault = Diagnostic::new("a condition is missing behind “where”").hinting("type orders where days > 3");
             return Err(marking(at..end, fault));
         }
-        // Each side stands where it was typed, so that errors point into the whole line.
+        // Pad each side to its position in the line, so that errors point into the whole line.
         let side = |span: &Range<usize>| {
             let before: String = typed
                 .get(..span.start)
@@ -85,22 +85,21 @@ impl Filter {
         Ok(Self { table, condition, typed: typed.to_owned(), parts })
     }
 
-    /// What was typed.
     pub(super) fn typed(&self) -> &str {
         &self.typed
     }
 
-    /// The names it may read, columns among them: every word that is no member of something else.
+    /// The names it may read, columns included: every word that is not a member of something else.
     pub(crate) fn names(&self) -> BTreeSet<&str> {
         self.table.names().chain(self.condition.names()).collect()
     }
 
-    /// The rows for which the condition is true, as a table of the same columns. The scope holds the cells
-    /// that are known; it is left as it was.
+    /// Returns the rows for which the condition is true, as a table of the same columns. `scope` holds the
+    /// known cells; it is restored before this returns.
     ///
     /// # Errors
-    /// What is no table, a name that is neither a column nor in the scope, a condition that is not yes or
-    /// no, and whatever goes wrong in a row, which is named.
+    /// The left side is not a table, a name is neither a column nor in the scope, the condition is not yes or
+    /// no, or a row fails. Errors in a row name it.
     pub(crate) fn evaluate(&self, host: &Host, scope: &mut Scope<'static>) -> Result<Dynamic, Diagnostic> {
         let given = self.table.evaluate(host, scope).map_err(|fault| whole(&self.typed, fault))?;
         let Some(TableObject(table)) = given.clone().try_cast::<TableObject>() else {
@@ -142,7 +141,7 @@ impl Filter {
         })
     }
 
-    /// The columns that the condition names.
+    /// The columns that the condition names; an error if a name is neither a column nor in the scope.
     fn columns<'t>(&self, table: &'t Table, scope: &Scope<'static>) -> Result<Vec<Named<'t>>, Diagnostic> {
         let mut named = Vec::new();
         for name in self.condition.names() {
@@ -177,7 +176,7 @@ impl Filter {
     }
 }
 
-/// A column that a condition names, as the condition writes it.
+/// A column that the condition names, and its name as written there.
 struct Named<'t> {
     name: Rc<str>,
     at: usize,
@@ -194,7 +193,7 @@ impl Named<'_> {
     }
 }
 
-/// Where the first `where` stands at the top, and the second.
+/// The byte positions of the first and second `where` outside brackets and texts.
 fn places(typed: &str, reading: Reading) -> Result<Option<(usize, Option<usize>)>, LiteralError> {
     let tokens = Tokens::read(typed, reading)?.list;
     let mut depth = 0_i32;
@@ -213,7 +212,8 @@ fn places(typed: &str, reading: Reading) -> Result<Option<(usize, Option<usize>)
     Ok(found.first().map(|first| (*first, found.get(1).copied())))
 }
 
-/// An error found in a part, shown in the whole line: the part was compiled where it stands in it.
+/// Makes an error found in one side quote the whole line. Its spans fit already: each side was compiled at its
+/// position.
 fn whole(typed: &str, mut error: Diagnostic) -> Diagnostic {
     for Label { span, .. } in error.labels.iter_mut().filter(|label| label.span.file.is_none()) {
         if let Some(line) = typed.lines().nth(span.line.saturating_sub(1)) {

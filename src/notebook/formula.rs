@@ -1,4 +1,4 @@
-//! What a cell is worked out from: a sum, a recipe's order, a file, a condition.
+//! The formula of a line: a sum, a filter, an order, a file or a condition.
 
 use super::condition::Condition;
 use super::filter::Filter;
@@ -9,29 +9,26 @@ use crate::diagnostic::Diagnostic;
 use crate::engine::{Expression, Host};
 use rhai::Dynamic;
 
-/// What a cell is worked out from.
+/// How the value of a line is computed.
 #[derive(Debug)]
 pub(super) enum Formula {
-    /// A sum.
     Sum(Expression),
-    /// Rows of a table.
+    /// `TABLE where CONDITION`.
     Filter(Box<Filter>),
-    /// An order of a recipe.
     Order(Box<OrderLine>),
-    /// A table in a file.
+    /// The path of a table's file.
     File(String),
-    /// A condition.
     Must(Box<Condition>),
-    /// What could not be read.
+    /// A line that could not be compiled, and why.
     Unreadable(Box<Diagnostic>),
 }
 
 impl Formula {
-    /// Reads the formula of a line; none for a line that fills no cell.
+    /// Compiles the formula of a line; `None` for a note or a verb.
     pub(super) fn compile(host: &Host, line: &Line) -> Option<Result<Self, Diagnostic>> {
         Some(match line {
             Line::Cell { expression, .. } | Line::Expression(expression) => {
-                // Most sums have none, and need not be read twice.
+                // Most sums have no filter; skip the extra parse for them.
                 let filters = expression.contains("where") && Filter::split(expression, host.reading()).is_some();
                 if filters {
                     Filter::compile(host, expression).map(|filter| Self::Filter(Box::new(filter)))
@@ -71,7 +68,7 @@ impl Formula {
         }
     }
 
-    /// What it follows outside the page.
+    /// What it depends on outside the page.
     pub(super) fn sources(&self) -> Vec<Source> {
         match self {
             Self::Order(order) => vec![Source::Workshop, Source::Recipe(order.recipe.clone())],
@@ -80,7 +77,7 @@ impl Formula {
         }
     }
 
-    /// Works it out; the scope holds the cells it reads.
+    /// Evaluates the formula; the scope holds the cells it reads.
     pub(super) fn evaluate(&self, with: &mut EvalContext<'_>) -> Result<Dynamic, Diagnostic> {
         match self {
             Self::Sum(sum) => sum.evaluate_among(with.host, with.scope, with.names),

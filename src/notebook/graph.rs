@@ -1,14 +1,14 @@
-//! Who reads whom: names, the names each reads, and the order in which they are worked out.
+//! The dependency graph: names, the names each reads, and the order of evaluation.
 //!
-//! A name may be read before anything defines it, so a node stands for a name, defined or not. Never
-//! here: what a name is worth, and how it is worked out.
+//! A name may be read before anything defines it, so there is a node for every name, defined or not. Never
+//! here: values and how they are computed.
 
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet, BinaryHeap};
 use std::ops::Bound;
 use std::rc::Rc;
 
-/// One name of the graph.
+/// A node of the graph: a name, defined or not.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Node(usize);
 
@@ -19,19 +19,19 @@ struct Links {
     readers: BTreeSet<Node>,
 }
 
-/// Names and what they read.
+/// Names and their dependencies.
 #[derive(Debug, Default)]
 pub(super) struct Graph {
     nodes: Vec<Links>,
     by_name: BTreeMap<Rc<str>, Node>,
-    /// For each node, the walk that met it last and how many of its reads that walk still waits for: kept,
-    /// so that a walk through a few nodes of many costs no more than those few.
+    /// For each node, the last walk that met it and how many of its dependencies that walk still waits for.
+    /// Kept between walks, so that a walk costs only the nodes it meets.
     met: Vec<(u64, usize)>,
     walk: u64,
 }
 
 impl Graph {
-    /// The node of a name, made if there is none yet.
+    /// Returns the node of a name; creates it if needed.
     pub(super) fn node(&mut self, name: &str) -> Node {
         if let Some(node) = self.by_name.get(name) {
             return *node;
@@ -43,43 +43,42 @@ impl Graph {
         node
     }
 
-    /// The node of a name, if anything ever named it.
+    /// Returns the node of a name, if it exists.
     pub(super) fn find(&self, name: &str) -> Option<Node> {
         self.by_name.get(name).copied()
     }
 
-    /// Names from one on, in alphabetical order.
+    /// Returns the names from `name` on, in alphabetical order.
     pub(super) fn from<'g>(&'g self, name: &'g str) -> impl Iterator<Item = (&'g str, Node)> {
         let from = (Bound::Included(name), Bound::Unbounded);
         self.by_name.range::<str, _>(from).map(|(name, node)| (&**name, *node))
     }
 
-    /// The name of a node.
     pub(super) fn name(&self, node: Node) -> &str {
         self.nodes.get(node.0).map_or("", |links| &links.name)
     }
 
-    /// What a node reads.
+    /// The direct dependencies of a node.
     pub(super) fn reads(&self, node: Node) -> &[Node] {
         self.nodes.get(node.0).map_or(&[], |links| &links.reads)
     }
 
-    /// Who reads a node itself.
+    /// The direct readers of a node.
     pub(super) fn readers(&self, node: Node) -> impl Iterator<Item = Node> {
         self.nodes.get(node.0).into_iter().flat_map(|links| links.readers.iter().copied())
     }
 
-    /// The place of a node in a list of as many as there are.
+    /// The index of a node in a list of all nodes.
     pub(super) fn place(node: Node) -> usize {
         node.0
     }
 
-    /// How many nodes there are.
+    /// The number of nodes.
     pub(super) fn len(&self) -> usize {
         self.nodes.len()
     }
 
-    /// Says anew what a node reads.
+    /// Replaces the dependencies of a node.
     pub(super) fn set_reads(&mut self, node: Node, reads: Vec<Node>) {
         let before = self.nodes.get_mut(node.0).map(|links| std::mem::take(&mut links.reads)).unwrap_or_default();
         for read in before {
@@ -97,7 +96,7 @@ impl Graph {
         }
     }
 
-    /// The nodes and all that they read, directly or through others.
+    /// Returns the nodes and all that they read, directly or through others.
     pub(super) fn ancestry(&self, of: &[Node]) -> BTreeSet<Node> {
         let mut reached: BTreeSet<Node> = of.iter().copied().collect();
         let mut waiting = of.to_vec();
@@ -107,9 +106,10 @@ impl Graph {
         reached
     }
 
-    /// The path by which `node` would read itself if it read `reads`; none if it would not.
+    /// Returns the cycle that would arise if `node` read `reads`, from `node` to `node`; `None` if there would
+    /// be none.
     pub(super) fn circle(&self, node: Node, reads: &[Node]) -> Option<Vec<Node>> {
-        // Looked for from the node upward: its readers are few where its sources are many.
+        // Search among the readers of the node: they are few where its dependencies are many.
         let mut came_from: BTreeMap<Node, Node> = BTreeMap::new();
         let mut waiting = vec![node];
         let wanted: BTreeSet<Node> = reads.iter().copied().collect();
@@ -134,14 +134,15 @@ impl Graph {
         None
     }
 
-    /// The nodes and all that read them, in an order in which each stands behind those it reads, as near as
-    /// can be to their `rank`; and those that go round in circles, by rank. Who reads such comes last.
+    /// Returns the nodes and all that read them, directly or through others. The first list is in order of
+    /// evaluation: each node after those it reads, otherwise by `rank`; nodes that only read cycles come last.
+    /// The second list is the nodes in cycles, by rank.
     pub(super) fn affected(&mut self, from: &[Node], rank: impl Fn(Node) -> u64) -> (Vec<Node>, Vec<Node>) {
         let reached = self.walk_up(from);
         self.ordered(&reached, rank)
     }
 
-    /// As [`affected`](Self::affected), of the nodes between some and others.
+    /// As [`affected`](Self::affected), of the nodes on paths from `from` to `to`, without cycles.
     pub(super) fn between(&mut self, from: &[Node], to: &[Node], rank: impl Fn(Node) -> u64) -> Vec<Node> {
         let above = self.ancestry(to);
         let mut reached = self.walk_up(from);
@@ -155,7 +156,8 @@ impl Graph {
         self.ordered(&reached, rank).0
     }
 
-    /// The nodes and all that read them; each is marked as met by this walk.
+    /// Returns the nodes and all that read them, directly or through others, and marks each as met by this
+    /// walk.
     fn walk_up(&mut self, from: &[Node]) -> Vec<Node> {
         self.walk += 1;
         self.met.resize(self.nodes.len(), (0, 0));
@@ -180,7 +182,7 @@ impl Graph {
         }
     }
 
-    /// Orders nodes that the last walk met.
+    /// Sorts nodes that the last walk met, as [`affected`](Self::affected) returns them.
     fn ordered(&mut self, nodes: &[Node], rank: impl Fn(Node) -> u64) -> (Vec<Node>, Vec<Node>) {
         let walk = self.walk;
         let mut heap = BinaryHeap::new();
@@ -216,7 +218,7 @@ impl Graph {
         (ordered, left)
     }
 
-    /// Takes from nodes that go round in circles those that only read such, and gives them in order.
+    /// Removes from `circles` the nodes that only read cycles, and returns them in order of evaluation.
     fn peeled(&self, circles: &mut Vec<Node>) -> Vec<Node> {
         let mut left: BTreeSet<Node> = circles.iter().copied().collect();
         let read_by = |node: Node| self.readers(node).filter(|reader| left.contains(reader)).count();
@@ -245,7 +247,7 @@ impl Graph {
 mod tests {
     use super::*;
 
-    /// `a: b c` says that a reads b and c.
+    /// In `a: b c`, a reads b and c.
     fn graph(lines: &[&str]) -> Graph {
         let mut graph = Graph::default();
         for line in lines {
@@ -287,7 +289,7 @@ mod tests {
         assert_eq!(names(&graph, &graph.circle(a, &[a]).unwrap()), "a a");
         assert_eq!(graph.circle(e, &[c]), None);
         graph.set_reads(a, vec![c]);
-        // Who only reads what goes round comes last, and is no part of it.
+        // A node that only reads a cycle comes last and is not part of it.
         assert_eq!(order(&mut graph, &["a"]), ("d e".to_owned(), "b a c".to_owned()));
     }
 

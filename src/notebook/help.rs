@@ -1,7 +1,8 @@
-//! What help says: about verbs, functions, units, topics and the words of recipes.
+//! The help texts: verbs, functions, units, topics and the words of recipes.
 //!
-//! Verbs are told from their list, functions from the function table, units from theirs, words of
-//! recipes from the contract's table. Never here: wording of its own about the trade.
+//! The texts on verbs, functions and recipe words come from their tables; those on units and pages are written
+//! here, and a test parses the examples of the units. Never here: explanations of trade words, which come from
+//! the glossary.
 
 use super::objects::WORDS as MEMBERS;
 use super::verbs::{self, Verb};
@@ -12,7 +13,7 @@ use crate::recipe::contract::words::WORDS;
 use crate::textile::glossary;
 use unicode_width::UnicodeWidthStr;
 
-/// Topics beside those of the function table.
+/// Topics in addition to those of the function table.
 const TOPICS: [(&str, &str); 4] = [
     ("verbs", "what a line may begin with"),
     ("units", "how measures are typed"),
@@ -20,7 +21,7 @@ const TOPICS: [(&str, &str); 4] = [
     ("recipe words", "what a recipe's script may say"),
 ];
 
-/// What people may call something that has another name here.
+/// Words that people may use instead of the program's own.
 const OTHER_WORDS: [(&str, &str); 8] = [
     ("undo", "take back"),
     ("delete", "strike"),
@@ -32,11 +33,11 @@ const OTHER_WORDS: [(&str, &str); 8] = [
     ("exit", "leave"),
 ];
 
-/// What there is to say about a word: a verb, a function, a topic, or whatever holds the word; nothing
-/// typed lists the topics.
+/// Returns the help on a verb, function or topic, or on everything that contains the word. An empty word lists
+/// the topics.
 ///
 /// # Errors
-/// A word that nothing is known about, with the nearest that is.
+/// The word is unknown; the message suggests the nearest known one.
 pub(crate) fn about(word: &str, style: &Style) -> Result<String, String> {
     let word = word.trim();
     if word.is_empty() {
@@ -68,7 +69,7 @@ pub(crate) fn about(word: &str, style: &Style) -> Result<String, String> {
     }
     let holds = |text: &str| text.to_lowercase().contains(&lower);
     let mut found = verb_lines(verbs::VERBS.iter().filter(|verb| holds(verb.name) || holds(verb.summary)));
-    // What the word of the trade has led to is not listed again.
+    // Functions that the glossary has named already are not listed again.
     let listed: Vec<&str> = glossary::explained(word).flat_map(|term| term.functions).copied().collect();
     let functions = functions::all()
         .filter(|function| !listed.contains(&function.name))
@@ -134,7 +135,7 @@ fn of_verb(verb: &Verb, style: &Style) -> String {
     lines.join("\n")
 }
 
-/// How measures are typed, by what they measure.
+/// How to type each kind of measure.
 fn units(style: &Style) -> String {
     let lengths = match style.tape {
         Tape::Inch => ("14 1/2 in, 5' 3\", 2 yd 6 in, 3/8 in", "35 cm, 8 mm, 1.5 m"),
@@ -180,7 +181,7 @@ const PAGES: &str = "what stands on a page
   # a note                            a line of words
 Order on the page does not matter. A page is a text file; save gives it a name, open brings it back.";
 
-/// Two columns, the second straight below itself.
+/// Formats rows as two aligned columns.
 fn columns(rows: &[(String, String)]) -> Vec<String> {
     let wide = rows.iter().map(|(left, _)| left.width()).max().unwrap_or(0);
     rows.iter().map(|(left, right)| format!("  {left}{}  {right}", " ".repeat(wide - left.width()))).collect()

@@ -1,4 +1,4 @@
-//! What a typed line is: a note, a cell, a verb or an expression.
+//! Parses a typed line: a note, a cell, a verb or an expression.
 
 use super::verbs::{self, Verb};
 use crate::engine::line_tokens::{LineTokens, Quotes};
@@ -6,49 +6,49 @@ use crate::engine::tokens::{TokenKind, Tokens};
 use crate::quantity::Reading;
 use std::borrow::Cow;
 
-/// One line of a page; a bracket that is open at its end draws the next one in.
+/// One line of a page; it continues on the next line while a bracket is open.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Line {
-    /// Nothing, or a note.
+    /// A blank line or a note.
     Note,
     /// `name = expression`
     Cell {
-        /// The name.
+        /// The cell's name.
         name: String,
-        /// What it is worth.
+        /// The expression as typed.
         expression: String,
     },
     /// `run gathered_skirt as first waist=21 in`: an order that fills a cell. Without a cell it is a
     /// verb like any other.
     Order {
-        /// The recipe.
+        /// The recipe's name or file.
         recipe: String,
-        /// The cell.
+        /// The name of the cell to fill.
         cell: String,
-        /// Inputs and answers.
+        /// Each input with its answer as typed, without quotes.
         answers: Vec<(String, String)>,
     },
     /// `read pieces.csv as pieces`
     File {
-        /// The file.
+        /// The file's path.
         file: String,
-        /// The cell.
+        /// The name of the cell to fill.
         cell: String,
     },
     /// `must first.panels = 2`
     Must(String),
     /// A verb and what follows it.
     Verb {
-        /// The verb.
+        /// The verb's name.
         verb: &'static str,
-        /// The rest of the line.
+        /// The rest of the line, without notes.
         rest: String,
     },
-    /// Something to work out.
+    /// A sum that fills no cell.
     Expression(String),
 }
 
-/// Reads one line.
+/// Parses one line.
 pub fn read(typed: &str, reading: Reading) -> Line {
     let text = without_notes(typed);
     let text = text.trim();
@@ -68,7 +68,7 @@ pub fn read(typed: &str, reading: Reading) -> Line {
     }
 }
 
-/// What of a verb's line stays on the page is a line of its own kind.
+/// Parses the line of a verb. Lines that stay on the page become a kind of their own.
 fn of_verb(verb: &'static Verb, rest: &str) -> Line {
     let text = str::to_owned;
     match (verb.name, verb.read(rest)) {
@@ -81,7 +81,7 @@ fn of_verb(verb: &'static Verb, rest: &str) -> Line {
     }
 }
 
-/// Where the words of a sum stand that may be names of cells.
+/// The byte ranges of the words in a sum that may be names of cells.
 pub(super) fn words(sum: &str, reading: Reading) -> Vec<std::ops::Range<usize>> {
     let Ok(tokens) = Tokens::read(sum, reading) else { return Vec::new() };
     let text = |index: usize| tokens.list.get(index).and_then(|token| sum.get(token.span.clone())).unwrap_or_default();
@@ -92,9 +92,9 @@ pub(super) fn words(sum: &str, reading: Reading) -> Vec<std::ops::Range<usize>> 
     words.map(|(_, token)| token.span.clone()).collect()
 }
 
-/// Whether more must follow before the text can be understood: an open bracket or text.
+/// Whether the text is incomplete: it ends in an open bracket, text or comment.
 pub fn is_open(typed: &str, reading: Reading) -> bool {
-    // Most lines hold nothing that could be open, and need not be taken apart.
+    // Most lines hold nothing that could be open; skip the tokens for them.
     let quotes = typed.contains(['"', '\'', '`', '#']) || typed.contains("/*");
     let count = |signs: &[char]| typed.matches(signs).count();
     if !quotes && count(&['(', '[', '{']) <= count(&[')', ']', '}']) {
@@ -109,7 +109,7 @@ pub fn is_open(typed: &str, reading: Reading) -> bool {
     }
 }
 
-/// The statements of a text, each one line or, where a bracket stays open, several.
+/// Splits a text into statements, each one line, or several while a bracket stays open.
 pub fn statements(text: &str, reading: Reading) -> Vec<String> {
     let mut statements: Vec<String> = Vec::new();
     let mut waiting = String::new();
@@ -130,10 +130,10 @@ pub fn statements(text: &str, reading: Reading) -> Vec<String> {
     statements
 }
 
-/// Lines that one statement may have.
+/// Maximum number of lines of one statement.
 const MOST_LINES: usize = 200;
 
-/// The text without the notes at the ends of its lines, each line otherwise as it was.
+/// Removes the notes at the ends of lines.
 pub(super) fn without_notes(typed: &str) -> Cow<'_, str> {
     if !typed.contains('#') {
         return Cow::Borrowed(typed);
@@ -145,7 +145,7 @@ pub(super) fn without_notes(typed: &str) -> Cow<'_, str> {
     Cow::Owned(text)
 }
 
-/// The notes of a text, without their marks.
+/// The notes of a text, without their `#`, joined by spaces.
 pub(crate) fn note_of(typed: &str) -> String {
     if !typed.contains('#') {
         return String::new();
@@ -155,19 +155,19 @@ pub(crate) fn note_of(typed: &str) -> String {
     notes.map(str::trim).collect::<Vec<_>>().join(" ")
 }
 
-/// Where a text may begin in a line: of a verb, as its slots have it.
+/// Where a text may begin in a line; for a verb, its slots decide.
 fn quotes_of(typed: &str) -> Quotes {
     verbs::leading(typed, Reading::default()).map_or(Quotes::Anywhere, |(verb, _)| verb.quotes())
 }
 
-/// `waist=14 1/2 in cloth=any 45 in at $6/yd` as names and answers; quotes are not needed. The first
-/// part is what stands before the first answer.
+/// Splits `waist=14 1/2 in cloth=any 45 in at $6/yd` into names and answers; quotes are not needed. The first
+/// part is the text before the first answer.
 pub fn split_answers(rest: &str) -> (String, Vec<(String, String)>) {
     let (head, answers) = answers_of(rest);
     (head.to_owned(), answers)
 }
 
-/// The same, with the first part as it stands in the line.
+/// As [`split_answers`], with the first part borrowed from the line.
 pub(super) fn answers_of(rest: &str) -> (&str, Vec<(String, String)>) {
     let name_before = |equals: usize| {
         let before = rest.get(..equals)?;
@@ -191,7 +191,7 @@ pub(super) fn answers_of(rest: &str) -> (&str, Vec<(String, String)>) {
     (head.trim(), answers.collect())
 }
 
-/// A text without the quotes round it, if there are any: a file may be named in them.
+/// Strips the quotes around a text, if any: file names may be quoted.
 pub(crate) fn unquoted(text: &str) -> &str {
     let text = text.trim();
     for mark in ['\'', '"'] {

@@ -1,4 +1,4 @@
-//! A page, or a part of it, as a table: each name, its value, how it comes about, its note.
+//! A page, or part of it, as a table: each name, its value, its formula as typed, its note.
 
 use super::line::{self, Line};
 use super::page::{Entry, Page, Tools, What};
@@ -9,7 +9,7 @@ use crate::report::excerpt;
 use crate::table::{Cell as Field, Table, TableError};
 
 impl Page {
-    /// The page as a table; with names, only their lines.
+    /// Returns the page as a table; if there are `names`, only the lines of those cells.
     pub fn listing(&self, tools: &mut Tools<'_>, names: &[&str]) -> Result<Table, Diagnostic> {
         for name in names {
             self.place_of(name)?;
@@ -66,7 +66,7 @@ fn name_of(line: &Line) -> Option<&str> {
     }
 }
 
-/// How a line's value comes about, as typed.
+/// The formula of a line as typed, joined into one line.
 pub(super) fn how(line: &Line) -> String {
     let one_line = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
     match line {

@@ -1,6 +1,6 @@
-//! A page of named cells: what a typed line means, and what follows when one changes.
+//! A page of named cells: parses typed lines, and recomputes what a change affects.
 //!
-//! Never here: files, the terminal, how an answer is drawn.
+//! Never here: file access, the terminal, the display of results.
 
 mod change;
 mod compare;

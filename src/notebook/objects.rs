@@ -1,14 +1,15 @@
-//! Tables and tickets as values of a page's cells: their members, their one line, their words.
+//! Tables and tickets as cell values: their members, their one-line display, their words in errors and help.
 //!
 //! | written | is |
 //! |---|---|
-//! | `orders.mark_from` | the cells of the column `mark from`, a list; a blank is `()`, `_` is whatever is no letter or digit |
-//! | `orders.rows` | how many rows, unless a column has this name |
-//! | `first.panels`, `first.waist` | a figure, an input; blanks in a name are `_` |
+//! | `orders.mark_from` | the column `mark from` as a list; a blank is `()`; `_` replaces what is no letter or digit |
+//! | `orders.rows` | the number of rows, unless a column has this name |
+//! | `first.panels`, `first.waist` | a figure, an input; spaces in a name become `_` |
 //! | `first.cut_list` … | a table of the ticket, see [`OrderSection`] |
 //! | `first.price`, `first.pieces` … | a figure that every order has |
 //!
-//! The ticket's own words win over a figure or an input of the same name. Never here: files, running a recipe.
+//! The ticket's own words take precedence over a figure or an input of the same name. Never here: files,
+//! running a recipe.
 
 use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
 use crate::engine::limits::Stopped;
@@ -24,15 +25,15 @@ use std::borrow::Cow;
 use std::rc::Rc;
 use std::sync::LazyLock;
 
-/// A table in a cell.
+/// A table as a cell value.
 #[derive(Clone, Debug)]
 pub(crate) struct TableObject(pub Rc<Table>);
 
-/// A ticket in a cell: an order in its workshop, with what follows from it as it is asked for.
+/// A ticket as a cell value: an order in its workshop. What follows from the order is computed on demand.
 #[derive(Clone, Debug)]
 pub(crate) struct TicketObject(pub Rc<WorkshopOrder>);
 
-/// The words that every table and every ticket has; those of a ticket's tables are the order's sections.
+/// The members that every table and every ticket has; the tables of a ticket are the sections of an order.
 pub(crate) static WORDS: LazyLock<Vec<Member>> = LazyLock::new(|| {
     let rows = word(TableObject::TYPE, "rows", "orders.rows", "how many rows it has");
     let sections = OrderSection::in_files().map(|(section, _)| {
@@ -43,7 +44,7 @@ pub(crate) static WORDS: LazyLock<Vec<Member>> = LazyLock::new(|| {
     std::iter::once(rows).chain(sections).chain(figures).collect()
 });
 
-/// What every order has besides its sections: a word, how it is written, its help.
+/// The members of every order besides its sections: name, form, help.
 const FIGURES: [(&str, &str, &str); 8] = [
     ("price", "first.price", "the price of the order, to the cent"),
     ("price_each", "first.price_each", "the price of one garment, to the cent"),
@@ -78,7 +79,7 @@ pub(super) fn is_made(ticket: &Dynamic, member: &str) -> bool {
 
 type ScriptResult = Result<Dynamic, Box<EvalAltResult>>;
 
-/// Makes tables and tickets known to an engine, with their members and the words of faults about them.
+/// Registers tables and tickets with an engine: their types, members and words in errors.
 pub(crate) fn register(host: &mut Host) {
     host.register_shown::<TableObject>();
     host.register_shown::<TicketObject>();
@@ -116,12 +117,12 @@ impl Shown for TicketObject {
 
     /// `2 pieces to cut, 48 min, $23.40`
     fn shown(&self, style: &Style) -> String {
-        // A cell whose order has no plan is a cell that failed, so this is the summary.
+        // A cell whose order has no plan has failed already, so this is the summary.
         self.0.summary(style).unwrap_or_else(|error| error.message(style))
     }
 }
 
-/// The value that a path of members leads to, such as `cut_list.count`; none where there is no such thing.
+/// Returns the value at a path of members, such as `cut_list.count`; `None` if there is none.
 pub(crate) fn member(value: &Dynamic, path: &str) -> Option<Dynamic> {
     path.split('.').try_fold(value.clone(), |value, name| {
         if let Some(table) = value.read_lock::<TableObject>() {
@@ -131,7 +132,7 @@ pub(crate) fn member(value: &Dynamic, path: &str) -> Option<Dynamic> {
     })
 }
 
-/// The members of a value, as they are typed.
+/// The names of a value's members, as they are typed.
 pub(crate) fn members_of(value: &Dynamic) -> Vec<String> {
     let words = |of: &'static str| WORDS.iter().filter(move |word| word.of == of).map(|word| word.name.to_owned());
     if let Some(table) = value.read_lock::<TableObject>() {
@@ -146,12 +147,10 @@ pub(crate) fn members_of(value: &Dynamic) -> Vec<String> {
 }
 
 impl TableObject {
-    /// A table as a value.
     pub(crate) fn new(table: Table) -> Self {
         Self(Rc::new(table))
     }
 
-    /// The table.
     pub(crate) fn table(&self) -> &Table {
         &self.0
     }
@@ -182,13 +181,13 @@ impl TableObject {
     }
 }
 
-/// A heading as a condition or a member writes it: `mark from` is `mark_from`, `set-up` is `set_up`.
+/// Converts a heading to its name as a member: `mark from` to `mark_from`, `set-up` to `set_up`.
 pub(super) fn member_name(heading: &str) -> String {
     let words = heading.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
     words.collect::<Vec<_>>().join("_")
 }
 
-/// A cell as a script value, a quantity in the unit of its column; a blank is nothing.
+/// Converts a cell to a script value: a quantity to the unit of its column, a blank to `()`.
 pub(super) fn cell_to_script(cell: &Cell, column: &Column) -> Dynamic {
     match cell {
         Cell::Blank => Dynamic::UNIT,
@@ -206,17 +205,15 @@ pub(super) fn cell_to_script(cell: &Cell, column: &Column) -> Dynamic {
 }
 
 impl TicketObject {
-    /// A ticket as a value.
     pub(crate) fn new(order: WorkshopOrder) -> Self {
         Self(Rc::new(order))
     }
 
-    /// What the recipe produced.
+    /// The ticket that the recipe produced.
     pub(crate) fn ticket(&self) -> &Ticket {
         self.0.ticket()
     }
 
-    /// The order in its workshop.
     pub(crate) fn order(&self) -> &WorkshopOrder {
         &self.0
     }
@@ -282,20 +279,20 @@ impl TicketObject {
     }
 }
 
-/// Makes what a ticket is shown by, so that a cell whose order cannot be planned fails at once. Other values have
-/// nothing to be made.
+/// Computes the summary of a ticket, so that a cell whose order cannot be planned fails at once. Does nothing
+/// for other values.
 pub(super) fn settle(value: &Dynamic) -> Result<(), Diagnostic> {
     let Some(ticket) = value.read_lock::<TicketObject>() else { return Ok(()) };
     let order = ticket.order();
     order.summary(order.style()).map_err(|error| order_error(&error, order.style())).map(|_| ())
 }
 
-/// Why an order, or a part of it, cannot be made, as a cell says it.
+/// The error of a cell whose order, or a part of it, cannot be made.
 pub(crate) fn order_error(error: &LayError, style: &Style) -> Diagnostic {
     error.diagnostic(style)
 }
 
-/// The same for a sum that asks for the part.
+/// The same error for a sum that reads a member.
 fn not_made(order: &WorkshopOrder, error: &LayError) -> EvalAltResult {
     if error.kind() == DiagnosticKind::Stopped {
         return EvalAltResult::ErrorTerminated(Dynamic::from(Stopped::Asked), Position::NONE);

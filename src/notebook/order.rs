@@ -9,17 +9,17 @@ use crate::recipe::{InputAnswer, InputKind};
 use crate::ticket::TicketValue;
 use rhai::Dynamic;
 
-/// The order as it stands on the page.
+/// A parsed order of the page. Each answer is an input, the text typed, and its expression if it is one.
 #[derive(Debug)]
 pub(super) struct OrderLine {
     pub(super) recipe: String,
     answers: Vec<(String, String, Option<Expression>)>,
 }
 
-/// The input every order has.
+/// The input of every order: the number of garments.
 pub(super) const PIECES: &str = "pieces";
 
-/// The answer any order may give: how old the wearer is.
+/// An optional input of every order: the wearer's age.
 pub(super) const AGE: &str = "age";
 
 impl OrderLine {
@@ -27,7 +27,7 @@ impl OrderLine {
         if recipe.is_empty() {
             return Err(verbs::lacking("run"));
         }
-        // An answer that is no sum is words: a cloth, a choice.
+        // An answer that is not a sum is text: a cloth, a choice.
         let answers =
             answers.iter().map(|(input, typed)| (input.clone(), typed.clone(), Expression::compile(host, typed).ok()));
         Ok(Self { recipe: recipe.to_owned(), answers: answers.collect() })
@@ -56,7 +56,7 @@ impl OrderLine {
         self.run_with(with, &[])
     }
 
-    /// Runs it with some answers in place of its own.
+    /// Runs the order with some of its answers replaced.
     pub(super) fn run_with(
         &self,
         with: &mut EvalContext<'_>,
@@ -76,7 +76,7 @@ impl OrderLine {
                 continue;
             };
             let expression = input == PIECES || input == AGE || kind.is_some_and(InputKind::reads_expression);
-            // Where words are wanted, only a cell that holds a text is meant.
+            // For an input that takes text, only a cell that holds a text is meant.
             let holds_text = with.scope.get_value::<rhai::ImmutableString>(typed.trim()).is_some();
             let words = kind.is_some_and(|kind| !kind.reads_expression());
             let choice =
@@ -100,7 +100,7 @@ impl OrderLine {
     }
 }
 
-/// What went wrong while the answer to an input was worked out.
+/// Marks an error as a refusal of the answer to an input, except a stop.
 fn answering(input: &str, error: Diagnostic) -> Diagnostic {
     let refusal = DiagnosticKind::Refusal { input: input.to_owned() };
     if error.is_stop() { error } else { error.of_kind(refusal) }

@@ -1,8 +1,8 @@
-//! A page: its lines in order, and its cells, each worked out again when something it reads changes.
+//! A page: its lines in order, and its cells, each recomputed when something it reads changes.
 //!
-//! Order on the page does not matter to the cells. A change reaches exactly the cells that read what
-//! changed, directly or through others; a cell that fails stops nobody else, and who waits for it names
-//! the first that failed.
+//! The order of lines does not affect the cells. A change reaches exactly the cells that read what changed,
+//! directly or through others. A failed cell does not stop the others; cells that depend on it name the first
+//! that failed.
 
 use super::change::{CellResult, Change};
 use super::filter::Filter;
@@ -17,15 +17,15 @@ use crate::quantity::Style;
 use rhai::Dynamic;
 use std::collections::BTreeMap;
 
-/// What a page works with.
+/// What a page needs to evaluate its cells.
 pub struct Tools<'t> {
-    /// The engine of its cells.
+    /// The engine that evaluates the cells.
     pub host: &'t Host,
-    /// Recipes and files.
+    /// Access to recipes and files.
     pub world: &'t mut dyn World,
 }
 
-/// A line of the page by its place: lines keep theirs when others come and go.
+/// Identifies a line. It stays the same when other lines come and go, and sorts in page order.
 pub(super) type Place = u64;
 
 #[derive(Debug)]
@@ -34,12 +34,12 @@ pub(super) struct Entry {
     pub(super) what: What,
 }
 
-/// A line with its formula: read and compiled once, whatever becomes of it.
+/// A line with its formula, parsed and compiled only once.
 #[derive(Debug)]
 pub(super) struct ReadLine {
     text: String,
     line: Line,
-    /// `None` for a line that works nothing out.
+    /// `None` for a note or a verb.
     formula: Option<Result<Formula, Diagnostic>>,
 }
 
@@ -49,33 +49,33 @@ impl ReadLine {
         Self::as_line(host, text, line)
     }
 
-    /// A text that was read already.
+    /// As [`of`](Self::of), for a line that is parsed already.
     fn as_line(host: &Host, text: String, line: Line) -> Self {
         let formula = Formula::compile(host, &line);
         Self { text, line, formula }
     }
 }
 
-/// What a line is to the page.
+/// The role of a line on the page.
 #[derive(Debug)]
 pub(super) enum What {
-    /// A note, a blank, or a verb that only a reader of the file can mean.
+    /// A note, a blank line, or a verb, which only `shirr page` runs.
     Plain,
-    /// It fills a cell, or is a condition.
+    /// It fills a cell or states a condition.
     Fills(Node),
-    /// A sum that was answered.
+    /// A sum that fills no cell.
     Answer,
-    /// It cannot stand here.
+    /// It has an error and fills nothing.
     Wrong(Box<Diagnostic>),
 }
 
-/// A name's cell: empty while no line fills it.
+/// The cell of a node; empty while no line fills it.
 #[derive(Debug, Default)]
 pub(super) struct Cell {
     pub(super) line: Option<Place>,
     pub(super) formula: Option<Formula>,
     pub(super) worth: Option<CellResult>,
-    /// The first cell that failed, where this one waits for it.
+    /// The first failed cell that this one depends on.
     pub(super) waits_for: Option<Node>,
     pub(super) condition: Option<String>,
 }
@@ -83,16 +83,16 @@ pub(super) struct Cell {
 /// The last answer.
 #[derive(Debug)]
 struct That {
-    /// What was typed, where it can be typed again inside another sum.
+    /// The sum as typed, if it can be inserted into another one.
     source: Option<String>,
     value: Dynamic,
 }
 
-/// One change of lines, to be taken back as a whole.
+/// A set of line edits that is taken back as a whole.
 #[derive(Clone, Debug)]
 pub(super) struct Step {
     pub(super) edits: Vec<Edit>,
-    /// What was typed, where the lines themselves do not say it.
+    /// What was typed, if the edits do not show it (a rename).
     pub(super) typed: Option<String>,
 }
 
@@ -103,10 +103,10 @@ pub(super) struct Edit {
     pub(super) after: Option<String>,
 }
 
-/// What a line that was typed led to.
+/// The result of entering a line.
 #[derive(Debug)]
 pub struct Entered {
-    /// The answer, where a sum was typed.
+    /// The answer, if a sum was typed.
     pub answer: Option<Dynamic>,
     /// What changed, the typed line first.
     pub changes: Vec<Change>,
@@ -127,11 +127,11 @@ pub struct Page {
 /// The name of the last answer.
 const THAT: &str = "that";
 
-/// Letters that a sum may grow to by writing `that` into it.
+/// Maximum length in bytes of a sum after `that` is written into it.
 const LONGEST_SUM: usize = 2_000;
 
 impl Page {
-    /// Reads a page. Lines that cannot be read are kept, and stop nobody else.
+    /// Parses and evaluates a page. Lines that cannot be read are kept and do not affect the others.
     pub fn read(tools: &mut Tools<'_>, text: &str) -> Self {
         let mut page = Self::default();
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
@@ -140,7 +140,7 @@ impl Page {
         for (place, text) in (1..).zip(lines) {
             dirty.extend(page.put(place, Some(ReadLine::of(tools.host, text))));
         }
-        // A page that was stopped shows what was reached.
+        // If stopped, the page shows what was reached.
         let _reached = page.recompute(tools, &dirty, false);
         page
     }
@@ -160,7 +160,8 @@ impl Page {
         self.version
     }
 
-    /// What the line at a place of the file says now, counted from 0: as if it had just been typed.
+    /// Returns the current result of a statement of the file that the page was read from, counted from 0, as if
+    /// it had just been typed.
     pub fn line_at(&self, tools: &mut Tools<'_>, index: usize) -> Result<Entered, Diagnostic> {
         let Some(entry) = u64::try_from(index).ok().and_then(|index| self.entries.get(&(index + 1))) else {
             return Ok(Entered { answer: None, changes: Vec::new() });
@@ -182,7 +183,7 @@ impl Page {
         }
     }
 
-    /// The lines that cannot be worked out, in order: a cell's name or the line itself, and what is wrong.
+    /// Returns the lines that fail, in order: the cell's name or the line itself, and the error.
     pub fn faults(&self) -> Vec<(String, Diagnostic)> {
         let faults = self.entries.values().filter_map(|entry| match &entry.what {
             What::Wrong(fault) => Some((entry.text.trim().to_owned(), (**fault).clone())),
@@ -197,26 +198,27 @@ impl Page {
         faults.collect()
     }
 
-    /// Whether nothing is on it.
+    /// Whether all lines are blank.
     pub fn is_empty(&self) -> bool {
         self.entries.values().all(|entry| entry.text.trim().is_empty())
     }
 
-    /// How many lines it has.
+    /// The number of lines, blank ones included; a statement over several lines counts once.
     pub fn len(&self) -> usize {
         self.entries.len()
     }
 
-    /// Takes a line that was typed, if it is one that stays on the page; verbs are for the caller.
+    /// Enters a typed line, if it is of a kind that stays on the page. Does nothing for a verb, which is the
+    /// caller's.
     pub fn enter(&mut self, tools: &mut Tools<'_>, typed: &str) -> Result<Entered, Diagnostic> {
         self.enter_line(tools, typed, line::read(typed, tools.host.reading()))
     }
 
-    /// As [`enter`](Self::enter), of a text that was read already.
+    /// As [`enter`](Self::enter), for a line that is parsed already.
     pub fn enter_line(&mut self, tools: &mut Tools<'_>, typed: &str, line: Line) -> Result<Entered, Diagnostic> {
         let typed = typed.trim_end();
         if line::is_open(typed, tools.host.reading()) {
-            // In the page's file it would draw the lines behind it in.
+            // In the page's file it would swallow the lines after it.
             return Err(Diagnostic::new("a bracket, a text or a comment is begun here and not ended"));
         }
         let note = line::note_of(typed);
@@ -244,7 +246,7 @@ impl Page {
                 };
                 self.that = Some(That { source: source_of(&read), value: value.clone() });
                 let place = self.next_place();
-                // What was written in place of “that” is read as the page's file will be.
+                // Parse the line anew with `that` expanded, as it will be read from the page's file.
                 let read = text.map_or(read, |text| ReadLine::of(tools.host, text));
                 self.change(tools, vec![(place, Some(read))])?;
                 Ok(Entered { answer: Some(value), changes: Vec::new() })
@@ -273,7 +275,7 @@ impl Page {
         }
     }
 
-    /// Fills a cell with the line that was typed, or with another text in its place.
+    /// Fills a cell with the typed line, or with the text in `instead`.
     fn fill(
         &mut self,
         tools: &mut Tools<'_>,
@@ -318,7 +320,7 @@ impl Page {
         Step { edits, typed: None }
     }
 
-    /// Makes a step, forward or backward. Stopped on the way, the page is as it was.
+    /// Applies a step, forward or backward. If stopped on the way, restores the page.
     pub(super) fn take(
         &mut self,
         tools: &mut Tools<'_>,
@@ -328,7 +330,7 @@ impl Page {
         self.take_read(tools, step, forward, BTreeMap::new())
     }
 
-    /// As [`take`](Self::take), with lines that were read already.
+    /// As [`take`](Self::take), with lines that are parsed already.
     fn take_read(
         &mut self,
         tools: &mut Tools<'_>,
@@ -364,7 +366,7 @@ impl Page {
         }
     }
 
-    /// Refuses what can be seen to be wrong before anything changes.
+    /// Rejects a line whose errors can be found before anything changes.
     fn check_line(&mut self, place: Place, read: &ReadLine) -> Result<(), Diagnostic> {
         let ReadLine { line, formula, .. } = read;
         if let Line::Cell { name, .. } | Line::Order { cell: name, .. } | Line::File { cell: name, .. } = line {
@@ -388,7 +390,7 @@ impl Page {
         Ok(())
     }
 
-    /// A path from the first cell to the last; of a long one the middle is left out.
+    /// Formats a path of cells, the last first; a long one is shortened in the middle.
     pub(super) fn path_in_words(&self, path: &[Node]) -> String {
         const ENDS: usize = 5;
         let names: Vec<&str> = path.iter().rev().map(|node| self.graph.name(*node)).collect();
@@ -400,13 +402,13 @@ impl Page {
         }
     }
 
-    /// Puts a line at a place, or takes it away; answers the cells that must be worked out again.
+    /// Sets or removes the line at a place; returns the cells to recompute.
     fn put(&mut self, place: Place, read: Option<ReadLine>) -> Vec<Node> {
         let mut dirty = Vec::new();
         if let Some(Entry { what: What::Fills(node), .. }) = self.entries.remove(&place) {
             self.graph.set_reads(node, Vec::new());
             if let Some(cell) = self.cell_mut(node) {
-                // What it was a condition of is still told.
+                // `condition` stays: the change that reports the removal needs it.
                 (cell.line, cell.formula) = (None, None);
             }
             dirty.push(node);
@@ -485,7 +487,7 @@ impl Page {
         self.entries.last_key_value().map_or(1, |(place, _)| place + 1)
     }
 
-    /// A sum with what `that` stands for written into it; none where it does not speak of it.
+    /// Writes the sum of the last answer into a sum that contains `that`; `None` if it does not.
     fn without_that(&self, host: &Host, sum: &str) -> Result<Option<String>, Diagnostic> {
         let at = line::words(sum, host.reading());
         let at: Vec<_> = at.into_iter().filter(|span| sum.get(span.clone()) == Some(THAT)).collect();
@@ -520,7 +522,7 @@ impl Page {
         Ok(Some(full))
     }
 
-    /// Lets `that` mean a value that was shown and not typed.
+    /// Sets `that` to a value that was shown, not typed. It cannot be used in a sum.
     pub fn set_that(&mut self, value: Dynamic) {
         self.that = Some(That { source: None, value });
     }
@@ -535,7 +537,7 @@ impl Page {
         self.names_from("")
     }
 
-    /// The names of cells that begin so, in alphabetical order.
+    /// The names of the cells that begin with `prefix`, in alphabetical order.
     pub fn names_from<'p>(&'p self, prefix: &'p str) -> impl Iterator<Item = &'p str> {
         let nodes = self.graph.from(prefix).take_while(move |(name, _)| name.starts_with(prefix));
         let filled =
@@ -543,7 +545,7 @@ impl Page {
         nodes.filter(move |(_, node)| filled(*node)).map(|(name, _)| name)
     }
 
-    /// What a cell is worth; none if no line fills it.
+    /// The value of a cell, or its error; `None` if no line fills it.
     pub fn value(&self, name: &str) -> Option<Result<&Dynamic, &Diagnostic>> {
         match self.cell(name)?.worth.as_ref()? {
             Ok(value) => Some(Ok(value)),
@@ -551,13 +553,13 @@ impl Page {
         }
     }
 
-    /// A cell's value as shown; none where it has none.
+    /// A cell's value as shown; `None` if it has none.
     pub fn shown(&self, name: &str, style: &Style) -> Option<String> {
         value::shown(self.value(name)?.ok()?, style).ok()
     }
 }
 
-/// What may be typed in place of `that`.
+/// The text that can replace `that`; `None` if the line is neither a sum nor a filter.
 fn source_of(read: &ReadLine) -> Option<String> {
     match &read.formula {
         Some(Ok(Formula::Sum(sum))) => Some(sum.sum().to_owned()),
@@ -566,17 +568,17 @@ fn source_of(read: &ReadLine) -> Option<String> {
     }
 }
 
-/// The name by which the graph knows what a line fills.
+/// The name in the graph of what a line fills; `None` if it fills nothing.
 fn node_name(line: &Line, place: Place) -> Option<String> {
     match line {
         Line::Cell { name, .. } | Line::Order { cell: name, .. } | Line::File { cell: name, .. } => Some(name.clone()),
-        // No cell has a blank in its name.
+        // No cell's name contains a space.
         Line::Must(_) => Some(format!("must {place}")),
         _ => None,
     }
 }
 
-/// Refuses names that cannot be a cell's.
+/// Rejects names that a cell cannot have.
 pub(super) fn check_name(name: &str) -> Result<(), Diagnostic> {
     let reserved = [
         "true", "false", "if", "else", "in", "as", "where", "and", "or", "not", "switch", "let", "fn", "const",

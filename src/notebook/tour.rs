@@ -1,5 +1,5 @@
-//! The tour: the program shown round in five minutes, in parts, each with lines to type and what they
-//! answer, worked out in the maker's own settings.
+//! The tour: a five-minute introduction in parts. Each part has lines to type with their answers, computed with
+//! the workshop's own settings.
 
 use super::line::{self, Line};
 use super::page::{Page, Tools};
@@ -9,13 +9,13 @@ use crate::engine::Host;
 use crate::quantity::Tape;
 use crate::report::{Look, text_table};
 
-/// Columns of a table in the tour: narrow enough for any window it is read in.
+/// Width of a table in the tour, in columns; fits any window.
 const WIDTH: usize = 60;
 
-/// How many parts it has.
+/// The number of parts.
 pub(crate) const PARTS: usize = 5;
 
-/// A step: what is said, and the lines typed, in inches and in centimetres.
+/// One part: its text, and the lines to type in inches and in centimetres.
 struct Part {
     title: &'static str,
     says: &'static str,
@@ -74,7 +74,7 @@ static TOUR: [Part; PARTS] = [
     },
 ];
 
-/// One part, counted from 0, in words: what is said, and each line with what it answers.
+/// Returns the text of one part, counted from 0, with each line and its answer. Empty if there is no such part.
 pub(crate) fn part(number: usize, host: &Host) -> String {
     let Some(part) = TOUR.get(number) else { return String::new() };
     let style = host.style();
@@ -97,13 +97,13 @@ pub(crate) fn part(number: usize, host: &Host) -> String {
     lines.join("\n")
 }
 
-/// A line as this workshop types it: its own currency, and its own decimal mark where it reads one.
+/// Adapts a line to the workshop's currency and decimal mark.
 fn in_workshop(line: &str, host: &Host) -> String {
     let line = line.replace('$', &host.style().currency.to_string());
     if host.reading().decimal_comma { line.replace('.', ",") } else { line }
 }
 
-/// What a line answers; nothing where it is for another day.
+/// The answer to a line; empty for lines that cannot run here, such as `run` and `save`.
 fn answers(page: &mut Page, tools: &mut Tools<'_>, line: &str) -> Vec<String> {
     let style = tools.host.style();
     if let Line::Verb { verb: "vary", rest } = line::read(line, tools.host.reading()) {

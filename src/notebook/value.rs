@@ -1,4 +1,4 @@
-//! What a cell is worth, as the page handles it: shown in one line, compared, handed to a recipe.
+//! Operations on cell values: display in one line, comparison, conversion to a recipe answer.
 
 use crate::diagnostic::Diagnostic;
 use crate::engine::{Value, value};
@@ -6,10 +6,10 @@ use crate::quantity::Style;
 use crate::ticket::TicketValue;
 use rhai::Dynamic;
 
-/// A value in one line, as a person reads it.
+/// Formats a value as one line of text.
 ///
 /// # Errors
-/// For what has no value to show.
+/// The value is `()` or of a kind that cannot be shown.
 pub fn shown(value: &Dynamic, style: &Style) -> Result<String, Diagnostic> {
     if value.is_unit() {
         return Err(Diagnostic::new("this gives nothing to show"));
@@ -17,8 +17,8 @@ pub fn shown(value: &Dynamic, style: &Style) -> Result<String, Diagnostic> {
     value::show(value, style).ok_or_else(|| Diagnostic::new(format!("{} cannot be shown here", value::noun(value))))
 }
 
-/// Whether two values are the same in every digit and in how they are shown, so that who reads them need
-/// not be worked out again.
+/// Whether two values are equal in every digit and in how they are displayed. If so, cells that read them need
+/// no recomputation. Tables and tickets never count as equal.
 pub(super) fn same(left: &Dynamic, right: &Dynamic) -> bool {
     match (Value::from_script(left), Value::from_script(right)) {
         (Some(left), Some(right)) => left == right,
@@ -26,7 +26,7 @@ pub(super) fn same(left: &Dynamic, right: &Dynamic) -> bool {
     }
 }
 
-/// A value as an answer to a recipe; none for what no input takes.
+/// Converts a value to a recipe answer; `None` if no input takes such a value.
 pub(crate) fn for_recipe(value: &Dynamic) -> Option<TicketValue> {
     fn plain(value: Value) -> Option<TicketValue> {
         Some(match value {

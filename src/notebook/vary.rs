@@ -1,7 +1,7 @@
-//! What if: one or two cells, or inputs of an order, tried over a range or a list, and what follows.
+//! `vary`: tries one or two cells, or inputs of an order, over a range or a list, and shows the results.
 //!
-//! The page itself does not change: only what lies between the varied cells and the wanted results is
-//! worked out, beside the page.
+//! The page itself does not change: only the cells between the varied ones and the wanted results are computed,
+//! and kept apart from it.
 
 use super::change::CellResult;
 use super::formula::Formula;
@@ -21,7 +21,7 @@ use crate::table::{Cell as Field, Table, TableBuilder, TableError};
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeMap;
 
-/// `vary waist from 50 cm to 65 cm by 5 cm, show first.panels, first.price`, read.
+/// A parsed line: `vary waist from 50 cm to 65 cm by 5 cm, show first.panels, first.price`.
 #[derive(Clone, Debug, PartialEq, Eq)]
 struct Wanted {
     varied: Vec<(String, Over)>,
@@ -34,13 +34,13 @@ enum Over {
     List(Vec<String>),
 }
 
-/// Rows of one table.
+/// Maximum number of rows of one table.
 const MOST_ROWS: usize = 1_000;
 
-/// A measured result jumps where its step is so many times the middle step of its column.
+/// A measured result jumps if its step is more than this many times the median step of its column.
 const JUMP: f64 = 3.0;
 
-/// The hint of a line that misses something.
+/// The hint for an incomplete line.
 fn hint() -> &'static str {
     verbs::named("vary").map_or("", Verb::hint)
 }
@@ -79,7 +79,7 @@ impl Wanted {
     }
 }
 
-/// What stands before and behind the word `show`.
+/// Splits a line at the word `show`.
 fn split_at_show(text: &str, reading: Reading) -> Option<(&str, &str)> {
     let tokens = Tokens::read(text, reading).ok()?.list;
     let show =
@@ -97,7 +97,7 @@ fn split_once_at_word(text: &str, word: &str) -> Option<(String, String)> {
     Some((text.get(..found.start)?.trim().to_owned(), text.get(found.end..)?.trim().to_owned()))
 }
 
-/// What is varied: a cell, or an input of an order.
+/// A varied cell, or a varied input of an order.
 enum Varied {
     Cell(Node),
     Input(Node, String),
@@ -112,7 +112,7 @@ impl Varied {
 }
 
 impl Page {
-    /// The table of a `vary` line.
+    /// Computes the table of a `vary` line; `rest` is the line after the verb.
     pub fn vary(&mut self, tools: &mut Tools<'_>, rest: &str) -> Result<Table, Diagnostic> {
         let mut wanted = Wanted::read(rest, tools.host.reading())?;
         let mut results = Vec::with_capacity(wanted.results.len());
@@ -126,7 +126,7 @@ impl Page {
         for (name, over) in &mut wanted.varied {
             let found = self.varied(tools, name, &read)?;
             values.push(self.values(tools, name, over)?);
-            // The table says whose input it was, and no cell of that name.
+            // Name the order in the heading: no cell has the name of the input.
             if let Varied::Input(order, input) = &found {
                 *name = format!("{}.{input}", self.graph.name(*order));
             }
@@ -174,7 +174,7 @@ impl Page {
         if let Some(cell) = cell.filter(|cell| above.contains(cell)) {
             return Ok(Varied::Cell(cell));
         }
-        // A bare name may be an input of the one order that the results come from.
+        // A bare name may be an input of the one order that the results depend on.
         let mut orders = Vec::new();
         for node in above {
             if let Some((recipe, _)) = self.order_of(self.graph.name(node)) {
@@ -216,7 +216,7 @@ impl Page {
         }
     }
 
-    /// The cells between what is varied and what is wanted, in order.
+    /// The cells between the varied ones and those the results read, in order of evaluation.
     fn between(&mut self, varied: &[Varied], read: &[Node]) -> Vec<Node> {
         let starts: Vec<Node> = varied.iter().map(Varied::node).collect();
         let cells = &self.cells;
@@ -411,7 +411,7 @@ fn field(value: Option<&Value>) -> Field {
     }
 }
 
-/// Why results are missing.
+/// The reasons why results of a row are missing.
 fn notes(row: &[CellResult]) -> String {
     let mut notes: Vec<String> = Vec::new();
     for error in row.iter().filter_map(|worth| worth.as_ref().err()) {
@@ -423,17 +423,17 @@ fn notes(row: &[CellResult]) -> String {
     notes.join("; ")
 }
 
-/// Why one result is missing, in a line: the last that would be shown of an order that was turned away.
+/// The reason why one result is missing, in one line; of a refused order, the last line of its error.
 fn reason(error: &Diagnostic) -> String {
     let Some(last) = error.related.last() else { return excerpt::headline(error) };
     last.hint.as_ref().map_or_else(|| excerpt::headline(last), |hint| format!("  {hint}"))
 }
 
-/// The results that jump between the row before and this one: a count that changes, or a measure whose
-/// step is much larger than the others of its column.
+/// The results that jump between the previous row and this one: a count, text or flag that changes, or a
+/// measure whose step is much larger than the others of its column. The previous row is `group` rows above.
 fn jumps(tools: &Tools<'_>, wanted: &Wanted, rows: &[Row], row: usize, group: usize) -> String {
     let style = tools.host.style();
-    // With two varied things, the row before is the one with the same second value.
+    // With two varied cells, the previous row is the one with the same second value.
     let Some(before) = row.checked_sub(group) else { return String::new() };
     let at = |row: usize, result: usize| rows.get(row)?.1.get(result)?.as_ref().ok();
     let mut jumps = Vec::new();
@@ -470,11 +470,11 @@ fn step_of(from: &Value, to: &Value) -> Option<f64> {
 
 fn middle(mut steps: Vec<f64>) -> Option<f64> {
     steps.sort_by(f64::total_cmp);
-    // The lower of two: of a small step and a large one, the large one is the leap.
+    // Of two middle steps, the lower: of a small step and a large one, the large one is the jump.
     steps.get(steps.len().checked_sub(1)? / 2).copied()
 }
 
-/// What cannot stand in a column, and what of it can.
+/// The error for a value that does not fit in a column, with a figure of it that does; `None` if it fits.
 fn no_figure(typed: &str, value: &Dynamic) -> Option<Diagnostic> {
     let cannot = |what: &str| Diagnostic::new(format!("“{typed}” is {what}, which does not go into one column"));
     if let Some(ticket) = value.read_lock::<TicketObject>() {

@@ -1,8 +1,7 @@
-//! Working out: a change reaches exactly the cells that read what changed, each once and in order.
+//! Recomputation: a change reaches exactly the cells that read what changed, each once and in order.
 //!
-//! A cell whose value stays the same stops the change there. A cell that fails stops nobody else, and who
-//! waits for it names the first that failed. Asked to stop, whoever asked for the change can put back what
-//! had changed by then.
+//! A cell whose value stays the same ends the propagation there. A failed cell does not stop the others; cells
+//! that depend on it name the first that failed. If stopped, the caller can restore what had changed by then.
 
 use super::change::{CellResult, Change, unchanged};
 use super::formula::Formula;
@@ -15,15 +14,16 @@ use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeSet;
 
-/// What cells were worth before they were worked out anew.
+/// The results of cells before they were recomputed.
 pub(super) type Before = Vec<(Node, Option<CellResult>)>;
 
-/// Lines that one step may change and still count as typed.
+/// A step that changes fewer cells than this counts as typed: it reports unchanged cells too.
 const MOST_TYPED: usize = 16;
 
 impl Page {
-    /// Works out cells and all that read them; answers what each was worth before. Asked to stop, it tells
-    /// what it had worked out by then.
+    /// Recomputes cells and all that read them. Returns the previous result of each cell that changed or was
+    /// typed. If stopped while `may_go_back` is set, the error carries those so far, so that the caller can
+    /// restore them.
     pub(super) fn recompute(
         &mut self,
         tools: &mut Tools<'_>,
@@ -39,7 +39,7 @@ impl Page {
                 *stale = true;
             }
         }
-        // Of a line that was typed it is told what it is worth, be it what it was before.
+        // Always report the typed line, even if its value is unchanged.
         let typed: &[Node] = if dirty.len() < MOST_TYPED { dirty } else { &[] };
         let mut scope = Scope::new();
         let mut befores = Before::new();
@@ -113,8 +113,8 @@ impl Page {
         }
     }
 
-    /// What a formula is worth, with the cells it reads, some of which may be worth something else for
-    /// once.
+    /// Evaluates a formula with the cells it reads; `instead` may replace their results for this time. An error
+    /// carries the first failed cell that the formula depends on, if any.
     pub(super) fn worth_in<'w>(
         &self,
         tools: &mut Tools<'_>,
@@ -130,7 +130,7 @@ impl Page {
         formula.evaluate(&mut with).map_err(|error| (Box::new(error), None))
     }
 
-    /// Puts what a formula reads into its scope.
+    /// Puts the cells that a formula reads into its scope; fails at the first one that failed.
     pub(super) fn fill_scope<'w>(
         &self,
         reads: &[Node],
@@ -144,7 +144,7 @@ impl Page {
                 Some(Ok(value)) => {
                     scope.push_constant_dynamic(self.graph.name(*read), value.clone());
                 }
-                // The first error is told where it is; who reads it only says whom it waits for.
+                // The error is shown at its own cell; a reader only names the cell it waits for.
                 Some(Err(error)) => {
                     let first = cell.waits_for.unwrap_or(*read);
                     let name = self.graph.name(first);
@@ -158,7 +158,7 @@ impl Page {
         Ok(())
     }
 
-    /// Works out a sum with the cells of the page; nothing stays of it.
+    /// Evaluates a sum with the cells of the page; the page does not change.
     pub fn answer(&self, tools: &mut Tools<'_>, sum: &str) -> Result<Dynamic, Diagnostic> {
         let formula = Formula::compile(tools.host, &Line::Expression(sum.to_owned()));
         let Some(formula) = formula else { return Err(Diagnostic::new("nothing is written here")) };
@@ -171,7 +171,7 @@ impl Page {
         self.worth_in(tools, formula, &reads, &mut scope, &|_| None).map_err(|(error, _)| *error)
     }
 
-    /// Works out anew whatever follows something outside the page that changed.
+    /// Recomputes what depends on the given sources outside the page.
     pub fn touched(&mut self, tools: &mut Tools<'_>, sources: &[Source]) -> Vec<Change> {
         let nodes: Vec<Node> = sources.iter().filter_map(|source| self.graph.find(&source.node_name())).collect();
         let dirty: BTreeSet<Node> = nodes.iter().flat_map(|node| self.graph.readers(*node)).collect();
@@ -179,12 +179,12 @@ impl Page {
         self.recompute(tools, &dirty, true).map(|changed| self.changes_of(changed)).unwrap_or_default()
     }
 
-    /// What the page follows outside itself.
+    /// What the page depends on outside itself.
     pub fn sources(&self) -> BTreeSet<Source> {
         self.cells.iter().filter_map(|cell| cell.formula.as_ref()).flat_map(Formula::sources).collect()
     }
 
-    /// Works out every cell anew, in order.
+    /// Recomputes every cell, in order.
     pub fn recompute_all(&mut self, tools: &mut Tools<'_>) -> Vec<Change> {
         let nodes = self.entries.values().filter_map(|entry| match entry.what {
             What::Fills(node) => Some(node),

@@ -1,4 +1,4 @@
-//! What lies outside a page: recipes, files and the workshop, and what of them its cells follow.
+//! The world outside a page: recipes, files and the workshop, and which of them its cells depend on.
 
 use crate::diagnostic::Diagnostic;
 use crate::engine::Host;
@@ -7,17 +7,17 @@ use rhai::{Dynamic, Scope};
 use std::fmt;
 use std::rc::Rc;
 
-/// What a page asks of the world: recipes to run and files to read. The terminal is one.
+/// Gives a page access to recipes and files. The terminal implements it.
 pub trait World {
-    /// What a recipe asks.
+    /// Returns the inputs of a recipe.
     fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Diagnostic>;
-    /// The ticket of an order, as a value of a cell.
+    /// Runs a recipe; returns its ticket as a cell value.
     fn run(&mut self, recipe: &str, answers: Vec<(String, InputAnswer)>) -> Result<Dynamic, Diagnostic>;
-    /// The same without a plan, so that it lacks what the recipe adds after cutting.
+    /// Runs a recipe up to its ticket, without a plan: what the recipe adds after cutting is missing.
     fn make(&mut self, recipe: &str, answers: Vec<(String, InputAnswer)>) -> Result<Dynamic, Diagnostic> {
         self.run(recipe, answers)
     }
-    /// The table in a file, as a value of a cell.
+    /// Reads the table in a file as a cell value.
     fn read(&mut self, file: &str) -> Result<Dynamic, Diagnostic>;
 }
 
@@ -39,7 +39,7 @@ impl World for NoWorld {
     }
 }
 
-/// Something outside the page that a cell follows: when it changes, its readers are stale.
+/// Something outside the page that a cell depends on: when it changes, its readers are stale.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Source {
     /// The workshop's files.
@@ -51,7 +51,7 @@ pub enum Source {
 }
 
 impl Source {
-    /// Its name in the graph: with a blank, as no cell's name has.
+    /// Its name in the graph. It contains a space, which no cell's name does.
     pub(super) fn node_name(&self) -> String {
         match self {
             Self::Workshop => "the workshop".to_owned(),
@@ -70,22 +70,22 @@ impl fmt::Display for Source {
     }
 }
 
-/// How far an order is worked out.
+/// How far an order is computed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Stage {
     /// Until its ticket is made: enough for its figures and inputs.
     Made,
-    /// To its end.
+    /// Including its plan.
     Planned,
 }
 
-/// What a formula is evaluated with.
+/// The context in which a formula is evaluated.
 pub(super) struct EvalContext<'s> {
     pub(super) host: &'s Host,
     pub(super) world: &'s mut dyn World,
     /// The cells it reads.
     pub(super) scope: &'s mut Scope<'static>,
-    /// All names of the page, for “did you mean”; asked for only when a name is unknown.
+    /// Returns all names of the page, for “did you mean”; called only if a name is unknown.
     pub(super) names: &'s dyn Fn() -> Vec<String>,
     pub(super) stage: Stage,
 }

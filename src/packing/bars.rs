@@ -1,10 +1,10 @@
 //! The bound of the bar relaxation: every line across a strip meets pieces that fit side by side.
 //!
-//! So if every shape has a value for each unit of its length, and no choice of shapes that fits side by side is worth
-//! more than `K`, the strip is as long as the value of all pieces divided by `K`, or longer. The best values are the
-//! prices of a linear program over such choices, generated as they are needed (Gilmore and Gomory 1961; the relaxation
-//! is Scheithauer's; from memory). Rounded to whole numbers they are checked by a whole-number knapsack that errs to
-//! the safe side only, so the bound is proven whatever the program answered.
+//! So if every shape has a value for each unit of its length, and no choice of shapes that fits side by side has a
+//! value above `K`, the strip is at least as long as the value of all pieces divided by `K`. The best values are the
+//! prices of a linear program over such choices, generated as they are needed (Gilmore and Gomory 1961; the
+//! relaxation is Scheithauer's; from memory). Rounded to whole numbers they are checked by a whole-number knapsack
+//! that errs to the safe side only, so the bound is proven whatever the program answered.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use crate::front::{Front, FrontItem, Thinning};
@@ -19,10 +19,10 @@ const MOST_WIDTHS: usize = 150;
 const MOST_ROWS: usize = 2 * MOST_WIDTHS;
 /// How many choices of a knapsack are looked at in a step.
 const LOOKS_A_STEP: usize = 160;
-/// No demand is worth this much: the cost of leaving one unmet.
+/// Cost of leaving a demand unmet; no demand has such a high value.
 const DETERRING: f64 = 10.0;
 
-/// An item in one of the ways it may lie.
+/// An item in one of its orientations.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct BarShape {
     pub(crate) item: usize,
@@ -30,14 +30,14 @@ pub(crate) struct BarShape {
     pub(crate) along: i64,
 }
 
-/// What is to be covered by bars.
+/// The input of the relaxation.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct BarProblem<'a> {
-    /// In rising width.
+    /// Sorted by rising width.
     pub(crate) shapes: &'a [BarShape],
-    /// Of each item; every item with a count has one shape or two.
+    /// Count of each item; every item with a count has one shape or two.
     pub(crate) counts: &'a [i64],
-    /// Of each stretch, the endless one last.
+    /// Width of each stretch, the endless one last.
     pub(crate) widths: &'a [i64],
 }
 
@@ -45,13 +45,13 @@ pub(crate) struct BarProblem<'a> {
 #[derive(Clone, Debug, Default)]
 pub(crate) struct BarBound {
     pub(crate) bound: i64,
-    /// How long each choice of widths goes on in the best solution of the relaxation.
+    /// Length for which each choice of widths is used in the best solution of the relaxation.
     pub(crate) lasting: Vec<i64>,
     pub(crate) steps: u64,
 }
 
-/// The best bound within `allowed` steps. `proven` returns the bound that a value for each shape proves, with the most
-/// that such values come to across each stretch.
+/// The best bound within `allowed` steps. `proven(values, caps)` returns the bound that a value for each shape
+/// proves, where `caps` holds the most that these values come to across each stretch.
 pub(crate) fn bound(problem: BarProblem<'_>, allowed: u64, proven: impl Fn(&[i64], &[i64]) -> i64) -> BarBound {
     let Some(mut program) = Program::new(problem) else { return BarBound::default() };
     let mut left = allowed;
@@ -67,14 +67,14 @@ pub(crate) fn bound(problem: BarProblem<'_>, allowed: u64, proven: impl Fn(&[i64
             break;
         }
     }
-    // The other columns cost nothing, but for those that leave a demand unmet.
+    // Apart from choices, only columns that leave a demand unmet cost anything.
     let is_choice = |column: usize| column >= program.columns.own() && program.columns.cost[column] > 0.0;
     let levels = program.basis.seated.iter().zip(&program.basis.level).filter(|(column, _)| is_choice(**column));
     let lasting = levels.filter_map(|(_, level)| number::nearest_whole(level * program.total));
     BarBound { bound: best, lasting: lasting.filter(|&length| length > 0).collect(), steps: allowed - left }
 }
 
-/// The length of one endless stretch that a value for each shape proves, where no line across is worth more than `cap`.
+/// The length of one endless stretch that a value for each shape proves, if no line across has a value above `cap`.
 pub(crate) fn proven_on_one(shapes: &[BarShape], counts: &[i64], values: &[i64], cap: i64) -> i64 {
     if cap <= 0 || cap == i64::MAX {
         return 0;
@@ -91,15 +91,15 @@ pub(crate) fn proven_on_one(shapes: &[BarShape], counts: &[i64], values: &[i64],
     i64::try_from(total / cap + i128::from(total % cap > 0)).unwrap_or(0)
 }
 
-/// The linear program: a row for each width, then one for each item that may lie in two ways, which it divides among
-/// them.
+/// The linear program: a row for each width, then a row for each item with two orientations, which divides the item
+/// between them.
 struct Program<'a> {
     problem: BarProblem<'a>,
     /// The widths of shapes, and how many pieces have each.
     widths: Vec<(i64, i64)>,
-    /// The width of each shape, as an index.
+    /// Index into `widths` for each shape.
     width_of: Vec<usize>,
-    /// The items that may lie in two ways, with their shapes.
+    /// The items with two orientations, with their shapes.
     turning: Vec<(usize, [usize; 2])>,
     /// All lengths of pieces together; lengths in the program are shares of it.
     total: f64,
@@ -148,7 +148,8 @@ impl<'a> Program<'a> {
         Some(Self { problem, widths, width_of, turning, total, columns, basis, front })
     }
 
-    /// The bound that the prices prove; takes in a column that they call for, and says whether there is none.
+    /// Returns the bound that the prices prove, and whether the program is solved; enters a column that the prices
+    /// call for.
     fn turn(&mut self, proven: impl Fn(&[i64], &[i64]) -> i64) -> (i64, bool) {
         let prices = self.basis.price.clone();
         let whole = |price: f64| number::nearest_whole(price.max(0.0) * number::from_whole(UNIT)).unwrap_or(0);
@@ -163,7 +164,7 @@ impl<'a> Program<'a> {
         }
         let of_shapes: Vec<i64> = self.width_of.iter().map(|&width| values[width]).collect();
         let bound = proven(&of_shapes, &caps);
-        // The way an item should lie at these prices.
+        // Choose the orientation of an item at these prices.
         let shapes = self.problem.shapes;
         let mut is_over = true;
         for (at, &(item, ways)) in self.turning.iter().enumerate() {
@@ -212,11 +213,11 @@ mod tests {
 
     #[test]
     fn a_width_that_cannot_be_filled_counts() {
-        // Of 5 in 12 two lie side by side: fifteen rows for thirty.
+        // Two pieces of width 5 fit side by side in 12: fifteen rows for thirty.
         assert_eq!(bounded(&[(0, 5, 3)], &[30], 12), 45);
         // 7 and 5 fill the line together, and the fives left over lie two by two.
         assert_eq!(bounded(&[(0, 5, 3), (1, 7, 3)], &[30, 10], 12), 60);
-        // Turned, the five lie four to a line of 12, 5 long.
+        // Turned they are 3 wide: four side by side in 12, each 5 long.
         assert_eq!(bounded(&[(0, 5, 3), (0, 3, 5)], &[30], 12), 38);
     }
 }

@@ -6,7 +6,7 @@
 use std::fmt;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-/// How far a search has come, both numbers in the measure of its solution: a length or a cost.
+/// How far a search has come, both numbers in the unit of its solution: a length or a cost.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Progress {
     /// The best found so far.
@@ -15,10 +15,10 @@ pub struct Progress {
     pub bound: i64,
 }
 
-/// Watches a search: may stop it, and hears of its progress.
+/// The stop flag and the progress callback of a search.
 #[derive(Clone, Copy)]
 pub struct Watch<'a> {
-    /// Raised, it ends the search with the best so far.
+    /// Setting it ends the search with the best solution so far.
     pub stop: &'a AtomicBool,
     /// Called for every better solution and every better bound, from either thread of a search.
     pub progress: &'a (dyn Fn(Progress) + Sync),
@@ -50,7 +50,7 @@ impl<'a> Steps<'a> {
         Self { left: steps, watch }
     }
 
-    /// Takes steps and returns whether the search may go on. Taking none only asks.
+    /// Takes steps and returns whether the search may go on. Taking 0 only asks.
     pub(crate) fn take(&mut self, steps: u64) -> bool {
         self.left = self.left.saturating_sub(steps);
         self.left > 0 && !self.is_stopped()
@@ -61,7 +61,7 @@ impl<'a> Steps<'a> {
         self.left
     }
 
-    /// The stop flag of the watch is raised.
+    /// Whether the stop flag is set.
     pub fn is_stopped(&self) -> bool {
         self.watch.stop.load(Ordering::Relaxed)
     }

@@ -1,12 +1,12 @@
-//! Knapsacks as lists of what is worth having: for each size the most worth, kept only where more size gives more.
+//! Knapsacks as Pareto lists: for each size the most value, kept only where more size gives more.
 //!
-//! Such a list is as long as there are sums of sizes that matter, whatever the unit of the sizes. Where it grows too
-//! long it is thinned, to the worse for a construction, to the better for a bound.
+//! The length of such a list depends on how many sums of sizes matter, not on their unit. A list that grows too long
+//! is thinned: pessimistically for a construction, optimistically for a bound.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use crate::number;
 
-/// A choice of items: their size and worth, and where to look up what they are.
+/// A choice of items: its size and value, and the node from which its items are looked up.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) struct Choice {
     pub(crate) size: i64,
@@ -31,16 +31,17 @@ struct Node {
     times: i64,
 }
 
-/// What becomes of a list that grows too long.
+/// How to thin a list that grows too long.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Thinning {
-    /// Choices are dropped; what is kept can be had.
+    /// Drops choices; those kept are feasible.
     Dropping,
-    /// Two choices become one with the size of the smaller and the worth of the greater; no true choice is better.
+    /// Merges two choices into one with the size of the smaller and the value of the greater; no feasible choice is
+    /// better.
     Promising,
 }
 
-/// The list, and the room for making the next.
+/// The list, and a buffer for building the next.
 #[derive(Debug)]
 pub(crate) struct Front {
     pub(crate) choices: Vec<Choice>,
@@ -49,7 +50,7 @@ pub(crate) struct Front {
     capacity: i64,
     most: usize,
     thinning: Thinning,
-    /// How many choices were looked at so far.
+    /// Number of choices looked at so far.
     pub(crate) looked: usize,
 }
 
@@ -74,7 +75,7 @@ impl Front {
         self.choices.push(Choice { size: 0, worth: 0, node: u32::MAX });
     }
 
-    /// Lets an item be chosen.
+    /// Adds an item to choose from.
     pub(crate) fn add(&mut self, item: FrontItem) {
         if item.size <= 0 || item.worth <= 0 {
             return;
@@ -135,7 +136,7 @@ impl Front {
         }
     }
 
-    /// Makes the list about half as long, dropping where little is lost: nothing and the most worth stay.
+    /// Halves the list pair by pair; the empty choice and the most valuable one stay.
     fn thin(&mut self) {
         let last = self.choices.len() - 1;
         self.next.clear();
@@ -155,13 +156,13 @@ impl Front {
         std::mem::swap(&mut self.choices, &mut self.next);
     }
 
-    /// The most worth within a size.
+    /// The most valuable choice within a size.
     pub(crate) fn within(&self, size: i64) -> Choice {
         let after = self.choices.partition_point(|choice| choice.size <= size);
         self.choices[after.saturating_sub(1)]
     }
 
-    /// The most worth there is.
+    /// The most valuable choice.
     pub(crate) fn last(&self) -> Choice {
         self.choices[self.choices.len() - 1]
     }
@@ -183,7 +184,7 @@ impl Front {
 mod tests {
     use super::*;
 
-    /// The most worth within a size, by trying every number of every item.
+    /// The most value within a size, by trying every number of every item.
     fn all(items: &[FrontItem], size: i64) -> i64 {
         let Some((item, rest)) = items.split_first() else { return 0 };
         (0..=item.most)

@@ -1,4 +1,4 @@
-//! The one place of this library where numbers change their machine type, each change checked.
+//! The only place where numbers change their machine type, each change checked.
 #![allow(clippy::as_conversions, reason = "this module exists so that no other needs them")]
 #![allow(
     clippy::cast_precision_loss,
@@ -9,17 +9,17 @@
 
 const LARGEST_EXACT: f64 = 9_007_199_254_740_992.0;
 
-/// A whole number as a decimal one; exact up to 2^53, the nearest beyond.
+/// A whole number as a float; exact up to 2^53, the nearest beyond.
 pub(crate) fn from_whole(whole: i64) -> f64 {
     whole as f64
 }
 
-/// A count as a decimal number; exact up to 2^53.
+/// A count as a float; exact up to 2^53.
 pub(crate) fn from_count(count: usize) -> f64 {
     count as f64
 }
 
-/// A wide whole number as a decimal one; exact up to 2^53, the nearest beyond.
+/// A wide whole number as a float; exact up to 2^53, the nearest beyond.
 pub(crate) fn from_wide(whole: i128) -> f64 {
     whole as f64
 }
@@ -41,7 +41,7 @@ pub(crate) fn count(whole: i64) -> Option<usize> {
     usize::try_from(whole).ok()
 }
 
-/// A count as a whole number; the largest one where it does not fit.
+/// A count as a whole number; `i64::MAX` if it does not fit.
 pub(crate) fn from_size(size: usize) -> i64 {
     i64::try_from(size).unwrap_or(i64::MAX)
 }

@@ -1,4 +1,4 @@
-//! What is wanted and what it is cut from: the problems of all solvers.
+//! The problems of all solvers: what is wanted and what it is cut from.
 //!
 //! Every size, position and cost is a whole number in a unit of the caller's choice. Sizes up to 10^13 are accepted by
 //! every solver, ten kilometres in nanometres.
@@ -6,9 +6,9 @@
 /// Where a piece may begin along its stretch: at `first`, and every `every` after it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Starts {
-    /// The first position. For rectangles it may lie before the stretch begins.
+    /// The first position. For rectangles it may be before the stretch begins.
     pub first: i64,
-    /// From one position to the next; at least one.
+    /// Distance from one position to the next, at least one.
     pub every: i64,
 }
 
@@ -18,7 +18,7 @@ impl Starts {
         if from <= self.first { self.first } else { from + (self.first - from).rem_euclid(self.every.max(1)) }
     }
 
-    /// The same where a piece may begin anywhere if there is no rule.
+    /// Like [`Self::next`]; without a rule, `from` itself.
     pub(crate) fn next_of(starts: Option<Self>, from: i64) -> i64 {
         starts.map_or(from, |starts| starts.next(from))
     }
@@ -74,7 +74,7 @@ pub struct RectangleProblem {
     pub stretches: Vec<Stretch>,
     /// What is wanted; a solution names rectangles by their index here.
     pub rectangles: Vec<Rectangle>,
-    /// Lost along the stretch at each cut across it: between two pieces, never at the end of a stretch.
+    /// Length lost along the stretch at each cut across it: between two pieces, never at the end of a stretch.
     pub loss: i64,
 }
 
@@ -96,11 +96,11 @@ pub struct Polygon {
     pub half: bool,
     /// Each may be turned by a quarter and by three quarters.
     pub quarter: bool,
-    /// Half of the count, which must be even, is mirrored: low and high across change places, before any turn.
+    /// Half of the count, which must be even, is mirrored before any turn: low and high across are exchanged.
     pub mirror: bool,
-    /// Where the low end along of each may lie; `None` for anywhere. `first` must not be negative.
+    /// Positions along at which the low end of each may be; `None` for anywhere. `first` must not be negative.
     pub starts: Option<Starts>,
-    /// The low end across of each must lie at zero.
+    /// The low end across of each must be at zero.
     pub at_edge: bool,
 }
 
@@ -138,7 +138,7 @@ pub struct StockLength {
     pub cost: i64,
     /// How many there are; `None` for as many as wanted.
     pub most: Option<i64>,
-    /// Which leftovers of it are worth something.
+    /// The value of kept leftovers; `None` if leftovers are worthless.
     pub rest: Option<KeptRest>,
 }
 
@@ -151,12 +151,12 @@ impl StockLength {
 
 /// A leftover of at least `least` is kept, and `worth` per unit of its length taken off the cost.
 ///
-/// Where a whole length would be worth more than it cost, the worth is lowered to what it cost per unit, rounded down.
+/// If a whole length would be worth more than its cost, `worth` is lowered to the cost per unit, rounded down.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct KeptRest {
     /// The shortest leftover that is kept.
     pub least: i64,
-    /// Per unit of length, not negative.
+    /// Value per unit of length, not negative.
     pub worth: i64,
 }
 
@@ -185,12 +185,12 @@ pub struct LengthProblem {
 pub enum Unsolved {
     /// A number is negative, zero where it must not be, or too large; or the problem is otherwise malformed.
     Malformed,
-    /// Some pieces did not go on the stock there is. Only [`crate::lengths`] refuses such a problem; the other solvers
-    /// name these pieces in the solution.
+    /// Some pieces do not fit on the stock there is. Only [`crate::lengths`] refuses such a problem; the other
+    /// solvers name these pieces in the solution.
     Missing {
         /// Indices of pieces, and how many of each.
         pieces: Vec<(usize, i64)>,
-        /// No solution cuts all pieces.
+        /// Whether it is proved that no solution cuts all pieces.
         proved: bool,
     },
 }

@@ -1,26 +1,26 @@
-//! The revised simplex method with a dense inverse, on decimal numbers, for programs whose columns are found as they
-//! are needed. It guides searches and proves nothing: bounds are checked elsewhere in whole numbers.
+//! The revised simplex method with a dense inverse, on floats, for programs whose columns are generated as needed. It
+//! guides searches and proves nothing: bounds are checked elsewhere in whole numbers.
 //!
 //! Method: G. B. Dantzig, revised simplex with explicit inverse, as in every textbook of linear programming.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
-/// A value below this is zero, in a basis that is updated.
+/// Values below this count as zero, in a basis that is updated.
 const TINY: f64 = 1e-9;
-/// No pivot is smaller, in a basis that is updated.
+/// The smallest pivot, in a basis that is updated.
 const PIVOT: f64 = 1e-7;
-/// Two ratios this near are equal, in a basis that is computed.
+/// Ratios this close count as equal, in a basis that is computed.
 const SAME: f64 = 1e-12;
-/// Pivots after which the inverse is computed again.
+/// Pivots after which the inverse is recomputed.
 const RENEW: usize = 150;
 /// Marks a column that is in no seat.
 const NOWHERE: usize = usize::MAX;
 
-/// The columns of all programs over the same rows. Each row begins with two columns of its own: one for a surplus (of a
-/// demand) or a slack (of a stock), free of charge, and the opposite at a deterring cost.
+/// The columns of all programs over the same rows. Each row begins with two columns of its own: a free one for a
+/// surplus (of a demand) or a slack (of a stock), and the opposite at a deterring cost.
 #[derive(Clone, Debug)]
 pub(crate) struct Columns {
     pub(crate) rows: usize,
-    /// The first rows want at least so much, the others at most.
+    /// The first rows, this many, demand at least so much; the others allow at most so much.
     demands: usize,
     start: Vec<usize>,
     row: Vec<usize>,
@@ -52,7 +52,7 @@ impl Columns {
         self.cost.len() - 1
     }
 
-    /// The column for what the demand of `row` is exceeded by, free of charge.
+    /// The free column for the surplus over the demand of `row`.
     pub(crate) fn surplus(row: usize) -> usize {
         row
     }
@@ -76,17 +76,17 @@ impl Columns {
     }
 }
 
-/// How a basis keeps its numbers exact enough.
+/// How a basis keeps its numbers accurate.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Upkeep {
-    /// For programs with many pivots: prices are updated, the inverse is computed again now and then, and small pivots
+    /// For programs with many pivots: prices are updated, the inverse is recomputed now and then, and small pivots
     /// are avoided.
     Updated,
     /// For short ones: prices are computed from the inverse after each pivot.
     Computed,
 }
 
-/// A program's state: which columns are in, and at what levels.
+/// The state of a program: the columns in the basis, and their levels.
 #[derive(Clone, Debug)]
 pub(crate) struct Basis {
     upkeep: Upkeep,
@@ -131,7 +131,7 @@ impl Basis {
         basis
     }
 
-    /// Starts again with these columns in the seats.
+    /// Restarts with these columns in the seats.
     pub(crate) fn resume(columns: &Columns, wanted: Vec<f64>, seated: Vec<usize>) -> Self {
         let mut basis = Self::new(columns, wanted, Upkeep::Updated);
         basis.seated = seated;
@@ -148,7 +148,7 @@ impl Basis {
         }
     }
 
-    /// Levels and prices from the inverse.
+    /// Computes levels and prices from the inverse.
     fn value(&mut self, columns: &Columns) {
         let rows = self.rows;
         for seat in 0..rows {
@@ -159,7 +159,7 @@ impl Basis {
         self.work += u64::try_from(rows * rows / 500).unwrap_or(0) + 1;
     }
 
-    /// Prices from the inverse.
+    /// Computes prices from the inverse.
     fn value_rows(&mut self, columns: &Columns) {
         let rows = self.rows;
         self.price.fill(0.0);
@@ -174,7 +174,7 @@ impl Basis {
         }
     }
 
-    /// What is wanted has changed.
+    /// Recomputes levels and prices after `wanted` or costs have changed.
     pub(crate) fn revalue(&mut self, columns: &Columns) {
         self.value(columns);
     }
@@ -241,7 +241,7 @@ impl Basis {
         }
     }
 
-    /// Makes the inverse again from the columns in the seats (Gauss–Jordan with row exchange).
+    /// Recomputes the inverse from the columns in the seats (Gauss–Jordan with row exchange).
     fn renew(&mut self, columns: &Columns) {
         let rows = self.rows;
         self.pivots = 0;
@@ -262,7 +262,7 @@ impl Basis {
             let largest =
                 (at..rows).max_by(|&left, &right| size(left, &matrix).total_cmp(&size(right, &matrix))).unwrap_or(at);
             if size(largest, &matrix) < 1e-10 {
-                return; // The old inverse, worn as it is, is better than none.
+                return; // The old inverse, though inaccurate, is better than none.
             }
             if largest != at {
                 for column in 0..rows {
@@ -321,7 +321,7 @@ impl Basis {
         true
     }
 
-    /// Takes in columns among those there are until none helps. Answers how many pivots that took; stops at `most`.
+    /// Enters existing columns until none improves, at most `most`; returns the number of pivots.
     pub(crate) fn improve(&mut self, columns: &Columns, usable: impl Fn(usize) -> bool, most: usize) -> usize {
         let mut done = 0;
         while done < most {
@@ -343,7 +343,8 @@ impl Basis {
         done
     }
 
-    /// Brings levels that have become negative back to zero, columns staying as good as they are (dual simplex).
+    /// Brings negative levels back to zero, with reduced costs kept from turning negative (dual simplex); `false` if
+    /// that fails within `most` pivots.
     pub(crate) fn repair(&mut self, columns: &Columns, usable: impl Fn(usize) -> bool, most: usize) -> bool {
         if self.seat.len() < columns.len() {
             self.seat.resize(columns.len(), NOWHERE);

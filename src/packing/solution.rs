@@ -1,9 +1,9 @@
-//! What a solver returns: where every piece lies, and how good that is.
+//! The solutions of all solvers: where every piece lies, and how good that is.
 
 /// How far a piece is turned, counter-clockwise from along towards across.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Turn {
-    /// As the problem gives it.
+    /// Not turned.
     None,
     /// By a quarter.
     Quarter,
@@ -14,27 +14,27 @@ pub enum Turn {
 }
 
 impl Turn {
-    /// In the order they are tried.
+    /// In the order in which they are tried.
     pub(crate) const ALL: [Self; 4] = [Self::None, Self::Half, Self::Quarter, Self::ThreeQuarters];
 
-    /// Whether along and across change places.
+    /// Whether along and across are exchanged.
     pub fn is_sideways(self) -> bool {
         matches!(self, Self::Quarter | Self::ThreeQuarters)
     }
 }
 
-/// Where one piece lies.
+/// The position of one piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Placement {
     /// Index of its rectangle or polygon in the problem.
     pub item: usize,
     /// Index of its stretch in the problem.
     pub stretch: usize,
-    /// Low end of its bounding box along the stretch, as it lies.
+    /// Low end along the stretch of its bounding box, after turning.
     pub along: i64,
-    /// Low end of its bounding box across the stretch, as it lies.
+    /// Low end across the stretch of its bounding box, after turning.
     pub across: i64,
-    /// Rectangles lie as they are or turned by a quarter.
+    /// Rectangles are turned by a quarter or not at all.
     pub turn: Turn,
     /// Mirrored first, then turned; never for rectangles.
     pub mirrored: bool,
@@ -43,16 +43,16 @@ pub struct Placement {
 /// Pieces placed on stretches.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct StripSolution {
-    /// Every piece that is placed, stretch by stretch.
+    /// Every placed piece, stretch by stretch.
     pub placements: Vec<Placement>,
-    /// The length used of the last stretch. From [`crate::rectangles`], 0 where that one is not endless.
+    /// The length used of the last stretch. From [`crate::rectangles`], 0 if that one is not endless.
     pub length: i64,
-    /// Items that found no room, and how many of each.
+    /// Items that did not fit, and how many of each.
     pub unplaced: Vec<(usize, i64)>,
-    /// Lower bound: a solution that places as much uses no less of the last stretch. From [`crate::outlines`], of the
-    /// same pieces on it.
+    /// Lower bound: no solution that places as much uses less of the last stretch. From [`crate::outlines`], only for
+    /// the same pieces on it.
     pub bound: i64,
-    /// The solution is the best there is.
+    /// Whether the solution is proved to be the best.
     pub proved: bool,
 }
 
@@ -61,7 +61,7 @@ pub struct StripSolution {
 pub struct Run {
     /// Index of the rectangle in the problem.
     pub item: usize,
-    /// By a quarter, or not at all.
+    /// By a quarter, or none.
     pub turn: Turn,
     /// Where the first begins, from the start of the row.
     pub from: i64,
@@ -76,7 +76,7 @@ pub struct Run {
 pub struct Column {
     /// Where the first begins across the stretch.
     pub across: i64,
-    /// Of each column.
+    /// Width of each.
     pub width: i64,
     /// How many.
     pub times: i64,
@@ -99,29 +99,29 @@ pub struct Row {
     pub times: i64,
     /// From the start of one to the start of the next.
     pub apart: i64,
-    /// From the edge on.
+    /// In order from the edge `across = 0`.
     pub columns: Vec<Column>,
 }
 
-/// Rows of rectangles, each freed by straight cuts from edge to edge.
+/// Rows of rectangles, each cut out by straight cuts from edge to edge.
 ///
-/// Rows stand in cutting order: stretch by stretch, each from its start.
+/// Rows are in cutting order: stretch by stretch, each from its start.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RowSolution {
-    /// Equal neighbours are one entry.
+    /// Equal neighbouring rows are one entry.
     pub rows: Vec<Row>,
     /// The length used of the last stretch.
     pub length: i64,
-    /// Rectangles that found no room, and how many of each.
+    /// Rectangles that did not fit, and how many of each.
     pub unplaced: Vec<(usize, i64)>,
-    /// Lower bound: a solution of this form that places as much uses no less of the last stretch.
+    /// Lower bound: no solution of this form that places as much uses less of the last stretch.
     pub bound: i64,
-    /// The solution is the best there is of this form.
+    /// Whether the solution is proved to be the best of this form.
     pub proved: bool,
 }
 
 impl RowSolution {
-    /// Every piece where it lies, in cutting order; made one by one, for there may be millions.
+    /// Every placed piece, in cutting order; generated one by one, since there may be millions.
     pub fn placements(&self) -> impl Iterator<Item = Placement> + '_ {
         self.rows.iter().flat_map(|row| {
             (0..row.times).flat_map(move |again| {
@@ -146,12 +146,12 @@ impl RowSolution {
     }
 }
 
-/// Stock lengths that are cut alike.
+/// Stock lengths cut in the same way.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Pattern {
     /// Index of the stock length in the problem.
     pub stock: usize,
-    /// How many lengths are cut so.
+    /// How many lengths are cut like this.
     pub times: i64,
     /// Indices of pieces, and how many of each come from one length.
     pub cuts: Vec<(usize, i64)>,
@@ -162,10 +162,10 @@ pub struct Pattern {
 pub struct LengthSolution {
     /// In no particular order.
     pub patterns: Vec<Pattern>,
-    /// Of all lengths taken, less what the kept leftovers are worth.
+    /// Cost of all lengths used, less the value of the kept leftovers.
     pub cost: i64,
     /// Lower bound: no solution costs less.
     pub bound: i64,
-    /// The solution is the cheapest.
+    /// Whether the solution is proved to be the cheapest.
     pub proved: bool,
 }

@@ -1,6 +1,6 @@
-//! Whether a solution keeps the rules of its problem, from the problem alone: for tests and debug assertions.
+//! Checks a solution against the rules of its problem, from the problem alone: for tests and debug assertions.
 //!
-//! Each check names the first broken rule. It shares nothing with the solvers but the geometry of polygons.
+//! Each check returns the first broken rule. It shares nothing with the solvers but the geometry of polygons.
 
 use crate::number;
 use crate::outlines::geometry::{self, Point, turn_of};
@@ -16,7 +16,7 @@ fn rule(holds: bool, broken: &'static str) -> Checked {
     if holds { Ok(()) } else { Err(broken) }
 }
 
-/// What an item asks of each of its placements.
+/// The rules for the placements of an item.
 struct Rules {
     count: i64,
     half: bool,
@@ -25,8 +25,8 @@ struct Rules {
     starts: Option<Starts>,
 }
 
-/// Every item is placed as often as wanted, within its stretch, turned as allowed and where it may begin. Returns the
-/// length used of the last stretch.
+/// Checks that every item is placed as often as wanted, within its stretch, turned as allowed and where it may begin.
+/// Returns the length used of the last stretch.
 fn placed(
     stretches: &[Stretch],
     items: &[Rules],
@@ -110,7 +110,7 @@ fn size(problem: &RectangleProblem, placement: &Placement) -> Option<(i64, i64)>
     Some(if placement.turn.is_sideways() { (one.across, one.along) } else { (one.along, one.across) })
 }
 
-/// Rectangles that lie anywhere.
+/// Checks rectangles placed anywhere.
 pub(crate) fn rectangles(problem: &RectangleProblem, solution: &StripSolution) -> Checked {
     let placements = solution.placements.iter().copied();
     let of = |placement: &Placement| size(problem, placement);
@@ -130,7 +130,7 @@ pub(crate) fn rectangles(problem: &RectangleProblem, solution: &StripSolution) -
     rule(solution.bound <= solution.length, "a bound above the length")
 }
 
-/// Rectangles in rows, by straight cuts from edge to edge.
+/// Checks rectangles in rows, cut by straight cuts from edge to edge.
 pub(crate) fn rows(problem: &RectangleProblem, solution: &RowSolution) -> Checked {
     let of = |placement: &Placement| size(problem, placement);
     let length = placed(&problem.stretches, &rules(problem), solution.placements(), &solution.unplaced, of)?;
@@ -172,13 +172,13 @@ pub(crate) fn rows(problem: &RectangleProblem, solution: &RowSolution) -> Checke
     rule(!endless || !solution.proved || solution.bound == solution.length, "proved without a bound")
 }
 
-/// A polygon as it lies, the low corner of its box at zero.
+/// A polygon as placed, the low corner of its box at zero.
 struct Laid {
     corners: Vec<Point>,
     parts: Vec<Vec<Point>>,
 }
 
-/// Polygons. The placements are compared by separating sides, not by the no-fit polygons they are found with.
+/// Checks polygons. Placements are compared by separating sides, not by the no-fit polygons they are found with.
 pub(crate) fn polygons(problem: &PolygonProblem, solution: &StripSolution) -> Checked {
     let mut known: BTreeMap<(usize, Turn, bool), Laid> = BTreeMap::new();
     let key = |placement: &Placement| (placement.item, placement.turn, placement.mirrored);
@@ -226,7 +226,7 @@ pub(crate) fn polygons(problem: &PolygonProblem, solution: &StripSolution) -> Ch
     rule(solution.bound <= solution.length, "a bound above the length")
 }
 
-/// The corners as they lie, the low corner of their box at zero.
+/// The corners as placed, the low corner of their box at zero.
 fn laid(problem: &PolygonProblem, placement: &Placement) -> Option<Vec<Point>> {
     let corners = problem.polygons.get(placement.item)?.corners.iter();
     let corners = corners.map(|&(along, across)| (along, if placement.mirrored { -across } else { across }));
@@ -246,7 +246,7 @@ fn sides(polygon: &[Point]) -> impl Iterator<Item = (Point, Point)> {
     polygon.iter().copied().zip(polygon.iter().copied().cycle().skip(1))
 }
 
-/// Two convex polygons lie apart if all of one lies outside some side of the other.
+/// Whether two convex polygons lie apart: all of one lies outside some side of the other.
 fn apart(one: &[Point], other: &[Point]) -> bool {
     let beyond = |one: &[Point], other: &[Point]| {
         sides(one).any(|(from, to)| other.iter().all(|&point| turn_of(from, to, point) <= 0))
@@ -269,7 +269,7 @@ fn distance(one: &[Point], other: &[Point]) -> f64 {
     to_sides(one, other).min(to_sides(other, one))
 }
 
-/// Patterns of stock lengths, their cost and bound.
+/// Checks patterns of stock lengths, their cost and bound.
 pub(crate) fn lengths(problem: &LengthProblem, solution: &LengthSolution) -> Checked {
     let mut cut = vec![0_i128; problem.pieces.len()];
     let mut taken = vec![0_i128; problem.stock.len()];

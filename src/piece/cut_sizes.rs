@@ -1,4 +1,4 @@
-//! From the exact sizes of a piece to the sizes it is cut at: the only conversion.
+//! The only conversion from a piece's exact sizes to its cut sizes.
 
 use super::lie::Grain;
 use super::marks::{cut_size, mark_of};
@@ -8,8 +8,8 @@ use super::sizes::{AtMark, Exact};
 use crate::quantity::{Length, Style};
 
 impl Piece<Exact> {
-    /// The piece with cut sizes. `width` is the usable width of the goods: where the mark lies beyond the edge of
-    /// a cloth that the size itself does not pass, the size stays, because there is no more cloth.
+    /// The piece with cut sizes. `width` is the usable width of the goods: a size across the cloth that fits, but
+    /// whose mark would be beyond the edge, is not rounded, because there is no more cloth.
     pub fn at_marks(&self, width: Option<Length>, style: &Style) -> CutPiece {
         let cut = |size: Length| cut_size(size, self.never_smaller, style);
         let on_cloth = |size: Length, lies_across: bool| {
@@ -30,7 +30,7 @@ impl Piece<Exact> {
 }
 
 impl CutPiece {
-    /// The piece with the marks that the room round its shape goes up to.
+    /// Sets the mark that the room round the shape is rounded up to.
     #[must_use]
     pub fn with_mark(mut self, mark: Option<Length>) -> Self {
         self.shape = AtMark::new(Shape::clone(&self.shape), mark);

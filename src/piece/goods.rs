@@ -1,4 +1,4 @@
-//! What is cut from: the goods, what of them lies on the shelf, and what may be bought.
+//! The goods that pieces are cut from, what of them is on the shelf, and what may be bought.
 //!
 //! Never here: pieces, placing, money beyond a price that is passed through.
 
@@ -15,7 +15,7 @@ pub enum GoodsKind {
 }
 
 impl GoodsKind {
-    /// Every piece takes the full width, so none lies beside another and nothing is cut on a fold.
+    /// Whether every piece takes the full width, so that none lies beside another and nothing is cut on a fold.
     pub fn takes_full_width(self) -> bool {
         match self {
             Self::Roll => true,
@@ -23,7 +23,7 @@ impl GoodsKind {
         }
     }
 
-    /// What a put-up of it is called.
+    /// The name of one put-up.
     pub fn put_up_name(self) -> &'static str {
         match self {
             Self::Roll => "roll",
@@ -39,7 +39,7 @@ pub struct Goods {
     pub kind: GoodsKind,
     /// The usable width, selvedges left out.
     pub width: Length,
-    /// The length of a new roll or bolt; none for goods sold as long as needed.
+    /// The length of a new roll or bolt; `None` for goods sold as long as needed.
     pub put_up: Option<Length>,
     /// The pattern's repeat along the goods.
     pub repeat: Option<Length>,
@@ -47,7 +47,7 @@ pub struct Goods {
     pub half_drop: bool,
     /// The surface has a direction, so every piece lies the same way up.
     pub napped: bool,
-    /// What is lost along the goods at each straight cut; usually nothing.
+    /// Length lost at each straight cut; usually zero.
     pub loss_per_cut: Length,
 }
 
@@ -70,7 +70,7 @@ impl Goods {
         }
     }
 
-    /// What a new length of the goods is called.
+    /// The name of a new length of the goods.
     pub fn new_length_name(&self) -> &'static str {
         match (self.kind, self.put_up) {
             (GoodsKind::Cloth, None) => "cloth",
@@ -79,22 +79,22 @@ impl Goods {
     }
 }
 
-/// A length that lies on the shelf.
+/// A length on the shelf.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct StockLength {
     /// Its mark on the shelf.
     pub name: String,
-    /// The dye lot, where it is known.
+    /// The dye lot, if known.
     pub lot: Option<String>,
     /// How long it is.
     pub along: Length,
-    /// How wide, where it is narrower than the goods; a wider one is used up to the goods' width.
+    /// Width, if narrower than the goods; a wider length is used up to the goods' width.
     pub across: Option<Length>,
-    /// How many of it.
+    /// Number of such lengths.
     pub count: i64,
-    /// What each counts for, where it has a price of its own.
+    /// The price of each, if it has one of its own.
     pub price: Option<Money>,
-    /// A usable leftover: these are cut before opened rolls and bolts.
+    /// A usable leftover: it is cut before opened rolls and bolts.
     pub remnant: bool,
 }
 
@@ -111,7 +111,7 @@ pub enum Supply {
     /// As many new put-ups as it takes, or cloth as long as needed.
     #[default]
     Endless,
-    /// Nothing: what the shelf cannot give is a fault.
+    /// Nothing: a shelf that does not hold enough is an error.
     ShelfOnly,
     /// These put-ups, tried in the order given.
     Offered(Vec<PutUp>),
@@ -122,12 +122,12 @@ pub enum Supply {
 pub struct PutUp {
     /// What the supplier calls it.
     pub name: String,
-    /// How long it is; none for cloth cut as long as needed.
+    /// Length; `None` for cloth cut as long as needed.
     pub along: Option<Length>,
-    /// How wide, where it is narrower than the goods.
+    /// Width, if narrower than the goods.
     pub across: Option<Length>,
     /// The price of one, or of the whole length needed; passed through.
     pub price: Option<Money>,
-    /// How many can be had; none for as many as needed.
+    /// How many can be had; `None` for as many as needed.
     pub most: Option<i64>,
 }

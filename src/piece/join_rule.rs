@@ -17,12 +17,12 @@ pub struct JoinRule {
 }
 
 impl JoinRule {
-    /// At most so many joins, no part shorter than `shortest`, `allowance` at each side of a join.
+    /// At most `most` joins, no part shorter than `shortest`, `allowance` at each side of a join.
     pub fn new(most: i64, shortest: Length, allowance: Length) -> Self {
         Self { most, shortest, allowance }
     }
 
-    /// The rule as a cut list notes it; `say` puts a length into words.
+    /// The rule as a cut list notes it; `say` formats a length.
     pub fn words(&self, say: impl Fn(Length) -> String) -> String {
         let most = if self.most == 1 { "one join".to_owned() } else { format!("at most {} joins", self.most) };
         let (shortest, allowance) = (say(self.shortest), say(self.allowance));

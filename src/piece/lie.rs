@@ -1,6 +1,6 @@
-//! How a piece may lie on cloth, and how a cut of it does: grain, fold, turns and layers, with their words.
+//! How a piece may lie on cloth, and how a cut of it does lie: grain, fold, turns and layers, with their words.
 //!
-//! Never here: which of them a piece is given.
+//! Never here: which of them a piece gets.
 
 use super::word_of;
 use serde::{Deserialize, Serialize};
@@ -15,13 +15,13 @@ pub enum Grain {
     Across,
     /// Along the piece runs at 45 degrees to the selvedge.
     Bias,
-    /// With the selvedge or across it, whichever takes less. On napped cloth this means along: a piece
-    /// turned a quarter there looks another shade.
+    /// With the selvedge or across it, whichever takes less. On napped cloth always along: a piece turned a quarter
+    /// there looks another shade.
     Any,
 }
 
 impl Grain {
-    /// The words that a recipe says and a cut list shows.
+    /// The words in recipes and cut lists.
     pub const WORDS: [(&'static str, Self); 4] =
         [("along", Self::Along), ("across", Self::Across), ("bias", Self::Bias), ("any", Self::Any)];
 
@@ -41,7 +41,7 @@ pub enum Fold {
 }
 
 impl Fold {
-    /// The words that a recipe says and a list of pieces holds.
+    /// The words in recipes and lists of pieces.
     pub const WORDS: [(&'static str, Self); 2] = [("along", Self::Along), ("across", Self::Across)];
 }
 
@@ -58,28 +58,28 @@ pub(crate) enum Turn {
 }
 
 impl Turn {
-    /// The words that a list of pieces holds.
+    /// The words in lists of pieces.
     pub(crate) const WORDS: [(&'static str, Self); 3] =
         [("none", Self::None), ("half", Self::Half), ("quarter", Self::Quarter)];
 
-    /// The grain of a piece that may be turned so far.
+    /// The grain that allows this turn.
     pub(crate) fn grain(self) -> Grain {
         if self == Self::Quarter { Grain::Any } else { Grain::Along }
     }
 }
 
-/// How a piece's frame lies on the goods. With the marks of its cut, the half turn and the mirror image
-/// this says where every point of the piece is:
+/// How a piece's frame lies on the goods. With the marks of its cut, the half turn and the mirror image, this gives
+/// the place of every point of the piece:
 ///
 /// 1. The piece is laid as its variant says.
-/// 2. `mirrored`: the mirror image of that, about a line along the goods (across becomes minus across). So a pair
-///    that lies alike is a pair on folded cloth; a mirrored piece that lies across is turned the other way about than
-///    a plain one, and on the bias lies along the other diagonal.
-/// 3. `reversed`: that, turned half round (along becomes minus along, across minus across).
-/// 4. The low corner of the box round it as it then lies (least along, least across) is at `from` and `across_from`.
-///    `to` and `across_to` end the room it is given, which may go on to a mark of the tape. On folded cloth there are
-///    two exceptions, so that both layers are alike: the farther one of two twins ([`Layers::Both`]) has its high
-///    corner across at `across_to`, and what is cut on the fold ([`Layers::Fold`]) lies in the middle of its room.
+/// 2. `mirrored`: it is mirrored about a line along the goods (across becomes minus across). So two pieces of a pair
+///    that lie alike are a pair on folded cloth; a mirrored piece that lies across is turned the other way from a
+///    plain one, and one on the bias lies along the other diagonal.
+/// 3. `reversed`: it is then turned half round (along becomes minus along, across minus across).
+/// 4. The low corner of its box in that position (least along, least across) is at `from` and `across_from`. `to` and
+///    `across_to` end the room it gets, which may extend to a mark of the tape. Folded cloth has two exceptions, so
+///    that both layers are alike: the farther of two twins ([`Layers::Both`]) has its high corner across at
+///    `across_to`, and a cut on the fold ([`Layers::Fold`]) lies in the middle of its room.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Lie {
     /// As drawn: along the piece runs with the selvedge.
@@ -92,8 +92,8 @@ pub enum Lie {
 }
 
 impl Lie {
-    /// The words of a written plan, each with the lie and whether the piece is turned half round besides. Only of
-    /// what lies along does a word say so; of the others a note does.
+    /// The words of a written plan, each with the lie and whether the piece is also turned half round. Only a piece
+    /// that lies along has a word for that turn; for the others a note says so.
     pub const WORDS: [(&'static str, (Self, bool)); 4] = [
         ("no", (Self::Along, false)),
         ("half", (Self::Along, true)),
@@ -101,7 +101,7 @@ impl Lie {
         ("bias", (Self::Bias, false)),
     ];
 
-    /// The word for a cut that lies so, turned half round besides or not.
+    /// The word for this lie, turned half round if `reversed`.
     pub fn word(self, reversed: bool) -> &'static str {
         word_of((self, reversed && self == Self::Along), &Self::WORDS)
     }
@@ -113,10 +113,10 @@ pub enum Layers {
     /// Single cloth, or one layer of folded cloth.
     #[default]
     One,
-    /// Both layers of folded cloth at once: its twin lies as far from the other selvedge, as its mirror image.
+    /// Both layers of folded cloth at once: the twin is the mirror image, as far from the other selvedge.
     Both,
-    /// Both layers, on the fold: opened, it is one piece whose middle line lies in the middle of the cloth. What takes
-    /// the full width is cut so on folded cloth.
+    /// Both layers, on the fold: opened, it is one piece whose middle line is the middle of the cloth. A full-width
+    /// piece on folded cloth is cut this way.
     Fold,
 }
 

@@ -1,4 +1,4 @@
-//! What kind of thing a material is, and what follows from that alone.
+//! The kind of a material, and what follows from it alone.
 //!
 //! Never here: a single material, its price, its stock.
 
@@ -7,7 +7,7 @@ use super::word_of;
 use crate::quantity::Dimension;
 use serde::{Deserialize, Serialize};
 
-/// What kind of thing a material is.
+/// The kind of a material.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum MaterialKind {
     /// Cloth from a bolt: pieces are laid out on its width.
@@ -21,7 +21,7 @@ pub enum MaterialKind {
 }
 
 impl MaterialKind {
-    /// The words that a list of materials holds.
+    /// The words in a list of materials.
     pub const WORDS: [(&'static str, Self); 4] =
         [("cloth", Self::Cloth), ("roll", Self::Roll), ("notion", Self::Notion), ("thread", Self::Thread)];
 
@@ -36,7 +36,7 @@ impl MaterialKind {
         format!("{} or {last}", rest.join(", "))
     }
 
-    /// How pieces are cut from it; `None` for what nothing is cut from.
+    /// How pieces are cut from it; `None` if nothing is cut from it.
     pub fn cut_as(self) -> Option<GoodsKind> {
         match self {
             Self::Cloth => Some(GoodsKind::Cloth),
@@ -45,17 +45,17 @@ impl MaterialKind {
         }
     }
 
-    /// Pieces are cut from it; everything else is a notion or thread.
+    /// Whether pieces are cut from it; anything else is a notion or thread.
     pub fn is_cut(self) -> bool {
         self.cut_as().is_some()
     }
 
-    /// A recipe's input may ask for it. Thread follows from the stitching.
+    /// Whether a recipe's input may ask for it. Thread follows from the stitching.
     pub fn is_asked_for(self) -> bool {
         self != Self::Thread
     }
 
-    /// What its weight may be given by.
+    /// The dimensions in which its weight may be given.
     pub fn weighed_by(self) -> &'static [Dimension] {
         match self {
             Self::Cloth | Self::Roll => &[Dimension::MASS_BY_AREA],

@@ -1,7 +1,7 @@
-//! The words for what is cut: pieces, their shapes and how they may lie, joins, goods and their kinds.
+//! What is cut: pieces, their shapes and how they may lie, joins, goods and their kinds.
 //!
-//! Recipes, tickets, workshop files, plans and pictures all use these types. Words that a recipe or a file writes
-//! for one of them stand beside the type.
+//! Recipes, tickets, workshop files, plans and pictures all use these types. The words for them in recipes and files
+//! are beside each type.
 //!
 //! Never here: planning, files, scripts, tables.
 
@@ -28,7 +28,7 @@ pub(crate) use shape::Room;
 pub use shape::{OutlinePoint, Shape};
 pub(crate) use sizes::Exact;
 
-/// The word for a meaning.
+/// The word for a value; empty if it has none.
 fn word_of<T: Copy + PartialEq>(meaning: T, words: &[(&'static str, T)]) -> &'static str {
     words.iter().find(|(_, known)| *known == meaning).map_or("", |(word, _)| word)
 }

@@ -1,6 +1,6 @@
 //! A piece to be cut: its shape, how it lies on the cloth and what is allowed with it.
 //!
-//! Sizes are cut sizes, unfolded, in the piece's own frame. Only the grain ties that frame to the cloth.
+//! Sizes are cut sizes of the unfolded piece, in its own frame. Only the grain ties that frame to the cloth.
 //!
 //! Never here: what it is cut from, placing.
 
@@ -19,34 +19,34 @@ pub struct Piece<S> {
     pub order: Option<String>,
     /// How many single pieces; a mirrored pair is two, a piece on the fold is one.
     pub count: i64,
-    /// The whole piece, opened.
+    /// The whole piece, unfolded.
     pub shape: S,
     /// How its frame lies on the cloth.
     pub grain: Grain,
-    /// The line of the piece that may lie on a fold of the cloth. The shape is the whole piece all the same.
+    /// The line of the piece that may lie on a fold of the cloth. The shape is the whole piece even so.
     pub on_fold: Option<Fold>,
     /// Half of the pieces are cut as mirror images of the others.
     pub mirrored: bool,
-    /// Head up as drawn: it is never turned half round, nor a quarter by choice, even on cloth without a nap.
+    /// Head up as drawn: never turned half round, nor a quarter by choice, even on cloth without a nap.
     pub one_way: bool,
-    /// How many of the count go into one garment, so that a garment's pieces come from one lot; `None` where that
-    /// is not known, and then all of them do.
+    /// How many of the count go into one garment, so that a garment's pieces come from one lot; `None` if unknown,
+    /// and then all of them come from one lot.
     pub per_garment: Option<i64>,
-    /// Every piece starts at the same place of the pattern, where the cloth has one.
+    /// Every piece starts at the same place of the pattern, if the cloth has one.
     pub matched: bool,
-    /// On a half drop, too, all start level, because none is joined beside another.
+    /// All start level even on a half drop, because none is joined beside another.
     pub level: bool,
-    /// How it may be pieced together when it does not fit whole; `None` where it must be whole.
+    /// How it may be pieced together if it does not fit whole; `None` if it must be whole.
     pub may_join: Option<JoinRule>,
     /// When a size is rounded to a mark of the tape it goes up. A plan rounds nothing.
     pub never_smaller: bool,
 }
 
-/// An entry of a cut list: a plan places its sizes as they are.
+/// An entry of a cut list; a plan uses its sizes unrounded.
 pub type CutPiece = Piece<AtMark>;
 
 impl<S: From<Shape>> Piece<S> {
-    /// So many pieces of a shape: with the grain, whole, unmatched, for no order in particular.
+    /// `count` pieces of a shape: with the grain, whole, unmatched, for no order in particular.
     pub fn new(name: &str, count: i64, shape: Shape) -> Self {
         Self {
             name: name.to_owned(),

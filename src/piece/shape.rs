@@ -1,6 +1,6 @@
 //! The shape of a piece, in its own frame: along the piece and across it.
 //!
-//! Never here: what sizes are rounded to, how the piece lies on the cloth.
+//! Never here: rounding sizes, how the piece lies on the cloth.
 
 use crate::quantity::Length;
 use serde::{Deserialize, Serialize};
@@ -28,14 +28,14 @@ pub enum Shape {
         inner: Length,
         /// Radius of the outer edge.
         outer: Length,
-        /// Which share of the whole turn it is: 1 for a full ring, 0.5 for a half.
+        /// The share of a whole turn: 1 for a full ring, 0.5 for a half.
         turn: f64,
     },
-    /// Any outline, given by its corners in turn; it closes by itself, and may touch itself but not cross itself.
+    /// Any outline, given by its corners in order; it closes by itself, and may touch but not cross itself.
     Outline(Vec<OutlinePoint>),
 }
 
-/// The rectangle round a shape, in the shape's own frame.
+/// The bounding rectangle of a shape, in the shape's own frame.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Room {
     /// Its size along the piece.
@@ -45,12 +45,12 @@ pub struct Room {
 }
 
 impl Shape {
-    /// It takes the full width of the goods.
+    /// Whether it takes the full width of the goods.
     pub fn is_full_width(&self) -> bool {
         matches!(self, Self::FullWidth { .. })
     }
 
-    /// The rectangle round the shape as it is. A full width is zero across.
+    /// The bounding rectangle of the exact shape. A full width is zero across.
     pub(super) fn rectangle_round(&self) -> Room {
         let corner = |along, across| OutlinePoint { along, across };
         let points: Vec<OutlinePoint> = match self {

@@ -1,6 +1,6 @@
-//! A shape with exact sizes, a shape with cut sizes, and the only way from the first to the second.
+//! A type for shapes with exact sizes and one for shapes with cut sizes.
 //!
-//! Never here: which piece has which.
+//! Never here: which piece has which; the conversion.
 
 use super::marks::up_to;
 use super::shape::{Room, Shape};
@@ -8,12 +8,12 @@ use crate::quantity::Length;
 use serde::{Deserialize, Serialize};
 use std::ops::Deref;
 
-/// A shape with the sizes that a recipe worked out.
+/// A shape with the sizes that a recipe computed.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Exact(Shape);
 
-/// A shape with the sizes it is cut at: those of a rectangle and a full width stand at marks of the tape. Radii and
-/// corners stay exact, and the room round them goes up to a mark.
+/// A shape with the sizes it is cut at: those of a rectangle and a full width are at marks of the tape. Radii and
+/// corners stay exact, and the room round them is rounded up to a mark.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct AtMark {
     shape: Shape,
@@ -34,7 +34,7 @@ impl Deref for Exact {
     }
 }
 
-/// Takes sizes as cut sizes, as somebody wrote them in a list of pieces; the room round a shape is taken as it is.
+/// Takes sizes as cut sizes, as written in a list of pieces; the room round the shape is not rounded.
 impl From<Shape> for AtMark {
     fn from(shape: Shape) -> Self {
         Self { shape, mark: None }
@@ -54,13 +54,13 @@ impl AtMark {
         Self { shape, mark }
     }
 
-    /// The marks of the tape that the room round a sector or an outline goes up to, so that marks along the cloth
-    /// add up as they are shown; `None` where the room is taken as it is.
+    /// The mark that the room round a sector or an outline is rounded up to, so that marks along the cloth add up as
+    /// shown; `None` if the room is not rounded.
     pub fn mark(&self) -> Option<Length> {
         self.mark
     }
 
-    /// The rectangle round the shape, both sizes up to a mark.
+    /// The bounding rectangle of the shape, both sizes rounded up to a mark.
     pub fn room(&self) -> Room {
         let Room { along, across } = self.shape.rectangle_round();
         let up = |size| self.mark.map_or(size, |mark| up_to(size, mark));

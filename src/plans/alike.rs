@@ -1,4 +1,4 @@
-//! What is cut alike: equal cuts after each other, rows that come again, lengths that are cut the same way.
+//! Groups what is cut alike: runs of equal cuts, rows that repeat, lengths that are cut the same way.
 //!
 //! Never here: the words for it.
 
@@ -7,38 +7,38 @@ use crate::cutting::{Cut, JoinedPart, StockSource, StockUse};
 use crate::piece::{Layers, Lie};
 use crate::quantity::Length;
 
-/// Lengths that are cut alike, one after another.
+/// Consecutive lengths that are cut alike.
 #[derive(Debug)]
 pub(super) struct Batch<'a> {
     pub(super) first: &'a StockUse,
-    /// How many lengths.
+    /// Number of lengths.
     pub(super) lengths: i64,
     pub(super) blocks: Vec<Block<'a>>,
 }
 
-/// Cuts that are told together: once, or for so many rows alike.
+/// Cuts that are described together, for one or for several equal rows.
 #[derive(Debug, PartialEq)]
 pub(super) struct Block<'a> {
-    /// Where each of the rows ends; one mark for what is told once.
+    /// Where each of the rows ends; one mark if the rows are not repeated.
     pub(super) ends: Vec<Length>,
     pub(super) runs: Vec<Run<'a>>,
 }
 
 impl Block<'_> {
-    /// It stands for rows that are all alike.
+    /// Whether it describes several equal rows.
     pub(super) fn is_repeated(&self) -> bool {
         self.ends.len() > 1
     }
 }
 
-/// Equal cuts that follow each other.
+/// Consecutive equal cuts.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Run<'a> {
     pub(super) piece: &'a str,
     pub(super) order: Option<&'a str>,
     pub(super) pieces: i64,
     pub(super) along: Length,
-    /// None for the full width.
+    /// `None` for the full width.
     pub(super) across: Option<Length>,
     /// Where each cut starts.
     pub(super) starts: Vec<Length>,
@@ -96,7 +96,7 @@ impl<'a> Run<'a> {
         self.mirrored |= next.mirrored;
     }
 
-    /// The same cuts, wherever along the length their row begins.
+    /// Whether a row has the same cuts, wherever along the length it begins.
     fn is_again(&self, other: &Self) -> bool {
         self.continues_in(other)
             && self.pieces == other.pieces
@@ -106,7 +106,7 @@ impl<'a> Run<'a> {
     }
 }
 
-/// Adds a run to those before it, to the last one where it goes on in it.
+/// Adds a run, or merges it into the last one if it continues that.
 fn add<'a>(runs: &mut Vec<Run<'a>>, next: Run<'a>) {
     match runs.last_mut() {
         Some(last) if last.continues_in(&next) => last.take(next),
@@ -114,7 +114,7 @@ fn add<'a>(runs: &mut Vec<Run<'a>>, next: Run<'a>) {
     }
 }
 
-/// The lengths of a plan, those that are cut alike told once.
+/// The lengths of a plan, with consecutive equal ones described once.
 pub(super) fn batches<'a>(told: &PlanReport<'a>) -> Vec<Batch<'a>> {
     let mut batches: Vec<Batch<'a>> = Vec::new();
     for stock in &told.plan.uses {
@@ -136,7 +136,7 @@ fn is_alike(first: &StockUse, second: &StockUse) -> bool {
     same && first.length == second.length && first.folded == second.folded
 }
 
-/// The cuts of one length in blocks, told whichever way is shorter.
+/// The cuts of one length in blocks: with repeated rows if that is shorter, otherwise in one block.
 fn blocks<'a>(told: &PlanReport<'a>, stock: &'a StockUse) -> Vec<Block<'a>> {
     let mut flat: Vec<Run<'a>> = Vec::new();
     for cut in &stock.cuts {
@@ -183,7 +183,7 @@ fn are_again(first: &[Run<'_>], next: &[Run<'_>]) -> bool {
         && first.iter().zip(next).all(|(run, other)| run.is_again(other) && run.to - here == other.to - there)
 }
 
-/// Cuts that start at one mark are a row.
+/// The cuts in rows: those that start at the same mark.
 fn rows<'a>(told: &PlanReport<'a>, stock: &'a StockUse) -> Vec<Vec<Run<'a>>> {
     let rows = stock.cuts.chunk_by(|cut, next| cut.from == next.from);
     rows.map(|row| {
@@ -196,7 +196,7 @@ fn rows<'a>(told: &PlanReport<'a>, stock: &'a StockUse) -> Vec<Vec<Run<'a>>> {
     .collect()
 }
 
-/// The pieces of a length lie in rows side by side from one selvedge, so that marks along it say all.
+/// Whether the pieces lie in rows, side by side from one selvedge, so that marks along the length are enough.
 pub(super) fn lies_in_rows(stock: &StockUse) -> bool {
     let mut rows = stock.cuts.chunk_by(|cut, next| cut.from == next.from);
     rows.all(|row| {
@@ -208,13 +208,13 @@ pub(super) fn lies_in_rows(stock: &StockUse) -> bool {
     })
 }
 
-/// Cloth that is bought as long as needed leaves nothing to tell of.
+/// Whether there is a rest to report: cloth bought as needed leaves none.
 pub(super) fn has_rest(stock: &StockUse) -> bool {
     let as_needed = matches!(stock.source, StockSource::New { .. }) && stock.length == stock.used;
     !as_needed
 }
 
-/// The mark of a length, or of several that are cut alike.
+/// The name of a length, or of several that are cut alike.
 pub(super) fn stock_name(batch: &Batch<'_>) -> String {
     let stock = &batch.first.stock;
     match (batch.lengths, batch.first.source) {

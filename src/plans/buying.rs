@@ -1,4 +1,4 @@
-//! What a list of pieces makes the maker buy, and what all that is taken up costs.
+//! What must be bought for a list of pieces, and the cost of all lengths used.
 //!
 //! Never here: a ticket's bill, which knows notions, steps and put-ups.
 
@@ -7,12 +7,12 @@ use crate::cutting::StockSource;
 use crate::quantity::{Length, Money, Quantity, number, rounding};
 use crate::table::{Cell, Table, TableError};
 
-/// Prices as the file of lengths has them, by the places the plan counts.
+/// Prices from the file of lengths, by index in the stock or among the offers.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Prices {
-    /// Of one length on the shelf, by its place in the list.
+    /// Price of one length on the shelf, by its index.
     pub shelf: Vec<Option<Money>>,
-    /// Of what is offered, by its place: of one length, or by the length of what is cut off as needed.
+    /// Price of an offer, by its index: for one length, or by length if it is cut off as needed.
     pub offered: Vec<Option<Quantity>>,
 }
 
@@ -27,7 +27,7 @@ impl Prices {
     }
 }
 
-/// The price of a length at a price for one, or by the length.
+/// The price of a length, given a price for one or by length.
 fn priced(price: Quantity, length: Length) -> Option<Money> {
     Money::try_from(price).or_else(|_| price.times(length.into()).and_then(Money::try_from)).ok()
 }
@@ -36,16 +36,16 @@ fn to_the_cent(money: Money) -> Money {
     rounding::to_the_cent(money.into()).ok().and_then(|cents| Money::try_from(cents).ok()).unwrap_or(money)
 }
 
-/// The price of all lengths that are taken up, to the cent; none where one of them has none.
+/// The price of all lengths used, to the cent; `None` if one of them has none.
 pub(crate) fn cost(told: &PlanReport<'_>, prices: &Prices) -> Option<Money> {
     let each = told.plan.uses.iter().map(|stock| prices.of(stock.source, stock.length));
     told.plan.cost.or_else(|| each.sum()).map(to_the_cent)
 }
 
-/// What must be bought, a row for each kind of length.
+/// What must be bought, one row for each kind of length.
 ///
 /// # Errors
-/// None for a plan that was made here; the table answers for itself.
+/// Only errors of the table, which a plan made here does not cause.
 pub(crate) fn buy_list(told: &PlanReport<'_>, prices: &Prices, words: &PlanWords) -> Result<Table, TableError> {
     let columns = Table::new("buy_list").text("what").count("count").length("each", words.small());
     let mut table = columns.length("in all", words.small()).money("price").ready()?;

@@ -1,4 +1,4 @@
-//! A plan as it is drawn: each length once, with its pieces as they lie and what is left.
+//! A plan to draw: each length once, with its pieces as they lie and its leftovers.
 //!
 //! Never here: drawing.
 
@@ -11,7 +11,7 @@ use crate::piece::Layers;
 use crate::quantity::{Length, Liked, Quantity};
 use crate::report::{DrawnCut, DrawnLayers, DrawnLength, DrawnRest};
 
-/// The lengths to be drawn, those that are cut alike once.
+/// The lengths to draw; lengths that are cut alike appear once.
 pub(crate) fn drawn_lengths(told: &PlanReport<'_>, words: &PlanWords) -> Vec<DrawnLength> {
     batches(told)
         .into_iter()
@@ -37,7 +37,7 @@ pub(crate) fn drawn_lengths(told: &PlanReport<'_>, words: &PlanWords) -> Vec<Dra
         .collect()
 }
 
-/// The mark of a length; of several that are cut alike, how many there are is told beside it.
+/// The name of a length without "each of"; the drawing shows the number of lengths beside it.
 fn name(batch: &Batch<'_>) -> String {
     match batch.first.source {
         StockSource::Shelf { .. } => batch.first.stock.clone(),

@@ -1,6 +1,6 @@
-//! What is left of the lengths: what is worth keeping, with a line for stock.csv, and how much is waste.
+//! Leftovers: which are worth keeping, their lines for stock.csv, and how much is waste.
 //!
-//! Never here: putting it on the shelf.
+//! Never here: putting them on the shelf.
 
 use super::alike::has_rest;
 use super::plan_report::{PlanReport, PlanWords};
@@ -15,38 +15,38 @@ use std::collections::BTreeSet;
 /// A leftover worth keeping, or several alike.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Leftover {
-    /// The old mark, or a made-up one unlike every other.
+    /// The old mark, or a new one that is unique.
     pub stock: String,
-    /// What it is; none where the goods have no name.
+    /// Name of the goods; `None` if they have none.
     pub material: Option<String>,
-    /// The dye lot, where it is known.
+    /// The dye lot, if known.
     pub lot: Option<String>,
-    /// How many alike.
+    /// Number of equal leftovers.
     pub count: i64,
     /// How long each is.
     pub along: Length,
-    /// How wide, where that must be said.
+    /// Width, if it must be shown.
     pub across: Option<Length>,
-    /// Its own width, said or not.
+    /// Width, shown or not.
     width: Length,
-    /// Where it came from, so that alike ones are counted together.
+    /// Whether it comes from the shelf, and the index there or among the offers; equal ones of one source are merged.
     source: (bool, usize),
 }
 
-/// What is not in a piece and not worth keeping.
+/// The part of the goods that is neither in a piece nor worth keeping.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Waste {
     pub(super) area: Area,
-    /// Over the full width of the goods.
+    /// Its length at the full width of the goods.
     pub(super) length: Length,
-    /// Of all that is taken up.
+    /// Its share of all goods used.
     pub(super) share: f64,
-    /// What the pieces are of all that is taken up.
+    /// The share of the pieces in all goods used.
     pub(super) in_pieces: f64,
 }
 
-/// What is left and worth keeping, in the order of the plan. `shelf` is what the plan was made from; a made-up
-/// mark is unlike every name in `used`.
+/// The leftovers worth keeping, in the order of the plan. `shelf` is the stock the plan was made from; a new mark
+/// differs from every name in `used`.
 pub(crate) fn leftovers(told: &PlanReport<'_>, shelf: &[StockLength], used: &BTreeSet<String>) -> Vec<Leftover> {
     let mut used: BTreeSet<String> = used.iter().map(|name| names::key(name)).collect();
     used.extend(shelf.iter().map(|length| names::key(&length.name)));
@@ -93,16 +93,16 @@ fn new_mark(told: &PlanReport<'_>, stock: &StockUse, used: &mut BTreeSet<String>
         (StockSource::Shelf { .. }, _) => &stock.stock,
     };
     let mut marks = (1_i64..).map(|number| format!("{base} rest {number}"));
-    // There is always a number nobody has used.
+    // The numbers never run out.
     let mark = marks.find(|mark| !used.contains(&names::key(mark))).unwrap_or_default();
     used.insert(names::key(&mark));
     mark
 }
 
-/// The leftovers of one length that are worth keeping: along, the width that must be said, the width.
+/// The leftovers of one length that are worth keeping: along, width if it must be shown, width.
 fn sizes(told: &PlanReport<'_>, stock: &StockUse) -> Vec<(Length, Option<Length>, Length)> {
     let mut found = Vec::new();
-    // Where the goods have a list, a leftover of their own width goes without saying it.
+    // Rolls, and goods with a name, imply their full width.
     let said = |width: Length| {
         let plain = told.is_roll() || told.name.is_some() && width >= told.goods.width;
         (!plain).then_some(width)
@@ -117,19 +117,19 @@ fn sizes(told: &PlanReport<'_>, stock: &StockUse) -> Vec<(Length, Option<Length>
     found
 }
 
-/// What is left at the end of a length is worth keeping.
+/// Whether the end of a length is worth keeping.
 pub(super) fn end_is_kept(told: &PlanReport<'_>, stock: &StockUse) -> bool {
     let long = told.keep_from.is_none_or(|least| stock.left_over >= least);
     has_rest(stock) && stock.left_over.is_positive() && long
 }
 
-/// What is left beside pieces is worth keeping: a sliver as long as can be is of no use to anybody.
+/// Whether an offcut is worth keeping; it must be long enough both ways, because a long sliver is useless.
 pub(super) fn offcut_is_kept(told: &PlanReport<'_>, offcut: &Offcut) -> bool {
     let least = told.keep_from;
     least.is_some_and(|least| offcut.to - offcut.from >= least && offcut.across_to - offcut.across_from >= least)
 }
 
-/// What is waste of all that is taken up; goods bought as long as needed are taken up as far as they are laid.
+/// The waste of all goods used; goods bought as needed are used as far as they are laid.
 pub(super) fn waste(told: &PlanReport<'_>, kept: &[Leftover]) -> Waste {
     let plan = told.plan;
     let taken: Area = plan.uses.iter().map(|stock| stock.length * stock.width).sum();
@@ -138,16 +138,16 @@ pub(super) fn waste(told: &PlanReport<'_>, kept: &[Leftover]) -> Waste {
     let kept: Area =
         kept.iter().map(|leftover| leftover.along * leftover.width * number::from_whole(leftover.count)).sum();
     let rest = taken - pieces - kept;
-    // Less than nothing is float noise.
+    // An area below zero is float noise.
     let area = if rest <= Area::ZERO { Area::ZERO } else { rest };
     let of_taken = |part: Area| if taken.is_positive() { part / taken } else { 0.0 };
     Waste { area, length: area / told.goods.width, share: of_taken(area), in_pieces: of_taken(pieces) }
 }
 
-/// The leftovers worth keeping under the headings of stock.csv.
+/// The leftovers worth keeping, in the columns of stock.csv.
 ///
 /// # Errors
-/// None for a plan that was made here; the table answers for itself.
+/// Only errors of the table, which a plan made here does not cause.
 pub(crate) fn leftovers_table(kept: &[Leftover], words: &PlanWords) -> Result<Table, TableError> {
     let columns = Table::new("leftovers").text("stock").text("material").text("lot").count("count");
     let mut table = columns.length("along", words.small()).length("across", words.small()).ready()?;

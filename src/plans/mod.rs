@@ -1,7 +1,7 @@
-//! A cutting plan told: what to cut from what in sentences, how good the plan is, its tables, what is kept of
-//! the lengths, and the picture of each; and the task for a plan out of two files.
+//! Describes a cutting plan: what to cut from what in sentences, how good the plan is, its tables, its leftovers, and
+//! each length to draw; and makes a cutting task from two files.
 //!
-//! One way for the plans of a ticket and for those of a list of pieces. Never here: making or judging a plan,
+//! Plans of a ticket and plans of a list of pieces are described the same way. Never here: making or judging a plan,
 //! drawing, files on disk.
 
 mod alike;

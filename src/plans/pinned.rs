@@ -1,6 +1,6 @@
-//! Cuts that an earlier plan had, and whether they are where they were.
+//! Whether the cuts of an earlier plan are still where they were.
 //!
-//! Never here: keeping them there; the planner does.
+//! Never here: keeping them there, which is the planner's work.
 
 use crate::cutting::{CuttingPlan, PinnedCut};
 

@@ -1,6 +1,6 @@
-//! A plan with the pieces and the goods it was made from, and the words its amounts are told in.
+//! A plan with the pieces and the goods it was made from, and how its amounts are shown.
 //!
-//! Never here: what is told.
+//! Never here: sentences and tables.
 
 use crate::cutting::CuttingPlan;
 use crate::piece::{CutPiece, Goods};
@@ -9,32 +9,31 @@ use crate::quantity::{Length, Liked, Quantity, Style, Tape, Unit, number};
 /// A plan and what it was made from.
 #[derive(Clone, Copy, Debug)]
 pub struct PlanReport<'a> {
-    /// What the goods are called; none where there is only one kind.
+    /// Name of the goods; `None` if there is only one kind.
     pub name: Option<&'a str>,
-    /// The pieces, in the order the plan counts them.
+    /// The pieces, as the plan's entries index them.
     pub pieces: &'a [CutPiece],
     /// The goods.
     pub goods: &'a Goods,
     /// The plan.
     pub plan: &'a CuttingPlan,
-    /// A leftover at least this long is worth keeping; none where nobody has said so, and then every length that
-    /// is left over the full width is.
+    /// A leftover at least this long is worth keeping; if `None`, every leftover over the full width is.
     pub keep_from: Option<Length>,
 }
 
 impl PlanReport<'_> {
-    /// They are cut straight across, in full widths.
+    /// Whether the goods are cut straight across, in full widths.
     pub fn is_roll(&self) -> bool {
         self.goods.kind.takes_full_width()
     }
 
-    /// The piece of an entry takes the full width of its goods.
+    /// Whether the piece of an entry takes the full width of its goods.
     pub(super) fn takes_full_width(&self, entry: usize) -> bool {
         self.pieces.get(entry).is_some_and(|piece| piece.shape.is_full_width())
     }
 }
 
-/// How amounts are told in sentences and columns.
+/// How amounts are shown in sentences and columns.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct PlanWords {
     /// For amounts inside a sentence.
@@ -44,7 +43,7 @@ pub(crate) struct PlanWords {
 }
 
 impl PlanWords {
-    /// A length as a sentence says it.
+    /// A length as shown in a sentence.
     pub(crate) fn say(&self, length: Length) -> String {
         self.words.show(length.into())
     }
@@ -57,7 +56,7 @@ impl PlanWords {
         }
     }
 
-    /// Short lengths in the small unit of the tape, long ones in the large.
+    /// Shows short lengths in the small unit of the tape, and lengths of two large units or more in the large one.
     pub(crate) fn say_long(&self, length: Length) -> String {
         let (small, large) = match self.tape {
             Tape::Inch => (Unit::Inch, Unit::Yard),
@@ -67,13 +66,13 @@ impl PlanWords {
         self.say(length.liking(Liked::unit(if long { large } else { small })))
     }
 
-    /// A share in per cent, to a tenth.
+    /// Shows tenths of a per cent as per cent.
     pub(super) fn per_cent(&self, tenths: f64) -> String {
         format!("{} %", self.words.show_number(tenths / 10.0))
     }
 }
 
-/// A share in tenths of a per cent, up, so that it never says too little.
+/// A share in tenths of a per cent, rounded up so that it is never too small.
 pub(super) fn tenths_up(share: f64) -> f64 {
     (number::snapped(share.max(0.0) * 1000.0)).ceil()
 }

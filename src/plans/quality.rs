@@ -1,11 +1,11 @@
-//! How good a plan is, honestly: what no plan can go below.
+//! Sentences on how good a plan is: the proven lower bound for any plan.
 //!
-//! Never here: reckoning it; the planner did.
+//! Never here: computing it, which the planner did.
 
 use super::plan_report::{PlanReport, PlanWords, tenths_up};
 use crate::cutting::Aim;
 
-/// A sentence for all goods of which no plan can use less, and one for each of the others.
+/// One sentence for all goods with a proven best plan, by length and by cost, and one for each of the others.
 pub(crate) fn quality_sentences(plans: &[PlanReport<'_>], words: &PlanWords) -> Vec<String> {
     let mut said = Vec::new();
     for (aim, sentence) in [(Aim::Length, "No plan can use less"), (Aim::Cost, "No plan costs less")] {
@@ -56,7 +56,7 @@ fn at_most(told: &PlanReport<'_>, words: &PlanWords) -> String {
     }
 }
 
-/// That the search was stopped before it was over, where it was.
+/// Says that a search was stopped early; `None` if none was.
 pub(crate) fn stopped_sentence(plans: &[PlanReport<'_>]) -> Option<String> {
     let stopped = plans.iter().any(|told| told.plan.quality.stopped);
     stopped.then(|| "The search was stopped before it was over; this is the best found so far.".to_owned())

@@ -1,4 +1,4 @@
-//! What to cut from what, in sentences: lengths that are cut alike together, rows that come again once.
+//! What to cut from what, in sentences: lengths that are cut alike together, repeated rows once.
 //!
 //! Never here: every single cut with its marks, which is the plan table.
 
@@ -10,12 +10,12 @@ use crate::piece::{Layers, Lie};
 use crate::quantity::Length;
 use std::fmt::Write;
 
-/// So many marks that are no even distance apart are told one by one.
+/// Up to this many unevenly spaced marks are listed one by one.
 const TOLD_ONE_BY_ONE: usize = 6;
-/// So many kinds of cuts of one length are told in its sentence.
+/// At most this many runs of one length are listed in its sentence.
 const RUNS_TOLD: usize = 12;
 
-/// What to cut from what, a sentence for each length or for several that are cut alike.
+/// What to cut from what: a sentence for each length, or for several that are cut alike.
 pub(crate) fn sentences(told: &PlanReport<'_>, words: &PlanWords) -> Vec<String> {
     batches(told).iter().map(|batch| sentence(told, words, batch)).collect()
 }
@@ -39,7 +39,7 @@ fn sentence(told: &PlanReport<'_>, words: &PlanWords, batch: &Batch<'_>) -> Stri
     format!("From {kind}{}{facts}{folded}: {blocks}{rest}.", stock_name(batch))
 }
 
-/// The blocks of a length; of a very mixed one only the first, for nobody follows so long a sentence.
+/// The blocks of a length in words; only the first ones if they are many, because the sentence would be too long.
 fn blocks_told(words: &PlanWords, blocks: &[Block<'_>], in_rows: bool) -> String {
     let mut said = String::new();
     let mut left = RUNS_TOLD;
@@ -61,7 +61,7 @@ fn blocks_told(words: &PlanWords, blocks: &[Block<'_>], in_rows: bool) -> String
         after_rows = block.is_repeated();
     }
     if untold > 0 {
-        // A text in memory takes whatever is written.
+        // Writing to a string cannot fail.
         let _ = write!(said, "; then {untold} more, as the table of cuts has them");
     }
     said
@@ -90,7 +90,7 @@ fn run_words(words: &PlanWords, run: &Run<'_>, with_marks: bool, in_rows: bool) 
         Some(across) => {
             let mut said = format!("{named}{order}, {} along by {} across", words.say(run.along), words.say(across));
             if with_marks {
-                // A text in memory takes whatever is written.
+                // Writing to a string cannot fail.
                 let _ = write!(said, ", marks {} to {}", words.say(run.from()), words.say(run.to));
             }
             if !in_rows {
@@ -103,7 +103,7 @@ fn run_words(words: &PlanWords, run: &Run<'_>, with_marks: bool, in_rows: bool) 
     }
 }
 
-/// Where full widths end; where they start too, if something lies between them.
+/// Where full widths end, and where they start if they do not touch.
 fn strip_marks(words: &PlanWords, run: &Run<'_>) -> String {
     let ends: Vec<Length> = run.starts.iter().map(|start| (*start + run.along).liking(run.to.liked())).collect();
     let touching = run.starts.iter().skip(1).zip(&ends).all(|(start, end)| start == end);
@@ -127,7 +127,7 @@ fn strip_marks(words: &PlanWords, run: &Run<'_>) -> String {
     }
 }
 
-/// Marks from one end: all of a few, the first two and the last of many an even distance apart.
+/// A list of marks: all of a few, the first two and the last of many evenly spaced ones.
 fn marks(words: &PlanWords, ends: &[Length]) -> String {
     let said = |marks: &[Length]| marks.iter().map(|mark| words.say(*mark)).collect::<Vec<_>>();
     match ends {
@@ -153,7 +153,7 @@ fn are_even(marks: &[Length]) -> bool {
     steps.all(|step| step == first)
 }
 
-/// How the pieces of a run lie, where they do not lie as drawn on single cloth.
+/// How the pieces of a run lie, in words; empty if they lie as drawn on single cloth.
 pub(super) fn lies(run: &Run<'_>) -> String {
     let part = run.part.map(|part| format!("part {} of {}", part.number, part.of));
     let lie = match run.lie {
@@ -169,7 +169,7 @@ pub(super) fn lies(run: &Run<'_>) -> String {
     let reversed = run.reversed.then(|| "turned head to foot".to_owned());
     let paired = run.through == Layers::Both;
     let mirrored = match (run.mirrored, run.pieces > 1) {
-        // On double cloth every pair is mirrored by itself.
+        // On double cloth every pair is mirrored in itself.
         (true, true) if !paired => Some("every other one mirrored".to_owned()),
         (true, false) => Some("mirrored".to_owned()),
         _ => None,
@@ -177,7 +177,7 @@ pub(super) fn lies(run: &Run<'_>) -> String {
     [part, lie, through, reversed, mirrored].into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
-/// So many of a piece: `16 strips`. A name that is no plain word stays as it is.
+/// A count of pieces: `16 strips`. A name that is not a plain word stays as it is.
 fn counted(pieces: i64, name: &str) -> String {
     let plural = || {
         let plain = name.chars().next_back().is_some_and(|last| last.is_ascii_lowercase());
@@ -194,7 +194,7 @@ fn counted(pieces: i64, name: &str) -> String {
     if pieces == 1 { format!("1 {name}") } else { format!("{pieces} {}", plural()) }
 }
 
-/// What is worth keeping and how much is waste.
+/// Says how many leftovers are worth keeping and how much is waste; `None` if nothing is cut.
 pub(crate) fn leftover_sentence(told: &PlanReport<'_>, kept: &[Leftover], words: &PlanWords) -> Option<String> {
     if told.plan.uses.is_empty() {
         return None;

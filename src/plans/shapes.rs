@@ -1,8 +1,8 @@
 //! The shape of a piece as it lies on its cloth: the closed lines round it, and its area.
 //!
-//! A piece's own frame is taken to the cloth in this order: mirrored, across becomes the opposite; then the lie, by a
-//! quarter turn that takes along to across, or by an eighth; then the half turn; then the low corner of the rectangle
-//! round it comes to the marks of its cut. Never here: drawing.
+//! A piece's own frame is taken to the cloth in this order: mirroring, which reverses across; the lie, a quarter turn
+//! that takes along to across, or an eighth; the half turn; and a shift that takes the low corner of the bounding
+//! rectangle to the marks of its cut. Never here: drawing.
 
 use super::plan_report::PlanReport;
 use crate::cutting::Cut;
@@ -13,21 +13,21 @@ use std::f64::consts::{FRAC_1_SQRT_2, PI, TAU};
 /// A place on the cloth in steps of a length: along it, and across it.
 pub(super) type Place = (f64, f64);
 
-/// An arc is drawn in so many straight steps for a whole turn.
+/// Number of straight steps that draw a whole turn of an arc.
 const STEPS: f64 = 96.0;
 
-/// The closed lines of a cut, and which way along the piece runs on the cloth.
+/// The closed lines of a cut, and the direction on the cloth that runs along the piece.
 pub(super) struct Outline {
     pub(super) lines: Vec<Vec<Place>>,
     pub(super) along: Place,
 }
 
-/// How a cut lies on its cloth.
+/// Returns the outline of a cut on its cloth.
 pub(super) fn outline(told: &PlanReport<'_>, cut: &Cut) -> Outline {
     let along = turned(cut, (1.0, 0.0));
     let shape = told.pieces.get(cut.entry).map(|piece| &*piece.shape);
     let own = match shape {
-        // A part of a joined piece, and all that is straight, fills the room of its cut.
+        // Parts of joined pieces, and straight pieces, fill the room of their cut.
         Some(Shape::Sector { .. } | Shape::Outline(_)) | None if cut.part.is_some() => None,
         Some(Shape::Sector { inner, outer, turn }) => Some(sector(inner.steps(), outer.steps(), *turn)),
         Some(Shape::Outline(points)) => {
@@ -68,7 +68,7 @@ fn turned(cut: &Cut, (along, across): Place) -> Place {
     if cut.reversed { (-along, -across) } else { (along, across) }
 }
 
-/// The first straight edge lies along the piece and the rest turns from it towards across.
+/// The lines of a sector: the first straight edge lies along the piece, and the rest turns from it towards across.
 fn sector(inner: f64, outer: f64, turn: f64) -> Vec<Vec<Place>> {
     if turn >= 1.0 {
         return [outer, inner].into_iter().filter(|radius| *radius > 0.0).map(|radius| arc(radius, 1.0)).collect();
@@ -90,7 +90,7 @@ fn arc(radius: f64, turn: f64) -> Vec<Place> {
     places
 }
 
-/// How much of the cloth is in the piece itself.
+/// The area of the piece itself.
 pub(super) fn area(told: &PlanReport<'_>, cut: &Cut) -> Area {
     let room = || (cut.to - cut.from) * (cut.across_to - cut.across_from);
     match told.pieces.get(cut.entry).map(|piece| &*piece.shape) {
@@ -108,8 +108,8 @@ pub(super) fn area(told: &PlanReport<'_>, cut: &Cut) -> Area {
     }
 }
 
-/// A place inside the piece for its name, and how much room there is round it: half as far as the piece reaches
-/// along its grain and square to it.
+/// A place inside the piece for its name, and the room there: the distance to the nearer edge along the piece's grain,
+/// and square to it.
 pub(super) fn middle(outline: &Outline) -> (Place, Place) {
     let all = || outline.lines.iter().flatten();
     let end = |pick: fn(&Place) -> f64, from: f64, better: fn(f64, f64) -> f64| all().map(pick).fold(from, better);
@@ -117,7 +117,7 @@ pub(super) fn middle(outline: &Outline) -> (Place, Place) {
     let (left, right) = (end(|p| p.1, f64::INFINITY, f64::min), end(|p| p.1, f64::NEG_INFINITY, f64::max));
     let square = (-outline.along.1, outline.along.0);
     let mut best: (Place, Place) = ((f64::midpoint(low, high), f64::midpoint(left, right)), (0.0, 0.0));
-    // The middle of the room first: it wins where it is as good as any.
+    // The middle comes first, so that it wins a tie.
     for (down, over) in
         [4, 3, 5, 2, 6, 1, 7].into_iter().flat_map(|down| [4, 3, 5, 2, 6, 1, 7].map(|over| (down, over)))
     {
@@ -145,7 +145,7 @@ fn edges(lines: &[Vec<Place>]) -> impl Iterator<Item = (Place, Place)> {
     lines.iter().flat_map(|line| line.iter().copied().zip(line.iter().copied().cycle().skip(1)))
 }
 
-/// How far it is from a place to the edge, to the nearer side in a direction.
+/// The distance from a place to the nearest edge, forwards or backwards in a direction.
 fn reach(lines: &[Vec<Place>], place: Place, direction: Place) -> f64 {
     let mut nearest = f64::INFINITY;
     for (from, to) in edges(lines) {
@@ -163,7 +163,6 @@ fn reach(lines: &[Vec<Place>], place: Place, direction: Place) -> f64 {
     if nearest.is_finite() { nearest } else { 0.0 }
 }
 
-/// So many steps as a length.
 pub(super) fn length(steps: f64) -> Length {
     Length::from_steps(steps)
 }

@@ -1,4 +1,4 @@
-//! The figures of a plan: how much is cut, laid, wasted and paid, and how good that is.
+//! The figures of a plan: how much is cut, laid, wasted and paid, and how good the plan is.
 //!
 //! Never here: sentences.
 
@@ -8,10 +8,10 @@ use crate::cutting::StockSource;
 use crate::quantity::{Length, Liked, Money, Quantity, Tape, Unit, number};
 use crate::table::{Cell, Table, TableError};
 
-/// A row for each figure.
+/// The table of figures, one row each.
 ///
 /// # Errors
-/// None for a plan that was made here; the table answers for itself.
+/// Only errors of the table, which a plan made here does not cause.
 pub(crate) fn summary(
     told: &PlanReport<'_>,
     kept: &[Leftover],

@@ -12,7 +12,7 @@ use crate::table::{Cell, Table, TableError};
 /// One row for each run of equal cuts.
 ///
 /// # Errors
-/// None for plans that were made here; the table answers for itself.
+/// Only errors of the table, which plans made here do not cause.
 pub(crate) fn cuts(plans: &[PlanReport<'_>], words: &PlanWords) -> Result<Table, TableError> {
     let orders = plans.iter().flat_map(|told| told.pieces).any(|piece| piece.order.is_some());
     let columns = Table::new("cuts").text("from").count("pieces").text("piece");
@@ -28,7 +28,7 @@ pub(crate) fn cuts(plans: &[PlanReport<'_>], words: &PlanWords) -> Result<Table,
 }
 
 fn rows(told: &PlanReport<'_>, batch: &Batch<'_>, orders: bool, table: &mut Table) -> Result<(), TableError> {
-    // What is new has no mark of its own on the shelf.
+    // A new length has no mark on the shelf that tells the material.
     let from = match (batch.first.source, told.name) {
         (StockSource::New { .. }, Some(name)) => format!("{} ({name})", stock_name(batch)),
         _ => stock_name(batch),
@@ -62,7 +62,7 @@ fn rows(told: &PlanReport<'_>, batch: &Batch<'_>, orders: bool, table: &mut Tabl
 /// One row for each cut. Marks run along each length from its start, and across it from one selvedge.
 ///
 /// # Errors
-/// None for plans that were made here; the table answers for itself.
+/// Only errors of the table, which plans made here do not cause.
 pub(crate) fn plan(plans: &[PlanReport<'_>], words: &PlanWords) -> Result<Table, TableError> {
     let folded = plans.iter().flat_map(|told| &told.plan.uses).any(|stock| stock.folded);
     let columns = Table::new("plan").text("stock").count("cut").text("order").text("piece");

@@ -1,4 +1,4 @@
-//! The task for a plan, out of the rows of a file of pieces and a file of lengths.
+//! Makes a cutting task from the rows of a file of pieces and a file of lengths.
 //!
 //! Never here: reading the files, planning.
 
@@ -11,45 +11,45 @@ use crate::workshop::{LengthRows, PieceRow, PlanRow};
 /// How the maker wants it cut.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Choices {
-    /// Straight from edge to edge.
+    /// Cuts run straight from edge to edge.
     pub straight: bool,
-    /// On cloth that is folded lengthwise.
+    /// Cloth is folded lengthwise.
     pub folded: bool,
-    /// What is lost at each cut.
+    /// Length lost at each cut.
     pub loss: Option<Length>,
-    /// What squaring takes off each end.
+    /// Length that squaring cuts off each end.
     pub squaring: Option<Length>,
-    /// A leftover at least so long is kept.
+    /// A leftover at least this long is kept.
     pub keep_from: Option<Length>,
-    /// How hard to look.
+    /// How hard to search.
     pub effort: Effort,
 }
 
-/// Everything a plan is made from, and what belongs to it.
+/// Everything a plan is made from, and what its report needs.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct CutTask {
     /// The pieces.
     pub pieces: Vec<CutPiece>,
     /// The goods.
     pub goods: Goods,
-    /// The lengths there are.
+    /// The lengths on the shelf.
     pub stock: Vec<StockLength>,
     /// What may be bought.
     pub supply: Supply,
     /// How it is cut.
     pub manner: CuttingManner,
-    /// What lengths cost.
+    /// The prices of the lengths.
     pub prices: Prices,
-    /// What it is, where the file says it.
+    /// Name of the material, if the file has one.
     pub material: Option<String>,
     /// The tape its pieces are measured on.
     pub tape: Tape,
-    /// Lengths that are held for an order and stay where they are.
+    /// Names of lengths that are held for an order and not cut.
     pub held: Vec<String>,
 }
 
 impl CutTask {
-    /// As the planner takes it.
+    /// The task in the planner's form.
     pub(crate) fn task(&self) -> CuttingTask<'_> {
         CuttingTask {
             pieces: &self.pieces,
@@ -61,7 +61,7 @@ impl CutTask {
     }
 }
 
-/// The task for a plan; `usual` is the workshop's tape, and `like` the cuts of an earlier plan.
+/// Makes the task. `usual` is the workshop's tape; the cuts in `like`, of an earlier plan, are pinned.
 pub(crate) fn cut_task(
     pieces: &[PieceRow],
     lengths: &LengthRows,
@@ -73,7 +73,7 @@ pub(crate) fn cut_task(
     let widest = lengths.list.iter().filter_map(|row| row.across).reduce(Length::most);
     let goods = Goods {
         kind: if roll { GoodsKind::Roll } else { GoodsKind::Cloth },
-        // A roll is cut straight across, so that any width does where none is said.
+        // A roll is cut straight across, so any width will do if none is given.
         width: widest.unwrap_or(Length::centimetres(10.0)),
         put_up: None,
         repeat: lengths.repeat,

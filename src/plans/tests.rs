@@ -1,4 +1,4 @@
-//! Plans told: rows alike, marks, layers, how good a plan is, and what is left of the lengths.
+//! Descriptions of plans: repeated rows, marks, layers, how good a plan is, and leftovers.
 
 use super::*;
 use crate::cutting::{
@@ -25,7 +25,7 @@ fn rectangle(name: &str, along: f64, across: f64) -> CutPiece {
     CutPiece::new(name, 1, Shape::Rectangle { along: inches(along), across: inches(across) })
 }
 
-/// A cut of an entry, so long and wide, from a mark along and one across.
+/// A cut of an entry with these start marks and this size, in inches.
 fn cut(pieces: &[CutPiece], entry: usize, (from, across_from): (f64, f64), (along, across): (f64, f64)) -> Cut {
     Cut {
         entry,
@@ -130,7 +130,7 @@ fn layers_and_places_across_are_told_where_they_matter() {
     let table = plan(&[told], &words()).unwrap();
     let layers: Vec<&Cell> = table.values("layers").unwrap().collect();
     assert_eq!(layers, [&Cell::from("fold"), &"both".into(), &"both".into()]);
-    // Drawn as it lies, the twin is under its other half.
+    // In the drawing the twin lies under its other half.
     let drawn = drawn_lengths(&told, &words());
     assert!(drawn[0].folded && drawn[0].cuts.len() == 3);
 }
@@ -147,7 +147,7 @@ fn what_no_plan_can_go_below_is_told_honestly() {
     assert_eq!(with(Aim::Length, 1.0, true), ["No plan can use less."]);
     assert_eq!(with(Aim::Cost, 1.0, true), ["No plan costs less."]);
     assert_eq!(with(Aim::Length, 0.982, false), ["No plan can use more than 1.8 % less: it takes at least 54 in."]);
-    // A share is never told too small: 1.81 % are told as 1.9 %.
+    // A share is rounded up: 1.81 % is shown as 1.9 %.
     assert_eq!(with(Aim::Cost, 0.9819, false), ["No plan can cost more than 1.9 % less."]);
     assert_eq!(with(Aim::Length, f64::NAN, false), ["How much less another plan could take is not known."]);
 }
@@ -209,7 +209,7 @@ fn a_cut_that_is_elsewhere_has_moved() {
 }
 
 proptest! {
-    /// What is taken up is in pieces, kept or waste: nothing is counted twice.
+    /// All goods used are in pieces, kept or waste: nothing is counted twice.
     #[test]
     fn pieces_leftovers_and_waste_are_all_that_is_taken_up(
         sizes in prop::collection::vec((1_i32..40, 1_i32..44, 1_i64..9), 1..6),

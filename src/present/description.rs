@@ -1,10 +1,10 @@
-//! What a recipe makes and asks, and how it is run.
+//! Describes a recipe: what it makes, what it asks for, and how to run it.
 
 use crate::quantity::Style;
 use crate::recipe::{Description, RecipeText};
 use crate::workshop::Workshop;
 
-/// The lines that describe a recipe; `run` is what is typed before its name. Long lines are for the caller to break.
+/// Returns the lines that describe a recipe; `run` is what a user types before its name. The caller breaks long lines.
 pub(crate) fn description(
     recipe: &RecipeText,
     description: &Description,

@@ -1,6 +1,6 @@
 //! An order in files: a CSV file for each table, all tables on one page of Markdown, pictures of pieces and lays.
 //!
-//! Never here: files on disk; what is made here is for the caller to write.
+//! Never here: files on disk, which the caller writes.
 
 use super::pieces::drawn_pieces;
 use crate::plans::{Leftover, leftovers_as_stock};
@@ -12,21 +12,21 @@ use crate::workshop::Settings;
 use std::io::{self, Write};
 use std::rc::Rc;
 
-/// A file's name and what is in it.
+/// A file name and its content.
 pub(crate) type NamedFile = (String, Vec<u8>);
 
-/// The file that the pieces are drawn into.
+/// The file with the drawing of the pieces.
 const PIECES: &str = "pieces.svg";
 
-/// The file that the lengths are drawn into, as they are cut.
+/// The file with the drawing of the lengths and their cuts.
 const LAYS: &str = "lays.svg";
 
-/// Why an order is not in its files.
+/// Why the files of an order cannot be made.
 #[derive(Debug)]
 pub(crate) enum LookError {
     /// A part of the order cannot be made.
     Order(LayError),
-    /// What stands in a file of this name cannot be written.
+    /// The content of the file of this name cannot be written.
     Write(String, io::Error),
 }
 
@@ -41,14 +41,14 @@ impl From<LayError> for LookError {
 pub(crate) struct OrderFiles {
     /// The tables, then the pictures.
     pub files: Vec<NamedFile>,
-    /// How many tables are among them.
+    /// The number of tables among them.
     pub tables: usize,
 }
 
-/// The files of an order: its tables, and pictures of its pieces and lays where it has pieces.
+/// Makes the files of an order: its tables, and pictures of its pieces and lays if it has pieces.
 ///
 /// # Errors
-/// A part of the order that cannot be made or written.
+/// A part of the order cannot be made or written.
 pub(crate) fn order_files(
     order: &WorkshopOrder,
     dialect: Dialect,
@@ -74,27 +74,27 @@ pub(crate) fn order_files(
     Ok(OrderFiles { files, tables })
 }
 
-/// The CSV file of a table.
+/// Makes the CSV file of a table.
 ///
 /// # Errors
-/// A table that cannot be written.
+/// The table cannot be written.
 pub(crate) fn csv_file(table: &Table, dialect: Dialect, style: &Style) -> io::Result<NamedFile> {
     let mut bytes = Vec::new();
     write_csv(table, dialect, style, &mut bytes)?;
     Ok((table.file_name(), bytes))
 }
 
-/// The leftovers as they go into stock.csv.
+/// Makes a file of the leftovers as lines for stock.csv.
 fn stock_file(name: String, leftovers: &[Leftover], settings: &Settings) -> io::Result<NamedFile> {
     let mut bytes = Vec::new();
     leftovers_as_stock(leftovers).write(settings, &mut bytes)?;
     Ok((name, bytes))
 }
 
-/// The tables of an order one after the other, each below its heading; those without rows are left out.
+/// Returns the tables of an order one after the other, each below its heading; tables without rows are left out.
 ///
 /// # Errors
-/// A part of the order that cannot be made or written.
+/// A part of the order cannot be made or written.
 pub(crate) fn markdown(order: &WorkshopOrder, style: &Style) -> Result<Vec<u8>, LookError> {
     let tables = tables(order)?;
     let page = page(order.ticket(), tables.iter().map(|(_, table)| &**table), style);
@@ -111,20 +111,20 @@ fn page<'t>(ticket: &Ticket, tables: impl IntoIterator<Item = &'t Table>, style:
     Ok(bytes)
 }
 
-/// The pieces of a ticket, drawn to one scale.
+/// Draws the pieces of a ticket to one scale.
 ///
 /// # Errors
-/// What is not finite cannot be drawn.
+/// A size is not finite.
 pub(crate) fn pieces_picture(ticket: &Ticket, style: &Style) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     write_picture(&title(ticket), &drawn_pieces(ticket, style), style, &mut bytes)?;
     Ok(bytes)
 }
 
-/// The lengths of a plan as they are cut.
+/// Draws the lengths of a plan and their cuts.
 ///
 /// # Errors
-/// What is not finite cannot be drawn.
+/// A size is not finite.
 pub(crate) fn lays_picture(title: &str, lengths: &[DrawnLength], style: &Style) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     write_lays(title, lengths, style, &mut bytes)?;

@@ -1,7 +1,7 @@
-//! Looks of an order: on the screen, as a work sheet, in files, as pictures; and what a recipe says of itself.
+//! Shows an order on the screen, as a work sheet, in files and as pictures, and describes recipes.
 //!
-//! Every look of an order shows the one list of its sections, [`OrderSection`](crate::ticket::OrderSection). Never here:
-//! reckoning, files on disk, writing to the screen.
+//! All of them show the same list of sections, [`OrderSection`](crate::ticket::OrderSection). Never here: calculation,
+//! files on disk, writing to the screen.
 
 mod description;
 mod files;

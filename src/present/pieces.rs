@@ -1,13 +1,13 @@
-//! The pieces of a ticket as they are drawn: each once, with how often it is cut.
+//! The pieces of a ticket, prepared for drawing: each once, with its count.
 //!
-//! Never here: drawing, and where pieces lie on their cloth.
+//! Never here: drawing itself, and the place of pieces on their cloth.
 
 use crate::piece::{Grain, OutlinePoint, Room, Shape};
 use crate::quantity::{Length, Style, number};
 use crate::report::{DrawnPiece, DrawnShape};
 use crate::ticket::{Ticket, TicketPiece};
 
-/// The pieces to be drawn, in the ticket's order. A piece that has no shape yet is left out.
+/// Returns the pieces to draw, in ticket order. A piece without a shape, or of an unknown full width, is left out.
 pub(super) fn drawn_pieces(ticket: &Ticket, style: &Style) -> Vec<DrawnPiece> {
     ticket.pieces.iter().filter_map(|entry| drawn(ticket, entry, style)).collect()
 }

@@ -1,8 +1,8 @@
-//! The reference: every recipe with a picture of its pieces, every function, the trade's words, the cautions;
-//! one page of Markdown and the pictures beside it.
+//! The reference: every recipe with a picture of its pieces, every function, the words of the trade and the cautions,
+//! as one page of Markdown and the pictures beside it.
 //!
-//! All of it is drawn from the recipes, the function table, the glossary and the cautions. Never here: words of
-//! its own about the trade, and writing files.
+//! All of it comes from the recipes, the function table, the glossary and the cautions. Never here: text of its own
+//! about the trade, and writing files.
 
 use super::pieces::drawn_pieces;
 use crate::engine::help::{self, Topic};
@@ -14,24 +14,24 @@ use crate::ticket::{InputSource, cautions};
 use std::fmt::Write;
 use std::io;
 
-/// The name of the page.
+/// The file name of the page.
 pub const PAGE: &str = "reference.md";
 
-/// One recipe, as the reference shows it.
+/// A recipe as the reference shows it.
 #[derive(Clone, Debug)]
 pub struct Presented {
-    /// The recipe.
+    /// The recipe's text and helper files.
     pub recipe: RecipeText,
-    /// What it makes and asks.
+    /// What it makes and asks for.
     pub description: Description,
-    /// Its examples that give a ticket.
+    /// Its examples that produce a ticket.
     pub examples: Vec<WorkedExample>,
 }
 
-/// The page and the pictures, each a file name with what is in it.
+/// Returns the page and the pictures, each as a file name and its content.
 ///
 /// # Errors
-/// A picture that cannot be drawn.
+/// A picture cannot be drawn.
 pub fn reference(recipes: &[Presented], style: &Style) -> io::Result<Vec<(String, Vec<u8>)>> {
     let mut page = String::from(HEAD);
     let mut pictures = Vec::new();
@@ -103,7 +103,7 @@ fn of_recipe(presented: &Presented, picture: Option<&str>, style: &Style) -> Str
     part
 }
 
-/// What was given, what came out, and who says so.
+/// Formats the answers of an example, its expected results, and its source.
 fn of_example(example: &WorkedExample, style: &Style) -> String {
     let given = example.ticket.inputs.iter().filter(|input| input.source == InputSource::Given);
     let given: Vec<String> = given.map(|input| format!("{} {}", input.name, input.value.show(style))).collect();
@@ -137,7 +137,7 @@ fn of_topic(topic: &Topic, style: &Style) -> String {
     part
 }
 
-/// A text within a page: harmless, on one line, and not taken for marks of the page.
+/// Escapes a text for the page: one line, without control characters, and nothing taken for Markdown.
 fn text(given: &str) -> String {
     let mut escaped = String::new();
     for c in plain_text::one_line(given).chars() {

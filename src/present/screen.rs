@@ -1,13 +1,13 @@
-//! An order on the screen: sentences first, then its tables, then what is read and not looked up.
+//! An order on the screen: sentences first, then tables, then steps, labels and cautions.
 
 use crate::quantity::Style;
 use crate::report::{Look, text_table, wrap};
 use crate::ticket::{Form, LayError, OrderSection, WorkshopOrder};
 
-/// The paragraphs that show an order, each of whole lines no wider than `width` where words can be broken.
+/// Returns the paragraphs that show an order, with lines no wider than `width` where words can be broken.
 ///
 /// # Errors
-/// What kept a section from being made.
+/// A section cannot be made.
 pub(crate) fn on_screen(
     order: &WorkshopOrder,
     style: &Style,

@@ -1,16 +1,16 @@
-//! The sheet that goes to the cutting table with one order: what was asked, what to have ready, what to
-//! cut, mark and sew in that order, and the cautions.
+//! The work sheet of an order for the cutting table: the answers, what to have ready, what to cut, mark and sew in that
+//! order, and the cautions.
 //!
-//! Never here: reckoning, and how a sheet is drawn.
+//! Never here: calculation, and how a sheet is drawn.
 
 use crate::quantity::Style;
 use crate::report::{Section, SectionBody, Sheet};
 use crate::ticket::{AnsweredInput, Form, LayError, OrderSection, WorkshopOrder};
 
-/// The work sheet of one order. Its cuts are those of the real plan, the shelf first.
+/// Makes the work sheet of an order. Its cuts are those of the real plan, the shelf first.
 ///
 /// # Errors
-/// What kept a section from being made.
+/// A section cannot be made.
 pub(crate) fn work_sheet(order: &WorkshopOrder, style: &Style) -> Result<Sheet, LayError> {
     let style = Style { plain: true, ..*style };
     let ticket = order.ticket();
@@ -32,7 +32,7 @@ pub(crate) fn work_sheet(order: &WorkshopOrder, style: &Style) -> Result<Sheet, 
     })
 }
 
-/// What stands under the heading of a section; none where it has no table and is to be one.
+/// Returns the body of a section; `None` if the form is a table and the section has none.
 fn body(order: &WorkshopOrder, section: &OrderSection, form: Form) -> Result<Option<SectionBody>, LayError> {
     let table = || Ok::<_, LayError>(section.table(order)?.map(|table| (*table).clone()));
     Ok(match form {
@@ -44,7 +44,7 @@ fn body(order: &WorkshopOrder, section: &OrderSection, form: Form) -> Result<Opt
     })
 }
 
-/// An input as it was answered, and where the answer comes from if nobody gave it.
+/// Formats the value of an input, and its source if the order does not give it.
 fn answer(input: &AnsweredInput, style: &Style) -> String {
     let value = input.value.show(style);
     match input.source.remark() {
@@ -107,8 +107,8 @@ fn make(order, ticket) {
 }
 "#;
 
-    /// 22 in thirty times is 660 in, 110 strips of a 6 in roll for each skirt; 39 come off 11 yd, 90 off each new
-    /// roll of 25 yd.
+    /// 30 times 22 in is 660 in: 110 strips of a 6 in roll for each skirt. A new roll of 25 yd gives 90; the 11 yd on
+    /// the shelf give only 39 of another dye lot, and stay there.
     const TWO_SKIRTS: &str = "
 strips on band, 2 of them
 =========================
@@ -228,7 +228,7 @@ maker (US): ________; fill in: the maker's name, or the number registered for it
         assert_eq!(lines(&empty), ["nothing", "======="]);
     }
 
-    /// The demo workshop's pair of curtains: its hooks are named by the recipe alone and priced by the list.
+    /// A pair of curtains in the demo workshop: the recipe alone names its hooks, and the list prices them.
     #[test]
     fn a_shipped_recipe_in_the_demo_workshop() {
         let files = [
@@ -257,7 +257,7 @@ maker (US): ________; fill in: the maker's name, or the number registered for it
         assert!(order.price().unwrap().is_some_and(Money::is_positive));
     }
 
-    /// The sheet of an order of a recipe of one's own.
+    /// The sheet of an order of a small recipe with these inputs.
     fn sheet_of(inputs: &str, given: &[(&str, &str)], sizes: &str) -> Vec<String> {
         let text = format!(
             "//! A band.\n//! contract: 1   version: 1.0   licence: CC0-1.0   for: trim\nfn inputs() {{ [ {inputs} ] }}\n\

@@ -1,4 +1,4 @@
-//! What a number measures: length, mass, time, money, their products, or nothing at all.
+//! What a number measures: length, mass, time, money, their products, or nothing.
 
 use serde::{Deserialize, Serialize};
 
@@ -28,11 +28,11 @@ impl Dimension {
     pub const TIME: Self = Self::new(0, 0, 1, 0);
     /// An amount of money.
     pub const MONEY: Self = Self::new(0, 0, 0, 1);
-    /// A price by the length.
+    /// A price per length.
     pub const MONEY_BY_LENGTH: Self = Self::new(-1, 0, 0, 1);
-    /// A price by the area.
+    /// A price per area.
     pub const MONEY_BY_AREA: Self = Self::new(-2, 0, 0, 1);
-    /// A price by the weight.
+    /// A price per weight.
     pub const MONEY_BY_MASS: Self = Self::new(0, -1, 0, 1);
     /// A wage.
     pub const MONEY_BY_TIME: Self = Self::new(0, 0, -1, 1);
@@ -40,19 +40,19 @@ impl Dimension {
     pub const MASS_BY_AREA: Self = Self::new(-2, 1, 0, 0);
     /// Thread size.
     pub const MASS_BY_LENGTH: Self = Self::new(-1, 1, 0, 0);
-    /// A working speed turned round: minutes by the length.
+    /// Time per length: the inverse of a working speed.
     pub const TIME_BY_LENGTH: Self = Self::new(-1, 0, 1, 0);
-    /// How many by the length: stitches, hooks, strips.
+    /// A count per length: stitches, hooks, strips.
     pub const NUMBER_BY_LENGTH: Self = Self::new(-1, 0, 0, 0);
 
     const fn new(length: i8, mass: i8, time: i8, money: i8) -> Self {
         Self { length, mass, time, money }
     }
 
-    /// Base steps below which a difference is float noise, whatever the size of the values.
+    /// The difference in base steps below which two values are equal, whatever their size.
     ///
-    /// A thousandth of a base step is far below any mark. Products and quotients of base dimensions have
-    /// steps of any size, so there only the relative tolerance holds.
+    /// A thousandth of a base step is far below any mark. Products and quotients of base dimensions have steps of any
+    /// size, so for them only the relative tolerance holds.
     pub fn noise_floor(self) -> f64 {
         match self {
             Self::NUMBER => super::number::TOLERANCE,
@@ -66,7 +66,7 @@ impl Dimension {
         self == Self::NUMBER
     }
 
-    /// The dimension of a product, if its exponents stay within reason.
+    /// The dimension of a product; `None` if an exponent overflows.
     pub fn times(self, other: Self) -> Option<Self> {
         Some(Self {
             length: self.length.checked_add(other.length)?,
@@ -76,12 +76,12 @@ impl Dimension {
         })
     }
 
-    /// The dimension of a quotient, if its exponents stay within reason.
+    /// The dimension of a quotient; `None` if an exponent overflows.
     pub fn per(self, other: Self) -> Option<Self> {
         self.times(other.to_the(-1)?)
     }
 
-    /// The dimension of a whole power, if its exponents stay within reason.
+    /// The dimension of a whole power; `None` if an exponent overflows.
     pub fn to_the(self, power: i8) -> Option<Self> {
         Some(Self {
             length: self.length.checked_mul(power)?,
@@ -91,13 +91,13 @@ impl Dimension {
         })
     }
 
-    /// The dimension of a square root, where there is one: of an area, a length.
+    /// The dimension of a square root (of an area, a length); `None` if an exponent is odd.
     pub fn root(self) -> Option<Self> {
         let even = [self.length, self.mass, self.time, self.money].iter().all(|e| e % 2 == 0);
         even.then(|| Self::new(self.length / 2, self.mass / 2, self.time / 2, self.money / 2))
     }
 
-    /// The words for it in a sentence: "a length", "a price by the length".
+    /// Names the dimension in a sentence: "a length", "a price by the length".
     pub fn noun(self) -> String {
         let known = match self {
             Self::NUMBER => "a plain number",
@@ -119,8 +119,8 @@ impl Dimension {
         if known.is_empty() { self.spelled() } else { known.to_owned() }
     }
 
-    /// The words for a product that nobody means, such as money times length: a slip in a sum, where it is not
-    /// on its way to something else. Volumes, and whatever is counted by something, are none.
+    /// Names a product that nobody means, such as money times length: an error, unless it is an intermediate result.
+    /// `None` for volumes and for rates such as a price per length.
     pub fn odd_product(self) -> Option<String> {
         let bases = [("money", self.money), ("weight", self.mass), ("time", self.time), ("length", self.length)];
         let above: Vec<&str> = bases.iter().filter(|(_, exponent)| *exponent > 0).map(|(name, _)| *name).collect();

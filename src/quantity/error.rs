@@ -1,49 +1,49 @@
-//! What can be wrong with a sum of quantities, and the words for it.
+//! Errors in computing with quantities, and their wording.
 
 use super::dimension::Dimension;
 use std::fmt;
 
-/// What was being done to two quantities.
+/// An operation on two quantities.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Operation {
     /// `a + b`
     Add,
     /// `a - b`
     Subtract,
-    /// `a < b` and its kin.
+    /// `a < b` and the other comparisons.
     Compare,
     /// Rounding one to a step of the other.
     Round,
 }
 
-/// A sum that means nothing.
+/// A computation without a meaningful result.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum QuantityError {
-    /// Unlike dimensions in an operation that needs like ones.
+    /// Different dimensions in an operation that needs equal ones.
     Unlike {
-        /// What was tried.
+        /// The operation.
         operation: Operation,
         /// Dimension on the left.
         left: Dimension,
         /// Dimension on the right.
         right: Dimension,
     },
-    /// A quantity of another dimension than the one needed.
+    /// A dimension other than the one needed.
     WrongDimension {
-        /// What is needed.
+        /// The dimension needed.
         needed: Dimension,
-        /// What was given.
+        /// The dimension given.
         given: Dimension,
     },
     /// Division by zero.
     DividedByZero,
-    /// The result is too large to be a number.
+    /// The result or one of its exponents is too large.
     OutOfRange,
-    /// A power that is not a whole number, of something with a dimension.
+    /// A fractional power of a quantity with a dimension.
     FractionalPower,
-    /// The square root of something that is no square: of a length, of a negative number.
+    /// The square root of a negative value, or of a dimension that has none, such as length.
     NoRoot {
-        /// What was given.
+        /// The dimension given.
         given: Dimension,
     },
     /// A step of zero or less to round to.
@@ -78,7 +78,7 @@ impl fmt::Display for QuantityError {
 impl std::error::Error for QuantityError {}
 
 impl QuantityError {
-    /// What to do about it, where that can be said without knowing the text.
+    /// Says what to do about it, if that does not depend on the text.
     pub fn hint(&self) -> Option<String> {
         match self {
             Self::Unlike { left, right, .. } if left.is_number() != right.is_number() => {

@@ -1,4 +1,4 @@
-//! Reading quantities as a person writes them: the one tokenizer for cells, recipes and CSV fields.
+//! Parses quantities as a person writes them: the only tokenizer for cells, recipes and CSV fields.
 //!
 //! | written | read as |
 //! |---|---|
@@ -8,8 +8,8 @@
 //! | `25 %` | a quarter |
 //! | `2 in ± 1/8 in` | a spread |
 //!
-//! Numbers without a unit are left to the script language, but for `14½` and `14 1/2`, which it cannot
-//! read. Decimals and fractions are scaled exactly before they become a float.
+//! Numbers without a unit are left to the script language, except `14½` and `14 1/2`, which it cannot read. Decimals
+//! and fractions are scaled exactly before they become a float.
 
 use super::dimension::Dimension;
 use super::literal_error::{LiteralError, LiteralErrorKind};
@@ -21,9 +21,9 @@ use std::ops::Range;
 /// How quantities are written in one workshop.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Reading {
-    /// The one currency sign of the workshop.
+    /// The workshop's only currency sign.
     pub currency: char,
-    /// Whether `2,5` is two and a half. True only in files of that dialect, never in cells or recipes.
+    /// Reads `2,5` as two and a half. True only in files of that dialect, never in cells or recipes.
     pub decimal_comma: bool,
 }
 
@@ -33,19 +33,19 @@ impl Default for Reading {
     }
 }
 
-/// The currency signs that are understood; each workshop uses one of them.
+/// The currency signs that are understood; a workshop uses one of them.
 pub const CURRENCIES: [char; 3] = ['$', '£', '€'];
 
-/// What a literal stands for.
+/// The value of a literal.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum LiteralValue {
     /// One quantity.
     Quantity(Quantity),
-    /// A quantity known within limits.
+    /// A quantity with a tolerance.
     Spread {
         /// The middle.
         middle: Quantity,
-        /// As much to either side.
+        /// The tolerance to either side.
         half: Quantity,
     },
 }
@@ -55,20 +55,20 @@ pub enum LiteralValue {
 pub struct Found {
     /// Its value.
     pub value: LiteralValue,
-    /// The byte after its last.
+    /// The byte after the literal.
     pub end: usize,
 }
 
-/// Words of scripts and cells that may follow a number; none of them is a unit.
+/// Words of scripts and cells that may follow a number; none is a unit.
 const KEYWORDS: [&str; 20] = [
     "if", "else", "while", "until", "for", "do", "as", "where", "and", "or", "switch", "return", "throw", "within",
     "from", "to", "by", "over", "show", "with",
 ];
 
-/// The literal that starts at byte `start`, where a digit, a fraction sign, a currency sign or a point
-/// before a digit stands; none if a plain number stands there, which the script language reads itself.
+/// Parses the literal at byte `start`, which must hold a digit, a fraction sign, a currency sign or a point before a
+/// digit. Returns `None` for a plain number, which the script language reads itself.
 ///
-/// `after_slash` tells that a division sign stands before it.
+/// `after_slash` means that a division sign comes before it.
 pub fn literal_at(
     text: &str,
     start: usize,
@@ -78,7 +78,7 @@ pub fn literal_at(
     Scanner { text, reading }.literal(start, after_slash)
 }
 
-/// A whole field that must be one quantity: `14 1/2 in`, `-3 cm`, `25`, `$6.50`.
+/// Parses a whole field that must be one quantity: `14 1/2 in`, `-3 cm`, `25`, `$6.50`.
 pub fn read_quantity(text: &str, reading: Reading) -> Result<LiteralValue, LiteralError> {
     let scanner = Scanner { text, reading };
     let start = text.len() - text.trim_start().len();
@@ -104,7 +104,7 @@ pub fn read_quantity(text: &str, reading: Reading) -> Result<LiteralValue, Liter
     })
 }
 
-/// A unit alone, as in `band as yd` or a heading: `cm`, `oz/yd^2`, `$/yd`, `yd in` for a compound.
+/// Parses a unit alone, as in `band as yd` or a heading: `cm`, `oz/yd^2`, `$/yd`, `yd in` for a compound.
 pub fn read_unit(text: &str, reading: Reading) -> Result<UnitExpression, LiteralError> {
     let scanner = Scanner { text, reading };
     let start = text.len() - text.trim_start().len();
@@ -143,19 +143,19 @@ impl UnitExpression {
         }
     }
 
-    /// So many of this unit.
+    /// `value` of this unit.
     pub fn times(self, value: f64) -> Quantity {
         let steps = value * number::from_wide(self.steps.0) / number::from_wide(self.steps.1);
         Quantity::from_steps(steps, self.dimension).liking(self.liked)
     }
 
-    /// How many of this unit a quantity of its dimension is.
+    /// The magnitude of a quantity in this unit. The dimensions must be equal; this is not checked.
     pub fn count_in(self, quantity: Quantity) -> f64 {
         quantity.steps() * number::from_wide(self.steps.1) / number::from_wide(self.steps.0)
     }
 }
 
-/// The unit that follows a larger one in a compound.
+/// The smaller unit that follows a larger one in a compound.
 fn next_smaller(large: Unit) -> Option<Unit> {
     match large {
         Unit::Yard | Unit::Foot => Some(Unit::Inch),
@@ -169,7 +169,7 @@ fn next_smaller(large: Unit) -> Option<Unit> {
     }
 }
 
-/// A number as written: a fraction of two whole numbers.
+/// A number as written: the fraction `above / below`.
 #[derive(Clone, Copy)]
 struct Written {
     above: i128,
@@ -286,7 +286,7 @@ impl Scanner<'_> {
         }
     }
 
-    /// The `/8` of `3/8`, written without blanks and not followed by more of a number.
+    /// The `/8` of `3/8`, written without blanks and not followed by more of the number.
     fn fraction_tail(&self, at: usize) -> Option<(i128, usize)> {
         let below = self.rest(at).strip_prefix('/')?;
         let (below, end) = self.digits(self.text.len() - below.len())?;
@@ -295,7 +295,7 @@ impl Scanner<'_> {
         (!more).then_some((below, end))
     }
 
-    /// A plain number as a whole field.
+    /// Parses a plain number, for a whole field.
     fn plain(&self, start: usize) -> Option<Result<Found, LiteralError>> {
         match self.number(start) {
             Err(fault) => Some(Err(fault)),
@@ -353,7 +353,7 @@ impl Scanner<'_> {
         }
     }
 
-    /// One number with its unit; none for a plain number.
+    /// Parses one number with its unit; `None` for a plain number that the script language can read.
     fn one(&self, start: usize, after_slash: bool) -> Result<Option<Part>, LiteralError> {
         if let Some(sign) = self.char_at(start).filter(|c| CURRENCIES.contains(c)) {
             let unit = self.currency(start, sign)?;
@@ -378,7 +378,7 @@ impl Scanner<'_> {
         Ok(Some(part(written, unit, single, end)))
     }
 
-    /// The unit behind a number: the whole of it, the simple unit where it is one, and its end.
+    /// Parses the unit after a number. Returns the whole unit, the simple unit if it is one, and the end byte.
     fn unit_after(
         &self,
         written: &Written,
@@ -425,7 +425,7 @@ impl Scanner<'_> {
         Ok(UnitExpression { dimension: Dimension::MONEY, liked: Liked::default(), steps: (10_000, 1) })
     }
 
-    /// A unit word with its power, `yd` or `m^2`; none where a keyword or no word stands.
+    /// Parses a unit word with its power, `yd` or `m^2`; `None` at a keyword or if there is no word.
     fn unit_word(&self, at: usize) -> Result<Option<(UnitExpression, usize)>, LiteralError> {
         let rest = self.rest(at);
         if !rest.starts_with(|c: char| c.is_alphabetic()) {
@@ -449,14 +449,14 @@ impl Scanner<'_> {
         Ok(Some((expression, end + 2)))
     }
 
-    /// The `/yd` or `/m^2` written right behind a unit.
+    /// Parses the `/yd` or `/m^2` directly after a unit.
     fn rate(&self, unit: UnitExpression, at: usize) -> (UnitExpression, usize) {
         let Some(below) = self.rest(at).strip_prefix('/') else { return (unit, at) };
         let start = self.text.len() - below.len();
         if !below.starts_with(|c: char| c.is_alphabetic()) {
             return (unit, at);
         }
-        // A variable may stand below the line; only a known unit makes a rate.
+        // A variable may follow the slash; only a known unit makes a rate.
         let Ok(Some((below, end))) = self.unit_word(start) else { return (unit, at) };
         if self.rest(end).starts_with(['(', '.', ':']) && !self.rest(end + 1).starts_with(char::is_whitespace) {
             return (unit, at);
@@ -479,7 +479,7 @@ fn part(written: Written, unit: UnitExpression, single: Option<Unit>, end: usize
         (Some(above), Some(below)) => exact(above, below),
         _ => exact(written.above, written.below) * exact(unit.steps.0, unit.steps.1),
     };
-    // A dozen is a number like any other once it is read.
+    // Once read, a dozen is a plain number.
     let liked = match single {
         Some(Unit::Dozen | Unit::Gross) => Liked::default(),
         _ => unit.liked,
@@ -487,7 +487,7 @@ fn part(written: Written, unit: UnitExpression, single: Option<Unit>, end: usize
     Part { quantity: Quantity::from_steps(steps, unit.dimension).liking(liked), unit: single, end }
 }
 
-/// A quotient rounded once, and not at all where it is whole.
+/// A quotient rounded once, or not at all if it is whole.
 fn exact(above: i128, below: i128) -> f64 {
     if below != 0 && above % below == 0 {
         number::from_wide(above / below)

@@ -1,12 +1,12 @@
-//! What can be wrong with a quantity as it is written, and the words for it.
+//! Errors in a quantity as written, and their wording.
 //!
-//! Never here: reading; the words alone.
+//! Never here: parsing.
 
 use super::unit::Unit;
 use std::fmt;
 use std::ops::Range;
 
-/// A literal that cannot be read, and where in the text.
+/// A literal that cannot be read, and where it is in the text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LiteralError {
     /// Bytes of the text that are wrong.
@@ -22,44 +22,44 @@ pub enum LiteralErrorKind {
     UnknownUnit {
         /// The word.
         written: String,
-        /// A unit that is written nearly so.
+        /// The closest spelling of a known unit.
         nearest: Option<&'static str>,
     },
     /// Inches and centimetres in one length.
     TwoSystems {
-        /// The whole of it.
+        /// The whole length as written.
         written: String,
-        /// A sum that says the same.
+        /// The same length as a sum.
         sum: String,
     },
-    /// Sizes that do not fall, as in `6 in 2 yd`.
+    /// Sizes not in falling order, as in `6 in 2 yd`.
     NotFalling {
-        /// A sum that says the same.
+        /// The same length as a sum.
         sum: String,
     },
-    /// `a / 1/2 in`: by half an inch, or by one and then by two inches?
+    /// Ambiguous: does `a / 1/2 in` divide by half an inch, or by one and then by two inches?
     FractionAfterSlash {
         /// The fraction.
         written: String,
     },
-    /// A fraction of nothing: `1/0 in`.
+    /// A fraction with zero below the line: `1/0 in`.
     ZeroBelow,
-    /// A number with more digits than can be reckoned with.
+    /// A number with too many digits to compute with.
     TooLong,
-    /// Another currency than the workshop's.
+    /// A currency other than the workshop's.
     OtherCurrency {
         /// The sign that was written.
         written: char,
         /// The workshop's.
         ours: char,
     },
-    /// `±` needs a quantity of the same kind on either side.
+    /// `±` without a quantity of the same dimension on either side.
     SpreadSides,
-    /// `3 in [1, 2]`, which reads as inches.
+    /// `3 in [1, 2]`: a membership test that reads as inches.
     Membership,
-    /// `7 % 3`, which reads as seven per cent.
+    /// `7 % 3`: a remainder that reads as seven per cent.
     NoRemainder,
-    /// A field that holds no quantity at all.
+    /// A field that holds no quantity.
     NotAQuantity {
         /// The field.
         written: String,
@@ -69,9 +69,9 @@ pub enum LiteralErrorKind {
         /// What follows.
         written: String,
     },
-    /// A unit is missing where a field needs one.
+    /// Text that is not a unit where one is needed.
     UnknownExpression {
-        /// What stands where a unit should.
+        /// The text.
         written: String,
     },
 }

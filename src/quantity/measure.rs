@@ -1,7 +1,7 @@
-//! Quantities whose dimension the compiler knows, for formulas of the trade.
+//! Quantities whose dimension the compiler knows, for the trade's formulas.
 //!
-//! A formula written over [`Length`] and [`Money`] cannot add yards to minutes, and needs no check of
-//! its own for it; the check is made once, where a [`Quantity`] becomes a measure.
+//! A formula over [`Length`] and [`Money`] cannot add yards to minutes and needs no check of its own; the only check
+//! is where a [`Quantity`] becomes a measure.
 
 use super::dimension::Dimension;
 use super::error::QuantityError;
@@ -14,7 +14,7 @@ use std::ops::{Add, Div, Mul, Neg, Sub};
 
 /// A dimension known to the compiler.
 pub trait Kind: Copy + std::fmt::Debug {
-    /// The dimension it stands for.
+    /// The dimension as a [`Dimension`] value.
     const DIMENSION: Dimension;
 }
 
@@ -70,10 +70,10 @@ pub type Time = Measure<TimeKind>;
 pub type Money = Measure<MoneyKind>;
 
 impl<K: Kind> Measure<K> {
-    /// Nothing of it.
+    /// Zero.
     pub const ZERO: Self = Self { steps: 0.0, liked: NO_LIKES, kind: PhantomData };
 
-    /// So many base steps.
+    /// A measure of `steps` base steps.
     pub fn from_steps(steps: f64) -> Self {
         Self { steps, ..Self::ZERO }
     }
@@ -83,18 +83,18 @@ impl<K: Kind> Measure<K> {
         self.steps
     }
 
-    /// The same, shown in the units that `other` likes.
+    /// Sets the units to show it in.
     #[must_use]
     pub fn liking(self, liked: Liked) -> Self {
         Self { liked, ..self }
     }
 
-    /// The units it likes to be shown in.
+    /// The units to show it in.
     pub fn liked(self) -> Liked {
         self.liked
     }
 
-    /// More than nothing, float noise aside.
+    /// Whether it is more than zero, without a tolerance for float noise.
     pub fn is_positive(self) -> bool {
         self.steps > 0.0
     }
@@ -115,12 +115,12 @@ impl<K: Kind> Measure<K> {
 const NO_LIKES: Liked = Liked { length: None, mass: None, time: None, named: None, compound: false };
 
 impl Length {
-    /// So many inches.
+    /// A length in inches, to be shown in inches.
     pub fn inches(value: f64) -> Self {
         Self { liked: Liked { length: Some(Unit::Inch), ..NO_LIKES }, ..Self::from_steps(value * Unit::Inch.steps()) }
     }
 
-    /// So many centimetres.
+    /// A length in centimetres, to be shown in centimetres.
     pub fn centimetres(value: f64) -> Self {
         Self {
             liked: Liked { length: Some(Unit::Centimetre), ..NO_LIKES },
@@ -128,24 +128,24 @@ impl Length {
         }
     }
 
-    /// So many yards.
+    /// A length in yards, to be shown in yards.
     pub fn yards(value: f64) -> Self {
         Self { liked: Liked { length: Some(Unit::Yard), ..NO_LIKES }, ..Self::from_steps(value * Unit::Yard.steps()) }
     }
 
-    /// How many inches it is.
+    /// The length in inches.
     pub fn in_inches(self) -> f64 {
         self.steps / Unit::Inch.steps()
     }
 
-    /// How many centimetres it is.
+    /// The length in centimetres.
     pub fn in_centimetres(self) -> f64 {
         self.steps / Unit::Centimetre.steps()
     }
 }
 
 impl Area {
-    /// The side of a square of this area.
+    /// The side of a square of this area; zero if the area is negative.
     pub fn root(self) -> Length {
         Length { steps: self.steps.max(0.0).sqrt(), liked: self.liked, kind: PhantomData }
     }

@@ -1,7 +1,7 @@
-//! The ground: numbers that carry a dimension, how a person writes them and how they are shown.
+//! The base layer: numbers that carry a dimension, how a person writes them and how they are shown.
 //!
-//! A magnitude is a count of a base step so small that every mark on either tape is a whole number,
-//! so sums, whole multiples and exact quotients of marked lengths are exact.
+//! A magnitude counts base steps so small that every mark on either tape is a whole number of them, so sums, whole
+//! multiples and exact quotients of marked lengths are exact.
 //!
 //! Never here: scripts, tables, the trade, input and output.
 

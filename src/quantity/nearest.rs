@@ -1,13 +1,12 @@
-//! The name nearest to a mistyped one: the one place that guesses what was meant.
+//! Finds the known name closest to a mistyped one. Units have their own search, `Unit::nearest`.
 
-/// What two spellings of one name have in common: no capitals, single blanks, and a hyphen or an
-/// underscore as good as a blank.
+/// Normalizes a name: lower case, single blanks, hyphens and underscores as blanks.
 fn alike(name: &str) -> String {
     name.to_lowercase().replace(['-', '_', '\u{2011}'], " ").split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-/// The known name that is written most nearly like `written`, if any is near enough to be meant: a few
-/// letters off, its words in another order, or one a part of the other.
+/// The known name closest to `written`, if any is close enough: a few letters off, its words in another order, or one
+/// contained in the other.
 pub(crate) fn nearest<'n>(written: &str, known: impl IntoIterator<Item = &'n str>) -> Option<&'n str> {
     let wanted = alike(written);
     let length = wanted.chars().count();
@@ -24,7 +23,7 @@ pub(crate) fn nearest<'n>(written: &str, known: impl IntoIterator<Item = &'n str
             let other = alike(name);
             let part = length >= 4 && other.contains(&wanted) || other.len() >= 4 && wanted.contains(&other);
             let apart = distance(&wanted, &other);
-            // Another number is another thing, not a slip: 1/10 in is not nearly 1/16 in.
+            // Different digits mean a different name, not a typo: 1/10 in is not nearly 1/16 in.
             let same_digits = digits(&wanted) == digits(&other);
             (same_digits && (apart <= slips || part)).then_some((apart, name))
         })
@@ -32,7 +31,7 @@ pub(crate) fn nearest<'n>(written: &str, known: impl IntoIterator<Item = &'n str
         .map(|(_, name)| name)
 }
 
-/// Words in another order count as one slip: `flat_gathered` is near `gathered_flat`.
+/// Words in another order count as one edit: `flat_gathered` is near `gathered_flat`.
 fn distance(wanted: &str, other: &str) -> usize {
     let sorted = |text: &str| {
         let mut words: Vec<&str> = text.split(' ').collect();

@@ -1,4 +1,4 @@
-//! The one place where numbers change their machine type, each change checked.
+//! All conversions between machine number types, with their limits checked.
 #![allow(clippy::as_conversions, reason = "this module exists so that no other needs them")]
 #![allow(
     clippy::cast_precision_loss,
@@ -7,64 +7,64 @@
     reason = "each function says what happens at its limits"
 )]
 
-/// How near a whole number or a mark a value must lie, relative to its size, to be that number or mark.
+/// How close a value must be to a whole number or a mark, relative to its size, to count as that number or mark.
 ///
-/// It swallows the noise of floating-point arithmetic and nothing a tape could show: on a hundred
-/// yards it is a ten-thousandth of a millimetre.
+/// It covers floating-point noise and nothing a tape could show: on a hundred yards it is a ten-thousandth of a
+/// millimetre.
 pub const TOLERANCE: f64 = 1e-9;
 
 const LARGEST_EXACT: f64 = 9_007_199_254_740_992.0;
 
-/// A whole number as a decimal one; exact up to 2^53, the nearest beyond.
+/// Converts a whole number to a float; exact up to 2^53, the nearest beyond.
 pub fn from_whole(whole: i64) -> f64 {
     whole as f64
 }
 
-/// A count as a decimal number; exact up to 2^53.
+/// Converts a count to a float; exact up to 2^53.
 pub fn from_count(count: usize) -> f64 {
     count as f64
 }
 
-/// A wide whole number as a decimal one; exact up to 2^53, the nearest beyond.
+/// Converts a wide whole number to a float; exact up to 2^53, the nearest beyond.
 pub fn from_wide(whole: i128) -> f64 {
     whole as f64
 }
 
-/// The whole number nearest to `value`, halves away from zero; none beyond 2^53 or for what is no number.
+/// The whole number nearest to `value`, halves away from zero; `None` for NaN and beyond 2^53.
 pub fn nearest_whole(value: f64) -> Option<i64> {
     let rounded = value.round();
     (rounded.abs() <= LARGEST_EXACT).then_some(rounded as i64)
 }
 
-/// The whole number that `value` is, within [`TOLERANCE`]; none if it is not one.
+/// The whole number that `value` equals within [`TOLERANCE`]; `None` if there is none.
 pub fn whole(value: f64) -> Option<i64> {
     let nearest = nearest_whole(value)?;
     is_near(value, from_whole(nearest)).then_some(nearest)
 }
 
-/// A whole number as a count, none if it is negative.
+/// Converts a whole number to a count; `None` if it is negative.
 pub fn count(whole: i64) -> Option<usize> {
     usize::try_from(whole).ok()
 }
 
-/// A count as a whole number; the largest one where it does not fit.
+/// Converts a count to a whole number; the largest one if it does not fit.
 pub fn from_size(size: usize) -> i64 {
     i64::try_from(size).unwrap_or(i64::MAX)
 }
 
-/// Whether two numbers of things or marks are the same but for float noise.
+/// Whether two counts of things or marks are equal but for float noise.
 pub fn is_near(left: f64, right: f64) -> bool {
     is_within(left, right, TOLERANCE)
 }
 
-/// Whether two magnitudes are the same but for float noise: relative to their size, with `floor` as the
-/// least difference that counts, for values that should be zero.
+/// Whether two magnitudes are equal but for float noise: relative to their size, with `floor` as the least difference
+/// that counts, for values that should be zero.
 pub fn is_within(left: f64, right: f64, floor: f64) -> bool {
     let size = left.abs().max(right.abs());
     size.is_finite() && (left - right).abs() <= (TOLERANCE * size).max(floor)
 }
 
-/// The whole number `value` is near to, or `value` itself.
+/// Rounds `value` if it is within [`TOLERANCE`] of a whole number; otherwise returns it unchanged.
 pub fn snapped(value: f64) -> f64 {
     let nearest = value.round();
     if is_near(value, nearest) { nearest } else { value }

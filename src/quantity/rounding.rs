@@ -1,28 +1,29 @@
-//! The three named roundings; nothing is rounded anywhere else except to be shown.
+//! The named roundings: counted, bought, cut, and to the cent. Apart from display, and from rounding that a script
+//! requests by name, nothing else rounds.
 //!
-//! Each first takes what lies within [`TOLERANCE`](super::number::TOLERANCE) of a mark to be that
-//! mark, so that float noise never buys a yard or drops a strip.
+//! Rounding up or down first snaps a value within [`TOLERANCE`](super::number::TOLERANCE) of a mark to that mark, so
+//! that float noise never buys a yard or drops a strip.
 
 use super::error::QuantityError;
 use super::number;
 use super::value::Quantity;
 
-/// *Counted*: up to a whole number. None when there is no such number.
+/// *Counted*: rounds up to a whole number. `None` for NaN and beyond 2^53.
 pub(crate) fn counted(value: f64) -> Option<i64> {
     number::nearest_whole(number::snapped(value).ceil())
 }
 
-/// Down to a whole number: how many whole strips a roll holds.
+/// Rounds down to a whole number, such as the whole strips on a roll. `None` for NaN and beyond 2^53.
 pub(crate) fn whole_ones(value: f64) -> Option<i64> {
     number::nearest_whole(number::snapped(value).floor())
 }
 
-/// *Bought*: up to a whole number of selling steps.
+/// *Bought*: rounds up to a whole number of selling steps.
 pub(crate) fn bought(amount: Quantity, step: Quantity) -> Result<Quantity, QuantityError> {
     to_step(amount, step, |steps| number::snapped(steps).ceil())
 }
 
-/// *Cut*: to the nearest mark of the tape, or up to the next where it may never be smaller.
+/// *Cut*: rounds to the nearest mark of the tape, or up to the next if `never_smaller`.
 pub(crate) fn cut(size: Quantity, mark: Quantity, never_smaller: bool) -> Result<Quantity, QuantityError> {
     if never_smaller { bought(size, mark) } else { to_step(size, mark, f64::round) }
 }
@@ -36,17 +37,18 @@ fn to_step(amount: Quantity, step: Quantity, round: fn(f64) -> f64) -> Result<Qu
     Ok(Quantity::from_steps(steps, amount.dimension()).liking(amount.liked()))
 }
 
-/// How far below half a cent float noise can push an amount, as a share of it. A hundred operations come to less, and
-/// on a million it is less than a thousandth of a cent: the tolerance of counts would move a bill of $60,000 by a cent.
+/// How far below half a cent float noise can push an amount, relative to it. A hundred operations stay below this,
+/// and on a million it is less than a thousandth of a cent; the tolerance of counts would move a bill of $60,000 by a
+/// cent.
 const CENT_NOISE: f64 = 1e-12;
 
-/// To the cent, halves away from zero: for a price line or a total, nowhere else.
+/// Rounds to the cent, halves away from zero. Only for a price line or a total.
 pub(crate) fn to_the_cent(amount: Quantity) -> Result<Quantity, QuantityError> {
     let cents = amount.currency_units()? * 100.0;
-    // Halves that float noise has pushed just below half still go away from zero.
+    // A half that float noise has pushed just below half still goes away from zero.
     let nudged = cents + cents.signum() * CENT_NOISE * cents.abs().max(1.0);
     let rounded = Quantity::money(nudged.round() / 100.0);
-    // The largest of all amounts would be nudged beyond what can be reckoned with.
+    // Nudging overflows for the largest amounts.
     if rounded.steps().is_finite() { Ok(rounded.liking(amount.liked())) } else { Err(QuantityError::OutOfRange) }
 }
 

@@ -1,18 +1,18 @@
-//! Showing quantities as they stand on a tape, a clock or a price ticket.
+//! Shows quantities as on a tape, a clock or a price ticket.
 //!
-//! Whatever had to be rounded to be shown has `≈` before it, or "about" where the text is to be read
-//! aloud. Nothing is rounded but the text.
+//! Text that had to be rounded starts with `≈`, or with "about" if it is to be read aloud. Only the text is rounded,
+//! never the value.
 
 use super::dimension::Dimension;
 use super::number;
 use super::unit::{Unit, UnitExpression};
 use super::value::Quantity;
 
-/// Relative noise of a long sum, which is not shown. Finer than the tolerance of counts and marks: here
-/// every digit is seen.
+/// Relative noise of a long sum, which is not shown. Finer than the tolerance of counts and marks, because here every
+/// digit is visible.
 const SHOWN_NOISE: f64 = 1e-12;
 
-/// From here on a number is shown in powers of ten.
+/// Numbers of at least this size are shown in powers of ten.
 const HUGE: f64 = 1e15;
 
 /// The finest mark of an inch tape.
@@ -46,7 +46,7 @@ impl InchStep {
     }
 }
 
-/// The tape a workshop measures with: what a bare number means when a length is asked for.
+/// The tape a workshop measures with, which gives a bare number its unit where a length is needed.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Tape {
     /// Inches.
@@ -80,13 +80,13 @@ impl Tape {
 pub struct Style {
     /// The finest mark of the inch tape.
     pub inch_step: InchStep,
-    /// The tape lengths without a unit of their own are shown on.
+    /// The tape for lengths without a preferred unit.
     pub tape: Tape,
     /// The currency sign.
     pub currency: char,
     /// `2,5` instead of `2.5`.
     pub decimal_comma: bool,
-    /// Words instead of signs, to be read aloud.
+    /// Words instead of signs, for reading aloud.
     pub plain: bool,
 }
 
@@ -109,7 +109,7 @@ struct Shown {
 }
 
 impl Style {
-    /// The quantity in the unit it likes.
+    /// Shows a quantity in its preferred units.
     pub fn show(&self, quantity: Quantity) -> String {
         let shown = self.shown(quantity);
         match (shown.rounded, self.plain) {
@@ -119,12 +119,12 @@ impl Style {
         }
     }
 
-    /// The quantity in a unit that was asked for.
+    /// Shows a quantity in a given unit.
     pub fn show_in(&self, quantity: Quantity, unit: UnitExpression) -> String {
         self.show(quantity.liking(unit.liked))
     }
 
-    /// A length on both tapes, its own first: `14 1/2 in (≈ 36.8 cm)`.
+    /// Shows a length on both tapes, its own first: `14 1/2 in (≈ 36.8 cm)`. Anything else is shown as by `show`.
     pub fn show_on_both_tapes(&self, quantity: Quantity) -> String {
         if quantity.dimension() != Dimension::LENGTH {
             return self.show(quantity);
@@ -140,7 +140,7 @@ impl Style {
         format!("{} ({})", self.show(quantity), self.show(quantity.liking(liked)))
     }
 
-    /// A plain number, with at most six decimals.
+    /// Shows a plain number; one with more than six decimals is rounded to four, or to four figures if it is small.
     pub fn show_number(&self, value: f64) -> String {
         self.show(Quantity::number(value))
     }
@@ -254,7 +254,7 @@ impl Style {
         Shown { text, rounded }
     }
 
-    /// Minutes as nobody measures them finer: a tenth, unless a hundredth says it exactly.
+    /// Two decimals if they are exact, otherwise one: nobody measures minutes finer.
     fn time(&self, steps: f64, unit: Unit) -> Shown {
         let value = steps / unit.steps();
         let exact = number::is_near(value * 100.0, (value * 100.0).round());
@@ -324,7 +324,7 @@ impl Style {
         Shown { text: format!("{text}{above}{below}"), rounded }
     }
 
-    /// As many decimals as the value has, up to six; otherwise four, or four figures of a small one.
+    /// As many decimals as the value has, up to six; otherwise four, or four significant figures of a small value.
     fn decimal(&self, value: f64) -> Shown {
         if value.abs() >= HUGE {
             return Shown { text: self.separated(format!("{value:.3e}")), rounded: true };
@@ -342,7 +342,7 @@ impl Style {
         Shown { text: self.fixed(value, usize::try_from(decimals).unwrap_or(4)), rounded: true }
     }
 
-    /// A number with at most so many decimals, without zeros at the end.
+    /// A number with at most `decimals` decimals, without zeros at the end.
     fn fixed(&self, value: f64, decimals: usize) -> String {
         let text = format!("{value:.decimals$}");
         let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
@@ -355,7 +355,7 @@ impl Style {
     }
 }
 
-/// `marks` parts of `parts` to the whole, as on a tape: `14 3/8`.
+/// Writes `marks / parts` as on a tape: `14 3/8`.
 fn fraction(marks: i64, parts: i64) -> String {
     let sign = if marks < 0 { "-" } else { "" };
     let (whole, mut above, mut below) = (marks.abs() / parts, marks.abs() % parts, parts);
@@ -369,7 +369,7 @@ fn fraction(marks: i64, parts: i64) -> String {
     }
 }
 
-/// A number and its unit; years and months are words, and words have a plural.
+/// A number and its unit; years and months are words, so they have a plural.
 fn counted(number: &str, unit: Unit) -> String {
     let plural = matches!(unit, Unit::Year | Unit::Month) && !["1", "-1"].contains(&number);
     format!("{number} {}{}", unit.symbol(), if plural { "s" } else { "" })

@@ -65,7 +65,7 @@ pub enum System {
     Inch,
     /// Metres and grams.
     Metric,
-    /// The clock, counts, thread sizes.
+    /// Time, counts, thread sizes.
     Neither,
 }
 
@@ -107,7 +107,7 @@ impl Unit {
         Self::Gross,
     ];
 
-    /// Base steps: nanometres, nanograms, milliseconds. The inch and the pound are the international
+    /// Sizes are in base steps: nanometres, nanograms, milliseconds. The inch and the pound are the international
     /// ones of 1959 (NIST SP 811, Appendix B).
     fn facts(self) -> Facts {
         const LENGTH: Dimension = Dimension::LENGTH;
@@ -136,7 +136,7 @@ impl Unit {
             Self::Second => (&["s", "sec", "second", "seconds"], TIME, System::Neither, (1_000, 1)),
             Self::Minute => (&["min", "mins", "minute", "minutes"], TIME, System::Neither, (60_000, 1)),
             Self::Hour => (&["h", "hr", "hrs", "hour", "hours"], TIME, System::Neither, (3_600_000, 1)),
-            // The year of the calendar's mean, leap years included, so that twelve months are one year exactly.
+            // The mean year, leap years included; twelve months are exactly one year.
             Self::Month => (&["month", "months"], TIME, System::Neither, (2_629_800_000, 1)),
             Self::Year => (&["year", "years"], TIME, System::Neither, (31_557_600_000, 1)),
             Self::Tex => (&["tex"], THREAD, System::Neither, (1, 1_000)),
@@ -149,22 +149,22 @@ impl Unit {
         Facts { spellings, dimension, system, steps }
     }
 
-    /// The unit written so, if it is one.
+    /// Parses a unit by any accepted spelling.
     pub fn named(written: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|unit| unit.spellings().contains(&written))
     }
 
-    /// Every unit as it is shown, in one line: `in, ft, yd, …`.
+    /// The symbols of all units in one line: `in, ft, yd, …`.
     pub fn list() -> String {
         Self::ALL.map(Self::symbol).join(", ")
     }
 
-    /// Every accepted spelling, the one used for showing first.
+    /// All accepted spellings, the symbol first.
     pub fn spellings(self) -> &'static [&'static str] {
         self.facts().spellings
     }
 
-    /// The spelling used for showing.
+    /// The spelling used for display.
     pub fn symbol(self) -> &'static str {
         self.facts().spellings.first().copied().unwrap_or_default()
     }
@@ -190,7 +190,7 @@ impl Unit {
         super::number::from_whole(numerator) / super::number::from_whole(denominator)
     }
 
-    /// The spelling nearest to something mistyped, if any is near.
+    /// The accepted spelling closest to a mistyped one, if any is close.
     pub fn nearest(written: &str) -> Option<&'static str> {
         let lower = written.to_lowercase();
         Self::ALL
@@ -203,23 +203,23 @@ impl Unit {
     }
 }
 
-/// The units a quantity likes to be shown in: one for each base dimension, or a unit of its own.
+/// The preferred units to show a quantity in: one for each base dimension, or one for the whole.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Liked {
-    /// For the length in it.
+    /// Unit of length.
     pub length: Option<Unit>,
-    /// For the mass in it.
+    /// Unit of mass.
     pub mass: Option<Unit>,
-    /// For the time in it.
+    /// Unit of time.
     pub time: Option<Unit>,
-    /// A unit for the whole of it, such as tex or per cent.
+    /// A unit for the whole quantity, such as tex or per cent.
     pub named: Option<Unit>,
-    /// Shown in two units, such as yards and inches.
+    /// Show it in two units, such as yards and inches.
     pub compound: bool,
 }
 
 impl Liked {
-    /// Liking one unit.
+    /// Prefers one unit.
     pub fn unit(unit: Unit) -> Self {
         let mut liked = Self::default();
         match unit.dimension() {
@@ -231,7 +231,7 @@ impl Liked {
         liked
     }
 
-    /// The likes of a product or quotient: the left's, then the right's where the left has none.
+    /// The preferences of a product or quotient: those of `self`, then those of `other` where `self` has none.
     #[must_use]
     pub fn or(self, other: Self) -> Self {
         Self {
@@ -244,7 +244,7 @@ impl Liked {
     }
 }
 
-/// A unit as asked for: `yd`, `g/m^2`, `$/yd`.
+/// A unit as typed: `yd`, `g/m^2`, `$/yd`.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct UnitExpression {
     /// What it measures.
@@ -255,8 +255,8 @@ pub struct UnitExpression {
     pub steps: (i128, i128),
 }
 
-/// How the unit of a quantity is written where it is counted in what it likes: `in`, `oz/yd^2`, `$/h`.
-/// `length` is for a length that likes no unit. Nothing for a plain number; the larger unit of a compound.
+/// Writes the unit in which a quantity is counted: `in`, `oz/yd^2`, `$/h`. `length` is the unit of a length that
+/// prefers none. Empty for a plain number; the larger unit of a compound.
 pub(crate) fn unit_text(dimension: Dimension, liked: Liked, length: Unit, currency: char) -> String {
     if let Some(named) = liked.named.filter(|unit| unit.dimension() == dimension) {
         return named.symbol().to_owned();

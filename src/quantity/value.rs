@@ -1,4 +1,4 @@
-//! A number with a dimension and the unit it likes to be shown in.
+//! A number with a dimension and the units to show it in.
 
 use super::dimension::Dimension;
 use super::error::{Operation, QuantityError};
@@ -20,7 +20,7 @@ pub struct Quantity {
 const MONEY_STEPS: f64 = 10_000.0;
 
 impl Quantity {
-    /// So many base steps of a dimension.
+    /// A quantity of `steps` base steps.
     pub fn from_steps(steps: f64, dimension: Dimension) -> Self {
         Self { steps, dimension, liked: Liked::default() }
     }
@@ -30,7 +30,7 @@ impl Quantity {
         Self::from_steps(value, Dimension::NUMBER)
     }
 
-    /// So many of a unit.
+    /// `value` of a unit, to be shown in that unit.
     pub fn of(value: f64, unit: Unit) -> Self {
         let (numerator, denominator) = unit.step_fraction();
         let steps = value * number::from_whole(numerator) / number::from_whole(denominator);
@@ -42,7 +42,7 @@ impl Quantity {
         Self::from_steps(value * MONEY_STEPS, Dimension::MONEY)
     }
 
-    /// The same quantity, liking other units.
+    /// Sets the units to show it in.
     #[must_use]
     pub fn liking(self, liked: Liked) -> Self {
         Self { liked, ..self }
@@ -58,12 +58,12 @@ impl Quantity {
         self.dimension
     }
 
-    /// The units it likes to be shown in.
+    /// The units to show it in.
     pub fn liked(self) -> Liked {
         self.liked
     }
 
-    /// How many of a unit it is.
+    /// The magnitude in `unit`. Fails if the dimension differs.
     pub fn count_of(self, unit: Unit) -> Result<f64, QuantityError> {
         self.needs(unit.dimension())?;
         let (numerator, denominator) = unit.step_fraction();
@@ -76,13 +76,13 @@ impl Quantity {
         Ok(self.steps / MONEY_STEPS)
     }
 
-    /// The plain number it is.
+    /// The value of a plain number. Fails if it has a dimension.
     pub fn plain(self) -> Result<f64, QuantityError> {
         self.needs(Dimension::NUMBER)?;
         Ok(self.steps)
     }
 
-    /// Refuses any other dimension.
+    /// Fails unless the dimension is `needed`.
     pub fn needs(self, needed: Dimension) -> Result<(), QuantityError> {
         if self.dimension == needed {
             Ok(())
@@ -91,13 +91,13 @@ impl Quantity {
         }
     }
 
-    /// `self + other`, of like dimensions, in the units the left likes.
+    /// `self + other`, shown in the units of `self` first. Fails if the dimensions differ.
     pub fn plus(self, other: Self) -> Result<Self, QuantityError> {
         self.like(other, Operation::Add)?;
         Self::checked(self.steps + other.steps, self.dimension, self.liked.or(other.liked))
     }
 
-    /// `self - other`, of like dimensions, in the units the left likes.
+    /// `self - other`, shown in the units of `self` first. Fails if the dimensions differ.
     pub fn minus(self, other: Self) -> Result<Self, QuantityError> {
         self.like(other, Operation::Subtract)?;
         Self::checked(self.steps - other.steps, self.dimension, self.liked.or(other.liked))
@@ -109,7 +109,7 @@ impl Quantity {
         Self::checked(self.steps * other.steps, dimension, self.product_likes(other))
     }
 
-    /// `self / other`; like over like is a plain number.
+    /// `self / other`; a plain number if the dimensions are equal.
     pub fn per(self, other: Self) -> Result<Self, QuantityError> {
         if other.steps == 0.0 {
             return Err(QuantityError::DividedByZero);
@@ -124,13 +124,13 @@ impl Quantity {
         Self { steps: -self.steps, ..self }
     }
 
-    /// Its size without the sign.
+    /// The absolute value.
     #[must_use]
     pub fn size(self) -> Self {
         Self { steps: self.steps.abs(), ..self }
     }
 
-    /// `self` to a power: any power of a plain number, a whole one of the rest.
+    /// `self` to a power: any power of a plain number, only a whole one otherwise.
     pub fn to_the(self, power: f64) -> Result<Self, QuantityError> {
         if self.dimension.is_number() {
             return Self::checked(self.steps.powf(power), self.dimension, Liked::default());
@@ -140,14 +140,14 @@ impl Quantity {
         Self::checked(self.steps.powi(i32::from(whole)), dimension, self.liked)
     }
 
-    /// The square root: of a plain number, of an area.
+    /// The square root of a value that is not negative and has even exponents: a plain number, an area.
     pub fn root(self) -> Result<Self, QuantityError> {
         let dimension = self.dimension.root().filter(|_| self.steps >= 0.0);
         let dimension = dimension.ok_or(QuantityError::NoRoot { given: self.dimension })?;
         Self::checked(self.steps.sqrt(), dimension, self.liked)
     }
 
-    /// Which is more; equal within the tolerance for float noise.
+    /// Compares two quantities, equal within the tolerance for float noise. Fails if the dimensions differ.
     pub fn compared(self, other: Self) -> Result<Ordering, QuantityError> {
         self.like(other, Operation::Compare)?;
         if number::is_within(self.steps, other.steps, self.dimension.noise_floor()) {
@@ -164,7 +164,8 @@ impl Quantity {
         }
     }
 
-    /// A unit for the whole of a quantity, such as per cent, does not survive a product.
+    /// The units of a product. One for the whole quantity, such as tex, survives only if the other factor is a plain
+    /// number.
     fn product_likes(self, other: Self) -> Liked {
         let mut liked = self.liked.or(other.liked);
         if self.dimension.is_number() {

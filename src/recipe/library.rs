@@ -11,15 +11,15 @@ use std::sync::Arc;
 /// A recipe and the helper files it may import.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct RecipeText {
-    /// The file's name without ending.
+    /// The file name without extension.
     pub name: String,
     /// The script.
     pub text: String,
-    /// Helper files by plain name.
+    /// The text of helper files, by file name without extension.
     pub helpers: BTreeMap<String, String>,
 }
 
-/// The shipped recipes, built into the program so that they are there wherever it is.
+/// The shipped recipes, built into the program so that they are always available.
 const RECIPES: &[(&str, &str)] = &[
     ("bed_valance", include_str!("../../recipes/bed_valance.rhai")),
     ("bell_sleeve", include_str!("../../recipes/bell_sleeve.rhai")),
@@ -58,24 +58,24 @@ const HELPERS: &[(&str, &str)] = &[
     ("sleeves", include_str!("../../recipes/sleeves.rhai")),
 ];
 
-/// The names of the shipped recipes.
+/// Returns the names of the shipped recipes.
 pub fn shipped_names() -> impl Iterator<Item = &'static str> {
     RECIPES.iter().map(|(name, _)| *name)
 }
 
-/// The shipped helper files by name.
+/// Returns the shipped helper files by name.
 pub fn shipped_helpers() -> BTreeMap<String, String> {
     HELPERS.iter().map(|(name, text)| ((*name).to_owned(), (*text).to_owned())).collect()
 }
 
-/// A shipped recipe.
+/// Returns the shipped recipe of this name.
 pub fn shipped(name: &str) -> Option<RecipeText> {
     let (name, text) = RECIPES.iter().find(|(known, _)| *known == name)?;
     Some(RecipeText { name: (*name).to_owned(), text: (*text).to_owned(), helpers: shipped_helpers() })
 }
 
 impl RecipeText {
-    /// The helper files it reaches, directly or through another, that are there.
+    /// Returns the helper files it imports, directly or through another; missing ones are left out.
     fn reached(&self) -> BTreeMap<&str, &str> {
         let mut reached = BTreeMap::new();
         let mut waiting = imports(&self.text);
@@ -89,38 +89,38 @@ impl RecipeText {
         reached
     }
 
-    /// Changes whenever the recipe, a helper it reaches, or the contract changes.
+    /// Returns a fingerprint that changes whenever the recipe, a helper it imports, or the contract changes.
     pub fn fingerprint(&self) -> String {
         let mut hash = Sha256::new();
         hash.update(format!("contract {CONTRACT}\n"));
         let parts = std::iter::once(("", self.text.as_str())).chain(self.reached());
         for (name, text) in parts {
-            // Lengths keep apart what would otherwise run together.
+            // Without lengths, texts could run together.
             hash.update(format!("{name} {}\n", text.len()));
             hash.update(text);
         }
         hash.finalize().iter().map(|byte| format!("{byte:02x}")).collect::<Vec<_>>().concat()
     }
 
-    /// What its first lines say.
+    /// Parses its header.
     pub fn header(&self) -> Header {
         Header::read(&self.text)
     }
 
-    /// Whether it is one of the shipped set, to the letter.
+    /// Returns whether it has the fingerprint of the shipped recipe of its name.
     pub fn is_shipped(&self) -> bool {
         shipped(&self.name).is_some_and(|shipped| shipped.fingerprint() == self.fingerprint())
     }
 }
 
-/// A recipe with what is worked out from its text, once. A clone shares the text.
+/// A recipe with what follows from its text, computed once. Clones share the text.
 #[derive(Clone, Debug)]
 pub struct LoadedRecipe {
-    /// The texts.
+    /// The recipe's text and helper files.
     pub text: Arc<RecipeText>,
-    /// [`RecipeText::fingerprint`]
+    /// The result of [`RecipeText::fingerprint`].
     pub fingerprint: Arc<str>,
-    /// [`RecipeText::is_shipped`]
+    /// The result of [`RecipeText::is_shipped`].
     pub is_shipped: bool,
 }
 
@@ -133,7 +133,7 @@ impl From<RecipeText> for LoadedRecipe {
     }
 }
 
-/// The plain names a script imports.
+/// Returns the names a script imports; empty if the script has no valid tokens.
 pub fn imports(text: &str) -> Vec<String> {
     let Ok(tokens) = Tokens::read(text, Reading::default()) else { return Vec::new() };
     let word = |span: std::ops::Range<usize>| text.get(span).unwrap_or_default();

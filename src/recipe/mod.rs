@@ -1,7 +1,7 @@
 //! Recipes: small scripts that state one garment's geometry and work, and the host they run in.
 //!
-//! A recipe is untrusted: it reaches its inputs, the function table and the workshop values it was
-//! given, and nothing else. Never here: files, the terminal, formatting of tables, prices.
+//! A recipe is untrusted: it can reach its inputs, the function table and the workshop values given to it, and nothing
+//! else. Never here: files, the terminal, formatting of tables, prices.
 
 pub(crate) mod answers;
 pub mod contract;

@@ -1,7 +1,7 @@
-//! Recipes kept open between runs: compiling a recipe takes longer than most of its runs.
+//! Keeps recipes open between runs, because compiling a recipe takes longer than most of its runs.
 //!
-//! A script engine cannot leave the thread it was made on, so one long-lived thread owns all of them and is asked
-//! through a channel. Limits are those of each run: operations, growth of memory, the stop flag.
+//! A script engine cannot leave the thread it was made on, so one long-lived thread owns all engines and receives jobs
+//! through a channel. Limits apply to each run: operations, growth of memory, the stop flag.
 
 use super::library::LoadedRecipe;
 use super::opened::Recipe;
@@ -15,17 +15,17 @@ use std::sync::atomic::Ordering;
 use std::sync::{Arc, mpsc};
 use std::thread;
 
-/// Native stack of the thread: the engine uses up to 24 kB a call level, and 32 levels are allowed.
+/// Native stack of the thread, in bytes: the engine uses up to 24 kB a call level, and 32 levels are allowed.
 const STACK: usize = 8 << 20;
 
-/// Recipes that stay open; the one that was not asked for longest gives way.
+/// The most recipes kept open; the least recently used one is closed first.
 const MOST_OPEN: usize = 32;
 
 /// Answers tasks, opening each recipe once for a workshop.
 #[derive(Debug, Default)]
 pub struct OpenRecipes {
     planner: Planner,
-    /// `None` until a recipe is asked for the first time.
+    /// `None` until the first task.
     thread: Option<mpsc::Sender<Job>>,
 }
 
@@ -38,7 +38,7 @@ struct Job {
 }
 
 impl OpenRecipes {
-    /// Their plans come from `planner`, whose flag stops their scripts as well.
+    /// Creates a set with no recipe open. Plans come from `planner`, whose flag stops scripts as well.
     pub fn new(planner: Planner) -> Self {
         Self { planner, thread: None }
     }
@@ -52,7 +52,7 @@ impl OpenRecipes {
             Some(thread) => thread.send(job).map_err(|unsent| unsent.0),
             None => Err(job),
         };
-        // A thread that is not there, or no longer, is begun.
+        // Start the thread on the first task, and again if it has ended.
         if let Err(job) = sent {
             self.thread = begin(self.planner.clone());
             if self.thread.as_ref().is_none_or(|thread| thread.send(job).is_err()) {
@@ -63,7 +63,7 @@ impl OpenRecipes {
     }
 }
 
-/// The thread ends when its sender is dropped.
+/// Starts the thread, which ends when its sender is dropped.
 fn begin(planner: Planner) -> Option<mpsc::Sender<Job>> {
     let (sender, jobs) = mpsc::channel::<Job>();
     let builder = thread::Builder::new().name("recipe".to_owned()).stack_size(STACK);
@@ -71,7 +71,8 @@ fn begin(planner: Planner) -> Option<mpsc::Sender<Job>> {
         let mut open: Vec<Open> = Vec::new();
         for job in jobs {
             let sender = job.reply.clone();
-            // What panicked is dropped with its engine; its sender too, which tells whoever waits.
+            // A recipe that panics is dropped with its engine, and so are the senders of its reply, which ends the
+            // caller's wait.
             if let Ok(reply) = catch_unwind(AssertUnwindSafe(|| answer(&mut open, job, &planner))) {
                 // Nobody waits any more if the program is about to end.
                 let _heard = sender.send(reply);
@@ -90,7 +91,7 @@ struct Open {
 
 impl Open {
     fn is_for(&self, job: &Job) -> bool {
-        // Two files may say the same under two names, and errors name the file.
+        // Two files of different names may have the same text, and errors name the file.
         self.plain == job.plain
             && self.from.fingerprint == job.recipe.fingerprint
             && self.from.text.name == job.recipe.text.name
@@ -99,8 +100,8 @@ impl Open {
 }
 
 fn answer(open: &mut Vec<Open>, job: Job, planner: &Planner) -> Reply {
-    // Taken from the list while it runs, so that it is not there any more if it panics. With the flag raised, opening
-    // ends the task at once; a run would first refuse answers that it cannot work out.
+    // Take the recipe from the list while it runs, so that it is gone if it panics. With the stop flag raised, open it
+    // again, which ends the task at once; a run would first refuse answers that it cannot evaluate.
     let stopped = planner.stop().load(Ordering::Relaxed);
     let opened = match open.iter().position(|open| open.is_for(&job) && !stopped) {
         Some(at) => Ok(open.remove(at)),
@@ -116,7 +117,7 @@ fn answer(open: &mut Vec<Open>, job: Job, planner: &Planner) -> Reply {
             open.push(opened);
             reply
         }
-        // A recipe that cannot be opened has a report all the same.
+        // A check reports even a recipe that cannot be opened.
         Err(error) if job.task == Task::Check && !error.is_stop() => Reply::Checked(CheckReport::unreadable(&error)),
         Err(error) => Reply::Failed(vec![error]),
     }

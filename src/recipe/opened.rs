@@ -1,7 +1,7 @@
-//! A recipe opened on its engine: read, its inputs declared, run for one order: answers filled in, work stated, plan
-//! made, after-cutting heard.
+//! A recipe opened on its engine, and its run for one order: fill the inputs, call `make`, plan the cutting, call
+//! `after_cutting`.
 //!
-//! The engine lives on one worker thread; only plain data leaves it.
+//! The engine stays on one worker thread; only plain data leaves it.
 
 use super::library::RecipeText;
 use crate::cutting::Planner;
@@ -23,10 +23,10 @@ use std::rc::Rc;
 use std::sync::Arc;
 use std::sync::atomic::Ordering;
 
-/// Why a run gave no ticket.
+/// Why a run produces no ticket.
 #[derive(Debug)]
 pub(super) enum NoTicket {
-    /// The order is turned away.
+    /// The order is refused.
     Refused(Vec<Diagnostic>),
     /// The recipe failed.
     Failed(Diagnostic),
@@ -35,7 +35,7 @@ pub(super) enum NoTicket {
 impl From<Diagnostic> for NoTicket {
     fn from(error: Diagnostic) -> Self {
         match error.kind {
-            // Whoever orders sees the input, not the script.
+            // A customer sees the input, not the script.
             DiagnosticKind::Refusal { .. } => {
                 Self::Refused(vec![Diagnostic { labels: Vec::new(), trace: Vec::new(), topic: None, ..error }])
             }
@@ -44,7 +44,7 @@ impl From<Diagnostic> for NoTicket {
     }
 }
 
-/// A recipe that was read, on its engine.
+/// A compiled recipe on its engine.
 pub(super) struct Recipe {
     pub(super) text: Arc<RecipeText>,
     pub(super) header: Header,
@@ -52,12 +52,12 @@ pub(super) struct Recipe {
     pub(super) host: Host,
     pub(super) script: Script,
     pub(super) workshop: Arc<Workshop>,
-    /// Its stop flag ends scripts and plans.
+    /// Its stop flag stops scripts and plans.
     pub(super) planner: Planner,
 }
 
 impl Recipe {
-    /// Reads a recipe and its inputs.
+    /// Compiles a recipe and reads its inputs.
     pub(super) fn open(
         recipe: Arc<RecipeText>,
         workshop: Arc<Workshop>,

@@ -1,4 +1,4 @@
-//! What crosses between whoever wants something of a recipe and the process that runs it: plain data.
+//! Requests to the process that runs a recipe, and its replies: plain data.
 //!
 //! Never here: running.
 
@@ -17,61 +17,61 @@ use crate::workshop::Workshop;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
-/// The form of requests and replies; both sides must have the same.
+/// The version of requests and replies; both sides must have the same.
 pub const PROTOCOL: u32 = 6;
 
-/// What is wanted of a recipe.
+/// A task for a recipe.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Task {
-    /// Tell what it makes and asks.
+    /// Describe what it makes and asks for.
     Describe,
-    /// Run it with these answers, each to the input of a name.
+    /// Run it with these answers, by input name.
     Run(Vec<(String, InputAnswer)>),
     /// Run it with these answers up to the end of `make`: nothing is planned, and the ticket lacks what
     /// `after_cutting` adds.
     Make(Vec<(String, InputAnswer)>),
     /// Check it.
     Check,
-    /// Work out its examples.
+    /// Run its examples.
     Examples,
 }
 
 impl Task {
-    /// Run it with these answers, typed or known as values.
+    /// Creates a task that runs a recipe with these answers, typed or as values.
     pub fn run(given: impl IntoIterator<Item = (impl Into<String>, impl Into<InputAnswer>)>) -> Self {
         Self::Run(given.into_iter().map(|(name, answer)| (name.into(), answer.into())).collect())
     }
 }
 
-/// A recipe, a workshop and what is wanted, as text that can cross to another process.
+/// A task with its recipe and workshop, as text that can cross to another process.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Request {
-    /// The form of this request.
+    /// The version of this request.
     pub protocol: u32,
     /// The recipe.
     pub recipe: RecipeText,
     /// The workshop's files, each a name and its text.
     pub workshop: Vec<(String, String)>,
-    /// Words instead of signs in what is shown.
+    /// Whether to show words instead of signs.
     pub plain: bool,
-    /// What is wanted.
+    /// The task.
     pub task: Task,
 }
 
-/// What a recipe makes and asks.
+/// What a recipe makes and asks for.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Description {
-    /// Its top lines.
+    /// The header of the recipe.
     pub header: Header,
-    /// Its inputs.
+    /// The inputs, in recipe order.
     pub inputs: Vec<Input>,
-    /// What its cloths and notions are used as, as far as its examples tell.
+    /// How its cloth and notion inputs are used, by input, as far as its examples show.
     pub goods: BTreeMap<String, GoodsUsed>,
 }
 
 impl Description {
-    /// What an order may answer besides the inputs, each with its question and its terms: `size`, where body
-    /// measures are asked, `age`, `use` and `pieces`.
+    /// Returns what an order may answer besides the inputs, each with its question and its terms: `size` if body
+    /// measures are asked for, `age`, `use` and `pieces`.
     pub fn answered_besides(&self, workshop: &Workshop) -> Vec<(&'static str, String, String)> {
         let pieces = (PIECES, "how many garments".to_owned(), "a whole number; usually 1".to_owned());
         let asks = "a row of the workshop's sizes, for each body measure that is not answered itself";
@@ -90,16 +90,16 @@ impl Description {
 /// The answer to a request.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Reply {
-    /// What it makes and asks.
+    /// The description of the recipe.
     Described(Description),
     /// The ticket of an order.
     Ran(Box<Ticket>),
-    /// The order is turned away; every diagnostic names an input.
+    /// The order is refused; every diagnostic names an input.
     Refused(Vec<Diagnostic>),
     /// The recipe failed.
     Failed(Vec<Diagnostic>),
-    /// What the check found.
+    /// The result of the check.
     Checked(CheckReport),
-    /// The tickets of its examples.
+    /// The examples that produce a ticket.
     Worked(Vec<WorkedExample>),
 }

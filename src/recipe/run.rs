@@ -1,4 +1,4 @@
-//! Tasks answered: a recipe described, run, checked, or its examples worked out.
+//! Answers tasks: describes, runs or checks a recipe, or runs its examples.
 
 use super::library::{LoadedRecipe, RecipeText};
 use super::open_recipes::OpenRecipes;
@@ -25,7 +25,7 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::sync::Arc;
 
-/// Answers a request that came as text.
+/// Answers a request, whose workshop is given as text.
 pub fn answer(request: &Request, stop: StopFlag) -> Reply {
     if request.protocol != PROTOCOL {
         return Reply::Failed(vec![Diagnostic::new("two different versions of the program meet here")]);
@@ -37,17 +37,17 @@ pub fn answer(request: &Request, stop: StopFlag) -> Reply {
     }
 }
 
-/// Answers for a workshop that has been read, on a thread of its own: nothing is kept for another task.
+/// Answers a task for a workshop already read, on a new thread; nothing is kept for another task.
 pub fn answer_in(recipe: &RecipeText, workshop: &Workshop, plain: bool, task: &Task, stop: StopFlag) -> Reply {
     let recipe = LoadedRecipe::from(recipe.clone());
     OpenRecipes::new(Planner::new(stop)).answer(&recipe, &Arc::new(workshop.clone()), plain, task.clone())
 }
 
-/// Opens a recipe, fills one order, and hands `body` a closure that runs `make` alone once each time it is
-/// called: for measuring what the script itself takes.
+/// Opens a recipe, fills one order, and passes `body` a closure that runs `make` alone, once a call: for measuring the
+/// time of the script itself.
 ///
 /// # Errors
-/// What kept the recipe from being opened or the order from being filled, in words.
+/// The recipe cannot be opened or the order cannot be filled, in words.
 pub fn with_made(
     recipe: &RecipeText,
     workshop: &Workshop,
@@ -79,7 +79,7 @@ impl From<NoTicket> for Reply {
 }
 
 impl Recipe {
-    /// Answers a task. What earlier tasks left on the engine changes nothing.
+    /// Answers a task. Earlier tasks on the engine do not affect it.
     pub(super) fn answer(&self, task: Task) -> Reply {
         match task {
             Task::Describe => {

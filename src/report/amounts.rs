@@ -24,8 +24,8 @@ pub(super) fn yes_or_no(flag: bool) -> &'static str {
     if flag { "yes" } else { "no" }
 }
 
-/// The shortest decimal that is the value but for float noise: within 1e-9 of its size, and within a
-/// millionth where that is less. Whole numbers are given whole. Never with an exponent.
+/// The shortest decimal that equals the value but for float noise: within 1e-9 of its size, and within a millionth if
+/// that is less. A whole number has no decimals. Never with an exponent.
 pub(super) fn decimal(value: f64) -> String {
     if value == 0.0 {
         return "0".to_owned();
@@ -34,7 +34,7 @@ pub(super) fn decimal(value: f64) -> String {
         return format!("{value}");
     }
     let size = value.abs();
-    // Far beyond what is ever cut or paid, a millionth is finer than the noise itself.
+    // For values far larger than any that is cut or paid, a millionth is finer than the noise itself.
     let noise = (size * number::TOLERANCE).min(1e-6).max(size * 1e-13);
     let shortest = (0..=16_usize)
         .filter_map(|digits| format!("{value:.digits$e}").parse::<f64>().ok())
@@ -42,7 +42,7 @@ pub(super) fn decimal(value: f64) -> String {
     format!("{}", shortest.unwrap_or(value))
 }
 
-/// An amount of money as a decimal with two places, or more where it has more.
+/// An amount of money as a decimal with two places, or more if it has more.
 pub(super) fn money_decimal(amount: Quantity) -> String {
     let text = decimal(amount.currency_units().unwrap_or_default());
     match text.split_once('.') {
@@ -52,9 +52,8 @@ pub(super) fn money_decimal(amount: Quantity) -> String {
     }
 }
 
-/// A length of the inch tape as it is read off: `10 3/8`, or with its units `2 yd 6 3/8 in`; "about"
-/// before what the tape cannot show. A fraction alone is written `0 3/8`, since a spreadsheet takes
-/// `3/8` for a day in March.
+/// A length as read off the inch tape: `10 3/8`, or with its units `2 yd 6 3/8 in`; "about" before one that the tape
+/// cannot show. A fraction alone is written `0 3/8`, because a spreadsheet takes `3/8` for a day in March.
 pub(super) fn tape_text(length: Quantity, unit: &ColumnUnit, style: &Style) -> String {
     let style = Style { plain: true, ..*style };
     let text = style.show_in(length, unit.expression());
@@ -68,8 +67,8 @@ pub(super) fn tape_text(length: Quantity, unit: &ColumnUnit, style: &Style) -> S
     }
 }
 
-/// How many of the unit it likes a quantity is, and that unit: 3.5 of `yd`, 4.5 of `$/yd`. A plain
-/// number has no unit; a compound counts in its larger unit.
+/// The magnitude of a quantity in its preferred unit, and that unit: 3.5 of `yd`, 4.5 of `$/yd`. A plain number has
+/// no unit; a compound counts in its larger unit.
 pub(super) fn counted(quantity: Quantity, style: &Style) -> (f64, String) {
     let (dimension, liked) = (quantity.dimension(), quantity.liked());
     if let Some(unit) = liked.named.filter(|unit| unit.dimension() == dimension) {
@@ -101,7 +100,7 @@ fn symbol(liked: Option<Unit>, otherwise: Unit) -> String {
     liked.unwrap_or(otherwise).symbol().to_owned()
 }
 
-/// Whether a cell stands at the right of its column and is never broken over lines.
+/// Whether a cell is right-aligned and never broken over lines.
 pub(super) fn is_number(cell: &Cell) -> bool {
     match cell {
         Cell::Count(_) | Cell::Number(_) | Cell::Quantity(_) => true,
@@ -109,7 +108,7 @@ pub(super) fn is_number(cell: &Cell) -> bool {
     }
 }
 
-/// Whether a quantity is money and no price by anything.
+/// Whether a quantity is money and not a price per something.
 pub(super) fn is_money(quantity: Quantity) -> bool {
     quantity.dimension() == Dimension::MONEY
 }

@@ -1,4 +1,4 @@
-//! Tables for spreadsheets and other programs: comma-separated values as RFC 4180 has them.
+//! Tables for spreadsheets and other programs: comma-separated values as in RFC 4180.
 //!
 //! | column | in the file |
 //! |---|---|
@@ -8,10 +8,10 @@
 //! | mixed | the value, and its unit under a heading of its own |
 //! | flag | `yes`, `no` |
 //!
-//! A blank stays blank. Text that a spreadsheet would run as a formula gets an apostrophe before it;
-//! numbers never do, for they are known as numbers until they are written.
+//! A blank stays blank. Text that a spreadsheet would run as a formula gets an apostrophe before it; numbers never
+//! do, because they stay numbers until they are written.
 //!
-//! Never here: cleaning texts for a screen; a file keeps line breaks and all else.
+//! Never here: cleaning texts for a screen; a file keeps line breaks and everything else.
 
 use super::amounts;
 use crate::quantity::Style;
@@ -19,10 +19,10 @@ use crate::table::csv_file::guarded;
 use crate::table::{Cell, Column, ColumnKind, Dialect, Table};
 use std::io::{self, Write};
 
-/// Writes the headings and the rows. The style gives the currency sign and the tape's finest mark; its
-/// decimal comma is for showing and is not looked at here.
+/// Writes the headings and the rows. The style gives the currency sign and the tape's finest mark; its decimal comma
+/// is for display and is ignored here.
 ///
-/// Fails only where `out` does.
+/// Fails only if `out` does.
 pub(crate) fn write_csv<W: Write>(table: &Table, dialect: Dialect, style: &Style, out: W) -> io::Result<()> {
     let mut writer = dialect.writer(out)?;
     writer.write_record(table.columns().iter().flat_map(|column| headings(column, style)))?;
@@ -44,7 +44,7 @@ fn headings(column: &Column, style: &Style) -> Vec<String> {
     }
 }
 
-/// The fields of one cell: two where the column has two headings.
+/// The fields of one cell: two if the column has two headings.
 fn fields(column: &Column, cell: &Cell, dialect: Dialect, style: &Style) -> Vec<String> {
     let alone = match cell {
         Cell::Blank => String::new(),

@@ -1,6 +1,6 @@
-//! What a picture of a lay is drawn from: lengths with the pieces that lie on them.
+//! What a picture of a lay is drawn from: lengths with the pieces on them.
 //!
-//! Never here: drawing; how it came about.
+//! Never here: drawing; how the lay was found.
 
 use crate::quantity::Length;
 
@@ -15,11 +15,11 @@ pub struct DrawnLength {
     pub length: Length,
     /// From its start to the last cut.
     pub used: Length,
-    /// How wide it is, opened.
+    /// How wide it is when opened.
     pub width: Length,
-    /// It is cut straight across, in full widths.
+    /// Whether it is cut straight across, in full widths.
     pub roll: bool,
-    /// It is folded lengthwise.
+    /// Whether it is folded lengthwise.
     pub folded: bool,
     /// The pieces, in the order they are cut.
     pub cuts: Vec<DrawnCut>,
@@ -27,7 +27,7 @@ pub struct DrawnLength {
     pub rests: Vec<DrawnRest>,
 }
 
-/// A piece as it lies.
+/// A piece on the cloth.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DrawnCut {
     /// What it is called.
@@ -44,15 +44,15 @@ pub struct DrawnCut {
     pub across_from: Length,
     /// Mark across where it ends.
     pub across_to: Length,
-    /// Its edge in closed lines, each place along and across the length.
+    /// Its edge in closed lines of points, each along and across the length.
     pub lines: Vec<Vec<(Length, Length)>>,
-    /// Which way along the piece runs: how much along the length, how much across it.
+    /// The direction that the piece's length runs in: along the length of cloth, and across it.
     pub along: (f64, f64),
     /// A place inside it for its name.
     pub middle: (Length, Length),
-    /// How much of it lies to each side of that place, along the piece and across it.
+    /// How far the piece reaches to each side of that place, along the piece and across it.
     pub room: (Length, Length),
-    /// Through which layers it is cut.
+    /// The layers it is cut through.
     pub layers: DrawnLayers,
 }
 
@@ -67,7 +67,7 @@ pub enum DrawnLayers {
     Fold,
 }
 
-/// What is left beside or behind the pieces.
+/// A rest beside or after the pieces.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DrawnRest {
     /// Mark along where it starts.
@@ -78,7 +78,7 @@ pub struct DrawnRest {
     pub across_from: Length,
     /// Mark across where it ends.
     pub across_to: Length,
-    /// It is worth keeping.
+    /// Whether it is worth keeping.
     pub kept: bool,
     /// Its size.
     pub size: String,

@@ -1,9 +1,9 @@
-//! Diagnostics as text: the message, the line with its marks below it, and what to do.
+//! Diagnostics as text: the message, the line with its marks below, and what to do.
 
 use crate::diagnostic::{Diagnostic, DiagnosticKind, Label, Span};
 use unicode_width::UnicodeWidthStr;
 
-/// The whole of a diagnostic, in lines.
+/// The whole diagnostic, in lines.
 pub fn text(diagnostic: &Diagnostic) -> String {
     let mut lines = Vec::new();
     if !diagnostic.message.is_empty() {
@@ -16,7 +16,7 @@ pub fn text(diagnostic: &Diagnostic) -> String {
     lines.join("\n")
 }
 
-/// What is wrong without where and what to do, for one field of a table; of several errors, each in whole.
+/// What is wrong, without where and what to do, for one field of a table; several errors are each given in full.
 pub fn headline(diagnostic: &Diagnostic) -> String {
     let own = Some(message(diagnostic)).filter(|own| !own.is_empty());
     own.into_iter().chain(diagnostic.related.iter().map(text)).collect::<Vec<_>>().join("\n")

@@ -6,7 +6,7 @@ use super::wrap;
 use crate::quantity::Style;
 use crate::table::{Cell, Column, Table};
 
-/// A word up to this long is not broken for the sake of a narrow column.
+/// A word up to this length is not broken to make a column narrower.
 const LONGEST_WORD_KEPT: usize = 12;
 
 /// The texts of a table, column by column.
@@ -18,11 +18,11 @@ pub(super) struct Grid {
 struct GridColumn {
     heading: String,
     cells: Vec<String>,
-    /// Numbers stand at the right.
+    /// Right-aligned, for numbers.
     right: bool,
-    /// The columns of the screen it needs without any break.
+    /// Screen columns needed without any break.
     natural: usize,
-    /// The fewest it can do with: no number is ever broken.
+    /// The narrowest possible width: no number is ever broken.
     least: usize,
 }
 
@@ -46,7 +46,6 @@ impl Grid {
         Self { columns: columns.collect(), rows: table.len() }
     }
 
-    /// How many columns stand side by side.
     pub(super) fn columns(&self) -> usize {
         self.columns.len()
     }
@@ -56,7 +55,7 @@ impl Grid {
         self.columns.iter().map(|column| column.natural).collect()
     }
 
-    /// Widths that add up to no more than what is there; none if not even the numbers fit.
+    /// Widths that add up to at most `available`; `None` if not even the numbers fit.
     pub(super) fn widths_within(&self, available: usize) -> Option<Vec<usize>> {
         let mut widths: Vec<usize> = self.columns.iter().map(|column| column.least).collect();
         let mut left = available.checked_sub(widths.iter().sum())?;
@@ -80,7 +79,7 @@ impl Grid {
         (0..self.rows).map(|row| self.lines_of(widths, |column| column.cells.get(row))).collect()
     }
 
-    /// The rows as heading and text, blank cells left out.
+    /// The rows as pairs of heading and text, without blank cells.
     pub(super) fn records(&self) -> Vec<Vec<(&str, &str)>> {
         let record = |row: usize| {
             let cells = self.columns.iter().filter_map(move |column| Some((column, column.cells.get(row)?)));
@@ -110,7 +109,7 @@ impl Grid {
     }
 }
 
-/// Whether a column stands at the right: it holds numbers, by its kind or in fact.
+/// Whether a column is right-aligned: it holds numbers, by its kind or in fact.
 pub(super) fn stands_right<'c>(column: &Column, cells: impl Iterator<Item = &'c Cell>) -> bool {
     let mut filled = cells.filter(|cell| !cell.is_blank()).peekable();
     column.kind.is_numeric() || (filled.peek().is_some() && filled.all(amounts::is_number))

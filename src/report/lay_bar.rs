@@ -11,7 +11,7 @@ use crate::quantity::{Length, Style, number};
 use svg::node::element::path::Data;
 use svg::node::element::{Group, Path, Rectangle};
 
-/// What a bar takes with its heading and its marks.
+/// Height of a bar with its heading and its marks.
 pub(super) const HIGH: f64 = 92.0;
 const TOP: f64 = 26.0;
 const BAR: f64 = 34.0;
@@ -21,7 +21,7 @@ const MOST_MARKS: usize = 40;
 /// Space between two marks.
 const APART: f64 = 5.0;
 
-/// The bar, to the scale at which the longest of all takes the page.
+/// Draws the bar at the scale at which the longest of all fills the page.
 pub(super) fn bar(length: &DrawnLength, longest: f64, labels: &mut Labels, style: &Style) -> Group {
     let scale = (PAGE_WIDE - 8.0) / longest.max(1.0);
     let show = |length: Length| style.show(length.into());
@@ -54,7 +54,7 @@ pub(super) fn bar(length: &DrawnLength, longest: f64, labels: &mut Labels, style
         if let Some(place) = labels.order_of(first) {
             group = group.add(block(first.from, last.to).set("fill", order_fill(place)));
         }
-        // Where cuts are closer than a line is wide, they are no bar of ink.
+        // Lines are thinner where cuts are close together, so that they do not become a bar of ink.
         let edge = ((first.to - first.from).steps() * scale / 3.0).clamp(0.15, 1.0);
         let ends = run.iter().flat_map(|cut| [cut.from, cut.to]);
         let lines = ends.fold(Data::new(), |data, mark| {
@@ -72,7 +72,7 @@ pub(super) fn bar(length: &DrawnLength, longest: f64, labels: &mut Labels, style
     marks(length, scale, style, group)
 }
 
-/// The name once for all equal pieces side by side.
+/// Writes the name once for a run of equal pieces.
 fn names(length: &DrawnLength, scale: f64, labels: &mut Labels, mut group: Group) -> Group {
     for run in length.cuts.chunk_by(are_equal) {
         let (Some(first), Some(last)) = (run.first(), run.last()) else { continue };
@@ -97,7 +97,7 @@ fn names(length: &DrawnLength, scale: f64, labels: &mut Labels, mut group: Group
     group
 }
 
-/// Marks below the bar: first where the pieces change, then as many others as there is room for.
+/// Marks below the bar: first where the pieces change, then as many others as fit.
 fn marks(length: &DrawnLength, scale: f64, style: &Style, mut group: Group) -> Group {
     let runs = || length.cuts.chunk_by(are_equal);
     let changes = runs().rev().filter_map(<[DrawnCut]>::last);
@@ -107,7 +107,7 @@ fn marks(length: &DrawnLength, scale: f64, style: &Style, mut group: Group) -> G
         let text = style.show(cut.to.into());
         let right = cut.to.steps() * scale + 2.0;
         let left = right - number::from_count(text.chars().count()) * SIZE * CHARACTER;
-        // Nothing is shorter than a mark, so that no more than these fit below a bar.
+        // A mark has a least width, so no more than these fit below a bar.
         if taken.len() > MOST_MARKS {
             break;
         }

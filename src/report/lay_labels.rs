@@ -1,4 +1,5 @@
-//! What stands in a piece of a drawn lay: its name and size as large as they fit, else a number that a legend explains.
+//! The text in a piece of a drawn lay: its name and size as large as they fit, otherwise a number that a legend
+//! explains.
 //!
 //! Never here: where the piece lies.
 
@@ -9,15 +10,15 @@ use crate::quantity::number;
 use std::collections::BTreeMap;
 use svg::node::element::Text;
 
-/// Larger is not needed to be read over a table.
+/// The largest letters needed to read over a table.
 const LARGEST: f64 = 12.0;
-/// Smaller cannot be read.
+/// The smallest letters that can be read.
 const SMALLEST: f64 = 6.0;
-/// What a character takes of the size of its letters.
+/// Width of a character relative to the size of the letters.
 pub(super) const CHARACTER: f64 = 0.56;
 const LINE: f64 = 1.15;
 
-/// The names of all pieces, and which of them stand under a number.
+/// The orders of all pieces, and the numbers of the pieces whose names do not fit.
 pub(super) struct Labels {
     orders: Vec<String>,
     numbers: BTreeMap<String, usize>,
@@ -34,7 +35,7 @@ impl Labels {
                 orders.push(order.clone());
             }
         }
-        // One order alone needs no hatch to be told from others.
+        // A single order needs no hatch to be distinguished.
         let plain = cuts().any(|cut| cut.order.is_none());
         if orders.len() == 1 && !plain {
             orders.clear();
@@ -42,7 +43,7 @@ impl Labels {
         Self { orders, numbers: BTreeMap::new() }
     }
 
-    /// The orders that are hatched, in the order they come.
+    /// The orders that are hatched, in order of appearance.
     pub(super) fn orders(&self) -> &[String] {
         &self.orders
     }
@@ -52,13 +53,13 @@ impl Labels {
         self.orders.iter().position(|known| known == order)
     }
 
-    /// The number that stands for a piece.
+    /// The number in place of a piece's name.
     pub(super) fn number(&mut self, cut: &DrawnCut) -> String {
         let next = self.numbers.len() + 1;
         self.numbers.entry(whole_name(cut)).or_insert(next).to_string()
     }
 
-    /// The pieces that stand under a number, with it.
+    /// The numbered pieces, each with its number.
     pub(super) fn numbered(&self) -> Vec<String> {
         let mut used: Vec<(usize, &String)> = self.numbers.iter().map(|(name, number)| (*number, name)).collect();
         used.sort();
@@ -80,14 +81,14 @@ pub(super) fn whole_name(cut: &DrawnCut) -> String {
     format!("{}, {}", name(cut), cut.size)
 }
 
-/// The lines of a piece, how large they are, and whether they run along the piece or across it.
+/// The lines in a piece, their size, and whether they run along the piece or across it.
 pub(super) struct Label {
     lines: Vec<String>,
     size: f64,
     across: bool,
 }
 
-/// The most that fits: name and size with the grain, or across it, in two lines or one; a number; nothing.
+/// The most that fits: name and size along the piece or across it, in two lines or one; a number; nothing.
 pub(super) fn fitted(cut: &DrawnCut, labels: &mut Labels, room: (f64, f64)) -> Label {
     let whole = vec![name(cut), cut.size.clone()];
     let crossed = (room.1, room.0);
@@ -111,7 +112,7 @@ pub(super) fn fitted(cut: &DrawnCut, labels: &mut Labels, room: (f64, f64)) -> L
     Label { lines: if fits >= 4.0 { number } else { Vec::new() }, size: fits, across: false }
 }
 
-/// How large lines may be within a room, half of which lies to each side.
+/// The largest size of lines that fit in a room, given as half of it to each side.
 fn size(lines: &[String], (long, high): (f64, f64)) -> f64 {
     let longest = lines.iter().map(|line| line.chars().count()).max().unwrap_or(0).max(1);
     let by_length = 2.0 * long * 0.94 / (number::from_count(longest) * CHARACTER);
@@ -120,7 +121,7 @@ fn size(lines: &[String], (long, high): (f64, f64)) -> f64 {
 }
 
 impl Label {
-    /// The texts about a middle, at an angle; with a white rim, so that no hatch runs through them.
+    /// The texts around a point, at an angle, with a white rim so that no hatch runs through them.
     pub(super) fn texts(&self, (x, y): Point, turn: f64) -> Vec<Text> {
         let turn = match (self.across, turn.abs() < 1.0) {
             (false, _) => turn,
@@ -143,7 +144,8 @@ impl Label {
             .collect()
     }
 
-    /// Where an arrow with the grain of the cloth, down the picture, has room beside the lines: its middle and half of it.
+    /// The middle and half the length of an arrow with the grain of the cloth, down the picture, if one has room
+    /// beside the lines.
     pub(super) fn grain(&self, (x, y): Point, along: (f64, f64), room: (f64, f64)) -> Option<(Point, f64)> {
         if self.lines.is_empty() {
             return None;
@@ -153,7 +155,7 @@ impl Label {
         if !upright && !lying {
             return None;
         }
-        // Half of the room down the picture and to the side.
+        // Half the room down the picture, and half the room to the side.
         let (down, side) = if upright { room } else { (room.1, room.0) };
         let longest = number::from_count(self.lines.iter().map(|line| line.chars().count()).max().unwrap_or(0));
         let high = number::from_count(self.lines.len()) * self.size * LINE / 2.0;

@@ -1,11 +1,11 @@
 //! Lays drawn to scale as an SVG picture to print and pin over the cutting table.
 //!
-//! White pieces with black edges, hatched by order; names and sizes run with the grain, running marks stand along the
-//! edge, selvedges are double lines and a fold is a dashed one. Waste is lightly hatched, what is worth keeping has a
-//! dashed edge and its size. Lengths that are cut alike are drawn once; a long one goes on in further panels, as wide
-//! and as high as a page of A4 or letter takes upright.
+//! White pieces with black edges, hatched by order; names and sizes run with the grain, running marks are along the
+//! edge, selvedges are double lines and a fold is a dashed one. Waste is lightly hatched; a rest worth keeping has a
+//! dashed edge and its size. Lengths that are cut alike are drawn once; a long one continues in further panels, as
+//! wide and as high as an upright page of A4 or letter allows.
 //!
-//! Never here: where a piece lies, and what is worth keeping.
+//! Never here: where a piece lies; what is worth keeping.
 
 use super::drawn_lay::{DrawnCut, DrawnLayers, DrawnLength, DrawnRest};
 use super::lay_bar;
@@ -19,18 +19,18 @@ use svg::Document;
 use svg::node::element::path::Data;
 use svg::node::element::{ClipPath, Definitions, Group, Path, Pattern, Rectangle};
 
-/// As high.
+/// Highest drawing in pixels that fits on such a page.
 const PAGE_HIGH: f64 = 960.0;
-/// At the left of each panel stand its marks.
+/// Room for the marks to the left of each panel.
 const MARKS: f64 = 62.0;
 const GAP: f64 = 16.0;
 const HEADING: f64 = 40.0;
 const FOOT: f64 = 34.0;
-/// A small cloth is not blown up further: pixels for an inch.
+/// Pixels for an inch: a small cloth is not enlarged further.
 const LARGEST_SCALE: f64 = 14.0;
-/// A long cloth is not made smaller; it goes on on the next page.
+/// Pixels for an inch: a long cloth is not made smaller, but continues on the next page.
 const SMALLEST_SCALE: f64 = 2.0;
-/// Marks nearer to each other than this cannot be read.
+/// Marks closer together than this cannot be read.
 const MARK_HIGH: f64 = 9.5;
 
 /// A part of a length, from mark to mark.
@@ -92,7 +92,7 @@ impl Sheet {
         self.drawn = std::mem::take(&mut self.drawn).add(placed);
     }
 
-    /// Goes to the next page where this one has no room for what is as high as that.
+    /// Moves to the next page if this one has no room for that height.
     fn make_room(&mut self, high: f64) {
         let page = (self.y / PAGE_HIGH).floor();
         if self.y + high > (page + 1.0) * PAGE_HIGH && high < PAGE_HIGH {
@@ -131,7 +131,7 @@ impl Sheet {
         self.y += FOOT;
     }
 
-    /// The orders with their hatches, and the pieces that have a number instead of a name.
+    /// Lists the orders with their hatches, and the pieces that have a number instead of a name.
     fn legend(&mut self, labels: &Labels) {
         let mut lines: Vec<(Option<usize>, String)> = Vec::new();
         for (place, order) in labels.orders().iter().enumerate() {
@@ -157,7 +157,7 @@ impl Sheet {
     }
 }
 
-/// The scale is told on the tape the cloth is measured on.
+/// The scale is shown on the tape that the cloth is measured on.
 fn tape_of(length: &DrawnLength, style: &Style) -> Style {
     let unit = Quantity::from(length.width).liked().length.unwrap_or(style.tape.unit());
     let tape = if unit.system() == System::Inch { Tape::Inch } else { Tape::Metric };
@@ -173,23 +173,23 @@ fn heading(length: &DrawnLength, style: &Style) -> String {
 
 /// How a length of cloth is drawn: its scale and its panels.
 struct View {
-    /// Pixels for a step.
+    /// Pixels for a base step.
     scale: f64,
-    /// Pixels across.
+    /// Width in pixels.
     wide: f64,
-    /// Steps across that are drawn: as it lies, folded or not.
+    /// Base steps drawn across: as the cloth lies, folded or not.
     across: f64,
-    /// It is drawn folded, as it lies on the table.
+    /// Drawn folded, as it lies on the table.
     folded: bool,
     panels: Vec<Panel>,
 }
 
 impl View {
     fn of(length: &DrawnLength) -> Self {
-        // A cut through one layer alone may lie under the fold; then the cloth is drawn opened.
+        // A cut through only one layer may lie under the fold; then the cloth is drawn opened.
         let folded = length.folded && length.cuts.iter().all(|cut| cut.layers != DrawnLayers::One);
         let across = length.width.steps() / if folded { 2.0 } else { 1.0 };
-        // Of a long rest only the beginning is drawn; how long it is stands in it.
+        // Only the beginning of a long rest is drawn; the text in it says how long it is.
         let (used, whole) = (length.used.steps(), length.length.steps());
         let end = whole.min(used * 1.2 + across * 0.25).max(1.0);
         let inch = Length::inches(1.0).steps();
@@ -202,7 +202,7 @@ impl View {
         let scale = best.max(SMALLEST_SCALE / inch).min(LARGEST_SCALE / inch);
         let mut scale = scale.min((PAGE_WIDE - MARKS - GAP) / across);
         let mut found = panels(length, end, high / scale);
-        // Broken between pieces, panels end early; a little smaller, the last bit needs no panel of its own.
+        // Panels that are broken between pieces end early; a little smaller, the last bit needs no panel of its own.
         let few = (end * scale / high - 1e-6).ceil();
         for smaller in [0.97, 0.94, 0.9, 0.85] {
             let tried = panels(length, end, high / (best * smaller));
@@ -226,7 +226,7 @@ impl View {
         for rest in length.rests.iter().filter(|rest| rest.kept && seen(rest.from, rest.to)) {
             inside = inside.add(self.rest(rest, panel));
         }
-        // A piece on double cloth lies once on the table, and so does its twin.
+        // A piece on double cloth lies on the table once, and its twin with it.
         let half = length.width.steps() / 2.0 * (1.0 + 1e-9);
         let upper = |cut: &&DrawnCut| !self.folded || cut.layers == DrawnLayers::Fold || cut.across_to.steps() <= half;
         for cut in length.cuts.iter().filter(|cut| seen(cut.from, cut.to)).filter(upper) {
@@ -256,7 +256,7 @@ impl View {
         self.marks(length, panel, group, style)
     }
 
-    /// Running marks along the edge, and a tick where there is no room for one.
+    /// Draws running marks along the edge, and only a tick where a mark has no room.
     fn marks(&self, length: &DrawnLength, panel: Panel, mut group: Group, style: &Style) -> Group {
         let cuts = length.cuts.iter().flat_map(|cut| [cut.from, cut.to]);
         let mut marks: Vec<Length> =
@@ -295,7 +295,7 @@ impl View {
         group = group.add(path("none").set("stroke", EDGE).set("stroke-width", 1.2));
         let folded = self.folded && cut.layers == DrawnLayers::Fold;
         let (along, across) = cut.middle;
-        // Half of a piece on the fold is drawn; its name goes into the middle of that half.
+        // Only half of a piece on the fold is drawn; its name is in the middle of that half.
         let quarter = (cut.across_to - cut.across_from) * 0.25;
         let middle = if folded { (along, cut.across_from + quarter) } else { (along, across) };
         if middle.0.steps() < panel.from || middle.0.steps() >= panel.to {
@@ -306,7 +306,7 @@ impl View {
             let lying = cut.along.1.abs() > 0.5;
             if lying { room_along /= 2.0 } else { room_across /= 2.0 }
         }
-        // The part of a piece that goes on in the next panel is no room for its name.
+        // The part of a piece that continues in the next panel is no room for its name.
         let to_edge = ((middle.0.steps() - panel.from).min(panel.to - middle.0.steps())) * self.scale;
         if cut.along.0.abs() > 0.5 {
             room_along = room_along.min(to_edge);
@@ -357,7 +357,7 @@ impl View {
     }
 }
 
-/// An angle at which a text is not upside down.
+/// Turns an angle so that a text at it is not upside down.
 fn upright(degrees: f64) -> f64 {
     if degrees >= 89.0 {
         degrees - 180.0
@@ -368,7 +368,7 @@ fn upright(degrees: f64) -> f64 {
     }
 }
 
-/// Where a length is broken: between pieces if there is such a place, else right through them.
+/// Breaks a length into panels: between pieces if possible, otherwise right through them.
 fn panels(length: &DrawnLength, end: f64, most: f64) -> Vec<Panel> {
     let mut spans: Vec<(f64, f64)> = length.cuts.iter().map(|cut| (cut.from.steps(), cut.to.steps())).collect();
     spans.sort_by(|left, right| left.0.total_cmp(&right.0));
@@ -383,7 +383,7 @@ fn panels(length: &DrawnLength, end: f64, most: f64) -> Vec<Panel> {
     clear.push(reach);
     let mut panels = Vec::new();
     let mut from = 0.0;
-    // A panel that is full to the last step is still one panel.
+    // A panel that is exactly full is still one panel.
     while end - from > most * (1.0 + 1e-6) {
         let between = clear.iter().copied().rfind(|place| *place > from + most * 0.4 && *place <= from + most);
         let to = between.unwrap_or(from + most);
@@ -394,7 +394,7 @@ fn panels(length: &DrawnLength, end: f64, most: f64) -> Vec<Panel> {
     panels
 }
 
-/// Hatches: a light one for waste, one for each order that differs from all others by direction, spacing and kind.
+/// Hatches: a light one for waste, and one for each order that differs from all others by direction, spacing or kind.
 fn patterns(definitions: Definitions, orders: &[String]) -> Definitions {
     let stroke = |data: Data, width: f64, colour: &str| {
         Path::new().set("d", data).set("fill", "none").set("stroke", colour.to_owned()).set("stroke-width", width)
@@ -412,7 +412,7 @@ fn patterns(definitions: Definitions, orders: &[String]) -> Definitions {
     let mut definitions = definitions.add(waste);
     for (place, _) in orders.iter().enumerate() {
         let kind = place % 6;
-        // After six the same kinds come again, closer and closer.
+        // After six, the kinds repeat at closer and closer spacing.
         let size = 9.0 / (1.0 + number::from_count(place / 6) * 0.5);
         let name = format!("order{place}");
         let grey = "#8a8a8a";
@@ -444,7 +444,7 @@ mod tests {
         Length::inches(value)
     }
 
-    /// A rectangle from a mark along and one across, so long and wide.
+    /// A rectangle at a mark along and a mark across, with its length and width.
     fn piece(name: &str, (from, left): (f64, f64), (along, across): (f64, f64)) -> DrawnCut {
         let corners = [(from, left), (from + along, left), (from + along, left + across), (from, left + across)];
         DrawnCut {

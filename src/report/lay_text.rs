@@ -9,11 +9,11 @@ use super::wrap;
 use crate::quantity::{Length, Style, number};
 use std::collections::BTreeMap;
 
-/// More lengths than these are not drawn on a screen.
+/// At most this many lengths are drawn on a screen.
 pub(crate) const MOST_DRAWN: usize = 3;
 /// A character is about twice as high as it is wide.
 const TALL: f64 = 2.0;
-/// Lines that a cloth takes at most, and at least before it is broken into further parts.
+/// The most lines that a cloth takes, and the fewest before it is broken into further parts.
 const MOST_LINES: f64 = 16.0;
 const FEWEST_LINES: f64 = 7.0;
 const MOST_PARTS: f64 = 4.0;
@@ -24,7 +24,7 @@ const RIGHT: u8 = 2;
 const UP: u8 = 4;
 const DOWN: u8 = 8;
 
-/// Pieces by their letters, in the order they come.
+/// The letter of each piece, and the pieces in order of appearance.
 struct Key(BTreeMap<String, usize>, Vec<String>);
 
 impl Key {
@@ -43,7 +43,8 @@ fn letter(place: usize) -> char {
     LETTERS.chars().nth(place).unwrap_or('*')
 }
 
-/// The first lengths in lines of at most `width` columns, with a legend; lines of boxes only where they may be.
+/// Draws the first lengths in lines of at most `width` columns, with a legend; with box-drawing characters only if
+/// `boxes`.
 pub(crate) fn lay_text(lengths: &[DrawnLength], style: &Style, boxes: bool, width: usize) -> Vec<String> {
     let mut key = Key(BTreeMap::new(), Vec::new());
     let mut lines = Vec::new();
@@ -99,7 +100,7 @@ fn bar(length: &DrawnLength, boxes: bool, columns: usize, key: &mut Key, lines: 
     for rest in length.rests.iter().filter(|rest| !rest.kept) {
         (at(rest.from)..at(rest.to)).for_each(|place| put(place, '.'));
     }
-    // Pieces narrower than three columns are told apart by their letters alone.
+    // Pieces narrower than three columns are distinguished by their letters alone.
     let narrow = length.cuts.iter().any(|cut| at(cut.to) < at(cut.from) + 3);
     for cut in &length.cuts {
         let (from, to) = (at(cut.from), at(cut.to));
@@ -118,7 +119,7 @@ fn bar(length: &DrawnLength, boxes: bool, columns: usize, key: &mut Key, lines: 
     lines.push(drawn.into_iter().collect());
 }
 
-/// Lines that are drawn on a grid, and the letters between them.
+/// A grid of lines, with the letters between them.
 struct Canvas {
     columns: usize,
     rows: usize,
@@ -209,7 +210,7 @@ fn stroke(ways: u8, boxes: bool) -> char {
 
 fn cloth(length: &DrawnLength, boxes: bool, columns: usize, key: &mut Key, lines: &mut Vec<String>) {
     let (width, used) = (length.width.steps().max(1.0), length.used.steps().max(1.0));
-    // Of a long rest only the beginning is drawn.
+    // Only the beginning of a long rest is drawn.
     let end = length.length.steps().min(used * 1.1 + width * 0.1).max(1.0);
     let wide = number::from_count(columns);
     let lines_in = |parts: f64| width / (end / parts) * wide / TALL;
@@ -217,7 +218,7 @@ fn cloth(length: &DrawnLength, boxes: bool, columns: usize, key: &mut Key, lines
         [1.0, 2.0, 3.0, MOST_PARTS].into_iter().find(|parts| lines_in(*parts) >= FEWEST_LINES).unwrap_or(MOST_PARTS);
     let rows = whole(lines_in(parts).clamp(FEWEST_LINES, MOST_LINES));
     let part = end / parts;
-    // Where the lines are cut down to what a screen takes, so are the columns.
+    // If the lines are limited to what a screen takes, so are the columns.
     let columns = whole((part * number::from_count(rows) * TALL / width).min(wide)).max(8);
     let mut start = 0.0;
     let mut number = 0.0;

@@ -1,7 +1,7 @@
-//! Tables for notes, letters and web pages: a pipe table, which most programs that draw plain text know.
+//! Tables for notes, letters and web pages: a pipe table, which most programs that render plain text understand.
 //!
-//! The amounts are those of the screen, `10 3/8 in`, not those of a file. What would be taken for a mark of
-//! the notation is escaped, and a cell stays on its line. Never here: reading such a table.
+//! Amounts are as on the screen, `10 3/8 in`, not as in a file. Characters with a meaning in the notation are
+//! escaped, and a cell stays on its line. Never here: parsing such a table.
 
 use super::amounts;
 use super::grid::stands_right;
@@ -10,10 +10,10 @@ use crate::quantity::Style;
 use crate::table::{Column, Table};
 use std::io::{self, Write};
 
-/// Writes the headings, the line below them that sets numbers to the right, and the rows. A table without
-/// rows has its two first lines. The style shows amounts as everywhere.
+/// Writes the headings, the line below them that right-aligns numbers, and the rows. A table without rows has only
+/// its first two lines. The style formats the amounts.
 ///
-/// Fails only where `out` does.
+/// Fails only if `out` does.
 pub(crate) fn write_markdown<W: Write>(table: &Table, style: &Style, mut out: W) -> io::Result<()> {
     let columns = table.columns();
     let headings = columns.iter().map(|column| escaped(&column.heading));
@@ -34,8 +34,8 @@ fn line(fields: impl Iterator<Item = String>) -> String {
     format!("|{fields}")
 }
 
-/// A text in which nothing is a mark of the notation: on one line, with a backslash before each sign that
-/// would begin a column, a link, an emphasis, a piece of code or markup.
+/// Escapes a text: on one line, with a backslash before each character that would begin a column, a link, an
+/// emphasis, code or markup.
 fn escaped(text: &str) -> String {
     let mut safe = String::with_capacity(text.len());
     for sign in plain_text::one_line(text).chars() {
@@ -83,8 +83,8 @@ mod tests {
     }
 
     proptest! {
-        /// GitHub Flavored Markdown 0.29, section 4.10, from memory: a bar parts two columns unless a
-        /// backslash stands before it.
+        /// GitHub Flavored Markdown 0.29, section 4.10, from memory: a bar separates two columns unless a backslash
+        /// comes before it.
         #[test]
         fn every_line_has_one_field_for_each_column(texts in prop::collection::vec("[a-z|\\\\\n`*]{0,9}|\\PC{0,9}", 0..6)) {
             let mut table = Table::new("t").text("one").text("two").ready().unwrap();

@@ -1,7 +1,7 @@
 //! Drawing: tables for the terminal, tables for files, sheets and pictures for the cutting table.
 //!
-//! What is drawn was reckoned elsewhere; here it only becomes text, and every text that came from a
-//! person is first made harmless to a terminal.
+//! The content is computed elsewhere; here it only becomes text, and every text that came from a person is first made
+//! harmless to a terminal.
 //!
 //! Never here: arithmetic of the trade, opening files, writing to the screen, colour.
 

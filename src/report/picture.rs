@@ -1,9 +1,9 @@
 //! The pieces of an order drawn to one scale, as an SVG picture to print or pin up.
 //!
-//! White pieces with black edges, the grain as an arrow, a fold as a dashed middle line; name, count and
-//! sizes stand below each. Nothing is told by colour alone.
+//! White pieces with black edges, the grain as an arrow, a fold as a dashed middle line; name, count and sizes are
+//! below each. Nothing is shown by colour alone.
 //!
-//! Never here: where a piece lies on its cloth, and what its sizes are rounded to.
+//! Never here: where a piece lies on its cloth; rounding sizes.
 
 use super::plain_text;
 use crate::piece::{Fold, Grain, OutlinePoint};
@@ -17,24 +17,23 @@ use svg::node::element::{Group, Path, Text};
 /// A piece to be drawn.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct DrawnPiece {
-    /// What it is called.
     pub name: String,
-    /// What stands below it: count, sizes, how it lies.
+    /// Lines below it: count, sizes, how it lies.
     pub notes: Vec<String>,
     /// Its edge.
     pub shape: DrawnShape,
-    /// How it lies on the cloth, which gives the direction of the threads in the piece's own frame.
+    /// How it lies on the cloth, which gives the thread direction in the piece's own frame.
     pub grain: Grain,
-    /// A middle line that lies on a fold: along the piece, or across it.
+    /// The middle line that is on a fold: along the piece, or across it.
     pub fold: Option<Fold>,
 }
 
 /// The edge of a piece in its own frame.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum DrawnShape {
-    /// Corners in turn; it closes by itself.
+    /// Corners in order; it closes by itself.
     Corners(Vec<OutlinePoint>),
-    /// So much of the goods' length over their full width, which has selvedges at both sides.
+    /// A length of the goods over their full width, with selvedges at both sides.
     FullWidth {
         /// Along the goods.
         along: Length,
@@ -47,42 +46,42 @@ pub(crate) enum DrawnShape {
         inner: Length,
         /// Outer radius.
         outer: Length,
-        /// Share of the whole turn, at most 1.
+        /// Share of a whole turn, at most 1.
         turn: f64,
     },
 }
 
-/// The largest side of the largest piece, in the picture's own steps.
+/// The largest side of the largest piece, in picture units.
 const LARGEST: f64 = 300.0;
-/// The picture is as wide as a row of pieces may be.
+/// The most that a row of pieces takes, in picture units.
 const WIDE: f64 = 900.0;
 const GAP: f64 = 24.0;
 const LINE: f64 = 16.0;
-/// What a character of the notes takes, generously.
+/// Width of a character of the notes, generously.
 const CHARACTER: f64 = 7.0;
-/// An arc is drawn in so many straight steps for a whole turn.
+/// Straight steps that draw an arc of a whole turn.
 const STEPS: f64 = 96.0;
 
 pub(super) const EDGE: &str = "#000000";
 pub(super) const FINE: &str = "#555555";
 
-/// A point to the right and down, as pictures count.
+/// A point to the right and down, in picture units.
 pub(super) type Point = (f64, f64);
 
-/// A piece as it is placed: its closed lines from its upper left corner, and how far they reach.
+/// A piece as drawn: its closed lines from its upper left corner, and their extent.
 struct Figure<'p> {
     piece: &'p DrawnPiece,
     lines: Vec<Vec<Point>>,
     width: f64,
     height: f64,
-    /// Steps of the picture for a base step.
+    /// Picture units for a base step.
     scale: f64,
 }
 
 /// Draws the pieces to one scale, in their order, row by row.
 pub(crate) fn write_picture(title: &str, pieces: &[DrawnPiece], style: &Style, mut out: impl Write) -> io::Result<()> {
     let largest = pieces.iter().map(|piece| reach(&piece.shape)).fold(0.0, f64::max);
-    // A picture of nothing still has its title.
+    // A picture without pieces still has its title.
     let scale = if largest > 0.0 { LARGEST / largest } else { 1.0 };
     let figures: Vec<Figure<'_>> = pieces.iter().map(|piece| figure(piece, scale)).collect();
 
@@ -131,7 +130,7 @@ fn figure(piece: &DrawnPiece, scale: f64) -> Figure<'_> {
     Figure { piece, lines, width, height, scale }
 }
 
-/// The closed lines of a shape, moved so that they begin at the upper left corner.
+/// The closed lines of a shape, moved to begin at the upper left corner.
 fn lines(shape: &DrawnShape, scale: f64) -> Vec<Vec<Point>> {
     let drawn: Vec<Vec<Point>> = match shape {
         DrawnShape::Corners(corners) => {
@@ -156,7 +155,7 @@ fn lines(shape: &DrawnShape, scale: f64) -> Vec<Vec<Point>> {
     drawn.into_iter().map(|line| line.into_iter().map(|(x, y)| (x - left, y - top)).collect()).collect()
 }
 
-/// Points on an arc that hangs down from its middle, the same on both sides of the upright.
+/// Points on an arc that hangs down from its middle, symmetric about the vertical.
 fn arc(radius: f64, turn: f64) -> Vec<Point> {
     let steps = (STEPS * turn).ceil().max(2.0);
     let mut points = Vec::new();
@@ -179,7 +178,7 @@ fn drawing(figure: &Figure<'_>) -> Group {
     });
     let mut group = Group::new().add(edge(closed).set("stroke-width", 1.5));
     if matches!(figure.piece.shape, DrawnShape::FullWidth { .. }) {
-        // A second line inside both ends is the selvedge.
+        // A second line inside both sides is the selvedge.
         for x in [3.0, figure.width - 3.0] {
             group = group.add(line((x, 0.0), (x, figure.height)).set("stroke", FINE).set("stroke-width", 0.75));
         }
@@ -190,7 +189,7 @@ fn drawing(figure: &Figure<'_>) -> Group {
         Some(Fold::Along) => group = group.add(dashed((middle.0, 0.0), (middle.0, figure.height))),
         None => {}
     }
-    // Beside the middle, so that it does not lie on a fold; in a ring it lies in the cloth below the waist.
+    // Beside the middle, so that it is not on a fold; in a ring, in the cloth below the waist.
     let (at, reach) = match figure.piece.shape {
         DrawnShape::Sector { inner, outer, .. } => {
             let depth = (outer - inner).steps() * figure.scale;
@@ -203,8 +202,9 @@ fn drawing(figure: &Figure<'_>) -> Group {
     arrow(at, (x * half, y * half)).into_iter().fold(group, Group::add)
 }
 
-/// The direction of the threads in the picture, as long as 1; `None` where the grain may run either way. A sector's frame lies along its first straight
-/// edge, which is drawn as far to the left of the upright as the second to its right.
+/// The direction of the threads in the picture, a vector of length 1; `None` if the grain may run either way. A
+/// sector's frame lies along its first straight edge, which is drawn as far to the left of the vertical as the second
+/// to its right.
 fn threads(shape: &DrawnShape, grain: Grain) -> Option<Point> {
     let tilt = match shape {
         DrawnShape::Sector { turn, .. } if *turn < 1.0 => turn * PI,
@@ -249,7 +249,7 @@ pub(super) fn words(text: &str, x: f64, y: f64) -> Text {
     Text::new(text).set("x", short(x)).set("y", short(y))
 }
 
-/// A measured line, so that the scale can be seen.
+/// A measured line that shows the scale.
 pub(super) fn ruler(style: &Style, scale: f64, y: f64) -> Group {
     let (step, unit): (Length, fn(f64) -> String) = match style.tape {
         Tape::Inch => (Length::inches(1.0), |value| format!("{value} in")),
@@ -264,10 +264,10 @@ pub(super) fn ruler(style: &Style, scale: f64, y: f64) -> Group {
     ends.into_iter().fold(group, Group::add).add(words(&unit(count), GAP + long + 8.0, y + 4.0))
 }
 
-/// Two decimals are finer than any printer.
+/// Rounds to two decimals, finer than any printer.
 pub(super) fn short(value: f64) -> f64 {
     let short = (value * 100.0).round() / 100.0;
-    // There is no minus nothing in a picture.
+    // Avoids a negative zero.
     if short == 0.0 { 0.0 } else { short }
 }
 

@@ -1,15 +1,15 @@
-//! Making texts of unknown origin harmless to a terminal.
+//! Makes texts of unknown origin harmless to a terminal.
 //!
-//! A shared recipe or a file from elsewhere may carry escape codes that recolour, move or rewrite what
-//! stands on the screen, or characters that turn the reading order round. None of them gets past here.
+//! A shared recipe or a file from elsewhere may carry escape codes that recolour, move or rewrite what is on the
+//! screen, or characters that reverse the reading order. All of them are removed here.
 //!
 //! Never here: escaping for files; a file keeps what was written.
 
 use std::iter::Peekable;
 use std::str::Chars;
 
-/// The text on one line: without control characters, escape sequences and characters that override
-/// the reading order; line breaks and tabs, with the blanks around them, are one blank.
+/// The text on one line: without control characters, escape sequences and characters that override the reading order.
+/// Line breaks and tabs, with the blanks around them, become one blank.
 pub fn one_line(text: &str) -> String {
     let cleaned = cleaned(text);
     if !cleaned.contains('\n') {
@@ -24,12 +24,12 @@ pub fn lines(text: &str) -> Vec<String> {
     text.lines().map(one_line).collect()
 }
 
-/// Whether a character would make the text beside it read in another order than it is stored.
+/// Whether a character would change the reading order of the text beside it.
 fn overrides_reading_order(c: char) -> bool {
     matches!(c, '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{206F}')
 }
 
-/// Everything harmless; each line break or tab is `\n`.
+/// Keeps everything harmless; each line break or tab becomes `\n`.
 fn cleaned(text: &str) -> String {
     let mut kept = String::with_capacity(text.len());
     let mut rest = text.chars().peekable();
@@ -46,7 +46,7 @@ fn cleaned(text: &str) -> String {
     kept
 }
 
-/// What follows an escape character (ECMA-48, 5.4 and 8.3, from memory).
+/// Skips the rest of an escape sequence (ECMA-48, 5.4 and 8.3, from memory).
 fn skip_escape(rest: &mut Peekable<Chars<'_>>) {
     match rest.peek() {
         Some('[') => {
@@ -67,14 +67,14 @@ fn skip_escape(rest: &mut Peekable<Chars<'_>>) {
     }
 }
 
-/// Parameters, intermediates and the final letter, as in `31m`.
+/// Skips parameters, intermediates and the final letter, as in `31m`.
 fn skip_control_sequence(rest: &mut Peekable<Chars<'_>>) {
     while rest.next_if(|c| matches!(c, '0'..='?')).is_some() {}
     while rest.next_if(|c| matches!(c, ' '..='/')).is_some() {}
     rest.next_if(|c| matches!(c, '@'..='~'));
 }
 
-/// A command string up to its end; where it has none, the text is kept so that nothing is hidden.
+/// Skips a command string up to its end; if it has none, the text is kept so that nothing is hidden.
 fn skip_string(rest: &mut Peekable<Chars<'_>>) {
     let mut ahead = rest.clone();
     while let Some(c) = ahead.next() {

@@ -1,13 +1,13 @@
-//! A table where its columns do not fit side by side: one `heading: value` line after the other.
+//! A table whose columns do not fit side by side: one `heading: value` line after the other.
 
 use super::grid::Grid;
 use super::wrap;
 
-/// How far a value that takes more than one line is set in.
+/// Indent of the further lines of a value.
 const INDENT: usize = 2;
 
-/// The rows one below the other, a blank line between them. The first line of each row has `mark`
-/// before it and the others as many blanks.
+/// The rows one below the other, with a blank line between them. The first line of each row begins with `mark`, the
+/// others with as many blanks.
 pub(super) fn record_lines(grid: &Grid, mark: &str, width: usize) -> Vec<String> {
     let margin = " ".repeat(wrap::width(mark));
     let mut lines = Vec::new();
@@ -23,7 +23,7 @@ pub(super) fn record_lines(grid: &Grid, mark: &str, width: usize) -> Vec<String>
         for (heading, value) in record {
             let room = width.saturating_sub(wrap::width(mark) + INDENT);
             let pair = format!("{heading}: {value}");
-            // Most pairs take one line, and then no room for an indent is needed.
+            // Most pairs take one line and need no room for an indent.
             let fits = wrap::width(&pair) <= room + INDENT;
             let wrapped = if fits { vec![pair] } else { wrap::wrap(&pair, room) };
             for (at, line) in wrapped.iter().enumerate() {

@@ -1,7 +1,6 @@
-//! The sheet that lies on the cutting table: plain characters only, to be printed or pinned up and
-//! ticked off by hand.
+//! The sheet for the cutting table: plain characters only, to be printed or pinned up and ticked off by hand.
 //!
-//! No line is wider than was asked for, whatever the texts are.
+//! No line is wider than requested (but at least 24 columns), whatever the texts are.
 
 use super::grid::{Grid, joined};
 use super::plain_text;
@@ -10,12 +9,12 @@ use super::wrap;
 use crate::quantity::Style;
 use crate::table::Table;
 
-/// The width of a sheet unless another is asked for.
+/// The default width of a sheet.
 pub(crate) const SHEET_WIDTH: usize = 80;
-/// No sheet is narrower.
+/// The narrowest sheet.
 const NARROWEST: usize = 24;
-/// A label longer than this, or than half the sheet, has its value right behind it and not in line with
-/// the others.
+/// A label longer than this, or than half the sheet, has its value directly after it instead of aligned with the
+/// others.
 const LONGEST_LABEL: usize = 24;
 const GAP: &str = "  ";
 const TICK: &str = "[ ] ";
@@ -25,7 +24,7 @@ const TICK: &str = "[ ] ";
 pub(crate) struct Sheet {
     /// Whose and what: `Order 17: gathered skirt`.
     pub title: String,
-    /// What the order says, each with its label: `waist`, `56 cm`.
+    /// The order as pairs of label and value: `waist`, `56 cm`.
     pub order: Vec<(String, String)>,
     /// The parts, in the order they are worked through.
     pub sections: Vec<Section>,
@@ -36,11 +35,11 @@ pub(crate) struct Sheet {
 pub(crate) struct Section {
     /// Its heading: `Cut`, `Mark`, `Sew`.
     pub heading: String,
-    /// What stands under it.
+    /// The content under it.
     pub body: SectionBody,
 }
 
-/// What stands under a heading.
+/// The content under a heading.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum SectionBody {
     /// Rows to be ticked off: cuts.
@@ -56,12 +55,11 @@ pub(crate) enum SectionBody {
 }
 
 impl Section {
-    /// A part of a sheet.
     pub(crate) fn new(heading: &str, body: SectionBody) -> Self {
         Self { heading: heading.to_owned(), body }
     }
 
-    /// Whether nothing stands under its heading.
+    /// Whether there is nothing under its heading.
     pub(crate) fn is_empty(&self) -> bool {
         match &self.body {
             SectionBody::Ticked(table) | SectionBody::Listed(table) => table.is_empty(),
@@ -71,7 +69,7 @@ impl Section {
 }
 
 impl Sheet {
-    /// The lines of the sheet. A part with nothing in it is left out with its heading.
+    /// The lines of the sheet. An empty section is left out with its heading.
     pub(crate) fn lines(&self, style: &Style, width: usize) -> Vec<String> {
         let width = width.max(NARROWEST);
         let style = Style { plain: true, ..*style };
@@ -125,7 +123,7 @@ fn order_lines(order: &[(String, String)], width: usize) -> Vec<String> {
     pairs.iter().flat_map(line).collect()
 }
 
-/// A table with a mark before each row, wrapped inside its columns; row by row where they do not fit.
+/// A table with a mark before each row, wrapped inside its columns; row by row if they do not fit.
 fn table_lines(grid: &Grid, mark: &str, width: usize) -> Vec<String> {
     let gaps = GAP.len() * grid.columns().saturating_sub(1);
     let available = width.checked_sub(mark.len() + gaps);
@@ -145,7 +143,7 @@ fn table_lines(grid: &Grid, mark: &str, width: usize) -> Vec<String> {
     lines
 }
 
-/// Numbered steps, the numbers in line at their right.
+/// Numbered steps, with the numbers right-aligned.
 fn step_lines(steps: &[String], width: usize) -> Vec<String> {
     let digits = steps.len().to_string().len();
     let step = |(at, step): (usize, &String)| {
@@ -168,7 +166,7 @@ fn caution_block(heading: &str, cautions: &[String], width: usize) -> Vec<String
     lines
 }
 
-/// A text as it stands on a sheet: harmless, on one line, and without the sign that not every printer has.
+/// A text for a sheet: harmless, on one line, and without `≈`, which not every printer has.
 fn wording(text: &str) -> String {
     plain_text::one_line(text).replace("≈", "about")
 }

@@ -1,7 +1,7 @@
-//! Tables for the terminal: in a box where it can be looked at, in plain columns where it is read
-//! aloud or piped on, and line by line where the columns do not fit.
+//! Tables for the terminal: in a box to look at, in plain columns to pipe on, as sentences to be read aloud, and line
+//! by line if the columns do not fit.
 //!
-//! Numbers stand at the right and are never broken over lines.
+//! Numbers are right-aligned and never broken over lines.
 
 use super::grid::{Grid, joined};
 use super::plain_text;
@@ -12,7 +12,7 @@ use crate::table::Table;
 use tabled::builder::Builder;
 use tabled::settings;
 
-/// No screen is narrower; a measure with its units still fits.
+/// The narrowest width; a measure with its units still fits.
 const NARROWEST: usize = 20;
 const GAP: &str = "  ";
 
@@ -23,15 +23,15 @@ pub(crate) enum Look {
     Boxed,
     /// In plain columns, for pipes and files; texts are wrapped inside their column.
     Columns,
-    /// Each row as a sentence, `piece: band; count: 1.`: to be read aloud.
+    /// Each row as a sentence, `piece: band; count: 1.`, to be read aloud.
     Aloud,
 }
 
-/// The table in lines of at most `width` columns, each ended by a line break.
+/// Draws the table in lines of at most `width` columns (at least 20), each ended by a line break.
 ///
-/// Without a box there are columns with blanks between them and a blank line under the headings. Read
-/// aloud, columns come out as figures without names, so each row is a sentence that names them. A table
-/// without rows is one line, `buy list: none`.
+/// Without a box there are columns with blanks between them and a blank line under the headings. Read aloud, columns
+/// would be figures without names, so each row is a sentence that names them. A table without rows is one line,
+/// `buy list: none`.
 pub(crate) fn text_table(table: &Table, style: &Style, look: Look, width: usize) -> String {
     if table.is_empty() {
         return format!("{}: none\n", plain_text::one_line(&table.title()));
@@ -53,7 +53,7 @@ fn plain(grid: &Grid, width: usize) -> Option<Vec<String>> {
     (all <= width).then(|| in_columns(grid, &widths))
 }
 
-/// The rows as sentences. What belongs together stays on one line where it fits there.
+/// The rows as sentences. A heading and its value stay on one line if they fit there.
 fn spoken(grid: &Grid, width: usize) -> Vec<String> {
     const INDENT: &str = "  ";
     let mut lines = Vec::new();
@@ -103,7 +103,7 @@ fn in_columns(grid: &Grid, widths: &[usize]) -> Vec<String> {
 }
 
 fn boxed(grid: &Grid, width: usize) -> Option<Vec<String>> {
-    // Every column has a line and a blank at its left and a blank at its right; one more line closes.
+    // Each column has a line and a blank to its left and a blank to its right; one more line closes the box.
     let widths = grid.widths_within(width.checked_sub(3 * grid.columns() + 1)?)?;
     let mut builder = Builder::new();
     builder.push_record(stacked(&grid.heading_lines(&widths)));
@@ -115,7 +115,7 @@ fn boxed(grid: &Grid, width: usize) -> Option<Vec<String>> {
     Some(drawn.to_string().lines().map(str::to_owned).collect())
 }
 
-/// The lines of a row turned into one text of several lines for each column.
+/// Joins the lines of a row into one text of several lines for each column.
 fn stacked(lines: &[Vec<String>]) -> Vec<String> {
     let columns = lines.first().map_or(0, Vec::len);
     let stack = |at: usize| lines.iter().filter_map(|line| line.get(at)).map(String::as_str).collect::<Vec<_>>();

@@ -1,17 +1,17 @@
-//! Breaking text into lines of a width that is counted in columns of the screen.
+//! Breaks text into lines of a width in screen columns.
 //!
-//! A measure is never broken: `10 3/8 in` stays on one line, or goes to the next one whole.
+//! A measure that fits on a line is never broken: `10 3/8 in` stays on one line, or moves to the next one whole.
 
 use crate::quantity::Unit;
 use unicode_width::UnicodeWidthStr;
 
-/// The columns a text takes on the screen, wide characters counted as two.
+/// The screen columns of a text; wide characters count as two.
 pub(crate) fn width(text: &str) -> usize {
     text.width()
 }
 
-/// The text in lines of at most so many columns, broken at blanks. A word longer than a line is
-/// broken where the line ends. An empty text is one empty line.
+/// Wraps a text into lines of at most `limit` columns, broken at blanks. A word longer than a line is broken where
+/// the line ends. An empty text is one empty line.
 pub(crate) fn wrap(text: &str, limit: usize) -> Vec<String> {
     let limit = limit.max(2);
     let mut lines = Vec::new();
@@ -37,7 +37,7 @@ pub(crate) fn wrap(text: &str, limit: usize) -> Vec<String> {
     lines
 }
 
-/// The text wrapped behind a prefix: the prefix before the first line, as many blanks before the rest.
+/// Wraps a text after a prefix: the prefix before the first line, as many blanks before the rest.
 pub(crate) fn hang(prefix: &str, text: &str, limit: usize) -> Vec<String> {
     let indent = width(prefix);
     let blanks = " ".repeat(indent);
@@ -46,7 +46,7 @@ pub(crate) fn hang(prefix: &str, text: &str, limit: usize) -> Vec<String> {
     lines.map(|(at, line)| format!("{}{line}", if at == 0 { prefix } else { &blanks }).trim_end().to_owned()).collect()
 }
 
-/// The text filled up with blanks to so many columns, at its left where it is to stand right.
+/// Pads a text with blanks to a number of columns, at its left if `right`.
 pub(crate) fn pad(text: &str, columns: usize, right: bool) -> String {
     let blanks = " ".repeat(columns.saturating_sub(width(text)));
     if right { format!("{blanks}{text}") } else { format!("{text}{blanks}") }
@@ -70,7 +70,7 @@ fn add(line: &mut String, part: &str, limit: usize, lines: &mut Vec<String>) {
     }
 }
 
-/// A long word in pieces of at most so many columns; a mark stays with the letter it is set on.
+/// Splits a long word into pieces of at most `limit` columns; a combining mark stays with its letter.
 fn pieces(word: &str, limit: usize) -> Vec<String> {
     let mut done = Vec::new();
     let mut piece = String::new();
@@ -87,7 +87,7 @@ fn pieces(word: &str, limit: usize) -> Vec<String> {
     done
 }
 
-/// The words of a text, those of one measure held together.
+/// The words of a text, with those of one measure kept together.
 fn unbroken_parts(text: &str) -> Vec<String> {
     let mut parts: Vec<String> = Vec::new();
     let mut before = "";
@@ -105,7 +105,7 @@ fn unbroken_parts(text: &str) -> Vec<String> {
     parts
 }
 
-/// Whether a word carries on the measure that ends with the word before it.
+/// Whether a word continues the measure that ends with the word before it.
 fn belongs_behind(before: &str, word: &str, is_unit: bool, measured: bool) -> bool {
     if matches!(bare(before), "≈" | "about") {
         return begins_a_number(word);

@@ -5,7 +5,7 @@ use super::error::TableError;
 use super::typed::Table;
 use crate::quantity::{Dimension, Reading, literal};
 
-/// Columns being put together; [`ready`](TableBuilder::ready) makes the table, or says what is wrong.
+/// The columns of a table being built; [`ready`](TableBuilder::ready) returns the table or what is wrong.
 #[derive(Clone, Debug)]
 pub struct TableBuilder {
     name: String,
@@ -14,8 +14,8 @@ pub struct TableBuilder {
 }
 
 impl ColumnUnit {
-    /// The unit written so: `in`, `min`, `$/yd`, `yd in`. A currency is always written `$` here, and
-    /// with the workshop's own sign wherever the table is shown.
+    /// Parses a unit: `in`, `min`, `$/yd`, `yd in`. A currency is always written `$` here, and shown with the
+    /// workshop's own sign.
     pub fn read(heading: &str, text: &str) -> Result<Self, TableError> {
         let read = literal::read_unit(text, Reading::default());
         let expression =
@@ -25,7 +25,7 @@ impl ColumnUnit {
 }
 
 impl Table {
-    /// Begins a table; its name is its file's name and, with blanks for `_`, its title.
+    /// Begins a table. Its name is its file's name and, with blanks for `_`, its title.
     #[allow(clippy::new_ret_no_self, reason = "a table without columns is none; the builder makes it whole")]
     pub fn new(name: &str) -> TableBuilder {
         TableBuilder::named(name)
@@ -33,7 +33,7 @@ impl Table {
 }
 
 impl TableBuilder {
-    /// No columns yet.
+    /// Begins without columns.
     pub(super) fn named(name: &str) -> Self {
         Self { name: name.to_owned(), columns: Vec::new(), fault: None }
     }
@@ -44,7 +44,7 @@ impl TableBuilder {
         self.column(heading, ColumnKind::Text)
     }
 
-    /// A column of whole numbers of things.
+    /// A column of whole numbers.
     #[must_use]
     pub fn count(self, heading: &str) -> Self {
         self.column(heading, ColumnKind::Count)
@@ -104,14 +104,14 @@ impl TableBuilder {
         self.measure(heading, unit, None)
     }
 
-    /// A column of a kind made elsewhere.
+    /// A column of a given kind.
     #[must_use]
     pub fn column(mut self, heading: &str, kind: ColumnKind) -> Self {
         self.columns.push(Column { heading: heading.trim().to_owned(), kind });
         self
     }
 
-    /// The empty table; the first thing wrong with its columns if they cannot stand.
+    /// Returns the empty table, or the first error in its columns.
     pub fn ready(self) -> Result<Table, TableError> {
         let table = Table::of(self.name, self.columns);
         if let Some(fault) = self.fault {

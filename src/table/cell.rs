@@ -2,36 +2,36 @@
 
 use crate::quantity::{Measure, Quantity, number};
 
-/// What stands in one place of a table.
+/// The content of one cell of a table.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub enum Cell {
-    /// Nothing: not asked, not known, without a price. Never the same as zero.
+    /// Nothing: not asked for, not known, without a price. Never the same as zero.
     #[default]
     Blank,
     /// A text.
     Text(String),
-    /// How many: pieces, strips, rolls.
+    /// A whole number of pieces, strips, rolls.
     Count(i64),
     /// A plain number.
     Number(f64),
     /// Yes or no.
     Flag(bool),
-    /// A quantity, money among them.
+    /// A quantity, including money.
     Quantity(Quantity),
 }
 
 impl Cell {
-    /// How many there are of something in memory.
+    /// A count of items in memory.
     pub fn count(size: usize) -> Self {
         Self::Count(number::from_size(size))
     }
 
-    /// Whether nothing stands here.
+    /// Whether the cell is blank.
     pub fn is_blank(&self) -> bool {
         matches!(self, Self::Blank)
     }
 
-    /// The words for what stands here, in a sentence: "a text", "a length".
+    /// Names the content in a sentence: "a text", "a length".
     pub fn noun(&self) -> String {
         match self {
             Self::Blank => "nothing".to_owned(),

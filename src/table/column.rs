@@ -8,7 +8,7 @@ use crate::quantity::{Dimension, Liked, Unit, UnitExpression};
 pub struct ColumnUnit {
     expression: UnitExpression,
     text: String,
-    /// Its fields have units of two tapes, and each is shown as it was written.
+    /// Its fields have units of two tapes, and each is shown as written.
     as_written: bool,
 }
 
@@ -17,14 +17,14 @@ impl ColumnUnit {
         Self { expression, text: text.trim().to_owned(), as_written: false }
     }
 
-    /// The same for a column whose fields are not all written in it: each is shown as it was written. Files give all
-    /// of them in this one.
+    /// The same unit for a column whose fields are not all written in it: each is shown as written. Files give all of
+    /// them in this unit.
     #[must_use]
     pub fn as_written(self) -> Self {
         Self { as_written: true, ..self }
     }
 
-    /// Whether each field is shown as it was written.
+    /// Whether each field is shown as written.
     pub fn is_as_written(&self) -> bool {
         self.as_written
     }
@@ -39,14 +39,14 @@ impl ColumnUnit {
         self.expression
     }
 
-    /// The one unit in which a decimal number of it counts, as a heading gives it: `in`, `£/yd`, and
-    /// `yd` where it is shown in yards and inches.
+    /// The one unit that a decimal number counts, as in a heading: `in`, `£/yd`, and `yd` for a column shown in yards
+    /// and inches.
     pub fn counted_in(&self, currency: char) -> String {
         let first = self.text.split_whitespace().next().unwrap_or_default();
         first.replace('$', &currency.to_string())
     }
 
-    /// Whether it is a length of the inch tape, which people read in fractions.
+    /// Whether it is a length on the inch tape, which people read in fractions.
     pub fn is_on_the_inch_tape(&self) -> bool {
         let Liked { length, .. } = self.expression.liked;
         self.dimension() == Dimension::LENGTH && matches!(length, Some(Unit::Inch | Unit::Foot | Unit::Yard))
@@ -58,7 +58,7 @@ impl ColumnUnit {
 pub enum ColumnKind {
     /// Texts: names, notes.
     Text,
-    /// Whole numbers of things.
+    /// Whole numbers.
     Count,
     /// Plain numbers.
     Number,
@@ -68,21 +68,21 @@ pub enum ColumnKind {
     Quantity(ColumnUnit),
     /// Money in the workshop's currency.
     Money,
-    /// Values of any kind, each in the unit it likes, as in a list of figures. A file gives the unit a
-    /// column of its own.
+    /// Values of any kind, each in its own unit, as in a list of figures. A file gives the unit in a column of its
+    /// own.
     Mixed {
-        /// The heading of that column.
+        /// The heading of that unit column.
         unit_heading: String,
     },
 }
 
 impl ColumnKind {
-    /// Whether the cells are read as numbers, and so stand at the right of their column.
+    /// Whether the cells are read as numbers, and so are aligned right.
     pub fn is_numeric(&self) -> bool {
         matches!(self, Self::Count | Self::Number | Self::Quantity(_) | Self::Money)
     }
 
-    /// The words for what it holds, in a sentence.
+    /// Names what it holds, in a sentence.
     pub fn noun(&self) -> String {
         match self {
             Self::Text => "a text".to_owned(),
@@ -95,7 +95,7 @@ impl ColumnKind {
         }
     }
 
-    /// Something that may be typed there.
+    /// An example of what may be typed there.
     pub(super) fn example(&self) -> String {
         match self {
             Self::Text => "a name or a note".to_owned(),
@@ -135,7 +135,7 @@ pub struct Column {
 }
 
 impl Column {
-    /// The heading as a file gives it, with the unit its decimals count: `along (in)`, `cost ($)`.
+    /// The heading as in a file, with the unit that its decimals count: `along (in)`, `cost ($)`.
     pub fn heading_with_unit(&self, currency: char) -> String {
         match &self.kind {
             ColumnKind::Quantity(unit) => format!("{} ({})", self.heading, unit.counted_in(currency)),
@@ -145,8 +145,8 @@ impl Column {
     }
 }
 
-/// A heading as lookups compare it: small letters and digits, with one blank for whatever stands between
-/// them, so that `set-up` is found as `set_up`. A heading of signs alone stays as it is.
+/// Normalizes a heading for lookups: lower-case letters and digits, with one blank for anything between them, so that
+/// `set-up` is found as `set_up`. A heading of signs alone stays as it is.
 pub(super) fn alike(heading: &str) -> String {
     let lower = heading.trim().to_lowercase();
     let words: Vec<&str> = lower.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();

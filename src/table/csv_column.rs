@@ -1,14 +1,14 @@
-//! What one column of a CSV text holds, decided from its fields.
+//! Decides from its fields what a column of a CSV text holds.
 //!
-//! The rule. A field is a *figure* when it reads as a number or a quantity; it *begins like one* when it
-//! begins with a digit or a currency sign. Blanks do not count.
+//! The rule. A field is a *figure* if it reads as a number or a quantity; it *begins like one* if it begins with a
+//! digit or a currency sign. Blanks do not count.
 //!
 //! - A unit in the heading, `width (in)`, makes it a column of that measure; `(text)` makes it a text.
-//! - Otherwise it holds figures when more than half of the fields are figures, or half of them are and the
-//!   rest begin like one. Then every field must be one, all with units of one dimension or all without.
-//! - Fields that are all yes or no are flags. All else is text: `6 in tulle`, `B4-2`, `=2+3`.
+//! - Otherwise it holds figures if more than half of the fields are figures, or if half of them are and the rest
+//!   begin like one. Then every field must be one, all with units of one dimension or all without.
+//! - Fields that are all yes or no are flags. Everything else is text: `6 in tulle`, `B4-2`, `=2+3`.
 //!
-//! So a column of names is never taken for measures, and a slip among measures never makes them names.
+//! So a column of names is never taken for measures, and a typo among measures never makes them names.
 
 use super::cell::Cell;
 use super::column::{ColumnKind, ColumnUnit};
@@ -33,24 +33,24 @@ pub(super) type Field<'f> = (u64, &'f str);
 /// The errors of one column, each with its line.
 pub(super) type ColumnErrors = Vec<(u64, TableFileErrorKind)>;
 
-/// What a field is, taken by itself.
+/// The kind of a field by itself.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) enum FieldKind {
-    /// Nothing stands there.
+    /// An empty field.
     Blank,
     /// Words.
     Words,
     /// Yes or no.
     Flag(bool),
-    /// A number without a unit.
+    /// A number without a unit, and the count it is if it is whole.
     Bare(Quantity, Option<i64>),
     /// A number with a unit.
     Measured(Quantity),
-    /// It begins like a figure, and is none.
+    /// Text that begins like a figure and is not one.
     Broken(TableFileErrorKind),
 }
 
-/// What a field is, taken by itself.
+/// Parses a field by itself.
 pub(super) fn field_kind(written: &str, reading: Reading) -> FieldKind {
     if written.is_empty() {
         return FieldKind::Blank;
@@ -70,7 +70,7 @@ pub(super) fn field_kind(written: &str, reading: Reading) -> FieldKind {
     match Figure::read(written, reading) {
         Ok(figure) if !figure.quantity().steps().is_finite() => FieldKind::Words,
         Ok(Figure::Bare(bare)) => {
-            // A typed whole number is exact however long it is; 2.0 is a number and counts nothing.
+            // A typed whole number is exact however long it is; 2.0 is a number, not a count.
             let whole = written.parse().ok().or_else(|| {
                 let has_decimals = written.contains(['.', ',']);
                 number::whole(bare.steps()).filter(|_| !has_decimals)
@@ -88,7 +88,7 @@ fn begins_like_a_figure(written: &str) -> bool {
     amount.starts_with(char::is_numeric)
 }
 
-/// The kind of a column and its cells, from top to bottom.
+/// Decides the kind of a column and its cells, from top to bottom.
 pub(super) fn decide(
     heading: &str,
     says: &HeadingSays,
@@ -119,12 +119,12 @@ pub(super) fn decide(
     Ok((ColumnKind::Text, texts()))
 }
 
-/// A text as a cell.
+/// A text field as a cell.
 pub(super) fn text(field: &str) -> Cell {
     if field.is_empty() { Cell::Blank } else { Cell::from(unguarded(field)) }
 }
 
-/// A number without a unit as a cell: of a count, of a number.
+/// A number without a unit as a cell: a count if it is whole, otherwise a number.
 fn bare(value: Quantity, whole: Option<i64>) -> Cell {
     whole.map_or(Cell::Number(value.steps()), Cell::Count)
 }
@@ -142,7 +142,7 @@ impl Figures<'_> {
         self.fields.iter().zip(self.read).map(|((line, field), read)| (*line, *field, read))
     }
 
-    /// What cannot be a figure.
+    /// Errors for all fields that are not figures.
     fn unread(&self) -> ColumnErrors {
         let figure = self.each().find(|(.., read)| matches!(read, FieldKind::Bare(..) | FieldKind::Measured(_)));
         let like = figure.map_or("12", |(_, field, _)| field);
@@ -156,7 +156,7 @@ impl Figures<'_> {
         errors.collect()
     }
 
-    /// Every figure in the unit of the heading, or with one of its own that measures the same.
+    /// Reads every figure in the unit of the heading, or in its own unit of the same dimension.
     fn in_unit(&self, unit: &HeadingUnit) -> Result<(ColumnKind, Vec<Cell>), ColumnErrors> {
         let mut errors = self.unread();
         let needed = unit.expression.dimension;
@@ -186,7 +186,7 @@ impl Figures<'_> {
         if errors.is_empty() { Ok((kind, cells)) } else { Err(errors) }
     }
 
-    /// All without a unit, or all with units of the first one's dimension.
+    /// Reads all fields without a unit, or all with units of the first one's dimension.
     fn as_they_are(&self) -> Result<(ColumnKind, Vec<Cell>), ColumnErrors> {
         let mut errors = self.unread();
         let first = self.each().find_map(|(line, field, read)| match read {
@@ -245,7 +245,7 @@ impl Figures<'_> {
         if dimension == Dimension::MONEY {
             return Ok(ColumnKind::Money);
         }
-        // A column's unit is written with `$` whatever the workshop's sign is.
+        // A column's unit is written with `$`, whatever the workshop's sign is.
         let unit = unit.replace(self.reading.currency, "$");
         let line = self.fields.first().map_or(1, |(line, _)| *line);
         let read = ColumnUnit::read(self.heading, &unit);
@@ -253,7 +253,7 @@ impl Figures<'_> {
     }
 }
 
-/// The unit a quantity likes, as a heading writes it: `in`, `yd in`, `$/yd`.
+/// The unit to show a quantity in, as a heading writes it: `in`, `yd in`, `$/yd`.
 fn unit_of(quantity: Quantity, reading: Reading) -> String {
     let liked = quantity.liked();
     let large = liked.length.or(liked.mass).or(liked.time).filter(|_| liked.compound);
@@ -270,7 +270,7 @@ fn unit_of(quantity: Quantity, reading: Reading) -> String {
     compound.to_owned()
 }
 
-/// The cells of a column of any values, whose units stand in a column of their own.
+/// The cells of a mixed column, whose units are in a column of their own.
 pub(super) fn mixed(values: &[Field<'_>], units: &[Field<'_>], reading: Reading) -> Result<Vec<Cell>, ColumnErrors> {
     let (mut cells, mut errors) = (Vec::with_capacity(values.len()), ColumnErrors::new());
     for ((line, value), (_, unit)) in values.iter().zip(units) {
@@ -301,7 +301,8 @@ pub(super) fn mixed(values: &[Field<'_>], units: &[Field<'_>], reading: Reading)
     if errors.is_empty() { Ok(cells) } else { Err(errors) }
 }
 
-/// Whether fields are the units of the column at their left: most of them read as one, behind a number.
+/// Whether fields are the units of the column to their left: most of those filled read as a unit beside a bare
+/// number, or none is filled.
 pub(super) fn are_units(values: &[Field<'_>], units: &[Field<'_>], reading: Reading) -> bool {
     let filled = values.iter().zip(units).filter(|(_, (_, unit))| !unit.is_empty());
     let fits = |value: &str, unit: &str| {

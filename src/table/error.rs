@@ -1,4 +1,4 @@
-//! What can be wrong with a table, and the words for it.
+//! Errors of tables, and their wording.
 
 use super::cell::Cell;
 use super::column::Column;
@@ -26,22 +26,22 @@ pub enum TableError {
         /// The table's title.
         table: String,
     },
-    /// A column's unit that is none.
+    /// A column's unit that is not a unit.
     UnknownUnit {
         /// The column.
         heading: String,
         /// What is wrong with it.
         fault: Box<LiteralError>,
     },
-    /// A column's unit that measures something else, as in a length in minutes.
+    /// A column's unit with another dimension, as in a length in minutes.
     OtherUnit {
         /// The column.
         heading: String,
-        /// What the column was to hold.
+        /// The dimension that the column holds.
         needed: Dimension,
         /// The unit.
         unit: String,
-        /// What the unit measures.
+        /// The dimension of the unit.
         given: Dimension,
     },
     /// A row with too few or too many cells.
@@ -52,7 +52,7 @@ pub enum TableError {
         row: usize,
         /// How many columns there are.
         needed: usize,
-        /// How many cells came.
+        /// How many cells the row has.
         given: usize,
     },
     /// A cell that does not belong in its column.
@@ -63,10 +63,10 @@ pub enum TableError {
         row: usize,
         /// The column.
         column: Box<Column>,
-        /// What came.
+        /// The cell.
         given: Box<Cell>,
     },
-    /// A number too large to be one.
+    /// A number that is not finite.
     NoNumber {
         /// The table's title.
         table: String,
@@ -75,34 +75,34 @@ pub enum TableError {
         /// The column.
         heading: String,
     },
-    /// A column that is not there.
+    /// A column that does not exist.
     NoColumn {
         /// The table's title.
         table: String,
-        /// What was asked for.
+        /// The name asked for.
         name: String,
-        /// The heading that is written nearly so.
+        /// The closest heading.
         nearest: Option<String>,
         /// All headings.
         known: Vec<String>,
     },
-    /// A row that is not there.
+    /// A row that does not exist.
     NoRow {
         /// The table's title.
         table: String,
-        /// What was asked for, counted from 1.
+        /// The row asked for, counted from 1.
         row: usize,
         /// How many there are.
         rows: usize,
     },
-    /// A total of what cannot be added.
+    /// A total of a column that cannot be added up.
     NoTotal {
         /// The column.
         heading: String,
-        /// The words for what it holds.
+        /// What it holds, in words.
         holds: String,
     },
-    /// A total beyond any number.
+    /// A total too large to compute with.
     TotalTooLarge {
         /// The column.
         heading: String,

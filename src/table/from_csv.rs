@@ -1,28 +1,28 @@
-//! A table out of a CSV text whose columns nobody knows beforehand: an order list, a delivery note, a table
-//! that was written here and changed in a spreadsheet.
+//! Reads a table from a CSV text whose columns are not known beforehand: an order list, a delivery note, a table that
+//! was written here and changed in a spreadsheet.
 //!
 //! | in the file | in the table |
 //! |---|---|
-//! | `along (in)`, or fields such as `14 1/2 in` | a column of lengths; any unit goes |
+//! | `along (in)`, or fields such as `14 1/2 in` | a column of lengths, in any unit |
 //! | `cost ($)`, or fields such as `$4.50` | a column of money |
-//! | `12`; `2.5` | counts, if all are whole and written without a decimal mark; numbers |
+//! | `12`; `2.5` | counts, if all are whole and written without a decimal mark; otherwise numbers |
 //! | `yes`, `no` | flags |
-//! | `along (tape)` behind `along (in)` | nothing of its own: the same length, and checked to be the same |
-//! | `value` and behind it `unit`, or `… unit` | one column of values of any kind |
-//! | `class (text)` | texts, whatever stands there |
+//! | `along (tape)` after `along (in)` | no column of its own: the same length, checked against the first |
+//! | `value` and after it `unit`, or `… unit` | one column of values of any kind |
+//! | `class (text)` | texts, whatever the fields are |
 //! | anything else | texts |
 //!
-//! The rule by which the fields decide stands in `csv_column`. What tables are written as reads back the
-//! same, with these losses:
+//! The rule by which the fields decide is in `csv_column`. A table that was written reads back the same, with these
+//! losses:
 //!
-//! - a text of digits is a count, and an empty one a blank; texts that are amounts, or yes or no, throughout
-//!   are taken for those, and unlike amounts are refused, unless the heading says `(text)`;
-//! - blanks at the ends of a text and control characters are gone, and so are rows and columns without any field;
-//! - a plain number in a column of any values is a count where it is whole;
-//! - decimals are as near as they were written, a billionth of their size;
-//! - a table without rows keeps its measured columns, and its others are texts.
+//! - a text of digits becomes a count, and an empty one a blank; texts that are all amounts, or all yes or no, become
+//!   those, and amounts of different dimensions are refused, unless the heading says `(text)`;
+//! - blanks at the ends of a text and control characters are lost, and so are rows and columns without any field;
+//! - a whole plain number in a mixed column becomes a count;
+//! - decimals are only as exact as they were written, to a billionth of their size;
+//! - a table without rows keeps its measured columns; its others become texts.
 //!
-//! Never here: opening files, what a column means to the workshop.
+//! Never here: opening files; what a column means to the workshop.
 
 use super::cell::Cell;
 use super::column::{Column, ColumnKind, ColumnUnit, alike};
@@ -34,17 +34,17 @@ use super::table_file_error::{TableFileError, TableFileErrorKind};
 use super::typed::Table;
 use crate::quantity::{Dimension, Quantity, Reading, Unit, literal, number};
 
-/// Lists in scripts hold as many.
+/// As many as a list in a script holds.
 pub(crate) const MOST_ROWS: usize = 5_000;
 
 /// Far more than a person reads across.
 pub(crate) const MOST_COLUMNS: usize = 200;
 
-/// So many errors of one column are listed; of the rest, only their count.
+/// How many errors of one column are listed; the rest are only counted.
 const ERRORS_LISTED: usize = 10;
 
-/// Reads a table. `name` is its name or its file's, with or without folder and `.csv`; `reading` gives the
-/// workshop's currency, and its decimal mark where a heading line of one column leaves the dialect open.
+/// Reads a table. `name` is its name or its file's, with or without folder and `.csv`; `reading` gives the workshop's
+/// currency, and its decimal mark if a heading line of one column leaves the dialect open.
 ///
 /// # Errors
 /// Everything that is wrong with the text, in the order of its lines.
@@ -60,11 +60,11 @@ pub(crate) fn read(name: &str, text: &str, reading: Reading) -> Result<Table, Ve
     table.filter(|_| reader.errors.is_empty()).ok_or(reader.errors)
 }
 
-/// A heading taken apart.
+/// A parsed heading.
 struct Heading {
     name: String,
     says: HeadingSays,
-    /// It is the column at its left as the tape reads.
+    /// It repeats the column to its left as the tape reads.
     tape: bool,
 }
 
@@ -97,7 +97,7 @@ impl Reader<'_> {
             }
         }
         if !self.errors.is_empty() {
-            // A field under a doubtful heading, or in a row that is out of step, would only be blamed for it.
+            // A field under a faulty heading, or in a row that is out of step, would only be blamed for that.
             return None;
         }
         let columns: Vec<Vec<Field<'_>>> = (0..headings.len())
@@ -128,7 +128,7 @@ impl Reader<'_> {
 
     fn headings(&mut self, rows: &[CsvRow]) -> Option<Vec<Heading>> {
         let first = &self.csv.headings;
-        // Spreadsheets leave columns at the right edge in which nothing stands.
+        // Spreadsheets leave empty columns at the right edge.
         let stray = rows.iter().filter(|row| row.fields.len() == first.fields.len()).map(CsvRow::used);
         let count = first.used().max(stray.max().unwrap_or(0));
         if count > MOST_COLUMNS {
@@ -160,7 +160,7 @@ impl Reader<'_> {
             "text" => return Ok(says(HeadingSays::Text)),
             "tape" => {
                 let tape = before.is_some_and(|before| before.name == name && is_a_length(&before.says));
-                // Alone, what the tape reads is inches where it has no unit.
+                // Alone, a tape column is in inches where it has no unit.
                 let inches = unit("in").map_or(HeadingSays::Nothing, HeadingSays::Unit);
                 return Ok(Heading { tape, ..says(inches) });
             }
@@ -179,7 +179,7 @@ impl Reader<'_> {
         }
     }
 
-    /// The columns and their cells; what is wrong with them is noted.
+    /// Returns the columns and their cells; records what is wrong with them.
     fn columns(&mut self, headings: &[Heading], fields: &[Vec<Field<'_>>]) -> Vec<(Column, Vec<Cell>)> {
         let reading = self.csv.reading;
         let mut found = Vec::new();
@@ -222,7 +222,7 @@ impl Reader<'_> {
         }
     }
 
-    /// The lengths, checked against what stands beside them; what is written on one side alone is taken.
+    /// Checks the lengths against the tape column beside them; a length written on one side only is taken.
     fn by_the_tape(&self, cells: Vec<Cell>, own: &[Field<'_>], tape: &[Field<'_>]) -> Result<Vec<Cell>, ColumnErrors> {
         let mut errors = ColumnErrors::new();
         let mut checked = Vec::with_capacity(cells.len());
@@ -251,7 +251,7 @@ impl Reader<'_> {
         if errors.is_empty() { Ok(checked) } else { Err(errors) }
     }
 
-    /// A length as the tape reads: inches where it has no unit.
+    /// Parses a length as the tape reads: in inches if it has no unit.
     fn on_the_tape(&self, written: &str) -> Option<Quantity> {
         let reading = self.csv.reading;
         let length = match csv_column::field_kind(written, reading) {
@@ -268,7 +268,7 @@ fn is_a_length(says: &HeadingSays) -> bool {
     ColumnUnit::read("", &unit.written).is_ok_and(|unit| unit.is_on_the_inch_tape())
 }
 
-/// Whether a heading is that of the units of the column at its left.
+/// Whether a heading names the units of the column to its left.
 fn is_of_units(name: &str) -> bool {
     let name = alike(name);
     name == "unit" || name.ends_with(" unit")

@@ -1,7 +1,7 @@
-//! Typed tables: what every cut list, buy list, cost and summary is before anyone draws it.
+//! Typed tables: the form of every cut list, buy list, cost and summary before it is drawn.
 //!
-//! A column says what it holds, and a row that does not fit is refused where it is put in, so yards
-//! are never added to minutes and a blank is never taken for a zero.
+//! A column has a kind, and a row that does not fit is refused when it is added, so yards are never added to minutes
+//! and a blank is never taken for a zero.
 //!
 //! Never here: how a table looks on a screen, in a file or on paper; opening files.
 

@@ -1,4 +1,4 @@
-//! What can be wrong with a table in a CSV file, and the words for it.
+//! Errors of a table in a CSV file, and their wording.
 
 use super::csv_file::{CsvErrorKind, FileErrorKind, Located, NeededBy, counted, nouns};
 use super::error::TableError;
@@ -12,14 +12,14 @@ pub(crate) type TableFileError = Located<TableFileErrorKind>;
 /// What can be wrong with a table in a CSV file.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum TableFileErrorKind {
-    /// What can be wrong with any CSV file.
+    /// An error that any CSV file can have.
     Csv(CsvErrorKind),
     /// A column without a heading.
     NoHeading {
-        /// Which column, from one.
+        /// The column's position, from 1.
         position: usize,
     },
-    /// Something in brackets behind a heading that cannot be a unit here, as another currency.
+    /// Brackets after a heading that cannot be a unit here, such as another currency.
     HeadingNotRead(LiteralError),
     /// More rows than a table may have here.
     TooManyRows {
@@ -37,33 +37,33 @@ pub(crate) enum TableFileErrorKind {
     },
     /// Words in a column of figures.
     NotAFigure {
-        /// What stands there.
+        /// The field.
         written: String,
         /// A figure of the column.
         like: String,
     },
-    /// A whole number with a zero before it, among figures.
+    /// A whole number with a leading zero, among figures.
     ZeroBefore {
-        /// What stands there.
+        /// The field.
         written: String,
     },
-    /// A length whose decimal and whose reading on the tape are not the same.
+    /// A length whose decimal differs from its reading on the tape.
     TapeDiffers {
-        /// The decimal, with its unit.
+        /// The decimal field in quotes, or "a blank".
         decimal: String,
-        /// The tape.
+        /// The tape field.
         tape: String,
     },
-    /// A word among units that is none.
+    /// A word among units that is not a unit.
     NotAUnit {
-        /// What stands there.
+        /// The word.
         written: String,
-        /// The unit it is nearly.
+        /// The closest unit.
         nearest: Option<&'static str>,
     },
     /// A unit without a number before it.
     UnitAlone {
-        /// What stands there instead of a number.
+        /// The field in place of a number.
         written: String,
         /// The unit.
         unit: String,
@@ -73,7 +73,7 @@ pub(crate) enum TableFileErrorKind {
         /// How many.
         count: usize,
     },
-    /// What the table itself refuses.
+    /// An error of the table itself.
     Table(TableError),
 }
 
@@ -116,7 +116,7 @@ impl fmt::Display for TableFileErrorKind {
     }
 }
 
-/// How to say that a column holds names and not figures.
+/// Advice for a column that holds names and not figures.
 const AS_TEXT: &str = "write (text) behind the heading if the column holds names";
 
 impl FileErrorKind for TableFileErrorKind {
@@ -139,7 +139,7 @@ impl FileErrorKind for TableFileErrorKind {
     }
 }
 
-/// What to do about a common kind where any column may stand in the file.
+/// Advice on an error that any CSV file can have, for a file that may have any column.
 fn csv_hint(error: &CsvErrorKind, column: &str) -> String {
     match error {
         CsvErrorKind::Empty => "the first line names the columns: order,cloth,width (in)".to_owned(),

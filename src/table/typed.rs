@@ -1,4 +1,4 @@
-//! The table itself: filled row by row, asked by name.
+//! The table itself: filled row by row, looked up by name.
 
 use super::cell::Cell;
 use super::column::{Column, ColumnKind, alike};
@@ -15,12 +15,12 @@ pub struct Table {
 }
 
 impl Table {
-    /// A table of columns that the builder found to stand.
+    /// A table of columns that the builder has checked.
     pub(super) fn of(name: String, columns: Vec<Column>) -> Self {
         Self { name, columns, rows: Vec::new() }
     }
 
-    /// Adds a row: a cell for every column, each of its column's kind or blank.
+    /// Adds a row: a cell for every column, each finite and of its column's kind, or blank.
     pub fn push(&mut self, row: Vec<Cell>) -> Result<(), TableError> {
         let at = self.rows.len() + 1;
         if row.len() != self.columns.len() {
@@ -76,7 +76,7 @@ impl Table {
         self.rows.is_empty()
     }
 
-    /// The column of a name and its place; capitals, and `_` for a blank, make no difference.
+    /// Finds a column by name, with its position. Capitals, and `_` for a blank, make no difference.
     pub fn column(&self, name: &str) -> Result<(usize, &Column), TableError> {
         let wanted = alike(name);
         let found = self.columns.iter().enumerate().find(|(_, column)| alike(&column.heading) == wanted);
@@ -101,15 +101,15 @@ impl Table {
         found.ok_or_else(|| TableError::NoRow { table: self.title(), row, rows: self.rows.len() })
     }
 
-    /// The same table with only the rows of these places, counted from 0, in their order.
+    /// The same table with only these rows, by position from 0, in this order.
     #[must_use]
     pub fn with_rows(&self, places: &[usize]) -> Self {
         let rows = places.iter().filter_map(|at| self.rows.get(*at)).cloned().collect();
         Self { name: self.name.clone(), columns: self.columns.clone(), rows }
     }
 
-    /// The sum of a column of counts, numbers, measures or money, blanks passed over. It is of the
-    /// column's kind and likes its unit; money is rounded to the cent, halves away from zero.
+    /// The sum of a column of counts, numbers, measures or money, without its blanks. It has the column's kind and
+    /// unit; money is rounded to the cent, halves away from zero.
     pub fn total(&self, name: &str) -> Result<Cell, TableError> {
         let (at, column) = self.column(name)?;
         let cells = self.rows.iter().filter_map(|row| row.get(at));
@@ -141,8 +141,8 @@ impl Table {
         }
     }
 
-    /// The name of the file it is written to: `cut_list.csv`. Small letters and digits of any script
-    /// stay, all else becomes `_`, and a name that some systems keep for themselves gets `_table`.
+    /// The name of the file it is written to: `cut_list.csv`. Letters, in lower case, and digits of any script stay,
+    /// everything else becomes `_`, and a name that some systems reserve gets `_table`.
     pub fn file_name(&self) -> String {
         let lower = self.name.to_lowercase();
         let parts: Vec<&str> = lower.split(|c: char| !c.is_alphanumeric()).filter(|part| !part.is_empty()).collect();
@@ -163,7 +163,7 @@ impl Table {
     }
 }
 
-/// The sum of the quantities among some cells; none if it is beyond any number.
+/// The sum of the quantities among some cells; `None` if it is too large.
 fn sum_of<'a>(mut cells: impl Iterator<Item = &'a Cell>, dimension: Dimension) -> Option<Quantity> {
     cells.try_fold(Quantity::from_steps(0.0, dimension), |sum, cell| match cell {
         Cell::Quantity(quantity) => sum.plus(*quantity).ok(),

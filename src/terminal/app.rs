@@ -1,4 +1,5 @@
-//! What every command works with: the output, the workshop, the stop flag; recipes asked, orders made and shown.
+//! The state that all commands share (output, workshop, stop flag), and how they ask recipes and make and show
+//! orders.
 
 use super::child;
 use super::export;
@@ -27,16 +28,16 @@ use std::rc::Rc;
 use std::sync::Arc;
 use std::sync::atomic::Ordering;
 
-/// Done.
+/// Exit code: done.
 pub(super) const DONE: u8 = 0;
-/// A sum, check or cell failed.
+/// Exit code: a sum, check or cell failed.
 pub(super) const FAILED: u8 = 1;
-/// A command line that cannot be meant.
+/// Exit code: the command line is wrong.
 pub(super) const WRONG_COMMAND: u8 = 2;
-/// Interrupted.
+/// Exit code: interrupted.
 pub(super) const INTERRUPTED: u8 = 130;
 
-/// Everything a command works with.
+/// The state that all commands share.
 pub(super) struct App<'d> {
     pub(super) output: Output<'d>,
     pub(super) opened: Opened,
@@ -46,12 +47,12 @@ pub(super) struct App<'d> {
     pub(super) planner: Planner,
     pub(super) recipes: OpenRecipes,
     pub(super) found: FoundRecipes,
-    /// What recipes ask, by the fingerprint of each.
+    /// What recipes make and ask, by fingerprint.
     pub(super) descriptions: BTreeMap<Arc<str>, Rc<Description>>,
     pub(super) inputs: BTreeMap<Arc<str>, Rc<[Input]>>,
-    /// Environment variables that matter.
+    /// The environment variables that the program reads.
     pub(super) variables: BTreeMap<String, String>,
-    /// A person may watch how far a search has come.
+    /// Whether to show the progress of a search.
     pub(super) watched: bool,
     pub(super) program: PathBuf,
 }
@@ -74,7 +75,7 @@ impl App<'_> {
         if self.stop.load(Ordering::SeqCst) { INTERRUPTED } else { FAILED }
     }
 
-    /// Tells an error in full.
+    /// Prints an error in full; returns the exit code.
     pub(super) fn failed_with(&mut self, error: &Diagnostic) -> u8 {
         self.failed(&excerpt::text(error))
     }
@@ -84,7 +85,7 @@ impl App<'_> {
         WRONG_COMMAND
     }
 
-    /// Cautions that functions asked for.
+    /// Prints the cautions that functions raised.
     pub(super) fn tell_notices(&mut self, host: &Host) {
         for key in host.take_notices() {
             if let Some(caution) = cautions::caution(key) {
@@ -94,7 +95,7 @@ impl App<'_> {
         }
     }
 
-    /// Body measures that want a second look, before anything is cut by them.
+    /// Prints the body measures to check again before anything is cut by them.
     pub(super) fn tell_doubts(&mut self, ticket: &Ticket) {
         for doubt in &ticket.doubts {
             let lines = wrap::hang("measure again: ", doubt, self.output.width);
@@ -102,7 +103,7 @@ impl App<'_> {
         }
     }
 
-    /// Says of a product that nobody means, such as money times length, that it is one.
+    /// Warns of a product that makes no sense, such as money times length.
     pub(super) fn tell_odd(&mut self, value: &Dynamic) {
         let Some(quantity) = value::quantity_from_script(value) else { return };
         let dimension = quantity.dimension();
@@ -118,7 +119,7 @@ impl App<'_> {
         }
     }
 
-    /// Asks a recipe: in this process if it was accepted as it stands, else in a child.
+    /// Sends a task to a recipe: in this process if its current text was accepted, else in a child process.
     pub(super) fn ask(&mut self, recipe: &LoadedRecipe, task: Task) -> Reply {
         let plain = self.output.plain;
         if TrustStore::in_folder(self.state_folder.as_deref()).holds(recipe) {
@@ -129,7 +130,7 @@ impl App<'_> {
         child::ask(&self.program, &request, &self.stop)
     }
 
-    /// Checks a recipe that was never accepted, and accepts it if there is nothing to mend.
+    /// Checks a recipe that was never accepted, and accepts it if there are no findings. `anyway` skips this.
     fn accept(&mut self, recipe: &LoadedRecipe, anyway: bool) -> Result<(), Diagnostic> {
         let accepted = TrustStore::in_folder(self.state_folder.as_deref());
         if anyway || accepted.holds(recipe) {
@@ -162,7 +163,7 @@ impl App<'_> {
         }
     }
 
-    /// An order in the workshop; what follows from it is made when it is asked for.
+    /// Runs a recipe for one order. What follows from the order is computed on demand.
     pub(super) fn order(&mut self, recipe: &str, task: Task, anyway: bool) -> Result<WorkshopOrder, Diagnostic> {
         let ticket = self.ticket(recipe, task, anyway)?;
         let style = self.style();
@@ -248,7 +249,7 @@ impl App<'_> {
         Ok(())
     }
 
-    /// Tells what a recipe makes and asks, and how it is run from where it was asked.
+    /// Prints what a recipe makes and asks; `run` is how its run is typed here, such as `shirr run`.
     pub(super) fn describe(&mut self, name: &str, run: &str) -> u8 {
         let recipe = match self.found.find(name, &self.folder) {
             Ok(recipe) => recipe,
@@ -278,7 +279,7 @@ pub(super) fn findings(recipe: &RecipeText, report: &CheckReport) -> String {
     said
 }
 
-/// Why a recipe gave no answer, or not the one that was asked for.
+/// The error for a reply that holds no answer, or not the one that was asked for.
 pub(super) fn no_answer(reply: &Reply) -> Diagnostic {
     match reply {
         Reply::Failed(errors) => match errors.as_slice() {
@@ -290,7 +291,7 @@ pub(super) fn no_answer(reply: &Reply) -> Diagnostic {
     }
 }
 
-/// An order that is turned away.
+/// The error for a refused order.
 pub(super) fn refused(refusals: Vec<Diagnostic>) -> Diagnostic {
     Diagnostic::several("the order cannot be made as it is:", refusals)
 }

@@ -1,4 +1,4 @@
-//! The command line. What a verb of the prompt does here too is told from the table of verbs.
+//! The command line. The help of a command that is also a verb of the prompt comes from the table of verbs.
 
 use crate::notebook::verbs::VERBS;
 use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand};
@@ -33,7 +33,7 @@ const EXAMPLES: &str = "Examples:
 Exit codes: 0 done, 1 a sum, check or cell failed, 2 wrong command line, 130 interrupted.";
 
 impl Arguments {
-    /// Reads the command line, the first word of which is the program's own name.
+    /// Parses the command line; the first word is the program's own name.
     pub(super) fn read(words: &[String]) -> Result<Self, clap::Error> {
         let mut command = command();
         let matches = command.try_get_matches_from_mut(words)?;
@@ -41,7 +41,7 @@ impl Arguments {
     }
 }
 
-/// The command line, each command that is a verb too with the table's help.
+/// Builds the command line; a command that is also a verb has the help from the table of verbs.
 pub(super) fn command() -> clap::Command {
     VERBS
         .iter()
@@ -49,7 +49,7 @@ pub(super) fn command() -> clap::Command {
         .fold(Arguments::command(), |command, (name, help)| command.mut_subcommand(name, |verb| verb.about(help)))
 }
 
-/// What `--help` says.
+/// The text of `--help`.
 pub(super) fn help() -> String {
     command().render_long_help().to_string()
 }
@@ -165,7 +165,7 @@ pub(super) struct CutOrder {
     pub(super) typed_at: TypedAt,
 }
 
-/// Where a command was typed, and so how its options are written.
+/// Where a command was typed, which decides how its options are written.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(super) enum TypedAt {
     /// `--loss '1/8 in'`
@@ -192,7 +192,7 @@ impl TypedAt {
         }
     }
 
-    /// How the folder for the tables is given.
+    /// How to write the option for the folder of the tables.
     pub(super) fn to_folder(self) -> &'static str {
         match self {
             Self::CommandLine => "--csv FOLDER",

@@ -1,6 +1,6 @@
-//! Running a recipe in a child process of ourselves: for recipes that were never accepted.
+//! Runs recipes that were never accepted in a child process of this program.
 //!
-//! Whatever such a script does to its process, the notebook goes on.
+//! Whatever such a script does to its process, the notebook keeps running.
 
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use crate::engine::limits::{StopFlag, cap_process_memory};
@@ -11,23 +11,24 @@ use std::process::{Child, Command, ExitStatus, Stdio};
 use std::sync::atomic::Ordering;
 use std::time::{Duration, Instant};
 
-/// The hidden command of the child.
+/// The hidden command that the child runs.
 pub(super) const COMMAND: &str = "answer-request";
 
-/// A script stops by its own limits long before this; it is for what no limit foresaw.
+/// The time limit of a child. A script stops by its own limits long before this; it covers what no limit
+/// foresaw.
 const PATIENCE: Duration = Duration::from_secs(20);
 
-/// The longest that a signal that was sent is waited for.
+/// Maximum wait for a signal that was sent already.
 const SIGNAL_DELAY: Duration = Duration::from_secs(1);
 
-/// Bytes that the whole child may use beyond what it starts with: the script's own limit is a quarter.
+/// Maximum bytes that the child may use beyond those it starts with; the script's own limit is a quarter of it.
 const MEMORY: usize = 256 << 20;
 
-/// Asks a child process.
+/// Sends a request to a child process; returns its reply.
 pub(super) fn ask(program: &Path, request: &Request, stop: &StopFlag) -> Reply {
     match try_ask(program, request, stop) {
         Ok(reply) => reply,
-        // Whoever asked for a stop is not told of an error: what was begun is put back.
+        // A stop that was asked for is not reported as an error: the change is undone.
         Err(said) => {
             let kind = if stop.load(Ordering::SeqCst) { DiagnosticKind::Stopped } else { DiagnosticKind::System };
             Reply::Failed(vec![Diagnostic::new(said).of_kind(kind)])
@@ -47,9 +48,9 @@ fn try_ask(program: &Path, request: &Request, stop: &StopFlag) -> Result<Reply, 
     let input = child.stdin.take();
     let output = child.stdout.take();
     std::thread::scope(|scope| {
-        // Both ends move at once, so that neither process waits for the other.
+        // Write and read at the same time, so that neither process waits for the other.
         scope.spawn(move || {
-            // A child that died takes no more; its end is seen below.
+            // Fails if the child died; its exit is seen below.
             let _handed_over = input.map(|mut input| input.write_all(&text));
         });
         let reader = scope.spawn(move || {
@@ -87,7 +88,7 @@ fn wait(child: &mut Child, stop: &StopFlag) -> Result<(), String> {
     }
 }
 
-/// Ctrl-C in a terminal goes to the child as well as to us.
+/// Whether Ctrl-C ended the child: a terminal sends it to the child as well as to this process.
 #[cfg(unix)]
 fn was_interrupted(status: ExitStatus) -> bool {
     use std::os::unix::process::ExitStatusExt;
@@ -95,11 +96,11 @@ fn was_interrupted(status: ExitStatus) -> bool {
     status.signal() == Some(INTERRUPT)
 }
 
-/// The key that ended the child was pressed for us too, but our listener may be slower than the child's
-/// end. A flag that is set only after it was looked at would stop the next line instead.
+/// Waits until the Ctrl-C that ended the child arrives here too, as the handler may be slower than the child's
+/// exit. A flag that is set only after it was checked would stop the next line instead.
 fn await_own_signal(stop: &StopFlag) {
     let start = Instant::now();
-    // A signal sent to the child alone never comes here.
+    // A signal sent to the child alone never arrives here.
     while !stop.load(Ordering::SeqCst) && start.elapsed() < SIGNAL_DELAY {
         std::thread::sleep(Duration::from_millis(1));
     }
@@ -111,12 +112,12 @@ fn was_interrupted(_: ExitStatus) -> bool {
 }
 
 fn end(child: &mut Child, said: &str) -> Result<(), String> {
-    // It may have ended by itself in the meantime.
+    // It may have exited by itself in the meantime.
     let _ended = child.kill().and_then(|()| child.wait());
     Err(said.to_owned())
 }
 
-/// The child's side: one request from the input, one reply to send.
+/// The child's side: reads one request and returns the reply to send.
 pub(super) fn answer(input: &mut dyn Read) -> io::Result<Vec<u8>> {
     cap_process_memory(MEMORY);
     let mut text = Vec::new();

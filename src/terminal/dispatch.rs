@@ -1,4 +1,4 @@
-//! Who does what: the command line handed to the command it names, or to a session.
+//! Hands the parsed command line to the command it names, or to a session.
 
 use super::Environment;
 use super::app::{App, DONE, FAILED};
@@ -16,7 +16,7 @@ use std::io::Read;
 use std::path::Path;
 use std::sync::Arc;
 
-/// Runs the command that was parsed.
+/// Runs the parsed command; returns the exit code.
 pub(super) fn run(arguments: Arguments, environment: Environment<'_>) -> u8 {
     let Environment { folder, data_folder, state_folder, program, input, out, err, .. } = environment;
     let look = match (arguments.plain, environment.out_is_terminal) {
@@ -44,7 +44,7 @@ pub(super) fn run(arguments: Arguments, environment: Environment<'_>) -> u8 {
             return FAILED;
         }
     };
-    // Listening costs a thread; a sum is worked out before a key could be pressed.
+    // Listening for Ctrl-C costs a thread; a sum is done before a key could be pressed.
     let sum = matches!(arguments.command, Some(Command::Reckon { .. }));
     let stop = if sum { StopFlag::default() } else { interrupt::listen() };
     let planner = Planner::new(Arc::clone(&stop));
@@ -111,7 +111,7 @@ impl App<'_> {
     }
 }
 
-/// `name=value` words of a command line.
+/// Splits the `name=value` words of a command line.
 fn split_words(words: &[String]) -> Result<Vec<(String, String)>, String> {
     words
         .iter()

@@ -1,4 +1,4 @@
-//! Files of a plan into a folder: its tables as CSV and the picture of its lay, all of them or none.
+//! Writes the files of a plan into a folder: its tables as CSV and the picture of its lay, all or none.
 
 use super::files::{self, FileProblem};
 use crate::notebook::order_error;
@@ -9,8 +9,8 @@ use crate::table::{Dialect, Table};
 use crate::workshop::{Settings, Stock};
 use std::path::Path;
 
-/// Writes the tables of a plan, its leftovers as lines of stock.csv and the picture of its lay into a folder; answers
-/// how many tables.
+/// Writes the tables of a plan, its leftovers as lines of stock.csv and the picture of its lay into a folder;
+/// returns the number of tables.
 pub(super) fn write_plan<'t>(
     tables: impl IntoIterator<Item = &'t Table>,
     (leftovers, settings): (&Stock, &Settings),
@@ -35,7 +35,7 @@ pub(super) fn write_plan<'t>(
     Ok(count)
 }
 
-/// Why the files of an order are not in a folder, in words.
+/// The message for files of an order that were not written.
 pub(super) fn not_written(error: LookError, folder: &Path, style: &Style) -> String {
     match error {
         LookError::Order(error) => excerpt::text(&order_error(&error, style)),

@@ -1,4 +1,4 @@
-//! Files on disk: read whole with a limit, replaced whole or not at all.
+//! Files on disk: read whole up to a limit, replaced whole or not at all.
 
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use std::fmt;
@@ -7,19 +7,19 @@ use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
-/// No recipe, page or workshop file is larger.
+/// Maximum size in bytes of a recipe, page or workshop file.
 pub(super) const MOST_BYTES: u64 = 4 << 20;
 
-/// When a file was last changed and how long it is; `None` where there is no file.
+/// The time of a file's last change and its length in bytes; `None` if there is no file.
 pub(super) type Stamp = Option<(SystemTime, u64)>;
 
-/// The stamp of a file now.
+/// The current stamp of a file.
 pub(super) fn stamp(path: &Path) -> Stamp {
     let facts = fs::metadata(path).ok()?;
     Some((facts.modified().ok()?, facts.len()))
 }
 
-/// What is wrong with a file.
+/// Why a file cannot be read or written.
 #[derive(Debug)]
 pub(super) enum FileProblem {
     Missing(PathBuf),
@@ -67,7 +67,7 @@ impl From<FileProblem> for Diagnostic {
     }
 }
 
-/// What the system says, in words.
+/// The system's error in plain words.
 fn reason(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::NotFound => "it is not there".to_owned(),
@@ -101,13 +101,13 @@ pub(super) fn read(path: &Path) -> Result<String, FileProblem> {
     }
     let mut bytes = Vec::new();
     let file = fs::File::open(path).map_err(|error| FileProblem::Read(owned(), error))?;
-    // A file may grow between the look and the reading.
+    // The file may grow after its size was checked.
     file.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(|error| FileProblem::Read(owned(), error))?;
     String::from_utf8(bytes).map_err(|_| FileProblem::NotText(owned()))
 }
 
-/// Names in a folder that begin so, a folder with `/` behind it, in order and at most so many; hidden
-/// ones only if the point was typed. Where there is nothing to see, nothing is named.
+/// The names in a folder that begin with `typed`, sorted, at most `most`; a folder ends with `/`. Hidden files
+/// are listed only if the dot was typed. A folder that cannot be read has no names.
 pub(super) fn names_from(here: &Path, typed: &str, most: usize) -> Vec<String> {
     let (folder, begins) = typed.split_at(typed.rfind('/').map_or(0, |at| at + 1));
     let Ok(entries) = fs::read_dir(here.join(folder)) else { return Vec::new() };
@@ -125,19 +125,19 @@ pub(super) fn names_from(here: &Path, typed: &str, most: usize) -> Vec<String> {
     names
 }
 
-/// Replaces several files of one folder: all new texts are on the disk before the first old one goes.
+/// Replaces several files of one folder: all new texts are on the disk before the first old one is replaced.
 pub(super) fn replace_all(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), FileProblem> {
     let files: Vec<(PathBuf, &[u8])> =
         files.iter().map(|(name, bytes)| (folder.join(name), bytes.as_slice())).collect();
     replace_in(folder, &files, Who::AsBefore)
 }
 
-/// Replaces one file; behind a link, the file it leads to.
+/// Replaces one file; for a link, the file it leads to.
 pub(super) fn replace(path: &Path, bytes: &[u8]) -> Result<(), FileProblem> {
     replace_one(path, bytes, Who::AsBefore)
 }
 
-/// Replaces one file of the state folder, which is nobody else's to read.
+/// Replaces one file of the state folder, which only the user may read.
 pub(super) fn replace_private(path: &Path, bytes: &[u8]) -> Result<(), FileProblem> {
     replace_one(path, bytes, Who::OwnerAlone)
 }
@@ -151,7 +151,7 @@ fn replace_one(path: &Path, bytes: &[u8], who: Who) -> Result<(), FileProblem> {
 /// Who may read a new file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Who {
-    /// Whoever could read the old one, or whoever may read new files of this user.
+    /// The readers of the old file; for a new one, the readers of any new file of this user.
     AsBefore,
     /// The user alone.
     OwnerAlone,
@@ -174,10 +174,10 @@ fn replace_in(folder: &Path, files: &[(PathBuf, &[u8])], who: Who) -> Result<(),
         #[cfg(unix)]
         if who == Who::AsBefore {
             use std::os::unix::fs::PermissionsExt;
-            // What the user's own mask takes away is taken away.
+            // The user's umask still applies.
             builder.permissions(fs::Permissions::from_mode(0o666));
         }
-        // Dropped on any fault below, a file that was begun removes itself.
+        // On any error below, a temporary file is dropped and removes itself.
         let mut file = builder.tempfile_in(folder).map_err(problem(path.clone()))?;
         if let (Who::AsBefore, Ok(facts)) = (who, fs::metadata(path)) {
             file.as_file().set_permissions(facts.permissions()).map_err(problem(path.clone()))?;
@@ -192,7 +192,7 @@ fn replace_in(folder: &Path, files: &[(PathBuf, &[u8])], who: Who) -> Result<(),
     Ok(())
 }
 
-/// A rename is kept only once its folder is on the disk. Systems that cannot do this need not.
+/// Syncs a folder, without which a rename in it may be lost. Systems that cannot do this do not need it.
 fn sync_folder(folder: &Path) {
     let _synced = fs::File::open(folder).and_then(|folder| folder.sync_all());
 }

@@ -1,5 +1,5 @@
-//! The terminal: arguments, lines, files on disk, child processes, output. The only place with input
-//! and output.
+//! The terminal: arguments, lines, files on disk, child processes, output. The only module with input and
+//! output.
 
 mod app;
 mod arguments;
@@ -23,38 +23,38 @@ use std::collections::BTreeMap;
 use std::io::{Read, Write};
 use std::path::PathBuf;
 
-/// All that the program takes from its surroundings, so that a test can give it others.
+/// Everything the program takes from its environment, so that tests can replace it.
 pub struct Environment<'s> {
     /// The folder that relative paths start from.
     pub folder: PathBuf,
-    /// Where the user's own files lie; none where there is no such place.
+    /// The folder of the user's own workshop files; `None` if there is no such place.
     pub data_folder: Option<PathBuf>,
-    /// Where the program keeps what it remembers between runs.
+    /// The folder for what the program remembers between runs; `None` if there is no such place.
     pub state_folder: Option<PathBuf>,
-    /// The program itself, to start a child of.
+    /// The path of the program itself, to start child processes.
     pub program: PathBuf,
-    /// What was typed or piped in.
+    /// What is typed or piped in.
     pub input: &'s mut dyn Read,
     /// Answers go here.
     pub out: &'s mut dyn Write,
     /// Problems and progress go here.
     pub err: &'s mut dyn Write,
-    /// A person sits at both ends: the input and the output are terminals.
+    /// Whether input and output are terminals, so that a person sits at both ends.
     pub at_terminal: bool,
-    /// The output is a terminal.
+    /// Whether the output is a terminal.
     pub out_is_terminal: bool,
-    /// Problems and progress go to a terminal.
+    /// Whether problems and progress go to a terminal.
     pub err_is_terminal: bool,
-    /// Columns of the terminal.
+    /// The width of the terminal in columns, if known.
     pub width: Option<usize>,
-    /// Asks the terminal again how wide it is: a window may be made narrower at any time. None where the
-    /// width was given.
+    /// Measures the terminal again, as a window may be resized at any time. `None` if `COLUMNS` gives the
+    /// width.
     pub measure: Option<fn() -> Option<usize>>,
-    /// Environment variables that matter.
+    /// The environment variables that the program reads.
     pub variables: BTreeMap<String, String>,
 }
 
-/// Runs the program with its arguments, the first of which is its own name; the answer is the exit code.
+/// Runs the program; returns its exit code. The first argument is the program's own name.
 pub fn run(arguments: &[String], mut environment: Environment<'_>) -> u8 {
     match arguments::Arguments::read(arguments) {
         Ok(parsed) => dispatch::run(parsed, environment),
@@ -62,14 +62,14 @@ pub fn run(arguments: &[String], mut environment: Environment<'_>) -> u8 {
             let help = !error.use_stderr();
             let text = error.render().to_string();
             let stream = if help { &mut environment.out } else { &mut environment.err };
-            // A closed pipe is nobody's fault, and nothing else can be done about it here.
+            // A closed pipe is no error, and nothing can be done about it here.
             let _written = stream.write_all(text.as_bytes()).and_then(|()| stream.flush());
             if help { 0 } else { 2 }
         }
     }
 }
 
-/// The surroundings of the running process, handed to `body`.
+/// Calls `body` with the environment of the running process; returns its exit code.
 pub fn with_process_environment(body: impl FnOnce(Environment<'_>) -> u8) -> u8 {
     use std::io::IsTerminal;
     let (stdin, stdout, stderr) = (std::io::stdin(), std::io::stdout(), std::io::stderr());
@@ -100,7 +100,7 @@ pub fn with_process_environment(body: impl FnOnce(Environment<'_>) -> u8) -> u8 
     })
 }
 
-/// Columns of the window as it is now.
+/// The current width of the window in columns.
 fn window_width() -> Option<usize> {
     terminal_size::terminal_size().map(|(width, _)| usize::from(width.0))
 }

@@ -1,7 +1,7 @@
-//! The only place that writes to the streams.
+//! Writes to the two streams. Only the progress line and the messages of the argument parser bypass it.
 //!
-//! Text from recipes and files is stripped of control characters on its way out. A closed pipe ends the
-//! writing quietly.
+//! Text from recipes and files is stripped of control characters on its way out. Once a pipe is closed, output
+//! is dropped silently.
 
 use crate::quantity::Style;
 use crate::report::{Look, plain_text, wrap};
@@ -12,23 +12,22 @@ pub(super) struct Output<'o> {
     out: &'o mut dyn Write,
     err: &'o mut dyn Write,
     closed: bool,
-    /// Columns to write within.
+    /// The width in columns.
     pub(super) width: usize,
-    /// Asks the terminal again how wide it is, where it may change.
+    /// Measures the terminal again, if its width may change.
     pub(super) measure: Option<fn() -> Option<usize>>,
-    /// How tables are drawn on it.
+    /// How tables are drawn.
     pub(super) look: Look,
     /// Words instead of signs.
     pub(super) plain: bool,
 }
 
-/// Columns where nobody says how many there are: wide, for nothing is cut off in a file.
+/// The width if none is known; wide, because a file cuts nothing off.
 const WIDE: usize = 120;
-/// Narrower than this, nothing can be laid out; the terminal wraps it.
+/// Minimum width: below it no layout works, and the terminal wraps.
 const NARROW: usize = 20;
 
 impl<'o> Output<'o> {
-    /// Writes to two streams.
     pub(super) fn new(
         out: &'o mut dyn Write,
         err: &'o mut dyn Write,
@@ -39,26 +38,26 @@ impl<'o> Output<'o> {
         Self { out, err, closed: false, width: width.unwrap_or(WIDE).max(NARROW), measure: None, look, plain }
     }
 
-    /// Takes the width of the window as it is now, before an answer.
+    /// Updates the width from the window, before an answer.
     pub(super) fn follow_window(&mut self) {
         if let Some(width) = self.measure.and_then(|measure| measure()) {
             self.width = width.max(NARROW);
         }
     }
 
-    /// How values are shown on it.
+    /// Adds to a style how values are shown on this output.
     pub(super) fn style(&self, style: Style) -> Style {
         Style { plain: self.plain, ..style }
     }
 
-    /// An answer, whole lines.
+    /// Writes an answer as whole lines.
     pub(super) fn say(&mut self, text: &str) {
         let text = plain_text::lines(text).join("\n");
         self.write_out(text.trim_end_matches('\n').as_bytes());
         self.write_out(b"\n");
     }
 
-    /// An answer in prose: a line that is too long goes on below where its text began.
+    /// Writes an answer in prose; a long line is wrapped with a hanging indent.
     pub(super) fn say_wrapped(&mut self, text: &str) {
         for line in text.lines() {
             let (before, words) = line.split_at(hanging_indent(line, self.width));
@@ -67,18 +66,18 @@ impl<'o> Output<'o> {
         }
     }
 
-    /// A problem, a caution or progress, whole lines.
+    /// Writes a problem, a caution or progress as whole lines.
     pub(super) fn tell(&mut self, text: &str) {
-        // What was answered before stands before it, where both go to one terminal.
+        // Earlier answers come first if both streams go to one terminal.
         self.flush();
         let text = broken(&plain_text::lines(text), self.width);
         let written =
             self.err.write_all(text.trim_end_matches('\n').as_bytes()).and_then(|()| self.err.write_all(b"\n"));
-        // There is no third stream to complain to.
+        // There is no third stream to report this on.
         let _flushed = written.and_then(|()| self.err.flush());
     }
 
-    /// Bytes that are sent as they are: a message to a parent process.
+    /// Writes bytes as they are: a message to a parent process.
     pub(super) fn send(&mut self, bytes: &[u8]) {
         self.write_out(bytes);
     }
@@ -89,7 +88,7 @@ impl<'o> Output<'o> {
         }
     }
 
-    /// Hands on what was written.
+    /// Flushes the answers.
     pub(super) fn flush(&mut self) {
         if !self.closed {
             self.closed = self.out.flush().is_err();
@@ -97,8 +96,8 @@ impl<'o> Output<'o> {
     }
 }
 
-/// Lines of a problem, those that are too long broken at blanks. A line with marks below it is what was typed, and
-/// stays whole, for the marks point into it.
+/// Wraps the long lines of a problem. A line with marks below it was typed and stays whole, because the marks
+/// point into it.
 fn broken(lines: &[String], width: usize) -> String {
     let marks = |line: &String| line.contains('~') && line.chars().all(|c| c == '~' || c == ' ');
     let mut told = Vec::with_capacity(lines.len());
@@ -114,8 +113,8 @@ fn broken(lines: &[String], width: usize) -> String {
     told.join("\n")
 }
 
-/// Where the text of a line begins: behind its name and the blanks after it, if that leaves room enough;
-/// else behind its own indent.
+/// The byte position where the text of a line begins: after its name and the spaces behind it if that is in the
+/// left half, else after its own indent.
 fn hanging_indent(line: &str, width: usize) -> usize {
     let indent = line.len() - line.trim_start().len();
     let gap = line.get(indent..).and_then(|rest| rest.find("  ")).map(|at| indent + at);

@@ -1,4 +1,4 @@
-//! How far a search has come: one line on the screen that is written over, where somebody looks on.
+//! The progress of a search: one line on the screen that is overwritten, shown only if somebody watches.
 //!
 //! Never here: the search.
 
@@ -8,12 +8,12 @@ use std::io::Write;
 use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
-/// More often than this nobody reads it.
+/// Minimum time between two updates: nobody reads faster.
 const BETWEEN: Duration = Duration::from_millis(200);
 
-/// The line, as wide as it was last written.
+/// The progress line; it remembers the width last written.
 pub(super) struct ProgressLine {
-    /// None where nobody looks on.
+    /// `None` if nobody watches.
     shown: Option<Mutex<Shown>>,
 }
 
@@ -23,12 +23,12 @@ struct Shown {
 }
 
 impl ProgressLine {
-    /// A line on the error output, or none.
+    /// A line on the error output; silent unless `watched`.
     pub(super) fn new(watched: bool) -> Self {
         Self { shown: watched.then(|| Mutex::new(Shown { last: None, columns: 0 })) }
     }
 
-    /// A better plan, or a better bound.
+    /// Shows a better plan or bound, unless the last update was a moment ago.
     pub(super) fn tell(&self, progress: Progress) {
         let Some(Ok(mut shown)) = self.shown.as_ref().map(Mutex::lock) else { return };
         if shown.last.is_some_and(|last| last.elapsed() < BETWEEN) {
@@ -41,7 +41,7 @@ impl ProgressLine {
         write(&format!("\r{line}{over}"));
     }
 
-    /// Takes the line off the screen.
+    /// Removes the line from the screen.
     pub(super) fn clear(&self) {
         let Some(Ok(mut shown)) = self.shown.as_ref().map(Mutex::lock) else { return };
         if shown.columns > 0 {
@@ -53,7 +53,7 @@ impl ProgressLine {
 
 fn write(text: &str) {
     let mut stream = std::io::stderr().lock();
-    // There is no third stream to complain to.
+    // There is no third stream to report this on.
     let _written = stream.write_all(text.as_bytes()).and_then(|()| stream.flush());
 }
 

@@ -1,4 +1,4 @@
-//! Finding a recipe by name or file, with the helper files it imports.
+//! Finds a recipe by name or file, with the helper files it imports.
 
 use super::files::{self, FileProblem, Stamp, stamp};
 use crate::quantity::nearest::nearest;
@@ -7,16 +7,17 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, SystemTime};
 
-/// A file that was changed more recently may change again within the same tick of its clock.
+/// A file that was changed more recently may change again without a new time stamp.
 const TICK: Duration = Duration::from_secs(2);
 
-/// Recipes that were found, each read once for the stamps of its files.
+/// A cache of recipes; each is read again if the stamp of one of its files changes.
 #[derive(Debug, Default)]
 pub(super) struct FoundRecipes(BTreeMap<(PathBuf, String), FoundRecipe>);
 
 #[derive(Debug)]
 struct FoundRecipe {
-    /// What it was read from, and files that would be read if they were there; nothing for a shipped one.
+    /// The files it was read from, and missing files that would be read if they existed; empty for a shipped
+    /// recipe.
     files: Vec<(PathBuf, Stamp)>,
     recipe: LoadedRecipe,
 }
@@ -28,7 +29,7 @@ impl FoundRecipe {
 }
 
 impl FoundRecipes {
-    /// The recipe of a name, or of a file.
+    /// Finds a recipe by name or file, in the cache if its files are unchanged.
     pub(super) fn find(&mut self, written: &str, here: &Path) -> Result<LoadedRecipe, String> {
         let place = (here.to_path_buf(), written.to_owned());
         if let Some(found) = self.0.get(&place).filter(|found| found.is_current()) {
@@ -38,7 +39,7 @@ impl FoundRecipes {
         let files: Vec<(PathBuf, Stamp)> = files.into_iter().map(|file| (file.clone(), stamp(&file))).collect();
         let recipe = LoadedRecipe::from(text);
         let settled = |(changed, _): &(SystemTime, u64)| changed.elapsed().is_ok_and(|since| since > TICK);
-        // One that changed while it was read, or just before, is read again next time.
+        // A recipe that changed while it was read, or just before, is read again next time.
         if files.iter().all(|(_, stamp)| stamp.as_ref().is_none_or(settled)) {
             self.0.insert(place, FoundRecipe { files, recipe: recipe.clone() });
         }
@@ -46,12 +47,12 @@ impl FoundRecipes {
     }
 }
 
-/// The recipe of a name, or of a file.
+/// Reads a recipe by name or file, without the cache.
 pub(super) fn find(written: &str, here: &Path) -> Result<RecipeText, String> {
     read(written, here).map(|(recipe, _)| recipe)
 }
 
-/// A recipe, and the files it depends on, whether they are there or not.
+/// Reads a recipe; also returns the files it depends on, whether they exist or not.
 fn read(written: &str, here: &Path) -> Result<(RecipeText, Vec<PathBuf>), String> {
     let is_file = written.contains(['/', '\\']) || Path::new(written).extension().is_some_and(|end| end == "rhai");
     let beside = here.join(format!("{written}.rhai"));
@@ -83,7 +84,7 @@ fn read(written: &str, here: &Path) -> Result<(RecipeText, Vec<PathBuf>), String
     Ok((recipe, files))
 }
 
-/// The files that a recipe is read from, for one that is not shipped: its own, and helper files beside it.
+/// The files of a recipe that is not shipped: its own, and helper files beside it. Empty for a shipped recipe.
 pub(super) fn files_of(written: &str, here: &Path) -> Vec<PathBuf> {
     if library::shipped_names().any(|name| name == written) {
         return Vec::new();
@@ -99,8 +100,8 @@ pub(super) fn files_of(written: &str, here: &Path) -> Vec<PathBuf> {
     std::iter::once(path).chain(helpers).collect()
 }
 
-/// Reads the helper files it reaches that lie beside it; they go before shipped ones of the same name. Answers the names
-/// of all that it reaches.
+/// Reads the helper files beside a recipe that it imports, directly or through others; they take precedence
+/// over shipped ones of the same name. Returns the names of all its imports.
 fn add_helpers(recipe: &mut RecipeText, folder: &Path) -> Result<Vec<String>, String> {
     let mut waiting = library::imports(&recipe.text);
     let mut seen = Vec::new();
@@ -124,7 +125,7 @@ fn add_helpers(recipe: &mut RecipeText, folder: &Path) -> Result<Vec<String>, St
     Ok(seen)
 }
 
-/// The names of recipe files in a folder: those that have inputs; helper files have none.
+/// The names of the recipes in a folder: files that define inputs; helper files do not.
 pub(super) fn in_folder(folder: &Path) -> Vec<String> {
     let Ok(entries) = std::fs::read_dir(folder) else { return Vec::new() };
     let paths = entries.filter_map(|entry| Some(entry.ok()?.path()));

@@ -1,4 +1,4 @@
-//! Which recipes have been checked and accepted: fingerprints in the state folder.
+//! Remembers which recipes were checked and accepted, by fingerprint, in the state folder.
 
 use super::files;
 use crate::recipe::LoadedRecipe;
@@ -10,22 +10,22 @@ pub(super) struct TrustStore {
 }
 
 impl TrustStore {
-    /// In a state folder; without one nothing is remembered.
+    /// The list in a state folder; without a folder nothing is remembered.
     pub(super) fn in_folder(folder: Option<&Path>) -> Self {
         Self { file: folder.map(|folder| folder.join("accepted-recipes.txt")) }
     }
 
     fn text(&self) -> String {
-        // A list that is not there yet, or cannot be read, accepts nothing.
+        // A list that is missing or cannot be read accepts nothing.
         self.file.as_deref().and_then(|file| files::read(file).ok()).unwrap_or_default()
     }
 
-    /// Whether a recipe was accepted as it stands now. The shipped set is.
+    /// Whether the current text of a recipe was accepted. Shipped recipes always are.
     pub(super) fn holds(&self, recipe: &LoadedRecipe) -> bool {
         recipe.is_shipped || self.text().lines().any(|line| line.split(' ').next() == Some(&*recipe.fingerprint))
     }
 
-    /// Remembers a recipe. What cannot be remembered is checked again next time.
+    /// Adds a recipe. If it cannot be saved, the recipe is checked again next time.
     pub(super) fn add(&self, recipe: &LoadedRecipe) {
         let Some(file) = &self.file else { return };
         let mut text = self.text();

@@ -1,4 +1,4 @@
-//! Finding and reading the workshop's folder.
+//! Finds and reads the workshop's folder.
 
 use super::files::{self, FileProblem};
 use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
@@ -10,15 +10,14 @@ use std::sync::Arc;
 /// A workshop and the texts it was read from.
 #[derive(Debug, Default)]
 pub(super) struct Opened {
-    /// Where it lies; none where there is no workshop.
+    /// `None` if there is no workshop.
     pub(super) folder: Option<PathBuf>,
-    /// What the files say.
     pub(super) workshop: Arc<Workshop>,
-    /// The files, each a name and its text: what a child process is handed.
+    /// The files, each a name and its text, for child processes.
     pub(super) texts: Vec<(String, String)>,
 }
 
-/// The folder: the one given, else this one if it has workshop files, else the user's own if there.
+/// Finds the folder: `given`, else `here` if it has workshop files, else `own` if it has any.
 fn find(given: Option<&Path>, here: &Path, own: Option<&Path>) -> Result<Option<PathBuf>, FileProblem> {
     let has_files = |folder: &Path| WorkshopFile::ALL.iter().any(|file| folder.join(file.name()).is_file());
     match given {
@@ -30,7 +29,7 @@ fn find(given: Option<&Path>, here: &Path, own: Option<&Path>) -> Result<Option<
     }
 }
 
-/// Reads the workshop, or tells everything that is wrong with it.
+/// Reads the workshop; the default workshop if there is no folder. An error lists everything that is wrong.
 pub(super) fn open(given: Option<&Path>, here: &Path, own: Option<&Path>) -> Result<Opened, Vec<Diagnostic>> {
     let Some(folder) = find(given, here, own).map_err(|problem| match problem {
         FileProblem::Missing(folder) => {

@@ -36,7 +36,7 @@ pub fn even_marks(length: Length, parts: i64) -> Result<Length, TextileError> {
     Ok(length / guard::count("parts", parts)?)
 }
 
-/// Space between things set in a row with the first and last at the ends, such as pleats along a
+/// Space between items set in a row with the first and last at the ends, such as pleats along a
 /// heading or buttons on a band: `(length - count · width) / (count - 1)`.
 pub fn even_spaces(length: Length, count: i64, width: Length) -> Result<Length, TextileError> {
     guard::positive("length", length)?;

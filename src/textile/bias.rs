@@ -15,14 +15,14 @@ pub fn bias_length_at_most(area: Area, cut_width: Length) -> Result<Length, Text
     guard::result(area / cut_width)
 }
 
-/// The smallest side of a square that could give so much bias strip: `√(length · cut_width)`.
+/// The smallest side of a square that could give `length` of bias strip: `√(length · cut_width)`.
 pub fn bias_square_at_least(length: Length, cut_width: Length) -> Result<Length, TextileError> {
     guard::positive("length", length)?;
     guard::positive("cut_width", cut_width)?;
     guard::result((length * cut_width).root())
 }
 
-/// Side of a square that gives so much bias strip though a share is lost in joins and corners:
+/// Side of a square that gives `length` of bias strip if a share is lost in joins and corners:
 /// `√(length · cut_width / (1 - loss))`.
 pub fn bias_square(length: Length, cut_width: Length, loss: f64) -> Result<Length, TextileError> {
     guard::positive("cut_width", cut_width)?;
@@ -30,8 +30,8 @@ pub fn bias_square(length: Length, cut_width: Length, loss: f64) -> Result<Lengt
     guard::result((with_loss * cut_width).root())
 }
 
-/// Strips cut at 45° from selvedge to selvedge that make up `length`, squared off at both ends: the least n
-/// for which [`bias_strips_length`] reaches it.
+/// Strips cut at 45° from selvedge to selvedge that make up `length`, squared off at both ends: the least n for which
+/// [`bias_strips_length`] reaches it.
 pub fn bias_strips_for(
     length: Length,
     usable_width: Length,
@@ -44,9 +44,9 @@ pub fn bias_strips_for(
     guard::counted("strips", (length + cut_width - allowance * 2.0 * SQRT_2) / gained, 1)
 }
 
-/// Length of so many strips, joined along the straight grain and squared off at both ends:
-/// `√2 · (count · usable_width - 2 · allowance · (count - 1)) - cut_width`. Each strip ends slantwise, so
-/// that squaring both ends takes one cut width between them.
+/// Length of `count` strips, joined along the straight grain and squared off at both ends:
+/// `√2 · (count · usable_width - 2 · allowance · (count - 1)) - cut_width`. The ends are slanted, so squaring both
+/// takes one cut width in all.
 pub fn bias_strips_length(
     count: i64,
     usable_width: Length,
@@ -61,7 +61,7 @@ pub fn bias_strips_length(
     guard::result((slant - cut_width).most(Length::ZERO))
 }
 
-/// Cloth, along the selvedge, that so many such strips are cut from, the two corners in it:
+/// Cloth along the selvedge that `count` such strips are cut from, including the two corners:
 /// `usable_width + √2 · count · cut_width`.
 pub fn bias_strips_cloth(count: i64, usable_width: Length, cut_width: Length) -> Result<Length, TextileError> {
     let strips = guard::positive("cut_width", cut_width)? * guard::count("count", count)? * SQRT_2;

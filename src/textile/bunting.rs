@@ -12,8 +12,8 @@ pub fn bunting_tape(flags: i64, width: Length, gap: Length, end: Length) -> Resu
     guard::result(width * flags + gaps + guard::not_negative("end", end)? * 2.0)
 }
 
-/// Triangles as high as the strip, every other one upside down: `⌊(strip - width) / (width / 2)⌋ + 1`;
-/// none where the strip is shorter than one.
+/// Triangles as high as the strip, every other one upside down: `⌊(strip - width) / (width / 2)⌋ + 1`; zero if the
+/// strip is shorter than one.
 pub fn triangles_from_strip(strip: Length, width: Length) -> Result<i64, TextileError> {
     guard::positive("strip", strip)?;
     guard::positive("width", width)?;
@@ -21,7 +21,7 @@ pub fn triangles_from_strip(strip: Length, width: Length) -> Result<i64, Textile
     Ok((further + 1).max(0))
 }
 
-/// Strips cut across the cloth, each as high as a flag, for so many flags head to foot:
+/// Strips cut across the cloth, each as high as a flag, for `flags` flags laid head to foot:
 /// `⌈flags / triangles_from_strip(usable_width, width)⌉`.
 pub fn bunting_rows(flags: i64, usable_width: Length, width: Length) -> Result<i64, TextileError> {
     guard::count("flags", flags)?;

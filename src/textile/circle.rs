@@ -7,7 +7,7 @@ use super::guard;
 use crate::quantity::{Area, Length, Quantity};
 use std::f64::consts::PI;
 
-/// The most that a skirt goes round: two full circles.
+/// The most that a skirt may go round: two full circles.
 const MOST_TURN: f64 = 2.0;
 
 /// Radius to cut the inner edge at: `edge / (2 π · turn)`.
@@ -27,13 +27,13 @@ pub fn circle_area(inner: Length, outer: Length, turn: f64) -> Result<Area, Text
     guard::not_negative("inner", inner)?;
     guard::positive("outer", outer)?;
     guard::within("inner", inner, "outer", outer)?;
-    // Edges that are one but for float noise leave nothing between them, never less.
+    // Edges that are equal but for float noise leave nothing between them, never a negative area.
     let square = (outer * outer - inner * inner).most(Area::ZERO);
     guard::result(square * (PI * turn_of(turn)?))
 }
 
-/// Radius to cut the inner edge at, the allowance of the seam there taken off: `edge / (2 π · turn) - allowance`.
-/// `edge` holds what the side seams take.
+/// Radius to cut the inner edge at, less the allowance of the seam there: `edge / (2 π · turn) - allowance`. `edge`
+/// includes what the side seams take.
 pub fn circle_cut_radius(edge: Length, turn: f64, allowance: Length) -> Result<Length, TextileError> {
     guard::left_of(("radius", circle_radius(edge, turn)?), ("allowance", allowance), 1)
 }
@@ -45,8 +45,8 @@ pub fn circle_outer_radius(radius: Length, length: Length, hem: Length) -> Resul
     guard::result(radius + length + guard::not_negative("hem", hem)?)
 }
 
-/// Width of cloth that a part of a circle takes, one straight edge lying along the selvedge: a half or a
-/// smaller part down to a quarter takes its outer radius, three quarters and more take twice that.
+/// Width of cloth that a part of a circle takes with one straight edge along the selvedge: a half or a smaller part
+/// down to a quarter takes its outer radius, three quarters and more take twice that.
 pub fn sector_across(outer: Length, turn: f64) -> Result<Length, TextileError> {
     guard::positive("outer", outer)?;
     let turn = part_of(turn)?;
@@ -60,7 +60,7 @@ pub fn sector_across(outer: Length, turn: f64) -> Result<Length, TextileError> {
     guard::result(outer * (above + below))
 }
 
-/// Length of cloth that it takes along the selvedge, lying so.
+/// Length of cloth that it takes along the selvedge in the same position.
 pub fn sector_along(inner: Length, outer: Length, turn: f64) -> Result<Length, TextileError> {
     guard::not_negative("inner", inner)?;
     guard::positive("outer", outer)?;
@@ -75,7 +75,7 @@ pub fn sector_along(inner: Length, outer: Length, turn: f64) -> Result<Length, T
     guard::result((outer - back).most(Length::ZERO))
 }
 
-/// A part of a circle that is cut in one piece, up to the whole.
+/// Checks a part of a circle that is cut in one piece: at most the whole.
 fn part_of(turn: f64) -> Result<f64, TextileError> {
     if guard::positive("turn", turn)? <= 1.0 {
         Ok(turn)

@@ -6,8 +6,8 @@ use crate::quantity::{Length, number};
 
 /// Flat width of one curtain: `finished · fullness + returns + 2 · side_hem`.
 ///
-/// `finished` is the part that is gathered: the track and its overlap without the returns, which hang
-/// flat here. Others gather the returns too; then count them in `finished` and give none.
+/// `finished` is the part that is gathered: the track and its overlap without the returns, which hang flat here. To
+/// gather the returns too, count them in `finished` and give zero for `returns`.
 pub fn curtain_flat(
     finished: Length,
     fullness: f64,
@@ -20,9 +20,9 @@ pub fn curtain_flat(
     guard::result(gathered + still)
 }
 
-/// Length to cut for one drop of patterned cloth: `length` up to whole repeats, so that every drop
-/// starts at the same place in the pattern. It is written on the repeat's tape: on the other a whole repeat is seldom at
-/// a mark, and a hair more than a repeat wastes a whole one.
+/// Length to cut for one drop of patterned cloth: `length` rounded up to whole repeats, so that every drop starts at
+/// the same place in the pattern. It is in the repeat's unit: on the other tape a whole repeat is seldom at a mark,
+/// and a hair more than a repeat wastes a whole one.
 pub fn cut_drop(length: Length, repeat: Length) -> Result<Length, TextileError> {
     guard::positive("length", length)?;
     guard::positive("repeat", repeat)?;
@@ -30,7 +30,7 @@ pub fn cut_drop(length: Length, repeat: Length) -> Result<Length, TextileError> 
     guard::result(repeat * number::from_whole(repeats))
 }
 
-/// Cloth to add once where every other width starts half a repeat lower: `repeat / 2`.
+/// Cloth to add once if every other width starts half a repeat lower: `repeat / 2`.
 pub fn half_drop_addition(repeat: Length) -> Result<Length, TextileError> {
     Ok(guard::positive("repeat", repeat)? / 2.0)
 }

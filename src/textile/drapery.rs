@@ -6,7 +6,7 @@ use super::error::TextileError;
 use super::guard;
 use crate::quantity::Length;
 
-/// Depth to cut of a festoon: as much again as it hangs, `2 · finished`; thin silk takes more.
+/// Depth to cut of a festoon: twice its hang, `2 · finished`; thin silk takes more.
 pub fn festoon_cut_depth(finished: Length) -> Result<Length, TextileError> {
     guard::result(guard::positive("finished", finished)? * 2.0)
 }

@@ -1,7 +1,7 @@
 //! Elastic at a waist, a wrist, a hem: how long to cut it, and when it presses too hard.
 //!
-//! The limits are the program's own caution, from studies of adults (a band 5 % shorter than the body
-//! already pressed noticeably); no figures for children were found. They are no promise of comfort.
+//! The limits are the program's own caution, from studies of adults (a band 5 % shorter than the body already pressed
+//! noticeably); no figures for children were found. They do not promise comfort.
 
 use super::error::TextileError;
 use super::guard;
@@ -13,7 +13,7 @@ pub const REDUCTION_CAUTION: f64 = 0.10;
 /// Above this reduction the length is refused.
 pub const REDUCTION_MOST: f64 = 0.25;
 
-/// How much care a reduction asks for.
+/// The caution that a reduction needs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum ElasticCaution {
     /// Up to 10 % shorter than the body.
@@ -24,10 +24,10 @@ pub enum ElasticCaution {
     TooTight,
 }
 
-/// The care that a reduction asks for, however the length was arrived at.
+/// The caution for a reduction, however the length was found.
 pub fn elastic_caution(reduction: f64) -> ElasticCaution {
     let above = |limit: f64| reduction > limit && !number::is_near(reduction, limit);
-    // What is no number is never waved through.
+    // NaN and infinity are never allowed.
     if !reduction.is_finite() || above(REDUCTION_MOST) {
         ElasticCaution::TooTight
     } else if above(REDUCTION_CAUTION) {
@@ -51,8 +51,8 @@ pub fn elastic_length(body: Length, reduction: f64, overlap: Length) -> Result<L
     guard::result(elastic_worn(body, reduction)? + overlap)
 }
 
-/// Length to cut where elastic is asked for shorter than the body by a length: `body - shorter + overlap`.
-/// The same limits hold as for a share.
+/// Length to cut of elastic that is shorter than the body by a length: `body - shorter + overlap`. The same limits
+/// hold as for a share.
 pub fn elastic_shorter_by(body: Length, shorter: Length, overlap: Length) -> Result<Length, TextileError> {
     guard::positive("body", body)?;
     guard::not_negative("shorter", shorter)?;
@@ -61,8 +61,8 @@ pub fn elastic_shorter_by(body: Length, shorter: Length, overlap: Length) -> Res
     guard::result(body - shorter + overlap)
 }
 
-/// By what share a relaxed elastic is shorter than the body: `1 - relaxed / body`; negative where it
-/// hangs loose. For a length that was asked for in inches rather than as a reduction.
+/// The share by which relaxed elastic is shorter than the body: `1 - relaxed / body`; negative if it hangs loose. For
+/// a length given in inches rather than as a reduction.
 pub fn elastic_reduction(body: Length, relaxed: Length) -> Result<f64, TextileError> {
     guard::positive("body", body)?;
     guard::positive("relaxed", relaxed)?;
@@ -71,7 +71,7 @@ pub fn elastic_reduction(body: Length, relaxed: Length) -> Result<f64, TextileEr
     Ok(reduction)
 }
 
-/// How far the elastic stretches to go over something: `over / relaxed - 1`; negative where it hangs loose.
+/// How far the elastic stretches to go over something: `over / relaxed - 1`; negative if it hangs loose.
 pub fn elastic_stretch(relaxed: Length, over: Length) -> Result<f64, TextileError> {
     guard::positive("relaxed", relaxed)?;
     guard::positive("over", over)?;

@@ -1,27 +1,27 @@
-//! What can be wrong with the figures given to a formula, and the words for it.
+//! Errors in the figures given to a formula, and their wording.
 //!
-//! Faults carry values; all sentences are written here, in the workshop's own units.
+//! Errors carry values; all sentences are written here, in the workshop's own units.
 
 use crate::diagnostic::{Diagnose, DiagnosticKind};
 use crate::quantity::{Quantity, QuantityError, Style};
 use std::fmt;
 
-/// A figure that no cloth could have. `argument` is the name a script knows it by.
+/// A figure that no cloth could have. `argument` is its name in scripts.
 #[derive(Clone, Debug, PartialEq)]
 pub enum TextileError {
-    /// What came in is no number, or an endless one.
+    /// A number that is NaN or infinite.
     NoNumber {
         /// Which argument.
         argument: &'static str,
     },
-    /// Zero or less, where there must be something.
+    /// Zero or less where more is needed.
     NotPositive {
         /// Which argument.
         argument: &'static str,
         /// What was given.
         given: Quantity,
     },
-    /// Less than nothing.
+    /// Less than zero.
     Negative {
         /// Which argument.
         argument: &'static str,
@@ -35,13 +35,13 @@ pub enum TextileError {
         /// What was given.
         given: Quantity,
     },
-    /// More than the most that is allowed.
+    /// More than the maximum.
     TooLarge {
         /// Which argument.
         argument: &'static str,
         /// What was given.
         given: Quantity,
-        /// The most it may be.
+        /// The maximum.
         most: Quantity,
     },
     /// A share of the whole that leaves nothing.
@@ -59,7 +59,7 @@ pub enum TextileError {
         given: Quantity,
         /// The argument it must not exceed.
         than: &'static str,
-        /// How long that is.
+        /// The value of `than`.
         limit: Quantity,
     },
     /// An overlap or allowance that eats up the strip it is on.
@@ -68,11 +68,11 @@ pub enum TextileError {
         argument: &'static str,
         /// What was given.
         given: Quantity,
-        /// How many times it comes off.
+        /// How many times it is taken off.
         times: i64,
-        /// The argument it comes off.
+        /// The argument it is taken off.
         strip: &'static str,
-        /// How long that is.
+        /// The value of `strip`.
         limit: Quantity,
     },
     /// Elastic cut so short that it would press hard on the body.
@@ -89,40 +89,40 @@ pub enum TextileError {
         /// Length of one strip.
         cut_length: Quantity,
     },
-    /// Spaces asked for between fewer than two things.
+    /// A space between fewer than two things.
     SpaceNeedsTwo,
-    /// A list with nothing in it.
+    /// An empty list.
     Empty {
         /// Which argument.
         argument: &'static str,
     },
-    /// A word that is none of those known.
+    /// A word that is not one of the known ones.
     UnknownWord {
         /// Which argument.
         argument: &'static str,
         /// What was given.
         given: String,
-        /// The words known, in reading order.
+        /// The known words, in reading order.
         known: Vec<&'static str>,
     },
-    /// Something that is no wage.
+    /// A quantity that is not money by time, or is negative or not finite.
     NotAWage {
         /// What was given.
         given: Quantity,
     },
-    /// Something that is no weight of cloth.
+    /// A quantity that is not mass by area.
     NotAClothWeight {
         /// What was given.
         given: Quantity,
     },
-    /// More pieces than could be meant.
+    /// More pieces than anyone could mean.
     TooMany {
         /// What is counted.
         counted: &'static str,
     },
-    /// A result too large to be reckoned with.
+    /// A result too large to compute with.
     OutOfRange,
-    /// A sum of quantities that means nothing.
+    /// An error of quantity arithmetic.
     Sum(QuantityError),
 }
 
@@ -221,7 +221,7 @@ impl Diagnose for TextileError {
     }
 }
 
-/// A script's name for something as it is said: `cut_length` is "cut length".
+/// A script name as spoken: `cut_length` is "cut length".
 fn spoken(argument: &str) -> String {
     argument.replace('_', " ")
 }

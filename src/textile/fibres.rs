@@ -1,12 +1,12 @@
-//! Fibre content: read from a material's words, mixed by weight, and told as a label lists it.
+//! Fibre content: parsed from a material's words, mixed by weight, and listed as on a label.
 //!
-//! Never here: what pieces weigh, and how a material is to be washed.
+//! Never here: the weight of pieces; how a material is washed.
 
 use super::rules::fibre_is_named;
 use crate::quantity::number;
 use std::collections::BTreeMap;
 
-/// What a fibre is like; care and burning follow it.
+/// The group of a fibre, which care and burning depend on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) enum FibreGroup {
     /// Wool, silk, hair.
@@ -29,7 +29,7 @@ struct Fibre {
     /// Generic names for one fibre.
     names: &'static [&'static str],
     group: FibreGroup,
-    /// Cloth made wholly of such fibres is outside the testing of 16 CFR 1610.1(d)(2).
+    /// Cloth made only of such fibres is exempt from testing, 16 CFR 1610.1(d)(2).
     exempt: bool,
 }
 
@@ -73,7 +73,7 @@ pub(crate) fn group_of(name: &str) -> Option<FibreGroup> {
     known(name).map(|fibre| fibre.group)
 }
 
-/// Whether all of it is of fibres that 16 CFR 1610.1(d)(2) lists, whatever the weight.
+/// Whether it consists only of fibres that 16 CFR 1610.1(d)(2) lists, whatever the weight.
 pub(crate) fn is_wholly_exempt(content: &[Part]) -> bool {
     !content.is_empty() && content.iter().all(|part| known(&part.fibre).is_some_and(|fibre| fibre.exempt))
 }
@@ -81,16 +81,16 @@ pub(crate) fn is_wholly_exempt(content: &[Part]) -> bool {
 /// A fibre and its share of the weight, 0 to 1.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Part {
-    /// Its generic name, as it was written, in small letters.
+    /// Its generic name as written, in lower case.
     pub fibre: String,
     /// Its share.
     pub share: f64,
 }
 
-/// Reads `55 % linen, 45 % cotton` or `cotton`.
+/// Parses `55 % linen, 45 % cotton` or `cotton`.
 ///
 /// # Errors
-/// Why it cannot stand on a label, in words that follow the material's name.
+/// Why it cannot be on a label, in words that follow the material's name.
 pub(crate) fn read_content(written: &str) -> Result<Vec<Part>, String> {
     let mut content: Vec<Part> = Vec::new();
     let parts: Vec<&str> = written.split([',', ';', '/']).map(str::trim).filter(|part| !part.is_empty()).collect();
@@ -125,8 +125,8 @@ pub(crate) fn read_content(written: &str) -> Result<Vec<Part>, String> {
     Ok(content)
 }
 
-/// The content of several goods together, each with its weight in any one unit; the heaviest fibre first, and
-/// by name where two weigh the same. None where nothing weighs anything.
+/// The content of several goods together, each with its weight in any one unit; the heaviest fibre first, then by
+/// name. `None` if nothing weighs anything.
 pub(crate) fn mixed(goods: &[(f64, Vec<Part>)]) -> Option<Vec<Part>> {
     let mut weights: BTreeMap<&str, f64> = BTreeMap::new();
     for (weight, content) in goods {
@@ -154,8 +154,8 @@ pub(crate) struct LabelLine {
     pub fibre: String,
 }
 
-/// A content as a label lists it, in whole per cent that come to 100: named fibres by weight, the small rest
-/// that does no work of its own as other fibre, last.
+/// Lists a content as on a label, in whole per cent that add up to 100: named fibres by weight, then the small rest
+/// without a function of its own as other fibre.
 pub(crate) fn label_lines(content: &[Part]) -> Vec<LabelLine> {
     let functional = |part: &Part| group_of(&part.fibre) == Some(FibreGroup::Elastic);
     let is_named = |part: &Part| fibre_is_named(part.share, functional(part)).unwrap_or(true);
@@ -165,7 +165,7 @@ pub(crate) fn label_lines(content: &[Part]) -> Vec<LabelLine> {
         let words = if rest.len() == 1 { "other fibre" } else { "other fibres" };
         shares.push((words.to_owned(), rest.iter().map(|part| part.share).sum()));
     }
-    // Each down to a whole per cent, then what is missing to 100 where the most was cut off.
+    // Round each down to a whole per cent, then add what is missing to 100 where the most was cut off.
     let whole = |share: f64| number::nearest_whole(number::snapped(share * 100.0).floor()).unwrap_or(0);
     let mut lines: Vec<(LabelLine, f64)> = Vec::with_capacity(shares.len());
     for (fibre, share) in shares {

@@ -5,9 +5,8 @@ use super::guard;
 use crate::quantity::Length;
 use std::f64::consts::PI;
 
-/// Rings whose inner edges make up `edge`: `⌈edge / (2 π · radius - 2 · allowance)⌉`; each ring loses
-/// an allowance at both its ends. `radius` is where the seam will lie, a neck allowance inside it being
-/// cut besides.
+/// Rings whose inner edges make up `edge`: `⌈edge / (2 π · radius - 2 · allowance)⌉`; each ring loses an allowance at
+/// both its ends. `radius` is that of the seam line; the neck allowance inside it is cut as well.
 pub fn flounce_rings(edge: Length, radius: Length, allowance: Length) -> Result<i64, TextileError> {
     guard::positive("edge", edge)?;
     guard::counted("rings", edge / flounce_seam(radius, allowance)?, 1)
@@ -20,7 +19,7 @@ pub fn flounce_sweep(radius: Length, depth: Length) -> Result<f64, TextileError>
     guard::result((radius + depth) / radius)
 }
 
-/// Radius to cut the inner edge at: `radius - allowance`, the allowance lying inside the seam line.
+/// Radius to cut the inner edge at: `radius - allowance`, as the allowance lies inside the seam line.
 pub fn flounce_cut_radius(radius: Length, allowance: Length) -> Result<Length, TextileError> {
     guard::left_of(("radius", radius), ("allowance", allowance), 1)
 }

@@ -1,7 +1,7 @@
 //! Gathering: how much flat cloth a gathered edge takes.
 //!
-//! Fullness is flat length over finished length, 1 or more; passes multiply. Trade usage, no one
-//! source; worked values stand in `tests/worked/gathering.csv`.
+//! Fullness is flat length over finished length, 1 or more; passes multiply. Trade usage, no single source; worked
+//! values are in `tests/worked/gathering.csv`.
 
 use super::error::TextileError;
 use super::guard;
@@ -43,7 +43,7 @@ pub fn take_up(fullness: f64) -> Result<f64, TextileError> {
     Ok(1.0 - 1.0 / guard::fullness("fullness", fullness)?)
 }
 
-/// Fullness that a share lost in gathering comes to: `1 / (1 - take_up)`.
+/// Fullness for a share lost in gathering: `1 / (1 - take_up)`.
 pub fn fullness_of_take_up(take_up: f64) -> Result<f64, TextileError> {
     guard::result(1.0 / (1.0 - guard::share("take_up", take_up)?))
 }
@@ -51,7 +51,7 @@ pub fn fullness_of_take_up(take_up: f64) -> Result<f64, TextileError> {
 /// Fullness that a tucking foot gives: one tuck of `depth` in every `every` stitches takes
 /// `every · stitch + 2 · depth` of cloth into `every · stitch` of seam.
 ///
-/// A geometric model, ours; a test strip says what the machine really does.
+/// A geometric model of our own; a test strip shows what the machine really does.
 pub fn foot_fullness(stitch: Length, depth: Length, every: i64) -> Result<f64, TextileError> {
     guard::positive("stitch", stitch)?;
     guard::not_negative("depth", depth)?;

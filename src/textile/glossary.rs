@@ -1,17 +1,17 @@
-//! The trade's words, each explained in a sentence, with the functions that reckon with it.
+//! The trade's words, each explained in a sentence, with the functions that compute with it.
 //!
-//! Common practice, no source. Never here: how it is shown, and the functions' own help.
+//! Common practice, no source. Never here: how it is shown; the functions' own help.
 
 /// A word of the trade.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Term {
     /// The word.
     pub word: &'static str,
-    /// Other words for it, or for a thing so near that one explanation does.
+    /// Other words for it, or for something so close that one explanation covers both.
     pub also: &'static [&'static str],
     /// What it is.
     pub meaning: &'static str,
-    /// Script names of the functions that reckon with it.
+    /// Script names of the functions that compute with it.
     pub functions: &'static [&'static str],
 }
 
@@ -24,7 +24,7 @@ const fn term(
     Term { word, also, meaning, functions }
 }
 
-/// Every word, in the order of the alphabet.
+/// All words, in alphabetical order.
 pub(crate) const TERMS: &[Term] = &[
     term(
         "allowance",
@@ -216,7 +216,7 @@ pub(crate) const TERMS: &[Term] = &[
     term("zigzag", &["304"], "a stitch from side to side that stretches with what it holds", &["thread_for"]),
 ];
 
-/// The words that are, or are also called, `word`, whatever its capitals; in the plural too.
+/// The terms that are, or are also called, `word`, ignoring capitals, hyphens and a plural s.
 pub(crate) fn explained(word: &str) -> impl Iterator<Item = &'static Term> {
     let wanted = key(word);
     let is = move |known: &str| key(known) == wanted;
@@ -225,7 +225,7 @@ pub(crate) fn explained(word: &str) -> impl Iterator<Item = &'static Term> {
 
 fn key(word: &str) -> String {
     let word = word.trim().to_lowercase().replace(['-', '_'], " ");
-    // One or several: `gore` and `gores` are one word.
+    // Singular and plural are one word: `gore` and `gores`.
     word.strip_suffix('s').unwrap_or(&word).to_owned()
 }
 

@@ -24,8 +24,8 @@ pub fn gore_rise(front: Length, back: Length, pieces: i64) -> Result<Length, Tex
     Ok((back - front).most(Length::ZERO) / guard::count("pieces", pieces)?)
 }
 
-/// How the waist is shared in half a pattern of five gores, half the front gore, side, back: a quarter of
-/// the half, a third of the half, the rest.
+/// Shares of the waist in half a pattern of five gores: half the front gore takes a quarter of the half, the side a
+/// third of the half, the back the rest.
 pub fn five_gore_shares(waist: Length) -> Result<[Length; 3], TextileError> {
     let half = guard::positive("waist", waist)? / 2.0;
     let (front, side) = (half / 4.0, half / 3.0);

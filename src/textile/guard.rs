@@ -1,16 +1,16 @@
-//! The checks that formulas share: each lets a figure through or says what is wrong with it.
+//! The checks that formulas share: each returns the figure or an error.
 //!
 //! Never here: formulas.
 
 use super::error::TextileError;
 use crate::quantity::{Length, Measure, Quantity, number, rounding};
 
-/// The most pieces that can be meant; beyond it a count could hide a whole piece in float noise.
+/// The most pieces that can be meant; in a larger count, float noise could hide a whole piece.
 const MOST_PIECES: i64 = 10_000_000;
 
 type Checked<T> = Result<T, TextileError>;
 
-/// A measure or a plain number, as a fault shows it.
+/// A measure or a plain number, as an error shows it.
 pub(super) trait Figure: Copy {
     fn size(self) -> f64;
     fn shown(self) -> Quantity;
@@ -37,7 +37,7 @@ where
     }
 }
 
-/// A number, and not an endless one.
+/// Finite: neither NaN nor infinite.
 pub(super) fn a_number<F: Figure>(argument: &'static str, given: F) -> Checked<F> {
     if given.size().is_finite() { Ok(given) } else { Err(TextileError::NoNumber { argument }) }
 }
@@ -60,7 +60,7 @@ pub(super) fn not_negative<F: Figure>(argument: &'static str, given: F) -> Check
     }
 }
 
-/// Flat over finished: 1 or more, where float noise below 1 is 1.
+/// Flat over finished: 1 or more; float noise below 1 counts as 1.
 pub(super) fn fullness(argument: &'static str, given: f64) -> Checked<f64> {
     let fullness = number::snapped(a_number(argument, given)?);
     if fullness >= 1.0 {
@@ -70,7 +70,7 @@ pub(super) fn fullness(argument: &'static str, given: f64) -> Checked<f64> {
     }
 }
 
-/// A share that leaves something: zero or more, and less than 1.
+/// A share of zero or more and less than 1, so that something is left.
 pub(super) fn share(argument: &'static str, given: f64) -> Checked<f64> {
     if number::snapped(not_negative(argument, given)?) < 1.0 {
         Ok(given)
@@ -79,7 +79,7 @@ pub(super) fn share(argument: &'static str, given: f64) -> Checked<f64> {
     }
 }
 
-/// One or more of something countable.
+/// A count of one or more.
 pub(super) fn count(argument: &'static str, given: i64) -> Checked<f64> {
     match given {
         ..=0 => Err(TextileError::NotPositive { argument, given: whole(given) }),
@@ -88,7 +88,7 @@ pub(super) fn count(argument: &'static str, given: i64) -> Checked<f64> {
     }
 }
 
-/// None or more of something countable.
+/// A count of zero or more.
 pub(super) fn count_or_none(argument: &'static str, given: i64) -> Checked<f64> {
     match given {
         ..0 => Err(TextileError::Negative { argument, given: whole(given) }),
@@ -101,7 +101,7 @@ fn whole(given: i64) -> Quantity {
     Quantity::number(number::from_whole(given))
 }
 
-/// No longer than another length.
+/// At most another length.
 pub(super) fn within(argument: &'static str, given: Length, than: &'static str, limit: Length) -> Checked<Length> {
     if given <= limit {
         Ok(given)
@@ -110,7 +110,7 @@ pub(super) fn within(argument: &'static str, given: Length, than: &'static str, 
     }
 }
 
-/// What is left of a strip once an overlap or allowance has come off it so many times.
+/// What is left of a strip after an overlap or allowance is taken off it `times` times.
 pub(super) fn left_of(
     (strip, length): (&'static str, Length),
     (argument, given): (&'static str, Length),
@@ -119,7 +119,7 @@ pub(super) fn left_of(
     positive(strip, length)?;
     not_negative(argument, given)?;
     let left = length - given * number::from_whole(times);
-    // Compared as measures, so that what is left is more than float noise.
+    // Compared as measures, so that the rest is more than float noise.
     if length > given * number::from_whole(times) {
         Ok(left)
     } else {
@@ -127,7 +127,7 @@ pub(super) fn left_of(
     }
 }
 
-/// A count rounded up, never under `least`.
+/// A count rounded up, at least `least`.
 pub(super) fn counted(what: &'static str, value: f64, least: i64) -> Checked<i64> {
     rounding::counted(value)
         .map(|count| count.max(least))
@@ -135,12 +135,12 @@ pub(super) fn counted(what: &'static str, value: f64, least: i64) -> Checked<i64
         .ok_or(TextileError::TooMany { counted: what })
 }
 
-/// How many whole ones there are in it.
+/// A count rounded down.
 pub(super) fn whole_ones(what: &'static str, value: f64) -> Checked<i64> {
     rounding::whole_ones(value).filter(|count| *count <= MOST_PIECES).ok_or(TextileError::TooMany { counted: what })
 }
 
-/// A result that is a number.
+/// A finite result.
 pub(super) fn result<F: Figure>(value: F) -> Checked<F> {
     if value.size().is_finite() { Ok(value) } else { Err(TextileError::OutOfRange) }
 }

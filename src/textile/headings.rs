@@ -23,8 +23,7 @@ pub fn rod_pocket_depth(diameter: Length) -> Result<Length, TextileError> {
     guard::result(guard::positive("diameter", diameter)? * 2.0)
 }
 
-/// The same by the length round the rod, with a share of it for ease and shrinking:
-/// `round · (1 + ease) / 2`.
+/// The same from the length round the rod, with a share of it for ease and shrinking: `round · (1 + ease) / 2`.
 pub fn rod_pocket_for_round(round: Length, ease: f64) -> Result<Length, TextileError> {
     guard::positive("round", round)?;
     guard::result(round * (1.0 + guard::not_negative("ease", ease)?) / 2.0)

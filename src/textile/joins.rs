@@ -44,7 +44,7 @@ pub fn strips_cautious(flat: Length, strip: Length, allowance: Length) -> Result
 /// The handbook's rule for frills: no allowance, and one strip more where the quotient is whole, so
 /// that rounding up always leaves something for the joins: `⌊flat / strip⌋ + 1`.
 ///
-/// What it leaves may still be less than the joins take; [`strips_joined`] says exactly.
+/// What it leaves may still be less than the joins take; [`strips_joined`] is exact.
 pub fn strips_for_frill(flat: Length, strip: Length) -> Result<i64, TextileError> {
     guard::positive("flat", flat)?;
     guard::positive("strip", strip)?;

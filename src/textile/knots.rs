@@ -10,7 +10,7 @@ pub fn knotted_strip(finished: Length, knot: Length) -> Result<Length, TextileEr
     guard::result(finished * 2.0 + guard::not_negative("knot", knot)?)
 }
 
-/// Strips that fill a band as a trial was filled: `⌈band · counted / tried⌉`.
+/// Strips that fill a band as densely as a trial: `⌈band · counted / tried⌉`.
 pub fn knotted_strips(band: Length, counted: i64, tried: Length) -> Result<i64, TextileError> {
     guard::positive("band", band)?;
     guard::positive("tried", tried)?;

@@ -1,10 +1,10 @@
-//! What working time costs.
+//! The cost of working time.
 
 use super::error::TextileError;
 use super::guard;
 use crate::quantity::{Dimension, Liked, Money, Quantity, Time};
 
-/// `time · wage`, unrounded; the wage is money by the time.
+/// `time · wage`, unrounded; the wage is money per time.
 pub fn labour_cost(time: Time, wage: Quantity) -> Result<Money, TextileError> {
     guard::not_negative("time", time)?;
     if wage.dimension() != Dimension::MONEY_BY_TIME || !wage.steps().is_finite() || wage.steps() < 0.0 {

@@ -1,8 +1,8 @@
 //! The trade's formulas: gathering, strips and joins, panels, bands, elastic, pleats, circles, thread, weight, price.
 //!
-//! Every formula is pure and total: for arguments that no cloth could have it returns a
-//! [`TextileError`], never a number. Lengths come in and go out unrounded; only counts of whole
-//! things are rounded, through [`quantity::rounding`](crate::quantity::rounding).
+//! Every formula is pure and total: for arguments that no cloth could have it returns a [`TextileError`], never a
+//! number. Lengths are not rounded; only counts of whole things are, through
+//! [`quantity::rounding`](crate::quantity::rounding).
 //!
 //! Never here: scripts, files, prices of a particular shop, plans of what is cut from what.
 

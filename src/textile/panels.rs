@@ -8,9 +8,9 @@ use crate::quantity::{Length, number};
 /// Whether a curtain may hold a width cut in half lengthwise.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Widths {
-    /// Whole widths alone.
+    /// Whole widths only.
     Whole,
-    /// Whole widths, and one half width where that is enough.
+    /// Whole widths, and one half width if that is enough.
     Half,
 }
 
@@ -18,7 +18,7 @@ impl Widths {
     /// The words a recipe uses.
     pub const WORDS: [(&'static str, Self); 2] = [("whole widths", Self::Whole), ("half widths", Self::Half)];
 
-    /// Reads a recipe's words for it.
+    /// Parses a recipe's words.
     pub fn named(words: &str) -> Result<Self, TextileError> {
         Self::WORDS.into_iter().find(|(known, _)| *known == words).map(|(_, widths)| widths).ok_or_else(|| {
             TextileError::UnknownWord {
@@ -42,7 +42,7 @@ pub fn panels_for(flat: Length, usable_width: Length, seam: Length) -> Result<i6
 pub fn widths_for(flat: Length, usable_width: Length, seam: Length, joins: Widths) -> Result<f64, TextileError> {
     let whole = number::from_whole(panels_for(flat, usable_width, seam)?);
     let half = whole - 0.5;
-    // With a half width instead of the last whole one there are as many joins as before.
+    // A half width in place of the last whole one leaves the number of joins the same.
     let reached = usable_width * half - seam * 2.0 * (whole - 1.0);
     Ok(if joins == Widths::Half && reached >= flat { half } else { whole })
 }

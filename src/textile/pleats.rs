@@ -9,12 +9,12 @@ use super::rounded;
 use crate::quantity::Length;
 use std::cmp::Ordering;
 
-/// How the depth of a pleat stands to its width.
+/// The depth of a pleat relative to its width.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PleatKind {
     /// Depth less than width: the folds do not meet.
     Shallow,
-    /// Depth as width: each fold just meets the next.
+    /// Depth equal to width: each fold just meets the next.
     Normal,
     /// Depth more than width: the folds lie over each other.
     Overlapping,
@@ -85,8 +85,8 @@ pub fn box_pleated_section(flat: Length, depth: Length, count: i64) -> Result<Le
     section_of(flat, depth, count, 4.0)
 }
 
-/// Whole knife pleats that a flat length can be laid in: `⌊flat / (width + 2 · depth)⌋`. So many times the
-/// width is the largest section that it covers with pleats.
+/// Whole knife pleats that a flat length can be laid in: `⌊flat / (width + 2 · depth)⌋`. The largest section that
+/// they cover is that count times the width.
 pub fn knife_pleats_in(flat: Length, width: Length, depth: Length) -> Result<i64, TextileError> {
     pleats_in(flat, width, depth, 2.0)
 }
@@ -96,8 +96,8 @@ pub fn box_pleats_in(flat: Length, width: Length, depth: Length) -> Result<i64, 
     pleats_in(flat, width, depth, 4.0)
 }
 
-/// Cloth that each of the other pleats takes up where one is fixed, such as one that takes at the waist what
-/// it takes at the hem: `(flat - section - fixed) / others`.
+/// Cloth that each of the other pleats takes up if one is fixed, such as one that takes the same at the waist as at
+/// the hem: `(flat - section - fixed) / others`.
 pub fn pleat_take_up_of_rest(
     flat: Length,
     section: Length,

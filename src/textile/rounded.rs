@@ -1,24 +1,24 @@
-//! Rounding that was asked for by name: to a step of any quantity, or to a whole number.
+//! Rounding requested by name: to a step of any quantity, or to a whole number.
 
 use super::error::TextileError;
 use super::guard;
 use crate::quantity::{Operation, Quantity, QuantityError, number, rounding};
 
-/// Up to whole steps.
+/// Rounds up to whole steps.
 pub fn rounded_up(amount: Quantity, step: Quantity) -> Result<Quantity, TextileError> {
     checked(amount, step)?;
     in_range(rounding::bought(amount, step)?)
 }
 
-/// Down to whole steps.
+/// Rounds down to whole steps.
 pub fn rounded_down(amount: Quantity, step: Quantity) -> Result<Quantity, TextileError> {
     checked(amount, step)?;
-    // Down is up, seen from the other side of zero.
+    // Down is minus the negative rounded up; subtracting from zero avoids a negative zero.
     let up = in_range(rounding::bought(amount.negated(), step)?)?;
     Ok(Quantity::from_steps(0.0 - up.steps(), up.dimension()).liking(up.liked()))
 }
 
-/// To the nearest whole step, halves away from zero.
+/// Rounds to the nearest whole step, halves away from zero.
 pub fn rounded_nearest(amount: Quantity, step: Quantity) -> Result<Quantity, TextileError> {
     checked(amount, step)?;
     // A half that float noise has pushed just below half still goes away from zero.
@@ -27,17 +27,17 @@ pub fn rounded_nearest(amount: Quantity, step: Quantity) -> Result<Quantity, Tex
     in_range(rounding::cut(near, step, false)?)
 }
 
-/// Up to a whole number.
+/// Rounds up to a whole number.
 pub fn up(value: f64) -> Result<i64, TextileError> {
     rounding::counted(guard::a_number("value", value)?).ok_or(TextileError::OutOfRange)
 }
 
-/// Down to a whole number.
+/// Rounds down to a whole number.
 pub fn down(value: f64) -> Result<i64, TextileError> {
     rounding::whole_ones(guard::a_number("value", value)?).ok_or(TextileError::OutOfRange)
 }
 
-/// To the nearest whole number, halves away from zero.
+/// Rounds to the nearest whole number, halves away from zero.
 pub fn nearest(value: f64) -> Result<i64, TextileError> {
     let halves = number::snapped(guard::a_number("value", value)? * 2.0);
     number::nearest_whole(halves / 2.0).ok_or(TextileError::OutOfRange)

@@ -1,14 +1,14 @@
-//! The decision tables of the rules on labels, burning and children's sleepwear: which class or side of a
-//! limit a reading falls on.
+//! Decision tables of the rules on labels, burning and children's sleepwear: the class, or the side of a limit, that
+//! a reading falls on.
 //!
-//! They answer for the figures alone. Never here: that a thing is safe, may be sold, or meets a rule as a
-//! whole; which rule concerns which order.
+//! They judge the figures alone. Never here: that something is safe, may be sold, or meets a rule as a whole; which
+//! rule applies to which order.
 
 use super::error::TextileError;
 use super::guard;
 use crate::quantity::{Area, Length, Quantity, Time, Unit, number};
 
-/// Cloth of any fibre at least this heavy is outside the testing of 16 CFR 1610.1(d)(1): ounces by the square yard.
+/// Cloth of any fibre at least this heavy is exempt from testing, 16 CFR 1610.1(d)(1): ounces per square yard.
 const EXEMPT_OUNCES: f64 = 2.6;
 
 /// Burn times of 16 CFR 1610.4, in seconds.
@@ -16,9 +16,9 @@ const PLAIN_LEAST: f64 = 3.5;
 const RAISED_LEAST: f64 = 4.0;
 const RAISED_MOST: f64 = 7.0;
 
-/// A fibre of this share is named, 16 CFR 303.3 and 303.6.
+/// A fibre of at least this share is named, 16 CFR 303.3 and 303.6.
 const NAMED_LEAST: f64 = 0.05;
-/// Points by which a share may be off its label, 16 CFR 303.43.
+/// How far a share may be off its label, 16 CFR 303.43.
 const TOLERANCE: f64 = 0.03;
 /// Ornament up to this share may be left out, 16 CFR 303.26.
 const ORNAMENT_MOST: f64 = 0.05;
@@ -29,20 +29,20 @@ const ELASTIC_MOST: f64 = 0.2;
 
 type Rule<T> = Result<T, TextileError>;
 
-/// The surface of a cloth as the burning test knows it.
+/// What burns when raised-surface cloth is tested.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum RaisedBurn {
-    /// The ground of the cloth takes fire or melts.
+    /// The ground of the cloth ignites or melts.
     Base,
     /// The flame only runs over the nap.
     FlashOnly,
 }
 
 impl RaisedBurn {
-    /// The words for it.
+    /// The word for each value.
     pub const WORDS: [(&'static str, Self); 2] = [("base burns", Self::Base), ("flash only", Self::FlashOnly)];
 
-    /// The one of these words.
+    /// Parses one of these words.
     pub fn named(written: &str) -> Rule<Self> {
         let found = Self::WORDS.iter().find(|(word, _)| *word == written).map(|(_, burn)| *burn);
         let known = || Self::WORDS.iter().map(|(word, _)| *word).collect();
@@ -51,14 +51,14 @@ impl RaisedBurn {
     }
 }
 
-/// What a series of specimens comes to.
+/// The result of a series of specimens.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Series {
     /// The rule's class 1.
     One,
     /// The rule's class 3.
     Three,
-    /// Five more are tested.
+    /// Five more must be tested.
     FiveMore,
     /// A single burn among ten: no class.
     NoClass,
@@ -80,7 +80,7 @@ impl Series {
     }
 }
 
-/// Whether two figures are in this order, float noise aside.
+/// Whether `value` is at most `limit`, float noise aside.
 fn at_most(value: f64, limit: f64) -> bool {
     value <= limit || number::is_near(value, limit)
 }
@@ -98,7 +98,7 @@ fn seconds(argument: &'static str, time: Time) -> Rule<f64> {
     Ok(guard::not_negative(argument, time)?.steps() / Unit::Second.steps())
 }
 
-/// Whether cloth is heavy enough for the first exemption from testing of 16 CFR 1610.1(d).
+/// Whether cloth is heavy enough for the first exemption from testing in 16 CFR 1610.1(d).
 pub fn reaches_exempt_weight(weight: Quantity) -> Rule<bool> {
     let ounce = Quantity::of(EXEMPT_OUNCES, Unit::Ounce);
     let yard = Quantity::of(1.0, Unit::Yard);
@@ -129,7 +129,8 @@ pub fn burn_class_raised(burn_time: Time, surface: RaisedBurn) -> Rule<i64> {
     })
 }
 
-/// What five or ten specimens of plain-surfaced cloth come to, so many of which burned, in this mean time.
+/// The result of testing five or ten specimens of plain-surfaced cloth: `burned` of them burned, in `mean_time` on
+/// average.
 pub fn burn_series(tested: i64, burned: i64, mean_time: Time) -> Rule<Series> {
     let mean = seconds("mean_time", mean_time)?;
     guard::count_or_none("burned", burned)?;
@@ -155,21 +156,21 @@ pub fn burn_series(tested: i64, burned: i64, mean_time: Time) -> Rule<Series> {
     })
 }
 
-/// Whether a fibre is named on the label: 5 % or more, or any share that has a work of its own to do, such as
-/// stretch. The rest is “other fibre”.
+/// Whether the label names a fibre: at 5 % or more, or at any share if it has a function, such as stretch. The rest
+/// is “other fibre”.
 pub fn fibre_is_named(part: f64, functional: bool) -> Rule<bool> {
     let part = share("part", part)?;
     Ok(functional && part > 0.0 || at_most(NAMED_LEAST, part))
 }
 
-/// Whether what a test found is within three points of the label; what is labelled 100 % has no room.
+/// Whether a tested share is within three points of the label; a label of 100 % has no tolerance.
 pub fn within_label_tolerance(labelled: f64, found: f64) -> Rule<bool> {
     let (labelled, found) = (share("labelled", labelled)?, share("found", found)?);
     let room = if at_most(1.0, labelled) { 0.0 } else { TOLERANCE };
     Ok(at_most((labelled - found).abs(), room) || number::is_near(labelled, found))
 }
 
-/// Whether ornament is little enough to be left out of the fibre content, where the label says so.
+/// Whether ornament is little enough to be left out of the fibre content, if the label says so.
 pub fn ornament_may_be_left_out(part: f64) -> Rule<bool> {
     Ok(at_most(share("part", part)?, ORNAMENT_MOST))
 }
@@ -184,11 +185,11 @@ pub fn elastic_is_left_out(part: f64) -> Rule<bool> {
     Ok(at_most(share("part", part)?, ELASTIC_MOST))
 }
 
-/// How an infant garment is made up.
+/// The makes of infant garment with a limit of their own.
 pub const INFANT_GARMENTS: [&str; 2] = ["one piece", "two piece"];
 
-/// The length up to which an infant garment is outside the rule for sleepwear. It is printed in inches and
-/// centimetres that disagree; this is the smaller.
+/// The length up to which an infant garment is outside the rule for sleepwear. The rule prints inches and centimetres
+/// that disagree; this is the smaller.
 pub fn infant_garment_limit(made: &str) -> Rule<Length> {
     let [one_piece, two_piece] = INFANT_GARMENTS;
     let centimetres = match made {
@@ -202,8 +203,8 @@ pub fn infant_garment_limit(made: &str) -> Rule<Length> {
     Ok(Length::centimetres(centimetres))
 }
 
-/// Whether the trim of children's sleepwear is small enough not to be tested: each under 2 in, and no more than
-/// 20 square inches together.
+/// Whether the trim of children's sleepwear is small enough not to be tested: each under 2 in, and at most 20 square
+/// inches together.
 pub fn sleepwear_trim_is_left_out(largest: Length, together: Area) -> Rule<bool> {
     let inch = Unit::Inch.steps();
     let largest = guard::not_negative("largest", largest)?.steps() / inch;
@@ -211,8 +212,8 @@ pub fn sleepwear_trim_is_left_out(largest: Length, together: Area) -> Rule<bool>
     Ok(!at_most(2.0, largest) && at_most(together, 20.0))
 }
 
-/// Whether a ruffle is too wide for sleepwear that is to count as tight-fitting: more than 6 mm. The 1/4 in
-/// printed beside it is a little more; this is the smaller.
+/// Whether a ruffle is too wide for sleepwear to count as tight-fitting: more than 6 mm. The 1/4 in printed beside it
+/// is a little more; this is the smaller.
 pub fn ruffle_bars_tight_fit(width: Length) -> Rule<bool> {
     let millimetres = guard::not_negative("width", width)?.steps() / Unit::Millimetre.steps();
     Ok(!at_most(millimetres, 6.0))

@@ -1,7 +1,7 @@
 //! Strips laid end to end with an overlap, and the rolls they are cut from.
 //!
-//! What is cut in whole pieces is bought by placing whole pieces: a roll holds whole strips, and the
-//! rest of it is not joined to the next roll. Common practice, no source.
+//! Strips are bought in whole pieces: a roll holds whole strips, and the rest of it is not joined to the next roll.
+//! Common practice, no source.
 
 use super::error::TextileError;
 use super::guard;
@@ -22,21 +22,21 @@ pub fn strips_laid(count: i64, width: Length, overlap: Length) -> Result<Length,
     guard::result(width * count - overlap * (count - 1.0))
 }
 
-/// Whole strips of `cut_length` in one roll; none where the roll is too short.
+/// Whole strips of `cut_length` in one roll; zero if the roll is too short.
 pub fn strips_on_roll(put_up: Length, cut_length: Length) -> Result<i64, TextileError> {
     guard::positive("put_up", put_up)?;
     guard::positive("cut_length", cut_length)?;
     guard::whole_ones("strips", put_up / cut_length)
 }
 
-/// Rolls that `count` strips of `cut_length` are cut from, by whole strips a roll.
+/// Rolls needed for `count` strips of `cut_length`, by whole strips a roll.
 pub fn rolls_for(count: i64, cut_length: Length, put_up: Length) -> Result<i64, TextileError> {
     guard::count_or_none("count", count)?;
     let on_one = strips_on_roll(put_up, cut_length)?;
     if on_one == 0 {
         return Err(TextileError::RollTooShort { put_up: put_up.into(), cut_length: cut_length.into() });
     }
-    // Whole numbers divide exactly, so no tolerance is wanted.
+    // Whole numbers divide exactly, so no tolerance is needed.
     Ok(count / on_one + i64::from(count % on_one != 0))
 }
 

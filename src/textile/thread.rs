@@ -1,42 +1,41 @@
 //! Sewing thread: how much a seam of a stitch class takes, and where it sits.
 //!
-//! Stitch classes are those of ISO 4915. The ratios are makers' round figures at one density and
-//! thickness; makers' tables differ by half, so a ratio measured on the shop's own machine goes first
-//! ([`thread_at`]).
+//! Stitch classes are those of ISO 4915. The ratios are makers' round figures at one density and thickness; makers'
+//! tables differ by half, so a ratio measured on the shop's own machine comes first ([`thread_at`]).
 
 use super::error::TextileError;
 use super::guard;
 use crate::quantity::{Length, Quantity};
 
-/// Whether a figure of the table was read in its source.
+/// How a figure of the table is known.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Seen {
-    /// Read.
+    /// Read in its source.
     Read,
     /// Remembered, to be measured or looked up before it is trusted.
     FromMemory,
-    /// The trade's habit.
+    /// The trade's habit, without a source.
     CommonPractice,
 }
 
-/// One stitch class: its thread for a unit of seam, and its share on the needles.
+/// One stitch class: its thread for a unit of seam, and the share of it on the needles.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct StitchClass {
     /// Number in ISO 4915.
     pub number: &'static str,
-    /// What it is called at the machine.
+    /// Its name at the machine.
     pub name: &'static str,
     /// Thread over seam.
     pub ratio: f64,
-    /// Needles.
+    /// Number of needles.
     pub needles: i64,
     /// Share of the thread on the needles together; the rest is in the bobbin or on the loopers.
     pub needle_share: f64,
-    /// Where the ratio is from.
+    /// The source of the ratio.
     pub source: &'static str,
-    /// Whether the ratio was read there.
+    /// How the ratio is known.
     pub seen: Seen,
-    /// Whether the needles' share was read in a source.
+    /// How the needles' share is known.
     pub share_seen: Seen,
 }
 
@@ -86,7 +85,7 @@ pub const STITCH_CLASSES: [StitchClass; 12] = [
     class("605", "three-needle cover stitch", 28.0, 3, 0.3),
 ];
 
-/// The stitch class of a number.
+/// Finds a stitch class by its number.
 pub fn stitch_class(number: &str) -> Result<StitchClass, TextileError> {
     STITCH_CLASSES.into_iter().find(|class| class.number == number.trim()).ok_or_else(|| TextileError::UnknownWord {
         argument: "stitch_class",
@@ -101,7 +100,7 @@ pub fn thread_for(stitch_class: &str, seam: Length, waste: f64) -> Result<Thread
     thread_at(class.ratio, class.needle_share, seam, waste)
 }
 
-/// Thread for a seam by a ratio of the shop's own: `seam · ratio · (1 + waste)`, split by place.
+/// Thread for a seam by the shop's own ratio: `seam · ratio · (1 + waste)`, split by place.
 pub fn thread_at(ratio: f64, needle_share: f64, seam: Length, waste: f64) -> Result<ThreadUse, TextileError> {
     guard::positive("ratio", ratio)?;
     guard::not_negative("seam", seam)?;
@@ -113,7 +112,7 @@ pub fn thread_at(ratio: f64, needle_share: f64, seam: Length, waste: f64) -> Res
     Ok(ThreadUse { total, needles: total * needle_share, under: total * (1.0 - needle_share) })
 }
 
-/// Thread over seam of a pulled-out length: `(needle + under) / seam`.
+/// Thread over seam, from the thread pulled out of a seam: `(needle + under) / seam`.
 pub fn thread_ratio(seam: Length, needle: Length, under: Length) -> Result<f64, TextileError> {
     guard::positive("seam", seam)?;
     let drawn = guard::positive("needle", needle)? + guard::not_negative("under", under)?;

@@ -14,8 +14,8 @@ pub fn tier_flat(first: Length, fullness: f64, tier: i64) -> Result<Length, Text
     guard::result(first * fullness.powi(steps))
 }
 
-/// Depth to cut of one of `tiers` equal tiers: `length / tiers + first + second`, an allowance at
-/// each edge. `length` is what the tiers share; a band that is cut by itself is taken off before.
+/// Depth to cut of one of `tiers` equal tiers: `length / tiers + first + second`, an allowance at each edge. `length`
+/// is what the tiers share; subtract a band that is cut by itself first.
 pub fn tier_depth(length: Length, tiers: i64, first: Length, second: Length) -> Result<Length, TextileError> {
     guard::positive("length", length)?;
     let share = length / guard::count("tiers", tiers)?;
@@ -23,7 +23,7 @@ pub fn tier_depth(length: Length, tiers: i64, first: Length, second: Length) -> 
     guard::result(share + first + guard::not_negative("second", second)?)
 }
 
-/// Flat widths of all tiers, the top one first: each next is the one above times its own fullness.
+/// Flat widths of all tiers, the top one first: each is the one above times its own fullness.
 pub fn tier_widths(first: Length, fullness: &[f64]) -> Result<Vec<Length>, TextileError> {
     let mut width = guard::positive("first", first)?;
     let mut widths = vec![width];
@@ -34,8 +34,8 @@ pub fn tier_widths(first: Length, fullness: &[f64]) -> Result<Vec<Length>, Texti
     Ok(widths)
 }
 
-/// Finished depths of tiers that share `length`, the top one first, each next deeper than the one above
-/// by its step: `first · tiers + all that is deeper = length`.
+/// Finished depths of tiers that share `length`, the top one first, each deeper than the one above by its step:
+/// `first · tiers` and all that is deeper make up `length`.
 pub fn tier_depths(length: Length, steps: &[Length]) -> Result<Vec<Length>, TextileError> {
     let (mut deeper, mut together) = (Length::ZERO, Length::ZERO);
     let mut extra = vec![deeper];

@@ -1,4 +1,4 @@
-//! Things that are drawn up or tied: cords, bows and sashes; and the bag that a cord closes.
+//! Cords, bows and sashes, and the bag that a cord closes.
 
 use super::error::TextileError;
 use super::guard;
@@ -19,16 +19,16 @@ pub fn drawstring_cord(flat_width: Length, tails: Length, cords: i64) -> Result<
     guard::result(one * guard::count("cords", cords)?)
 }
 
-/// What a bow with two loops and two ends takes: `4 · loops + 2 · end + knot`. `loops` is one loop laid
-/// flat, from the knot to its tip.
+/// Length of a bow with two loops and two ends: `4 · loops + 2 · end + knot`. `loops` is one loop laid flat, from the
+/// knot to its tip.
 pub fn bow_length(loops: Length, end: Length, knot: Length) -> Result<Length, TextileError> {
     guard::positive("loops", loops)?;
     let ends = guard::not_negative("end", end)? * 2.0;
     guard::result(loops * 4.0 + ends + guard::not_negative("knot", knot)?)
 }
 
-/// A sash once round the body and tied: `round` and its bow, or `round + 2 · end + knot` where it is only
-/// knotted and `loops` is nothing.
+/// Length of a sash that goes once round the body and is tied: `round` and its bow, or `round + 2 · end + knot` if it
+/// is only knotted and `loops` is zero.
 pub fn sash_length(round: Length, loops: Length, end: Length, knot: Length) -> Result<Length, TextileError> {
     guard::positive("round", round)?;
     let loops = guard::not_negative("loops", loops)? * 4.0;

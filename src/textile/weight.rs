@@ -1,7 +1,7 @@
 //! What cloth weighs: from its area, by a sample on the scales, and in a parcel.
 //!
-//! Mass per unit area by weighing a measured sample is the method of ISO 3801 and of school-room tests;
-//! cloth weight is mass by the area, whatever unit it is written in.
+//! Mass per unit area by weighing a measured sample is the method of ISO 3801 and of school-room tests; cloth weight
+//! is mass per area, in any unit.
 
 use super::error::TextileError;
 use super::guard;
@@ -12,7 +12,7 @@ pub fn cloth_weight(along: Length, across: Length, weight: Quantity) -> Result<M
     area_weight(guard::positive("along", along)? * guard::positive("across", across)?, weight)
 }
 
-/// Weight of so much area of cloth: `area · weight`.
+/// Weight of an area of cloth: `area · weight`.
 pub fn area_weight(area: Area, weight: Quantity) -> Result<Mass, TextileError> {
     guard::not_negative("area", area)?;
     guard::result(Mass::try_from(Quantity::from(area).times(by_area(weight)?)?)?)
@@ -26,14 +26,14 @@ pub fn weight_of_sample(mass: Mass, along: Length, across: Length) -> Result<Qua
     if weight.steps().is_finite() { Ok(weight) } else { Err(TextileError::OutOfRange) }
 }
 
-/// Length of a roll or remnant that was put on the scales: `mass / (width · weight)`. Its core is weighed with it.
+/// Length of a roll or remnant from its weight: `mass / (width · weight)`. Its core is weighed with it.
 pub fn length_by_weight(mass: Mass, width: Length, weight: Quantity) -> Result<Length, TextileError> {
     guard::positive("mass", mass)?;
     let by_length = Quantity::from(guard::positive("width", width)?).times(by_area(weight)?)?;
     guard::result(Length::try_from(Quantity::from(mass).per(by_length)?)?)
 }
 
-/// Weight to pay postage for: `goods + packing`, up to the next whole `step`.
+/// Weight to pay postage for: `goods + packing`, rounded up to the next whole `step`.
 pub fn postage_weight(goods: Mass, packing: Mass, step: Mass) -> Result<Mass, TextileError> {
     let parcel = guard::positive("goods", goods)? + guard::not_negative("packing", packing)?;
     guard::positive("step", step)?;
@@ -41,7 +41,7 @@ pub fn postage_weight(goods: Mass, packing: Mass, step: Mass) -> Result<Mass, Te
     guard::result((step * number::from_whole(steps)).liking(parcel.liked()))
 }
 
-/// A weight of cloth, and more than nothing.
+/// Checks that a quantity is a weight of cloth and more than zero.
 fn by_area(weight: Quantity) -> Result<Quantity, TextileError> {
     if weight.dimension() != Dimension::MASS_BY_AREA {
         return Err(TextileError::NotAClothWeight { given: weight });

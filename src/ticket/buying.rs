@@ -1,8 +1,8 @@
-//! The buy list: what of each material comes from the shelf, and what must be bought for this order.
+//! The buy list: how much of each material comes from the shelf, and how much must be bought for this order.
 //!
-//! Cloth and rolls are bought as the cutting plan places whole pieces, and so are the lengths of notions;
-//! what is counted or wound off is the sum less what the shelf holds. Never here: the price of the order, which does not depend
-//! on the shelf.
+//! Cloth, rolls and lengths of notions are bought as the cutting plan places whole pieces; for what is counted or wound
+//! off, the shelf's stock is subtracted from the sum. Never here: the price of the order, which does not depend on the
+//! shelf.
 
 use super::job::{Job, to_the_cent, told_in};
 use super::lay::{Lay, LayError};
@@ -15,7 +15,7 @@ use crate::table::{Cell, Table, TableError};
 use crate::workshop::{Material, PriceError, PriceFor, SoldBy};
 use std::collections::BTreeSet;
 
-/// What one material takes, and where it comes from.
+/// The amount of one material, and where it comes from.
 #[derive(Debug)]
 pub(super) struct Purchase {
     name: String,
@@ -24,19 +24,20 @@ pub(super) struct Purchase {
     buy: Quantity,
     bought_as: String,
     price: Option<Money>,
-    /// Something must be bought, and nobody knows what it costs.
+    /// Whether something must be bought at an unknown price.
     unpriced: bool,
     notes: Vec<String>,
 }
 
-/// Everything the order takes.
+/// Everything the order takes, material by material.
 #[derive(Debug)]
 pub(super) struct Bill {
     rows: Vec<Purchase>,
 }
 
 impl Bill {
-    /// From plans and needs; the shelf's notions are taken first unless it is to be thought empty.
+    /// Builds the bill from plans and needs. With `shelf`, stock of notions is used first; otherwise it counts as
+    /// absent.
     pub(super) fn of(
         job: &Job<'_>,
         lays: &[Lay],
@@ -49,17 +50,17 @@ impl Bill {
         Ok(Self { rows: goods.chain(notions).collect::<Result<_, _>>()? })
     }
 
-    /// All that is paid, of what has a price.
+    /// Returns the sum of all known prices.
     pub(super) fn paid(&self) -> Money {
         self.rows.iter().filter_map(|row| row.price).sum()
     }
 
-    /// What must be bought and has no price.
+    /// Returns the names of what must be bought at an unknown price.
     pub(super) fn unpriced(&self) -> Vec<&str> {
         self.rows.iter().filter(|row| row.unpriced).map(|row| row.name.as_str()).collect()
     }
 
-    /// One row for each material.
+    /// Builds the buy list, one row for each material.
     pub(super) fn table(&self) -> Result<Table, TableError> {
         let columns = Table::new("buy_list").text("material").mixed("needed", "needed unit");
         let columns = columns.mixed("from the shelf", "shelf unit").mixed("to buy", "buy unit");
@@ -79,7 +80,7 @@ impl Bill {
     }
 }
 
-/// Cloth or roll goods, as the plan cuts them.
+/// Returns what a plan takes of cloth or roll goods.
 fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
     let material = &lay.material.material;
     let liked = told_in(material);
@@ -131,15 +132,14 @@ fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
     )
 }
 
-/// A length as the shop cuts it off: up to its selling step. Goods that are in nobody's list are reckoned
-/// as sold by the exact length.
+/// Rounds a length up to the selling step. Unlisted goods count as sold by the exact length.
 fn sold_off(material: &Material, listed: bool, length: Length) -> Length {
     let by_step = listed && matches!(material.sold_by, SoldBy::Step(_));
     let sold = by_step.then(|| material.as_sold(length.into()).ok().and_then(|sold| Length::try_from(sold).ok()));
     sold.flatten().unwrap_or(length)
 }
 
-/// Notions and thread: what the shelf holds is taken first.
+/// Returns what the order takes of a notion or thread. With `shelf`, stock is used first.
 fn notion(job: &Job<'_>, wanted: &Wanted<'_>, shelf: bool, planner: &Planner) -> Result<Purchase, LayError> {
     let supply = notion_supply::supply(job, wanted, shelf, planner)?;
     let (buy, bought_as, price) = match wanted.material {
@@ -177,7 +177,7 @@ fn notion(job: &Job<'_>, wanted: &Wanted<'_>, shelf: bool, planner: &Planner) ->
     Ok(finished(purchase, price))
 }
 
-/// Less than any tape or count can show.
+/// Returns whether an amount is less than any tape or count can show.
 fn is_nothing(amount: Quantity) -> bool {
     amount.steps() <= amount.dimension().noise_floor()
 }
@@ -194,7 +194,7 @@ fn sold_words(job: &Job<'_>, material: &Material, sold: Quantity) -> String {
     }
 }
 
-/// With its price to the cent, or why it has none.
+/// Adds the price to the cent, or a note on why there is none.
 fn finished(purchase: Purchase, price: Option<Result<Money, PriceError>>) -> Purchase {
     match price {
         None => purchase,
@@ -207,7 +207,7 @@ fn finished(purchase: Purchase, price: Option<Result<Money, PriceError>>) -> Pur
     }
 }
 
-/// Why a thing has no price, as short as it can be said beside the thing itself.
+/// Returns why there is no price, in a few words for a note beside the name.
 pub(super) fn no_price_words(fault: &PriceError) -> String {
     match fault {
         PriceError::NoPrice { .. } => "no price".to_owned(),
@@ -216,7 +216,7 @@ pub(super) fn no_price_words(fault: &PriceError) -> String {
     }
 }
 
-/// `B4-1, B4-2 and B4-3`.
+/// Joins names: `B4-1, B4-2 and B4-3`.
 pub(super) fn joined(names: &[&str]) -> String {
     match names {
         [] => String::new(),

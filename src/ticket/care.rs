@@ -1,23 +1,23 @@
-//! What a care label must speak of, and what the trade usually tries first for a fibre: prompts to the maker,
-//! who decides after a trial on a scrap.
+//! The topics of a care label, and what the trade usually tries first for each fibre: prompts for the maker, who
+//! decides after a trial on a scrap.
 //!
-//! Never here: symbols of care, and what fibres an order has.
+//! Never here: care symbols, and which fibres an order has.
 
 use crate::textile::fibres::FibreGroup;
 
-/// One thing a care label speaks of.
+/// A topic of a care label.
 pub(super) struct CareLine {
-    /// What it is about.
+    /// The topic, such as `washing`.
     pub(super) about: &'static str,
-    /// What is tried first, the gentlest at the front, each with the fibres it is for.
+    /// What to try first, the gentlest at the front, each with the fibres it is for.
     tried: &'static [(&'static str, &'static [FibreGroup])],
-    /// What is tried for all other fibres.
+    /// What to try for all other fibres.
     usual: &'static str,
 }
 
 use FibreGroup::{Acetate, Animal, Elastic, Metal, Regenerated, Synthetic};
 
-/// The lines, in the order of a label. What is tried first is common practice, no source.
+/// The topics in label order. What to try first is common practice, no source.
 pub(super) const CARE: [CareLine; 5] = [
     CareLine {
         about: "washing",
@@ -55,7 +55,7 @@ pub(super) const CARE: [CareLine; 5] = [
 ];
 
 impl CareLine {
-    /// What is tried first where these fibres are in it: the gentlest that any of them needs.
+    /// Returns what to try first for these fibres: the gentlest treatment that any of them needs.
     pub(super) fn first_try(&self, groups: &[FibreGroup]) -> &'static str {
         let needed = self.tried.iter().find(|(_, needing)| groups.iter().any(|group| needing.contains(group)));
         needed.map_or(self.usual, |(words, _)| words)

@@ -1,7 +1,7 @@
-//! The usual cautions, by key: shown with any ticket they concern.
+//! The usual cautions, by key: shown with every ticket they apply to.
 //!
-//! They are worded as cautions and defer to local law and licensed practice. Nothing here says that a
-//! thing is safe, or that it meets a rule. Never here: how a condition is found to hold.
+//! They are worded as cautions and defer to local law and licensed practice. Nothing here claims that anything is safe
+//! or meets a rule. Never here: how a condition is tested.
 
 use super::concern::{Condition, Facts, When};
 use super::ticket::Ticket;
@@ -12,18 +12,18 @@ use crate::workshop::Market;
 /// Whether the source of a caution was read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum SourceStatus {
-    /// It was read, in this month.
+    /// It was read in this month, `YYYY-MM`.
     Read(&'static str),
-    /// It was read, and nobody noted when.
+    /// It was read; the month was not noted.
     ReadBefore,
-    /// It is told from memory, and says so.
+    /// The caution is from memory, and says so.
     FromMemory,
-    /// The trade knows it; nobody wrote it down.
+    /// The caution is common practice, with no written source.
     Practice,
 }
 
 impl SourceStatus {
-    /// The words for it.
+    /// Returns the words for the status; empty for common practice.
     pub(super) fn words(self) -> String {
         match self {
             Self::Read(month) => format!("read {month}"),
@@ -34,35 +34,34 @@ impl SourceStatus {
     }
 }
 
-/// A caution.
+/// A caution, its source, and when it applies.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Caution {
     /// The key a recipe names it by.
     pub key: &'static str,
-    /// The words shown.
+    /// The text shown.
     pub text: &'static str,
-    /// Where it comes from.
     pub source: &'static str,
-    /// Whether that was read.
+    /// Whether the source was read.
     known: SourceStatus,
-    /// Where it holds; none named is everywhere.
+    /// Where it applies; empty means everywhere.
     markets: &'static [Market],
-    /// Which tickets call for it by themselves; others have it where their recipe names it.
+    /// Which tickets it applies to on its own; others have it if their recipe names it.
     when: When,
 }
 
 const PRACTICE: &str = "common practice, no source";
 
-/// The month in which a source was last looked up. It is renewed only by reading the source again.
+/// The month in which the sources were last read. Change it only after reading them again.
 pub(super) const READ: SourceStatus = SourceStatus::Read("2026-11");
 
 const US: &[Market] = &[Market::Us];
 const EU_UK: &[Market] = &[Market::Eu, Market::Uk];
 
-/// What may catch and strangle, as pieces and notions are called.
+/// Names of pieces and notions that may catch and strangle.
 const CORDS: Condition =
     Condition::Has(&["cord", "drawstring", "string", "ribbon", "sash", "tie", "bow", "lace", "strap", "loop"]);
-/// What may come off and be swallowed.
+/// Names of pieces and notions that may come off and be swallowed.
 const SMALL: Condition = Condition::Has(&[
     "button",
     "bow",
@@ -244,33 +243,33 @@ pub(crate) const CAUTIONS: &[Caution] = &[
 ];
 
 impl Caution {
-    /// Where it comes from, whether that was read, and where it holds.
+    /// Returns the source, whether it was read, and where the caution applies.
     pub(crate) fn origin(&self) -> String {
         let parts = [self.source.to_owned(), self.known.words(), Market::listed(self.markets)];
         parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join("; ")
     }
 }
 
-/// The caution of a key.
+/// Returns the caution with this key.
 pub(crate) fn caution(key: &str) -> Option<&'static Caution> {
     CAUTIONS.iter().find(|caution| caution.key == key)
 }
 
-/// Every key.
+/// Returns every key.
 pub(crate) fn keys() -> impl Iterator<Item = &'static str> {
     CAUTIONS.iter().map(|caution| caution.key)
 }
 
-/// A key that concerns a ticket.
+/// A caution that applies to a ticket.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Concern<'t> {
     key: &'t str,
-    /// It is there because no age is said, and an age would tell whether it must be.
+    /// Whether it applies only because the age is unknown.
     age_would_tell: bool,
 }
 
-/// The keys that concern a ticket where it is sold: its own in their order, then those it calls for by itself in
-/// the order of the table.
+/// Returns the cautions that apply to a ticket in a market: those the ticket names, in its order, then those whose
+/// conditions hold, in table order.
 fn concerning(ticket: &Ticket, market: Market) -> Vec<Concern<'_>> {
     let facts = Facts::of(ticket);
     let mut concerns: Vec<Concern<'_>> = Vec::new();
@@ -287,10 +286,10 @@ fn concerning(ticket: &Ticket, market: Market) -> Vec<Concern<'_>> {
     concerns
 }
 
-/// Said where an age would decide.
+/// Appended to a caution that an age would decide.
 const SAY_THE_AGE: &str = "No age is said: with an age on the order, such as age='5 years', this stays or goes.";
 
-/// The cautions that concern a ticket, with their sources.
+/// Builds the table of the cautions that apply to a ticket, with their sources.
 pub(super) fn table(ticket: &Ticket, market: Market) -> Result<Table, TableError> {
     let columns = Table::new("cautions").text("caution").text("market").text("source").text("read").text("key");
     let mut table = columns.ready()?;

@@ -1,6 +1,6 @@
-//! Which ticket a caution or a label line concerns: conditions as data, and the facts of a ticket they read.
+//! Decides which cautions and label lines apply to a ticket: conditions as data, and the ticket facts they test.
 //!
-//! Never here: the words of cautions and labels.
+//! Never here: the text of cautions and labels.
 
 use super::ticket::Ticket;
 use super::usage::Usage;
@@ -8,24 +8,24 @@ use crate::quantity::{Dimension, Time, Unit, number};
 use crate::textile::{fibres, rules};
 use crate::workshop::Material;
 
-/// One thing that must hold.
+/// A condition on a ticket.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Condition {
-    /// The recipe says it is for this.
+    /// The recipe has this tag.
     For(&'static str),
-    /// The wearer is younger than so many months; an age that is not said is not young.
+    /// The wearer is younger than this many months; false if the age is unknown.
     Younger(i64),
-    /// The wearer is younger than so many months, or the recipe is for children and no age is said.
+    /// The wearer is younger than this many months, or the age is unknown and the recipe has the tag `child`.
     Child(i64),
-    /// The order says one of these uses.
+    /// The order states one of these uses.
     Used(&'static [Usage]),
-    /// It is clothing.
+    /// The order is for clothing.
     Worn,
-    /// A cloth in it is lighter than 2.6 oz/yd², or is net and the like of unknown weight.
+    /// A cloth is lighter than 2.6 oz/yd², or its weight is unknown and its name is that of a thin cloth such as net.
     Thin,
-    /// A thin cloth in it is not known to be wholly of the fibres that are exempt at any weight.
+    /// A thin cloth is not known to be wholly of fibres that are exempt at any weight.
     ThinNotExempt,
-    /// A notion, its purpose or a piece is called one of these.
+    /// The name of a notion or piece, or the purpose of a notion, contains one of these words.
     Has(&'static [&'static str]),
     /// Something is cut.
     Cut,
@@ -33,16 +33,16 @@ pub(super) enum Condition {
     Sewn,
 }
 
-/// Any of these rows of conditions, of which all hold; no row at all never holds.
+/// Rows of conditions: at least one row must hold completely. Without rows it never holds.
 pub(super) type When = &'static [&'static [Condition]];
 
-/// What conditions read of a ticket.
+/// The facts of a ticket that conditions test.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Facts {
     tags: Vec<String>,
     age: Option<Time>,
     used_for: Option<Usage>,
-    /// Words of the names of notions and pieces, in small letters.
+    /// Lower-case words from the names of notions and pieces and from the purposes of notions.
     words: Vec<String>,
     thin: bool,
     thin_not_exempt: bool,
@@ -50,11 +50,11 @@ pub(super) struct Facts {
     sewn: bool,
 }
 
-/// Cloth that is thin by its name.
+/// Words in a cloth's name that mean it is thin.
 const THIN: [&str; 8] = ["tulle", "net", "netting", "organza", "chiffon", "georgette", "voile", "gauze"];
 
 impl Facts {
-    /// Those of a ticket.
+    /// Collects the facts of a ticket.
     pub(super) fn of(ticket: &Ticket) -> Self {
         let goods: Vec<&Material> = cloths(ticket).collect();
         let needs = ticket.needs.iter();
@@ -74,12 +74,12 @@ impl Facts {
         }
     }
 
-    /// Whether any of the rows holds.
+    /// Returns whether any of the rows holds.
     pub(super) fn meet(&self, when: When) -> bool {
         when.iter().any(|row| row.iter().all(|condition| self.holds(*condition)))
     }
 
-    /// Whether the rows hold only because no age is said: for a grown wearer none would.
+    /// Returns whether the rows hold only because the age is unknown, and would not hold for an adult.
     pub(super) fn age_would_tell(&self, when: When) -> bool {
         let grown = Self { age: Some(months(GROWN)), ..self.clone() };
         self.age.is_none() && self.meet(when) && !grown.meet(when)
@@ -113,14 +113,14 @@ impl Facts {
     }
 }
 
-/// Older than any age a condition asks for.
+/// In months; older than any age a condition tests.
 const GROWN: i64 = 60 * 12;
 
 fn months(count: i64) -> Time {
     Time::from_steps(Unit::Month.steps() * number::from_whole(count))
 }
 
-/// The cloths and rolls that pieces are cut from.
+/// Returns the cloths and rolls that pieces are cut from.
 pub(super) fn cloths(ticket: &Ticket) -> impl Iterator<Item = &Material> {
     let cut = |index: usize| ticket.pieces.iter().any(|piece| piece.material == index);
     let goods = ticket.materials.iter().enumerate().filter(move |(index, _)| cut(*index));
@@ -132,7 +132,7 @@ fn words(name: &str) -> Vec<String> {
     name.to_lowercase().split(|c: char| !c.is_alphanumeric()).map(str::to_owned).collect()
 }
 
-/// One of them or several: `bow`, `bows`.
+/// Matches singular and plural: `bow`, `bows`.
 fn is_called(word: &str, called: &str) -> bool {
     word.strip_prefix(called).is_some_and(|rest| ["", "s", "es"].contains(&rest))
 }

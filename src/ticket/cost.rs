@@ -1,8 +1,8 @@
-//! The cost and the price of one order, from standard cost: what the pieces take on endless stock with a
-//! stated waste, at list price, and the minutes at the workshop's rates.
+//! The cost and price of an order at standard cost: the pieces on endless stock plus the workshop's waste, at list
+//! price, and the minutes at the workshop's rates.
 //!
-//! What the shelf holds never changes the price; it is shown beside it. Every line is rounded to the cent,
-//! and each total is the sum of the lines above it. Never here: placing pieces, timing work.
+//! Stock on the shelf never changes the price; what it saves is shown beside the price. Every line is rounded to the
+//! cent, and each total is the sum of the lines above it. Never here: placing pieces, timing work.
 
 use super::buying::{Bill, joined, no_price_words};
 use super::job::{Job, to_the_cent, told_in};
@@ -15,27 +15,27 @@ use crate::table::{Table, TableError};
 use crate::textile::{labour, price};
 use crate::workshop::{Material, Overhead, PriceError, PriceFor};
 
-/// What the order costs, and for how much it is sold.
+/// The cost and price of an order.
 #[derive(Debug)]
 pub(super) struct OrderPrice {
-    /// The price of the order; none if nothing in it has a price.
+    /// The price of the order; `None` if nothing in it has a price.
     pub(super) price: Option<Money>,
-    /// The price of one garment of it.
+    /// The price of one garment.
     pub(super) each: Option<Money>,
-    /// The lines from materials to the price, and what is not in it.
+    /// The lines from materials to the price, and what the price leaves out.
     sheet: Sheet,
 }
 
 /// Which sum a line belongs to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Part {
-    /// Makes up the cost.
+    /// Part of the cost.
     Cost,
-    /// Makes up the price, on top of the cost.
+    /// Part of the price, on top of the cost.
     Price,
-    /// Is the sum of what stands above it.
+    /// The sum of the lines above it.
     Total,
-    /// Stands beside the price and is not in it.
+    /// Shown beside the price, and not part of it.
     Beside,
 }
 
@@ -59,19 +59,19 @@ struct Line {
     note: String,
 }
 
-/// What a price is reckoned from; the shelf has no part in it.
+/// What a price is calculated from; the shelf is not part of it.
 pub(super) struct Basis<'a> {
     /// The order's pieces on endless stock.
     pub(super) standard: &'a [Lay],
-    /// Its notions and thread.
+    /// The order's notions and thread.
     pub(super) wanted: &'a [Wanted<'a>],
     pub(super) stitching: &'a Stitching,
     pub(super) minutes: &'a OrderMinutes,
 }
 
-/// What the order makes the workshop buy.
+/// What the workshop must buy for the order.
 pub(super) struct Purchases<'a> {
-    /// The shelf taken first.
+    /// With stock on the shelf used first.
     pub(super) bill: &'a Bill,
     /// As if the shelf were empty.
     pub(super) without_shelf: &'a Bill,
@@ -83,7 +83,7 @@ struct Sheet {
     without: Vec<String>,
 }
 
-/// The price of one order, with the lines that lead up to it.
+/// Calculates the price of an order and the lines that lead up to it.
 pub(super) fn order_price(job: &Job<'_>, basis: &Basis<'_>) -> OrderPrice {
     let mut sheet = Sheet::default();
     sheet.materials(job, basis);
@@ -105,12 +105,12 @@ pub(super) fn order_price(job: &Job<'_>, basis: &Basis<'_>) -> OrderPrice {
 }
 
 impl OrderPrice {
-    /// What is not in the price, because nobody knows what it costs.
+    /// Returns the names of what the price leaves out because its cost is unknown.
     pub(super) fn without(&self) -> &[String] {
         &self.sheet.without
     }
 
-    /// The cost table: the lines up to the price, and what stands beside it.
+    /// Returns the cost table: the lines up to the price, and those beside it.
     pub(super) fn table(&self, job: &Job<'_>, purchases: &Purchases<'_>) -> Result<Table, TableError> {
         let mut sheet = self.sheet.clone();
         sheet.beside(job, purchases);
@@ -124,7 +124,7 @@ impl Sheet {
         self.lines.push(Line { part, name: name.to_owned(), amount, money, note });
     }
 
-    /// A line at list price, or without one.
+    /// Adds a cost line at list price; without a price, its name is among what the price leaves out.
     fn at_list_price(&mut self, name: &str, amount: Quantity, price: Result<Money, PriceError>, note: &str) {
         match price {
             Ok(price) => self.push(Part::Cost, name, Some(amount), Some(price), note.to_owned()),
@@ -141,7 +141,7 @@ impl Sheet {
         }
     }
 
-    /// The sum of the lines of a part; none if none of them has a price.
+    /// Returns the sum of the lines of a part; `None` if none of them has a price.
     fn sum(&self, part: Part) -> Option<Money> {
         let mut priced = self.lines.iter().filter(|line| line.part == part).filter_map(|line| line.money).peekable();
         priced.peek()?;
@@ -213,7 +213,7 @@ impl Sheet {
         }
     }
 
-    /// From the cost up to the price that is asked.
+    /// Adds the lines from the cost up to the final price, and returns that price.
     fn price(&mut self, job: &Job<'_>, cost: Money) -> Money {
         let (rates, settings) = (&job.workshop.rates, &job.workshop.settings);
         let mut asked = cost;
@@ -221,8 +221,8 @@ impl Sheet {
             let marked_up = price::marked_up(cost, share).unwrap_or(cost);
             asked = self.raise(asked, marked_up, "mark-up", format!("{} of the cost", job.say_share(share)));
         }
-        // The fee is on the price that is asked in the end, so that comes first and the lines that lead up to
-        // it after: what a lowest price or a price ending adds is shared with whoever takes the fee.
+        // The fee is a share of the final price, so that is calculated first and the lines that lead up to it
+        // afterwards: the fee also takes its share of what a lowest price or a price ending adds.
         let fee = rates.fee.unwrap_or(0.0);
         let net = asked;
         let grossed_up = net + to_the_cent(price::grossed_up(net, fee).unwrap_or(net) - net);
@@ -247,7 +247,7 @@ impl Sheet {
         asked
     }
 
-    /// Adds the line by which one price becomes the next, and answers the next to the cent.
+    /// Adds the line that raises one price to the next, and returns the next price to the cent.
     fn raise(&mut self, from: Money, to: Money, name: &str, note: String) -> Money {
         let more = to_the_cent(to - from);
         self.push(Part::Price, name, None, Some(more), note);
@@ -296,13 +296,13 @@ impl Sheet {
     }
 }
 
-/// The time of the order in hours and minutes; none if none of it is known.
+/// Returns the time of the order in hours and minutes; `None` if none of it is known.
 fn worked(minutes: &OrderMinutes) -> Option<Quantity> {
     let clock = Liked { compound: true, ..Liked::unit(Unit::Minute) };
     minutes.any_known.then(|| Quantity::from(minutes.total).liking(clock))
 }
 
-/// `, at $6.50 for 25 yd`; nothing for what has no price.
+/// Returns `, at $6.50 for 25 yd`; empty if there is no price.
 fn at_price(job: &Job<'_>, material: &Material) -> String {
     let Some(price) = material.price else { return String::new() };
     let per = |length: Length| format!(" for {}", job.say(length));

@@ -1,6 +1,6 @@
-//! One order in its workshop: what every table of it is made from.
+//! An order in its workshop: the common source of all its tables.
 //!
-//! Never here: any one table.
+//! Never here: any particular table.
 
 use super::ticket::Ticket;
 use crate::piece::Shape;
@@ -8,13 +8,13 @@ use crate::plans::PlanWords;
 use crate::quantity::{Length, Liked, Money, Quantity, Style, System, Tape, number, rounding};
 use crate::workshop::{Material, PriceFor, SoldBy, Workshop};
 
-/// An order, its workshop, and the words its amounts are shown in.
+/// An order, its workshop, and the styles its amounts are shown in.
 pub(super) struct Job<'a> {
     pub(super) ticket: &'a Ticket,
     pub(super) workshop: &'a Workshop,
-    /// For amounts inside a sentence: "about" rather than a sign.
+    /// For amounts inside a sentence: "about" instead of a sign.
     pub(super) words: Style,
-    /// For amounts that a step shows on both tapes.
+    /// For amounts in steps, and for the tape marks that cut sizes are rounded to.
     pub(super) style: Style,
     /// The tape of every column of lengths.
     pub(super) tape: Tape,
@@ -26,12 +26,12 @@ impl<'a> Job<'a> {
         Self { ticket, workshop, words: Style { plain: true, ..*style }, style: *style, tape }
     }
 
-    /// How plans of the order are told.
+    /// Returns how the order's plans are reported.
     pub(super) fn plan_words(&self) -> PlanWords {
         PlanWords { words: self.words, tape: self.tape }
     }
 
-    /// The unit of a column of cut sizes and marks.
+    /// Returns the unit of columns of cut sizes and marks.
     pub(super) fn small(&self) -> &'static str {
         match self.tape {
             Tape::Inch => "in",
@@ -39,7 +39,7 @@ impl<'a> Job<'a> {
         }
     }
 
-    /// The unit of a column of seams, thread and lengths of goods.
+    /// Returns the unit of columns of seams, thread and lengths of goods.
     pub(super) fn large(&self) -> &'static str {
         match self.tape {
             Tape::Inch => "yd",
@@ -47,31 +47,31 @@ impl<'a> Job<'a> {
         }
     }
 
-    /// How many times an entry counts in the order; never less than none.
+    /// Returns how often an entry counts in the order, at least 0.
     pub(super) fn times(&self, once: bool) -> i64 {
         self.ticket.times(once).max(0)
     }
 
-    /// All pieces of the order; the largest whole number there is where they are more.
+    /// Returns the number of pieces in the order, at most `i64::MAX`.
     pub(super) fn piece_count(&self) -> i64 {
         let counts = self.ticket.pieces.iter().map(|entry| entry.piece.count.saturating_mul(self.times(entry.once)));
         counts.fold(0, i64::saturating_add)
     }
 
-    /// A measured amount for the whole order.
+    /// Returns a length for the whole order.
     pub(super) fn length(&self, per_garment: Length, once: bool) -> Length {
         per_garment * number::from_whole(self.times(once))
     }
 
-    /// An amount for the whole order; what is counted goes up to whole ones in each garment first.
+    /// Returns an amount for the whole order; a count is first rounded up to a whole number in each garment.
     pub(super) fn amount(&self, per_garment: Quantity, once: bool) -> Quantity {
         let counted = per_garment.plain().ok().and_then(rounding::counted).map(number::from_whole);
         let steps = counted.unwrap_or(per_garment.steps()) * number::from_whole(self.times(once));
         Quantity::from_steps(steps, per_garment.dimension()).liking(per_garment.liked())
     }
 
-    /// A material of the ticket, and whether the workshop lists it. A plain notion that a recipe names by
-    /// itself is the workshop's notion of that name, where it has one.
+    /// Returns a material of the ticket, and whether the workshop lists it. A plain notion that the recipe names itself
+    /// is the workshop's notion of that name, if there is one.
     pub(super) fn material(&self, index: usize) -> Option<(&'a Material, bool)> {
         let known = self.ticket.materials.get(index)?;
         if known.listed || known.input.is_some() {
@@ -82,23 +82,23 @@ impl<'a> Job<'a> {
         Some(named.map_or((&known.material, false), |named| (named, true)))
     }
 
-    /// A length as a sentence says it.
+    /// Formats a length for a sentence.
     pub(super) fn say(&self, length: Length) -> String {
         self.words.show(length.into())
     }
 
-    /// A share as a sentence says it: 0.05 as `5 %`.
+    /// Formats a share for a sentence: 0.05 as `5 %`.
     pub(super) fn say_share(&self, share: f64) -> String {
         format!("{} %", self.words.show_number(share * 100.0))
     }
 
-    /// An amount of money as a sentence says it.
+    /// Formats an amount of money for a sentence.
     pub(super) fn say_money(&self, money: Money) -> String {
         self.words.show(money.into())
     }
 }
 
-/// The workshop's tape, unless all lengths of the ticket are on the other.
+/// Returns the workshop's tape, or the other one if all lengths of the ticket are on that.
 fn tape_of(ticket: &Ticket, usual: Tape) -> Tape {
     let shapes = ticket.pieces.iter().flat_map(|entry| match &*entry.piece.shape {
         Shape::Rectangle { along, across } => vec![*along, *across],
@@ -116,7 +116,7 @@ fn tape_of(ticket: &Ticket, usual: Tape) -> Tape {
     if systems.peek().is_some() && systems.all(|tape| tape != usual) { usual.other() } else { usual }
 }
 
-/// The unit in which lengths of a material are bought and told.
+/// Returns the unit in which lengths of a material are bought and shown.
 pub(super) fn told_in(material: &Material) -> Liked {
     let priced = match material.price_for {
         PriceFor::Length(length) => Some(length),
@@ -131,7 +131,7 @@ pub(super) fn told_in(material: &Material) -> Liked {
     liked.into_iter().find(|liked| liked.length.is_some()).unwrap_or_default()
 }
 
-/// To the cent, for a price line or a total.
+/// Rounds to the cent, for a price line or a total.
 pub(super) fn to_the_cent(money: Money) -> Money {
     rounding::to_the_cent(money.into()).ok().and_then(|cents| Money::try_from(cents).ok()).unwrap_or(money)
 }

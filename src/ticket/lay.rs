@@ -1,5 +1,5 @@
-//! A ticket's pieces laid on their materials: on endless stock for the standard plan, on the shelf for
-//! what is really cut.
+//! Lays a ticket's pieces on their materials: on endless stock for the standard plan, on the shelf's stock for the real
+//! plan.
 //!
 //! Never here: planning itself, prices.
 
@@ -13,7 +13,7 @@ use crate::table::TableError;
 use crate::workshop::{SoldBy, Workshop};
 use std::sync::Arc;
 
-/// Steps of the search for a ticket's plans: about a thirtieth of a second where it is not proved before.
+/// Search steps for each plan of a ticket: about a thirtieth of a second, unless a proof ends the search sooner.
 const EFFORT: u64 = 30_000;
 
 /// One material and the plan for everything cut from it.
@@ -21,28 +21,28 @@ const EFFORT: u64 = 30_000;
 pub struct Lay {
     /// The material.
     pub material: TicketMaterial,
-    /// Its place in the ticket's list.
+    /// The index in [`Ticket::materials`].
     pub index: usize,
-    /// Its usable width.
+    /// The usable width of the material.
     pub width: Length,
-    /// The pieces that were laid, as the plan counts them.
+    /// The pieces laid, with their counts for all garments.
     pub pieces: Vec<CutPiece>,
-    /// What they were laid on.
+    /// The goods they are laid on.
     pub goods: Goods,
-    /// What lay on the shelf.
+    /// The stock on the shelf that the plan may use; empty for a standard plan.
     pub stock: Vec<StockLength>,
-    /// The plan, as the verifier accepted it.
+    /// The plan, accepted by the verifier.
     pub plan: Arc<CuttingPlan>,
 }
 
 impl Lay {
-    /// The plan with all that it is told by.
+    /// Returns the plan with everything its report needs. A leftover of at least `keep_from` is worth keeping.
     pub fn told(&self, keep_from: Option<Length>) -> PlanReport<'_> {
         let name = Some(self.material.material.name.as_str());
         PlanReport { name, pieces: &self.pieces, goods: &self.goods, plan: &self.plan, keep_from }
     }
 
-    /// All length laid, in the unit the material is sold in.
+    /// Returns the total length laid, in the unit of the material's usable width.
     pub fn length_used(&self) -> Length {
         let unit = self.material.material.usable_width.map(|width| Quantity::from(width).liked());
         unit.map_or(self.plan.length_used, |liked| self.plan.length_used.liking(liked))
@@ -52,14 +52,14 @@ impl Lay {
 /// Why a ticket's pieces cannot be laid.
 #[derive(Clone, Debug, PartialEq)]
 pub enum LayError {
-    /// Nobody has said how wide the material is.
+    /// The usable width of the material is unknown.
     NoWidth {
         /// The material.
         material: String,
-        /// The input it was given for.
+        /// The input it answers.
         input: Option<String>,
     },
-    /// The recipe named a piece and gave it no shape.
+    /// The recipe names a piece and gives it no shape.
     NoShape {
         /// The piece.
         piece: String,
@@ -68,12 +68,12 @@ pub enum LayError {
     Cutting {
         /// The material.
         material: String,
-        /// The input it was given for.
+        /// The input it answers.
         input: Option<String>,
-        /// Why.
+        /// The planner's error.
         error: CuttingError,
     },
-    /// The order's amounts are beyond what a table holds.
+    /// An amount of the order is beyond what a table holds.
     Table(TableError),
 }
 
@@ -93,7 +93,7 @@ impl Diagnose for LayError {
         }
     }
 
-    /// A refusal is made of it where the order is still being asked for: see [`LayError::input`].
+    /// The caller turns an error with an [`input`](LayError::input) into a refusal.
     fn kind(&self) -> DiagnosticKind {
         match self {
             Self::NoWidth { .. } | Self::NoShape { .. } => DiagnosticKind::Error,
@@ -113,7 +113,7 @@ impl Diagnose for LayError {
 }
 
 impl LayError {
-    /// The input for which the order must be turned away.
+    /// Returns the input for which the order must be refused.
     pub fn input(&self) -> Option<&str> {
         match self {
             Self::NoWidth { input, .. } | Self::Cutting { input, .. } => input.as_deref(),
@@ -122,12 +122,12 @@ impl LayError {
     }
 }
 
-/// The standard plan for so many garments: endless stock of every material.
+/// Returns the standard plan for this many garments: endless stock of every material.
 pub fn standard_lays(ticket: &Ticket, garments: i64, style: &Style, planner: &Planner) -> Result<Vec<Lay>, LayError> {
     lays(ticket, garments, |_| Vec::new(), &manner(None), style, planner)
 }
 
-/// Whether [`standard_lays`] has a plan; no search is made for a good one.
+/// Checks that [`standard_lays`] has a plan, without searching for a good one.
 ///
 /// # Errors
 /// Those of [`standard_lays`].
@@ -140,13 +140,13 @@ pub(crate) fn check_standard_lays(
     check_lays(ticket, garments, |_| Vec::new(), &manner(None), style, planner)
 }
 
-/// The plan for the whole order from what lies on the shelf, and what must be bought.
+/// Returns the real plan for the whole order: stock on the shelf, and what must be bought.
 pub(crate) fn shelf_lays(ticket: &Ticket, workshop: &Workshop, planner: &Planner) -> Result<Vec<Lay>, LayError> {
     let (on_shelf, manner) = (|material: &TicketMaterial| on_shelf(material, workshop), shelf_manner(workshop));
     lays(ticket, ticket.garments, on_shelf, &manner, &workshop.settings.style(), planner)
 }
 
-/// Whether [`shelf_lays`] has a plan; no search is made for a good one.
+/// Checks that [`shelf_lays`] has a plan, without searching for a good one.
 ///
 /// # Errors
 /// Those of [`shelf_lays`].
@@ -155,7 +155,7 @@ pub(super) fn check_shelf_lays(ticket: &Ticket, workshop: &Workshop, planner: &P
     check_lays(ticket, ticket.garments, on_shelf, &manner, &workshop.settings.style(), planner)
 }
 
-/// What of a material lies on the shelf; what is held for another order stays there.
+/// Returns the lengths of a listed material on the shelf, without those held for an order.
 fn on_shelf(material: &TicketMaterial, workshop: &Workshop) -> Vec<StockLength> {
     if !material.listed {
         return Vec::new();
@@ -176,12 +176,12 @@ fn on_shelf(material: &TicketMaterial, workshop: &Workshop) -> Vec<StockLength> 
     lengths.collect()
 }
 
-/// Where nobody has said what is too short to keep, every leftover is kept.
+/// Keeps every leftover if the workshop sets no smallest remnant.
 fn shelf_manner(workshop: &Workshop) -> CuttingManner {
     manner(Some(workshop.settings.smallest_remnant.unwrap_or(Length::ZERO)))
 }
 
-/// How a ticket's pieces are cut. A page is worked out anew while she types, so its plans take a small effort.
+/// Returns how a ticket's pieces are cut. The effort is small because a page is recalculated while its user types.
 pub(super) fn manner(keep_from: Option<Length>) -> CuttingManner {
     CuttingManner { keep_from, effort: Effort::of(EFFORT), ..CuttingManner::default() }
 }
@@ -215,7 +215,7 @@ fn check_lays(
     lay_tasks(ticket, garments, stock, style).try_for_each(check)
 }
 
-/// What is cut from one material of a ticket, and from which stock.
+/// The pieces cut from one material of a ticket, and the stock for them.
 struct LayTask<'t> {
     material: &'t TicketMaterial,
     index: usize,
@@ -238,7 +238,7 @@ impl LayTask<'_> {
     }
 }
 
-/// The tasks of all materials from which something is cut, in the order of the ticket.
+/// Returns the tasks of all materials from which something is cut, in ticket order.
 fn lay_tasks<'t>(
     ticket: &'t Ticket,
     garments: i64,
@@ -252,17 +252,16 @@ fn lay_tasks<'t>(
     })
 }
 
-/// What is cut from one material, and the material as it is cut.
+/// The pieces cut from one material, and the material as the planner sees it.
 #[derive(Clone, Debug)]
 pub struct CuttingList {
-    /// The pieces, in the order of the ticket.
+    /// The pieces, in ticket order, with their counts for all garments.
     pub pieces: Vec<CutPiece>,
     /// The goods.
     pub goods: Goods,
 }
 
-/// What so many garments of a ticket take from its material at a place of its list; none where nothing is cut
-/// from it.
+/// Returns what this many garments take of the material at this index; `None` if nothing is cut from it.
 ///
 /// # Errors
 /// A piece without a shape, a material of unknown width.
@@ -289,8 +288,8 @@ fn goods(material: &TicketMaterial) -> Result<Goods, LayError> {
     Ok(Goods {
         kind: facts.kind.cut_as().unwrap_or(GoodsKind::Cloth),
         width,
-        // What is sold by the length is bought as long as needed; only what is sold by the roll or bolt is
-        // bought whole, and then its rest is stock.
+        // Goods sold by the length are bought as long as needed; only goods sold by the roll or bolt are bought whole,
+        // and then the rest is stock.
         put_up: facts.put_up.filter(|_| !matches!(facts.sold_by, SoldBy::Step(_))),
         repeat: facts.repeat,
         half_drop: facts.half_drop,

@@ -1,14 +1,14 @@
-//! What the maker should know before the cuts of an order are made: notes of its plans, what is held for others, and
-//! what the first wash does to the cloth.
+//! Notes for the maker before cutting: notes of the plans, stock held for orders, and what the first wash does to the
+//! cloth.
 //!
-//! Never here: the cuts themselves, which every plan tells alike.
+//! Never here: the cuts themselves, which the plan reports.
 
 use super::job::Job;
 use super::lay::Lay;
 use crate::piece::cut_size;
 use crate::textile::allowances;
 
-/// What the maker should know about the plans, each said once.
+/// Returns the notes on the plans and their cloth, each once.
 pub(super) fn notes(job: &Job<'_>, lays: &[Lay]) -> Vec<String> {
     let mut notes: Vec<String> = Vec::new();
     let of_the_plans = lays.iter().flat_map(|lay| &lay.plan.notes).map(ToString::to_string);
@@ -21,7 +21,7 @@ pub(super) fn notes(job: &Job<'_>, lays: &[Lay]) -> Vec<String> {
     notes
 }
 
-/// What lies on the shelf and was left there, because another order holds it, or this one under its own name.
+/// Returns notes on stock left on the shelf because an order holds it; it may be this order under its own name.
 fn held(job: &Job<'_>, lay: &Lay) -> Vec<String> {
     if !lay.material.listed {
         return Vec::new();
@@ -34,7 +34,7 @@ fn held(job: &Job<'_>, lay: &Lay) -> Vec<String> {
     pieces.collect()
 }
 
-/// What the first wash would do to cloth that is cut unwashed, and how much to take so that it is not.
+/// Returns a note on how much unwashed cloth loses in the first wash, and how much to wash before cutting.
 fn washing(job: &Job<'_>, lay: &Lay) -> Option<String> {
     let material = &lay.material.material;
     let (along, across) = (material.shrink_along, material.shrink_across);

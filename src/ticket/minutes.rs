@@ -1,4 +1,4 @@
-//! The minutes: every piece of work, timed by the workshop's rates or by the recipe's own estimate.
+//! The working minutes of an order: each operation timed by the workshop's rates, else by the recipe's estimate.
 //!
 //! Never here: what an hour costs.
 
@@ -10,20 +10,20 @@ use crate::table::{Table, TableError};
 use crate::workshop::{Minutes, RateError, names};
 use std::collections::BTreeSet;
 
-/// How long the order takes.
+/// The working time of an order.
 #[derive(Debug)]
 pub(super) struct OrderMinutes {
-    /// One row for each piece of work.
+    /// One row for each work entry of the ticket.
     pub(super) table: Table,
-    /// All minutes that are known.
+    /// The sum of all known minutes.
     pub(super) total: Time,
-    /// At least one piece of work has its minutes.
+    /// Whether any work entry has known minutes.
     pub(super) any_known: bool,
-    /// Operations without minutes, each once.
+    /// Operations whose minutes are unknown, each once.
     pub(super) unknown: Vec<String>,
 }
 
-/// The set-up of an operation comes once in the order, with its first row.
+/// Builds the table of minutes. The set-up of an operation counts once in the order, with its first row.
 pub(super) fn minutes(job: &Job<'_>) -> Result<OrderMinutes, TableError> {
     let columns = Table::new("minutes").text("operation").mixed("amount", "unit").time("set-up", "min");
     let mut table = columns.time("minutes", "min").text("from").ready()?;
@@ -61,14 +61,14 @@ fn in_minutes(time: Time) -> Time {
     time.liking(crate::quantity::Liked::unit(Unit::Minute))
 }
 
-/// The minutes of a piece of work and where they are from, or why there are none.
+/// Returns the minutes of a work entry and their source, or `None` and the reason.
 fn timed(job: &Job<'_>, work: &Work, amount: Quantity) -> (Option<Minutes>, String) {
     let error = match job.workshop.rates.minutes_for(&work.operation, amount) {
         Ok(minutes) => return (Some(minutes), "rates.csv".to_owned()),
         Err(error) => error,
     };
     if let Some(about) = work.about {
-        // The estimate is for one of what is counted, and for the whole of what is measured in one garment.
+        // The estimate is for each one of a count, and for the whole of a length in one garment.
         let times = if amount.dimension() == Dimension::NUMBER {
             amount.steps()
         } else {

@@ -1,5 +1,5 @@
-//! What a recipe produced, and what follows from it: plan, needs, thread, minutes, cost and price, and the one list of
-//! an order's sections.
+//! The ticket a recipe produces and what follows from it: plan, needs, thread, minutes, cost, price, and the list of an
+//! order's sections.
 //!
 //! Never here: scripts, drawing of tables, files.
 

@@ -1,6 +1,6 @@
 //! What the order needs besides cloth, summed by material: notions, and the thread of its stitching.
 //!
-//! Never here: what of it lies on the shelf, and prices.
+//! Never here: stock on the shelf, and prices.
 
 use super::job::{Job, told_in};
 use super::stitching::Stitching;
@@ -8,26 +8,24 @@ use crate::piece::MaterialKind;
 use crate::quantity::{Length, Liked, Quantity, Tape, Unit};
 use crate::workshop::Material;
 
-/// So much of one material for the whole order.
+/// The amount of one material for the whole order.
 pub(super) struct Wanted<'a> {
-    /// What it is called.
     pub(super) name: String,
-    /// What it is; none of thread that the workshop's list does not have.
+    /// `None` for thread if the workshop lists none.
     pub(super) material: Option<&'a Material>,
-    /// It is in the workshop's list, so its stock may be looked up.
+    /// Whether the workshop lists it, so that its stock can be looked up.
     pub(super) listed: bool,
-    /// How much.
     pub(super) amount: Quantity,
-    /// The stitching's thread is in it, and so the waste that is put on that.
+    /// Whether the amount includes the stitching's thread, and so the waste added to that.
     pub(super) sews: bool,
-    /// The lengths it is cut into, and how many of each; none of what is counted or wound off.
+    /// The lengths it is cut into and how many of each; empty if it is counted or wound off.
     pub(super) lengths: Vec<(Length, i64)>,
 }
 
-/// The thread that a workshop without thread in its list sews with.
+/// The name of the thread if the workshop lists none.
 pub(super) const PLAIN_THREAD: &str = "thread";
 
-/// The notions in the order of the ticket, then the thread.
+/// Returns the notions in ticket order, then the thread.
 pub(super) fn wanted<'a>(job: &Job<'a>, stitching: &Stitching) -> Vec<Wanted<'a>> {
     let mut list: Vec<Wanted<'a>> = Vec::new();
     for need in &job.ticket.needs {
@@ -53,7 +51,7 @@ pub(super) fn wanted<'a>(job: &Job<'a>, stitching: &Stitching) -> Vec<Wanted<'a>
     list
 }
 
-/// The first thread with a price, else the first thread.
+/// Returns the first listed thread with a price, else the first listed thread.
 fn sewing_thread<'a>(job: &Job<'a>) -> Option<&'a Material> {
     let threads = || job.workshop.materials.list.iter().filter(|material| material.kind == MaterialKind::Thread);
     threads().find(|thread| thread.price.is_some()).or_else(|| threads().next())
@@ -66,7 +64,7 @@ fn large_unit(job: &Job<'_>) -> Unit {
     }
 }
 
-/// Adds to what is wanted of the same material, where both are lengths or both are counts.
+/// Adds to the entry of the same material if both are lengths or both are counts, else makes a new entry.
 fn add<'a>(list: &mut Vec<Wanted<'a>>, more: Wanted<'a>) {
     let same = |known: &&mut Wanted<'a>| {
         let one_material = match (known.material, more.material) {

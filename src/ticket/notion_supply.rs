@@ -1,7 +1,7 @@
-//! Where an order's notions come from: the shelf first, then what must be bought.
+//! The supply of an order's notions: the shelf first, then what must be bought.
 //!
-//! A length of elastic or tape is cut in one piece, so it is placed whole on what lies there, as strips are
-//! on rolls. What is counted or wound off is only added up. Never here: prices and selling steps.
+//! A length of elastic or tape is cut in one piece, so the planner places it whole on the stock, like strips on rolls.
+//! What is counted or wound off is only added up. Never here: prices and selling steps.
 
 use super::job::Job;
 use super::lay::{LayError, manner};
@@ -12,18 +12,18 @@ use crate::quantity::{Dimension, Length, Quantity, number};
 use crate::workshop::{SoldBy, StockPiece};
 use std::sync::Arc;
 
-/// What of a notion the shelf gives, and what is still wanting.
+/// How much of a notion comes from the shelf, and how much must be bought.
 pub(super) struct NotionSupply {
     pub(super) shelf: Quantity,
-    /// What must be had besides, before it goes up to a selling step.
+    /// What must be bought, before rounding up to a selling step.
     pub(super) buy: Quantity,
-    /// The marks of the stock it is taken from.
+    /// The names of the stock it is taken from.
     pub(super) taken_from: Vec<String>,
-    /// The marks of stock that is there and does not serve.
+    /// The names of stock that is too short for every length needed.
     pub(super) too_short: Vec<String>,
 }
 
-/// The supply of one notion; the shelf is looked at only where it is wanted and the workshop lists the thing.
+/// Returns the supply of one notion. The shelf counts only with `shelf`, and if the workshop lists the notion.
 pub(super) fn supply(
     job: &Job<'_>,
     wanted: &Wanted<'_>,
@@ -37,19 +37,19 @@ pub(super) fn supply(
             let (material, error) = (wanted.name.clone(), CuttingError::Stopped);
             Err(LayError::Cutting { material, input: None, error })
         }
-        // What is longer than any put-up is pieced together, so lengths are as good as their sum.
+        // A length longer than any put-up is pieced together, so only the sum of the lengths counts.
         Some(Err(_)) | None => Ok(added_up(wanted, &stock)),
     }
 }
 
-/// What of it is on the shelf and held for nobody.
+/// Returns the stock of it on the shelf that is held for no order.
 fn free<'a>(job: &Job<'a>, wanted: &Wanted<'_>) -> Vec<&'a StockPiece> {
     let pieces = job.workshop.stock.of(&wanted.name).filter(|piece| piece.held_for.is_none() && piece.count > 0);
     let measured = wanted.amount.dimension() == Dimension::LENGTH;
     pieces.filter(|piece| piece.along.is_some() == measured).collect()
 }
 
-/// A plan of the lengths; none where the thing is counted or wound off, or nobody lists it.
+/// Plans the lengths; `None` if the notion is counted, wound off or unlisted.
 fn placed(
     wanted: &Wanted<'_>,
     stock: &[&StockPiece],
@@ -97,10 +97,10 @@ fn from_plan(wanted: &Wanted<'_>, stock: &[&StockPiece], plan: &CuttingPlan) -> 
             taken_from.push(used.stock.clone());
         }
     }
-    // A put-up is bought for each that the plan opens, even where their sum would fit on fewer.
+    // Every put-up that the plan opens is bought, even if the sum of the lengths would fit on fewer.
     let opened = plan.bought.iter().filter(|_| wanted.material.is_some_and(|m| m.sold_by == SoldBy::PutUp));
     let opened: Length = opened.map(|bought| bought.length * number::from_whole(bought.count)).sum();
-    // Too short is what holds none of the pieces, not what was left for another reason.
+    // Only stock that holds none of the lengths is too short, not what is left for another reason.
     let shortest = wanted.lengths.iter().map(|(length, _)| *length).filter(|length| length.is_positive());
     let shortest = shortest.reduce(Length::least).filter(|_| new.is_positive());
     let is_short =

@@ -1,8 +1,8 @@
-//! A value that is made when it is first asked for and then kept.
+//! A value that is computed on first use and cached.
 
 use std::cell::OnceCell;
 
-/// A value that is made at most once; an error is handed out and not kept.
+/// A value computed at most once; an error is returned and not cached.
 #[derive(Debug)]
 pub(super) struct Once<T>(OnceCell<T>);
 
@@ -13,7 +13,7 @@ impl<T> Default for Once<T> {
 }
 
 impl<T> Once<T> {
-    /// The value, made now if it was not asked for before.
+    /// Returns the cached value, or makes and caches it.
     pub(super) fn get_or_make<E>(&self, make: impl FnOnce() -> Result<T, E>) -> Result<&T, E> {
         if let Some(made) = self.0.get() {
             return Ok(made);

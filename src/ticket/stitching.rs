@@ -8,24 +8,24 @@ use crate::table::{Table, TableError};
 use crate::textile::thread::{self, ThreadUse};
 use std::collections::BTreeMap;
 
-/// Put on the thread for ends and breaks: rates.csv has no rate for it. American & Efird, "Estimating
+/// The share added to the thread for ends and breaks; rates.csv has no rate for it. American & Efird, "Estimating
 /// Thread Consumption", asks for 15 to 20 %, an article on apparelscience.com for 10 to 15 %.
 pub(super) const THREAD_WASTE: f64 = 0.15;
 
-/// The order's sewing lines, their thread, and what of it is not known.
+/// The order's sewing lines and their thread.
 #[derive(Debug)]
 pub(super) struct Stitching {
     /// One row for each line.
     pub(super) lines: Table,
     /// One row for each stitch class.
     pub(super) classes: Table,
-    /// All thread of the classes that are known.
+    /// All thread of known stitch classes, waste included.
     pub(super) thread: Length,
-    /// Classes whose thread is not known.
+    /// Stitch classes of unknown thread use.
     pub(super) unknown: Vec<String>,
 }
 
-/// Lengths are for the whole order; the thread has the waste in it.
+/// Builds the tables of stitching and thread. Lengths are for the whole order; thread includes the waste.
 pub(super) fn stitching(job: &Job<'_>) -> Result<Stitching, TableError> {
     let measured = |name: &str| {
         let columns = Table::new(name).text("class").text(if name == "stitching" { "why" } else { "stitch" });

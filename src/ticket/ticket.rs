@@ -1,7 +1,7 @@
 //! The ticket: everything a recipe says about one order, as plain data.
 //!
-//! Quantities, not floats, all the way; per garment unless an entry says once for the whole order.
-//! Never here: scripts, how it came about, how it is drawn.
+//! Amounts are quantities, not floats, and are per garment unless the entry counts once for the whole order.
+//! Never here: scripts, how a ticket is made, how it is drawn.
 
 use super::usage::Usage;
 use crate::piece::{Exact, Piece};
@@ -9,26 +9,26 @@ use crate::quantity::{Length, Quantity, Style, Time, number};
 use crate::workshop::Material;
 use serde::{Deserialize, Serialize};
 
-/// The version of the ticket's form, checked when it comes from another process.
+/// The version of the ticket format, checked when a ticket comes from another process.
 pub(crate) const VERSION: u32 = 5;
 
-/// A value that an input or a figure has.
+/// The value of an input or a figure.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum TicketValue {
     /// A measure or a plain number.
     Quantity(Quantity),
     /// A whole number.
     Whole(i64),
-    /// Words.
+    /// Text.
     Text(String),
     /// Yes or no.
     Flag(bool),
-    /// Several.
+    /// Several values.
     List(Vec<TicketValue>),
 }
 
 impl TicketValue {
-    /// As a person reads it.
+    /// Formats the value for a reader.
     pub fn show(&self, style: &Style) -> String {
         match self {
             Self::Quantity(quantity) => style.show(*quantity),
@@ -39,7 +39,7 @@ impl TicketValue {
         }
     }
 
-    /// As a step says it: a length on both tapes.
+    /// Formats the value for a step, a length on both tapes.
     pub fn show_in_step(&self, style: &Style) -> String {
         match self {
             Self::Quantity(quantity) => style.show_on_both_tapes(*quantity),
@@ -47,7 +47,7 @@ impl TicketValue {
         }
     }
 
-    /// The quantity it is, whole numbers included.
+    /// Returns the quantity of a measure, plain number or whole number.
     pub fn quantity(&self) -> Option<Quantity> {
         match self {
             Self::Quantity(quantity) => Some(*quantity),
@@ -60,18 +60,18 @@ impl TicketValue {
 /// Where an input's value came from.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum InputSource {
-    /// The person gave it.
+    /// The order gives it.
     Given,
-    /// The recipe's usual value.
+    /// It is the recipe's usual value.
     Usual,
-    /// The same as another input.
+    /// It is the same as that of another input.
     SameAs,
-    /// The body measure of the workshop's size of this name.
+    /// It is the body measure of the workshop's size of this name.
     Size(String),
 }
 
 impl InputSource {
-    /// What is said beside the value; nothing where the person gave it.
+    /// Returns the remark shown beside the value; `None` if the order gives it.
     pub fn remark(&self) -> Option<String> {
         match self {
             Self::Given => None,
@@ -82,14 +82,14 @@ impl InputSource {
     }
 }
 
-/// One input as it was answered.
+/// An input and its answer.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct AnsweredInput {
-    /// Its name.
+    /// The name the recipe gives it.
     pub name: String,
-    /// The question.
+    /// The question the recipe asks for it.
     pub question: String,
-    /// Its value.
+    /// The answer as plain data.
     pub value: TicketValue,
     /// Where the value came from.
     pub source: InputSource,
@@ -98,35 +98,35 @@ pub struct AnsweredInput {
 /// A named value that the recipe publishes.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Figure {
-    /// Its name, with blanks.
+    /// The name, with spaces between words.
     pub name: String,
-    /// Its value.
+    /// The published value.
     pub value: TicketValue,
-    /// What it means.
+    /// The meaning in the recipe's words.
     pub meaning: String,
 }
 
-/// A piece to cut for a garment, with exact sizes; its count is that of one garment.
+/// A piece to cut, with exact sizes; its count is per garment unless `once` is set.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct TicketPiece {
-    /// What is cut.
+    /// The piece to cut.
     pub piece: Piece<Exact>,
-    /// The material it is cut from: its place in the ticket's list.
+    /// The material it is cut from, as an index into [`Ticket::materials`].
     pub material: usize,
-    /// Once for the whole order, not for each garment.
+    /// Whether it counts once for the whole order, not per garment.
     pub once: bool,
 }
 
-/// Something to have at hand besides cloth.
+/// A notion to have at hand besides cloth.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Need {
-    /// The notion: its place in the ticket's list of materials.
+    /// The notion, as an index into [`Ticket::materials`].
     pub material: usize,
     /// A length or a count.
     pub amount: Quantity,
     /// What it is for.
     pub why: String,
-    /// Once for the whole order.
+    /// Whether it counts once for the whole order.
     pub once: bool,
 }
 
@@ -139,7 +139,7 @@ pub struct Sewing {
     pub length: Length,
     /// What it is for.
     pub why: String,
-    /// Once for the whole order.
+    /// Whether it counts once for the whole order.
     pub once: bool,
 }
 
@@ -148,49 +148,50 @@ pub struct Sewing {
 pub struct Work {
     /// The operation, as the workshop's rates name it.
     pub operation: String,
-    /// How many, or what length of it.
+    /// A count or a length.
     pub amount: Quantity,
-    /// The recipe's own estimate for one, where the workshop has no rate.
+    /// The recipe's estimate, used if the workshop has no rate: for each one counted, or for the whole length in one
+    /// garment.
     pub about: Option<Time>,
-    /// Once for the whole order.
+    /// Whether it counts once for the whole order.
     pub once: bool,
 }
 
 /// A mark to make on a piece.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Mark {
-    /// The piece.
+    /// The name of the piece.
     pub piece: String,
     /// What the mark is.
     pub name: String,
-    /// How far.
+    /// The distance from `from`.
     pub distance: Length,
-    /// From where.
+    /// Where the distance starts, in the recipe's words.
     pub from: String,
 }
 
-/// What a recipe produced for one order.
+/// Everything a recipe produces for one order.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Ticket {
-    /// The form's version.
+    /// The version of the ticket format.
     pub version: u32,
-    /// The recipe's file name without ending.
+    /// The recipe's file name without extension.
     pub recipe: String,
     /// What it makes, in the recipe's words.
     pub makes: String,
-    /// What the recipe says it is for, such as skirt, child.
+    /// The recipe's tags, such as skirt or child.
     pub tags: Vec<String>,
-    /// How many garments.
+    /// The number of garments.
     pub garments: i64,
-    /// How old the wearer is, if the order says it.
+    /// The age of the wearer, if the order states it.
     pub age: Option<Time>,
-    /// What the garment is for, if the order says it.
+    /// The use of the garment, if the order states it.
     pub used_for: Option<Usage>,
-    /// The inputs, in the order of the recipe.
+    /// The answered inputs, in recipe order.
     pub inputs: Vec<AnsweredInput>,
     /// The figures.
     pub figures: Vec<Figure>,
-    /// The materials that pieces and needs point at.
+    /// The materials that pieces and needs refer to by index.
     pub materials: Vec<TicketMaterial>,
     /// The pieces.
     pub pieces: Vec<TicketPiece>,
@@ -202,36 +203,36 @@ pub struct Ticket {
     pub work: Vec<Work>,
     /// The marks.
     pub marks: Vec<Mark>,
-    /// The steps, with `{figure}` still in them.
+    /// The steps, with their `{figure}` placeholders not filled in.
     pub steps: Vec<String>,
-    /// What is odd about its body measures, in sentences: each wants a second look, and none stops the order.
+    /// Warnings about implausible body measures, as sentences. None of them stops the order.
     pub doubts: Vec<String>,
-    /// The keys of the cautions.
+    /// The keys of the cautions that the recipe and its formulas ask for.
     pub cautions: Vec<String>,
 }
 
-/// A material of a ticket: one of the workshop's, or one that only this order knows.
+/// A material of a ticket: from the workshop's list, or known to this order only.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct TicketMaterial {
-    /// The input it was given for; none for a plain notion the recipe names itself.
+    /// The input it answers; `None` for goods the recipe names itself.
     pub input: Option<String>,
-    /// It is in the workshop's list.
+    /// Whether it is in the workshop's list.
     pub listed: bool,
-    /// What it is.
+    /// The material itself.
     pub material: Material,
 }
 
-/// A step put into words, and what it names that the ticket does not have.
+/// A step with its placeholders filled in, and the names that could not be filled in.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SpokenStep {
-    /// The words.
+    /// The text; unknown names are left out of it.
     pub text: String,
-    /// Names in braces that are no figure and no input.
+    /// Names in braces that are neither a figure nor an input.
     pub unknown: Vec<String>,
 }
 
 impl Ticket {
-    /// An empty ticket.
+    /// Creates an empty ticket for one garment.
     pub fn new(recipe: &str, makes: &str) -> Self {
         Self {
             version: VERSION,
@@ -255,35 +256,35 @@ impl Ticket {
         }
     }
 
-    /// How many times an entry counts in the whole order.
+    /// Returns how often an entry counts in the whole order: once, or for each garment.
     pub fn times(&self, once: bool) -> i64 {
         if once { 1 } else { self.garments }
     }
 
-    /// The usable width of what a piece is cut from, where it is known.
+    /// Returns the usable width of the material a piece is cut from, if known.
     pub fn width_of(&self, piece: &TicketPiece) -> Option<Length> {
         self.materials.get(piece.material).and_then(|material| material.material.usable_width)
     }
 
-    /// The figure of a name, written with blanks or underscores.
+    /// Returns the figure of this name, written with spaces or underscores.
     pub fn figure(&self, name: &str) -> Option<&Figure> {
         let plain = |name: &str| name.replace('_', " ");
         self.figures.iter().find(|figure| plain(&figure.name) == plain(name))
     }
 
-    /// The input of a name.
+    /// Returns the input of this name.
     pub fn input(&self, name: &str) -> Option<&AnsweredInput> {
         self.inputs.iter().find(|input| input.name == name)
     }
 
-    /// What the order says beside its inputs, each a name and a value: the age of the wearer and the use.
+    /// Returns what the order states besides its inputs, as names and values: the wearer's age and the use.
     pub fn besides(&self) -> Vec<(&'static str, TicketValue)> {
         let age = self.age.map(|age| ("age", TicketValue::Quantity(age.into())));
         let usage = self.used_for.map(|usage| ("use", TicketValue::Text(usage.words().to_owned())));
         age.into_iter().chain(usage).collect()
     }
 
-    /// How many pieces of a name one garment has; none if there is no such piece.
+    /// Returns the count of pieces of this name in one garment; `None` if there is no such piece.
     pub fn pieces_of(&self, name: &str) -> Option<i64> {
         let counts =
             self.pieces.iter().map(|entry| &entry.piece).filter(|piece| piece.name == name).map(|piece| piece.count);
@@ -292,7 +293,7 @@ impl Ticket {
         Some(counts.sum())
     }
 
-    /// A step with its `{figure}` filled in, lengths on both tapes.
+    /// Fills in the figures and inputs that a step names in braces, lengths on both tapes.
     pub fn speak(&self, step: &str, style: &Style) -> SpokenStep {
         let mut spoken = SpokenStep { text: String::new(), unknown: Vec::new() };
         let mut rest = step;
@@ -314,7 +315,7 @@ impl Ticket {
         spoken
     }
 
-    /// The amount of a need or a work entry for the whole order.
+    /// Returns the amount of a need or a work entry for the whole order.
     pub fn order_amount(&self, amount: Quantity, once: bool) -> Quantity {
         let times = number::from_whole(self.times(once));
         Quantity::from_steps(amount.steps() * times, amount.dimension()).liking(amount.liked())

@@ -1,17 +1,17 @@
-//! What a garment is made for: the few uses that rules and cautions tell apart.
+//! The uses of a garment: the few that rules and cautions distinguish.
 //!
-//! Never here: which rule concerns which use.
+//! Never here: which rule applies to which use.
 
 use serde::{Deserialize, Serialize};
 
-/// A use.
+/// What a garment is made for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Usage {
     /// Everyday clothing.
     DayWear,
     /// Jackets, cloaks and hoods over other clothes.
     Outdoors,
-    /// Sleeping, and what is worn to bed and about it.
+    /// Nightwear, and what is worn before and after bed.
     Sleep,
     /// Lessons and rehearsals.
     DanceClass,
@@ -19,12 +19,12 @@ pub enum Usage {
     Stage,
     /// A costume to play in, at home or at a party.
     DressingUp,
-    /// Curtains, cushions, linen: worn by nobody.
+    /// Curtains, cushions, linen: not worn.
     Household,
 }
 
 impl Usage {
-    /// The words an order says, in order.
+    /// The words for each use, in the order of the variants.
     pub const WORDS: [(&'static str, Self); 7] = [
         ("day wear", Self::DayWear),
         ("outdoors", Self::Outdoors),
@@ -35,12 +35,12 @@ impl Usage {
         ("household", Self::Household),
     ];
 
-    /// The words for it.
+    /// Returns the words for the use.
     pub fn words(self) -> &'static str {
         Self::WORDS.iter().find(|(_, usage)| *usage == self).map_or("", |(words, _)| words)
     }
 
-    /// The use of these words, whatever their capitals and blanks.
+    /// Parses the words for a use; ignores case, and takes spaces, `_` and `-` as equal.
     pub fn named(written: &str) -> Option<Self> {
         let plain = |words: &str| words.to_lowercase().split([' ', '_', '-']).collect::<Vec<_>>().join(" ");
         let written = plain(written.trim());

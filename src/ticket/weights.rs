@@ -1,6 +1,6 @@
-//! What the cut pieces of an order weigh, cloth by cloth, and what the whole order weighs in the post.
+//! The weight of an order: its cut pieces, cloth by cloth, and the whole order for the post.
 //!
-//! Never here: what a label says.
+//! Never here: the text of labels.
 
 use super::job::Job;
 use super::ticket::TicketPiece;
@@ -9,21 +9,21 @@ use crate::quantity::{Area, Dimension, Liked, Mass, Quantity, Tape, Unit, number
 use crate::workshop::Material;
 use std::f64::consts::PI;
 
-/// A cloth and the area of all that is cut from it; none of a full width whose width is not known.
+/// A cloth and the area of all pieces cut from it; `None` if a piece takes the full width and that is unknown.
 pub(super) struct CutCloth<'a> {
     pub(super) material: &'a Material,
     pub(super) area: Option<Area>,
 }
 
 impl CutCloth<'_> {
-    /// What is cut of it, as the weight of its area.
+    /// Returns the weight of the cut area; `None` if it is unknown, zero or not finite.
     pub(super) fn weight(&self) -> Option<Quantity> {
         let weight = self.material.weight.filter(|weight| weight.dimension() == Dimension::MASS_BY_AREA)?;
         weight.times(self.area?.into()).ok().filter(|weight| weight.steps() > 0.0 && weight.steps().is_finite())
     }
 }
 
-/// The cloths of an order in the order of its pieces, each once.
+/// Returns the cloths of an order, each once, in the order of its pieces.
 pub(super) fn cut_cloths<'a>(job: &Job<'a>) -> Vec<CutCloth<'a>> {
     let mut list: Vec<CutCloth<'a>> = Vec::new();
     for TicketPiece { piece, material, once } in &job.ticket.pieces {
@@ -41,11 +41,11 @@ pub(super) fn cut_cloths<'a>(job: &Job<'a>) -> Vec<CutCloth<'a>> {
     list
 }
 
-/// What an order weighs: its cut pieces and those of its notions that are weighed by the length. Thread and
-/// single small things are not in it.
+/// Returns the weight of an order: its cut pieces and the lengths of its notions, without thread and single small
+/// items.
 ///
 /// # Errors
-/// The materials whose weight nobody has written down.
+/// The materials of unknown weight; an empty list if the sum is not finite.
 pub(super) fn order_weight(job: &Job<'_>) -> Result<Mass, Vec<String>> {
     let mut unknown = Vec::new();
     let mut steps = 0.0;
@@ -72,7 +72,7 @@ pub(super) fn order_weight(job: &Job<'_>) -> Result<Mass, Vec<String>> {
     if unknown.is_empty() && steps.is_finite() { Ok(Mass::from_steps(steps).liking(liked)) } else { Err(unknown) }
 }
 
-/// The area of one piece as it is cut, allowances included.
+/// Returns the area of one piece as cut, allowances included.
 fn area_of(shape: &Shape, material: &Material) -> Option<Area> {
     let square = match shape {
         Shape::Rectangle { along, across } => along.steps() * across.steps(),

@@ -1,6 +1,6 @@
-//! One order in its workshop: plans, price and sections, each made when it is first asked for and then kept.
+//! An order in its workshop: plans, price and sections, each made on first use and cached.
 //!
-//! Never here: how one of them comes about; drawing; files.
+//! Never here: how any of them is made; drawing; files.
 
 use super::buying::Bill;
 use super::cost::{Basis, OrderPrice, Purchases, order_price};
@@ -24,8 +24,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 use std::sync::Arc;
 
-/// An order in its workshop. What a method has to make first is made once; an error is not kept, so that an order
-/// whose plan was stopped can be asked again.
+/// An order in its workshop. What its methods make is cached; an error is not, so that an order whose plan was stopped
+/// can be tried again.
 #[derive(Debug)]
 pub struct WorkshopOrder {
     ticket: Ticket,
@@ -40,13 +40,13 @@ pub struct WorkshopOrder {
     price: Once<OrderPrice>,
     bill: Once<Bill>,
     leftovers: Once<Vec<Leftover>>,
-    /// The tables of sections, by their names.
+    /// The tables of sections, by section name.
     tables: RefCell<BTreeMap<&'static str, Rc<Table>>>,
 }
 
 impl WorkshopOrder {
-    /// Takes an order whose pieces can all be laid. Amounts inside steps are shown in `style`; `planner` makes
-    /// the plans, and ends them when its flag is raised.
+    /// Creates an order after checking that all its pieces can be laid. Amounts inside steps are shown in `style`;
+    /// `planner` makes the plans, and stops when its flag is raised.
     ///
     /// # Errors
     /// A piece that cannot be laid.
@@ -69,36 +69,36 @@ impl WorkshopOrder {
         })
     }
 
-    /// What the recipe said.
+    /// Returns what the recipe produced.
     pub fn ticket(&self) -> &Ticket {
         &self.ticket
     }
 
-    /// How its amounts are shown.
+    /// Returns the style of its amounts.
     pub fn style(&self) -> &Style {
         &self.style
     }
 
-    /// The standard plan: the whole order from endless stock.
+    /// Returns the standard plan: the whole order from endless stock.
     fn standard(&self) -> Result<&[Lay], LayError> {
         let lays = || standard_lays(&self.ticket, self.ticket.garments, &self.style, &self.planner);
         self.standard.get_or_make(lays).map(Vec::as_slice)
     }
 
-    /// The real plan: the shelf first, then what must be bought.
+    /// Returns the real plan: the shelf first, then what must be bought.
     fn lays(&self) -> Result<&[Lay], LayError> {
         self.shelf.get_or_make(|| shelf_lays(&self.ticket, &self.workshop, &self.planner)).map(Vec::as_slice)
     }
 
-    /// The price of the order, to the cent; none if nothing in it has a price.
+    /// Returns the price of the order to the cent; `None` if nothing in it has a price.
     ///
     /// # Errors
-    /// The work was stopped, or an amount is beyond any number.
+    /// The work was stopped, or an amount is too large.
     pub fn price(&self) -> Result<Option<Money>, LayError> {
         Ok(self.order_price()?.price)
     }
 
-    /// The price of one garment, to the cent.
+    /// Returns the price of one garment to the cent.
     ///
     /// # Errors
     /// As for [`Self::price`].
@@ -106,7 +106,7 @@ impl WorkshopOrder {
         Ok(self.order_price()?.each)
     }
 
-    /// What is not in the price, because nobody knows what it costs.
+    /// Returns the names of what the price leaves out because its cost is unknown.
     ///
     /// # Errors
     /// As for [`Self::price`].
@@ -114,28 +114,28 @@ impl WorkshopOrder {
         Ok(self.order_price()?.without())
     }
 
-    /// All minutes that are known.
+    /// Returns the sum of all known minutes.
     ///
     /// # Errors
-    /// An amount beyond any number.
+    /// An amount is too large.
     pub fn total_minutes(&self) -> Result<Time, LayError> {
         Ok(self.minutes()?.total)
     }
 
-    /// What the order weighs without its thread.
+    /// Returns the weight of the order without its thread.
     ///
     /// # Errors
-    /// The materials whose weight is not known.
+    /// The materials of unknown weight; an empty list if the sum is not finite.
     pub fn weight(&self) -> Result<Mass, Vec<String>> {
         weights::order_weight(&self.job())
     }
 
-    /// All pieces to cut.
+    /// Returns the number of pieces to cut.
     pub fn piece_count(&self) -> i64 {
         self.job().piece_count()
     }
 
-    /// What is left and worth keeping.
+    /// Returns the leftovers worth keeping.
     ///
     /// # Errors
     /// The work was stopped.
@@ -143,7 +143,7 @@ impl WorkshopOrder {
         self.leftovers.get_or_make(|| Ok(self.kept(self.lays()?))).map(Vec::as_slice)
     }
 
-    /// The lengths of all lays as they are drawn.
+    /// Returns the lengths of all lays, ready to draw.
     ///
     /// # Errors
     /// The work was stopped.
@@ -152,7 +152,7 @@ impl WorkshopOrder {
         Ok(self.told()?.iter().flat_map(|told| plans::drawn_lengths(told, &words)).collect())
     }
 
-    /// The order in one breath: `2 pieces to cut, 48 min, $23.40`.
+    /// Summarises the order in one line: `2 pieces to cut, 48 min, $23.40`.
     ///
     /// # Errors
     /// As for [`Self::price`].
@@ -171,7 +171,7 @@ impl WorkshopOrder {
         Ok(format!("{pieces}, {minutes}, {price}{without}"))
     }
 
-    /// Every single cut with its marks.
+    /// Returns the table of every single cut with its marks.
     ///
     /// # Errors
     /// The work was stopped.
@@ -179,7 +179,7 @@ impl WorkshopOrder {
         Ok(plans::plan(&self.told()?, &self.plan_words())?)
     }
 
-    /// The table of a section, made unless it is kept already.
+    /// Returns the table of a section, made on first use and cached.
     pub(super) fn table_once(
         &self,
         name: &'static str,
@@ -193,28 +193,28 @@ impl WorkshopOrder {
         Ok(made)
     }
 
-    /// The order and its workshop, as every part of it is made from them.
+    /// Returns the common source of all tables of the order.
     pub(super) fn job(&self) -> Job<'_> {
         Job::new(&self.ticket, &self.workshop, &self.style)
     }
 
-    /// Where what is made is sold.
+    /// Returns the market the workshop sells in.
     pub(super) fn market(&self) -> Market {
         self.workshop.settings.market
     }
 
-    /// How the plan is told.
+    /// Returns how plans are reported.
     pub(super) fn plan_words(&self) -> PlanWords {
         self.job().plan_words()
     }
 
-    /// The real plan with what it is told by.
+    /// Returns the real plan with everything its report needs.
     pub(super) fn told(&self) -> Result<Vec<PlanReport<'_>>, LayError> {
         let keep_from = self.workshop.settings.smallest_remnant;
         Ok(self.lays()?.iter().map(|lay| lay.told(keep_from)).collect())
     }
 
-    /// What the maker should know about the plan.
+    /// Returns the notes on the plan for the maker.
     pub(super) fn plan_notes(&self) -> Result<Vec<String>, LayError> {
         Ok(lay_notes::notes(&self.job(), self.lays()?))
     }
@@ -227,12 +227,12 @@ impl WorkshopOrder {
         self.minutes.get_or_make(|| Ok(minutes::minutes(&self.job())?))
     }
 
-    /// What is bought, the shelf taken first.
+    /// Returns what is bought, with stock on the shelf used first.
     pub(super) fn bill(&self) -> Result<&Bill, LayError> {
         self.bill.get_or_make(|| self.bill_of(self.lays()?, true))
     }
 
-    /// From materials to the price, and what stands beside it.
+    /// Returns the cost table: the lines from materials to the price, and those beside it.
     pub(super) fn cost_table(&self) -> Result<Table, LayError> {
         let without_shelf = self.bill_of(self.standard()?, false)?;
         let purchases = Purchases { bill: self.bill()?, without_shelf: &without_shelf };
@@ -254,7 +254,7 @@ impl WorkshopOrder {
         })
     }
 
-    /// What is left of every lay and worth keeping, its marks unlike all on the shelf.
+    /// Returns the leftovers of all lays that are worth keeping, with names that no stock on the shelf has.
     fn kept(&self, lays: &[Lay]) -> Vec<Leftover> {
         let keep_from = self.workshop.settings.smallest_remnant;
         let mut used: BTreeSet<String> = self.workshop.stock.list.iter().map(|piece| piece.name.clone()).collect();

@@ -1,4 +1,4 @@
-//! A workshop file whose headings fit its layout: which column is which, and the rows that fit the headings.
+//! A workshop file checked against its layout: headings matched to columns, and the rows that fit the headings.
 //!
 //! Never here: what a field means.
 
@@ -9,10 +9,10 @@ use super::written;
 use crate::quantity::{Dimension, Reading, Unit};
 use crate::table::csv_file::{CsvErrorKind, CsvFile, CsvRow, HeadingUnit, Unprintable, heading_text, split_heading};
 
-/// A heading as it stands in the file.
+/// A heading of the file, matched to its column.
 #[derive(Clone, Debug)]
 pub(super) struct Heading {
-    /// The column's name; blank where the heading is.
+    /// The column's name; empty if the heading is blank.
     pub(super) name: String,
     pub(super) unit: Option<HeadingUnit>,
     pub(super) holds: Holds,
@@ -26,7 +26,7 @@ impl Heading {
     }
 }
 
-/// A workshop file taken apart.
+/// A parsed workshop file.
 #[derive(Clone, Debug)]
 pub(super) struct CheckedFile {
     /// Its rows have as many fields as there are headings.
@@ -36,8 +36,8 @@ pub(super) struct CheckedFile {
 }
 
 impl CheckedFile {
-    /// Takes a text apart. `usual` gives the workshop's currency, and which dialect to assume of a heading
-    /// line with a single heading. None where no field can be read at all; the errors then say why.
+    /// Parses a text. `usual` gives the workshop's currency, and the dialect to assume for a heading line with a single
+    /// heading. Returns `None` if no field can be read; `errors` then says why.
     pub(super) fn read(
         file: &str,
         text: &str,
@@ -45,7 +45,7 @@ impl CheckedFile {
         usual: Reading,
         errors: &mut Vec<WorkshopFileError>,
     ) -> Option<Self> {
-        // The sign that makes the most of the headings known, then the one that makes more of them.
+        // Prefer the separator that gives the most known headings, then the most headings.
         let score = |fields: &[String]| {
             let known = fields.iter().filter(|field| layout.column(field).or(layout.column(bare(field))).is_some());
             (known.count(), fields.len())
@@ -65,7 +65,7 @@ impl CheckedFile {
                 Err(kind) => errors.push(found.error(row.line, None, kind)),
             }
         }
-        // A field under a doubtful heading would only be blamed for it.
+        // Fields below a wrong heading would only give errors that follow from it.
         sound.then_some(found)
     }
 
@@ -107,7 +107,7 @@ impl CheckedFile {
             self.headings.push(heading);
         }
         for column in layout.needed() {
-            // A heading that is nearly this one has been blamed already.
+            // A misspelt heading of this column has been reported already.
             let there = |heading: &Heading| {
                 layout.others.is_none() && names::nearest(&heading.name, layout.names()) == Some(column)
             };
@@ -179,7 +179,7 @@ impl CheckedFile {
     }
 }
 
-/// A heading without what stands in brackets behind it.
+/// A heading without the brackets behind it.
 fn bare(heading: &str) -> &str {
     heading.rsplit_once('(').map_or(heading, |(name, _)| name)
 }

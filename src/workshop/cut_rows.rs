@@ -1,4 +1,4 @@
-//! The rows of the files that a list of pieces is cut by: pieces, lengths, and a plan that was written before.
+//! Rows of the files for cutting a list of pieces: the pieces, the lengths, and an earlier plan.
 //!
 //! Never here: what a plan makes of them.
 
@@ -15,23 +15,22 @@ use crate::table::{CsvErrorKind, Located, NeededBy};
 /// A row of the file of pieces.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct PieceRow {
-    /// Its name.
     pub name: String,
     /// How many.
     pub count: i64,
     /// How long.
     pub along: Length,
-    /// How wide; none for the full width.
+    /// How wide; `None` for the full width.
     pub across: Option<Length>,
     /// How far it may be turned.
     pub turn: Turn,
     /// The order it is for.
     pub order: Option<String>,
-    /// Its line that may lie on a fold.
+    /// Direction of its line that may lie on a fold.
     pub fold: Option<Fold>,
-    /// It starts at the same place of the pattern.
+    /// Whether it starts at the same place of the pattern.
     pub matched: bool,
-    /// How it may be joined.
+    /// How it may be joined; `None` if it must stay whole.
     pub join: Option<JoinRule>,
 }
 
@@ -40,36 +39,35 @@ pub(crate) struct PieceRow {
 pub(crate) struct LengthRow {
     /// Its mark.
     pub stock: String,
-    /// What it is, where that is said.
+    /// Name of the material, if given.
     pub material: Option<String>,
     /// The dye lot.
     pub lot: Option<String>,
-    /// How many; none for as many as needed.
+    /// How many; `None` for as many as needed.
     pub count: Option<i64>,
-    /// How long each is; none for as long as needed.
+    /// How long each is; `None` for as long as needed.
     pub along: Option<Length>,
     /// How wide each is.
     pub across: Option<Length>,
-    /// Of one, or by the length.
+    /// Price of one, or by length.
     pub price: Option<Quantity>,
-    /// It is held for an order and stays where it is.
+    /// Whether it is held for an order and must not be cut.
     pub held: bool,
 }
 
-/// All lengths, and what is the same for all of them.
+/// All lengths, and what they have in common.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct LengthRows {
-    /// The rows.
     pub list: Vec<LengthRow>,
-    /// The surface has a direction.
+    /// Whether the surface has a direction.
     pub napped: bool,
     /// The pattern's repeat.
     pub repeat: Option<Length>,
-    /// The file has a column for the width.
+    /// Whether the file has a column for the width.
     pub has_across: bool,
 }
 
-/// A row of a plan that was written before.
+/// A row of an earlier plan.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct PlanRow {
     /// The length it is cut from.
@@ -84,11 +82,11 @@ pub(crate) struct PlanRow {
     pub across: (Length, Length),
     /// How it lies.
     pub lie: Lie,
-    /// Through which layers.
+    /// The layers it is cut through.
     pub layers: Layers,
-    /// Turned half round besides.
+    /// Whether it is turned half round besides.
     pub reversed: bool,
-    /// As the mirror image.
+    /// Whether it is cut as the mirror image.
     pub mirrored: bool,
 }
 
@@ -151,10 +149,10 @@ const PLAN: Layout = Layout {
     others: None,
 };
 
-/// Reads the file of pieces and the file of lengths, each a name and its text.
+/// Reads the file of pieces and the file of lengths, each given as its name and its text.
 ///
 /// # Errors
-/// Everything that is wrong with both.
+/// All errors of both files.
 pub(crate) fn read_cut_files(
     (pieces_file, pieces): (&str, &str),
     (lengths_file, lengths): (&str, &str),
@@ -167,7 +165,7 @@ pub(crate) fn read_cut_files(
     if errors.is_empty() { Ok((rows, found)) } else { Err(errors) }
 }
 
-/// The pieces, and whether they have a size across.
+/// The pieces, and whether the file has a column for the size across.
 fn gather_pieces(
     file: &str,
     text: &str,
@@ -273,7 +271,7 @@ fn gather_lengths(
     found
 }
 
-/// What must be the same in every row: one plan has one kind of goods.
+/// What must be the same in every row, because a plan has one kind of goods: column, text and line of the first row.
 #[derive(Default)]
 struct Same(Vec<(String, String, u64)>);
 
@@ -309,7 +307,7 @@ fn length(fields: &mut Fields<'_>, stock: Option<String>, has_across: bool) -> O
     }
     let price = fields.figure("price", PRICE, Least::Zero);
     let price = match (price, along) {
-        // By the length, of a length that is known: so much each.
+        // A price by length, of a known length, becomes a price for each.
         (Some(price), Some(along)) if price.dimension() == Dimension::MONEY_BY_LENGTH => {
             price.times(along.into()).ok().and_then(|each| Money::try_from(each).ok()).map(Quantity::from)
         }
@@ -328,10 +326,10 @@ fn length(fields: &mut Fields<'_>, stock: Option<String>, has_across: bool) -> O
     Some(LengthRow { stock: stock?, material, lot, count, along, across, price, held })
 }
 
-/// Reads a plan that was written before; the errors are all that the text has.
+/// Reads an earlier plan.
 ///
 /// # Errors
-/// Everything that is wrong with it.
+/// All errors of the text.
 pub(crate) fn read_plan(file: &str, text: &str, settings: &Settings) -> Result<Vec<PlanRow>, Vec<WorkshopFileError>> {
     let mut errors = Vec::new();
     let Some(text) = CheckedFile::read(file, text, &PLAN, settings.file_reading(), &mut errors) else {
@@ -345,7 +343,7 @@ fn plan_row(fields: &mut Fields<'_>) -> Option<PlanRow> {
     let stock = fields.needed_words("stock", "a mark such as B4-2");
     let piece = fields.needed_words("piece", "a name such as strip");
     let mut mark = |column| {
-        // Decimals are written to a billionth; cuts are made in whole nanometres.
+        // Decimals are written to a billionth; cuts are in whole nanometres.
         let mark = fields.measure::<Length>(column, Least::Zero)?;
         Some(Length::from_steps(mark.steps().round()).liking(mark.liked()))
     };

@@ -1,4 +1,4 @@
-//! The fields of one row, each checked as it is taken; errors are collected and reading goes on.
+//! The fields of one row, each checked when it is read; errors are collected and reading goes on.
 //!
 //! Never here: what a row as a whole means.
 
@@ -39,7 +39,7 @@ pub(super) struct Fields<'r> {
     errors: &'r mut Vec<WorkshopFileError>,
 }
 
-/// Reads every row; those with an error are left out, and each keeps its line for later checks.
+/// Reads every row, each with its line for later checks; rows with an error are left out.
 pub(super) fn read_rows<T>(
     file: &CheckedFile,
     errors: &mut Vec<WorkshopFileError>,
@@ -54,7 +54,7 @@ pub(super) fn read_rows<T>(
         if let Some(value) = value.filter(|_| of_row.is_empty()) {
             found.push((row.line, value));
         }
-        // A person goes along the line from left to right.
+        // Errors are in the order in which a person reads the line.
         of_row
             .sort_by_key(|error| file.headings.iter().position(|heading| error.column.as_ref() == Some(&heading.name)));
         errors.append(&mut of_row);
@@ -63,7 +63,7 @@ pub(super) fn read_rows<T>(
     found
 }
 
-/// Names that may stand in a file only once.
+/// Names that must be unique in a file, each with its first line.
 #[derive(Debug, Default)]
 pub(super) struct UsedNames(BTreeMap<String, u64>);
 
@@ -82,7 +82,7 @@ impl Fields<'_> {
         self.row.line
     }
 
-    /// What stands in a column; nothing where the file has no such column.
+    /// The text in a column; empty if the file has no such column.
     pub(super) fn raw(&self, column: &str) -> &str {
         let columns = self.file.headings.iter().zip(&self.row.fields);
         columns.filter(|(heading, _)| heading.name == column).map(|(_, field)| field.as_str()).next().unwrap_or("")
@@ -103,7 +103,7 @@ impl Fields<'_> {
         self.errors.iter().any(|error| error.column.as_deref() == Some(column))
     }
 
-    /// What to type into a blank field of a column.
+    /// An example to type into a blank field of a column.
     pub(super) fn example(&self, column: &str) -> String {
         match self.holds(column) {
             Holds::Words => "a name".to_owned(),
@@ -123,7 +123,7 @@ impl Fields<'_> {
         self.file.heading(column).map_or(Holds::Words, |heading| heading.holds)
     }
 
-    /// Words; none where the field is blank.
+    /// The words in a column; `None` if the field is blank.
     pub(super) fn words(&mut self, column: &str) -> Option<String> {
         let words = unguarded(self.raw(column)).to_owned();
         if words.chars().any(is_unprintable) {
@@ -133,7 +133,7 @@ impl Fields<'_> {
         (!words.is_empty()).then_some(words)
     }
 
-    /// Words that must be there.
+    /// The words in a column that must not be blank.
     pub(super) fn needed_words(&mut self, column: &str, example: &str) -> Option<String> {
         if self.raw(column).is_empty() {
             self.error(column, WorkshopFileErrorKind::Blank { example: example.to_owned() });
@@ -154,7 +154,7 @@ impl Fields<'_> {
         Some(name)
     }
 
-    /// One of a few words; none where the field is blank.
+    /// The meaning of one of a few words; `None` if the field is blank.
     pub(super) fn choice<T: Copy>(&mut self, column: &str, choices: &[(&'static str, T)]) -> Option<T> {
         let written = self.raw(column).to_owned();
         if written.is_empty() {
@@ -175,7 +175,7 @@ impl Fields<'_> {
         self.choice(column, &[("yes", true), ("no", false)]).unwrap_or(false)
     }
 
-    /// A length, or the unit of one alone: `1/8 yd`, `m`.
+    /// A length, or a unit of length alone: `1/8 yd`, `m`.
     pub(super) fn length_or_unit(&self, written: &str) -> Option<Length> {
         let quantity = match Unit::named(written) {
             Some(unit) => Quantity::of(1.0, unit),
@@ -187,7 +187,7 @@ impl Fields<'_> {
         Length::try_from(quantity).ok().filter(|length| length.is_positive())
     }
 
-    /// A whole number of things; none where the field is blank.
+    /// A whole number; `None` if the field is blank.
     pub(super) fn count(&mut self, column: &str, least: Least) -> Option<usize> {
         let quantity = self.figure(column, &[Dimension::NUMBER], least)?;
         let whole = number::whole(quantity.steps()).and_then(number::count);
@@ -197,13 +197,13 @@ impl Fields<'_> {
         whole
     }
 
-    /// A part of a whole, written in per cent; none where the field is blank.
+    /// A share, written in per cent; `None` if the field is blank.
     pub(super) fn share(&mut self, column: &str, most: Most) -> Option<f64> {
         let share = self.figure(column, &[Dimension::NUMBER], Least::Zero)?;
         self.within(column, share, most)
     }
 
-    /// A part of a whole that has been read.
+    /// Checks a share that has been read: written in per cent, and at most `most`.
     pub(super) fn within(&mut self, column: &str, share: Quantity, most: Most) -> Option<f64> {
         let written = || self.raw(column).to_owned();
         if share.liked().named != Some(Unit::Percent) {
@@ -222,13 +222,13 @@ impl Fields<'_> {
         None
     }
 
-    /// A quantity of one kind; none where the field is blank.
+    /// A quantity of one kind; `None` if the field is blank.
     pub(super) fn measure<M: TryFrom<Quantity>>(&mut self, column: &str, least: Least) -> Option<M> {
         let Holds::Measure(dimensions) = self.holds(column) else { return None };
         M::try_from(self.figure(column, dimensions, least)?).ok()
     }
 
-    /// A quantity of one of several kinds; none where the field is blank.
+    /// A quantity of one of several kinds; `None` if the field is blank.
     pub(super) fn figure(&mut self, column: &str, needed: &[Dimension], least: Least) -> Option<Quantity> {
         let written = self.raw(column).to_owned();
         if written.is_empty() {

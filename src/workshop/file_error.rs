@@ -12,141 +12,141 @@ pub(crate) type WorkshopFileError = Located<WorkshopFileErrorKind>;
 /// What can be wrong with a workshop file.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum WorkshopFileErrorKind {
-    /// What can be wrong with any CSV file.
+    /// An error that any CSV file can have.
     Csv {
-        /// What is wrong.
+        /// The error.
         error: CsvErrorKind,
-        /// What could stand there instead, where that is known.
+        /// A correct example of the field or the headings, if known.
         example: Option<String>,
     },
     /// The file was given twice.
     GivenTwice,
-    /// A column that must be there is not.
+    /// A required column is missing.
     MissingColumn,
-    /// A heading that no column of this file has.
+    /// A heading that is not a column of this file.
     UnknownColumn {
         /// The heading.
         written: String,
-        /// The column that is written nearly so.
+        /// The most similar column.
         nearest: Option<String>,
         /// All columns of this file.
         known: Vec<&'static str>,
     },
-    /// Brackets behind a heading that hold a unit of something else.
+    /// The unit in brackets behind a heading measures something else.
     HeadingMeasure {
-        /// What stands in the brackets.
+        /// The text in the brackets.
         written: String,
         /// What it measures.
         given: Dimension,
         /// What the column measures.
         needed: Vec<Dimension>,
-        /// A unit that would do.
+        /// A suitable unit.
         example: String,
     },
-    /// Something stands under an empty heading.
+    /// A field below an empty heading is not blank.
     NoHeading {
-        /// What stands there.
+        /// The text of the field.
         written: String,
     },
-    /// A field that goes on over the end of its line.
+    /// A field with a line break.
     LineBreak,
-    /// A sign that cannot be seen.
+    /// An unprintable character.
     Unprintable,
-    /// A field that must hold something is blank.
+    /// A required field is blank.
     Blank {
-        /// What could stand there.
+        /// What to type.
         example: String,
     },
-    /// Zero or less where more is needed.
+    /// A figure of zero or less that must be above zero.
     NotPositive {
-        /// What stands there.
+        /// The text of the field.
         written: String,
     },
-    /// Less than zero.
+    /// A figure below zero.
     Negative {
-        /// What stands there.
+        /// The text of the field.
         written: String,
     },
-    /// More than can be.
+    /// A figure above its limit.
     TooMuch {
-        /// What stands there.
+        /// The text of the field.
         written: String,
-        /// What it must stay below, or may be at most.
+        /// The limit, as in "at most 100 %".
         limit: &'static str,
     },
     /// A count that is not a whole number.
     NotWhole {
-        /// What stands there.
+        /// The text of the field.
         written: String,
     },
-    /// None of the words that may stand in this column.
+    /// A word that is not allowed in this column.
     UnknownWord {
-        /// What stands there.
+        /// The text of the field.
         written: String,
-        /// The words.
+        /// The allowed words.
         allowed: Vec<&'static str>,
-        /// The word that is written nearly so.
+        /// The most similar word.
         nearest: Option<String>,
     },
-    /// A name that stands in an earlier line.
+    /// A name that an earlier line has.
     RepeatedName {
         /// The name.
         written: String,
-        /// Where it stands first.
+        /// The earlier line.
         first_line: u64,
     },
-    /// A material that materials.csv does not hold.
+    /// A material that is not in materials.csv.
     NoSuchMaterial {
         /// The name.
         written: String,
-        /// The material that is written nearly so.
+        /// The most similar material.
         nearest: Option<String>,
     },
-    /// Another field of the row makes this one needed.
+    /// A blank field that is required because of another field of the row.
     Needed {
         /// Why, as a clause: "it is sold by the put-up".
         because: String,
-        /// What could stand there.
+        /// What to type.
         example: String,
     },
-    /// Another field of the row leaves no room for this one.
+    /// A field that must be blank because of another field of the row.
     NotNeeded {
-        /// What stands there.
+        /// The text of the field.
         written: String,
         /// Why, as a clause: "the row is an operation".
         because: String,
     },
-    /// The flat length of a test strip is not what its pieces make.
+    /// The flat length of a test strip does not match its pieces.
     FlatDisagrees {
-        /// The flat length that stands there.
+        /// The text of the flat length.
         written: String,
-        /// The sum the pieces make: "10 pieces of 6 in less 9 overlaps of 1/2 in lie 55 1/2 in flat".
+        /// The sum of the pieces: "10 pieces of 6 in less 9 overlaps of 1/2 in lie 55 1/2 in flat".
         sum: String,
     },
-    /// A row of a trial says something else than its first row.
+    /// A row of a trial differs from its first row.
     Differs {
-        /// What stands there.
+        /// The text of the field.
         written: String,
-        /// What stands in the first row.
+        /// The text in the first row.
         first: String,
         /// The line of the first row.
         first_line: u64,
     },
-    /// There are headings and nothing below them.
+    /// There are headings and no rows below them.
     NoRows {
-        /// What is missing.
+        /// What the rows are, such as "pieces".
         what: &'static str,
     },
-    /// A row says something else than the first of what all must have in common.
+    /// A row differs from the first row in something that all rows must have in common.
     NotAlike {
-        /// What stands there.
+        /// The text of the field.
         written: String,
-        /// What stands in the first row.
+        /// The text in the first row.
         first: String,
         /// The line of the first row.
         first_line: u64,
     },
-    /// A trial has a later pass and not the one before it.
+    /// A trial has a later pass but not the one before it.
     NoEarlierPass {
         /// The trial.
         trial: String,
@@ -156,7 +156,7 @@ pub enum WorkshopFileErrorKind {
 }
 
 impl WorkshopFileErrorKind {
-    /// A common error, with what could stand there instead.
+    /// Wraps a CSV error, with a correct example of the field or the headings.
     pub(super) fn of_csv(error: CsvErrorKind, example: String) -> Self {
         Self::Csv { error, example: Some(example) }
     }
@@ -240,7 +240,7 @@ impl FileErrorKind for WorkshopFileErrorKind {
     }
 }
 
-/// What to do about a common kind where the columns are known by name.
+/// The hint for a CSV error in a file whose columns have fixed names.
 fn csv_hint(error: &CsvErrorKind, example: &str, column: &str) -> String {
     match error {
         CsvErrorKind::Empty => format!("its first line must be headings: {example}"),
@@ -282,12 +282,12 @@ fn like(example: &str) -> String {
     format!("type it like {example}")
 }
 
-/// What stands there between quotation marks, or that nothing does.
+/// The text in quotation marks, or "nothing" if it is empty.
 fn quoted(written: &str) -> String {
     if written.is_empty() { "nothing".to_owned() } else { format!("“{written}”") }
 }
 
-/// "cloth, roll or thread".
+/// Joins words: "cloth, roll or thread".
 pub(super) fn either(words: &[&str]) -> String {
     match words.split_last() {
         Some((last, [])) => (*last).to_owned(),

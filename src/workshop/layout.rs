@@ -1,4 +1,4 @@
-//! The columns that a workshop file may have: their names, what they hold, and which must be there.
+//! The columns that a workshop file may have: their names, what they hold, and which are required.
 //!
 //! Never here: reading them.
 
@@ -10,7 +10,7 @@ use crate::quantity::Dimension;
 pub(super) enum Holds {
     /// A name, a word, a note.
     Words,
-    /// How many; no unit.
+    /// A count, without a unit.
     Count,
     /// A quantity of one of these dimensions, with its unit in the field or in the heading.
     Measure(&'static [Dimension]),
@@ -21,12 +21,12 @@ pub(super) enum Holds {
 pub(super) struct Column {
     /// Its heading, without a unit.
     pub(super) name: &'static str,
-    /// Whether the file makes no sense without it.
+    /// Whether the file must have it.
     pub(super) needed: bool,
-    /// Whether a row makes no sense without a figure in it.
+    /// Whether every row must have a figure in it.
     pub(super) filled: bool,
     pub(super) holds: Holds,
-    /// The unit that the heading says by its own name, as “minutes” does.
+    /// The unit that the column's name implies, as in “minutes”.
     pub(super) implied: Option<&'static str>,
 }
 
@@ -62,18 +62,18 @@ impl Column {
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Layout {
     pub(super) columns: &'static [Column],
-    /// What any further column holds, where further ones are allowed.
+    /// What further columns hold; `None` if there may be none.
     pub(super) others: Option<Holds>,
 }
 
 impl Layout {
-    /// The column of this name, whatever its capitals, blanks and hyphens.
+    /// The column with this name, ignoring case, blanks and hyphens.
     pub(super) fn column(&self, heading: &str) -> Option<&'static Column> {
         let heading = names::word_key(heading);
         self.columns.iter().find(|column| names::word_key(column.name) == heading)
     }
 
-    /// The names of the columns without which the file makes no sense.
+    /// The names of the required columns.
     pub(super) fn needed(&self) -> impl Iterator<Item = &'static str> {
         self.columns.iter().filter(|column| column.needed).map(|column| column.name)
     }

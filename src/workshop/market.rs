@@ -1,11 +1,11 @@
-//! Where the workshop sells: whose rules its cautions and labels speak of.
+//! The market where the workshop sells, which decides whose cautions and labels it sees.
 //!
 //! Never here: what a rule says.
 
 /// A market with rules of its own.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Market {
-    /// Not said: everybody's rules are shown, each with its market.
+    /// Not set: the rules of all markets are shown, each with its market.
     #[default]
     Any,
     /// The United States.
@@ -17,22 +17,21 @@ pub enum Market {
 }
 
 impl Market {
-    /// The words settings.csv says.
+    /// The words in settings.csv.
     pub const WORDS: [(&'static str, Self); 4] =
         [("any", Self::Any), ("US", Self::Us), ("EU", Self::Eu), ("UK", Self::Uk)];
 
-    /// The word for it.
+    /// The word in settings.csv.
     pub fn word(self) -> &'static str {
         Self::WORDS.iter().find(|(_, market)| *market == self).map_or("", |(word, _)| word)
     }
 
-    /// Whether what holds in these markets is shown to a workshop that sells here; what holds in none by name
-    /// holds everywhere.
+    /// Whether a rule of these markets is shown to a workshop that sells here; a rule without markets holds everywhere.
     pub fn shows(self, markets: &[Self]) -> bool {
         markets.is_empty() || self == Self::Any || markets.contains(&self)
     }
 
-    /// `EU and UK`; nothing for everywhere.
+    /// Joins markets: `EU and UK`; empty for everywhere.
     pub fn listed(markets: &[Self]) -> String {
         markets.iter().map(|market| market.word()).collect::<Vec<_>>().join(" and ")
     }

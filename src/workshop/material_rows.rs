@@ -15,14 +15,14 @@ use crate::quantity::{Dimension, Length, Money, Quantity, Tape, Unit, number};
 use std::io;
 
 impl Materials {
-    /// Reads materials.csv; the errors are all that the text has.
+    /// Reads materials.csv, or returns all errors of the text.
     pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<WorkshopFileError>> {
         let mut errors = Vec::new();
         let read = Self::gather(file, text, settings, &mut errors);
         if errors.is_empty() { Ok(read.materials) } else { Err(errors) }
     }
 
-    /// The sound rows, and the names of all.
+    /// Reads the rows without errors, and the names of all rows.
     pub(super) fn gather(file: &str, text: &str, settings: &Settings, errors: &mut Vec<WorkshopFileError>) -> Gathered {
         let Some(text) = CheckedFile::read(file, text, &LAYOUT, settings.file_reading(), errors) else {
             return Gathered { materials: Self::default(), names: None };
@@ -75,7 +75,7 @@ impl Materials {
 /// The materials that could be read.
 pub(super) struct Gathered {
     pub(super) materials: Materials,
-    /// The names of all rows, also of those with errors; none where no row could be read.
+    /// The names of all rows, also of those with errors; `None` if no row could be read.
     pub(super) names: Option<Vec<String>>,
 }
 
@@ -176,7 +176,7 @@ fn literal_example(fields: &Fields<'_>, number: &str, unit: &str) -> String {
     format!("a figure such as {}", crate::table::csv_file::with_unit(number, unit, fields.reading()))
 }
 
-/// The price, and the length it is for where it is written as one, like `$4.50/yd`.
+/// The price, and its length if it is written by length, as in `$4.50/yd`.
 fn read_price(fields: &mut Fields<'_>) -> (Option<Money>, Option<Length>) {
     let Some(price) = fields.figure(PRICE, PRICES, Least::Zero) else { return (None, None) };
     if price.dimension() == Dimension::MONEY {
@@ -184,12 +184,12 @@ fn read_price(fields: &mut Fields<'_>) -> (Option<Money>, Option<Length>) {
     }
     let unit = price.liked().length.unwrap_or(Unit::Yard);
     let length = Quantity::of(1.0, unit);
-    // The quotient of the reading is undone here; what float noise that leaves is taken off.
+    // This undoes the division of the reading; snapping removes the float noise.
     let steps = number::snapped(price.steps() * length.steps());
     (Some(Money::from_steps(steps)), Length::try_from(length).ok())
 }
 
-/// Without a price it is only a preparation for one.
+/// The default if there is no price yet.
 fn usual_price_for(kind: Option<MaterialKind>, put_up: Option<Length>, tape: Tape) -> PriceFor {
     let unit = if tape == Tape::Inch { Unit::Yard } else { Unit::Metre };
     match (put_up, kind, Length::try_from(Quantity::of(1.0, unit))) {
@@ -231,7 +231,7 @@ fn read_price_for(fields: &mut Fields<'_>, by_length: Option<Length>) -> Option<
     })
 }
 
-/// Blank is as the price is for: a maker who is told a price by the yard can buy a yard.
+/// A blank field means the same as for the price: what is priced by the yard can be bought by the yard.
 fn read_sold_by(fields: &mut Fields<'_>, price_for: Option<PriceFor>) -> Option<SoldBy> {
     let written = fields.raw(SOLD_BY).to_owned();
     if written.is_empty() {
@@ -270,7 +270,7 @@ enum MeasureWord {
     PutUp,
 }
 
-/// `each`, `put-up`, a length such as `1/8 yd`, or its unit alone.
+/// Reads `each`, `put-up`, a length such as `1/8 yd`, or a unit of length alone.
 fn read_measure_word(fields: &mut Fields<'_>, column: &str, written: &str) -> Option<MeasureWord> {
     match names::word_key(written).as_str() {
         "each" => return Some(MeasureWord::Each),

@@ -1,4 +1,4 @@
-//! What the workshop cuts and sews with, and how it is sold.
+//! The materials that the workshop cuts and sews with, and how they are sold.
 //!
 //! Never here: what is on the shelf, which is [`stock`](super::stock), and what a piece of work needs.
 
@@ -12,13 +12,13 @@ use serde::{Deserialize, Serialize};
 pub enum PriceFor {
     /// This length, such as a yard.
     Length(Length),
-    /// One of them.
+    /// One item.
     Each,
     /// One whole put-up.
     PutUp,
 }
 
-/// In what steps a material is sold.
+/// The steps in which a material is sold.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub enum SoldBy {
     /// In whole steps of this length, such as an eighth of a yard.
@@ -32,9 +32,9 @@ pub enum SoldBy {
 /// One material.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Material {
-    /// Its name, unlike every other.
+    /// Its unique name.
     pub name: String,
-    /// What kind of thing it is.
+    /// Cloth, roll, notion or thread.
     pub kind: MaterialKind,
     /// Its width without the selvedges; of a tape or an elastic, its width.
     pub usable_width: Option<Length>,
@@ -46,17 +46,17 @@ pub struct Material {
     pub price_for: PriceFor,
     /// In what steps it is sold.
     pub sold_by: SoldBy,
-    /// How far its pattern runs along the cloth before it comes again.
+    /// Distance along the cloth after which its pattern repeats.
     pub repeat: Option<Length>,
     /// Whether the pattern steps half a repeat from selvedge to selvedge.
     pub half_drop: bool,
     /// Whether all pieces must lie the same way up.
     pub nap: bool,
-    /// The part of its length lost in the first wash, from 0 to less than 1.
+    /// The share of its length lost in the first wash, from 0 to less than 1.
     pub shrink_along: f64,
-    /// The part of its width lost in the first wash, from 0 to less than 1.
+    /// The share of its width lost in the first wash, from 0 to less than 1.
     pub shrink_across: f64,
-    /// Its weight: by the area of cloth and rolls, by the length of thread, either of notions.
+    /// Its weight: by area for cloth and rolls, by length for thread, either for notions.
     pub weight: Option<Quantity>,
     /// What it is made of, as on its label.
     pub fibre: Option<String>,
@@ -65,12 +65,12 @@ pub struct Material {
 /// All materials of a workshop, in the order of its file.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Materials {
-    /// The materials; no two have one name.
+    /// The materials, with unique names.
     pub list: Vec<Material>,
 }
 
 impl Materials {
-    /// The material of this name, whatever its capitals and blanks.
+    /// The material with this name, ignoring case and extra blanks.
     pub fn find(&self, name: &str) -> Option<&Material> {
         let key = names::key(name);
         self.list.iter().find(|material| names::key(&material.name) == key)

@@ -1,18 +1,18 @@
-//! The workshop: its materials, stock, trials, rates, sizes and settings, from plain CSV text and back.
+//! The workshop: materials, stock, trials, rates, sizes and settings, read from CSV text and written back.
 //!
 //! | file | holds |
 //! |---|---|
-//! | materials.csv | what is cut and sewn with, and how it is sold |
-//! | stock.csv | what lies on the shelf |
+//! | materials.csv | materials, and how they are sold |
+//! | stock.csv | what is on the shelf |
 //! | trials.csv | measured test strips with the machine's settings |
-//! | rates.csv | minutes, and what an hour and a sale cost |
+//! | rates.csv | minutes of work, and what an hour and a sale cost |
 //! | sizes.csv | body measures under a name |
 //! | settings.csv | tape, currency, dialect and the like |
 //!
-//! Beside them stand the files that a list of pieces is cut by, wherever they lie.
+//! The files for cutting a list of pieces are read here too; they may be in any folder.
 //!
-//! Each file is checked whole: every fault of every file comes back at once, with its line and column.
-//! Never here: files on disk (text comes in, text goes out), and acts that change the stock.
+//! Each file is checked as a whole: all errors of all files are returned at once, with their lines and columns.
+//! Never here: files on disk (text comes in, text goes out), and actions that change the stock.
 
 mod checked_file;
 mod cut_rows;
@@ -67,7 +67,7 @@ pub enum WorkshopFile {
 }
 
 impl WorkshopFile {
-    /// All files, the settings first: they decide how the rest is read.
+    /// All files, the settings first, because they decide how the rest is read.
     pub const ALL: [Self; 6] = [Self::Settings, Self::Materials, Self::Stock, Self::Trials, Self::Rates, Self::Sizes];
 
     /// The file's name in the workshop folder.
@@ -82,19 +82,19 @@ impl WorkshopFile {
         }
     }
 
-    /// The file of this name, whatever folder stands before it and whatever its capitals.
+    /// The file with this name, ignoring case and any folder before it.
     pub fn named(name: &str) -> Option<Self> {
         let last = name.rsplit(['/', '\\']).next().unwrap_or(name).to_lowercase();
         Self::ALL.into_iter().find(|file| file.name() == last)
     }
 }
 
-/// All that a workshop's files say.
+/// The contents of a workshop's files.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Workshop {
     /// What is cut and sewn with.
     pub materials: Materials,
-    /// What lies on the shelf.
+    /// What is on the shelf.
     pub stock: Stock,
     /// Measured test strips.
     pub trials: Trials,
@@ -107,9 +107,11 @@ pub struct Workshop {
 }
 
 impl Workshop {
-    /// Reads the files of a workshop, each a name and its text, in any order. A file that is not given is
-    /// an empty part; a name that is none of the workshop's is passed over. The errors are all that all
-    /// files have, those of settings.csv first.
+    /// Reads the files of a workshop, each given as its name and its text, in any order. A file that is not given
+    /// leaves its part empty; a name that is not a workshop file is ignored.
+    ///
+    /// # Errors
+    /// All errors of all files, those of settings.csv first.
     pub fn read(files: &[(&str, &str)]) -> Result<Self, Vec<WorkshopFileError>> {
         let mut errors = Vec::new();
         let mut workshop = Self::default();
@@ -143,7 +145,7 @@ impl Workshop {
         if errors.is_empty() { Ok(workshop) } else { Err(errors) }
     }
 
-    /// Writes one file, in the workshop's dialect; it reads back as the same part.
+    /// Writes one file, in the workshop's dialect; it reads back as the same data.
     pub fn write(&self, file: WorkshopFile, out: impl io::Write) -> io::Result<()> {
         match file {
             WorkshopFile::Settings => self.settings.write(out),

@@ -1,15 +1,15 @@
-//! Names as a person writes them: compared without regard to case and blanks.
+//! Names as a person writes them: compared ignoring case and extra blanks.
 //!
-//! Never here: what a name stands for.
+//! Never here: what a name refers to.
 
 pub(crate) use crate::quantity::nearest::nearest;
 
-/// What two spellings of one name have in common: no capitals, single blanks.
+/// A key that all spellings of a name share: lowercase, single blanks.
 pub(crate) fn key(name: &str) -> String {
     name.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-/// The same for headings and fixed words, where a hyphen or an underscore is as good as a blank.
+/// The same for headings and fixed words, where a hyphen or an underscore counts as a blank.
 pub(super) fn word_key(word: &str) -> String {
     key(&word.replace(['-', '_', '\u{2011}'], " "))
 }

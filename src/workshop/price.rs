@@ -1,7 +1,7 @@
-//! What an amount of a material costs: at list price, and as it is sold.
+//! The price of an amount of a material: at list price, and as it is sold.
 //!
-//! An amount is a length, or a plain number of things. Never here: rounding to the cent, which is done at
-//! a price line; and placing whole pieces on whole rolls, which only a cutting plan can do.
+//! An amount is a length, or a plain number of items. Never here: rounding to the cent, which is done at a price line;
+//! and placing whole pieces on whole rolls, which only a cutting plan can do.
 
 use super::materials::{Material, PriceFor, SoldBy};
 use crate::diagnostic::{Diagnose, DiagnosticKind};
@@ -16,12 +16,12 @@ pub enum PriceError {
         /// The material.
         material: String,
     },
-    /// It is priced or sold by the put-up, and nothing says how long that is.
+    /// It is priced or sold by the put-up, and the length of a put-up is not known.
     NoPutUp {
         /// The material.
         material: String,
     },
-    /// The amount is of another kind than the material is sold in.
+    /// The amount measures something else than the material is sold by.
     Unlike {
         /// The material.
         material: String,
@@ -30,7 +30,7 @@ pub enum PriceError {
         /// What it must measure.
         needed: Dimension,
     },
-    /// The sum itself fails.
+    /// The calculation itself fails.
     Sum(QuantityError),
 }
 
@@ -84,8 +84,8 @@ fn sold(needed: Dimension) -> &'static str {
 }
 
 impl Material {
-    /// The amount at list price, as if any amount were sold: of a length, the price of that length; of a
-    /// plain number, that many times the price for each, or for each put-up.
+    /// The amount at list price, as if any amount could be bought: for a length, the price of that length; for a plain
+    /// number, that many times the price of one, or of one put-up.
     pub fn list_price(&self, amount: Quantity) -> Result<Money, PriceError> {
         let price = self.price.ok_or_else(|| PriceError::NoPrice { material: self.name.clone() })?;
         let times = match self.price_for {
@@ -96,12 +96,12 @@ impl Material {
         Ok(price * times)
     }
 
-    /// The amount that must be bought to have this much: up to a whole selling step, a whole put-up, a
-    /// whole thing. A plain number of a material sold by the put-up is so many put-ups, and is answered
-    /// so; a length is answered as a length.
+    /// The amount that must be bought to have this much: rounded up to a whole selling step, put-up or item. For a
+    /// material sold by the put-up, a plain number is a number of put-ups, both here and in the result; a length gives
+    /// a length.
     ///
-    /// Right for what may be pieced or measured off. What is cut in whole pieces is bought by placing
-    /// them, for the end of a roll that is too short for a piece is no use.
+    /// This is right for what may be pieced or measured off. What is cut in whole pieces must be bought by placing the
+    /// pieces, because the end of a roll that is too short for a piece is useless.
     pub fn as_sold(&self, amount: Quantity) -> Result<Quantity, PriceError> {
         let each = Quantity::number(1.0);
         match self.sold_by {
@@ -119,7 +119,7 @@ impl Material {
         }
     }
 
-    /// What must be paid to have this much: the list price of the amount [as it is sold](Self::as_sold).
+    /// The price of what must be bought to have this much: the list price of the amount [as it is sold](Self::as_sold).
     pub fn bought_price(&self, amount: Quantity) -> Result<Money, PriceError> {
         self.list_price(self.as_sold(amount)?)
     }

@@ -1,16 +1,16 @@
-//! What work takes and what it costs: the file rates.csv.
+//! The file rates.csv: how long work takes and what it costs.
 //!
-//! A row is an operation, with what it is counted by, its minutes and its set-up; or it is one of the
-//! workshop's rates, known by its name, with its figure in the column “value”:
+//! A row is an operation, with its unit, its minutes and its set-up; or it is one of the workshop's rates, known by its
+//! name, with its figure in the column “value”:
 //!
 //! | name | value | meaning |
 //! |---|---|---|
 //! | wage | `$22/h` | paid for an hour of work |
-//! | overhead | `$4/h`, or `15 %` | rent and the rest: by the hour worked, or as a part of materials and wages together |
-//! | mark-up | `60 %` | put on the cost to make the price; 100 % doubles it |
-//! | fee | `6.5 %` | the part of the selling price that a market or a card takes |
-//! | waste | `5 %` | flat cloth put on what the pieces need, for the standard cost |
-//! | minimum | `$18` | no order is priced lower |
+//! | overhead | `$4/h`, or `15 %` | rent and the like: by the hour worked, or as a share of materials plus wages |
+//! | mark-up | `60 %` | added to the cost to make the price; 100 % doubles it |
+//! | fee | `6.5 %` | the share of the selling price that a market or a card takes |
+//! | waste | `5 %` | cloth added at a flat rate to what the pieces need, for the standard cost |
+//! | minimum | `$18` | the lowest price of an order |
 //!
 //! Never here: the sums of a price.
 
@@ -29,24 +29,24 @@ use std::io;
 /// What the minutes of an operation are for.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Per {
-    /// A piece that was cut.
+    /// One cut piece.
     Piece,
-    /// Whatever is counted: a hook, a buttonhole, a curtain.
+    /// One item, whatever is counted: a hook, a buttonhole, a curtain.
     Each,
     /// This length of seam, hem or edge.
     Length(Length),
 }
 
-/// Something done again and again, and how long it takes.
+/// A repeated operation, and how long it takes.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Operation {
-    /// Its name, unlike every other.
+    /// Its unique name.
     pub name: String,
     /// What the minutes are for.
     pub per: Per,
     /// How long one takes.
     pub minutes: Time,
-    /// Threading up, setting the foot: once, however much is then done.
+    /// Threading up, setting the foot: once, whatever the amount.
     pub set_up: Time,
 }
 
@@ -55,24 +55,24 @@ pub struct Operation {
 pub enum Overhead {
     /// Money by the time worked.
     ByTime(Quantity),
-    /// A part of materials and wages together.
+    /// A share of materials and wages together.
     Share(f64),
 }
 
-/// The rates of a workshop. Parts of a whole are plain numbers: 5 % is 0.05.
+/// The rates of a workshop. Shares are plain numbers: 5 % is 0.05.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Rates {
-    /// The operations, in the order of the file; no two have one name.
+    /// The operations, in the order of the file, with unique names.
     pub operations: Vec<Operation>,
     /// Money by the time worked.
     pub wage: Option<Quantity>,
-    /// Overhead.
+    /// Rent, light, repairs.
     pub overhead: Option<Overhead>,
-    /// Put on the cost to make the price.
+    /// Share added to the cost to make the price.
     pub mark_up: Option<f64>,
-    /// Taken from the selling price by others; less than 1.
+    /// Share of the selling price that others take; less than 1.
     pub fee: Option<f64>,
-    /// Put on what the pieces need.
+    /// Share added to what the pieces need.
     pub waste: Option<f64>,
     /// The lowest price of an order.
     pub minimum: Option<Money>,
@@ -88,7 +88,7 @@ pub struct Minutes {
 }
 
 impl Minutes {
-    /// Both together, for work that is set up for this alone.
+    /// Set-up and running together, for work with a set-up of its own.
     pub fn total(self) -> Time {
         self.running + self.set_up
     }
@@ -99,12 +99,12 @@ impl Minutes {
 pub enum RateError {
     /// No such operation.
     NoSuchOperation {
-        /// What was asked for.
+        /// The name asked for.
         written: String,
-        /// The operation that is written nearly so.
+        /// The most similar operation.
         nearest: Option<String>,
     },
-    /// The amount is of another kind than the operation is counted by.
+    /// The amount measures something else than the operation is timed by.
     Unlike {
         /// The operation.
         operation: String,
@@ -113,7 +113,7 @@ pub enum RateError {
         /// What it must measure.
         needed: Dimension,
     },
-    /// Less than nothing was to be done.
+    /// The amount is below zero.
     Negative {
         /// The operation.
         operation: String,
@@ -160,7 +160,7 @@ impl Diagnose for RateError {
 }
 
 impl Rates {
-    /// The operation of this name, whatever its capitals and blanks.
+    /// The operation with this name, ignoring case and extra blanks.
     pub fn find(&self, operation: &str) -> Option<&Operation> {
         let key = names::key(operation);
         self.operations.iter().find(|known| names::key(&known.name) == key)
@@ -171,8 +171,8 @@ impl Rates {
         names::nearest(operation, self.operations.iter().map(|known| known.name.as_str()))
     }
 
-    /// How long an amount of an operation takes: a length for what is timed by the length, else a plain
-    /// number. The set-up stands apart, for it comes once however many orders follow.
+    /// How long an amount of an operation takes: a length if it is timed by length, otherwise a plain number. The
+    /// set-up is separate, because it comes once however many orders follow.
     pub fn minutes_for(&self, operation: &str, amount: Quantity) -> Result<Minutes, RateError> {
         let known = self.find(operation).ok_or_else(|| RateError::NoSuchOperation {
             written: operation.to_owned(),
@@ -189,7 +189,7 @@ impl Rates {
         Ok(Minutes { set_up: known.set_up, running: known.minutes * times })
     }
 
-    /// Reads rates.csv; the errors are all that the text has.
+    /// Reads rates.csv, or returns all errors of the text.
     pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<WorkshopFileError>> {
         let mut errors = Vec::new();
         let rates = Self::gather(file, text, settings, &mut errors);
@@ -244,7 +244,7 @@ impl Rates {
         }
     }
 
-    /// Writes rates.csv, the rates below the operations.
+    /// Writes rates.csv, the rates after the operations.
     pub fn write(&self, settings: &Settings, out: impl io::Write) -> io::Result<()> {
         let mut out = CsvOut::begin(settings, out, LAYOUT.names())?;
         for operation in &self.operations {

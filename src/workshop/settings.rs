@@ -1,7 +1,7 @@
-//! How this workshop measures, counts its money and writes its files: the file settings.csv.
+//! The file settings.csv: how this workshop measures, counts its money and writes its files.
 //!
-//! It is read before all others, because the currency and the dialect decide how they are read. A setting
-//! that is not there has its usual value. Never here: anything that differs from order to order.
+//! It is read before all others, because the currency and the dialect decide how they are read. A missing setting has
+//! its default value. Never here: anything that differs from order to order.
 
 use super::checked_file::CheckedFile;
 use super::fields::{self, Fields, Least, Most, UsedNames};
@@ -18,23 +18,23 @@ use std::io;
 /// The settings of a workshop.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Settings {
-    /// The tape: what a number means where a length is asked for.
+    /// The tape: what a bare number means where a length is expected.
     pub tape: Tape,
     /// The finest mark of the inch tape; the metric one has millimetres.
     pub inch_step: InchStep,
-    /// The one currency sign.
+    /// The currency sign.
     pub currency: char,
     /// How files are written, and how a file with a single column is read.
     pub dialect: Dialect,
-    /// Screens and sheets show `2,5` instead of `2.5`; cells and recipes are typed with a point all the same.
+    /// Whether screens and sheets show `2,5` instead of `2.5`; cells and recipes are always typed with a point.
     pub decimal_comma: bool,
-    /// What every price must end in, below one whole of the currency: `$0.95`; none leaves prices as they are.
+    /// What every price must end in, below one whole of the currency: `$0.95`; `None` leaves prices as they are.
     pub price_ending: Option<Money>,
-    /// The part of a price that is paid when an order is agreed, 0 to 1.
+    /// The share of a price that is paid when an order is agreed, 0 to 1.
     pub deposit: Option<f64>,
     /// A leftover shorter than this, along or across, is not kept.
     pub smallest_remnant: Option<Length>,
-    /// Where the workshop sells: whose cautions and labels are shown.
+    /// Where the workshop sells, which decides the cautions and labels that are shown.
     pub market: Market,
 }
 
@@ -55,8 +55,8 @@ impl Default for Settings {
 }
 
 impl Settings {
-    /// How quantities are shown on a screen or a sheet. The decimal mark is the point, as it is typed in
-    /// cells and recipes, unless a setting says otherwise.
+    /// How quantities are shown on a screen or a sheet. The decimal mark is the point, as it is typed in cells and
+    /// recipes, unless a setting changes it.
     pub fn style(&self) -> Style {
         Style {
             inch_step: self.inch_step,
@@ -82,29 +82,29 @@ impl Settings {
         Reading { decimal_comma: self.dialect.decimal_comma(), ..self.reading() }
     }
 
-    /// A price brought up to the next amount with the price ending; without one, the price itself.
+    /// Raises a price to the next amount with the price ending; without one, returns the price itself.
     pub fn with_ending(&self, price: Money) -> Money {
         let Some(ending) = self.price_ending else { return price };
         let one = Quantity::money(1.0);
-        // What is above the ending goes up to a whole amount; one cannot fail against one of its own kind.
+        // The part above the ending goes up to a whole amount; this cannot fail between two amounts of money.
         let whole = rounding::bought((price - ending).into(), one).and_then(Money::try_from);
         whole.map_or(price, |whole| (whole + ending).most(ending))
     }
 
-    /// Reads settings.csv; the errors are all that the text has.
+    /// Reads settings.csv, or returns all errors of the text.
     pub fn read(file: &str, text: &str) -> Result<Self, Vec<WorkshopFileError>> {
         let mut errors = Vec::new();
         let settings = Self::gather(file, text, &mut errors);
         if errors.is_empty() { Ok(settings) } else { Err(errors) }
     }
 
-    /// The settings that could be read, the usual values for the rest.
+    /// The settings that could be read, with default values for the rest.
     pub(super) fn gather(file: &str, text: &str, errors: &mut Vec<WorkshopFileError>) -> Self {
         let mut settings = Self::default();
         let Some(mut text) = CheckedFile::read(file, text, &LAYOUT, Reading::default(), errors) else {
             return settings;
         };
-        // The currency may stand below an amount of money.
+        // The currency may be set below a setting that is an amount of money.
         if let Some(currency) = stated_currency(&text) {
             text.csv.reading.currency = currency;
         }
@@ -124,7 +124,7 @@ impl Settings {
         settings
     }
 
-    /// A blank value is a setting that is not made.
+    /// Takes one setting; a blank value leaves the default.
     fn take(&mut self, what: Setting, fields: &mut Fields<'_>) {
         match what {
             Setting::Tape => self.tape = fields.choice(VALUE, &TAPES).unwrap_or(self.tape),

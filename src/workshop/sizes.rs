@@ -1,7 +1,7 @@
-//! Body measures kept under a name: the file sizes.csv.
+//! The file sizes.csv: body measures under a name.
 //!
-//! A row is one person, or one size of a chart; each column behind the name is a measure that the file
-//! itself names. Never here: charts of a population, and guesses at a measure that is not there.
+//! A row is one person, or one size of a chart; each column behind the name is a measure that the file itself names.
+//! Never here: charts of a population, and guesses at missing measures.
 
 use super::checked_file::CheckedFile;
 use super::fields::{self, Least, UsedNames};
@@ -17,7 +17,7 @@ use std::io;
 /// The measures under one name.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Size {
-    /// Its name, unlike every other.
+    /// Its unique name.
     pub name: String,
     /// The measures that are filled in, by the names in the headings.
     pub measures: BTreeMap<String, Length>,
@@ -28,12 +28,12 @@ pub struct Size {
 pub struct Sizes {
     /// The measures that the file has columns for, in its order.
     pub measures: Vec<String>,
-    /// The sizes; no two have one name.
+    /// The sizes, with unique names.
     pub list: Vec<Size>,
 }
 
 impl Size {
-    /// A measure, whatever the capitals and blanks of its name; none where it is not filled in.
+    /// A measure by its name, ignoring case, extra blanks and hyphens; `None` if it is not filled in.
     pub fn measure(&self, name: &str) -> Option<Length> {
         let key = names::word_key(name);
         self.measures.iter().find(|(known, _)| names::word_key(known) == key).map(|(_, length)| *length)
@@ -41,7 +41,7 @@ impl Size {
 }
 
 impl Sizes {
-    /// The size of this name, whatever its capitals and blanks.
+    /// The size with this name, ignoring case and extra blanks.
     pub fn find(&self, name: &str) -> Option<&Size> {
         let key = names::key(name);
         self.list.iter().find(|size| names::key(&size.name) == key)
@@ -52,7 +52,7 @@ impl Sizes {
         names::nearest(name, self.list.iter().map(|size| size.name.as_str()))
     }
 
-    /// Reads sizes.csv; the errors are all that the text has.
+    /// Reads sizes.csv, or returns all errors of the text.
     pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<WorkshopFileError>> {
         let mut errors = Vec::new();
         let sizes = Self::gather(file, text, settings, &mut errors);

@@ -1,6 +1,6 @@
-//! What lies on the shelf: the file stock.csv.
+//! The file stock.csv: what is on the shelf.
 //!
-//! Never here: what may be done with it; stock changes only by a named act.
+//! Never here: changing the stock, which only explicit commands do.
 
 use super::checked_file::CheckedFile;
 use super::fields::{self, Fields, Least, UsedNames};
@@ -13,22 +13,22 @@ use super::written::{self, CsvOut};
 use crate::quantity::{Dimension, Length, Money};
 use std::io;
 
-/// A roll, a bolt, a remnant, a box of notions: so many alike.
+/// Rolls, bolts, remnants or boxes of notions: a number of equal ones.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StockPiece {
-    /// Its mark, unlike every other on the shelf.
+    /// Its mark, unique on the shelf.
     pub name: String,
-    /// The material's name, as materials.csv has it.
+    /// The material's name, as in materials.csv.
     pub material: String,
     /// The lot it was dyed in.
     pub lot: Option<String>,
-    /// How many alike; 0 once they are used up.
+    /// Number of equal ones; 0 once they are used up.
     pub count: usize,
-    /// The length of each; none for what is counted, such as hooks.
+    /// The length of each; `None` for what is counted, such as hooks.
     pub along: Option<Length>,
-    /// The width of each, where it is not the material's.
+    /// The width of each, if it is not the material's.
     pub across: Option<Length>,
-    /// What was paid for each, where that is known.
+    /// What was paid for each, if known.
     pub price: Option<Money>,
     /// Where it lies.
     pub place: Option<String>,
@@ -36,22 +36,22 @@ pub struct StockPiece {
     pub held_for: Option<String>,
 }
 
-/// All that lies on the shelf, in the order of its file.
+/// Everything on the shelf, in the order of its file.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Stock {
-    /// The pieces; no two have one name.
+    /// The pieces, with unique names.
     pub list: Vec<StockPiece>,
 }
 
 impl StockPiece {
-    /// Its width: its own, else the material's.
+    /// Its own width, or else the material's.
     pub fn width(&self, material: &Material) -> Option<Length> {
         self.across.or(material.usable_width)
     }
 }
 
 impl Stock {
-    /// The piece of this name, whatever its capitals and blanks.
+    /// The piece with this name, ignoring case and extra blanks.
     pub fn find(&self, name: &str) -> Option<&StockPiece> {
         let key = names::key(name);
         self.list.iter().find(|piece| names::key(&piece.name) == key)
@@ -63,7 +63,7 @@ impl Stock {
         self.list.iter().filter(move |piece| names::key(&piece.material) == key)
     }
 
-    /// Reads stock.csv; the errors are all that the text has. Whether the materials exist is asked by
+    /// Reads stock.csv, or returns all errors of the text. That the materials exist is checked by
     /// [`Workshop::read`](super::Workshop::read), which sees both files.
     pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<WorkshopFileError>> {
         let mut errors = Vec::new();
@@ -111,12 +111,12 @@ impl Stock {
 /// The materials that stock and trials may name.
 pub(super) struct KnownMaterials<'m> {
     pub(super) materials: &'m Materials,
-    /// Every name in materials.csv, also of rows with errors of their own.
+    /// Every name in materials.csv, also of rows with errors.
     pub(super) names: &'m [String],
 }
 
 impl<'m> KnownMaterials<'m> {
-    /// The material of this name; adds an error where none is called so.
+    /// The material with this name; adds an error if there is none.
     pub(super) fn check(&self, fields: &mut Fields<'_>, column: &str, name: &str) -> Option<&'m Material> {
         let key = names::key(name);
         if !self.names.iter().any(|known| names::key(known) == key) {

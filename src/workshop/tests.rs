@@ -1,4 +1,4 @@
-//! Whole files: the demo workshop, bad files with the exact words of their faults, and data written and read back.
+//! Whole files: the demo workshop, bad files with the exact words of their errors, and data written and read back.
 
 use super::*;
 use crate::diagnostic::Diagnose;
@@ -17,7 +17,7 @@ fn read(files: &[(&str, &str)]) -> Workshop {
     }
 }
 
-/// Faults as they would be told: the fault, then the hint behind an arrow.
+/// Errors as they are shown: the error, then the hint after an arrow.
 fn told(faults: &[WorkshopFileError]) -> String {
     let line = |fault: &WorkshopFileError| match fault.hint() {
         Some(hint) => format!("{fault}\n  -> {hint}"),

@@ -1,6 +1,6 @@
-//! The file trials.csv: one row for each test strip, the rows of one name and pass taken together.
+//! The file trials.csv: one row for each test strip; rows of one name and pass belong together.
 //!
-//! Never here: what the strips say.
+//! Never here: what follows from the strips.
 
 use super::checked_file::CheckedFile;
 use super::fields::{self, Fields, Least};
@@ -15,8 +15,8 @@ use crate::quantity::{Dimension, Length, Style};
 use std::collections::BTreeMap;
 use std::io;
 
-/// How far a flat length that was measured may lie from the sum of its pieces, as a part of it. More is
-/// an overlap forgotten or a piece miscounted; less is how cloth lies.
+/// How far a measured flat length may be from the sum of its pieces, as a share of it. More is a forgotten overlap or a
+/// miscounted piece; less is how cloth lies.
 const FLAT_TOLERANCE: f64 = 0.01;
 
 const TRIAL: &str = "trial";
@@ -65,18 +65,18 @@ struct Row {
     pass: Pass,
 }
 
-/// What the first row of a trial or a pass says in a column.
+/// The meaning of a field in the first row of a trial or a pass.
 enum Said {
     Words(String),
     Length(Length),
 }
 
-/// What must be alike in the rows of one trial, or of one pass of it: by name, pass (0 for all) and
-/// column, the line that says it first, what stands there and what it means.
+/// What must be equal in the rows of one trial, or of one pass of it: by name, pass (0 for all) and column, the first
+/// line with a value, its text and its meaning.
 type Alike = BTreeMap<(String, usize, &'static str), (u64, String, Said)>;
 
 impl Trials {
-    /// Reads trials.csv; the errors are all that the text has. Whether the materials exist is asked by
+    /// Reads trials.csv, or returns all errors of the text. That the materials exist is checked by
     /// [`Workshop::read`](super::Workshop::read), which sees both files.
     pub fn read(file: &str, text: &str, settings: &Settings) -> Result<Self, Vec<WorkshopFileError>> {
         let mut errors = Vec::new();
@@ -213,7 +213,7 @@ fn read_strip(fields: &mut Fields<'_>, style: &Style) -> Option<TestStrip> {
     Some(TestStrip { date, piece, overlap, pieces, flat: flat?, gathered: gathered? })
 }
 
-/// What a strip was made of, for a sentence.
+/// The pieces of a strip, for a message.
 struct Pieces {
     pieces: usize,
     piece: Length,
@@ -235,7 +235,7 @@ impl Pieces {
     }
 }
 
-/// Rows of one name speak of one trial: a word that differs is another trial, or a slip.
+/// Checks that rows of one name agree: a word that differs is another trial, or a mistake.
 fn must_be_alike(fields: &mut Fields<'_>, row: &Row, strip: &TestStrip, alike: &mut Alike) {
     let words = |words: &Option<String>| words.as_deref().map(|words| Said::Words(names::key(words)));
     let length = |length: Option<Length>| length.map(Said::Length);
@@ -276,7 +276,7 @@ impl PartialEq for Said {
     }
 }
 
-/// A trial whose passes are still numbered, and may have gaps.
+/// A trial whose passes still have their numbers, perhaps with gaps.
 struct Numbered {
     name: String,
     material: String,
@@ -285,7 +285,7 @@ struct Numbered {
 }
 
 impl Numbered {
-    /// The error of a pass that is not there.
+    /// The error of a missing pass, if there is one.
     fn gap(&self, line: u64, text: &CheckedFile) -> Option<WorkshopFileError> {
         let missing = (1..).zip(self.passes.keys()).find(|(wanted, pass)| wanted != *pass)?.0;
         let kind = WorkshopFileErrorKind::NoEarlierPass { trial: self.name.clone(), missing };
@@ -298,7 +298,7 @@ impl Numbered {
     }
 }
 
-/// The rows of each trial together, in the order in which the trials begin, with the line of each first row.
+/// Groups the rows by trial, in the order in which the trials begin, with the line of each first row.
 fn together(rows: Vec<(u64, Row)>) -> Vec<(u64, Numbered)> {
     let mut trials: Vec<(u64, Numbered)> = Vec::new();
     for (line, row) in rows {

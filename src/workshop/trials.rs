@@ -1,6 +1,6 @@
-//! What test strips say about gathering on this machine.
+//! Gathering ratios from test strips sewn on this machine.
 //!
-//! Never here: ratios from books; and limits of trust, which need more strips than a mean does.
+//! Never here: ratios from books; and confidence limits, which need more strips than a mean does.
 
 use super::names;
 use crate::diagnostic::{Diagnose, DiagnosticKind};
@@ -10,22 +10,22 @@ use std::fmt;
 /// One measured test strip.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TestStrip {
-    /// When it was sewn, as written; nothing is reckoned from it.
+    /// When it was sewn, as written; nothing is computed from it.
     pub date: Option<String>,
-    /// How long one of its pieces is along the gathering: of roll goods, the roll's width.
+    /// Length of one of its pieces along the gathering; for roll goods, the roll's width.
     pub piece: Option<Length>,
-    /// How far each piece lies over the next.
+    /// How far each piece overlaps the next.
     pub overlap: Option<Length>,
-    /// How many pieces it is made of.
+    /// Number of pieces it is made of.
     pub pieces: Option<usize>,
-    /// The length that really went under the foot, overlaps taken out. Of a later pass, the length that
-    /// the pass before had left.
+    /// The length that really went under the foot, overlaps subtracted; for a later pass, the length that the pass
+    /// before left.
     pub flat: Length,
     /// Its length after this pass.
     pub gathered: Length,
 }
 
-/// One way through the machine, with its settings and the strips that were sewn so.
+/// One pass through the machine, with its settings and the strips sewn with them.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Pass {
     /// The machine.
@@ -43,9 +43,9 @@ pub struct Pass {
 /// A trial: one material gathered in one way, in one pass or several.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Trial {
-    /// Its name, unlike every other.
+    /// Its unique name.
     pub name: String,
-    /// The material's name, as materials.csv has it.
+    /// The material's name, as in materials.csv.
     pub material: String,
     /// The lot that was tested.
     pub lot: Option<String>,
@@ -56,11 +56,11 @@ pub struct Trial {
 /// All trials of a workshop, in the order of its file.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Trials {
-    /// The trials; no two have one name.
+    /// The trials, with unique names.
     pub list: Vec<Trial>,
 }
 
-/// Why a number of pieces cannot be told.
+/// Why a number of pieces cannot be computed.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum StripError {
     /// The overlap takes up the whole piece.
@@ -112,14 +112,14 @@ impl Diagnose for StripError {
     }
 }
 
-/// The length that pieces laid end to end, each over the next, take under the foot:
-/// pieces × piece − (pieces − 1) × overlap. Of no pieces, nothing.
+/// The length under the foot of pieces laid end to end, each over the next: pieces × piece − (pieces − 1) × overlap;
+/// zero for no pieces.
 pub(crate) fn laid_flat(pieces: usize, piece: Length, overlap: Length) -> Length {
     let overlaps = number::from_count(pieces.saturating_sub(1));
     piece * number::from_count(pieces) - overlap * overlaps
 }
 
-/// The pieces that must be laid end to end, each over the next, to be at least so long; counted up.
+/// The fewest pieces that are at least `flat` long when laid end to end, each over the next.
 pub(crate) fn pieces_to_lay(flat: Length, piece: Length, overlap: Length) -> Result<i64, StripError> {
     let gain = piece - overlap;
     if !gain.is_positive() {
@@ -140,9 +140,8 @@ impl TestStrip {
 }
 
 impl Pass {
-    /// The arithmetic mean of the strips' own ratios, each strip counting alike whatever its length. It
-    /// is the line through the origin that fits flat against gathered length best when the error of a
-    /// strip grows with its length.
+    /// The arithmetic mean of the strips' own ratios; every strip counts the same, whatever its length. It is the line
+    /// through the origin that fits flat against gathered length best if the error of a strip grows with its length.
     pub fn ratio(&self) -> f64 {
         let sum: f64 = self.strips.iter().map(TestStrip::ratio).sum();
         sum / number::from_count(self.strips.len())
@@ -150,7 +149,7 @@ impl Pass {
 }
 
 impl Trial {
-    /// The mean ratio of one pass, counted from 1: see [`Pass::ratio`]. None for a pass that was not sewn.
+    /// The mean ratio of one pass, counted from 1: see [`Pass::ratio`]. `None` for a pass that was not sewn.
     pub fn pass_ratio(&self, pass: usize) -> Option<f64> {
         self.passes.get(pass.checked_sub(1)?).map(Pass::ratio)
     }
@@ -170,31 +169,31 @@ impl Trial {
         flat / self.ratio()
     }
 
-    /// How long one piece of its strips was along the gathering, where a strip of the first pass says so.
+    /// Length of one piece along the gathering, if a strip of the first pass has it.
     pub fn piece(&self) -> Option<Length> {
         self.passes.first()?.strips.iter().find_map(|strip| strip.piece)
     }
 
-    /// How far the pieces lay over each other; none where nothing is said.
+    /// Overlap of the pieces, if a strip of the first pass has it.
     pub fn overlap(&self) -> Option<Length> {
         self.passes.first()?.strips.iter().find_map(|strip| strip.overlap)
     }
 
-    /// The pieces to cut for a finished length, of the length and overlap that were tested.
+    /// The number of pieces to cut for a finished length, with the tested piece length and overlap.
     pub fn pieces(&self, finished: Length) -> Result<i64, StripError> {
         let piece = self.piece().ok_or(StripError::PieceNotKnown)?;
         self.pieces_of(finished, piece, self.overlap().unwrap_or(Length::ZERO))
     }
 
-    /// The pieces to cut for a finished length, of another length or overlap than were tested: the ratio
-    /// is the foot's own, so the tested overlaps are out of it and these are put in.
+    /// The number of pieces to cut for a finished length, with another piece length or overlap than was tested: the
+    /// ratio is that of the foot alone, so it does not contain the tested overlaps.
     pub fn pieces_of(&self, finished: Length, piece: Length, overlap: Length) -> Result<i64, StripError> {
         pieces_to_lay(self.flat(finished), piece, overlap)
     }
 }
 
 impl Trials {
-    /// The trial of this name, whatever its capitals and blanks.
+    /// The trial with this name, ignoring case and extra blanks.
     pub fn find(&self, name: &str) -> Option<&Trial> {
         let key = names::key(name);
         self.list.iter().find(|trial| names::key(&trial.name) == key)

@@ -1,8 +1,7 @@
-//! Workshop data back to CSV text that reads back as the same data.
+//! Writes workshop data as CSV text that reads back as the same data.
 //!
-//! A quantity is written as a person would write it where that is exact, and to the last digit where it is
-//! not. Words that a spreadsheet would take for a formula are made harmless; figures never need it.
-//! Never here: files.
+//! A quantity is written as a person would write it if that is exact, otherwise to the last digit. Words that a
+//! spreadsheet would take for a formula are made harmless; figures never need it. Never here: files.
 
 use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{Dimension, Length, Liked, Quantity, Reading, Style, Unit, unit_text};
@@ -10,7 +9,7 @@ use crate::table::Dialect;
 use crate::table::csv_file::{self, with_unit};
 use std::io;
 
-/// Rows on their way to a CSV text.
+/// Writes rows as CSV text.
 pub(super) struct CsvOut<W: io::Write> {
     writer: csv::Writer<W>,
     style: Style,
@@ -29,28 +28,28 @@ impl<W: io::Write> CsvOut<W> {
         Ok(out)
     }
 
-    /// One row.
+    /// Writes one row.
     pub(super) fn row(&mut self, fields: impl IntoIterator<Item = String>) -> io::Result<()> {
         self.writer.write_record(fields).map_err(io::Error::from)
     }
 
-    /// A quantity as a field; blank where there is none.
+    /// A quantity as a field; blank if there is none.
     pub(super) fn measure(&self, quantity: Option<impl Into<Quantity>>) -> String {
         quantity.map(|quantity| measure(quantity.into(), &self.style, self.reading)).unwrap_or_default()
     }
 
-    /// A length as a field, one of a unit by the unit alone: `yd`, `1/8 yd`.
+    /// A length as a field; one unit of length by the unit alone: `yd`, `1/8 yd`.
     pub(super) fn length_or_unit(&self, length: Length) -> String {
         let text = self.measure(Some(length));
         text.strip_prefix("1 ").filter(|unit| Unit::named(unit).is_some()).map(str::to_owned).unwrap_or(text)
     }
 
-    /// A part of a whole as a field, in per cent.
+    /// A share as a field, in per cent.
     pub(super) fn share(&self, share: Option<f64>) -> String {
         self.measure(share.map(|share| Quantity::number(share).liking(Liked::unit(Unit::Percent))))
     }
 
-    /// Ends the text.
+    /// Finishes the text.
     pub(super) fn end(mut self) -> io::Result<()> {
         self.writer.flush()
     }
@@ -61,7 +60,7 @@ pub(super) fn guarded(words: &str) -> String {
     csv_file::guarded(words).into_owned()
 }
 
-/// Words that may be missing.
+/// Words as a field; blank if there are none.
 pub(super) fn words(words: Option<&String>) -> String {
     words.map(|words| guarded(words)).unwrap_or_default()
 }
@@ -71,7 +70,7 @@ pub(super) fn yes(yes: bool) -> String {
     if yes { "yes".to_owned() } else { "no".to_owned() }
 }
 
-/// A unit to propose for a quantity of the first of these dimensions.
+/// The unit to suggest for a quantity of the first of these dimensions.
 pub(super) fn usual_unit(dimensions: &[Dimension], reading: Reading) -> String {
     let currency = reading.currency;
     match dimensions.first().copied().unwrap_or(Dimension::NUMBER) {
@@ -86,8 +85,8 @@ pub(super) fn usual_unit(dimensions: &[Dimension], reading: Reading) -> String {
     }
 }
 
-/// A quantity as exact text: as a person writes it, else as a decimal, else as a fraction; in the unit it
-/// likes, else in the smallest of its kind.
+/// A quantity as exact text: as a person writes it, else as a decimal, else as a fraction; in its preferred unit, else
+/// in the smallest of its kind. If none is exact, the nearest.
 pub(super) fn measure(quantity: Quantity, style: &Style, reading: Reading) -> String {
     let exact = |text: &String| {
         let read = literal::read_quantity(text, reading);

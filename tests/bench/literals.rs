@@ -1,4 +1,4 @@
-//! The literal pass and the compile of the longest shipped recipe.
+//! Measures the literal pass and the compilation of the longest shipped recipe.
 #![allow(clippy::unwrap_used, missing_docs, reason = "a benchmark that cannot run should stop")]
 
 use criterion::{Criterion, criterion_group, criterion_main};

@@ -1,7 +1,7 @@
-//! A page of 10,000 cells: worked out whole, changed in one cell, opened, saved, and a key pressed on it.
+//! Measures a page of 10,000 cells: worked out whole, changed in one cell, opened, saved, and a key pressed on it.
 //!
-//! The baseline is the same engine, evaluating the same compiled expressions in order, with the values each
-//! reads put before it by hand: no names looked up, no order found, nothing told.
+//! The baseline is the same engine evaluating the same compiled expressions in order, with the values that each reads
+//! supplied by hand: no name lookup, no ordering, no report.
 #![allow(
     clippy::unwrap_used,
     clippy::indexing_slicing,
@@ -19,14 +19,14 @@ use shirr::terminal::bench_hooks;
 use std::collections::BTreeMap;
 use std::hint::black_box;
 
-/// The expression of cell `n`: of ten cells six are sums of quantities, three call a function, one is a
-/// text. Cells come in chains of eleven, so that the first of a chain has ten that follow it.
+/// The expression of cell `n`: of ten cells six are sums of quantities, three call a function, one is a text. Cells
+/// come in chains of eleven, so that the first of a chain has ten dependents.
 fn expression(n: usize) -> String {
     let before = format!("c{}", n.wrapping_sub(1));
     match (n % 11, n % 10) {
         (0, _) => format!("{} in", 20 + n % 40),
         (_, 9) => format!("`{n}: ${{{before}}}`"),
-        // Whoever follows a text reads the cell before it.
+        // A cell after a text reads the cell before the text.
         (_, 0) if n % 11 > 1 => format!("c{} + {} in * 2 - 3/8 in", n - 2, n % 17 + 1),
         (_, 6..=8) => format!("gathered_flat({before}, 1.1) + 1/8 in"),
         _ => format!("{before} + {} in * 2 - 3/8 in", n % 17 + 1),
@@ -37,7 +37,7 @@ fn text(cells: usize) -> String {
     (0..cells).map(|n| format!("c{n} = {}\n", cell_expression(n))).collect()
 }
 
-/// The first cell of a chain never reads a text.
+/// Like [`expression`], but a multiple of ten that is second in its chain reads no cell.
 fn cell_expression(n: usize) -> String {
     let reads_text = n.is_multiple_of(10) && n % 11 == 1;
     if reads_text { format!("{} in + 2 in", n % 13 + 1) } else { expression(n) }
@@ -47,7 +47,7 @@ fn host() -> Host {
     Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default())
 }
 
-/// Expressions in order with the places of the values each reads.
+/// Compiled expressions in order, with the places of the values that each reads.
 struct ByHand {
     steps: Vec<(Expression, Vec<(String, usize)>)>,
     values: Vec<Dynamic>,
@@ -110,7 +110,7 @@ fn page(criterion: &mut Criterion) {
         });
     }
     group.bench_function("opening 10,000 cells", |bench| {
-        // What it costs to forget a page again is no part of opening one.
+        // The time to drop a page does not count.
         bench.iter_with_large_drop(|| Page::read(&mut Tools { host: &host, world: &mut world }, &whole));
     });
     let folder = tempfile::tempdir().unwrap();

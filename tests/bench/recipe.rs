@@ -1,4 +1,4 @@
-//! One order of strips on a band: the script alone, to the ticket, and to the tables.
+//! Measures one order of strips on a band: the script alone, to the ticket, and to the tables.
 #![allow(clippy::unwrap_used, clippy::panic, missing_docs, reason = "a benchmark that cannot run should stop")]
 
 use criterion::{Criterion, criterion_group, criterion_main};
@@ -32,7 +32,7 @@ fn demo() -> Workshop {
     Workshop::read(&files).unwrap()
 }
 
-/// The same figures, straight from the formulas: what the script's language costs is the rest.
+/// The same figures, straight from the formulas; the rest is the cost of the script language.
 fn figures_natively() -> (f64, i64, i64, f64) {
     let covered = Length::inches(black_box(14.0)) + Length::inches(10.0) - Length::inches(2.0);
     let ratio = gathering::passes_together(&[black_box(6.0), 5.0]).unwrap();

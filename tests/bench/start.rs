@@ -1,4 +1,4 @@
-//! From the start of the process to the first answer, beside the shortest process there is.
+//! Measures from the start of the process to the first answer, beside the shortest process there is.
 #![allow(clippy::unwrap_used, clippy::expect_used, missing_docs, reason = "a benchmark that cannot run should stop")]
 
 use criterion::{Criterion, criterion_group, criterion_main};

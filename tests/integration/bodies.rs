@@ -1,5 +1,5 @@
-//! Tables of bodies against what is printed: every percentile of one growth chart, the days between the rows of
-//! the other, every figure of the survey and of the rule on sleepwear.
+//! Checks body tables against print: every percentile of one growth chart, the days between the rows of the other,
+//! every figure of the survey and of the rule on sleepwear.
 
 use shirr::body::garment_limit::{Place, SIZES, garment_limit_of_size};
 use shirr::body::growth::{Chart, growth_share, growth_stature};
@@ -56,7 +56,7 @@ fn every_printed_percentile_of_the_cdc_chart_comes_out() {
     assert_eq!(checked, 2 * 121 * 9);
 }
 
-/// The slope between two printed months: what is read between the rows is between them, and near the middle.
+/// At an age between two printed months, the value lies between both printed ones, near their mean.
 #[test]
 fn between_two_printed_months_lies_the_mean_of_both() {
     let (headings, rows) = table("cdc_stature.csv");
@@ -130,7 +130,7 @@ fn every_limit_of_tight_sleepwear_comes_out() {
             let found = garment_limit_of_size(place, Sex::Girl, &row[0]).unwrap();
             let (inches, centimetres) = (printed(1 + 2 * index), printed(2 + 2 * index));
             assert_eq!(found, Length::inches(inches), "{place:?} {row:?}");
-            // Of 22 in the text makes 56 cm twice, a slip, and 55.9 cm once.
+            // The text converts 22 in to 56 cm twice, a slip, and to 55.9 cm once.
             let slip = row[2 + 2 * index] == "56" && row[1 + 2 * index] == "22";
             assert!(slip || (found.in_centimetres() - centimetres).abs() < 0.050_001, "{place:?} {row:?}");
         }

@@ -1,7 +1,7 @@
 //! No files import each other in a circle.
 //!
-//! Imports are read from the syntax tree and followed through re-exports to the file that holds the item. A module
-//! and what lies inside it may know each other; test modules are left out.
+//! Imports are read from the syntax tree and followed through re-exports to the file that holds the item. A module and
+//! the modules inside it may import each other; test modules are left out.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
@@ -12,12 +12,12 @@ use syn::{Attribute, Item, ItemMod, ItemUse, Meta, UseTree};
 /// Segments of a path: `["cutting", "plan"]` is `crate::cutting::plan`.
 type ModulePath = Vec<String>;
 
-/// What one file imports and hands on.
+/// Imports and re-exports of one file.
 #[derive(Default)]
 struct Module {
     /// Absolute paths that the file names.
     paths: Vec<ModulePath>,
-    /// Names it brings in by `use`, each with the path it stands for.
+    /// Names brought in by `use`, each with its path.
     aliases: BTreeMap<String, ModulePath>,
 }
 
@@ -28,7 +28,7 @@ fn is_test(attributes: &[Attribute]) -> bool {
     })
 }
 
-/// The absolute path of one that begins with `crate`, `self` or `super`; none for others.
+/// Resolves a path that begins with `crate`, `self` or `super`; `None` for any other.
 fn absolute(at: &[String], path: &[String]) -> Option<ModulePath> {
     match path.first()?.as_str() {
         "crate" => Some(path[1..].to_vec()),
@@ -41,7 +41,7 @@ fn absolute(at: &[String], path: &[String]) -> Option<ModulePath> {
     }
 }
 
-/// Every path of a `use` with the name it brings in.
+/// Collects every path of a `use` with the name it brings in.
 fn used(tree: &UseTree, before: &mut ModulePath, found: &mut Vec<(ModulePath, String)>) {
     match tree {
         UseTree::Path(path) => {
@@ -93,14 +93,14 @@ impl<'ast> Visit<'ast> for Paths<'_> {
     }
 }
 
-/// The files of a crate by module path.
+/// Returns the files of a crate by module path.
 fn modules(src: &Path) -> BTreeMap<ModulePath, Module> {
     let mut found = BTreeMap::new();
     let mut folders = vec![src.to_owned()];
     while let Some(folder) = folders.pop() {
         for entry in fs::read_dir(&folder).unwrap() {
             let file: PathBuf = entry.unwrap().path();
-            // A crate inside this one has a check of its own.
+            // A crate inside this one has its own check.
             if file.is_dir() && !file.join("Cargo.toml").exists() {
                 folders.push(file.clone());
             }
@@ -128,7 +128,7 @@ fn modules(src: &Path) -> BTreeMap<ModulePath, Module> {
     found
 }
 
-/// The module whose file holds what a path names, re-exports followed.
+/// Returns the module whose file holds the item of a path, following up to `hops` re-exports.
 fn home(modules: &BTreeMap<ModulePath, Module>, path: &[String], hops: usize) -> ModulePath {
     let mut at = ModulePath::new();
     for (place, segment) in path.iter().enumerate() {
@@ -148,7 +148,7 @@ fn home(modules: &BTreeMap<ModulePath, Module>, path: &[String], hops: usize) ->
     at
 }
 
-/// The circles among the files of a crate, each as lines `file → files of the same circle`.
+/// Returns the circles among the files of a crate, as lines `file → files of the same circle`.
 fn circles(src: &Path) -> Vec<String> {
     let modules = modules(src);
     let edges: BTreeMap<&ModulePath, BTreeSet<ModulePath>> = modules

@@ -147,11 +147,11 @@ fn a_file_of_a_hundred_megabytes_is_refused_at_once() {
     assert!(text(&done.stderr).ends_with(expected), "{}", text(&done.stderr));
 }
 
-/// Mounts a small disk of its own at a folder, while it lives.
+/// A small disk, mounted at a folder while this value lives.
 struct SmallDisk(std::path::PathBuf);
 
 impl SmallDisk {
-    /// None where mounting is not allowed, as for anybody but root.
+    /// `None` if mounting is not allowed, as for anyone but root.
     fn at(folder: &Path, options: &str) -> Option<Self> {
         fs::create_dir_all(folder).unwrap();
         let mounted = Command::new("mount")

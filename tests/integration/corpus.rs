@@ -1,6 +1,6 @@
-//! The fuzzer's targets over the texts it has kept, and over random texts of the trade's words.
+//! Runs the fuzz targets over the kept texts and over random texts of the trade's words.
 //!
-//! The targets themselves stand in tests/fuzz/targets, written once for `scripts/fuzz` and for here.
+//! The targets are in tests/fuzz/targets and shared with `scripts/fuzz`.
 
 #[allow(unreachable_pub, reason = "they are public for the fuzz package, which is a crate of its own")]
 #[path = "../fuzz/targets/mod.rs"]
@@ -38,7 +38,7 @@ fn texts_that_lead_outside_are_not_tried_at_the_prompt() {
     }
 }
 
-/// A text of up to twenty words, a word now and then being any characters at all.
+/// Texts of fewer than twenty words, some of which are arbitrary characters.
 fn text() -> impl Strategy<Value = String> {
     let words: Vec<String> = targets::words::words().into_iter().collect();
     assert!(words.len() > 250, "{} words", words.len());

@@ -1,5 +1,5 @@
-//! What is said of a sum that cannot be worked out, with the place marked; and that code asks no message what it
-//! contains.
+//! Checks the messages for sums that cannot be worked out, with the place marked, and that no code inspects the text of
+//! a message.
 
 use rhai::Scope;
 use shirr::engine::limits::{Limits, StopFlag};
@@ -63,11 +63,11 @@ fn faults_mark_the_place_and_say_what_to_type() {
     );
 }
 
-/// What holds the words of an error.
+/// Names of variables and functions that hold the text of an error.
 const WORDS: [&str; 10] =
     ["message", "hint", "said", "told", "error", "fault", "problem", "diagnostic", "refusal", "finding"];
 
-/// Ways to ask a text what is in it.
+/// Methods that inspect a text.
 const ASKING: [&str; 14] = [
     "contains",
     "starts_with",
@@ -85,7 +85,7 @@ const ASKING: [&str; 14] = [
     "eq",
 ];
 
-/// Where it is right, and why.
+/// Allowed exceptions: file, call and reason.
 const RIGHT: [(&str, &str, &str); 5] = [
     ("engine/translate.rs", "message.split", "the script engine names a member and its type in its text alone"),
     ("engine/translate.rs", "hint.replace", "a hint of ours with a place for the argument as it was typed"),
@@ -94,7 +94,7 @@ const RIGHT: [(&str, &str, &str); 5] = [
     ("cutting/verify/lots.rs", "told.contains", "a set of names"),
 ];
 
-/// The code of a file without comments and its own tests; no blanks but between two words.
+/// The code of a file without comments and its own tests; blanks are kept only between two words.
 fn code(text: &str) -> String {
     let text = text.split("#[cfg(test)]\nmod tests {").next().unwrap_or_default();
     let is_word = |c: char| c.is_alphanumeric() || c == '_';

@@ -1,7 +1,7 @@
-//! Plans of tiny lists beside the best there is, found by trying everything.
+//! Compares plans of tiny lists with the best plan, found by trying everything.
 //!
-//! No plan is better than the best, and none says that it is proved when it is not. Whether the planner reaches the
-//! best is asked in tests of their own.
+//! No plan is better than the best, and none claims a proof wrongly. Separate tests check that the planner reaches the
+//! best.
 
 use super::exact_search::{Place, Rectangle, cheapest, matched_fit, shortest, shortest_straight, strips_fit};
 use super::strips::Draws;
@@ -12,7 +12,7 @@ use shirr::piece::{CutPiece, Fold, Goods, GoodsKind, Grain, PutUp, Shape, StockL
 use shirr::quantity::{Length, Money, number};
 use std::sync::atomic::AtomicBool;
 
-/// A list, what it is cut from, and the best there is.
+/// A list, what it is cut from, and the value of the best plan.
 #[derive(Debug)]
 struct Scene {
     pieces: Vec<CutPiece>,
@@ -21,22 +21,22 @@ struct Scene {
     supply: Supply,
     manner: CuttingManner,
     counts: Counts,
-    /// None where there is no plan.
+    /// `None` if there is no plan.
     best: Option<i64>,
-    /// What a plan that is as good as can be may come to all the same.
+    /// The value that the planner must reach; above `best` where the best is not required.
     enough: Option<i64>,
 }
 
-/// What a plan comes to.
+/// What a plan is measured in.
 #[derive(Clone, Copy, Debug)]
 enum Counts {
     /// Centimetres laid.
     Length,
     /// New lengths.
     PutUps,
-    /// Hundreds of steps of money.
+    /// Money, in units of [`MONEY_STEPS`].
     Price,
-    /// Thousandths of a centimetre taken up, the shelf at its worth.
+    /// Thousandths of a centimetre taken up; shelf lengths count a thousandth of new ones.
     Worth,
 }
 
@@ -68,7 +68,7 @@ fn rectangles(list: &[Rectangle]) -> Vec<CutPiece> {
 
 impl Scene {
     fn new(pieces: Vec<CutPiece>, goods: Goods, counts: Counts, best: Option<i64>) -> Self {
-        // Enough for lists like these, and little where the best is not found.
+        // Enough for lists this small, and quick where the best is not found.
         let manner = CuttingManner { effort: Effort::of(50_000), ..CuttingManner::default() };
         let (stock, supply) = (Vec::new(), Supply::Endless);
         Self { pieces, goods, stock, supply, manner, counts, best, enough: best }
@@ -102,13 +102,13 @@ impl Scene {
         number::whole(price.unwrap().steps() / MONEY_STEPS).unwrap()
     }
 
-    /// No plan is better than the best, nor is its own word on itself.
+    /// Asserts that neither the plan nor its lower bound is better than the best, and that a proved plan is the best.
     fn is_never_better(&self) {
         let plan = match (self.plan(), self.best) {
             (Ok(plan), Some(_)) => plan,
             (Ok(plan), None) => panic!("there is no plan, and here is one: {plan:?}\n{self:?}"),
             (Err(fault @ CuttingError::Refused { .. }), _) => panic!("{fault}\n{self:?}"),
-            // That it finds one where there is one is asked elsewhere.
+            // `is_reached` checks that a plan is found where there is one.
             (Err(_), _) => return,
         };
         let (comes_to, best) = (self.comes_to(&plan), self.best.unwrap());
@@ -134,7 +134,7 @@ impl Scene {
         }
     }
 
-    /// The planner comes to the best.
+    /// Asserts that the planner reaches `enough`.
     fn is_reached(&self) {
         match (self.plan(), self.enough) {
             (Ok(plan), Some(enough)) => {
@@ -148,7 +148,7 @@ impl Scene {
     }
 }
 
-/// So many scenes from a seed.
+/// Draws `count` scenes from a seed.
 fn scenes(seed: u64, count: usize, scene: impl Fn(&mut Draws) -> Scene) -> Vec<Scene> {
     let mut draws = Draws::of(seed);
     (0..count).map(|_| scene(&mut draws)).collect()
@@ -175,7 +175,7 @@ fn roll_goods(put_up: Option<i64>, loss: i64) -> Goods {
     }
 }
 
-/// Strips off rolls of one length, now and then with a loss at each cut: the fewest rolls.
+/// Strips off rolls of one length, sometimes with a loss at each cut: the fewest rolls.
 fn one_length() -> Vec<Scene> {
     scenes(41, 400, |draws| {
         let (sizes, loss) = (sizes(draws, 15, 60), draws.between(0, 3));
@@ -194,7 +194,7 @@ fn several_kinds() -> Vec<Scene> {
             .map(|_| (draws.between(40, 120), draws.between(20, 110), draws.between(1, 2)))
             .collect();
         let offers: Vec<(i64, i64, Option<i64>)> = match draws.between(0, 3) {
-            // Nothing to buy: what the shelf does not give there is not.
+            // Nothing to buy, only the shelf.
             0 => Vec::new(),
             1 => vec![(100, 100, None)],
             2 => vec![(100, 100, None), (250, 210, None)],
@@ -224,7 +224,7 @@ fn several_kinds() -> Vec<Scene> {
     })
 }
 
-/// Lengths off the shelf and new ones, without prices: the shelf counts a thousandth, so that new ones come last.
+/// Lengths off the shelf and new ones, without prices: the shelf counts a thousandth, so new ones come last.
 fn off_the_shelf() -> Vec<Scene> {
     scenes(43, 150, |draws| {
         let sizes = sizes(draws, 10, 60);
@@ -275,7 +275,7 @@ fn straight_rectangles() -> Vec<Scene> {
     })
 }
 
-/// Every piece starts on a whole repeat.
+/// Rectangles on matched goods: every piece starts on a whole repeat.
 fn matched_rectangles() -> Vec<Scene> {
     scenes(46, 150, |draws| {
         let (width, repeat) = (draws.between(5, 7), draws.between(2, 3));
@@ -306,8 +306,8 @@ fn matched_drops() -> Vec<Scene> {
     })
 }
 
-/// Pairs and pieces on the fold. A plan need not be better than one that cuts every pair through both layers, and
-/// none is better than one that may cut each layer by itself.
+/// Pairs and pieces on the fold. The planner must reach the best plan that cuts every pair through both layers; no plan
+/// beats the best one that may cut each layer by itself.
 fn folded_rectangles() -> Vec<Scene> {
     scenes(48, 150, |draws| {
         let width = 2 * draws.between(3, 5);

@@ -1,16 +1,16 @@
-//! Best plans of tiny lists by trying everything: searches of our own that share nothing with the planner.
+//! Finds the best plans of tiny lists by trying everything; shares no code with the planner.
 //!
-//! All in whole centimetres. Each says which plans it goes through, so that its best is a best among those.
+//! All sizes are whole centimetres. Each search says which plans it tries: its result is the best of those.
 
 use std::collections::BTreeMap;
 
-/// A stock length: its length, its price, and how many there are; none for as many as needed.
+/// A stock length: its length, its price, and how many there are; `None` for as many as needed.
 pub(crate) type Kind = (i64, i64, Option<i64>);
 
-/// The cheapest lengths that hold pieces numbered from zero to `count`; none where there are not enough.
+/// The lowest price of lengths that hold pieces 0 to `count` - 1; `None` if there are not enough lengths.
 ///
-/// Goes through every way to divide the pieces among lengths of the kinds. `fits` says whether the pieces whose
-/// bits are set go on a length.
+/// Tries every way to divide the pieces among lengths of the kinds. `fits` says whether the pieces whose bits are set
+/// fit a length.
 pub(crate) fn cheapest(count: usize, kinds: &[Kind], fits: &dyn Fn(u32, i64) -> bool) -> Option<i64> {
     let mut search = Cheapest { kinds, fits, known: BTreeMap::new() };
     search.rest((1 << count) - 1, &vec![0; kinds.len()])
@@ -23,7 +23,7 @@ struct Cheapest<'a> {
 }
 
 impl Cheapest<'_> {
-    /// The cheapest lengths for the pieces that are left, so many of each kind taken up already.
+    /// The lowest price for the pieces in the set `left`, with `taken` lengths of each kind already in use.
     fn rest(&mut self, left: u32, taken: &[i64]) -> Option<i64> {
         if left == 0 {
             return Some(0);
@@ -32,7 +32,7 @@ impl Cheapest<'_> {
         if let Some(known) = self.known.get(&key) {
             return *known;
         }
-        // The first piece that is left lies on some length, with some of the others.
+        // The first remaining piece goes on some length, with some of the others.
         let first = left & left.wrapping_neg();
         let others = left & !first;
         let mut best = None;
@@ -45,7 +45,7 @@ impl Cheapest<'_> {
                     continue;
                 }
                 let mut taken = taken.to_vec();
-                // Of what there is no end of, it does not matter how many are taken.
+                // Kinds without a limit need no count.
                 taken[place] += i64::from(most.is_some());
                 if let Some(rest) = self.rest(left & !together, &taken) {
                     best = Some(best.map_or(rest + price, |best: i64| best.min(rest + price)));
@@ -61,18 +61,18 @@ impl Cheapest<'_> {
     }
 }
 
-/// The pieces whose bits are set.
+/// The sizes of the pieces whose bits are set.
 fn members(sizes: &[i64], set: u32) -> impl Iterator<Item = i64> + Clone {
     sizes.iter().enumerate().filter(move |(place, _)| set >> place & 1 == 1).map(|(_, size)| *size)
 }
 
-/// Whether strips go on a length with a loss at each cut between two of them.
+/// Whether strips fit a length, with a loss at each cut between two of them.
 pub(crate) fn strips_fit(sizes: &[i64], set: u32, length: i64, loss: i64) -> bool {
     let cuts = i64::from(set.count_ones()) - 1;
     members(sizes, set).sum::<i64>() + cuts * loss <= length
 }
 
-/// Whether strips that each start on a whole repeat go on a length: all but the last take whole repeats.
+/// Whether strips that each start on a whole repeat fit a length: all but the last take whole repeats.
 pub(crate) fn matched_fit(sizes: &[i64], set: u32, length: i64, repeat: i64) -> bool {
     let whole = |size: i64| (size + repeat - 1) / repeat * repeat;
     let all: i64 = members(sizes, set).map(whole).sum();
@@ -84,7 +84,7 @@ pub(crate) fn matched_fit(sizes: &[i64], set: u32, length: i64, repeat: i64) -> 
 pub(crate) struct Rectangle {
     pub(crate) along: i64,
     pub(crate) across: i64,
-    /// It may be turned a quarter.
+    /// Whether it may be turned a quarter.
     pub(crate) turns: bool,
     /// Where across the goods it may lie.
     pub(crate) place: Place,
@@ -93,19 +93,18 @@ pub(crate) struct Rectangle {
 /// Where across the goods a rectangle may lie.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) enum Place {
-    /// Anywhere.
     Anywhere,
-    /// In one half, not over the middle line.
+    /// In one half, not across the middle line.
     InAHalf,
-    /// In one half, or with its own middle on the middle line.
+    /// In one half, or centred on the middle line.
     InAHalfOrMiddle,
     /// Against the far edge.
     AtTheEdge,
 }
 
-/// The shortest length of goods on which rectangles lie, each starting on a whole repeat where there is one.
+/// The shortest length of goods that holds the rectangles, each starting on a whole `repeat` (1 for none).
 ///
-/// Goes through every plan whose pieces lie on whole centimetres; any plan of whole sizes can be pushed onto those.
+/// Tries every plan with pieces on whole centimetres; any plan of whole sizes can be pushed onto those.
 pub(crate) fn shortest(rectangles: &[Rectangle], width: i64, repeat: i64) -> i64 {
     let mut left = rectangles.to_vec();
     left.sort_unstable();
@@ -140,8 +139,8 @@ enum Cell {
 }
 
 impl Grid {
-    /// Whether what is left goes on the cells from `from` on, with so many of them left empty. In order along the
-    /// goods and then across, each free cell is the corner of a piece or stays empty.
+    /// Whether the remaining pieces fit on the cells from `from` on, with at most `spare` of them left empty. Goes row
+    /// by row along the goods and across each row; each free cell becomes the corner of a piece or stays empty.
     fn lay(&mut self, left: &mut Vec<Rectangle>, from: usize, spare: &mut i64) -> bool {
         if left.is_empty() {
             return true;
@@ -196,8 +195,8 @@ impl Grid {
         }
     }
 
-    /// It cannot be pushed a repeat nearer to the start: a plan whose pieces can is no shorter for it. What is in its
-    /// way starts before it, so it lies there already.
+    /// Whether a piece cannot be pushed a repeat nearer to the start; a plan whose pieces can be pushed is no shorter.
+    /// Whatever blocks the piece starts before it, so it is already laid.
     fn lies_against(&self, row: i64, column: i64, across: i64) -> bool {
         row == 0
             || (row - self.repeat..row).any(|row| {
@@ -225,7 +224,7 @@ impl Grid {
 /// The shortest length of goods from which rectangles come by straight cuts: across into rows, each row along into
 /// columns, each column across into pieces, trimmed at the side.
 ///
-/// Goes through every way to divide the pieces into columns, the columns into rows, and to turn what may be turned.
+/// Tries every way to divide the pieces into columns and the columns into rows, with every allowed turn.
 pub(crate) fn shortest_straight(rectangles: &[Rectangle], width: i64) -> i64 {
     let every = 1_usize << rectangles.len();
     let columns: Vec<Vec<Room>> = (0..every).map(|set| column(rectangles, set, width)).collect();
@@ -260,13 +259,13 @@ struct Room {
     along: i64,
 }
 
-/// The parts of a set that hold its first member.
+/// The subsets of a set that hold its first member.
 fn parts_with_first(set: usize) -> Vec<usize> {
     let first = set & set.wrapping_neg();
     (1..=set).filter(|part| part & !set == 0 && part & first != 0).collect()
 }
 
-/// The rooms that a set takes, one piece behind the other, for every way to turn them.
+/// The rooms that the pieces of a set take one behind the other, for every way to turn them.
 fn column(rectangles: &[Rectangle], set: usize, width: i64) -> Vec<Room> {
     let mut rooms = vec![Room { along: 0, across: 0 }];
     for piece in rectangles.iter().enumerate().filter(|(place, _)| set >> place & 1 == 1).map(|(_, piece)| piece) {
@@ -283,7 +282,7 @@ fn column(rectangles: &[Rectangle], set: usize, width: i64) -> Vec<Room> {
     rooms
 }
 
-/// The rooms that no other is as narrow and as short as.
+/// Drops every room that another matches or beats in both directions.
 fn best_of(mut rooms: Vec<Room>) -> Vec<Room> {
     rooms.sort_unstable();
     let mut least = i64::MAX;
@@ -304,31 +303,31 @@ fn rectangle(along: i64, across: i64) -> Rectangle {
 fn the_searches_find_what_is_seen_at_a_glance() {
     let sizes = [6, 4, 5, 5, 3];
     let fits = |set: u32, length: i64| strips_fit(&sizes, set, length, 0);
-    // 23 of strips: three rolls of 10, or two of 12 that are 24.
+    // 23 of strips: three lengths of 10, or two of 12, which hold 24.
     assert_eq!(cheapest(5, &[(10, 1, None)], &fits), Some(3));
     assert_eq!(cheapest(5, &[(12, 1, None)], &fits), Some(2));
-    // 6 + 4 and 5 + 5 on tens at 4, and the 3 on the only three there is.
+    // 6 + 4 and 5 + 5 on lengths of 10 at a price of 4, and the 3 on the only length of 3.
     assert_eq!(cheapest(5, &[(10, 4, None), (3, 1, Some(1))], &fits), Some(9));
     assert_eq!(cheapest(5, &[(10, 4, Some(2))], &fits), None);
     let lossy = |set: u32, length: i64| strips_fit(&sizes, set, length, 1);
-    // With a loss of one, 6 + 4 and 5 + 5 no longer go on a length of 10.
+    // With a loss of one, 6 + 4 and 5 + 5 no longer fit a length of 10.
     assert_eq!(cheapest(5, &[(10, 1, None)], &lossy), Some(3));
     assert_eq!(cheapest(4, &[(10, 1, None)], &lossy), Some(3));
     // On a repeat of 4, two of 5 take 8 and 5.
     assert!(matched_fit(&[5, 5], 3, 13, 4) && !matched_fit(&[5, 5], 3, 12, 4));
     assert!(matched_fit(&[5, 3], 3, 9, 4) && !matched_fit(&[5, 3], 3, 8, 4));
 
-    // A windmill: four of 1 by 2 round a single one fill 3 by 3, and no straight cut goes through.
+    // A windmill: four of 1 by 2 round a single one fill 3 by 3, and no straight cut goes through it.
     let windmill = [rectangle(2, 1), rectangle(2, 1), rectangle(1, 2), rectangle(1, 2), rectangle(1, 1)];
     assert_eq!(shortest(&windmill, 3, 1), 3);
     assert_eq!(shortest_straight(&windmill, 3), 4);
     let turned = windmill.map(|one| Rectangle { turns: true, ..one });
     assert_eq!(shortest_straight(&turned, 3), 3);
-    // Two squares of 2 on 4, over no middle line; one of 3 is centred or nowhere.
+    // On 4, two squares of 2, none across the middle. On 6, a piece of 1 fits beside a centred 4, one of 2 does not.
     let half = |along, across, place| Rectangle { place, ..rectangle(along, across) };
     assert_eq!(shortest(&[half(2, 2, Place::InAHalf), half(2, 2, Place::InAHalf)], 4, 1), 2);
     assert_eq!(shortest(&[half(1, 4, Place::InAHalfOrMiddle), half(1, 1, Place::InAHalf)], 6, 1), 1);
     assert_eq!(shortest(&[half(1, 4, Place::InAHalfOrMiddle), half(1, 2, Place::InAHalf)], 6, 1), 2);
-    // Rows that start every 3: 3 and 2.
+    // With a repeat of 3, two pieces of 2 take 3 and 2.
     assert_eq!(shortest(&[rectangle(2, 2), rectangle(2, 2)], 3, 3), 5);
 }

@@ -1,4 +1,4 @@
-//! What must hold of the formulas whatever the figures, family by family.
+//! Properties that the formulas keep for any figures, family by family.
 
 use proptest::prelude::*;
 use shirr::quantity::{Area, Length, Money, Quantity, Time, Unit, number};
@@ -9,12 +9,12 @@ use shirr::textile::{
     trims, tucks,
 };
 
-/// A length marked on an inch tape, so many eighths.
+/// A length in eighths of an inch, as marked on an inch tape.
 fn marked(eighths: i64) -> Length {
     Length::inches(number::from_whole(eighths) / 8.0)
 }
 
-/// The same length as a metric tape would be read, were it fine enough.
+/// The same length in centimetres, not rounded to a metric mark.
 fn on_metric_tape(eighths: i64) -> Length {
     Length::centimetres(number::from_whole(eighths) / 8.0 * 2.54)
 }
@@ -24,14 +24,14 @@ fn ratio(thousandths: i64) -> f64 {
     number::from_whole(thousandths) / 1000.0
 }
 
-/// Pleats that a flat length gives, from a width and a depth.
+/// Number of pleats in a flat length, from that length, a width and a depth.
 type PleatsIn = fn(Length, Length, Length) -> Result<i64, TextileError>;
 
-/// A section laid flat or a flat length laid in, from a depth and a count.
+/// Flat length of a section, or section of a flat length, from a depth and a count.
 type PleatsFlat = fn(Length, Length, i64) -> Result<Length, TextileError>;
 
 proptest! {
-    // A failure prints its figures; nothing is written into the source tree.
+    // A failure prints its figures; do not write into the source tree.
     #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
@@ -149,11 +149,11 @@ proptest! {
         let reach = |count| bias::bias_strips_length(count, width, cut, lost).unwrap();
         prop_assert!(reach(strips) >= length);
         prop_assert!(strips == 1 || reach(strips - 1) < length);
-        // The strips alone, before joins and corners, are all of the parallelogram that they are cut from.
+        // Before joins and corners, the strips have the area of the parallelogram that they are cut from.
         let cloth = bias::bias_strips_cloth(strips, width, cut).unwrap() - width;
         let area = cut * reach(strips) + cut * cut + cut * lost * 2.0 * std::f64::consts::SQRT_2 * number::from_whole(strips - 1);
         prop_assert!(number::is_near((cloth * width).steps() / area.steps(), 1.0));
-        // A square with nothing lost is the least square, and losses make it larger.
+        // With nothing lost the square is the smallest; losses make it larger.
         let least = bias::bias_square_at_least(length, cut).unwrap();
         prop_assert_eq!(bias::bias_square(length, cut, 0.0), Ok(least));
         prop_assert!(bias::bias_square(length, cut, 0.05).unwrap() > least);
@@ -272,7 +272,7 @@ proptest! {
             let needs = |count: i64| pleats_flat(width * number::from_whole(count), depth, count).unwrap();
             prop_assert!(needs(count) <= flat && needs(count + 1) > flat);
             prop_assert_eq!(section(needs(count), depth, count), Ok(width * number::from_whole(count)));
-            // Twice everything gives as many.
+            // Doubling everything keeps the count.
             prop_assert_eq!(pleats_in(flat * 2.0, width * 2.0, depth * 2.0), Ok(count));
         }
     }
@@ -327,7 +327,7 @@ proptest! {
         let radius = circle::circle_radius(marked(edge), turn).unwrap();
         prop_assert_eq!(circle::circle_sweep(radius, turn), Ok(marked(edge)));
         prop_assert!(circle::circle_radius(marked(edge), turn + 0.25).unwrap() < radius);
-        // A ring is a strip of its middle length.
+        // A ring has the area of a strip as long as its middle line.
         let outer = radius + Length::inches(10.0);
         let area = circle::circle_area(radius, outer, turn).unwrap();
         let middle = circle::circle_sweep(radius + Length::inches(5.0), turn).unwrap();
@@ -354,12 +354,12 @@ proptest! {
         }
     }
 
-    /// Whatever is put in, out comes a fault or a finite number that is not below zero where it cannot be.
+    /// Any input gives an error or a finite number that is not below zero, except where it may be.
     #[test]
     fn no_figure_makes_a_formula_give_nonsense(
         a in any::<f64>(), b in any::<f64>(), c in any::<f64>(), x in any::<f64>(), n in any::<i64>(), small in 0..4usize,
     ) {
-        // Some of the figures plausible, so that every check is reached and not only the first.
+        // Make some of the figures plausible, so that every check is reached and not only the first.
         let plausible = |value: f64, place: usize| if small > place { value.abs() % 1e10 } else { value };
         let [a, b, c] = [(a, 0), (b, 1), (c, 2)].map(|(value, place)| Length::from_steps(plausible(value, place)));
         let n = if small > 0 { n % 1000 } else { n };
@@ -374,7 +374,7 @@ proptest! {
 
 type Found = Result<f64, TextileError>;
 
-/// Every formula on the same figures.
+/// Results of every formula for the same figures.
 fn everything([a, b, c]: [Length; 3], plain: f64, pieces: i64) -> Vec<(&'static str, Found)> {
     let length = |found: Result<Length, TextileError>| found.map(Length::steps);
     let count = |found: Result<i64, TextileError>| found.map(number::from_whole);

@@ -1,4 +1,4 @@
-//! Every entry of the function table: its examples, its refusals, its words, and that it always answers.
+//! Checks every entry of the function table: its examples, its refusals, its words, and that it always answers.
 
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
@@ -24,7 +24,7 @@ fn answer(host: &Host, typed: &str) -> Result<String, Diagnostic> {
     Ok(value::show(&answer, &host.style()).expect("a plain value"))
 }
 
-/// The arguments as typed in a call of `name`; none where the text is more than that call.
+/// The arguments as typed in a call of `name`; `None` if the text is more than that call.
 fn arguments_of(typed: &str, name: &str) -> Option<Vec<String>> {
     let inside = typed.strip_prefix(name)?.strip_prefix('(')?.strip_suffix(')')?;
     let (mut arguments, mut depth, mut quoted) = (vec![String::new()], 0, false);
@@ -47,7 +47,7 @@ fn arguments_of(typed: &str, name: &str) -> Option<Vec<String>> {
     Some(arguments.into_iter().map(|argument| argument.trim().to_owned()).collect())
 }
 
-/// All arguments of the first example, those it leaves out with their usual values.
+/// All arguments of the first example, with the usual values of those it leaves out.
 fn full_arguments(function: &Function) -> Vec<String> {
     let example = function.examples.first().unwrap_or_else(|| panic!("{} has no example", function.name));
     let mut arguments = arguments_of(example.typed, function.name)
@@ -62,7 +62,7 @@ fn call(name: &str, arguments: &[String]) -> String {
     format!("{name}({})", arguments.join(", "))
 }
 
-/// Words that belong to the program's insides and never to a person.
+/// Whether a text contains internal names that no person should see.
 fn has_jargon(text: &str) -> bool {
     let inside = ["f64", "i64", "u32", "NaN", "::", "Option", "Some(", "None", "Ok(", "Err(", "Error", "rhai"];
     let types = ["Dynamic", "ImmutableString", "Quantity", "Measured", "Value", "Array", "panicked", "INT", "FLOAT"];
@@ -84,7 +84,7 @@ fn every_example_shows_what_it_says() {
     }
 }
 
-/// What a text shows once it is read as a number: `≈ 4 1/8 in` and `4.138 in` may be one.
+/// Evaluates a typed text to its value, before any rounding for display.
 fn worked_out(host: &Host, typed: &str, scope: &mut Scope<'static>) -> Result<Value, Diagnostic> {
     let answer = host.evaluate(&host.compile_expression(typed)?, scope)?;
     Ok(Value::from_script(&answer).unwrap_or_else(|| panic!("{typed}")))
@@ -188,7 +188,7 @@ fn a_wrong_number_of_arguments_is_refused_with_the_form() {
         let least = function.parameters.iter().filter(|parameter| parameter.usual.is_none()).count();
         for given in 0..=good.len() + 2 {
             let mut arguments: Vec<String> = good.iter().cycle().take(given).cloned().collect();
-            // A function that takes nothing has no good argument to give too often.
+            // A function without parameters has no good argument to repeat.
             arguments.resize(given, "1".to_owned());
             let typed = call(function.name, &arguments);
             let result = answer(&host, &typed);
@@ -277,7 +277,7 @@ fn names_and_words_are_fit_for_a_person() {
     }
 }
 
-/// Sizes that no cloth has, sizes at the edge of what a float holds, and a few that are nearly sensible.
+/// Sizes that no cloth has, sizes at the limits of a float, and a few that are nearly sensible.
 const SIZES: [f64; 24] = [
     0.0,
     -0.0,
@@ -380,7 +380,7 @@ fn every_function_answers_whatever_it_is_given() {
                 prop_assert!(!has_jargon(&words), "{}: {words}", function.name);
             }
         }
-        // Thousands of times what any of them needs; a loop over a count would go past it at once.
+        // Thousands of times what any function needs; a loop over a count would exceed it at once.
         prop_assert!(begun.elapsed() < Duration::from_secs(2), "{} takes too long", function.name);
         Ok(())
     });

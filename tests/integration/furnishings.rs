@@ -1,5 +1,5 @@
-//! Curtains, household goods and trims over many sizes: the pieces cover what is sewn and one fewer does
-//! not, more fullness never needs less, both tapes count alike.
+//! Curtains, household goods and trims over many sizes: the pieces cover what is sewn and one fewer does not, more
+//! fullness never needs less, both tapes give the same counts.
 
 use super::strips::Draws;
 use shirr::engine::limits::StopFlag;
@@ -11,7 +11,7 @@ use shirr::workshop::Workshop;
 
 type Given = Vec<(&'static str, String)>;
 
-/// The ticket of an order, or none where the order is turned away.
+/// The ticket of an order; `None` if the order is refused.
 fn made(recipe: &str, given: &Given) -> Option<Ticket> {
     let given: Vec<(String, String)> = given.iter().map(|(name, value)| ((*name).to_owned(), value.clone())).collect();
     let text = library::shipped(recipe).unwrap();
@@ -26,13 +26,13 @@ fn length(ticket: &Ticket, figure: &str) -> Length {
     Length::try_from(ticket.figure(figure).unwrap().value.quantity().unwrap()).unwrap()
 }
 
-/// A length of so many eighths of an inch, on either tape.
+/// A length in eighths of an inch, written in inches or in centimetres.
 fn on(metric: bool, eighths: i64) -> String {
     let inches = number::from_whole(eighths) / 8.0;
     if metric { format!("{:.4} cm", inches * 2.54) } else { format!("{inches} in") }
 }
 
-/// The recipes that join strips or widths: their piece, and the figure that it must cover.
+/// Recipes that join strips or widths: recipe, piece, the figure it must cover, and whether it is joined into a ring.
 const JOINED: [(&str, &str, &str, bool); 4] = [
     ("bed_valance", "face drop", "flat", false),
     ("valance", "face drop", "flat", false),
@@ -40,7 +40,7 @@ const JOINED: [(&str, &str, &str, bool); 4] = [
     ("sash_and_bow", "sash strip", "sash strip cut", false),
 ];
 
-/// An order of a recipe of [`JOINED`]: its sizes, the width of its cloth and the allowance of a join.
+/// An order of a recipe of [`JOINED`]; `size`, cloth `width` and `join` allowance are in eighths of an inch.
 fn order(recipe: &str, size: i64, width: i64, join: i64, fullness: &str, metric: bool) -> Given {
     let length = |eighths| on(metric, eighths);
     let cloth = format!("any_cloth({})", length(width));
@@ -102,7 +102,7 @@ fn both_tapes_count_alike_and_more_fullness_never_needs_less() {
     }
 }
 
-/// A frill cut as strips across the cloth and one cut as panels of the same width are one sum.
+/// A frill cut as strips across the cloth needs as many pieces as one cut as panels of the same width.
 #[test]
 fn a_frill_in_strips_and_in_panels_agree() {
     let mut draws = Draws::of(37);
@@ -130,14 +130,14 @@ fn a_frill_in_strips_and_in_panels_agree() {
     }
 }
 
-/// What is sewn under these words, in inches.
+/// Length of the seam described by `why`, in inches.
 #[track_caller]
 fn sewn(ticket: &Ticket, why: &str) -> f64 {
     let line = ticket.sewing.iter().find(|line| line.why == why).unwrap_or_else(|| panic!("no {why}"));
     Quantity::from(line.length).count_of(Unit::Inch).unwrap()
 }
 
-/// The length or count of an operation in the whole order, in inches where it is a length.
+/// Total of an operation in the whole order: a count, or a length in inches.
 fn worked(ticket: &Ticket, operation: &str) -> f64 {
     let lines = ticket.work.iter().filter(|line| line.operation == operation);
     lines.map(|line| line.amount.plain().unwrap_or_else(|_| line.amount.count_of(Unit::Inch).unwrap())).sum()

@@ -1,5 +1,5 @@
-//! Recipes that mean harm, each in a process of its own: they end in a plain fault, a refusal or a
-//! harmless ticket, and never in a hang, a crash, a flood of memory, a file, or codes for the terminal.
+//! Runs malicious recipes, each in its own process: they end in a plain error, a refusal or a harmless ticket, never in
+//! a hang, a crash, a flood of memory, a file, or codes for the terminal.
 
 use shirr::quantity::{LiteralValue, Reading, literal};
 use shirr::recipe::{PROTOCOL, RecipeText, Reply, Request, Task, library};
@@ -9,12 +9,12 @@ use std::io::Write;
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
-/// What a script is allowed to end in.
+/// How a script may end.
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum Ends {
-    /// A fault whose message holds this.
+    /// In an error whose message contains this.
     Fault(&'static str),
-    /// Anything but a crash.
+    /// In anything but a crash.
     Somehow,
 }
 use Ends::{Fault, Somehow};
@@ -141,7 +141,7 @@ const MAKES: &[(&str, &str, Ends)] = &[
     ),
 ];
 
-/// Whole recipes.
+/// Whole recipes, with what they must end in.
 const WHOLES: &[(&str, &str, Ends)] = &[
     ("inputs that never end", "fn inputs() { loop {} }\nfn make(o, t) {}", Fault(LONG)),
     ("inputs that are no list", "fn inputs() { 3 }\nfn make(o, t) {}", Fault("must give a list")),
@@ -206,7 +206,7 @@ fn ask(name: &str, text: &str, given: &[(&str, &str)]) -> Reply {
             bytes
         }
     });
-    // A guard against a hang, far beyond what the slowest machine takes.
+    // Guards against a hang; far longer than the slowest machine needs.
     let start = Instant::now();
     while child.try_wait().unwrap().is_none() {
         if start.elapsed() > Duration::from_secs(120) {
@@ -221,7 +221,7 @@ fn ask(name: &str, text: &str, given: &[(&str, &str)]) -> Reply {
     serde_json::from_slice(&bytes).unwrap_or_else(|_| panic!("{name}: the process broke off: {said}"))
 }
 
-/// Words of the program's insides never reach a person.
+/// Whether a text is free of internal names, which no person should see.
 fn is_plain(text: &str) -> bool {
     !["::", "i64", "f64", "Dynamic", "Measured", "panicked", "rhai::", "ErrorRuntime"]
         .iter()
@@ -236,7 +236,7 @@ fn check(name: &str, text: &str, given: &[(&str, &str)], ends: Ends) {
         Reply::Ran(_) => String::new(),
         other => panic!("{name}: {other:?}"),
     };
-    // The line of the script itself may hold anything; the message may not.
+    // A quoted line of the script may hold anything; the message may not.
     let message = match &reply {
         Reply::Failed(errors) => errors.iter().map(|error| error.message.as_str()).collect::<Vec<_>>().join("\n"),
         _ => said.clone(),
@@ -318,7 +318,7 @@ fn answers_that_mean_harm_end_in_words() {
     }
 }
 
-/// A small repeatable stream.
+/// A small repeatable stream of random numbers.
 struct Draw(u64);
 
 impl Draw {

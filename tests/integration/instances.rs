@@ -1,5 +1,5 @@
-//! The instances that plans are measured by are those of the list, and the sets that are drawn from a seed are as
-//! large as they should be; random lists go through planner and verifier.
+//! Checks that the instances used to measure plans match their list, that the sets drawn from a seed are large enough,
+//! and that random lists pass planner and verifier.
 
 #[allow(dead_code, reason = "shared with the benchmark, which uses all of it")]
 #[path = "../bench/plans/draw.rs"]
@@ -28,7 +28,7 @@ use shirr::piece::{CutPiece, Grain, Shape};
 use shirr::quantity::number;
 use std::collections::BTreeSet;
 
-/// A set's instances and its rows of the list are the same, with as many pieces.
+/// Asserts that a set's instances match its rows of the list, with the same number of pieces.
 #[track_caller]
 fn are_listed(set: &str, instances: &[Instance]) {
     let listed = read::references(set);
@@ -46,7 +46,7 @@ fn every_instance_is_listed_and_reads_as_listed() {
     let rectangles = read::strip_rectangles(Grain::Along, CutsRun::Free);
     are_listed("strip_rectangles", &rectangles);
     for sheet in rectangles {
-        // Nothing is wasted of the sheet it was cut from.
+        // Nothing of the sheet is wasted.
         let sheet_area = sheet.reference.unwrap() * sheet.goods.width.in_centimetres();
         assert!((sheet.area.unwrap() - sheet_area).abs() < 1e-6, "{}", sheet.name);
     }
@@ -67,7 +67,7 @@ fn the_outlines_have_the_area_that_their_records_say() {
     }
 }
 
-/// How long a strip is.
+/// The length of a strip, in nanometres.
 #[track_caller]
 fn along(shape: &Shape) -> f64 {
     match shape {
@@ -76,8 +76,9 @@ fn along(shape: &Shape) -> f64 {
     }
 }
 
-/// No optimum is less than the pieces over the stock length, nor than the pieces longer than half of it; and none
-/// is more than twice the first, since no two lengths of a plan that is best can be poured into one.
+/// An optimum is at least the total length over the stock length, and at least the number of pieces longer than half a
+/// stock length. It is less than one more than twice the former, because any two lengths of an optimal plan hold
+/// together more than one stock length.
 #[test]
 fn no_reference_is_beyond_what_arithmetic_allows() {
     for list in read::stock_lengths() {
@@ -118,7 +119,7 @@ fn own_work_is_wide_enough_and_its_references_are_of_today() {
     }
 }
 
-/// Triplets leave nothing over, so as many lengths as a third of the pieces hold them.
+/// Triplets leave nothing over, so a third as many lengths as pieces hold them.
 #[test]
 fn families_are_what_they_are_called() {
     for family in &families::FAMILIES {
@@ -130,7 +131,7 @@ fn families_are_what_they_are_called() {
             for list in lists {
                 let total: f64 =
                     list.pieces.iter().map(|piece| along(&piece.shape) * number::from_whole(piece.count)).sum();
-                // Millimetres.
+                // In millimetres.
                 assert!((total / 1e6 - 20_000.0).abs() < 1e-3, "{}", list.name);
             }
         }

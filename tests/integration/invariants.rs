@@ -1,4 +1,4 @@
-//! Invariants of the whole that no single layer can hold alone.
+//! Invariants of the whole program that no single layer can guarantee.
 
 use crate::sessions::{desk, replay};
 use shirr::engine::limits::StopFlag;

@@ -1,5 +1,5 @@
-//! What was typed is on the disk: a process killed at any line loses the line being typed and no other, and
-//! two windows on one page never write over each other.
+//! Typed lines are on the disk: a process killed at any line loses only the line being typed, and two windows on one
+//! page never write over each other.
 #![cfg(unix)]
 
 use crate::sessions::desk;
@@ -8,7 +8,7 @@ use std::io::{BufRead, BufReader, Write};
 use std::path::Path;
 use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
 
-/// A running program that takes lines from a pipe and is read line by line.
+/// A running program that reads lines from a pipe and whose output is read line by line.
 struct Window {
     child: Child,
     input: ChildStdin,
@@ -37,8 +37,8 @@ impl Window {
         self.input.flush().unwrap();
     }
 
-    /// Types a line and waits until it was done: a sum with an answer of its own follows it, and is not kept
-    /// on a page by being a line of help.
+    /// Types a line and waits until it is done: a help line follows it, whose answer cannot be mistaken and which is
+    /// not kept on a page.
     fn line(&mut self, line: &str) {
         self.send(&format!("{line}\nhelp remainder\n"));
         let mut read = String::new();
@@ -48,7 +48,7 @@ impl Window {
         }
     }
 
-    /// Kills it as a power cut does, and gives what it complained of.
+    /// Kills the process as a power cut would and returns its error output.
     fn kill(mut self) -> String {
         self.child.kill().unwrap();
         self.child.wait().unwrap();
@@ -79,7 +79,7 @@ fn a_page_killed_at_every_line_has_all_lines_but_the_one_being_typed() {
         for line in &LINES[..typed] {
             window.line(line);
         }
-        // The line that is being typed has no end yet.
+        // The line being typed has no end yet.
         window.send("waist = 1");
         assert_eq!(window.kill(), "");
         let kept: String = LINES[..typed].iter().map(|line| format!("{line}\n")).collect();
@@ -105,7 +105,7 @@ fn two_windows_on_one_page_do_not_write_over_each_other() {
     other.line("open fair.txt");
     other.line("band = waist + 10 in");
     one.line("hem = 3 cm");
-    // The second to write found the page changed, and left it alone.
+    // The second window to write found the page changed and left it alone.
     assert_eq!(fs::read_to_string(&page).unwrap(), "waist = 56 cm\nband = waist + 10 in\n");
     one.line("save mine.txt");
     assert_eq!(fs::read_to_string(here.path().join("mine.txt")).unwrap(), "waist = 56 cm\nhem = 3 cm\n");
@@ -162,7 +162,7 @@ fn what_changes_on_the_disk_is_worked_out_anew_at_the_next_line() {
     let after = price(&mut window);
     assert_ne!(before.0, after.0);
     assert_eq!(after.1, "paid,$31.00,total(orders.paid),");
-    // A file that can no longer be read is told of, and what was read of it before still counts.
+    // An unreadable file is reported, and the values read before still count.
     fs::write(&materials, "no such heading\n").unwrap();
     let broken = price(&mut window);
     assert_eq!(broken, after);

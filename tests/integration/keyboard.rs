@@ -1,7 +1,6 @@
-//! The prompt against a real pseudo-terminal.
+//! Tests the prompt in a real pseudo-terminal.
 //!
-//! Every step waits for what the program shows, never for time to pass; what is waited for is an answer
-//! that the typed line itself does not hold.
+//! Every step waits for output, never for time to pass, and for an answer that the typed line itself does not contain.
 #![cfg(unix)]
 
 use crate::sessions::desk;
@@ -12,7 +11,7 @@ use std::os::unix::fs::PermissionsExt;
 use std::path::Path;
 use std::process::Command;
 
-/// Longer than a loaded machine needs; a test that is well never waits for it.
+/// Milliseconds; longer than a loaded machine needs. A passing test never waits this long.
 const PATIENCE: u64 = 60_000;
 
 const UP: &str = "\u{1b}[A";
@@ -46,21 +45,21 @@ fn prompt(here: &Path) -> PtySession {
     start(command)
 }
 
-/// Sends keys at once, without the line end.
+/// Sends keys at once, without a line end.
 fn press(session: &mut PtySession, keys: &str) {
     session.send(keys).unwrap();
     session.flush().unwrap();
 }
 
-/// Waits for an answer and then for the prompt, which is shown once keys are read one by one again.
-/// A key that comes sooner is the terminal's: an end of input would be lost.
+/// Waits for an answer and then for the prompt, which appears once the program reads single keys again. The terminal
+/// would take a key sent sooner: an end of input would be lost.
 #[track_caller]
 fn answered(session: &mut PtySession, answer: &str) -> String {
     session.exp_string(answer).unwrap();
     session.exp_string("> ").unwrap()
 }
 
-/// Leaves a prompt at rest by the end of the input; what the screen showed until then.
+/// Leaves an idle prompt by the end of the input; returns what the screen showed until then.
 fn leave(mut session: PtySession) -> String {
     session.send_control('d').unwrap();
     let rest = session.exp_eof().unwrap();
@@ -68,14 +67,14 @@ fn leave(mut session: PtySession) -> String {
     rest
 }
 
-/// Gives the window another width, as dragging its edge does.
+/// Resizes the window, as dragging its edge does.
 fn resize(session: &PtySession, columns: usize) {
     let terminal = session.process().get_file_handle().unwrap();
     let given = Command::new("stty").args(["rows", "24", "cols", &columns.to_string()]).stdin(terminal).status();
     assert!(given.unwrap().success());
 }
 
-/// A recipe with a loop of so many turns in every order.
+/// A recipe that runs a loop of `turns` in every order.
 fn slow_recipe(turns: u32, inputs: usize) -> String {
     let asked: String = (0..inputs).map(|n| format!("count(\"n{n}\", \"n\").between(1, 2),")).collect();
     let used: String = (0..inputs).map(|n| format!(" + order.n{n}")).collect();
@@ -114,7 +113,7 @@ fn the_end_of_the_input_leaves_quietly_from_an_empty_line_only() {
     press(&mut session, "41\r");
     answered(&mut session, "42");
     let rest = leave(session);
-    // Nothing is said: only the terminal's own signs and line ends.
+    // The program says nothing; only terminal codes and line ends remain.
     let said: Vec<&str> =
         rest.split("\u{1b}[").map(|part| part.trim_start_matches(|c: char| !c.is_alphabetic())).collect();
     assert!(said.iter().all(|part| part.trim().chars().count() <= 1), "{rest:?}");
@@ -129,7 +128,7 @@ fn an_interrupt_at_rest_tells_how_to_leave_and_while_typing_drops_the_text() {
     press(&mut session, "1 + 1 +");
     session.exp_string("1 + 1 +").unwrap();
     session.send_control('c').unwrap();
-    // The message comes back before more is typed, as with a person.
+    // Wait for the message before typing more, as a person would.
     answered(&mut session, "leaves");
     session.send_line("20 + 3").unwrap();
     answered(&mut session, "23");
@@ -145,13 +144,13 @@ fn an_interrupt_at_rest_tells_how_to_leave_and_while_typing_drops_the_text() {
 #[test]
 fn an_interrupt_stops_a_computation_and_keeps_the_page() {
     let here = desk("keyboard");
-    // Every corner of eleven inputs, each with a slow loop: longer than anybody waits.
+    // Checks every corner of eleven inputs, each with a slow loop: longer than anybody waits.
     fs::write(here.path().join("slow.rhai"), slow_recipe(400_000, 11)).unwrap();
     let mut session = prompt(here.path());
     session.send_line("waist = 56 cm").unwrap();
     answered(&mut session, "waist  56 cm");
     session.send_line("sheet slow n0=1 n1=1 n2=1 n3=1 n4=1 n5=1 n6=1 n7=1 n8=1 n9=1 n10=1").unwrap();
-    // Told when the line is read and before anything is computed: from here on the key is a signal.
+    // Shown when the line is read and before anything is computed; from here on Ctrl-C is a signal.
     session.exp_string("checking slow before").unwrap();
     session.send_control('c').unwrap();
     answered(&mut session, "stopped");
@@ -163,7 +162,7 @@ fn an_interrupt_stops_a_computation_and_keeps_the_page() {
 #[test]
 fn an_interrupt_stops_a_cut_at_its_best_plan_so_far() {
     let here = desk("keyboard");
-    // Rectangles of which no plan is soon proved to be best.
+    // Rectangles for which no plan is soon proved best.
     let rows: String = (0..60).map(|n| format!("p{n},1,{} in,{} in\n", 7 + n * 37 % 23, 5 + n * 53 % 19)).collect();
     fs::write(here.path().join("pieces.csv"), format!("piece,count,along,across\n{rows}")).unwrap();
     fs::write(here.path().join("cloth.csv"), "stock,count,along,across,price\nlawn,,,44 in,$8/yd\n").unwrap();
@@ -189,7 +188,7 @@ fn lines_typed_ahead_are_all_there() {
 #[test]
 fn lines_typed_while_a_recipe_computes_all_run_in_order() {
     let here = desk("keyboard");
-    // Every corner of four inputs is tried before the first order: long enough to type into.
+    // Checks every corner of four inputs before the first order: long enough to type into.
     fs::write(here.path().join("slow.rhai"), slow_recipe(200_000, 4)).unwrap();
     let mut session = prompt(here.path());
     session.send_line("sheet slow n0=1 n1=1 n2=1 n3=1").unwrap();
@@ -204,7 +203,7 @@ fn lines_typed_while_a_recipe_computes_all_run_in_order() {
     leave(session);
 }
 
-/// 500 cells, each with an answer that tells it from its line; the 250th has a unit that is none.
+/// 500 cells, each with an answer that differs from its line; the unit of the 250th does not exist.
 fn five_hundred_lines(end: &str) -> String {
     (1..=500).map(|n| format!("cell_{n} = {n} in{}{end}", if n == 250 { "n" } else { "" })).collect()
 }
@@ -245,8 +244,8 @@ fn a_long_paste_stops_at_its_fault_and_counts_what_was_not_run() {
 fn a_burst_of_lines_is_typing_ahead_and_none_is_lost() {
     let here = desk("keyboard");
     let mut session = prompt(here.path());
-    // A terminal that does not mark a paste sends what a fast typist would: line after line. There is no
-    // telling where it ends, so a fault is told and the next line runs.
+    // A terminal that does not mark a paste sends what a fast typist would, line after line. Its end cannot be seen, so
+    // the program reports the error and runs the next line.
     press(&mut session, &five_hundred_lines("\r"));
     session.exp_string("cell_249  249 in").unwrap();
     session.exp_string("is not a unit").unwrap();
@@ -258,7 +257,7 @@ fn a_burst_of_lines_is_typing_ahead_and_none_is_lost() {
     leave(session);
 }
 
-/// The longest line of a text without the terminal's own signs.
+/// The length of the longest line, without terminal codes.
 fn widest(shown: &str) -> usize {
     let mut plain = String::new();
     let mut parts = shown.split("\u{1b}[");
@@ -279,12 +278,12 @@ fn an_answer_fits_the_window_as_it_is_when_it_is_given() {
     session.send_line("help gathering").unwrap();
     let wide = answered(&mut session, begins);
     assert!((70..=110).contains(&widest(&wide)), "{wide}");
-    // Between two answers.
+    // Resize between two answers.
     resize(&session, 50);
     session.send_line("help gathering").unwrap();
     let narrow = answered(&mut session, begins);
     assert!(widest(&narrow) <= 50, "{narrow}");
-    // While typing.
+    // Resize while typing.
     press(&mut session, "help gath");
     session.exp_string("ath").unwrap();
     resize(&session, 40);
@@ -347,7 +346,7 @@ fn a_hint_is_dim_and_never_becomes_part_of_the_line() {
     session.exp_string("\u{1b}[2m  count, [width], overlap = 0 in\u{1b}[22m").unwrap();
     press(&mut session, &format!("6 in{RIGHT}{RIGHT}, 1/2 in"));
     session.exp_string("count, width, [overlap = 0 in]").unwrap();
-    // Away from the end nothing is hinted, and what is entered is what was typed.
+    // Away from the end there is no hint, and only the typed text is entered.
     press(&mut session, &format!(")\u{1b}[D{LEFT}{RIGHT}{RIGHT}\r"));
     answered(&mut session, "55 1/2 in");
     leave(session);
@@ -360,7 +359,7 @@ fn without_colour_a_hint_has_marks_and_read_aloud_there_is_none() {
     uncoloured.env("NO_COLOR", "1");
     let mut session = start(uncoloured);
     press(&mut session, "strips_laid(");
-    // The marks are « and »; the reader of the test sees their bytes.
+    // The marks are « and »; the test's reader sees their bytes.
     let before = session.exp_string("[count], width, overlap = 0 in ").unwrap();
     assert!(before.ends_with("  \u{c2}\u{ab} ") && !before.contains("[2m"), "{before:?}");
     press(&mut session, "10, 6 in)\r");
@@ -477,7 +476,7 @@ fn questions_are_asked_answered_dropped_and_called_up_again() {
     session.exp_string("? ").unwrap();
     session.send_line("any 45 in at $6/yd").unwrap();
     answered(&mut session, "frill  2 pieces to cut");
-    // The whole line lies in the history, answers and all.
+    // The history holds the whole line, with its answers.
     press(&mut session, UP);
     session.exp_string("run gathered_trim as frill edge=1 m depth=6 cm cloth=any 45 in at $6/yd").unwrap();
     press(&mut session, "\r");

@@ -1,10 +1,10 @@
-//! The layers: imports run downward only, and nothing below `terminal` reaches the world.
+//! Checks the layers: imports run downward only, and nothing below `terminal` uses the outside world.
 
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// What each layer may import besides itself.
+/// The layers that each layer may import besides itself.
 const MAY_IMPORT: [(&str, &[&str]); 17] = [
     ("packing", &[]),
     ("quantity", &[]),
@@ -53,7 +53,7 @@ const MAY_IMPORT: [(&str, &[&str]); 17] = [
     ),
 ];
 
-/// What only `terminal` may touch.
+/// Names that only `terminal` may use.
 const WORLD: [&str; 10] = [
     "std::fs",
     "std::env",
@@ -93,7 +93,7 @@ fn layers() -> BTreeMap<String, Vec<(PathBuf, String)>> {
     layers
 }
 
-/// The code of a file without its comments.
+/// The lines of a file without their comments.
 fn code(text: &str) -> impl Iterator<Item = &str> {
     text.lines().map(|line| line.split("//").next().unwrap_or_default())
 }

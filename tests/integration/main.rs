@@ -1,4 +1,4 @@
-//! The whole, checked from outside in one binary: published sums, brute force, reference libraries, recipes.
+//! Integration tests in one binary: published sums, brute force, reference libraries, recipes.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,

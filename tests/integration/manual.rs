@@ -1,5 +1,5 @@
-//! The manual is tested: README, DEVELOPERS and the pages of the reference. Their sessions come out, their recipe
-//! passes, their lists and columns are complete, their paths and links exist.
+//! Tests the manual: README, DEVELOPERS and the pages of the reference. Their sessions come out as printed, their
+//! recipe passes its check, their lists and columns are complete, their paths and links exist.
 
 use crate::sessions::{desk, replay, words};
 use shirr::engine::help;
@@ -13,7 +13,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
 
-/// Every page that a person reads.
+/// Every page of the manual.
 const PAGES: [&str; 8] = [
     "README.md",
     "DEVELOPERS.md",
@@ -33,7 +33,7 @@ fn read(name: &str) -> String {
     fs::read_to_string(root().join(name)).unwrap()
 }
 
-/// The fenced blocks of a language.
+/// The fenced blocks marked with a language.
 fn blocks(text: &str, language: &str) -> Vec<String> {
     let mut found = Vec::new();
     let mut inside: Option<Vec<&str>> = None;
@@ -51,7 +51,7 @@ fn blocks(text: &str, language: &str) -> Vec<String> {
     found
 }
 
-/// Whether a session comes out as printed; one that ends with `…` is printed as far as that.
+/// Whether a session comes out as printed; one that ends with `…` must only begin so.
 fn comes_out(printed: &str, shown: &str) -> bool {
     match printed.strip_suffix("…\n") {
         Some(beginning) => shown.len() > beginning.len() && shown.starts_with(beginning),
@@ -65,10 +65,10 @@ fn every_session_comes_out_as_printed() {
     for name in PAGES {
         for block in blocks(&read(name), "text") {
             let here = desk("manual");
-            // As in the folder that a reader has.
+            // A reader's folder has the demo here.
             fs::create_dir(here.path().join("recipes")).unwrap();
             fs::rename(here.path().join("demo"), here.path().join("recipes/demo")).unwrap();
-            // A page that ends with a fault has an exit code that a person at the prompt does not see.
+            // A page that ends with an error sets an exit code, which a person at the prompt does not see.
             let shown = replay(&block, here.path());
             let shown = if block.contains("[exit") { shown } else { shown.replace("[exit 1]\n", "") };
             assert!(comes_out(&block, &shown), "{name}, printed:\n{block}\nshown:\n{shown}");
@@ -116,7 +116,7 @@ fn every_verb_word_function_and_recipe_is_in_the_reference() {
     }
 }
 
-/// The rows of the first table below a mark, each as its fields.
+/// The rows of the first table below an HTML comment, each as its fields.
 fn table_below(page: &str, mark: &str) -> Vec<Vec<String>> {
     let page = read(page);
     let (_, below) = page.split_once(&format!("<!-- {mark} -->\n")).unwrap_or_else(|| panic!("no {mark}"));
@@ -125,12 +125,12 @@ fn table_below(page: &str, mark: &str) -> Vec<Vec<String>> {
     rows.skip(2).map(fields).collect()
 }
 
-/// The name in the first field of a row, without its signs.
+/// The name in the first field of a row, without its markup.
 fn named(row: &[String]) -> String {
     row[0].trim_matches(['*', '`']).to_owned()
 }
 
-/// What the program says that the columns of a file are, and which of them must be there.
+/// The columns of a file, and those it requires, according to the program's messages.
 fn columns_said(said: &str, file: &str) -> (Vec<String>, BTreeSet<String>) {
     let said = said.replace(",\n  ", ", ").replace("\n  ", " ");
     let listed = said.lines().find_map(|line| {
@@ -157,7 +157,7 @@ fn the_columns_of_every_file_that_is_read_are_in_the_reference() {
         let (columns, needed) = columns_said(&said, file);
         let rows = table_below("recipes/reference/workshop.md", &format!("columns of {file}"));
         let written: Vec<String> = rows.iter().map(|row| named(row)).collect();
-        // Any further column of sizes is a measure, so that none is wrong.
+        // Any further column of sizes is a measure, so none is wrong.
         let columns = if file == "sizes.csv" { vec!["size".to_owned()] } else { columns };
         assert_eq!(written, columns, "{file}: {said}");
         let bold = rows.iter().filter(|row| row[0].starts_with("**")).map(|row| named(row)).collect();
@@ -209,8 +209,8 @@ fn headings(file: &Path) -> Vec<String> {
     names
 }
 
-/// Every file that these commands leave in `out` has its columns in the table: in its order, none unnamed, and
-/// none named that is in no file.
+/// Asserts that the table lists the columns of every file that the commands leave in `out`: in the same order, none
+/// missing, and none that is in no file.
 fn files_have_the_columns_written(commands: &[&str], page: &str, mark: &str) {
     let mut found: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
     let written: BTreeMap<String, Vec<String>> = table_below(page, mark)
@@ -255,7 +255,7 @@ fn the_columns_of_every_file_that_is_left_are_in_the_reference() {
     );
 }
 
-/// README's first command, as it is typed in a folder that holds the demo, without its folder for tables.
+/// README's first command, typed in a folder that holds the demo, without `--csv out`.
 fn main_command() -> String {
     let command = blocks(&read("README.md"), "sh").into_iter().find(|block| block.starts_with("cargo run")).unwrap();
     let (_, arguments) = command.trim().split_once(" -- ").unwrap();

@@ -1,5 +1,5 @@
-//! Recipes that stay open: whatever ran before on the same engine, a task gets the answer of a fresh one, and each plan
-//! is made once.
+//! Recipes that stay open: whatever ran before on the same engine, a task gets the answer of a fresh engine, and each
+//! plan is made once.
 
 use super::strips::Draws;
 use shirr::cutting::Planner;
@@ -12,7 +12,7 @@ use std::path::Path;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-/// Small recipes that end in every way there is, each with what `make` does.
+/// Small recipes that together end in every possible way: name and body of `make`.
 const OWN: &[(&str, &str)] = &[
     ("counts", "let n = 0; for i in 0..100 { n += i; } ticket.figure(\"n\", n, \"n\");"),
     ("refuses", "if order.waist < 20 in { order.refuse(\"waist\", \"too small\"); } ticket.figure(\"n\", 1, \"n\");"),
@@ -44,7 +44,7 @@ fn demo() -> Workshop {
     Workshop::read(&files).unwrap()
 }
 
-/// Recipes with tasks to draw from.
+/// Recipes, each with tasks to draw from.
 fn recipes() -> Vec<(RecipeText, Vec<Task>)> {
     let mut recipes: Vec<(RecipeText, Vec<Task>)> = Vec::new();
     for (name, make) in OWN {
@@ -160,6 +160,6 @@ fn an_order_is_planned_once_for_each_task() {
         }
         made.push(planner.made());
     }
-    // Whether it is thought of leftovers or not: nothing is left of cloth that is cut off as needed.
+    // Asking for leftovers makes no further plan: cloth that is cut off as needed leaves none.
     assert_eq!(made, [1, 2, 2, 2, 3]);
 }

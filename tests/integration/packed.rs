@@ -1,4 +1,4 @@
-//! Both packages can be packed, and what was packed can be installed.
+//! Checks that both packages can be packed, and that what was packed installs and runs.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -8,7 +8,7 @@ fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
 }
 
-/// Runs cargo offline and panics with what it says if it fails.
+/// Runs cargo offline; panics with its error output if it fails.
 fn cargo(arguments: &[&str]) {
     let run = Command::new(env!("CARGO")).arg("--offline").args(arguments).current_dir(root()).output().unwrap();
     assert!(run.status.success(), "cargo {arguments:?}\n{}", String::from_utf8_lossy(&run.stderr));
@@ -26,13 +26,13 @@ fn both_packages_carry_their_licence_and_may_be_published() {
     }
 }
 
-/// A step of its own in `scripts/check`: it builds the program once more. The unpacked library stands in for the
-/// registry; dependencies come from where `cargo test` has built them.
+/// Runs as its own step of `scripts/check`, because it builds the program once more. The unpacked library replaces the
+/// one of the registry; dependencies are those that `cargo test` has built.
 #[test]
 #[ignore = "takes as long as a build"]
 fn what_is_packed_installs_and_runs() {
     let target = root().join("target");
-    // Outside this workspace, to which a folder below it would belong.
+    // Outside this workspace: cargo would count a folder inside it as a member.
     let folder = tempfile::tempdir().unwrap();
     let work = folder.path();
     let packed = work.join("made");
@@ -46,7 +46,8 @@ fn what_is_packed_installs_and_runs() {
     };
     let (program, library) = (unpacked("shirr"), unpacked("shirr-packing"));
     let patch = format!("patch.crates-io.shirr-packing.path={:?}", library.to_str().unwrap());
-    // The lock that was packed names a library of the registry. Brought up to the patch it keeps every other version.
+    // The packed lock file names the library of the registry. This updates it to the patch and keeps every other
+    // version.
     let manifest = program.join("Cargo.toml");
     cargo(&["--config", &patch, "tree", "--depth", "0", "--manifest-path", manifest.to_str().unwrap()]);
     let installed = work.join("installed");

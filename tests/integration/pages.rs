@@ -1,5 +1,5 @@
-//! Pages: whatever is done to one, line by line, its values are those of the same lines worked out from
-//! nothing; and a step taken back leaves no trace.
+//! Whatever is done to a page line by line, its values are those of the same lines read as a new page; and a step taken
+//! back leaves no trace.
 
 use proptest::prelude::*;
 use shirr::engine::Host;
@@ -12,7 +12,7 @@ fn host() -> Host {
     Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default())
 }
 
-/// Each cell with its value, or what is wrong with it.
+/// Each cell with its value or its error.
 fn state(page: &Page) -> Vec<(String, String)> {
     let style = Style::default();
     let mut cells: Vec<(String, String)> =
@@ -70,7 +70,7 @@ fn deed() -> impl Strategy<Value = Deed> {
     ]
 }
 
-/// Does a deed; what it refuses must have changed nothing.
+/// Applies a deed to the page; a refused deed must change nothing.
 fn do_deed(page: &mut Page, host: &Host, deed: &Deed) {
     let before = (page.text(), state(page));
     let mut world = NoWorld;
@@ -128,7 +128,7 @@ proptest! {
         let mut world = NoWorld;
         let tools = &mut Tools { host: &host, world: &mut world };
         let page = Page::read(tools, &text);
-        // Only line ends change on the way through.
+        // Only line ends may change.
         let lines = |text: &str| text.strip_prefix('\u{feff}').unwrap_or(text).lines().map(str::to_owned).collect::<Vec<_>>();
         prop_assert_eq!(lines(&page.text()), lines(&text));
         page.listing(tools, &[]).unwrap();
@@ -160,7 +160,7 @@ fn a_chain_of_20000_cells_is_worked_out_without_running_out_of_stack() {
     let mut world = NoWorld;
     let tools = &mut Tools { host: &host, world: &mut world };
     let mut text = String::from("c0 = 1 cm\n");
-    // The last line first: order on the page does not matter.
+    // The last cell comes first: order on the page does not matter.
     for n in (1..20_000).rev() {
         text.push_str(&format!("c{n} = c{} + 1 cm\n", n - 1));
     }
@@ -196,7 +196,7 @@ fn a_new_name_that_is_read_already_must_not_close_a_circle() {
     }
     let fault = page.rename(tools, "strips", "waist").unwrap_err();
     assert_eq!(fault.message, "the cells would go round in a circle: waist → waist");
-    // A name that was missing is mended so.
+    // Renaming a cell to a missing name supplies it.
     page.enter(tools, "wiast = 56 cm").unwrap();
     page.rename(tools, "wiast", "waist").unwrap();
     assert_eq!(page.shown("band", &Style::default()).unwrap(), "57 cm");

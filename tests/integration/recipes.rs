@@ -1,5 +1,5 @@
-//! The shipped recipes, checked and complete, and what a recipe's author meets: helpers that add to the
-//! caller's ticket, examples in comments that run, names that are not there.
+//! Checks the shipped recipes, and what authors of recipes meet: helpers that add to the caller's ticket, examples in
+//! comments that run, unknown names.
 
 use super::strips::Draws;
 use shirr::engine::limits::StopFlag;
@@ -53,7 +53,7 @@ fn every_shipped_recipe_passes_its_check() {
     }
 }
 
-/// Some answer within what an input asks for; none where it is left out.
+/// Draws an answer within an input's range; `None` to leave it out.
 fn drawn(input: &Input, draws: &mut Draws) -> Option<String> {
     if (input.optional || input.usual.is_some()) && draws.between(0, 2) == 0 {
         return None;
@@ -117,7 +117,7 @@ fn any_order_within_the_ranges_ends_in_a_ticket_or_a_refusal_that_names_an_input
     }
 }
 
-/// The demo workshop.
+/// Reads the demo workshop.
 pub(crate) fn demo() -> Workshop {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("recipes/demo");
     let names = ["settings.csv", "materials.csv", "stock.csv", "trials.csv", "rates.csv", "sizes.csv"];
@@ -242,7 +242,7 @@ fn a_thing_that_is_counted_is_no_length_and_a_length_is_not_counted() {
     assert!(told.contains("elastic: “shirt button” is counted one by one"), "{told}");
 }
 
-/// The files of the folder `recipes`, by plain name.
+/// The files of the folder `recipes`, by name without extension.
 fn recipe_files() -> BTreeMap<String, String> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("recipes");
     let files = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
@@ -272,7 +272,7 @@ fn every_recipe_file_is_built_in_and_nothing_else() {
     }
 }
 
-/// The call of an example line, and what it must come to.
+/// The call of an example line, and the value it must give.
 fn commented_example(line: &str) -> Option<(&str, &str)> {
     let rest = line.trim_start().strip_prefix("/// Example: `")?;
     rest.strip_suffix('.')?.split_once("` is ")
@@ -290,7 +290,7 @@ fn examples_in_the_comments_of_helper_files_come_out() {
             let (call, gives) = commented_example(line).unwrap_or_else(|| {
                 panic!("{name}: “{line}” is not written /// Example: `call` is value.");
             });
-            // The example stands in the file itself, so that it calls what stands beside it.
+            // Append to the file itself, so that the example can call its functions.
             let make = format!(
                 "fn inputs() {{ [] }}\nfn make(order, ticket) {{\n\
                  ticket.figure(\"comes to\", {call}, \"the example\");\nticket.figure(\"should be\", {gives}, \"the example\");\n\
@@ -344,7 +344,7 @@ fn a_helper_adds_to_the_ticket_of_its_caller() {
     assert_eq!(ticket.steps, ["Cut."]);
 }
 
-/// What a recipe is told when its work is one line.
+/// The error text for a recipe whose `make` is this line.
 fn told(line: &str) -> String {
     let inputs = "length(\"waist\", \"waist\").between(1 in, 60 in).usual(20 in), gathers(\"full\", \"fullness\").between(1, 6).usual(2)";
     let text = format!("fn inputs() {{ [{inputs}] }}\nfn make(order, ticket) {{\n    {line}\n}}");

@@ -1,6 +1,6 @@
-//! The shipped reference is the one that the recipes and tables give today, pictures, man page and completions too.
+//! Checks that the shipped reference, with pictures, man page and completions, is what today's recipes and tables give.
 //!
-//! `UPDATE_REFERENCE=1` writes it anew; the run that wrote still fails.
+//! `UPDATE_REFERENCE=1` rewrites it; the run that rewrites still fails.
 
 use crate::sessions::{desk, replay};
 use shirr::engine::limits::StopFlag;
@@ -38,7 +38,7 @@ fn files() -> Vec<(String, Vec<u8>)> {
     [reference(&recipes, &Style::default()).unwrap(), manual::files().unwrap()].concat()
 }
 
-/// The paths of all files in a folder and in the folders inside it.
+/// The paths of all files in a folder and its subfolders.
 fn paths_in(folder: &Path, before: &str) -> BTreeSet<String> {
     let mut found = BTreeSet::new();
     for entry in fs::read_dir(folder).unwrap() {
@@ -103,7 +103,7 @@ fn every_recipe_has_two_worked_examples_and_a_picture() {
     }
 }
 
-/// What a program answers, if it is on this machine.
+/// The output of a program; `None` if this machine does not have it.
 fn answer(program: &str, arguments: &[&str]) -> Option<Output> {
     Command::new(program).args(arguments).output().ok()
 }

@@ -1,14 +1,14 @@
 //! Replays the transcripts in tests/sessions, in this process, without a terminal.
 //!
-//! A line that begins with `$ shirr` is a command; lines that begin with `> ` are typed one after the
-//! other, into the command before them if there is one; what follows is what must come out, answers and problems in the order a person sees them.
-//! `[exit 1]` tells an exit code other than 0, and a line that begins with `#` is a remark.
+//! A line that begins with `$ shirr` is a command. Lines that begin with `> ` are typed one after the other, into the
+//! command before them if there is one. What follows is the expected output, answers and problems in the order a person
+//! sees them. `[exit 1]` is an exit code other than 0, and a line that begins with `#` is a remark.
 //!
-//! Each transcript runs in a folder of its own that holds a copy of the demo workshop as `demo` and of
-//! the files in tests/sessions/NAME, if there are any; `HERE` stands for its path.
+//! Each transcript runs in its own folder, with a copy of the demo workshop as `demo` and of the files in
+//! tests/sessions/NAME, if any; `HERE` stands for the path of the folder.
 //!
-//! `UPDATE_TRANSCRIPTS=1 cargo test sessions` writes what came out; the run that rewrote still fails, and
-//! a person reads the difference.
+//! `UPDATE_TRANSCRIPTS=1 cargo test sessions` rewrites the transcripts; the run that rewrites still fails, so that a
+//! person reads the difference.
 
 use shirr::terminal::{Environment, run};
 use std::cell::RefCell;
@@ -18,7 +18,7 @@ use std::io::Write;
 use std::path::Path;
 use std::rc::Rc;
 
-/// One stream for answers and problems, as on a screen.
+/// One stream for answers and problems, in order, as on a screen.
 #[derive(Clone, Default)]
 struct Screen(Rc<RefCell<Vec<u8>>>);
 
@@ -95,7 +95,7 @@ fn command_output(words: &[String], input: &str, here: &Path) -> String {
     shown
 }
 
-/// Words of a command line; single quotes keep blanks.
+/// Splits a command line into words; single quotes keep blanks.
 pub(crate) fn words(command: &str) -> Vec<String> {
     let mut words = Vec::new();
     let mut word = None::<String>;
@@ -127,7 +127,7 @@ fn copy(from: &Path, to: &Path) {
     }
 }
 
-/// A folder for one transcript.
+/// Creates the folder of one transcript.
 pub(crate) fn desk(name: &str) -> tempfile::TempDir {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let here = tempfile::tempdir().unwrap();
@@ -162,7 +162,7 @@ fn every_transcript_comes_out_as_written() {
     assert!(wrong.is_empty(), "{}", wrong.join("\n\n"));
 }
 
-/// The first lines that differ.
+/// Describes where two texts first differ.
 fn difference(written: &str, shown: &str) -> String {
     let (mut a, mut b) = (written.lines(), shown.lines());
     let mut number = 0;

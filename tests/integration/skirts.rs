@@ -1,5 +1,5 @@
-//! Skirts, frills and their elastic over many sizes: panels and rings that cover what they must, both tapes
-//! alike, and elastic that follows what was named.
+//! Skirts, frills and their elastic over many sizes: panels and rings cover what they must, both tapes agree, and
+//! elastic follows what was named.
 
 use super::recipes::demo;
 use super::strips::Draws;
@@ -25,7 +25,7 @@ fn ticket(name: &str, workshop: &Workshop, order: &str) -> Ticket {
     }
 }
 
-/// A figure in inches, or as it is where it is a plain number.
+/// A figure in inches, or as it is if it is a plain number.
 fn figure(ticket: &Ticket, name: &str) -> f64 {
     let quantity = ticket.figure(name).unwrap_or_else(|| panic!("no {name}")).value.quantity().unwrap();
     quantity.plain().unwrap_or_else(|_| quantity.count_of(Unit::Inch).unwrap())
@@ -35,7 +35,7 @@ fn count(ticket: &Ticket, piece: &str) -> i64 {
     ticket.pieces.iter().find(|known| known.piece.name == piece).unwrap_or_else(|| panic!("no {piece}")).piece.count
 }
 
-/// So many eighths of an inch, on the inch tape or to the tenth of a thousandth on the metric one.
+/// A length in eighths of an inch, written in inches or in centimetres to four decimals.
 fn on_tape(eighths: i64, metric: bool) -> String {
     let inches = number::from_whole(eighths) / 8.0;
     if metric { format!("{:.4} cm", inches * 2.54) } else { format!("{inches} in") }
@@ -48,13 +48,13 @@ fn elastic_is_as_wide_as_the_one_that_was_named() {
         let order = format!("waist=21 in; skirt=12 in; cloth=white cotton lawn; elastic={elastic}");
         figure(&ticket("gathered_skirt", &demo, &order), "top turning")
     };
-    // The elastic and half an inch.
+    // The width of the elastic and half an inch.
     for (elastic, wanted) in [("elastic 1 in", 1.5), ("elastic 1/4 in", 0.75), ("any", 1.25)] {
         assert!(number::is_near(turned(elastic), wanted), "{elastic}: {}", turned(elastic));
     }
     let asked_for = "waist=21 in; skirt=12 in; cloth=white cotton lawn; elastic=elastic 1 in; elastic_width=2 in";
     assert!(number::is_near(figure(&ticket("gathered_skirt", &demo, asked_for), "top turning"), 2.5));
-    // A casing of an inch holds the narrow elastic and not the other.
+    // A casing of an inch holds the narrow elastic only.
     let band = |elastic: &str| {
         let order = format!(
             "waist=14 in; strip=10 in; gathers=30; casing=1 in; tulle=ivory tulle; satin=ivory satin; elastic={elastic}"
@@ -74,7 +74,7 @@ fn elastic_that_must_stretch_far_is_questioned() {
     let order = |hips: &str| {
         format!("waist=20 in; hips={hips}; skirt=12 in; fullness=4; shorter=0 %; cloth=any_cloth(45 in); elastic=any")
     };
-    // Over 20 in relaxed, 32 in is 60 % more.
+    // 32 in is 60 % more than 20 in relaxed.
     for (hips, cautioned) in [("24 in", false), ("32 in", false), ("32.5 in", true), ("60 in", true)] {
         let ticket = ticket("gathered_skirt", &nothing, &order(hips));
         assert_eq!(ticket.cautions.iter().any(|key| key == "elastic-stretch"), cautioned, "{hips}");

@@ -1,7 +1,7 @@
-//! Strips laid and cut one by one, in whole nanometres, against the formulas for their counts.
+//! Checks the formulas for counts of strips by laying and cutting strips one by one, in whole nanometres.
 //!
-//! Nothing here is shared with the formulas: lengths are whole numbers and ratios whole thousandths, so
-//! every comparison is exact.
+//! Shares nothing with the formulas: lengths are whole numbers and ratios whole thousandths, so every comparison is
+//! exact.
 
 use shirr::quantity::{Length, number};
 use shirr::textile::gathering::{gathered_flat, passes_together};
@@ -13,11 +13,11 @@ const SIXTEENTH: i64 = 1_587_500;
 const MILLIMETRE: i64 = 1_000_000;
 const YARD: i64 = 914_400_000;
 
-/// Ratios are in thousandths, and a flat length is gathered twice.
+/// Two ratios in thousandths multiply to millionths.
 const SCALE: i128 = 1_000_000;
 
-/// Whole numbers that look random and are the same on every run (Knuth's multiplier, high bits only), unless
-/// `SHIRR_DRAWS` gives a seed for others.
+/// Pseudo-random whole numbers, the same on every run (Knuth's multiplier, high bits only), unless `SHIRR_DRAWS` gives
+/// a number to add to the seed.
 pub(super) struct Draws(u64);
 
 impl Draws {
@@ -57,7 +57,7 @@ fn ringed_one_by_one(flat: i128, width: i64, lost_at_each_join: i64) -> i64 {
     count
 }
 
-/// Cuts strips from rolls, opening a roll whenever the rest of the last is too short.
+/// Cuts strips from rolls; opens a roll whenever the rest of the last is too short.
 fn cut_one_by_one(count: i64, cut_length: i64, put_up: i64) -> i64 {
     let (mut rolls, mut rest) = (0, 0);
     for _ in 0..count {
@@ -114,7 +114,7 @@ impl Order {
         assert_eq!(rolls_for(count, cut_length, put_up), Ok(rolls), "rolls: {}", about());
         assert_eq!(cut_one_by_one(strips_on_roll(put_up, cut_length).unwrap(), self.cut_length, self.put_up), 1);
 
-        // A seam takes an allowance off both strips; half the overlap stands for it here.
+        // A seam takes an allowance off both strips, so half the overlap is the allowance here.
         let allowance = length(self.overlap) / 2.0;
         assert_eq!(strips_joined(reckoned, width, allowance), Ok(count), "joined: {}", about());
         let ring = ringed_one_by_one(flat, self.width, self.overlap);
@@ -138,14 +138,14 @@ fn a_length_that_strips_cover_exactly_takes_no_strip_more() {
     for _ in 0..5_000 {
         let mut order = Order::draw(1, &mut draws);
         let count = draws.between(1, 300);
-        // A micrometre short of it, exactly it, and one over: the tolerance hides none of the three.
+        // A micrometre short of exact, exact, and a micrometre over: the tolerance hides none of the three.
         let exact = order.width + (count - 1) * (order.width - order.overlap);
         for waist in [exact - 1_000, exact, exact + 1_000] {
             order.waist = waist;
             order.ratios = [1000, 1000];
             order.check();
         }
-        // The same by ratios that are no exact binary numbers.
+        // The same with ratios that are no exact binary numbers.
         order.ratios = [2400, 1250];
         order.waist = exact;
         order.width *= 3;

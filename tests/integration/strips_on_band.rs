@@ -1,5 +1,5 @@
-//! The recipe for strips on a band, run as an order: the usual sums of the trade, and every waist
-//! against strips laid and cut one by one.
+//! Runs the recipe for strips on a band: the usual sums of the trade, and every waist against strips laid and cut one
+//! by one.
 
 use super::strips::Draws;
 use shirr::cutting::Planner;
@@ -21,7 +21,7 @@ fn run(given: &[(String, String)]) -> Ticket {
     }
 }
 
-/// What is cut from the tulle for so many garments.
+/// The lay of the tulle for `garments` garments.
 fn tulle_lay(ticket: &Ticket, garments: i64) -> Lay {
     let style = Workshop::default().settings.style();
     let lays = standard_lays(ticket, garments, &style, &Planner::default()).unwrap();
@@ -33,9 +33,9 @@ fn stitching(ticket: &Ticket, class: &str, why: &str) -> f64 {
     line.unwrap_or_else(|| panic!("no {class} for {why}")).length.in_inches()
 }
 
-/// One row of the table: an order, and what must come of it. Lengths in inches.
+/// One row of the table: an order and its expected results. Lengths in inches.
 struct Row {
-    /// Its number in the list of sums.
+    /// Its numbers in the list of sums, and what it shows.
     name: &'static str,
     given: &'static [Given],
     figures: &'static [(&'static str, f64)],
@@ -65,7 +65,7 @@ const ROWS: &[Row] = &[
             FREE,
             SMALL_ROLL,
         ],
-        // The smallest band the recipe is made for covers 5 in, where the ten strips of the trial covered 2 in.
+        // The smallest band that the recipe makes covers 5 in, where the ten strips of the trial covered 2 in.
         figures: &[("ratio", 30.0), ("covered", 5.0), ("flat", 150.0), ("first pass", 25.0)],
         strips: 25,
         rolls: 1,
@@ -153,7 +153,7 @@ const ROWS: &[Row] = &[
     },
 ];
 
-/// An infant's order, with what a row says instead.
+/// An infant's order, overridden by the inputs of a row.
 fn order(row: &[Given]) -> Vec<(String, String)> {
     let usual = [
         ("waist", "14 in"),
@@ -192,7 +192,7 @@ fn the_usual_sums_come_out() {
 #[test]
 fn the_stitching_marks_and_notions_of_a_small_order() {
     let ticket = run(&order(&[("gathers", "[6, 5]"), EDGE_TO_EDGE, FREE, SMALL_ROLL]));
-    // D9, D10, D7: sewn where it is measured, at the gathered length.
+    // D9, D10, D7: sewn where the seam is measured, at the gathered length.
     for (class, why, inches) in [
         ("301", "pass 1", 110.0),
         ("301", "pass 2", 22.0),
@@ -238,8 +238,8 @@ fn cautions_follow_the_order() {
     }
 }
 
-/// A length in whole sixteenths of an inch or tenths of a millimetre. Both are whole numbers of half
-/// micrometres: 3175 make a sixteenth, 200 a tenth of a millimetre.
+/// A length in sixteenths of an inch or tenths of a millimetre. Both are whole numbers of half micrometres: 3175 make a
+/// sixteenth of an inch, 200 a tenth of a millimetre.
 #[derive(Clone, Copy)]
 struct Mark {
     metric: bool,
@@ -260,7 +260,7 @@ impl Mark {
     }
 }
 
-/// Lays strips until `flat` millionths are covered.
+/// Lays strips until `flat` millionths of a half micrometre are covered.
 fn laid_one_by_one(flat: i128, width: Mark, overlap: Mark) -> i64 {
     let (mut covered, mut count) = (width.exact() * 1_000_000, 1);
     while covered < flat {
@@ -270,7 +270,7 @@ fn laid_one_by_one(flat: i128, width: Mark, overlap: Mark) -> i64 {
     count
 }
 
-/// Cuts strips from rolls, opening a roll whenever the rest of the last is too short.
+/// Cuts strips from rolls; opens a roll whenever the rest of the last is too short.
 fn cut_one_by_one(count: i64, cut_length: Mark, put_up: i128) -> i64 {
     let (mut rolls, mut rest) = (0, 0);
     for _ in 0..count {
@@ -290,7 +290,7 @@ fn every_waist_takes_the_strips_and_rolls_of_laying_and_cutting_one_by_one() {
     for eighths in 12 * 8..=30 * 8 {
         for _ in 0..6 {
             let metric = draws.between(0, 1) == 1;
-            // An inch, or 2.5 cm; a mark that the tape has, so that no strip is cut to another length.
+            // An inch or 2.5 cm, in marks that the tape has, so that no strip is cut to another length.
             let inch = if metric { 250 } else { 16 };
             let mark = |count| Mark { metric, count };
             let waist = Mark { metric: false, count: eighths * 2 };

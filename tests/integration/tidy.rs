@@ -1,4 +1,4 @@
-//! The tree is tidy: module docs, file lengths, leftover words, the top level, the licences below us.
+//! Checks the source tree: module docs, file lengths, leftover words, the top level, the licences of dependencies.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -8,7 +8,7 @@ fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
 }
 
-/// Every file git tracks or would track.
+/// Every file that git tracks or would track.
 fn tracked() -> Vec<PathBuf> {
     let listed = Command::new("git").args(["ls-files", "-co", "--exclude-standard"]).current_dir(root()).output();
     let listed = String::from_utf8(listed.unwrap().stdout).unwrap();
@@ -39,7 +39,7 @@ fn files_stay_short_enough_to_read() {
 
 #[test]
 fn no_leftovers() {
-    // Put together here, so that this file does not find itself.
+    // Assembled here, so that this file does not match.
     let words = [["TO", "DO"].concat(), ["FIX", "ME"].concat(), ["X", "XX"].concat(), ["db", "g!("].concat()];
     for path in tracked() {
         let Ok(text) = fs::read_to_string(&path) else { continue };
@@ -68,7 +68,7 @@ fn nothing_else_lies_at_the_top() {
         ".ci",
         ".gitignore",
         ".rustfmt.toml",
-        // Cases that property tests of src once failed on.
+        // Cases on which property tests in src once failed.
         "proptest-regressions",
     ];
     for path in tracked() {
@@ -77,7 +77,7 @@ fn nothing_else_lies_at_the_top() {
     }
 }
 
-/// Licences we ship under or beside. A package may offer a choice; one of the choices must be here.
+/// Accepted licences. Of a package that offers a choice, one licence must be here.
 const LICENCES: [&str; 13] = [
     "MIT",
     "Apache-2.0",
@@ -94,7 +94,7 @@ const LICENCES: [&str; 13] = [
     "CC0-1.0",
 ];
 
-/// Whether a licence expression can be met with the list: `A OR B` by either, `A AND B` by both.
+/// Whether [`LICENCES`] meets an expression: `A OR B` needs one of both, `A AND B` needs both.
 fn is_met(expression: &str) -> bool {
     let expression = expression.replace('/', " OR ").replace(['(', ')'], " ");
     expression.split(" AND ").all(|part| part.split(" OR ").any(|licence| LICENCES.contains(&licence.trim())))

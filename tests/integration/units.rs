@@ -1,13 +1,12 @@
-//! Unit factors against the `uom` crate, which has them from its own tables.
+//! Checks unit factors against the `uom` crate, which has its own tables.
 //!
-//! `uom` rounds the ounce and the pound to seven figures, so masses agree to that; NIST SP 811 has the
-//! exact ones.
+//! `uom` rounds the ounce and the pound to seven figures, so masses agree to that; NIST SP 811 has the exact ones.
 
 use shirr::quantity::{Dimension, Quantity, Unit};
 use uom::si::f64::{Length, LinearMassDensity, Mass, Time};
 use uom::si::{length, linear_mass_density, mass, time};
 
-/// Metres, kilograms, seconds or kilograms a metre in one, by `uom`. None for units it does not have.
+/// The size of a unit in metres, kilograms, seconds or kilograms a metre, by `uom`; `None` if `uom` does not have it.
 fn by_reference(unit: Unit) -> Option<f64> {
     let metres = |length: Length| Some(length.get::<length::meter>());
     let kilograms = |mass: Mass| Some(mass.get::<mass::kilogram>());
@@ -31,7 +30,7 @@ fn by_reference(unit: Unit) -> Option<f64> {
         Unit::Second => seconds(Time::new::<time::second>(1.0)),
         Unit::Minute => seconds(Time::new::<time::minute>(1.0)),
         Unit::Hour => seconds(Time::new::<time::hour>(1.0)),
-        // The library's year has 365 days; its day is the common one.
+        // The year of `uom` has 365 days; its day is the same as ours.
         Unit::Month => seconds(Time::new::<time::day>(365.25 / 12.0)),
         Unit::Year => seconds(Time::new::<time::day>(365.25)),
         Unit::Tex => by_length(LinearMassDensity::new::<linear_mass_density::gram_per_kilometer>(1.0)),

@@ -1,9 +1,9 @@
-//! Every verb's example answers as its help says.
+//! Checks that every verb's example answers as its help says.
 
 use crate::sessions::{desk, replay};
 use shirr::notebook::verbs::{VERBS, Verb};
 
-/// Lines of an answer that help shows; of a longer one it shows so many and a sign.
+/// The most lines of an answer that help shows; a longer one is cut there and ends with `…`.
 const MOST: usize = 6;
 
 fn shown(verb: &Verb) -> String {

@@ -1,8 +1,8 @@
-//! Every row of `tests/worked/*.csv`: a published or reckoned sum that a formula must give.
+//! Checks every row of `tests/worked/*.csv`: a published or reckoned sum that a formula must give.
 //!
-//! `counts` is `yes` only where inputs and result both stand in a source that was read. A source's slip
-//! is kept as a known misprint beside the exact value, and the exact value is what is tested. After a
-//! semicolon in `source` comes the place within the work.
+//! `counts` is `yes` only if inputs and result are both in a source that was read. A source's slip is kept as a known
+//! misprint beside the exact value, and the exact value is tested. In `source`, the place within the work follows a
+//! semicolon.
 
 use crate::worked_formulas::{Arguments, FORMULAS, Resize};
 use shirr::quantity::literal::{self, LiteralValue, Reading};
@@ -81,7 +81,7 @@ fn every_row_comes_out() {
     assert!(failures.is_empty(), "{}", failures.join("\n"));
 }
 
-/// What may be less than nothing: an amount to be rounded, and what is asked of it in another unit.
+/// Formulas that take negative inputs: rounding and conversion to another unit.
 const OF_EITHER_SIGN: [&str; 7] =
     ["rounded_up", "rounded_down", "rounded_nearest", "up", "down", "nearest", "converted"];
 
@@ -100,9 +100,9 @@ fn no_formula_takes_less_than_nothing() {
                 }
                 Err(fault) => fault.words().to_owned(),
             };
-            // Passes are one list to the formula and two inputs here.
+            // The formula takes the passes as one list; here they are two inputs.
             let named = if *name == "passes_together" { "passes" } else { &input.replace('_', " ") };
-            // That measure is blamed, and no other one that it does not go with.
+            // The message must blame this input, not another that it conflicts with.
             if !fault.starts_with(&format!("{named} is ")) {
                 failures.push(format!("{name}, negative {input}: {fault}"));
             }
@@ -114,7 +114,7 @@ fn no_formula_takes_less_than_nothing() {
 #[test]
 fn no_formula_answers_without_a_number() {
     let rows = rows();
-    // Another unit is no formula of the trade: what is endless stays so.
+    // A conversion is no formula of the trade: an infinite value stays infinite.
     for (name, formula) in FORMULAS.iter().filter(|(name, _)| *name != "converted") {
         let row = rows.iter().find(|row| row.get("formula") == *name).unwrap_or_else(|| panic!("{name}: no row"));
         for input in Arguments::read(row.get("inputs")).sizes() {
@@ -158,7 +158,7 @@ fn every_formula_has_a_row() {
     assert_eq!(without, Vec::<&str>::new());
 }
 
-/// The goal set for the tables: capped so that one source cannot carry it.
+/// The goal for the tables: at most three values count of a formula and source, so that no source carries it alone.
 #[test]
 fn enough_values_from_enough_sources() {
     const NOT_CLOTH: [&str; 6] = ["units", "price", "rounding", "rules", "sizes", "thread"];
@@ -166,7 +166,7 @@ fn enough_values_from_enough_sources() {
     let (mut values, mut cloth, mut sources) = (0, 0, BTreeSet::new());
     for row in rows().iter().filter(|row| row.get("counts") == "yes") {
         let formula = row.get("formula").split(' ').next().unwrap().to_owned();
-        // What stands after a semicolon is a place within the work.
+        // The place within the work follows a semicolon.
         let source = row.get("source").split(';').next().unwrap().to_owned();
         let so_far = taken.entry((formula, source.clone())).or_default();
         *so_far += 1;

@@ -1,4 +1,4 @@
-//! The formulas that worked rows call by their script names.
+//! The formulas by the names that worked rows and scripts give them.
 
 use crate::worked::read;
 use shirr::body::garment_limit::Place;
@@ -17,17 +17,17 @@ use shirr::textile::{
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
-/// Another size for a size.
+/// Changes a size.
 pub(crate) type Resize = fn(f64) -> f64;
 
-/// Inputs that are words even where they look like a size.
+/// Inputs that are words, even if they look like a size.
 const WORDS: [&str; 3] = ["stitch_class", "size", "functional"];
 
-/// The inputs of a row, `name=value; name=value`, each to be asked for.
+/// The inputs of a row, `name=value; name=value`; keeps track of those not yet read.
 pub(crate) struct Arguments {
     given: BTreeMap<String, String>,
     unread: RefCell<Vec<String>>,
-    /// One input that is asked for with another size than it was given.
+    /// One input that is returned with another size than its own.
     resized: Option<(String, Resize)>,
 }
 
@@ -39,19 +39,19 @@ impl Arguments {
         Self { given, unread, resized: None }
     }
 
-    /// The same, with the size of one input changed.
+    /// Reads the inputs, with the size of one of them changed.
     pub(crate) fn resized(inputs: &str, name: &str, size: Resize) -> Self {
         Self { resized: Some((name.to_owned(), size)), ..Self::read(inputs) }
     }
 
-    /// The inputs that are a number or a measure; some words look like one.
+    /// The inputs that are a number or a measure, without words that look like one.
     pub(crate) fn sizes(&self) -> Vec<String> {
         let is_size = |text: &str| literal::read_quantity(text, Reading::default()).is_ok();
         let sizes = self.given.iter().filter(|(name, text)| !WORDS.contains(&name.as_str()) && is_size(text));
         sizes.map(|(name, _)| name.clone()).collect()
     }
 
-    /// Inputs that no formula asked for.
+    /// Inputs that no formula has read.
     pub(crate) fn unread(&self) -> Vec<String> {
         self.unread.borrow().clone()
     }
@@ -107,7 +107,7 @@ impl Arguments {
         self.quantity(name).plain().unwrap()
     }
 
-    /// Several values in one field, with commas between them.
+    /// Several values in one field, separated by commas.
     fn several(&self, name: &str) -> Vec<Quantity> {
         self.text(name).split(", ").map(read).collect()
     }
@@ -121,7 +121,7 @@ impl Arguments {
     }
 }
 
-/// What a formula gives, as a quantity.
+/// Converts the result of a formula to a quantity.
 trait Answer {
     fn quantity(self) -> Quantity;
 }
@@ -181,7 +181,7 @@ impl Answer for Quantity {
     }
 }
 
-/// Why a formula gives no answer, in its own words.
+/// The error message of a formula.
 #[derive(Debug)]
 pub(crate) struct Refused(String);
 
@@ -223,7 +223,7 @@ fn end(answer: Result<Vec<Length>, TextileError>, end: fn(&[Length]) -> Option<&
     q(answer.map(|list| *end(&list).unwrap()))
 }
 
-/// A worked formula: its name, and how its inputs reach it.
+/// A worked formula: its name and the call with its inputs.
 pub(crate) type Formula = (&'static str, fn(&Arguments) -> Answered);
 
 /// Every formula that a row may name.

@@ -1,4 +1,4 @@
-//! From what the planner has laid to a cutting plan with names, marks, leftovers and totals.
+//! Turns a layout into a cutting plan with names, marks, leftovers and totals.
 //!
 //! Never here: deciding where anything goes.
 
@@ -13,7 +13,7 @@ use crate::quantity::{Liked, Money, number};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-/// The plan of a layout on these sources.
+/// Builds the plan of a layout on these sources.
 pub(in crate::cutting) fn assemble(
     layout: &Layout,
     sources: &[Source],
@@ -59,7 +59,7 @@ pub(in crate::cutting) fn assemble(
     }
 }
 
-/// The lengths of a source with their numbers: the settled ones keep theirs, the others take those that are free.
+/// Numbers the lengths of a source: settled ones keep their number, the others take the free numbers in order.
 fn numbered<'a>(taken: &[&'a Taken]) -> Vec<(i64, &'a Taken)> {
     let settled: BTreeSet<i64> = taken.iter().filter_map(|taken| taken.number).collect();
     let mut free = (1..).filter(|number| !settled.contains(number));
@@ -69,7 +69,7 @@ fn numbered<'a>(taken: &[&'a Taken]) -> Vec<(i64, &'a Taken)> {
     numbered
 }
 
-/// What the lengths taken up cost; none where one has no price.
+/// Total price of the lengths used; `None` if one of them has no price.
 fn cost(layout: &Layout, sources: &[Source]) -> Option<Money> {
     layout.taken.iter().map(|taken| sources.get(taken.source)?.price).sum()
 }
@@ -195,7 +195,7 @@ fn notes(task: &CuttingTask<'_>, measures: Measures, layout: &Layout, uses: &[St
     notes
 }
 
-/// The lots that each entry comes from; nothing where no lot is known at all.
+/// The lots that each entry comes from; empty if no lot is known.
 fn lots(uses: &[StockUse]) -> BTreeMap<usize, BTreeSet<String>> {
     let mut lots: BTreeMap<usize, BTreeSet<String>> = BTreeMap::new();
     if uses.iter().all(|stock| stock.lot.is_none()) {
@@ -213,14 +213,14 @@ fn lots(uses: &[StockUse]) -> BTreeMap<usize, BTreeSet<String>> {
     lots
 }
 
-/// What one garment is cut from.
+/// The entries and lots of one garment.
 #[derive(Default)]
 struct Garment<'a> {
     entries: BTreeSet<usize>,
     lots: BTreeSet<&'a str>,
 }
 
-/// The lots of each entry that goes into a garment of several lots, where it is known how many make a garment.
+/// The lots of each entry of a garment cut from several lots; only pieces with `per_garment` belong to a garment.
 fn garment_lots(pieces: &[CutPiece], uses: &[StockUse]) -> BTreeMap<usize, BTreeSet<String>> {
     let mut garments: BTreeMap<(Option<&str>, i64), Garment<'_>> = BTreeMap::new();
     for stock in uses {
@@ -242,7 +242,7 @@ fn garment_lots(pieces: &[CutPiece], uses: &[StockUse]) -> BTreeMap<usize, BTree
     mixed
 }
 
-/// A length's lot as it is shown.
+/// The lot of a length in words.
 fn shown_lot(stock: &StockUse) -> &str {
     match (&stock.lot, stock.source) {
         (Some(lot), _) => lot,

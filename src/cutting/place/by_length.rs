@@ -1,4 +1,4 @@
-//! Pieces that take the full width, from whole lengths: which length gives how many of which.
+//! Plans full-width pieces from whole lengths: how many of which piece come from which length.
 //!
 //! Never here: pieces side by side, a pattern that must match.
 
@@ -14,24 +14,24 @@ use crate::quantity::number;
 use shirr_packing::{KeptRest, LengthProblem, PieceLength, Steps, StockLength, lengths};
 use std::collections::BTreeMap;
 
-/// A layout, and the share of what it counts for that no layout can go below.
+/// A layout, and the proven lower bound divided by its cost.
 pub(in crate::cutting) struct ByLength {
     pub(in crate::cutting) layout: Layout,
     pub(in crate::cutting) bound_ratio: f64,
     pub(in crate::cutting) proved: bool,
 }
 
-/// What the search cuts from.
+/// The stock as the solver takes it.
 struct Stock {
-    /// By source.
+    /// Each with the index of its source.
     stock: Vec<(usize, StockLength)>,
-    /// So many nanometres are one of the search's units of length.
+    /// Nanometres in one of the solver's units of length.
     unit: i64,
-    /// What each unit that is cut costs beside, wherever it is cut from.
+    /// The part of a unit's cost that is the same for every length; left out of the solver's costs.
     each_unit: i64,
 }
 
-/// A piece or a part of one that takes the full width.
+/// A full-width piece, or a part of one.
 struct Want {
     entry: usize,
     number: i64,
@@ -39,8 +39,8 @@ struct Want {
     extent: Extent,
 }
 
-/// The best found within the steps; none where the pieces do not all go on these lengths, or are no matter of length
-/// alone.
+/// Returns the best layout found within the steps; `None` if the pieces do not all go on these lengths, or if more than
+/// their length matters.
 pub(in crate::cutting) fn plan(
     groups: &[Group<'_>],
     sources: &[Source],
@@ -66,7 +66,7 @@ pub(in crate::cutting) fn plan(
     let mut lists: Vec<(i64, std::vec::IntoIter<Want>)> =
         lengths.iter().filter_map(|length| Some((*length, wanted.remove(length)?.into_iter()))).collect();
     let mut taken: Vec<Taken> = Vec::new();
-    // What is cut off one length as needed lies one after another.
+    // Pieces cut as needed from one source all go on one length, one after another.
     let mut as_needed: BTreeMap<usize, usize> = BTreeMap::new();
     for pattern in &solution.patterns {
         let (source, stock) = stock.get(pattern.stock)?;
@@ -97,7 +97,7 @@ pub(in crate::cutting) fn plan(
         }
     }
     taken.sort_by_key(|taken| taken.source);
-    // What every plan costs alike was left out of the search.
+    // Add the cost that is the same for every plan, which the solver left out.
     let units = problem.pieces.iter().map(|piece| i128::from(piece.length) * i128::from(piece.count)).sum::<i128>();
     let alike = number::from_wide(units) * number::from_whole(each_unit);
     let (least, cost) = (number::from_whole(solution.bound) + alike, number::from_whole(solution.cost) + alike);
@@ -107,7 +107,7 @@ pub(in crate::cutting) fn plan(
 }
 
 impl Taken {
-    /// Lays pieces one after another behind what lies there.
+    /// Lays pieces one after another behind those already there.
     fn put(&mut self, wants: impl Iterator<Item = Want>, loss: i64) {
         for want in wants {
             let from = if self.placed.is_empty() { 0 } else { self.end + loss };
@@ -127,7 +127,7 @@ impl Taken {
     }
 }
 
-/// All pieces by length, those that are longer than any length there is in parts; none where one cannot be had.
+/// All pieces by length, those longer than the longest stock in parts; `None` if one cannot be divided.
 fn wanted(groups: &[Group<'_>], sources: &[Source]) -> Option<BTreeMap<i64, Vec<Want>>> {
     let longest = sources.iter().map(|source| source.length).max()?;
     let mut wanted: BTreeMap<i64, Vec<Want>> = BTreeMap::new();
@@ -150,15 +150,15 @@ fn wanted(groups: &[Group<'_>], sources: &[Source]) -> Option<BTreeMap<i64, Vec<
     Some(wanted)
 }
 
-/// What can be cut from, by source, and the nanometres that the search takes for one. Of a length cut off as needed,
-/// each piece is cut off by itself: it costs what it is long.
+/// Converts the sources to the solver's stock, and chooses its unit of length. A source cut as needed becomes one stock
+/// length for each length of a piece, at the cost of that length.
 ///
-/// Where every leftover is kept, whatever is cut costs the same wherever it is cut from; only what is left of that out
-/// of a length's cost is searched.
+/// If every leftover is kept, part of a unit's cost is the same for every length; the solver sees only the rest of the
+/// cost.
 fn stock(lengths: &[i64], sources: &[Source], measures: Measures, worth: &CostModel) -> Option<Stock> {
     let loss = measures.loss;
     let whole = sources.iter().filter(|source| !source.as_needed).map(|source| source.length + loss);
-    // Only the pieces matter: the end of a length that is no whole number of units holds nothing.
+    // Only the pieces set the unit: the end of a length beyond whole units can hold no piece.
     let unit = lengths.iter().map(|length| length + loss).fold(0, common).max(1);
     let keep = worth.keep_from().map(|least| least.div_euclid(unit).max(1));
     let dearest = sources.iter().enumerate().filter_map(|(place, source)| {
@@ -191,25 +191,25 @@ fn stock(lengths: &[i64], sources: &[Source], measures: Measures, worth: &CostMo
     Some(Stock { stock, unit, each_unit })
 }
 
-/// The least cost units per unit of length, where leftovers count by length: fine enough to tell apart shelf lengths,
-/// which count for a thousandth, by one unit.
+/// The least cost units per unit of length if leftovers count by length: fine enough that shelf lengths, which count
+/// for a thousandth, differ even by one unit.
 const FINE: f64 = 1e6;
-/// The largest cost of one length.
+/// The largest cost of one length, in the solver's cost units.
 const LARGEST: f64 = 1e12;
 
-/// How many of the search's cost units one of the measure's is: costs that are whole stay so, and where leftovers count
-/// by length, a length's cost has enough of them for each unit of its length.
+/// How many of the solver's cost units make one unit of the cost model. Whole costs stay whole; if leftovers count by
+/// length, a length's cost has enough units for each unit of its length.
 fn scale(dearest: f64, units: i64, by_length: bool) -> f64 {
     if dearest <= 0.0 {
         return 1.0;
     }
     let wanted = if by_length { FINE * number::from_whole(units.max(1)) / dearest } else { 1.0 };
     let scale = if wanted <= 1.0 { 1.0 } else { 10.0_f64.powf(wanted.log10().ceil()) };
-    // Lengths in nanometres are larger than the search likes its costs.
+    // Costs that are lengths in nanometres are too large for the solver.
     if dearest * scale > LARGEST { LARGEST / dearest } else { scale }
 }
 
-/// The largest number that divides both.
+/// The greatest common divisor.
 fn common(left: i64, right: i64) -> i64 {
     if right == 0 { left.abs() } else { common(right, left % right) }
 }

@@ -1,6 +1,6 @@
-//! How much room a shape takes on the goods: the rectangle round it as it lies, and its area.
+//! The room a shape takes on the goods: its bounding rectangle as it lies, and its area.
 //!
-//! Never here: placing; the verifier's geometry, which is its own.
+//! Never here: placing; the verifier's geometry, which is separate.
 
 use crate::cutting::nanometre::down;
 use crate::piece::Lie;
@@ -15,8 +15,8 @@ pub(in crate::cutting) struct Extent {
     pub(in crate::cutting) across: i64,
 }
 
-/// The room a piece takes as it lies: that round a sector or an outline goes up to a mark of its tape. What
-/// just goes on the width is not kept off it by that.
+/// The room a piece takes as it lies; for a sector or an outline, rounded up to a mark of its tape. Rounding never
+/// makes a piece too wide that just fits the width.
 pub(in crate::cutting) fn room(piece: &CutPiece, lie: Lie, full_width: i64) -> Option<Extent> {
     let extent = extent(&piece.shape, lie, full_width)?;
     let drawn = matches!(*piece.shape, Shape::Sector { .. } | Shape::Outline(_));
@@ -31,8 +31,8 @@ pub(in crate::cutting) fn room(piece: &CutPiece, lie: Lie, full_width: i64) -> O
     Some(Extent { along: up(extent.along), across })
 }
 
-/// The rectangle round a shape as it lies; `full_width` is the goods' width. None where the shape
-/// encloses nothing or is too large to reckon with.
+/// The bounding rectangle of a shape as it lies; `full_width` is the width of the goods. `None` if the shape encloses
+/// nothing or is too large to be exact.
 pub(in crate::cutting) fn extent(shape: &Shape, lie: Lie, full_width: i64) -> Option<Extent> {
     if let Shape::FullWidth { along } = shape {
         return Some(Extent { along: down(along.steps())?, across: full_width });
@@ -74,7 +74,7 @@ fn outline_area(points: &[OutlinePoint]) -> f64 {
     twice.abs() / 2.0
 }
 
-/// Points of the shape between which all of it lies, in every direction that is asked for.
+/// Points with the same extent as the shape in every direction that a lie needs; `None` for a full width.
 pub(in crate::cutting) fn corners(shape: &Shape) -> Option<Vec<(f64, f64)>> {
     match shape {
         Shape::Rectangle { along, across } => {
@@ -87,7 +87,7 @@ pub(in crate::cutting) fn corners(shape: &Shape) -> Option<Vec<(f64, f64)>> {
             let sweep = TAU * turn;
             let at = |radius: f64, angle: f64| (radius * angle.cos(), radius * angle.sin());
             let mut points = vec![at(inner, 0.0), at(inner, sweep), at(outer, sweep)];
-            // The outer edge is farthest out at the eighths of a turn that it passes.
+            // In those directions the outer edge is farthest out at the eighths of a turn that it passes.
             let eighths = (0..8).map(|eighth| f64::from(eighth) * FRAC_PI_4).filter(|angle| *angle <= sweep);
             points.extend(eighths.map(|angle| at(outer, angle)));
             Some(points)
@@ -111,7 +111,8 @@ mod tests {
         assert!((millimetres(extent.across) - across).abs() < 1e-5, "across is {}", millimetres(extent.across));
     }
 
-    /// Own arithmetic: 27 7/8 in and two thirds of a millimetre go up to 28 in; across, 45 in of goods are enough.
+    /// Own arithmetic: 27.9 in goes up to 28 in; 45.1 in across goes up to 45 1/8 in, 44.95 in only to the 45 in of the
+    /// goods.
     #[test]
     fn the_room_round_a_drawn_piece_goes_up_to_a_mark() {
         let inches = Length::inches;

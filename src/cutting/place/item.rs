@@ -1,5 +1,5 @@
-//! Rectangles to be placed on cloth: each group of pieces with the room it takes, pieces too large for any length in
-//! their parts, and on folded cloth what one cut through its layers gives.
+//! Rectangles to place on cloth: each group of pieces with the room it takes, pieces too large for any length in parts,
+//! and on folded cloth what one cut through its layers gives.
 //!
 //! Never here: placing.
 
@@ -13,44 +13,44 @@ use crate::piece::{Layers, Lie};
 use crate::quantity::number;
 use std::collections::BTreeMap;
 
-/// Equal rectangles, and the pieces that they are.
+/// Equal rectangles, and the pieces cut from them.
 #[derive(Debug)]
 pub(in crate::cutting) struct Item {
-    /// How the piece lies when the rectangle is not turned, and when it is turned a quarter, if it may be.
+    /// How the piece lies when the rectangle is not turned, and (`turned`) when it is turned a quarter, if it may be.
     pub(in crate::cutting) lie: Lie,
     pub(in crate::cutting) turned: Option<Lie>,
-    /// The room it takes on the cloth as it lies on the table: on the fold, half of it.
+    /// The room on the table: half the piece if it lies on the fold.
     pub(in crate::cutting) extent: Extent,
-    /// The room it takes on opened cloth.
+    /// The room on opened cloth.
     pub(in crate::cutting) opened: Extent,
     pub(in crate::cutting) start: Start,
     pub(in crate::cutting) through: Layers,
-    /// The pieces, in the order they are given out.
+    /// The pieces, in the order they are placed.
     pub(in crate::cutting) wants: Vec<Want>,
 }
 
-/// How cloth lies, and what of the pieces that may lie on its fold does.
+/// Whether cloth is folded, and which of the pieces that may lie on its fold do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(in crate::cutting) enum Folding {
-    /// It lies open.
+    /// The cloth lies open.
     Open,
-    /// All of them do.
+    /// Folded; all of them lie on the fold.
     OnFold,
-    /// Only those too wide for one half.
+    /// Folded; only those too wide for one half lie on the fold.
     AwayFromFold,
 }
 
-/// What one rectangle gives.
+/// The piece, or the two pieces, that one rectangle gives.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::cutting) struct Want {
     entry: usize,
     number: i64,
-    /// What the other layer of folded cloth gives there: its entry and its number.
+    /// Entry and number of the piece that the other layer of folded cloth gives.
     twin: Option<(usize, i64)>,
     part: Option<JoinedPart>,
 }
 
-/// A place for one rectangle of an item; on folded cloth marks across count from the fold.
+/// The place of one rectangle of an item. On folded cloth marks across count from the fold.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::cutting) struct Site {
     pub(in crate::cutting) from: i64,
@@ -60,7 +60,7 @@ pub(in crate::cutting) struct Site {
 }
 
 impl Item {
-    /// Lays one of its rectangles on a length of this width.
+    /// Places one of its rectangles on a length of this width.
     pub(in crate::cutting) fn put(&self, taken: &mut Taken, want: Want, site: Site, width: i64) {
         let upright = |extent: Extent| {
             if site.turned { Extent { along: extent.across, across: extent.along } } else { extent }
@@ -95,7 +95,7 @@ impl Item {
     }
 }
 
-/// The groups as rectangles for these lengths; none where a piece is too large for all of them, even in parts.
+/// Converts the groups to rectangles for these lengths; `None` if a piece fits on none of them, even in parts.
 pub(in crate::cutting) fn items(groups: &[Group<'_>], sources: &[&Source], folding: Folding) -> Option<Vec<Item>> {
     let folded = folding != Folding::Open;
     let half = sources.iter().map(|source| source.width / 2).min().unwrap_or(0);
@@ -139,7 +139,7 @@ pub(in crate::cutting) fn items(groups: &[Group<'_>], sources: &[&Source], foldi
     Some(items)
 }
 
-/// Pieces that are cut one by one from folded cloth, two of a size to a place: one from each layer.
+/// Puts pieces of one size that are cut singly from folded cloth two to a place, one from each layer.
 fn on_both_layers(items: &mut Vec<Item>) {
     let (singles, mut others): (Vec<Item>, Vec<Item>) =
         std::mem::take(items).into_iter().partition(|item| item.through == Layers::One);
@@ -164,7 +164,7 @@ fn on_both_layers(items: &mut Vec<Item>) {
     *items = others;
 }
 
-/// A piece too large for any length, in the fewest parts that go on one of them.
+/// Divides a piece too large for any length into the fewest parts that fit on one of them.
 fn in_parts(group: &Group<'_>, whole: &Item, sources: &[&Source]) -> Option<Vec<Item>> {
     let joining = group.joining.filter(|_| group.is_straight())?;
     let mut best: Option<(Lie, Vec<Extent>)> = None;
@@ -202,7 +202,8 @@ fn in_parts(group: &Group<'_>, whole: &Item, sources: &[&Source]) -> Option<Vec<
     Some(items.collect())
 }
 
-/// What the cuts through folded cloth give: a piece on the fold, a pair, and an odd one over from one layer.
+/// The items of a group on folded cloth: pieces on the fold, or pairs through both layers and any others from one
+/// layer.
 fn doubled(group: &Group<'_>, plain: Item, away: bool) -> Vec<Item> {
     let piece = group.piece;
     let on_fold = group.full_width
@@ -215,7 +216,8 @@ fn doubled(group: &Group<'_>, plain: Item, away: bool) -> Vec<Item> {
         let half = Extent { across: plain.opened.across / 2 + plain.opened.across % 2, ..plain.opened };
         return vec![Item { extent: half, turned: None, through: Layers::Fold, ..plain }];
     }
-    // What is no pair must be its own mirror image to be cut twice at once, whichever way it is turned.
+    // To be cut twice at once, a piece without a mirrored twin must be its own mirror image, whichever way it is
+    // turned.
     let lies = std::iter::once(plain.lie).chain(plain.turned);
     let alike = piece.mirrored || lies.into_iter().all(|lie| is_even(piece, lie));
     let wants = |numbers: &[i64], twin: Option<i64>| {
@@ -240,12 +242,12 @@ fn doubled(group: &Group<'_>, plain: Item, away: bool) -> Vec<Item> {
     items
 }
 
-/// A piece as it lies is its own mirror image about a line along the goods.
+/// Whether a piece as it lies is its own mirror image about a line along the goods.
 fn is_even(piece: &CutPiece, lie: Lie) -> bool {
     match &*piece.shape {
         Shape::FullWidth { .. } => true,
         Shape::Rectangle { along, across } => lie != Lie::Bias || along == across,
-        // A half circle is even about the line at right angles to its flat side.
+        // A half circle is symmetric about the line at right angles to its flat side.
         Shape::Sector { turn, .. } => *turn >= 1.0 || (lie == Lie::Across && turn.total_cmp(&0.5).is_eq()),
         Shape::Outline(points) => {
             let place = |point: &OutlinePoint| {
@@ -262,7 +264,7 @@ fn is_even(piece: &CutPiece, lie: Lie) -> bool {
             });
             let mut image: Vec<(f64, f64)> = places.iter().map(|place| (place.0, least + most - place.1)).collect();
             image.reverse();
-            // The same corners in the same turn, from any of them on.
+            // The same corners in the same order, starting from any of them.
             (0..image.len()).any(|_| {
                 image.rotate_left(1);
                 image.iter().zip(&places).all(|(one, other)| {

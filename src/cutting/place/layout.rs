@@ -1,4 +1,4 @@
-//! Pieces in their places, in whole nanometres: what every planner answers, before it is a plan with names.
+//! Layouts: pieces in their places, in whole nanometres, as every solver's answer is kept until it becomes a plan.
 //!
 //! Never here: deciding where anything goes.
 
@@ -6,33 +6,32 @@ use crate::cutting::place::extent::Extent;
 use crate::cutting::plan::JoinedPart;
 use crate::piece::{Layers, Lie};
 
-/// Where everything lies.
+/// All pieces in their places.
 #[derive(Clone, Debug, Default)]
 pub(in crate::cutting) struct Layout {
-    /// The lengths taken up. Those of one source are numbered in this order.
+    /// The lengths that are cut. Those of one source are numbered in this order.
     pub(in crate::cutting) taken: Vec<Taken>,
-    /// Shaped pieces lie by their outlines, not by the rectangles round them.
+    /// Whether shaped pieces lie by their outlines, not by their bounding rectangles.
     pub(in crate::cutting) by_outline: bool,
 }
 
 /// A length that is cut.
 #[derive(Clone, Debug)]
 pub(in crate::cutting) struct Taken {
-    /// Its place in the list of sources.
+    /// Index in the list of sources.
     pub(in crate::cutting) source: usize,
-    /// Which one of its source it is, where that is settled.
+    /// Its number within its source, if a pin settles it.
     pub(in crate::cutting) number: Option<i64>,
-    /// What lies on it.
     pub(in crate::cutting) placed: Vec<Placed>,
     /// Where the last cut ends.
     pub(in crate::cutting) end: i64,
-    /// It is folded lengthwise.
+    /// Whether it is folded lengthwise.
     pub(in crate::cutting) folded: bool,
-    /// What is left beside the pieces.
+    /// Rectangles left beside the pieces.
     pub(in crate::cutting) offcuts: Vec<Patch>,
 }
 
-/// A piece or part in its place; marks across are those of the opened cloth.
+/// A piece or part in its place; marks across count on the opened cloth.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::cutting) struct Placed {
     pub(in crate::cutting) entry: usize,
@@ -56,7 +55,7 @@ pub(in crate::cutting) struct Patch {
 }
 
 impl Placed {
-    /// The rectangle round it.
+    /// The bounding rectangle.
     pub(in crate::cutting) fn patch(&self) -> Patch {
         Patch {
             from: self.from,
@@ -68,7 +67,7 @@ impl Placed {
 }
 
 impl Layout {
-    /// All length laid, from the start of each length to its last cut.
+    /// Total length laid, from the start of each length to its last cut.
     pub(in crate::cutting) fn laid(&self) -> i64 {
         self.taken.iter().map(|taken| taken.end).sum()
     }

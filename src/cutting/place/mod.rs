@@ -1,4 +1,4 @@
-//! Cloth to whole numbers for the solvers, and their solutions back to pieces on lengths.
+//! Converts cloth to whole numbers for the solvers, and their solutions back to pieces on lengths.
 
 pub(in crate::cutting) mod assemble;
 pub(in crate::cutting) mod by_length;

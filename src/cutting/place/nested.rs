@@ -1,6 +1,6 @@
-//! Pieces by their true outlines on lengths of cloth: gores head to foot, sectors into each other.
+//! Places pieces by their true outlines on lengths of cloth: gores head to foot, sectors inside each other.
 //!
-//! Never here: which lengths are taken up; folded cloth, where pieces are given the rectangle round them.
+//! Never here: choosing the lengths; folded cloth, where pieces take their bounding rectangles.
 
 use crate::cutting::place::extent::Extent;
 use crate::cutting::place::extent::{corners, extent};
@@ -13,27 +13,27 @@ use crate::quantity::number;
 use shirr_packing::{Polygon, PolygonProblem, Starts, Steps, Stretch, Turn, outlines};
 use std::f64::consts::FRAC_1_SQRT_2;
 
-/// How far the polygon round an arc may stand off it, in nanometres: 0.1 mm.
+/// The farthest that the polygon round an arc may be from it, in nanometres: 0.1 mm.
 const OFF_THE_ARC: f64 = 100_000.0;
 
-/// Pieces of one group that are drawn alike, as they lie when they are not turned.
+/// Pieces of one group with the same shape, as they lie unturned.
 struct Drawn<'a> {
     group: &'a Group<'a>,
     numbers: Vec<i64>,
     mirrored: bool,
     lie: Lie,
-    /// The polygon that is laid, and points between which all of the piece lies, both in the piece's own frame.
+    /// The polygon to place, and (`reach`) points with the extent of the piece; both in the piece's own frame.
     polygon: Vec<(f64, f64)>,
     reach: Vec<(f64, f64)>,
 }
 
-/// Where no piece of the list is anything but straight there is nothing to nest.
+/// Whether there is anything to nest: a piece that is not straight.
 pub(in crate::cutting) fn has_outlines(groups: &[Group<'_>]) -> bool {
     groups.iter().any(|group| !group.is_straight())
 }
 
-/// The best found within the steps; none where a piece finds no place. `may_reverse` says that the cloth lets pieces
-/// be turned half round.
+/// Returns the best layout found within the steps; `None` if a piece finds no place. `may_reverse`: the cloth allows
+/// half turns.
 pub(in crate::cutting) fn nested(
     bed: &Bed<'_>,
     groups: &[Group<'_>],
@@ -70,7 +70,7 @@ pub(in crate::cutting) fn nested(
         let number = *numbers.get_mut(placement.item)?.next()?;
         let (lie, reversed) = drawn.turned(placement.turn)?;
         let (from, across_from) = (placement.along, placement.across);
-        // The room round it goes up to a mark of the tape where the cloth lets it.
+        // The room is rounded up to a mark of the tape if the cloth is large enough.
         let (_, room) = *drawn.group.choices.iter().find(|(other, _)| *other == lie)?;
         let own = extent(&drawn.group.piece.shape, lie, bed.measures.width)?;
         let along = if from + room.along <= source.length { room.along } else { own.along };
@@ -96,7 +96,7 @@ pub(in crate::cutting) fn nested(
     Some(OnCloth { layout: Layout { taken, by_outline: true }, bound: 0, proved: false })
 }
 
-/// A group as one kind of shape, or as two where the mirrored half is another shape.
+/// Draws a group as one shape, or as two if mirrored pieces have another shape.
 fn draw<'a>(group: &'a Group<'a>, full_width: i64) -> Option<Vec<Drawn<'a>>> {
     let lie = group.choices.iter().map(|(lie, _)| *lie).min()?;
     let (polygon, reach) = match &*group.piece.shape {
@@ -132,7 +132,7 @@ fn draw<'a>(group: &'a Group<'a>, full_width: i64) -> Option<Vec<Drawn<'a>>> {
 
 impl Drawn<'_> {
     fn polygon(&self, may_reverse: bool) -> Option<Polygon> {
-        // The polygon may stand off the piece; within the piece's own box it holds it as well.
+        // The polygon may be larger than the piece; clipped to the piece's bounding box it still holds it.
         let (low, high) = reach_of(&posed(&self.reach, self.mirrored, self.lie, false));
         let points = clipped(posed(&self.polygon, self.mirrored, self.lie, false), low, high);
         let corner = |(along, across): &(f64, f64)| {
@@ -154,12 +154,12 @@ impl Drawn<'_> {
         })
     }
 
-    /// How it lies when it is turned from the way it is drawn.
+    /// Lie and half turn of a piece after a turn from the way it is drawn; `None` if that turn is never used.
     fn turned(&self, turn: Turn) -> Option<(Lie, bool)> {
         match (turn, self.lie) {
             (Turn::None, lie) => Some((lie, false)),
             (Turn::Half, lie) => Some((lie, true)),
-            // A mirror image turns the other way about.
+            // A mirror image turns the other way.
             (Turn::Quarter, Lie::Along) => Some((Lie::Across, self.mirrored)),
             (Turn::ThreeQuarters, Lie::Along) => Some((Lie::Across, !self.mirrored)),
             (Turn::Quarter | Turn::ThreeQuarters, _) => None,
@@ -181,7 +181,7 @@ fn posed(points: &[(f64, f64)], mirrored: bool, lie: Lie, reversed: bool) -> Vec
     points.iter().map(pose).collect()
 }
 
-/// The least and the most, along and across, of points.
+/// The low and the high corner of the bounding box.
 fn reach_of(points: &[(f64, f64)]) -> ((f64, f64), (f64, f64)) {
     points
         .iter()
@@ -190,10 +190,10 @@ fn reach_of(points: &[(f64, f64)]) -> ((f64, f64), (f64, f64)) {
         })
 }
 
-/// What of a polygon lies within a box, edge by edge of the box (I. Sutherland and G. Hodgman, 1974, from memory). Only
-/// its outer corners stand out of the box, so it stays in one part.
+/// Clips a polygon to a box, edge by edge of the box (I. Sutherland and G. Hodgman, 1974, from memory). Only its outer
+/// corners stick out of the box, so it stays in one part.
 fn clipped(polygon: Vec<(f64, f64)>, low: (f64, f64), high: (f64, f64)) -> Vec<(f64, f64)> {
-    // How far inside a point is, edge by edge.
+    // How far a point is inside each edge.
     let insides: [&dyn Fn((f64, f64)) -> f64; 4] =
         [&|point| point.0 - low.0, &|point| high.0 - point.0, &|point| point.1 - low.1, &|point| high.1 - point.1];
     insides.iter().fold(polygon, |polygon, inside| {
@@ -223,7 +223,7 @@ mod tests {
         assert_eq!(clipped(within.clone(), (0.0, 0.0), (10.0, 10.0)), within);
     }
 
-    /// Own geometry: the half circle with its flat side down is as wide as its radius, and no wider as a polygon.
+    /// Own geometry: a half circle with its flat side down is as wide as its radius, and its polygon is no wider.
     #[test]
     fn a_half_circle_goes_on_cloth_as_wide_as_it_is() {
         let polygon = outlines::sector(8e7, 5e8, 0.5, OFF_THE_ARC).unwrap();

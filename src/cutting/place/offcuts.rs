@@ -1,17 +1,17 @@
-//! What is left beside and between the pieces of a length: the largest rectangles that are clear of all of them.
+//! Finds the largest rectangles beside and between the pieces of a length that are clear of all of them.
 //!
 //! Never here: the end of a length, which is a leftover over its full width.
 
 use crate::cutting::place::layout::{Patch, Taken};
 
-/// Less than this in either direction is no offcut, in nanometres: 5 cm.
+/// The least size of an offcut in either direction, in nanometres: 5 cm.
 const LEAST: i64 = 50_000_000;
-/// So many are told of, the largest first.
+/// At most this many are reported for a length, the largest first.
 const MOST: usize = 6;
-/// With more pieces than this on one length nobody looks for them.
+/// Lengths with more pieces than this are not searched.
 const MOST_PIECES: usize = 150;
 
-/// The largest clear rectangles on a length of this width, none overlapping another, in the order they lie.
+/// The largest clear rectangles on a length of this width, without overlaps, in order along the length.
 pub(in crate::cutting) fn beside(taken: &Taken, width: i64) -> Vec<Patch> {
     let mut filled: Vec<Patch> = taken.placed.iter().map(crate::cutting::place::layout::Placed::patch).collect();
     if filled.len() > MOST_PIECES {
@@ -28,7 +28,7 @@ pub(in crate::cutting) fn beside(taken: &Taken, width: i64) -> Vec<Patch> {
     found
 }
 
-/// The largest clear rectangle between the start and `end`; `filled` is sorted by where it starts.
+/// The largest clear rectangle between the start and `end`; `filled` must be sorted by its start.
 fn largest_clear(filled: &[Patch], end: i64, width: i64) -> Option<Patch> {
     let mut best: Option<(i128, Patch)> = None;
     let starts = std::iter::once(0).chain(filled.iter().map(|patch| patch.to));
@@ -59,7 +59,7 @@ fn largest_clear(filled: &[Patch], end: i64, width: i64) -> Option<Patch> {
     best.map(|(_, patch)| patch)
 }
 
-/// What a piece leaves of a gap, what is too narrow dropped.
+/// The parts of a gap that a piece leaves free, without those that are too narrow.
 fn without((from, to): (i64, i64), patch: Patch) -> impl Iterator<Item = (i64, i64)> {
     let parts = if patch.across_from >= to || patch.across_to <= from {
         [Some((from, to)), None]
@@ -97,7 +97,8 @@ mod tests {
 
     #[test]
     fn the_largest_first_and_none_over_another() {
-        // A 60 by 100 piece on 150 of width, a 30 by 40 one beside it: 30 × 50 beside both, 30 × 10 behind the small.
+        // A 60 by 100 piece on 150 of width, a 30 by 40 one beside it: 30 × 50 behind the small one, 30 × 10 beside
+        // both.
         let left = beside(&taken(&[(0, 0, 60, 100), (0, 100, 30, 40)]), 150 * CM);
         let told: Vec<_> =
             left.iter().map(|p| (p.from / CM, p.to / CM, p.across_from / CM, p.across_to / CM)).collect();

@@ -1,6 +1,6 @@
-//! Pieces side by side on lengths of cloth: straight rows, or wherever they go.
+//! Places pieces side by side on lengths of cloth: in straight rows, or freely.
 //!
-//! Never here: which lengths are taken up.
+//! Never here: choosing the lengths.
 
 use crate::cutting::place::item::{Item, Site, Want};
 use crate::cutting::place::layout::{Layout, Patch, Taken};
@@ -11,15 +11,15 @@ use crate::piece::Layers;
 use crate::quantity::number;
 use shirr_packing::{Rectangle, RectangleProblem, Starts, Steps, Stretch, rectangles, straight};
 
-/// A layout, and the length that no layout on the same lengths can go below on the last of them.
+/// A layout, and a lower bound on its length.
 pub(in crate::cutting) struct OnCloth {
     pub(in crate::cutting) layout: Layout,
-    /// What no layout on one endless length can go below; nothing where there are others.
+    /// The least that any layout takes of one endless length; zero on other lengths.
     pub(in crate::cutting) bound: i64,
     pub(in crate::cutting) proved: bool,
 }
 
-/// The lengths that pieces are placed on, in the order they are filled: each by its source.
+/// The lengths to place pieces on, in the order they are filled, each with the index of its source.
 pub(in crate::cutting) struct Bed<'a> {
     pub(in crate::cutting) lengths: Vec<(usize, &'a Source)>,
     pub(in crate::cutting) measures: Measures,
@@ -32,12 +32,12 @@ impl Bed<'_> {
         if self.folded { source.width / 2 } else { source.width }
     }
 
-    /// It is one length, as long as needed.
+    /// Whether it is a single length, cut off as needed.
     fn is_endless(&self) -> bool {
         matches!(self.lengths.as_slice(), [(_, source)] if source.as_needed)
     }
 
-    /// The items as rectangles on these lengths.
+    /// The items and lengths as a problem for a solver.
     fn problem(&self, items: &[Item]) -> RectangleProblem {
         let rectangles = items.iter().map(|item| Rectangle {
             along: item.extent.along,
@@ -67,7 +67,7 @@ impl Bed<'_> {
     }
 }
 
-/// Straight cuts from edge to edge; none where a piece finds no place.
+/// Places the items with straight cuts from edge to edge; `None` if a piece finds no place.
 pub(in crate::cutting) fn straight(bed: &Bed<'_>, items: &[Item], seed: u64, steps: &mut Steps<'_>) -> Option<OnCloth> {
     let solution = straight::solve(&bed.problem(items), seed, steps).ok()?;
     if !solution.unplaced.is_empty() {
@@ -99,7 +99,7 @@ pub(in crate::cutting) fn straight(bed: &Bed<'_>, items: &[Item], seed: u64, ste
     Some(OnCloth { layout, bound, proved: bed.is_endless() && solution.proved })
 }
 
-/// Cuts round each piece, wherever it lies; none where a piece finds no place.
+/// Places the items freely, to be cut round; `None` if a piece finds no place.
 pub(in crate::cutting) fn free(bed: &Bed<'_>, items: &[Item], seed: u64, steps: &mut Steps<'_>) -> Option<OnCloth> {
     let solution = rectangles::solve(&bed.problem(items), seed, steps).ok()?;
     if !solution.unplaced.is_empty() {
@@ -124,7 +124,7 @@ pub(in crate::cutting) fn free(bed: &Bed<'_>, items: &[Item], seed: u64, steps: 
     Some(OnCloth { layout, bound, proved: bed.is_endless() && solution.proved })
 }
 
-/// Gives out the pieces of the items one after another.
+/// Hands out the pieces of the items one after another.
 pub(in crate::cutting) struct Hand<'a> {
     items: &'a [Item],
     wants: Vec<std::slice::Iter<'a, Want>>,
@@ -135,7 +135,7 @@ impl<'a> Hand<'a> {
         Self { items, wants: items.iter().map(|item| item.wants.iter()).collect() }
     }
 
-    /// The next piece of an item to its place; none where there is no other.
+    /// Puts the next piece of an item in its place; `None` if there are no more.
     pub(in crate::cutting) fn put(
         &mut self,
         layout: &mut Layout,
@@ -152,12 +152,12 @@ impl<'a> Hand<'a> {
 }
 
 impl Item {
-    /// It lies on the fold.
+    /// Whether it lies on the fold.
     fn is_at_edge(&self) -> bool {
         self.through == Layers::Fold
     }
 
-    /// The first place of the pattern it may start at, and from each to the next.
+    /// The first start on the pattern, and the distance from one start to the next.
     fn pattern(&self) -> Option<(i64, i64)> {
         match self.start {
             Start::Anywhere => None,

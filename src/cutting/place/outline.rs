@@ -1,14 +1,14 @@
-//! Whether a drawn outline can be cut: it closes round its piece without crossing itself.
+//! Checks that a drawn outline can be cut: it must not cross itself.
 //!
-//! Never here: the verifier's geometry, which is its own.
+//! Never here: the verifier's geometry, which is separate.
 
 use crate::piece::OutlinePoint;
 use crate::quantity::number;
 
 type Place = (i128, i128);
 
-/// Whether the outline crosses itself, between corners or in one; it may touch itself. Corners count to the nearest
-/// nanometre.
+/// Whether the outline crosses itself, on an edge or at a corner; it may touch itself. Corners are rounded to the
+/// nearest nanometre.
 pub(in crate::cutting) fn crosses_itself(points: &[OutlinePoint]) -> bool {
     let place = |point: &OutlinePoint| {
         let whole = |steps| number::nearest_whole(steps).map_or(0, i128::from);
@@ -42,7 +42,7 @@ pub(in crate::cutting) fn crosses_itself(points: &[OutlinePoint]) -> bool {
     })
 }
 
-/// To which side of the line from one place to another a third lies.
+/// The side of the line `from`–`to` on which `place` lies, as a sign; 0 on the line.
 fn side(from: Place, to: Place, place: Place) -> i128 {
     ((to.0 - from.0) * (place.1 - from.1) - (to.1 - from.1) * (place.0 - from.0)).signum()
 }
@@ -52,15 +52,15 @@ fn cross((one_from, one_to): (Place, Place), (from, to): (Place, Place)) -> bool
         && side(from, to, one_from) * side(from, to, one_to) < 0
 }
 
-/// Whether the outline goes through an edge by a corner that lies on it, between its ends.
+/// Whether the outline passes through an edge at a corner that lies on it, between its ends.
 fn goes_through((from, to): (Place, Place), (before, corner, after): (Place, Place, Place)) -> bool {
     corner != from && corner != to && side(from, to, corner) == 0 && side(from, to, before) * side(from, to, after) < 0
 }
 
-/// Whether two corners in the same place go through each other: one comes and goes on different sides of the other.
+/// Whether two corners at the same place cross: one comes and goes on different sides of the other.
 fn corners_cross(one: (Place, Place, Place), other: (Place, Place, Place)) -> bool {
     let (before, corner, after) = one;
-    // Whether a direction lies between that to `after` and, left about, that to `before`.
+    // Whether a direction lies between the one to `after` and, turning left, the one to `before`.
     let between = |place: Place| {
         let (from, to) = (side(corner, after, place), side(corner, place, before));
         if side(corner, after, before) > 0 { from > 0 && to > 0 } else { !(from < 0 && to < 0) }
@@ -72,7 +72,7 @@ fn corners_cross(one: (Place, Place, Place), other: (Place, Place, Place)) -> bo
         };
         [before, after].iter().any(alike)
     };
-    // What runs on along an edge is no crossing yet.
+    // An outline that runs on along an edge does not cross it here.
     !on_an_edge(other.0) && !on_an_edge(other.2) && between(other.0) != between(other.2)
 }
 
@@ -87,13 +87,13 @@ mod tests {
             (&[(0.0, 0.0), (10.0, 10.0), (10.0, 0.0), (0.0, 10.0)][..], true),
             (&[(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)], false),
             (&[(0.0, 0.0), (20.0, 0.0), (20.0, 10.0), (10.0, 2.0), (0.0, 10.0), (0.0, 0.0)], false),
-            // It meets itself in a corner, and either turns back or goes across.
+            // It meets itself at a corner, and either turns back or goes across.
             (&[(0.0, 0.0), (10.0, 10.0), (0.0, 20.0), (20.0, 20.0), (10.0, 10.0), (20.0, 0.0)], false),
             (&[(0.0, 0.0), (10.0, 10.0), (20.0, 20.0), (0.0, 20.0), (10.0, 10.0), (20.0, 0.0)], true),
-            // Its corner touches its own edge; further on it goes through.
+            // Its corner touches its own edge; one unit lower it goes through.
             (&[(0.0, 0.0), (20.0, 0.0), (20.0, 10.0), (10.0, 0.0), (0.0, 10.0)], false),
             (&[(0.0, 0.0), (20.0, 0.0), (20.0, 10.0), (10.0, -1.0), (0.0, 10.0)], true),
-            // A corner on an edge, through which it goes on.
+            // A corner on an edge, at which the outline goes through.
             (&[(0.0, 0.0), (20.0, 0.0), (20.0, 10.0), (10.0, 0.0), (5.0, -10.0), (0.0, 10.0)], true),
         ] {
             let points: Vec<OutlinePoint> = corners

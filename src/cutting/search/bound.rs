@@ -1,4 +1,4 @@
-//! The length below which no plan can go: the area of the pieces over the width.
+//! A lower bound on the length of any plan: the area of the pieces divided by the width.
 //!
 //! Never here: any particular plan.
 
@@ -9,8 +9,8 @@ use crate::piece::Lie;
 use crate::piece::Shape;
 use crate::quantity::number;
 
-/// The least length that these pieces can take, in nanometres: their area over the width, and never
-/// less than the longest piece that must be whole.
+/// The least length that these pieces can take, in nanometres: their area divided by the width, and at least the
+/// longest piece that must be whole.
 pub(in crate::cutting) fn lower_bound(groups: &[Group<'_>], measures: Measures) -> i64 {
     let width = i128::from(measures.width);
     let areas = groups.iter().map(|group| {
@@ -18,7 +18,7 @@ pub(in crate::cutting) fn lower_bound(groups: &[Group<'_>], measures: Measures) 
         let one = match &*group.piece.shape {
             shape @ (Shape::Rectangle { .. } | Shape::FullWidth { .. }) => extent(shape, Lie::Along, measures.width)
                 .map_or(0, |extent| i128::from(extent.along) * i128::from(extent.across)),
-            // Taken over the width first, so that it stays exact as a whole number.
+            // Divided by the width first, so that it stays exact as a whole number.
             shape => {
                 i128::from(down(area(shape, measures.width) / number::from_whole(measures.width)).unwrap_or(0)) * width
             }

@@ -1,7 +1,7 @@
-//! What a layout costs, in one measure: by the prices of the lengths it takes up, or by their length where none has a
-//! price. What lies on the shelf counts for less than new goods, and a leftover worth keeping is taken off again.
+//! The cost of a layout in one measure: by the prices of the lengths it uses, or by their length if none has a price.
+//! Shelf lengths without a price count for less than new goods, and a leftover worth keeping is taken off again.
 //!
-//! Never here: what is paid, which is the plan's own sum of prices.
+//! Never here: the amount paid, which is the plan's own sum of prices.
 
 use crate::cutting::nanometre::down;
 use crate::cutting::place::layout::{Layout, Taken};
@@ -10,39 +10,39 @@ use crate::cutting::task::manner::CuttingManner;
 use crate::cutting::task::source::{Origin, Source};
 use crate::quantity::{Money, number};
 
-/// What is left of a new length, as a share of what it cost. Our own choice.
+/// Value of a leftover of a new length, as a share of its cost. Our own choice.
 const LEFT_OF_NEW: f64 = 0.6;
-/// What is left of a length on the shelf, as a share of what it counts for: a little less than the whole, so that of
-/// several that serve the shortest is cut into.
+/// Value of a leftover of a shelf length, as a share of its cost: slightly below 1, so that the shortest of several
+/// suitable lengths is cut.
 const LEFT_OF_SHELF: f64 = 0.98;
 
-/// What the lengths of each source count for.
+/// The costs of each source.
 #[derive(Debug)]
 pub(in crate::cutting) struct CostModel {
     of: Vec<Counts>,
-    /// The shortest leftover that is worth keeping.
+    /// The shortest leftover worth keeping, in nanometres.
     keep_from: Option<i64>,
 }
 
-/// What the lengths of one source count for.
+/// The costs of one source.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::cutting) struct Counts {
-    /// A whole length; nothing where it is cut off as needed.
+    /// A whole length; not used for a length cut off as needed.
     pub(in crate::cutting) whole: f64,
-    /// A nanometre of it that is cut off as needed.
+    /// One nanometre cut off as needed.
     pub(in crate::cutting) used: f64,
-    /// A nanometre of a leftover that is kept.
+    /// One nanometre of a leftover that is kept.
     pub(in crate::cutting) kept: f64,
 }
 
 impl CostModel {
-    /// Of these sources, used in this manner.
+    /// The costs of these sources in this manner.
     pub(in crate::cutting) fn of(sources: &[Source], measures: Measures, manner: &CuttingManner) -> Self {
         let by_length = |source: &Source| {
             let price = source.price.map(Money::steps).filter(|price| *price > 0.0 && !source.as_needed)?;
             Some(price / number::from_whole(source.length))
         };
-        // What has no price of its own counts as the dearest that has one; without any price, length itself counts.
+        // Unpriced lengths count as the dearest priced one, by length; without any price, length itself counts.
         let dearest = sources.iter().filter_map(by_length).reduce(f64::max).unwrap_or(1.0);
         let width = number::from_whole(measures.width);
         let counts = |source: &Source| {
@@ -51,7 +51,7 @@ impl CostModel {
             let share = if shelf && source.price.is_none() { worth } else { 1.0 };
             let unpriced = dearest * share * number::from_whole(source.width) / width;
             let each = by_length(source).unwrap_or(unpriced);
-            // What pinned cuts have opened is taken up already.
+            // A length opened by pinned cuts is in use already, so it costs nothing more.
             let own = if source.opened_at > 0 { Some(0.0) } else { source.price.map(Money::steps) };
             let own = own.filter(|_| !source.as_needed);
             Counts {
@@ -64,17 +64,16 @@ impl CostModel {
         Self { of: sources.iter().map(counts).collect(), keep_from }
     }
 
-    /// What the lengths of a source count for.
+    /// The costs of a source.
     pub(in crate::cutting) fn counts(&self, source: usize) -> Option<Counts> {
         self.of.get(source).copied()
     }
 
-    /// The shortest leftover that is worth keeping.
     pub(in crate::cutting) fn keep_from(&self) -> Option<i64> {
         self.keep_from
     }
 
-    /// What one length that is cut counts for.
+    /// The cost of one length that is cut.
     fn cost(&self, taken: &Taken, sources: &[Source], loss: i64) -> f64 {
         let (Some(source), Some(counts)) = (sources.get(taken.source), self.counts(taken.source)) else { return 0.0 };
         if source.as_needed {
@@ -86,17 +85,17 @@ impl CostModel {
         whole.max(0.0)
     }
 
-    /// What a layout counts for.
+    /// The cost of a layout.
     pub(in crate::cutting) fn total(&self, layout: &Layout, sources: &[Source], loss: i64) -> f64 {
         layout.taken.iter().map(|taken| self.cost(taken, sources, loss)).sum()
     }
 
-    /// What no layout of so much length, however it is cut, can count for less than: all of it is cut from the
-    /// cheapest lengths, as far as they reach.
+    /// The least that any layout of this length can cost: all of it cut from the cheapest lengths, as far as they
+    /// reach.
     pub(in crate::cutting) fn least(&self, length: i64, sources: &[Source]) -> f64 {
         let each = |(source, counts): (&Source, &Counts)| {
             let least = if source.as_needed { counts.used } else { counts.whole / number::from_whole(source.length) };
-            // What is kept of a length is taken off at less than it cost, or at the same.
+            // A kept leftover is taken off at no more than its cost.
             let least = if self.keep_from.is_some() { least.min(counts.used) } else { least };
             let most = source.most.filter(|_| !source.as_needed);
             (least, most.map_or(i64::MAX, |most| source.length.saturating_mul(most)))

@@ -1,11 +1,11 @@
-//! Finding the first place with enough room, in a few steps however many places there are.
+//! Finds the first place with enough room in logarithmic time.
 //!
 //! Never here: what a place is.
 
-/// Rooms in a row; answers which is the first with at least so much.
+/// A list of rooms that finds the first with at least a given size.
 #[derive(Debug)]
 pub(in crate::cutting) struct FirstFit {
-    /// A heap of maxima: the leaves are the rooms, each node holds the larger of its two children.
+    /// A tree of maxima: the leaves are the rooms, each node holds the larger of its two children.
     largest: Vec<i64>,
     leaves: usize,
     count: usize,
@@ -14,12 +14,11 @@ pub(in crate::cutting) struct FirstFit {
 const NO_ROOM: i64 = i64::MIN;
 
 impl FirstFit {
-    /// No rooms yet.
     pub(in crate::cutting) fn new() -> Self {
         Self { largest: vec![NO_ROOM; 2], leaves: 1, count: 0 }
     }
 
-    /// Adds a room at the end and answers its place.
+    /// Adds a room at the end and returns its index.
     pub(in crate::cutting) fn push(&mut self, room: i64) -> usize {
         if self.count == self.leaves {
             self.grow();
@@ -30,7 +29,7 @@ impl FirstFit {
         place
     }
 
-    /// Changes a room.
+    /// Changes the size of a room.
     pub(in crate::cutting) fn set(&mut self, place: usize, room: i64) {
         let mut node = self.leaves + place;
         if let Some(leaf) = self.largest.get_mut(node) {
@@ -52,7 +51,7 @@ impl FirstFit {
         }
         let mut node = self.leaves + start;
         while self.at(node) < need {
-            // Up while on the right, then over to the neighbour.
+            // Up from right children, then over to the neighbour.
             while node % 2 == 1 {
                 node /= 2;
             }

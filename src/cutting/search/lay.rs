@@ -1,9 +1,9 @@
-//! The plain planner: rows straight across the goods, each piece in the first place that takes it.
+//! The basic planner: rows straight across the goods, each piece in the first place that takes it.
 //!
-//! Pieces come longest first, so each row is as long as its first piece and later ones lie beside it.
-//! A full width is a row by itself; roll goods are rows of nothing else.
+//! Pieces come longest first, so each row is as long as its first piece and later ones lie beside it. A full width is a
+//! row by itself; roll goods have no other rows.
 //!
-//! Never here: judging the plan; the verifier does that and shares nothing with this.
+//! Never here: judging the plan; the verifier does that and shares no code with this.
 
 use crate::cutting::MOST_PIECES;
 use crate::cutting::error::CuttingError;
@@ -33,12 +33,12 @@ pub(in crate::cutting) struct Lay<'a> {
     stop: &'a AtomicBool,
 }
 
-/// What has been taken of a source.
+/// How much of a source is used.
 #[derive(Debug)]
 struct Taking {
-    /// How many are still untouched; none for as many as needed.
+    /// Number of untouched lengths; `None` if there is no limit.
     left: Option<i64>,
-    /// The lengths taken up, by their place in the planner's list, and the room left on each.
+    /// Indices of the lengths used in `Lay::taken`; `rooms` holds the room left on each.
     taken: Vec<usize>,
     rooms: FirstFit,
 }
@@ -74,7 +74,6 @@ enum Joined {
 }
 
 impl<'a> Lay<'a> {
-    /// Nothing laid yet.
     pub(in crate::cutting) fn new(sources: &'a [Source], measures: Measures, stop: &'a AtomicBool) -> Self {
         let untouched = |source: &Source| Taking { left: source.most, taken: Vec::new(), rooms: FirstFit::new() };
         Self {
@@ -91,7 +90,7 @@ impl<'a> Lay<'a> {
         }
     }
 
-    /// What has been laid, source by source.
+    /// Returns the layout, source by source.
     pub(in crate::cutting) fn finish(mut self) -> Layout {
         let rows = &self.rows;
         let beside = |open: &Open| {
@@ -104,7 +103,7 @@ impl<'a> Lay<'a> {
             };
             rows.map(patch).collect()
         };
-        // Stable: the lengths of a source stay in the order they were taken up.
+        // Stable: the lengths of a source stay in the order of their first use.
         self.taken.sort_by_key(|open| open.source);
         let taken = self.taken.iter().map(|open| Taken {
             source: open.source,
@@ -127,7 +126,7 @@ impl<'a> Lay<'a> {
         Ok(())
     }
 
-    /// Places one piece or part where it first fits; says whether it fits anywhere.
+    /// Places one piece or part where it first fits; returns whether it fits anywhere.
     fn place(
         &mut self,
         group: &Group<'_>,
@@ -158,7 +157,7 @@ impl<'a> Lay<'a> {
         Ok(true)
     }
 
-    /// The first row with room beside what lies there.
+    /// The first row with room beside its pieces.
     fn beside(&self, group: &Group<'_>, choices: &[(Lie, Extent)]) -> Option<(usize, (Lie, Extent))> {
         if group.full_width {
             return None;
@@ -179,7 +178,7 @@ impl<'a> Lay<'a> {
         })
     }
 
-    /// A new row on the first length with room for it, one already taken up before an untouched one.
+    /// Opens a row on the first length with room for it; of one source, a length in use comes before an untouched one.
     fn new_row(&mut self, start: Start, choices: &[(Lie, Extent)]) -> Option<(usize, (Lie, Extent))> {
         for source in 0..self.sources.len() {
             for (lie, extent) in choices {
@@ -191,7 +190,7 @@ impl<'a> Lay<'a> {
         None
     }
 
-    /// Which length of a source has room for a row, and from which mark.
+    /// Which length of a source has room for a row, and the mark where the row starts.
     fn room_on(&mut self, place: usize, start: Start, extent: Extent) -> Option<(usize, i64)> {
         let source = self.sources.get(place).filter(|source| extent.across <= source.width)?;
         let supply = self.supplies.get_mut(place)?;
@@ -227,14 +226,14 @@ impl<'a> Lay<'a> {
         Some(row)
     }
 
-    /// The sources, and the most length that each still has in one piece.
+    /// Each source, with the longest stretch it still has.
     fn rooms(&self) -> impl Iterator<Item = (&Source, i64)> {
         self.sources.iter().zip(&self.supplies).map(|(source, supply)| {
             (source, if supply.left == Some(0) { supply.rooms.largest() } else { source.length })
         })
     }
 
-    /// Places a piece that fits nowhere whole as parts, or says why not.
+    /// Places a piece that fits nowhere whole in parts.
     fn place_joined(&mut self, group: &Group<'_>, number: i64, place: usize) -> Result<(), CuttingError> {
         let (lie, extent, joined, parts) = self.division(group, place)?;
         let of = number::from_size(parts.len());
@@ -250,8 +249,8 @@ impl<'a> Lay<'a> {
         Ok(())
     }
 
-    /// The division of a piece into the fewest parts: across the widest length that is long enough, or
-    /// along the longest that is wide enough.
+    /// Divides a piece into the fewest parts: across the widest length that is long enough, or along the longest that
+    /// is wide enough.
     fn division(&self, group: &Group<'_>, place: usize) -> Result<(Lie, Extent, Joined, Vec<i64>), CuttingError> {
         let Some(joining) = group.joining.filter(|_| group.is_straight()) else {
             return Err(self.no_room(group, place));
@@ -262,14 +261,14 @@ impl<'a> Lay<'a> {
             let open = || self.rooms().map(|(source, room)| (room, source.width));
             let width = open().filter(|(room, _)| *room >= extent.along).map(|(_, width)| width).max();
             let room = open().filter(|(_, width)| *width >= extent.across).map(|(room, _)| room).max();
-            // A pattern may not begin at the start of a length.
+            // The pattern may not begin at the start of a length.
             let room = room.map(|room| room - group.start.from(0)).filter(|room| *room > 0);
-            // What is cut over the full width has its selvedges; narrower lengths do not make it up.
+            // A full-width piece has both selvedges; parts of narrower lengths do not make it up.
             let across = width.filter(|_| !group.full_width).map(|width| (Joined::Across, extent.across, width));
             let along = room.map(|room| (Joined::Along, extent.along, room));
             for (joined, size, room) in across.into_iter().chain(along) {
                 match joining.parts(size, room, group.piece) {
-                    // One part would be the whole piece, and that has found no place.
+                    // A single part is the whole piece, which has found no place.
                     Ok(parts) if (2..fewest).contains(&parts.len()) => {
                         fewest = parts.len();
                         best = Some((*lie, *extent, joined, parts));
@@ -280,13 +279,13 @@ impl<'a> Lay<'a> {
             }
         }
         best.ok_or_else(|| match self.no_room(group, place) {
-            // It would fit whole, were there more: that is the thing to say, not what its rest would need.
+            // The piece would fit whole if there were more stock: report that, not why it cannot be divided.
             enough @ CuttingError::NotEnough { .. } => enough,
             other => refused.unwrap_or(other),
         })
     }
 
-    /// Why the piece at a place of its group fits nowhere.
+    /// Why the piece at this index of its group fits nowhere.
     fn no_room(&self, group: &Group<'_>, place: usize) -> CuttingError {
         let piece = group.piece.name.clone();
         let missing = number::from_size(group.numbers.len() - place);

@@ -1,4 +1,4 @@
-//! A plan from a task: what is pinned stays, lots are kept apart, the rest goes to the planner.
+//! Makes a plan of a task: pinned cuts stay, lots are kept apart, the planner does the rest.
 //!
 //! Never here: laying pieces, judging the plan.
 
@@ -19,14 +19,14 @@ use crate::quantity::number;
 use shirr_packing::Watch;
 use std::collections::BTreeMap;
 
-/// A checked task, with the lengths there are.
+/// A checked task and its goods in whole nanometres.
 struct Making<'a> {
     task: &'a CuttingTask<'a>,
     measures: Measures,
     watch: Watch<'a>,
 }
 
-/// The plan, not yet judged; where `pinned` is false what was pinned is let go.
+/// Makes a plan, not yet judged. If `pinned` is false, pinned cuts are dropped.
 pub(in crate::cutting) fn make(
     task: &CuttingTask<'_>,
     watch: Watch<'_>,
@@ -56,8 +56,8 @@ pub(in crate::cutting) fn make(
     Ok(plan)
 }
 
-/// Whether first fit alone lays all pieces, on all lengths there are; not asked where something is pinned or the cloth
-/// is folded. Where it does, [`make`] has a plan too.
+/// Whether first fit alone lays all pieces on all lengths available; if so, [`make`] has a plan too. Always false with
+/// pinned cuts and on folded cloth.
 pub(in crate::cutting) fn first_fit(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<bool, CuttingError> {
     if !task.manner.pinned.is_empty() || task.manner.laid == Laid::Folded {
         return Ok(false);
@@ -81,7 +81,7 @@ impl<'a> Making<'a> {
         demand::groups(self.task.pieces, self.task.goods, self.measures, longest, numbers)
     }
 
-    /// Some pieces on those of the lengths that are asked for.
+    /// Plans some pieces on the lengths that `wanted` accepts.
     fn plan(
         &self,
         sources: &[Source],
@@ -104,7 +104,7 @@ impl<'a> Making<'a> {
         Ok(found)
     }
 
-    /// All open pieces, each garment from one lot where that can be.
+    /// Plans all open pieces, each garment from one lot if possible.
     fn by_lots(&self, sources: &[Source], open: &dyn Fn(usize) -> Vec<i64>) -> Result<Found, CuttingError> {
         let effort = self.task.manner.effort;
         let lots = lots::lots(sources);
@@ -113,7 +113,7 @@ impl<'a> Making<'a> {
         for lot in lots.iter().filter(|lot| **lot != Lot::New) {
             match self.plan(sources, |source| lots::lot_of(source) == *lot, open, effort) {
                 Err(CuttingError::Stopped) => return Err(CuttingError::Stopped),
-                // This lot does not hold enough; the next may.
+                // This lot is too small; the next may be large enough.
                 Err(_) => {}
                 Ok(found) => {
                     let cost = worth.total(&found.layout, sources, self.measures.loss);
@@ -134,7 +134,7 @@ impl<'a> Making<'a> {
         self.plan(sources, |_| true, open, effort)
     }
 
-    /// The garments shared out to the lots; none where the last of them find no place.
+    /// Shares the garments out to the lots; `None` if some of them find no place.
     fn shared_out(
         &self,
         sources: &[Source],
@@ -150,7 +150,7 @@ impl<'a> Making<'a> {
                 let asked = |entry: usize| numbers.get(&entry).cloned().unwrap_or_default();
                 self.plan(sources, |source| lots::lot_of(source) == *lot, &asked, effort)
             };
-            // As many as first fit gets onto it; the search then lays those as well as it can.
+            // Finds the most garments that first fit gets onto the lot; the full search then lays those.
             let (mut holds, mut beyond) = (0, rest.len() + 1);
             while holds + 1 < beyond {
                 let middle = holds.midpoint(beyond);
@@ -170,7 +170,7 @@ impl<'a> Making<'a> {
         }
         let stopped = shares.iter().any(|share| share.quality.stopped);
         let aim = shares.iter().map(|share| share.quality.aim).find(|aim| *aim == Aim::Cost).unwrap_or(Aim::Length);
-        // One share of rectangles is enough to say so.
+        // One share laid by rectangles makes the whole layout one.
         let by_outline = shares.iter().all(|share| share.layout.by_outline);
         let taken = shares.into_iter().flat_map(|share| share.layout.taken).collect();
         let layout = Layout { taken, by_outline };
@@ -179,14 +179,14 @@ impl<'a> Making<'a> {
         Ok(Some(self.weighed(found, &self.groups(sources, open)?, sources)))
     }
 
-    /// The rest joined to what is pinned, and how good the whole is.
+    /// Joins the rest to the pinned cuts and rates the whole.
     fn with_pins(&self, found: Found, pins: &Pins, groups: &[Group<'_>], sources: &[Source]) -> Found {
         let layout = pins.joined_to(found.layout, sources.len(), self.measures.loss);
         self.weighed(Found { layout, ..found }, groups, sources)
     }
 
-    /// How good a layout is among all on these sources: what was proved on some of them, or of some of the pieces, does
-    /// not hold for the others.
+    /// Rates a layout among all on these sources: what was proved on some of the sources, or for some of the pieces,
+    /// does not hold for all.
     fn weighed(&self, found: Found, groups: &[Group<'_>], sources: &[Source]) -> Found {
         let laid = found.layout.laid();
         let lower_bound = bound::lower_bound(groups, self.measures).min(laid);

@@ -1,4 +1,4 @@
-//! Looking for a layout: first fit, then every solver that the pieces allow, and what a layout costs.
+//! Searches for a layout: first fit, then every solver that the pieces allow; and the cost of a layout.
 
 pub(in crate::cutting) mod bound;
 pub(in crate::cutting) mod cost_model;

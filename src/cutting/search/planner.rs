@@ -1,8 +1,8 @@
-//! The planner: every way it knows to lay the pieces, and the best of what they answer.
+//! The planner: tries every way it knows to lay the pieces and keeps the best layout.
 //!
-//! Rows straight across by first fit come first, because they always answer and take joins; then, by what the pieces
-//! are, whole lengths cut best, straight cuts, pieces wherever they go, pieces by their outlines. At an equal cost the
-//! plainer layout stays.
+//! Rows straight across by first fit come first, because they always give an answer and allow joins; then, depending on
+//! the pieces, whole lengths, straight cuts, free placement, placement by outline. At equal cost the earlier, plainer
+//! layout stays.
 //!
 //! Never here: the methods themselves, names, lots.
 
@@ -22,20 +22,20 @@ use crate::cutting::task::source::Source;
 use crate::quantity::number;
 use shirr_packing::{Steps, Watch};
 
-/// So many single lengths of the shelf are tried for everything.
+/// At most this many shelf lengths are tried alone for all pieces.
 const MOST_ALONE: usize = 6;
-/// More lengths than this of one kind are left to first fit.
+/// The solvers get at most this many lengths of one source; larger lists are left to first fit.
 const MOST_LENGTHS: i64 = 200;
 
-/// A layout that is the best found, and how good it is.
+/// The best layout found, and how good it is.
 pub(in crate::cutting) struct Found {
     pub(in crate::cutting) layout: Layout,
-    /// The length that no layout can go below.
+    /// Lower bound on the length of any layout.
     pub(in crate::cutting) lower_bound: i64,
     pub(in crate::cutting) quality: PlanQuality,
 }
 
-/// What is planned: some groups of pieces on some sources.
+/// The groups of pieces and the sources to plan.
 pub(in crate::cutting) struct Scene<'a> {
     pub(in crate::cutting) task: &'a CuttingTask<'a>,
     pub(in crate::cutting) measures: Measures,
@@ -43,7 +43,7 @@ pub(in crate::cutting) struct Scene<'a> {
     pub(in crate::cutting) groups: &'a [Group<'a>],
 }
 
-/// The search as it goes on.
+/// The state of the search.
 struct PlanSearch<'a> {
     scene: &'a Scene<'a>,
     worth: CostModel,
@@ -51,12 +51,12 @@ struct PlanSearch<'a> {
     seed: u64,
     best: Layout,
     cost: f64,
-    /// No layout on the sources can be shorter, or cost less.
+    /// No layout on the sources can be shorter, or (`least`) cost less.
     lower_bound: i64,
     least: f64,
 }
 
-/// The best layout found within the effort.
+/// Returns the best layout found within the effort.
 pub(in crate::cutting) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'_>) -> Result<Found, CuttingError> {
     let folded = scene.task.manner.laid == Laid::Folded && scene.is_cloth();
     let (first, short_of) = if folded { (Layout::default(), None) } else { first_fit(scene, watch)? };
@@ -86,7 +86,7 @@ pub(in crate::cutting) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'
     }
 }
 
-/// Rows by first fit; where the stock is too short for that, nothing and why: a search may still find room.
+/// Lays rows by first fit. If the stock is too short, returns an empty layout and why: a search may still find room.
 pub(in crate::cutting) fn first_fit(
     scene: &Scene<'_>,
     watch: Watch<'_>,
@@ -106,8 +106,8 @@ impl Scene<'_> {
         !self.task.goods.kind.takes_full_width()
     }
 
-    /// The pieces are searched as they must be cut: none of them could be joined otherwise, or swap its place with
-    /// another on a half drop. Only then does what a search proves hold for every plan.
+    /// Whether the search covers every way to cut the pieces: none could be joined instead, or swap its place with
+    /// another on a half drop. Only then does a bound of the search hold for every plan.
     fn is_settled(&self) -> bool {
         self.groups.iter().all(|group| {
             let drops =
@@ -122,7 +122,7 @@ impl<'a> PlanSearch<'a> {
         self.cost <= self.least
     }
 
-    /// Takes a layout that counts for less than the best.
+    /// Takes a layout that costs less than the best so far.
     fn offer(&mut self, layout: Layout) {
         let cost = self.worth.total(&layout, self.scene.sources, self.scene.measures.loss);
         if cost < self.cost {
@@ -130,14 +130,14 @@ impl<'a> PlanSearch<'a> {
         }
     }
 
-    /// Whole lengths, where the pieces are a matter of length alone; says whether they are.
+    /// Tries whole lengths; returns whether the pieces are a matter of length alone.
     fn by_length(&mut self) -> bool {
         let scene = self.scene;
         let found =
             by_length::plan(scene.groups, scene.sources, scene.measures, &self.worth, self.seed, &mut self.steps);
         let Some(found) = found else { return false };
         let cost = self.worth.total(&found.layout, scene.sources, scene.measures.loss);
-        // What it cannot go below, in the plan's own measure; a hair less, because the search rounds its costs.
+        // The solver's bound in the plan's own measure; its costs are rounded, so the best layout may cost a hair less.
         let least = cost * found.bound_ratio;
         self.offer(found.layout);
         if scene.is_settled() {
@@ -155,7 +155,7 @@ impl<'a> PlanSearch<'a> {
                 break;
             }
         }
-        // A new length less, for as long as everything still finds its place.
+        // Try one new length less for as long as that is cheaper.
         while let Some(fewer) = self.without_one_new().filter(|_| !self.is_done()) {
             let before = self.cost;
             self.on_beds(&fewer, folded, self.steps.left() / 2);
@@ -166,19 +166,19 @@ impl<'a> PlanSearch<'a> {
         if self.cost.is_finite() { Ok(()) } else { Err(self.no_room()) }
     }
 
-    /// Every way of laying the pieces on these lengths, and of folding them.
+    /// Tries every way of folding these lengths and of laying the pieces on them.
     fn on_beds(&mut self, lengths: &[(usize, &'a Source)], folded: bool, share: u64) {
         if !folded {
             return self.on_bed(lengths.to_vec(), Folding::Open, share);
         }
-        // Many pieces on one fold lie one behind the other, and away from it side by side.
+        // Pieces on the fold lie one behind the other, away from it side by side.
         self.on_bed(lengths.to_vec(), Folding::OnFold, share / 2);
         if self.scene.groups.iter().any(|group| group.piece.on_fold.is_some()) {
             self.on_bed(lengths.to_vec(), Folding::AwayFromFold, share / 2);
         }
     }
 
-    /// Every way of laying the pieces on these lengths.
+    /// Tries every way of laying the pieces on these lengths.
     fn on_bed(&mut self, lengths: Vec<(usize, &Source)>, folding: Folding, share: u64) {
         let folded = folding != Folding::Open;
         let bed = Bed { lengths, measures: self.scene.measures, folded };
@@ -187,7 +187,7 @@ impl<'a> PlanSearch<'a> {
         let outlines = !folded && self.scene.measures.loss == 0 && nested::has_outlines(self.scene.groups);
         let straight_only = self.scene.task.manner.cuts == CutsRun::Straight;
         let mut left = self.steps.apart(share);
-        // Where there are outlines, most of the work is theirs.
+        // If there are outlines, most of the steps are for them.
         let parts = match (straight_only, outlines) {
             (true, _) => 1,
             (false, true) => 10,
@@ -195,7 +195,7 @@ impl<'a> PlanSearch<'a> {
         };
         let mut steps = left.apart(left.left() / parts);
         let rows = on_cloth::straight(&bed, &items, self.seed, &mut steps);
-        // What straight cuts cannot go below, free ones may; and what is cut twice at once can be cut one by one.
+        // Free cuts may go below the bound of straight cuts; and what is cut twice at once can also be cut one by one.
         self.take(rows, &bed, straight_only && !folded);
         if straight_only || self.is_done() || !self.scene.is_cloth() {
             return;
@@ -210,7 +210,7 @@ impl<'a> PlanSearch<'a> {
         }
     }
 
-    /// Takes a layout on cloth, and its bound where it holds for every plan.
+    /// Takes a layout on cloth, and its bound if that holds for every plan.
     fn take(&mut self, found: Option<OnCloth>, bed: &Bed<'_>, bound_holds: bool) {
         let Some(found) = found else { return };
         let alone = self.scene.sources.len() == 1 && bed.lengths.len() == 1;
@@ -227,8 +227,8 @@ impl<'a> PlanSearch<'a> {
         }
     }
 
-    /// The lengths to try, one list after another: each of the shelf that may hold everything alone, the smallest
-    /// first; then all that first fit took, and cloth cut off as needed where there is some.
+    /// The lists of lengths to try, in order: each shelf length that may hold everything alone, the smallest first;
+    /// then all lengths that first fit used, and cloth cut off as needed if there is any.
     fn beds(&self, folded: bool) -> Vec<Vec<(usize, &'a Source)>> {
         let sources = || self.scene.sources.iter().enumerate();
         let area = i128::from(self.lower_bound) * i128::from(self.scene.measures.width);
@@ -248,14 +248,14 @@ impl<'a> PlanSearch<'a> {
             let wanted = source.most.map_or(wanted, |most| wanted.min(most));
             all.extend(std::iter::repeat_n((place, source), number::count(wanted.min(MOST_LENGTHS)).unwrap_or(0)));
         }
-        // Only the last may be cut off as needed.
+        // Only the last length may be cut off as needed.
         let endless = all.iter().position(|(_, source)| source.as_needed);
         all.truncate(endless.map_or(all.len(), |place| place + 1));
         beds.push(all);
         beds
     }
 
-    /// The lengths of the best layout but for the last new one; none where nothing new is taken up whole.
+    /// The lengths of the best layout without its last new one; `None` if it uses no new whole length.
     fn without_one_new(&self) -> Option<Vec<(usize, &'a Source)>> {
         let taken =
             self.best.taken.iter().filter_map(|taken| Some((taken.source, self.scene.sources.get(taken.source)?)));
@@ -295,7 +295,8 @@ impl<'a> PlanSearch<'a> {
     fn finish(self) -> Found {
         let laid = self.best.laid();
         let lower_bound = self.lower_bound.min(laid);
-        // Where nothing new is bought whole, length is all there is to save on cloth, and price where it has one on rolls.
+        // If no new length is bought whole, only length can be saved on cloth; on rolls, the price of those that have
+        // one.
         let is_priced = |taken: &crate::cutting::place::layout::Taken| {
             let priced = |source: &Source| source.price.is_some() && !self.scene.is_cloth();
             let source = self.scene.sources.get(taken.source);

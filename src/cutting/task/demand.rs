@@ -1,4 +1,4 @@
-//! The list of pieces, checked, in whole nanometres, in the order it is placed: longest first.
+//! Checks the list of pieces, converts it to whole nanometres and puts it in the order of placing: longest first.
 //!
 //! Never here: placing.
 
@@ -20,14 +20,14 @@ pub(in crate::cutting) struct Measures {
     pub(in crate::cutting) width: i64,
     pub(in crate::cutting) width_likes: Liked,
     pub(in crate::cutting) loss: i64,
-    /// What is cut off each end of a length first.
+    /// Length cut off each end before anything else.
     pub(in crate::cutting) squaring: i64,
     repeat: Option<i64>,
     half_drop: bool,
 }
 
 impl Measures {
-    /// The goods, checked.
+    /// Checks the goods and the squaring.
     pub(in crate::cutting) fn of(task: &CuttingTask<'_>) -> Result<Self, CuttingError> {
         let goods = task.goods;
         let bad = |what: &str, given| CuttingError::BadSize { what: what.to_owned(), given };
@@ -51,7 +51,7 @@ impl Measures {
         })
     }
 
-    /// The goods have a pattern that repeats.
+    /// Whether the goods have a pattern that repeats.
     pub(in crate::cutting) fn has_pattern(&self) -> bool {
         self.repeat.is_some()
     }
@@ -61,7 +61,7 @@ impl Measures {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(in crate::cutting) enum Start {
     Anywhere,
-    /// At every `repeat` from `first` on.
+    /// At `first`, and at every `repeat` after it.
     Pattern {
         first: i64,
         repeat: i64,
@@ -69,7 +69,7 @@ pub(in crate::cutting) enum Start {
 }
 
 impl Start {
-    /// It is tied to the pattern of the goods.
+    /// Whether it is tied to the pattern of the goods.
     pub(in crate::cutting) fn is_on_pattern(self) -> bool {
         matches!(self, Self::Pattern { .. })
     }
@@ -88,26 +88,26 @@ impl Start {
 pub(in crate::cutting) struct Group<'a> {
     pub(in crate::cutting) entry: usize,
     pub(in crate::cutting) piece: &'a CutPiece,
-    /// Which of the entry's pieces, from one, in order.
+    /// Numbers of the entry's pieces, from one, in order.
     pub(in crate::cutting) numbers: Vec<i64>,
-    /// The ways it may lie, the better one first.
+    /// The ways it may lie, the one that takes less length first.
     pub(in crate::cutting) choices: Vec<(Lie, Extent)>,
     pub(in crate::cutting) start: Start,
     pub(in crate::cutting) full_width: bool,
     pub(in crate::cutting) joining: Option<Joining>,
-    /// Its grain alone keeps it from being turned a quarter.
+    /// Whether only its grain keeps it from being turned a quarter.
     pub(in crate::cutting) may_ask_to_turn: bool,
 }
 
 impl Group<'_> {
-    /// Its edges run along and across the goods, so that it can be divided straight.
+    /// Whether its edges run along and across the goods, so that it can be divided straight.
     pub(in crate::cutting) fn is_straight(&self) -> bool {
         let straight = matches!(*self.piece.shape, Shape::Rectangle { .. } | Shape::FullWidth { .. });
         straight && self.piece.grain != Grain::Bias
     }
 }
 
-/// Whether the list can be planned at all.
+/// Checks every piece, and the number of all.
 pub(in crate::cutting) fn check_all(pieces: &[CutPiece], goods: &Goods) -> Result<(), CuttingError> {
     let mut all = 0_i64;
     for piece in pieces {
@@ -120,8 +120,8 @@ pub(in crate::cutting) fn check_all(pieces: &[CutPiece], goods: &Goods) -> Resul
     Ok(())
 }
 
-/// The pieces of a checked list that are asked for, put in order; `longest` is the longest length there is to cut
-/// from, and `numbers` says which pieces of an entry are asked for.
+/// The requested pieces of a checked list, in order. `longest` is the longest length to cut from; `numbers` returns
+/// which pieces of an entry are requested.
 pub(in crate::cutting) fn groups<'a>(
     pieces: &'a [CutPiece],
     goods: &Goods,
@@ -195,7 +195,7 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingError> {
         Shape::Sector { inner, outer, turn } => {
             positive(*outer)?;
             let ring = inner.steps() >= 0.0 && inner.steps() < outer.steps();
-            // Written so that what is no number fails too.
+            // NaN fails this test too.
             if !(ring && *turn > 0.0 && *turn <= 1.0) {
                 return Err(CuttingError::NoShape { piece: name() });
             }
@@ -218,7 +218,7 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingError> {
     Ok(())
 }
 
-/// The ways the grain lets it lie, the one that takes less length first.
+/// The ways its grain allows it to lie, the one that takes less length first.
 fn choices(piece: &CutPiece, goods: &Goods, width: i64, longest: i64) -> Result<Vec<(Lie, Extent)>, CuttingError> {
     let whole = piece.shape.is_full_width();
     let lies: &[Lie] = match piece.grain {

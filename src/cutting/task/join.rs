@@ -1,4 +1,4 @@
-//! Dividing a piece that does not fit whole into parts that are joined again.
+//! Divides a piece that does not fit whole into parts that are joined again.
 //!
 //! Never here: whether a piece may be joined in this direction, placing the parts.
 
@@ -15,7 +15,7 @@ pub(in crate::cutting) struct Joining {
 }
 
 impl Joining {
-    /// The rule, checked.
+    /// Checks a rule.
     pub(in crate::cutting) fn of(rule: &JoinRule, piece: &str) -> Result<Self, CuttingError> {
         if rule.most < 0 {
             return Err(CuttingError::NegativeCount { what: format!("joins in {piece}"), count: rule.most });
@@ -30,8 +30,7 @@ impl Joining {
         })
     }
 
-    /// The parts that make `size` when none may be longer than `room`, allowances included: as few as
-    /// can be, full ones first.
+    /// The fewest parts that make `size` with none longer than `room`, allowances included; full ones first.
     ///
     /// n parts with allowance a lose 2a at each of n - 1 joins, so n is the least with
     /// n·room - 2a(n - 1) ≥ size.
@@ -55,7 +54,7 @@ impl Joining {
         if rest >= self.shortest {
             return Ok(parts);
         }
-        // A short last part borrows from the one before it; if that is not enough, all are made alike.
+        // A short last part borrows from the one before it; if that is not enough, all are made equal.
         let last_two = share(room + rest, 2);
         if joins > 0 && last_two.iter().all(|part| *part >= self.shortest) {
             parts.truncate(crate::cutting::nanometre::size(joins - 1));
@@ -72,7 +71,7 @@ impl Joining {
     }
 }
 
-/// A length in so many parts, alike to the nanometre, the longer ones first.
+/// Divides a length into parts that are equal to the nanometre, the longer ones first.
 fn share(total: i64, parts: i64) -> Vec<i64> {
     (0..parts).map(|part| total / parts + i64::from(part < total % parts)).collect()
 }

@@ -1,8 +1,8 @@
-//! Dye lots: what goes into one garment is cut from one lot.
+//! Dye lots: the pieces of one garment are cut from one lot.
 //!
-//! The whole list comes from one lot of the shelf where one holds enough, the one that counts for least. Else
-//! the garments are shared out: to each lot as many as it holds, to new goods, which are bought in one lot, the rest.
-//! Only where that cannot be are lots mixed, and the plan says so.
+//! If one lot of the shelf holds the whole list, all of it comes from there, from the lot that costs least. Otherwise
+//! the garments are shared out: each lot takes as many as it holds, new goods, bought in one lot, take the rest. Only
+//! if that fails are lots mixed, and the plan says so.
 //!
 //! Never here: planning the garments of a lot.
 
@@ -14,18 +14,18 @@ use crate::piece::CutPiece;
 use crate::quantity::number;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Where a length belongs.
+/// The lot of a length.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(in crate::cutting) enum Lot {
-    /// By its mark.
+    /// Known by its mark.
     Named(String),
-    /// On the shelf, of no lot that anybody knows.
+    /// On the shelf, of unknown lot.
     Unknown,
     /// Bought for this plan, all in one lot.
     New,
 }
 
-/// The lots that there are to cut from, in the order they are tried; none where nobody minds.
+/// The lots to cut from, in the order they are tried; empty if no length has a known lot.
 pub(in crate::cutting) fn lots(sources: &[Source]) -> Vec<Lot> {
     let mut lots: Vec<Lot> = Vec::new();
     if sources.iter().all(|source| source.lot.is_none()) {
@@ -42,7 +42,7 @@ pub(in crate::cutting) fn lots(sources: &[Source]) -> Vec<Lot> {
     lots
 }
 
-/// Something new is taken up for the lots' sake: more lies on the shelf that would hold a piece.
+/// Whether new goods are used only to keep lots apart: the shelf has more that would hold a piece.
 pub(in crate::cutting) fn are_kept_apart(sources: &[Source], groups: &[Group<'_>], layout: &Layout) -> bool {
     let holds = |source: &Source| {
         let extents = groups.iter().flat_map(|group| &group.choices).map(|(_, extent)| extent);
@@ -56,7 +56,6 @@ pub(in crate::cutting) fn are_kept_apart(sources: &[Source], groups: &[Group<'_>
         && shelf.any(|(place, source)| holds(source) && source.most.is_some_and(|most| taken(place) < most))
 }
 
-/// The lot a length belongs to.
 pub(in crate::cutting) fn lot_of(source: &Source) -> Lot {
     match (&source.lot, source.is_on_shelf()) {
         (_, false) => Lot::New,
@@ -65,8 +64,8 @@ pub(in crate::cutting) fn lot_of(source: &Source) -> Lot {
     }
 }
 
-/// The pieces of each garment, by entry: order by order, garment by garment. What is not counted by the garment goes
-/// with the first one of its order.
+/// The pieces of each garment, by entry: order by order, garment by garment. Pieces that are not counted by the garment
+/// go with the first one of their order.
 pub(in crate::cutting) fn garments(
     pieces: &[CutPiece],
     open: &dyn Fn(usize) -> Vec<i64>,
@@ -97,7 +96,7 @@ pub(in crate::cutting) fn garments(
     garments
 }
 
-/// The pieces of some garments together, by entry.
+/// Merges the pieces of some garments, by entry.
 pub(in crate::cutting) fn together(garments: &[BTreeMap<usize, Vec<i64>>]) -> BTreeMap<usize, Vec<i64>> {
     let mut all: BTreeMap<usize, Vec<i64>> = BTreeMap::new();
     for garment in garments {

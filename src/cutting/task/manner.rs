@@ -1,4 +1,4 @@
-//! How the maker cuts, what she keeps, and how hard to look for a better plan.
+//! How the maker cuts, which leftovers are kept, and how hard to search for a better plan.
 //!
 //! Never here: pieces, goods, the search itself.
 
@@ -11,11 +11,11 @@ use crate::quantity::Length;
 /// Everything a plan is made from.
 #[derive(Clone, Copy, Debug)]
 pub struct CuttingTask<'a> {
-    /// What is to be cut.
+    /// The pieces to cut.
     pub pieces: &'a [CutPiece],
-    /// What it is cut from.
+    /// The goods to cut them from.
     pub goods: &'a Goods,
-    /// What lies on the shelf.
+    /// The lengths on the shelf.
     pub stock: &'a [StockLength],
     /// What may be bought.
     pub supply: &'a Supply,
@@ -30,14 +30,12 @@ pub struct CuttingManner {
     pub cuts: CutsRun,
     /// How cloth lies on the table.
     pub laid: Laid,
-    /// What is cut off each end of a length to make it square before anything is measured on it. Marks count
-    /// from the squared end.
+    /// Length cut off each end to make it square before anything is measured on it. Marks count from the squared end.
     pub squaring: Length,
-    /// A leftover at least this long is worth keeping and a shorter one is waste; none where nothing is thought
-    /// of leftovers.
+    /// A leftover at least this long is worth keeping and a shorter one is waste; `None` if leftovers do not matter.
     pub keep_from: Option<Length>,
-    /// What a length on the shelf without a price counts for beside a new one, as a share of the new price by length:
-    /// next to nothing, for it is paid already. It decides between lengths on the shelf.
+    /// Cost of an unpriced shelf length relative to a new one, as a share of the new price by length: close to zero,
+    /// because it is paid for. It decides between lengths on the shelf.
     pub shelf_worth: f64,
     /// How much work the plan may take.
     pub effort: Effort,
@@ -81,15 +79,15 @@ pub enum Laid {
     /// Single, right side up.
     #[default]
     Open,
-    /// Folded lengthwise, selvedge on selvedge: what is cut away from the fold is cut twice, as a pair, and what
-    /// is cut on the fold opens to a whole piece. Marks across count from one selvedge of the opened cloth.
+    /// Folded lengthwise, selvedge on selvedge: a cut away from the fold gives a pair, and a cut on the fold opens to a
+    /// whole piece. Marks across count from one selvedge of the opened cloth.
     Folded,
 }
 
 /// A cut that stays where an earlier plan had it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PinnedCut {
-    /// The mark of its length on the shelf, or the name of the new length, as the earlier plan had it.
+    /// Mark of the shelf length, or name of the new length, in the earlier plan.
     pub stock: String,
     /// The piece.
     pub piece: String,
@@ -105,10 +103,10 @@ pub struct PinnedCut {
     pub across_to: Length,
     /// How it lies.
     pub lie: Lie,
-    /// Turned half round.
+    /// Whether it is turned half round.
     pub reversed: bool,
-    /// Cut as the mirror image.
+    /// Whether it is cut as the mirror image.
     pub mirrored: bool,
-    /// Through which layers.
+    /// The layers it is cut through.
     pub through: Layers,
 }

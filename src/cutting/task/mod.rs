@@ -1,4 +1,4 @@
-//! What is to be planned, checked once: pieces, goods, lots, pins, the lengths there are; its bytes as a key.
+//! The task to plan, checked once: pieces, goods, lots, pins, lengths; and its bytes as a key.
 
 pub(in crate::cutting) mod demand;
 pub(in crate::cutting) mod join;

@@ -1,6 +1,6 @@
-//! Cuts that stay where an earlier plan had them: which pieces they are, and what they leave of their lengths.
+//! Cuts that stay where an earlier plan had them: which pieces they are, and what is left of their lengths.
 //!
-//! Behind its last pinned cut a length is planned anew; what lies beside pinned cuts stays empty.
+//! Behind its last pinned cut a length is planned anew; the space beside pinned cuts stays empty.
 //!
 //! Never here: planning the rest.
 
@@ -12,18 +12,18 @@ use crate::cutting::task::source::Source;
 use crate::piece::{Layers, Lie};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// The pinned cuts that can stay, and the pieces that no longer lie where they were.
+/// The pinned cuts that can stay, and the pieces that cannot.
 #[derive(Debug, Default)]
 pub(in crate::cutting) struct Pins {
-    /// The lengths they lie on, each with its number among those of its source.
+    /// The lengths they lie on, each with its number within its source.
     pub(in crate::cutting) fixed: Vec<Taken>,
-    /// The pieces that are placed already, by entry.
+    /// Numbers of the pieces already placed, by entry.
     pub(in crate::cutting) placed: BTreeMap<usize, BTreeSet<i64>>,
     pub(in crate::cutting) let_go: BTreeSet<String>,
 }
 
 impl Pins {
-    /// The pinned cuts of the task on these sources, for these groups of all its pieces.
+    /// Finds the pinned cuts of the task on these sources; `groups` holds all its pieces.
     pub(in crate::cutting) fn of(task: &CuttingTask<'_>, sources: &[Source], groups: &[Group<'_>]) -> Self {
         let mut pins = Self::default();
         for pinned in &task.manner.pinned {
@@ -37,7 +37,7 @@ impl Pins {
         pins
     }
 
-    /// Every pinned piece is let go.
+    /// Drops every pinned piece.
     pub(in crate::cutting) fn none_of(task: &CuttingTask<'_>) -> Self {
         let named = |pinned: &PinnedCut| task.pieces.iter().any(|piece| piece.name == pinned.piece);
         let let_go = task.manner.pinned.iter().filter(|pinned| named(pinned)).map(|pinned| pinned.piece.clone());
@@ -89,10 +89,10 @@ impl Pins {
         Some(())
     }
 
-    /// On the first length of this name where nothing pinned lies in the same place.
+    /// Places it on the first length of this name where no other pinned cut is in the way.
     fn place(&mut self, stock: &str, placed: Placed, folded: bool, sources: &[Source]) -> Option<()> {
         let patch = placed.patch();
-        // Outlines may lie in each other's boxes: there the name alone says which length it is.
+        // Bounding boxes of pieces on the bias may overlap: for those the name alone decides.
         let clear = |taken: &Taken| {
             taken.placed.iter().map(Placed::patch).all(|other| {
                 patch.from >= other.to
@@ -125,8 +125,8 @@ impl Pins {
         None
     }
 
-    /// The sources as the pinned cuts leave them: those of the task with fewer of each, then the rest of each length
-    /// that has pinned cuts.
+    /// The sources that the pinned cuts leave: those of the task with fewer of each, then the rest of each length that
+    /// has pinned cuts.
     pub(in crate::cutting) fn rest_of(&self, sources: &[Source], loss: i64) -> Vec<Source> {
         let mut rest = sources.to_vec();
         for taken in &self.fixed {
@@ -145,7 +145,7 @@ impl Pins {
         rest
     }
 
-    /// The whole layout: the pinned cuts, and what was planned on the rest.
+    /// The whole layout: the pinned cuts, and the layout of the rest.
     pub(in crate::cutting) fn joined_to(&self, rest: Layout, sources: usize, loss: i64) -> Layout {
         let mut taken = self.fixed.clone();
         let by_outline = rest.by_outline;
@@ -154,7 +154,7 @@ impl Pins {
                 taken.push(more);
                 continue;
             };
-            // What was planned on the rest of a length begins behind its last pinned cut.
+            // Marks on the rest of a length count from behind its last pinned cut.
             let offset = fixed.end + loss;
             for placed in &mut more.placed {
                 placed.from += offset;

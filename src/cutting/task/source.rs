@@ -1,4 +1,4 @@
-//! Where lengths come from, in the order they are taken up: remnants, opened rolls, what is bought.
+//! The lengths to cut from, in the order they are used: remnants, other shelf lengths, what is bought.
 //!
 //! Never here: pieces.
 
@@ -10,25 +10,25 @@ use crate::cutting::task::manner::CuttingTask;
 use crate::piece::{Goods, PutUp, Supply};
 use crate::quantity::{Length, Liked, Money};
 
-/// Lengths that are alike: an entry of the shelf, or something that is offered.
+/// Equal lengths: an entry of the shelf, or an offer.
 #[derive(Clone, Debug)]
 pub(in crate::cutting) struct Source {
     pub(in crate::cutting) origin: Origin,
     pub(in crate::cutting) name: String,
     pub(in crate::cutting) lot: Option<String>,
     pub(in crate::cutting) price: Option<Money>,
-    /// How much of each can be used, its ends squared; of one as long as needed, the most that a plan lays.
+    /// Usable length of each, its ends squared; for one cut as needed, the most that a plan lays.
     pub(in crate::cutting) length: i64,
     pub(in crate::cutting) as_needed: bool,
     pub(in crate::cutting) width: i64,
     pub(in crate::cutting) liked: Option<Liked>,
-    /// How many there are; none for as many as needed.
+    /// How many there are; `None` if there is no limit.
     pub(in crate::cutting) most: Option<i64>,
-    /// Cuts that are pinned have opened it already, up to here; nothing where it is untouched.
+    /// Where the length is free behind its pinned cuts; zero if it has none.
     pub(in crate::cutting) opened_at: i64,
 }
 
-/// Where a source stands in what the caller gave.
+/// Index of a source in the task's stock or offers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(in crate::cutting) enum Origin {
     Shelf(usize),
@@ -36,7 +36,7 @@ pub(in crate::cutting) enum Origin {
 }
 
 impl Origin {
-    /// The `number`th of it.
+    /// The `number`th length of it.
     pub(in crate::cutting) fn nth(self, number: i64) -> StockSource {
         match self {
             Self::Shelf(entry) => StockSource::Shelf { entry, number },
@@ -46,17 +46,17 @@ impl Origin {
 }
 
 impl Source {
-    /// It lies on the shelf already.
+    /// Whether it is on the shelf.
     pub(in crate::cutting) fn is_on_shelf(&self) -> bool {
         matches!(self.origin, Origin::Shelf(_))
     }
 
-    /// Which of its numbers a plan may have called so.
+    /// The numbers whose lengths a plan calls `stock`.
     pub(in crate::cutting) fn numbers_called(&self, stock: &str) -> impl Iterator<Item = i64> {
         let last = match self.origin {
             Origin::Shelf(_) if self.name == stock => self.most.unwrap_or(0),
             Origin::Shelf(_) => 0,
-            // The number stands at the end of the name.
+            // The number is at the end of the name.
             Origin::Offer(_) => {
                 let digits = stock.len() - stock.trim_end_matches(|c: char| c.is_ascii_digit()).len();
                 stock.get(stock.len() - digits..).and_then(|digits| digits.parse().ok()).unwrap_or(1)
@@ -68,7 +68,7 @@ impl Source {
         (first..=last).filter(move |number| *number <= most && self.label(*number) == label)
     }
 
-    /// What the `number`th is called in a plan.
+    /// The name of the `number`th length in a plan.
     pub(in crate::cutting) fn label(&self, number: i64) -> String {
         match self.origin {
             Origin::Shelf(_) => self.name.clone(),
@@ -78,7 +78,7 @@ impl Source {
     }
 }
 
-/// The shelf, remnants first, then what may be bought; each in the order given.
+/// Returns the shelf, remnants first, then what may be bought; each in the order given.
 pub(in crate::cutting) fn sources(task: &CuttingTask<'_>, measures: Measures) -> Result<Vec<Source>, CuttingError> {
     let (goods, stock) = (task.goods, task.stock);
     let mut sources = Vec::new();
@@ -106,7 +106,7 @@ pub(in crate::cutting) fn sources(task: &CuttingTask<'_>, measures: Measures) ->
     for (place, offer) in offers.iter().enumerate() {
         sources.push(source(Origin::Offer(place), offer, measures)?);
     }
-    // Nothing is left of what is shorter than its squared ends.
+    // Squaring the ends leaves nothing of a very short length.
     sources.retain(|source| source.most != Some(0) && source.length > 0);
     Ok(sources)
 }

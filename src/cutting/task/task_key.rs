@@ -1,8 +1,8 @@
-//! A cutting task as bytes: the key under which its plan is kept.
+//! Encodes a cutting task as bytes: the cache key of its plan.
 //!
 //! Two tasks have the same key only if they are the same: every field is written, floats by their bits, lists and texts
-//! behind their lengths. One field is left out where it cannot change the plan, what is worth keeping of cloth that
-//! leaves nothing. Each struct is taken apart by name, so that a field that is added does not compile until it is
+//! behind their lengths. One field is left out if it cannot change the plan: the shortest leftover worth keeping, if
+//! the cloth leaves nothing. Each struct is destructured by name, so that a new field does not compile until it is
 //! written here.
 
 use crate::cutting::effort::Effort;
@@ -12,7 +12,6 @@ use crate::piece::{
 };
 use crate::quantity::{Length, Liked, Money, Unit, number};
 
-/// The key of a task.
 pub(in crate::cutting) fn key(task: &CuttingTask<'_>) -> Vec<u8> {
     let CuttingTask { pieces, goods, stock, supply, manner } = *task;
     let mut key = Key(Vec::with_capacity(64 * (pieces.len() + stock.len()) + 128));
@@ -24,8 +23,9 @@ pub(in crate::cutting) fn key(task: &CuttingTask<'_>) -> Vec<u8> {
     key.0
 }
 
-/// Whether no plan of the task leaves anything of a length, so that it does not matter what is worth keeping:
-/// everything is cut off as needed. Full widths are left out: a search by lengths rounds its costs by it all the same.
+/// Whether no plan of the task leaves anything of a length, because everything is cut off as needed; then the shortest
+/// leftover worth keeping does not matter. Lists of full widths only are excluded: the search by lengths rounds its
+/// costs by it all the same.
 fn leaves_nothing(task: &CuttingTask<'_>) -> bool {
     let as_needed = match task.supply {
         Supply::Endless => task.goods.put_up.is_none(),

@@ -1,4 +1,4 @@
-//! A task has one key and a plan is made once: what changes the key, what is kept and what is not.
+//! A task has one key and a plan is made once: what changes the key, and what is cached.
 
 use super::*;
 use crate::cutting::task::task_key::key;
@@ -81,7 +81,7 @@ fn whole() -> Whole {
     Whole { pieces, goods, stock: vec![on_shelf], supply: Supply::Offered(vec![offer]), manner }
 }
 
-/// The smallest change there is.
+/// Changes a length by the smallest amount.
 fn nudged(length: &mut Length) {
     *length = Length::from_steps(f64::from_bits(length.steps().to_bits() + 1)).liking(length.liked());
 }
@@ -237,7 +237,7 @@ fn every_field_of_a_task_is_in_its_key() {
     }
 }
 
-/// Lists of rectangles and other shapes, with what is worth keeping.
+/// Lists of rectangles and other shapes, on different goods and stock.
 fn small_tasks() -> Vec<Whole> {
     let mut tasks = Vec::new();
     let mut random = fastrand::Rng::with_seed(7);
@@ -299,7 +299,7 @@ fn a_plan_is_made_once_and_is_that_of_a_fresh_planner() {
         }
     }
     assert_eq!(planner.made(), u64::try_from(tasks.len()).unwrap());
-    // A clone shares what is kept, on another thread as well.
+    // A clone shares the cache, on another thread as well.
     let other = planner.clone();
     let task = tasks[0].clone();
     assert!(std::thread::spawn(move || other.plan(&task.task()).is_ok()).join().unwrap());
@@ -327,7 +327,7 @@ fn a_plan_that_was_stopped_is_not_kept() {
     let plan = planner.plan(&hard.task()).unwrap();
     assert!(!plan.quality.stopped);
     assert_eq!((planner.made(), format!("Ok({plan:?})")), (made + 1, hard.plan()));
-    // Raised, the flag ends the work even where the plan is there.
+    // A raised flag ends the work even if the plan is cached.
     stop.store(true, Ordering::Relaxed);
     assert_eq!(planner.plan(&hard.task()), Err(CuttingError::Stopped));
 }

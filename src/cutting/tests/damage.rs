@@ -1,4 +1,4 @@
-//! The verifier refuses a damaged plan, whatever the damage, and says which.
+//! The verifier rejects a damaged plan, whatever the damage, and says what is wrong.
 
 use super::*;
 use crate::cutting::verify::JoinedWrong;
@@ -44,7 +44,7 @@ impl Scene {
         check(plan, &task(&self.pieces, &self.goods, &self.stock, &self.supply)).err().unwrap_or_default()
     }
 
-    /// Damages the sound plan and expects a fault of the kind.
+    /// Damages the sound plan and expects an error of this kind.
     #[track_caller]
     fn refuses(&self, damage: impl Fn(&mut CuttingPlan), kind: impl Fn(&PlanError) -> bool) {
         let mut plan = self.plan();
@@ -57,7 +57,7 @@ impl Scene {
     }
 }
 
-/// The cut of a piece's number, and its part if it has parts.
+/// The cut with a piece's number, and with this part if it has parts.
 fn cut<'a>(plan: &'a mut CuttingPlan, piece: &str, number: i64, part: i64) -> &'a mut Cut {
     let wanted =
         |cut: &&mut Cut| &*cut.piece == piece && cut.number == number && cut.part.map_or(1, |part| part.number) == part;
@@ -140,7 +140,7 @@ fn pieces_of_another_size() {
         sized,
     );
     scene.refuses(
-        // Along and across changed about, while it is still said to lie straight.
+        // Along and across swapped, although the cut still claims to lie along.
         |plan| {
             let pocket = cut(plan, "pocket", 1, 1);
             (pocket.to, pocket.across_to) = (pocket.from + cm(12.0), pocket.across_from + cm(15.0));

@@ -68,7 +68,7 @@ fn a_half_drop_costs_half_a_repeat_once() {
     assert_eq!(planned(&[drops(1)], &goods, &[], &Supply::Endless).unwrap().length_used, cm(256.0));
     let unmatched = CutPiece { matched: false, ..drops(4) };
     assert_eq!(planned(&[unmatched], &goods, &[], &Supply::Endless).unwrap().length_used, cm(1024.0));
-    // Drops that nothing is joined beside start level, and take none.
+    // Level drops, which are not joined side by side, take none.
     let level = CutPiece { level: true, ..drops(4) };
     assert_eq!(planned(&[level], &goods, &[], &Supply::Endless).unwrap().length_used, cm(1024.0));
     // The drops of two orders share the half repeat.
@@ -87,8 +87,8 @@ fn the_shelf_comes_first_remnants_before_rolls() {
     assert_eq!(plan.uses[0].left_over, inches(6.0));
 }
 
-/// By hand, 2 cm lost at each cut: 49, 42 and 15 cm on 112 cm, 110 with two losses; 47 and 45 on 97 cm, 94 with one; 30,
-/// 25 and 22 on the other, 81 with two. First fit, the longest first, has no place left for the 15 cm.
+/// By hand, 2 cm lost at each cut: 49, 42 and 15 cm on 112 cm, 110 with two losses; 47 and 45 on 97 cm, 94 with one;
+/// 30, 25 and 22 on the other, 81 with two. First fit, the longest first, has no place left for the 15 cm.
 #[test]
 fn strips_that_first_fit_has_no_place_for_are_planned() {
     let goods = Goods { loss_per_cut: cm(2.0), ..Goods { kind: GoodsKind::Roll, ..Goods::cloth(cm(15.0)) } };
@@ -97,12 +97,12 @@ fn strips_that_first_fit_has_no_place_for_are_planned() {
     let stock = [StockLength::new("S0", cm(112.0)), StockLength { count: 2, ..StockLength::new("S1", cm(97.0)) }];
     let plan = planned(&pieces, &goods, &stock, &Supply::ShelfOnly).unwrap();
     assert_eq!(plan.uses.iter().map(|used| used.cuts.len()).sum::<usize>(), 8);
-    // One length less, and there is no place for all.
+    // With one length less there is no place for all.
     let short = [StockLength::new("S0", cm(112.0)), StockLength::new("S1", cm(97.0))];
     assert!(matches!(planned(&pieces, &goods, &short, &Supply::ShelfOnly), Err(CuttingError::NotEnough { .. })));
 }
 
-/// By hand: a strip of 15 in on a shelf length thirty times as long, and a hundred, and a thousand.
+/// By hand: a strip of 15 in on shelf lengths about thirty, a hundred and a thousand times as long.
 #[test]
 fn a_long_length_on_the_shelf_is_cut_before_new_goods() {
     for yards in [12.0, 40.0, 400.0] {
@@ -125,7 +125,8 @@ fn a_long_length_on_the_shelf_is_cut_before_new_goods() {
     }
 }
 
-/// Common practice, no source: what is dyed together goes into one garment. L7 holds four strips, one skirt's worth.
+/// Common practice, no source: the pieces of one garment come from one dye lot. L7 holds four strips, enough for a
+/// skirt.
 #[test]
 fn each_garment_is_of_one_lot() {
     let roll = StockLength { lot: Some("L7".into()), count: 2, ..StockLength::new("B4", inches(120.0)) };
@@ -147,9 +148,9 @@ fn each_garment_is_of_one_lot() {
     assert_eq!(notes, [PlanNote::LotsApart]);
 }
 
-/// Own arithmetic: eleven strips of 60 in are 660 in, which joined could come off seven rolls of 100 in; whole they take
-/// eleven. That is no proof that nothing is better: with 40 in left of each roll at 0.6 they count for 836 in, and no
-/// plan for less than the 660 in.
+/// Own arithmetic: eleven strips of 60 in are 660 in, which joined could come off seven rolls of 100 in; whole they
+/// take eleven. That does not prove that no plan is better: with 40 in left of each roll at 0.6 they count for 836 in,
+/// and the lower bound is 660 in.
 #[test]
 fn nothing_is_proved_of_pieces_that_could_be_joined() {
     let rule = JoinRule::new(1, inches(5.0), Length::ZERO);
@@ -162,7 +163,7 @@ fn nothing_is_proved_of_pieces_that_could_be_joined() {
     assert!(whole.quality.proved);
 }
 
-/// Two lots hold the order, one of them dearer: the cheaper is cut, whichever lies first.
+/// Two lots hold the order, one of them dearer: the cheaper is cut, whichever comes first.
 #[test]
 fn the_lot_that_counts_for_least_is_cut() {
     let lot = |name: &str, lot: &str, price| StockLength {
@@ -179,7 +180,7 @@ fn the_lot_that_counts_for_least_is_cut() {
 fn shorter_pieces_lie_beside_longer_ones() {
     let pieces = [rectangle("cuff", 3, cm(20.0), cm(30.0)), rectangle("skirt", 2, cm(50.0), cm(60.0))];
     let plan = planned(&pieces, &Goods::cloth(cm(150.0)), &[], &Supply::Endless).unwrap();
-    // Beside two skirts the three cuffs lie one behind the other; a row of skirts and cuffs alone takes 70 cm.
+    // The three cuffs lie one behind the other beside the two skirts; separate rows of skirts and cuffs take 70 cm.
     assert_eq!(plan.length_used, cm(60.0));
     assert!(plan.uses[0].cuts.iter().filter(|cut| &*cut.piece == "cuff").all(|cut| cut.across_from == cm(120.0)));
 }
@@ -226,7 +227,7 @@ fn a_strip_longer_than_a_roll_is_joined() {
     assert_eq!(plan.length_used, inches(1201.0));
 }
 
-/// The shelf's one length is begun already when the wide piece comes; its rest takes the parts.
+/// The only shelf length is already in use when the wide piece comes; the parts come off the rest of it.
 #[test]
 fn parts_come_off_the_rest_of_a_length() {
     let rule = JoinRule::new(1, cm(20.0), cm(1.0));
@@ -238,7 +239,7 @@ fn parts_come_off_the_rest_of_a_length() {
     assert_eq!((plan.uses[0].used, plan.uses[0].left_over), (cm(220.0), Length::ZERO));
 }
 
-/// Two remnants make the piece that no single one holds.
+/// Two remnants make the piece that neither holds alone.
 #[test]
 fn a_strip_is_pieced_from_remnants() {
     let rule = JoinRule::new(1, inches(10.0), inches(0.5));
@@ -257,7 +258,7 @@ fn narrower_stock_is_kept_to_its_width() {
     assert_eq!(plan.uses[0].stock, "R2");
     assert_eq!(plan.uses[0].cuts.len(), 4);
     assert_eq!(plan.uses[0].used, cm(80.0));
-    // The full width does not come off the narrow remnant.
+    // The full width cannot come off the narrow remnant.
     assert_eq!((plan.uses[1].stock.as_str(), plan.uses[1].used), ("new cloth", cm(10.0)));
 }
 
@@ -266,7 +267,7 @@ fn what_is_placed_more_simply_is_said() {
     let half = Shape::Sector { inner: cm(8.0), outer: cm(50.0), turn: 0.5 };
     let skirt = CutPiece { on_fold: Some(Fold::Across), ..CutPiece::new("half skirt", 4, half) };
     let plan = planned(&[skirt], &Goods::cloth(cm(112.0)), &[], &Supply::Endless).unwrap();
-    // In the rectangles round them, two side by side, they take 200 cm; laid into each other, less.
+    // By their bounding rectangles, two side by side, they take 200 cm; nested, less.
     assert!(plan.length_used < cm(190.0), "{:?}", plan.length_used);
     let said: Vec<String> = plan.notes.iter().map(ToString::to_string).collect();
     assert_eq!(said, ["half skirt lies open and whole on single cloth, not on the fold"]);
@@ -299,7 +300,7 @@ fn what_is_offered_is_taken_in_order_with_its_price() {
     let plan = plan(&offered, Watch::silent(&AtomicBool::new(false))).unwrap();
     let bought: Vec<(&str, i64, f64)> =
         plan.bought.iter().map(|bought| (bought.name.as_str(), bought.count, bought.price.unwrap().steps())).collect();
-    // Two long rolls hold all twenty, and one with the short roll holds seventeen.
+    // Two long rolls hold all twenty; one long roll and the short one hold seventeen.
     assert_eq!(bought, [("long roll", 2, 65_000.0)]);
     assert_eq!(plan.uses[1].stock, "new long roll 2");
     assert_eq!(plan.cost, Some(crate::quantity::Money::from_steps(130_000.0)));
@@ -309,12 +310,12 @@ fn what_is_offered_is_taken_in_order_with_its_price() {
 #[test]
 fn a_loss_per_cut_is_kept_clear() {
     let goods = Goods { loss_per_cut: inches(0.5), ..tulle() };
-    // 16 strips of 56 in and 15 losses are 903.5 in: one too many for a roll of 900 in.
+    // 16 strips of 56 in and 15 losses are 903.5 in: one strip too many for a roll of 900 in.
     let plan = planned(&[strips(16, inches(56.0))], &goods, &[], &Supply::Endless).unwrap();
     assert_eq!(plan.put_ups_bought(), 2);
     assert_eq!(plan.uses[0].used, inches(15.0 * 56.0 + 14.0 * 0.5));
     assert_eq!(plan.uses[0].left_over, inches(900.0 - 847.0 - 0.5));
-    // 30 strips of 30 in fill a roll without losses; the last of 30 cuts needs none after it.
+    // 30 strips of 30 in, with 29 losses between them, fill this roll exactly; the last cut needs no loss after it.
     let exact = Goods { put_up: Some(inches(30.0 * 30.0 + 29.0 * 0.5)), ..goods };
     let plan = planned(&[strips(30, inches(30.0))], &exact, &[], &Supply::Endless).unwrap();
     assert_eq!((plan.put_ups_bought(), plan.uses[0].left_over), (1, Length::ZERO));

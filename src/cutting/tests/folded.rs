@@ -1,4 +1,4 @@
-//! Cloth that is cut folded: twins are mirror images in mirrored places, what is on the fold opens to a whole.
+//! Cloth that is cut folded: twins are mirror images in mirrored places, a piece on the fold opens to a whole one.
 
 use super::hand::{Hand, only, outline, overlaps, sound, whole};
 use super::*;
@@ -38,7 +38,7 @@ fn layers(why: LayersWrong) -> impl Fn(&PlanError) -> bool {
     move |fault| matches!(fault, PlanError::Layers { why: found, .. } if *found == why)
 }
 
-/// Damages the sound cuts and expects a fault of the kind among those found.
+/// Damages the sound cuts and expects an error of this kind among those found.
 #[track_caller]
 fn refuses(damage: impl Fn(&mut Hand, &mut Vec<Cut>), kind: impl Fn(&PlanError) -> bool) {
     let (mut hand, mut cuts) = scene();
@@ -67,7 +67,7 @@ fn cloth_lies_as_it_is_said_to() {
     plan.uses[0].folded = false;
     let faults = hand.faults(&plan);
     assert!(faults.iter().any(other) && faults.iter().any(layers(LayersWrong::OneLayer)), "{faults:?}");
-    // Open cloth that is said to be folded.
+    // Open cloth that the plan has as folded.
     let mut open = Hand::cloth(140.0, vec![rectangle("cuff", 1, cm(20.0), cm(15.0))]);
     let cuts = vec![open.cut(0, 1, [0.0, 20.0, 30.0, 45.0])];
     sound(&open.on_cloth(cuts.clone()));
@@ -91,7 +91,7 @@ fn twins_are_mirror_images_in_mirrored_places() {
     refuses(|_, cuts| cuts[0].mirrored = true, layers(LayersWrong::NotItsImage));
     refuses(|_, cuts| cuts[1].reversed = true, layers(LayersWrong::NotItsImage));
     refuses(|_, cuts| cuts[4].mirrored = true, layers(LayersWrong::NotItsImage));
-    // Two of a kind through both layers must be alike either side up.
+    // Twins that are not mirrored must be their own mirror images.
     refuses(
         |hand, cuts| {
             hand.pieces[0].mirrored = false;
@@ -111,7 +111,7 @@ fn twins_are_mirror_images_in_mirrored_places() {
 
 #[test]
 fn nothing_else_lies_across_the_fold() {
-    // There the front lies too; what matters is the fold.
+    // It overlaps the front as well; the fold is what matters here.
     refuses(|_, cuts| shift(&mut cuts[5], 30.0), layers(LayersWrong::AcrossFold));
     refuses(
         |_, cuts| {
@@ -119,7 +119,7 @@ fn nothing_else_lies_across_the_fold() {
         },
         layers(LayersWrong::AcrossFold),
     );
-    // On the other layer it may lie where its twin would.
+    // On the other layer it may lie in the mirrored place.
     let (hand, mut cuts) = scene();
     shift(&mut cuts[5], 65.0);
     sound(&hand.on_cloth(cuts));
@@ -149,7 +149,7 @@ fn what_is_on_the_fold_may_be_and_has_its_middle_there() {
     only(&drawn(&[(0.0, 0.0), (50.0, 10.0), (45.0, 21.0), (50.0, 30.0), (0.0, 40.0)]), layers(LayersWrong::Uneven));
 }
 
-/// Half a circle on the fold, its room up to a mark: it lies in the middle of that.
+/// Half a circle on the fold, its room rounded up to a mark: it lies in the middle of that room.
 #[test]
 fn a_round_piece_on_the_fold_lies_in_the_middle_of_its_room() {
     let half = Shape::Sector { inner: cm(5.0), outer: cm(30.3), turn: 0.5 };
@@ -166,7 +166,7 @@ fn a_round_piece_on_the_fold_lies_in_the_middle_of_its_room() {
         let patch = hand.cut(1, 1, [26.0, 31.0, across, across + 5.0]);
         hand.on_cloth(vec![skirt(hand), patch])
     };
-    // Round from 0.3 short of the end of its room along: its straight edge lies at 30.3, from 39.7 to 100.3.
+    // Its straight edge is at 30.3 along, 0.7 before the end of its room, from 39.7 to 100.3 across.
     sound(&with(&hand, 34.7));
     only(&with(&hand, 34.701), overlaps);
     sound(&with(&hand, 100.3));
@@ -177,7 +177,7 @@ fn a_round_piece_on_the_fold_lies_in_the_middle_of_its_room() {
     only(&hand.on_cloth(vec![Cut { through: Layers::Fold, ..along }, patch]), layers(LayersWrong::NotOnFold));
 }
 
-/// The farther twin is the image of the nearer one, room to spare and all.
+/// The farther twin is the image of the nearer one, with its spare room.
 #[test]
 fn the_farther_twin_ends_at_its_mark() {
     let (mut hand, mut cuts) = scene();

@@ -1,4 +1,4 @@
-//! A garment's pieces come from one lot, or the plan tells of it; and what the lengths cost.
+//! A garment's pieces come from one lot, or the plan has a note of it; and the cost of the lengths.
 
 use super::hand::{Hand, only, sound};
 use super::*;
@@ -6,7 +6,7 @@ use crate::cutting::plan::PlanNote;
 use crate::cutting::verify::PlanError;
 use crate::quantity::Money;
 
-/// Two garments of a back and two fronts each; a shelf of two lots and one length of no known lot.
+/// Two garments of a back and two fronts each; a shelf of two lots and one length of unknown lot.
 fn scene() -> Hand {
     let of = |name, count, per_garment, order: &str| CutPiece {
         per_garment: Some(per_garment),
@@ -20,7 +20,7 @@ fn scene() -> Hand {
     hand
 }
 
-/// Each piece on the length given, none for new cloth: two backs, four fronts.
+/// Two backs and four fronts, each on the given length; `None` is new cloth.
 fn judged(hand: &Hand, lengths: [Option<usize>; 6], notes: Vec<PlanNote>) -> Vec<PlanError> {
     let cuts = (0..6).map(|place| {
         let (entry, number) = if place < 2 { (0, place + 1) } else { (1, place - 1) };
@@ -63,16 +63,16 @@ fn a_garment_comes_from_one_lot() {
         sound(&judged(&hand, lengths, vec![note("front"), note("back")]));
         only(&judged(&hand, lengths, vec![note("cuff")]), mixed);
     }
-    // Backs and fronts of two orders are no garment.
+    // Backs and fronts of different orders do not make a garment.
     hand.pieces[1].order = Some("8".into());
     sound(&judged(&hand, [one, one, two, two, two, two], vec![]));
-    // Where it is not known how many make a garment, nothing is asked.
+    // If it is not known how many make a garment, nothing is checked.
     hand.pieces[1].order = Some("7".into());
     hand.pieces[1].per_garment = None;
     sound(&judged(&hand, [one, one, one, two, one, two], vec![]));
 }
 
-/// The planner tells of every garment of several lots.
+/// The planner has a note of every garment of several lots.
 #[test]
 fn the_planner_tells_of_mixed_garments() {
     let hand = scene();

@@ -1,11 +1,11 @@
-//! Plans made by hand: each cut where a test puts it, all totals as they come. For what the planner does not lay.
+//! Plans made by hand, for cases that the planner does not make: each cut where a test puts it, with matching totals.
 
 use super::*;
 use crate::cutting::plan::{Bought, PlanQuality};
 use crate::cutting::verify::PlanError;
 use std::sync::Arc;
 
-/// What a hand-made plan is for.
+/// The task of a hand-made plan.
 pub(super) struct Hand {
     pub(super) pieces: Vec<CutPiece>,
     pub(super) goods: Goods,
@@ -15,7 +15,7 @@ pub(super) struct Hand {
 }
 
 impl Hand {
-    /// Plain cloth, bought as long as needed.
+    /// Plain cloth, bought as needed.
     pub(super) fn cloth(width: f64, pieces: Vec<CutPiece>) -> Self {
         Self {
             pieces,
@@ -26,7 +26,7 @@ impl Hand {
         }
     }
 
-    /// A piece of an entry, with the grain, on one layer, from mark to mark along and across, in centimetres.
+    /// A cut of an entry, with the grain, on one layer, with marks along and across in centimetres.
     pub(super) fn cut(&self, entry: usize, number: i64, marks: [f64; 4]) -> Cut {
         let piece = &self.pieces[entry];
         let [from, to, across_from, across_to] = marks.map(whole);
@@ -106,24 +106,24 @@ impl Hand {
         }
     }
 
-    /// What is wrong with a plan.
+    /// The errors of a plan.
     pub(super) fn faults(&self, plan: &CuttingPlan) -> Vec<PlanError> {
         let task = CuttingTask { manner: &self.manner, ..task(&self.pieces, &self.goods, &self.stock, &self.supply) };
         check(plan, &task).err().unwrap_or_default()
     }
 
-    /// What is wrong with these cuts on new cloth.
+    /// The errors of these cuts on new cloth.
     pub(super) fn on_cloth(&self, cuts: Vec<Cut>) -> Vec<PlanError> {
         self.faults(&self.plan(vec![self.new_cloth(cuts)]))
     }
 }
 
-/// So many centimetres, to the nanometre.
+/// A length in centimetres, rounded to the nanometre.
 pub(super) fn whole(value: f64) -> Length {
     Length::from_steps((value * 1e7).round())
 }
 
-/// So many pieces with an outline of these corners, in centimetres.
+/// Pieces with an outline of these corners, in centimetres.
 pub(super) fn outline(name: &str, count: i64, corners: &[(f64, f64)]) -> CutPiece {
     let corner = |(along, across): &(f64, f64)| OutlinePoint { along: cm(*along), across: cm(*across) };
     CutPiece::new(name, count, Shape::Outline(corners.iter().map(corner).collect()))
@@ -134,7 +134,7 @@ pub(super) fn sound(faults: &[PlanError]) {
     assert_eq!(faults, []);
 }
 
-/// One kind of fault and no other.
+/// Expects errors of one kind and no other.
 #[track_caller]
 pub(super) fn only(faults: &[PlanError], kind: impl Fn(&PlanError) -> bool) {
     assert!(!faults.is_empty(), "nothing is found");

@@ -1,4 +1,4 @@
-//! What is pinned stays where an earlier plan had it, where it still can, or the plan tells of it.
+//! A pinned cut stays where an earlier plan had it, if it still can; otherwise the plan has a note of it.
 
 use super::hand::{Hand, only, sound, whole};
 use super::*;
@@ -21,7 +21,7 @@ fn pin(stock: &str, cut: &Cut) -> PinnedCut {
     }
 }
 
-/// Two panels on cloth, the second away from the first and pinned there.
+/// Two panels on cloth; the second lies away from the first and is pinned there.
 fn scene(stock: &str) -> (Hand, Vec<Cut>) {
     let panel = CutPiece { order: Some("7".into()), ..rectangle("panel", 2, cm(40.0), cm(30.0)) };
     let mut hand = Hand::cloth(100.0, vec![panel]);
@@ -61,7 +61,7 @@ fn a_pinned_piece_stays() {
             let another = PlanNote::PinLetGo { piece: "cuff".into() };
             only(&judged(&hand, other, Some(another)), moved);
         }
-        // On another length it is not where it was.
+        // On another length than the pinned one it counts as moved.
         hand.manner.pinned[0].stock = if stock == "B1" { "new cloth".into() } else { "B1".into() };
         only(&judged(&hand, cuts, None), moved);
     }

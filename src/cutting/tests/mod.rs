@@ -20,7 +20,7 @@ use crate::quantity::Length;
 use std::sync::LazyLock;
 use std::sync::atomic::AtomicBool;
 
-/// A plan that nothing stops.
+/// Makes a plan without stopping.
 fn planned(
     pieces: &[CutPiece],
     goods: &Goods,
@@ -30,7 +30,7 @@ fn planned(
     plan(&task(pieces, goods, stock, supply), Watch::silent(&AtomicBool::new(false)))
 }
 
-/// The task of cutting in the usual manner, leftovers kept, with a small effort.
+/// A task in the default manner, but with all leftovers kept and a small effort.
 fn task<'a>(pieces: &'a [CutPiece], goods: &'a Goods, stock: &'a [StockLength], supply: &'a Supply) -> CuttingTask<'a> {
     static USUAL: LazyLock<CuttingManner> = LazyLock::new(|| CuttingManner {
         keep_from: Some(Length::ZERO),

@@ -1,4 +1,4 @@
-//! Random small lists through planner and verifier, and what no plan may do worse than.
+//! Random small lists through planner and verifier, and simple plans that no plan may be worse than.
 
 use super::*;
 use crate::quantity::Money;
@@ -17,7 +17,7 @@ impl Draw {
         self.below(one_in) == 0
     }
 
-    /// So many quarter centimetres, at least one; now and then a third of one, to be no whole number.
+    /// A number of quarter centimetres, at least one; sometimes a third of that, which is not whole.
     fn size(&mut self, most: i64) -> Length {
         let quarters = cm(0.25) * crate::quantity::number::from_whole(1 + self.below(4 * most));
         if self.chance(5) { quarters / 3.0 } else { quarters }
@@ -42,7 +42,7 @@ impl Draw {
                 let mut corners: Vec<OutlinePoint> = (0..3 + self.below(5))
                     .map(|_| OutlinePoint { along: self.size(60), across: self.size(60) })
                     .collect();
-                // Mostly in turn round their middle, so that the outline does not cross itself.
+                // Mostly in order round their middle, so that the outline does not cross itself.
                 if !self.chance(5) {
                     let many = crate::quantity::number::from_count(corners.len());
                     let along: Length = corners.iter().map(|corner| corner.along).sum::<Length>() / many;
@@ -159,7 +159,7 @@ fn ten_thousand_small_lists() {
     assert!(drawn > 200 && priced > 200, "{drawn} with outlines, {priced} with a cost");
 }
 
-/// One edge of one cut of a sound plan, moved by a hair: always refused.
+/// One edge of one cut of a sound plan, moved by a hair: always rejected.
 #[test]
 fn no_edge_of_any_cut_may_move() {
     let (mut draw, mut damaged) = (Draw(31), 0);
@@ -172,7 +172,7 @@ fn no_edge_of_any_cut_may_move() {
         }
         let chosen = usize::try_from(draw.below(i64::try_from(cuts).unwrap())).unwrap();
         let cut = plan.uses.iter_mut().flat_map(|used| &mut used.cuts).nth(chosen).unwrap();
-        // More than the nanometre that a third of a size leaves open.
+        // More than the nanometre of tolerance for a third of a size.
         let hair = Length::from_steps(if draw.chance(2) { 40.0 } else { -40.0 });
         let edge = match draw.below(4) {
             0 => &mut cut.from,
@@ -187,7 +187,7 @@ fn no_edge_of_any_cut_may_move() {
     assert!(damaged > 1_000, "{damaged}");
 }
 
-/// One piece after another, each a row of its own, in the order of the list: what anyone can do.
+/// One piece after another, each in a row of its own: the simplest plan.
 #[test]
 fn never_worse_than_one_at_a_time() {
     let mut draw = Draw(7);
@@ -220,7 +220,7 @@ fn rolls_are_never_more_than_next_fit_takes() {
         let pieces: Vec<CutPiece> = (0..=draw.below(6)).map(|_| strips(draw.below(12), draw.size(100))).collect();
         let goods = Goods::roll(cm(15.0), cm(100.0) + draw.size(200));
         let plan = planned(&pieces, &goods, &[], &Supply::Endless).unwrap();
-        // Cut in the same order, longest first, each roll put away when the next strip does not fit.
+        // Next fit: cut longest first, each roll put away when the next strip does not fit.
         let mut lengths: Vec<f64> = pieces
             .iter()
             .flat_map(|piece| {

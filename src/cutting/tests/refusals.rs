@@ -1,4 +1,4 @@
-//! What cannot be planned is refused in words that say what to do.
+//! What cannot be planned is refused with words that say what to do.
 
 use super::*;
 use crate::diagnostic::Diagnose;
@@ -10,7 +10,7 @@ fn check(pieces: &[CutPiece], goods: &Goods, stock: &[StockLength], supply: &Sup
     assert_eq!(fault.hint().as_deref(), Some(hint), "{words}");
 }
 
-/// What is cut over the full width is not pieced together across from a narrower remnant, joined or not.
+/// A full-width piece is not pieced together across from a narrower remnant, even if it may be joined.
 #[test]
 fn a_full_width_is_not_made_up_of_narrower_lengths() {
     let rule = JoinRule::new(1, cm(6.0), cm(2.0));

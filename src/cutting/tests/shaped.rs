@@ -1,4 +1,4 @@
-//! Shaped pieces are judged by their true outlines: what touches is accepted, ten micrometres of overlap are not.
+//! Shaped pieces are judged by their true outlines: touching is accepted, ten micrometres of overlap are not.
 
 use super::hand::{Hand, only, outline, overlaps, sound, whole};
 use super::*;
@@ -29,7 +29,7 @@ fn gores_nest_head_to_foot() {
     only(&with(&hand, 15.0, false), overlaps);
     sound(&with(&hand, 20.0, false));
     only(&with(&hand, 20.0 - TEN, false), overlaps);
-    // A loss at each cut is not asked for between shaped pieces.
+    // Between shaped pieces no loss per cut is required.
     let lossy = Hand { goods: Goods { loss_per_cut: cm(1.0), ..Goods::cloth(cm(100.0)) }, ..hand };
     sound(&with(&lossy, 15.0, true));
     let napped = Hand { goods: Goods { napped: true, ..Goods::cloth(cm(100.0)) }, ..lossy };
@@ -49,7 +49,7 @@ fn a_head_is_not_turned_by_choice() {
     assert_eq!(plan.uses[0].cuts[0].lie, Lie::Along);
 }
 
-/// Two right triangles make a rectangle where the second is turned half round, and only then.
+/// Two right triangles make a rectangle if the second is turned half round, and only then.
 #[test]
 fn every_point_of_a_piece_has_its_place() {
     let triangle = |grain| {
@@ -73,7 +73,7 @@ fn every_point_of_a_piece_has_its_place() {
             let mut plan = hand.plan(vec![hand.new_cloth(vec![one.clone(), second])]);
             plan.length_used = plan.uses[0].used;
             let mut faults = hand.faults(&plan);
-            // Here the pairs do not matter.
+            // Pairs do not matter here.
             faults.retain(|fault| !matches!(fault, PlanError::Mirrored { .. }));
             faults
         };
@@ -100,7 +100,7 @@ fn a_mirror_image_is_turned_the_other_way_about() {
         let cut = hand.cut(0, 1, [0.0, 20.0, 0.0, 60.0]);
         let patch = hand.cut(1, 1, [along, along + 5.0, across, across + 45.0]);
         let mut faults = hand.on_cloth(vec![Cut { lie: Lie::Across, mirrored, reversed, ..cut }, patch]);
-        // A single piece and its image are no pair; that is not the question.
+        // A single piece and its image are no pair, which does not matter here.
         faults.retain(|fault| !matches!(fault, PlanError::Mirrored { .. }));
         faults
     };
@@ -140,7 +140,7 @@ fn round_pieces_touch_and_lie_in_holes() {
         let disc = hand.cut(1, 1, [along, along + size, across, across + size]);
         hand.on_cloth(vec![hand.cut(0, 1, [0.0, 100.0, 0.0, 100.0]), disc])
     };
-    // It fills the hole.
+    // The disc fills the hole.
     sound(&with(&hand, 30.0, 30.0, 40.0));
     for (along, across) in [(TEN, 0.0), (0.0, TEN), (-TEN, 0.0), (TEN, -TEN), (1.0, 1.0)] {
         only(&with(&hand, 30.0 + along, 30.0 + across, 40.0), overlaps);
@@ -168,7 +168,7 @@ fn round_pieces_touch_and_lie_in_holes() {
     only(&rings(TEN), overlaps);
 }
 
-/// A quarter ring's hollow takes another one.
+/// A quarter ring takes a smaller one in its hollow.
 #[test]
 fn part_rings_lie_in_each_other() {
     let quarter = CutPiece::new("flounce", 2, Shape::Sector { inner: cm(30.0), outer: cm(40.0), turn: 0.25 });
@@ -176,7 +176,7 @@ fn part_rings_lie_in_each_other() {
     let with = |by: f64| {
         hand.on_cloth(vec![hand.cut(0, 1, [0.0, 40.0, 0.0, 40.0]), hand.cut(0, 2, [by, 40.0 + by, by, 40.0 + by])])
     };
-    // Moved along the diagonal its outer corners meet the first one's edge; straight along by 10 they cross.
+    // Moved along the diagonal by 1 the rings overlap; by 40 they are clear of each other.
     only(&with(1.0), overlaps);
     sound(&with(40.0));
     let inner_one = CutPiece::new("yoke", 1, Shape::Sector { inner: cm(10.0), outer: cm(30.0), turn: 0.25 });
@@ -188,7 +188,7 @@ fn part_rings_lie_in_each_other() {
     only(&with(TEN), overlaps);
 }
 
-/// The room goes up to a mark of the tape, and the outline begins at its first mark.
+/// The room is rounded up to a mark of the tape, and the outline begins at its first mark.
 #[test]
 fn the_room_after_an_outline_may_be_lain_in() {
     let triangle = outline("triangle", 1, &[(0.0, 0.0), (59.5, 0.0), (59.5, 19.5)]);
@@ -213,7 +213,7 @@ fn an_outline_that_crosses_itself_is_no_shape() {
     assert_eq!(fault, CuttingError::NoShape { piece: "bow".into() });
 }
 
-/// What is left beside a shaped piece is beside the rectangle round it.
+/// An offcut beside a shaped piece keeps clear of its bounding rectangle.
 #[test]
 fn offcuts_keep_clear_of_the_room_round_shapes() {
     let hand = Hand::cloth(100.0, vec![gore(1)]);
@@ -227,7 +227,7 @@ fn offcuts_keep_clear_of_the_room_round_shapes() {
     only(&hand.faults(&plan), overlaps);
 }
 
-/// Gores whose slanting edges all touch: none is taken for an overlap, and one moved is found.
+/// Gores whose slanting edges all touch: no touch counts as an overlap, and one that is moved is found.
 #[test]
 fn two_thousand_gores_are_judged() {
     let hand = Hand::cloth(155.0, vec![gore(2_000)]);

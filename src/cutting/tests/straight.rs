@@ -33,7 +33,7 @@ fn rows_columns_and_pieces_one_above_the_other() {
     sound(&hand.on_cloth(cuts([0.0, 10.0, 40.0, 50.0])));
 }
 
-/// A pinwheel: five pieces, none of which a straight cut lets go.
+/// A pinwheel: five pieces, none of which a straight cut can separate.
 #[test]
 fn a_pinwheel_is_refused_only_where_cuts_are_straight() {
     let mut hand = Hand::cloth(
@@ -70,7 +70,7 @@ fn shaped_pieces_count_as_the_rectangles_round_them() {
     sound(&with(&hand, 20.0));
 }
 
-/// On folded cloth a cut goes through both layers, so both together come apart.
+/// On folded cloth a cut goes through both layers, so both must come apart together.
 #[test]
 fn both_layers_come_apart_at_once() {
     let mut hand = Hand::cloth(
@@ -92,7 +92,7 @@ fn both_layers_come_apart_at_once() {
         ]
     };
     sound(&hand.on_cloth(cuts(15.0)));
-    // The second loop lies otherwise than the first on the layer below it.
+    // The second loop is not at the same marks along as the first one, on the other layer.
     only(&hand.on_cloth(cuts(20.0)), not_straight);
 }
 
@@ -107,7 +107,7 @@ fn ends_are_squared_off() {
     let mut short = hand.off_the_shelf(1, cuts.clone());
     short.left_over = Length::ZERO;
     only(&hand.faults(&hand.plan(vec![short])), |fault| matches!(fault, PlanError::OutsideLength { .. }));
-    // Cloth as long as needed is so much longer, and what is squared off is not left over.
+    // Cloth bought as needed is longer by the squared ends, and these are not left over.
     let mut plan = hand.plan(vec![hand.new_cloth(cuts.clone())]);
     plan.uses[0].length = cm(90.0);
     plan.bought[0].length = cm(90.0);

@@ -1,6 +1,7 @@
-//! Is every piece there, once, in pairs and alternating where it must, and made up right where joined?
+//! Checks that every piece is there once, in pairs and alternating where required, and that joined parts make up their
+//! piece.
 //!
-//! Never here: where it lies.
+//! Never here: where a piece lies.
 
 use super::error::JoinedWrong;
 use super::place::is_lower;
@@ -14,7 +15,7 @@ use crate::quantity::number;
 pub(super) fn check(plan: &CuttingPlan, pieces: &[CutPiece], rules: Rules, faults: &mut Faults) {
     let mut by_entry: Vec<Vec<&Cut>> = vec![Vec::new(); pieces.len()];
     for cut in plan.uses.iter().flat_map(|used| &used.cuts) {
-        // A cut for no entry has been found already.
+        // A cut without an entry has been reported already.
         if let Some(cuts) = by_entry.get_mut(cut.entry) {
             cuts.push(cut);
         }
@@ -27,7 +28,7 @@ pub(super) fn check(plan: &CuttingPlan, pieces: &[CutPiece], rules: Rules, fault
     }
 }
 
-/// Each number from one to the count, whole or in parts, and nothing else.
+/// Checks that each number from one to the count is there, whole or in parts, and nothing else.
 fn count(piece: &CutPiece, cuts: &[&Cut], rules: Rules, faults: &mut Faults) {
     let wrong = |number| PlanError::WrongCount { piece: piece.name.clone(), wanted: piece.count, number };
     let mut next = 1;
@@ -50,7 +51,7 @@ fn count(piece: &CutPiece, cuts: &[&Cut], rules: Rules, faults: &mut Faults) {
     }
 }
 
-/// One joined piece, its parts in order.
+/// Checks one joined piece; its parts must be in order.
 fn joined(piece: &CutPiece, parts: &[&Cut], rules: Rules) -> Result<(), JoinedWrong> {
     let straight = matches!(*piece.shape, Shape::Rectangle { .. } | Shape::FullWidth { .. });
     let rule = piece.may_join.filter(|_| straight).ok_or(JoinedWrong::NotAllowed)?;
@@ -105,7 +106,7 @@ fn pairs(piece: &CutPiece, cuts: &[&Cut], faults: &mut Faults) {
     }
 }
 
-/// Widths sewn side by side on a half drop are of both kinds, as many of one as of the other, give or take one.
+/// Checks that widths sewn side by side on a half drop alternate: as many higher as lower, give or take one.
 fn alternating(piece: &CutPiece, cuts: &[&Cut], rules: Rules, faults: &mut Faults) {
     let full_width = piece.shape.is_full_width();
     let Some(repeat) = rules.repeat.filter(|_| rules.half_drop && piece.matched && !piece.level && full_width) else {

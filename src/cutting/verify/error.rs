@@ -7,27 +7,27 @@ use std::fmt;
 /// What is wrong with a plan.
 #[derive(Clone, Debug, PartialEq)]
 pub enum PlanError {
-    /// A size that is no size, or marks that are not whole.
+    /// A size that is not positive, or marks that are not whole nanometres.
     Unreadable {
-        /// Where it stands.
+        /// The length, the piece or the goods.
         what: String,
     },
-    /// A length that is neither on the shelf nor offered, or not as it is there.
+    /// A length that is neither on the shelf nor offered, or not as the plan has it.
     UnknownStock {
         /// What the plan calls it.
         stock: String,
     },
-    /// A length used twice, or more of it than there are.
+    /// A length used twice, or more of it than there is.
     StockExceeded {
         /// What the plan calls it.
         stock: String,
     },
-    /// A length or a width that is not the stock's.
+    /// A length or width that differs from that of the stock.
     StockSize {
         /// What the plan calls it.
         stock: String,
     },
-    /// A length taken up and not cut.
+    /// A length that is used but not cut.
     NothingCut {
         /// What the plan calls it.
         stock: String,
@@ -46,14 +46,14 @@ pub enum PlanError {
         /// The length.
         stock: String,
     },
-    /// Two cuts, or a cut and what is said to be left, in the same place.
+    /// Two cuts or offcuts in the same place.
     Overlap {
         /// The length.
         stock: String,
         /// Running mark where they meet.
         at: Length,
     },
-    /// Cuts that are not listed from the start of the length on.
+    /// Cuts that are not listed in order from the start of the length.
     OutOfOrder {
         /// The length.
         stock: String,
@@ -63,12 +63,12 @@ pub enum PlanError {
         /// What the plan calls it.
         piece: String,
     },
-    /// A piece, or a part of one, that is not its size.
+    /// A piece, or a part of one, of the wrong size.
     WrongSize {
         /// The piece.
         piece: String,
     },
-    /// A piece that lies otherwise than its grain allows.
+    /// A piece that does not lie as its grain allows.
     AgainstGrain {
         /// The piece.
         piece: String,
@@ -78,7 +78,7 @@ pub enum PlanError {
         /// The piece.
         piece: String,
     },
-    /// A piece with a head that lies head to foot, or turned by choice.
+    /// A one-way piece that lies head to foot, or turned by choice.
     NotHeadUp {
         /// The piece.
         piece: String,
@@ -88,7 +88,7 @@ pub enum PlanError {
         /// The piece.
         piece: String,
     },
-    /// A length that lies single where cloth is folded, or folded where it lies single.
+    /// A length that is single although cloth is folded, or folded although cloth is single.
     LaidOtherwise {
         /// The length.
         stock: String,
@@ -104,21 +104,21 @@ pub enum PlanError {
     NotStraight {
         /// The length.
         stock: String,
-        /// Running mark from which on they cannot.
+        /// Running mark of the first row where they cannot.
         at: Length,
     },
-    /// A piece that was to stay where it was.
+    /// A pinned piece that has moved, and the plan has no note of it.
     NotKept {
         /// The piece.
         piece: String,
-        /// The length it was on.
+        /// The length it was pinned on.
         stock: String,
     },
-    /// A garment from several lots that the plan does not tell of.
+    /// A garment from several lots, and the plan has no note of it.
     GarmentLots {
         /// One of its pieces.
         piece: String,
-        /// Which garment of the order.
+        /// Number of the garment in its order, from one.
         garment: i64,
     },
     /// A matched piece that does not start on the pattern.
@@ -135,7 +135,7 @@ pub enum PlanError {
         /// Widths that start half a repeat lower.
         lower: i64,
     },
-    /// Not as many mirrored pieces as plain ones.
+    /// Mirrored pieces that do not make pairs with plain ones.
     Mirrored {
         /// The piece.
         piece: String,
@@ -144,24 +144,24 @@ pub enum PlanError {
     WrongCount {
         /// The piece.
         piece: String,
-        /// How many are wanted.
+        /// The count in the list of pieces.
         wanted: i64,
-        /// Which one is missing or twice there.
+        /// The number that is missing or there more than once.
         number: i64,
     },
-    /// A joined piece whose parts do not make it up, or that may not be joined so.
+    /// A joined piece whose parts do not make it up, or that may not be joined like this.
     Joined {
         /// The piece.
         piece: String,
         /// Why.
         why: JoinedWrong,
     },
-    /// The end of a length is not what its cuts leave.
+    /// A leftover or an offcut that is not what the cuts leave.
     LeftOver {
         /// The length.
         stock: String,
     },
-    /// A total of the plan that its cuts do not come to.
+    /// A total of the plan that does not match its cuts.
     Total {
         /// Which total.
         what: String,
@@ -171,19 +171,19 @@ pub enum PlanError {
 /// What is wrong with a piece on single or folded cloth.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum LayersWrong {
-    /// It is cut through two layers, and there is one.
+    /// It is cut through two layers, and the cloth is single.
     OneLayer,
     /// It lies across the fold.
     AcrossFold,
-    /// Nothing like it lies on the other layer.
+    /// Its twin on the other layer is missing.
     NoTwin,
-    /// What lies on the other layer is not its mirror image.
+    /// Its twin on the other layer is not its mirror image.
     NotItsImage,
     /// It may not be cut on the fold, or not as it lies.
     NotOnFold,
     /// Its middle is not on the fold.
     OffFold,
-    /// Its two halves are not alike.
+    /// Its two halves are not mirror images.
     Uneven,
 }
 
@@ -198,7 +198,7 @@ pub enum JoinedWrong {
     TooShort,
     /// Parts are missing, or there twice.
     Parts,
-    /// The parts do not come to the piece and its allowances.
+    /// The parts do not add up to the piece and its allowances.
     Sum,
 }
 

@@ -1,6 +1,6 @@
-//! Folded cloth: what is cut through both layers, what on the fold, and what through one.
+//! Checks folded cloth: cuts through both layers, on the fold, and through one layer.
 //!
-//! Marks are those of the opened cloth; the fold is the middle of its width.
+//! Marks count on the opened cloth; the fold is the middle of its width.
 //!
 //! Never here: whether cuts overlap.
 
@@ -31,7 +31,7 @@ pub(super) fn check(
         both.entry(place(laid)).or_default().push(laid);
     }
     for laid in laid {
-        // A cut for no piece of the list has been found already.
+        // A cut for an unknown piece has been reported already.
         let Some(piece) = pieces.get(laid.cut.entry) else { continue };
         let right = match laid.cut.through {
             Layers::One if !used.folded => Ok(()),
@@ -51,7 +51,7 @@ fn place(laid: &Laid<'_>) -> Place {
     (laid.cut.entry, [patch.from, patch.to, patch.across_from, patch.across_to])
 }
 
-/// Half of an odd nanometre may lie over the fold.
+/// Checks that a cut lies on one side of the fold; half of an odd nanometre may lie over it.
 fn on_one_side(laid: &Laid<'_>, width: i64) -> Result<(), LayersWrong> {
     let nearer = 2 * laid.patch.across_to <= width + 1;
     if nearer || is_farther(laid.patch, width) { Ok(()) } else { Err(LayersWrong::AcrossFold) }
@@ -79,7 +79,7 @@ fn twin(
     if !alike || !pair {
         return Err(LayersWrong::NotItsImage);
     }
-    // A pair that lies alike is a piece and its image; two of a kind must be images of themselves.
+    // Mirrored twins are images of each other; other twins must be their own images.
     if piece.mirrored || is_even(laid) { Ok(()) } else { Err(LayersWrong::Uneven) }
 }
 

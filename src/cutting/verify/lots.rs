@@ -1,4 +1,4 @@
-//! Do the pieces of one garment come from one lot, or does the plan say that they do not?
+//! Checks that the pieces of one garment come from one lot, or that the plan has a note of it.
 //!
 //! Never here: which lot is better.
 
@@ -7,7 +7,7 @@ use crate::cutting::plan::{CuttingPlan, PlanNote, StockSource, StockUse};
 use crate::cutting::task::manner::CuttingTask;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// All that is new counts as one lot, and all that is unknown as another.
+/// The lot of a length: all new lengths count as one lot, and all of unknown lot as another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Lot<'a> {
     Known(&'a str),
@@ -25,8 +25,7 @@ impl<'a> Lot<'a> {
     }
 }
 
-/// Only what says how many make a garment is judged, and only where the shelf knows of lots. Garments are those of one
-/// order.
+/// Checks only pieces with `per_garment`, and only if a length on the shelf has a lot. Garments are those of one order.
 pub(super) fn check(plan: &CuttingPlan, task: &CuttingTask<'_>, faults: &mut Faults) {
     if task.stock.iter().all(|length| length.lot.is_none()) {
         return;

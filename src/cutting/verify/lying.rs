@@ -1,9 +1,9 @@
-//! The true outline of a shaped piece as it lies, in whole nanometres from the low corner of the box round it.
+//! The true outline of a shaped piece as it lies, in whole nanometres from the low corner of its bounding box.
 //!
-//! An outline is taken a hair inside itself, so that rounding never makes an overlap of what touches: [`HAIR`] all
-//! round, at sharp corners up to [`DEEPEST`], and [`ARC`] where an edge is round, which is taken as a chain of
-//! straight ones inside the piece. All told that is less than two micrometres (to a radius of 80 m): what touches
-//! is accepted, and what overlaps by ten micrometres is refused.
+//! An outline is moved inward by a hair, so that rounding never makes touching an overlap: by [`HAIR`] all round, at
+//! sharp corners by up to [`DEEPEST`], and by [`ARC`] at round edges, which become chains of straight edges inside the
+//! piece. In total that is less than two micrometres (to a radius of 80 m): pieces that touch are accepted, and an
+//! overlap of ten micrometres is refused.
 //!
 //! Never here: anything of the planner's; whether outlines overlap.
 
@@ -13,13 +13,13 @@ use crate::piece::Shape;
 use crate::quantity::number;
 use std::f64::consts::{FRAC_1_SQRT_2, FRAC_PI_4, TAU};
 
-/// How far an outline is taken inside itself, in nanometres.
+/// How far an outline is moved inward, in nanometres.
 const HAIR: f64 = 4.0;
-/// How far a sharp corner is taken back at most.
+/// The most that a sharp corner is moved inward, in nanometres.
 const DEEPEST: f64 = 900.0;
-/// How far a chain of straight edges is inside a round edge.
+/// How far a chain of straight edges is inside a round edge, in nanometres.
 const ARC: f64 = 900.0;
-/// Corners nearer to each other than this are one.
+/// Corners closer to each other than this, in nanometres, count as one.
 const ONE_CORNER: f64 = 20.0;
 /// The most straight edges for an eighth of a turn.
 const MOST_STEPS: f64 = 2_500.0;
@@ -32,23 +32,23 @@ pub(super) struct Lying {
     pub(super) mirrored: bool,
 }
 
-/// A shape as it lies; its low corner is at nothing.
+/// A shape as it lies, its low corner at zero.
 #[derive(Clone, Debug)]
 pub(super) struct Outline {
-    /// Left about, a hair inside the shape.
+    /// In the order of [`left_about`], a hair inside the shape.
     pub(super) corners: Vec<Corner>,
-    /// How far it reaches across.
+    /// Size across, in nanometres.
     pub(super) across: i64,
-    /// It is its own mirror image about a line along the goods.
+    /// Whether it is its own mirror image about a line along the goods.
     pub(super) even: bool,
 }
 
 impl Lying {
-    /// The outline of a shape that lies so; none for one that has none.
+    /// The outline of a shape as it lies; `None` if the shape has none.
     pub(super) fn outline(self, shape: &Shape) -> Option<Outline> {
         let points = self.placed(shape)?;
         let reach = points.iter().map(|point| point.1).reduce(f64::max)?;
-        // The slit of a full ring lies to one side; the ring itself has none.
+        // The outline of a full ring has a slit to one side; the ring itself has none.
         let ring = matches!(shape, Shape::Sector { turn, .. } if *turn >= 1.0);
         Some(Outline {
             corners: left_about(whole(&inside(&apart(&points)))?),
@@ -57,7 +57,7 @@ impl Lying {
         })
     }
 
-    /// The corners of a shape as it lies, its low corner at nothing.
+    /// The corners of a shape as it lies, its low corner at zero.
     fn placed(self, shape: &Shape) -> Option<Vec<(f64, f64)>> {
         let points: Vec<(f64, f64)> = points(shape)?.into_iter().map(|point| self.turned(point)).collect();
         let along = points.iter().map(|point| point.0).reduce(f64::min)?;
@@ -65,7 +65,7 @@ impl Lying {
         Some(points.into_iter().map(|point| (point.0 - along, point.1 - across)).collect())
     }
 
-    /// Where a point of the piece's frame lies, but for a shift.
+    /// Turns a point of the piece's frame to where it lies, up to a shift.
     fn turned(self, (along, across): (f64, f64)) -> (f64, f64) {
         let (along, across) = match self.lie {
             Lie::Along => (along, across),
@@ -84,7 +84,7 @@ fn whole(points: &[(f64, f64)]) -> Option<Vec<Corner>> {
     points.iter().map(corner).collect()
 }
 
-/// Its corners in its own frame, round edges as chains of straight ones.
+/// The corners of a shape in its own frame, round edges as chains of straight ones.
 fn points(shape: &Shape) -> Option<Vec<(f64, f64)>> {
     match shape {
         Shape::Rectangle { along, across } => {
@@ -106,7 +106,7 @@ fn sector(inner: f64, outer: f64, turn: f64) -> Option<Vec<(f64, f64)>> {
     }
     let sweep = TAU * turn;
     let off = ARC.min((outer - inner) / 8.0);
-    // A chord whose middle is so far inside the arc turns by twice this.
+    // A chord whose middle is `off` inside the arc spans this angle.
     let step = 2.0 * (1.0 - (off / outer).min(0.5)).acos();
     let mut angles = Vec::new();
     // The outer edge is farthest out at the eighths of a turn that it passes, so these are corners.
@@ -125,11 +125,11 @@ fn sector(inner: f64, outer: f64, turn: f64) -> Option<Vec<(f64, f64)>> {
     if full && inner <= 0.0 {
         return Some(points);
     }
-    // A full ring comes to its hole by a slit.
+    // The outline of a full ring reaches its hole by a slit.
     points.push(at(outer, sweep));
     points.push(at(inner, sweep));
     if inner > 0.0 {
-        // Edges that touch the inner circle from outside, so that they are in the piece.
+        // Edges that touch the inner circle from outside, so that they are inside the piece.
         let next = angles.iter().copied().skip(1).chain([sweep]);
         let touching: Vec<(f64, f64)> = angles
             .iter()
@@ -142,7 +142,7 @@ fn sector(inner: f64, outer: f64, turn: f64) -> Option<Vec<(f64, f64)>> {
     Some(points)
 }
 
-/// The corners that are not all but the same as the one before.
+/// Drops corners that almost coincide with the one before.
 fn apart(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
     let near = |one: (f64, f64), two: (f64, f64)| (one.0 - two.0).hypot(one.1 - two.1) < ONE_CORNER;
     let mut kept: Vec<(f64, f64)> = Vec::with_capacity(points.len());
@@ -157,10 +157,10 @@ fn apart(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
     kept
 }
 
-/// The outline moved inward by a hair.
+/// Moves the outline inward by a hair.
 fn inside(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
     let next = || points.iter().cycle().skip(1);
-    // Summed from the first corner, so that far from nothing it stays exact.
+    // Summed from the first corner, so that it stays exact far from zero.
     let (base_along, base_across) = points.first().copied().unwrap_or_default();
     let twice: f64 = points
         .iter()
@@ -170,7 +170,7 @@ fn inside(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
         })
         .sum();
     let inward = if twice < 0.0 { -1.0 } else { 1.0 };
-    // The direction into the piece from each edge, the edge before a corner first.
+    // The direction into the piece from each edge, starting with the edge after the first corner.
     let normals: Vec<(f64, f64)> = points
         .iter()
         .zip(next())
@@ -227,7 +227,7 @@ mod tests {
             (lying(Lie::Along, false, true), [(0, 0), (0, 100), (200, 100)]),
             (lying(Lie::Along, true, false), [(0, 100), (200, 0), (200, 100)]),
             (lying(Lie::Along, true, true), [(0, 0), (200, 0), (200, 100)]),
-            // Along goes across, and across against along.
+            // Along becomes across, and across becomes against along.
             (lying(Lie::Across, false, false), [(0, 0), (100, 0), (100, 200)]),
             (lying(Lie::Across, false, true), [(0, 200), (100, 0), (100, 200)]),
             (lying(Lie::Across, true, false), [(0, 0), (0, 200), (100, 200)]),

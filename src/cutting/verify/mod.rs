@@ -1,9 +1,9 @@
-//! The verifier: is a plan what it says it is, and can it be cut?
+//! The verifier: checks that a plan can be cut and that its figures are right.
 //!
-//! It shares nothing with the planner but the data types: its own conversion, its own geometry, its own
-//! idea of what is offered. Whoever makes plans, this judges them.
+//! It shares only the data types with the planner: it has its own conversion, its own geometry and its own idea of what
+//! is offered, and it judges any plan, however it was made.
 //!
-//! Never here: making or mending a plan.
+//! Never here: making or repairing a plan.
 
 mod demand;
 mod error;
@@ -28,27 +28,27 @@ use crate::cutting::task::manner::{CutsRun, CuttingTask, Laid};
 use crate::quantity::{Length, number};
 use std::collections::BTreeSet;
 
-/// Judges a plan against everything it was made from.
+/// Checks a plan against everything it was made from.
 ///
-/// - Nothing overlaps or leaves its length. Straight pieces are judged to the nanometre, with what is lost at each
-///   cut; shaped ones, and rectangles on the bias, by their true outlines: pieces may touch, lie in each other's
-///   hollows, and in the hole of a ring. What touches is always accepted; what overlaps by ten micrometres is refused.
-/// - Sizes, grain, nap, head and pattern are right. Where each point of a piece lies, [`Lie`](crate::piece::Lie) says.
-/// - Every piece is there once and no other, pairs are pairs, and joined parts obey their rule.
-/// - Cloth is folded where the manner asks for it: what is cut through both layers has its mirror image at the
-///   mirrored place; what is cut on the fold may be, has like halves, and its middle on the fold; nothing else lies
-///   across the fold. What takes the full width is cut through both layers, on the fold.
-/// - Where cuts are straight, each length comes apart by cuts across the whole width, then along within a row, then
+/// - Nothing overlaps or leaves its length. Straight pieces are checked to the nanometre, with the loss at each cut;
+///   shaped ones, and rectangles on the bias, by their true outlines: pieces may touch, lie in each other's hollows,
+///   and in the hole of a ring. Touching is always accepted; an overlap of ten micrometres is refused.
+/// - Sizes, grain, nap, head and pattern are right; [`Lie`](crate::piece::Lie) defines where each point of a piece is.
+/// - Every piece is there once and no other, mirrored pieces make pairs, and joined parts obey their rule.
+/// - Cloth is folded if the manner asks for it. A cut through both layers has its mirror image at the mirrored place. A
+///   piece cut on the fold may be cut there, has equal halves, and its middle on the fold. Nothing else lies across the
+///   fold. A full width is cut through both layers, on the fold.
+/// - If cuts must be straight, each length comes apart by cuts across the whole width, then along within a row, then
 ///   across within a column, a piece trimmed at the sides of its column; on folded cloth both layers at once.
-/// - Marks keep clear of what is squared off at both ends.
-/// - What is pinned stays, where it still can, unless [`PinLetGo`](super::PlanNote::PinLetGo) tells of it.
-/// - The pieces of one garment, where it is known how many make one, come from one lot, all new lengths being one and
-///   all unknown ones another, unless [`LotsMixed`](super::PlanNote::LotsMixed) tells of it.
-/// - No length is used twice; what is left, offcuts, what is bought, its cost and all totals are what the cuts leave,
-///   take and come to. Offcuts keep clear of the rectangles round shaped pieces.
+/// - Marks keep clear of the squared ends.
+/// - Pinned cuts stay where they still can, unless the plan has the note [`PinLetGo`](super::PlanNote::PinLetGo).
+/// - The pieces of one garment, if it is known how many make one, come from one lot, unless the plan has the note
+///   [`LotsMixed`](super::PlanNote::LotsMixed). All new lengths count as one lot, and all of unknown lot as another.
+/// - No length is used twice; leftovers, offcuts, purchases, the cost and all totals match the cuts. Offcuts keep clear
+///   of the bounding rectangles of shaped pieces.
 ///
 /// # Errors
-/// All that is wrong, up to a hundred faults.
+/// Everything that is wrong, up to a hundred errors.
 pub fn check(plan: &CuttingPlan, task: &CuttingTask<'_>) -> Result<(), Vec<PlanError>> {
     let mut faults = Faults::default();
     let Some(rules) = Rules::of(task) else {
@@ -73,7 +73,7 @@ pub fn check(plan: &CuttingPlan, task: &CuttingTask<'_>) -> Result<(), Vec<PlanE
     if faults.found.is_empty() { Ok(()) } else { Err(faults.found) }
 }
 
-/// The faults found so far.
+/// The errors found so far.
 #[derive(Debug, Default)]
 struct Faults {
     found: Vec<PlanError>,
@@ -89,14 +89,14 @@ impl Faults {
     }
 }
 
-/// What the goods and the manner of cutting ask of every cut.
+/// What the goods and the manner require of every cut.
 #[derive(Clone, Copy, Debug)]
 struct Rules {
     width: Within,
     loss: i64,
     repeat: Option<i64>,
     half_drop: bool,
-    /// What is cut off each end of a length.
+    /// Length cut off each end.
     squaring: Within,
     folded: bool,
     straight: bool,
@@ -122,7 +122,7 @@ impl Rules {
     }
 }
 
-/// The whole nanometres that a given length may stand for: itself, or the two it lies between.
+/// The whole nanometres that a given length may be rounded to: itself, or its two neighbours.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Within {
     least: i64,
@@ -144,13 +144,13 @@ impl Within {
     }
 }
 
-/// The whole nanometres of a length in a plan; none where it is not whole.
+/// The whole nanometres of a length in a plan; `None` if it is not whole.
 fn exact(length: Length) -> Option<i64> {
     let whole = number::nearest_whole(length.steps())?;
     number::from_whole(whole).total_cmp(&(length.steps() + 0.0)).is_eq().then_some(whole)
 }
 
-/// A length in a plan that is known to be whole; nothing where it is not.
+/// The whole nanometres of a length that is known to be whole; 0 if it is not.
 fn exact_or_none(length: Length) -> i64 {
     exact(length).unwrap_or(0)
 }

@@ -1,4 +1,4 @@
-//! Which rectangles on one length overlap, by sweeping along it.
+//! Finds rectangles on one length that overlap, by sweeping along it.
 //!
 //! Never here: what the rectangles are.
 
@@ -36,7 +36,7 @@ pub(super) fn first_overlap(patches: &[Patch]) -> Option<i64> {
     None
 }
 
-/// The running mark of the first two that overlap and of which `matters` says so; edges may touch.
+/// The running mark of the first two that overlap and for which `matters` is true; edges may touch.
 pub(super) fn first_meeting(patches: &[Patch], mut matters: impl FnMut(usize, usize) -> bool) -> Option<i64> {
     let mut order: Vec<(usize, &Patch)> = patches.iter().enumerate().collect();
     order.sort_by_key(|(index, patch)| (patch.from, *index));

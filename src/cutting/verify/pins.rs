@@ -1,6 +1,6 @@
-//! Does what an earlier plan had in a place stay there, where it still can?
+//! Checks that pinned cuts stay where the earlier plan had them, if they still can.
 //!
-//! Never here: whether what lies there is right in itself.
+//! Never here: whether a cut is right in itself.
 
 use super::overlap::Patch;
 use super::place::{lies_right, patch};
@@ -42,7 +42,7 @@ pub(super) fn check(plan: &CuttingPlan, task: &CuttingTask<'_>, rules: Rules, fa
     }
 }
 
-/// Whether a cut on the pinned length, of the pinned piece, is the pinned one.
+/// Whether a cut of the pinned piece, on the pinned length, is the pinned one.
 fn is_kept(pin: &PinnedCut, place: Patch, cut: &Cut) -> bool {
     let marks = |patch: Patch| [patch.from, patch.to, patch.across_from, patch.across_to];
     patch(cut.from, cut.to, cut.across_from, cut.across_to).map(marks) == Some(marks(place))
@@ -53,7 +53,7 @@ fn is_kept(pin: &PinnedCut, place: Patch, cut: &Cut) -> bool {
         && cut.through == pin.through
 }
 
-/// Whether its piece, its length and its size are still there. What has become impossible need not stay.
+/// Whether its piece, its length and its size still exist. A pin that has become impossible need not stay.
 fn can_stay(pin: &PinnedCut, place: Patch, task: &CuttingTask<'_>, rules: Rules) -> bool {
     let layers = rules.folded || pin.through == Layers::One;
     let named = task.pieces.iter().enumerate().filter(|(_, piece)| {
@@ -85,7 +85,7 @@ fn fits(pin: &PinnedCut, place: Patch, entry: usize, piece: &CutPiece, task: &Cu
     faults.found.is_empty()
 }
 
-/// Whether there still is a length of that name with room between these marks.
+/// Whether there is still a length of that name with room between these marks.
 fn is_on_a_length(pin: &PinnedCut, place: Patch, task: &CuttingTask<'_>, rules: Rules) -> bool {
     let has_room = |along: Option<Length>, across: Option<Length>| {
         let within = |end: i64, given: Option<Length>, off: i64| {
@@ -115,7 +115,7 @@ fn is_on_a_length(pin: &PinnedCut, place: Patch, task: &CuttingTask<'_>, rules: 
     shelf || new()
 }
 
-/// Whether a length is called as a new one is: "new roll 2", and without a number where there is one alone.
+/// Whether a length has the name of a new one: "new roll 2", without the number if there can be only one.
 fn is_new(stock: &str, name: &str, numbered: Option<i64>) -> bool {
     let Some(rest) = stock.strip_prefix("new ").and_then(|rest| rest.strip_prefix(name)) else { return false };
     match numbered {

@@ -1,4 +1,4 @@
-//! One length and its cuts: is it there, does everything lie on it, and as it should?
+//! Checks one length and its cuts: it exists, and everything lies on it as it should.
 //!
 //! Never here: whether all pieces are there, totals.
 
@@ -62,7 +62,7 @@ pub(super) fn check(
             faults.add(PlanError::Overlap { stock: name(), at });
         }
     };
-    // With a loss at each cut, whatever straight comes next keeps that much clear.
+    // With a loss at each cut, the next straight piece keeps that much clear.
     let straight = laid.iter().filter(|laid| laid.outline.is_none()).map(|laid| laid.patch);
     let apart: Vec<Patch> = straight.map(|patch| Patch { to: patch.to + rules.loss, ..patch }).collect();
     overlap(first_overlap(&apart), faults);
@@ -91,7 +91,7 @@ pub(super) fn check(
             _ => faults.add(PlanError::LeftOver { stock: name() }),
         }
     }
-    // What is left beside a shaped piece is beside the rectangle round it.
+    // Offcuts must be clear of the bounding rectangles of shaped pieces.
     if patches.len() > laid.len() {
         overlap(first_meeting(&patches, |one, other| one.max(other) >= laid.len()), faults);
     }
@@ -109,15 +109,15 @@ pub(super) fn patch(from: Length, to: Length, across_from: Length, across_to: Le
     (patch.from < patch.to && patch.across_from < patch.across_to).then_some(patch)
 }
 
-/// What the shelf or the supply says of a length.
+/// A length as the shelf or the supply has it.
 struct Given<'a> {
-    /// None for cloth cut as long as needed.
+    /// `None` for cloth cut as needed.
     length: Option<Length>,
     width: Option<Length>,
     most: Option<i64>,
     number: i64,
     lot: Option<&'a str>,
-    /// Its mark on the shelf; what is bought may be called anything.
+    /// Its mark on the shelf; `None` for new lengths, whose names are not checked.
     name: Option<&'a str>,
 }
 
@@ -152,7 +152,7 @@ impl<'a> Given<'a> {
         if used.lot.as_deref() != self.lot || self.name.is_some_and(|name| name != used.stock) {
             faults.add(PlanError::UnknownStock { stock: stock() });
         }
-        // Cloth cut as long as needed is one length, however long.
+        // Cloth cut as needed is one length, however long.
         let most = if self.length.is_none() { Some(self.most.unwrap_or(1).min(1)) } else { self.most };
         if self.number < 1 || most.is_some_and(|most| self.number > most) {
             faults.add(PlanError::StockExceeded { stock: stock() });
@@ -173,7 +173,7 @@ impl<'a> Given<'a> {
     }
 }
 
-/// Whether a cut lies as its piece must.
+/// Checks that a cut lies as its piece must.
 pub(super) fn lies_right(
     cut: &Cut,
     patch: Patch,
@@ -202,11 +202,11 @@ pub(super) fn lies_right(
     let Some((room, bare)) = rooms else {
         return faults.add(PlanError::WrongSize { piece: name() });
     };
-    // At an edge of the goods there may be no room for the rest of a mark.
+    // At an edge of the goods there may be no room to round up to a mark.
     let either = |room: Within, bare: Within, size: i64| room.holds(size) || bare.holds(size);
     let along = either(room.along, bare.along, patch.to - patch.from);
     let across = either(room.across, bare.across, patch.across_to - patch.across_from);
-    // A part has the piece's size one way; the other way all parts are looked at together.
+    // A part has the piece's size one way; the other way all parts are checked together.
     let right_size = if cut.part.is_some() { along || across } else { along && across };
     if !right_size {
         faults.add(PlanError::WrongSize { piece: name() });
@@ -220,7 +220,7 @@ pub(super) fn lies_right(
     }
 }
 
-/// Whether a mark lies half a repeat below a whole one; half of an odd nanometre either way.
+/// Whether a mark is half a repeat after a whole one, give or take half of an odd nanometre.
 pub(super) fn is_lower(mark: i64, repeat: i64) -> bool {
     (2 * mark.rem_euclid(repeat) - repeat).abs() <= 1
 }

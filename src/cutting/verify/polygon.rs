@@ -1,14 +1,13 @@
-//! Exact tests on closed outlines with whole corners: do two keep clear of each other, does one cross itself,
-//! is one its own mirror image?
+//! Exact tests on closed outlines with whole corners: whether two overlap, whether one crosses itself, and whether one
+//! is its own mirror image.
 //!
-//! Two outlines overlap where a place lies inside both. Beside every stretch of either outline, between the
-//! points where they touch, it is counted how often each outline runs round that place; all sums are whole
-//! numbers, so that touching is never taken for an overlap. Any outline is judged: hollow ones, ones that touch
-//! themselves, one inside the other.
+//! Two outlines overlap if a place lies inside both. Beside every stretch of either outline, between the points where
+//! they touch, the winding number of each outline is computed; all sums are whole numbers, so that touching is never
+//! taken for an overlap. Any outline is allowed: hollow ones, ones that touch themselves, one inside the other.
 //!
 //! Never here: which shape an outline belongs to.
 
-/// How far a corner may be off its image, in nanometres: each is rounded to a whole one.
+/// How far a corner may be from its image, in nanometres: each is rounded to a whole one.
 const NEAR: i64 = 3;
 
 /// A corner of an outline, in nanometres.
@@ -25,7 +24,7 @@ struct Edge {
     to: Corner,
 }
 
-/// To which side of a point one looks, infinitely near it.
+/// A direction from a point to a place infinitely near it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Beside {
     Ahead,
@@ -35,7 +34,7 @@ enum Beside {
 }
 
 impl Edge {
-    /// Above nothing where the point lies to the left of the edge, nothing where it is in line with it.
+    /// Positive if the point lies to the left of the edge, zero if it is in line with it.
     fn side(self, point: Corner) -> i128 {
         let wide = |one: i64, other: i64| i128::from(one) - i128::from(other);
         wide(self.to.along, self.from.along) * wide(point.across, self.from.across)
@@ -50,7 +49,7 @@ impl Edge {
         Corner { along: self.from.along.max(self.to.along), across: self.from.across.max(self.to.across) }
     }
 
-    /// Whether it comes near a box, its edges included.
+    /// Whether its bounding box meets a box, edges included.
     fn comes_near(self, least: Corner, most: Corner) -> bool {
         let (own_least, own_most) = (self.least(), self.most());
         own_least.along <= most.along
@@ -59,21 +58,21 @@ impl Edge {
             && least.across <= own_most.across
     }
 
-    /// Whether a point lies on it, its ends included.
+    /// Whether a point is on it, its ends included.
     fn holds(self, point: Corner) -> bool {
         self.comes_near(point, point) && self.side(point) == 0
     }
 
-    /// Whether each crosses the other between its ends.
+    /// Whether the two edges cross, each between its ends.
     fn crosses(self, other: Self) -> bool {
         let opposite = |one: i128, two: i128| (one > 0 && two < 0) || (one < 0 && two > 0);
         opposite(self.side(other.from), self.side(other.to)) && opposite(other.side(self.from), other.side(self.to))
     }
 
-    /// The middles of its stretches between points on it.
+    /// The middles of its stretches between these points on it.
     fn middles(self, mut points: Vec<Corner>) -> Vec<Corner> {
         points.extend([self.from, self.to]);
-        // Along a straight line their order by place is their order on it.
+        // Along a straight line, order by coordinates is order on the line.
         points.sort_unstable();
         points.dedup();
         let next = points.iter().skip(1);
@@ -87,7 +86,7 @@ impl Edge {
             .collect()
     }
 
-    /// Both sides of it.
+    /// The directions to its two sides.
     fn sides(self) -> [Beside; 2] {
         if self.from.across == self.to.across {
             [Beside::Above, Beside::Below]
@@ -107,7 +106,7 @@ fn edges(corners: &[Corner]) -> Vec<Edge> {
         .collect()
 }
 
-/// How often the edges run round the place beside a point, left about.
+/// The winding number of the edges around the place beside a point, positive in the order of [`left_about`].
 fn winding(edges: &[Edge], point: Corner, beside: Beside) -> i64 {
     let mark = point.across;
     let spans = |low: i64, high: i64| {
@@ -143,13 +142,13 @@ fn bounds(edges: &[Edge]) -> Option<(Corner, Corner)> {
     Some((least, most))
 }
 
-/// The edges that come near the other outline, each with the points where that touches it.
+/// The edges that come near the other outline, each with no touching points yet; [`overlap`] fills them in.
 fn near(edges: &[Edge], others: &[Edge]) -> Vec<(Edge, Vec<Corner>, bool)> {
     let Some((least, most)) = bounds(others) else { return Vec::new() };
     edges.iter().filter(|edge| edge.comes_near(least, most)).map(|edge| (*edge, Vec::new(), false)).collect()
 }
 
-/// Whether a place lies inside both outlines. Both must run left about; see [`left_about`].
+/// Whether two outlines overlap. Both must be in the order of [`left_about`].
 pub(super) fn overlap(one: &[Corner], other: &[Corner]) -> bool {
     let (one, other) = (edges(one), edges(other));
     let (mut near_one, mut near_other) = (near(&one, &other), near(&other, &one));
@@ -183,8 +182,8 @@ pub(super) fn overlap(one: &[Corner], other: &[Corner]) -> bool {
         })
     };
     let judge = |own: &[Edge], near: Vec<(Edge, Vec<Corner>, bool)>| {
-        // From one touch to the next an outline stays inside the other or outside; the edge that leaves a touch
-        // speaks for all up to the next.
+        // From one touch to the next an outline stays inside or outside the other, so the edge that leaves a touch
+        // decides for all edges up to the next.
         let touched: Vec<_> = near.into_iter().filter(|(.., touched)| *touched).collect();
         if touched.is_empty() {
             return own.first().is_some_and(|edge| inside_both(*edge, Vec::new()));
@@ -194,7 +193,7 @@ pub(super) fn overlap(one: &[Corner], other: &[Corner]) -> bool {
     judge(&one, near_one) || judge(&other, near_other)
 }
 
-/// The corners in the order that runs left about: from along the goods towards across them.
+/// Puts the corners in counterclockwise order: turning from along the goods towards across them.
 pub(super) fn left_about(mut corners: Vec<Corner>) -> Vec<Corner> {
     let first = corners.first().copied().unwrap_or(Corner { along: 0, across: 0 });
     let wide = |one: i64, other: i64| i128::from(one) - i128::from(other);
@@ -228,7 +227,7 @@ pub(super) fn crosses_itself(corners: Vec<Corner>) -> bool {
                 points.push(other.from);
             }
         }
-        // Where it runs round a place twice or the wrong way about, it has crossed itself at a corner.
+        // A winding number other than 0 and 1 means that it crosses itself at a corner.
         let wrong =
             |middle: Corner| edge.sides().into_iter().any(|beside| !(0..=1).contains(&winding(&own, middle, beside)));
         if edge.middles(points).into_iter().any(wrong) {
@@ -257,7 +256,7 @@ pub(super) fn is_even(corners: &[Corner]) -> bool {
         .any(|start| image.iter().zip(corners.iter().cycle().skip(start)).all(|(one, two)| same(one, two)))
 }
 
-/// The corners without those that lie on the straight line between their neighbours, to within a nanometre.
+/// Drops the corners that lie on the straight line between their neighbours, to within a nanometre.
 fn without_needless(corners: &[Corner]) -> Vec<Corner> {
     let mut kept: Vec<Corner> = Vec::with_capacity(corners.len());
     let next = corners.iter().cycle().skip(1);
@@ -267,7 +266,7 @@ fn without_needless(corners: &[Corner]) -> Vec<Corner> {
             let line = Edge { from: before, to: *next };
             let long = (i128::from(next.along) - i128::from(before.along)).abs()
                 + (i128::from(next.across) - i128::from(before.across)).abs();
-            // Twice the area is at most a nanometre high over the line.
+            // `side` is the height over the line times its length: the height is below a nanometre.
             line.side(*corner).abs() <= long / 2 && line.comes_near(*corner, *corner)
         });
         if !needless {
@@ -314,7 +313,7 @@ mod tests {
         ] {
             check(&square, &moved(&square, along, across), wanted);
         }
-        // A corner pokes at the middle of an edge.
+        // A corner touches the middle of an edge.
         let kite = outline(&[(10, 5), (20, 0), (20, 10)]);
         check(&square, &kite, false);
         check(&square, &moved(&kite, -1, 0), true);
@@ -332,7 +331,7 @@ mod tests {
 
     #[test]
     fn hollow_outlines_hold_others() {
-        // A frame with a slit, by which its outline comes to its hole.
+        // A frame with a slit, by which its outline reaches its hole.
         let frame =
             outline(&[(0, 0), (30, 0), (30, 30), (0, 30), (0, 0), (10, 10), (10, 20), (20, 20), (20, 10), (10, 10)]);
         assert!(!crosses_itself(frame.clone()));
@@ -340,7 +339,7 @@ mod tests {
         check(&frame, &plug, false);
         check(&frame, &moved(&plug, 1, 0), true);
         check(&frame, &outline(&[(12, 12), (18, 12), (15, 18)]), false);
-        // On the slit is on cloth.
+        // A piece on the slit lies on cloth.
         check(&frame, &outline(&[(4, 5), (6, 5), (6, 6), (4, 6)]), true);
         let comb = outline(&[(0, 0), (10, 0), (10, 50), (20, 50), (20, 0), (30, 0), (30, 60), (0, 60)]);
         check(&comb, &outline(&[(10, 0), (20, 0), (20, 50), (10, 50)]), false);
@@ -353,12 +352,12 @@ mod tests {
             (&[(0, 0), (10, 10), (10, 0), (0, 10)][..], true),
             (&[(0, 0), (10, 0), (10, 10), (0, 10)], false),
             (&[(0, 0), (20, 0), (20, 10), (10, 2), (0, 10)], false),
-            // It meets itself in a corner, and either turns back or goes across.
+            // It meets itself at a corner, and either turns back or goes across.
             (&[(0, 0), (10, 10), (0, 20), (20, 20), (10, 10), (20, 0)], false),
             (&[(0, 0), (10, 10), (20, 20), (0, 20), (10, 10), (20, 0)], true),
-            // Twice round.
+            // It runs round twice.
             (&[(0, 0), (10, 0), (10, 10), (0, 10), (0, 0), (10, 0), (10, 10), (0, 10)], true),
-            // Its corner touches its own edge; further on it goes through.
+            // Its corner touches its own edge; one unit lower it goes through.
             (&[(0, 0), (20, 0), (20, 10), (10, 0), (0, 10)], false),
             (&[(0, 0), (20, 0), (20, 10), (10, -1), (0, 10)], true),
         ] {
@@ -375,7 +374,7 @@ mod tests {
         assert!(is_even(&outline(&[(0, 50), (100, 0), (200, 50), (100, 100)])));
     }
 
-    /// Against a count of all cells of squared paper: outlines that run along its lines.
+    /// Compared with counting all cells of squared paper, for outlines along its lines.
     #[test]
     fn it_finds_what_counting_cells_finds() {
         let mut seed = 5_u64;

@@ -14,8 +14,8 @@ pub(super) struct Room {
     pub(super) across: Within,
 }
 
-/// The room that a piece takes as it lies, that round a drawn one up to the marks it asks for; none where it is
-/// no shape. `width` is that of the goods, which is enough for what goes on it as it is.
+/// The room that a piece takes as it lies, for a drawn one rounded up to its marks; `None` if it is not a shape.
+/// `width` is that of the goods; a piece that fits it is not rounded beyond it.
 pub(super) fn room_of(piece: &CutPiece, lie: Lie, width: Within) -> Option<Room> {
     let room = bare_room_of(piece, lie, width)?;
     let (Shape::Sector { .. } | Shape::Outline(_), Some(mark)) = (&*piece.shape, piece.shape.mark()) else {
@@ -34,12 +34,12 @@ pub(super) fn room_of(piece: &CutPiece, lie: Lie, width: Within) -> Option<Room>
     Some(Room { along: up(room.along), across })
 }
 
-/// The room that a piece needs as it lies, whatever marks it asks for.
+/// The room that a piece needs as it lies, without rounding to marks.
 pub(super) fn bare_room_of(piece: &CutPiece, lie: Lie, width: Within) -> Option<Room> {
     room(&piece.shape, lie, width)
 }
 
-/// The room that a shape needs as it lies; none where it is no shape. `width` is that of the goods.
+/// The room that a shape needs as it lies; `None` if it is not a shape. `width` is that of the goods.
 fn room(shape: &Shape, lie: Lie, width: Within) -> Option<Room> {
     if let Shape::FullWidth { along } = shape {
         return (lie == Lie::Along).then_some(Room { along: Within::of(along.steps())?, across: width });

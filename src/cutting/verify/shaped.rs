@@ -1,4 +1,4 @@
-//! Cuts in their places, shaped ones with their true outlines: which shapes are any, and which cuts overlap.
+//! Cuts in their places, shaped ones with their true outlines: which outlines are valid, and which cuts overlap.
 //!
 //! Never here: how an outline is made from a shape, exact tests on outlines.
 
@@ -25,19 +25,18 @@ pub(super) fn is_shape(shape: &Shape) -> bool {
     corners.is_some_and(|corners| corners.len() > 2 && !crosses_itself(corners))
 }
 
-/// The outlines of shaped pieces in each way they lie.
+/// The outlines of shaped pieces for each way they lie, each made once.
 pub(super) struct Outlines<'a> {
     pieces: &'a [CutPiece],
     known: BTreeMap<(usize, u8, bool, bool), Option<Arc<Outline>>>,
 }
 
 impl<'a> Outlines<'a> {
-    /// Of these pieces.
     pub(super) fn of(pieces: &'a [CutPiece]) -> Self {
         Self { pieces, known: BTreeMap::new() }
     }
 
-    /// The outline of a cut; none where it is the rectangle between its marks.
+    /// The outline of a cut; `None` if it is the rectangle between its marks.
     fn outline(&mut self, cut: &Cut) -> Option<Arc<Outline>> {
         let piece = self.pieces.get(cut.entry)?;
         let shaped = match *piece.shape {
@@ -64,14 +63,14 @@ pub(super) struct Laid<'a> {
     pub(super) cut: &'a Cut,
     /// The room between its marks.
     pub(super) patch: Patch,
-    /// Its outline, where it is not that whole room.
+    /// Its outline, if that is not the whole room.
     pub(super) outline: Option<Arc<Outline>>,
-    /// How far across its outline begins after its room does.
+    /// Distance across from the start of its room to its outline.
     shift: i64,
 }
 
 impl<'a> Laid<'a> {
-    /// A cut between its marks on a length of a width.
+    /// A cut between its marks on a length of this width.
     pub(super) fn of(cut: &'a Cut, patch: Patch, width: i64, outlines: &mut Outlines<'_>) -> Self {
         let outline = outlines.outline(cut);
         let spare = outline.as_ref().map_or(0, |outline| patch.across_to - patch.across_from - outline.across);
@@ -83,17 +82,17 @@ impl<'a> Laid<'a> {
         Self { cut, patch, outline, shift }
     }
 
-    /// Whether the two are judged by their outlines and not by the room round them.
+    /// Whether the two are judged by their outlines and not by their rooms.
     pub(super) fn is_shaped_beside(&self, other: &Self) -> bool {
         self.outline.is_some() || other.outline.is_some()
     }
 
-    /// Whether the two cuts take the same place.
+    /// Whether the outlines of the two cuts overlap.
     pub(super) fn overlaps(&self, other: &Self) -> bool {
         overlap(&self.corners(self.patch), &other.corners(self.patch))
     }
 
-    /// Its corners, counted from the low corner of a patch.
+    /// Its corners, relative to the low corner of a patch.
     fn corners(&self, base: Patch) -> Vec<Corner> {
         let (along, across) = (self.patch.from - base.from, self.patch.across_from - base.across_from);
         let moved =
@@ -109,7 +108,7 @@ impl<'a> Laid<'a> {
     }
 }
 
-/// Whether it lies on the half of folded cloth that is farther from where marks across begin.
+/// Whether it lies on the far half of folded cloth; marks across begin at the near half.
 pub(super) fn is_farther(patch: Patch, width: i64) -> bool {
     2 * patch.across_from >= width - 1
 }

@@ -1,8 +1,8 @@
-//! Whether a length comes apart by straight cuts from edge to edge: across the whole width into rows, along each row
-//! into columns, across each column into pieces, which are trimmed at their sides.
+//! Checks that a length comes apart by straight cuts from edge to edge: across the whole width into rows, along each
+//! row into columns, across each column into pieces, which are trimmed at their sides.
 //!
-//! Rows and columns are as fine as they can be; if coarser ones came apart, so would these. Shaped pieces count as the
-//! rectangles round them.
+//! Rows and columns are as fine as possible; if coarser ones came apart, so would these. Shaped pieces count as their
+//! bounding rectangles.
 //!
 //! Never here: whether cuts overlap.
 
@@ -21,7 +21,7 @@ pub(super) fn check(used: &StockUse, laid: &[Laid<'_>], width: i64, faults: &mut
     }
 }
 
-/// What lies on either layer, seen from the near half, in half nanometres across: cuts go through both layers.
+/// The cuts of both layers as seen from the near half, in half nanometres across: a cut goes through both layers.
 fn halves(laid: &[Laid<'_>], width: i64) -> Vec<Patch> {
     let mut boxes: Vec<Patch> = laid
         .iter()
@@ -56,7 +56,7 @@ fn first_row_not_straight(boxes: Vec<Patch>) -> Option<i64> {
     None
 }
 
-/// The groups between which one line passes clear of all.
+/// Groups that straight lines can separate without touching any box.
 fn apart(mut boxes: Vec<Patch>, reach: impl Fn(&Patch) -> (i64, i64)) -> Vec<Vec<Patch>> {
     boxes.sort_by_key(&reach);
     let mut groups: Vec<Vec<Patch>> = Vec::new();
@@ -91,11 +91,11 @@ mod tests {
     fn three_stages_are_enough_and_a_pinwheel_is_not_straight() {
         assert!(straight(&[]));
         assert!(straight(&[[0, 3, 0, 2], [0, 2, 2, 4], [2, 3, 2, 3], [3, 5, 0, 4]]));
-        // Five squares round a middle one: no cut goes from edge to edge.
+        // Four rectangles round a middle square: no cut goes from edge to edge.
         assert!(!straight(&[[0, 2, 0, 1], [0, 1, 1, 3], [1, 3, 2, 3], [2, 3, 0, 2], [1, 2, 1, 2]]));
         // Trimmed at the sides of its column, on either side.
         assert!(straight(&[[0, 2, 0, 3], [2, 4, 1, 2], [4, 6, 2, 3], [0, 6, 3, 5]]));
-        // In one column two side by side: that would be a fourth stage.
+        // Two side by side in one column: that would be a fourth stage.
         assert!(!straight(&[[0, 2, 0, 3], [2, 4, 0, 1], [2, 4, 1, 3], [0, 4, 3, 5], [0, 4, 3, 4]]));
         assert!(!straight(&[[0, 2, 0, 3], [2, 4, 0, 1], [2, 4, 1, 3], [0, 3, 3, 5], [3, 4, 3, 5]]));
     }

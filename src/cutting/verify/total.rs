@@ -1,4 +1,4 @@
-//! Do the plan's totals come to what its cuts come to?
+//! Checks that the plan's totals match its cuts.
 //!
 //! Never here: single cuts.
 
@@ -49,7 +49,7 @@ pub(super) fn check(plan: &CuttingPlan, task: &CuttingTask<'_>, faults: &mut Fau
     }
 }
 
-/// The price of every length taken up, to a ten-thousandth; none where one has none.
+/// Whether the cost is the price of all lengths used, to a ten-thousandth, or `None` if one of them has no price.
 fn is_cost_right(plan: &CuttingPlan, task: &CuttingTask<'_>) -> bool {
     let prices = plan.uses.iter().map(|used| match used.source {
         StockSource::Shelf { entry, .. } => task.stock.get(entry)?.price.map(Money::steps),
@@ -57,7 +57,7 @@ fn is_cost_right(plan: &CuttingPlan, task: &CuttingTask<'_>) -> bool {
     });
     match (plan.cost, prices.sum::<Option<f64>>()) {
         (Some(cost), Some(prices)) => (cost.steps() - prices).abs() <= 1.0,
-        // Nothing is taken up: whether that costs nothing or is not reckoned is the same.
+        // If no length is used, no cost is as right as a cost of zero.
         (None, priced) => priced.is_none() || plan.uses.is_empty(),
         (Some(_), None) => false,
     }

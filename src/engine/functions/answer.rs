@@ -1,6 +1,6 @@
-//! How the code of an entry asks for its arguments and gives its answer.
+//! Helpers with which the code of a function reads its arguments and returns its result.
 //!
-//! The one place where an error of the trade's formulas becomes a problem with a call. Never here: formulas.
+//! The only place where an error of a trade formula becomes an error of a script call. Never here: formulas.
 
 use crate::body::BodyError;
 use crate::engine::function::{Arguments, LENGTH};
@@ -9,19 +9,19 @@ use crate::engine::value::Value;
 use crate::quantity::{Dimension, Length, Liked, Quantity, Style, Unit, number};
 use crate::textile::TextileError;
 
-/// For what the trade does and no source was found to state.
+/// Source of common practice for which no published source was found.
 pub(in crate::engine) const COMMON: &str = "common practice, no source";
 
-/// For what follows from the shape of the thing.
+/// Source of functions that follow from geometry alone.
 pub(super) const GEOMETRY: &str = "plain geometry, no published source";
 
-/// For sums.
+/// Source of plain arithmetic.
 pub(super) const ARITHMETIC: &str = "arithmetic";
 
 type Formula<T> = Result<T, TextileError>;
 type FunctionResult = Result<Value, ScriptError>;
 
-/// A measure. A length is shown in the unit of the first length that was given.
+/// Returns a measure; a length is shown in the unit of the first length passed.
 pub(super) fn measure(a: &Arguments<'_>, style: &Style, result: Formula<impl Into<Quantity>>) -> FunctionResult {
     let quantity: Quantity = result.map_err(|error| problem(a, style, &error))?.into();
     let first = a.first_of(LENGTH).map(Quantity::liked).filter(|liked| liked.length.is_some());
@@ -32,7 +32,7 @@ pub(super) fn measure(a: &Arguments<'_>, style: &Style, result: Formula<impl Int
     .into())
 }
 
-/// Several lengths, each shown in the unit of the first length that was given.
+/// Returns several lengths, each shown in the unit of the first length passed.
 pub(super) fn lengths(
     a: &Arguments<'_>,
     style: &Style,
@@ -43,39 +43,39 @@ pub(super) fn lengths(
     list.collect::<Result<_, _>>().map(Value::List)
 }
 
-/// A whole number of things.
+/// Returns a whole number.
 pub(super) fn count(a: &Arguments<'_>, style: &Style, result: Formula<i64>) -> FunctionResult {
     result.map(Value::Whole).map_err(|error| problem(a, style, &error))
 }
 
-/// A yes or no.
+/// Returns a yes or no.
 pub(super) fn flag(a: &Arguments<'_>, style: &Style, result: Formula<bool>) -> FunctionResult {
     result.map(Value::Flag).map_err(|error| problem(a, style, &error))
 }
 
-/// A plain number.
+/// Returns a plain number.
 pub(super) fn ratio(a: &Arguments<'_>, style: &Style, result: Formula<f64>) -> FunctionResult {
     result.map(|ratio| Quantity::number(ratio).into()).map_err(|error| problem(a, style, &error))
 }
 
-/// A share of the whole, shown in per cent.
+/// Returns a share, shown in per cent.
 pub(super) fn per_cent(a: &Arguments<'_>, style: &Style, result: Formula<f64>) -> FunctionResult {
     let share = result.map_err(|error| problem(a, style, &error))?;
     Ok(Quantity::number(share).liking(Liked::unit(Unit::Percent)).into())
 }
 
-/// A length that is none where it was left out.
+/// A length argument; zero if it was left out.
 pub(super) fn length_or_none(a: &Arguments<'_>, index: usize) -> Result<Length, ScriptError> {
     if a.get(index).is_some() { a.length(index) } else { Ok(Length::ZERO) }
 }
 
-/// A number with a usual value.
+/// A number argument with a default.
 pub(super) fn number_or(a: &Arguments<'_>, index: usize, usual: f64) -> Result<f64, ScriptError> {
     if a.get(index).is_some() { a.number(index) } else { Ok(usual) }
 }
 
-/// A share that leaves something. What is written without its sign and comes to the whole or more is
-/// questioned: `8` for `8 %` would turn up as eight times the cloth.
+/// A share argument below the whole. Without `%`, 1 or more is an error: `8` for `8 %` would mean eight times the
+/// cloth.
 pub(super) fn share(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f64, ScriptError> {
     match unsigned(a, index)? {
         (share, true) if number::snapped(share) >= 1.0 => Err(meant_per_cent(a, index, style, share)),
@@ -83,7 +83,7 @@ pub(super) fn share(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f6
     }
 }
 
-/// A share that may be the whole.
+/// A share argument up to the whole. Without `%`, more than 1 is an error.
 pub(super) fn share_or_whole(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f64, ScriptError> {
     match unsigned(a, index)? {
         (share, true) if number::snapped(share) > 1.0 => Err(meant_per_cent(a, index, style, share)),
@@ -91,7 +91,7 @@ pub(super) fn share_or_whole(a: &Arguments<'_>, index: usize, style: &Style) -> 
     }
 }
 
-/// A share on top of the whole, which may be more than all of it: then it is written with its sign.
+/// A share added to the whole, which may exceed it, but only with `%`: a bare 1 or more is an error.
 pub(super) fn share_on_top(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f64, ScriptError> {
     let (share, unsigned) = unsigned(a, index)?;
     if !unsigned || number::snapped(share) < 1.0 {
@@ -104,12 +104,12 @@ pub(super) fn share_on_top(a: &Arguments<'_>, index: usize, style: &Style) -> Re
         .marking(Marked::Argument(index)))
 }
 
-/// A share on top of the whole, with a usual value.
+/// A share added to the whole, with a default.
 pub(super) fn share_on_top_or(a: &Arguments<'_>, index: usize, style: &Style, usual: f64) -> Result<f64, ScriptError> {
     if a.get(index).is_some() { share_on_top(a, index, style) } else { Ok(usual) }
 }
 
-/// A share, and whether it was written without its sign.
+/// A share, and whether it was written without `%`.
 fn unsigned(a: &Arguments<'_>, index: usize) -> Result<(f64, bool), ScriptError> {
     let given = a.quantity(index)?;
     Ok((given.plain()?, given.liked().named != Some(Unit::Percent)))
@@ -123,7 +123,7 @@ fn meant_per_cent(a: &Arguments<'_>, index: usize, style: &Style, share: f64) ->
         .marking(Marked::Argument(index))
 }
 
-/// What a formula could not answer, in the workshop's own units, marking the argument it names.
+/// Turns the error of a formula into a script error in the workshop's units, marking the argument it names.
 pub(super) fn problem(a: &Arguments<'_>, style: &Style, error: &TextileError) -> ScriptError {
     let index = named(error).iter().find_map(|name| a.named(name));
     let given = index.and_then(|index| a.quantity(index).ok());
@@ -132,13 +132,13 @@ pub(super) fn problem(a: &Arguments<'_>, style: &Style, error: &TextileError) ->
     ScriptError::of(&error, style).marking(marked)
 }
 
-/// What a table of bodies could not answer, marking the argument it names.
+/// Turns the error of a body table into a script error, marking the argument it names.
 pub(super) fn body_problem(a: &Arguments<'_>, style: &Style, error: &BodyError) -> ScriptError {
     let marked = a.named(error.argument()).map_or(Marked::Whole, Marked::Argument);
     ScriptError::of(error, style).marking(marked)
 }
 
-/// The argument an error is about, by the names it may go by.
+/// The possible names of the argument an error is about.
 fn named(error: &TextileError) -> &[&'static str] {
     match error {
         TextileError::NoNumber { argument }
@@ -155,12 +155,12 @@ fn named(error: &TextileError) -> &[&'static str] {
         TextileError::RollTooShort { .. } => &["put_up"],
         TextileError::SpaceNeedsTwo => &["count"],
         TextileError::NotAWage { .. } => &["wage"],
-        // What is too large or unlike comes of all the arguments together.
+        // Overflow and unlike dimensions come from all the arguments together.
         _ => &[],
     }
 }
 
-/// A plain number loses its sign of per cent on the way into a formula; the error says it as it was typed.
+/// Gives the number in an error back its `%`, which it lost on the way into the formula.
 fn as_given(mut error: TextileError, typed: Quantity) -> TextileError {
     if let TextileError::NotPositive { given, .. }
     | TextileError::Negative { given, .. }
@@ -174,7 +174,7 @@ fn as_given(mut error: TextileError, typed: Quantity) -> TextileError {
     error
 }
 
-/// An argument's name as it is said: `mark_up` is "mark up".
+/// An argument's name in words: `mark_up` is "mark up".
 fn spoken(name: &str) -> String {
     name.replace('_', " ")
 }

@@ -10,7 +10,7 @@ const CUT_WIDTH: Parameter = Parameter::new("cut_width", LENGTH);
 const USABLE_WIDTH: Parameter = Parameter::new("usable_width", LENGTH);
 const ALLOWANCE: Parameter = Parameter::new("allowance", LENGTH);
 
-/// Share lost in joins and corners where none is given.
+/// Default share lost in joins and corners.
 const USUAL_LOSS: f64 = 0.1;
 
 /// Folds of a binding whose edges are turned in on both sides.

@@ -6,7 +6,7 @@ use crate::textile::headings;
 
 const TOPIC: &str = "headings";
 
-/// Ease round a rod where none is given.
+/// Default ease round a rod.
 const USUAL_EASE: f64 = 0.2;
 
 /// The functions of this topic.

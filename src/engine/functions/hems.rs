@@ -1,4 +1,4 @@
-//! Hems, turnings and shrinkage: what is added to a finished size before it is cut.
+//! Hems, turnings and shrinkage: what a cut size adds to the finished size.
 
 use super::answer::{COMMON, measure, per_cent, share};
 use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};

@@ -1,6 +1,6 @@
 //! One answer from several values, such as the cells of a column.
 //!
-//! A blank among them is never passed over in silence: a total without it would look like the whole.
+//! A blank is never skipped silently: a total without it would look complete.
 
 use super::answer::COMMON;
 use crate::engine::function::{Arguments, Example, Formula, Function, Parameter, ParameterKind};
@@ -100,7 +100,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
 
 type FunctionResult<T> = Result<T, ScriptError>;
 
-/// The items that are there; whoever asks for them says so, and no blank is passed over in silence.
+/// Returns the items that are not blank: the only, and explicit, way to skip blanks.
 fn without_blanks(a: &Arguments<'_>) -> FunctionResult<Value> {
     let Some(Value::List(items)) = a.get(0) else {
         let problem = ScriptError::new("without_blanks is asked of a column, and this is none");
@@ -109,7 +109,7 @@ fn without_blanks(a: &Arguments<'_>) -> FunctionResult<Value> {
     Ok(Value::List(items.iter().filter(|item| **item != Value::Blank).cloned().collect()))
 }
 
-/// The items as quantities of one dimension, counted from 1 as rows are.
+/// Returns the items as quantities of one dimension; errors number them from 1, like rows.
 fn quantities(a: &Arguments<'_>, word: &str) -> FunctionResult<Vec<Quantity>> {
     let refused =
         |message: String, hint: &str| Err(ScriptError::new(message).hinting(hint).marking(Marked::Argument(0)));
@@ -147,7 +147,7 @@ fn total(a: &Arguments<'_>, word: &str) -> FunctionResult<Value> {
     }
     let total = sum(&quantities)?;
     let total = if total.dimension() == Dimension::MONEY { rounding::to_the_cent(total)? } else { total };
-    // The largest amounts leave the range when they are counted in cents.
+    // Counting the largest amounts in cents overflows.
     if total.steps().is_finite() { Ok(total.into()) } else { Err(QuantityError::OutOfRange.into()) }
 }
 
@@ -158,7 +158,7 @@ fn average(a: &Arguments<'_>, word: &str) -> FunctionResult<Value> {
     Ok(Quantity::from_steps(each, total.dimension()).liking(total.liked()).into())
 }
 
-/// The item that is more, or less, than all before it.
+/// Returns the first item that is `better` than all others.
 fn chosen(a: &Arguments<'_>, word: &str, better: fn(std::cmp::Ordering) -> bool) -> FunctionResult<Value> {
     let quantities = quantities(a, word)?;
     let mut best: Option<(Quantity, &Value)> = None;

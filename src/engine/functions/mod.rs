@@ -80,12 +80,12 @@ pub fn all() -> impl Iterator<Item = &'static Function> {
     TOPICS.iter().copied().flatten()
 }
 
-/// The functions of each topic, in the order help lists them; the name of a topic is in its entries.
+/// The functions of each topic, in the order help lists them; each entry holds the name of its topic.
 pub fn topics() -> impl Iterator<Item = &'static [Function]> {
     TOPICS.iter().copied()
 }
 
-/// The function of a name.
+/// The function called `name`.
 pub fn named(name: &str) -> Option<&'static Function> {
     static BY_NAME: LazyLock<BTreeMap<&str, &'static Function>> =
         LazyLock::new(|| all().map(|function| (function.name, function)).collect());

@@ -146,7 +146,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             }
             let parts = rounding::whole_ones(amount.per(part)?.plain()?).ok_or(QuantityError::OutOfRange)?;
             let left = amount.minus(part.times(Quantity::number(number::from_whole(parts)))?)?;
-            // Noise below a whole number of parts must not leave a sliver, nor a negative one.
+            // Float noise must not leave a sliver of a part, let alone a negative one.
             let clean = if number::is_near(left.per(part)?.plain()?, 0.0) {
                 Quantity::from_steps(0.0, left.dimension()).liking(left.liked())
             } else {

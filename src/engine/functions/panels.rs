@@ -10,7 +10,7 @@ const FLAT: Parameter = Parameter::new("flat", LENGTH);
 const USABLE_WIDTH: Parameter = Parameter::new("usable_width", LENGTH);
 const SEAM: Parameter = Parameter::new("seam", LENGTH);
 
-/// The words of [`Widths::WORDS`], without what they stand for.
+/// The words of [`Widths::WORDS`], without their values.
 const JOINS: &[&str] = {
     let [(whole, _), (half, _)] = Widths::WORDS;
     &[whole, half]

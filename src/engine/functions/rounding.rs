@@ -1,4 +1,4 @@
-//! Rounding to a step that is asked for by name.
+//! Rounding to a given step.
 
 use super::answer::{ARITHMETIC, problem};
 use crate::engine::function::{Arguments, Example, Formula, Function, Parameter, ParameterKind};
@@ -62,11 +62,11 @@ pub(super) const FUNCTIONS: &[Function] = &[
 
 type Rounding = fn(Quantity, Quantity) -> Result<Quantity, TextileError>;
 
-/// A plain number that comes out whole can count things.
+/// Rounds to a step; a plain result that is whole becomes a count.
 fn stepped(a: &Arguments<'_>, style: &Style, rounding: Rounding) -> Result<Value, ScriptError> {
     let rounded = rounding(a.quantity(0)?, a.quantity(1)?).map_err(|error| {
         let problem = problem(a, style, &error);
-        // The step is what does not fit the amount.
+        // The step is the argument that does not fit the amount.
         if matches!(error, TextileError::Sum(_)) { problem.marking(Marked::Argument(1)) } else { problem }
     })?;
     let plain = rounded.plain().ok().filter(|_| rounded.liked().named.is_none());

@@ -1,5 +1,6 @@
-//! Labels and rules: on which side of a rule's limit a figure falls, for someone who has a test report or a
-//! garment before her. It is the rule's class each time, never a word on safety.
+//! Labels and rules: on which side of a rule's limit a figure from a test report or a garment falls.
+//!
+//! Answers give the rule's class, never a statement on safety.
 
 use super::answer::{count, flag, measure, problem, share_or_whole};
 use crate::engine::function::{AREA, Example, Formula, Function, LENGTH, Parameter, ParameterKind, TIME};

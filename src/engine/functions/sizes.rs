@@ -1,4 +1,4 @@
-//! Sizes of bodies and the limits that rules print, each labelled as what it is and none as a size chart.
+//! Body sizes and the limits printed in rules, each labelled as what it is, none as a size chart.
 
 use super::answer::{body_problem, share};
 use crate::body::garment_limit::{self, Place, SIZES};
@@ -151,7 +151,7 @@ fn answer(
     found.map(|length| Quantity::from(length).into()).map_err(|error| body_problem(a, style, &error))
 }
 
-/// The words were checked against the entry, so one that is not known cannot come here; it is said all the same.
+/// Unwraps a word that was already checked against its parameter; an unknown one, though impossible, is an error.
 fn known<T>(found: Option<T>, word: &str) -> Result<T, ScriptError> {
     found.ok_or_else(|| ScriptError::new(format!("“{word}” is not known here")))
 }

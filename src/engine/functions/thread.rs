@@ -14,7 +14,7 @@ const TABLE: &str =
 const PULLED_OUT: &str = "American & Efird, Estimating Thread Consumption";
 const BY_GEOMETRY: &str = "articles on textileblog.com and in textile education, which differ on the overedge";
 
-/// What is usually added for ends and breaks.
+/// Default share added for ends and breaks.
 const USUAL_WASTE: f64 = 0.15;
 
 const CLASSES: [&str; STITCH_CLASSES.len()] = numbers(&STITCH_CLASSES);
@@ -84,7 +84,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         ],
         source: PULLED_OUT,
         code: |a, s| {
-            // How it is split does not change how much it is in all.
+            // The split between needles and bobbin does not change the total.
             let used = thread::thread_at(a.number(0)?, 1.0, a.length(1)?, share_on_top_or(a, 2, s, USUAL_WASTE)?);
             measure(a, s, used.map(|used| used.total))
         },
@@ -222,7 +222,7 @@ fn by_ratio(a: &Arguments<'_>, style: &Style) -> Result<Used, ScriptError> {
     Ok(thread::thread_at(ratio, needle_share, a.length(2)?, share_on_top_or(a, 3, style, USUAL_WASTE)?))
 }
 
-/// The numbers of the stitch classes, so that the table of classes is kept in one place.
+/// The numbers of the stitch classes, taken from the one table of classes.
 const fn numbers<const N: usize>(classes: &[StitchClass; N]) -> [&'static str; N] {
     let mut numbers = [""; N];
     let mut from: &[StitchClass] = classes;

@@ -83,7 +83,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
     },
 ];
 
-/// An argument that is a list of lengths and of nothing else.
+/// A list argument whose items must all be lengths.
 fn list_of_lengths(a: &Arguments<'_>, index: usize, word: &str) -> Result<Vec<Length>, ScriptError> {
     let length = |value: &Value| value.quantity().filter(|quantity| quantity.dimension() == Dimension::LENGTH);
     let found: Option<Vec<Length>> =

@@ -1,4 +1,4 @@
-//! What cloth weighs, and how much of it lies on the scales.
+//! The weight of cloth, and the length of cloth by its weight.
 
 use super::answer::{ARITHMETIC, measure};
 use crate::engine::function::{AREA, Example, Formula, Function, LENGTH, MASS, Parameter, ParameterKind};
@@ -88,7 +88,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
     },
 ];
 
-/// Ounces by the square yard, or grams by the square metre, whatever the sample was measured in.
+/// Shows a weight in ounces per square yard if its mass is in inch-system units, else in grams per square metre.
 fn as_the_trade_writes_it(weight: Quantity) -> Quantity {
     let inch = weight.liked().mass.is_some_and(|unit| unit.system() == System::Inch);
     let (length, mass) = if inch { (Unit::Yard, Unit::Ounce) } else { (Unit::Metre, Unit::Gram) };

@@ -1,4 +1,4 @@
-//! Filters: which rows are kept, what is refused and where it is marked.
+//! Filters: which rows are kept, which lines are rejected, and what the errors mark.
 
 use super::*;
 use crate::engine::limits::{Limits, StopFlag};
@@ -145,7 +145,7 @@ fn long(rows: i64) -> TableObject {
 fn the_limits_of_a_line_hold_for_a_row_and_a_stop_for_the_whole() {
     let stop = StopFlag::default();
     let host = host(StopFlag::clone(&stop));
-    // Two hundred operations and more for each row, and a million for a line.
+    // Over 200 operations per row; the limit is a million per line.
     let condition = "[1, 2, 3, 4, 5, 6, 7, 8, 9, 10].map(|x| x * 2 + n).filter(|x| x > 1).map(|x| x + n).len() >= 0";
     let filter = Filter::compile(&host, &format!("long where {condition} && n >= 10")).unwrap();
     let mut scope = Scope::new();

@@ -1,4 +1,4 @@
-//! Members of tables and tickets, their words, and that every table of an order reads back from its file.
+//! Members of tables and tickets, their words, and the round trip of every table of an order through its file.
 
 use super::*;
 use crate::cutting::Planner;
@@ -138,7 +138,7 @@ fn an_order_without_a_price_says_so() {
     let bare =
         order("gathered_skirt", &[("waist", "24 in"), ("skirt", "20 in"), ("top", "band"), ("cloth", "any 36 in")]);
     let shown = answer(&bare, "first.price");
-    // The demo's rates give a price to the work alone; where nothing has one, the member says why.
+    // The demo's rates put a price on labour alone; if nothing has a price, the member says why.
     assert_eq!(bare.order().price().unwrap().is_none(), shown.starts_with("the ticket has no price"), "{shown}");
     let workshop = Arc::new(Workshop::default());
     let without = WorkshopOrder::new(bare.ticket().clone(), workshop, &Style::default(), Planner::default()).unwrap();
@@ -146,8 +146,9 @@ fn an_order_without_a_price_says_so() {
     assert!(shown.starts_with("the ticket has no price: nothing in the order has one"), "{shown}");
 }
 
-/// What a cell is worth in its column: a count and a number, and a text of digits and the count it reads
-/// back as, are the same; decimals are as near as they were written, a billionth of their size.
+/// Whether a cell reads back as what was written. A count and a number, and a text and the count, amount or
+/// flag it reads back as, are the same; amounts may differ by a billionth of their size or a thousandth of a
+/// base step.
 fn same(written: &Cell, read: &Cell) -> bool {
     let value = |cell: &Cell| match cell {
         Cell::Count(count) => Some(Quantity::number(number::from_whole(*count))),
@@ -176,18 +177,18 @@ fn same_kind(written: &Table, read: &Table, at: usize) -> bool {
     let cells = || written.rows().iter().map(|row| &row[at]);
     let blank = cells().all(Cell::is_blank);
     match (left, right) {
-        // `yd in` is counted in yards in a file.
+        // A file counts `yd in` in yards.
         (ColumnKind::Quantity(left), ColumnKind::Quantity(right)) => left.counted_in('$') == right.counted_in('$'),
-        // Texts that are all digits, amounts of one kind, yes or no read back as those; cell by cell they are
-        // held to be the same.
+        // Texts that are all digits, amounts of one kind, or yes and no read back as those; `same` compares
+        // them cell by cell.
         (ColumnKind::Text, _) => true,
         (ColumnKind::Count | ColumnKind::Number | ColumnKind::Flag, ColumnKind::Text) => blank,
         (left, right) => left == right,
     }
 }
 
-/// Texts that are amounts, "1 yd 28 1/2 in" and "1" of what is bought, are refused as unlike until their
-/// heading says that they are texts; nothing else of an order may be refused.
+/// Marks the columns that were refused as texts. Texts that are amounts, "1 yd 28 1/2 in" and "1" of what is
+/// bought, are refused as unlike until their heading says so; nothing else of an order may be refused.
 fn as_texts(table: &Table, file: &str, faults: &[crate::table::TableFileError]) -> Table {
     for fault in faults {
         let (_, column) = table.column(fault.column.as_deref().unwrap_or_default()).unwrap();

@@ -1,4 +1,4 @@
-//! What may stand at the cursor of a line that is being typed, by the forms of its verb.
+//! The slots at the cursor of a line that is being typed, by the forms of its verb.
 
 use super::reading::{behind_keyword, clause_starts, divided};
 use super::{Form, Part, Slot, Verb};
@@ -6,19 +6,19 @@ use super::{Form, Part, Slot, Verb};
 /// A slot that the word at the cursor may belong to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct AtCursor {
-    /// What may stand there; of clauses, the word of one.
+    /// The slot; for clauses, the word is that of a clause.
     pub slot: Slot,
-    /// Some of what fills the slot stands before the word.
+    /// Whether part of the slot is typed before the word.
     pub begun: bool,
 }
 
 impl Verb {
-    /// What the word at the end of `rest` may be, by the forms that are listed.
+    /// The slots that the word at the end of `rest` may belong to, by the listed forms.
     pub fn at_cursor(&self, rest: &str) -> Vec<AtCursor> {
         self.found(self.forms.iter().filter(|form| form.listed), rest)
     }
 
-    /// Whether a line that begins so can be ended in one of the verb's forms.
+    /// Whether `rest` can be continued to a line of one of the verb's forms.
     pub fn may_begin(&self, rest: &str) -> bool {
         let word = last_word(rest);
         let goes_on = |at: &AtCursor| match at.slot {
@@ -43,7 +43,7 @@ impl Verb {
         slots
     }
 
-    /// Goes past the keywords that stand in `before`.
+    /// Skips the keywords in `before` and adds the slots that may follow.
     fn look(&self, parts: &[Part], before: &str, found: &mut Vec<AtCursor>) {
         let nothing_yet = before.trim().is_empty();
         match (parts, divided(parts)) {
@@ -68,7 +68,8 @@ impl Verb {
     }
 }
 
-/// Among values that no keyword divides, the first is one word unless it is a sum, and the second the rest.
+/// Adds the slots of values with no keyword between them: the first is one word unless it holds sums or any
+/// words, and the second is the rest.
 fn look_at_values(values: &[Part], before: &str, found: &mut Vec<AtCursor>) {
     let begun = !before.trim().is_empty();
     let (Some(first), second) = (values.first(), values.get(1)) else { return };
@@ -93,7 +94,7 @@ fn look_at_values(values: &[Part], before: &str, found: &mut Vec<AtCursor>) {
     }
 }
 
-/// What is typed behind the last blank.
+/// The text after the last space.
 fn last_word(rest: &str) -> &str {
     rest.rsplit(char::is_whitespace).next().unwrap_or_default()
 }

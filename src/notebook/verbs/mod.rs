@@ -1,7 +1,7 @@
-//! The verbs a line may begin with, as data: the ways to write each, what may stand where, help, an example.
+//! The verbs a line may begin with, as data: forms, slots, help and an example of each.
 //!
-//! Reading a line into its arguments, completion, hints, help, README's list and what is said of a line that
-//! misses something are all drawn from [`VERBS`]. Never here: what a verb does.
+//! Arguments, completion, hints, help, README's list and the errors for incomplete lines all derive from
+//! [`VERBS`]. Never here: what a verb does.
 
 mod cursor;
 mod reading;
@@ -23,80 +23,81 @@ pub struct Verb {
     pub forms: &'static [Form],
     /// What it does, in one line.
     pub summary: &'static str,
-    /// What is said of a line that misses something.
+    /// The error for an incomplete line.
     pub lacks: Option<Lack>,
-    /// For the prompt alone: a page may come by mail, and neither writes a file nor changes itself.
+    /// Whether it works only at the prompt: a page may come by mail, so its lines neither write a file nor
+    /// change the page.
     pub only_typed: bool,
-    /// The one line of help of the command of this name; none where the command line has none.
+    /// The one-line help of the command of this name; `None` if the command line has none.
     pub command: Option<&'static str>,
-    /// Lines that are typed one after the other, the last of them this verb.
+    /// Lines that are typed one after the other; the last one begins with this verb.
     pub example: &'static [&'static str],
-    /// What the last line of the example shows, in the demo workshop.
+    /// What the last line of the example shows in the demo workshop.
     pub shown: &'static str,
 }
 
-/// One way to write a verb: what stands behind it, part by part.
+/// One way to write a verb: the parts after it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Form {
     /// The parts in order.
     pub parts: &'static [Part],
-    /// Help, hints and completion show it. Others are read all the same.
+    /// Whether help, hints and completion show it. Others are parsed all the same.
     pub listed: bool,
 }
 
 /// A part of a form, and how help shows it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Part {
-    /// What may stand there.
+    /// What the part may be.
     pub slot: Slot,
     /// How help shows it, such as `NAME`.
     pub shown: &'static str,
 }
 
-/// What may stand at a part of a line.
+/// What a part of a line may be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Slot {
-    /// A word that is typed as it is. Where it stands more than once, `Which` says which one counts.
+    /// A fixed word. If a line contains it more than once, `Which` says which one counts.
     Keyword(&'static str, Which),
     /// The name of a cell.
     Cell,
     /// The name of a cell that holds an order.
     Order,
-    /// A name for a new cell; a line that breaks off before it is read with an empty one.
+    /// A name for a new cell; empty if the line ends before it.
     NewCell,
-    /// Another name for a cell.
+    /// The new name of a cell.
     NewName,
     /// Names of cells, or sums of their members.
     Cells,
-    /// Sums, apart by commas.
+    /// Sums separated by commas.
     Sums,
     /// One sum, before a keyword.
     Sum,
-    /// Something that is true or false.
+    /// A sum that yields yes or no.
     Condition,
-    /// What is varied: names, each with its clauses, whose words these are.
+    /// Names to vary, each with its clauses; holds the words of the clauses.
     Varied(&'static [&'static str]),
-    /// A recipe; answers behind it are none of its name.
+    /// A recipe; answers after it are not part of its name.
     Recipe,
-    /// `input=answer …`; there may be none.
+    /// `input=answer …`; may be empty.
     Answers,
-    /// A file, in quotes if it holds a word of the form.
+    /// A file, in quotes if it contains a word of the form.
     File,
     /// A folder that files are written into.
     Folder,
-    /// A number of something: lines.
+    /// A whole number of 1 or more; holds the word for what it counts, such as lines.
     Count(&'static str),
     /// A measure with its unit, or a number.
     Measure,
-    /// A word, or a few, that help knows.
+    /// One or more words to look up in help.
     Topic,
     /// Any words.
     Words,
-    /// Clauses in any order, each behind a comma; there may be none.
+    /// Clauses in any order, each after a comma; may be empty.
     Clauses(&'static [ClauseForm]),
 }
 
-/// Which of several equal words divides a line.
+/// Which of several equal words splits a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Which {
     /// The first.
@@ -110,39 +111,39 @@ pub enum Which {
 pub struct ClauseForm {
     /// The word it begins with.
     pub word: &'static str,
-    /// What follows the word; none where the word says it all.
+    /// What follows the word; `None` if nothing does.
     pub takes: Option<Slot>,
-    /// How what follows is typed, such as `1/8 in`.
+    /// An example of what follows, such as `1/8 in`.
     pub shown: &'static str,
-    /// The form of the verb shows it. Others are read all the same.
+    /// Whether the form of the verb shows it. Others are parsed all the same.
     pub listed: bool,
 }
 
 impl ClauseForm {
-    /// `loss 1/8 in`
+    /// How the clause is typed: `loss 1/8 in`.
     pub fn form(&self) -> String {
         format!("{} {}", self.word, self.shown).trim_end().to_owned()
     }
 }
 
-/// What a line that misses something is asked, and what to type.
+/// The error for an incomplete line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Lack {
-    /// The question.
+    /// The question, which is the message.
     pub asks: &'static str,
     /// What to type instead.
     pub hint: &'static str,
 }
 
 impl Lack {
-    /// The question as a fault.
+    /// Converts it to a diagnostic.
     pub fn fault(self) -> Diagnostic {
         Diagnostic::new(self.asks).hinting(self.hint)
     }
 }
 
 impl Slot {
-    /// Sums stand there, in which a text may begin anywhere.
+    /// Whether it holds sums, in which a text may begin anywhere.
     fn holds_sums(self) -> bool {
         matches!(self, Self::Cells | Self::Sums | Self::Condition | Self::Varied(_))
     }
@@ -164,7 +165,7 @@ impl Form {
 }
 
 impl Verb {
-    /// How it is written: `open FILE, or open left`.
+    /// How the verb is written, by its listed forms: `open FILE, or open left`.
     pub fn form(&self) -> String {
         let forms: Vec<String> = self.listed().map(|form| form.shown(self.name)).collect();
         match forms.as_slice() {
@@ -174,7 +175,7 @@ impl Verb {
         }
     }
 
-    /// What is said of a line that misses something, as a fault.
+    /// Returns the error for an incomplete line.
     pub fn lacking(&self) -> Diagnostic {
         match self.lacks {
             Some(lack) => lack.fault(),
@@ -183,7 +184,7 @@ impl Verb {
         }
     }
 
-    /// What to type where a line misses something.
+    /// Returns the hint for an incomplete line; may be empty.
     pub fn hint(&self) -> &'static str {
         self.lacks.map_or("", |lack| lack.hint)
     }
@@ -194,7 +195,7 @@ impl Verb {
         if sums { Quotes::Anywhere } else { Quotes::InAnswers }
     }
 
-    /// Whether it takes answers to what a recipe asks.
+    /// Whether it takes answers to the questions of a recipe.
     pub fn takes_answers(&self) -> bool {
         self.parts().any(|part| part.slot == Slot::Answers)
     }
@@ -208,7 +209,7 @@ impl Verb {
     }
 }
 
-/// The verb of a name.
+/// Finds a verb by its name.
 pub fn named(name: &str) -> Option<&'static Verb> {
     VERBS.iter().find(|verb| verb.name == name)
 }
@@ -218,13 +219,13 @@ pub fn names() -> impl Iterator<Item = &'static str> {
     VERBS.iter().map(|verb| verb.name)
 }
 
-/// Whether a line is for the prompt alone: on a page nothing writes a file.
+/// Whether a line works only at the prompt: on a page nothing writes a file.
 pub fn only_typed(verb: &str, rest: &str) -> bool {
     let folder = |verb: &Verb| verb.read(rest).is_ok_and(|arguments| arguments.fills_folder());
     named(verb).is_some_and(|verb| verb.only_typed || folder(verb))
 }
 
-/// What a line of a verb that misses something is asked, and what to type.
+/// Returns the error for an incomplete line of a verb.
 pub fn lacking(verb: &str) -> Diagnostic {
     named(verb).map_or_else(|| Diagnostic::new(format!("there is no verb {verb}")), Verb::lacking)
 }

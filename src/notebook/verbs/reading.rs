@@ -1,4 +1,4 @@
-//! A line of a verb read into its arguments, by the verb's forms.
+//! Parses the line of a verb into its arguments, by the verb's forms.
 
 use super::{ClauseForm, Form, Part, Slot, Verb, Which, named};
 use crate::diagnostic::Diagnostic;
@@ -7,7 +7,7 @@ use crate::engine::tokens::{TokenKind, Tokens};
 use crate::notebook::line::{answers_of, unquoted};
 use crate::quantity::{Reading, Unit};
 
-/// What stands behind a verb, read by the form that says most about it.
+/// The arguments after a verb, by the matching form with the most keywords.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Arguments<'t> {
     /// The keywords of the form, in order.
@@ -16,18 +16,18 @@ pub struct Arguments<'t> {
     values: Vec<&'t str>,
     count: Option<usize>,
     typed: &'t str,
-    /// Inputs and answers.
+    /// Each input with its answer as typed, without quotes.
     pub answers: Vec<(String, String)>,
     /// The clauses, each at most once.
     pub clauses: Vec<Clause<'t>>,
 }
 
-/// A clause and what it says.
+/// A clause and its value.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Clause<'t> {
-    /// Which one.
+    /// The clause in the table of verbs.
     pub form: &'static ClauseForm,
-    /// What stands behind its word; files without their quotes.
+    /// The text after its word; files without their quotes.
     pub value: &'t str,
 }
 
@@ -37,7 +37,7 @@ impl<'t> Arguments<'t> {
         Self { keywords, values, count: None, typed, answers, clauses }
     }
 
-    /// The value at a place, counted from 0; empty where there is none.
+    /// The value at a place, counted from 0; empty if there is none.
     pub fn value(&self, place: usize) -> &'t str {
         self.values.get(place).copied().unwrap_or_default()
     }
@@ -47,39 +47,39 @@ impl<'t> Arguments<'t> {
         &self.values
     }
 
-    /// What stands behind the verb, as it was typed.
+    /// The text after the verb, as typed.
     pub fn typed(&self) -> &'t str {
         self.typed
     }
 
-    /// Whether nothing stands behind the verb.
+    /// Whether nothing follows the verb.
     pub fn is_empty(&self) -> bool {
         self.values.is_empty() && self.keywords.is_empty() && self.answers.is_empty() && self.clauses.is_empty()
     }
 
-    /// Whether the form with this keyword was typed.
+    /// Whether the form that was typed has this keyword.
     pub fn has(&self, keyword: &str) -> bool {
         self.keywords.contains(&keyword)
     }
 
-    /// How many; 1 where no number was typed.
+    /// The number that was typed, or 1.
     pub fn count(&self) -> usize {
         self.count.unwrap_or(1)
     }
 
-    /// What a clause says.
+    /// The value of a clause; `None` if it was not typed.
     pub fn clause(&self, word: &str) -> Option<&'t str> {
         self.clauses.iter().find(|clause| clause.form.word == word).map(|clause| clause.value)
     }
 
-    /// Whether files are written into a folder.
+    /// Whether a clause names a folder for files.
     pub fn fills_folder(&self) -> bool {
         self.clauses.iter().any(|clause| clause.form.takes == Some(Slot::Folder))
     }
 }
 
-/// The verb that a line begins with, and what stands behind it. `run = 3` is a cell, and `run + 1` a sum with a
-/// cell of that name.
+/// Returns the verb that a line begins with, and the text after it. `None` for `run = 3`, which is a cell, and
+/// for `run + 1`, a sum with a cell of that name.
 pub(crate) fn leading(line: &str, reading: Reading) -> Option<(&'static Verb, &str)> {
     let line = line.trim_start();
     let word = line.split(|c: char| !(c.is_alphanumeric() || c == '_')).next()?;
@@ -90,7 +90,7 @@ pub(crate) fn leading(line: &str, reading: Reading) -> Option<(&'static Verb, &s
 }
 
 fn continues_sum(verb: &Verb, rest: &str, reading: Reading) -> bool {
-    // A condition may begin with them.
+    // A condition may begin with `-` or `!`.
     let of_condition = verb.parts().any(|part| part.slot == Slot::Condition);
     Tokens::read(rest, reading).is_ok_and(|tokens| {
         tokens.list.first().is_some_and(|token| {
@@ -102,11 +102,11 @@ fn continues_sum(verb: &Verb, rest: &str, reading: Reading) -> bool {
 }
 
 impl Verb {
-    /// Reads what stands behind the verb. Of several forms that fit, the one with the most keywords counts,
-    /// then the first.
+    /// Parses the text after the verb. If several forms match, the one with the most keywords counts, then the
+    /// first.
     ///
     /// # Errors
-    /// A line that misses something, or holds what cannot be read.
+    /// The line is incomplete, or a part of it cannot be read.
     pub fn read<'t>(&self, rest: &'t str) -> Result<Arguments<'t>, Diagnostic> {
         let mut best: Option<Arguments<'t>> = None;
         let mut fault = None;
@@ -123,7 +123,7 @@ impl Verb {
         best.ok_or_else(|| fault.unwrap_or_else(|| self.lacking()))
     }
 
-    /// Whether the parts of a form take a text up.
+    /// Whether the parts of a form match a text; writes what they hold into `into`.
     fn fits<'t>(
         &self,
         form: &Form,
@@ -193,7 +193,7 @@ impl Verb {
         }
     }
 
-    /// The text before and behind a keyword.
+    /// Splits a text at a keyword.
     pub(super) fn split<'t>(&self, text: &'t str, word: &str, which: Which) -> Option<(&'t str, &'t str)> {
         let line = LineTokens::read(text, self.quotes());
         let mut found = line.words(word);
@@ -205,7 +205,7 @@ impl Verb {
     }
 }
 
-/// The parts before the first keyword, the keyword, and the parts behind it.
+/// The parts before the first keyword, the keyword, and the parts after it.
 type Divided<'p> = (&'p [Part], (&'static str, Which), &'p [Part]);
 
 pub(super) fn divided(parts: &[Part]) -> Option<Divided<'_>> {
@@ -217,21 +217,21 @@ pub(super) fn divided(parts: &[Part]) -> Option<Divided<'_>> {
     }
 }
 
-/// The text behind a keyword that it begins with.
+/// Strips a keyword from the start of a text; `None` if it does not begin with it.
 pub(super) fn behind_keyword<'t>(text: &'t str, word: &str) -> Option<&'t str> {
     let rest = text.strip_prefix(word)?;
     (!rest.starts_with(|c: char| c.is_alphabetic() || c == '_')).then(|| rest.trim_start())
 }
 
-/// Whether a word at the end of answers names a cell: `waist=56 cm as in` asks for a unit, and names none.
+/// Whether the word after the last `as` names a cell: in `waist=56 cm as in` it is a unit.
 fn may_name(word: &str) -> bool {
     word.starts_with(|c: char| c.is_alphabetic() || c == '_')
         && word.chars().all(|c| c.is_alphanumeric() || c == '_')
-        // An order after the first is a second one, and no answer is asked for in seconds.
+        // `second` is taken as a name, after `first`: no answer is wanted in seconds.
         && (word == "second" || Unit::named(word).is_none())
 }
 
-/// What stands before the first clause, and the clauses.
+/// Splits a text into the part before the first clause, and the clauses.
 fn clauses<'t>(text: &'t str, forms: &'static [ClauseForm]) -> Result<(&'t str, Vec<Clause<'t>>), Diagnostic> {
     let starts = clause_starts(text, forms);
     let part = |from: usize, to: usize| {
@@ -270,7 +270,7 @@ fn no_clause(typed: &str, forms: &[ClauseForm]) -> Diagnostic {
     Diagnostic::new(format!("“{typed}” is not understood")).hinting(format!("what may follow: {}", words.join(", ")))
 }
 
-/// Where clauses begin: the form of each, and the bytes of its word.
+/// Finds where clauses begin: the form of each, and the start and end of its word in bytes.
 pub(super) fn clause_starts(text: &str, forms: &'static [ClauseForm]) -> Vec<(&'static ClauseForm, usize, usize)> {
     let divides = |c: char| c.is_whitespace() || c == ',';
     let line = LineTokens::read(text, Quotes::InAnswers);

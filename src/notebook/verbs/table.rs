@@ -7,12 +7,12 @@ use super::Slot::{
 use super::Which::{First, Last};
 use super::{ClauseForm, Form, Lack, Part, Slot, Verb};
 
-/// A form that is shown.
+/// A form that help shows.
 const fn form(parts: &'static [Part]) -> Form {
     Form { parts, listed: true }
 }
 
-/// A form that is read and not shown.
+/// A form that is parsed but not shown.
 const fn unlisted(parts: &'static [Part]) -> Form {
     Form { parts, listed: false }
 }
@@ -25,7 +25,7 @@ const fn word(word: &'static str) -> Part {
     Part { slot: Keyword(word, First), shown: word }
 }
 
-/// A word of which the last one in a line counts.
+/// A word whose last occurrence in a line counts.
 const fn last_word(word: &'static str) -> Part {
     Part { slot: Keyword(word, Last), shown: word }
 }
@@ -36,7 +36,7 @@ const RECIPE: Part = part(Recipe, "RECIPE");
 const ANSWERS: Part = part(Answers, "input=answer …");
 const FILE: Part = part(File, "FILE");
 const SUM: Part = part(Sum, "NAME");
-/// Whatever stands behind a verb that takes nothing.
+/// Ignored text after a verb that takes nothing.
 const IGNORED: Part = part(Words, "");
 
 const fn clause(word: &'static str, takes: Option<Slot>, shown: &'static str) -> ClauseForm {
@@ -47,7 +47,7 @@ const fn unlisted_clause(word: &'static str, takes: Option<Slot>, shown: &'stati
     ClauseForm { word, takes, shown, listed: false }
 }
 
-/// How a list of pieces is cut.
+/// The clauses of `cut`.
 const CUTTING: &[ClauseForm] = &[
     clause("straight", None, ""),
     clause("folded", None, ""),
@@ -63,7 +63,7 @@ const CUTTING: &[ClauseForm] = &[
 
 const WHICH_RECIPE: Option<Lack> = Some(Lack { asks: "which recipe?", hint: "type recipes for the list" });
 
-/// What most verbs have in common.
+/// The fields that most verbs share.
 const PLAIN: Verb =
     Verb { name: "", forms: &[], summary: "", lacks: None, only_typed: false, command: None, example: &[], shown: "" };
 
@@ -89,7 +89,7 @@ band   81.4 cm  waist + 10 in",
                 word("show"),
                 part(Sums, "NAME, …"),
             ]),
-            // The page says what such a line lacks.
+            // The parser of `vary` says what such a line lacks.
             unlisted(&[part(Words, "")]),
         ],
         summary: "tries one or two cells over a range or a list (vary waist over 50 cm, 56 cm) and shows what follows",

@@ -1,11 +1,11 @@
-//! The table itself: every form and example is read, and every beginning of one may go on.
+//! The table itself: every form and example is parsed, and every beginning of one can be continued.
 
 use super::*;
 use crate::notebook::line::{Line, read};
 use crate::quantity::Reading;
 use crate::report::excerpt;
 
-/// What stands behind the verb in each of its forms and examples.
+/// The text after the verb in each of its forms that has a text, and in the last line of its example.
 fn rests(verb: &Verb) -> Vec<String> {
     let shown = |form: &&Form| form.listed || form.parts.iter().all(|part| !part.shown.is_empty());
     let forms = verb.forms.iter().filter(shown).map(|form| form.shown(verb.name));

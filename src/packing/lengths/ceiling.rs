@@ -1,12 +1,12 @@
-//! What pieces can be worth at most in a length: a table over shortened pieces in a shortened length.
+//! Upper bound on the value of pieces in a length: a table over scaled-down pieces in a scaled-down length.
 //!
-//! All lengths are divided by a step and rounded down, so that whatever fits in truth fits here too; with a step of one
-//! the table is exact. Values are whole numbers that decimal numbers hold exactly.
+//! All lengths are divided by a step and rounded down, so that whatever really fits also fits here; with a step of 1
+//! the table is exact. Values are whole numbers that floats hold exactly.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use crate::number;
 
-/// Row `at`: the most the pieces from `at` on are worth in every shortened length.
+/// Row `at`: the most value of the pieces from `at` on, in every scaled-down length.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Ceiling {
     pub(super) step: i64,
@@ -16,7 +16,8 @@ pub(super) struct Ceiling {
 }
 
 impl Ceiling {
-    /// Makes the table for lengths up to `room`, with about `size` entries; returns the thousands of operations taken.
+    /// Builds the table for lengths up to `room`, with about `size` entries; returns the work in thousands of
+    /// operations.
     pub(super) fn lay(&mut self, lengths: &[i64], counts: &[i64], worths: &[i64], room: i64, size: i64) -> u64 {
         let kinds = lengths.len();
         let entries = (size / (number::from_size(kinds) + 1)).max(1);
@@ -39,7 +40,7 @@ impl Ceiling {
             }
             let mut copies = 1;
             let mut first = true;
-            // Copies by doubling: 1, 2, 4 … and what is left make every number of them.
+            // Copies by doubling, 1, 2, 4 …, and the remainder make up every number of them.
             while left > 0 {
                 let now = copies.min(left);
                 let shift = number::count(now * length).unwrap_or(width).min(width);
@@ -59,13 +60,13 @@ impl Ceiling {
         work
     }
 
-    /// The most the pieces from `at` on are worth in `left`, which is no more than the room of the table.
+    /// The most value of the pieces from `at` on in `left`, which is at most the `room` of the table.
     pub(super) fn most(&self, at: usize, left: i64) -> f64 {
         self.table[self.width * at + number::count(left / self.step).unwrap_or(0)]
     }
 }
 
-/// `target[c]` becomes the better of `source[c]` and `source[c − shift] + gain`.
+/// `target[c]` becomes the greater of `source[c]` and `source[c − shift] + gain`.
 fn with_piece(source: &[f64], target: &mut [f64], shift: usize, gain: f64) {
     target[..shift].copy_from_slice(&source[..shift]);
     let keeps = source[shift..].iter();
@@ -87,7 +88,7 @@ mod tests {
         let mut coarse = Ceiling::default();
         coarse.lay(&lengths, &counts, &worths, 200, 5 * 20);
         assert!(exact.step == 1 && coarse.step > 1);
-        // Whole numbers, which decimal ones hold exactly.
+        // Whole numbers, which floats hold exactly.
         assert_eq!((exact.most(0, 192).to_bits(), exact.most(1, 50).to_bits()), (193f64.to_bits(), 22f64.to_bits()));
         for left in 0..=200 {
             assert!((0..=4).all(|at| coarse.most(at, left) >= exact.most(at, left)));

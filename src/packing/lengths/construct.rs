@@ -1,4 +1,4 @@
-//! First solutions: lengths filled one after the other, the same filling repeated as often as the pieces allow.
+//! First solutions: fills one length after another and repeats a filling as often as the pieces allow.
 
 use super::model::{Load, Model};
 
@@ -16,7 +16,7 @@ pub(super) enum Filling {
 pub(super) struct Open {
     pub(super) counts: Vec<i64>,
     pub(super) most: Vec<Option<i64>>,
-    /// Lengths of each kind that must still be cut, in a part of the search that looks only at such plans.
+    /// Lengths of each kind that must still be cut, in a branch of the search limited to such plans.
     pub(super) least: Vec<i64>,
 }
 
@@ -64,7 +64,7 @@ impl Open {
     }
 }
 
-/// Cuts everything that is open; `None` if the stock did not suffice for this way of filling.
+/// Cuts everything that is open; `None` if the stock does not suffice for this way of filling.
 pub(super) fn construct(model: &Model, open: &mut Open, filling: Filling) -> Option<Vec<Load>> {
     let mut plan: Vec<Load> = Vec::new();
     let mut alive: Vec<usize> = (0..open.counts.len()).filter(|&item| is_open(open, item)).collect();
@@ -78,7 +78,7 @@ pub(super) fn construct(model: &Model, open: &mut Open, filling: Filling) -> Opt
             if room < model.length(first) || is_used_up(open, stock) {
                 continue;
             }
-            // Kinds of one length are filled alike.
+            // Kinds of equal length are filled alike.
             let cuts = match &last {
                 Some((filled, cuts)) if *filled == room => cuts.clone(),
                 _ => fill(model, open, &alive, room, filling),
@@ -115,7 +115,7 @@ fn is_used_up(open: &Open, stock: usize) -> bool {
     open.most.get(stock).copied().flatten().is_some_and(|most| most <= 0)
 }
 
-/// Fills `room` with pieces of `alive`, the longest of which is always taken.
+/// Fills `room` with pieces of `alive`, always taking the longest of them.
 fn fill(model: &Model, open: &Open, alive: &[usize], room: i64, filling: Filling) -> Vec<(usize, i64)> {
     let longest = greedy(model, open, alive, room);
     let gap = room - model.used(&longest);
@@ -137,7 +137,7 @@ fn greedy(model: &Model, open: &Open, alive: &[usize], room: i64) -> Vec<(usize,
     let mut left = room;
     let mut from = 0;
     while let Some(rest) = alive.get(from..).filter(|rest| !rest.is_empty()) {
-        // The items stand in falling order of length: the first that fits is found by halving.
+        // Items are sorted by falling length: binary search finds the first that fits.
         let skip = rest.partition_point(|&item| model.length(item) > left);
         let Some(&item) = rest.get(skip) else { break };
         let count = open.counts.get(item).copied().unwrap_or(0).min(left / model.length(item).max(1));

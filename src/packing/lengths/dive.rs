@@ -1,4 +1,5 @@
-//! From fractional to whole: fillings used most are fixed, what is left is relaxed again, down to the last piece.
+//! Diving from a fractional to a whole plan: fixes the most used fillings and relaxes the rest again, down to the
+//! last piece.
 //!
 //! Method: diving on columns as in R. Sadykov, F. Vanderbeck, A. Pessoa, I. Tahiri, E. Uchoa, "Primal heuristics for
 //! branch and price: the assets of diving methods", 2019 (from memory), with random choices in place of their
@@ -15,26 +16,26 @@ use crate::effort::Steps;
 use crate::number;
 use crate::simplex::Basis;
 
-/// How often a choice that leads nowhere is taken back: in a plain dive, and in one that strays or has several kinds of
-/// stock, where a new dive does better.
+/// How often a dive backtracks: a plain one, and one that strays or has several kinds of stock, where a new dive
+/// works better.
 const RETURNS: [u32; 2] = [24, 3];
-/// The most fillings tried in one place.
+/// The most fillings tried at one choice.
 const TRIES: usize = 3;
-/// The most table entries of remembered choices.
+/// The most table entries of choices kept for backtracking.
 const REMEMBERED: usize = 4_000_000;
-/// The most pieces that are tried in every way,
+/// The most open pieces for which a dive searches exhaustively.
 const FEW: i64 = 24;
-/// and the most steps for that.
+/// The most steps of such a search.
 const EXHAUSTING: u64 = 400;
 
 /// How a dive ended.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum Dived {
-    /// With a plan that costs less than the limit.
+    /// Found a plan that costs less than the limit.
     Better(Vec<Load>),
-    /// Without.
+    /// Found none.
     Nothing,
-    /// Steps are over.
+    /// Ran out of steps.
     Broken,
 }
 
@@ -43,13 +44,13 @@ pub(super) struct Dive<'d, 'm> {
     pub(super) relaxation: &'d mut Relaxation<'m>,
     pub(super) basis: Basis,
     pub(super) open: Open,
-    /// Only plans that cost less are looked for.
+    /// Only plans that cost less are accepted.
     pub(super) limit: i64,
-    /// How far choices stray from the most used filling.
+    /// How far choices stray at random from the most used filling.
     pub(super) stray: f64,
 }
 
-/// A choice that may be taken back: what it was made from, and what has been tried there.
+/// A choice to backtrack to: the state before it, and the columns already tried.
 struct Choice {
     basis: Basis,
     open: Open,
@@ -65,7 +66,7 @@ impl Dive<'_, '_> {
         let mut choices: VecDeque<Choice> = VecDeque::new();
         let most_choices = (REMEMBERED / (self.relaxation.columns.rows.pow(2) + 1)).max(2);
         let mut returns = RETURNS[usize::from(self.stray > 0.0 || self.relaxation.model.lots.len() > 1)];
-        self.relaxation.prices = None; // Those of another dive are not for what is open here.
+        self.relaxation.prices = None; // Prices of another dive do not fit the open pieces of this one.
         loop {
             spent += self.fix_whole(&mut fixed, rng);
             if let Some(plan) = self.finish(&fixed, spent, steps) {
@@ -83,7 +84,7 @@ impl Dive<'_, '_> {
                 }
                 Exhausted::Nothing => {}
             }
-            // The next filling, or another one in place of the last, or of the one before.
+            // Take the next filling, or backtrack and take another.
             loop {
                 let Some(choice) = choices.back_mut() else { return Dived::Nothing };
                 if !choice.tried.is_empty() || is_dead {
@@ -114,7 +115,7 @@ impl Dive<'_, '_> {
         }
     }
 
-    /// What is left is filled plainly: if that is good enough, the dive is over.
+    /// Constructs the rest greedily; returns the plan if it costs less than the limit.
     fn finish(&self, fixed: &[Load], spent: i64, steps: &mut Steps<'_>) -> Option<Vec<Load>> {
         let model = self.relaxation.model;
         for filling in [Filling::Longest, Filling::Fullest] {
@@ -129,7 +130,7 @@ impl Dive<'_, '_> {
         None
     }
 
-    /// A few pieces are tried in every way.
+    /// Searches exhaustively if only few pieces are open.
     fn exhaust(&self, spent: i64, steps: &mut Steps<'_>) -> Exhausted {
         match &self.relaxation.prices {
             Some(prices) if self.open.counts.iter().sum::<i64>() <= FEW => {
@@ -140,8 +141,8 @@ impl Dive<'_, '_> {
         }
     }
 
-    /// Fixes the whole part of every level, in a dive that strays at times one less. Prices stay right: only levels
-    /// and what is wanted change.
+    /// Fixes the whole part of every level, in a dive that strays sometimes one less; returns the cost. Prices stay
+    /// valid, since only levels and demands change.
     fn fix_whole(&mut self, fixed: &mut Vec<Load>, rng: &mut fastrand::Rng) -> i64 {
         let mut cost = 0;
         let mut columns: Vec<(usize, i64)> = Vec::new();
@@ -196,7 +197,7 @@ impl Dive<'_, '_> {
         let columns = &mut self.relaxation.columns;
         let rows = columns.rows;
         self.basis.repair(columns, |_| true, 4 * rows + 20);
-        // Fillings that need more than is open are deterred while this program is solved.
+        // Fillings that need more than is open get a penalty while this program is solved.
         let improper: Vec<usize> = (columns.own()..columns.len())
             .filter(|&column| self.basis.is_in(column) && !self.relaxation.is_proper(column, &self.open))
             .collect();

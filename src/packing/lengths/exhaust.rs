@@ -1,7 +1,8 @@
-//! Every plan below a limit, length by length: the longest piece left goes somewhere, in every way the prices allow.
+//! Exhaustive search for a plan below a limit, length by length: each takes the longest piece left, in every filling
+//! that the prices allow.
 //!
 //! At exact prices a plan costs a known amount plus the regrets of its fillings, none of which is negative. A filling
-//! with more regret than is left below the limit is in no plan that is looked for. What has failed is remembered.
+//! with more regret than the slack left below the limit is pruned. Failed states are remembered.
 
 use std::collections::BTreeMap;
 
@@ -12,22 +13,22 @@ use super::relax::Prices;
 use crate::effort::Steps;
 use crate::number;
 
-/// Entries of a table of what a rest of room can bring.
+/// Entries of a ceiling table, about.
 const TABLE: i64 = 400_000;
-/// More fillings of one length are not looked through.
+/// The most fillings at one node; with more the search gives up.
 const MOST_FILLINGS: usize = 4000;
-/// More failures are not remembered.
+/// The most failed states remembered.
 const MOST_MEMORIES: usize = 60_000;
-/// More lengths in a plan are not looked for: the search goes one deeper with each.
+/// The most lengths in a plan: the recursion goes one deeper with each.
 const DEEPEST: usize = 600;
 
-/// How an exhausting search ended.
+/// How an exhaustive search ended.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum Exhausted {
     Found(Vec<Load>),
     /// There is no plan below the limit.
     Nothing,
-    /// Steps are over, or the problem is too large.
+    /// Out of steps, or the problem is too large.
     Broken,
 }
 
@@ -35,13 +36,13 @@ struct Exhaust<'e, 's, 'w> {
     model: &'e Model,
     prices: &'e Prices,
     open: Open,
-    /// For each slope of a lot, what the items from one on can bring at most.
+    /// For each slope of a lot, the most value of the items from each one on.
     ceilings: Vec<(i64, Ceiling)>,
     plan: Vec<Load>,
     limit: i64,
     failed: BTreeMap<(Vec<i64>, Vec<Option<i64>>), i128>,
     steps: &'s mut Steps<'w>,
-    /// Only fillings that leave no room for any open piece are needed: no end is worth more for being longer.
+    /// Set if kept ends have no value: then only fillings without room for another open piece are needed.
     is_plain: bool,
     work: u64,
     /// Steps this search may still take.
@@ -56,9 +57,9 @@ struct Choice {
     cuts: Vec<(usize, i64)>,
 }
 
-/// A plan for what is open that costs less than `limit`, or that there is none.
+/// Searches for a plan for the open pieces that costs less than `limit`, or proves that there is none.
 ///
-/// Takes no more than `most` steps.
+/// Takes at most `most` steps.
 pub(super) fn exhaust(
     model: &Model,
     open: &Open,
@@ -114,7 +115,7 @@ fn ceilings(model: &Model, open: &Open, prices: &Prices, steps: &mut Steps<'_>) 
 impl Exhaust<'_, '_, '_> {
     fn deepen(&mut self, slack: i128) -> bool {
         let Some(item) = self.open.counts.iter().position(|&count| count > 0) else {
-            // Lengths that were charged for and are left over cost beyond the regrets.
+            // Unused lengths that carry a charge cost more than the regrets say.
             return self.model.total(&self.plan) < self.limit;
         };
         if self.plan.len() >= DEEPEST {
@@ -154,7 +155,7 @@ impl Exhaust<'_, '_, '_> {
         false
     }
 
-    /// Counts some eighths of a step.
+    /// Takes `eighths` of a step.
     fn step(&mut self, eighths: u64) {
         self.work += eighths;
         let whole = self.work / 8;
@@ -165,7 +166,7 @@ impl Exhaust<'_, '_, '_> {
         }
     }
 
-    /// All fillings of a lot with the item that leave enough slack.
+    /// Collects all fillings of a lot that contain the item and have no more regret than the slack.
     fn fill(&mut self, lot: usize, item: usize, slack: i128, choices: &mut Vec<Choice>) {
         let Some(way) = self.model.lots.get(lot).cloned() else { return };
         if self.open.most.get(way.stock).copied().flatten().is_some_and(|most| most <= 0) {
@@ -206,7 +207,7 @@ impl Exhaust<'_, '_, '_> {
         if from == task.first && item != task.first {
             return;
         }
-        // The most that the rest of the room can bring does not bring the regret down enough.
+        // Prune if even the most value of the remaining room leaves too much regret.
         let most = self.ceilings.get(task.ceiling).map_or(0.0, |(_, ceiling)| ceiling.most(item, room));
         if regret - number::nearest_whole(most.ceil()).map_or(i128::MAX / 2, i128::from) > task.slack {
             return;
@@ -230,7 +231,7 @@ impl Exhaust<'_, '_, '_> {
         }
     }
 
-    /// One more open piece would fit: a plan with the fuller filling is no worse.
+    /// Whether another open piece would fit: a plan with the fuller filling is no worse.
     fn is_wasteful(&self, cuts: &[(usize, i64)], room: i64) -> bool {
         let fitting = (0..self.open.counts.len()).rev().take_while(|&item| self.model.length(item) <= room);
         let is_open = |item: usize| {

@@ -1,6 +1,6 @@
-//! Problems to try the kernel on, drawn like those of the literature, always the same for a seed.
+//! Test problems drawn like those of the literature, always the same for a seed.
 //!
-//! The manner of drawing is from memory: E. Falkenauer, "A hybrid grouping genetic algorithm for bin packing", 1996
+//! The generators are from memory: E. Falkenauer, "A hybrid grouping genetic algorithm for bin packing", 1996
 //! (uniform, triplets); P. Schwerin, G. Wäscher, "The bin-packing problem: a problem generator and some numerical
 //! experiments with FFD packing and MTP", 1997; A. Scholl, R. Klein, C. Jürgens, "BISON", 1997; G. Wäscher, T. Gau,
 //! "Heuristics for the integer one-dimensional cutting stock problem", 1996; J. Schoenfield, 2002 (narrow).
@@ -23,7 +23,7 @@ pub(crate) enum Family {
     Scattered,
     /// 160 to 200 pieces of 1 to 800 from lengths of 1000, hardly any waste allowed.
     Tight,
-    /// Two lengths that can be bought, offcuts of which there is one each, 12 to 50 kinds of pieces.
+    /// Two lengths that can be bought, several offcuts of one each, 12 to 50 kinds of pieces.
     Book,
     /// A maker's work: few kinds of pieces, many of each, up to six kinds of lengths.
     Maker,

@@ -1,9 +1,9 @@
-//! The solution in terms of the problem: alike loads joined, cheaper kinds where they do, original items.
+//! Turns a plan into a solution: equal loads joined, cheaper kinds where they fit, the problem's own items.
 
 use super::model::{Load, Model};
 use crate::solution::Pattern;
 
-/// Gives every load the cheapest kind that takes it and is not used up, and joins loads that are alike.
+/// Gives every load the cheapest kind that holds it and is not used up, and joins equal loads.
 pub(super) fn settle(model: &Model, plan: &[Load]) -> Vec<Load> {
     let mut left = model.most.clone();
     for load in plan {
@@ -41,7 +41,7 @@ pub(super) fn settle(model: &Model, plan: &[Load]) -> Vec<Load> {
     join(settled)
 }
 
-/// Loads that are alike become one.
+/// Joins equal loads and drops empty ones.
 pub(super) fn join(mut plan: Vec<Load>) -> Vec<Load> {
     plan.retain(|load| load.times > 0 && !load.cuts.is_empty());
     for load in &mut plan {
@@ -58,7 +58,7 @@ pub(super) fn join(mut plan: Vec<Load>) -> Vec<Load> {
     joined
 }
 
-/// Names the pieces by the items of the problem: a length of pieces that several items share is dealt out in their
+/// Replaces the model's items by those of the problem; if several have the same length, pieces are dealt out in their
 /// order.
 pub(super) fn name(model: &Model, plan: &[Load]) -> Vec<Pattern> {
     let mut sources = model.sources.clone();
@@ -80,7 +80,7 @@ pub(super) fn name(model: &Model, plan: &[Load]) -> Vec<Pattern> {
                 while wanted > 0 {
                     let Some(source) = sources.get_mut(item) else { break };
                     let Some(last) = source.last_mut() else { break };
-                    // Alike lengths take whole shares of one item; a single length may take from several.
+                    // Repeated lengths take equal shares of one item; a single length may take from several.
                     let each = wanted.min(last.1 / alike);
                     if each > 0 {
                         cuts.push((last.0, each));

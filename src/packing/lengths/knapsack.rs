@@ -1,28 +1,28 @@
-//! The most valuable filling of a length: branch and bound by worth per length, and where that takes too long, by a
-//! table of what shortened pieces are worth in a shortened length.
+//! The most valuable filling of a length: branch and bound by value per length or, if that takes too long, by a table
+//! over scaled-down lengths.
 //!
-//! All values are whole numbers below 2^50, which decimal numbers hold exactly; the bounds it returns are exact.
+//! All values are whole numbers below 2^50, which floats hold exactly; the bounds it returns are exact.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use super::ceiling::Ceiling;
 use crate::number;
 
-/// Entries of a table, about; where a length has too many units, one entry stands for several.
+/// Entries of a table, about; if a length has more units, one entry covers several.
 const TABLE: i64 = 400_000;
-/// The most entries of a table that is made finer because a coarser one left the matter open.
+/// The most entries of a table refined because a coarser one left the bound above the value.
 const LARGEST_TABLE: i64 = 8_000_000;
-/// One more filling is looked for in what the best ones leave for each of this many items.
+/// For each of this many items, one more filling of the pieces left is looked for.
 const OTHERS: usize = 16;
 /// Nodes after which branch and bound by the table ends.
 const MOST_NODES: usize = 100_000;
 
-/// What a filling is worth: at least `value` (that of `cuts`), at most `bound`.
+/// A filling; the best value is at least `value` (that of `cuts`) and at most `bound`.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Filled {
     pub(super) value: i64,
     pub(super) bound: i64,
     pub(super) cuts: Vec<(usize, i64)>,
-    /// Good fillings of what the best one leaves, with their values.
+    /// Good fillings of the pieces that the best one leaves, with their values.
     pub(super) others: Vec<(i64, Vec<(usize, i64)>)>,
 }
 
@@ -32,7 +32,7 @@ impl Filled {
     }
 }
 
-/// Pieces to fill a length with; those without worth may be among them and are left out.
+/// Pieces to fill a length with; those without value are ignored.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Pieces<'a> {
     pub(super) lengths: &'a [i64],
@@ -40,27 +40,27 @@ pub(super) struct Pieces<'a> {
     pub(super) worths: &'a [i64],
 }
 
-/// Works on one problem after the other and keeps its tables.
+/// Solves one problem after another and reuses its tables.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Knapsack {
-    /// Items by worth per length, the best first.
+    /// Items by value per length, the best first.
     order: Vec<usize>,
     length: Vec<i64>,
     count: Vec<i64>,
     worth: Vec<i64>,
-    /// Worth per length, rounded up, with a zero at the end.
+    /// Value per length, rounded up, with a zero at the end.
     rate: Vec<f64>,
-    /// The shortest piece from here on.
+    /// The shortest length from each position on.
     shortest: Vec<i64>,
     ceiling: Ceiling,
-    /// How often branch and bound has failed of late: it is then not tried for a while.
+    /// Recent failures of branch and bound by value per length; after three it is skipped for a while.
     failed: u32,
     /// Thousands of simple operations done.
     pub(super) work: u64,
 }
 
 impl Knapsack {
-    /// For each room the best filling worth more than its `floor`; where there is none, no cuts and the floor as
+    /// For each room the best filling with more value than its `floor`; if there is none, no cuts, and the floor as
     /// both value and bound.
     pub(super) fn best(&mut self, pieces: Pieces<'_>, rooms: &[(i64, i64)]) -> Vec<Filled> {
         self.sort(pieces);
@@ -93,7 +93,7 @@ impl Knapsack {
             let is_exact = ceiling.step == 1;
             self.ceiling = ceiling;
             size *= 4;
-            // Something to go on with will do; a bound must be settled.
+            // Any filling will do to go on; without one the bound must be exact.
             let is_settled = answers.iter().flatten().any(|filled| !filled.cuts.is_empty())
                 || !answers.iter().flatten().any(Filled::is_vague);
             if is_settled || is_exact || size > LARGEST_TABLE {
@@ -118,7 +118,7 @@ impl Knapsack {
         self.worth.clear();
         self.worth.extend(self.order.iter().map(|&item| pieces.worths[item]));
         self.rate.clear();
-        // Rounded up by more than the rounding of a division and a product.
+        // Rounded up by more than the rounding error of a division and a product.
         self.rate.extend(rated.iter().map(|&(rate, _)| rate * (1.0 + 4.0 * f64::EPSILON)));
         self.rate.push(0.0);
         self.shortest.clear();
@@ -128,7 +128,7 @@ impl Knapsack {
         }
     }
 
-    /// The best filling, then the best of what that leaves, and so on.
+    /// The best filling, then up to `others` best fillings of the pieces left.
     fn fill(
         &mut self,
         room: i64,
@@ -158,9 +158,9 @@ impl Knapsack {
         best
     }
 
-    /// Depth first, as many of each piece as fit first. `most(at, left)` is what the pieces from `at` on can be worth
-    /// in what is left; where it is `falling`, no fewer of a piece can do better than more of it. Where the nodes do
-    /// not suffice, the bound is above the value.
+    /// Searches depth first, trying the most of each piece first. `most(at, left)` bounds the value of the pieces
+    /// from `at` on in `left`; if `falling`, fewer of a piece cannot beat more of it. If the nodes do not suffice,
+    /// the bound is above the value.
     fn branch(
         &mut self,
         room: i64,

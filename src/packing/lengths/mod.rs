@@ -44,12 +44,12 @@ use crate::soundness;
 use model::Model;
 use search::LengthSearch;
 
-/// The cheapest solution found within the steps; `seed` begins the random choices.
+/// The cheapest solution found within the steps; `seed` seeds the random choices.
 ///
 /// # Errors
-/// [`Unsolved::Malformed`] for a negative or too large number (lengths, counts and costs go up to 2^53, the cost of all
-/// pieces at the dearest stock length stays below 2^61) and for a piece without length; [`Unsolved::Missing`] where the
-/// pieces do not all go on the stock, as far as the steps could tell.
+/// [`Unsolved::Malformed`] for a negative or too large number (lengths, counts and costs go up to 2^53, the cost of
+/// all pieces at the dearest stock length stays below 2^61) and for a piece without length; [`Unsolved::Missing`] if
+/// the stock does not hold all pieces, as far as the steps could tell.
 pub fn solve(problem: &LengthProblem, seed: u64, steps: &mut Steps<'_>) -> Result<LengthSolution, Unsolved> {
     let model = Model::new(problem)?;
     let mut search = LengthSearch::new(&model, seed);

@@ -1,16 +1,16 @@
-//! The problem made small: equal items merged, lengths and costs divided by what they share, every way to take a
-//! length written out as a lot.
+//! The reduced problem: equal items merged, lengths and costs divided by their common divisors, and every way to use
+//! a stock length as a lot.
 
 use std::collections::BTreeMap;
 
 use crate::problem::{LengthProblem, PieceLength, StockLength, Unsolved};
 
-/// The largest length, count or cost of one thing the kernel calculates with.
+/// The largest single length, count or cost that the solver accepts.
 const LARGEST: i64 = 1 << 53;
-/// The largest sum of costs it calculates with.
+/// The upper limit of sums of costs.
 const LARGEST_SUM: i128 = 1 << 61;
 
-/// A way to take a length of a kind: with its end kept, or not. It costs `base + slope × the length used`.
+/// A way to use a length of a kind, with its end kept or not. It costs `base + slope × the length used`.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Lot {
     pub(super) stock: usize,
@@ -20,11 +20,11 @@ pub(super) struct Lot {
     pub(super) slope: i64,
 }
 
-/// Lengths cut alike.
+/// Lengths of one kind cut in the same pattern.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Load {
     pub(super) stock: usize,
-    /// Items of the model and how many of each, in the order of the items, none twice.
+    /// Items of the model and how many of each, sorted by item, none twice.
     pub(super) cuts: Vec<(usize, i64)>,
     pub(super) times: i64,
 }
@@ -32,24 +32,24 @@ pub(super) struct Load {
 /// The problem the search works on.
 #[derive(Clone, Debug)]
 pub(super) struct Model {
-    /// Different lengths of items, the longest first.
+    /// The different piece lengths, the longest first.
     pub(super) lengths: Vec<i64>,
     /// How many are wanted of each.
     pub(super) counts: Vec<i64>,
-    /// The items of the problem each is made of, with their counts.
+    /// The items of the problem merged into each, with their counts.
     pub(super) sources: Vec<Vec<(usize, i64)>>,
     pub(super) lots: Vec<Lot>,
-    /// How many of each kind there are; the last may be the one that is only wished for.
+    /// How many lengths of each kind there are, `None` for unlimited; the last kind may be `wished`.
     pub(super) most: Vec<Option<i64>>,
     /// The lots of each kind.
     pub(super) ways: Vec<Vec<usize>>,
-    /// The kind that stands for lengths that are not there, where the stock may be too short.
+    /// An artificial kind for pieces beyond the stock, if the stock may not suffice.
     pub(super) wished: Option<usize>,
     /// Costs of the problem are costs of the model times this.
     pub(super) cost_unit: i64,
 }
 
-/// The largest number that divides both.
+/// The greatest common divisor.
 pub(super) fn common(left: i64, right: i64) -> i64 {
     if right == 0 { left.abs() } else { common(right, left % right) }
 }
@@ -127,7 +127,7 @@ impl Model {
         if let Some(rest) = stock.rest
             && stock.length > rest.least.max(1)
         {
-            // Below cost / length, so that neither product is larger than the cost.
+            // At most cost / length, so that neither product exceeds the cost.
             let worth = rest.worth.min(stock.cost / stock.length);
             if worth > 0 {
                 add((stock.length - rest.least.max(1)) / unit, stock.cost - worth * stock.length, worth * unit);
@@ -136,8 +136,8 @@ impl Model {
         self.ways.push(ways);
     }
 
-    /// Where the stock may be too short, a kind is wished for that makes every problem solvable, at a cost no real
-    /// answer reaches.
+    /// Adds the `wished` kind if the stock may not suffice: it makes every problem solvable, at a cost above that of
+    /// any real plan.
     fn wish(&mut self, pieces: i128, dearest: i64) -> Result<(), Unsolved> {
         let (Some(&longest), Some(room)) = (self.lengths.first(), self.lots.iter().map(|lot| lot.room).max()) else {
             return Ok(());
@@ -188,13 +188,13 @@ impl Model {
         lots.filter(|lot| lot.room >= used).map(|lot| Self::lot_cost(lot, used)).min()
     }
 
-    /// The most of a kind that can be used.
+    /// The most usable length of a kind; -1 if it has no lot.
     pub(super) fn room(&self, stock: usize) -> i64 {
         let lots = self.ways.get(stock).into_iter().flatten();
         lots.filter_map(|&lot| self.lots.get(lot)).map(|lot| lot.room).max().unwrap_or(-1)
     }
 
-    /// What a plan costs; loads that fit nowhere count as nothing and never occur.
+    /// The cost of a plan. Loads that fit nowhere would count as zero, but never occur.
     pub(super) fn total(&self, plan: &[Load]) -> i64 {
         plan.iter().map(|load| self.cost(load.stock, self.used(&load.cuts)).unwrap_or(0) * load.times).sum()
     }

@@ -1,4 +1,4 @@
-//! The relaxed problem: fillings of lengths may be used a fractional number of times (column generation).
+//! The relaxed problem, in which a filling may be used a fractional number of times (column generation).
 //!
 //! Method: P. C. Gilmore, R. E. Gomory, "A linear programming approach to the cutting-stock problem", 1961 and 1963;
 //! the bound at every round: A. A. Farley, "A note on bounding a class of linear programming problems", 1990 (both
@@ -12,11 +12,11 @@ use crate::effort::Steps;
 use crate::number;
 use crate::simplex::{Basis, Columns, Upkeep};
 
-/// How fine whole prices are: the units of the dearest lot, about.
+/// Whole-number price units for the cost of the dearest lot, about.
 const FINE: i64 = 1 << 36;
-/// What a missing piece costs in a program, in dearest lots: much, yet not beyond what whole prices can say.
+/// Cost of a missing piece in the program, in dearest lots: high, but within the range of whole prices.
 const DETERRING: f64 = 300.0;
-/// A filling is worth less than this.
+/// Upper limit of the value of a filling.
 const DEAREST: f64 = 1e15;
 
 /// A filling of a lot.
@@ -30,36 +30,36 @@ pub(super) struct Filling {
 /// How a relaxation ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Relaxed {
-    /// No filling helps any more, or the bound needs no further ones.
+    /// No further filling improves the cost, or none is needed for the bound.
     Done,
-    /// The bound has reached what is not worth reaching.
+    /// The bound has reached the limit.
     TooDear,
-    /// Steps are over.
+    /// Out of steps.
     Broken,
 }
 
-/// A filling worth `gain` more than it costs.
+/// A filling whose value exceeds its cost by `gain`.
 struct Priced {
     gain: i64,
     lot: usize,
     cuts: Vec<(usize, i64)>,
 }
 
-/// Whole prices no filling is worth more than it costs at.
+/// Whole-number prices at which no filling has more value than it costs.
 ///
-/// With `rate` units to a unit of cost, a plan costs `bound`, plus for each of its lengths the cost of the filling and
-/// the charge for its kind less the worth of its pieces — never less than nothing —, and perhaps more.
+/// In `rate` units to a unit of cost, a plan costs at least `bound` plus, for each of its lengths, the cost of the
+/// filling and the charge for its kind less the value of its pieces, which together are never negative.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Prices {
     pub(super) rate: i64,
     pub(super) items: Vec<i64>,
-    /// For each kind; a discount where it is negative.
+    /// For each kind; negative for a discount.
     pub(super) charges: Vec<i64>,
     pub(super) bound: i128,
 }
 
 impl Prices {
-    /// The same prices for what is still open of what they were made for.
+    /// The same prices, with the bound of what is still open.
     pub(super) fn for_open(mut self, open: &Open) -> Self {
         let worth: i128 = self.items.iter().zip(&open.counts).map(|(&p, &n)| i128::from(p) * i128::from(n)).sum();
         let charge = |(stock, &charge): (usize, &i64)| {
@@ -70,7 +70,7 @@ impl Prices {
         self
     }
 
-    /// The least cost of a plan.
+    /// Lower bound on the cost of a plan.
     pub(super) fn least(&self) -> i64 {
         let rate = i128::from(self.rate);
         let cost = self.bound.div_euclid(rate) + i128::from(self.bound.rem_euclid(rate) > 0);
@@ -78,18 +78,18 @@ impl Prices {
     }
 }
 
-/// All fillings found so far, and what prices new ones.
+/// All fillings found so far, and what is needed to price new ones.
 #[derive(Clone, Debug)]
 pub(super) struct Relaxation<'m> {
     pub(super) model: &'m Model,
     pub(super) columns: Columns,
     /// The filling of each column after the rows' own.
     fillings: Vec<Filling>,
-    /// The row of each kind that must be used so often at least.
+    /// The row for the least use of each kind, if it has one.
     least_row: Vec<Option<usize>>,
-    /// The row of each kind that may be used so often at most.
+    /// The row for the most use of each kind, if it has one.
     most_row: Vec<Option<usize>>,
-    /// Lots that may be priced by one table: same slope.
+    /// Lots by slope; those of one slope are priced with one table.
     slopes: Vec<(i64, Vec<usize>)>,
     knapsack: Knapsack,
     /// Units of whole prices per unit of cost.
@@ -101,8 +101,8 @@ pub(super) struct Relaxation<'m> {
 }
 
 impl<'m> Relaxation<'m> {
-    /// Where the lengths are `counted`, each kind may be asked for at least and at most so often; else kinds only
-    /// have the limits of the stock.
+    /// If `counted`, each kind has rows for its least and its most use; otherwise only kinds with limited stock have
+    /// a row.
     pub(super) fn new(model: &'m Model, counted: bool) -> Self {
         let mut rows = model.lengths.len();
         let mut number = |has_row: bool| {
@@ -141,8 +141,8 @@ impl<'m> Relaxation<'m> {
         }
     }
 
-    /// What the program wants for what is open: slightly less than the counts, differently for each row, so that the
-    /// simplex method does not stall on ties.
+    /// The right-hand sides for what is open: slightly perturbed, differently for each row, so that the simplex
+    /// method does not stall on ties.
     pub(super) fn wanted(&self, open: &Open) -> Vec<f64> {
         let mut spread = 0.5;
         let mut hair = || {
@@ -221,11 +221,11 @@ impl<'m> Relaxation<'m> {
         number::nearest_whole((price * unit).min(most).floor()).unwrap_or(0).max(0)
     }
 
-    /// Finds fillings that help at these prices, returns their columns and notes the exact prices.
+    /// Adds fillings that improve at the prices of the basis; returns their columns and the exact prices.
     fn price(&mut self, basis: &Basis, open: &Open) -> (Vec<usize>, Prices) {
         let model = self.model;
         let largest = number::from_whole(model.lots.iter().map(|lot| lot.room).max().unwrap_or(1).max(1));
-        // A full length stays below the dearest filling.
+        // Keeps the value of a full length below `DEAREST`.
         let items: Vec<i64> = (model.lengths.iter().zip(&basis.price))
             .map(|(&length, &price)| self.whole(price, DEAREST * number::from_whole(length) / largest))
             .collect();
@@ -261,8 +261,8 @@ impl<'m> Relaxation<'m> {
         (columns, prices)
     }
 
-    /// Makes prices exact when no filling of a lot is worth more than `worth`: all are lowered until no length of a
-    /// kind without limit is worth more than it costs, and the others are charged for what they are worth beyond.
+    /// Makes prices exact, given that no filling of a lot has more value than `worth`: lowers all until no length of
+    /// an unlimited kind has more value than it costs; limited kinds are charged for the excess.
     fn exact(&self, mut items: Vec<i64>, discounts: &[i64], worth: &[Option<i64>], open: &Open) -> Prices {
         const PARTS: i128 = 1 << 40;
         let cost = |lot: usize| i128::from(self.model.lots[lot].base) * i128::from(self.scale);
@@ -293,8 +293,8 @@ impl<'m> Relaxation<'m> {
         Prices { rate: self.scale, items, charges, bound }
     }
 
-    /// Solves the relaxed problem for what is open; raises `bound` to what that costs at least. Ends early where
-    /// the bound reaches `limit`, or, if it need not be `thorough`, the cost rounded up.
+    /// Solves the relaxed problem for what is open and raises `bound` to its lower bound. Ends early if the bound
+    /// reaches `limit` or, unless `thorough`, the cost rounded up.
     pub(super) fn solve(
         &mut self,
         basis: &mut Basis,
@@ -333,7 +333,7 @@ impl<'m> Relaxation<'m> {
                 entered |= reduced < -1e-9 && basis.enter(&self.columns, column);
             }
             if !entered {
-                return Relaxed::Done; // What is left to gain is below the noise of decimal numbers.
+                return Relaxed::Done; // The remaining gain is below float noise.
             }
         }
     }

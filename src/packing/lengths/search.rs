@@ -1,4 +1,4 @@
-//! The course of the search: constructions, a cheap bound, the relaxation, dives, the tree, more dives; then tidying.
+//! The stages of the search: constructions, a cheap bound, the relaxation, dives, the tree, more dives, tidying.
 
 use super::construct::{Filling, Open, construct};
 use super::dive::{Dive, Dived};
@@ -11,10 +11,10 @@ use crate::effort::{Progress, Steps};
 use crate::problem::Unsolved;
 use crate::solution::LengthSolution;
 
-/// More different items than this are only constructed for.
+/// With more different items, only the constructions run.
 const MOST_ITEMS: usize = 700;
 
-/// Steps for tidying the plan up in the end.
+/// Steps reserved for tidying the plan at the end.
 const TIDYING: u64 = 3000;
 
 /// The best plan and bound so far.
@@ -35,7 +35,7 @@ impl<'m> LengthSearch<'m> {
         if let Some((cost, plan)) = &mut self.best {
             let tidied = tidy::tidy(self.model, plan, TIDYING, steps);
             let less = self.model.total(&tidied);
-            // Fewer patterns may also gather leftovers into one that is kept.
+            // Tidying may also merge leftovers into one long enough to be kept.
             if less <= *cost {
                 (*cost, *plan) = (less, tidied);
             }
@@ -81,7 +81,7 @@ impl<'m> LengthSearch<'m> {
                 Dived::Broken => break,
             }
             if round == 0 && !self.is_proved() {
-                // Exhausting needs the best prices there are.
+                // The exhaustive search needs the best prices.
                 let relaxed = relaxation.solve(&mut basis, &open, &mut bound, self.limit(), true, steps);
                 self.raise(bound, steps);
                 if relaxed == Relaxed::Done
@@ -100,7 +100,7 @@ impl<'m> LengthSearch<'m> {
         }
     }
 
-    /// Looks through all plans that are better, for a while.
+    /// Searches exhaustively for better plans, within a share of the steps.
     fn exhaust(&mut self, open: &Open, prices: &Prices, steps: &mut Steps<'_>) {
         let most = (steps.left() / 4).min(20_000);
         while !self.is_proved() {
@@ -144,7 +144,7 @@ impl<'m> LengthSearch<'m> {
         }
     }
 
-    /// All pieces at the least cost per length of any lot.
+    /// Lower bound: all pieces at the least cost per length of any lot.
     fn length_bound(&self) -> i64 {
         let whole = self.model.whole_length();
         let lots = self.model.lots.iter().filter(|lot| lot.room > 0);

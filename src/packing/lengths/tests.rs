@@ -1,4 +1,4 @@
-//! The kernel against trying everything, hostile problems, and itself.
+//! The solver against trying everything, hostile problems, and itself.
 
 use std::sync::atomic::AtomicBool;
 

@@ -1,5 +1,5 @@
-//! Fewer different patterns at the same cost: two become one, or three become two, with the same pieces on the same
-//! lengths.
+//! Reduces the number of patterns at the same cost: two become one, or three become two, with the same pieces on the
+//! same lengths.
 //!
 //! Method: combining patterns as in H. Foerster, G. Wäscher, "Pattern reduction in one-dimensional cutting stock
 //! problems" (KOMBI), 2000 (from memory), without their larger combinations.
@@ -10,7 +10,7 @@ use super::finish::join;
 use super::model::{Load, Model};
 use crate::effort::Steps;
 
-/// Ways to share out pieces between two patterns are tried so often for three patterns.
+/// The most tries at dealing out pieces to two patterns.
 const MOST_TRIES: u32 = 300;
 
 /// The plan with as few patterns as combining yields within `most` steps; never dearer.
@@ -49,7 +49,7 @@ pub(super) fn tidy(model: &Model, plan: &[Load], most: u64, steps: &mut Steps<'_
     }
 }
 
-/// The plan with one pattern less in place of the chosen ones, all of one kind.
+/// The plan with the chosen loads, all of one kind, replaced by one pattern less; `None` if that fails.
 fn combined(model: &Model, plan: &[Load], chosen: &[usize]) -> Option<Vec<Load>> {
     let loads: Vec<&Load> = chosen.iter().filter_map(|&at| plan.get(at)).collect();
     let stock = loads.first()?.stock;
@@ -66,7 +66,7 @@ fn combined(model: &Model, plan: &[Load], chosen: &[usize]) -> Option<Vec<Load>>
     let lengths: i64 = loads.iter().map(|load| load.times).sum();
     let before: i64 =
         loads.iter().filter_map(|load| Some(model.cost(stock, model.used(&load.cuts))? * load.times)).sum();
-    // One of three patterns is dropped: its lengths join those of another, in every way.
+    // Of three patterns, one keeps its number of lengths and the others share one pattern; try each.
     let shares: Vec<i64> = if loads.len() == 2 { vec![lengths] } else { loads.iter().map(|load| load.times).collect() };
     for times in shares {
         let mut sharing = Sharing { model, pieces: &pieces, times: [times, lengths - times], tries: MOST_TRIES };
@@ -87,7 +87,7 @@ fn combined(model: &Model, plan: &[Load], chosen: &[usize]) -> Option<Vec<Load>>
     None
 }
 
-/// Pieces shared out between two patterns that are used equally often.
+/// Deals out pieces to two patterns, used `times` often.
 struct Sharing<'s> {
     model: &'s Model,
     pieces: &'s [(usize, i64)],

@@ -1,8 +1,8 @@
-//! How many lengths of each kind: branch and bound on these counts, the least bound first.
+//! Branch and bound on how many lengths of each kind are used, the least bound first.
 //!
-//! Where every kind is counted whole, the cost is as good as settled; a dive or an exhausting search then finds the
-//! plan or shows that there is none. Method: branching on the number of lengths used, as in G. Belov, G. Scheithauer,
-//! "A cutting plane algorithm for the one-dimensional cutting stock problem with multiple stock lengths", 2002 (from
+//! Once every count is whole, the cost is as good as settled; a dive or an exhaustive search then finds the plan or
+//! proves that there is none. Method: branching on the number of lengths used, as in G. Belov, G. Scheithauer, "A
+//! cutting plane algorithm for the one-dimensional cutting stock problem with multiple stock lengths", 2002 (from
 //! memory), without their cuts.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
@@ -17,9 +17,9 @@ use crate::effort::Steps;
 use crate::number;
 use crate::simplex::Basis;
 
-/// A count this near to a whole number is one.
+/// A count this close to a whole number is taken as whole.
 const NEAR: f64 = 1e-4;
-/// More open nodes than this are not kept.
+/// The most open nodes kept.
 const MOST_NODES: usize = 3000;
 
 struct Node {
@@ -35,7 +35,7 @@ struct Tree<'t, 'm> {
     search: &'t mut LengthSearch<'m>,
     nodes: BTreeMap<(i64, u64), Node>,
     age: u64,
-    /// The least bound of what was given up.
+    /// The least bound among the nodes given up.
     given_up: i64,
 }
 
@@ -78,7 +78,7 @@ impl Tree<'_, '_> {
         self.search.raise(least.min(self.given_up), steps);
     }
 
-    /// Solves a node and keeps it if it may hold a better plan; false when the steps are over.
+    /// Solves a node and keeps it if it may hold a better plan; false when out of steps.
     fn plant(&mut self, mut basis: Basis, open: Open, bound: i64, steps: &mut Steps<'_>) -> bool {
         let mut bound = bound;
         let limit = self.search.limit();
@@ -99,7 +99,7 @@ impl Tree<'_, '_> {
         }
     }
 
-    /// Looks for a plan in a node, and branches it.
+    /// Looks for a plan in a node, and branches it; false when out of steps.
     fn visit(&mut self, bound: i64, node: Node, visited: u32, steps: &mut Steps<'_>) -> bool {
         let wanted = self.relaxation.wanted(&node.open);
         let basis = Basis::resume(&self.relaxation.columns, wanted, node.seated);
@@ -167,7 +167,7 @@ impl Tree<'_, '_> {
             let room = number::from_whole(model.room(stock).max(1));
             let score = if part > NEAR { (part + 0.1) * room } else { -1.0 / room };
             let floor = number::nearest_whole(if part > NEAR { usage.floor() } else { usage.round() }).unwrap_or(0);
-            // A whole count is cut off from the side where there is more beyond it.
+            // A whole count is separated from the larger of the two ranges beside it.
             let below = if part <= NEAR && floor - least >= most - floor { floor - 1 } else { floor };
             if best.is_none_or(|(other, ..)| score > other) {
                 best = Some((score, stock, below.clamp(least, most - 1)));

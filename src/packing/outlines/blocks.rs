@@ -1,4 +1,5 @@
-//! Many pieces as few blocks: one block is laid and repeated, each as near to the one before as its pieces let it.
+//! Splits many pieces into few blocks: one block is laid out and repeated, each as close to the one before as its
+//! pieces allow.
 
 use super::layout::{Lay, Piece, Table};
 use std::cmp::Reverse;
@@ -6,7 +7,7 @@ use std::cmp::Reverse;
 /// Equal blocks: their pieces, and how many of them there are.
 pub(super) type Block = (Vec<Piece>, i64);
 
-/// Parts sorted pieces into blocks of at most `most`: as many equal ones as can be, then what is left over.
+/// Splits sorted pieces into blocks of at most `most`: as many equal ones as possible, then the rest.
 pub(super) fn blocks(table: &Table<'_>, pieces: &[Piece], most: usize) -> Vec<Block> {
     let times = pieces.len().div_ceil(most.max(1)).max(1);
     let (mut block, mut rest): (Vec<Piece>, Vec<Piece>) = (Vec::new(), Vec::new());
@@ -25,10 +26,10 @@ pub(super) fn blocks(table: &Table<'_>, pieces: &[Piece], most: usize) -> Vec<Bl
     all
 }
 
-/// Lays the blocks one behind the other; `None` where the pattern of the cloth never lets them repeat.
+/// Lays the blocks end to end; `None` if a position overflows, as with patterns that rarely repeat together.
 pub(super) fn chained(table: &Table<'_>, blocks: &[(Vec<Lay>, i64)]) -> Option<Vec<Lay>> {
     let mut all: Vec<Lay> = Vec::new();
-    // The last two blocks, where they lie: further back nothing reaches.
+    // The last two blocks as laid: nothing reaches further back.
     let mut before: Vec<Lay> = Vec::new();
     for (block, times) in blocks {
         let every = common(table, block)?;
@@ -47,7 +48,7 @@ pub(super) fn chained(table: &Table<'_>, blocks: &[(Vec<Lay>, i64)]) -> Option<V
     Some(all)
 }
 
-/// How far a block must be moved to be clear of what lies before it.
+/// How far a block must be moved to be clear of the pieces before it.
 fn distance(table: &Table<'_>, before: &[Lay], block: &[Lay]) -> i64 {
     let mut least = 0;
     for one in before {
@@ -60,7 +61,7 @@ fn distance(table: &Table<'_>, before: &[Lay], block: &[Lay]) -> i64 {
     least
 }
 
-/// After what length the pattern of all pieces repeats.
+/// The length after which the patterns of all pieces repeat together.
 fn common(table: &Table<'_>, block: &[Lay]) -> Option<i64> {
     block.iter().try_fold(1i64, |common, lay| {
         let every = table.prepared.items.get(lay.item)?.starts.map_or(1, |starts| starts.every);

@@ -1,17 +1,17 @@
-//! Bottom-left fill: one piece after the other goes where it ends first along the strip, holes between the others
-//! included.
+//! Bottom-left fill: places one piece after another where it ends first along the strip, in holes between the others
+//! too.
 
 use super::layout::{Lay, Piece, Table};
 use super::outline::Pose;
 use crate::effort::Steps;
 
-/// The most places across the strip that are tried for a piece.
+/// The most positions across the strip tried for a piece.
 const MOST_LEVELS: usize = 160;
 /// Looks at a convex part that take about as long as one step.
 pub(super) const LOOKS_A_STEP: u64 = 24;
 
 /// Lays the pieces in this order on a strip, at most `limit` long if there is one; returns them with those left over.
-/// When the steps are used up, the rest goes one behind the other.
+/// When the steps are used up, the rest goes end to end.
 pub(super) fn fill(
     table: &Table<'_>,
     pieces: &[Piece],
@@ -39,7 +39,7 @@ pub(super) fn fill(
     (lays, left)
 }
 
-/// Behind all others.
+/// Places a piece behind all others.
 fn behind(table: &Table<'_>, lays: &[Lay], piece: Piece, limit: Option<i64>) -> Option<Lay> {
     let pose = *table.prepared.fitting(piece.0, piece.1, table.width).first()?;
     let end = if lays.is_empty() { 0 } else { table.length(lays) + table.gap };
@@ -48,7 +48,7 @@ fn behind(table: &Table<'_>, lays: &[Lay], piece: Piece, limit: Option<i64>) -> 
     limit.is_none_or(|limit| along + table.size(pose).0 <= limit).then_some(lay)
 }
 
-/// Where a piece ends first beside those that lie.
+/// The placement where a piece ends first, given those already laid.
 pub(super) fn place(
     table: &Table<'_>,
     lays: &[Lay],
@@ -77,7 +77,7 @@ pub(super) fn place(
     best.map(|(_, lay)| lay)
 }
 
-/// The places across worth a try: the borders of the strip, and where the piece meets a corner of another.
+/// The positions across worth trying: the edges of the strip, and where the piece touches a corner of another.
 fn levels(table: &Table<'_>, lays: &[Lay], pose: Pose, highest: i64) -> Vec<i64> {
     let mut levels = vec![0, highest];
     for lay in lays {
@@ -96,7 +96,8 @@ fn levels(table: &Table<'_>, lays: &[Lay], pose: Pose, highest: i64) -> Vec<i64>
     levels
 }
 
-/// Where along the strip a piece may not begin at this place across; returns how many parts were looked at.
+/// Collects, sorted, the spans along in which a piece may not begin at `across`; returns how many parts were looked
+/// at.
 pub(super) fn taken<'a>(
     table: &Table<'_>,
     lays: impl Iterator<Item = &'a Lay>,
@@ -118,12 +119,12 @@ pub(super) fn taken<'a>(
     looks
 }
 
-/// The first place from zero to `most` outside all spans, which are sorted.
+/// The first position from zero to `most` outside all spans, which are sorted.
 pub(super) fn first_free(spans: &[(i64, i64)], most: i64, begin: impl Fn(i64) -> i64) -> Option<i64> {
     let mut along = begin(0);
     for &(low, high) in spans {
         if low >= along {
-            // Spans are sorted: none of the rest begins before this place.
+            // Spans are sorted: none of the rest begins before this position.
             break;
         }
         if high > along {

@@ -1,4 +1,4 @@
-//! Outlines with fewer corners that hold the ones they stand for: arcs of many short sides are searched with a few.
+//! Coarser outlines that contain the original ones, so that arcs of many short sides are searched with few corners.
 #![allow(clippy::indexing_slicing, reason = "every index is taken modulo the number of corners of its own polygon")]
 
 use super::geometry::{self, Point, turn_of};
@@ -7,26 +7,26 @@ use crate::number;
 /// The most corners, and corners that point inward, with which an outline stays as it is.
 const CORNERS: usize = 40;
 const INWARD: usize = 12;
-/// However many corners it has, nowhere does it grow by more than this share of its size.
+/// No outline grows by more than this share of its size, however many corners it has.
 const MOST_GROWTH: f64 = 1.0 / 60.0;
 
-/// A corner, and how far the side after it lies outside the first outline at most.
+/// A corner, and how far at most the side after it lies outside the original outline.
 #[derive(Clone, Copy, Debug)]
 struct Corner {
     at: Point,
     grown: f64,
 }
 
-/// One corner fewer.
+/// A way to remove one corner.
 #[derive(Clone, Copy, Debug)]
 enum Change {
-    /// An inward corner is passed by.
+    /// Skips an inward corner.
     Pass,
-    /// A side between outward corners is left out, its neighbours run on until they meet here.
+    /// Drops a side between outward corners; its neighbours are extended to meet here.
     Meet(Point),
 }
 
-/// A polygon around a tidy one, in the same box, with no more corners than the search likes where that costs little.
+/// A polygon that contains a tidied one within the same box, with few enough corners as far as the growth allows.
 pub(super) fn coarse(corners: &[Point]) -> Vec<Point> {
     let (low, high) = geometry::around(corners);
     let most = number::from_whole((high.0 - low.0).max(high.1 - low.1)) * MOST_GROWTH;
@@ -37,7 +37,7 @@ pub(super) fn coarse(corners: &[Point]) -> Vec<Point> {
         if ring.len() <= CORNERS && inward <= INWARD {
             break;
         }
-        // Only what is too many becomes fewer.
+        // Remove only the kind of corner that exceeds its limit.
         let wanted = |change: &Change| match change {
             Change::Pass => inward > INWARD,
             Change::Meet(_) => ring.len() > CORNERS,
@@ -82,7 +82,7 @@ fn turn(ring: &[Corner], at: usize) -> i128 {
     turn_of(ring[(at + count - 1) % count].at, ring[at % count].at, ring[(at + 1) % count].at)
 }
 
-/// What may become of a corner (or of the side that begins there), and how far the outline then stands out.
+/// The change possible at a corner (or the side that begins there), and how far the outline would then stand out.
 fn change(ring: &[Corner], at: usize, (low, high): (Point, Point)) -> Option<(f64, Change)> {
     let count = ring.len();
     if count < 6 {
@@ -98,7 +98,7 @@ fn change(ring: &[Corner], at: usize, (low, high): (Point, Point)) -> Option<(f6
         return None;
     }
     let point = meeting(before.at, here.at, after.at, beyond.at)?;
-    // What touches the border of the strip must go on to do so.
+    // The outline must stay within its box.
     if point.0 < low.0 || point.0 > high.0 || point.1 < low.1 || point.1 > high.1 {
         return None;
     }
@@ -111,7 +111,7 @@ fn away(from: Point, to: Point, point: Point) -> f64 {
     if length > 0.0 { number::from_wide(turn_of(from, to, point)).abs() / length } else { f64::INFINITY }
 }
 
-/// Where two sides run on to meet, on the outer side of both.
+/// Where two sides meet when extended, on the outer side of both.
 fn meeting(before: Point, here: Point, after: Point, beyond: Point) -> Option<Point> {
     let float = |from: Point, to: Point| (number::from_whole(to.0 - from.0), number::from_whole(to.1 - from.1));
     let (run, other) = (float(before, here), float(beyond, after));
@@ -127,7 +127,7 @@ fn meeting(before: Point, here: Point, after: Point, beyond: Point) -> Option<Po
     }
     let (along, across) = (number::nearest_whole(part * run.0)?, number::nearest_whole(part * run.1)?);
     let met = (here.0.checked_add(along)?, here.1.checked_add(across)?);
-    // Whole units: of the points around, one that leaves nothing of the outline outside.
+    // Round to a nearby point that leaves nothing of the outline outside.
     let around = [(0, 0), (1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (1, -1), (-1, 1), (-1, -1)];
     let shifts = around.into_iter().chain(around.into_iter().map(|(along, across)| (2 * along, 2 * across)));
     shifts.map(|(along, across)| (met.0 + along, met.1 + across)).find(|&point| {
@@ -149,7 +149,7 @@ mod tests {
             assert_eq!(geometry::around(&rough), geometry::around(&fine));
             let areas = (geometry::twice_area(&rough), geometry::twice_area(&fine));
             assert!(areas.0 > areas.1 && areas.0 < areas.1 * 102 / 100, "{areas:?}");
-            // All of the fine one lies in the parts of the rough one: no corner is outside, no side leaves.
+            // The fine outline lies within the parts of the rough one: no corner is outside, no side leaves.
             let parts = geometry::convex_parts(&rough);
             let holds = |point: Point| {
                 parts

@@ -1,4 +1,5 @@
-//! Pieces on a strip of given length while they are moved apart: their places in floats, and what each place costs.
+//! Pieces on a strip of given length while they are separated: their positions in floats, and the cost of each
+//! position.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use super::depths::Depths;
@@ -6,7 +7,7 @@ use super::layout::{Lay, Piece, Table};
 use super::outline::Pose;
 use crate::number;
 
-/// One way a piece may lie, in floats.
+/// One pose of a piece, with its size in floats.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Way {
     pub(super) pose: Pose,
@@ -14,7 +15,7 @@ pub(super) struct Way {
     pub(super) high: f64,
 }
 
-/// What does not change about a piece.
+/// The fixed properties of a piece.
 #[derive(Clone, Debug)]
 pub(super) struct Member {
     pub(super) piece: Piece,
@@ -23,7 +24,7 @@ pub(super) struct Member {
     pub(super) at_edge: bool,
 }
 
-/// Where a piece lies.
+/// The position of a piece.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Place {
     pub(super) way: usize,
@@ -31,7 +32,7 @@ pub(super) struct Place {
     pub(super) across: f64,
 }
 
-/// All pieces with their places, ready to be moved.
+/// All pieces with their positions, ready to be moved.
 #[derive(Clone, Debug)]
 pub(super) struct Crowd<'a> {
     pub(super) depths: &'a Depths,
@@ -39,23 +40,23 @@ pub(super) struct Crowd<'a> {
     pub(super) places: Vec<Place>,
     /// The boxes of the pieces: low and high along, low and high across.
     pub(super) boxes: Vec<[f64; 4]>,
-    /// The outlines of the pieces as they lie.
+    /// The outline of each piece in its current pose.
     pub(super) outlines: Vec<usize>,
-    /// What a depth counts for, for each piece with each other: the more the longer they lie upon each other.
+    /// The weight of the depth for each pair of pieces; it grows while they overlap.
     pub(super) weights: Vec<f64>,
     pub(super) width: f64,
     pub(super) length: f64,
     pub(super) gap: f64,
     /// Depths below this are noise.
     pub(super) noise: f64,
-    /// What was looked at since the last steps were taken.
+    /// Looks since steps were last taken.
     pub(super) looks: u64,
     /// How many threads share the steps.
     pub(super) threads: u64,
 }
 
 impl<'a> Crowd<'a> {
-    /// The pieces as a layout has them; `None` if one cannot lie on the strip.
+    /// The pieces at the positions of a layout; `None` if one cannot be placed on the strip.
     pub(super) fn new(table: &Table<'_>, depths: &'a Depths, lays: &[Lay], threads: u64) -> Option<Self> {
         let mut members = Vec::with_capacity(lays.len());
         let mut places = Vec::with_capacity(lays.len());
@@ -94,7 +95,7 @@ impl<'a> Crowd<'a> {
         Some(crowd)
     }
 
-    /// The places in whole units.
+    /// The positions in whole units.
     pub(super) fn lays(&self) -> Option<Vec<Lay>> {
         let lay = |(member, place): (&Member, &Place)| {
             Some(Lay {
@@ -112,7 +113,7 @@ impl<'a> Crowd<'a> {
         self.length
     }
 
-    /// Sets the strip to a length, and what lies beyond it to its end; returns whether every piece finds room.
+    /// Sets the length of the strip and moves pieces beyond it to its end; returns whether every piece fits.
     pub(super) fn cut(&mut self, length: f64) -> bool {
         self.length = length;
         for at in 0..self.members.len() {
@@ -133,7 +134,7 @@ impl<'a> Crowd<'a> {
         true
     }
 
-    /// Takes over the places and the length of another.
+    /// Copies the positions and the length of another.
     pub(super) fn restore_from(&mut self, other: &Self) {
         self.restore(&other.places);
         self.length = other.length;
@@ -145,7 +146,7 @@ impl<'a> Crowd<'a> {
         }
     }
 
-    /// The sum of the depths of all pairs, and the pairs with theirs.
+    /// The sum of the depths of all overlapping pairs, and these pairs with their depths.
     pub(super) fn upon(&mut self) -> (f64, Vec<(usize, usize, f64)>) {
         let mut pairs = Vec::new();
         for one in 0..self.members.len() {
@@ -175,7 +176,7 @@ impl<'a> Crowd<'a> {
         [place.along, place.along + way.long, place.across, place.across + way.high]
     }
 
-    /// The weighted depths of a piece at a place; counted no further than `most`.
+    /// The weighted depths of a piece at a position; stops counting at `most`.
     pub(super) fn cost(&mut self, at: usize, place: Place, most: f64) -> f64 {
         let space = self.space(at, place);
         let outline = self.outline(at, place);
@@ -218,7 +219,7 @@ impl<'a> Crowd<'a> {
         self.outlines[at] = self.outline(at, place);
     }
 
-    /// The nearest place on the strip that the rules of the piece allow.
+    /// The nearest position on the strip that the rules of the piece allow.
     pub(super) fn bound(&self, at: usize, place: Place) -> Option<Place> {
         let member = &self.members[at];
         let way = &member.ways[place.way];

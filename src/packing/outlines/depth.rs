@@ -1,4 +1,4 @@
-//! How deep a piece lies in another: the shortest way out of the no-fit polygon, for the search, in floats.
+//! How deep a piece overlaps another: the shortest way out of the no-fit polygon, for the search, in floats.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use super::forbidden::Forbidden;
@@ -6,7 +6,7 @@ use super::geometry::Point;
 use crate::number;
 use std::ops::Range;
 
-/// With more sides than this a table of cells is made, each with the sides that matter in it.
+/// From this many sides on, a table of cells is made, each with the sides that matter in it.
 const FEW_SIDES: usize = 14;
 /// The most cells along and across.
 const MOST_CELLS: usize = 32;
@@ -25,7 +25,7 @@ impl Side {
     }
 }
 
-/// A piece of the border of the union.
+/// A segment of the border of the union.
 #[derive(Clone, Copy, Debug)]
 struct Segment {
     from: (f64, f64),
@@ -35,7 +35,7 @@ struct Segment {
 }
 
 impl Segment {
-    /// Its point nearest to another.
+    /// Its point nearest to the given one.
     fn nearest(&self, along: f64, across: f64) -> (f64, f64) {
         let run = (self.to.0 - self.from.0, self.to.1 - self.from.1);
         let past = (along - self.from.0, across - self.from.1);
@@ -51,8 +51,9 @@ impl Segment {
     }
 }
 
-/// A cell of the table, kept small because the search jumps about in it: where its list begins, how many convex parts
-/// may hold its points (or sides be nearest, of one part alone), and how many borders may be nearest.
+/// A cell of the table, kept small because the search accesses it at random: where its list begins, how many convex
+/// parts may contain its points (for a single part: how many sides may be nearest), and how many borders may be
+/// nearest.
 #[derive(Clone, Copy, Debug, Default)]
 struct Cell {
     first: u32,
@@ -60,7 +61,7 @@ struct Cell {
     borders: u16,
 }
 
-/// As a number of parts: one holds the whole cell.
+/// Value of [`Cell::parts`] if one part contains the whole cell.
 const WITHIN: u16 = u16::MAX;
 
 /// Where the cells of the table lie.
@@ -131,12 +132,12 @@ struct Near {
 #[derive(Debug)]
 pub(super) struct Depth {
     sides: Vec<Side>,
-    /// Where the sides of each part begin and end.
+    /// Index range of the sides of each part.
     parts: Vec<(usize, usize)>,
-    /// Only for unions: a convex part alone is as deep as its nearest side.
+    /// Only for unions; in a single convex part the nearest side gives the depth.
     borders: Vec<Segment>,
     low: (f64, f64),
-    /// Cells per unit, along and across; none for few sides.
+    /// Cells per unit, along and across; zero without a table.
     scale: (f64, f64),
     cells: (usize, usize),
     table: Vec<Cell>,
@@ -185,7 +186,7 @@ impl Depth {
         depth
     }
 
-    /// What is left of the sides of all parts outside all others: the border of the union, in no order.
+    /// The border of the union, in no order: the sides of each part as far as no other part covers them.
     fn border(&self, polygons: &[Vec<(f64, f64)>], noise: f64) -> Vec<Segment> {
         let mut borders = Vec::new();
         let mut hidden: Vec<(f64, f64)> = Vec::new();
@@ -342,7 +343,7 @@ impl Depth {
         }
     }
 
-    /// What a look at it costs, in looks at a box.
+    /// The cost of a look at it, in looks at a box.
     pub(super) fn looks(&self) -> u64 {
         self.looks
     }
@@ -353,7 +354,7 @@ impl Depth {
         number::from_size(work / 400).unsigned_abs() + 1
     }
 
-    /// How deep the offset lies inside; zero outside and on the border.
+    /// How deep the offset is inside; zero outside and on the border.
     pub(super) fn at(&self, along: f64, across: f64) -> f64 {
         self.look(along, across).map_or(0.0, |(depth, _)| depth)
     }
@@ -369,7 +370,7 @@ impl Depth {
         Some((point.0 - along, point.1 - across))
     }
 
-    /// How deep an offset lies inside, and which side or border is the nearest.
+    /// How deep an offset is inside, and which side or border is nearest.
     fn look(&self, along: f64, across: f64) -> Option<(f64, usize)> {
         if self.table.is_empty() {
             return self.look_at_all(along, across);
@@ -435,7 +436,7 @@ impl Depth {
     }
 }
 
-/// Which share of the way from a point to another lies inside a convex part.
+/// The part of the segment between two points that lies inside a convex part, as shares of its length.
 fn clipped(sides: &[Side], from: (f64, f64), to: (f64, f64), noise: f64) -> Option<(f64, f64)> {
     let (mut start, mut end) = (0.0f64, 1.0f64);
     for side in sides {

@@ -1,4 +1,4 @@
-//! The depths of all pairs of outlines, and where they touch.
+//! The depths of all pairs of outlines, and the offsets at which they touch.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use super::depth::Depth;
@@ -38,8 +38,8 @@ impl Depths {
         Self { outlines, table: depths, touches }
     }
 
-    /// How deep an outline lies in another at an offset. The table is kept one way round only: the other way the
-    /// offset points the other way.
+    /// How deep an outline overlaps another at an offset. Each pair is stored in one order only; for the other order
+    /// the offset is negated.
     pub(super) fn at(&self, from: usize, to: usize, along: f64, across: f64) -> f64 {
         if to <= from {
             self.table[from * (from + 1) / 2 + to].at(along, across)
@@ -48,7 +48,7 @@ impl Depths {
         }
     }
 
-    /// What a look into a pair costs, in looks at a box.
+    /// The cost of a look into a pair, in looks at a box.
     pub(super) fn looks(&self, from: usize, to: usize) -> u64 {
         let (high, low) = (from.max(to), from.min(to));
         self.table[high * (high + 1) / 2 + low].looks()

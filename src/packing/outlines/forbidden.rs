@@ -1,4 +1,4 @@
-//! Where a piece may not lie beside another: the no-fit polygon of two outlines as the union of the Minkowski sums of
+//! The no-fit polygon of two outlines, where one may not lie beside the other: the union of the Minkowski sums of
 //! their convex parts, exact on whole numbers.
 #![allow(clippy::indexing_slicing, reason = "every index is one of its own list")]
 
@@ -9,8 +9,8 @@ use std::f64::consts::PI;
 
 /// The offsets from one piece to another at which they overlap or come nearer than the gap: the insides of the parts.
 ///
-/// The inside of the union is the union of the insides, because pieces that overlap do so in an area, and an area is
-/// not lost in the cuts between parts.
+/// Testing the interiors of the parts is enough: pieces that overlap do so in an area, and the cuts between parts
+/// hide no area.
 #[derive(Debug)]
 pub(super) struct Forbidden {
     pub(super) parts: Vec<Part>,
@@ -60,10 +60,11 @@ pub(super) fn forbidden(one: &Outline, other: &Outline, gap: i64) -> Forbidden {
     Forbidden { parts, low, high }
 }
 
-/// A polygon of sixteen sides around a circle, touching it along and across: what keeps it keeps the distance.
+/// A polygon around a circle of radius `gap`: outside it the gap is kept. Sixteen sides, touching the circle along and
+/// across; a square for a small gap.
 fn round(gap: i64) -> Vec<Point> {
     if gap < COARSE {
-        // So small a circle would lose its shape to whole units.
+        // Rounding to whole units would distort so small a circle.
         return vec![(-gap, -gap), (gap, -gap), (gap, gap), (-gap, gap)];
     }
     let radius = number::from_whole(gap);
@@ -88,7 +89,7 @@ fn round(gap: i64) -> Vec<Point> {
 }
 
 impl Forbidden {
-    /// Whether this offset is one of them.
+    /// Whether the offset is forbidden.
     pub(super) fn holds(&self, offset: Point) -> bool {
         is_within(offset, self.low, self.high) && self.parts.iter().any(|part| part.holds(offset))
     }
@@ -110,7 +111,7 @@ impl Forbidden {
         free
     }
 
-    /// The forbidden offsets along at this offset across, each part's from–to (both still allowed).
+    /// Pushes the forbidden interval along of each part at this offset across; both ends are still allowed.
     pub(super) fn along(&self, across: i64, mut push: impl FnMut(i64, i64)) {
         if across <= self.low.1 || across >= self.high.1 {
             return;
@@ -121,7 +122,7 @@ impl Forbidden {
         }
     }
 
-    /// The forbidden offsets across at this offset along.
+    /// Pushes the forbidden interval across of each part at this offset along.
     pub(super) fn across(&self, along: i64, mut push: impl FnMut(i64, i64)) {
         if along <= self.low.0 || along >= self.high.0 {
             return;
@@ -133,7 +134,8 @@ impl Forbidden {
     }
 }
 
-/// Between which whole numbers a line at `level` runs inside a convex polygon: both are just outside or on its border.
+/// The whole numbers between which a line at `level` runs inside a convex polygon: both on its border or just
+/// outside.
 fn spread(corners: &[Point], level: i64, view: impl Fn(Point) -> Point) -> (i64, i64) {
     let (mut low, mut high) = (i64::MAX, i64::MIN);
     let mut from = view(corners[corners.len() - 1]);

@@ -32,7 +32,7 @@ pub(crate) fn around(corners: &[Point]) -> (Point, Point) {
     })
 }
 
-/// The same polygon counter-clockwise, without superfluous corners; `None` if it encloses no area or meets itself.
+/// The same polygon counter-clockwise, without redundant corners; `None` if it encloses no area or touches itself.
 pub(crate) fn tidied(corners: &[Point]) -> Option<Vec<Point>> {
     let mut tidy: Vec<Point> = corners.to_vec();
     tidy.dedup();
@@ -85,11 +85,11 @@ pub(crate) fn convex_parts(corners: &[Point]) -> Vec<Vec<Point>> {
         return vec![corners.to_vec()];
     }
     let mut parts: Vec<Vec<Point>> = Vec::new();
-    // Each triangle joins the first part it can as it comes: most ears lie beside the one cut before.
+    // Merge each triangle into the latest part possible: most ears adjoin the one cut before.
     for triangle in ears(corners) {
         add_part(&mut parts, triangle);
     }
-    // Merging may have opened a way to merge further.
+    // Merging may have made further merges possible.
     loop {
         let before = parts.len();
         for part in std::mem::take(&mut parts) {
@@ -148,7 +148,7 @@ fn ears(corners: &[Point]) -> Vec<Vec<Point>> {
                     && turn_of(here, after, point) >= 0
                     && turn_of(after, before, point) >= 0
             });
-        // A straight corner left over by the ears cut beside it encloses nothing.
+        // A straight corner left by the ears cut beside it encloses nothing.
         if turn == 0 && tried == count || !blocked {
             if turn > 0 {
                 triangles.push(vec![before, here, after]);

@@ -1,4 +1,4 @@
-//! Pieces laid on a strip: the tables a layout is made with, its length, and whether it is right, exactly.
+//! Layouts of pieces on a strip: the tables they are built with, their length, and an exact check.
 
 use super::forbidden::{self, Forbidden};
 use super::outline::{Outline, Pose, Prepared};
@@ -6,7 +6,7 @@ use crate::effort::Steps;
 use crate::number;
 use std::cmp::Reverse;
 
-/// A piece that lies.
+/// A placed piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Lay {
     pub(super) item: usize,
@@ -16,7 +16,7 @@ pub(super) struct Lay {
     pub(super) across: i64,
 }
 
-/// A piece to be laid: its kind, and whether it is mirrored.
+/// A piece to place: its kind, and whether it is mirrored.
 pub(super) type Piece = (usize, bool);
 
 /// The forbidden offsets of all pairs of outlines.
@@ -28,13 +28,13 @@ pub(super) struct Pairs {
 
 /// With more pairs of convex parts than this, no tables are made.
 const MOST_PAIRS: usize = 300_000;
-/// So few are always made.
+/// Up to this many pairs, tables are always made.
 const FEW_PAIRS: usize = 10_000;
 /// Pairs that take about as long as one step.
 const PAIRS_A_STEP: u64 = 2;
 
 impl Pairs {
-    /// The tables of these outlines; empty if they would be too large, or take longer than the search may.
+    /// The tables of these outlines; empty if they would be too large or take more steps than are left.
     pub(super) fn new(outlines: &[Outline], gap: i64, steps: &mut Steps<'_>) -> Self {
         let parts: usize = outlines.iter().map(|outline| outline.parts.len()).sum();
         let corners: usize = outlines.iter().map(|outline| outline.parts.iter().map(Vec::len).sum::<usize>()).sum();
@@ -53,13 +53,13 @@ impl Pairs {
         self.table.is_empty()
     }
 
-    /// Where an outline may not lie from another.
+    /// The offsets at which outline `to` may not lie from outline `from`.
     pub(super) fn get(&self, from: usize, to: usize) -> Option<&Forbidden> {
         self.table.get(from * self.outlines + to)
     }
 }
 
-/// What a layout is made with.
+/// The data a layout is built with.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Table<'a> {
     pub(super) prepared: &'a Prepared,
@@ -74,12 +74,12 @@ impl Table<'_> {
         self.prepared.outline(pose).map_or((0, 0), |outline| (outline.long, outline.high))
     }
 
-    /// The length a layout takes.
+    /// The length of a layout.
     pub(super) fn length(&self, lays: &[Lay]) -> i64 {
         lays.iter().map(|lay| lay.along + self.size(lay.pose).0).max().unwrap_or(0)
     }
 
-    /// Whether every piece lies where it may and none upon another: exact.
+    /// Whether every piece is where it may be and no two overlap; exact.
     pub(super) fn is_right(&self, lays: &[Lay]) -> bool {
         let mut order: Vec<&Lay> = lays.iter().collect();
         order.sort_by_key(|lay| lay.along);
@@ -102,7 +102,7 @@ impl Table<'_> {
             && (!item.at_edge || lay.across == 0)
     }
 
-    /// Whether two pieces lie upon each other, or nearer than the gap.
+    /// Whether two pieces overlap or are nearer than the gap.
     pub(super) fn overlap(&self, one: &Lay, other: &Lay) -> bool {
         let offset = (other.along - one.along, other.across - one.across);
         if let Some(forbidden) = self.pairs.get(one.pose.outline, other.pose.outline) {
@@ -115,7 +115,7 @@ impl Table<'_> {
             && -offset.1 < other_size.1 + self.gap
     }
 
-    /// The pieces in an order to lay them in, the greatest first by `rank`.
+    /// The pieces sorted by `rank`, the greatest first.
     pub(super) fn sorted<K: Ord>(&self, pieces: &[Piece], rank: impl Fn(usize, &Outline) -> K) -> Vec<Piece> {
         let ranks: Vec<Option<K>> = (0..self.prepared.items.len())
             .map(|item| {

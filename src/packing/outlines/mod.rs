@@ -1,18 +1,18 @@
 //! Polygons — gores, sleeves, sectors of rings — nested on stretches of fixed width, on the least length.
 //!
-//! Pieces are kept apart by no-fit polygons: for each pair of outlines as they lie, the offsets at which they overlap,
-//! as the union of the Minkowski sums of their convex parts; on whole numbers, and so exactly. A layout begins as rows
-//! of one kind alternately turned, as shelves of boxes, or by bottom-left fill. Then the stretch is cut shorter step by
-//! step and the pieces are moved apart again: guided local search on how deep they lie in each other (Egeblad, Nielsen
+//! Pieces are kept apart by no-fit polygons: for each pair of posed outlines, the offsets at which they overlap,
+//! computed exactly on whole numbers as the union of the Minkowski sums of their convex parts. A layout begins as
+//! rows of one kind alternately turned, as shelves of boxes, or by bottom-left fill. Then the stretch is shortened
+//! step by step and the pieces are separated again: guided local search on how deep they overlap (Egeblad, Nielsen
 //! and Odgaard, "Fast neighborhood search for two- and three-dimensional nesting problems", 2007; Umetani, Yagiura,
 //! Imahori, Imamichi, Nonobe and Ibaraki, "Solving the irregular strip packing problem via guided local search for
-//! overlap minimization", 2009; Gardeyn, Vanden Berghe and Wauters on overlap by sampling, 2025; all from memory), and
-//! all pieces pushed off each other at once where single moves no longer help. The search uses decimal numbers; a
-//! layout counts only after it was checked on whole ones.
+//! overlap minimization", 2009; Gardeyn, Vanden Berghe and Wauters on overlap by sampling, 2025; all from memory),
+//! and all pieces pushed apart at once where single moves no longer help. The search uses floats; a layout counts
+//! only after a check on whole numbers.
 //!
-//! Outlines of many corners are searched coarser, by polygons that hold them, and brought closer by their own at the
-//! end. Many pieces are laid as one block that repeats. Two threads, each with its own steps and seed, are joined in a
-//! fixed order: the same problem, seed and steps give the same layout.
+//! Outlines with many corners are searched as coarser polygons that contain them; at the end the pieces are moved
+//! closer by their exact outlines. Many pieces are laid as one block that repeats. Two threads, each with its own
+//! steps and seed, are joined in a fixed order: the same problem, seed and steps give the same layout.
 //!
 //! ```
 //! use shirr_packing::{Polygon, PolygonProblem, Steps, Watch, outlines};
@@ -57,7 +57,7 @@ use crate::solution::{Placement, StripSolution};
 use crate::soundness;
 use layout::{Lay, Pairs, Piece, Table};
 
-/// The largest coordinate and width.
+/// The largest width and gap; coordinates go up to half of it.
 const FARTHEST: i64 = 20_000_000_000_000;
 /// The most pieces.
 const MOST_PIECES: i64 = 2_000_000;
@@ -70,13 +70,14 @@ const FEW: usize = 400;
 /// With more pieces than this a debug build does not check the solution, which would take too long.
 const MOST_CHECKED: usize = 5_000;
 
-/// The best layout found within the steps; `seed` begins the random choices. It is called proved only where its length
-/// is the bound.
+/// The best layout found within the steps; `seed` seeds the random choices. It is called proved only if its length
+/// equals the bound.
 ///
 /// # Errors
 /// [`Unsolved::Malformed`] without a stretch, with an endless one before the last, for a width outside 1..=2·10^13,
-/// corners that are no simple polygon or further than 10^13 from zero, a negative count, gap or first position, an odd
-/// count of mirrored pairs, more than 2,000,000 pieces or 1300 corners to a polygon, and sums that are too large.
+/// corners that form no simple polygon or are further than 10^13 from zero, a negative count, gap or first position,
+/// an odd count of mirrored pairs, more than 2,000,000 pieces or 1300 corners to a polygon, and sums that are too
+/// large.
 pub fn solve(problem: &PolygonProblem, seed: u64, steps: &mut Steps<'_>) -> Result<StripSolution, Unsolved> {
     let solution = solved(problem, seed, steps).ok_or(Unsolved::Malformed)?;
     debug_assert!(
@@ -129,7 +130,7 @@ fn check(problem: &PolygonProblem) -> Option<()> {
         return None;
     }
     let mut total = 0i64;
-    // The pieces one behind the other: what no layout here is longer than.
+    // All pieces end to end: no layout here is longer.
     let mut longest = i128::from(last.length.unwrap_or(0));
     for polygon in &problem.polygons {
         let near = |corner: &(i64, i64)| corner.0.abs() <= FARTHEST / 2 && corner.1.abs() <= FARTHEST / 2;

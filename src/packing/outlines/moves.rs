@@ -1,10 +1,10 @@
-//! The moves of a single piece: to the best of many places, or out of the way of all.
+//! Moves of single pieces: to the best of many positions, and swaps out of a dead end.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use super::crowd::{Crowd, Place, Way};
 use fastrand::Rng;
 
-/// Places tried for a piece: anywhere on the strip, near where it lies, touching another piece.
+/// Positions tried for a piece: anywhere on the strip, near its own, touching another piece.
 const ANYWHERE: usize = 12;
 const NEAR: usize = 5;
 const TOUCHING: usize = 12;
@@ -12,7 +12,8 @@ const TOUCHING: usize = 12;
 const IMPROVED: usize = 2;
 
 impl Crowd<'_> {
-    /// Two pieces of some size change places: a way out of where no moving apart leads.
+    /// Swaps two large pieces of different kinds, to escape a layout that cannot be separated further; if all are of
+    /// one kind, moves one at random.
     pub(super) fn upset(&mut self, rng: &mut Rng) {
         let size = |at: usize| self.members[at].ways[0].long * self.members[at].ways[0].high;
         let mut order: Vec<usize> = (0..self.members.len()).collect();
@@ -42,7 +43,7 @@ impl Crowd<'_> {
         }
     }
 
-    /// The best of many places for a piece whose place costs as much as `now`.
+    /// The best of many positions for a piece whose position now costs `now`.
     pub(super) fn best_place(&mut self, at: usize, now: f64, rng: &mut Rng) -> Place {
         let here = self.places[at];
         let mut best = vec![(now, here)];
@@ -97,7 +98,7 @@ impl Crowd<'_> {
         self.bound(at, place).unwrap_or(self.places[at])
     }
 
-    /// A place where the piece touches another in a corner.
+    /// A position where the piece touches another in a corner.
     fn touching(&self, at: usize, rng: &mut Rng) -> Option<Place> {
         let way = rng.usize(..self.members[at].ways.len());
         let other = rng.usize(..self.members.len());
@@ -115,8 +116,8 @@ impl Crowd<'_> {
         self.bound(at, wanted)
     }
 
-    /// Improves a place by steps along the axes and diagonals, growing with success, halved without, down to a share of
-    /// the piece's size.
+    /// Improves a position by steps along the axes and diagonals, growing with success, halved without, down to a
+    /// share of the piece's size.
     fn improved(&mut self, at: usize, mut place: Place, mut cost: f64, least: f64, rng: &mut Rng) -> (f64, Place) {
         let Way { long, high, .. } = self.members[at].ways[place.way];
         let size = long.min(high);

@@ -1,4 +1,5 @@
-//! The pieces as they may lie: turned, mirrored, with the low corner of their box at zero, and cut into convex parts.
+//! The outlines of pieces in all their poses: turned, mirrored, with the low corner of their box at zero, and cut
+//! into convex parts.
 
 use super::coarse;
 use super::geometry::{self, Point};
@@ -6,12 +7,12 @@ use crate::problem::{Polygon, Starts};
 use crate::solution::Turn;
 use std::collections::BTreeMap;
 
-/// A polygon as it lies, its box beginning at zero.
+/// A polygon in one pose, its box beginning at zero.
 #[derive(Debug)]
 pub(super) struct Outline {
     /// The convex parts of the outline, or of a coarser one around it in the same box.
     pub(super) parts: Vec<Vec<Point>>,
-    /// The corners of the outline where the parts are coarser.
+    /// The corners of the outline itself, if the parts are coarser.
     finer: Option<Vec<Point>>,
     /// The size of its box along the strip.
     pub(super) long: i64,
@@ -19,17 +20,17 @@ pub(super) struct Outline {
     pub(super) high: i64,
 }
 
-/// One way a piece may lie.
+/// A turn, and the outline it gives.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Pose {
     pub(super) turn: Turn,
     pub(super) outline: usize,
 }
 
-/// A kind of piece: the ways it may lie, and what binds it.
+/// A kind of piece: its poses and the rules for its placement.
 #[derive(Clone, Debug)]
 pub(super) struct PreparedPolygon {
-    /// How its plain pieces may lie, and its mirrored ones.
+    /// The poses of its plain pieces, then of its mirrored ones.
     pub(super) plain: Vec<Pose>,
     pub(super) mirrored: Vec<Pose>,
     pub(super) starts: Option<Starts>,
@@ -39,18 +40,18 @@ pub(super) struct PreparedPolygon {
 }
 
 impl PreparedPolygon {
-    /// How its pieces may lie.
+    /// The poses of its plain or its mirrored pieces.
     pub(super) fn poses(&self, mirrored: bool) -> &[Pose] {
         if mirrored { &self.mirrored } else { &self.plain }
     }
 
-    /// The first place at or after `along` where a piece may begin.
+    /// The first position at or after `along` where a piece may begin.
     pub(super) fn begin(&self, along: i64) -> i64 {
         Starts::next_of(self.starts, along)
     }
 }
 
-/// All kinds of a problem with the outlines they share.
+/// All kinds of a problem, with the outlines they share.
 #[derive(Debug)]
 pub(super) struct Prepared {
     pub(super) items: Vec<PreparedPolygon>,
@@ -63,7 +64,7 @@ impl Prepared {
         self.outlines.get(pose.outline)
     }
 
-    /// The ways a piece may lie on a strip of this width.
+    /// The poses of a piece that fit a strip of this width.
     pub(super) fn fitting(&self, item: usize, mirrored: bool, width: i64) -> Vec<Pose> {
         let Some(item) = self.items.get(item) else { return Vec::new() };
         item.poses(mirrored)
@@ -75,7 +76,7 @@ impl Prepared {
 }
 
 impl Prepared {
-    /// About how many convex parts all outlines have without being made coarser; `None` if none was.
+    /// About how many convex parts all outlines would have without coarsening; `None` if none was coarsened.
     pub(super) fn fine_parts(&self) -> Option<usize> {
         self.outlines.iter().any(|outline| outline.finer.is_some()).then(|| {
             let parts = |outline: &Outline| outline.finer.as_ref().map_or(outline.parts.len(), |finer| finer.len() / 2);
@@ -83,7 +84,7 @@ impl Prepared {
         })
     }
 
-    /// The same with no outline made coarser.
+    /// The same without coarsening.
     pub(super) fn fine(&self) -> Self {
         let fine = |outline: &Outline| Outline {
             parts: outline.finer.as_ref().map_or_else(|| outline.parts.clone(), |finer| geometry::convex_parts(finer)),
@@ -121,7 +122,7 @@ pub(super) fn prepare(polygons: &[Polygon]) -> Option<Prepared> {
                     outlines.push(outline(corners));
                     outlines.len() - 1
                 });
-                // A turn that changes nothing only doubles the work.
+                // A turn with an equal outline would only double the work.
                 if poses.iter().all(|pose: &Pose| pose.outline != outline) {
                     poses.push(Pose { turn, outline });
                 }
@@ -146,8 +147,8 @@ fn outline(corners: &[Point]) -> Outline {
     Outline { parts: geometry::convex_parts(&rough), finer, long, high }
 }
 
-/// Mirrors first (what was low across is high), then turns counter-clockwise; the corners begin with the lowest, so
-/// that equal outlines are equal lists.
+/// Mirrors first (low across becomes high), then turns counter-clockwise. The corners begin with the lowest, so that
+/// equal outlines are equal lists.
 fn turned(corners: &[Point], turn: Turn, mirrored: bool) -> Vec<Point> {
     let mut moved: Vec<Point> = corners
         .iter()

@@ -5,19 +5,19 @@ use super::layout::{Lay, Piece, Table};
 use super::outline::Pose;
 use crate::number;
 
-/// How many pieces back in its row a piece is kept off.
+/// How many of the preceding pieces of its row a piece is kept clear of.
 const BACK: usize = 6;
-/// The most pieces that are laid to choose the pattern of a row.
+/// The most pieces laid to choose the pattern of a row.
 const TRIAL: usize = 120;
 
-/// A row: the ways its pieces lie in turns, each with its place across within the row.
+/// A row pattern: the poses its pieces take in turn, each with its position across within the row.
 #[derive(Clone, Debug)]
 struct Pattern {
     beats: Vec<(Pose, i64)>,
     high: i64,
 }
 
-/// Lays each kind in rows, one kind behind the other; `None` if a piece is too wide.
+/// Lays each kind in rows, one kind after another; `None` if a piece is too wide.
 pub(super) fn fill(table: &Table<'_>, pieces: &[Piece]) -> Option<Vec<Lay>> {
     let mut lays: Vec<Lay> = Vec::with_capacity(pieces.len());
     let mut sorted = pieces.to_vec();
@@ -39,7 +39,7 @@ pub(super) fn fill(table: &Table<'_>, pieces: &[Piece]) -> Option<Vec<Lay>> {
     Some(lays)
 }
 
-/// The patterns a kind may be laid in.
+/// The patterns in which a kind may be laid.
 fn patterns(table: &Table<'_>, item: usize, pairs: bool) -> Vec<Pattern> {
     let first = table.prepared.fitting(item, false, table.width);
     let second = if pairs { table.prepared.fitting(item, true, table.width) } else { first.clone() };
@@ -54,7 +54,7 @@ fn patterns(table: &Table<'_>, item: usize, pairs: bool) -> Vec<Pattern> {
                 let mut met: Vec<i64> = corners.collect();
                 met.sort_unstable();
                 met.dedup();
-                // A row with pieces side by side across is no row; a few of many shifts tell what there is to gain.
+                // A sample of the shifts shows well enough what can be gained.
                 let step = met.len().div_ceil(24).max(1);
                 shifts.extend(met.into_iter().step_by(step));
             }
@@ -80,7 +80,7 @@ fn lay(table: &Table<'_>, item: usize, pairs: bool, pattern: &Pattern, count: us
     let rules = table.prepared.items.get(item)?;
     let fitting = (table.width + table.gap) / (pattern.high + table.gap).max(1);
     let rows = if rules.at_edge { 1 } else { number::count(fitting)?.max(1) };
-    // Pairs stay together: rows of an even count, but for a strip with more rows than pairs.
+    // Keep pairs together: an even count in each row.
     let mut in_row = count.div_ceil(rows);
     if pairs {
         in_row += in_row % 2;
@@ -103,7 +103,7 @@ fn lay(table: &Table<'_>, item: usize, pairs: bool, pattern: &Pattern, count: us
     Some(lays)
 }
 
-/// The first place at or after `least` where a piece is clear of the last of its row.
+/// The first position at or after `least` where a piece is clear of the last ones of its row.
 fn clear(
     table: &Table<'_>,
     row: &[Lay],

@@ -1,4 +1,4 @@
-//! Shortens a layout: the strip is cut a little shorter and the pieces moved apart again, as long as the steps last.
+//! Shortens a layout: cuts the strip a little shorter and separates the pieces again, as long as the steps last.
 
 use super::crowd::Crowd;
 use super::depths::Depths;
@@ -9,25 +9,25 @@ use crate::number;
 use fastrand::Rng;
 use std::sync::atomic::{AtomicI64, Ordering};
 
-/// The strip is cut by at most and at least such a share of its length at once.
+/// The largest and the smallest cut of the strip at once, as shares of its length.
 const MOST_CUT: f64 = 0.01;
 const LEAST_CUT: f64 = 0.0005;
 /// Failures in a row at the least cut after which the search returns to the best layout.
 const FAILURES: usize = 4;
-/// With fewer steps than this, and for more outlines, there is no use in a search.
+/// With fewer steps, or more outlines, a search is not worthwhile.
 const FEWEST_STEPS: u64 = 2000;
 const MOST_OUTLINES: usize = 80;
 /// The fewest steps for which two threads search side by side.
 const ENOUGH_FOR_TWO: u64 = 50_000;
-/// The shares of the steps that are left for each stage, after which the two go on from the best layout so far; the
-/// first stages begin again, because much hangs on where a search happens to go.
+/// Shares of the remaining steps for each stage. The first `ANEW` stages start from the first layout, because a
+/// search depends much on chance; the later ones go on from the best.
 const STAGES: [f64; 4] = [0.15, 0.18, 0.5, 1.0];
 const ANEW: usize = 2;
 
-/// The fewest steps a round takes: with few pieces its looks alone count as none, and it would never end.
+/// The fewest steps of a round: with few pieces its looks alone come to none, and the search would never end.
 const ROUND: u64 = 10;
 
-/// What does not change while a layout is shortened.
+/// The fixed data of a search.
 struct Task<'a> {
     table: &'a Table<'a>,
     depths: &'a Depths,
@@ -36,7 +36,7 @@ struct Task<'a> {
     told: AtomicI64,
 }
 
-/// Shortens a right layout; returns one at least as short.
+/// Shortens a valid layout; returns one that is no longer.
 pub(super) fn shorten(table: &Table<'_>, lays: Vec<Lay>, seed: u64, steps: &mut Steps<'_>) -> Vec<Lay> {
     let bound = super::least_length(table, &lays);
     let length = table.length(&lays);
@@ -66,7 +66,7 @@ pub(super) fn shorten(table: &Table<'_>, lays: Vec<Lay>, seed: u64, steps: &mut 
         let (one, other) = std::thread::scope(|scope| {
             let beside = scope.spawn(move || task.shortened(start.clone(), other_rng, &mut second, 2));
             let one = task.shortened(start.clone(), rng, &mut first, 2);
-            // A thread that failed leaves the other's layout.
+            // If a thread panics, the layout of the other is used.
             (one, beside.join().ok())
         });
         for found in [Some(one), other].into_iter().flatten() {
@@ -79,7 +79,7 @@ pub(super) fn shorten(table: &Table<'_>, lays: Vec<Lay>, seed: u64, steps: &mut 
 }
 
 impl Task<'_> {
-    /// One thread's search; `threads` share the steps, each of which then stands for as many times the work.
+    /// One thread's search; with `threads` of them, each step covers that many times the work.
     fn shortened(&self, lays: Vec<Lay>, mut rng: Rng, steps: &mut Steps<'_>, threads: u64) -> Vec<Lay> {
         let mut best = lays;
         let Some(mut crowd) = Crowd::new(self.table, self.depths, &best, threads) else { return best };
@@ -87,7 +87,7 @@ impl Task<'_> {
         let mut share = MOST_CUT;
         let mut failed = 0;
         while self.table.length(&best) > self.bound && steps.take(ROUND) {
-            // Sliding may have brought the best layout below the length it was parted on.
+            // Sliding may have made the best layout shorter than the strip it was separated on.
             let from = good.length().min(number::from_whole(self.table.length(&best)));
             let wanted = (from * (1.0 - share)).max(number::from_whole(self.bound));
             if !crowd.cut(wanted) {
@@ -105,7 +105,7 @@ impl Task<'_> {
                     }
                 }
             } else if share > LEAST_CUT {
-                // What almost fits will fit on a little more.
+                // What almost fits will fit with a smaller cut.
                 share = (share * 0.5).max(LEAST_CUT);
             } else {
                 failed += 1;

@@ -1,18 +1,19 @@
-//! Sectors of rings as polygons that hold them: circle, half and quarter skirts, flounces.
+//! Sectors of rings as polygons that contain them: circle, half and quarter skirts, flounces.
 
 use super::geometry::Point;
 use crate::number;
 use std::f64::consts::{PI, TAU};
 
-/// More corners than this are not made, however fine the error asked for.
+/// The most corners of an arc, however small the error asked for.
 const MOST_CORNERS: usize = 400;
 
-/// A polygon that holds the sector of a ring between two radii over `turn` turns (a half circle: 0.5), from the first
-/// side along the strip counter-clockwise, its middle at zero. Nowhere is it more than about `error` outside the ring.
+/// A polygon that contains the sector of a ring between two radii over `turn` turns (a half circle: 0.5),
+/// counter-clockwise from the first side along the strip, with its centre at zero. It is nowhere more than about
+/// `error` outside the ring.
 ///
-/// The outer arc is circumscribed; the inner one is cut by chords, which lie on the safe side of it. From a whole turn
-/// on it is the disc: a slit in the ring makes no room for other pieces. `None` for radii or a turn that describe no
-/// sector.
+/// The outer arc is circumscribed; the inner one is replaced by chords, which lie on the safe side of it. From a
+/// whole turn on, the result is the disc: a slit in the ring makes no room for other pieces. `None` if the radii or
+/// the turn describe no sector.
 pub fn sector(inner: f64, outer: f64, turn: f64, error: f64) -> Option<Vec<Point>> {
     let sound = inner >= 0.0 && outer > inner && outer <= 1e13 && turn > 0.0 && error > 0.0;
     if !(sound && turn.is_finite()) {
@@ -56,7 +57,7 @@ fn sides(angle: f64, most: f64) -> usize {
     number::nearest_whole(count).and_then(number::count).unwrap_or(MOST_CORNERS).clamp(1, MOST_CORNERS)
 }
 
-/// Rounded away from the middle, so that rounding cuts nothing off.
+/// Rounds away from zero, so that rounding cuts nothing off.
 fn away(value: f64) -> Option<i64> {
     let noise = 1e-6;
     number::nearest_whole(if value < 0.0 { (value + noise).floor() } else { (value - noise).ceil() })

@@ -1,8 +1,8 @@
-//! Pieces that lie upon each other are moved apart on a strip of given length: guided local search on weighted depths.
+//! Separates overlapping pieces on a strip of given length: guided local search on weighted depths.
 //!
-//! One colliding piece after the other moves to the best of many places: some anywhere, some near, some where it
-//! touches another, the best of them improved along the axes and diagonals. Pairs that stay upon each other weigh more
-//! from round to round. (Guided local search for nesting: Egeblad, Nielsen and Odgaard 2007; Umetani et al. 2009; the
+//! One colliding piece after another moves to the best of many positions: some anywhere, some near, some touching
+//! another piece, the best of them improved along the axes and diagonals. Pairs that keep overlapping weigh more from
+//! round to round. (Guided local search for nesting: Egeblad, Nielsen and Odgaard 2007; Umetani et al. 2009; the
 //! sampling and the weights: Gardeyn, Vanden Berghe and Wauters 2025; all from memory.)
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
@@ -20,8 +20,8 @@ const STRIKES: usize = 2;
 const LOOKS_A_STEP: u64 = 280;
 
 impl Crowd<'_> {
-    /// Moves the pieces until none lies upon another; returns whether that succeeded. If not, the places are those with
-    /// the least sum of depths seen.
+    /// Moves the pieces until none overlap; returns whether that succeeded. If not, the positions are those with the
+    /// least sum of depths seen.
     pub(super) fn part(&mut self, rng: &mut Rng, steps: &mut Steps<'_>) -> bool {
         self.weights.fill(1.0);
         let mut best = (self.upon().0, self.places.clone());
@@ -68,8 +68,8 @@ impl Crowd<'_> {
         false
     }
 
-    /// After a failure: the shortest of some lengths below `most` on which pushing alone parts the pieces; answers
-    /// whether there is one. If not, nothing has changed.
+    /// After a failure: sets the shortest of some lengths below `most` at which pushing alone separates the pieces;
+    /// returns whether there is one. If not, nothing has changed.
     pub(super) fn loosen(&mut self, most: f64) -> bool {
         let before = self.clone();
         let sum = self.upon().0;
@@ -86,7 +86,7 @@ impl Crowd<'_> {
         false
     }
 
-    /// Keeps the places if they are the best.
+    /// Keeps the positions if they are the best.
     fn keep(&mut self, best: &mut (f64, Vec<Place>)) {
         let sum = self.upon().0;
         if sum < best.0 {
@@ -94,8 +94,8 @@ impl Crowd<'_> {
         }
     }
 
-    /// Pushes all pieces off each other at once, each pair by half its depth to either side, again and again: parts
-    /// little depths that run through the whole layout, which no single move can. Answers whether none is left.
+    /// Pushes all overlapping pieces apart at once, each pair by half its depth to either side, again and again: this
+    /// clears small depths throughout the layout, which no single move can. Returns whether none is left.
     fn relax(&mut self) -> bool {
         let count = self.members.len();
         let mut before = f64::INFINITY;
@@ -115,7 +115,7 @@ impl Crowd<'_> {
                     let depth = out.0.hypot(out.1);
                     if depth > self.noise {
                         sum += depth;
-                        // A little further than the border, or rounding would never let it end.
+                        // Push slightly beyond the border, or rounding would never let it end.
                         let share = 0.5 + 4.0 * self.noise / depth;
                         self.shift(one, (-out.0 * share, -out.1 * share));
                         self.shift(other, (out.0 * share, out.1 * share));
@@ -144,8 +144,8 @@ impl Crowd<'_> {
         }
     }
 
-    /// One round: each colliding piece moves once, then the weights are made new. Answers the sum of the depths and
-    /// how many pairs collide.
+    /// One round: each colliding piece moves once, then the weights are updated. Returns the sum of the depths and
+    /// the number of colliding pairs.
     fn round(&mut self, rng: &mut Rng) -> (f64, usize) {
         let mut colliding: Vec<usize> =
             (0..self.members.len()).filter(|&at| self.cost(at, self.places[at], f64::INFINITY) > 0.0).collect();
@@ -164,7 +164,7 @@ impl Crowd<'_> {
         }
         let count = self.members.len();
         for &(one, other, depth) in &pairs {
-            // What was just let go of is given back.
+            // Undo the decay above.
             let factor = (1.2 + 0.8 * depth / most) / 0.95;
             for at in [one * count + other, other * count + one] {
                 self.weights[at] = (self.weights[at] * factor).min(1e9);

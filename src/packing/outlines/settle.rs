@@ -1,4 +1,4 @@
-//! From places in floats to places in whole units where no piece lies upon another, exactly; and then closer.
+//! Turns float positions into whole-unit positions without overlap, exactly, and then moves the pieces closer.
 
 use super::bottom_left::{LOOKS_A_STEP, first_free, taken};
 use super::layout::{Lay, Table};
@@ -9,7 +9,7 @@ const PUSHES: usize = 4;
 /// The most rounds in which all pieces slide.
 const SLIDES: usize = 8;
 
-/// Pieces that still lie upon each other by next to nothing are pushed apart; `None` if that leads nowhere.
+/// Pushes apart pieces that still overlap by very little; `None` if that fails.
 pub(super) fn settled(table: &Table<'_>, mut lays: Vec<Lay>) -> Option<Vec<Lay>> {
     for _ in 0..lays.len() * PUSHES {
         if table.is_right(&lays) {
@@ -23,7 +23,7 @@ pub(super) fn settled(table: &Table<'_>, mut lays: Vec<Lay>) -> Option<Vec<Lay>>
     None
 }
 
-/// A pair that lies upon each other.
+/// A pair of overlapping pieces.
 fn pair(table: &Table<'_>, lays: &[Lay]) -> Option<(usize, usize)> {
     lays.iter().enumerate().find_map(|(at, lay)| {
         let upon = |other: &Lay| table.overlap(other, lay);
@@ -31,7 +31,7 @@ fn pair(table: &Table<'_>, lays: &[Lay]) -> Option<(usize, usize)> {
     })
 }
 
-/// The piece at the nearest free place along or across.
+/// A piece moved to the nearest free position along or across; `None` if that is too far.
 fn pushed(table: &Table<'_>, lays: &[Lay], at: usize) -> Option<(usize, Lay)> {
     let lay = *lays.get(at)?;
     let item = table.prepared.items.get(lay.item)?;
@@ -56,11 +56,11 @@ fn pushed(table: &Table<'_>, lays: &[Lay], at: usize) -> Option<(usize, Lay)> {
     }
     let far = |moved: &Lay| (moved.along - lay.along).abs() + (moved.across - lay.across).abs();
     let moved = moves.into_iter().min_by_key(far)?;
-    // Further than a thousandth of the width it would be another layout.
+    // A move of more than a thousandth of the width would make another layout.
     (far(&moved) <= table.width / 1000 + 4).then_some((at, moved))
 }
 
-/// The free place nearest to the wanted one.
+/// The free position nearest to the wanted one.
 fn nearest(spans: &[(i64, i64)], wanted: i64, most: i64) -> Option<i64> {
     let mut free = 0;
     let mut best: Option<i64> = None;
@@ -79,7 +79,7 @@ fn nearest(spans: &[(i64, i64)], wanted: i64, most: i64) -> Option<i64> {
     best
 }
 
-/// Each piece slides towards the beginning of the strip as far as it gets, holes included, until none moves or the
+/// Slides each piece towards the beginning of the strip as far as it goes, holes included, until none moves or the
 /// steps are used up.
 pub(super) fn closer(table: &Table<'_>, mut lays: Vec<Lay>, steps: &mut Steps<'_>) -> Vec<Lay> {
     let mut spans = Vec::new();

@@ -1,6 +1,6 @@
-//! Shelves of boxes: the pieces by falling length, side by side across the strip until one finds no room. Always works
-//! and takes hardly more time than sorting does (next fit decreasing height; Coffman, Garey, Johnson and Tarjan 1980,
-//! from memory).
+//! Shelves of boxes: the pieces by falling length, side by side across the strip until one does not fit. Always works
+//! and takes hardly more time than sorting (next fit decreasing height; Coffman, Garey, Johnson and Tarjan 1980, from
+//! memory).
 
 use super::layout::{Lay, Piece, Table};
 use super::outline::Pose;

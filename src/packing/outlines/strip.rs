@@ -1,12 +1,12 @@
-//! The endless stretch: the best of the plain layouts, and what the search makes of it.
+//! Layouts on the endless stretch: the best plain one, improved by the search.
 
 use super::layout::{Lay, Pairs, Piece, Table};
 use super::{blocks, bottom_left, rows, search, settle, shelves};
 use crate::effort::Steps;
 
-/// The most pieces that are laid as one.
+/// The most pieces laid without blocks.
 const BLOCK: usize = 120;
-/// The most pieces of a block where there are more: a small block is searched better.
+/// The most pieces of a block, if there are more pieces: a small block is searched better.
 const SMALL_BLOCK: usize = 48;
 
 /// Lays the pieces on an endless strip; returns them with those that are too wide for it.
@@ -63,7 +63,7 @@ fn searched(table: &Table<'_>, pieces: &[Piece], best: Vec<Lay>, seed: u64, step
     }
 }
 
-/// About how many steps it takes to bring pieces closer by their own outlines instead of the coarser ones.
+/// About how many steps it takes to move pieces closer by their exact outlines instead of the coarser ones.
 fn work_to_refine(table: &Table<'_>, pieces: usize) -> Option<u64> {
     let parts = u64::try_from(table.prepared.fine_parts()?).ok()?;
     let outlines = u64::try_from(table.prepared.outlines.len()).ok()?.max(1);
@@ -71,7 +71,7 @@ fn work_to_refine(table: &Table<'_>, pieces: usize) -> Option<u64> {
     Some(parts * parts + pieces * pieces * (parts / outlines) * (parts / outlines) / 16)
 }
 
-/// Brings the pieces as close as their own outlines let them.
+/// Moves the pieces as close as their exact outlines allow.
 fn refined(table: &Table<'_>, best: Vec<Lay>, steps: &mut Steps<'_>) -> Vec<Lay> {
     let prepared = table.prepared.fine();
     let pairs = Pairs::new(&prepared.outlines, table.gap, steps);
@@ -83,7 +83,7 @@ fn refined(table: &Table<'_>, best: Vec<Lay>, steps: &mut Steps<'_>) -> Vec<Lay>
     better(&fine, best, closer)
 }
 
-/// Bottom-left fill in the orders that do well as a rule.
+/// Bottom-left fill in several orders that usually do well.
 fn filled(table: &Table<'_>, pieces: &[Piece], mut best: Vec<Lay>, steps: &mut Steps<'_>) -> Vec<Lay> {
     let area = |item: usize| table.prepared.items.get(item).map(|item| item.twice_area);
     for order in [
@@ -99,7 +99,7 @@ fn filled(table: &Table<'_>, pieces: &[Piece], mut best: Vec<Lay>, steps: &mut S
     best
 }
 
-/// The shorter one, if it is right.
+/// Returns `other` if it is complete, shorter and valid, otherwise `best`.
 fn better(table: &Table<'_>, best: Vec<Lay>, other: Vec<Lay>) -> Vec<Lay> {
     let shorter = other.len() == best.len() && table.length(&other) < table.length(&best);
     if shorter && table.is_right(&other) { other } else { best }

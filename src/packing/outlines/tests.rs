@@ -1,4 +1,4 @@
-//! Layouts judged by another measure than they are made with: whole problems, small, hostile and random.
+//! Layouts checked by other means than those that make them: whole problems, small, hostile and random.
 
 use super::geometry::{self, Point};
 use super::*;
@@ -127,7 +127,7 @@ fn random_problems_are_laid_right() {
             .collect();
         let mut problem = endless(rng.i64(100..700), shapes);
         if rng.u8(0..3) == 0 {
-            // Sizes at which the gap is round.
+            // Scale up until the gap is kept with a circle, not a square.
             let far = |length: i64| length * 10_000;
             problem.gap = 5000 * rng.i64(1..20);
             problem.stretches[0].width = far(problem.stretches[0].width);
@@ -148,7 +148,7 @@ fn sectors_of_rings_nest_and_fill_the_width_they_were_made_for() {
         let corners = sector(inner, outer, turn, 100_000.0).unwrap();
         Polygon { quarter: true, ..shape(&corners, count) }
     };
-    // Two half circles of half the width lie beside each other in one radius, or one behind the other across.
+    // Two half circles of half the width fit beside each other in one radius, or end to end across.
     let halves = ring(110e6, 700e6, 0.5, 2);
     let high = geometry::around(&halves.corners).1.1;
     let answer = solved(&endless(2 * high, vec![halves]), 30_000);

@@ -1,10 +1,10 @@
-//! Search in breadth over partial plans: each places one piece more in the gap chosen, the most promising go on.
+//! Beam search over partial plans: each step places one more piece in the chosen gap; the most promising plans go on.
 //!
-//! A partial plan is a skyline and what is left to place. Gaps that no piece can fill any more are filled up as waste
-//! at once, and a plan whose waste exceeds what the length aimed at allows is given up, as is one that meets another
-//! with the same skyline and the same pieces left. Beam search over such states is well known for packing problems
-//! (Libralesso and Fontan, An anytime tree search algorithm for two-dimensional two- and three-staged guillotine
-//! packing problems, 2020, for guides of waste against what is placed; from memory).
+//! A partial plan is a skyline and the pieces left. Gaps that no piece left can fill become waste at once. A plan is
+//! dropped if its waste exceeds what the target length allows, or if another has the same skyline and the same pieces
+//! left. Beam search over such states is well known for packing problems (Libralesso and Fontan, An anytime tree
+//! search algorithm for two-dimensional two- and three-staged guillotine packing problems, 2020, for guides of waste
+//! against what is placed; from memory).
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use std::collections::BTreeSet;
@@ -15,7 +15,7 @@ use super::skyline::{Skyline, WALL};
 use crate::number;
 use crate::problem::Stretch;
 
-/// What makes a partial plan promising.
+/// How partial plans are scored.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Guide {
     /// How much placing large pieces first counts: the power of the area placed that waste is divided by.
@@ -26,7 +26,7 @@ pub(super) struct Guide {
     pub(super) narrowest: bool,
     /// Lay pieces against the lower wall of a gap, not the higher.
     pub(super) low_wall: bool,
-    /// How much of the waste to be expected behind pieces that follow a pattern counts before they are placed: it makes
+    /// How much of the waste expected behind pieces that follow a pattern counts before they are placed, which makes
     /// the search place them early.
     pub(super) owed: f64,
 }
@@ -39,12 +39,12 @@ struct Node {
     stretch: usize,
     waste: f64,
     placed: f64,
-    /// Of the pieces left, order does not matter: a sum over them.
+    /// Hash of the pieces left: a sum over them, so that their order does not matter.
     mark: u64,
     trail: usize,
     /// Length that pieces at the edge still need.
     edge: i64,
-    /// Waste to be expected where pieces left that follow a pattern lie behind one another.
+    /// Expected waste behind the pieces left that follow a pattern.
     owed: f64,
     /// The gap to fill next.
     gap: usize,
@@ -61,7 +61,7 @@ impl Node {
     }
 }
 
-/// A piece placed on a partial plan, judged but not yet made.
+/// A scored extension of a partial plan, not yet made.
 #[derive(Clone, Copy, Debug)]
 struct Child {
     score: f64,
@@ -70,7 +70,7 @@ struct Child {
     right: bool,
 }
 
-/// How a partial plan came about.
+/// The last placement of a partial plan, and the trail before it.
 #[derive(Clone, Copy, Debug)]
 struct Trail {
     before: usize,
@@ -79,10 +79,10 @@ struct Trail {
 
 const NOWHERE: usize = usize::MAX;
 
-/// How a partial plan stands once its dead gaps are filled.
+/// The state of a partial plan after its dead gaps are filled.
 enum Standing {
     Open,
-    /// Nothing more can be placed, and what is left need not be.
+    /// Nothing more can be placed, and no piece left is required.
     Complete,
     Dead,
 }
@@ -92,16 +92,16 @@ pub(super) struct Beam<'a> {
     prepared: &'a Prepared,
     guide: Guide,
     breadth: usize,
-    /// The endless stretch ends here for this search.
+    /// The end of the endless stretch in this search.
     limit: i64,
     /// The waste a plan within the limit can afford.
     budget: f64,
     mean: f64,
     total: f64,
     marks: Vec<u64>,
-    /// Kinds that no way of lying fits into the last stretch: they may stay out.
+    /// Kinds that may stay out: without an endless stretch all, else those too wide for it in every orientation.
     optional: Vec<bool>,
-    /// Of each kind, the area between the end of a piece and the next place where one of its pattern may begin.
+    /// For each kind, the area between the end of a piece and the next position where one may begin.
     owing: Vec<f64>,
     trails: Vec<Trail>,
     rest: Vec<Node>,
@@ -160,7 +160,7 @@ impl<'a> Beam<'a> {
         }
     }
 
-    /// The best plan found, if one was; none also when the steps ran out before.
+    /// The best plan found; `None` if there is none, or the steps ran out before.
     pub(super) fn run(&mut self, meter: &mut Meter<'_, '_>) -> Option<Layout> {
         let mut best: Option<(f64, usize)> = None;
         let mut nodes = Vec::new();
@@ -240,7 +240,7 @@ impl<'a> Beam<'a> {
         stretch.length.unwrap_or(self.limit)
     }
 
-    /// Judges every piece that fits the gap.
+    /// Scores every piece that fits the gap; returns the work done.
     fn expand(&self, index: usize, node: &Node, children: &mut Vec<Child>) -> u64 {
         let limit = self.limit_of(self.prepared.stretches[node.stretch]);
         let step = node.line.steps[node.gap];
@@ -286,7 +286,7 @@ impl<'a> Beam<'a> {
         u64::try_from(self.prepared.shapes.len()).unwrap_or(u64::MAX)
     }
 
-    /// Makes the partial plan that was judged.
+    /// Makes a scored extension; returns the work done.
     fn make(&mut self, node: &Node, child: Child, made: &mut Node) -> u64 {
         made.copy(node);
         let shape = &self.prepared.shapes[child.shape];
@@ -411,7 +411,7 @@ fn order(one: &Child, other: &Child) -> std::cmp::Ordering {
     one.score.total_cmp(&other.score).then(one.node.cmp(&other.node)).then(one.shape.cmp(&other.shape))
 }
 
-/// A mark of the skyline and the pieces left: equal for equal states.
+/// Hash of the skyline and the pieces left: equal for equal states.
 fn sign(node: &Node) -> u64 {
     let mut sign = node.mark ^ u64::try_from(node.stretch).unwrap_or(0);
     for step in &node.line.steps {

@@ -1,10 +1,10 @@
-//! Lengths that no plan can go below, in exact whole numbers.
+//! Lower bounds on the length, in exact whole numbers.
 //!
-//! Area over the width that can be filled at all, the longest piece, the pieces at the edge one behind another, and
-//! dual feasible functions: sizes changed so that whatever fitted before still fits, the area then taken (Fekete and
-//! Schepers, New classes of fast lower bounds for bin packing problems, 2001; Carlier, Clautiaux and Moukrim, New
-//! reduction procedures and lower bounds for the two-dimensional bin packing problem with fixed orientation, 2007;
-//! both from memory).
+//! Area over the width that can be filled at all, the longest piece, the pieces at the edge end to end, and dual
+//! feasible functions: sizes changed so that whatever fitted still fits, then the area (Fekete and Schepers, New
+//! classes of fast lower bounds for bin packing problems, 2001; Carlier, Clautiaux and Moukrim, New reduction
+//! procedures and lower bounds for the two-dimensional bin packing problem with fixed orientation, 2007; both from
+//! memory).
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use super::prepared::{Prepared, Shape, fits, wide};
@@ -13,13 +13,12 @@ use crate::effort::Steps;
 use crate::number;
 use crate::problem::Starts;
 
-/// Tables of reachable sums go no further than this many entries, over all pieces.
+/// The most entries of a table of reachable sums, times the number of sizes.
 const TABLE: i64 = 2_000_000;
 /// The most pairs of function and shape on which dual feasible functions are tried.
 const TRIED: usize = 400_000;
 
-/// A length of the endless stretch that no plan goes below, by the bar relaxation, which takes more work than
-/// [`bound`].
+/// A lower bound on the length of the endless stretch by the bar relaxation, which takes more work than [`bound`].
 pub(super) fn harder(prepared: &Prepared, steps: &mut Steps<'_>) -> i64 {
     let Some(last) = prepared.endless() else { return 0 };
     let width = prepared.stretches[last].width;
@@ -30,7 +29,7 @@ pub(super) fn harder(prepared: &Prepared, steps: &mut Steps<'_>) -> i64 {
     whole.max(in_step(&must, by_bars))
 }
 
-/// The bar relaxation for pieces that lie in these ways.
+/// The bar relaxation for pieces in these orientations.
 fn by_bars(must: &[Vec<&Shape>], counts: &[usize], width: i64, steps: &mut Steps<'_>) -> i64 {
     let count = |(shapes, &count): (&Vec<&Shape>, &usize)| if shapes.is_empty() { 0 } else { wide(count) };
     let counts: Vec<i64> = must.iter().zip(counts).map(count).collect();
@@ -46,12 +45,12 @@ fn by_bars(must: &[Vec<&Shape>], counts: &[usize], width: i64, steps: &mut Steps
     found.bound
 }
 
-/// A length of the endless stretch that no plan goes below; 0 where there is none.
+/// A lower bound on the length of the endless stretch; 0 if there is none.
 pub(super) fn bound(prepared: &Prepared) -> i64 {
     let Some(last) = prepared.endless() else { return 0 };
     let width = prepared.stretches[last].width;
     if width == 0 {
-        // Narrower than the unit of the pieces: nothing lies here.
+        // Narrower than the unit of the pieces: nothing fits.
         return 0;
     }
     let limited = &prepared.stretches[..last];
@@ -79,7 +78,7 @@ pub(super) fn bound(prepared: &Prepared) -> i64 {
     best
 }
 
-/// The ways in which each kind can lie on a stretch of that width.
+/// The orientations of each kind that fit a stretch of that width.
 fn fitting(prepared: &Prepared, width: i64) -> Vec<Vec<&Shape>> {
     let mut shapes: Vec<Vec<&Shape>> = vec![Vec::new(); prepared.items.len()];
     for shape in prepared.shapes.iter().filter(|shape| shape.across <= width) {
@@ -88,7 +87,7 @@ fn fitting(prepared: &Prepared, width: i64) -> Vec<Vec<&Shape>> {
     shapes
 }
 
-/// The same for the last stretch, without the kinds that can lie on another.
+/// The same for the last stretch, without the kinds that fit on another.
 fn nowhere_else(prepared: &Prepared, last: usize) -> Vec<Vec<&Shape>> {
     let mut shapes = fitting(prepared, prepared.stretches[last].width);
     for shape in &prepared.shapes {
@@ -99,18 +98,18 @@ fn nowhere_else(prepared: &Prepared, last: usize) -> Vec<Vec<&Shape>> {
     shapes
 }
 
-/// The quotient, up, and not below zero.
+/// The quotient, rounded up and at least zero.
 fn whole_up(area: i128, width: i128) -> i64 {
     i64::try_from((area.max(0) + width - 1) / width.max(1)).unwrap_or(0)
 }
 
-/// Pieces at the edge lie one behind another.
+/// The length of the pieces at the edge, end to end.
 fn along_edge(must: &[Vec<&Shape>], counts: &[usize]) -> i64 {
     let edge = |shapes: &Vec<&Shape>| shapes.first().filter(|shape| shape.at_edge).map_or(0, |shape| shape.along);
     must.iter().zip(counts).map(|(shapes, &count)| edge(shapes) * wide(count)).sum()
 }
 
-/// Pieces that follow one pattern take whole repeats of it, but for those that end last.
+/// The bound from patterns: pieces that follow one take whole repeats of it, except those that end last.
 fn in_step(must: &[Vec<&Shape>], mut bound: impl FnMut(&[Vec<&Shape>]) -> i64) -> i64 {
     let mut patterns: Vec<Starts> = must.iter().flatten().filter_map(|shape| shape.starts).collect();
     patterns.sort_unstable_by_key(|starts| (starts.every, starts.first));
@@ -126,8 +125,8 @@ fn in_step(must: &[Vec<&Shape>], mut bound: impl FnMut(&[Vec<&Shape>]) -> i64) -
             .map(|shapes| if follows(&shapes) { shapes.iter().map(longer).collect() } else { Vec::new() })
             .collect();
         let whole: Vec<Vec<&Shape>> = whole.iter().map(|shapes| shapes.iter().collect()).collect();
-        // A plan of length L becomes one of whole repeats, counted from the first start, no longer than L and the
-        // spare; where that one ends is a multiple of the repeat.
+        // A plan of length L becomes one of whole repeats, counted from the first start, no longer than L plus the
+        // spare; its end is a multiple of the repeat.
         let length = bound(&whole);
         if length == 0 {
             continue;
@@ -158,7 +157,7 @@ fn narrowed(must: &[Vec<&Shape>], counts: &[usize], width: i64) -> i64 {
     best
 }
 
-/// Raises the bound as long as dual feasible functions on the length show that no plan of that length is there.
+/// Raises the bound as long as dual feasible functions on the length show that there is no plan of that length.
 fn shortened(must: &[Vec<&Shape>], counts: &[usize], width: i64, mut length: i64) -> i64 {
     if length == 0 {
         return 0;
@@ -187,7 +186,7 @@ fn shortened(must: &[Vec<&Shape>], counts: &[usize], width: i64, mut length: i64
     }
 }
 
-/// Different sizes up to half the whole, falling, which the functions have as their parameters.
+/// The different sizes and complements up to half the whole, ascending: the parameters of the functions.
 fn sizes_of(all: impl Iterator<Item = i64>, whole: i64) -> Vec<i64> {
     let mut sizes: Vec<i64> = all.flat_map(|size| [size, whole - size]).filter(|&s| s > 0 && s <= whole / 2).collect();
     sizes.sort_unstable();
@@ -200,7 +199,7 @@ fn sizes_of(all: impl Iterator<Item = i64>, whole: i64) -> Vec<i64> {
 enum Function {
     /// The size itself.
     Same,
-    /// Small ones vanish, their complements take the whole.
+    /// Small sizes become zero, their complements the whole.
     Without(i64),
     /// Rounded down to multiples, symmetric about the half.
     Multiples(i64),
@@ -242,14 +241,14 @@ fn functions(sizes: &[i64], items: usize) -> Vec<Function> {
     functions
 }
 
-/// The greatest sum of sizes not above `width`; `width` itself where that would cost too much.
+/// The greatest sum of sizes not above `width`; `width` itself if that would cost too much.
 fn reachable_up_to(width: i64, sizes: impl Iterator<Item = (i64, usize)>) -> i64 {
     let Some(table) = sums(width, sizes) else { return width };
     let best = (0..table.len()).rev().find(|&sum| table[sum]).unwrap_or(0);
     number::from_size(best).max(1)
 }
 
-/// The first sum of lengths not below `length`.
+/// The least sum of lengths not below `length`.
 fn next_sum(length: i64, prepared: &Prepared, counts: &[usize]) -> i64 {
     let longest = prepared.shapes.iter().map(|shape| shape.along).max().unwrap_or(0);
     let sizes = prepared.shapes.iter().map(|shape| (shape.along, counts[shape.item]));
@@ -258,7 +257,7 @@ fn next_sum(length: i64, prepared: &Prepared, counts: &[usize]) -> i64 {
     (from..table.len()).find(|&sum| table[sum]).map_or(length, number::from_size)
 }
 
-/// Which sums up to `most` the sizes add up to, each taken at most as often as its count says.
+/// Which sums up to `most` can be reached, each size taken at most as often as its count; `None` if too large.
 fn sums(most: i64, sizes: impl Iterator<Item = (i64, usize)>) -> Option<Vec<bool>> {
     let sizes: Vec<(i64, usize)> = sizes.collect();
     if most.checked_mul(number::from_size(sizes.len()).max(1))? > TABLE {

@@ -1,6 +1,6 @@
-//! Searches one after another, each aiming at a length between the bound and the best so far.
+//! Repeated searches, each aiming at a length between the bound and the best so far.
 //!
-//! An aim that fails makes the next one nearer to the best so far; once each search of a breadth had its aims, the
+//! After a failed aim, the next one is nearer to the best so far; once each method has searched at a breadth, the
 //! breadth doubles (after the iterative doubling binary search of Wei, Oon, Zhu and Lim, 2011; from memory).
 
 use super::beam::{Beam, Guide};
@@ -12,13 +12,13 @@ use crate::number;
 /// How a search builds its plans.
 #[derive(Clone, Copy, Debug)]
 pub(super) enum Construction {
-    /// Many partial plans beside one another, judged so.
+    /// Beam search with this guide.
     Beam(Guide),
-    /// One order of the pieces after another.
+    /// Local search over the order of the pieces.
     Orders,
 }
 
-/// How the searches of one climber look at the problem.
+/// A construction, and the direction it builds in.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct ClimbMethod {
     pub(super) way: Construction,
@@ -26,13 +26,13 @@ pub(super) struct ClimbMethod {
     pub(super) sideways: bool,
 }
 
-/// A method, and how far it has come.
+/// A method and its progress.
 #[derive(Debug)]
 struct MethodRun {
     method: ClimbMethod,
-    /// The orders it is at.
+    /// Its search over orders, if begun.
     orders: Option<Orders>,
-    /// How near to the best its aims are: each one more halves the way to the bound that they dare.
+    /// How cautious its aims are: each increment halves their distance from the best towards the bound.
     caution: u32,
     seed: u64,
 }
@@ -45,14 +45,14 @@ pub(super) struct Climber {
     breadth: usize,
 }
 
-/// The most placed pieces that beams keep in memory.
+/// The most placed pieces that a beam keeps in memory.
 const KEPT: usize = 4_000_000;
-/// Aims that may fail at one breadth by one method.
+/// The most failed aims of one method at one breadth.
 const FAILURES: u32 = 2;
-/// More pieces than this make searches over orders too slow to be worth their time.
+/// The most pieces for which searches over orders are fast enough.
 const ORDERED: usize = 1500;
-/// Work of a search over orders per unit of breadth, in multiples of what one order takes, where most
-/// pieces differ or follow a pattern, and where not. Beam searches do better with many equal pieces, orders with those.
+/// Work of a method per unit of breadth, in multiples of what one order takes: where many pieces differ or any
+/// follows a pattern, and otherwise. Orders do better in the first case, beams with many equal pieces.
 const SHARES: (u64, u64) = (40, 3);
 
 impl Climber {
@@ -62,7 +62,7 @@ impl Climber {
         Self { runs: methods.into_iter().map(run).collect(), next: 0, breadth: 1 }
     }
 
-    /// Goes on until the bound is met or the work is spent, and returns the best plan if it is better than `known`.
+    /// Goes on until the bound is met or the work is spent; returns the best plan if it is better than `known`.
     pub(super) fn climb(
         &mut self,
         prepared: &Prepared,
@@ -92,7 +92,7 @@ impl Climber {
 }
 
 impl MethodRun {
-    /// Some searches of one breadth.
+    /// Runs some searches of one breadth; returns the best plan found.
     fn go_on(
         &mut self,
         prepared: &Prepared,
@@ -115,7 +115,7 @@ impl MethodRun {
             match self.search(prepared, current, aim, breadth, stop, meter) {
                 Some(layout) if layout.is_better_than(current) => best = Some(layout),
                 _ if is_nearest => {
-                    // Stuck: the next, longer search begins afresh.
+                    // Stuck: the next, longer search starts from scratch.
                     self.orders = None;
                     self.seed = self.seed.wrapping_add(1);
                     break;
@@ -126,12 +126,12 @@ impl MethodRun {
                 }
             }
         }
-        // A wider search may dare more.
+        // A wider search may aim further.
         self.caution = self.caution.saturating_sub(1).max(1);
         best
     }
 
-    /// One search for a plan no longer than the aim, or with more placed than now where nothing is endless.
+    /// One search for a plan no longer than the aim or, without an endless stretch, with more area placed than now.
     fn search(
         &mut self,
         prepared: &Prepared,
@@ -150,7 +150,7 @@ impl MethodRun {
             Construction::Beam(guide) => Beam::new(seen, guide, breadth, aim).run(meter),
             Construction::Orders if is_ordered(prepared) => {
                 let placed = number::from_wide(prepared.area() - current.missing);
-                // As much in less length will do, where there is a length to be saved; else it must be more.
+                // With an endless stretch, as much area in less length will do; otherwise it must be more.
                 let noise = (placed * 1e-12).max(0.5);
                 let least = if endless { placed - noise } else { placed + noise };
                 let orders = self.orders.get_or_insert_with(|| Orders::new(prepared, self.seed));
@@ -170,7 +170,7 @@ impl MethodRun {
     }
 }
 
-/// What the searches of one method may take at this breadth.
+/// The work that the searches of one method may take at this breadth.
 fn share(prepared: &Prepared, breadth: usize) -> u64 {
     let once = prepared.pieces.saturating_mul(prepared.shapes.len() + 8).saturating_mul(breadth);
     let patterned = prepared.shapes.iter().any(|shape| shape.starts.is_some());
@@ -178,7 +178,7 @@ fn share(prepared: &Prepared, breadth: usize) -> u64 {
     share.saturating_mul(u64::try_from(once).unwrap_or(u64::MAX))
 }
 
-/// Whether a search over orders can be afforded and has anything to change.
+/// Whether a search over orders is affordable and has anything to change.
 fn is_ordered(prepared: &Prepared) -> bool {
     prepared.pieces <= ORDERED && prepared.items.len() > 1
 }

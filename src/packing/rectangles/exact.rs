@@ -1,11 +1,11 @@
-//! Every plan worth looking at, for a handful of pieces: the result is the best there is.
+//! Exhaustive search for a handful of pieces: the result is the best there is.
 //!
-//! Any plan can be pushed together towards the near end and the edge, and then be built up piece by piece so that each
-//! lies in a corner of the envelope: what is left of, and before, some piece placed earlier (Martello, Pisinger and
-//! Vigo, The three-dimensional bin packing problem, 2000; Martello, Monaci and Vigo, An exact approach to the
-//! strip-packing problem, 2003; from memory). Pieces that follow a pattern are pushed only from start to start, pieces
-//! at the edge only along it, which changes nothing of the argument. Partial plans with the same envelope and the same
-//! pieces left are looked at once.
+//! Any plan can be pushed together towards the near end and the edge, then built up piece by piece with each in a
+//! corner of the envelope: the area left of, and before, some piece placed earlier (Martello, Pisinger and Vigo, The
+//! three-dimensional bin packing problem, 2000; Martello, Monaci and Vigo, An exact approach to the strip-packing
+//! problem, 2003; from memory). Pieces that follow a pattern are pushed only from start to start, pieces at the edge
+//! only along it; the argument still holds. Partial plans with the same envelope and the same pieces left are visited
+//! once.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use std::collections::BTreeSet;
@@ -14,14 +14,14 @@ use super::meter::Meter;
 use super::prepared::{Layout, Prepared, ShapePlacement, wide};
 use crate::number;
 
-/// The most partial plans that are remembered.
+/// The most partial plans remembered.
 const REMEMBERED: usize = 400_000;
 
-/// What the search came to.
+/// The result of the search.
 pub(super) struct Outcome {
     /// A plan better than the one it was given, if there was one.
     pub(super) better: Option<Layout>,
-    /// It has seen everything: nothing is better.
+    /// Everything was searched: nothing is better.
     pub(super) finished: bool,
 }
 
@@ -37,7 +37,7 @@ pub(super) fn search(prepared: &Prepared, known: &Layout, bound: i64, meter: &mu
             fits_last[shape.item] |= shape.across <= prepared.stretches[last].width;
         }
     }
-    // Space of the stretches with an end, behind each stretch.
+    // Space of the limited stretches from each one on.
     let mut behind = vec![0i128; prepared.stretches.len() + 1];
     for (index, stretch) in prepared.stretches.iter().enumerate().rev() {
         behind[index] = behind[index + 1] + i128::from(stretch.width) * i128::from(stretch.length.unwrap_or(0));
@@ -72,12 +72,12 @@ struct ExactSearch<'a> {
     placements: Vec<ShapePlacement>,
     seen: BTreeSet<Vec<i64>>,
     finished: bool,
-    /// Nothing can be better.
+    /// Whether nothing can be better.
     met: bool,
 }
 
 impl ExactSearch<'_> {
-    /// Looks at everything that can follow a partial plan: stretch, corners of its envelope, pieces left, their area.
+    /// Tries everything that can follow a partial plan: stretch, corners of its envelope, pieces left, their area.
     fn extend(
         &mut self,
         stretch: usize,
@@ -114,7 +114,7 @@ impl ExactSearch<'_> {
                     break;
                 }
                 let start = self.prepared.shapes[index].start(height);
-                // Not as far left as it can be: another corner stands for this.
+                // The piece could move further left: another corner covers this.
                 if at > 0 && corners[at - 1].1 <= start {
                     continue;
                 }
@@ -138,7 +138,7 @@ impl ExactSearch<'_> {
         }
     }
 
-    /// Area that stays out for certain, now that the last stretch is being filled.
+    /// Area that stays out for certain, once the last stretch is being filled.
     fn stays_out(&self, left: &[usize]) -> i128 {
         (0..left.len())
             .filter(|&item| !self.fits_last[item])
@@ -146,7 +146,7 @@ impl ExactSearch<'_> {
             .sum()
     }
 
-    /// Takes the plan as the best, if it is one and better.
+    /// Keeps the current plan if it is complete and better than the best.
     fn consider(&mut self, endless: bool, left: &[usize], remaining: i128) {
         let out = if endless { self.stays_out(left) } else { remaining };
         if endless && remaining > out {
@@ -163,7 +163,7 @@ impl ExactSearch<'_> {
         }
     }
 
-    /// A piece that ends there makes the plan no better than the best.
+    /// Whether a piece that ends there makes the plan no better than the best.
     fn is_too_long(&self, end: i64, left: &[usize], _remaining: i128) -> bool {
         (self.stays_out(left), end) >= self.best
     }
@@ -197,7 +197,7 @@ impl ExactSearch<'_> {
         }
     }
 
-    /// Whether this state is new; a forgotten one counts as new.
+    /// Whether this state is new; states beyond the memory limit count as new.
     fn is_new(&mut self, stretch: usize, corners: &[(i64, i64)], left: &[usize]) -> bool {
         let mut state = Vec::with_capacity(1 + left.len() + corners.len() * 2);
         state.push(number::from_size(stretch));
@@ -207,7 +207,7 @@ impl ExactSearch<'_> {
     }
 }
 
-/// The corners of an envelope with everything left of `to` and before `end` added to it.
+/// The corners of an envelope after adding everything left of `to` and before `end`.
 fn raised(corners: &[(i64, i64)], from: i64, to: i64, end: i64, width: i64) -> Vec<(i64, i64)> {
     let mut next: Vec<(i64, i64)> = Vec::with_capacity(corners.len() + 2);
     for &(across, top) in corners.iter().take_while(|&&(across, _)| across < from) {

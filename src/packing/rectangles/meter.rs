@@ -1,8 +1,8 @@
-//! Work of the searches, counted small and taken from the steps as it adds up.
+//! Small units of work, taken from the steps as they add up.
 
 use crate::effort::Steps;
 
-/// How many units of work make a step: with it, a million steps are about a second.
+/// Units of work in a step: with it, a million steps are about a second.
 pub(super) const WORK: u64 = 100;
 
 /// Counts work against steps.

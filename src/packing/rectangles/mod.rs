@@ -1,13 +1,13 @@
 //! Rectangles placed anywhere on stretches, on the least length.
 //!
-//! Stages: a plain layout (best fit on the skyline); for a handful of pieces every layout worth looking at; else
-//! searches for shorter and shorter lengths until the bound is met or the steps are spent: beam searches on the skyline
-//! and a local search over the order of the pieces, on two threads, along the stretch and sideways. Each method names
-//! its source in its own file.
+//! Stages: a plain layout (best fit on the skyline); an exhaustive search for a handful of pieces; then searches for
+//! shorter and shorter lengths until the bound is met or the steps are spent: beam searches on the skyline and a
+//! local search over the order of the pieces, on two threads, along the stretch and sideways. Each method names its
+//! source in its own file.
 //!
-//! With an endless stretch, which comes last, as little as possible of it is used; without, as much area as possible is
-//! placed. Pieces at the edge are not turned. With a loss no piece is turned, and then nothing is proved of a problem
-//! whose pieces may be.
+//! With an endless stretch, which comes last, as little as possible of it is used; without, as much area as possible
+//! is placed. Pieces at the edge are not turned. With a loss no piece is turned, and a solution of a problem whose
+//! pieces may be turned is then never called proved.
 //!
 //! ```
 //! use shirr_packing::{Rectangle, RectangleProblem, Steps, Watch, rectangles};
@@ -50,7 +50,7 @@ const EXACT_SHARE: u64 = 2;
 /// The fewest steps that two threads share.
 const SHARED: u64 = 60_000;
 
-/// The best solution found within the steps; `seed` begins the random choices.
+/// The best solution found within the steps; `seed` seeds the random choices.
 ///
 /// # Errors
 /// [`Unsolved::Malformed`] without a stretch, with an endless one before the last, for a size or a stretch below one, a
@@ -84,7 +84,7 @@ pub fn solve(problem: &RectangleProblem, seed: u64, steps: &mut Steps<'_>) -> Re
     Ok(solution)
 }
 
-/// A search under way.
+/// The state of a search.
 struct RectangleSearch<'a> {
     prepared: &'a Prepared,
     best: Layout,
@@ -162,7 +162,7 @@ impl RectangleSearch<'_> {
     }
 }
 
-/// The methods of the two climbers: what did well together over a range of problems.
+/// The methods of the two climbers, which together did well over a range of problems.
 fn methods() -> (Vec<ClimbMethod>, Vec<ClimbMethod>) {
     let guide = Guide { power: 1, rough: 0.1, narrowest: true, low_wall: false, owed: 1.0 };
     let fine = Guide { rough: 0.02, ..guide };

@@ -1,10 +1,10 @@
 //! Local search over the order in which pieces are offered to the gaps, for a plan within a given length.
 //!
-//! A decoder fills the lowest gap with the piece that fits it best, the first in the order among equals; two pieces
-//! change places, and the new order is kept if more area was placed, or hardly less (after Leung, Zhang and Sim, A
+//! A decoder fills the lowest gap with the piece that fits it best, the first in the order among equals. A trial
+//! swaps two pieces and keeps the new order if more area was placed, or hardly less (after Leung, Zhang and Sim, A
 //! two-stage intelligent search algorithm for the two-dimensional strip packing problem, 2011, for the fit, and Wei,
-//! Oon, Zhu and Lim, A skyline heuristic for the 2D rectangular packing and strip packing problems, 2011, for the area
-//! placed within an aim as the measure; both from memory).
+//! Oon, Zhu and Lim, A skyline heuristic for the 2D rectangular packing and strip packing problems, 2011, for the
+//! area placed within an aim as the measure; both from memory).
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use super::meter::Meter;
@@ -12,13 +12,13 @@ use super::prepared::{Layout, Prepared, Shape, ShapePlacement};
 use super::skyline::{Skyline, WALL};
 use crate::number;
 
-/// Trials between two times that the search is at its boldest.
+/// Trials of a cooling cycle, which begins with the largest losses.
 const ROUND: u32 = 4000;
-/// How much area, in mean pieces, a trial may lose when the search is at its boldest: seldom more than a few times
-/// this.
+/// The mean area, in mean pieces, that a trial may lose at the start of a cycle; losses are seldom more than a few
+/// times this.
 const BOLD: f64 = 0.02;
 
-/// The search: an order of pieces that goes on being improved from call to call.
+/// An order of pieces that is improved from call to call.
 #[derive(Clone, Debug)]
 pub(super) struct Orders {
     rng: fastrand::Rng,
@@ -35,8 +35,8 @@ impl Orders {
         Self { rng: fastrand::Rng::with_seed(seed), order, trials: 0 }
     }
 
-    /// Searches for a plan that places more area than `least`, the endless stretch ending at `limit`, until no more
-    /// work than `stop` is left.
+    /// Searches for a plan that places more area than `least`, with the endless stretch ending at `limit`, until no
+    /// more work than `stop` is left.
     pub(super) fn run(
         &mut self,
         prepared: &Prepared,
@@ -51,7 +51,7 @@ impl Orders {
         }
         let mean = decoder.total / number::from_count(self.order.len());
         let mut current = decoder.fill(&self.order, f64::NEG_INFINITY)?;
-        // Even a search that succeeds at once takes something, so that repeated calls come to an end.
+        // Even a search that succeeds at once takes some work, so that repeated calls come to an end.
         if !meter.spend(std::mem::take(&mut decoder.work) / 2 + 1) {
             return (current > least).then(|| prepared.layout(decoder.placements));
         }
@@ -70,7 +70,7 @@ impl Orders {
                 continue;
             }
             self.order.swap(one, other);
-            // A loss that grows rarer the larger it is.
+            // A random loss; larger ones are rarer.
             let loss = -(self.rng.f64().max(1e-9)).ln() * mean * BOLD * cooling;
             match decoder.fill(&self.order, current - loss) {
                 Some(placed) => current = placed,
@@ -80,12 +80,12 @@ impl Orders {
     }
 }
 
-/// A way of lying of a kind that is not used up.
+/// An orientation of a kind with pieces left.
 #[derive(Clone, Copy, Debug)]
 struct Offer {
     across: i64,
     along: i64,
-    /// Where in the order the next piece of the kind stands.
+    /// Position in the order of the kind's next piece.
     place: usize,
     shape: usize,
     /// Bound to the edge or to a pattern.
@@ -98,12 +98,12 @@ struct Decoder<'a> {
     limit: i64,
     space: f64,
     total: f64,
-    /// Every way of lying, in falling width.
+    /// Every orientation, by falling width.
     all: Vec<Offer>,
     offers: Vec<Offer>,
-    /// Where in the order the pieces of each kind stand, kind by kind.
+    /// Positions in the order of the pieces of each kind, kind by kind.
     places: Vec<usize>,
-    /// Of each kind: its first in `places`, its next, and its last.
+    /// For each kind, indices into `places`: its first, its next, and one past its last.
     queues: Vec<(usize, usize, usize)>,
     line: Skyline,
     placements: Vec<ShapePlacement>,
@@ -145,7 +145,7 @@ impl<'a> Decoder<'a> {
         }
     }
 
-    /// Places the pieces in this order; returns the area placed, or none if it would be less than `least`.
+    /// Places the pieces in this order; returns the area placed, or `None` if it would be less than `least`.
     fn fill(&mut self, order: &[usize], least: f64) -> Option<f64> {
         self.begin(order);
         let (mut placed, mut waste) = (0.0, 0.0);
@@ -191,7 +191,7 @@ impl<'a> Decoder<'a> {
         (placed >= least).then_some(placed)
     }
 
-    /// Offers everything, each kind at its first place in the order.
+    /// Offers every kind again, each at its first position in the order.
     fn begin(&mut self, order: &[usize]) {
         self.placements.clear();
         for queue in &mut self.queues {
@@ -234,7 +234,7 @@ impl<'a> Decoder<'a> {
     fn choose(&mut self, gap: usize, limit: i64) -> Option<usize> {
         let step = self.line.steps[gap];
         let (left, right) = self.line.walls(gap);
-        // Pieces lie at the higher wall.
+        // Pieces are placed at the higher wall.
         let (near, far) = (left.max(right), left.min(right));
         let (mut best, mut place, mut choice) = (-1, usize::MAX, None);
         let from = self.offers.partition_point(|offer| offer.across > step.width);
@@ -262,7 +262,7 @@ impl<'a> Decoder<'a> {
     }
 }
 
-/// How well a piece that wide and ending there fits a gap: 4 perfectly, 0 just so, -1 not at all.
+/// How well a piece `across` wide that ends at `end` fits a gap: 4 perfectly, 0 barely, -1 not at all.
 fn fit(across: i64, end: i64, width: i64, near: i64, far: i64, limit: i64) -> i32 {
     if end > limit {
         -1

@@ -1,7 +1,8 @@
-//! A plan without search, for any number of pieces: the widest that fits the lowest gap, in whole rows at a time.
+//! A plan without search, for any number of pieces: the widest piece that fits the lowest gap, in whole rows at a
+//! time.
 //!
-//! Best-fit on the skyline (Burke, Kendall and Whitwell, A new placement heuristic for the orthogonal stock-cutting
-//! problem, 2004; from memory), on ordered sets, so that a row costs the logarithm of the steps it lies among.
+//! Best fit on the skyline (Burke, Kendall and Whitwell, A new placement heuristic for the orthogonal stock-cutting
+//! problem, 2004; from memory), on ordered sets, so that a row costs time logarithmic in the number of steps.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -10,10 +11,10 @@ use super::prepared::{Layout, Prepared, Shape, ShapePlacement};
 use crate::number;
 use crate::problem::Stretch;
 
-/// How many shapes are tried on one gap of a stretch with an end before the gap is given up.
+/// The most shapes tried on one gap of a limited stretch.
 const TRIES: usize = 64;
 
-/// The plan.
+/// Constructs the plan.
 pub(super) fn construct(prepared: &Prepared) -> Layout {
     let mut left = prepared.counts();
     let mut placements = Vec::with_capacity(prepared.pieces);
@@ -28,7 +29,7 @@ pub(super) fn construct(prepared: &Prepared) -> Layout {
     prepared.layout(placements)
 }
 
-/// The shapes in falling width, those used up skipped over.
+/// The shapes by falling width, skipping those used up.
 struct Shelf<'a> {
     prepared: &'a Prepared,
     order: Vec<usize>,
@@ -41,7 +42,7 @@ impl<'a> Shelf<'a> {
         Self { prepared, order, next }
     }
 
-    /// The first shape at or behind `at` that is not used up.
+    /// The first shape at or after `at` that is not used up.
     fn live(&mut self, mut at: usize, left: &[usize]) -> Option<usize> {
         loop {
             while self.next[at] != at {
@@ -61,7 +62,7 @@ impl<'a> Shelf<'a> {
         self.order.partition_point(|&shape| self.prepared.shapes[shape].across > gap)
     }
 
-    /// The shape for a gap: one of the edge if it lies there, else the widest.
+    /// The widest shape for a gap; one bound to the edge only if the gap is there.
     fn choose(&mut self, gap: i64, at_edge: bool, top: i64, stretch: Stretch, left: &[usize]) -> Option<usize> {
         let mut at = self.first(gap);
         for _ in 0..TRIES {
@@ -91,7 +92,7 @@ fn fill(
 ) {
     let (edge, free): (Vec<usize>, Vec<usize>) = order.iter().partition(|&&shape| prepared.shapes[shape].at_edge);
     let (mut edge, mut free) = (Shelf::new(prepared, edge), Shelf::new(prepared, free));
-    // Steps by their place, and the same by their height.
+    // Steps by position, and the same by height.
     let mut steps: BTreeMap<i64, (i64, i64)> = BTreeMap::from([(0, (stretch.width, 0))]);
     let mut heights: BTreeSet<(i64, i64)> = BTreeSet::from([(0, 0)]);
     while let Some((top, across)) = heights.pop_first() {
@@ -121,7 +122,7 @@ fn fill(
     }
 }
 
-/// Adds a step, joined with neighbours of its height.
+/// Adds a step, merged with neighbours of its height.
 fn set(
     steps: &mut BTreeMap<i64, (i64, i64)>,
     heights: &mut BTreeSet<(i64, i64)>,

@@ -8,20 +8,20 @@ use crate::number;
 use crate::problem::{RectangleProblem, Starts, Stretch};
 use crate::solution::{Placement, Turn};
 
-/// More pieces than this are refused: a plan names every one of them.
+/// The most pieces accepted, since a plan lists every one of them.
 const MOST_PIECES: i64 = 4_000_000;
-/// Sums of lengths stay below this, so that no position overflows.
+/// Upper limit of sums of lengths, so that no position overflows.
 const LONGEST: i64 = 1 << 60;
 
-/// Equal rectangles, however many entries of the problem they come from.
+/// Equal rectangles, from one or more entries of the problem.
 #[derive(Clone, Debug)]
 pub(super) struct PreparedItem {
     pub(super) count: usize,
-    /// Which entries of the problem they come from, and how many from each.
+    /// The entries of the problem they come from, and how many from each.
     from: Vec<(usize, usize)>,
 }
 
-/// A kind in one of the ways it may lie.
+/// A kind in one orientation.
 #[derive(Clone, Debug)]
 pub(super) struct Shape {
     pub(super) item: usize,
@@ -39,13 +39,13 @@ impl Shape {
         Starts::next_of(self.starts, from)
     }
 
-    /// Its area, exact.
+    /// Its exact area.
     pub(super) fn size(&self) -> i128 {
         i128::from(self.across) * i128::from(self.along)
     }
 }
 
-/// One piece where it lies, in units.
+/// One placed piece, in units.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct ShapePlacement {
     pub(super) shape: usize,
@@ -54,7 +54,7 @@ pub(super) struct ShapePlacement {
     pub(super) across: i64,
 }
 
-/// A plan in units: what is better has less area left out, then less of the endless stretch used.
+/// A plan in units. A better one leaves less area out, then uses less of the endless stretch.
 #[derive(Clone, Debug)]
 pub(super) struct Layout {
     pub(super) placements: Vec<ShapePlacement>,
@@ -63,7 +63,7 @@ pub(super) struct Layout {
 }
 
 impl Layout {
-    /// Nothing can be better.
+    /// Whether nothing can be better.
     pub(super) fn meets(&self, bound: i64) -> bool {
         self.missing == 0 && self.length <= bound
     }
@@ -85,11 +85,11 @@ pub(super) struct Prepared {
     pub(super) never: Vec<(usize, i64)>,
     unit_along: i64,
     unit_across: i64,
-    /// Part of every length along, of pieces and of stretches with an end.
+    /// Included in every length along, of pieces and of limited stretches.
     loss: i64,
 }
 
-/// What makes rectangles equal.
+/// What equal rectangles share: along, across, quarter, at_edge, starts.
 type Likeness = (i64, i64, bool, bool, Option<(i64, i64)>);
 
 impl Prepared {
@@ -109,7 +109,7 @@ impl Prepared {
             .stretches
             .iter()
             .map(|stretch| Stretch {
-                // All pieces in one line reach no further than LONGEST: more room than that is never needed.
+                // All pieces in one line reach no further than LONGEST: more room is never needed.
                 width: stretch.width.min(LONGEST) / unit_across,
                 length: stretch.length.map(|length| length.saturating_add(loss).min(LONGEST) / unit_along),
             })
@@ -183,7 +183,7 @@ impl Prepared {
         self.items.iter().zip(self.sizes()).map(|(item, size)| size * i128::from(wide(item.count))).sum()
     }
 
-    /// The layout that the given places make.
+    /// The layout of the given placements.
     pub(super) fn layout(&self, placements: Vec<ShapePlacement>) -> Layout {
         let placed: i128 = placements.iter().map(|placement| self.shapes[placement.shape].size()).sum();
         let endless = self.endless();
@@ -196,12 +196,12 @@ impl Prepared {
         Layout { placements, missing: self.area() - placed, length }
     }
 
-    /// A length in units as the length it is, without the loss behind its last piece.
+    /// A length in units as a length of the problem, without the loss after its last piece.
     pub(super) fn real_length(&self, units: i64) -> i64 {
         (units.saturating_mul(self.unit_along) - self.loss).max(0)
     }
 
-    /// The pieces of a layout by their entries in the problem: where they lie, and how many of which are left out.
+    /// The placed pieces by their entries in the problem, and how many of which are left out.
     pub(super) fn named(&self, layout: &Layout) -> (Vec<Placement>, Vec<(usize, i64)>) {
         let mut stock: Vec<(usize, Vec<(usize, usize)>)> =
             self.items.iter().map(|item| (0, item.from.clone())).collect();
@@ -235,10 +235,10 @@ impl Prepared {
         (placements, out)
     }
 
-    /// The same pieces with both axes changed, on one stretch of width `limit` and of this stretch's width as its
-    /// length.
+    /// The same pieces with both axes exchanged, on one stretch of width `limit` whose length is this stretch's
+    /// width.
     ///
-    /// Only for pieces free of edge and pattern, on one stretch: the caller makes sure of that.
+    /// The caller must check [`Self::is_plain`]: one stretch, no pieces bound to the edge or a pattern.
     pub(super) fn sideways(&self, limit: i64) -> Self {
         let mut other = self.clone();
         let width = self.stretches.first().map_or(0, |stretch| stretch.width);
@@ -249,13 +249,13 @@ impl Prepared {
         other
     }
 
-    /// Whether [`Self::sideways`] may be asked for.
+    /// Whether [`Self::sideways`] may be called.
     pub(super) fn is_plain(&self) -> bool {
         self.stretches.len() == 1 && self.shapes.iter().all(|shape| !shape.at_edge && shape.starts.is_none())
     }
 }
 
-/// A count in wide arithmetic.
+/// A count as an `i64`.
 pub(super) fn wide(count: usize) -> i64 {
     number::from_size(count)
 }
@@ -265,7 +265,7 @@ pub(super) fn fits(shape: &Shape, stretch: Stretch) -> bool {
     shape.across <= stretch.width && stretch.length.is_none_or(|limit| shape.start(0) + shape.along <= limit)
 }
 
-/// Equal rectangles together, in a fixed order; `None` if a size, a count or a start is out of range.
+/// Groups equal rectangles, in a fixed order; `None` if a size, a count or a start is out of range.
 fn merged(problem: &RectangleProblem) -> Option<BTreeMap<Likeness, Vec<(usize, usize)>>> {
     let mut merged: BTreeMap<Likeness, Vec<(usize, usize)>> = BTreeMap::new();
     let (mut pieces, mut reach) = (0i64, 0i128);
@@ -298,7 +298,7 @@ fn merged(problem: &RectangleProblem) -> Option<BTreeMap<Likeness, Vec<(usize, u
     Some(merged)
 }
 
-/// The greatest units that measure every size exactly, along and across.
+/// The greatest units that divide every size exactly, along and across.
 fn units(merged: &BTreeMap<Likeness, Vec<(usize, usize)>>) -> (i64, i64) {
     let (mut unit_along, mut unit_across, mut any_turn) = (0, 0, false);
     for &(along, across, quarter, _, starts) in merged.keys() {

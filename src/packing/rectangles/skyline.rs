@@ -1,4 +1,4 @@
-//! The upper edge of what is placed so far, as steps from one selvedge to the other.
+//! The upper edge of the pieces placed so far, as steps from one selvedge to the other.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 /// One level step of the edge.
@@ -15,11 +15,11 @@ pub(super) struct Skyline {
     pub(super) steps: Vec<Step>,
 }
 
-/// Higher than anything: the height of what lies beyond the selvedges.
+/// The height of the walls beyond the selvedges, above anything else.
 pub(super) const WALL: i64 = i64::MAX;
 
 impl Skyline {
-    /// An empty stretch.
+    /// Resets to an empty stretch.
     pub(super) fn flat(&mut self, width: i64) {
         self.steps.clear();
         self.steps.push(Step { across: 0, width, top: 0 });

@@ -1,4 +1,4 @@
-//! The kernel against plans found by trying every place, and against hostile problems.
+//! The solver against plans found by trying every position, and against hostile problems.
 
 use std::sync::atomic::AtomicBool;
 
@@ -19,7 +19,7 @@ fn strip(width: i64) -> Stretch {
     Stretch::endless(width)
 }
 
-/// Tries every place on a grid of unit cells, stretch by stretch: the least area left out, then the least length.
+/// Tries every position on a grid of unit cells, stretch by stretch: the least area left out, then the least length.
 struct Grid<'a> {
     problem: &'a RectangleProblem,
     sizes: Vec<i64>,
@@ -32,13 +32,14 @@ impl Grid<'_> {
         let sizes: Vec<i64> = problem.rectangles.iter().map(|piece| piece.along * piece.across).collect();
         let left = problem.rectangles.iter().map(|piece| piece.count).collect();
         let mut grid = Grid { problem, sizes, left, best: (i64::MAX, i64::MAX) };
-        // For each length of the endless stretch, the least left out: the first length with the least is the answer.
+        // Find the least area left out for each length of the endless stretch; the first length with the least is the
+        // answer.
         let endless = problem.stretches.last().is_some_and(|stretch| stretch.length.is_none());
         if !endless {
             grid.fill(0, 0, &mut Vec::new(), 0);
             return (grid.best.0, 0);
         }
-        // All that can lie on the endless stretch does, if it is long enough: that is the least that is left out.
+        // Every piece that fits on the endless stretch is placed if it is long enough, which leaves the least out.
         let mut least = (i64::MAX, i64::MAX);
         for length in 0..=longest {
             grid.best = (i64::MAX, i64::MAX);
@@ -62,7 +63,7 @@ impl Grid<'_> {
         if from == 0 {
             *cells = vec![false; total];
         }
-        // Cells still free are not enough to get below the best.
+        // Prune: the cells still free are not enough to beat the best.
         let behind: i64 =
             self.problem.stretches[stretch + 1..].iter().map(|room| room.width * room.length.unwrap_or(endless)).sum();
         let free: i64 = cells[from.min(total)..].iter().map(|&cell| i64::from(!cell)).sum();
@@ -259,7 +260,7 @@ fn pieces_cut_from_a_sheet_are_put_together_again() {
 
 #[test]
 fn rows_of_one_pattern_are_told_from_the_repeat() {
-    // Three side by side, each row a repeat of 10 after the other, the last ends after 7: from the shape alone.
+    // Three side by side; rows begin 10 apart and the last ends after 7, from the shape alone.
     let mut panel = piece(7, 3, 8);
     panel.starts = Some(Starts { first: 2, every: 10 });
     let problem = RectangleProblem { stretches: vec![strip(10)], rectangles: vec![panel], loss: 0 };

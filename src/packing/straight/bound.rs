@@ -1,10 +1,10 @@
-//! What no plan can go below.
+//! Lower bounds on the length.
 //!
-//! Any line across the cloth meets pieces that fit side by side. So if every shape has a worth for each unit of its
-//! length, and no choice that fits side by side is worth more than `K`, the cloth must be as long as the worth of all
-//! pieces divided by `K`. Every bound here is of this kind and checked in whole numbers, whatever the worths came from:
-//! the width of a shape gives the area bound, one for each shape at the edge the line of those, and the prices of a
-//! linear program (the bar relaxation) the best there is.
+//! Any line across the cloth meets pieces that fit side by side. So if every shape has a value for each unit of its
+//! length, and no choice that fits side by side has a value above `K`, the cloth is at least as long as the value of
+//! all pieces divided by `K`. Every bound here is of this kind and checked in whole numbers, wherever the values came
+//! from: the width of a shape gives the area bound, one for each shape at the edge gives the length of those in a
+//! line, and the prices of a linear program (the bar relaxation) give the best bound.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use super::prepared::{Prepared, up};
@@ -13,25 +13,25 @@ use crate::effort::Steps;
 use crate::number;
 use crate::problem::Starts;
 
-/// The most sets of marks that are looked at one by one.
+/// The most sets of marks considered one by one.
 const MOST_MARKS: usize = 4;
-/// The most sums of row lengths that are looked at.
+/// The most sums of row lengths considered.
 const MOST_SUMS: i64 = 400_000;
 
-/// The lengths that the bounds use.
+/// Lengths as the bounds use them.
 struct Lengths {
     /// Of each shape.
     along: Vec<i64>,
-    /// Of each stretch with an end.
+    /// Of each limited stretch.
     limited: Vec<i64>,
-    /// What to add to a bound on the sum.
+    /// Added to a bound on the sum.
     lead: i64,
-    /// What all of them are multiples of.
+    /// A common divisor of all of them; 0 if they are no sums.
     unit: i64,
 }
 
 impl Lengths {
-    /// Where all pieces begin at the same marks each takes whole repeats, but for the rest of the last.
+    /// If all pieces begin at the same marks, each takes whole repeats, except that the last one may end earlier.
     fn new(prepared: &Prepared) -> Self {
         let mut used = prepared.items.iter().filter(|item| item.count > 0).map(|item| item.starts);
         let first = used.next().flatten().filter(|first| used.all(|other| other == Some(*first)));
@@ -52,7 +52,8 @@ impl Lengths {
         Self { along, limited, lead: start - trim - prepared.loss, unit }
     }
 
-    /// The length of the endless stretch if `worths` per shape are worth no more than `caps` across each stretch.
+    /// The length of the endless stretch if pieces of value `worths` per shape come to at most `caps` across each
+    /// stretch.
     fn proven(&self, prepared: &Prepared, worths: &[i64], caps: &[i64]) -> i64 {
         let Some((&cap, limited)) = caps.split_last() else { return 0 };
         if cap <= 0 || caps.contains(&i64::MAX) {
@@ -72,7 +73,7 @@ impl Lengths {
         self.raised(i64::try_from((left + cap - 1) / cap).unwrap_or(0))
     }
 
-    /// A bound on the sum of lengths as one on the length of the cloth.
+    /// Turns a bound on the sum of lengths into one on the length of the cloth.
     fn raised(&self, sum: i64) -> i64 {
         let sum = if self.unit > 0 { up(sum, self.unit) } else { sum };
         if sum <= 0 { 0 } else { (sum + self.lead).max(0) }
@@ -87,7 +88,8 @@ fn common(left: i64, right: i64) -> i64 {
     left
 }
 
-/// The problem, and beside it what it is with the pieces of one set of marks alone, which take whole repeats.
+/// The problem with the pieces of each set of marks alone, which take whole repeats; empty if that is the whole
+/// problem.
 fn parts(prepared: &Prepared) -> Vec<Prepared> {
     let of_use = || prepared.items.iter().filter(|item| item.count > 0);
     let mut marks: Vec<Starts> = Vec::new();
@@ -145,7 +147,8 @@ fn plain_of(prepared: &Prepared) -> i64 {
     best
 }
 
-/// The bound of the bar relaxation, and how long each choice of widths side by side goes on in its best plan.
+/// The bound of the bar relaxation, and the length for which each choice of widths side by side is used in its best
+/// solution.
 pub(super) fn strong(prepared: &Prepared, steps: &mut Steps<'_>) -> (i64, Vec<i64>) {
     let (bound, lasting) = strong_of(prepared, steps);
     (parts(prepared).iter().map(|part| strong_of(part, steps).0).fold(bound, i64::max), lasting)
@@ -167,7 +170,7 @@ fn strong_of(prepared: &Prepared, steps: &mut Steps<'_>) -> (i64, Vec<i64>) {
     (found.bound, found.lasting)
 }
 
-/// The bound raised to the next length that lengths of rows can add up to; `best` is the length of some plan.
+/// The bound raised to the next length that row lengths can add up to; `best` is the length of a known plan.
 pub(super) fn summed(prepared: &Prepared, bound: i64, best: i64, steps: &mut Steps<'_>) -> i64 {
     let lengths = Lengths::new(prepared);
     if !prepared.is_endless() || prepared.is_marked || lengths.unit <= 0 || bound >= best {
@@ -179,7 +182,7 @@ pub(super) fn summed(prepared: &Prepared, bound: i64, best: i64, steps: &mut Ste
     let is_dear = u64::try_from(cost).unwrap_or(u64::MAX) > steps.left() / 10;
     let Some(size) = number::count(to + 1).filter(|_| to <= MOST_SUMS && !is_dear) else { return bound };
     steps.take(u64::try_from(cost).unwrap_or(0));
-    // How many of the shape at hand the sum needs at least; `None` if it cannot be had.
+    // Which sums can be reached, and how many of the current shape each needs at least.
     let mut reached: Vec<bool> = vec![false; size];
     reached[0] = true;
     let mut needed: Vec<i64> = vec![0; size];

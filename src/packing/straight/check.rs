@@ -1,12 +1,12 @@
-//! Which problems are taken on: sizes, counts and stretches that make sense, and sums that stay whole numbers.
+//! Which problems are accepted: sizes, counts and stretches in range, and sums that do not overflow.
 
 use crate::problem::RectangleProblem;
 
-/// The largest size, in nanometres ten kilometres.
+/// The largest size, ten kilometres in nanometres.
 const LARGEST: i64 = 10_000_000_000_000;
-/// The most pieces that begin at marks: each of their rows is laid by itself.
+/// The most pieces that begin at marks, since each of their rows is laid out by itself.
 const MOST_MARKED: i128 = 2_000_000;
-/// The longest that all pieces may be in a line, so that sums of lengths stay whole numbers.
+/// The greatest length of all pieces in a line, so that sums of lengths do not overflow.
 const LONGEST: i128 = 1_000_000_000_000_000_000;
 
 /// Whether there is a stretch, only the last is endless, every size lies in 1..=10^13, no count is negative, and all

@@ -1,9 +1,9 @@
 //! The exact search for few pieces: the earliest end of every set of pieces, over all sets its last row may hold.
 //!
-//! A set is a number in mixed radix, one digit per kind, so that equal pieces are not distinguished, and taking a part
-//! from a set is a subtraction. A row for a set is the best of all its divisions into columns, kept as the pairs of end
-//! and width of which none is worse in both. An earlier end is never worse, for waste may always be left; so the
-//! earliest end of a set, on the earliest stretch, is all that need be known of it.
+//! A set is a number in mixed radix, one digit per kind, so that equal pieces are not distinguished and taking a part
+//! from a set is a subtraction. A row for a set is the best of all its divisions into columns, kept as the pairs of
+//! end and width of which none is worse in both. An earlier end is never worse, since waste may always be left; so
+//! the earliest end of a set, on the earliest stretch, is all that needs to be known of it.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use super::plan::{Band, Pile, Plan, Stack};
@@ -12,7 +12,7 @@ use crate::effort::Steps;
 use crate::number;
 use crate::problem::{Starts, Stretch};
 
-/// The most sets to keep tables of.
+/// The most sets.
 const MOST_SETS: usize = 1 << 16;
 /// How many pairs of columns and rows are looked at in a step.
 const PAIRS_A_STEP: u64 = 30;
@@ -30,10 +30,10 @@ struct Made {
     rest: usize,
 }
 
-/// The sets: digits, and what each digit is worth.
+/// The sets: digits, and the place value of each digit.
 #[derive(Debug)]
 struct Sets {
-    /// The kind behind each digit.
+    /// The kind of each digit.
     items: Vec<usize>,
     worth: Vec<usize>,
     digits: Vec<Vec<i64>>,
@@ -46,7 +46,7 @@ struct Fronts {
     rows: Vec<Vec<Made>>,
 }
 
-/// The best way to have a set placed.
+/// The best way to place a set.
 #[derive(Clone, Copy, Debug)]
 struct Best {
     stretch: usize,
@@ -57,7 +57,7 @@ struct Best {
     row: usize,
 }
 
-/// Looks at every plan; `None` if there are too many, or the steps for it ran out. `known` is the best plan so far.
+/// Searches all plans; `None` if there are too many, or the steps for it run out. `known` is the best plan so far.
 pub(super) fn solve(prepared: &Prepared, known: &Plan, steps: &mut Steps<'_>) -> Option<Plan> {
     let sets = Sets::new(prepared)?;
     let allowed = (steps.left() / 2).saturating_mul(PAIRS_A_STEP);
@@ -70,8 +70,8 @@ pub(super) fn solve(prepared: &Prepared, known: &Plan, steps: &mut Steps<'_>) ->
     plan
 }
 
-/// The rows for some of the pieces, without marks, on the last stretch, no longer than `most`; `None` if that takes
-/// more than `dear` steps.
+/// The rows for some of the pieces, without marks, on the last stretch, at most `most` long; `None` if there are
+/// none, or that takes more than `dear` steps.
 pub(super) fn rest(
     prepared: &Prepared,
     counts: &[i64],
@@ -131,12 +131,12 @@ impl Sets {
         Some(Self { items, worth, digits })
     }
 
-    /// About how many pairs of columns and rows there will be to look at.
+    /// About how many pairs of columns and rows the search looks at.
     fn looks(&self, prepared: &Prepared) -> Option<u64> {
         self.pairs(prepared.is_marked)?.checked_mul(2)
     }
 
-    /// How many pairs of a set and a part of it there are; with marks how many pairs of such pairs.
+    /// The number of pairs of a set and a part of it; with marks, of pairs of such pairs.
     fn pairs(&self, is_marked: bool) -> Option<u64> {
         let full = self.digits.last()?;
         full.iter().try_fold(1u64, |pairs, &digit| {
@@ -148,7 +148,7 @@ impl Sets {
     }
 }
 
-/// Runs over all parts of a set: from `least` to `most`, digit by digit.
+/// Iterates over all parts of a set: from `least` to `most`, digit by digit.
 struct Parts<'a> {
     worth: &'a [usize],
     least: Vec<i64>,
@@ -189,7 +189,7 @@ impl Iterator for Parts<'_> {
     }
 }
 
-/// Keeps the pairs of end and width of which none is worse in both.
+/// Keeps the Pareto front of end and width.
 fn prune(made: &mut Vec<Made>) {
     made.sort_by_key(|one| (one.end, one.width));
     let mut width = i64::MAX;
@@ -204,7 +204,7 @@ struct SetSearch<'a> {
     prepared: &'a Prepared,
     sets: Sets,
     limits: Vec<i64>,
-    /// How many more pairs may be looked at.
+    /// Pairs that may still be looked at.
     left: u64,
 }
 
@@ -219,7 +219,7 @@ impl SetSearch<'_> {
         let fresh = self.fronts(0, full)?;
         let mut best: Vec<Option<Best>> = vec![None; full + 1];
         best[0] = Some(Best { stretch: 0, end: 0, before: 0, from: 0, row: 0 });
-        // On one endless stretch without marks the order of rows is nothing: each takes the first piece that is left.
+        // On one endless stretch without marks the order of rows does not matter: each takes the first piece left.
         let is_free = self.prepared.stretches.len() == 1 && self.prepared.is_endless() && !self.prepared.is_marked;
         for set in 0..full {
             let Some(now) = best[set] else { continue };
@@ -258,7 +258,7 @@ impl SetSearch<'_> {
             let from = if stretch == now.stretch { now.end } else { 0 };
             let rows = if from > 0 { here.unwrap_or(fresh) } else { fresh };
             let width = self.prepared.stretches[stretch].width;
-            // The widest end first: the first that is narrow enough is the best.
+            // Later rows are narrower: the first that is narrow enough ends the earliest.
             let row = rows.rows[part].iter().position(|row| row.width <= width)?;
             let end = rows.rows[part][row].end + if here.is_none() { from } else { 0 };
             (end <= self.limits[stretch]).then_some(Best { stretch, end, before: 0, from, row })
@@ -306,7 +306,7 @@ impl SetSearch<'_> {
             }
             let looked = below.len() + 1;
             self.spend(looked)?;
-            // Without marks the order within a column is nothing.
+            // Without marks the order within a column does not matter.
             if !self.prepared.is_marked {
                 break;
             }

@@ -1,8 +1,8 @@
-//! One row of a given length, filled with as much worth as can be: a knapsack of pieces for every width of column, and
-//! one of columns for the row.
+//! Fills one row of a given length with as much value as possible: a knapsack of pieces for every width of column,
+//! and one of columns for the row.
 //!
 //! Columns of different widths may want the same pieces; then the widest gets them, and the rest of the row is filled
-//! again from what is left.
+//! again from the pieces left.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use super::plan::{Pile, Stack};
@@ -13,10 +13,10 @@ use crate::problem::Starts;
 /// Longer lists of choices are thinned.
 const MOST_CHOICES: usize = 600;
 
-/// In how many gaps of a column other pieces are laid at most.
+/// The most gaps of a pile in which other pieces are laid.
 const MOST_GAPS: i64 = 64;
 
-/// What row is wanted.
+/// The row that is wanted.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Ask {
     pub(super) width: i64,
@@ -24,9 +24,9 @@ pub(super) struct Ask {
     pub(super) from: i64,
     /// How long it may be.
     pub(super) along: i64,
-    /// Pieces may reach this much further while columns are chosen, for the last in a column needs no whole repeat.
+    /// How much further pieces may reach while columns are chosen, since the last in a column needs no whole repeat.
     pub(super) over: i64,
-    /// A column whose pieces are partly taken by the columns before is given up for a better one, not made shorter.
+    /// A column whose pieces are partly taken by the columns before is dropped for a better one, not shortened.
     pub(super) only_whole: bool,
 }
 
@@ -38,7 +38,7 @@ struct Offer {
     most: i64,
 }
 
-/// Fills rows, and keeps its tables from one to the next.
+/// Fills rows and reuses its tables.
 #[derive(Debug)]
 pub(super) struct Filler<'a> {
     prepared: &'a Prepared,
@@ -48,7 +48,7 @@ pub(super) struct Filler<'a> {
     offers: Vec<Offer>,
     edge_offers: Vec<Offer>,
     chosen: Vec<(usize, i64)>,
-    /// How many choices were looked at since last asked.
+    /// Choices looked at since last asked.
     looked: usize,
 }
 
@@ -67,15 +67,15 @@ impl<'a> Filler<'a> {
         }
     }
 
-    /// How many choices were looked at since last asked.
+    /// Returns the number of choices looked at since last asked.
     pub(super) fn looked(&mut self) -> usize {
         let fronts = [&mut self.piled, &mut self.edged, &mut self.beside];
         std::mem::take(&mut self.looked)
             + fronts.into_iter().map(|front| std::mem::take(&mut front.looked)).sum::<usize>()
     }
 
-    /// The columns of a row and their worth, from the pieces in `left`, which is as before afterwards; each kind is
-    /// worth what `worths` says.
+    /// Returns the columns of a row and their value, from the pieces in `left`, which is unchanged afterwards;
+    /// `worths` holds the value of each kind.
     pub(super) fn fill(&mut self, ask: Ask, left: &mut [i64], worths: &[i64]) -> (Vec<Stack>, i64) {
         let mut stacks: Vec<Stack> = Vec::new();
         let (mut room, mut worth) = (ask.width, 0);
@@ -112,7 +112,7 @@ impl<'a> Filler<'a> {
                 let Offer { width, choice, .. } = self.offers[offer];
                 self.chosen.clear();
                 self.piled.add_chosen(choice, &mut self.chosen);
-                // Columns before may have taken its pieces; then better ones are looked for.
+                // Columns before may have taken its pieces; then look for better ones.
                 let is_whole =
                     self.chosen.iter().all(|&(shape, times)| times <= left[self.prepared.shapes[shape].item]);
                 if ask.only_whole && !is_whole && room < before {
@@ -136,7 +136,7 @@ impl<'a> Filler<'a> {
         (stacks, worth)
     }
 
-    /// The best column for every width; with pieces for the edge or without.
+    /// Collects the best column for every width, with pieces for the edge or without.
     fn offer(&mut self, ask: Ask, room: i64, left: &[i64], worths: &[i64], for_edge: bool) {
         let prepared = self.prepared;
         self.offers.clear();
@@ -169,7 +169,7 @@ impl<'a> Filler<'a> {
         }
     }
 
-    /// All columns offered, side by side.
+    /// Combines the offered columns side by side.
     fn combine(&mut self, room: i64) {
         self.beside.clear(room);
         for (name, offer) in self.offers.iter().enumerate() {
@@ -177,7 +177,7 @@ impl<'a> Filler<'a> {
         }
     }
 
-    /// Lays pieces that need no mark between those that do, where a repeat leaves room for them.
+    /// Lays pieces without marks between those with marks, where a repeat leaves room for them.
     fn fill_gaps(&self, stack: &mut Stack, left: &[i64]) {
         let prepared = self.prepared;
         let gap = |pile: &Pile| {
@@ -234,11 +234,11 @@ impl<'a> Filler<'a> {
         stack.piles = piles;
     }
 
-    /// A column of the items at hand, as many as there are pieces for; `None` if there are too few or none fits.
+    /// A column of the chosen shapes, as often as there are pieces for; `None` if there are too few or none fits.
     fn stack(&self, ask: Ask, width: i64, times: i64, left: &[i64]) -> Option<Stack> {
         let prepared = self.prepared;
         let mut piles: Vec<Pile> = self.chosen.iter().map(|&(shape, times)| Pile { shape, times }).collect();
-        // The two ways a kind may lie draw on the same pieces.
+        // Both orientations of a kind use the same pieces.
         for at in 0..piles.len() {
             let item = prepared.shapes[piles[at].shape].item;
             let before: i64 =
@@ -246,7 +246,7 @@ impl<'a> Filler<'a> {
             piles[at].times = piles[at].times.min(left[item] - before);
         }
         piles.retain(|pile| pile.times > 0);
-        // Pieces with marks first, the one that reaches into its last repeat the least at their end.
+        // Pieces with marks first, by rising waste behind each: the last one's waste is not needed.
         let waste = |pile: &Pile| {
             let shape = &prepared.shapes[pile.shape];
             let starts = prepared.items[shape.item].starts;
@@ -281,7 +281,7 @@ impl<'a> Filler<'a> {
     }
 }
 
-/// Takes the pieces of columns from `left`; what they are worth.
+/// Takes the pieces of a column from `left`; returns their value.
 fn take(prepared: &Prepared, stack: &Stack, left: &mut [i64], worths: &[i64]) -> i64 {
     let mut worth = 0i64;
     for pile in &stack.piles {

@@ -1,5 +1,5 @@
-//! The search for better plans: rows one after another, each the best use of the cloth for what the pieces are worth;
-//! then rows of the plan at hand taken out and their pieces laid again.
+//! The search for better plans: rows one after another, each the best use of the cloth at the current values of the
+//! pieces; then rows of the current plan are taken out and their pieces laid again.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use super::exact;
@@ -14,9 +14,9 @@ use crate::problem::Starts;
 
 /// How many choices of a knapsack are looked at in a step.
 const LOOKS_A_STEP: usize = 160;
-/// More kinds than these are left to the greedy rule.
+/// With more kinds, only the greedy rule is used.
 const MOST_KINDS: usize = 2_000;
-/// What all pieces together are worth at first.
+/// The value of all pieces together at first.
 const ALL: i128 = 1 << 46;
 
 /// The most steps for laying a few pieces exactly.
@@ -29,19 +29,19 @@ pub(super) struct RowManner {
     pub(super) tries: usize,
     /// Rows are at least as long as the longest piece left.
     pub(super) longest_first: bool,
-    /// One row in this many is not made as often as possible.
+    /// One row in this many is not repeated as often as possible.
     pub(super) sparing: usize,
 }
 
-/// What the search has at hand.
+/// The state of the search.
 pub(super) struct RowSearch<'a, 's, 'w> {
     pub(super) prepared: &'a Prepared,
     pub(super) filler: Filler<'a>,
     pub(super) rng: fastrand::Rng,
     pub(super) steps: &'s mut Steps<'w>,
-    /// What each kind is worth by its area.
+    /// The value of each kind by its area.
     pub(super) plain: Vec<i64>,
-    /// Lengths of row that go with few choices of widths (see `bound`).
+    /// Row lengths for which the bar relaxation keeps one choice of widths (see `bound`).
     pub(super) lasting: Vec<i64>,
     best: Plan,
     measure: (i128, i64, i64),
@@ -81,7 +81,7 @@ impl RowSearch<'_, '_, '_> {
     fn run(&mut self) {
         let start = self.steps.left();
         let mut worths = self.plain.clone();
-        // Where nearly every piece is another, whole plans teach more than their parts.
+        // If nearly all pieces differ, building whole plans gains more than rebuilding parts.
         let pieces: i64 = self.prepared.items.iter().map(|item| item.count).sum();
         let share = if pieces < 3 * number::from_size(self.plain.len()) { start / 2 } else { start / 6 };
         let mut round = 0;
@@ -111,19 +111,19 @@ impl RowSearch<'_, '_, '_> {
         }
     }
 
-    /// Whether there are steps, and something to gain.
+    /// Whether there are steps left, and something to gain.
     pub(super) fn goes_on(&mut self) -> bool {
         let is_met = self.measure.0 == 0 && self.prepared.is_endless() && self.best.length(self.prepared) <= self.bound;
         !is_met && self.steps.take(0)
     }
 
-    /// Spends steps for the knapsacks since the last time.
+    /// Takes steps for the knapsacks since the last time; returns whether the search may go on.
     pub(super) fn spend(&mut self) -> bool {
         let looked = self.filler.looked() / LOOKS_A_STEP + 1;
         self.steps.take(u64::try_from(looked).unwrap_or(u64::MAX))
     }
 
-    /// Spends steps for measuring a plan: rows with marks are laid one by one.
+    /// Takes steps for measuring a plan: rows with marks are laid out one by one.
     fn spend_for(&mut self, plan: &Plan) {
         let rows: i64 = plan.bands.iter().filter(|band| band.is_marked).map(|band| band.times).sum();
         self.steps.take(u64::try_from(rows / 16).unwrap_or(u64::MAX));
@@ -141,7 +141,7 @@ impl RowSearch<'_, '_, '_> {
         is_better
     }
 
-    /// Takes rows out of the plan at hand and lays their pieces again, until the steps are used up.
+    /// Takes rows out of the current plan and lays their pieces again, until the steps are used up.
     fn renew(&mut self, worths: Vec<i64>) {
         let mut worths = worths;
         let mut now = self.best.clone();
@@ -184,7 +184,8 @@ impl RowSearch<'_, '_, '_> {
         }
     }
 
-    /// The rows with the pieces left laid as well as can be, on the last stretch; `None` if that is too much work.
+    /// The rows with the pieces left laid optimally on the last stretch; `None` if that is too much work;
+    /// three of four calls are skipped at random.
     fn laid_exactly(&mut self, now: &Plan, bands: &[Band], left: &[i64]) -> Option<Plan> {
         if !self.prepared.is_endless() || self.prepared.is_marked || self.rng.u8(0..4) > 0 {
             return None;
@@ -200,7 +201,7 @@ impl RowSearch<'_, '_, '_> {
         Some(Plan { bands, missing: vec![0; left.len()] })
     }
 
-    /// The plan without a few of its rows, the wasteful ones rather than others, and the pieces that are then left.
+    /// The plan without a few of its rows, preferably wasteful ones, and the pieces then left.
     fn without_some(&mut self, plan: &Plan) -> (Vec<Band>, Vec<i64>) {
         let mut bands = plan.bands.clone();
         let mut left = plan.missing.clone();
@@ -232,7 +233,7 @@ impl RowSearch<'_, '_, '_> {
         1000 - area.saturating_mul(1000) / all.max(1)
     }
 
-    /// Makes the pieces of wasteful rows worth more, those of full rows less.
+    /// Raises the values of pieces in wasteful rows and lowers those in full rows.
     fn correct(&self, plan: &Plan, worths: &mut [i64]) {
         let mut sums: Vec<(i128, i128)> = vec![(0, 0); worths.len()];
         for band in &plan.bands {
@@ -276,14 +277,14 @@ impl RowSearch<'_, '_, '_> {
                 band.times = often;
                 from = band.last_end(self.prepared, from);
                 plan.bands.push(band);
-                // Without steps the plan is finished by the simplest manner.
+                // Without steps the plan is still finished, in the simplest manner.
                 self.spend();
             }
         }
         plan
     }
 
-    /// The best of several lengths of row, by worth for the length it takes.
+    /// The best of several row lengths, by value for the length it takes.
     fn row(&mut self, stretch: usize, from: i64, left: &mut [i64], worths: &[i64], manner: RowManner) -> Option<Band> {
         let prepared = self.prepared;
         let width = prepared.stretches[stretch].width;
@@ -297,7 +298,7 @@ impl RowSearch<'_, '_, '_> {
                 }
             })
             .collect();
-        // The longest piece left, lying as it is shorter.
+        // The longest piece left, in its shorter orientation.
         let mut least: Option<(i64, usize)> = None;
         let mut at = 0;
         let mut shortest: Vec<(usize, i64, usize)> =
@@ -349,7 +350,7 @@ impl RowSearch<'_, '_, '_> {
                 }
             }
             let starts = prepared.items[prepared.shapes[opener].item].starts;
-            // What is left before the next mark may hold a row of pieces that need none.
+            // The gap before the next mark may hold a row of pieces without marks.
             let gap = Starts::next_of(starts, from) - from;
             if gap > 0 && gap <= room && self.rng.u8(0..4) == 0 {
                 let ask = Ask { width, from, along: gap, over: 0, only_whole: true };
@@ -378,7 +379,7 @@ impl RowSearch<'_, '_, '_> {
             if stacks.is_empty() {
                 continue;
             }
-            // The columns may begin before the row was planned to, as soon as the cloth is free.
+            // The columns may begin before the planned start of the row, as soon as the cloth is free.
             let end = stacks.iter().map(|stack| stack.end(prepared, from)).max().unwrap_or(from);
             let taken = (end - from).max(1);
             if end - from <= room {
@@ -392,7 +393,7 @@ impl RowSearch<'_, '_, '_> {
             .or_else(|| self.single(stretch, from, longest_shape))
     }
 
-    /// A row of one piece, which always goes.
+    /// A row of one piece, as a last resort; `None` if it is too long for the stretch.
     fn single(&self, stretch: usize, from: i64, shape: usize) -> Option<Band> {
         let prepared = self.prepared;
         let pile = Pile { shape, times: 1 };
@@ -403,10 +404,10 @@ impl RowSearch<'_, '_, '_> {
     }
 }
 
-/// A row: what it is worth, the length it takes, its columns.
+/// A row: its value, the length it takes, its columns.
 type Found = (i64, i64, Vec<Stack>);
 
-/// Keeps the row that is worth more for the length it takes.
+/// Keeps the row with more value for the length it takes.
 fn keep(best: &mut Option<Found>, worth: i64, taken: i64, stacks: Vec<Stack>) {
     let is_better = best
         .as_ref()

@@ -1,11 +1,11 @@
-//! From the rows of a plan to places on the cloth.
+//! Turns the rows of a plan into positions on the cloth.
 
 use super::plan::{Band, Plan, Stack};
 use super::prepared::{Prepared, apart};
 use crate::problem::Starts;
 use crate::solution::{Column, Row, RowSolution, Run, Turn};
 
-/// The plan with a place for everything; `None` if a plan is not what it should be.
+/// The plan with all positions; `None` if the plan is malformed.
 pub(super) fn solution(prepared: &Prepared, plan: &Plan, bound: i64, proved: bool) -> Option<RowSolution> {
     let mut rows: Vec<Row> = Vec::new();
     let mut ends = vec![0i64; prepared.stretches.len()];
@@ -38,7 +38,7 @@ pub(super) fn solution(prepared: &Prepared, plan: &Plan, bound: i64, proved: boo
     Some(RowSolution { rows, length, unplaced, bound, proved })
 }
 
-/// Adds a row, to the one before if it is the same again.
+/// Adds a row, merged with the one before if it repeats that.
 fn push(rows: &mut Vec<Row>, row: Row) {
     if let Some(last) = rows.last_mut()
         && (last.stretch, last.along, last.used) == (row.stretch, row.along, row.used)

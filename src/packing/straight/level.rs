@@ -1,17 +1,17 @@
 //! Rows by a greedy rule, for any number of pieces and kinds: the longest piece left opens a row, the others follow
-//! beside it as long as there is width, each stacked as often as the row is long; equal rows are made in one go.
+//! beside it while there is width, each stacked as often as the row is long; equal rows are made in one go.
 //!
-//! It is instant, serves problems too large for any search, and gives every search its first plan.
+//! It is instant, handles problems too large for any search, and gives every search its first plan.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use super::plan::{Band, Pile, Plan, Stack};
 use super::prepared::{Prepared, Shape, apart};
 use crate::problem::Starts;
 
-/// How many kinds are tried for the rest of a row once nothing has been found.
+/// The most kinds tried for one row.
 const TRIES: usize = 200;
 
-/// The best of the rules for the way a kind lies: as short as it can, as narrow as it can.
+/// The better of two rules for orientation: as short as possible, or as narrow as possible.
 pub(super) fn best(prepared: &Prepared) -> Plan {
     let short = |shape: &Shape| (shape.along, shape.across);
     let narrow = |shape: &Shape| (shape.across, shape.along);
@@ -23,8 +23,8 @@ pub(super) fn best(prepared: &Prepared) -> Plan {
     if second.measure(prepared) < first.measure(prepared) { second } else { first }
 }
 
-/// One shape for every kind that is to be placed, and all others after them, long ones first: a kind that fits no
-/// longer as it should lie may then lie otherwise.
+/// One shape for every kind to place, then all other shapes, long ones first: a kind that no longer fits in its
+/// preferred orientation may then use the other.
 fn chosen(prepared: &Prepared, key: impl Fn(&Shape) -> (i64, i64)) -> Vec<usize> {
     let mut first = Vec::new();
     let mut others = Vec::new();
@@ -64,7 +64,7 @@ fn build(prepared: &Prepared, shapes: &[usize]) -> Plan {
             band.times = times;
             from = band.last_end(prepared, from);
             bands.push(band);
-            // Kinds that are used up are passed over until they are the half.
+            // Used-up kinds are skipped until they are half of the list.
             dead += opener + 1;
             if dead > open.len() / 2 {
                 open.retain(|&shape| left[prepared.shapes[shape].item] > 0);
@@ -75,7 +75,7 @@ fn build(prepared: &Prepared, shapes: &[usize]) -> Plan {
     Plan { bands, missing: left }
 }
 
-/// How often a row can be cut: as long as there are pieces and length. One of them is already counted in `left`.
+/// How often a row can be cut, by pieces and by length. One of them is already taken from `left`.
 pub(super) fn times(prepared: &Prepared, band: &Band, from: i64, length: Option<i64>, left: &[i64]) -> i64 {
     let mut used = std::collections::BTreeMap::new();
     band.each(prepared, |item, count| *used.entry(item).or_insert(0i64) += count);
@@ -97,7 +97,7 @@ pub(super) fn times(prepared: &Prepared, band: &Band, from: i64, length: Option<
     }
 }
 
-/// One row: the first shape opens it. What it takes is taken from `left`.
+/// One row, opened by the first shape; its pieces are taken from `left`.
 fn row(prepared: &Prepared, stretch: usize, shapes: &[usize], left: &mut [i64]) -> Band {
     let opener = &prepared.shapes[shapes[0]];
     let (long, starts) = (opener.along, prepared.items[opener.item].starts);

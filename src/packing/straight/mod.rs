@@ -1,10 +1,10 @@
-//! Rectangles freed from stretches by straight cuts from edge to edge in three stages, on the least length.
+//! Rectangles cut from stretches by straight cuts from edge to edge in three stages, on the least length.
 //!
 //! The stages: cuts across the whole stretch free *rows*; cuts along it within a row free *columns*; cuts across within
 //! a column free the pieces stacked in it. The form solved is the *non-exact* one: a piece may be narrower than its
 //! column and is then trimmed by a last cut, and a column may end before its row does.
 //!
-//! The aim is the least length used on the endless stretch (the last one). Where every stretch has an end, it is the
+//! The aim is the least length used on the endless stretch (the last one). If every stretch has an end, it is the
 //! most area placed, then the least length used on the last stretch that is used at all.
 //!
 //! The loss counts between two rows and between two pieces of a column, never at the end of a stretch; a strip of waste
@@ -66,12 +66,12 @@ use prepared::Prepared;
 /// With more pieces than this a debug build does not check the solution, which would take too long.
 const MOST_CHECKED: i64 = 100_000;
 
-/// The best solution found within the steps; `seed` begins the random choices.
+/// The best solution found within the steps; `seed` seeds the random choices.
 ///
 /// # Errors
 /// [`Unsolved::Malformed`] without a stretch, with an endless one before the last, for a size or a width outside
-/// 1..=10^13, a negative count or loss, more than 2,000,000 pieces that begin at marks, and where all pieces in one
-/// line are longer than 10^18.
+/// 1..=10^13, a negative count or loss, more than 2,000,000 pieces that begin at marks, and if all pieces in one line
+/// are longer than 10^18.
 pub fn solve(problem: &RectangleProblem, seed: u64, steps: &mut Steps<'_>) -> Result<RowSolution, Unsolved> {
     check::is_sound(problem).then_some(()).ok_or(Unsolved::Malformed)?;
     let prepared = Prepared::new(problem);
@@ -113,7 +113,7 @@ fn search(prepared: &Prepared, seed: u64, steps: &mut Steps<'_>) -> (Plan, i64, 
     (best, bound, proved)
 }
 
-/// Whether the plan cannot be bettered: all is placed that can be, on no more than the bound.
+/// Whether the plan cannot be improved: everything that can be is placed, within the bound.
 fn is_met(prepared: &Prepared, plan: &Plan, bound: i64) -> bool {
     plan.missing.iter().all(|&missing| missing == 0) && prepared.is_endless() && plan.length(prepared) <= bound
 }

@@ -1,4 +1,4 @@
-//! A plan in the making: which pieces make which columns and rows, before anything has a place.
+//! A plan without positions: which pieces make which columns and rows.
 
 use super::prepared::{Prepared, apart};
 use crate::number;
@@ -26,9 +26,9 @@ pub(super) struct Band {
     /// Its columns; one with pieces for the edge comes first.
     pub(super) stacks: Vec<Stack>,
     pub(super) times: i64,
-    /// Its length where no piece needs a mark.
+    /// Its length; with marks, if it may begin at 0.
     pub(super) along: i64,
-    /// It holds a piece that begins at marks.
+    /// Whether it holds a piece that begins at marks.
     pub(super) is_marked: bool,
 }
 
@@ -46,7 +46,7 @@ impl Stack {
     }
 }
 
-/// Where the last of the pieces ends.
+/// Where the last piece of a pile ends.
 fn pile_end(prepared: &Prepared, pile: Pile, at: i64) -> i64 {
     let Some(shape) = prepared.shapes.get(pile.shape) else { return at };
     let starts = prepared.items.get(shape.item).and_then(|item| item.starts);
@@ -77,13 +77,13 @@ impl Band {
         }
     }
 
-    /// Where all of them end.
+    /// Where the last of the rows ends.
     pub(super) fn last_end(&self, prepared: &Prepared, from: i64) -> i64 {
         if self.is_marked {
             let mut at = from;
             for done in 0..self.times {
                 let end = self.end(prepared, at);
-                // A row that ends whole repeats after its start is followed by the same.
+                // A row that advances by whole repeats is followed by equal ones.
                 if prepared.repeat.is_some_and(|every| done > 0 && (end - at) % every == 0) {
                     return end + (end - at) * (self.times - done - 1);
                 }
@@ -95,7 +95,7 @@ impl Band {
         }
     }
 
-    /// Calls `take` for every kind in one such row with how many.
+    /// Calls `take` with the kind and the count of every pile in one such row.
     pub(super) fn each(&self, prepared: &Prepared, mut take: impl FnMut(usize, i64)) {
         for stack in &self.stacks {
             for pile in &stack.piles {
@@ -130,7 +130,7 @@ impl Plan {
         self.ends(prepared).last().map_or(0, |end| (end - prepared.loss).max(0))
     }
 
-    /// What makes one plan better than another: the area left out, then the last stretch used, and how far.
+    /// The rank of a plan, least first: the area left out, then the last stretch used, and how far.
     pub(super) fn measure(&self, prepared: &Prepared) -> (i128, i64, i64) {
         let missing =
             self.missing.iter().zip(&prepared.items).map(|(&count, item)| i128::from(count) * item.area).sum::<i128>();

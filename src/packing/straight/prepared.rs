@@ -1,10 +1,11 @@
-//! The problem prepared for the search: every way a kind may lie, with the loss of a cut added to every length.
+//! The problem prepared for the search: every orientation of every kind, with the loss of a cut added to every
+//! length.
 //!
 //! With the loss added to each piece and to each stretch, pieces and rows follow one another without a gap.
 
 use crate::problem::{RectangleProblem, Starts, Stretch};
 
-/// One way a kind may lie.
+/// A kind in one orientation.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Shape {
     pub(super) item: usize,
@@ -14,10 +15,10 @@ pub(super) struct Shape {
     pub(super) across: i64,
 }
 
-/// A kind of piece: rectangle `kind` of the problem.
+/// A kind of piece; its index is that of its rectangle in the problem.
 #[derive(Clone, Debug)]
 pub(super) struct PreparedItem {
-    /// How many there are to place; none of those that fit nowhere.
+    /// How many there are to place; zero if it fits nowhere.
     pub(super) count: i64,
     /// How many fit nowhere.
     pub(super) hopeless: i64,
@@ -29,20 +30,20 @@ pub(super) struct PreparedItem {
     pub(super) area: i128,
 }
 
-/// The problem prepared.
+/// The prepared problem.
 #[derive(Debug)]
 pub(super) struct Prepared {
     pub(super) items: Vec<PreparedItem>,
-    /// Narrow ones first.
+    /// By rising width.
     pub(super) shapes: Vec<Shape>,
-    /// Each length has the loss of a cut added, for the last row needs none.
+    /// Each length has the loss of a cut added, since the last row needs none.
     pub(super) stretches: Vec<Stretch>,
     pub(super) loss: i64,
-    /// Some kind must begin at marks.
+    /// Whether some kind must begin at marks.
     pub(super) is_marked: bool,
-    /// Some kind must lie at the edge.
+    /// Whether some kind must lie at the edge.
     pub(super) is_edged: bool,
-    /// From mark to mark, where all kinds with marks have the same.
+    /// Distance from mark to mark, if all kinds with marks share it.
     pub(super) repeat: Option<i64>,
 }
 
@@ -105,7 +106,7 @@ impl Prepared {
     }
 }
 
-/// From one piece to the next equal one that may begin above it.
+/// Distance from one piece to the next equal one that may begin above it.
 pub(super) fn apart(starts: Option<Starts>, along: i64) -> i64 {
     starts.map_or(along, |starts| up(along, starts.every))
 }

@@ -1,4 +1,4 @@
-//! The kernel against every plan there is, for few pieces; against the rules of cutting, for many.
+//! The solver against every plan there is, for few pieces; against the rules of cutting, for many.
 
 use std::sync::atomic::AtomicBool;
 
@@ -23,7 +23,7 @@ fn endless(width: i64, rectangles: Vec<Rectangle>) -> RectangleProblem {
     RectangleProblem::endless(width, rectangles)
 }
 
-/// Where the next piece would go, while every order of pieces and every place for a cut is tried.
+/// The state of the enumeration of every order of pieces and every place for a cut: where the next piece would go.
 #[derive(Clone, Copy)]
 struct Now {
     stretch: usize,
@@ -104,7 +104,7 @@ impl Every<'_> {
     }
 }
 
-/// A small problem with everything in it that `features` lets in.
+/// A small random problem. Bits of `features` allow: 1 turning, 2 the edge, 4 limited stretches, 8 marks, 16 a loss.
 fn random(rng: &mut fastrand::Rng, most: i64, features: u8) -> RectangleProblem {
     let has = |bit: u8, rng: &mut fastrand::Rng| features & bit != 0 && rng.bool();
     let mut rectangles = Vec::new();

@@ -1,6 +1,6 @@
-//! An answer to an input as it reaches a recipe: words as typed, or a value that is known exactly.
+//! An answer to an input as it reaches a recipe: text as typed, or an exact value.
 //!
-//! Never here: what an answer is worth, which the kind of its input decides.
+//! Never here: the meaning of an answer, which the kind of its input decides.
 
 use crate::quantity::Quantity;
 use crate::ticket::TicketValue;
@@ -9,10 +9,9 @@ use serde::{Deserialize, Serialize};
 /// An answer to one input.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum InputAnswer {
-    /// As typed: on a command line, at a question, in a file.
+    /// Text as typed on a command line, at a question or in a file.
     Typed(String),
-    /// A value, such as a page's cell has; a text means the same as if it were typed, where the input takes
-    /// words or the name of a trial.
+    /// A value, such as that of a page's cell. A text counts as typed if the input takes words or the name of a trial.
     Value(TicketValue),
 }
 

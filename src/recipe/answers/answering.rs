@@ -1,7 +1,7 @@
-//! One answer against one input: its kind, its ends, its names.
+//! Checks one answer against one input: its kind, its range, its names.
 //!
-//! Whoever takes answers, a whole order or one question after another, asks here and hears the same words.
-//! Never here: which inputs are asked, and what stands in for an answer that was not given.
+//! Whole orders and single questions both check their answers here, so that they give the same messages. Never here:
+//! which inputs are asked, and what replaces a missing answer.
 
 use crate::engine::{ScriptError, value};
 use crate::quantity::nearest::nearest;
@@ -22,11 +22,11 @@ use rhai::{Dynamic, ImmutableString};
 /// An answer as it was given.
 #[derive(Clone, Debug)]
 pub(in crate::recipe) enum RawAnswer {
-    /// Typed: on a command line, at a question, in a file.
+    /// Text typed on a command line, at a question or in a file.
     Typed(String),
-    /// A value of a script in an example, or of a page's cell.
+    /// A script value, from an example or a page's cell.
     Script(Dynamic),
-    /// One that was checked before.
+    /// An answer already checked.
     Checked(CheckedAnswer),
 }
 
@@ -40,7 +40,7 @@ impl From<InputAnswer> for RawAnswer {
 }
 
 impl RawAnswer {
-    /// The words, typed or as a text.
+    /// Returns the words, typed or as a script's text; `None` for other values.
     pub(in crate::recipe) fn words(&self) -> Option<String> {
         match self {
             Self::Checked(_) => None,
@@ -59,7 +59,7 @@ pub(in crate::recipe) enum CheckedAnswer {
 }
 
 impl CheckedAnswer {
-    /// As plain data.
+    /// Returns the answer as plain data.
     pub(in crate::recipe) fn value(&self) -> TicketValue {
         match self {
             Self::Plain(value) => value.clone(),
@@ -75,22 +75,22 @@ impl CheckedAnswer {
     }
 }
 
-/// What an answer is checked against.
+/// The context in which answers are checked.
 #[derive(Clone, Copy)]
 pub(in crate::recipe) struct Check<'c> {
     pub(in crate::recipe) workshop: &'c Workshop,
-    /// Works out measures, numbers, lists and ratios.
+    /// Evaluates measures, numbers, lists and ratios.
     pub(in crate::recipe) sums: Evaluate<'c>,
-    /// Works out goods that a script would make, `any_cloth(45 in)`.
+    /// Evaluates goods written as in a script, `any_cloth(45 in)`.
     pub(in crate::recipe) goods: Evaluate<'c>,
     pub(in crate::recipe) style: &'c Style,
 }
 
-/// An answer that fits, or what is wrong with it.
+/// A checked answer, or the error in it.
 pub(in crate::recipe) type CheckResult<T> = Result<T, ScriptError>;
 
 impl Check<'_> {
-    /// An answer to an input.
+    /// Checks an answer to an input.
     pub(in crate::recipe) fn answer(&self, input: &Input, given: &RawAnswer) -> CheckResult<CheckedAnswer> {
         if let RawAnswer::Checked(answered) = given {
             return Ok(answered.clone());
@@ -106,7 +106,7 @@ impl Check<'_> {
         }
     }
 
-    /// How many garments.
+    /// Checks the number of garments, a whole number from 1 to 10000.
     pub(in crate::recipe) fn garments(&self, given: &RawAnswer) -> CheckResult<i64> {
         let value = worked_out(self.sums, given)?;
         let count = argument("the order", "the number of garments", 0, &value).count(1)?;
@@ -136,7 +136,7 @@ impl Check<'_> {
         }
     }
 
-    /// Kind and ends.
+    /// Checks dimension and range.
     fn within(&self, input: &Input, quantity: Quantity, value: &Dynamic) -> CheckResult<()> {
         let dimension = match &input.kind {
             InputKind::List => input.kind.measured(input.range).unwrap_or(quantity.dimension()),
@@ -169,7 +169,7 @@ impl Check<'_> {
             Some(words) => worked_out(self.sums, &RawAnswer::Typed(words)),
             None => worked_out(self.sums, given),
         };
-        // What reads like a name and is no cell either was meant as a trial.
+        // Text that looks like a name and does not evaluate was meant as a trial.
         let reads_like_a_name = words.starts_with(char::is_alphabetic) && !words.contains(['+', '*', '/', '(', '[']);
         let value = match worked_out {
             Err(_) if reads_like_a_name => return Err(self.no_trial(&words)),
@@ -252,7 +252,7 @@ impl Check<'_> {
         }
     }
 
-    /// `any 45 inn at $6`: what follows `any` is no width and no price.
+    /// Returns the error for goods such as `any 45 inn at $6`, in which no width and price follow `any`.
     fn not_as_unnamed(&self, words: &str, notion: bool, error: UnnamedError) -> ScriptError {
         let wrong = match error {
             UnnamedError::Unreadable => format!("“{words}” cannot be read"),
@@ -283,7 +283,7 @@ impl Check<'_> {
     }
 }
 
-/// What an answer is worth as a script value.
+/// Returns the value of an answer as a script value.
 pub(in crate::recipe) fn worked_out(evaluate: Evaluate<'_>, given: &RawAnswer) -> CheckResult<Dynamic> {
     match given {
         RawAnswer::Script(value) => Ok(value.clone()),
@@ -294,8 +294,8 @@ pub(in crate::recipe) fn worked_out(evaluate: Evaluate<'_>, given: &RawAnswer) -
     }
 }
 
-/// A number with each of the units that suit a dimension, `#` standing for the number; those of the workshop's
-/// own tape first. None where a number needs no unit, or none is usual.
+/// Returns the usual units of a dimension, each behind a `#` that stands for the number; those of the workshop's own
+/// tape come first. Empty if a number needs no unit, or none is usual.
 pub(in crate::recipe) fn units_for(dimension: Dimension, style: &Style) -> Vec<String> {
     let [inch, metric] = match dimension {
         Dimension::LENGTH => ["# in", "# cm"],

@@ -1,4 +1,4 @@
-//! What each kind of input means to a person who answers it: an example, how it is typed, what lies at hand.
+//! Helps a person answer each kind of input: an example, how to type an answer, what to offer.
 //!
 //! Never here: whether an answer fits; what follows from a kind alone.
 
@@ -10,7 +10,7 @@ use crate::recipe::proof::goods_used::GoodsUsed;
 use crate::workshop::{Material, Size};
 
 impl Check<'_> {
-    /// Something that could be typed for an input.
+    /// Returns an example answer to an input; `…` if there is none.
     pub(in crate::recipe) fn example(&self, input: &Input) -> String {
         match (&input.kind, &input.range) {
             (InputKind::Measure(_) | InputKind::Number | InputKind::Count, Some(range)) => {
@@ -25,7 +25,7 @@ impl Check<'_> {
         }
     }
 
-    /// How an input is answered, in a sentence.
+    /// Explains in a sentence how to answer an input.
     pub(in crate::recipe) fn how(&self, input: &Input, used: Option<GoodsUsed>) -> String {
         let example = self.example(input);
         match &input.kind {
@@ -60,7 +60,7 @@ impl Check<'_> {
         }
     }
 
-    /// What lies at hand, and how goods are typed that do not.
+    /// Returns the answers to offer, and how to type goods that are not listed.
     pub(in crate::recipe) fn at_hand(
         &self,
         input: &Input,
@@ -89,7 +89,8 @@ impl Check<'_> {
                 let suits = |material: &&Material| used.is_none_or(|used| used.suits(material));
                 let asked_for = |material: &&Material| material.kind.is_asked_for() && material.kind.is_cut() != notion;
                 let of_kind = || workshop.materials.list.iter().filter(asked_for);
-                // A counted notion is refused where a length is needed; a roll may be wide enough for a skirt.
+                // Offer unsuitable cloths last, because a roll may be wide enough for a skirt, but no unsuitable
+                // notions, because a counted notion is refused where a length is needed.
                 let others = of_kind().filter(|material| !notion && !suits(material));
                 of_kind().filter(suits).chain(others).map(|material| material.name.clone()).collect()
             }

@@ -1,13 +1,13 @@
-//! What a question means and how it is answered, at more length than the question itself.
+//! Help on a question: what it means and how to answer it.
 //!
-//! Never here: the question, and what is offered.
+//! Never here: the question itself, and its offers.
 
 use crate::recipe::answers::answering::Check;
 use crate::recipe::answers::question::Question;
 use crate::recipe::contract::input::Input;
 use crate::recipe::proof::goods_used::GoodsUsed;
 
-/// What help says about a question: what may be answered, an answer that would do, what is usual.
+/// Returns the help on a question: what may be answered, an example, the default.
 pub(in crate::recipe) fn explained(
     question: &Question,
     input: &Input,

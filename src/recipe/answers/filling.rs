@@ -1,7 +1,7 @@
-//! All answers of one order against all inputs of a recipe: what was given, what a size's row or the
-//! recipe puts in for the rest, and everything that is wrong at once.
+//! Fills all inputs of a recipe for one order: with the answers given, with a size's row or the recipe's defaults for
+//! the rest; reports all errors at once.
 //!
-//! Never here: whether one answer fits one input, and what the recipe makes of the answers.
+//! Never here: whether one answer fits one input, and what the recipe does with the answers.
 
 use crate::diagnostic::Diagnostic;
 use crate::engine::ScriptError;
@@ -18,23 +18,23 @@ use crate::ticket::{InputSource, TicketValue, Usage};
 use crate::workshop::Size;
 use std::collections::BTreeMap;
 
-/// What the answers of an order come to.
+/// The filled inputs of an order.
 pub(in crate::recipe) struct Filled {
-    /// The answers of the inputs that are asked and have one.
+    /// The checked answers and their sources, by input; only of inputs that are asked and have an answer.
     pub(in crate::recipe) answers: BTreeMap<String, (CheckedAnswer, InputSource)>,
-    /// How many garments.
+    /// The number of garments.
     pub(in crate::recipe) garments: i64,
-    /// How old the wearer is, if the order says it.
+    /// The age of the wearer, if the order states it.
     pub(in crate::recipe) age: Option<Time>,
-    /// What the garment is for, if the order says it.
+    /// The use of the garment, if the order states it.
     pub(in crate::recipe) used_for: Option<Usage>,
-    /// What is wrong, in the order of the recipe.
+    /// The refusals: of garments, age, use and size, of the inputs in recipe order, and of unknown names.
     pub(in crate::recipe) refusals: Vec<Diagnostic>,
-    /// The inputs that must still be answered, in the order of the recipe; each has its refusal as well.
+    /// The inputs that must still be answered, in recipe order; each has its refusal as well.
     pub(in crate::recipe) open: Vec<String>,
 }
 
-/// Fills a recipe's inputs as far as the answers go.
+/// Fills a recipe's inputs as far as the answers allow.
 pub(in crate::recipe) fn filled(inputs: &[Input], mut given: BTreeMap<String, RawAnswer>, check: Check<'_>) -> Filled {
     let filled = Filled {
         answers: BTreeMap::new(),
@@ -55,7 +55,7 @@ pub(in crate::recipe) fn filled(inputs: &[Input], mut given: BTreeMap<String, Ra
     filler.filled
 }
 
-/// An answer to something that is not asked.
+/// Returns the refusal of an answer to an unknown input.
 pub(in crate::recipe) fn unknown(name: &str, inputs: &[Input]) -> Diagnostic {
     let near = nearest(name, inputs.iter().map(|input| input.name.as_str()));
     let problem = ScriptError::new("this recipe does not ask for it");
@@ -65,11 +65,11 @@ pub(in crate::recipe) fn unknown(name: &str, inputs: &[Input]) -> Diagnostic {
 /// The row of the workshop's sizes that an order names.
 #[derive(Clone, Copy)]
 enum Row<'f> {
-    /// It names none.
+    /// The order names none.
     None,
-    /// It names one that cannot be used: what it should have filled is no second fault.
+    /// The order names one that cannot be used; the measures it should fill are not reported as missing too.
     Refused,
-    /// It names this one.
+    /// The order names this one.
     Size(&'f Size),
 }
 
@@ -146,7 +146,7 @@ impl Filler<'_> {
         }
     }
 
-    /// What the size's row has for an input.
+    /// Returns the answer of the size's row to an input.
     fn row_answer(&self, input: &Input) -> Option<(RawAnswer, InputSource)> {
         let (Row::Size(size), Some(measure)) = (self.row, &input.body) else { return None };
         let length = size.measure(measure)?;
@@ -173,7 +173,7 @@ impl Filler<'_> {
         self.refuse(&input.name, ScriptError::new(format!("it is not given: {}", input.question)).hinting(hint));
     }
 
-    /// `type waist='36 in'`
+    /// Returns a hint: `type waist='36 in'`.
     fn typing(&self, input: &Input) -> String {
         let example = self.check.example(input);
         let quoted = if example.contains([' ', '$']) { format!("'{example}'") } else { example };

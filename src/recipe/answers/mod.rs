@@ -1,4 +1,4 @@
-//! From texts and values to a filled order: each answer checked against its input, questions for what is missing.
+//! Turns texts and values into a filled order: checks each answer against its input, and asks for what is missing.
 
 pub(in crate::recipe) mod answer;
 pub(in crate::recipe) mod answering;

@@ -1,6 +1,6 @@
-//! Body measures of an order that look odd: each is questioned in words, and none is refused.
+//! Warns about implausible body measures of an order; none is refused.
 //!
-//! The doubt itself is the body layer's; here it is put to the inputs that are body measures. An order says no
+//! The body layer judges a measure; this module applies it to the inputs that are body measures. An order states no
 //! sex, so girls and boys are taken together.
 
 use crate::body::plausibility::{self, Wearer};
@@ -10,7 +10,7 @@ use crate::recipe::contract::input::Input;
 use crate::ticket::InputSource;
 use std::collections::BTreeMap;
 
-/// What is odd about one answer.
+/// Returns the warning about one answer, if any.
 pub(in crate::recipe) fn of_answer(
     input: &Input,
     answer: &CheckedAnswer,
@@ -23,8 +23,8 @@ pub(in crate::recipe) fn of_answer(
     Some(format!("{}: {said}", input.name.replace('_', " ")))
 }
 
-/// What is odd about all answers, in the order of the recipe. For a child under two a size from the list is no
-/// measure of it, and is said so once.
+/// Returns the warnings about all answers, in recipe order. If a size from the list fills a measure of a child under
+/// two, one reminder to measure the child follows.
 pub(in crate::recipe) fn of_order(
     inputs: &[Input],
     answers: &BTreeMap<String, (CheckedAnswer, InputSource)>,
@@ -73,7 +73,7 @@ fn examples() { [ #{ given: #{ waist: 20 in }, expect: #{ band: 21 in }, source:
                    mean 56 cm?";
         assert_eq!(doubts(&[("waist", "56 in"), ("age", "5 years")]), [far]);
         assert_eq!(doubts(&[("size", "Alder"), ("age", "5 years")]), [far]);
-        // Without an age it is a waist that somebody has.
+        // Without an age it is a plausible waist.
         assert_eq!(doubts(&[("waist", "56 in")]), Vec::<String>::new());
         assert_eq!(doubts(&[("waist", "56 cm"), ("age", "5 years")]), Vec::<String>::new());
         assert_eq!(doubts(&[("waist", "2 in")]).len(), 1);

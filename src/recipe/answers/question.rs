@@ -1,4 +1,4 @@
-//! One question of a run: what is asked, what may be answered, what lies at hand to answer it with.
+//! A question of a run: what it asks, what may be answered, and which answers it offers.
 //!
 //! Never here: which question comes next, and how a terminal shows it.
 
@@ -18,33 +18,32 @@ pub(crate) struct Question {
     pub input: String,
     /// The question, in the recipe's words.
     pub asks: String,
-    /// What may be answered: kind, ends, body measure.
+    /// What may be answered: kind, range, body measure.
     pub terms: String,
-    /// What an empty answer takes; none where something must be typed.
+    /// What an empty answer takes; `None` if something must be typed.
     pub usual: Option<Usual>,
-    /// Answers that lie at hand, each as it is typed: choices, sizes, materials, trials. What is likely to fit
-    /// comes first.
+    /// The answers offered, each as it is typed: choices, sizes, materials, trials. What is likely to fit comes first.
     pub offers: Vec<String>,
     /// How many more sizes, materials or trials there are that are not among the offers.
     pub more: usize,
-    /// All of them.
+    /// All answers that could be offered.
     pub all: Vec<String>,
 }
 
 /// What an empty answer takes: a cell of the page.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Usual {
-    /// The cell's name, which is what is answered: the order follows the cell.
+    /// The name of the cell, which becomes the answer, so that the order follows the cell.
     pub answer: String,
-    /// What it is worth now, as shown.
+    /// The current value of the cell, as shown.
     pub value: String,
 }
 
-/// The question, what may be answered and what is offered, a line each.
+/// Shows the question, what may be answered and what is offered, a line each.
 impl fmt::Display for Question {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}: {}\n  {}", self.input, self.asks, self.terms)?;
-        // The words of a choice, and how unnamed goods are typed, stand in the terms already.
+        // The terms already have the words of a choice, and how unnamed goods are typed.
         let unsaid = self.offers.iter().map(String::as_str).filter(|offer| !self.terms.contains(offer));
         let unsaid: Vec<&str> = unsaid.collect();
         if !unsaid.is_empty() {
@@ -61,7 +60,7 @@ impl fmt::Display for Question {
 }
 
 impl Question {
-    /// The question for an input, when the order has a size already or none, and the page this cell of the
+    /// Returns the question for an input. `size` is the size the order has already, and `cell` the page's cell of the
     /// input's name.
     pub(in crate::recipe) fn of(
         input: &Input,
@@ -89,7 +88,7 @@ impl Question {
     }
 }
 
-/// Whether a cell's value fits an input.
+/// Returns whether a cell's value fits an input.
 pub(in crate::recipe) fn fits(input: &Input, check: &Check<'_>, cell: &TicketValue) -> bool {
     input.kind.reads_expression() && check.answer(input, &RawAnswer::Script(scripted(cell))).is_ok()
 }

@@ -1,7 +1,7 @@
-//! The questions of a run: what is missing is asked, one after the other, in the order of the recipe.
+//! The questions of a run, which ask for missing answers one after the other, in recipe order.
 //!
-//! It takes an answer, or refuses it in the words an order would be refused in, and goes back where it is
-//! asked to. Never here: the prompt that reads the lines, and the run itself.
+//! An answer is taken, or refused with the message of a run, and can be taken back. Never here: the prompt that reads
+//! the lines, and the run itself.
 
 use crate::diagnostic::Diagnostic;
 use crate::engine::limits::StopFlag;
@@ -22,33 +22,33 @@ use crate::workshop::{Size, Workshop};
 use rhai::Dynamic;
 use std::collections::BTreeMap;
 
-/// The answers of one order while they are asked for. It lives on one thread.
+/// The answers of one order while they are asked for. Its script engine keeps it on one thread.
 pub(crate) struct Questions {
     description: Description,
     workshop: Workshop,
     style: Style,
     /// The cells of the page, by name.
     cells: BTreeMap<String, TicketValue>,
-    /// Works out unnamed goods, which the page does not know.
+    /// Evaluates unnamed goods, which the page does not know.
     host: Host,
     taken: BTreeMap<String, Taken>,
-    /// What was answered at a question, the last at the end.
+    /// The names of what was answered at questions, the latest last.
     steps: Vec<String>,
 }
 
-/// An answer that was taken: the text that stands for it, and what it is worth.
+/// An answer that was taken: its text and its value.
 struct Taken {
     typed: String,
     given: RawAnswer,
 }
 
 impl Questions {
-    /// The questions that are left when `given` is known. `evaluate` works out expressions in which cells may
-    /// stand, here and at every answer.
+    /// Starts the questions for what `given` leaves open. `evaluate` evaluates expressions that may name cells, here
+    /// and at every answer.
     ///
     /// # Errors
-    /// Everything that is wrong with what is given, as the run would say it: a name that is not asked, an
-    /// answer that does not fit, a size that is not there.
+    /// Every error in `given`, with the messages of a run: an unknown name, an answer that does not fit, an unknown
+    /// size.
     pub(crate) fn new(
         description: Description,
         workshop: &Workshop,
@@ -74,7 +74,7 @@ impl Questions {
         if wrong.is_empty() { Ok(questions) } else { Err(wrong) }
     }
 
-    /// The next question; none when all is answered.
+    /// Returns the next question; `None` when everything is answered.
     pub(crate) fn next(&self) -> Option<Question> {
         let input = self.open()?;
         let own = |typed: &str| session::evaluate(&self.host, typed);
@@ -85,13 +85,13 @@ impl Questions {
         Some(question)
     }
 
-    /// Takes an answer to the next question, and tells what it was taken for: `21 in`.
+    /// Takes an answer to the next question and returns how it was understood: `21 in`.
     ///
-    /// An empty answer takes the usual one; a number without a unit is one on the workshop's tape, in its
-    /// currency, in minutes; `size Wren` answers this body measure and every other that is not answered.
+    /// An empty answer takes the usual one. A number without a unit is taken in the workshop's unit of length or mass,
+    /// in its currency, or in minutes. `size Wren` answers this body measure and every other one still open.
     ///
     /// # Errors
-    /// Why the answer cannot be taken; the same question comes again.
+    /// The answer cannot be taken; the same question comes again.
     pub(crate) fn answer(&mut self, typed: &str, evaluate: Evaluate<'_>) -> Result<String, Diagnostic> {
         let Some(input) = self.open().cloned() else {
             return Err(refusal("the order", ScriptError::new("everything is answered")));
@@ -125,7 +125,7 @@ impl Questions {
         Ok(echo)
     }
 
-    /// What is odd about the answer taken last: the body measures it filled, and no others.
+    /// Returns the warnings about the body measures that the latest answer filled, and no others.
     pub(crate) fn doubts(&self) -> Vec<String> {
         let own = |typed: &str| session::evaluate(&self.host, typed);
         let Filled { answers, age, .. } = self.filled(&own);
@@ -136,7 +136,7 @@ impl Questions {
         plausibility::of_order(&self.description.inputs, &just_now.collect(), age, &self.style)
     }
 
-    /// What the next question means and how it is answered; nothing where all is answered.
+    /// Returns the help on the next question; `None` when everything is answered.
     pub(crate) fn explained(&self) -> Option<String> {
         let (question, input) = (self.next()?, self.open()?);
         let own = |typed: &str| session::evaluate(&self.host, typed);
@@ -144,7 +144,7 @@ impl Questions {
         Some(self.with_check(&own, |check| explaining::explained(&question, input, check, used)))
     }
 
-    /// Whether a word answers the next question itself, as the word of a choice or the name of goods does.
+    /// Returns whether a word answers the next question, as a word of a choice or a name of goods does.
     pub(crate) fn is_answered_by(&self, word: &str) -> bool {
         let own = |typed: &str| session::evaluate(&self.host, typed);
         self.open().is_some_and(|input| {
@@ -153,7 +153,7 @@ impl Questions {
         })
     }
 
-    /// Goes back to the question before, whose answer is dropped; false at the first.
+    /// Goes back to the previous question and drops its answer; returns false at the first question.
     pub(crate) fn back(&mut self) -> bool {
         match self.steps.pop() {
             Some(name) => {
@@ -164,15 +164,15 @@ impl Questions {
         }
     }
 
-    /// The answers as they are typed, lengths with their unit: the size, then the inputs in the order of the
-    /// recipe, then age, use and the number of garments. What has its usual value is not among them.
+    /// Returns the answers as typed, bare numbers with their units: the size, then the inputs in recipe order, then
+    /// age, use and the number of garments. Inputs that take their usual value are left out.
     pub(crate) fn answers(&self) -> Vec<(String, String)> {
         let inputs = self.description.inputs.iter().map(|input| input.name.as_str());
         let names = std::iter::once(SIZE).chain(inputs).chain([AGE, USE, PIECES]);
         names.filter_map(|name| Some((name.to_owned(), self.taken.get(name)?.typed.clone()))).collect()
     }
 
-    /// What is given before the first question, checked as far as it can be.
+    /// Checks an answer given before the first question, as far as possible.
     fn known(&self, name: &str, typed: &str, check: &Check<'_>) -> RawAnswer {
         let given = RawAnswer::Typed(typed.to_owned());
         if name == PIECES {
@@ -182,7 +182,7 @@ impl Questions {
             return wearer::age(&given, check).map_or(given, |age| RawAnswer::Script(quantity_to_script(age.into())));
         }
         let input = self.description.inputs.iter().find(|input| input.name == name);
-        // What does not fit is refused where the order asks for it, and only there.
+        // An answer that does not fit is refused when the order asks for it, and only then.
         match input.map(|input| check.answer(input, &given)) {
             Some(Ok(answered)) => RawAnswer::Checked(answered),
             _ => given,
@@ -199,7 +199,7 @@ impl Questions {
         self.with_check(sums, |check| filling::filled(&self.description.inputs, given, *check))
     }
 
-    /// The first input that must be answered.
+    /// Returns the first input that must still be answered.
     fn open(&self) -> Option<&Input> {
         let own = |typed: &str| session::evaluate(&self.host, typed);
         let open = self.filled(&own).open;
@@ -207,7 +207,7 @@ impl Questions {
         self.description.inputs.iter().find(|input| input.name == *first)
     }
 
-    /// The size that was given or taken.
+    /// Returns the size that was given or taken.
     fn size(&self) -> Option<&Size> {
         self.workshop.sizes.find(&self.taken.get(SIZE)?.typed)
     }
@@ -217,7 +217,7 @@ impl Questions {
         self.steps.push(name.to_owned());
     }
 
-    /// Takes the row of a size for this input and all that are still open.
+    /// Takes the row of a size for this input and all others still open.
     fn take_size(&mut self, input: &Input, name: &str) -> Result<String, Diagnostic> {
         if let Some(size) = self.size() {
             let problem = ScriptError::new(format!("size {} is taken already, and an order has one size", size.name));
@@ -248,7 +248,7 @@ impl Questions {
         Ok(format!("size {name}: {}", fills.collect::<Vec<_>>().join(", ")))
     }
 
-    /// What an answer was taken for.
+    /// Returns how an answer was understood.
     fn echo(&self, answered: &CheckedAnswer, typed: &str) -> String {
         match answered {
             CheckedAnswer::Gathers(gathers) if gathers.source != "typed" => {
@@ -260,7 +260,7 @@ impl Questions {
     }
 }
 
-/// The name in `size Wren` or `size=Wren`; none where a sum begins with a cell of that name.
+/// Returns the name in `size Wren` or `size=Wren`; `None` if an expression begins with a cell of that name.
 fn size_in(typed: &str) -> Option<&str> {
     let (word, rest) = typed.split_at_checked(SIZE.len())?;
     let rest = rest.strip_prefix('=').or_else(|| rest.strip_prefix(char::is_whitespace))?.trim();
@@ -268,8 +268,8 @@ fn size_in(typed: &str) -> Option<&str> {
     (word.eq_ignore_ascii_case(SIZE) && is_name).then_some(rest)
 }
 
-/// A number without a unit, with the one it is meant in; none where it has one, where none is needed, and
-/// for areas, which are measured in too many.
+/// Adds the unit in which a bare number is meant; `None` if it has one or needs none, and for areas, which have too
+/// many.
 fn with_unit(input: &Input, typed: &str, reading: Reading, style: &Style) -> Option<String> {
     let dimension = input.kind.measured(input.range)?;
     // A dozen and a per cent are numbers too, but nobody means inches by them.

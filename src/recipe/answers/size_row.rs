@@ -8,10 +8,10 @@ use crate::recipe::contract::input::Input;
 use crate::workshop::{Size, Sizes};
 use rhai::Dynamic;
 
-/// So many names are told one by one.
+/// The most names listed one by one, here and in a question's offers.
 pub(in crate::recipe) const TOLD: usize = 8;
 
-/// The size that an order names.
+/// Returns the size that an order names.
 pub(in crate::recipe) fn named<'w>(given: &RawAnswer, inputs: &[Input], check: &Check<'w>) -> CheckResult<&'w Size> {
     let sizes = &check.workshop.sizes;
     let name = name_of(given)?;
@@ -35,7 +35,7 @@ pub(in crate::recipe) fn named<'w>(given: &RawAnswer, inputs: &[Input], check: &
     })
 }
 
-/// A size may have a number for its name.
+/// Returns the name of a size, which may be a number.
 fn name_of(given: &RawAnswer) -> CheckResult<String> {
     let number = |value: &Dynamic| value.as_int().map(|whole| whole.to_string()).ok();
     let name = match (given.words(), given) {
@@ -55,7 +55,7 @@ fn name_of(given: &RawAnswer) -> CheckResult<String> {
     }
 }
 
-/// `Pip, Wren, Juno or Alder`; the first ones, and how many more there are.
+/// Lists the sizes: `Pip, Wren, Juno or Alder`, or the first ones and how many more there are.
 pub(in crate::recipe) fn listed(sizes: &Sizes) -> String {
     let names: Vec<&str> = sizes.list.iter().map(|size| size.name.as_str()).collect();
     match names.as_slice() {

@@ -1,4 +1,4 @@
-//! Goods that have no name, as an order writes them: `any 45 in at $6/yd`, `any`, `any $0.50/yd`.
+//! Parses goods without a name, as an order writes them: `any 45 in at $6/yd`, `any`, `any $0.50/yd`.
 //!
 //! Never here: `any_cloth(45 in)`, which is a word of scripts.
 
@@ -12,25 +12,25 @@ use crate::recipe::answers::evaluate::Evaluate;
 use crate::recipe::host::material_words::{Goods, any_cloth, any_notion};
 use rhai::Dynamic;
 
-/// Why there are no goods.
+/// Why a text cannot be read as goods.
 pub(in crate::recipe) enum UnnamedError {
-    /// It is not written as it must be.
+    /// It does not have the form of unnamed goods.
     Unreadable,
-    /// What is wrong with the width or the price.
+    /// The width or the price is wrong.
     Wrong(ScriptError),
-    /// Working out a sum in it was stopped or turned the order away.
+    /// The evaluation of an expression in it was stopped or refused the order.
     Ended(Diagnostic),
 }
 
-/// Reads goods behind the word `any`.
+/// Parses goods after the word `any`.
 pub(in crate::recipe) struct UnnamedReader<'r> {
     pub(in crate::recipe) reading: Reading,
-    /// Works out a width or a price that is a sum.
+    /// Evaluates a width or a price that is an expression.
     pub(in crate::recipe) sums: Evaluate<'r>,
 }
 
 impl UnnamedReader<'_> {
-    /// The goods; `None` where it does not begin with the word `any`.
+    /// Parses the goods; `None` if the text does not begin with the word `any`.
     pub(in crate::recipe) fn read(&self, written: &str, notion: bool) -> Option<Result<Goods, UnnamedError>> {
         let rest = written.strip_prefix("any")?;
         if !rest.is_empty() && !rest.starts_with(' ') {
@@ -55,14 +55,14 @@ impl UnnamedReader<'_> {
         any_notion("", price.as_ref()).map_err(UnnamedError::Wrong)
     }
 
-    /// `45 in, $6/yd`
+    /// Splits `45 in, $6/yd` at the comma.
     fn at_comma<'t>(&self, rest: &'t str) -> Result<Option<(&'t str, &'t str)>, UnnamedError> {
         let tokens = self.tokens(rest)?;
         let comma = tokens.iter().find(|token| rest.get(token.span.clone()) == Some(","));
         Ok(comma.and_then(|comma| Some((rest.get(..comma.span.start)?, rest.get(comma.span.end..)?))))
     }
 
-    /// A width or a price as a script value; `None` where nothing is written.
+    /// Parses a width or a price as a script value; `None` if it is empty.
     fn part(&self, written: &str) -> Result<Option<Dynamic>, UnnamedError> {
         let tokens = self.tokens(written)?;
         let sign = |token: &Token| token.kind == TokenKind::Symbol && written.get(token.span.clone()) == Some("-");

@@ -1,6 +1,6 @@
-//! Who wears it and what for: `age='5 years'` and `use=stage`, which any order may say.
+//! The wearer's age and the use, `age='5 years'` and `use=stage`, which any order may state.
 //!
-//! They change no piece and no seam; cautions, labels and doubts about measures read them. Never here: what
+//! They change no piece and no seam; cautions, labels and warnings about measures depend on them. Never here: what
 //! follows from an age or a use.
 
 use crate::engine::{ScriptError, value};
@@ -10,10 +10,10 @@ use crate::recipe::answers::answering::{Check, CheckResult, RawAnswer, worked_ou
 use crate::recipe::contract::input::{AGE, USE};
 use crate::ticket::Usage;
 
-/// Nobody is older than this; a larger number is a slip.
+/// The highest age accepted, in years; a larger number is a slip.
 const OLDEST: f64 = 120.0;
 
-/// The age an order says.
+/// Reads the age an order states, in years or months.
 pub(in crate::recipe) fn age(given: &RawAnswer, check: &Check<'_>) -> CheckResult<Time> {
     let value = worked_out(check.sums, given)?;
     let Some(quantity) = value::quantity_from_script(&value) else {
@@ -43,7 +43,7 @@ fn type_years_or_months(number: &str) -> String {
     format!("type {AGE}='{number} year{plural}' or {AGE}='{number} month{plural}'")
 }
 
-/// The use an order says.
+/// Reads the use an order states.
 pub(in crate::recipe) fn usage(given: &RawAnswer) -> CheckResult<Usage> {
     let words = given.words().ok_or_else(|| ScriptError::new(format!("a use is one of {}", uses())))?;
     Usage::named(&words).ok_or_else(|| {
@@ -53,7 +53,7 @@ pub(in crate::recipe) fn usage(given: &RawAnswer) -> CheckResult<Usage> {
     })
 }
 
-/// `day wear, outdoors, sleep …`.
+/// Lists the uses: `day wear, outdoors, sleep …`.
 pub(in crate::recipe) fn uses() -> String {
     Usage::WORDS.map(|(words, _)| words).join(", ")
 }

@@ -1,65 +1,65 @@
-//! Reading the arguments of a recipe's words, with errors that name the word and the argument.
+//! Reads the arguments of a recipe's words, with errors that name the word and the argument.
 
 use crate::engine::script_error::Marked;
 use crate::engine::{ScriptError, Value, value};
 use crate::quantity::{Dimension, Length, Quantity, number};
 use rhai::{Dynamic, EvalAltResult};
 
-/// What a word answers to the script.
+/// The result of a word that a script calls.
 pub(in crate::recipe) type ScriptResult<T> = Result<T, Box<EvalAltResult>>;
 
 /// One argument of a word.
 #[derive(Clone, Copy)]
 pub(in crate::recipe) struct Argument<'a> {
-    /// The word, such as `rectangle`; empty where no word was written.
+    /// The word, such as `rectangle`; empty if no word was written.
     pub(in crate::recipe) word: &'a str,
     /// The argument's name.
     pub(in crate::recipe) name: &'a str,
-    /// Its place in the call, from zero.
+    /// Its index in the call, from zero.
     pub(in crate::recipe) index: usize,
-    /// What was given.
+    /// The value given.
     pub(in crate::recipe) given: &'a Dynamic,
 }
 
-/// An argument of a word.
+/// Makes an argument of a word.
 pub(in crate::recipe) fn argument<'a>(word: &'a str, name: &'a str, index: usize, given: &'a Dynamic) -> Argument<'a> {
     Argument { word, name, index, given }
 }
 
 impl Argument<'_> {
-    /// A problem with this argument.
+    /// Returns an error that marks this argument.
     pub(in crate::recipe) fn problem(&self, message: impl Into<String>) -> ScriptError {
         ScriptError::new(message).marking(Marked::Argument(self.index))
     }
 
-    /// `width in any_roll`
+    /// Names the argument for a message: `width in any_roll`.
     fn called(&self) -> String {
         if self.word.is_empty() { self.name.to_owned() } else { format!("{} in {}", self.name, self.word) }
     }
 
-    /// It is of another kind than needed.
+    /// Returns the error of an argument that is of another kind than needed.
     pub(in crate::recipe) fn must_be(&self, needed: &str) -> ScriptError {
         self.problem(format!("{} must be {needed}, not {}", self.called(), value::noun(self.given)))
     }
 
-    /// A quantity of one dimension.
+    /// Reads a quantity of one dimension.
     pub(in crate::recipe) fn of(&self, dimension: Dimension) -> Result<Quantity, ScriptError> {
         value::quantity_from_script(self.given)
             .filter(|quantity| quantity.dimension() == dimension)
             .ok_or_else(|| self.must_be(&dimension.noun()))
     }
 
-    /// A quantity of any dimension, or a plain number.
+    /// Reads a quantity of any dimension, or a plain number.
     pub(in crate::recipe) fn quantity(&self) -> Result<Quantity, ScriptError> {
         value::quantity_from_script(self.given).ok_or_else(|| self.must_be("a number or a measure"))
     }
 
-    /// A length.
+    /// Reads a length.
     pub(in crate::recipe) fn length(&self) -> Result<Length, ScriptError> {
         Ok(self.of(Dimension::LENGTH)?.try_into()?)
     }
 
-    /// A length above zero.
+    /// Reads a finite length above zero.
     pub(in crate::recipe) fn positive_length(&self) -> Result<Length, ScriptError> {
         let length = self.length()?;
         if length.is_positive() && length.steps().is_finite() {
@@ -69,7 +69,7 @@ impl Argument<'_> {
         Err(self.problem(format!("{} is {shown}; it must be more than zero", self.called())))
     }
 
-    /// A whole number of at least `least`.
+    /// Reads a whole number of at least `least`.
     pub(in crate::recipe) fn count(&self, least: i64) -> Result<i64, ScriptError> {
         let plain = self.of(Dimension::NUMBER)?.plain()?;
         let Some(whole) = number::whole(plain) else {
@@ -83,7 +83,7 @@ impl Argument<'_> {
         Ok(whole)
     }
 
-    /// A text that is not empty.
+    /// Reads a text that is not empty.
     pub(in crate::recipe) fn text(&self) -> Result<String, ScriptError> {
         match Value::from_script(self.given) {
             Some(Value::Text(text)) if !text.trim().is_empty() => Ok(text),
@@ -92,7 +92,7 @@ impl Argument<'_> {
         }
     }
 
-    /// One of these words.
+    /// Reads one of these words and returns its meaning.
     pub(in crate::recipe) fn one_of<T: Copy>(&self, words: &[(&str, T)]) -> Result<T, ScriptError> {
         let text = self.text()?;
         words.iter().find(|(word, _)| *word == text).map(|(_, meaning)| *meaning).ok_or_else(|| {

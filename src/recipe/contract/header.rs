@@ -2,19 +2,19 @@
 
 use serde::{Deserialize, Serialize};
 
-/// The contract this program knows.
+/// The version of the recipe contract that this program knows.
 pub(in crate::recipe) const CONTRACT: u32 = 1;
 
-/// What the top lines of a recipe say.
+/// The content of the top lines of a recipe.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Header {
     /// What it makes, in one sentence.
     pub makes: String,
-    /// The contract it is written for.
+    /// The version of the contract it is written for.
     pub contract: Option<u32>,
-    /// Its own version.
+    /// The recipe's own version.
     pub version: Option<String>,
-    /// Its licence.
+    /// The licence of the recipe.
     pub licence: Option<String>,
     /// Garment tags.
     pub tags: Vec<String>,
@@ -23,7 +23,7 @@ pub struct Header {
 }
 
 impl Header {
-    /// Reads the header; what is not there stays empty and is for the check to say.
+    /// Parses the header; missing fields stay empty, and the check of the recipe reports them.
     pub fn read(text: &str) -> Self {
         let mut header = Self::default();
         let lines = text.lines().map_while(|line| line.trim_start().strip_prefix("//!"));
@@ -48,7 +48,7 @@ impl Header {
         header
     }
 
-    /// Whether a recipe of this name and header is about a word; one or several, it is the same word.
+    /// Returns whether a recipe of this name and header is about a word, in the singular or the plural.
     pub fn is_about(&self, name: &str, word: &str) -> bool {
         let word = word.trim().to_lowercase();
         let one = word.strip_suffix('s').filter(|one| one.len() > 2).unwrap_or(&word);
@@ -59,7 +59,7 @@ impl Header {
 
 const KEYS: [&str; 5] = ["contract", "version", "licence", "for", "by"];
 
-/// `contract: 1   version: 1.0` as pairs; none where the line is a sentence.
+/// Parses `contract: 1   version: 1.0` into pairs; empty if the line is a sentence.
 fn fields(line: &str) -> Vec<(&str, &str)> {
     let mut found = Vec::new();
     let starts: Vec<(usize, &str)> = KEYS

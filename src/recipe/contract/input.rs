@@ -1,4 +1,4 @@
-//! What a recipe asks for: named, typed, bounded.
+//! An input of a recipe: its name, question, kind and range.
 
 use crate::quantity::Style;
 use crate::recipe::contract::input_kind::InputKind;
@@ -6,19 +6,19 @@ use crate::recipe::contract::range::{Range, on_the_tape};
 use crate::ticket::TicketValue;
 use serde::{Deserialize, Serialize};
 
-/// The input every order has: how many garments.
+/// The input that every order has: the number of garments.
 pub(in crate::recipe) const PIECES: &str = "pieces";
 
 /// The answer that every order may give: a row of the workshop's sizes, for body measures.
 pub(in crate::recipe) const SIZE: &str = "size";
 
-/// The answer that every order may give: how old the wearer is.
+/// The answer that every order may give: the age of the wearer.
 pub(in crate::recipe) const AGE: &str = "age";
 
-/// The answer that every order may give: what the garment is for.
+/// The answer that every order may give: the use of the garment.
 pub(in crate::recipe) const USE: &str = "use";
 
-/// What a recipe cannot ask for, and what it is instead.
+/// Names that an input cannot have, and what they mean.
 pub(in crate::recipe) const RESERVED: [(&str, &str); 4] = [
     (PIECES, "the number of garments, which every order has"),
     (SIZE, "a row of the workshop's sizes, which every order may name"),
@@ -26,7 +26,7 @@ pub(in crate::recipe) const RESERVED: [(&str, &str); 4] = [
     (USE, "what the garment is for, which every order may say"),
 ];
 
-/// A usual value, and in brackets the same on the workshop's tape where that is the other one.
+/// Formats a usual value, followed in brackets by the same on the workshop's tape if that is the other one.
 fn usually(value: &TicketValue, style: &Style) -> String {
     let own = value.show(style);
     match value.quantity().and_then(|quantity| on_the_tape(quantity, style)) {
@@ -35,31 +35,31 @@ fn usually(value: &TicketValue, style: &Style) -> String {
     }
 }
 
-/// One input.
+/// An input of a recipe.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Input {
-    /// Its name, as scripts and command lines write it.
+    /// The name, as scripts and command lines write it.
     pub name: String,
-    /// The question, in the maker's words.
+    /// The question, in the recipe's words.
     pub question: String,
     /// What kind of answer it takes.
     pub kind: InputKind,
-    /// The usual answer; none where one must be given.
+    /// The answer if none is given.
     pub usual: Option<TicketValue>,
-    /// Its ends.
+    /// The range of its answers.
     pub range: Option<Range>,
-    /// It may be left out.
+    /// Whether it may be left out.
     pub optional: bool,
-    /// It is asked only if another input has this value.
+    /// Another input and the value it must have for this one to be asked.
     pub only_if: Option<(String, TicketValue)>,
-    /// Left out, it is the same as another input.
+    /// The input whose answer it takes if left out.
     pub same_as: Option<String>,
     /// The body measure it is, which a size row may fill.
     pub body: Option<String>,
 }
 
 impl Input {
-    /// An input of a kind, to be given by the person.
+    /// Creates an input of a kind that must be answered.
     pub fn new(name: &str, question: &str, kind: InputKind) -> Self {
         Self {
             name: name.to_owned(),
@@ -74,12 +74,12 @@ impl Input {
         }
     }
 
-    /// Whether the person must answer it, as far as the declaration alone tells.
+    /// Returns whether it must be answered when it is asked, as far as the declaration alone tells.
     pub fn is_required(&self) -> bool {
         self.usual.is_none() && !self.optional && self.same_as.is_none()
     }
 
-    /// What may be answered, in words: kind, ends, usual answer, and when it is asked.
+    /// Describes what may be answered: kind, range, usual answer, and when it is asked.
     pub fn terms(&self, style: &Style) -> String {
         let mut terms = vec![self.bounds(style)];
         terms.extend(self.same_as.as_ref().map(|other| format!("else the same as {other}")));
@@ -90,7 +90,7 @@ impl Input {
         terms.join("; ")
     }
 
-    /// What may be answered once it is asked, in words: kind, ends, usual answer.
+    /// Describes what may be answered once it is asked: kind, range, body measure, usual answer.
     pub(in crate::recipe) fn bounds(&self, style: &Style) -> String {
         let mut bounds = vec![self.kind.noun_on(style)];
         bounds.extend(self.range.map(|range| range.show(style)));

@@ -1,6 +1,6 @@
 //! The kinds of answer an input takes: what follows from a kind alone, without workshop and script.
 //!
-//! What an answer is checked against and how a question about it is put is in `answers/by_kind.rs`.
+//! Answers are checked in `answers/answering.rs`; examples and offers are in `answers/by_kind.rs`.
 
 use crate::quantity::{Dimension, Quantity, Style, Tape, Unit};
 use crate::recipe::contract::range::Range;
@@ -20,20 +20,20 @@ pub enum InputKind {
     Choice(Vec<String>),
     /// Yes or no.
     YesNo,
-    /// Any words.
+    /// Any text.
     Text,
     /// How something is gathered: a ratio, passes, or a trial's name.
     Gathers,
     /// Cloth or roll goods.
     Cloth,
-    /// Elastic, tape, hooks.
+    /// A notion, such as elastic, tape or hooks.
     Notion,
     /// Several measures or numbers.
     List,
 }
 
 impl InputKind {
-    /// The words for it.
+    /// Returns the words for the kind.
     pub fn noun(&self) -> String {
         match self {
             Self::Measure(dimension) => dimension.noun(),
@@ -49,7 +49,7 @@ impl InputKind {
         }
     }
 
-    /// The words for it in a workshop, whose tape and currency examples are in.
+    /// Returns the words for the kind, with examples in the workshop's tape and currency.
     pub(super) fn noun_on(&self, style: &Style) -> String {
         match self {
             Self::Cloth => format!("a cloth by name, or one such as {}", unnamed_cloth(style)),
@@ -57,7 +57,8 @@ impl InputKind {
         }
     }
 
-    /// What the ends of an answer measure, where it lies between two; those of a list as the first one does.
+    /// Returns the dimension of the ends of its range; `None` if it has no range. A list takes that of `first`, its
+    /// first end.
     pub(super) fn range_dimension(&self, first: impl FnOnce() -> Option<Dimension>) -> Option<Dimension> {
         match self {
             Self::Measure(dimension) => Some(*dimension),
@@ -67,12 +68,12 @@ impl InputKind {
         }
     }
 
-    /// Whether a recipe should state ends for it.
+    /// Returns whether a recipe should state a range for it.
     pub(in crate::recipe) fn takes_range(&self) -> bool {
         self.range_dimension(|| None).is_some()
     }
 
-    /// What its measures measure, where a number without a unit may be meant.
+    /// Returns the dimension of its measures, in which a number without a unit may be meant.
     pub(in crate::recipe) fn measured(&self, range: Option<Range>) -> Option<Dimension> {
         match self {
             Self::Measure(dimension) => Some(*dimension),
@@ -81,8 +82,8 @@ impl InputKind {
         }
     }
 
-    /// Whether it is answered by an expression, in which the cells of a page may stand; the others are answered by
-    /// words, which are never worked out.
+    /// Returns whether it is answered by an expression, which may name cells of a page; other kinds are answered by
+    /// words, which are never evaluated.
     pub fn reads_expression(&self) -> bool {
         match self {
             Self::Measure(_) | Self::Number | Self::Count | Self::List | Self::Gathers => true,
@@ -90,7 +91,7 @@ impl InputKind {
         }
     }
 
-    /// The words of a choice.
+    /// Returns the words of a choice.
     pub fn choices(&self) -> Option<&[String]> {
         match self {
             Self::Choice(words) => Some(words),
@@ -98,17 +99,17 @@ impl InputKind {
         }
     }
 
-    /// Whether it is answered by a name that the recipe or the workshop knows.
+    /// Returns whether it is answered by a name that the recipe or the workshop knows.
     pub(in crate::recipe) fn is_named(&self) -> bool {
         matches!(self, Self::Choice(_) | Self::Cloth | Self::Notion | Self::Gathers)
     }
 
-    /// Whether it is answered by goods.
+    /// Returns whether it is answered by goods.
     pub(in crate::recipe) fn is_goods(&self) -> bool {
         matches!(self, Self::Cloth | Self::Notion)
     }
 
-    /// Whether a value may be its usual answer.
+    /// Returns whether a value may be its usual answer.
     pub(super) fn may_be(&self, value: &TicketValue) -> bool {
         let measures = |dimension: Dimension| value.quantity().is_some_and(|given| given.dimension() == dimension);
         match (self, value) {
@@ -125,7 +126,7 @@ impl InputKind {
         }
     }
 
-    /// Expressions for its smallest and largest answers, or for each of its answers where they are few.
+    /// Returns expressions for its smallest and largest answers, or for each answer if there are few.
     pub(in crate::recipe) fn corners(&self, range: Option<Range>, style: &Style) -> Vec<String> {
         match (self, range) {
             (Self::Choice(words), _) => words.clone(),
@@ -148,7 +149,8 @@ impl InputKind {
         }
     }
 
-    /// The words that declare an input, each with its kind and a line of help; a choice lists its words besides.
+    /// The words that declare an input, each with its kind and a line of help; not `choice`, which also takes its
+    /// words.
     pub(super) const DECLARED: [(&'static str, Self, &'static str); 13] = [
         ("length", Self::Measure(Dimension::LENGTH), "asks for a length; likewise area, mass, time, money"),
         ("area", Self::Measure(Dimension::AREA), "asks for an area"),
@@ -166,7 +168,7 @@ impl InputKind {
     ];
 }
 
-/// A cloth that has no name, as it is typed.
+/// Returns an example of a cloth without a name, as typed.
 pub(in crate::recipe) fn unnamed_cloth(style: &Style) -> String {
     match style.tape {
         Tape::Inch => format!("any 45 in at {}6/yd", style.currency),
@@ -174,7 +176,7 @@ pub(in crate::recipe) fn unnamed_cloth(style: &Style) -> String {
     }
 }
 
-/// A quantity as an expression that reads back to it exactly.
+/// Formats a quantity as an expression that evaluates to exactly that quantity.
 fn exact(quantity: Quantity, style: &Style) -> String {
     let base = match quantity.dimension() {
         d if d.is_number() => return format!("{}", quantity.steps()),

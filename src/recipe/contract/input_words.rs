@@ -1,4 +1,4 @@
-//! The words that declare inputs: `length("waist", "waist, tape snug").between(…)` and their kin.
+//! The words that declare inputs, such as `length("waist", "waist, tape snug").between(…)`.
 #![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
 
 use crate::engine::{ScriptError, Value, value};
@@ -9,7 +9,7 @@ use crate::recipe::contract::range::Range;
 use crate::ticket::TicketValue;
 use rhai::{Array, Dynamic, Engine};
 
-/// Makes the words known to an engine.
+/// Registers the words with an engine.
 pub(in crate::recipe) fn register(engine: &mut Engine) {
     engine.register_type_with_name::<Input>("input");
     for (word, kind, _) in InputKind::DECLARED {
@@ -58,12 +58,12 @@ fn choice(name: Dynamic, question: Dynamic, words: Dynamic) -> ScriptResult<Inpu
     Ok(declared("choice", &name, &question, InputKind::Choice(texts))?)
 }
 
-/// A script value as plain ticket data.
+/// Converts a script value to plain ticket data.
 pub(in crate::recipe) fn plain(given: &Dynamic) -> Option<TicketValue> {
     Value::from_script(given).and_then(ticket_value)
 }
 
-/// None where nothing stands, in a list too.
+/// `None` for a blank, in a list too.
 fn ticket_value(value: Value) -> Option<TicketValue> {
     Some(match value {
         Value::Quantity(quantity) => TicketValue::Quantity(quantity),
@@ -75,7 +75,7 @@ fn ticket_value(value: Value) -> Option<TicketValue> {
     })
 }
 
-/// A ticket value as a script value.
+/// Converts a ticket value to a script value.
 pub(in crate::recipe) fn scripted(value: &TicketValue) -> Dynamic {
     match value {
         TicketValue::Quantity(quantity) => value::quantity_to_script(*quantity),

@@ -1,4 +1,4 @@
-//! The ends that an answer lies between.
+//! The range of an answer.
 
 use crate::quantity::{Dimension, Liked, Quantity, Style};
 use serde::{Deserialize, Serialize};
@@ -6,14 +6,14 @@ use serde::{Deserialize, Serialize};
 /// The least and the most an answer may be.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Range {
-    /// The least.
+    /// The least answer allowed.
     pub least: Quantity,
-    /// The most.
+    /// The greatest answer allowed.
     pub most: Quantity,
 }
 
 impl Range {
-    /// Whether a quantity of the same dimension lies within, the ends included.
+    /// Returns whether a quantity of the same dimension is within the range, ends included.
     pub fn holds(&self, quantity: Quantity) -> bool {
         let within = |order: Result<std::cmp::Ordering, _>, beyond: std::cmp::Ordering| {
             order.is_ok_and(|order: std::cmp::Ordering| order != beyond)
@@ -22,7 +22,8 @@ impl Range {
             && within(quantity.compared(self.most), std::cmp::Ordering::Greater)
     }
 
-    /// About the middle, on a whole unit where one lies within: something a person might type.
+    /// Returns the middle rounded down to a whole unit if that is within the range, else the most: a value to type as
+    /// an example.
     pub fn middle(&self) -> Quantity {
         let middle = f64::midpoint(self.least.steps(), self.most.steps());
         let unit = self.least.liked().length.map_or(1.0, crate::quantity::Unit::steps);
@@ -31,7 +32,8 @@ impl Range {
         if self.holds(whole) { whole } else { self.most }
     }
 
-    /// `30 cm to 600 cm`, and in brackets the same on the workshop's tape where that is the other one.
+    /// Formats the range, `30 cm to 600 cm`, followed in brackets by the same on the workshop's tape if that is the
+    /// other one.
     pub fn show(&self, style: &Style) -> String {
         let own = format!("{} to {}", style.show(self.least), style.show(self.most));
         match (on_the_tape(self.least, style), on_the_tape(self.most, style)) {
@@ -44,7 +46,7 @@ impl Range {
     }
 }
 
-/// A length that likes the other tape, liking the workshop's.
+/// Returns a length of the other tape in the unit of the workshop's tape; `None` for any other quantity.
 pub(super) fn on_the_tape(quantity: Quantity, style: &Style) -> Option<Quantity> {
     let unit = quantity.liked().length.filter(|_| quantity.dimension() == Dimension::LENGTH)?;
     let tape = style.tape.unit();

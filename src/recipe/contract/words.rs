@@ -1,6 +1,6 @@
-//! The words of contract 1: one signature table, which is the whole list.
+//! The words of contract 1: one table of signatures, which is the complete list.
 //!
-//! The recipe writer's guide and the nearest-name hints are drawn from it.
+//! The recipe writer's guide and the nearest-name hints come from it.
 
 use crate::engine::Member;
 use crate::recipe::contract::input_kind::InputKind;
@@ -11,7 +11,7 @@ const fn word(of: &'static str, name: &'static str, form: &'static str, summary:
     Member { of, name, form: Cow::Borrowed(form), summary }
 }
 
-/// Every word beside the built-in functions, by what it belongs to.
+/// Every word besides the built-in functions, by what it belongs to.
 pub static WORDS: LazyLock<Vec<Member>> = LazyLock::new(|| {
     let declared = InputKind::DECLARED.into_iter().map(|(name, _, summary)| {
         let form = Cow::Owned(format!("{name}(name, question)"));

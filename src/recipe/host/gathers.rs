@@ -16,20 +16,20 @@ pub(in crate::recipe) struct Gathers {
     pub(in crate::recipe) passes: Vec<f64>,
     /// Where it comes from: "typed", or the trial's name.
     pub(in crate::recipe) source: String,
-    /// Width of the strips of the trial, as they lie under the foot.
+    /// Width of the trial's strips under the foot.
     pub(in crate::recipe) piece: Option<Length>,
-    /// Their overlap.
+    /// Overlap of the trial's strips.
     pub(in crate::recipe) overlap: Option<Length>,
 }
 
 impl Gathers {
-    /// Flat over finished, all passes together.
+    /// Returns flat length over finished length, all passes together.
     pub(in crate::recipe) fn ratio(&self) -> f64 {
         self.passes.iter().product()
     }
 }
 
-/// A formula's error, which turns the order away for the gathers it was asked with.
+/// Converts a formula's error; with an input, the error refuses the order because of that input.
 pub(in crate::recipe) fn refused(error: &TextileError, input: Option<&str>) -> ScriptError {
     let problem = ScriptError::of(error, &Style::default());
     match input {
@@ -38,7 +38,7 @@ pub(in crate::recipe) fn refused(error: &TextileError, input: Option<&str>) -> S
     }
 }
 
-/// Makes the words known to an engine.
+/// Registers the words with an engine.
 pub(in crate::recipe) fn register(engine: &mut Engine) {
     engine
         .register_type_with_name::<Gathers>("gathers")

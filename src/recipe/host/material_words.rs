@@ -14,24 +14,23 @@ use std::rc::Rc;
 /// A cloth or a notion in a script.
 #[derive(Clone, Debug)]
 pub(in crate::recipe) struct Goods {
-    /// What it is.
     pub(in crate::recipe) material: Rc<Material>,
-    /// It is in the workshop's list.
+    /// Whether it is in the workshop's list.
     pub(in crate::recipe) listed: bool,
-    /// The input it was given for.
+    /// The input it answers.
     pub(in crate::recipe) input: Option<String>,
-    /// A notion, which nothing is cut from.
+    /// Whether it is a notion, from which nothing is cut.
     pub(in crate::recipe) notion: bool,
 }
 
 impl Goods {
-    /// One that the workshop does not list.
+    /// Creates goods that the workshop does not list.
     fn unlisted(material: Material) -> Self {
         let notion = !material.kind.is_cut();
         Self { material: Rc::new(material), listed: false, input: None, notion }
     }
 
-    /// One of the workshop's.
+    /// Creates goods of the workshop's list.
     pub(in crate::recipe) fn listed(material: &Material) -> Self {
         Self { listed: true, ..Self::unlisted(material.clone()) }
     }
@@ -42,7 +41,7 @@ impl Goods {
         Self { material: Rc::new(material), ..self.clone() }
     }
 
-    /// Answering an input; an unnamed one takes its name from the question.
+    /// Returns the goods as the answer to an input; unnamed goods take their name from the question.
     pub(in crate::recipe) fn answering(self, input: &str, question: &str) -> Self {
         let named = if self.material.name.is_empty() {
             self.changed(|material| material.name = format!("any {question}"))
@@ -52,7 +51,7 @@ impl Goods {
         Self { input: Some(input.to_owned()), ..named }
     }
 
-    /// A problem with these goods, for which the order is turned away.
+    /// Returns an error about these goods, which refuses the order if they answer an input.
     pub(in crate::recipe) fn problem(&self, message: String) -> ScriptError {
         let problem = ScriptError::new(message);
         match &self.input {
@@ -61,8 +60,8 @@ impl Goods {
         }
     }
 
-    /// Whether so much can be had of it: what is sold one by one has no length, and what is measured off is
-    /// not counted. Of goods that are in nobody's list it is not known.
+    /// Checks that the goods can be had in this amount: goods sold one by one have no length, and goods sold by the
+    /// length are not counted. Unlisted goods always pass.
     pub(in crate::recipe) fn can_be_had_in(&self, amount: Quantity) -> Result<(), ScriptError> {
         let name = &self.material.name;
         let by_the_piece = self.material.sold_by == SoldBy::Each || self.material.price_for == PriceFor::Each;
@@ -92,7 +91,7 @@ impl Goods {
     }
 }
 
-/// A material that only an order knows.
+/// Returns a material that is known to one order only.
 fn material(name: &str, kind: MaterialKind) -> Material {
     Material {
         name: name.to_owned(),
@@ -112,7 +111,7 @@ fn material(name: &str, kind: MaterialKind) -> Material {
     }
 }
 
-/// Makes the words known to an engine.
+/// Registers the words with an engine.
 pub(in crate::recipe) fn register(engine: &mut Engine) {
     engine
         .register_type_with_name::<Goods>("cloth or notion")
@@ -153,7 +152,7 @@ fn script(length: Length) -> Dynamic {
     value::quantity_to_script(length.into())
 }
 
-/// A price by the length, or of one.
+/// Sets a price by the length, for a put-up, or for one.
 fn priced(material: &mut Material, word: &str, index: usize, price: Option<&Dynamic>) -> Result<(), ScriptError> {
     let Some(price) = price else { return Ok(()) };
     let given = argument(word, "price", index, price);
@@ -177,12 +176,12 @@ fn priced(material: &mut Material, word: &str, index: usize, price: Option<&Dyna
     Ok(())
 }
 
-/// Unlisted cloth is reckoned as sold by the exact length: nobody has said in what steps it is sold.
+/// Sets goods as sold by the exact length, because the selling step of unlisted goods is unknown.
 fn sold_exactly(material: &mut Material) {
     material.sold_by = SoldBy::Step(Length::from_steps(crate::quantity::Unit::Millimetre.steps()));
 }
 
-/// Unlisted cloth; `word` is what an error calls it by, empty where an order wrote it without one.
+/// Returns unlisted cloth. Errors name `word`, which is empty if an order wrote the cloth without a word.
 pub(in crate::recipe) fn any_cloth(word: &str, width: &Dynamic, price: Option<&Dynamic>) -> Result<Goods, ScriptError> {
     let mut cloth = material("", MaterialKind::Cloth);
     cloth.usable_width = Some(argument(word, "width", 0, width).positive_length()?);
@@ -204,7 +203,7 @@ fn any_roll(width: &Dynamic, put_up: &Dynamic, price: Option<&Dynamic>) -> Scrip
     Ok(Goods::unlisted(roll))
 }
 
-/// An unlisted notion; `word` is what an error calls it by, empty where an order wrote it without one.
+/// Returns an unlisted notion. Errors name `word`, which is empty if an order wrote the notion without a word.
 pub(in crate::recipe) fn any_notion(word: &str, price: Option<&Dynamic>) -> Result<Goods, ScriptError> {
     let mut notion = material("", MaterialKind::Notion);
     priced(&mut notion, word, 0, price)?;
@@ -219,7 +218,7 @@ fn plain_notion(name: Dynamic) -> ScriptResult<Goods> {
     Ok(Goods::unlisted(material(&name, MaterialKind::Notion)))
 }
 
-/// Its listed width, or another where nobody has said one, as with an unnamed elastic.
+/// Returns the width of the goods, or another if it is unknown, as with an unnamed elastic.
 fn width_or(goods: &mut Goods, other: Dynamic) -> ScriptResult<Dynamic> {
     let other = argument("width_or", "width", 0, &other).positive_length()?;
     Ok(script(goods.material.usable_width.unwrap_or(other)))
@@ -236,7 +235,7 @@ fn weighs(goods: Goods, weight: Dynamic) -> ScriptResult<Goods> {
     Ok(goods.changed(|material| material.weight = Some(weight)))
 }
 
-/// One drop, up to a whole repeat where the cloth has one.
+/// Returns one drop, rounded up to a whole repeat if the cloth has one.
 fn cut_drop(goods: &mut Goods, length: Dynamic) -> ScriptResult<Dynamic> {
     let length = argument("cut_drop", "length", 0, &length).positive_length()?;
     match goods.material.repeat {

@@ -1,4 +1,4 @@
-//! The words that a running script is given: the order, the ticket, materials, the plan.
+//! The words for a running script: the order, the ticket, materials, the plan.
 
 pub(in crate::recipe) mod gathers;
 pub(in crate::recipe) mod material_words;

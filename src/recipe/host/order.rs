@@ -1,6 +1,6 @@
 //! An order in a script: a host object with the answer to each input.
 //!
-//! A member that is not an input is a fault, never quietly nothing. Never here: whether an answer fits.
+//! A member that is not an input is an error, never silently blank. Never here: whether an answer fits.
 #![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
 
 use crate::diagnostic::Diagnostic;
@@ -34,7 +34,7 @@ pub(in crate::recipe) struct OrderData {
 pub(in crate::recipe) type Order = Rc<OrderData>;
 
 impl OrderData {
-    /// Fills a recipe's inputs, or tells everything that is wrong with the answers.
+    /// Fills a recipe's inputs, or returns every refusal of the answers.
     pub(in crate::recipe) fn fill(
         inputs: &[Input],
         given: BTreeMap<String, RawAnswer>,
@@ -47,28 +47,28 @@ impl OrderData {
         if filled.refusals.is_empty() { Ok(Self::new(inputs, filled)) } else { Err(filled.refusals) }
     }
 
-    /// An order whose answers have been checked.
+    /// Creates an order from checked answers.
     fn new(inputs: &[Input], filled: Filled) -> Self {
         let Filled { answers, garments, age, used_for, .. } = filled;
         Self { inputs: inputs.to_vec(), answers, garments, age, used_for }
     }
 
-    /// How old the wearer is, if the order says it.
+    /// Returns the age of the wearer, if the order states it.
     pub(in crate::recipe) fn age(&self) -> Option<Time> {
         self.age
     }
 
-    /// What the garment is for, if the order says it.
+    /// Returns the use of the garment, if the order states it.
     pub(in crate::recipe) fn used_for(&self) -> Option<Usage> {
         self.used_for
     }
 
-    /// How many garments.
+    /// Returns the number of garments.
     pub(in crate::recipe) fn garments(&self) -> i64 {
         self.garments
     }
 
-    /// The answers as plain data, in the order of the recipe.
+    /// Returns the answers as plain data, in recipe order.
     pub(in crate::recipe) fn answered(&self) -> Vec<AnsweredInput> {
         let answered = self.inputs.iter().filter_map(|input| {
             let (answer, source) = self.answers.get(&input.name)?;
@@ -78,12 +78,12 @@ impl OrderData {
         answered.collect()
     }
 
-    /// What is odd about its body measures.
+    /// Returns the warnings about its body measures.
     pub(in crate::recipe) fn doubts(&self, style: &Style) -> Vec<String> {
         plausibility::of_order(&self.inputs, &self.answers, self.age, style)
     }
 
-    /// Whether an input of this name is declared.
+    /// Returns whether an input of this name is declared.
     pub(in crate::recipe) fn declares(&self, name: &str) -> bool {
         self.inputs.iter().any(|input| input.name == name)
     }
@@ -119,7 +119,7 @@ impl OrderData {
     }
 }
 
-/// Makes the words known to an engine.
+/// Registers the words with an engine.
 pub(in crate::recipe) fn register(engine: &mut Engine) {
     engine
         .register_type_with_name::<Order>("order")

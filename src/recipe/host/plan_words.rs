@@ -16,11 +16,11 @@ use std::rc::Rc;
 pub(in crate::recipe) struct PlanView {
     /// One lay for each material that is cut.
     pub(in crate::recipe) lays: Rc<Vec<Lay>>,
-    /// The pieces' names.
+    /// The names of all pieces.
     pub(in crate::recipe) pieces: Rc<Vec<String>>,
 }
 
-/// Makes the words known to an engine.
+/// Registers the words with an engine.
 pub(in crate::recipe) fn register(engine: &mut Engine) {
     engine
         .register_type_with_name::<PlanView>("plan")
@@ -50,7 +50,7 @@ pub(in crate::recipe) fn register(engine: &mut Engine) {
         });
 }
 
-/// Whether a lay is of these goods; those that the recipe did not name are known by their facts.
+/// Returns whether a lay is of these goods; goods without a name are matched by their properties.
 fn is_cut_from(lay: &Lay, goods: &Goods) -> bool {
     let laid = &lay.material;
     if goods.material.name.is_empty() {

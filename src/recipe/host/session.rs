@@ -1,4 +1,4 @@
-//! The engine of one recipe run: the host with every word of the contract registered.
+//! The engine of a recipe: the host with every word of the contract registered.
 
 use crate::diagnostic::Diagnostic;
 use crate::engine::limits::{Limits, StopFlag};
@@ -10,7 +10,7 @@ use crate::workshop::Workshop;
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeMap;
 
-/// A host that knows the contract.
+/// Creates a host that knows the contract.
 pub(in crate::recipe) fn host(
     workshop: &Workshop,
     helpers: &BTreeMap<String, String>,
@@ -33,7 +33,7 @@ pub(in crate::recipe) fn host(
     host
 }
 
-/// Works out one expression a person typed for an input.
+/// Evaluates one expression typed for an input.
 pub(in crate::recipe) fn evaluate(host: &Host, typed: &str) -> Result<Dynamic, Diagnostic> {
     let script: Script = host.compile_expression(typed)?;
     host.evaluate(&script, &mut Scope::new())

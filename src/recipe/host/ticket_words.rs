@@ -1,6 +1,6 @@
 //! The words with which a recipe fills the ticket.
 //!
-//! The ticket and its pieces are shared handles, so a helper in an imported file adds to the caller's.
+//! The ticket and its pieces are shared handles, so a helper in an imported file adds to the caller's ticket.
 #![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
 
 use crate::engine::script_error::{Marked, ScriptError};
@@ -24,9 +24,9 @@ use std::rc::Rc;
 pub(in crate::recipe) struct Draft {
     pub(in crate::recipe) ticket: Ticket,
     order: Order,
-    /// Goods that the recipe itself names by their facts alone, with their places in the ticket's list.
+    /// Goods without a name that the recipe itself makes, with their indices in the ticket's materials.
     unnamed: Vec<(Rc<Material>, usize)>,
-    /// After cutting no piece may be added, and all that is added is for the plan that was seen.
+    /// Whether the pieces are planned: no piece can be added, and further entries are for that plan.
     pub(in crate::recipe) cut: bool,
 }
 
@@ -34,12 +34,12 @@ pub(in crate::recipe) struct Draft {
 #[derive(Clone, Debug)]
 pub(in crate::recipe) struct TicketHandle(pub(in crate::recipe) Rc<RefCell<Draft>>);
 
-/// A piece in a script: its place in the ticket's list.
+/// A piece in a script: its index in the ticket's list.
 #[derive(Clone, Debug)]
 struct PieceHandle(TicketHandle, usize);
 
-/// No list of a ticket is longer: a sheet of so many lines is a mistake, and checking names against a
-/// longer one would take for ever.
+/// The most entries in any list of a ticket: a sheet of more lines is a mistake, and checking names against a longer
+/// list would take too long.
 const MOST: usize = 1_000;
 
 fn room(entries: usize, what: &str) -> Result<(), ScriptError> {
@@ -50,7 +50,7 @@ fn room(entries: usize, what: &str) -> Result<(), ScriptError> {
         .hinting("is this inside a loop that goes too far?"))
 }
 
-/// An entry that may be said to be once for the whole order.
+/// A need, sewing line or work in a script: its index in the ticket's list of that kind.
 #[derive(Clone, Debug)]
 struct EntryHandle(TicketHandle, Entry, usize);
 
@@ -62,7 +62,7 @@ enum Entry {
 }
 
 impl TicketHandle {
-    /// An empty ticket for an order.
+    /// Creates a ticket with nothing but the answers of an order.
     pub(in crate::recipe) fn new(recipe: &str, makes: &str, order: &Order) -> Self {
         let mut ticket = Ticket::new(recipe, makes);
         ticket.garments = order.garments();
@@ -73,7 +73,7 @@ impl TicketHandle {
     }
 }
 
-/// Makes the words known to an engine.
+/// Registers the words with an engine.
 pub(in crate::recipe) fn register(engine: &mut Engine) {
     engine
         .register_type_with_name::<TicketHandle>("ticket")
@@ -114,13 +114,14 @@ pub(in crate::recipe) fn register(engine: &mut Engine) {
 }
 
 impl Draft {
-    /// The place of goods in the ticket's list of materials. Those without a name are called after what they are for.
+    /// Returns the index of goods in the ticket's materials, and adds them if they are new. Goods without a name are
+    /// named after their use.
     fn material(&mut self, goods: &Goods, used_for: &str) -> usize {
         if goods.material.name.is_empty() {
             return self.unnamed_material(goods, used_for);
         }
         let same = |known: &TicketMaterial| known.input == goods.input && known.material.name == goods.material.name;
-        // A listed material is one material whichever input named it; those in no list are told apart by input.
+        // A listed material is the same whichever input named it; unlisted ones are distinguished by input.
         let listed =
             |known: &TicketMaterial| known.listed && goods.listed && known.material.name == goods.material.name;
         if let Some(at) = self.ticket.materials.iter().position(|known| same(known) || listed(known)) {
@@ -129,8 +130,8 @@ impl Draft {
         self.add_material(goods, (*goods.material).clone())
     }
 
-    /// Without a name goods are the same only where a recipe uses one value again: two cloths alike in width and price
-    /// are two cloths.
+    /// Returns the index of goods without a name. They are the same only if the recipe uses one value again: two cloths
+    /// alike in width and price are two cloths.
     fn unnamed_material(&mut self, goods: &Goods, used_for: &str) -> usize {
         let same = |(known, _): &&(Rc<Material>, usize)| Rc::ptr_eq(known, &goods.material);
         if let Some((_, at)) = self.unnamed.iter().find(same) {
@@ -191,7 +192,7 @@ fn piece(ticket: TicketHandle, name: Dynamic, cloth: Dynamic) -> ScriptResult<Pi
     }
     let material = draft.material(&goods, &name);
     room(draft.ticket.pieces.len(), "pieces")?;
-    // An outline without corners is no shape yet.
+    // An outline without corners means no shape yet.
     let piece = Piece::new(&name, 1, Shape::Outline(Vec::new()));
     draft.ticket.pieces.push(TicketPiece { piece, material, once: false });
     let at = draft.ticket.pieces.len() - 1;
@@ -215,7 +216,7 @@ impl PieceHandle {
         self.change(|piece| piece.shape = shape.into())
     }
 
-    /// A size of the piece that must be more than nothing; the fault names the piece.
+    /// Reads a size of the piece, finite and above zero; the error names the piece.
     fn size(&self, word: &str, name: &str, index: usize, given: &Dynamic) -> Result<Length, ScriptError> {
         let size = argument(word, name, index, given);
         let length = size.length()?;
@@ -240,7 +241,7 @@ fn full_width(piece: PieceHandle, along: Dynamic) -> ScriptResult<PieceHandle> {
     Ok(piece.shaped(Shape::FullWidth { along }))
 }
 
-/// Strips over the full width of the goods, laid end to end until they cover the total.
+/// Makes the piece strips over the full width of the goods, laid end to end until they cover the total.
 fn strip_piece(
     piece: &PieceHandle,
     total: &Dynamic,
@@ -321,7 +322,7 @@ fn mirrored_pairs(piece: PieceHandle, pairs: Dynamic) -> ScriptResult<PieceHandl
     }))
 }
 
-/// `matched("level")`: on a half drop, too, all start at the same place.
+/// Handles `matched("level")`: all start at the same place of the pattern, even on a half drop.
 fn matched_level(piece: PieceHandle, how: Dynamic) -> ScriptResult<PieceHandle> {
     argument("matched", "how", 0, &how).one_of(&[("level", ())])?;
     Ok(piece.change(|piece| (piece.matched, piece.level) = (true, true)))
@@ -345,7 +346,7 @@ fn may_join(piece: PieceHandle, most: Dynamic, shortest: Dynamic, allowance: Dyn
     Ok(piece.change(|piece| piece.may_join = Some(rule)))
 }
 
-/// An amount of something: a length or a number, zero or more.
+/// Reads an amount: a length or a number, finite and zero or more.
 fn amount(word: &str, index: usize, given: &Dynamic) -> Result<Quantity, ScriptError> {
     let given = argument(word, "amount", index, given);
     let quantity = given.quantity()?;
@@ -435,7 +436,7 @@ fn about(entry: EntryHandle, minutes: Dynamic) -> ScriptResult<EntryHandle> {
     Ok(entry)
 }
 
-/// Elastic that goes round a body: however its length was asked for, the limits hold.
+/// Checks the limits of elastic that goes round a body, however its length was calculated.
 fn round_body(entry: EntryHandle, body: Dynamic, worn: Dynamic) -> ScriptResult<EntryHandle> {
     let body = argument("round_body", "body", 0, &body).positive_length()?;
     let given = argument("round_body", "worn", 1, &worn);
@@ -451,7 +452,7 @@ fn round_body(entry: EntryHandle, body: Dynamic, worn: Dynamic) -> ScriptResult<
 }
 
 impl TicketHandle {
-    /// Adds a caution once.
+    /// Adds a caution unless the ticket has it.
     pub(in crate::recipe) fn add_caution(&self, key: &str) {
         let cautions = &mut self.0.borrow_mut().ticket.cautions;
         if !cautions.iter().any(|known| known == key) {

@@ -1,7 +1,7 @@
-//! Checking a recipe before it is trusted with an order.
+//! Checks a recipe before it is trusted with an order.
 //!
-//! It parses; its header and inputs are complete; every input is used; its examples come out; and every
-//! corner of its ranges ends in a ticket or in a refusal that names an input.
+//! The recipe must parse; its header and inputs must be complete; every input must be used; its examples must come out;
+//! and every corner of its ranges must end in a ticket or in a refusal that names an input.
 
 use crate::diagnostic::Diagnostic;
 use crate::engine::tokens::{TokenKind, Tokens};
@@ -15,32 +15,32 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
 use std::sync::atomic::Ordering;
 
-/// What a check found.
+/// The result of a check.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct CheckReport {
-    /// What must be mended.
+    /// What must be fixed.
     pub findings: Vec<Diagnostic>,
-    /// Examples that were run.
+    /// The number of examples run.
     pub examples: usize,
-    /// Corners that were tried.
+    /// The number of corners tried.
     pub corners: usize,
-    /// Corners that ended in a refusal.
+    /// The number of corners that ended in a refusal.
     pub refused: usize,
 }
 
 impl CheckReport {
-    /// The report of a recipe that cannot even be read.
+    /// Returns the report of a recipe that cannot be opened.
     pub fn unreadable(error: &Diagnostic) -> Self {
         Self { findings: vec![error.clone()], ..Self::default() }
     }
 
-    /// Whether there is nothing to mend.
+    /// Returns whether there is nothing to fix.
     pub fn passed(&self) -> bool {
         self.findings.is_empty()
     }
 }
 
-/// So many failing corners are told one by one; the rest are counted.
+/// The most kinds of failing corners reported one by one; the rest are counted.
 const TOLD: usize = 3;
 
 /// Checks a recipe.
@@ -98,8 +98,8 @@ fn inputs(recipe: &Recipe, report: &mut CheckReport) {
     }
 }
 
-/// Names read as members, asked for with `has`, or named by a step: `order.waist`, `order.has("lining")`,
-/// `{waist}`, `.only_if("end", …)`.
+/// Returns the names that a recipe uses: as members, in `has`, `only_if` or `same_as`, or in braces, as in
+/// `order.waist`, `order.has("lining")`, `.only_if("end", …)`, `{waist}`.
 fn names_used(text: &str) -> BTreeSet<String> {
     let Ok(tokens) = Tokens::read(text, crate::quantity::Reading::default()) else { return BTreeSet::new() };
     let word = |index: usize| tokens.list.get(index).and_then(|token| text.get(token.span.clone())).unwrap_or_default();

@@ -1,15 +1,15 @@
-//! The corners of a recipe's ranges: every combination of ends, or every pair of them where there are
-//! too many combinations.
+//! The corners of a recipe's ranges: every combination of ends, or every pair of ends if there are too many
+//! combinations.
 
 use crate::recipe::contract::input::Input;
 
-/// One thing to try for one input: the expression to give, or nothing.
+/// A choice to try for one input: the expression to give, or no answer.
 pub(in crate::recipe) type Choice = Option<String>;
 
-/// Above so many combinations, pairs are tried instead.
+/// The most combinations to try; above that, pairs are tried instead.
 pub(in crate::recipe) const MOST: usize = 2_000;
 
-/// What to try for one input.
+/// Returns the choices to try for one input.
 pub(in crate::recipe) fn choices(input: &Input, ends: impl Fn(&Input) -> Vec<String>) -> Vec<Choice> {
     let mut choices: Vec<Choice> = ends(input).into_iter().map(Some).collect();
     if input.optional || (input.kind.is_goods() && input.same_as.is_some()) {
@@ -18,7 +18,7 @@ pub(in crate::recipe) fn choices(input: &Input, ends: impl Fn(&Input) -> Vec<Str
     choices
 }
 
-/// Rows of choice numbers, one for each input, that hold every combination, or every pair.
+/// Returns rows of choice indices, one index for each input, that cover every combination, or every pair.
 pub(in crate::recipe) fn rows(sizes: &[usize]) -> Vec<Vec<usize>> {
     let all = sizes.iter().try_fold(1usize, |product, size| product.checked_mul((*size).max(1)));
     match all {
@@ -45,7 +45,7 @@ fn every(sizes: &[usize], all: usize) -> Vec<Vec<usize>> {
 
 type Pair = ((usize, usize), (usize, usize));
 
-/// Rows that together hold every pair of choices of two inputs: each begins with a pair that is still
+/// Returns rows that together cover every pair of choices of two inputs. Each row begins with a pair that is still
 /// missing, and every other input takes the choice that adds most missing pairs.
 fn pairwise(sizes: &[usize]) -> Vec<Vec<usize>> {
     let mut missing: std::collections::BTreeSet<Pair> = std::collections::BTreeSet::new();

@@ -1,4 +1,4 @@
-//! The worked examples of a recipe, run and compared.
+//! Runs the worked examples of a recipe and compares their results.
 
 use crate::diagnostic::Diagnostic;
 use crate::engine::value;
@@ -12,26 +12,26 @@ use rhai::{Array, Dynamic, ImmutableString, Map};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
-/// What must come out of an example.
+/// The result an example expects.
 enum Wanted {
     /// These figures and counts, each with its tolerance.
     Figures(Vec<(String, TicketValue, Option<Quantity>)>),
-    /// The order must be turned away for this input.
+    /// A refusal of the order because of this input.
     Refusal(String),
 }
 
-/// An example that gives a ticket.
+/// An example that produces a ticket.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct WorkedExample {
-    /// What comes out of it.
+    /// The ticket it produces.
     pub ticket: Ticket,
-    /// The figures, and the counts as `pieces of NAME`, that it is held to.
+    /// The names of the figures it must match, and of the counts as `pieces of NAME`.
     pub expected: Vec<String>,
-    /// Who says so.
+    /// The source of the expected values.
     pub source: String,
 }
 
-/// The examples that give a ticket, each run; those that turn an order away are left out.
+/// Runs the examples that produce a ticket; those that expect a refusal are left out.
 pub(in crate::recipe) fn worked(recipe: &Recipe) -> Result<Vec<WorkedExample>, NoTicket> {
     let mut found = Vec::new();
     for example in list(recipe)?.into_iter().filter_map(Dynamic::try_cast::<Map>) {
@@ -48,7 +48,7 @@ pub(in crate::recipe) fn worked(recipe: &Recipe) -> Result<Vec<WorkedExample>, N
     Ok(found)
 }
 
-/// The examples as the recipe writes them; none where it has none.
+/// Returns the examples as the recipe writes them; empty if it has none.
 pub(in crate::recipe) fn list(recipe: &Recipe) -> Result<Array, Diagnostic> {
     if !recipe.script.has_function("examples", 0) {
         return Ok(Array::new());
@@ -57,8 +57,8 @@ pub(in crate::recipe) fn list(recipe: &Recipe) -> Result<Array, Diagnostic> {
     list.try_cast::<Array>().ok_or_else(|| Diagnostic::new("examples() must give a list"))
 }
 
-/// How many examples a recipe has, and everything that does not come out; none of its examples can be
-/// read where the error is one of the recipe itself.
+/// Runs all examples, and returns how many there are and every failure. An error means that the recipe's examples
+/// cannot be read at all.
 pub(in crate::recipe) fn run_all(recipe: &Recipe) -> Result<(usize, Vec<String>), Diagnostic> {
     let list = list(recipe)?;
     let count = list.len();
@@ -137,7 +137,7 @@ fn wanted(example: &Map) -> Result<Wanted, String> {
     }
 }
 
-/// One tolerance for all figures, or a group with one for each.
+/// Returns the tolerance of a figure: `within` is one for all figures, or a group with one for each.
 fn tolerance(within: Option<&Dynamic>, name: &str) -> Result<Option<Quantity>, String> {
     let Some(within) = within else { return Ok(None) };
     let own = within.read_lock::<Map>().map(|group| group.get(name).cloned());

@@ -1,7 +1,7 @@
-//! What the goods of a recipe are used as, learnt from its own worked examples: a cloth or a roll, a notion that is
-//! measured off or one that is counted. So the questions offer first what is likely to fit.
+//! How a recipe uses its goods, learnt from its worked examples: as a cloth or a roll, or as a measured or counted
+//! notion. The questions then offer first what is likely to fit.
 //!
-//! Never here: a refusal. What is not offered may still be typed.
+//! Never here: refusals. What is not offered may still be typed.
 
 use crate::piece::GoodsKind;
 use crate::quantity::Dimension;
@@ -18,34 +18,34 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
-/// What an input's goods are used as.
+/// How the goods of an input are used.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum GoodsUsed {
-    /// Pieces are cut from them.
+    /// Cloth or roll goods from which pieces are cut.
     Cut(GoodsKind),
-    /// A notion by the length.
+    /// A notion needed by the length.
     Measured,
-    /// A notion by the piece.
+    /// A notion counted one by one.
     Counted,
 }
 
-/// Examples that are tried.
+/// The most examples tried.
 const MOST: usize = 6;
 
 impl GoodsUsed {
-    /// Whether a material is of this use.
+    /// Returns whether a material suits this use.
     pub(in crate::recipe) fn suits(self, material: &Material) -> bool {
         let counted = material.sold_by == SoldBy::Each || material.price_for == PriceFor::Each;
         match self {
             Self::Cut(kind) => material.kind.cut_as() == Some(kind),
             Self::Measured => !counted,
-            // What comes on a card or a reel is a length, too, however it is sold.
+            // A notion with a put-up, on a card or a reel, is a length, however it is sold.
             Self::Counted => counted || (material.put_up.is_none() && !matches!(material.sold_by, SoldBy::Step(_))),
         }
     }
 }
 
-/// What each cloth and notion is used as; none where the examples say nothing, or one thing and another.
+/// Returns how each cloth and notion input is used; inputs on which the examples say nothing or disagree are left out.
 pub(in crate::recipe) fn of(recipe: &Recipe) -> BTreeMap<String, GoodsUsed> {
     let mut found: BTreeMap<String, Option<GoodsUsed>> = BTreeMap::new();
     for ticket in made(recipe) {
@@ -70,7 +70,7 @@ pub(in crate::recipe) fn of(recipe: &Recipe) -> BTreeMap<String, GoodsUsed> {
     found.into_iter().filter_map(|(input, used)| Some((input, used?))).collect()
 }
 
-/// The tickets of the first examples, cut or not; an example that fails says nothing here.
+/// Returns the tickets that `make` fills for the first examples, up to the first example that fails.
 fn made(recipe: &Recipe) -> Vec<Ticket> {
     let examples = examples::list(recipe).unwrap_or_default();
     let examples = examples.into_iter().filter_map(Dynamic::try_cast::<Map>);
@@ -81,13 +81,13 @@ fn made(recipe: &Recipe) -> Vec<Ticket> {
         let order = OrderData::fill(&recipe.inputs, given, &recipe.workshop, &evaluate, &recipe.host.style()).ok()?;
         let order: Order = Rc::new(order);
         let handle = TicketHandle::new(&recipe.text.name, &recipe.header.makes, &order);
-        // One that goes on for too long is not tried a second time.
+        // Stop at the first failure: if one example runs too long, the next may do so too.
         let _unused = recipe.host.call(&recipe.script, "make", (order, handle.clone())).ok()?;
         let ticket = handle.0.borrow().ticket.clone();
         Some(ticket)
     });
     let made: Vec<Ticket> = made.collect();
-    // What the examples' functions asked to be cautious of is no news.
+    // Discard the cautions that functions asked for in the examples.
     recipe.host.take_notices();
     made
 }

@@ -1,4 +1,4 @@
-//! Checking a recipe before it is trusted: its text, its examples, the corners of its ranges.
+//! Checks a recipe before it is trusted: its text, its examples, the corners of its ranges.
 
 pub(crate) mod check;
 pub(in crate::recipe) mod corners;

@@ -1,30 +1,30 @@
-//! The two ways spreadsheets write CSV text, how a text shows which one it is in, and writing either.
+//! The two ways spreadsheets write CSV text, how a text shows which one it uses, and writing either.
 //!
-//! Never here: what stands in the fields.
+//! Never here: the content of fields.
 
 use crate::quantity::Reading;
 use csv::{Terminator, Writer, WriterBuilder};
 use std::io::{self, Write};
 
-/// How a file separates fields and writes decimals. The workshop's setting says which is written, never the
+/// How a file separates fields and writes decimals. The workshop's setting decides which is written, never the
 /// machine.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Dialect {
     /// `,` between fields and `2.5`.
     #[default]
     CommaAndPoint,
-    /// `;` between fields, `2,5`, and the mark at the start that tells spreadsheets it is UTF-8.
+    /// `;` between fields, `2,5`, and a byte order mark that tells spreadsheets it is UTF-8.
     SemicolonAndComma,
 }
 
-/// The mark at the start of a file that says its text is UTF-8.
+/// The byte order mark, which says that a file is UTF-8.
 const UTF8_MARK: &[u8] = b"\xEF\xBB\xBF";
 
 impl Dialect {
-    /// Both.
+    /// Both dialects.
     pub const ALL: [Self; 2] = [Self::CommaAndPoint, Self::SemicolonAndComma];
 
-    /// The dialect of a file whose decimals are read so.
+    /// The dialect of a file whose decimals are read this way.
     pub(crate) fn of(reading: Reading) -> Self {
         if reading.decimal_comma { Self::SemicolonAndComma } else { Self::CommaAndPoint }
     }
@@ -42,13 +42,13 @@ impl Dialect {
         self == Self::SemicolonAndComma
     }
 
-    /// A decimal written with a point, as this dialect writes it.
+    /// Writes a decimal, given with a point, in this dialect.
     pub(crate) fn number(self, decimal: String) -> String {
         if self.decimal_comma() { decimal.replace('.', ",") } else { decimal }
     }
 
-    /// A writer of rows in this dialect, lines ended as RFC 4180 has them. It refuses a row with more or fewer
-    /// fields than the first.
+    /// A writer of rows in this dialect, with line ends as in RFC 4180. It refuses a row with more or fewer fields
+    /// than the first.
     ///
     /// # Errors
     /// Those of `out`.
@@ -70,7 +70,7 @@ impl Dialect {
     }
 }
 
-/// A first line `sep=;`, which some spreadsheets write: its sign and the text behind it.
+/// Parses a first line `sep=;`, which some spreadsheets write: its sign and the text after it.
 pub(super) fn separator_line(text: &str) -> Option<(&str, &str)> {
     let (line, rest) = text.split_once('\n').unwrap_or((text, ""));
     let line = line.trim_end_matches('\r').trim_matches('"');

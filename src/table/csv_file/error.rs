@@ -1,28 +1,27 @@
-//! Where an error of a CSV file stands, and the kinds of error that every CSV file can have.
+//! Where an error of a CSV file is, and the kinds of error that every CSV file can have.
 //!
-//! Workshop files and tables have kinds of their own as well; each wraps the common ones and adds what to do
-//! about them.
+//! Workshop files and tables also have kinds of their own; each wraps the common ones and adds advice.
 
 use crate::diagnostic::{Diagnose, DiagnosticKind};
 use crate::quantity::{Dimension, LiteralError, Style};
 use std::fmt;
 
-/// An error of a file, and where it stands.
+/// An error of a file, and where it is.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Located<K> {
     /// The file, as it was given.
     pub file: String,
-    /// The line, from one; none where the whole file is meant.
+    /// The line, from 1; `None` for the whole file.
     pub line: Option<u64>,
-    /// The heading of the column, without its unit; none where the whole line is meant.
+    /// The heading of the column, without its unit; `None` for the whole line.
     pub column: Option<String>,
     /// What is wrong.
     pub kind: K,
 }
 
-/// What a kind of error in a file must say besides its message.
+/// What a kind of error in a file provides besides its message.
 pub trait FileErrorKind: fmt::Display {
-    /// What to do about it, in a column of this heading; the heading is empty where no column is meant.
+    /// What to do about it. `column` is the column's heading, empty if no column is meant.
     fn hint(&self, column: &str) -> Option<String>;
 }
 
@@ -46,7 +45,7 @@ impl<K> Located<K> {
     }
 }
 
-/// The message names the file, the line and the column already.
+/// The message already names the file, the line and the column.
 impl<K: FileErrorKind> Diagnose for Located<K> {
     fn message(&self, _: &Style) -> String {
         self.to_string()
@@ -79,20 +78,20 @@ impl<K: fmt::Debug + fmt::Display> std::error::Error for Located<K> {}
 /// What can be wrong with any CSV file.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum CsvErrorKind {
-    /// Not even a line of headings.
+    /// A text without even a line of headings.
     Empty,
-    /// A `sep=` line with another sign than `,` or `;`.
+    /// A `sep=` line with a sign other than `,` or `;`.
     Separator {
         /// The sign.
         written: String,
     },
     /// Two columns with one heading.
     RepeatedColumn,
-    /// Something in brackets behind a heading that is no unit.
+    /// Brackets after a heading that are not a unit.
     HeadingUnit {
-        /// What stands there.
+        /// The text in the brackets.
         written: String,
-        /// The unit that is written nearly so.
+        /// The closest unit.
         nearest: Option<&'static str>,
     },
     /// More or fewer fields than headings.
@@ -106,58 +105,58 @@ pub enum CsvErrorKind {
     },
     /// The decimal mark of the other dialect.
     DecimalMark {
-        /// What stands there.
+        /// The field.
         written: String,
         /// Whether this file writes a decimal comma.
         comma: bool,
     },
     /// A figure that cannot be read.
     NotRead {
-        /// What stands there.
+        /// The field.
         written: String,
         /// What is wrong with it.
         error: LiteralError,
     },
     /// A measure with ± where one figure is needed.
     Spread {
-        /// What stands there.
+        /// The field.
         written: String,
     },
     /// A bare number where one with a unit is needed.
     NoUnit {
-        /// What stands there.
+        /// The field.
         written: String,
-        /// A unit that would do in the heading; none where no unit may stand there.
+        /// A unit that would do in the heading; `None` if the heading may have none.
         unit: Option<String>,
-        /// What asks for a unit.
+        /// What needs a unit.
         needed_by: NeededBy,
     },
-    /// A figure that measures something else than is needed.
+    /// A figure of another dimension than needed.
     Unlike {
-        /// What stands there.
+        /// The field.
         written: String,
-        /// What that measures.
+        /// Its dimension.
         given: Dimension,
-        /// What it may measure.
+        /// The dimensions it may have.
         needed: Vec<Dimension>,
-        /// What asks for that.
+        /// What needs one of those.
         needed_by: NeededBy,
     },
 }
 
-/// What asks for a measure in a field.
+/// What requires a measure in a field.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum NeededBy {
-    /// The column, which is known by its name.
+    /// The column, known by its name.
     Column,
     /// The unit in the heading.
     Heading {
-        /// As it stands there.
+        /// The unit as written.
         unit: String,
     },
     /// Another field of the column.
     Field {
-        /// What stands there.
+        /// That field.
         written: String,
         /// Its line.
         line: u64,

@@ -6,17 +6,17 @@ use super::CsvErrorKind;
 use crate::quantity::literal::{self, LiteralValue};
 use crate::quantity::{Quantity, Reading};
 
-/// A figure as it stands in a field.
+/// A figure as written in a field.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum Figure {
     /// A number without a unit.
     Bare(Quantity),
-    /// A number with a unit, a percentage among them.
+    /// A number with a unit, including a percentage.
     Measured(Quantity),
 }
 
 impl Figure {
-    /// Reads a field.
+    /// Parses a field.
     ///
     /// # Errors
     /// [`CsvErrorKind::DecimalMark`], [`CsvErrorKind::Spread`] and [`CsvErrorKind::NotRead`].
@@ -37,7 +37,7 @@ impl Figure {
     }
 }
 
-/// A bare number in a unit that stands elsewhere.
+/// Parses a bare number in a unit that is written elsewhere.
 ///
 /// # Errors
 /// [`CsvErrorKind::Spread`] and [`CsvErrorKind::NotRead`], about the number.
@@ -45,7 +45,7 @@ pub(crate) fn quantity_in(number: &str, unit: &str, reading: Reading) -> Result<
     quantity(&with_unit(number, unit, reading), number, reading)
 }
 
-/// Reads `text`; errors quote the field it was made of.
+/// Parses `text`; errors quote `field`, which it was made from.
 fn quantity(text: &str, field: &str, reading: Reading) -> Result<Quantity, CsvErrorKind> {
     let written = || field.to_owned();
     match literal::read_quantity(text, reading) {
@@ -55,7 +55,7 @@ fn quantity(text: &str, field: &str, reading: Reading) -> Result<Quantity, CsvEr
     }
 }
 
-/// A number and a unit put together as one literal.
+/// Joins a number and a unit into one literal.
 pub(crate) fn with_unit(number: &str, unit: &str, reading: Reading) -> String {
     let (sign, number) = match number.strip_prefix(['-', '−']) {
         Some(number) => ("-", number.trim_start()),

@@ -1,4 +1,4 @@
-//! A heading in two parts: the name of the column, and the unit or remark in brackets behind it.
+//! A heading in two parts: the name of the column, and the unit or remark in brackets after it.
 //!
 //! Never here: which columns there may be.
 
@@ -12,7 +12,7 @@ pub(crate) fn heading_text(field: &str) -> String {
     unguarded(field).replace("\r\n", " ").replace(['\r', '\n'], " ").trim().to_owned()
 }
 
-/// `width (in)` as `width` and `in`; nothing in brackets where the heading does not end in some.
+/// Splits `width (in)` into `width` and `in`; `None` for the brackets if the heading does not end in them.
 pub(crate) fn split_heading(heading: &str) -> (&str, Option<&str>) {
     match heading.strip_suffix(')').and_then(|heading| heading.rsplit_once('(')) {
         Some((name, brackets)) => (name.trim(), Some(brackets.trim())),
@@ -20,19 +20,19 @@ pub(crate) fn split_heading(heading: &str) -> (&str, Option<&str>) {
     }
 }
 
-/// The unit that a heading gives to every figure below it that has none.
+/// The unit that a heading gives to every figure below it without one.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct HeadingUnit {
-    /// As it stands in the heading.
+    /// As written in the heading.
     pub(crate) written: String,
     pub(crate) expression: UnitExpression,
 }
 
 impl HeadingUnit {
-    /// Reads what stands in the brackets.
+    /// Parses the text in the brackets.
     ///
     /// # Errors
-    /// A text that is no unit, and a currency other than the workshop's.
+    /// A text that is not a unit, and a currency other than the workshop's.
     pub(crate) fn read(written: &str, reading: Reading) -> Result<Self, LiteralError> {
         literal::read_unit(written, reading).map(|expression| Self { written: written.to_owned(), expression })
     }

@@ -1,9 +1,9 @@
-//! The one reader of CSV files: workshop files and tables of any columns are both taken apart here.
+//! The only reader of CSV files: it parses both workshop files and tables of any columns.
 //!
-//! It finds the dialect, numbers the lines and undoes what spreadsheets do to a file: a byte order mark, a
-//! `sep=` line, blank lines, blank fields at the right edge. [`Located`] says where an error stands.
+//! It finds the dialect, numbers the lines and undoes what spreadsheets do to a file: a byte order mark, a `sep=`
+//! line, blank lines, blank fields at the right edge. [`Located`] says where an error is.
 //!
-//! Never here: which columns a file may have, and what a field means to the workshop or a table.
+//! Never here: which columns a file may have; what a field means to the workshop or a table.
 
 mod dialect;
 mod error;
@@ -24,35 +24,35 @@ pub(crate) use signs::{guarded, is_unprintable, unguarded};
 
 use crate::quantity::Reading;
 
-/// What happens to signs that nobody sees.
+/// What happens to invisible characters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Unprintable {
-    /// They stay, and whoever reads the field refuses it.
+    /// They stay, and the reader of the field refuses it.
     Kept,
-    /// They are taken out before anything else is read; line breaks and tabs stay.
+    /// They are removed before anything else is read; line breaks and tabs stay.
     Removed,
 }
 
-/// A CSV text as headings and rows, before anyone asks what they mean.
+/// A CSV text as headings and rows, not yet interpreted.
 #[derive(Clone, Debug)]
 pub(crate) struct CsvFile {
-    /// The name that errors give.
+    /// The file's name in errors.
     pub(crate) file: String,
     pub(crate) dialect: Dialect,
     /// How figures are written in it.
     pub(crate) reading: Reading,
     /// The first row that is not blank.
     pub(crate) headings: CsvRow,
-    /// The rows below, blank ones left out.
+    /// The rows below, without blank ones.
     pub(crate) rows: Vec<CsvRow>,
 }
 
 impl CsvFile {
-    /// Takes a text apart. `usual` gives the currency, and the dialect where `score` is the same for both;
-    /// `score` says how well the first line fits as headings, more being better.
+    /// Parses a text. `usual` gives the currency, and the dialect if `score` is the same for both; `score` says how
+    /// well the first line fits as headings, more being better.
     ///
     /// # Errors
-    /// A `sep=` line with another sign than `,` or `;`, and a text without any field.
+    /// A `sep=` line with a sign other than `,` or `;`, and a text without any field.
     pub(crate) fn read<S: Ord>(
         file: &str,
         text: &str,

@@ -5,21 +5,21 @@
 use super::{CsvErrorKind, Dialect};
 use crate::quantity::Reading;
 
-/// A row as it stands in the file, each field without blanks at its ends.
+/// A row as written, each field without blanks at its ends.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct CsvRow {
-    /// The line it begins on, from one.
+    /// The line it begins on, from 1.
     pub(crate) line: u64,
     pub(crate) fields: Vec<String>,
 }
 
 impl CsvRow {
-    /// Whether no field holds anything.
+    /// Whether all fields are empty.
     pub(crate) fn is_blank(&self) -> bool {
         self.used() == 0
     }
 
-    /// How many fields there are up to the last that holds something.
+    /// The number of fields up to the last one that is filled.
     pub(crate) fn used(&self) -> usize {
         self.fields.iter().rposition(|field| !field.is_empty()).map_or(0, |last| last + 1)
     }
@@ -38,7 +38,7 @@ impl CsvRow {
 }
 
 impl Dialect {
-    /// The dialect whose first line scores more; the usual one where neither does.
+    /// The dialect in which the first line scores more; the usual one if both score the same.
     pub(super) fn guess<S: Ord>(text: &str, usual: Reading, score: impl Fn(&[String]) -> S) -> Self {
         let scored = |dialect: Self| {
             let first = rows(text, dialect, 0).into_iter().next();
@@ -52,13 +52,13 @@ impl Dialect {
     }
 }
 
-/// The rows of a text that are not blank, the line of headings among them; `skipped` lines went before it.
+/// The rows of a text that are not blank, including the headings; `skipped` lines came before it.
 pub(super) fn rows(text: &str, dialect: Dialect, skipped: u64) -> Vec<CsvRow> {
     let Ok(delimiter) = u8::try_from(dialect.separator()) else { return Vec::new() };
     let mut reader =
         csv::ReaderBuilder::new().has_headers(false).flexible(true).delimiter(delimiter).from_reader(text.as_bytes());
     let mut lines = Lines { text, at: 0, line: skipped + 1 };
-    // A text in memory is always whole and readable, so no record of it fails.
+    // A text in memory is always whole and readable, so no record fails.
     let records = reader.records().filter_map(Result::ok);
     records
         .map(|record| {
@@ -70,8 +70,8 @@ pub(super) fn rows(text: &str, dialect: Dialect, skipped: u64) -> Vec<CsvRow> {
         .collect()
 }
 
-/// Counts lines alongside the records. The reader's own count is put off by blank lines, which it takes to
-/// be part of the record behind them.
+/// Counts lines alongside the records. The reader's own count is off after blank lines, which it takes to be part of
+/// the next record.
 struct Lines<'t> {
     text: &'t str,
     at: usize,

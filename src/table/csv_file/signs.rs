@@ -1,11 +1,11 @@
-//! The guard before texts that a spreadsheet would run, and signs that nobody sees.
+//! The guard before texts that a spreadsheet would run, and invisible characters.
 //!
 //! Never here: cleaning texts for a screen.
 
 use std::borrow::Cow;
 
-/// Signs that make a spreadsheet take a text for a formula (OWASP ASVS 5.0, 1.2.10, from memory; the
-/// carriage return is common practice, no source).
+/// Characters that make a spreadsheet take a text for a formula (OWASP ASVS 5.0, 1.2.10, from memory; the carriage
+/// return is common practice, no source).
 const FORMULA_SIGNS: [char; 7] = ['=', '+', '-', '@', '\t', '\r', '\0'];
 
 /// A text as a field that no spreadsheet takes for a formula; see [`unguarded`].
@@ -17,7 +17,7 @@ pub(crate) fn guarded(text: &str) -> Cow<'_, str> {
     }
 }
 
-/// The text behind the guard, if there is one.
+/// The text without the guard, if there is one.
 pub(crate) fn unguarded(field: &str) -> &str {
     match field.strip_prefix('\'') {
         Some(text) if text.trim_start_matches('\'').starts_with(FORMULA_SIGNS) => text,
@@ -25,13 +25,13 @@ pub(crate) fn unguarded(field: &str) -> &str {
     }
 }
 
-/// Signs that a terminal would act on, or that hide what stands around them.
+/// Characters that a terminal would act on, or that hide the text around them.
 pub(crate) fn is_unprintable(sign: char) -> bool {
     sign.is_control()
         || matches!(sign, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
 }
 
-/// A field without unprintable signs. Line breaks, tabs, the two signs that join letters and the guard stay.
+/// A field without unprintable characters. Line breaks, tabs, the zero-width joiner and non-joiner and the guard stay.
 pub(super) fn cleaned(field: &str) -> String {
     let text = unguarded(field);
     let kept = |sign: &char| {

@@ -1,4 +1,4 @@
-//! What the shared reader makes of texts, well written and not.
+//! Tests of the shared reader, on texts well written and not.
 
 use super::*;
 use crate::quantity::{Dimension, Quantity, Unit};
@@ -80,7 +80,7 @@ fn an_error_says_where_it_stands() {
     assert_eq!(error.in_column("along").to_string(), format!("cuts.csv, line 3, column “along”: {words}"));
 }
 
-/// A field as a careful program writes it.
+/// A field in quotes, with quotes inside doubled.
 fn quoted(field: &str) -> String {
     format!("\"{}\"", field.replace('"', "\"\""))
 }
@@ -89,7 +89,7 @@ fn field() -> impl Strategy<Value = String> {
     "[a-z0-9 ,;\"'=\n½“-]{0,8}".prop_map(|field| field.trim().to_owned())
 }
 
-/// Rows in which something stands, with how many blank lines come before each.
+/// Rows that are not blank, with the number of blank lines before each.
 fn rows() -> impl Strategy<Value = Vec<(usize, Vec<String>)>> {
     let row = prop::collection::vec(field(), 1..5);
     let row = row.prop_filter("blank", |fields| fields.iter().any(|field| !field.is_empty()));
@@ -106,7 +106,7 @@ proptest! {
         blank in prop::sample::select(vec!["", " ", "sep sep"]),
     ) {
         let separator = dialect.separator().to_string();
-        // A first line that names the sign must end as files end.
+        // A `sep=` line is recognised only if it ends in `\n`.
         let mut text = format!("{}sep={separator}\n", if mark { "\u{feff}" } else { "" });
         let (mut line, mut wanted) = (2u64, Vec::new());
         for (blanks, fields) in rows {

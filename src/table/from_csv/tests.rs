@@ -1,4 +1,4 @@
-//! What becomes of a CSV text: columns, cells, and every refusal in its words.
+//! Tests of reading a CSV text: columns, cells, and the wording of every refusal.
 
 use super::*;
 use crate::diagnostic::Diagnose;
@@ -53,7 +53,7 @@ fn a_column_is_what_its_fields_are() {
     column(&["", ""], "it: a text");
 }
 
-/// Each field of two tapes stays as it was written; a unit in the heading speaks for all.
+/// Fields of two tapes stay as written; a unit in the heading applies to all.
 #[test]
 fn fields_of_two_tapes_are_shown_as_they_were_written() {
     let as_written = |text: &str| match &table(text).columns()[0].kind {
@@ -66,7 +66,7 @@ fn fields_of_two_tapes_are_shown_as_they_were_written() {
     assert!(!as_written("it\n2 min\n1 h\n"));
 }
 
-/// Names that begin as measures do, marks, codes, days and what a spreadsheet would run.
+/// Names that begin like measures, marks, codes, days, and text that a spreadsheet would run.
 #[test]
 fn names_stay_names() {
     column(&["6 in tulle", "B4-2"], "it: a text");
@@ -89,7 +89,7 @@ fn a_slip_among_measures_is_told_and_never_a_name() {
          orders.csv, line 4, column “waist”: “about 60 cm” is not a figure, and most of the column are, such as 56 cm\n  \
          leave it blank where nothing is known; or write (text) behind the heading if the column holds names",
     );
-    // One of two: as it begins like a measure, it is taken for one.
+    // One of two fields: it begins like a measure, so it is taken for one.
     let half = read("o", "waist\n56 cm\n58 cmm\n", Reading::default());
     assert_eq!(half.unwrap_err().len(), 1);
     let comma = read("o", "waist (cm)\n\"56,5\"\n", Reading::default()).unwrap_err();

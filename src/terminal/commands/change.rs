@@ -1,4 +1,4 @@
-//! `strike`, `rename`, `take back` and `redo`: what changes the page besides a line typed.
+//! `strike`, `rename`, `take back` and `redo`: the verbs that change the page.
 
 use super::Family;
 use super::pages::{page_path, shown_path};
@@ -39,7 +39,7 @@ impl Session {
         self.show_moved(app, &changes)
     }
 
-    /// What a step that was not typed changed: a cell that fails as it did before is no failure of the step.
+    /// Prints the changes of a step that was not typed: a cell that fails is no failure of the step.
     fn show_moved(&mut self, app: &mut App<'_>, changes: &[Change]) -> After {
         self.show_changes(app, changes, false);
         After::Done

@@ -1,6 +1,6 @@
-//! `cut`: a list of pieces planned onto the lengths there are, told, drawn and left as files.
+//! `cut`: plans a list of pieces onto the lengths there are; shows, draws and exports the plan.
 //!
-//! Never here: planning, and how a plan is told.
+//! Never here: planning, and the sentences about a plan.
 
 use super::{Family, after};
 use crate::cutting::{CuttingError, CuttingPlan, Effort};
@@ -25,17 +25,18 @@ use std::sync::mpsc;
 use std::thread;
 use std::time::Duration;
 
-/// So many faults of files are told, then how many there are.
+/// Maximum number of file errors that are shown; then only how many more there are.
 const FAULTS_TOLD: usize = 30;
-/// So many lengths are told, and so many rows of a table shown; files have them all.
+/// Maximum number of lengths that are described; files have all of them.
 const LENGTHS_TOLD: usize = 24;
+/// Maximum number of rows that are shown of a table; files have all of them.
 const ROWS_SHOWN: usize = 60;
-/// With a clock to end the search, its steps do not.
+/// The steps of a search that only a time limit ends.
 const ENDLESS: u64 = 1_000_000_000_000_000;
 
 pub(super) const ACTIONS: Family = &[("cut", |_, app, given| Ok(after(app.cut(&typed_order(&given)?))))];
 
-/// An order as it is typed at the prompt.
+/// Converts the arguments typed at the prompt.
 fn typed_order(given: &Arguments<'_>) -> Result<CutOrder, Diagnostic> {
     fn number<T>(
         given: &Arguments<'_>,
@@ -88,7 +89,7 @@ impl CutTables {
 }
 
 impl App<'_> {
-    /// Plans a list of pieces.
+    /// Plans a list of pieces and shows the plan; returns the exit code.
     pub(crate) fn cut(&mut self, order: &CutOrder) -> u8 {
         let choices = match self.choices(order) {
             Ok(choices) => choices,
@@ -175,7 +176,7 @@ impl App<'_> {
         }
     }
 
-    /// Reads the files; all that is wrong with them at once.
+    /// Reads the files; an error lists all that is wrong with them.
     fn cut_task(&self, order: &CutOrder, choices: &Choices) -> Result<CutTask, Vec<Diagnostic>> {
         let settings = &self.opened.workshop.settings;
         let read = |path: &Path| files::read(&self.folder.join(path)).map_err(Diagnostic::from);
@@ -203,7 +204,8 @@ impl App<'_> {
         }
     }
 
-    /// The plan, and whether it was broken off from the keyboard. A timer raises the same flag, and is no fault.
+    /// Computes the plan; also returns whether Ctrl-C interrupted it. A time limit sets the same flag, and is
+    /// no failure.
     fn planned(&self, task: &CutTask, seconds: Option<Duration>) -> (Result<Arc<CuttingPlan>, CuttingError>, bool) {
         let line = ProgressLine::new(self.watched);
         let over = Arc::new(AtomicBool::new(false));
@@ -221,7 +223,7 @@ impl App<'_> {
         let planned = self.planner.plan_watched(&task.task(), &|progress| line.tell(progress));
         line.clear();
         drop(done);
-        // A timer that has ended is a timer that has ended, however it did.
+        // Only the end of the timer matters, not its result.
         let _ended = timer.map(thread::JoinHandle::join);
         let timed = over.load(Ordering::SeqCst);
         let interrupted = self.stop.load(Ordering::SeqCst) && !timed;
@@ -231,7 +233,8 @@ impl App<'_> {
         (planned, interrupted)
     }
 
-    /// Sentences first, then how good the plan is, what to know, and how the first lengths lie.
+    /// Prints the plan: a sentence for each length, then its quality, what to know, and a picture of the first
+    /// lengths.
     fn show_plan(
         &mut self,
         told: &PlanReport<'_>,
@@ -314,7 +317,7 @@ impl App<'_> {
     }
 }
 
-/// All of it in one breath: pieces, lengths, what is laid, what it costs.
+/// One sentence on the whole plan: pieces, lengths, the length laid, the cost.
 fn in_all(told: &PlanReport<'_>, cost: Option<Money>, words: &PlanWords) -> String {
     let plan = told.plan;
     if plan.uses.is_empty() {
@@ -327,7 +330,7 @@ fn in_all(told: &PlanReport<'_>, cost: Option<Money>, words: &PlanWords) -> Stri
     format!("In all {} from {lengths}, {used} laid{cost}.", counted(plan.pieces.values().sum(), "piece"))
 }
 
-/// What was asked for and is not so, and what stays on the shelf.
+/// What was asked for but not done, and what stays on the shelf.
 fn as_asked(told: &PlanReport<'_>, task: &CutTask) -> Vec<String> {
     let mut said = Vec::new();
     let moved = plans::moved(told.plan, &task.manner.pinned);
@@ -346,7 +349,7 @@ fn as_asked(told: &PlanReport<'_>, task: &CutTask) -> Vec<String> {
     said
 }
 
-/// What to do about it in the words of the two files.
+/// The hint for an error, in the words of the two files.
 fn hint(error: &CuttingError) -> Option<String> {
     let hint = match error {
         CuttingError::NotEnough { .. } => {
@@ -360,7 +363,7 @@ fn hint(error: &CuttingError) -> Option<String> {
     Some(hint.to_owned())
 }
 
-/// The errors that are shown, and how many more there are.
+/// The first errors, and how many more there are.
 fn first_errors(faults: &[WorkshopFileError], style: &Style) -> Vec<Diagnostic> {
     let mut errors: Vec<Diagnostic> = faults.iter().take(FAULTS_TOLD).map(|fault| fault.diagnostic(style)).collect();
     if faults.len() > FAULTS_TOLD {

@@ -29,7 +29,7 @@ impl Session {
 }
 
 impl App<'_> {
-    /// Explains a function or a topic.
+    /// Prints the help on a word.
     pub(crate) fn explain(&mut self, word: &str) -> u8 {
         let style = self.style();
         match help::about(word, &style) {

@@ -1,6 +1,6 @@
-//! What each verb and command does, family by family.
+//! The actions of verbs and commands, family by family.
 //!
-//! Never here: how a line is read; the table of verbs says that.
+//! Never here: how a line is parsed; the table of verbs says that.
 
 mod change;
 mod compare;
@@ -22,7 +22,7 @@ use crate::notebook::verbs::{self, Arguments};
 use crate::report;
 use crate::table::Table;
 
-/// What a verb does with what stands behind it.
+/// The action of a verb, given its arguments.
 type Action = fn(&mut Session, &mut App<'_>, Arguments<'_>) -> Result<After, Diagnostic>;
 
 /// The verbs of a family, each with its action.
@@ -45,7 +45,7 @@ fn action(verb: &str) -> Option<Action> {
 }
 
 impl Session {
-    /// Does what a verb says.
+    /// Runs a verb; `rest` is the line after it.
     pub(crate) fn verb(&mut self, app: &mut App<'_>, verb: &str, rest: &str) -> After {
         let done = match (verbs::named(verb), action(verb)) {
             (Some(verb), Some(action)) => verb.read(rest).and_then(|arguments| action(self, app, arguments)),
@@ -55,7 +55,7 @@ impl Session {
     }
 }
 
-/// What a session does after a command that ended with an exit code.
+/// What the session does next, after a command with this exit code.
 fn after(code: u8) -> After {
     if code == super::app::DONE { After::Done } else { After::Failed }
 }
@@ -73,7 +73,7 @@ mod tests {
     #[test]
     fn every_verb_has_an_action() {
         for verb in verbs::names() {
-            // A session ends by itself, and tests and tables stay on the page.
+            // The session itself handles `leave`, and `must` is a line of the page.
             let elsewhere = ["leave", "must"].contains(&verb);
             assert_ne!(action(verb).is_some(), elsewhere, "{verb}");
         }

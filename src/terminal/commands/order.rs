@@ -19,12 +19,12 @@ pub(super) const ACTIONS: Family = &[
     ("check", |_, app, given| {
         Ok(after(app.check(&given.value(0).split_whitespace().map(str::to_owned).collect::<Vec<_>>())))
     }),
-    // With its cell it is a line of the page.
+    // With its cell it is a line of the page, not a verb.
     ("read", |_, _, _| Err(verbs::lacking("read"))),
 ];
 
 impl Session {
-    /// An order that fills no cell: its tables are shown, and nothing stays on the page.
+    /// Runs an order that fills no cell: shows its tables and leaves the page unchanged.
     fn run(&mut self, app: &mut App<'_>, recipe: &str, answers: Vec<(String, String)>) -> After {
         match Asking::begin(self, app, recipe, None, answers, "") {
             Ok(Asked::Question(asking)) => {
@@ -53,7 +53,7 @@ impl Session {
 }
 
 impl App<'_> {
-    /// Checks recipes.
+    /// Checks recipes, and accepts those that pass.
     pub(crate) fn check(&mut self, names: &[String]) -> u8 {
         let mut code = DONE;
         for name in names {

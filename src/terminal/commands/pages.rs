@@ -89,14 +89,14 @@ impl Session {
     }
 }
 
-/// Where a page that is there lies: `open mine` finds `mine.txt`, as `save mine` made it.
+/// The path of an existing page: `open mine` finds `mine.txt`, which `save mine` wrote.
 pub(super) fn page_there(app: &App<'_>, name: &str) -> PathBuf {
     let path = app.folder.join(name);
     let with_end = path.with_extension("txt");
     if !path.is_file() && path.extension().is_none() && with_end.is_file() { with_end } else { path }
 }
 
-/// Where a page of this name lies; a page is a text file and says so.
+/// The path for a page of this name: `.txt` if it has no ending; a table's or a recipe's ending is rejected.
 pub(super) fn page_path(app: &App<'_>, name: &str) -> Result<PathBuf, Diagnostic> {
     let path = app.folder.join(name);
     let end = path.extension().map(|end| end.to_string_lossy().to_lowercase());
@@ -112,7 +112,7 @@ pub(super) fn shown_path(app: &App<'_>, path: &Path) -> String {
     path.strip_prefix(&app.folder).unwrap_or(path).display().to_string()
 }
 
-/// `12 cells, 2 conditions`
+/// Formats the size of a page: `12 lines, 2 cells`.
 fn counted(page: &Page) -> String {
     let cells = page.names().count();
     let lines = page.len();

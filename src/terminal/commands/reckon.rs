@@ -9,7 +9,7 @@ use rhai::Scope;
 use std::io::Read;
 
 impl App<'_> {
-    /// Works out sums and shows each answer.
+    /// Evaluates sums and prints each answer; returns the exit code.
     pub(crate) fn reckon(&mut self, expressions: &[String]) -> u8 {
         let host = self.host();
         let style = self.style();
@@ -33,7 +33,7 @@ impl App<'_> {
         code
     }
 
-    /// Works out a page that is piped in.
+    /// Evaluates a page that is piped in; `what` names it in errors.
     pub(crate) fn page_from(&mut self, input: &mut dyn Read, what: &str) -> u8 {
         let mut bytes = Vec::new();
         let limit = files::MOST_BYTES;

@@ -1,5 +1,5 @@
-//! The reference, written into a folder: the shipped recipes and those of the maker's own folder, the pages
-//! about the program, its man page and completions.
+//! Writes the reference into a folder: the shipped recipes and those in the current folder, the pages about the
+//! program, its man page and completions.
 
 use crate::diagnostic::Diagnostic;
 use crate::present::reference::{PAGE, Presented, reference};
@@ -10,7 +10,7 @@ use crate::terminal::{files, manual, recipes};
 use std::path::Path;
 
 impl App<'_> {
-    /// Writes the page and its pictures; a recipe that cannot be worked out is told and left out.
+    /// Writes the reference; a recipe that fails is reported and left out.
     pub(crate) fn reference(&mut self, folder: &Path) -> u8 {
         let mut names: Vec<String> = library::shipped_names().map(str::to_owned).collect();
         names.extend(recipes::in_folder(&self.folder));

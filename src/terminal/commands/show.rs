@@ -12,7 +12,7 @@ pub(super) const ACTIONS: Family = &[("show", |session, app, given| session.show
 impl Session {
     fn show(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Diagnostic> {
         let names: Vec<&str> = rest.split([' ', ',']).filter(|name| !name.is_empty()).collect();
-        // One table or ticket is shown in full; a sum that gives one too: show first.cut_list
+        // A single table or ticket is shown in full, also one from a sum: show first.cut_list
         if let [one] = names.as_slice() {
             let is_cell = self.page.value(one).is_some();
             let value = if is_cell { self.page.value(one).and_then(Result::ok).cloned() } else { None };
@@ -36,7 +36,7 @@ impl Session {
         Ok(After::Done)
     }
 
-    /// Shows a value in full; false where its one line says it all.
+    /// Shows a value in full; `false` if its one line is all there is to show.
     fn show_in_full(&mut self, app: &mut App<'_>, value: &Dynamic) -> Result<bool, Diagnostic> {
         if let Some(table) = value.clone().try_cast::<TableObject>() {
             say_table(app, table.table());

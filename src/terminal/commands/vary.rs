@@ -1,4 +1,4 @@
-//! `vary`: what follows when a cell takes other values.
+//! `vary`: the results when a cell takes other values.
 
 use super::{Family, say_table};
 use crate::diagnostic::Diagnostic;
@@ -7,7 +7,7 @@ use crate::terminal::app::App;
 use crate::terminal::session::{After, Session};
 use rhai::Dynamic;
 
-// The page reads the clauses of what is varied itself.
+// The page parses the clauses of `vary` itself.
 pub(super) const ACTIONS: Family = &[("vary", |session, app, given| session.vary(app, given.typed()))];
 
 impl Session {

@@ -37,7 +37,7 @@ impl Session {
                 Some("svg") => {
                     let style = app.opened.workshop.settings.file_style();
                     let named = Path::new(to).file_stem().map(|name| name.to_string_lossy().to_lowercase());
-                    // A picture that is named for the lay is one.
+                    // A file name with the word `lay` or `lays` asks for the picture of the lays.
                     let lays = named.is_some_and(|name| name.split(|c: char| !c.is_alphanumeric()).any(|word| word == "lay" || word == "lays"));
                     let (drawn, whose) = if lays {
                         let lengths = ticket.order().drawn_lengths();
@@ -95,10 +95,10 @@ impl Session {
     }
 }
 
-/// Columns of a table in a text file.
+/// The width of a table in a text file, in columns.
 const TEXT_WIDTH: usize = 120;
 
-/// Writes a file whole; one that is there is replaced only where that was asked for.
+/// Writes a file; an existing one is replaced only if `over` is set. Returns its path.
 fn put(app: &App<'_>, bytes: &[u8], what: &str, to: &str, over: bool) -> Result<PathBuf, Diagnostic> {
     let path = app.folder.join(to);
     if path.exists() && !over {

@@ -1,4 +1,4 @@
-//! The pages in Markdown: each a text with places for lists.
+//! The pages in Markdown: texts with places for generated lists.
 
 use super::super::arguments;
 use crate::engine::Member;
@@ -7,7 +7,7 @@ use crate::notebook::verbs::VERBS;
 use crate::recipe::contract::words::WORDS;
 use clap::Arg;
 
-/// Name and text of each page. A line `<!-- NAME -->` is where the list of this name goes.
+/// The name and text of each page. The list NAME replaces the line `<!-- NAME -->`.
 const TEXTS: [(&str, &str); 5] = [
     ("lines.md", include_str!("lines.md")),
     ("orders.md", include_str!("orders.md")),
@@ -16,7 +16,7 @@ const TEXTS: [(&str, &str); 5] = [
     ("writing.md", include_str!("writing.md")),
 ];
 
-/// The pages with their lists.
+/// The pages with their lists filled in.
 pub(super) fn all() -> impl Iterator<Item = (String, String)> {
     let lists = [("verbs", verbs()), ("members", members()), ("cut options", cut_options()), ("words", words())];
     TEXTS.into_iter().map(move |(name, text)| {
@@ -27,13 +27,13 @@ pub(super) fn all() -> impl Iterator<Item = (String, String)> {
     })
 }
 
-/// Rows of two columns below their headings.
+/// A Markdown table of two columns, the left one as code.
 fn table(left: &str, right: &str, rows: impl Iterator<Item = (String, String)>) -> String {
     let rows: String = rows.map(|(left, right)| format!("| `{left}` | {right} |\n")).collect();
     format!("| {left} | {right} |\n|---|---|\n{rows}")
 }
 
-/// Every verb, then an example of each with what it shows.
+/// The table of verbs, then an example of each with what it shows.
 fn verbs() -> String {
     let rows = VERBS.iter().map(|verb| (verb.form(), verb.summary.to_owned()));
     let mut list = table("line", "what it does", rows);
@@ -46,7 +46,7 @@ fn verbs() -> String {
     list
 }
 
-/// Form and meaning of the words of one kind.
+/// A table of the words of one kind: form and meaning.
 fn of_kind(words: &'static [Member], kind: &str) -> String {
     let words = words.iter().filter(|word| word.of == kind);
     table("word", "what it is", words.map(|word| (word.form.to_string(), word.summary.to_owned())))
@@ -57,7 +57,7 @@ fn members() -> String {
     format!("{}\n{}", of_kind(&MEMBERS, "table"), of_kind(&MEMBERS, "ticket"))
 }
 
-/// The words of the contract, by what they belong to, each kind with its heading.
+/// The kinds of words in the contract, each with its heading.
 const KINDS: [(&str, &str); 10] = [
     ("inputs", "Inputs, in `fn inputs()`"),
     ("input", "After an input"),
@@ -76,7 +76,7 @@ fn words() -> String {
     parts.join("\n")
 }
 
-/// The options of `shirr cut` itself, as its own help tells them.
+/// The options of `shirr cut`, with the text of its help.
 fn cut_options() -> String {
     let program = arguments::command();
     let options = program.find_subcommand("cut").into_iter().flat_map(clap::Command::get_opts);

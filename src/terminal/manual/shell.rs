@@ -1,4 +1,4 @@
-//! The man page and the completions, made from the command line as it is parsed.
+//! Generates the man page and the completions from the definition of the command line.
 
 use crate::terminal::arguments;
 use clap::{Arg, Command};
@@ -15,7 +15,7 @@ pub(super) const MAN_PAGE: &str = "shirr.1";
 
 const SHELLS: [Shell; 4] = [Shell::Bash, Shell::Zsh, Shell::Fish, Shell::PowerShell];
 
-/// The program's command line without the commands that only the program itself gives.
+/// The program's command line without hidden commands.
 fn program() -> Command {
     let whole = arguments::command();
     let seen = whole.get_subcommands().filter(|command| !command.is_hide_set());
@@ -38,11 +38,11 @@ pub(super) fn completions() -> impl Iterator<Item = (String, Vec<u8>)> {
     })
 }
 
-/// One page for the program with all its commands.
+/// The man page of the program with all its commands.
 pub(super) fn man_page() -> io::Result<Vec<u8>> {
     let mut program = program();
     program.build();
-    // Without a date its place would be taken by what follows it.
+    // Without a date, the next field would take its place.
     let man = Man::new(with_usage(program.clone())).date(" ").manual("User Commands");
     let mut page = Vec::new();
     man.render_title(&mut page)?;
@@ -60,7 +60,7 @@ pub(super) fn man_page() -> io::Result<Vec<u8>> {
     Ok(begun_once(&page))
 }
 
-/// A page without the lines that each part begins with anew.
+/// Removes the repeated lines with which each rendered part begins.
 fn begun_once(page: &[u8]) -> Vec<u8> {
     let mut lines: Vec<&[u8]> = Vec::new();
     for line in page.split_inclusive(|byte| *byte == b'\n') {
@@ -72,7 +72,7 @@ fn begun_once(page: &[u8]) -> Vec<u8> {
     lines.concat()
 }
 
-/// A command below its name: how it is called, what it does, the options that are its own.
+/// Writes the section of a command: its synopsis, its description, its own options.
 fn of_command(command: &Command, page: &mut Vec<u8>) -> io::Result<()> {
     let name = command.get_bin_name().unwrap_or_else(|| command.get_name());
     heading("SS", name, page)?;
@@ -84,14 +84,14 @@ fn of_command(command: &Command, page: &mut Vec<u8>) -> io::Result<()> {
     without_heading(|part| man.render_options_section(part), page)
 }
 
-/// A command with its usage as its help tells it, repeated arguments marked.
+/// A command with its usage as in its help, with repeated arguments marked.
 fn with_usage(mut command: Command) -> Command {
     let usage = command.render_usage().to_string();
     let usage = usage.strip_prefix("Usage: ").unwrap_or(&usage).to_owned();
     command.override_usage(usage)
 }
 
-/// Options that stand once, in the program's own list.
+/// Whether an option is listed only once, with the program's own options.
 fn is_shared(argument: &Arg) -> bool {
     argument.is_global_set() || ["help", "version"].contains(&argument.get_id().as_str())
 }
@@ -100,7 +100,7 @@ fn heading(level: &str, text: &str, page: &mut Vec<u8>) -> io::Result<()> {
     Roff::new().control(level, [text]).to_writer(page)
 }
 
-/// A section without the line of its heading.
+/// Renders a section without its heading.
 fn without_heading(render: impl Fn(&mut Vec<u8>) -> io::Result<()>, page: &mut Vec<u8>) -> io::Result<()> {
     let mut part = Vec::new();
     render(&mut part)?;
@@ -109,7 +109,8 @@ fn without_heading(render: impl Fn(&mut Vec<u8>) -> io::Result<()>, page: &mut V
     Ok(())
 }
 
-/// The examples and exit codes: each paragraph a section with its first words as heading, each line by itself.
+/// Writes the examples and exit codes: each paragraph is a section whose heading is the text before the first
+/// colon, with each line by itself.
 fn paragraphs(text: &str, page: &mut Vec<u8>) -> io::Result<()> {
     for part in text.split("\n\n") {
         let (title, rest) = part.split_once(':').unwrap_or(("More", part));

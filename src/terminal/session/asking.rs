@@ -1,4 +1,4 @@
-//! The questions of a recipe, asked one after the other: what is typed meanwhile are answers.
+//! Asks the questions of a recipe one after the other; meanwhile, typed lines are answers.
 
 use super::{After, Session};
 use crate::diagnostic::Diagnostic;
@@ -15,26 +15,26 @@ use std::collections::BTreeMap;
 pub(crate) struct Asking {
     questions: Questions,
     recipe: String,
-    /// The cell the order will fill; none where its tables are only shown.
+    /// The cell the order will fill; `None` if its tables are only shown.
     cell: Option<String>,
     note: String,
 }
 
-/// What came of an order.
+/// Whether an order has questions left.
 pub(crate) enum Asked {
-    /// Something is missing.
+    /// Some answers are missing.
     Question(Box<Asking>),
-    /// All is answered.
+    /// All questions are answered; holds the answers.
     All(Vec<(String, String)>),
 }
 
-/// Works out a sum of an answer with the cells of a page. A sum reaches no recipe and no file.
+/// Evaluates the sum in an answer with the cells of a page. It cannot use recipes or files.
 fn sum(page: &Page, host: &crate::engine::Host, typed: &str) -> Result<rhai::Dynamic, Diagnostic> {
     page.answer(&mut Tools { host, world: &mut NoWorld }, typed)
 }
 
 impl Asking {
-    /// Looks whether anything is missing.
+    /// Checks whether answers are missing.
     pub(crate) fn begin(
         session: &Session,
         app: &mut App<'_>,
@@ -62,7 +62,7 @@ impl Asking {
     }
 }
 
-/// An answer as cells are typed: where measures are shown with a comma, one is answered so too.
+/// Replaces the decimal comma of an answer by a point, if measures are shown with a comma.
 fn with_point(typed: &str, style: Style) -> String {
     let comma = Reading { currency: style.currency, decimal_comma: true };
     if style.decimal_comma && typed.contains(',') && read_quantity(typed, comma).is_ok() {
@@ -91,7 +91,7 @@ impl Session {
         }
     }
 
-    /// Takes an answer.
+    /// Handles a typed answer.
     pub(crate) fn answered(&mut self, app: &mut App<'_>, typed: &str) -> After {
         let Some(mut asking) = self.asking.take() else { return After::Done };
         let typed = &with_point(typed.trim(), self.host.style());
@@ -152,7 +152,7 @@ impl Session {
         after
     }
 
-    /// What was not asked, because it has a usual value.
+    /// Prints the inputs that were not asked because they have a usual value.
     fn say_usual(&mut self, app: &mut App<'_>, cell: &str) {
         let Some(Ok(value)) = self.page.value(cell) else { return };
         let Some(ticket) = value.clone().try_cast::<TicketObject>() else { return };

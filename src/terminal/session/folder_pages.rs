@@ -1,6 +1,6 @@
-//! The pages of a folder: which of its text files are pages, and how much stands on each.
+//! Lists the pages of a folder: which of its text files are pages, and how many lines and cells each has.
 //!
-//! No page is worked out for it. Never here: opening one.
+//! No page is evaluated for it. Never here: opening one.
 
 use crate::notebook::{Line, read_line, statements};
 use crate::quantity::Reading;
@@ -16,10 +16,10 @@ pub(crate) struct FolderPage {
     cells: usize,
 }
 
-/// Text files that are looked into.
+/// Maximum number of names in the folder that are looked at, whatever their kind.
 const MOST: usize = 500;
 
-/// The pages of a folder by name: its text files on which a cell stands.
+/// Returns the pages of a folder by name: its text files with at least one cell.
 pub(crate) fn listed(folder: &Path, reading: Reading) -> Vec<FolderPage> {
     let names = files::names_from(folder, "", MOST).into_iter().filter(|name| name.to_lowercase().ends_with(".txt"));
     let pages = names.filter_map(|name| {
@@ -38,7 +38,7 @@ pub(crate) fn listed(folder: &Path, reading: Reading) -> Vec<FolderPage> {
 /// The pages as a table.
 ///
 /// # Errors
-/// None for pages; the table answers for itself.
+/// Only what the table itself reports; not expected for pages.
 pub(crate) fn table(pages: &[FolderPage]) -> Result<Table, TableError> {
     let mut table = Table::new("pages").text("page").count("lines").count("cells").ready()?;
     for page in pages {

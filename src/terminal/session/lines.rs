@@ -1,4 +1,4 @@
-//! Lines, whether typed, piped or read from a page's file: one path for all.
+//! Runs lines, whether typed, piped or read from a page's file: one path for all.
 
 use super::asking::{Asked, Asking};
 use super::page_file::Written;
@@ -12,14 +12,14 @@ use crate::terminal::files;
 use std::io::{BufRead, BufReader, Read};
 use std::sync::atomic::Ordering;
 
-/// Columns of a value that others are lined up with.
+/// A value of more columns does not widen the column of values.
 const WIDE_VALUE: usize = 30;
 
-/// Changed cells that are told one by one.
+/// Maximum number of changes that are shown one by one.
 const MOST_TOLD: usize = 40;
 
 impl Session {
-    /// Does what one line says.
+    /// Runs one line, then saves the page if it changed.
     pub(crate) fn line(&mut self, app: &mut App<'_>, typed: &str) -> After {
         self.look_around(app);
         let after = if self.asking.is_some() { self.answered(app, typed) } else { self.said(app, typed) };
@@ -81,7 +81,7 @@ impl Session {
         after
     }
 
-    /// An order with questions left is asked about; else it goes on the page.
+    /// Asks the questions that an order has left, else puts it on the page.
     fn order(
         &mut self,
         app: &mut App<'_>,
@@ -122,7 +122,8 @@ impl Session {
         }
     }
 
-    /// Tells what changed; `typed` says that the first of the changes is the line itself.
+    /// Prints changes; `typed` means that the first of them is the typed line itself. Returns [`After::Failed`]
+    /// if one that is shown failed.
     pub(crate) fn show_changes(&mut self, app: &mut App<'_>, changes: &[Change], typed: bool) -> After {
         let style = self.host.style();
         let told: Vec<(CellChangeText, bool)> = changes
@@ -136,7 +137,7 @@ impl Session {
             .least_width
             .max(width_of(&mut shown.iter().filter(|(_, rule)| !rule).map(|(told, _)| wrap::width(&told.name))));
         let values = width_of(&mut shown.iter().filter_map(|(told, rule)| match &told.now {
-            // A long one must not push all others aside.
+            // A long value must not push all others aside.
             Some(Ok(now)) if !rule && wrap::width(now) <= WIDE_VALUE => Some(wrap::width(now)),
             _ => None,
         }));
@@ -159,7 +160,7 @@ impl Session {
         after
     }
 
-    /// Notices what changed outside the page: workshop files, recipes, tables.
+    /// Detects changes outside the page (workshop files, recipes, tables) and recomputes what depends on them.
     fn look_around(&mut self, app: &mut App<'_>) {
         let sources = self.page.sources();
         let mut changed = self.watch.look(app, &sources);
@@ -189,7 +190,7 @@ impl Session {
         }
     }
 
-    /// Keeps the page if the line changed it.
+    /// Saves the page if the line changed it.
     pub(crate) fn keep(&mut self, app: &mut App<'_>) {
         if self.page.version() == self.kept || !(self.at_prompt || self.file.path().is_some()) {
             return;
@@ -211,7 +212,7 @@ impl Session {
         self.at_prompt
     }
 
-    /// The page as it stands is on the disk.
+    /// Records that the current page is on the disk.
     pub(crate) fn mark_kept(&mut self) {
         self.kept = self.page.version();
     }
@@ -238,7 +239,7 @@ fn say_cell(app: &mut App<'_>, told: &CellChangeText, names: usize, values: usiz
     };
     let width = app.output.width;
     match (&told.now, was) {
-        // Side by side they would be torn apart.
+        // Too wide for one line: the old value goes below the new one.
         (Some(Ok(now)), Some(was)) if !plain && wrap::width(&line) > width => {
             let before = format!("{}  ", wrap::pad(&told.name, names, false));
             let blank = " ".repeat(wrap::width(&before));
@@ -268,7 +269,7 @@ fn say_condition(app: &mut App<'_>, told: &CellChangeText) -> bool {
     }
 }
 
-/// A line of one unknown word may be a verb that was mistyped.
+/// Adds a hint to an error that has none, in case the first word is a mistyped verb.
 fn meant_as_verb(typed: &str, error: Diagnostic) -> Diagnostic {
     let word = typed.split_whitespace().next().unwrap_or_default();
     let verb = match word {
@@ -291,7 +292,7 @@ pub(crate) fn tell(app: &mut App<'_>, error: &Diagnostic) -> After {
     After::Failed
 }
 
-/// An error, and the help that would answer.
+/// An error in full, and the help topic on it.
 fn in_full(error: &Diagnostic) -> String {
     let told = excerpt::text(error);
     match &error.topic {
@@ -300,7 +301,7 @@ fn in_full(error: &Diagnostic) -> String {
     }
 }
 
-/// Lines from a pipe, each done as it comes; a line that fails stops nobody else.
+/// Runs lines from a pipe, each as it comes; a failed line does not stop the others. Returns the exit code.
 pub(crate) fn from_pipe(app: &mut App<'_>, input: &mut dyn Read, echo: bool) -> u8 {
     let mut session = Session::new(app, false);
     let mut code = DONE;
@@ -336,7 +337,7 @@ pub(crate) fn from_pipe(app: &mut App<'_>, input: &mut dyn Read, echo: bool) -> 
             continue;
         }
         let after = session.line(app, &std::mem::take(&mut waiting));
-        // Whoever feeds the pipe may wait for the answer before the next line.
+        // The writer of the pipe may wait for the answer before it sends the next line.
         app.output.flush();
         match after {
             After::Done => {}
@@ -357,7 +358,7 @@ pub(crate) fn from_pipe(app: &mut App<'_>, input: &mut dyn Read, echo: bool) -> 
     code
 }
 
-/// Works out a page and shows what each line is worth, in the order of the page.
+/// Evaluates a page and prints the result of each line, in the order of the page; returns the exit code.
 pub(crate) fn work_out(app: &mut App<'_>, text: &str) -> u8 {
     let mut session = Session::new(app, false);
     session.page = Page::read(&mut Tools { host: &session.host, world: app }, text);
@@ -372,7 +373,7 @@ pub(crate) fn work_out(app: &mut App<'_>, text: &str) -> u8 {
         let after = match read_line(statement, session.host.reading()) {
             Line::Note => After::Done,
             Line::Verb { verb: "leave", .. } => break,
-            // A page may come by mail: it writes nothing.
+            // A page may come by mail, so it must not write anything.
             Line::Verb { verb, rest } if verbs::only_typed(verb, &rest) => {
                 app.output.tell(&format!("“{}” is for the prompt; on a page it does nothing", statement.trim()));
                 After::Done

@@ -1,4 +1,4 @@
-//! A session: lines typed or piped in, what they do to a page, and where the page is kept.
+//! A session: runs lines that are typed or piped in, on a page that it keeps on disk.
 
 pub(crate) mod asking;
 pub(crate) mod folder_pages;
@@ -20,32 +20,32 @@ pub(crate) struct Session {
     pub(crate) host: Host,
     pub(crate) file: PageFile,
     pub(crate) asking: Option<Asking>,
-    /// The part of the tour that comes next.
+    /// The next part of the tour, from 0.
     pub(crate) tour: usize,
-    /// The line that questions led to, not yet in the history.
+    /// The line of the last order that was put on the page, not yet in the history.
     pub(crate) placed: Option<String>,
-    /// Columns that names take at least, so that the cells of a page stand below each other.
+    /// Minimum width of names in columns, so that the values of a page are aligned.
     least_width: usize,
     watch: Watch,
-    /// The page's text as it was last kept.
+    /// The version of the page that was last saved.
     kept: u64,
-    /// Pages without a name are kept too: a person sits here.
+    /// Whether a person sits at the prompt: pages without a name are then kept too.
     at_prompt: bool,
 }
 
 /// What the session does next.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum After {
-    /// It goes on; the line did what it said.
+    /// Go on; the line succeeded.
     Done,
-    /// It goes on; the line failed.
+    /// Go on; the line failed.
     Failed,
-    /// The person leaves.
+    /// End: the person leaves.
     Leave,
 }
 
 impl Session {
-    /// An empty page.
+    /// A session with an empty page.
     pub(crate) fn new(app: &App<'_>, at_prompt: bool) -> Self {
         Self {
             page: Page::default(),
@@ -61,7 +61,7 @@ impl Session {
         }
     }
 
-    /// Whether more must follow before a line can be understood.
+    /// Whether a line is incomplete; an answer to a question never is.
     pub(crate) fn is_open(&self, typed: &str) -> bool {
         self.asking.is_none() && is_open(typed, self.host.reading())
     }

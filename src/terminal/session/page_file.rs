@@ -1,8 +1,8 @@
-//! Where a page is kept: in its own file, or, while it has no name, among the pages left in the state
-//! folder. It is written whole after each line that changed it.
+//! Keeps a page on disk: in its own file, or, while it has no name, among the left pages in the state folder.
+//! The whole page is written after each line that changes it.
 //!
-//! A file that somebody else changed in the meantime is never written over: the page then goes on among
-//! the left ones until the person says which of the two is to stay.
+//! A file that another window or program changed in the meantime is never overwritten: the page is then kept
+//! among the left pages until the person chooses one of the two.
 
 use crate::terminal::files::{self, FileProblem};
 use sha2::{Digest, Sha256};
@@ -13,27 +13,27 @@ use std::time::SystemTime;
 /// The file of the page that is being worked on.
 #[derive(Debug)]
 pub(crate) struct PageFile {
-    /// Where pages without a name are kept; none where nothing can be remembered.
+    /// The folder for pages without a name; `None` if nothing can be remembered.
     left_folder: Option<PathBuf>,
-    /// The page without a name, once it has been written.
+    /// The file of a page without a name, or of a parted one, once it has been written.
     left: Option<Held>,
     named: Option<Named>,
-    /// The page as it was opened or saved by the person.
+    /// The text of the page as the person last opened or saved it.
     pub(crate) saved: String,
 }
 
 #[derive(Debug)]
 struct Named {
     path: PathBuf,
-    /// What the file holds as far as this window knows.
+    /// The hash of the file as this window last read or wrote it.
     known: [u8; 32],
-    /// Others that open the page find it locked.
+    /// Other windows that open the page find this lock.
     _lock: Option<File>,
-    /// Somebody else changed the file.
+    /// Whether another window or program changed the file.
     parted: bool,
 }
 
-/// A file in the state folder that is held while this window lives.
+/// A file in the state folder, locked while this window runs.
 #[derive(Debug)]
 struct Held {
     path: PathBuf,
@@ -48,18 +48,18 @@ pub(crate) struct Left {
     when: SystemTime,
 }
 
-/// What came of writing.
+/// The outcome of writing a page.
 #[derive(Debug, PartialEq, Eq)]
 pub(crate) enum Written {
     /// The page is on the disk.
     Kept,
     /// There is no place to keep it.
     Nowhere,
-    /// Somebody else changed the file: it was left alone, and the page is kept aside.
+    /// Another window or program changed the file: it was left alone, and the page is kept aside.
     Parted(PathBuf),
 }
 
-/// Pages without a name that are remembered.
+/// Maximum number of left pages that are kept; older ones are deleted.
 const MOST_LEFT: usize = 20;
 
 fn print_of(bytes: &[u8]) -> [u8; 32] {
@@ -77,15 +77,16 @@ impl PageFile {
         }
     }
 
-    /// The page's own file.
+    /// The path of the page's own file, if it has a name.
     pub(crate) fn path(&self) -> Option<&Path> {
         self.named.as_ref().map(|named| named.path.as_path())
     }
 
-    /// Reads a page and makes its file this page's own. Tells whether another window has it open.
+    /// Reads a page and makes its file this page's own. Returns its text, and whether another window has it
+    /// open.
     pub(crate) fn open(&mut self, path: &Path) -> Result<(String, bool), FileProblem> {
         let text = files::read(path)?;
-        // A page that is opened again is not held by anybody else.
+        // Release this window's lock, so that a page that is opened again is not found locked.
         self.named = None;
         let lock = self.lock_of(path);
         let elsewhere = matches!(lock, Err(Busy));
@@ -114,7 +115,7 @@ impl PageFile {
         Ok(())
     }
 
-    /// Gives the page's file another name, which must be free.
+    /// Gives the page's file another name, which must be free; returns the old path.
     pub(crate) fn rename(&mut self, path: &Path, text: &str) -> Result<Option<PathBuf>, FileProblem> {
         let old = self.path().map(Path::to_path_buf);
         self.save_as(path, text)?;
@@ -124,7 +125,7 @@ impl PageFile {
         Ok(old)
     }
 
-    /// Writes the page as it is now.
+    /// Writes the page; keeps it aside if another window or program changed its file.
     pub(crate) fn keep(&mut self, text: &str) -> Result<Written, FileProblem> {
         let Some(named) = self.named.as_mut().filter(|named| !named.parted) else {
             return self.keep_left(text);
@@ -132,7 +133,7 @@ impl PageFile {
         let on_disk = files::read(&named.path);
         let ours = match &on_disk {
             Ok(on_disk) => print_of(on_disk.as_bytes()) == named.known,
-            // A file that is gone is written again: nothing is lost by it.
+            // A file that is gone is written again: nothing is lost.
             Err(FileProblem::Missing(_)) => true,
             Err(_) => false,
         };
@@ -157,12 +158,12 @@ impl PageFile {
         Ok(Written::Kept)
     }
 
-    /// Lets go of the page without a name: it stays among the left ones.
+    /// Releases the page without a name: it stays among the left ones.
     fn set_aside(&mut self) {
         self.left = None;
     }
 
-    /// The page has a name now: its copy among the left ones is no longer needed.
+    /// Deletes the page's copy among the left ones: it has a name now.
     fn forget_left(&mut self) {
         if let Some(left) = self.left.take() {
             // It may never have been written.
@@ -171,12 +172,12 @@ impl PageFile {
         }
     }
 
-    /// Starts a page without a name from one that was left, which is then this window's own.
+    /// Makes a left page this window's page without a name; returns its text.
     pub(crate) fn take_up(&mut self, left: &Left) -> Result<String, FileProblem> {
         let text = files::read(&left.path)?;
         self.named = None;
         self.set_aside();
-        // First ours is on the disk, then the old one goes.
+        // Write the new file before the old one is deleted.
         self.keep_left(&text)?;
         let _gone = fs::remove_file(&left.path);
         let _unlocked = fs::remove_file(&left.lock);
@@ -184,7 +185,7 @@ impl PageFile {
         Ok(text)
     }
 
-    /// The pages that were left without a name and that no window holds, the latest first.
+    /// Returns the left pages that no window holds, the latest first. Deletes those beyond [`MOST_LEFT`].
     pub(crate) fn left_pages(&self) -> Vec<Left> {
         let Some(folder) = &self.left_folder else { return Vec::new() };
         let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
@@ -208,7 +209,7 @@ impl PageFile {
         left
     }
 
-    /// A lock in the state folder for a page's file, so that nothing is put beside the page itself.
+    /// Locks a page's file with a lock file in the state folder, so that nothing is put beside the page itself.
     fn lock_of(&self, path: &Path) -> Result<Option<File>, Busy> {
         let Some(folder) = &self.left_folder else { return Ok(None) };
         let whole = fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
@@ -222,17 +223,17 @@ impl PageFile {
 }
 
 impl Left {
-    /// How many lines it has.
+    /// The number of lines that are not blank.
     pub(crate) fn lines(&self) -> usize {
         let text = files::read(&self.path).unwrap_or_default();
         text.lines().filter(|line| !line.trim().is_empty()).count()
     }
 }
 
-/// Another process holds it.
+/// Another process holds the lock.
 struct Busy;
 
-/// Locks a file until this process ends, however it ends. A system that cannot lock notices nobody.
+/// Locks a file until this process ends, however it ends; `None` if the system cannot lock it.
 fn try_lock(path: &Path) -> Result<Option<File>, Busy> {
     let Ok(file) = File::options().create(true).truncate(false).write(true).open(path) else { return Ok(None) };
     match file.try_lock() {

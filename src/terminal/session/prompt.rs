@@ -24,19 +24,19 @@ use std::sync::atomic::Ordering;
 
 /// Plain ASCII, so that its width is never in doubt.
 const PROMPT: &str = "> ";
-/// More of an unfinished line is wanted.
+/// The prompt for more of an unfinished line.
 const MORE: &str = "... ";
-/// An answer to a question is wanted.
+/// The prompt for an answer to a question.
 const ANSWER: &str = "  ? ";
 
 type LineEditor = Editor<TypingHelper, FileHistory>;
 
-/// What the keys see while a line is typed. The page is lent to it for that time.
+/// What completion and hints see while a line is typed. It holds the session's page for that time.
 #[derive(Default)]
 pub(crate) struct PageView {
     page: RefCell<Page>,
     style: RefCell<Style>,
-    /// Questions are being asked: an answer is typed, not a line.
+    /// Whether an answer to a question is typed, not a line.
     answering: RefCell<bool>,
     recipes: RefCell<BTreeMap<String, Rc<Description>>>,
     folder: PathBuf,
@@ -75,7 +75,7 @@ impl CompletionSource for PageView {
 
     fn inputs_of(&self, recipe: &str) -> Vec<(String, String)> {
         let known = self.recipes.borrow().get(recipe).cloned();
-        // A shipped recipe is read once, which takes a few milliseconds; no other is run by a key.
+        // A shipped recipe is run once, which takes a few milliseconds; a key runs no other.
         let Some(description) = known.or_else(|| described(recipe)) else { return Vec::new() };
         self.recipes.borrow_mut().insert(recipe.to_owned(), Rc::clone(&description));
         description.inputs.iter().map(|input| (input.name.clone(), input.question.clone())).collect()
@@ -98,7 +98,7 @@ fn described(recipe: &str) -> Option<Rc<Description>> {
     }
 }
 
-/// Talks until the person leaves.
+/// Runs the prompt until the person leaves; returns the exit code.
 pub(crate) fn run(app: &mut App<'_>) -> u8 {
     let config =
         Config::builder().auto_add_history(false).bracketed_paste(true).completion_type(CompletionType::List).build();
@@ -129,7 +129,7 @@ pub(crate) fn run(app: &mut App<'_>) -> u8 {
         seen.give_back(&mut session);
         match typed {
             Ok(typed) => {
-                // A Ctrl-C that came too late for what it meant must not stop what is typed now.
+                // A Ctrl-C that came too late for the last line must not stop this one.
                 app.stop.store(false, Ordering::SeqCst);
                 app.output.follow_window();
                 if !waiting.is_empty() {
@@ -146,7 +146,7 @@ pub(crate) fn run(app: &mut App<'_>) -> u8 {
                 if each_line(&mut session, app, &text) == After::Leave {
                     return leave(&session, app);
                 }
-                // What questions led to can be called up and changed like any line.
+                // Like any line, the order that questions led to can be recalled and edited.
                 if let Some(line) = session.placed.take() {
                     remember(&mut editor, history.as_deref(), &line);
                 }
@@ -160,7 +160,7 @@ pub(crate) fn run(app: &mut App<'_>) -> u8 {
                 waiting.clear();
                 app.output.tell("the unfinished lines are dropped");
             }
-            // Quietly: the page is kept, and the next start says so.
+            // No message: the page is kept, and the next start says so.
             Err(ReadlineError::Eof) => return DONE,
             Err(_) => {
                 app.output.tell("the terminal was lost");
@@ -171,12 +171,12 @@ pub(crate) fn run(app: &mut App<'_>) -> u8 {
 }
 
 impl PageView {
-    /// The keys on a page.
+    /// A view of a page outside a session, for benchmarks.
     pub(crate) fn on(page: Page, style: Style) -> Self {
         Self { page: RefCell::new(page), style: RefCell::new(style), ..Self::default() }
     }
 
-    /// Lets the keys see the page while a line is typed.
+    /// Takes the page of the session while a line is typed.
     fn lend(&self, session: &mut Session) {
         self.page.replace(std::mem::take(&mut session.page));
         self.style.replace(session.host.style());
@@ -188,7 +188,7 @@ impl PageView {
     }
 }
 
-/// What is said first, and whether a page waits to be taken up.
+/// Prints the greeting, and whether a page was left without a name.
 fn greet(session: &Session, app: &mut App<'_>, was_here_before: bool) {
     app.output.say_wrapped("Type a sum such as 23 in / 2 in * 10, or help. Ctrl-D leaves.");
     if let Some(left) = session.file.left_pages().first() {
@@ -200,7 +200,7 @@ fn greet(session: &Session, app: &mut App<'_>, was_here_before: bool) {
     }
 }
 
-/// Where the page is that is left.
+/// Says where the page is kept.
 fn leave(session: &Session, app: &mut App<'_>) -> u8 {
     if session.file.path().is_none() && !session.page.is_empty() && app.state_folder.is_some() {
         app.output.say_wrapped("The page is kept: open left brings it back.");
@@ -208,7 +208,7 @@ fn leave(session: &Session, app: &mut App<'_>) -> u8 {
     DONE
 }
 
-/// A paste may bring several lines at once: they run one by one, and stop at the first that fails.
+/// Runs the lines of one input one by one, up to the first that fails: a paste may bring several at once.
 fn each_line(session: &mut Session, app: &mut App<'_>, text: &str) -> After {
     let mut lines = text.lines().peekable();
     let mut waiting = String::new();

@@ -1,5 +1,4 @@
-//! What a page asks of the world: recipes run for its cells, tables read from files; and what of all that
-//! has changed since.
+//! The world outside a page: runs recipes and reads tables for its cells, and detects what has changed since.
 
 use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::notebook::{Source, TableObject, TicketObject, World};
@@ -16,7 +15,7 @@ use std::path::PathBuf;
 use std::rc::Rc;
 use std::sync::Arc;
 
-/// What the files that a page follows were like when they were last looked at.
+/// The stamps of the files that a page depends on, as last seen.
 #[derive(Debug, Default)]
 pub(crate) struct Watch {
     workshop: Vec<Stamp>,
@@ -24,12 +23,12 @@ pub(crate) struct Watch {
 }
 
 impl Watch {
-    /// The files as they are now: for a workshop that has just been read.
+    /// Takes the current stamps, for a workshop that has just been read.
     pub(crate) fn of(desk: &App<'_>) -> Self {
         Self { workshop: workshop_stamps(desk), others: BTreeMap::new() }
     }
 
-    /// The sources that changed since the last look.
+    /// Returns the sources that changed since the last call, and updates their stamps.
     pub(crate) fn look(&mut self, desk: &App<'_>, sources: &BTreeSet<Source>) -> Vec<Source> {
         let mut changed = Vec::new();
         let workshop = workshop_stamps(desk);
@@ -41,7 +40,7 @@ impl Watch {
         for source in sources.iter().filter(|source| **source != Source::Workshop) {
             let now: Vec<Stamp> = files_of(desk, source).iter().map(|path| stamp(path)).collect();
             match self.others.get(source) {
-                // Seen for the first time: it was read a moment ago.
+                // New here: it was read a moment ago.
                 None => {
                     self.others.insert(source.clone(), now);
                 }
@@ -65,13 +64,13 @@ fn files_of(desk: &App<'_>, source: &Source) -> Vec<PathBuf> {
     match source {
         Source::Workshop => Vec::new(),
         Source::File(file) => vec![desk.folder.join(file)],
-        // A shipped recipe has no file; a file of its name beside the page would not take its place.
+        // A shipped recipe has no file; a file of its name beside the page would not replace it.
         Source::Recipe(name) => recipes::files_of(name, &desk.folder),
     }
 }
 
 impl App<'_> {
-    /// Reads the workshop again. What is wrong with it is told, and the old one stays.
+    /// Reads the workshop again. On errors it returns them and keeps the old one.
     pub(crate) fn read_workshop_again(&mut self) -> Result<(), Vec<Diagnostic>> {
         let Some(folder) = self.opened.folder.clone() else { return Ok(()) };
         self.opened = workshop_folder::open(Some(&folder), &self.folder, None)?;
@@ -107,7 +106,7 @@ impl World for App<'_> {
                 let mut errors: Vec<Diagnostic> = Vec::new();
                 for fault in &faults {
                     let mut error = fault.diagnostic(&self.style());
-                    // What mends several of them is said once.
+                    // A hint that fits several errors is shown once.
                     if errors.iter().any(|known| known.hint == error.hint) {
                         error.hint = None;
                     }
@@ -120,7 +119,7 @@ impl World for App<'_> {
 }
 
 impl App<'_> {
-    /// What a recipe makes and asks, kept while the recipe stays as it is.
+    /// What a recipe makes and asks, cached by the fingerprint of the recipe.
     pub(crate) fn description(&mut self, name: &str) -> Result<Rc<Description>, Diagnostic> {
         let recipe = self.found.find(name, &self.folder).map_err(Diagnostic::new)?;
         self.description_of(&recipe)

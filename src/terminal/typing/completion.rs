@@ -1,7 +1,7 @@
-//! What the tab key offers: whatever may stand at the cursor, drawn from the page, the function table,
-//! the units, the recipes and the folder.
+//! Completion at the tab key: whatever may be typed at the cursor, from the page, the function table, the
+//! units, the recipes and the folder.
 //!
-//! Never here: anything inside a text or a note; a name that the line could not be read with.
+//! Never here: offers inside a text or a note, or names that the line could not be parsed with.
 
 use super::TypingHelper;
 use super::typed_line::{TypedFor, TypedLine, TypedVerb};
@@ -14,11 +14,11 @@ use rustyline::completion::Completer;
 use rustyline::validate::Validator;
 use rustyline::{Context, Helper};
 
-/// More names of cells than this are no help to anybody.
+/// Maximum number of cell names that are offered.
 const MOST: usize = 500;
 
 impl TypingHelper {
-    /// Where the word at the cursor begins, in bytes, and what it may become.
+    /// Returns the byte position of the word at the cursor, and its completions.
     pub(crate) fn offers(&self, line: &str, cursor: usize) -> (usize, Vec<String>) {
         let typed = TypedLine::read(line, cursor, self.source.typed_for());
         let (start, mut offers) = match typed.context {
@@ -56,11 +56,11 @@ impl TypingHelper {
             return self.in_expression(typed, after);
         }
         let last = rest.rsplit(char::is_whitespace).next().unwrap_or_default();
-        // Recipes stand before cells where both may.
+        // Recipes come before cells where both are possible.
         let (cells, others): (Vec<&AtCursor>, Vec<&AtCursor>) =
             slots.iter().partition(|at| matches!(at.slot, Slot::Cell | Slot::Order | Slot::Sum));
         let others = others.into_iter().filter(|at| {
-            // Beside names a word of the form is offered once it is begun.
+            // Next to names, a keyword is offered only once it is begun.
             let word = matches!(at.slot, Slot::Keyword(..));
             !(word && last.is_empty() && slots.iter().any(|at| matches!(at.slot, Slot::File | Slot::Cell)))
         });
@@ -71,7 +71,7 @@ impl TypingHelper {
         (typed.before.len() - last.len(), offers)
     }
 
-    /// What a slot that is one word, or begins with one, may hold.
+    /// The offers for a slot that is, or begins with, one word.
     fn at_slot(&self, slot: Slot, rest: &str, last: &str) -> Vec<String> {
         match slot {
             Slot::Cell | Slot::Order | Slot::Sum => self.source.names_from(last, MOST),
@@ -88,7 +88,8 @@ impl TypingHelper {
         }
     }
 
-    /// Among sums: cells where nothing is typed yet, else whatever an expression holds, and the words of the form.
+    /// The offers in sums: cells if nothing is typed yet, else whatever an expression may hold, and the
+    /// keywords of the form.
     fn in_sums(&self, typed: &TypedLine<'_>, at: AtCursor, slots: &[AtCursor], after: &str) -> (usize, Vec<String>) {
         let (start, begins) = (typed.word_start(), typed.word());
         let cells = |begins: &str| self.source.names_from(begins, MOST);
@@ -113,14 +114,15 @@ impl TypingHelper {
         }
     }
 
-    /// Verbs and whatever an expression begins with; none where the line has begun.
+    /// The offers at the start of a line: verbs and whatever an expression may begin with. `None` if the line
+    /// has begun.
     fn at_line_start(&self, typed: &TypedLine<'_>, after: &str) -> Option<(usize, Vec<String>)> {
         let text = typed.before.trim_start();
         let indent = typed.before.len() - text.len();
         if text.is_empty() {
             return Some((indent, Vec::new()));
         }
-        // A blank behind a verb that something follows.
+        // Add a space after a verb that takes arguments.
         let verbs = self.verbs().filter(|verb| verb.name.starts_with(text));
         let verbs = verbs.map(|verb| {
             let alone = verb.form() == verb.name;
@@ -138,14 +140,14 @@ impl TypingHelper {
         Some((start, offers))
     }
 
-    /// Cells, functions and units.
+    /// The offers in an expression: cells, functions and units.
     fn in_expression(&self, typed: &TypedLine<'_>, after: &str) -> (usize, Vec<String>) {
         let (start, begins) = (typed.word_start(), typed.word());
         if let Some(unit) = typed.unit() {
             return (typed.before.len() - unit.len(), units(unit));
         }
         let head = typed.before.get(..start).unwrap_or_default();
-        // What is no cell has no members that are known: `2.`, `f(3).`
+        // Only cells have known members, not `2.` or `f(3).`
         if begins.is_empty() || begins.starts_with(char::is_numeric) || head.ends_with('.') {
             let rates = if typed.may_be_unit() { units("") } else { Vec::new() };
             return (start, if begins.is_empty() { rates } else { Vec::new() });
@@ -162,14 +164,14 @@ impl TypingHelper {
         (start, offers)
     }
 
-    /// The columns of a table whose rows are being picked: `orders where da`.
+    /// The columns of the table that is filtered: `orders where da`.
     fn columns_for(&self, typed: &TypedLine<'_>, begins: &str) -> Vec<String> {
         let Some((head, _)) = typed.before.split_once(" where ") else { return Vec::new() };
         let table = head.rsplit(|c: char| !(c.is_alphanumeric() || "_.".contains(c))).next().unwrap_or_default();
         from(self.source.members_of(table), begins)
     }
 
-    /// Inputs that are not answered yet, and what may stand in an answer.
+    /// The offers in an order: inputs that are not answered yet, and whatever an answer may hold.
     fn in_order(&self, typed: &TypedLine<'_>, verb: &Verb, after: &str) -> (usize, Vec<String>) {
         let start = typed.word_start();
         let begins = typed.word();
@@ -201,19 +203,19 @@ impl TypingHelper {
         }
         let ended = head.trim_end().ends_with(|c: char| c.is_alphanumeric() || "_)]'\"%".contains(c));
         if ended && typed.unit().is_none() && !typed.may_be_unit() {
-            // Behind a whole answer the next input follows.
+            // After a whole answer the next input follows.
             return (start, offers);
         }
         let (inside, more) = self.in_expression(typed, after);
         if inside != start {
-            // Straight behind the digits of a number nothing but a unit can stand.
+            // Right after the digits of a number, only a unit is possible.
             return (inside, more);
         }
         offers.extend(more);
         (start, offers)
     }
 
-    /// The verbs a line may begin with; an answer begins with none.
+    /// The verbs a line may begin with; none for an answer to a question.
     fn verbs(&self) -> impl Iterator<Item = &'static Verb> {
         let lines = self.source.typed_for() == TypedFor::Page;
         VERBS.iter().filter(move |_| lines)
@@ -229,19 +231,20 @@ impl TypingHelper {
     }
 }
 
-/// Those that begin so.
+/// The names that begin with `begins`.
 fn from(names: impl IntoIterator<Item = String>, begins: &str) -> Vec<String> {
     names.into_iter().filter(|name| name.starts_with(begins)).collect()
 }
 
-/// File names that can be typed as they are: a line is cut at blanks, marks and signs.
+/// The file names that need no quotes: a line is split at spaces, quotes and signs.
 fn plain(names: Vec<String>) -> Vec<String> {
     let separator = |c: char| c == std::path::MAIN_SEPARATOR;
     let fits = |c: char| c.is_alphanumeric() || "_-./~+,@".contains(c) || separator(c);
     names.into_iter().filter(|name| name.chars().all(fits)).collect()
 }
 
-/// Units that begin so; with nothing typed, each by the spelling it is shown with.
+/// The spellings of units that begin with `begins`; if it is empty, only the first spelling of each unit, with
+/// which it is shown.
 fn units(begins: &str) -> Vec<String> {
     let spellings = |unit: Unit| unit.spellings().iter().take(if begins.is_empty() { 1 } else { usize::MAX });
     from(Unit::ALL.into_iter().flat_map(spellings).map(|spelling| (*spelling).to_owned()), begins)
@@ -269,7 +272,7 @@ mod tests {
         TypingHelper::new(Rc::new(ExamplePage::example()), HintLook::Silent, || 80)
     }
 
-    /// `|` is the cursor; the offers are for the text between `begins` and it.
+    /// `|` is the cursor; the offers complete `begins`, the text before it.
     #[track_caller]
     fn check(line: &str, begins: &str, wanted: &[&str]) {
         let cursor = line.find('|').unwrap_or(line.len());
@@ -307,7 +310,7 @@ mod tests {
         check("ärmel * take", "take", &["take_up("]);
         check("飾り + är|+ 1", "är", &["ärmel"]);
         check("ärmel + 飾", "飾", &["飾り"]);
-        // A cursor inside a letter comes from nowhere, and is no harm.
+        // A cursor inside a letter cannot occur, and does no harm.
         assert_eq!(words().offers("é", 1), (0, Vec::new()));
     }
 
@@ -412,7 +415,7 @@ mod tests {
         check("cut orders.csv from may.txt, like o", "o", &["orders.csv"]);
     }
 
-    /// What is offered at every place of every example and form is a part of a line that can be ended.
+    /// Every offer, at every position of every example and form, leads to a line that can be completed.
     #[test]
     fn what_is_offered_is_read_as_far_as_it_goes() {
         let words = words();

@@ -1,16 +1,16 @@
-//! What the keys may ask of the page while a line is typed.
+//! What completion and hints may query while a line is typed.
 //!
-//! Every answer is asked for at a keystroke: it comes from memory, however long the page is. Never here:
-//! running a recipe, working out a cell.
+//! Every query runs at a keystroke, so it must be fast: cells come from memory, however long the page is. Never
+//! here: running a recipe that is not shipped, computing a cell.
 
 use super::typed_line::TypedFor;
 
 /// The page, the recipes and the files, as completion and hints see them.
 pub(crate) trait CompletionSource {
-    /// Names of cells that begin so, at most so many, in order.
+    /// The names of cells that begin with `prefix`, in order, at most `most`.
     fn names_from(&self, prefix: &str, most: usize) -> Vec<String>;
-    /// The value of a cell as shown, such as `56 cm`; also of a member, `first.panels`. None where there
-    /// is no such cell, or where it has no value.
+    /// The value of a cell as shown, such as `56 cm`; also of a member, `first.panels`. `None` if there is no
+    /// such cell or it has no value.
     fn value_of(&self, name: &str) -> Option<String>;
     /// The members of a ticket or a table, as they are typed; also of a member, `first.cut_list`.
     fn members_of(&self, name: &str) -> Vec<String>;
@@ -18,13 +18,13 @@ pub(crate) trait CompletionSource {
     fn recipes(&self) -> Vec<String>;
     /// The inputs of a recipe in the order in which they are asked: name and question.
     fn inputs_of(&self, recipe: &str) -> Vec<(String, String)>;
-    /// File names that begin so, a folder with `/` behind it. Asked at the tab key alone.
+    /// The file names that begin with `typed`; a folder ends with `/`. Called only at the tab key.
     fn files_from(&self, typed: &str) -> Vec<String>;
     /// What is being typed: a line of the page, or the answer to a question.
     fn typed_for(&self) -> TypedFor;
 }
 
-/// A page told by heart, for tests.
+/// A fixed page for tests.
 #[cfg(test)]
 #[derive(Debug, Default)]
 pub(crate) struct ExamplePage {

@@ -1,7 +1,7 @@
-//! What is said behind the cursor while a line is typed: the form of a call or a verb, the value of a
-//! cell, the next question of a recipe.
+//! Hints after the cursor while a line is typed: the form of a call or a verb, the value of a cell, the next
+//! question of a recipe.
 //!
-//! A hint is never part of the line: no key takes it over, and it is gone once the line is entered.
+//! A hint is never part of the line: no key accepts it, and it is gone once the line is entered.
 
 use super::TypingHelper;
 use super::completion_source::CompletionSource;
@@ -16,19 +16,19 @@ use std::borrow::Cow;
 use std::collections::BTreeMap;
 use unicode_width::UnicodeWidthChar;
 
-/// How hints are told from what was typed.
+/// How hints differ from the typed text.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum HintLook {
     /// Fainter than the rest.
     Dim,
-    /// Between marks, where no colour is wanted.
+    /// Between marks, if colour is not wanted.
     Marked,
-    /// Not at all: they would be read aloud at every key.
+    /// Not shown: they would be read aloud at every key.
     Silent,
 }
 
 impl HintLook {
-    /// By the program's options and the environment; `NO_COLOR` counts if there is anything in it.
+    /// Chooses by the program's options and the environment; an empty `NO_COLOR` does not count.
     pub(crate) fn choose(plain: bool, variables: &BTreeMap<String, String>) -> Self {
         match (plain, variables.get("NO_COLOR")) {
             (true, _) => Self::Silent,
@@ -38,17 +38,17 @@ impl HintLook {
     }
 }
 
-/// Blanks that set a hint off from the line.
+/// The gap between the line and a hint.
 const GAP: &str = "  ";
-/// Marks that nobody types, around a hint that has no look of its own.
+/// Marks that nobody types, around a hint that is not dimmed.
 const MARKS: (&str, &str) = ("« ", " »");
-/// Fewer columns say nothing.
+/// Minimum number of columns for a hint.
 const LEAST: usize = 6;
-/// Something is left out here.
+/// The sign for an omission.
 const CUT: &str = "…";
 
-/// What is said behind the cursor, with the gap before it, in at most `room` columns; nothing where the
-/// cursor is not at the end of the line.
+/// Returns the hint with the gap before it, in at most `room` columns; `None` if the cursor is not at the end
+/// of the line.
 pub(crate) fn hint(
     line: &str,
     cursor: usize,
@@ -88,18 +88,18 @@ fn value(typed: &TypedLine<'_>, source: &dyn CompletionSource) -> Option<String>
         None if typed.before.get(..typed.word_start()).is_some_and(|head| head.ends_with('.')) => return None,
         None => source.value_of(word)?,
     };
-    // A text may be as long as a file; no window shows so much of it.
+    // A text may be as long as a file; no window shows that much.
     let value: String = value.chars().take(1_000).collect();
     Some(plain_text::one_line(&value)).filter(|value| !value.is_empty())
 }
 
-/// Whether names of cells stand there for their values.
+/// Whether the name of a cell in this slot means its value.
 fn holds_values(slot: Slot) -> bool {
     matches!(slot, Slot::Cell | Slot::Cells | Slot::Sum | Slot::Sums | Slot::Condition | Slot::Varied(_))
 }
 
-/// The arguments of a call, the one being typed in brackets; what comes before it goes first if there is
-/// too little room.
+/// The parameters of a call, the current one in brackets; those before it are left out if there is too little
+/// room.
 fn form(call: &Call, room: usize) -> Option<String> {
     let arguments = call.function.parameters;
     let shown: Vec<String> = arguments
@@ -119,7 +119,7 @@ fn form(call: &Call, room: usize) -> Option<String> {
     Some(format!("{CUT} {}", rest.join(", ")))
 }
 
-/// What a verb wants, right behind it.
+/// What follows a verb, right after it.
 fn verb_form(typed: &TypedLine<'_>) -> Option<String> {
     let verb = typed.verb.filter(|verb| verb.rest.is_empty())?.verb;
     let form = verb.form();
@@ -138,7 +138,7 @@ fn question(typed: &TypedLine<'_>, source: &dyn CompletionSource) -> Option<Stri
     Some(plain_text::one_line(&format!("{name}=  {question}")))
 }
 
-/// The text in so many columns, with a sign where something is left out.
+/// Cuts a text to `room` columns, with a sign for the omission.
 fn cut(text: &str, room: usize) -> String {
     if wrap::width(text) <= room {
         return text.to_owned();
@@ -152,7 +152,7 @@ fn cut(text: &str, room: usize) -> String {
     format!("{}{CUT}", kept.trim_end())
 }
 
-/// A hint that no key takes over into the line.
+/// A hint that no key accepts into the line.
 pub(crate) struct Said(String);
 
 impl Hint for Said {
@@ -165,7 +165,7 @@ impl Hint for Said {
     }
 }
 
-/// Columns of the longer prompt; a hint keeps clear of the last column, where some terminals wrap.
+/// Columns of the longest prompt, and the last column, which hints avoid because some terminals wrap there.
 const PROMPT_AND_EDGE: usize = 5;
 
 impl Hinter for TypingHelper {
@@ -189,7 +189,7 @@ impl Highlighter for TypingHelper {
         }
     }
 
-    /// A cursor that leaves the end of the line takes the hint away.
+    /// Redraws the line when the cursor moves, because the hint must go when it leaves the end of the line.
     fn highlight_char(&self, line: &str, _: usize, kind: CmdKind) -> bool {
         self.look == HintLook::Dim && kind == CmdKind::MoveCursor && !line.contains('\n')
     }

@@ -1,4 +1,4 @@
-//! What the keys do while a line is typed: completion and hints.
+//! Completion and hints while a line is typed.
 
 pub(crate) mod completion;
 pub(crate) mod completion_source;
@@ -9,7 +9,7 @@ use completion_source::CompletionSource;
 use hints::HintLook;
 use std::rc::Rc;
 
-/// What the prompt knows while a line is typed. Made once; it asks the page anew at every key.
+/// The helper of the line editor. Made once; it queries the page at every key.
 pub(crate) struct TypingHelper {
     pub(crate) source: Rc<dyn CompletionSource>,
     pub(crate) look: HintLook,
@@ -17,7 +17,7 @@ pub(crate) struct TypingHelper {
 }
 
 impl TypingHelper {
-    /// Asks `source`; `columns` tells how wide the window is now.
+    /// Answers from `source`; `columns` returns the current width of the window.
     pub(crate) fn new(source: Rc<dyn CompletionSource>, look: HintLook, columns: fn() -> usize) -> Self {
         Self { source, look, columns }
     }

@@ -1,7 +1,7 @@
-//! What stands before the cursor of a line that is being typed: its verb, the word that was begun, the
-//! call around it. The line is unfinished, so nothing is refused.
+//! Parses a line that is being typed, up to the cursor: its verb, the word that was begun, the call around it.
+//! The line is unfinished, so nothing is rejected.
 //!
-//! Never here: what is offered or hinted.
+//! Never here: completions and hints.
 
 use crate::engine::function::Function;
 use crate::engine::functions;
@@ -14,26 +14,25 @@ use crate::quantity::{Reading, Unit};
 /// A call of a built-in function that is not closed yet.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Call {
-    /// The function.
     pub(crate) function: &'static Function,
     /// Which argument the cursor is in, from 0.
     pub(crate) argument: usize,
 }
 
-/// What a line that is being typed is for.
+/// What the typed line is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum TypedFor {
-    /// The page: it may begin with a verb.
+    /// A line of the page: it may begin with a verb.
     Page,
-    /// A question: it is an answer.
+    /// An answer to a question.
     Question,
 }
 
-/// The verb of a line and the bytes behind it.
+/// The verb of a line and the text after it.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct TypedVerb<'l> {
     pub(crate) verb: &'static Verb,
-    /// What stands between it and the cursor.
+    /// The text between the verb and the cursor.
     pub(crate) rest: &'l str,
 }
 
@@ -42,18 +41,18 @@ pub(crate) struct TypedVerb<'l> {
 pub(crate) struct TypedLine<'l> {
     /// The line up to the cursor; of several lines, the one the cursor is on.
     pub(crate) before: &'l str,
-    /// Where that line begins in what was given.
+    /// The byte position of that line in the whole input.
     pub(crate) offset: usize,
     /// Its verb, if it has one.
     pub(crate) verb: Option<TypedVerb<'l>>,
-    /// What the cursor stands in.
+    /// Whether the cursor is in code, a text or a comment.
     pub(crate) context: CursorContext,
     /// The innermost call of a built-in function around the cursor.
     pub(crate) call: Option<Call>,
 }
 
 impl<'l> TypedLine<'l> {
-    /// Reads a line up to the cursor, which is counted in bytes.
+    /// Parses a line up to `cursor`, a byte position.
     pub(crate) fn read(line: &'l str, cursor: usize, typed_for: TypedFor) -> Self {
         let whole = line.get(..cursor).unwrap_or(line);
         let offset = whole.rfind('\n').map_or(0, |at| at + 1);
@@ -63,7 +62,7 @@ impl<'l> TypedLine<'l> {
         Self { before, offset, verb, context: tokens.ends_in, call: call_around_end(before, &tokens) }
     }
 
-    /// Where the word at the cursor begins, in `before`: letters, digits and `_`.
+    /// The byte position of the word at the cursor in `before`; a word is letters, digits and `_`.
     pub(crate) fn word_start(&self) -> usize {
         self.before.len() - last_word(self.before).len()
     }
@@ -73,7 +72,7 @@ impl<'l> TypedLine<'l> {
         last_word(self.before)
     }
 
-    /// What the word at the cursor is a member of: `first` in `first.pan`, `a.b` in `a.b.c`.
+    /// The owner of the member at the cursor: `first` in `first.pan`, `a.b` in `a.b.c`.
     pub(crate) fn owner(&self) -> Option<&'l str> {
         let end = self.before.get(..self.word_start())?.strip_suffix('.')?.len();
         let path = self.before.get(..end)?;
@@ -91,7 +90,7 @@ impl<'l> TypedLine<'l> {
         }
     }
 
-    /// The beginning of a unit, if only a unit can stand here: behind a number, or behind `as`.
+    /// The beginning of a unit, if nothing else can follow here: after a number, or after `as`.
     pub(crate) fn unit(&self) -> Option<&'l str> {
         let word = self.word();
         let letters = word.trim_start_matches(char::is_numeric);
@@ -106,7 +105,7 @@ impl<'l> TypedLine<'l> {
         (apart && (behind_number || behind_as)).then_some(word)
     }
 
-    /// Whether a unit may stand here beside other things: `$6/yd`, `g/m^2`.
+    /// Whether a unit is one of several options here: `$6/yd`, `g/m^2`.
     pub(crate) fn may_be_unit(&self) -> bool {
         let head = self.before.get(..self.word_start()).and_then(|head| head.strip_suffix('/'));
         let last = last_word(head.unwrap_or_default());
@@ -114,7 +113,7 @@ impl<'l> TypedLine<'l> {
         !last.is_empty() && (letters.is_empty() || Unit::named(letters).is_some())
     }
 
-    /// The recipe and answers of a line that runs one.
+    /// The recipe and answers of a line that runs one; `None` for other lines.
     pub(crate) fn order(&self) -> Option<Order<'l>> {
         let verb = self.verb.filter(|typed| typed.verb.takes_answers())?;
         let recipe = verb.rest.split_whitespace().next()?;
@@ -126,7 +125,7 @@ impl<'l> TypedLine<'l> {
         let mut words: Vec<String> = head.split_whitespace().map(str::to_owned).collect();
         let answering = !answers.is_empty();
         if !answering && !behind.ends_with(char::is_whitespace) {
-            // What is still being typed is no word yet.
+            // The last word is still being typed.
             words.pop();
         }
         let naming = !answering && words.last().is_some_and(|word| word == "as");
@@ -138,15 +137,14 @@ impl<'l> TypedLine<'l> {
 /// A line that runs a recipe, up to the cursor.
 #[derive(Debug)]
 pub(crate) struct Order<'l> {
-    /// The recipe.
     pub(crate) recipe: &'l str,
-    /// The inputs that are answered.
+    /// The inputs that are answered already.
     pub(crate) given: Vec<String>,
-    /// The name of the new cell is being typed.
+    /// Whether the name of the new cell is being typed.
     pub(crate) naming: bool,
-    /// The new cell has its `as`.
+    /// Whether `as` was typed.
     pub(crate) named: bool,
-    /// The cursor is behind an `input=`.
+    /// Whether the cursor is after an `input=`.
     pub(crate) answering: bool,
 }
 
@@ -165,7 +163,7 @@ fn verb_of(before: &str) -> Option<TypedVerb<'_>> {
     rest.starts_with(char::is_whitespace).then(|| TypedVerb { verb, rest: rest.trim_start() })
 }
 
-/// An open bracket: the function it belongs to, and the commas behind it.
+/// An open bracket: the function it belongs to, and the number of commas after it.
 struct Open {
     function: Option<&'static Function>,
     commas: usize,
@@ -187,7 +185,7 @@ fn call_around_end(before: &str, tokens: &LineTokens<'_>) -> Option<Call> {
                 open.push(Open { function, commas: 0 });
             }
             TokenKind::Close => {
-                // One too many closes nothing.
+                // A surplus bracket closes nothing.
                 let _closed = open.pop();
             }
             TokenKind::Symbol if tokens.text_of(token) == "," => {

@@ -1,6 +1,6 @@
-//! The cut list: every piece of the order, with its cut size, its grain and what is allowed with it.
+//! The cut list: every piece of the order with its cut size, its grain and what is allowed in cutting it.
 //!
-//! Never here: where a piece comes from.
+//! Never here: which stock a piece is cut from.
 
 use crate::piece::{Fold, Room, Shape};
 use crate::quantity::{Length, Quantity, System, Tape, number};
@@ -8,7 +8,7 @@ use crate::table::{Cell, Table, TableError};
 use crate::ticket::job::Job;
 use crate::ticket::ticket::TicketPiece;
 
-/// One row for each piece; counts are for the whole order.
+/// Builds the cut list, one row for each piece; counts are for the whole order.
 pub(super) fn cut_list(job: &Job<'_>) -> Result<Table, TableError> {
     let columns = Table::new("cut_list").text("piece").text("material").count("count").text("shape");
     let columns = columns.length("along", job.small()).length("across", job.small());
@@ -31,14 +31,14 @@ pub(super) fn cut_list(job: &Job<'_>) -> Result<Table, TableError> {
     Ok(table)
 }
 
-/// The size a piece is cut at.
+/// The cut size of a piece.
 struct Size {
     along: Length,
-    /// None for the full width of the goods.
+    /// `None` for the full width of the goods.
     across: Option<Length>,
-    /// It was taken to a mark of the tape.
+    /// Whether it is rounded to a mark of the tape.
     rounded: bool,
-    /// It is the rectangle round the shape.
+    /// Whether it is the bounding rectangle of another shape.
     round: bool,
 }
 

@@ -1,11 +1,11 @@
-//! What is marked and what is done: the marks and the steps of an order.
+//! The instructions of an order: its marks and its steps.
 //!
 //! Never here: cautions, which have sources of their own.
 
 use crate::table::{Cell, Table, TableError};
 use crate::ticket::job::Job;
 
-/// One row for each mark.
+/// Builds the table of marks.
 pub(super) fn marks(job: &Job<'_>) -> Result<Table, TableError> {
     let columns = Table::new("marks").text("piece").text("mark").length("distance", job.small());
     let mut table = columns.text("from").ready()?;
@@ -16,8 +16,7 @@ pub(super) fn marks(job: &Job<'_>) -> Result<Table, TableError> {
     Ok(table)
 }
 
-/// One row for each step, lengths on both tapes. A step that names what the ticket does not have stays as
-/// it was written.
+/// Builds the table of steps, lengths on both tapes. A step with an unknown name in braces stays as written.
 pub(super) fn steps(job: &Job<'_>) -> Result<Table, TableError> {
     let mut table = Table::new("steps").count("step").text("what to do").ready()?;
     for (number, step) in (1_i64..).zip(&job.ticket.steps) {

@@ -1,7 +1,7 @@
-//! What goes on the labels: fibre content from the cloth that is cut, prompts for care, and blanks for what only
-//! the maker knows. What cannot be known is a blank with its reason, never a guess.
+//! The labels: fibre content of the cloth cut, prompts for care, and blanks for what only the maker knows. What cannot
+//! be known is a blank with its reason, never a guess.
 //!
-//! Never here: how pieces are weighed, how fibres are mixed, what care a fibre takes.
+//! Never here: how pieces are weighed, how fibres are mixed, which care a fibre needs.
 
 use crate::table::{Cell, Table, TableError};
 use crate::textile::fibres::{self, FibreGroup, Part};
@@ -26,7 +26,7 @@ struct Blank {
 
 const ALWAYS: When = &[&[]];
 const WORN: When = &[&[Condition::Worn]];
-/// To twelve years, so younger than thirteen.
+/// Children to twelve years, that is, younger than thirteen.
 const CHILDREN: When = &[&[Condition::Child(13 * 12)]];
 
 const BLANKS: [Blank; 5] = [
@@ -74,14 +74,14 @@ const BLANKS: [Blank; 5] = [
     },
 ];
 
-/// Behind what follows a rule of another market than the workshop's.
+/// Appended to a note that follows the rule of another market than the workshop's.
 const ELSEWHERE: &str = "; by the US rule, look up your own";
 
 const CONTENT_SOURCE: &str = "16 CFR 303.3, 303.6 and 303.26 (2015 edition)";
 const CARE_SOURCE: &str =
     "16 CFR 423.6 (2015 edition) for what a label speaks of; what is tried first is common practice, no source";
 
-/// One row for each line of a label; none for an order in which nothing is cut.
+/// Builds the table of label lines; empty for an order in which nothing is cut.
 pub(super) fn table(job: &Job<'_>) -> Result<Table, TableError> {
     let columns = Table::new("labels").text("line").text("label").text("note").text("market").text("source");
     let mut table = columns.text("read").ready()?;
@@ -132,7 +132,7 @@ pub(super) fn table(job: &Job<'_>) -> Result<Table, TableError> {
     Ok(table)
 }
 
-/// The rows as sentences, for a screen or a sheet: `made in (US): ____; fill in: ...`.
+/// Returns the rows as sentences for a screen or a sheet: `made in (US): ____; fill in: ...`.
 pub(super) fn sentences(table: &Table) -> Vec<String> {
     let text = |cell: Option<&Cell>| match cell {
         Some(Cell::Text(text)) => text.clone(),
@@ -141,7 +141,7 @@ pub(super) fn sentences(table: &Table) -> Vec<String> {
     let mut told: Vec<[String; 4]> = Vec::new();
     for row in table.rows() {
         let [line, label, note, market] = [0, 1, 2, 3].map(|at| text(row.get(at)));
-        // The lines of care are one sentence.
+        // All lines of care make one sentence.
         let about = line.split(',').next().unwrap_or_default().to_owned();
         match told.last_mut() {
             Some([before, labels, ..]) if *before == about => {
@@ -161,7 +161,7 @@ pub(super) fn sentences(table: &Table) -> Vec<String> {
     told.into_iter().map(sentence).collect()
 }
 
-/// The fibre content, and what is to be known with it; a blank and why where it cannot be told.
+/// Returns the fibre content and a note on it; if it is unknown, an empty text and the reason.
 fn content_line(cloths: &[CutCloth<'_>]) -> (String, String) {
     let goods = match weighed(cloths) {
         Ok(goods) => goods,
@@ -184,7 +184,8 @@ fn is_rounded(content: &[Part]) -> bool {
     content.iter().any(|part| crate::quantity::number::whole(part.share * 100.0).is_none())
 }
 
-/// Each cloth's weight and content. Weights do not matter where all cloths have the same content.
+/// Returns each cloth's weight and content. If all cloths have the same content, weights do not matter, and one entry
+/// stands for all.
 fn weighed(cloths: &[CutCloth<'_>]) -> Result<Vec<(f64, Vec<Part>)>, String> {
     let mut goods = Vec::with_capacity(cloths.len());
     for cloth in cloths {
@@ -212,7 +213,7 @@ fn content_of(cloth: &CutCloth<'_>) -> Result<Vec<Part>, String> {
     })
 }
 
-/// The groups of all fibres in the cloths.
+/// Returns the groups of all fibres in the cloths.
 fn groups(cloths: &[CutCloth<'_>]) -> Result<Vec<FibreGroup>, String> {
     let mut groups = Vec::new();
     for cloth in cloths {

@@ -1,7 +1,7 @@
-//! The sections of an order, one list for everything that shows one: screen, sheet, files, members of a ticket.
+//! The sections of an order: one list for everything that shows one, that is, screen, sheet, files and ticket members.
 //!
-//! A section with nothing in it is left out everywhere but among the CSV files, where a program that reads them finds
-//! its headings. Never here: how a look draws a section; files on disk.
+//! An empty section is left out everywhere except among the CSV files, where a program that reads them finds its
+//! headings. Never here: how a section is drawn; files on disk.
 
 mod cut_list;
 mod instructions;
@@ -15,20 +15,19 @@ use crate::plans;
 use crate::table::{Cell, Table, TableError};
 use std::rc::Rc;
 
-/// One section of an order. Every look shows its sections in the order of `SECTIONS`; screen and sheet show cautions
-/// last.
+/// A section of an order. Sections are shown in the order of `SECTIONS`, but screen and sheet show cautions last.
 #[derive(Debug)]
 pub struct OrderSection {
-    /// The name of its table, its file and its member; with blanks, the heading on the screen.
+    /// The name of its table, its file and its ticket member; with spaces for underscores, its heading on the screen.
     pub name: &'static str,
     /// One line of help.
     pub summary: &'static str,
     content: Content,
-    /// How the screen shows it.
+    /// How the screen shows it; `None` if it does not.
     pub screen: Option<Form>,
-    /// Its heading on the work sheet, and how it stands under it.
+    /// Its heading and form on the work sheet; `None` if it is not shown there.
     pub sheet: Option<(&'static str, Form)>,
-    /// What is written into its file; a section with a file is a member of a ticket too.
+    /// The content of its file, if it has one. A section with a file is also a ticket member.
     pub file: Option<FileForm>,
 }
 
@@ -46,28 +45,28 @@ enum Content {
 pub enum Form {
     /// Sentences without a heading.
     Sentences,
-    /// A table to be looked at.
+    /// A table to read.
     Table,
-    /// A table to be ticked off.
+    /// A table to tick off.
     TickList,
     /// Numbered steps.
     Steps,
     /// One paragraph each.
     Notes,
-    /// Cautions, not to be overlooked.
+    /// Cautions, made hard to overlook.
     Cautions,
 }
 
-/// What is written into the file of a section.
+/// The content of a section's file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum FileForm {
-    /// Its table.
+    /// The section's table.
     Table,
-    /// Lines for stock.csv, as leftovers are put on the shelf.
+    /// Lines for stock.csv: leftovers to put on the shelf.
     Stock,
 }
 
-/// A section that is shown nowhere, to be filled in.
+/// Defaults for a section: shown nowhere.
 const NOWHERE: OrderSection = OrderSection {
     name: "",
     summary: "",
@@ -77,7 +76,7 @@ const NOWHERE: OrderSection = OrderSection {
     file: None,
 };
 
-/// The sections, in the order in which they are read and written.
+/// The sections, in the order in which they are shown and written.
 static SECTIONS: [OrderSection; 17] = [
     OrderSection {
         name: "measure_again",
@@ -220,13 +219,13 @@ static SECTIONS: [OrderSection; 17] = [
 ];
 
 impl OrderSection {
-    /// The sections that the screen shows, each with its form.
+    /// Returns the sections on the screen, each with its form.
     pub fn on_screen() -> impl Iterator<Item = (&'static Self, Form)> {
         let shown = SECTIONS.iter().filter_map(|section| Some((section, section.screen?)));
         cautions_last(shown, |(_, form)| *form)
     }
 
-    /// The sections of the work sheet, each with its heading and its form.
+    /// Returns the sections of the work sheet, each with its heading and form.
     pub fn on_sheet() -> impl Iterator<Item = (&'static Self, &'static str, Form)> {
         let shown = SECTIONS.iter().filter_map(|section| {
             let (heading, form) = section.sheet?;
@@ -235,12 +234,12 @@ impl OrderSection {
         cautions_last(shown, |(.., form)| *form)
     }
 
-    /// The sections with a file, which are the members of a ticket too.
+    /// Returns the sections with a file, which are also the ticket members.
     pub fn in_files() -> impl Iterator<Item = (&'static Self, FileForm)> {
         SECTIONS.iter().filter_map(|section| Some((section, section.file?)))
     }
 
-    /// The section that is a ticket's member of this name.
+    /// Returns the section that is the ticket member of this name.
     pub fn of_member(name: &str) -> Option<&'static Self> {
         Self::in_files().map(|(section, _)| section).find(|section| section.name == name)
     }
@@ -250,10 +249,10 @@ impl OrderSection {
         SECTIONS.iter().find(|section| section.name == name)
     }
 
-    /// Its table; none where it is sentences alone.
+    /// Returns its table; `None` if it has only sentences.
     ///
     /// # Errors
-    /// What kept it from being made.
+    /// A plan or a table that it needs cannot be made.
     pub fn table(&self, order: &WorkshopOrder) -> Result<Option<Rc<Table>>, LayError> {
         match self.content {
             Content::Texts(_) => Ok(None),
@@ -261,10 +260,10 @@ impl OrderSection {
         }
     }
 
-    /// What it says in sentences; nothing where it is a table alone.
+    /// Returns its sentences; empty if it has only a table.
     ///
     /// # Errors
-    /// What kept it from being made.
+    /// A plan or a table that it needs cannot be made.
     pub fn texts(&self, order: &WorkshopOrder) -> Result<Vec<String>, LayError> {
         match self.content {
             Content::Table(_) => Ok(Vec::new()),
@@ -279,13 +278,13 @@ fn cautions_last<T>(shown: impl Iterator<Item = T>, form: fn(&T) -> Form) -> imp
     first.into_iter().chain(last)
 }
 
-/// The texts of a column.
+/// Returns the texts of a column.
 fn texts(table: &Table, column: &str) -> Vec<String> {
     let cells = table.values(column).into_iter().flatten();
     cells.filter_map(|cell| if let Cell::Text(text) = cell { Some(text.clone()) } else { None }).collect()
 }
 
-/// The notions, each as it is cut or counted out and how often.
+/// Builds the table of notions: each length or count to have ready, and how many times.
 fn have_ready(ticket: &Ticket) -> Result<Table, TableError> {
     let columns = Table::new("have_ready").text("what").count("times").mixed("each", "unit");
     let mut table = columns.text("for").ready()?;

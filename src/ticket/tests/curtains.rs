@@ -1,9 +1,9 @@
-//! A pair of lined curtains: track 180 cm, drop 220 cm, twice as full (common practice, no source; every
-//! sum worked by hand).
+//! A pair of lined curtains: track 180 cm, drop 220 cm, fullness 2 (common practice, no source; every sum worked by
+//! hand).
 //!
-//! Each curtain hangs 104 cm and lies 218 cm flat, so it takes two widths of 137 cm and the pair four drops.
-//! One drop is 240 cm, up to four repeats of 64 cm: 256 cm. A half drop moves every other one by half a
-//! repeat, which takes 32 cm once: 32 + 4 * 256 = 1056 cm. Linings are 227 cm, together 908 cm.
+//! Each curtain hangs 104 cm wide and is 218 cm flat, so it takes two widths of 137 cm, and the pair four drops. One
+//! drop is 240 cm, rounded up to four repeats of 64 cm: 256 cm. A half drop moves every other drop by half a repeat,
+//! which takes 32 cm once: 32 + 4 * 256 = 1056 cm. Linings are 227 cm, together 908 cm.
 
 use super::*;
 
@@ -74,7 +74,7 @@ piece | material | count | shape | along | across | grain | notes
 face drop | face cloth | 4 | full width | 256 cm |  | along | pattern matched
 lining drop | lining | 4 | full width | 227 cm |  | along |",
     );
-    // The roll of face cloth is held for another order, and its rest is shorter than a drop.
+    // One length of face cloth is held for another order, and the other is shorter than a drop.
     check(
         &made.buy_list,
         "
@@ -98,8 +98,8 @@ class | why | length | thread | needle thread | under thread | waste
 operation | amount | set-up | minutes | from
 hang, dress and check a curtain | 2 | 0 min | 24 min | rates.csv",
     );
-    // 1056 cm * 1.05 at $29/m, 908 cm * 1.05 at $7.80/m, 4.28 m at $1.85/m, 28 at $0.11; 15 % of 406.92.
-    // The hooks are named by the recipe alone, and found in the workshop's list.
+    // 1056 cm * 1.05 at $29/m, 908 cm * 1.05 at $7.80/m, 4.28 m at $1.85/m, 28 at $0.11; 15 % of 406.92. The recipe
+    // alone names the hooks; the workshop's list has them.
     check(
         &made.cost,
         "
@@ -117,7 +117,7 @@ beside | without thread, labour |  |  | nobody has said what it costs
 beside | bought for this order |  | $316.61 | without thread; not in the price
 beside | spared by the shelf |  | $73.18 | with an empty shelf $389.79 would be spent",
     );
-    // What a step names and the ticket does not have stays as it was written.
+    // A step with an unknown name stays as written.
     check(
         &made.steps,
         "
@@ -132,7 +132,7 @@ from | pieces | piece | along | across | mark to | left
 new cloth (face cloth) | 4 | face drop | 256 cm |  | 1056 cm |
 G1 | 4 | lining drop | 227 cm |  | 908 cm | 1232 cm",
     );
-    // Every other drop starts half a repeat on, so the first two meet and the next two lie 32 cm farther.
+    // Every other drop starts half a repeat further on, so the first two meet and the next two start 32 cm further.
     check(
         &made.plan().unwrap(),
         "

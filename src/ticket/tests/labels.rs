@@ -1,4 +1,4 @@
-//! Labels of orders whose cloths are known, half known and not known at all.
+//! Labels of orders whose cloths are known, partly known and unknown.
 
 use super::{check, listed, made, piece, sew, workshop};
 use crate::piece::Shape;
@@ -121,8 +121,8 @@ fn age_use_and_market_choose_the_lines() {
     assert!(cells(&eu, &ticket, "note")[0].ends_with("; by the US rule, look up your own"));
 }
 
-/// The lawn is 2.2 oz/yd² of cotton, so thin and of no exempt fibre; the satin is heavy enough; of the net only its
-/// name says that it is thin, and its fibre is exempt.
+/// The lawn is cotton of 2.2 oz/yd²: thin, and not exempt. The satin is heavy enough. The net is thin only by its name,
+/// and its fibre is exempt.
 #[test]
 fn thin_cloth_brings_its_cautions() {
     let us = shop("US");

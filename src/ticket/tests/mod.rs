@@ -1,4 +1,4 @@
-//! Two orders worked by hand, odd tickets, and what holds for any order.
+//! Two orders worked by hand, odd tickets, and properties of any order.
 
 mod curtains;
 mod labels;
@@ -18,7 +18,7 @@ use std::rc::Rc;
 use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
-/// A table as lines of cells, each quantity in its column's unit.
+/// Draws a table as lines of cells, each quantity in its column's unit.
 fn drawn(table: &Table) -> String {
     let style = Style::default();
     let mut lines = vec![table.columns().iter().map(|column| column.heading.clone()).collect::<Vec<_>>().join(" | ")];
@@ -43,7 +43,7 @@ fn check(table: &Table, wanted: &str) {
     assert_eq!(found, wanted.trim(), "found:\n{found}");
 }
 
-/// An order with everything made that follows from it.
+/// An order with everything made from it.
 struct Made {
     order: WorkshopOrder,
     cut_list: Rc<Table>,
@@ -127,7 +127,7 @@ fn workshop(files: &[(&str, &str)]) -> Workshop {
     })
 }
 
-/// The material of the workshop's list, as an input's answer.
+/// A material of the workshop's list, as the answer to an input.
 fn listed(workshop: &Workshop, name: &str) -> TicketMaterial {
     let material = workshop.materials.find(name).unwrap().clone();
     TicketMaterial { input: Some(name.to_owned()), listed: true, material }
@@ -161,7 +161,7 @@ fn mark(piece: &str, name: &str, distance: Length, from: &str) -> Mark {
     Mark { piece: piece.to_owned(), name: name.to_owned(), distance, from: from.to_owned() }
 }
 
-/// The line of a cost table, its money.
+/// The money of a line of a cost table.
 fn money_of(cost: &Table, line: &str) -> Option<Money> {
     let lines = cost.values("line").unwrap().zip(cost.values("money").unwrap());
     let found = lines.into_iter().find(|(name, _)| **name == Cell::from(line))?.1.clone();

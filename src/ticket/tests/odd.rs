@@ -1,4 +1,4 @@
-//! Tickets and workshops with nothing in them, too much in them, or things that do not belong.
+//! Tickets and workshops that are empty, hold too much, or hold entries that do not belong.
 
 use super::*;
 use crate::diagnostic::Diagnose;
@@ -38,7 +38,7 @@ fn panel(along: Length, across: Length, count: i64) -> TicketPiece {
     piece("panel", 0, Shape::Rectangle { along, across }, count)
 }
 
-/// Corners in inches, each across the piece and along it.
+/// Corners in inches, each as across and along.
 fn outline(corners: &[(f64, f64)]) -> Shape {
     let corner =
         |(across, along): &(f64, f64)| OutlinePoint { along: Length::inches(*along), across: Length::inches(*across) };
@@ -127,7 +127,7 @@ fn cloth_that_shrinks_says_how_much_to_wash() {
 #[test]
 fn mark_up_fee_lowest_price_and_ending_each_have_their_line() {
     let ticket = with(cloth(45.0, Some(6.0)), vec![panel(Length::yards(1.0), Length::inches(45.0), 1)]);
-    // $6.00 and 10 % overhead; a margin of half is a mark-up of the whole; a quarter of the price is the fee.
+    // $6.00 and 10 % overhead; a mark-up of 100 % of the cost; a fee of 25 % of the price.
     let rates = Rates { overhead: Some(Overhead::Share(0.1)), mark_up: Some(1.0), fee: Some(0.25), ..Rates::default() };
     let mut shop = Workshop { rates, ..Workshop::default() };
     let money_of = |shop: &Workshop, line: &str| money_of(&made(&ticket, shop).cost, line);
@@ -137,7 +137,7 @@ fn mark_up_fee_lowest_price_and_ending_each_have_their_line() {
     assert_eq!(money_of(&shop, "price"), Some(money(17.6)));
     shop.rates.minimum = Some(money(18.0));
     shop.settings.price_ending = Some(money(0.95));
-    // The fee is a quarter of what is asked in the end, 4.7375; of the raise to $18.00 three quarters are kept.
+    // The fee is a quarter of the final price, 4.7375; three quarters of the raise to $18.00 are kept.
     assert_eq!(money_of(&shop, "fee"), Some(money(4.74)));
     assert_eq!(money_of(&shop, "up to the lowest price"), Some(money(0.3)));
     assert_eq!(money_of(&shop, "up to the price ending"), Some(money(0.71)));
@@ -193,9 +193,10 @@ fn pieces_side_by_side_are_told_with_their_marks() {
     );
 }
 
-/// Own arithmetic: the second lies head to foot against the far selvedge, from 45 - 30.1 = 14.9 in on at its wide end
-/// and from 25 in on at its narrow one; the first has come in so far, 5.1 in of 10.1 in, at 27.9 * 5.1 / 10.1 = 14.09 in.
-/// Both are given 28 in along for 27.9 in, so they end at 42 1/8 in; across, 30.1 in are given 30 1/8 in.
+/// Own arithmetic: the second gore lies head to foot against the far selvedge, so its near edge runs from 25 in across
+/// at its narrow end to 45 - 30.1 = 14.9 in at its wide end. It can start where the first has narrowed to 25 in, by 5.1
+/// in of 10.1 in: at 27.9 * 5.1 / 10.1 = 14.09 in along. Both get 28 in along for 27.9 in, so they end at 42 1/8 in;
+/// across, 30.1 in get 30 1/8 in.
 #[test]
 fn marks_along_the_cloth_add_up_for_outlines_too() {
     let shape = outline(&[(0.0, 0.0), (30.1, 0.0), (20.0, 27.9), (10.0, 27.9)]);

@@ -1,5 +1,5 @@
-//! What holds for any order: more never costs less, what is bought covers what is needed, totals are the
-//! sums of their lines, and nothing is less than nothing.
+//! Properties of any order: more garments never cost less, what is bought covers what is needed, totals are the sums of
+//! their lines, and no amount is negative.
 
 use super::*;
 use proptest::prelude::*;
@@ -125,7 +125,7 @@ proptest! {
         let made = made(&ticket, &shop);
         for row in made.buy_list.rows() {
             let [needed, shelf, buy] = [1, 2, 3].map(|at| steps(&row[at]));
-            // A plan takes each piece down to a whole nanometre; thirty pieces are far less than a thousand.
+            // A plan rounds each piece down to a whole nanometre; thirty pieces lose far less than a thousand.
             prop_assert!(shelf + buy >= needed - 1e3, "{}", drawn(&made.buy_list));
             prop_assert!(shelf <= needed + 1e3, "{}", drawn(&made.buy_list));
         }

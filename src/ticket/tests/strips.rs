@@ -1,8 +1,8 @@
 //! Strips gathered twice and set on a band (common practice, no source; every sum worked by hand).
 //!
-//! The band covers 22 in, thirty times as much tulle is laid: 660 in are 110 strips of a 6 in roll, each
-//! 10 in long. 90 strips come off a roll of 25 yd. Thread ratios: 301 from Coats, Standard stitch type
-//! classification guide; 504 from memory (Coats, bulletin on thread consumption).
+//! The band covers 22 in, and 30 times as much tulle is laid: 660 in are 110 strips of a 6 in roll, each 10 in long. A
+//! roll of 25 yd gives 90 strips. Thread ratios: 301 from Coats, Standard stitch type classification guide; 504 from
+//! memory (Coats, bulletin on thread consumption).
 
 use super::*;
 use crate::quantity::{Time, Unit};
@@ -106,8 +106,8 @@ piece | material | count | shape | along | across | grain | notes
 tulle strip | tulle | 110 | full width | 10 in |  | along |
 band | satin strip | 1 | full width | 24 in |  | along |",
     );
-    // 39 strips come off 11 yd and 15 off each 4 yd 12 in; the other 41 off a new roll. The elastic on the
-    // shelf is shorter than the one piece that is needed.
+    // 11 yd give 39 strips and each 4 yd 12 in gives 15; the other 41 come off a new roll. The elastic on the shelf is
+    // shorter than the one piece needed.
     check(
         &made.buy_list,
         "
@@ -231,7 +231,7 @@ fn set_up_and_once_for_the_order_do_not_come_again_with_each_garment() {
     three.pieces[1].once = true;
     three.needs[2].amount = Quantity::number(1.5);
     let made = made(&three, &shop);
-    // 330 strips; the band is once. 1 1/2 hooks are two in each garment.
+    // 330 strips; the band counts once. 1 1/2 hooks are two in each garment.
     assert_eq!(made.pieces, 331);
     assert_eq!(made.minutes.cell(1, "minutes"), Ok(&Quantity::of(3.0 + 330.0 * 0.15, Unit::Minute).into()));
     assert_eq!(made.buy_list.cell(5, "needed"), Ok(&Cell::from(Quantity::number(6.0))));

@@ -1,4 +1,4 @@
-//! Bad files, and the exact words that tell it.
+//! Bad files, and the exact words of their errors.
 
 use super::*;
 
@@ -251,7 +251,7 @@ stock.csv, line 6, column “along”: “long” cannot follow here
 stock.csv, line 6, column “price”: “1 in” is a length; an amount of money is needed
   -> type it like $4.50",
     );
-    // A material whose own row is at fault is not said to be missing as well.
+    // A material whose own row has an error is not reported as missing as well.
     check_all(
         &[("stock.csv", "stock,material,along\nB1,tulle,25 yd"), ("materials.csv", "material,kind\ntulle,roll")],
         "

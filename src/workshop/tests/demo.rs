@@ -1,4 +1,4 @@
-//! The demo workshop reads without a fault, and its figures are the ones its story tells.
+//! The demo workshop reads without errors, and its figures are those of its story.
 
 use super::*;
 use crate::diagnostic::Diagnose;

@@ -1,4 +1,4 @@
-//! What is written reads back equal, in both dialects; and no text, however bad, is more than a list of faults.
+//! What is written reads back equal, in both dialects; and any text, however bad, gives at most a list of errors.
 
 use super::*;
 use crate::diagnostic::Diagnose;
@@ -16,7 +16,7 @@ fn written(workshop: &Workshop, file: WorkshopFile) -> String {
     String::from_utf8(out).unwrap()
 }
 
-/// All files of a workshop, written and read.
+/// Writes all files of a workshop and reads them back.
 fn there_and_back(workshop: &Workshop) -> Workshop {
     let texts: Vec<(&str, String)> = WorkshopFile::ALL.map(|file| (file.name(), written(workshop, file))).into();
     let files: Vec<(&str, &str)> = texts.iter().map(|(name, text)| (*name, text.as_str())).collect();
@@ -57,7 +57,7 @@ fn no_field_is_taken_for_a_formula() {
         assert_eq!(there_and_back(&workshop), workshop, "{held_for}");
         text.trim_end().rsplit(',').next().unwrap().to_owned()
     };
-    // OWASP ASVS 5.0, 1.2.10 (from memory): a text that begins so gets an apostrophe; figures never do.
+    // OWASP ASVS 5.0, 1.2.10 (from memory): a text that begins like this gets an apostrophe; figures never do.
     assert_eq!(held("=1+1"), "'=1+1");
     assert_eq!(held("@Wren"), "'@Wren");
     assert_eq!(held("-5"), "'-5");
@@ -90,7 +90,7 @@ fn odd_quantities_keep_every_digit() {
     assert!((back.steps() - odd.steps()).abs() <= 1e-12 * odd.steps());
 }
 
-/// Words such as people write, and such as break careless readers.
+/// Words that people write, and words that break careless readers.
 fn words() -> impl Strategy<Value = String> {
     "[ -~äéß½″“”€£]{1,14}".prop_map(|words| words.trim().to_owned()).prop_filter("blank", |words| !words.is_empty())
 }
@@ -99,7 +99,7 @@ fn some_words() -> impl Strategy<Value = Option<String>> {
     prop::option::of(words())
 }
 
-/// Names that no two things share.
+/// Unique names.
 fn unlike(count: impl Into<prop::collection::SizeRange>) -> impl Strategy<Value = Vec<String>> {
     prop::collection::vec(words(), count).prop_map(|names| {
         let named: BTreeMap<String, String> = names.into_iter().map(|name| (names::key(&name), name)).collect();
@@ -304,7 +304,7 @@ fn workshop() -> impl Strategy<Value = Workshop> {
     (materials(), settings(), rates(), sizes()).prop_flat_map(|(materials, settings, rates, sizes)| {
         let named = materials.list.iter().find(|material| material.sold_by != SoldBy::Each).or(materials.list.first());
         let named = named.map(|material| material.name.to_uppercase()).unwrap_or_default();
-        // The capitals of a few letters have no way back; such a name is left as it is.
+        // A few letters do not come back from upper case; such a name is left as it is.
         let named = if materials.find(&named).is_some() { named } else { materials.list[0].name.clone() };
         (stock(named.clone()), trials(named)).prop_map(move |(stock, trials)| Workshop {
             materials: materials.clone(),

@@ -10,7 +10,7 @@ use proptest::prelude::*;
 
 const ANY_COLUMNS: Layout = Layout { columns: &[], others: Some(Holds::Words) };
 
-/// The line, the fields and the headings of rows that do not fit.
+/// Line, number of fields and number of headings, for rows that do not fit.
 type Ragged = Vec<(Option<u64>, usize, usize)>;
 
 fn ragged<'e>(errors: impl Iterator<Item = (Option<u64>, &'e CsvErrorKind)>) -> Ragged {
@@ -58,11 +58,12 @@ proptest! {
                 _ => None,
             },
         ));
-        // A workshop file has no field of two lines, whatever else is wrong with its row.
+        // For a row with a line break in a field, a workshop file reports nothing else.
         of_table.retain(|(line, ..)| !broken.contains(line));
         prop_assert_eq!(of_workshop, of_table, "{:?}", text);
 
-        // A line of the other dialect's signs is a heading that does not say it is of texts.
+        // A line of the other dialect's separators is taken for the headings, which then do not say that they are
+        // texts.
         let of_texts = |table: &Table| table.columns().iter().all(|column| column.kind == ColumnKind::Text);
         if let (Some(file), Some(table), true) = (file, table.ok().filter(of_texts), errors.is_empty()) {
             let names: Vec<&str> = file.headings.iter().map(|heading| heading.name.as_str()).collect();

@@ -1,14 +1,14 @@
-//! Lists of pieces drawn from a seed, in the manner of the published families: for the share of lists that a
-//! planner proves, which a handful of published ones cannot tell.
+//! Lists of pieces drawn from a seed, in the manner of published families. They measure the share of lists that the
+//! planner proves best, for which the few published lists do not suffice.
 //!
-//! Each family follows what its authors say of theirs; the draws are our own, so the lists are new ones.
+//! Each family follows its authors' description; the draws are our own, so the lists are new ones.
 
 use super::draw::Draw;
 use super::instance::Instance;
 use super::read::{Kind, one_length, several_lengths};
 use std::collections::BTreeMap;
 
-/// A kind of list, and how one of them is drawn.
+/// A kind of list, and how to draw one.
 pub(crate) struct Family {
     pub(crate) name: &'static str,
     seed: u64,
@@ -93,8 +93,8 @@ fn three_to_five(draw: &mut Draw) -> (i64, Vec<i64>) {
     (100_000, (0..200).map(|_| draw.between(20_000, 35_000)).collect())
 }
 
-/// Order books of a workshop, in the manner of `stock_mixed`: strips off rolls of 25 and 100 yards and what is
-/// left of others, each cut losing 10 mm, which stock and pieces hold already.
+/// Order books of a workshop, in the manner of `stock_mixed`: strips off rolls of 25 and 100 yards and off rests of
+/// others. Each cut loses 10 mm, which the lengths of stock and pieces already include.
 pub(crate) fn books(count: usize) -> Vec<Instance> {
     let mut draw = Draw::new(201);
     (1..=count).map(|place| book(&format!("book {place}"), &mut draw)).collect()
@@ -102,11 +102,11 @@ pub(crate) fn books(count: usize) -> Vec<Instance> {
 
 fn book(name: &str, draw: &mut Draw) -> Instance {
     let orders = draw.between(3, 50);
-    // 25 and 100 yards and the loss of a cut that is not needed.
+    // 25 and 100 yards, plus the loss of the last cut, which is not needed.
     let mut kinds: Vec<Kind> = vec![(22_870, 2_200, None), (91_450, 7_600, None)];
     for _ in 0..orders / 2 {
         let rest = 10 * draw.between(170, 2_200);
-        // 60 % of what the shorter roll costs by length, in whole cents.
+        // 60 % of the shorter roll's price by length, in whole cents.
         kinds.push((rest, (rest * 2_200 * 60 / 100 + 22_870 / 2) / 22_870, Some(1)));
     }
     let mut lengths = BTreeMap::new();

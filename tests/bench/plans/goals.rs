@@ -1,20 +1,20 @@
-//! What each set is to come to, and by how much it misses that.
+//! The goals of each set, and by how much a set misses them.
 
 use super::instance::Outcome;
 use super::table::{Goal, Row, average};
 
-/// Which run of a row a goal looks at.
+/// Picks the run of a row that a goal looks at.
 type Which = fn(&Row) -> &Outcome;
 
 const SHORT: Which = Row::short;
 const LONG: Which = Row::long;
 
-/// The rows whose names begin like one of these.
+/// The rows whose names begin with one of these.
 fn named<'a>(rows: &'a [Row], starts: &[&str]) -> Vec<&'a Row> {
     rows.iter().filter(|row| starts.iter().any(|start| row.instance.name.starts_with(start))).collect()
 }
 
-/// All of these, but for so many, hold; what does not is named.
+/// A goal: `holds` for all rows but at most `spared`. Names the rows that fail; missed if there are no rows.
 fn all_but(words: &str, rows: &[&Row], spared: usize, holds: impl Fn(&Row) -> bool) -> Goal {
     let failing: Vec<&str> = rows.iter().filter(|row| !holds(row)).map(|row| row.instance.name.as_str()).collect();
     let missed = failing.len() > spared || rows.is_empty();
@@ -22,13 +22,13 @@ fn all_but(words: &str, rows: &[&Row], spared: usize, holds: impl Fn(&Row) -> bo
     (words.to_owned(), missed.then_some(by))
 }
 
-/// The average gap is at most so many per cent.
+/// A goal: the average gap is at most `most` per cent.
 fn average_gap(words: &str, rows: &[&Row], run: Which, most: f64) -> Goal {
     let gap = average(rows.iter().filter_map(|row| row.gap(run(row)))).unwrap_or(f64::INFINITY);
     (words.to_owned(), (gap > most).then(|| format!("{:.2} % points ({gap:.2} %)", gap - most)))
 }
 
-/// Each gap is at most so many per cent.
+/// A goal: each gap is at most `most` per cent.
 fn each_gap(words: &str, rows: &[&Row], run: Which, most: f64) -> Goal {
     let gap = |row: &Row| row.gap(run(row)).unwrap_or(f64::INFINITY);
     let worst = rows.iter().map(|row| gap(row)).fold(0.0, f64::max);
@@ -102,7 +102,7 @@ pub(crate) fn outlines(rows: &[Row]) -> Vec<Goal> {
     goals
 }
 
-/// None: what proves a family's lists is told, not wished for.
+/// No goals, for sets whose results are only shown.
 pub(crate) fn none(_: &[Row]) -> Vec<Goal> {
     Vec::new()
 }

@@ -1,4 +1,4 @@
-//! One thing to plan, what its result is measured in, and what planning it came to.
+//! An instance to plan, the measure of its result, and the outcome of planning.
 
 use shirr::cutting::{self, Aim, CuttingManner, CuttingPlan, CuttingTask, Effort, StockSource, StockUse, Watch};
 use shirr::piece::{CutPiece, Goods, StockLength, Supply};
@@ -7,7 +7,7 @@ use std::fs;
 use std::sync::atomic::AtomicBool;
 use std::time::Instant;
 
-/// A length that is so many millimetres.
+/// A length in millimetres.
 pub(crate) fn millimetres(value: f64) -> Length {
     Length::from_steps(value * NANOMETRES_IN_MILLIMETRE)
 }
@@ -15,10 +15,10 @@ pub(crate) fn millimetres(value: f64) -> Length {
 const NANOMETRES_IN_MILLIMETRE: f64 = 1e6;
 /// Money counts ten-thousandths of the currency unit.
 const STEPS_IN_CENT: f64 = 100.0;
-/// What a length of the shelf, and a leftover that is kept, count for in a measured result: the references were taken so.
+/// Weight of a shelf length, and of a leftover that is kept, in a measured result; the references use the same.
 const HALF: f64 = 0.5;
 
-/// Everything one plan is made from, under its name.
+/// Everything that one plan is made from, with a name.
 #[derive(Clone, Debug)]
 pub(crate) struct Instance {
     pub(crate) name: String,
@@ -28,37 +28,36 @@ pub(crate) struct Instance {
     pub(crate) supply: Supply,
     pub(crate) manner: CuttingManner,
     pub(crate) measure: Measure,
-    /// The area of all pieces in the square of the measure's unit, where the share of the goods used is shown.
+    /// The area of all pieces in the square of the measure's unit, if the share of the goods used is shown.
     pub(crate) area: Option<f64>,
-    /// What is known of its best plan, in the measure's unit.
+    /// The best known result, in the measure's unit.
     pub(crate) reference: Option<f64>,
 }
 
-/// What a result counts.
+/// What a result is measured in.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum Measure {
     /// New lengths taken up.
     PutUps,
     /// The price of all lengths taken up, in cents.
     Cents,
-    /// The length laid, in millimetres times this.
+    /// The length laid, in millimetres times this scale.
     Laid(f64),
-    /// Metres of new goods, a length off the shelf counted at its worth: what a workshop's plan takes.
+    /// Metres of goods taken up: a shelf length counts half, and half of each leftover that is kept comes off.
     Taken,
 }
 
-/// What planning came to.
+/// The outcome of planning.
 #[derive(Clone, Debug)]
 pub(crate) struct Outcome {
-    /// The result in the measure's unit; none where there is no plan.
+    /// The result in the measure's unit; `None` if there is no plan.
     pub(crate) result: Option<f64>,
-    /// What no plan goes below by the plan's own word; none where it made something else least.
+    /// The plan's own lower bound; `None` if there is no plan or it minimised something else.
     pub(crate) bound: Option<f64>,
-    /// Nothing is better by the plan's own word.
+    /// Whether the plan is proved best.
     pub(crate) proved: bool,
     /// Seconds of processor time.
     pub(crate) seconds: f64,
-    /// Why there is no plan.
     pub(crate) fault: Option<String>,
 }
 
@@ -77,12 +76,12 @@ impl Instance {
         }
     }
 
-    /// How many pieces it has.
+    /// The number of pieces.
     pub(crate) fn count(&self) -> i64 {
         self.pieces.iter().map(|piece| piece.count).sum()
     }
 
-    /// Plans it within so many steps.
+    /// Plans the instance with an effort of `steps`.
     pub(crate) fn run(&self, steps: u64) -> Outcome {
         let manner = CuttingManner { effort: Effort::of(steps), ..self.manner.clone() };
         let task = CuttingTask {
@@ -112,7 +111,7 @@ impl Instance {
         }
     }
 
-    /// The result of a plan, from its lengths alone: its own totals are not asked.
+    /// The result of a plan, from its lengths alone; ignores the plan's own totals.
     pub(crate) fn result(&self, plan: &CuttingPlan) -> f64 {
         match self.measure {
             Measure::PutUps => number::from_count(plan.uses.len()),
@@ -128,7 +127,7 @@ impl Instance {
         }
     }
 
-    /// A price that is missing makes the result no number, which no goal takes for met.
+    /// The price of a length in steps of money. NaN if it is missing, so that no goal counts as met.
     fn price(&self, used: &StockUse) -> f64 {
         let price = match used.source {
             StockSource::Shelf { entry, .. } => self.stock[entry].price,
@@ -150,18 +149,18 @@ impl Instance {
         used.length.steps() * share - kept
     }
 
-    /// Whether a plan that makes this least makes the result least.
+    /// Whether a plan that minimises `aim` also minimises the result.
     fn is_measured_by(&self, aim: Aim) -> bool {
         let by_length = aim == Aim::Length;
         match self.measure {
             Measure::PutUps | Measure::Cents => !by_length,
             Measure::Laid(_) => by_length,
-            // Of goods cut off as needed, all that is taken is laid.
+            // With goods cut off as needed, all that is taken is laid.
             Measure::Taken => !by_length || (self.stock.is_empty() && self.goods.put_up.is_none()),
         }
     }
 
-    /// Lengths and cents are whole, so a bound between two of them is the upper one.
+    /// Rounds a bound up where results are whole numbers, lengths or cents.
     fn whole_bound(&self, bound: f64) -> f64 {
         match self.measure {
             Measure::PutUps | Measure::Cents => (bound - 1e-6).ceil(),
@@ -178,7 +177,7 @@ impl Instance {
     }
 }
 
-/// Processor time where the system tells it, else the time that goes by.
+/// Processor time if the system tells it, else elapsed time.
 struct Clock {
     ticks: Option<f64>,
     start: Instant,
@@ -197,10 +196,10 @@ impl Clock {
     }
 }
 
-/// What Linux counts a process's time in, whatever its own clock does.
+/// Ticks per second in which Linux counts a process's time, whatever its own clock does.
 const TICKS_IN_SECOND: f64 = 100.0;
 
-/// Time in the program and for it, all threads, ended ones too: the twelfth and thirteenth field behind the name.
+/// User and system time of all threads, ended ones too: the twelfth and thirteenth field behind the name.
 fn processor_ticks() -> Option<f64> {
     let text = fs::read_to_string("/proc/self/stat").ok()?;
     let fields: Vec<&str> = text.rsplit_once(')')?.1.split_whitespace().collect();

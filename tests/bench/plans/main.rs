@@ -1,5 +1,5 @@
-//! How good the plans are: published cutting lists, generated ones and what a workshop really plans, each beside
-//! what is known of its best plan. `scripts/plans` runs this.
+//! Measures how good the plans are: published cutting lists, generated ones and what a workshop really plans, each
+//! beside the best known result. `scripts/plans` runs this.
 #![allow(
     clippy::unwrap_used,
     clippy::panic,
@@ -26,14 +26,14 @@ use shirr::piece::Grain;
 use std::process::ExitCode;
 use table::{Goal, Row};
 
-/// About a second, and about ten.
+/// Steps of the two runs: about one second, and about ten.
 const RUNS: [u64; 2] = [Effort::SECOND, 10 * Effort::SECOND];
-/// A short run alone, where a set has many lists.
+/// Steps where a set has many lists and only the short run.
 const SHORT_RUN: [u64; 1] = [Effort::SECOND];
-/// What a reference may take.
+/// Steps of the long runs that make references.
 const LONG_MIXED: u64 = 600 * Effort::SECOND;
 const LONG_OWN_WORK: u64 = 100 * Effort::SECOND;
-/// Random lists where no count is given, and the steps of each.
+/// Number of random lists if none is given, and the steps of each.
 const LISTS: u64 = 1_000_000;
 const LIST_STEPS: u64 = 2_000;
 
@@ -51,7 +51,7 @@ const SETS: [&str; 9] = [
 
 const USAGE: &str = "usage: scripts/plans [SET…] [--steps N] [--reference], or scripts/plans random [N]";
 
-/// What was typed.
+/// The arguments.
 #[derive(Default)]
 struct Wanted {
     sets: Vec<String>,
@@ -61,7 +61,7 @@ struct Wanted {
 }
 
 fn main() -> ExitCode {
-    // The program that runs benchmarks adds a word of its own.
+    // `cargo bench` adds an argument of its own.
     match wanted(std::env::args().skip(1).filter(|word| word != "--bench")) {
         Ok(wanted) => {
             run(&wanted);
@@ -152,7 +152,7 @@ fn run_set(set: &str, steps: Option<u64>) {
     }
 }
 
-/// The generated books with what a long run left of them.
+/// The generated books, with the results of a long run as references.
 fn books() -> Vec<Instance> {
     let long = read::long_run(MIXED_FILE);
     let known = |book: Instance| Instance { reference: long.get(&book.name).copied(), ..book };
@@ -176,7 +176,7 @@ fn show(title: &str, instances: &[Instance], steps: &[u64], goals: fn(&[Row]) ->
     }
 }
 
-/// Of many lists, how many are planned best by the plan's own word.
+/// Prints how many of the lists are proved best.
 fn share_proved(name: &str, lists: &[Instance], steps: u64) {
     let runs: Vec<_> = lists.iter().map(|list| list.run(steps)).collect();
     let proved = runs.iter().filter(|run| run.proved).count();
@@ -191,10 +191,10 @@ fn share_proved(name: &str, lists: &[Instance], steps: u64) {
 
 const MIXED_FILE: &str = "mixed_references.csv";
 
-/// Long runs of the sets that have no published reference, kept beside the instances.
+/// Writes the results of long runs for the sets without published references, beside the instances.
 fn write_references(wanted: &Wanted) {
     let any = |names: &[&str]| wanted.sets.iter().any(|set| names.contains(&set.as_str()));
-    // The lists read the file that is written, so they come first.
+    // Building the lists reads the file that is written here, so they come first.
     if any(&["mixed", "mixed-books"]) {
         let steps = wanted.steps.unwrap_or(LONG_MIXED);
         let listed = read::references("stock_mixed");
@@ -226,10 +226,10 @@ fn write_references(wanted: &Wanted) {
     }
 }
 
-/// The pieces, the result and the bound of a long run, as they are kept.
+/// The pieces, the result and the bound of a long run, as they are stored.
 fn long_values(instance: &Instance, steps: u64) -> [String; 3] {
     let run = instance.run(steps);
-    // To the micrometre, so that the same plan has no gap to itself.
+    // To the micrometre, so that a plan has no gap to itself.
     let exact = |value: f64| match instance.measure {
         Measure::PutUps | Measure::Cents => instance.shown(value),
         Measure::Laid(_) | Measure::Taken => format!("{value:.6}"),

@@ -1,8 +1,7 @@
 //! What a workshop really plans: orders of the shipped recipes, several to a cloth, drawn from a seed.
 //!
-//! A lay or roll plan is a theme, which is a handful of recipes that share a cloth, on goods of some kind. The
-//! recipes give pieces and goods; what no shipped recipe asks for (a piece on the fold, a strip that may be
-//! joined) is put on here.
+//! A lay or roll plan is a theme (a handful of recipes that share a cloth) on one kind of goods. The recipes give
+//! pieces and goods; what no shipped recipe asks for (a piece on the fold, a strip that may be joined) is added here.
 
 use super::draw::Draw;
 use super::instance::{Instance, Measure};
@@ -16,10 +15,10 @@ use shirr::recipe::{Reply, Task, library};
 use shirr::ticket::{self, CuttingList};
 use shirr::workshop::Workshop;
 
-/// Where the references stand.
+/// The file of references.
 pub(crate) const FILE: &str = "own_work.csv";
 
-/// Something to plan, and the orders it is of.
+/// An instance to plan, and the orders it comes from.
 #[derive(Clone, Debug)]
 pub(crate) struct OwnWork {
     pub(crate) kind: Kind,
@@ -27,7 +26,6 @@ pub(crate) struct OwnWork {
     pub(crate) orders: Vec<String>,
 }
 
-/// On what it is planned.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Kind {
     /// Pieces side by side on cloth.
@@ -45,10 +43,10 @@ impl Kind {
     }
 }
 
-/// Recipes that share a cloth: each the recipe, the input that is the cloth, and the other answers.
+/// Recipes that share a cloth: for each, the recipe, the input for the cloth, and the other answers.
 type Theme = (&'static str, &'static [(&'static str, &'static str, &'static str)]);
 
-/// `{waist}`, `{hips}`, `{skirt}` and `{arm}` are those of a drawn size.
+/// `{waist}`, `{hips}`, `{skirt}`, `{arm}` and `{head}` are filled in from a drawn size.
 const LAY_THEMES: [Theme; 8] = [
     (
         "gathered skirts",
@@ -207,7 +205,7 @@ const ROLL_THEMES: [Theme; 8] = [
     ),
 ];
 
-/// Waist, hips, length of the skirt, arm, notch to notch: a made-up row of sizes.
+/// Invented sizes: waist, hips, length of the skirt, arm, head of the sleeve (notch to notch).
 const SIZES: [[&str; 5]; 7] = [
     ["20 in", "22 in", "10 in", "6 1/2 in", "8 1/2 in"],
     ["21 in", "23 in", "12 in", "7 in", "9 in"],
@@ -221,14 +219,14 @@ const SIZES: [[&str; 5]; 7] = [
 const TRACKS: [&str; 5] = ["90 cm", "140 cm", "180 cm", "240 cm", "320 cm"];
 const DROPS: [&str; 5] = ["105 cm", "137 cm", "160 cm", "220 cm", "235 cm"];
 
-/// Goods of some kind: how they are called, what a recipe is given, and how they are cut.
+/// A kind of goods: its name, the answer that a recipe is given, and how the goods are cut.
 struct OnGoods {
     name: &'static str,
     given: &'static str,
     set: fn(&mut Instance, &mut Draw),
 }
 
-/// 110 to 150 cm wide, as dress cloth comes.
+/// Dress cloth comes 110 to 150 cm wide.
 const CLOTHS: [OnGoods; 4] = [
     OnGoods { name: "plain cloth", given: "any_cloth(43 1/2 in)", set: |_, _| {} },
     OnGoods { name: "cloth with a nap", given: "any_cloth(150 cm).napped()", set: with_remnants },
@@ -275,14 +273,14 @@ pub(crate) fn all() -> Vec<OwnWork> {
     made
 }
 
-/// Between two and five orders of a theme, each of two to twelve garments.
+/// Draws two to five orders of a theme, each of two to twelve garments.
 fn work(kind: Kind, theme: &Theme, on: &OnGoods, draw: &mut Draw) -> OwnWork {
     let (mut pieces, mut orders, mut goods) = (Vec::new(), Vec::new(), None);
     let count = draw.between(2, 5);
     for place in 0..count {
         let recipes = theme.1;
         let first = usize::try_from(place).unwrap();
-        // Each recipe of the theme once before one comes again.
+        // Use each recipe of the theme once before repeating one.
         let (recipe, input, answers) = recipes[first % recipes.len()];
         let garments = draw.between(2, 12);
         let answers = filled(answers, draw);
@@ -307,7 +305,7 @@ fn filled(answers: &str, draw: &mut Draw) -> String {
     places.fold(answers.to_owned(), |text, (place, value)| text.replace(&format!("{{{place}}}"), value))
 }
 
-/// What an order cuts from the material that was given for an input.
+/// What an order cuts from the material of an input.
 fn cut(recipe: &str, input: &str, order: &str) -> CuttingList {
     let workshop = Workshop::default();
     let text = library::shipped(recipe).unwrap();
@@ -383,7 +381,7 @@ fn bolts_and_rests(instance: &mut Instance, draw: &mut Draw) {
     with_rests(instance, draw);
 }
 
-/// A roll plan on cloth has nothing but full widths and what lies beside them.
+/// Asserts that the goods are cloth and some piece is a full width.
 fn all_full_width(pieces: &[CutPiece], goods: &Goods) {
     let full = pieces.iter().any(|piece| piece.shape.is_full_width());
     assert!(full && goods.kind == GoodsKind::Cloth);

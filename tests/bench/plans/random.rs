@@ -1,4 +1,4 @@
-//! Random small lists through planner and verifier.
+//! Runs random small lists through planner and verifier.
 
 use super::draw::Draw;
 use shirr::cutting::{self, CutsRun, CuttingError, CuttingManner, CuttingPlan, CuttingTask, Effort, Laid, Watch};
@@ -8,16 +8,16 @@ use shirr::piece::{
 use shirr::quantity::{Length, Money, number};
 use std::sync::atomic::AtomicBool;
 
-/// How far the draws go.
+/// How much variety the draws have.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Manners {
-    /// Single cloth, free cuts, no piece with wishes that the plainest planner does not know.
+    /// Cloth laid open, free cuts, no wishes that the plainest planner does not know.
     Usual,
-    /// Everything there is to ask for.
+    /// Every option.
     Every,
 }
 
-/// What came of many lists.
+/// Totals over many lists.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct Count {
     pub(crate) planned: u64,
@@ -26,7 +26,7 @@ pub(crate) struct Count {
     pub(crate) refused: u64,
 }
 
-/// A list and everything else a plan is made from.
+/// A list and everything else that a plan is made from.
 #[derive(Debug)]
 struct Scene {
     pieces: Vec<CutPiece>,
@@ -53,10 +53,11 @@ impl Scene {
     }
 }
 
-/// So many lists, planned and verified; every sixteenth planned twice, to be the same plan.
+/// Plans and verifies `count` lists; plans every sixteenth twice and expects the same plan.
 ///
 /// # Panics
-/// At the first list whose plan the verifier does not accept, or comes out otherwise the second time.
+///
+/// At the first list whose plan the verifier rejects, or whose second plan differs.
 pub(crate) fn lists(seed: u64, count: u64, steps: u64, manners: Manners) -> Count {
     let mut draw = Draw::new(seed);
     let mut total = Count::default();
@@ -85,7 +86,7 @@ pub(crate) fn lists(seed: u64, count: u64, steps: u64, manners: Manners) -> Coun
 }
 
 impl Draw {
-    /// So many quarter centimetres, at least one; now and then a third of one, to be no whole number.
+    /// A whole number of quarter centimetres, up to `most` centimetres; one in five is divided by three to be uneven.
     fn size(&mut self, most: i64) -> Length {
         let quarters = Length::centimetres(0.25) * number::from_whole(self.between(1, 4 * most));
         if self.once_in(5) { quarters / 3.0 } else { quarters }
@@ -103,7 +104,7 @@ impl Draw {
         }
     }
 
-    /// A triangle, or a gore: corners in turn, so that no edge crosses another.
+    /// A triangle or a gore, with corners in order so that no edges cross.
     fn outline(&mut self) -> Vec<OutlinePoint> {
         let (along, across) = (self.size(60), self.size(60));
         let point = |along: Length, across: Length| OutlinePoint { along, across };

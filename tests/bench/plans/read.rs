@@ -1,4 +1,4 @@
-//! The files of `tests/instances` read into things to plan.
+//! Reads the files of `tests/instances` as instances.
 
 use super::instance::{Instance, Measure, millimetres};
 use shirr::cutting::CutsRun;
@@ -8,12 +8,12 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// Where the instances lie.
+/// The folder of the instances.
 pub(crate) fn folder() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/instances")
 }
 
-/// A row of `references.csv`, or of one of the files that a long run writes.
+/// A row of `references.csv`.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Reference {
     pub(crate) pieces: i64,
@@ -21,7 +21,7 @@ pub(crate) struct Reference {
     pub(crate) kind: String,
 }
 
-/// What is known of each instance of a set, by name.
+/// The references of a set, by name of the instance.
 pub(crate) fn references(set: &str) -> BTreeMap<String, Reference> {
     let mut rows = csv::Reader::from_path(folder().join("references.csv")).unwrap();
     let rows: Vec<csv::StringRecord> = rows.records().map(Result::unwrap).collect();
@@ -34,7 +34,7 @@ pub(crate) fn references(set: &str) -> BTreeMap<String, Reference> {
         .collect()
 }
 
-/// The values that a long run left in a file, by name; nothing where there is no file.
+/// The values that a long run left in a file, by name; empty if there is no file.
 pub(crate) fn long_run(file: &str) -> BTreeMap<String, f64> {
     let Ok(mut rows) = csv::Reader::from_path(folder().join(file)) else { return BTreeMap::new() };
     let heads = rows.headers().unwrap().clone();
@@ -46,7 +46,7 @@ pub(crate) fn long_run(file: &str) -> BTreeMap<String, f64> {
         .collect()
 }
 
-/// The names and texts of a set's files, in the order of their names.
+/// The names and texts of a set's files, sorted by path.
 fn texts(set: &str) -> Vec<(String, String)> {
     let mut paths: Vec<PathBuf> =
         fs::read_dir(folder().join(set)).unwrap().map(|entry| entry.unwrap().path()).collect();
@@ -63,7 +63,7 @@ fn of_millimetres(whole: i64) -> Length {
     millimetres(number::from_whole(whole))
 }
 
-/// Pieces off goods of any width: the width of a roll says nothing.
+/// Full-width pieces; the width of the goods does not matter.
 fn strips(lengths: &[(i64, i64)]) -> Vec<CutPiece> {
     let strip = |(length, count): &(i64, i64)| {
         CutPiece::new(&format!("strip {length}"), *count, Shape::FullWidth { along: of_millimetres(*length) })
@@ -71,13 +71,13 @@ fn strips(lengths: &[(i64, i64)]) -> Vec<CutPiece> {
     lengths.iter().map(strip).collect()
 }
 
-/// Pieces, each a length and how many of it, off one stock length, in millimetres.
+/// Pieces off one stock length: each a length in millimetres and a count.
 pub(crate) fn one_length(name: &str, stock: i64, lengths: &[(i64, i64)]) -> Instance {
     let goods = Goods::roll(millimetres(100.0), of_millimetres(stock));
     Instance::new(name, strips(lengths), goods, Measure::PutUps)
 }
 
-/// A stock length with its price in cents and how many there are; none for as many as needed.
+/// A stock length in millimetres, its price in cents, and how many there are; `None` for as many as needed.
 pub(crate) type Kind = (i64, i64, Option<i64>);
 
 /// Pieces off several stock lengths.
@@ -111,7 +111,7 @@ pub(crate) fn several_lengths(name: &str, kinds: &[Kind], lengths: &[(i64, i64)]
     instance
 }
 
-/// `stock_lengths`.
+/// Reads the set `stock_lengths`.
 pub(crate) fn stock_lengths() -> Vec<Instance> {
     let known = references("stock_lengths");
     let read = |(name, text): &(String, String)| {
@@ -124,7 +124,7 @@ pub(crate) fn stock_lengths() -> Vec<Instance> {
     texts("stock_lengths").iter().map(read).collect()
 }
 
-/// `stock_mixed`.
+/// Reads the set `stock_mixed`.
 pub(crate) fn stock_mixed() -> Vec<Instance> {
     let (known, long) = (references("stock_mixed"), long_run("mixed_references.csv"));
     let read = |(name, text): &(String, String)| {
@@ -140,7 +140,7 @@ pub(crate) fn stock_mixed() -> Vec<Instance> {
     texts("stock_mixed").iter().map(read).collect()
 }
 
-/// `strip_rectangles`: with the grain along, or turned a quarter where that takes less; or cut straight.
+/// Reads the set `strip_rectangles`: `grain` says whether pieces may turn a quarter, `cuts` whether cuts are straight.
 pub(crate) fn strip_rectangles(grain: Grain, cuts: CutsRun) -> Vec<Instance> {
     let known = references("strip_rectangles");
     let read = |(name, text): &(String, String)| {
@@ -163,7 +163,7 @@ pub(crate) fn strip_rectangles(grain: Grain, cuts: CutsRun) -> Vec<Instance> {
     texts("strip_rectangles").iter().map(read).collect()
 }
 
-/// `outlines`.
+/// Reads the set `outlines`.
 pub(crate) fn outlines() -> Vec<Instance> {
     let known = references("outlines");
     let read = |(name, text): &(String, String)| {
@@ -174,7 +174,7 @@ pub(crate) fn outlines() -> Vec<Instance> {
             let corners = item["shape"]["data"].as_array().unwrap();
             let corner = |place: &serde_json::Value| (place[0].as_f64().unwrap(), place[1].as_f64().unwrap());
             let mut corners: Vec<(f64, f64)> = corners.iter().map(corner).collect();
-            // The file closes its outlines by writing the first corner again.
+            // The file closes an outline by repeating its first corner.
             if corners.first() == corners.last() {
                 corners.pop();
             }
@@ -203,7 +203,7 @@ pub(crate) fn outlines() -> Vec<Instance> {
     texts("outlines").iter().map(read).collect()
 }
 
-/// The area within corners: half the sum of the cross products of neighbours.
+/// The area inside corners: half the sum of the cross products of neighbours.
 fn enclosed(corners: &[(f64, f64)]) -> f64 {
     let next = corners.iter().cycle().skip(1);
     let twice: f64 = corners.iter().zip(next).map(|(here, next)| here.0 * next.1 - next.0 * here.1).sum();

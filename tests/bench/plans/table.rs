@@ -1,16 +1,16 @@
-//! The results of a set as a table, with averages and goals.
+//! Prints the results of a set as a table, with averages and goals.
 
 use super::instance::{Instance, Outcome};
 use shirr::quantity::number;
 
-/// An instance and what each run came to, the shortest run first.
+/// An instance and the outcomes of its runs, the shortest run first.
 #[derive(Clone, Debug)]
 pub(crate) struct Row {
     pub(crate) instance: Instance,
     pub(crate) runs: Vec<Outcome>,
 }
 
-/// A goal in words, and by how much it is missed; none where it is met.
+/// A goal in words, and by how much it is missed; `None` if it is met.
 pub(crate) type Goal = (String, Option<String>);
 
 impl Row {
@@ -22,24 +22,24 @@ impl Row {
         &self.runs[self.runs.len() - 1]
     }
 
-    /// How far a run lies above the reference, in per cent; endless where there is no plan, none without a reference.
+    /// Per cent by which a run exceeds the reference; infinite if there is no plan, `None` if there is no reference.
     pub(crate) fn gap(&self, run: &Outcome) -> Option<f64> {
         let reference = self.instance.reference?;
         Some(run.result.map_or(f64::INFINITY, |result| 100.0 * (result / reference - 1.0)))
     }
 
-    /// Whether a run comes to the reference or below it.
+    /// Whether a run reaches the reference or beats it.
     pub(crate) fn reaches(&self, run: &Outcome) -> bool {
         self.gap(run).is_some_and(|gap| gap <= 1e-7)
     }
 
-    /// How far a run lies above what its own plan says that none goes below.
+    /// Per cent by which a run exceeds its plan's own lower bound; infinite if the bound is not positive.
     pub(crate) fn own_gap(run: &Outcome) -> Option<f64> {
         let (result, bound) = (run.result?, run.bound?);
         Some(if bound > 0.0 { 100.0 * (result / bound - 1.0) } else { f64::INFINITY })
     }
 
-    /// Which share of the goods is used, in per cent.
+    /// The share of the goods used, in per cent; `None` unless the measure is the length laid.
     pub(crate) fn share_used(&self, run: &Outcome) -> Option<f64> {
         let width = match self.instance.measure {
             super::instance::Measure::Laid(scale) => scale * self.instance.goods.width.steps() / 1e6,
@@ -49,7 +49,7 @@ impl Row {
     }
 }
 
-/// The head of a table.
+/// Prints the head of a table.
 pub(crate) fn print_head(set: &str, steps: &[u64]) {
     println!("\n{set}");
     let mut line = format!("  {:<48} {:>7} {:>10}", "", "pieces", "reference");
@@ -74,7 +74,7 @@ fn shown_steps(steps: u64) -> String {
     }
 }
 
-/// A line of a table.
+/// Prints a line of a table.
 pub(crate) fn print_row(row: &Row) {
     let instance = &row.instance;
     let value = |value: Option<f64>| value.map_or_else(|| "-".to_owned(), |value| instance.shown(value));
@@ -97,12 +97,12 @@ pub(crate) fn print_row(row: &Row) {
 }
 
 fn percent(value: Option<f64>) -> String {
-    // What rounds to nothing has no sign.
+    // A value that rounds to zero has no sign.
     let unsigned = |value: f64| if value.abs() < 0.005 { 0.0 } else { value };
     value.map_or_else(|| "-".to_owned(), |value| format!("{:.2} %", unsigned(value)))
 }
 
-/// The average over a set, and how it stands to its goals.
+/// Prints the averages over a set, and whether it meets its goals.
 pub(crate) fn print_foot(rows: &[Row], goals: &[Goal]) {
     let mut line = format!("  {:<48} {:>7} {:>10}", "average", "", "");
     for run in 0..rows.first().map_or(0, |row| row.runs.len()) {
@@ -128,7 +128,7 @@ pub(crate) fn print_foot(rows: &[Row], goals: &[Goal]) {
     }
 }
 
-/// The average of what there is.
+/// The average; `None` if there are no values.
 pub(crate) fn average(values: impl Iterator<Item = f64>) -> Option<f64> {
     let values: Vec<f64> = values.collect();
     (!values.is_empty()).then(|| values.iter().sum::<f64>() / number::from_count(values.len()))

@@ -1,4 +1,4 @@
-//! Lets the fuzzer loose on the target `page`.
+//! Fuzzes the target `page`.
 #![no_main]
 
 use libfuzzer_sys::{Corpus, fuzz_target};

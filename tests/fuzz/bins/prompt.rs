@@ -1,4 +1,4 @@
-//! Lets the fuzzer loose on the target `prompt`.
+//! Fuzzes the target `prompt`.
 #![no_main]
 
 use libfuzzer_sys::{Corpus, fuzz_target};

@@ -1,4 +1,4 @@
-//! Lets the fuzzer loose on the target `tokens`.
+//! Fuzzes the target `tokens`.
 #![no_main]
 
 use libfuzzer_sys::{Corpus, fuzz_target};

@@ -1,6 +1,6 @@
-//! Writes the dictionary that the fuzzer draws from, and tries nothing.
+//! Writes the fuzzer's dictionary and fuzzes nothing.
 //!
-//! It is built as the targets are, so that the program is compiled once.
+//! It is built like the targets, so that the program is compiled once.
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;

@@ -1,7 +1,6 @@
-//! What every text must keep to, whoever wrote it: the fuzzer's targets, shared with the ordinary tests.
+//! The fuzz targets: what must hold for every text. Shared with the ordinary tests.
 //!
-//! Each target takes a text and breaks off where something does not hold; the answer tells whether the
-//! text was of a kind that the target tries at all.
+//! Each target takes a text and panics if something does not hold; it returns whether it tries texts of this kind.
 
 pub mod page;
 pub mod prompt;
@@ -10,12 +9,12 @@ pub mod words;
 
 use std::ops::Range;
 
-/// Breaks off unless the bytes lie inside a text and do not cut a character apart.
+/// Panics unless the bytes lie inside a text and cut no character apart.
 fn assert_span(text: &str, span: &Range<usize>) {
     assert!(text.get(span.clone()).is_some(), "{span:?} are no whole characters of {text:?}");
 }
 
-/// Names from the insides of the program, which no person should meet.
+/// Internal names that no person should see.
 const INSIDES: [&str; 14] = [
     "::",
     "i64",
@@ -33,10 +32,10 @@ const INSIDES: [&str; 14] = [
     "panicked",
 ];
 
-/// Breaks off where words of the insides are told, or codes that would steer a terminal.
+/// Panics if an output contains internal names.
 ///
-/// What was typed may be quoted, and a text may be put together from pieces: a word whose letters were
-/// all typed proves nothing where the typed text has texts in it.
+/// The output may quote what was typed, and a string may be assembled from pieces: a word whose letters were all typed
+/// proves nothing if string literals were typed.
 fn assert_plain(typed: &str, told: &str) {
     for word in INSIDES {
         let spelt = typed.contains(['"', '\'', '`', '\\']) && word.chars().all(|c| typed.contains(c));
@@ -44,7 +43,7 @@ fn assert_plain(typed: &str, told: &str) {
     }
 }
 
-/// Breaks off where an output would steer a terminal.
+/// Panics if an output contains codes that would steer a terminal.
 fn assert_steers_nothing(told: &str) {
     let steers = |c: char| (c.is_control() && c != '\n') || ('\u{202a}'..='\u{202e}').contains(&c);
     assert!(!told.contains(steers), "codes for the terminal: {told:?}");

@@ -1,4 +1,4 @@
-//! Target `page`: lines fed to a page of cells, one after the other.
+//! Target `page`: enters lines into a page of cells, one after the other.
 
 use super::{assert_plain, assert_span};
 use shirr::diagnostic::Diagnostic;
@@ -8,7 +8,7 @@ use shirr::notebook::{NoWorld, Page, Tools, statements};
 use shirr::quantity::{Reading, Style};
 use shirr::report::excerpt;
 
-/// Small, so that one text takes milliseconds whatever it says.
+/// Small, so that any text takes only milliseconds.
 const LIMITS: Limits = Limits { operations: 5_000, memory: 16 << 20 };
 
 thread_local! {
@@ -16,7 +16,7 @@ thread_local! {
     static HOST: Host = Host::new(Reading::default(), Style::default(), LIMITS, StopFlag::default());
 }
 
-/// Feeds every line of a text to a page, takes steps back and does them again, and reads the page anew.
+/// Enters every line of a text, takes the steps back, redoes them, and reads the page again.
 pub fn try_text(text: &str) -> bool {
     HOST.with(|host| {
         let mut world = NoWorld;

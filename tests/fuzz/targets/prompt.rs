@@ -1,7 +1,7 @@
-//! Target `prompt`: the whole program in this process, with the text piped into it.
+//! Target `prompt`: runs the whole program in this process, with the text piped into it.
 //!
-//! It works in a folder that is thrown away and cannot be led out of it: a text that names a file verb
-//! is not tried if it holds a sign that leads to other folders.
+//! It works in a temporary folder and cannot leave it: a text that names a file verb is not tried if it contains a sign
+//! that leads to other folders.
 
 use super::{assert_plain, assert_steers_nothing};
 use shirr::notebook::verbs;
@@ -13,14 +13,14 @@ use std::fs;
 use std::io::Write;
 use std::rc::Rc;
 
-/// More lines than this take too long: each may use up the whole limit of a cell.
+/// More lines take too long: each may use up the whole limit of a cell.
 const MOST_LINES: usize = 8;
 
-/// Words that have to do with files, beside the verbs.
+/// Words that have to do with files, besides the verbs.
 const FILE_WORDS: [&str; 8] = ["save", "write", "open", "rename", "read", "compare", "sheet", "import"];
 
-/// Whether a text might lead the program to a file outside its folder. A verb counts wherever it stands,
-/// even inside a word, so that no way of reading a line can be missed here.
+/// Whether a text might lead the program to a file outside its folder. A verb counts anywhere, even inside a word, so
+/// that no way of reading a line is missed.
 fn leads_outside(text: &str) -> bool {
     let leads = text.contains(['/', '\\']) || text.contains("..");
     leads && verbs::names().chain(FILE_WORDS).any(|word| text.contains(word))
@@ -56,7 +56,7 @@ pub fn try_text(text: &str) -> bool {
             folder: here.clone(),
             data_folder: None,
             state_folder: Some(state),
-            // Shipped recipes run in this process; others cannot be started at all.
+            // Shipped recipes run in this process; others cannot start.
             program: here.join("no-such-program"),
             input: &mut text.as_bytes(),
             out: &mut out,
@@ -71,7 +71,7 @@ pub fn try_text(text: &str) -> bool {
     );
     let told = String::from_utf8(screen.0.take()).expect("what is told is text");
     assert!(code <= 1, "the exit code is {code}: {told}");
-    // Signs that steer a terminal are taken away on the way out, and what stood around them is told as one.
+    // The output drops signs that steer a terminal and joins what was on both sides of them.
     assert_plain(&plain_text::lines(text).join("\n"), &told);
     assert_steers_nothing(&told);
     let beside = fs::read_dir(outside.path()).expect("the folder is still there");

@@ -8,14 +8,14 @@ use shirr::notebook::{Line, is_open, read_line, split_answers, statements, verbs
 use shirr::quantity::{LiteralError, LiteralErrorKind, LiteralValue, Quantity, Reading, Style, literal};
 use shirr::report::excerpt;
 
-/// The workshop's own writing, and files of the other dialect.
+/// Ways to write numbers and money: the default, and others that files may use.
 const READINGS: [Reading; 3] = [
     Reading { currency: '$', decimal_comma: false },
     Reading { currency: '€', decimal_comma: true },
     Reading { currency: '£', decimal_comma: false },
 ];
 
-/// Tries a text in every writing.
+/// Tries a text in every reading.
 pub fn try_text(text: &str) -> bool {
     for reading in READINGS {
         try_tokens(text, reading);
@@ -33,7 +33,7 @@ fn assert_fault(text: &str, fault: &LiteralError) {
     assert_plain(text, &told);
 }
 
-/// Tokens stand in order, whole and apart; each position of the rewritten text leads back.
+/// Tokens are in order, whole and apart; each position of the rewritten text leads back to the typed text.
 fn try_tokens(text: &str, reading: Reading) {
     let tokens = match Tokens::read(text, reading) {
         Ok(tokens) => tokens,
@@ -59,14 +59,14 @@ fn try_tokens(text: &str, reading: Reading) {
     }
 }
 
-/// Each position of a rewritten text leads back.
+/// Each position of a rewritten text leads back to the typed text.
 fn try_rewritten(text: &str, tokens: &Tokens, given: Rewritten, words: Words) {
     let Rewritten { text: rewritten, source, literals, .. } = given;
     assert_eq!(source.tokens(), tokens.list);
     let mut names = LITERAL_NAMES.iter();
     let (mut line, mut column) = (1, 1);
     let (mut rest, mut at) = (rewritten.as_str(), 0);
-    // Goes past a piece of the rewritten text; what stands for a token leads to the beginning of it.
+    // Steps over a piece of the rewritten text; a replacement leads back to the start of its token.
     let mut pass = |piece: &str, start: usize, copied: bool| {
         rest = rest.strip_prefix(piece).unwrap_or_else(|| panic!("{rest:?} should begin with {piece:?}"));
         for (offset, c) in piece.char_indices() {
@@ -111,7 +111,7 @@ fn try_rewritten(text: &str, tokens: &Tokens, given: Rewritten, words: Words) {
         at = token.span.end;
     }
     assert_eq!(pass(&text[at..], at, true), 0, "more was written than typed");
-    // Places that do not exist lead somewhere harmless or nowhere.
+    // Positions that do not exist lead to a valid place or to none.
     for (line, column) in [(0, 0), (0, 1), (1, 0), (line, column), (line, column + 1), (line + 1, 1), (usize::MAX, 1)] {
         if let Some(byte) = source.byte_at(line, column) {
             assert_span(text, &(byte..text.len()));
@@ -156,7 +156,7 @@ fn try_value(value: LiteralValue, reading: Reading) {
     }
 }
 
-/// A quantity that was read is shown, and what is shown without “about” reads as the same quantity.
+/// A quantity that was read is shown, and what is shown without `≈` reads as the same quantity.
 fn try_quantity(quantity: Quantity, reading: Reading) {
     assert!(quantity.steps().is_finite(), "{quantity:?}");
     let Reading { currency, decimal_comma } = reading;
@@ -173,9 +173,9 @@ fn try_quantity(quantity: Quantity, reading: Reading) {
             // A step is a nanometre, a nanogram, a millisecond: less than one is noise on any tape.
             assert!((first - second).abs() <= first.abs() * 1e-9 + 1.0, "{shown:?} is {second}, not {first}");
         }
-        // Small units, and units below the line, take more digits than a person may write.
+        // Small units, and units in the denominator, take more digits than a person may write.
         Err(fault) if fault.kind == LiteralErrorKind::TooLong => {}
-        // Money times a length and the like comes about in sums; nobody types it.
+        // Products such as money times a length arise in sums; nobody types them.
         Err(LiteralError { kind: LiteralErrorKind::Trailing { .. }, .. }) if shown.starts_with([currency, '-']) => {}
         other => panic!("{shown:?} reads as {other:?}"),
     }
@@ -187,7 +187,7 @@ fn try_line(text: &str, reading: Reading) {
     let statements = statements(text, reading);
     let lines: Vec<&str> = statements.iter().flat_map(|statement| statement.split('\n')).collect();
     assert_eq!(lines, text.lines().collect::<Vec<_>>(), "lines were lost");
-    // Notes stand at the end of any line of a statement, and are no part of its sum.
+    // Notes may end any line of a statement and are no part of its sum.
     let noted = text.contains('#');
     match read_line(text, reading) {
         Line::Note => {}
@@ -219,6 +219,6 @@ fn try_answers(text: &str) {
 
 fn is_name(name: &str) -> bool {
     let inside = name.chars().all(|c| c.is_alphanumeric() || c == '_');
-    // Signs such as Ⅷ are letters and numerals at once, and letters here.
+    // Characters such as Ⅷ are both letter and numeral; they count as letters here.
     inside && name.starts_with(|c: char| c.is_alphabetic() || c == '_')
 }

@@ -1,4 +1,4 @@
-//! The trade's words and signs, from the program's own tables: what random texts are built from.
+//! The trade's words and signs, from the program's own tables: the parts of random texts.
 
 use shirr::engine::functions;
 use shirr::notebook::verbs;
@@ -7,7 +7,7 @@ use shirr::recipe::contract::words::WORDS;
 use shirr::recipe::library;
 use std::collections::BTreeSet;
 
-/// Signs, numbers and words of the script language, and characters that have led programs astray.
+/// Signs, numbers and words of the script language, and characters that often break programs.
 const OTHERS: [&str; 96] = [
     " ",
     "\n",

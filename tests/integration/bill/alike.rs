@@ -1,5 +1,5 @@
-//! Orders that must come out alike, for every recipe: three garments and three times one, a larger size and the cloth it
-//! takes, an inch tape and a metric one. The orders are those of the ledgers.
+//! Orders that must agree, for every recipe: three garments and three times one, a larger size and the cloth it takes,
+//! an inch tape and a metric one. The orders are those of the ledgers.
 
 use super::ledger::Ledger;
 use super::ledgers::{folder, ledgers};
@@ -19,16 +19,16 @@ fn ran(ledger: &Ledger, given: &[(String, String)]) -> Ran {
     run(&ledger.recipe, given, &folder().join("workshop"))
 }
 
-/// What is once in an order, whatever the number of garments: common practice, no source.
+/// Whether it occurs once in an order, whatever the number of garments: common practice, no source.
 fn is_once(ledger: &Ledger, what: &str) -> bool {
     let threading = what == "thread up for gathering";
-    // The corners of slanting strips are lost once, and a drop that is halved serves two garments.
+    // The corners of slanting strips are lost once, and a halved drop serves two garments.
     let strips = ledger.recipe == "bias_binding" && what == "cloth for strips";
     let halves = ["face drop", "lining drop", "cut a piece"].contains(&what) && has_halves(ledger);
     threading || strips || halves
 }
 
-/// A single curtain with a half width in it.
+/// Whether the order is a single curtain that may have a half width.
 fn has_halves(ledger: &Ledger) -> bool {
     let answer = |name: &str, value: &str| {
         ledger.lines("Order").iter().any(|line| line.text("input") == name && line.text("value").contains(value))
@@ -37,12 +37,13 @@ fn has_halves(ledger: &Ledger) -> bool {
     may && !answer("curtains", "2")
 }
 
-/// The rows of a table, told apart by a heading, with one amount of each.
+/// One amount of each row of a table, with the text under `heading` as its name.
 fn amounts(files: &Files, table: &str, heading: &str, amount: impl Fn(&Row) -> Option<Amount>) -> Named {
     files[table].rows.iter().map(|row| (row.text(heading).to_owned(), amount(row))).collect()
 }
 
-/// For one, two and three garments: as many times as much, or the same where it is once in an order.
+/// Asserts that the amounts for one, two and three garments are proportional. What occurs once in an order may grow
+/// less than that, but must not shrink.
 fn grow(ledger: &Ledger, what: &str, [one, two, three]: [Named; 3]) {
     assert!(one.len() == two.len() && two.len() == three.len(), "{}: rows of {what}", ledger.name);
     for (((name, one), (_, two)), (_, three)) in one.into_iter().zip(two).zip(three) {
@@ -82,7 +83,7 @@ fn several_garments_are_as_many_times_what_is_not_once_in_an_order() {
             Some(Amount { value: minutes.value - set_up.value, slack: minutes.slack + set_up.slack, ..minutes })
         };
         grow(&ledger, "minutes", each(&|files| amounts(files, "minutes", "operation", running)));
-        // A set-up is once in an order, and in the first row of its operation alone.
+        // A set-up occurs once in an order, in the first row of its operation.
         let set_ups = each(&|files| amounts(files, "minutes", "operation", |row| row.amount("set-up")));
         let told = |set_ups: &Named| {
             format!(
@@ -114,7 +115,7 @@ fn several_garments_are_as_many_times_what_is_not_once_in_an_order() {
     }
 }
 
-/// The layers of strips on a band: what is gathered is sewn and worked for each, the band and its elastic once.
+/// Layers of strips on a band: the gathered strips are sewn and worked for each layer, the band and its elastic once.
 #[test]
 fn two_layers_are_twice_the_strips_the_gathering_and_its_thread() {
     let of_the_band = [
@@ -150,7 +151,7 @@ fn two_layers_are_twice_the_strips_the_gathering_and_its_thread() {
     }
 }
 
-/// What grows a garment: more of it never takes less cloth. Widths of a pleat, allowances and laps are not sizes.
+/// Inputs that enlarge a garment: more of one never takes less cloth. Pleat widths, allowances and laps are not sizes.
 const SIZES: [(&str, &[&str]); 25] = [
     ("bed_valance", &["long", "wide", "drop"]),
     ("bell_sleeve", &["arm", "sleeve"]),
@@ -180,7 +181,7 @@ const SIZES: [(&str, &[&str]); 25] = [
     ("valance", &["front", "depth"]),
 ];
 
-/// The length laid of each material, in millimetres; its width stays the same.
+/// The length laid of each material, in millimetres; its width is constant.
 fn laid(files: &Files) -> BTreeMap<String, f64> {
     let cut: BTreeSet<&str> = files["cut_list"].rows.iter().map(|row| row.text("material")).collect();
     let rows = files["buy_list"].rows.iter().filter(|row| cut.contains(row.text("material")));
@@ -202,10 +203,10 @@ fn a_larger_size_never_takes_less_cloth() {
         let (_, sizes) = SIZES.iter().find(|(recipe, _)| *recipe == ledger.recipe).expect("a recipe without sizes");
         for (name, value) in given.iter().filter(|(name, _)| sizes.contains(&name.as_str())) {
             let amount = Amount::read(value).unwrap_or_else(|| panic!("{}: {name} {value}", ledger.name));
-            // A tape's mark more, a tenth more, and half as much again; some are turned away, as too large for a cloth.
+            // 1/8 in more, a tenth more, and half as much again; orders too large for a cloth are refused and skipped.
             for larger in [amount.value + 3.175, amount.value * 1.1, amount.value * 1.5] {
                 let value = match amount.kind {
-                    // On the tape that it was given on: cut sizes go to its marks.
+                    // In the unit of the original value: cut sizes go to the marks of its tape.
                     Kind::Length if value.ends_with('m') => format!("{larger:.3} mm"),
                     Kind::Length => format!("{:.4} in", larger / 25.4),
                     _ => format!("{:.0}", larger.ceil()),

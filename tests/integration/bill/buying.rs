@@ -1,5 +1,5 @@
-//! What is bought, against every way of placing the pieces on the shelf: enough whole put-ups and selling steps, nothing
-//! that a choice of free lengths would have spared, nothing called short that is not, and what is paid for it.
+//! Checks what is bought against every way of placing the pieces on the shelf: enough whole put-ups and selling steps,
+//! nothing that a choice of free lengths would have spared, nothing wrongly called short, and what is paid.
 
 use super::exact::{Exact, ratio, whole};
 use super::goods::workshop;
@@ -13,15 +13,15 @@ use std::collections::BTreeMap;
 /// Eighths of an inch in a yard.
 const YARD: i64 = 288;
 
-/// How something is sold, by the step or the put-up; both in eighths of an inch.
+/// How goods are sold: by a step in eighths of an inch, or by the put-up.
 #[derive(Clone, Copy, Debug)]
 enum Sold {
     Step(i64),
     PutUp,
 }
 
-/// Goods by the length: put-up and lengths on the shelf in eighths of an inch, with whether they are held for another
-/// order.
+/// Goods by the length. The put-up is in eighths of an inch, as is the length of each shelf entry: length, count, held
+/// for another order.
 #[derive(Clone, Debug)]
 struct Goods {
     price: Option<Priced>,
@@ -47,7 +47,7 @@ fn any_goods(
 ) -> impl Strategy<Value = Goods> {
     let price = (1..=3_000_i64, proptest::sample::select(by)).prop_map(|(cents, by)| Priced { cents, by });
     let price = proptest::option::weighted(0.85, price);
-    // Many lengths are near those that are asked for, some are far longer.
+    // Many lengths are near those asked for, some are far longer.
     let long = prop_oneof![3 => 1..=1_500_i64, 1 => 1_500..=200_000_i64];
     let shelf = proptest::collection::vec((long, 1..=2_i64, proptest::bool::weighted(0.2)), 0..=3);
     (price, proptest::sample::select(sold), put_ups, shelf).prop_map(|(price, sold, put_up, shelf)| Goods {
@@ -127,7 +127,7 @@ impl Shop {
     }
 }
 
-/// The least that must be had new, found by trying every place for every piece: length cut off as needed, or put-ups.
+/// The least that must be bought, found by trying every place for every piece: a length, or a number of put-ups.
 fn least_new(pieces: &[i64], shelf: &[i64], put_up: Option<i64>) -> i64 {
     fn go(
         pieces: &[i64],
@@ -178,11 +178,11 @@ fn least_new(pieces: &[i64], shelf: &[i64], put_up: Option<i64>) -> i64 {
     best
 }
 
-/// What is wanted of one material, what of it must be had new, and what is bought and paid.
+/// What is needed of one material, what is bought, and what is paid in cents.
 #[derive(Debug, PartialEq)]
 struct Purchase {
     needed: Exact,
-    /// In eighths of an inch or things; what the shop hands over.
+    /// What the shop hands over, in eighths of an inch or as a count.
     bought: Exact,
     paid: Option<i64>,
     unpriced: bool,
@@ -194,7 +194,7 @@ fn purchase(needed: Exact, bought: Exact, price: Option<Priced>, put_up: i64) ->
     Purchase { needed, bought, paid, unpriced: price.is_none() && !nothing }
 }
 
-/// Whole pieces of goods by the length.
+/// The purchase for whole pieces of goods by the length.
 fn placed(goods: &Goods, pieces: &[i64], shelf: &[i64]) -> Purchase {
     let needed = whole(pieces.iter().sum());
     let bought = match goods.sold {
@@ -204,7 +204,7 @@ fn placed(goods: &Goods, pieces: &[i64], shelf: &[i64]) -> Purchase {
     purchase(needed, bought, goods.price, goods.put_up / YARD)
 }
 
-/// What is bought of everything, with what is on the shelf or without.
+/// The right purchase of every material, with the shelf or without.
 fn purchases(order: &Known, shop: &Shop, with_shelf: bool) -> BTreeMap<&'static str, Purchase> {
     let free = |goods: &Goods| if with_shelf { goods.free() } else { Vec::new() };
     let many = |length: i64, count: i64| vec![length; usize::try_from(count).unwrap()];
@@ -235,7 +235,7 @@ fn same(found: Option<Amount>, wanted: Exact, unit: &str) -> bool {
     found.zip(wanted).is_some_and(|(found, wanted)| found.is(wanted))
 }
 
-/// One row of `buy_list.csv` against what must be bought.
+/// Checks one row of `buy_list.csv` against the right purchase; `goods` comes with the length of a piece, 0 for thread.
 fn check_row(row: &Row, wanted: &Purchase, goods: Option<(&Goods, i64)>) -> Result<(), TestCaseError> {
     let name = row.text("material");
     let (unit, scale) = if goods.is_some() { ("in", ratio(1, 8)) } else { ("", whole(1)) };
@@ -248,7 +248,7 @@ fn check_row(row: &Row, wanted: &Purchase, goods: Option<(&Goods, i64)>) -> Resu
     prop_assert_eq!(row.text("price ($)"), paid, "{}", name);
     let note = row.text("note");
     prop_assert_eq!(note.contains("no price"), wanted.unpriced, "{}: {}", name, note);
-    // Only what is free is taken, and only what holds no piece is too short.
+    // Only free lengths are taken, and only a length that holds no piece is too short.
     let Some((goods, piece)) = goods else { return Ok(()) };
     let (taken, short) = note.split_once("too short on the shelf:").unwrap_or((note, ""));
     for (nth, (along, _, held)) in goods.shelf.iter().enumerate() {
@@ -265,7 +265,7 @@ fn beside(cost: &Sheet, line: &str) -> Option<i64> {
     Some(row.text("money ($)").replace('.', "").parse().unwrap_or(0))
 }
 
-/// The order's purchases as the program lists them, against those that are right.
+/// Checks the order's purchases against the right ones.
 fn check(order: &Known, shop: &Shop) -> Result<(), TestCaseError> {
     let files = shop.files();
     let files: Vec<(&str, &str)> = files.iter().map(|(name, text)| (*name, text.as_str())).collect();
@@ -280,14 +280,14 @@ fn check(order: &Known, shop: &Shop) -> Result<(), TestCaseError> {
             "cloth" => Some((&shop.cloth, order.panel)),
             "roll" => Some((&shop.roll, order.strip)),
             "tape" => Some((&shop.tape, order.tape)),
-            // Thread is wound off, however little there is of it.
+            // Thread is wound off, so no length is too short.
             "white thread" => Some((&shop.thread, 0)),
             _ => None,
         };
         check_row(row, &wanted[row.text("material")], goods)?;
     }
 
-    // What is paid, and what an empty shelf would have cost besides, where the same things lack a price.
+    // What is paid, and how much more with an empty shelf, if the same materials lack a price.
     let empty = purchases(order, shop, false);
     let paid = |all: &BTreeMap<&str, Purchase>| all.values().filter_map(|one| one.paid).sum::<i64>();
     let unpriced = |all: &BTreeMap<&'static str, Purchase>| -> Vec<&'static str> {
@@ -311,8 +311,8 @@ proptest! {
     }
 }
 
-/// Three tapes of 2 yd from cards of 3 yd are three cards, though 6 yd are two; with a rest of 2 1/8 yd on the shelf they
-/// are two.
+/// Three tapes of 2 yd take three cards of 3 yd, though 6 yd are two cards; with a rest of 2 1/8 yd on the shelf they
+/// take two.
 #[test]
 fn a_card_is_bought_for_each_that_is_opened() {
     let order = Known {
@@ -348,7 +348,7 @@ fn a_card_is_bought_for_each_that_is_opened() {
     check(&order, &shop).unwrap();
 }
 
-/// By hand: pieces of 5, 4 and 3 on shelf lengths of 7 and 6 need none new, on 7 and 4 the 3 or what it displaces.
+/// By hand: pieces of 5, 4 and 3 on shelf lengths of 7 and 6 need none new; on 6 and 4 they need a new 3.
 #[test]
 fn trying_everything_finds_the_least() {
     assert_eq!(least_new(&[3, 4, 5], &[7, 6], None), 0);

@@ -1,8 +1,8 @@
-//! Fractions of whole numbers, and the cent they are rounded to: the oracle's own arithmetic.
+//! Fractions of whole numbers and their rounding to a cent: the oracle's own arithmetic.
 
 use std::ops::{Add, Div, Mul, Sub};
 
-/// A fraction in its lowest terms, its lower part above zero.
+/// A fraction in lowest terms with a positive denominator.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Exact(i128, i128);
 
@@ -10,13 +10,13 @@ fn common(one: i128, other: i128) -> i128 {
     if other == 0 { one.abs().max(1) } else { common(other, one % other) }
 }
 
-/// One whole number over another.
+/// The fraction `above / below`.
 pub(super) fn ratio(above: i128, below: i128) -> Exact {
     let common = common(above, below) * below.signum();
     Exact(above / common, below / common)
 }
 
-/// A whole number.
+/// A whole number as a fraction.
 pub(super) fn whole(number: i64) -> Exact {
     Exact(i128::from(number), 1)
 }
@@ -27,13 +27,13 @@ impl Exact {
     /// Eighths of an inch in a metre: one is 3.175 mm.
     pub(super) const METRE: Self = Self(40_000, 127);
 
-    /// To the nearest whole number, halves up: cents, where it is an amount of cents that is not below zero.
+    /// Rounds to the nearest whole number, halves up; for amounts of cents. Panics below zero.
     pub(super) fn nearest(self) -> i64 {
         assert!(self.0 >= 0, "{self:?}");
         i64::try_from((2 * self.0 + self.1).div_euclid(2 * self.1)).unwrap()
     }
 
-    /// Divided by a whole number above zero.
+    /// Divides by a whole number above zero.
     pub(super) fn over(self, number: i64) -> Self {
         self / whole(number)
     }
@@ -42,13 +42,13 @@ impl Exact {
         self.0 * other.1 < other.0 * self.1
     }
 
-    /// With nine digits behind the point, cut off.
+    /// A decimal with nine digits behind the point, truncated.
     pub(super) fn as_text(self) -> String {
         let billionths = self.0 * 1_000_000_000 / self.1;
         format!("{}.{:09}", billionths / 1_000_000_000, billionths % 1_000_000_000)
     }
 
-    /// Up to a whole number.
+    /// Rounds up to a whole number.
     pub(super) fn up(self) -> i64 {
         i64::try_from(-(-self.0).div_euclid(self.1)).unwrap()
     }

@@ -1,12 +1,12 @@
-//! Goods on the bill: what the shelf can serve is not bought, however long it lies there; and two cloths that a recipe
-//! names itself are two.
+//! Goods on the bill: what the shelf can serve is not bought, however long the shelf length is; and two cloths that a
+//! recipe names itself stay two.
 
 use super::order::{Ran, Sheet, run, run_in};
 use super::written::Amount;
 use std::collections::BTreeMap;
 use std::path::Path;
 
-/// A workshop of plain files.
+/// A workshop with these files.
 pub(super) fn workshop(files: &[(&str, &str)]) -> tempfile::TempDir {
     let folder = tempfile::tempdir().unwrap();
     for (name, text) in files {
@@ -25,7 +25,7 @@ fn given(words: &[(&str, &str)]) -> Vec<(String, String)> {
     words.iter().map(|(name, value)| ((*name).to_owned(), (*value).to_owned())).collect()
 }
 
-/// A dance skirt: 120 in of net strips, 24 in of satin, 15 in of elastic, 12 in of tape.
+/// A dance skirt: 120 in of net strips, a satin band of 24 by 6 in, 15 in of elastic, 12 in of tape.
 fn skirt() -> Vec<(String, String)> {
     given(&[
         ("waist", "14 in"),
@@ -70,7 +70,7 @@ fn a_length_on_the_shelf_serves_however_long_it_is() {
     }
 }
 
-/// Of two that serve the shorter is cut into, and only what holds no piece is called too short.
+/// Of two lengths that serve, the shorter is cut, and only a length that holds no piece is called too short.
 #[test]
 fn the_shortest_that_serves_is_cut_and_only_what_holds_no_piece_is_too_short() {
     let stock = "stock,material,lot,count,along\nE1,elastic,,1,40 yd\nE2,elastic,,1,21 in\nE3,elastic,,1,14 in\n";
@@ -87,7 +87,7 @@ fn the_shortest_that_serves_is_cut_and_only_what_holds_no_piece_is_too_short() {
     assert_eq!(note(&files), "from E3; too short on the shelf: E2");
 }
 
-/// A case of two cloths, neither of them asked for.
+/// A recipe that names three cloths and two notions itself instead of asking for them.
 const CASE: &str = r#"//! Case of two cloths.
 //! contract: 1   version: 1.0   licence: CC0-1.0   for: bag
 
@@ -110,8 +110,8 @@ fn examples() { [
 ] }
 "#;
 
-/// By hand, 36 in high: a yard of each of three widths but a yard and a half of the third; $4 + $18 + $3, and a yard of
-/// two notions, $3 + $5.
+/// By hand, 36 in high: a yard of each of the first two widths and a yard and a half of the third, $4 + $18 + $3, and a
+/// yard of each of two notions, $3 + $5.
 #[test]
 fn two_cloths_that_a_recipe_names_itself_are_two_and_have_names() {
     let here = workshop(&[("case.rhai", CASE), ("settings.csv", "setting,value\ncurrency,$\n")]);
@@ -156,7 +156,7 @@ fn files_that_are_not_there_are_told_of() {
     assert!(said.contains("/nowhere at all"), "{said}");
 }
 
-/// One panel exactly as wide as its cloth, 108.2675 cm: the next mark of the tape, 108.3 cm, lies beyond the edge. By hand
+/// One panel exactly as wide as its cloth, 108.2675 cm: the next mark of the tape, 108.3 cm, is past the edge. By hand
 /// 69.215 × 1.5 = 103.8225 cm round, and two seams of 2.2225 cm.
 #[test]
 fn a_piece_as_wide_as_its_cloth_is_cut_to_the_edge() {

@@ -1,12 +1,12 @@
-//! An order of which everything is known beforehand: a recipe that makes of its answers what they say, in a workshop
-//! of random rates and prices.
+//! An order whose amounts are all known beforehand: a recipe that makes exactly what its answers say, in a workshop of
+//! random rates and prices.
 
 use super::order::{Ran, run_in};
 use proptest::prelude::*;
 use std::path::Path;
 use std::sync::OnceLock;
 
-/// Pieces, needs, seams and work as they are asked for.
+/// Pieces, needs, seams and work, each exactly as asked for.
 const RECIPE: &str = r#"//! An order of which everything is known.
 //! contract: 1   version: 1.0   licence: CC0-1.0   for: household
 
@@ -64,7 +64,7 @@ fn examples() { [
 ] }
 "#;
 
-/// The answers. Lengths are in eighths of an inch, the estimate in hundredths of a minute.
+/// The answers. Lengths are in eighths of an inch, the estimate is in hundredths of a minute.
 #[derive(Clone, Debug)]
 pub(super) struct Known {
     pub(super) panel: i64,
@@ -85,7 +85,7 @@ pub(super) struct Known {
 }
 
 impl Known {
-    /// How often an entry counts that may be once in an order.
+    /// How often an entry counts that may occur once in an order.
     pub(super) fn times(&self) -> i64 {
         if self.once { 1 } else { self.garments }
     }
@@ -117,7 +117,7 @@ impl Known {
         answers.map(|(name, value)| (name.to_owned(), value)).to_vec()
     }
 
-    /// Runs the order in a workshop. The recipe is checked once, the first time.
+    /// Runs the order in a workshop. The recipe is checked only the first time.
     pub(super) fn run(&self, workshop: &Path) -> Ran {
         static HERE: OnceLock<tempfile::TempDir> = OnceLock::new();
         let here = HERE.get_or_init(|| {
@@ -134,7 +134,7 @@ pub(super) fn hundredths(number: i64) -> String {
     format!("{}.{:02}", number / 100, number % 100)
 }
 
-/// Any order whose panels and strips are few enough to place by trying everything, if `few`.
+/// Any order; if `few`, with panels and strips few enough to place by trying everything.
 pub(super) fn any_order(few: bool) -> impl Strategy<Value = Known> {
     let (panels, strips) = if few { (1..=2_i64, 1..=2_i64) } else { (1..=20_i64, 1..=40_i64) };
     let short = 1..=720_i64;

@@ -1,5 +1,4 @@
-//! A ledger: one order worked out by hand, as a page of plain tables. `tests/ledgers/README.md` tells how one is
-//! written.
+//! A ledger: one order worked out by hand, as a page of plain tables. `tests/ledgers/README.md` tells how to write one.
 
 use super::written::Amount;
 use std::collections::BTreeMap;
@@ -7,18 +6,17 @@ use std::path::Path;
 
 /// One order, worked out by hand.
 pub(super) struct Ledger {
-    /// `recipe/order`, as the files are called.
+    /// `recipe/order`, as the files are named.
     pub(super) name: String,
-    /// The recipe.
     pub(super) recipe: String,
     tables: BTreeMap<String, Vec<Line>>,
 }
 
-/// A line of one of its tables, each cell under its heading.
+/// A line of a table, each cell under its heading.
 #[derive(Clone, Debug)]
 pub(super) struct Line(BTreeMap<String, String>);
 
-/// The tables, with the columns that each must have.
+/// The tables with their columns.
 const TABLES: [(&str, &[&str]); 8] = [
     ("Order", &["input", "value", "from"]),
     ("Pieces", &["piece", "of", "count", "shape", "along", "across", "working"]),
@@ -31,7 +29,7 @@ const TABLES: [(&str, &[&str]); 8] = [
 ];
 
 impl Ledger {
-    /// Reads a ledger, or fails with what is wrong in it.
+    /// Reads a ledger; panics with what is wrong in it.
     pub(super) fn read(path: &Path) -> Self {
         let stem = |path: &Path| path.file_stem().unwrap().to_string_lossy().into_owned();
         let recipe = stem(path.parent().unwrap());
@@ -65,12 +63,11 @@ impl Ledger {
         Self { name, recipe, tables }
     }
 
-    /// The lines of a table.
     pub(super) fn lines(&self, table: &str) -> &[Line] {
         &self.tables[table]
     }
 
-    /// The inputs with where their values come from: given, usual, same, or left out.
+    /// The inputs whose values come from one of `from`: given, usual, same, or left out.
     pub(super) fn inputs(&self, from: &[&str]) -> Vec<(String, String)> {
         let lines = self.lines("Order").iter().filter(|line| from.contains(&line.text("from")));
         lines.map(|line| (line.text("input").to_owned(), line.text("value").to_owned())).collect()
@@ -78,12 +75,12 @@ impl Ledger {
 }
 
 impl Line {
-    /// What stands under a heading.
+    /// The text under a heading.
     pub(super) fn text(&self, heading: &str) -> &str {
         &self.0[heading]
     }
 
-    /// The amount under a heading; none where nothing stands there.
+    /// The amount under a heading; `None` if the cell is empty or a dash.
     pub(super) fn amount(&self, heading: &str) -> Option<Amount> {
         let text = self.text(heading);
         let amount = Amount::read(text);

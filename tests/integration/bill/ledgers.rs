@@ -1,5 +1,5 @@
-//! Every order that was worked out by hand comes out of the program line by line: pieces, cloth, needs, seams, thread,
-//! work, cost and price. Nothing is taken from the program; see `tests/ledgers/README.md`.
+//! Checks that the program gives every order that was worked out by hand line by line: pieces, cloth, needs, seams,
+//! thread, work, cost and price. No figure comes from the program; see `tests/ledgers/README.md`.
 
 use super::ledger::{Ledger, Line};
 use super::order::{Row, Sheet, printed, run};
@@ -17,7 +17,7 @@ fn sorted(folder: &Path) -> Vec<PathBuf> {
     paths
 }
 
-/// All ledgers; `LEDGERS` keeps those whose name has that word.
+/// All ledgers; `LEDGERS` keeps those whose name contains it.
 pub(super) fn ledgers() -> Vec<Ledger> {
     let wanted = std::env::var("LEDGERS").unwrap_or_default();
     let folders = sorted(&folder()).into_iter().filter(|path| path.is_dir() && !path.ends_with("workshop"));
@@ -25,7 +25,7 @@ pub(super) fn ledgers() -> Vec<Ledger> {
     files.map(|path| Ledger::read(&path)).filter(|ledger| ledger.name.contains(&wanted)).collect()
 }
 
-/// The recipes by name: the shipped files with a `make`, not the helpers.
+/// The names of the recipes: the shipped files with a `make`, not the helpers.
 fn recipes() -> BTreeSet<String> {
     let files = sorted(&Path::new(env!("CARGO_MANIFEST_DIR")).join("recipes")).into_iter();
     let files = files.filter(|path| path.extension().is_some_and(|end| end == "rhai"));
@@ -33,12 +33,12 @@ fn recipes() -> BTreeSet<String> {
     makes.map(|path| path.file_stem().unwrap().to_string_lossy().into_owned()).collect()
 }
 
-/// What hand and program say of one thing, where they differ.
+/// Lines in which ledger and program differ.
 #[derive(Default)]
 struct Differences(Vec<String>);
 
 impl Differences {
-    /// Pairs the lines of both, whatever their order, and tells of those that have no partner.
+    /// Pairs the lines of both, in any order, and records those without a partner.
     fn pair<'a>(
         &mut self,
         what: &str,
@@ -93,7 +93,7 @@ fn count(text: &str) -> Option<Amount> {
     Amount::read(text)
 }
 
-/// The lengths that a shape is told by: the radii of a circle, a ring or a part of one.
+/// The lengths in the text of a shape: the radii of a circle, a ring or a part of one.
 fn radii(shape: &str) -> Vec<Option<Amount>> {
     let words: Vec<&str> = shape.split([' ', ',']).filter(|word| !word.is_empty()).collect();
     let mut found = Vec::new();
@@ -139,7 +139,7 @@ fn pieces_of(cut_list: &Sheet) -> Keyed {
     cut_list.rows.iter().map(piece).collect()
 }
 
-/// The sums of an operation: its amount, its set-up and its minutes.
+/// Adds up amount, set-up and minutes of each operation.
 fn by_operation(rows: impl Iterator<Item = (String, [Option<Amount>; 3])>) -> Keyed {
     let mut operations: BTreeMap<String, [Vec<Amount>; 3]> = BTreeMap::new();
     for (operation, amounts) in rows {
@@ -149,7 +149,7 @@ fn by_operation(rows: impl Iterator<Item = (String, [Option<Amount>; 3])>) -> Ke
         }
     }
     let sums = operations.into_iter().map(|(name, amounts)| (name, amounts.into_iter().map(sum).collect::<Vec<_>>()));
-    // An operation that is not done at all takes no time, and need not be said.
+    // An operation that is not done takes no time and need not be listed.
     sums.filter(|(_, sums)| !sums.iter().flatten().all(|sum| sum.is_nothing())).collect()
 }
 
@@ -221,7 +221,7 @@ fn every_order_worked_by_hand_comes_out_line_by_line() {
     assert!(found.is_empty(), "hand and program differ:\n{}", found.join("\n"));
 }
 
-/// What a ledger says to be the usual answer is the one that is taken where none is given.
+/// The program takes the usual answers of a ledger where none is given.
 #[test]
 fn an_order_with_its_usual_answers_said_is_the_order_without_them() {
     let workshop = folder().join("workshop");

@@ -1,5 +1,5 @@
-//! The bill, checked from outside: through the command line and its CSV files alone, so that nothing inside the
-//! program can be renamed or moved in a way that these tests notice, and no sum of the program is shared.
+//! Checks the bill from outside, through the command line and its CSV files alone: renaming or moving code inside the
+//! program cannot affect these tests, and they share no sum with it.
 
 mod alike;
 mod buying;

@@ -1,5 +1,5 @@
-//! The bill again, from the ticket, the rates and the prices, in whole cents and by its own arithmetic: random orders in
-//! random workshops, every line and total of the cost.
+//! Works out the bill again from the ticket, the rates and the prices, in whole cents and by its own arithmetic: random
+//! orders in random workshops, every line and total of the cost.
 
 use super::exact::{Exact, ratio, whole};
 use super::goods::workshop;
@@ -8,7 +8,7 @@ use super::order::Sheet;
 use proptest::prelude::*;
 use std::collections::BTreeMap;
 
-/// How something is priced: cents, and the eighths of an inch or the things that they are for.
+/// A price in cents, and what it is for.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Priced {
     pub(super) cents: i64,
@@ -41,8 +41,8 @@ struct Cone {
     cents: Option<i64>,
 }
 
-/// A workshop's rates and prices. Parts are in thousandths, times in hundredths of a minute, money in cents, put-ups in
-/// yards.
+/// A workshop's rates and prices. Shares are in thousandths, times in hundredths of a minute, money in cents, put-ups
+/// in yards.
 #[derive(Clone, Debug)]
 struct Shop {
     wage: Option<i64>,
@@ -52,13 +52,13 @@ struct Shop {
     waste: Option<i64>,
     minimum: Option<i64>,
     ending: Option<i64>,
-    /// Minutes and set-up of counting, going along by the yard, and by the metre.
+    /// Time and set-up for counting, for going along by the yard, and by the metre.
     times: [(i64, i64); 3],
     cloth: Option<Priced>,
     roll: Option<Priced>,
     tape: Option<Priced>,
     hook: Option<Priced>,
-    /// None where the workshop lists no thread.
+    /// `None` if the workshop lists no thread.
     thread: Option<Cone>,
     put_ups: [i64; 4],
 }
@@ -91,7 +91,7 @@ fn any_shop() -> impl Strategy<Value = Shop> {
             0.9,
             proptest::option::weighted(0.9, 1..=2_000_i64).prop_map(|cents| Cone { cents }),
         ),
-        // No piece is longer than 90 in, and a put-up holds one at least.
+        // No piece is longer than 90 in, so every put-up holds at least one.
         proptest::array::uniform4(3..=60_i64),
     );
     (rates, times, goods).prop_map(|(rates, times, goods)| {
@@ -155,7 +155,7 @@ impl Shop {
     }
 }
 
-/// Cents for an amount in eighths of an inch, or for so many things.
+/// Cents for an amount in eighths of an inch, or for a count; `put_up` is in yards.
 pub(super) fn at(eighths: Exact, priced: Priced, put_up: i64) -> Exact {
     let one = match priced.by {
         By::Yard => Exact::YARD,
@@ -181,7 +181,7 @@ fn bill(order: &Known, shop: &Shop) -> Lines {
     lines.push(("roll".to_owned(), cents(laid(order.strip, order.strips), shop.roll, roll)));
     lines.push(("tape".to_owned(), cents(whole(order.tape) * whole(order.times()), shop.tape, tape)));
     lines.push(("hook".to_owned(), cents(whole(order.hooks) * garments, shop.hook, 1)));
-    // Thread by stitch class, in tenths of the seam, and 15 % for ends and breaks.
+    // Thread by stitch class, in tenths of the seam, plus 15 % for ends and breaks.
     let sewn = whole(order.lock * order.times()) * ratio(25, 10)
         + whole(order.over) * garments * ratio(140, 10)
         + whole(order.zig) * garments * ratio(70, 10);
@@ -217,7 +217,7 @@ fn sum(lines: &Lines) -> Option<i64> {
     lines.iter().filter_map(|(_, cents)| *cents).reduce(|sum, cents| sum + cents)
 }
 
-/// All minutes: each operation's set-up once, the estimates without one.
+/// All minutes: each operation's set-up once, estimates without a set-up.
 fn minutes(order: &Known, shop: &Shop) -> Exact {
     let [(count, count_set_up), (along, along_set_up), (metres, metres_set_up)] = shop.times;
     let garments = whole(order.garments);
@@ -231,7 +231,7 @@ fn minutes(order: &Known, shop: &Shop) -> Exact {
     hundredths / whole(100)
 }
 
-/// From the cost to the price.
+/// Appends the lines from the cost to the price.
 fn price(cost: i64, order: &Known, shop: &Shop, lines: &mut Lines) {
     let mark_up = shop.mark_up.map(|share| (whole(cost) * ratio(i128::from(share), 1000)).nearest());
     if let Some(mark_up) = mark_up {
@@ -239,21 +239,21 @@ fn price(cost: i64, order: &Known, shop: &Shop, lines: &mut Lines) {
     }
     let net = cost + mark_up.unwrap_or(0);
     let fee = ratio(i128::from(shop.fee.unwrap_or(0)), 1000);
-    // The gross price is the one of which the fee leaves the net.
+    // The gross price less its fee is the net price.
     let gross = (whole(net) / (whole(1) - fee)).nearest();
     let lowest = shop.minimum.map_or(gross, |minimum| gross.max(minimum));
     let asked = match shop.ending {
         Some(ending) => (whole(lowest) - whole(ending)).over(100).up().max(0) * 100 + ending,
         None => lowest,
     };
-    // The fee is a part of what is asked in the end.
+    // The fee is a share of the final price.
     let taken = if asked > gross { (whole(asked) * fee).nearest() } else { gross - net };
     if shop.fee.is_some() {
         lines.push(("fee".to_owned(), Some(taken)));
     }
     let rest = asked - net - taken;
     if lowest > gross {
-        // Of what the lowest price adds, its fee has been taken already.
+        // The fee on what the lowest price adds is already in the fee.
         let added = if asked > lowest { (whole(lowest - gross) * (whole(1) - fee)).nearest() } else { rest };
         lines.push(("up to the lowest price".to_owned(), Some(added)));
         if asked > lowest {
@@ -271,7 +271,7 @@ fn price(cost: i64, order: &Known, shop: &Shop, lines: &mut Lines) {
     }
 }
 
-/// The lines of `cost.csv` but for those beside the price.
+/// The lines of `cost.csv` without those beside the price.
 fn printed(files: &BTreeMap<String, Sheet>) -> Lines {
     let rows = files["cost"].rows.iter().filter(|row| row.text("part") != "beside");
     rows.map(|row| {
@@ -297,8 +297,9 @@ proptest! {
     }
 }
 
-/// The oracle against an order worked out with a pencil. Two garments of two panels of 18 in, three strips of 5 in, 4 in
-/// of tape and two hooks; a yard of lockstitch, half a yard of overedge and an inch of zigzag; three things and a yard.
+/// Checks the oracle against an order worked out with a pencil. Two garments of two panels of 18 in, three strips of 5
+/// in, 4 in of tape and two hooks; a yard of lockstitch, half a yard of overedge and an inch of zigzag; three things
+/// and a yard.
 #[test]
 fn the_oracle_agrees_with_a_pencil() {
     let order = Known {

@@ -1,17 +1,17 @@
-//! One order given to the built program, and the CSV files it leaves.
+//! Gives one order to the built program and reads the CSV files it leaves.
 
 use super::written::{Amount, Kind};
 use std::collections::BTreeMap;
 use std::path::Path;
 use std::process::{Command, Stdio};
 
-/// A CSV file: its rows, each field under its heading.
+/// A CSV file as rows.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Sheet {
     pub(super) rows: Vec<Row>,
 }
 
-/// One row of a CSV file.
+/// One row of a CSV file, each field under its heading.
 #[derive(Clone, Debug)]
 pub(super) struct Row {
     headings: Vec<String>,
@@ -37,7 +37,7 @@ impl Row {
         at.and_then(|at| self.fields.get(at)).unwrap_or_else(|| panic!("no “{heading}” in {:?}", self.headings))
     }
 
-    /// The figure under a heading that ends with its unit: `length (yd)`; none of an empty field.
+    /// The figure under a heading that ends with its unit, as `length (yd)`; `None` if the field is empty.
     pub(super) fn amount(&self, heading: &str) -> Option<Amount> {
         let units = ["in", "yd", "mm", "cm", "m", "min", "$", "€", "%"];
         let unit = units.into_iter().find(|unit| self.headings.contains(&format!("{heading} ({unit})")));
@@ -55,13 +55,13 @@ impl Row {
         Amount::in_unit(self.text(heading), self.text(unit))
     }
 
-    /// The money of the row.
+    /// The money under a heading.
     pub(super) fn money(&self, heading: &str) -> Option<Amount> {
         self.amount(heading).inspect(|amount| assert_eq!(amount.kind, Kind::Money))
     }
 }
 
-/// What a run left: its files by name, without their ending, or what it said as it turned the order away.
+/// The result of a run: its CSV files by name without extension, or its error output if the order was refused.
 pub(super) type Ran = Result<BTreeMap<String, Sheet>, String>;
 
 /// Runs an order in a workshop and reads what `--csv` leaves.
@@ -69,7 +69,7 @@ pub(super) fn run(recipe: &str, given: &[(String, String)], workshop: &Path) -> 
     run_in(tempfile::tempdir().unwrap().path(), recipe, given, workshop)
 }
 
-/// The same from a folder, where a recipe of one's own may lie.
+/// Runs an order from a folder that may hold a recipe of its own.
 pub(super) fn run_in(here: &Path, recipe: &str, given: &[(String, String)], workshop: &Path) -> Ran {
     let given = given.iter().map(|(name, value)| format!("{name}={value}"));
     let out = tempfile::tempdir().unwrap();

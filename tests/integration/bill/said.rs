@@ -1,5 +1,5 @@
-//! What is said beside the bill, word or figure: money and times rounded to be shown, the price of one garment, goods in
-//! no list, tight elastic, strips of a trial, a list of pieces. Each expected value is a pencil's.
+//! Checks what is said beside the bill, in words or figures: rounded money and times, the price of one garment, goods
+//! in no list, tight elastic, strips of a trial, a list of pieces. Each expected value is worked out with a pencil.
 
 use super::goods::workshop;
 use super::order::{Ran, Sheet, printed, run, run_in};
@@ -11,7 +11,7 @@ fn given(words: &[(&str, &str)]) -> Vec<(String, String)> {
     words.iter().map(|(name, value)| ((*name).to_owned(), (*value).to_owned())).collect()
 }
 
-/// Half a cent and half a minute go up, and less goes down.
+/// Half a cent and half a minute round up, less rounds down.
 #[test]
 fn money_and_clock_times_are_shown_at_the_nearest() {
     for (sum, shown) in [
@@ -28,7 +28,7 @@ fn money_and_clock_times_are_shown_at_the_nearest() {
     }
 }
 
-/// Lines at the prompt in a workshop's folder, and what they answer.
+/// Types lines at the prompt in a workshop's folder and returns the answers.
 fn lines(workshop: &Path, typed: &str) -> String {
     let state = tempfile::tempdir().unwrap();
     let mut command = Command::new(env!("CARGO_BIN_EXE_shirr"));
@@ -40,7 +40,7 @@ fn lines(workshop: &Path, typed: &str) -> String {
     String::from_utf8(done.stdout).unwrap()
 }
 
-/// Three sashes of which only the cloth has a price, which three does not divide.
+/// Three sashes of which only the cloth has a price, one that three does not divide.
 #[test]
 fn the_price_of_one_garment_is_its_share_to_the_cent() {
     let folder = workshop(&[("settings.csv", "setting,value\ntape,inch\ncurrency,$\n")]);
@@ -57,8 +57,8 @@ fn the_price_of_one_garment_is_its_share_to_the_cent() {
     assert_eq!((cents(&price) + 1) / 3, cents(&each), "{each} of {price}");
 }
 
-/// A recipe with what the shipped ones leave out: goods in no list, elastic whose length it works out itself, and a
-/// trial's own strips.
+/// A recipe with what the shipped ones lack: goods in no list, elastic whose length it works out itself, and a trial's
+/// own strips.
 const RECIPE: &str = r#"//! A case of its own.
 //! contract: 1   version: 1.0   licence: CC0-1.0   for: bag
 
@@ -100,7 +100,7 @@ fn row<'a>(sheet: &'a Sheet, heading: &str, name: &str) -> &'a super::order::Row
     sheet.rows.iter().find(|row| row.text(heading) == name).unwrap_or_else(|| panic!("no {name}"))
 }
 
-/// 10 5/8 in at $4/yd are $1.1806; in no list there is no step to go up to.
+/// 10 5/8 in at $4/yd are $1.1806; goods in no list have no selling step to round up to.
 #[test]
 fn goods_in_no_list_are_bought_by_the_exact_length() {
     let files = own(&[("high", "10 5/8 in"), ("worn", "19 in")]).unwrap();
@@ -121,12 +121,12 @@ fn warns(files: &Ran) -> bool {
     files.as_ref().unwrap()["cautions"].rows.iter().any(|row| row.text("key") == "elastic-tight")
 }
 
-/// Round 20 in: 19 in is a twentieth shorter, 17 in are 15 %, more than a tenth.
+/// Round 20 in: elastic of 19 in is a twentieth shorter, 17 in is 15 % shorter, more than a tenth.
 #[test]
 fn tight_elastic_is_warned_of_however_it_was_asked_for() {
     let worn = |worn: &str| own(&[("high", "10 in"), ("worn", worn)]);
     assert!(!warns(&worn("19 in")) && warns(&worn("17 in")));
-    // The shipped recipes ask by how much.
+    // The shipped recipes ask for the reduction instead.
     let skirt = |shorter: &str| {
         let answers = [("waist", "20 in"), ("skirt", "12 in"), ("cloth", "any_cloth(45 in)"), ("elastic", "any")];
         run("gathered_skirt", &given(&[&answers[..], &[("shorter", shorter)]].concat()), Path::new("."))
@@ -134,16 +134,16 @@ fn tight_elastic_is_warned_of_however_it_was_asked_for() {
     assert!(!warns(&skirt("5 %")) && warns(&skirt("15 %")));
 }
 
-/// Ten strips of 6 in with laps of 1/2 in lie 55 1/2 in flat and gather to 2 in: 27.75 times. 22 in take 610 1/2 in flat,
-/// and n strips lie 5 1/2 n + 1/2 in: 111. Edge to edge they would be 102.
+/// Ten strips of 6 in with laps of 1/2 in lie 55 1/2 in flat and gather to 2 in: 27.75 times. 22 in take 610 1/2 in
+/// flat, and n strips lie 5 1/2 n + 1/2 in: 111 strips. Edge to edge they would be 102.
 #[test]
 fn strips_of_a_trial_lap_as_in_the_trial() {
     let files = own(&[("high", "10 in"), ("worn", "19 in"), ("how", "lapped")]).unwrap();
     assert_eq!(row(&files["cut_list"], "piece", "strip").text("count"), "111");
 }
 
-/// Three strips of 8 in, each from a length of 10 in at $0.10/yd: 30 in are $0.0833, where three times the rounded price
-/// of one would be $0.09.
+/// Three strips of 8 in, each from a length of 10 in at $0.10/yd: 30 in are $0.0833, where three times the rounded
+/// price of one would be $0.09.
 #[test]
 fn a_list_of_pieces_counts_each_length_and_rounds_the_price_once() {
     let here = workshop(&[

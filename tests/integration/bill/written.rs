@@ -1,6 +1,6 @@
-//! Amounts as people and CSV files write them, as plain numbers: millimetres, minutes, things, dollars.
+//! Amounts as people and CSV files write them, as plain numbers: millimetres, minutes, counts, dollars.
 //!
-//! Written for these tests alone; nothing here is the program's.
+//! Written for these tests alone; shares no code with the program.
 
 /// What an amount measures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -15,16 +15,16 @@ pub(super) enum Kind {
     Money,
 }
 
-/// An amount, and how far off a figure may be that means the same.
+/// An amount, and how far another figure may be off and still mean the same.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Amount {
     pub(super) kind: Kind,
     pub(super) value: f64,
-    /// Half of the last digit, where at least four stand behind the point; the noise of nine digits otherwise.
+    /// Half of the last digit if at least four follow the point; otherwise the noise of nine digits.
     pub(super) slack: f64,
 }
 
-/// The units, with the size of one in the measure of its kind.
+/// The units: name, kind, and size in the measure of that kind.
 const UNITS: [(&str, Kind, f64); 9] = [
     ("in", Kind::Length, 25.4),
     ("ft", Kind::Length, 304.8),
@@ -37,7 +37,7 @@ const UNITS: [(&str, Kind, f64); 9] = [
     ("%", Kind::Number, 0.01),
 ];
 
-/// Nine digits are written of every figure in a CSV file.
+/// CSV files have nine digits of every figure.
 const NOISE: f64 = 2e-8;
 
 impl Amount {
@@ -45,7 +45,8 @@ impl Amount {
         Self { kind, value, slack: slack.max(value.abs() * NOISE) }
     }
 
-    /// A figure with its unit: `12`, `1/2 in`, `14 3/8 in`, `2 yd 6 in`, `12.3456 m`, `$4.50`; none of anything else.
+    /// Reads a figure with its unit: `12`, `1/2 in`, `14 3/8 in`, `2 yd 6 in`, `12.3456 m`, `$4.50`; `None` for
+    /// anything else.
     pub(super) fn read(text: &str) -> Option<Self> {
         if let Some(money) = text.trim().strip_prefix('$') {
             return Some(Self::new(Kind::Money, money.parse().ok()?, 0.0));
@@ -74,7 +75,7 @@ impl Amount {
         }
     }
 
-    /// A plain figure under a heading or beside a field that names its unit; none of an empty field.
+    /// Reads a plain figure whose unit is in its heading or in another field; `None` if the field is empty.
     pub(super) fn in_unit(figure: &str, unit: &str) -> Option<Self> {
         if figure.is_empty() {
             return None;
@@ -90,13 +91,13 @@ impl Amount {
         self.kind == other.kind && (self.value - other.value).abs() <= self.slack + other.slack + 1e-9
     }
 
-    /// Nothing, or less than any tape shows.
+    /// Whether it is zero, or less than any tape shows.
     pub(super) fn is_nothing(self) -> bool {
         self.value.abs() < 1e-6
     }
 }
 
-/// The sum of amounts of one kind; none of no amounts.
+/// The sum of amounts of one kind; `None` if there are none.
 pub(super) fn sum(amounts: impl IntoIterator<Item = Amount>) -> Option<Amount> {
     amounts.into_iter().reduce(|sum, more| {
         assert_eq!(sum.kind, more.kind, "amounts of two kinds are added");
@@ -104,7 +105,7 @@ pub(super) fn sum(amounts: impl IntoIterator<Item = Amount>) -> Option<Amount> {
     })
 }
 
-/// A number or a fraction, and half of its last digit where that counts.
+/// A number or a fraction, with half of its last digit if that counts.
 fn figure(word: &str) -> Option<(f64, f64)> {
     if let Some((above, below)) = word.split_once('/') {
         let (above, below): (f64, f64) = (above.parse().ok()?, below.parse().ok()?);

@@ -1,4 +1,4 @@
-//! Answers that are values: exact, and the same as words where words are asked for.
+//! Answers given as values: exact, and equal to typed words for inputs that take words.
 
 use crate::engine::limits::StopFlag;
 use crate::quantity::{Quantity, Unit};

@@ -1,4 +1,4 @@
-//! Orders that name a size: what its row fills, what wins over it, what is turned away.
+//! Orders that name a size: what its row fills, what overrides it, what is refused.
 
 use crate::engine::limits::StopFlag;
 use crate::quantity::Style;
@@ -59,7 +59,7 @@ fn a_row_fills_what_is_not_answered() {
     let ticket = skirt(SIZES, &[("size", "Alder"), ("waist", "70 cm")]).unwrap();
     assert_eq!(told(&ticket), ["waist 70 cm ", "hips 94 cm from size Alder", "skirt 66 cm from size Alder"]);
 
-    // A measure that may be left out is left out where the row has none.
+    // An optional measure is left out if the row has none.
     let ticket = skirt(SIZES, &[("size", "Pip")]).unwrap();
     assert_eq!(told(&ticket), ["waist 14 in from size Pip", "skirt 6 1/2 in from size Pip"]);
 }

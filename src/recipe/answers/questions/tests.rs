@@ -1,4 +1,4 @@
-//! Whole dialogues with the shipped recipes: what is asked, what is typed, what is said.
+//! Whole dialogues with the shipped recipes: questions, answers and replies.
 
 use super::*;
 use crate::diagnostic::Diagnostic;
@@ -24,7 +24,7 @@ fn workshop() -> Workshop {
     Workshop::read(&files).unwrap()
 }
 
-/// A workshop that measures in centimetres and has nothing in its lists.
+/// A metric workshop with empty lists.
 fn metric() -> Workshop {
     Workshop::read(&[("settings.csv", "setting,value\ntape,metric\ncurrency,€\n")]).unwrap()
 }
@@ -71,7 +71,7 @@ fn begun(
 }
 
 impl Talk {
-    /// Types one line after the other; what was said, each answer behind `>`.
+    /// Types one line after the other and returns the dialogue, each answer after `>`.
     fn typed(&mut self, lines: &[&str]) -> String {
         let mut said = String::new();
         for line in lines {
@@ -95,7 +95,7 @@ impl Talk {
         self.questions.answers().iter().map(|(name, typed)| format!("{name}={typed}")).collect()
     }
 
-    /// Runs the order as a page would: what names a cell is worked out there, the rest is as typed.
+    /// Runs the order as a page would: answers that name a cell are evaluated there, the rest stay as typed.
     fn run(&self) -> crate::ticket::Ticket {
         let given = self.questions.answers().into_iter().map(|(name, typed)| {
             let uses_cell = self

@@ -1,4 +1,4 @@
-//! Answers in which cells of the page stand.
+//! Answers that name cells of the page.
 
 use super::*;
 

@@ -1,4 +1,4 @@
-//! Answers of every kind, on both tapes, and what depends on them.
+//! Answers of every kind, on both tapes, and inputs that depend on other answers.
 
 use super::*;
 use crate::quantity::{InchStep, Tape};
