@@ -98,6 +98,16 @@ struct Block {
 }
 
 impl Block {
+    fn is_cell(&self) -> bool {
+        self.columns.len() == 1 && self.rows.len() == 1
+    }
+
+    fn cells(&self) -> impl Iterator<Item = Self> {
+        let columns = self.columns.clone();
+        let row = move |row: usize| columns.clone().map(move |column| (row, column));
+        self.rows.clone().flat_map(row).map(|(row, column)| Self { columns: column..column + 1, rows: row..row + 1 })
+    }
+
     /// Its four quarters, or two halves of a row or column.
     fn quarters(&self) -> impl Iterator<Item = Self> {
         let halves = |cells: &Range<usize>| {
@@ -119,6 +129,13 @@ struct Candidates {
     borders: Vec<usize>,
     /// One part holds the whole block; the others do not matter then.
     within: bool,
+}
+
+impl Candidates {
+    /// Whether there are so few that a smaller block would not have noticeably fewer.
+    fn is_few(&self) -> bool {
+        self.borders.len() + self.parts.iter().map(|part| part.sides.len()).sum::<usize>() <= FEW_SIDES
+    }
 }
 
 /// A part that may hold a point, with its sides that may be the nearest.
@@ -259,10 +276,11 @@ impl Depth {
     }
 
     fn fill_block(&mut self, grid: &Grid, block: &Block, above: &Candidates) {
-        if block.columns.len() == 1 && block.rows.len() == 1 {
-            let (at, cell) = (block.rows.start * self.cells.0 + block.columns.start, self.cell(grid, block, above));
-            self.table[at] = cell;
-            return;
+        if block.is_cell() || above.is_few() {
+            return block.cells().for_each(|cell| {
+                let at = cell.rows.start * self.cells.0 + cell.columns.start;
+                self.table[at] = self.cell(grid, &cell, above);
+            });
         }
         let near = self.near(grid, block, above);
         // Every cell of it stays as it is: outside.
@@ -291,16 +309,21 @@ impl Depth {
             near.parts.push(Near { part: *part, sides: kept.map(|(&at, _)| at).collect() });
         }
         if near.within || !near.parts.is_empty() {
-            near.borders = self.nearest(&above.borders, (along, across), reach);
+            near.borders = Self::nearest(&self.borders, &above.borders, (along, across), reach).collect();
         }
         near
     }
 
     /// The borders that are the nearest somewhere within `reach` of a point.
-    fn nearest(&self, borders: &[usize], (along, across): (f64, f64), reach: f64) -> Vec<usize> {
-        let away: Vec<f64> = borders.iter().map(|&at| self.borders[at].away(along, across).sqrt()).collect();
-        let least = away.iter().copied().fold(f64::INFINITY, f64::min);
-        borders.iter().zip(away).filter(|(_, away)| *away <= least + 2.0 * reach).map(|(&at, _)| at).collect()
+    fn nearest(
+        segments: &[Segment],
+        among: &[usize],
+        (along, across): (f64, f64),
+        reach: f64,
+    ) -> impl Iterator<Item = usize> {
+        let away = move |at: usize| segments[at].away(along, across).sqrt();
+        let least = among.iter().map(|&at| away(at)).fold(f64::INFINITY, f64::min);
+        among.iter().copied().filter(move |&at| away(at) <= least + 2.0 * reach)
     }
 
     fn cell(&mut self, grid: &Grid, block: &Block, near: &Candidates) -> Cell {
@@ -308,7 +331,8 @@ impl Depth {
         let small = |at: usize| u16::try_from(at).ok();
         let first = self.lists.len();
         let mut within = near.within;
-        let mut holding: Vec<(f64, usize)> = Vec::new();
+        let mut holding: Vec<(f64, usize)> =
+            Vec::with_capacity(if self.borders.is_empty() { 0 } else { near.parts.len() });
         for Near { part, sides } in near.parts.iter().filter(|_| !near.within) {
             let inside = |at: usize| self.sides[at].inside(along, across);
             let least = sides.iter().map(|&at| inside(at)).fold(f64::INFINITY, f64::min);
@@ -333,8 +357,8 @@ impl Depth {
         }
         let listed = self.lists.len();
         if parts > 0 && !self.borders.is_empty() {
-            let nearest = self.nearest(&near.borders, (along, across), reach);
-            self.lists.extend(nearest.into_iter().filter_map(small));
+            let nearest = Self::nearest(&self.borders, &near.borders, (along, across), reach);
+            self.lists.extend(nearest.filter_map(small));
         }
         Cell {
             first: u32::try_from(first).unwrap_or(0),
