@@ -400,3 +400,29 @@ fn what_is_seen_after_cutting_is_one_garment_whatever_the_order() {
         assert_eq!(used(pieces).compared(expected), Ok(std::cmp::Ordering::Equal), "{pieces}");
     }
 }
+
+#[test]
+fn what_is_known_when_the_ticket_is_made_stays_so_to_the_end() {
+    let mut draws = Draws::of(23);
+    let mut added = 0;
+    for name in library::shipped_names() {
+        let recipe = library::shipped(name).unwrap();
+        let Reply::Described(description) = answer(&recipe, &Task::Describe) else { panic!("{name} tells nothing") };
+        for _ in 0..20 {
+            let inputs = description.inputs.iter();
+            let given = inputs.filter_map(|input| Some((input.name.clone(), drawn(input, &mut draws)?)));
+            let Task::Run(answers) = Task::run(given.collect::<Vec<_>>()) else { panic!("a run is a run") };
+            let made = answer(&recipe, &Task::Make(answers.clone()));
+            match (made, answer(&recipe, &Task::Run(answers.clone()))) {
+                (Reply::Ran(made), Reply::Ran(ran)) => {
+                    assert_eq!((&made.inputs, &made.pieces), (&ran.inputs, &ran.pieces), "{name} {answers:?}");
+                    assert!(ran.figures.starts_with(&made.figures), "{name} {answers:?}");
+                    added += usize::from(made != ran);
+                }
+                (Reply::Refused(made), Reply::Refused(ran)) => assert_eq!(made, ran, "{name} {answers:?}"),
+                other => panic!("{name} {answers:?}: {other:?}"),
+            }
+        }
+    }
+    assert!(added > 100, "{added} orders say more after cutting");
+}
