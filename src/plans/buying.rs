@@ -37,19 +37,19 @@ fn to_the_cent(money: Money) -> Money {
 }
 
 /// The price of all lengths used, to the cent; `None` if one of them has none.
-pub(crate) fn cost(told: &PlanReport<'_>, prices: &Prices) -> Option<Money> {
-    let each = told.plan.uses.iter().map(|stock| prices.of(stock.source, stock.length));
-    told.plan.cost.or_else(|| each.sum()).map(to_the_cent)
+pub(crate) fn cost(report: &PlanReport<'_>, prices: &Prices) -> Option<Money> {
+    let each = report.plan.uses.iter().map(|stock| prices.of(stock.source, stock.length));
+    report.plan.cost.or_else(|| each.sum()).map(to_the_cent)
 }
 
 /// What must be bought, one row for each kind of length.
 ///
 /// # Errors
 /// Only errors of the table, which a plan made here does not cause.
-pub(crate) fn buy_list(told: &PlanReport<'_>, prices: &Prices, words: &PlanWords) -> Result<Table, TableError> {
+pub(crate) fn buy_list(report: &PlanReport<'_>, prices: &Prices, words: &PlanWords) -> Result<Table, TableError> {
     let columns = Table::new("buy_list").text("what").count("count").length("each", words.small());
     let mut table = columns.length("in all", words.small()).money("price").ready()?;
-    for bought in &told.plan.bought {
+    for bought in &report.plan.bought {
         let source = StockSource::New { offer: bought.offer, number: 1 };
         let count = number::from_whole(bought.count);
         let price = prices.of(source, bought.length).map(|price| to_the_cent(price * count));

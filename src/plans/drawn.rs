@@ -2,7 +2,7 @@
 //!
 //! Never here: drawing.
 
-use super::alike::{Batch, batches, has_rest, stock_name};
+use super::grouping::{Batch, batches, has_rest, stock_name};
 use super::keeping::{end_is_kept, offcut_is_kept};
 use super::plan_report::{PlanReport, PlanWords};
 use super::shapes;
@@ -12,13 +12,13 @@ use crate::quantity::{Length, Liked, Quantity};
 use crate::report::{DrawnCut, DrawnLayers, DrawnLength, DrawnRest};
 
 /// The lengths to draw; lengths that are cut alike appear once.
-pub(crate) fn drawn_lengths(told: &PlanReport<'_>, words: &PlanWords) -> Vec<DrawnLength> {
-    batches(told)
+pub(crate) fn drawn_lengths(report: &PlanReport<'_>, words: &PlanWords) -> Vec<DrawnLength> {
+    batches(report)
         .into_iter()
         .map(|batch| {
             let stock = batch.first;
             let lot = stock.lot.as_ref().map(|lot| format!("lot {lot}"));
-            let facts = told.name.map(str::to_owned).into_iter().chain(lot);
+            let facts = report.name.map(str::to_owned).into_iter().chain(lot);
             let facts: Vec<String> = facts.collect();
             let facts = if facts.is_empty() { String::new() } else { format!(" ({})", facts.join(", ")) };
             let liked = likes(stock);
@@ -28,10 +28,10 @@ pub(crate) fn drawn_lengths(told: &PlanReport<'_>, words: &PlanWords) -> Vec<Dra
                 length: stock.length.liking(liked),
                 used: stock.used.liking(liked),
                 width: stock.width,
-                roll: told.is_roll(),
+                roll: report.is_roll(),
                 folded: stock.folded,
-                cuts: stock.cuts.iter().map(|cut| drawn_cut(told, words, cut)).collect(),
-                rests: rests(told, words, stock),
+                cuts: stock.cuts.iter().map(|cut| drawn_cut(report, words, cut)).collect(),
+                rests: rests(report, words, stock),
             }
         })
         .collect()
@@ -52,11 +52,11 @@ fn likes(stock: &StockUse) -> Liked {
     stock.cuts.first().map_or_else(|| Quantity::from(stock.length).liked(), |cut| Quantity::from(cut.to).liked())
 }
 
-fn drawn_cut(told: &PlanReport<'_>, words: &PlanWords, cut: &Cut) -> DrawnCut {
-    let outline = shapes::outline(told, cut);
+fn drawn_cut(report: &PlanReport<'_>, words: &PlanWords, cut: &Cut) -> DrawnCut {
+    let outline = shapes::outline(report, cut);
     let (middle, room) = shapes::middle(&outline);
     let along = cut.to - cut.from;
-    let size = if told.takes_full_width(cut.entry) {
+    let size = if report.takes_full_width(cut.entry) {
         words.say(along)
     } else {
         format!("{} × {}", words.say(along), words.say(cut.across_to - cut.across_from))
@@ -86,7 +86,7 @@ fn drawn_cut(told: &PlanReport<'_>, words: &PlanWords, cut: &Cut) -> DrawnCut {
     }
 }
 
-fn rests(told: &PlanReport<'_>, words: &PlanWords, stock: &StockUse) -> Vec<DrawnRest> {
+fn rests(report: &PlanReport<'_>, words: &PlanWords, stock: &StockUse) -> Vec<DrawnRest> {
     let mut rests = Vec::new();
     for offcut in &stock.offcuts {
         let (along, across) = (offcut.to - offcut.from, offcut.across_to - offcut.across_from);
@@ -95,7 +95,7 @@ fn rests(told: &PlanReport<'_>, words: &PlanWords, stock: &StockUse) -> Vec<Draw
             to: offcut.to,
             across_from: offcut.across_from,
             across_to: offcut.across_to,
-            kept: offcut_is_kept(told, offcut),
+            kept: offcut_is_kept(report, offcut),
             size: format!("{} × {}", words.say(along), words.say(across)),
         });
     }
@@ -105,7 +105,7 @@ fn rests(told: &PlanReport<'_>, words: &PlanWords, stock: &StockUse) -> Vec<Draw
             to: stock.length,
             across_from: Length::ZERO,
             across_to: stock.width,
-            kept: end_is_kept(told, stock),
+            kept: end_is_kept(report, stock),
             size: words.say_long(stock.left_over),
         });
     }

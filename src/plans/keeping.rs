@@ -2,7 +2,7 @@
 //!
 //! Never here: putting them on the shelf.
 
-use super::alike::has_rest;
+use super::grouping::has_rest;
 use super::plan_report::{PlanReport, PlanWords};
 use super::shapes;
 use crate::cutting::{Offcut, StockSource, StockUse};
@@ -47,20 +47,20 @@ pub(super) struct Waste {
 
 /// The leftovers worth keeping, in the order of the plan. `shelf` is the stock the plan was made from; a new mark
 /// differs from every name in `used`.
-pub(crate) fn leftovers(told: &PlanReport<'_>, shelf: &[StockLength], used: &BTreeSet<String>) -> Vec<Leftover> {
+pub(crate) fn leftovers(report: &PlanReport<'_>, shelf: &[StockLength], used: &BTreeSet<String>) -> Vec<Leftover> {
     let mut used: BTreeSet<String> = used.iter().map(|name| names::key(name)).collect();
     used.extend(shelf.iter().map(|length| names::key(&length.name)));
     let mut kept: Vec<Leftover> = Vec::new();
     let mut old_marks: BTreeSet<usize> = BTreeSet::new();
-    for stock in &told.plan.uses {
-        for (along, across, width) in sizes(told, stock) {
+    for stock in &report.plan.uses {
+        for (along, across, width) in sizes(report, stock) {
             let source = match stock.source {
                 StockSource::Shelf { entry, .. } => (true, entry),
                 StockSource::New { offer, .. } => (false, offer),
             };
             let next = Leftover {
                 stock: String::new(),
-                material: told.name.map(str::to_owned),
+                material: report.name.map(str::to_owned),
                 lot: stock.lot.clone(),
                 count: 1,
                 along,
@@ -69,13 +69,13 @@ pub(crate) fn leftovers(told: &PlanReport<'_>, shelf: &[StockLength], used: &BTr
                 source,
             };
             let single = source.0 && shelf.get(source.1).is_some_and(|length| length.count == 1);
-            let alike =
+            let is_equal =
                 |other: &&mut Leftover| Leftover { stock: String::new(), count: 1, ..(**other).clone() } == next;
-            if let Some(alike) = kept.iter_mut().find(alike).filter(|_| !single) {
-                alike.count += 1;
+            if let Some(equal) = kept.iter_mut().find(is_equal).filter(|_| !single) {
+                equal.count += 1;
             } else {
                 let old = (single && old_marks.insert(source.1)).then(|| stock.stock.clone());
-                let mark = old.unwrap_or_else(|| new_mark(told, stock, &mut used));
+                let mark = old.unwrap_or_else(|| new_mark(report, stock, &mut used));
                 kept.push(Leftover { stock: mark, ..next });
             }
         }
@@ -83,8 +83,8 @@ pub(crate) fn leftovers(told: &PlanReport<'_>, shelf: &[StockLength], used: &BTr
     kept
 }
 
-fn new_mark(told: &PlanReport<'_>, stock: &StockUse, used: &mut BTreeSet<String>) -> String {
-    let base = match (stock.source, told.name) {
+fn new_mark(report: &PlanReport<'_>, stock: &StockUse, used: &mut BTreeSet<String>) -> String {
+    let base = match (stock.source, report.name) {
         (StockSource::New { .. }, Some(name)) => name,
         (StockSource::New { .. }, None) => {
             let name = stock.stock.strip_prefix("new ").unwrap_or(&stock.stock);
@@ -100,17 +100,17 @@ fn new_mark(told: &PlanReport<'_>, stock: &StockUse, used: &mut BTreeSet<String>
 }
 
 /// The leftovers of one length that are worth keeping: along, width if it must be shown, width.
-fn sizes(told: &PlanReport<'_>, stock: &StockUse) -> Vec<(Length, Option<Length>, Length)> {
+fn sizes(report: &PlanReport<'_>, stock: &StockUse) -> Vec<(Length, Option<Length>, Length)> {
     let mut found = Vec::new();
     // Rolls, and goods with a name, imply their full width.
-    let said = |width: Length| {
-        let plain = told.is_roll() || told.name.is_some() && width >= told.goods.width;
+    let shown_width = |width: Length| {
+        let plain = report.is_roll() || report.name.is_some() && width >= report.goods.width;
         (!plain).then_some(width)
     };
-    if end_is_kept(told, stock) {
-        found.push((stock.left_over, said(stock.width), stock.width));
+    if end_is_kept(report, stock) {
+        found.push((stock.left_over, shown_width(stock.width), stock.width));
     }
-    for offcut in stock.offcuts.iter().filter(|offcut| offcut_is_kept(told, offcut)) {
+    for offcut in stock.offcuts.iter().filter(|offcut| offcut_is_kept(report, offcut)) {
         let across = offcut.across_to - offcut.across_from;
         found.push((offcut.to - offcut.from, Some(across), across));
     }
@@ -118,30 +118,30 @@ fn sizes(told: &PlanReport<'_>, stock: &StockUse) -> Vec<(Length, Option<Length>
 }
 
 /// Whether the end of a length is worth keeping.
-pub(super) fn end_is_kept(told: &PlanReport<'_>, stock: &StockUse) -> bool {
-    let long = told.keep_from.is_none_or(|least| stock.left_over >= least);
+pub(super) fn end_is_kept(report: &PlanReport<'_>, stock: &StockUse) -> bool {
+    let long = report.keep_from.is_none_or(|least| stock.left_over >= least);
     has_rest(stock) && stock.left_over.is_positive() && long
 }
 
 /// Whether an offcut is worth keeping; it must be long enough both ways, because a long sliver is useless.
-pub(super) fn offcut_is_kept(told: &PlanReport<'_>, offcut: &Offcut) -> bool {
-    let least = told.keep_from;
+pub(super) fn offcut_is_kept(report: &PlanReport<'_>, offcut: &Offcut) -> bool {
+    let least = report.keep_from;
     least.is_some_and(|least| offcut.to - offcut.from >= least && offcut.across_to - offcut.across_from >= least)
 }
 
 /// The waste of all goods used; goods bought as needed are used as far as they are laid.
-pub(super) fn waste(told: &PlanReport<'_>, kept: &[Leftover]) -> Waste {
-    let plan = told.plan;
+pub(super) fn waste(report: &PlanReport<'_>, kept: &[Leftover]) -> Waste {
+    let plan = report.plan;
     let taken: Area = plan.uses.iter().map(|stock| stock.length * stock.width).sum();
     let cuts = plan.uses.iter().flat_map(|stock| &stock.cuts);
-    let pieces: Area = cuts.map(|cut| shapes::area(told, cut)).sum();
+    let pieces: Area = cuts.map(|cut| shapes::area(report, cut)).sum();
     let kept: Area =
         kept.iter().map(|leftover| leftover.along * leftover.width * number::from_whole(leftover.count)).sum();
     let rest = taken - pieces - kept;
     // An area below zero is float noise.
     let area = if rest <= Area::ZERO { Area::ZERO } else { rest };
     let of_taken = |part: Area| if taken.is_positive() { part / taken } else { 0.0 };
-    Waste { area, length: area / told.goods.width, share: of_taken(area), in_pieces: of_taken(pieces) }
+    Waste { area, length: area / report.goods.width, share: of_taken(area), in_pieces: of_taken(pieces) }
 }
 
 /// The leftovers worth keeping, in the columns of stock.csv.

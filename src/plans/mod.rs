@@ -4,9 +4,9 @@
 //! Plans of a ticket and plans of a list of pieces are described the same way. Never here: making or judging a plan,
 //! drawing, files on disk.
 
-mod alike;
 mod buying;
 mod drawn;
+mod grouping;
 mod keeping;
 mod pinned;
 mod plan_report;

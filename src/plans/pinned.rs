@@ -15,8 +15,8 @@ pub(crate) fn moved<'p>(plan: &CuttingPlan, pinned: &'p [PinnedCut]) -> Vec<&'p 
         let first = places.partition_point(|(stock, cut)| {
             (*stock, &*cut.piece).cmp(&(pin.stock.as_str(), pin.piece.as_str())).is_lt()
         });
-        let alike = places.get(first..).unwrap_or_default().iter();
-        alike.take_while(|(stock, cut)| *stock == pin.stock && *cut.piece == *pin.piece).any(|(_, cut)| {
+        let candidates = places.get(first..).unwrap_or_default().iter();
+        candidates.take_while(|(stock, cut)| *stock == pin.stock && *cut.piece == *pin.piece).any(|(_, cut)| {
             cut.from == pin.from
                 && cut.to == pin.to
                 && cut.across_from == pin.across_from

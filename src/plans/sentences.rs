@@ -2,7 +2,7 @@
 //!
 //! Never here: every single cut with its marks, which is the plan table.
 
-use super::alike::{Batch, Block, Run, batches, has_rest, lies_in_rows, stock_name};
+use super::grouping::{Batch, Block, Run, batches, has_rest, lies_in_rows, stock_name};
 use super::keeping::{Leftover, waste};
 use super::plan_report::{PlanReport, PlanWords, tenths_up};
 use crate::cutting::StockSource;
@@ -11,26 +11,26 @@ use crate::quantity::Length;
 use std::fmt::Write;
 
 /// Up to this many unevenly spaced marks are listed one by one.
-const TOLD_ONE_BY_ONE: usize = 6;
+const MOST_LISTED_MARKS: usize = 6;
 /// At most this many runs of one length are listed in its sentence.
-const RUNS_TOLD: usize = 12;
+const MOST_LISTED_RUNS: usize = 12;
 
 /// What to cut from what: a sentence for each length, or for several that are cut alike.
-pub(crate) fn sentences(told: &PlanReport<'_>, words: &PlanWords) -> Vec<String> {
-    batches(told).iter().map(|batch| sentence(told, words, batch)).collect()
+pub(crate) fn sentences(report: &PlanReport<'_>, words: &PlanWords) -> Vec<String> {
+    batches(report).iter().map(|batch| sentence(report, words, batch)).collect()
 }
 
-fn sentence(told: &PlanReport<'_>, words: &PlanWords, batch: &Batch<'_>) -> String {
-    let kind = match (told.is_roll(), batch.first.source, batch.lengths) {
+fn sentence(report: &PlanReport<'_>, words: &PlanWords, batch: &Batch<'_>) -> String {
+    let kind = match (report.is_roll(), batch.first.source, batch.lengths) {
         (true, StockSource::Shelf { .. }, 1) => "roll ",
         _ => "",
     };
     let lot = batch.first.lot.as_ref().map(|lot| format!("lot {lot}"));
-    let facts: Vec<String> = told.name.map(str::to_owned).into_iter().chain(lot).collect();
+    let facts: Vec<String> = report.name.map(str::to_owned).into_iter().chain(lot).collect();
     let facts = if facts.is_empty() { String::new() } else { format!(" ({})", facts.join(", ")) };
     let folded = if batch.first.folded { ", folded lengthwise" } else { "" };
     let in_rows = lies_in_rows(batch.first);
-    let blocks = blocks_told(words, &batch.blocks, in_rows);
+    let blocks = blocks_in_words(words, &batch.blocks, in_rows);
     let rest = match (has_rest(batch.first), batch.first.left_over.is_positive()) {
         (false, _) => String::new(),
         (true, true) => format!("; {} left", words.say_long(batch.first.left_over)),
@@ -40,31 +40,31 @@ fn sentence(told: &PlanReport<'_>, words: &PlanWords, batch: &Batch<'_>) -> Stri
 }
 
 /// The blocks of a length in words; only the first ones if they are many, because the sentence would be too long.
-fn blocks_told(words: &PlanWords, blocks: &[Block<'_>], in_rows: bool) -> String {
-    let mut said = String::new();
-    let mut left = RUNS_TOLD;
-    let mut untold = 0;
+fn blocks_in_words(words: &PlanWords, blocks: &[Block<'_>], in_rows: bool) -> String {
+    let mut text = String::new();
+    let mut left = MOST_LISTED_RUNS;
+    let mut omitted = 0;
     let mut after_rows = false;
     for block in blocks {
         if left == 0 {
-            untold += block.runs.len();
+            omitted += block.runs.len();
             continue;
         }
-        let told = if block.is_repeated() { block.runs.len() } else { block.runs.len().min(left) };
-        untold += block.runs.len() - told;
-        let runs = block.runs.get(..told).unwrap_or_default();
-        if !said.is_empty() {
-            said.push_str(if after_rows || block.is_repeated() { "; then " } else { "; " });
+        let listed = if block.is_repeated() { block.runs.len() } else { block.runs.len().min(left) };
+        omitted += block.runs.len() - listed;
+        let runs = block.runs.get(..listed).unwrap_or_default();
+        if !text.is_empty() {
+            text.push_str(if after_rows || block.is_repeated() { "; then " } else { "; " });
         }
-        said.push_str(&block_words(words, block, runs, in_rows));
-        left = left.saturating_sub(told);
+        text.push_str(&block_words(words, block, runs, in_rows));
+        left = left.saturating_sub(listed);
         after_rows = block.is_repeated();
     }
-    if untold > 0 {
+    if omitted > 0 {
         // Writing to a string cannot fail.
-        let _ = write!(said, "; then {untold} more, as the table of cuts has them");
+        let _ = write!(text, "; then {omitted} more, as the table of cuts has them");
     }
-    said
+    text
 }
 
 fn block_words(words: &PlanWords, block: &Block<'_>, runs: &[Run<'_>], in_rows: bool) -> String {
@@ -78,27 +78,27 @@ fn block_words(words: &PlanWords, block: &Block<'_>, runs: &[Run<'_>], in_rows: 
 }
 
 fn run_words(words: &PlanWords, run: &Run<'_>, with_marks: bool, in_rows: bool) -> String {
-    let named = counted(run.pieces, run.piece);
+    let named = pluralized(run.pieces, run.piece);
     let order = run.order.map(|order| format!(" for {order}")).unwrap_or_default();
-    let lies = lies(run);
-    let lies = if lies.is_empty() { lies } else { format!(", {lies}") };
+    let lie_words = lie_words(run);
+    let lie_words = if lie_words.is_empty() { lie_words } else { format!(", {lie_words}") };
     match run.across {
         None => {
             let marks = if with_marks { strip_marks(words, run) } else { String::new() };
-            format!("{named} of {}{order}{marks}{lies}", words.say(run.along))
+            format!("{named} of {}{order}{marks}{lie_words}", words.say(run.along))
         }
         Some(across) => {
-            let mut said = format!("{named}{order}, {} along by {} across", words.say(run.along), words.say(across));
+            let mut text = format!("{named}{order}, {} along by {} across", words.say(run.along), words.say(across));
             if with_marks {
                 // Writing to a string cannot fail.
-                let _ = write!(said, ", marks {} to {}", words.say(run.from()), words.say(run.to));
+                let _ = write!(text, ", marks {} to {}", words.say(run.from()), words.say(run.to));
             }
             if !in_rows {
                 let (from, to) = (words.say(run.across_from), words.say(run.across_to));
-                let _ = write!(said, ", across {from} to {to}");
+                let _ = write!(text, ", across {from} to {to}");
             }
-            said.push_str(&lies);
-            said
+            text.push_str(&lie_words);
+            text
         }
     }
 }
@@ -115,7 +115,7 @@ fn strip_marks(words: &PlanWords, run: &Run<'_>) -> String {
             let range = |(from, to): (&Length, &Length)| format!("{} to {}", words.say(*from), words.say(*to));
             let ranges = starts.iter().zip(&ends).map(range);
             let last = ends.last().map(|end| words.say(*end)).unwrap_or_default();
-            if starts.len() <= TOLD_ONE_BY_ONE {
+            if starts.len() <= MOST_LISTED_MARKS {
                 format!(", marks {}", ranges.collect::<Vec<_>>().join(", "))
             } else if are_even(starts) {
                 format!(", marks {} and so on to {last}", ranges.take(2).collect::<Vec<_>>().join(", "))
@@ -129,18 +129,18 @@ fn strip_marks(words: &PlanWords, run: &Run<'_>) -> String {
 
 /// A list of marks: all of a few, the first two and the last of many evenly spaced ones.
 fn marks(words: &PlanWords, ends: &[Length]) -> String {
-    let said = |marks: &[Length]| marks.iter().map(|mark| words.say(*mark)).collect::<Vec<_>>();
+    let texts = |marks: &[Length]| marks.iter().map(|mark| words.say(*mark)).collect::<Vec<_>>();
     match ends {
         [first, second, .., last] if ends.len() > 3 && are_even(ends) => {
             format!("{}, {} and so on to {}", words.say(*first), words.say(*second), words.say(*last))
         }
-        [first @ .., last] if !first.is_empty() && ends.len() <= TOLD_ONE_BY_ONE => {
-            format!("{} and {}", said(first).join(", "), words.say(*last))
+        [first @ .., last] if !first.is_empty() && ends.len() <= MOST_LISTED_MARKS => {
+            format!("{} and {}", texts(first).join(", "), words.say(*last))
         }
         [first, second, .., last] => {
             format!("{}, {} to {} as the plan table has it", words.say(*first), words.say(*second), words.say(*last))
         }
-        _ => said(ends).join(", "),
+        _ => texts(ends).join(", "),
     }
 }
 
@@ -154,7 +154,7 @@ fn are_even(marks: &[Length]) -> bool {
 }
 
 /// How the pieces of a run lie, in words; empty if they lie as drawn on single cloth.
-pub(super) fn lies(run: &Run<'_>) -> String {
+pub(super) fn lie_words(run: &Run<'_>) -> String {
     let part = run.part.map(|part| format!("part {} of {}", part.number, part.of));
     let lie = match run.lie {
         Lie::Along => None,
@@ -178,7 +178,7 @@ pub(super) fn lies(run: &Run<'_>) -> String {
 }
 
 /// A count of pieces: `16 strips`. A name that is not a plain word stays as it is.
-fn counted(pieces: i64, name: &str) -> String {
+fn pluralized(pieces: i64, name: &str) -> String {
     let plural = || {
         let plain = name.chars().next_back().is_some_and(|last| last.is_ascii_lowercase());
         let hissing = ["s", "x", "z", "ch", "sh"].iter().any(|end| name.ends_with(end));
@@ -195,14 +195,14 @@ fn counted(pieces: i64, name: &str) -> String {
 }
 
 /// Says how many leftovers are worth keeping and how much is waste; `None` if nothing is cut.
-pub(crate) fn leftover_sentence(told: &PlanReport<'_>, kept: &[Leftover], words: &PlanWords) -> Option<String> {
-    if told.plan.uses.is_empty() {
+pub(crate) fn leftover_sentence(report: &PlanReport<'_>, kept: &[Leftover], words: &PlanWords) -> Option<String> {
+    if report.plan.uses.is_empty() {
         return None;
     }
-    let share = waste(told, kept).share;
+    let share = waste(report, kept).share;
     let waste = format!("{} of what is taken up is waste", words.per_cent(tenths_up(share)));
     let lengths: i64 = kept.iter().map(|leftover| leftover.count).sum();
-    if told.keep_from.is_none() {
+    if report.keep_from.is_none() {
         let left =
             if lengths == 1 { "1 length is left over".to_owned() } else { format!("{lengths} lengths are left over") };
         let left = if lengths == 0 { "No length is left over".to_owned() } else { left };
@@ -217,7 +217,7 @@ pub(crate) fn leftover_sentence(told: &PlanReport<'_>, kept: &[Leftover], words:
 
 #[cfg(test)]
 mod tests {
-    use super::counted;
+    use super::pluralized;
 
     #[test]
     fn pieces_are_counted_in_words() {
@@ -230,7 +230,7 @@ mod tests {
             ((2, "gore 2"), "2 of gore 2"),
         ];
         for ((pieces, name), words) in cases {
-            assert_eq!(counted(pieces, name), words);
+            assert_eq!(pluralized(pieces, name), words);
         }
     }
 }

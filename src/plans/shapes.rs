@@ -23,9 +23,9 @@ pub(super) struct Outline {
 }
 
 /// Returns the outline of a cut on its cloth.
-pub(super) fn outline(told: &PlanReport<'_>, cut: &Cut) -> Outline {
+pub(super) fn outline(report: &PlanReport<'_>, cut: &Cut) -> Outline {
     let along = turned(cut, (1.0, 0.0));
-    let shape = told.pieces.get(cut.entry).map(|piece| &*piece.shape);
+    let shape = report.pieces.get(cut.entry).map(|piece| &*piece.shape);
     let own = match shape {
         // Parts of joined pieces, and straight pieces, fill the room of their cut.
         Some(Shape::Sector { .. } | Shape::Outline(_)) | None if cut.part.is_some() => None,
@@ -91,9 +91,9 @@ fn arc(radius: f64, turn: f64) -> Vec<Place> {
 }
 
 /// The area of the piece itself.
-pub(super) fn area(told: &PlanReport<'_>, cut: &Cut) -> Area {
+pub(super) fn area(report: &PlanReport<'_>, cut: &Cut) -> Area {
     let room = || (cut.to - cut.from) * (cut.across_to - cut.across_from);
-    match told.pieces.get(cut.entry).map(|piece| &*piece.shape) {
+    match report.pieces.get(cut.entry).map(|piece| &*piece.shape) {
         Some(Shape::Sector { inner, outer, turn }) if cut.part.is_none() => {
             (*outer * *outer - *inner * *inner) * (PI * turn)
         }
@@ -192,7 +192,7 @@ mod tests {
             joins: BTreeMap::new(),
             notes: Vec::new(),
         };
-        let told = PlanReport { name: None, pieces: &pieces, goods: &goods, plan: &plan, keep_from: None };
+        let report = PlanReport { name: None, pieces: &pieces, goods: &goods, plan: &plan, keep_from: None };
         let cut = Cut {
             entry: 0,
             number: 1,
@@ -208,9 +208,9 @@ mod tests {
             mirrored: is_mirrored,
             part: None,
         };
-        assert!((area(&told, &cut).steps() / centimetres(1.0).steps().powi(2) - 150.0).abs() < 1e-9);
+        assert!((area(&report, &cut).steps() / centimetres(1.0).steps().powi(2) - 150.0).abs() < 1e-9);
         let centimetre = centimetres(1.0).steps();
-        let places = outline(&told, &cut).lines.concat();
+        let places = outline(&report, &cut).lines.concat();
         places.iter().map(|(along, across)| ((along / centimetre).round(), (across / centimetre).round())).collect()
     }
 

@@ -13,13 +13,13 @@ use crate::table::{Cell, Table, TableError};
 /// # Errors
 /// Only errors of the table, which a plan made here does not cause.
 pub(crate) fn summary(
-    told: &PlanReport<'_>,
+    report: &PlanReport<'_>,
     kept: &[Leftover],
     cost: Option<Money>,
     words: &PlanWords,
 ) -> Result<Table, TableError> {
-    let plan = told.plan;
-    let waste = waste(told, kept);
+    let plan = report.plan;
+    let waste = waste(report, kept);
     let large = Liked::unit(match words.tape {
         Tape::Inch => Unit::Yard,
         Tape::Metric => Unit::Metre,
@@ -43,7 +43,7 @@ pub(crate) fn summary(
         ("cost", cost.map_or(Cell::Blank, Cell::from)),
         ("use of cloth", share(waste.in_pieces)),
         ("leftovers worth keeping", leftovers.into()),
-        ("waste", if told.is_roll() { long(waste.length) } else { Quantity::from(waste.area).liking(large).into() }),
+        ("waste", if report.is_roll() { long(waste.length) } else { Quantity::from(waste.area).liking(large).into() }),
         ("waste, share", share(waste.share)),
     ];
     for (figure, value) in figures {

@@ -2,9 +2,9 @@
 //!
 //! Never here: sentences.
 
-use super::alike::{Batch, batches, has_rest, stock_name};
+use super::grouping::{Batch, batches, has_rest, stock_name};
 use super::plan_report::{PlanReport, PlanWords};
-use super::sentences::lies;
+use super::sentences::lie_words;
 use crate::cutting::{Cut, StockSource};
 use crate::piece::Lie;
 use crate::table::{Cell, Table, TableError};
@@ -14,22 +14,22 @@ use crate::table::{Cell, Table, TableError};
 /// # Errors
 /// Only errors of the table, which plans made here do not cause.
 pub(crate) fn cuts(plans: &[PlanReport<'_>], words: &PlanWords) -> Result<Table, TableError> {
-    let orders = plans.iter().flat_map(|told| told.pieces).any(|piece| piece.order.is_some());
+    let orders = plans.iter().flat_map(|report| report.pieces).any(|piece| piece.order.is_some());
     let columns = Table::new("cuts").text("from").count("pieces").text("piece");
     let columns = if orders { columns.text("order") } else { columns };
     let columns = columns.length("along", words.small()).length("across", words.small());
     let mut table = columns.length("mark to", words.small()).length("left", words.small()).ready()?;
-    for told in plans {
-        for batch in batches(told) {
-            rows(told, &batch, orders, &mut table)?;
+    for report in plans {
+        for batch in batches(report) {
+            rows(report, &batch, orders, &mut table)?;
         }
     }
     Ok(table)
 }
 
-fn rows(told: &PlanReport<'_>, batch: &Batch<'_>, orders: bool, table: &mut Table) -> Result<(), TableError> {
+fn rows(report: &PlanReport<'_>, batch: &Batch<'_>, orders: bool, table: &mut Table) -> Result<(), TableError> {
     // A new length has no mark on the shelf that tells the material.
-    let from = match (batch.first.source, told.name) {
+    let from = match (batch.first.source, report.name) {
         (StockSource::New { .. }, Some(name)) => format!("{} ({name})", stock_name(batch)),
         _ => stock_name(batch),
     };
@@ -40,8 +40,9 @@ fn rows(told: &PlanReport<'_>, batch: &Batch<'_>, orders: bool, table: &mut Tabl
             if block.is_repeated() { format!("{from}, in each of {} rows", block.ends.len()) } else { from.clone() };
         for run in &block.runs {
             at += 1;
-            let lies = lies(run);
-            let piece = if lies.is_empty() { run.piece.to_owned() } else { format!("{} ({lies})", run.piece) };
+            let lie_words = lie_words(run);
+            let piece =
+                if lie_words.is_empty() { run.piece.to_owned() } else { format!("{} ({lie_words})", run.piece) };
             let end = if block.is_repeated() { block.ends.last().copied().unwrap_or(run.to) } else { run.to };
             let mut row: Vec<Cell> = vec![from.as_str().into(), run.pieces.into(), piece.into()];
             if orders {
@@ -64,14 +65,14 @@ fn rows(told: &PlanReport<'_>, batch: &Batch<'_>, orders: bool, table: &mut Tabl
 /// # Errors
 /// Only errors of the table, which plans made here do not cause.
 pub(crate) fn plan(plans: &[PlanReport<'_>], words: &PlanWords) -> Result<Table, TableError> {
-    let folded = plans.iter().flat_map(|told| &told.plan.uses).any(|stock| stock.folded);
+    let folded = plans.iter().flat_map(|report| &report.plan.uses).any(|stock| stock.folded);
     let columns = Table::new("plan").text("stock").count("cut").text("order").text("piece");
     let columns = columns.length("mark from", words.small()).length("mark to", words.small());
     let columns = columns.length("across from", words.small()).length("across to", words.small()).text("turned");
     let columns = if folded { columns.text("layers") } else { columns };
     let mut table = columns.text("material").text("note").ready()?;
-    for told in plans {
-        for stock in &told.plan.uses {
+    for report in plans {
+        for stock in &report.plan.uses {
             for (number, cut) in (1_i64..).zip(&stock.cuts) {
                 let mut row: Vec<Cell> = vec![
                     stock.stock.as_str().into(),
@@ -87,7 +88,7 @@ pub(crate) fn plan(plans: &[PlanReport<'_>], words: &PlanWords) -> Result<Table,
                 if folded {
                     row.push(cut.through.word().into());
                 }
-                row.extend([told.name.into(), note(cut).into()]);
+                row.extend([report.name.into(), note(cut).into()]);
                 table.push(row)?;
             }
         }

@@ -61,13 +61,13 @@ impl CutTask {
     }
 }
 
-/// Makes the task. `usual` is the workshop's tape; the cuts in `like`, of an earlier plan, are pinned.
+/// Makes the task. `default_tape` is the workshop's tape; the cuts in `earlier`, of an earlier plan, are pinned.
 pub(crate) fn cut_task(
     pieces: &[PieceRow],
     lengths: &LengthRows,
-    like: &[PlanRow],
+    earlier: &[PlanRow],
     choices: &Choices,
-    usual: Tape,
+    default_tape: Tape,
 ) -> CutTask {
     let roll = pieces.iter().all(|piece| piece.across.is_none());
     let widest = lengths.list.iter().filter_map(|row| row.across).reduce(Length::most);
@@ -81,11 +81,11 @@ pub(crate) fn cut_task(
         napped: lengths.napped,
         loss_per_cut: choices.loss.unwrap_or(Length::ZERO),
     };
-    let there = || lengths.list.iter().filter(|row| !row.held);
+    let available = || lengths.list.iter().filter(|row| !row.held);
     let mut prices = Prices::default();
     let mut stock = Vec::new();
     let mut offered = Vec::new();
-    for row in there() {
+    for row in available() {
         let across = row.across.filter(|across| *across < goods.width);
         match (row.count, row.along) {
             (Some(count), Some(along)) => {
@@ -107,7 +107,7 @@ pub(crate) fn cut_task(
         squaring: choices.squaring.unwrap_or(Length::ZERO),
         keep_from: choices.keep_from,
         effort: choices.effort,
-        pinned: like.iter().map(pinned).collect(),
+        pinned: earlier.iter().map(pinned).collect(),
         ..CuttingManner::default()
     };
     CutTask {
@@ -117,8 +117,8 @@ pub(crate) fn cut_task(
         supply: if offered.is_empty() { Supply::ShelfOnly } else { Supply::Offered(offered) },
         manner,
         prices,
-        material: there().find_map(|row| row.material.clone()),
-        tape: tape(pieces, usual),
+        material: available().find_map(|row| row.material.clone()),
+        tape: tape(pieces, default_tape),
         held: lengths.list.iter().filter(|row| row.held).map(|row| row.stock.clone()).collect(),
     }
 }
@@ -156,10 +156,10 @@ fn pinned(row: &PlanRow) -> PinnedCut {
 }
 
 /// The workshop's tape, unless all pieces are measured on the other.
-fn tape(pieces: &[PieceRow], usual: Tape) -> Tape {
+fn tape(pieces: &[PieceRow], default_tape: Tape) -> Tape {
     let other = |piece: &PieceRow| {
         let unit = Quantity::from(piece.along).liked().length;
-        unit.is_some_and(|unit| (unit.system() == System::Inch) != (usual == Tape::Inch))
+        unit.is_some_and(|unit| (unit.system() == System::Inch) != (default_tape == Tape::Inch))
     };
-    if !pieces.is_empty() && pieces.iter().all(other) { usual.other() } else { usual }
+    if !pieces.is_empty() && pieces.iter().all(other) { default_tape.other() } else { default_tape }
 }

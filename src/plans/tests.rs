@@ -74,7 +74,7 @@ fn plan_of(uses: Vec<StockUse>) -> CuttingPlan {
     }
 }
 
-fn told<'a>(pieces: &'a [CutPiece], goods: &'a Goods, plan: &'a CuttingPlan) -> PlanReport<'a> {
+fn report<'a>(pieces: &'a [CutPiece], goods: &'a Goods, plan: &'a CuttingPlan) -> PlanReport<'a> {
     PlanReport { name: None, pieces, goods, plan, keep_from: Some(inches(5.0)) }
 }
 
@@ -91,24 +91,24 @@ fn rows_that_come_again_are_told_once() {
     };
     let plan = plan_of(vec![shelf("A", 70.0, 60.0, [row(0.0), row(20.0), row(40.0)].concat())]);
     let goods = Goods::cloth(inches(45.0));
-    let told = told(&pieces, &goods, &plan);
+    let report = report(&pieces, &goods, &plan);
     assert_eq!(
-        sentences(&told, &words()),
+        sentences(&report, &words()),
         [
             "From A: 3 rows alike that end at marks 20 in, 40 in and 60 in, in each 2 panels, 20 in along by 20 in across; \
           1 strip, 18 in along by 5 in across; 10 in left."
         ]
     );
-    let table = cuts(&[told], &words()).unwrap();
+    let table = cuts(&[report], &words()).unwrap();
     assert_eq!(table.len(), 2);
     assert_eq!(table.cell(1, "from"), Ok(&"A, in each of 3 rows".into()));
     assert_eq!(table.cell(2, "pieces"), Ok(&1.into()));
     assert_eq!(table.cell(2, "mark to"), Ok(&Cell::from(inches(60.0))));
-    assert_eq!(plan_rows(&told), 9);
+    assert_eq!(plan_rows(&report), 9);
 }
 
-fn plan_rows(told: &PlanReport<'_>) -> usize {
-    plan(&[*told], &words()).unwrap().len()
+fn plan_rows(report: &PlanReport<'_>) -> usize {
+    plan(&[*report], &words()).unwrap().len()
 }
 
 #[test]
@@ -120,18 +120,18 @@ fn layers_and_places_across_are_told_where_they_matter() {
     let used = StockUse { folded: true, ..shelf("A", 40.0, 30.0, vec![fold, both(0.0), twin]) };
     let plan_made = plan_of(vec![used]);
     let goods = Goods::cloth(inches(45.0));
-    let told = told(&pieces, &goods, &plan_made);
+    let report = report(&pieces, &goods, &plan_made);
     assert_eq!(
-        sentences(&told, &words()),
+        sentences(&report, &words()),
         ["From A, folded lengthwise: 1 front, 30 in along by 20 in across, marks 0 in to 30 in, across 12 1/2 in to \
           32 1/2 in, on the fold; 2 sleeves, 12 in along by 10 in across, marks 0 in to 12 in, across 0 in to 45 in, on \
           double cloth; 10 in left."]
     );
-    let table = plan(&[told], &words()).unwrap();
+    let table = plan(&[report], &words()).unwrap();
     let layers: Vec<&Cell> = table.values("layers").unwrap().collect();
     assert_eq!(layers, [&Cell::from("fold"), &"both".into(), &"both".into()]);
     // In the drawing the twin lies under its other half.
-    let drawn = drawn_lengths(&told, &words());
+    let drawn = drawn_lengths(&report, &words());
     assert!(drawn[0].folded && drawn[0].cuts.len() == 3);
 }
 
@@ -142,7 +142,7 @@ fn what_no_plan_can_go_below_is_told_honestly() {
     let with = |aim, bound_ratio, proved| {
         let mut plan = plan_of(vec![shelf("A", 70.0, 55.0, vec![cut(&pieces, 0, (0.0, 0.0), (20.0, 20.0))])]);
         plan.quality = PlanQuality { aim, bound_ratio, proved, stopped: false };
-        quality_sentences(&[told(&pieces, &goods, &plan)], &words())
+        quality_sentences(&[report(&pieces, &goods, &plan)], &words())
     };
     assert_eq!(with(Aim::Length, 1.0, true), ["No plan can use less."]);
     assert_eq!(with(Aim::Cost, 1.0, true), ["No plan costs less."]);
@@ -171,7 +171,7 @@ fn leftovers_have_marks_of_their_own_and_are_lines_of_stock() {
     let goods = Goods::cloth(inches(45.0));
     let on_shelf = |name: &str, count| StockLength { count, ..StockLength::new(name, inches(30.0)) };
     let used: BTreeSet<String> = ["Bolt Rest 1".to_owned()].into();
-    let kept = leftovers(&told(&pieces, &goods, &plan), &[on_shelf("A", 1), on_shelf("B", 3)], &used);
+    let kept = leftovers(&report(&pieces, &goods, &plan), &[on_shelf("A", 1), on_shelf("B", 3)], &used);
     let found: Vec<(&str, i64, f64)> =
         kept.iter().map(|left| (left.stock.as_str(), left.count, left.along.in_inches().round())).collect();
     assert_eq!(found, [("A", 1, 40.0), ("A rest 1", 1, 20.0), ("B rest 1", 2, 10.0), ("bolt rest 2", 1, 70.0)]);
@@ -229,8 +229,8 @@ proptest! {
         let manner = CuttingManner { keep_from: Some(inches(f64::from(keep))), ..CuttingManner::default() };
         let task = CuttingTask { pieces: &pieces, goods: &goods, stock: &stock, supply: &supply, manner: &manner };
         let plan = cutting::plan(&task, Watch::silent(&AtomicBool::new(false))).unwrap();
-        let told = PlanReport { name: None, pieces: &pieces, goods: &goods, plan: &plan, keep_from: manner.keep_from };
-        let kept = leftovers(&told, &stock, &BTreeSet::new());
+        let report = PlanReport { name: None, pieces: &pieces, goods: &goods, plan: &plan, keep_from: manner.keep_from };
+        let kept = leftovers(&report, &stock, &BTreeSet::new());
         let square = |along: f64, across: f64| along * across;
         let in_pieces: f64 = sizes.iter().map(|(along, across, count)| {
             square(f64::from(*along), f64::from(*across)) * number::from_whole(*count)
@@ -240,7 +240,7 @@ proptest! {
             square(left.along.in_inches(), across) * number::from_whole(left.count)
         }).sum();
         let taken: f64 = plan.uses.iter().map(|stock| square(stock.length.in_inches(), stock.width.in_inches())).sum();
-        let waste = keeping::waste(&told, &kept);
+        let waste = keeping::waste(&report, &kept);
         prop_assert!((in_pieces + in_kept + waste.share * taken - taken).abs() < 1e-6 * taken);
         let marks: BTreeSet<&str> = kept.iter().map(|left| left.stock.as_str()).collect();
         prop_assert_eq!(marks.len(), kept.len());

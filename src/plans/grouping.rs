@@ -53,13 +53,13 @@ pub(super) struct Run<'a> {
 }
 
 impl<'a> Run<'a> {
-    fn of(told: &PlanReport<'a>, cut: &'a Cut) -> Self {
+    fn of(report: &PlanReport<'a>, cut: &'a Cut) -> Self {
         Self {
             piece: &cut.piece,
             order: cut.order.as_deref(),
             pieces: 1,
             along: cut.to - cut.from,
-            across: (!told.takes_full_width(cut.entry)).then(|| cut.across_to - cut.across_from),
+            across: (!report.takes_full_width(cut.entry)).then(|| cut.across_to - cut.across_from),
             starts: vec![cut.from],
             to: cut.to,
             across_from: cut.across_from,
@@ -97,7 +97,7 @@ impl<'a> Run<'a> {
     }
 
     /// Whether a row has the same cuts, wherever along the length it begins.
-    fn is_again(&self, other: &Self) -> bool {
+    fn repeats(&self, other: &Self) -> bool {
         self.continues_in(other)
             && self.pieces == other.pieces
             && self.mirrored == other.mirrored
@@ -115,10 +115,10 @@ fn add<'a>(runs: &mut Vec<Run<'a>>, next: Run<'a>) {
 }
 
 /// The lengths of a plan, with consecutive equal ones described once.
-pub(super) fn batches<'a>(told: &PlanReport<'a>) -> Vec<Batch<'a>> {
+pub(super) fn batches<'a>(report: &PlanReport<'a>) -> Vec<Batch<'a>> {
     let mut batches: Vec<Batch<'a>> = Vec::new();
-    for stock in &told.plan.uses {
-        let blocks = blocks(told, stock);
+    for stock in &report.plan.uses {
+        let blocks = blocks(report, stock);
         match batches.last_mut() {
             Some(last) if is_alike(last.first, stock) && last.blocks == blocks => last.lengths += 1,
             _ => batches.push(Batch { first: stock, lengths: 1, blocks }),
@@ -137,20 +137,20 @@ fn is_alike(first: &StockUse, second: &StockUse) -> bool {
 }
 
 /// The cuts of one length in blocks: with repeated rows if that is shorter, otherwise in one block.
-fn blocks<'a>(told: &PlanReport<'a>, stock: &'a StockUse) -> Vec<Block<'a>> {
+fn blocks<'a>(report: &PlanReport<'a>, stock: &'a StockUse) -> Vec<Block<'a>> {
     let mut flat: Vec<Run<'a>> = Vec::new();
     for cut in &stock.cuts {
-        add(&mut flat, Run::of(told, cut));
+        add(&mut flat, Run::of(report, cut));
     }
     let once = |runs: Vec<Run<'a>>| {
         let end = runs.iter().map(|run| run.to).reduce(Length::most).unwrap_or(Length::ZERO);
         Block { ends: vec![end], runs }
     };
-    let rows = rows(told, stock);
+    let rows = rows(report, stock);
     let mut blocks: Vec<Block<'a>> = Vec::new();
     let mut at = 0;
     while let Some(row) = rows.get(at) {
-        let again = rows.get(at..).unwrap_or_default().iter().take_while(|next| are_again(row, next)).count();
+        let again = rows.get(at..).unwrap_or_default().iter().take_while(|next| rows_repeat(row, next)).count();
         if again > 1 && row.len() > 1 {
             let ends = rows.get(at..at + again).unwrap_or_default().iter().map(|row| end_of(row)).collect();
             blocks.push(Block { ends, runs: row.clone() });
@@ -168,28 +168,31 @@ fn blocks<'a>(told: &PlanReport<'a>, stock: &'a StockUse) -> Vec<Block<'a>> {
         }
         at += 1;
     }
-    let told_in_blocks: usize = blocks.iter().map(|block| block.runs.len()).sum();
-    if told_in_blocks < flat.len() { blocks } else { vec![once(flat)] }
+    let runs_in_blocks: usize = blocks.iter().map(|block| block.runs.len()).sum();
+    if runs_in_blocks < flat.len() { blocks } else { vec![once(flat)] }
 }
 
 fn end_of(row: &[Run<'_>]) -> Length {
     row.iter().map(|run| run.to).reduce(Length::most).unwrap_or(Length::ZERO)
 }
 
-fn are_again(first: &[Run<'_>], next: &[Run<'_>]) -> bool {
+fn rows_repeat(first: &[Run<'_>], next: &[Run<'_>]) -> bool {
     let start = |row: &[Run<'_>]| row.first().map_or(Length::ZERO, Run::from);
-    let (here, there) = (start(first), start(next));
+    let (first_start, next_start) = (start(first), start(next));
     first.len() == next.len()
-        && first.iter().zip(next).all(|(run, other)| run.is_again(other) && run.to - here == other.to - there)
+        && first
+            .iter()
+            .zip(next)
+            .all(|(run, other)| run.repeats(other) && run.to - first_start == other.to - next_start)
 }
 
 /// The cuts in rows: those that start at the same mark.
-fn rows<'a>(told: &PlanReport<'a>, stock: &'a StockUse) -> Vec<Vec<Run<'a>>> {
+fn rows<'a>(report: &PlanReport<'a>, stock: &'a StockUse) -> Vec<Vec<Run<'a>>> {
     let rows = stock.cuts.chunk_by(|cut, next| cut.from == next.from);
     rows.map(|row| {
         let mut runs = Vec::new();
         for cut in row {
-            add(&mut runs, Run::of(told, cut));
+            add(&mut runs, Run::of(report, cut));
         }
         runs
     })
