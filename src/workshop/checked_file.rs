@@ -36,13 +36,13 @@ pub(super) struct CheckedFile {
 }
 
 impl CheckedFile {
-    /// Parses a text. `usual` gives the workshop's currency, and the dialect to assume for a heading line with a single
-    /// heading. Returns `None` if no field can be read; `errors` then says why.
+    /// Parses a text. `default_reading` gives the workshop's currency, and the dialect to assume for a heading line with
+    /// a single heading. Returns `None` if no field can be read; `errors` then says why.
     pub(super) fn read(
         file: &str,
         text: &str,
         layout: &Layout,
-        usual: Reading,
+        default_reading: Reading,
         errors: &mut Vec<WorkshopFileError>,
     ) -> Option<Self> {
         // Prefer the separator that gives the most known headings, then the most headings.
@@ -50,7 +50,7 @@ impl CheckedFile {
             let known = fields.iter().filter(|field| layout.column(field).or(layout.column(bare(field))).is_some());
             (known.count(), fields.len())
         };
-        let csv = CsvFile::read(file, text, usual, Unprintable::Kept, score).map_err(|error| {
+        let csv = CsvFile::read(file, text, default_reading, Unprintable::Kept, score).map_err(|error| {
             let needed: Vec<&str> = layout.needed().collect();
             error.map(|error| WorkshopFileErrorKind::of_csv(error, needed.join(", ")))
         });
@@ -108,10 +108,10 @@ impl CheckedFile {
         }
         for column in layout.needed() {
             // A misspelt heading of this column has been reported already.
-            let there = |heading: &Heading| {
+            let is_near = |heading: &Heading| {
                 layout.others.is_none() && names::nearest(&heading.name, layout.names()) == Some(column)
             };
-            if !self.headings.iter().any(|heading| heading.name == column || there(heading)) {
+            if !self.headings.iter().any(|heading| heading.name == column || is_near(heading)) {
                 errors.push(self.error(line, Some(column), WorkshopFileErrorKind::MissingColumn));
             }
         }

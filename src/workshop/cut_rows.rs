@@ -158,10 +158,10 @@ pub(crate) fn read_cut_files(
     (lengths_file, lengths): (&str, &str),
     settings: &Settings,
 ) -> Result<(Vec<PieceRow>, LengthRows), Vec<WorkshopFileError>> {
-    let (mut errors, mut of_lengths) = (Vec::new(), Vec::new());
+    let (mut errors, mut length_errors) = (Vec::new(), Vec::new());
     let (rows, wide) = gather_pieces(pieces_file, pieces, settings, &mut errors);
-    let found = gather_lengths(lengths_file, lengths, wide, settings, &mut of_lengths);
-    errors.append(&mut of_lengths);
+    let found = gather_lengths(lengths_file, lengths, wide, settings, &mut length_errors);
+    errors.append(&mut length_errors);
     if errors.is_empty() { Ok((rows, found)) } else { Err(errors) }
 }
 
@@ -181,9 +181,9 @@ fn gather_pieces(
     (rows.into_iter().map(|(_, row)| row).collect(), wide)
 }
 
-fn at_least_one(text: &CheckedFile, what: &'static str, errors: &mut Vec<WorkshopFileError>) {
+fn at_least_one(text: &CheckedFile, noun: &'static str, errors: &mut Vec<WorkshopFileError>) {
     if text.csv.rows.is_empty() && errors.is_empty() {
-        let kind = WorkshopFileErrorKind::NoRows { what };
+        let kind = WorkshopFileErrorKind::NoRows { noun };
         errors.push(Located::new(&text.csv.file, kind));
     }
 }
@@ -198,8 +198,8 @@ fn piece(fields: &mut Fields<'_>) -> Option<PieceRow> {
     let folds = [("yes", Some(Fold::Along)), ("no", None), along_it, across_it];
     let fold = fields.choice("fold", &folds).flatten();
     let whole_width = fields.raw("across").is_empty();
-    for (column, asked) in [("turn", turn == Some(Turn::Quarter)), ("fold", fold.is_some())] {
-        if asked && whole_width {
+    for (column, is_set) in [("turn", turn == Some(Turn::Quarter)), ("fold", fold.is_some())] {
+        if is_set && whole_width {
             let written = fields.raw(column).to_owned();
             let because = "the piece has no size across, so it takes the full width".to_owned();
             fields.error(column, WorkshopFileErrorKind::NotNeeded { written, because });
@@ -227,7 +227,7 @@ fn join(fields: &mut Fields<'_>) -> Option<JoinRule> {
     let allowance = fields.measure("join allowance", Least::Zero);
     let most = most.filter(|most| *most > 0)?;
     for column in ["shortest part", "join allowance"] {
-        if fields.raw(column).is_empty() && !fields.is_blamed(column) {
+        if fields.raw(column).is_empty() && !fields.has_error(column) {
             let example = "a length such as 6 in".to_owned();
             let because = "the piece may be joined".to_owned();
             fields.error(column, WorkshopFileErrorKind::Needed { because, example });
@@ -251,17 +251,17 @@ fn gather_lengths(
         errors.push(text.error(text.csv.headings.line, Some("across"), WorkshopFileErrorKind::MissingColumn));
     }
     let mut used = fields::UsedNames::default();
-    let mut same = Same::default();
+    let mut uniform = Uniform::default();
     let mut found = LengthRows { has_across, ..LengthRows::default() };
     let rows = fields::read_rows(&text, errors, |fields| {
         let stock = fields.own_name("stock", "a mark such as B4-2", &mut used);
         let napped = fields.yes("nap");
-        same.check(fields, "nap", if napped { "yes" } else { "no" });
+        uniform.check(fields, "nap", if napped { "yes" } else { "no" });
         let repeat = fields.measure::<Length>("repeat", Least::AboveZero);
         let written = fields.raw("repeat").to_owned();
-        same.check(fields, "repeat", &written);
+        uniform.check(fields, "repeat", &written);
         let written = fields.raw("material").to_owned();
-        same.check(fields, "material", &written);
+        uniform.check(fields, "material", &written);
         found.napped = napped;
         found.repeat = repeat;
         length(fields, stock, has_across)
@@ -273,9 +273,9 @@ fn gather_lengths(
 
 /// What must be the same in every row, because a plan has one kind of goods: column, text and line of the first row.
 #[derive(Default)]
-struct Same(Vec<(String, String, u64)>);
+struct Uniform(Vec<(String, String, u64)>);
 
-impl Same {
+impl Uniform {
     fn check(&mut self, fields: &mut Fields<'_>, column: &str, written: &str) {
         let line = fields.line();
         match self.0.iter().find(|(known, ..)| known == column) {

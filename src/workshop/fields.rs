@@ -47,17 +47,17 @@ pub(super) fn read_rows<T>(
 ) -> Vec<(u64, T)> {
     let mut found = Vec::new();
     for row in &file.csv.rows {
-        let mut of_row = Vec::new();
-        let mut fields = Fields { file, row, errors: &mut of_row };
+        let mut row_errors = Vec::new();
+        let mut fields = Fields { file, row, errors: &mut row_errors };
         fields.check_filled();
         let value = read(&mut fields);
-        if let Some(value) = value.filter(|_| of_row.is_empty()) {
+        if let Some(value) = value.filter(|_| row_errors.is_empty()) {
             found.push((row.line, value));
         }
         // Errors are in the order in which a person reads the line.
-        of_row
+        row_errors
             .sort_by_key(|error| file.headings.iter().position(|heading| error.column.as_ref() == Some(&heading.name)));
-        errors.append(&mut of_row);
+        errors.append(&mut row_errors);
     }
     errors.sort_by_key(|error| error.line);
     found
@@ -99,7 +99,7 @@ impl Fields<'_> {
     }
 
     /// Whether this row has an error in this column.
-    pub(super) fn is_blamed(&self, column: &str) -> bool {
+    pub(super) fn has_error(&self, column: &str) -> bool {
         self.errors.iter().any(|error| error.column.as_deref() == Some(column))
     }
 
@@ -249,8 +249,8 @@ impl Fields<'_> {
         let heading = self.file.heading(column);
         let counts = matches!(self.holds(column), Holds::Count);
         let example = || if counts { "1 or 12".to_owned() } else { written::example(needed, reading) };
-        let like_example = |error| WorkshopFileErrorKind::of_csv(error, example());
-        let quantity = match Figure::read(written, reading).map_err(like_example)? {
+        let with_example = |error| WorkshopFileErrorKind::of_csv(error, example());
+        let quantity = match Figure::read(written, reading).map_err(with_example)? {
             Figure::Bare(_) if !counts => {
                 let Some(unit) = heading.and_then(|heading| heading.unit.as_ref()) else {
                     let unit = written::usual_unit(needed, reading);
@@ -259,14 +259,14 @@ impl Fields<'_> {
                     let error = CsvErrorKind::NoUnit { written: text(), unit, needed_by: NeededBy::Column };
                     return Err(WorkshopFileErrorKind::of_csv(error, example));
                 };
-                unit.measure(written, reading).map_err(like_example)?
+                unit.measure(written, reading).map_err(with_example)?
             }
             figure => figure.quantity(),
         };
         if !needed.contains(&quantity.dimension()) {
             let (given, needed) = (quantity.dimension(), needed.to_vec());
             let error = CsvErrorKind::Unlike { written: text(), given, needed, needed_by: NeededBy::Column };
-            return Err(like_example(error));
+            return Err(with_example(error));
         }
         match least {
             Least::AboveZero if quantity.steps() <= 0.0 => Err(WorkshopFileErrorKind::NotPositive { written: text() }),

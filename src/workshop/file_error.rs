@@ -135,7 +135,7 @@ pub enum WorkshopFileErrorKind {
     /// There are headings and no rows below them.
     NoRows {
         /// What the rows are, such as "pieces".
-        what: &'static str,
+        noun: &'static str,
     },
     /// A row differs from the first row in something that all rows must have in common.
     NotAlike {
@@ -197,7 +197,7 @@ impl fmt::Display for WorkshopFileErrorKind {
             Self::Differs { written, first, first_line } => {
                 write!(f, "“{written}” stands here, but “{first}” in line {first_line} of the same trial")
             }
-            Self::NoRows { what } => write!(f, "there are headings and no {what} below them"),
+            Self::NoRows { noun } => write!(f, "there are headings and no {noun} below them"),
             Self::NotAlike { written, first, first_line } => {
                 write!(f, "{} stands here, but {} in line {first_line}", quoted(written), quoted(first))
             }
@@ -266,19 +266,19 @@ fn csv_hint(error: &CsvErrorKind, example: &str, column: &str) -> String {
             "type 2.5 for two and a half, and no mark between thousands".to_owned()
         }
         CsvErrorKind::NotRead { error, .. } => match &error.kind {
-            LiteralErrorKind::NotAQuantity { .. } | LiteralErrorKind::Trailing { .. } => like(example),
-            kind => kind.hint().unwrap_or_else(|| like(example)),
+            LiteralErrorKind::NotAQuantity { .. } | LiteralErrorKind::Trailing { .. } => type_like(example),
+            kind => kind.hint().unwrap_or_else(|| type_like(example)),
         },
         CsvErrorKind::Spread { .. } => "type the middle alone".to_owned(),
         CsvErrorKind::NoUnit { unit: Some(unit), .. } => {
             format!("type {example}, or put the unit into the heading: “{column} ({unit})”")
         }
         CsvErrorKind::NoUnit { unit: None, .. } => format!("type {example}"),
-        CsvErrorKind::Unlike { .. } => like(example),
+        CsvErrorKind::Unlike { .. } => type_like(example),
     }
 }
 
-fn like(example: &str) -> String {
+fn type_like(example: &str) -> String {
     format!("type it like {example}")
 }
 

@@ -117,9 +117,9 @@ impl Workshop {
         let mut workshop = Self::default();
         let mut material_names = Some(Vec::new());
         for kind in WorkshopFile::ALL {
-            let mut given = files.iter().filter(|(name, _)| WorkshopFile::named(name) == Some(kind));
-            let Some((file, text)) = given.next() else { continue };
-            for (again, _) in given {
+            let mut matching = files.iter().filter(|(name, _)| WorkshopFile::named(name) == Some(kind));
+            let Some((file, text)) = matching.next() else { continue };
+            for (again, _) in matching {
                 let kind = WorkshopFileErrorKind::GivenTwice;
                 errors.push(Located::new(again, kind));
             }

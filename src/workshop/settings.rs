@@ -112,21 +112,21 @@ impl Settings {
         fields::read_rows(&text, errors, |fields| {
             let name = fields.own_name(SETTING, "a setting such as tape", &mut used)?;
             let key = names::word_key(&name);
-            let Some((_, what)) = SETTINGS.iter().find(|(word, _)| *word == key) else {
+            let Some((_, setting)) = SETTINGS.iter().find(|(word, _)| *word == key) else {
                 let allowed: Vec<&'static str> = SETTINGS.iter().map(|(word, _)| *word).collect();
                 let nearest = names::nearest(&name, allowed.iter().copied()).map(str::to_owned);
                 fields.error(SETTING, WorkshopFileErrorKind::UnknownWord { written: name, allowed, nearest });
                 return None;
             };
-            settings.take(*what, fields);
+            settings.take(*setting, fields);
             Some(())
         });
         settings
     }
 
     /// Takes one setting; a blank value leaves the default.
-    fn take(&mut self, what: Setting, fields: &mut Fields<'_>) {
-        match what {
+    fn take(&mut self, setting: Setting, fields: &mut Fields<'_>) {
+        match setting {
             Setting::Tape => self.tape = fields.choice(VALUE, &TAPES).unwrap_or(self.tape),
             Setting::TapeStep => self.inch_step = fields.choice(VALUE, &STEPS).unwrap_or(self.inch_step),
             Setting::Currency => self.currency = fields.choice(VALUE, &CURRENCY_WORDS).unwrap_or(self.currency),
@@ -158,8 +158,8 @@ impl Settings {
     /// Writes settings.csv.
     pub fn write(&self, out: impl io::Write) -> io::Result<()> {
         let mut out = CsvOut::begin(self, out, LAYOUT.names())?;
-        for (name, what) in SETTINGS {
-            let value = match what {
+        for (name, setting) in SETTINGS {
+            let value = match setting {
                 Setting::Tape => word_of(&TAPES, &self.tape),
                 Setting::TapeStep => word_of(&STEPS, &self.inch_step),
                 Setting::Currency => self.currency.to_string(),

@@ -13,17 +13,17 @@ mod two_fronts;
 fn read(files: &[(&str, &str)]) -> Workshop {
     match Workshop::read(files) {
         Ok(workshop) => workshop,
-        Err(faults) => panic!("{}", told(&faults)),
+        Err(errors) => panic!("{}", shown(&errors)),
     }
 }
 
 /// Errors as they are shown: the error, then the hint after an arrow.
-fn told(faults: &[WorkshopFileError]) -> String {
-    let line = |fault: &WorkshopFileError| match fault.hint() {
-        Some(hint) => format!("{fault}\n  -> {hint}"),
-        None => fault.to_string(),
+fn shown(errors: &[WorkshopFileError]) -> String {
+    let line = |error: &WorkshopFileError| match error.hint() {
+        Some(hint) => format!("{error}\n  -> {hint}"),
+        None => error.to_string(),
     };
-    faults.iter().map(line).collect::<Vec<_>>().join("\n")
+    errors.iter().map(line).collect::<Vec<_>>().join("\n")
 }
 
 fn inches(value: f64) -> Length {

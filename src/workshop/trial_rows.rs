@@ -66,14 +66,14 @@ struct Row {
 }
 
 /// The meaning of a field in the first row of a trial or a pass.
-enum Said {
+enum FieldValue {
     Words(String),
     Length(Length),
 }
 
 /// What must be equal in the rows of one trial, or of one pass of it: by name, pass (0 for all) and column, the first
 /// line with a value, its text and its meaning.
-type Alike = BTreeMap<(String, usize, &'static str), (u64, String, Said)>;
+type FirstValues = BTreeMap<(String, usize, &'static str), (u64, String, FieldValue)>;
 
 impl Trials {
     /// Reads trials.csv, or returns all errors of the text. That the materials exist is checked by
@@ -95,9 +95,9 @@ impl Trials {
         let Some(text) = text else { return Self::default() };
         let style = settings.style();
         let before = errors.len();
-        let mut alike = Alike::new();
-        let rows = fields::read_rows(&text, errors, |fields| read_row(fields, known, &style, &mut alike));
-        let trials = together(rows);
+        let mut first_values = FirstValues::new();
+        let rows = fields::read_rows(&text, errors, |fields| read_row(fields, known, &style, &mut first_values));
+        let trials = grouped(rows);
         if errors.len() == before {
             errors.extend(trials.iter().filter_map(|(line, passes)| passes.gap(*line, &text)));
         }
@@ -137,7 +137,7 @@ fn read_row(
     fields: &mut Fields<'_>,
     known: Option<&KnownMaterials<'_>>,
     style: &Style,
-    alike: &mut Alike,
+    first_values: &mut FirstValues,
 ) -> Option<Row> {
     let trial = fields.needed_words(TRIAL, "a name such as ivory tulle twice");
     let material = fields.needed_words(MATERIAL, "a material of materials.csv");
@@ -159,7 +159,7 @@ fn read_row(
         },
     };
     let strip = read_strip(fields, style)?;
-    must_be_alike(fields, &row, &strip, alike);
+    check_rows_agree(fields, &row, &strip, first_values);
     let pass = Pass { strips: vec![strip], ..row.pass };
     Some(Row { pass, ..row })
 }
@@ -181,21 +181,21 @@ fn read_strip(fields: &mut Fields<'_>, style: &Style) -> Option<TestStrip> {
         let written = fields.raw(OVERLAP).to_owned();
         fields.error(OVERLAP, WorkshopFileErrorKind::TooMuch { written, limit: "less than the piece" });
     }
-    let reckoned = piece.zip(pieces).map(|(piece, pieces)| {
+    let computed = piece.zip(pieces).map(|(piece, pieces)| {
         let overlap = overlap.unwrap_or(Length::ZERO);
         (trials::laid_flat(pieces, piece, overlap), Pieces { pieces, piece, overlap })
     });
-    let flat = match (stated, reckoned) {
-        (Some(stated), Some((reckoned, sum))) => {
-            if fields.is_sound() && ((stated - reckoned) / stated).abs() > FLAT_TOLERANCE {
+    let flat = match (stated, computed) {
+        (Some(stated), Some((computed, sum))) => {
+            if fields.is_sound() && ((stated - computed) / stated).abs() > FLAT_TOLERANCE {
                 let written = fields.raw(FLAT).to_owned();
                 fields
-                    .error(FLAT, WorkshopFileErrorKind::FlatDisagrees { written, sum: sum.sentence(reckoned, style) });
+                    .error(FLAT, WorkshopFileErrorKind::FlatDisagrees { written, sum: sum.sentence(computed, style) });
             }
             Some(stated)
         }
         (Some(stated), None) => Some(stated),
-        (None, Some((reckoned, _))) => Some(reckoned),
+        (None, Some((computed, _))) => Some(computed),
         (None, None) => None,
     };
     if flat.is_none() && fields.is_sound() {
@@ -236,11 +236,11 @@ impl Pieces {
 }
 
 /// Checks that rows of one name agree: a word that differs is another trial, or a mistake.
-fn must_be_alike(fields: &mut Fields<'_>, row: &Row, strip: &TestStrip, alike: &mut Alike) {
-    let words = |words: &Option<String>| words.as_deref().map(|words| Said::Words(names::key(words)));
-    let length = |length: Option<Length>| length.map(Said::Length);
-    let said = [
-        (0, MATERIAL, Some(Said::Words(names::key(&row.material)))),
+fn check_rows_agree(fields: &mut Fields<'_>, row: &Row, strip: &TestStrip, first_values: &mut FirstValues) {
+    let words = |words: &Option<String>| words.as_deref().map(|words| FieldValue::Words(names::key(words)));
+    let length = |length: Option<Length>| length.map(FieldValue::Length);
+    let values = [
+        (0, MATERIAL, Some(FieldValue::Words(names::key(&row.material)))),
         (0, LOT, words(&row.lot)),
         (row.number, MACHINE, words(&row.pass.machine)),
         (row.number, FOOT, words(&row.pass.foot)),
@@ -249,15 +249,15 @@ fn must_be_alike(fields: &mut Fields<'_>, row: &Row, strip: &TestStrip, alike: &
         (row.number, PIECE, length(strip.piece)),
         (row.number, OVERLAP, length(strip.overlap)),
     ];
-    for (pass, column, said) in said {
-        let Some(said) = said.filter(|_| !fields.is_blamed(column)) else { continue };
+    for (pass, column, value) in values {
+        let Some(value) = value.filter(|_| !fields.has_error(column)) else { continue };
         let written = fields.raw(column).to_owned();
         let entry = (names::key(&row.trial), pass, column);
-        match alike.get(&entry) {
+        match first_values.get(&entry) {
             None => {
-                alike.insert(entry, (fields.line(), written, said));
+                first_values.insert(entry, (fields.line(), written, value));
             }
-            Some((_, _, first)) if *first == said => {}
+            Some((_, _, first)) if *first == value => {}
             Some((first_line, first, _)) => {
                 let kind = WorkshopFileErrorKind::Differs { written, first: first.clone(), first_line: *first_line };
                 fields.error(column, kind);
@@ -266,7 +266,7 @@ fn must_be_alike(fields: &mut Fields<'_>, row: &Row, strip: &TestStrip, alike: &
     }
 }
 
-impl PartialEq for Said {
+impl PartialEq for FieldValue {
     fn eq(&self, other: &Self) -> bool {
         match (self, other) {
             (Self::Words(left), Self::Words(right)) => left == right,
@@ -299,7 +299,7 @@ impl Numbered {
 }
 
 /// Groups the rows by trial, in the order in which the trials begin, with the line of each first row.
-fn together(rows: Vec<(u64, Row)>) -> Vec<(u64, Numbered)> {
+fn grouped(rows: Vec<(u64, Row)>) -> Vec<(u64, Numbered)> {
     let mut trials: Vec<(u64, Numbered)> = Vec::new();
     for (line, row) in rows {
         let key = names::key(&row.trial);

@@ -277,8 +277,8 @@ mod tests {
             assert!(count == 1 || laid_flat(count - 1, inches(5.75), overlap) < flat, "{eighths} eighths");
         }
         assert_eq!(pieces_to_lay(Length::ZERO, inches(6.0), overlap), Ok(0));
-        let fault = pieces_to_lay(inches(10.0), inches(0.25), overlap).unwrap_err();
-        assert_eq!(fault.to_string(), "pieces of 1/4 in overlapped by 3/8 in get no further");
+        let error = pieces_to_lay(inches(10.0), inches(0.25), overlap).unwrap_err();
+        assert_eq!(error.to_string(), "pieces of 1/4 in overlapped by 3/8 in get no further");
     }
 
     #[test]

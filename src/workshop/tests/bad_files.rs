@@ -10,8 +10,8 @@ fn check(file: &str, text: &str, wanted: &str) {
 
 #[track_caller]
 fn check_all(files: &[(&str, &str)], wanted: &str) {
-    let faults = Workshop::read(files).err().unwrap_or_default();
-    assert_eq!(told(&faults), wanted.trim());
+    let errors = Workshop::read(files).err().unwrap_or_default();
+    assert_eq!(shown(&errors), wanted.trim());
 }
 
 #[test]
@@ -189,8 +189,8 @@ fn lines_are_counted_as_an_editor_counts_them() {
         ("sep=,\r\n\r\nsize,waist\r\n\r\nWren,x", 5),
         ("size,waist\r,\rWren,x\r", 3),
     ] {
-        let faults = Workshop::read(&[("sizes.csv", text)]).unwrap_err();
-        assert_eq!(faults.iter().map(|fault| fault.line).collect::<Vec<_>>(), [Some(line)], "{text:?}");
+        let errors = Workshop::read(&[("sizes.csv", text)]).unwrap_err();
+        assert_eq!(errors.iter().map(|error| error.line).collect::<Vec<_>>(), [Some(line)], "{text:?}");
     }
 }
 

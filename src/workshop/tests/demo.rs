@@ -83,14 +83,14 @@ fn amounts_cost_their_list_price_and_what_must_be_bought() {
     assert_eq!(cost("curtain hook", Quantity::number(25.2)), (dollars(2.772), dollars(2.86)));
     assert_eq!(cost("ivory tulle", Quantity::number(3.0)), (dollars(19.5), dollars(19.5)));
     let hook = demo.materials.find("curtain hook").unwrap();
-    let fault = hook.list_price(inches(3.0).into()).unwrap_err();
-    assert_eq!(fault.to_string(), "“curtain hook” is sold by the piece; a length was asked for");
+    let error = hook.list_price(inches(3.0).into()).unwrap_err();
+    assert_eq!(error.to_string(), "“curtain hook” is sold by the piece; a length was asked for");
     let satin = demo.materials.find("ivory satin").unwrap();
-    let fault = satin.as_sold(Quantity::number(2.0)).unwrap_err();
-    assert_eq!(fault.to_string(), "“ivory satin” is sold by the length; a plain number was asked for");
+    let error = satin.as_sold(Quantity::number(2.0)).unwrap_err();
+    assert_eq!(error.to_string(), "“ivory satin” is sold by the length; a plain number was asked for");
     let unpriced = Material { price: None, ..satin.clone() };
-    let fault = unpriced.bought_price(inches(3.0).into()).unwrap_err();
-    assert_eq!(fault.to_string(), "“ivory satin” has no price");
+    let error = unpriced.bought_price(inches(3.0).into()).unwrap_err();
+    assert_eq!(error.to_string(), "“ivory satin” has no price");
 }
 
 #[test]
@@ -101,15 +101,15 @@ fn work_takes_its_minutes_and_its_set_up_once() {
     assert_eq!((hem.running, hem.set_up, hem.total()), (minutes(10.0), minutes(3.0), minutes(13.0)));
     let hang = demo.rates.minutes_for("Hang, dress and check a curtain", Quantity::number(2.0)).unwrap();
     assert_eq!((hang.running, hang.set_up), (minutes(24.0), Time::ZERO));
-    let fault = demo.rates.minutes_for("sew a seem", Quantity::number(2.0)).unwrap_err();
+    let error = demo.rates.minutes_for("sew a seem", Quantity::number(2.0)).unwrap_err();
     assert_eq!(
-        (fault.to_string().as_str(), fault.hint().as_deref()),
+        (error.to_string().as_str(), error.hint().as_deref()),
         ("rates.csv has no operation “sew a seem”", Some("did you mean “sew a seam”?"))
     );
-    let fault = demo.rates.minutes_for("sew a seam", Quantity::number(2.0)).unwrap_err();
-    assert_eq!(fault.to_string(), "“sew a seam” is timed by a length; a plain number was given");
-    let fault = demo.rates.minutes_for("sew a band", Quantity::number(-1.0)).unwrap_err();
-    assert_eq!(fault.to_string(), "“sew a band” cannot be done less than nothing");
+    let error = demo.rates.minutes_for("sew a seam", Quantity::number(2.0)).unwrap_err();
+    assert_eq!(error.to_string(), "“sew a seam” is timed by a length; a plain number was given");
+    let error = demo.rates.minutes_for("sew a band", Quantity::number(-1.0)).unwrap_err();
+    assert_eq!(error.to_string(), "“sew a band” cannot be done less than nothing");
     assert_eq!(demo.rates.wage.map(|wage| Unit::Hour.steps() * wage.steps()), Some(210_000.0));
     assert!(matches!(demo.rates.overhead, Some(Overhead::ByTime(_))));
     assert_eq!((demo.rates.mark_up, demo.rates.fee, demo.rates.waste), (Some(0.45), Some(0.065), Some(0.05)));

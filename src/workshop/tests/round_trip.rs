@@ -335,9 +335,9 @@ proptest! {
         let known = known.lines().next().unwrap_or_default();
         for text in [format!("{headings}\n{rows}"), format!("{known}\n{rows}")] {
             let lines = u64::try_from(text.split(['\n', '\r']).count()).unwrap();
-            for fault in Workshop::read(&[(file.name(), &text)]).err().unwrap_or_default() {
-                prop_assert!(fault.line.is_none_or(|line| (1..=lines).contains(&line)));
-                let words = format!("{fault} {}", fault.hint().unwrap_or_default());
+            for error in Workshop::read(&[(file.name(), &text)]).err().unwrap_or_default() {
+                prop_assert!(error.line.is_none_or(|line| (1..=lines).contains(&line)));
+                let words = format!("{error} {}", error.hint().unwrap_or_default());
                 prop_assert!(!words.contains(['{', '}']) && !words.ends_with('.'), "{}", words);
             }
         }
