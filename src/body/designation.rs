@@ -14,7 +14,7 @@ const STEP: i64 = 6;
 /// The designation of a body height, in centimetres. Fails below and above the designations kept here.
 pub fn height_designation(height: Length) -> Result<i64, BodyError> {
     if !height.steps().is_finite() {
-        return Err(BodyError::NoNumber { argument: "height" });
+        return Err(BodyError::NotFinite { argument: "height" });
     }
     let smallest = number::from_whole(SMALLEST);
     let steps = number::snapped((height.in_centimetres() - smallest) * 2.0 / number::from_whole(STEP));

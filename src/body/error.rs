@@ -11,7 +11,7 @@ use std::fmt;
 #[derive(Clone, Debug, PartialEq)]
 pub enum BodyError {
     /// A number that is NaN or infinite.
-    NoNumber {
+    NotFinite {
         /// Which argument.
         argument: &'static str,
     },
@@ -92,7 +92,7 @@ impl BodyError {
     /// The argument it is about.
     pub fn argument(&self) -> &'static str {
         match self {
-            Self::NoNumber { argument } | Self::NotPositive { argument, .. } | Self::UnknownWord { argument, .. } => {
+            Self::NotFinite { argument } | Self::NotPositive { argument, .. } | Self::UnknownWord { argument, .. } => {
                 argument
             }
             Self::UnderTwo { .. } | Self::OutsideAges { .. } => "age",
@@ -106,7 +106,7 @@ impl BodyError {
 impl Diagnose for BodyError {
     fn message(&self, style: &Style) -> String {
         match self {
-            Self::NoNumber { argument } => format!("{argument} is not a number"),
+            Self::NotFinite { argument } => format!("{argument} is not a number"),
             Self::NotPositive { argument, given } => {
                 format!("{argument} is {}; it must be more than zero", style.show(*given))
             }

@@ -76,19 +76,19 @@ const LIMITS: [Limits; SIZES.len()] = [
 ];
 
 /// The age past the last size, in months.
-const PAST: f64 = 132.0;
+const END_MONTH: f64 = 132.0;
 
 /// The limit for the last size that begins at or before the child's age. The first begins at nine months, and from
 /// two years on a size's number is its age in years. Fails outside nine months to ten years.
 pub fn garment_limit(place: Place, sex: Sex, age: Time) -> Result<Length, BodyError> {
     let months = an_age(age)?;
     let begun = |limits: &&Limits| limits.from_months.is_some_and(|from| from <= months);
-    let limits = LIMITS.iter().rfind(begun).filter(|_| months < PAST);
+    let limits = LIMITS.iter().rfind(begun).filter(|_| months < END_MONTH);
     let limits = limits.ok_or_else(|| BodyError::OutsideAges {
         table: "the rule's table",
         given: age,
         from: age_of(9.0),
-        to: age_of(PAST - 12.0),
+        to: age_of(END_MONTH - 12.0),
     })?;
     Ok(at(limits, place, sex))
 }
@@ -136,8 +136,8 @@ mod tests {
 
     #[test]
     fn an_age_off_the_table_is_told_its_ends() {
-        let said = garment_limit(Place::Seat, Sex::Girl, age_of(144.0)).unwrap_err().to_string();
-        assert_eq!(said, "age is 12 years; the rule's table goes from 9 months to 10 years");
+        let error = garment_limit(Place::Seat, Sex::Girl, age_of(144.0)).unwrap_err().to_string();
+        assert_eq!(error, "age is 12 years; the rule's table goes from 9 months to 10 years");
     }
 
     #[test]
@@ -153,8 +153,8 @@ mod tests {
     fn a_size_that_is_not_there_is_told_from_those_that_are() {
         let six_x = garment_limit_of_size(Place::Seat, Sex::Boy, "6X").unwrap();
         assert_eq!(six_x, Length::inches(25.75));
-        let fault = garment_limit_of_size(Place::Seat, Sex::Boy, "11").unwrap_err().to_string();
-        assert!(fault.contains("9-12 months, 12-18 months") && fault.ends_with("9, 10"), "{fault}");
+        let error = garment_limit_of_size(Place::Seat, Sex::Boy, "11").unwrap_err().to_string();
+        assert!(error.contains("9-12 months, 12-18 months") && error.ends_with("9, 10"), "{error}");
         for word in Place::WORDS {
             assert!(Place::named(word).is_some());
         }

@@ -58,7 +58,7 @@ pub fn growth_stature(sex: Sex, age: Time, share: f64, chart: Chart) -> Result<L
 /// The share of the children of a sex and age that has this stature at most, by a chart.
 pub fn growth_share(sex: Sex, age: Time, stature: Length, chart: Chart) -> Result<f64, BodyError> {
     if !stature.steps().is_finite() {
-        return Err(BodyError::NoNumber { argument: "stature" });
+        return Err(BodyError::NotFinite { argument: "stature" });
     }
     if !stature.is_positive() {
         return Err(BodyError::NotPositive { argument: "stature", given: stature.into() });

@@ -33,7 +33,7 @@ fn age_of(months: f64) -> Time {
 /// The age in months. Fails unless it is finite and not negative.
 fn an_age(age: Time) -> Result<f64, BodyError> {
     if !age.steps().is_finite() {
-        return Err(BodyError::NoNumber { argument: "age" });
+        return Err(BodyError::NotFinite { argument: "age" });
     }
     if age.steps() < 0.0 {
         return Err(BodyError::NotPositive { argument: "age", given: age.into() });

@@ -66,12 +66,12 @@ struct Bounds {
 }
 
 /// Says what is odd about a measure; `None` if nothing is, or if the measure is not known.
-pub(crate) fn doubt(measure: &str, given: Length, wearer: Wearer, style: &Style) -> Option<String> {
+pub(crate) fn warning(measure: &str, given: Length, wearer: Wearer, style: &Style) -> Option<String> {
     if !given.steps().is_finite() {
         return None;
     }
     let name = plain(measure);
-    let bounds = of_the_age(&name, wearer, style).or_else(|| of_anybody(&name, style))?;
+    let bounds = bounds_of_age(&name, wearer, style).or_else(|| bounds_of_any_age(&name, style))?;
     let far = if given > bounds.most {
         "more"
     } else if given < bounds.least {
@@ -105,14 +105,14 @@ fn on_the_other_tape(given: Length) -> Option<Length> {
     }
 }
 
-fn of_anybody(name: &str, style: &Style) -> Option<Bounds> {
+fn bounds_of_any_age(name: &str, style: &Style) -> Option<Bounds> {
     let (_, least, most) = ANYBODY.into_iter().find(|(names, ..)| names.contains(&name))?;
     let (least, most) = (Length::centimetres(least), Length::centimetres(most));
     let because = format!("any age: {}", range(least, most, style));
     Some(Bounds { least, most, whose: "anybody".to_owned(), because })
 }
 
-fn of_the_age(name: &str, wearer: Wearer, style: &Style) -> Option<Bounds> {
+fn bounds_of_age(name: &str, wearer: Wearer, style: &Style) -> Option<Bounds> {
     let age = wearer.age?;
     let sexes: Vec<Sex> = wearer.sex.map_or_else(|| Sex::ALL.to_vec(), |sex| vec![sex]);
     let whose = whose(wearer.sex, age, style);
@@ -208,27 +208,27 @@ fn whose(sex: Option<Sex>, age: Time, style: &Style) -> String {
 mod tests {
     use super::*;
 
-    fn said(measure: &str, given: Length, sex: Option<Sex>, months: Option<f64>) -> Option<String> {
-        doubt(measure, given, Wearer { sex, age: months.map(age_of) }, &Style::default())
+    fn warning_of(measure: &str, given: Length, sex: Option<Sex>, months: Option<f64>) -> Option<String> {
+        warning(measure, given, Wearer { sex, age: months.map(age_of) }, &Style::default())
     }
 
     #[test]
     fn a_waist_on_the_wrong_tape_is_questioned() {
         let girl = Some(Sex::Girl);
         assert_eq!(
-            said("waist", Length::inches(56.0), girl, Some(60.0)).as_deref(),
+            warning_of("waist", Length::inches(56.0), girl, Some(60.0)).as_deref(),
             Some(
                 "56 in is far more than a girl of 5 measures (survey: 46.7 to 67.3 cm, 5th to 95th); did you mean 56 cm?"
             )
         );
         assert_eq!(
-            said("Waist", Length::centimetres(21.0), None, Some(70.0)).as_deref(),
+            warning_of("Waist", Length::centimetres(21.0), None, Some(70.0)).as_deref(),
             Some(
                 "21 cm is far less than a child of 5 measures (survey: 46 to 68.3 cm, 5th to 95th); did you mean 21 in?"
             )
         );
         // A percentile that the survey leaves out is not made up: the next one is used.
-        let boy = said("waist", Length::centimetres(20.0), Some(Sex::Boy), Some(72.0)).unwrap();
+        let boy = warning_of("waist", Length::centimetres(20.0), Some(Sex::Boy), Some(72.0)).unwrap();
         assert!(boy.contains("51.1 to 73 cm, 10th to 95th"), "{boy}");
     }
 
@@ -241,20 +241,24 @@ mod tests {
                     let Ok(waist) = survey::survey_waist(sex, age_of(months), f64::from(share) / 100.0) else {
                         continue;
                     };
-                    assert_eq!(said("waist", waist, Some(sex), Some(months)), None);
-                    assert_eq!(said("waist", waist, None, Some(months)), None);
-                    assert_eq!(said("waist", waist, None, None), None);
+                    assert_eq!(warning_of("waist", waist, Some(sex), Some(months)), None);
+                    assert_eq!(warning_of("waist", waist, None, Some(months)), None);
+                    assert_eq!(warning_of("waist", waist, None, None), None);
                 }
                 for share in [5u8, 50, 95] {
                     let Ok(stature) = survey::survey_stature(sex, age_of(months), f64::from(share) / 100.0) else {
                         continue;
                     };
-                    assert_eq!(said("stature", stature, Some(sex), Some(months)), None, "{sex:?} {years} {share}");
+                    assert_eq!(
+                        warning_of("stature", stature, Some(sex), Some(months)),
+                        None,
+                        "{sex:?} {years} {share}"
+                    );
                 }
                 let limit = |place| garment_limit::garment_limit(place, sex, age_of(months));
                 if let (Ok(seat), Ok(chest)) = (limit(Place::Seat), limit(Place::Chest)) {
-                    assert_eq!(said("hip", seat, Some(sex), Some(months)), None);
-                    assert_eq!(said("chest", chest, Some(sex), Some(months)), None);
+                    assert_eq!(warning_of("hip", seat, Some(sex), Some(months)), None);
+                    assert_eq!(warning_of("chest", chest, Some(sex), Some(months)), None);
                 }
             }
         }
@@ -262,33 +266,33 @@ mod tests {
 
     #[test]
     fn without_an_age_only_what_nobody_measures() {
-        assert_eq!(said("waist", Length::inches(56.0), None, None), None);
+        assert_eq!(warning_of("waist", Length::inches(56.0), None, None), None);
         assert_eq!(
-            said("waist", Length::inches(100.0), None, None).as_deref(),
+            warning_of("waist", Length::inches(100.0), None, None).as_deref(),
             Some("100 in is far more than anybody measures (any age: 25 to 200 cm); did you mean 100 cm?")
         );
         assert_eq!(
-            said("hips", Length::centimetres(9.0), None, None).as_deref(),
+            warning_of("hips", Length::centimetres(9.0), None, None).as_deref(),
             Some("9 cm is far less than anybody measures (any age: 25 to 220 cm)")
         );
-        assert_eq!(said("armhole between notches", Length::inches(900.0), None, None), None);
+        assert_eq!(warning_of("armhole between notches", Length::inches(900.0), None, None), None);
         // Past the ages of the tables, only the bounds for any age apply.
-        assert_eq!(said("waist", Length::inches(56.0), None, Some(14.0 * 12.0)), None);
+        assert_eq!(warning_of("waist", Length::inches(56.0), None, Some(14.0 * 12.0)), None);
     }
 
     #[test]
     fn the_other_measures_have_their_own_tables() {
-        let seat = said("hip", Length::inches(60.0), Some(Sex::Girl), Some(60.0)).unwrap();
+        let seat = warning_of("hip", Length::inches(60.0), Some(Sex::Girl), Some(60.0)).unwrap();
         assert!(seat.starts_with("60 in is far more than a girl of 5 measures (tight sleepwear of that size: 24 in"));
-        let hem = said("waist to hem", Length::inches(45.0), None, Some(60.0)).unwrap();
+        let hem = warning_of("waist to hem", Length::inches(45.0), None, Some(60.0)).unwrap();
         assert!(hem.contains("far more than a child of 5") && hem.contains("stature of that age"), "{hem}");
-        assert_eq!(said("waist-to-hem", Length::inches(12.0), None, Some(60.0)), None);
-        let tall = said("stature", Length::inches(110.0), Some(Sex::Boy), Some(60.0)).unwrap();
+        assert_eq!(warning_of("waist-to-hem", Length::inches(12.0), None, Some(60.0)), None);
+        let tall = warning_of("stature", Length::inches(110.0), Some(Sex::Boy), Some(60.0)).unwrap();
         assert!(tall.ends_with("did you mean 110 cm?"), "{tall}");
-        let lying = said("stature", Length::centimetres(30.0), None, Some(18.0)).unwrap();
+        let lying = warning_of("stature", Length::centimetres(30.0), None, Some(18.0)).unwrap();
         assert!(lying.contains("a child of 18 months"), "{lying}");
         // A short skirt is plausible from 3 cm, whatever the age.
-        assert_eq!(said("waist to hem", Length::centimetres(5.0), None, Some(60.0)), None);
+        assert_eq!(warning_of("waist to hem", Length::centimetres(5.0), None, Some(60.0)), None);
     }
 
     /// Computed by hand from the rows of the charts on both sides of an age, each percentile 1.644854 standard
@@ -308,8 +312,8 @@ mod tests {
             // Past the charts, the survey is used.
             (Sex::Girl, 144.0, "a girl of 12 measures (stature of that age: 142.2 to 166.6 cm, 5th to 95th)"),
         ] {
-            let said = said("stature", far, Some(sex), Some(months)).unwrap();
-            assert!(said.contains(wanted), "{said}");
+            let warning = warning_of("stature", far, Some(sex), Some(months)).unwrap();
+            assert!(warning.contains(wanted), "{warning}");
         }
     }
 
@@ -336,39 +340,41 @@ mod tests {
             ("chest", Some(60.0), 16.1 * 2.54, 34.5 * 2.54),
             ("skirt length", Some(60.0), 3.0, 86.52),
         ] {
-            let is_doubted = |size: f64| said(measure, cm(size), Some(Sex::Girl), age).is_some();
-            assert!(!is_doubted(least + 0.05) && !is_doubted(most - 0.05), "{measure}");
-            assert!(is_doubted(least - 0.05) && is_doubted(most + 0.05), "{measure}");
+            let has_warning = |size: f64| warning_of(measure, cm(size), Some(Sex::Girl), age).is_some();
+            assert!(!has_warning(least + 0.05) && !has_warning(most - 0.05), "{measure}");
+            assert!(has_warning(least - 0.05) && has_warning(most + 0.05), "{measure}");
         }
     }
 
     #[test]
     fn the_ends_themselves_are_left_in_peace() {
         let cm = Length::centimetres;
-        assert_eq!([25.0, 200.0].map(|size| said("waist", cm(size), None, None)), [None, None]);
-        assert!(said("waist", cm(24.9), None, None).is_some() && said("waist", cm(200.1), None, None).is_some());
+        assert_eq!([25.0, 200.0].map(|size| warning_of("waist", cm(size), None, None)), [None, None]);
+        assert!(
+            warning_of("waist", cm(24.9), None, None).is_some() && warning_of("waist", cm(200.1), None, None).is_some()
+        );
         // On the other tape, 9.84 cm becomes 25 cm and 200 in becomes 200 cm: both ends could be meant.
         for meant in [cm(25.0 / 2.54), Length::inches(200.0)] {
-            let said = said("waist", meant, None, None).unwrap();
-            assert!(said.contains("did you mean"), "{said}");
+            let warning = warning_of("waist", meant, None, None).unwrap();
+            assert!(warning.contains("did you mean"), "{warning}");
         }
     }
 
     #[test]
     fn under_two_years_a_child_is_measured() {
-        assert!(under_two(age_of(23.9)).is_some_and(|said| said.contains("measure the child")));
+        assert!(under_two(age_of(23.9)).is_some_and(|warning| warning.contains("measure the child")));
         assert_eq!(under_two(age_of(24.0)), None);
         // No survey has waists under two years, so only sizes that nobody has are questioned.
-        assert_eq!(said("waist", Length::centimetres(44.0), None, Some(18.0)), None);
-        assert!(said("waist", Length::inches(90.0), None, Some(18.0)).is_some());
+        assert_eq!(warning_of("waist", Length::centimetres(44.0), None, Some(18.0)), None);
+        assert!(warning_of("waist", Length::inches(90.0), None, Some(18.0)).is_some());
     }
 
     #[test]
     fn the_words_are_in_the_workshop_s_own_style() {
         let style = Style { decimal_comma: true, ..Style::default() };
         let wearer = Wearer { sex: Some(Sex::Girl), age: Some(age_of(60.0)) };
-        let said = doubt("waist", Length::centimetres(20.5), wearer, &style).unwrap();
-        assert!(said.starts_with("20,5 cm is far less") && said.contains("46,7 to 67,3 cm"), "{said}");
-        assert_eq!(doubt("waist", Length::from_steps(f64::NAN), wearer, &style), None);
+        let shown = warning("waist", Length::centimetres(20.5), wearer, &style).unwrap();
+        assert!(shown.starts_with("20,5 cm is far less") && shown.contains("46,7 to 67,3 cm"), "{shown}");
+        assert_eq!(warning("waist", Length::from_steps(f64::NAN), wearer, &style), None);
     }
 }

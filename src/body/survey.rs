@@ -18,7 +18,7 @@ pub const STATURE_SHARES: [u8; 3] = [5, 50, 95];
 
 /// The youngest age surveyed, and the first one past the groups kept here, in years.
 pub const FIRST_YEAR: u8 = 2;
-const PAST: u8 = 14;
+const END_YEAR: u8 = 14;
 
 /// Two years of age of one sex, in centimetres; `None` where the survey shows nothing.
 struct Group<const N: usize> {
@@ -125,7 +125,7 @@ fn group_of<const N: usize>(groups: &'static [Group<N>], sex: Sex, age: Time) ->
         table: "the part of the survey kept here",
         given: age,
         from: age_of(12.0 * f64::from(FIRST_YEAR)),
-        to: age_of(12.0 * f64::from(PAST - 1)),
+        to: age_of(12.0 * f64::from(END_YEAR - 1)),
     })
 }
 
@@ -173,17 +173,17 @@ mod tests {
             .collect();
         assert_eq!(missing, [(Sex::Boy, 6, 5), (Sex::Boy, 10, 5), (Sex::Boy, 12, 95)]);
         for (sex, from_years, share) in missing {
-            let fault = waist(sex, 12.0 * f64::from(from_years), f64::from(share) / 100.0);
-            assert_eq!(fault, Err(BodyError::LeftOut { sex, from_years, share }));
+            let error = waist(sex, 12.0 * f64::from(from_years), f64::from(share) / 100.0);
+            assert_eq!(error, Err(BodyError::LeftOut { sex, from_years, share }));
         }
-        let fault = survey_stature(Sex::Boy, age_of(120.0), 0.05).unwrap_err();
-        assert_eq!(fault.to_string(), "the survey leaves out the 5 % of boys of 10 to 11, for it measured too few");
+        let error = survey_stature(Sex::Boy, age_of(120.0), 0.05).unwrap_err();
+        assert_eq!(error.to_string(), "the survey leaves out the 5 % of boys of 10 to 11, for it measured too few");
     }
 
     #[test]
     fn nothing_is_put_in_between() {
-        let fault = waist(Sex::Girl, 60.0, 0.4).unwrap_err();
-        assert_eq!(fault.to_string(), "percentile is 40 %; the survey prints 5, 10, 15, 25, 50, 75, 85, 90, 95 %");
+        let error = waist(Sex::Girl, 60.0, 0.4).unwrap_err();
+        assert_eq!(error.to_string(), "percentile is 40 %; the survey prints 5, 10, 15, 25, 50, 75, 85, 90, 95 %");
         assert!(waist(Sex::Girl, 60.0, f64::NAN).is_err());
     }
 

@@ -91,7 +91,7 @@ fn is_finite(value: &Value) -> bool {
 }
 
 fn count(value: &Value) -> Option<i64> {
-    let plain = value.quantity()?.plain().ok()?;
+    let plain = value.quantity()?.to_number().ok()?;
     number::whole(plain).filter(|whole| *whole >= 0)
 }
 
@@ -216,7 +216,7 @@ impl Arguments<'_> {
 
     /// A plain number.
     pub fn number(&self, index: usize) -> Result<f64, ScriptError> {
-        Ok(self.quantity(index)?.plain()?)
+        Ok(self.quantity(index)?.to_number()?)
     }
 
     /// A whole number.
@@ -253,7 +253,7 @@ impl Arguments<'_> {
         let Some(Value::List(list)) = self.get(index) else {
             return Err(ScriptError::new("a list of numbers is missing here"));
         };
-        list.iter().map(|value| Ok(value.quantity().unwrap_or(Quantity::number(f64::NAN)).plain()?)).collect()
+        list.iter().map(|value| Ok(value.quantity().unwrap_or(Quantity::number(f64::NAN)).to_number()?)).collect()
     }
 }
 

@@ -12,8 +12,8 @@ pub(super) type Notices = Rc<RefCell<Vec<&'static str>>>;
 pub(super) fn caution_of(function: &str, values: &[Value]) -> Option<&'static str> {
     let size = |index: usize| values.get(index).and_then(Value::quantity);
     let reduction = match function {
-        "elastic_worn" | "elastic_length" => size(1)?.plain().ok()?,
-        "elastic_shorter_by" => size(1)?.per(size(0)?).ok()?.plain().ok()?,
+        "elastic_worn" | "elastic_length" => size(1)?.to_number().ok()?,
+        "elastic_shorter_by" => size(1)?.per(size(0)?).ok()?.to_number().ok()?,
         _ => return None,
     };
     (elastic_caution(reduction) != ElasticCaution::None).then_some("elastic-tight")

@@ -72,7 +72,7 @@ fn literal(text: &str, reading: Reading) -> ScriptResult {
 /// A literal as a script value.
 pub(super) fn literal_value(value: &LiteralValue) -> Dynamic {
     match value {
-        LiteralValue::Quantity(quantity) => match quantity.plain().ok().and_then(number::whole) {
+        LiteralValue::Quantity(quantity) => match quantity.to_number().ok().and_then(number::whole) {
             Some(whole) if quantity.liked().named.is_none() => Dynamic::from_int(whole),
             _ => quantity_to_script(*quantity),
         },
@@ -85,7 +85,7 @@ fn sides(error: QuantityError) -> ScriptError {
 }
 
 fn power(base: Quantity, exponent: Quantity) -> Result<Quantity, QuantityError> {
-    base.to_the(exponent.plain()?)
+    base.to_the(exponent.to_number()?)
 }
 
 fn register_pairs<F>(engine: &mut Engine, name: &str, f: F)

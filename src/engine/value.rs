@@ -125,7 +125,7 @@ impl Value {
         }
         if let Some(measured) = value.read_lock::<Measured>() {
             let quantity = measured.quantity;
-            let plain = quantity.plain().ok().filter(|_| measured.whole).and_then(number::whole);
+            let plain = quantity.to_number().ok().filter(|_| measured.whole).and_then(number::whole);
             return Some(plain.map_or(Self::Quantity(quantity), Self::Whole));
         }
         if let Some(text) = value.read_lock::<ImmutableString>() {
@@ -197,7 +197,7 @@ impl From<Quantity> for Value {
 
 /// A quantity as a script value: a plain number if it has no dimension and is not in per cent.
 pub fn quantity_to_script(quantity: Quantity) -> Dynamic {
-    match quantity.plain() {
+    match quantity.to_number() {
         Ok(plain) if quantity.liked().named != Some(Unit::Percent) => Dynamic::from_float(plain),
         _ => Dynamic::from(Measured::new(quantity)),
     }

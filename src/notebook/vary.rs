@@ -340,7 +340,7 @@ fn range(name: &str, from: Quantity, to: Quantity, by: Quantity) -> Result<Vec<D
     let at = |index: usize| {
         let steps = from.steps() + step * number::from_whole(number::from_size(index));
         let quantity = Quantity::from_steps(steps, from.dimension()).liking(from.liked());
-        let whole = quantity.plain().ok().filter(|_| quantity.liked().named.is_none()).and_then(number::whole);
+        let whole = quantity.to_number().ok().filter(|_| quantity.liked().named.is_none()).and_then(number::whole);
         whole.map_or_else(|| crate::engine::value::quantity_to_script(quantity), Dynamic::from_int)
     };
     Ok((0..=count).map(at).collect())

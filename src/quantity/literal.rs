@@ -52,7 +52,7 @@ pub enum LiteralValue {
 
 /// A literal found in a text.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Found {
+pub struct ParsedLiteral {
     /// Its value.
     pub value: LiteralValue,
     /// The byte after the literal.
@@ -74,7 +74,7 @@ pub fn literal_at(
     start: usize,
     reading: Reading,
     after_slash: bool,
-) -> Result<Option<Found>, LiteralError> {
+) -> Result<Option<ParsedLiteral>, LiteralError> {
     Scanner { text, reading }.literal(start, after_slash)
 }
 
@@ -83,19 +83,19 @@ pub fn read_quantity(text: &str, reading: Reading) -> Result<LiteralValue, Liter
     let scanner = Scanner { text, reading };
     let start = text.len() - text.trim_start().len();
     let end = text.trim_end().len();
-    let nothing =
-        || scanner.fault(start.min(end)..end, LiteralErrorKind::NotAQuantity { written: text.trim().to_owned() });
+    let not_a_quantity =
+        || scanner.error(start.min(end)..end, LiteralErrorKind::NotAQuantity { written: text.trim().to_owned() });
     let (start, sign) = match text.get(start..).and_then(|t| t.strip_prefix(['-', '−'])) {
         Some(rest) => (text.len() - rest.trim_start().len(), -1.0),
         None => (start, 1.0),
     };
     let found = match scanner.literal(start, false)? {
         Some(found) => found,
-        None => scanner.plain(start).ok_or_else(nothing)??,
+        None => scanner.plain(start).ok_or_else(not_a_quantity)??,
     };
     if let Some(rest) = text.get(found.end..end).filter(|rest| !rest.trim().is_empty()) {
         let written = rest.trim().to_owned();
-        return Err(scanner.fault(end - rest.trim_start().len()..end, LiteralErrorKind::Trailing { written }));
+        return Err(scanner.error(end - rest.trim_start().len()..end, LiteralErrorKind::Trailing { written }));
     }
     Ok(match found.value {
         LiteralValue::Quantity(q) if sign < 0.0 => LiteralValue::Quantity(q.negated()),
@@ -111,7 +111,7 @@ pub fn read_unit(text: &str, reading: Reading) -> Result<UnitExpression, Literal
     let end = text.trim_end().len();
     let unknown = || {
         let written = text.trim().to_owned();
-        scanner.fault(start.min(end)..end, LiteralErrorKind::UnknownExpression { written })
+        scanner.error(start.min(end)..end, LiteralErrorKind::UnknownExpression { written })
     };
     if let Some((large, small)) = text.trim().split_once(' ') {
         return match (Unit::named(large), Unit::named(small.trim())) {
@@ -169,11 +169,11 @@ fn next_smaller(large: Unit) -> Option<Unit> {
     }
 }
 
-/// A number as written: the fraction `above / below`.
+/// A number as written: the fraction `numerator / denominator`.
 #[derive(Clone, Copy)]
 struct Written {
-    above: i128,
-    below: i128,
+    numerator: i128,
+    denominator: i128,
     /// A bare `n/d`, with no whole part before it.
     bare_fraction: bool,
     /// Has a part that the script language cannot read: `½`, or a fraction after a whole number.
@@ -187,7 +187,7 @@ struct Scanner<'t> {
 }
 
 impl Scanner<'_> {
-    fn fault(&self, span: Range<usize>, kind: LiteralErrorKind) -> LiteralError {
+    fn error(&self, span: Range<usize>, kind: LiteralErrorKind) -> LiteralError {
         debug_assert!(self.text.is_char_boundary(span.start.min(self.text.len())));
         LiteralError { span, kind }
     }
@@ -220,9 +220,9 @@ impl Scanner<'_> {
 
     /// `14`, `14.5`, `.5`, `14½`, `½`, `14 1/2`, `1/2`.
     fn number(&self, start: usize) -> Result<Option<Written>, LiteralError> {
-        if let Some((above, below)) = self.char_at(start).and_then(fraction_sign) {
+        if let Some((numerator, denominator)) = self.char_at(start).and_then(fraction_sign) {
             let end = start + self.char_at(start).map_or(0, char::len_utf8);
-            return Ok(Some(Written { above, below, bare_fraction: false, mixed: true, end }));
+            return Ok(Some(Written { numerator, denominator, bare_fraction: false, mixed: true, end }));
         }
         let point_first = self.is_point(start) && self.rest(start + 1).starts_with(|c: char| c.is_ascii_digit());
         let (whole, at) = match self.digits(start) {
@@ -231,48 +231,48 @@ impl Scanner<'_> {
             None => {
                 let run = self.rest(start).bytes().take_while(u8::is_ascii_digit).count();
                 return if run > 15 {
-                    Err(self.fault(start..start + run, LiteralErrorKind::TooLong))
+                    Err(self.error(start..start + run, LiteralErrorKind::TooLong))
                 } else {
                     Ok(None)
                 };
             }
         };
-        let mut written = Written { above: whole, below: 1, bare_fraction: false, mixed: false, end: at };
+        let mut written = Written { numerator: whole, denominator: 1, bare_fraction: false, mixed: false, end: at };
         if self.is_point(at) && self.rest(at + 1).starts_with(|c: char| c.is_ascii_digit()) {
             let (decimals, end) = self
                 .digits(at + 1)
                 .filter(|(_, end)| end - start <= 17)
-                .ok_or_else(|| self.fault(start..at + 1, LiteralErrorKind::TooLong))?;
+                .ok_or_else(|| self.error(start..at + 1, LiteralErrorKind::TooLong))?;
             let scale = 10i128.pow(u32::try_from(end - at - 1).unwrap_or(0));
-            (written.above, written.below) = (whole * scale + decimals, scale);
+            (written.numerator, written.denominator) = (whole * scale + decimals, scale);
             written.end = end;
             return Ok(Some(written));
         }
-        if let Some((above, below)) = self.char_at(at).and_then(fraction_sign) {
+        if let Some((numerator, denominator)) = self.char_at(at).and_then(fraction_sign) {
             let end = at + self.char_at(at).map_or(0, char::len_utf8);
-            let (above, below) = (whole * below + above, below);
-            return Ok(Some(Written { above, below, bare_fraction: false, mixed: true, end }));
+            let (numerator, denominator) = (whole * denominator + numerator, denominator);
+            return Ok(Some(Written { numerator, denominator, bare_fraction: false, mixed: true, end }));
         }
-        if let Some((below, end)) = self.fraction_tail(at) {
-            if below == 0 {
-                return Err(self.fault(start..end, LiteralErrorKind::ZeroBelow));
+        if let Some((denominator, end)) = self.fraction_tail(at) {
+            if denominator == 0 {
+                return Err(self.error(start..end, LiteralErrorKind::ZeroBelow));
             }
-            return Ok(Some(Written { above: whole, below, bare_fraction: true, mixed: false, end }));
+            return Ok(Some(Written { numerator: whole, denominator, bare_fraction: true, mixed: false, end }));
         }
         let gap = self.skip_blanks(at);
         if gap > at {
-            let mixed = self.digits(gap).and_then(|(above, end)| Some((above, self.fraction_tail(end)?)));
-            if let Some((above, (below, end))) = mixed {
-                if below == 0 {
-                    return Err(self.fault(gap..end, LiteralErrorKind::ZeroBelow));
+            let mixed = self.digits(gap).and_then(|(numerator, end)| Some((numerator, self.fraction_tail(end)?)));
+            if let Some((numerator, (denominator, end))) = mixed {
+                if denominator == 0 {
+                    return Err(self.error(gap..end, LiteralErrorKind::ZeroBelow));
                 }
-                let above = whole * below + above;
-                return Ok(Some(Written { above, below, bare_fraction: false, mixed: true, end }));
+                let numerator = whole * denominator + numerator;
+                return Ok(Some(Written { numerator, denominator, bare_fraction: false, mixed: true, end }));
             }
-            if let Some((above, below)) = self.char_at(gap).and_then(fraction_sign) {
+            if let Some((numerator, denominator)) = self.char_at(gap).and_then(fraction_sign) {
                 let end = gap + self.char_at(gap).map_or(0, char::len_utf8);
-                let above = whole * below + above;
-                return Ok(Some(Written { above, below, bare_fraction: false, mixed: true, end }));
+                let numerator = whole * denominator + numerator;
+                return Ok(Some(Written { numerator, denominator, bare_fraction: false, mixed: true, end }));
             }
         }
         Ok(Some(written))
@@ -288,27 +288,27 @@ impl Scanner<'_> {
 
     /// The `/8` of `3/8`, written without blanks and not followed by more of the number.
     fn fraction_tail(&self, at: usize) -> Option<(i128, usize)> {
-        let below = self.rest(at).strip_prefix('/')?;
-        let (below, end) = self.digits(self.text.len() - below.len())?;
+        let denominator = self.rest(at).strip_prefix('/')?;
+        let (denominator, end) = self.digits(self.text.len() - denominator.len())?;
         let more =
             self.rest(end).starts_with(['.', '_']) && self.rest(end + 1).starts_with(|c: char| c.is_ascii_digit());
-        (!more).then_some((below, end))
+        (!more).then_some((denominator, end))
     }
 
     /// Parses a plain number, for a whole field.
-    fn plain(&self, start: usize) -> Option<Result<Found, LiteralError>> {
+    fn plain(&self, start: usize) -> Option<Result<ParsedLiteral, LiteralError>> {
         match self.number(start) {
-            Err(fault) => Some(Err(fault)),
+            Err(error) => Some(Err(error)),
             Ok(None) => None,
             Ok(Some(written)) => {
-                let value = LiteralValue::Quantity(Quantity::number(exact(written.above, written.below)));
-                Some(Ok(Found { value, end: written.end }))
+                let value = LiteralValue::Quantity(Quantity::number(exact(written.numerator, written.denominator)));
+                Some(Ok(ParsedLiteral { value, end: written.end }))
             }
         }
     }
 
-    fn literal(&self, start: usize, after_slash: bool) -> Result<Option<Found>, LiteralError> {
-        let Some(first) = self.one(start, after_slash)? else { return Ok(None) };
+    fn literal(&self, start: usize, after_slash: bool) -> Result<Option<ParsedLiteral>, LiteralError> {
+        let Some(first) = self.number_with_unit(start, after_slash)? else { return Ok(None) };
         let mut total = first;
         let mut last = first.unit;
         // 2 yd 6 in, 5' 3", 1 h 20 min
@@ -317,44 +317,45 @@ impl Scanner<'_> {
             if !self.rest(gap).starts_with(|c: char| c.is_ascii_digit() || fraction_sign(c).is_some()) {
                 break;
             }
-            let Some(next) = self.one(gap, false)? else { break };
+            let Some(next) = self.number_with_unit(gap, false)? else { break };
             let whole = start..next.end;
             let Some(small) = next.unit.filter(|small| small.dimension() == large.dimension()) else { break };
             let sum = format!("{} + {}", self.slice(start..total.end), self.slice(gap..next.end));
             if large.system() != small.system() {
                 let written = self.slice(whole.clone());
-                return Err(self.fault(whole, LiteralErrorKind::TwoSystems { written, sum }));
+                return Err(self.error(whole, LiteralErrorKind::TwoSystems { written, sum }));
             }
             if large.steps() <= small.steps() {
-                return Err(self.fault(whole, LiteralErrorKind::NotFalling { sum }));
+                return Err(self.error(whole, LiteralErrorKind::NotFalling { sum }));
             }
             let mut liked = first.quantity.liked();
             liked.compound = next_smaller(first.unit.unwrap_or(large)).is_some();
             let added = total.quantity.plus(next.quantity);
-            let added = added.map_err(|_| self.fault(whole, LiteralErrorKind::TooLong))?;
+            let added = added.map_err(|_| self.error(whole, LiteralErrorKind::TooLong))?;
             total = Part { quantity: added.liking(liked), unit: next.unit, end: next.end };
             last = next.unit;
         }
         self.spread(start, total).map(Some)
     }
 
-    fn spread(&self, start: usize, total: Part) -> Result<Found, LiteralError> {
+    fn spread(&self, start: usize, total: Part) -> Result<ParsedLiteral, LiteralError> {
         let gap = self.skip_blanks(total.end);
         let Some(after) = ["±", "+/-"].iter().find_map(|sign| self.rest(gap).strip_prefix(sign)) else {
-            return Ok(Found { value: LiteralValue::Quantity(total.quantity), end: total.end });
+            return Ok(ParsedLiteral { value: LiteralValue::Quantity(total.quantity), end: total.end });
         };
         let at = self.skip_blanks(self.text.len() - after.len());
-        let half = self.one(at, false)?;
+        let half = self.number_with_unit(at, false)?;
         match half {
-            Some(half) if half.quantity.dimension() == total.quantity.dimension() => {
-                Ok(Found { value: LiteralValue::Spread { middle: total.quantity, half: half.quantity }, end: half.end })
-            }
-            _ => Err(self.fault(start..at, LiteralErrorKind::SpreadSides)),
+            Some(half) if half.quantity.dimension() == total.quantity.dimension() => Ok(ParsedLiteral {
+                value: LiteralValue::Spread { middle: total.quantity, half: half.quantity },
+                end: half.end,
+            }),
+            _ => Err(self.error(start..at, LiteralErrorKind::SpreadSides)),
         }
     }
 
     /// Parses one number with its unit; `None` for a plain number that the script language can read.
-    fn one(&self, start: usize, after_slash: bool) -> Result<Option<Part>, LiteralError> {
+    fn number_with_unit(&self, start: usize, after_slash: bool) -> Result<Option<Part>, LiteralError> {
         if let Some(sign) = self.char_at(start).filter(|c| CURRENCIES.contains(c)) {
             let unit = self.currency(start, sign)?;
             let at = start + sign.len_utf8();
@@ -365,7 +366,7 @@ impl Scanner<'_> {
         let Some(written) = self.number(start)? else { return Ok(None) };
         let Some((unit, single, end)) = self.unit_after(&written, start)? else {
             let plain = written.mixed.then(|| Part {
-                quantity: Quantity::number(exact(written.above, written.below)),
+                quantity: Quantity::number(exact(written.numerator, written.denominator)),
                 unit: None,
                 end: written.end,
             });
@@ -373,7 +374,7 @@ impl Scanner<'_> {
         };
         if written.bare_fraction && after_slash {
             let written = self.slice(start..end);
-            return Err(self.fault(start..end, LiteralErrorKind::FractionAfterSlash { written }));
+            return Err(self.error(start..end, LiteralErrorKind::FractionAfterSlash { written }));
         }
         Ok(Some(part(written, unit, single, end)))
     }
@@ -408,7 +409,7 @@ impl Scanner<'_> {
         if simple.liked == Liked::unit(Unit::Inch) {
             let bracket = self.skip_blanks(end);
             if self.rest(bracket).starts_with('[') {
-                return Err(self.fault(start..end, LiteralErrorKind::Membership));
+                return Err(self.error(start..end, LiteralErrorKind::Membership));
             }
         }
         let word = self.slice(gap..end);
@@ -420,7 +421,7 @@ impl Scanner<'_> {
     fn currency(&self, at: usize, sign: char) -> Result<UnitExpression, LiteralError> {
         if sign != self.reading.currency {
             let kind = LiteralErrorKind::OtherCurrency { written: sign, ours: self.reading.currency };
-            return Err(self.fault(at..at + sign.len_utf8(), kind));
+            return Err(self.error(at..at + sign.len_utf8(), kind));
         }
         Ok(UnitExpression { dimension: Dimension::MONEY, liked: Liked::default(), steps: (10_000, 1) })
     }
@@ -438,7 +439,7 @@ impl Scanner<'_> {
         }
         let Some(unit) = Unit::named(&word) else {
             let nearest = Unit::nearest(&word);
-            return Err(self.fault(at..end, LiteralErrorKind::UnknownUnit { written: word, nearest }));
+            return Err(self.error(at..end, LiteralErrorKind::UnknownUnit { written: word, nearest }));
         };
         let mut expression = UnitExpression::of(unit);
         let power = self.rest(end).strip_prefix('^').and_then(|t| t.chars().next()).and_then(|c| c.to_digit(10));
@@ -451,19 +452,19 @@ impl Scanner<'_> {
 
     /// Parses the `/yd` or `/m^2` directly after a unit.
     fn rate(&self, unit: UnitExpression, at: usize) -> (UnitExpression, usize) {
-        let Some(below) = self.rest(at).strip_prefix('/') else { return (unit, at) };
-        let start = self.text.len() - below.len();
-        if !below.starts_with(|c: char| c.is_alphabetic()) {
+        let Some(denominator) = self.rest(at).strip_prefix('/') else { return (unit, at) };
+        let start = self.text.len() - denominator.len();
+        if !denominator.starts_with(|c: char| c.is_alphabetic()) {
             return (unit, at);
         }
         // A variable may follow the slash; only a known unit makes a rate.
-        let Ok(Some((below, end))) = self.unit_word(start) else { return (unit, at) };
+        let Ok(Some((denominator, end))) = self.unit_word(start) else { return (unit, at) };
         if self.rest(end).starts_with(['(', '.', ':']) && !self.rest(end + 1).starts_with(char::is_whitespace) {
             return (unit, at);
         }
-        let Some(dimension) = unit.dimension.per(below.dimension) else { return (unit, at) };
-        let steps = (unit.steps.0 * below.steps.1, unit.steps.1 * below.steps.0);
-        (UnitExpression { dimension, liked: unit.liked.or(below.liked), steps }, end)
+        let Some(dimension) = unit.dimension.per(denominator.dimension) else { return (unit, at) };
+        let steps = (unit.steps.0 * denominator.steps.1, unit.steps.1 * denominator.steps.0);
+        (UnitExpression { dimension, liked: unit.liked.or(denominator.liked), steps }, end)
     }
 }
 
@@ -475,9 +476,9 @@ struct Part {
 }
 
 fn part(written: Written, unit: UnitExpression, single: Option<Unit>, end: usize) -> Part {
-    let steps = match (written.above.checked_mul(unit.steps.0), written.below.checked_mul(unit.steps.1)) {
-        (Some(above), Some(below)) => exact(above, below),
-        _ => exact(written.above, written.below) * exact(unit.steps.0, unit.steps.1),
+    let steps = match (written.numerator.checked_mul(unit.steps.0), written.denominator.checked_mul(unit.steps.1)) {
+        (Some(numerator), Some(denominator)) => exact(numerator, denominator),
+        _ => exact(written.numerator, written.denominator) * exact(unit.steps.0, unit.steps.1),
     };
     // Once read, a dozen is a plain number.
     let liked = match single {
@@ -488,11 +489,11 @@ fn part(written: Written, unit: UnitExpression, single: Option<Unit>, end: usize
 }
 
 /// A quotient rounded once, or not at all if it is whole.
-fn exact(above: i128, below: i128) -> f64 {
-    if below != 0 && above % below == 0 {
-        number::from_wide(above / below)
+fn exact(numerator: i128, denominator: i128) -> f64 {
+    if denominator != 0 && numerator % denominator == 0 {
+        number::from_wide(numerator / denominator)
     } else {
-        number::from_wide(above) / number::from_wide(below)
+        number::from_wide(numerator) / number::from_wide(denominator)
     }
 }
 
@@ -533,7 +534,7 @@ mod tests {
         let value = match read_quantity(text, Reading::default()) {
             Ok(LiteralValue::Quantity(quantity)) => style.show(quantity),
             Ok(LiteralValue::Spread { middle, half }) => format!("{} ± {}", style.show(middle), style.show(half)),
-            Err(fault) => format!("{:?}: {fault}", text.get(fault.span.clone()).unwrap_or_default()),
+            Err(error) => format!("{:?}: {error}", text.get(error.span.clone()).unwrap_or_default()),
         };
         assert_eq!(value, shown, "{text}");
     }
@@ -625,7 +626,7 @@ mod tests {
 
     #[test]
     fn a_fraction_after_a_division_sign_is_asked_about() {
-        let fault = literal_at("a / 1/2 in", 4, Reading::default(), true).unwrap_err();
-        assert_eq!(fault.kind.hint().unwrap(), "put the fraction in brackets: / (1/2 in)");
+        let error = literal_at("a / 1/2 in", 4, Reading::default(), true).unwrap_err();
+        assert_eq!(error.kind.hint().unwrap(), "put the fraction in brackets: / (1/2 in)");
     }
 }

@@ -236,7 +236,7 @@ impl<K: Kind> From<Measure<K>> for Quantity {
 impl<K: Kind> TryFrom<Quantity> for Measure<K> {
     type Error = QuantityError;
     fn try_from(quantity: Quantity) -> Result<Self, QuantityError> {
-        quantity.needs(K::DIMENSION)?;
+        quantity.expect_dimension(K::DIMENSION)?;
         Ok(Self { steps: quantity.steps(), liked: quantity.liked(), kind: PhantomData })
     }
 }

@@ -1,16 +1,16 @@
 //! Finds the known name closest to a mistyped one. Units have their own search, `Unit::nearest`.
 
 /// Normalizes a name: lower case, single blanks, hyphens and underscores as blanks.
-fn alike(name: &str) -> String {
+fn normalized(name: &str) -> String {
     name.to_lowercase().replace(['-', '_', '\u{2011}'], " ").split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// The known name closest to `written`, if any is close enough: a few letters off, its words in another order, or one
 /// contained in the other.
 pub(crate) fn nearest<'n>(written: &str, known: impl IntoIterator<Item = &'n str>) -> Option<&'n str> {
-    let wanted = alike(written);
+    let wanted = normalized(written);
     let length = wanted.chars().count();
-    let slips = match length {
+    let allowed_edits = match length {
         0..=2 => 0,
         3..=5 => 1,
         6..=9 => 2,
@@ -20,14 +20,14 @@ pub(crate) fn nearest<'n>(written: &str, known: impl IntoIterator<Item = &'n str
     known
         .into_iter()
         .filter_map(|name| {
-            let other = alike(name);
-            let part = length >= 4 && other.contains(&wanted) || other.len() >= 4 && wanted.contains(&other);
-            let apart = distance(&wanted, &other);
+            let other = normalized(name);
+            let is_contained = length >= 4 && other.contains(&wanted) || other.len() >= 4 && wanted.contains(&other);
+            let edits = distance(&wanted, &other);
             // Different digits mean a different name, not a typo: 1/10 in is not nearly 1/16 in.
             let same_digits = digits(&wanted) == digits(&other);
-            (same_digits && (apart <= slips || part)).then_some((apart, name))
+            (same_digits && (edits <= allowed_edits || is_contained)).then_some((edits, name))
         })
-        .min_by_key(|(apart, name)| (*apart, name.len().abs_diff(written.len())))
+        .min_by_key(|(edits, name)| (*edits, name.len().abs_diff(written.len())))
         .map(|(_, name)| name)
 }
 

@@ -14,7 +14,7 @@ pub(crate) fn counted(value: f64) -> Option<i64> {
 }
 
 /// Rounds down to a whole number, such as the whole strips on a roll. `None` for NaN and beyond 2^53.
-pub(crate) fn whole_ones(value: f64) -> Option<i64> {
+pub(crate) fn rounded_down(value: f64) -> Option<i64> {
     number::nearest_whole(number::snapped(value).floor())
 }
 
@@ -70,8 +70,8 @@ mod tests {
         assert_eq!(counted(665.5 / 5.5), Some(121));
         assert_eq!(counted((666.0 - 0.5) / (6.0 - 0.5)), Some(121));
         assert_eq!(counted(3.000_001), Some(4));
-        assert_eq!(whole_ones(900.0 / 54.0), Some(16));
-        assert_eq!(whole_ones(2.999_999_999_9), Some(3));
+        assert_eq!(rounded_down(900.0 / 54.0), Some(16));
+        assert_eq!(rounded_down(2.999_999_999_9), Some(3));
     }
 
     #[test]
@@ -87,13 +87,13 @@ mod tests {
 
     #[test]
     fn cents_go_half_away_from_zero() {
-        for (given, wanted) in
+        for (amount, expected) in
             [(1.005, 1.01), (-1.005, -1.01), (2.004_999, 2.0), (15.75, 15.75), (0.004_999_999_985, 0.0)]
                 .into_iter()
                 .chain([(61_612.574_94, 61_612.57), (61_612.575, 61_612.58)])
         {
-            let shown = to_the_cent(Quantity::money(given)).unwrap().currency_units().unwrap();
-            assert!((shown - wanted).abs() < 1e-9, "{given} became {shown}");
+            let shown = to_the_cent(Quantity::money(amount)).unwrap().currency_units().unwrap();
+            assert!((shown - expected).abs() < 1e-9, "{amount} became {shown}");
         }
     }
 }

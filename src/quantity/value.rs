@@ -65,25 +65,25 @@ impl Quantity {
 
     /// The magnitude in `unit`. Fails if the dimension differs.
     pub fn count_of(self, unit: Unit) -> Result<f64, QuantityError> {
-        self.needs(unit.dimension())?;
+        self.expect_dimension(unit.dimension())?;
         let (numerator, denominator) = unit.step_fraction();
         Ok(self.steps * number::from_whole(denominator) / number::from_whole(numerator))
     }
 
     /// The amount in currency units.
     pub fn currency_units(self) -> Result<f64, QuantityError> {
-        self.needs(Dimension::MONEY)?;
+        self.expect_dimension(Dimension::MONEY)?;
         Ok(self.steps / MONEY_STEPS)
     }
 
     /// The value of a plain number. Fails if it has a dimension.
-    pub fn plain(self) -> Result<f64, QuantityError> {
-        self.needs(Dimension::NUMBER)?;
+    pub fn to_number(self) -> Result<f64, QuantityError> {
+        self.expect_dimension(Dimension::NUMBER)?;
         Ok(self.steps)
     }
 
     /// Fails unless the dimension is `needed`.
-    pub fn needs(self, needed: Dimension) -> Result<(), QuantityError> {
+    pub fn expect_dimension(self, needed: Dimension) -> Result<(), QuantityError> {
         if self.dimension == needed {
             Ok(())
         } else {
@@ -93,13 +93,13 @@ impl Quantity {
 
     /// `self + other`, shown in the units of `self` first. Fails if the dimensions differ.
     pub fn plus(self, other: Self) -> Result<Self, QuantityError> {
-        self.like(other, Operation::Add)?;
+        self.expect_same_dimension(other, Operation::Add)?;
         Self::checked(self.steps + other.steps, self.dimension, self.liked.or(other.liked))
     }
 
     /// `self - other`, shown in the units of `self` first. Fails if the dimensions differ.
     pub fn minus(self, other: Self) -> Result<Self, QuantityError> {
-        self.like(other, Operation::Subtract)?;
+        self.expect_same_dimension(other, Operation::Subtract)?;
         Self::checked(self.steps - other.steps, self.dimension, self.liked.or(other.liked))
     }
 
@@ -149,14 +149,14 @@ impl Quantity {
 
     /// Compares two quantities, equal within the tolerance for float noise. Fails if the dimensions differ.
     pub fn compared(self, other: Self) -> Result<Ordering, QuantityError> {
-        self.like(other, Operation::Compare)?;
+        self.expect_same_dimension(other, Operation::Compare)?;
         if number::is_within(self.steps, other.steps, self.dimension.noise_floor()) {
             return Ok(Ordering::Equal);
         }
         Ok(self.steps.total_cmp(&other.steps))
     }
 
-    fn like(self, other: Self, operation: Operation) -> Result<(), QuantityError> {
+    fn expect_same_dimension(self, other: Self, operation: Operation) -> Result<(), QuantityError> {
         if self.dimension == other.dimension {
             Ok(())
         } else {
@@ -193,13 +193,13 @@ mod tests {
     #[test]
     fn marked_lengths_divide_exactly() {
         let pitch = inches(2.0).per(Quantity::number(10.0)).unwrap();
-        assert_eq!(inches(23.0).per(pitch).unwrap().plain().unwrap().to_bits(), 115.0f64.to_bits());
+        assert_eq!(inches(23.0).per(pitch).unwrap().to_number().unwrap().to_bits(), 115.0f64.to_bits());
     }
 
     #[test]
     fn unlike_dimensions_are_refused() {
-        let fault = inches(14.0).plus(Quantity::of(3.0, Unit::Minute)).unwrap_err();
-        assert_eq!(fault.to_string(), "a length and a time cannot be added");
+        let error = inches(14.0).plus(Quantity::of(3.0, Unit::Minute)).unwrap_err();
+        assert_eq!(error.to_string(), "a length and a time cannot be added");
         assert_eq!(inches(1.0).per(inches(0.0)), Err(QuantityError::DividedByZero));
         assert_eq!(inches(1.0).root(), Err(QuantityError::NoRoot { given: Dimension::LENGTH }));
     }

@@ -1,6 +1,6 @@
 //! Building a table column by column.
 
-use super::column::{Column, ColumnKind, ColumnUnit, alike};
+use super::column::{Column, ColumnKind, ColumnUnit, normalized_heading};
 use super::error::TableError;
 use super::typed::Table;
 use crate::quantity::{Dimension, Reading, literal};
@@ -10,7 +10,7 @@ use crate::quantity::{Dimension, Reading, literal};
 pub struct TableBuilder {
     name: String,
     columns: Vec<Column>,
-    fault: Option<TableError>,
+    error: Option<TableError>,
 }
 
 impl ColumnUnit {
@@ -19,7 +19,7 @@ impl ColumnUnit {
     pub fn read(heading: &str, text: &str) -> Result<Self, TableError> {
         let read = literal::read_unit(text, Reading::default());
         let expression =
-            read.map_err(|fault| TableError::UnknownUnit { heading: heading.to_owned(), fault: Box::new(fault) })?;
+            read.map_err(|error| TableError::UnknownUnit { heading: heading.to_owned(), error: Box::new(error) })?;
         Ok(Self::of(expression, text))
     }
 }
@@ -35,7 +35,7 @@ impl Table {
 impl TableBuilder {
     /// Begins without columns.
     pub(super) fn named(name: &str) -> Self {
-        Self { name: name.to_owned(), columns: Vec::new(), fault: None }
+        Self { name: name.to_owned(), columns: Vec::new(), error: None }
     }
 
     /// A column of texts.
@@ -114,8 +114,8 @@ impl TableBuilder {
     /// Returns the empty table, or the first error in its columns.
     pub fn ready(self) -> Result<Table, TableError> {
         let table = Table::of(self.name, self.columns);
-        if let Some(fault) = self.fault {
-            return Err(fault);
+        if let Some(error) = self.error {
+            return Err(error);
         }
         if table.columns().is_empty() {
             return Err(TableError::NoColumns { table: table.title() });
@@ -130,10 +130,10 @@ impl TableBuilder {
                 if heading.trim().is_empty() {
                     return Err(TableError::NoHeading { table: table.title() });
                 }
-                if seen.contains(&alike(heading)) {
+                if seen.contains(&normalized_heading(heading)) {
                     return Err(TableError::SameHeading { table: table.title(), heading: heading.clone() });
                 }
-                seen.push(alike(heading));
+                seen.push(normalized_heading(heading));
             }
         }
         Ok(table)
@@ -147,12 +147,12 @@ impl TableBuilder {
             Ok(read) => {
                 let (heading, unit) = (heading.to_owned(), unit.to_owned());
                 let needed = needed.unwrap_or_default();
-                let fault = TableError::OtherUnit { heading, needed, unit, given: read.dimension() };
-                self.fault.get_or_insert(fault);
+                let error = TableError::OtherUnit { heading, needed, unit, given: read.dimension() };
+                self.error.get_or_insert(error);
                 self
             }
-            Err(fault) => {
-                self.fault.get_or_insert(fault);
+            Err(error) => {
+                self.error.get_or_insert(error);
                 self
             }
         }
@@ -165,9 +165,9 @@ mod tests {
     use crate::diagnostic::Diagnose;
 
     #[track_caller]
-    fn check(fault: &TableError, shown: &str, hint: &str) {
-        assert_eq!(fault.to_string(), shown);
-        assert_eq!(fault.hint().unwrap_or_default(), hint);
+    fn check(error: &TableError, shown: &str, hint: &str) {
+        assert_eq!(error.to_string(), shown);
+        assert_eq!(error.hint().unwrap_or_default(), hint);
     }
 
     #[test]

@@ -18,7 +18,7 @@ use crate::quantity::{Dimension, Quantity, Reading, Unit, literal, number};
 
 /// What a heading says about its column.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) enum HeadingSays {
+pub(super) enum HeadingKind {
     /// Nothing; the fields decide.
     Nothing,
     /// It holds names.
@@ -91,22 +91,22 @@ fn begins_like_a_figure(written: &str) -> bool {
 /// Decides the kind of a column and its cells, from top to bottom.
 pub(super) fn decide(
     heading: &str,
-    says: &HeadingSays,
+    heading_kind: &HeadingKind,
     fields: &[Field<'_>],
     reading: Reading,
 ) -> Result<(ColumnKind, Vec<Cell>), ColumnErrors> {
     let texts = || fields.iter().map(|(_, field)| text(field)).collect();
-    if *says == HeadingSays::Text {
+    if *heading_kind == HeadingKind::Text {
         return Ok((ColumnKind::Text, texts()));
     }
     let read: Vec<FieldKind> = fields.iter().map(|(_, field)| field_kind(field, reading)).collect();
-    let count = |what: fn(&FieldKind) -> bool| read.iter().filter(|field| what(field)).count();
+    let count = |test: fn(&FieldKind) -> bool| read.iter().filter(|field| test(field)).count();
     let blank = count(|field| matches!(field, FieldKind::Blank));
     let filled = read.len() - blank;
     let figures = count(|field| matches!(field, FieldKind::Bare(..) | FieldKind::Measured(_)));
     let broken = count(|field| matches!(field, FieldKind::Broken(_)));
     let flags = count(|field| matches!(field, FieldKind::Flag(_)));
-    if let HeadingSays::Unit(unit) = says {
+    if let HeadingKind::Unit(unit) = heading_kind {
         return Figures { heading, fields, read: &read, reading }.in_unit(unit);
     }
     if filled > 0 && flags == filled {
@@ -114,7 +114,7 @@ pub(super) fn decide(
         return Ok((ColumnKind::Flag, read.iter().map(cell).collect()));
     }
     if 2 * figures > filled || filled > 0 && 2 * figures == filled && figures + broken == filled {
-        return Figures { heading, fields, read: &read, reading }.as_they_are();
+        return Figures { heading, fields, read: &read, reading }.in_own_units();
     }
     Ok((ColumnKind::Text, texts()))
 }
@@ -143,7 +143,7 @@ impl Figures<'_> {
     }
 
     /// Errors for all fields that are not figures.
-    fn unread(&self) -> ColumnErrors {
+    fn field_errors(&self) -> ColumnErrors {
         let figure = self.each().find(|(.., read)| matches!(read, FieldKind::Bare(..) | FieldKind::Measured(_)));
         let like = figure.map_or("12", |(_, field, _)| field);
         let errors = self.each().filter_map(|(line, field, read)| match read {
@@ -158,7 +158,7 @@ impl Figures<'_> {
 
     /// Reads every figure in the unit of the heading, or in its own unit of the same dimension.
     fn in_unit(&self, unit: &HeadingUnit) -> Result<(ColumnKind, Vec<Cell>), ColumnErrors> {
-        let mut errors = self.unread();
+        let mut errors = self.field_errors();
         let needed = unit.expression.dimension;
         let mut cells = Vec::with_capacity(self.read.len());
         for (line, field, read) in self.each() {
@@ -187,8 +187,8 @@ impl Figures<'_> {
     }
 
     /// Reads all fields without a unit, or all with units of the first one's dimension.
-    fn as_they_are(&self) -> Result<(ColumnKind, Vec<Cell>), ColumnErrors> {
-        let mut errors = self.unread();
+    fn in_own_units(&self) -> Result<(ColumnKind, Vec<Cell>), ColumnErrors> {
+        let mut errors = self.field_errors();
         let first = self.each().find_map(|(line, field, read)| match read {
             FieldKind::Measured(quantity) => Some((line, field, *quantity)),
             _ => None,
@@ -249,7 +249,7 @@ impl Figures<'_> {
         let unit = unit.replace(self.reading.currency, "$");
         let line = self.fields.first().map_or(1, |(line, _)| *line);
         let read = ColumnUnit::read(self.heading, &unit);
-        read.map(ColumnKind::Quantity).map_err(|fault| vec![(line, TableFileErrorKind::Table(fault))])
+        read.map(ColumnKind::Quantity).map_err(|error| vec![(line, TableFileErrorKind::Table(error))])
     }
 }
 

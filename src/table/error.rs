@@ -31,7 +31,7 @@ pub enum TableError {
         /// The column.
         heading: String,
         /// What is wrong with it.
-        fault: Box<LiteralError>,
+        error: Box<LiteralError>,
     },
     /// A column's unit with another dimension, as in a length in minutes.
     OtherUnit {
@@ -67,7 +67,7 @@ pub enum TableError {
         given: Box<Cell>,
     },
     /// A number that is not finite.
-    NoNumber {
+    NotFinite {
         /// The table's title.
         table: String,
         /// The row, counted from 1.
@@ -117,7 +117,7 @@ impl fmt::Display for TableError {
                 write!(f, "the table “{table}” has more than one column “{heading}”")
             }
             Self::NoHeading { table } => write!(f, "a column of the table “{table}” has no heading"),
-            Self::UnknownUnit { heading, fault } => write!(f, "column “{heading}”: {fault}"),
+            Self::UnknownUnit { heading, error } => write!(f, "column “{heading}”: {error}"),
             Self::OtherUnit { heading, needed, unit, given } => {
                 write!(f, "column “{heading}” holds {}, and “{unit}” measures {}", needed.noun(), given.noun())
             }
@@ -129,7 +129,7 @@ impl fmt::Display for TableError {
                 let (heading, needed, given) = (&column.heading, column.kind.noun(), given.noun());
                 write!(f, "row {row} of “{table}”: “{heading}” holds {needed}, not {given}")
             }
-            Self::NoNumber { table, row, heading } => {
+            Self::NotFinite { table, row, heading } => {
                 write!(f, "row {row} of “{table}”: the value of “{heading}” is too large to reckon with")
             }
             Self::NoColumn { table, name, .. } => write!(f, "the table “{table}” has no column “{name}”"),
@@ -155,7 +155,7 @@ impl Diagnose for TableError {
         match self {
             Self::UnknownUnit { .. } => DiagnosticKind::Syntax,
             Self::OtherUnit { .. } | Self::WrongCell { .. } | Self::NoTotal { .. } => DiagnosticKind::Unlike,
-            Self::NoNumber { .. } | Self::TotalTooLarge { .. } | Self::NoRow { .. } => DiagnosticKind::OutOfRange,
+            Self::NotFinite { .. } | Self::TotalTooLarge { .. } | Self::NoRow { .. } => DiagnosticKind::OutOfRange,
             Self::NoColumn { name, .. } => DiagnosticKind::UnknownName(name.clone()),
             _ => DiagnosticKind::Error,
         }
@@ -166,11 +166,11 @@ impl Diagnose for TableError {
             Self::NoColumns { .. } => Some("give it at least one column".to_owned()),
             Self::SameHeading { .. } => Some("give each column a name of its own".to_owned()),
             Self::NoHeading { .. } => Some("give the column a name".to_owned()),
-            Self::UnknownUnit { fault, .. } => fault.kind.hint(),
+            Self::UnknownUnit { error, .. } => error.kind.hint(),
             Self::OtherUnit { needed, .. } => Some(format!("give it a unit for {}", needed.noun())),
             Self::CellCount { .. } => Some("leave a cell blank where there is nothing to say".to_owned()),
             Self::WrongCell { column, .. } => Some(format!("give something like {}", column.kind.example())),
-            Self::NoNumber { .. } | Self::TotalTooLarge { .. } => {
+            Self::NotFinite { .. } | Self::TotalTooLarge { .. } => {
                 Some("check the figures it comes from: is one of them far too large?".to_owned())
             }
             Self::NoColumn { nearest: Some(nearest), .. } => Some(format!("did you mean “{nearest}”?")),

@@ -25,8 +25,8 @@
 //! Never here: opening files; what a column means to the workshop.
 
 use super::cell::Cell;
-use super::column::{Column, ColumnKind, ColumnUnit, alike};
-use super::csv_column::{self, ColumnErrors, Field, FieldKind, HeadingSays};
+use super::column::{Column, ColumnKind, ColumnUnit, normalized_heading};
+use super::csv_column::{self, ColumnErrors, Field, FieldKind, HeadingKind};
 use super::csv_file::{
     CsvErrorKind, CsvFile, CsvRow, HeadingUnit, Located, Unprintable, heading_text, quantity_in, split_heading,
 };
@@ -63,14 +63,14 @@ pub(crate) fn read(name: &str, text: &str, reading: Reading) -> Result<Table, Ve
 /// A parsed heading.
 struct Heading {
     name: String,
-    says: HeadingSays,
+    kind: HeadingKind,
     /// It repeats the column to its left as the tape reads.
     tape: bool,
 }
 
 impl Heading {
     fn plain(name: &str) -> Self {
-        Self { name: name.to_owned(), says: HeadingSays::Nothing, tape: false }
+        Self { name: name.to_owned(), kind: HeadingKind::Nothing, tape: false }
     }
 }
 
@@ -109,9 +109,9 @@ impl Reader<'_> {
             .fold(Table::new(title), |builder, (column, _)| builder.column(&column.heading, column.kind.clone()));
         let mut table = match builder.ready() {
             Ok(table) => table,
-            Err(fault) => {
+            Err(error) => {
                 if self.errors.is_empty() {
-                    self.error(self.csv.headings.line, None, TableFileErrorKind::Table(fault));
+                    self.error(self.csv.headings.line, None, TableFileErrorKind::Table(error));
                 }
                 return None;
             }
@@ -119,8 +119,8 @@ impl Reader<'_> {
         let mut cells: Vec<_> = found.into_iter().map(|(_, cells)| cells.into_iter()).collect();
         for row in &rows {
             let cells = cells.iter_mut().map(|column| column.next().unwrap_or_default()).collect();
-            if let Err(fault) = table.push(cells) {
-                self.error(row.line, None, TableFileErrorKind::Table(fault));
+            if let Err(error) = table.push(cells) {
+                self.error(row.line, None, TableFileErrorKind::Table(error));
             }
         }
         Some(table)
@@ -144,7 +144,9 @@ impl Reader<'_> {
             });
             if heading.name.is_empty() {
                 self.error(first.line, None, TableFileErrorKind::NoHeading { position: at + 1 });
-            } else if !heading.tape && headings.iter().any(|other| alike(&other.name) == alike(&heading.name)) {
+            } else if !heading.tape
+                && headings.iter().any(|other| normalized_heading(&other.name) == normalized_heading(&heading.name))
+            {
                 self.error(first.line, Some(&heading.name), CsvErrorKind::RepeatedColumn);
             }
             headings.push(heading);
@@ -154,21 +156,21 @@ impl Reader<'_> {
 
     fn heading(&self, field: &str, before: Option<&Heading>) -> Result<Heading, TableFileErrorKind> {
         let (name, Some(brackets)) = split_heading(field) else { return Ok(Heading::plain(field)) };
-        let says = |says| Heading { name: name.to_owned(), says, tape: false };
+        let of_kind = |kind| Heading { name: name.to_owned(), kind, tape: false };
         let unit = |written: &str| HeadingUnit::read(written, self.csv.reading);
         match brackets {
-            "text" => return Ok(says(HeadingSays::Text)),
+            "text" => return Ok(of_kind(HeadingKind::Text)),
             "tape" => {
-                let tape = before.is_some_and(|before| before.name == name && is_a_length(&before.says));
+                let tape = before.is_some_and(|before| before.name == name && is_a_length(&before.kind));
                 // Alone, a tape column is in inches where it has no unit.
-                let inches = unit("in").map_or(HeadingSays::Nothing, HeadingSays::Unit);
-                return Ok(Heading { tape, ..says(inches) });
+                let inches = unit("in").map_or(HeadingKind::Nothing, HeadingKind::Unit);
+                return Ok(Heading { tape, ..of_kind(inches) });
             }
             _ => {}
         }
         match unit(brackets) {
-            Ok(unit) => Ok(says(HeadingSays::Unit(unit))),
-            Err(fault) if brackets.starts_with(literal::CURRENCIES) => Err(TableFileErrorKind::HeadingNotRead(fault)),
+            Ok(unit) => Ok(of_kind(HeadingKind::Unit(unit))),
+            Err(error) if brackets.starts_with(literal::CURRENCIES) => Err(TableFileErrorKind::HeadingNotRead(error)),
             Err(_) => match Unit::nearest(brackets).filter(|near| strsim::levenshtein(near, brackets) == 1) {
                 Some(nearest) if brackets.chars().count() > 1 => {
                     Err(CsvErrorKind::HeadingUnit { written: brackets.to_owned(), nearest: Some(nearest) }.into())
@@ -188,18 +190,18 @@ impl Reader<'_> {
             let name = &heading.name;
             let units = columns.next_if(|(next, units)| {
                 is_of_units(&next.name)
-                    && next.says == HeadingSays::Nothing
-                    && heading.says == HeadingSays::Nothing
+                    && next.kind == HeadingKind::Nothing
+                    && heading.kind == HeadingKind::Nothing
                     && csv_column::are_units(own, units, reading)
             });
             let tape = columns.next_if(|(next, _)| next.tape).map(|(_, tape)| tape);
             let decided = match units {
                 Some((unit, units)) => csv_column::mixed(own, units, reading)
                     .map(|cells| (ColumnKind::Mixed { unit_heading: unit.name.clone() }, cells)),
-                None => csv_column::decide(name, &heading.says, own, reading),
+                None => csv_column::decide(name, &heading.kind, own, reading),
             };
             let compared = decided.and_then(|(kind, cells)| match tape {
-                Some(tape) => Ok((kind, self.by_the_tape(cells, own, tape)?)),
+                Some(tape) => Ok((kind, self.checked_against_tape(cells, own, tape)?)),
                 None => Ok((kind, cells)),
             });
             match compared {
@@ -223,12 +225,17 @@ impl Reader<'_> {
     }
 
     /// Checks the lengths against the tape column beside them; a length written on one side only is taken.
-    fn by_the_tape(&self, cells: Vec<Cell>, own: &[Field<'_>], tape: &[Field<'_>]) -> Result<Vec<Cell>, ColumnErrors> {
+    fn checked_against_tape(
+        &self,
+        cells: Vec<Cell>,
+        own: &[Field<'_>],
+        tape: &[Field<'_>],
+    ) -> Result<Vec<Cell>, ColumnErrors> {
         let mut errors = ColumnErrors::new();
         let mut checked = Vec::with_capacity(cells.len());
         for ((cell, (line, decimal)), (_, tape)) in cells.into_iter().zip(own).zip(tape) {
             let rounded = tape.strip_prefix("about ");
-            let read = self.on_the_tape(rounded.unwrap_or(tape));
+            let read = self.length_on_tape(rounded.unwrap_or(tape));
             let cell = match (&cell, read) {
                 (Cell::Quantity(length), Some(read)) => {
                     let apart = (length.steps() - read.steps()).abs();
@@ -252,7 +259,7 @@ impl Reader<'_> {
     }
 
     /// Parses a length as the tape reads: in inches if it has no unit.
-    fn on_the_tape(&self, written: &str) -> Option<Quantity> {
+    fn length_on_tape(&self, written: &str) -> Option<Quantity> {
         let reading = self.csv.reading;
         let length = match csv_column::field_kind(written, reading) {
             FieldKind::Bare(..) => quantity_in(written, "in", reading).ok()?,
@@ -263,14 +270,14 @@ impl Reader<'_> {
     }
 }
 
-fn is_a_length(says: &HeadingSays) -> bool {
-    let HeadingSays::Unit(unit) = says else { return false };
+fn is_a_length(kind: &HeadingKind) -> bool {
+    let HeadingKind::Unit(unit) = kind else { return false };
     ColumnUnit::read("", &unit.written).is_ok_and(|unit| unit.is_on_the_inch_tape())
 }
 
 /// Whether a heading names the units of the column to its left.
 fn is_of_units(name: &str) -> bool {
-    let name = alike(name);
+    let name = normalized_heading(name);
     name == "unit" || name.ends_with(" unit")
 }
 

@@ -1,6 +1,6 @@
 //! Errors of a table in a CSV file, and their wording.
 
-use super::csv_file::{CsvErrorKind, FileErrorKind, Located, NeededBy, counted, nouns};
+use super::csv_file::{CsvErrorKind, FileErrorKind, Located, NeededBy, nouns, pluralized};
 use super::error::TableError;
 use crate::diagnostic::Diagnose;
 use crate::quantity::LiteralError;
@@ -91,7 +91,7 @@ impl fmt::Display for TableFileErrorKind {
             }
             Self::Csv(error) => error.fmt(f),
             Self::NoHeading { position } => write!(f, "column {position} has no heading"),
-            Self::HeadingNotRead(fault) => fault.fmt(f),
+            Self::HeadingNotRead(error) => error.fmt(f),
             Self::TooManyRows { rows, most } => write!(f, "the table has {rows} rows; at most {most} can be read"),
             Self::TooManyColumns { columns, most } => {
                 write!(f, "the table has {columns} columns; at most {most} can be read")
@@ -110,8 +110,8 @@ impl fmt::Display for TableFileErrorKind {
             Self::UnitAlone { written, unit } => {
                 write!(f, "“{written}” is no number, and the unit “{unit}” follows it")
             }
-            Self::More { count } => write!(f, "{} of this kind in the column", counted(*count, "more fault")),
-            Self::Table(fault) => fault.fmt(f),
+            Self::More { count } => write!(f, "{} of this kind in the column", pluralized(*count, "more fault")),
+            Self::Table(error) => error.fmt(f),
         }
     }
 }
@@ -124,7 +124,7 @@ impl FileErrorKind for TableFileErrorKind {
         let hint = match self {
             Self::Csv(error) => csv_hint(error, column),
             Self::NoHeading { .. } => "name it in the first line, or take the column away".to_owned(),
-            Self::HeadingNotRead(fault) => return fault.kind.hint(),
+            Self::HeadingNotRead(error) => return error.kind.hint(),
             Self::TooManyRows { most, .. } => format!("split the file into parts of at most {most} rows"),
             Self::TooManyColumns { .. } => "take away the columns that are not needed".to_owned(),
             Self::NotAFigure { .. } => format!("leave it blank where nothing is known; or {AS_TEXT}"),
@@ -133,7 +133,7 @@ impl FileErrorKind for TableFileErrorKind {
             Self::NotAUnit { nearest, .. } => return nearest.map(|nearest| format!("did you mean “{nearest}”?")),
             Self::UnitAlone { .. } => "give the number in the column before the unit, or leave both blank".to_owned(),
             Self::More { .. } => return None,
-            Self::Table(fault) => return fault.hint(),
+            Self::Table(error) => return error.hint(),
         };
         Some(hint)
     }

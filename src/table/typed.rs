@@ -1,7 +1,7 @@
 //! The table itself: filled row by row, looked up by name.
 
 use super::cell::Cell;
-use super::column::{Column, ColumnKind, alike};
+use super::column::{Column, ColumnKind, normalized_heading};
 use super::error::TableError;
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Dimension, Quantity, rounding};
@@ -39,7 +39,7 @@ impl Table {
                 Cell::Blank | Cell::Text(_) | Cell::Count(_) | Cell::Flag(_) => true,
             };
             if !finite {
-                return Err(TableError::NoNumber { table, row: at, heading });
+                return Err(TableError::NotFinite { table, row: at, heading });
             }
         }
         self.rows.push(row);
@@ -78,8 +78,8 @@ impl Table {
 
     /// Finds a column by name, with its position. Capitals, and `_` for a blank, make no difference.
     pub fn column(&self, name: &str) -> Result<(usize, &Column), TableError> {
-        let wanted = alike(name);
-        let found = self.columns.iter().enumerate().find(|(_, column)| alike(&column.heading) == wanted);
+        let wanted = normalized_heading(name);
+        let found = self.columns.iter().enumerate().find(|(_, column)| normalized_heading(&column.heading) == wanted);
         found.ok_or_else(|| TableError::NoColumn {
             table: self.title(),
             name: name.to_owned(),
@@ -187,9 +187,9 @@ mod tests {
     }
 
     #[track_caller]
-    fn check(fault: &TableError, shown: &str, hint: &str) {
-        assert_eq!(fault.to_string(), shown);
-        assert_eq!(fault.hint().unwrap_or_default(), hint);
+    fn check(error: &TableError, shown: &str, hint: &str) {
+        assert_eq!(error.to_string(), shown);
+        assert_eq!(error.hint().unwrap_or_default(), hint);
     }
 
     #[test]
@@ -208,8 +208,8 @@ mod tests {
         let mut table = cut_list();
         let mut wrong = row("band", 1, 23.5);
         wrong[3] = Quantity::of(3.0, Unit::Yard).into();
-        let fault = table.push(wrong).unwrap_err();
-        check(&fault, "row 1 of “cut list”: “sewing” holds a time, not a length", "give something like 12 min");
+        let error = table.push(wrong).unwrap_err();
+        check(&error, "row 1 of “cut list”: “sewing” holds a time, not a length", "give something like 12 min");
         assert!(table.is_empty());
     }
 
@@ -219,17 +219,17 @@ mod tests {
         table.push(row("band", 1, 23.5)).unwrap();
         let mut wrong = row("band", 1, 23.5);
         wrong[1] = 1.5.into();
-        let fault = table.push(wrong).unwrap_err();
-        check(&fault, "row 2 of “cut list”: “count” holds a count, not a plain number", "give something like 12");
+        let error = table.push(wrong).unwrap_err();
+        check(&error, "row 2 of “cut list”: “count” holds a count, not a plain number", "give something like 12");
         let mut wrong = row("band", 1, 23.5);
         wrong[4] = 3.into();
-        let fault = table.push(wrong).unwrap_err();
-        check(&fault, "row 2 of “cut list”: “cost” holds an amount of money, not a count", "give something like $4.50");
-        let fault = table.push(vec!["band".into(), 1.into()]).unwrap_err();
-        check(&fault, "row 2 of “cut list” has 2 of the 5 columns", "leave a cell blank where there is nothing to say");
-        let fault = table.push(row("band", 1, f64::NAN)).unwrap_err();
+        let error = table.push(wrong).unwrap_err();
+        check(&error, "row 2 of “cut list”: “cost” holds an amount of money, not a count", "give something like $4.50");
+        let error = table.push(vec!["band".into(), 1.into()]).unwrap_err();
+        check(&error, "row 2 of “cut list” has 2 of the 5 columns", "leave a cell blank where there is nothing to say");
+        let error = table.push(row("band", 1, f64::NAN)).unwrap_err();
         check(
-            &fault,
+            &error,
             "row 2 of “cut list”: the value of “along” is too large to reckon with",
             "check the figures it comes from: is one of them far too large?",
         );
@@ -298,8 +298,8 @@ mod tests {
         let mut table = Table::new("stock").count("count").number("ratio").ready().unwrap();
         table.push(vec![i64::MAX.into(), f64::MAX.into()]).unwrap();
         table.push(vec![1.into(), f64::MAX.into()]).unwrap();
-        let fault = table.total("count").unwrap_err();
-        assert_eq!(fault.to_string(), "the total of “count” is too large to reckon with");
+        let error = table.total("count").unwrap_err();
+        assert_eq!(error.to_string(), "the total of “count” is too large to reckon with");
         assert!(table.total("ratio").is_err());
     }
 

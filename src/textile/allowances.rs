@@ -8,7 +8,7 @@ use crate::quantity::Length;
 pub fn cut_size(finished: Length, first: Length, second: Length) -> Result<Length, TextileError> {
     guard::positive("finished", finished)?;
     let first = guard::not_negative("first", first)?;
-    guard::result(finished + first + guard::not_negative("second", second)?)
+    guard::finite_result(finished + first + guard::not_negative("second", second)?)
 }
 
 /// Size left once both allowances are taken up: `cut - first - second`.
@@ -31,7 +31,7 @@ pub fn finished_size(cut: Length, first: Length, second: Length) -> Result<Lengt
 /// Length to cut so that `length` is left after washing: `length / (1 - shrinkage)`.
 pub fn before_shrinking(length: Length, shrinkage: f64) -> Result<Length, TextileError> {
     guard::positive("length", length)?;
-    guard::result(length / (1.0 - guard::share("shrinkage", shrinkage)?))
+    guard::finite_result(length / (1.0 - guard::share("shrinkage", shrinkage)?))
 }
 
 /// Length left after washing: `length · (1 - shrinkage)`.
@@ -63,11 +63,11 @@ mod tests {
         assert_eq!(cut, inches(100.0));
         assert_eq!(after_shrinking(cut, 0.04), Ok(inches(96.0)));
         assert!((shrinkage_of(inches(100.0), inches(96.0)).unwrap() - 0.04).abs() < 1e-12);
-        let fault = before_shrinking(inches(96.0), 8.0).unwrap_err();
-        assert_eq!(fault.to_string(), "shrinkage is 8; it must be less than 1 (100 %)");
-        assert_eq!(fault.hint().as_deref(), Some("write shrinkage as 8 % or 0.08"));
-        let fault = before_shrinking(inches(96.0), 1.0).unwrap_err();
-        assert_eq!(fault.to_string(), "shrinkage is 1; it must be less than 1 (100 %)");
+        let error = before_shrinking(inches(96.0), 8.0).unwrap_err();
+        assert_eq!(error.to_string(), "shrinkage is 8; it must be less than 1 (100 %)");
+        assert_eq!(error.hint().as_deref(), Some("write shrinkage as 8 % or 0.08"));
+        let error = before_shrinking(inches(96.0), 1.0).unwrap_err();
+        assert_eq!(error.to_string(), "shrinkage is 1; it must be less than 1 (100 %)");
         assert!(after_shrinking(inches(96.0), 1.0).is_err());
         assert!(before_shrinking(inches(96.0), f64::NAN).is_err());
         assert!(shrinkage_of(inches(96.0), inches(100.0)).is_err());
@@ -77,8 +77,8 @@ mod tests {
     fn allowances_are_added_once_at_each_end() {
         assert_eq!(cut_size(inches(20.0), inches(2.5), inches(0.5)), Ok(inches(23.0)));
         assert_eq!(finished_size(inches(23.0), inches(2.5), inches(0.5)), Ok(inches(20.0)));
-        let fault = finished_size(inches(3.0), inches(2.5), inches(0.5)).unwrap_err();
-        assert_eq!(fault.to_string(), "first and second together is 3 in; it must be less than cut, 3 in");
+        let error = finished_size(inches(3.0), inches(2.5), inches(0.5)).unwrap_err();
+        assert_eq!(error.to_string(), "first and second together is 3 in; it must be less than cut, 3 in");
         assert!(cut_size(inches(0.0), inches(2.5), inches(0.5)).is_err());
     }
 }

@@ -8,7 +8,7 @@ use crate::quantity::{Length, number};
 pub fn band_length(waist: Length, ease: Length, overlap: Length, turning: Length) -> Result<Length, TextileError> {
     guard::positive("waist", waist)?;
     let added = guard::not_negative("ease", ease)? + guard::not_negative("overlap", overlap)?;
-    guard::result(waist + added + guard::not_negative("turning", turning)? * 2.0)
+    guard::finite_result(waist + added + guard::not_negative("turning", turning)? * 2.0)
 }
 
 /// Depth to cut of a band folded once: `2 · finished + 2 · turning`.
@@ -20,14 +20,14 @@ pub fn band_depth(finished: Length, turning: Length) -> Result<Length, TextileEr
 pub fn band_depth_in_layers(finished: Length, layers: i64, turning: Length) -> Result<Length, TextileError> {
     guard::positive("finished", finished)?;
     guard::not_negative("turning", turning)?;
-    guard::result(finished * guard::count("layers", layers)? + turning * 2.0)
+    guard::finite_result(finished * guard::count("layers", layers)? + turning * 2.0)
 }
 
 /// Finished depth of a band or binding of several layers folded from a piece `cut` deep:
 /// `(cut - 2 · turning) / layers`.
 pub fn band_finished(cut: Length, layers: i64, turning: Length) -> Result<Length, TextileError> {
     let layers = guard::count("layers", layers)?;
-    Ok(guard::left_of(("cut", cut), ("turning", turning), 2)? / layers)
+    Ok(guard::remaining(("cut", cut), ("turning", turning), 2)? / layers)
 }
 
 /// Distance from mark to mark when `length` is divided in `parts`: `length / parts`.

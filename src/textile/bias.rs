@@ -12,14 +12,14 @@ use std::f64::consts::SQRT_2;
 pub fn bias_length_at_most(area: Area, cut_width: Length) -> Result<Length, TextileError> {
     guard::positive("area", area)?;
     guard::positive("cut_width", cut_width)?;
-    guard::result(area / cut_width)
+    guard::finite_result(area / cut_width)
 }
 
 /// The smallest side of a square that could give `length` of bias strip: `√(length · cut_width)`.
 pub fn bias_square_at_least(length: Length, cut_width: Length) -> Result<Length, TextileError> {
     guard::positive("length", length)?;
     guard::positive("cut_width", cut_width)?;
-    guard::result((length * cut_width).root())
+    guard::finite_result((length * cut_width).root())
 }
 
 /// Side of a square that gives `length` of bias strip if a share is lost in joins and corners:
@@ -27,7 +27,7 @@ pub fn bias_square_at_least(length: Length, cut_width: Length) -> Result<Length,
 pub fn bias_square(length: Length, cut_width: Length, loss: f64) -> Result<Length, TextileError> {
     guard::positive("cut_width", cut_width)?;
     let with_loss = guard::positive("length", length)? / (1.0 - guard::share("loss", loss)?);
-    guard::result((with_loss * cut_width).root())
+    guard::finite_result((with_loss * cut_width).root())
 }
 
 /// Strips cut at 45° from selvedge to selvedge that make up `length`, squared off at both ends: the least n for which
@@ -40,7 +40,7 @@ pub fn bias_strips_for(
 ) -> Result<i64, TextileError> {
     guard::positive("length", length)?;
     guard::positive("cut_width", cut_width)?;
-    let gained = guard::left_of(("usable_width", usable_width), ("allowance", allowance), 2)? * SQRT_2;
+    let gained = guard::remaining(("usable_width", usable_width), ("allowance", allowance), 2)? * SQRT_2;
     guard::counted("strips", (length + cut_width - allowance * 2.0 * SQRT_2) / gained, 1)
 }
 
@@ -55,24 +55,24 @@ pub fn bias_strips_length(
 ) -> Result<Length, TextileError> {
     let count = guard::count("count", count)?;
     guard::positive("cut_width", cut_width)?;
-    guard::left_of(("usable_width", usable_width), ("allowance", allowance), 2)?;
+    guard::remaining(("usable_width", usable_width), ("allowance", allowance), 2)?;
     let slant = (usable_width * count - allowance * 2.0 * (count - 1.0)) * SQRT_2;
     guard::within("cut_width", cut_width, "the_strips_joined", slant)?;
-    guard::result((slant - cut_width).most(Length::ZERO))
+    guard::finite_result((slant - cut_width).most(Length::ZERO))
 }
 
 /// Cloth along the selvedge that `count` such strips are cut from, including the two corners:
 /// `usable_width + √2 · count · cut_width`.
 pub fn bias_strips_cloth(count: i64, usable_width: Length, cut_width: Length) -> Result<Length, TextileError> {
     let strips = guard::positive("cut_width", cut_width)? * guard::count("count", count)? * SQRT_2;
-    guard::result(guard::positive("usable_width", usable_width)? + strips)
+    guard::finite_result(guard::positive("usable_width", usable_width)? + strips)
 }
 
 /// Width to cut of a binding: `folds · finished`, with two folds for a single binding and four for one
 /// whose edges are turned in on both sides.
 pub fn binding_width(finished: Length, folds: i64) -> Result<Length, TextileError> {
     guard::positive("finished", finished)?;
-    guard::result(finished * guard::count("folds", folds)?)
+    guard::finite_result(finished * guard::count("folds", folds)?)
 }
 
 #[cfg(test)]

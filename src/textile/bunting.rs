@@ -9,7 +9,7 @@ pub fn bunting_tape(flags: i64, width: Length, gap: Length, end: Length) -> Resu
     let flags = guard::count("flags", flags)?;
     guard::positive("width", width)?;
     let gaps = guard::not_negative("gap", gap)? * (flags - 1.0);
-    guard::result(width * flags + gaps + guard::not_negative("end", end)? * 2.0)
+    guard::finite_result(width * flags + gaps + guard::not_negative("end", end)? * 2.0)
 }
 
 /// Triangles as high as the strip, every other one upside down: `⌊(strip - width) / (width / 2)⌋ + 1`; zero if the
@@ -17,7 +17,7 @@ pub fn bunting_tape(flags: i64, width: Length, gap: Length, end: Length) -> Resu
 pub fn triangles_from_strip(strip: Length, width: Length) -> Result<i64, TextileError> {
     guard::positive("strip", strip)?;
     guard::positive("width", width)?;
-    let further = guard::whole_ones("triangles", (strip - width) / (width / 2.0))?;
+    let further = guard::count_down("triangles", (strip - width) / (width / 2.0))?;
     Ok((further + 1).max(0))
 }
 
@@ -50,7 +50,7 @@ mod tests {
         assert!(triangles_from_strip(inches(42.0), inches(0.0)).is_err());
         assert_eq!(bunting_rows(9, inches(42.0), inches(8.0)), Ok(1));
         assert_eq!(bunting_rows(10, inches(42.0), inches(8.0)), Ok(2));
-        let fault = bunting_rows(1, inches(7.0), inches(8.0)).unwrap_err();
-        assert_eq!(fault.to_string(), "width is 8 in; it cannot be more than usable width, 7 in");
+        let error = bunting_rows(1, inches(7.0), inches(8.0)).unwrap_err();
+        assert_eq!(error.to_string(), "width is 8 in; it cannot be more than usable width, 7 in");
     }
 }

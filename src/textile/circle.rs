@@ -13,13 +13,13 @@ const MOST_TURN: f64 = 2.0;
 /// Radius to cut the inner edge at: `edge / (2 π · turn)`.
 pub fn circle_radius(edge: Length, turn: f64) -> Result<Length, TextileError> {
     guard::positive("edge", edge)?;
-    guard::result(edge / (2.0 * PI * turn_of(turn)?))
+    guard::finite_result(edge / (2.0 * PI * turn_of(turn)?))
 }
 
 /// Length of the edge cut at a radius, such as the hem round a skirt: `2 π · turn · radius`.
 pub fn circle_sweep(radius: Length, turn: f64) -> Result<Length, TextileError> {
     guard::positive("radius", radius)?;
-    guard::result(radius * (2.0 * PI * turn_of(turn)?))
+    guard::finite_result(radius * (2.0 * PI * turn_of(turn)?))
 }
 
 /// Cloth in a ring or part of one: `π · turn · (outer² - inner²)`.
@@ -29,20 +29,20 @@ pub fn circle_area(inner: Length, outer: Length, turn: f64) -> Result<Area, Text
     guard::within("inner", inner, "outer", outer)?;
     // Edges that are equal but for float noise leave nothing between them, never a negative area.
     let square = (outer * outer - inner * inner).most(Area::ZERO);
-    guard::result(square * (PI * turn_of(turn)?))
+    guard::finite_result(square * (PI * turn_of(turn)?))
 }
 
 /// Radius to cut the inner edge at, less the allowance of the seam there: `edge / (2 π · turn) - allowance`. `edge`
 /// includes what the side seams take.
 pub fn circle_cut_radius(edge: Length, turn: f64, allowance: Length) -> Result<Length, TextileError> {
-    guard::left_of(("radius", circle_radius(edge, turn)?), ("allowance", allowance), 1)
+    guard::remaining(("radius", circle_radius(edge, turn)?), ("allowance", allowance), 1)
 }
 
 /// Radius to cut the outer edge at: `radius + length + hem`, from the seam line, not from the cut edge.
 pub fn circle_outer_radius(radius: Length, length: Length, hem: Length) -> Result<Length, TextileError> {
     guard::positive("radius", radius)?;
     guard::positive("length", length)?;
-    guard::result(radius + length + guard::not_negative("hem", hem)?)
+    guard::finite_result(radius + length + guard::not_negative("hem", hem)?)
 }
 
 /// Width of cloth that a part of a circle takes with one straight edge along the selvedge: a half or a smaller part
@@ -57,7 +57,7 @@ pub fn sector_across(outer: Length, turn: f64) -> Result<Length, TextileError> {
         ..=0.75 => -edge,
         _ => 1.0,
     };
-    guard::result(outer * (above + below))
+    guard::finite_result(outer * (above + below))
 }
 
 /// Length of cloth that it takes along the selvedge in the same position.
@@ -72,7 +72,7 @@ pub fn sector_along(inner: Length, outer: Length, turn: f64) -> Result<Length, T
         ..=0.5 => outer * edge,
         _ => Length::ZERO - outer,
     };
-    guard::result((outer - back).most(Length::ZERO))
+    guard::finite_result((outer - back).most(Length::ZERO))
 }
 
 /// Checks a part of a circle that is cut in one piece: at most the whole.
@@ -126,8 +126,8 @@ mod tests {
         assert_eq!(sector_across(cm(40.0), 1.0 / 12.0), Ok(cm(20.0)));
         assert_eq!(sector_along(cm(10.0), cm(40.0), 1.0 / 6.0), Ok(cm(35.0)));
         assert_eq!(sector_along(cm(0.0), cm(40.0), 1.0 / 3.0), Ok(cm(60.0)));
-        let fault = sector_across(cm(40.0), 1.5).unwrap_err();
-        assert_eq!(fault.to_string(), "turn is 1.5; the most is 1");
+        let error = sector_across(cm(40.0), 1.5).unwrap_err();
+        assert_eq!(error.to_string(), "turn is 1.5; the most is 1");
         assert!(sector_along(cm(41.0), cm(40.0), 0.5).is_err());
         assert!(sector_along(cm(0.0), cm(0.0), 0.5).is_err() && circle_area(cm(0.0), cm(0.0), 0.5).is_err());
     }
@@ -139,8 +139,8 @@ mod tests {
             assert!(circle_sweep(Length::inches(21.0), bad).is_err(), "{bad}");
             assert!(circle_area(Length::inches(3.0), Length::inches(21.0), bad).is_err(), "{bad}");
         }
-        let fault = circle_radius(Length::inches(21.0), 360.0).unwrap_err();
-        assert_eq!(fault.to_string(), "turn is 360; the most is 2");
+        let error = circle_radius(Length::inches(21.0), 360.0).unwrap_err();
+        assert_eq!(error.to_string(), "turn is 360; the most is 2");
         assert!(circle_area(Length::inches(21.0), Length::inches(3.0), 1.0).is_err());
     }
 }

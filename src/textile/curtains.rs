@@ -17,7 +17,7 @@ pub fn curtain_flat(
     guard::positive("finished", finished)?;
     let gathered = finished * guard::fullness("fullness", fullness)?;
     let still = guard::not_negative("returns", returns)? + guard::not_negative("side_hem", side_hem)? * 2.0;
-    guard::result(gathered + still)
+    guard::finite_result(gathered + still)
 }
 
 /// Length to cut for one drop of patterned cloth: `length` rounded up to whole repeats, so that every drop starts at
@@ -27,7 +27,7 @@ pub fn cut_drop(length: Length, repeat: Length) -> Result<Length, TextileError> 
     guard::positive("length", length)?;
     guard::positive("repeat", repeat)?;
     let repeats = guard::counted("repeats", length / repeat, 1)?;
-    guard::result(repeat * number::from_whole(repeats))
+    guard::finite_result(repeat * number::from_whole(repeats))
 }
 
 /// Cloth to add once if every other width starts half a repeat lower: `repeat / 2`.
@@ -38,7 +38,7 @@ pub fn half_drop_addition(repeat: Length) -> Result<Length, TextileError> {
 /// Cloth for several drops, one below the other: `drops · cut_drop`.
 pub fn cloth_for_drops(drops: i64, cut_drop: Length) -> Result<Length, TextileError> {
     guard::positive("cut_drop", cut_drop)?;
-    guard::result(cut_drop * guard::count_or_none("drops", drops)?)
+    guard::finite_result(cut_drop * guard::count_or_none("drops", drops)?)
 }
 
 #[cfg(test)]

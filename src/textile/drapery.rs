@@ -8,7 +8,7 @@ use crate::quantity::Length;
 
 /// Depth to cut of a festoon: twice its hang, `2 · finished`; thin silk takes more.
 pub fn festoon_cut_depth(finished: Length) -> Result<Length, TextileError> {
-    guard::result(guard::positive("finished", finished)? * 2.0)
+    guard::finite_result(guard::positive("finished", finished)? * 2.0)
 }
 
 /// A part of a festoon's tail, as a share of its long edge.
@@ -26,7 +26,7 @@ pub fn festoon_tail(long: Length, part: &str) -> Result<Length, TextileError> {
     guard::positive("long", long)?;
     let share = TAIL_PARTS.into_iter().find(|(known, _)| *known == part).map(|(_, share)| share);
     let unknown = || TextileError::UnknownWord { argument: "part", given: part.to_owned(), known: TAIL_WORDS.to_vec() };
-    guard::result(long * share.ok_or_else(unknown)?)
+    guard::finite_result(long * share.ok_or_else(unknown)?)
 }
 
 /// Cloth of a flat valance with a tail at each end: `widths · (depth + turning) + tails`, `tails` being the
@@ -34,22 +34,22 @@ pub fn festoon_tail(long: Length, part: &str) -> Result<Length, TextileError> {
 pub fn flat_valance_cloth(widths: i64, depth: Length, turning: Length, tails: Length) -> Result<Length, TextileError> {
     let widths = guard::count("widths", widths)?;
     let one = guard::positive("depth", depth)? + guard::not_negative("turning", turning)?;
-    guard::result(one * widths + guard::not_negative("tails", tails)?)
+    guard::finite_result(one * widths + guard::not_negative("tails", tails)?)
 }
 
 /// A first guess at the cloth of a draped valance: a yard for each foot that it covers, `3 · width`.
 pub fn drapery_guess(width: Length) -> Result<Length, TextileError> {
-    guard::result(guard::positive("width", width)? * 3.0)
+    guard::finite_result(guard::positive("width", width)? * 3.0)
 }
 
 /// A first guess at its fringe: three yards more than the cloth, `3 · width + 3 yd`.
 pub fn fringe_guess(width: Length) -> Result<Length, TextileError> {
-    guard::result(drapery_guess(width)? + Length::yards(3.0))
+    guard::finite_result(drapery_guess(width)? + Length::yards(3.0))
 }
 
 /// The edge that a bed valance hangs from: both sides and the foot, `2 · length + width`.
 pub fn bed_valance_edge(length: Length, width: Length) -> Result<Length, TextileError> {
-    guard::result(guard::positive("length", length)? * 2.0 + guard::positive("width", width)?)
+    guard::finite_result(guard::positive("length", length)? * 2.0 + guard::positive("width", width)?)
 }
 
 #[cfg(test)]

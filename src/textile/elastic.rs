@@ -48,7 +48,7 @@ pub fn elastic_worn(body: Length, reduction: f64) -> Result<Length, TextileError
 /// Length to cut: `body · (1 - reduction) + overlap`.
 pub fn elastic_length(body: Length, reduction: f64, overlap: Length) -> Result<Length, TextileError> {
     guard::not_negative("overlap", overlap)?;
-    guard::result(elastic_worn(body, reduction)? + overlap)
+    guard::finite_result(elastic_worn(body, reduction)? + overlap)
 }
 
 /// Length to cut of elastic that is shorter than the body by a length: `body - shorter + overlap`. The same limits
@@ -57,8 +57,8 @@ pub fn elastic_shorter_by(body: Length, shorter: Length, overlap: Length) -> Res
     guard::positive("body", body)?;
     guard::not_negative("shorter", shorter)?;
     guard::not_negative("overlap", overlap)?;
-    allowed(guard::result(shorter / body)?)?;
-    guard::result(body - shorter + overlap)
+    allowed(guard::finite_result(shorter / body)?)?;
+    guard::finite_result(body - shorter + overlap)
 }
 
 /// The share by which relaxed elastic is shorter than the body: `1 - relaxed / body`; negative if it hangs loose. For
@@ -66,7 +66,7 @@ pub fn elastic_shorter_by(body: Length, shorter: Length, overlap: Length) -> Res
 pub fn elastic_reduction(body: Length, relaxed: Length) -> Result<f64, TextileError> {
     guard::positive("body", body)?;
     guard::positive("relaxed", relaxed)?;
-    let reduction = guard::result(1.0 - relaxed / body)?;
+    let reduction = guard::finite_result(1.0 - relaxed / body)?;
     allowed(reduction)?;
     Ok(reduction)
 }
@@ -75,7 +75,7 @@ pub fn elastic_reduction(body: Length, relaxed: Length) -> Result<f64, TextileEr
 pub fn elastic_stretch(relaxed: Length, over: Length) -> Result<f64, TextileError> {
     guard::positive("relaxed", relaxed)?;
     guard::positive("over", over)?;
-    guard::result(over / relaxed - 1.0)
+    guard::finite_result(over / relaxed - 1.0)
 }
 
 fn allowed(reduction: f64) -> Result<(), TextileError> {
@@ -97,9 +97,9 @@ mod tests {
 
     #[test]
     fn a_reduction_over_a_quarter_is_refused_and_over_a_tenth_cautioned() {
-        let fault = elastic_worn(Length::inches(21.0), 0.3).unwrap_err();
+        let error = elastic_worn(Length::inches(21.0), 0.3).unwrap_err();
         assert_eq!(
-            fault.to_string(),
+            error.to_string(),
             "reduction is 30 %; elastic cut more than 25 % shorter than the body is not reckoned here"
         );
         assert!(elastic_worn(Length::inches(21.0), 0.25).is_ok());
@@ -122,7 +122,7 @@ mod tests {
         let (three, one) = (Length::inches(3.0), Length::inches(1.0));
         assert_eq!(elastic_shorter_by(body, three, one), Ok(Length::inches(19.0)));
         assert_eq!(elastic_shorter_by(body, body / 4.0, one), Ok(Length::inches(16.75)));
-        let fault = elastic_shorter_by(body, Length::inches(6.0), one).unwrap_err();
-        assert!(fault.to_string().starts_with("reduction is ≈ 28.5714 %"), "{fault}");
+        let error = elastic_shorter_by(body, Length::inches(6.0), one).unwrap_err();
+        assert!(error.to_string().starts_with("reduction is ≈ 28.5714 %"), "{error}");
     }
 }

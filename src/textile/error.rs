@@ -10,7 +10,7 @@ use std::fmt;
 #[derive(Clone, Debug, PartialEq)]
 pub enum TextileError {
     /// A number that is NaN or infinite.
-    NoNumber {
+    NotFinite {
         /// Which argument.
         argument: &'static str,
     },
@@ -129,7 +129,7 @@ pub enum TextileError {
 impl Diagnose for TextileError {
     fn message(&self, style: &Style) -> String {
         match self {
-            Self::NoNumber { argument } => format!("{} is not a number", spoken(argument)),
+            Self::NotFinite { argument } => format!("{} is not a number", spoken(argument)),
             Self::NotPositive { argument, given } => {
                 format!("{} is {}; it must be more than zero", spoken(argument), style.show(*given))
             }
@@ -180,7 +180,7 @@ impl Diagnose for TextileError {
             }
             Self::TooMany { counted } => format!("more than ten million {counted} cannot be meant"),
             Self::OutOfRange => "the result is too large to reckon with".to_owned(),
-            Self::Sum(fault) => fault.to_string(),
+            Self::Sum(error) => error.to_string(),
         }
     }
 
@@ -215,7 +215,7 @@ impl Diagnose for TextileError {
             Self::NotAWage { .. } => Some("give it by the hour, such as $18/h".to_owned()),
             Self::NotAClothWeight { .. } => Some("give it such as 150 g/m^2 or 4 oz/yd^2".to_owned()),
             Self::TooMany { .. } => Some("check the units: is a width in mm where inches are meant?".to_owned()),
-            Self::Sum(fault) => fault.hint(),
+            Self::Sum(error) => error.hint(),
             _ => None,
         }
     }
@@ -235,8 +235,8 @@ impl fmt::Display for TextileError {
 impl std::error::Error for TextileError {}
 
 impl From<QuantityError> for TextileError {
-    fn from(fault: QuantityError) -> Self {
-        Self::Sum(fault)
+    fn from(error: QuantityError) -> Self {
+        Self::Sum(error)
     }
 }
 
@@ -247,14 +247,14 @@ mod tests {
 
     #[test]
     fn the_words_are_in_the_workshop_s_own_style() {
-        let fault = TextileError::FullnessTooSmall { argument: "fullness", given: Quantity::number(0.5) };
+        let error = TextileError::FullnessTooSmall { argument: "fullness", given: Quantity::number(0.5) };
         let comma = Style { decimal_comma: true, ..Style::default() };
-        assert_eq!(fault.message(&comma), "fullness is 0,5; a gathered edge needs 1 or more");
-        assert_eq!(fault.message(&Style::default()), fault.to_string());
+        assert_eq!(error.message(&comma), "fullness is 0,5; a gathered edge needs 1 or more");
+        assert_eq!(error.message(&Style::default()), error.to_string());
         let given = Quantity::of(1.0 / 3.0, Unit::Inch);
-        let fault = TextileError::Negative { argument: "side_hem", given: given.negated() };
+        let error = TextileError::Negative { argument: "side_hem", given: given.negated() };
         let plain = Style { plain: true, ..Style::default() };
-        assert_eq!(fault.message(&plain), "side hem is about -3/8 in; it must be zero or more");
+        assert_eq!(error.message(&plain), "side hem is about -3/8 in; it must be zero or more");
     }
 
     #[test]

@@ -188,7 +188,7 @@ pub(crate) fn label_lines(content: &[Part]) -> Vec<LabelLine> {
 mod tests {
     use super::*;
 
-    fn told(goods: &[(f64, &str)]) -> String {
+    fn label(goods: &[(f64, &str)]) -> String {
         let goods: Vec<_> = goods.iter().map(|(weight, words)| (*weight, read_content(words).unwrap())).collect();
         let lines = label_lines(&mixed(&goods).unwrap());
         lines.iter().map(|line| format!("{} % {}", line.per_cent, line.fibre)).collect::<Vec<_>>().join(", ")
@@ -197,23 +197,23 @@ mod tests {
     /// The 96 to 4 of acetate and spandex is the example of 16 CFR 303.3 (2015 edition, read).
     #[test]
     fn a_label_names_by_weight_and_gathers_the_small_rest() {
-        assert_eq!(told(&[(1.0, "4 % spandex, 96 % acetate")]), "96 % acetate, 4 % spandex");
-        assert_eq!(told(&[(1.0, "96 % cotton, 4 % silk")]), "96 % cotton, 4 % other fibre");
-        assert_eq!(told(&[(1.0, "95 % cotton, 5 % silk")]), "95 % cotton, 5 % silk");
-        assert_eq!(told(&[(1.0, "90 % cotton, 4 % silk, 6 % wool")]), "90 % cotton, 6 % wool, 4 % other fibre");
-        assert_eq!(told(&[(1.0, "92 % cotton, 4 % silk, 4 % wool")]), "92 % cotton, 8 % other fibres");
+        assert_eq!(label(&[(1.0, "4 % spandex, 96 % acetate")]), "96 % acetate, 4 % spandex");
+        assert_eq!(label(&[(1.0, "96 % cotton, 4 % silk")]), "96 % cotton, 4 % other fibre");
+        assert_eq!(label(&[(1.0, "95 % cotton, 5 % silk")]), "95 % cotton, 5 % silk");
+        assert_eq!(label(&[(1.0, "90 % cotton, 4 % silk, 6 % wool")]), "90 % cotton, 6 % wool, 4 % other fibre");
+        assert_eq!(label(&[(1.0, "92 % cotton, 4 % silk, 4 % wool")]), "92 % cotton, 8 % other fibres");
         // Own arithmetic: 3 parts cotton and 1 part of equal linen and cotton is 7/8 and 1/8.
-        assert_eq!(told(&[(3.0, "cotton"), (1.0, "50 % linen, 50 % cotton")]), "88 % cotton, 12 % linen");
-        assert_eq!(told(&[(1.0, "cotton"), (1.0, "silk"), (1.0, "wool")]), "34 % cotton, 33 % silk, 33 % wool");
-        assert_eq!(told(&[(1.0, "cotton"), (0.0, "silk")]), "100 % cotton");
+        assert_eq!(label(&[(3.0, "cotton"), (1.0, "50 % linen, 50 % cotton")]), "88 % cotton, 12 % linen");
+        assert_eq!(label(&[(1.0, "cotton"), (1.0, "silk"), (1.0, "wool")]), "34 % cotton, 33 % silk, 33 % wool");
+        assert_eq!(label(&[(1.0, "cotton"), (0.0, "silk")]), "100 % cotton");
         // What is missing goes where the most was cut off: 0.7, then 0.55 of a per cent.
-        assert_eq!(told(&[(1.0, "50.2 % cotton, 30.7 % silk, 19.1 % wool")]), "50 % cotton, 31 % silk, 19 % wool");
-        assert_eq!(told(&[(1.0, "80.45 % cotton, 19.55 % silk")]), "80 % cotton, 20 % silk");
+        assert_eq!(label(&[(1.0, "50.2 % cotton, 30.7 % silk, 19.1 % wool")]), "50 % cotton, 31 % silk, 19 % wool");
+        assert_eq!(label(&[(1.0, "80.45 % cotton, 19.55 % silk")]), "80 % cotton, 20 % silk");
     }
 
     #[test]
     fn what_cannot_stand_on_a_label_is_said() {
-        for (written, said) in [
+        for (written, error) in [
             ("", "its fibre is not written down"),
             ("satin", "“satin” is not a generic fibre name that is known here"),
             ("50 % cotton", "its shares do not come to 100 %"),
@@ -223,7 +223,7 @@ mod tests {
             ("100 % cotton, 0 % silk", "“0 % silk” is no share of a whole"),
             ("50 % cotton, 50 % Cotton", "“cotton” is named twice"),
         ] {
-            assert_eq!(read_content(written).unwrap_err(), said);
+            assert_eq!(read_content(written).unwrap_err(), error);
         }
     }
 

@@ -16,18 +16,18 @@ pub fn flounce_rings(edge: Length, radius: Length, allowance: Length) -> Result<
 pub fn flounce_sweep(radius: Length, depth: Length) -> Result<f64, TextileError> {
     guard::positive("radius", radius)?;
     guard::positive("depth", depth)?;
-    guard::result((radius + depth) / radius)
+    guard::finite_result((radius + depth) / radius)
 }
 
 /// Radius to cut the inner edge at: `radius - allowance`, as the allowance lies inside the seam line.
 pub fn flounce_cut_radius(radius: Length, allowance: Length) -> Result<Length, TextileError> {
-    guard::left_of(("radius", radius), ("allowance", allowance), 1)
+    guard::remaining(("radius", radius), ("allowance", allowance), 1)
 }
 
 /// Seam line that one ring gives once it is cut open and joined: `2 π · radius - 2 · allowance`.
 pub fn flounce_seam(radius: Length, allowance: Length) -> Result<Length, TextileError> {
     guard::positive("radius", radius)?;
-    guard::left_of(("inner_edge", guard::result(radius * (2.0 * PI))?), ("allowance", allowance), 2)
+    guard::remaining(("inner_edge", guard::finite_result(radius * (2.0 * PI))?), ("allowance", allowance), 2)
 }
 
 #[cfg(test)]

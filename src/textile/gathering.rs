@@ -10,13 +10,13 @@ use crate::quantity::Length;
 /// Flat length that gathers to `finished`: `finished · fullness`.
 pub fn gathered_flat(finished: Length, fullness: f64) -> Result<Length, TextileError> {
     guard::positive("finished", finished)?;
-    guard::result(finished * guard::fullness("fullness", fullness)?)
+    guard::finite_result(finished * guard::fullness("fullness", fullness)?)
 }
 
 /// Length that `flat` gathers to: `flat / fullness`.
 pub fn gathered_length(flat: Length, fullness: f64) -> Result<Length, TextileError> {
     guard::positive("flat", flat)?;
-    guard::result(flat / guard::fullness("fullness", fullness)?)
+    guard::finite_result(flat / guard::fullness("fullness", fullness)?)
 }
 
 /// Fullness of a test strip: `flat / finished`.
@@ -24,7 +24,7 @@ pub fn fullness_of(flat: Length, finished: Length) -> Result<f64, TextileError> 
     guard::positive("flat", flat)?;
     guard::positive("finished", finished)?;
     guard::within("finished", finished, "flat", flat)?;
-    Ok(guard::result(flat / finished)?.max(1.0))
+    Ok(guard::finite_result(flat / finished)?.max(1.0))
 }
 
 /// Fullness of several passes, one after another: their product.
@@ -35,7 +35,7 @@ pub fn passes_together(passes: &[f64]) -> Result<f64, TextileError> {
     let together = passes
         .iter()
         .try_fold(1.0, |product, pass| Ok::<f64, TextileError>(product * guard::fullness("passes", *pass)?))?;
-    guard::result(together)
+    guard::finite_result(together)
 }
 
 /// Share of its length that cloth loses in gathering: `1 - 1/fullness`.
@@ -45,7 +45,7 @@ pub fn take_up(fullness: f64) -> Result<f64, TextileError> {
 
 /// Fullness for a share lost in gathering: `1 / (1 - take_up)`.
 pub fn fullness_of_take_up(take_up: f64) -> Result<f64, TextileError> {
-    guard::result(1.0 / (1.0 - guard::share("take_up", take_up)?))
+    guard::finite_result(1.0 / (1.0 - guard::share("take_up", take_up)?))
 }
 
 /// Fullness that a tucking foot gives: one tuck of `depth` in every `every` stitches takes
@@ -56,7 +56,7 @@ pub fn foot_fullness(stitch: Length, depth: Length, every: i64) -> Result<f64, T
     guard::positive("stitch", stitch)?;
     guard::not_negative("depth", depth)?;
     let seam = stitch * guard::count("every", every)?;
-    guard::result(1.0 + depth * 2.0 / seam)
+    guard::finite_result(1.0 + depth * 2.0 / seam)
 }
 
 #[cfg(test)]
@@ -66,9 +66,9 @@ mod tests {
 
     #[test]
     fn a_fullness_below_one_is_refused_in_plain_words() {
-        let fault = gathered_flat(Length::inches(10.0), 0.5).unwrap_err();
-        assert_eq!(fault.to_string(), "fullness is 0.5; a gathered edge needs 1 or more");
-        assert!(fault.hint().is_some());
+        let error = gathered_flat(Length::inches(10.0), 0.5).unwrap_err();
+        assert_eq!(error.to_string(), "fullness is 0.5; a gathered edge needs 1 or more");
+        assert!(error.hint().is_some());
         assert_eq!(
             fullness_of(Length::inches(10.0), Length::inches(12.0)).unwrap_err().to_string(),
             "finished is 12 in; it cannot be more than flat, 10 in"

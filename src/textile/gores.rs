@@ -8,12 +8,12 @@ use crate::quantity::Length;
 pub fn gore_width(round: Length, gores: i64, allowance: Length) -> Result<Length, TextileError> {
     guard::positive("round", round)?;
     let each = round / guard::count("gores", gores)?;
-    guard::result(each + guard::not_negative("allowance", allowance)? * 2.0)
+    guard::finite_result(each + guard::not_negative("allowance", allowance)? * 2.0)
 }
 
 /// Width of each of the other gores when one, such as the front, is fixed: `(round - fixed) / others`.
 pub fn gore_width_of_rest(round: Length, fixed: Length, others: i64) -> Result<Length, TextileError> {
-    Ok(guard::left_of(("round", round), ("fixed", fixed), 1)? / guard::count("others", others)?)
+    Ok(guard::remaining(("round", round), ("fixed", fixed), 1)? / guard::count("others", others)?)
 }
 
 /// How far the waist rises across each pattern piece from the front to the back: `(back - front) / pieces`.

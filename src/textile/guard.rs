@@ -38,13 +38,13 @@ where
 }
 
 /// Finite: neither NaN nor infinite.
-pub(super) fn a_number<F: Figure>(argument: &'static str, given: F) -> Checked<F> {
-    if given.size().is_finite() { Ok(given) } else { Err(TextileError::NoNumber { argument }) }
+pub(super) fn finite<F: Figure>(argument: &'static str, given: F) -> Checked<F> {
+    if given.size().is_finite() { Ok(given) } else { Err(TextileError::NotFinite { argument }) }
 }
 
 /// More than zero.
 pub(super) fn positive<F: Figure>(argument: &'static str, given: F) -> Checked<F> {
-    if a_number(argument, given)?.size() > 0.0 {
+    if finite(argument, given)?.size() > 0.0 {
         Ok(given)
     } else {
         Err(TextileError::NotPositive { argument, given: given.shown() })
@@ -53,7 +53,7 @@ pub(super) fn positive<F: Figure>(argument: &'static str, given: F) -> Checked<F
 
 /// Zero or more.
 pub(super) fn not_negative<F: Figure>(argument: &'static str, given: F) -> Checked<F> {
-    if a_number(argument, given)?.size() >= 0.0 {
+    if finite(argument, given)?.size() >= 0.0 {
         Ok(given)
     } else {
         Err(TextileError::Negative { argument, given: given.shown() })
@@ -62,7 +62,7 @@ pub(super) fn not_negative<F: Figure>(argument: &'static str, given: F) -> Check
 
 /// Flat over finished: 1 or more; float noise below 1 counts as 1.
 pub(super) fn fullness(argument: &'static str, given: f64) -> Checked<f64> {
-    let fullness = number::snapped(a_number(argument, given)?);
+    let fullness = number::snapped(finite(argument, given)?);
     if fullness >= 1.0 {
         Ok(given.max(1.0))
     } else {
@@ -111,7 +111,7 @@ pub(super) fn within(argument: &'static str, given: Length, than: &'static str, 
 }
 
 /// What is left of a strip after an overlap or allowance is taken off it `times` times.
-pub(super) fn left_of(
+pub(super) fn remaining(
     (strip, length): (&'static str, Length),
     (argument, given): (&'static str, Length),
     times: i64,
@@ -128,20 +128,20 @@ pub(super) fn left_of(
 }
 
 /// A count rounded up, at least `least`.
-pub(super) fn counted(what: &'static str, value: f64, least: i64) -> Checked<i64> {
+pub(super) fn counted(noun: &'static str, value: f64, least: i64) -> Checked<i64> {
     rounding::counted(value)
         .map(|count| count.max(least))
         .filter(|count| *count <= MOST_PIECES)
-        .ok_or(TextileError::TooMany { counted: what })
+        .ok_or(TextileError::TooMany { counted: noun })
 }
 
 /// A count rounded down.
-pub(super) fn whole_ones(what: &'static str, value: f64) -> Checked<i64> {
-    rounding::whole_ones(value).filter(|count| *count <= MOST_PIECES).ok_or(TextileError::TooMany { counted: what })
+pub(super) fn count_down(noun: &'static str, value: f64) -> Checked<i64> {
+    rounding::rounded_down(value).filter(|count| *count <= MOST_PIECES).ok_or(TextileError::TooMany { counted: noun })
 }
 
 /// A finite result.
-pub(super) fn result<F: Figure>(value: F) -> Checked<F> {
+pub(super) fn finite_result<F: Figure>(value: F) -> Checked<F> {
     if value.size().is_finite() { Ok(value) } else { Err(TextileError::OutOfRange) }
 }
 
@@ -156,8 +156,8 @@ mod tests {
         assert!(within("one", inches(0.31), "other", inches(0.3)).is_err());
         assert_eq!(counted("pieces", 1e7, 1), Ok(MOST_PIECES));
         assert!(counted("pieces", 1e7 + 1.0, 1).is_err());
-        assert_eq!(whole_ones("pieces", 1e7), Ok(MOST_PIECES));
-        assert!(whole_ones("pieces", 1e7 + 1.0).is_err());
+        assert_eq!(count_down("pieces", 1e7), Ok(MOST_PIECES));
+        assert!(count_down("pieces", 1e7 + 1.0).is_err());
         assert_eq!(count("pieces", MOST_PIECES), Ok(1e7));
         assert!(count("pieces", MOST_PIECES + 1).is_err());
     }

@@ -20,13 +20,13 @@ pub fn pinch_pleat_count(section: Length, space: Length) -> Result<i64, TextileE
 /// The books disagree: for a rod of 1 in this is 2 in, [`rod_pocket_for_round`] with a fifth for shrinking
 /// 1 7/8 in, and half round the rod without any ease 1.571 in, which no rod slips through.
 pub fn rod_pocket_depth(diameter: Length) -> Result<Length, TextileError> {
-    guard::result(guard::positive("diameter", diameter)? * 2.0)
+    guard::finite_result(guard::positive("diameter", diameter)? * 2.0)
 }
 
 /// The same from the length round the rod, with a share of it for ease and shrinking: `round · (1 + ease) / 2`.
 pub fn rod_pocket_for_round(round: Length, ease: f64) -> Result<Length, TextileError> {
     guard::positive("round", round)?;
-    guard::result(round * (1.0 + guard::not_negative("ease", ease)?) / 2.0)
+    guard::finite_result(round * (1.0 + guard::not_negative("ease", ease)?) / 2.0)
 }
 
 /// Kinds of valance, and how full each is.
@@ -71,9 +71,9 @@ mod tests {
     #[test]
     fn a_kind_of_valance_that_is_not_known_is_told_the_kinds() {
         assert_eq!(valance_fullness("box pleats"), Ok(3.0));
-        let fault = valance_fullness("puffed").unwrap_err();
+        let error = valance_fullness("puffed").unwrap_err();
         assert_eq!(
-            fault.to_string(),
+            error.to_string(),
             "kind is “puffed”; it must be one of gathered light cloth, gathered medium cloth, box pleats"
         );
     }

@@ -11,28 +11,28 @@ use crate::quantity::Length;
 /// the least n with `n · strip - 2 · allowance · (n - 1) ≥ flat`.
 pub fn strips_joined(flat: Length, strip: Length, allowance: Length) -> Result<i64, TextileError> {
     guard::positive("flat", flat)?;
-    let gained = guard::left_of(("strip", strip), ("allowance", allowance), 2)?;
+    let gained = guard::remaining(("strip", strip), ("allowance", allowance), 2)?;
     guard::counted("strips", (flat - allowance * 2.0) / gained, 1)
 }
 
 /// Length of `count` strips sewn end to end, to the raw ends: `count · strip - 2 · allowance · (count - 1)`.
 pub fn joined_length(count: i64, strip: Length, allowance: Length) -> Result<Length, TextileError> {
     let count = guard::count("count", count)?;
-    guard::left_of(("strip", strip), ("allowance", allowance), 2)?;
-    guard::result(strip * count - allowance * 2.0 * (count - 1.0))
+    guard::remaining(("strip", strip), ("allowance", allowance), 2)?;
+    guard::finite_result(strip * count - allowance * 2.0 * (count - 1.0))
 }
 
 /// Strips of `strip` that make up a closed loop `flat` round: `⌈flat / (strip - 2 · allowance)⌉`.
 pub fn strips_looped(flat: Length, strip: Length, allowance: Length) -> Result<i64, TextileError> {
     guard::positive("flat", flat)?;
-    let gained = guard::left_of(("strip", strip), ("allowance", allowance), 2)?;
+    let gained = guard::remaining(("strip", strip), ("allowance", allowance), 2)?;
     guard::counted("strips", flat / gained, 1)
 }
 
 /// Length round a closed loop of `count` strips: `count · (strip - 2 · allowance)`.
 pub fn looped_length(count: i64, strip: Length, allowance: Length) -> Result<Length, TextileError> {
     let count = guard::count("count", count)?;
-    guard::result(guard::left_of(("strip", strip), ("allowance", allowance), 2)? * count)
+    guard::finite_result(guard::remaining(("strip", strip), ("allowance", allowance), 2)? * count)
 }
 
 /// The handbook's cautious rule for pleated strips: both allowances come off every strip and nothing
@@ -48,13 +48,13 @@ pub fn strips_cautious(flat: Length, strip: Length, allowance: Length) -> Result
 pub fn strips_for_frill(flat: Length, strip: Length) -> Result<i64, TextileError> {
     guard::positive("flat", flat)?;
     guard::positive("strip", strip)?;
-    Ok(guard::whole_ones("strips", flat / strip)? + 1)
+    Ok(guard::count_down("strips", flat / strip)? + 1)
 }
 
 /// Cloth that `count` strips take when they are cut across it, one below the other: `count · depth`.
 pub fn cloth_for_strips(count: i64, depth: Length) -> Result<Length, TextileError> {
     guard::positive("depth", depth)?;
-    guard::result(depth * guard::count_or_none("count", count)?)
+    guard::finite_result(depth * guard::count_or_none("count", count)?)
 }
 
 #[cfg(test)]
@@ -63,9 +63,9 @@ mod tests {
 
     #[test]
     fn allowances_must_leave_something_of_the_strip() {
-        let fault = strips_joined(Length::inches(60.0), Length::inches(6.0), Length::inches(3.0)).unwrap_err();
-        assert_eq!(fault.to_string(), "allowance is 3 in; twice that must be less than strip, 6 in");
-        assert_eq!(fault, strips_looped(Length::inches(60.0), Length::inches(6.0), Length::inches(3.0)).unwrap_err());
+        let error = strips_joined(Length::inches(60.0), Length::inches(6.0), Length::inches(3.0)).unwrap_err();
+        assert_eq!(error.to_string(), "allowance is 3 in; twice that must be less than strip, 6 in");
+        assert_eq!(error, strips_looped(Length::inches(60.0), Length::inches(6.0), Length::inches(3.0)).unwrap_err());
     }
 
     #[test]

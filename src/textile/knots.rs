@@ -7,7 +7,7 @@ use crate::quantity::{Length, number};
 /// Length to cut of a strip that hangs double from its knot: `2 · finished + knot`.
 pub fn knotted_strip(finished: Length, knot: Length) -> Result<Length, TextileError> {
     guard::positive("finished", finished)?;
-    guard::result(finished * 2.0 + guard::not_negative("knot", knot)?)
+    guard::finite_result(finished * 2.0 + guard::not_negative("knot", knot)?)
 }
 
 /// Strips that fill a band as densely as a trial: `⌈band · counted / tried⌉`.

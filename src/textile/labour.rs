@@ -17,7 +17,7 @@ pub fn labour_cost(time: Time, wage: Quantity) -> Result<Money, TextileError> {
 pub fn batch_time(set_up: Time, each: Time, count: i64) -> Result<Time, TextileError> {
     guard::not_negative("set_up", set_up)?;
     guard::not_negative("each", each)?;
-    guard::result(set_up + each * guard::count_or_none("count", count)?)
+    guard::finite_result(set_up + each * guard::count_or_none("count", count)?)
 }
 
 #[cfg(test)]
@@ -36,8 +36,8 @@ mod tests {
     #[test]
     fn time_at_a_wage_is_money() {
         assert_eq!(labour_cost(minutes(48.0), by_the_hour(20.0)).map(Quantity::from), Ok(Quantity::money(16.0)));
-        let fault = labour_cost(minutes(48.0), Quantity::money(20.0)).unwrap_err();
-        assert_eq!(fault.to_string(), "wage is $20.00; it must be money by the time, zero or more");
+        let error = labour_cost(minutes(48.0), Quantity::money(20.0)).unwrap_err();
+        assert_eq!(error.to_string(), "wage is $20.00; it must be money by the time, zero or more");
         assert_eq!(labour_cost(minutes(48.0), by_the_hour(0.0)).map(Quantity::from), Ok(Quantity::money(0.0)));
         assert!(labour_cost(minutes(-1.0), by_the_hour(20.0)).is_err());
         assert!(labour_cost(minutes(1.0), by_the_hour(-20.0)).is_err());

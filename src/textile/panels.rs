@@ -33,7 +33,7 @@ impl Widths {
 /// Whole panels that make up `flat`, joins counted, `flat` to the raw edges:
 /// the least n with `n · usable_width - 2 · seam · (n - 1) ≥ flat`.
 pub fn panels_for(flat: Length, usable_width: Length, seam: Length) -> Result<i64, TextileError> {
-    guard::left_of(("usable_width", usable_width), ("seam", seam), 2)?;
+    guard::remaining(("usable_width", usable_width), ("seam", seam), 2)?;
     strips_joined(flat, usable_width, seam)
 }
 
@@ -81,11 +81,11 @@ mod tests {
 
     #[test]
     fn faults_name_the_arguments_of_the_formula_called() {
-        let fault = panels_for(inches(100.0), inches(0.0), inches(0.5)).unwrap_err();
-        assert_eq!(fault.to_string(), "usable width is 0 in; it must be more than zero");
+        let error = panels_for(inches(100.0), inches(0.0), inches(0.5)).unwrap_err();
+        assert_eq!(error.to_string(), "usable width is 0 in; it must be more than zero");
         // Both seams are less than the width, though three would be more.
         assert_eq!(panels_for(inches(5.0), inches(6.0), inches(2.5)), Ok(1));
-        let fault = Widths::named("thirds").unwrap_err();
-        assert_eq!(fault.to_string(), "joins is “thirds”; it must be one of whole widths, half widths");
+        let error = Widths::named("thirds").unwrap_err();
+        assert_eq!(error.to_string(), "joins is “thirds”; it must be one of whole widths, half widths");
     }
 }

@@ -114,34 +114,34 @@ pub fn pleat_take_up_of_rest(
 /// one edge takes a width and a seam more, the other three widths and a seam.
 pub fn seam_pleat_added(width: Length, seam: Length) -> Result<Length, TextileError> {
     guard::positive("width", width)?;
-    guard::result(width * 4.0 + guard::not_negative("seam", seam)? * 2.0)
+    guard::finite_result(width * 4.0 + guard::not_negative("seam", seam)? * 2.0)
 }
 
 /// Strip for a block of pleats set in between two edges: `8 · width + 2 · seam`.
 pub fn pleat_block_strip(width: Length, seam: Length) -> Result<Length, TextileError> {
     guard::positive("width", width)?;
-    guard::result(width * 8.0 + guard::not_negative("seam", seam)? * 2.0)
+    guard::finite_result(width * 8.0 + guard::not_negative("seam", seam)? * 2.0)
 }
 
 fn section_of(flat: Length, depth: Length, count: i64, times: f64) -> Result<Length, TextileError> {
     guard::positive("depth", depth)?;
-    let folded = guard::result(depth * times * guard::count("count", count)?)?;
-    guard::left_of(("flat", flat), ("folded_under", folded), 1)
+    let folded = guard::finite_result(depth * times * guard::count("count", count)?)?;
+    guard::remaining(("flat", flat), ("folded_under", folded), 1)
 }
 
 fn pleats_in(flat: Length, width: Length, depth: Length, times: f64) -> Result<i64, TextileError> {
     guard::positive("flat", flat)?;
     guard::positive("width", width)?;
     guard::positive("depth", depth)?;
-    let one = guard::result(width + depth * times)?;
+    let one = guard::finite_result(width + depth * times)?;
     guard::within("one_pleat", one, "flat", flat)?;
-    guard::whole_ones("pleats", flat / one)
+    guard::count_down("pleats", flat / one)
 }
 
 fn pleated(section: Length, depth: Length, count: i64, times: f64) -> Result<Length, TextileError> {
     guard::positive("section", section)?;
     guard::positive("depth", depth)?;
-    guard::result(section + depth * times * guard::count("count", count)?)
+    guard::finite_result(section + depth * times * guard::count("count", count)?)
 }
 
 #[cfg(test)]

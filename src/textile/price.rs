@@ -7,31 +7,31 @@ use crate::quantity::Money;
 /// Price with a mark-up on the cost: `cost · (1 + mark_up)`.
 pub fn marked_up(cost: Money, mark_up: f64) -> Result<Money, TextileError> {
     guard::not_negative("cost", cost)?;
-    guard::result(cost * (1.0 + guard::not_negative("mark_up", mark_up)?))
+    guard::finite_result(cost * (1.0 + guard::not_negative("mark_up", mark_up)?))
 }
 
 /// Price that keeps a margin: `cost / (1 - margin)`.
 pub fn price_at_margin(cost: Money, margin: f64) -> Result<Money, TextileError> {
     guard::not_negative("cost", cost)?;
-    guard::result(cost / (1.0 - guard::share("margin", margin)?))
+    guard::finite_result(cost / (1.0 - guard::share("margin", margin)?))
 }
 
 /// The mark-up equal to a margin: `margin / (1 - margin)`.
 pub fn mark_up_of_margin(margin: f64) -> Result<f64, TextileError> {
     let margin = guard::share("margin", margin)?;
-    guard::result(margin / (1.0 - margin))
+    guard::finite_result(margin / (1.0 - margin))
 }
 
 /// The margin equal to a mark-up: `mark_up / (1 + mark_up)`.
 pub fn margin_of_mark_up(mark_up: f64) -> Result<f64, TextileError> {
     let mark_up = guard::not_negative("mark_up", mark_up)?;
-    guard::result(mark_up / (1.0 + mark_up))
+    guard::finite_result(mark_up / (1.0 + mark_up))
 }
 
 /// Price that leaves `net` after a fee on the price: `net / (1 - fee)`.
 pub fn grossed_up(net: Money, fee: f64) -> Result<Money, TextileError> {
     guard::not_negative("net", net)?;
-    guard::result(net / (1.0 - guard::share("fee", fee)?))
+    guard::finite_result(net / (1.0 - guard::share("fee", fee)?))
 }
 
 #[cfg(test)]

@@ -29,17 +29,17 @@ pub fn rounded_nearest(amount: Quantity, step: Quantity) -> Result<Quantity, Tex
 
 /// Rounds up to a whole number.
 pub fn up(value: f64) -> Result<i64, TextileError> {
-    rounding::counted(guard::a_number("value", value)?).ok_or(TextileError::OutOfRange)
+    rounding::counted(guard::finite("value", value)?).ok_or(TextileError::OutOfRange)
 }
 
 /// Rounds down to a whole number.
 pub fn down(value: f64) -> Result<i64, TextileError> {
-    rounding::whole_ones(guard::a_number("value", value)?).ok_or(TextileError::OutOfRange)
+    rounding::rounded_down(guard::finite("value", value)?).ok_or(TextileError::OutOfRange)
 }
 
 /// Rounds to the nearest whole number, halves away from zero.
 pub fn nearest(value: f64) -> Result<i64, TextileError> {
-    let halves = number::snapped(guard::a_number("value", value)? * 2.0);
+    let halves = number::snapped(guard::finite("value", value)? * 2.0);
     number::nearest_whole(halves / 2.0).ok_or(TextileError::OutOfRange)
 }
 
@@ -49,10 +49,10 @@ fn checked(amount: Quantity, step: Quantity) -> Result<(), TextileError> {
         return Err(QuantityError::Unlike { operation: Operation::Round, left, right }.into());
     }
     if !amount.steps().is_finite() {
-        return Err(TextileError::NoNumber { argument: "amount" });
+        return Err(TextileError::NotFinite { argument: "amount" });
     }
     if !step.steps().is_finite() {
-        return Err(TextileError::NoNumber { argument: "step" });
+        return Err(TextileError::NotFinite { argument: "step" });
     }
     if step.steps() <= 0.0 {
         return Err(TextileError::NotPositive { argument: "step", given: step });
@@ -93,13 +93,13 @@ mod tests {
 
     #[test]
     fn only_to_a_step_of_its_own_kind() {
-        let fault = rounded_up(inches(1.0), Quantity::of(1.0, Unit::Minute)).unwrap_err();
-        assert_eq!(fault.to_string(), "a length and a time cannot be rounded to each other");
-        let fault = rounded_up(inches(1.0), inches(0.0)).unwrap_err();
-        assert_eq!(fault.to_string(), "step is 0 in; it must be more than zero");
+        let error = rounded_up(inches(1.0), Quantity::of(1.0, Unit::Minute)).unwrap_err();
+        assert_eq!(error.to_string(), "a length and a time cannot be rounded to each other");
+        let error = rounded_up(inches(1.0), inches(0.0)).unwrap_err();
+        assert_eq!(error.to_string(), "step is 0 in; it must be more than zero");
         // A step of a plain number may be less than one.
         let halves = rounded_up(Quantity::number(2.3), Quantity::number(0.5)).unwrap();
-        assert_eq!(halves.plain(), Ok(2.5));
+        assert_eq!(halves.to_number(), Ok(2.5));
         assert!(rounded_nearest(inches(f64::NAN), inches(1.0)).is_err());
         assert!(rounded_down(inches(1.0), inches(f64::INFINITY)).is_err());
     }

@@ -7,12 +7,12 @@ use crate::quantity::Length;
 /// Depth to cut of a puff ruffle, gathered along both edges: `2 · finished + 2 in`, as *The New Dressmaker*
 /// (Butterick, 1921) has it.
 pub fn puff_ruffle_depth(finished: Length) -> Result<Length, TextileError> {
-    guard::result(guard::positive("finished", finished)? * 2.0 + Length::inches(2.0))
+    guard::finite_result(guard::positive("finished", finished)? * 2.0 + Length::inches(2.0))
 }
 
 /// Flat strip of a French ruffle: `2⅓ · edge`, as Stephenson, *Cutting and Draping*, 1905, has it.
 pub fn french_ruffle_flat(edge: Length) -> Result<Length, TextileError> {
-    guard::result(guard::positive("edge", edge)? * 7.0 / 3.0)
+    guard::finite_result(guard::positive("edge", edge)? * 7.0 / 3.0)
 }
 
 /// Lace to push together at each side of a corner, so that it lies flat round it:
@@ -22,7 +22,7 @@ pub fn french_ruffle_flat(edge: Length) -> Result<Length, TextileError> {
 /// times with half as much again; the line through both is ours.
 pub fn corner_lace(width: Length, fullness: f64) -> Result<Length, TextileError> {
     guard::positive("width", width)?;
-    guard::result(width * (1.0 + guard::fullness("fullness", fullness)?))
+    guard::finite_result(width * (1.0 + guard::fullness("fullness", fullness)?))
 }
 
 #[cfg(test)]

@@ -104,7 +104,7 @@ pub fn reaches_exempt_weight(weight: Quantity) -> Rule<bool> {
     let yard = Quantity::of(1.0, Unit::Yard);
     let limit = ounce.per(yard.times(yard)?)?;
     if !weight.steps().is_finite() {
-        return Err(TextileError::NoNumber { argument: "weight" });
+        return Err(TextileError::NotFinite { argument: "weight" });
     }
     if weight.steps() < 0.0 {
         return Err(TextileError::Negative { argument: "weight", given: weight });
@@ -242,17 +242,20 @@ mod tests {
         ] {
             assert_eq!(burn_series(tested, burned, time(mean)).unwrap().words(), words, "{burned} of {tested}: {mean}");
         }
-        let said = |tested, burned| burn_series(tested, burned, time(4.0)).unwrap_err().to_string();
-        assert_eq!(said(5, 6), "burned is 6; the most is 5");
-        assert_eq!(said(7, 1), "tested is “7”; it must be one of 5, 10");
+        let message = |tested, burned| burn_series(tested, burned, time(4.0)).unwrap_err().to_string();
+        assert_eq!(message(5, 6), "burned is 6; the most is 5");
+        assert_eq!(message(7, 1), "tested is “7”; it must be one of 5, 10");
     }
 
     #[test]
     fn what_no_report_could_say_is_refused() {
-        let said = |fault: TextileError| fault.to_string();
-        assert_eq!(said(fibre_is_named(1.2, false).unwrap_err()), "part is 1.2; the most is 100 %");
-        assert_eq!(said(within_label_tolerance(-0.1, 0.0).unwrap_err()), "labelled is -0.1; it must be zero or more");
-        assert_eq!(said(burn_class_plain(time(-1.0)).unwrap_err()), "burn time is -1 s; it must be zero or more");
+        let message = |error: TextileError| error.to_string();
+        assert_eq!(message(fibre_is_named(1.2, false).unwrap_err()), "part is 1.2; the most is 100 %");
+        assert_eq!(
+            message(within_label_tolerance(-0.1, 0.0).unwrap_err()),
+            "labelled is -0.1; it must be zero or more"
+        );
+        assert_eq!(message(burn_class_plain(time(-1.0)).unwrap_err()), "burn time is -1 s; it must be zero or more");
         assert!(infant_garment_limit("three piece").is_err());
         assert!(RaisedBurn::named("melts").is_err());
         assert!(reaches_exempt_weight(Quantity::of(1.0, Unit::Yard)).is_err());

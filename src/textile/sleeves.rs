@@ -7,7 +7,7 @@ use crate::quantity::Length;
 /// How far each slash is opened so that an edge gets a fullness: `(fullness - 1) · edge / slashes`.
 pub fn slash_spread(edge: Length, fullness: f64, slashes: i64) -> Result<Length, TextileError> {
     guard::positive("edge", edge)?;
-    let added = guard::result(edge * (guard::fullness("fullness", fullness)? - 1.0))?;
+    let added = guard::finite_result(edge * (guard::fullness("fullness", fullness)? - 1.0))?;
     Ok(added / guard::count("slashes", slashes)?)
 }
 

@@ -11,22 +11,22 @@ use crate::quantity::Length;
 /// `⌈(flat - overlap) / (width - overlap)⌉`, at least one.
 pub fn strips_for(flat: Length, width: Length, overlap: Length) -> Result<i64, TextileError> {
     guard::positive("flat", flat)?;
-    let gained = guard::left_of(("width", width), ("overlap", overlap), 1)?;
+    let gained = guard::remaining(("width", width), ("overlap", overlap), 1)?;
     guard::counted("strips", (flat - overlap) / gained, 1)
 }
 
 /// Flat length that `count` overlapping strips cover: `count · width - (count - 1) · overlap`.
 pub fn strips_laid(count: i64, width: Length, overlap: Length) -> Result<Length, TextileError> {
     let count = guard::count("count", count)?;
-    guard::left_of(("width", width), ("overlap", overlap), 1)?;
-    guard::result(width * count - overlap * (count - 1.0))
+    guard::remaining(("width", width), ("overlap", overlap), 1)?;
+    guard::finite_result(width * count - overlap * (count - 1.0))
 }
 
 /// Whole strips of `cut_length` in one roll; zero if the roll is too short.
 pub fn strips_on_roll(put_up: Length, cut_length: Length) -> Result<i64, TextileError> {
     guard::positive("put_up", put_up)?;
     guard::positive("cut_length", cut_length)?;
-    guard::whole_ones("strips", put_up / cut_length)
+    guard::count_down("strips", put_up / cut_length)
 }
 
 /// Rolls needed for `count` strips of `cut_length`, by whole strips a roll.
@@ -58,8 +58,8 @@ mod tests {
 
     #[test]
     fn an_overlap_must_leave_something_of_the_strip() {
-        let fault = strips_for(inches(60.0), inches(6.0), inches(6.0)).unwrap_err();
-        assert_eq!(fault.to_string(), "overlap is 6 in; it must be less than width, 6 in");
+        let error = strips_for(inches(60.0), inches(6.0), inches(6.0)).unwrap_err();
+        assert_eq!(error.to_string(), "overlap is 6 in; it must be less than width, 6 in");
         assert!(strips_laid(3, inches(6.0), inches(-1.0)).is_err());
         assert!(strips_for(inches(0.0), inches(6.0), inches(0.0)).is_err());
         assert!(strips_for(inches(f64::NAN), inches(6.0), inches(0.0)).is_err());
@@ -84,8 +84,8 @@ mod tests {
         assert_eq!(rolls_for(33, inches(54.0), roll), Ok(3));
         assert_eq!(rolls_for(0, inches(54.0), roll), Ok(0));
         assert_eq!(left_on_last_roll(33, inches(54.0), roll), Ok(inches(846.0)));
-        let fault = rolls_for(1, inches(54.0), inches(50.0)).unwrap_err();
-        assert_eq!(fault.to_string(), "put up is 50 in; a roll must hold at least one strip of 54 in");
+        let error = rolls_for(1, inches(54.0), inches(50.0)).unwrap_err();
+        assert_eq!(error.to_string(), "put up is 50 in; a roll must hold at least one strip of 54 in");
         assert!(left_on_last_roll(0, inches(54.0), roll).is_err());
         assert!(rolls_for(-1, inches(54.0), roll).is_err());
         assert!(rolls_for(i64::MAX, inches(54.0), roll).is_err());

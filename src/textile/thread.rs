@@ -9,7 +9,7 @@ use crate::quantity::{Length, Quantity};
 
 /// How a figure of the table is known.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Seen {
+pub enum Provenance {
     /// Read in its source.
     Read,
     /// Remembered, to be measured or looked up before it is trusted.
@@ -34,9 +34,9 @@ pub struct StitchClass {
     /// The source of the ratio.
     pub source: &'static str,
     /// How the ratio is known.
-    pub seen: Seen,
+    pub provenance: Provenance,
     /// How the needles' share is known.
-    pub share_seen: Seen,
+    pub share_provenance: Provenance,
 }
 
 /// Thread for a seam, in all and by place.
@@ -54,18 +54,18 @@ const COPY: &str = "Carr and Latham, The Technology of Clothing Manufacture, and
                     “Estimation of Thread Consumption of a Garment”";
 
 const fn class(number: &'static str, name: &'static str, ratio: f64, needles: i64, needle_share: f64) -> StitchClass {
-    let (seen, share_seen) = (Seen::Read, Seen::FromMemory);
-    StitchClass { number, name, ratio, needles, needle_share, source: COPY, seen, share_seen }
+    let (provenance, share_provenance) = (Provenance::Read, Provenance::FromMemory);
+    StitchClass { number, name, ratio, needles, needle_share, source: COPY, provenance, share_provenance }
 }
 
 /// The stitch classes known, in the order of their numbers. Shares from memory are those of a Coats
 /// bulletin on thread consumption, at about 7 stitches to the centimetre.
 pub const STITCH_CLASSES: [StitchClass; 12] = [
     // With a single thread there is nothing to share.
-    StitchClass { share_seen: Seen::CommonPractice, ..class("101", "chain stitch", 4.0, 1, 1.0) },
+    StitchClass { share_provenance: Provenance::CommonPractice, ..class("101", "chain stitch", 4.0, 1, 1.0) },
     StitchClass {
         source: "Coats, Standard stitch type classification guide",
-        share_seen: Seen::Read,
+        share_provenance: Provenance::Read,
         ..class("301", "lockstitch", 2.5, 1, 0.5)
     },
     class("304", "zigzag", 7.0, 1, 0.5),
@@ -76,8 +76,8 @@ pub const STITCH_CLASSES: [StitchClass; 12] = [
     class("512", "four-thread mock safety stitch", 18.0, 2, 0.25),
     StitchClass {
         source: "common practice, no source: reckoned as 512",
-        seen: Seen::CommonPractice,
-        share_seen: Seen::CommonPractice,
+        provenance: Provenance::CommonPractice,
+        share_provenance: Provenance::CommonPractice,
         ..class("514", "four-thread overedge", 18.0, 2, 0.25)
     },
     class("516", "five-thread safety stitch", 20.0, 2, 0.2),
@@ -108,7 +108,7 @@ pub fn thread_at(ratio: f64, needle_share: f64, seam: Length, waste: f64) -> Res
         let (given, most) = (Quantity::number(needle_share), Quantity::number(1.0));
         return Err(TextileError::TooLarge { argument: "needle_share", given, most });
     }
-    let total = guard::result(seam * ratio * (1.0 + guard::not_negative("waste", waste)?))?;
+    let total = guard::finite_result(seam * ratio * (1.0 + guard::not_negative("waste", waste)?))?;
     Ok(ThreadUse { total, needles: total * needle_share, under: total * (1.0 - needle_share) })
 }
 
@@ -116,7 +116,7 @@ pub fn thread_at(ratio: f64, needle_share: f64, seam: Length, waste: f64) -> Res
 pub fn thread_ratio(seam: Length, needle: Length, under: Length) -> Result<f64, TextileError> {
     guard::positive("seam", seam)?;
     let drawn = guard::positive("needle", needle)? + guard::not_negative("under", under)?;
-    guard::result(drawn / seam)
+    guard::finite_result(drawn / seam)
 }
 
 /// Thread over seam of a lockstitch (301), by geometry: `2 + 2 · thickness / stitch`, half of it on the needle.
@@ -154,7 +154,7 @@ pub fn four_thread_overedge_ratio(stitch: Length, width: Length, thickness: Leng
 fn geometry(along: f64, times: f64, stitch: Length, across: Length) -> Result<f64, TextileError> {
     guard::positive("stitch", stitch)?;
     guard::not_negative("thickness", across)?;
-    guard::result(along + across * times / stitch)
+    guard::finite_result(along + across * times / stitch)
 }
 
 #[cfg(test)]
@@ -186,13 +186,13 @@ mod tests {
 
     #[test]
     fn an_unknown_class_names_those_known() {
-        let fault = thread_for("999", Length::inches(1.0), 0.1).unwrap_err();
-        assert!(fault.to_string().starts_with("stitch class is “999”; it must be one of 101, 301, 304"));
+        let error = thread_for("999", Length::inches(1.0), 0.1).unwrap_err();
+        assert!(error.to_string().starts_with("stitch class is “999”; it must be one of 101, 301, 304"));
         assert!(thread_for("301", Length::inches(-1.0), 0.1).is_err());
         assert!(thread_for("301", Length::inches(1.0), f64::NAN).is_err());
         assert!(thread_at(0.0, 0.5, Length::inches(1.0), 0.0).is_err());
-        let fault = thread_at(2.5, 1.5, Length::inches(1.0), 0.0).unwrap_err();
-        assert_eq!(fault.to_string(), "needle share is 1.5; the most is 1");
+        let error = thread_at(2.5, 1.5, Length::inches(1.0), 0.0).unwrap_err();
+        assert_eq!(error.to_string(), "needle share is 1.5; the most is 1");
         assert!(lockstitch_ratio(Length::ZERO, Length::inches(0.01)).is_err());
     }
 }

@@ -11,7 +11,7 @@ pub fn tier_flat(first: Length, fullness: f64, tier: i64) -> Result<Length, Text
     let fullness = guard::fullness("fullness", fullness)?;
     guard::count("tier", tier)?;
     let steps = i32::try_from(tier - 1).map_err(|_| TextileError::OutOfRange)?;
-    guard::result(first * fullness.powi(steps))
+    guard::finite_result(first * fullness.powi(steps))
 }
 
 /// Depth to cut of one of `tiers` equal tiers: `length / tiers + first + second`, an allowance at each edge. `length`
@@ -20,7 +20,7 @@ pub fn tier_depth(length: Length, tiers: i64, first: Length, second: Length) -> 
     guard::positive("length", length)?;
     let share = length / guard::count("tiers", tiers)?;
     let first = guard::not_negative("first", first)?;
-    guard::result(share + first + guard::not_negative("second", second)?)
+    guard::finite_result(share + first + guard::not_negative("second", second)?)
 }
 
 /// Flat widths of all tiers, the top one first: each is the one above times its own fullness.
@@ -28,7 +28,7 @@ pub fn tier_widths(first: Length, fullness: &[f64]) -> Result<Vec<Length>, Texti
     let mut width = guard::positive("first", first)?;
     let mut widths = vec![width];
     for given in fullness {
-        width = guard::result(width * guard::fullness("fullness", *given)?)?;
+        width = guard::finite_result(width * guard::fullness("fullness", *given)?)?;
         widths.push(width);
     }
     Ok(widths)
@@ -40,11 +40,11 @@ pub fn tier_depths(length: Length, steps: &[Length]) -> Result<Vec<Length>, Text
     let (mut deeper, mut together) = (Length::ZERO, Length::ZERO);
     let mut extra = vec![deeper];
     for step in steps {
-        deeper = guard::result(deeper + guard::not_negative("steps", *step)?)?;
-        together = guard::result(together + deeper)?;
+        deeper = guard::finite_result(deeper + guard::not_negative("steps", *step)?)?;
+        together = guard::finite_result(together + deeper)?;
         extra.push(deeper);
     }
-    let shared = guard::left_of(("length", length), ("steps_together", together), 1)?;
+    let shared = guard::remaining(("length", length), ("steps_together", together), 1)?;
     let first = shared / number::from_count(extra.len());
     Ok(extra.into_iter().map(|extra| first + extra).collect())
 }

@@ -9,14 +9,14 @@ use crate::quantity::Length;
 pub fn bag_cut_length(height: Length, casing: Length, turning: Length) -> Result<Length, TextileError> {
     guard::positive("height", height)?;
     let top = guard::not_negative("casing", casing)? + guard::not_negative("turning", turning)?;
-    guard::result((height + top) * 2.0)
+    guard::finite_result((height + top) * 2.0)
 }
 
 /// Cord of a drawstring bag: `cords · (2 · flat_width + tails)`; with two cords it is drawn from both sides.
 pub fn drawstring_cord(flat_width: Length, tails: Length, cords: i64) -> Result<Length, TextileError> {
     guard::positive("flat_width", flat_width)?;
     let one = flat_width * 2.0 + guard::not_negative("tails", tails)?;
-    guard::result(one * guard::count("cords", cords)?)
+    guard::finite_result(one * guard::count("cords", cords)?)
 }
 
 /// Length of a bow with two loops and two ends: `4 · loops + 2 · end + knot`. `loops` is one loop laid flat, from the
@@ -24,7 +24,7 @@ pub fn drawstring_cord(flat_width: Length, tails: Length, cords: i64) -> Result<
 pub fn bow_length(loops: Length, end: Length, knot: Length) -> Result<Length, TextileError> {
     guard::positive("loops", loops)?;
     let ends = guard::not_negative("end", end)? * 2.0;
-    guard::result(loops * 4.0 + ends + guard::not_negative("knot", knot)?)
+    guard::finite_result(loops * 4.0 + ends + guard::not_negative("knot", knot)?)
 }
 
 /// Length of a sash that goes once round the body and is tied: `round` and its bow, or `round + 2 · end + knot` if it
@@ -33,7 +33,7 @@ pub fn sash_length(round: Length, loops: Length, end: Length, knot: Length) -> R
     guard::positive("round", round)?;
     let loops = guard::not_negative("loops", loops)? * 4.0;
     let ends = guard::not_negative("end", end)? * 2.0;
-    guard::result(round + loops + ends + guard::not_negative("knot", knot)?)
+    guard::finite_result(round + loops + ends + guard::not_negative("knot", knot)?)
 }
 
 #[cfg(test)]

@@ -9,7 +9,7 @@ use crate::quantity::Length;
 pub fn trim_length(flat: Length, joins: i64, lap: Length, end: Length) -> Result<Length, TextileError> {
     guard::positive("flat", flat)?;
     let laps = guard::not_negative("lap", lap)? * guard::count_or_none("joins", joins)?;
-    guard::result(flat + laps + guard::not_negative("end", end)? * 2.0)
+    guard::finite_result(flat + laps + guard::not_negative("end", end)? * 2.0)
 }
 
 #[cfg(test)]

@@ -7,20 +7,20 @@ use crate::quantity::Length;
 /// Cloth that tucks take up: `2 · width · count`.
 pub fn tucks_taken(count: i64, width: Length) -> Result<Length, TextileError> {
     guard::positive("width", width)?;
-    guard::result(width * 2.0 * guard::count_or_none("count", count)?)
+    guard::finite_result(width * 2.0 * guard::count_or_none("count", count)?)
 }
 
 /// Length to cut so that `finished` is left once the tucks are sewn: `finished + 2 · width · count`.
 pub fn tucked_flat(finished: Length, count: i64, width: Length) -> Result<Length, TextileError> {
     guard::positive("finished", finished)?;
-    guard::result(finished + tucks_taken(count, width)?)
+    guard::finite_result(finished + tucks_taken(count, width)?)
 }
 
 /// Distance on the flat cloth from the stitching of one tuck to the fold of the next: `2 · width + gap`,
 /// where `gap` shows between tucks.
 pub fn tuck_pitch(width: Length, gap: Length) -> Result<Length, TextileError> {
     guard::positive("width", width)?;
-    guard::result(width * 2.0 + guard::not_negative("gap", gap)?)
+    guard::finite_result(width * 2.0 + guard::not_negative("gap", gap)?)
 }
 
 /// What shows between tucks whose folds are `pitch` apart on the flat cloth: `pitch - 2 · width`.
@@ -35,7 +35,7 @@ pub fn tuck_gap(pitch: Length, width: Length) -> Result<Length, TextileError> {
 /// `2 · hem + seam`.
 pub fn hem_tuck_fold(hem: Length, seam: Length) -> Result<Length, TextileError> {
     guard::positive("hem", hem)?;
-    guard::result(hem * 2.0 + guard::not_negative("seam", seam)?)
+    guard::finite_result(hem * 2.0 + guard::not_negative("seam", seam)?)
 }
 
 #[cfg(test)]

@@ -15,7 +15,7 @@ pub fn cloth_weight(along: Length, across: Length, weight: Quantity) -> Result<M
 /// Weight of an area of cloth: `area · weight`.
 pub fn area_weight(area: Area, weight: Quantity) -> Result<Mass, TextileError> {
     guard::not_negative("area", area)?;
-    guard::result(Mass::try_from(Quantity::from(area).times(by_area(weight)?)?)?)
+    guard::finite_result(Mass::try_from(Quantity::from(area).times(by_area(weight)?)?)?)
 }
 
 /// Cloth weight of a sample that was measured and weighed: `mass / (along · across)`.
@@ -30,7 +30,7 @@ pub fn weight_of_sample(mass: Mass, along: Length, across: Length) -> Result<Qua
 pub fn length_by_weight(mass: Mass, width: Length, weight: Quantity) -> Result<Length, TextileError> {
     guard::positive("mass", mass)?;
     let by_length = Quantity::from(guard::positive("width", width)?).times(by_area(weight)?)?;
-    guard::result(Length::try_from(Quantity::from(mass).per(by_length)?)?)
+    guard::finite_result(Length::try_from(Quantity::from(mass).per(by_length)?)?)
 }
 
 /// Weight to pay postage for: `goods + packing`, rounded up to the next whole `step`.
@@ -38,7 +38,7 @@ pub fn postage_weight(goods: Mass, packing: Mass, step: Mass) -> Result<Mass, Te
     let parcel = guard::positive("goods", goods)? + guard::not_negative("packing", packing)?;
     guard::positive("step", step)?;
     let steps = guard::counted("steps", parcel / step, 1)?;
-    guard::result((step * number::from_whole(steps)).liking(parcel.liked()))
+    guard::finite_result((step * number::from_whole(steps)).liking(parcel.liked()))
 }
 
 /// Checks that a quantity is a weight of cloth and more than zero.
@@ -47,7 +47,7 @@ fn by_area(weight: Quantity) -> Result<Quantity, TextileError> {
         return Err(TextileError::NotAClothWeight { given: weight });
     }
     if !weight.steps().is_finite() {
-        return Err(TextileError::NoNumber { argument: "weight" });
+        return Err(TextileError::NotFinite { argument: "weight" });
     }
     if weight.steps() <= 0.0 {
         return Err(TextileError::NotPositive { argument: "weight", given: weight });
@@ -83,16 +83,16 @@ mod tests {
         assert_eq!(postage_weight(grams(0.1), grams(0.2), grams(0.3)), Ok(grams(0.3)));
         assert_eq!(postage_weight(grams(1.0), grams(0.0), grams(100.0)), Ok(grams(100.0)));
         assert_eq!(postage_weight(grams(1e-10), grams(0.0), grams(100.0)), Ok(grams(100.0)), "one step is the least");
-        let fault = postage_weight(grams(1.0), grams(0.0), grams(0.0)).unwrap_err();
-        assert_eq!(fault.to_string(), "step is 0 g; it must be more than zero");
+        let error = postage_weight(grams(1.0), grams(0.0), grams(0.0)).unwrap_err();
+        assert_eq!(error.to_string(), "step is 0 g; it must be more than zero");
         assert!(postage_weight(grams(1e9), grams(0.0), grams(0.001)).is_err(), "more steps than can be meant");
     }
 
     #[test]
     fn what_is_no_cloth_weight_is_refused() {
-        let fault = cloth_weight(centimetres(1.0), centimetres(1.0), grams(3.0).into()).unwrap_err();
-        assert_eq!(fault.to_string(), "weight is 3 g; it must be a weight of cloth, mass by the area");
-        assert!(fault.hint().is_some());
+        let error = cloth_weight(centimetres(1.0), centimetres(1.0), grams(3.0).into()).unwrap_err();
+        assert_eq!(error.to_string(), "weight is 3 g; it must be a weight of cloth, mass by the area");
+        assert!(error.hint().is_some());
         let nothing = Quantity::from_steps(0.0, Dimension::MASS_BY_AREA);
         assert!(cloth_weight(centimetres(1.0), centimetres(1.0), nothing).is_err());
         let endless = Quantity::from_steps(f64::INFINITY, Dimension::MASS_BY_AREA);

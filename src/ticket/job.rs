@@ -65,7 +65,7 @@ impl<'a> Job<'a> {
 
     /// Returns an amount for the whole order; a count is first rounded up to a whole number in each garment.
     pub(super) fn amount(&self, per_garment: Quantity, once: bool) -> Quantity {
-        let counted = per_garment.plain().ok().and_then(rounding::counted).map(number::from_whole);
+        let counted = per_garment.to_number().ok().and_then(rounding::counted).map(number::from_whole);
         let steps = counted.unwrap_or(per_garment.steps()) * number::from_whole(self.times(once));
         Quantity::from_steps(steps, per_garment.dimension()).liking(per_garment.liked())
     }

@@ -129,11 +129,11 @@ impl Material {
     }
 
     fn number(&self, amount: Quantity) -> Result<f64, PriceError> {
-        amount.plain().map_err(|_| self.unlike(amount, Dimension::NUMBER))
+        amount.to_number().map_err(|_| self.unlike(amount, Dimension::NUMBER))
     }
 
     fn put_ups(&self, amount: Quantity) -> Result<f64, PriceError> {
-        match amount.plain() {
+        match amount.to_number() {
             Ok(put_ups) => Ok(put_ups),
             Err(_) => Ok(self.length(amount)? / self.put_up_length()?),
         }

@@ -180,7 +180,7 @@ impl Rates {
         })?;
         let unlike = |needed| RateError::Unlike { operation: known.name.clone(), given: amount.dimension(), needed };
         let times = match known.per {
-            Per::Piece | Per::Each => amount.plain().map_err(|_| unlike(Dimension::NUMBER))?,
+            Per::Piece | Per::Each => amount.to_number().map_err(|_| unlike(Dimension::NUMBER))?,
             Per::Length(length) => Length::try_from(amount).map_err(|_| unlike(Dimension::LENGTH))? / length,
         };
         if times < 0.0 {

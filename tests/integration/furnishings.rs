@@ -140,7 +140,7 @@ fn sewn(ticket: &Ticket, why: &str) -> f64 {
 /// Total of an operation in the whole order: a count, or a length in inches.
 fn worked(ticket: &Ticket, operation: &str) -> f64 {
     let lines = ticket.work.iter().filter(|line| line.operation == operation);
-    lines.map(|line| line.amount.plain().unwrap_or_else(|_| line.amount.count_of(Unit::Inch).unwrap())).sum()
+    lines.map(|line| line.amount.to_number().unwrap_or_else(|_| line.amount.count_of(Unit::Inch).unwrap())).sum()
 }
 
 /// Common practice, no source; own arithmetic beside each order.

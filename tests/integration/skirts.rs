@@ -28,7 +28,7 @@ fn ticket(name: &str, workshop: &Workshop, order: &str) -> Ticket {
 /// A figure in inches, or as it is if it is a plain number.
 fn figure(ticket: &Ticket, name: &str) -> f64 {
     let quantity = ticket.figure(name).unwrap_or_else(|| panic!("no {name}")).value.quantity().unwrap();
-    quantity.plain().unwrap_or_else(|_| quantity.count_of(Unit::Inch).unwrap())
+    quantity.to_number().unwrap_or_else(|_| quantity.count_of(Unit::Inch).unwrap())
 }
 
 fn count(ticket: &Ticket, piece: &str) -> i64 {

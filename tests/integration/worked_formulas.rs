@@ -104,7 +104,7 @@ impl Arguments {
     }
 
     fn x(&self, name: &str) -> f64 {
-        self.quantity(name).plain().unwrap()
+        self.quantity(name).to_number().unwrap()
     }
 
     /// Several values in one field, separated by commas.
@@ -192,8 +192,8 @@ impl Refused {
 }
 
 impl<F: std::error::Error> From<F> for Refused {
-    fn from(fault: F) -> Self {
-        Self(fault.to_string())
+    fn from(error: F) -> Self {
+        Self(error.to_string())
     }
 }
 
@@ -215,7 +215,7 @@ fn converted(a: &Arguments) -> Quantity {
 }
 
 fn ratios(a: &Arguments, name: &str) -> Vec<f64> {
-    a.several(name).into_iter().map(|one| one.plain().unwrap()).collect()
+    a.several(name).into_iter().map(|one| one.to_number().unwrap()).collect()
 }
 
 /// The first or the last of several lengths.

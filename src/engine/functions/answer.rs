@@ -112,7 +112,7 @@ pub(super) fn share_on_top_or(a: &Arguments<'_>, index: usize, style: &Style, us
 /// A share, and whether it was written without `%`.
 fn unsigned(a: &Arguments<'_>, index: usize) -> Result<(f64, bool), ScriptError> {
     let given = a.quantity(index)?;
-    Ok((given.plain()?, given.liked().named != Some(Unit::Percent)))
+    Ok((given.to_number()?, given.liked().named != Some(Unit::Percent)))
 }
 
 fn meant_per_cent(a: &Arguments<'_>, index: usize, style: &Style, share: f64) -> ScriptError {
@@ -141,7 +141,7 @@ pub(super) fn body_problem(a: &Arguments<'_>, style: &Style, error: &BodyError) 
 /// The possible names of the argument an error is about.
 fn named(error: &TextileError) -> &[&'static str] {
     match error {
-        TextileError::NoNumber { argument }
+        TextileError::NotFinite { argument }
         | TextileError::NotPositive { argument, .. }
         | TextileError::Negative { argument, .. }
         | TextileError::FullnessTooSmall { argument, .. }

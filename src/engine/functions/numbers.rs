@@ -144,10 +144,10 @@ pub(super) const FUNCTIONS: &[Function] = &[
             if part.steps() <= 0.0 {
                 return Err(ScriptError::new("the part must be more than zero").marking(Marked::Argument(1)));
             }
-            let parts = rounding::whole_ones(amount.per(part)?.plain()?).ok_or(QuantityError::OutOfRange)?;
+            let parts = rounding::rounded_down(amount.per(part)?.to_number()?).ok_or(QuantityError::OutOfRange)?;
             let left = amount.minus(part.times(Quantity::number(number::from_whole(parts)))?)?;
             // Float noise must not leave a sliver of a part, let alone a negative one.
-            let clean = if number::is_near(left.per(part)?.plain()?, 0.0) {
+            let clean = if number::is_near(left.per(part)?.to_number()?, 0.0) {
                 Quantity::from_steps(0.0, left.dimension()).liking(left.liked())
             } else {
                 left

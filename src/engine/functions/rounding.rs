@@ -69,6 +69,6 @@ fn stepped(a: &Arguments<'_>, style: &Style, rounding: Rounding) -> Result<Value
         // The step is the argument that does not fit the amount.
         if matches!(error, TextileError::Sum(_)) { problem.marking(Marked::Argument(1)) } else { problem }
     })?;
-    let plain = rounded.plain().ok().filter(|_| rounded.liked().named.is_none());
+    let plain = rounded.to_number().ok().filter(|_| rounded.liked().named.is_none());
     Ok(plain.and_then(number::whole).map_or_else(|| rounded.into(), Value::Whole))
 }

@@ -183,9 +183,9 @@ impl Check<'_> {
         let plain = plain(&value).ok_or_else(wrong)?;
         let passes: Option<Vec<f64>> = match &plain {
             TicketValue::List(list) => {
-                list.iter().map(|pass| pass.quantity().and_then(|pass| pass.plain().ok())).collect()
+                list.iter().map(|pass| pass.quantity().and_then(|pass| pass.to_number().ok())).collect()
             }
-            one => one.quantity().and_then(|ratio| ratio.plain().ok()).map(|ratio| vec![ratio]),
+            one => one.quantity().and_then(|ratio| ratio.to_number().ok()).map(|ratio| vec![ratio]),
         };
         let passes = passes.filter(|passes| !passes.is_empty()).ok_or_else(wrong)?;
         let gathers =

@@ -19,7 +19,7 @@ pub(in crate::recipe) fn of_answer(
 ) -> Option<String> {
     let measure = input.body.as_deref()?;
     let length = Length::try_from(answer.value().quantity()?).ok()?;
-    let said = plausibility::doubt(measure, length, Wearer { sex: None, age }, style)?;
+    let said = plausibility::warning(measure, length, Wearer { sex: None, age }, style)?;
     Some(format!("{}: {said}", input.name.replace('_', " ")))
 }
 

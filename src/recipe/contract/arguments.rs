@@ -71,7 +71,7 @@ impl Argument<'_> {
 
     /// Reads a whole number of at least `least`.
     pub(in crate::recipe) fn count(&self, least: i64) -> Result<i64, ScriptError> {
-        let plain = self.of(Dimension::NUMBER)?.plain()?;
+        let plain = self.of(Dimension::NUMBER)?.to_number()?;
         let Some(whole) = number::whole(plain) else {
             let shown = crate::quantity::Style::default().show_number(plain);
             let problem = self.problem(format!("{} must be a whole number, not {shown}", self.called()));

@@ -172,7 +172,12 @@ impl fmt::Display for CsvErrorKind {
             Self::HeadingUnit { written, .. } => write!(f, "“{written}” in the heading is not a unit"),
             Self::Ragged { found, headings, .. } => {
                 let are = if *headings == 1 { "is" } else { "are" };
-                write!(f, "the line has {} but there {are} {}", counted(*found, "field"), counted(*headings, "heading"))
+                write!(
+                    f,
+                    "the line has {} but there {are} {}",
+                    pluralized(*found, "field"),
+                    pluralized(*headings, "heading")
+                )
             }
             Self::DecimalMark { written, comma: true } => {
                 write!(f, "“{written}” has a point, and this file writes a decimal comma")
@@ -213,6 +218,6 @@ pub(crate) fn nouns(dimensions: &[Dimension]) -> String {
 }
 
 /// “1 field”, “3 fields”.
-pub(crate) fn counted(count: usize, noun: &str) -> String {
+pub(crate) fn pluralized(count: usize, noun: &str) -> String {
     if count == 1 { format!("1 {noun}") } else { format!("{count} {noun}s") }
 }

@@ -3,8 +3,8 @@
 //! Never here: which columns there may be.
 
 use super::CsvErrorKind;
+use super::characters::unguarded;
 use super::figure::quantity_in;
-use super::signs::unguarded;
 use crate::quantity::{LiteralError, Quantity, Reading, UnitExpression, literal};
 
 /// A field of the heading row as one line of text, without the guard.

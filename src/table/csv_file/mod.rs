@@ -5,22 +5,22 @@
 //!
 //! Never here: which columns a file may have; what a field means to the workshop or a table.
 
+mod characters;
 mod dialect;
 mod error;
 mod figure;
 mod heading;
 mod rows;
-mod signs;
 #[cfg(test)]
 mod tests;
 
+pub(crate) use characters::{guarded, is_unprintable, unguarded};
 pub(crate) use dialect::Dialect;
 pub(crate) use error::{CsvErrorKind, FileErrorKind, Located, NeededBy};
-pub(crate) use error::{counted, nouns};
+pub(crate) use error::{nouns, pluralized};
 pub(crate) use figure::{Figure, quantity_in, with_unit};
 pub(crate) use heading::{HeadingUnit, heading_text, split_heading};
 pub(crate) use rows::CsvRow;
-pub(crate) use signs::{guarded, is_unprintable, unguarded};
 
 use crate::quantity::Reading;
 
@@ -48,37 +48,37 @@ pub(crate) struct CsvFile {
 }
 
 impl CsvFile {
-    /// Parses a text. `usual` gives the currency, and the dialect if `score` is the same for both; `score` says how
-    /// well the first line fits as headings, more being better.
+    /// Parses a text. `default_reading` gives the currency, and the dialect if `score` is the same for both; `score`
+    /// says how well the first line fits as headings, more being better.
     ///
     /// # Errors
     /// A `sep=` line with a sign other than `,` or `;`, and a text without any field.
     pub(crate) fn read<S: Ord>(
         file: &str,
         text: &str,
-        usual: Reading,
+        default_reading: Reading,
         unprintable: Unprintable,
         score: impl Fn(&[String]) -> S,
     ) -> Result<Self, Box<Located<CsvErrorKind>>> {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
         let (dialect, text, skipped) = match dialect::separator_line(text) {
-            None => (Dialect::guess(text, usual, score), text, 0),
+            None => (Dialect::guess(text, default_reading, score), text, 0),
             Some((sign, rest)) => {
                 let named = Dialect::ALL.into_iter().find(|dialect| dialect.is_separator(sign));
-                let unknown = || CsvErrorKind::Separator { written: signs::cleaned(sign) };
+                let unknown = || CsvErrorKind::Separator { written: characters::cleaned(sign) };
                 (named.ok_or_else(|| Box::new(Located::new(file, unknown()).on_line(1)))?, rest, 1)
             }
         };
         let mut rows = rows::rows(text, dialect, skipped);
         if unprintable == Unprintable::Removed {
             for field in rows.iter_mut().flat_map(|row| &mut row.fields) {
-                *field = signs::cleaned(field);
+                *field = characters::cleaned(field);
             }
             rows.retain(|row| !row.is_blank());
         }
         let mut rows = rows.into_iter();
         let headings = rows.next().ok_or_else(|| Box::new(Located::new(file, CsvErrorKind::Empty)))?;
-        let reading = Reading { decimal_comma: dialect.decimal_comma(), ..usual };
+        let reading = Reading { decimal_comma: dialect.decimal_comma(), ..default_reading };
         Ok(Self { file: file.to_owned(), dialect, reading, headings, rows: rows.collect() })
     }
 

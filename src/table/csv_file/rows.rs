@@ -39,14 +39,14 @@ impl CsvRow {
 
 impl Dialect {
     /// The dialect in which the first line scores more; the usual one if both score the same.
-    pub(super) fn guess<S: Ord>(text: &str, usual: Reading, score: impl Fn(&[String]) -> S) -> Self {
+    pub(super) fn guess<S: Ord>(text: &str, default_reading: Reading, score: impl Fn(&[String]) -> S) -> Self {
         let scored = |dialect: Self| {
             let first = rows(text, dialect, 0).into_iter().next();
             score(&first.map(|row| row.fields).unwrap_or_default())
         };
         match scored(Self::CommaAndPoint).cmp(&scored(Self::SemicolonAndComma)) {
             std::cmp::Ordering::Less => Self::SemicolonAndComma,
-            std::cmp::Ordering::Equal => Self::of(usual),
+            std::cmp::Ordering::Equal => Self::of(default_reading),
             std::cmp::Ordering::Greater => Self::CommaAndPoint,
         }
     }

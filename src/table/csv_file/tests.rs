@@ -4,8 +4,8 @@ use super::*;
 use crate::quantity::{Dimension, Quantity, Unit};
 use proptest::prelude::*;
 
-fn read(text: &str, usual: Reading) -> Result<CsvFile, Box<Located<CsvErrorKind>>> {
-    CsvFile::read("t.csv", text, usual, Unprintable::Kept, <[String]>::len)
+fn read(text: &str, default_reading: Reading) -> Result<CsvFile, Box<Located<CsvErrorKind>>> {
+    CsvFile::read("t.csv", text, default_reading, Unprintable::Kept, <[String]>::len)
 }
 
 /// The headings and the rows below, each with its line.
@@ -138,8 +138,8 @@ proptest! {
         drop(writer);
         let text = String::from_utf8(out).unwrap();
         let score = |first: &[String]| first.iter().filter(|field| rows[0].contains(field)).count();
-        let usual = Reading { decimal_comma: dialect.decimal_comma(), ..Reading::default() };
-        let csv = CsvFile::read("t.csv", &text, usual, Unprintable::Kept, score).unwrap();
+        let default_reading = Reading { decimal_comma: dialect.decimal_comma(), ..Reading::default() };
+        let csv = CsvFile::read("t.csv", &text, default_reading, Unprintable::Kept, score).unwrap();
         prop_assert_eq!(csv.dialect, dialect);
         let read: Vec<Vec<String>> = lines(csv).into_iter().map(|(_, fields)| fields).collect();
         prop_assert_eq!(read, rows);
@@ -152,8 +152,8 @@ proptest! {
         removed in any::<bool>(),
     ) {
         let unprintable = if removed { Unprintable::Removed } else { Unprintable::Kept };
-        let usual = Reading { decimal_comma: comma, ..Reading::default() };
-        match CsvFile::read("t.csv", &text, usual, unprintable, <[String]>::len) {
+        let default_reading = Reading { decimal_comma: comma, ..Reading::default() };
+        match CsvFile::read("t.csv", &text, default_reading, unprintable, <[String]>::len) {
             Ok(csv) => {
                 let last = u64::try_from(text.split(['\n', '\r']).count()).unwrap();
                 let mut before = 0;

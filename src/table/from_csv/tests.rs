@@ -6,22 +6,22 @@ use crate::quantity::{Length, Style};
 use proptest::prelude::*;
 
 fn table(text: &str) -> Table {
-    read("orders.csv", text, Reading::default()).unwrap_or_else(|faults| panic!("{}", told(&faults)))
+    read("orders.csv", text, Reading::default()).unwrap_or_else(|errors| panic!("{}", error_text(&errors)))
 }
 
-fn told(faults: &[TableFileError]) -> String {
-    let told = faults.iter().map(|fault| match fault.hint() {
-        Some(hint) => format!("{fault}\n  {hint}"),
-        None => fault.to_string(),
+fn error_text(errors: &[TableFileError]) -> String {
+    let texts = errors.iter().map(|error| match error.hint() {
+        Some(hint) => format!("{error}\n  {hint}"),
+        None => error.to_string(),
     });
-    told.collect::<Vec<_>>().join("\n")
+    texts.collect::<Vec<_>>().join("\n")
 }
 
 #[track_caller]
-fn refused(text: &str, faults: &str) {
+fn refused(text: &str, expected: &str) {
     match read("orders.csv", text, Reading::default()) {
         Ok(table) => panic!("{table:?}"),
-        Err(found) => assert_eq!(told(&found), faults),
+        Err(found) => assert_eq!(error_text(&found), expected),
     }
 }
 
@@ -94,7 +94,7 @@ fn a_slip_among_measures_is_told_and_never_a_name() {
     assert_eq!(half.unwrap_err().len(), 1);
     let comma = read("o", "waist (cm)\n\"56,5\"\n", Reading::default()).unwrap_err();
     assert_eq!(
-        told(&comma),
+        error_text(&comma),
         "o, line 2, column “waist”: “56,5” has a comma, and this file writes a decimal point\n  \
          type 2.5, and no comma between thousands"
     );
@@ -213,13 +213,13 @@ fn values_of_any_kind_have_their_units_beside_them() {
         })
         .collect();
     assert_eq!(shown, ["4 1/2 yd", "$12.00", "Count(3)", "Flag(true)", "Text(\"L7\")", "Blank"]);
-    let fault = read("o", "value,unit\n3,yd\n4,yrd\nx,in\n5,cm\n6,cm\n", Reading::default()).unwrap_err();
+    let error = read("o", "value,unit\n3,yd\n4,yrd\nx,in\n5,cm\n6,cm\n", Reading::default()).unwrap_err();
     assert!(
-        told(&fault).contains("line 3, column “value”: “yrd” is not a unit\n  did you mean “yd”?"),
+        error_text(&error).contains("line 3, column “value”: “yrd” is not a unit\n  did you mean “yd”?"),
         "{}",
-        told(&fault)
+        error_text(&error)
     );
-    assert!(told(&fault).contains("line 4, column “value”: “x” is no number, and the unit “in” follows it"));
+    assert!(error_text(&error).contains("line 4, column “value”: “x” is no number, and the unit “in” follows it"));
 }
 
 #[test]
@@ -248,7 +248,7 @@ proptest! {
                     }
                 }
             }
-            Err(faults) => prop_assert!(!faults.is_empty() && !told(&faults).is_empty()),
+            Err(errors) => prop_assert!(!errors.is_empty() && !error_text(&errors).is_empty()),
         }
     }
 }
