@@ -61,7 +61,7 @@ fn fields(column: &Column, cell: &Cell, dialect: Dialect, style: &Style) -> Vec<
             dialect.number(amounts::decimal(value))
         }
     };
-    let beside = match (&column.kind, cell) {
+    let extra = match (&column.kind, cell) {
         (ColumnKind::Quantity(unit), Cell::Quantity(length)) if unit.is_on_the_inch_tape() => {
             amounts::tape_text(*length, unit, style)
         }
@@ -70,7 +70,7 @@ fn fields(column: &Column, cell: &Cell, dialect: Dialect, style: &Style) -> Vec<
         (ColumnKind::Quantity(unit), _) if unit.is_on_the_inch_tape() => String::new(),
         _ => return vec![alone],
     };
-    vec![alone, beside]
+    vec![alone, extra]
 }
 
 #[cfg(test)]
@@ -199,8 +199,8 @@ mod tests {
             }
         }
         for dialect in [Dialect::CommaAndPoint, Dialect::SemicolonAndComma] {
-            let fault = write_csv(&cut_list(), dialect, &Style::default(), Full).unwrap_err();
-            assert_eq!(fault.kind(), io::ErrorKind::StorageFull);
+            let error = write_csv(&cut_list(), dialect, &Style::default(), Full).unwrap_err();
+            assert_eq!(error.kind(), io::ErrorKind::StorageFull);
         }
     }
 

@@ -61,12 +61,12 @@ mod tests {
     #[test]
     fn marks_stand_below_what_they_mark() {
         let span = Span::in_text(Some("skirt.rhai"), "let a = 1;\n\tlet é = 3 cm + 2;\n", vec![21..25, 28..29]);
-        let told =
+        let diagnostic =
             Diagnostic { trace: vec!["band".to_owned()], ..Diagnostic::new("no sum") }.at(span).hinting("type 5");
         let expected =
             "no sum\n  skirt.rhai, line 2\n  let é = 3 cm + 2;\n          ~~~~   ~\n  while working out band\n  type 5";
-        assert_eq!(text(&told), expected);
-        assert_eq!(headline(&told), "no sum");
+        assert_eq!(text(&diagnostic), expected);
+        assert_eq!(headline(&diagnostic), "no sum");
     }
 
     #[test]
@@ -74,9 +74,9 @@ mod tests {
         let of = |input: &str| DiagnosticKind::Refusal { input: input.to_owned() };
         let waist = Diagnostic::new("it is not given").of_kind(of("waist")).hinting("type waist=3");
         let skirt = Diagnostic::new("too long").of_kind(of("skirt"));
-        let told = Diagnostic::several("no order", vec![waist, skirt]);
-        assert_eq!(text(&told), "no order\nwaist: it is not given\n  type waist=3\nskirt: too long");
-        assert_eq!(headline(&told), text(&told));
+        let diagnostic = Diagnostic::several("no order", vec![waist, skirt]);
+        assert_eq!(text(&diagnostic), "no order\nwaist: it is not given\n  type waist=3\nskirt: too long");
+        assert_eq!(headline(&diagnostic), text(&diagnostic));
         assert_eq!(text(&Diagnostic::several("", vec![Diagnostic::new("one")])), "one");
     }
 }

@@ -40,7 +40,7 @@ impl Grid {
                 let breakable = wrap::longest_part(text).min(LONGEST_WORD_KEPT);
                 least = least.max(if amounts::is_number(cell) { whole } else { breakable });
             }
-            let right = stands_right(column, cells.iter().copied());
+            let right = is_right_aligned(column, cells.iter().copied());
             GridColumn { heading, cells: texts, right, natural: natural.max(1), least: least.max(1) }
         });
         Self { columns: columns.collect(), rows: table.len() }
@@ -83,8 +83,8 @@ impl Grid {
     pub(super) fn records(&self) -> Vec<Vec<(&str, &str)>> {
         let record = |row: usize| {
             let cells = self.columns.iter().filter_map(move |column| Some((column, column.cells.get(row)?)));
-            let told = cells.filter(|(_, cell)| !cell.is_empty());
-            told.map(|(column, cell)| (column.heading.as_str(), cell.as_str())).collect()
+            let filled = cells.filter(|(_, cell)| !cell.is_empty());
+            filled.map(|(column, cell)| (column.heading.as_str(), cell.as_str())).collect()
         };
         (0..self.rows).map(record).collect()
     }
@@ -110,7 +110,7 @@ impl Grid {
 }
 
 /// Whether a column is right-aligned: it holds numbers, by its kind or in fact.
-pub(super) fn stands_right<'c>(column: &Column, cells: impl Iterator<Item = &'c Cell>) -> bool {
+pub(super) fn is_right_aligned<'c>(column: &Column, cells: impl Iterator<Item = &'c Cell>) -> bool {
     let mut filled = cells.filter(|cell| !cell.is_blank()).peekable();
     column.kind.is_numeric() || (filled.peek().is_some() && filled.all(amounts::is_number))
 }

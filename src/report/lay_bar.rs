@@ -25,8 +25,8 @@ const APART: f64 = 5.0;
 pub(super) fn bar(length: &DrawnLength, longest: f64, labels: &mut Labels, style: &Style) -> Group {
     let scale = (PAGE_WIDE - 8.0) / longest.max(1.0);
     let show = |length: Length| style.show(length.into());
-    let alike = if length.times > 1 { format!(" × {}", length.times) } else { String::new() };
-    let heading = plain_text::one_line(&format!("{}{alike}: {}", length.heading, show(length.length)));
+    let multiplier = if length.times > 1 { format!(" × {}", length.times) } else { String::new() };
+    let heading = plain_text::one_line(&format!("{}{multiplier}: {}", length.heading, show(length.length)));
     let mut group = Group::new().add(words(&heading, 0.0, 14.0).set("font-weight", "bold"));
     let block = |from: Length, to: Length| {
         Rectangle::new()
@@ -41,11 +41,11 @@ pub(super) fn bar(length: &DrawnLength, longest: f64, labels: &mut Labels, style
         group = group
             .add(block(rest.from, rest.to).set("fill", "#ffffff").set("stroke", FINE).set("stroke-dasharray", "5 3"));
         let wide = (rest.to - rest.from).steps() * scale;
-        let said = format!("keep {}", rest.size);
-        if wide > number::from_count(said.chars().count()) * SIZE * CHARACTER {
+        let label = format!("keep {}", rest.size);
+        if wide > number::from_count(label.chars().count()) * SIZE * CHARACTER {
             let x = (rest.from.steps() * scale) + wide / 2.0;
             group =
-                group.add(words(&said, x, TOP + BAR / 2.0 + 3.0).set("text-anchor", "middle").set("font-size", SIZE));
+                group.add(words(&label, x, TOP + BAR / 2.0 + 3.0).set("text-anchor", "middle").set("font-size", SIZE));
         }
     }
     for run in length.cuts.chunk_by(are_equal) {

@@ -167,8 +167,8 @@ fn tape_of(length: &DrawnLength, style: &Style) -> Style {
 fn heading(length: &DrawnLength, style: &Style) -> String {
     let show = |length: Length| style.show(length.into());
     let folded = if length.folded { ", folded lengthwise, selvedges together" } else { "" };
-    let alike = if length.times > 1 { format!(" × {}", length.times) } else { String::new() };
-    format!("{}{alike}: {} by {} wide{folded}", length.heading, show(length.length), show(length.width))
+    let multiplier = if length.times > 1 { format!(" × {}", length.times) } else { String::new() };
+    format!("{}{multiplier}: {} by {} wide{folded}", length.heading, show(length.length), show(length.width))
 }
 
 /// How a length of cloth is drawn: its scale and its panels.
@@ -339,8 +339,8 @@ impl View {
             .set("fill", "#ffffff")
             .set("stroke", FINE)
             .set("stroke-dasharray", "5 3");
-        let said = format!("keep {}", rest.size);
-        let long = number::from_count(said.chars().count());
+        let label = format!("keep {}", rest.size);
+        let long = number::from_count(label.chars().count());
         let flat = (wide / (long * 0.56)).min(high * 0.7).min(11.0);
         let upright = (high / (long * 0.56)).min(wide * 0.7).min(11.0);
         let (x, y) = (left + wide / 2.0, top + high / 2.0);
@@ -348,7 +348,7 @@ impl View {
         if flat.max(upright) < 6.0 {
             return group;
         }
-        let text = words(&said, x, y + 3.5).set("text-anchor", "middle").set("font-size", short(flat.max(upright)));
+        let text = words(&label, x, y + 3.5).set("text-anchor", "middle").set("font-size", short(flat.max(upright)));
         if flat >= upright {
             group.add(text)
         } else {

@@ -50,13 +50,13 @@ pub(crate) fn lay_text(lengths: &[DrawnLength], style: &Style, boxes: bool, widt
     let mut lines = Vec::new();
     let columns = width.saturating_sub(2).clamp(16, 110);
     for length in lengths.iter().take(MOST_DRAWN) {
-        let alike = match (length.times, boxes) {
+        let multiplier = match (length.times, boxes) {
             (1, _) => String::new(),
             (times, true) => format!(" × {times}"),
             (times, false) => format!(", {times} alike"),
         };
         let size = style.show(length.length.into());
-        lines.push(plain_text::one_line(&format!("{}{alike}, {size}", length.heading)));
+        lines.push(plain_text::one_line(&format!("{}{multiplier}, {size}", length.heading)));
         if length.roll {
             bar(length, boxes, columns, &mut key, &mut lines);
         } else {

@@ -4,7 +4,7 @@
 //! escaped, and a cell stays on its line. Never here: parsing such a table.
 
 use super::amounts;
-use super::grid::stands_right;
+use super::grid::is_right_aligned;
 use super::plain_text;
 use crate::quantity::Style;
 use crate::table::{Column, Table};
@@ -19,7 +19,7 @@ pub(crate) fn write_markdown<W: Write>(table: &Table, style: &Style, mut out: W)
     let headings = columns.iter().map(|column| escaped(&column.heading));
     writeln!(out, "{}", line(headings))?;
     let right =
-        |(at, column): (usize, &Column)| stands_right(column, table.rows().iter().filter_map(|row| row.get(at)));
+        |(at, column): (usize, &Column)| is_right_aligned(column, table.rows().iter().filter_map(|row| row.get(at)));
     let rule = columns.iter().enumerate().map(|column| if right(column) { "---:" } else { "---" }.to_owned());
     writeln!(out, "{}", line(rule))?;
     for row in table.rows() {

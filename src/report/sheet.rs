@@ -92,7 +92,7 @@ fn section_lines(section: &Section, style: &Style, width: usize) -> Vec<String> 
         SectionBody::Ticked(table) => table_lines(&Grid::of(table, style), TICK, width),
         SectionBody::Listed(table) => table_lines(&Grid::of(table, style), "", width),
         SectionBody::Steps(steps) => step_lines(steps, width),
-        SectionBody::Notes(notes) => notes.iter().flat_map(|note| wrap::wrap(&wording(note), width)).collect(),
+        SectionBody::Notes(notes) => notes.iter().flat_map(|note| wrap::wrap(&sheet_text(note), width)).collect(),
         SectionBody::Cautions(cautions) => return caution_block(&section.heading, cautions, width),
     };
     heading().into_iter().chain(under).collect()
@@ -100,7 +100,7 @@ fn section_lines(section: &Section, style: &Style, width: usize) -> Vec<String> 
 
 /// A heading and a rule as long as its longest line.
 fn underlined(heading: &str, rule: char, width: usize) -> Vec<String> {
-    let mut lines = wrap::wrap(&wording(heading), width);
+    let mut lines = wrap::wrap(&sheet_text(heading), width);
     let longest = lines.iter().map(|line| wrap::width(line)).max().unwrap_or(0);
     lines.push(rule.to_string().repeat(longest));
     lines
@@ -108,7 +108,7 @@ fn underlined(heading: &str, rule: char, width: usize) -> Vec<String> {
 
 fn order_lines(order: &[(String, String)], width: usize) -> Vec<String> {
     let pairs: Vec<(String, String)> =
-        order.iter().map(|(label, value)| (format!("{}:", wording(label)), wording(value))).collect();
+        order.iter().map(|(label, value)| (format!("{}:", sheet_text(label)), sheet_text(value))).collect();
     let labels = pairs.iter().map(|(label, _)| wrap::width(label));
     let column = labels.filter(|label| *label <= LONGEST_LABEL.min(width / 2)).max().unwrap_or(0);
     let line = |(label, value): &(String, String)| {
@@ -148,18 +148,18 @@ fn step_lines(steps: &[String], width: usize) -> Vec<String> {
     let digits = steps.len().to_string().len();
     let step = |(at, step): (usize, &String)| {
         let prefix = format!("{TICK}{:>digits$}. ", at + 1);
-        wrap::hang(&prefix, &wording(step), width)
+        wrap::hang(&prefix, &sheet_text(step), width)
     };
     steps.iter().enumerate().flat_map(step).collect()
 }
 
 fn caution_block(heading: &str, cautions: &[String], width: usize) -> Vec<String> {
     let rule = "!".repeat(width);
-    let heading = wrap::wrap(&wording(heading).to_uppercase(), width.saturating_sub(2));
+    let heading = wrap::wrap(&sheet_text(heading).to_uppercase(), width.saturating_sub(2));
     let mut lines = vec![rule.clone()];
     lines.extend(heading.iter().map(|line| format!("! {line}")));
     for caution in cautions {
-        let wrapped = wrap::hang("- ", &wording(caution), width.saturating_sub(2));
+        let wrapped = wrap::hang("- ", &sheet_text(caution), width.saturating_sub(2));
         lines.extend(wrapped.iter().map(|line| format!("! {line}").trim_end().to_owned()));
     }
     lines.push(rule);
@@ -167,7 +167,7 @@ fn caution_block(heading: &str, cautions: &[String], width: usize) -> Vec<String
 }
 
 /// A text for a sheet: harmless, on one line, and without `≈`, which not every printer has.
-fn wording(text: &str) -> String {
+fn sheet_text(text: &str) -> String {
     plain_text::one_line(text).replace("≈", "about")
 }
 

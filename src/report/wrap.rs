@@ -94,7 +94,7 @@ fn unbroken_parts(text: &str) -> Vec<String> {
     let mut measured = false;
     for word in text.split_whitespace() {
         let is_unit = Unit::named(bare(word)).is_some();
-        let held = belongs_behind(before, word, is_unit, measured);
+        let held = continues_measure(before, word, is_unit, measured);
         match parts.last_mut().filter(|_| held) {
             Some(part) => part.extend([" ", word]),
             None => parts.push(word.to_owned()),
@@ -106,7 +106,7 @@ fn unbroken_parts(text: &str) -> Vec<String> {
 }
 
 /// Whether a word continues the measure that ends with the word before it.
-fn belongs_behind(before: &str, word: &str, is_unit: bool, measured: bool) -> bool {
+fn continues_measure(before: &str, word: &str, is_unit: bool, measured: bool) -> bool {
     if matches!(bare(before), "≈" | "about") {
         return begins_a_number(word);
     }
