@@ -1,6 +1,7 @@
 //! Checks the messages for sums that cannot be worked out, with the place marked, and that no code inspects the text of
 //! a message.
 
+use super::common::rust_files;
 use rhai::Scope;
 use shirr::engine::limits::{Limits, StopFlag};
 use shirr::engine::{Host, value};
@@ -8,7 +9,7 @@ use shirr::quantity::{Reading, Style};
 use shirr::report::excerpt;
 use std::collections::BTreeSet;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 fn answer(typed: &str) -> String {
     let host = Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default());
@@ -64,11 +65,11 @@ fn faults_mark_the_place_and_say_what_to_type() {
 }
 
 /// Names of variables and functions that hold the text of an error.
-const WORDS: [&str; 10] =
-    ["message", "hint", "said", "told", "error", "fault", "problem", "diagnostic", "refusal", "finding"];
+const MESSAGE_NAMES: [&str; 11] =
+    ["message", "hint", "said", "told", "error", "fault", "problem", "diagnostic", "refusal", "finding", "warning"];
 
 /// Methods that inspect a text.
-const ASKING: [&str; 14] = [
+const TEXT_METHODS: [&str; 14] = [
     "contains",
     "starts_with",
     "ends_with",
@@ -86,7 +87,7 @@ const ASKING: [&str; 14] = [
 ];
 
 /// Allowed exceptions: file, call and reason.
-const RIGHT: [(&str, &str, &str); 5] = [
+const EXCEPTIONS: [(&str, &str, &str); 5] = [
     ("engine/translate.rs", "message.split", "the script engine names a member and its type in its text alone"),
     ("engine/translate.rs", "hint.replace", "a hint of ours with a place for the argument as it was typed"),
     ("terminal/files.rs", "said.split", "the operating system's own words, without its number"),
@@ -131,58 +132,53 @@ fn receiver(mut chain: &str) -> &str {
     }
 }
 
-fn rust_files(folder: &Path, found: &mut Vec<PathBuf>) {
-    for entry in fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        match path.is_dir() {
-            true if path.ends_with("tests") => {}
-            true => rust_files(&path, found),
-            false if path.extension().is_some_and(|end| end == "rs") && !path.ends_with("tests.rs") => found.push(path),
-            false => {}
-        }
-    }
+/// Whether a file of the source tree holds nothing but tests.
+fn is_of_tests(inside: &Path) -> bool {
+    inside.iter().any(|part| part == "tests" || part == "tests.rs")
 }
 
 #[test]
 fn no_code_asks_what_a_message_contains() {
     let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
-    let mut files = Vec::new();
-    rust_files(&src, &mut files);
-    let (mut wrong, mut right) = (Vec::new(), BTreeSet::new());
-    for path in files {
-        let name = path.strip_prefix(&src).unwrap().to_string_lossy().replace('\\', "/");
+    let (mut wrong, mut met) = (Vec::new(), BTreeSet::new());
+    for path in rust_files(&src) {
+        let inside = path.strip_prefix(&src).unwrap();
+        if is_of_tests(inside) {
+            continue;
+        }
+        let name = inside.to_string_lossy().replace('\\', "/");
         let code = code(&fs::read_to_string(&path).unwrap());
-        let mut asked = Vec::new();
-        for asking in ASKING {
-            let call = format!(".{asking}(");
+        let mut found = Vec::new();
+        for method in TEXT_METHODS {
+            let call = format!(".{method}(");
             let calls = code.match_indices(&call).map(|(at, _)| receiver(&code[..at]));
-            asked.extend(calls.filter(|of| WORDS.contains(of)).map(|of| format!("{of}.{asking}")));
+            found.extend(calls.filter(|name| MESSAGE_NAMES.contains(name)).map(|name| format!("{name}.{method}")));
         }
         for same in ["==\"", "!=\""] {
             let compared = code.match_indices(same).map(|(at, _)| receiver(&code[..at]));
-            asked.extend(compared.filter(|of| WORDS.contains(of)).map(|of| format!("{of} {same}")));
+            found.extend(compared.filter(|name| MESSAGE_NAMES.contains(name)).map(|name| format!("{name} {same}")));
         }
-        for one in asked {
-            match RIGHT.iter().find(|(file, what, _)| *file == name && *what == one) {
-                Some((_, _, why)) => drop(right.insert(why)),
-                None => wrong.push(format!("{name}: {one}")),
+        for call in found {
+            match EXCEPTIONS.iter().find(|(file, known, _)| *file == name && *known == call) {
+                Some((_, _, why)) => drop(met.insert(why)),
+                None => wrong.push(format!("{name}: {call}")),
             }
         }
     }
     assert!(wrong.is_empty(), "branch on the kind of a diagnostic, not on its words:\n{}", wrong.join("\n"));
-    assert_eq!(right.len(), RIGHT.len(), "an exception that is no longer one");
+    assert_eq!(met.len(), EXCEPTIONS.len(), "an exception that is no longer one");
 }
 
 #[test]
 fn questions_to_messages_are_found() {
-    for (asked, of) in [
-        ("fault.message", "message"),
+    for (chain, name) in [
+        ("error.message", "message"),
         ("error.to_string()", "error"),
         ("error.message(&style(1)).as_str()", "message"),
         ("names.iter().map(f)", "map"),
         ("hint", "hint"),
     ] {
-        assert_eq!(receiver(asked), of, "{asked}");
+        assert_eq!(receiver(chain), name, "{chain}");
     }
     assert_eq!(code("a // b\n  .c()\n#[cfg(test)]\nmod tests {"), "a.c()");
     assert_eq!(code("if a\n    .b() {"), "if a.b(){");

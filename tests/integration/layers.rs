@@ -1,5 +1,6 @@
 //! Checks the layers: imports run downward only, and nothing below `terminal` uses the outside world.
 
+use super::common::rust_files;
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -67,24 +68,11 @@ const WORLD: [&str; 10] = [
     "println!",
 ];
 
-fn rust_files(folder: &Path, found: &mut Vec<PathBuf>) {
-    for entry in fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            rust_files(&path, found);
-        } else if path.extension().is_some_and(|end| end == "rs") {
-            found.push(path);
-        }
-    }
-}
-
 /// The files of each layer with their text, tests included.
 fn layers() -> BTreeMap<String, Vec<(PathBuf, String)>> {
     let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
     let mut layers: BTreeMap<String, Vec<(PathBuf, String)>> = BTreeMap::new();
-    let mut files = Vec::new();
-    rust_files(&src, &mut files);
-    for path in files {
+    for path in rust_files(&src) {
         let inside = path.strip_prefix(&src).unwrap();
         let Some(layer) = inside.parent().and_then(|parent| parent.iter().next()) else { continue };
         let text = fs::read_to_string(&path).unwrap();

@@ -13,6 +13,7 @@ mod bill;
 mod bodies;
 mod circles;
 mod command_line;
+mod common;
 mod corpus;
 mod diagnostics;
 mod exact_plans;

@@ -1,6 +1,7 @@
 //! Recipes that stay open: whatever ran before on the same engine, a task gets the answer of a fresh engine, and each
 //! plan is made once.
 
+use super::common::demo_workshop;
 use super::strips::Draws;
 use shirr::cutting::Planner;
 use shirr::recipe::run::answer_in;
@@ -8,7 +9,6 @@ use shirr::recipe::{LoadedRecipe, OpenRecipes, RecipeText, Reply, Task, library}
 use shirr::ticket::{self, WorkshopOrder};
 use shirr::workshop::Workshop;
 use std::collections::BTreeMap;
-use std::path::Path;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
@@ -33,15 +33,6 @@ fn own(name: &str, make: &str) -> RecipeText {
     );
     let helpers = BTreeMap::from([("extra".to_owned(), "fn twice(a) { a + a }".to_owned())]);
     RecipeText { name: name.to_owned(), text, helpers }
-}
-
-fn demo() -> Workshop {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("recipes/demo");
-    let files = ["settings.csv", "materials.csv", "stock.csv", "rates.csv", "trials.csv", "sizes.csv"];
-    let read = |name: &str| std::fs::read_to_string(folder.join(name)).ok();
-    let texts: Vec<(&str, String)> = files.iter().filter_map(|name| Some((*name, read(name)?))).collect();
-    let files: Vec<(&str, &str)> = texts.iter().map(|(name, text)| (*name, text.as_str())).collect();
-    Workshop::read(&files).unwrap()
 }
 
 /// Recipes, each with tasks to draw from.
@@ -82,7 +73,7 @@ fn bytes(reply: &Reply) -> String {
 fn a_thousand_runs_in_any_order_are_those_of_fresh_engines() {
     let recipes: Vec<(LoadedRecipe, Vec<Task>)> =
         recipes().into_iter().map(|(text, tasks)| (LoadedRecipe::from(text), tasks)).collect();
-    let workshops = [Arc::new(Workshop::default()), Arc::new(demo())];
+    let workshops = [Arc::new(Workshop::default()), Arc::new(demo_workshop())];
     let stop = Arc::new(AtomicBool::new(false));
     let mut open = OpenRecipes::new(Planner::new(Arc::clone(&stop)));
     let mut fresh: BTreeMap<(usize, usize, usize, bool, bool), String> = BTreeMap::new();

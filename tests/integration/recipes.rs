@@ -1,6 +1,7 @@
 //! Checks the shipped recipes, and what authors of recipes meet: helpers that add to the caller's ticket, examples in
 //! comments that run, unknown names.
 
+use super::common::demo_workshop;
 use super::strips::Draws;
 use shirr::engine::limits::StopFlag;
 use shirr::quantity::number;
@@ -44,8 +45,8 @@ fn every_shipped_recipe_passes_its_check() {
         }
         assert!(recipe.text.contains("refuse: \""), "{name} has no example of an order that is turned away");
         match answer(&recipe, &Task::Describe) {
-            Reply::Described(told) => {
-                let makes = told.header.makes;
+            Reply::Described(description) => {
+                let makes = description.header.makes;
                 assert!(makes.ends_with('.') && makes.matches('.').count() == 1, "{name} makes “{makes}”");
             }
             other => panic!("{name}: {other:?}"),
@@ -96,16 +97,17 @@ fn any_order_within_the_ranges_ends_in_a_ticket_or_a_refusal_that_names_an_input
     let mut draws = Draws::of(11);
     for name in library::shipped_names() {
         let recipe = library::shipped(name).unwrap();
-        let Reply::Described(told) = answer(&recipe, &Task::Describe) else { panic!("{name} tells nothing") };
+        let Reply::Described(description) = answer(&recipe, &Task::Describe) else { panic!("{name} tells nothing") };
         let mut tickets = 0;
         for _ in 0..150 {
-            let given = told.inputs.iter().filter_map(|input| Some((input.name.clone(), drawn(input, &mut draws)?)));
+            let given =
+                description.inputs.iter().filter_map(|input| Some((input.name.clone(), drawn(input, &mut draws)?)));
             let given: Vec<(String, String)> = given.collect();
             match answer(&recipe, &Task::run(given.clone())) {
                 Reply::Ran(_) => tickets += 1,
                 Reply::Refused(refusals) => {
                     for refusal in refusals {
-                        let known = told.inputs.iter().any(|input| Some(input.name.as_str()) == refusal.input());
+                        let known = description.inputs.iter().any(|input| Some(input.name.as_str()) == refusal.input());
                         assert!(known, "{name}: {}", excerpt::text(&refusal));
                     }
                 }
@@ -115,15 +117,6 @@ fn any_order_within_the_ranges_ends_in_a_ticket_or_a_refusal_that_names_an_input
         }
         assert!(tickets > 10, "{name}: {tickets} of 150 orders end in a ticket");
     }
-}
-
-/// Reads the demo workshop.
-pub(crate) fn demo() -> Workshop {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("recipes/demo");
-    let names = ["settings.csv", "materials.csv", "stock.csv", "trials.csv", "rates.csv", "sizes.csv"];
-    let texts = names.map(|name| std::fs::read_to_string(folder.join(name)).unwrap());
-    let files: Vec<(&str, &str)> = names.into_iter().zip(texts.iter().map(String::as_str)).collect();
-    Workshop::read(&files).unwrap()
 }
 
 /// Invented orders of the demo workshop, so that each recipe meets listed materials, trials and rates.
@@ -200,7 +193,7 @@ const DEMO_ORDERS: &[(&str, &str)] = &[
 
 #[test]
 fn orders_of_the_demo_workshop_have_minutes_for_all_their_work() {
-    let demo = demo();
+    let demo = demo_workshop();
     let style = demo.settings.style();
     for (name, order) in DEMO_ORDERS {
         let recipe = library::shipped(name).unwrap();
@@ -224,7 +217,7 @@ fn orders_of_the_demo_workshop_have_minutes_for_all_their_work() {
 
 #[test]
 fn a_thing_that_is_counted_is_no_length_and_a_length_is_not_counted() {
-    let (demo, cloth) = (demo(), ("face", "white cotton lawn"));
+    let (demo, cloth) = (demo_workshop(), ("face", "white cotton lawn"));
     let refusal = |name: &str, given: &[(&str, &str)]| {
         let recipe = library::shipped(name).unwrap();
         match answer_in(&recipe, &demo, false, &Task::run(given.iter().copied()), StopFlag::default()) {
@@ -232,14 +225,17 @@ fn a_thing_that_is_counted_is_no_length_and_a_length_is_not_counted() {
             other => panic!("{name}: {other:?}"),
         }
     };
-    let told = refusal("pencil_curtains", &[("track", "2 m"), ("drop", "2 m"), cloth, ("tape", "shirt button")]);
-    assert!(told.contains("tape: “shirt button” is counted one by one; a length is needed here"), "{told}");
+    let message = refusal("pencil_curtains", &[("track", "2 m"), ("drop", "2 m"), cloth, ("tape", "shirt button")]);
+    assert!(message.contains("tape: “shirt button” is counted one by one; a length is needed here"), "{message}");
     let rings = [("rod", "40 in"), ("drop", "30 in"), cloth, ("hang", "rings"), ("rings", "elastic 1 in")];
-    let told = refusal("cafe_curtain", &rings);
-    assert!(told.contains("rings: “elastic 1 in” is sold by the length; things to count are needed here"), "{told}");
+    let message = refusal("cafe_curtain", &rings);
+    assert!(
+        message.contains("rings: “elastic 1 in” is sold by the length; things to count are needed here"),
+        "{message}"
+    );
     let skirt = [("waist", "24 in"), ("skirt", "20 in"), ("cloth", "white cotton lawn"), ("elastic", "shirt button")];
-    let told = refusal("gathered_skirt", &skirt);
-    assert!(told.contains("elastic: “shirt button” is counted one by one"), "{told}");
+    let message = refusal("gathered_skirt", &skirt);
+    assert!(message.contains("elastic: “shirt button” is counted one by one"), "{message}");
 }
 
 /// The files of the folder `recipes`, by name without extension.
@@ -345,7 +341,7 @@ fn a_helper_adds_to_the_ticket_of_its_caller() {
 }
 
 /// The error text for a recipe whose `make` is this line.
-fn told(line: &str) -> String {
+fn error_text(line: &str) -> String {
     let inputs = "length(\"waist\", \"waist\").between(1 in, 60 in).usual(20 in), gathers(\"full\", \"fullness\").between(1, 6).usual(2)";
     let text = format!("fn inputs() {{ [{inputs}] }}\nfn make(order, ticket) {{\n    {line}\n}}");
     match answer(&with_helper("", &text), &Task::Run(Vec::new())) {
@@ -371,8 +367,8 @@ fn a_name_that_is_not_there_is_a_fault_with_the_nearest_name() {
         ("order.refues(\"waist\", \"no\");", "an order has no “refues”", "did you mean “refuse”?"),
         ("ticket.caution(\"flames\");", "there is no caution “flames”", "did you mean “flame”?"),
     ] {
-        let told = told(line);
-        assert!(told.contains(problem) && told.contains(near), "{line}\n{told}");
+        let shown = error_text(line);
+        assert!(shown.contains(problem) && shown.contains(near), "{line}\n{shown}");
     }
 }
 

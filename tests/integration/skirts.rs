@@ -1,7 +1,7 @@
 //! Skirts, frills and their elastic over many sizes: panels and rings cover what they must, both tapes agree, and
 //! elastic follows what was named.
 
-use super::recipes::demo;
+use super::common::demo_workshop;
 use super::strips::Draws;
 use shirr::engine::limits::StopFlag;
 use shirr::piece::Shape;
@@ -11,7 +11,7 @@ use shirr::recipe::{Reply, Task, library};
 use shirr::ticket::Ticket;
 use shirr::workshop::Workshop;
 
-fn asked(name: &str, workshop: &Workshop, order: &str) -> Reply {
+fn reply_to(name: &str, workshop: &Workshop, order: &str) -> Reply {
     let recipe = library::shipped(name).unwrap();
     let given = order.split("; ").map(|pair| pair.split_once('=').unwrap());
     answer_in(&recipe, workshop, false, &Task::run(given), StopFlag::default())
@@ -19,7 +19,7 @@ fn asked(name: &str, workshop: &Workshop, order: &str) -> Reply {
 
 #[track_caller]
 fn ticket(name: &str, workshop: &Workshop, order: &str) -> Ticket {
-    match asked(name, workshop, order) {
+    match reply_to(name, workshop, order) {
         Reply::Ran(ticket) => *ticket,
         other => panic!("{name} {order}: {other:?}"),
     }
@@ -43,7 +43,7 @@ fn on_tape(eighths: i64, metric: bool) -> String {
 
 #[test]
 fn elastic_is_as_wide_as_the_one_that_was_named() {
-    let demo = demo();
+    let demo = demo_workshop();
     let turned = |elastic: &str| {
         let order = format!("waist=21 in; skirt=12 in; cloth=white cotton lawn; elastic={elastic}");
         figure(&ticket("gathered_skirt", &demo, &order), "top turning")
@@ -59,7 +59,7 @@ fn elastic_is_as_wide_as_the_one_that_was_named() {
         let order = format!(
             "waist=14 in; strip=10 in; gathers=30; casing=1 in; tulle=ivory tulle; satin=ivory satin; elastic={elastic}"
         );
-        asked("strips_on_band", &demo, &order)
+        reply_to("strips_on_band", &demo, &order)
     };
     assert!(matches!(band("elastic 1/4 in"), Reply::Ran(_)));
     match band("elastic 1 in") {
@@ -79,7 +79,7 @@ fn elastic_that_must_stretch_far_is_questioned() {
         let ticket = ticket("gathered_skirt", &nothing, &order(hips));
         assert_eq!(ticket.cautions.iter().any(|key| key == "elastic-stretch"), cautioned, "{hips}");
     }
-    match asked("gathered_skirt", &nothing, &order("61 in")) {
+    match reply_to("gathered_skirt", &nothing, &order("61 in")) {
         Reply::Refused(refusals) => assert_eq!(refusals[0].input(), Some("hips")),
         other => panic!("{other:?}"),
     }

@@ -126,3 +126,43 @@ fn every_script_has_its_line_in_the_list() {
         assert!(name == "README.md" || list.contains(&format!("`{name}`")), "scripts/README.md does not name {name}");
     }
 }
+
+/// `scripts/planted.list` names what is replaced in a file; the text before must stand there once, as the list has it.
+#[test]
+fn every_planted_fault_still_has_its_place() {
+    let list = fs::read_to_string(root().join("scripts/planted.list")).unwrap();
+    let (mut blocks, mut stale) = (0, Vec::new());
+    for block in list.split("\n== ").skip(1) {
+        let mut lines = block.trim_matches('\n').lines();
+        let (name, path) = (lines.next().unwrap(), lines.next().unwrap());
+        let before: Vec<&str> = lines.filter_map(|line| line.strip_prefix('-')).collect();
+        let text = fs::read_to_string(root().join(path)).unwrap_or_default();
+        if before.is_empty() || text.matches(&before.join("\n")).count() != 1 {
+            stale.push(format!("{path}: {name}"));
+        }
+        blocks += 1;
+    }
+    assert!(blocks > 20, "{blocks} blocks");
+    assert!(
+        stale.is_empty(),
+        "scripts/planted.list quotes what does not stand in its file once:\n{}",
+        stale.join("\n")
+    );
+}
+
+#[test]
+fn every_known_mutant_still_has_its_line() {
+    let list = fs::read_to_string(root().join("scripts/mutants.known")).unwrap();
+    let (mut quoted, mut stale) = (0, Vec::new());
+    for (place, line) in list.lines().filter(|line| line.starts_with("src/")).filter_map(|line| line.split_once(" | "))
+    {
+        let path = place.split(' ').next().unwrap();
+        let text = fs::read_to_string(root().join(path)).unwrap_or_default();
+        if !text.lines().any(|known| known.trim() == line.trim()) {
+            stale.push(format!("{path}: {line}"));
+        }
+        quoted += 1;
+    }
+    assert!(quoted > 5, "{quoted} lines");
+    assert!(stale.is_empty(), "scripts/mutants.known quotes lines that are not in their files:\n{}", stale.join("\n"));
+}
