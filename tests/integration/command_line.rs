@@ -1,7 +1,7 @@
 //! The built program as a shell sees it: streams, exit codes, pipes, disks that fail, kills.
 #![cfg(unix)]
 
-use crate::sessions::desk;
+use crate::sessions::transcript_folder;
 use std::collections::BTreeMap;
 use std::fs;
 use std::io::{Read, Write};
@@ -48,7 +48,7 @@ fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
 
 #[test]
 fn answers_and_problems_go_to_their_own_streams() {
-    let here = desk("streams");
+    let here = transcript_folder("streams");
     let done = output(shirr(here.path()).args(["reckon", "14 in + 2 in", "14 in + 2 min"]));
     assert_eq!(done.status.code(), Some(1));
     assert_eq!(text(&done.stdout), "16 in\n");
@@ -64,7 +64,7 @@ fn answers_and_problems_go_to_their_own_streams() {
 
 #[test]
 fn lines_from_a_pipe_are_worked_through_without_a_prompt() {
-    let here = desk("pipe");
+    let here = transcript_folder("pipe");
     let mut child =
         shirr(here.path()).stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
     child.stdin.take().unwrap().write_all("waist = 56 cm\nwaist + 4 cm\n(1 +\n 2)\n5 inn\n1 / 4".as_bytes()).unwrap();
@@ -76,7 +76,7 @@ fn lines_from_a_pipe_are_worked_through_without_a_prompt() {
 
 #[test]
 fn a_pipe_that_closes_early_is_nobodys_fault() {
-    let here = desk("closed");
+    let here = transcript_folder("closed");
     let mut child = shirr(here.path())
         .args(ORDER)
         .args(REST)
@@ -89,14 +89,14 @@ fn a_pipe_that_closes_early_is_nobodys_fault() {
     let mut out = child.stdout.take().unwrap();
     out.read_exact(&mut first).unwrap();
     drop(out);
-    let mut said = String::new();
-    child.stderr.take().unwrap().read_to_string(&mut said).unwrap();
-    assert_eq!((child.wait().unwrap().code(), said.as_str()), (Some(0), ""));
+    let mut stderr = String::new();
+    child.stderr.take().unwrap().read_to_string(&mut stderr).unwrap();
+    assert_eq!((child.wait().unwrap().code(), stderr.as_str()), (Some(0), ""));
 }
 
 #[test]
 fn nothing_but_text_goes_into_a_pipe() {
-    let here = desk("plain");
+    let here = transcript_folder("plain");
     for (variable, value) in [("NO_COLOR", "1"), ("TERM", "dumb"), ("TERM", "xterm-256color")] {
         let done = output(shirr(here.path()).args(ORDER).args(REST).env(variable, value));
         let shown = text(&done.stdout);
@@ -108,7 +108,7 @@ fn nothing_but_text_goes_into_a_pipe() {
 
 #[test]
 fn a_narrow_window_is_kept_to() {
-    let here = desk("narrow");
+    let here = transcript_folder("narrow");
     for columns in [40usize, 80] {
         let done = output(shirr(here.path()).args(ORDER).args(REST).env("COLUMNS", columns.to_string()));
         for line in text(&done.stdout).lines() {
@@ -119,7 +119,7 @@ fn a_narrow_window_is_kept_to() {
 
 #[test]
 fn tables_are_left_as_csv_and_replaced_whole() {
-    let here = desk("csv");
+    let here = transcript_folder("csv");
     let done = output(shirr(here.path()).args(ORDER).args(REST).args(["--csv", "out"]));
     assert_eq!(done.status.code(), Some(0), "{}", text(&done.stderr));
     let first = files(&here.path().join("out"));
@@ -139,7 +139,7 @@ fn tables_are_left_as_csv_and_replaced_whole() {
 
 #[test]
 fn a_file_of_a_hundred_megabytes_is_refused_at_once() {
-    let here = desk("large");
+    let here = transcript_folder("large");
     fs::File::create(here.path().join("large.rhai")).unwrap().set_len(100_000_000).unwrap();
     let done = output(shirr(here.path()).args(["run", "large.rhai"]));
     assert_eq!(done.status.code(), Some(1));
@@ -180,7 +180,7 @@ impl Drop for SmallDisk {
 
 #[test]
 fn a_full_disk_leaves_what_was_there() {
-    let here = desk("full");
+    let here = transcript_folder("full");
     let Some(disk) = SmallDisk::at(&here.path().join("disk"), "size=512k") else { return };
     let first = output(shirr(here.path()).args(ORDER).args(REST).args(["--csv", "disk"]));
     assert_eq!(first.status.code(), Some(0), "{}", text(&first.stderr));
@@ -191,8 +191,11 @@ fn a_full_disk_leaves_what_was_there() {
     drop(filler);
     let second = output(shirr(here.path()).args(ORDER).args(REST).args(["pieces=9", "--csv", "disk"]));
     assert_eq!(second.status.code(), Some(1));
-    let said = text(&second.stderr);
-    assert!(said.contains("the disk is full") && said.contains("nothing that was there before has changed"), "{said}");
+    let stderr = text(&second.stderr);
+    assert!(
+        stderr.contains("the disk is full") && stderr.contains("nothing that was there before has changed"),
+        "{stderr}"
+    );
     let mut after = files(&disk.0);
     after.remove("filler");
     assert_eq!(before, after);
@@ -200,7 +203,7 @@ fn a_full_disk_leaves_what_was_there() {
 
 #[test]
 fn a_read_only_folder_is_told_and_left_alone() {
-    let here = desk("read_only");
+    let here = transcript_folder("read_only");
     let Some(disk) = SmallDisk::at(&here.path().join("disk"), "size=1m") else { return };
     fs::write(disk.0.join("cut_list.csv"), "mine").unwrap();
     disk.remount("remount,ro");
@@ -212,7 +215,7 @@ fn a_read_only_folder_is_told_and_left_alone() {
 
 #[test]
 fn a_kill_at_any_moment_leaves_each_file_old_or_new() {
-    let here = desk("kill");
+    let here = transcript_folder("kill");
     let out = here.path().join("out");
     let written = |pieces: &str| {
         let done = output(shirr(here.path()).args(ORDER).args(REST).args([pieces, "--csv", "out"]));

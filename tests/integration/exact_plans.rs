@@ -20,7 +20,7 @@ struct Scene {
     stock: Vec<StockLength>,
     supply: Supply,
     manner: CuttingManner,
-    counts: Counts,
+    objective: Objective,
     /// `None` if there is no plan.
     best: Option<i64>,
     /// The value that the planner must reach; above `best` where the best is not required.
@@ -29,7 +29,7 @@ struct Scene {
 
 /// What a plan is measured in.
 #[derive(Clone, Copy, Debug)]
-enum Counts {
+enum Objective {
     /// Centimetres laid.
     Length,
     /// New lengths.
@@ -37,7 +37,7 @@ enum Counts {
     /// Money, in units of [`MONEY_STEPS`].
     Price,
     /// Thousandths of a centimetre taken up; shelf lengths count a thousandth of new ones.
-    Worth,
+    TakenUp,
 }
 
 const MONEY_STEPS: f64 = 100.0;
@@ -67,11 +67,11 @@ fn rectangles(list: &[Rectangle]) -> Vec<CutPiece> {
 }
 
 impl Scene {
-    fn new(pieces: Vec<CutPiece>, goods: Goods, counts: Counts, best: Option<i64>) -> Self {
+    fn new(pieces: Vec<CutPiece>, goods: Goods, objective: Objective, best: Option<i64>) -> Self {
         // Enough for lists this small, and quick where the best is not found.
         let manner = CuttingManner { effort: Effort::of(50_000), ..CuttingManner::default() };
         let (stock, supply) = (Vec::new(), Supply::Endless);
-        Self { pieces, goods, stock, supply, manner, counts, best, enough: best }
+        Self { pieces, goods, stock, supply, manner, objective, best, enough: best }
     }
 
     fn plan(&self) -> Result<CuttingPlan, CuttingError> {
@@ -80,13 +80,13 @@ impl Scene {
         cutting::plan(&CuttingTask { pieces, goods, stock, supply, manner }, Watch::silent(&never))
     }
 
-    fn comes_to(&self, plan: &CuttingPlan) -> i64 {
+    fn value(&self, plan: &CuttingPlan) -> i64 {
         let each = |count: &dyn Fn(&cutting::StockUse) -> i64| plan.uses.iter().map(count).sum();
-        match self.counts {
-            Counts::Length => each(&|used| whole_centimetres(used.used)),
-            Counts::PutUps => number::from_size(plan.uses.len()),
-            Counts::Price => each(&|used| self.price(used.source)),
-            Counts::Worth => each(&|used| {
+        match self.objective {
+            Objective::Length => each(&|used| whole_centimetres(used.used)),
+            Objective::PutUps => number::from_size(plan.uses.len()),
+            Objective::Price => each(&|used| self.price(used.source)),
+            Objective::TakenUp => each(&|used| {
                 let each = if matches!(used.source, StockSource::Shelf { .. }) { 1 } else { 1_000 };
                 each * whole_centimetres(used.length)
             }),
@@ -103,45 +103,42 @@ impl Scene {
     }
 
     /// Asserts that neither the plan nor its lower bound is better than the best, and that a proved plan is the best.
-    fn is_never_better(&self) {
+    fn assert_never_better(&self) {
         let plan = match (self.plan(), self.best) {
             (Ok(plan), Some(_)) => plan,
             (Ok(plan), None) => panic!("there is no plan, and here is one: {plan:?}\n{self:?}"),
-            (Err(fault @ CuttingError::Refused { .. }), _) => panic!("{fault}\n{self:?}"),
-            // `is_reached` checks that a plan is found where there is one.
+            (Err(error @ CuttingError::Refused { .. }), _) => panic!("{error}\n{self:?}"),
+            // `assert_reached` checks that a plan is found where there is one.
             (Err(_), _) => return,
         };
-        let (comes_to, best) = (self.comes_to(&plan), self.best.unwrap());
-        assert!(comes_to >= best, "{comes_to} is less than can be, {best}: {plan:?}\n{self:?}");
-        if let Counts::Length = self.counts {
+        let (value, best) = (self.value(&plan), self.best.unwrap());
+        assert!(value >= best, "{value} is less than can be, {best}: {plan:?}\n{self:?}");
+        if let Objective::Length = self.objective {
             let bound = plan.lower_bound.in_centimetres();
             assert!(
                 bound <= number::from_whole(best) + 1e-6,
                 "no plan below {bound}, and there is one of {best}\n{self:?}"
             );
         }
-        let of_this = matches!(self.counts, Counts::Length) == (plan.quality.aim == Aim::Length);
+        let of_this = matches!(self.objective, Objective::Length) == (plan.quality.aim == Aim::Length);
         if of_this {
-            let bound = plan.quality.bound_ratio * number::from_whole(comes_to);
+            let bound = plan.quality.bound_ratio * number::from_whole(value);
             assert!(
                 bound <= number::from_whole(best) + 1e-6,
                 "no plan below {bound}, and there is one of {best}\n{self:?}"
             );
-            assert!(
-                !plan.quality.proved || comes_to == best,
-                "{comes_to} is proved, and there is one of {best}\n{self:?}"
-            );
+            assert!(!plan.quality.proved || value == best, "{value} is proved, and there is one of {best}\n{self:?}");
         }
     }
 
     /// Asserts that the planner reaches `enough`.
-    fn is_reached(&self) {
+    fn assert_reached(&self) {
         match (self.plan(), self.enough) {
             (Ok(plan), Some(enough)) => {
-                let comes_to = self.comes_to(&plan);
-                assert!(comes_to <= enough, "{comes_to} instead of {enough}: {plan:?}\n{self:?}");
+                let value = self.value(&plan);
+                assert!(value <= enough, "{value} instead of {enough}: {plan:?}\n{self:?}");
             }
-            (Err(fault), Some(enough)) => panic!("{fault}, and there is a plan of {enough}\n{self:?}"),
+            (Err(error), Some(enough)) => panic!("{error}, and there is a plan of {enough}\n{self:?}"),
             (Ok(_), None) => panic!("there is no plan\n{self:?}"),
             (Err(_), None) => {}
         }
@@ -155,11 +152,11 @@ fn scenes(seed: u64, count: usize, scene: impl Fn(&mut Draws) -> Scene) -> Vec<S
 }
 
 fn all_never_better(scenes: &[Scene]) {
-    scenes.iter().for_each(Scene::is_never_better);
+    scenes.iter().for_each(Scene::assert_never_better);
 }
 
 fn all_reached(scenes: &[Scene]) {
-    scenes.iter().for_each(Scene::is_reached);
+    scenes.iter().for_each(Scene::assert_reached);
 }
 
 fn sizes(draws: &mut Draws, least: i64, most: i64) -> Vec<i64> {
@@ -181,7 +178,7 @@ fn one_length() -> Vec<Scene> {
         let (sizes, loss) = (sizes(draws, 15, 60), draws.between(0, 3));
         let fits = |set: u32, length: i64| strips_fit(&sizes, set, length, loss);
         let best = cheapest(sizes.len(), &[(100, 1, None)], &fits);
-        Scene::new(strips(&sizes), roll_goods(Some(100), loss), Counts::PutUps, best)
+        Scene::new(strips(&sizes), roll_goods(Some(100), loss), Objective::PutUps, best)
     })
 }
 
@@ -204,7 +201,7 @@ fn several_kinds() -> Vec<Scene> {
             shelf.iter().map(|(length, price, count)| (*length, *price, Some(*count))).chain(offers.clone()).collect();
         let best = cheapest(sizes.len(), &kinds, &fits);
         let money = |price: i64| Some(Money::from_steps(MONEY_STEPS * number::from_whole(price)));
-        let mut scene = Scene::new(strips(&sizes), roll_goods(None, loss), Counts::Price, best);
+        let mut scene = Scene::new(strips(&sizes), roll_goods(None, loss), Objective::Price, best);
         let length = |(place, (length, price, count)): (usize, &(i64, i64, i64))| StockLength {
             count: *count,
             price: money(*price),
@@ -233,7 +230,7 @@ fn off_the_shelf() -> Vec<Scene> {
         let kinds: Vec<(i64, i64, Option<i64>)> =
             shelf.iter().map(|length| (*length, *length, Some(1))).chain([(100, 100_000, None)]).collect();
         let best = cheapest(sizes.len(), &kinds, &fits);
-        let mut scene = Scene::new(strips(&sizes), roll_goods(Some(100), 0), Counts::Worth, best);
+        let mut scene = Scene::new(strips(&sizes), roll_goods(Some(100), 0), Objective::TakenUp, best);
         let length = |(place, length): (usize, &i64)| StockLength {
             remnant: place == 0,
             ..StockLength::new(&format!("S{place}"), centimetres(*length))
@@ -260,7 +257,7 @@ fn free_rectangles() -> Vec<Scene> {
         let width = draws.between(5, 7);
         let list = drawn_rectangles(draws, width, Place::Anywhere);
         let best = shortest(&list, width, 1);
-        Scene::new(rectangles(&list), Goods::cloth(centimetres(width)), Counts::Length, Some(best))
+        Scene::new(rectangles(&list), Goods::cloth(centimetres(width)), Objective::Length, Some(best))
     })
 }
 
@@ -269,7 +266,7 @@ fn straight_rectangles() -> Vec<Scene> {
         let width = draws.between(5, 9);
         let list = drawn_rectangles(draws, width, Place::Anywhere);
         let best = shortest_straight(&list, width);
-        let mut scene = Scene::new(rectangles(&list), Goods::cloth(centimetres(width)), Counts::Length, Some(best));
+        let mut scene = Scene::new(rectangles(&list), Goods::cloth(centimetres(width)), Objective::Length, Some(best));
         scene.manner.cuts = CutsRun::Straight;
         scene
     })
@@ -287,7 +284,7 @@ fn matched_rectangles() -> Vec<Scene> {
         for piece in &mut pieces {
             piece.matched = true;
         }
-        Scene::new(pieces, goods, Counts::Length, Some(best))
+        Scene::new(pieces, goods, Objective::Length, Some(best))
     })
 }
 
@@ -302,7 +299,7 @@ fn matched_drops() -> Vec<Scene> {
         for piece in &mut pieces {
             piece.matched = true;
         }
-        Scene::new(pieces, goods, Counts::PutUps, best)
+        Scene::new(pieces, goods, Objective::PutUps, best)
     })
 }
 
@@ -329,7 +326,7 @@ fn folded_rectangles() -> Vec<Scene> {
             through.push(Rectangle { across: across / 2, place: Place::AtTheEdge, ..one });
         }
         let best = shortest(&apart, width, 1);
-        let mut scene = Scene::new(pieces, Goods::cloth(centimetres(width)), Counts::Length, Some(best));
+        let mut scene = Scene::new(pieces, Goods::cloth(centimetres(width)), Objective::Length, Some(best));
         scene.enough = Some(shortest(&through, width / 2, 1));
         scene.manner.laid = Laid::Folded;
         scene

@@ -106,12 +106,12 @@ fn every_formula_says_what_the_code_does() {
                 let script = host.compile_expression(argument).unwrap();
                 scope.push_dynamic(parameter.name, host.evaluate(&script, &mut Scope::new()).unwrap());
             }
-            let said = worked_out(&host, formula, &mut scope)
+            let expected = worked_out(&host, formula, &mut scope)
                 .unwrap_or_else(|error| panic!("{}: {formula}: {}", function.name, excerpt::text(&error)));
             let found = worked_out(&host, example.typed, &mut Scope::new()).unwrap();
-            let (said, found) = (said.quantity().unwrap(), found.quantity().unwrap());
-            assert_eq!(said.dimension(), found.dimension(), "{}", function.name);
-            assert!(number::is_near(said.steps(), found.steps()), "{}: {said:?}, not {found:?}", example.typed);
+            let (expected, found) = (expected.quantity().unwrap(), found.quantity().unwrap());
+            assert_eq!(expected.dimension(), found.dimension(), "{}", function.name);
+            assert!(number::is_near(expected.steps(), found.steps()), "{}: {expected:?}, not {found:?}", example.typed);
             sums += 1;
         }
     }

@@ -99,7 +99,7 @@ fn own_work_is_wide_enough_and_its_references_are_of_today() {
     assert!(of(Kind::Lay) >= 30 && of(Kind::RollPlan) >= 30);
     let names: BTreeSet<&str> = work.iter().map(|work| work.instance.name.as_str()).collect();
     assert_eq!(names.len(), work.len());
-    let has = |what: &dyn Fn(&Instance) -> bool| work.iter().filter(|work| what(&work.instance)).count();
+    let has = |test: &dyn Fn(&Instance) -> bool| work.iter().filter(|work| test(&work.instance)).count();
     assert!(has(&|one| one.manner.laid == Laid::Folded) >= 8);
     assert!(has(&|one| one.manner.cuts == CutsRun::Straight) >= 8);
     assert!(has(&|one| !one.stock.is_empty()) >= 12);
@@ -113,8 +113,8 @@ fn own_work_is_wide_enough_and_its_references_are_of_today() {
     assert_eq!(kept.len(), work.len(), "scripts/plans own-work --reference writes the references again");
     for (row, work) in kept.iter().zip(&work) {
         let now = [&work.instance.name, work.kind.word(), &work.instance.count().to_string()];
-        let told: Vec<&str> = row.iter().take(3).collect();
-        assert_eq!(told, now, "scripts/plans own-work --reference writes the references again");
+        let kept: Vec<&str> = row.iter().take(3).collect();
+        assert_eq!(kept, now, "scripts/plans own-work --reference writes the references again");
         assert_eq!(&row[7], work.orders.join(" / "), "{}", work.instance.name);
     }
 }

@@ -1,6 +1,6 @@
 //! Invariants of the whole program that no single layer can guarantee.
 
-use crate::sessions::{desk, replay};
+use crate::sessions::{replay, transcript_folder};
 use shirr::engine::limits::StopFlag;
 use shirr::quantity::{Quantity, Unit};
 use shirr::recipe::run::{answer, answer_in};
@@ -23,7 +23,7 @@ fn bytes(folder: &Path) -> BTreeMap<String, Vec<u8>> {
 
 #[test]
 fn the_same_recipe_and_workshop_give_the_same_bytes() {
-    let here = desk("same_bytes");
+    let here = transcript_folder("same_bytes");
     let shown = ["first-time", "second-time"].map(|folder| {
         let shown = replay(&format!("{ORDER} {folder}\n"), here.path());
         shown.lines().filter(|line| !line.contains(folder)).collect::<Vec<_>>().join("\n")
@@ -53,8 +53,8 @@ fn a_child_process_gives_the_same_ticket_as_this_one() {
     let given = given.map(|(name, value)| (name.to_owned(), value.to_owned())).to_vec();
     let recipe = library::shipped("strips_on_band").unwrap();
     let request = Request { protocol: PROTOCOL, recipe, workshop, plain: false, task: Task::run(given) };
-    let here = answer(&request, StopFlag::default());
-    assert!(matches!(here, Reply::Ran(_)), "{here:?}");
+    let from_process = answer(&request, StopFlag::default());
+    assert!(matches!(from_process, Reply::Ran(_)), "{from_process:?}");
 
     let mut child = Command::new(env!("CARGO_BIN_EXE_shirr"))
         .arg("answer-request")
@@ -64,13 +64,13 @@ fn a_child_process_gives_the_same_ticket_as_this_one() {
         .unwrap();
     child.stdin.take().unwrap().write_all(&serde_json::to_vec(&request).unwrap()).unwrap();
     let output = child.wait_with_output().unwrap();
-    let there: Reply = serde_json::from_slice(&output.stdout).unwrap();
-    assert_eq!(here, there, "quantities must cross to the last bit");
+    let from_child: Reply = serde_json::from_slice(&output.stdout).unwrap();
+    assert_eq!(from_process, from_child, "quantities must cross to the last bit");
 }
 
 #[test]
 fn unlike_things_are_refused_wherever_they_are_written() {
-    let here = desk("unlike");
+    let here = transcript_folder("unlike");
     let cell = replay("> width = 2 yd + 3 min\n", here.path());
     assert!(cell.contains("a length and a time cannot be added"), "{cell}");
 

@@ -2,7 +2,7 @@
 //! page never write over each other.
 #![cfg(unix)]
 
-use crate::sessions::desk;
+use crate::sessions::transcript_folder;
 use std::fs;
 use std::io::{BufRead, BufReader, Write};
 use std::path::Path;
@@ -70,7 +70,7 @@ const LINES: [&str; 9] = [
 
 #[test]
 fn a_page_killed_at_every_line_has_all_lines_but_the_one_being_typed() {
-    let here = desk("kept");
+    let here = transcript_folder("kept");
     let page = here.path().join("fair.txt");
     for typed in 0..=LINES.len() {
         let _old = fs::remove_file(&page);
@@ -96,7 +96,7 @@ fn a_page_killed_at_every_line_has_all_lines_but_the_one_being_typed() {
 
 #[test]
 fn two_windows_on_one_page_do_not_write_over_each_other() {
-    let here = desk("kept");
+    let here = transcript_folder("kept");
     let page = here.path().join("fair.txt");
     let mut one = Window::open(here.path());
     one.line("waist = 56 cm");
@@ -109,15 +109,15 @@ fn two_windows_on_one_page_do_not_write_over_each_other() {
     assert_eq!(fs::read_to_string(&page).unwrap(), "waist = 56 cm\nband = waist + 10 in\n");
     one.line("save mine.txt");
     assert_eq!(fs::read_to_string(here.path().join("mine.txt")).unwrap(), "waist = 56 cm\nhem = 3 cm\n");
-    let (told_one, told_other) = (one.kill(), other.kill());
-    assert!(told_one.contains("fair.txt was changed by another window"), "{told_one}");
-    assert!(told_other.contains("fair.txt is open in another window too"), "{told_other}");
+    let (stderr_one, stderr_other) = (one.kill(), other.kill());
+    assert!(stderr_one.contains("fair.txt was changed by another window"), "{stderr_one}");
+    assert!(stderr_other.contains("fair.txt is open in another window too"), "{stderr_other}");
 }
 
 #[test]
 fn a_page_keeps_its_rights_and_a_link_keeps_leading_to_it() {
     use std::os::unix::fs::{PermissionsExt, symlink};
-    let here = desk("kept");
+    let here = transcript_folder("kept");
     let page = here.path().join("fair.txt");
     fs::write(&page, "waist = 56 cm\n").unwrap();
     fs::set_permissions(&page, fs::Permissions::from_mode(0o640)).unwrap();
@@ -133,7 +133,7 @@ fn a_page_keeps_its_rights_and_a_link_keeps_leading_to_it() {
 
 #[test]
 fn what_changes_on_the_disk_is_worked_out_anew_at_the_next_line() {
-    let here = desk("kept");
+    let here = transcript_folder("kept");
     let materials = here.path().join("demo/materials.csv");
     fs::write(here.path().join("orders.csv"), "child,paid\nAda,$10\nBo,$12\n").unwrap();
     let mut window = Window::open(here.path());
@@ -168,7 +168,7 @@ fn what_changes_on_the_disk_is_worked_out_anew_at_the_next_line() {
     assert_eq!(broken, after);
     fs::write(&materials, text).unwrap();
     assert_eq!(price(&mut window).0, before.0);
-    let told = window.kill();
-    assert!(told.contains("orders.csv"), "{told}");
-    assert!(told.contains("the workshop's files changed and cannot be read; the old ones count"), "{told}");
+    let stderr = window.kill();
+    assert!(stderr.contains("orders.csv"), "{stderr}");
+    assert!(stderr.contains("the workshop's files changed and cannot be read; the old ones count"), "{stderr}");
 }

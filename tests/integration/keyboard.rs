@@ -3,7 +3,7 @@
 //! Every step waits for output, never for time to pass, and for an answer that the typed line itself does not contain.
 #![cfg(unix)]
 
-use crate::sessions::desk;
+use crate::sessions::transcript_folder;
 use rexpect::process::{Signal, WaitStatus};
 use rexpect::session::{PtySession, spawn_command};
 use std::fs;
@@ -76,10 +76,10 @@ fn resize(session: &PtySession, columns: usize) {
 
 /// A recipe that runs a loop of `turns` in every order.
 fn slow_recipe(turns: u32, inputs: usize) -> String {
-    let asked: String = (0..inputs).map(|n| format!("count(\"n{n}\", \"n\").between(1, 2),")).collect();
+    let declared: String = (0..inputs).map(|n| format!("count(\"n{n}\", \"n\").between(1, 2),")).collect();
     let used: String = (0..inputs).map(|n| format!(" + order.n{n}")).collect();
     format!(
-        "//! Slow.\n//! contract: 1   version: 1   licence: CC0-1.0   for: test\nfn inputs() {{ [{asked}] }}\n\
+        "//! Slow.\n//! contract: 1   version: 1   licence: CC0-1.0   for: test\nfn inputs() {{ [{declared}] }}\n\
          fn make(order, ticket) {{ let sum = 0{used}; for i in 0..{turns} {{ sum = sum + 1; }} ticket.figure(\"sum\", sum, \"a sum\"); }}\n\
          fn examples() {{ [] }}"
     )
@@ -87,7 +87,7 @@ fn slow_recipe(turns: u32, inputs: usize) -> String {
 
 #[test]
 fn a_sum_a_cell_and_a_quiet_leave() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     let mut session = prompt(here.path());
     session.send_line("23 in / 2 in * 10").unwrap();
     answered(&mut session, "115");
@@ -105,7 +105,7 @@ fn a_sum_a_cell_and_a_quiet_leave() {
 
 #[test]
 fn the_end_of_the_input_leaves_quietly_from_an_empty_line_only() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     let mut session = prompt(here.path());
     press(&mut session, "1 + ");
     session.exp_string("1 + ").unwrap();
@@ -114,14 +114,14 @@ fn the_end_of_the_input_leaves_quietly_from_an_empty_line_only() {
     answered(&mut session, "42");
     let rest = leave(session);
     // The program says nothing; only terminal codes and line ends remain.
-    let said: Vec<&str> =
+    let parts: Vec<&str> =
         rest.split("\u{1b}[").map(|part| part.trim_start_matches(|c: char| !c.is_alphabetic())).collect();
-    assert!(said.iter().all(|part| part.trim().chars().count() <= 1), "{rest:?}");
+    assert!(parts.iter().all(|part| part.trim().chars().count() <= 1), "{rest:?}");
 }
 
 #[test]
 fn an_interrupt_at_rest_tells_how_to_leave_and_while_typing_drops_the_text() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     let mut session = prompt(here.path());
     session.send_control('c').unwrap();
     answered(&mut session, "leaves");
@@ -143,7 +143,7 @@ fn an_interrupt_at_rest_tells_how_to_leave_and_while_typing_drops_the_text() {
 
 #[test]
 fn an_interrupt_stops_a_computation_and_keeps_the_page() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     // Checks every corner of eleven inputs, each with a slow loop: longer than anybody waits.
     fs::write(here.path().join("slow.rhai"), slow_recipe(400_000, 11)).unwrap();
     let mut session = prompt(here.path());
@@ -161,7 +161,7 @@ fn an_interrupt_stops_a_computation_and_keeps_the_page() {
 
 #[test]
 fn an_interrupt_stops_a_cut_at_its_best_plan_so_far() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     // Rectangles for which no plan is soon proved best.
     let rows: String = (0..60).map(|n| format!("p{n},1,{} in,{} in\n", 7 + n * 37 % 23, 5 + n * 53 % 19)).collect();
     fs::write(here.path().join("pieces.csv"), format!("piece,count,along,across\n{rows}")).unwrap();
@@ -178,7 +178,7 @@ fn an_interrupt_stops_a_cut_at_its_best_plan_so_far() {
 
 #[test]
 fn lines_typed_ahead_are_all_there() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     let mut session = prompt(here.path());
     press(&mut session, "a = 1 in\rb = 2 in\rc = a + b\rc * 100\r");
     answered(&mut session, "300 in");
@@ -187,7 +187,7 @@ fn lines_typed_ahead_are_all_there() {
 
 #[test]
 fn lines_typed_while_a_recipe_computes_all_run_in_order() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     // Checks every corner of four inputs before the first order: long enough to type into.
     fs::write(here.path().join("slow.rhai"), slow_recipe(200_000, 4)).unwrap();
     let mut session = prompt(here.path());
@@ -210,7 +210,7 @@ fn five_hundred_lines(end: &str) -> String {
 
 #[test]
 fn a_paste_runs_line_by_line_and_stops_at_the_first_fault() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     let mut session = prompt(here.path());
     let (begin, end) = PASTE;
     press(&mut session, &format!("{begin}a = 5 in\nb = 5 inn\nc = 7 in\nd = 8 in{end}\r"));
@@ -223,7 +223,7 @@ fn a_paste_runs_line_by_line_and_stops_at_the_first_fault() {
 
 #[test]
 fn a_long_paste_stops_at_its_fault_and_counts_what_was_not_run() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     let mut session = prompt(here.path());
     let (begin, end) = PASTE;
     press(&mut session, &format!("{begin}{}{end}\r", five_hundred_lines("\n").trim_end()));
@@ -242,7 +242,7 @@ fn a_long_paste_stops_at_its_fault_and_counts_what_was_not_run() {
 
 #[test]
 fn a_burst_of_lines_is_typing_ahead_and_none_is_lost() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     let mut session = prompt(here.path());
     // A terminal that does not mark a paste sends what a fast typist would, line after line. Its end cannot be seen, so
     // the program reports the error and runs the next line.
@@ -270,7 +270,7 @@ fn widest(shown: &str) -> usize {
 
 #[test]
 fn an_answer_fits_the_window_as_it_is_when_it_is_given() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     let mut session = start(command(here.path()));
     // The answer begins with the topic on a line of its own.
     let begins = "\ngathering\r\n";
@@ -295,7 +295,7 @@ fn an_answer_fits_the_window_as_it_is_when_it_is_given() {
 
 #[test]
 fn two_windows_keep_each_others_lines() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     let history = here.path().join("state/history.txt");
     let kept = || fs::read_to_string(&history).unwrap();
     let (mut left, mut right) = (prompt(here.path()), prompt(here.path()));
@@ -325,7 +325,7 @@ fn two_windows_keep_each_others_lines() {
 
 #[test]
 fn the_tab_key_completes_names() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     let mut session = prompt(here.path());
     session.send_line("waistband = 300 cm / 4").unwrap();
     answered(&mut session, "75 cm");
@@ -340,7 +340,7 @@ fn the_tab_key_completes_names() {
 
 #[test]
 fn a_hint_is_dim_and_never_becomes_part_of_the_line() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     let mut session = prompt(here.path());
     press(&mut session, "strips_laid(10, ");
     session.exp_string("\u{1b}[2m  count, [width], overlap = 0 in\u{1b}[22m").unwrap();
@@ -354,7 +354,7 @@ fn a_hint_is_dim_and_never_becomes_part_of_the_line() {
 
 #[test]
 fn without_colour_a_hint_has_marks_and_read_aloud_there_is_none() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     let mut uncoloured = command(here.path());
     uncoloured.env("NO_COLOR", "1");
     let mut session = start(uncoloured);
@@ -377,7 +377,7 @@ fn without_colour_a_hint_has_marks_and_read_aloud_there_is_none() {
 
 #[test]
 fn a_page_without_a_name_is_offered_back_after_a_kill() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     let mut session = prompt(here.path());
     session.send_line("waist = 56 cm").unwrap();
     answered(&mut session, "waist  56 cm");
@@ -405,7 +405,7 @@ fn a_page_without_a_name_is_offered_back_after_a_kill() {
 
 #[test]
 fn lines_without_a_name_are_set_aside_when_a_page_is_opened() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     fs::write(here.path().join("fair.txt"), "hem = 3 cm\n").unwrap();
     let mut session = prompt(here.path());
     session.send_line("waist = 56 cm").unwrap();
@@ -424,7 +424,7 @@ fn lines_without_a_name_are_set_aside_when_a_page_is_opened() {
 
 #[test]
 fn lines_kept_aside_after_another_window_wrote_are_there_after_opening_again() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     let page = here.path().join("fair.txt");
     fs::write(&page, "waist = 56 cm\n").unwrap();
     let mut session = prompt(here.path());
@@ -448,7 +448,7 @@ fn lines_kept_aside_after_another_window_wrote_are_there_after_opening_again() {
 
 #[test]
 fn questions_are_asked_answered_dropped_and_called_up_again() {
-    let here = desk("keyboard");
+    let here = transcript_folder("keyboard");
     let mut session = prompt(here.path());
     session.send_line("run gathered_trim as frill").unwrap();
     session.exp_string("cancel or Ctrl-C drops them all").unwrap();

@@ -1,7 +1,7 @@
 //! Tests the manual: README, DEVELOPERS and the pages of the reference. Their sessions come out as printed, their
 //! recipe passes its check, their lists and columns are complete, their paths and links exist.
 
-use crate::sessions::{desk, replay, words};
+use crate::sessions::{replay, transcript_folder, words};
 use shirr::engine::help;
 use shirr::engine::limits::StopFlag;
 use shirr::notebook::verbs;
@@ -64,7 +64,7 @@ fn every_session_comes_out_as_printed() {
     let mut seen = BTreeMap::new();
     for name in PAGES {
         for block in blocks(&read(name), "text") {
-            let here = desk("manual");
+            let here = transcript_folder("manual");
             // A reader's folder has the demo here.
             fs::create_dir(here.path().join("recipes")).unwrap();
             fs::rename(here.path().join("demo"), here.path().join("recipes/demo")).unwrap();
@@ -131,13 +131,13 @@ fn named(row: &[String]) -> String {
 }
 
 /// The columns of a file, and those it requires, according to the program's messages.
-fn columns_said(said: &str, file: &str) -> (Vec<String>, BTreeSet<String>) {
-    let said = said.replace(",\n  ", ", ").replace("\n  ", " ");
-    let listed = said.lines().find_map(|line| {
+fn columns_listed(output: &str, file: &str) -> (Vec<String>, BTreeSet<String>) {
+    let output = output.replace(",\n  ", ", ").replace("\n  ", " ");
+    let listed = output.lines().find_map(|line| {
         let (of, columns) = line.split_once(" is not a column of this file the columns are ")?;
         of.starts_with(file).then(|| columns.split(", ").map(str::to_owned).collect())
     });
-    let missing = said.lines().filter(|line| line.starts_with(file)).filter_map(|line| {
+    let missing = output.lines().filter(|line| line.starts_with(file)).filter_map(|line| {
         let (_, column) = line.split_once("column “")?;
         Some(column.split_once("”: the column is missing")?.0.to_owned())
     });
@@ -146,38 +146,38 @@ fn columns_said(said: &str, file: &str) -> (Vec<String>, BTreeSet<String>) {
 
 #[test]
 fn the_columns_of_every_file_that_is_read_are_in_the_reference() {
-    let here = desk("manual");
+    let here = transcript_folder("manual");
     let files = ["materials", "stock", "trials", "rates", "sizes", "settings"].map(|name| format!("{name}.csv"));
     fs::create_dir(here.path().join("none")).unwrap();
     for file in &files {
         fs::write(here.path().join("none").join(file), "zzqqzz\n").unwrap();
     }
-    let said = replay("$ shirr --workshop none reckon 1\n", here.path());
+    let output = replay("$ shirr --workshop none reckon 1\n", here.path());
     for file in &files {
-        let (columns, needed) = columns_said(&said, file);
+        let (columns, needed) = columns_listed(&output, file);
         let rows = table_below("recipes/reference/workshop.md", &format!("columns of {file}"));
         let written: Vec<String> = rows.iter().map(|row| named(row)).collect();
         // Any further column of sizes is a measure, so none is wrong.
         let columns = if file == "sizes.csv" { vec!["size".to_owned()] } else { columns };
-        assert_eq!(written, columns, "{file}: {said}");
+        assert_eq!(written, columns, "{file}: {output}");
         let bold = rows.iter().filter(|row| row[0].starts_with("**")).map(|row| named(row)).collect();
-        assert_eq!(needed, bold, "{file}: {said}");
+        assert_eq!(needed, bold, "{file}: {output}");
     }
     for file in ["pieces", "lengths"] {
         fs::write(here.path().join(file), "zzqqzz\n").unwrap();
     }
-    let said = replay("$ shirr cut pieces --from lengths\n", here.path());
+    let output = replay("$ shirr cut pieces --from lengths\n", here.path());
     for (file, needed) in [("pieces", ["along", "count", "piece"]), ("lengths", ["along", "count", "stock"])] {
-        let (columns, missing) = columns_said(&said, file);
+        let (columns, missing) = columns_listed(&output, file);
         let rows = table_below("recipes/reference/cutting.md", &format!("columns of {file}"));
         let written: BTreeSet<String> = rows.iter().map(|row| named(row)).collect();
-        assert_eq!(written, columns.into_iter().collect(), "{file}: {said}");
-        assert_eq!(missing, needed.map(str::to_owned).into(), "{file}: {said}");
+        assert_eq!(written, columns.into_iter().collect(), "{file}: {output}");
+        assert_eq!(missing, needed.map(str::to_owned).into(), "{file}: {output}");
     }
 }
 
-fn on_one_line(said: &str) -> String {
-    said.split_whitespace().collect::<Vec<_>>().join(" ")
+fn on_one_line(output: &str) -> String {
+    output.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 #[test]
@@ -186,14 +186,14 @@ fn every_setting_and_rate_is_in_the_reference() {
         let rows = table_below("recipes/reference/workshop.md", list);
         rows.iter().map(|row| named(row)).collect::<Vec<_>>().join(", ")
     };
-    let here = desk("manual");
+    let here = transcript_folder("manual");
     fs::write(here.path().join("settings.csv"), "setting,value\nzzqqzz,1\n").unwrap();
-    let said = on_one_line(&replay("$ shirr reckon 1\n", here.path()));
-    assert!(said.contains(&format!("is not one of {} type ", listed("settings"))), "{said}");
+    let output = on_one_line(&replay("$ shirr reckon 1\n", here.path()));
+    assert!(output.contains(&format!("is not one of {} type ", listed("settings"))), "{output}");
     fs::write(here.path().join("settings.csv"), "setting,value\n").unwrap();
     fs::write(here.path().join("rates.csv"), "operation,per,minutes,value\nzzqqzz,,,1\n").unwrap();
-    let said = on_one_line(&replay("$ shirr reckon 1\n", here.path()));
-    assert!(said.contains(&format!("only these have a value: {} ", listed("rates"))), "{said}");
+    let output = on_one_line(&replay("$ shirr reckon 1\n", here.path()));
+    assert!(output.contains(&format!("only these have a value: {} ", listed("rates"))), "{output}");
 }
 
 /// The headings of a CSV file without their units, each once.
@@ -218,7 +218,7 @@ fn files_have_the_columns_written(commands: &[&str], page: &str, mark: &str) {
         .map(|row| (named(row), row[2].split(", ").map(str::to_owned).collect()))
         .collect();
     for command in commands {
-        let here = desk("manual");
+        let here = transcript_folder("manual");
         fs::write(here.path().join("flags.csv"), "piece,count,along,across\nflag,4,10 in,8 in\n").unwrap();
         let shown = replay(&format!("$ shirr {command} --csv out\n"), here.path());
         assert!(!shown.contains("[exit"), "{shown}");

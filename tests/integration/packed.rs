@@ -64,6 +64,6 @@ fn what_is_packed_installs_and_runs() {
         "--target-dir",
         target.to_str().unwrap(),
     ]);
-    let said = Command::new(installed.join("bin/shirr")).arg("--version").output().unwrap();
-    assert!(String::from_utf8_lossy(&said.stdout).contains(env!("CARGO_PKG_VERSION")));
+    let version = Command::new(installed.join("bin/shirr")).arg("--version").output().unwrap();
+    assert!(String::from_utf8_lossy(&version.stdout).contains(env!("CARGO_PKG_VERSION")));
 }

@@ -17,7 +17,7 @@ fn state(page: &Page) -> Vec<(String, String)> {
     let style = Style::default();
     let mut cells: Vec<(String, String)> =
         page.names().map(|name| (name.to_owned(), page.shown(name, &style).unwrap_or_default())).collect();
-    cells.extend(page.faults().into_iter().map(|(name, fault)| (name, excerpt::text(&fault))));
+    cells.extend(page.faults().into_iter().map(|(name, error)| (name, excerpt::text(&error))));
     cells.sort();
     cells
 }
@@ -49,7 +49,7 @@ fn sum() -> impl Strategy<Value = String> {
 }
 
 #[derive(Clone, Debug)]
-enum Deed {
+enum Action {
     Type(String),
     Strike(&'static str),
     Rename(&'static str, &'static str),
@@ -57,33 +57,33 @@ enum Deed {
     Redo(usize),
 }
 
-fn deed() -> impl Strategy<Value = Deed> {
+fn action() -> impl Strategy<Value = Action> {
     prop_oneof![
-        12 => (name(), sum()).prop_map(|(name, sum)| Deed::Type(format!("{name} = {sum}"))),
-        2 => sum().prop_map(Deed::Type),
-        2 => (sum(), sum()).prop_map(|(left, right)| Deed::Type(format!("must {left} = {right} within 1 cm"))),
-        1 => Just(Deed::Type("# a note".to_owned())),
-        2 => name().prop_map(Deed::Strike),
-        2 => (name(), name()).prop_map(|(old, new)| Deed::Rename(old, new)),
-        3 => (1..4usize).prop_map(Deed::TakeBack),
-        2 => (1..4usize).prop_map(Deed::Redo),
+        12 => (name(), sum()).prop_map(|(name, sum)| Action::Type(format!("{name} = {sum}"))),
+        2 => sum().prop_map(Action::Type),
+        2 => (sum(), sum()).prop_map(|(left, right)| Action::Type(format!("must {left} = {right} within 1 cm"))),
+        1 => Just(Action::Type("# a note".to_owned())),
+        2 => name().prop_map(Action::Strike),
+        2 => (name(), name()).prop_map(|(old, new)| Action::Rename(old, new)),
+        3 => (1..4usize).prop_map(Action::TakeBack),
+        2 => (1..4usize).prop_map(Action::Redo),
     ]
 }
 
 /// Applies a deed to the page; a refused deed must change nothing.
-fn do_deed(page: &mut Page, host: &Host, deed: &Deed) {
+fn apply(page: &mut Page, host: &Host, action: &Action) {
     let before = (page.text(), state(page));
     let mut world = NoWorld;
     let tools = &mut Tools { host, world: &mut world };
-    let done = match deed {
-        Deed::Type(line) => page.enter(tools, line).map(|_| ()),
-        Deed::Strike(name) => page.strike(tools, name).map(|_| ()),
-        Deed::Rename(old, new) => page.rename(tools, old, new).map(|_| ()),
-        Deed::TakeBack(count) => page.take_back(tools, *count).map(|_| ()),
-        Deed::Redo(count) => page.redo(tools, *count).map(|_| ()),
+    let result = match action {
+        Action::Type(line) => page.enter(tools, line).map(|_| ()),
+        Action::Strike(name) => page.strike(tools, name).map(|_| ()),
+        Action::Rename(old, new) => page.rename(tools, old, new).map(|_| ()),
+        Action::TakeBack(count) => page.take_back(tools, *count).map(|_| ()),
+        Action::Redo(count) => page.redo(tools, *count).map(|_| ()),
     };
-    if done.is_err() {
-        assert_eq!(before, (page.text(), state(page)), "{deed:?}");
+    if result.is_err() {
+        assert_eq!(before, (page.text(), state(page)), "{action:?}");
     }
 }
 
@@ -91,11 +91,11 @@ proptest! {
     #![proptest_config(ProptestConfig { cases: 400, ..ProptestConfig::default() })]
 
     #[test]
-    fn a_page_worked_on_is_the_page_read_from_nothing(deeds in prop::collection::vec(deed(), 1..40)) {
+    fn a_page_worked_on_is_the_page_read_from_nothing(actions in prop::collection::vec(action(), 1..40)) {
         let host = host();
         let mut page = Page::default();
-        for deed in &deeds {
-            do_deed(&mut page, &host, deed);
+        for action in &actions {
+            apply(&mut page, &host, action);
         }
         let mut world = NoWorld;
         let tools = &mut Tools { host: &host, world: &mut world };
@@ -107,17 +107,17 @@ proptest! {
     }
 
     #[test]
-    fn all_taken_back_is_an_empty_page_and_all_done_again_is_the_page(deeds in prop::collection::vec(deed(), 1..25)) {
+    fn all_taken_back_is_an_empty_page_and_all_done_again_is_the_page(actions in prop::collection::vec(action(), 1..25)) {
         let host = host();
         let mut page = Page::default();
-        for deed in deeds.iter().filter(|deed| !matches!(deed, Deed::TakeBack(_) | Deed::Redo(_))) {
-            do_deed(&mut page, &host, deed);
+        for action in actions.iter().filter(|action| !matches!(action, Action::TakeBack(_) | Action::Redo(_))) {
+            apply(&mut page, &host, action);
         }
         let (text, values) = (page.text(), state(&page));
-        do_deed(&mut page, &host, &Deed::TakeBack(1_000));
+        apply(&mut page, &host, &Action::TakeBack(1_000));
         prop_assert_eq!(page.text(), "");
         prop_assert!(state(&page).is_empty());
-        do_deed(&mut page, &host, &Deed::Redo(1_000));
+        apply(&mut page, &host, &Action::Redo(1_000));
         prop_assert_eq!(page.text(), text);
         prop_assert_eq!(state(&page), values);
     }
@@ -146,8 +146,8 @@ fn a_stopped_line_leaves_the_page_as_it_was() {
     page.enter(tools, "band = waist + 10 in").unwrap();
     let before = (page.text(), state(&page));
     stop.store(true, std::sync::atomic::Ordering::SeqCst);
-    let fault = page.enter(tools, "waist = [60 cm, 1 cm].map(|x| x * 2).sum()").unwrap_err();
-    assert!(fault.is_stop(), "{fault:?}");
+    let error = page.enter(tools, "waist = [60 cm, 1 cm].map(|x| x * 2).sum()").unwrap_err();
+    assert!(error.is_stop(), "{error:?}");
     stop.store(false, std::sync::atomic::Ordering::SeqCst);
     assert_eq!(before, (page.text(), state(&page)));
     page.enter(tools, "waist = 60 cm").unwrap();
@@ -168,8 +168,8 @@ fn a_chain_of_20000_cells_is_worked_out_without_running_out_of_stack() {
     assert_eq!(page.shown("c19999", &Style::default()).unwrap(), "20000 cm");
     let changes = page.enter(tools, "c0 = 2 cm").unwrap().changes;
     assert_eq!(changes.len(), 20_000);
-    let fault = page.enter(tools, "c0 = c19999").unwrap_err();
-    assert!(fault.message.starts_with("the cells would go round in a circle: c0 → c1"), "{}", &fault.message[..80]);
+    let error = page.enter(tools, "c0 = c19999").unwrap_err();
+    assert!(error.message.starts_with("the cells would go round in a circle: c0 → c1"), "{}", &error.message[..80]);
 }
 
 #[test]
@@ -179,8 +179,8 @@ fn a_line_that_would_draw_in_the_next_is_refused() {
     let tools = &mut Tools { host: &host, world: &mut world };
     let mut page = Page::default();
     for line in ["a = 1 cm + 1/* i", "b = (1 cm", "must (1 < 2", "`1 cm"] {
-        let fault = page.enter(tools, line).unwrap_err();
-        assert_eq!(fault.message, "a bracket, a text or a comment is begun here and not ended", "{line}");
+        let error = page.enter(tools, line).unwrap_err();
+        assert_eq!(error.message, "a bracket, a text or a comment is begun here and not ended", "{line}");
     }
     assert_eq!(page.text(), "");
 }
@@ -194,8 +194,8 @@ fn a_new_name_that_is_read_already_must_not_close_a_circle() {
     for line in ["p = waist", "strips = up([waist, 3 cm] / 5 cm)", "band = p + 1 cm"] {
         page.enter(tools, line).unwrap();
     }
-    let fault = page.rename(tools, "strips", "waist").unwrap_err();
-    assert_eq!(fault.message, "the cells would go round in a circle: waist → waist");
+    let error = page.rename(tools, "strips", "waist").unwrap_err();
+    assert_eq!(error.message, "the cells would go round in a circle: waist → waist");
     // Renaming a cell to a missing name supplies it.
     page.enter(tools, "wiast = 56 cm").unwrap();
     page.rename(tools, "wiast", "waist").unwrap();
@@ -208,12 +208,12 @@ fn a_page_with_a_circle_works_out_everybody_else() {
     let mut world = NoWorld;
     let tools = &mut Tools { host: &host, world: &mut world };
     let mut page = Page::read(tools, "a = b\nb = a\nc = a + 1 cm\nd = 3 cm\ne = d * 2\n");
-    let told: Vec<String> =
-        page.faults().into_iter().map(|(name, fault)| format!("{name}: {}", fault.message)).collect();
+    let messages: Vec<String> =
+        page.faults().into_iter().map(|(name, error)| format!("{name}: {}", error.message)).collect();
     let circle = "the cells go round in a circle";
     let expected =
         [format!("a: {circle}"), format!("b: {circle}"), "c: it waits for “a”, which cannot be worked out".to_owned()];
-    assert_eq!(told, expected);
+    assert_eq!(messages, expected);
     assert_eq!(page.shown("e", &Style::default()).unwrap(), "6 cm");
     page.enter(tools, "b = 2 cm").unwrap();
     assert_eq!(page.shown("c", &Style::default()).unwrap(), "3 cm");

@@ -2,7 +2,7 @@
 //!
 //! `UPDATE_REFERENCE=1` rewrites it; the run that rewrites still fails.
 
-use crate::sessions::{desk, replay};
+use crate::sessions::{replay, transcript_folder};
 use shirr::engine::limits::StopFlag;
 use shirr::present::reference::{Presented, reference};
 use shirr::quantity::Style;
@@ -66,9 +66,9 @@ fn the_reference_is_current() {
         }
         panic!("the reference was written anew; read what changed");
     }
-    let there = paths_in(&folder(), "");
+    let existing = paths_in(&folder(), "");
     let wanted: BTreeSet<String> = files.iter().map(|(name, _)| name.clone()).collect();
-    assert_eq!(there, wanted, "UPDATE_REFERENCE=1 cargo test --test integration reference");
+    assert_eq!(existing, wanted, "UPDATE_REFERENCE=1 cargo test --test integration reference");
     for (name, bytes) in files {
         let same = fs::read(folder().join(&name)).unwrap() == bytes;
         assert!(same, "{name} is out of date: UPDATE_REFERENCE=1 cargo test --test integration reference");
@@ -77,9 +77,9 @@ fn the_reference_is_current() {
 
 #[test]
 fn the_command_writes_the_same_files() {
-    let here = desk("reference");
-    let said = replay("$ shirr reference out\n", here.path());
-    assert!(!said.contains("[exit") && !said.contains("is left out"), "{said}");
+    let here = transcript_folder("reference");
+    let output = replay("$ shirr reference out\n", here.path());
+    assert!(!output.contains("[exit") && !output.contains("is left out"), "{output}");
     let out = here.path().join("out");
     assert_eq!(paths_in(&out, ""), paths_in(&folder(), ""));
     for name in paths_in(&out, "") {

@@ -128,7 +128,7 @@ fn copy(from: &Path, to: &Path) {
 }
 
 /// Creates the folder of one transcript.
-pub(crate) fn desk(name: &str) -> tempfile::TempDir {
+pub(crate) fn transcript_folder(name: &str) -> tempfile::TempDir {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let here = tempfile::tempdir().unwrap();
     copy(&root.join("recipes/demo"), &here.path().join("demo"));
@@ -150,7 +150,7 @@ fn every_transcript_comes_out_as_written() {
     for path in paths {
         let name = path.file_stem().unwrap().to_string_lossy().into_owned();
         let written = fs::read_to_string(&path).unwrap();
-        let here = desk(&name);
+        let here = transcript_folder(&name);
         let shown = replay(&written, here.path());
         if shown != written {
             if std::env::var_os("UPDATE_TRANSCRIPTS").is_some() {

@@ -1,13 +1,13 @@
 //! Checks that every verb's example answers as its help says.
 
-use crate::sessions::{desk, replay};
+use crate::sessions::{replay, transcript_folder};
 use shirr::notebook::verbs::{VERBS, Verb};
 
 /// The most lines of an answer that help shows; a longer one is cut there and ends with `…`.
 const MOST: usize = 6;
 
 fn shown(verb: &Verb) -> String {
-    let here = desk("verbs");
+    let here = transcript_folder("verbs");
     let lines: String = verb.example.iter().map(|line| format!("> {line}\n")).collect();
     let out = replay(&format!("$ shirr --workshop demo\n{lines}"), here.path());
     let last = format!("\n> {}\n", verb.example.last().unwrap());

@@ -74,7 +74,7 @@ fn every_row_comes_out() {
                 failures.push(format!("{id}: {found:?}, not {}", row.get("expected")));
             }
             Ok(_) => {}
-            Err(fault) => failures.push(format!("{id}: {}", fault.words())),
+            Err(error) => failures.push(format!("{id}: {}", error.words())),
         }
         assert_eq!(arguments.unread(), Vec::<String>::new(), "{id}: inputs no argument of the formula");
     }
@@ -93,18 +93,18 @@ fn no_formula_takes_less_than_nothing() {
         let row = rows.iter().find(|row| row.get("formula") == *name).unwrap_or_else(|| panic!("{name}: no row"));
         for input in Arguments::read(row.get("inputs")).sizes() {
             let below = |size: f64| if size == 0.0 { -1.0 } else { -size };
-            let fault = match formula(&Arguments::resized(row.get("inputs"), &input, below)) {
+            let error = match formula(&Arguments::resized(row.get("inputs"), &input, below)) {
                 Ok(found) => {
                     failures.push(format!("{name} takes a negative {input} and answers {found:?}"));
                     continue;
                 }
-                Err(fault) => fault.words().to_owned(),
+                Err(error) => error.words().to_owned(),
             };
             // The formula takes the passes as one list; here they are two inputs.
             let named = if *name == "passes_together" { "passes" } else { &input.replace('_', " ") };
             // The message must blame this input, not another that it conflicts with.
-            if !fault.starts_with(&format!("{named} is ")) {
-                failures.push(format!("{name}, negative {input}: {fault}"));
+            if !error.starts_with(&format!("{named} is ")) {
+                failures.push(format!("{name}, negative {input}: {error}"));
             }
         }
     }

@@ -58,7 +58,7 @@ pub(crate) struct Outcome {
     pub(crate) proved: bool,
     /// Seconds of processor time.
     pub(crate) seconds: f64,
-    pub(crate) fault: Option<String>,
+    pub(crate) error: Option<String>,
 }
 
 impl Instance {
@@ -104,10 +104,10 @@ impl Instance {
                     bound: comparable.then(|| self.whole_bound(plan.quality.bound_ratio * result)),
                     proved: comparable && plan.quality.proved,
                     seconds,
-                    fault: None,
+                    error: None,
                 }
             }
-            Err(fault) => Outcome { result: None, bound: None, proved: false, seconds, fault: Some(fault.to_string()) },
+            Err(error) => Outcome { result: None, bound: None, proved: false, seconds, error: Some(error.to_string()) },
         }
     }
 

@@ -53,7 +53,7 @@ const USAGE: &str = "usage: scripts/plans [SET…] [--steps N] [--reference], or
 
 /// The arguments.
 #[derive(Default)]
-struct Wanted {
+struct Options {
     sets: Vec<String>,
     steps: Option<u64>,
     reference: bool,
@@ -62,9 +62,9 @@ struct Wanted {
 
 fn main() -> ExitCode {
     // `cargo bench` adds an argument of its own.
-    match wanted(std::env::args().skip(1).filter(|word| word != "--bench")) {
-        Ok(wanted) => {
-            run(&wanted);
+    match parse_options(std::env::args().skip(1).filter(|word| word != "--bench")) {
+        Ok(options) => {
+            run(&options);
             ExitCode::SUCCESS
         }
         Err(message) => {
@@ -74,25 +74,25 @@ fn main() -> ExitCode {
     }
 }
 
-fn wanted(words: impl Iterator<Item = String>) -> Result<Wanted, String> {
-    let mut wanted = Wanted::default();
+fn parse_options(words: impl Iterator<Item = String>) -> Result<Options, String> {
+    let mut options = Options::default();
     let mut words = words.peekable();
     while let Some(word) = words.next() {
         match word.as_str() {
-            "--reference" => wanted.reference = true,
-            "--steps" => wanted.steps = Some(whole(words.next(), "--steps")?),
+            "--reference" => options.reference = true,
+            "--steps" => options.steps = Some(whole(words.next(), "--steps")?),
             "random" => {
                 let count = words.next_if(|word| !word.starts_with('-'));
-                wanted.random = Some(count.map_or(Ok(LISTS), |count| whole(Some(count), "random"))?);
+                options.random = Some(count.map_or(Ok(LISTS), |count| whole(Some(count), "random"))?);
             }
-            set if SETS.contains(&set) => wanted.sets.push(word),
+            set if SETS.contains(&set) => options.sets.push(word),
             other => return Err(format!("there is no set “{other}”")),
         }
     }
-    if wanted.sets.is_empty() && wanted.random.is_none() {
-        wanted.sets = SETS.map(str::to_owned).to_vec();
+    if options.sets.is_empty() && options.random.is_none() {
+        options.sets = SETS.map(str::to_owned).to_vec();
     }
-    Ok(wanted)
+    Ok(options)
 }
 
 fn whole(word: Option<String>, before: &str) -> Result<u64, String> {
@@ -103,21 +103,21 @@ fn whole(word: Option<String>, before: &str) -> Result<u64, String> {
         .ok_or_else(|| format!("{before} takes a whole number, such as 1000000"))
 }
 
-fn run(wanted: &Wanted) {
-    if let Some(count) = wanted.random {
+fn run(options: &Options) {
+    if let Some(count) = options.random {
         for (manners, words) in [(Manners::Usual, "plain"), (Manners::Every, "in every manner")] {
-            let made = random::lists(1, count, wanted.steps.unwrap_or(LIST_STEPS), manners);
+            let made = random::lists(1, count, options.steps.unwrap_or(LIST_STEPS), manners);
             println!(
                 "{count} lists {words}: {} planned, {} of them with joins, {} proved; {} turned away; none wrong",
                 made.planned, made.joined, made.proved, made.refused
             );
         }
     }
-    if wanted.reference {
-        return write_references(wanted);
+    if options.reference {
+        return write_references(options);
     }
-    for set in &wanted.sets {
-        run_set(set, wanted.steps);
+    for set in &options.sets {
+        run_set(set, options.steps);
     }
 }
 
@@ -192,11 +192,11 @@ fn share_proved(name: &str, lists: &[Instance], steps: u64) {
 const MIXED_FILE: &str = "mixed_references.csv";
 
 /// Writes the results of long runs for the sets without published references, beside the instances.
-fn write_references(wanted: &Wanted) {
-    let any = |names: &[&str]| wanted.sets.iter().any(|set| names.contains(&set.as_str()));
+fn write_references(options: &Options) {
+    let any = |names: &[&str]| options.sets.iter().any(|set| names.contains(&set.as_str()));
     // Building the lists reads the file that is written here, so they come first.
     if any(&["mixed", "mixed-books"]) {
-        let steps = wanted.steps.unwrap_or(LONG_MIXED);
+        let steps = options.steps.unwrap_or(LONG_MIXED);
         let listed = read::references("stock_mixed");
         let mut open = read::stock_mixed();
         open.retain(|mixed| listed[&mixed.name].value.is_none());
@@ -211,7 +211,7 @@ fn write_references(wanted: &Wanted) {
         }
     }
     if any(&["own-work"]) {
-        let steps = wanted.steps.unwrap_or(LONG_OWN_WORK);
+        let steps = options.steps.unwrap_or(LONG_OWN_WORK);
         let all = own_work::all();
         let mut file = csv::Writer::from_path(read::folder().join(own_work::FILE)).unwrap();
         file.write_record(["instance", "kind", "pieces", "unit", "reference", "bound", "steps", "orders"]).unwrap();

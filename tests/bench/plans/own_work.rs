@@ -223,33 +223,33 @@ const DROPS: [&str; 5] = ["105 cm", "137 cm", "160 cm", "220 cm", "235 cm"];
 struct OnGoods {
     name: &'static str,
     given: &'static str,
-    set: fn(&mut Instance, &mut Draw),
+    apply: fn(&mut Instance, &mut Draw),
 }
 
 /// Dress cloth comes 110 to 150 cm wide.
 const CLOTHS: [OnGoods; 4] = [
-    OnGoods { name: "plain cloth", given: "any_cloth(43 1/2 in)", set: |_, _| {} },
-    OnGoods { name: "cloth with a nap", given: "any_cloth(150 cm).napped()", set: with_remnants },
-    OnGoods { name: "checked cloth, torn", given: "any_cloth(112 cm).repeats(1 in, \"straight\")", set: torn },
-    OnGoods { name: "folded cloth", given: "any_cloth(140 cm)", set: folded },
+    OnGoods { name: "plain cloth", given: "any_cloth(43 1/2 in)", apply: |_, _| {} },
+    OnGoods { name: "cloth with a nap", given: "any_cloth(150 cm).napped()", apply: with_remnants },
+    OnGoods { name: "checked cloth, torn", given: "any_cloth(112 cm).repeats(1 in, \"straight\")", apply: torn },
+    OnGoods { name: "folded cloth", given: "any_cloth(140 cm)", apply: folded },
 ];
 
 const ROLLS: [OnGoods; 4] = [
-    OnGoods { name: "rolls of one length", given: "any_roll(6 in, 25 yd)", set: |_, _| {} },
-    OnGoods { name: "rolls and what the shelf holds", given: "any_roll(6 in, 25 yd)", set: with_rests },
-    OnGoods { name: "rolls of two lengths", given: "any_roll(6 in, 25 yd)", set: of_two_lengths },
-    OnGoods { name: "short rolls, joined", given: "any_roll(6 in, 10 yd)", set: joined },
+    OnGoods { name: "rolls of one length", given: "any_roll(6 in, 25 yd)", apply: |_, _| {} },
+    OnGoods { name: "rolls and what the shelf holds", given: "any_roll(6 in, 25 yd)", apply: with_rests },
+    OnGoods { name: "rolls of two lengths", given: "any_roll(6 in, 25 yd)", apply: of_two_lengths },
+    OnGoods { name: "short rolls, joined", given: "any_roll(6 in, 10 yd)", apply: joined },
 ];
 
 const BOLTS: [OnGoods; 4] = [
-    OnGoods { name: "plain bolts", given: "any_cloth(137 cm)", set: on_bolts },
+    OnGoods { name: "plain bolts", given: "any_cloth(137 cm)", apply: on_bolts },
     OnGoods {
         name: "bolts of a pattern",
         given: "any_cloth(137 cm).repeats(64 cm, \"straight\").napped()",
-        set: on_bolts,
+        apply: on_bolts,
     },
-    OnGoods { name: "half drop", given: "any_cloth(137 cm).repeats(32 cm, \"half drop\")", set: on_bolts },
-    OnGoods { name: "bolts and rests", given: "any_cloth(137 cm)", set: bolts_and_rests },
+    OnGoods { name: "half drop", given: "any_cloth(137 cm).repeats(32 cm, \"half drop\")", apply: on_bolts },
+    OnGoods { name: "bolts and rests", given: "any_cloth(137 cm)", apply: bolts_and_rests },
 ];
 
 /// Every theme on every kind of goods: 32 lays and 32 roll plans.
@@ -293,7 +293,7 @@ fn work(kind: Kind, theme: &Theme, on: &OnGoods, draw: &mut Draw) -> OwnWork {
     }
     let name = format!("{}, {}", theme.0, on.name);
     let mut instance = Instance::new(&name, pieces, goods.unwrap(), Measure::Taken);
-    (on.set)(&mut instance, draw);
+    (on.apply)(&mut instance, draw);
     OwnWork { kind, instance, orders }
 }
 
@@ -373,7 +373,7 @@ fn joined(instance: &mut Instance, _: &mut Draw) {
 
 fn on_bolts(instance: &mut Instance, _: &mut Draw) {
     instance.goods.put_up = Some(Length::centimetres(3_000.0));
-    all_full_width(&instance.pieces, &instance.goods);
+    assert_full_widths(&instance.pieces, &instance.goods);
 }
 
 fn bolts_and_rests(instance: &mut Instance, draw: &mut Draw) {
@@ -382,7 +382,7 @@ fn bolts_and_rests(instance: &mut Instance, draw: &mut Draw) {
 }
 
 /// Asserts that the goods are cloth and some piece is a full width.
-fn all_full_width(pieces: &[CutPiece], goods: &Goods) {
+fn assert_full_widths(pieces: &[CutPiece], goods: &Goods) {
     let full = pieces.iter().any(|piece| piece.shape.is_full_width());
     assert!(full && goods.kind == GoodsKind::Cloth);
 }

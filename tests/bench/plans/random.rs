@@ -66,15 +66,15 @@ pub(crate) fn lists(seed: u64, count: u64, steps: u64, manners: Manners) -> Coun
         let planned = scene.plan();
         match &planned {
             Ok(plan) => {
-                if let Err(faults) = cutting::check(plan, &scene.task()) {
-                    panic!("list {round} of seed {seed}: {faults:?}\n{scene:?}");
+                if let Err(errors) = cutting::check(plan, &scene.task()) {
+                    panic!("list {round} of seed {seed}: {errors:?}\n{scene:?}");
                 }
                 total.planned += 1;
                 total.joined += u64::from(!plan.joins.is_empty());
                 total.proved += u64::from(plan.quality.proved);
             }
-            Err(fault @ (CuttingError::Refused { .. } | CuttingError::Stopped)) => {
-                panic!("list {round} of seed {seed}: {fault}\n{scene:?}")
+            Err(error @ (CuttingError::Refused { .. } | CuttingError::Stopped)) => {
+                panic!("list {round} of seed {seed}: {error}\n{scene:?}")
             }
             Err(_) => total.refused += 1,
         }

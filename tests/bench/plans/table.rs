@@ -89,8 +89,8 @@ pub(crate) fn print_row(row: &Row) {
             percent(Row::own_gap(run)),
             run.seconds
         );
-        if let Some(fault) = &run.fault {
-            line += &format!("  {fault}");
+        if let Some(error) = &run.error {
+            line += &format!("  {error}");
         }
     }
     println!("{line}");

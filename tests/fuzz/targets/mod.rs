@@ -36,15 +36,15 @@ const INSIDES: [&str; 14] = [
 ///
 /// The output may quote what was typed, and a string may be assembled from pieces: a word whose letters were all typed
 /// proves nothing if string literals were typed.
-fn assert_plain(typed: &str, told: &str) {
+fn assert_plain(typed: &str, output: &str) {
     for word in INSIDES {
         let spelt = typed.contains(['"', '\'', '`', '\\']) && word.chars().all(|c| typed.contains(c));
-        assert!(!told.contains(word) || typed.contains(word) || spelt, "{word} is told to a person: {told}");
+        assert!(!output.contains(word) || typed.contains(word) || spelt, "{word} is told to a person: {output}");
     }
 }
 
 /// Panics if an output contains codes that would steer a terminal.
-fn assert_steers_nothing(told: &str) {
+fn assert_steers_nothing(output: &str) {
     let steers = |c: char| (c.is_control() && c != '\n') || ('\u{202a}'..='\u{202e}').contains(&c);
-    assert!(!told.contains(steers), "codes for the terminal: {told:?}");
+    assert!(!output.contains(steers), "codes for the terminal: {output:?}");
 }

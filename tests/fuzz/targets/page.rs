@@ -27,10 +27,10 @@ pub fn try_text(text: &str) -> bool {
             match page.enter(tools, &line) {
                 Ok(entered) => {
                     let told = entered.changes.iter().filter_map(|change| change.told(&host.style(), true));
-                    told.filter_map(|told| told.now?.err()).for_each(|fault| assert_fault(text, &fault));
+                    told.filter_map(|told| told.now?.err()).for_each(|error| assert_error(text, &error));
                 }
-                Err(fault) => {
-                    assert_fault(text, &fault);
+                Err(error) => {
+                    assert_error(text, &error);
                     assert_eq!(page.text(), before, "a line that was refused changed the page");
                 }
             }
@@ -47,7 +47,7 @@ pub fn try_text(text: &str) -> bool {
         }
         // Any text is a page, whatever is wrong with it.
         let page = Page::read(tools, text);
-        page.faults().iter().for_each(|(_, fault)| assert_fault(text, fault));
+        page.faults().iter().for_each(|(_, error)| assert_error(text, error));
         page.listing(tools, &[]).expect("any page can be listed");
         let _cautions = host.take_notices();
     });
@@ -58,10 +58,10 @@ fn state(page: &Page) -> Vec<(String, Option<String>)> {
     page.names().map(|name| (name.to_owned(), page.shown(name, &Style::default()))).collect()
 }
 
-fn assert_fault(text: &str, fault: &Diagnostic) {
-    let shown = excerpt::text(fault);
+fn assert_error(text: &str, error: &Diagnostic) {
+    let shown = excerpt::text(error);
     assert!(!shown.is_empty(), "an error without words");
-    for span in fault.labels.iter().map(|label| &label.span) {
+    for span in error.labels.iter().map(|label| &label.span) {
         for range in &span.bytes {
             assert_span(&span.text, range);
         }

@@ -69,13 +69,13 @@ pub fn try_text(text: &str) -> bool {
             variables: BTreeMap::new(),
         },
     );
-    let told = String::from_utf8(screen.0.take()).expect("what is told is text");
-    assert!(code <= 1, "the exit code is {code}: {told}");
+    let output = String::from_utf8(screen.0.take()).expect("what is told is text");
+    assert!(code <= 1, "the exit code is {code}: {output}");
     // The output drops signs that steer a terminal and joins what was on both sides of them.
-    assert_plain(&plain_text::lines(text).join("\n"), &told);
-    assert_steers_nothing(&told);
-    let beside = fs::read_dir(outside.path()).expect("the folder is still there");
-    let names = beside.map(|entry| entry.expect("an entry").file_name().to_string_lossy().into_owned());
+    assert_plain(&plain_text::lines(text).join("\n"), &output);
+    assert_steers_nothing(&output);
+    let entries = fs::read_dir(outside.path()).expect("the folder is still there");
+    let names = entries.map(|entry| entry.expect("an entry").file_name().to_string_lossy().into_owned());
     let strangers: Vec<String> = names.filter(|name| name != "here" && name != "state").collect();
     assert!(strangers.is_empty(), "written outside the folder: {strangers:?}");
     true

@@ -26,21 +26,21 @@ pub fn try_text(text: &str) -> bool {
     true
 }
 
-fn assert_fault(text: &str, fault: &LiteralError) {
-    assert_span(text, &fault.span);
-    let told = excerpt::text(&literal_diagnostic(None, text, fault));
-    assert!(!fault.to_string().is_empty(), "a fault without words");
-    assert_plain(text, &told);
+fn assert_error(text: &str, error: &LiteralError) {
+    assert_span(text, &error.span);
+    let output = excerpt::text(&literal_diagnostic(None, text, error));
+    assert!(!error.to_string().is_empty(), "a fault without words");
+    assert_plain(text, &output);
 }
 
 /// Tokens are in order, whole and apart; each position of the rewritten text leads back to the typed text.
 fn try_tokens(text: &str, reading: Reading) {
     let tokens = match Tokens::read(text, reading) {
         Ok(tokens) => tokens,
-        Err(fault) => {
-            assert_fault(text, &fault);
+        Err(error) => {
+            assert_error(text, &error);
             let found = rewrite(None, text, reading).map(|_| ());
-            assert_eq!(found.err(), Some(fault), "the literal pass finds another fault");
+            assert_eq!(found.err(), Some(error), "the literal pass finds another fault");
             return;
         }
     };
@@ -123,10 +123,10 @@ fn try_rewritten(text: &str, tokens: &Tokens, given: Rewritten, words: Words) {
 fn try_literals(text: &str, reading: Reading) {
     match literal::read_quantity(text, reading) {
         Ok(value) => try_value(value, reading),
-        Err(fault) => assert_fault(text, &fault),
+        Err(error) => assert_error(text, &error),
     }
-    if let Err(fault) = literal::read_unit(text, reading) {
-        assert_fault(text, &fault);
+    if let Err(error) = literal::read_unit(text, reading) {
+        assert_error(text, &error);
     }
     for (at, c) in text.char_indices() {
         let after_slash = text[..at].ends_with('/');
@@ -140,7 +140,7 @@ fn try_literals(text: &str, reading: Reading) {
                 }
             }
             Ok(None) => {}
-            Err(fault) => assert_fault(text, &fault),
+            Err(error) => assert_error(text, &error),
         }
     }
 }
@@ -174,7 +174,7 @@ fn try_quantity(quantity: Quantity, reading: Reading) {
             assert!((first - second).abs() <= first.abs() * 1e-9 + 1.0, "{shown:?} is {second}, not {first}");
         }
         // Small units, and units in the denominator, take more digits than a person may write.
-        Err(fault) if fault.kind == LiteralErrorKind::TooLong => {}
+        Err(error) if error.kind == LiteralErrorKind::TooLong => {}
         // Products such as money times a length arise in sums; nobody types them.
         Err(LiteralError { kind: LiteralErrorKind::Trailing { .. }, .. }) if shown.starts_with([currency, '-']) => {}
         other => panic!("{shown:?} reads as {other:?}"),

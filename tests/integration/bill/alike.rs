@@ -20,11 +20,11 @@ fn ran(ledger: &Ledger, given: &[(String, String)]) -> Ran {
 }
 
 /// Whether it occurs once in an order, whatever the number of garments: common practice, no source.
-fn is_once(ledger: &Ledger, what: &str) -> bool {
-    let threading = what == "thread up for gathering";
+fn is_once(ledger: &Ledger, label: &str) -> bool {
+    let threading = label == "thread up for gathering";
     // The corners of slanting strips are lost once, and a halved drop serves two garments.
-    let strips = ledger.recipe == "bias_binding" && what == "cloth for strips";
-    let halves = ["face drop", "lining drop", "cut a piece"].contains(&what) && has_halves(ledger);
+    let strips = ledger.recipe == "bias_binding" && label == "cloth for strips";
+    let halves = ["face drop", "lining drop", "cut a piece"].contains(&label) && has_halves(ledger);
     threading || strips || halves
 }
 
@@ -44,11 +44,11 @@ fn amounts(files: &Files, table: &str, heading: &str, amount: impl Fn(&Row) -> O
 
 /// Asserts that the amounts for one, two and three garments are proportional. What occurs once in an order may grow
 /// less than that, but must not shrink.
-fn grow(ledger: &Ledger, what: &str, [one, two, three]: [Named; 3]) {
-    assert!(one.len() == two.len() && two.len() == three.len(), "{}: rows of {what}", ledger.name);
+fn grow(ledger: &Ledger, label: &str, [one, two, three]: [Named; 3]) {
+    assert!(one.len() == two.len() && two.len() == three.len(), "{}: rows of {label}", ledger.name);
     for (((name, one), (_, two)), (_, three)) in one.into_iter().zip(two).zip(three) {
         let (Some(one), Some(two), Some(three)) = (one, two, three) else {
-            assert!(one.is_none() && two.is_none() && three.is_none(), "{}: {what} of {name}", ledger.name);
+            assert!(one.is_none() && two.is_none() && three.is_none(), "{}: {label} of {name}", ledger.name);
             continue;
         };
         let times = |n: f64, more: Amount| (more.value - n * one.value).abs() <= n * one.slack + more.slack + 1e-9;
@@ -57,11 +57,11 @@ fn grow(ledger: &Ledger, what: &str, [one, two, three]: [Named; 3]) {
             let never_more = two.value <= 2.0 * one.value + 1e-6 && three.value <= 3.0 * one.value + 1e-6;
             assert!(
                 one.value <= two.value && two.value <= three.value && never_more,
-                "{}: {what} of {name}",
+                "{}: {label} of {name}",
                 ledger.name
             );
         } else {
-            assert!(as_many, "{}: {what} of {name}: {one:?}, {two:?}, {three:?}", ledger.name);
+            assert!(as_many, "{}: {label} of {name}: {one:?}, {two:?}, {three:?}", ledger.name);
         }
     }
 }
@@ -85,7 +85,7 @@ fn several_garments_are_as_many_times_what_is_not_once_in_an_order() {
         grow(&ledger, "minutes", each(&|files| amounts(files, "minutes", "operation", running)));
         // A set-up occurs once in an order, in the first row of its operation.
         let set_ups = each(&|files| amounts(files, "minutes", "operation", |row| row.amount("set-up")));
-        let told = |set_ups: &Named| {
+        let described = |set_ups: &Named| {
             format!(
                 "{:?}",
                 set_ups
@@ -94,12 +94,12 @@ fn several_garments_are_as_many_times_what_is_not_once_in_an_order() {
                     .collect::<Vec<_>>()
             )
         };
-        assert_eq!(told(&set_ups[0]), told(&set_ups[1]), "{}", ledger.name);
-        assert_eq!(told(&set_ups[0]), told(&set_ups[2]), "{}", ledger.name);
+        assert_eq!(described(&set_ups[0]), described(&set_ups[1]), "{}", ledger.name);
+        assert_eq!(described(&set_ups[0]), described(&set_ups[2]), "{}", ledger.name);
         let mut seen = BTreeSet::new();
         for (operation, set_up) in &set_ups[0] {
             let first = seen.insert(operation.clone());
-            assert!(first || set_up.is_none_or(Amount::is_nothing), "{}: {operation} is set up twice", ledger.name);
+            assert!(first || set_up.is_none_or(Amount::is_zero), "{}: {operation} is set up twice", ledger.name);
         }
         let line = |files: &Files, line: &str| {
             let row = files["cost"].rows.iter().find(|row| row.text("line") == line);
@@ -249,8 +249,9 @@ fn an_inch_and_a_metric_workshop_bill_an_order_alike() {
             let (inch, metric) = (amounts(&inch, table, heading, amount), amounts(&metric, table, heading, amount));
             assert_eq!(inch.len(), metric.len(), "{}: {table}", ledger.name);
             for ((name, inch), (_, metric)) in inch.into_iter().zip(metric) {
-                let same =
-                    inch.zip(metric).map_or(inch.is_none() && metric.is_none(), |(inch, metric)| inch.is(metric));
+                let same = inch
+                    .zip(metric)
+                    .map_or(inch.is_none() && metric.is_none(), |(inch, metric)| inch.agrees_with(metric));
                 assert!(same, "{}: {table}, {name}: {inch:?} in inches, {metric:?} metric", ledger.name);
             }
         };

@@ -232,7 +232,7 @@ fn purchases(order: &Known, shop: &Shop, with_shelf: bool) -> BTreeMap<&'static 
 
 fn same(found: Option<Amount>, wanted: Exact, unit: &str) -> bool {
     let wanted = Amount::read(&format!("{} {unit}", wanted.as_text()));
-    found.zip(wanted).is_some_and(|(found, wanted)| found.is(wanted))
+    found.zip(wanted).is_some_and(|(found, wanted)| found.agrees_with(wanted))
 }
 
 /// Checks one row of `buy_list.csv` against the right purchase; `goods` comes with the length of a piece, 0 for thread.
@@ -294,11 +294,11 @@ fn check(order: &Known, shop: &Shop) -> Result<(), TestCaseError> {
         all.iter().filter(|(_, one)| one.unpriced).map(|(name, _)| *name).collect()
     };
     let spent = paid(&wanted);
-    let told = spent > 0 || !unpriced(&wanted).is_empty();
-    prop_assert_eq!(beside(&ran["cost"], "bought for this order"), told.then_some(spent));
+    let is_listed = spent > 0 || !unpriced(&wanted).is_empty();
+    prop_assert_eq!(beside(&ran["cost"], "bought for this order"), is_listed.then_some(spent));
     let spared = paid(&empty) - spent;
-    let told = spared > 0 && unpriced(&wanted) == unpriced(&empty);
-    prop_assert_eq!(beside(&ran["cost"], "spared by the shelf"), told.then_some(spared));
+    let is_listed = spared > 0 && unpriced(&wanted) == unpriced(&empty);
+    prop_assert_eq!(beside(&ran["cost"], "spared by the shelf"), is_listed.then_some(spared));
     Ok(())
 }
 

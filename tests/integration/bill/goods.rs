@@ -65,7 +65,7 @@ fn a_length_on_the_shelf_serves_however_long_it_is() {
         };
         for (name, amount) in [("net", "120 in"), ("satin", "6 in"), ("elastic", "15 in"), ("tape", "12 in")] {
             let found = shelf(name);
-            assert!(found.is(Amount::read(amount).unwrap()), "{name}: {found:?} for {amount}");
+            assert!(found.agrees_with(Amount::read(amount).unwrap()), "{name}: {found:?} for {amount}");
         }
     }
 }
@@ -132,7 +132,7 @@ fn two_cloths_that_a_recipe_names_itself_are_two_and_have_names() {
     let wanted = wanted.map(|(name, money)| (name.to_owned(), money.to_owned()));
     assert_eq!(lines, wanted);
     let cost = files["cost"].rows.iter().find(|row| row.text("line") == "cost").unwrap();
-    assert!(cost.money("money").unwrap().is(Amount::read("$33.00").unwrap()));
+    assert!(cost.money("money").unwrap().agrees_with(Amount::read("$33.00").unwrap()));
     for row in &files["cut_list"].rows {
         assert!(row.text("material").starts_with("any cloth for "), "{row:?}");
     }
@@ -152,8 +152,8 @@ fn a_recipes_own_cloth_is_known_again_after_cutting() {
 
 #[test]
 fn files_that_are_not_there_are_told_of() {
-    let said = run("strips_on_band", &skirt(), Path::new("/nowhere at all")).unwrap_err();
-    assert!(said.contains("/nowhere at all"), "{said}");
+    let message = run("strips_on_band", &skirt(), Path::new("/nowhere at all")).unwrap_err();
+    assert!(message.contains("/nowhere at all"), "{message}");
 }
 
 /// One panel exactly as wide as its cloth, 108.2675 cm: the next mark of the tape, 108.3 cm, is past the edge. By hand
@@ -172,5 +172,5 @@ fn a_piece_as_wide_as_its_cloth_is_cut_to_the_edge() {
     let files = run("tiered_skirt", &given(&answers), workshop(&[]).path()).unwrap();
     let panel = &files["cut_list"].rows[0];
     assert_eq!(panel.text("count"), "1");
-    assert!(panel.amount("across").unwrap().is(Amount::read("108.2675 cm").unwrap()), "{panel:?}");
+    assert!(panel.amount("across").unwrap().agrees_with(Amount::read("108.2675 cm").unwrap()), "{panel:?}");
 }

@@ -41,10 +41,10 @@ impl Differences {
     /// Pairs the lines of both, in any order, and records those without a partner.
     fn pair<'a>(
         &mut self,
-        what: &str,
+        table: &str,
         hand: impl IntoIterator<Item = (String, &'a [Option<Amount>])>,
         program: impl IntoIterator<Item = (String, &'a [Option<Amount>])>,
-        told: impl Fn(&str, &[Option<Amount>]) -> String,
+        described: impl Fn(&str, &[Option<Amount>]) -> String,
     ) {
         let mut left: Vec<_> = program.into_iter().collect();
         for (key, amounts) in hand {
@@ -52,7 +52,7 @@ impl Differences {
                 *other == key
                     && found.len() == amounts.len()
                     && found.iter().zip(amounts).all(|pair| match pair {
-                        (Some(one), Some(other)) => one.is(*other),
+                        (Some(one), Some(other)) => one.agrees_with(*other),
                         (None, None) => true,
                         _ => false,
                     })
@@ -61,16 +61,16 @@ impl Differences {
                 Some(at) => {
                     left.remove(at);
                 }
-                None => self.0.push(format!("{what}: by hand {}", told(&key, amounts))),
+                None => self.0.push(format!("{table}: by hand {}", described(&key, amounts))),
             }
         }
         for (key, amounts) in left {
-            self.0.push(format!("{what}: the program has {}", told(&key, amounts)));
+            self.0.push(format!("{table}: the program has {}", described(&key, amounts)));
         }
     }
 }
 
-fn told(key: &str, amounts: &[Option<Amount>]) -> String {
+fn described(key: &str, amounts: &[Option<Amount>]) -> String {
     let amounts = amounts.iter().map(|amount| match amount {
         Some(amount) => match amount.kind {
             super::written::Kind::Length => {
@@ -150,13 +150,13 @@ fn by_operation(rows: impl Iterator<Item = (String, [Option<Amount>; 3])>) -> Ke
     }
     let sums = operations.into_iter().map(|(name, amounts)| (name, amounts.into_iter().map(sum).collect::<Vec<_>>()));
     // An operation that is not done takes no time and need not be listed.
-    sums.filter(|(_, sums)| !sums.iter().flatten().all(|sum| sum.is_nothing())).collect()
+    sums.filter(|(_, sums)| !sums.iter().flatten().all(|sum| sum.is_zero())).collect()
 }
 
 fn compare(ledger: &Ledger, files: &BTreeMap<String, Sheet>) -> Vec<String> {
     let mut differences = Differences::default();
-    let mut pair = |what: &str, hand: &Keyed, program: &Keyed| {
-        differences.pair(what, borrowed(hand), borrowed(program), told);
+    let mut pair = |table: &str, hand: &Keyed, program: &Keyed| {
+        differences.pair(table, borrowed(hand), borrowed(program), described);
     };
     pair("pieces", &pieces_by_hand(ledger), &pieces_of(&files["cut_list"]));
 
@@ -179,7 +179,7 @@ fn compare(ledger: &Ledger, files: &BTreeMap<String, Sheet>) -> Vec<String> {
     pair("all thread", &all_thread, &all_wound);
 
     let seam = |class: &str, length: Option<Amount>| (class.to_owned(), vec![length]);
-    let is_sewn = |keyed: &(String, Vec<Option<Amount>>)| !keyed.1.iter().flatten().all(|length| length.is_nothing());
+    let is_sewn = |keyed: &(String, Vec<Option<Amount>>)| !keyed.1.iter().flatten().all(|length| length.is_zero());
     let hand = ledger.lines("Seams").iter().map(|line| seam(line.text("class"), line.amount("length")));
     let program = files["stitching"].rows.iter().map(|row| seam(row.text("class"), row.amount("length")));
     pair("seams", &hand.filter(is_sewn).collect(), &program.filter(is_sewn).collect());
@@ -214,7 +214,7 @@ fn every_order_worked_by_hand_comes_out_line_by_line() {
         let given = ledger.inputs(&["given"]);
         let differences = match run(&ledger.recipe, &given, &workshop) {
             Ok(files) => compare(&ledger, &files),
-            Err(said) => vec![format!("the order is turned away: {said}")],
+            Err(message) => vec![format!("the order is turned away: {message}")],
         };
         found.extend(differences.into_iter().map(|difference| format!("{}: {difference}", ledger.name)));
     }
@@ -227,11 +227,11 @@ fn an_order_with_its_usual_answers_said_is_the_order_without_them() {
     let workshop = folder().join("workshop");
     for ledger in ledgers() {
         let Ok(left_out) = run(&ledger.recipe, &ledger.inputs(&["given"]), &workshop) else { continue };
-        let said = run(&ledger.recipe, &ledger.inputs(&["given", "usual"]), &workshop);
-        let said = said.unwrap_or_else(|said| panic!("{}: with its usual answers: {said}", ledger.name));
+        let stated = run(&ledger.recipe, &ledger.inputs(&["given", "usual"]), &workshop);
+        let stated = stated.unwrap_or_else(|message| panic!("{}: with its usual answers: {message}", ledger.name));
         for table in ["cut_list", "stitching", "minutes", "buy_list", "cost"] {
             let rows = |files: &BTreeMap<String, Sheet>| format!("{:?}", files[table].rows);
-            assert_eq!(rows(&left_out), rows(&said), "{}: {table} with the usual answers said", ledger.name);
+            assert_eq!(rows(&left_out), rows(&stated), "{}: {table} with the usual answers said", ledger.name);
         }
     }
 }
@@ -246,18 +246,20 @@ fn every_recipe_has_two_ledgers_that_say_every_input() {
         let own: Vec<&Ledger> = ledgers.iter().filter(|ledger| ledger.recipe == recipe).collect();
         assert!(own.len() >= 2, "{recipe} has {} ledgers; two orders worked by hand are due", own.len());
         let described = printed(&["describe", &recipe]);
-        let asked = described.lines().skip_while(|line| !line.is_empty()).take_while(|line| !line.starts_with("shirr"));
-        let asked = asked.filter(|line| !line.starts_with(' ') && !line.is_empty());
-        let asked = asked.map(|line| line.split_whitespace().next().unwrap());
-        let asked: BTreeSet<&str> = asked.filter(|name| !["age", "size", "use"].contains(name)).collect();
-        assert!(asked.contains("pieces") && asked.len() > 3, "{recipe} asks {asked:?}");
+        let recipe_inputs =
+            described.lines().skip_while(|line| !line.is_empty()).take_while(|line| !line.starts_with("shirr"));
+        let recipe_inputs = recipe_inputs.filter(|line| !line.starts_with(' ') && !line.is_empty());
+        let recipe_inputs = recipe_inputs.map(|line| line.split_whitespace().next().unwrap());
+        let recipe_inputs: BTreeSet<&str> =
+            recipe_inputs.filter(|name| !["age", "size", "use"].contains(name)).collect();
+        assert!(recipe_inputs.contains("pieces") && recipe_inputs.len() > 3, "{recipe} asks {recipe_inputs:?}");
         let more_than_one = own.iter().filter(|ledger| {
             ledger.lines("Order").iter().any(|line| line.text("input") == "pieces" && line.text("value") != "1")
         });
         assert!(more_than_one.count() > 0, "{recipe}: no ledger is of more than one garment");
         for ledger in own {
-            let said: BTreeSet<&str> = ledger.lines("Order").iter().map(|line| line.text("input")).collect();
-            assert_eq!(said, asked, "{}: the inputs", ledger.name);
+            let ledger_inputs: BTreeSet<&str> = ledger.lines("Order").iter().map(|line| line.text("input")).collect();
+            assert_eq!(ledger_inputs, recipe_inputs, "{}: the inputs", ledger.name);
             let all: usize =
                 ["given", "usual", "same", "left out"].map(|from| ledger.inputs(&[from]).len()).iter().sum();
             assert_eq!(all, ledger.lines("Order").len(), "{}: an input comes from somewhere else", ledger.name);

@@ -10,5 +10,5 @@ mod ledger;
 mod ledgers;
 mod oracle;
 mod order;
-mod said;
+mod output;
 mod written;

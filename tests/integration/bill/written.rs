@@ -87,12 +87,12 @@ impl Amount {
     }
 
     /// Whether another amount means the same.
-    pub(super) fn is(self, other: Self) -> bool {
+    pub(super) fn agrees_with(self, other: Self) -> bool {
         self.kind == other.kind && (self.value - other.value).abs() <= self.slack + other.slack + 1e-9
     }
 
     /// Whether it is zero, or less than any tape shows.
-    pub(super) fn is_nothing(self) -> bool {
+    pub(super) fn is_zero(self) -> bool {
         self.value.abs() < 1e-6
     }
 }
@@ -128,7 +128,7 @@ fn amounts_are_read_as_they_are_written() {
     for wrong in ["", "in", "2 yd 6", "3 inn", "1 h 2 in", "about 3 in"] {
         assert!(Amount::read(wrong).is_none(), "{wrong}");
     }
-    let same = |one: &str, other: &str| Amount::read(one).unwrap().is(Amount::read(other).unwrap());
+    let same = |one: &str, other: &str| Amount::read(one).unwrap().agrees_with(Amount::read(other).unwrap());
     assert!(same("19.6778 yd", "19.67777778 yd") && !same("19.6778 yd", "19.6780 yd"));
     assert!(same("159 7/30 min", "159.2333333 min") && !same("159 min", "159.2333333 min"));
     assert!(!same("1 in", "1 min") && !same("$0.10", "$0.11"));

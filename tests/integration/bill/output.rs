@@ -105,15 +105,15 @@ fn row<'a>(sheet: &'a Sheet, heading: &str, name: &str) -> &'a super::order::Row
 fn goods_in_no_list_are_bought_by_the_exact_length() {
     let files = own(&[("high", "10 5/8 in"), ("worn", "19 in")]).unwrap();
     let bought = row(&files["buy_list"], "material", "any cloth for outside");
-    let is = |amount: &str, wanted: &str| {
+    let check_amount = |amount: &str, wanted: &str| {
         let read = |text: &str| super::written::Amount::read(text).unwrap();
-        assert!(read(amount).is(read(wanted)), "{amount} for {wanted}");
+        assert!(read(amount).agrees_with(read(wanted)), "{amount} for {wanted}");
     };
-    is(&format!("{} {}", bought.text("to buy"), bought.text("buy unit")), "10 5/8 in");
+    check_amount(&format!("{} {}", bought.text("to buy"), bought.text("buy unit")), "10 5/8 in");
     assert_eq!(bought.text("price ($)"), "1.18");
     // 19 in of the notion at $3/yd: $1.5833.
     let bought = row(&files["buy_list"], "material", "any notion for round the waist");
-    is(&format!("{} {}", bought.text("to buy"), bought.text("buy unit")), "19 in");
+    check_amount(&format!("{} {}", bought.text("to buy"), bought.text("buy unit")), "19 in");
     assert_eq!(bought.text("price ($)"), "1.58");
 }
 
@@ -151,8 +151,8 @@ fn a_list_of_pieces_counts_each_length_and_rounds_the_price_once() {
         ("lengths.csv", "stock,count,along,price\nroll,,10 in,$0.10/yd\n"),
     ]);
     let path = |name: &str| here.path().join(name).to_string_lossy().into_owned();
-    let said = printed(&["cut", &path("pieces.csv"), "--from", &path("lengths.csv"), "--csv", &path("out")]);
-    assert!(said.contains("$0.08"), "{said}");
+    let output = printed(&["cut", &path("pieces.csv"), "--from", &path("lengths.csv"), "--csv", &path("out")]);
+    assert!(output.contains("$0.08"), "{output}");
     let read = |name: &str| Sheet::read(&std::fs::read_to_string(here.path().join("out").join(name)).unwrap());
     let bought = read("buy_list.csv");
     let bought = row(&bought, "what", "roll");
