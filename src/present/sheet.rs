@@ -18,13 +18,13 @@ pub(crate) fn work_sheet(order: &WorkshopOrder, style: &Style) -> Result<Sheet, 
     let title = if ticket.garments == 1 { name } else { format!("{name}, {} of them", ticket.garments) };
     let makes = Some(("makes".to_owned(), ticket.makes.clone())).filter(|(_, makes)| !makes.is_empty());
     let asked = ticket.inputs.iter().map(|input| (input.name.replace('_', " "), answer(input, &style)));
-    let besides = ticket.besides().into_iter().map(|(name, value)| (name.to_owned(), value.show(&style)));
+    let age_and_use = ticket.age_and_use().into_iter().map(|(name, value)| (name.to_owned(), value.show(&style)));
     let section = |(section, heading, form): (&OrderSection, &str, Form)| {
         Ok(body(order, section, form)?.map(|body| Section::new(heading, body)))
     };
     Ok(Sheet {
         title,
-        order: makes.into_iter().chain(asked).chain(besides).collect(),
+        order: makes.into_iter().chain(asked).chain(age_and_use).collect(),
         sections: OrderSection::on_sheet()
             .map(section)
             .filter_map(Result::transpose)
@@ -251,7 +251,7 @@ maker (US): ________; fill in: the maker's name, or the number registered for it
             panic!("the demo's curtains are turned away");
         };
         let order = order_of(*ticket, workshop);
-        assert_eq!(order.without().unwrap(), Vec::<String>::new());
+        assert_eq!(order.left_out().unwrap(), Vec::<String>::new());
         let lines = lines(&order);
         assert!(lines.iter().all(|line| line.is_ascii() && line.len() <= SHEET_WIDTH), "{}", lines.join("\n"));
         assert!(order.price().unwrap().is_some_and(Money::is_positive));

@@ -111,7 +111,7 @@ impl Recipe {
         }
         let ticket = handle.0.borrow().ticket.clone();
         for step in &ticket.steps {
-            if let Some(name) = ticket.speak(step, &style).unknown.first() {
+            if let Some(name) = ticket.fill_step(step, &style).unknown.first() {
                 let known = ticket.figures.iter().map(|figure| figure.name.as_str());
                 let known = known.chain(ticket.inputs.iter().map(|input| input.name.as_str()));
                 let error =
@@ -147,7 +147,7 @@ impl Recipe {
         })?;
         let order: Order = Rc::new(order);
         let handle = TicketHandle::new(&self.text.name, &self.header.makes, &order);
-        handle.0.borrow_mut().ticket.doubts = order.doubts(&style);
+        handle.0.borrow_mut().ticket.warnings = order.doubts(&style);
         handle.0.borrow_mut().ticket.tags.clone_from(&self.header.tags);
         // What make gives back means nothing; the ticket is what it filled.
         let _unused = self.host.call(&self.script, "make", (Rc::clone(&order), handle.clone()))?;

@@ -97,7 +97,7 @@ impl App<'_> {
 
     /// Prints the body measures to check again before anything is cut by them.
     pub(super) fn tell_doubts(&mut self, ticket: &Ticket) {
-        for doubt in &ticket.doubts {
+        for doubt in &ticket.warnings {
             let lines = wrap::hang("measure again: ", doubt, self.output.width);
             self.output.tell(&lines.join("\n"));
         }

@@ -4,9 +4,9 @@
 //! off, the shelf's stock is subtracted from the sum. Never here: the price of the order, which does not depend on the
 //! shelf.
 
-use super::job::{Job, to_the_cent, told_in};
+use super::job::{Job, preferred_unit, to_the_cent};
 use super::lay::{Lay, LayError};
-use super::needs::Wanted;
+use super::needs::RequiredMaterial;
 use super::notion_supply;
 use crate::cutting::{Planner, StockSource};
 use crate::piece::GoodsKind;
@@ -36,17 +36,17 @@ pub(super) struct Bill {
 }
 
 impl Bill {
-    /// Builds the bill from plans and needs. With `shelf`, stock of notions is used first; otherwise it counts as
+    /// Builds the bill from plans and needs. With `use_shelf`, stock of notions is used first; otherwise it counts as
     /// absent.
     pub(super) fn of(
         job: &Job<'_>,
         lays: &[Lay],
-        wanted: &[Wanted<'_>],
-        shelf: bool,
+        required: &[RequiredMaterial<'_>],
+        use_shelf: bool,
         planner: &Planner,
     ) -> Result<Self, LayError> {
         let goods = lays.iter().map(|lay| Ok(goods(job, lay)));
-        let notions = wanted.iter().map(|wanted| notion(job, wanted, shelf, planner));
+        let notions = required.iter().map(|required| notion(job, required, use_shelf, planner));
         Ok(Self { rows: goods.chain(notions).collect::<Result<_, _>>()? })
     }
 
@@ -83,7 +83,7 @@ impl Bill {
 /// Returns what a plan takes of cloth or roll goods.
 fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
     let material = &lay.material.material;
-    let liked = told_in(material);
+    let liked = preferred_unit(material);
     let (mut shelf, mut new) = (Length::ZERO, Length::ZERO);
     let mut as_sold = Length::ZERO;
     let mut shelf_names = BTreeSet::new();
@@ -98,7 +98,7 @@ fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
     }
     let mut notes = Vec::new();
     if !shelf_names.is_empty() {
-        notes.push(format!("from {}", joined(&shelf_names.into_iter().collect::<Vec<_>>())));
+        notes.push(format!("from {}", join_names(&shelf_names.into_iter().collect::<Vec<_>>())));
     }
     let put_ups = lay.plan.put_ups_bought();
     let by_put_up = !matches!(material.sold_by, SoldBy::Step(_)) && material.put_up.is_some();
@@ -108,16 +108,16 @@ fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
         let count = number::from_whole(put_ups);
         let named = material.kind.cut_as().unwrap_or(GoodsKind::Cloth).put_up_name();
         let plural = if put_ups == 1 { "" } else { "s" };
-        let words = format!("{put_ups} {named}{plural} of {}", job.say(put_up));
+        let words = format!("{put_ups} {named}{plural} of {}", job.format_length(put_up));
         let amount = match material.price_for {
             PriceFor::Length(_) => Quantity::from(put_up * count),
             PriceFor::Each | PriceFor::PutUp => Quantity::number(count),
         };
         (put_up * count, words, Some(material.list_price(amount)))
     } else {
-        (as_sold, job.say(as_sold.liking(liked)), Some(material.list_price(as_sold.into())))
+        (as_sold, job.format_length(as_sold.liking(liked)), Some(material.list_price(as_sold.into())))
     };
-    finished(
+    with_price(
         Purchase {
             name: material.name.clone(),
             needed: (shelf + new).liking(liked).into(),
@@ -139,25 +139,30 @@ fn sold_off(material: &Material, listed: bool, length: Length) -> Length {
     sold.flatten().unwrap_or(length)
 }
 
-/// Returns what the order takes of a notion or thread. With `shelf`, stock is used first.
-fn notion(job: &Job<'_>, wanted: &Wanted<'_>, shelf: bool, planner: &Planner) -> Result<Purchase, LayError> {
-    let supply = notion_supply::supply(job, wanted, shelf, planner)?;
-    let (buy, bought_as, price) = match wanted.material {
+/// Returns what the order takes of a notion or thread. With `use_shelf`, stock is used first.
+fn notion(
+    job: &Job<'_>,
+    required: &RequiredMaterial<'_>,
+    use_shelf: bool,
+    planner: &Planner,
+) -> Result<Purchase, LayError> {
+    let supply = notion_supply::supply(job, required, use_shelf, planner)?;
+    let (buy, bought_as, price) = match required.material {
         _ if is_nothing(supply.buy) => (supply.buy, "nothing".to_owned(), None),
         None => {
-            let fault = PriceError::NoPrice { material: wanted.name.clone() };
-            (supply.buy, job.words.show(supply.buy), Some(Err(fault)))
+            let error = PriceError::NoPrice { material: required.name.clone() };
+            (supply.buy, job.sentence_style.show(supply.buy), Some(Err(error)))
         }
-        Some(material) if !wanted.listed => {
-            (supply.buy, job.words.show(supply.buy), Some(material.list_price(supply.buy)))
+        Some(material) if !required.listed => {
+            (supply.buy, job.sentence_style.show(supply.buy), Some(material.list_price(supply.buy)))
         }
         Some(material) => match material.as_sold(supply.buy) {
             Ok(sold) => (sold, sold_words(job, material, sold), Some(material.list_price(sold))),
-            Err(fault) => (supply.buy, job.words.show(supply.buy), Some(Err(fault))),
+            Err(error) => (supply.buy, job.sentence_style.show(supply.buy), Some(Err(error))),
         },
     };
     let mut notes = Vec::new();
-    let named = |names: &[String]| joined(&names.iter().map(String::as_str).collect::<Vec<_>>());
+    let named = |names: &[String]| join_names(&names.iter().map(String::as_str).collect::<Vec<_>>());
     if !supply.taken_from.is_empty() {
         notes.push(format!("from {}", named(&supply.taken_from)));
     }
@@ -165,8 +170,8 @@ fn notion(job: &Job<'_>, wanted: &Wanted<'_>, shelf: bool, planner: &Planner) ->
         notes.push(format!("too short on the shelf: {}", named(&supply.too_short)));
     }
     let purchase = Purchase {
-        name: wanted.name.clone(),
-        needed: wanted.amount,
+        name: required.name.clone(),
+        needed: required.amount,
         shelf: supply.shelf,
         buy,
         bought_as,
@@ -174,7 +179,7 @@ fn notion(job: &Job<'_>, wanted: &Wanted<'_>, shelf: bool, planner: &Planner) ->
         unpriced: false,
         notes,
     };
-    Ok(finished(purchase, price))
+    Ok(with_price(purchase, price))
 }
 
 /// Returns whether an amount is less than any tape or count can show.
@@ -188,28 +193,28 @@ fn sold_words(job: &Job<'_>, material: &Material, sold: Quantity) -> String {
         _ => None,
     };
     match put_ups {
-        Some((count, put_up)) => format!("{count} of {}", job.say(put_up)),
-        None if sold.dimension() == Dimension::LENGTH => job.words.show(sold.liking(told_in(material))),
-        None => job.words.show(sold),
+        Some((count, put_up)) => format!("{count} of {}", job.format_length(put_up)),
+        None if sold.dimension() == Dimension::LENGTH => job.sentence_style.show(sold.liking(preferred_unit(material))),
+        None => job.sentence_style.show(sold),
     }
 }
 
 /// Adds the price to the cent, or a note on why there is none.
-fn finished(purchase: Purchase, price: Option<Result<Money, PriceError>>) -> Purchase {
+fn with_price(purchase: Purchase, price: Option<Result<Money, PriceError>>) -> Purchase {
     match price {
         None => purchase,
         Some(Ok(price)) => Purchase { price: Some(to_the_cent(price)), ..purchase },
-        Some(Err(fault)) => {
+        Some(Err(error)) => {
             let mut notes = purchase.notes;
-            notes.push(no_price_words(&fault));
+            notes.push(no_price_words(&error));
             Purchase { unpriced: true, notes, ..purchase }
         }
     }
 }
 
 /// Returns why there is no price, in a few words for a note beside the name.
-pub(super) fn no_price_words(fault: &PriceError) -> String {
-    match fault {
+pub(super) fn no_price_words(error: &PriceError) -> String {
+    match error {
         PriceError::NoPrice { .. } => "no price".to_owned(),
         PriceError::NoPutUp { .. } => "sold by the put-up, and its put-up is not known".to_owned(),
         other => other.to_string(),
@@ -217,7 +222,7 @@ pub(super) fn no_price_words(fault: &PriceError) -> String {
 }
 
 /// Joins names: `B4-1, B4-2 and B4-3`.
-pub(super) fn joined(names: &[&str]) -> String {
+pub(super) fn join_names(names: &[&str]) -> String {
     match names {
         [] => String::new(),
         [one] => (*one).to_owned(),

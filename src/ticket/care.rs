@@ -69,14 +69,14 @@ mod tests {
 
     #[test]
     fn the_gentlest_fibre_decides() {
-        let told = |groups: &[FibreGroup]| CARE.map(|line| line.first_try(groups));
-        let hardy = told(&[Plant]);
+        let first_tries = |groups: &[FibreGroup]| CARE.map(|line| line.first_try(groups));
+        let hardy = first_tries(&[Plant]);
         assert_eq!(hardy.map(|words| words.split(' ').next().unwrap_or_default()).get(3), Some(&"hot"));
-        assert_eq!(told(&[Plant, Animal]), told(&[Animal, Plant]));
-        assert_eq!(told(&[Plant, Animal]).first(), told(&[Animal]).first());
-        assert_eq!(told(&[Plant, Synthetic]).get(3), Some(&"cool iron, through a cloth"));
+        assert_eq!(first_tries(&[Plant, Animal]), first_tries(&[Animal, Plant]));
+        assert_eq!(first_tries(&[Plant, Animal]).first(), first_tries(&[Animal]).first());
+        assert_eq!(first_tries(&[Plant, Synthetic]).get(3), Some(&"cool iron, through a cloth"));
         for group in [Animal, Regenerated, Acetate, Synthetic, Elastic, Metal] {
-            assert_ne!(told(&[group]), hardy, "{group:?}");
+            assert_ne!(first_tries(&[group]), hardy, "{group:?}");
         }
     }
 }

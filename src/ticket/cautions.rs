@@ -43,7 +43,7 @@ pub(crate) struct Caution {
     pub text: &'static str,
     pub source: &'static str,
     /// Whether the source was read.
-    known: SourceStatus,
+    status: SourceStatus,
     /// Where it applies; empty means everywhere.
     markets: &'static [Market],
     /// Which tickets it applies to on its own; others have it if their recipe names it.
@@ -84,7 +84,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "flame",
         text: "Keep away from fire, candles, heaters and stage pyrotechnics. Light, sheer and gathered cloth can catch and burn fast, tulle and net in many layers above all; synthetic fibres melt and stick to skin. No claim about how this cloth burns is made here; local law on clothing and costume cloth decides what may be sold.",
         source: "16 CFR 1610 (2015 edition); North Central Regional Extension 174",
-        known: SourceStatus::ReadBefore,
+        status: SourceStatus::ReadBefore,
         markets: &[],
         when: &[&[Condition::Thin, Condition::Worn]],
     },
@@ -92,7 +92,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "flame-test",
         text: "Cloth under 2.6 oz/yd^2 that is not known to be wholly of acrylic, modacrylic, nylon, olefin, polyester or wool is outside what the rule leaves untested. Ask the supplier for the class in a test report before it is sold as clothing; sheer silk and rayon and any stretch or metal fibre in net are the usual cases.",
         source: "16 CFR 1610.1(d) and 1610.61(b) (2015 edition)",
-        known: SourceStatus::ReadBefore,
+        status: SourceStatus::ReadBefore,
         markets: US,
         when: &[&[Condition::ThinNotExempt, Condition::Worn]],
     },
@@ -100,7 +100,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "stage-fire",
         text: "Halls and theatres have rules of their own for costume and scenery near lamps and flame, and may want papers for the cloth: ask the house before it is cut.",
         source: PRACTICE,
-        known: SourceStatus::Practice,
+        status: SourceStatus::Practice,
         markets: &[],
         when: &[&[Condition::Used(&[Usage::Stage])]],
     },
@@ -108,7 +108,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "nightwear",
         text: "Not for sleeping in. Children's nightwear falls under much stricter flame rules in many countries; do not sell or show a ruffled garment as nightwear.",
         source: "16 CFR 1615 and 1616 (2015 edition)",
-        known: READ,
+        status: READ,
         markets: &[],
         when: &[&[Condition::Used(&[Usage::Sleep])]],
     },
@@ -116,7 +116,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "sleepwear",
         text: "What a child to size 14 sleeps in falls under a flame test of its own, much stricter than that of other clothing; only infant garments up to a printed length and tight-fitting garments are outside it, and a ruffle wider than 6 mm is not tight-fitting. Look the rule up before it is made for sleep.",
         source: "16 CFR 1615.1 and 1616.2 (2015 edition)",
-        known: SourceStatus::ReadBefore,
+        status: SourceStatus::ReadBefore,
         markets: US,
         when: &[&[Condition::Used(&[Usage::Sleep]), Condition::Child(15 * YEARS)]],
     },
@@ -124,7 +124,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "sleepwear-europe",
         text: "Children's nightwear has standards of its own there (EN 14878; BS 5722 with the burning behaviour named on a label, as told from memory). Look them up before it is made for sleep.",
         source: "a trade paper's summary, read; what the label says, from memory",
-        known: SourceStatus::FromMemory,
+        status: SourceStatus::FromMemory,
         markets: EU_UK,
         when: &[&[Condition::Used(&[Usage::Sleep]), Condition::Child(15 * YEARS)]],
     },
@@ -132,7 +132,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "dressing-up",
         text: "Dressing-up clothes for children count as toys there, with toy rules on how fast flame spreads, on small parts and on cords (EN 71); retailers ask for more than the rule. Clothing for a dance class is not a toy: write the use on the order.",
         source: "a trade paper's summary of EN 71-2",
-        known: SourceStatus::ReadBefore,
+        status: SourceStatus::ReadBefore,
         markets: EU_UK,
         when: &[&[Condition::Used(&[Usage::DressingUp]), Condition::Child(14 * YEARS)]],
     },
@@ -140,7 +140,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "elastic-tight",
         text: "The elastic is more than a tenth shorter than the body. Tight elastic presses, marks the skin and hinders breathing; try it on the wearer, seated and standing, before it is closed.",
         source: PRACTICE,
-        known: SourceStatus::Practice,
+        status: SourceStatus::Practice,
         markets: &[],
         when: &[],
     },
@@ -150,7 +150,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
                not reach so far, or do not come back: mark a piece of this one, pull it out and measure before anything is \
                cut, or leave an opening.",
         source: PRACTICE,
-        known: SourceStatus::Practice,
+        status: SourceStatus::Practice,
         markets: &[],
         when: &[],
     },
@@ -158,7 +158,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "elastic-limb",
         text: "Elastic round an arm or leg must not mark the skin or hinder the blood: two fingers should slip under it. Check again as the child grows.",
         source: PRACTICE,
-        known: SourceStatus::Practice,
+        status: SourceStatus::Practice,
         markets: &[],
         when: &[],
     },
@@ -166,7 +166,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "elastic-child",
         text: "No published figure says how tight elastic may be on a child. Cut it no more than 5 % to 8 % shorter than the body, try it on seated and standing, and leave enough in the seam to let it out.",
         source: PRACTICE,
-        known: SourceStatus::Practice,
+        status: SourceStatus::Practice,
         markets: &[],
         when: &[&[Condition::Has(&["elastic"]), Condition::Child(14 * YEARS), Condition::Worn]],
     },
@@ -174,7 +174,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "child-cords",
         text: "Cords, sashes, ribbons and loops on children's wear can catch and strangle. Keep them short and sewn down, none at the neck; look up the rules where the garment is sold.",
         source: "CPSC questions and answers on 16 CFR 1120; EN 14682 (scope)",
-        known: SourceStatus::ReadBefore,
+        status: SourceStatus::ReadBefore,
         markets: &[],
         when: &[&[CORDS, Condition::Child(14 * YEARS), Condition::Worn]],
     },
@@ -182,7 +182,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "cords-outerwear",
         text: "Drawstrings on children's upper outerwear: none at hood or neck in sizes 2T to 12; in 2T to 16 at waist or hem no more than 3 in outside the channel when it is spread, no toggles or knots, a single string tacked down.",
         source: "CPSC questions and answers on 16 CFR 1120",
-        known: READ,
+        status: READ,
         markets: US,
         when: &[&[Condition::Used(&[Usage::Outdoors]), Condition::Child(17 * YEARS)]],
     },
@@ -190,7 +190,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "cords-europe",
         text: "The standard on cords covers children's clothing to 14 years, tied belts and sashes with it: none at head or neck to 7 years (134 cm). Dance wear worn for a while under supervision and theatre costume are outside it unless commonly worn by day. From memory, to be looked up: free ends of a sash to 360 mm, none below the hem; loops to 75 mm.",
         source: "EN 14682 (scope read; the figures from memory)",
-        known: SourceStatus::FromMemory,
+        status: SourceStatus::FromMemory,
         markets: EU_UK,
         when: &[&[CORDS, Condition::Child(14 * YEARS), Condition::Worn]],
     },
@@ -198,7 +198,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "small-parts",
         text: "Buttons, bows, pearls and hooks can come off and be swallowed by a child under three. Sew them through and pull hard on each before it leaves the house.",
         source: "16 CFR 1501.1 and 1501.3 (text of June 2026)",
-        known: READ,
+        status: READ,
         markets: &[],
         when: &[
             &[Condition::Younger(3 * YEARS), Condition::Worn],
@@ -209,7 +209,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "curtain-cord",
         text: "Cords, chains and draw tapes of curtains can strangle a child. Tie or cut drawn-up tape ends out of reach, fit cordless tracks where children are, and look up the rules that hold locally.",
         source: "CPSC, substantial hazard list for window covering cords (summary of the proposal of 2022)",
-        known: READ,
+        status: READ,
         markets: &[],
         when: &[
             &[Condition::For("curtain"), CORDS],
@@ -220,7 +220,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "curtain-heat",
         text: "Keep curtains clear of heaters, cookers and lamps, and out of the way of doors and escape routes.",
         source: PRACTICE,
-        known: SourceStatus::Practice,
+        status: SourceStatus::Practice,
         markets: &[],
         when: &[&[Condition::For("curtain")]],
     },
@@ -228,7 +228,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "blades",
         text: "Rotary cutters, shears and the overlock's knife cut fingers: close the blade after each cut, keep the hand behind the ruler, switch off before threading.",
         source: PRACTICE,
-        known: SourceStatus::Practice,
+        status: SourceStatus::Practice,
         markets: &[],
         when: &[&[Condition::Cut]],
     },
@@ -236,7 +236,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "iron",
         text: "Tulle and satin of synthetic fibre melt under a hot iron: press on the lowest setting through a cloth, and try on a scrap first. Never leave a hot iron.",
         source: PRACTICE,
-        known: SourceStatus::Practice,
+        status: SourceStatus::Practice,
         markets: &[],
         when: &[&[Condition::Cut, Condition::Sewn]],
     },
@@ -245,7 +245,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
 impl Caution {
     /// Returns the source, whether it was read, and where the caution applies.
     pub(crate) fn origin(&self) -> String {
-        let parts = [self.source.to_owned(), self.known.words(), Market::listed(self.markets)];
+        let parts = [self.source.to_owned(), self.status.words(), Market::listed(self.markets)];
         parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join("; ")
     }
 }
@@ -265,22 +265,23 @@ pub(crate) fn keys() -> impl Iterator<Item = &'static str> {
 struct Concern<'t> {
     key: &'t str,
     /// Whether it applies only because the age is unknown.
-    age_would_tell: bool,
+    depends_on_unknown_age: bool,
 }
 
 /// Returns the cautions that apply to a ticket in a market: those the ticket names, in its order, then those whose
 /// conditions hold, in table order.
-fn concerning(ticket: &Ticket, market: Market) -> Vec<Concern<'_>> {
-    let facts = Facts::of(ticket);
+fn applicable(ticket: &Ticket, market: Market) -> Vec<Concern<'_>> {
+    let facts = Facts::from_ticket(ticket);
     let mut concerns: Vec<Concern<'_>> = Vec::new();
     for key in &ticket.cautions {
         if concerns.iter().all(|known| known.key != key) {
-            concerns.push(Concern { key, age_would_tell: false });
+            concerns.push(Concern { key, depends_on_unknown_age: false });
         }
     }
-    for caution in CAUTIONS.iter().filter(|caution| market.shows(caution.markets) && facts.meet(caution.when)) {
+    for caution in CAUTIONS.iter().filter(|caution| market.shows(caution.markets) && facts.satisfy(caution.when)) {
         if concerns.iter().all(|known| known.key != caution.key) {
-            concerns.push(Concern { key: caution.key, age_would_tell: facts.age_would_tell(caution.when) });
+            concerns
+                .push(Concern { key: caution.key, depends_on_unknown_age: facts.depends_on_unknown_age(caution.when) });
         }
     }
     concerns
@@ -293,18 +294,18 @@ const SAY_THE_AGE: &str = "No age is said: with an age on the order, such as age
 pub(super) fn table(ticket: &Ticket, market: Market) -> Result<Table, TableError> {
     let columns = Table::new("cautions").text("caution").text("market").text("source").text("read").text("key");
     let mut table = columns.ready()?;
-    for Concern { key, age_would_tell } in concerning(ticket, market) {
-        let Some(known) = caution(key) else {
+    for Concern { key, depends_on_unknown_age } in applicable(ticket, market) {
+        let Some(found) = caution(key) else {
             table.push(vec![key.into(), "".into(), "".into(), "".into(), key.into()])?;
             continue;
         };
-        let market = Market::listed(known.markets);
-        let mut text = if market.is_empty() { known.text.to_owned() } else { format!("{market}: {}", known.text) };
-        if age_would_tell {
+        let market = Market::listed(found.markets);
+        let mut text = if market.is_empty() { found.text.to_owned() } else { format!("{market}: {}", found.text) };
+        if depends_on_unknown_age {
             text = format!("{text} {SAY_THE_AGE}");
         }
-        let read = known.known.words();
-        table.push(vec![text.into(), market.into(), known.source.into(), read.into(), key.into()])?;
+        let read = found.status.words();
+        table.push(vec![text.into(), market.into(), found.source.into(), read.into(), key.into()])?;
     }
     Ok(table)
 }
@@ -336,7 +337,7 @@ mod tests {
     #[test]
     fn what_is_from_memory_says_so_and_what_has_no_source_names_no_law() {
         for caution in CAUTIONS {
-            match caution.known {
+            match caution.status {
                 SourceStatus::FromMemory => {
                     assert!(caution.text.to_lowercase().contains("from memory"), "{}", caution.key);
                 }
@@ -353,7 +354,7 @@ mod tests {
     }
 
     fn keys_of(ticket: &Ticket, market: Market) -> Vec<&str> {
-        concerning(ticket, market).into_iter().map(|concern| concern.key).collect()
+        applicable(ticket, market).into_iter().map(|concern| concern.key).collect()
     }
 
     fn ticket(tags: &[&str], age: Option<f64>, used_for: Option<Usage>) -> Ticket {
@@ -386,11 +387,11 @@ mod tests {
     #[test]
     fn a_caution_that_an_age_decides_says_so() {
         let table = table(&ticket(&["child"], None, Some(Usage::Sleep)), Market::Us).unwrap();
-        let said: Vec<bool> = table
+        let says_so: Vec<bool> = table
             .values("caution")
             .unwrap()
             .map(|cell| matches!(cell, crate::table::Cell::Text(text) if text.ends_with(SAY_THE_AGE)))
             .collect();
-        assert_eq!(said, [false, true]);
+        assert_eq!(says_so, [false, true]);
     }
 }

@@ -55,7 +55,7 @@ const THIN: [&str; 8] = ["tulle", "net", "netting", "organza", "chiffon", "georg
 
 impl Facts {
     /// Collects the facts of a ticket.
-    pub(super) fn of(ticket: &Ticket) -> Self {
+    pub(super) fn from_ticket(ticket: &Ticket) -> Self {
         let goods: Vec<&Material> = cloths(ticket).collect();
         let needs = ticket.needs.iter();
         let needed = needs.clone().filter_map(|need| ticket.materials.get(need.material));
@@ -75,14 +75,14 @@ impl Facts {
     }
 
     /// Returns whether any of the rows holds.
-    pub(super) fn meet(&self, when: When) -> bool {
+    pub(super) fn satisfy(&self, when: When) -> bool {
         when.iter().any(|row| row.iter().all(|condition| self.holds(*condition)))
     }
 
     /// Returns whether the rows hold only because the age is unknown, and would not hold for an adult.
-    pub(super) fn age_would_tell(&self, when: When) -> bool {
-        let grown = Self { age: Some(months(GROWN)), ..self.clone() };
-        self.age.is_none() && self.meet(when) && !grown.meet(when)
+    pub(super) fn depends_on_unknown_age(&self, when: When) -> bool {
+        let adult = Self { age: Some(months(ADULT_MONTHS)), ..self.clone() };
+        self.age.is_none() && self.satisfy(when) && !adult.satisfy(when)
     }
 
     fn holds(&self, condition: Condition) -> bool {
@@ -114,7 +114,7 @@ impl Facts {
 }
 
 /// In months; older than any age a condition tests.
-const GROWN: i64 = 60 * 12;
+const ADULT_MONTHS: i64 = 60 * 12;
 
 fn months(count: i64) -> Time {
     Time::from_steps(Unit::Month.steps() * number::from_whole(count))
@@ -165,27 +165,27 @@ mod tests {
 
     #[test]
     fn thirty_six_months_are_not_under_three() {
-        assert!(facts(&[], Some(35), &[]).meet(UNDER_THREE));
-        assert!(!facts(&["child"], Some(36), &["bows"]).meet(UNDER_THREE));
-        assert!(!facts(&["curtain"], Some(35), &[]).meet(UNDER_THREE));
+        assert!(facts(&[], Some(35), &[]).satisfy(UNDER_THREE));
+        assert!(!facts(&["child"], Some(36), &["bows"]).satisfy(UNDER_THREE));
+        assert!(!facts(&["curtain"], Some(35), &[]).satisfy(UNDER_THREE));
         let three_years = Time::from_steps(Unit::Year.steps() * 3.0);
-        assert!(!Facts { age: Some(three_years), ..Facts::default() }.meet(UNDER_THREE));
+        assert!(!Facts { age: Some(three_years), ..Facts::default() }.satisfy(UNDER_THREE));
     }
 
     #[test]
     fn an_age_tells_only_where_its_absence_brought_the_caution() {
         let unsaid = facts(&["child"], None, &["bows"]);
-        assert!(unsaid.meet(UNDER_THREE) && unsaid.age_would_tell(UNDER_THREE));
-        assert!(!facts(&["child"], None, &["elbow"]).meet(UNDER_THREE));
-        assert!(!facts(&["child"], Some(12), &["bows"]).age_would_tell(UNDER_THREE));
-        assert!(!facts(&[], None, &["bows"]).meet(UNDER_THREE));
-        assert!(!facts(&[], None, &["bows"]).meet(&[]));
+        assert!(unsaid.satisfy(UNDER_THREE) && unsaid.depends_on_unknown_age(UNDER_THREE));
+        assert!(!facts(&["child"], None, &["elbow"]).satisfy(UNDER_THREE));
+        assert!(!facts(&["child"], Some(12), &["bows"]).depends_on_unknown_age(UNDER_THREE));
+        assert!(!facts(&[], None, &["bows"]).satisfy(UNDER_THREE));
+        assert!(!facts(&[], None, &["bows"]).satisfy(&[]));
     }
 
     #[test]
     fn a_use_wins_over_the_tags() {
         let home = Facts { used_for: Some(Usage::Household), ..facts(&["skirt"], None, &[]) };
         let worn = Facts { used_for: Some(Usage::Stage), ..facts(&["curtain"], None, &[]) };
-        assert!(!home.meet(&[&[Condition::Worn]]) && worn.meet(&[&[Condition::Worn]]));
+        assert!(!home.satisfy(&[&[Condition::Worn]]) && worn.satisfy(&[&[Condition::Worn]]));
     }
 }

@@ -4,11 +4,11 @@
 //! Stock on the shelf never changes the price; what it saves is shown beside the price. Every line is rounded to the
 //! cent, and each total is the sum of the lines above it. Never here: placing pieces, timing work.
 
-use super::buying::{Bill, joined, no_price_words};
-use super::job::{Job, to_the_cent, told_in};
+use super::buying::{Bill, join_names, no_price_words};
+use super::job::{Job, preferred_unit, to_the_cent};
 use super::lay::Lay;
 use super::minutes::OrderMinutes;
-use super::needs::Wanted;
+use super::needs::RequiredMaterial;
 use super::stitching::{Stitching, THREAD_WASTE};
 use crate::quantity::{Length, Liked, Money, Quantity, Unit, number};
 use crate::table::{Table, TableError};
@@ -36,7 +36,7 @@ enum Part {
     /// The sum of the lines above it.
     Total,
     /// Shown beside the price, and not part of it.
-    Beside,
+    Info,
 }
 
 impl Part {
@@ -45,7 +45,7 @@ impl Part {
             Self::Cost => "cost",
             Self::Price => "price",
             Self::Total => "total",
-            Self::Beside => "beside",
+            Self::Info => "beside",
         }
     }
 }
@@ -64,7 +64,7 @@ pub(super) struct Basis<'a> {
     /// The order's pieces on endless stock.
     pub(super) standard: &'a [Lay],
     /// The order's notions and thread.
-    pub(super) wanted: &'a [Wanted<'a>],
+    pub(super) required: &'a [RequiredMaterial<'a>],
     pub(super) stitching: &'a Stitching,
     pub(super) minutes: &'a OrderMinutes,
 }
@@ -80,7 +80,7 @@ pub(super) struct Purchases<'a> {
 #[derive(Clone, Debug, Default)]
 struct Sheet {
     lines: Vec<Line>,
-    without: Vec<String>,
+    left_out: Vec<String>,
 }
 
 /// Calculates the price of an order and the lines that lead up to it.
@@ -106,14 +106,14 @@ pub(super) fn order_price(job: &Job<'_>, basis: &Basis<'_>) -> OrderPrice {
 
 impl OrderPrice {
     /// Returns the names of what the price leaves out because its cost is unknown.
-    pub(super) fn without(&self) -> &[String] {
-        &self.sheet.without
+    pub(super) fn left_out(&self) -> &[String] {
+        &self.sheet.left_out
     }
 
     /// Returns the cost table: the lines up to the price, and those beside it.
     pub(super) fn table(&self, job: &Job<'_>, purchases: &Purchases<'_>) -> Result<Table, TableError> {
         let mut sheet = self.sheet.clone();
-        sheet.beside(job, purchases);
+        sheet.add_info(job, purchases);
         sheet.table()
     }
 }
@@ -128,16 +128,16 @@ impl Sheet {
     fn at_list_price(&mut self, name: &str, amount: Quantity, price: Result<Money, PriceError>, note: &str) {
         match price {
             Ok(price) => self.push(Part::Cost, name, Some(amount), Some(price), note.to_owned()),
-            Err(fault) => {
-                self.push(Part::Cost, name, Some(amount), None, no_price_words(&fault));
+            Err(error) => {
+                self.push(Part::Cost, name, Some(amount), None, no_price_words(&error));
                 self.leave_out(name.to_owned());
             }
         }
     }
 
     fn leave_out(&mut self, name: String) {
-        if !self.without.contains(&name) {
-            self.without.push(name);
+        if !self.left_out.contains(&name) {
+            self.left_out.push(name);
         }
     }
 
@@ -152,26 +152,27 @@ impl Sheet {
         let waste = job.workshop.rates.waste;
         for lay in basis.standard {
             let material = &lay.material.material;
-            let laid = lay.plan.length_used.liking(told_in(material));
+            let laid = lay.plan.length_used.liking(preferred_unit(material));
             let charged = laid * (1.0 + waste.unwrap_or(0.0));
-            let wasted = waste.map_or("no waste is set".to_owned(), |waste| format!("{} waste", job.say_share(waste)));
-            let note = format!("{} laid, {wasted}{}", job.say(laid), at_price(job, material));
+            let wasted =
+                waste.map_or("no waste is set".to_owned(), |waste| format!("{} waste", job.format_share(waste)));
+            let note = format!("{} laid, {wasted}{}", job.format_length(laid), at_price(job, material));
             self.at_list_price(&material.name, charged.into(), material.list_price(charged.into()), &note);
         }
-        for wanted in basis.wanted {
-            let Some(material) = wanted.material else {
-                let fault = PriceError::NoPrice { material: wanted.name.clone() };
-                self.at_list_price(&wanted.name, wanted.amount, Err(fault), "");
+        for required in basis.required {
+            let Some(material) = required.material else {
+                let error = PriceError::NoPrice { material: required.name.clone() };
+                self.at_list_price(&required.name, required.amount, Err(error), "");
                 continue;
             };
-            let waste = if wanted.sews {
-                format!("{} for ends and breaks in it", job.say_share(THREAD_WASTE))
+            let waste = if required.includes_thread {
+                format!("{} for ends and breaks in it", job.format_share(THREAD_WASTE))
             } else {
                 String::new()
             };
             let note = format!("{waste}{}", at_price(job, material));
             let note = note.trim_start_matches(", ");
-            self.at_list_price(&wanted.name, wanted.amount, material.list_price(wanted.amount), note);
+            self.at_list_price(&required.name, required.amount, material.list_price(required.amount), note);
         }
         for class in &basis.stitching.unknown {
             self.leave_out(format!("thread of stitch class {class}"));
@@ -185,7 +186,7 @@ impl Sheet {
         let note = match wage {
             _ if !minutes.any_known => "no rate".to_owned(),
             None => "no wage is set".to_owned(),
-            Some(wage) => format!("at {}", job.words.show(wage)),
+            Some(wage) => format!("at {}", job.sentence_style.show(wage)),
         };
         self.push(Part::Cost, "labour", worked(minutes), labour, note);
         if labour.is_none() {
@@ -201,11 +202,17 @@ impl Sheet {
         match job.workshop.rates.overhead {
             Some(Overhead::ByTime(rate)) if minutes.any_known => {
                 let overhead = labour::labour_cost(minutes.total, rate).ok();
-                self.push(Part::Cost, "overhead", worked(minutes), overhead, format!("at {}", job.words.show(rate)));
+                self.push(
+                    Part::Cost,
+                    "overhead",
+                    worked(minutes),
+                    overhead,
+                    format!("at {}", job.sentence_style.show(rate)),
+                );
             }
             Some(Overhead::Share(share)) => {
                 if let Some(so_far) = self.sum(Part::Cost) {
-                    let note = format!("{} of materials and labour", job.say_share(share));
+                    let note = format!("{} of materials and labour", job.format_share(share));
                     self.push(Part::Cost, "overhead", None, Some(so_far * share), note);
                 }
             }
@@ -216,35 +223,40 @@ impl Sheet {
     /// Adds the lines from the cost up to the final price, and returns that price.
     fn price(&mut self, job: &Job<'_>, cost: Money) -> Money {
         let (rates, settings) = (&job.workshop.rates, &job.workshop.settings);
-        let mut asked = cost;
+        let mut price_so_far = cost;
         if let Some(share) = rates.mark_up {
             let marked_up = price::marked_up(cost, share).unwrap_or(cost);
-            asked = self.raise(asked, marked_up, "mark-up", format!("{} of the cost", job.say_share(share)));
+            price_so_far =
+                self.raise(price_so_far, marked_up, "mark-up", format!("{} of the cost", job.format_share(share)));
         }
         // The fee is a share of the final price, so that is calculated first and the lines that lead up to it
         // afterwards: the fee also takes its share of what a lowest price or a price ending adds.
         let fee = rates.fee.unwrap_or(0.0);
-        let net = asked;
+        let net = price_so_far;
         let grossed_up = net + to_the_cent(price::grossed_up(net, fee).unwrap_or(net) - net);
         let lowest = rates.minimum.map_or(grossed_up, |least| grossed_up.most(least));
         let ended = settings.with_ending(lowest);
         let taken = if ended > grossed_up { to_the_cent(ended * fee) } else { grossed_up - net };
         if rates.fee.is_some() {
-            asked =
-                self.raise(asked, net + taken, "fee", format!("{} of the price goes to others", job.say_share(fee)));
+            price_so_far = self.raise(
+                price_so_far,
+                net + taken,
+                "fee",
+                format!("{} of the price goes to others", job.format_share(fee)),
+            );
         }
         if lowest > grossed_up {
-            let note = format!("no order is priced below {}", job.say_money(lowest));
-            let kept = if ended > lowest { asked + (lowest - grossed_up) * (1.0 - fee) } else { ended };
-            asked = self.raise(asked, kept, "up to the lowest price", note);
+            let note = format!("no order is priced below {}", job.format_money(lowest));
+            let kept = if ended > lowest { price_so_far + (lowest - grossed_up) * (1.0 - fee) } else { ended };
+            price_so_far = self.raise(price_so_far, kept, "up to the lowest price", note);
         }
         if let Some(ending) = settings.price_ending.filter(|_| ended > lowest) {
-            let note = format!("prices end in {}", job.say_money(ending));
-            asked = self.raise(asked, ended, "up to the price ending", note);
+            let note = format!("prices end in {}", job.format_money(ending));
+            price_so_far = self.raise(price_so_far, ended, "up to the price ending", note);
         }
-        let note = if self.without.is_empty() { String::new() } else { self.without_words() };
-        self.push(Part::Total, "price", None, Some(asked), note);
-        asked
+        let note = if self.left_out.is_empty() { String::new() } else { self.without_words() };
+        self.push(Part::Total, "price", None, Some(price_so_far), note);
+        price_so_far
     }
 
     /// Adds the line that raises one price to the next, and returns the next price to the cent.
@@ -254,30 +266,31 @@ impl Sheet {
         from + more
     }
 
-    fn beside(&mut self, job: &Job<'_>, purchases: &Purchases<'_>) {
-        if !self.without.is_empty() {
+    fn add_info(&mut self, job: &Job<'_>, purchases: &Purchases<'_>) {
+        if !self.left_out.is_empty() {
             let words = self.without_words();
-            self.push(Part::Beside, &words, None, None, "nobody has said what it costs".to_owned());
+            self.push(Part::Info, &words, None, None, "nobody has said what it costs".to_owned());
         }
         let paid = purchases.bill.paid();
         let unpriced = purchases.bill.unpriced();
         let note = match unpriced.as_slice() {
             [] => "what this order must buy, whole put-ups and selling steps; not in the price".to_owned(),
-            missing => format!("without {}; not in the price", joined(missing)),
+            missing => format!("without {}; not in the price", join_names(missing)),
         };
         if paid.is_positive() || !unpriced.is_empty() {
             let known = (paid.is_positive() || unpriced.is_empty()).then_some(paid);
-            self.push(Part::Beside, "bought for this order", None, known, note);
+            self.push(Part::Info, "bought for this order", None, known, note);
         }
         let spared = purchases.without_shelf.paid() - paid;
         if spared.is_positive() && unpriced == purchases.without_shelf.unpriced() {
-            let note = format!("with an empty shelf {} would be spent", job.say_money(purchases.without_shelf.paid()));
-            self.push(Part::Beside, "spared by the shelf", None, Some(spared), note);
+            let note =
+                format!("with an empty shelf {} would be spent", job.format_money(purchases.without_shelf.paid()));
+            self.push(Part::Info, "spared by the shelf", None, Some(spared), note);
         }
     }
 
     fn without_words(&self) -> String {
-        format!("without {}", self.without.join(", "))
+        format!("without {}", self.left_out.join(", "))
     }
 
     fn table(&self) -> Result<Table, TableError> {
@@ -305,12 +318,12 @@ fn worked(minutes: &OrderMinutes) -> Option<Quantity> {
 /// Returns `, at $6.50 for 25 yd`; empty if there is no price.
 fn at_price(job: &Job<'_>, material: &Material) -> String {
     let Some(price) = material.price else { return String::new() };
-    let per = |length: Length| format!(" for {}", job.say(length));
-    let what = match (material.price_for, material.put_up) {
+    let per = |length: Length| format!(" for {}", job.format_length(length));
+    let quantity_text = match (material.price_for, material.put_up) {
         (PriceFor::Length(length), _) => per(length),
         (PriceFor::PutUp, Some(put_up)) => per(put_up),
         (PriceFor::PutUp, None) => " a put-up".to_owned(),
         (PriceFor::Each, _) => " each".to_owned(),
     };
-    format!(", at {}{what}", job.say_money(price))
+    format!(", at {}{quantity_text}", job.format_money(price))
 }

@@ -13,7 +13,7 @@ pub(super) struct Job<'a> {
     pub(super) ticket: &'a Ticket,
     pub(super) workshop: &'a Workshop,
     /// For amounts inside a sentence: "about" instead of a sign.
-    pub(super) words: Style,
+    pub(super) sentence_style: Style,
     /// For amounts in steps, and for the tape marks that cut sizes are rounded to.
     pub(super) style: Style,
     /// The tape of every column of lengths.
@@ -23,12 +23,12 @@ pub(super) struct Job<'a> {
 impl<'a> Job<'a> {
     pub(super) fn new(ticket: &'a Ticket, workshop: &'a Workshop, style: &Style) -> Self {
         let tape = tape_of(ticket, workshop.settings.tape);
-        Self { ticket, workshop, words: Style { plain: true, ..*style }, style: *style, tape }
+        Self { ticket, workshop, sentence_style: Style { plain: true, ..*style }, style: *style, tape }
     }
 
     /// Returns how the order's plans are reported.
     pub(super) fn plan_words(&self) -> PlanWords {
-        PlanWords { words: self.words, tape: self.tape }
+        PlanWords { words: self.sentence_style, tape: self.tape }
     }
 
     /// Returns the unit of columns of cut sizes and marks.
@@ -73,28 +73,28 @@ impl<'a> Job<'a> {
     /// Returns a material of the ticket, and whether the workshop lists it. A plain notion that the recipe names itself
     /// is the workshop's notion of that name, if there is one.
     pub(super) fn material(&self, index: usize) -> Option<(&'a Material, bool)> {
-        let known = self.ticket.materials.get(index)?;
-        if known.listed || known.input.is_some() {
-            return Some((&known.material, known.listed));
+        let entry = self.ticket.materials.get(index)?;
+        if entry.listed || entry.input.is_some() {
+            return Some((&entry.material, entry.listed));
         }
-        let named = self.workshop.materials.find(&known.material.name);
+        let named = self.workshop.materials.find(&entry.material.name);
         let named = named.filter(|named| !named.kind.is_cut());
-        Some(named.map_or((&known.material, false), |named| (named, true)))
+        Some(named.map_or((&entry.material, false), |named| (named, true)))
     }
 
     /// Formats a length for a sentence.
-    pub(super) fn say(&self, length: Length) -> String {
-        self.words.show(length.into())
+    pub(super) fn format_length(&self, length: Length) -> String {
+        self.sentence_style.show(length.into())
     }
 
     /// Formats a share for a sentence: 0.05 as `5 %`.
-    pub(super) fn say_share(&self, share: f64) -> String {
-        format!("{} %", self.words.show_number(share * 100.0))
+    pub(super) fn format_share(&self, share: f64) -> String {
+        format!("{} %", self.sentence_style.show_number(share * 100.0))
     }
 
     /// Formats an amount of money for a sentence.
-    pub(super) fn say_money(&self, money: Money) -> String {
-        self.words.show(money.into())
+    pub(super) fn format_money(&self, money: Money) -> String {
+        self.sentence_style.show(money.into())
     }
 }
 
@@ -117,7 +117,7 @@ fn tape_of(ticket: &Ticket, usual: Tape) -> Tape {
 }
 
 /// Returns the unit in which lengths of a material are bought and shown.
-pub(super) fn told_in(material: &Material) -> Liked {
+pub(super) fn preferred_unit(material: &Material) -> Liked {
     let priced = match material.price_for {
         PriceFor::Length(length) => Some(length),
         PriceFor::Each | PriceFor::PutUp => None,

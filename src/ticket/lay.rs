@@ -37,7 +37,7 @@ pub struct Lay {
 
 impl Lay {
     /// Returns the plan with everything its report needs. A leftover of at least `keep_from` is worth keeping.
-    pub fn told(&self, keep_from: Option<Length>) -> PlanReport<'_> {
+    pub fn report(&self, keep_from: Option<Length>) -> PlanReport<'_> {
         let name = Some(self.material.material.name.as_str());
         PlanReport { name, pieces: &self.pieces, goods: &self.goods, plan: &self.plan, keep_from }
     }

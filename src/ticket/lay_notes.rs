@@ -29,7 +29,11 @@ fn held(job: &Job<'_>, lay: &Lay) -> Vec<String> {
     let name = &lay.material.material.name;
     let pieces = job.workshop.stock.of(name).filter_map(|piece| {
         let (order, along) = (piece.held_for.as_ref()?, piece.along?);
-        Some(format!("{}, {} of {name}, is held for {order} and was left on the shelf", piece.name, job.say(along)))
+        Some(format!(
+            "{}, {} of {name}, is held for {order} and was left on the shelf",
+            piece.name,
+            job.format_length(along)
+        ))
     });
     pieces.collect()
 }
@@ -40,16 +44,23 @@ fn washing(job: &Job<'_>, lay: &Lay) -> Option<String> {
     let (along, across) = (material.shrink_along, material.shrink_across);
     let loses = match (along > 0.0, across > 0.0) {
         (false, false) => return None,
-        (true, false) => format!("{} of its length", job.say_share(along)),
-        (false, true) => format!("{} of its width", job.say_share(across)),
-        (true, true) => format!("{} of its length and {} of its width", job.say_share(along), job.say_share(across)),
+        (true, false) => format!("{} of its length", job.format_share(along)),
+        (false, true) => format!("{} of its width", job.format_share(across)),
+        (true, true) => {
+            format!("{} of its length and {} of its width", job.format_share(along), job.format_share(across))
+        }
     };
     let used = lay.length_used();
     let instead = allowances::before_shrinking(used, along).ok().filter(|_| along > 0.0);
-    let longer = instead
-        .map(|needed| format!(", from {} instead of {}", job.say(cut_size(needed, true, &job.style)), job.say(used)));
+    let longer = instead.map(|needed| {
+        format!(
+            ", from {} instead of {}",
+            job.format_length(cut_size(needed, true, &job.style)),
+            job.format_length(used)
+        )
+    });
     let width = allowances::after_shrinking(lay.width, across).ok().filter(|_| across > 0.0);
-    let narrower = width.map(|width| format!("; it is {} wide then", job.say(width)));
+    let narrower = width.map(|width| format!("; it is {} wide then", job.format_length(width)));
     Some(format!(
         "{} loses {loses} in the first wash, and no size here allows for it: wash it before it is cut{}{}",
         material.name,

@@ -2,14 +2,14 @@
 //!
 //! Never here: stock on the shelf, and prices.
 
-use super::job::{Job, told_in};
+use super::job::{Job, preferred_unit};
 use super::stitching::Stitching;
 use crate::piece::MaterialKind;
 use crate::quantity::{Length, Liked, Quantity, Tape, Unit};
 use crate::workshop::Material;
 
 /// The amount of one material for the whole order.
-pub(super) struct Wanted<'a> {
+pub(super) struct RequiredMaterial<'a> {
     pub(super) name: String,
     /// `None` for thread if the workshop lists none.
     pub(super) material: Option<&'a Material>,
@@ -17,7 +17,7 @@ pub(super) struct Wanted<'a> {
     pub(super) listed: bool,
     pub(super) amount: Quantity,
     /// Whether the amount includes the stitching's thread, and so the waste added to that.
-    pub(super) sews: bool,
+    pub(super) includes_thread: bool,
     /// The lengths it is cut into and how many of each; empty if it is counted or wound off.
     pub(super) lengths: Vec<(Length, i64)>,
 }
@@ -26,8 +26,8 @@ pub(super) struct Wanted<'a> {
 pub(super) const PLAIN_THREAD: &str = "thread";
 
 /// Returns the notions in ticket order, then the thread.
-pub(super) fn wanted<'a>(job: &Job<'a>, stitching: &Stitching) -> Vec<Wanted<'a>> {
-    let mut list: Vec<Wanted<'a>> = Vec::new();
+pub(super) fn required_materials<'a>(job: &Job<'a>, stitching: &Stitching) -> Vec<RequiredMaterial<'a>> {
+    let mut list: Vec<RequiredMaterial<'a>> = Vec::new();
     for need in &job.ticket.needs {
         let Some((material, listed)) = job.material(need.material) else { continue };
         let amount = job.amount(need.amount, need.once);
@@ -35,17 +35,31 @@ pub(super) fn wanted<'a>(job: &Job<'a>, stitching: &Stitching) -> Vec<Wanted<'a>
         let lengths = lengths.into_iter().map(|length| (length, job.times(need.once))).collect();
         add(
             &mut list,
-            Wanted { name: material.name.clone(), material: Some(material), listed, amount, sews: false, lengths },
+            RequiredMaterial {
+                name: material.name.clone(),
+                material: Some(material),
+                listed,
+                amount,
+                includes_thread: false,
+                lengths,
+            },
         );
     }
     if stitching.thread.is_positive() {
         let thread = sewing_thread(job);
-        let liked = thread.map(told_in).unwrap_or_default().or(Liked::unit(large_unit(job)));
+        let liked = thread.map(preferred_unit).unwrap_or_default().or(Liked::unit(large_unit(job)));
         let amount = Quantity::from(stitching.thread).liking(liked);
         let name = thread.map_or(PLAIN_THREAD, |thread| &thread.name).to_owned();
         add(
             &mut list,
-            Wanted { name, material: thread, listed: thread.is_some(), amount, sews: true, lengths: Vec::new() },
+            RequiredMaterial {
+                name,
+                material: thread,
+                listed: thread.is_some(),
+                amount,
+                includes_thread: true,
+                lengths: Vec::new(),
+            },
         );
     }
     list
@@ -65,21 +79,22 @@ fn large_unit(job: &Job<'_>) -> Unit {
 }
 
 /// Adds to the entry of the same material if both are lengths or both are counts, else makes a new entry.
-fn add<'a>(list: &mut Vec<Wanted<'a>>, more: Wanted<'a>) {
-    let same = |known: &&mut Wanted<'a>| {
-        let one_material = match (known.material, more.material) {
-            (Some(known), Some(more)) => std::ptr::eq(known, more),
+fn add<'a>(list: &mut Vec<RequiredMaterial<'a>>, more: RequiredMaterial<'a>) {
+    let same = |existing: &&mut RequiredMaterial<'a>| {
+        let one_material = match (existing.material, more.material) {
+            (Some(existing), Some(more)) => std::ptr::eq(existing, more),
             _ => false,
         };
-        (one_material || known.listed && more.listed && known.name == more.name)
-            && known.amount.dimension() == more.amount.dimension()
+        (one_material || existing.listed && more.listed && existing.name == more.name)
+            && existing.amount.dimension() == more.amount.dimension()
     };
     match list.iter_mut().find(same) {
-        Some(known) => {
-            known.amount = Quantity::from_steps(known.amount.steps() + more.amount.steps(), known.amount.dimension())
-                .liking(known.amount.liked());
-            known.lengths.extend(more.lengths);
-            known.sews |= more.sews;
+        Some(existing) => {
+            existing.amount =
+                Quantity::from_steps(existing.amount.steps() + more.amount.steps(), existing.amount.dimension())
+                    .liking(existing.amount.liked());
+            existing.lengths.extend(more.lengths);
+            existing.includes_thread |= more.includes_thread;
         }
         None => list.push(more),
     }

@@ -5,7 +5,7 @@
 
 use super::job::Job;
 use super::lay::{LayError, manner};
-use super::needs::Wanted;
+use super::needs::RequiredMaterial;
 use crate::cutting::{CuttingError, CuttingPlan, CuttingTask, Planner, StockSource};
 use crate::piece::{CutPiece, Goods, GoodsKind, Shape, StockLength, Supply};
 use crate::quantity::{Dimension, Length, Quantity, number};
@@ -23,47 +23,47 @@ pub(super) struct NotionSupply {
     pub(super) too_short: Vec<String>,
 }
 
-/// Returns the supply of one notion. The shelf counts only with `shelf`, and if the workshop lists the notion.
+/// Returns the supply of one notion. The shelf counts only with `use_shelf`, and if the workshop lists the notion.
 pub(super) fn supply(
     job: &Job<'_>,
-    wanted: &Wanted<'_>,
-    shelf: bool,
+    required: &RequiredMaterial<'_>,
+    use_shelf: bool,
     planner: &Planner,
 ) -> Result<NotionSupply, LayError> {
-    let stock: Vec<&StockPiece> = if shelf && wanted.listed { free(job, wanted) } else { Vec::new() };
-    match placed(wanted, &stock, planner) {
-        Some(Ok(plan)) => Ok(from_plan(wanted, &stock, &plan)),
+    let stock: Vec<&StockPiece> = if use_shelf && required.listed { free(job, required) } else { Vec::new() };
+    match placed(required, &stock, planner) {
+        Some(Ok(plan)) => Ok(from_plan(required, &stock, &plan)),
         Some(Err(CuttingError::Stopped)) => {
-            let (material, error) = (wanted.name.clone(), CuttingError::Stopped);
+            let (material, error) = (required.name.clone(), CuttingError::Stopped);
             Err(LayError::Cutting { material, input: None, error })
         }
         // A length longer than any put-up is pieced together, so only the sum of the lengths counts.
-        Some(Err(_)) | None => Ok(added_up(wanted, &stock)),
+        Some(Err(_)) | None => Ok(added_up(required, &stock)),
     }
 }
 
 /// Returns the stock of it on the shelf that is held for no order.
-fn free<'a>(job: &Job<'a>, wanted: &Wanted<'_>) -> Vec<&'a StockPiece> {
-    let pieces = job.workshop.stock.of(&wanted.name).filter(|piece| piece.held_for.is_none() && piece.count > 0);
-    let measured = wanted.amount.dimension() == Dimension::LENGTH;
+fn free<'a>(job: &Job<'a>, required: &RequiredMaterial<'_>) -> Vec<&'a StockPiece> {
+    let pieces = job.workshop.stock.of(&required.name).filter(|piece| piece.held_for.is_none() && piece.count > 0);
+    let measured = required.amount.dimension() == Dimension::LENGTH;
     pieces.filter(|piece| piece.along.is_some() == measured).collect()
 }
 
 /// Plans the lengths; `None` if the notion is counted, wound off or unlisted.
 fn placed(
-    wanted: &Wanted<'_>,
+    required: &RequiredMaterial<'_>,
     stock: &[&StockPiece],
     planner: &Planner,
 ) -> Option<Result<Arc<CuttingPlan>, CuttingError>> {
-    let material = wanted.material.filter(|_| wanted.listed && !wanted.lengths.is_empty())?;
+    let material = required.material.filter(|_| required.listed && !required.lengths.is_empty())?;
     let width = material.usable_width.unwrap_or(Length::inches(1.0));
     let put_up = if material.sold_by == SoldBy::PutUp { material.put_up } else { None };
     let goods = Goods { kind: GoodsKind::Roll, put_up, ..Goods::cloth(width) };
-    let pieces: Vec<CutPiece> = wanted
+    let pieces: Vec<CutPiece> = required
         .lengths
         .iter()
         .filter(|(length, _)| length.is_positive())
-        .map(|(length, times)| CutPiece::new(&wanted.name, *times, Shape::FullWidth { along: *length }))
+        .map(|(length, times)| CutPiece::new(&required.name, *times, Shape::FullWidth { along: *length }))
         .collect();
     let lengths: Vec<StockLength> = stock
         .iter()
@@ -83,8 +83,8 @@ fn placed(
     Some(planner.plan(&task))
 }
 
-fn from_plan(wanted: &Wanted<'_>, stock: &[&StockPiece], plan: &CuttingPlan) -> NotionSupply {
-    let like = |length: Length| Quantity::from(length).liking(wanted.amount.liked());
+fn from_plan(required: &RequiredMaterial<'_>, stock: &[&StockPiece], plan: &CuttingPlan) -> NotionSupply {
+    let like = |length: Length| Quantity::from(length).liking(required.amount.liked());
     let (mut shelf, mut new) = (Length::ZERO, Length::ZERO);
     let mut taken_from: Vec<String> = Vec::new();
     for used in &plan.uses {
@@ -98,10 +98,10 @@ fn from_plan(wanted: &Wanted<'_>, stock: &[&StockPiece], plan: &CuttingPlan) -> 
         }
     }
     // Every put-up that the plan opens is bought, even if the sum of the lengths would fit on fewer.
-    let opened = plan.bought.iter().filter(|_| wanted.material.is_some_and(|m| m.sold_by == SoldBy::PutUp));
+    let opened = plan.bought.iter().filter(|_| required.material.is_some_and(|m| m.sold_by == SoldBy::PutUp));
     let opened: Length = opened.map(|bought| bought.length * number::from_whole(bought.count)).sum();
     // Only stock that holds none of the lengths is too short, not what is left for another reason.
-    let shortest = wanted.lengths.iter().map(|(length, _)| *length).filter(|length| length.is_positive());
+    let shortest = required.lengths.iter().map(|(length, _)| *length).filter(|length| length.is_positive());
     let shortest = shortest.reduce(Length::least).filter(|_| new.is_positive());
     let is_short =
         |piece: &StockPiece| shortest.is_some_and(|shortest| piece.along.is_some_and(|along| along < shortest));
@@ -110,9 +110,9 @@ fn from_plan(wanted: &Wanted<'_>, stock: &[&StockPiece], plan: &CuttingPlan) -> 
     NotionSupply { shelf: like(shelf), buy: like(new.most(opened)), taken_from, too_short }
 }
 
-fn added_up(wanted: &Wanted<'_>, stock: &[&StockPiece]) -> NotionSupply {
-    let steps = wanted.amount.steps();
-    let like = |steps: f64| Quantity::from_steps(steps, wanted.amount.dimension()).liking(wanted.amount.liked());
+fn added_up(required: &RequiredMaterial<'_>, stock: &[&StockPiece]) -> NotionSupply {
+    let steps = required.amount.steps();
+    let like = |steps: f64| Quantity::from_steps(steps, required.amount.dimension()).liking(required.amount.liked());
     let mut held = 0.0;
     let mut taken_from = Vec::new();
     for piece in stock {

@@ -10,7 +10,7 @@ use crate::workshop::Material;
 use serde::{Deserialize, Serialize};
 
 /// The version of the ticket format, checked when a ticket comes from another process.
-pub(crate) const VERSION: u32 = 5;
+pub(crate) const VERSION: u32 = 6;
 
 /// The value of an input or a figure.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -206,7 +206,7 @@ pub struct Ticket {
     /// The steps, with their `{figure}` placeholders not filled in.
     pub steps: Vec<String>,
     /// Warnings about implausible body measures, as sentences. None of them stops the order.
-    pub doubts: Vec<String>,
+    pub warnings: Vec<String>,
     /// The keys of the cautions that the recipe and its formulas ask for.
     pub cautions: Vec<String>,
 }
@@ -224,7 +224,7 @@ pub struct TicketMaterial {
 
 /// A step with its placeholders filled in, and the names that could not be filled in.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct SpokenStep {
+pub struct FilledStep {
     /// The text; unknown names are left out of it.
     pub text: String,
     /// Names in braces that are neither a figure nor an input.
@@ -251,7 +251,7 @@ impl Ticket {
             work: Vec::new(),
             marks: Vec::new(),
             steps: Vec::new(),
-            doubts: Vec::new(),
+            warnings: Vec::new(),
             cautions: Vec::new(),
         }
     }
@@ -278,7 +278,7 @@ impl Ticket {
     }
 
     /// Returns what the order states besides its inputs, as names and values: the wearer's age and the use.
-    pub fn besides(&self) -> Vec<(&'static str, TicketValue)> {
+    pub fn age_and_use(&self) -> Vec<(&'static str, TicketValue)> {
         let age = self.age.map(|age| ("age", TicketValue::Quantity(age.into())));
         let usage = self.used_for.map(|usage| ("use", TicketValue::Text(usage.words().to_owned())));
         age.into_iter().chain(usage).collect()
@@ -294,25 +294,25 @@ impl Ticket {
     }
 
     /// Fills in the figures and inputs that a step names in braces, lengths on both tapes.
-    pub fn speak(&self, step: &str, style: &Style) -> SpokenStep {
-        let mut spoken = SpokenStep { text: String::new(), unknown: Vec::new() };
+    pub fn fill_step(&self, step: &str, style: &Style) -> FilledStep {
+        let mut filled = FilledStep { text: String::new(), unknown: Vec::new() };
         let mut rest = step;
         while let Some((before, after)) = rest.split_once('{') {
-            spoken.text.push_str(before);
+            filled.text.push_str(before);
             let Some((name, after)) = after.split_once('}') else {
-                spoken.text.push('{');
+                filled.text.push('{');
                 rest = after;
                 continue;
             };
             let figure = self.figure(name.trim()).map(|figure| &figure.value);
             match figure.or_else(|| self.input(name.trim()).map(|input| &input.value)) {
-                Some(value) => spoken.text.push_str(&value.show_in_step(style)),
-                None => spoken.unknown.push(name.trim().to_owned()),
+                Some(value) => filled.text.push_str(&value.show_in_step(style)),
+                None => filled.unknown.push(name.trim().to_owned()),
             }
             rest = after;
         }
-        spoken.text.push_str(rest);
-        spoken
+        filled.text.push_str(rest);
+        filled
     }
 
     /// Returns the amount of a need or a work entry for the whole order.

@@ -110,8 +110,8 @@ impl WorkshopOrder {
     ///
     /// # Errors
     /// As for [`Self::price`].
-    pub fn without(&self) -> Result<&[String], LayError> {
-        Ok(self.order_price()?.without())
+    pub fn left_out(&self) -> Result<&[String], LayError> {
+        Ok(self.order_price()?.left_out())
     }
 
     /// Returns the sum of all known minutes.
@@ -140,7 +140,7 @@ impl WorkshopOrder {
     /// # Errors
     /// The work was stopped.
     pub fn leftovers(&self) -> Result<&[Leftover], LayError> {
-        self.leftovers.get_or_make(|| Ok(self.kept(self.lays()?))).map(Vec::as_slice)
+        self.leftovers.get_or_make(|| Ok(self.leftovers_of(self.lays()?))).map(Vec::as_slice)
     }
 
     /// Returns the lengths of all lays, ready to draw.
@@ -149,7 +149,7 @@ impl WorkshopOrder {
     /// The work was stopped.
     pub fn drawn_lengths(&self) -> Result<Vec<DrawnLength>, LayError> {
         let words = self.plan_words();
-        Ok(self.told()?.iter().flat_map(|told| plans::drawn_lengths(told, &words)).collect())
+        Ok(self.plan_reports()?.iter().flat_map(|report| plans::drawn_lengths(report, &words)).collect())
     }
 
     /// Summarises the order in one line: `2 pieces to cut, 48 min, $23.40`.
@@ -164,11 +164,11 @@ impl WorkshopOrder {
         let clock = Liked { compound: true, ..Liked::unit(Unit::Hour) };
         let minutes = style.show(self.total_minutes()?.liking(clock).into());
         let price = self.price()?.map_or("no price".to_owned(), |price| style.show(price.into()));
-        let without = match self.without()? {
+        let left_out = match self.left_out()? {
             [] => String::new(),
-            without => format!(" without {}", without.join(", ")),
+            left_out => format!(" without {}", left_out.join(", ")),
         };
-        Ok(format!("{pieces}, {minutes}, {price}{without}"))
+        Ok(format!("{pieces}, {minutes}, {price}{left_out}"))
     }
 
     /// Returns the table of every single cut with its marks.
@@ -176,7 +176,7 @@ impl WorkshopOrder {
     /// # Errors
     /// The work was stopped.
     pub fn plan(&self) -> Result<Table, LayError> {
-        Ok(plans::plan(&self.told()?, &self.plan_words())?)
+        Ok(plans::plan(&self.plan_reports()?, &self.plan_words())?)
     }
 
     /// Returns the table of a section, made on first use and cached.
@@ -209,9 +209,9 @@ impl WorkshopOrder {
     }
 
     /// Returns the real plan with everything its report needs.
-    pub(super) fn told(&self) -> Result<Vec<PlanReport<'_>>, LayError> {
+    pub(super) fn plan_reports(&self) -> Result<Vec<PlanReport<'_>>, LayError> {
         let keep_from = self.workshop.settings.smallest_remnant;
-        Ok(self.lays()?.iter().map(|lay| lay.told(keep_from)).collect())
+        Ok(self.lays()?.iter().map(|lay| lay.report(keep_from)).collect())
     }
 
     /// Returns the notes on the plan for the maker.
@@ -239,31 +239,31 @@ impl WorkshopOrder {
         Ok(self.order_price()?.table(&self.job(), &purchases)?)
     }
 
-    fn bill_of(&self, lays: &[Lay], shelf: bool) -> Result<Bill, LayError> {
+    fn bill_of(&self, lays: &[Lay], use_shelf: bool) -> Result<Bill, LayError> {
         let job = self.job();
-        let wanted = needs::wanted(&job, self.stitching()?);
-        Bill::of(&job, lays, &wanted, shelf, &self.planner)
+        let required = needs::required_materials(&job, self.stitching()?);
+        Bill::of(&job, lays, &required, use_shelf, &self.planner)
     }
 
     fn order_price(&self) -> Result<&OrderPrice, LayError> {
         self.price.get_or_make(|| {
             let job = self.job();
             let (stitching, minutes) = (self.stitching()?, self.minutes()?);
-            let wanted = needs::wanted(&job, stitching);
-            Ok(order_price(&job, &Basis { standard: self.standard()?, wanted: &wanted, stitching, minutes }))
+            let required = needs::required_materials(&job, stitching);
+            Ok(order_price(&job, &Basis { standard: self.standard()?, required: &required, stitching, minutes }))
         })
     }
 
     /// Returns the leftovers of all lays that are worth keeping, with names that no stock on the shelf has.
-    fn kept(&self, lays: &[Lay]) -> Vec<Leftover> {
+    fn leftovers_of(&self, lays: &[Lay]) -> Vec<Leftover> {
         let keep_from = self.workshop.settings.smallest_remnant;
         let mut used: BTreeSet<String> = self.workshop.stock.list.iter().map(|piece| piece.name.clone()).collect();
-        let mut kept = Vec::new();
+        let mut leftovers = Vec::new();
         for lay in lays {
-            let found = plans::leftovers(&lay.told(keep_from), &lay.stock, &used);
+            let found = plans::leftovers(&lay.report(keep_from), &lay.stock, &used);
             used.extend(found.iter().map(|leftover| leftover.stock.clone()));
-            kept.extend(found);
+            leftovers.extend(found);
         }
-        kept
+        leftovers
     }
 }

@@ -209,8 +209,8 @@ fn orders_of_the_demo_workshop_have_minutes_for_all_their_work() {
             assert!(minutes.is_ok(), "{name}: {}: {minutes:?}", work.operation);
         }
         for step in &ticket.steps {
-            let spoken = ticket.speak(step, &style);
-            assert!(spoken.unknown.is_empty() && !spoken.text.contains(['{', '}']), "{name}: {spoken:?}");
+            let filled = ticket.fill_step(step, &style);
+            assert!(filled.unknown.is_empty() && !filled.text.contains(['{', '}']), "{name}: {filled:?}");
         }
     }
 }

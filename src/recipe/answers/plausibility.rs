@@ -62,7 +62,7 @@ fn examples() { [ #{ given: #{ waist: 20 in }, expect: #{ band: 21 in }, source:
         let recipe = RecipeText { name: "band".to_owned(), text: RECIPE.to_owned(), helpers: BTreeMap::new() };
         let task = Task::run(given.iter().copied());
         match answer_in(&recipe, &workshop, false, &task, StopFlag::default()) {
-            Reply::Ran(ticket) => ticket.doubts,
+            Reply::Ran(ticket) => ticket.warnings,
             other => panic!("{other:?}"),
         }
     }

@@ -39,7 +39,7 @@ struct Size {
     /// Whether it is rounded to a mark of the tape.
     rounded: bool,
     /// Whether it is the bounding rectangle of another shape.
-    round: bool,
+    is_bounding_box: bool,
 }
 
 impl Size {
@@ -47,11 +47,11 @@ impl Size {
         let cut = entry.piece.at_marks(job.ticket.width_of(entry), &job.style).shape;
         let rounded = *cut != *entry.piece.shape;
         match *cut {
-            Shape::Rectangle { along, across } => Self { along, across: Some(across), rounded, round: false },
-            Shape::FullWidth { along } => Self { along, across: None, rounded, round: false },
+            Shape::Rectangle { along, across } => Self { along, across: Some(across), rounded, is_bounding_box: false },
+            Shape::FullWidth { along } => Self { along, across: None, rounded, is_bounding_box: false },
             Shape::Sector { .. } | Shape::Outline(_) => {
                 let Room { along, across } = cut.room();
-                Self { along, across: Some(across), rounded: false, round: true }
+                Self { along, across: Some(across), rounded: false, is_bounding_box: true }
             }
         }
     }
@@ -65,11 +65,11 @@ fn shape_words(shape: &Shape, job: &Job<'_>) -> String {
         Shape::Sector { inner, outer, turn } => {
             let part = [(1.0, "full ring"), (0.75, "three-quarter ring"), (0.5, "half ring"), (0.25, "quarter ring")];
             let named = part.iter().find(|(share, _)| number::is_near(*share, *turn)).map(|(_, name)| *name);
-            let named = named.map_or_else(|| format!("{} of a ring", job.say_share(*turn)), str::to_owned);
+            let named = named.map_or_else(|| format!("{} of a ring", job.format_share(*turn)), str::to_owned);
             if inner.is_positive() {
-                format!("{named}, radius {} to {}", job.say(*inner), job.say(*outer))
+                format!("{named}, radius {} to {}", job.format_length(*inner), job.format_length(*outer))
             } else {
-                format!("{}, radius {}", named.replace("ring", "circle"), job.say(*outer))
+                format!("{}, radius {}", named.replace("ring", "circle"), job.format_length(*outer))
             }
         }
     }
@@ -78,7 +78,7 @@ fn shape_words(shape: &Shape, job: &Job<'_>) -> String {
 fn notes(entry: &TicketPiece, size: &Size, job: &Job<'_>) -> Vec<String> {
     let piece = &entry.piece;
     let mut notes = Vec::new();
-    if size.round {
+    if size.is_bounding_box {
         notes.push("the size is that of the rectangle round it".to_owned());
     }
     match piece.on_fold {
@@ -93,7 +93,7 @@ fn notes(entry: &TicketPiece, size: &Size, job: &Job<'_>) -> Vec<String> {
         notes.push("pattern matched".to_owned());
     }
     if let Some(rule) = piece.may_join {
-        notes.push(rule.words(|length| job.say(length)));
+        notes.push(rule.words(|length| job.format_length(length)));
     }
     if piece.never_smaller {
         notes.push("never smaller".to_owned());
@@ -108,8 +108,8 @@ fn notes(entry: &TicketPiece, size: &Size, job: &Job<'_>) -> Vec<String> {
         ));
     }
     if is_on_the_other_tape(size.along, job.tape) {
-        let across = size.across.map(|across| format!(" by {}", job.say(across))).unwrap_or_default();
-        notes.push(format!("on its own tape {}{across}", job.say(size.along)));
+        let across = size.across.map(|across| format!(" by {}", job.format_length(across))).unwrap_or_default();
+        notes.push(format!("on its own tape {}{across}", job.format_length(size.along)));
     }
     notes
 }

@@ -20,8 +20,8 @@ pub(super) fn marks(job: &Job<'_>) -> Result<Table, TableError> {
 pub(super) fn steps(job: &Job<'_>) -> Result<Table, TableError> {
     let mut table = Table::new("steps").count("step").text("what to do").ready()?;
     for (number, step) in (1_i64..).zip(&job.ticket.steps) {
-        let spoken = job.ticket.speak(step, &job.style);
-        let text = if spoken.unknown.is_empty() { spoken.text } else { step.clone() };
+        let filled = job.ticket.fill_step(step, &job.style);
+        let text = if filled.unknown.is_empty() { filled.text } else { step.clone() };
         table.push(vec![Cell::Count(number), text.into()])?;
     }
     Ok(table)

@@ -19,7 +19,7 @@ struct Blank {
     line: &'static str,
     note: &'static str,
     source: &'static str,
-    known: SourceStatus,
+    status: SourceStatus,
     markets: &'static [Market],
     when: When,
 }
@@ -34,7 +34,7 @@ const BLANKS: [Blank; 5] = [
         line: "size",
         note: "the size designation, as this workshop marks its sizes",
         source: "common practice, no source",
-        known: SourceStatus::Practice,
+        status: SourceStatus::Practice,
         markets: &[],
         when: WORN,
     },
@@ -42,7 +42,7 @@ const BLANKS: [Blank; 5] = [
         line: "made in",
         note: "the country or countries where cloth and garment were made (from memory; look the rule up)",
         source: "16 CFR 303",
-        known: SourceStatus::FromMemory,
+        status: SourceStatus::FromMemory,
         markets: US,
         when: ALWAYS,
     },
@@ -50,7 +50,7 @@ const BLANKS: [Blank; 5] = [
         line: "maker",
         note: "the maker's name, or the number registered for it (from memory; look the rule up)",
         source: "16 CFR 303",
-        known: SourceStatus::FromMemory,
+        status: SourceStatus::FromMemory,
         markets: US,
         when: ALWAYS,
     },
@@ -59,7 +59,7 @@ const BLANKS: [Blank; 5] = [
         note: "for children to 12 years, permanent, on the thing and its packing: maker, place and date of making, \
                batch or run",
         source: "CPSC, tracking label guidance",
-        known: READ,
+        status: READ,
         markets: US,
         when: CHILDREN,
     },
@@ -68,7 +68,7 @@ const BLANKS: [Blank; 5] = [
         note: "a children's product is sold with a certificate from its maker; look up which tests and which relief for \
                small makers hold now",
         source: "CPSC, guidance for small batch manufacturers",
-        known: SourceStatus::ReadBefore,
+        status: SourceStatus::ReadBefore,
         markets: US,
         when: CHILDREN,
     },
@@ -90,7 +90,7 @@ pub(super) fn table(job: &Job<'_>) -> Result<Table, TableError> {
         return Ok(table);
     }
     let market = job.workshop.settings.market;
-    let facts = Facts::of(job.ticket);
+    let facts = Facts::from_ticket(job.ticket);
     let read = SourceStatus::ReadBefore.words();
     let elsewhere = if market.shows(US) { "" } else { ELSEWHERE };
     let (label, note) = content_line(&cloths);
@@ -103,7 +103,7 @@ pub(super) fn table(job: &Job<'_>) -> Result<Table, TableError> {
         CONTENT_SOURCE.into(),
         read.as_str().into(),
     ])?;
-    if facts.meet(WORN) {
+    if facts.satisfy(WORN) {
         let groups = groups(&cloths);
         for line in CARE {
             let (label, note) = match &groups {
@@ -122,10 +122,11 @@ pub(super) fn table(job: &Job<'_>) -> Result<Table, TableError> {
             ])?;
         }
     }
-    for blank in BLANKS.iter().filter(|blank| market.shows(blank.markets) && facts.meet(blank.when)) {
-        let say_the_age = if facts.age_would_tell(blank.when) { "; an age on the order decides this line" } else { "" };
+    for blank in BLANKS.iter().filter(|blank| market.shows(blank.markets) && facts.satisfy(blank.when)) {
+        let say_the_age =
+            if facts.depends_on_unknown_age(blank.when) { "; an age on the order decides this line" } else { "" };
         let note = format!("fill in: {}{say_the_age}", blank.note);
-        let read = blank.known.words();
+        let read = blank.status.words();
         let market = Market::listed(blank.markets);
         table.push(vec![blank.line.into(), "".into(), note.into(), market.into(), blank.source.into(), read.into()])?;
     }
@@ -138,19 +139,19 @@ pub(super) fn sentences(table: &Table) -> Vec<String> {
         Some(Cell::Text(text)) => text.clone(),
         _ => String::new(),
     };
-    let mut told: Vec<[String; 4]> = Vec::new();
+    let mut lines: Vec<[String; 4]> = Vec::new();
     for row in table.rows() {
         let [line, label, note, market] = [0, 1, 2, 3].map(|at| text(row.get(at)));
         // All lines of care make one sentence.
         let about = line.split(',').next().unwrap_or_default().to_owned();
-        match told.last_mut() {
+        match lines.last_mut() {
             Some([before, labels, ..]) if *before == about => {
                 if !label.is_empty() {
                     labels.push_str("; ");
                     labels.push_str(&label);
                 }
             }
-            _ => told.push([about, label, note, market]),
+            _ => lines.push([about, label, note, market]),
         }
     }
     let sentence = |[line, label, note, market]: [String; 4]| {
@@ -158,7 +159,7 @@ pub(super) fn sentences(table: &Table) -> Vec<String> {
         let label = if label.is_empty() { "________".to_owned() } else { label };
         format!("{line}{market}: {label}; {note}")
     };
-    told.into_iter().map(sentence).collect()
+    lines.into_iter().map(sentence).collect()
 }
 
 /// Returns the fibre content and a note on it; if it is unknown, an empty text and the reason.

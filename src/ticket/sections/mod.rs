@@ -80,7 +80,7 @@ const NOWHERE: OrderSection = OrderSection {
 static SECTIONS: [OrderSection; 17] = [
     OrderSection {
         name: "measure_again",
-        content: Content::Texts(|order| Ok(order.ticket().doubts.clone())),
+        content: Content::Texts(|order| Ok(order.ticket().warnings.clone())),
         sheet: Some(("Measure again", Form::Notes)),
         ..NOWHERE
     },
@@ -92,7 +92,7 @@ static SECTIONS: [OrderSection; 17] = [
     },
     OrderSection {
         name: "cuts",
-        content: Content::Table(|order| Ok(plans::cuts(&order.told()?, &order.plan_words())?)),
+        content: Content::Table(|order| Ok(plans::cuts(&order.plan_reports()?, &order.plan_words())?)),
         sheet: Some(("Cut", Form::TickList)),
         ..NOWHERE
     },
@@ -100,7 +100,7 @@ static SECTIONS: [OrderSection; 17] = [
         name: "plan",
         content: Content::Texts(|order| {
             let words = order.plan_words();
-            Ok(order.told()?.iter().flat_map(|told| plans::sentences(told, &words)).collect())
+            Ok(order.plan_reports()?.iter().flat_map(|report| plans::sentences(report, &words)).collect())
         }),
         screen: Some(Form::Sentences),
         ..NOWHERE
@@ -108,9 +108,9 @@ static SECTIONS: [OrderSection; 17] = [
     OrderSection {
         name: "plan_quality",
         content: Content::Texts(|order| {
-            let told = order.told()?;
-            let quality = plans::quality_sentences(&told, &order.plan_words());
-            Ok(plans::stopped_sentence(&told).into_iter().chain(quality).collect())
+            let reports = order.plan_reports()?;
+            let quality = plans::quality_sentences(&reports, &order.plan_words());
+            Ok(plans::stopped_sentence(&reports).into_iter().chain(quality).collect())
         }),
         screen: Some(Form::Sentences),
         ..NOWHERE

@@ -75,21 +75,21 @@ fn one_content_throughout_needs_no_weight() {
 #[test]
 fn what_is_not_known_is_a_blank_with_its_reason() {
     let shop = shop("any");
-    let told = |cloths: &[&str]| {
+    let fibre_line = |cloths: &[&str]| {
         let ticket = order(&shop, cloths);
         (cells(&shop, &ticket, "label")[0].clone(), cells(&shop, &ticket, "note")[0].clone())
     };
     let blank = |note: &str| (String::new(), note.to_owned());
     assert_eq!(
-        told(&["satin", "mystery"]),
+        fibre_line(&["satin", "mystery"]),
         blank("mystery: its fibre is not written down; write it in materials.csv, such as 55 % linen, 45 % cotton")
     );
     assert_eq!(
-        told(&["lawn", "net"]),
+        fibre_line(&["lawn", "net"]),
         blank("the weight of net is not known; write it in materials.csv, such as 3 oz/yd^2 or 100 g/m^2")
     );
     assert_eq!(
-        told(&["shiny"]),
+        fibre_line(&["shiny"]),
         blank(
             "shiny: “satin” is not a generic fibre name that is known here; write it in materials.csv, such as 55 % linen, \
              45 % cotton"

@@ -61,7 +61,7 @@ struct Made {
     plan_notes: Vec<String>,
     price: Option<Money>,
     price_each: Option<Money>,
-    without: Vec<String>,
+    left_out: Vec<String>,
     total_minutes: Time,
     pieces: i64,
 }
@@ -89,7 +89,7 @@ impl Made {
             plan_notes: texts("plan_notes")?,
             price: order.price()?,
             price_each: order.price_each()?,
-            without: order.without()?.to_vec(),
+            left_out: order.left_out()?.to_vec(),
             total_minutes: order.total_minutes()?,
             pieces: order.piece_count(),
             order,
@@ -113,7 +113,7 @@ impl Made {
 fn made(ticket: &Ticket, workshop: &Workshop) -> Made {
     match Made::of(ticket, workshop, false) {
         Ok(made) => made,
-        Err(fault) => panic!("{}", fault.message(&Style::default())),
+        Err(error) => panic!("{}", error.message(&Style::default())),
     }
 }
 
@@ -122,8 +122,8 @@ fn money(value: f64) -> Money {
 }
 
 fn workshop(files: &[(&str, &str)]) -> Workshop {
-    Workshop::read(files).unwrap_or_else(|faults| {
-        panic!("{}", faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"));
+    Workshop::read(files).unwrap_or_else(|errors| {
+        panic!("{}", errors.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"));
     })
 }
 

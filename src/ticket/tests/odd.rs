@@ -225,7 +225,7 @@ fn things_that_do_not_belong_are_left_out_or_named() {
     ticket.sewing = vec![sew("999", Length::inches(10.0), "no such stitch")];
     ticket.cautions = vec!["unheard-of".to_owned(), "blades".to_owned()];
     let made = made(&ticket, &Workshop::default());
-    assert_eq!(made.without, ["any skirt cloth", "thread of stitch class 999"]);
+    assert_eq!(made.left_out, ["any skirt cloth", "thread of stitch class 999"]);
     assert_eq!(made.stitching.cell(1, "thread"), Ok(&Cell::Blank));
     assert_eq!(
         made.cost.cell(2, "note"),

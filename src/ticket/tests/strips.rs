@@ -206,7 +206,7 @@ beside | bought for this order |  | $20.48 | without hook; not in the price
 beside | spared by the shelf |  | $13.20 | with an empty shelf $33.68 would be spent",
     );
     assert_eq!(made.price, Some(money(80.5)));
-    assert_eq!(made.without, ["hook", "the minutes of “pack”"]);
+    assert_eq!(made.left_out, ["hook", "the minutes of “pack”"]);
     assert_eq!(
         made.summary(&Style::default()),
         "111 pieces to cut, ≈ 1 h 34 min, $80.50 without hook, the minutes of “pack”"
