@@ -32,8 +32,8 @@ pub struct CellChangeText {
 
 impl Change {
     /// Describes the change; `None` if the shown value is unchanged, except for the typed line.
-    pub fn told(&self, style: &Style, line_was_typed: bool) -> Option<CellChangeText> {
-        let in_words = |worth: &CellResult| match worth {
+    pub fn describe(&self, style: &Style, line_was_typed: bool) -> Option<CellChangeText> {
+        let in_words = |result: &CellResult| match result {
             Ok(value) => shown(value, style),
             Err(error) => Err((**error).clone()),
         };
@@ -41,13 +41,17 @@ impl Change {
         let before = self.before.as_ref().map(in_words);
         let was = before.clone().and_then(Result::ok).filter(|was| !matches!(&now, Some(Ok(now)) if now == was));
         // A cell that recovers from an error counts as changed.
-        let mended = matches!((&before, &now), (Some(Err(_)), Some(Ok(_))));
-        let fails_anew = matches!(&now, Some(Err(_))) && before.as_ref() != now.as_ref();
+        let recovered = matches!((&before, &now), (Some(Err(_)), Some(Ok(_))));
+        let fails_differently = matches!(&now, Some(Err(_))) && before.as_ref() != now.as_ref();
         let gone = self.now.is_none() && self.before.is_some();
-        let news =
-            line_was_typed || gone || was.is_some() || mended || fails_anew || (before.is_none() && now.is_some());
-        let holds = self.is_condition && matches!(now, Some(Ok(_))) && !mended && !line_was_typed;
-        (news && !holds).then(|| CellChangeText { name: self.name.clone(), now, was })
+        let changed = line_was_typed
+            || gone
+            || was.is_some()
+            || recovered
+            || fails_differently
+            || (before.is_none() && now.is_some());
+        let is_silent = self.is_condition && matches!(now, Some(Ok(_))) && !recovered && !line_was_typed;
+        (changed && !is_silent).then(|| CellChangeText { name: self.name.clone(), now, was })
     }
 
     /// Whether the cell fails or the condition does not hold.

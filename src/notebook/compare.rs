@@ -1,8 +1,8 @@
 //! Compares two pages cell by cell.
 
 use super::line;
-use super::listing::how;
-use super::page::{Page, Tools, What};
+use super::listing::formula_text;
+use super::page::{LineRole, Page, Tools};
 use super::value::shown;
 use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::quantity::Style;
@@ -13,7 +13,7 @@ use std::collections::btree_map::Entry;
 
 /// The parts of a line that are compared: its formula as typed, and its value as shown.
 struct Line {
-    how: String,
+    formula_text: String,
     value: String,
 }
 
@@ -33,20 +33,20 @@ pub fn compare(
     for key in right_order.iter().chain(only_left) {
         let (before, now) = (left.get(key), right.get(key));
         let same = match (before, now) {
-            (Some(before), Some(now)) => before.how == now.how && before.value == now.value,
+            (Some(before), Some(now)) => before.formula_text == now.formula_text && before.value == now.value,
             _ => false,
         };
         if same {
             continue;
         }
         let value = |line: Option<&Line>| line.map_or_else(|| "is not there".to_owned(), |line| line.value.clone());
-        let how = match (before, now) {
-            (Some(before), Some(now)) if before.how == now.how => now.how.clone(),
-            (Some(before), Some(now)) => format!("{} → {}", before.how, now.how),
-            (Some(line), None) | (None, Some(line)) => line.how.clone(),
+        let formula_text = match (before, now) {
+            (Some(before), Some(now)) if before.formula_text == now.formula_text => now.formula_text.clone(),
+            (Some(before), Some(now)) => format!("{} → {}", before.formula_text, now.formula_text),
+            (Some(line), None) | (None, Some(line)) => line.formula_text.clone(),
             (None, None) => String::new(),
         };
-        rows.push([key.clone(), value(before), value(now), how]);
+        rows.push([key.clone(), value(before), value(now), formula_text]);
     }
     table(one, other, rows).map_err(|error| Diagnostic::new(error.message(&style)))
 }
@@ -65,28 +65,29 @@ fn lines(page: &Page, tools: &mut Tools<'_>, style: &Style) -> (Vec<String>, BTr
     let mut found = BTreeMap::new();
     for entry in page.entries.values() {
         let line = line::read(&entry.text, tools.host.reading());
-        let how = how(&line);
-        let (key, value) = match &entry.what {
-            What::Fills(node) => {
+        let formula_text = formula_text(&line);
+        let (key, value) = match &entry.role {
+            LineRole::Fills(node) => {
                 let Some(cell) = page.at(*node) else { continue };
-                let value = match &cell.worth {
+                let value = match &cell.result {
                     Some(Ok(_)) if cell.condition.is_some() => "holds".to_owned(),
                     Some(Ok(value)) => shown(value, style).unwrap_or_else(|error| excerpt::headline(&error)),
                     Some(Err(error)) => excerpt::headline(error),
                     None => String::new(),
                 };
-                let name = if cell.condition.is_some() { how.clone() } else { page.graph.name(*node).to_owned() };
+                let name =
+                    if cell.condition.is_some() { formula_text.clone() } else { page.graph.name(*node).to_owned() };
                 (name, value)
             }
-            What::Wrong(error) => (how.clone(), excerpt::headline(error)),
-            What::Plain | What::Answer if !entry.text.trim().is_empty() => {
+            LineRole::Invalid(error) => (formula_text.clone(), excerpt::headline(error)),
+            LineRole::Inert | LineRole::Answer if !entry.text.trim().is_empty() => {
                 (entry.text.trim().to_owned(), "is there".to_owned())
             }
-            What::Plain | What::Answer => continue,
+            LineRole::Inert | LineRole::Answer => continue,
         };
         if let Entry::Vacant(vacant) = found.entry(key) {
             order.push(vacant.key().clone());
-            vacant.insert(Line { how, value });
+            vacant.insert(Line { formula_text, value });
         }
     }
     (order, found)

@@ -22,7 +22,7 @@ pub(super) struct Condition {
 impl Condition {
     pub(super) fn compile(host: &Host, typed: &str) -> Result<Self, Diagnostic> {
         if typed.is_empty() {
-            return Err(verbs::lacking("must"));
+            return Err(verbs::incomplete_error("must"));
         }
         let Some(equals) = equals_sign(host, typed) else {
             return Ok(Self { left: Expression::compile(host, typed)?, right: None, typed: typed.to_owned() });

@@ -3,7 +3,7 @@
 use super::change::Change;
 use super::formula::Formula;
 use super::line::{self, Line};
-use super::page::{Page, Place, Step, Tools, What, check_name};
+use super::page::{LineRole, Page, Place, Step, Tools, check_name};
 use super::verbs;
 use crate::diagnostic::Diagnostic;
 use crate::quantity::Reading;
@@ -11,14 +11,14 @@ use crate::quantity::nearest::nearest;
 
 /// The result of taking steps back or redoing them.
 #[derive(Debug)]
-pub struct Moved {
+pub struct StepResult {
     /// The lines of the steps: `waist = 60 cm`, or `strike waist` for one that removed a line.
     pub lines: Vec<String>,
     /// The changes to cells.
     pub changes: Vec<Change>,
 }
 
-impl Moved {
+impl StepResult {
     fn or_none(self, none: &str) -> Result<Self, Diagnostic> {
         if self.lines.is_empty() { Err(Diagnostic::new(none)) } else { Ok(self) }
     }
@@ -43,68 +43,68 @@ impl Page {
         let node = self.graph.find(old);
         // Lines that already read the new name, missing so far, will read this cell.
         if let (Some(node), Some(taken)) = (node, self.graph.find(new))
-            && let Some(path) = self.graph.circle(taken, self.graph.reads(node))
+            && let Some(path) = self.graph.find_cycle(taken, self.graph.reads(node))
         {
             return Err(Diagnostic::new(format!(
                 "the cells would go round in a circle: {}",
                 self.path_in_words(&path)
             )));
         }
-        let reads = |what: &What, text: &str| match what {
-            What::Fills(other) => node.is_some_and(|node| self.graph.reads(*other).contains(&node)),
-            What::Answer => line::words(text, reading).iter().any(|span| text.get(span.clone()) == Some(old)),
-            What::Plain | What::Wrong(_) => false,
+        let reads = |role: &LineRole, text: &str| match role {
+            LineRole::Fills(other) => node.is_some_and(|node| self.graph.reads(*other).contains(&node)),
+            LineRole::Answer => line::words(text, reading).iter().any(|span| text.get(span.clone()) == Some(old)),
+            LineRole::Inert | LineRole::Invalid(_) => false,
         };
         let edits: Vec<(Place, Option<String>)> = self
             .entries
             .iter()
-            .filter(|(place, entry)| **place == home || reads(&entry.what, &entry.text))
+            .filter(|(place, entry)| **place == home || reads(&entry.role, &entry.text))
             .map(|(place, entry)| (*place, Some(renamed(&entry.text, old, new, reading))))
             .collect();
         let readers = edits.len() - 1;
-        self.change_checked(tools, edits, format!("rename {old} to {new}"))?;
+        self.apply_rename(tools, edits, format!("rename {old} to {new}"))?;
         Ok(readers)
     }
 
     /// Makes a rename one step. Its lines skip the checks of [`Page::change`]: they were all on the page
     /// before.
-    fn change_checked(
+    fn apply_rename(
         &mut self,
         tools: &mut Tools<'_>,
         edits: Vec<(Place, Option<String>)>,
         typed: String,
     ) -> Result<(), Diagnostic> {
         let step = Step { typed: Some(typed), ..self.step_of(edits) };
-        self.take(tools, &step, true)?;
+        self.apply(tools, &step, true)?;
         self.done.push(step);
         self.undone.clear();
         Ok(())
     }
 
     /// Takes back the last `count` steps.
-    pub fn take_back(&mut self, tools: &mut Tools<'_>, count: usize) -> Result<Moved, Diagnostic> {
-        self.walk(tools, count, false).and_then(|moved| moved.or_none("there is nothing to take back"))
+    pub fn take_back(&mut self, tools: &mut Tools<'_>, count: usize) -> Result<StepResult, Diagnostic> {
+        self.move_steps(tools, count, false).and_then(|result| result.or_none("there is nothing to take back"))
     }
 
     /// Redoes the last `count` steps that were taken back.
-    pub fn redo(&mut self, tools: &mut Tools<'_>, count: usize) -> Result<Moved, Diagnostic> {
-        self.walk(tools, count, true).and_then(|moved| moved.or_none("there is nothing to do again"))
+    pub fn redo(&mut self, tools: &mut Tools<'_>, count: usize) -> Result<StepResult, Diagnostic> {
+        self.move_steps(tools, count, true).and_then(|result| result.or_none("there is nothing to do again"))
     }
 
     /// Moves through up to `count` steps, forward or back. A step that is stopped stays on its list.
-    fn walk(&mut self, tools: &mut Tools<'_>, count: usize, forward: bool) -> Result<Moved, Diagnostic> {
-        let mut moved = Moved { lines: Vec::new(), changes: Vec::new() };
+    fn move_steps(&mut self, tools: &mut Tools<'_>, count: usize, forward: bool) -> Result<StepResult, Diagnostic> {
+        let mut result = StepResult { lines: Vec::new(), changes: Vec::new() };
         for _ in 0..count {
             let from = if forward { &mut self.undone } else { &mut self.done };
             let Some(step) = from.pop() else { break };
-            let taken = self.take(tools, &step, forward);
+            let taken = self.apply(tools, &step, forward);
             let undone = taken.is_err() == forward;
             let to = if undone { &mut self.undone } else { &mut self.done };
             to.push(step.clone());
-            moved.changes.extend(taken?);
-            moved.lines.extend(lines_of(&step));
+            result.changes.extend(taken?);
+            result.lines.extend(lines_of(&step));
         }
-        Ok(moved)
+        Ok(result)
     }
 
     /// The recipe and the answers, as typed, of a cell that an order fills; `None` for any other cell.
@@ -124,12 +124,12 @@ impl Page {
 
     pub(super) fn no_cell(&self, name: &str) -> Diagnostic {
         if name.is_empty() {
-            return verbs::lacking("strike");
+            return verbs::incomplete_error("strike");
         }
-        let fault = Diagnostic::new(format!("there is no cell “{name}”"));
+        let error = Diagnostic::new(format!("there is no cell “{name}”"));
         match nearest(name, self.names()) {
-            Some(near) => fault.hinting(format!("did you mean “{near}”?")),
-            None => fault.hinting("type show for the page"),
+            Some(near) => error.hinting(format!("did you mean “{near}”?")),
+            None => error.hinting("type show for the page"),
         }
     }
 }

@@ -37,7 +37,7 @@ impl Filter {
     /// Splits at the first `where` outside brackets and texts. `None` if there is none, or if a measure in the
     /// line cannot be read.
     pub(crate) fn split(typed: &str, reading: Reading) -> Option<(&str, &str)> {
-        let (at, _) = places(typed, reading).ok()??;
+        let (at, _) = find_where(typed, reading).ok()??;
         Some((typed.get(..at)?.trim(), typed.get(at + WHERE.len()..)?.trim()))
     }
 
@@ -46,15 +46,15 @@ impl Filter {
     /// # Errors
     /// A side is missing or cannot be read, or there is no `where` or a second one.
     pub(crate) fn compile(host: &Host, typed: &str) -> Result<Self, Diagnostic> {
-        let found = places(typed, host.reading()).map_err(|fault| literal_diagnostic(None, typed, &fault))?;
+        let found = find_where(typed, host.reading()).map_err(|error| literal_diagnostic(None, typed, &error))?;
         let Some((at, second)) = found else {
             return Err(Diagnostic::new("there is no “where” in it").hinting("type orders where days > 3"));
         };
         let end = at + WHERE.len();
-        let marking = |span: Range<usize>, fault: Diagnostic| placed(typed, span, fault);
+        let marking = |span: Range<usize>, error: Diagnostic| with_span(typed, span, error);
         if let Some(second) = second {
-            let fault = Diagnostic::new("“where” stands here twice").hinting("join two conditions with and");
-            return Err(marking(second..second + WHERE.len(), fault));
+            let error = Diagnostic::new("“where” stands here twice").hinting("join two conditions with and");
+            return Err(marking(second..second + WHERE.len(), error));
         }
         let part = |from: usize, to: usize| {
             let text = typed.get(from..to).unwrap_or_default();
@@ -63,12 +63,12 @@ impl Filter {
         };
         let parts = (part(0, at), part(end, typed.len()));
         if parts.0.is_empty() {
-            let fault = Diagnostic::new("a table is missing before “where”").hinting("type orders where days > 3");
-            return Err(marking(at..end, fault));
+            let error = Diagnostic::new("a table is missing before “where”").hinting("type orders where days > 3");
+            return Err(marking(at..end, error));
         }
         if parts.1.is_empty() {
-            let fault = Diagnostic::new("a condition is missing behind “where”").hinting("type orders where days > 3");
-            return Err(marking(at..end, fault));
+            let error = Diagnostic::new("a condition is missing behind “where”").hinting("type orders where days > 3");
+            return Err(marking(at..end, error));
         }
         // Pad each side to its position in the line, so that errors point into the whole line.
         let side = |span: &Range<usize>| {
@@ -80,8 +80,9 @@ impl Filter {
                 .collect();
             before + typed.get(span.clone()).unwrap_or_default()
         };
-        let table = Expression::compile(host, &side(&parts.0)).map_err(|fault| whole(typed, fault))?;
-        let condition = Expression::compile_condition(host, &side(&parts.1)).map_err(|fault| whole(typed, fault))?;
+        let table = Expression::compile(host, &side(&parts.0)).map_err(|error| quote_whole_line(typed, error))?;
+        let condition =
+            Expression::compile_condition(host, &side(&parts.1)).map_err(|error| quote_whole_line(typed, error))?;
         Ok(Self { table, condition, typed: typed.to_owned(), parts })
     }
 
@@ -101,43 +102,44 @@ impl Filter {
     /// The left side is not a table, a name is neither a column nor in the scope, the condition is not yes or
     /// no, or a row fails. Errors in a row name it.
     pub(crate) fn evaluate(&self, host: &Host, scope: &mut Scope<'static>) -> Result<Dynamic, Diagnostic> {
-        let given = self.table.evaluate(host, scope).map_err(|fault| whole(&self.typed, fault))?;
-        let Some(TableObject(table)) = given.clone().try_cast::<TableObject>() else {
-            let fault = Diagnostic::new(format!("“where” picks rows of a table, and this is {}", value::noun(&given)));
-            return Err(placed(&self.typed, self.parts.0.clone(), fault));
+        let table_value = self.table.evaluate(host, scope).map_err(|error| quote_whole_line(&self.typed, error))?;
+        let Some(TableObject(table)) = table_value.clone().try_cast::<TableObject>() else {
+            let error =
+                Diagnostic::new(format!("“where” picks rows of a table, and this is {}", value::noun(&table_value)));
+            return Err(with_span(&self.typed, self.parts.0.clone(), error));
         };
         let columns = self.columns(&table, scope)?;
         let before = scope.len();
         let mut kept = Vec::new();
-        let mut fault = None;
+        let mut error = None;
         for (at, row) in table.rows().iter().enumerate() {
             for column in &columns {
                 column.put(row, scope);
             }
             let answer = self.condition.evaluate(host, scope);
             scope.rewind(before);
-            match self.truth(answer) {
+            match self.as_bool(answer) {
                 Ok(true) => kept.push(at),
                 Ok(false) => {}
                 Err(found) => {
-                    fault = Some(in_row(at + 1, &table, found));
+                    error = Some(in_row(at + 1, &table, found));
                     break;
                 }
             }
         }
-        match fault {
-            Some(fault) => Err(fault),
+        match error {
+            Some(error) => Err(error),
             None => Ok(Dynamic::from(TableObject::from(table.with_rows(&kept)))),
         }
     }
 
-    fn truth(&self, answer: Result<Dynamic, Diagnostic>) -> Result<bool, Diagnostic> {
-        let answer = answer.map_err(|fault| whole(&self.typed, fault))?;
+    fn as_bool(&self, answer: Result<Dynamic, Diagnostic>) -> Result<bool, Diagnostic> {
+        let answer = answer.map_err(|error| quote_whole_line(&self.typed, error))?;
         answer.as_bool().map_err(|_| {
             let noun = if answer.is::<Blank>() { "blank".to_owned() } else { value::noun(&answer) };
-            let fault = Diagnostic::new(format!("a condition must be yes or no, and this is {noun}"));
-            let fault = fault.hinting("compare it with something, as in: days > 3");
-            placed(&self.typed, self.parts.1.clone(), fault)
+            let error = Diagnostic::new(format!("a condition must be yes or no, and this is {noun}"));
+            let error = error.hinting("compare it with something, as in: days > 3");
+            with_span(&self.typed, self.parts.1.clone(), error)
         })
     }
 
@@ -168,7 +170,7 @@ impl Filter {
         let words = source.tokens().iter().filter(|token| token.kind == TokenKind::Word);
         let mut spans = words.map(|token| token.span.clone());
         let span = spans.find(|span| source.typed.get(span.clone()) == Some(name));
-        placed(
+        with_span(
             &self.typed,
             span.unwrap_or(self.parts.1.clone()),
             Diagnostic::new(message).of_kind(DiagnosticKind::UnknownName(name.to_owned())).hinting(hint),
@@ -194,7 +196,7 @@ impl Named<'_> {
 }
 
 /// The byte positions of the first and second `where` outside brackets and texts.
-fn places(typed: &str, reading: Reading) -> Result<Option<(usize, Option<usize>)>, LiteralError> {
+fn find_where(typed: &str, reading: Reading) -> Result<Option<(usize, Option<usize>)>, LiteralError> {
     let tokens = Tokens::read(typed, reading)?.list;
     let mut depth = 0_i32;
     let mut found = Vec::new();
@@ -214,7 +216,7 @@ fn places(typed: &str, reading: Reading) -> Result<Option<(usize, Option<usize>)
 
 /// Makes an error found in one side quote the whole line. Its spans fit already: each side was compiled at its
 /// position.
-fn whole(typed: &str, mut error: Diagnostic) -> Diagnostic {
+fn quote_whole_line(typed: &str, mut error: Diagnostic) -> Diagnostic {
     for Label { span, .. } in error.labels.iter_mut().filter(|label| label.span.file.is_none()) {
         if let Some(line) = typed.lines().nth(span.line.saturating_sub(1)) {
             line.trim_end().clone_into(&mut span.text);
@@ -223,7 +225,7 @@ fn whole(typed: &str, mut error: Diagnostic) -> Diagnostic {
     error
 }
 
-fn placed(typed: &str, span: Range<usize>, error: Diagnostic) -> Diagnostic {
+fn with_span(typed: &str, span: Range<usize>, error: Diagnostic) -> Diagnostic {
     error.at(Span::in_text(None, typed, vec![span]))
 }
 

@@ -85,7 +85,7 @@ impl Formula {
             Self::Order(order) => order.run(with),
             Self::File(file) => with.world.read(file),
             Self::Must(condition) => condition.evaluate(with).map(Dynamic::from_bool),
-            Self::Unreadable(fault) => Err((**fault).clone()),
+            Self::Unreadable(error) => Err((**error).clone()),
         }
     }
 }

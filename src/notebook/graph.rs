@@ -26,7 +26,7 @@ pub(super) struct Graph {
     by_name: BTreeMap<Rc<str>, Node>,
     /// For each node, the last walk that met it and how many of its dependencies that walk still waits for.
     /// Kept between walks, so that a walk costs only the nodes it meets.
-    met: Vec<(u64, usize)>,
+    visited: Vec<(u64, usize)>,
     walk: u64,
 }
 
@@ -69,7 +69,7 @@ impl Graph {
     }
 
     /// The index of a node in a list of all nodes.
-    pub(super) fn place(node: Node) -> usize {
+    pub(super) fn index(node: Node) -> usize {
         node.0
     }
 
@@ -108,13 +108,13 @@ impl Graph {
 
     /// Returns the cycle that would arise if `node` read `reads`, from `node` to `node`; `None` if there would
     /// be none.
-    pub(super) fn circle(&self, node: Node, reads: &[Node]) -> Option<Vec<Node>> {
+    pub(super) fn find_cycle(&self, node: Node, reads: &[Node]) -> Option<Vec<Node>> {
         // Search among the readers of the node: they are few where its dependencies are many.
         let mut came_from: BTreeMap<Node, Node> = BTreeMap::new();
         let mut waiting = vec![node];
-        let wanted: BTreeSet<Node> = reads.iter().copied().collect();
+        let targets: BTreeSet<Node> = reads.iter().copied().collect();
         while let Some(at) = waiting.pop() {
-            if wanted.contains(&at) {
+            if targets.contains(&at) {
                 let mut path = vec![node];
                 let mut step = at;
                 while step != node {
@@ -138,19 +138,19 @@ impl Graph {
     /// evaluation: each node after those it reads, otherwise by `rank`; nodes that only read cycles come last.
     /// The second list is the nodes in cycles, by rank.
     pub(super) fn affected(&mut self, from: &[Node], rank: impl Fn(Node) -> u64) -> (Vec<Node>, Vec<Node>) {
-        let reached = self.walk_up(from);
+        let reached = self.collect_readers(from);
         self.ordered(&reached, rank)
     }
 
     /// As [`affected`](Self::affected), of the nodes on paths from `from` to `to`, without cycles.
     pub(super) fn between(&mut self, from: &[Node], to: &[Node], rank: impl Fn(Node) -> u64) -> Vec<Node> {
         let above = self.ancestry(to);
-        let mut reached = self.walk_up(from);
+        let mut reached = self.collect_readers(from);
         reached.retain(|node| above.contains(node));
         self.walk += 1;
         for node in &reached {
-            if let Some(met) = self.met.get_mut(node.0) {
-                *met = (self.walk, 0);
+            if let Some(visited) = self.visited.get_mut(node.0) {
+                *visited = (self.walk, 0);
             }
         }
         self.ordered(&reached, rank).0
@@ -158,26 +158,26 @@ impl Graph {
 
     /// Returns the nodes and all that read them, directly or through others, and marks each as met by this
     /// walk.
-    fn walk_up(&mut self, from: &[Node]) -> Vec<Node> {
+    fn collect_readers(&mut self, from: &[Node]) -> Vec<Node> {
         self.walk += 1;
-        self.met.resize(self.nodes.len(), (0, 0));
+        self.visited.resize(self.nodes.len(), (0, 0));
         let mut reached = Vec::with_capacity(from.len());
         let mut at = 0;
         for node in from {
-            Self::meet(&mut self.met, self.walk, *node, &mut reached);
+            Self::visit(&mut self.visited, self.walk, *node, &mut reached);
         }
         while let Some(node) = reached.get(at).copied() {
             at += 1;
             for reader in self.nodes.get(node.0).into_iter().flat_map(|links| &links.readers) {
-                Self::meet(&mut self.met, self.walk, *reader, &mut reached);
+                Self::visit(&mut self.visited, self.walk, *reader, &mut reached);
             }
         }
         reached
     }
 
-    fn meet(met: &mut [(u64, usize)], walk: u64, node: Node, reached: &mut Vec<Node>) {
-        if let Some(met) = met.get_mut(node.0).filter(|met| met.0 != walk) {
-            *met = (walk, 0);
+    fn visit(visited: &mut [(u64, usize)], walk: u64, node: Node, reached: &mut Vec<Node>) {
+        if let Some(visited) = visited.get_mut(node.0).filter(|visited| visited.0 != walk) {
+            *visited = (walk, 0);
             reached.push(node);
         }
     }
@@ -187,22 +187,24 @@ impl Graph {
         let walk = self.walk;
         let mut heap = BinaryHeap::new();
         for node in nodes {
-            let met = |read: &&Node| self.met.get(read.0).is_some_and(|met| met.0 == walk);
-            let waits_for = self.reads(*node).iter().filter(met).count();
+            let visited = |read: &&Node| self.visited.get(read.0).is_some_and(|visited| visited.0 == walk);
+            let waits_for = self.reads(*node).iter().filter(visited).count();
             if waits_for == 0 {
                 heap.push(Reverse((rank(*node), *node)));
             }
-            if let Some(met) = self.met.get_mut(node.0) {
-                met.1 = waits_for;
+            if let Some(visited) = self.visited.get_mut(node.0) {
+                visited.1 = waits_for;
             }
         }
         let mut ordered = Vec::with_capacity(nodes.len());
         while let Some(Reverse((_, node))) = heap.pop() {
             ordered.push(node);
             for reader in self.nodes.get(node.0).into_iter().flat_map(|links| &links.readers) {
-                let Some(met) = self.met.get_mut(reader.0).filter(|met| met.0 == walk) else { continue };
-                met.1 -= 1;
-                if met.1 == 0 {
+                let Some(visited) = self.visited.get_mut(reader.0).filter(|visited| visited.0 == walk) else {
+                    continue;
+                };
+                visited.1 -= 1;
+                if visited.1 == 0 {
                     heap.push(Reverse((rank(*reader), *reader)));
                 }
             }
@@ -210,20 +212,20 @@ impl Graph {
         if ordered.len() == nodes.len() {
             return (ordered, Vec::new());
         }
-        let waits = |node: &&Node| self.met.get(node.0).is_some_and(|met| met.1 > 0);
+        let waits = |node: &&Node| self.visited.get(node.0).is_some_and(|visited| visited.1 > 0);
         let mut left: Vec<Node> = nodes.iter().filter(waits).copied().collect();
         left.sort_by_key(|node| rank(*node));
-        let behind = self.peeled(&mut left);
+        let behind = self.split_off_readers(&mut left);
         ordered.extend(behind);
         (ordered, left)
     }
 
-    /// Removes from `circles` the nodes that only read cycles, and returns them in order of evaluation.
-    fn peeled(&self, circles: &mut Vec<Node>) -> Vec<Node> {
-        let mut left: BTreeSet<Node> = circles.iter().copied().collect();
+    /// Removes from `cycles` the nodes that only read cycles, and returns them in order of evaluation.
+    fn split_off_readers(&self, cycles: &mut Vec<Node>) -> Vec<Node> {
+        let mut left: BTreeSet<Node> = cycles.iter().copied().collect();
         let read_by = |node: Node| self.readers(node).filter(|reader| left.contains(reader)).count();
-        let mut counts: BTreeMap<Node, usize> = circles.iter().map(|node| (*node, read_by(*node))).collect();
-        let mut unread: Vec<Node> = circles.iter().filter(|node| counts.get(node) == Some(&0)).copied().collect();
+        let mut counts: BTreeMap<Node, usize> = cycles.iter().map(|node| (*node, read_by(*node))).collect();
+        let mut unread: Vec<Node> = cycles.iter().filter(|node| counts.get(node) == Some(&0)).copied().collect();
         let mut behind = Vec::new();
         while let Some(node) = unread.pop() {
             left.remove(&node);
@@ -237,7 +239,7 @@ impl Graph {
                 }
             }
         }
-        circles.retain(|node| left.contains(node));
+        cycles.retain(|node| left.contains(node));
         behind.reverse();
         behind
     }
@@ -283,11 +285,11 @@ mod tests {
     fn a_circle_is_found_with_its_path() {
         let mut graph = graph(&["b: a", "c: b", "d: c", "e: a"]);
         let (a, c, e) = (graph.node("a"), graph.node("c"), graph.node("e"));
-        let path = graph.circle(a, &[e, c]).unwrap();
+        let path = graph.find_cycle(a, &[e, c]).unwrap();
         assert!(["a e a", "a c b a"].contains(&names(&graph, &path).as_str()));
-        assert_eq!(names(&graph, &graph.circle(a, &[c]).unwrap()), "a c b a");
-        assert_eq!(names(&graph, &graph.circle(a, &[a]).unwrap()), "a a");
-        assert_eq!(graph.circle(e, &[c]), None);
+        assert_eq!(names(&graph, &graph.find_cycle(a, &[c]).unwrap()), "a c b a");
+        assert_eq!(names(&graph, &graph.find_cycle(a, &[a]).unwrap()), "a a");
+        assert_eq!(graph.find_cycle(e, &[c]), None);
         graph.set_reads(a, vec![c]);
         // A node that only reads a cycle comes last and is not part of it.
         assert_eq!(order(&mut graph, &["a"]), ("d e".to_owned(), "b a c".to_owned()));

@@ -62,10 +62,10 @@ pub(crate) fn about(word: &str, style: &Style) -> Result<String, String> {
     if let Some((_, line)) = OTHER_WORDS.iter().find(|(other, _)| *other == lower) {
         return about(line, style);
     }
-    let mut told: Vec<String> = glossary::explained(word).map(|term| help::of_term(term, style)).collect();
+    let mut sections: Vec<String> = glossary::explained(word).map(|term| help::of_term(term, style)).collect();
     if let Some(topic) = help::topics().find(|topic| topic.name.to_lowercase() == lower) {
-        told.push(help::of_topic(&topic));
-        return Ok(told.join("\n"));
+        sections.push(help::of_topic(&topic));
+        return Ok(sections.join("\n"));
     }
     let holds = |text: &str| text.to_lowercase().contains(&lower);
     let mut found = verb_lines(verbs::VERBS.iter().filter(|verb| holds(verb.name) || holds(verb.summary)));
@@ -78,10 +78,10 @@ pub(crate) fn about(word: &str, style: &Style) -> Result<String, String> {
         .extend(functions.flat_map(|function| [format!("  {}", function.form()), format!("    {}", function.summary)]));
     found.extend(word_lines(&lower));
     if !found.is_empty() {
-        told.push(format!("about “{word}”\n{}", found.join("\n")));
+        sections.push(format!("about “{word}”\n{}", found.join("\n")));
     }
-    if !told.is_empty() {
-        return Ok(told.join("\n"));
+    if !sections.is_empty() {
+        return Ok(sections.join("\n"));
     }
     let names = functions::all().map(|function| function.name).chain(verbs::names());
     let names = names.chain(glossary::TERMS.iter().map(|term| term.word));
@@ -195,8 +195,8 @@ mod tests {
     fn every_verb_function_topic_and_part_of_a_word_is_known() {
         let style = Style::default();
         for verb in verbs::VERBS {
-            let told = about(verb.name, &style).unwrap();
-            assert!(told.starts_with(&verb.form()), "{told}");
+            let text = about(verb.name, &style).unwrap();
+            assert!(text.starts_with(&verb.form()), "{text}");
             assert!(verb.form().starts_with(verb.name), "{}", verb.form());
             let last = verb.example.last().unwrap();
             assert!(last.starts_with(verb.name), "{last}");

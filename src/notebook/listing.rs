@@ -1,7 +1,7 @@
 //! A page, or part of it, as a table: each name, its value, its formula as typed, its note.
 
 use super::line::{self, Line};
-use super::page::{Entry, Page, Tools, What};
+use super::page::{Entry, LineRole, Page, Tools};
 use super::value::shown;
 use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::quantity::Style;
@@ -24,29 +24,29 @@ impl Page {
                 continue;
             }
             let note = line::note_of(&entry.text);
-            let how = how(&line);
-            if name.is_none() && how.is_empty() && note.is_empty() {
+            let formula_text = formula_text(&line);
+            if name.is_none() && formula_text.is_empty() && note.is_empty() {
                 continue;
             }
             let value = self.value_in_words(tools, entry, &line, &style);
-            rows.push([name.unwrap_or_default().to_owned(), value, how, note]);
+            rows.push([name.unwrap_or_default().to_owned(), value, formula_text, note]);
         }
         table(rows).map_err(|error| Diagnostic::new(error.message(&style)))
     }
 
     fn value_in_words(&self, tools: &mut Tools<'_>, entry: &Entry, line: &Line, style: &Style) -> String {
-        let worth = match (&entry.what, line) {
-            (What::Wrong(error), _) => return excerpt::headline(error),
-            (What::Answer, Line::Expression(sum)) => self.answer(tools, sum).and_then(|value| shown(&value, style)),
-            (What::Fills(node), line) => match self.at(*node).and_then(|cell| cell.worth.as_ref()) {
+        let result = match (&entry.role, line) {
+            (LineRole::Invalid(error), _) => return excerpt::headline(error),
+            (LineRole::Answer, Line::Expression(sum)) => self.answer(tools, sum).and_then(|value| shown(&value, style)),
+            (LineRole::Fills(node), line) => match self.at(*node).and_then(|cell| cell.result.as_ref()) {
                 Some(Ok(_)) if matches!(line, Line::Must(_)) => Ok("holds".to_owned()),
                 Some(Ok(value)) => shown(value, style),
                 Some(Err(error)) => Err((**error).clone()),
                 None => Ok(String::new()),
             },
-            (What::Plain | What::Answer, _) => return String::new(),
+            (LineRole::Inert | LineRole::Answer, _) => return String::new(),
         };
-        worth.unwrap_or_else(|error| excerpt::headline(&error))
+        result.unwrap_or_else(|error| excerpt::headline(&error))
     }
 }
 
@@ -67,7 +67,7 @@ fn name_of(line: &Line) -> Option<&str> {
 }
 
 /// The formula of a line as typed, joined into one line.
-pub(super) fn how(line: &Line) -> String {
+pub(super) fn formula_text(line: &Line) -> String {
     let one_line = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
     match line {
         Line::Cell { expression, .. } | Line::Expression(expression) => one_line(expression),

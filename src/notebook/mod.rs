@@ -24,7 +24,7 @@ mod world;
 
 pub(crate) use change::{CellChangeText, Change};
 pub use compare::compare;
-pub(crate) use edit::{Moved, order_line};
+pub(crate) use edit::{StepResult, order_line};
 pub(crate) use line::note_of;
 pub use line::{Line, is_open, read as read_line, split_answers, statements};
 pub(crate) use objects::{TableObject, TicketObject, WORDS as MEMBERS, member, members_of, order_error, register};

@@ -220,7 +220,7 @@ impl TicketObject {
 
     fn member(&self, name: &str) -> ScriptResult {
         let (order, ticket) = (&*self.0, self.0.ticket());
-        let failed = |error: LayError| Box::new(not_made(order, &error));
+        let failed = |error: LayError| Box::new(member_error(order, &error));
         if let Some(section) = OrderSection::of_member(name)
             && let Some(table) = section.table(order).map_err(failed)?
         {
@@ -281,7 +281,7 @@ impl TicketObject {
 
 /// Computes the summary of a ticket, so that a cell whose order cannot be planned fails at once. Does nothing
 /// for other values.
-pub(super) fn settle(value: &Dynamic) -> Result<(), Diagnostic> {
+pub(super) fn check_plan(value: &Dynamic) -> Result<(), Diagnostic> {
     let Some(ticket) = value.read_lock::<TicketObject>() else { return Ok(()) };
     let order = ticket.order();
     order.summary(order.style()).map_err(|error| order_error(&error, order.style())).map(|_| ())
@@ -293,12 +293,12 @@ pub(crate) fn order_error(error: &LayError, style: &Style) -> Diagnostic {
 }
 
 /// The same error for a sum that reads a member.
-fn not_made(order: &WorkshopOrder, error: &LayError) -> EvalAltResult {
+fn member_error(order: &WorkshopOrder, error: &LayError) -> EvalAltResult {
     if error.kind() == DiagnosticKind::Stopped {
         return EvalAltResult::ErrorTerminated(Dynamic::from(Stopped::Asked), Position::NONE);
     }
-    let said: Box<EvalAltResult> = ScriptError::new(error.message(order.style())).with_hint(error.hint()).into();
-    *said
+    let raised: Box<EvalAltResult> = ScriptError::new(error.message(order.style())).with_hint(error.hint()).into();
+    *raised
 }
 
 fn plain(value: &TicketValue) -> Value {

@@ -25,7 +25,7 @@ pub(super) const AGE: &str = "age";
 impl OrderLine {
     pub(super) fn read(host: &Host, recipe: &str, answers: &[(String, String)]) -> Result<Self, Diagnostic> {
         if recipe.is_empty() {
-            return Err(verbs::lacking("run"));
+            return Err(verbs::incomplete_error("run"));
         }
         // An answer that is not a sum is text: a cloth, a choice.
         let answers =
@@ -60,13 +60,13 @@ impl OrderLine {
     pub(super) fn run_with(
         &self,
         with: &mut EvalContext<'_>,
-        instead: &[(String, TicketValue)],
+        replacements: &[(String, TicketValue)],
     ) -> Result<Dynamic, Diagnostic> {
         let inputs = with.world.inputs(&self.recipe)?;
         let mut answers: Vec<(String, InputAnswer)> =
-            instead.iter().map(|(input, value)| (input.clone(), InputAnswer::Value(value.clone()))).collect();
+            replacements.iter().map(|(input, value)| (input.clone(), InputAnswer::Value(value.clone()))).collect();
         for (input, typed, sum) in &self.answers {
-            if instead.iter().any(|(other, _)| other == input) {
+            if replacements.iter().any(|(other, _)| other == input) {
                 continue;
             }
             let kind = inputs.iter().find(|known| known.name == *input).map(|known| &known.kind);
@@ -86,10 +86,10 @@ impl OrderLine {
                 continue;
             }
             let value =
-                sum.evaluate_among(with.host, with.scope, with.names).map_err(|error| answering(input, error))?;
+                sum.evaluate_among(with.host, with.scope, with.names).map_err(|error| as_refusal(input, error))?;
             let Some(value) = for_recipe(&value) else {
                 let noun = crate::engine::value::noun(&value);
-                return Err(answering(input, Diagnostic::new(format!("{noun} is no answer to a recipe"))));
+                return Err(as_refusal(input, Diagnostic::new(format!("{noun} is no answer to a recipe"))));
             };
             answers.push((input.clone(), InputAnswer::Value(value)));
         }
@@ -101,7 +101,7 @@ impl OrderLine {
 }
 
 /// Marks an error as a refusal of the answer to an input, except a stop.
-fn answering(input: &str, error: Diagnostic) -> Diagnostic {
+fn as_refusal(input: &str, error: Diagnostic) -> Diagnostic {
     let refusal = DiagnosticKind::Refusal { input: input.to_owned() };
     if error.is_stop() { error } else { error.of_kind(refusal) }
 }

@@ -31,7 +31,7 @@ pub(super) type Place = u64;
 #[derive(Debug)]
 pub(super) struct Entry {
     pub(super) text: String,
-    pub(super) what: What,
+    pub(super) role: LineRole,
 }
 
 /// A line with its formula, parsed and compiled only once.
@@ -58,15 +58,15 @@ impl ReadLine {
 
 /// The role of a line on the page.
 #[derive(Debug)]
-pub(super) enum What {
+pub(super) enum LineRole {
     /// A note, a blank line, or a verb, which only `shirr page` runs.
-    Plain,
+    Inert,
     /// It fills a cell or states a condition.
     Fills(Node),
     /// A sum that fills no cell.
     Answer,
     /// It has an error and fills nothing.
-    Wrong(Box<Diagnostic>),
+    Invalid(Box<Diagnostic>),
 }
 
 /// The cell of a node; empty while no line fills it.
@@ -74,15 +74,15 @@ pub(super) enum What {
 pub(super) struct Cell {
     pub(super) line: Option<Place>,
     pub(super) formula: Option<Formula>,
-    pub(super) worth: Option<CellResult>,
+    pub(super) result: Option<CellResult>,
     /// The first failed cell that this one depends on.
-    pub(super) waits_for: Option<Node>,
+    pub(super) first_failed: Option<Node>,
     pub(super) condition: Option<String>,
 }
 
 /// The last answer.
 #[derive(Debug)]
-struct That {
+struct LastAnswer {
     /// The sum as typed, if it can be inserted into another one.
     source: Option<String>,
     value: Dynamic,
@@ -118,7 +118,7 @@ pub struct Page {
     pub(super) graph: Graph,
     pub(super) cells: Vec<Cell>,
     pub(super) entries: BTreeMap<Place, Entry>,
-    that: Option<That>,
+    last_answer: Option<LastAnswer>,
     pub(super) done: Vec<Step>,
     pub(super) undone: Vec<Step>,
     version: u64,
@@ -138,7 +138,7 @@ impl Page {
         let lines = line::statements(text, tools.host.reading());
         let mut dirty = Vec::with_capacity(lines.len());
         for (place, text) in (1..).zip(lines) {
-            dirty.extend(page.put(place, Some(ReadLine::of(tools.host, text))));
+            dirty.extend(page.set_line(place, Some(ReadLine::of(tools.host, text))));
         }
         // If stopped, the page shows what was reached.
         let _reached = page.recompute(tools, &dirty, false);
@@ -166,14 +166,14 @@ impl Page {
         let Some(entry) = u64::try_from(index).ok().and_then(|index| self.entries.get(&(index + 1))) else {
             return Ok(Entered { answer: None, changes: Vec::new() });
         };
-        match &entry.what {
-            What::Plain => Ok(Entered { answer: None, changes: Vec::new() }),
-            What::Wrong(fault) => Err((**fault).clone()),
-            What::Fills(node) => {
+        match &entry.role {
+            LineRole::Inert => Ok(Entered { answer: None, changes: Vec::new() }),
+            LineRole::Invalid(error) => Err((**error).clone()),
+            LineRole::Fills(node) => {
                 let changes = self.change_of(*node, None).into_iter().collect();
                 Ok(Entered { answer: None, changes })
             }
-            What::Answer => match line::read(&entry.text, tools.host.reading()) {
+            LineRole::Answer => match line::read(&entry.text, tools.host.reading()) {
                 Line::Expression(sum) => {
                     let answer = Some(self.answer(tools, &sum)?);
                     Ok(Entered { answer, changes: Vec::new() })
@@ -184,18 +184,18 @@ impl Page {
     }
 
     /// Returns the lines that fail, in order: the cell's name or the line itself, and the error.
-    pub fn faults(&self) -> Vec<(String, Diagnostic)> {
-        let faults = self.entries.values().filter_map(|entry| match &entry.what {
-            What::Wrong(fault) => Some((entry.text.trim().to_owned(), (**fault).clone())),
-            What::Fills(node) => {
+    pub fn errors(&self) -> Vec<(String, Diagnostic)> {
+        let errors = self.entries.values().filter_map(|entry| match &entry.role {
+            LineRole::Invalid(error) => Some((entry.text.trim().to_owned(), (**error).clone())),
+            LineRole::Fills(node) => {
                 let cell = self.at(*node)?;
-                let fault = cell.worth.as_ref()?.as_ref().err()?;
+                let error = cell.result.as_ref()?.as_ref().err()?;
                 let name = cell.condition.as_ref().map(|condition| format!("must {condition}"));
-                Some((name.unwrap_or_else(|| self.graph.name(*node).to_owned()), (**fault).clone()))
+                Some((name.unwrap_or_else(|| self.graph.name(*node).to_owned()), (**error).clone()))
             }
-            What::Plain | What::Answer => None,
+            LineRole::Inert | LineRole::Answer => None,
         });
-        faults.collect()
+        errors.collect()
     }
 
     /// Whether all lines are blank.
@@ -235,16 +235,16 @@ impl Page {
             }
             Line::Verb { .. } => Ok(nothing),
             Line::Expression(sum) => {
-                let full = self.without_that(tools.host, sum)?;
+                let full = self.expand_that(tools.host, sum)?;
                 let text = full.as_ref().map(|full| noted(full.clone()));
                 let line = full.map_or(line, Line::Expression);
                 let read = ReadLine::as_line(tools.host, typed.to_owned(), line);
                 let value = match &read.formula {
-                    Some(Ok(formula)) => self.worth_of(tools, formula)?,
-                    Some(Err(fault)) => return Err(fault.clone()),
+                    Some(Ok(formula)) => self.evaluate(tools, formula)?,
+                    Some(Err(error)) => return Err(error.clone()),
                     None => return Err(Diagnostic::new("nothing is written here")),
                 };
-                self.that = Some(That { source: source_of(&read), value: value.clone() });
+                self.last_answer = Some(LastAnswer { source: source_of(&read), value: value.clone() });
                 let place = self.next_place();
                 // Parse the line anew with `that` expanded, as it will be read from the page's file.
                 let read = text.map_or(read, |text| ReadLine::of(tools.host, text));
@@ -252,7 +252,7 @@ impl Page {
                 Ok(Entered { answer: Some(value), changes: Vec::new() })
             }
             Line::Cell { name, expression } => {
-                let full = self.without_that(tools.host, expression)?;
+                let full = self.expand_that(tools.host, expression)?;
                 let text = full.map(|full| noted(format!("{name} = {full}")));
                 let name = name.clone();
                 self.fill(tools, &name, typed, line, text)
@@ -262,7 +262,7 @@ impl Page {
                 self.fill(tools, &name, typed, line, None)
             }
             Line::Must(condition) => {
-                let full = self.without_that(tools.host, condition)?;
+                let full = self.expand_that(tools.host, condition)?;
                 let read = match full {
                     Some(full) => ReadLine::of(tools.host, noted(format!("must {full}"))),
                     None => ReadLine::as_line(tools.host, typed.to_owned(), line),
@@ -275,18 +275,18 @@ impl Page {
         }
     }
 
-    /// Fills a cell with the typed line, or with the text in `instead`.
+    /// Fills a cell with the typed line, or with the text in `replacement`.
     fn fill(
         &mut self,
         tools: &mut Tools<'_>,
         name: &str,
         typed: &str,
         line: Line,
-        instead: Option<String>,
+        replacement: Option<String>,
     ) -> Result<Entered, Diagnostic> {
         check_name(name)?;
         let place = self.cell(name).and_then(|cell| cell.line).unwrap_or_else(|| self.next_place());
-        let read = match instead {
+        let read = match replacement {
             Some(text) => ReadLine::of(tools.host, text),
             None => ReadLine::as_line(tools.host, typed.to_owned(), line),
         };
@@ -308,7 +308,7 @@ impl Page {
         let texts = edits.iter().map(|(place, read)| (*place, read.as_ref().map(|read| read.text.clone())));
         let step = self.step_of(texts.collect());
         let read = edits.into_iter().filter_map(|(place, read)| Some((place, read?))).collect();
-        let changes = self.take_read(tools, &step, true, read)?;
+        let changes = self.apply_read(tools, &step, true, read)?;
         self.done.push(step);
         self.undone.clear();
         Ok(changes)
@@ -321,17 +321,17 @@ impl Page {
     }
 
     /// Applies a step, forward or backward. If stopped on the way, restores the page.
-    pub(super) fn take(
+    pub(super) fn apply(
         &mut self,
         tools: &mut Tools<'_>,
         step: &Step,
         forward: bool,
     ) -> Result<Vec<Change>, Diagnostic> {
-        self.take_read(tools, step, forward, BTreeMap::new())
+        self.apply_read(tools, step, forward, BTreeMap::new())
     }
 
     /// As [`take`](Self::take), with lines that are parsed already.
-    fn take_read(
+    fn apply_read(
         &mut self,
         tools: &mut Tools<'_>,
         step: &Step,
@@ -339,13 +339,16 @@ impl Page {
         mut read: BTreeMap<Place, ReadLine>,
     ) -> Result<Vec<Change>, Diagnostic> {
         let mut dirty = Vec::new();
-        let mut put = |page: &mut Self, edit: &Edit, forward: bool, host: &Host| {
+        let mut set_line = |page: &mut Self, edit: &Edit, forward: bool, host: &Host| {
             let text = if forward { &edit.after } else { &edit.before };
             let read = read.remove(&edit.place);
-            page.put(edit.place, text.as_ref().map(|text| read.unwrap_or_else(|| ReadLine::of(host, text.clone()))))
+            page.set_line(
+                edit.place,
+                text.as_ref().map(|text| read.unwrap_or_else(|| ReadLine::of(host, text.clone()))),
+            )
         };
         for edit in &step.edits {
-            dirty.extend(put(self, edit, forward, tools.host));
+            dirty.extend(set_line(self, edit, forward, tools.host));
         }
         match self.recompute(tools, &dirty, true) {
             Ok(changed) => {
@@ -354,11 +357,11 @@ impl Page {
             }
             Err((stopped, changed)) => {
                 for edit in step.edits.iter().rev() {
-                    put(self, edit, !forward, tools.host);
+                    set_line(self, edit, !forward, tools.host);
                 }
-                for (node, worth) in changed.into_iter().rev() {
+                for (node, result) in changed.into_iter().rev() {
                     if let Some(cell) = self.cell_mut(node) {
-                        cell.worth = worth;
+                        cell.result = result;
                     }
                 }
                 Err(*stopped)
@@ -381,7 +384,7 @@ impl Page {
         let Some(name) = node_name(line, place) else { return Ok(()) };
         let node = self.node(&name);
         let reads = self.reads_of(formula);
-        if let Some(path) = self.graph.circle(node, &reads) {
+        if let Some(path) = self.graph.find_cycle(node, &reads) {
             return Err(Diagnostic::new(format!(
                 "the cells would go round in a circle: {}",
                 self.path_in_words(&path)
@@ -403,9 +406,9 @@ impl Page {
     }
 
     /// Sets or removes the line at a place; returns the cells to recompute.
-    fn put(&mut self, place: Place, read: Option<ReadLine>) -> Vec<Node> {
+    fn set_line(&mut self, place: Place, read: Option<ReadLine>) -> Vec<Node> {
         let mut dirty = Vec::new();
-        if let Some(Entry { what: What::Fills(node), .. }) = self.entries.remove(&place) {
+        if let Some(Entry { role: LineRole::Fills(node), .. }) = self.entries.remove(&place) {
             self.graph.set_reads(node, Vec::new());
             if let Some(cell) = self.cell_mut(node) {
                 // `condition` stays: the change that reports the removal needs it.
@@ -414,13 +417,13 @@ impl Page {
             dirty.push(node);
         }
         let Some(ReadLine { text, line, formula }) = read else { return dirty };
-        let what = match (node_name(&line, place), formula) {
+        let role = match (node_name(&line, place), formula) {
             (Some(name), Some(formula)) => self.define(&line, &name, place, formula, &mut dirty),
-            (None, Some(Err(fault))) => What::Wrong(Box::new(fault)),
-            (None, Some(Ok(_))) => What::Answer,
-            (_, None) => What::Plain,
+            (None, Some(Err(error))) => LineRole::Invalid(Box::new(error)),
+            (None, Some(Ok(_))) => LineRole::Answer,
+            (_, None) => LineRole::Inert,
         };
-        self.entries.insert(place, Entry { text, what });
+        self.entries.insert(place, Entry { text, role });
         dirty
     }
 
@@ -431,28 +434,30 @@ impl Page {
         place: Place,
         formula: Result<Formula, Diagnostic>,
         dirty: &mut Vec<Node>,
-    ) -> What {
+    ) -> LineRole {
         let condition = match line {
             Line::Must(condition) => Some(condition.clone()),
             _ => None,
         };
         if condition.is_none()
-            && let Err(fault) = check_name(name)
+            && let Err(error) = check_name(name)
         {
-            return What::Wrong(Box::new(fault));
+            return LineRole::Invalid(Box::new(error));
         }
         let node = self.node(name);
-        if self.cells.get(Graph::place(node)).is_some_and(|cell| cell.line.is_some()) {
-            return What::Wrong(Box::new(Diagnostic::new(format!("“{name}” stands on two lines; the first counts"))));
+        if self.cells.get(Graph::index(node)).is_some_and(|cell| cell.line.is_some()) {
+            return LineRole::Invalid(Box::new(Diagnostic::new(format!(
+                "“{name}” stands on two lines; the first counts"
+            ))));
         }
-        let formula = formula.unwrap_or_else(|fault| Formula::Unreadable(Box::new(fault)));
+        let formula = formula.unwrap_or_else(|error| Formula::Unreadable(Box::new(error)));
         let reads = self.reads_of(&formula);
         self.graph.set_reads(node, reads);
         if let Some(cell) = self.cell_mut(node) {
             (cell.line, cell.formula, cell.condition) = (Some(place), Some(formula), condition);
         }
         dirty.push(node);
-        What::Fills(node)
+        LineRole::Fills(node)
     }
 
     fn reads_of(&mut self, formula: &Formula) -> Vec<Node> {
@@ -471,11 +476,11 @@ impl Page {
     }
 
     pub(super) fn at(&self, node: Node) -> Option<&Cell> {
-        self.cells.get(Graph::place(node))
+        self.cells.get(Graph::index(node))
     }
 
     fn cell_mut(&mut self, node: Node) -> Option<&mut Cell> {
-        self.cells.get_mut(Graph::place(node))
+        self.cells.get_mut(Graph::index(node))
     }
 
     /// The cell of a name, if a line fills it.
@@ -488,16 +493,16 @@ impl Page {
     }
 
     /// Writes the sum of the last answer into a sum that contains `that`; `None` if it does not.
-    fn without_that(&self, host: &Host, sum: &str) -> Result<Option<String>, Diagnostic> {
+    fn expand_that(&self, host: &Host, sum: &str) -> Result<Option<String>, Diagnostic> {
         let at = line::words(sum, host.reading());
         let at: Vec<_> = at.into_iter().filter(|span| sum.get(span.clone()) == Some(THAT)).collect();
         if at.is_empty() {
             return Ok(None);
         }
-        let Some(that) = &self.that else {
+        let Some(last_answer) = &self.last_answer else {
             return Err(Diagnostic::new("there is no answer yet that “that” could mean"));
         };
-        let Some(source) = &that.source else {
+        let Some(source) = &last_answer.source else {
             return Err(Diagnostic::new("“that” is a table that was only shown")
                 .hinting("write that to FILE keeps it; a cell is filled by read, run or a sum"));
         };
@@ -523,13 +528,13 @@ impl Page {
     }
 
     /// Sets `that` to a value that was shown, not typed. It cannot be used in a sum.
-    pub fn set_that(&mut self, value: Dynamic) {
-        self.that = Some(That { source: None, value });
+    pub fn set_last_answer(&mut self, value: Dynamic) {
+        self.last_answer = Some(LastAnswer { source: None, value });
     }
 
     /// The last answer.
-    pub fn that(&self) -> Option<&Dynamic> {
-        self.that.as_ref().map(|that| &that.value)
+    pub fn last_answer(&self) -> Option<&Dynamic> {
+        self.last_answer.as_ref().map(|last_answer| &last_answer.value)
     }
 
     /// The names of its cells, in alphabetical order.
@@ -547,9 +552,9 @@ impl Page {
 
     /// The value of a cell, or its error; `None` if no line fills it.
     pub fn value(&self, name: &str) -> Option<Result<&Dynamic, &Diagnostic>> {
-        match self.cell(name)?.worth.as_ref()? {
+        match self.cell(name)?.result.as_ref()? {
             Ok(value) => Some(Ok(value)),
-            Err(fault) => Some(Err(fault)),
+            Err(error) => Some(Err(error)),
         }
     }
 
@@ -596,8 +601,8 @@ pub(super) fn check_name(name: &str) -> Result<(), Diagnostic> {
         && name.chars().all(|c| c.is_alphanumeric() || c == '_')
         && !name.starts_with("__");
     if !plain || reserved.contains(&name) {
-        let fault = Diagnostic::new(format!("“{name}” cannot be a name"));
-        return Err(fault.hinting("a name is one word of letters, digits and _: gathered_flat"));
+        let error = Diagnostic::new(format!("“{name}” cannot be a name"));
+        return Err(error.hinting("a name is one word of letters, digits and _: gathered_flat"));
     }
     Ok(())
 }

@@ -114,13 +114,13 @@ fn answers(page: &mut Page, tools: &mut Tools<'_>, line: &str) -> Vec<String> {
     if let Some(answer) = &entered.answer {
         return shown(answer, &style).map(|shown| format!("    {shown}")).into_iter().collect();
     }
-    let told = entered.changes.iter().filter_map(|change| change.told(&style, true));
-    let told = told.filter_map(|told| {
-        let now = told.now?.ok()?;
-        Some(match told.was {
-            Some(was) => format!("    {}  {now}   was {was}", told.name),
-            None => format!("    {}  {now}", told.name),
+    let texts = entered.changes.iter().filter_map(|change| change.describe(&style, true));
+    let texts = texts.filter_map(|text| {
+        let now = text.now?.ok()?;
+        Some(match text.was {
+            Some(was) => format!("    {}  {now}   was {was}", text.name),
+            None => format!("    {}  {now}", text.name),
         })
     });
-    told.collect()
+    texts.collect()
 }

@@ -23,13 +23,13 @@ use std::collections::BTreeMap;
 
 /// A parsed line: `vary waist from 50 cm to 65 cm by 5 cm, show first.panels, first.price`.
 #[derive(Clone, Debug, PartialEq, Eq)]
-struct Wanted {
-    varied: Vec<(String, Over)>,
+struct VaryLine {
+    varied: Vec<(String, VariedValues)>,
     results: Vec<String>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
-enum Over {
+enum VariedValues {
     Range { from: String, to: String, by: Option<String> },
     List(Vec<String>),
 }
@@ -45,16 +45,16 @@ fn hint() -> &'static str {
     verbs::named("vary").map_or("", Verb::hint)
 }
 
-impl Wanted {
+impl VaryLine {
     fn read(rest: &str, reading: Reading) -> Result<Self, Diagnostic> {
-        let (varied, results) = split_at_show(rest, reading).ok_or_else(|| verbs::lacking("vary"))?;
-        let mut wanted = Self { varied: Vec::new(), results: split_at_commas(results) };
+        let (varied, results) = split_at_show(rest, reading).ok_or_else(|| verbs::incomplete_error("vary"))?;
+        let mut line = Self { varied: Vec::new(), results: split_at_commas(results) };
         for part in split_at_commas(varied) {
             let mut words = part.splitn(3, char::is_whitespace);
             let (name, word, rest) = (words.next(), words.next(), words.next().unwrap_or_default().trim());
-            match (name, word, wanted.varied.last_mut()) {
+            match (name, word, line.varied.last_mut()) {
                 (Some(name), Some("over"), _) => {
-                    wanted.varied.push((name.to_owned(), Over::List(vec![rest.to_owned()])));
+                    line.varied.push((name.to_owned(), VariedValues::List(vec![rest.to_owned()])));
                 }
                 (Some(name), Some("from"), _) => {
                     let (from, rest) = split_once_at_word(rest, "to").ok_or_else(|| {
@@ -64,14 +64,14 @@ impl Wanted {
                         Some((to, by)) => (to, Some(by)),
                         None => (rest, None),
                     };
-                    wanted.varied.push((name.to_owned(), Over::Range { from, to, by }));
+                    line.varied.push((name.to_owned(), VariedValues::Range { from, to, by }));
                 }
-                (_, _, Some((_, Over::List(list)))) => list.push(part),
+                (_, _, Some((_, VariedValues::List(list)))) => list.push(part),
                 _ => return Err(Diagnostic::new(format!("“{part}” says not over what it is varied")).hinting(hint())),
             }
         }
-        match (wanted.varied.len(), wanted.results.is_empty()) {
-            (1 | 2, false) => Ok(wanted),
+        match (line.varied.len(), line.results.is_empty()) {
+            (1 | 2, false) => Ok(line),
             (1 | 2, true) => Err(Diagnostic::new("show what?").hinting(hint())),
             (0, _) => Err(Diagnostic::new("vary what?").hinting(hint())),
             _ => Err(Diagnostic::new("one or two things can be varied at once, not more").hinting(hint())),
@@ -114,16 +114,16 @@ impl Varied {
 impl Page {
     /// Computes the table of a `vary` line; `rest` is the line after the verb.
     pub fn vary(&mut self, tools: &mut Tools<'_>, rest: &str) -> Result<Table, Diagnostic> {
-        let mut wanted = Wanted::read(rest, tools.host.reading())?;
-        let mut results = Vec::with_capacity(wanted.results.len());
-        for result in &wanted.results {
+        let mut line = VaryLine::read(rest, tools.host.reading())?;
+        let mut results = Vec::with_capacity(line.results.len());
+        for result in &line.results {
             results.push(Formula::Sum(Expression::compile(tools.host, result)?));
         }
         let read: Vec<Node> =
             results.iter().flat_map(Formula::names).filter_map(|name| self.graph.find(name)).collect();
         let mut varied = Vec::new();
         let mut values = Vec::new();
-        for (name, over) in &mut wanted.varied {
+        for (name, over) in &mut line.varied {
             let found = self.varied(tools, name, &read)?;
             values.push(self.values(tools, name, over)?);
             // Name the order in the heading: no cell has the name of the input.
@@ -138,26 +138,27 @@ impl Page {
                 .hinting("take larger steps"));
         }
         let between = self.between(&varied, &read);
-        let members = self.members_wanted(&between, &results);
+        let members = self.members_needed(&between, &results);
         let mut found = Vec::with_capacity(rows);
         let inner = values.get(1).cloned().unwrap_or_else(|| vec![Dynamic::UNIT]);
         for outer in values.first().into_iter().flatten() {
             for inner in &inner {
-                let given: Vec<Dynamic> = [outer, inner].into_iter().take(varied.len()).cloned().collect();
-                let row = self.tried(tools, &varied, &given, &members, &between, &results);
-                if let Some(error) = row.iter().find_map(|worth| worth.as_ref().err().filter(|error| error.is_stop())) {
+                let row_values: Vec<Dynamic> = [outer, inner].into_iter().take(varied.len()).cloned().collect();
+                let row = self.evaluate_row(tools, &varied, &row_values, &members, &between, &results);
+                if let Some(error) = row.iter().find_map(|result| result.as_ref().err().filter(|error| error.is_stop()))
+                {
                     return Err((**error).clone());
                 }
-                for (typed, worth) in wanted.results.iter().zip(&row) {
-                    if let Some(fault) = worth.as_ref().ok().and_then(|value| no_figure(typed, value)) {
-                        return Err(fault);
+                for (typed, result) in line.results.iter().zip(&row) {
+                    if let Some(error) = result.as_ref().ok().and_then(|value| unfit_for_column(typed, value)) {
+                        return Err(error);
                     }
                 }
-                found.push((given, row));
+                found.push((row_values, row));
             }
         }
         let group = inner.len();
-        table(tools, &wanted, &found, group)
+        table(tools, &line, &found, group)
     }
 
     fn varied(&self, tools: &mut Tools<'_>, name: &str, read: &[Node]) -> Result<Varied, Diagnostic> {
@@ -196,10 +197,10 @@ impl Page {
         }
     }
 
-    fn values(&self, tools: &mut Tools<'_>, name: &str, over: &Over) -> Result<Vec<Dynamic>, Diagnostic> {
+    fn values(&self, tools: &mut Tools<'_>, name: &str, over: &VariedValues) -> Result<Vec<Dynamic>, Diagnostic> {
         match over {
-            Over::List(list) => list.iter().map(|sum| self.answer(tools, sum)).collect(),
-            Over::Range { from, to, by } => {
+            VariedValues::List(list) => list.iter().map(|sum| self.answer(tools, sum)).collect(),
+            VariedValues::Range { from, to, by } => {
                 let mut quantity = |sum: &str| -> Result<Quantity, Diagnostic> {
                     let value = self.answer(tools, sum)?;
                     let plain = Value::from_script(&value).and_then(|value| value.quantity());
@@ -220,44 +221,44 @@ impl Page {
     fn between(&mut self, varied: &[Varied], read: &[Node]) -> Vec<Node> {
         let starts: Vec<Node> = varied.iter().map(Varied::node).collect();
         let cells = &self.cells;
-        let rank = |node: Node| cells.get(Graph::place(node)).and_then(|cell| cell.line).unwrap_or(0);
+        let rank = |node: Node| cells.get(Graph::index(node)).and_then(|cell| cell.line).unwrap_or(0);
         self.graph.between(&starts, read, rank)
     }
 
     /// Of the orders among the cells from which figures and inputs alone are wanted: which.
-    fn members_wanted<'p>(&'p self, between: &[Node], results: &'p [Formula]) -> BTreeMap<Node, Vec<&'p str>> {
+    fn members_needed<'p>(&'p self, between: &[Node], results: &'p [Formula]) -> BTreeMap<Node, Vec<&'p str>> {
         let formula = |node: &Node| self.at(*node).and_then(|cell| cell.formula.as_ref());
         let orders = between.iter().filter(|node| matches!(formula(node), Some(Formula::Order(_))));
-        let wanted = orders.filter_map(|order| {
+        let needed = orders.filter_map(|order| {
             let name = self.graph.name(*order);
             let readers = between.iter().filter_map(formula).chain(results);
             let members = readers.map(|reader| reader.members_of(name)).collect::<Option<Vec<_>>>()?.concat();
             members.iter().all(|member| may_be_made(member)).then_some((*order, members))
         });
-        wanted.collect()
+        needed.collect()
     }
 
-    fn tried(
+    fn evaluate_row(
         &self,
         tools: &mut Tools<'_>,
         varied: &[Varied],
-        given: &[Dynamic],
+        row_values: &[Dynamic],
         members: &BTreeMap<Node, Vec<&str>>,
         between: &[Node],
         results: &[Formula],
     ) -> Vec<CellResult> {
-        let mut beside: BTreeMap<Node, CellResult> = BTreeMap::new();
+        let mut overrides: BTreeMap<Node, CellResult> = BTreeMap::new();
         let mut scope = Scope::new();
         for node in between {
             let as_cell =
-                varied.iter().zip(given).find(|(varied, _)| matches!(varied, Varied::Cell(cell) if cell == node));
+                varied.iter().zip(row_values).find(|(varied, _)| matches!(varied, Varied::Cell(cell) if cell == node));
             if let Some((_, value)) = as_cell {
-                beside.insert(*node, Ok(value.clone()));
+                overrides.insert(*node, Ok(value.clone()));
                 continue;
             }
             let inputs: Vec<(&str, &Dynamic)> = varied
                 .iter()
-                .zip(given)
+                .zip(row_values)
                 .filter_map(|(varied, value)| match varied {
                     Varied::Input(order, input) if order == node => Some((input.as_str(), value)),
                     _ => None,
@@ -266,21 +267,22 @@ impl Page {
             let Some(formula) = self.at(*node).and_then(|cell| cell.formula.as_ref()) else { continue };
             let mut at = |stage: Stage| {
                 let reads = self.graph.reads(*node);
-                self.worth_beside(tools, formula, reads, &inputs, &mut scope, &beside, stage)
+                self.evaluate_with_overrides(tools, formula, reads, &inputs, &mut scope, &overrides, stage)
             };
-            let worth = match members.get(node) {
+            let result = match members.get(node) {
                 None => at(Stage::Planned),
                 // A figure that is not there yet may be one that the recipe adds after cutting.
                 Some(members) => match at(Stage::Made) {
                     Ok(made) if !members.iter().all(|member| is_made(&made, member)) => at(Stage::Planned),
-                    worth => worth,
+                    result => result,
                 },
             };
-            beside.insert(*node, worth.map_err(Box::new));
+            overrides.insert(*node, result.map_err(Box::new));
         }
         let of_result = |result: &Formula, tools: &mut Tools<'_>, scope: &mut Scope<'static>| {
             let reads: Vec<Node> = result.names().into_iter().filter_map(|name| self.graph.find(name)).collect();
-            self.worth_beside(tools, result, &reads, &[], scope, &beside, Stage::Planned).map_err(Box::new)
+            self.evaluate_with_overrides(tools, result, &reads, &[], scope, &overrides, Stage::Planned)
+                .map_err(Box::new)
         };
         results.iter().map(|result| of_result(result, tools, &mut scope)).collect()
     }
@@ -289,32 +291,32 @@ impl Page {
         clippy::too_many_arguments,
         reason = "a formula, what it is evaluated with, and what takes another's place"
     )]
-    fn worth_beside(
+    fn evaluate_with_overrides(
         &self,
         tools: &mut Tools<'_>,
         formula: &Formula,
         reads: &[Node],
         inputs: &[(&str, &Dynamic)],
         scope: &mut Scope<'static>,
-        beside: &BTreeMap<Node, CellResult>,
+        overrides: &BTreeMap<Node, CellResult>,
         stage: Stage,
     ) -> Result<Dynamic, Diagnostic> {
-        let first_error = reads.iter().find_map(|read| beside.get(read)?.as_ref().err());
+        let first_error = reads.iter().find_map(|read| overrides.get(read)?.as_ref().err());
         if let Some(error) = first_error {
             return Err((**error).clone());
         }
-        let mut instead = Vec::with_capacity(inputs.len());
+        let mut replacements = Vec::with_capacity(inputs.len());
         for (input, value) in inputs {
             let value =
                 for_recipe(value).ok_or_else(|| Diagnostic::new(format!("{input} cannot be varied over that")))?;
-            instead.push(((*input).to_owned(), value));
+            replacements.push(((*input).to_owned(), value));
         }
-        self.fill_scope(reads, scope, &|node| beside.get(&node)).map_err(|(error, _)| *error)?;
+        self.fill_scope(reads, scope, &|node| overrides.get(&node)).map_err(|(error, _)| *error)?;
         let names = || self.names().map(str::to_owned).collect();
         let mut with = EvalContext { host: tools.host, world: &mut *tools.world, scope, names: &names, stage };
         match formula {
-            Formula::Order(order) => order.run_with(&mut with, &instead),
-            _ if !instead.is_empty() => Err(Diagnostic::new("only an order has inputs to vary")),
+            Formula::Order(order) => order.run_with(&mut with, &replacements),
+            _ if !replacements.is_empty() => Err(Diagnostic::new("only an order has inputs to vary")),
             formula => formula.evaluate(&mut with),
         }
     }
@@ -348,18 +350,18 @@ fn range(name: &str, from: Quantity, to: Quantity, by: Quantity) -> Result<Vec<D
 
 type Row = (Vec<Dynamic>, Vec<CellResult>);
 
-fn table(tools: &Tools<'_>, wanted: &Wanted, rows: &[Row], group: usize) -> Result<Table, Diagnostic> {
-    let columns: Vec<Vec<Option<Value>>> = (0..wanted.varied.len())
-        .map(|index| rows.iter().map(|(given, _)| Value::from_script(given.get(index)?)).collect())
+fn table(tools: &Tools<'_>, line: &VaryLine, rows: &[Row], group: usize) -> Result<Table, Diagnostic> {
+    let columns: Vec<Vec<Option<Value>>> = (0..line.varied.len())
+        .map(|index| rows.iter().map(|(row_values, _)| Value::from_script(row_values.get(index)?)).collect())
         .chain(
-            (0..wanted.results.len())
+            (0..line.results.len())
                 .map(|index| rows.iter().map(|(_, row)| Value::from_script(row.get(index)?.as_ref().ok()?)).collect()),
         )
         .collect();
     let notes: Vec<String> = rows.iter().map(|(_, row)| notes(row)).collect();
-    let jumps: Vec<String> = (0..rows.len()).map(|row| jumps(tools, wanted, rows, row, group)).collect();
+    let jumps: Vec<String> = (0..rows.len()).map(|row| jumps(tools, line, rows, row, group)).collect();
     let names: Vec<&str> =
-        wanted.varied.iter().map(|(name, _)| name.as_str()).chain(wanted.results.iter().map(String::as_str)).collect();
+        line.varied.iter().map(|(name, _)| name.as_str()).chain(line.results.iter().map(String::as_str)).collect();
     let built = || -> Result<Table, TableError> {
         let mut builder = Table::new("what_if");
         for (name, column) in names.iter().zip(&columns) {
@@ -414,10 +416,10 @@ fn field(value: Option<&Value>) -> Field {
 /// The reasons why results of a row are missing.
 fn notes(row: &[CellResult]) -> String {
     let mut notes: Vec<String> = Vec::new();
-    for error in row.iter().filter_map(|worth| worth.as_ref().err()) {
-        let said = reason(error);
-        if !notes.contains(&said) {
-            notes.push(said);
+    for error in row.iter().filter_map(|result| result.as_ref().err()) {
+        let text = reason(error);
+        if !notes.contains(&text) {
+            notes.push(text);
         }
     }
     notes.join("; ")
@@ -431,13 +433,13 @@ fn reason(error: &Diagnostic) -> String {
 
 /// The results that jump between the previous row and this one: a count, text or flag that changes, or a
 /// measure whose step is much larger than the others of its column. The previous row is `group` rows above.
-fn jumps(tools: &Tools<'_>, wanted: &Wanted, rows: &[Row], row: usize, group: usize) -> String {
+fn jumps(tools: &Tools<'_>, line: &VaryLine, rows: &[Row], row: usize, group: usize) -> String {
     let style = tools.host.style();
     // With two varied cells, the previous row is the one with the same second value.
     let Some(before) = row.checked_sub(group) else { return String::new() };
     let at = |row: usize, result: usize| rows.get(row)?.1.get(result)?.as_ref().ok();
     let mut jumps = Vec::new();
-    for (index, name) in wanted.results.iter().enumerate() {
+    for (index, name) in line.results.iter().enumerate() {
         let (Some(was), Some(now)) = (at(before, index), at(row, index)) else { continue };
         let (Some(from), Some(to)) = (Value::from_script(was), Value::from_script(now)) else { continue };
         let jumps_here = match (&from, &to) {
@@ -452,8 +454,8 @@ fn jumps(tools: &Tools<'_>, wanted: &Wanted, rows: &[Row], row: usize, group: us
                         step_of(&was, &Value::from_script(at(other, index)?)?)
                     })
                     .collect();
-                step.zip(middle(steps))
-                    .is_some_and(|(step, middle)| step > JUMP * middle && !number::is_near(step, 0.0))
+                step.zip(lower_median(steps))
+                    .is_some_and(|(step, median)| step > JUMP * median && !number::is_near(step, 0.0))
             }
         };
         if jumps_here {
@@ -468,15 +470,15 @@ fn step_of(from: &Value, to: &Value) -> Option<f64> {
     Some((to.quantity()?.steps() - from.quantity()?.steps()).abs())
 }
 
-fn middle(mut steps: Vec<f64>) -> Option<f64> {
+fn lower_median(mut steps: Vec<f64>) -> Option<f64> {
     steps.sort_by(f64::total_cmp);
     // Of two middle steps, the lower: of a small step and a large one, the large one is the jump.
     steps.get(steps.len().checked_sub(1)? / 2).copied()
 }
 
 /// The error for a value that does not fit in a column, with a figure of it that does; `None` if it fits.
-fn no_figure(typed: &str, value: &Dynamic) -> Option<Diagnostic> {
-    let cannot = |what: &str| Diagnostic::new(format!("“{typed}” is {what}, which does not go into one column"));
+fn unfit_for_column(typed: &str, value: &Dynamic) -> Option<Diagnostic> {
+    let cannot = |noun: &str| Diagnostic::new(format!("“{typed}” is {noun}, which does not go into one column"));
     if let Some(ticket) = value.read_lock::<TicketObject>() {
         let figures = ticket.ticket().figures.iter().take(2).map(|figure| figure.name.replace(' ', "_"));
         let named: Vec<String> = figures.chain(["price".to_owned()]).map(|name| format!("{typed}.{name}")).collect();
@@ -495,20 +497,21 @@ mod tests {
 
     #[test]
     fn the_leap_among_few_steps_is_the_large_one() {
-        assert_eq!(middle(vec![]), None);
-        assert_eq!(middle(vec![9.0]), Some(9.0));
-        assert_eq!(middle(vec![1.0, 9.0]), Some(1.0));
-        assert_eq!(middle(vec![9.0, 1.0, 2.0]), Some(2.0));
+        assert_eq!(lower_median(vec![]), None);
+        assert_eq!(lower_median(vec![9.0]), Some(9.0));
+        assert_eq!(lower_median(vec![1.0, 9.0]), Some(1.0));
+        assert_eq!(lower_median(vec![9.0, 1.0, 2.0]), Some(2.0));
     }
 
     #[test]
     fn the_line_is_read_with_lists_and_ranges() {
-        let read = |rest: &str| Wanted::read(rest, Reading::default());
-        let wanted = read("waist from 50 cm to 65 cm by 5 cm, pieces over 1, 2, max(3, 4), show a.b, c * 2").unwrap();
-        let range = Over::Range { from: "50 cm".to_owned(), to: "65 cm".to_owned(), by: Some("5 cm".to_owned()) };
-        let list = Over::List(["1", "2", "max(3, 4)"].map(str::to_owned).to_vec());
-        assert_eq!(wanted.varied, [("waist".to_owned(), range), ("pieces".to_owned(), list)]);
-        assert_eq!(wanted.results, ["a.b", "c * 2"]);
+        let read = |rest: &str| VaryLine::read(rest, Reading::default());
+        let line = read("waist from 50 cm to 65 cm by 5 cm, pieces over 1, 2, max(3, 4), show a.b, c * 2").unwrap();
+        let range =
+            VariedValues::Range { from: "50 cm".to_owned(), to: "65 cm".to_owned(), by: Some("5 cm".to_owned()) };
+        let list = VariedValues::List(["1", "2", "max(3, 4)"].map(str::to_owned).to_vec());
+        assert_eq!(line.varied, [("waist".to_owned(), range), ("pieces".to_owned(), list)]);
+        assert_eq!(line.results, ["a.b", "c * 2"]);
         assert_eq!(read("waist over 1 in show x").unwrap().results, ["x"]);
         for wrong in ["", "waist", "waist over 1 in", "waist 3, show x", "show x", "waist from 3 cm, show x"] {
             assert!(read(wrong).unwrap_err().hint.is_some(), "{wrong}");

@@ -7,84 +7,84 @@ use super::change::{CellResult, Change, unchanged};
 use super::formula::Formula;
 use super::graph::{Graph, Node};
 use super::line::Line;
-use super::objects::settle;
-use super::page::{Page, Tools, What};
+use super::objects::check_plan;
+use super::page::{LineRole, Page, Tools};
 use super::world::{EvalContext, Source, Stage};
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeSet;
 
 /// The results of cells before they were recomputed.
-pub(super) type Before = Vec<(Node, Option<CellResult>)>;
+pub(super) type PreviousResults = Vec<(Node, Option<CellResult>)>;
 
 /// A step that changes fewer cells than this counts as typed: it reports unchanged cells too.
 const MOST_TYPED: usize = 16;
 
 impl Page {
     /// Recomputes cells and all that read them. Returns the previous result of each cell that changed or was
-    /// typed. If stopped while `may_go_back` is set, the error carries those so far, so that the caller can
+    /// typed. If stopped while `can_restore` is set, the error carries those so far, so that the caller can
     /// restore them.
     pub(super) fn recompute(
         &mut self,
         tools: &mut Tools<'_>,
         dirty: &[Node],
-        may_go_back: bool,
-    ) -> Result<Before, (Box<Diagnostic>, Before)> {
+        can_restore: bool,
+    ) -> Result<PreviousResults, (Box<Diagnostic>, PreviousResults)> {
         let cells = &self.cells;
-        let rank = |node: Node| cells.get(Graph::place(node)).and_then(|cell| cell.line).unwrap_or(0);
-        let (ordered, circles) = self.graph.affected(dirty, rank);
+        let rank = |node: Node| cells.get(Graph::index(node)).and_then(|cell| cell.line).unwrap_or(0);
+        let (ordered, cycles) = self.graph.affected(dirty, rank);
         let mut stale: Vec<bool> = vec![false; self.graph.len()];
         for node in dirty {
-            if let Some(stale) = stale.get_mut(Graph::place(*node)) {
+            if let Some(stale) = stale.get_mut(Graph::index(*node)) {
                 *stale = true;
             }
         }
         // Always report the typed line, even if its value is unchanged.
         let typed: &[Node] = if dirty.len() < MOST_TYPED { dirty } else { &[] };
         let mut scope = Scope::new();
-        let mut befores = Before::new();
-        for node in circles {
+        let mut previous = PreviousResults::new();
+        for node in cycles {
             let error = Diagnostic::new("the cells go round in a circle").hinting("give one of them its value anew");
-            if let Some(cell) = self.cells.get_mut(Graph::place(node)) {
-                cell.waits_for = None;
-                befores.push((node, cell.worth.replace(Err(Box::new(error)))));
+            if let Some(cell) = self.cells.get_mut(Graph::index(node)) {
+                cell.first_failed = None;
+                previous.push((node, cell.result.replace(Err(Box::new(error)))));
             }
             for reader in self.graph.readers(node) {
-                if let Some(stale) = stale.get_mut(Graph::place(reader)) {
+                if let Some(stale) = stale.get_mut(Graph::index(reader)) {
                     *stale = true;
                 }
             }
         }
         for node in ordered {
-            let is_stale = stale.get(Graph::place(node)).is_some_and(|stale| *stale);
+            let is_stale = stale.get(Graph::index(node)).is_some_and(|stale| *stale);
             if !is_stale {
                 continue;
             }
-            let (worth, waits_for) = self.worked_out(tools, node, &mut scope);
-            if let Some(Err(error)) = worth.as_ref().filter(|_| may_go_back)
+            let (result, first_failed) = self.evaluate_cell(tools, node, &mut scope);
+            if let Some(Err(error)) = result.as_ref().filter(|_| can_restore)
                 && error.is_stop()
             {
-                return Err((error.clone(), befores));
+                return Err((error.clone(), previous));
             }
-            let Some(cell) = self.cells.get_mut(Graph::place(node)) else { continue };
-            cell.waits_for = waits_for;
-            let before = std::mem::replace(&mut cell.worth, worth);
-            let same = unchanged(before.as_ref(), cell.worth.as_ref());
+            let Some(cell) = self.cells.get_mut(Graph::index(node)) else { continue };
+            cell.first_failed = first_failed;
+            let before = std::mem::replace(&mut cell.result, result);
+            let same = unchanged(before.as_ref(), cell.result.as_ref());
             if !same {
                 for reader in self.graph.readers(node) {
-                    if let Some(stale) = stale.get_mut(Graph::place(reader)) {
+                    if let Some(stale) = stale.get_mut(Graph::index(reader)) {
                         *stale = true;
                     }
                 }
             }
             if !same || typed.contains(&node) {
-                befores.push((node, before));
+                previous.push((node, before));
             }
         }
-        Ok(befores)
+        Ok(previous)
     }
 
-    pub(super) fn changes_of(&self, changed: Before) -> Vec<Change> {
+    pub(super) fn changes_of(&self, changed: PreviousResults) -> Vec<Change> {
         changed.into_iter().filter_map(|(node, before)| self.change_of(node, before)).collect()
     }
 
@@ -94,36 +94,36 @@ impl Page {
             return None;
         }
         let name = cell.condition.clone().unwrap_or_else(|| self.graph.name(node).to_owned());
-        Some(Change { name, is_condition: cell.condition.is_some(), now: cell.worth.clone(), before })
+        Some(Change { name, is_condition: cell.condition.is_some(), now: cell.result.clone(), before })
     }
 
-    fn worked_out(
+    fn evaluate_cell(
         &self,
         tools: &mut Tools<'_>,
         node: Node,
         scope: &mut Scope<'static>,
     ) -> (Option<CellResult>, Option<Node>) {
         let Some(formula) = self.at(node).and_then(|cell| cell.formula.as_ref()) else { return (None, None) };
-        match self.worth_in(tools, formula, self.graph.reads(node), scope, &|_| None) {
-            Ok(value) => match settle(&value) {
+        match self.evaluate_with(tools, formula, self.graph.reads(node), scope, &|_| None) {
+            Ok(value) => match check_plan(&value) {
                 Ok(()) => (Some(Ok(value)), None),
                 Err(error) => (Some(Err(Box::new(error))), None),
             },
-            Err((error, waits_for)) => (Some(Err(error)), waits_for),
+            Err((error, first_failed)) => (Some(Err(error)), first_failed),
         }
     }
 
-    /// Evaluates a formula with the cells it reads; `instead` may replace their results for this time. An error
+    /// Evaluates a formula with the cells it reads; `overrides` may replace their results for this time. An error
     /// carries the first failed cell that the formula depends on, if any.
-    pub(super) fn worth_in<'w>(
+    pub(super) fn evaluate_with<'w>(
         &self,
         tools: &mut Tools<'_>,
         formula: &Formula,
         reads: &[Node],
         scope: &mut Scope<'static>,
-        instead: &dyn Fn(Node) -> Option<&'w CellResult>,
+        overrides: &dyn Fn(Node) -> Option<&'w CellResult>,
     ) -> Result<Dynamic, (Box<Diagnostic>, Option<Node>)> {
-        self.fill_scope(reads, scope, instead)?;
+        self.fill_scope(reads, scope, overrides)?;
         let names = || self.names().map(str::to_owned).collect();
         let stage = Stage::Planned;
         let mut with = EvalContext { host: tools.host, world: &mut *tools.world, scope, names: &names, stage };
@@ -135,18 +135,18 @@ impl Page {
         &self,
         reads: &[Node],
         scope: &mut Scope<'static>,
-        instead: &dyn Fn(Node) -> Option<&'w CellResult>,
+        overrides: &dyn Fn(Node) -> Option<&'w CellResult>,
     ) -> Result<(), (Box<Diagnostic>, Option<Node>)> {
         scope.clear();
         for read in reads {
             let Some(cell) = self.at(*read) else { continue };
-            match instead(*read).or(cell.worth.as_ref()) {
+            match overrides(*read).or(cell.result.as_ref()) {
                 Some(Ok(value)) => {
                     scope.push_constant_dynamic(self.graph.name(*read), value.clone());
                 }
                 // The error is shown at its own cell; a reader only names the cell it waits for.
                 Some(Err(error)) => {
-                    let first = cell.waits_for.unwrap_or(*read);
+                    let first = cell.first_failed.unwrap_or(*read);
                     let name = self.graph.name(first);
                     let waits = Diagnostic::new(format!("it waits for “{name}”, which cannot be worked out"));
                     let waits = if error.is_stop() { waits.of_kind(DiagnosticKind::Stopped) } else { waits };
@@ -162,17 +162,17 @@ impl Page {
     pub fn answer(&self, tools: &mut Tools<'_>, sum: &str) -> Result<Dynamic, Diagnostic> {
         let formula = Formula::compile(tools.host, &Line::Expression(sum.to_owned()));
         let Some(formula) = formula else { return Err(Diagnostic::new("nothing is written here")) };
-        self.worth_of(tools, &formula?)
+        self.evaluate(tools, &formula?)
     }
 
-    pub(super) fn worth_of(&self, tools: &mut Tools<'_>, formula: &Formula) -> Result<Dynamic, Diagnostic> {
+    pub(super) fn evaluate(&self, tools: &mut Tools<'_>, formula: &Formula) -> Result<Dynamic, Diagnostic> {
         let reads: Vec<Node> = formula.names().into_iter().filter_map(|name| self.graph.find(name)).collect();
         let mut scope = Scope::new();
-        self.worth_in(tools, formula, &reads, &mut scope, &|_| None).map_err(|(error, _)| *error)
+        self.evaluate_with(tools, formula, &reads, &mut scope, &|_| None).map_err(|(error, _)| *error)
     }
 
     /// Recomputes what depends on the given sources outside the page.
-    pub fn touched(&mut self, tools: &mut Tools<'_>, sources: &[Source]) -> Vec<Change> {
+    pub fn sources_changed(&mut self, tools: &mut Tools<'_>, sources: &[Source]) -> Vec<Change> {
         let nodes: Vec<Node> = sources.iter().filter_map(|source| self.graph.find(&source.node_name())).collect();
         let dirty: BTreeSet<Node> = nodes.iter().flat_map(|node| self.graph.readers(*node)).collect();
         let dirty: Vec<Node> = dirty.into_iter().collect();
@@ -186,8 +186,8 @@ impl Page {
 
     /// Recomputes every cell, in order.
     pub fn recompute_all(&mut self, tools: &mut Tools<'_>) -> Vec<Change> {
-        let nodes = self.entries.values().filter_map(|entry| match entry.what {
-            What::Fills(node) => Some(node),
+        let nodes = self.entries.values().filter_map(|entry| match entry.role {
+            LineRole::Fills(node) => Some(node),
             _ => None,
         });
         let dirty: Vec<Node> = nodes.collect();

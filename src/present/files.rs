@@ -23,16 +23,16 @@ const LAYS: &str = "lays.svg";
 
 /// Why the files of an order cannot be made.
 #[derive(Debug)]
-pub(crate) enum LookError {
+pub(crate) enum OrderFileError {
     /// A part of the order cannot be made.
     Order(LayError),
     /// The content of the file of this name cannot be written.
     Write(String, io::Error),
 }
 
-impl From<LayError> for LookError {
-    fn from(fault: LayError) -> Self {
-        Self::Order(fault)
+impl From<LayError> for OrderFileError {
+    fn from(error: LayError) -> Self {
+        Self::Order(error)
     }
 }
 
@@ -53,7 +53,7 @@ pub(crate) fn order_files(
     order: &WorkshopOrder,
     dialect: Dialect,
     settings: &Settings,
-) -> Result<OrderFiles, LookError> {
+) -> Result<OrderFiles, OrderFileError> {
     let style = settings.file_style();
     let mut files = Vec::new();
     for (form, table) in tables(order)? {
@@ -62,11 +62,11 @@ pub(crate) fn order_files(
             FileForm::Table => csv_file(&table, dialect, &style),
             FileForm::Stock => stock_file(name.clone(), order.leftovers()?, settings),
         };
-        files.push(file.map_err(|error| LookError::Write(name, error))?);
+        files.push(file.map_err(|error| OrderFileError::Write(name, error))?);
     }
     let tables = files.len();
     if !order.ticket().pieces.is_empty() {
-        let problem = |name: &'static str| move |error| LookError::Write(name.to_owned(), error);
+        let problem = |name: &'static str| move |error| OrderFileError::Write(name.to_owned(), error);
         files.push((PIECES.to_owned(), pieces_picture(order.ticket(), &style).map_err(problem(PIECES))?));
         let lays = lays_picture(&title(order.ticket()), &order.drawn_lengths()?, &style);
         files.push((LAYS.to_owned(), lays.map_err(problem(LAYS))?));
@@ -95,10 +95,10 @@ fn stock_file(name: String, leftovers: &[Leftover], settings: &Settings) -> io::
 ///
 /// # Errors
 /// A part of the order cannot be made or written.
-pub(crate) fn markdown(order: &WorkshopOrder, style: &Style) -> Result<Vec<u8>, LookError> {
+pub(crate) fn markdown(order: &WorkshopOrder, style: &Style) -> Result<Vec<u8>, OrderFileError> {
     let tables = tables(order)?;
     let page = page(order.ticket(), tables.iter().map(|(_, table)| &**table), style);
-    page.map_err(|error| LookError::Write("tables".to_owned(), error))
+    page.map_err(|error| OrderFileError::Write("tables".to_owned(), error))
 }
 
 fn page<'t>(ticket: &Ticket, tables: impl IntoIterator<Item = &'t Table>, style: &Style) -> io::Result<Vec<u8>> {

@@ -14,24 +14,24 @@ pub(crate) fn on_screen(
     look: Look,
     width: usize,
 ) -> Result<Vec<String>, LayError> {
-    let mut said = vec![hung("", &order.ticket().makes, width), hung("", &order.summary(style)?, width)];
+    let mut paragraphs = vec![hung("", &order.ticket().makes, width), hung("", &order.summary(style)?, width)];
     for (section, form) in OrderSection::on_screen() {
         let heading = section.name.replace('_', " ");
         match form {
             Form::Table | Form::TickList => {
                 if let Some(table) = section.table(order)?.filter(|table| !table.is_empty()) {
-                    said.extend([String::new(), heading, text_table(&table, style, look, width)]);
+                    paragraphs.extend([String::new(), heading, text_table(&table, style, look, width)]);
                 }
             }
-            Form::Sentences => said.extend(section.texts(order)?.iter().map(|text| hung("", text, width))),
+            Form::Sentences => paragraphs.extend(section.texts(order)?.iter().map(|text| hung("", text, width))),
             Form::Steps | Form::Notes | Form::Cautions => {
                 let texts = section.texts(order)?;
-                said.extend((!texts.is_empty()).then(|| format!("\n{heading}")));
-                said.extend(texts.iter().zip(1..).map(|(text, number)| hung(&before(form, number), text, width)));
+                paragraphs.extend((!texts.is_empty()).then(|| format!("\n{heading}")));
+                paragraphs.extend(texts.iter().zip(1..).map(|(text, number)| hung(&before(form, number), text, width)));
             }
         }
     }
-    Ok(said)
+    Ok(paragraphs)
 }
 
 fn before(form: Form, number: usize) -> String {

@@ -17,14 +17,14 @@ pub(crate) fn work_sheet(order: &WorkshopOrder, style: &Style) -> Result<Sheet, 
     let name = ticket.recipe.replace('_', " ");
     let title = if ticket.garments == 1 { name } else { format!("{name}, {} of them", ticket.garments) };
     let makes = Some(("makes".to_owned(), ticket.makes.clone())).filter(|(_, makes)| !makes.is_empty());
-    let asked = ticket.inputs.iter().map(|input| (input.name.replace('_', " "), answer(input, &style)));
+    let inputs = ticket.inputs.iter().map(|input| (input.name.replace('_', " "), answer(input, &style)));
     let age_and_use = ticket.age_and_use().into_iter().map(|(name, value)| (name.to_owned(), value.show(&style)));
     let section = |(section, heading, form): (&OrderSection, &str, Form)| {
         Ok(body(order, section, form)?.map(|body| Section::new(heading, body)))
     };
     Ok(Sheet {
         title,
-        order: makes.into_iter().chain(asked).chain(age_and_use).collect(),
+        order: makes.into_iter().chain(inputs).chain(age_and_use).collect(),
         sections: OrderSection::on_sheet()
             .map(section)
             .filter_map(Result::transpose)

@@ -92,8 +92,8 @@ impl Recipe {
     }
 
     /// Runs it for one order.
-    pub(super) fn run(&self, given: BTreeMap<String, RawAnswer>) -> Result<Ticket, NoTicket> {
-        let (order, handle) = self.made(given)?;
+    pub(super) fn run(&self, answers: BTreeMap<String, RawAnswer>) -> Result<Ticket, NoTicket> {
+        let (order, handle) = self.made(answers)?;
         let style = self.host.style();
         // One garment on endless stock, so that its figures and its price depend on this order alone.
         if self.script.has_function("after_cutting", 3) {
@@ -126,18 +126,18 @@ impl Recipe {
     }
 
     /// The ticket as `make` leaves it, once its pieces are known to fit their cloth.
-    pub(super) fn make(&self, given: BTreeMap<String, RawAnswer>) -> Result<Ticket, NoTicket> {
-        let (_, handle) = self.made(given)?;
+    pub(super) fn make(&self, answers: BTreeMap<String, RawAnswer>) -> Result<Ticket, NoTicket> {
+        let (_, handle) = self.made(answers)?;
         self.check_lays(&handle)?;
         let ticket = handle.0.borrow().ticket.clone();
         Ok(ticket)
     }
 
-    fn made(&self, given: BTreeMap<String, RawAnswer>) -> Result<(Order, TicketHandle), NoTicket> {
+    fn made(&self, answers: BTreeMap<String, RawAnswer>) -> Result<(Order, TicketHandle), NoTicket> {
         let style = self.host.style();
         let evaluate = |typed: &str| session::evaluate(&self.host, typed);
         self.host.take_notices();
-        let order = OrderData::fill(&self.inputs, given, &self.workshop, &evaluate, &style).map_err(|refusals| {
+        let order = OrderData::fill(&self.inputs, answers, &self.workshop, &evaluate, &style).map_err(|refusals| {
             // A sum that was stopped is nothing wrong with the answer.
             if self.planner.stop().load(Ordering::Relaxed) {
                 NoTicket::Failed(Diagnostic::new("stopped").of_kind(DiagnosticKind::Stopped))
@@ -147,7 +147,7 @@ impl Recipe {
         })?;
         let order: Order = Rc::new(order);
         let handle = TicketHandle::new(&self.text.name, &self.header.makes, &order);
-        handle.0.borrow_mut().ticket.warnings = order.doubts(&style);
+        handle.0.borrow_mut().ticket.warnings = order.warnings(&style);
         handle.0.borrow_mut().ticket.tags.clone_from(&self.header.tags);
         // What make gives back means nothing; the ticket is what it filled.
         let _unused = self.host.call(&self.script, "make", (Rc::clone(&order), handle.clone()))?;
@@ -203,8 +203,8 @@ fn declared_inputs(host: &Host, script: &Script, file: &str) -> Result<Vec<Input
         }
         inputs.push(input);
     }
-    if let Some((name, what)) = RESERVED.iter().find(|(name, _)| inputs.iter().any(|input| input.name == *name)) {
-        return Err(Diagnostic::new(format!("{file} asks for “{name}”, {what}")));
+    if let Some((name, meaning)) = RESERVED.iter().find(|(name, _)| inputs.iter().any(|input| input.name == *name)) {
+        return Err(Diagnostic::new(format!("{file} asks for “{name}”, {meaning}")));
     }
     Ok(inputs)
 }

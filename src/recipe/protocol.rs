@@ -38,8 +38,8 @@ pub enum Task {
 
 impl Task {
     /// Creates a task that runs a recipe with these answers, typed or as values.
-    pub fn run(given: impl IntoIterator<Item = (impl Into<String>, impl Into<InputAnswer>)>) -> Self {
-        Self::Run(given.into_iter().map(|(name, answer)| (name.into(), answer.into())).collect())
+    pub fn run(answers: impl IntoIterator<Item = (impl Into<String>, impl Into<InputAnswer>)>) -> Self {
+        Self::Run(answers.into_iter().map(|(name, answer)| (name.into(), answer.into())).collect())
     }
 }
 

@@ -51,14 +51,14 @@ pub fn answer_in(recipe: &RecipeText, workshop: &Workshop, plain: bool, task: &T
 pub fn with_made(
     recipe: &RecipeText,
     workshop: &Workshop,
-    given: &[(String, String)],
+    answers: &[(String, String)],
     body: impl FnOnce(&mut dyn FnMut()),
 ) -> Result<(), String> {
     let opened = Recipe::open(Arc::new(recipe.clone()), Arc::new(workshop.clone()), false, Planner::default())
         .map_err(|error| excerpt::text(&error))?;
-    let given = given.iter().map(|(name, typed)| (name.clone(), RawAnswer::Typed(typed.clone()))).collect();
+    let answers = answers.iter().map(|(name, typed)| (name.clone(), RawAnswer::Typed(typed.clone()))).collect();
     let evaluate = |typed: &str| session::evaluate(&opened.host, typed);
-    let order = OrderData::fill(&opened.inputs, given, workshop, &evaluate, &opened.host.style())
+    let order = OrderData::fill(&opened.inputs, answers, workshop, &evaluate, &opened.host.style())
         .map_err(|refusals| excerpt::texts(&refusals))?;
     let order: Order = Rc::new(order);
     body(&mut || {
@@ -88,23 +88,23 @@ impl Recipe {
             }
             Task::Check => Reply::Checked(check::check(self)),
             Task::Examples => examples::worked(self).map_or_else(Reply::from, Reply::Worked),
-            Task::Run(given) => self.reply(given, Self::run),
-            Task::Make(given) => self.reply(given, Self::make),
+            Task::Run(answers) => self.reply(answers, Self::run),
+            Task::Make(answers) => self.reply(answers, Self::make),
         }
     }
 
     fn reply(
         &self,
-        given: Vec<(String, InputAnswer)>,
+        answers: Vec<(String, InputAnswer)>,
         run: fn(&Self, BTreeMap<String, RawAnswer>) -> Result<Ticket, NoTicket>,
     ) -> Reply {
-        let mut answers = BTreeMap::new();
-        for (name, answer) in given {
-            if answers.contains_key(&name) {
+        let mut by_name = BTreeMap::new();
+        for (name, answer) in answers {
+            if by_name.contains_key(&name) {
                 return Reply::Refused(vec![refusal(&name, ScriptError::new("it is given twice"))]);
             }
-            answers.insert(name, RawAnswer::from(answer));
+            by_name.insert(name, RawAnswer::from(answer));
         }
-        run(self, answers).map_or_else(Reply::from, |ticket| Reply::Ran(Box::new(ticket)))
+        run(self, by_name).map_or_else(Reply::from, |ticket| Reply::Ran(Box::new(ticket)))
     }
 }

@@ -2,7 +2,7 @@
 
 use super::files::{self, FileProblem};
 use crate::notebook::order_error;
-use crate::present::{LookError, NamedFile, csv_file, lays_picture};
+use crate::present::{NamedFile, OrderFileError, csv_file, lays_picture};
 use crate::quantity::Style;
 use crate::report::{DrawnLength, excerpt};
 use crate::table::{Dialect, Table};
@@ -36,9 +36,9 @@ pub(super) fn write_plan<'t>(
 }
 
 /// The message for files of an order that were not written.
-pub(super) fn not_written(error: LookError, folder: &Path, style: &Style) -> String {
+pub(super) fn not_written(error: OrderFileError, folder: &Path, style: &Style) -> String {
     match error {
-        LookError::Order(error) => excerpt::text(&order_error(&error, style)),
-        LookError::Write(name, error) => FileProblem::Write(folder.join(name), error).to_string(),
+        OrderFileError::Order(error) => excerpt::text(&order_error(&error, style)),
+        OrderFileError::Write(name, error) => FileProblem::Write(folder.join(name), error).to_string(),
     }
 }

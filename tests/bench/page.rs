@@ -82,7 +82,7 @@ fn page(criterion: &mut Criterion) {
     let whole = text(10_000);
     let mut opened = Page::read(&mut Tools { host: &host, world: &mut world }, &whole);
     by_hand.work_out(&host);
-    assert!(opened.faults().is_empty(), "{:?}", opened.faults().first());
+    assert!(opened.errors().is_empty(), "{:?}", opened.errors().first());
     for n in [0, 9, 4_321, 9_999] {
         let shown = opened.shown(&format!("c{n}"), &Style::default());
         assert_eq!(shown, shirr::notebook::one_line(&by_hand.values[n], &Style::default()).ok(), "c{n}");

@@ -17,7 +17,7 @@ fn state(page: &Page) -> Vec<(String, String)> {
     let style = Style::default();
     let mut cells: Vec<(String, String)> =
         page.names().map(|name| (name.to_owned(), page.shown(name, &style).unwrap_or_default())).collect();
-    cells.extend(page.faults().into_iter().map(|(name, error)| (name, excerpt::text(&error))));
+    cells.extend(page.errors().into_iter().map(|(name, error)| (name, excerpt::text(&error))));
     cells.sort();
     cells
 }
@@ -209,7 +209,7 @@ fn a_page_with_a_circle_works_out_everybody_else() {
     let tools = &mut Tools { host: &host, world: &mut world };
     let mut page = Page::read(tools, "a = b\nb = a\nc = a + 1 cm\nd = 3 cm\ne = d * 2\n");
     let messages: Vec<String> =
-        page.faults().into_iter().map(|(name, error)| format!("{name}: {}", error.message)).collect();
+        page.errors().into_iter().map(|(name, error)| format!("{name}: {}", error.message)).collect();
     let circle = "the cells go round in a circle";
     let expected =
         [format!("a: {circle}"), format!("b: {circle}"), "c: it waits for “a”, which cannot be worked out".to_owned()];

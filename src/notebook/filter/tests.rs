@@ -153,6 +153,6 @@ fn the_limits_of_a_line_hold_for_a_row_and_a_stop_for_the_whole() {
     let kept = filter.evaluate(&host, &mut scope).unwrap().try_cast::<TableObject>().unwrap();
     assert_eq!(kept.0.len(), 4_990);
     stop.store(true, Ordering::Relaxed);
-    let fault = filter.evaluate(&host, &mut scope).unwrap_err();
-    assert!(fault.is_stop(), "{fault:?}");
+    let error = filter.evaluate(&host, &mut scope).unwrap_err();
+    assert!(error.is_stop(), "{error:?}");
 }

@@ -189,19 +189,19 @@ fn same_kind(written: &Table, read: &Table, at: usize) -> bool {
 
 /// Marks the columns that were refused as texts. Texts that are amounts, "1 yd 28 1/2 in" and "1" of what is
 /// bought, are refused as unlike until their heading says so; nothing else of an order may be refused.
-fn as_texts(table: &Table, file: &str, faults: &[crate::table::TableFileError]) -> Table {
-    for fault in faults {
-        let (_, column) = table.column(fault.column.as_deref().unwrap_or_default()).unwrap();
-        assert_eq!(column.kind, ColumnKind::Text, "{fault}\n{file}");
+fn as_texts(table: &Table, file: &str, errors: &[crate::table::TableFileError]) -> Table {
+    for error in errors {
+        let (_, column) = table.column(error.column.as_deref().unwrap_or_default()).unwrap();
+        assert_eq!(column.kind, ColumnKind::Text, "{error}\n{file}");
     }
     let (headings, rows) = file.split_once("\r\n").unwrap();
     let said = headings.split_inclusive([',', ';']).map(|heading| {
         let (name, end) = heading.split_at(heading.trim_end_matches([',', ';']).len());
-        let blamed = faults.iter().any(|fault| fault.column.as_deref() == Some(name.trim_start_matches('\u{feff}')));
+        let blamed = errors.iter().any(|error| error.column.as_deref() == Some(name.trim_start_matches('\u{feff}')));
         if blamed { format!("{name} (text){end}") } else { heading.to_owned() }
     });
     let file = format!("{}\r\n{rows}", said.collect::<String>());
-    from_csv::read(&table.file_name(), &file, Reading::default()).unwrap_or_else(|faults| panic!("{faults:#?}\n{file}"))
+    from_csv::read(&table.file_name(), &file, Reading::default()).unwrap_or_else(|errors| panic!("{errors:#?}\n{file}"))
 }
 
 #[test]
@@ -282,7 +282,7 @@ fn every_table_of_an_order_reads_back_from_its_file() {
                 write_csv(table, dialect, &Style::default(), &mut file).unwrap();
                 let file = String::from_utf8(file).unwrap();
                 let found = from_csv::read(&table.file_name(), &file, Reading::default());
-                let found = found.unwrap_or_else(|faults| as_texts(table, &file, &faults));
+                let found = found.unwrap_or_else(|errors| as_texts(table, &file, &errors));
                 let headings = |table: &Table| -> Vec<String> {
                     table.columns().iter().map(|column| column.heading.clone()).collect()
                 };

@@ -24,7 +24,7 @@ pub struct Verb {
     /// What it does, in one line.
     pub summary: &'static str,
     /// The error for an incomplete line.
-    pub lacks: Option<Lack>,
+    pub incomplete: Option<IncompleteLine>,
     /// Whether it works only at the prompt: a page may come by mail, so its lines neither write a file nor
     /// change the page.
     pub only_typed: bool,
@@ -128,17 +128,17 @@ impl ClauseForm {
 
 /// The error for an incomplete line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Lack {
+pub struct IncompleteLine {
     /// The question, which is the message.
-    pub asks: &'static str,
+    pub question: &'static str,
     /// What to type instead.
     pub hint: &'static str,
 }
 
-impl Lack {
+impl IncompleteLine {
     /// Converts it to a diagnostic.
-    pub fn fault(self) -> Diagnostic {
-        Diagnostic::new(self.asks).hinting(self.hint)
+    pub fn diagnostic(self) -> Diagnostic {
+        Diagnostic::new(self.question).hinting(self.hint)
     }
 }
 
@@ -176,9 +176,9 @@ impl Verb {
     }
 
     /// Returns the error for an incomplete line.
-    pub fn lacking(&self) -> Diagnostic {
-        match self.lacks {
-            Some(lack) => lack.fault(),
+    pub fn incomplete_error(&self) -> Diagnostic {
+        match self.incomplete {
+            Some(incomplete) => incomplete.diagnostic(),
             None => Diagnostic::new(format!("this line is not understood as one of {}", self.name))
                 .hinting(format!("type {}", self.form())),
         }
@@ -186,7 +186,7 @@ impl Verb {
 
     /// Returns the hint for an incomplete line; may be empty.
     pub fn hint(&self) -> &'static str {
-        self.lacks.map_or("", |lack| lack.hint)
+        self.incomplete.map_or("", |incomplete| incomplete.hint)
     }
 
     /// Where a text may begin in its line.
@@ -226,8 +226,8 @@ pub fn only_typed(verb: &str, rest: &str) -> bool {
 }
 
 /// Returns the error for an incomplete line of a verb.
-pub fn lacking(verb: &str) -> Diagnostic {
-    named(verb).map_or_else(|| Diagnostic::new(format!("there is no verb {verb}")), Verb::lacking)
+pub fn incomplete_error(verb: &str) -> Diagnostic {
+    named(verb).map_or_else(|| Diagnostic::new(format!("there is no verb {verb}")), Verb::incomplete_error)
 }
 
 #[cfg(test)]

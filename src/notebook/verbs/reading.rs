@@ -109,7 +109,7 @@ impl Verb {
     /// The line is incomplete, or a part of it cannot be read.
     pub fn read<'t>(&self, rest: &'t str) -> Result<Arguments<'t>, Diagnostic> {
         let mut best: Option<Arguments<'t>> = None;
-        let mut fault = None;
+        let mut error = None;
         for form in self.forms {
             let mut arguments = Arguments::none(rest.trim());
             match self.fits(form, form.parts, rest.trim(), &mut arguments) {
@@ -117,10 +117,10 @@ impl Verb {
                     best = Some(arguments);
                 }
                 Ok(_) => {}
-                Err(found) => fault = fault.or(Some(found)),
+                Err(found) => error = error.or(Some(found)),
             }
         }
-        best.ok_or_else(|| fault.unwrap_or_else(|| self.lacking()))
+        best.ok_or_else(|| error.unwrap_or_else(|| self.incomplete_error()))
     }
 
     /// Whether the parts of a form match a text; writes what they hold into `into`.

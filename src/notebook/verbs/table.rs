@@ -5,7 +5,7 @@ use super::Slot::{
     Sum, Sums, Topic, Varied, Words,
 };
 use super::Which::{First, Last};
-use super::{ClauseForm, Form, Lack, Part, Slot, Verb};
+use super::{ClauseForm, Form, IncompleteLine, Part, Slot, Verb};
 
 /// A form that help shows.
 const fn form(parts: &'static [Part]) -> Form {
@@ -61,11 +61,20 @@ const CUTTING: &[ClauseForm] = &[
     clause("to", Some(Folder), "FOLDER"),
 ];
 
-const WHICH_RECIPE: Option<Lack> = Some(Lack { asks: "which recipe?", hint: "type recipes for the list" });
+const WHICH_RECIPE: Option<IncompleteLine> =
+    Some(IncompleteLine { question: "which recipe?", hint: "type recipes for the list" });
 
 /// The fields that most verbs share.
-const PLAIN: Verb =
-    Verb { name: "", forms: &[], summary: "", lacks: None, only_typed: false, command: None, example: &[], shown: "" };
+const PLAIN: Verb = Verb {
+    name: "",
+    forms: &[],
+    summary: "",
+    incomplete: None,
+    only_typed: false,
+    command: None,
+    example: &[],
+    shown: "",
+};
 
 /// The verbs, in the order help lists them.
 pub static VERBS: &[Verb] = &[
@@ -93,8 +102,8 @@ band   81.4 cm  waist + 10 in",
             unlisted(&[part(Words, "")]),
         ],
         summary: "tries one or two cells over a range or a list (vary waist over 50 cm, 56 cm) and shows what follows",
-        lacks: Some(Lack {
-            asks: "vary what, and show what?",
+        incomplete: Some(IncompleteLine {
+            question: "vary what, and show what?",
             hint: "type vary waist from 50 cm to 65 cm by 5 cm, show strips, or vary waist over 50 cm, 56 cm, show strips",
         }),
         example: &["waist = 56 cm", "strips = up(waist / 6 cm)", "vary waist from 50 cm to 65 cm by 5 cm, show strips"],
@@ -111,7 +120,10 @@ waist  strips  jump
         name: "must",
         forms: &[form(&[part(Condition, "CONDITION")])],
         summary: "keeps a test on the page: must band > 80 cm, must price = $23.40 within $0.05",
-        lacks: Some(Lack { asks: "what must be true?", hint: "type must band > 80 cm, or must strips = 12" }),
+        incomplete: Some(IncompleteLine {
+            question: "what must be true?",
+            hint: "type must band > 80 cm, or must strips = 12",
+        }),
         example: &["waist = 56 cm", "must waist < 60 cm"],
         shown: "holds: waist < 60 cm",
         ..PLAIN
@@ -124,7 +136,7 @@ waist  strips  jump
             unlisted(&[RECIPE, ANSWERS]),
         ],
         summary: "runs a recipe into a cell; what is missing is asked, back goes to the question before, help explains it",
-        lacks: WHICH_RECIPE,
+        incomplete: WHICH_RECIPE,
         command: Some("Run a recipe for one order and show its tables"),
         example: &["run gathered_skirt as first waist=21 in skirt=12 in cloth=any 45 in at $6/yd elastic=any"],
         shown: "first  1 piece to cut, ≈ 36 min, $29.50 without any elastic for the waist",
@@ -147,7 +159,7 @@ puff_sleeve       Puff sleeve on a cuff or on elastic: one pair, cut as mirror i
         name: "describe",
         forms: &[form(&[RECIPE])],
         summary: "tells what a recipe makes and asks",
-        lacks: WHICH_RECIPE,
+        incomplete: WHICH_RECIPE,
         command: Some("Tell what a recipe makes and asks"),
         example: &["describe gathered_skirt"],
         shown: "\
@@ -164,7 +176,7 @@ hips           hips, where they are widest
         name: "check",
         forms: &[form(&[RECIPE])],
         summary: "checks a recipe: header, inputs, examples, every corner of the ranges",
-        lacks: WHICH_RECIPE,
+        incomplete: WHICH_RECIPE,
         command: Some("Check recipes: header, inputs, examples, every corner of the ranges"),
         example: &["check gathered_skirt"],
         shown: "gathered_skirt: nothing to mend; 5 examples come out, 21 corners of the ranges tried, 13 of them turned away",
@@ -174,7 +186,7 @@ hips           hips, where they are widest
         name: "sheet",
         forms: &[form(&[part(Order, "NAME")]), form(&[RECIPE, ANSWERS])],
         summary: "shows the work sheet of an order",
-        lacks: WHICH_RECIPE,
+        incomplete: WHICH_RECIPE,
         command: Some("Show the work sheet of an order"),
         example: &["run gathered_trim as frill edge=1 m depth=6 cm cloth=any 45 in at $6/yd", "sheet frill"],
         shown: "\
@@ -196,8 +208,8 @@ edge:     1 m
             part(Clauses(CUTTING), ""),
         ])],
         summary: "plans a list of pieces onto a list of lengths, and tells what is left; also squaring 1 in, like plan.csv, seconds 30",
-        lacks: Some(Lack {
-            asks: "cut which pieces, from which lengths?",
+        incomplete: Some(IncompleteLine {
+            question: "cut which pieces, from which lengths?",
             hint: "type cut pieces.csv from lengths.csv",
         }),
         command: Some("Plan a list of pieces onto the lengths there are: shirr cut pieces.csv --from lengths.csv"),
@@ -216,7 +228,10 @@ From new tulle roll 2: 16 long strips of 54 in for order 31, marks 54 in, 108 in
         name: "read",
         forms: &[form(&[part(File, "FILE.csv"), last_word("as"), NEW_CELL])],
         summary: "reads a table from a file into a cell; the cell follows the file when it changes",
-        lacks: Some(Lack { asks: "read which file, as which cell?", hint: "type read pieces.csv as pieces" }),
+        incomplete: Some(IncompleteLine {
+            question: "read which file, as which cell?",
+            hint: "type read pieces.csv as pieces",
+        }),
         example: &["read demo/stock.csv as shelf"],
         shown: "shelf  27 rows: stock, material, lot, count, along, across, price, place, held for",
         ..PLAIN
@@ -225,8 +240,8 @@ From new tulle roll 2: 16 long strips of 54 in for order 31, marks 54 in, 108 in
         name: "write",
         forms: &[form(&[SUM, last_word("to"), FILE]), unlisted(&[SUM, last_word("over"), FILE])],
         summary: "writes a table or the page as .csv, .md or .txt; a ticket as one .md, its pieces as .svg, how they lie as lays.svg, its tables into a folder",
-        lacks: Some(Lack {
-            asks: "write what to which file?",
+        incomplete: Some(IncompleteLine {
+            question: "write what to which file?",
             hint: "type write first.cut_list to cut_list.csv, write first to tables, or write page to page.md",
         }),
         only_typed: true,
@@ -238,7 +253,7 @@ From new tulle roll 2: 16 long strips of 54 in for order 31, marks 54 in, 108 in
         name: "strike",
         forms: &[form(&[CELL])],
         summary: "strikes a cell off the page",
-        lacks: Some(Lack { asks: "which cell?", hint: "type show for the page" }),
+        incomplete: Some(IncompleteLine { question: "which cell?", hint: "type show for the page" }),
         only_typed: true,
         example: &["waist = 56 cm", "strike waist"],
         shown: "waist  is off the page   was 56 cm",
@@ -248,8 +263,8 @@ From new tulle roll 2: 16 long strips of 54 in for order 31, marks 54 in, 108 in
         name: "rename",
         forms: &[form(&[CELL, word("to"), part(NewName, "NAME")]), form(&[word("page"), word("to"), FILE])],
         summary: "gives a cell another name wherever it is read, or the page another file",
-        lacks: Some(Lack {
-            asks: "rename what to what?",
+        incomplete: Some(IncompleteLine {
+            question: "rename what to what?",
             hint: "type rename waist to snug, or rename page to fair.txt",
         }),
         only_typed: true,
@@ -261,7 +276,7 @@ From new tulle roll 2: 16 long strips of 54 in for order 31, marks 54 in, 108 in
         name: "take",
         forms: &[form(&[word("back")]), form(&[word("back"), part(Count("lines"), "3")])],
         summary: "takes back the last line, or the last three",
-        lacks: Some(Lack { asks: "take what?", hint: "type take back, or take back 3" }),
+        incomplete: Some(IncompleteLine { question: "take what?", hint: "type take back, or take back 3" }),
         only_typed: true,
         example: &["waist = 56 cm", "waist = 60 cm", "take back"],
         shown: "\
@@ -315,7 +330,7 @@ fair.txt      1      1",
         name: "save",
         forms: &[form(&[]), form(&[FILE])],
         summary: "saves the page under a name; from then on every line is saved at once",
-        lacks: Some(Lack { asks: "under which name?", hint: "type save fair.txt" }),
+        incomplete: Some(IncompleteLine { question: "under which name?", hint: "type save fair.txt" }),
         only_typed: true,
         example: &["waist = 56 cm", "save fair.txt"],
         shown: "saved as fair.txt; from now on each line is saved at once",

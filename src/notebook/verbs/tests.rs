@@ -44,8 +44,8 @@ fn every_beginning_of_a_form_or_an_example_may_go_on() {
 #[test]
 fn a_verb_that_takes_nothing_less_says_what_it_lacks() {
     for verb in VERBS {
-        if let Err(fault) = verb.read("") {
-            assert!(verb.lacks.is_some() && fault.hint.is_some(), "{}: {}", verb.name, excerpt::text(&fault));
+        if let Err(error) = verb.read("") {
+            assert!(verb.incomplete.is_some() && error.hint.is_some(), "{}: {}", verb.name, excerpt::text(&error));
         }
     }
 }
@@ -75,11 +75,11 @@ fn the_form_with_most_keywords_counts_and_texts_hide_them() {
 
 #[test]
 fn what_cannot_be_read_is_said_with_what_to_type() {
-    let fault = |verb: &str, rest: &str| excerpt::text(&named(verb).unwrap().read(rest).unwrap_err());
-    assert_eq!(fault("take", "3"), "take what?\n  type take back, or take back 3");
-    assert_eq!(fault("take", "back three"), "“three” is no number of lines\n  type take back 3");
-    assert_eq!(fault("redo", "0"), "“0” is no number of lines\n  type redo 3");
-    assert_eq!(fault("rename", "a"), "rename what to what?\n  type rename waist to snug, or rename page to fair.txt");
-    assert_eq!(fault("write", "a"), format!("write what to which file?\n  {}", named("write").unwrap().hint()));
-    assert_eq!(fault("sheet", "waist=3 in"), "which recipe?\n  type recipes for the list");
+    let error = |verb: &str, rest: &str| excerpt::text(&named(verb).unwrap().read(rest).unwrap_err());
+    assert_eq!(error("take", "3"), "take what?\n  type take back, or take back 3");
+    assert_eq!(error("take", "back three"), "“three” is no number of lines\n  type take back 3");
+    assert_eq!(error("redo", "0"), "“0” is no number of lines\n  type redo 3");
+    assert_eq!(error("rename", "a"), "rename what to what?\n  type rename waist to snug, or rename page to fair.txt");
+    assert_eq!(error("write", "a"), format!("write what to which file?\n  {}", named("write").unwrap().hint()));
+    assert_eq!(error("sheet", "waist=3 in"), "which recipe?\n  type recipes for the list");
 }

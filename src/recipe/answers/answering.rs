@@ -80,9 +80,9 @@ impl CheckedAnswer {
 pub(in crate::recipe) struct Check<'c> {
     pub(in crate::recipe) workshop: &'c Workshop,
     /// Evaluates measures, numbers, lists and ratios.
-    pub(in crate::recipe) sums: Evaluate<'c>,
+    pub(in crate::recipe) evaluate: Evaluate<'c>,
     /// Evaluates goods written as in a script, `any_cloth(45 in)`.
-    pub(in crate::recipe) goods: Evaluate<'c>,
+    pub(in crate::recipe) evaluate_goods: Evaluate<'c>,
     pub(in crate::recipe) style: &'c Style,
 }
 
@@ -91,30 +91,30 @@ pub(in crate::recipe) type CheckResult<T> = Result<T, ScriptError>;
 
 impl Check<'_> {
     /// Checks an answer to an input.
-    pub(in crate::recipe) fn answer(&self, input: &Input, given: &RawAnswer) -> CheckResult<CheckedAnswer> {
-        if let RawAnswer::Checked(answered) = given {
+    pub(in crate::recipe) fn answer(&self, input: &Input, answer: &RawAnswer) -> CheckResult<CheckedAnswer> {
+        if let RawAnswer::Checked(answered) = answer {
             return Ok(answered.clone());
         }
         match &input.kind {
-            InputKind::Gathers => self.gathers(input, given).map(CheckedAnswer::Gathers),
-            InputKind::Cloth => self.cloth_or_notion(input, given, false).map(CheckedAnswer::Goods),
-            InputKind::Notion => self.cloth_or_notion(input, given, true).map(CheckedAnswer::Goods),
-            InputKind::Choice(words) => choice(given, words),
-            InputKind::YesNo => yes_no(given),
-            InputKind::Text => text(given),
-            _ => self.measured(input, given),
+            InputKind::Gathers => self.gathers(input, answer).map(CheckedAnswer::Gathers),
+            InputKind::Cloth => self.cloth_or_notion(input, answer, false).map(CheckedAnswer::Goods),
+            InputKind::Notion => self.cloth_or_notion(input, answer, true).map(CheckedAnswer::Goods),
+            InputKind::Choice(words) => choice(answer, words),
+            InputKind::YesNo => yes_no(answer),
+            InputKind::Text => text(answer),
+            _ => self.measured(input, answer),
         }
     }
 
     /// Checks the number of garments, a whole number from 1 to 10000.
-    pub(in crate::recipe) fn garments(&self, given: &RawAnswer) -> CheckResult<i64> {
-        let value = worked_out(self.sums, given)?;
+    pub(in crate::recipe) fn garments(&self, answer: &RawAnswer) -> CheckResult<i64> {
+        let value = evaluated(self.evaluate, answer)?;
         let count = argument("the order", "the number of garments", 0, &value).count(1)?;
         if count <= 10_000 { Ok(count) } else { Err(ScriptError::new("more than 10000 garments in one order")) }
     }
 
-    fn measured(&self, input: &Input, given: &RawAnswer) -> CheckResult<CheckedAnswer> {
-        let value = worked_out(self.sums, given)?;
+    fn measured(&self, input: &Input, answer: &RawAnswer) -> CheckResult<CheckedAnswer> {
+        let value = evaluated(self.evaluate, answer)?;
         let plain = plain(&value).ok_or_else(|| ScriptError::new(must_be(input, &value)))?;
         let values = match (&input.kind, plain.clone()) {
             (InputKind::List, TicketValue::List(list)) => list,
@@ -160,20 +160,20 @@ impl Check<'_> {
         }
     }
 
-    fn gathers(&self, input: &Input, given: &RawAnswer) -> CheckResult<Gathers> {
-        let words = given.words().unwrap_or_default();
+    fn gathers(&self, input: &Input, answer: &RawAnswer) -> CheckResult<Gathers> {
+        let words = answer.words().unwrap_or_default();
         if let Some(trial) = self.workshop.trials.find(&words) {
             return self.checked_gathers(input, trial_of(input, trial));
         }
-        let worked_out = match given.words() {
-            Some(words) => worked_out(self.sums, &RawAnswer::Typed(words)),
-            None => worked_out(self.sums, given),
+        let evaluated = match answer.words() {
+            Some(words) => evaluated(self.evaluate, &RawAnswer::Typed(words)),
+            None => evaluated(self.evaluate, answer),
         };
         // Text that looks like a name and does not evaluate was meant as a trial.
         let reads_like_a_name = words.starts_with(char::is_alphabetic) && !words.contains(['+', '*', '/', '(', '[']);
-        let value = match worked_out {
+        let value = match evaluated {
             Err(_) if reads_like_a_name => return Err(self.no_trial(&words)),
-            worked_out => worked_out?,
+            evaluated => evaluated?,
         };
         if let Some(name) = RawAnswer::Script(value.clone()).words() {
             let trial = self.workshop.trials.find(&name).ok_or_else(|| self.no_trial(&name))?;
@@ -223,8 +223,8 @@ impl Check<'_> {
         }
     }
 
-    fn cloth_or_notion(&self, input: &Input, given: &RawAnswer, notion: bool) -> CheckResult<Goods> {
-        let words = given.words();
+    fn cloth_or_notion(&self, input: &Input, answer: &RawAnswer, notion: bool) -> CheckResult<Goods> {
+        let words = answer.words();
         if let Some(material) = words.as_deref().and_then(|name| self.workshop.materials.find(name)) {
             let is_notion = !material.kind.is_cut();
             if is_notion != notion {
@@ -234,14 +234,14 @@ impl Check<'_> {
             return Ok(Goods::listed(material).answering(&input.name, &input.question));
         }
         let value = match words {
-            None => worked_out(self.goods, given)?,
+            None => evaluated(self.evaluate_goods, answer)?,
             Some(words) if words.is_empty() => return Err(ScriptError::new("nothing is written here")),
             Some(words) => {
-                let reader = UnnamedReader { reading: self.workshop.settings.reading(), sums: self.goods };
+                let reader = UnnamedReader { reading: self.workshop.settings.reading(), evaluate: self.evaluate_goods };
                 match reader.read(&words, notion) {
                     Some(Ok(goods)) => return Ok(goods.answering(&input.name, &input.question)),
                     Some(Err(error)) => return Err(self.not_as_unnamed(&words, notion, error)),
-                    None if words.contains('(') => worked_out(self.goods, &RawAnswer::Typed(words))?,
+                    None if words.contains('(') => evaluated(self.evaluate_goods, &RawAnswer::Typed(words))?,
                     None => return Err(self.no_material(&words, notion)),
                 }
             }
@@ -284,8 +284,8 @@ impl Check<'_> {
 }
 
 /// Returns the value of an answer as a script value.
-pub(in crate::recipe) fn worked_out(evaluate: Evaluate<'_>, given: &RawAnswer) -> CheckResult<Dynamic> {
-    match given {
+pub(in crate::recipe) fn evaluated(evaluate: Evaluate<'_>, answer: &RawAnswer) -> CheckResult<Dynamic> {
+    match answer {
         RawAnswer::Script(value) => Ok(value.clone()),
         RawAnswer::Checked(answered) => Ok(scripted(&answered.value())),
         RawAnswer::Typed(text) if text.trim().is_empty() => Err(ScriptError::new("nothing is written here")),
@@ -321,12 +321,12 @@ fn trial_of(input: &Input, trial: &Trial) -> Gathers {
     }
 }
 
-fn must_be(input: &Input, given: &Dynamic) -> String {
-    format!("{} is needed, not {}", input.kind.noun(), value::noun(given))
+fn must_be(input: &Input, answer: &Dynamic) -> String {
+    format!("{} is needed, not {}", input.kind.noun(), value::noun(answer))
 }
 
-fn choice(given: &RawAnswer, words: &[String]) -> CheckResult<CheckedAnswer> {
-    let answer = given.words().ok_or_else(|| ScriptError::new("a text is needed"))?;
+fn choice(answer: &RawAnswer, words: &[String]) -> CheckResult<CheckedAnswer> {
+    let answer = answer.words().ok_or_else(|| ScriptError::new("a text is needed"))?;
     if words.contains(&answer) {
         return Ok(CheckedAnswer::Plain(TicketValue::Text(answer)));
     }
@@ -335,8 +335,8 @@ fn choice(given: &RawAnswer, words: &[String]) -> CheckResult<CheckedAnswer> {
     Err(problem.with_hint(near.map(|near| format!("did you mean “{near}”?"))))
 }
 
-fn yes_no(given: &RawAnswer) -> CheckResult<CheckedAnswer> {
-    let flag = match (given, given.words()) {
+fn yes_no(answer: &RawAnswer) -> CheckResult<CheckedAnswer> {
+    let flag = match (answer, answer.words()) {
         (RawAnswer::Script(value), None) => value.as_bool().ok(),
         (_, words) => match words.unwrap_or_default().to_lowercase().as_str() {
             "yes" | "y" | "true" => Some(true),
@@ -348,8 +348,8 @@ fn yes_no(given: &RawAnswer) -> CheckResult<CheckedAnswer> {
         .ok_or_else(|| ScriptError::new("yes or no is needed"))
 }
 
-fn text(given: &RawAnswer) -> CheckResult<CheckedAnswer> {
-    given
+fn text(answer: &RawAnswer) -> CheckResult<CheckedAnswer> {
+    answer
         .words()
         .map(|text| CheckedAnswer::Plain(TicketValue::Text(text)))
         .ok_or_else(|| ScriptError::new("a text is needed"))

@@ -26,7 +26,7 @@ impl Check<'_> {
     }
 
     /// Explains in a sentence how to answer an input.
-    pub(in crate::recipe) fn how(&self, input: &Input, used: Option<GoodsUsed>) -> String {
+    pub(in crate::recipe) fn instructions(&self, input: &Input, used: Option<GoodsUsed>) -> String {
         let example = self.example(input);
         match &input.kind {
             InputKind::Measure(dimension) => {
@@ -61,7 +61,7 @@ impl Check<'_> {
     }
 
     /// Returns the answers to offer, and how to type goods that are not listed.
-    pub(in crate::recipe) fn at_hand(
+    pub(in crate::recipe) fn offers(
         &self,
         input: &Input,
         size: Option<&Size>,

@@ -8,14 +8,14 @@ use crate::recipe::contract::input::Input;
 use crate::recipe::proof::goods_used::GoodsUsed;
 
 /// Returns the help on a question: what may be answered, an example, the default.
-pub(in crate::recipe) fn explained(
+pub(in crate::recipe) fn help(
     question: &Question,
     input: &Input,
     check: &Check<'_>,
     used: Option<GoodsUsed>,
 ) -> String {
     let mut lines = vec![format!("{}: {}", question.input, question.asks), question.terms.clone()];
-    lines.push(check.how(input, used));
+    lines.push(check.instructions(input, used));
     if input.body.is_some() {
         lines.push(
             "a body measure: measured on the wearer, or from a row of sizes.csv with size and its name".to_owned(),

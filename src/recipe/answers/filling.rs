@@ -35,7 +35,11 @@ pub(in crate::recipe) struct Filled {
 }
 
 /// Fills a recipe's inputs as far as the answers allow.
-pub(in crate::recipe) fn filled(inputs: &[Input], mut given: BTreeMap<String, RawAnswer>, check: Check<'_>) -> Filled {
+pub(in crate::recipe) fn filled(
+    inputs: &[Input],
+    mut answers: BTreeMap<String, RawAnswer>,
+    check: Check<'_>,
+) -> Filled {
     let filled = Filled {
         answers: BTreeMap::new(),
         garments: 1,
@@ -45,13 +49,13 @@ pub(in crate::recipe) fn filled(inputs: &[Input], mut given: BTreeMap<String, Ra
         open: Vec::new(),
     };
     let mut filler = Filler { check, row: Row::None, filled };
-    filler.garments(given.remove(PIECES));
-    filler.wearer(given.remove(AGE), given.remove(USE));
-    filler.size(given.remove(SIZE), inputs);
+    filler.garments(answers.remove(PIECES));
+    filler.wearer(answers.remove(AGE), answers.remove(USE));
+    filler.size(answers.remove(SIZE), inputs);
     for input in inputs {
-        filler.fill_one(input, given.remove(&input.name));
+        filler.fill_one(input, answers.remove(&input.name));
     }
-    filler.filled.refusals.extend(given.keys().map(|name| unknown(name, inputs)));
+    filler.filled.refusals.extend(answers.keys().map(|name| unknown(name, inputs)));
     filler.filled
 }
 
@@ -80,9 +84,9 @@ struct Filler<'f> {
 }
 
 impl Filler<'_> {
-    fn size(&mut self, given: Option<RawAnswer>, inputs: &[Input]) {
-        let Some(given) = given else { return };
-        match size_row::named(&given, inputs, &self.check) {
+    fn size(&mut self, answer: Option<RawAnswer>, inputs: &[Input]) {
+        let Some(answer) = answer else { return };
+        match size_row::named(&answer, inputs, &self.check) {
             Ok(size) => self.row = Row::Size(size),
             Err(problem) => {
                 self.row = Row::Refused;
@@ -91,8 +95,8 @@ impl Filler<'_> {
         }
     }
 
-    fn garments(&mut self, given: Option<RawAnswer>) {
-        match given.map(|given| self.check.garments(&given)) {
+    fn garments(&mut self, answer: Option<RawAnswer>) {
+        match answer.map(|answer| self.check.garments(&answer)) {
             Some(Ok(count)) => self.filled.garments = count,
             Some(Err(problem)) => self.refuse(PIECES, problem),
             None => {}
@@ -100,11 +104,11 @@ impl Filler<'_> {
     }
 
     fn wearer(&mut self, age: Option<RawAnswer>, usage: Option<RawAnswer>) {
-        match age.map(|given| wearer::age(&given, &self.check)).transpose() {
+        match age.map(|answer| wearer::age(&answer, &self.check)).transpose() {
             Ok(age) => self.filled.age = age,
             Err(problem) => self.refuse(AGE, problem),
         }
-        match usage.map(|given| wearer::usage(&given)).transpose() {
+        match usage.map(|answer| wearer::usage(&answer)).transpose() {
             Ok(usage) => self.filled.used_for = usage,
             Err(problem) => self.refuse(USE, problem),
         }
@@ -114,17 +118,17 @@ impl Filler<'_> {
         self.filled.refusals.push(refusal(input, problem));
     }
 
-    fn fill_one(&mut self, input: &Input, given: Option<RawAnswer>) {
+    fn fill_one(&mut self, input: &Input, answer: Option<RawAnswer>) {
         if !self.is_asked(input) {
             return;
         }
-        let (given, source) = match (given, self.row_answer(input), &input.usual) {
-            (Some(given), ..) => (given, InputSource::Given),
+        let (answer, source) = match (answer, self.row_answer(input), &input.usual) {
+            (Some(answer), ..) => (answer, InputSource::Given),
             (None, Some(from_row), _) => from_row,
             (None, None, Some(usual)) => (RawAnswer::Script(scripted(usual)), InputSource::Usual),
             (None, None, None) => return self.not_given(input),
         };
-        match self.check.answer(input, &given) {
+        match self.check.answer(input, &answer) {
             Ok(answer) => {
                 self.filled.answers.insert(input.name.clone(), (answer, source));
             }

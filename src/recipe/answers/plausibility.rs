@@ -19,8 +19,8 @@ pub(in crate::recipe) fn of_answer(
 ) -> Option<String> {
     let measure = input.body.as_deref()?;
     let length = Length::try_from(answer.value().quantity()?).ok()?;
-    let said = plausibility::warning(measure, length, Wearer { sex: None, age }, style)?;
-    Some(format!("{}: {said}", input.name.replace('_', " ")))
+    let warning = plausibility::warning(measure, length, Wearer { sex: None, age }, style)?;
+    Some(format!("{}: {warning}", input.name.replace('_', " ")))
 }
 
 /// Returns the warnings about all answers, in recipe order. If a size from the list fills a measure of a child under
@@ -35,11 +35,11 @@ pub(in crate::recipe) fn of_order(
         let bodies = inputs.iter().filter(|input| input.body.is_some());
         bodies.filter_map(|input| answers.get(&input.name).map(|(answer, source)| (input, answer, source)))
     };
-    let mut said: Vec<String> =
+    let mut warnings: Vec<String> =
         bodies().filter_map(|(input, answer, _)| of_answer(input, answer, age, style)).collect();
     let from_a_list = bodies().any(|(.., source)| matches!(source, InputSource::Size(_)));
-    said.extend(age.filter(|_| from_a_list).and_then(plausibility::under_two).map(str::to_owned));
-    said
+    warnings.extend(age.filter(|_| from_a_list).and_then(plausibility::under_two).map(str::to_owned));
+    warnings
 }
 
 #[cfg(test)]
@@ -57,7 +57,7 @@ fn make(order, ticket) { ticket.figure("band", order.waist + 1 in, "cut"); ticke
 fn examples() { [ #{ given: #{ waist: 20 in }, expect: #{ band: 21 in }, source: "own arithmetic" } ] }
 "#;
 
-    fn doubts(given: &[(&str, &str)]) -> Vec<String> {
+    fn warnings(given: &[(&str, &str)]) -> Vec<String> {
         let workshop = Workshop::read(&[("sizes.csv", "size,waist\nWren,17 in\nAlder,56 in\n")]).unwrap();
         let recipe = RecipeText { name: "band".to_owned(), text: RECIPE.to_owned(), helpers: BTreeMap::new() };
         let task = Task::run(given.iter().copied());
@@ -71,19 +71,19 @@ fn examples() { [ #{ given: #{ waist: 20 in }, expect: #{ band: 21 in }, source:
     fn a_body_measure_is_questioned_and_the_order_still_made() {
         let far = "waist: 56 in is far more than a child of 5 measures (survey: 46 to 68.3 cm, 5th to 95th); did you \
                    mean 56 cm?";
-        assert_eq!(doubts(&[("waist", "56 in"), ("age", "5 years")]), [far]);
-        assert_eq!(doubts(&[("size", "Alder"), ("age", "5 years")]), [far]);
+        assert_eq!(warnings(&[("waist", "56 in"), ("age", "5 years")]), [far]);
+        assert_eq!(warnings(&[("size", "Alder"), ("age", "5 years")]), [far]);
         // Without an age it is a plausible waist.
-        assert_eq!(doubts(&[("waist", "56 in")]), Vec::<String>::new());
-        assert_eq!(doubts(&[("waist", "56 cm"), ("age", "5 years")]), Vec::<String>::new());
-        assert_eq!(doubts(&[("waist", "2 in")]).len(), 1);
+        assert_eq!(warnings(&[("waist", "56 in")]), Vec::<String>::new());
+        assert_eq!(warnings(&[("waist", "56 cm"), ("age", "5 years")]), Vec::<String>::new());
+        assert_eq!(warnings(&[("waist", "2 in")]).len(), 1);
     }
 
     #[test]
     fn under_two_years_a_size_from_the_list_brings_the_reminder() {
-        let said = doubts(&[("size", "Wren"), ("age", "18 months")]);
-        assert!(matches!(said.as_slice(), [one] if one.contains("measure the child")), "{said:?}");
-        assert_eq!(doubts(&[("waist", "17 in"), ("age", "18 months")]), Vec::<String>::new());
-        assert_eq!(doubts(&[("size", "Wren"), ("age", "2 years")]), Vec::<String>::new());
+        let found = warnings(&[("size", "Wren"), ("age", "18 months")]);
+        assert!(matches!(found.as_slice(), [one] if one.contains("measure the child")), "{found:?}");
+        assert_eq!(warnings(&[("waist", "17 in"), ("age", "18 months")]), Vec::<String>::new());
+        assert_eq!(warnings(&[("size", "Wren"), ("age", "2 years")]), Vec::<String>::new());
     }
 }

@@ -3,7 +3,7 @@
 //! Never here: which question comes next, and how a terminal shows it.
 
 use crate::recipe::answers::answering::{Check, RawAnswer};
-use crate::recipe::answers::size_row::TOLD;
+use crate::recipe::answers::size_row::MAX_LISTED;
 use crate::recipe::contract::input::Input;
 use crate::recipe::contract::input_words::scripted;
 use crate::recipe::proof::goods_used::GoodsUsed;
@@ -78,10 +78,10 @@ impl Question {
                 None => format!("; size {} does not say it", size.name),
             });
         }
-        let (all, unnamed) = check.at_hand(input, size, used);
-        let told = if input.kind.choices().is_some() { all.len() } else { TOLD };
-        let more = all.len().saturating_sub(told);
-        let offers = all.iter().take(told).cloned().chain(unnamed.clone()).collect();
+        let (all, unnamed) = check.offers(input, size, used);
+        let shown = if input.kind.choices().is_some() { all.len() } else { MAX_LISTED };
+        let more = all.len().saturating_sub(shown);
+        let offers = all.iter().take(shown).cloned().chain(unnamed.clone()).collect();
         let all = all.into_iter().chain(unnamed).collect();
         let usual = cell.map(|cell| Usual { answer: input.name.clone(), value: cell.show(check.style) });
         Self { input: input.name.clone(), asks: input.question.clone(), terms, usual, offers, more, all }

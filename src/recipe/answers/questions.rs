@@ -39,21 +39,21 @@ pub(crate) struct Questions {
 /// An answer that was taken: its text and its value.
 struct Taken {
     typed: String,
-    given: RawAnswer,
+    answer: RawAnswer,
 }
 
 impl Questions {
-    /// Starts the questions for what `given` leaves open. `evaluate` evaluates expressions that may name cells, here
+    /// Starts the questions for what `answers` leaves open. `evaluate` evaluates expressions that may name cells, here
     /// and at every answer.
     ///
     /// # Errors
-    /// Every error in `given`, with the messages of a run: an unknown name, an answer that does not fit, an unknown
+    /// Every error in `answers`, with the messages of a run: an unknown name, an answer that does not fit, an unknown
     /// size.
     pub(crate) fn new(
         description: Description,
         workshop: &Workshop,
         style: Style,
-        given: Vec<(String, String)>,
+        answers: Vec<(String, String)>,
         cells: &BTreeMap<String, TicketValue>,
         evaluate: Evaluate<'_>,
     ) -> Result<Self, Vec<Diagnostic>> {
@@ -62,10 +62,10 @@ impl Questions {
         let (taken, steps) = (BTreeMap::new(), Vec::new());
         let mut questions = Self { description, workshop, style, cells, host, taken, steps };
         let mut wrong = Vec::new();
-        for (name, typed) in given {
+        for (name, typed) in answers {
             let typed = typed.trim().to_owned();
-            let given = questions.with_check(evaluate, |check| questions.known(&name, &typed, check));
-            if questions.taken.insert(name.clone(), Taken { typed, given }).is_some() {
+            let answer = questions.with_check(evaluate, |check| questions.known(&name, &typed, check));
+            if questions.taken.insert(name.clone(), Taken { typed, answer }).is_some() {
                 wrong.push(refusal(&name, ScriptError::new("it is given twice")));
             }
         }
@@ -126,7 +126,7 @@ impl Questions {
     }
 
     /// Returns the warnings about the body measures that the latest answer filled, and no others.
-    pub(crate) fn doubts(&self) -> Vec<String> {
+    pub(crate) fn warnings(&self) -> Vec<String> {
         let own = |typed: &str| session::evaluate(&self.host, typed);
         let Filled { answers, age, .. } = self.filled(&own);
         let Some(last) = self.steps.last() else { return Vec::new() };
@@ -137,11 +137,11 @@ impl Questions {
     }
 
     /// Returns the help on the next question; `None` when everything is answered.
-    pub(crate) fn explained(&self) -> Option<String> {
+    pub(crate) fn help(&self) -> Option<String> {
         let (question, input) = (self.next()?, self.open()?);
         let own = |typed: &str| session::evaluate(&self.host, typed);
         let used = self.description.goods.get(&input.name).copied();
-        Some(self.with_check(&own, |check| explaining::explained(&question, input, check, used)))
+        Some(self.with_check(&own, |check| explaining::help(&question, input, check, used)))
     }
 
     /// Returns whether a word answers the next question, as a word of a choice or a name of goods does.
@@ -174,29 +174,29 @@ impl Questions {
 
     /// Checks an answer given before the first question, as far as possible.
     fn known(&self, name: &str, typed: &str, check: &Check<'_>) -> RawAnswer {
-        let given = RawAnswer::Typed(typed.to_owned());
+        let answer = RawAnswer::Typed(typed.to_owned());
         if name == PIECES {
-            return check.garments(&given).map_or(given, |count| RawAnswer::Script(Dynamic::from_int(count)));
+            return check.garments(&answer).map_or(answer, |count| RawAnswer::Script(Dynamic::from_int(count)));
         }
         if name == AGE {
-            return wearer::age(&given, check).map_or(given, |age| RawAnswer::Script(quantity_to_script(age.into())));
+            return wearer::age(&answer, check).map_or(answer, |age| RawAnswer::Script(quantity_to_script(age.into())));
         }
         let input = self.description.inputs.iter().find(|input| input.name == name);
         // An answer that does not fit is refused when the order asks for it, and only then.
-        match input.map(|input| check.answer(input, &given)) {
+        match input.map(|input| check.answer(input, &answer)) {
             Some(Ok(answered)) => RawAnswer::Checked(answered),
-            _ => given,
+            _ => answer,
         }
     }
 
-    fn with_check<T>(&self, sums: Evaluate<'_>, body: impl FnOnce(&Check<'_>) -> T) -> T {
+    fn with_check<T>(&self, evaluate: Evaluate<'_>, body: impl FnOnce(&Check<'_>) -> T) -> T {
         let goods = |typed: &str| session::evaluate(&self.host, typed);
-        body(&Check { workshop: &self.workshop, sums, goods: &goods, style: &self.style })
+        body(&Check { workshop: &self.workshop, evaluate, evaluate_goods: &goods, style: &self.style })
     }
 
-    fn filled(&self, sums: Evaluate<'_>) -> Filled {
-        let given = self.taken.iter().map(|(name, taken)| (name.clone(), taken.given.clone())).collect();
-        self.with_check(sums, |check| filling::filled(&self.description.inputs, given, *check))
+    fn filled(&self, evaluate: Evaluate<'_>) -> Filled {
+        let answers = self.taken.iter().map(|(name, taken)| (name.clone(), taken.answer.clone())).collect();
+        self.with_check(evaluate, |check| filling::filled(&self.description.inputs, answers, *check))
     }
 
     /// Returns the first input that must still be answered.
@@ -212,8 +212,8 @@ impl Questions {
         self.workshop.sizes.find(&self.taken.get(SIZE)?.typed)
     }
 
-    fn take(&mut self, name: &str, typed: String, given: RawAnswer) {
-        self.taken.insert(name.to_owned(), Taken { typed, given });
+    fn take(&mut self, name: &str, typed: String, answer: RawAnswer) {
+        self.taken.insert(name.to_owned(), Taken { typed, answer });
         self.steps.push(name.to_owned());
     }
 

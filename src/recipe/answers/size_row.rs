@@ -9,12 +9,12 @@ use crate::workshop::{Size, Sizes};
 use rhai::Dynamic;
 
 /// The most names listed one by one, here and in a question's offers.
-pub(in crate::recipe) const TOLD: usize = 8;
+pub(in crate::recipe) const MAX_LISTED: usize = 8;
 
 /// Returns the size that an order names.
-pub(in crate::recipe) fn named<'w>(given: &RawAnswer, inputs: &[Input], check: &Check<'w>) -> CheckResult<&'w Size> {
+pub(in crate::recipe) fn named<'w>(answer: &RawAnswer, inputs: &[Input], check: &Check<'w>) -> CheckResult<&'w Size> {
     let sizes = &check.workshop.sizes;
-    let name = name_of(given)?;
+    let name = name_of(answer)?;
     let Some(measured) = inputs.iter().find(|input| input.body.is_some()) else {
         let problem = ScriptError::new("this recipe asks for no body measure, so a size fills nothing");
         return Err(problem.hinting("leave the size out"));
@@ -36,9 +36,9 @@ pub(in crate::recipe) fn named<'w>(given: &RawAnswer, inputs: &[Input], check: &
 }
 
 /// Returns the name of a size, which may be a number.
-fn name_of(given: &RawAnswer) -> CheckResult<String> {
+fn name_of(answer: &RawAnswer) -> CheckResult<String> {
     let number = |value: &Dynamic| value.as_int().map(|whole| whole.to_string()).ok();
-    let name = match (given.words(), given) {
+    let name = match (answer.words(), answer) {
         (Some(name), _) => Some(name),
         (None, RawAnswer::Script(value)) => number(value),
         (None, _) => None,
@@ -49,7 +49,7 @@ fn name_of(given: &RawAnswer) -> CheckResult<String> {
         }
         Some(name) => Ok(name),
         None => {
-            let noun = if let RawAnswer::Script(value) = given { value::noun(value) } else { "this".to_owned() };
+            let noun = if let RawAnswer::Script(value) = answer { value::noun(value) } else { "this".to_owned() };
             Err(ScriptError::new(format!("the name of a size is needed, not {noun}")))
         }
     }
@@ -59,10 +59,12 @@ fn name_of(given: &RawAnswer) -> CheckResult<String> {
 pub(in crate::recipe) fn listed(sizes: &Sizes) -> String {
     let names: Vec<&str> = sizes.list.iter().map(|size| size.name.as_str()).collect();
     match names.as_slice() {
-        [before @ .., last] if names.len() <= TOLD && !before.is_empty() => format!("{} or {last}", before.join(", ")),
-        _ if names.len() > TOLD => {
-            let told: Vec<&str> = names.iter().take(TOLD).copied().collect();
-            format!("{} or one of {} more", told.join(", "), names.len() - TOLD)
+        [before @ .., last] if names.len() <= MAX_LISTED && !before.is_empty() => {
+            format!("{} or {last}", before.join(", "))
+        }
+        _ if names.len() > MAX_LISTED => {
+            let shown: Vec<&str> = names.iter().take(MAX_LISTED).copied().collect();
+            format!("{} or one of {} more", shown.join(", "), names.len() - MAX_LISTED)
         }
         _ => names.join(", "),
     }

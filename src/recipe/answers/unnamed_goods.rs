@@ -26,7 +26,7 @@ pub(in crate::recipe) enum UnnamedError {
 pub(in crate::recipe) struct UnnamedReader<'r> {
     pub(in crate::recipe) reading: Reading,
     /// Evaluates a width or a price that is an expression.
-    pub(in crate::recipe) sums: Evaluate<'r>,
+    pub(in crate::recipe) evaluate: Evaluate<'r>,
 }
 
 impl UnnamedReader<'_> {
@@ -74,7 +74,7 @@ impl UnnamedReader<'_> {
             [minus, Token { kind: TokenKind::Literal(LiteralValue::Quantity(quantity)), .. }] if sign(minus) => {
                 Ok(Some(quantity_to_script(quantity.negated())))
             }
-            _ => match (self.sums)(written.trim()) {
+            _ => match (self.evaluate)(written.trim()) {
                 Ok(value) => Ok(Some(value)),
                 Err(error) => Err(match error.kind {
                     DiagnosticKind::Syntax => UnnamedError::Unreadable,

@@ -6,7 +6,7 @@
 use crate::engine::{ScriptError, value};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Quantity, Time, Unit};
-use crate::recipe::answers::answering::{Check, CheckResult, RawAnswer, worked_out};
+use crate::recipe::answers::answering::{Check, CheckResult, RawAnswer, evaluated};
 use crate::recipe::contract::input::{AGE, USE};
 use crate::ticket::Usage;
 
@@ -14,8 +14,8 @@ use crate::ticket::Usage;
 const OLDEST: f64 = 120.0;
 
 /// Reads the age an order states, in years or months.
-pub(in crate::recipe) fn age(given: &RawAnswer, check: &Check<'_>) -> CheckResult<Time> {
-    let value = worked_out(check.sums, given)?;
+pub(in crate::recipe) fn age(answer: &RawAnswer, check: &Check<'_>) -> CheckResult<Time> {
+    let value = evaluated(check.evaluate, answer)?;
     let Some(quantity) = value::quantity_from_script(&value) else {
         let problem = ScriptError::new(format!("an age is needed, not {}", value::noun(&value)));
         return Err(problem.hinting(type_years_or_months("5")));
@@ -44,8 +44,8 @@ fn type_years_or_months(number: &str) -> String {
 }
 
 /// Reads the use an order states.
-pub(in crate::recipe) fn usage(given: &RawAnswer) -> CheckResult<Usage> {
-    let words = given.words().ok_or_else(|| ScriptError::new(format!("a use is one of {}", uses())))?;
+pub(in crate::recipe) fn usage(answer: &RawAnswer) -> CheckResult<Usage> {
+    let words = answer.words().ok_or_else(|| ScriptError::new(format!("a use is one of {}", uses())))?;
     Usage::named(&words).ok_or_else(|| {
         let near = nearest(&words, Usage::WORDS.iter().map(|(known, _)| *known));
         let hint = near.map_or_else(|| format!("type {USE}='dance class'"), |near| format!("did you mean “{near}”?"));
@@ -108,7 +108,7 @@ fn examples() { [
 
     #[test]
     fn what_is_no_age_and_no_use_is_refused_in_words() {
-        for (name, typed, said) in [
+        for (name, typed, message) in [
             ("age", "5", "age: 5 years or 5 months?\n  type age='5 years' or age='5 months'"),
             ("age", "1", "age: 1 year or 1 month?\n  type age='1 year' or age='1 month'"),
             ("age", "20 min", "age: 20 min is no age\n  type age='5 years' or age='5 months'"),
@@ -123,7 +123,7 @@ fn examples() { [
                  “stage”?",
             ),
         ] {
-            assert_eq!(run(&[(name, typed)]).unwrap_err(), said, "{name}={typed}");
+            assert_eq!(run(&[(name, typed)]).unwrap_err(), message, "{name}={typed}");
         }
         assert!(run(&[("age", "tall")]).unwrap_err().starts_with("age: “tall”: "));
     }

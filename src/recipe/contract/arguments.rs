@@ -18,12 +18,12 @@ pub(in crate::recipe) struct Argument<'a> {
     /// Its index in the call, from zero.
     pub(in crate::recipe) index: usize,
     /// The value given.
-    pub(in crate::recipe) given: &'a Dynamic,
+    pub(in crate::recipe) value: &'a Dynamic,
 }
 
 /// Makes an argument of a word.
-pub(in crate::recipe) fn argument<'a>(word: &'a str, name: &'a str, index: usize, given: &'a Dynamic) -> Argument<'a> {
-    Argument { word, name, index, given }
+pub(in crate::recipe) fn argument<'a>(word: &'a str, name: &'a str, index: usize, value: &'a Dynamic) -> Argument<'a> {
+    Argument { word, name, index, value }
 }
 
 impl Argument<'_> {
@@ -33,25 +33,25 @@ impl Argument<'_> {
     }
 
     /// Names the argument for a message: `width in any_roll`.
-    fn called(&self) -> String {
+    fn described(&self) -> String {
         if self.word.is_empty() { self.name.to_owned() } else { format!("{} in {}", self.name, self.word) }
     }
 
     /// Returns the error of an argument that is of another kind than needed.
     pub(in crate::recipe) fn must_be(&self, needed: &str) -> ScriptError {
-        self.problem(format!("{} must be {needed}, not {}", self.called(), value::noun(self.given)))
+        self.problem(format!("{} must be {needed}, not {}", self.described(), value::noun(self.value)))
     }
 
     /// Reads a quantity of one dimension.
     pub(in crate::recipe) fn of(&self, dimension: Dimension) -> Result<Quantity, ScriptError> {
-        value::quantity_from_script(self.given)
+        value::quantity_from_script(self.value)
             .filter(|quantity| quantity.dimension() == dimension)
             .ok_or_else(|| self.must_be(&dimension.noun()))
     }
 
     /// Reads a quantity of any dimension, or a plain number.
     pub(in crate::recipe) fn quantity(&self) -> Result<Quantity, ScriptError> {
-        value::quantity_from_script(self.given).ok_or_else(|| self.must_be("a number or a measure"))
+        value::quantity_from_script(self.value).ok_or_else(|| self.must_be("a number or a measure"))
     }
 
     /// Reads a length.
@@ -66,7 +66,7 @@ impl Argument<'_> {
             return Ok(length);
         }
         let shown = crate::quantity::Style::default().show(length.into());
-        Err(self.problem(format!("{} is {shown}; it must be more than zero", self.called())))
+        Err(self.problem(format!("{} is {shown}; it must be more than zero", self.described())))
     }
 
     /// Reads a whole number of at least `least`.
@@ -74,20 +74,20 @@ impl Argument<'_> {
         let plain = self.of(Dimension::NUMBER)?.to_number()?;
         let Some(whole) = number::whole(plain) else {
             let shown = crate::quantity::Style::default().show_number(plain);
-            let problem = self.problem(format!("{} must be a whole number, not {shown}", self.called()));
+            let problem = self.problem(format!("{} must be a whole number, not {shown}", self.described()));
             return Err(problem.hinting("round it with up(…)"));
         };
         if whole < least {
-            return Err(self.problem(format!("{} is {whole}; the least is {least}", self.called())));
+            return Err(self.problem(format!("{} is {whole}; the least is {least}", self.described())));
         }
         Ok(whole)
     }
 
     /// Reads a text that is not empty.
     pub(in crate::recipe) fn text(&self) -> Result<String, ScriptError> {
-        match Value::from_script(self.given) {
+        match Value::from_script(self.value) {
             Some(Value::Text(text)) if !text.trim().is_empty() => Ok(text),
-            Some(Value::Text(_)) => Err(self.problem(format!("{} is an empty text", self.called()))),
+            Some(Value::Text(_)) => Err(self.problem(format!("{} is an empty text", self.described()))),
             _ => Err(self.must_be("a text")),
         }
     }
@@ -97,7 +97,7 @@ impl Argument<'_> {
         let text = self.text()?;
         words.iter().find(|(word, _)| *word == text).map(|(_, meaning)| *meaning).ok_or_else(|| {
             let known: Vec<String> = words.iter().map(|(word, _)| format!("\"{word}\"")).collect();
-            self.problem(format!("{} must be {}, not \"{text}\"", self.called(), known.join(" or ")))
+            self.problem(format!("{} must be {}, not \"{text}\"", self.described(), known.join(" or ")))
         })
     }
 }

@@ -52,8 +52,8 @@ impl Header {
     pub fn is_about(&self, name: &str, word: &str) -> bool {
         let word = word.trim().to_lowercase();
         let one = word.strip_suffix('s').filter(|one| one.len() > 2).unwrap_or(&word);
-        let told = [name.replace('_', " "), self.makes.to_lowercase(), self.tags.join(" ")];
-        told.iter().any(|text| text.contains(one))
+        let texts = [name.replace('_', " "), self.makes.to_lowercase(), self.tags.join(" ")];
+        texts.iter().any(|text| text.contains(one))
     }
 }
 

@@ -30,7 +30,7 @@ pub(in crate::recipe) const RESERVED: [(&str, &str); 4] = [
 fn usually(value: &TicketValue, style: &Style) -> String {
     let own = value.show(style);
     match value.quantity().and_then(|quantity| on_the_tape(quantity, style)) {
-        Some(there) => format!("{own} ({})", style.show(there)),
+        Some(other) => format!("{own} ({})", style.show(other)),
         None => own,
     }
 }

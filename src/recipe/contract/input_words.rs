@@ -36,8 +36,8 @@ fn declared(word: &str, name: &Dynamic, question: &Dynamic, kind: InputKind) -> 
         let problem = name.problem(format!("“{written}” cannot be the name of an input"));
         return Err(problem.hinting("use letters and underscores: skirt_length"));
     }
-    if let Some((reserved, what)) = RESERVED.iter().find(|(reserved, _)| *reserved == written) {
-        return Err(name.problem(format!("“{reserved}” is {what}")).hinting("give the input another name"));
+    if let Some((reserved, meaning)) = RESERVED.iter().find(|(reserved, _)| *reserved == written) {
+        return Err(name.problem(format!("“{reserved}” is {meaning}")).hinting("give the input another name"));
     }
     Ok(Input::new(&written, &question, kind))
 }
@@ -59,8 +59,8 @@ fn choice(name: Dynamic, question: Dynamic, words: Dynamic) -> ScriptResult<Inpu
 }
 
 /// Converts a script value to plain ticket data.
-pub(in crate::recipe) fn plain(given: &Dynamic) -> Option<TicketValue> {
-    Value::from_script(given).and_then(ticket_value)
+pub(in crate::recipe) fn plain(arg: &Dynamic) -> Option<TicketValue> {
+    Value::from_script(arg).and_then(ticket_value)
 }
 
 /// `None` for a blank, in a list too.
@@ -86,12 +86,12 @@ pub(in crate::recipe) fn scripted(value: &TicketValue) -> Dynamic {
     }
 }
 
-fn usual(input: Input, given: Dynamic) -> ScriptResult<Input> {
-    let usual = argument("usual", "the usual value", 0, &given);
+fn usual(input: Input, arg: Dynamic) -> ScriptResult<Input> {
+    let usual = argument("usual", "the usual value", 0, &arg);
     if input.body.is_some() {
         return Err(usual.problem("a body measure has no usual value; it is measured").into());
     }
-    let value = plain(&given).ok_or_else(|| usual.must_be(&input.kind.noun()))?;
+    let value = plain(&arg).ok_or_else(|| usual.must_be(&input.kind.noun()))?;
     if !input.kind.may_be(&value) {
         return Err(usual.must_be(&input.kind.noun()).into());
     }
@@ -136,9 +136,9 @@ fn same_as(input: Input, other: Dynamic) -> ScriptResult<Input> {
 }
 
 fn body(input: Input, measure: Dynamic) -> ScriptResult<Input> {
-    let given = argument("body", "the body measure", 0, &measure);
+    let arg = argument("body", "the body measure", 0, &measure);
     if input.usual.is_some() {
-        return Err(given.problem("a body measure has no usual value; it is measured").into());
+        return Err(arg.problem("a body measure has no usual value; it is measured").into());
     }
-    Ok(Input { body: Some(given.text()?), ..input })
+    Ok(Input { body: Some(arg.text()?), ..input })
 }

@@ -30,7 +30,7 @@ impl Gathers {
 }
 
 /// Converts a formula's error; with an input, the error refuses the order because of that input.
-pub(in crate::recipe) fn refused(error: &TextileError, input: Option<&str>) -> ScriptError {
+pub(in crate::recipe) fn formula_error(error: &TextileError, input: Option<&str>) -> ScriptError {
     let problem = ScriptError::of(error, &Style::default());
     match input {
         Some(input) => problem.refusing(input),
@@ -55,15 +55,15 @@ pub(in crate::recipe) fn register(engine: &mut Engine) {
         .register_fn("strips", other_strips);
 }
 
-fn known(gathers: &Gathers, length: Option<Length>, what: &str) -> ScriptResult<Dynamic> {
-    Ok(script_length(length.ok_or_else(|| unknown(gathers, what))?))
+fn known(gathers: &Gathers, length: Option<Length>, property: &str) -> ScriptResult<Dynamic> {
+    Ok(script_length(length.ok_or_else(|| unknown(gathers, property))?))
 }
 
-fn unknown(gathers: &Gathers, what: &str) -> ScriptError {
+fn unknown(gathers: &Gathers, property: &str) -> ScriptError {
     let message = if gathers.source == "typed" {
-        format!("{} was typed as a ratio, so its {what} is not known", gathers.input)
+        format!("{} was typed as a ratio, so its {property} is not known", gathers.input)
     } else {
-        format!("the trial “{}” does not say its {what}", gathers.source)
+        format!("the trial “{}” does not say its {property}", gathers.source)
     };
     ScriptError::new(message)
         .hinting("name a trial that says it, or give strips(length, width, overlap)")
@@ -77,13 +77,13 @@ fn script_length(length: Length) -> Dynamic {
 fn flat(gathers: &mut Gathers, length: Dynamic) -> ScriptResult<Dynamic> {
     let finished = argument("flat", "length", 0, &length).length()?;
     let flat = gathering::gathered_flat(finished, gathers.ratio());
-    Ok(script_length(flat.map_err(|error| refused(&error, None).marking(Marked::Argument(0)))?))
+    Ok(script_length(flat.map_err(|error| formula_error(&error, None).marking(Marked::Argument(0)))?))
 }
 
 fn finished(gathers: &mut Gathers, length: Dynamic) -> ScriptResult<Dynamic> {
     let flat = argument("finished", "length", 0, &length).length()?;
     let finished = gathering::gathered_length(flat, gathers.ratio());
-    Ok(script_length(finished.map_err(|error| refused(&error, None).marking(Marked::Argument(0)))?))
+    Ok(script_length(finished.map_err(|error| formula_error(&error, None).marking(Marked::Argument(0)))?))
 }
 
 fn own_strips(gathers: &mut Gathers, length: Dynamic) -> ScriptResult<i64> {
@@ -99,6 +99,6 @@ fn other_strips(gathers: &mut Gathers, length: Dynamic, width: Dynamic, overlap:
 
 fn count(gathers: &Gathers, length: &Dynamic, width: Length, overlap: Length) -> ScriptResult<i64> {
     let finished = argument("strips", "length", 0, length).length()?;
-    let flat = gathering::gathered_flat(finished, gathers.ratio()).map_err(|error| refused(&error, None))?;
-    Ok(strips::strips_for(flat, width, overlap).map_err(|error| refused(&error, Some(&gathers.input)))?)
+    let flat = gathering::gathered_flat(finished, gathers.ratio()).map_err(|error| formula_error(&error, None))?;
+    Ok(strips::strips_for(flat, width, overlap).map_err(|error| formula_error(&error, Some(&gathers.input)))?)
 }

@@ -5,7 +5,7 @@ use crate::engine::{ScriptError, value};
 use crate::piece::MaterialKind;
 use crate::quantity::{Dimension, Length, Money, Quantity};
 use crate::recipe::contract::arguments::{ScriptResult, argument};
-use crate::recipe::host::gathers::refused;
+use crate::recipe::host::gathers::formula_error;
 use crate::textile::curtains;
 use crate::workshop::{Material, PriceFor, SoldBy};
 use rhai::{Dynamic, Engine};
@@ -79,14 +79,14 @@ impl Goods {
         }
     }
 
-    fn known<T>(&self, what: &str, value: Option<T>) -> Result<T, ScriptError> {
+    fn known<T>(&self, property: &str, value: Option<T>) -> Result<T, ScriptError> {
         value.ok_or_else(|| {
             let name = match self.material.name.as_str() {
                 "" if self.notion => "this notion".to_owned(),
                 "" => "this cloth".to_owned(),
                 name => format!("“{name}”"),
             };
-            self.problem(format!("the {what} of {name} is not known"))
+            self.problem(format!("the {property} of {name} is not known"))
         })
     }
 }
@@ -155,8 +155,8 @@ fn script(length: Length) -> Dynamic {
 /// Sets a price by the length, for a put-up, or for one.
 fn priced(material: &mut Material, word: &str, index: usize, price: Option<&Dynamic>) -> Result<(), ScriptError> {
     let Some(price) = price else { return Ok(()) };
-    let given = argument(word, "price", index, price);
-    let quantity = given.quantity()?;
+    let arg = argument(word, "price", index, price);
+    let quantity = arg.quantity()?;
     match quantity.dimension() {
         Dimension::MONEY => {
             material.price = Some(Money::try_from(quantity)?);
@@ -168,10 +168,10 @@ fn priced(material: &mut Material, word: &str, index: usize, price: Option<&Dyna
             material.price = Some(Money::try_from(quantity.times(for_length)?)?);
             material.price_for = PriceFor::Length(Length::try_from(for_length)?);
         }
-        _ => return Err(given.must_be("a price such as $6/yd")),
+        _ => return Err(arg.must_be("a price such as $6/yd")),
     }
     if material.price.is_some_and(|price| price.steps() < 0.0) {
-        return Err(given.problem("a price cannot be less than nothing"));
+        return Err(arg.problem("a price cannot be less than nothing"));
     }
     Ok(())
 }
@@ -187,8 +187,8 @@ pub(in crate::recipe) fn any_cloth(word: &str, width: &Dynamic, price: Option<&D
     cloth.usable_width = Some(argument(word, "width", 0, width).positive_length()?);
     priced(&mut cloth, word, 1, price)?;
     if cloth.price.is_some() && cloth.price_for == PriceFor::Each {
-        let given = ScriptError::new("the price of a cloth is by the length");
-        return Err(given.hinting("type any_cloth(45 in, $6/yd)"));
+        let problem = ScriptError::new("the price of a cloth is by the length");
+        return Err(problem.hinting("type any_cloth(45 in, $6/yd)"));
     }
     sold_exactly(&mut cloth);
     Ok(Goods::unlisted(cloth))
@@ -242,7 +242,7 @@ fn cut_drop(goods: &mut Goods, length: Dynamic) -> ScriptResult<Dynamic> {
         None => Ok(script(length)),
         Some(repeat) => {
             let drop = curtains::cut_drop(length, repeat);
-            Ok(script(drop.map_err(|error| refused(&error, goods.input.as_deref()))?))
+            Ok(script(drop.map_err(|error| formula_error(&error, goods.input.as_deref()))?))
         }
     }
 }

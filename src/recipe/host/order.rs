@@ -37,13 +37,13 @@ impl OrderData {
     /// Fills a recipe's inputs, or returns every refusal of the answers.
     pub(in crate::recipe) fn fill(
         inputs: &[Input],
-        given: BTreeMap<String, RawAnswer>,
+        answers: BTreeMap<String, RawAnswer>,
         workshop: &Workshop,
         evaluate: Evaluate<'_>,
         style: &Style,
     ) -> Result<Self, Vec<Diagnostic>> {
-        let check = Check { workshop, sums: evaluate, goods: evaluate, style };
-        let filled = filling::filled(inputs, given, check);
+        let check = Check { workshop, evaluate, evaluate_goods: evaluate, style };
+        let filled = filling::filled(inputs, answers, check);
         if filled.refusals.is_empty() { Ok(Self::new(inputs, filled)) } else { Err(filled.refusals) }
     }
 
@@ -79,7 +79,7 @@ impl OrderData {
     }
 
     /// Returns the warnings about its body measures.
-    pub(in crate::recipe) fn doubts(&self, style: &Style) -> Vec<String> {
+    pub(in crate::recipe) fn warnings(&self, style: &Style) -> Vec<String> {
         plausibility::of_order(&self.inputs, &self.answers, self.age, style)
     }
 

@@ -33,16 +33,16 @@ pub(in crate::recipe) fn register(engine: &mut Engine) {
             Ok(plan.lays.iter().map(|lay| lay.plan.joins(&name)).sum())
         })
         .register_fn("length_of", |plan: PlanView, cloth: Dynamic| -> ScriptResult<Dynamic> {
-            let given = argument("length_of", "cloth", 0, &cloth);
-            let Some(goods) = cloth.clone().try_cast::<Goods>() else { return Err(given.must_be("a cloth").into()) };
+            let arg = argument("length_of", "cloth", 0, &cloth);
+            let Some(goods) = cloth.clone().try_cast::<Goods>() else { return Err(arg.must_be("a cloth").into()) };
             let mut lays = plan.lays.iter().filter(|lay| is_cut_from(lay, &goods));
             match (lays.next(), lays.next()) {
                 (Some(lay), None) => Ok(value::quantity_to_script(lay.length_used().into())),
                 (None, _) if goods.material.name.is_empty() => {
-                    Err(given.problem("nothing is cut from this cloth").into())
+                    Err(arg.problem("nothing is cut from this cloth").into())
                 }
-                (None, _) => Err(given.problem(format!("nothing is cut from “{}”", goods.material.name)).into()),
-                (Some(_), Some(_)) => Err(given
+                (None, _) => Err(arg.problem(format!("nothing is cut from “{}”", goods.material.name)).into()),
+                (Some(_), Some(_)) => Err(arg
                     .problem("two cloths without a name are alike in width and price; which is meant?")
                     .hinting("ask for them in inputs()")
                     .into()),
@@ -62,13 +62,13 @@ fn is_cut_from(lay: &Lay, goods: &Goods) -> bool {
 
 impl PlanView {
     fn known(&self, word: &str, name: &Dynamic) -> Result<String, ScriptError> {
-        let given = argument(word, "name", 0, name);
-        let name = given.text()?;
+        let arg = argument(word, "name", 0, name);
+        let name = arg.text()?;
         if self.pieces.contains(&name) {
             return Ok(name);
         }
         let near = nearest(&name, self.pieces.iter().map(String::as_str));
-        let problem = given.problem(format!("there is no piece “{name}”"));
+        let problem = arg.problem(format!("there is no piece “{name}”"));
         Err(problem.with_hint(near.map(|near| format!("did you mean “{near}”?"))))
     }
 }

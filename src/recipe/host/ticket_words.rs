@@ -9,7 +9,7 @@ use crate::quantity::nearest::nearest;
 use crate::quantity::{Dimension, Length, Quantity, Style};
 use crate::recipe::contract::arguments::{ScriptResult, argument};
 use crate::recipe::contract::input_words::plain;
-use crate::recipe::host::gathers::refused;
+use crate::recipe::host::gathers::formula_error;
 use crate::recipe::host::material_words::Goods;
 use crate::recipe::host::order::Order;
 use crate::textile::{elastic, strips, thread};
@@ -40,13 +40,13 @@ struct PieceHandle(TicketHandle, usize);
 
 /// The most entries in any list of a ticket: a sheet of more lines is a mistake, and checking names against a longer
 /// list would take too long.
-const MOST: usize = 1_000;
+const MAX_ENTRIES: usize = 1_000;
 
-fn room(entries: usize, what: &str) -> Result<(), ScriptError> {
-    if entries < MOST {
+fn check_limit(entries: usize, noun: &str) -> Result<(), ScriptError> {
+    if entries < MAX_ENTRIES {
         return Ok(());
     }
-    Err(ScriptError::new(format!("a ticket holds {MOST} {what} at most"))
+    Err(ScriptError::new(format!("a ticket holds {MAX_ENTRIES} {noun} at most"))
         .hinting("is this inside a loop that goes too far?"))
 }
 
@@ -153,11 +153,11 @@ impl Draft {
     }
 }
 
-fn figure(ticket: TicketHandle, name: Dynamic, given: Dynamic, meaning: Dynamic) -> ScriptResult<()> {
+fn figure(ticket: TicketHandle, name: Dynamic, arg: Dynamic, meaning: Dynamic) -> ScriptResult<()> {
     let named = argument("figure", "name", 0, &name);
     let (name, meaning) = (named.text()?, argument("figure", "meaning", 2, &meaning).text()?);
-    let value = argument("figure", "value", 1, &given);
-    let plain = plain(&given).ok_or_else(|| value.must_be("a number, a measure or a text"))?;
+    let value = argument("figure", "value", 1, &arg);
+    let plain = plain(&arg).ok_or_else(|| value.must_be("a number, a measure or a text"))?;
     if plain.quantity().is_some_and(|quantity| !quantity.steps().is_finite()) {
         return Err(value.problem(format!("the figure “{name}” is too large to reckon with")).into());
     }
@@ -168,15 +168,15 @@ fn figure(ticket: TicketHandle, name: Dynamic, given: Dynamic, meaning: Dynamic)
     if draft.ticket.figure(&name).is_some() {
         return Err(named.problem(format!("there is a figure “{name}” already")).into());
     }
-    room(draft.ticket.figures.len(), "figures")?;
+    check_limit(draft.ticket.figures.len(), "figures")?;
     draft.ticket.figures.push(Figure { name, value: plain, meaning });
     Ok(())
 }
 
-fn goods(word: &str, index: usize, given: &Dynamic, notion: bool) -> Result<Goods, ScriptError> {
+fn goods(word: &str, index: usize, arg: &Dynamic, notion: bool) -> Result<Goods, ScriptError> {
     let (name, needed) = if notion { ("notion", "a notion") } else { ("cloth", "a cloth") };
-    let found = argument(word, name, index, given);
-    given.clone().try_cast::<Goods>().filter(|goods| goods.notion == notion).ok_or_else(|| found.must_be(needed))
+    let found = argument(word, name, index, arg);
+    arg.clone().try_cast::<Goods>().filter(|goods| goods.notion == notion).ok_or_else(|| found.must_be(needed))
 }
 
 fn piece(ticket: TicketHandle, name: Dynamic, cloth: Dynamic) -> ScriptResult<PieceHandle> {
@@ -191,7 +191,7 @@ fn piece(ticket: TicketHandle, name: Dynamic, cloth: Dynamic) -> ScriptResult<Pi
         return Err(named.problem(format!("there is a piece “{name}” already")).into());
     }
     let material = draft.material(&goods, &name);
-    room(draft.ticket.pieces.len(), "pieces")?;
+    check_limit(draft.ticket.pieces.len(), "pieces")?;
     // An outline without corners means no shape yet.
     let piece = Piece::new(&name, 1, Shape::Outline(Vec::new()));
     draft.ticket.pieces.push(TicketPiece { piece, material, once: false });
@@ -217,8 +217,8 @@ impl PieceHandle {
     }
 
     /// Reads a size of the piece, finite and above zero; the error names the piece.
-    fn size(&self, word: &str, name: &str, index: usize, given: &Dynamic) -> Result<Length, ScriptError> {
-        let size = argument(word, name, index, given);
+    fn size(&self, word: &str, name: &str, index: usize, arg: &Dynamic) -> Result<Length, ScriptError> {
+        let size = argument(word, name, index, arg);
         let length = size.length()?;
         if length.is_positive() && length.steps().is_finite() {
             return Ok(length);
@@ -260,7 +260,7 @@ fn strip_piece(
         let problem = ScriptError::new("the width of the roll is not known");
         input.iter().fold(problem, |problem, input| problem.refusing(input))
     })?;
-    let count = strips::strips_for(total, width, overlap).map_err(|error| refused(&error, input.as_deref()))?;
+    let count = strips::strips_for(total, width, overlap).map_err(|error| formula_error(&error, input.as_deref()))?;
     Ok(piece.clone().change(|piece| {
         piece.shape = Shape::FullWidth { along }.into();
         piece.count = count;
@@ -283,7 +283,7 @@ fn sector(piece: PieceHandle, inner: Dynamic, outer: Dynamic, turn: Dynamic) -> 
 }
 
 fn outline(piece: PieceHandle, points: Dynamic) -> ScriptResult<PieceHandle> {
-    let given = argument("outline", "points", 0, &points);
+    let arg = argument("outline", "points", 0, &points);
     // A recipe writes a corner as the piece hangs: across it, then up along it.
     let corner = |point: &Dynamic| -> Option<OutlinePoint> {
         let pair = point.clone().try_cast::<Array>()?;
@@ -294,8 +294,7 @@ fn outline(piece: PieceHandle, points: Dynamic) -> ScriptResult<PieceHandle> {
     let list = points.clone().try_cast::<Array>().unwrap_or_default();
     let corners: Option<Vec<_>> = list.iter().map(corner).collect();
     let corners = corners.filter(|corners| corners.len() >= 3).ok_or_else(|| {
-        given
-            .problem("an outline is a list of at least three points")
+        arg.problem("an outline is a list of at least three points")
             .hinting("type [[0 cm, 0 cm], [40 cm, 0 cm], [20 cm, 30 cm]]")
     })?;
     let spread = |pick: fn(&OutlinePoint) -> f64| {
@@ -304,7 +303,7 @@ fn outline(piece: PieceHandle, points: Dynamic) -> ScriptResult<PieceHandle> {
     };
     let (across, along) = (spread(|corner| corner.across.steps()), spread(|corner| corner.along.steps()));
     if !(along > 0.0 && across > 0.0 && along.is_finite() && across.is_finite()) {
-        return Err(given.problem("the outline encloses nothing").into());
+        return Err(arg.problem("the outline encloses nothing").into());
     }
     Ok(piece.shaped(Shape::Outline(corners)))
 }
@@ -347,27 +346,27 @@ fn may_join(piece: PieceHandle, most: Dynamic, shortest: Dynamic, allowance: Dyn
 }
 
 /// Reads an amount: a length or a number, finite and zero or more.
-fn amount(word: &str, index: usize, given: &Dynamic) -> Result<Quantity, ScriptError> {
-    let given = argument(word, "amount", index, given);
-    let quantity = given.quantity()?;
+fn amount(word: &str, index: usize, arg: &Dynamic) -> Result<Quantity, ScriptError> {
+    let arg = argument(word, "amount", index, arg);
+    let quantity = arg.quantity()?;
     if quantity.steps() < 0.0 || !quantity.steps().is_finite() {
         let shown = Style::default().show(quantity);
-        return Err(given.problem(format!("the amount in {word} is {shown}; it must be zero or more")));
+        return Err(arg.problem(format!("the amount in {word} is {shown}; it must be zero or more")));
     }
     match quantity.dimension() {
         Dimension::LENGTH | Dimension::NUMBER => Ok(quantity),
-        _ => Err(given.must_be("a length or a number")),
+        _ => Err(arg.must_be("a length or a number")),
     }
 }
 
-fn need(ticket: TicketHandle, notion: Dynamic, given: Dynamic, why: Dynamic) -> ScriptResult<EntryHandle> {
+fn need(ticket: TicketHandle, notion: Dynamic, arg: Dynamic, why: Dynamic) -> ScriptResult<EntryHandle> {
     let goods = goods("need", 0, &notion, true)?;
-    let amount = amount("need", 1, &given)?;
+    let amount = amount("need", 1, &arg)?;
     goods.can_be_had_in(amount)?;
     let why = argument("need", "why", 2, &why).text()?;
     let mut draft = ticket.0.borrow_mut();
     let material = draft.material(&goods, &why);
-    room(draft.ticket.needs.len(), "needs")?;
+    check_limit(draft.ticket.needs.len(), "needs")?;
     draft.ticket.needs.push(Need { material, amount, why, once: false });
     let at = draft.ticket.needs.len() - 1;
     drop(draft);
@@ -375,30 +374,30 @@ fn need(ticket: TicketHandle, notion: Dynamic, given: Dynamic, why: Dynamic) -> 
 }
 
 fn sew(ticket: TicketHandle, class: Dynamic, length: Dynamic, why: Dynamic) -> ScriptResult<EntryHandle> {
-    let given = argument("sew", "stitch class", 0, &class);
-    let class = given.text()?;
+    let arg = argument("sew", "stitch class", 0, &class);
+    let class = arg.text()?;
     thread::stitch_class(&class)
-        .map_err(|error| ScriptError::of(&error, &Style::default()).marking(Marked::Argument(given.index)))?;
-    let given = argument("sew", "length", 1, &length);
-    let length = given.length()?;
+        .map_err(|error| ScriptError::of(&error, &Style::default()).marking(Marked::Argument(arg.index)))?;
+    let arg = argument("sew", "length", 1, &length);
+    let length = arg.length()?;
     if length.steps() < 0.0 || !length.steps().is_finite() {
         let shown = Style::default().show(length.into());
-        return Err(given.problem(format!("the length in sew is {shown}; it must be zero or more")).into());
+        return Err(arg.problem(format!("the length in sew is {shown}; it must be zero or more")).into());
     }
     let why = argument("sew", "why", 2, &why).text()?;
     let mut draft = ticket.0.borrow_mut();
-    room(draft.ticket.sewing.len(), "lines of stitching")?;
+    check_limit(draft.ticket.sewing.len(), "lines of stitching")?;
     draft.ticket.sewing.push(Sewing { class, length, why, once: false });
     let at = draft.ticket.sewing.len() - 1;
     drop(draft);
     Ok(EntryHandle(ticket, Entry::Sewing, at))
 }
 
-fn work(ticket: TicketHandle, operation: Dynamic, given: Dynamic) -> ScriptResult<EntryHandle> {
+fn work(ticket: TicketHandle, operation: Dynamic, arg: Dynamic) -> ScriptResult<EntryHandle> {
     let operation = argument("work", "operation", 0, &operation).text()?;
-    let amount = amount("work", 1, &given)?;
+    let amount = amount("work", 1, &arg)?;
     let mut draft = ticket.0.borrow_mut();
-    room(draft.ticket.work.len(), "pieces of work")?;
+    check_limit(draft.ticket.work.len(), "pieces of work")?;
     draft.ticket.work.push(Work { operation, amount, about: None, once: false });
     let at = draft.ticket.work.len() - 1;
     drop(draft);
@@ -422,13 +421,13 @@ fn once_per_order(entry: EntryHandle) -> EntryHandle {
 }
 
 fn about(entry: EntryHandle, minutes: Dynamic) -> ScriptResult<EntryHandle> {
-    let given = argument("about", "minutes", 0, &minutes);
-    let time = given.of(Dimension::TIME)?;
+    let arg = argument("about", "minutes", 0, &minutes);
+    let time = arg.of(Dimension::TIME)?;
     if entry.1 != Entry::Work {
-        return Err(given.problem("only work has minutes").into());
+        return Err(arg.problem("only work has minutes").into());
     }
     if time.steps() < 0.0 {
-        return Err(given.problem("work cannot take less than no time").into());
+        return Err(arg.problem("work cannot take less than no time").into());
     }
     if let Some(work) = entry.0.0.borrow_mut().ticket.work.get_mut(entry.2) {
         work.about = Some(time.try_into().map_err(ScriptError::from)?);
@@ -439,11 +438,12 @@ fn about(entry: EntryHandle, minutes: Dynamic) -> ScriptResult<EntryHandle> {
 /// Checks the limits of elastic that goes round a body, however its length was calculated.
 fn round_body(entry: EntryHandle, body: Dynamic, worn: Dynamic) -> ScriptResult<EntryHandle> {
     let body = argument("round_body", "body", 0, &body).positive_length()?;
-    let given = argument("round_body", "worn", 1, &worn);
-    let worn = given.positive_length()?;
+    let arg = argument("round_body", "worn", 1, &worn);
+    let worn = arg.positive_length()?;
     if worn < body {
-        let reduction = elastic::elastic_reduction(body, worn).map_err(|error| refused(&error, None))?;
-        elastic::elastic_worn(body, reduction).map_err(|error| refused(&error, None).marking(Marked::Argument(1)))?;
+        let reduction = elastic::elastic_reduction(body, worn).map_err(|error| formula_error(&error, None))?;
+        elastic::elastic_worn(body, reduction)
+            .map_err(|error| formula_error(&error, None).marking(Marked::Argument(1)))?;
         if elastic::elastic_caution(reduction) != elastic::ElasticCaution::None {
             entry.0.add_caution("elastic-tight");
         }
@@ -462,11 +462,11 @@ impl TicketHandle {
 }
 
 fn mark(ticket: TicketHandle, piece: Dynamic, name: Dynamic, distance: Dynamic, from: Dynamic) -> ScriptResult<()> {
-    let given = argument("mark", "distance", 2, &distance);
-    let distance = given.length()?;
+    let arg = argument("mark", "distance", 2, &distance);
+    let distance = arg.length()?;
     if distance.steps() < 0.0 || !distance.steps().is_finite() {
         let shown = Style::default().show(distance.into());
-        return Err(given.problem(format!("a mark cannot lie {shown} away")).into());
+        return Err(arg.problem(format!("a mark cannot lie {shown} away")).into());
     }
     let mark = Mark {
         piece: argument("mark", "piece", 0, &piece).text()?,
@@ -474,24 +474,24 @@ fn mark(ticket: TicketHandle, piece: Dynamic, name: Dynamic, distance: Dynamic, 
         distance,
         from: argument("mark", "from", 3, &from).text()?,
     };
-    room(ticket.0.borrow().ticket.marks.len(), "marks")?;
+    check_limit(ticket.0.borrow().ticket.marks.len(), "marks")?;
     ticket.0.borrow_mut().ticket.marks.push(mark);
     Ok(())
 }
 
 fn step(ticket: TicketHandle, text: Dynamic) -> ScriptResult<()> {
     let text = argument("step", "text", 0, &text).text()?;
-    room(ticket.0.borrow().ticket.steps.len(), "steps")?;
+    check_limit(ticket.0.borrow().ticket.steps.len(), "steps")?;
     ticket.0.borrow_mut().ticket.steps.push(text);
     Ok(())
 }
 
 fn caution(ticket: TicketHandle, key: Dynamic) -> ScriptResult<()> {
-    let given = argument("caution", "key", 0, &key);
-    let key = given.text()?;
+    let arg = argument("caution", "key", 0, &key);
+    let key = arg.text()?;
     if cautions::caution(&key).is_none() {
         let near = nearest(&key, cautions::keys());
-        let problem = given.problem(format!("there is no caution “{key}”"));
+        let problem = arg.problem(format!("there is no caution “{key}”"));
         let known = || format!("the cautions are {}", cautions::keys().collect::<Vec<_>>().join(", "));
         return Err(problem.hinting(near.map_or_else(known, |near| format!("did you mean “{near}”?"))).into());
     }

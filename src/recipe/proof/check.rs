@@ -41,7 +41,7 @@ impl CheckReport {
 }
 
 /// The most kinds of failing corners reported one by one; the rest are counted.
-const TOLD: usize = 3;
+const MAX_LISTED: usize = 3;
 
 /// Checks a recipe.
 pub(in crate::recipe) fn check(recipe: &Recipe) -> CheckReport {
@@ -126,32 +126,33 @@ fn names_used(text: &str) -> BTreeSet<String> {
 
 fn try_corners(recipe: &Recipe, report: &mut CheckReport) {
     let style = recipe.host.style();
-    let mut asked: Vec<(String, Vec<corners::Choice>)> =
+    let mut inputs: Vec<(String, Vec<corners::Choice>)> =
         vec![(PIECES.to_owned(), vec![Some("1".to_owned()), Some("3".to_owned())])];
-    asked.extend(
+    inputs.extend(
         recipe.inputs.iter().map(|input| {
             (input.name.clone(), corners::choices(input, |input| input.kind.corners(input.range, &style)))
         }),
     );
-    let sizes: Vec<usize> = asked.iter().map(|(_, choices)| choices.len()).collect();
+    let sizes: Vec<usize> = inputs.iter().map(|(_, choices)| choices.len()).collect();
     let mut failed: Vec<(Diagnostic, usize, String)> = Vec::new();
     for row in corners::rows(&sizes) {
         if recipe.planner.stop().load(Ordering::Relaxed) {
             report.find("the check was stopped before its end");
             return;
         }
-        let given: Vec<(&str, &str)> = asked
+        let chosen: Vec<(&str, &str)> = inputs
             .iter()
             .zip(&row)
             .filter_map(|((name, choices), choice)| Some((name.as_str(), choices.get(*choice)?.as_deref()?)))
             .collect();
-        let answers = given.iter().map(|(name, typed)| ((*name).to_owned(), RawAnswer::Typed((*typed).to_owned())));
+        let answers = chosen.iter().map(|(name, typed)| ((*name).to_owned(), RawAnswer::Typed((*typed).to_owned())));
         report.corners += 1;
         match recipe.run(answers.collect()) {
             Ok(_) => {}
             Err(NoTicket::Refused(_)) => report.refused += 1,
             Err(NoTicket::Failed(error)) => {
-                let corner = given.iter().map(|(name, typed)| format!("{name}={typed}")).collect::<Vec<_>>().join(", ");
+                let corner =
+                    chosen.iter().map(|(name, typed)| format!("{name}={typed}")).collect::<Vec<_>>().join(", ");
                 match failed.iter_mut().find(|(known, ..)| *known == error) {
                     Some((_, times, _)) => *times += 1,
                     None => failed.push((error, 1, corner)),
@@ -161,15 +162,15 @@ fn try_corners(recipe: &Recipe, report: &mut CheckReport) {
     }
     let kinds = failed.len();
     failed.sort_by_cached_key(|(error, ..)| excerpt::text(error));
-    for (error, times, corner) in failed.into_iter().take(TOLD) {
+    for (error, times, corner) in failed.into_iter().take(MAX_LISTED) {
         report.find(format!(
             "{times} of {} corners end in a fault instead of a ticket or a refusal that names an input:\n{}\n  for example with {corner}",
             report.corners,
             excerpt::text(&error)
         ));
     }
-    if kinds > TOLD {
-        report.find(format!("and {} more kinds of fault at the corners", kinds - TOLD));
+    if kinds > MAX_LISTED {
+        report.find(format!("and {} more kinds of fault at the corners", kinds - MAX_LISTED));
     }
     if report.corners > 0 && report.refused == report.corners && recipe.inputs.len() > 1 {
         report.find("every corner of its ranges is turned away; the ranges promise more than it makes");

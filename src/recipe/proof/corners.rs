@@ -7,7 +7,7 @@ use crate::recipe::contract::input::Input;
 pub(in crate::recipe) type Choice = Option<String>;
 
 /// The most combinations to try; above that, pairs are tried instead.
-pub(in crate::recipe) const MOST: usize = 2_000;
+pub(in crate::recipe) const MAX_COMBINATIONS: usize = 2_000;
 
 /// Returns the choices to try for one input.
 pub(in crate::recipe) fn choices(input: &Input, ends: impl Fn(&Input) -> Vec<String>) -> Vec<Choice> {
@@ -22,7 +22,7 @@ pub(in crate::recipe) fn choices(input: &Input, ends: impl Fn(&Input) -> Vec<Str
 pub(in crate::recipe) fn rows(sizes: &[usize]) -> Vec<Vec<usize>> {
     let all = sizes.iter().try_fold(1usize, |product, size| product.checked_mul((*size).max(1)));
     match all {
-        Some(all) if all <= MOST => every(sizes, all),
+        Some(all) if all <= MAX_COMBINATIONS => every(sizes, all),
         _ => pairwise(sizes),
     }
 }

@@ -13,7 +13,7 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The result an example expects.
-enum Wanted {
+enum Expected {
     /// These figures and counts, each with its tolerance.
     Figures(Vec<(String, TicketValue, Option<Quantity>)>),
     /// A refusal of the order because of this input.
@@ -90,25 +90,25 @@ fn run_one(recipe: &Recipe, example: &Map) -> Result<(), Vec<String>> {
     let given = given.ok_or_else(|| one("it has no given: #{ … }".to_owned()))?;
     let answers: BTreeMap<String, RawAnswer> =
         given.into_iter().map(|(name, value)| (name.to_string(), RawAnswer::Script(value))).collect();
-    let wanted = wanted(example).map_err(one)?;
+    let expected = expected(example).map_err(one)?;
     let style = recipe.host.style();
-    match (recipe.run(answers), wanted) {
-        (Ok(ticket), Wanted::Figures(figures)) => {
+    match (recipe.run(answers), expected) {
+        (Ok(ticket), Expected::Figures(figures)) => {
             let wrong: Vec<String> = figures
                 .iter()
                 .filter_map(|(name, value, within)| compare(&ticket, name, value, *within, &style).err())
                 .collect();
             if wrong.is_empty() { Ok(()) } else { Err(wrong) }
         }
-        (Ok(_), Wanted::Refusal(input)) => {
+        (Ok(_), Expected::Refusal(input)) => {
             Err(one(format!("the order should be turned away for “{input}”, and is not")))
         }
-        (Err(NoTicket::Refused(refusals)), Wanted::Refusal(input)) => {
+        (Err(NoTicket::Refused(refusals)), Expected::Refusal(input)) => {
             let others = refusals.iter().filter(|refusal| refusal.input() != Some(&input));
             let others: Vec<String> = others.map(excerpt::text).collect();
             if others.is_empty() { Ok(()) } else { Err(others) }
         }
-        (Err(NoTicket::Refused(refusals)), Wanted::Figures(_)) => Err(refusals
+        (Err(NoTicket::Refused(refusals)), Expected::Figures(_)) => Err(refusals
             .iter()
             .map(|refusal| format!("the order is turned away: {}", excerpt::text(refusal)))
             .collect()),
@@ -116,14 +116,14 @@ fn run_one(recipe: &Recipe, example: &Map) -> Result<(), Vec<String>> {
     }
 }
 
-fn wanted(example: &Map) -> Result<Wanted, String> {
+fn expected(example: &Map) -> Result<Expected, String> {
     let refuse = example.get("refuse").map(|input| {
         let input = input.clone().try_cast::<ImmutableString>();
         input.map(|input| input.to_string()).ok_or_else(|| "refuse names an input in quotes".to_owned())
     });
     let expect = example.get("expect").and_then(|expect| expect.clone().try_cast::<Map>());
     match (refuse, expect) {
-        (Some(input), None) => Ok(Wanted::Refusal(input?)),
+        (Some(input), None) => Ok(Expected::Refusal(input?)),
         (None, Some(expect)) if !expect.is_empty() => {
             let within = example.get("within");
             let figures = expect.into_iter().map(|(name, value)| {
@@ -131,7 +131,7 @@ fn wanted(example: &Map) -> Result<Wanted, String> {
                 let value = plain(&value).ok_or_else(|| format!("“{name}” cannot be {}", value::noun(&value)))?;
                 Ok((name.to_string(), value, tolerance))
             });
-            Ok(Wanted::Figures(figures.collect::<Result<_, String>>()?))
+            Ok(Expected::Figures(figures.collect::<Result<_, String>>()?))
         }
         _ => Err("it needs either expect: #{ … } or refuse: \"an input\"".to_owned()),
     }
@@ -152,7 +152,7 @@ fn tolerance(within: Option<&Dynamic>, name: &str) -> Result<Option<Quantity>, S
 fn compare(
     ticket: &Ticket,
     name: &str,
-    wanted: &TicketValue,
+    expected: &TicketValue,
     within: Option<Quantity>,
     style: &Style,
 ) -> Result<(), String> {
@@ -164,24 +164,25 @@ fn compare(
         None => ticket.figure(name).ok_or_else(|| format!("there is no figure “{name}”"))?.value.clone(),
     };
     let off = || {
-        let (wanted, found) = (wanted.show(style), found.show(style));
-        if wanted == found {
-            format!("“{name}” comes out a little off {wanted}, by less than the tape shows")
+        let (expected, found) = (expected.show(style), found.show(style));
+        if expected == found {
+            format!("“{name}” comes out a little off {expected}, by less than the tape shows")
         } else {
-            format!("“{name}” should be {wanted} and comes out as {found}")
+            format!("“{name}” should be {expected} and comes out as {found}")
         }
     };
-    match (wanted.quantity(), found.quantity()) {
-        (Some(wanted), Some(found)) if wanted.dimension() == found.dimension() => {
-            let allowed = within.filter(|within| within.dimension() == wanted.dimension()).map_or(0.0, Quantity::steps);
-            let apart = (wanted.steps() - found.steps()).abs();
-            if apart <= allowed || wanted.compared(found).is_ok_and(std::cmp::Ordering::is_eq) {
+    match (expected.quantity(), found.quantity()) {
+        (Some(expected), Some(found)) if expected.dimension() == found.dimension() => {
+            let allowed =
+                within.filter(|within| within.dimension() == expected.dimension()).map_or(0.0, Quantity::steps);
+            let apart = (expected.steps() - found.steps()).abs();
+            if apart <= allowed || expected.compared(found).is_ok_and(std::cmp::Ordering::is_eq) {
                 Ok(())
             } else {
                 Err(off())
             }
         }
-        _ if *wanted == found => Ok(()),
+        _ if *expected == found => Ok(()),
         _ => Err(off()),
     }
 }

@@ -30,7 +30,7 @@ pub enum GoodsUsed {
 }
 
 /// The most examples tried.
-const MOST: usize = 6;
+const MAX_EXAMPLES: usize = 6;
 
 impl GoodsUsed {
     /// Returns whether a material suits this use.
@@ -74,11 +74,11 @@ pub(in crate::recipe) fn of(recipe: &Recipe) -> BTreeMap<String, GoodsUsed> {
 fn made(recipe: &Recipe) -> Vec<Ticket> {
     let examples = examples::list(recipe).unwrap_or_default();
     let examples = examples.into_iter().filter_map(Dynamic::try_cast::<Map>);
-    let made = examples.filter(|example| !example.contains_key("refuse")).take(MOST).map_while(|example| {
+    let made = examples.filter(|example| !example.contains_key("refuse")).take(MAX_EXAMPLES).map_while(|example| {
         let given = example.get("given").and_then(|given| given.clone().try_cast::<Map>())?;
-        let given = given.into_iter().map(|(name, value)| (name.to_string(), RawAnswer::Script(value))).collect();
+        let answers = given.into_iter().map(|(name, value)| (name.to_string(), RawAnswer::Script(value))).collect();
         let evaluate = |typed: &str| session::evaluate(&recipe.host, typed);
-        let order = OrderData::fill(&recipe.inputs, given, &recipe.workshop, &evaluate, &recipe.host.style()).ok()?;
+        let order = OrderData::fill(&recipe.inputs, answers, &recipe.workshop, &evaluate, &recipe.host.style()).ok()?;
         let order: Order = Rc::new(order);
         let handle = TicketHandle::new(&recipe.text.name, &recipe.header.makes, &order);
         // Stop at the first failure: if one example runs too long, the next may do so too.

@@ -3,7 +3,7 @@
 use super::Family;
 use super::pages::{page_path, shown_path};
 use crate::diagnostic::Diagnostic;
-use crate::notebook::{Change, Moved, Tools};
+use crate::notebook::{Change, StepResult, Tools};
 use crate::terminal::app::App;
 use crate::terminal::session::{After, Session};
 
@@ -22,19 +22,19 @@ pub(super) const ACTIONS: Family = &[
 
 impl Session {
     fn take_back(&mut self, app: &mut App<'_>, count: usize) -> Result<After, Diagnostic> {
-        let moved = self.page.take_back(&mut Tools { host: &self.host, world: app }, count)?;
-        Ok(self.show_steps(app, moved, "taken back"))
+        let result = self.page.take_back(&mut Tools { host: &self.host, world: app }, count)?;
+        Ok(self.show_steps(app, result, "taken back"))
     }
 
     fn redo(&mut self, app: &mut App<'_>, count: usize) -> Result<After, Diagnostic> {
-        let moved = self.page.redo(&mut Tools { host: &self.host, world: app }, count)?;
-        Ok(self.show_steps(app, moved, "done again"))
+        let result = self.page.redo(&mut Tools { host: &self.host, world: app }, count)?;
+        Ok(self.show_steps(app, result, "done again"))
     }
 
-    fn show_steps(&mut self, app: &mut App<'_>, moved: Moved, said: &str) -> After {
-        let Moved { lines, changes } = moved;
+    fn show_steps(&mut self, app: &mut App<'_>, result: StepResult, message: &str) -> After {
+        let StepResult { lines, changes } = result;
         for line in lines {
-            app.output.say_wrapped(&format!("{said}: {line}"));
+            app.output.say_wrapped(&format!("{message}: {line}"));
         }
         self.show_moved(app, &changes)
     }

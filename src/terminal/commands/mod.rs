@@ -49,7 +49,7 @@ impl Session {
     pub(crate) fn verb(&mut self, app: &mut App<'_>, verb: &str, rest: &str) -> After {
         let done = match (verbs::named(verb), action(verb)) {
             (Some(verb), Some(action)) => verb.read(rest).and_then(|arguments| action(self, app, arguments)),
-            _ => Err(verbs::lacking(verb)),
+            _ => Err(verbs::incomplete_error(verb)),
         };
         done.unwrap_or_else(|fault| tell(app, &fault))
     }

@@ -20,7 +20,7 @@ pub(super) const ACTIONS: Family = &[
         Ok(after(app.check(&given.value(0).split_whitespace().map(str::to_owned).collect::<Vec<_>>())))
     }),
     // With its cell it is a line of the page, not a verb.
-    ("read", |_, _, _| Err(verbs::lacking("read"))),
+    ("read", |_, _, _| Err(verbs::incomplete_error("read"))),
 ];
 
 impl Session {

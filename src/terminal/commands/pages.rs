@@ -47,7 +47,7 @@ impl Session {
             app.output.say("the page without a name is set aside; open left brings it back");
         }
         app.output.say(&format!("{name}: {}", counted(&self.page)));
-        let errors = self.page.faults();
+        let errors = self.page.errors();
         for (name, error) in errors.iter().take(10) {
             app.output.tell(&format!("{name}: {}", excerpt::text(error)));
         }
@@ -79,7 +79,7 @@ impl Session {
     fn save(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Diagnostic> {
         let path = match (rest, self.file.path()) {
             ("", Some(path)) => path.to_path_buf(),
-            ("", None) => return Err(verbs::lacking("save")),
+            ("", None) => return Err(verbs::incomplete_error("save")),
             (name, _) => page_path(app, name)?,
         };
         self.file.save_as(&path, &self.page.text()).map_err(|problem| Diagnostic::new(problem.to_string()))?;

@@ -14,7 +14,7 @@ impl Session {
     fn vary(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Diagnostic> {
         let table = self.page.vary(&mut Tools { host: &self.host, world: app }, rest)?;
         say_table(app, &table);
-        self.page.set_that(Dynamic::from(TableObject::new(table)));
+        self.page.set_last_answer(Dynamic::from(TableObject::new(table)));
         Ok(After::Done)
     }
 }

@@ -5,7 +5,7 @@ use super::{Family, after};
 use crate::diagnostic::Diagnostic;
 use crate::notebook::verbs::{self, Verb};
 use crate::notebook::{TableObject, TicketObject, Tools, order_error};
-use crate::present::{self, LookError};
+use crate::present::{self, OrderFileError};
 use crate::report::{self, Look};
 use crate::terminal::app::App;
 use crate::terminal::files;
@@ -26,7 +26,7 @@ impl Session {
             }
             "that" => self
                 .page
-                .that()
+                .last_answer()
                 .cloned()
                 .ok_or_else(|| Diagnostic::new("there is no answer yet that “that” could mean"))?,
             sum => self.page.answer(&mut Tools { host: &self.host, world: app }, sum)?,
@@ -54,8 +54,8 @@ impl Session {
                 Some("md") => {
                     let style = self.host.style();
                     let written = present::markdown(ticket.order(), &style).map_err(|error| match error {
-                        LookError::Order(fault) => order_error(&fault, &style),
-                        LookError::Write(..) => Diagnostic::new("the tables cannot be written"),
+                        OrderFileError::Order(fault) => order_error(&fault, &style),
+                        OrderFileError::Write(..) => Diagnostic::new("the tables cannot be written"),
                     })?;
                     let path = put(app, &written, what, to, over)?;
                     app.output.say(&format!("the tables of {what} are in {}", shown_path(app, &path)));

@@ -100,7 +100,7 @@ impl Session {
         let is_answer = asking.questions.is_answered_by(typed);
         match word.as_str() {
             "help" | "?" if !is_answer => {
-                app.output.say_wrapped(&asking.questions.explained().unwrap_or_default());
+                app.output.say_wrapped(&asking.questions.help().unwrap_or_default());
                 self.asking = Some(asking);
                 return After::Done;
             }
@@ -127,8 +127,8 @@ impl Session {
             match asking.questions.answer(typed, &evaluate) {
                 Ok(echo) => {
                     app.output.say_wrapped(&format!("  {echo}"));
-                    for doubt in asking.questions.doubts() {
-                        app.output.say_wrapped(&format!("  measure again? {doubt}"));
+                    for warning in asking.questions.warnings() {
+                        app.output.say_wrapped(&format!("  measure again? {warning}"));
                     }
                 }
                 Err(refusal) => {

@@ -129,7 +129,7 @@ impl Session {
         let told: Vec<(CellChangeText, bool)> = changes
             .iter()
             .enumerate()
-            .filter_map(|(at, change)| Some((change.told(&style, typed && at == 0)?, change.is_condition)))
+            .filter_map(|(at, change)| Some((change.describe(&style, typed && at == 0)?, change.is_condition)))
             .collect();
         let shown = told.get(..MOST_TOLD.min(told.len())).unwrap_or_default();
         let width_of = |texts: &mut dyn Iterator<Item = usize>| texts.max().unwrap_or(0);
@@ -182,7 +182,7 @@ impl Session {
                 return;
             }
         }
-        let changes = self.page.touched(&mut Tools { host: &self.host, world: app }, &changed);
+        let changes = self.page.sources_changed(&mut Tools { host: &self.host, world: app }, &changed);
         if !changes.is_empty() {
             let what: Vec<String> = changed.iter().map(ToString::to_string).collect();
             app.output.tell(&format!("{} changed", what.join(", ")));

@@ -26,8 +26,8 @@ pub fn try_text(text: &str) -> bool {
             let before = page.text();
             match page.enter(tools, &line) {
                 Ok(entered) => {
-                    let told = entered.changes.iter().filter_map(|change| change.told(&host.style(), true));
-                    told.filter_map(|told| told.now?.err()).for_each(|error| assert_error(text, &error));
+                    let changes = entered.changes.iter().filter_map(|change| change.describe(&host.style(), true));
+                    changes.filter_map(|change| change.now?.err()).for_each(|error| assert_error(text, &error));
                 }
                 Err(error) => {
                     assert_error(text, &error);
@@ -47,7 +47,7 @@ pub fn try_text(text: &str) -> bool {
         }
         // Any text is a page, whatever is wrong with it.
         let page = Page::read(tools, text);
-        page.faults().iter().for_each(|(_, error)| assert_error(text, error));
+        page.errors().iter().for_each(|(_, error)| assert_error(text, error));
         page.listing(tools, &[]).expect("any page can be listed");
         let _cautions = host.take_notices();
     });

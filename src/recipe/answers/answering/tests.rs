@@ -35,7 +35,7 @@ fn workshop() -> Workshop {
     Workshop::read(&files).unwrap()
 }
 
-fn asked(given: Vec<(&str, InputAnswer)>) -> Result<Ticket, String> {
+fn ticket_for(given: Vec<(&str, InputAnswer)>) -> Result<Ticket, String> {
     let recipe = RecipeText { name: "trial".to_owned(), text: RECIPE.to_owned(), helpers: BTreeMap::new() };
     match answer_in(&recipe, &workshop(), false, &Task::run(given), StopFlag::default()) {
         Reply::Ran(ticket) => Ok(*ticket),
@@ -45,7 +45,7 @@ fn asked(given: Vec<(&str, InputAnswer)>) -> Result<Ticket, String> {
 }
 
 fn with_waist(name: &str, answer: impl Into<InputAnswer>) -> Result<Ticket, String> {
-    asked(vec![("waist", "21 in".into()), (name, answer.into())])
+    ticket_for(vec![("waist", "21 in".into()), (name, answer.into())])
 }
 
 fn words(text: &str) -> TicketValue {
@@ -55,7 +55,7 @@ fn words(text: &str) -> TicketValue {
 #[test]
 fn a_value_is_taken_to_the_last_bit() {
     let third = Quantity::of(64.0 / 3.0, Unit::Inch);
-    let ticket = asked(vec![("waist", third.into())]).unwrap();
+    let ticket = ticket_for(vec![("waist", third.into())]).unwrap();
     let value = &ticket.input("waist").unwrap().value;
     assert_eq!(value, &TicketValue::Quantity(third));
     assert_eq!(value.quantity().unwrap().steps().to_bits(), third.steps().to_bits());
@@ -108,13 +108,13 @@ fn values_of_every_kind() {
         let ticket = with_waist(input, value.clone()).unwrap();
         assert_eq!(ticket.input(input).unwrap().value, value, "{input}");
     }
-    let two = asked(vec![("waist", "21 in".into()), ("pieces", TicketValue::Whole(2).into())]).unwrap();
+    let two = ticket_for(vec![("waist", "21 in".into()), ("pieces", TicketValue::Whole(2).into())]).unwrap();
     assert_eq!(two.garments, 2);
 }
 
 #[test]
 fn a_value_of_another_kind_is_refused_in_the_same_words() {
-    for (input, answer, said) in [
+    for (input, answer, message) in [
         ("waist", words("21 in").into(), "waist: a length is needed, not a text"),
         (
             "waist",
@@ -146,10 +146,10 @@ fn a_value_of_another_kind_is_refused_in_the_same_words() {
         ),
     ] {
         let found = match input {
-            "waist" => asked(vec![("waist", answer)]),
+            "waist" => ticket_for(vec![("waist", answer)]),
             _ => with_waist(input, answer),
         };
-        assert_eq!(found.unwrap_err(), said, "{input}");
+        assert_eq!(found.unwrap_err(), message, "{input}");
     }
 }
 

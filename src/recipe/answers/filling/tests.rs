@@ -38,7 +38,7 @@ fn skirt(sizes: &str, given: &[(&str, &str)]) -> Result<Ticket, String> {
     run(&library::shipped("gathered_skirt").unwrap(), &workshop(sizes), &[given, &GOODS].concat())
 }
 
-fn told(ticket: &Ticket) -> Vec<String> {
+fn inputs_of(ticket: &Ticket) -> Vec<String> {
     let filled = ticket.inputs.iter().filter_map(|input| {
         let remark = input.source.remark();
         let body = ["waist", "hips", "skirt"].contains(&input.name.as_str());
@@ -51,17 +51,17 @@ fn told(ticket: &Ticket) -> Vec<String> {
 fn a_row_fills_what_is_not_answered() {
     let ticket = skirt(SIZES, &[("size", "wren")]).unwrap();
     assert_eq!(
-        told(&ticket),
+        inputs_of(&ticket),
         ["waist 21 in from size Wren", "hips 23 in from size Wren", "skirt 12 in from size Wren"]
     );
     assert_eq!(ticket.input("waist").unwrap().source, InputSource::Size("Wren".to_owned()));
 
     let ticket = skirt(SIZES, &[("size", "Alder"), ("waist", "70 cm")]).unwrap();
-    assert_eq!(told(&ticket), ["waist 70 cm ", "hips 94 cm from size Alder", "skirt 66 cm from size Alder"]);
+    assert_eq!(inputs_of(&ticket), ["waist 70 cm ", "hips 94 cm from size Alder", "skirt 66 cm from size Alder"]);
 
     // An optional measure is left out if the row has none.
     let ticket = skirt(SIZES, &[("size", "Pip")]).unwrap();
-    assert_eq!(told(&ticket), ["waist 14 in from size Pip", "skirt 6 1/2 in from size Pip"]);
+    assert_eq!(inputs_of(&ticket), ["waist 14 in from size Pip", "skirt 6 1/2 in from size Pip"]);
 }
 
 #[test]
@@ -71,7 +71,7 @@ fn a_size_may_be_a_number_and_a_value() {
         let goods = GOODS.map(|(name, typed)| (name, InputAnswer::from(typed)));
         let given = goods.into_iter().chain([("size", size)]);
         match answer_in(&recipe, &workshop(SIZES), false, &Task::run(given), StopFlag::default()) {
-            Reply::Ran(ticket) => assert_eq!(told(&ticket).first().unwrap(), "waist 22 in from size 12"),
+            Reply::Ran(ticket) => assert_eq!(inputs_of(&ticket).first().unwrap(), "waist 22 in from size 12"),
             other => panic!("{other:?}"),
         }
     }
@@ -91,7 +91,7 @@ fn two_inputs_of_one_body_measure_are_both_filled() {
 
 #[test]
 fn a_size_that_cannot_be_used_is_refused_in_words() {
-    for (given, said) in [
+    for (given, message) in [
         (("size", "Wern"), "size: there is no size “Wern”\n  did you mean “Wren”?"),
         (("size", "medium"), "size: there is no size “medium”\n  type Pip, Wren, Alder, Giant or 12"),
         (("size", " "), "size: nothing is written here\n  type the name of a size"),
@@ -102,7 +102,7 @@ fn a_size_that_cannot_be_used_is_refused_in_words() {
              type skirt='27 in'",
         ),
     ] {
-        assert_eq!(skirt(SIZES, &[given]).unwrap_err(), said);
+        assert_eq!(skirt(SIZES, &[given]).unwrap_err(), message);
     }
     assert_eq!(
         skirt("size,waist\n", &[("size", "Wren")]).unwrap_err(),
@@ -125,7 +125,7 @@ fn a_size_that_cannot_be_used_is_refused_in_words() {
 
 #[test]
 fn a_recipe_cannot_ask_for_what_every_order_has() {
-    for (name, what) in [
+    for (name, meaning) in [
         ("pieces", "“pieces” is the number of garments, which every order has"),
         ("size", "“size” is a row of the workshop's sizes, which every order may name"),
         ("age", "“age” is the age of the wearer, which every order may say"),
@@ -133,7 +133,7 @@ fn a_recipe_cannot_ask_for_what_every_order_has() {
     ] {
         let text = format!("fn inputs() {{ [text(\"{name}\", \"which\")] }}\nfn make(order, ticket) {{}}");
         let recipe = RecipeText { name: "trap".to_owned(), text, helpers: BTreeMap::new() };
-        let said = run(&recipe, &workshop(SIZES), &[]).unwrap_err();
-        assert!(said.contains(what) && said.contains("give the input another name"), "{said}");
+        let message = run(&recipe, &workshop(SIZES), &[]).unwrap_err();
+        assert!(message.contains(meaning) && message.contains("give the input another name"), "{message}");
     }
 }

@@ -33,7 +33,7 @@ fn pairs(given: &[(&str, &str)]) -> Vec<(String, String)> {
     given.iter().map(|(name, typed)| ((*name).to_owned(), (*typed).to_owned())).collect()
 }
 
-struct Talk {
+struct Dialogue {
     questions: Questions,
     page: Host,
     cells: BTreeMap<String, TicketValue>,
@@ -49,12 +49,12 @@ fn page_value(page: &Host, cells: &BTreeMap<String, TicketValue>, typed: &str) -
     page.evaluate(&page.compile_expression(typed)?, &mut scope)
 }
 
-fn begun(
+fn start(
     recipe: &str,
     workshop: Workshop,
     given: &[(&str, &str)],
     cells: &[(&str, TicketValue)],
-) -> Result<Talk, String> {
+) -> Result<Dialogue, String> {
     let recipe = library::shipped(recipe).unwrap();
     let style = workshop.settings.style();
     let described = answer_in(&recipe, &workshop, false, &Task::Describe, StopFlag::default());
@@ -65,30 +65,30 @@ fn begun(
     let questions =
         Questions::new(description, &workshop, style, pairs(given), &cells, &|typed| page_value(&page, &cells, typed));
     match questions {
-        Ok(questions) => Ok(Talk { questions, page, cells, workshop, recipe }),
+        Ok(questions) => Ok(Dialogue { questions, page, cells, workshop, recipe }),
         Err(refusals) => Err(excerpt::texts(&refusals)),
     }
 }
 
-impl Talk {
+impl Dialogue {
     /// Types one line after the other and returns the dialogue, each answer after `>`.
     fn typed(&mut self, lines: &[&str]) -> String {
-        let mut said = String::new();
+        let mut transcript = String::new();
         for line in lines {
             let asked = self.questions.next().map_or("nothing is asked".to_owned(), |question| question.to_string());
-            let heard = if *line == "back" {
+            let reply = if *line == "back" {
                 if self.questions.back() { "going back".to_owned() } else { "this is the first question".to_owned() }
             } else {
                 let (page, cells) = (&self.page, &self.cells);
                 let answer = self.questions.answer(line, &|typed| page_value(page, cells, typed));
                 answer.unwrap_or_else(|refusal| format!("no: {}", excerpt::text(&refusal).replace('\n', "\n  ")))
             };
-            said.push_str(&format!("{asked}\n> {line}\n{heard}\n"));
+            transcript.push_str(&format!("{asked}\n> {line}\n{reply}\n"));
         }
         if let Some(question) = self.questions.next() {
-            said.push_str(&format!("{question}\n"));
+            transcript.push_str(&format!("{question}\n"));
         }
-        said
+        transcript
     }
 
     fn answers(&self) -> Vec<String> {
@@ -130,27 +130,27 @@ fn inches(value: f64) -> TicketValue {
 
 #[test]
 fn an_odd_body_measure_is_questioned_after_its_answer_and_taken() {
-    let mut talk = begun("gathered_skirt", workshop(), &[("age", "5 years")], &[]).unwrap();
-    assert_eq!(talk.questions.doubts(), Vec::<String>::new());
-    talk.typed(&["56"]);
+    let mut dialogue = start("gathered_skirt", workshop(), &[("age", "5 years")], &[]).unwrap();
+    assert_eq!(dialogue.questions.warnings(), Vec::<String>::new());
+    dialogue.typed(&["56"]);
     let doubt = "waist: 56 in is far more than a child of 5 measures (survey: 46 to 68.3 cm, 5th to 95th); did you \
                  mean 56 cm?";
-    assert_eq!(talk.questions.doubts(), [doubt]);
-    talk.typed(&["12"]);
-    assert_eq!(talk.questions.doubts(), Vec::<String>::new());
+    assert_eq!(dialogue.questions.warnings(), [doubt]);
+    dialogue.typed(&["12"]);
+    assert_eq!(dialogue.questions.warnings(), Vec::<String>::new());
 
-    let mut talk = begun("gathered_skirt", workshop(), &[("age", "18 months")], &[]).unwrap();
-    talk.typed(&["size Pip"]);
-    assert!(talk.questions.doubts().iter().any(|said| said.contains("measure the child")));
-    talk.typed(&["back", "20", "10"]);
-    assert_eq!(talk.questions.doubts(), Vec::<String>::new());
+    let mut dialogue = start("gathered_skirt", workshop(), &[("age", "18 months")], &[]).unwrap();
+    dialogue.typed(&["size Pip"]);
+    assert!(dialogue.questions.warnings().iter().any(|warning| warning.contains("measure the child")));
+    dialogue.typed(&["back", "20", "10"]);
+    assert_eq!(dialogue.questions.warnings(), Vec::<String>::new());
 }
 
 #[test]
 fn a_skirt_is_asked_for_from_the_first_question_to_the_last() {
-    let mut talk = begun("gathered_skirt", workshop(), &[], &[]).unwrap();
+    let mut dialogue = start("gathered_skirt", workshop(), &[], &[]).unwrap();
     check(
-        &talk.typed(&["", "21", "12 inn", "3 min", "300", "14 1/2", "ivory sattin", "white cotton lawn", "zip", "elastic 1 in", "more"]),
+        &dialogue.typed(&["", "21", "12 inn", "3 min", "300", "14 1/2", "ivory sattin", "white cotton lawn", "zip", "elastic 1 in", "more"]),
         "
 waist: waist, tape snug
   a length; 12 in to 60 in; body measure “waist”
@@ -213,15 +213,18 @@ no: the order: everything is answered
         .replace(">{}", "> ")
         .as_str(),
     );
-    assert_eq!(talk.answers(), ["waist=21 in", "skirt=14 1/2 in", "cloth=white cotton lawn", "elastic=elastic 1 in"]);
-    assert_eq!(talk.run().input("waist").unwrap().value, inches(21.0));
+    assert_eq!(
+        dialogue.answers(),
+        ["waist=21 in", "skirt=14 1/2 in", "cloth=white cotton lawn", "elastic=elastic 1 in"]
+    );
+    assert_eq!(dialogue.run().input("waist").unwrap().value, inches(21.0));
 }
 
 #[test]
 fn a_size_answers_every_body_measure_and_is_taken_back_at_once() {
-    let mut talk = begun("gathered_skirt", workshop(), &[], &[]).unwrap();
+    let mut dialogue = start("gathered_skirt", workshop(), &[], &[]).unwrap();
     check(
-        &talk.typed(&["back", "size Wern", "Wren", "size wren", "back", "22 in", "size=Wren", "any 45 in at $6/yd"]),
+        &dialogue.typed(&["back", "size Wern", "Wren", "size wren", "back", "22 in", "size=Wren", "any 45 in at $6/yd"]),
         "
 waist: waist, tape snug
   a length; 12 in to 60 in; body measure “waist”
@@ -270,18 +273,19 @@ elastic: elastic for the waist
   or elastic 1 in, elastic 1/4 in, heading tape, hem tape
 ",
     );
-    assert_eq!(talk.answers(), ["size=Wren", "waist=22 in", "cloth=any 45 in at $6/yd"]);
-    assert_eq!(talk.typed(&["any"]).lines().last(), Some("any"));
-    let ticket = talk.run();
+    assert_eq!(dialogue.answers(), ["size=Wren", "waist=22 in", "cloth=any 45 in at $6/yd"]);
+    assert_eq!(dialogue.typed(&["any"]).lines().last(), Some("any"));
+    let ticket = dialogue.run();
     assert_eq!(ticket.input("waist").unwrap().source, InputSource::Given);
     assert_eq!(ticket.input("hips").unwrap().source, InputSource::Size("Wren".to_owned()));
 }
 
 #[test]
 fn a_sleeve_is_asked_for_on_the_other_tape_with_a_size_that_lacks_a_measure() {
-    let mut talk = begun("puff_sleeve", workshop(), &[("size", "Pip"), ("cloth", "white cotton lawn")], &[]).unwrap();
+    let mut dialogue =
+        start("puff_sleeve", workshop(), &[("size", "Pip"), ("cloth", "white cotton lawn")], &[]).unwrap();
     check(
-        &talk.typed(&["size Wren", "11", "2", "4"]),
+        &dialogue.typed(&["size Wren", "11", "2", "4"]),
         "
 head: armhole, front notch to back notch
   a length; 8 cm to 40 cm (≈ 3 1/8 in to ≈ 15 3/4 in); body measure “armhole between notches”; size Pip does not say it
@@ -302,16 +306,16 @@ cap: height of the fitted sleeve head
 4 in
 ",
     );
-    assert_eq!(talk.answers(), ["size=Pip", "head=11 in", "sleeve=2 in", "cap=4 in", "cloth=white cotton lawn"]);
-    let ticket = talk.run();
+    assert_eq!(dialogue.answers(), ["size=Pip", "head=11 in", "sleeve=2 in", "cap=4 in", "cloth=white cotton lawn"]);
+    let ticket = dialogue.run();
     assert_eq!(ticket.input("arm").unwrap().value, inches(5.5));
 }
 
 #[test]
 fn curtains_on_the_metric_tape_with_nothing_in_the_lists() {
-    let mut talk = begun("curtains", metric(), &[("pieces", "2")], &[]).unwrap();
+    let mut dialogue = start("curtains", metric(), &[("pieces", "2")], &[]).unwrap();
     check(
-        &talk.typed(&["180", "2.2 m", "any 137 cm at €29/m", "any"]),
+        &dialogue.typed(&["180", "2.2 m", "any 137 cm at €29/m", "any"]),
         "
 track: track or pole, end to end
   a length; 30 cm to 600 cm
@@ -331,33 +335,33 @@ tape: heading tape
 any
 ",
     );
-    assert_eq!(talk.answers(), ["track=180 cm", "drop=2.2 m", "face=any 137 cm at €29/m", "tape=any", "pieces=2"]);
-    assert_eq!(talk.run().garments, 2);
+    assert_eq!(dialogue.answers(), ["track=180 cm", "drop=2.2 m", "face=any 137 cm at €29/m", "tape=any", "pieces=2"]);
+    assert_eq!(dialogue.run().garments, 2);
 }
 
 #[test]
 fn what_is_given_and_wrong_is_said_before_the_first_question() {
-    let said = |given: &[(&str, &str)]| begun("gathered_skirt", workshop(), given, &[]).err().unwrap_or_default();
-    assert_eq!(said(&[("wasit", "21 in")]), "wasit: this recipe does not ask for it\n  did you mean “waist”?");
+    let errors = |given: &[(&str, &str)]| start("gathered_skirt", workshop(), given, &[]).err().unwrap_or_default();
+    assert_eq!(errors(&[("wasit", "21 in")]), "wasit: this recipe does not ask for it\n  did you mean “waist”?");
     assert_eq!(
-        said(&[("waist", "21"), ("top", "bnad"), ("size", "Wern"), ("pieces", "0")]),
+        errors(&[("waist", "21"), ("top", "bnad"), ("size", "Wern"), ("pieces", "0")]),
         "pieces: the number of garments in the order is 0; the least is 1\n\
          size: there is no size “Wern”\n  did you mean “Wren”?\n\
          waist: a length is needed, not a plain number\n  give it a unit: 21 in or 21 cm\n\
          top: “bnad” is none of elastic, band\n  did you mean “band”?"
     );
-    assert_eq!(said(&[("waist", "21 in"), ("waist", "22 in")]), "waist: it is given twice");
-    assert_eq!(said(&[("waist", "21 in")]), "");
+    assert_eq!(errors(&[("waist", "21 in"), ("waist", "22 in")]), "waist: it is given twice");
+    assert_eq!(errors(&[("waist", "21 in")]), "");
 }
 
 #[test]
 fn a_measure_of_a_size_that_does_not_fit_is_asked() {
     let sizes = "size,waist,hip,waist to hem\nOdd,21 in,99 in,2 in\n";
     let workshop = Workshop::read(&[("sizes.csv", sizes)]).unwrap();
-    let mut talk = begun("gathered_skirt", workshop, &[], &[]).unwrap();
-    let said = talk.typed(&["size Odd", "23", "12"]);
+    let mut dialogue = start("gathered_skirt", workshop, &[], &[]).unwrap();
+    let transcript = dialogue.typed(&["size Odd", "23", "12"]);
     check(
-        &said,
+        &transcript,
         "
 waist: waist, tape snug
   a length; 12 in to 60 in; body measure “waist”

@@ -12,9 +12,9 @@ fn cells_of_the_page_answer_by_their_names() {
         ("tulle", TicketValue::Text("rose tulle".to_owned())),
     ];
     let given = [("tulle", "ivory tulle"), ("satin", "ivory satin"), ("elastic", "any")];
-    let mut talk = begun("strips_on_band", workshop(), &given, &cells).unwrap();
+    let mut dialogue = start("strips_on_band", workshop(), &given, &cells).unwrap();
     check(
-        &talk.typed(&["", "strip", "waist / 2 + hem", "tulle overlaped", ""]),
+        &dialogue.typed(&["", "strip", "waist / 2 + hem", "tulle overlaped", ""]),
         "
 waist: waist, tape snug
   a length; 8 in to 60 in; body measure “waist”
@@ -48,7 +48,7 @@ gathers: passes under the foot, or a trial
         .as_str(),
     );
     assert_eq!(
-        talk.answers(),
+        dialogue.answers(),
         [
             "waist=waist",
             "strip=waist / 2 + hem",
@@ -58,11 +58,13 @@ gathers: passes under the foot, or a trial
             "elastic=any"
         ]
     );
-    let ticket = talk.run();
+    let ticket = dialogue.run();
     assert_eq!(ticket.input("strip").unwrap().value, inches(12.5));
     assert_eq!(ticket.figure("ratio").unwrap().value.show(&Style::default()), "30");
 
     // Ten pieces of 6 in lapped 1/2 in are 55 1/2 in, gathered to 10 in and again to 2 in.
-    assert!(talk.questions.back());
-    assert!(talk.typed(&["tulle overlapped"]).ends_with("> tulle overlapped\ntulle overlapped: a ratio of 27.75\n"));
+    assert!(dialogue.questions.back());
+    assert!(
+        dialogue.typed(&["tulle overlapped"]).ends_with("> tulle overlapped\ntulle overlapped: a ratio of 27.75\n")
+    );
 }

@@ -15,7 +15,7 @@ fn what_depends_on_a_choice_is_asked_where_it_applies() {
             ("cloth", "ivory satin"),
             ("end", end),
         ];
-        begun("puff_sleeve", workshop(), &given, &[]).unwrap().questions.next().map(|question| question.input)
+        start("puff_sleeve", workshop(), &given, &[]).unwrap().questions.next().map(|question| question.input)
     };
     assert_eq!(asked("elastic").as_deref(), Some("elastic"));
     assert_eq!(asked("cuff"), None);
@@ -55,7 +55,7 @@ fn a_choice_offers_its_words_and_decides_what_is_asked() {
         "3",
         "for Saturday",
     ];
-    for (workshop, heard) in [
+    for (workshop, replies) in [
         (
             workshop(),
             [
@@ -112,13 +112,13 @@ fn a_choice_offers_its_words_and_decides_what_is_asked() {
         let questions = questions.unwrap_or_else(|refusals| panic!("{refusals:?}"));
         assert_eq!(questions.next().unwrap().to_string(), "end: lower edge\n  cuff or elastic");
         assert_eq!(questions.next().unwrap().offers, ["cuff", "elastic"]);
-        let mut talk = Talk { questions, page, cells, workshop, recipe };
-        for (line, heard) in typed.iter().zip(heard) {
-            let said = talk.typed(&[line]);
-            assert!(said.contains(&format!("> {line}\n{heard}\n")), "{line}: {heard}\n{said}");
+        let mut dialogue = Dialogue { questions, page, cells, workshop, recipe };
+        for (line, reply) in typed.iter().zip(replies) {
+            let transcript = dialogue.typed(&[line]);
+            assert!(transcript.contains(&format!("> {line}\n{reply}\n")), "{line}: {reply}\n{transcript}");
         }
-        assert_eq!(talk.questions.next(), None);
-        talk.run();
+        assert_eq!(dialogue.questions.next(), None);
+        dialogue.run();
     }
 }
 
