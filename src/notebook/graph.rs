@@ -24,8 +24,8 @@ struct Links {
 pub(super) struct Graph {
     nodes: Vec<Links>,
     by_name: BTreeMap<Rc<str>, Node>,
-    /// For each node, the last walk that met it and how many of its dependencies that walk still waits for.
-    /// Kept between walks, so that a walk costs only the nodes it meets.
+    /// For each node, the last walk that visited it and how many of its dependencies that walk still waits for.
+    /// Kept between walks, so that a walk costs only the nodes it visits.
     visited: Vec<(u64, usize)>,
     walk: u64,
 }
@@ -156,7 +156,7 @@ impl Graph {
         self.ordered(&reached, rank).0
     }
 
-    /// Returns the nodes and all that read them, directly or through others, and marks each as met by this
+    /// Returns the nodes and all that read them, directly or through others, and marks each as visited by this
     /// walk.
     fn collect_readers(&mut self, from: &[Node]) -> Vec<Node> {
         self.walk += 1;
@@ -182,7 +182,7 @@ impl Graph {
         }
     }
 
-    /// Sorts nodes that the last walk met, as [`affected`](Self::affected) returns them.
+    /// Sorts nodes that the last walk visited, as [`affected`](Self::affected) returns them.
     fn ordered(&mut self, nodes: &[Node], rank: impl Fn(Node) -> u64) -> (Vec<Node>, Vec<Node>) {
         let walk = self.walk;
         let mut heap = BinaryHeap::new();

@@ -284,15 +284,10 @@ impl TicketObject {
 pub(super) fn check_plan(value: &Dynamic) -> Result<(), Diagnostic> {
     let Some(ticket) = value.read_lock::<TicketObject>() else { return Ok(()) };
     let order = ticket.order();
-    order.summary(order.style()).map_err(|error| order_error(&error, order.style())).map(|_| ())
+    order.summary(order.style()).map_err(|error| error.diagnostic(order.style())).map(|_| ())
 }
 
-/// The error of a cell whose order, or a part of it, cannot be made.
-pub(crate) fn order_error(error: &LayError, style: &Style) -> Diagnostic {
-    error.diagnostic(style)
-}
-
-/// The same error for a sum that reads a member.
+/// The error of a sum that reads a member that cannot be made.
 fn member_error(order: &WorkshopOrder, error: &LayError) -> EvalAltResult {
     if error.kind() == DiagnosticKind::Stopped {
         return EvalAltResult::ErrorTerminated(Dynamic::from(Stopped::Asked), Position::NONE);

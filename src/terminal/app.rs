@@ -9,10 +9,10 @@ use super::recipes::FoundRecipes;
 use super::trust_store::TrustStore;
 use super::workshop_folder::Opened;
 use crate::cutting::Planner;
-use crate::diagnostic::Diagnostic;
+use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::engine::limits::{Limits, StopFlag};
 use crate::engine::{Host, value};
-use crate::notebook::{self, order_error};
+use crate::notebook;
 use crate::present;
 use crate::quantity::Style;
 use crate::recipe::{
@@ -53,7 +53,7 @@ pub(super) struct App<'d> {
     /// The environment variables that the program reads.
     pub(super) variables: BTreeMap<String, String>,
     /// Whether to show the progress of a search.
-    pub(super) watched: bool,
+    pub(super) shows_progress: bool,
     pub(super) program: PathBuf,
 }
 
@@ -70,8 +70,8 @@ impl App<'_> {
         host
     }
 
-    pub(super) fn failed(&mut self, said: &str) -> u8 {
-        self.output.tell(said);
+    pub(super) fn failed(&mut self, message: &str) -> u8 {
+        self.output.eprint(message);
         if self.stop.load(Ordering::SeqCst) { INTERRUPTED } else { FAILED }
     }
 
@@ -80,31 +80,31 @@ impl App<'_> {
         self.failed(&excerpt::text(error))
     }
 
-    pub(super) fn wrong(&mut self, said: &str) -> u8 {
-        self.output.tell(said);
+    pub(super) fn wrong_command(&mut self, message: &str) -> u8 {
+        self.output.eprint(message);
         WRONG_COMMAND
     }
 
     /// Prints the cautions that functions raised.
-    pub(super) fn tell_notices(&mut self, host: &Host) {
+    pub(super) fn print_cautions(&mut self, host: &Host) {
         for key in host.take_notices() {
             if let Some(caution) = cautions::caution(key) {
                 let lines = wrap::hang("caution: ", caution.text, self.output.width);
-                self.output.tell(&lines.join("\n"));
+                self.output.eprint(&lines.join("\n"));
             }
         }
     }
 
     /// Prints the body measures to check again before anything is cut by them.
-    pub(super) fn tell_doubts(&mut self, ticket: &Ticket) {
-        for doubt in &ticket.warnings {
-            let lines = wrap::hang("measure again: ", doubt, self.output.width);
-            self.output.tell(&lines.join("\n"));
+    pub(super) fn print_warnings(&mut self, ticket: &Ticket) {
+        for warning in &ticket.warnings {
+            let lines = wrap::hang("measure again: ", warning, self.output.width);
+            self.output.eprint(&lines.join("\n"));
         }
     }
 
     /// Warns of a product that makes no sense, such as money times length.
-    pub(super) fn tell_odd(&mut self, value: &Dynamic) {
+    pub(super) fn warn_odd_product(&mut self, value: &Dynamic) {
         let Some(quantity) = value::quantity_from_script(value) else { return };
         let dimension = quantity.dimension();
         if let Some(product) = dimension.odd_product() {
@@ -115,7 +115,7 @@ impl App<'_> {
             } else {
                 String::new()
             };
-            self.output.tell(&format!("  {shown} is {product}, which is no measure of the trade{price}"));
+            self.output.eprint(&format!("  {shown} is {product}, which is no measure of the trade{price}"));
         }
     }
 
@@ -136,7 +136,7 @@ impl App<'_> {
         if anyway || accepted.holds(recipe) {
             return Ok(());
         }
-        self.output.tell(&format!("checking {} before it is run for the first time", recipe.text.name));
+        self.output.eprint(&format!("checking {} before it is run for the first time", recipe.text.name));
         match self.ask(recipe, Task::Check) {
             Reply::Checked(report) if report.passed() => {
                 accepted.add(recipe);
@@ -168,7 +168,7 @@ impl App<'_> {
         let ticket = self.ticket(recipe, task, anyway)?;
         let style = self.style();
         let order = WorkshopOrder::new(ticket, Arc::clone(&self.opened.workshop), &style, self.planner.clone());
-        order.map_err(|error| order_error(&error, &style))
+        order.map_err(|error| error.diagnostic(&style))
     }
 
     /// Runs a recipe for one order and shows its tables.
@@ -193,10 +193,10 @@ impl App<'_> {
     pub(super) fn show_order(&mut self, order: &WorkshopOrder) -> Result<(), Diagnostic> {
         let style = self.style();
         let shown = present::on_screen(order, &style, self.output.look, self.output.width);
-        let shown = shown.map_err(|error| order_error(&error, &style))?;
-        self.tell_doubts(order.ticket());
+        let shown = shown.map_err(|error| error.diagnostic(&style))?;
+        self.print_warnings(order.ticket());
         for paragraph in shown {
-            self.output.say(&paragraph);
+            self.output.print(&paragraph);
         }
         Ok(())
     }
@@ -218,13 +218,13 @@ impl App<'_> {
             Ok(count) => {
                 let drawn =
                     if order.ticket().pieces.is_empty() { "" } else { ", pictures of the pieces and of the lays" };
-                self.output.tell(&format!("{count} tables{drawn} are in {}", folder.display()));
+                self.output.eprint(&format!("{count} tables{drawn} are in {}", folder.display()));
                 DONE
             }
             Err(problem) => {
-                let said =
+                let message =
                     format!("{problem}\n  the tables were not written; nothing that was there before has changed");
-                self.failed(&said)
+                self.failed(&message)
             }
         }
     }
@@ -243,9 +243,9 @@ impl App<'_> {
 
     pub(super) fn show_sheet(&mut self, order: &WorkshopOrder) -> Result<(), Diagnostic> {
         let style = self.style();
-        let sheet = present::work_sheet(order, &style).map_err(|error| order_error(&error, &style))?;
+        let sheet = present::work_sheet(order, &style).map_err(|error| error.diagnostic(&style))?;
         let width = self.output.width.min(report::SHEET_WIDTH);
-        self.output.say(&sheet.lines(&style, width).join("\n"));
+        self.output.print(&sheet.lines(&style, width).join("\n"));
         Ok(())
     }
 
@@ -253,16 +253,16 @@ impl App<'_> {
     pub(super) fn describe(&mut self, name: &str, run: &str) -> u8 {
         let recipe = match self.found.find(name, &self.folder) {
             Ok(recipe) => recipe,
-            Err(said) => return self.failed(&said),
+            Err(message) => return self.failed(&message),
         };
         match self.ask(&recipe, Task::Describe) {
             Reply::Described(description) => {
                 let (style, workshop) = (self.style(), &self.opened.workshop);
                 for line in present::description(&recipe.text, &description, workshop, &style, run) {
                     if line.is_empty() {
-                        self.output.say("");
+                        self.output.print("");
                     }
-                    self.output.say_wrapped(&line);
+                    self.output.print_wrapped(&line);
                 }
                 DONE
             }
@@ -272,11 +272,11 @@ impl App<'_> {
 }
 
 pub(super) fn findings(recipe: &RecipeText, report: &CheckReport) -> String {
-    let mut said = format!("{}: {} to mend", recipe.name, report.findings.len());
+    let mut text = format!("{}: {} to mend", recipe.name, report.findings.len());
     for finding in &report.findings {
-        said.push_str(&format!("\n- {}", excerpt::text(finding)));
+        text.push_str(&format!("\n- {}", excerpt::text(finding)));
     }
-    said
+    text
 }
 
 /// The error for a reply that holds no answer, or not the one that was asked for.

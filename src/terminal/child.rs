@@ -29,9 +29,9 @@ pub(super) fn ask(program: &Path, request: &Request, stop: &StopFlag) -> Reply {
     match try_ask(program, request, stop) {
         Ok(reply) => reply,
         // A stop that was asked for is not reported as an error: the change is undone.
-        Err(said) => {
+        Err(message) => {
             let kind = if stop.load(Ordering::SeqCst) { DiagnosticKind::Stopped } else { DiagnosticKind::System };
-            Reply::Failed(vec![Diagnostic::new(said).of_kind(kind)])
+            Reply::Failed(vec![Diagnostic::new(message).of_kind(kind)])
         }
     }
 }
@@ -111,10 +111,10 @@ fn was_interrupted(_: ExitStatus) -> bool {
     false
 }
 
-fn end(child: &mut Child, said: &str) -> Result<(), String> {
+fn end(child: &mut Child, message: &str) -> Result<(), String> {
     // It may have exited by itself in the meantime.
     let _ended = child.kill().and_then(|()| child.wait());
-    Err(said.to_owned())
+    Err(message.to_owned())
 }
 
 /// The child's side: reads one request and returns the reply to send.

@@ -31,7 +31,7 @@ pub(super) fn run(arguments: Arguments, environment: Environment<'_>) -> u8 {
     match &arguments.command {
         Some(Command::AnswerRequest) => return answer_request(input, &mut output),
         Some(Command::Help { words }) if words.is_empty() => {
-            output.say(arguments::help().trim_end());
+            output.print(arguments::help().trim_end());
             output.flush();
             return DONE;
         }
@@ -40,7 +40,7 @@ pub(super) fn run(arguments: Arguments, environment: Environment<'_>) -> u8 {
     let opened = match workshop_folder::open(arguments.workshop.as_deref(), &folder, data_folder.as_deref()) {
         Ok(opened) => opened,
         Err(errors) => {
-            output.tell(&excerpt::texts(&errors));
+            output.eprint(&excerpt::texts(&errors));
             return FAILED;
         }
     };
@@ -60,7 +60,7 @@ pub(super) fn run(arguments: Arguments, environment: Environment<'_>) -> u8 {
         state_folder,
         descriptions: BTreeMap::new(),
         variables: environment.variables,
-        watched: environment.err_is_terminal && !arguments.plain,
+        shows_progress: environment.err_is_terminal && !arguments.plain,
         program,
     };
     let code = match arguments.command {
@@ -85,7 +85,7 @@ impl App<'_> {
             Command::Reckon { expressions } => self.reckon(&expressions),
             Command::Run(order) => match split_words(&order.answers) {
                 Ok(answers) => self.run_recipe(&order.recipe, answers, order.csv.as_deref(), order.anyway),
-                Err(said) => self.wrong(&said),
+                Err(message) => self.wrong_command(&message),
             },
             Command::Sheet(order) => self.sheet_command(&order),
             Command::Cut(order) => self.cut(&order),
@@ -106,7 +106,7 @@ impl App<'_> {
     fn sheet_command(&mut self, order: &Order) -> u8 {
         match split_words(&order.answers) {
             Ok(answers) => self.sheet(&order.recipe, answers, order.anyway),
-            Err(said) => self.wrong(&said),
+            Err(message) => self.wrong_command(&message),
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Writes the files of a plan into a folder: its tables as CSV and the picture of its lay, all or none.
 
 use super::files::{self, FileProblem};
-use crate::notebook::order_error;
+use crate::diagnostic::Diagnose;
 use crate::present::{NamedFile, OrderFileError, csv_file, lays_picture};
 use crate::quantity::Style;
 use crate::report::{DrawnLength, excerpt};
@@ -38,7 +38,7 @@ pub(super) fn write_plan<'t>(
 /// The message for files of an order that were not written.
 pub(super) fn not_written(error: OrderFileError, folder: &Path, style: &Style) -> String {
     match error {
-        OrderFileError::Order(error) => excerpt::text(&order_error(&error, style)),
+        OrderFileError::Order(error) => excerpt::text(&error.diagnostic(style)),
         OrderFileError::Write(name, error) => FileProblem::Write(folder.join(name), error).to_string(),
     }
 }

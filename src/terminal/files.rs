@@ -15,8 +15,8 @@ pub(super) type Stamp = Option<(SystemTime, u64)>;
 
 /// The current stamp of a file.
 pub(super) fn stamp(path: &Path) -> Stamp {
-    let facts = fs::metadata(path).ok()?;
-    Some((facts.modified().ok()?, facts.len()))
+    let metadata = fs::metadata(path).ok()?;
+    Some((metadata.modified().ok()?, metadata.len()))
 }
 
 /// Why a file cannot be read or written.
@@ -77,8 +77,8 @@ fn reason(error: &io::Error) -> String {
         io::ErrorKind::NotADirectory => "a file stands where its folder should be".to_owned(),
         io::ErrorKind::AlreadyExists => "something of that name is there already".to_owned(),
         _ => {
-            let said = error.to_string();
-            said.split(" (os error").next().unwrap_or(&said).to_lowercase()
+            let message = error.to_string();
+            message.split(" (os error").next().unwrap_or(&message).to_lowercase()
         }
     }
 }
@@ -86,18 +86,18 @@ fn reason(error: &io::Error) -> String {
 /// Reads a text file.
 pub(super) fn read(path: &Path) -> Result<String, FileProblem> {
     let owned = || path.to_path_buf();
-    let facts = fs::metadata(path).map_err(|error| match error.kind() {
+    let metadata = fs::metadata(path).map_err(|error| match error.kind() {
         io::ErrorKind::NotFound => FileProblem::Missing(owned()),
         _ => FileProblem::Read(owned(), error),
     })?;
-    if facts.is_dir() {
+    if metadata.is_dir() {
         return Err(FileProblem::Folder(owned()));
     }
-    if !facts.is_file() {
+    if !metadata.is_file() {
         return Err(FileProblem::NotPlain(owned()));
     }
-    if facts.len() > MOST_BYTES {
-        return Err(FileProblem::TooLarge(owned(), facts.len()));
+    if metadata.len() > MOST_BYTES {
+        return Err(FileProblem::TooLarge(owned(), metadata.len()));
     }
     let mut bytes = Vec::new();
     let file = fs::File::open(path).map_err(|error| FileProblem::Read(owned(), error))?;
@@ -129,35 +129,35 @@ pub(super) fn names_from(here: &Path, typed: &str, most: usize) -> Vec<String> {
 pub(super) fn replace_all(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), FileProblem> {
     let files: Vec<(PathBuf, &[u8])> =
         files.iter().map(|(name, bytes)| (folder.join(name), bytes.as_slice())).collect();
-    replace_in(folder, &files, Who::AsBefore)
+    replace_in(folder, &files, Readers::AsBefore)
 }
 
 /// Replaces one file; for a link, the file it leads to.
 pub(super) fn replace(path: &Path, bytes: &[u8]) -> Result<(), FileProblem> {
-    replace_one(path, bytes, Who::AsBefore)
+    replace_one(path, bytes, Readers::AsBefore)
 }
 
 /// Replaces one file of the state folder, which only the user may read.
 pub(super) fn replace_private(path: &Path, bytes: &[u8]) -> Result<(), FileProblem> {
-    replace_one(path, bytes, Who::OwnerAlone)
+    replace_one(path, bytes, Readers::OwnerAlone)
 }
 
-fn replace_one(path: &Path, bytes: &[u8], who: Who) -> Result<(), FileProblem> {
+fn replace_one(path: &Path, bytes: &[u8], readers: Readers) -> Result<(), FileProblem> {
     let path = fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    replace_in(folder, &[(path.clone(), bytes)], who)
+    replace_in(folder, &[(path.clone(), bytes)], readers)
 }
 
 /// Who may read a new file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Who {
+enum Readers {
     /// The readers of the old file; for a new one, the readers of any new file of this user.
     AsBefore,
     /// The user alone.
     OwnerAlone,
 }
 
-fn replace_in(folder: &Path, files: &[(PathBuf, &[u8])], who: Who) -> Result<(), FileProblem> {
+fn replace_in(folder: &Path, files: &[(PathBuf, &[u8])], readers: Readers) -> Result<(), FileProblem> {
     let problem = |path: PathBuf| move |error| FileProblem::Write(path, error);
     for inside in files.iter().filter_map(|(path, _)| path.parent()).chain([folder]) {
         fs::create_dir_all(inside).map_err(problem(inside.to_path_buf()))?;
@@ -172,15 +172,15 @@ fn replace_in(folder: &Path, files: &[(PathBuf, &[u8])], who: Who) -> Result<(),
         let mut builder = tempfile::Builder::new();
         builder.prefix(&prefix);
         #[cfg(unix)]
-        if who == Who::AsBefore {
+        if readers == Readers::AsBefore {
             use std::os::unix::fs::PermissionsExt;
             // The user's umask still applies.
             builder.permissions(fs::Permissions::from_mode(0o666));
         }
         // On any error below, a temporary file is dropped and removes itself.
         let mut file = builder.tempfile_in(folder).map_err(problem(path.clone()))?;
-        if let (Who::AsBefore, Ok(facts)) = (who, fs::metadata(path)) {
-            file.as_file().set_permissions(facts.permissions()).map_err(problem(path.clone()))?;
+        if let (Readers::AsBefore, Ok(metadata)) = (readers, fs::metadata(path)) {
+            file.as_file().set_permissions(metadata.permissions()).map_err(problem(path.clone()))?;
         }
         file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(problem(path.clone()))?;
         written.push((path, file));

@@ -80,13 +80,13 @@ pub fn with_process_environment(body: impl FnOnce(Environment<'_>) -> u8) -> u8 
     let names = ["COLUMNS", "NO_COLOR", "TERM", "SHIRR_STATE", "SHIRR_DATA"];
     let variables: BTreeMap<String, String> =
         names.iter().filter_map(|name| Some(((*name).to_owned(), std::env::var(name).ok()?))).collect();
-    let given = |name: &str| variables.get(name).map(PathBuf::from);
+    let path_in = |name: &str| variables.get(name).map(PathBuf::from);
     let state = folders.as_ref().map(|f| f.state_dir().unwrap_or_else(|| f.data_local_dir()).to_path_buf());
     let given_width = variables.get("COLUMNS").and_then(|columns| columns.parse().ok());
     body(Environment {
         folder: std::env::current_dir().unwrap_or_default(),
-        data_folder: given("SHIRR_DATA").or_else(|| folders.as_ref().map(|f| f.data_dir().to_path_buf())),
-        state_folder: given("SHIRR_STATE").or(state),
+        data_folder: path_in("SHIRR_DATA").or_else(|| folders.as_ref().map(|f| f.data_dir().to_path_buf())),
+        state_folder: path_in("SHIRR_STATE").or(state),
         program: std::env::current_exe().unwrap_or_else(|_| PathBuf::from("shirr")),
         input: &mut stdin.lock(),
         out: &mut std::io::BufWriter::new(stdout.lock()),

@@ -51,26 +51,26 @@ impl<'o> Output<'o> {
     }
 
     /// Writes an answer as whole lines.
-    pub(super) fn say(&mut self, text: &str) {
+    pub(super) fn print(&mut self, text: &str) {
         let text = plain_text::lines(text).join("\n");
         self.write_out(text.trim_end_matches('\n').as_bytes());
         self.write_out(b"\n");
     }
 
     /// Writes an answer in prose; a long line is wrapped with a hanging indent.
-    pub(super) fn say_wrapped(&mut self, text: &str) {
+    pub(super) fn print_wrapped(&mut self, text: &str) {
         for line in text.lines() {
             let (before, words) = line.split_at(hanging_indent(line, self.width));
             let wrapped = wrap::width(line) > self.width;
-            self.say(&if wrapped { wrap::hang(before, words, self.width).join("\n") } else { line.to_owned() });
+            self.print(&if wrapped { wrap::hang(before, words, self.width).join("\n") } else { line.to_owned() });
         }
     }
 
     /// Writes a problem, a caution or progress as whole lines.
-    pub(super) fn tell(&mut self, text: &str) {
+    pub(super) fn eprint(&mut self, text: &str) {
         // Earlier answers come first if both streams go to one terminal.
         self.flush();
-        let text = broken(&plain_text::lines(text), self.width);
+        let text = wrap_problem(&plain_text::lines(text), self.width);
         let written =
             self.err.write_all(text.trim_end_matches('\n').as_bytes()).and_then(|()| self.err.write_all(b"\n"));
         // There is no third stream to report this on.
@@ -98,19 +98,19 @@ impl<'o> Output<'o> {
 
 /// Wraps the long lines of a problem. A line with marks below it was typed and stays whole, because the marks
 /// point into it.
-fn broken(lines: &[String], width: usize) -> String {
+fn wrap_problem(lines: &[String], width: usize) -> String {
     let marks = |line: &String| line.contains('~') && line.chars().all(|c| c == '~' || c == ' ');
-    let mut told = Vec::with_capacity(lines.len());
+    let mut wrapped_lines = Vec::with_capacity(lines.len());
     for (at, line) in lines.iter().enumerate() {
         let typed = marks(line) || lines.get(at + 1).is_some_and(marks);
         if typed || wrap::width(line) <= width {
-            told.push(line.clone());
+            wrapped_lines.push(line.clone());
             continue;
         }
         let (before, words) = line.split_at(hanging_indent(line, width));
-        told.extend(wrap::hang(before, words, width));
+        wrapped_lines.extend(wrap::hang(before, words, width));
     }
-    told.join("\n")
+    wrapped_lines.join("\n")
 }
 
 /// The byte position where the text of a line begins: after its name and the spaces behind it if that is in the
@@ -134,7 +134,7 @@ mod tests {
         let text = "a length and a time cannot be added\n  waist + 3 min + 14 1/2 in\n  ~~~~~   ~~~~~\n  type a length on both sides";
         let lines: Vec<String> = text.lines().map(str::to_owned).collect();
         let expected = "a length and a\ntime cannot be\nadded\n  waist + 3 min + 14 1/2 in\n  ~~~~~   ~~~~~\n  type a length on\n  both sides";
-        assert_eq!(broken(&lines, 18), expected);
-        assert_eq!(broken(&lines, 80), text);
+        assert_eq!(wrap_problem(&lines, 18), expected);
+        assert_eq!(wrap_problem(&lines, 80), text);
     }
 }

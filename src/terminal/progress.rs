@@ -29,7 +29,7 @@ impl ProgressLine {
     }
 
     /// Shows a better plan or bound, unless the last update was a moment ago.
-    pub(super) fn tell(&self, progress: Progress) {
+    pub(super) fn show(&self, progress: Progress) {
         let Some(Ok(mut shown)) = self.shown.as_ref().map(Mutex::lock) else { return };
         if shown.last.is_some_and(|last| last.elapsed() < BETWEEN) {
             return;
@@ -72,9 +72,9 @@ mod tests {
 
     #[test]
     fn the_gap_is_never_told_too_small() {
-        let said = words(Progress { best: 1000, bound: 981 });
-        assert!(said.contains("more than 1.9 % better"), "{said}");
-        let said = words(Progress { best: 3000, bound: 2000 });
-        assert!(said.contains("more than 33.4 % better"), "{said}");
+        let text = words(Progress { best: 1000, bound: 981 });
+        assert!(text.contains("more than 1.9 % better"), "{text}");
+        let text = words(Progress { best: 3000, bound: 2000 });
+        assert!(text.contains("more than 33.4 % better"), "{text}");
     }
 }

@@ -55,12 +55,12 @@ pub(super) fn find(written: &str, here: &Path) -> Result<RecipeText, String> {
 /// Reads a recipe; also returns the files it depends on, whether they exist or not.
 fn read(written: &str, here: &Path) -> Result<(RecipeText, Vec<PathBuf>), String> {
     let is_file = written.contains(['/', '\\']) || Path::new(written).extension().is_some_and(|end| end == "rhai");
-    let beside = here.join(format!("{written}.rhai"));
+    let local_file = here.join(format!("{written}.rhai"));
     if !is_file {
         if let Some(shipped) = library::shipped(written) {
             return Ok((shipped, Vec::new()));
         }
-        if !beside.is_file() {
+        if !local_file.is_file() {
             let holds = |name: &&str| written.len() > 2 && name.contains(&written.to_lowercase());
             let near = nearest(written, library::shipped_names()).or_else(|| library::shipped_names().find(holds));
             let hint = near.map_or_else(
@@ -70,7 +70,7 @@ fn read(written: &str, here: &Path) -> Result<(RecipeText, Vec<PathBuf>), String
             return Err(format!("there is no recipe “{written}”\n  {hint}"));
         }
     }
-    let path = if is_file { here.join(written) } else { beside };
+    let path = if is_file { here.join(written) } else { local_file };
     let text = files::read(&path).map_err(|problem| problem.to_string())?;
     if text.trim().is_empty() {
         return Err(format!("{} is empty", path.display()));

@@ -17,12 +17,12 @@ pub(super) struct Opened {
     pub(super) texts: Vec<(String, String)>,
 }
 
-/// Finds the folder: `given`, else `here` if it has workshop files, else `own` if it has any.
-fn find(given: Option<&Path>, here: &Path, own: Option<&Path>) -> Result<Option<PathBuf>, FileProblem> {
+/// Finds the folder: `requested`, else `here` if it has workshop files, else `own` if it has any.
+fn find(requested: Option<&Path>, here: &Path, own: Option<&Path>) -> Result<Option<PathBuf>, FileProblem> {
     let has_files = |folder: &Path| WorkshopFile::ALL.iter().any(|file| folder.join(file.name()).is_file());
-    match given {
-        Some(given) => {
-            let folder = here.join(given);
+    match requested {
+        Some(requested) => {
+            let folder = here.join(requested);
             if folder.is_dir() { Ok(Some(folder)) } else { Err(FileProblem::Missing(folder)) }
         }
         None => Ok([Some(here), own].into_iter().flatten().find(|folder| has_files(folder)).map(Path::to_path_buf)),
@@ -30,8 +30,8 @@ fn find(given: Option<&Path>, here: &Path, own: Option<&Path>) -> Result<Option<
 }
 
 /// Reads the workshop; the default workshop if there is no folder. An error lists everything that is wrong.
-pub(super) fn open(given: Option<&Path>, here: &Path, own: Option<&Path>) -> Result<Opened, Vec<Diagnostic>> {
-    let Some(folder) = find(given, here, own).map_err(|problem| match problem {
+pub(super) fn open(requested: Option<&Path>, here: &Path, own: Option<&Path>) -> Result<Opened, Vec<Diagnostic>> {
+    let Some(folder) = find(requested, here, own).map_err(|problem| match problem {
         FileProblem::Missing(folder) => {
             let none = Diagnostic::new(format!("there is no folder {}", folder.display()));
             vec![none.of_kind(DiagnosticKind::System)]
@@ -50,12 +50,12 @@ pub(super) fn open(given: Option<&Path>, here: &Path, own: Option<&Path>) -> Res
             Err(problem) => problems.push(problem.into()),
         }
     }
-    let given: Vec<(&str, &str)> = texts.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
-    match Workshop::read(&given) {
+    let named_texts: Vec<(&str, &str)> = texts.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
+    match Workshop::read(&named_texts) {
         Ok(workshop) if problems.is_empty() => Ok(Opened { folder: Some(folder), workshop: Arc::new(workshop), texts }),
         Ok(_) => Err(problems),
-        Err(faults) => {
-            problems.extend(faults.iter().map(|fault| fault.diagnostic(&Style::default())));
+        Err(errors) => {
+            problems.extend(errors.iter().map(|error| error.diagnostic(&Style::default())));
             Err(problems)
         }
     }

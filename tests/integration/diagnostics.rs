@@ -65,8 +65,19 @@ fn faults_mark_the_place_and_say_what_to_type() {
 }
 
 /// Names of variables and functions that hold the text of an error.
-const MESSAGE_NAMES: [&str; 11] =
-    ["message", "hint", "said", "told", "error", "fault", "problem", "diagnostic", "refusal", "finding", "warning"];
+const MESSAGE_NAMES: [&str; 11] = [
+    "message",
+    "hint",
+    "text",
+    "sentence",
+    "error",
+    "error_text",
+    "problem",
+    "diagnostic",
+    "refusal",
+    "finding",
+    "warning",
+];
 
 /// Methods that inspect a text.
 const TEXT_METHODS: [&str; 14] = [
@@ -90,7 +101,7 @@ const TEXT_METHODS: [&str; 14] = [
 const EXCEPTIONS: [(&str, &str, &str); 5] = [
     ("engine/translate.rs", "message.split", "the script engine names a member and its type in its text alone"),
     ("engine/translate.rs", "hint.replace", "a hint of ours with a place for the argument as it was typed"),
-    ("terminal/files.rs", "said.split", "the operating system's own words, without its number"),
+    ("terminal/files.rs", "message.split", "the operating system's own words, without its number"),
     ("table/table_file_error.rs", "hint.ends_with", "two hints of ours are joined into one sentence"),
     ("cutting/verify/lots.rs", "told.contains", "a set of names"),
 ];

@@ -195,12 +195,12 @@ fn as_texts(table: &Table, file: &str, errors: &[crate::table::TableFileError]) 
         assert_eq!(column.kind, ColumnKind::Text, "{error}\n{file}");
     }
     let (headings, rows) = file.split_once("\r\n").unwrap();
-    let said = headings.split_inclusive([',', ';']).map(|heading| {
+    let retyped = headings.split_inclusive([',', ';']).map(|heading| {
         let (name, end) = heading.split_at(heading.trim_end_matches([',', ';']).len());
         let blamed = errors.iter().any(|error| error.column.as_deref() == Some(name.trim_start_matches('\u{feff}')));
         if blamed { format!("{name} (text){end}") } else { heading.to_owned() }
     });
-    let file = format!("{}\r\n{rows}", said.collect::<String>());
+    let file = format!("{}\r\n{rows}", retyped.collect::<String>());
     from_csv::read(&table.file_name(), &file, Reading::default()).unwrap_or_else(|errors| panic!("{errors:#?}\n{file}"))
 }
 

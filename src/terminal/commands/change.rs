@@ -8,16 +8,16 @@ use crate::terminal::app::App;
 use crate::terminal::session::{After, Session};
 
 pub(super) const ACTIONS: Family = &[
-    ("strike", |session, app, given| session.strike(app, given.value(0))),
-    ("rename", |session, app, given| {
-        if given.has("page") {
-            session.rename(app, "page", given.value(0))
+    ("strike", |session, app, arguments| session.strike(app, arguments.value(0))),
+    ("rename", |session, app, arguments| {
+        if arguments.has("page") {
+            session.rename(app, "page", arguments.value(0))
         } else {
-            session.rename(app, given.value(0), given.value(1))
+            session.rename(app, arguments.value(0), arguments.value(1))
         }
     }),
-    ("take", |session, app, given| session.take_back(app, given.count())),
-    ("redo", |session, app, given| session.redo(app, given.count())),
+    ("take", |session, app, arguments| session.take_back(app, arguments.count())),
+    ("redo", |session, app, arguments| session.redo(app, arguments.count())),
 ];
 
 impl Session {
@@ -34,7 +34,7 @@ impl Session {
     fn show_steps(&mut self, app: &mut App<'_>, result: StepResult, message: &str) -> After {
         let StepResult { lines, changes } = result;
         for line in lines {
-            app.output.say_wrapped(&format!("{message}: {line}"));
+            app.output.print_wrapped(&format!("{message}: {line}"));
         }
         self.show_moved(app, &changes)
     }
@@ -57,7 +57,7 @@ impl Session {
                 self.file.rename(&path, &self.page.text()).map_err(|problem| Diagnostic::new(problem.to_string()))?;
             self.mark_kept();
             let was = was.map_or_else(String::new, |was| format!(", and no longer {}", shown_path(app, &was)));
-            app.output.say(&format!("the page is {}{was}", shown_path(app, &path)));
+            app.output.print(&format!("the page is {}{was}", shown_path(app, &path)));
             return Ok(After::Done);
         }
         let readers = self.page.rename(&mut Tools { host: &self.host, world: app }, old, new)?;
@@ -66,7 +66,7 @@ impl Session {
             1 => "; 1 line that reads it says so too".to_owned(),
             many => format!("; {many} lines that read it say so too"),
         };
-        app.output.say(&format!("{old} is now {new}{read}"));
+        app.output.print(&format!("{old} is now {new}{read}"));
         Ok(After::Done)
     }
 }

@@ -1,14 +1,14 @@
 //! `compare`: what differs between two pages, or between a page and its saved state.
 
 use super::pages::page_there;
-use super::{Family, say_table};
+use super::{Family, print_table};
 use crate::diagnostic::Diagnostic;
 use crate::notebook::{self, Page, Tools};
 use crate::terminal::app::App;
 use crate::terminal::files;
 use crate::terminal::session::{After, Session};
 
-pub(super) const ACTIONS: Family = &[("compare", |session, app, given| session.compare(app, given.values()))];
+pub(super) const ACTIONS: Family = &[("compare", |session, app, arguments| session.compare(app, arguments.values()))];
 
 impl Session {
     fn compare(&mut self, app: &mut App<'_>, files: &[&str]) -> Result<After, Diagnostic> {
@@ -40,9 +40,9 @@ impl Session {
             }
         };
         if table.is_empty() {
-            app.output.say("no difference");
+            app.output.print("no difference");
         } else {
-            say_table(app, &table);
+            print_table(app, &table);
         }
         Ok(After::Done)
     }

@@ -26,42 +26,42 @@ use std::thread;
 use std::time::Duration;
 
 /// Maximum number of file errors that are shown; then only how many more there are.
-const FAULTS_TOLD: usize = 30;
+const MAX_SHOWN_ERRORS: usize = 30;
 /// Maximum number of lengths that are described; files have all of them.
-const LENGTHS_TOLD: usize = 24;
+const MAX_SHOWN_LENGTHS: usize = 24;
 /// Maximum number of rows that are shown of a table; files have all of them.
-const ROWS_SHOWN: usize = 60;
+const MAX_SHOWN_ROWS: usize = 60;
 /// The steps of a search that only a time limit ends.
 const ENDLESS: u64 = 1_000_000_000_000_000;
 
-pub(super) const ACTIONS: Family = &[("cut", |_, app, given| Ok(after(app.cut(&typed_order(&given)?))))];
+pub(super) const ACTIONS: Family = &[("cut", |_, app, arguments| Ok(after(app.cut(&typed_order(&arguments)?))))];
 
 /// Converts the arguments typed at the prompt.
-fn typed_order(given: &Arguments<'_>) -> Result<CutOrder, Diagnostic> {
+fn typed_order(arguments: &Arguments<'_>) -> Result<CutOrder, Diagnostic> {
     fn number<T>(
-        given: &Arguments<'_>,
+        arguments: &Arguments<'_>,
         word: &str,
         read: fn(&str) -> Result<T, String>,
     ) -> Result<Option<T>, Diagnostic> {
-        let Some(written) = given.clause(word) else { return Ok(None) };
+        let Some(written) = arguments.clause(word) else { return Ok(None) };
         read(written)
             .map(Some)
             .map_err(|hint| Diagnostic::new(format!("{word}: “{written}” is no number")).hinting(hint))
     }
-    let text = |word: &str| given.clause(word).map(str::to_owned);
+    let text = |word: &str| arguments.clause(word).map(str::to_owned);
     Ok(CutOrder {
-        pieces: given.value(0).into(),
-        from: given.value(1).into(),
-        csv: given.clause("to").map(Into::into),
-        straight: given.clause("straight").is_some(),
-        folded: given.clause("folded").is_some(),
+        pieces: arguments.value(0).into(),
+        from: arguments.value(1).into(),
+        csv: arguments.clause("to").map(Into::into),
+        straight: arguments.clause("straight").is_some(),
+        folded: arguments.clause("folded").is_some(),
         loss: text("loss"),
         squaring: text("squaring"),
         keep: text("keep"),
-        like: given.clause("like").map(Into::into),
-        steps: number(given, "steps", whole_number)?,
-        seconds: number(given, "seconds", seconds)?,
-        seed: number(given, "seed", whole_number)?,
+        like: arguments.clause("like").map(Into::into),
+        steps: number(arguments, "steps", whole_number)?,
+        seconds: number(arguments, "seconds", seconds)?,
+        seed: number(arguments, "seed", whole_number)?,
         typed_at: TypedAt::Prompt,
     })
 }
@@ -76,14 +76,19 @@ struct CutTables {
 }
 
 impl CutTables {
-    fn of(told: &PlanReport<'_>, task: &CutTask, kept: &[Leftover], words: &PlanWords) -> Result<Self, TableError> {
-        let cost = plans::cost(told, &task.prices);
+    fn of(
+        plan_report: &PlanReport<'_>,
+        task: &CutTask,
+        kept: &[Leftover],
+        words: &PlanWords,
+    ) -> Result<Self, TableError> {
+        let cost = plans::cost(plan_report, &task.prices);
         Ok(Self {
-            plan: plans::plan(&[*told], words)?,
-            cuts: plans::cuts(&[*told], words)?,
-            buy_list: plans::buy_list(told, &task.prices, words)?,
+            plan: plans::plan(&[*plan_report], words)?,
+            cuts: plans::cuts(&[*plan_report], words)?,
+            buy_list: plans::buy_list(plan_report, &task.prices, words)?,
             leftovers: plans::leftovers_table(kept, words)?,
-            summary: plans::summary(told, kept, cost, words)?,
+            summary: plans::summary(plan_report, kept, cost, words)?,
         })
     }
 }
@@ -93,7 +98,7 @@ impl App<'_> {
     pub(crate) fn cut(&mut self, order: &CutOrder) -> u8 {
         let choices = match self.choices(order) {
             Ok(choices) => choices,
-            Err(said) => return self.wrong(&said),
+            Err(message) => return self.wrong_command(&message),
         };
         let task = match self.cut_task(order, &choices) {
             Ok(task) => task,
@@ -114,7 +119,7 @@ impl App<'_> {
             }
         };
         let words = PlanWords { words: Style { plain: true, ..style }, tape: task.tape };
-        let told = PlanReport {
+        let plan_report = PlanReport {
             name: task.material.as_deref(),
             pieces: &task.pieces,
             goods: &task.goods,
@@ -122,15 +127,15 @@ impl App<'_> {
             keep_from: choices.keep_from,
         };
         let on_shelf: BTreeSet<String> = task.held.iter().cloned().collect();
-        let kept = plans::leftovers(&told, &task.stock, &on_shelf);
-        let tables = match CutTables::of(&told, &task, &kept, &words) {
+        let kept = plans::leftovers(&plan_report, &task.stock, &on_shelf);
+        let tables = match CutTables::of(&plan_report, &task, &kept, &words) {
             Ok(tables) => tables,
-            Err(fault) => return self.failed(&fault.to_string()),
+            Err(error) => return self.failed(&error.to_string()),
         };
-        self.show_plan(&told, &task, (&kept, &words), order.typed_at);
+        self.show_plan(&plan_report, &task, (&kept, &words), order.typed_at);
         self.show_tables(&tables, order);
         let code = match &order.csv {
-            Some(folder) => self.export_plan(&tables, &kept, &told, &words, folder),
+            Some(folder) => self.export_plan(&tables, &kept, &plan_report, &words, folder),
             None => DONE,
         };
         if interrupted && code == DONE { INTERRUPTED } else { code }
@@ -198,8 +203,8 @@ impl App<'_> {
         match (rows, like) {
             (Ok((pieces, lengths)), Ok(like)) => Ok(plans::cut_task(&pieces, &lengths, &like, choices, settings.tape)),
             (rows, like) => {
-                let faults = rows.err().into_iter().chain(like.err()).flatten().collect::<Vec<_>>();
-                Err(first_errors(&faults, &self.style()))
+                let file_errors = rows.err().into_iter().chain(like.err()).flatten().collect::<Vec<_>>();
+                Err(first_errors(&file_errors, &self.style()))
             }
         }
     }
@@ -207,7 +212,7 @@ impl App<'_> {
     /// Computes the plan; also returns whether Ctrl-C interrupted it. A time limit sets the same flag, and is
     /// no failure.
     fn planned(&self, task: &CutTask, seconds: Option<Duration>) -> (Result<Arc<CuttingPlan>, CuttingError>, bool) {
-        let line = ProgressLine::new(self.watched);
+        let line = ProgressLine::new(self.shows_progress);
         let over = Arc::new(AtomicBool::new(false));
         let (done, waiting) = mpsc::channel::<()>();
         let timer = seconds.map(|seconds| {
@@ -220,7 +225,7 @@ impl App<'_> {
                 }
             })
         });
-        let planned = self.planner.plan_watched(&task.task(), &|progress| line.tell(progress));
+        let planned = self.planner.plan_watched(&task.task(), &|progress| line.show(progress));
         line.clear();
         drop(done);
         // Only the end of the timer matters, not its result.
@@ -237,35 +242,35 @@ impl App<'_> {
     /// lengths.
     fn show_plan(
         &mut self,
-        told: &PlanReport<'_>,
+        plan_report: &PlanReport<'_>,
         task: &CutTask,
         (kept, words): (&[Leftover], &PlanWords),
         typed_at: TypedAt,
     ) {
         let style = self.style();
         let width = self.output.width;
-        let mut sentences = plans::sentences(told, words);
-        let more = sentences.len().saturating_sub(LENGTHS_TOLD);
-        sentences.truncate(LENGTHS_TOLD);
+        let mut sentences = plans::sentences(plan_report, words);
+        let more = sentences.len().saturating_sub(MAX_SHOWN_LENGTHS);
+        sentences.truncate(MAX_SHOWN_LENGTHS);
         if more > 0 {
             let written = typed_at.to_folder();
             sentences.push(format!("{more} more lengths are cut as the plan table has it; {written} writes it."));
         }
-        let plans_told = [*told];
-        sentences.push(in_all(told, plans::cost(told, &task.prices), words));
-        sentences.extend(plans::stopped_sentence(&plans_told));
-        sentences.extend(plans::quality_sentences(&plans_told, words));
-        sentences.extend(plans::leftover_sentence(told, kept, words));
-        sentences.extend(told.plan.notes.iter().map(ToString::to_string));
-        sentences.extend(as_asked(told, task));
+        let reports = [*plan_report];
+        sentences.push(in_all(plan_report, plans::cost(plan_report, &task.prices), words));
+        sentences.extend(plans::stopped_sentence(&reports));
+        sentences.extend(plans::quality_sentences(&reports, words));
+        sentences.extend(plans::leftover_sentence(plan_report, kept, words));
+        sentences.extend(plan_report.plan.notes.iter().map(ToString::to_string));
+        sentences.extend(as_asked(plan_report, task));
         for sentence in sentences {
-            self.output.say(&wrap::hang("", &sentence, width).join("\n"));
+            self.output.print(&wrap::hang("", &sentence, width).join("\n"));
         }
-        let lengths = plans::drawn_lengths(told, words);
+        let lengths = plans::drawn_lengths(plan_report, words);
         if !lengths.is_empty() {
             let boxes = self.output.look == Look::Boxed;
-            self.output.say("");
-            self.output.say(&report::lay_text(&lengths, &style, boxes, width).join("\n"));
+            self.output.print("");
+            self.output.print(&report::lay_text(&lengths, &style, boxes, width).join("\n"));
         }
     }
 
@@ -273,16 +278,16 @@ impl App<'_> {
         let style = self.style();
         let (width, look) = (self.output.width, self.output.look);
         for table in [&tables.cuts, &tables.buy_list, &tables.leftovers].into_iter().filter(|table| !table.is_empty()) {
-            self.output.say("");
-            self.output.say(&table.title());
-            let first: Vec<usize> = (0..table.len().min(ROWS_SHOWN)).collect();
-            self.output.say(&report::text_table(&table.with_rows(&first), &style, look, width));
-            if table.len() > ROWS_SHOWN {
-                let how = match order.csv {
+            self.output.print("");
+            self.output.print(&table.title());
+            let first: Vec<usize> = (0..table.len().min(MAX_SHOWN_ROWS)).collect();
+            self.output.print(&report::text_table(&table.with_rows(&first), &style, look, width));
+            if table.len() > MAX_SHOWN_ROWS {
+                let rest_hint = match order.csv {
                     Some(_) => String::new(),
                     None => format!("; {} writes them all", order.typed_at.to_folder()),
                 };
-                self.output.say(&format!("and {} more rows{how}", table.len() - ROWS_SHOWN));
+                self.output.print(&format!("and {} more rows{rest_hint}", table.len() - MAX_SHOWN_ROWS));
             }
         }
     }
@@ -291,24 +296,24 @@ impl App<'_> {
         &mut self,
         tables: &CutTables,
         kept: &[Leftover],
-        told: &PlanReport<'_>,
+        plan_report: &PlanReport<'_>,
         words: &PlanWords,
         folder: &Path,
     ) -> u8 {
         let folder = self.folder.join(folder);
         let settings = &self.opened.workshop.settings;
         let style = settings.file_style();
-        let lengths = plans::drawn_lengths(told, words);
+        let lengths = plans::drawn_lengths(plan_report, words);
         let all = [&tables.plan, &tables.cuts, &tables.buy_list, &tables.summary];
         let leftovers = plans::leftovers_as_stock(kept);
-        let picture = (told.name.unwrap_or("cutting plan"), lengths.as_slice());
+        let picture = (plan_report.name.unwrap_or("cutting plan"), lengths.as_slice());
         match export::write_plan(all, (&leftovers, settings), picture, self.csv_dialect(), &style, &folder) {
             Ok(count) => {
-                self.output.tell(&format!("{count} tables and a picture of the lay are in {}", folder.display()));
+                self.output.eprint(&format!("{count} tables and a picture of the lay are in {}", folder.display()));
                 DONE
             }
             Err(problem) => {
-                self.output.tell(&format!(
+                self.output.eprint(&format!(
                     "{problem}\n  the tables were not written; nothing that was there before has changed"
                 ));
                 FAILED
@@ -318,8 +323,8 @@ impl App<'_> {
 }
 
 /// One sentence on the whole plan: pieces, lengths, the length laid, the cost.
-fn in_all(told: &PlanReport<'_>, cost: Option<Money>, words: &PlanWords) -> String {
-    let plan = told.plan;
+fn in_all(plan_report: &PlanReport<'_>, cost: Option<Money>, words: &PlanWords) -> String {
+    let plan = plan_report.plan;
     if plan.uses.is_empty() {
         return "There is nothing to cut.".to_owned();
     }
@@ -331,11 +336,11 @@ fn in_all(told: &PlanReport<'_>, cost: Option<Money>, words: &PlanWords) -> Stri
 }
 
 /// What was asked for but not done, and what stays on the shelf.
-fn as_asked(told: &PlanReport<'_>, task: &CutTask) -> Vec<String> {
-    let mut said = Vec::new();
-    let moved = plans::moved(told.plan, &task.manner.pinned);
+fn as_asked(plan_report: &PlanReport<'_>, task: &CutTask) -> Vec<String> {
+    let mut sentences = Vec::new();
+    let moved = plans::moved(plan_report.plan, &task.manner.pinned);
     if let Some(first) = moved.first() {
-        said.push(format!(
+        sentences.push(format!(
             "{} of {} cuts of the earlier plan could not stay where they were, the first of them {} from {}.",
             moved.len(),
             task.manner.pinned.len(),
@@ -344,9 +349,9 @@ fn as_asked(told: &PlanReport<'_>, task: &CutTask) -> Vec<String> {
         ));
     }
     if !task.held.is_empty() {
-        said.push(format!("Held for an order and left on the shelf: {}.", task.held.join(", ")));
+        sentences.push(format!("Held for an order and left on the shelf: {}.", task.held.join(", ")));
     }
-    said
+    sentences
 }
 
 /// The hint for an error, in the words of the two files.
@@ -364,10 +369,11 @@ fn hint(error: &CuttingError) -> Option<String> {
 }
 
 /// The first errors, and how many more there are.
-fn first_errors(faults: &[WorkshopFileError], style: &Style) -> Vec<Diagnostic> {
-    let mut errors: Vec<Diagnostic> = faults.iter().take(FAULTS_TOLD).map(|fault| fault.diagnostic(style)).collect();
-    if faults.len() > FAULTS_TOLD {
-        errors.push(Diagnostic::new(format!("and {} more", faults.len() - FAULTS_TOLD)));
+fn first_errors(file_errors: &[WorkshopFileError], style: &Style) -> Vec<Diagnostic> {
+    let mut errors: Vec<Diagnostic> =
+        file_errors.iter().take(MAX_SHOWN_ERRORS).map(|file_error| file_error.diagnostic(style)).collect();
+    if file_errors.len() > MAX_SHOWN_ERRORS {
+        errors.push(Diagnostic::new(format!("and {} more", file_errors.len() - MAX_SHOWN_ERRORS)));
     }
     errors
 }

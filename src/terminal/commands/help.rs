@@ -7,8 +7,8 @@ use crate::terminal::app::{App, DONE};
 use crate::terminal::session::{After, Session};
 
 pub(super) const ACTIONS: Family = &[
-    ("help", |_, app, given| Ok(after(app.explain(given.value(0))))),
-    ("tour", |session, app, given| session.show_tour(app, given.value(0))),
+    ("help", |_, app, arguments| Ok(after(app.explain(arguments.value(0))))),
+    ("tour", |session, app, arguments| session.show_tour(app, arguments.value(0))),
 ];
 
 impl Session {
@@ -22,7 +22,7 @@ impl Session {
                 .filter(|part| *part < tour::PARTS)
                 .ok_or_else(|| Diagnostic::new(format!("the tour has parts 1 to {}", tour::PARTS)))?,
         };
-        app.output.say_wrapped(&tour::part(part, &self.host));
+        app.output.print_wrapped(&tour::part(part, &self.host));
         self.tour = (part + 1) % tour::PARTS;
         Ok(After::Done)
     }
@@ -34,10 +34,10 @@ impl App<'_> {
         let style = self.style();
         match help::about(word, &style) {
             Ok(text) => {
-                self.output.say_wrapped(&text);
+                self.output.print_wrapped(&text);
                 DONE
             }
-            Err(said) => self.failed(&said),
+            Err(message) => self.failed(&message),
         }
     }
 }

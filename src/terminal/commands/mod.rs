@@ -15,7 +15,7 @@ mod vary;
 mod write;
 
 use super::app::App;
-use super::session::lines::tell;
+use super::session::lines::print_error;
 use super::session::{After, Session};
 use crate::diagnostic::Diagnostic;
 use crate::notebook::verbs::{self, Arguments};
@@ -51,7 +51,7 @@ impl Session {
             (Some(verb), Some(action)) => verb.read(rest).and_then(|arguments| action(self, app, arguments)),
             _ => Err(verbs::incomplete_error(verb)),
         };
-        done.unwrap_or_else(|fault| tell(app, &fault))
+        done.unwrap_or_else(|error| print_error(app, &error))
     }
 }
 
@@ -60,10 +60,10 @@ fn after(code: u8) -> After {
     if code == super::app::DONE { After::Done } else { After::Failed }
 }
 
-fn say_table(app: &mut App<'_>, table: &Table) {
+fn print_table(app: &mut App<'_>, table: &Table) {
     let style = app.style();
     let (width, look) = (app.output.width, app.output.look);
-    app.output.say(&report::text_table(table, &style, look, width));
+    app.output.print(&report::text_table(table, &style, look, width));
 }
 
 #[cfg(test)]

@@ -6,18 +6,18 @@ use crate::notebook::verbs;
 use crate::recipe::{Reply, Task, library};
 use crate::terminal::app::{App, DONE, FAILED, findings};
 use crate::terminal::recipes;
-use crate::terminal::session::asking::{Asked, Asking};
-use crate::terminal::session::lines::tell;
+use crate::terminal::session::asking::{Asking, Completeness};
+use crate::terminal::session::lines::print_error;
 use crate::terminal::session::{After, Session};
 use crate::terminal::trust_store::TrustStore;
 
 pub(super) const ACTIONS: Family = &[
-    ("run", |session, app, given| Ok(session.run(app, given.value(0), given.answers))),
-    ("sheet", |session, app, given| Ok(session.sheet(app, given.value(0), given.answers))),
-    ("recipes", |_, app, given| Ok(after(app.list_recipes(given.value(0))))),
-    ("describe", |_, app, given| Ok(after(app.describe(given.value(0), "run")))),
-    ("check", |_, app, given| {
-        Ok(after(app.check(&given.value(0).split_whitespace().map(str::to_owned).collect::<Vec<_>>())))
+    ("run", |session, app, arguments| Ok(session.run(app, arguments.value(0), arguments.answers))),
+    ("sheet", |session, app, arguments| Ok(session.sheet(app, arguments.value(0), arguments.answers))),
+    ("recipes", |_, app, arguments| Ok(after(app.list_recipes(arguments.value(0))))),
+    ("describe", |_, app, arguments| Ok(after(app.describe(arguments.value(0), "run")))),
+    ("check", |_, app, arguments| {
+        Ok(after(app.check(&arguments.value(0).split_whitespace().map(str::to_owned).collect::<Vec<_>>())))
     }),
     // With its cell it is a line of the page, not a verb.
     ("read", |_, _, _| Err(verbs::incomplete_error("read"))),
@@ -27,13 +27,13 @@ impl Session {
     /// Runs an order that fills no cell: shows its tables and leaves the page unchanged.
     fn run(&mut self, app: &mut App<'_>, recipe: &str, answers: Vec<(String, String)>) -> After {
         match Asking::begin(self, app, recipe, None, answers, "") {
-            Ok(Asked::Question(asking)) => {
+            Ok(Completeness::Incomplete(asking)) => {
                 self.asking = Some(*asking);
                 self.ask_first(app);
                 After::Done
             }
-            Ok(Asked::All(answers)) => after(app.run_recipe(recipe, answers, None, false)),
-            Err(fault) => tell(app, &fault),
+            Ok(Completeness::Complete(answers)) => after(app.run_recipe(recipe, answers, None, false)),
+            Err(error) => print_error(app, &error),
         }
     }
 
@@ -41,7 +41,7 @@ impl Session {
         match self.ticket_in(name) {
             Some(ticket) => match app.show_sheet(ticket.order()) {
                 Ok(()) => after(DONE),
-                Err(fault) => tell(app, &fault),
+                Err(error) => print_error(app, &error),
             },
             None => after(app.sheet(name, answers, false)),
         }
@@ -59,21 +59,21 @@ impl App<'_> {
         for name in names {
             let recipe = match self.found.find(name, &self.folder) {
                 Ok(recipe) => recipe,
-                Err(said) => {
-                    code = self.failed(&said);
+                Err(message) => {
+                    code = self.failed(&message);
                     continue;
                 }
             };
             match self.ask(&recipe, Task::Check) {
                 Reply::Checked(report) if report.passed() => {
                     TrustStore::in_folder(self.state_folder.as_deref()).add(&recipe);
-                    self.output.say(&format!(
+                    self.output.print(&format!(
                         "{}: nothing to mend; {} examples come out, {} corners of the ranges tried, {} of them turned away",
                         recipe.text.name, report.examples, report.corners, report.refused
                     ));
                 }
                 Reply::Checked(report) => {
-                    self.output.tell(&findings(&recipe.text, &report));
+                    self.output.eprint(&findings(&recipe.text, &report));
                     code = FAILED;
                 }
                 reply => code = self.unexpected(&reply),
@@ -99,7 +99,7 @@ impl App<'_> {
         }
         let widest = listed.iter().map(|(name, _)| name.chars().count()).max().unwrap_or(0);
         for (name, makes) in listed {
-            self.output.say_wrapped(&format!("{name:widest$}  {makes}"));
+            self.output.print_wrapped(&format!("{name:widest$}  {makes}"));
         }
         DONE
     }

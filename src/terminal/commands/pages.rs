@@ -1,6 +1,6 @@
 //! `open`, `save` and `pages`: the files that pages are kept in.
 
-use super::{Family, say_table};
+use super::{Family, print_table};
 use crate::diagnostic::Diagnostic;
 use crate::notebook::verbs;
 use crate::notebook::{Page, Tools};
@@ -12,15 +12,15 @@ use crate::terminal::session::{After, Session};
 use std::path::{Path, PathBuf};
 
 pub(super) const ACTIONS: Family = &[
-    ("open", |session, app, given| {
-        if given.is_empty() {
+    ("open", |session, app, arguments| {
+        if arguments.is_empty() {
             session.list_pages(app)
         } else {
-            session.open(app, if given.has("left") { "left" } else { given.value(0) })
+            session.open(app, if arguments.has("left") { "left" } else { arguments.value(0) })
         }
     }),
     ("pages", |session, app, _| session.list_pages(app)),
-    ("save", |session, app, given| session.save(app, given.value(0))),
+    ("save", |session, app, arguments| session.save(app, arguments.value(0))),
 ];
 
 impl Session {
@@ -35,7 +35,7 @@ impl Session {
             let path = page_there(app, rest);
             let (text, elsewhere) = self.file.open(&path).map_err(problem)?;
             if elsewhere {
-                app.output.tell(&format!(
+                app.output.eprint(&format!(
                     "{rest} is open in another window too; what the other window saves will not be written over"
                 ));
             }
@@ -44,33 +44,33 @@ impl Session {
         self.page = Page::read(&mut Tools { host: &self.host, world: app }, &text);
         self.mark_kept();
         if set_aside {
-            app.output.say("the page without a name is set aside; open left brings it back");
+            app.output.print("the page without a name is set aside; open left brings it back");
         }
-        app.output.say(&format!("{name}: {}", counted(&self.page)));
+        app.output.print(&format!("{name}: {}", counted(&self.page)));
         let errors = self.page.errors();
         for (name, error) in errors.iter().take(10) {
-            app.output.tell(&format!("{name}: {}", excerpt::text(error)));
+            app.output.eprint(&format!("{name}: {}", excerpt::text(error)));
         }
         if errors.len() > 10 {
-            app.output.tell(&format!("and {} more; show tells all", errors.len() - 10));
+            app.output.eprint(&format!("and {} more; show tells all", errors.len() - 10));
         }
         Ok(if errors.is_empty() { After::Done } else { After::Failed })
     }
 
     fn list_pages(&mut self, app: &mut App<'_>) -> Result<After, Diagnostic> {
         let pages = folder_pages::listed(&app.folder, self.host.reading());
-        let table = folder_pages::table(&pages).map_err(|fault| Diagnostic::new(fault.to_string()))?;
+        let table = folder_pages::table(&pages).map_err(|error| Diagnostic::new(error.to_string()))?;
         let left = self.file.left_pages().len();
         if pages.is_empty() {
-            app.output.say("no page is in this folder; save fair.txt keeps this one under a name");
+            app.output.print("no page is in this folder; save fair.txt keeps this one under a name");
         } else {
-            say_table(app, &table);
+            print_table(app, &table);
         }
         match left {
             0 => {}
-            1 => app.output.say("1 page was left without a name: open left brings it back"),
+            1 => app.output.print("1 page was left without a name: open left brings it back"),
             many => {
-                app.output.say(&format!("{many} pages were left without a name: open left brings the last one back"));
+                app.output.print(&format!("{many} pages were left without a name: open left brings the last one back"));
             }
         }
         Ok(After::Done)
@@ -84,7 +84,7 @@ impl Session {
         };
         self.file.save_as(&path, &self.page.text()).map_err(|problem| Diagnostic::new(problem.to_string()))?;
         self.mark_kept();
-        app.output.say(&format!("saved as {}; from now on each line is saved at once", shown_path(app, &path)));
+        app.output.print(&format!("saved as {}; from now on each line is saved at once", shown_path(app, &path)));
         Ok(After::Done)
     }
 }

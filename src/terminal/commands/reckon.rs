@@ -23,29 +23,29 @@ impl App<'_> {
             });
             match shown {
                 Ok((shown, answer)) => {
-                    self.output.say(&shown);
-                    self.tell_odd(&answer);
+                    self.output.print(&shown);
+                    self.warn_odd_product(&answer);
                 }
                 Err(error) => code = self.failed_with(&error),
             }
-            self.tell_notices(&host);
+            self.print_cautions(&host);
         }
         code
     }
 
-    /// Evaluates a page that is piped in; `what` names it in errors.
-    pub(crate) fn page_from(&mut self, input: &mut dyn Read, what: &str) -> u8 {
+    /// Evaluates a page that is piped in; `name` names it in errors.
+    pub(crate) fn page_from(&mut self, input: &mut dyn Read, name: &str) -> u8 {
         let mut bytes = Vec::new();
         let limit = files::MOST_BYTES;
         if input.take(limit + 1).read_to_end(&mut bytes).is_err() {
-            return self.failed(&format!("{what} cannot be read"));
+            return self.failed(&format!("{name} cannot be read"));
         }
         if u64::try_from(bytes.len()).unwrap_or(u64::MAX) > limit {
-            return self.failed(&format!("{what} is too long; a page may hold {} MB", limit >> 20));
+            return self.failed(&format!("{name} is too long; a page may hold {} MB", limit >> 20));
         }
         match String::from_utf8(bytes) {
             Ok(text) => lines::work_out(self, &text),
-            Err(_) => self.failed(&format!("{what} is not plain text (UTF-8)")),
+            Err(_) => self.failed(&format!("{name} is not plain text (UTF-8)")),
         }
     }
 }

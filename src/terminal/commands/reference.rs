@@ -21,7 +21,7 @@ impl App<'_> {
             match self.found.find(&name, &self.folder).map_err(Diagnostic::new).and_then(|recipe| self.present(&recipe))
             {
                 Ok(recipe) => presented.push(recipe),
-                Err(error) => self.output.tell(&format!("{name} is left out: {}", excerpt::text(&error))),
+                Err(error) => self.output.eprint(&format!("{name} is left out: {}", excerpt::text(&error))),
             }
         }
         let folder = self.folder.join(folder);
@@ -33,7 +33,7 @@ impl App<'_> {
         match files::replace_all(&folder, &files) {
             Ok(()) => {
                 let page = folder.join(PAGE);
-                self.output.tell(&format!("{} recipes are in {}", presented.len(), page.display()));
+                self.output.eprint(&format!("{} recipes are in {}", presented.len(), page.display()));
                 DONE
             }
             Err(problem) => self.failed(&problem.to_string()),

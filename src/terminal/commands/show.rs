@@ -1,13 +1,13 @@
 //! `show`: the page as a table, or one table or ticket in full.
 
-use super::{Family, say_table};
+use super::{Family, print_table};
 use crate::diagnostic::Diagnostic;
 use crate::notebook::{self, TableObject, TicketObject, Tools};
 use crate::terminal::app::App;
 use crate::terminal::session::{After, Session};
 use rhai::Dynamic;
 
-pub(super) const ACTIONS: Family = &[("show", |session, app, given| session.show(app, given.value(0)))];
+pub(super) const ACTIONS: Family = &[("show", |session, app, arguments| session.show(app, arguments.value(0)))];
 
 impl Session {
     fn show(&mut self, app: &mut App<'_>, rest: &str) -> Result<After, Diagnostic> {
@@ -29,9 +29,9 @@ impl Session {
         }
         let table = self.page.listing(&mut Tools { host: &self.host, world: app }, &names)?;
         if table.is_empty() {
-            app.output.say("the page is empty; type waist = 56 cm, or help");
+            app.output.print("the page is empty; type waist = 56 cm, or help");
         } else {
-            say_table(app, &table);
+            print_table(app, &table);
         }
         Ok(After::Done)
     }
@@ -39,7 +39,7 @@ impl Session {
     /// Shows a value in full; `false` if its one line is all there is to show.
     fn show_in_full(&mut self, app: &mut App<'_>, value: &Dynamic) -> Result<bool, Diagnostic> {
         if let Some(table) = value.clone().try_cast::<TableObject>() {
-            say_table(app, table.table());
+            print_table(app, table.table());
             return Ok(true);
         }
         if let Some(ticket) = value.clone().try_cast::<TicketObject>() {
@@ -47,7 +47,7 @@ impl Session {
             return Ok(true);
         }
         if let Ok(shown) = notebook::one_line(value, &self.host.style()) {
-            app.output.say(&shown);
+            app.output.print(&shown);
         }
         Ok(false)
     }

@@ -2,9 +2,9 @@
 
 use super::pages::shown_path;
 use super::{Family, after};
-use crate::diagnostic::Diagnostic;
+use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::notebook::verbs::{self, Verb};
-use crate::notebook::{TableObject, TicketObject, Tools, order_error};
+use crate::notebook::{TableObject, TicketObject, Tools};
 use crate::present::{self, OrderFileError};
 use crate::report::{self, Look};
 use crate::terminal::app::App;
@@ -13,13 +13,14 @@ use crate::terminal::session::{After, Session};
 use rhai::Dynamic;
 use std::path::{Path, PathBuf};
 
-pub(super) const ACTIONS: Family =
-    &[("write", |session, app, given| session.write(app, given.value(0), given.value(1), given.has("over")))];
+pub(super) const ACTIONS: Family = &[("write", |session, app, arguments| {
+    session.write(app, arguments.value(0), arguments.value(1), arguments.has("over"))
+})];
 
 impl Session {
-    fn write(&mut self, app: &mut App<'_>, what: &str, to: &str, over: bool) -> Result<After, Diagnostic> {
+    fn write(&mut self, app: &mut App<'_>, source: &str, to: &str, over: bool) -> Result<After, Diagnostic> {
         let hint = verbs::named("write").map_or("", Verb::hint);
-        let value = match what {
+        let value = match source {
             "page" if self.page.value("page").is_none() => {
                 let table = self.page.listing(&mut Tools { host: &self.host, world: app }, &[])?;
                 Dynamic::from(TableObject::new(table))
@@ -41,35 +42,35 @@ impl Session {
                     let lays = named.is_some_and(|name| name.split(|c: char| !c.is_alphanumeric()).any(|word| word == "lay" || word == "lays"));
                     let (drawn, whose) = if lays {
                         let lengths = ticket.order().drawn_lengths();
-                        let lengths = lengths.map_err(|error| order_error(&error, &style))?;
+                        let lengths = lengths.map_err(|error| error.diagnostic(&style))?;
                         (present::lays_picture(&ticket.ticket().recipe.replace('_', " "), &lengths, &style), "lays")
                     } else {
                         (present::pieces_picture(ticket.ticket(), &style), "pieces")
                     };
                     let drawn = drawn.map_err(|_| Diagnostic::new(format!("the {whose} cannot be drawn")))?;
-                    let path = put(app, &drawn, what, to, over)?;
-                    app.output.say(&format!("the {whose} of {what} are drawn in {}", shown_path(app, &path)));
+                    let path = put(app, &drawn, source, to, over)?;
+                    app.output.print(&format!("the {whose} of {source} are drawn in {}", shown_path(app, &path)));
                     Ok(After::Done)
                 }
                 Some("md") => {
                     let style = self.host.style();
                     let written = present::markdown(ticket.order(), &style).map_err(|error| match error {
-                        OrderFileError::Order(fault) => order_error(&fault, &style),
+                        OrderFileError::Order(error) => error.diagnostic(&style),
                         OrderFileError::Write(..) => Diagnostic::new("the tables cannot be written"),
                     })?;
-                    let path = put(app, &written, what, to, over)?;
-                    app.output.say(&format!("the tables of {what} are in {}", shown_path(app, &path)));
+                    let path = put(app, &written, source, to, over)?;
+                    app.output.print(&format!("the tables of {source} are in {}", shown_path(app, &path)));
                     Ok(After::Done)
                 }
-                Some(_) => Err(Diagnostic::new(format!("“{what}” is a ticket with many tables"))
-                    .hinting(format!("type write {what} to {what}.md for all in one file, write {what} to tables for a folder of them, write {what} to pieces.svg for its pieces, or write {what} to lays.svg for how they lie"))),
+                Some(_) => Err(Diagnostic::new(format!("“{source}” is a ticket with many tables"))
+                    .hinting(format!("type write {source} to {source}.md for all in one file, write {source} to tables for a folder of them, write {source} to pieces.svg for its pieces, or write {source} to lays.svg for how they lie"))),
                 None => {
                     Ok(after(app.export(ticket.order(), Path::new(to))))
                 }
             };
         }
         let Some(table) = value.try_cast::<TableObject>() else {
-            return Err(Diagnostic::new(format!("“{what}” is no table")).hinting(hint));
+            return Err(Diagnostic::new(format!("“{source}” is no table")).hinting(hint));
         };
         let style = app.opened.workshop.settings.file_style();
         let mut bytes = Vec::new();
@@ -88,9 +89,9 @@ impl Session {
             }
         };
         written.map_err(|_| Diagnostic::new("the table cannot be written"))?;
-        let path = put(app, &bytes, what, to, over)?;
+        let path = put(app, &bytes, source, to, over)?;
         let rows = if table.len() == 1 { "1 row is".to_owned() } else { format!("{} rows are", table.len()) };
-        app.output.say(&format!("{rows} in {}", shown_path(app, &path)));
+        app.output.print(&format!("{rows} in {}", shown_path(app, &path)));
         Ok(After::Done)
     }
 }
@@ -99,11 +100,11 @@ impl Session {
 const TEXT_WIDTH: usize = 120;
 
 /// Writes a file; an existing one is replaced only if `over` is set. Returns its path.
-fn put(app: &App<'_>, bytes: &[u8], what: &str, to: &str, over: bool) -> Result<PathBuf, Diagnostic> {
+fn put(app: &App<'_>, bytes: &[u8], source: &str, to: &str, over: bool) -> Result<PathBuf, Diagnostic> {
     let path = app.folder.join(to);
     if path.exists() && !over {
         return Err(Diagnostic::new(format!("there is a file {to} already"))
-            .hinting(format!("to replace it, type write {what} over {to}")));
+            .hinting(format!("to replace it, type write {source} over {to}")));
     }
     files::replace(&path, bytes).map_err(|problem| Diagnostic::new(problem.to_string()))?;
     Ok(path)

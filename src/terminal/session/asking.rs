@@ -21,11 +21,11 @@ pub(crate) struct Asking {
 }
 
 /// Whether an order has questions left.
-pub(crate) enum Asked {
+pub(crate) enum Completeness {
     /// Some answers are missing.
-    Question(Box<Asking>),
+    Incomplete(Box<Asking>),
     /// All questions are answered; holds the answers.
-    All(Vec<(String, String)>),
+    Complete(Vec<(String, String)>),
 }
 
 /// Evaluates the sum in an answer with the cells of a page. It cannot use recipes or files.
@@ -42,7 +42,7 @@ impl Asking {
         cell: Option<&str>,
         answers: Vec<(String, String)>,
         note: &str,
-    ) -> Result<Asked, Diagnostic> {
+    ) -> Result<Completeness, Diagnostic> {
         let description = app.description(recipe)?;
         let cells: BTreeMap<_, _> = description
             .inputs
@@ -55,10 +55,10 @@ impl Asking {
         let questions = Questions::new((*description).clone(), workshop, style, answers.clone(), &cells, &evaluate)
             .map_err(refused)?;
         if questions.next().is_none() {
-            return Ok(Asked::All(answers));
+            return Ok(Completeness::Complete(answers));
         }
         let (recipe, cell) = (recipe.to_owned(), cell.map(str::to_owned));
-        Ok(Asked::Question(Box::new(Self { questions, recipe, cell, note: note.to_owned() })))
+        Ok(Completeness::Incomplete(Box::new(Self { questions, recipe, cell, note: note.to_owned() })))
     }
 }
 
@@ -76,7 +76,7 @@ impl Session {
     /// Asks the first question.
     pub(crate) fn ask_first(&mut self, app: &mut App<'_>) {
         if self.keeps_unnamed() {
-            app.output.say_wrapped(
+            app.output.print_wrapped(
                 "an empty line takes what is usual, back goes to the question before, help explains it, cancel or Ctrl-C drops them all",
             );
         }
@@ -87,12 +87,12 @@ impl Session {
     pub(crate) fn ask(&mut self, app: &mut App<'_>) {
         let question = self.asking.as_ref().and_then(|asking| asking.questions.next());
         if let Some(question) = question {
-            app.output.say_wrapped(&question.to_string());
+            app.output.print_wrapped(&question.to_string());
         }
     }
 
     /// Handles a typed answer.
-    pub(crate) fn answered(&mut self, app: &mut App<'_>, typed: &str) -> After {
+    pub(crate) fn take_answer(&mut self, app: &mut App<'_>, typed: &str) -> After {
         let Some(mut asking) = self.asking.take() else { return After::Done };
         let typed = &with_point(typed.trim(), self.host.style());
         let mut after = After::Done;
@@ -100,39 +100,39 @@ impl Session {
         let is_answer = asking.questions.is_answered_by(typed);
         match word.as_str() {
             "help" | "?" if !is_answer => {
-                app.output.say_wrapped(&asking.questions.help().unwrap_or_default());
+                app.output.print_wrapped(&asking.questions.help().unwrap_or_default());
                 self.asking = Some(asking);
                 return After::Done;
             }
             "list" if !is_answer => {
                 let all = asking.questions.next().map(|question| question.all).unwrap_or_default();
                 let shown = if all.is_empty() { "there is nothing to choose from".to_owned() } else { all.join("\n") };
-                app.output.say_wrapped(&shown);
+                app.output.print_wrapped(&shown);
                 self.asking = Some(asking);
                 return After::Done;
             }
             "cancel" | "leave" | "quit" | "exit" if !is_answer => {
-                app.output.tell("the questions are dropped; nothing was run");
+                app.output.eprint("the questions are dropped; nothing was run");
                 return After::Done;
             }
             _ => {}
         }
         if typed == "back" {
             if !asking.questions.back() {
-                app.output.tell("this is the first question");
+                app.output.eprint("this is the first question");
                 after = After::Failed;
             }
         } else {
             let evaluate = |typed: &str| sum(&self.page, &self.host, typed);
             match asking.questions.answer(typed, &evaluate) {
                 Ok(echo) => {
-                    app.output.say_wrapped(&format!("  {echo}"));
+                    app.output.print_wrapped(&format!("  {echo}"));
                     for warning in asking.questions.warnings() {
-                        app.output.say_wrapped(&format!("  measure again? {warning}"));
+                        app.output.print_wrapped(&format!("  measure again? {warning}"));
                     }
                 }
                 Err(refusal) => {
-                    app.output.tell(&excerpt::text(&refusal));
+                    app.output.eprint(&excerpt::text(&refusal));
                     after = After::Failed;
                 }
             }
@@ -148,12 +148,12 @@ impl Session {
             return if code == DONE { After::Done } else { After::Failed };
         };
         let after = self.place_order(app, &asking.recipe, cell, &answers, &asking.note);
-        self.say_usual(app, cell);
+        self.print_usual_values(app, cell);
         after
     }
 
     /// Prints the inputs that were not asked because they have a usual value.
-    fn say_usual(&mut self, app: &mut App<'_>, cell: &str) {
+    fn print_usual_values(&mut self, app: &mut App<'_>, cell: &str) {
         let Some(Ok(value)) = self.page.value(cell) else { return };
         let Some(ticket) = value.clone().try_cast::<TicketObject>() else { return };
         let style = self.host.style();
@@ -161,7 +161,7 @@ impl Session {
         let usual: Vec<String> =
             usual.map(|input| format!("{} {}", input.name.replace('_', " "), input.value.show(&style))).collect();
         if !usual.is_empty() {
-            app.output.say_wrapped(&format!("as usual: {}", usual.join(", ")));
+            app.output.print_wrapped(&format!("as usual: {}", usual.join(", ")));
         }
     }
 }

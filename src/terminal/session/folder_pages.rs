@@ -17,11 +17,12 @@ pub(crate) struct FolderPage {
 }
 
 /// Maximum number of names in the folder that are looked at, whatever their kind.
-const MOST: usize = 500;
+const MAX_NAMES: usize = 500;
 
 /// Returns the pages of a folder by name: its text files with at least one cell.
 pub(crate) fn listed(folder: &Path, reading: Reading) -> Vec<FolderPage> {
-    let names = files::names_from(folder, "", MOST).into_iter().filter(|name| name.to_lowercase().ends_with(".txt"));
+    let names =
+        files::names_from(folder, "", MAX_NAMES).into_iter().filter(|name| name.to_lowercase().ends_with(".txt"));
     let pages = names.filter_map(|name| {
         let text = files::read(&folder.join(&name)).ok()?;
         let statements = statements(text.strip_prefix('\u{feff}').unwrap_or(&text), reading);

@@ -1,6 +1,6 @@
 //! Runs lines, whether typed, piped or read from a page's file: one path for all.
 
-use super::asking::{Asked, Asking};
+use super::asking::{Asking, Completeness};
 use super::page_file::Written;
 use super::{After, Session};
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
@@ -16,19 +16,19 @@ use std::sync::atomic::Ordering;
 const WIDE_VALUE: usize = 30;
 
 /// Maximum number of changes that are shown one by one.
-const MOST_TOLD: usize = 40;
+const MAX_SHOWN_CHANGES: usize = 40;
 
 impl Session {
     /// Runs one line, then saves the page if it changed.
     pub(crate) fn line(&mut self, app: &mut App<'_>, typed: &str) -> After {
-        self.look_around(app);
-        let after = if self.asking.is_some() { self.answered(app, typed) } else { self.said(app, typed) };
-        app.tell_notices(&self.host);
+        self.check_sources(app);
+        let after = if self.asking.is_some() { self.take_answer(app, typed) } else { self.run_line(app, typed) };
+        app.print_cautions(&self.host);
         self.keep(app);
         after
     }
 
-    fn said(&mut self, app: &mut App<'_>, typed: &str) -> After {
+    fn run_line(&mut self, app: &mut App<'_>, typed: &str) -> After {
         match read_line(typed, self.host.reading()) {
             Line::Verb { verb: "leave", .. } => After::Leave,
             Line::Verb { verb, rest } => self.verb(app, verb, &rest),
@@ -44,14 +44,14 @@ impl Session {
                     Ok(entered) => {
                         let after = self.show_entered(app, &entered);
                         if let (After::Failed, Some(cell)) = (after, &file) {
-                            app.output.tell(&format!(
+                            app.output.eprint(&format!(
                                 "  the line stays on the page, and the file is read again once it is mended and saved; strike {cell} takes the line off"
                             ));
                         }
                         after
                     }
-                    Err(fault) if is_sum => tell(app, &meant_as_verb(typed, fault)),
-                    Err(fault) => tell(app, &fault),
+                    Err(error) if is_sum => print_error(app, &meant_as_verb(typed, error)),
+                    Err(error) => print_error(app, &error),
                 }
             }
         }
@@ -66,17 +66,17 @@ impl Session {
         if let Some(value) = &entered.answer {
             return match crate::notebook::one_line(value, &self.host.style()) {
                 Ok(shown) => {
-                    app.output.say(&shown);
-                    app.tell_odd(value);
+                    app.output.print(&shown);
+                    app.warn_odd_product(value);
                     After::Done
                 }
-                Err(fault) => tell(app, &fault),
+                Err(error) => print_error(app, &error),
             };
         }
         let after = self.show_changes(app, &entered.changes, true);
         let typed = entered.changes.first().map(|change| change.name.as_str());
         if let Some(Ok(value)) = typed.and_then(|name| self.page.value(name)) {
-            app.tell_odd(value);
+            app.warn_odd_product(value);
         }
         after
     }
@@ -92,13 +92,13 @@ impl Session {
     ) -> After {
         let note = crate::notebook::note_of(typed);
         match Asking::begin(self, app, recipe, Some(cell), answers, &note) {
-            Ok(Asked::Question(asking)) => {
+            Ok(Completeness::Incomplete(asking)) => {
                 self.asking = Some(*asking);
                 self.ask_first(app);
                 After::Done
             }
-            Ok(Asked::All(answers)) => self.place_order(app, recipe, cell, &answers, &note),
-            Err(fault) => tell(app, &fault),
+            Ok(Completeness::Complete(answers)) => self.place_order(app, recipe, cell, &answers, &note),
+            Err(error) => print_error(app, &error),
         }
     }
 
@@ -118,7 +118,7 @@ impl Session {
         self.placed = Some(line);
         match entered {
             Ok(entered) => self.show_entered(app, &entered),
-            Err(fault) => tell(app, &fault),
+            Err(error) => print_error(app, &error),
         }
     }
 
@@ -126,17 +126,17 @@ impl Session {
     /// if one that is shown failed.
     pub(crate) fn show_changes(&mut self, app: &mut App<'_>, changes: &[Change], typed: bool) -> After {
         let style = self.host.style();
-        let told: Vec<(CellChangeText, bool)> = changes
+        let texts: Vec<(CellChangeText, bool)> = changes
             .iter()
             .enumerate()
             .filter_map(|(at, change)| Some((change.describe(&style, typed && at == 0)?, change.is_condition)))
             .collect();
-        let shown = told.get(..MOST_TOLD.min(told.len())).unwrap_or_default();
+        let shown = texts.get(..MAX_SHOWN_CHANGES.min(texts.len())).unwrap_or_default();
         let width_of = |texts: &mut dyn Iterator<Item = usize>| texts.max().unwrap_or(0);
         let names = self
             .least_width
-            .max(width_of(&mut shown.iter().filter(|(_, rule)| !rule).map(|(told, _)| wrap::width(&told.name))));
-        let values = width_of(&mut shown.iter().filter_map(|(told, rule)| match &told.now {
+            .max(width_of(&mut shown.iter().filter(|(_, rule)| !rule).map(|(text, _)| wrap::width(&text.name))));
+        let values = width_of(&mut shown.iter().filter_map(|(text, rule)| match &text.now {
             // A long value must not push all others aside.
             Some(Ok(now)) if !rule && wrap::width(now) <= WIDE_VALUE => Some(wrap::width(now)),
             _ => None,
@@ -144,24 +144,24 @@ impl Session {
         for change in changes {
             let value = self.page.value(&change.name).and_then(Result::ok).cloned();
             if let Some(order) = value.and_then(rhai::Dynamic::try_cast::<crate::notebook::TicketObject>) {
-                app.tell_doubts(order.ticket());
+                app.print_warnings(order.ticket());
             }
         }
         let mut after = After::Done;
-        for (told, is_condition) in shown {
-            let failed = if *is_condition { say_condition(app, told) } else { say_cell(app, told, names, values) };
+        for (text, is_condition) in shown {
+            let failed = if *is_condition { print_condition(app, text) } else { print_cell(app, text, names, values) };
             if failed {
                 after = After::Failed;
             }
         }
-        if told.len() > shown.len() {
-            app.output.say(&format!("and {} more; show tells all", told.len() - shown.len()));
+        if texts.len() > shown.len() {
+            app.output.print(&format!("and {} more; show tells all", texts.len() - shown.len()));
         }
         after
     }
 
     /// Detects changes outside the page (workshop files, recipes, tables) and recomputes what depends on them.
-    fn look_around(&mut self, app: &mut App<'_>) {
+    fn check_sources(&mut self, app: &mut App<'_>) {
         let sources = self.page.sources();
         let mut changed = self.watch.look(app, &sources);
         if changed.is_empty() {
@@ -170,22 +170,23 @@ impl Session {
         let workshop = changed.contains(&crate::notebook::Source::Workshop);
         if workshop {
             if let Err(errors) = app.read_workshop_again() {
-                let said = excerpt::texts(&errors);
-                app.output
-                    .tell(&format!("the workshop's files changed and cannot be read; the old ones count\n{said}"));
+                let error_text = excerpt::texts(&errors);
+                app.output.eprint(&format!(
+                    "the workshop's files changed and cannot be read; the old ones count\n{error_text}"
+                ));
                 changed.retain(|source| *source != crate::notebook::Source::Workshop);
             } else if app.host().style() != self.host.style() || app.host().reading() != self.host.reading() {
                 self.host = app.host();
                 let text = self.page.text();
                 self.page = Page::read(&mut Tools { host: &self.host, world: app }, &text);
-                app.output.tell("the workshop's settings changed; the page was worked out anew");
+                app.output.eprint("the workshop's settings changed; the page was worked out anew");
                 return;
             }
         }
         let changes = self.page.sources_changed(&mut Tools { host: &self.host, world: app }, &changed);
         if !changes.is_empty() {
-            let what: Vec<String> = changed.iter().map(ToString::to_string).collect();
-            app.output.tell(&format!("{} changed", what.join(", ")));
+            let names: Vec<String> = changed.iter().map(ToString::to_string).collect();
+            app.output.eprint(&format!("{} changed", names.join(", ")));
             self.show_changes(app, &changes, false);
         }
     }
@@ -198,12 +199,12 @@ impl Session {
         self.kept = self.page.version();
         match self.file.keep(&self.page.text()) {
             Ok(Written::Kept) => {}
-            Ok(Written::Nowhere) => app.output.tell("this page cannot be kept: there is no folder for it; save it under a name"),
-            Ok(Written::Parted(path)) => app.output.tell(&format!(
+            Ok(Written::Nowhere) => app.output.eprint("this page cannot be kept: there is no folder for it; save it under a name"),
+            Ok(Written::Conflict(path)) => app.output.eprint(&format!(
                 "{} was changed by another window or program and was left alone\n  open it to go on with theirs, or save this page under another name; until then it is kept aside",
                 path.display()
             )),
-            Err(problem) => app.output.tell(&format!("{problem}\n  the page is still here, but not on the disk")),
+            Err(problem) => app.output.eprint(&format!("{problem}\n  the page is still here, but not on the disk")),
         }
     }
 
@@ -218,52 +219,52 @@ impl Session {
     }
 }
 
-fn say_cell(app: &mut App<'_>, told: &CellChangeText, names: usize, values: usize) -> bool {
+fn print_cell(app: &mut App<'_>, text: &CellChangeText, names: usize, values: usize) -> bool {
     let plain = app.output.plain;
-    let was = told.was.as_deref();
-    let line = match (&told.now, was, plain) {
-        (Some(Err(fault)), ..) => {
-            app.output.tell(&format!("{}: {}", told.name, in_full(fault)));
+    let was = text.was.as_deref();
+    let line = match (&text.now, was, plain) {
+        (Some(Err(error)), ..) => {
+            app.output.eprint(&format!("{}: {}", text.name, in_full(error)));
             return true;
         }
-        (Some(Ok(now)), None, true) => format!("{} is {now}", told.name),
-        (Some(Ok(now)), Some(was), true) => format!("{} is {now}, and was {was}", told.name),
-        (None, Some(was), true) => format!("{} is off the page, and was {was}", told.name),
-        (None, None, true) => format!("{} is off the page", told.name),
-        (Some(Ok(now)), None, false) => format!("{}  {now}", wrap::pad(&told.name, names, false)),
+        (Some(Ok(now)), None, true) => format!("{} is {now}", text.name),
+        (Some(Ok(now)), Some(was), true) => format!("{} is {now}, and was {was}", text.name),
+        (None, Some(was), true) => format!("{} is off the page, and was {was}", text.name),
+        (None, None, true) => format!("{} is off the page", text.name),
+        (Some(Ok(now)), None, false) => format!("{}  {now}", wrap::pad(&text.name, names, false)),
         (Some(Ok(now)), Some(was), false) => {
-            format!("{}  {}   was {was}", wrap::pad(&told.name, names, false), wrap::pad(now, values, false))
+            format!("{}  {}   was {was}", wrap::pad(&text.name, names, false), wrap::pad(now, values, false))
         }
-        (None, Some(was), false) => format!("{}  is off the page   was {was}", wrap::pad(&told.name, names, false)),
-        (None, None, false) => format!("{}  is off the page", wrap::pad(&told.name, names, false)),
+        (None, Some(was), false) => format!("{}  is off the page   was {was}", wrap::pad(&text.name, names, false)),
+        (None, None, false) => format!("{}  is off the page", wrap::pad(&text.name, names, false)),
     };
     let width = app.output.width;
-    match (&told.now, was) {
+    match (&text.now, was) {
         // Too wide for one line: the old value goes below the new one.
         (Some(Ok(now)), Some(was)) if !plain && wrap::width(&line) > width => {
-            let before = format!("{}  ", wrap::pad(&told.name, names, false));
+            let before = format!("{}  ", wrap::pad(&text.name, names, false));
             let blank = " ".repeat(wrap::width(&before));
             for (before, text) in [(&before, now.clone()), (&blank, format!("was {was}"))] {
-                app.output.say(&wrap::hang(before, &text, width).join("\n"));
+                app.output.print(&wrap::hang(before, &text, width).join("\n"));
             }
         }
-        _ => app.output.say_wrapped(&line),
+        _ => app.output.print_wrapped(&line),
     }
     false
 }
 
-fn say_condition(app: &mut App<'_>, told: &CellChangeText) -> bool {
-    match &told.now {
+fn print_condition(app: &mut App<'_>, text: &CellChangeText) -> bool {
+    match &text.now {
         Some(Err(error)) => {
-            app.output.tell(&format!("must {}: {}", told.name, excerpt::text(error)));
+            app.output.eprint(&format!("must {}: {}", text.name, excerpt::text(error)));
             true
         }
         Some(Ok(_)) => {
-            app.output.say_wrapped(&format!("holds: {}", told.name));
+            app.output.print_wrapped(&format!("holds: {}", text.name));
             false
         }
         None => {
-            app.output.say_wrapped(&format!("off the page: must {}", told.name));
+            app.output.print_wrapped(&format!("off the page: must {}", text.name));
             false
         }
     }
@@ -287,17 +288,17 @@ fn meant_as_verb(typed: &str, error: Diagnostic) -> Diagnostic {
     }
 }
 
-pub(crate) fn tell(app: &mut App<'_>, error: &Diagnostic) -> After {
-    app.output.tell(&in_full(error));
+pub(crate) fn print_error(app: &mut App<'_>, error: &Diagnostic) -> After {
+    app.output.eprint(&in_full(error));
     After::Failed
 }
 
 /// An error in full, and the help topic on it.
 fn in_full(error: &Diagnostic) -> String {
-    let told = excerpt::text(error);
+    let text = excerpt::text(error);
     match &error.topic {
-        Some(topic) => format!("{told}\n  help {topic} tells more"),
-        None => told,
+        Some(topic) => format!("{text}\n  help {topic} tells more"),
+        None => text,
     }
 }
 
@@ -327,7 +328,7 @@ pub(crate) fn from_pipe(app: &mut App<'_>, input: &mut dyn Read, echo: bool) -> 
         let line = line.strip_suffix('\r').unwrap_or(line);
         let line = if std::mem::take(&mut first) { line.strip_prefix('\u{feff}').unwrap_or(line) } else { line };
         if echo {
-            app.output.say(&format!("> {line}"));
+            app.output.print(&format!("> {line}"));
         }
         if !waiting.is_empty() {
             waiting.push('\n');
@@ -352,7 +353,7 @@ pub(crate) fn from_pipe(app: &mut App<'_>, input: &mut dyn Read, echo: bool) -> 
         code = FAILED;
     }
     if session.asking.is_some() {
-        app.output.tell("the lines ended before all questions were answered; the recipe was not run");
+        app.output.eprint("the lines ended before all questions were answered; the recipe was not run");
         code = FAILED;
     }
     code
@@ -375,13 +376,13 @@ pub(crate) fn work_out(app: &mut App<'_>, text: &str) -> u8 {
             Line::Verb { verb: "leave", .. } => break,
             // A page may come by mail, so it must not write anything.
             Line::Verb { verb, rest } if verbs::only_typed(verb, &rest) => {
-                app.output.tell(&format!("“{}” is for the prompt; on a page it does nothing", statement.trim()));
+                app.output.eprint(&format!("“{}” is for the prompt; on a page it does nothing", statement.trim()));
                 After::Done
             }
             Line::Verb { verb, rest } => {
                 let after = session.verb(app, verb, &rest);
                 if session.asking.take().is_some() {
-                    app.output.tell("a page cannot be asked; give every answer on its line");
+                    app.output.eprint("a page cannot be asked; give every answer on its line");
                     After::Failed
                 } else {
                     after
@@ -391,11 +392,11 @@ pub(crate) fn work_out(app: &mut App<'_>, text: &str) -> u8 {
                 let changes = session.page.line_at(&mut Tools { host: &session.host, world: app }, at);
                 match changes {
                     Ok(entered) => session.show_entered(app, &entered),
-                    Err(fault) => tell(app, &fault),
+                    Err(error) => print_error(app, &error),
                 }
             }
         };
-        app.tell_notices(&session.host);
+        app.print_cautions(&session.host);
         if after == After::Failed {
             code = FAILED;
         }

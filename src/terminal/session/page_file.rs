@@ -15,8 +15,8 @@ use std::time::SystemTime;
 pub(crate) struct PageFile {
     /// The folder for pages without a name; `None` if nothing can be remembered.
     left_folder: Option<PathBuf>,
-    /// The file of a page without a name, or of a parted one, once it has been written.
-    left: Option<Held>,
+    /// The file of a page without a name, or of a conflicting one, once it has been written.
+    left: Option<LockedFile>,
     named: Option<Named>,
     /// The text of the page as the person last opened or saved it.
     pub(crate) saved: String,
@@ -30,19 +30,19 @@ struct Named {
     /// Other windows that open the page find this lock.
     _lock: Option<File>,
     /// Whether another window or program changed the file.
-    parted: bool,
+    conflicting: bool,
 }
 
 /// A file in the state folder, locked while this window runs.
 #[derive(Debug)]
-struct Held {
+struct LockedFile {
     path: PathBuf,
     _lock: Option<File>,
 }
 
 /// A page that was left without a name.
 #[derive(Debug)]
-pub(crate) struct Left {
+pub(crate) struct LeftPage {
     path: PathBuf,
     lock: PathBuf,
     when: SystemTime,
@@ -56,13 +56,13 @@ pub(crate) enum Written {
     /// There is no place to keep it.
     Nowhere,
     /// Another window or program changed the file: it was left alone, and the page is kept aside.
-    Parted(PathBuf),
+    Conflict(PathBuf),
 }
 
 /// Maximum number of left pages that are kept; older ones are deleted.
 const MOST_LEFT: usize = 20;
 
-fn print_of(bytes: &[u8]) -> [u8; 32] {
+fn hash_of(bytes: &[u8]) -> [u8; 32] {
     Sha256::digest(bytes).into()
 }
 
@@ -91,22 +91,23 @@ impl PageFile {
         let lock = self.lock_of(path);
         let elsewhere = matches!(lock, Err(Busy));
         self.set_aside();
-        let known = print_of(text.as_bytes());
-        self.named = Some(Named { path: path.to_path_buf(), known, _lock: lock.unwrap_or_default(), parted: false });
+        let known = hash_of(text.as_bytes());
+        self.named =
+            Some(Named { path: path.to_path_buf(), known, _lock: lock.unwrap_or_default(), conflicting: false });
         self.saved.clone_from(&text);
         Ok((text, elsewhere))
     }
 
     /// Saves a page under a name, which must be free or its own.
     pub(crate) fn save_as(&mut self, path: &Path, text: &str) -> Result<(), FileProblem> {
-        if self.path() != Some(path) || self.named.as_ref().is_some_and(|named| named.parted) {
+        if self.path() != Some(path) || self.named.as_ref().is_some_and(|named| named.conflicting) {
             if path.exists() {
                 return Err(FileProblem::Taken(path.to_path_buf()));
             }
             let lock = self.lock_of(path).unwrap_or_default();
             files::replace(path, text.as_bytes())?;
-            let known = print_of(text.as_bytes());
-            self.named = Some(Named { path: path.to_path_buf(), known, _lock: lock, parted: false });
+            let known = hash_of(text.as_bytes());
+            self.named = Some(Named { path: path.to_path_buf(), known, _lock: lock, conflicting: false });
             self.forget_left();
         } else {
             self.keep(text)?;
@@ -127,24 +128,24 @@ impl PageFile {
 
     /// Writes the page; keeps it aside if another window or program changed its file.
     pub(crate) fn keep(&mut self, text: &str) -> Result<Written, FileProblem> {
-        let Some(named) = self.named.as_mut().filter(|named| !named.parted) else {
+        let Some(named) = self.named.as_mut().filter(|named| !named.conflicting) else {
             return self.keep_left(text);
         };
         let on_disk = files::read(&named.path);
         let ours = match &on_disk {
-            Ok(on_disk) => print_of(on_disk.as_bytes()) == named.known,
+            Ok(on_disk) => hash_of(on_disk.as_bytes()) == named.known,
             // A file that is gone is written again: nothing is lost.
             Err(FileProblem::Missing(_)) => true,
             Err(_) => false,
         };
         if !ours {
-            named.parted = true;
+            named.conflicting = true;
             let path = named.path.clone();
             self.keep_left(text)?;
-            return Ok(Written::Parted(path));
+            return Ok(Written::Conflict(path));
         }
         files::replace(&named.path, text.as_bytes())?;
-        named.known = print_of(text.as_bytes());
+        named.known = hash_of(text.as_bytes());
         Ok(Written::Kept)
     }
 
@@ -173,7 +174,7 @@ impl PageFile {
     }
 
     /// Makes a left page this window's page without a name; returns its text.
-    pub(crate) fn take_up(&mut self, left: &Left) -> Result<String, FileProblem> {
+    pub(crate) fn take_up(&mut self, left: &LeftPage) -> Result<String, FileProblem> {
         let text = files::read(&left.path)?;
         self.named = None;
         self.set_aside();
@@ -186,18 +187,18 @@ impl PageFile {
     }
 
     /// Returns the left pages that no window holds, the latest first. Deletes those beyond [`MOST_LEFT`].
-    pub(crate) fn left_pages(&self) -> Vec<Left> {
+    pub(crate) fn left_pages(&self) -> Vec<LeftPage> {
         let Some(folder) = &self.left_folder else { return Vec::new() };
         let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
-        let mut left: Vec<Left> = entries
+        let mut left: Vec<LeftPage> = entries
             .filter_map(|entry| {
                 let path = entry.ok()?.path();
                 let is_page = path.extension().is_some_and(|end| end == "txt")
                     && path.file_name().is_some_and(|name| name.to_string_lossy().starts_with("left-"));
                 let lock = path.with_extension("lock");
-                let when = fs::metadata(&path).and_then(|facts| facts.modified()).ok()?;
+                let when = fs::metadata(&path).and_then(|metadata| metadata.modified()).ok()?;
                 let own = self.left.as_ref().is_some_and(|left| left.path == path);
-                (is_page && !own && try_lock(&lock).is_ok()).then_some(Left { path, lock, when })
+                (is_page && !own && try_lock(&lock).is_ok()).then_some(LeftPage { path, lock, when })
             })
             .collect();
         left.sort_by_key(|left| std::cmp::Reverse(left.when));
@@ -213,8 +214,8 @@ impl PageFile {
     fn lock_of(&self, path: &Path) -> Result<Option<File>, Busy> {
         let Some(folder) = &self.left_folder else { return Ok(None) };
         let whole = fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
-        let print = print_of(whole.to_string_lossy().as_bytes());
-        let name: String = print.iter().take(8).map(|byte| format!("{byte:02x}")).collect();
+        let hash = hash_of(whole.to_string_lossy().as_bytes());
+        let name: String = hash.iter().take(8).map(|byte| format!("{byte:02x}")).collect();
         if fs::create_dir_all(folder).is_err() {
             return Ok(None);
         }
@@ -222,7 +223,7 @@ impl PageFile {
     }
 }
 
-impl Left {
+impl LeftPage {
     /// The number of lines that are not blank.
     pub(crate) fn lines(&self) -> usize {
         let text = files::read(&self.path).unwrap_or_default();
@@ -243,7 +244,7 @@ fn try_lock(path: &Path) -> Result<Option<File>, Busy> {
     }
 }
 
-fn new_left(folder: &Path) -> Result<Held, FileProblem> {
+fn new_left(folder: &Path) -> Result<LockedFile, FileProblem> {
     fs::create_dir_all(folder).map_err(|error| FileProblem::Write(folder.to_path_buf(), error))?;
     let process = std::process::id();
     for number in 1..1_000 {
@@ -252,7 +253,7 @@ fn new_left(folder: &Path) -> Result<Held, FileProblem> {
             continue;
         }
         if let Ok(lock) = try_lock(&path.with_extension("lock")) {
-            return Ok(Held { path, _lock: lock });
+            return Ok(LockedFile { path, _lock: lock });
         }
     }
     Err(FileProblem::Taken(folder.to_path_buf()))

@@ -112,21 +112,21 @@ pub(crate) fn run(app: &mut App<'_>) -> u8 {
     }
     let mut session = Session::new(app, true);
     greet(&session, app, history.as_deref().is_some_and(Path::exists));
-    let seen = Rc::new(PageView { folder: app.folder.clone(), ..PageView::default() });
-    let source: Rc<dyn CompletionSource> = seen.clone();
+    let view = Rc::new(PageView { folder: app.folder.clone(), ..PageView::default() });
+    let source: Rc<dyn CompletionSource> = view.clone();
     let look = HintLook::choose(app.output.plain, &app.variables);
     editor.set_helper(Some(TypingHelper::new(source, look, || crate::terminal::window_width().unwrap_or(80))));
     let mut waiting = String::new();
     loop {
         app.output.flush();
-        let asked = match (waiting.is_empty(), &session.asking) {
+        let prompt = match (waiting.is_empty(), &session.asking) {
             (true, Some(_)) => ANSWER,
             (true, None) => PROMPT,
             (false, _) => MORE,
         };
-        seen.lend(&mut session);
-        let typed = editor.readline(asked);
-        seen.give_back(&mut session);
+        view.take_page(&mut session);
+        let typed = editor.readline(prompt);
+        view.return_page(&mut session);
         match typed {
             Ok(typed) => {
                 // A Ctrl-C that came too late for the last line must not stop this one.
@@ -153,17 +153,17 @@ pub(crate) fn run(app: &mut App<'_>) -> u8 {
             }
             Err(ReadlineError::Interrupted) if session.asking.is_some() => {
                 session.asking = None;
-                app.output.tell("the questions are dropped; nothing was run");
+                app.output.eprint("the questions are dropped; nothing was run");
             }
-            Err(ReadlineError::Interrupted) if waiting.is_empty() => app.output.tell("Ctrl-D or “leave” leaves"),
+            Err(ReadlineError::Interrupted) if waiting.is_empty() => app.output.eprint("Ctrl-D or “leave” leaves"),
             Err(ReadlineError::Interrupted) => {
                 waiting.clear();
-                app.output.tell("the unfinished lines are dropped");
+                app.output.eprint("the unfinished lines are dropped");
             }
             // No message: the page is kept, and the next start says so.
             Err(ReadlineError::Eof) => return DONE,
             Err(_) => {
-                app.output.tell("the terminal was lost");
+                app.output.eprint("the terminal was lost");
                 return FAILED;
             }
         }
@@ -177,33 +177,33 @@ impl PageView {
     }
 
     /// Takes the page of the session while a line is typed.
-    fn lend(&self, session: &mut Session) {
+    fn take_page(&self, session: &mut Session) {
         self.page.replace(std::mem::take(&mut session.page));
         self.style.replace(session.host.style());
         self.answering.replace(session.asking.is_some());
     }
 
-    fn give_back(&self, session: &mut Session) {
+    fn return_page(&self, session: &mut Session) {
         session.page = self.page.take();
     }
 }
 
 /// Prints the greeting, and whether a page was left without a name.
 fn greet(session: &Session, app: &mut App<'_>, was_here_before: bool) {
-    app.output.say_wrapped("Type a sum such as 23 in / 2 in * 10, or help. Ctrl-D leaves.");
+    app.output.print_wrapped("Type a sum such as 23 in / 2 in * 10, or help. Ctrl-D leaves.");
     if let Some(left) = session.file.left_pages().first() {
         let lines = left.lines();
         let lines = if lines == 1 { "1 line".to_owned() } else { format!("{lines} lines") };
-        app.output.say_wrapped(&format!("A page of {lines} was left without a name: open left brings it back."));
+        app.output.print_wrapped(&format!("A page of {lines} was left without a name: open left brings it back."));
     } else if !was_here_before {
-        app.output.say_wrapped("New here? tour shows you round in five minutes.");
+        app.output.print_wrapped("New here? tour shows you round in five minutes.");
     }
 }
 
 /// Says where the page is kept.
 fn leave(session: &Session, app: &mut App<'_>) -> u8 {
     if session.file.path().is_none() && !session.page.is_empty() && app.state_folder.is_some() {
-        app.output.say_wrapped("The page is kept: open left brings it back.");
+        app.output.print_wrapped("The page is kept: open left brings it back.");
     }
     DONE
 }
@@ -224,7 +224,7 @@ fn each_line(session: &mut Session, app: &mut App<'_>, text: &str) -> After {
         let stopped = app.stop.swap(false, Ordering::SeqCst);
         let left = lines.clone().count();
         if (after == After::Failed || stopped) && left > 0 {
-            app.output.tell(&format!("stopped here; {left} more lines were not run"));
+            app.output.eprint(&format!("stopped here; {left} more lines were not run"));
             return After::Failed;
         }
         if after == After::Leave {

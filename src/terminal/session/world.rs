@@ -24,21 +24,21 @@ pub(crate) struct Watch {
 
 impl Watch {
     /// Takes the current stamps, for a workshop that has just been read.
-    pub(crate) fn of(desk: &App<'_>) -> Self {
-        Self { workshop: workshop_stamps(desk), others: BTreeMap::new() }
+    pub(crate) fn of(app: &App<'_>) -> Self {
+        Self { workshop: workshop_stamps(app), others: BTreeMap::new() }
     }
 
     /// Returns the sources that changed since the last call, and updates their stamps.
-    pub(crate) fn look(&mut self, desk: &App<'_>, sources: &BTreeSet<Source>) -> Vec<Source> {
+    pub(crate) fn look(&mut self, app: &App<'_>, sources: &BTreeSet<Source>) -> Vec<Source> {
         let mut changed = Vec::new();
-        let workshop = workshop_stamps(desk);
+        let workshop = workshop_stamps(app);
         if workshop != self.workshop {
             self.workshop = workshop;
             changed.push(Source::Workshop);
         }
         self.others.retain(|source, _| sources.contains(source));
         for source in sources.iter().filter(|source| **source != Source::Workshop) {
-            let now: Vec<Stamp> = files_of(desk, source).iter().map(|path| stamp(path)).collect();
+            let now: Vec<Stamp> = files_of(app, source).iter().map(|path| stamp(path)).collect();
             match self.others.get(source) {
                 // New here: it was read a moment ago.
                 None => {
@@ -55,17 +55,17 @@ impl Watch {
     }
 }
 
-fn workshop_stamps(desk: &App<'_>) -> Vec<Stamp> {
-    let Some(folder) = &desk.opened.folder else { return Vec::new() };
+fn workshop_stamps(app: &App<'_>) -> Vec<Stamp> {
+    let Some(folder) = &app.opened.folder else { return Vec::new() };
     WorkshopFile::ALL.iter().map(|file| stamp(&folder.join(file.name()))).collect()
 }
 
-fn files_of(desk: &App<'_>, source: &Source) -> Vec<PathBuf> {
+fn files_of(app: &App<'_>, source: &Source) -> Vec<PathBuf> {
     match source {
         Source::Workshop => Vec::new(),
-        Source::File(file) => vec![desk.folder.join(file)],
+        Source::File(file) => vec![app.folder.join(file)],
         // A shipped recipe has no file; a file of its name beside the page would not replace it.
-        Source::Recipe(name) => recipes::files_of(name, &desk.folder),
+        Source::Recipe(name) => recipes::files_of(name, &app.folder),
     }
 }
 
@@ -102,10 +102,10 @@ impl World for App<'_> {
         let reading = self.opened.workshop.settings.file_reading();
         match from_csv::read(file, &text, reading) {
             Ok(table) => Ok(Dynamic::from(TableObject::new(table))),
-            Err(faults) => {
+            Err(file_errors) => {
                 let mut errors: Vec<Diagnostic> = Vec::new();
-                for fault in &faults {
-                    let mut error = fault.diagnostic(&self.style());
+                for file_error in &file_errors {
+                    let mut error = file_error.diagnostic(&self.style());
                     // A hint that fits several errors is shown once.
                     if errors.iter().any(|known| known.hint == error.hint) {
                         error.hint = None;

@@ -15,7 +15,7 @@ use rustyline::validate::Validator;
 use rustyline::{Context, Helper};
 
 /// Maximum number of cell names that are offered.
-const MOST: usize = 500;
+const MAX_OFFERS: usize = 500;
 
 impl TypingHelper {
     /// Returns the byte position of the word at the cursor, and its completions.
@@ -74,13 +74,13 @@ impl TypingHelper {
     /// The offers for a slot that is, or begins with, one word.
     fn at_slot(&self, slot: Slot, rest: &str, last: &str) -> Vec<String> {
         match slot {
-            Slot::Cell | Slot::Order | Slot::Sum => self.source.names_from(last, MOST),
+            Slot::Cell | Slot::Order | Slot::Sum => self.source.names_from(last, MAX_OFFERS),
             Slot::Recipe => from(self.source.recipes(), last),
             Slot::File | Slot::Folder => plain(from(self.source.files_from(last), last)),
             Slot::Keyword(word, _) => from([format!("{word} ")], last),
             Slot::Clauses(clauses) => {
-                let given: Vec<&str> = rest.split([' ', ',']).collect();
-                let open = clauses.iter().filter(|clause| !given.contains(&clause.word));
+                let present: Vec<&str> = rest.split([' ', ',']).collect();
+                let open = clauses.iter().filter(|clause| !present.contains(&clause.word));
                 let blank = |clause: &ClauseForm| if clause.takes.is_some() { " " } else { "" };
                 from(open.map(|clause| format!("{}{}", clause.word, blank(clause))), last)
             }
@@ -92,7 +92,7 @@ impl TypingHelper {
     /// keywords of the form.
     fn in_sums(&self, typed: &TypedLine<'_>, at: AtCursor, slots: &[AtCursor], after: &str) -> (usize, Vec<String>) {
         let (start, begins) = (typed.word_start(), typed.word());
-        let cells = |begins: &str| self.source.names_from(begins, MOST);
+        let cells = |begins: &str| self.source.names_from(begins, MAX_OFFERS);
         let before = typed.before.get(..start).unwrap_or_default().trim_end();
         match at.slot {
             Slot::Cells if !begins.is_empty() || typed.unit().is_none() => (start, cells(begins)),
@@ -154,7 +154,7 @@ impl TypingHelper {
         }
         let bracket = if after.starts_with('(') { "" } else { "(" };
         let functions = functions::all().map(|function| format!("{}{bracket}", function.name));
-        let mut offers = self.source.names_from(begins, MOST);
+        let mut offers = self.source.names_from(begins, MAX_OFFERS);
         offers.extend(from(functions.chain(["that".to_owned()]), begins));
         offers.extend(self.columns_for(typed, begins));
         offers.sort();
@@ -187,7 +187,7 @@ impl TypingHelper {
                 .inputs_of(order.recipe)
                 .into_iter()
                 .map(|(name, _)| name)
-                .filter(|name| !order.given.contains(name) && !later.iter().any(|(given, _)| given == name));
+                .filter(|name| !order.answered.contains(name) && !later.iter().any(|(other, _)| other == name));
             offers.extend(from(open.map(|name| format!("{name}=")), begins));
             if !order.answering && !order.named {
                 let keywords = typed.verb.map_or_else(Vec::new, |typed| verb.at_cursor(typed.rest));

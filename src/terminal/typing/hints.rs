@@ -43,7 +43,7 @@ const GAP: &str = "  ";
 /// Marks that nobody types, around a hint that is not dimmed.
 const MARKS: (&str, &str) = ("« ", " »");
 /// Minimum number of columns for a hint.
-const LEAST: usize = 6;
+const MIN_COLUMNS: usize = 6;
 /// The sign for an omission.
 const CUT: &str = "…";
 
@@ -58,18 +58,18 @@ pub(crate) fn hint(
 ) -> Option<String> {
     let marks = if look == HintLook::Marked { MARKS } else { ("", "") };
     let room = room.saturating_sub(GAP.len() + wrap::width(marks.0) + wrap::width(marks.1));
-    if look == HintLook::Silent || cursor != line.len() || line.contains('\n') || room < LEAST {
+    if look == HintLook::Silent || cursor != line.len() || line.contains('\n') || room < MIN_COLUMNS {
         return None;
     }
     let typed = TypedLine::read(line, cursor, source.typed_for());
     if typed.context == CursorContext::Comment {
         return None;
     }
-    let said = value(&typed, source)
+    let text = value(&typed, source)
         .or_else(|| typed.call.and_then(|call| form(&call, room)))
         .or_else(|| verb_form(&typed))
         .or_else(|| question(&typed, source))?;
-    Some(format!("{GAP}{}{}{}", marks.0, cut(&said, room), marks.1))
+    Some(format!("{GAP}{}{}{}", marks.0, cut(&text, room), marks.1))
 }
 
 /// The value of the cell whose name ends at the cursor.
@@ -134,7 +134,7 @@ fn question(typed: &TypedLine<'_>, source: &dyn CompletionSource) -> Option<Stri
     }
     let order = typed.order().filter(|order| !order.naming)?;
     let inputs = source.inputs_of(order.recipe);
-    let (name, question) = inputs.into_iter().find(|(name, _)| !order.given.contains(name))?;
+    let (name, question) = inputs.into_iter().find(|(name, _)| !order.answered.contains(name))?;
     Some(plain_text::one_line(&format!("{name}=  {question}")))
 }
 
@@ -153,9 +153,9 @@ fn cut(text: &str, room: usize) -> String {
 }
 
 /// A hint that no key accepts into the line.
-pub(crate) struct Said(String);
+pub(crate) struct ShownHint(String);
 
-impl Hint for Said {
+impl Hint for ShownHint {
     fn display(&self) -> &str {
         &self.0
     }
@@ -169,15 +169,15 @@ impl Hint for Said {
 const PROMPT_AND_EDGE: usize = 5;
 
 impl Hinter for TypingHelper {
-    type Hint = Said;
+    type Hint = ShownHint;
 
-    fn hint(&self, line: &str, cursor: usize, _: &Context<'_>) -> Option<Said> {
+    fn hint(&self, line: &str, cursor: usize, _: &Context<'_>) -> Option<ShownHint> {
         if self.look == HintLook::Silent {
             return None;
         }
         // A line that is longer than the window leaves no room.
         let room = (self.columns)().saturating_sub(PROMPT_AND_EDGE + wrap::width(line));
-        hint(line, cursor, self.source.as_ref(), self.look, room).map(Said)
+        hint(line, cursor, self.source.as_ref(), self.look, room).map(ShownHint)
     }
 }
 
@@ -260,7 +260,7 @@ mod tests {
         assert_eq!(hint("a = 1\nwaist", 11, &source, HintLook::Dim, 60), None);
         assert_eq!(hint("waist", 5, &source, HintLook::Silent, 60), None);
         assert_eq!(hint("waist", 5, &source, HintLook::Marked, 60).unwrap(), "  « 56 cm »");
-        assert_eq!(Said("  56 cm".to_owned()).completion(), None);
+        assert_eq!(ShownHint("  56 cm".to_owned()).completion(), None);
     }
 
     #[test]

@@ -130,7 +130,7 @@ impl<'l> TypedLine<'l> {
         }
         let naming = !answering && words.last().is_some_and(|word| word == "as");
         let named = words.iter().any(|word| word == "as");
-        Some(Order { recipe, given: answers.into_iter().map(|(name, _)| name).collect(), naming, named, answering })
+        Some(Order { recipe, answered: answers.into_iter().map(|(name, _)| name).collect(), naming, named, answering })
     }
 }
 
@@ -139,7 +139,7 @@ impl<'l> TypedLine<'l> {
 pub(crate) struct Order<'l> {
     pub(crate) recipe: &'l str,
     /// The inputs that are answered already.
-    pub(crate) given: Vec<String>,
+    pub(crate) answered: Vec<String>,
     /// Whether the name of the new cell is being typed.
     pub(crate) naming: bool,
     /// Whether `as` was typed.
