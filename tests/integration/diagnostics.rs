@@ -65,19 +65,8 @@ fn faults_mark_the_place_and_say_what_to_type() {
 }
 
 /// Names of variables and functions that hold the text of an error.
-const MESSAGE_NAMES: [&str; 11] = [
-    "message",
-    "hint",
-    "text",
-    "sentence",
-    "error",
-    "error_text",
-    "problem",
-    "diagnostic",
-    "refusal",
-    "finding",
-    "warning",
-];
+const MESSAGE_NAMES: [&str; 9] =
+    ["message", "hint", "error", "error_text", "problem", "diagnostic", "refusal", "finding", "warning"];
 
 /// Methods that inspect a text.
 const TEXT_METHODS: [&str; 14] = [
