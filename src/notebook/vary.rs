@@ -18,6 +18,7 @@ use crate::engine::{Expression, Value};
 use crate::quantity::{Dimension, Quantity, Reading, number};
 use crate::report::excerpt;
 use crate::table::{Cell as Field, Table, TableBuilder, TableError};
+use crate::ticket::TicketValue;
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeMap;
 
@@ -139,12 +140,13 @@ impl Page {
         }
         let between = self.between(&varied, &read);
         let members = self.members_needed(&between, &results);
+        let sweep = Sweep { varied: &varied, between: &between, members, results: &results };
         let mut found = Vec::with_capacity(rows);
         let inner = values.get(1).cloned().unwrap_or_else(|| vec![Dynamic::UNIT]);
         for outer in values.first().into_iter().flatten() {
             for inner in &inner {
                 let row_values: Vec<Dynamic> = [outer, inner].into_iter().take(varied.len()).cloned().collect();
-                let row = self.evaluate_row(tools, &varied, &row_values, &members, &between, &results);
+                let row = self.evaluate_row(tools, &sweep, &row_values);
                 if let Some(error) = row.iter().find_map(|result| result.as_ref().err().filter(|error| error.is_stop()))
                 {
                     return Err((**error).clone());
@@ -225,7 +227,7 @@ impl Page {
         self.graph.between(&starts, read, rank)
     }
 
-    /// Of the orders among the cells from which figures and inputs alone are wanted: which.
+    /// The orders among the cells of which only figures and inputs are read, with the members read.
     fn members_needed<'p>(&'p self, between: &[Node], results: &'p [Formula]) -> BTreeMap<Node, Vec<&'p str>> {
         let formula = |node: &Node| self.at(*node).and_then(|cell| cell.formula.as_ref());
         let orders = between.iter().filter(|node| matches!(formula(node), Some(Formula::Order(_))));
@@ -238,88 +240,90 @@ impl Page {
         needed.collect()
     }
 
-    fn evaluate_row(
-        &self,
-        tools: &mut Tools<'_>,
-        varied: &[Varied],
-        row_values: &[Dynamic],
-        members: &BTreeMap<Node, Vec<&str>>,
-        between: &[Node],
-        results: &[Formula],
-    ) -> Vec<CellResult> {
+    fn evaluate_row(&self, tools: &mut Tools<'_>, sweep: &Sweep<'_>, row_values: &[Dynamic]) -> Vec<CellResult> {
         let mut overrides: BTreeMap<Node, CellResult> = BTreeMap::new();
         let mut scope = Scope::new();
-        for node in between {
-            let as_cell =
-                varied.iter().zip(row_values).find(|(varied, _)| matches!(varied, Varied::Cell(cell) if cell == node));
+        let given = || sweep.varied.iter().zip(row_values);
+        for node in sweep.between {
+            let as_cell = given().find(|(varied, _)| matches!(varied, Varied::Cell(cell) if cell == node));
             if let Some((_, value)) = as_cell {
                 overrides.insert(*node, Ok(value.clone()));
                 continue;
             }
-            let inputs: Vec<(&str, &Dynamic)> = varied
-                .iter()
-                .zip(row_values)
-                .filter_map(|(varied, value)| match varied {
-                    Varied::Input(order, input) if order == node => Some((input.as_str(), value)),
-                    _ => None,
-                })
-                .collect();
             let Some(formula) = self.at(*node).and_then(|cell| cell.formula.as_ref()) else { continue };
-            let mut at = |stage: Stage| {
-                let reads = self.graph.reads(*node);
-                self.evaluate_with_overrides(tools, formula, reads, &inputs, &mut scope, &overrides, stage)
-            };
-            let result = match members.get(node) {
-                None => at(Stage::Planned),
-                // A figure that is not there yet may be one that the recipe adds after cutting.
-                Some(members) => match at(Stage::Made) {
-                    Ok(made) if !members.iter().all(|member| is_made(&made, member)) => at(Stage::Planned),
-                    result => result,
-                },
-            };
+            let inputs = given().filter_map(|(varied, value)| match varied {
+                Varied::Input(order, input) if order == node => Some((input.as_str(), value)),
+                _ => None,
+            });
+            let result = inputs.map(replacement).collect::<Result<Vec<_>, _>>().and_then(|replacements| {
+                let mut at = |stage: Stage| {
+                    let part = Part { formula, reads: self.graph.reads(*node), replacements: &replacements, stage };
+                    self.evaluate_part(tools, &part, &mut scope, &overrides)
+                };
+                match sweep.members.get(node) {
+                    None => at(Stage::Planned),
+                    // A figure that is not there yet may be one that the recipe adds after cutting.
+                    Some(members) => match at(Stage::Made) {
+                        Ok(made) if !members.iter().all(|member| is_made(&made, member)) => at(Stage::Planned),
+                        result => result,
+                    },
+                }
+            });
             overrides.insert(*node, result.map_err(Box::new));
         }
-        let of_result = |result: &Formula, tools: &mut Tools<'_>, scope: &mut Scope<'static>| {
-            let reads: Vec<Node> = result.names().into_iter().filter_map(|name| self.graph.find(name)).collect();
-            self.evaluate_with_overrides(tools, result, &reads, &[], scope, &overrides, Stage::Planned)
-                .map_err(Box::new)
-        };
-        results.iter().map(|result| of_result(result, tools, &mut scope)).collect()
+        let results = sweep.results.iter().map(|formula| {
+            let reads: Vec<Node> = formula.names().into_iter().filter_map(|name| self.graph.find(name)).collect();
+            let part = Part { formula, reads: &reads, replacements: &[], stage: Stage::Planned };
+            self.evaluate_part(tools, &part, &mut scope, &overrides).map_err(Box::new)
+        });
+        results.collect()
     }
 
-    #[allow(
-        clippy::too_many_arguments,
-        reason = "a formula, what it is evaluated with, and what takes another's place"
-    )]
-    fn evaluate_with_overrides(
+    fn evaluate_part(
         &self,
         tools: &mut Tools<'_>,
-        formula: &Formula,
-        reads: &[Node],
-        inputs: &[(&str, &Dynamic)],
+        part: &Part<'_>,
         scope: &mut Scope<'static>,
         overrides: &BTreeMap<Node, CellResult>,
-        stage: Stage,
     ) -> Result<Dynamic, Diagnostic> {
-        let first_error = reads.iter().find_map(|read| overrides.get(read)?.as_ref().err());
+        let first_error = part.reads.iter().find_map(|read| overrides.get(read)?.as_ref().err());
         if let Some(error) = first_error {
             return Err((**error).clone());
         }
-        let mut replacements = Vec::with_capacity(inputs.len());
-        for (input, value) in inputs {
-            let value =
-                for_recipe(value).ok_or_else(|| Diagnostic::new(format!("{input} cannot be varied over that")))?;
-            replacements.push(((*input).to_owned(), value));
-        }
-        self.fill_scope(reads, scope, &|node| overrides.get(&node)).map_err(|(error, _)| *error)?;
+        self.fill_scope(part.reads, scope, &|node| overrides.get(&node)).map_err(|(error, _)| *error)?;
         let names = || self.names().map(str::to_owned).collect();
-        let mut with = EvalContext { host: tools.host, world: &mut *tools.world, scope, names: &names, stage };
-        match formula {
-            Formula::Order(order) => order.run_with(&mut with, &replacements),
-            _ if !replacements.is_empty() => Err(Diagnostic::new("only an order has inputs to vary")),
+        let world = &mut *tools.world;
+        let mut with = EvalContext { host: tools.host, world, scope, names: &names, stage: part.stage };
+        match part.formula {
+            Formula::Order(order) => order.run_with(&mut with, part.replacements),
+            _ if !part.replacements.is_empty() => Err(Diagnostic::new("only an order has inputs to vary")),
             formula => formula.evaluate(&mut with),
         }
     }
+}
+
+/// What stays the same from row to row.
+struct Sweep<'p> {
+    varied: &'p [Varied],
+    /// The cells between the varied ones and those the results read.
+    between: &'p [Node],
+    /// See [`Page::members_needed`].
+    members: BTreeMap<Node, Vec<&'p str>>,
+    results: &'p [Formula],
+}
+
+/// One formula to evaluate in a row.
+struct Part<'p> {
+    formula: &'p Formula,
+    reads: &'p [Node],
+    /// Answers in place of those of an order.
+    replacements: &'p [(String, TicketValue)],
+    stage: Stage,
+}
+
+fn replacement((input, value): (&str, &Dynamic)) -> Result<(String, TicketValue), Diagnostic> {
+    let value = for_recipe(value).ok_or_else(|| Diagnostic::new(format!("{input} cannot be varied over that")))?;
+    Ok((input.to_owned(), value))
 }
 
 fn range(name: &str, from: Quantity, to: Quantity, by: Quantity) -> Result<Vec<Dynamic>, Diagnostic> {
