@@ -69,7 +69,7 @@ pub(crate) fn bound(problem: BarProblem<'_>, allowed: u64, proven: impl Fn(&[i64
     }
     // Apart from choices, only columns that leave a demand unmet cost anything.
     let is_choice = |column: usize| column >= program.columns.own() && program.columns.cost[column] > 0.0;
-    let levels = program.basis.seated.iter().zip(&program.basis.level).filter(|(column, _)| is_choice(**column));
+    let levels = program.basis.basic.iter().zip(&program.basis.level).filter(|(column, _)| is_choice(**column));
     let lasting = levels.filter_map(|(_, level)| number::nearest_whole(level * program.total));
     BarBound { bound: best, lasting: lasting.filter(|&length| length > 0).collect(), steps: allowed - left }
 }
@@ -120,30 +120,30 @@ impl<'a> Program<'a> {
         let width_of: Vec<usize> = shapes.iter().map(place).collect();
         let length = |shape: &BarShape| number::from_whole(shape.along) * number::from_whole(counts[shape.item]);
         let total: f64 = shapes.iter().map(length).sum();
-        let mut ways: Vec<Vec<usize>> = vec![Vec::new(); counts.len()];
+        let mut shapes_of: Vec<Vec<usize>> = vec![Vec::new(); counts.len()];
         for (at, shape) in shapes.iter().enumerate() {
-            ways[shape.item].push(at);
+            shapes_of[shape.item].push(at);
         }
-        let mut wanted = vec![0.0; widths.len()];
+        let mut rhs = vec![0.0; widths.len()];
         let mut turning = Vec::new();
         for (item, &count) in counts.iter().enumerate().filter(|(_, count)| **count > 0) {
-            for &shape in &ways[item] {
+            for &shape in &shapes_of[item] {
                 widths[width_of[shape]].1 += count;
             }
-            match ways[item][..] {
+            match shapes_of[item][..] {
                 [] => {}
-                [shape] => wanted[width_of[shape]] += length(&shapes[shape]) / total,
+                [shape] => rhs[width_of[shape]] += length(&shapes[shape]) / total,
                 [first, second, ..] => {
                     turning.push((item, [first, second]));
-                    wanted.push(1.0);
+                    rhs.push(1.0);
                 }
             }
         }
-        if wanted.len() > MOST_ROWS {
+        if rhs.len() > MOST_ROWS {
             return None;
         }
-        let columns = Columns::new(wanted.len(), 0, DETERRING);
-        let basis = Basis::new(&columns, wanted, Upkeep::Computed);
+        let columns = Columns::new(rhs.len(), 0, DETERRING);
+        let basis = Basis::new(&columns, rhs, Upkeep::Computed);
         let front = Front::new(3000, Thinning::Promising);
         Some(Self { problem, widths, width_of, turning, total, columns, basis, front })
     }
@@ -157,20 +157,20 @@ impl<'a> Program<'a> {
         let mut caps = Vec::with_capacity(self.problem.widths.len());
         for &width in self.problem.widths {
             self.front.clear(width);
-            for (name, (&(size, most), &worth)) in self.widths.iter().zip(&values).enumerate() {
-                self.front.add(FrontItem { name, size, worth, most });
+            for (name, (&(size, most), &value)) in self.widths.iter().zip(&values).enumerate() {
+                self.front.add(FrontItem { name, size, value, most });
             }
-            caps.push(self.front.last().worth);
+            caps.push(self.front.last().value);
         }
         let of_shapes: Vec<i64> = self.width_of.iter().map(|&width| values[width]).collect();
         let bound = proven(&of_shapes, &caps);
         // Choose the orientation of an item at these prices.
         let shapes = self.problem.shapes;
         let mut is_over = true;
-        for (at, &(item, ways)) in self.turning.iter().enumerate() {
+        for (at, &(item, pair)) in self.turning.iter().enumerate() {
             let row = self.widths.len() + at;
             let count = number::from_whole(self.problem.counts[item]);
-            for shape in ways {
+            for shape in pair {
                 let width = self.width_of[shape];
                 let share = number::from_whole(shapes[shape].along) * count / self.total;
                 if prices[row] > share * prices[width] + 1e-9 {
@@ -187,7 +187,7 @@ impl<'a> Program<'a> {
             return (bound, !self.basis.enter(&self.columns, Columns::surplus(row)));
         }
         let choice = self.front.last();
-        if choice.worth > UNIT + UNIT / 1_000_000 {
+        if choice.value > UNIT + UNIT / 1_000_000 {
             let mut chosen = Vec::new();
             self.front.add_chosen(choice, &mut chosen);
             let entries = chosen.iter().map(|&(width, times)| (width, number::from_whole(times)));

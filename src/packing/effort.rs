@@ -76,7 +76,7 @@ impl<'a> Steps<'a> {
     }
 
     /// Reports progress.
-    pub(crate) fn tell(&self, progress: Progress) {
+    pub(crate) fn report(&self, progress: Progress) {
         (self.watch.progress)(progress);
     }
 }

@@ -10,7 +10,7 @@ use crate::number;
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) struct Choice {
     pub(crate) size: i64,
-    pub(crate) worth: i64,
+    pub(crate) value: i64,
     node: u32,
 }
 
@@ -19,7 +19,7 @@ pub(crate) struct Choice {
 pub(crate) struct FrontItem {
     pub(crate) name: usize,
     pub(crate) size: i64,
-    pub(crate) worth: i64,
+    pub(crate) value: i64,
     pub(crate) most: i64,
 }
 
@@ -72,12 +72,12 @@ impl Front {
         self.capacity = capacity;
         self.nodes.clear();
         self.choices.clear();
-        self.choices.push(Choice { size: 0, worth: 0, node: u32::MAX });
+        self.choices.push(Choice { size: 0, value: 0, node: u32::MAX });
     }
 
     /// Adds an item to choose from.
     pub(crate) fn add(&mut self, item: FrontItem) {
-        if item.size <= 0 || item.worth <= 0 {
+        if item.size <= 0 || item.value <= 0 {
             return;
         }
         let mut left = item.most.min(self.capacity / item.size);
@@ -92,10 +92,10 @@ impl Front {
 
     fn merge(&mut self, item: FrontItem, times: i64) {
         let Some(more) = item.size.checked_mul(times).filter(|&size| size <= self.capacity) else { return };
-        let gain = item.worth.saturating_mul(times);
+        let gain = item.value.saturating_mul(times);
         self.next.clear();
         let (mut old, mut new) = (0, 0);
-        let mut worth = -1;
+        let mut value = -1;
         let top = self.capacity - more;
         loop {
             let shifted = self.choices.get(new).filter(|choice| choice.size <= top);
@@ -110,18 +110,18 @@ impl Front {
                 }
                 (_, Some(&shift)) => {
                     new += 1;
-                    let gained = shift.worth.saturating_add(gain);
-                    if gained <= worth {
+                    let gained = shift.value.saturating_add(gain);
+                    if gained <= value {
                         continue;
                     }
                     let Ok(node) = u32::try_from(self.nodes.len()) else { continue };
                     self.nodes.push(Node { before: shift.node, name: item.name, times });
-                    Choice { size: shift.size + more, worth: gained, node }
+                    Choice { size: shift.size + more, value: gained, node }
                 }
                 (None, None) => break,
             };
-            if kept.worth > worth {
-                worth = kept.worth;
+            if kept.value > value {
+                value = kept.value;
                 // Of two choices of one size the later is the better.
                 if self.next.last().is_some_and(|last| last.size == kept.size) {
                     self.next.pop();
@@ -189,7 +189,7 @@ mod tests {
         let Some((item, rest)) = items.split_first() else { return 0 };
         (0..=item.most)
             .take_while(|times| times * item.size <= size)
-            .map(|times| times * item.worth + all(rest, size - times * item.size))
+            .map(|times| times * item.value + all(rest, size - times * item.size))
             .max()
             .unwrap_or(0)
     }
@@ -199,7 +199,7 @@ mod tests {
         let mut rng = fastrand::Rng::with_seed(3);
         for _ in 0..300 {
             let items: Vec<FrontItem> = (0..rng.usize(1..5))
-                .map(|name| FrontItem { name, size: rng.i64(1..12), worth: rng.i64(0..20), most: rng.i64(0..5) })
+                .map(|name| FrontItem { name, size: rng.i64(1..12), value: rng.i64(0..20), most: rng.i64(0..5) })
                 .collect();
             let capacity = rng.i64(0..40);
             let fill = |most, thinning| {
@@ -215,14 +215,14 @@ mod tests {
             for size in 0..=capacity {
                 let best = all(&items, size);
                 let choice = exact.within(size);
-                assert_eq!(choice.worth, best);
-                assert!(worse.within(size).worth <= best && better.within(size).worth >= best);
+                assert_eq!(choice.value, best);
+                assert!(worse.within(size).value <= best && better.within(size).value >= best);
                 let mut chosen = Vec::new();
                 exact.add_chosen(choice, &mut chosen);
                 let sum = |each: fn(&FrontItem) -> i64| {
                     chosen.iter().map(|&(at, times)| times * each(&items[at])).sum::<i64>()
                 };
-                assert_eq!((sum(|item| item.worth), sum(|item| item.size)), (choice.worth, choice.size));
+                assert_eq!((sum(|item| item.value), sum(|item| item.size)), (choice.value, choice.size));
                 assert!(chosen.iter().all(|&(at, times)| times <= items[at].most));
             }
         }

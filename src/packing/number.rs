@@ -46,6 +46,15 @@ pub(crate) fn from_size(size: usize) -> i64 {
     i64::try_from(size).unwrap_or(i64::MAX)
 }
 
+/// The greatest common divisor of two numbers that are not negative; 0 only for two zeros.
+pub(crate) fn gcd(one: i64, other: i64) -> i64 {
+    let (mut left, mut right) = (one, other);
+    while right != 0 {
+        (left, right) = (right, left % right);
+    }
+    left
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

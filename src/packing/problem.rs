@@ -149,15 +149,15 @@ impl StockLength {
     }
 }
 
-/// A leftover of at least `least` is kept, and `worth` per unit of its length taken off the cost.
+/// A leftover of at least `least` is kept, and `value` per unit of its length taken off the cost.
 ///
-/// If a whole length would be worth more than its cost, `worth` is lowered to the cost per unit, rounded down.
+/// If a whole length would be worth more than its cost, `value` is lowered to the cost per unit, rounded down.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct KeptRest {
     /// The shortest leftover that is kept.
     pub least: i64,
     /// Value per unit of length, not negative.
-    pub worth: i64,
+    pub value: i64,
 }
 
 /// Pieces of one length.

@@ -12,7 +12,7 @@ const PIVOT: f64 = 1e-7;
 const SAME: f64 = 1e-12;
 /// Pivots after which the inverse is recomputed.
 const RENEW: usize = 150;
-/// Marks a column that is in no seat.
+/// Marks a column outside the basis.
 const NOWHERE: usize = usize::MAX;
 
 /// The columns of all programs over the same rows. Each row begins with two columns of its own: a free one for a
@@ -93,13 +93,13 @@ pub(crate) struct Basis {
     rows: usize,
     /// The inverse, row by row.
     inverse: Vec<f64>,
-    /// The column in each seat.
-    pub(crate) seated: Vec<usize>,
-    seat: Vec<usize>,
+    /// The column in each position of the basis.
+    pub(crate) basic: Vec<usize>,
+    position_of: Vec<usize>,
     pub(crate) level: Vec<f64>,
     /// The price of each row.
     pub(crate) price: Vec<f64>,
-    pub(crate) wanted: Vec<f64>,
+    pub(crate) rhs: Vec<f64>,
     pivots: usize,
     alpha: Vec<f64>,
     /// Thousands of simple operations done.
@@ -108,17 +108,17 @@ pub(crate) struct Basis {
 
 impl Basis {
     /// Begins with demands unmet and stocks unused.
-    pub(crate) fn new(columns: &Columns, wanted: Vec<f64>, upkeep: Upkeep) -> Self {
+    pub(crate) fn new(columns: &Columns, rhs: Vec<f64>, upkeep: Upkeep) -> Self {
         let (rows, demands) = (columns.rows, columns.demands);
         let mut basis = Self {
             upkeep,
             rows,
             inverse: vec![0.0; rows * rows],
-            seated: (0..rows).map(|row| if row < demands { rows + row } else { row }).collect(),
-            seat: Vec::new(),
-            level: wanted.clone(),
+            basic: (0..rows).map(|row| if row < demands { rows + row } else { row }).collect(),
+            position_of: Vec::new(),
+            level: rhs.clone(),
             price: vec![0.0; rows],
-            wanted,
+            rhs,
             pivots: 0,
             alpha: vec![0.0; rows],
             work: 0,
@@ -126,34 +126,34 @@ impl Basis {
         for row in 0..rows {
             basis.inverse[row * rows + row] = 1.0;
         }
-        basis.seat_all(columns);
+        basis.index_positions(columns);
         basis.value(columns);
         basis
     }
 
-    /// Restarts with these columns in the seats.
-    pub(crate) fn resume(columns: &Columns, wanted: Vec<f64>, seated: Vec<usize>) -> Self {
-        let mut basis = Self::new(columns, wanted, Upkeep::Updated);
-        basis.seated = seated;
-        basis.seat_all(columns);
+    /// Restarts with these columns in the basis.
+    pub(crate) fn resume(columns: &Columns, rhs: Vec<f64>, basic: Vec<usize>) -> Self {
+        let mut basis = Self::new(columns, rhs, Upkeep::Updated);
+        basis.basic = basic;
+        basis.index_positions(columns);
         basis.renew(columns);
         basis
     }
 
-    fn seat_all(&mut self, columns: &Columns) {
-        self.seat.clear();
-        self.seat.resize(columns.len(), NOWHERE);
-        for (seat, &column) in self.seated.iter().enumerate() {
-            self.seat[column] = seat;
+    fn index_positions(&mut self, columns: &Columns) {
+        self.position_of.clear();
+        self.position_of.resize(columns.len(), NOWHERE);
+        for (position, &column) in self.basic.iter().enumerate() {
+            self.position_of[column] = position;
         }
     }
 
     /// Computes levels and prices from the inverse.
     fn value(&mut self, columns: &Columns) {
         let rows = self.rows;
-        for seat in 0..rows {
-            let line = &self.inverse[seat * rows..(seat + 1) * rows];
-            self.level[seat] = line.iter().zip(&self.wanted).map(|(entry, wanted)| entry * wanted).sum();
+        for position in 0..rows {
+            let line = &self.inverse[position * rows..(position + 1) * rows];
+            self.level[position] = line.iter().zip(&self.rhs).map(|(entry, rhs)| entry * rhs).sum();
         }
         self.value_rows(columns);
         self.work += u64::try_from(rows * rows / 500).unwrap_or(0) + 1;
@@ -163,9 +163,9 @@ impl Basis {
     fn value_rows(&mut self, columns: &Columns) {
         let rows = self.rows;
         self.price.fill(0.0);
-        for seat in 0..rows {
-            let line = &self.inverse[seat * rows..(seat + 1) * rows];
-            let cost = columns.cost[self.seated[seat]];
+        for position in 0..rows {
+            let line = &self.inverse[position * rows..(position + 1) * rows];
+            let cost = columns.cost[self.basic[position]];
             if cost.abs() > 0.0 {
                 for (price, entry) in self.price.iter_mut().zip(line) {
                     *price += cost * entry;
@@ -174,45 +174,45 @@ impl Basis {
         }
     }
 
-    /// Recomputes levels and prices after `wanted` or costs have changed.
+    /// Recomputes levels and prices after `rhs` or costs have changed.
     pub(crate) fn revalue(&mut self, columns: &Columns) {
         self.value(columns);
     }
 
     pub(crate) fn objective(&self, columns: &Columns) -> f64 {
-        self.seated.iter().zip(&self.level).map(|(&column, level)| columns.cost[column] * level).sum()
+        self.basic.iter().zip(&self.level).map(|(&column, level)| columns.cost[column] * level).sum()
     }
 
     pub(crate) fn is_in(&self, column: usize) -> bool {
-        self.seat.get(column).is_some_and(|&seat| seat != NOWHERE)
+        self.position_of.get(column).is_some_and(|&position| position != NOWHERE)
     }
 
     fn expand(&mut self, columns: &Columns, column: usize) {
         let rows = self.rows;
         self.alpha.fill(0.0);
         let entries: Vec<(usize, f64)> = columns.entries(column).collect();
-        for seat in 0..rows {
-            let line = &self.inverse[seat * rows..(seat + 1) * rows];
-            self.alpha[seat] = entries.iter().map(|&(row, value)| value * line[row]).sum();
+        for position in 0..rows {
+            let line = &self.inverse[position * rows..(position + 1) * rows];
+            self.alpha[position] = entries.iter().map(|&(row, value)| value * line[row]).sum();
         }
         self.work += u64::try_from(rows * entries.len() / 700).unwrap_or(0);
     }
 
-    fn pivot(&mut self, columns: &Columns, column: usize, seat: usize) {
+    fn pivot(&mut self, columns: &Columns, column: usize, position: usize) {
         let rows = self.rows;
-        let divisor = self.alpha[seat];
+        let divisor = self.alpha[position];
         let is_updated = self.upkeep == Upkeep::Updated;
-        let step = if is_updated { self.level[seat] } else { self.level[seat].max(0.0) } / divisor;
+        let step = if is_updated { self.level[position] } else { self.level[position].max(0.0) } / divisor;
         let least_factor = if is_updated { 1e-12 } else { f64::MIN_POSITIVE };
         let reduced = columns.cost[column] - columns.dot(column, &self.price);
-        let mut line = self.inverse[seat * rows..(seat + 1) * rows].to_vec();
+        let mut line = self.inverse[position * rows..(position + 1) * rows].to_vec();
         for entry in &mut line {
             *entry /= divisor;
         }
         let mut touched = 1;
         for other in 0..rows {
             let factor = self.alpha[other];
-            if other == seat || factor.abs() < least_factor {
+            if other == position || factor.abs() < least_factor {
                 continue;
             }
             touched += 1;
@@ -226,11 +226,11 @@ impl Basis {
                 *price += reduced * entry;
             }
         }
-        self.inverse[seat * rows..(seat + 1) * rows].copy_from_slice(&line);
-        self.level[seat] = step;
-        self.seat[self.seated[seat]] = NOWHERE;
-        self.seated[seat] = column;
-        self.seat[column] = seat;
+        self.inverse[position * rows..(position + 1) * rows].copy_from_slice(&line);
+        self.level[position] = step;
+        self.position_of[self.basic[position]] = NOWHERE;
+        self.basic[position] = column;
+        self.position_of[column] = position;
         self.work += u64::try_from(touched * rows / 2000).unwrap_or(0) + 1;
         if !is_updated {
             return self.value_rows(columns);
@@ -241,15 +241,15 @@ impl Basis {
         }
     }
 
-    /// Recomputes the inverse from the columns in the seats (Gauss–Jordan with row exchange).
+    /// Recomputes the inverse from the columns in the basis (Gauss–Jordan with row exchange).
     fn renew(&mut self, columns: &Columns) {
         let rows = self.rows;
         self.pivots = 0;
-        // Row operations turn the matrix of the seated columns into a unit matrix and the unit matrix into the inverse.
+        // Row operations turn the matrix of the basic columns into a unit matrix and the unit matrix into the inverse.
         let mut matrix = vec![0.0; rows * rows];
-        for (seat, &column) in self.seated.iter().enumerate() {
+        for (position, &column) in self.basic.iter().enumerate() {
             for (row, value) in columns.entries(column) {
-                matrix[row * rows + seat] = value;
+                matrix[row * rows + position] = value;
             }
         }
         let mut inverse = vec![0.0; rows * rows];
@@ -296,28 +296,28 @@ impl Basis {
 
     /// Brings a column into the basis; `false` if nothing limits it.
     pub(crate) fn enter(&mut self, columns: &Columns, column: usize) -> bool {
-        if self.seat.len() < columns.len() {
-            self.seat.resize(columns.len(), NOWHERE);
+        if self.position_of.len() < columns.len() {
+            self.position_of.resize(columns.len(), NOWHERE);
         }
         self.expand(columns, column);
         let is_updated = self.upkeep == Upkeep::Updated;
         let (pivot, same) = if is_updated { (PIVOT, TINY) } else { (TINY, SAME) };
         let mut best: Option<(usize, f64)> = None;
-        for seat in 0..self.rows {
-            let alpha = self.alpha[seat];
+        for position in 0..self.rows {
+            let alpha = self.alpha[position];
             if alpha > pivot {
-                let ratio = self.level[seat].max(0.0) / alpha;
+                let ratio = self.level[position].max(0.0) / alpha;
                 let is_near = |least: f64| ratio < least + same || (!is_updated && ratio <= least + same);
                 let better = best
                     .is_none_or(|(other, least)| ratio < least - same || (is_near(least) && alpha > self.alpha[other]));
                 if better {
                     let least = best.map_or(ratio, |(_, least)| least.min(ratio));
-                    best = Some((seat, if is_updated { least } else { ratio }));
+                    best = Some((position, if is_updated { least } else { ratio }));
                 }
             }
         }
-        let Some((seat, _)) = best else { return false };
-        self.pivot(columns, column, seat);
+        let Some((position, _)) = best else { return false };
+        self.pivot(columns, column, position);
         true
     }
 
@@ -346,13 +346,13 @@ impl Basis {
     /// Brings negative levels back to zero, with reduced costs kept from turning negative (dual simplex); `false` if
     /// that fails within `most` pivots.
     pub(crate) fn repair(&mut self, columns: &Columns, usable: impl Fn(usize) -> bool, most: usize) -> bool {
-        if self.seat.len() < columns.len() {
-            self.seat.resize(columns.len(), NOWHERE);
+        if self.position_of.len() < columns.len() {
+            self.position_of.resize(columns.len(), NOWHERE);
         }
         for _ in 0..most {
             let lowest = (0..self.rows).min_by(|&left, &right| self.level[left].total_cmp(&self.level[right]));
-            let Some(seat) = lowest.filter(|&seat| self.level[seat] < -TINY) else { return true };
-            let line = self.inverse[seat * self.rows..(seat + 1) * self.rows].to_vec();
+            let Some(position) = lowest.filter(|&position| self.level[position] < -TINY) else { return true };
+            let line = self.inverse[position * self.rows..(position + 1) * self.rows].to_vec();
             let mut best: Option<(f64, f64, usize)> = None;
             for column in 0..columns.len() {
                 if self.is_in(column) || !usable(column) {
@@ -373,11 +373,11 @@ impl Basis {
             self.work += u64::try_from(columns.row.len() / 500).unwrap_or(0) + 1;
             let Some((_, _, column)) = best else { return false };
             self.expand(columns, column);
-            if self.alpha[seat].abs() < PIVOT / 10.0 {
+            if self.alpha[position].abs() < PIVOT / 10.0 {
                 self.renew(columns);
                 continue;
             }
-            self.pivot(columns, column, seat);
+            self.pivot(columns, column, position);
         }
         false
     }

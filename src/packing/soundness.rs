@@ -173,23 +173,23 @@ pub(crate) fn rows(problem: &RectangleProblem, solution: &RowSolution) -> Checke
 }
 
 /// A polygon as placed, the low corner of its box at zero.
-struct Laid {
+struct PlacedPolygon {
     corners: Vec<Point>,
     parts: Vec<Vec<Point>>,
 }
 
 /// Checks polygons. Placements are compared by separating sides, not by the no-fit polygons they are found with.
 pub(crate) fn polygons(problem: &PolygonProblem, solution: &StripSolution) -> Checked {
-    let mut known: BTreeMap<(usize, Turn, bool), Laid> = BTreeMap::new();
+    let mut known: BTreeMap<(usize, Turn, bool), PlacedPolygon> = BTreeMap::new();
     let key = |placement: &Placement| (placement.item, placement.turn, placement.mirrored);
     for placement in &solution.placements {
         if let Entry::Vacant(entry) = known.entry(key(placement)) {
-            let corners = laid(problem, placement).ok_or("no polygon")?;
+            let corners = placed_corners(problem, placement).ok_or("no polygon")?;
             let parts = geometry::convex_parts(&corners);
-            entry.insert(Laid { corners, parts });
+            entry.insert(PlacedPolygon { corners, parts });
         }
     }
-    let of = |placement: &Placement| known.get(&key(placement)).map(|laid| geometry::around(&laid.corners).1);
+    let of = |placement: &Placement| known.get(&key(placement)).map(|polygon| geometry::around(&polygon.corners).1);
     let rules = problem.polygons.iter().map(|one| Rules {
         count: one.count,
         half: one.half,
@@ -216,8 +216,8 @@ pub(crate) fn polygons(problem: &PolygonProblem, solution: &StripSolution) -> Ch
         };
         let near = distance(&moved(&mine.corners, one), &moved(&yours.corners, other));
         rule(problem.gap == 0 || near >= number::from_whole(problem.gap) - 1e-3, "nearer than the gap")?;
-        let parts = |laid: &Laid, by: &Placement| -> Vec<Vec<Point>> {
-            laid.parts.iter().map(|part| moved(part, by)).collect()
+        let parts = |polygon: &PlacedPolygon, by: &Placement| -> Vec<Vec<Point>> {
+            polygon.parts.iter().map(|part| moved(part, by)).collect()
         };
         let (mine, yours) = (parts(mine, one), parts(yours, other));
         rule(mine.iter().all(|one| yours.iter().all(|other| apart(one, other))), "two pieces overlap")
@@ -227,7 +227,7 @@ pub(crate) fn polygons(problem: &PolygonProblem, solution: &StripSolution) -> Ch
 }
 
 /// The corners as placed, the low corner of their box at zero.
-fn laid(problem: &PolygonProblem, placement: &Placement) -> Option<Vec<Point>> {
+fn placed_corners(problem: &PolygonProblem, placement: &Placement) -> Option<Vec<Point>> {
     let corners = problem.polygons.get(placement.item)?.corners.iter();
     let corners = corners.map(|&(along, across)| (along, if placement.mirrored { -across } else { across }));
     let turned = corners.map(|(along, across)| match placement.turn {
@@ -289,7 +289,7 @@ pub(crate) fn lengths(problem: &LengthProblem, solution: &LengthSolution) -> Che
         *taken.get_mut(pattern.stock).ok_or("a stock length that there is not")? += i128::from(pattern.times);
         let credit = match stock.rest {
             Some(kept) if rest > 0 && rest >= i128::from(kept.least) => {
-                i128::from(kept.worth.min(stock.cost.checked_div(stock.length).unwrap_or(0))) * rest
+                i128::from(kept.value.min(stock.cost.checked_div(stock.length).unwrap_or(0))) * rest
             }
             _ => 0,
         };

@@ -184,7 +184,7 @@ fn stock(lengths: &[i64], sources: &[Source], measures: Measures, worth: &CostMo
         }
         let length = (source.length + loss).div_euclid(unit);
         let each = money(counts.kept * number::from_whole(unit))?;
-        let rest = keep.map(|least| KeptRest { least, worth: (each - each_unit).max(0) }).filter(|rest| rest.worth > 0);
+        let rest = keep.map(|least| KeptRest { least, value: (each - each_unit).max(0) }).filter(|rest| rest.value > 0);
         let cost = without(money(counts.whole)?, length);
         stock.push((place, StockLength { length, cost, most: source.most, rest }));
     }

@@ -16,25 +16,25 @@ pub(super) struct Ceiling {
 }
 
 impl Ceiling {
-    /// Builds the table for lengths up to `room`, with about `size` entries; returns the work in thousands of
+    /// Builds the table for lengths up to `capacity`, with about `size` entries; returns the work in thousands of
     /// operations.
-    pub(super) fn lay(&mut self, lengths: &[i64], counts: &[i64], worths: &[i64], room: i64, size: i64) -> u64 {
-        let kinds = lengths.len();
-        let entries = (size / (number::from_size(kinds) + 1)).max(1);
-        self.step = room / entries + 1;
-        let width = number::count(room / self.step).unwrap_or(0) + 1;
+    pub(super) fn build(&mut self, lengths: &[i64], counts: &[i64], values: &[i64], capacity: i64, size: i64) -> u64 {
+        let items = lengths.len();
+        let entries = (size / (number::from_size(items) + 1)).max(1);
+        self.step = capacity / entries + 1;
+        let width = number::count(capacity / self.step).unwrap_or(0) + 1;
         self.width = width;
-        self.table.resize(width * (kinds + 1), 0.0);
-        self.table[width * kinds..width * (kinds + 1)].fill(0.0);
+        self.table.resize(width * (items + 1), 0.0);
+        self.table[width * items..width * (items + 1)].fill(0.0);
         self.spare.resize(width, 0.0);
         let mut work = 0;
-        for at in (0..kinds).rev() {
+        for at in (0..items).rev() {
             let (before, after) = self.table.split_at_mut(width * (at + 1));
             let target = &mut before[width * at..];
             let source = &after[..width];
             let length = lengths[at] / self.step;
-            let mut left = counts[at].min(room / lengths[at].max(1));
-            if worths[at] <= 0 || left <= 0 {
+            let mut left = counts[at].min(capacity / lengths[at].max(1));
+            if values[at] <= 0 || left <= 0 {
                 target.copy_from_slice(source);
                 continue;
             }
@@ -44,7 +44,7 @@ impl Ceiling {
             while left > 0 {
                 let now = copies.min(left);
                 let shift = number::count(now * length).unwrap_or(width).min(width);
-                let gain = number::from_whole(now * worths[at]);
+                let gain = number::from_whole(now * values[at]);
                 if first {
                     with_piece(source, target, shift, gain);
                 } else {
@@ -60,7 +60,7 @@ impl Ceiling {
         work
     }
 
-    /// The most value of the pieces from `at` on in `left`, which is at most the `room` of the table.
+    /// The most value of the pieces from `at` on in `left`, which is at most the `capacity` of the table.
     pub(super) fn most(&self, at: usize, left: i64) -> f64 {
         self.table[self.width * at + number::count(left / self.step).unwrap_or(0)]
     }
@@ -82,11 +82,11 @@ mod tests {
 
     #[test]
     fn a_coarse_table_is_never_below_the_exact_one() {
-        let (lengths, counts, worths) = ([70, 51, 33, 20], [1, 2, 3, 1], [71, 50, -4, 22]);
+        let (lengths, counts, values) = ([70, 51, 33, 20], [1, 2, 3, 1], [71, 50, -4, 22]);
         let mut exact = Ceiling::default();
-        exact.lay(&lengths, &counts, &worths, 200, 5 * 201);
+        exact.build(&lengths, &counts, &values, 200, 5 * 201);
         let mut coarse = Ceiling::default();
-        coarse.lay(&lengths, &counts, &worths, 200, 5 * 20);
+        coarse.build(&lengths, &counts, &values, 200, 5 * 20);
         assert!(exact.step == 1 && coarse.step > 1);
         // Whole numbers, which floats hold exactly.
         assert_eq!((exact.most(0, 192).to_bits(), exact.most(1, 50).to_bits()), (193f64.to_bits(), 22f64.to_bits()));

@@ -69,21 +69,21 @@ pub(super) fn construct(model: &Model, open: &mut Open, filling: Filling) -> Opt
     let mut plan: Vec<Load> = Vec::new();
     let mut alive: Vec<usize> = (0..open.counts.len()).filter(|&item| is_open(open, item)).collect();
     let mut stock: Vec<usize> = (0..model.most.len()).filter(|&stock| !is_used_up(open, stock)).collect();
-    stock.sort_by_key(|&stock| (model.room(stock), stock));
+    stock.sort_by_key(|&stock| (model.capacity(stock), stock));
     while let Some(&first) = alive.first() {
         let mut best: Option<Offer> = None;
         let mut last: Option<(i64, Vec<(usize, i64)>)> = None;
         for &stock in &stock {
-            let room = model.room(stock);
-            if room < model.length(first) || is_used_up(open, stock) {
+            let capacity = model.capacity(stock);
+            if capacity < model.length(first) || is_used_up(open, stock) {
                 continue;
             }
             // Kinds of equal length are filled alike.
             let cuts = match &last {
-                Some((filled, cuts)) if *filled == room => cuts.clone(),
-                _ => fill(model, open, &alive, room, filling),
+                Some((filled, cuts)) if *filled == capacity => cuts.clone(),
+                _ => fill(model, open, &alive, capacity, filling),
             };
-            last = Some((room, cuts.clone()));
+            last = Some((capacity, cuts.clone()));
             let used = model.used(&cuts);
             let Some(cost) = model.cost(stock, used) else { continue };
             let better = best
@@ -115,26 +115,26 @@ fn is_used_up(open: &Open, stock: usize) -> bool {
     open.most.get(stock).copied().flatten().is_some_and(|most| most <= 0)
 }
 
-/// Fills `room` with pieces of `alive`, always taking the longest of them.
-fn fill(model: &Model, open: &Open, alive: &[usize], room: i64, filling: Filling) -> Vec<(usize, i64)> {
-    let longest = greedy(model, open, alive, room);
-    let gap = room - model.used(&longest);
+/// Fills `capacity` with pieces of `alive`, always taking the longest of them.
+fn fill(model: &Model, open: &Open, alive: &[usize], capacity: i64, filling: Filling) -> Vec<(usize, i64)> {
+    let longest = greedy(model, open, alive, capacity);
+    let gap = capacity - model.used(&longest);
     if filling == Filling::Longest || gap == 0 || alive.len() > 1000 {
         return longest;
     }
     let mut search = Fill { model, open, alive, nodes: 4000, gap, cuts: Vec::new(), best: longest };
     let Some(&first) = alive.first() else { return Vec::new() };
-    let most = open.counts.get(first).copied().unwrap_or(0).min(room / model.length(first).max(1));
+    let most = open.counts.get(first).copied().unwrap_or(0).min(capacity / model.length(first).max(1));
     for count in (1..=most).rev() {
         search.cuts = vec![(first, count)];
-        search.deepen(1, room - count * model.length(first));
+        search.deepen(1, capacity - count * model.length(first));
     }
     search.best
 }
 
-fn greedy(model: &Model, open: &Open, alive: &[usize], room: i64) -> Vec<(usize, i64)> {
+fn greedy(model: &Model, open: &Open, alive: &[usize], capacity: i64) -> Vec<(usize, i64)> {
     let mut cuts = Vec::new();
-    let mut left = room;
+    let mut left = capacity;
     let mut from = 0;
     while let Some(rest) = alive.get(from..).filter(|rest| !rest.is_empty()) {
         // Items are sorted by falling length: binary search finds the first that fits.

@@ -36,7 +36,7 @@ pub(super) enum Dived {
     /// Found none.
     Nothing,
     /// Ran out of steps.
-    Broken,
+    OutOfSteps,
 }
 
 /// A dive from a solved relaxation of what is open.
@@ -75,7 +75,7 @@ impl Dive<'_, '_> {
             let is_dead = self.open.is_done() || spent >= self.limit;
             match if is_dead { Exhausted::Nothing } else { self.exhaust(spent, steps) } {
                 Exhausted::Found(rest) => return Dived::Better(fixed.into_iter().chain(rest).collect()),
-                Exhausted::Broken => {
+                Exhausted::GaveUp => {
                     if choices.len() >= most_choices {
                         choices.pop_front();
                     }
@@ -105,11 +105,11 @@ impl Dive<'_, '_> {
                 choice.tried.push(column);
                 spent += self.fix(column, 1, &mut fixed);
                 self.rest();
-                let relaxed = if spent >= self.limit { Relaxed::TooDear } else { self.relax(spent, steps) };
+                let relaxed = if spent >= self.limit { Relaxed::LimitReached } else { self.relax(spent, steps) };
                 match relaxed {
                     Relaxed::Done => break,
-                    Relaxed::TooDear => {}
-                    Relaxed::Broken => return Dived::Broken,
+                    Relaxed::LimitReached => {}
+                    Relaxed::OutOfSteps => return Dived::OutOfSteps,
                 }
             }
         }
@@ -137,7 +137,7 @@ impl Dive<'_, '_> {
                 let prices = prices.clone().for_open(&self.open);
                 exhaust(self.relaxation.model, &self.open, &prices, self.limit - spent, EXHAUSTING, steps)
             }
-            _ => Exhausted::Broken,
+            _ => Exhausted::GaveUp,
         }
     }
 
@@ -146,8 +146,8 @@ impl Dive<'_, '_> {
     fn fix_whole(&mut self, fixed: &mut Vec<Load>, rng: &mut fastrand::Rng) -> i64 {
         let mut cost = 0;
         let mut columns: Vec<(usize, i64)> = Vec::new();
-        for (seat, &column) in self.basis.seated.iter().enumerate() {
-            let times = number::nearest_whole((self.basis.level[seat] + 1e-4).floor()).unwrap_or(0);
+        for (position, &column) in self.basis.basic.iter().enumerate() {
+            let times = number::nearest_whole((self.basis.level[position] + 1e-4).floor()).unwrap_or(0);
             if times > 0 && self.relaxation.column(column).is_some() {
                 let spared = self.stray > 0.0 && rng.bool();
                 columns.push((column, times - i64::from(spared)));
@@ -172,15 +172,15 @@ impl Dive<'_, '_> {
     }
 
     fn rest(&mut self) {
-        self.basis.wanted = self.relaxation.wanted(&self.open);
+        self.basis.rhs = self.relaxation.rhs(&self.open);
         self.basis.revalue(&self.relaxation.columns);
     }
 
     /// The filling to round up next.
     fn next(&self, tried: &[usize], rng: &mut fastrand::Rng) -> Option<usize> {
         let mut best: Option<(f64, usize)> = None;
-        for (seat, &column) in self.basis.seated.iter().enumerate() {
-            let level = self.basis.level[seat];
+        for (position, &column) in self.basis.basic.iter().enumerate() {
+            let level = self.basis.level[position];
             let is_filling = level > 1e-4 && self.relaxation.column(column).is_some() && !tried.contains(&column);
             if is_filling && self.relaxation.is_proper(column, &self.open) {
                 let score = level + self.stray * rng.f64();

@@ -29,7 +29,7 @@ pub(super) enum Exhausted {
     /// There is no plan below the limit.
     Nothing,
     /// Out of steps, or the problem is too large.
-    Broken,
+    GaveUp,
 }
 
 struct Exhaust<'e, 's, 'w> {
@@ -47,7 +47,7 @@ struct Exhaust<'e, 's, 'w> {
     work: u64,
     /// Steps this search may still take.
     left: u64,
-    broken: bool,
+    gave_up: bool,
 }
 
 struct Choice {
@@ -86,12 +86,12 @@ pub(super) fn exhaust(
         is_plain,
         work: 0,
         left: most,
-        broken: false,
+        gave_up: false,
     };
     if search.deepen(slack) {
         Exhausted::Found(search.plan)
-    } else if search.broken {
-        Exhausted::Broken
+    } else if search.gave_up {
+        Exhausted::GaveUp
     } else {
         Exhausted::Nothing
     }
@@ -101,11 +101,11 @@ fn ceilings(model: &Model, open: &Open, prices: &Prices, steps: &mut Steps<'_>) 
     let mut ceilings: Vec<(i64, Ceiling)> = Vec::new();
     for lot in &model.lots {
         if ceilings.iter().all(|(slope, _)| *slope != lot.slope) {
-            let worth = |(price, length): (&i64, &i64)| price - lot.slope * length * prices.rate;
-            let worths: Vec<i64> = prices.items.iter().zip(&model.lengths).map(worth).collect();
-            let room = model.lots.iter().filter(|other| other.slope == lot.slope).map(|other| other.room).max();
+            let value = |(price, length): (&i64, &i64)| price - lot.slope * length * prices.rate;
+            let values: Vec<i64> = prices.items.iter().zip(&model.lengths).map(value).collect();
+            let capacity = model.lots.iter().filter(|other| other.slope == lot.slope).map(|other| other.capacity).max();
             let mut ceiling = Ceiling::default();
-            steps.take(ceiling.lay(&model.lengths, &open.counts, &worths, room.unwrap_or(0), TABLE));
+            steps.take(ceiling.build(&model.lengths, &open.counts, &values, capacity.unwrap_or(0), TABLE));
             ceilings.push((lot.slope, ceiling));
         }
     }
@@ -119,7 +119,7 @@ impl Exhaust<'_, '_, '_> {
             return self.model.total(&self.plan) < self.limit;
         };
         if self.plan.len() >= DEEPEST {
-            self.broken = true;
+            self.gave_up = true;
             return false;
         }
         self.step(24);
@@ -130,7 +130,7 @@ impl Exhaust<'_, '_, '_> {
         let mut choices = Vec::new();
         for lot in 0..self.model.lots.len() {
             self.fill(lot, item, slack, &mut choices);
-            if self.broken {
+            if self.gave_up {
                 return false;
             }
         }
@@ -145,7 +145,7 @@ impl Exhaust<'_, '_, '_> {
             if let Some(load) = self.plan.pop() {
                 self.open.take(stock, &load.cuts, -1);
             }
-            if self.broken {
+            if self.gave_up {
                 return false;
             }
         }
@@ -162,7 +162,7 @@ impl Exhaust<'_, '_, '_> {
         if whole > 0 {
             self.work %= 8;
             self.left = self.left.saturating_sub(whole);
-            self.broken |= !self.steps.take(whole) || self.left == 0;
+            self.gave_up |= !self.steps.take(whole) || self.left == 0;
         }
     }
 
@@ -178,25 +178,25 @@ impl Exhaust<'_, '_, '_> {
         let mut cuts = Vec::new();
         let ceiling = self.ceilings.iter().position(|(slope, _)| *slope == way.slope).unwrap_or(0);
         let task = Task { lot, ceiling, first: item, slope, slack };
-        self.add(&task, item, way.room, regret, &mut cuts, choices);
+        self.add(&task, item, way.capacity, regret, &mut cuts, choices);
     }
 
     fn add(
         &mut self,
         task: &Task,
         from: usize,
-        room: i64,
+        capacity: i64,
         regret: i128,
         cuts: &mut Vec<(usize, i64)>,
         choices: &mut Vec<Choice>,
     ) {
         self.step(1);
         let Some(item) = (from..self.open.counts.len()).find(|&item| {
-            self.open.counts.get(item).is_some_and(|&count| count > 0) && self.model.length(item) <= room
+            self.open.counts.get(item).is_some_and(|&count| count > 0) && self.model.length(item) <= capacity
         }) else {
-            if regret <= task.slack && !cuts.is_empty() && !self.is_wasteful(cuts, room) {
+            if regret <= task.slack && !cuts.is_empty() && !self.is_wasteful(cuts, capacity) {
                 if choices.len() >= MOST_FILLINGS {
-                    self.broken = true;
+                    self.gave_up = true;
                     return;
                 }
                 let used = self.model.used(cuts);
@@ -208,12 +208,12 @@ impl Exhaust<'_, '_, '_> {
             return;
         }
         // Prune if even the most value of the remaining room leaves too much regret.
-        let most = self.ceilings.get(task.ceiling).map_or(0.0, |(_, ceiling)| ceiling.most(item, room));
+        let most = self.ceilings.get(task.ceiling).map_or(0.0, |(_, ceiling)| ceiling.most(item, capacity));
         if regret - number::nearest_whole(most.ceil()).map_or(i128::MAX / 2, i128::from) > task.slack {
             return;
         }
         let length = self.model.length(item);
-        let most = self.open.counts.get(item).copied().unwrap_or(0).min(room / length.max(1));
+        let most = self.open.counts.get(item).copied().unwrap_or(0).min(capacity / length.max(1));
         let price = i128::from(self.prices.items.get(item).copied().unwrap_or(0));
         let least = i64::from(item == task.first);
         for count in (least..=most).rev() {
@@ -221,19 +221,19 @@ impl Exhaust<'_, '_, '_> {
             if count > 0 {
                 cuts.push((item, count));
             }
-            self.add(task, item + 1, room - count * length, regret, cuts, choices);
+            self.add(task, item + 1, capacity - count * length, regret, cuts, choices);
             if count > 0 {
                 cuts.pop();
             }
-            if self.broken {
+            if self.gave_up {
                 return;
             }
         }
     }
 
     /// Whether another open piece would fit: a plan with the fuller filling is no worse.
-    fn is_wasteful(&self, cuts: &[(usize, i64)], room: i64) -> bool {
-        let fitting = (0..self.open.counts.len()).rev().take_while(|&item| self.model.length(item) <= room);
+    fn is_wasteful(&self, cuts: &[(usize, i64)], capacity: i64) -> bool {
+        let fitting = (0..self.open.counts.len()).rev().take_while(|&item| self.model.length(item) <= capacity);
         let is_open = |item: usize| {
             let taken = cuts.iter().find(|cut| cut.0 == item).map_or(0, |cut| cut.1);
             self.open.counts.get(item).is_some_and(|&count| count > taken)

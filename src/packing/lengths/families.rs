@@ -70,8 +70,8 @@ fn triplet(rng: &mut fastrand::Rng) -> [i64; 3] {
 
 fn coarse(rng: &mut fastrand::Rng) -> LengthProblem {
     let longest = [2500, 5000][rng.usize(0..2)];
-    let kinds = rng.i64(40..60);
-    let mut problem = one_length(10_000, (0..kinds).map(|_| rng.i64(1..=longest)));
+    let items = rng.i64(40..60);
+    let mut problem = one_length(10_000, (0..items).map(|_| rng.i64(1..=longest)));
     for item in &mut problem.pieces {
         item.count = rng.i64(1..=4);
     }
@@ -120,7 +120,7 @@ fn maker(rng: &mut fastrand::Rng) -> LengthProblem {
         .map(|_| {
             let length = 100 * rng.i64(10..60);
             let cost = 5 * (length * rng.i64(90..110) / 2500) + 20;
-            let rest = (rng.u8(0..3) == 0).then_some(KeptRest { least: 500, worth: 40 });
+            let rest = (rng.u8(0..3) == 0).then_some(KeptRest { least: 500, value: 40 });
             StockLength { length, cost: cost * 1000, most: None, rest }
         })
         .collect();

@@ -37,7 +37,7 @@ impl Filled {
 pub(super) struct Pieces<'a> {
     pub(super) lengths: &'a [i64],
     pub(super) counts: &'a [i64],
-    pub(super) worths: &'a [i64],
+    pub(super) values: &'a [i64],
 }
 
 /// Solves one problem after another and reuses its tables.
@@ -47,7 +47,7 @@ pub(super) struct Knapsack {
     order: Vec<usize>,
     length: Vec<i64>,
     count: Vec<i64>,
-    worth: Vec<i64>,
+    value: Vec<i64>,
     /// Value per length, rounded up, with a zero at the end.
     rate: Vec<f64>,
     /// The shortest length from each position on.
@@ -60,22 +60,22 @@ pub(super) struct Knapsack {
 }
 
 impl Knapsack {
-    /// For each room the best filling with more value than its `floor`; if there is none, no cuts, and the floor as
+    /// For each capacity the best filling with more value than its `floor`; if there is none, no cuts, and the floor as
     /// both value and bound.
-    pub(super) fn best(&mut self, pieces: Pieces<'_>, rooms: &[(i64, i64)]) -> Vec<Filled> {
+    pub(super) fn best(&mut self, pieces: Pieces<'_>, capacities: &[(i64, i64)]) -> Vec<Filled> {
         self.sort(pieces);
         let nodes = if self.failed >= 3 { 0 } else { 30 * self.order.len() + 200 };
         let rates = std::mem::take(&mut self.rate);
         let by_rate = |at: usize, left: i64| number::from_whole(left) * rates[at];
-        let others = if rooms.len() > 1 { 1 } else { 1 + self.order.len() / OTHERS };
-        let mut answers: Vec<Option<Filled>> = Vec::with_capacity(rooms.len());
-        for &(room, floor) in rooms {
-            let found = (nodes > 0).then(|| self.fill(room, floor, (nodes, others), true, by_rate));
+        let others = if capacities.len() > 1 { 1 } else { 1 + self.order.len() / OTHERS };
+        let mut answers: Vec<Option<Filled>> = Vec::with_capacity(capacities.len());
+        for &(capacity, floor) in capacities {
+            let found = (nodes > 0).then(|| self.fill(capacity, floor, (nodes, others), true, by_rate));
             answers.push(found.filter(|filled| filled.bound == filled.value));
         }
         self.rate = rates;
-        let open = answers.iter().zip(rooms).filter(|(answer, _)| answer.is_none());
-        let Some(largest) = open.map(|(_, &(room, _))| room).max() else {
+        let open = answers.iter().zip(capacities).filter(|(answer, _)| answer.is_none());
+        let Some(largest) = open.map(|(_, &(capacity, _))| capacity).max() else {
             self.failed = 0;
             return answers.into_iter().flatten().collect();
         };
@@ -83,11 +83,11 @@ impl Knapsack {
         let mut size = TABLE;
         loop {
             let mut ceiling = std::mem::take(&mut self.ceiling);
-            self.work += ceiling.lay(&self.length, &self.count, &self.worth, largest, size);
+            self.work += ceiling.build(&self.length, &self.count, &self.value, largest, size);
             let by_table = |at: usize, left: i64| ceiling.most(at, left);
-            for (answer, &(room, floor)) in answers.iter_mut().zip(rooms) {
+            for (answer, &(capacity, floor)) in answers.iter_mut().zip(capacities) {
                 if answer.as_ref().is_none_or(Filled::is_vague) {
-                    *answer = Some(self.fill(room, floor, (MOST_NODES, others), false, by_table));
+                    *answer = Some(self.fill(capacity, floor, (MOST_NODES, others), false, by_table));
                 }
             }
             let is_exact = ceiling.step == 1;
@@ -103,9 +103,9 @@ impl Knapsack {
     }
 
     fn sort(&mut self, pieces: Pieces<'_>) {
-        let rate = |item: usize| number::from_whole(pieces.worths[item]) / number::from_whole(pieces.lengths[item]);
+        let rate = |item: usize| number::from_whole(pieces.values[item]) / number::from_whole(pieces.lengths[item]);
         let mut rated: Vec<(f64, usize)> = (0..pieces.lengths.len())
-            .filter(|&item| pieces.worths[item] > 0 && pieces.counts[item] > 0)
+            .filter(|&item| pieces.values[item] > 0 && pieces.counts[item] > 0)
             .map(|item| (rate(item), item))
             .collect();
         rated.sort_by(|left, right| right.0.total_cmp(&left.0).then(left.1.cmp(&right.1)));
@@ -115,8 +115,8 @@ impl Knapsack {
         self.length.extend(self.order.iter().map(|&item| pieces.lengths[item]));
         self.count.clear();
         self.count.extend(self.order.iter().map(|&item| pieces.counts[item]));
-        self.worth.clear();
-        self.worth.extend(self.order.iter().map(|&item| pieces.worths[item]));
+        self.value.clear();
+        self.value.extend(self.order.iter().map(|&item| pieces.values[item]));
         self.rate.clear();
         // Rounded up by more than the rounding error of a division and a product.
         self.rate.extend(rated.iter().map(|&(rate, _)| rate * (1.0 + 4.0 * f64::EPSILON)));
@@ -131,13 +131,13 @@ impl Knapsack {
     /// The best filling, then up to `others` best fillings of the pieces left.
     fn fill(
         &mut self,
-        room: i64,
+        capacity: i64,
         floor: i64,
         (nodes, others): (usize, usize),
         falling: bool,
         most: impl Fn(usize, i64) -> f64,
     ) -> Filled {
-        let mut best = self.branch(room, floor, nodes, falling, &most);
+        let mut best = self.branch(capacity, floor, nodes, falling, &most);
         if others == 0 || best.cuts.is_empty() || best.is_vague() {
             return best;
         }
@@ -147,7 +147,7 @@ impl Knapsack {
             for (count, item) in self.count.iter_mut().zip(&self.order) {
                 *count -= cuts.iter().find(|cut| cut.0 == *item).map_or(0, |cut| cut.1);
             }
-            let other = self.branch(room, floor, nodes.min(2000), falling, &most);
+            let other = self.branch(capacity, floor, nodes.min(2000), falling, &most);
             if other.cuts.is_empty() {
                 break;
             }
@@ -163,23 +163,23 @@ impl Knapsack {
     /// the bound is above the value.
     fn branch(
         &mut self,
-        room: i64,
+        capacity: i64,
         floor: i64,
         nodes: usize,
         falling: bool,
         most: impl Fn(usize, i64) -> f64,
     ) -> Filled {
-        let kinds = self.order.len();
-        let mut taken = vec![0_i64; kinds];
+        let items = self.order.len();
+        let mut taken = vec![0_i64; items];
         let mut best: Option<Vec<i64>> = None;
         let mut best_value = floor;
-        let (mut left, mut value, mut at) = (room, 0_i64, 0);
+        let (mut left, mut value, mut at) = (capacity, 0_i64, 0);
         let mut visited = 0;
         let hopeless = |value: i64, left: i64, at: usize, best: i64| {
             number::from_whole(value) + most(at, left) < number::from_whole(best) + 1.0
         };
         let finished = 'search: loop {
-            while at < kinds && left >= self.shortest[at] {
+            while at < items && left >= self.shortest[at] {
                 if hopeless(value, left, at, best_value) {
                     break;
                 }
@@ -187,7 +187,7 @@ impl Knapsack {
                 let count = if self.length[at] > left { 0 } else { self.count[at].min(left / self.length[at]) };
                 taken[at] = count;
                 left -= count * self.length[at];
-                value += count * self.worth[at];
+                value += count * self.value[at];
                 at += 1;
             }
             if value > best_value {
@@ -210,23 +210,23 @@ impl Knapsack {
                 visited += 1;
                 taken[at] -= 1;
                 left += self.length[at];
-                value -= self.worth[at];
+                value -= self.value[at];
                 if !hopeless(value, left, at + 1, best_value) {
                     at += 1;
                     break;
                 }
                 if falling {
                     left += taken[at] * self.length[at];
-                    value -= taken[at] * self.worth[at];
+                    value -= taken[at] * self.value[at];
                     taken[at] = 0;
                 } else {
                     at += 1; // One fewer of the same.
                 }
             }
         };
-        self.work += u64::try_from(visited / 100 + kinds / 50).unwrap_or(0);
+        self.work += u64::try_from(visited / 100 + items / 50).unwrap_or(0);
         let cuts = best.map_or_else(Vec::new, |taken| self.cuts(&taken));
-        let whole = if kinds == 0 { 0.0 } else { most(0, room).ceil() };
+        let whole = if items == 0 { 0.0 } else { most(0, capacity).ceil() };
         let bound =
             if finished { best_value } else { number::nearest_whole(whole).unwrap_or(i64::MAX).max(best_value + 1) };
         Filled { value: best_value, bound, cuts, others: Vec::new() }
@@ -248,13 +248,13 @@ impl Knapsack {
 mod tests {
     use super::*;
 
-    fn every_filling(pieces: Pieces<'_>, item: usize, room: i64) -> i64 {
+    fn every_filling(pieces: Pieces<'_>, item: usize, capacity: i64) -> i64 {
         if item == pieces.lengths.len() {
             return 0;
         }
-        let most = pieces.counts[item].min(room / pieces.lengths[item]);
+        let most = pieces.counts[item].min(capacity / pieces.lengths[item]);
         (0..=most)
-            .map(|n| n * pieces.worths[item] + every_filling(pieces, item + 1, room - n * pieces.lengths[item]))
+            .map(|n| n * pieces.values[item] + every_filling(pieces, item + 1, capacity - n * pieces.lengths[item]))
             .max()
             .unwrap_or(0)
     }
@@ -264,20 +264,20 @@ mod tests {
         let mut rng = fastrand::Rng::with_seed(7);
         let mut knapsack = Knapsack::default();
         for _ in 0..500 {
-            let kinds = rng.usize(1..6);
-            let lengths: Vec<i64> = (0..kinds).map(|_| rng.i64(1..20)).collect();
-            let counts: Vec<i64> = (0..kinds).map(|_| rng.i64(0..4)).collect();
-            let worths: Vec<i64> = (0..kinds).map(|_| rng.i64(-3..30)).collect();
-            let pieces = Pieces { lengths: &lengths, counts: &counts, worths: &worths };
-            let room = rng.i64(0..60);
-            let most = every_filling(pieces, 0, room);
+            let items = rng.usize(1..6);
+            let lengths: Vec<i64> = (0..items).map(|_| rng.i64(1..20)).collect();
+            let counts: Vec<i64> = (0..items).map(|_| rng.i64(0..4)).collect();
+            let values: Vec<i64> = (0..items).map(|_| rng.i64(-3..30)).collect();
+            let pieces = Pieces { lengths: &lengths, counts: &counts, values: &values };
+            let capacity = rng.i64(0..60);
+            let most = every_filling(pieces, 0, capacity);
             for failed in [0, 3] {
                 knapsack.failed = failed;
-                let found = &knapsack.best(pieces, &[(room, 0), (room / 2, 0)])[0];
+                let found = &knapsack.best(pieces, &[(capacity, 0), (capacity / 2, 0)])[0];
                 assert_eq!((found.value, found.bound), (most, most));
-                let worth: i64 = found.cuts.iter().map(|&(item, n)| n * worths[item]).sum();
+                let value: i64 = found.cuts.iter().map(|&(item, n)| n * values[item]).sum();
                 let length: i64 = found.cuts.iter().map(|&(item, n)| n * lengths[item]).sum();
-                assert!(worth == most && length <= room && found.cuts.iter().all(|&(item, n)| n <= counts[item]));
+                assert!(value == most && length <= capacity && found.cuts.iter().all(|&(item, n)| n <= counts[item]));
             }
         }
     }
@@ -285,9 +285,9 @@ mod tests {
     #[test]
     fn a_search_that_is_broken_off_still_answers_a_bound() {
         let lengths: Vec<i64> = (0..60).map(|n| 1_000_000_007 + 7919 * n * n).collect();
-        let worths: Vec<i64> = lengths.iter().map(|length| length + 3).collect();
+        let values: Vec<i64> = lengths.iter().map(|length| length + 3).collect();
         let counts = vec![1; 60];
-        let pieces = Pieces { lengths: &lengths, counts: &counts, worths: &worths };
+        let pieces = Pieces { lengths: &lengths, counts: &counts, values: &values };
         let found = &Knapsack::default().best(pieces, &[(30_000_000_000, 0)])[0];
         assert!(found.bound >= found.value && found.value > 0);
     }

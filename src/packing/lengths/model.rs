@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 
+use crate::number;
 use crate::problem::{LengthProblem, PieceLength, StockLength, Unsolved};
 
 /// The largest single length, count or cost that the solver accepts.
@@ -15,7 +16,7 @@ const LARGEST_SUM: i128 = 1 << 61;
 pub(super) struct Lot {
     pub(super) stock: usize,
     /// The most that may be used of it.
-    pub(super) room: i64,
+    pub(super) capacity: i64,
     pub(super) base: i64,
     pub(super) slope: i64,
 }
@@ -39,19 +40,14 @@ pub(super) struct Model {
     /// The items of the problem merged into each, with their counts.
     pub(super) sources: Vec<Vec<(usize, i64)>>,
     pub(super) lots: Vec<Lot>,
-    /// How many lengths of each kind there are, `None` for unlimited; the last kind may be `wished`.
+    /// How many lengths of each kind there are, `None` for unlimited; the last kind may be `artificial`.
     pub(super) most: Vec<Option<i64>>,
     /// The lots of each kind.
-    pub(super) ways: Vec<Vec<usize>>,
+    pub(super) lots_of_stock: Vec<Vec<usize>>,
     /// An artificial kind for pieces beyond the stock, if the stock may not suffice.
-    pub(super) wished: Option<usize>,
+    pub(super) artificial: Option<usize>,
     /// Costs of the problem are costs of the model times this.
     pub(super) cost_unit: i64,
-}
-
-/// The greatest common divisor.
-pub(super) fn common(left: i64, right: i64) -> i64 {
-    if right == 0 { left.abs() } else { common(right, left % right) }
 }
 
 impl Model {
@@ -62,7 +58,7 @@ impl Model {
             fits(stock.length)
                 && fits(stock.cost)
                 && stock.most.is_none_or(|most| most >= 0)
-                && stock.rest.as_ref().is_none_or(|rest| fits(rest.worth))
+                && stock.rest.as_ref().is_none_or(|rest| fits(rest.value))
         };
         if !problem.stock.iter().all(is_sound) {
             return Err(Unsolved::Malformed);
@@ -87,15 +83,15 @@ impl Model {
         if !too_long.is_empty() {
             return Err(Unsolved::Missing { pieces: too_long, proved: true });
         }
-        let unit = merged.keys().fold(0, |unit, &length| common(unit, length)).max(1);
+        let unit = merged.keys().fold(0, |unit, &length| number::gcd(unit, length)).max(1);
         let mut model = Self {
             lengths: merged.keys().rev().map(|&length| length / unit).collect(),
             counts: merged.values().rev().map(|sources| sources.iter().map(|&(_, count)| count).sum()).collect(),
             sources: merged.values().rev().cloned().collect(),
             lots: Vec::new(),
             most: Vec::new(),
-            ways: Vec::new(),
-            wished: None,
+            lots_of_stock: Vec::new(),
+            artificial: None,
             cost_unit: 1,
         };
         if pieces > i128::from(LARGEST) {
@@ -108,19 +104,19 @@ impl Model {
         if i128::from(dearest) * pieces >= LARGEST_SUM {
             return Err(Unsolved::Malformed);
         }
-        model.wish(pieces, dearest)?;
+        model.add_artificial(pieces, dearest)?;
         model.share_costs();
         Ok(model)
     }
 
     fn add_stock(&mut self, index: usize, stock: &StockLength, unit: i64, pieces: i128) {
-        let mut ways = Vec::new();
+        let mut lots_of_stock = Vec::new();
         self.most.push(stock.most.filter(|&most| i128::from(most) < pieces));
         let shortest = self.lengths.last().copied().unwrap_or(1);
-        let mut add = |room: i64, base: i64, slope: i64| {
-            if room >= shortest && stock.most != Some(0) {
-                ways.push(self.lots.len());
-                self.lots.push(Lot { stock: index, room, base, slope });
+        let mut add = |capacity: i64, base: i64, slope: i64| {
+            if capacity >= shortest && stock.most != Some(0) {
+                lots_of_stock.push(self.lots.len());
+                self.lots.push(Lot { stock: index, capacity, base, slope });
             }
         };
         add(stock.length / unit, stock.cost, 0);
@@ -128,40 +124,41 @@ impl Model {
             && stock.length > rest.least.max(1)
         {
             // At most cost / length, so that neither product exceeds the cost.
-            let worth = rest.worth.min(stock.cost / stock.length);
-            if worth > 0 {
-                add((stock.length - rest.least.max(1)) / unit, stock.cost - worth * stock.length, worth * unit);
+            let value = rest.value.min(stock.cost / stock.length);
+            if value > 0 {
+                add((stock.length - rest.least.max(1)) / unit, stock.cost - value * stock.length, value * unit);
             }
         }
-        self.ways.push(ways);
+        self.lots_of_stock.push(lots_of_stock);
     }
 
-    /// Adds the `wished` kind if the stock may not suffice: it makes every problem solvable, at a cost above that of
+    /// Adds the `artificial` kind if the stock may not suffice: it makes every problem solvable, at a cost above that of
     /// any real plan.
-    fn wish(&mut self, pieces: i128, dearest: i64) -> Result<(), Unsolved> {
-        let (Some(&longest), Some(room)) = (self.lengths.first(), self.lots.iter().map(|lot| lot.room).max()) else {
+    fn add_artificial(&mut self, pieces: i128, dearest: i64) -> Result<(), Unsolved> {
+        let (Some(&longest), Some(capacity)) = (self.lengths.first(), self.lots.iter().map(|lot| lot.capacity).max())
+        else {
             return Ok(());
         };
-        if self.lots.iter().any(|lot| lot.room >= longest && self.most.get(lot.stock) == Some(&None)) {
+        if self.lots.iter().any(|lot| lot.capacity >= longest && self.most.get(lot.stock) == Some(&None)) {
             return Ok(());
         }
         let available: i128 = self.most.iter().map(|most| most.map_or(pieces, i128::from)).sum();
         let price = i128::from(dearest) * available.min(pieces) + 1;
-        let shared = self.lots.iter().fold(0, |unit, lot| common(common(unit, lot.base), lot.slope)).max(1);
+        let shared = self.lots.iter().fold(0, |unit, lot| number::gcd(number::gcd(unit, lot.base), lot.slope)).max(1);
         let price = (price + i128::from(shared) - 1) / i128::from(shared) * i128::from(shared);
         if price * pieces >= LARGEST_SUM {
             return Err(Unsolved::Malformed);
         }
         let base = i64::try_from(price).map_err(|_| Unsolved::Malformed)?;
-        self.wished = Some(self.most.len());
-        self.ways.push(vec![self.lots.len()]);
-        self.lots.push(Lot { stock: self.most.len(), room, base, slope: 0 });
+        self.artificial = Some(self.most.len());
+        self.lots_of_stock.push(vec![self.lots.len()]);
+        self.lots.push(Lot { stock: self.most.len(), capacity, base, slope: 0 });
         self.most.push(None);
         Ok(())
     }
 
     fn share_costs(&mut self) {
-        let unit = self.lots.iter().fold(0, |unit, lot| common(common(unit, lot.base), lot.slope)).max(1);
+        let unit = self.lots.iter().fold(0, |unit, lot| number::gcd(number::gcd(unit, lot.base), lot.slope)).max(1);
         for lot in &mut self.lots {
             lot.base /= unit;
             lot.slope /= unit;
@@ -184,14 +181,14 @@ impl Model {
 
     /// The least that a length of a kind costs with `used` of it used; `None` if it is too short.
     pub(super) fn cost(&self, stock: usize, used: i64) -> Option<i64> {
-        let lots = self.ways.get(stock)?.iter().filter_map(|&lot| self.lots.get(lot));
-        lots.filter(|lot| lot.room >= used).map(|lot| Self::lot_cost(lot, used)).min()
+        let lots = self.lots_of_stock.get(stock)?.iter().filter_map(|&lot| self.lots.get(lot));
+        lots.filter(|lot| lot.capacity >= used).map(|lot| Self::lot_cost(lot, used)).min()
     }
 
     /// The most usable length of a kind; -1 if it has no lot.
-    pub(super) fn room(&self, stock: usize) -> i64 {
-        let lots = self.ways.get(stock).into_iter().flatten();
-        lots.filter_map(|&lot| self.lots.get(lot)).map(|lot| lot.room).max().unwrap_or(-1)
+    pub(super) fn capacity(&self, stock: usize) -> i64 {
+        let lots = self.lots_of_stock.get(stock).into_iter().flatten();
+        lots.filter_map(|&lot| self.lots.get(lot)).map(|lot| lot.capacity).max().unwrap_or(-1)
     }
 
     /// The cost of a plan. Loads that fit nowhere would count as zero, but never occur.

@@ -33,9 +33,9 @@ pub(super) enum Relaxed {
     /// No further filling improves the cost, or none is needed for the bound.
     Done,
     /// The bound has reached the limit.
-    TooDear,
+    LimitReached,
     /// Out of steps.
-    Broken,
+    OutOfSteps,
 }
 
 /// A filling whose value exceeds its cost by `gain`.
@@ -61,12 +61,12 @@ pub(super) struct Prices {
 impl Prices {
     /// The same prices, with the bound of what is still open.
     pub(super) fn for_open(mut self, open: &Open) -> Self {
-        let worth: i128 = self.items.iter().zip(&open.counts).map(|(&p, &n)| i128::from(p) * i128::from(n)).sum();
+        let value: i128 = self.items.iter().zip(&open.counts).map(|(&p, &n)| i128::from(p) * i128::from(n)).sum();
         let charge = |(stock, &charge): (usize, &i64)| {
             let lengths = if charge >= 0 { open.most[stock].unwrap_or(0) } else { open.least[stock].max(0) };
             i128::from(charge) * i128::from(lengths)
         };
-        self.bound = worth - self.charges.iter().enumerate().map(charge).sum::<i128>();
+        self.bound = value - self.charges.iter().enumerate().map(charge).sum::<i128>();
         self
     }
 
@@ -109,7 +109,7 @@ impl<'m> Relaxation<'m> {
             rows += usize::from(has_row);
             has_row.then(|| rows - 1)
         };
-        let usable = |stock: usize| !model.ways[stock].is_empty();
+        let usable = |stock: usize| !model.lots_of_stock[stock].is_empty();
         let least_row: Vec<Option<usize>> =
             (0..model.most.len()).map(|stock| number(counted && usable(stock))).collect();
         let most_row: Vec<Option<usize>> = model
@@ -126,7 +126,7 @@ impl<'m> Relaxation<'m> {
                 None => slopes.push((lot.slope, vec![index])),
             }
         }
-        let dearest = model.lots.iter().map(|lot| lot.base.max(lot.slope * lot.room)).max().unwrap_or(1).max(1);
+        let dearest = model.lots.iter().map(|lot| lot.base.max(lot.slope * lot.capacity)).max().unwrap_or(1).max(1);
         Self {
             model,
             columns: Columns::new(rows - stocks, stocks, DETERRING),
@@ -143,22 +143,22 @@ impl<'m> Relaxation<'m> {
 
     /// The right-hand sides for what is open: slightly perturbed, differently for each row, so that the simplex
     /// method does not stall on ties.
-    pub(super) fn wanted(&self, open: &Open) -> Vec<f64> {
+    pub(super) fn rhs(&self, open: &Open) -> Vec<f64> {
         let mut spread = 0.5;
         let mut hair = || {
             spread = (spread + 0.618_033_988_749_895) % 1.0;
             1e-6 * (0.5 + spread)
         };
-        let mut wanted: Vec<f64> = open.counts.iter().map(|&count| number::from_whole(count) - hair()).collect();
-        let asked = self.least_row.iter().zip(&open.least).filter(|(row, _)| row.is_some());
-        wanted.extend(asked.map(|(_, &least)| number::from_whole(least) - hair()));
+        let mut rhs: Vec<f64> = open.counts.iter().map(|&count| number::from_whole(count) - hair()).collect();
+        let required = self.least_row.iter().zip(&open.least).filter(|(row, _)| row.is_some());
+        rhs.extend(required.map(|(_, &least)| number::from_whole(least) - hair()));
         let limited = self.most_row.iter().zip(&open.most).filter(|(row, _)| row.is_some());
-        wanted.extend(limited.map(|(_, most)| number::from_whole(most.unwrap_or(0)) + hair()));
-        wanted
+        rhs.extend(limited.map(|(_, most)| number::from_whole(most.unwrap_or(0)) + hair()));
+        rhs
     }
 
     pub(super) fn begin(&self, open: &Open) -> Basis {
-        Basis::new(&self.columns, self.wanted(open), Upkeep::Updated)
+        Basis::new(&self.columns, self.rhs(open), Upkeep::Updated)
     }
 
     pub(super) fn column(&self, index: usize) -> Option<&Filling> {
@@ -191,7 +191,10 @@ impl<'m> Relaxation<'m> {
     pub(super) fn add_plan(&mut self, plan: &[Load]) {
         for load in plan {
             let used = self.model.used(&load.cuts);
-            let lots = self.model.ways[load.stock].iter().copied().filter(|&lot| self.model.lots[lot].room >= used);
+            let lots = self.model.lots_of_stock[load.stock]
+                .iter()
+                .copied()
+                .filter(|&lot| self.model.lots[lot].capacity >= used);
             let Some(lot) = lots.min_by_key(|&lot| Model::lot_cost(&self.model.lots[lot], used)) else { continue };
             self.add(lot, load.cuts.clone());
         }
@@ -207,7 +210,7 @@ impl<'m> Relaxation<'m> {
     /// How often each kind is used.
     pub(super) fn usage(&self, basis: &Basis) -> Vec<f64> {
         let mut usage = vec![0.0; self.model.most.len()];
-        for (&column, level) in basis.seated.iter().zip(&basis.level) {
+        for (&column, level) in basis.basic.iter().zip(&basis.level) {
             if let Some(filling) = self.column(column) {
                 usage[self.model.lots[filling.lot].stock] += level;
             }
@@ -224,7 +227,7 @@ impl<'m> Relaxation<'m> {
     /// Adds fillings that improve at the prices of the basis; returns their columns and the exact prices.
     fn price(&mut self, basis: &Basis, open: &Open) -> (Vec<usize>, Prices) {
         let model = self.model;
-        let largest = number::from_whole(model.lots.iter().map(|lot| lot.room).max().unwrap_or(1).max(1));
+        let largest = number::from_whole(model.lots.iter().map(|lot| lot.capacity).max().unwrap_or(1).max(1));
         // Keeps the value of a full length below `DEAREST`.
         let items: Vec<i64> = (model.lengths.iter().zip(&basis.price))
             .map(|(&length, &price)| self.whole(price, DEAREST * number::from_whole(length) / largest))
@@ -239,38 +242,38 @@ impl<'m> Relaxation<'m> {
             (base * self.scale + charges[stock] - discounts[stock]).max(0)
         };
         let mut found: Vec<Priced> = Vec::new();
-        let mut worth: Vec<Option<i64>> = vec![None; model.lots.len()];
+        let mut most_values: Vec<Option<i64>> = vec![None; model.lots.len()];
         for (slope, lots) in &self.slopes {
-            let worths: Vec<i64> =
+            let values: Vec<i64> =
                 items.iter().zip(&model.lengths).map(|(price, length)| price - slope * length * self.scale).collect();
             let lots: Vec<usize> = lots.iter().copied().filter(usable).collect();
-            let rooms: Vec<(i64, i64)> = lots.iter().map(|&lot| (model.lots[lot].room, floor(lot))).collect();
-            let pieces = Pieces { lengths: &model.lengths, counts: &open.counts, worths: &worths };
-            for (lot, filled) in lots.into_iter().zip(self.knapsack.best(pieces, &rooms)) {
+            let capacities: Vec<(i64, i64)> = lots.iter().map(|&lot| (model.lots[lot].capacity, floor(lot))).collect();
+            let pieces = Pieces { lengths: &model.lengths, counts: &open.counts, values: &values };
+            for (lot, filled) in lots.into_iter().zip(self.knapsack.best(pieces, &capacities)) {
                 let Filled { value, bound, cuts, others } = filled;
-                worth[lot] = Some(bound);
+                most_values[lot] = Some(bound);
                 found.extend(others.into_iter().map(|(value, cuts)| Priced { gain: value - floor(lot), lot, cuts }));
                 if !cuts.is_empty() {
                     found.push(Priced { gain: value - floor(lot), lot, cuts });
                 }
             }
         }
-        let prices = self.exact(items, &discounts, &worth, open);
+        let prices = self.exact(items, &discounts, &most_values, open);
         found.sort_by(|left, right| right.gain.cmp(&left.gain).then(left.lot.cmp(&right.lot)));
         let columns = found.into_iter().map(|priced| self.add(priced.lot, priced.cuts)).collect();
         (columns, prices)
     }
 
-    /// Makes prices exact, given that no filling of a lot has more value than `worth`: lowers all until no length of
+    /// Makes prices exact, given that no filling of a lot has more value than `most_values`: lowers all until no length of
     /// an unlimited kind has more value than it costs; limited kinds are charged for the excess.
-    fn exact(&self, mut items: Vec<i64>, discounts: &[i64], worth: &[Option<i64>], open: &Open) -> Prices {
+    fn exact(&self, mut items: Vec<i64>, discounts: &[i64], most_values: &[Option<i64>], open: &Open) -> Prices {
         const PARTS: i128 = 1 << 40;
         let cost = |lot: usize| i128::from(self.model.lots[lot].base) * i128::from(self.scale);
         let mut share = PARTS;
-        for (lot, &worth) in worth.iter().enumerate() {
-            let worth = i128::from(worth.unwrap_or(0));
-            if open.most[self.model.lots[lot].stock].is_none() && worth > cost(lot) {
-                share = share.min((cost(lot) * PARTS).div_euclid(worth));
+        for (lot, &value) in most_values.iter().enumerate() {
+            let value = i128::from(value.unwrap_or(0));
+            if open.most[self.model.lots[lot].stock].is_none() && value > cost(lot) {
+                share = share.min((cost(lot) * PARTS).div_euclid(value));
             }
         }
         let lowered = |price: i64| i64::try_from(i128::from(price) * share / PARTS).unwrap_or(0);
@@ -279,12 +282,12 @@ impl<'m> Relaxation<'m> {
         }
         let mut bound: i128 = items.iter().zip(&open.counts).map(|(&p, &n)| i128::from(p) * i128::from(n)).sum();
         let mut charges = vec![0; self.model.most.len()];
-        for (stock, ways) in self.model.ways.iter().enumerate() {
+        for (stock, lots_of_stock) in self.model.lots_of_stock.iter().enumerate() {
             let Some(most) = open.most[stock].filter(|&most| most > 0) else { continue };
             let discount = i128::from(discounts[stock]);
-            let beyond = ways.iter().filter_map(|&lot| {
-                let worth = i128::from(worth[lot]?);
-                Some((worth * share).div_euclid(PARTS) + 1 - cost(lot) + discount)
+            let beyond = lots_of_stock.iter().filter_map(|&lot| {
+                let value = i128::from(most_values[lot]?);
+                Some((value * share).div_euclid(PARTS) + 1 - cost(lot) + discount)
             });
             let charge = beyond.max().unwrap_or(0).max(0);
             bound += discount * i128::from(open.least[stock].max(0)) - charge * i128::from(most);
@@ -317,7 +320,7 @@ impl<'m> Relaxation<'m> {
             let work = std::mem::take(&mut basis.work) + std::mem::take(&mut self.knapsack.work) + 1;
             let goes_on = steps.take(work);
             if *bound >= limit {
-                return Relaxed::TooDear;
+                return Relaxed::LimitReached;
             }
             let objective = basis.objective(&self.columns) / self.shrink;
             let reached = number::nearest_whole((objective - 1e-4).ceil()).is_some_and(|cost| *bound >= cost);
@@ -325,7 +328,7 @@ impl<'m> Relaxation<'m> {
                 return Relaxed::Done;
             }
             if !goes_on {
-                return Relaxed::Broken;
+                return Relaxed::OutOfSteps;
             }
             let mut entered = false;
             for column in entering {

@@ -78,7 +78,7 @@ impl<'m> LengthSearch<'m> {
             match dive.run(&mut self.rng, steps) {
                 Dived::Better(plan) => self.offer(&plan, steps),
                 Dived::Nothing => {}
-                Dived::Broken => break,
+                Dived::OutOfSteps => break,
             }
             if round == 0 && !self.is_proved() {
                 // The exhaustive search needs the best prices.
@@ -107,7 +107,7 @@ impl<'m> LengthSearch<'m> {
             match exhaust(self.model, open, prices, self.limit(), most, steps) {
                 Exhausted::Found(plan) => self.offer(&plan, steps),
                 Exhausted::Nothing => self.raise(self.limit(), steps),
-                Exhausted::Broken => break,
+                Exhausted::GaveUp => break,
             }
         }
     }
@@ -124,7 +124,7 @@ impl<'m> LengthSearch<'m> {
         let bound = bound.min(self.limit());
         if bound > self.bound {
             self.bound = bound;
-            self.tell(steps);
+            self.report(steps);
         }
     }
 
@@ -133,26 +133,26 @@ impl<'m> LengthSearch<'m> {
         let cost = self.model.total(&settled);
         if cost < self.limit() {
             self.best = Some((cost, settled));
-            self.tell(steps);
+            self.report(steps);
         }
     }
 
-    fn tell(&self, steps: &Steps<'_>) {
+    fn report(&self, steps: &Steps<'_>) {
         if let Some((best, _)) = self.best {
             let unit = self.model.cost_unit;
-            steps.tell(Progress { best: best * unit, bound: self.bound * unit });
+            steps.report(Progress { best: best * unit, bound: self.bound * unit });
         }
     }
 
     /// Lower bound: all pieces at the least cost per length of any lot.
     fn length_bound(&self) -> i64 {
         let whole = self.model.whole_length();
-        let lots = self.model.lots.iter().filter(|lot| lot.room > 0);
+        let lots = self.model.lots.iter().filter(|lot| lot.capacity > 0);
         let bound = |lot: &super::model::Lot| {
             let cost = whole.checked_mul(i128::from(lot.base))?;
-            let room = i128::from(lot.room);
+            let capacity = i128::from(lot.capacity);
             let kept = whole.checked_mul(i128::from(lot.slope))?;
-            Some(cost.div_euclid(room) + i128::from(cost.rem_euclid(room) > 0) + kept)
+            Some(cost.div_euclid(capacity) + i128::from(cost.rem_euclid(capacity) > 0) + kept)
         };
         let least = lots.map(bound).try_fold(i128::MAX, |least, bound| Some(least.min(bound?)));
         least.and_then(|bound| i64::try_from(bound).ok()).unwrap_or(0).max(0)
@@ -163,10 +163,10 @@ impl<'m> LengthSearch<'m> {
             let wanted = self.model.sources.iter().flatten().copied().collect();
             return Err(Unsolved::Missing { pieces: wanted, proved: false });
         };
-        if let Some(wished) = self.model.wished {
-            let wish = self.model.cost(wished, 0).unwrap_or(i64::MAX);
-            if cost >= wish {
-                let missing = finish::name(self.model, &plan).into_iter().filter(|pattern| pattern.stock == wished);
+        if let Some(artificial) = self.model.artificial {
+            let artificial_cost = self.model.cost(artificial, 0).unwrap_or(i64::MAX);
+            if cost >= artificial_cost {
+                let missing = finish::name(self.model, &plan).into_iter().filter(|pattern| pattern.stock == artificial);
                 let mut pieces: Vec<(usize, i64)> = Vec::new();
                 for pattern in missing {
                     for (item, count) in pattern.cuts {
@@ -181,7 +181,7 @@ impl<'m> LengthSearch<'m> {
                     }
                     same
                 });
-                return Err(Unsolved::Missing { pieces, proved: self.bound >= wish });
+                return Err(Unsolved::Missing { pieces, proved: self.bound >= artificial_cost });
             }
         }
         let unit = self.model.cost_unit;

@@ -28,11 +28,11 @@ fn plain(length: i64, pieces: &[(i64, i64)]) -> LengthProblem {
 /// The least cost by putting every piece on every length.
 fn least(problem: &LengthProblem, pieces: &[i64], lengths: &mut Vec<(usize, i64)>, best: &mut Option<i64>) {
     let Some((&piece, rest)) = pieces.split_first() else {
-        let cost = |&(kind, used): &(usize, i64)| {
-            let StockLength { length, cost, rest, .. } = problem.stock[kind];
+        let cost = |&(stock, used): &(usize, i64)| {
+            let StockLength { length, cost, rest, .. } = problem.stock[stock];
             let end = length - used;
             let kept =
-                rest.filter(|rest| end > 0 && end >= rest.least).map_or(0, |rest| rest.worth.min(cost / length) * end);
+                rest.filter(|rest| end > 0 && end >= rest.least).map_or(0, |rest| rest.value.min(cost / length) * end);
             cost - kept
         };
         let cost = lengths.iter().map(cost).sum();
@@ -46,11 +46,11 @@ fn least(problem: &LengthProblem, pieces: &[i64], lengths: &mut Vec<(usize, i64)
             lengths[at].1 -= piece;
         }
     }
-    for kind in 0..problem.stock.len() {
-        let taken = lengths.iter().filter(|length| length.0 == kind).count();
-        let is_left = problem.stock[kind].most.is_none_or(|most| i64::try_from(taken).unwrap() < most);
-        if is_left && piece <= problem.stock[kind].length {
-            lengths.push((kind, piece));
+    for stock in 0..problem.stock.len() {
+        let taken = lengths.iter().filter(|length| length.0 == stock).count();
+        let is_left = problem.stock[stock].most.is_none_or(|most| i64::try_from(taken).unwrap() < most);
+        if is_left && piece <= problem.stock[stock].length {
+            lengths.push((stock, piece));
             least(problem, rest, lengths, best);
             lengths.pop();
         }
@@ -62,7 +62,7 @@ fn tiny(rng: &mut fastrand::Rng) -> LengthProblem {
         length: rng.i64(8..30),
         cost: rng.i64(0..40),
         most: rng.bool().then(|| rng.i64(0..4)),
-        rest: (rng.u8(0..3) == 0).then(|| KeptRest { least: rng.i64(0..9), worth: rng.i64(0..3) }),
+        rest: (rng.u8(0..3) == 0).then(|| KeptRest { least: rng.i64(0..9), value: rng.i64(0..3) }),
     });
     let stock = stock.collect();
     let mut left = 7;
@@ -129,8 +129,8 @@ fn large_problems_come_back() {
     let answer =
         solved(&plain(10_000_000_000_000, &[(3_333_333_333_333, 1_000_000), (2_500_000_000_001, 999_999)]), 2000);
     assert!(answer.unwrap().cost >= 583_333);
-    let kinds: Vec<(i64, i64)> = (0..10_000).map(|n| (1_000_000_007 + 97 * n, 1 + n % 100)).collect();
-    let answer = solved(&plain(9_999_999_999, &kinds), 2000).unwrap();
+    let items: Vec<(i64, i64)> = (0..10_000).map(|n| (1_000_000_007 + 97 * n, 1 + n % 100)).collect();
+    let answer = solved(&plain(9_999_999_999, &items), 2000).unwrap();
     assert!(answer.cost >= 50_000 && answer.patterns.len() <= 60_000);
     let pieces: Vec<(i64, i64)> = (0..300).map(|n| (10 + n, 1_000_000)).collect();
     assert!(solved(&plain(1000, &pieces), 5000).is_ok());
@@ -176,10 +176,10 @@ fn small_work_on_several_kinds_is_proved_soon() {
         let mut rng = fastrand::Rng::with_seed(seed);
         let lengths: Vec<i64> = (0..rng.usize(1..4)).map(|_| 100 * rng.i64(10..60)).collect();
         let longest = *lengths.iter().max().unwrap();
-        let kind = |&length: &i64| StockLength { length, cost: length / 10 * 9 + length % 7, most: None, rest: None };
+        let stock = |&length: &i64| StockLength { length, cost: length / 10 * 9 + length % 7, most: None, rest: None };
         let piece = |_| PieceLength { length: (5 * rng.i64(20..200)).min(longest), count: rng.i64(1..=20) };
         let pieces = (0..5).map(piece).collect();
-        let problem = LengthProblem { stock: lengths.iter().map(kind).collect(), pieces };
+        let problem = LengthProblem { stock: lengths.iter().map(stock).collect(), pieces };
         let answer = solved(&problem, 200_000).unwrap();
         assert!(answer.proved, "seed {seed}: {} of {}", answer.cost, answer.bound);
     }

@@ -70,9 +70,9 @@ fn combined(model: &Model, plan: &[Load], chosen: &[usize]) -> Option<Vec<Load>>
     let shares: Vec<i64> = if loads.len() == 2 { vec![lengths] } else { loads.iter().map(|load| load.times).collect() };
     for times in shares {
         let mut sharing = Sharing { model, pieces: &pieces, times: [times, lengths - times], tries: MOST_TRIES };
-        let room = [model.room(stock), if times < lengths { model.room(stock) } else { 0 }];
+        let capacity = [model.capacity(stock), if times < lengths { model.capacity(stock) } else { 0 }];
         let mut cuts = [Vec::new(), Vec::new()];
-        if !sharing.deal(0, room, &mut cuts) {
+        if !sharing.deal(0, capacity, &mut cuts) {
             continue;
         }
         let made = cuts.into_iter().zip(sharing.times).map(|(cuts, times)| Load { stock, cuts, times });
@@ -96,11 +96,11 @@ struct Sharing<'s> {
 }
 
 impl Sharing<'_> {
-    fn deal(&mut self, at: usize, room: [i64; 2], cuts: &mut [Vec<(usize, i64)>; 2]) -> bool {
+    fn deal(&mut self, at: usize, capacity: [i64; 2], cuts: &mut [Vec<(usize, i64)>; 2]) -> bool {
         let Some(&(item, count)) = self.pieces.get(at) else { return true };
         let [times, others] = self.times;
         let length = self.model.length(item);
-        let most = (count / times.max(1)).min(room[0] / length.max(1));
+        let most = (count / times.max(1)).min(capacity[0] / length.max(1));
         for here in (0..=most).rev() {
             if self.tries == 0 {
                 return false;
@@ -114,7 +114,7 @@ impl Sharing<'_> {
             } else {
                 continue;
             };
-            if there > room[1] / length.max(1) {
+            if there > capacity[1] / length.max(1) {
                 continue;
             }
             if here > 0 {
@@ -123,7 +123,7 @@ impl Sharing<'_> {
             if there > 0 {
                 cuts[1].push((item, there));
             }
-            if self.deal(at + 1, [room[0] - here * length, room[1] - there * length], cuts) {
+            if self.deal(at + 1, [capacity[0] - here * length, capacity[1] - there * length], cuts) {
                 return true;
             }
             if here > 0 {

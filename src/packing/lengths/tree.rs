@@ -24,7 +24,7 @@ const MOST_NODES: usize = 3000;
 
 struct Node {
     open: Open,
-    seated: Vec<usize>,
+    basic: Vec<usize>,
     usage: Vec<f64>,
     prices: Prices,
 }
@@ -53,21 +53,21 @@ pub(super) fn grow<'m>(search: &mut LengthSearch<'m>, root: &Relaxation<'m>, res
     }
     let basis = relaxation.begin(&open);
     let mut tree = Tree { relaxation, search, nodes: BTreeMap::new(), age: 0, given_up: i64::MAX };
-    let mut broken = !tree.plant(basis, open, 0, steps);
+    let mut out_of_steps = !tree.plant(basis, open, 0, steps);
     let mut visited = 0_u32;
-    while !broken && !tree.search.is_proved() && steps.left() > reserve {
+    while !out_of_steps && !tree.search.is_proved() && steps.left() > reserve {
         let Some(((bound, _), node)) = tree.nodes.pop_first() else { break };
         if bound >= tree.search.limit() {
             tree.nodes.clear();
             break;
         }
-        broken = !tree.visit(bound, node, visited, steps);
+        out_of_steps = !tree.visit(bound, node, visited, steps);
         visited += 1;
-        if !broken {
+        if !out_of_steps {
             tree.raise(steps);
         }
     }
-    if !broken {
+    if !out_of_steps {
         tree.raise(steps);
     }
 }
@@ -83,8 +83,8 @@ impl Tree<'_, '_> {
         let mut bound = bound;
         let limit = self.search.limit();
         match self.relaxation.solve(&mut basis, &open, &mut bound, limit, true, steps) {
-            Relaxed::TooDear => true,
-            Relaxed::Broken => false,
+            Relaxed::LimitReached => true,
+            Relaxed::OutOfSteps => false,
             Relaxed::Done => {
                 let Some(prices) = self.relaxation.prices.clone() else { return false };
                 if self.nodes.len() >= MOST_NODES {
@@ -92,7 +92,7 @@ impl Tree<'_, '_> {
                     return true;
                 }
                 let usage = self.relaxation.usage(&basis);
-                self.nodes.insert((bound, self.age), Node { open, seated: basis.seated, usage, prices });
+                self.nodes.insert((bound, self.age), Node { open, basic: basis.basic, usage, prices });
                 self.age += 1;
                 true
             }
@@ -101,8 +101,8 @@ impl Tree<'_, '_> {
 
     /// Looks for a plan in a node, and branches it; false when out of steps.
     fn visit(&mut self, bound: i64, node: Node, visited: u32, steps: &mut Steps<'_>) -> bool {
-        let wanted = self.relaxation.wanted(&node.open);
-        let basis = Basis::resume(&self.relaxation.columns, wanted, node.seated);
+        let rhs = self.relaxation.rhs(&node.open);
+        let basis = Basis::resume(&self.relaxation.columns, rhs, node.basic);
         let split = self.split(&node.open, &node.usage);
         let is_whole = node.usage.iter().all(|usage| (usage - usage.round()).abs() < NEAR);
         if is_whole || visited < 4 || visited.is_multiple_of(8) {
@@ -116,7 +116,7 @@ impl Tree<'_, '_> {
             match dive.run(&mut self.search.rng, steps) {
                 Dived::Better(plan) => self.search.offer(&plan, steps),
                 Dived::Nothing => {}
-                Dived::Broken => return false,
+                Dived::OutOfSteps => return false,
             }
         }
         if is_whole {
@@ -126,7 +126,7 @@ impl Tree<'_, '_> {
                 match exhaust(self.search.model, &node.open, &node.prices, self.search.limit(), most, steps) {
                     Exhausted::Found(plan) => self.search.offer(&plan, steps),
                     Exhausted::Nothing => return true,
-                    Exhausted::Broken => break,
+                    Exhausted::GaveUp => break,
                 }
             }
         }
@@ -143,7 +143,7 @@ impl Tree<'_, '_> {
         upper.least[stock] = below + 1;
         for open in [lower, upper] {
             let mut basis = basis.clone();
-            basis.wanted = self.relaxation.wanted(&open);
+            basis.rhs = self.relaxation.rhs(&open);
             basis.revalue(&self.relaxation.columns);
             let rows = self.relaxation.columns.rows;
             basis.repair(&self.relaxation.columns, |_| true, 4 * rows + 20);
@@ -164,8 +164,8 @@ impl Tree<'_, '_> {
                 continue;
             }
             let part = (usage - usage.floor()).min(usage.ceil() - usage);
-            let room = number::from_whole(model.room(stock).max(1));
-            let score = if part > NEAR { (part + 0.1) * room } else { -1.0 / room };
+            let capacity = number::from_whole(model.capacity(stock).max(1));
+            let score = if part > NEAR { (part + 0.1) * capacity } else { -1.0 / capacity };
             let floor = number::nearest_whole(if part > NEAR { usage.floor() } else { usage.round() }).unwrap_or(0);
             // A whole count is separated from the larger of the two ranges beside it.
             let below = if part <= NEAR && floor - least >= most - floor { floor - 1 } else { floor };

@@ -1,7 +1,8 @@
 //! Splits many pieces into few blocks: one block is laid out and repeated, each as close to the one before as its
 //! pieces allow.
 
-use super::layout::{Lay, Piece, Table};
+use super::layout::{Piece, PosePlacement, Table};
+use crate::number;
 use std::cmp::Reverse;
 
 /// Equal blocks: their pieces, and how many of them there are.
@@ -27,18 +28,18 @@ pub(super) fn blocks(table: &Table<'_>, pieces: &[Piece], most: usize) -> Vec<Bl
 }
 
 /// Lays the blocks end to end; `None` if a position overflows, as with patterns that rarely repeat together.
-pub(super) fn chained(table: &Table<'_>, blocks: &[(Vec<Lay>, i64)]) -> Option<Vec<Lay>> {
-    let mut all: Vec<Lay> = Vec::new();
+pub(super) fn chained(table: &Table<'_>, blocks: &[(Vec<PosePlacement>, i64)]) -> Option<Vec<PosePlacement>> {
+    let mut all: Vec<PosePlacement> = Vec::new();
     // The last two blocks as laid: nothing reaches further back.
-    let mut before: Vec<Lay> = Vec::new();
+    let mut before: Vec<PosePlacement> = Vec::new();
     for (block, times) in blocks {
-        let every = common(table, block)?;
-        let first = up(distance(table, &before, block), every)?;
-        let step = up(distance(table, block, block).max(1), every)?;
+        let every = common_repeat(table, block)?;
+        let first = next_multiple(distance(table, &before, block), every)?;
+        let step = next_multiple(distance(table, block, block).max(1), every)?;
         for at in 0..*times {
             let offset = first.checked_add(step.checked_mul(at)?)?;
             offset.checked_add(table.length(block))?;
-            let moved = block.iter().map(|lay| Lay { along: lay.along + offset, ..*lay });
+            let moved = block.iter().map(|placement| PosePlacement { along: placement.along + offset, ..*placement });
             all.extend(moved);
         }
         let near = block.len() * usize::try_from(*times).ok()?.min(2);
@@ -49,7 +50,7 @@ pub(super) fn chained(table: &Table<'_>, blocks: &[(Vec<Lay>, i64)]) -> Option<V
 }
 
 /// How far a block must be moved to be clear of the pieces before it.
-fn distance(table: &Table<'_>, before: &[Lay], block: &[Lay]) -> i64 {
+fn distance(table: &Table<'_>, before: &[PosePlacement], block: &[PosePlacement]) -> i64 {
     let mut least = 0;
     for one in before {
         for other in block {
@@ -62,18 +63,14 @@ fn distance(table: &Table<'_>, before: &[Lay], block: &[Lay]) -> i64 {
 }
 
 /// The length after which the patterns of all pieces repeat together.
-fn common(table: &Table<'_>, block: &[Lay]) -> Option<i64> {
-    block.iter().try_fold(1i64, |common, lay| {
-        let every = table.prepared.items.get(lay.item)?.starts.map_or(1, |starts| starts.every);
-        let (mut left, mut right) = (common, every);
-        while right != 0 {
-            (left, right) = (right, left.checked_rem(right)?);
-        }
-        common.checked_mul(every.checked_div(left)?)
+fn common_repeat(table: &Table<'_>, block: &[PosePlacement]) -> Option<i64> {
+    block.iter().try_fold(1i64, |common, placement| {
+        let every = table.prepared.items.get(placement.item)?.starts.map_or(1, |starts| starts.every);
+        common.checked_mul(every.checked_div(number::gcd(common, every))?)
     })
 }
 
-fn up(least: i64, every: i64) -> Option<i64> {
+fn next_multiple(least: i64, every: i64) -> Option<i64> {
     let past = least.checked_rem(every)?;
     if past == 0 { Some(least) } else { least.checked_add(every - past) }
 }

@@ -1,7 +1,7 @@
 //! Bottom-left fill: places one piece after another where it ends first along the strip, in holes between the others
 //! too.
 
-use super::layout::{Lay, Piece, Table};
+use super::layout::{Piece, PosePlacement, Table};
 use super::outline::Pose;
 use crate::effort::Steps;
 
@@ -17,8 +17,8 @@ pub(super) fn fill(
     pieces: &[Piece],
     limit: Option<i64>,
     steps: &mut Steps<'_>,
-) -> (Vec<Lay>, Vec<Piece>) {
-    let mut lays: Vec<Lay> = Vec::with_capacity(pieces.len());
+) -> (Vec<PosePlacement>, Vec<Piece>) {
+    let mut placements: Vec<PosePlacement> = Vec::with_capacity(pieces.len());
     let mut left = Vec::new();
     // What did not fit once will not fit later.
     let mut refused: Option<Piece> = None;
@@ -27,63 +27,67 @@ pub(super) fn fill(
             left.push(piece);
             continue;
         }
-        let place =
-            if steps.take(0) { place(table, &lays, piece, limit, steps) } else { behind(table, &lays, piece, limit) };
-        if let Some(lay) = place {
-            lays.push(lay);
+        let placement = if steps.take(0) {
+            place(table, &placements, piece, limit, steps)
+        } else {
+            behind(table, &placements, piece, limit)
+        };
+        if let Some(placement) = placement {
+            placements.push(placement);
         } else {
             refused = Some(piece);
             left.push(piece);
         }
     }
-    (lays, left)
+    (placements, left)
 }
 
 /// Places a piece behind all others.
-fn behind(table: &Table<'_>, lays: &[Lay], piece: Piece, limit: Option<i64>) -> Option<Lay> {
+fn behind(table: &Table<'_>, placements: &[PosePlacement], piece: Piece, limit: Option<i64>) -> Option<PosePlacement> {
     let pose = *table.prepared.fitting(piece.0, piece.1, table.width).first()?;
-    let end = if lays.is_empty() { 0 } else { table.length(lays) + table.gap };
+    let end = if placements.is_empty() { 0 } else { table.length(placements) + table.gap };
     let along = table.prepared.items.get(piece.0)?.begin(end);
-    let lay = Lay { item: piece.0, mirrored: piece.1, pose, along, across: 0 };
-    limit.is_none_or(|limit| along + table.size(pose).0 <= limit).then_some(lay)
+    let placement = PosePlacement { item: piece.0, mirrored: piece.1, pose, along, across: 0 };
+    limit.is_none_or(|limit| along + table.size(pose).0 <= limit).then_some(placement)
 }
 
 /// The placement where a piece ends first, given those already laid.
 pub(super) fn place(
     table: &Table<'_>,
-    lays: &[Lay],
+    placements: &[PosePlacement],
     piece: Piece,
     limit: Option<i64>,
     steps: &mut Steps<'_>,
-) -> Option<Lay> {
+) -> Option<PosePlacement> {
     let item = table.prepared.items.get(piece.0)?;
-    let mut best: Option<(i64, Lay)> = None;
+    let mut best: Option<(i64, PosePlacement)> = None;
     let mut spans = Vec::new();
     for pose in table.prepared.fitting(piece.0, piece.1, table.width) {
         let (long, high) = table.size(pose);
-        let levels = if item.at_edge { vec![0] } else { levels(table, lays, pose, table.width - high) };
+        let levels = if item.at_edge { vec![0] } else { levels(table, placements, pose, table.width - high) };
         for across in levels {
-            let looks = taken(table, lays.iter(), pose, across, &mut spans);
+            let looks = taken(table, placements.iter(), pose, across, &mut spans);
             steps.take(looks / LOOKS_A_STEP + 1);
             let most = best.as_ref().map(|(end, _)| *end).or(limit).map_or(i64::MAX, |end| end - long);
             let Some(along) = first_free(&spans, most, |along| item.begin(along)) else { continue };
             let end = along + long;
             let fits = limit.is_none_or(|limit| end <= limit);
-            if fits && best.as_ref().is_none_or(|(least, lay)| (end, across) < (*least, lay.across)) {
-                best = Some((end, Lay { item: piece.0, mirrored: piece.1, pose, along, across }));
+            if fits && best.as_ref().is_none_or(|(least, placement)| (end, across) < (*least, placement.across)) {
+                best = Some((end, PosePlacement { item: piece.0, mirrored: piece.1, pose, along, across }));
             }
         }
     }
-    best.map(|(_, lay)| lay)
+    best.map(|(_, placement)| placement)
 }
 
 /// The positions across worth trying: the edges of the strip, and where the piece touches a corner of another.
-fn levels(table: &Table<'_>, lays: &[Lay], pose: Pose, highest: i64) -> Vec<i64> {
+fn levels(table: &Table<'_>, placements: &[PosePlacement], pose: Pose, highest: i64) -> Vec<i64> {
     let mut levels = vec![0, highest];
-    for lay in lays {
-        if let Some(forbidden) = table.pairs.get(lay.pose.outline, pose.outline) {
+    for placement in placements {
+        if let Some(forbidden) = table.pairs.get(placement.pose.outline, pose.outline) {
             let all = forbidden.parts.iter().flat_map(|part| part.corners.iter());
-            levels.extend(all.map(|corner| lay.across + corner.1).filter(|across| (0..=highest).contains(across)));
+            levels
+                .extend(all.map(|corner| placement.across + corner.1).filter(|across| (0..=highest).contains(across)));
         }
     }
     levels.sort_unstable();
@@ -100,18 +104,18 @@ fn levels(table: &Table<'_>, lays: &[Lay], pose: Pose, highest: i64) -> Vec<i64>
 /// at.
 pub(super) fn taken<'a>(
     table: &Table<'_>,
-    lays: impl Iterator<Item = &'a Lay>,
+    placements: impl Iterator<Item = &'a PosePlacement>,
     pose: Pose,
     across: i64,
     spans: &mut Vec<(i64, i64)>,
 ) -> u64 {
     spans.clear();
     let mut looks = 0;
-    for lay in lays {
-        if let Some(forbidden) = table.pairs.get(lay.pose.outline, pose.outline) {
-            forbidden.along(across - lay.across, |low, high| {
+    for placement in placements {
+        if let Some(forbidden) = table.pairs.get(placement.pose.outline, pose.outline) {
+            forbidden.along(across - placement.across, |low, high| {
                 looks += 1;
-                spans.push((lay.along + low, lay.along + high));
+                spans.push((placement.along + low, placement.along + high));
             });
         }
     }

@@ -8,7 +8,7 @@ use std::cmp::Reverse;
 
 /// A placed piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Lay {
+pub(super) struct PosePlacement {
     pub(super) item: usize,
     pub(super) mirrored: bool,
     pub(super) pose: Pose,
@@ -75,35 +75,35 @@ impl Table<'_> {
     }
 
     /// The length of a layout.
-    pub(super) fn length(&self, lays: &[Lay]) -> i64 {
-        lays.iter().map(|lay| lay.along + self.size(lay.pose).0).max().unwrap_or(0)
+    pub(super) fn length(&self, placements: &[PosePlacement]) -> i64 {
+        placements.iter().map(|placement| placement.along + self.size(placement.pose).0).max().unwrap_or(0)
     }
 
     /// Whether every piece is where it may be and no two overlap; exact.
-    pub(super) fn is_right(&self, lays: &[Lay]) -> bool {
-        let mut order: Vec<&Lay> = lays.iter().collect();
-        order.sort_by_key(|lay| lay.along);
-        let mut open: Vec<&Lay> = Vec::new();
-        order.iter().all(|lay| {
-            open.retain(|other| other.along + self.size(other.pose).0 + self.gap > lay.along);
-            let right = self.is_allowed(lay) && open.iter().all(|other| !self.overlap(other, lay));
-            open.push(lay);
-            right
+    pub(super) fn is_valid(&self, placements: &[PosePlacement]) -> bool {
+        let mut order: Vec<&PosePlacement> = placements.iter().collect();
+        order.sort_by_key(|placement| placement.along);
+        let mut open: Vec<&PosePlacement> = Vec::new();
+        order.iter().all(|placement| {
+            open.retain(|other| other.along + self.size(other.pose).0 + self.gap > placement.along);
+            let valid = self.is_allowed(placement) && open.iter().all(|other| !self.overlap(other, placement));
+            open.push(placement);
+            valid
         })
     }
 
-    fn is_allowed(&self, lay: &Lay) -> bool {
-        let Some(item) = self.prepared.items.get(lay.item) else { return false };
-        item.poses(lay.mirrored).contains(&lay.pose)
-            && lay.along >= 0
-            && item.begin(lay.along) == lay.along
-            && lay.across >= 0
-            && lay.across + self.size(lay.pose).1 <= self.width
-            && (!item.at_edge || lay.across == 0)
+    fn is_allowed(&self, placement: &PosePlacement) -> bool {
+        let Some(item) = self.prepared.items.get(placement.item) else { return false };
+        item.poses(placement.mirrored).contains(&placement.pose)
+            && placement.along >= 0
+            && item.begin(placement.along) == placement.along
+            && placement.across >= 0
+            && placement.across + self.size(placement.pose).1 <= self.width
+            && (!item.at_edge || placement.across == 0)
     }
 
     /// Whether two pieces overlap or are nearer than the gap.
-    pub(super) fn overlap(&self, one: &Lay, other: &Lay) -> bool {
+    pub(super) fn overlap(&self, one: &PosePlacement, other: &PosePlacement) -> bool {
         let offset = (other.along - one.along, other.across - one.across);
         if let Some(forbidden) = self.pairs.get(one.pose.outline, other.pose.outline) {
             return forbidden.holds(offset);

@@ -55,7 +55,7 @@ use crate::number;
 use crate::problem::{PolygonProblem, Stretch, Unsolved};
 use crate::solution::{Placement, StripSolution};
 use crate::soundness;
-use layout::{Lay, Pairs, Piece, Table};
+use layout::{Pairs, Piece, PosePlacement, Table};
 
 /// The largest width and gap; coordinates go up to half of it.
 const FARTHEST: i64 = 20_000_000_000_000;
@@ -102,13 +102,13 @@ fn solved(problem: &PolygonProblem, seed: u64, steps: &mut Steps<'_>) -> Option<
     let (mut length, mut bound) = (0, 0);
     for (at, stretch) in problem.stretches.iter().enumerate() {
         let table = Table { prepared: &prepared, pairs: &pairs, width: stretch.width, gap: problem.gap };
-        let (lays, left) = match stretch.length {
+        let (placed, left) = match stretch.length {
             Some(limit) => limited(&table, &pieces, limit, steps),
             None => strip::lay(&table, &pieces, seed, steps),
         };
-        length = table.length(&lays);
-        bound = least_length(&table, &lays);
-        placements.extend(lays.iter().map(|lay| placement(lay, at)));
+        length = table.length(&placed);
+        bound = least_length(&table, &placed);
+        placements.extend(placed.iter().map(|one| placement(one, at)));
         pieces = left;
     }
     let unplaced = counted(&pieces);
@@ -154,9 +154,13 @@ fn check(problem: &PolygonProblem) -> Option<()> {
 }
 
 /// Fills a stretch of given length: the largest pieces first.
-fn limited(table: &Table<'_>, pieces: &[Piece], limit: i64, steps: &mut Steps<'_>) -> (Vec<Lay>, Vec<Piece>) {
-    let area = |lays: &[Lay]| {
-        lays.iter().filter_map(|lay| table.prepared.items.get(lay.item)).map(|item| item.twice_area).sum::<i128>()
+fn limited(table: &Table<'_>, pieces: &[Piece], limit: i64, steps: &mut Steps<'_>) -> (Vec<PosePlacement>, Vec<Piece>) {
+    let area = |placements: &[PosePlacement]| {
+        placements
+            .iter()
+            .filter_map(|placement| table.prepared.items.get(placement.item))
+            .map(|item| item.twice_area)
+            .sum::<i128>()
     };
     let shelves = shelves::fill(table, pieces, Some(limit));
     if table.pairs.is_empty() || pieces.len() > FEW || !steps.take(0) {
@@ -164,14 +168,16 @@ fn limited(table: &Table<'_>, pieces: &[Piece], limit: i64, steps: &mut Steps<'_
     }
     let areas = |item: usize, _: &outline::Outline| table.prepared.items.get(item).map(|item| item.twice_area);
     let filled = bottom_left::fill(table, &table.sorted(pieces, areas), Some(limit), steps);
-    if area(&filled.0) >= area(&shelves.0) && table.is_right(&filled.0) { filled } else { shelves }
+    if area(&filled.0) >= area(&shelves.0) && table.is_valid(&filled.0) { filled } else { shelves }
 }
 
-fn least_length(table: &Table<'_>, lays: &[Lay]) -> i64 {
+fn least_length(table: &Table<'_>, placements: &[PosePlacement]) -> i64 {
     let mut area = 0;
     let mut longest = 0;
-    for group in lays.chunk_by(|one, other| (one.item, one.mirrored) == (other.item, other.mirrored)) {
-        let Some((first, item)) = group.first().and_then(|lay| Some((lay, table.prepared.items.get(lay.item)?))) else {
+    for group in placements.chunk_by(|one, other| (one.item, one.mirrored) == (other.item, other.mirrored)) {
+        let Some((first, item)) =
+            group.first().and_then(|placement| Some((placement, table.prepared.items.get(placement.item)?)))
+        else {
             continue;
         };
         area += item.twice_area * i128::from(number::from_size(group.len()));
@@ -183,8 +189,8 @@ fn least_length(table: &Table<'_>, lays: &[Lay]) -> i64 {
     i64::try_from((area + twice - 1) / twice).unwrap_or(0).max(longest)
 }
 
-fn placement(lay: &Lay, stretch: usize) -> Placement {
-    let Lay { item, mirrored, pose, along, across } = *lay;
+fn placement(placement: &PosePlacement, stretch: usize) -> Placement {
+    let PosePlacement { item, mirrored, pose, along, across } = *placement;
     Placement { item, stretch, along, across, turn: pose.turn, mirrored }
 }
 

@@ -1,7 +1,7 @@
 //! Rows along the strip, each of one kind of piece, alternately turned where that nests them: gores turned half round
 //! every other time, half circles interlocked, quarter circles in pairs.
 
-use super::layout::{Lay, Piece, Table};
+use super::layout::{Piece, PosePlacement, Table};
 use super::outline::Pose;
 use crate::number;
 
@@ -18,25 +18,25 @@ struct Pattern {
 }
 
 /// Lays each kind in rows, one kind after another; `None` if a piece is too wide.
-pub(super) fn fill(table: &Table<'_>, pieces: &[Piece]) -> Option<Vec<Lay>> {
-    let mut lays: Vec<Lay> = Vec::with_capacity(pieces.len());
+pub(super) fn fill(table: &Table<'_>, pieces: &[Piece]) -> Option<Vec<PosePlacement>> {
+    let mut placements: Vec<PosePlacement> = Vec::with_capacity(pieces.len());
     let mut sorted = pieces.to_vec();
     sorted.sort_unstable();
     for group in sorted.chunk_by(|one, other| one.0 == other.0) {
         let item = group.first()?.0;
         let mirrored = group.iter().filter(|piece| piece.1).count();
-        let start = if lays.is_empty() { 0 } else { table.length(&lays) + table.gap };
+        let start = if placements.is_empty() { 0 } else { table.length(&placements) + table.gap };
         let trial = TRIAL.min(group.len());
         let mut best: Option<(i64, Pattern)> = None;
         for pattern in patterns(table, item, mirrored > 0) {
-            let length = lay(table, item, mirrored > 0, &pattern, trial, 0).map(|lays| table.length(&lays));
+            let length = lay(table, item, mirrored > 0, &pattern, trial, 0).map(|placements| table.length(&placements));
             if let Some(length) = length.filter(|&length| best.as_ref().is_none_or(|(least, _)| length < *least)) {
                 best = Some((length, pattern));
             }
         }
-        lays.extend(lay(table, item, mirrored > 0, &best?.1, group.len(), start)?);
+        placements.extend(lay(table, item, mirrored > 0, &best?.1, group.len(), start)?);
     }
-    Some(lays)
+    Some(placements)
 }
 
 /// The patterns in which a kind may be laid.
@@ -76,7 +76,14 @@ fn patterns(table: &Table<'_>, item: usize, pairs: bool) -> Vec<Pattern> {
 }
 
 /// Lays `count` pieces of a kind in rows of a pattern.
-fn lay(table: &Table<'_>, item: usize, pairs: bool, pattern: &Pattern, count: usize, start: i64) -> Option<Vec<Lay>> {
+fn lay(
+    table: &Table<'_>,
+    item: usize,
+    pairs: bool,
+    pattern: &Pattern,
+    count: usize,
+    start: i64,
+) -> Option<Vec<PosePlacement>> {
     let rules = table.prepared.items.get(item)?;
     let fitting = (table.width + table.gap) / (pattern.high + table.gap).max(1);
     let rows = if rules.at_edge { 1 } else { number::count(fitting)?.max(1) };
@@ -85,28 +92,28 @@ fn lay(table: &Table<'_>, item: usize, pairs: bool, pattern: &Pattern, count: us
     if pairs {
         in_row += in_row % 2;
     }
-    let mut lays: Vec<Lay> = Vec::with_capacity(count);
+    let mut placements: Vec<PosePlacement> = Vec::with_capacity(count);
     let mut across = 0;
-    while lays.len() < count {
-        let first = lays.len();
-        while lays.len() < count && lays.len() - first < in_row {
-            let beat = (lays.len() - first) % pattern.beats.len();
+    while placements.len() < count {
+        let first = placements.len();
+        while placements.len() < count && placements.len() - first < in_row {
+            let beat = (placements.len() - first) % pattern.beats.len();
             let &(pose, shift) = pattern.beats.get(beat)?;
             let place = across + shift;
-            let least = lays.get(first..)?.last().map_or(start, |before| before.along);
-            let row = lays.get(lays.len().saturating_sub(BACK).max(first)..)?;
+            let least = placements.get(first..)?.last().map_or(start, |before| before.along);
+            let row = placements.get(placements.len().saturating_sub(BACK).max(first)..)?;
             let along = clear(table, row, pose, place, least, |along| rules.begin(along))?;
-            lays.push(Lay { item, mirrored: pairs && beat == 1, pose, along, across: place });
+            placements.push(PosePlacement { item, mirrored: pairs && beat == 1, pose, along, across: place });
         }
         across += pattern.high + table.gap;
     }
-    Some(lays)
+    Some(placements)
 }
 
 /// The first position at or after `least` where a piece is clear of the last ones of its row.
 fn clear(
     table: &Table<'_>,
-    row: &[Lay],
+    row: &[PosePlacement],
     pose: Pose,
     across: i64,
     least: i64,

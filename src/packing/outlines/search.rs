@@ -2,7 +2,7 @@
 
 use super::crowd::Crowd;
 use super::depths::Depths;
-use super::layout::{Lay, Table};
+use super::layout::{PosePlacement, Table};
 use super::settle;
 use crate::effort::{Progress, Steps};
 use crate::number;
@@ -19,10 +19,10 @@ const FEWEST_STEPS: u64 = 2000;
 const MOST_OUTLINES: usize = 80;
 /// The fewest steps for which two threads search side by side.
 const ENOUGH_FOR_TWO: u64 = 50_000;
-/// Shares of the remaining steps for each stage. The first `ANEW` stages start from the first layout, because a
+/// Shares of the remaining steps for each stage. The first `FRESH_STAGES` stages start from the first layout, because a
 /// search depends much on chance; the later ones go on from the best.
 const STAGES: [f64; 4] = [0.15, 0.18, 0.5, 1.0];
-const ANEW: usize = 2;
+const FRESH_STAGES: usize = 2;
 
 /// The fewest steps of a round: with few pieces its looks alone come to none, and the search would never end.
 const ROUND: u64 = 10;
@@ -33,23 +33,28 @@ struct Task<'a> {
     depths: &'a Depths,
     bound: i64,
     /// The least length reported so far.
-    told: AtomicI64,
+    reported: AtomicI64,
 }
 
 /// Shortens a valid layout; returns one that is no longer.
-pub(super) fn shorten(table: &Table<'_>, lays: Vec<Lay>, seed: u64, steps: &mut Steps<'_>) -> Vec<Lay> {
-    let bound = super::least_length(table, &lays);
-    let length = table.length(&lays);
+pub(super) fn shorten(
+    table: &Table<'_>,
+    placements: Vec<PosePlacement>,
+    seed: u64,
+    steps: &mut Steps<'_>,
+) -> Vec<PosePlacement> {
+    let bound = super::least_length(table, &placements);
+    let length = table.length(&placements);
     let hopeless = steps.left() < FEWEST_STEPS || table.prepared.outlines.len() > MOST_OUTLINES;
-    if lays.len() < 2 || length <= bound || hopeless {
-        return lays;
+    if placements.len() < 2 || length <= bound || hopeless {
+        return placements;
     }
     let depths = Depths::new(table, steps);
-    let task = Task { table, depths: &depths, bound, told: AtomicI64::new(length) };
+    let task = Task { table, depths: &depths, bound, reported: AtomicI64::new(length) };
     if steps.left() < ENOUGH_FOR_TWO {
-        return task.shortened(lays, Rng::with_seed(seed), steps, 1);
+        return task.shortened(placements, Rng::with_seed(seed), steps, 1);
     }
-    let mut best = lays.clone();
+    let mut best = placements.clone();
     for (stage, share) in STAGES.into_iter().enumerate() {
         if table.length(&best) <= bound || !steps.take(0) {
             break;
@@ -58,16 +63,16 @@ pub(super) fn shorten(table: &Table<'_>, lays: Vec<Lay>, seed: u64, steps: &mut 
             number::nearest_whole(number::from_whole(i64::try_from(steps.left()).unwrap_or(i64::MAX)) * share / 2.0);
         let each = each.map_or(0, i64::unsigned_abs);
         let (mut first, mut second) = (steps.apart(each), steps.apart(each));
-        let start = if stage < ANEW { lays.clone() } else { best.clone() };
+        let start = if stage < FRESH_STAGES { placements.clone() } else { best.clone() };
         let stage = u64::try_from(stage).unwrap_or(0);
         let rngs = [0, 1].map(|thread| Rng::with_seed(seed.wrapping_mul(64).wrapping_add(stage * 2 + thread)));
         let [rng, other_rng] = rngs;
         let (task, start) = (&task, &start);
         let (one, other) = std::thread::scope(|scope| {
-            let beside = scope.spawn(move || task.shortened(start.clone(), other_rng, &mut second, 2));
+            let handle = scope.spawn(move || task.shortened(start.clone(), other_rng, &mut second, 2));
             let one = task.shortened(start.clone(), rng, &mut first, 2);
             // If a thread panics, the layout of the other is used.
-            (one, beside.join().ok())
+            (one, handle.join().ok())
         });
         for found in [Some(one), other].into_iter().flatten() {
             if table.length(&found) < table.length(&best) {
@@ -80,8 +85,14 @@ pub(super) fn shorten(table: &Table<'_>, lays: Vec<Lay>, seed: u64, steps: &mut 
 
 impl Task<'_> {
     /// One thread's search; with `threads` of them, each step covers that many times the work.
-    fn shortened(&self, lays: Vec<Lay>, mut rng: Rng, steps: &mut Steps<'_>, threads: u64) -> Vec<Lay> {
-        let mut best = lays;
+    fn shortened(
+        &self,
+        placements: Vec<PosePlacement>,
+        mut rng: Rng,
+        steps: &mut Steps<'_>,
+        threads: u64,
+    ) -> Vec<PosePlacement> {
+        let mut best = placements;
         let Some(mut crowd) = Crowd::new(self.table, self.depths, &best, threads) else { return best };
         let mut good = crowd.clone();
         let mut share = MOST_CUT;
@@ -90,18 +101,20 @@ impl Task<'_> {
             // Sliding may have made the best layout shorter than the strip it was separated on.
             let from = good.length().min(number::from_whole(self.table.length(&best)));
             let wanted = (from * (1.0 - share)).max(number::from_whole(self.bound));
-            if !crowd.cut(wanted) {
+            if !crowd.set_length(wanted) {
                 break;
             }
-            if crowd.part(&mut rng, steps) || crowd.loosen(from * (1.0 - LEAST_CUT / 5.0)) {
+            if crowd.separate(&mut rng, steps) || crowd.loosen(from * (1.0 - LEAST_CUT / 5.0)) {
                 good = crowd.clone();
                 failed = 0;
                 share = (share * 1.2).min(MOST_CUT);
-                if let Some(lays) = crowd.lays().and_then(|lays| settle::settled(self.table, lays)) {
-                    let lays = settle::closer(self.table, lays, steps);
-                    if self.table.length(&lays) < self.table.length(&best) && self.table.is_right(&lays) {
-                        best = lays;
-                        self.tell(&best, steps);
+                if let Some(placements) =
+                    crowd.placements().and_then(|placements| settle::settled(self.table, placements))
+                {
+                    let placements = settle::closer(self.table, placements, steps);
+                    if self.table.length(&placements) < self.table.length(&best) && self.table.is_valid(&placements) {
+                        best = placements;
+                        self.report(&best, steps);
                     }
                 }
             } else if share > LEAST_CUT {
@@ -112,17 +125,17 @@ impl Task<'_> {
                 if failed % FAILURES == 0 {
                     crowd.restore_from(&good);
                 }
-                crowd.upset(&mut rng);
+                crowd.perturb(&mut rng);
             }
         }
         best
     }
 
     /// Reports a layout shorter than all reported before by either thread.
-    fn tell(&self, lays: &[Lay], steps: &Steps<'_>) {
-        let best = self.table.length(lays);
-        if best < self.told.fetch_min(best, Ordering::Relaxed) {
-            steps.tell(Progress { best, bound: self.bound });
+    fn report(&self, placements: &[PosePlacement], steps: &Steps<'_>) {
+        let best = self.table.length(placements);
+        if best < self.reported.fetch_min(best, Ordering::Relaxed) {
+            steps.report(Progress { best, bound: self.bound });
         }
     }
 }

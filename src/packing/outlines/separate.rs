@@ -6,7 +6,7 @@
 //! sampling and the weights: Gardeyn, Vanden Berghe and Wauters 2025; all from memory.)
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
-use super::crowd::{Crowd, Place};
+use super::crowd::{Crowd, Position};
 use crate::effort::Steps;
 use crate::number;
 use fastrand::Rng;
@@ -22,10 +22,10 @@ const LOOKS_A_STEP: u64 = 280;
 impl Crowd<'_> {
     /// Moves the pieces until none overlap; returns whether that succeeded. If not, the positions are those with the
     /// least sum of depths seen.
-    pub(super) fn part(&mut self, rng: &mut Rng, steps: &mut Steps<'_>) -> bool {
+    pub(super) fn separate(&mut self, rng: &mut Rng, steps: &mut Steps<'_>) -> bool {
         self.weights.fill(1.0);
-        let mut best = (self.upon().0, self.places.clone());
-        if self.relax() {
+        let mut best = (self.overlaps().0, self.positions.clone());
+        if self.push_apart() {
             return true;
         }
         self.keep(&mut best);
@@ -40,14 +40,14 @@ impl Crowd<'_> {
                 }
                 idle = if sum < best.0 * 0.98 { 0 } else { idle + 1 };
                 if sum < best.0 {
-                    best = (sum, self.places.clone());
+                    best = (sum, self.positions.clone());
                 }
                 if idle == PATIENCE / 4 && best.0 < relaxed * 0.9 {
                     // Where single moves no longer help, all together may.
                     relaxed = best.0;
-                    let kept = self.places.clone();
+                    let kept = self.positions.clone();
                     self.restore(&best.1);
-                    if self.relax() {
+                    if self.push_apart() {
                         return true;
                     }
                     self.keep(&mut best);
@@ -72,13 +72,13 @@ impl Crowd<'_> {
     /// returns whether there is one. If not, nothing has changed.
     pub(super) fn loosen(&mut self, most: f64) -> bool {
         let before = self.clone();
-        let sum = self.upon().0;
+        let sum = self.overlaps().0;
         for times in [0.5, 1.0, 2.0, 4.0, 8.0] {
             let length = before.length + sum * times;
             if length >= most {
                 break;
             }
-            if self.cut(length) && self.relax() {
+            if self.set_length(length) && self.push_apart() {
                 return true;
             }
             self.restore_from(&before);
@@ -87,17 +87,17 @@ impl Crowd<'_> {
     }
 
     /// Keeps the positions if they are the best.
-    fn keep(&mut self, best: &mut (f64, Vec<Place>)) {
-        let sum = self.upon().0;
+    fn keep(&mut self, best: &mut (f64, Vec<Position>)) {
+        let sum = self.overlaps().0;
         if sum < best.0 {
-            *best = (sum, self.places.clone());
+            *best = (sum, self.positions.clone());
         }
     }
 
     /// Pushes all overlapping pieces apart at once, each pair by half its depth to either side, again and again: this
     /// clears small depths throughout the layout, which no single move can. Returns whether none is left.
-    fn relax(&mut self) -> bool {
-        let count = self.members.len();
+    fn push_apart(&mut self) -> bool {
+        let count = self.pieces.len();
         let mut before = f64::INFINITY;
         for sweep in 0..SWEEPS {
             let mut sum = 0.0;
@@ -105,7 +105,7 @@ impl Crowd<'_> {
             for one in 0..count {
                 for other in one + 1..count {
                     let (here, there) = (self.boxes[one], self.boxes[other]);
-                    if !self.meet(here, there) {
+                    if !self.is_near(here, there) {
                         continue;
                     }
                     met += 1;
@@ -137,10 +137,10 @@ impl Crowd<'_> {
     }
 
     fn shift(&mut self, at: usize, by: (f64, f64)) {
-        let place = self.places[at];
-        let moved = Place { along: place.along + by.0, across: place.across + by.1, ..place };
-        if let Some(place) = self.bound(at, moved) {
-            self.put(at, place);
+        let position = self.positions[at];
+        let moved = Position { along: position.along + by.0, across: position.across + by.1, ..position };
+        if let Some(position) = self.clamped(at, moved) {
+            self.set_position(at, position);
         }
     }
 
@@ -148,21 +148,21 @@ impl Crowd<'_> {
     /// the number of colliding pairs.
     fn round(&mut self, rng: &mut Rng) -> (f64, usize) {
         let mut colliding: Vec<usize> =
-            (0..self.members.len()).filter(|&at| self.cost(at, self.places[at], f64::INFINITY) > 0.0).collect();
+            (0..self.pieces.len()).filter(|&at| self.cost(at, self.positions[at], f64::INFINITY) > 0.0).collect();
         rng.shuffle(&mut colliding);
         for at in colliding {
-            let now = self.cost(at, self.places[at], f64::INFINITY);
+            let now = self.cost(at, self.positions[at], f64::INFINITY);
             if now > 0.0 {
-                let place = self.best_place(at, now, rng);
-                self.put(at, place);
+                let position = self.best_position(at, now, rng);
+                self.set_position(at, position);
             }
         }
-        let (sum, pairs) = self.upon();
+        let (sum, pairs) = self.overlaps();
         let most = pairs.iter().map(|pair| pair.2).fold(0.0, f64::max);
         for weight in &mut self.weights {
             *weight = (*weight * 0.95).max(1.0);
         }
-        let count = self.members.len();
+        let count = self.pieces.len();
         for &(one, other, depth) in &pairs {
             // Undo the decay above.
             let factor = (1.2 + 0.8 * depth / most) / 0.95;

@@ -1,7 +1,7 @@
 //! Turns float positions into whole-unit positions without overlap, exactly, and then moves the pieces closer.
 
 use super::bottom_left::{LOOKS_A_STEP, first_free, taken};
-use super::layout::{Lay, Table};
+use super::layout::{PosePlacement, Table};
 use crate::effort::Steps;
 
 /// The most pushes for each piece.
@@ -10,51 +10,53 @@ const PUSHES: usize = 4;
 const SLIDES: usize = 8;
 
 /// Pushes apart pieces that still overlap by very little; `None` if that fails.
-pub(super) fn settled(table: &Table<'_>, mut lays: Vec<Lay>) -> Option<Vec<Lay>> {
-    for _ in 0..lays.len() * PUSHES {
-        if table.is_right(&lays) {
-            return Some(lays);
+pub(super) fn settled(table: &Table<'_>, mut placements: Vec<PosePlacement>) -> Option<Vec<PosePlacement>> {
+    for _ in 0..placements.len() * PUSHES {
+        if table.is_valid(&placements) {
+            return Some(placements);
         }
-        let (at, other) = pair(table, &lays)?;
-        let moved = pushed(table, &lays, at).or_else(|| pushed(table, &lays, other));
-        let (at, lay) = moved?;
-        *lays.get_mut(at)? = lay;
+        let (at, other) = pair(table, &placements)?;
+        let moved = pushed(table, &placements, at).or_else(|| pushed(table, &placements, other));
+        let (at, placement) = moved?;
+        *placements.get_mut(at)? = placement;
     }
     None
 }
 
 /// A pair of overlapping pieces.
-fn pair(table: &Table<'_>, lays: &[Lay]) -> Option<(usize, usize)> {
-    lays.iter().enumerate().find_map(|(at, lay)| {
-        let upon = |other: &Lay| table.overlap(other, lay);
-        lays.iter().take(at).position(upon).map(|other| (at, other))
+fn pair(table: &Table<'_>, placements: &[PosePlacement]) -> Option<(usize, usize)> {
+    placements.iter().enumerate().find_map(|(at, placement)| {
+        let overlaps = |other: &PosePlacement| table.overlap(other, placement);
+        placements.iter().take(at).position(overlaps).map(|other| (at, other))
     })
 }
 
 /// A piece moved to the nearest free position along or across; `None` if that is too far.
-fn pushed(table: &Table<'_>, lays: &[Lay], at: usize) -> Option<(usize, Lay)> {
-    let lay = *lays.get(at)?;
-    let item = table.prepared.items.get(lay.item)?;
-    let others: Vec<Lay> = lays.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, lay)| *lay).collect();
-    let mut moves: Vec<Lay> = Vec::new();
+fn pushed(table: &Table<'_>, placements: &[PosePlacement], at: usize) -> Option<(usize, PosePlacement)> {
+    let placement = *placements.get(at)?;
+    let item = table.prepared.items.get(placement.item)?;
+    let others: Vec<PosePlacement> =
+        placements.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, placement)| *placement).collect();
+    let mut moves: Vec<PosePlacement> = Vec::new();
     let mut spans = Vec::new();
     if item.starts.is_none() {
-        taken(table, others.iter(), lay.pose, lay.across, &mut spans);
-        moves.extend(nearest(&spans, lay.along, i64::MAX).map(|along| Lay { along, ..lay }));
+        taken(table, others.iter(), placement.pose, placement.across, &mut spans);
+        moves.extend(nearest(&spans, placement.along, i64::MAX).map(|along| PosePlacement { along, ..placement }));
     }
     if !item.at_edge {
         spans.clear();
         for other in &others {
-            if let Some(forbidden) = table.pairs.get(other.pose.outline, lay.pose.outline) {
-                forbidden
-                    .across(lay.along - other.along, |low, high| spans.push((other.across + low, other.across + high)));
+            if let Some(forbidden) = table.pairs.get(other.pose.outline, placement.pose.outline) {
+                forbidden.across(placement.along - other.along, |low, high| {
+                    spans.push((other.across + low, other.across + high))
+                });
             }
         }
         spans.sort_unstable();
-        let highest = table.width - table.size(lay.pose).1;
-        moves.extend(nearest(&spans, lay.across, highest).map(|across| Lay { across, ..lay }));
+        let highest = table.width - table.size(placement.pose).1;
+        moves.extend(nearest(&spans, placement.across, highest).map(|across| PosePlacement { across, ..placement }));
     }
-    let far = |moved: &Lay| (moved.along - lay.along).abs() + (moved.across - lay.across).abs();
+    let far = |moved: &PosePlacement| (moved.along - placement.along).abs() + (moved.across - placement.across).abs();
     let moved = moves.into_iter().min_by_key(far)?;
     // A move of more than a thousandth of the width would make another layout.
     (far(&moved) <= table.width / 1000 + 4).then_some((at, moved))
@@ -81,27 +83,31 @@ fn nearest(spans: &[(i64, i64)], wanted: i64, most: i64) -> Option<i64> {
 
 /// Slides each piece towards the beginning of the strip as far as it goes, holes included, until none moves or the
 /// steps are used up.
-pub(super) fn closer(table: &Table<'_>, mut lays: Vec<Lay>, steps: &mut Steps<'_>) -> Vec<Lay> {
+pub(super) fn closer(
+    table: &Table<'_>,
+    mut placements: Vec<PosePlacement>,
+    steps: &mut Steps<'_>,
+) -> Vec<PosePlacement> {
     let mut spans = Vec::new();
     for _ in 0..SLIDES {
-        lays.sort_by_key(|lay| (lay.along, lay.across));
+        placements.sort_by_key(|placement| (placement.along, placement.across));
         let mut moved = false;
-        for at in 0..lays.len() {
-            let Some(lay) = lays.get(at).copied() else { break };
-            let Some(item) = table.prepared.items.get(lay.item) else { break };
+        for at in 0..placements.len() {
+            let Some(placement) = placements.get(at).copied() else { break };
+            let Some(item) = table.prepared.items.get(placement.item) else { break };
             let looks = taken(
                 table,
-                lays.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, lay)| lay),
-                lay.pose,
-                lay.across,
+                placements.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, placement)| placement),
+                placement.pose,
+                placement.across,
                 &mut spans,
             );
             if !steps.take(looks / LOOKS_A_STEP) {
-                return lays;
+                return placements;
             }
-            let free = first_free(&spans, lay.along - 1, |along| item.begin(along));
-            if let (Some(along), Some(lay)) = (free, lays.get_mut(at)) {
-                lay.along = along;
+            let free = first_free(&spans, placement.along - 1, |along| item.begin(along));
+            if let (Some(along), Some(placement)) = (free, placements.get_mut(at)) {
+                placement.along = along;
                 moved = true;
             }
         }
@@ -109,5 +115,5 @@ pub(super) fn closer(table: &Table<'_>, mut lays: Vec<Lay>, steps: &mut Steps<'_
             break;
         }
     }
-    lays
+    placements
 }

@@ -2,11 +2,11 @@
 //! and takes hardly more time than sorting (next fit decreasing height; Coffman, Garey, Johnson and Tarjan 1980, from
 //! memory).
 
-use super::layout::{Lay, Piece, Table};
+use super::layout::{Piece, PosePlacement, Table};
 use super::outline::Pose;
 
 /// Lays the pieces in shelves, at most `limit` long if there is one; returns them with those left over.
-pub(super) fn fill(table: &Table<'_>, pieces: &[Piece], limit: Option<i64>) -> (Vec<Lay>, Vec<Piece>) {
+pub(super) fn fill(table: &Table<'_>, pieces: &[Piece], limit: Option<i64>) -> (Vec<PosePlacement>, Vec<Piece>) {
     let mut sorted: Vec<(i64, Piece, Pose)> = Vec::with_capacity(pieces.len());
     let mut left = Vec::new();
     let mut known: Option<(Piece, Option<Pose>)> = None;
@@ -22,12 +22,12 @@ pub(super) fn fill(table: &Table<'_>, pieces: &[Piece], limit: Option<i64>) -> (
         }
     }
     sorted.sort_by_key(|&(long, piece, _)| (std::cmp::Reverse(long), piece));
-    let mut lays: Vec<Lay> = Vec::with_capacity(sorted.len());
+    let mut placements: Vec<PosePlacement> = Vec::with_capacity(sorted.len());
     let (mut shelf, mut end, mut across) = (0, 0, 0);
     for (long, (item, mirrored), pose) in sorted {
         let Some(rules) = table.prepared.items.get(item) else { continue };
         let high = table.size(pose).1;
-        if !lays.is_empty() && (across + high > table.width || (rules.at_edge && across > 0)) {
+        if !placements.is_empty() && (across + high > table.width || (rules.at_edge && across > 0)) {
             (shelf, across) = (end + table.gap, 0);
         }
         let along = rules.begin(shelf);
@@ -35,11 +35,11 @@ pub(super) fn fill(table: &Table<'_>, pieces: &[Piece], limit: Option<i64>) -> (
             left.push((item, mirrored));
             continue;
         }
-        lays.push(Lay { item, mirrored, pose, along, across });
+        placements.push(PosePlacement { item, mirrored, pose, along, across });
         across += high + table.gap;
         end = end.max(along + long);
     }
-    (lays, left)
+    (placements, left)
 }
 
 fn shortest(table: &Table<'_>, piece: Piece) -> Option<Pose> {

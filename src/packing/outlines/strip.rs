@@ -1,6 +1,6 @@
 //! Layouts on the endless stretch: the best plain one, improved by the search.
 
-use super::layout::{Lay, Pairs, Piece, Table};
+use super::layout::{Pairs, Piece, PosePlacement, Table};
 use super::{blocks, bottom_left, rows, search, settle, shelves};
 use crate::effort::Steps;
 
@@ -10,7 +10,12 @@ const BLOCK: usize = 120;
 const SMALL_BLOCK: usize = 48;
 
 /// Lays the pieces on an endless strip; returns them with those that are too wide for it.
-pub(super) fn lay(table: &Table<'_>, pieces: &[Piece], seed: u64, steps: &mut Steps<'_>) -> (Vec<Lay>, Vec<Piece>) {
+pub(super) fn lay(
+    table: &Table<'_>,
+    pieces: &[Piece],
+    seed: u64,
+    steps: &mut Steps<'_>,
+) -> (Vec<PosePlacement>, Vec<Piece>) {
     let mut sorted = pieces.to_vec();
     sorted.sort_unstable();
     let (mut narrow, mut wide) = (Vec::with_capacity(sorted.len()), Vec::new());
@@ -36,15 +41,15 @@ pub(super) fn lay(table: &Table<'_>, pieces: &[Piece], seed: u64, steps: &mut St
             left -= 1;
             laid.push((searched(table, &pieces, plain(table, &pieces), seed, &mut part), times));
         }
-        if let Some(lays) = blocks::chained(table, &laid) {
-            best = better(table, best, lays);
+        if let Some(placements) = blocks::chained(table, &laid) {
+            best = better(table, best, placements);
         }
     }
     (best, wide)
 }
 
 /// The best layout that needs no search.
-fn plain(table: &Table<'_>, pieces: &[Piece]) -> Vec<Lay> {
+fn plain(table: &Table<'_>, pieces: &[Piece]) -> Vec<PosePlacement> {
     let shelves = shelves::fill(table, pieces, None).0;
     match rows::fill(table, pieces) {
         Some(rows) => better(table, shelves, rows),
@@ -52,7 +57,13 @@ fn plain(table: &Table<'_>, pieces: &[Piece]) -> Vec<Lay> {
     }
 }
 
-fn searched(table: &Table<'_>, pieces: &[Piece], best: Vec<Lay>, seed: u64, steps: &mut Steps<'_>) -> Vec<Lay> {
+fn searched(
+    table: &Table<'_>,
+    pieces: &[Piece],
+    best: Vec<PosePlacement>,
+    seed: u64,
+    steps: &mut Steps<'_>,
+) -> Vec<PosePlacement> {
     let work = work_to_refine(table, pieces.len()).filter(|work| work * 4 < steps.left());
     let mut set_aside = work.map(|work| steps.apart(work));
     let filled = filled(table, pieces, best, steps);
@@ -72,7 +83,7 @@ fn work_to_refine(table: &Table<'_>, pieces: usize) -> Option<u64> {
 }
 
 /// Moves the pieces as close as their exact outlines allow.
-fn refined(table: &Table<'_>, best: Vec<Lay>, steps: &mut Steps<'_>) -> Vec<Lay> {
+fn refined(table: &Table<'_>, best: Vec<PosePlacement>, steps: &mut Steps<'_>) -> Vec<PosePlacement> {
     let prepared = table.prepared.fine();
     let pairs = Pairs::new(&prepared.outlines, table.gap, steps);
     if pairs.is_empty() {
@@ -84,7 +95,12 @@ fn refined(table: &Table<'_>, best: Vec<Lay>, steps: &mut Steps<'_>) -> Vec<Lay>
 }
 
 /// Bottom-left fill in several orders that usually do well.
-fn filled(table: &Table<'_>, pieces: &[Piece], mut best: Vec<Lay>, steps: &mut Steps<'_>) -> Vec<Lay> {
+fn filled(
+    table: &Table<'_>,
+    pieces: &[Piece],
+    mut best: Vec<PosePlacement>,
+    steps: &mut Steps<'_>,
+) -> Vec<PosePlacement> {
     let area = |item: usize| table.prepared.items.get(item).map(|item| item.twice_area);
     for order in [
         table.sorted(pieces, |item, _| area(item)),
@@ -100,7 +116,7 @@ fn filled(table: &Table<'_>, pieces: &[Piece], mut best: Vec<Lay>, steps: &mut S
 }
 
 /// Returns `other` if it is complete, shorter and valid, otherwise `best`.
-fn better(table: &Table<'_>, best: Vec<Lay>, other: Vec<Lay>) -> Vec<Lay> {
+fn better(table: &Table<'_>, best: Vec<PosePlacement>, other: Vec<PosePlacement>) -> Vec<PosePlacement> {
     let shorter = other.len() == best.len() && table.length(&other) < table.length(&best);
-    if shorter && table.is_right(&other) { other } else { best }
+    if shorter && table.is_valid(&other) { other } else { best }
 }

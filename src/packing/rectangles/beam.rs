@@ -28,7 +28,7 @@ pub(super) struct Guide {
     pub(super) low_wall: bool,
     /// How much of the waste expected behind pieces that follow a pattern counts before they are placed, which makes
     /// the search place them early.
-    pub(super) owed: f64,
+    pub(super) expected_waste_share: f64,
 }
 
 /// A partial plan.
@@ -40,12 +40,12 @@ struct Node {
     waste: f64,
     placed: f64,
     /// Hash of the pieces left: a sum over them, so that their order does not matter.
-    mark: u64,
-    trail: usize,
+    hash: u64,
+    last_entry: usize,
     /// Length that pieces at the edge still need.
     edge: i64,
     /// Expected waste behind the pieces left that follow a pattern.
-    owed: f64,
+    expected_waste: f64,
     /// The gap to fill next.
     gap: usize,
     narrowest_piece: i64,
@@ -56,8 +56,9 @@ impl Node {
         self.left.clone_from(&other.left);
         self.line.steps.clone_from(&other.line.steps);
         (self.stretch, self.waste, self.placed) = (other.stretch, other.waste, other.placed);
-        (self.mark, self.trail, self.edge) = (other.mark, other.trail, other.edge);
-        (self.gap, self.narrowest_piece, self.owed) = (other.gap, other.narrowest_piece, other.owed);
+        (self.hash, self.last_entry, self.edge) = (other.hash, other.last_entry, other.edge);
+        (self.gap, self.narrowest_piece, self.expected_waste) =
+            (other.gap, other.narrowest_piece, other.expected_waste);
     }
 }
 
@@ -70,9 +71,9 @@ struct Child {
     right: bool,
 }
 
-/// The last placement of a partial plan, and the trail before it.
+/// The last placement of a partial plan, and the entry before it.
 #[derive(Clone, Copy, Debug)]
-struct Trail {
+struct HistoryEntry {
     before: usize,
     placement: ShapePlacement,
 }
@@ -80,7 +81,7 @@ struct Trail {
 const NOWHERE: usize = usize::MAX;
 
 /// The state of a partial plan after its dead gaps are filled.
-enum Standing {
+enum State {
     Open,
     /// Nothing more can be placed, and no piece left is required.
     Complete,
@@ -98,12 +99,12 @@ pub(super) struct Beam<'a> {
     budget: f64,
     mean: f64,
     total: f64,
-    marks: Vec<u64>,
+    hash_keys: Vec<u64>,
     /// Kinds that may stay out: without an endless stretch all, else those too wide for it in every orientation.
     optional: Vec<bool>,
     /// For each kind, the area between the end of a piece and the next position where one may begin.
-    owing: Vec<f64>,
-    trails: Vec<Trail>,
+    waste_behind: Vec<f64>,
+    history: Vec<HistoryEntry>,
     rest: Vec<Node>,
 }
 
@@ -135,12 +136,13 @@ impl<'a> Beam<'a> {
             f64::INFINITY
         };
         let mut rng = fastrand::Rng::with_seed(0x5eed);
-        let marks = (0..items).map(|_| rng.u64(..)).collect();
-        let mut owing = vec![0.0; items];
+        let hash_keys = (0..items).map(|_| rng.u64(..)).collect();
+        let mut waste_behind = vec![0.0; items];
         for shape in &prepared.shapes {
             if let Some(starts) = shape.starts {
                 let end = starts.first + shape.along;
-                owing[shape.item] = number::from_whole(shape.start(end) - end) * number::from_whole(shape.across);
+                waste_behind[shape.item] =
+                    number::from_whole(shape.start(end) - end) * number::from_whole(shape.across);
             }
         }
         let mean = total / number::from_count(prepared.pieces.max(1));
@@ -152,10 +154,10 @@ impl<'a> Beam<'a> {
             budget,
             mean,
             total,
-            marks,
+            hash_keys,
             optional,
-            owing,
-            trails: Vec::new(),
+            waste_behind,
+            history: Vec::new(),
             rest: Vec::new(),
         }
     }
@@ -166,9 +168,9 @@ impl<'a> Beam<'a> {
         let mut nodes = Vec::new();
         let mut root = self.root();
         match self.settle(&mut root) {
-            Standing::Open => nodes.push(root),
-            Standing::Complete => return Some(self.prepared.layout(Vec::new())),
-            Standing::Dead => return None,
+            State::Open => nodes.push(root),
+            State::Complete => return Some(self.prepared.layout(Vec::new())),
+            State::Dead => return None,
         }
         let mut children: Vec<Child> = Vec::new();
         let mut seen: BTreeSet<u64> = BTreeSet::new();
@@ -192,11 +194,11 @@ impl<'a> Beam<'a> {
                 }
                 let mut made = self.rest.pop().unwrap_or_default();
                 work += self.make(&nodes[child.node], *child, &mut made);
-                let standing = self.settle(&mut made);
-                if matches!(standing, Standing::Complete) && best.is_none_or(|(placed, _)| made.placed > placed) {
-                    best = Some((made.placed, made.trail));
+                let state = self.settle(&mut made);
+                if matches!(state, State::Complete) && best.is_none_or(|(placed, _)| made.placed > placed) {
+                    best = Some((made.placed, made.last_entry));
                 }
-                if matches!(standing, Standing::Open) && seen.insert(sign(&made)) {
+                if matches!(state, State::Open) && seen.insert(state_hash(&made)) {
                     next.push(made);
                 } else {
                     self.rest.push(made);
@@ -214,22 +216,27 @@ impl<'a> Beam<'a> {
         let (_, mut at) = best?;
         let mut placements = Vec::with_capacity(self.prepared.pieces);
         while at != NOWHERE {
-            let trail = self.trails[at];
-            placements.push(trail.placement);
-            at = trail.before;
+            let entry = self.history[at];
+            placements.push(entry.placement);
+            at = entry.before;
         }
         placements.reverse();
         Some(self.prepared.layout(placements))
     }
 
     fn root(&self) -> Node {
-        let mut root = Node { left: self.prepared.counts(), trail: NOWHERE, ..Node::default() };
+        let mut root = Node { left: self.prepared.counts(), last_entry: NOWHERE, ..Node::default() };
         root.line.flat(self.prepared.stretches[0].width);
         for (item, &count) in root.left.iter().enumerate() {
             let count = u64::try_from(count).unwrap_or(0);
-            root.mark = root.mark.wrapping_add(self.marks[item].wrapping_mul(count));
+            root.hash = root.hash.wrapping_add(self.hash_keys[item].wrapping_mul(count));
         }
-        root.owed = root.left.iter().zip(&self.owing).map(|(&left, owing)| number::from_count(left) * owing).sum();
+        root.expected_waste = root
+            .left
+            .iter()
+            .zip(&self.waste_behind)
+            .map(|(&left, waste_behind)| number::from_count(left) * waste_behind)
+            .sum();
         for shape in self.prepared.shapes.iter().filter(|shape| shape.at_edge && !self.optional[shape.item]) {
             root.edge += shape.along * number::from_size(root.left[shape.item]);
         }
@@ -278,9 +285,10 @@ impl<'a> Beam<'a> {
                 continue;
             }
             let rough = self.guide.rough * self.mean * number::from_whole(after);
-            let owed = (node.owed - self.owing[shape.item]) * self.guide.owed;
-            let score =
-                (node.waste + waste + owed + rough) / ((node.placed + shape.area) / self.total).powi(self.guide.power);
+            let expected_waste =
+                (node.expected_waste - self.waste_behind[shape.item]) * self.guide.expected_waste_share;
+            let score = (node.waste + waste + expected_waste + rough)
+                / ((node.placed + shape.area) / self.total).powi(self.guide.power);
             children.push(Child { score, node: index, shape: shape_index, right });
         }
         u64::try_from(self.prepared.shapes.len()).unwrap_or(u64::MAX)
@@ -295,21 +303,21 @@ impl<'a> Beam<'a> {
         let across = if child.right { step.across + step.width - shape.across } else { step.across };
         made.waste += number::from_whole(start - step.top) * number::from_whole(shape.across);
         made.placed += shape.area;
-        made.owed -= self.owing[shape.item];
+        made.expected_waste -= self.waste_behind[shape.item];
         made.left[shape.item] -= 1;
-        made.mark = made.mark.wrapping_sub(self.marks[shape.item]);
+        made.hash = made.hash.wrapping_sub(self.hash_keys[shape.item]);
         if shape.at_edge && !self.optional[shape.item] {
             made.edge -= shape.along;
         }
         made.line.raise(made.gap, shape.across, child.right, start + shape.along);
         let placement = ShapePlacement { shape: child.shape, stretch: made.stretch, along: start, across };
-        self.trails.push(Trail { before: made.trail, placement });
-        made.trail = self.trails.len() - 1;
+        self.history.push(HistoryEntry { before: made.last_entry, placement });
+        made.last_entry = self.history.len() - 1;
         u64::try_from(self.prepared.shapes.len() + made.left.len() / 4 + made.line.steps.len() + 10).unwrap_or(u64::MAX)
     }
 
     /// Fills dead gaps, goes on to the next stretch where this one is full, and chooses the gap to fill next.
-    fn settle(&self, node: &mut Node) -> Standing {
+    fn settle(&self, node: &mut Node) -> State {
         loop {
             let stretch = self.prepared.stretches[node.stretch];
             let limit = self.limit_of(stretch);
@@ -326,13 +334,13 @@ impl<'a> Beam<'a> {
             let finished = narrowest == WALL || !self.find_gap(node, limit, narrowest);
             if !finished {
                 if node.waste + dead_above(node, limit, shortest) > self.budget {
-                    return Standing::Dead;
+                    return State::Dead;
                 }
                 let late = stretch.length.is_none() && node.line.steps[0].top + node.edge > limit;
-                return if late { Standing::Dead } else { Standing::Open };
+                return if late { State::Dead } else { State::Open };
             }
             if node.stretch + 1 == self.prepared.stretches.len() || narrowest == WALL {
-                return if needed && self.prepared.endless().is_some() { Standing::Dead } else { Standing::Complete };
+                return if needed && self.prepared.endless().is_some() { State::Dead } else { State::Complete };
             }
             for step in &node.line.steps {
                 node.waste += number::from_whole(step.width) * number::from_whole(limit - step.top);
@@ -412,13 +420,13 @@ fn order(one: &Child, other: &Child) -> std::cmp::Ordering {
 }
 
 /// Hash of the skyline and the pieces left: equal for equal states.
-fn sign(node: &Node) -> u64 {
-    let mut sign = node.mark ^ u64::try_from(node.stretch).unwrap_or(0);
+fn state_hash(node: &Node) -> u64 {
+    let mut hash = node.hash ^ u64::try_from(node.stretch).unwrap_or(0);
     for step in &node.line.steps {
         let (across, top) = (step.across.cast_unsigned(), step.top.cast_unsigned());
-        sign = (sign ^ across.wrapping_mul(0x9e37_79b9_7f4a_7c15)).rotate_left(23).wrapping_mul(0xd6e8_feb8_6659_fd93);
-        sign = (sign ^ top).wrapping_mul(0xa076_1d64_78bd_642f);
-        sign ^= sign >> 29;
+        hash = (hash ^ across.wrapping_mul(0x9e37_79b9_7f4a_7c15)).rotate_left(23).wrapping_mul(0xd6e8_feb8_6659_fd93);
+        hash = (hash ^ top).wrapping_mul(0xa076_1d64_78bd_642f);
+        hash ^= hash >> 29;
     }
-    sign
+    hash
 }

@@ -21,7 +21,7 @@ pub(super) enum Construction {
 /// A construction, and the direction it builds in.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct ClimbMethod {
-    pub(super) way: Construction,
+    pub(super) construction: Construction,
     /// Build up from one selvedge to the other within the length aimed at, not along the length.
     pub(super) sideways: bool,
 }
@@ -145,7 +145,7 @@ impl MethodRun {
         let sideways = self.method.sideways && prepared.is_plain() && endless;
         let other = sideways.then(|| prepared.sideways(aim));
         let seen = other.as_ref().unwrap_or(prepared);
-        let found = match self.method.way {
+        let found = match self.method.construction {
             Construction::Beam(_) if breadth.saturating_mul(prepared.pieces) > KEPT => None,
             Construction::Beam(guide) => Beam::new(seen, guide, breadth, aim).run(meter),
             Construction::Orders if is_ordered(prepared) => {

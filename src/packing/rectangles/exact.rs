@@ -119,7 +119,7 @@ impl ExactSearch<'_> {
                     continue;
                 }
                 let end = start + along;
-                if limit.is_some_and(|limit| end > limit) || (endless && self.is_too_long(end, left, remaining)) {
+                if limit.is_some_and(|limit| end > limit) || (endless && self.is_too_long(end, left)) {
                     continue;
                 }
                 let next = raised(corners, place, place + across, end, width);
@@ -164,7 +164,7 @@ impl ExactSearch<'_> {
     }
 
     /// Whether a piece that ends there makes the plan no better than the best.
-    fn is_too_long(&self, end: i64, left: &[usize], _remaining: i128) -> bool {
+    fn is_too_long(&self, end: i64, left: &[usize]) -> bool {
         (self.stays_out(left), end) >= self.best
     }
 

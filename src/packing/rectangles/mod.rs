@@ -63,7 +63,7 @@ pub fn solve(problem: &RectangleProblem, seed: u64, steps: &mut Steps<'_>) -> Re
         bound: bound::bound(&prepared),
         proved: false,
     };
-    run.tell(steps);
+    run.report(steps);
     run.search(seed, steps);
     let RectangleSearch { best, mut bound, mut proved, .. } = run;
     if proved && best.missing == 0 {
@@ -93,9 +93,9 @@ struct RectangleSearch<'a> {
 }
 
 impl RectangleSearch<'_> {
-    fn tell(&self, steps: &Steps<'_>) {
+    fn report(&self, steps: &Steps<'_>) {
         if self.prepared.endless().is_some() {
-            steps.tell(Progress {
+            steps.report(Progress {
                 best: self.prepared.real_length(self.best.length),
                 bound: self.prepared.real_length(self.bound.min(self.best.length)),
             });
@@ -111,7 +111,7 @@ impl RectangleSearch<'_> {
             && better.is_better_than(&self.best)
         {
             self.best = better;
-            self.tell(steps);
+            self.report(steps);
         }
     }
 
@@ -152,9 +152,9 @@ impl RectangleSearch<'_> {
             let (mut mine, mut yours) = (steps.apart(share), steps.apart(share));
             let (prepared, best, bound) = (self.prepared, &self.best, self.bound);
             let (left, right) = std::thread::scope(|scope| {
-                let beside = scope.spawn(|| other.climb(prepared, best, bound, &mut Meter::new(&mut yours, WORK * 2)));
+                let handle = scope.spawn(|| other.climb(prepared, best, bound, &mut Meter::new(&mut yours, WORK * 2)));
                 let left = one.climb(prepared, best, bound, &mut Meter::new(&mut mine, WORK * 2));
-                (left, beside.join().ok().flatten())
+                (left, handle.join().ok().flatten())
             });
             self.take(left, steps);
             self.take(right, steps);
@@ -164,14 +164,14 @@ impl RectangleSearch<'_> {
 
 /// The methods of the two climbers, which together did well over a range of problems.
 fn methods() -> (Vec<ClimbMethod>, Vec<ClimbMethod>) {
-    let guide = Guide { power: 1, rough: 0.1, narrowest: true, low_wall: false, owed: 1.0 };
+    let guide = Guide { power: 1, rough: 0.1, narrowest: true, low_wall: false, expected_waste_share: 1.0 };
     let fine = Guide { rough: 0.02, ..guide };
-    let beam = |guide: Guide| ClimbMethod { way: Construction::Beam(guide), sideways: false };
-    let orders = ClimbMethod { way: Construction::Orders, sideways: false };
+    let beam = |guide: Guide| ClimbMethod { construction: Construction::Beam(guide), sideways: false };
+    let orders = ClimbMethod { construction: Construction::Orders, sideways: false };
     let turned = ClimbMethod { sideways: true, ..orders };
     let upright = vec![beam(guide), orders, turned, beam(fine)];
-    let lowest = Guide { narrowest: false, owed: 0.0, ..fine };
-    let steep = Guide { narrowest: false, low_wall: true, owed: 0.0, ..guide };
+    let lowest = Guide { narrowest: false, expected_waste_share: 0.0, ..fine };
+    let steep = Guide { narrowest: false, low_wall: true, expected_waste_share: 0.0, ..guide };
     let across = vec![
         beam(lowest),
         ClimbMethod { sideways: true, ..orders },

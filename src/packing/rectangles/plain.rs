@@ -107,8 +107,8 @@ fn fill(
             continue;
         };
         let shape = &prepared.shapes[choice];
-        let room_for = if shape.at_edge { 1 } else { number::count(width / shape.across).unwrap_or(1) };
-        let count = room_for.min(left[shape.item]);
+        let fitting = if shape.at_edge { 1 } else { number::count(width / shape.across).unwrap_or(1) };
+        let count = fitting.min(left[shape.item]);
         left[shape.item] -= count;
         let (along, mut at) = (shape.start(top), across);
         for _ in 0..count {

@@ -82,7 +82,7 @@ pub(super) struct Prepared {
     /// All pieces that fit somewhere.
     pub(super) pieces: usize,
     /// Entries of the problem that fit nowhere.
-    pub(super) never: Vec<(usize, i64)>,
+    pub(super) unplaceable: Vec<(usize, i64)>,
     unit_along: i64,
     unit_across: i64,
     /// Included in every length along, of pieces and of limited stretches.
@@ -90,7 +90,7 @@ pub(super) struct Prepared {
 }
 
 /// What equal rectangles share: along, across, quarter, at_edge, starts.
-type Likeness = (i64, i64, bool, bool, Option<(i64, i64)>);
+type GroupKey = (i64, i64, bool, bool, Option<(i64, i64)>);
 
 impl Prepared {
     /// The problem in units; `None` if it is malformed or too large.
@@ -119,30 +119,30 @@ impl Prepared {
             shapes: Vec::new(),
             stretches,
             pieces: 0,
-            never: Vec::new(),
+            unplaceable: Vec::new(),
             unit_along,
             unit_across,
             loss,
         };
-        for (likeness, from) in merged {
-            prepared.add(likeness, from);
+        for (key, from) in merged {
+            prepared.add(key, from);
         }
-        prepared.never.sort_unstable();
+        prepared.unplaceable.sort_unstable();
         Some(prepared)
     }
 
-    fn add(&mut self, (along, across, quarter, at_edge, starts): Likeness, from: Vec<(usize, usize)>) {
+    fn add(&mut self, (along, across, quarter, at_edge, starts): GroupKey, from: Vec<(usize, usize)>) {
         let (along_units, across_units) = (along / self.unit_along, across / self.unit_across);
         let starts =
             starts.map(|(first, every)| Starts { first: first / self.unit_along, every: every / self.unit_along });
         let item = self.items.len();
-        let mut ways = vec![(across_units, along_units, false)];
+        let mut orientations = vec![(across_units, along_units, false)];
         if quarter && along != across {
             // A turned piece needs both axes in one unit; `units` sees to it.
-            ways.push((along_units, across_units, true));
+            orientations.push((along_units, across_units, true));
         }
         let before = self.shapes.len();
-        for (across, along, turned) in ways {
+        for (across, along, turned) in orientations {
             let area = number::from_whole(across) * number::from_whole(along);
             let shape = Shape { item, across, along, turned, at_edge, starts, area };
             if self.stretches.iter().any(|stretch| fits(&shape, *stretch)) {
@@ -150,7 +150,7 @@ impl Prepared {
             }
         }
         if self.shapes.len() == before {
-            self.never.extend(from.iter().map(|&(entry, count)| (entry, number::from_size(count))));
+            self.unplaceable.extend(from.iter().map(|&(entry, count)| (entry, number::from_size(count))));
             return;
         }
         let count = from.iter().map(|&(_, count)| count).sum();
@@ -225,7 +225,7 @@ impl Prepared {
                 mirrored: false,
             });
         }
-        let mut out = self.never.clone();
+        let mut out = self.unplaceable.clone();
         for (_, from) in stock {
             out.extend(
                 from.into_iter().filter(|&(_, count)| count > 0).map(|(e, count)| (e, number::from_size(count))),
@@ -266,8 +266,8 @@ pub(super) fn fits(shape: &Shape, stretch: Stretch) -> bool {
 }
 
 /// Groups equal rectangles, in a fixed order; `None` if a size, a count or a start is out of range.
-fn merged(problem: &RectangleProblem) -> Option<BTreeMap<Likeness, Vec<(usize, usize)>>> {
-    let mut merged: BTreeMap<Likeness, Vec<(usize, usize)>> = BTreeMap::new();
+fn merged(problem: &RectangleProblem) -> Option<BTreeMap<GroupKey, Vec<(usize, usize)>>> {
+    let mut merged: BTreeMap<GroupKey, Vec<(usize, usize)>> = BTreeMap::new();
     let (mut pieces, mut reach) = (0i64, 0i128);
     for (entry, piece) in problem.rectangles.iter().enumerate() {
         if piece.along <= 0 || piece.across <= 0 || piece.count < 0 {
@@ -299,27 +299,20 @@ fn merged(problem: &RectangleProblem) -> Option<BTreeMap<Likeness, Vec<(usize, u
 }
 
 /// The greatest units that divide every size exactly, along and across.
-fn units(merged: &BTreeMap<Likeness, Vec<(usize, usize)>>) -> (i64, i64) {
+fn units(merged: &BTreeMap<GroupKey, Vec<(usize, usize)>>) -> (i64, i64) {
     let (mut unit_along, mut unit_across, mut any_turn) = (0, 0, false);
     for &(along, across, quarter, _, starts) in merged.keys() {
-        unit_along = common(unit_along, along);
-        unit_across = common(unit_across, across);
+        unit_along = number::gcd(unit_along, along);
+        unit_across = number::gcd(unit_across, across);
         any_turn |= quarter;
         if let Some((first, every)) = starts {
-            unit_along = common(common(unit_along, first), every);
+            unit_along = number::gcd(number::gcd(unit_along, first), every);
         }
     }
     if any_turn {
-        unit_along = common(unit_along, unit_across);
+        unit_along = number::gcd(unit_along, unit_across);
         unit_across = unit_along;
     }
     // With nothing to place, any unit will do, and one keeps the lengths as they are.
     (unit_along.max(1), unit_across.max(1))
-}
-
-fn common(mut one: i64, mut other: i64) -> i64 {
-    while other != 0 {
-        (one, other) = (other, one % other);
-    }
-    one
 }

@@ -83,11 +83,11 @@ impl Grid<'_> {
             {
                 continue;
             }
-            let mut ways = vec![(piece.along, piece.across)];
+            let mut orientations = vec![(piece.along, piece.across)];
             if piece.quarter && !piece.at_edge && piece.along != piece.across {
-                ways.push((piece.across, piece.along));
+                orientations.push((piece.across, piece.along));
             }
-            for (long, wide) in ways {
+            for (long, wide) in orientations {
                 let (long, wide) = (usize::try_from(long).unwrap(), usize::try_from(wide).unwrap());
                 let covered: Vec<usize> = (along..along + long)
                     .flat_map(|row| (across..across + wide).map(move |column| row * width + column))
@@ -218,10 +218,10 @@ fn a_million_pieces_and_ten_thousand_kinds_come_back() {
     assert_eq!((answer.placements.len(), answer.length), (1_000_000, 120_000_000 * 47_620));
     let mut rng = fastrand::Rng::with_seed(5);
     let mut size = || rng.i64(1..10_000_000_000_000);
-    let rectangles = (0..10_000).map(|kind| piece(size(), size(), 1 + kind % 3)).collect();
-    let kinds = RectangleProblem { stretches: vec![strip(20_000_000_000_000)], rectangles, loss: 0 };
-    let answer = solved(&kinds, 10_000).expect("a sound problem");
-    assert_eq!(soundness::rectangles(&kinds, &answer), Ok(()));
+    let rectangles = (0..10_000).map(|item| piece(size(), size(), 1 + item % 3)).collect();
+    let problem = RectangleProblem { stretches: vec![strip(20_000_000_000_000)], rectangles, loss: 0 };
+    let answer = solved(&problem, 10_000).expect("a sound problem");
+    assert_eq!(soundness::rectangles(&problem, &answer), Ok(()));
     let huge = RectangleProblem {
         stretches: vec![Stretch { width: i64::MAX, length: Some(i64::MAX) }, strip(i64::MAX)],
         rectangles: vec![piece(1 << 50, 3, 7), piece(5, 1 << 50, 90)],

@@ -7,7 +7,7 @@
 //! line, and the prices of a linear program (the bar relaxation) give the best bound.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
-use super::prepared::{Prepared, up};
+use super::prepared::{Prepared, next_multiple};
 use crate::bars::{self, BarProblem, BarShape};
 use crate::effort::Steps;
 use crate::number;
@@ -38,7 +38,7 @@ impl Lengths {
         let is_used = |item: usize| prepared.items[item].count > 0;
         let plain = prepared.shapes.iter().map(|shape| shape.along);
         let along: Vec<i64> = match first {
-            Some(starts) => plain.map(|along| up(along, starts.every)).collect(),
+            Some(starts) => plain.map(|along| next_multiple(along, starts.every)).collect(),
             None => plain.collect(),
         };
         let of_use = || along.iter().zip(&prepared.shapes).filter(|(_, shape)| is_used(shape.item));
@@ -48,19 +48,19 @@ impl Lengths {
         let limited = limited.map(|length| (length + trim - start).max(0)).collect();
         // With marks of several kinds the lengths are no sums.
         let is_sum = first.is_some() || !prepared.is_marked;
-        let unit = if is_sum { of_use().fold(0, |unit, (&along, _)| common(unit, along)) } else { 0 };
+        let unit = if is_sum { of_use().fold(0, |unit, (&along, _)| number::gcd(unit, along)) } else { 0 };
         Self { along, limited, lead: start - trim - prepared.loss, unit }
     }
 
-    /// The length of the endless stretch if pieces of value `worths` per shape come to at most `caps` across each
+    /// The length of the endless stretch if pieces of value `values` per shape come to at most `caps` across each
     /// stretch.
-    fn proven(&self, prepared: &Prepared, worths: &[i64], caps: &[i64]) -> i64 {
+    fn proven(&self, prepared: &Prepared, values: &[i64], caps: &[i64]) -> i64 {
         let Some((&cap, limited)) = caps.split_last() else { return 0 };
         if cap <= 0 || caps.contains(&i64::MAX) {
             return 0;
         }
         let least = |item: &super::prepared::PreparedItem| {
-            let each = item.shapes.iter().map(|&shape| i128::from(worths[shape]) * i128::from(self.along[shape]));
+            let each = item.shapes.iter().map(|&shape| i128::from(values[shape]) * i128::from(self.along[shape]));
             each.min().unwrap_or(0).saturating_mul(i128::from(item.count))
         };
         let wanted: i128 = prepared.items.iter().map(least).fold(0, i128::saturating_add);
@@ -75,17 +75,9 @@ impl Lengths {
 
     /// Turns a bound on the sum of lengths into one on the length of the cloth.
     fn raised(&self, sum: i64) -> i64 {
-        let sum = if self.unit > 0 { up(sum, self.unit) } else { sum };
+        let sum = if self.unit > 0 { next_multiple(sum, self.unit) } else { sum };
         if sum <= 0 { 0 } else { (sum + self.lead).max(0) }
     }
-}
-
-fn common(left: i64, right: i64) -> i64 {
-    let (mut left, mut right) = (left, right);
-    while right != 0 {
-        (left, right) = (right, left % right);
-    }
-    left
 }
 
 /// The problem with the pieces of each set of marks alone, which take whole repeats; empty if that is the whole
@@ -125,9 +117,9 @@ fn plain_of(prepared: &Prepared) -> i64 {
     let mut best = lengths.proven(prepared, &across, &widths);
     for parts in 2..=6 {
         let least = wide / parts + 1;
-        let worths: Vec<i64> = across.iter().map(|&across| i64::from(across >= least)).collect();
+        let values: Vec<i64> = across.iter().map(|&across| i64::from(across >= least)).collect();
         let caps: Vec<i64> = widths.iter().map(|width| width / least).collect();
-        best = best.max(lengths.proven(prepared, &worths, &caps));
+        best = best.max(lengths.proven(prepared, &values, &caps));
     }
     let edge: Vec<i64> = prepared.shapes.iter().map(|shape| i64::from(prepared.items[shape.item].at_edge)).collect();
     best = best.max(lengths.proven(prepared, &edge, &vec![1; widths.len()]));
@@ -164,7 +156,7 @@ fn strong_of(prepared: &Prepared, steps: &mut Steps<'_>) -> (i64, Vec<i64>) {
     let shapes: Vec<BarShape> = prepared.shapes.iter().zip(&lengths.along).map(shape).collect();
     let widths: Vec<i64> = prepared.stretches.iter().map(|stretch| stretch.width).collect();
     let problem = BarProblem { shapes: &shapes, counts: &prepared.counts(), widths: &widths };
-    let proven = |worths: &[i64], caps: &[i64]| lengths.proven(prepared, worths, caps);
+    let proven = |values: &[i64], caps: &[i64]| lengths.proven(prepared, values, caps);
     let found = bars::bound(problem, steps.left() / 4, proven);
     steps.take(found.steps);
     (found.bound, found.lasting)

@@ -31,12 +31,12 @@ pub(super) fn is_sound(problem: &RectangleProblem) -> bool {
     }
     let (mut line, mut marked) = (0i128, 0i128);
     for rectangle in &problem.rectangles {
-        let mut room = rectangle.along.max(rectangle.across) + problem.loss;
+        let mut extent = rectangle.along.max(rectangle.across) + problem.loss;
         if let Some(starts) = rectangle.starts {
-            room += starts.every + starts.first.max(0);
+            extent += starts.every + starts.first.max(0);
             marked += i128::from(rectangle.count);
         }
-        line += i128::from(room) * i128::from(rectangle.count);
+        line += i128::from(extent) * i128::from(rectangle.count);
     }
     line <= LONGEST && marked <= MOST_MARKED
 }

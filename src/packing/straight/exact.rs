@@ -35,7 +35,7 @@ struct Made {
 struct Sets {
     /// The kind of each digit.
     items: Vec<usize>,
-    worth: Vec<usize>,
+    place_values: Vec<usize>,
     digits: Vec<Vec<i64>>,
 }
 
@@ -109,10 +109,10 @@ fn limits(prepared: &Prepared, known: &Plan) -> Vec<i64> {
 impl Sets {
     fn new(prepared: &Prepared) -> Option<Self> {
         let items: Vec<usize> = (0..prepared.items.len()).filter(|&item| prepared.items[item].count > 0).collect();
-        let mut worth = Vec::with_capacity(items.len());
+        let mut place_values = Vec::with_capacity(items.len());
         let mut sets = 1usize;
         for &item in &items {
-            worth.push(sets);
+            place_values.push(sets);
             let choices = number::count(prepared.items[item].count)?.checked_add(1)?;
             sets = sets.checked_mul(choices).filter(|&sets| sets <= MOST_SETS)?;
         }
@@ -128,7 +128,7 @@ impl Sets {
                 digit[at] = 0;
             }
         }
-        Some(Self { items, worth, digits })
+        Some(Self { items, place_values, digits })
     }
 
     /// About how many pairs of columns and rows the search looks at.
@@ -150,7 +150,7 @@ impl Sets {
 
 /// Iterates over all parts of a set: from `least` to `most`, digit by digit.
 struct Parts<'a> {
-    worth: &'a [usize],
+    place_values: &'a [usize],
     least: Vec<i64>,
     most: &'a [i64],
     digits: Vec<i64>,
@@ -159,9 +159,10 @@ struct Parts<'a> {
 }
 
 impl<'a> Parts<'a> {
-    fn new(worth: &'a [usize], least: Vec<i64>, most: &'a [i64]) -> Self {
-        let part = worth.iter().zip(&least).map(|(worth, &digit)| worth * number::count(digit).unwrap_or(0)).sum();
-        Self { worth, digits: least.clone(), least, most, part, is_over: false }
+    fn new(place_values: &'a [usize], least: Vec<i64>, most: &'a [i64]) -> Self {
+        let part =
+            place_values.iter().zip(&least).map(|(value, &digit)| value * number::count(digit).unwrap_or(0)).sum();
+        Self { place_values, digits: least.clone(), least, most, part, is_over: false }
     }
 }
 
@@ -177,12 +178,12 @@ impl Iterator for Parts<'_> {
         for at in 0..self.digits.len() {
             if self.digits[at] < self.most[at] {
                 self.digits[at] += 1;
-                self.part += self.worth[at];
+                self.part += self.place_values[at];
                 self.is_over = false;
                 break;
             }
             let back = number::count(self.digits[at] - self.least[at]).unwrap_or(0);
-            self.part -= self.worth[at] * back;
+            self.part -= self.place_values[at] * back;
             self.digits[at] = self.least[at];
         }
         Some(part)
@@ -231,7 +232,8 @@ impl SetSearch<'_> {
             if is_free && let Some(first) = most.iter().position(|&digit| digit > 0) {
                 least[first] = 1;
             }
-            let parts: Vec<usize> = Parts::new(&self.sets.worth, least, &most).filter(|&part| part > 0).collect();
+            let parts: Vec<usize> =
+                Parts::new(&self.sets.place_values, least, &most).filter(|&part| part > 0).collect();
             self.spend(parts.len())?;
             for part in parts {
                 if let Some(found) = self.place(now, part, &fresh, here.as_ref()) {
@@ -275,7 +277,7 @@ impl SetSearch<'_> {
         let width = self.prepared.stretches.iter().map(|stretch| stretch.width).max()?;
         let limit = self.limits.iter().copied().max()?;
         let most = self.sets.digits[whole].clone();
-        let parts: Vec<usize> = Parts::new(&self.sets.worth, vec![0; most.len()], &most).collect();
+        let parts: Vec<usize> = Parts::new(&self.sets.place_values, vec![0; most.len()], &most).collect();
         for &set in parts.iter().filter(|&&set| set > 0) {
             let made = self.columns(set, &fronts, width, limit)?;
             fronts.columns[set] = made;
@@ -293,7 +295,7 @@ impl SetSearch<'_> {
                 continue;
             }
             let item = &self.prepared.items[self.sets.items[at]];
-            let below = &fronts.columns[set - self.sets.worth[at]];
+            let below = &fronts.columns[set - self.sets.place_values[at]];
             for (rest, column) in below.iter().enumerate() {
                 for &last in &item.shapes {
                     let shape = &self.prepared.shapes[last];
@@ -327,7 +329,7 @@ impl SetSearch<'_> {
         }
         let mut made = Vec::new();
         let mut looked = 0;
-        for last in Parts::new(&self.sets.worth, least, most) {
+        for last in Parts::new(&self.sets.place_values, least, most) {
             looked += 1;
             for (column, first) in fronts.columns[last].iter().enumerate() {
                 let others = &fronts.rows[set - last];
@@ -383,7 +385,7 @@ impl SetSearch<'_> {
                 }
                 let item = self.prepared.shapes[one.last].item;
                 let at = self.sets.items.iter().position(|&other| other == item).unwrap_or(0);
-                (held, column) = (held - self.sets.worth[at], one.rest);
+                (held, column) = (held - self.sets.place_values[at], one.rest);
             }
             piles.reverse();
             stacks.push(Stack { width, piles, times: 1 });

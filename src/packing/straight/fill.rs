@@ -6,7 +6,7 @@
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use super::plan::{Pile, Stack};
-use super::prepared::{Prepared, Shape, apart, up};
+use super::prepared::{Prepared, Shape, apart, next_multiple};
 use crate::front::{Choice, Front, FrontItem, Thinning};
 use crate::problem::Starts;
 
@@ -18,14 +18,14 @@ const MOST_GAPS: i64 = 64;
 
 /// The row that is wanted.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Ask {
+pub(super) struct RowRequest {
     pub(super) width: i64,
     /// Where the row may begin.
     pub(super) from: i64,
     /// How long it may be.
     pub(super) along: i64,
     /// How much further pieces may reach while columns are chosen, since the last in a column needs no whole repeat.
-    pub(super) over: i64,
+    pub(super) overhang: i64,
     /// A column whose pieces are partly taken by the columns before is dropped for a better one, not shortened.
     pub(super) only_whole: bool,
 }
@@ -42,9 +42,9 @@ struct Offer {
 #[derive(Debug)]
 pub(super) struct Filler<'a> {
     prepared: &'a Prepared,
-    piled: Front,
-    edged: Front,
-    beside: Front,
+    column_front: Front,
+    edge_front: Front,
+    row_front: Front,
     offers: Vec<Offer>,
     edge_offers: Vec<Offer>,
     chosen: Vec<(usize, i64)>,
@@ -57,9 +57,9 @@ impl<'a> Filler<'a> {
         let front = || Front::new(MOST_CHOICES, Thinning::Dropping);
         Self {
             prepared,
-            piled: front(),
-            edged: front(),
-            beside: front(),
+            column_front: front(),
+            edge_front: front(),
+            row_front: front(),
             offers: Vec::new(),
             edge_offers: Vec::new(),
             chosen: Vec::new(),
@@ -69,62 +69,64 @@ impl<'a> Filler<'a> {
 
     /// Returns the number of choices looked at since last asked.
     pub(super) fn looked(&mut self) -> usize {
-        let fronts = [&mut self.piled, &mut self.edged, &mut self.beside];
+        let fronts = [&mut self.column_front, &mut self.edge_front, &mut self.row_front];
         std::mem::take(&mut self.looked)
             + fronts.into_iter().map(|front| std::mem::take(&mut front.looked)).sum::<usize>()
     }
 
     /// Returns the columns of a row and their value, from the pieces in `left`, which is unchanged afterwards;
-    /// `worths` holds the value of each kind.
-    pub(super) fn fill(&mut self, ask: Ask, left: &mut [i64], worths: &[i64]) -> (Vec<Stack>, i64) {
+    /// `values` holds the value of each kind.
+    pub(super) fn fill(&mut self, request: RowRequest, left: &mut [i64], values: &[i64]) -> (Vec<Stack>, i64) {
         let mut stacks: Vec<Stack> = Vec::new();
-        let (mut room, mut worth) = (ask.width, 0);
+        let (mut free_width, mut value) = (request.width, 0);
         if self.prepared.is_edged {
-            self.offer(ask, room, left, worths, true);
+            self.offer(request, free_width, left, values, true);
             self.edge_offers = std::mem::take(&mut self.offers);
-            std::mem::swap(&mut self.piled, &mut self.edged);
-            self.offer(ask, room, left, worths, false);
-            self.combine(room);
-            let total = |offer: &Offer| offer.choice.worth.saturating_add(self.beside.within(room - offer.width).worth);
+            std::mem::swap(&mut self.column_front, &mut self.edge_front);
+            self.offer(request, free_width, left, values, false);
+            self.combine(free_width);
+            let total = |offer: &Offer| {
+                offer.choice.value.saturating_add(self.row_front.within(free_width - offer.width).value)
+            };
             let best = self.edge_offers.iter().copied().max_by_key(total);
-            if let Some(best) = best.filter(|best| total(best) > self.beside.last().worth) {
+            if let Some(best) = best.filter(|best| total(best) > self.row_front.last().value) {
                 self.chosen.clear();
-                self.edged.add_chosen(best.choice, &mut self.chosen);
-                if let Some(stack) = self.stack(ask, best.width, 1, left) {
-                    room -= stack.width;
-                    worth += take(self.prepared, &stack, left, worths);
+                self.edge_front.add_chosen(best.choice, &mut self.chosen);
+                if let Some(stack) = self.stack(request, best.width, 1, left) {
+                    free_width -= stack.width;
+                    value += take(self.prepared, &stack, left, values);
                     stacks.push(stack);
                 }
             }
         }
         loop {
-            self.offer(ask, room, left, worths, false);
-            self.combine(room);
-            let chosen = self.beside.last();
-            if chosen.worth <= 0 {
+            self.offer(request, free_width, left, values, false);
+            self.combine(free_width);
+            let chosen = self.row_front.last();
+            if chosen.value <= 0 {
                 break;
             }
             let mut columns = Vec::new();
-            self.beside.add_chosen(chosen, &mut columns);
+            self.row_front.add_chosen(chosen, &mut columns);
             columns.sort_by_key(|&(offer, _)| -self.offers[offer].width);
-            let before = room;
+            let before = free_width;
             for (offer, times) in columns {
                 let Offer { width, choice, .. } = self.offers[offer];
                 self.chosen.clear();
-                self.piled.add_chosen(choice, &mut self.chosen);
+                self.column_front.add_chosen(choice, &mut self.chosen);
                 // Columns before may have taken its pieces; then look for better ones.
                 let is_whole =
                     self.chosen.iter().all(|&(shape, times)| times <= left[self.prepared.shapes[shape].item]);
-                if ask.only_whole && !is_whole && room < before {
+                if request.only_whole && !is_whole && free_width < before {
                     break;
                 }
-                if let Some(stack) = self.stack(ask, width, times, left) {
-                    room -= stack.width * stack.times;
-                    worth += take(self.prepared, &stack, left, worths);
+                if let Some(stack) = self.stack(request, width, times, left) {
+                    free_width -= stack.width * stack.times;
+                    value += take(self.prepared, &stack, left, values);
                     stacks.push(stack);
                 }
             }
-            if room == before || room <= 0 {
+            if free_width == before || free_width <= 0 {
                 break;
             }
         }
@@ -133,35 +135,37 @@ impl<'a> Filler<'a> {
                 left[self.prepared.shapes[pile.shape].item] += pile.times * stack.times;
             }
         }
-        (stacks, worth)
+        (stacks, value)
     }
 
     /// Collects the best column for every width, with pieces for the edge or without.
-    fn offer(&mut self, ask: Ask, room: i64, left: &[i64], worths: &[i64], for_edge: bool) {
+    fn offer(&mut self, request: RowRequest, free_width: i64, left: &[i64], values: &[i64], for_edge: bool) {
         let prepared = self.prepared;
         self.offers.clear();
-        self.piled.clear(ask.along + ask.over);
+        self.column_front.clear(request.along + request.overhang);
         self.looked += prepared.shapes.len();
         let mut best = 0;
         for (name, shape) in prepared.shapes.iter().enumerate() {
-            if shape.across > room {
+            if shape.across > free_width {
                 break;
             }
             let item = &prepared.items[shape.item];
             let most = left[shape.item];
-            if most > 0 && shape.along <= ask.along && (for_edge || !item.at_edge) {
+            if most > 0 && shape.along <= request.along && (for_edge || !item.at_edge) {
                 let size = match item.starts {
                     None => shape.along,
-                    Some(_) => Starts::next_of(item.starts, ask.from) - ask.from + apart(item.starts, shape.along),
+                    Some(_) => {
+                        Starts::next_of(item.starts, request.from) - request.from + apart(item.starts, shape.along)
+                    }
                 };
-                self.piled.add(FrontItem { name, size, worth: worths[shape.item], most });
+                self.column_front.add(FrontItem { name, size, value: values[shape.item], most });
             }
             let is_last_of_width = prepared.shapes.get(name + 1).is_none_or(|next| next.across > shape.across);
-            let choice = self.piled.last();
-            if is_last_of_width && choice.worth > best {
-                best = choice.worth;
+            let choice = self.column_front.last();
+            if is_last_of_width && choice.value > best {
+                best = choice.value;
                 self.chosen.clear();
-                self.piled.add_chosen(choice, &mut self.chosen);
+                self.column_front.add_chosen(choice, &mut self.chosen);
                 let often = |&(shape, times): &(usize, i64)| left[prepared.shapes[shape].item] / times.max(1);
                 let most = self.chosen.iter().map(often).min().unwrap_or(0);
                 self.offers.push(Offer { width: shape.across, choice, most });
@@ -170,10 +174,15 @@ impl<'a> Filler<'a> {
     }
 
     /// Combines the offered columns side by side.
-    fn combine(&mut self, room: i64) {
-        self.beside.clear(room);
+    fn combine(&mut self, free_width: i64) {
+        self.row_front.clear(free_width);
         for (name, offer) in self.offers.iter().enumerate() {
-            self.beside.add(FrontItem { name, size: offer.width, worth: offer.choice.worth, most: offer.most.max(1) });
+            self.row_front.add(FrontItem {
+                name,
+                size: offer.width,
+                value: offer.choice.value,
+                most: offer.most.max(1),
+            });
         }
     }
 
@@ -209,11 +218,11 @@ impl<'a> Filler<'a> {
             // After the last there is no next mark to wait for.
             let gaps = pile.times - i64::from(at >= last);
             for _ in 0..gaps.clamp(0, MOST_GAPS) {
-                let mut room = gap(pile);
+                let mut free_length = gap(pile);
                 let before = piles.len();
                 for &shape in &free {
                     let Shape { item, along, .. } = prepared.shapes[shape];
-                    let times = (room / along).min(left[item]);
+                    let times = (free_length / along).min(left[item]);
                     if times > 0 {
                         if before == piles.len() {
                             piles.push(Pile { times: plain + 1, ..*pile });
@@ -221,7 +230,7 @@ impl<'a> Filler<'a> {
                         }
                         piles.push(Pile { shape, times });
                         left[item] -= times;
-                        room -= along * times;
+                        free_length -= along * times;
                     }
                 }
                 plain += i64::from(before == piles.len());
@@ -235,7 +244,7 @@ impl<'a> Filler<'a> {
     }
 
     /// A column of the chosen shapes, as often as there are pieces for; `None` if there are too few or none fits.
-    fn stack(&self, ask: Ask, width: i64, times: i64, left: &[i64]) -> Option<Stack> {
+    fn stack(&self, request: RowRequest, width: i64, times: i64, left: &[i64]) -> Option<Stack> {
         let prepared = self.prepared;
         let mut piles: Vec<Pile> = self.chosen.iter().map(|&(shape, times)| Pile { shape, times }).collect();
         // Both orientations of a kind use the same pieces.
@@ -255,7 +264,7 @@ impl<'a> Filler<'a> {
         piles.sort_by_key(waste);
         let mut stack = Stack { width, piles, times };
         if prepared.is_marked {
-            while stack.end(prepared, ask.from) > ask.from + ask.along {
+            while stack.end(prepared, request.from) > request.from + request.along {
                 let pile = stack.piles.last_mut()?;
                 pile.times -= 1;
                 if pile.times == 0 {
@@ -282,17 +291,17 @@ impl<'a> Filler<'a> {
 }
 
 /// Takes the pieces of a column from `left`; returns their value.
-fn take(prepared: &Prepared, stack: &Stack, left: &mut [i64], worths: &[i64]) -> i64 {
-    let mut worth = 0i64;
+fn take(prepared: &Prepared, stack: &Stack, left: &mut [i64], values: &[i64]) -> i64 {
+    let mut value = 0i64;
     for pile in &stack.piles {
         let item = prepared.shapes[pile.shape].item;
         left[item] -= pile.times * stack.times;
-        worth = worth.saturating_add(worths[item].saturating_mul(pile.times * stack.times));
+        value = value.saturating_add(values[item].saturating_mul(pile.times * stack.times));
     }
-    worth
+    value
 }
 
 /// How far columns may be planned beyond the end of a row of this length.
-pub(super) fn over(prepared: &Prepared, along: i64) -> i64 {
-    prepared.repeat.map_or(0, |every| up(along, every) - along)
+pub(super) fn overhang(prepared: &Prepared, along: i64) -> i64 {
+    prepared.repeat.map_or(0, |every| next_multiple(along, every) - along)
 }

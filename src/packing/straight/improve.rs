@@ -3,7 +3,7 @@
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use super::exact;
-use super::fill::{Ask, Filler, over};
+use super::fill::{Filler, RowRequest, overhang};
 use super::level::times;
 use super::plan::{Band, Pile, Plan, Stack};
 use super::prepared::Prepared;
@@ -15,7 +15,7 @@ use crate::problem::Starts;
 /// How many choices of a knapsack are looked at in a step.
 const LOOKS_A_STEP: usize = 160;
 /// With more kinds, only the greedy rule is used.
-const MOST_KINDS: usize = 2_000;
+const MOST_ITEMS: usize = 2_000;
 /// The value of all pieces together at first.
 const ALL: i128 = 1 << 46;
 
@@ -24,7 +24,7 @@ const EXACT_STEPS: u64 = 1_200;
 
 /// How rows are chosen.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct RowManner {
+pub(super) struct RowOptions {
     /// How many lengths of row are tried.
     pub(super) tries: usize,
     /// Rows are at least as long as the longest piece left.
@@ -57,17 +57,17 @@ pub(super) fn improve(
     seed: u64,
     steps: &mut Steps<'_>,
 ) -> Plan {
-    if prepared.items.len() > MOST_KINDS || !steps.take(0) {
+    if prepared.items.len() > MOST_ITEMS || !steps.take(0) {
         return best;
     }
     let all: i128 = prepared.items.iter().map(|item| item.area.saturating_mul(i128::from(item.count))).sum();
-    let worth = |area: i128| i64::try_from((area / (all / ALL).max(1)).max(1)).unwrap_or(i64::MAX / 4);
+    let value = |area: i128| i64::try_from((area / (all / ALL).max(1)).max(1)).unwrap_or(i64::MAX / 4);
     let mut search = RowSearch {
         prepared,
         filler: Filler::new(prepared),
         rng: fastrand::Rng::with_seed(seed),
         steps,
-        plain: prepared.items.iter().map(|item| worth(item.area)).collect(),
+        plain: prepared.items.iter().map(|item| value(item.area)).collect(),
         lasting,
         measure: best.measure(prepared),
         best,
@@ -80,20 +80,20 @@ pub(super) fn improve(
 impl RowSearch<'_, '_, '_> {
     fn run(&mut self) {
         let start = self.steps.left();
-        let mut worths = self.plain.clone();
+        let mut values = self.plain.clone();
         // If nearly all pieces differ, building whole plans gains more than rebuilding parts.
         let pieces: i64 = self.prepared.items.iter().map(|item| item.count).sum();
         let share = if pieces < 3 * number::from_size(self.plain.len()) { start / 2 } else { start / 6 };
         let mut round = 0;
         let mut is_tried = false;
         while self.goes_on() && (round < 4 || self.steps.left() > start - share && round < 400) {
-            let manner = RowManner {
+            let options = RowOptions {
                 tries: [6, 1, 16, 3][round % 4],
                 longest_first: round % 2 == 1,
                 sparing: if round < 4 { usize::MAX } else { 3 },
             };
-            let plan = self.complete(Vec::new(), self.prepared.counts(), &worths, manner, 0);
-            self.correct(&plan, &mut worths);
+            let plan = self.complete(Vec::new(), self.prepared.counts(), &values, options, 0);
+            self.correct(&plan, &mut values);
             self.consider(&plan);
             self.spend_for(&plan);
             round += 1;
@@ -102,7 +102,7 @@ impl RowSearch<'_, '_, '_> {
                 self.by_program();
             }
         }
-        self.renew(worths);
+        self.renew(values);
     }
 
     fn by_program(&mut self) {
@@ -136,40 +136,40 @@ impl RowSearch<'_, '_, '_> {
         if is_better {
             self.measure = measure;
             self.best = plan.clone();
-            self.steps.tell(Progress { best: plan.length(self.prepared), bound: self.bound });
+            self.steps.report(Progress { best: plan.length(self.prepared), bound: self.bound });
         }
         is_better
     }
 
     /// Takes rows out of the current plan and lays their pieces again, until the steps are used up.
-    fn renew(&mut self, worths: Vec<i64>) {
-        let mut worths = worths;
+    fn renew(&mut self, values: Vec<i64>) {
+        let mut values = values;
         let mut now = self.best.clone();
         let mut measure = self.measure;
         let mut idle = 0u32;
         while self.goes_on() {
             let (bands, left) = self.without_some(&now);
-            let manner = RowManner {
+            let options = RowOptions {
                 tries: [1, 2, 4, 8, 16][self.rng.usize(0..5)],
                 longest_first: self.rng.bool(),
                 sparing: [2, 4, usize::MAX][self.rng.usize(0..3)],
             };
             let tried: Vec<i64> = (0..self.plain.len())
                 .map(|item| {
-                    let base = if idle.is_multiple_of(2) { self.plain[item] } else { worths[item] };
+                    let base = if idle.is_multiple_of(2) { self.plain[item] } else { values[item] };
                     (base / 64).saturating_mul(self.rng.i64(52..=76)).max(1)
                 })
                 .collect();
             let plan = match self.laid_exactly(&now, &bands, &left) {
                 Some(plan) => plan,
-                None => self.complete(bands, left, &tried, manner, 0),
+                None => self.complete(bands, left, &tried, options, 0),
             };
             let found = plan.measure(self.prepared);
             self.spend_for(&plan);
             idle += 1;
             if self.consider(&plan) {
                 idle = 0;
-                self.correct(&plan, &mut worths);
+                self.correct(&plan, &mut values);
             }
             // A plan a little worse is taken now and then, and the best again after a while.
             let slack = found.2 - found.2 / 128;
@@ -234,8 +234,8 @@ impl RowSearch<'_, '_, '_> {
     }
 
     /// Raises the values of pieces in wasteful rows and lowers those in full rows.
-    fn correct(&self, plan: &Plan, worths: &mut [i64]) {
-        let mut sums: Vec<(i128, i128)> = vec![(0, 0); worths.len()];
+    fn correct(&self, plan: &Plan, values: &mut [i64]) {
+        let mut sums: Vec<(i128, i128)> = vec![(0, 0); values.len()];
         for band in &plan.bands {
             let used = (1000 - self.waste(band)).max(50);
             band.each(self.prepared, |item, count| {
@@ -244,11 +244,11 @@ impl RowSearch<'_, '_, '_> {
                 sums[item].1 += times;
             });
         }
-        for ((worth, (sum, times)), &plain) in worths.iter_mut().zip(sums).zip(&self.plain) {
+        for ((value, (sum, times)), &plain) in values.iter_mut().zip(sums).zip(&self.plain) {
             if times > 0 {
                 let paid = i128::from(plain) * (sum / times) / 1000;
-                let mixed = (i128::from(*worth) * 2 + paid) / 3;
-                *worth = i64::try_from(mixed).unwrap_or(i64::MAX / 4).max(1);
+                let mixed = (i128::from(*value) * 2 + paid) / 3;
+                *value = i64::try_from(mixed).unwrap_or(i64::MAX / 4).max(1);
             }
         }
     }
@@ -258,19 +258,19 @@ impl RowSearch<'_, '_, '_> {
         &mut self,
         bands: Vec<Band>,
         left: Vec<i64>,
-        worths: &[i64],
-        manner: RowManner,
+        values: &[i64],
+        options: RowOptions,
         first: usize,
     ) -> Plan {
         let mut plan = Plan { bands, missing: left };
         let ends = plan.ends(self.prepared);
         for (stretch, mut from) in ends.into_iter().enumerate().skip(first) {
             while plan.missing.iter().any(|&count| count > 0) {
-                let Some(mut band) = self.row(stretch, from, &mut plan.missing, worths, manner) else { break };
+                let Some(mut band) = self.row(stretch, from, &mut plan.missing, values, options) else { break };
                 band.each(self.prepared, |item, count| plan.missing[item] -= count);
                 let length = self.prepared.stretches[stretch].length;
                 let mut often = times(self.prepared, &band, from, length, &plan.missing);
-                if often > 1 && self.rng.usize(0..manner.sparing) == 0 {
+                if often > 1 && self.rng.usize(0..options.sparing) == 0 {
                     often = self.rng.i64(1..=often);
                 }
                 band.each(self.prepared, |item, count| plan.missing[item] -= count * (often - 1));
@@ -285,16 +285,23 @@ impl RowSearch<'_, '_, '_> {
     }
 
     /// The best of several row lengths, by value for the length it takes.
-    fn row(&mut self, stretch: usize, from: i64, left: &mut [i64], worths: &[i64], manner: RowManner) -> Option<Band> {
+    fn row(
+        &mut self,
+        stretch: usize,
+        from: i64,
+        left: &mut [i64],
+        values: &[i64],
+        options: RowOptions,
+    ) -> Option<Band> {
         let prepared = self.prepared;
         let width = prepared.stretches[stretch].width;
-        let room = prepared.stretches[stretch].length.map_or(i64::MAX / 4, |length| length - from);
+        let free_length = prepared.stretches[stretch].length.map_or(i64::MAX / 4, |length| length - from);
         let usable: Vec<usize> = (0..prepared.shapes.len())
             .filter(|&at| {
                 let shape = &prepared.shapes[at];
                 left[shape.item] > 0 && shape.across <= width && {
                     let lead = Starts::next_of(prepared.items[shape.item].starts, from) - from;
-                    lead + shape.along <= room
+                    lead + shape.along <= free_length
                 }
             })
             .collect();
@@ -325,8 +332,8 @@ impl RowSearch<'_, '_, '_> {
                     / i128::from(number::from_size(item.shapes.len()))
             })
             .sum();
-        let rest = i64::try_from(area / i128::from(width)).unwrap_or(i64::MAX / 4).min(room);
-        for attempt in 0..manner.tries.max(1) {
+        let rest = i64::try_from(area / i128::from(width)).unwrap_or(i64::MAX / 4).min(free_length);
+        for attempt in 0..options.tries.max(1) {
             let mut opener = longest_shape;
             let mut along = longest;
             if attempt > 0 || is_limited {
@@ -342,23 +349,23 @@ impl RowSearch<'_, '_, '_> {
                     6 => along *= (rest / along + self.rng.i64(0..=1)).clamp(1, most),
                     0 | 1 => along += prepared.shapes[usable[self.rng.usize(0..usable.len())]].along,
                     2 => along *= self.rng.i64(2..=4),
-                    3 if is_limited => along = room,
+                    3 if is_limited => along = free_length,
                     _ => {}
                 }
-                if manner.longest_first && along < longest {
+                if options.longest_first && along < longest {
                     along = longest.max(along * 2);
                 }
             }
             let starts = prepared.items[prepared.shapes[opener].item].starts;
             // The gap before the next mark may hold a row of pieces without marks.
             let gap = Starts::next_of(starts, from) - from;
-            if gap > 0 && gap <= room && self.rng.u8(0..4) == 0 {
-                let ask = Ask { width, from, along: gap, over: 0, only_whole: true };
-                let (stacks, worth) = self.filler.fill(ask, left, worths);
+            if gap > 0 && gap <= free_length && self.rng.u8(0..4) == 0 {
+                let request = RowRequest { width, from, along: gap, overhang: 0, only_whole: true };
+                let (stacks, value) = self.filler.fill(request, left, values);
                 if !stacks.is_empty() {
                     keep(
                         &mut best,
-                        worth,
+                        value,
                         gap.min(stacks.iter().map(|s| s.end(prepared, from) - from).max().unwrap_or(gap)),
                         stacks,
                     );
@@ -368,22 +375,22 @@ impl RowSearch<'_, '_, '_> {
             let begin = if starts.is_some() && self.rng.u8(0..4) > 0 { Starts::next_of(starts, from) } else { from };
             along = along
                 .max(Starts::next_of(starts, begin) - begin + prepared.shapes[opener].along)
-                .min(room - (begin - from));
+                .min(free_length - (begin - from));
             if along <= 0 {
                 continue;
             }
-            let over = if self.rng.bool() { over(prepared, along) } else { 0 };
+            let overhang = if self.rng.bool() { overhang(prepared, along) } else { 0 };
             let only_whole = self.rng.u8(0..4) > 0;
-            let ask = Ask { width, from: begin, along, over, only_whole };
-            let (stacks, worth) = self.filler.fill(ask, left, worths);
+            let request = RowRequest { width, from: begin, along, overhang, only_whole };
+            let (stacks, value) = self.filler.fill(request, left, values);
             if stacks.is_empty() {
                 continue;
             }
             // The columns may begin before the planned start of the row, as soon as the cloth is free.
             let end = stacks.iter().map(|stack| stack.end(prepared, from)).max().unwrap_or(from);
             let taken = (end - from).max(1);
-            if end - from <= room {
-                keep(&mut best, worth, taken, stacks);
+            if end - from <= free_length {
+                keep(&mut best, value, taken, stacks);
             }
             if !self.spend() {
                 break;
@@ -408,11 +415,11 @@ impl RowSearch<'_, '_, '_> {
 type Found = (i64, i64, Vec<Stack>);
 
 /// Keeps the row with more value for the length it takes.
-fn keep(best: &mut Option<Found>, worth: i64, taken: i64, stacks: Vec<Stack>) {
+fn keep(best: &mut Option<Found>, value: i64, taken: i64, stacks: Vec<Stack>) {
     let is_better = best
         .as_ref()
-        .is_none_or(|(old, length, _)| i128::from(worth) * i128::from(*length) > i128::from(*old) * i128::from(taken));
+        .is_none_or(|(old, length, _)| i128::from(value) * i128::from(*length) > i128::from(*old) * i128::from(taken));
     if is_better {
-        *best = Some((worth, taken, stacks));
+        *best = Some((value, taken, stacks));
     }
 }

@@ -31,7 +31,7 @@ pub(super) fn solution(prepared: &Prepared, plan: &Plan, bound: i64, proved: boo
         .items
         .iter()
         .zip(&plan.missing)
-        .map(|(item, missing)| item.hopeless + missing)
+        .map(|(item, missing)| item.unplaceable + missing)
         .enumerate()
         .filter(|&(_, count)| count > 0)
         .collect();

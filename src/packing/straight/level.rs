@@ -101,7 +101,7 @@ pub(super) fn times(prepared: &Prepared, band: &Band, from: i64, length: Option<
 fn row(prepared: &Prepared, stretch: usize, shapes: &[usize], left: &mut [i64]) -> Band {
     let opener = &prepared.shapes[shapes[0]];
     let (long, starts) = (opener.along, prepared.items[opener.item].starts);
-    let mut room = prepared.stretches[stretch].width;
+    let mut free_width = prepared.stretches[stretch].width;
     let mut stacks = Vec::new();
     let mut has_edge = false;
     let mut tries = 0;
@@ -115,12 +115,12 @@ fn row(prepared: &Prepared, stretch: usize, shapes: &[usize], left: &mut [i64]) 
         if tries > TRIES {
             break;
         }
-        let fits = shape.along <= long && shape.across <= room;
+        let fits = shape.along <= long && shape.across <= free_width;
         if !fits || (item.starts.is_some() && item.starts != starts) || (item.at_edge && has_edge) {
             continue;
         }
         let high = 1 + (long - shape.along) / apart(item.starts, shape.along).max(1);
-        let most = if item.at_edge { 1 } else { room / shape.across };
+        let most = if item.at_edge { 1 } else { free_width / shape.across };
         has_edge |= item.at_edge;
         let whole = most.min(left[shape.item] / high);
         for (piled, times) in [(high, whole), (left[shape.item] - whole * high, i64::from(whole < most))] {
@@ -128,7 +128,7 @@ fn row(prepared: &Prepared, stretch: usize, shapes: &[usize], left: &mut [i64]) 
             if piled > 0 && times > 0 && piled * times <= left[shape.item] {
                 stacks.push(Stack { width: shape.across, piles: vec![Pile { shape: at, times: piled }], times });
                 left[shape.item] -= piled * times;
-                room -= shape.across * times;
+                free_width -= shape.across * times;
             }
         }
     }

@@ -91,20 +91,20 @@ fn search(prepared: &Prepared, seed: u64, steps: &mut Steps<'_>) -> (Plan, i64, 
     let mut best = level::best(prepared);
     let mut bound = bound::summed(prepared, bound::plain(prepared), best.length(prepared), steps);
     let mut proved = is_met(prepared, &best, bound);
-    steps.tell(Progress { best: best.length(prepared), bound });
+    steps.report(Progress { best: best.length(prepared), bound });
     if !proved {
         if let Some(found) = exact::solve(prepared, &best, steps) {
             bound = found.length(prepared);
             best = found;
             proved = true;
-            steps.tell(Progress { best: bound, bound });
+            steps.report(Progress { best: bound, bound });
         } else {
             let (strong, lasting) = bound::strong(prepared, steps);
             bound = bound.max(strong);
             bound = bound::summed(prepared, bound, best.length(prepared), steps);
             proved = is_met(prepared, &best, bound);
             if !proved {
-                steps.tell(Progress { best: best.length(prepared), bound });
+                steps.report(Progress { best: best.length(prepared), bound });
                 best = improve::improve(prepared, best, bound, lasting, seed, steps);
                 proved = is_met(prepared, &best, bound);
             }

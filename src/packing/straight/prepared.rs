@@ -21,7 +21,7 @@ pub(super) struct PreparedItem {
     /// How many there are to place; zero if it fits nowhere.
     pub(super) count: i64,
     /// How many fit nowhere.
-    pub(super) hopeless: i64,
+    pub(super) unplaceable: i64,
     pub(super) at_edge: bool,
     pub(super) starts: Option<Starts>,
     /// Its shapes, as indices.
@@ -58,27 +58,28 @@ impl Prepared {
         let mut items = Vec::new();
         let mut shapes = Vec::new();
         for (item, rectangle) in problem.rectangles.iter().enumerate() {
-            let mut ways = vec![(rectangle.along, rectangle.across, false)];
+            let mut orientations = vec![(rectangle.along, rectangle.across, false)];
             if rectangle.quarter && rectangle.along != rectangle.across {
-                ways.push((rectangle.across, rectangle.along, true));
+                orientations.push((rectangle.across, rectangle.along, true));
             }
-            ways.retain(|&(along, across, _)| {
+            orientations.retain(|&(along, across, _)| {
                 let start = Starts::next_of(rectangle.starts, 0);
                 let fits = |stretch: &Stretch| {
                     across <= stretch.width && stretch.length.is_none_or(|length| start + along + loss <= length)
                 };
                 rectangle.count > 0 && stretches.iter().any(fits)
             });
-            let area = ways.iter().map(|&(along, across, _)| i128::from(along + loss) * i128::from(across)).min();
+            let area =
+                orientations.iter().map(|&(along, across, _)| i128::from(along + loss) * i128::from(across)).min();
             items.push(PreparedItem {
-                count: if ways.is_empty() { 0 } else { rectangle.count },
-                hopeless: if ways.is_empty() { rectangle.count } else { 0 },
+                count: if orientations.is_empty() { 0 } else { rectangle.count },
+                unplaceable: if orientations.is_empty() { rectangle.count } else { 0 },
                 at_edge: rectangle.at_edge,
                 starts: rectangle.starts,
                 shapes: Vec::new(),
                 area: area.unwrap_or(0),
             });
-            for (along, across, turned) in ways {
+            for (along, across, turned) in orientations {
                 shapes.push(Shape { item, turned, along: along + loss, across });
             }
         }
@@ -108,10 +109,10 @@ impl Prepared {
 
 /// Distance from one piece to the next equal one that may begin above it.
 pub(super) fn apart(starts: Option<Starts>, along: i64) -> i64 {
-    starts.map_or(along, |starts| up(along, starts.every))
+    starts.map_or(along, |starts| next_multiple(along, starts.every))
 }
 
 /// The first multiple of `every` that is not below `size`.
-pub(super) fn up(size: i64, every: i64) -> i64 {
+pub(super) fn next_multiple(size: i64, every: i64) -> i64 {
     if every <= 0 { size } else { size + (-size).rem_euclid(every) }
 }

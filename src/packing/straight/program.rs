@@ -5,16 +5,16 @@
 //! a little length: no bound is claimed from this program.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
-use super::fill::{Ask, over};
-use super::improve::{RowManner, RowSearch};
+use super::fill::{RowRequest, overhang};
+use super::improve::{RowOptions, RowSearch};
 use super::plan::{Band, Plan, Stack};
-use super::prepared::up;
+use super::prepared::next_multiple;
 use crate::number;
 use crate::problem::Starts;
 use crate::simplex::{Basis, Columns, Upkeep};
 
 /// The most kinds for which the program is tried.
-const MOST_KINDS: usize = 60;
+const MOST_ITEMS: usize = 60;
 /// The most lengths of row that are tried at each turn.
 const MOST_LENGTHS: usize = 80;
 /// Cost of leaving a piece out, in longest rows; no piece costs so much.
@@ -33,16 +33,16 @@ pub(super) fn plans(search: &mut RowSearch<'_, '_, '_>) -> Vec<Plan> {
     let stretch = prepared.stretches.len().saturating_sub(1);
     let total: i64 = prepared.items.iter().map(|item| item.count).sum();
     let used = prepared.items.iter().filter(|item| item.count > 0).count();
-    if !prepared.is_endless() || used > MOST_KINDS || total < 2 * number::from_size(used) {
+    if !prepared.is_endless() || used > MOST_ITEMS || total < 2 * number::from_size(used) {
         return Vec::new();
     }
-    let manner = RowManner { tries: 12, longest_first: false, sparing: usize::MAX };
+    let options = RowOptions { tries: 12, longest_first: false, sparing: usize::MAX };
     // The stretches with an end are filled first.
     let mut fixed: Vec<Band> = Vec::new();
     let mut left = prepared.counts();
     if stretch > 0 {
         let plain = search.plain.clone();
-        let plan = search.complete(Vec::new(), left.clone(), &plain, manner, 0);
+        let plan = search.complete(Vec::new(), left.clone(), &plain, options, 0);
         fixed = plan.bands.into_iter().filter(|band| band.stretch < stretch).collect();
         for band in &fixed {
             band.each(prepared, |item, count| left[item] -= count * band.times);
@@ -77,8 +77,8 @@ pub(super) fn plans(search: &mut RowSearch<'_, '_, '_>) -> Vec<Plan> {
                 bands.push(Band { times: most, ..band });
             }
         }
-        for worths in [prices.clone(), search.plain.clone()] {
-            plans.push(search.complete(bands.clone(), missing.clone(), &worths, manner, stretch));
+        for values in [prices.clone(), search.plain.clone()] {
+            plans.push(search.complete(bands.clone(), missing.clone(), &values, options, stretch));
         }
     }
     plans
@@ -97,21 +97,21 @@ fn solve(
     let width = prepared.stretches[stretch].width;
     let lengths = lengths(search, left);
     let scale = number::from_whole(lengths.iter().copied().max().unwrap_or(1));
-    let wanted: Vec<f64> = items.iter().map(|&item| number::from_whole(left[item])).collect();
+    let rhs: Vec<f64> = items.iter().map(|&item| number::from_whole(left[item])).collect();
     let mut columns = Columns::new(items.len(), 0, DETERRING);
-    let mut basis = Basis::new(&columns, wanted, Upkeep::Computed);
+    let mut basis = Basis::new(&columns, rhs, Upkeep::Computed);
     let mut place = vec![0; prepared.items.len()];
     for (at, &item) in items.iter().enumerate() {
         place[item] = at;
     }
     let mut left = left.to_vec();
-    let mut worths = search.plain.clone();
+    let mut values = search.plain.clone();
     let share = search.steps.left() / 3;
     let stop = search.steps.left() - share;
     for _ in 0..items.len() * 12 + 20 {
         let prices = basis.price.clone();
         for (&item, &price) in items.iter().zip(&prices) {
-            worths[item] = number::nearest_whole(price.max(0.0) * UNIT).unwrap_or(0).max(1);
+            values[item] = number::nearest_whole(price.max(0.0) * UNIT).unwrap_or(0).max(1);
         }
         if let Some(row) = prices.iter().position(|&price| price < -1e-9) {
             if !basis.enter(&columns, Columns::surplus(row)) {
@@ -121,12 +121,13 @@ fn solve(
         }
         let mut best: Option<(f64, f64, Vec<Stack>)> = None;
         for &along in &lengths {
-            let ask = Ask { width, from: begin(search), along, over: over(prepared, along), only_whole: true };
-            let (stacks, worth) = search.filler.fill(ask, &mut left, &worths);
-            let end = stacks.iter().map(|stack| stack.end(prepared, ask.from)).max().unwrap_or(ask.from);
-            let taken = prepared.repeat.map_or(end - ask.from, |every| up(end - ask.from, every));
+            let request =
+                RowRequest { width, from: begin(search), along, overhang: overhang(prepared, along), only_whole: true };
+            let (stacks, value) = search.filler.fill(request, &mut left, &values);
+            let end = stacks.iter().map(|stack| stack.end(prepared, request.from)).max().unwrap_or(request.from);
+            let taken = prepared.repeat.map_or(end - request.from, |every| next_multiple(end - request.from, every));
             let cost = number::from_whole(taken) / scale;
-            let gain = number::from_whole(worth) / UNIT - cost;
+            let gain = number::from_whole(value) / UNIT - cost;
             if gain > 1e-7 && best.as_ref().is_none_or(|(old, ..)| gain > *old) {
                 best = Some((gain, cost, stacks));
             }
@@ -149,8 +150,8 @@ fn solve(
         }
     }
     let own = columns.own();
-    let levels = basis.seated.iter().zip(&basis.level);
-    (levels.filter_map(|(&column, &level)| Some((column.checked_sub(own)?, level))).collect(), worths)
+    let levels = basis.basic.iter().zip(&basis.level);
+    (levels.filter_map(|(&column, &level)| Some((column.checked_sub(own)?, level))).collect(), values)
 }
 
 /// Where the rows of the program begin: where the first kind with marks may.

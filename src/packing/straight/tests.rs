@@ -73,26 +73,27 @@ impl Every<'_> {
             left[item] -= 1;
             let one = &self.problem.rectangles[item];
             for (along, across) in [(one.along, one.across), (one.across, one.along)] {
-                let beside = Now { used: now.used + now.width, width: 0, at: now.row, columns: now.columns + 1, ..now };
-                let anew = |stretch, row| Now { stretch, row, row_end: row, used: 0, width: 0, at: row, columns: 1 };
-                let mut ways = vec![anew(now.stretch, now.row_end)];
-                ways.extend((now.stretch + 1..self.problem.stretches.len()).map(|stretch| anew(stretch, 0)));
+                let new_column =
+                    Now { used: now.used + now.width, width: 0, at: now.row, columns: now.columns + 1, ..now };
+                let new_row = |stretch, row| Now { stretch, row, row_end: row, used: 0, width: 0, at: row, columns: 1 };
+                let mut next_states = vec![new_row(now.stretch, now.row_end)];
+                next_states.extend((now.stretch + 1..self.problem.stretches.len()).map(|stretch| new_row(stretch, 0)));
                 if now.columns > 0 {
-                    ways.extend([now, beside]);
+                    next_states.extend([now, new_column]);
                 }
-                for way in ways {
-                    let mut from = way.at;
+                for next_state in next_states {
+                    let mut from = next_state.at;
                     if let Some(starts) = one.starts {
                         while from < starts.first || (from - starts.first) % starts.every != 0 {
                             from += 1;
                         }
                     }
                     let end = from + along + self.problem.loss;
-                    let width = way.width.max(across);
-                    let stretch = self.problem.stretches[way.stretch];
+                    let width = next_state.width.max(across);
+                    let stretch = self.problem.stretches[next_state.stretch];
                     let is_in = stretch.length.is_none_or(|length| from + along <= length);
-                    if is_in && way.used + width <= stretch.width && (!one.at_edge || way.columns == 1) {
-                        self.go(Now { width, at: end, row_end: way.row_end.max(end), ..way }, left);
+                    if is_in && next_state.used + width <= stretch.width && (!one.at_edge || next_state.columns == 1) {
+                        self.go(Now { width, at: end, row_end: next_state.row_end.max(end), ..next_state }, left);
                     }
                 }
                 if !one.quarter {
