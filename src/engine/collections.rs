@@ -68,7 +68,7 @@ fn map(context: NativeCallContext, list: &mut Array, each: FnPtr) -> FunctionRes
     list.iter().map(|item| each.call_within_context::<Dynamic>(&context, (item.clone(),))).collect()
 }
 
-fn truth(context: &NativeCallContext, test: &FnPtr, item: &Dynamic) -> FunctionResult<bool> {
+fn test_result(context: &NativeCallContext, test: &FnPtr, item: &Dynamic) -> FunctionResult<bool> {
     let answer = test.call_within_context::<Dynamic>(context, (item.clone(),))?;
     answer
         .as_bool()
@@ -78,7 +78,7 @@ fn truth(context: &NativeCallContext, test: &FnPtr, item: &Dynamic) -> FunctionR
 fn filter(context: NativeCallContext, list: &mut Array, test: FnPtr) -> FunctionResult<Array> {
     let mut kept = Array::new();
     for item in list.iter() {
-        if truth(&context, &test, item)? {
+        if test_result(&context, &test, item)? {
             kept.push(item.clone());
         }
     }
@@ -87,7 +87,7 @@ fn filter(context: NativeCallContext, list: &mut Array, test: FnPtr) -> Function
 
 fn holds(context: &NativeCallContext, list: &Array, test: &FnPtr, wanted: bool) -> FunctionResult<bool> {
     for item in list {
-        if truth(context, test, item)? == wanted {
+        if test_result(context, test, item)? == wanted {
             return Ok(wanted);
         }
     }

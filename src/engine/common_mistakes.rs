@@ -61,7 +61,7 @@ mod tests {
     use rhai::Scope;
 
     /// The value shown, or else the hint or message of the diagnostic.
-    fn said(typed: &str) -> String {
+    fn shown(typed: &str) -> String {
         let host = Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default());
         let answer = Expression::compile(&host, typed).and_then(|sum| sum.evaluate(&host, &mut Scope::new()));
         match answer {
@@ -72,23 +72,23 @@ mod tests {
 
     #[test]
     fn sums_as_they_are_said() {
-        assert_eq!(said("15% of $80"), "$12.00");
-        assert_eq!(said("$80 + 15 % of $80"), "$92.00");
-        assert_eq!(said("3 in × 4 in"), "12 in^2");
-        assert_eq!(said("6 in ÷ 2"), "3 in");
-        assert_eq!(said("5 in − 2 in"), "3 in");
-        assert_eq!(said("$9.25 / yd * 3 yd"), "$27.75");
-        assert_eq!(said("1 < 2 and not (3 in ≥ 4 in) or 2 > 3"), "yes");
+        assert_eq!(shown("15% of $80"), "$12.00");
+        assert_eq!(shown("$80 + 15 % of $80"), "$92.00");
+        assert_eq!(shown("3 in × 4 in"), "12 in^2");
+        assert_eq!(shown("6 in ÷ 2"), "3 in");
+        assert_eq!(shown("5 in − 2 in"), "3 in");
+        assert_eq!(shown("$9.25 / yd * 3 yd"), "$27.75");
+        assert_eq!(shown("1 < 2 and not (3 in ≥ 4 in) or 2 > 3"), "yes");
     }
 
     #[test]
     fn common_mistakes_are_told_what_to_type() {
-        assert_eq!(said("3 yd in cm"), "type 3 yd as cm");
-        assert_eq!(said("2 * (3 yd + 1 in) to cm"), "type 2 * (3 yd + 1 in) as cm");
-        assert_eq!(said("8,5 cm"), "for a decimal, type a point: 8.5 cm");
+        assert_eq!(shown("3 yd in cm"), "type 3 yd as cm");
+        assert_eq!(shown("2 * (3 yd + 1 in) to cm"), "type 2 * (3 yd + 1 in) as cm");
+        assert_eq!(shown("8,5 cm"), "for a decimal, type a point: 8.5 cm");
         let two = "for 15 % more, type $80.00 + 15 % of $80.00; for that share alone, 15 % of $80.00";
-        assert_eq!(said("$80 + 15 %"), two);
-        assert_eq!(said("10 in - 5 %"), "for 5 % less, type 10 in - 5 % of 10 in; for that share alone, 5 % of 10 in");
-        assert_eq!(said("3 x 4 in"), "for times, type *; for an area, both sizes need a unit: 3 in * 4 in");
+        assert_eq!(shown("$80 + 15 %"), two);
+        assert_eq!(shown("10 in - 5 %"), "for 5 % less, type 10 in - 5 % of 10 in; for that share alone, 5 % of 10 in");
+        assert_eq!(shown("3 x 4 in"), "for times, type *; for an area, both sizes need a unit: 3 in * 4 in");
     }
 }

@@ -90,25 +90,25 @@ impl Expression {
 
     /// Evaluates the sum.
     pub fn evaluate(&self, host: &Host, scope: &mut Scope<'static>) -> Result<Dynamic, Diagnostic> {
-        self.evaluate_among(host, scope, &Vec::new)
+        self.evaluate_suggesting(host, scope, &Vec::new)
     }
 
-    /// Evaluates the sum; `others` returns names besides those of the scope that an error may suggest.
-    pub fn evaluate_among(
+    /// Evaluates the sum; `extra_names` returns names besides those of the scope that an error may suggest.
+    pub fn evaluate_suggesting(
         &self,
         host: &Host,
         scope: &mut Scope<'static>,
-        others: &dyn Fn() -> Vec<String>,
+        extra_names: &dyn Fn() -> Vec<String>,
     ) -> Result<Dynamic, Diagnostic> {
         let value = match &self.body {
-            Body::Script(script) if self.units.is_empty() => host.evaluate_among(script, scope, others)?,
+            Body::Script(script) if self.units.is_empty() => host.evaluate_suggesting(script, scope, extra_names)?,
             Body::Script(script) => {
                 let before = scope.len();
                 for unit in self.units.iter().filter(|unit| !scope.contains(unit.symbol())).collect::<Vec<_>>() {
                     let one = value::quantity_to_script(Quantity::of(1.0, *unit));
                     scope.push_constant_dynamic(unit.symbol(), one);
                 }
-                let value = host.evaluate_among(script, scope, others);
+                let value = host.evaluate_suggesting(script, scope, extra_names);
                 scope.rewind(before);
                 value?
             }
@@ -124,10 +124,13 @@ impl Expression {
             return Err(wrong(format!("{} cannot be shown in a unit", value::noun(&value))));
         };
         if quantity.dimension() != unit.dimension {
-            let (given, asked) = (quantity.dimension(), unit.dimension);
-            let asked =
-                if asked == Dimension::NUMBER { "as a share".to_owned() } else { format!("as {}", asked.noun()) };
-            return Err(wrong(format!("{} cannot be shown {asked}", given.noun())));
+            let (actual, requested) = (quantity.dimension(), unit.dimension);
+            let requested = if requested == Dimension::NUMBER {
+                "as a share".to_owned()
+            } else {
+                format!("as {}", requested.noun())
+            };
+            return Err(wrong(format!("{} cannot be shown {requested}", actual.noun())));
         }
         Ok(value::quantity_to_script(quantity.liking(unit.liked)))
     }

@@ -103,18 +103,18 @@ pub struct Parameter {
     /// The kind of value it accepts.
     pub kind: ParameterKind,
     /// The default, as help shows it; only the last parameters may have one.
-    pub usual: Option<&'static str>,
+    pub default: Option<&'static str>,
 }
 
 impl Parameter {
     /// A parameter that must be given.
     pub const fn new(name: &'static str, kind: ParameterKind) -> Self {
-        Self { name, kind, usual: None }
+        Self { name, kind, default: None }
     }
 
     /// A parameter that may be left out.
-    pub const fn usually(name: &'static str, kind: ParameterKind, usual: &'static str) -> Self {
-        Self { name, kind, usual: Some(usual) }
+    pub const fn with_default(name: &'static str, kind: ParameterKind, default: &'static str) -> Self {
+        Self { name, kind, default: Some(default) }
     }
 }
 
@@ -173,8 +173,8 @@ impl Arguments<'_> {
 
     /// The first quantity passed for a parameter of this kind.
     pub fn first_of(&self, kind: ParameterKind) -> Option<Quantity> {
-        let given = self.values.iter().zip(self.parameters);
-        given.filter(|(_, parameter)| parameter.kind == kind).find_map(|(value, _)| value.quantity())
+        let arguments = self.values.iter().zip(self.parameters);
+        arguments.filter(|(_, parameter)| parameter.kind == kind).find_map(|(value, _)| value.quantity())
     }
 
     /// A quantity of any dimension.
@@ -270,7 +270,7 @@ pub struct Function {
     /// Its arguments, in order.
     pub parameters: &'static [Parameter],
     /// The kind of its result.
-    pub gives: ParameterKind,
+    pub result: ParameterKind,
     /// Its formula, for help.
     pub formula: Formula,
     /// One line of help.
@@ -285,11 +285,11 @@ pub struct Function {
 
 impl Function {
     /// How a call is written, defaults included: `gathered_flat(finished, fullness)`.
-    pub fn form(&self) -> String {
+    pub fn signature(&self) -> String {
         let names: Vec<String> = self
             .parameters
             .iter()
-            .map(|p| p.usual.map_or_else(|| p.name.to_owned(), |usual| format!("{} = {usual}", p.name)))
+            .map(|p| p.default.map_or_else(|| p.name.to_owned(), |default| format!("{} = {default}", p.name)))
             .collect();
         format!("{}({})", self.name, names.join(", "))
     }
@@ -328,7 +328,7 @@ impl Function {
                 let bare = Style::default().show(bare);
                 format!("give it a unit: {bare} in or {bare} cm")
             }
-            _ => format!("type {}", self.form()),
+            _ => format!("type {}", self.signature()),
         };
         ScriptError::new(format!("{} in {} must be {needed}, not {given}", parameter.name, self.name))
             .hinting(hint)
@@ -337,7 +337,7 @@ impl Function {
 
     /// Registers it on an engine, once for each number of arguments it accepts.
     pub(super) fn register(&'static self, engine: &mut Engine, style: Style, notices: &Notices) {
-        let least = self.parameters.iter().filter(|parameter| parameter.usual.is_none()).count();
+        let least = self.parameters.iter().filter(|parameter| parameter.default.is_none()).count();
         for given in least..=self.parameters.len() {
             let types = vec![std::any::TypeId::of::<Dynamic>(); given];
             let notices = Rc::clone(notices);

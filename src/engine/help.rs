@@ -26,13 +26,13 @@ pub fn topics() -> impl Iterator<Item = Topic> {
     functions::topics().filter_map(|functions| Some(Topic { name: functions.first()?.topic, functions }))
 }
 
-/// Returns the help on a function: form, summary, arguments, examples with results in `style`, formula and source.
+/// Returns the help on a function: signature, summary, arguments, examples with results in `style`, formula and source.
 /// Several lines, the last without a line break.
 pub fn help(function: &Function, style: &Style) -> String {
-    let mut lines = vec![function.form(), format!("  {}", function.summary)];
+    let mut lines = vec![function.signature(), format!("  {}", function.summary)];
     let mut arguments: Vec<(String, String)> =
         function.parameters.iter().map(|parameter| (parameter.name.to_owned(), wanted(parameter, style))).collect();
-    arguments.push(("answers".to_owned(), answered(function.gives)));
+    arguments.push(("answers".to_owned(), answered(function.result)));
     lines.extend(columns(&arguments));
     lines.extend(columns(&examples(function.examples, style)));
     lines.extend(function.formula.text().map(|formula| format!("  formula: {formula}")));
@@ -54,13 +54,15 @@ pub fn of_term(term: &Term, style: &Style) -> String {
     lines.join("\n")
 }
 
-/// Returns the help on a topic: its functions, each with form and summary.
+/// Returns the help on a topic: its functions, each with signature and summary.
 pub fn of_topic(topic: &Topic) -> String {
     format!("{}\n{}", topic.name, listed(topic.functions.iter()).join("\n"))
 }
 
 fn listed<'f>(functions: impl Iterator<Item = &'f Function>) -> Vec<String> {
-    functions.flat_map(|function| [format!("  {}", function.form()), format!("    {}", function.summary)]).collect()
+    functions
+        .flat_map(|function| [format!("  {}", function.signature()), format!("    {}", function.summary)])
+        .collect()
 }
 
 /// What an argument must be, how to type it, and its default.
@@ -70,8 +72,8 @@ fn wanted(parameter: &Parameter, style: &Style) -> String {
         kind => kind.noun(),
     };
     let such_as = such_as(parameter.kind, style).map_or_else(String::new, |typed| format!(", such as {typed}"));
-    let usual = parameter.usual.map_or_else(String::new, |usual| format!("; {usual} where it is left out"));
-    format!("{noun}{such_as}{usual}")
+    let default = parameter.default.map_or_else(String::new, |default| format!("; {default} where it is left out"));
+    format!("{noun}{such_as}{default}")
 }
 
 fn answered(kind: ParameterKind) -> String {
@@ -170,10 +172,10 @@ mod tests {
   formula: net / (1 - fee)
   source: common practice, no source",
         );
-        let told = help(functions::named("widths_for").unwrap(), &style);
-        assert!(told.contains("joins         \"whole widths\" or \"half widths\"; \"whole widths\" where"), "{told}");
-        assert!(told.contains("flat          a length, such as 35 cm or 14 1/2 in\n"), "{told}");
-        assert!(told.contains("\"half widths\")    1,5\n"), "{told}");
+        let text = help(functions::named("widths_for").unwrap(), &style);
+        assert!(text.contains("joins         \"whole widths\" or \"half widths\"; \"whole widths\" where"), "{text}");
+        assert!(text.contains("flat          a length, such as 35 cm or 14 1/2 in\n"), "{text}");
+        assert!(text.contains("\"half widths\")    1,5\n"), "{text}");
     }
 
     #[test]
@@ -211,14 +213,14 @@ mod tests {
     #[test]
     fn every_function_says_how_each_argument_is_typed() {
         for function in functions::all() {
-            let told = help(function, &Style::default());
+            let text = help(function, &Style::default());
             for parameter in function.parameters {
                 let begin = format!("  {}  ", parameter.name);
-                let line = told.lines().find(|line| line.starts_with(&begin)).unwrap();
+                let line = text.lines().find(|line| line.starts_with(&begin)).unwrap();
                 assert!(line.contains(" such as ") || line.contains('"'), "{}: {line}", function.name);
             }
             for example in function.examples {
-                assert!(told.lines().any(|line| line.ends_with(&format!("  {}", example.shown))), "{told}");
+                assert!(text.lines().any(|line| line.ends_with(&format!("  {}", example.shown))), "{text}");
             }
         }
     }

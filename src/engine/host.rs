@@ -80,7 +80,7 @@ impl Host {
     /// Registers a type of host object: its noun in errors, its one-line display, and that it compares with nothing.
     /// Its members are registered on the engine itself.
     pub fn register_shown<T: value::Shown>(&mut self) {
-        value::know::<T>();
+        value::register_shown_type::<T>();
         self.engine.register_type_with_name::<T>(T::TYPE);
         operators::refuse_comparisons::<T>(&mut self.engine, T::TYPE);
     }
@@ -133,7 +133,7 @@ impl Host {
         self.memory_at_start.store(limits::memory_in_use(), Ordering::Relaxed);
         let mut ast =
             compile(&self.engine, &text).map_err(|error| self.translation(&source, &[]).parse_error(&error))?;
-        if let Some(taken) = ast.iter_functions().find(|function| self.is_taken(function.name)) {
+        if let Some(taken) = ast.iter_functions().find(|function| self.is_reserved(function.name)) {
             let diagnostic =
                 Diagnostic::new(format!("“{}” is a word of the program and cannot be written anew", taken.name));
             return Err(diagnostic.hinting("give the function another name"));
@@ -151,22 +151,22 @@ impl Host {
     }
 
     /// Whether a script's function of this name would silently replace a built-in one.
-    fn is_taken(&self, name: &str) -> bool {
+    fn is_reserved(&self, name: &str) -> bool {
         let words = self.members.iter().filter(|member| member.is_free());
         functions::named(name).is_some() || words.map(|word| word.name).any(|word| word == name)
     }
 
     /// Evaluates an expression.
     pub fn evaluate(&self, script: &Script, scope: &mut Scope<'static>) -> Result<Dynamic, Diagnostic> {
-        self.evaluate_among(script, scope, &Vec::new)
+        self.evaluate_suggesting(script, scope, &Vec::new)
     }
 
-    /// Evaluates an expression; `others` returns names besides those of the scope that an error may suggest.
-    pub fn evaluate_among(
+    /// Evaluates an expression; `extra_names` returns names besides those of the scope that an error may suggest.
+    pub fn evaluate_suggesting(
         &self,
         script: &Script,
         scope: &mut Scope<'static>,
-        others: &dyn Fn() -> Vec<String>,
+        extra_names: &dyn Fn() -> Vec<String>,
     ) -> Result<Dynamic, Diagnostic> {
         self.memory_at_start.store(limits::memory_in_use(), Ordering::Relaxed);
         let before = scope.len();
@@ -178,7 +178,7 @@ impl Host {
         let result = result.and_then(|value| value::checked(value).map_err(Into::into));
         result.map_err(|error| {
             let mut names: Vec<String> = scope.iter().map(|(name, ..)| name.to_owned()).collect();
-            names.extend(others());
+            names.extend(extra_names());
             self.translation(&script.source, &names).eval_error(&error)
         })
     }

@@ -32,7 +32,7 @@ impl Limits {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Stopped {
     /// The user stopped it.
-    Asked,
+    ByUser,
     /// It used too much memory.
     Memory,
 }
@@ -68,7 +68,7 @@ pub fn apply(engine: &mut Engine, limits: Limits, stop: StopFlag) -> Arc<AtomicU
     let gauge = Arc::clone(&at_start);
     engine.on_progress(move |_| {
         if stop.load(Ordering::Relaxed) {
-            return Some(Dynamic::from(Stopped::Asked));
+            return Some(Dynamic::from(Stopped::ByUser));
         }
         let grown = memory_in_use().saturating_sub(gauge.load(Ordering::Relaxed));
         (grown > limits.memory).then(|| Dynamic::from(Stopped::Memory))

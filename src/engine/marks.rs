@@ -115,7 +115,7 @@ impl Source {
     }
 
     /// The name assigned in the statement around `byte`: `let NAME = …`.
-    pub fn being_worked_out(&self, byte: usize) -> Option<&str> {
+    pub fn assigned_name(&self, byte: usize) -> Option<&str> {
         let at = self.tokens().iter().rposition(|token| token.span.start <= byte)?;
         let mut depth = 0;
         let start = (0..=at).rev().find(|token| match self.kind_of(*token) {
@@ -193,8 +193,8 @@ mod tests {
     fn the_name_being_worked_out() {
         let typed = "let a = 1; let panels = up(x / 2); if y { z = 3 + w }";
         let source = rewrite(None, typed, Reading::default()).unwrap().source;
-        assert_eq!(source.being_worked_out(typed.find("x /").unwrap()), Some("panels"));
-        assert_eq!(source.being_worked_out(typed.find('w').unwrap()), Some("z"));
-        assert_eq!(source.being_worked_out(typed.find("y {").unwrap()), None);
+        assert_eq!(source.assigned_name(typed.find("x /").unwrap()), Some("panels"));
+        assert_eq!(source.assigned_name(typed.find('w').unwrap()), Some("z"));
+        assert_eq!(source.assigned_name(typed.find("y {").unwrap()), None);
     }
 }

@@ -218,11 +218,6 @@ impl Parts {
 }
 
 impl Source {
-    /// A text in which nothing was rewritten.
-    pub fn plain(name: Option<&str>, typed: &str) -> Self {
-        Self { name: name.map(str::to_owned), typed: typed.to_owned(), ..Self::default() }
-    }
-
     fn parts(&self) -> &Parts {
         self.parts.get_or_init(|| match self.read_as {
             Some((reading, literals, words)) => Parts::of(&self.typed, reading, literals, words),

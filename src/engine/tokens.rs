@@ -414,8 +414,8 @@ mod tests {
     #[test]
     fn nothing_grows_together_with_a_literal() {
         for text in ["5'3", "$5x", "14\"x", "2 m^25"] {
-            let fault = Tokens::read(text, Reading::default()).unwrap_err();
-            assert!(fault.to_string().ends_with("cannot follow here"), "{text}: {fault}");
+            let error = Tokens::read(text, Reading::default()).unwrap_err();
+            assert!(error.to_string().ends_with("cannot follow here"), "{text}: {error}");
         }
         assert_eq!(words("15% of(80)"), ["15%", "of", "(", "80", ")"]);
         assert!(Tokens::read("15 % offer", Reading::default()).is_err());

@@ -75,7 +75,7 @@ impl Translation<'_> {
         loop {
             match error {
                 EvalAltResult::ErrorInFunctionCall(_, file, inner, at) => {
-                    trace.extend(worked_out(&source, *at));
+                    trace.extend(assigned_name_at(&source, *at));
                     if let Some(other) = self.sources.borrow().get(file.as_str()) {
                         source = other.clone();
                     }
@@ -83,7 +83,7 @@ impl Translation<'_> {
                     error = inner;
                 }
                 EvalAltResult::ErrorInModule(file, inner, at) => {
-                    trace.extend(worked_out(&source, *at));
+                    trace.extend(assigned_name_at(&source, *at));
                     if let Some(other) = self.sources.borrow().get(file.as_str()) {
                         source = other.clone();
                     }
@@ -97,7 +97,7 @@ impl Translation<'_> {
         }
         let at = if error.position().is_none() { outer } else { error.position() };
         let mut diagnostic = Self::placed(self.eval_problem(error), at, &source);
-        let mut steps: Vec<String> = worked_out(&source, at).into_iter().collect();
+        let mut steps: Vec<String> = assigned_name_at(&source, at).into_iter().collect();
         steps.extend(trace.into_iter().rev());
         steps.dedup();
         diagnostic.trace = steps;
@@ -194,7 +194,7 @@ impl Translation<'_> {
             ));
         }
         if let Some(function) = functions::named(name) {
-            return problem.hinting(format!("it is a function: type {}", function.form()));
+            return problem.hinting(format!("it is a function: type {}", function.signature()));
         }
         if name == "π" {
             return problem.hinting("type pi()");
@@ -238,10 +238,10 @@ impl Translation<'_> {
         }
         if let Some(function) = functions::named(name) {
             let most = function.parameters.len();
-            let least = function.parameters.iter().filter(|parameter| parameter.usual.is_none()).count();
+            let least = function.parameters.iter().filter(|parameter| parameter.default.is_none()).count();
             let takes = if least == most { most.to_string() } else { format!("{least} to {most}") };
             let message = format!("{name} takes {takes} {}, not {}", things(most), nouns.len());
-            return ScriptError::new(message).hinting(format!("type {}", function.form()));
+            return ScriptError::new(message).hinting(format!("type {}", function.signature()));
         }
         if let Some(problem) = self.no_member_function(name, types) {
             return problem;
@@ -257,8 +257,9 @@ impl Translation<'_> {
         };
         match near {
             Some(near) if !known_elsewhere => {
-                let form = functions::named(near).map_or_else(|| format!("{near}(…)"), super::function::Function::form);
-                problem.hinting(format!("did you mean {form}?"))
+                let signature =
+                    functions::named(near).map_or_else(|| format!("{near}(…)"), super::function::Function::signature);
+                problem.hinting(format!("did you mean {signature}?"))
             }
             _ => problem,
         }
@@ -317,9 +318,9 @@ fn things(count: usize) -> &'static str {
     if count == 1 { "thing" } else { "things" }
 }
 
-fn worked_out(source: &Source, at: Position) -> Option<String> {
+fn assigned_name_at(source: &Source, at: Position) -> Option<String> {
     let byte = source.byte_at(at.line()?, at.position().unwrap_or(1))?;
-    source.being_worked_out(byte).map(str::to_owned)
+    source.assigned_name(byte).map(str::to_owned)
 }
 
 /// Splits the types of a signature; the type name of a text contains ` | `, which does not separate types.

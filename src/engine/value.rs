@@ -5,40 +5,24 @@ use crate::quantity::{Quantity, QuantityError, Style, Unit, number};
 use rhai::{Array, Dynamic, ImmutableString};
 use std::any::TypeId;
 use std::collections::BTreeMap;
-use std::num::NonZeroU32;
 use std::rc::Rc;
 use std::sync::RwLock;
-
-/// The recorded operation that a value came from, in a watched run. No run is watched yet.
-pub type WatchMark = NonZeroU32;
 
 /// The script value of a quantity. A recipe calculates with this type and plain numbers only.
 #[derive(Clone, Copy, Debug)]
 pub struct Measured {
     quantity: Quantity,
-    whole: bool,
-    watch: Option<WatchMark>,
 }
 
 impl Measured {
-    /// A quantity outside a watched run.
+    /// The script value of a quantity.
     pub fn new(quantity: Quantity) -> Self {
-        Self { quantity, whole: false, watch: None }
+        Self { quantity }
     }
 
     /// The quantity.
     pub fn quantity(self) -> Quantity {
         self.quantity
-    }
-
-    /// A quantity in a watched run: it keeps this type even without a dimension; `whole` marks a count.
-    pub fn watched(quantity: Quantity, whole: bool, mark: WatchMark) -> Self {
-        Self { quantity, whole, watch: Some(mark) }
-    }
-
-    /// The recorded operation it came from, in a watched run.
-    pub fn watch_mark(self) -> Option<WatchMark> {
-        self.watch
     }
 }
 
@@ -71,23 +55,24 @@ pub trait Shown: Clone + 'static {
 
 /// The noun and the display of one type of host object.
 #[derive(Clone, Copy)]
-struct Words {
+struct ShownType {
     of: &'static str,
     show: fn(&Dynamic, &Style) -> Option<String>,
 }
 
 /// By type, shared by all engines; entries are only added, and every engine adds the same ones.
-static SHOWN: RwLock<BTreeMap<TypeId, Words>> = RwLock::new(BTreeMap::new());
+static SHOWN: RwLock<BTreeMap<TypeId, ShownType>> = RwLock::new(BTreeMap::new());
 
-/// Registers the words for a type of host object.
-pub(super) fn know<T: Shown>() {
-    let words = Words { of: T::TYPE, show: |value, style| value.read_lock::<T>().map(|object| object.shown(style)) };
+/// Registers how a type of host object is named and shown.
+pub(super) fn register_shown_type<T: Shown>() {
+    let shown_type =
+        ShownType { of: T::TYPE, show: |value, style| value.read_lock::<T>().map(|object| object.shown(style)) };
     if let Ok(mut known) = SHOWN.write() {
-        known.insert(TypeId::of::<T>(), words);
+        known.insert(TypeId::of::<T>(), shown_type);
     }
 }
 
-fn words_of(value: &Dynamic) -> Option<Words> {
+fn shown_type_of(value: &Dynamic) -> Option<ShownType> {
     SHOWN.read().ok()?.get(&value.type_id()).copied()
 }
 
@@ -124,9 +109,7 @@ impl Value {
             return Some(Self::Flag(flag));
         }
         if let Some(measured) = value.read_lock::<Measured>() {
-            let quantity = measured.quantity;
-            let plain = quantity.to_number().ok().filter(|_| measured.whole).and_then(number::whole);
-            return Some(plain.map_or(Self::Quantity(quantity), Self::Whole));
+            return Some(Self::Quantity(measured.quantity));
         }
         if let Some(text) = value.read_lock::<ImmutableString>() {
             return Some(Self::Text(text.to_string()));
@@ -219,8 +202,12 @@ pub fn noun(value: &Dynamic) -> String {
     if value.is::<Spread>() {
         return "a measure with ±".to_owned();
     }
-    if let Some(words) = words_of(value) {
-        return format!("{} {}", if words.of.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" }, words.of);
+    if let Some(shown_type) = shown_type_of(value) {
+        return format!(
+            "{} {}",
+            if shown_type.of.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" },
+            shown_type.of
+        );
     }
     if value.is_char() {
         return "a letter".to_owned();
@@ -246,8 +233,8 @@ pub fn show(value: &Dynamic, style: &Style) -> Option<String> {
     if value.is_unit() || value.is::<Blank>() {
         return None;
     }
-    if let Some(words) = words_of(value) {
-        return (words.show)(value, style);
+    if let Some(shown_type) = shown_type_of(value) {
+        return (shown_type.show)(value, style);
     }
     Value::from_script(value).map(|value| value.show(style))
 }

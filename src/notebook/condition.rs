@@ -55,7 +55,7 @@ impl Condition {
     /// Returns `true`, or an error that shows the actual value.
     pub(super) fn evaluate(&self, with: &mut EvalContext<'_>) -> Result<bool, Diagnostic> {
         let style = with.host.style();
-        let left = self.left.evaluate_among(with.host, with.scope, with.names)?;
+        let left = self.left.evaluate_suggesting(with.host, with.scope, with.names)?;
         let Some((right, within)) = &self.right else {
             return match left.as_bool() {
                 Ok(true) => Ok(true),
@@ -68,9 +68,9 @@ impl Condition {
                 .hinting("type must band > 80 cm, or must strips = 12")),
             };
         };
-        let right = right.evaluate_among(with.host, with.scope, with.names)?;
+        let right = right.evaluate_suggesting(with.host, with.scope, with.names)?;
         let within = match within {
-            Some(within) => Some(within.evaluate_among(with.host, with.scope, with.names)?),
+            Some(within) => Some(within.evaluate_suggesting(with.host, with.scope, with.names)?),
             None => None,
         };
         let [left_value, right_value] = [&left, &right].map(Value::from_script);

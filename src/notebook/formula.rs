@@ -80,7 +80,7 @@ impl Formula {
     /// Evaluates the formula; the scope holds the cells it reads.
     pub(super) fn evaluate(&self, with: &mut EvalContext<'_>) -> Result<Dynamic, Diagnostic> {
         match self {
-            Self::Sum(sum) => sum.evaluate_among(with.host, with.scope, with.names),
+            Self::Sum(sum) => sum.evaluate_suggesting(with.host, with.scope, with.names),
             Self::Filter(filter) => filter.evaluate(with.host, with.scope),
             Self::Order(order) => order.run(with),
             Self::File(file) => with.world.read(file),

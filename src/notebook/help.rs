@@ -74,8 +74,9 @@ pub(crate) fn about(word: &str, style: &Style) -> Result<String, String> {
     let functions = functions::all()
         .filter(|function| !listed.contains(&function.name))
         .filter(|function| holds(function.name) || holds(&function.name.replace('_', " ")) || holds(function.summary));
-    found
-        .extend(functions.flat_map(|function| [format!("  {}", function.form()), format!("    {}", function.summary)]));
+    found.extend(
+        functions.flat_map(|function| [format!("  {}", function.signature()), format!("    {}", function.summary)]),
+    );
     found.extend(word_lines(&lower));
     if !found.is_empty() {
         sections.push(format!("about “{word}”\n{}", found.join("\n")));
@@ -202,7 +203,7 @@ mod tests {
             assert!(last.starts_with(verb.name), "{last}");
         }
         for function in functions::all() {
-            assert!(about(function.name, &style).unwrap().starts_with(&function.form()));
+            assert!(about(function.name, &style).unwrap().starts_with(&function.signature()));
         }
         for (topic, _) in TOPICS {
             assert!(about(topic, &style).unwrap().starts_with(topic), "{topic}");

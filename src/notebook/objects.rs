@@ -290,7 +290,7 @@ pub(super) fn check_plan(value: &Dynamic) -> Result<(), Diagnostic> {
 /// The error of a sum that reads a member that cannot be made.
 fn member_error(order: &WorkshopOrder, error: &LayError) -> EvalAltResult {
     if error.kind() == DiagnosticKind::Stopped {
-        return EvalAltResult::ErrorTerminated(Dynamic::from(Stopped::Asked), Position::NONE);
+        return EvalAltResult::ErrorTerminated(Dynamic::from(Stopped::ByUser), Position::NONE);
     }
     let raised: Box<EvalAltResult> = ScriptError::new(error.message(order.style())).with_hint(error.hint()).into();
     *raised

@@ -86,7 +86,7 @@ impl OrderLine {
                 continue;
             }
             let value =
-                sum.evaluate_among(with.host, with.scope, with.names).map_err(|error| as_refusal(input, error))?;
+                sum.evaluate_suggesting(with.host, with.scope, with.names).map_err(|error| as_refusal(input, error))?;
             let Some(value) = for_recipe(&value) else {
                 let noun = crate::engine::value::noun(&value);
                 return Err(as_refusal(input, Diagnostic::new(format!("{noun} is no answer to a recipe"))));

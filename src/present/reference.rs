@@ -125,7 +125,7 @@ fn of_example(example: &WorkedExample, style: &Style) -> String {
 fn of_topic(topic: &Topic, style: &Style) -> String {
     let mut part = format!("\n### {}\n", topic.name);
     for function in topic.functions {
-        let _infallible = write!(part, "\n**`{}`** {}\n", function.form(), text(function.summary));
+        let _infallible = write!(part, "\n**`{}`** {}\n", function.signature(), text(function.summary));
         if let Some(formula) = function.formula.text() {
             let _infallible = writeln!(part, "- formula: `{formula}`");
         }
@@ -163,7 +163,7 @@ mod tests {
         let files = reference(&[], &Style::default()).unwrap();
         let page = String::from_utf8(files[0].1.clone()).unwrap();
         for function in help::topics().flat_map(|topic| topic.functions) {
-            assert!(page.contains(&format!("**`{}`**", function.form())), "{}", function.name);
+            assert!(page.contains(&format!("**`{}`**", function.signature())), "{}", function.name);
         }
         for caution in cautions::CAUTIONS {
             assert!(page.contains(&format!("- **{}**: ", caution.key)), "{}", caution.key);

@@ -53,7 +53,8 @@ fn full_arguments(function: &Function) -> Vec<String> {
     let mut arguments = arguments_of(example.typed, function.name)
         .unwrap_or_else(|| panic!("{} is not one call of {}", example.typed, function.name));
     arguments.retain(|argument| !argument.is_empty());
-    let usual = function.parameters.iter().skip(arguments.len()).map(|parameter| parameter.usual.expect("a usual one"));
+    let usual =
+        function.parameters.iter().skip(arguments.len()).map(|parameter| parameter.default.expect("a usual one"));
     arguments.extend(usual.map(str::to_owned));
     arguments
 }
@@ -99,7 +100,7 @@ fn every_formula_says_what_the_code_does() {
         for example in function.examples {
             let mut arguments = arguments_of(example.typed, function.name).unwrap();
             arguments.retain(|argument| !argument.is_empty());
-            let usual = function.parameters.iter().skip(arguments.len()).map(|parameter| parameter.usual.unwrap());
+            let usual = function.parameters.iter().skip(arguments.len()).map(|parameter| parameter.default.unwrap());
             arguments.extend(usual.map(str::to_owned));
             let mut scope = Scope::new();
             for (parameter, argument) in function.parameters.iter().zip(&arguments) {
@@ -185,7 +186,7 @@ fn a_wrong_number_of_arguments_is_refused_with_the_form() {
     let host = host(1_000);
     for function in functions::all() {
         let good = full_arguments(function);
-        let least = function.parameters.iter().filter(|parameter| parameter.usual.is_none()).count();
+        let least = function.parameters.iter().filter(|parameter| parameter.default.is_none()).count();
         for given in 0..=good.len() + 2 {
             let mut arguments: Vec<String> = good.iter().cycle().take(given).cloned().collect();
             // A function without parameters has no good argument to repeat.
@@ -198,7 +199,7 @@ fn a_wrong_number_of_arguments_is_refused_with_the_form() {
             }
             let error = result.expect_err(&typed);
             let shown = excerpt::text(&error);
-            assert!(shown.contains(&function.form()), "{typed}: {shown}");
+            assert!(shown.contains(&function.signature()), "{typed}: {shown}");
             assert!(!has_jargon(&shown), "{typed}: {shown}");
         }
     }
@@ -211,7 +212,7 @@ fn what_is_left_out_is_what_the_form_says() {
     for function in functions::all() {
         let good = full_arguments(function);
         for (index, parameter) in function.parameters.iter().enumerate() {
-            let Some(usual) = parameter.usual else { continue };
+            let Some(usual) = parameter.default else { continue };
             let short = &good[..index];
             let mut full = short.to_vec();
             full.push(usual.to_owned());
@@ -222,7 +223,7 @@ fn what_is_left_out_is_what_the_form_says() {
                 function.name,
                 parameter.name
             );
-            let last = function.parameters.iter().skip(index).all(|parameter| parameter.usual.is_some());
+            let last = function.parameters.iter().skip(index).all(|parameter| parameter.default.is_some());
             assert!(last, "{}: only the last ones may be left out", function.name);
             checked += 1;
         }
@@ -394,7 +395,7 @@ fn a_length_is_shown_in_the_unit_of_the_first_one_given() {
     let host = host(1_000);
     for function in functions::all() {
         let lengths = ParameterKind::Of(Dimension::LENGTH);
-        if function.gives != lengths || !function.parameters.iter().any(|parameter| parameter.kind == lengths) {
+        if function.result != lengths || !function.parameters.iter().any(|parameter| parameter.kind == lengths) {
             continue;
         }
         for example in function.examples {

@@ -108,7 +108,7 @@ fn every_verb_word_function_and_recipe_is_in_the_reference() {
     for topic in help::topics() {
         assert!(reference.contains(&format!("\n### {}\n", topic.name)), "{}", topic.name);
         for function in topic.functions {
-            assert!(reference.contains(&format!("\n**`{}`** ", function.form())), "{}", function.name);
+            assert!(reference.contains(&format!("\n**`{}`** ", function.signature())), "{}", function.name);
         }
     }
     for name in library::shipped_names() {

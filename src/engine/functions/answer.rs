@@ -23,7 +23,7 @@ type FunctionResult = Result<Value, ScriptError>;
 
 /// Returns a measure; a length is shown in the unit of the first length passed.
 pub(super) fn measure(a: &Arguments<'_>, style: &Style, result: Formula<impl Into<Quantity>>) -> FunctionResult {
-    let quantity: Quantity = result.map_err(|error| problem(a, style, &error))?.into();
+    let quantity: Quantity = result.map_err(|error| formula_error(a, style, &error))?.into();
     let first = a.first_of(LENGTH).map(Quantity::liked).filter(|liked| liked.length.is_some());
     Ok(match first {
         Some(liked) if quantity.dimension() == Dimension::LENGTH => quantity.liking(liked),
@@ -38,29 +38,29 @@ pub(super) fn lengths(
     style: &Style,
     result: Formula<impl IntoIterator<Item = Length>>,
 ) -> FunctionResult {
-    let found = result.map_err(|error| problem(a, style, &error))?;
+    let found = result.map_err(|error| formula_error(a, style, &error))?;
     let list = found.into_iter().map(|length| measure(a, style, Ok(length)));
     list.collect::<Result<_, _>>().map(Value::List)
 }
 
 /// Returns a whole number.
 pub(super) fn count(a: &Arguments<'_>, style: &Style, result: Formula<i64>) -> FunctionResult {
-    result.map(Value::Whole).map_err(|error| problem(a, style, &error))
+    result.map(Value::Whole).map_err(|error| formula_error(a, style, &error))
 }
 
 /// Returns a yes or no.
 pub(super) fn flag(a: &Arguments<'_>, style: &Style, result: Formula<bool>) -> FunctionResult {
-    result.map(Value::Flag).map_err(|error| problem(a, style, &error))
+    result.map(Value::Flag).map_err(|error| formula_error(a, style, &error))
 }
 
 /// Returns a plain number.
 pub(super) fn ratio(a: &Arguments<'_>, style: &Style, result: Formula<f64>) -> FunctionResult {
-    result.map(|ratio| Quantity::number(ratio).into()).map_err(|error| problem(a, style, &error))
+    result.map(|ratio| Quantity::number(ratio).into()).map_err(|error| formula_error(a, style, &error))
 }
 
 /// Returns a share, shown in per cent.
 pub(super) fn per_cent(a: &Arguments<'_>, style: &Style, result: Formula<f64>) -> FunctionResult {
-    let share = result.map_err(|error| problem(a, style, &error))?;
+    let share = result.map_err(|error| formula_error(a, style, &error))?;
     Ok(Quantity::number(share).liking(Liked::unit(Unit::Percent)).into())
 }
 
@@ -70,15 +70,15 @@ pub(super) fn length_or_none(a: &Arguments<'_>, index: usize) -> Result<Length, 
 }
 
 /// A number argument with a default.
-pub(super) fn number_or(a: &Arguments<'_>, index: usize, usual: f64) -> Result<f64, ScriptError> {
-    if a.get(index).is_some() { a.number(index) } else { Ok(usual) }
+pub(super) fn number_or(a: &Arguments<'_>, index: usize, default: f64) -> Result<f64, ScriptError> {
+    if a.get(index).is_some() { a.number(index) } else { Ok(default) }
 }
 
 /// A share argument below the whole. Without `%`, 1 or more is an error: `8` for `8 %` would mean eight times the
 /// cloth.
 pub(super) fn share(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f64, ScriptError> {
     match unsigned(a, index)? {
-        (share, true) if number::snapped(share) >= 1.0 => Err(meant_per_cent(a, index, style, share)),
+        (share, true) if number::snapped(share) >= 1.0 => Err(missing_percent_sign(a, index, style, share)),
         (share, _) => Ok(share),
     }
 }
@@ -86,7 +86,7 @@ pub(super) fn share(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f6
 /// A share argument up to the whole. Without `%`, more than 1 is an error.
 pub(super) fn share_or_whole(a: &Arguments<'_>, index: usize, style: &Style) -> Result<f64, ScriptError> {
     match unsigned(a, index)? {
-        (share, true) if number::snapped(share) > 1.0 => Err(meant_per_cent(a, index, style, share)),
+        (share, true) if number::snapped(share) > 1.0 => Err(missing_percent_sign(a, index, style, share)),
         (share, _) => Ok(share),
     }
 }
@@ -98,42 +98,47 @@ pub(super) fn share_on_top(a: &Arguments<'_>, index: usize, style: &Style) -> Re
         return Ok(share);
     }
     let (small, large) = (style.show_number(share), style.show_number(share * 100.0));
-    let name = spoken(a.name(index));
+    let name = in_words(a.name(index));
     Err(ScriptError::new(format!("{name} is {small}; it is not clear whether {small} % or {large} % is meant"))
         .hinting(format!("type {small} % or {large} %"))
         .marking(Marked::Argument(index)))
 }
 
 /// A share added to the whole, with a default.
-pub(super) fn share_on_top_or(a: &Arguments<'_>, index: usize, style: &Style, usual: f64) -> Result<f64, ScriptError> {
-    if a.get(index).is_some() { share_on_top(a, index, style) } else { Ok(usual) }
+pub(super) fn share_on_top_or(
+    a: &Arguments<'_>,
+    index: usize,
+    style: &Style,
+    default: f64,
+) -> Result<f64, ScriptError> {
+    if a.get(index).is_some() { share_on_top(a, index, style) } else { Ok(default) }
 }
 
 /// A share, and whether it was written without `%`.
 fn unsigned(a: &Arguments<'_>, index: usize) -> Result<(f64, bool), ScriptError> {
-    let given = a.quantity(index)?;
-    Ok((given.to_number()?, given.liked().named != Some(Unit::Percent)))
+    let argument = a.quantity(index)?;
+    Ok((argument.to_number()?, argument.liked().named != Some(Unit::Percent)))
 }
 
-fn meant_per_cent(a: &Arguments<'_>, index: usize, style: &Style, share: f64) -> ScriptError {
-    let (given, per_cent) = (style.show_number(share), style.show_number(share * 100.0));
+fn missing_percent_sign(a: &Arguments<'_>, index: usize, style: &Style, share: f64) -> ScriptError {
+    let (number, per_cent) = (style.show_number(share), style.show_number(share * 100.0));
     let decimal = style.show_number(share / 100.0);
-    ScriptError::new(format!("{} is {given}, which is {per_cent} %", spoken(a.name(index))))
-        .hinting(format!("type {given} % or {decimal}"))
+    ScriptError::new(format!("{} is {number}, which is {per_cent} %", in_words(a.name(index))))
+        .hinting(format!("type {number} % or {decimal}"))
         .marking(Marked::Argument(index))
 }
 
 /// Turns the error of a formula into a script error in the workshop's units, marking the argument it names.
-pub(super) fn problem(a: &Arguments<'_>, style: &Style, error: &TextileError) -> ScriptError {
+pub(super) fn formula_error(a: &Arguments<'_>, style: &Style, error: &TextileError) -> ScriptError {
     let index = named(error).iter().find_map(|name| a.named(name));
-    let given = index.and_then(|index| a.quantity(index).ok());
-    let error = given.map_or_else(|| error.clone(), |given| as_given(error.clone(), given));
+    let argument = index.and_then(|index| a.quantity(index).ok());
+    let error = argument.map_or_else(|| error.clone(), |argument| as_typed(error.clone(), argument));
     let marked = index.map_or(Marked::Whole, Marked::Argument);
     ScriptError::of(&error, style).marking(marked)
 }
 
 /// Turns the error of a body table into a script error, marking the argument it names.
-pub(super) fn body_problem(a: &Arguments<'_>, style: &Style, error: &BodyError) -> ScriptError {
+pub(super) fn body_error(a: &Arguments<'_>, style: &Style, error: &BodyError) -> ScriptError {
     let marked = a.named(error.argument()).map_or(Marked::Whole, Marked::Argument);
     ScriptError::of(error, style).marking(marked)
 }
@@ -161,7 +166,7 @@ fn named(error: &TextileError) -> &[&'static str] {
 }
 
 /// Gives the number in an error back its `%`, which it lost on the way into the formula.
-fn as_given(mut error: TextileError, typed: Quantity) -> TextileError {
+fn as_typed(mut error: TextileError, typed: Quantity) -> TextileError {
     if let TextileError::NotPositive { given, .. }
     | TextileError::Negative { given, .. }
     | TextileError::FullnessTooSmall { given, .. }
@@ -175,7 +180,7 @@ fn as_given(mut error: TextileError, typed: Quantity) -> TextileError {
 }
 
 /// An argument's name in words: `mark_up` is "mark up".
-fn spoken(name: &str) -> String {
+fn in_words(name: &str) -> String {
     name.replace('_', " ")
 }
 
@@ -203,14 +208,14 @@ mod tests {
     fn call(name: &str, typed: &[&str], style: &Style) -> Result<String, (String, Option<String>, Marked)> {
         let values: Vec<Value> = typed.iter().map(|typed| read(typed)).collect();
         let answer = functions::named(name).unwrap().call(&values, style);
-        answer.map(|value| value.show(style)).map_err(|problem| (problem.message, problem.hint, problem.marked))
+        answer.map(|value| value.show(style)).map_err(|error| (error.message, error.hint, error.marked))
     }
 
     #[track_caller]
     fn refuses(name: &str, typed: &[&str], message: &str, hint: &str, marked: Marked) {
-        let (given, given_hint, given_marked) = call(name, typed, &Style::default()).unwrap_err();
-        assert_eq!((given.as_str(), given_hint.unwrap_or_default().as_str()), (message, hint));
-        assert_eq!(given_marked, marked, "{name}");
+        let (actual, actual_hint, actual_marked) = call(name, typed, &Style::default()).unwrap_err();
+        assert_eq!((actual.as_str(), actual_hint.unwrap_or_default().as_str()), (message, hint));
+        assert_eq!(actual_marked, marked, "{name}");
     }
 
     #[test]

@@ -24,7 +24,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("overlap", LENGTH),
             TURNING,
         ],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("waist + ease + overlap + 2 * turning"),
         summary: "Length to cut of a band, with its ease, its overlap and a turning at each end.",
         examples: &[
@@ -38,7 +38,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "band_depth",
         topic: TOPIC,
         parameters: &[FINISHED, TURNING],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("2 * finished + 2 * turning"),
         summary: "Depth to cut of a band folded once, with a turning at each edge.",
         examples: &[
@@ -52,7 +52,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "band_depth_in_layers",
         topic: TOPIC,
         parameters: &[FINISHED, LAYERS, TURNING],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("layers * finished + 2 * turning"),
         summary: "Depth to cut of a band folded to several layers, with a turning at each edge.",
         examples: &[
@@ -66,7 +66,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "band_finished",
         topic: TOPIC,
         parameters: &[Parameter::new("cut", LENGTH), LAYERS, TURNING],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("(cut - 2 * turning) / layers"),
         summary: "Finished depth of a band or binding folded to so many layers from a cut depth.",
         examples: &[
@@ -80,7 +80,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "even_marks",
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), Parameter::new("parts", ParameterKind::Count)],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("length / parts"),
         summary: "Distance from mark to mark when a length, without its overlap, is divided in equal parts.",
         examples: &[
@@ -96,9 +96,9 @@ pub(super) const FUNCTIONS: &[Function] = &[
         parameters: &[
             Parameter::new("length", LENGTH),
             Parameter::new("count", ParameterKind::Count),
-            Parameter::usually("width", LENGTH, "0 in"),
+            Parameter::with_default("width", LENGTH, "0 in"),
         ],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("(length - count * width) / (count - 1)"),
         summary: "Space between things set in a row, such as buttons or pleats, with the first and last at the ends.",
         examples: &[

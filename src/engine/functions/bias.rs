@@ -22,7 +22,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "bias_length_at_most",
         topic: TOPIC,
         parameters: &[Parameter::new("area", AREA), CUT_WIDTH],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("area / cut_width"),
         summary: "The most bias strip that a piece of cloth can give, before joins and corners take their 5 to 10 %.",
         examples: &[
@@ -36,7 +36,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "bias_square_at_least",
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), CUT_WIDTH],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("sqrt(length * cut_width)"),
         summary: "Side of the smallest square that could give so much bias strip.",
         examples: &[
@@ -52,9 +52,9 @@ pub(super) const FUNCTIONS: &[Function] = &[
         parameters: &[
             Parameter::new("length", LENGTH),
             CUT_WIDTH,
-            Parameter::usually("loss", ParameterKind::Share, "10 %"),
+            Parameter::with_default("loss", ParameterKind::Share, "10 %"),
         ],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("sqrt(length * cut_width / (1 - loss))"),
         summary: "Side of a square that gives so much bias strip though 5 to 10 % is lost in joins and corners.",
         examples: &[
@@ -71,7 +71,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "bias_strips_for",
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), USABLE_WIDTH, CUT_WIDTH, ALLOWANCE],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Sum("up(((length + cut_width) / sqrt(2) - 2 * allowance) / (usable_width - 2 * allowance))"),
         summary: "Strips to cut slantwise from selvedge to selvedge for a length of binding, joins and squared ends counted.",
         examples: &[
@@ -88,7 +88,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "bias_strips_length",
         topic: TOPIC,
         parameters: &[Parameter::new("count", ParameterKind::Count), USABLE_WIDTH, CUT_WIDTH, ALLOWANCE],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("sqrt(2) * (count * usable_width - 2 * allowance * (count - 1)) - cut_width"),
         summary: "Length that so many slanting strips give, joined and squared off at both ends.",
         examples: &[
@@ -105,7 +105,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "bias_strips_cloth",
         topic: TOPIC,
         parameters: &[Parameter::new("count", ParameterKind::Count), USABLE_WIDTH, CUT_WIDTH],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("usable_width + sqrt(2) * count * cut_width"),
         summary: "Cloth, along the selvedge, that so many slanting strips are cut from, with the corners on either side.",
         examples: &[
@@ -118,8 +118,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "binding_width",
         topic: TOPIC,
-        parameters: &[Parameter::new("finished", LENGTH), Parameter::usually("folds", ParameterKind::Count, "4")],
-        gives: LENGTH,
+        parameters: &[Parameter::new("finished", LENGTH), Parameter::with_default("folds", ParameterKind::Count, "4")],
+        result: LENGTH,
         formula: Formula::Sum("folds * finished"),
         summary: "Width to cut of a binding: four folds where both edges are turned in, two for a single one.",
         examples: &[

@@ -19,7 +19,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("gap", LENGTH),
             Parameter::new("end", LENGTH),
         ],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("flags * width + (flags - 1) * gap + 2 * end"),
         summary: "Tape for a row of flags, with the gaps between them and an end to tie at each side.",
         examples: &[
@@ -33,7 +33,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "triangles_from_strip",
         topic: TOPIC,
         parameters: &[Parameter::new("strip", LENGTH), WIDTH],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Sum("down((strip - width) / (width / 2)) + 1"),
         summary: "Triangles as high as a strip that can be cut from it, every other one upside down.",
         examples: &[
@@ -47,7 +47,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "bunting_rows",
         topic: TOPIC,
         parameters: &[Parameter::new("flags", ParameterKind::Count), Parameter::new("usable_width", LENGTH), WIDTH],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Sum("up(flags / triangles_from_strip(usable_width, width))"),
         summary: "Strips across the cloth, each as high as a flag, for a number of flags cut head to foot.",
         examples: &[

@@ -6,7 +6,7 @@ use crate::textile::circle;
 
 const TOPIC: &str = "circles";
 
-const TURN: Parameter = Parameter::usually("turn", ParameterKind::Number, "1");
+const TURN: Parameter = Parameter::with_default("turn", ParameterKind::Number, "1");
 
 /// A full circle.
 const FULL: f64 = 1.0;
@@ -17,7 +17,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "circle_radius",
         topic: TOPIC,
         parameters: &[Parameter::new("edge", LENGTH), TURN],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("edge / (2 * pi() * turn)"),
         summary: "Radius to cut so that the edge of a full circle, or of part of one, has a length.",
         examples: &[
@@ -32,7 +32,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "circle_sweep",
         topic: TOPIC,
         parameters: &[Parameter::new("radius", LENGTH), TURN],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("2 * pi() * turn * radius"),
         summary: "Length of the edge cut at a radius, such as the hem round a skirt.",
         examples: &[
@@ -46,7 +46,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "circle_area",
         topic: TOPIC,
         parameters: &[Parameter::new("inner", LENGTH), Parameter::new("outer", LENGTH), TURN],
-        gives: AREA,
+        result: AREA,
         formula: Formula::Sum("pi() * turn * (outer^2 - inner^2)"),
         summary: "Cloth in a ring, or in part of one, between two radii.",
         examples: &[
@@ -64,7 +64,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("turn", ParameterKind::Number),
             Parameter::new("allowance", LENGTH),
         ],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("edge / (2 * pi() * turn) - allowance"),
         summary: "Radius to cut the waist of a circle skirt at, with a seam allowance inside the seam line.",
         examples: &[
@@ -82,7 +82,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("length", LENGTH),
             Parameter::new("hem", LENGTH),
         ],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("radius + length + hem"),
         summary: "Radius to cut the hem of a circle skirt at, from the radius of its waist seam.",
         examples: &[
@@ -96,7 +96,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "sector_across",
         topic: TOPIC,
         parameters: &[Parameter::new("outer", LENGTH), TURN],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Words(
             "the outer radius for a half circle down to a quarter, twice that for three quarters and more",
         ),
@@ -113,7 +113,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "sector_along",
         topic: TOPIC,
         parameters: &[Parameter::new("inner", LENGTH), Parameter::new("outer", LENGTH), TURN],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Words(
             "the outer radius for a quarter, twice that for a half and more, less what a narrow waist leaves",
         ),

@@ -19,7 +19,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("returns", LENGTH),
             Parameter::new("side_hem", LENGTH),
         ],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("finished * fullness + returns + 2 * side_hem"),
         summary: "Flat width of one curtain: the gathered part, the returns left flat, and two side hems.",
         examples: &[
@@ -36,7 +36,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "cut_drop",
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), REPEAT],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("up(length / repeat) * repeat"),
         summary: "Length to cut for one drop of patterned cloth, up to whole repeats.",
         examples: &[
@@ -50,7 +50,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "half_drop_addition",
         topic: TOPIC,
         parameters: &[REPEAT],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("repeat / 2"),
         summary: "Cloth to add once where every other width starts half a repeat lower.",
         examples: &[
@@ -64,7 +64,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "cloth_for_drops",
         topic: TOPIC,
         parameters: &[Parameter::new("drops", ParameterKind::Count), Parameter::new("cut_drop", LENGTH)],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("drops * cut_drop"),
         summary: "Cloth for a number of drops, one below the other.",
         examples: &[

@@ -16,7 +16,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "festoon_cut_depth",
         topic: TOPIC,
         parameters: &[Parameter::new("finished", LENGTH)],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("2 * finished"),
         summary: "Depth to cut of a festoon: as much again as it hangs down, and more of thin silk.",
         examples: &[
@@ -33,7 +33,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("long", LENGTH),
             Parameter::new("part", ParameterKind::OneOf(&drapery::TAIL_WORDS)),
         ],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Words("the front edge is 1/2 of the long edge, the top 1/6, the widest place 4/3 of the top"),
         summary: "A measure of a festoon's tail by its long edge: its front edge, its top, or its widest place.",
         examples: &[
@@ -53,7 +53,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("turning", LENGTH),
             Parameter::new("tails", LENGTH),
         ],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("widths * (depth + turning) + tails"),
         summary: "Cloth of a flat valance of so many widths, with the cloth of both its tails.",
         examples: &[
@@ -70,7 +70,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "drapery_guess",
         topic: TOPIC,
         parameters: &[WIDTH],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("3 * width"),
         summary: "A first guess at the cloth of a draped valance: a yard for each foot of width.",
         examples: &[
@@ -84,7 +84,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "fringe_guess",
         topic: TOPIC,
         parameters: &[WIDTH],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("3 * width + 3 yd"),
         summary: "A first guess at the fringe of a draped valance: three yards more than its cloth.",
         examples: &[
@@ -98,7 +98,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "bed_valance_edge",
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), WIDTH],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("2 * length + width"),
         summary: "The edge that a bed valance hangs from: both sides of the mattress and its foot.",
         examples: &[

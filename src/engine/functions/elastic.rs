@@ -23,7 +23,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "elastic_worn",
         topic: TOPIC,
         parameters: &[BODY, REDUCTION],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("body * (1 - reduction)"),
         summary: "Length of the joined elastic lying relaxed, shorter than the body by a share.",
         examples: &[
@@ -37,7 +37,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "elastic_length",
         topic: TOPIC,
         parameters: &[BODY, REDUCTION, Parameter::new("overlap", LENGTH)],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("body * (1 - reduction) + overlap"),
         summary: "Length to cut of elastic, shorter than the body by a share and longer by its overlap.",
         examples: &[
@@ -52,7 +52,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "elastic_shorter_by",
         topic: TOPIC,
         parameters: &[BODY, Parameter::new("shorter", LENGTH), Parameter::new("overlap", LENGTH)],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("body - shorter + overlap"),
         summary: "Length to cut of elastic, shorter than the body by a length and longer by its overlap.",
         examples: &[
@@ -66,7 +66,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "elastic_reduction",
         topic: TOPIC,
         parameters: &[BODY, RELAXED],
-        gives: ParameterKind::Share,
+        result: ParameterKind::Share,
         formula: Formula::Sum("1 - relaxed / body"),
         summary: "Share by which a relaxed elastic is shorter than the body.",
         examples: &[
@@ -80,7 +80,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "elastic_stretch",
         topic: TOPIC,
         parameters: &[RELAXED, Parameter::new("over", LENGTH)],
-        gives: ParameterKind::Share,
+        result: ParameterKind::Share,
         formula: Formula::Sum("over / relaxed - 1"),
         summary: "Share by which elastic must stretch to go over something, such as the hips.",
         examples: &[
@@ -94,7 +94,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "elastic_caution",
         topic: TOPIC,
         parameters: &[REDUCTION],
-        gives: ParameterKind::OneOf(&[NO_CAUTION, TIGHT, TOO_TIGHT]),
+        result: ParameterKind::OneOf(&[NO_CAUTION, TIGHT, TOO_TIGHT]),
         formula: Formula::Words("tight above 10 %, too tight above 25 %"),
         summary: "Care that a reduction asks for: none, tight above 10 %, too tight above 25 %.",
         examples: &[

@@ -15,7 +15,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "flounce_rings",
         topic: TOPIC,
         parameters: &[Parameter::new("edge", LENGTH), RADIUS, ALLOWANCE],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Sum("up(edge / (2 * pi() * radius - 2 * allowance))"),
         summary: "Rings to cut whose inner edges, joined, make up an edge.",
         examples: &[
@@ -29,7 +29,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "flounce_sweep",
         topic: TOPIC,
         parameters: &[RADIUS, Parameter::new("depth", LENGTH)],
-        gives: ParameterKind::Number,
+        result: ParameterKind::Number,
         formula: Formula::Sum("(radius + depth) / radius"),
         summary: "How many times longer the hem of a flounce is than its seam.",
         examples: &[
@@ -43,7 +43,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "flounce_cut_radius",
         topic: TOPIC,
         parameters: &[RADIUS, ALLOWANCE],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("radius - allowance"),
         summary: "Radius to cut the inner edge of a flounce at, its seam allowance lying inside the seam line.",
         examples: &[
@@ -57,7 +57,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "flounce_seam",
         topic: TOPIC,
         parameters: &[RADIUS, ALLOWANCE],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("2 * pi() * radius - 2 * allowance"),
         summary: "Length of seam that one ring gives once it is cut open and joined, an allowance lost at each end.",
         examples: &[

@@ -14,7 +14,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "gathered_flat",
         topic: TOPIC,
         parameters: &[Parameter::new("finished", LENGTH), FULLNESS],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("finished * fullness"),
         summary: "Flat length to cut so that it gathers to a finished length.",
         examples: &[
@@ -28,7 +28,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "gathered_length",
         topic: TOPIC,
         parameters: &[Parameter::new("flat", LENGTH), FULLNESS],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("flat / fullness"),
         summary: "Finished length that a flat length gathers to.",
         examples: &[
@@ -42,7 +42,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "fullness_of",
         topic: TOPIC,
         parameters: &[Parameter::new("flat", LENGTH), Parameter::new("finished", LENGTH)],
-        gives: ParameterKind::Number,
+        result: ParameterKind::Number,
         formula: Formula::Sum("flat / finished"),
         summary: "Fullness of a test strip: its flat length over the length it gathered to.",
         examples: &[
@@ -56,7 +56,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "passes_together",
         topic: TOPIC,
         parameters: &[Parameter::new("passes", ParameterKind::Numbers)],
-        gives: ParameterKind::Number,
+        result: ParameterKind::Number,
         formula: Formula::Words("the product of all passes"),
         summary: "Fullness of several passes under the gathering foot, which multiply and do not add.",
         examples: &[
@@ -70,7 +70,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "take_up",
         topic: TOPIC,
         parameters: &[FULLNESS],
-        gives: ParameterKind::Share,
+        result: ParameterKind::Share,
         formula: Formula::Sum("1 - 1 / fullness"),
         summary: "Share of its length that cloth loses when it is gathered.",
         examples: &[Example { typed: "take_up(2.5)", shown: "60 %" }],
@@ -81,7 +81,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "fullness_of_take_up",
         topic: TOPIC,
         parameters: &[Parameter::new("take_up", ParameterKind::Share)],
-        gives: ParameterKind::Number,
+        result: ParameterKind::Number,
         formula: Formula::Sum("1 / (1 - take_up)"),
         summary: "Fullness that comes to a share lost in gathering.",
         examples: &[Example { typed: "fullness_of_take_up(60 %)", shown: "2.5" }],
@@ -96,7 +96,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("depth", LENGTH),
             Parameter::new("every", ParameterKind::Count),
         ],
-        gives: ParameterKind::Number,
+        result: ParameterKind::Number,
         formula: Formula::Sum("(every * stitch + 2 * depth) / (every * stitch)"),
         summary: "Fullness to expect of a foot that tucks every so many stitches, until a test strip tells.",
         examples: &[

@@ -14,7 +14,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "gore_width",
         topic: TOPIC,
         parameters: &[ROUND, Parameter::new("gores", ParameterKind::Count), Parameter::new("allowance", LENGTH)],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("round / gores + 2 * allowance"),
         summary: "Width to cut of one of several equal gores at the waist, hip or hem, with an allowance at each side.",
         examples: &[
@@ -28,7 +28,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "gore_width_of_rest",
         topic: TOPIC,
         parameters: &[ROUND, Parameter::new("fixed", LENGTH), Parameter::new("others", ParameterKind::Count)],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("(round - fixed) / others"),
         summary: "Width of each of the other gores where one, such as the front, is fixed.",
         examples: &[
@@ -46,7 +46,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("back", LENGTH),
             Parameter::new("pieces", ParameterKind::Count),
         ],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("(back - front) / pieces"),
         summary: "How far the waist rises across each pattern piece, the skirt being longer at the back.",
         examples: &[
@@ -60,7 +60,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "five_gore_shares",
         topic: TOPIC,
         parameters: &[Parameter::new("waist", LENGTH)],
-        gives: ParameterKind::List,
+        result: ParameterKind::List,
         formula: Formula::Words("of half the waist a quarter, a third, and the rest"),
         summary: "How a waist is shared in half a pattern of five gores: half the front gore, side, back.",
         examples: &[

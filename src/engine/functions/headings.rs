@@ -15,7 +15,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "pinch_pleat_count",
         topic: TOPIC,
         parameters: &[Parameter::new("section", LENGTH), Parameter::new("space", LENGTH)],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Sum("up(section / space) + 1"),
         summary: "Pinch pleats along a heading less its return and overlap, with no space wider than asked.",
         examples: &[
@@ -29,7 +29,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "rod_pocket_depth",
         topic: TOPIC,
         parameters: &[Parameter::new("diameter", LENGTH)],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("2 * diameter"),
         summary: "Depth of a rod's pocket between its two stitching lines: twice the diameter, where others reckon from round it.",
         examples: &[
@@ -42,8 +42,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "rod_pocket_for_round",
         topic: TOPIC,
-        parameters: &[Parameter::new("round", LENGTH), Parameter::usually("ease", ParameterKind::Share, "20 %")],
-        gives: LENGTH,
+        parameters: &[Parameter::new("round", LENGTH), Parameter::with_default("ease", ParameterKind::Share, "20 %")],
+        result: LENGTH,
         formula: Formula::Sum("round * (1 + ease) / 2"),
         summary: "Depth of a rod's pocket between its stitching lines, from the length round the rod and its ease.",
         examples: &[
@@ -60,7 +60,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "valance_fullness",
         topic: TOPIC,
         parameters: &[Parameter::new("kind", ParameterKind::OneOf(&headings::VALANCE_WORDS))],
-        gives: ParameterKind::Number,
+        result: ParameterKind::Number,
         formula: Formula::Words("2 in light cloth, 1 1/2 in medium, 3 in touching box pleats"),
         summary: "How full a valance is, flat over finished: gathered of light or of medium cloth, or in box pleats that touch.",
         examples: &[

@@ -16,7 +16,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "cut_size",
         topic: TOPIC,
         parameters: &[Parameter::new("finished", LENGTH), FIRST, SECOND],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("finished + first + second"),
         summary: "Size to cut for a finished size, with an allowance at each end.",
         examples: &[
@@ -30,7 +30,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "finished_size",
         topic: TOPIC,
         parameters: &[Parameter::new("cut", LENGTH), FIRST, SECOND],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("cut - first - second"),
         summary: "Size left of a cut size once the allowances at both ends are taken up.",
         examples: &[
@@ -44,7 +44,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "before_shrinking",
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), SHRINKAGE],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("length / (1 - shrinkage)"),
         summary: "Length to cut so that a length is left after washing.",
         examples: &[
@@ -58,7 +58,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "after_shrinking",
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), SHRINKAGE],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("length * (1 - shrinkage)"),
         summary: "Length left of a length after washing.",
         examples: &[
@@ -72,7 +72,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "shrinkage_of",
         topic: TOPIC,
         parameters: &[Parameter::new("before", LENGTH), Parameter::new("after", LENGTH)],
-        gives: ParameterKind::Share,
+        result: ParameterKind::Share,
         formula: Formula::Sum("1 - after / before"),
         summary: "Share of its length that a test piece lost in washing.",
         examples: &[

@@ -17,7 +17,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "strips_joined",
         topic: TOPIC,
         parameters: &[FLAT, STRIP, ALLOWANCE],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Sum("up((flat - 2 * allowance) / (strip - 2 * allowance))"),
         summary: "Strips to seam end to end for a flat length with open ends, measured to its raw ends.",
         examples: &[
@@ -31,7 +31,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "joined_length",
         topic: TOPIC,
         parameters: &[COUNT, STRIP, ALLOWANCE],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("count * strip - 2 * allowance * (count - 1)"),
         summary: "Length of strips seamed end to end with open ends, measured to the raw ends.",
         examples: &[
@@ -45,7 +45,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "strips_looped",
         topic: TOPIC,
         parameters: &[FLAT, STRIP, ALLOWANCE],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Sum("up(flat / (strip - 2 * allowance))"),
         summary: "Strips to seam into a closed loop of a length round.",
         examples: &[
@@ -59,7 +59,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "looped_length",
         topic: TOPIC,
         parameters: &[COUNT, STRIP, ALLOWANCE],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("count * (strip - 2 * allowance)"),
         summary: "Length round a closed loop of strips seamed end to end.",
         examples: &[
@@ -73,7 +73,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "strips_cautious",
         topic: TOPIC,
         parameters: &[FLAT, STRIP, ALLOWANCE],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Sum("up(flat / (strip - 2 * allowance))"),
         summary: "Strips by a handbook's cautious rule for pleats, never short and at times one too many.",
         examples: &[
@@ -87,7 +87,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "strips_for_frill",
         topic: TOPIC,
         parameters: &[FLAT, STRIP],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Sum("down(flat / strip) + 1"),
         summary: "Strips by a handbook's rule for frills, which adds one where they would come out even.",
         examples: &[
@@ -102,7 +102,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "cloth_for_strips",
         topic: TOPIC,
         parameters: &[COUNT, Parameter::new("depth", LENGTH)],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("count * depth"),
         summary: "Cloth for strips cut across its width, one below the other.",
         examples: &[

@@ -12,7 +12,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "knotted_strip",
         topic: TOPIC,
         parameters: &[Parameter::new("finished", LENGTH), Parameter::new("knot", LENGTH)],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("2 * finished + knot"),
         summary: "Length to cut of a strip that hangs double from its knot.",
         examples: &[
@@ -30,7 +30,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("counted", ParameterKind::Count),
             Parameter::new("tried", LENGTH),
         ],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Sum("up(band * counted / tried)"),
         summary: "Strips that fill a band as closely as those counted on a tried length of it.",
         examples: &[

@@ -16,7 +16,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("time", TIME),
             Parameter::new("wage", ParameterKind::Of(Dimension::MONEY_BY_TIME)),
         ],
-        gives: MONEY,
+        result: MONEY,
         formula: Formula::Sum("time * wage"),
         summary: "What working time costs at a wage.",
         examples: &[
@@ -34,7 +34,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("each", TIME),
             Parameter::new("count", ParameterKind::Count),
         ],
-        gives: TIME,
+        result: TIME,
         formula: Formula::Sum("set_up + each * count"),
         summary: "Time for a batch: setting up once, and so much for each.",
         examples: &[Example { typed: "batch_time(10 min, 4 min, 5)", shown: "30 min" }],

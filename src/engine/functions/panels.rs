@@ -1,6 +1,6 @@
 //! Whole and half widths of cloth seamed side by side.
 
-use super::answer::{COMMON, count, problem, ratio};
+use super::answer::{COMMON, count, formula_error, ratio};
 use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::textile::panels::{self, Widths};
 
@@ -22,7 +22,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "panels_for",
         topic: TOPIC,
         parameters: &[FLAT, USABLE_WIDTH, SEAM],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Sum("up((flat - 2 * seam) / (usable_width - 2 * seam))"),
         summary: "Whole widths of cloth to seam side by side for a flat width, measured to its raw edges.",
         examples: &[
@@ -39,9 +39,9 @@ pub(super) const FUNCTIONS: &[Function] = &[
             FLAT,
             USABLE_WIDTH,
             SEAM,
-            Parameter::usually("joins", ParameterKind::OneOf(JOINS), "\"whole widths\""),
+            Parameter::with_default("joins", ParameterKind::OneOf(JOINS), "\"whole widths\""),
         ],
-        gives: ParameterKind::Number,
+        result: ParameterKind::Number,
         formula: Formula::Words(
             "the least n, in wholes or halves, with n * usable_width - 2 * seam * (up(n) - 1) no less than flat",
         ),
@@ -54,7 +54,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: COMMON,
         code: |a, s| {
             let joins = match a.get(3) {
-                Some(_) => Widths::named(a.text(3)?).map_err(|error| problem(a, s, &error))?,
+                Some(_) => Widths::named(a.text(3)?).map_err(|error| formula_error(a, s, &error))?,
                 None => Widths::Whole,
             };
             ratio(a, s, panels::widths_for(a.length(0)?, a.length(1)?, a.length(2)?, joins))

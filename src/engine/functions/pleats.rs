@@ -1,6 +1,6 @@
 //! Pleats: how many go into a section, and the flat cloth they take.
 
-use super::answer::{COMMON, count, measure, problem};
+use super::answer::{COMMON, count, formula_error, measure};
 use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
 use crate::engine::value::Value;
 use crate::textile::pleats::{self, PleatKind};
@@ -29,7 +29,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "pleat_kind",
         topic: TOPIC,
         parameters: &[WIDTH, DEPTH],
-        gives: ParameterKind::OneOf(&[SHALLOW, NORMAL, OVERLAPPING]),
+        result: ParameterKind::OneOf(&[SHALLOW, NORMAL, OVERLAPPING]),
         formula: Formula::Words("normal where depth is width, shallow below, overlapping above"),
         summary: "Whether pleats are shallow, normal (each just meets the next) or overlapping.",
         examples: &[
@@ -39,7 +39,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         ],
         source: KINDS,
         code: |a, s| {
-            let kind = pleats::pleat_kind(a.length(0)?, a.length(1)?).map_err(|error| problem(a, s, &error))?;
+            let kind = pleats::pleat_kind(a.length(0)?, a.length(1)?).map_err(|error| formula_error(a, s, &error))?;
             let word = match kind {
                 PleatKind::Shallow => SHALLOW,
                 PleatKind::Normal => NORMAL,
@@ -52,7 +52,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "pleat_count",
         topic: TOPIC,
         parameters: &[SECTION, WIDTH],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Sum("nearest(section / width)"),
         summary: "Pleats of about a width that fill a section, to the nearest whole one.",
         examples: &[
@@ -66,7 +66,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "pleat_width",
         topic: TOPIC,
         parameters: &[SECTION, COUNT],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("section / count"),
         summary: "Width of each pleat when so many fill a section.",
         examples: &[
@@ -80,7 +80,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "knife_pleats_flat",
         topic: TOPIC,
         parameters: &[SECTION, DEPTH, COUNT],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("section + 2 * depth * count"),
         summary: "Flat length of a section laid in knife pleats.",
         examples: &[
@@ -94,7 +94,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "box_pleats_flat",
         topic: TOPIC,
         parameters: &[SECTION, DEPTH, COUNT],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("section + 4 * depth * count"),
         summary: "Flat length of a section laid in box or inverted pleats, of two folds each.",
         examples: &[
@@ -108,7 +108,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "knife_pleat_depth",
         topic: TOPIC,
         parameters: &[FLAT, SECTION, COUNT],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("(flat - section) / (2 * count)"),
         summary: "Depth of each knife pleat when a flat length is laid into a section.",
         examples: &[
@@ -122,7 +122,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "pleat_take_up",
         topic: TOPIC,
         parameters: &[FLAT, SECTION, COUNT],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("(flat - section) / count"),
         summary: "Cloth that each pleat takes up when a flat length is laid into a section.",
         examples: &[
@@ -136,7 +136,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "box_pleat_depth",
         topic: TOPIC,
         parameters: &[FLAT, SECTION, COUNT],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("(flat - section) / (4 * count)"),
         summary: "Depth of each fold of box or inverted pleats when a flat length is laid into a section.",
         examples: &[
@@ -150,7 +150,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "knife_pleated_section",
         topic: TOPIC,
         parameters: &[FLAT, DEPTH, COUNT],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("flat - 2 * depth * count"),
         summary: "Section that a flat length is laid into by so many knife pleats of a depth.",
         examples: &[
@@ -164,7 +164,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "box_pleated_section",
         topic: TOPIC,
         parameters: &[FLAT, DEPTH, COUNT],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("flat - 4 * depth * count"),
         summary: "Section that a flat length is laid into by so many box or inverted pleats of a depth.",
         examples: &[
@@ -178,7 +178,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "knife_pleats_in",
         topic: TOPIC,
         parameters: &[FLAT, WIDTH, DEPTH],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Sum("down(flat / (width + 2 * depth))"),
         summary: "Whole knife pleats of a width and depth that a flat length gives.",
         examples: &[
@@ -192,7 +192,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "box_pleats_in",
         topic: TOPIC,
         parameters: &[FLAT, WIDTH, DEPTH],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Sum("down(flat / (width + 4 * depth))"),
         summary: "Whole box or inverted pleats of a width and depth that a flat length gives.",
         examples: &[
@@ -206,7 +206,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "pleat_take_up_of_rest",
         topic: TOPIC,
         parameters: &[FLAT, SECTION, Parameter::new("fixed", LENGTH), Parameter::new("others", ParameterKind::Count)],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("(flat - section - fixed) / others"),
         summary: "Cloth that each of the other pleats takes up where what one takes is fixed.",
         examples: &[
@@ -222,7 +222,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "seam_pleat_added",
         topic: TOPIC,
         parameters: &[WIDTH, SEAM],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("4 * width + 2 * seam"),
         summary: "Cloth that an inverted pleat let into a seam adds to the two edges of that seam together.",
         examples: &[
@@ -236,7 +236,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "pleat_block_strip",
         topic: TOPIC,
         parameters: &[WIDTH, SEAM],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("8 * width + 2 * seam"),
         summary: "Strip to cut for a block of pleats set in between two edges, with a seam at each.",
         examples: &[

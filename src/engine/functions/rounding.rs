@@ -1,6 +1,6 @@
 //! Rounding to a given step.
 
-use super::answer::{ARITHMETIC, problem};
+use super::answer::{ARITHMETIC, formula_error};
 use crate::engine::function::{Arguments, Example, Formula, Function, Parameter, ParameterKind};
 use crate::engine::script_error::{Marked, ScriptError};
 use crate::engine::value::Value;
@@ -18,7 +18,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "rounded_up",
         topic: TOPIC,
         parameters: TO_A_STEP,
-        gives: ParameterKind::Any,
+        result: ParameterKind::Any,
         formula: Formula::Sum("up(amount / step) * step"),
         summary: "Up to whole steps, such as the eighth of an inch of a tape or the half yard of a shop.",
         examples: &[
@@ -34,7 +34,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "rounded_down",
         topic: TOPIC,
         parameters: TO_A_STEP,
-        gives: ParameterKind::Any,
+        result: ParameterKind::Any,
         formula: Formula::Sum("down(amount / step) * step"),
         summary: "Down to whole steps.",
         examples: &[
@@ -48,7 +48,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "rounded_nearest",
         topic: TOPIC,
         parameters: TO_A_STEP,
-        gives: ParameterKind::Any,
+        result: ParameterKind::Any,
         formula: Formula::Sum("nearest(amount / step) * step"),
         summary: "To the nearest whole step, halves away from zero.",
         examples: &[
@@ -65,9 +65,9 @@ type Rounding = fn(Quantity, Quantity) -> Result<Quantity, TextileError>;
 /// Rounds to a step; a plain result that is whole becomes a count.
 fn stepped(a: &Arguments<'_>, style: &Style, rounding: Rounding) -> Result<Value, ScriptError> {
     let rounded = rounding(a.quantity(0)?, a.quantity(1)?).map_err(|error| {
-        let problem = problem(a, style, &error);
+        let script_error = formula_error(a, style, &error);
         // The step is the argument that does not fit the amount.
-        if matches!(error, TextileError::Sum(_)) { problem.marking(Marked::Argument(1)) } else { problem }
+        if matches!(error, TextileError::Sum(_)) { script_error.marking(Marked::Argument(1)) } else { script_error }
     })?;
     let plain = rounded.to_number().ok().filter(|_| rounded.liked().named.is_none());
     Ok(plain.and_then(number::whole).map_or_else(|| rounded.into(), Value::Whole))

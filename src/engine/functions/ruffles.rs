@@ -12,7 +12,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "puff_ruffle_depth",
         topic: TOPIC,
         parameters: &[Parameter::new("finished", LENGTH)],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("2 * finished + 2 in"),
         summary: "Depth to cut of a puff ruffle, gathered along both edges: twice as it is worn, and 2 in.",
         examples: &[
@@ -26,7 +26,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "french_ruffle_flat",
         topic: TOPIC,
         parameters: &[Parameter::new("edge", LENGTH)],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("7 / 3 * edge"),
         summary: "Strip of a French ruffle: two and a third times the edge.",
         examples: &[
@@ -39,8 +39,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
     Function {
         name: "corner_lace",
         topic: TOPIC,
-        parameters: &[Parameter::new("width", LENGTH), Parameter::usually("fullness", ParameterKind::Number, "1")],
-        gives: LENGTH,
+        parameters: &[Parameter::new("width", LENGTH), Parameter::with_default("fullness", ParameterKind::Number, "1")],
+        result: LENGTH,
         formula: Formula::Sum("(1 + fullness) * width"),
         summary: "Lace to push together at each side of a corner: twice its width, more where it is gathered.",
         examples: &[

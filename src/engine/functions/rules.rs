@@ -2,7 +2,7 @@
 //!
 //! Answers give the rule's class, never a statement on safety.
 
-use super::answer::{count, flag, measure, problem, share_or_whole};
+use super::answer::{count, flag, formula_error, measure, share_or_whole};
 use crate::engine::function::{AREA, Example, Formula, Function, LENGTH, Parameter, ParameterKind, TIME};
 use crate::engine::value::Value;
 use crate::quantity::Dimension;
@@ -21,7 +21,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "reaches_exempt_weight",
         topic: TOPIC,
         parameters: &[Parameter::new("weight", ParameterKind::Of(Dimension::MASS_BY_AREA))],
-        gives: ParameterKind::Flag,
+        result: ParameterKind::Flag,
         formula: Formula::Words("weight is 2.6 oz/yd^2 or more"),
         summary: "Whether plain cloth is heavy enough for the rule's exemption from testing; it says nothing of how the cloth burns.",
         examples: &[
@@ -35,7 +35,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "burn_class_plain",
         topic: TOPIC,
         parameters: &[Parameter::new("burn_time", TIME)],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Words("1 from 3.5 s on, else 3"),
         summary: "The rule's class of plain-surfaced cloth for a burn time of a test report: 1 or 3.",
         examples: &[
@@ -49,7 +49,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "burn_class_raised",
         topic: TOPIC,
         parameters: &[Parameter::new("burn_time", TIME), Parameter::new("surface", ParameterKind::OneOf(&SURFACES))],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Words("1 over 7 s or where the base does not burn, 2 from 4 s to 7 s, 3 below"),
         summary: "The rule's class of raised-surfaced cloth for a burn time of a test report: 1, 2 or 3.",
         examples: &[
@@ -58,7 +58,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         ],
         source: "16 CFR 1610.4, table 1, 2015 edition",
         code: |a, s| {
-            let surface = RaisedBurn::named(a.text(1)?).map_err(|error| problem(a, s, &error))?;
+            let surface = RaisedBurn::named(a.text(1)?).map_err(|error| formula_error(a, s, &error))?;
             count(a, s, rules::burn_class_raised(a.time(0)?, surface))
         },
     },
@@ -70,7 +70,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("burned", ParameterKind::Count),
             Parameter::new("mean_time", TIME),
         ],
-        gives: ParameterKind::OneOf(&Series::WORDS),
+        result: ParameterKind::OneOf(&Series::WORDS),
         formula: Formula::Words(
             "class 1 where none burns, one burns for 3.5 s or more, or the mean of several is 3.5 s or more; else five more",
         ),
@@ -82,14 +82,14 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: "16 CFR 1610.7 (a later copy)",
         code: |a, s| {
             let series = rules::burn_series(a.count(0)?, a.count(1)?, a.time(2)?);
-            series.map(|series| Value::Text(series.words().to_owned())).map_err(|error| problem(a, s, &error))
+            series.map(|series| Value::Text(series.words().to_owned())).map_err(|error| formula_error(a, s, &error))
         },
     },
     Function {
         name: "fibre_is_named",
         topic: TOPIC,
         parameters: &[Parameter::new("part", ParameterKind::Share), Parameter::new("functional", ParameterKind::Flag)],
-        gives: ParameterKind::Flag,
+        result: ParameterKind::Flag,
         formula: Formula::Words("part is 5 % or more, or the fibre has a work of its own to do"),
         summary: "Whether a label names a fibre of this share by weight; functional is one that works, such as spandex.",
         examples: &[
@@ -103,7 +103,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "within_label_tolerance",
         topic: TOPIC,
         parameters: &[Parameter::new("labelled", ParameterKind::Share), Parameter::new("found", ParameterKind::Share)],
-        gives: ParameterKind::Flag,
+        result: ParameterKind::Flag,
         formula: Formula::Words("found within 3 points of what is labelled; 100 % has no room"),
         summary: "Whether a share that a test found is within the rule's three points of the label; 100 % has none.",
         examples: &[
@@ -117,7 +117,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "ornament_may_be_left_out",
         topic: TOPIC,
         parameters: &[Parameter::new("part", ParameterKind::Share)],
-        gives: ParameterKind::Flag,
+        result: ParameterKind::Flag,
         formula: Formula::Words("part is 5 % or less"),
         summary: "Whether ornament of this share by weight may stay out of the fibre content, where the label says so.",
         examples: &[
@@ -131,7 +131,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "trim_is_left_out",
         topic: TOPIC,
         parameters: &[Parameter::new("part", ParameterKind::Share)],
-        gives: ParameterKind::Flag,
+        result: ParameterKind::Flag,
         formula: Formula::Words("part is 15 % or less"),
         summary: "Whether decorative trim on this share of the surface counts as a trimming, outside the fibre content.",
         examples: &[
@@ -145,7 +145,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "elastic_is_left_out",
         topic: TOPIC,
         parameters: &[Parameter::new("part", ParameterKind::Share)],
-        gives: ParameterKind::Flag,
+        result: ParameterKind::Flag,
         formula: Formula::Words("part is 20 % or less"),
         summary: "Whether elastic of this share in the ground cloth counts as a trimming, outside the fibre content.",
         examples: &[
@@ -159,7 +159,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "infant_garment_limit",
         topic: TOPIC,
         parameters: &[Parameter::new("made", ParameterKind::OneOf(&INFANT_GARMENTS))],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Words("the smaller of the two figures printed for one length"),
         summary: "Length up to which the rule for children's sleepwear leaves out an infant garment; the smaller of two printed limits.",
         examples: &[
@@ -173,7 +173,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "sleepwear_trim_is_left_out",
         topic: TOPIC,
         parameters: &[Parameter::new("largest", LENGTH), Parameter::new("together", AREA)],
-        gives: ParameterKind::Flag,
+        result: ParameterKind::Flag,
         formula: Formula::Words("largest under 2 in, and 20 in^2 or less together"),
         summary: "Whether the rule for children's sleepwear leaves trim untested: each under 2 in, together no more than 20 in^2.",
         examples: &[
@@ -187,7 +187,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "ruffle_bars_tight_fit",
         topic: TOPIC,
         parameters: &[Parameter::new("width", LENGTH)],
-        gives: ParameterKind::Flag,
+        result: ParameterKind::Flag,
         formula: Formula::Words("width over 6 mm"),
         summary: "Whether a ruffle is too wide for the rule's tight-fitting sleepwear: more than 6 mm, the smaller of two printed limits.",
         examples: &[

@@ -1,6 +1,6 @@
 //! Body sizes and the limits printed in rules, each labelled as what it is, none as a size chart.
 
-use super::answer::{body_problem, share};
+use super::answer::{body_error, share};
 use crate::body::garment_limit::{self, Place, SIZES};
 use crate::body::growth::{self, Chart};
 use crate::body::{BodyError, Sex, designation, survey};
@@ -29,7 +29,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "survey_waist",
         topic: TOPIC,
         parameters: &[SEX, AGE, PERCENTILE],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Words("as printed, two years of age together"),
         summary: "Waist that a share of surveyed children of 2 to 13 had at most; a check, no size: measure the child.",
         examples: &[
@@ -46,7 +46,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "survey_stature",
         topic: TOPIC,
         parameters: &[SEX, AGE, PERCENTILE],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Words("as printed, two years of age together"),
         summary: "Stature that 5 %, 50 % or 95 % of surveyed children of 2 to 13 had at most.",
         examples: &[
@@ -63,7 +63,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "growth_stature",
         topic: TOPIC,
         parameters: &[SEX, AGE, PERCENTILE, CHART],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Words(
             "M * (1 + L * S * z)^(1 / L) by the chart, z being the normal deviate of the percentile",
         ),
@@ -82,7 +82,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "growth_share",
         topic: TOPIC,
         parameters: &[SEX, AGE, Parameter::new("stature", LENGTH), CHART],
-        gives: ParameterKind::Share,
+        result: ParameterKind::Share,
         formula: Formula::Words("the share below z = ((stature / M)^L - 1) / (L * S) by the chart"),
         summary: "Share of children that has a stature at most, by the CDC chart (2 to 12) or the WHO chart (0 to 12).",
         examples: &[
@@ -92,7 +92,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: CHARTS,
         code: |a, s| {
             let found = growth::growth_share(sex(a, 0)?, a.time(1)?, a.length(2)?, chart(a, 3)?);
-            let found = found.map_err(|error| body_problem(a, s, &error))?;
+            let found = found.map_err(|error| body_error(a, s, &error))?;
             Ok(Quantity::number(found).liking(Liked::unit(Unit::Percent)).into())
         },
     },
@@ -100,7 +100,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "garment_limit",
         topic: TOPIC,
         parameters: &[PLACE, SEX, AGE],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Words("as printed, for the size whose number is the age"),
         summary: "Most that tight sleepwear may measure, size by age from 9 months to 10 years; a limit, no size chart.",
         examples: &[
@@ -114,7 +114,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "garment_limit_of_size",
         topic: TOPIC,
         parameters: &[PLACE, SEX, Parameter::new("size", ParameterKind::OneOf(&SIZES))],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Words("as printed"),
         summary: "Most that tight sleepwear of a size may measure, by the size's name in the rule; no size chart.",
         examples: &[
@@ -128,7 +128,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "height_designation",
         topic: TOPIC,
         parameters: &[Parameter::new("height", LENGTH)],
-        gives: ParameterKind::Number,
+        result: ParameterKind::Number,
         formula: Formula::Sum("nearest((height - 50 cm) / 6 cm) * 6 + 50"),
         summary: "Number that children's clothes go by where sizes are body heights: the nearest step of 6 cm.",
         examples: &[
@@ -138,7 +138,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: "EN 13402-2 and ISO 8559-2, from memory; makers differ on where a step begins",
         code: |a, s| {
             let found = designation::height_designation(a.length(0)?);
-            found.map(Value::Whole).map_err(|error| body_problem(a, s, &error))
+            found.map(Value::Whole).map_err(|error| body_error(a, s, &error))
         },
     },
 ];
@@ -148,7 +148,7 @@ fn answer(
     style: &Style,
     found: Result<crate::quantity::Length, BodyError>,
 ) -> Result<Value, ScriptError> {
-    found.map(|length| Quantity::from(length).into()).map_err(|error| body_problem(a, style, &error))
+    found.map(|length| Quantity::from(length).into()).map_err(|error| body_error(a, style, &error))
 }
 
 /// Unwraps a word that was already checked against its parameter; an unknown one, though impossible, is an error.

@@ -13,7 +13,7 @@ pub(super) const FUNCTIONS: &[Function] = &[Function {
         Parameter::new("fullness", ParameterKind::Number),
         Parameter::new("slashes", ParameterKind::Count),
     ],
-    gives: LENGTH,
+    result: LENGTH,
     formula: Formula::Sum("(fullness - 1) * edge / slashes"),
     summary: "How far each slash of a fitted pattern is opened so that its edge gets a fullness.",
     examples: &[

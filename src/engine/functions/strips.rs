@@ -8,7 +8,7 @@ const TOPIC: &str = "strips";
 
 const COUNT: Parameter = Parameter::new("count", ParameterKind::Count);
 const WIDTH: Parameter = Parameter::new("width", LENGTH);
-const OVERLAP: Parameter = Parameter::usually("overlap", LENGTH, "0 in");
+const OVERLAP: Parameter = Parameter::with_default("overlap", LENGTH, "0 in");
 const CUT_LENGTH: Parameter = Parameter::new("cut_length", LENGTH);
 const PUT_UP: Parameter = Parameter::new("put_up", LENGTH);
 
@@ -18,7 +18,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "strips_for",
         topic: TOPIC,
         parameters: &[Parameter::new("flat", LENGTH), WIDTH, OVERLAP],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Sum("up((flat - overlap) / (width - overlap))"),
         summary: "Strips that cover a flat length when each overlaps the next.",
         examples: &[
@@ -33,7 +33,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "strips_laid",
         topic: TOPIC,
         parameters: &[COUNT, WIDTH, OVERLAP],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("count * width - (count - 1) * overlap"),
         summary: "Flat length that a number of overlapping strips cover.",
         examples: &[
@@ -47,7 +47,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "strips_on_roll",
         topic: TOPIC,
         parameters: &[PUT_UP, CUT_LENGTH],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Sum("down(put_up / cut_length)"),
         summary: "Whole strips of a cut length that one roll holds.",
         examples: &[
@@ -61,7 +61,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "rolls_for",
         topic: TOPIC,
         parameters: &[COUNT, CUT_LENGTH, PUT_UP],
-        gives: ParameterKind::Count,
+        result: ParameterKind::Count,
         formula: Formula::Sum("up(count / down(put_up / cut_length))"),
         summary: "Rolls to buy for a number of strips, each cut whole from one roll.",
         examples: &[
@@ -75,7 +75,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "left_on_last_roll",
         topic: TOPIC,
         parameters: &[COUNT, CUT_LENGTH, PUT_UP],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum(
             "put_up - (count - (up(count / down(put_up / cut_length)) - 1) * down(put_up / cut_length)) * cut_length",
         ),

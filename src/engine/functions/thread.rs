@@ -23,7 +23,7 @@ const CLASS: Parameter = Parameter::new("stitch_class", ParameterKind::OneOf(&CL
 const RATIO: Parameter = Parameter::new("ratio", ParameterKind::Number);
 const NEEDLE_SHARE: Parameter = Parameter::new("needle_share", ParameterKind::Share);
 const SEAM: Parameter = Parameter::new("seam", LENGTH);
-const WASTE: Parameter = Parameter::usually("waste", ParameterKind::Share, "15 %");
+const WASTE: Parameter = Parameter::with_default("waste", ParameterKind::Share, "15 %");
 const STITCH: Parameter = Parameter::new("stitch", LENGTH);
 const THICKNESS: Parameter = Parameter::new("thickness", LENGTH);
 
@@ -33,7 +33,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "thread_for",
         topic: TOPIC,
         parameters: &[CLASS, SEAM, WASTE],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Words("seam * the ratio of the class * (1 + waste)"),
         summary: "Thread in all for a seam of a stitch class, waste included.",
         examples: &[
@@ -47,7 +47,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "needle_thread",
         topic: TOPIC,
         parameters: &[CLASS, SEAM, WASTE],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Words("thread_for times the needles' share of the class"),
         summary: "Thread on the needles together for a seam of a stitch class, waste included.",
         examples: &[
@@ -61,7 +61,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "under_thread",
         topic: TOPIC,
         parameters: &[CLASS, SEAM, WASTE],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Words("thread_for less needle_thread"),
         summary: "Thread in the bobbin, or on the loopers together, for a seam of a stitch class, waste included.",
         examples: &[
@@ -75,7 +75,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "thread_at",
         topic: TOPIC,
         parameters: &[RATIO, SEAM, WASTE],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("seam * ratio * (1 + waste)"),
         summary: "Thread in all for a seam by a ratio measured on the shop's own machine, waste included.",
         examples: &[
@@ -93,7 +93,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "needle_thread_at",
         topic: TOPIC,
         parameters: &[RATIO, NEEDLE_SHARE, SEAM, WASTE],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("seam * ratio * (1 + waste) * needle_share"),
         summary: "Thread on the needles for a seam, by a ratio and a needle share of the shop's own.",
         examples: &[
@@ -107,7 +107,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "under_thread_at",
         topic: TOPIC,
         parameters: &[RATIO, NEEDLE_SHARE, SEAM, WASTE],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("seam * ratio * (1 + waste) * (1 - needle_share)"),
         summary: "Thread in the bobbin or on the loopers for a seam, by a ratio and a needle share of the shop's own.",
         examples: &[
@@ -121,7 +121,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "thread_ratio",
         topic: TOPIC,
         parameters: &[SEAM, Parameter::new("needle", LENGTH), Parameter::new("under", LENGTH)],
-        gives: ParameterKind::Number,
+        result: ParameterKind::Number,
         formula: Formula::Sum("(needle + under) / seam"),
         summary: "Thread over seam, from the threads pulled out of a length of seam.",
         examples: &[
@@ -135,7 +135,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "lockstitch_ratio",
         topic: TOPIC,
         parameters: &[STITCH, THICKNESS],
-        gives: ParameterKind::Number,
+        result: ParameterKind::Number,
         formula: Formula::Sum("2 + 2 * thickness / stitch"),
         summary: "Thread over seam of a lockstitch (301), from its stitch length and the thickness of the seam.",
         examples: &[
@@ -149,7 +149,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "chain_stitch_ratio",
         topic: TOPIC,
         parameters: &[STITCH, THICKNESS],
-        gives: ParameterKind::Number,
+        result: ParameterKind::Number,
         formula: Formula::Sum("3 + 2 * thickness / stitch"),
         summary: "Thread over seam of a chain stitch (101), from its stitch length and the thickness of the seam.",
         examples: &[
@@ -163,7 +163,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "two_thread_chain_ratio",
         topic: TOPIC,
         parameters: &[STITCH, THICKNESS],
-        gives: ParameterKind::Number,
+        result: ParameterKind::Number,
         formula: Formula::Sum("4 + 2 * thickness / stitch"),
         summary: "Thread over seam of a two-thread chain stitch (401), from its stitch length and seam thickness.",
         examples: &[
@@ -182,7 +182,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             THICKNESS,
             Parameter::new("along", ParameterKind::Number),
         ],
-        gives: ParameterKind::Number,
+        result: ParameterKind::Number,
         formula: Formula::Sum("along + 4 * (width + thickness) / stitch"),
         summary: "Thread over seam of a three-thread overedge (504), of which 3 to 5 times the seam runs along it.",
         examples: &[
@@ -199,7 +199,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "four_thread_overedge_ratio",
         topic: TOPIC,
         parameters: &[STITCH, Parameter::new("width", LENGTH), THICKNESS],
-        gives: ParameterKind::Number,
+        result: ParameterKind::Number,
         formula: Formula::Sum("5 + (4 * width + 6 * thickness) / stitch"),
         summary: "Thread over seam of a four-thread overedge (514), from its stitch length, its width and the thickness.",
         examples: &[

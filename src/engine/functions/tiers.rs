@@ -21,7 +21,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("fullness", ParameterKind::Number),
             Parameter::new("tier", ParameterKind::Count),
         ],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("first * fullness^(tier - 1)"),
         summary: "Flat width of a tier, the first being 1, with the same fullness from each to the next.",
         examples: &[
@@ -40,7 +40,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             FIRST,
             Parameter::new("second", LENGTH),
         ],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("length / tiers + first + second"),
         summary: "Depth to cut of one of several equal tiers, with an allowance at each edge.",
         examples: &[
@@ -54,7 +54,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "tier_widths",
         topic: TOPIC,
         parameters: &[FIRST, Parameter::new("fullness", ParameterKind::Numbers)],
-        gives: ParameterKind::List,
+        result: ParameterKind::List,
         formula: Formula::Words("each tier is the one above times its own fullness; the first is as given"),
         summary: "Flat widths of all tiers, the top one first, each next with its own fullness over the one above.",
         examples: &[
@@ -68,7 +68,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "tier_depths",
         topic: TOPIC,
         parameters: &[Parameter::new("length", LENGTH), Parameter::new("steps", ParameterKind::List)],
-        gives: ParameterKind::List,
+        result: ParameterKind::List,
         formula: Formula::Words("the tiers add up to the length, each deeper than the one above by its step"),
         summary: "Finished depths of tiers that share a length, the top one first, each next deeper by its step.",
         examples: &[

@@ -20,7 +20,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Parameter::new("casing", LENGTH),
             Parameter::new("turning", LENGTH),
         ],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("2 * height + 2 * (casing + turning)"),
         summary: "Length to cut of a bag folded at its foot, with casing and turning at both ends.",
         examples: &[
@@ -36,9 +36,9 @@ pub(super) const FUNCTIONS: &[Function] = &[
         parameters: &[
             Parameter::new("flat_width", LENGTH),
             Parameter::new("tails", LENGTH),
-            Parameter::usually("cords", ParameterKind::Count, "1"),
+            Parameter::with_default("cords", ParameterKind::Count, "1"),
         ],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("cords * (2 * flat_width + tails)"),
         summary: "Cord of a drawstring bag: round it with tails, twice where it is drawn from both sides.",
         examples: &[
@@ -55,7 +55,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "bow_length",
         topic: TOPIC,
         parameters: &[LOOP, END, KNOT],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("4 * loops + 2 * end + knot"),
         summary: "What a bow takes: two loops there and back, two ends, and the knot.",
         examples: &[
@@ -69,7 +69,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "sash_length",
         topic: TOPIC,
         parameters: &[Parameter::new("round", LENGTH), LOOP, END, KNOT],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("round + 4 * loops + 2 * end + knot"),
         summary: "A sash round the body and tied in a bow; with no loop it is only knotted.",
         examples: &[

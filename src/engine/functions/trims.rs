@@ -16,7 +16,7 @@ pub(super) const FUNCTIONS: &[Function] = &[Function {
         Parameter::new("lap", LENGTH),
         Parameter::new("end", LENGTH),
     ],
-    gives: LENGTH,
+    result: LENGTH,
     formula: Formula::Sum("flat + joins * lap + 2 * end"),
     summary: "Trim along a hem by its flat length, never the gathered one, with laps at joins and turned ends.",
     examples: &[

@@ -17,7 +17,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "tucks_taken",
         topic: TOPIC,
         parameters: &[COUNT, WIDTH],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("2 * width * count"),
         summary: "Cloth that a number of tucks take up.",
         examples: &[
@@ -31,7 +31,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "tucked_flat",
         topic: TOPIC,
         parameters: &[Parameter::new("finished", LENGTH), COUNT, WIDTH],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("finished + 2 * width * count"),
         summary: "Length to cut so that a finished length is left once the tucks are sewn.",
         examples: &[
@@ -45,7 +45,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "tuck_pitch",
         topic: TOPIC,
         parameters: &[WIDTH, Parameter::new("gap", LENGTH)],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("2 * width + gap"),
         summary: "Distance from the stitching of a tuck to the fold of the next, for a gap that shows between them.",
         examples: &[
@@ -59,7 +59,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "tuck_gap",
         topic: TOPIC,
         parameters: &[Parameter::new("pitch", LENGTH), WIDTH],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("pitch - 2 * width"),
         summary: "Gap that shows between tucks when the stitching of one and the next fold are a pitch apart.",
         examples: &[
@@ -73,7 +73,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "hem_tuck_fold",
         topic: TOPIC,
         parameters: &[Parameter::new("hem", LENGTH), Parameter::new("seam", LENGTH)],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("2 * hem + seam"),
         summary: "Distance from the raw edge to the fold of a hem-tuck that covers the seam of a frill.",
         examples: &[

@@ -17,7 +17,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "cloth_weight",
         topic: TOPIC,
         parameters: &[Parameter::new("along", LENGTH), Parameter::new("across", LENGTH), WEIGHT],
-        gives: MASS,
+        result: MASS,
         formula: Formula::Sum("along * across * weight"),
         summary: "Weight of a piece of cloth, from its two sides and the weight of the cloth.",
         examples: &[
@@ -31,7 +31,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "area_weight",
         topic: TOPIC,
         parameters: &[Parameter::new("area", AREA), WEIGHT],
-        gives: MASS,
+        result: MASS,
         formula: Formula::Sum("area * weight"),
         summary: "Weight of so much area of cloth, such as a ring.",
         examples: &[
@@ -45,7 +45,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "weight_of_sample",
         topic: TOPIC,
         parameters: &[Parameter::new("mass", MASS), Parameter::new("along", LENGTH), Parameter::new("across", LENGTH)],
-        gives: ParameterKind::Of(Dimension::MASS_BY_AREA),
+        result: ParameterKind::Of(Dimension::MASS_BY_AREA),
         formula: Formula::Sum("mass / (along * across)"),
         summary: "Weight of a cloth, from a sample that was measured and weighed.",
         examples: &[
@@ -62,7 +62,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "length_by_weight",
         topic: TOPIC,
         parameters: &[Parameter::new("mass", MASS), Parameter::new("width", LENGTH), WEIGHT],
-        gives: LENGTH,
+        result: LENGTH,
         formula: Formula::Sum("mass / (width * weight)"),
         summary: "Length of a roll or remnant that was put on the scales; take its core off first.",
         examples: &[
@@ -76,7 +76,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         name: "postage_weight",
         topic: TOPIC,
         parameters: &[Parameter::new("goods", MASS), Parameter::new("packing", MASS), Parameter::new("step", MASS)],
-        gives: MASS,
+        result: MASS,
         formula: Formula::Sum("up((goods + packing) / step) * step"),
         summary: "Weight of a parcel up to the step that postage is charged by.",
         examples: &[

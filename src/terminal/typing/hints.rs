@@ -106,8 +106,8 @@ fn form(call: &Call, room: usize) -> Option<String> {
         .iter()
         .enumerate()
         .map(|(index, argument)| {
-            let usual = argument.usual.map_or_else(String::new, |usual| format!(" = {usual}"));
-            let argument = format!("{}{usual}", argument.name);
+            let default = argument.default.map_or_else(String::new, |default| format!(" = {default}"));
+            let argument = format!("{}{default}", argument.name);
             if index == call.argument { format!("[{argument}]") } else { argument }
         })
         .collect();
