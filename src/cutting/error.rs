@@ -37,8 +37,8 @@ pub enum CuttingError {
     BadSize {
         /// What has the size.
         what: String,
-        /// The size given.
-        given: Length,
+        /// The size.
+        size: Length,
     },
     /// A shape that encloses nothing, or an outline that crosses itself.
     NoShape {
@@ -125,11 +125,11 @@ impl Diagnose for CuttingError {
             Self::TooMuchLength => "more than 9000 km of goods in one plan".to_owned(),
             Self::NegativeCount { what, count } => format!("{what}: {count} cannot be counted"),
             Self::OddPairs { piece, count } => format!("{piece}: {count} pieces do not make mirrored pairs"),
-            Self::BadSize { what, given } if given.is_positive() => {
-                format!("{what}: {} is more than a plan reckons with, which is 10 km", show(given))
+            Self::BadSize { what, size } if size.is_positive() => {
+                format!("{what}: {} is more than a plan reckons with, which is 10 km", show(size))
             }
-            Self::BadSize { what, given } if given.steps().is_nan() => format!("{what}: there is no size"),
-            Self::BadSize { what, given } => format!("{what}: the size is {}", show(given)),
+            Self::BadSize { what, size } if size.steps().is_nan() => format!("{what}: there is no size"),
+            Self::BadSize { what, size } => format!("{what}: the size is {}", show(size)),
             Self::NoShape { piece } => format!("{piece}: the shape encloses nothing, or its outline crosses itself"),
             Self::FullWidthTurned { piece } => {
                 format!("{piece} takes the full width of the goods, so its grain can only be along")
@@ -179,7 +179,7 @@ impl Diagnose for CuttingError {
             Self::TooManyPieces { .. } | Self::TooMuchLength => "plan fewer orders at a time",
             Self::NegativeCount { .. } => "give a count of 0 or more",
             Self::OddPairs { .. } => "give an even count: a pair is two pieces",
-            Self::BadSize { given, .. } if given.is_positive() => "check the unit",
+            Self::BadSize { size, .. } if size.is_positive() => "check the unit",
             Self::BadSize { .. } => "give a size of more than nothing",
             Self::NoShape { .. } => {
                 "an outline needs three corners or more, given in turn round it; a sector an inner edge smaller than its outer one and a turn above 0, up to 1"

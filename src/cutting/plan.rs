@@ -216,7 +216,7 @@ pub enum PlanNote {
     /// Goods are bought although the shelf has more, so that no garment is cut from two lots.
     LotsApart,
     /// A pinned piece could not stay where the earlier plan had it.
-    PinLetGo {
+    PinDropped {
         /// The piece's name.
         piece: String,
     },
@@ -242,7 +242,7 @@ impl fmt::Display for PlanNote {
                 "each garment is cut from one dye lot, and that leaves something on the shelf; where the lot does not \
                  matter, leave it empty in the list of stock"
             ),
-            Self::PinLetGo { piece } => write!(f, "{piece} no longer lies where the earlier plan had it"),
+            Self::PinDropped { piece } => write!(f, "{piece} no longer lies where the earlier plan had it"),
             Self::LotsMixed { piece, lots } => {
                 write!(
                     f,

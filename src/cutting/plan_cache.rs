@@ -147,7 +147,7 @@ fn bytes_of(plan: &CuttingPlan) -> usize {
         PlanNote::RectangleRound { piece }
         | PlanNote::PlacedOpen { piece }
         | PlanNote::MatchedAlongOnly { piece }
-        | PlanNote::PinLetGo { piece } => piece.len(),
+        | PlanNote::PinDropped { piece } => piece.len(),
         PlanNote::LotsMixed { piece, lots } => piece.len() + lots.iter().map(|lot| COUNTED + lot.len()).sum::<usize>(),
         PlanNote::MarksFromPattern | PlanNote::LotsApart => 0,
     };

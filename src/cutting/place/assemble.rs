@@ -3,7 +3,7 @@
 //! Never here: deciding where anything goes.
 
 use crate::cutting::nanometre::{length, likes};
-use crate::cutting::place::layout::{Layout, Placed, Taken};
+use crate::cutting::place::layout::{CutLength, Layout, Placed};
 use crate::cutting::plan::{Bought, Cut, CuttingPlan, Offcut, PlanNote, PlanQuality, StockSource, StockUse};
 use crate::cutting::task::demand::Measures;
 use crate::cutting::task::manner::CuttingTask;
@@ -25,14 +25,14 @@ pub(in crate::cutting) fn assemble(
     let pieces = task.pieces;
     let names: Vec<Names> = pieces.iter().map(Names::of).collect();
     let first_likes = pieces.first().map_or_else(Liked::default, likes);
-    let mut uses = Vec::with_capacity(layout.taken.len());
+    let mut uses = Vec::with_capacity(layout.cut_lengths.len());
     let mut bought = Vec::new();
     for (place, source) in sources.iter().enumerate() {
-        let taken: Vec<&Taken> = layout.taken.iter().filter(|taken| taken.source == place).collect();
-        for (number, taken) in numbered(&taken) {
-            uses.push(stock_use(source, number, taken, task, measures, &names));
+        let cut_lengths: Vec<&CutLength> = layout.cut_lengths.iter().filter(|one| one.source == place).collect();
+        for (number, cut_length) in numbered(&cut_lengths) {
+            uses.push(stock_use(source, number, cut_length, task, measures, &names));
         }
-        bought.extend(bought_from(source, &taken, measures, first_likes));
+        bought.extend(bought_from(source, &cut_lengths, measures, first_likes));
     }
     let total_likes = sources.iter().find_map(|source| source.liked).unwrap_or(first_likes);
     let mut counts = BTreeMap::new();
@@ -40,7 +40,7 @@ pub(in crate::cutting) fn assemble(
         *counts.entry(piece.name.clone()).or_default() += piece.count;
     }
     let mut joins = BTreeMap::new();
-    for placed in layout.taken.iter().flat_map(|taken| &taken.placed) {
+    for placed in layout.cut_lengths.iter().flat_map(|cut_length| &cut_length.placed) {
         if let Some(piece) = pieces.get(placed.entry).filter(|_| placed.part.is_some_and(|part| part.number > 1)) {
             *joins.entry(piece.name.clone()).or_default() += 1;
         }
@@ -60,18 +60,20 @@ pub(in crate::cutting) fn assemble(
 }
 
 /// Numbers the lengths of a source: settled ones keep their number, the others take the free numbers in order.
-fn numbered<'a>(taken: &[&'a Taken]) -> Vec<(i64, &'a Taken)> {
-    let settled: BTreeSet<i64> = taken.iter().filter_map(|taken| taken.number).collect();
+fn numbered<'a>(cut_lengths: &[&'a CutLength]) -> Vec<(i64, &'a CutLength)> {
+    let settled: BTreeSet<i64> = cut_lengths.iter().filter_map(|cut_length| cut_length.number).collect();
     let mut free = (1..).filter(|number| !settled.contains(number));
-    let mut numbered: Vec<(i64, &Taken)> =
-        taken.iter().filter_map(|taken| Some((taken.number.or_else(|| free.next())?, *taken))).collect();
+    let mut numbered: Vec<(i64, &CutLength)> = cut_lengths
+        .iter()
+        .filter_map(|cut_length| Some((cut_length.number.or_else(|| free.next())?, *cut_length)))
+        .collect();
     numbered.sort_by_key(|(number, _)| *number);
     numbered
 }
 
 /// Total price of the lengths used; `None` if one of them has no price.
 fn cost(layout: &Layout, sources: &[Source]) -> Option<Money> {
-    layout.taken.iter().map(|taken| sources.get(taken.source)?.price).sum()
+    layout.cut_lengths.iter().map(|cut_length| sources.get(cut_length.source)?.price).sum()
 }
 
 /// An entry's names, shared by all its cuts.
@@ -89,16 +91,17 @@ impl Names {
 fn stock_use(
     source: &Source,
     number: i64,
-    taken: &Taken,
+    cut_length: &CutLength,
     task: &CuttingTask<'_>,
     measures: Measures,
     names: &[Names],
 ) -> StockUse {
     let pieces = task.pieces;
-    let own_likes = taken.placed.iter().find_map(|placed| pieces.get(placed.entry)).map_or_else(Liked::default, likes);
+    let own_likes =
+        cut_length.placed.iter().find_map(|placed| pieces.get(placed.entry)).map_or_else(Liked::default, likes);
     let stock_likes = source.liked.unwrap_or(own_likes);
-    let whole = if source.as_needed { taken.end } else { source.length };
-    let mut placed: Vec<&Placed> = taken.placed.iter().collect();
+    let whole = if source.as_needed { cut_length.end } else { source.length };
+    let mut placed: Vec<&Placed> = cut_length.placed.iter().collect();
     placed.sort_by_key(|placed| (placed.from, placed.across_from));
     let cuts =
         placed.into_iter().filter_map(|placed| Some(cut(placed, pieces.get(placed.entry)?, names.get(placed.entry)?)));
@@ -108,11 +111,11 @@ fn stock_use(
         lot: source.lot.clone(),
         length: length(whole + 2 * measures.squaring, stock_likes),
         width: length(source.width, measures.width_likes),
-        folded: taken.folded,
+        folded: cut_length.folded,
         cuts: cuts.collect(),
-        used: length(taken.end, stock_likes),
-        left_over: length((whole - taken.end - measures.loss).max(0), stock_likes),
-        offcuts: taken
+        used: length(cut_length.end, stock_likes),
+        left_over: length((whole - cut_length.end - measures.loss).max(0), stock_likes),
+        offcuts: cut_length
             .offcuts
             .iter()
             .map(|patch| Offcut {
@@ -144,14 +147,14 @@ fn cut(placed: &Placed, piece: &CutPiece, names: &Names) -> Cut {
     }
 }
 
-fn bought_from(source: &Source, taken: &[&Taken], measures: Measures, first_likes: Liked) -> Option<Bought> {
+fn bought_from(source: &Source, cut_lengths: &[&CutLength], measures: Measures, first_likes: Liked) -> Option<Bought> {
     let Origin::Offer(offer) = source.origin else { return None };
-    let last = taken.last()?;
+    let last = cut_lengths.last()?;
     let whole = if source.as_needed { last.end } else { source.length };
     Some(Bought {
         offer,
         name: source.name.clone(),
-        count: number::from_size(taken.len()),
+        count: number::from_size(cut_lengths.len()),
         length: length(whole + 2 * measures.squaring, source.liked.unwrap_or(first_likes)),
         price: source.price,
     })
@@ -171,7 +174,7 @@ fn notes(task: &CuttingTask<'_>, measures: Measures, layout: &Layout, uses: &[St
         if !layout.by_outline && (!straight || piece.grain == Grain::Bias) {
             say(PlanNote::RectangleRound { piece: piece.name.clone() });
         }
-        if piece.on_fold.is_some() && !layout.taken.iter().any(|taken| taken.folded) {
+        if piece.on_fold.is_some() && !layout.cut_lengths.iter().any(|cut_length| cut_length.folded) {
             say(PlanNote::PlacedOpen { piece: piece.name.clone() });
         }
     }

@@ -4,7 +4,7 @@
 
 use crate::cutting::nanometre::size;
 use crate::cutting::place::extent::Extent;
-use crate::cutting::place::layout::{Layout, Placed, Taken};
+use crate::cutting::place::layout::{CutLength, Layout, Placed};
 use crate::cutting::plan::JoinedPart;
 use crate::cutting::search::cost_model::CostModel;
 use crate::cutting::task::demand::{Group, Measures};
@@ -45,7 +45,7 @@ pub(in crate::cutting) fn plan(
     groups: &[Group<'_>],
     sources: &[Source],
     measures: Measures,
-    worth: &CostModel,
+    cost_model: &CostModel,
     seed: u64,
     steps: &mut Steps<'_>,
 ) -> Option<ByLength> {
@@ -55,7 +55,7 @@ pub(in crate::cutting) fn plan(
     }
     let mut wanted = wanted(groups, sources)?;
     let lengths: Vec<i64> = wanted.keys().copied().collect();
-    let Stock { stock, unit, each_unit } = stock(&lengths, sources, measures, worth)?;
+    let Stock { stock, unit, each_unit } = stock(&lengths, sources, measures, cost_model)?;
     let pieces = wanted.iter().map(|(length, wants)| PieceLength {
         length: (length + measures.loss) / unit,
         count: number::from_size(wants.len()),
@@ -65,7 +65,7 @@ pub(in crate::cutting) fn plan(
     let solution = lengths::solve(&problem, seed, steps).ok()?;
     let mut lists: Vec<(i64, std::vec::IntoIter<Want>)> =
         lengths.iter().filter_map(|length| Some((*length, wanted.remove(length)?.into_iter()))).collect();
-    let mut taken: Vec<Taken> = Vec::new();
+    let mut cut_lengths: Vec<CutLength> = Vec::new();
     // Pieces cut as needed from one source all go on one length, one after another.
     let mut as_needed: BTreeMap<usize, usize> = BTreeMap::new();
     for pattern in &solution.patterns {
@@ -76,7 +76,7 @@ pub(in crate::cutting) fn plan(
         debug_assert!(stock.length > 0, "stock has a length");
         for _ in 0..pattern.times {
             let place = as_needed.get(source).copied().filter(|_| endless).unwrap_or_else(|| {
-                taken.push(Taken {
+                cut_lengths.push(CutLength {
                     source: *source,
                     number: None,
                     placed: Vec::new(),
@@ -84,29 +84,29 @@ pub(in crate::cutting) fn plan(
                     folded: false,
                     offcuts: Vec::new(),
                 });
-                taken.len() - 1
+                cut_lengths.len() - 1
             });
             if endless {
                 as_needed.insert(*source, place);
             }
-            let one = taken.get_mut(place)?;
+            let one = cut_lengths.get_mut(place)?;
             for (piece, count) in &cuts {
                 let (_, list) = lists.get_mut(*piece)?;
                 one.put(list.by_ref().take(size(*count)), measures.loss);
             }
         }
     }
-    taken.sort_by_key(|taken| taken.source);
+    cut_lengths.sort_by_key(|cut_length| cut_length.source);
     // Add the cost that is the same for every plan, which the solver left out.
     let units = problem.pieces.iter().map(|piece| i128::from(piece.length) * i128::from(piece.count)).sum::<i128>();
     let alike = number::from_wide(units) * number::from_whole(each_unit);
     let (least, cost) = (number::from_whole(solution.bound) + alike, number::from_whole(solution.cost) + alike);
     let share = if cost > 0.0 { least / cost } else { 1.0 };
     let bound_ratio = if solution.proved { 1.0 } else { share.clamp(0.0, 1.0) };
-    Some(ByLength { layout: Layout { taken, by_outline: false }, bound_ratio, proved: solution.proved })
+    Some(ByLength { layout: Layout { cut_lengths, by_outline: false }, bound_ratio, proved: solution.proved })
 }
 
-impl Taken {
+impl CutLength {
     /// Lays pieces one after another behind those already there.
     fn put(&mut self, wants: impl Iterator<Item = Want>, loss: i64) {
         for want in wants {
@@ -155,24 +155,24 @@ fn wanted(groups: &[Group<'_>], sources: &[Source]) -> Option<BTreeMap<i64, Vec<
 ///
 /// If every leftover is kept, part of a unit's cost is the same for every length; the solver sees only the rest of the
 /// cost.
-fn stock(lengths: &[i64], sources: &[Source], measures: Measures, worth: &CostModel) -> Option<Stock> {
+fn stock(lengths: &[i64], sources: &[Source], measures: Measures, cost_model: &CostModel) -> Option<Stock> {
     let loss = measures.loss;
     let whole = sources.iter().filter(|source| !source.as_needed).map(|source| source.length + loss);
     // Only the pieces set the unit: the end of a length beyond whole units can hold no piece.
-    let unit = lengths.iter().map(|length| length + loss).fold(0, common).max(1);
-    let keep = worth.keep_from().map(|least| least.div_euclid(unit).max(1));
+    let unit = lengths.iter().map(|length| length + loss).fold(0, gcd).max(1);
+    let keep = cost_model.keep_from().map(|least| least.div_euclid(unit).max(1));
     let dearest = sources.iter().enumerate().filter_map(|(place, source)| {
-        let counts = worth.counts(place)?;
+        let counts = cost_model.counts(place)?;
         Some(if source.as_needed { counts.used * number::from_whole(*lengths.last()?) } else { counts.whole })
     });
     let scale = scale(dearest.fold(0.0, f64::max), whole.max().unwrap_or(1) / unit, keep.is_some());
     let money = |cost: f64| number::nearest_whole(cost * scale);
-    let kept = (0..sources.len()).filter_map(|place| Some(worth.counts(place)?.kept)).reduce(f64::min);
+    let kept = (0..sources.len()).filter_map(|place| Some(cost_model.counts(place)?.kept)).reduce(f64::min);
     let all_kept = keep.is_some_and(|least| least <= 1);
     let each_unit = if all_kept { money(kept? * number::from_whole(unit))? } else { 0 };
     let mut stock = Vec::new();
     for (place, source) in sources.iter().enumerate() {
-        let counts = worth.counts(place)?;
+        let counts = cost_model.counts(place)?;
         let without = |cost: i64, length: i64| (cost - each_unit * length).max(0);
         if source.as_needed {
             for length in lengths {
@@ -209,7 +209,7 @@ fn scale(dearest: f64, units: i64, by_length: bool) -> f64 {
     if dearest * scale > LARGEST { LARGEST / dearest } else { scale }
 }
 
-/// The greatest common divisor.
-fn common(left: i64, right: i64) -> i64 {
-    if right == 0 { left.abs() } else { common(right, left % right) }
+/// The greatest gcd divisor.
+fn gcd(left: i64, right: i64) -> i64 {
+    if right == 0 { left.abs() } else { gcd(right, left % right) }
 }

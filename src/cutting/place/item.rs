@@ -4,7 +4,7 @@
 //! Never here: placing.
 
 use crate::cutting::place::extent::Extent;
-use crate::cutting::place::layout::{Placed, Taken};
+use crate::cutting::place::layout::{CutLength, Placed};
 use crate::cutting::plan::JoinedPart;
 use crate::cutting::task::demand::{Group, Start};
 use crate::cutting::task::source::Source;
@@ -61,7 +61,7 @@ pub(in crate::cutting) struct Site {
 
 impl Item {
     /// Places one of its rectangles on a length of this width.
-    pub(in crate::cutting) fn put(&self, taken: &mut Taken, want: Want, site: Site, width: i64) {
+    pub(in crate::cutting) fn put(&self, cut_length: &mut CutLength, want: Want, site: Site, width: i64) {
         let upright = |extent: Extent| {
             if site.turned { Extent { along: extent.across, across: extent.along } } else { extent }
         };
@@ -69,7 +69,7 @@ impl Item {
         let extent = upright(self.opened);
         let half = width / 2;
         let mut place = |(entry, number), across_from| {
-            taken.placed.push(Placed {
+            cut_length.placed.push(Placed {
                 entry,
                 number,
                 part: want.part,
@@ -83,7 +83,7 @@ impl Item {
         };
         match self.through {
             Layers::Fold => place((want.entry, want.number), (width - extent.across) / 2),
-            _ if taken.folded => {
+            _ if cut_length.folded => {
                 place((want.entry, want.number), width - half + site.across_from);
                 if let Some(twin) = want.twin {
                     place(twin, half - site.across_from - extent.across);
@@ -91,7 +91,7 @@ impl Item {
             }
             _ => place((want.entry, want.number), site.across_from),
         }
-        taken.end = taken.end.max(site.from + extent.along);
+        cut_length.end = cut_length.end.max(site.from + extent.along);
     }
 }
 
@@ -212,14 +212,14 @@ fn doubled(group: &Group<'_>, plain: Item, away: bool) -> Vec<Item> {
             Some(Fold::Across) => piece.grain == Grain::Across,
             None => false,
         };
-    if on_fold && !away && is_even(piece, plain.lie) {
+    if on_fold && !away && is_symmetric(piece, plain.lie) {
         let half = Extent { across: plain.opened.across / 2 + plain.opened.across % 2, ..plain.opened };
         return vec![Item { extent: half, turned: None, through: Layers::Fold, ..plain }];
     }
     // To be cut twice at once, a piece without a mirrored twin must be its own mirror image, whichever way it is
     // turned.
     let lies = std::iter::once(plain.lie).chain(plain.turned);
-    let alike = piece.mirrored || lies.into_iter().all(|lie| is_even(piece, lie));
+    let alike = piece.mirrored || lies.into_iter().all(|lie| is_symmetric(piece, lie));
     let wants = |numbers: &[i64], twin: Option<i64>| {
         let twin = twin.map(|twin| (group.entry, twin));
         numbers.first().map(|number| Want { entry: group.entry, number: *number, twin, part: None })
@@ -243,7 +243,7 @@ fn doubled(group: &Group<'_>, plain: Item, away: bool) -> Vec<Item> {
 }
 
 /// Whether a piece as it lies is its own mirror image about a line along the goods.
-fn is_even(piece: &CutPiece, lie: Lie) -> bool {
+fn is_symmetric(piece: &CutPiece, lie: Lie) -> bool {
     match &*piece.shape {
         Shape::FullWidth { .. } => true,
         Shape::Rectangle { along, across } => lie != Lie::Bias || along == across,

@@ -10,14 +10,14 @@ use crate::piece::{Layers, Lie};
 #[derive(Clone, Debug, Default)]
 pub(in crate::cutting) struct Layout {
     /// The lengths that are cut. Those of one source are numbered in this order.
-    pub(in crate::cutting) taken: Vec<Taken>,
+    pub(in crate::cutting) cut_lengths: Vec<CutLength>,
     /// Whether shaped pieces lie by their outlines, not by their bounding rectangles.
     pub(in crate::cutting) by_outline: bool,
 }
 
 /// A length that is cut.
 #[derive(Clone, Debug)]
-pub(in crate::cutting) struct Taken {
+pub(in crate::cutting) struct CutLength {
     /// Index in the list of sources.
     pub(in crate::cutting) source: usize,
     /// Its number within its source, if a pin settles it.
@@ -69,6 +69,6 @@ impl Placed {
 impl Layout {
     /// Total length laid, from the start of each length to its last cut.
     pub(in crate::cutting) fn laid(&self) -> i64 {
-        self.taken.iter().map(|taken| taken.end).sum()
+        self.cut_lengths.iter().map(|cut_length| cut_length.end).sum()
     }
 }

@@ -4,7 +4,7 @@
 
 use crate::cutting::place::extent::Extent;
 use crate::cutting::place::extent::{corners, extent};
-use crate::cutting::place::layout::{Layout, Placed, Taken};
+use crate::cutting::place::layout::{CutLength, Layout, Placed};
 use crate::cutting::place::offcuts;
 use crate::cutting::place::on_cloth::{Bed, OnCloth};
 use crate::cutting::task::demand::{Group, Start};
@@ -56,7 +56,7 @@ pub(in crate::cutting) fn nested(
         return None;
     }
     let mut numbers: Vec<_> = drawn.iter().map(|drawn| drawn.numbers.iter()).collect();
-    let taken = bed.lengths.iter().map(|(source, _)| Taken {
+    let cut_lengths = bed.lengths.iter().map(|(source, _)| CutLength {
         source: *source,
         number: None,
         placed: Vec::new(),
@@ -64,7 +64,7 @@ pub(in crate::cutting) fn nested(
         folded: false,
         offcuts: Vec::new(),
     });
-    let mut taken: Vec<Taken> = taken.collect();
+    let mut cut_lengths: Vec<CutLength> = cut_lengths.collect();
     for placement in &solution.placements {
         let (drawn, (_, source)) = (drawn.get(placement.item)?, bed.lengths.get(placement.stretch)?);
         let number = *numbers.get_mut(placement.item)?.next()?;
@@ -75,7 +75,7 @@ pub(in crate::cutting) fn nested(
         let own = extent(&drawn.group.piece.shape, lie, bed.measures.width)?;
         let along = if from + room.along <= source.length { room.along } else { own.along };
         let across = if across_from + room.across <= source.width { room.across } else { own.across };
-        let one = taken.get_mut(placement.stretch)?;
+        let one = cut_lengths.get_mut(placement.stretch)?;
         one.placed.push(Placed {
             entry: drawn.group.entry,
             number,
@@ -89,11 +89,11 @@ pub(in crate::cutting) fn nested(
         });
         one.end = one.end.max(from + along);
     }
-    for (one, (_, source)) in taken.iter_mut().zip(&bed.lengths) {
+    for (one, (_, source)) in cut_lengths.iter_mut().zip(&bed.lengths) {
         one.offcuts = offcuts::beside(one, source.width);
     }
-    taken.retain(|taken| !taken.placed.is_empty());
-    Some(OnCloth { layout: Layout { taken, by_outline: true }, bound: 0, proved: false })
+    cut_lengths.retain(|cut_length| !cut_length.placed.is_empty());
+    Some(OnCloth { layout: Layout { cut_lengths, by_outline: true }, bound: 0, proved: false })
 }
 
 /// Draws a group as one shape, or as two if mirrored pieces have another shape.

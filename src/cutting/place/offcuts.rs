@@ -2,7 +2,7 @@
 //!
 //! Never here: the end of a length, which is a leftover over its full width.
 
-use crate::cutting::place::layout::{Patch, Taken};
+use crate::cutting::place::layout::{CutLength, Patch};
 
 /// The least size of an offcut in either direction, in nanometres: 5 cm.
 const LEAST: i64 = 50_000_000;
@@ -12,15 +12,15 @@ const MOST: usize = 6;
 const MOST_PIECES: usize = 150;
 
 /// The largest clear rectangles on a length of this width, without overlaps, in order along the length.
-pub(in crate::cutting) fn beside(taken: &Taken, width: i64) -> Vec<Patch> {
-    let mut filled: Vec<Patch> = taken.placed.iter().map(crate::cutting::place::layout::Placed::patch).collect();
+pub(in crate::cutting) fn beside(cut_length: &CutLength, width: i64) -> Vec<Patch> {
+    let mut filled: Vec<Patch> = cut_length.placed.iter().map(crate::cutting::place::layout::Placed::patch).collect();
     if filled.len() > MOST_PIECES {
         return Vec::new();
     }
     let mut found: Vec<Patch> = Vec::new();
     while found.len() < MOST {
         filled.sort_by_key(|patch| patch.from);
-        let Some(largest) = largest_clear(&filled, taken.end, width) else { break };
+        let Some(largest) = largest_clear(&filled, cut_length.end, width) else { break };
         found.push(largest);
         filled.push(largest);
     }
@@ -78,7 +78,7 @@ mod tests {
 
     const CM: i64 = 10_000_000;
 
-    fn taken(boxes: &[(i64, i64, i64, i64)]) -> Taken {
+    fn cut_length(boxes: &[(i64, i64, i64, i64)]) -> CutLength {
         let placed = boxes.iter().map(|(from, across_from, along, across)| Placed {
             entry: 0,
             number: 1,
@@ -92,17 +92,17 @@ mod tests {
         });
         let placed: Vec<Placed> = placed.collect();
         let end = placed.iter().map(|placed| placed.from + placed.extent.along).max().unwrap_or(0);
-        Taken { source: 0, number: None, placed, end, folded: false, offcuts: Vec::new() }
+        CutLength { source: 0, number: None, placed, end, folded: false, offcuts: Vec::new() }
     }
 
     #[test]
     fn the_largest_first_and_none_over_another() {
         // A 60 by 100 piece on 150 of width, a 30 by 40 one beside it: 30 × 50 behind the small one, 30 × 10 beside
         // both.
-        let left = beside(&taken(&[(0, 0, 60, 100), (0, 100, 30, 40)]), 150 * CM);
-        let told: Vec<_> =
+        let left = beside(&cut_length(&[(0, 0, 60, 100), (0, 100, 30, 40)]), 150 * CM);
+        let sizes: Vec<_> =
             left.iter().map(|p| (p.from / CM, p.to / CM, p.across_from / CM, p.across_to / CM)).collect();
-        assert_eq!(told, [(0, 30, 140, 150), (30, 60, 100, 150)]);
-        assert!(beside(&taken(&[(0, 0, 60, 147)]), 150 * CM).is_empty());
+        assert_eq!(sizes, [(0, 30, 140, 150), (30, 60, 100, 150)]);
+        assert!(beside(&cut_length(&[(0, 0, 60, 147)]), 150 * CM).is_empty());
     }
 }

@@ -3,7 +3,7 @@
 //! Never here: choosing the lengths.
 
 use crate::cutting::place::item::{Item, Site, Want};
-use crate::cutting::place::layout::{Layout, Patch, Taken};
+use crate::cutting::place::layout::{CutLength, Layout, Patch};
 use crate::cutting::place::offcuts;
 use crate::cutting::task::demand::{Measures, Start};
 use crate::cutting::task::source::Source;
@@ -55,7 +55,7 @@ impl Bed<'_> {
     }
 
     fn start(&self) -> Layout {
-        let taken = |(source, _): &(usize, &Source)| Taken {
+        let cut_length = |(source, _): &(usize, &Source)| CutLength {
             source: *source,
             number: None,
             placed: Vec::new(),
@@ -63,7 +63,7 @@ impl Bed<'_> {
             folded: self.folded,
             offcuts: Vec::new(),
         };
-        Layout { taken: self.lengths.iter().map(taken).collect(), by_outline: false }
+        Layout { cut_lengths: self.lengths.iter().map(cut_length).collect(), by_outline: false }
     }
 }
 
@@ -73,7 +73,7 @@ pub(in crate::cutting) fn straight(bed: &Bed<'_>, items: &[Item], seed: u64, ste
     if !solution.unplaced.is_empty() {
         return None;
     }
-    let mut hand = Hand::new(items);
+    let mut dealer = PieceDealer::new(items);
     let mut layout = bed.start();
     for placement in solution.placements() {
         let site = Site {
@@ -82,19 +82,21 @@ pub(in crate::cutting) fn straight(bed: &Bed<'_>, items: &[Item], seed: u64, ste
             turned: placement.turn.is_sideways(),
             reversed: false,
         };
-        hand.put(&mut layout, bed, placement.item, placement.stretch, site)?;
+        dealer.put(&mut layout, bed, placement.item, placement.stretch, site)?;
     }
     for row in solution.rows.iter().filter(|_| !bed.folded) {
-        let (Some(taken), Some((_, source))) = (layout.taken.get_mut(row.stretch), bed.lengths.get(row.stretch)) else {
+        let (Some(cut_length), Some((_, source))) =
+            (layout.cut_lengths.get_mut(row.stretch), bed.lengths.get(row.stretch))
+        else {
             continue;
         };
         for time in (0..row.times).filter(|_| row.used < source.width) {
             let from = row.from + time * row.apart;
             let patch = Patch { from, to: from + row.along, across_from: row.used, across_to: source.width };
-            taken.offcuts.push(patch);
+            cut_length.offcuts.push(patch);
         }
     }
-    layout.taken.retain(|taken| !taken.placed.is_empty());
+    layout.cut_lengths.retain(|cut_length| !cut_length.placed.is_empty());
     let bound = if bed.is_endless() { solution.bound } else { 0 };
     Some(OnCloth { layout, bound, proved: bed.is_endless() && solution.proved })
 }
@@ -105,7 +107,7 @@ pub(in crate::cutting) fn free(bed: &Bed<'_>, items: &[Item], seed: u64, steps: 
     if !solution.unplaced.is_empty() {
         return None;
     }
-    let mut hand = Hand::new(items);
+    let mut dealer = PieceDealer::new(items);
     let mut layout = bed.start();
     for placement in &solution.placements {
         let site = Site {
@@ -114,23 +116,23 @@ pub(in crate::cutting) fn free(bed: &Bed<'_>, items: &[Item], seed: u64, steps: 
             turned: placement.turn.is_sideways(),
             reversed: false,
         };
-        hand.put(&mut layout, bed, placement.item, placement.stretch, site)?;
+        dealer.put(&mut layout, bed, placement.item, placement.stretch, site)?;
     }
-    for (taken, (_, source)) in layout.taken.iter_mut().zip(&bed.lengths) {
-        taken.offcuts = offcuts::beside(taken, source.width);
+    for (cut_length, (_, source)) in layout.cut_lengths.iter_mut().zip(&bed.lengths) {
+        cut_length.offcuts = offcuts::beside(cut_length, source.width);
     }
-    layout.taken.retain(|taken| !taken.placed.is_empty());
+    layout.cut_lengths.retain(|cut_length| !cut_length.placed.is_empty());
     let bound = if bed.is_endless() { solution.bound } else { 0 };
     Some(OnCloth { layout, bound, proved: bed.is_endless() && solution.proved })
 }
 
 /// Hands out the pieces of the items one after another.
-pub(in crate::cutting) struct Hand<'a> {
+pub(in crate::cutting) struct PieceDealer<'a> {
     items: &'a [Item],
     wants: Vec<std::slice::Iter<'a, Want>>,
 }
 
-impl<'a> Hand<'a> {
+impl<'a> PieceDealer<'a> {
     pub(in crate::cutting) fn new(items: &'a [Item]) -> Self {
         Self { items, wants: items.iter().map(|item| item.wants.iter()).collect() }
     }
@@ -146,7 +148,7 @@ impl<'a> Hand<'a> {
     ) -> Option<()> {
         let want = self.wants.get_mut(item)?.next()?;
         let (_, source) = bed.lengths.get(length)?;
-        self.items.get(item)?.put(layout.taken.get_mut(length)?, *want, site, source.width);
+        self.items.get(item)?.put(layout.cut_lengths.get_mut(length)?, *want, site, source.width);
         Some(())
     }
 }

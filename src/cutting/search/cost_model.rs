@@ -4,7 +4,7 @@
 //! Never here: the amount paid, which is the plan's own sum of prices.
 
 use crate::cutting::nanometre::down;
-use crate::cutting::place::layout::{Layout, Taken};
+use crate::cutting::place::layout::{CutLength, Layout};
 use crate::cutting::task::demand::Measures;
 use crate::cutting::task::manner::CuttingManner;
 use crate::cutting::task::source::{Origin, Source};
@@ -47,8 +47,8 @@ impl CostModel {
         let width = number::from_whole(measures.width);
         let counts = |source: &Source| {
             let shelf = matches!(source.origin, Origin::Shelf(_));
-            let worth = manner.shelf_worth.clamp(0.0, 1.0);
-            let share = if shelf && source.price.is_none() { worth } else { 1.0 };
+            let cost_share = manner.shelf_cost_share.clamp(0.0, 1.0);
+            let share = if shelf && source.price.is_none() { cost_share } else { 1.0 };
             let unpriced = dearest * share * number::from_whole(source.width) / width;
             let each = by_length(source).unwrap_or(unpriced);
             // A length opened by pinned cuts is in use already, so it costs nothing more.
@@ -74,12 +74,14 @@ impl CostModel {
     }
 
     /// The cost of one length that is cut.
-    fn cost(&self, taken: &Taken, sources: &[Source], loss: i64) -> f64 {
-        let (Some(source), Some(counts)) = (sources.get(taken.source), self.counts(taken.source)) else { return 0.0 };
+    fn cost(&self, cut_length: &CutLength, sources: &[Source], loss: i64) -> f64 {
+        let (Some(source), Some(counts)) = (sources.get(cut_length.source), self.counts(cut_length.source)) else {
+            return 0.0;
+        };
         if source.as_needed {
-            return counts.used * number::from_whole(taken.end);
+            return counts.used * number::from_whole(cut_length.end);
         }
-        let rest = source.length - taken.end - loss;
+        let rest = source.length - cut_length.end - loss;
         let kept = self.keep_from.is_some_and(|least| rest >= least);
         let whole = counts.whole - if kept { counts.kept * number::from_whole(rest) } else { 0.0 };
         whole.max(0.0)
@@ -87,7 +89,7 @@ impl CostModel {
 
     /// The cost of a layout.
     pub(in crate::cutting) fn total(&self, layout: &Layout, sources: &[Source], loss: i64) -> f64 {
-        layout.taken.iter().map(|taken| self.cost(taken, sources, loss)).sum()
+        layout.cut_lengths.iter().map(|cut_length| self.cost(cut_length, sources, loss)).sum()
     }
 
     /// The least that any layout of this length can cost: all of it cut from the cheapest lengths, as far as they

@@ -4,7 +4,7 @@
 
 /// A list of rooms that finds the first with at least a given size.
 #[derive(Debug)]
-pub(in crate::cutting) struct FirstFit {
+pub(in crate::cutting) struct RoomTree {
     /// A tree of maxima: the leaves are the rooms, each node holds the larger of its two children.
     largest: Vec<i64>,
     leaves: usize,
@@ -13,7 +13,7 @@ pub(in crate::cutting) struct FirstFit {
 
 const NO_ROOM: i64 = i64::MIN;
 
-impl FirstFit {
+impl RoomTree {
     pub(in crate::cutting) fn new() -> Self {
         Self { largest: vec![NO_ROOM; 2], leaves: 1, count: 0 }
     }
@@ -95,22 +95,22 @@ mod tests {
     #[test]
     fn it_finds_what_looking_one_by_one_finds() {
         let (mut rooms, mut seed) = (Vec::<i64>::new(), 7_i64);
-        let mut quick = FirstFit::new();
+        let mut tree = RoomTree::new();
         for step in 0..2_000_usize {
             seed = (seed * 1_103_515_245 + 12_345) % 2_147_483_648;
             let value = seed / 65_536 % 100;
             if step % 3 == 0 || rooms.is_empty() {
-                assert_eq!(quick.push(value), rooms.len());
+                assert_eq!(tree.push(value), rooms.len());
                 rooms.push(value);
             } else {
                 let place = step * 31 % rooms.len();
-                quick.set(place, value);
+                tree.set(place, value);
                 rooms[place] = value;
             }
             let start = step * 17 % (rooms.len() + 2);
             let slow = (start..rooms.len()).find(|place| rooms[*place] >= 97);
-            assert_eq!(quick.first(start, 97), slow);
-            assert_eq!(Some(&quick.largest()), rooms.iter().max());
+            assert_eq!(tree.first(start, 97), slow);
+            assert_eq!(Some(&tree.largest()), rooms.iter().max());
         }
     }
 }

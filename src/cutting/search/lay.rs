@@ -9,9 +9,9 @@ use crate::cutting::MOST_PIECES;
 use crate::cutting::error::CuttingError;
 use crate::cutting::nanometre::{MOST_LAID, length};
 use crate::cutting::place::extent::Extent;
-use crate::cutting::place::layout::{Layout, Patch, Placed, Taken};
+use crate::cutting::place::layout::{CutLength, Layout, Patch, Placed};
 use crate::cutting::plan::JoinedPart;
-use crate::cutting::search::first_fit::FirstFit;
+use crate::cutting::search::first_fit::RoomTree;
 use crate::cutting::task::demand::{Group, Measures, Start};
 use crate::cutting::task::source::Source;
 use crate::piece::{Layers, Lie};
@@ -25,7 +25,7 @@ pub(in crate::cutting) struct Lay<'a> {
     supplies: Vec<Taking>,
     taken: Vec<Open>,
     rows: Vec<Row>,
-    room_across: FirstFit,
+    room_across: RoomTree,
     width_likes: Liked,
     loss: i64,
     laid: i64,
@@ -40,7 +40,7 @@ struct Taking {
     left: Option<i64>,
     /// Indices of the lengths used in `Lay::taken`; `rooms` holds the room left on each.
     taken: Vec<usize>,
-    rooms: FirstFit,
+    rooms: RoomTree,
 }
 
 /// A length that is being cut.
@@ -75,13 +75,13 @@ enum Joined {
 
 impl<'a> Lay<'a> {
     pub(in crate::cutting) fn new(sources: &'a [Source], measures: Measures, stop: &'a AtomicBool) -> Self {
-        let untouched = |source: &Source| Taking { left: source.most, taken: Vec::new(), rooms: FirstFit::new() };
+        let untouched = |source: &Source| Taking { left: source.most, taken: Vec::new(), rooms: RoomTree::new() };
         Self {
             sources,
             supplies: sources.iter().map(untouched).collect(),
             taken: Vec::new(),
             rows: Vec::new(),
-            room_across: FirstFit::new(),
+            room_across: RoomTree::new(),
             width_likes: measures.width_likes,
             loss: measures.loss,
             laid: 0,
@@ -93,7 +93,7 @@ impl<'a> Lay<'a> {
     /// Returns the layout, source by source.
     pub(in crate::cutting) fn finish(mut self) -> Layout {
         let rows = &self.rows;
-        let beside = |open: &Open| {
+        let offcuts = |open: &Open| {
             let rows = open.rows.iter().filter_map(|row| rows.get(*row)).filter(|row| row.across < row.width);
             let patch = |row: &Row| Patch {
                 from: row.from,
@@ -105,15 +105,15 @@ impl<'a> Lay<'a> {
         };
         // Stable: the lengths of a source stay in the order of their first use.
         self.taken.sort_by_key(|open| open.source);
-        let taken = self.taken.iter().map(|open| Taken {
+        let cut_lengths = self.taken.iter().map(|open| CutLength {
             source: open.source,
             number: None,
             placed: open.placed.clone(),
             end: open.end,
             folded: false,
-            offcuts: beside(open),
+            offcuts: offcuts(open),
         });
-        Layout { taken: taken.collect(), by_outline: false }
+        Layout { cut_lengths: cut_lengths.collect(), by_outline: false }
     }
 
     /// Places every piece of a group.
@@ -137,7 +137,7 @@ impl<'a> Lay<'a> {
         if self.stop.load(Ordering::Relaxed) {
             return Err(CuttingError::Stopped);
         }
-        let found = self.beside(group, choices).or_else(|| self.new_row(group.start, choices));
+        let found = self.row_with_room(group, choices).or_else(|| self.new_row(group.start, choices));
         let Some((row, (lie, extent))) = found else { return Ok(false) };
         self.cuts += 1;
         if self.cuts > MOST_PIECES {
@@ -158,7 +158,7 @@ impl<'a> Lay<'a> {
     }
 
     /// The first row with room beside its pieces.
-    fn beside(&self, group: &Group<'_>, choices: &[(Lie, Extent)]) -> Option<(usize, (Lie, Extent))> {
+    fn row_with_room(&self, group: &Group<'_>, choices: &[(Lie, Extent)]) -> Option<(usize, (Lie, Extent))> {
         if group.full_width {
             return None;
         }
@@ -274,7 +274,7 @@ impl<'a> Lay<'a> {
                         best = Some((*lie, *extent, joined, parts));
                     }
                     Ok(_) => {}
-                    Err(fault) => refused = refused.or(Some(fault)),
+                    Err(error) => refused = refused.or(Some(error)),
                 }
             }
         }

@@ -20,7 +20,7 @@ use shirr_packing::Watch;
 use std::collections::BTreeMap;
 
 /// A checked task and its goods in whole nanometres.
-struct Making<'a> {
+struct PlanContext<'a> {
     task: &'a CuttingTask<'a>,
     measures: Measures,
     watch: Watch<'a>,
@@ -35,24 +35,24 @@ pub(in crate::cutting) fn make(
     let measures = Measures::of(task)?;
     let all_sources = source::sources(task, measures)?;
     demand::check_all(task.pieces, task.goods)?;
-    let making = Making { task, measures, watch };
+    let context = PlanContext { task, measures, watch };
     let every = |entry: usize| (1..=task.pieces.get(entry).map_or(0, |piece| piece.count)).collect();
-    let groups = making.groups(&all_sources, &every)?;
+    let groups = context.groups(&all_sources, &every)?;
     let pins = if pinned { Pins::of(task, &all_sources, &groups) } else { Pins::none_of(task) };
     let sources = pins.rest_of(&all_sources, measures.loss);
     let open = |entry: usize| {
         let placed = pins.placed.get(&entry);
         every(entry).into_iter().filter(|number| placed.is_none_or(|placed| !placed.contains(number))).collect()
     };
-    let mut found = making.by_lots(&sources, &open)?;
+    let mut found = context.by_lots(&sources, &open)?;
     if !pins.fixed.is_empty() {
-        found = making.with_pins(found, &pins, &groups, &all_sources);
+        found = context.with_pins(found, &pins, &groups, &all_sources);
     }
     let mut plan = assemble(&found.layout, &all_sources, task, measures, found.lower_bound, found.quality);
     if lots::are_kept_apart(&all_sources, &groups, &found.layout) {
         plan.notes.push(PlanNote::LotsApart);
     }
-    plan.notes.extend(pins.let_go.into_iter().map(|piece| PlanNote::PinLetGo { piece }));
+    plan.notes.extend(pins.dropped.into_iter().map(|piece| PlanNote::PinDropped { piece }));
     Ok(plan)
 }
 
@@ -65,17 +65,17 @@ pub(in crate::cutting) fn first_fit(task: &CuttingTask<'_>, watch: Watch<'_>) ->
     let measures = Measures::of(task)?;
     let all_sources = source::sources(task, measures)?;
     demand::check_all(task.pieces, task.goods)?;
-    let making = Making { task, measures, watch };
+    let context = PlanContext { task, measures, watch };
     let every = |entry: usize| (1..=task.pieces.get(entry).map_or(0, |piece| piece.count)).collect();
-    making.groups(&all_sources, &every)?;
+    context.groups(&all_sources, &every)?;
     let is_there = |source: &&Source| source.most != Some(0) && source.length > 0;
     let sources: Vec<Source> = all_sources.iter().filter(is_there).cloned().collect();
-    let groups = making.groups(&sources, &every)?;
+    let groups = context.groups(&sources, &every)?;
     let scene = Scene { task, measures, sources: &sources, groups: &groups };
     Ok(planner::first_fit(&scene, watch)?.1.is_none())
 }
 
-impl<'a> Making<'a> {
+impl<'a> PlanContext<'a> {
     fn groups(&self, sources: &[Source], numbers: &dyn Fn(usize) -> Vec<i64>) -> Result<Vec<Group<'a>>, CuttingError> {
         let longest = sources.iter().map(|source| source.length).max().unwrap_or(0);
         demand::groups(self.task.pieces, self.task.goods, self.measures, longest, numbers)
@@ -98,8 +98,8 @@ impl<'a> Making<'a> {
         let groups = self.groups(&some, numbers)?;
         let scene = Scene { task: self.task, measures: self.measures, sources: &some, groups: &groups };
         let mut found = planner::plan(&scene, effort, self.watch)?;
-        for taken in &mut found.layout.taken {
-            taken.source = places.get(taken.source).copied().unwrap_or(taken.source);
+        for cut_length in &mut found.layout.cut_lengths {
+            cut_length.source = places.get(cut_length.source).copied().unwrap_or(cut_length.source);
         }
         Ok(found)
     }
@@ -108,7 +108,7 @@ impl<'a> Making<'a> {
     fn by_lots(&self, sources: &[Source], open: &dyn Fn(usize) -> Vec<i64>) -> Result<Found, CuttingError> {
         let effort = self.task.manner.effort;
         let lots = lots::lots(sources);
-        let worth = CostModel::of(sources, self.measures, self.task.manner);
+        let cost_model = CostModel::of(sources, self.measures, self.task.manner);
         let mut best: Option<(f64, Found)> = None;
         for lot in lots.iter().filter(|lot| **lot != Lot::New) {
             match self.plan(sources, |source| lots::lot_of(source) == *lot, open, effort) {
@@ -116,7 +116,7 @@ impl<'a> Making<'a> {
                 // This lot is too small; the next may be large enough.
                 Err(_) => {}
                 Ok(found) => {
-                    let cost = worth.total(&found.layout, sources, self.measures.loss);
+                    let cost = cost_model.total(&found.layout, sources, self.measures.loss);
                     if best.as_ref().is_none_or(|(least, _)| cost < *least) {
                         best = Some((cost, found));
                     }
@@ -124,7 +124,7 @@ impl<'a> Making<'a> {
             }
         }
         if let Some((_, found)) = best {
-            return Ok(self.weighed(found, &self.groups(sources, open)?, sources));
+            return Ok(self.rated(found, &self.groups(sources, open)?, sources));
         }
         if !lots.is_empty()
             && let Some(found) = self.shared_out(sources, &lots, open)?
@@ -147,8 +147,8 @@ impl<'a> Making<'a> {
         for lot in lots {
             let on_lot = |some: &[BTreeMap<usize, Vec<i64>>], effort| {
                 let numbers = lots::together(some);
-                let asked = |entry: usize| numbers.get(&entry).cloned().unwrap_or_default();
-                self.plan(sources, |source| lots::lot_of(source) == *lot, &asked, effort)
+                let numbers_of = |entry: usize| numbers.get(&entry).cloned().unwrap_or_default();
+                self.plan(sources, |source| lots::lot_of(source) == *lot, &numbers_of, effort)
             };
             // Finds the most garments that first fit gets onto the lot; the full search then lays those.
             let (mut holds, mut beyond) = (0, rest.len() + 1);
@@ -172,28 +172,30 @@ impl<'a> Making<'a> {
         let aim = shares.iter().map(|share| share.quality.aim).find(|aim| *aim == Aim::Cost).unwrap_or(Aim::Length);
         // One share laid by rectangles makes the whole layout one.
         let by_outline = shares.iter().all(|share| share.layout.by_outline);
-        let taken = shares.into_iter().flat_map(|share| share.layout.taken).collect();
-        let layout = Layout { taken, by_outline };
+        let cut_lengths = shares.into_iter().flat_map(|share| share.layout.cut_lengths).collect();
+        let layout = Layout { cut_lengths, by_outline };
         let quality = PlanQuality { aim, bound_ratio: 0.0, proved: false, stopped };
         let found = Found { layout, lower_bound: 0, quality };
-        Ok(Some(self.weighed(found, &self.groups(sources, open)?, sources)))
+        Ok(Some(self.rated(found, &self.groups(sources, open)?, sources)))
     }
 
     /// Joins the rest to the pinned cuts and rates the whole.
     fn with_pins(&self, found: Found, pins: &Pins, groups: &[Group<'_>], sources: &[Source]) -> Found {
         let layout = pins.joined_to(found.layout, sources.len(), self.measures.loss);
-        self.weighed(Found { layout, ..found }, groups, sources)
+        self.rated(Found { layout, ..found }, groups, sources)
     }
 
     /// Rates a layout among all on these sources: what was proved on some of the sources, or for some of the pieces,
     /// does not hold for all.
-    fn weighed(&self, found: Found, groups: &[Group<'_>], sources: &[Source]) -> Found {
+    fn rated(&self, found: Found, groups: &[Group<'_>], sources: &[Source]) -> Found {
         let laid = found.layout.laid();
         let lower_bound = bound::lower_bound(groups, self.measures).min(laid);
-        let worth = CostModel::of(sources, self.measures, self.task.manner);
+        let cost_model = CostModel::of(sources, self.measures, self.task.manner);
         let (reached, least) = match found.quality.aim {
             Aim::Length => (number::from_whole(laid), number::from_whole(lower_bound)),
-            Aim::Cost => (worth.total(&found.layout, sources, self.measures.loss), worth.least(lower_bound, sources)),
+            Aim::Cost => {
+                (cost_model.total(&found.layout, sources, self.measures.loss), cost_model.least(lower_bound, sources))
+            }
         };
         let proved = least >= reached;
         let bound_ratio = if proved { 1.0 } else { (least / reached).clamp(0.0, 1.0) };

@@ -46,7 +46,7 @@ pub(in crate::cutting) struct Scene<'a> {
 /// The state of the search.
 struct PlanSearch<'a> {
     scene: &'a Scene<'a>,
-    worth: CostModel,
+    cost_model: CostModel,
     steps: Steps<'a>,
     seed: u64,
     best: Layout,
@@ -59,17 +59,17 @@ struct PlanSearch<'a> {
 /// Returns the best layout found within the effort.
 pub(in crate::cutting) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'_>) -> Result<Found, CuttingError> {
     let folded = scene.task.manner.laid == Laid::Folded && scene.is_cloth();
-    let (first, short_of) = if folded { (Layout::default(), None) } else { first_fit(scene, watch)? };
-    let worth = CostModel::of(scene.sources, scene.measures, scene.task.manner);
+    let (first, shortage) = if folded { (Layout::default(), None) } else { first_fit(scene, watch)? };
+    let cost_model = CostModel::of(scene.sources, scene.measures, scene.task.manner);
     let loss = scene.measures.loss;
     let lower_bound = bound::lower_bound(scene.groups, scene.measures);
     let mut search = PlanSearch {
         scene,
         seed: effort.seed,
         steps: Steps::new(effort.steps, watch),
-        cost: if folded || short_of.is_some() { f64::INFINITY } else { worth.total(&first, scene.sources, loss) },
-        least: worth.least(lower_bound, scene.sources),
-        worth,
+        cost: if folded || shortage.is_some() { f64::INFINITY } else { cost_model.total(&first, scene.sources, loss) },
+        least: cost_model.least(lower_bound, scene.sources),
+        cost_model,
         best: first,
         lower_bound,
     };
@@ -77,11 +77,11 @@ pub(in crate::cutting) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'
         search.cost = 0.0;
     } else if folded {
         search.on_cloth(true)?;
-    } else if !search.is_done() && !search.by_length() && (scene.is_cloth() || short_of.is_none()) {
-        search.on_cloth(false).map_err(|fault| short_of.clone().unwrap_or(fault))?;
+    } else if !search.is_done() && !search.by_length() && (scene.is_cloth() || shortage.is_none()) {
+        search.on_cloth(false).map_err(|error| shortage.clone().unwrap_or(error))?;
     }
-    match short_of {
-        Some(fault) if !search.cost.is_finite() => Err(fault),
+    match shortage {
+        Some(error) if !search.cost.is_finite() => Err(error),
         _ => Ok(search.finish()),
     }
 }
@@ -94,7 +94,7 @@ pub(in crate::cutting) fn first_fit(
     let mut lay = lay::Lay::new(scene.sources, scene.measures, watch.stop);
     for group in scene.groups {
         match lay.place_all(group) {
-            Err(fault @ CuttingError::NotEnough { .. }) => return Ok((Layout::default(), Some(fault))),
+            Err(error @ CuttingError::NotEnough { .. }) => return Ok((Layout::default(), Some(error))),
             placed => placed?,
         }
     }
@@ -124,7 +124,7 @@ impl<'a> PlanSearch<'a> {
 
     /// Takes a layout that costs less than the best so far.
     fn offer(&mut self, layout: Layout) {
-        let cost = self.worth.total(&layout, self.scene.sources, self.scene.measures.loss);
+        let cost = self.cost_model.total(&layout, self.scene.sources, self.scene.measures.loss);
         if cost < self.cost {
             (self.best, self.cost) = (layout, cost);
         }
@@ -134,9 +134,9 @@ impl<'a> PlanSearch<'a> {
     fn by_length(&mut self) -> bool {
         let scene = self.scene;
         let found =
-            by_length::plan(scene.groups, scene.sources, scene.measures, &self.worth, self.seed, &mut self.steps);
+            by_length::plan(scene.groups, scene.sources, scene.measures, &self.cost_model, self.seed, &mut self.steps);
         let Some(found) = found else { return false };
-        let cost = self.worth.total(&found.layout, scene.sources, scene.measures.loss);
+        let cost = self.cost_model.total(&found.layout, scene.sources, scene.measures.loss);
         // The solver's bound in the plan's own measure; its costs are rounded, so the best layout may cost a hair less.
         let least = cost * found.bound_ratio;
         self.offer(found.layout);
@@ -217,7 +217,7 @@ impl<'a> PlanSearch<'a> {
         let bound_holds = bound_holds && alone && self.scene.is_settled();
         if bound_holds && found.bound > self.lower_bound {
             self.lower_bound = found.bound;
-            self.least = self.least.max(self.worth.least(found.bound, self.scene.sources));
+            self.least = self.least.max(self.cost_model.least(found.bound, self.scene.sources));
         }
         let proved = bound_holds && found.proved;
         self.offer(found.layout);
@@ -240,7 +240,7 @@ impl<'a> PlanSearch<'a> {
         let mut beds: Vec<Vec<(usize, &Source)>> = alone.into_iter().map(|one| vec![one]).collect();
         let mut all: Vec<(usize, &Source)> = Vec::new();
         for (place, source) in sources() {
-            let taken = number::from_size(self.best.taken.iter().filter(|taken| taken.source == place).count());
+            let taken = number::from_size(self.best.cut_lengths.iter().filter(|one| one.source == place).count());
             let by_area = (area / holds(source).max(1)).saturating_mul(2).saturating_add(2);
             let wanted =
                 if folded || !self.cost.is_finite() { i64::try_from(by_area).unwrap_or(i64::MAX) } else { taken };
@@ -257,9 +257,12 @@ impl<'a> PlanSearch<'a> {
 
     /// The lengths of the best layout without its last new one; `None` if it uses no new whole length.
     fn without_one_new(&self) -> Option<Vec<(usize, &'a Source)>> {
-        let taken =
-            self.best.taken.iter().filter_map(|taken| Some((taken.source, self.scene.sources.get(taken.source)?)));
-        let mut lengths: Vec<(usize, &Source)> = taken.collect();
+        let cut_lengths = self
+            .best
+            .cut_lengths
+            .iter()
+            .filter_map(|cut_length| Some((cut_length.source, self.scene.sources.get(cut_length.source)?)));
+        let mut lengths: Vec<(usize, &Source)> = cut_lengths.collect();
         let last = lengths.iter().rposition(|(_, source)| !source.as_needed && !source.is_on_shelf())?;
         lengths.remove(last);
         (!lengths.is_empty()).then_some(lengths)
@@ -297,12 +300,12 @@ impl<'a> PlanSearch<'a> {
         let lower_bound = self.lower_bound.min(laid);
         // If no new length is bought whole, only length can be saved on cloth; on rolls, the price of those that have
         // one.
-        let is_priced = |taken: &crate::cutting::place::layout::Taken| {
+        let is_priced = |cut_length: &crate::cutting::place::layout::CutLength| {
             let priced = |source: &Source| source.price.is_some() && !self.scene.is_cloth();
-            let source = self.scene.sources.get(taken.source);
+            let source = self.scene.sources.get(cut_length.source);
             source.is_some_and(|source| !source.as_needed && (!source.is_on_shelf() || priced(source)))
         };
-        let by_cost = self.best.taken.iter().any(is_priced);
+        let by_cost = self.best.cut_lengths.iter().any(is_priced);
         let (least, reached) =
             if by_cost { (self.least, self.cost) } else { (number::from_whole(lower_bound), number::from_whole(laid)) };
         let proved = least >= reached;

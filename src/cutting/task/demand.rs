@@ -30,7 +30,7 @@ impl Measures {
     /// Checks the goods and the squaring.
     pub(in crate::cutting) fn of(task: &CuttingTask<'_>) -> Result<Self, CuttingError> {
         let goods = task.goods;
-        let bad = |what: &str, given| CuttingError::BadSize { what: what.to_owned(), given };
+        let bad = |what: &str, size| CuttingError::BadSize { what: what.to_owned(), size };
         let width = up(goods.width.steps()).filter(is_sound);
         let loss = down(goods.loss_per_cut.steps()).filter(|loss| *loss == 0 || is_sound(loss));
         let squaring = task.manner.squaring;
@@ -177,9 +177,9 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingError> {
     if piece.mirrored && piece.count % 2 != 0 {
         return Err(CuttingError::OddPairs { piece: name(), count: piece.count });
     }
-    let positive = |given: Length| match down(given.steps()).filter(is_sound) {
+    let positive = |size: Length| match down(size.steps()).filter(is_sound) {
         Some(_) => Ok(()),
-        None => Err(CuttingError::BadSize { what: name(), given }),
+        None => Err(CuttingError::BadSize { what: name(), size }),
     };
     match &*piece.shape {
         Shape::Rectangle { along, across } => {
@@ -202,10 +202,10 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingError> {
         }
         Shape::Outline(points) => {
             let sound = points.iter().flat_map(|point| [point.along, point.across]);
-            if let Some(given) =
+            if let Some(size) =
                 sound.into_iter().find(|place| down(place.steps()).is_none_or(|place| place.abs() > LONGEST))
             {
-                return Err(CuttingError::BadSize { what: name(), given });
+                return Err(CuttingError::BadSize { what: name(), size });
             }
             if points.len() < 3 || area(&piece.shape, 0) < 1.0 || crosses_itself(points) {
                 return Err(CuttingError::NoShape { piece: name() });

@@ -20,7 +20,7 @@ impl Joining {
         if rule.most < 0 {
             return Err(CuttingError::NegativeCount { what: format!("joins in {piece}"), count: rule.most });
         }
-        let bad = |what: &str, given| CuttingError::BadSize { what: format!("{what} of {piece}"), given };
+        let bad = |what: &str, size| CuttingError::BadSize { what: format!("{what} of {piece}"), size };
         let shortest = up(rule.shortest.steps()).filter(|shortest| *shortest == 0 || is_sound(shortest));
         let allowance = down(rule.allowance.steps()).filter(|allowance| *allowance == 0 || is_sound(allowance));
         Ok(Self {

@@ -48,7 +48,7 @@ pub(in crate::cutting) fn are_kept_apart(sources: &[Source], groups: &[Group<'_>
         let extents = groups.iter().flat_map(|group| &group.choices).map(|(_, extent)| extent);
         extents.into_iter().any(|extent| extent.along <= source.length && extent.across <= source.width)
     };
-    let taken = |place: usize| number::from_size(layout.taken.iter().filter(|taken| taken.source == place).count());
+    let taken = |place: usize| number::from_size(layout.cut_lengths.iter().filter(|one| one.source == place).count());
     let mut shelf = sources.iter().enumerate().filter(|(_, source)| source.is_on_shelf());
     let mut new = sources.iter().enumerate().filter(|(_, source)| !source.is_on_shelf());
     !lots(sources).is_empty()

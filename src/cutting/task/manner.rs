@@ -36,7 +36,7 @@ pub struct CuttingManner {
     pub keep_from: Option<Length>,
     /// Cost of an unpriced shelf length relative to a new one, as a share of the new price by length: close to zero,
     /// because it is paid for. It decides between lengths on the shelf.
-    pub shelf_worth: f64,
+    pub shelf_cost_share: f64,
     /// How much work the plan may take.
     pub effort: Effort,
     /// Cuts that stay where an earlier plan had them.
@@ -50,7 +50,7 @@ impl Default for CuttingManner {
             laid: Laid::Open,
             squaring: Length::ZERO,
             keep_from: None,
-            shelf_worth: Self::SHELF_WORTH,
+            shelf_cost_share: Self::SHELF_COST_SHARE,
             effort: Effort::default(),
             pinned: Vec::new(),
         }
@@ -59,7 +59,7 @@ impl Default for CuttingManner {
 
 impl CuttingManner {
     /// Common practice, no source: what lies on the shelf is used before new goods, however long it is.
-    pub const SHELF_WORTH: f64 = 0.001;
+    pub const SHELF_COST_SHARE: f64 = 0.001;
 }
 
 /// Where a cut may run.

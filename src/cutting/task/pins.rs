@@ -5,7 +5,7 @@
 //! Never here: planning the rest.
 
 use crate::cutting::nanometre::{down, up};
-use crate::cutting::place::layout::{Layout, Placed, Taken};
+use crate::cutting::place::layout::{CutLength, Layout, Placed};
 use crate::cutting::task::demand::{Group, Start};
 use crate::cutting::task::manner::{CuttingTask, Laid, PinnedCut};
 use crate::cutting::task::source::Source;
@@ -16,10 +16,10 @@ use std::collections::{BTreeMap, BTreeSet};
 #[derive(Debug, Default)]
 pub(in crate::cutting) struct Pins {
     /// The lengths they lie on, each with its number within its source.
-    pub(in crate::cutting) fixed: Vec<Taken>,
+    pub(in crate::cutting) fixed: Vec<CutLength>,
     /// Numbers of the pieces already placed, by entry.
     pub(in crate::cutting) placed: BTreeMap<usize, BTreeSet<i64>>,
-    pub(in crate::cutting) let_go: BTreeSet<String>,
+    pub(in crate::cutting) dropped: BTreeSet<String>,
 }
 
 impl Pins {
@@ -28,11 +28,11 @@ impl Pins {
         let mut pins = Self::default();
         for pinned in &task.manner.pinned {
             if pins.hold(pinned, task, sources, groups).is_none() {
-                pins.let_go.insert(pinned.piece.clone());
+                pins.dropped.insert(pinned.piece.clone());
             }
         }
-        for taken in &mut pins.fixed {
-            taken.end = taken.placed.iter().map(|placed| placed.patch().to).max().unwrap_or(0);
+        for cut_length in &mut pins.fixed {
+            cut_length.end = cut_length.placed.iter().map(|placed| placed.patch().to).max().unwrap_or(0);
         }
         pins
     }
@@ -40,8 +40,8 @@ impl Pins {
     /// Drops every pinned piece.
     pub(in crate::cutting) fn none_of(task: &CuttingTask<'_>) -> Self {
         let named = |pinned: &PinnedCut| task.pieces.iter().any(|piece| piece.name == pinned.piece);
-        let let_go = task.manner.pinned.iter().filter(|pinned| named(pinned)).map(|pinned| pinned.piece.clone());
-        Self { let_go: let_go.collect(), ..Self::default() }
+        let dropped = task.manner.pinned.iter().filter(|pinned| named(pinned)).map(|pinned| pinned.piece.clone());
+        Self { dropped: dropped.collect(), ..Self::default() }
     }
 
     fn hold(
@@ -93,8 +93,8 @@ impl Pins {
     fn place(&mut self, stock: &str, placed: Placed, folded: bool, sources: &[Source]) -> Option<()> {
         let patch = placed.patch();
         // Bounding boxes of pieces on the bias may overlap: for those the name alone decides.
-        let clear = |taken: &Taken| {
-            taken.placed.iter().map(Placed::patch).all(|other| {
+        let clear = |cut_length: &CutLength| {
+            cut_length.placed.iter().map(Placed::patch).all(|other| {
                 patch.from >= other.to
                     || other.from >= patch.to
                     || patch.across_from >= other.across_to
@@ -106,17 +106,27 @@ impl Pins {
                 continue;
             }
             for number in source.numbers_called(stock) {
-                let known = self.fixed.iter_mut().find(|taken| taken.source == place && taken.number == Some(number));
+                let known = self
+                    .fixed
+                    .iter_mut()
+                    .find(|cut_length| cut_length.source == place && cut_length.number == Some(number));
                 match known {
-                    Some(taken) if clear(taken) || placed.lie == Lie::Bias => {
-                        taken.placed.push(placed);
+                    Some(cut_length) if clear(cut_length) || placed.lie == Lie::Bias => {
+                        cut_length.placed.push(placed);
                         return Some(());
                     }
                     Some(_) => {}
                     None => {
                         let (end, offcuts) = (0, Vec::new());
                         let number = Some(number);
-                        self.fixed.push(Taken { source: place, number, placed: vec![placed], end, folded, offcuts });
+                        self.fixed.push(CutLength {
+                            source: place,
+                            number,
+                            placed: vec![placed],
+                            end,
+                            folded,
+                            offcuts,
+                        });
                         return Some(());
                     }
                 }
@@ -129,16 +139,16 @@ impl Pins {
     /// has pinned cuts.
     pub(in crate::cutting) fn rest_of(&self, sources: &[Source], loss: i64) -> Vec<Source> {
         let mut rest = sources.to_vec();
-        for taken in &self.fixed {
-            let Some(source) = sources.get(taken.source) else { continue };
-            let offset = taken.end + loss;
+        for cut_length in &self.fixed {
+            let Some(source) = sources.get(cut_length.source) else { continue };
+            let offset = cut_length.end + loss;
             rest.push(Source {
                 most: Some(1),
                 length: (source.length - offset).max(0),
                 opened_at: offset,
                 ..source.clone()
             });
-            if let Some(source) = rest.get_mut(taken.source) {
+            if let Some(source) = rest.get_mut(cut_length.source) {
                 source.most = source.most.map(|most| (most - 1).max(0));
             }
         }
@@ -147,11 +157,11 @@ impl Pins {
 
     /// The whole layout: the pinned cuts, and the layout of the rest.
     pub(in crate::cutting) fn joined_to(&self, rest: Layout, sources: usize, loss: i64) -> Layout {
-        let mut taken = self.fixed.clone();
+        let mut cut_lengths = self.fixed.clone();
         let by_outline = rest.by_outline;
-        for mut more in rest.taken {
-            let Some(fixed) = more.source.checked_sub(sources).and_then(|place| taken.get_mut(place)) else {
-                taken.push(more);
+        for mut more in rest.cut_lengths {
+            let Some(fixed) = more.source.checked_sub(sources).and_then(|place| cut_lengths.get_mut(place)) else {
+                cut_lengths.push(more);
                 continue;
             };
             // Marks on the rest of a length count from behind its last pinned cut.
@@ -167,6 +177,6 @@ impl Pins {
             fixed.placed.append(&mut more.placed);
             fixed.offcuts.append(&mut more.offcuts);
         }
-        Layout { taken, by_outline }
+        Layout { cut_lengths, by_outline }
     }
 }

@@ -116,9 +116,9 @@ fn new_put_up(goods: &Goods) -> PutUp {
 }
 
 fn source(origin: Origin, offer: &PutUp, measures: Measures) -> Result<Source, CuttingError> {
-    let size = |given: Length| {
-        let whole = up(given.steps()).filter(is_sound);
-        whole.ok_or_else(|| CuttingError::BadSize { what: offer.name.clone(), given })
+    let checked = |size: Length| {
+        let whole = up(size.steps()).filter(is_sound);
+        whole.ok_or_else(|| CuttingError::BadSize { what: offer.name.clone(), size })
     };
     if let Some(count) = offer.most.filter(|count| *count < 0) {
         return Err(CuttingError::NegativeCount { what: offer.name.clone(), count });
@@ -129,9 +129,9 @@ fn source(origin: Origin, offer: &PutUp, measures: Measures) -> Result<Source, C
         name: offer.name.clone(),
         lot: None,
         price: offer.price,
-        length: offer.along.map_or(Ok(MOST_LAID), |along| Ok(size(along)? - 2 * measures.squaring))?,
+        length: offer.along.map_or(Ok(MOST_LAID), |along| Ok(checked(along)? - 2 * measures.squaring))?,
         as_needed,
-        width: offer.across.map_or(Ok(measures.width), size)?.min(measures.width),
+        width: offer.across.map_or(Ok(measures.width), checked)?.min(measures.width),
         liked: offer.along.map(liked),
         opened_at: 0,
         most: if as_needed { Some(offer.most.unwrap_or(1).min(1)) } else { offer.most },

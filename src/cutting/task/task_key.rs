@@ -217,7 +217,7 @@ impl Key {
     }
 
     fn manner(&mut self, manner: &CuttingManner, keeping: bool) {
-        let CuttingManner { cuts, laid, squaring, keep_from, shelf_worth, effort, pinned } = manner;
+        let CuttingManner { cuts, laid, squaring, keep_from, shelf_cost_share, effort, pinned } = manner;
         self.byte(match cuts {
             CutsRun::Free => 0,
             CutsRun::Straight => 1,
@@ -228,7 +228,7 @@ impl Key {
         });
         self.length(*squaring);
         self.maybe(keep_from.filter(|_| keeping), Self::length);
-        self.float(*shelf_worth);
+        self.float(*shelf_cost_share);
         let Effort { steps, seed } = effort;
         self.steps(*steps);
         self.steps(*seed);

@@ -195,7 +195,7 @@ const CHANGES: &[fn(&mut Whole)] = &[
     |task| task.manner.squaring = cm(0.5),
     |task| task.manner.keep_from = None,
     |task| nudged_some(&mut task.manner.keep_from),
-    |task| task.manner.shelf_worth = 0.002,
+    |task| task.manner.shelf_cost_share = 0.002,
     |task| task.manner.effort.steps = 3_001,
     |task| task.manner.effort.seed = 2,
     |task| task.manner.pinned.clear(),

@@ -40,7 +40,7 @@ impl Scene {
         planned(&self.pieces, &self.goods, &self.stock, &self.supply).unwrap()
     }
 
-    fn faults(&self, plan: &CuttingPlan) -> Vec<PlanError> {
+    fn errors(&self, plan: &CuttingPlan) -> Vec<PlanError> {
         check(plan, &task(&self.pieces, &self.goods, &self.stock, &self.supply)).err().unwrap_or_default()
     }
 
@@ -51,9 +51,9 @@ impl Scene {
         damage(&mut plan);
         // Lengths a nanometre apart count as equal, so the texts are compared.
         assert!(format!("{plan:?}") != format!("{:?}", self.plan()), "the damage changes nothing");
-        let faults = self.faults(&plan);
-        assert!(faults.iter().any(kind), "found only {faults:?}");
-        assert!(faults.iter().all(|fault| !fault.to_string().is_empty()));
+        let errors = self.errors(&plan);
+        assert!(errors.iter().any(kind), "found only {errors:?}");
+        assert!(errors.iter().all(|error| !error.to_string().is_empty()));
     }
 }
 
@@ -73,7 +73,7 @@ fn shift(cut: &mut Cut, by: Length) {
 fn the_scene_is_sound() {
     let scene = Scene::cloth();
     let plan = scene.plan();
-    assert_eq!(scene.faults(&plan), []);
+    assert_eq!(scene.errors(&plan), []);
     assert_eq!(plan.uses[0].stock, "R1");
     assert_eq!(plan.joins("frill"), 1);
     assert!(plan.uses.iter().any(|used| !used.offcuts.is_empty()));
@@ -84,18 +84,18 @@ fn cuts_that_are_moved() {
     let scene = Scene::cloth();
     // One nanometre is enough.
     let hair = Length::from_steps(1.0);
-    scene.refuses(|plan| shift(cut(plan, "drop", 3, 1), -hair), |fault| matches!(fault, PlanError::Overlap { .. }));
+    scene.refuses(|plan| shift(cut(plan, "drop", 3, 1), -hair), |error| matches!(error, PlanError::Overlap { .. }));
     scene.refuses(
         |plan| shift(cut(plan, "drop", 1, 1), -hair),
-        |fault| matches!(fault, PlanError::OutsideLength { .. }),
+        |error| matches!(error, PlanError::OutsideLength { .. }),
     );
     scene.refuses(
         |plan| shift(cut(plan, "drop", 4, 1), cm(9e3)),
-        |fault| matches!(fault, PlanError::OutsideLength { .. }),
+        |error| matches!(error, PlanError::OutsideLength { .. }),
     );
     scene.refuses(
         |plan| shift(cut(plan, "drop", 4, 1), hair * 2.0),
-        |fault| matches!(fault, PlanError::OffPattern { .. }),
+        |error| matches!(error, PlanError::OffPattern { .. }),
     );
     scene.refuses(
         |plan| {
@@ -103,24 +103,24 @@ fn cuts_that_are_moved() {
             sleeve.across_from = sleeve.across_from + cm(137.0);
             sleeve.across_to = sleeve.across_to + cm(137.0);
         },
-        |fault| matches!(fault, PlanError::OutsideWidth { .. }),
+        |error| matches!(error, PlanError::OutsideWidth { .. }),
     );
     scene.refuses(
         |plan| shift(cut(plan, "sleeve", 1, 1), Length::from_steps(0.5)),
-        |fault| matches!(fault, PlanError::Unreadable { .. }),
+        |error| matches!(error, PlanError::Unreadable { .. }),
     );
-    scene.refuses(|plan| plan.uses[1].cuts.swap(0, 1), |fault| matches!(fault, PlanError::OutOfOrder { .. }));
+    scene.refuses(|plan| plan.uses[1].cuts.swap(0, 1), |error| matches!(error, PlanError::OutOfOrder { .. }));
 }
 
 #[test]
 fn pieces_that_are_missing_doubled_or_others() {
     let scene = Scene::cloth();
-    let miscounted = |fault: &PlanError| matches!(fault, PlanError::WrongCount { .. });
+    let miscounted = |error: &PlanError| matches!(error, PlanError::WrongCount { .. });
     scene.refuses(|plan| plan.uses[1].cuts.retain(|cut| &*cut.piece != "drop" || cut.number != 4), miscounted);
     scene.refuses(|plan| cut(plan, "pocket", 3, 1).number = 2, miscounted);
     scene.refuses(|plan| cut(plan, "pocket", 3, 1).number = 4, miscounted);
     scene.refuses(|plan| cut(plan, "pocket", 1, 1).number = 0, miscounted);
-    let other = |fault: &PlanError| matches!(fault, PlanError::UnknownPiece { .. });
+    let other = |error: &PlanError| matches!(error, PlanError::UnknownPiece { .. });
     scene.refuses(|plan| cut(plan, "pocket", 1, 1).order = None, other);
     scene.refuses(|plan| cut(plan, "pocket", 1, 1).piece = "patch".into(), other);
     scene.refuses(|plan| cut(plan, "pocket", 1, 1).entry = 9, other);
@@ -129,7 +129,7 @@ fn pieces_that_are_missing_doubled_or_others() {
 #[test]
 fn pieces_of_another_size() {
     let scene = Scene::cloth();
-    let sized = |fault: &PlanError| matches!(fault, PlanError::WrongSize { .. });
+    let sized = |error: &PlanError| matches!(error, PlanError::WrongSize { .. });
     let hair = Length::from_steps(1.0);
     scene.refuses(|plan| cut(plan, "drop", 1, 1).to = cm(128.0) - hair, sized);
     scene.refuses(
@@ -152,13 +152,13 @@ fn pieces_of_another_size() {
 #[test]
 fn pieces_that_lie_wrong() {
     let scene = Scene::cloth();
-    let grain = |fault: &PlanError| matches!(fault, PlanError::AgainstGrain { .. });
-    let nap = |fault: &PlanError| matches!(fault, PlanError::AgainstNap { .. });
+    let grain = |error: &PlanError| matches!(error, PlanError::AgainstGrain { .. });
+    let nap = |error: &PlanError| matches!(error, PlanError::AgainstNap { .. });
     scene.refuses(|plan| cut(plan, "sleeve", 1, 1).lie = Lie::Across, grain);
     scene.refuses(|plan| cut(plan, "pocket", 1, 1).lie = Lie::Bias, grain);
     scene.refuses(|plan| cut(plan, "pocket", 1, 1).lie = Lie::Across, nap);
     scene.refuses(|plan| cut(plan, "sleeve", 2, 1).reversed = true, nap);
-    let mirrored = |fault: &PlanError| matches!(fault, PlanError::Mirrored { .. });
+    let mirrored = |error: &PlanError| matches!(error, PlanError::Mirrored { .. });
     scene.refuses(|plan| cut(plan, "sleeve", 2, 1).mirrored = false, mirrored);
     scene.refuses(|plan| cut(plan, "pocket", 2, 1).mirrored = true, mirrored);
     // Both lower drops raised to whole repeats: on the pattern, but no longer alternating.
@@ -168,14 +168,14 @@ fn pieces_that_lie_wrong() {
                 shift(cut(plan, "drop", number, 1), cm(32.0));
             }
         },
-        |fault| matches!(fault, PlanError::HalfDrop { higher: 4, lower: 0, .. }),
+        |error| matches!(error, PlanError::HalfDrop { higher: 4, lower: 0, .. }),
     );
 }
 
 #[test]
 fn joins_that_break_their_rule() {
     let scene = Scene::cloth();
-    let joined = |why| move |fault: &PlanError| matches!(fault, PlanError::Joined { why: found, .. } if *found == why);
+    let joined = |why| move |error: &PlanError| matches!(error, PlanError::Joined { why: found, .. } if *found == why);
     let hair = Length::from_steps(1.0);
     scene.refuses(
         |plan| {
@@ -196,8 +196,8 @@ fn joins_that_break_their_rule() {
         let mut scene = Scene::cloth();
         let plan = scene.plan();
         scene.pieces[1].may_join = rule;
-        let faults = scene.faults(&plan);
-        assert!(faults.iter().any(joined(why)), "{faults:?}");
+        let errors = scene.errors(&plan);
+        assert!(errors.iter().any(joined(why)), "{errors:?}");
     };
     let rule = Scene::cloth().pieces[1].may_join.unwrap();
     judged(None, JoinedWrong::NotAllowed);
@@ -209,9 +209,9 @@ fn joins_that_break_their_rule() {
 #[test]
 fn stock_that_is_not_there() {
     let scene = Scene::cloth();
-    let exceeded = |fault: &PlanError| matches!(fault, PlanError::StockExceeded { .. });
-    let unknown = |fault: &PlanError| matches!(fault, PlanError::UnknownStock { .. });
-    let size = |fault: &PlanError| matches!(fault, PlanError::StockSize { .. });
+    let exceeded = |error: &PlanError| matches!(error, PlanError::StockExceeded { .. });
+    let unknown = |error: &PlanError| matches!(error, PlanError::UnknownStock { .. });
+    let size = |error: &PlanError| matches!(error, PlanError::StockSize { .. });
     scene.refuses(|plan| plan.uses[0].source = StockSource::Shelf { entry: 0, number: 2 }, exceeded);
     scene.refuses(|plan| plan.uses.push(plan.uses[0].clone()), exceeded);
     scene.refuses(|plan| plan.uses[0].source = StockSource::Shelf { entry: 1, number: 1 }, unknown);
@@ -221,18 +221,18 @@ fn stock_that_is_not_there() {
     scene.refuses(|plan| plan.uses[0].width = cm(70.0), size);
     scene.refuses(|plan| plan.uses[0].length = cm(61.0), size);
     scene.refuses(|plan| plan.uses[1].length = cm(1001.0), size);
-    scene.refuses(|plan| plan.uses[0].cuts.clear(), |fault| matches!(fault, PlanError::NothingCut { .. }));
+    scene.refuses(|plan| plan.uses[0].cuts.clear(), |error| matches!(error, PlanError::NothingCut { .. }));
     let mut shelf_only = Scene::cloth();
     let plan = shelf_only.plan();
     shelf_only.supply = Supply::ShelfOnly;
-    assert!(shelf_only.faults(&plan).iter().any(unknown));
+    assert!(shelf_only.errors(&plan).iter().any(unknown));
 }
 
 #[test]
 fn leftovers_and_totals_that_are_wrong() {
     let scene = Scene::cloth();
     let hair = Length::from_steps(1.0);
-    let left = |fault: &PlanError| matches!(fault, PlanError::LeftOver { .. });
+    let left = |error: &PlanError| matches!(error, PlanError::LeftOver { .. });
     scene.refuses(|plan| plan.uses[1].left_over = plan.uses[1].left_over + hair, left);
     scene.refuses(|plan| plan.uses[1].used = plan.uses[1].used + hair, left);
     let offcut = |plan: &mut CuttingPlan, change: fn(&mut Offcut)| {
@@ -240,11 +240,11 @@ fn leftovers_and_totals_that_are_wrong() {
     };
     scene.refuses(
         |plan| offcut(plan, |offcut| offcut.across_from = offcut.across_from - Length::from_steps(1.0)),
-        |fault| matches!(fault, PlanError::Overlap { .. }),
+        |error| matches!(error, PlanError::Overlap { .. }),
     );
     scene.refuses(|plan| offcut(plan, |offcut| offcut.across_to = cm(138.0)), left);
     let total =
-        |wanted: &'static str| move |fault: &PlanError| matches!(fault, PlanError::Total { what } if what == wanted);
+        |wanted: &'static str| move |error: &PlanError| matches!(error, PlanError::Total { what } if what == wanted);
     scene.refuses(|plan| plan.length_used = plan.length_used + hair, total("length used"));
     scene.refuses(|plan| plan.lower_bound = plan.length_used + hair, total("lower bound"));
     scene.refuses(|plan| *plan.pieces.get_mut("drop").unwrap() += 1, total("count of pieces"));
@@ -261,6 +261,6 @@ fn a_loss_that_is_not_kept_clear() {
     let mut scene = Scene::cloth();
     let plan = scene.plan();
     scene.goods.loss_per_cut = cm(0.1);
-    let faults = scene.faults(&plan);
-    assert!(faults.iter().any(|fault| matches!(fault, PlanError::Overlap { .. })), "{faults:?}");
+    let errors = scene.errors(&plan);
+    assert!(errors.iter().any(|error| matches!(error, PlanError::Overlap { .. })), "{errors:?}");
 }

@@ -1,15 +1,15 @@
 //! Cloth that is cut folded: twins are mirror images in mirrored places, a piece on the fold opens to a whole one.
 
-use super::hand::{Hand, only, outline, overlaps, sound, whole};
+use super::hand::{HandPlan, only, outline, overlaps, sound, whole};
 use super::*;
 use crate::cutting::verify::LayersWrong;
 use crate::cutting::verify::PlanError;
 
 /// Cloth 140 wide, folded, with a sleeve in pairs, a front on the fold, two pockets, a cuff and a strip.
-fn scene() -> (Hand, Vec<Cut>) {
+fn scene() -> (HandPlan, Vec<Cut>) {
     let sleeve = outline("sleeve", 2, &[(0.0, 0.0), (40.0, 0.0), (40.0, 20.0), (0.0, 30.0)]);
     let front = rectangle("front", 1, cm(50.0), cm(40.0));
-    let mut hand = Hand::cloth(
+    let mut hand = HandPlan::cloth(
         140.0,
         vec![
             CutPiece { mirrored: true, ..sleeve },
@@ -35,17 +35,17 @@ fn scene() -> (Hand, Vec<Cut>) {
 }
 
 fn layers(why: LayersWrong) -> impl Fn(&PlanError) -> bool {
-    move |fault| matches!(fault, PlanError::Layers { why: found, .. } if *found == why)
+    move |error| matches!(error, PlanError::Layers { why: found, .. } if *found == why)
 }
 
 /// Damages the sound cuts and expects an error of this kind among those found.
 #[track_caller]
-fn refuses(damage: impl Fn(&mut Hand, &mut Vec<Cut>), kind: impl Fn(&PlanError) -> bool) {
+fn refuses(damage: impl Fn(&mut HandPlan, &mut Vec<Cut>), kind: impl Fn(&PlanError) -> bool) {
     let (mut hand, mut cuts) = scene();
     damage(&mut hand, &mut cuts);
-    let faults = hand.on_cloth(cuts);
-    assert!(faults.iter().any(kind), "found only {faults:?}");
-    assert!(faults.iter().all(|fault| !fault.to_string().is_empty()));
+    let errors = hand.on_cloth(cuts);
+    assert!(errors.iter().any(kind), "found only {errors:?}");
+    assert!(errors.iter().all(|error| !error.to_string().is_empty()));
 }
 
 fn shift(cut: &mut Cut, by: f64) {
@@ -61,19 +61,19 @@ fn a_sound_plan_on_folded_cloth() {
 
 #[test]
 fn cloth_lies_as_it_is_said_to() {
-    let other = |fault: &PlanError| matches!(fault, PlanError::LaidOtherwise { .. });
+    let other = |error: &PlanError| matches!(error, PlanError::WronglyLaid { .. });
     let (hand, cuts) = scene();
     let mut plan = hand.plan(vec![hand.new_cloth(cuts)]);
     plan.uses[0].folded = false;
-    let faults = hand.faults(&plan);
-    assert!(faults.iter().any(other) && faults.iter().any(layers(LayersWrong::OneLayer)), "{faults:?}");
+    let errors = hand.errors(&plan);
+    assert!(errors.iter().any(other) && errors.iter().any(layers(LayersWrong::OneLayer)), "{errors:?}");
     // Open cloth that the plan has as folded.
-    let mut open = Hand::cloth(140.0, vec![rectangle("cuff", 1, cm(20.0), cm(15.0))]);
+    let mut open = HandPlan::cloth(140.0, vec![rectangle("cuff", 1, cm(20.0), cm(15.0))]);
     let cuts = vec![open.cut(0, 1, [0.0, 20.0, 30.0, 45.0])];
     sound(&open.on_cloth(cuts.clone()));
     let mut plan = open.plan(vec![open.new_cloth(cuts.clone())]);
     plan.uses[0].folded = true;
-    only(&open.faults(&plan), other);
+    only(&open.errors(&plan), other);
     let doubled = Cut { through: Layers::Both, ..cuts[0].clone() };
     only(&open.on_cloth(vec![doubled]), layers(LayersWrong::OneLayer));
     // On open cloth a piece that may be on a fold lies whole.
@@ -158,11 +158,11 @@ fn a_round_piece_on_the_fold_lies_in_the_middle_of_its_room() {
         on_fold: Some(Fold::Across),
         ..CutPiece::new("skirt", 1, half).with_mark(Some(cm(1.0)))
     };
-    let mut hand = Hand::cloth(140.0, vec![skirt, rectangle("patch", 1, cm(5.0), cm(5.0))]);
+    let mut hand = HandPlan::cloth(140.0, vec![skirt, rectangle("patch", 1, cm(5.0), cm(5.0))]);
     hand.manner.laid = Laid::Folded;
     let skirt =
-        |hand: &Hand| Cut { through: Layers::Fold, lie: Lie::Across, ..hand.cut(0, 1, [0.0, 31.0, 39.5, 100.5]) };
-    let with = |hand: &Hand, across: f64| {
+        |hand: &HandPlan| Cut { through: Layers::Fold, lie: Lie::Across, ..hand.cut(0, 1, [0.0, 31.0, 39.5, 100.5]) };
+    let with = |hand: &HandPlan, across: f64| {
         let patch = hand.cut(1, 1, [26.0, 31.0, across, across + 5.0]);
         hand.on_cloth(vec![skirt(hand), patch])
     };

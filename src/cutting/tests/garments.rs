@@ -1,19 +1,19 @@
 //! A garment's pieces come from one lot, or the plan has a note of it; and the cost of the lengths.
 
-use super::hand::{Hand, only, sound};
+use super::hand::{HandPlan, only, sound};
 use super::*;
 use crate::cutting::plan::PlanNote;
 use crate::cutting::verify::PlanError;
 use crate::quantity::Money;
 
 /// Two garments of a back and two fronts each; a shelf of two lots and one length of unknown lot.
-fn scene() -> Hand {
+fn scene() -> HandPlan {
     let of = |name, count, per_garment, order: &str| CutPiece {
         per_garment: Some(per_garment),
         order: Some(order.into()),
         ..rectangle(name, count, cm(10.0), cm(10.0))
     };
-    let mut hand = Hand::cloth(100.0, vec![of("back", 2, 1, "7"), of("front", 4, 2, "7")]);
+    let mut hand = HandPlan::cloth(100.0, vec![of("back", 2, 1, "7"), of("front", 4, 2, "7")]);
     let lot =
         |name, lot: Option<&str>| StockLength { lot: lot.map(str::to_owned), ..StockLength::new(name, cm(100.0)) };
     hand.stock = vec![lot("B1", Some("L1")), lot("B2", Some("L2")), lot("B3", Some("L1")), lot("B4", None)];
@@ -21,7 +21,7 @@ fn scene() -> Hand {
 }
 
 /// Two backs and four fronts, each on the given length; `None` is new cloth.
-fn judged(hand: &Hand, lengths: [Option<usize>; 6], notes: Vec<PlanNote>) -> Vec<PlanError> {
+fn judged(hand: &HandPlan, lengths: [Option<usize>; 6], notes: Vec<PlanNote>) -> Vec<PlanError> {
     let cuts = (0..6).map(|place| {
         let (entry, number) = if place < 2 { (0, place + 1) } else { (1, place - 1) };
         let at = f64::from(i32::try_from(place).unwrap()) * 10.0;
@@ -37,13 +37,13 @@ fn judged(hand: &Hand, lengths: [Option<usize>; 6], notes: Vec<PlanNote>) -> Vec
     });
     let mut plan = hand.plan(uses.collect());
     plan.notes = notes;
-    hand.faults(&plan)
+    hand.errors(&plan)
 }
 
 #[test]
 fn a_garment_comes_from_one_lot() {
     let mut hand = scene();
-    let mixed = |fault: &PlanError| matches!(fault, PlanError::GarmentLots { .. });
+    let mixed = |error: &PlanError| matches!(error, PlanError::GarmentLots { .. });
     let (one, two, like_one, unknown) = (Some(0), Some(1), Some(2), Some(3));
     sound(&judged(&hand, [one, one, one, one, one, one], vec![]));
     // Each garment from a lot of its own, or from two lengths of one lot.
@@ -80,9 +80,9 @@ fn the_planner_tells_of_mixed_garments() {
     let narrow = Goods::cloth(cm(30.0));
     let plan = planned(&hand.pieces, &narrow, &[short("B1", "L1"), short("B2", "L2")], &Supply::ShelfOnly).unwrap();
     // Both backs and a front come from the first, the other fronts from the second.
-    let told: Vec<String> = plan.notes.iter().map(ToString::to_string).collect();
+    let notes: Vec<String> = plan.notes.iter().map(ToString::to_string).collect();
     assert_eq!(
-        told,
+        notes,
         [
             "back comes from several lots (L1, L2); compare them by daylight before cutting",
             "front comes from several lots (L1, L2); compare them by daylight before cutting",
@@ -93,7 +93,7 @@ fn the_planner_tells_of_mixed_garments() {
 #[test]
 fn a_plan_costs_what_its_lengths_cost() {
     let money = |steps| Some(Money::from_steps(steps));
-    let mut hand = Hand::cloth(100.0, vec![rectangle("panel", 1, cm(50.0), cm(60.0))]);
+    let mut hand = HandPlan::cloth(100.0, vec![rectangle("panel", 1, cm(50.0), cm(60.0))]);
     hand.pieces[0].count = 2;
     hand.stock = vec![StockLength { price: money(70_000.0), ..StockLength::new("B1", cm(60.0)) }];
     let offer = |price| PutUp { name: "cloth".into(), along: None, across: None, price, most: None };
@@ -101,15 +101,15 @@ fn a_plan_costs_what_its_lengths_cost() {
     let mut plan = planned(&hand.pieces, &hand.goods, &hand.stock, &hand.supply).unwrap();
     assert_eq!(plan.uses.len(), 2);
     assert_eq!(plan.cost, money(193_456.0));
-    let wrong = |fault: &PlanError| matches!(fault, PlanError::Total { what } if what == "cost");
+    let wrong = |error: &PlanError| matches!(error, PlanError::Total { what } if what == "cost");
     for (steps, right) in [(193_457.0, true), (193_458.0, false), (193_454.0, false), (123_456.0, false)] {
         plan.cost = money(steps);
-        assert_eq!(hand.faults(&plan).iter().any(wrong), !right, "{steps}");
+        assert_eq!(hand.errors(&plan).iter().any(wrong), !right, "{steps}");
     }
     plan.cost = None;
-    only(&hand.faults(&plan), wrong);
+    only(&hand.errors(&plan), wrong);
     hand.stock[0].price = None;
-    sound(&hand.faults(&plan));
+    sound(&hand.errors(&plan));
     plan.cost = money(123_456.0);
-    only(&hand.faults(&plan), wrong);
+    only(&hand.errors(&plan), wrong);
 }

@@ -6,7 +6,7 @@ use crate::cutting::verify::PlanError;
 use std::sync::Arc;
 
 /// The task of a hand-made plan.
-pub(super) struct Hand {
+pub(super) struct HandPlan {
     pub(super) pieces: Vec<CutPiece>,
     pub(super) goods: Goods,
     pub(super) stock: Vec<StockLength>,
@@ -14,7 +14,7 @@ pub(super) struct Hand {
     pub(super) manner: CuttingManner,
 }
 
-impl Hand {
+impl HandPlan {
     /// Plain cloth, bought as needed.
     pub(super) fn cloth(width: f64, pieces: Vec<CutPiece>) -> Self {
         Self {
@@ -107,14 +107,14 @@ impl Hand {
     }
 
     /// The errors of a plan.
-    pub(super) fn faults(&self, plan: &CuttingPlan) -> Vec<PlanError> {
+    pub(super) fn errors(&self, plan: &CuttingPlan) -> Vec<PlanError> {
         let task = CuttingTask { manner: &self.manner, ..task(&self.pieces, &self.goods, &self.stock, &self.supply) };
         check(plan, &task).err().unwrap_or_default()
     }
 
     /// The errors of these cuts on new cloth.
     pub(super) fn on_cloth(&self, cuts: Vec<Cut>) -> Vec<PlanError> {
-        self.faults(&self.plan(vec![self.new_cloth(cuts)]))
+        self.errors(&self.plan(vec![self.new_cloth(cuts)]))
     }
 }
 
@@ -130,18 +130,18 @@ pub(super) fn outline(name: &str, count: i64, corners: &[(f64, f64)]) -> CutPiec
 }
 
 #[track_caller]
-pub(super) fn sound(faults: &[PlanError]) {
-    assert_eq!(faults, []);
+pub(super) fn sound(errors: &[PlanError]) {
+    assert_eq!(errors, []);
 }
 
 /// Expects errors of one kind and no other.
 #[track_caller]
-pub(super) fn only(faults: &[PlanError], kind: impl Fn(&PlanError) -> bool) {
-    assert!(!faults.is_empty(), "nothing is found");
-    assert!(faults.iter().all(kind), "{faults:?}");
-    assert!(faults.iter().all(|fault| !fault.to_string().is_empty()));
+pub(super) fn only(errors: &[PlanError], kind: impl Fn(&PlanError) -> bool) {
+    assert!(!errors.is_empty(), "nothing is found");
+    assert!(errors.iter().all(kind), "{errors:?}");
+    assert!(errors.iter().all(|error| !error.to_string().is_empty()));
 }
 
-pub(super) fn overlaps(fault: &PlanError) -> bool {
-    matches!(fault, PlanError::Overlap { .. })
+pub(super) fn overlaps(error: &PlanError) -> bool {
+    matches!(error, PlanError::Overlap { .. })
 }

@@ -1,6 +1,6 @@
 //! A pinned cut stays where an earlier plan had it, if it still can; otherwise the plan has a note of it.
 
-use super::hand::{Hand, only, sound, whole};
+use super::hand::{HandPlan, only, sound, whole};
 use super::*;
 use crate::cutting::plan::PlanNote;
 use crate::cutting::verify::PlanError;
@@ -22,28 +22,28 @@ fn pin(stock: &str, cut: &Cut) -> PinnedCut {
 }
 
 /// Two panels on cloth; the second lies away from the first and is pinned there.
-fn scene(stock: &str) -> (Hand, Vec<Cut>) {
+fn scene(stock: &str) -> (HandPlan, Vec<Cut>) {
     let panel = CutPiece { order: Some("7".into()), ..rectangle("panel", 2, cm(40.0), cm(30.0)) };
-    let mut hand = Hand::cloth(100.0, vec![panel]);
+    let mut hand = HandPlan::cloth(100.0, vec![panel]);
     hand.stock = vec![StockLength::new("B1", cm(100.0))];
     let cuts = vec![hand.cut(0, 1, [0.0, 40.0, 0.0, 30.0]), hand.cut(0, 2, [50.0, 90.0, 20.0, 50.0])];
     hand.manner.pinned = vec![pin(stock, &cuts[1])];
     (hand, cuts)
 }
 
-fn moved(fault: &PlanError) -> bool {
-    matches!(fault, PlanError::NotKept { .. })
+fn moved(error: &PlanError) -> bool {
+    matches!(error, PlanError::NotKept { .. })
 }
 
 #[test]
 fn a_pinned_piece_stays() {
     for stock in ["new cloth", "B1"] {
         let (mut hand, cuts) = scene(stock);
-        let judged = |hand: &Hand, cuts: Vec<Cut>, note: Option<PlanNote>| {
+        let judged = |hand: &HandPlan, cuts: Vec<Cut>, note: Option<PlanNote>| {
             let used = if stock == "B1" { hand.off_the_shelf(0, cuts) } else { hand.new_cloth(cuts) };
             let mut plan = hand.plan(vec![used]);
             plan.notes.extend(note);
-            hand.faults(&plan)
+            hand.errors(&plan)
         };
         sound(&judged(&hand, cuts.clone(), None));
         let changes: [fn(&mut Cut); 3] = [
@@ -55,10 +55,10 @@ fn a_pinned_piece_stays() {
             let mut other = cuts.clone();
             change(&mut other[1]);
             only(&judged(&hand, other.clone(), None), moved);
-            let note = PlanNote::PinLetGo { piece: "panel".into() };
+            let note = PlanNote::PinDropped { piece: "panel".into() };
             assert_eq!(note.to_string(), "panel no longer lies where the earlier plan had it");
             sound(&judged(&hand, other.clone(), Some(note)));
-            let another = PlanNote::PinLetGo { piece: "cuff".into() };
+            let another = PlanNote::PinDropped { piece: "cuff".into() };
             only(&judged(&hand, other, Some(another)), moved);
         }
         // On another length than the pinned one it counts as moved.
@@ -69,7 +69,7 @@ fn a_pinned_piece_stays() {
 
 #[test]
 fn what_is_no_longer_possible_need_not_stay() {
-    let changes: [fn(&mut Hand); 8] = [
+    let changes: [fn(&mut HandPlan); 8] = [
         |hand| hand.manner.pinned[0].piece = "cuff".into(),
         |hand| hand.manner.pinned[0].order = None,
         |hand| hand.manner.pinned[0].stock = "B9".into(),

@@ -149,8 +149,8 @@ fn ten_thousand_small_lists() {
                 let pieces_and_parts: usize = plan.uses.iter().map(|used| used.cuts.len()).sum();
                 assert!(plan.uses.len() <= pieces_and_parts, "list {round}");
             }
-            Err(fault @ CuttingError::Refused { .. }) => {
-                panic!("list {round}: {fault}\n{pieces:?}\n{goods:?}\n{stock:?}")
+            Err(error @ CuttingError::Refused { .. }) => {
+                panic!("list {round}: {error}\n{pieces:?}\n{goods:?}\n{stock:?}")
             }
             Err(_) => {}
         }

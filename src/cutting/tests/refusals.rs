@@ -5,9 +5,9 @@ use crate::diagnostic::Diagnose;
 
 #[track_caller]
 fn check(pieces: &[CutPiece], goods: &Goods, stock: &[StockLength], supply: &Supply, words: &str, hint: &str) {
-    let fault = planned(pieces, goods, stock, supply).unwrap_err();
-    assert_eq!(fault.to_string(), words);
-    assert_eq!(fault.hint().as_deref(), Some(hint), "{words}");
+    let error = planned(pieces, goods, stock, supply).unwrap_err();
+    assert_eq!(error.to_string(), words);
+    assert_eq!(error.hint().as_deref(), Some(hint), "{words}");
 }
 
 /// A full-width piece is not pieced together across from a narrower remnant, even if it may be joined.
@@ -24,8 +24,8 @@ fn a_full_width_is_not_made_up_of_narrower_lengths() {
         count: 1,
         remnant: true,
     };
-    let fault = planned(&[strip], &Goods::cloth(cm(79.25)), &[remnant], &Supply::ShelfOnly).unwrap_err();
-    assert!(matches!(fault, CuttingError::TooWide { .. }), "{fault}");
+    let error = planned(&[strip], &Goods::cloth(cm(79.25)), &[remnant], &Supply::ShelfOnly).unwrap_err();
+    assert!(matches!(error, CuttingError::TooWide { .. }), "{error}");
 }
 
 #[test]
@@ -92,8 +92,8 @@ fn a_join_rule_that_is_too_tight() {
     let circle = Shape::Sector { inner: inches(4.0), outer: inches(30.0), turn: 1.0 };
     let rule = JoinRule::new(9, inches(1.0), inches(0.5));
     let skirt = CutPiece { may_join: Some(rule), ..CutPiece::new("skirt", 1, circle) };
-    let fault = planned(&[skirt], &cloth, &[], &Supply::Endless).unwrap_err();
-    assert!(matches!(fault, CuttingError::TooWide { .. }), "{fault}");
+    let error = planned(&[skirt], &cloth, &[], &Supply::Endless).unwrap_err();
+    assert!(matches!(error, CuttingError::TooWide { .. }), "{error}");
 }
 
 #[test]
@@ -131,7 +131,7 @@ fn turning_is_offered_only_where_it_helps() {
 fn pieces_that_make_no_sense() {
     let refused = |piece: CutPiece, goods: &Goods| planned(&[piece], goods, &[], &Supply::Endless).unwrap_err();
     let cloth = Goods::cloth(cm(140.0));
-    let text = |fault: CuttingError| fault.to_string();
+    let text = |error: CuttingError| error.to_string();
     assert_eq!(text(refused(strips(-1, cm(10.0)), &cloth)), "strip: -1 cannot be counted");
     assert_eq!(text(refused(strips(1, cm(0.0)), &cloth)), "strip: the size is 0 cm");
     assert_eq!(text(refused(strips(1, Length::from_steps(f64::NAN)), &cloth)), "strip: there is no size");
@@ -163,19 +163,19 @@ fn pieces_that_make_no_sense() {
 
 #[test]
 fn too_many_pieces() {
-    let fault = planned(&[strips(1_000_001, cm(10.0))], &tulle(), &[], &Supply::Endless).unwrap_err();
-    assert_eq!(fault, CuttingError::TooManyPieces { most: MOST_PIECES });
+    let error = planned(&[strips(1_000_001, cm(10.0))], &tulle(), &[], &Supply::Endless).unwrap_err();
+    assert_eq!(error, CuttingError::TooManyPieces { most: MOST_PIECES });
     let half = strips(i64::MAX / 2, cm(10.0));
-    let fault = planned(&[half.clone(), half.clone(), half], &tulle(), &[], &Supply::Endless).unwrap_err();
-    assert_eq!(fault.to_string(), "more than 1000000 pieces in one plan");
+    let error = planned(&[half.clone(), half.clone(), half], &tulle(), &[], &Supply::Endless).unwrap_err();
+    assert_eq!(error.to_string(), "more than 1000000 pieces in one plan");
     // Parts count as well as pieces.
     let rule = JoinRule::new(i64::MAX, cm(0.0), cm(0.0));
     let long = CutPiece { may_join: Some(rule), ..strips(200, cm(900_000.0)) };
     let goods = Goods::roll(cm(15.0), cm(100.0));
-    let fault = planned(&[long], &goods, &[], &Supply::Endless).unwrap_err();
-    assert_eq!(fault, CuttingError::TooManyPieces { most: MOST_PIECES });
-    let fault = planned(&[strips(1_000, cm(999_999.0))], &Goods::cloth(cm(140.0)), &[], &Supply::Endless).unwrap_err();
-    assert_eq!(fault, CuttingError::TooMuchLength);
+    let error = planned(&[long], &goods, &[], &Supply::Endless).unwrap_err();
+    assert_eq!(error, CuttingError::TooManyPieces { most: MOST_PIECES });
+    let error = planned(&[strips(1_000, cm(999_999.0))], &Goods::cloth(cm(140.0)), &[], &Supply::Endless).unwrap_err();
+    assert_eq!(error, CuttingError::TooMuchLength);
 }
 
 #[test]

@@ -1,16 +1,16 @@
 //! Straight cuts from edge to edge, and ends that are squared off.
 
-use super::hand::{Hand, only, outline, sound, whole};
+use super::hand::{HandPlan, only, outline, sound, whole};
 use super::*;
 use crate::cutting::verify::PlanError;
 
-fn not_straight(fault: &PlanError) -> bool {
-    matches!(fault, PlanError::NotStraight { .. })
+fn not_straight(error: &PlanError) -> bool {
+    matches!(error, PlanError::NotStraight { .. })
 }
 
 #[test]
 fn rows_columns_and_pieces_one_above_the_other() {
-    let mut hand = Hand::cloth(
+    let mut hand = HandPlan::cloth(
         60.0,
         vec![
             rectangle("tall", 1, cm(30.0), cm(20.0)),
@@ -36,7 +36,7 @@ fn rows_columns_and_pieces_one_above_the_other() {
 /// A pinwheel: five pieces, none of which a straight cut can separate.
 #[test]
 fn a_pinwheel_is_refused_only_where_cuts_are_straight() {
-    let mut hand = Hand::cloth(
+    let mut hand = HandPlan::cloth(
         30.0,
         vec![
             rectangle("a", 2, cm(20.0), cm(10.0)),
@@ -59,8 +59,8 @@ fn a_pinwheel_is_refused_only_where_cuts_are_straight() {
 #[test]
 fn shaped_pieces_count_as_the_rectangles_round_them() {
     let gore = outline("gore", 2, &[(0.0, 0.0), (0.0, 20.0), (60.0, 15.0), (60.0, 5.0)]);
-    let mut hand = Hand::cloth(100.0, vec![gore]);
-    let with = |hand: &Hand, across: f64| {
+    let mut hand = HandPlan::cloth(100.0, vec![gore]);
+    let with = |hand: &HandPlan, across: f64| {
         let second = Cut { reversed: true, ..hand.cut(0, 2, [0.0, 60.0, across, across + 20.0]) };
         hand.on_cloth(vec![hand.cut(0, 1, [0.0, 60.0, 0.0, 20.0]), second])
     };
@@ -73,7 +73,7 @@ fn shaped_pieces_count_as_the_rectangles_round_them() {
 /// On folded cloth a cut goes through both layers, so both must come apart together.
 #[test]
 fn both_layers_come_apart_at_once() {
-    let mut hand = Hand::cloth(
+    let mut hand = HandPlan::cloth(
         100.0,
         vec![
             CutPiece { on_fold: Some(Fold::Along), ..rectangle("front", 1, cm(30.0), cm(40.0)) },
@@ -98,27 +98,27 @@ fn both_layers_come_apart_at_once() {
 
 #[test]
 fn ends_are_squared_off() {
-    let mut hand = Hand::cloth(100.0, vec![rectangle("panel", 1, cm(90.0), cm(50.0))]);
+    let mut hand = HandPlan::cloth(100.0, vec![rectangle("panel", 1, cm(90.0), cm(50.0))]);
     hand.manner.squaring = cm(2.5);
     hand.stock = vec![StockLength::new("B1", cm(95.0)), StockLength::new("B2", cm(94.9))];
     let cuts = vec![hand.cut(0, 1, [0.0, 90.0, 0.0, 50.0])];
     sound(&hand.on_cloth(cuts.clone()));
-    sound(&hand.faults(&hand.plan(vec![hand.off_the_shelf(0, cuts.clone())])));
+    sound(&hand.errors(&hand.plan(vec![hand.off_the_shelf(0, cuts.clone())])));
     let mut short = hand.off_the_shelf(1, cuts.clone());
     short.left_over = Length::ZERO;
-    only(&hand.faults(&hand.plan(vec![short])), |fault| matches!(fault, PlanError::OutsideLength { .. }));
+    only(&hand.errors(&hand.plan(vec![short])), |error| matches!(error, PlanError::OutsideLength { .. }));
     // Cloth bought as needed is longer by the squared ends, and these are not left over.
     let mut plan = hand.plan(vec![hand.new_cloth(cuts.clone())]);
     plan.uses[0].length = cm(90.0);
     plan.bought[0].length = cm(90.0);
-    assert!(hand.faults(&plan).iter().any(|fault| matches!(fault, PlanError::StockSize { .. })));
+    assert!(hand.errors(&plan).iter().any(|error| matches!(error, PlanError::StockSize { .. })));
     hand.stock[0].along = cm(120.0);
     let mut long = hand.off_the_shelf(0, cuts);
     assert_eq!(long.left_over, cm(25.0));
-    sound(&hand.faults(&hand.plan(vec![long.clone()])));
+    sound(&hand.errors(&hand.plan(vec![long.clone()])));
     long.left_over = long.left_over + whole(5.0);
-    only(&hand.faults(&hand.plan(vec![long])), |fault| matches!(fault, PlanError::LeftOver { .. }));
+    only(&hand.errors(&hand.plan(vec![long])), |error| matches!(error, PlanError::LeftOver { .. }));
     hand.manner.squaring = cm(-1.0);
-    let faults = hand.on_cloth(vec![hand.cut(0, 1, [0.0, 90.0, 0.0, 50.0])]);
-    only(&faults, |fault| matches!(fault, PlanError::Unreadable { .. }));
+    let errors = hand.on_cloth(vec![hand.cut(0, 1, [0.0, 90.0, 0.0, 50.0])]);
+    only(&errors, |error| matches!(error, PlanError::Unreadable { .. }));
 }

@@ -6,13 +6,13 @@
 use super::error::JoinedWrong;
 use super::place::is_lower;
 use super::shape::room_of;
-use super::{Faults, PlanError, Rules, Within, exact_or_none};
+use super::{Errors, PlanError, Rules, Within, exact_or_zero};
 use crate::cutting::plan::{Cut, CuttingPlan};
 use crate::piece::Lie;
 use crate::piece::{CutPiece, Shape};
 use crate::quantity::number;
 
-pub(super) fn check(plan: &CuttingPlan, pieces: &[CutPiece], rules: Rules, faults: &mut Faults) {
+pub(super) fn check(plan: &CuttingPlan, pieces: &[CutPiece], rules: Rules, errors: &mut Errors) {
     let mut by_entry: Vec<Vec<&Cut>> = vec![Vec::new(); pieces.len()];
     for cut in plan.uses.iter().flat_map(|used| &used.cuts) {
         // A cut without an entry has been reported already.
@@ -22,32 +22,32 @@ pub(super) fn check(plan: &CuttingPlan, pieces: &[CutPiece], rules: Rules, fault
     }
     for (piece, mut cuts) in pieces.iter().zip(by_entry) {
         cuts.sort_by_key(|cut| (cut.number, cut.part.map_or(0, |part| part.number)));
-        count(piece, &cuts, rules, faults);
-        pairs(piece, &cuts, faults);
-        alternating(piece, &cuts, rules, faults);
+        count(piece, &cuts, rules, errors);
+        pairs(piece, &cuts, errors);
+        alternating(piece, &cuts, rules, errors);
     }
 }
 
 /// Checks that each number from one to the count is there, whole or in parts, and nothing else.
-fn count(piece: &CutPiece, cuts: &[&Cut], rules: Rules, faults: &mut Faults) {
+fn count(piece: &CutPiece, cuts: &[&Cut], rules: Rules, errors: &mut Errors) {
     let wrong = |number| PlanError::WrongCount { piece: piece.name.clone(), wanted: piece.count, number };
     let mut next = 1;
     for parts in cuts.chunk_by(|left, right| left.number == right.number) {
         let Some(first) = parts.first() else { continue };
         if first.number != next || next > piece.count {
-            return faults.add(wrong(first.number.min(next)));
+            return errors.add(wrong(first.number.min(next)));
         }
         next += 1;
         if first.part.is_some() {
             if let Err(why) = joined(piece, parts, rules) {
-                faults.add(PlanError::Joined { piece: piece.name.clone(), why });
+                errors.add(PlanError::Joined { piece: piece.name.clone(), why });
             }
         } else if parts.len() > 1 {
-            faults.add(wrong(first.number));
+            errors.add(wrong(first.number));
         }
     }
     if next <= piece.count {
-        faults.add(wrong(next));
+        errors.add(wrong(next));
     }
 }
 
@@ -73,8 +73,8 @@ fn joined(piece: &CutPiece, parts: &[&Cut], rules: Rules) -> Result<(), JoinedWr
     let whole = room_of(piece, first.lie, rules.width).ok_or(JoinedWrong::Sum)?;
     let allowance = Within::of(rule.allowance.steps()).ok_or(JoinedWrong::Sum)?;
     let shortest = Within::of(rule.shortest.steps()).ok_or(JoinedWrong::TooShort)?;
-    let along = |cut: &&Cut| exact_or_none(cut.to) - exact_or_none(cut.from);
-    let across = |cut: &&Cut| exact_or_none(cut.across_to) - exact_or_none(cut.across_from);
+    let along = |cut: &&Cut| exact_or_zero(cut.to) - exact_or_zero(cut.from);
+    let across = |cut: &&Cut| exact_or_zero(cut.across_to) - exact_or_zero(cut.across_from);
     let makes_up = |sizes: Vec<i64>, size: Within| {
         let total: i128 = sizes.iter().map(|size| i128::from(*size)).sum();
         let with = |size: i64, allowance: i64| i128::from(size) + 2 * i128::from(allowance) * i128::from(joins);
@@ -98,23 +98,23 @@ fn firsts<'a>(cuts: &'a [&'a Cut]) -> impl Iterator<Item = &'a Cut> {
     cuts.iter().copied().filter(|cut| cut.part.is_none_or(|part| part.number == 1))
 }
 
-fn pairs(piece: &CutPiece, cuts: &[&Cut], faults: &mut Faults) {
+fn pairs(piece: &CutPiece, cuts: &[&Cut], errors: &mut Errors) {
     let mirrored = number::from_size(firsts(cuts).filter(|cut| cut.mirrored).count());
     let wanted = if piece.mirrored { piece.count } else { 0 };
     if 2 * mirrored != wanted {
-        faults.add(PlanError::Mirrored { piece: piece.name.clone() });
+        errors.add(PlanError::Mirrored { piece: piece.name.clone() });
     }
 }
 
 /// Checks that widths sewn side by side on a half drop alternate: as many higher as lower, give or take one.
-fn alternating(piece: &CutPiece, cuts: &[&Cut], rules: Rules, faults: &mut Faults) {
+fn alternating(piece: &CutPiece, cuts: &[&Cut], rules: Rules, errors: &mut Errors) {
     let full_width = piece.shape.is_full_width();
     let Some(repeat) = rules.repeat.filter(|_| rules.half_drop && piece.matched && !piece.level && full_width) else {
         return;
     };
-    let lower = number::from_size(firsts(cuts).filter(|cut| is_lower(exact_or_none(cut.from), repeat)).count());
+    let lower = number::from_size(firsts(cuts).filter(|cut| is_lower(exact_or_zero(cut.from), repeat)).count());
     let higher = number::from_size(firsts(cuts).count()) - lower;
     if (higher - lower).abs() > 1 {
-        faults.add(PlanError::HalfDrop { piece: piece.name.clone(), higher, lower });
+        errors.add(PlanError::HalfDrop { piece: piece.name.clone(), higher, lower });
     }
 }

@@ -89,7 +89,7 @@ pub enum PlanError {
         piece: String,
     },
     /// A length that is single although cloth is folded, or folded although cloth is single.
-    LaidOtherwise {
+    WronglyLaid {
         /// The length.
         stock: String,
     },
@@ -222,7 +222,7 @@ impl Diagnose for PlanError {
             Self::AgainstNap { piece } => format!("{piece} lies against the nap"),
             Self::NotHeadUp { piece } => format!("{piece} has a head, and it is turned away from where it belongs"),
             Self::NoShape { piece } => format!("{piece}: its outline crosses itself or encloses nothing"),
-            Self::LaidOtherwise { stock } => {
+            Self::WronglyLaid { stock } => {
                 format!("{stock} is not laid as asked: all cloth lies single, or all of it folded")
             }
             Self::Layers { piece, why } => format!("{piece}: {}", why.words()),

@@ -2,7 +2,7 @@
 //!
 //! Never here: which lot is better.
 
-use super::{Faults, PlanError};
+use super::{Errors, PlanError};
 use crate::cutting::plan::{CuttingPlan, PlanNote, StockSource, StockUse};
 use crate::cutting::task::manner::CuttingTask;
 use std::collections::{BTreeMap, BTreeSet};
@@ -26,11 +26,11 @@ impl<'a> Lot<'a> {
 }
 
 /// Checks only pieces with `per_garment`, and only if a length on the shelf has a lot. Garments are those of one order.
-pub(super) fn check(plan: &CuttingPlan, task: &CuttingTask<'_>, faults: &mut Faults) {
+pub(super) fn check(plan: &CuttingPlan, task: &CuttingTask<'_>, errors: &mut Errors) {
     if task.stock.iter().all(|length| length.lot.is_none()) {
         return;
     }
-    let told: BTreeSet<&str> = plan
+    let stated: BTreeSet<&str> = plan
         .notes
         .iter()
         .filter_map(|note| match note {
@@ -42,14 +42,14 @@ pub(super) fn check(plan: &CuttingPlan, task: &CuttingTask<'_>, faults: &mut Fau
     let mut mixed = BTreeSet::new();
     for used in &plan.uses {
         for cut in &used.cuts {
-            let Some(piece) = task.pieces.get(cut.entry).filter(|piece| !told.contains(piece.name.as_str())) else {
+            let Some(piece) = task.pieces.get(cut.entry).filter(|piece| !stated.contains(piece.name.as_str())) else {
                 continue;
             };
             let Some(of_one) = piece.per_garment.filter(|of_one| *of_one > 0) else { continue };
             let garment = (piece.order.as_deref(), (cut.number - 1).div_euclid(of_one) + 1);
             let lot = Lot::of(used);
             if *garments.entry(garment).or_insert(lot) != lot && mixed.insert(garment) {
-                faults.add(PlanError::GarmentLots { piece: piece.name.clone(), garment: garment.1 });
+                errors.add(PlanError::GarmentLots { piece: piece.name.clone(), garment: garment.1 });
             }
         }
     }

@@ -7,7 +7,7 @@
 //!
 //! Never here: anything of the planner's; whether outlines overlap.
 
-use super::polygon::{Corner, is_even, left_about};
+use super::polygon::{Corner, counterclockwise, is_symmetric};
 use crate::piece::Lie;
 use crate::piece::Shape;
 use crate::quantity::number;
@@ -35,12 +35,12 @@ pub(super) struct Lying {
 /// A shape as it lies, its low corner at zero.
 #[derive(Clone, Debug)]
 pub(super) struct Outline {
-    /// In the order of [`left_about`], a hair inside the shape.
+    /// In the order of [`counterclockwise`], a hair inside the shape.
     pub(super) corners: Vec<Corner>,
     /// Size across, in nanometres.
     pub(super) across: i64,
     /// Whether it is its own mirror image about a line along the goods.
-    pub(super) even: bool,
+    pub(super) symmetric: bool,
 }
 
 impl Lying {
@@ -51,9 +51,9 @@ impl Lying {
         // The outline of a full ring has a slit to one side; the ring itself has none.
         let ring = matches!(shape, Shape::Sector { turn, .. } if *turn >= 1.0);
         Some(Outline {
-            corners: left_about(whole(&inside(&apart(&points)))?),
+            corners: counterclockwise(whole(&inside(&apart(&points)))?),
             across: number::nearest_whole(reach)?,
-            even: ring || is_even(&left_about(whole(&points)?)),
+            symmetric: ring || is_symmetric(&counterclockwise(whole(&points)?)),
         })
     }
 
@@ -276,7 +276,7 @@ mod tests {
         ] {
             let shape = Shape::Sector { inner: Length::from_steps(1e7), outer: Length::from_steps(5e7), turn };
             let outline = lying(lie, false, false).outline(&shape).unwrap();
-            assert_eq!(outline.even, wanted, "{turn} {lie:?}");
+            assert_eq!(outline.symmetric, wanted, "{turn} {lie:?}");
         }
     }
 }

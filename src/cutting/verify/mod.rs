@@ -41,7 +41,7 @@ use std::collections::BTreeSet;
 /// - If cuts must be straight, each length comes apart by cuts across the whole width, then along within a row, then
 ///   across within a column, a piece trimmed at the sides of its column; on folded cloth both layers at once.
 /// - Marks keep clear of the squared ends.
-/// - Pinned cuts stay where they still can, unless the plan has the note [`PinLetGo`](super::PlanNote::PinLetGo).
+/// - Pinned cuts stay where they still can, unless the plan has the note [`PinDropped`](super::PlanNote::PinDropped).
 /// - The pieces of one garment, if it is known how many make one, come from one lot, unless the plan has the note
 ///   [`LotsMixed`](super::PlanNote::LotsMixed). All new lengths count as one lot, and all of unknown lot as another.
 /// - No length is used twice; leftovers, offcuts, purchases, the cost and all totals match the cuts. Offcuts keep clear
@@ -50,41 +50,41 @@ use std::collections::BTreeSet;
 /// # Errors
 /// Everything that is wrong, up to a hundred errors.
 pub fn check(plan: &CuttingPlan, task: &CuttingTask<'_>) -> Result<(), Vec<PlanError>> {
-    let mut faults = Faults::default();
+    let mut errors = Errors::default();
     let Some(rules) = Rules::of(task) else {
         let what = "the goods, or the end that is squared off,";
         return Err(vec![PlanError::Unreadable { what: what.to_owned() }]);
     };
-    for piece in task.pieces.iter().filter(|piece| !shaped::is_shape(&piece.shape)) {
-        faults.add(PlanError::NoShape { piece: piece.name.clone() });
+    for piece in task.pieces.iter().filter(|piece| !shaped::is_valid_outline(&piece.shape)) {
+        errors.add(PlanError::NoShape { piece: piece.name.clone() });
     }
     let mut outlines = shaped::Outlines::of(task.pieces);
     let mut lengths = BTreeSet::new();
     for used in &plan.uses {
         if !lengths.insert(used.source) {
-            faults.add(PlanError::StockExceeded { stock: used.stock.clone() });
+            errors.add(PlanError::StockExceeded { stock: used.stock.clone() });
         }
-        place::check(used, task, rules, &mut outlines, &mut faults);
+        place::check(used, task, rules, &mut outlines, &mut errors);
     }
-    demand::check(plan, task.pieces, rules, &mut faults);
-    pins::check(plan, task, rules, &mut faults);
-    lots::check(plan, task, &mut faults);
-    total::check(plan, task, &mut faults);
-    if faults.found.is_empty() { Ok(()) } else { Err(faults.found) }
+    demand::check(plan, task.pieces, rules, &mut errors);
+    pins::check(plan, task, rules, &mut errors);
+    lots::check(plan, task, &mut errors);
+    total::check(plan, task, &mut errors);
+    if errors.found.is_empty() { Ok(()) } else { Err(errors.found) }
 }
 
 /// The errors found so far.
 #[derive(Debug, Default)]
-struct Faults {
+struct Errors {
     found: Vec<PlanError>,
 }
 
-impl Faults {
+impl Errors {
     const MOST: usize = 100;
 
-    fn add(&mut self, fault: PlanError) {
+    fn add(&mut self, error: PlanError) {
         if self.found.len() < Self::MOST {
-            self.found.push(fault);
+            self.found.push(error);
         }
     }
 }
@@ -151,7 +151,7 @@ fn exact(length: Length) -> Option<i64> {
 }
 
 /// The whole nanometres of a length that is known to be whole; 0 if it is not.
-fn exact_or_none(length: Length) -> i64 {
+fn exact_or_zero(length: Length) -> i64 {
     exact(length).unwrap_or(0)
 }
 

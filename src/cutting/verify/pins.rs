@@ -4,7 +4,7 @@
 
 use super::overlap::Patch;
 use super::place::{lies_right, patch};
-use super::{Faults, PlanError, Rules, Within};
+use super::{Errors, PlanError, Rules, Within};
 use crate::cutting::plan::{Cut, CuttingPlan, PlanNote};
 use crate::cutting::task::manner::{CuttingTask, PinnedCut};
 use crate::piece::CutPiece;
@@ -14,30 +14,30 @@ use crate::quantity::Length;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-pub(super) fn check(plan: &CuttingPlan, task: &CuttingTask<'_>, rules: Rules, faults: &mut Faults) {
+pub(super) fn check(plan: &CuttingPlan, task: &CuttingTask<'_>, rules: Rules, errors: &mut Errors) {
     if task.manner.pinned.is_empty() {
         return;
     }
-    let let_go: BTreeSet<&str> = plan
+    let dropped: BTreeSet<&str> = plan
         .notes
         .iter()
         .filter_map(|note| match note {
-            PlanNote::PinLetGo { piece } => Some(piece.as_str()),
+            PlanNote::PinDropped { piece } => Some(piece.as_str()),
             _ => None,
         })
         .collect();
     let mut cuts: BTreeMap<(&str, &str, i64), Vec<&Cut>> = BTreeMap::new();
     for used in &plan.uses {
         for cut in &used.cuts {
-            cuts.entry((&used.stock, &cut.piece, super::exact_or_none(cut.from))).or_default().push(cut);
+            cuts.entry((&used.stock, &cut.piece, super::exact_or_zero(cut.from))).or_default().push(cut);
         }
     }
-    for pin in task.manner.pinned.iter().filter(|pin| !let_go.contains(pin.piece.as_str())) {
+    for pin in task.manner.pinned.iter().filter(|pin| !dropped.contains(pin.piece.as_str())) {
         let Some(place) = patch(pin.from, pin.to, pin.across_from, pin.across_to) else { continue };
-        let there = cuts.get(&(pin.stock.as_str(), pin.piece.as_str(), place.from));
-        let kept = there.is_some_and(|cuts| cuts.iter().any(|cut| is_kept(pin, place, cut)));
+        let candidates = cuts.get(&(pin.stock.as_str(), pin.piece.as_str(), place.from));
+        let kept = candidates.is_some_and(|cuts| cuts.iter().any(|cut| is_kept(pin, place, cut)));
         if !kept && can_stay(pin, place, task, rules) {
-            faults.add(PlanError::NotKept { piece: pin.piece.clone(), stock: pin.stock.clone() });
+            errors.add(PlanError::NotKept { piece: pin.piece.clone(), stock: pin.stock.clone() });
         }
     }
 }
@@ -80,16 +80,16 @@ fn fits(pin: &PinnedCut, place: Patch, entry: usize, piece: &CutPiece, task: &Cu
         mirrored: pin.mirrored,
         part: None,
     };
-    let mut faults = Faults::default();
-    lies_right(&cut, place, piece, task, rules, &mut faults);
-    faults.found.is_empty()
+    let mut errors = Errors::default();
+    lies_right(&cut, place, piece, task, rules, &mut errors);
+    errors.found.is_empty()
 }
 
 /// Whether there is still a length of that name with room between these marks.
 fn is_on_a_length(pin: &PinnedCut, place: Patch, task: &CuttingTask<'_>, rules: Rules) -> bool {
     let has_room = |along: Option<Length>, across: Option<Length>| {
-        let within = |end: i64, given: Option<Length>, off: i64| {
-            given.is_none_or(|given| Within::of(given.steps()).is_some_and(|given| end <= given.most - off))
+        let within = |end: i64, limit: Option<Length>, off: i64| {
+            limit.is_none_or(|limit| Within::of(limit.steps()).is_some_and(|limit| end <= limit.most - off))
         };
         place.from >= 0
             && place.across_from >= 0

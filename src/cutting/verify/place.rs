@@ -4,8 +4,8 @@
 
 use super::overlap::{Patch, first_meeting, first_overlap};
 use super::shape::{bare_room_of, room_of};
-use super::shaped::{Laid, Outlines};
-use super::{Faults, PlanError, Rules, Within, exact};
+use super::shaped::{Outlines, PlacedCut};
+use super::{Errors, PlanError, Rules, Within, exact};
 use super::{fold, straight};
 use crate::cutting::plan::{Cut, StockSource, StockUse};
 use crate::cutting::task::manner::CuttingTask;
@@ -19,67 +19,67 @@ pub(super) fn check(
     task: &CuttingTask<'_>,
     rules: Rules,
     outlines: &mut Outlines<'_>,
-    faults: &mut Faults,
+    errors: &mut Errors,
 ) {
     let name = || used.stock.clone();
     let (Some(length), Some(width), Some(end), Some(left)) =
         (exact(used.length), exact(used.width), exact(used.used), exact(used.left_over))
     else {
-        return faults.add(PlanError::Unreadable { what: name() });
+        return errors.add(PlanError::Unreadable { what: name() });
     };
-    match Given::of(used, task) {
-        None => faults.add(PlanError::UnknownStock { stock: name() }),
-        Some(given) => given.check(used, rules, (length, width, end), faults),
+    match Listed::of(used, task) {
+        None => errors.add(PlanError::UnknownStock { stock: name() }),
+        Some(listed) => listed.check(used, rules, (length, width, end), errors),
     }
-    let mut laid = Vec::with_capacity(used.cuts.len());
+    let mut placed = Vec::with_capacity(used.cuts.len());
     for cut in &used.cuts {
         let Some(patch) = patch(cut.from, cut.to, cut.across_from, cut.across_to) else {
-            faults.add(PlanError::Unreadable { what: cut.piece.to_string() });
+            errors.add(PlanError::Unreadable { what: cut.piece.to_string() });
             continue;
         };
         if patch.from < 0 || patch.to > length - 2 * rules.squaring.least {
-            faults.add(PlanError::OutsideLength { piece: cut.piece.to_string(), stock: name() });
+            errors.add(PlanError::OutsideLength { piece: cut.piece.to_string(), stock: name() });
         }
         if patch.across_from < 0 || patch.across_to > width {
-            faults.add(PlanError::OutsideWidth { piece: cut.piece.to_string(), stock: name() });
+            errors.add(PlanError::OutsideWidth { piece: cut.piece.to_string(), stock: name() });
         }
         match known(cut, task) {
-            Some(piece) => lies_right(cut, patch, piece, task, rules, faults),
-            None => faults.add(PlanError::UnknownPiece { piece: cut.piece.to_string() }),
+            Some(piece) => lies_right(cut, patch, piece, task, rules, errors),
+            None => errors.add(PlanError::UnknownPiece { piece: cut.piece.to_string() }),
         }
-        laid.push(Laid::of(cut, patch, width, outlines));
+        placed.push(PlacedCut::of(cut, patch, width, outlines));
     }
-    let mut patches: Vec<Patch> = laid.iter().map(|laid| laid.patch).collect();
+    let mut patches: Vec<Patch> = placed.iter().map(|placed| placed.patch).collect();
     if !patches.is_sorted_by_key(|patch| (patch.from, patch.across_from)) {
-        faults.add(PlanError::OutOfOrder { stock: name() });
+        errors.add(PlanError::OutOfOrder { stock: name() });
     }
     let Some(last) = patches.iter().map(|patch| patch.to).max() else {
-        return faults.add(PlanError::NothingCut { stock: name() });
+        return errors.add(PlanError::NothingCut { stock: name() });
     };
-    let overlap = |mark: Option<i64>, faults: &mut Faults| {
+    let overlap = |mark: Option<i64>, errors: &mut Errors| {
         if let Some(mark) = mark {
             let at = Length::from_steps(crate::quantity::number::from_whole(mark));
-            faults.add(PlanError::Overlap { stock: name(), at });
+            errors.add(PlanError::Overlap { stock: name(), at });
         }
     };
     // With a loss at each cut, the next straight piece keeps that much clear.
-    let straight = laid.iter().filter(|laid| laid.outline.is_none()).map(|laid| laid.patch);
+    let straight = placed.iter().filter(|placed| placed.outline.is_none()).map(|placed| placed.patch);
     let apart: Vec<Patch> = straight.map(|patch| Patch { to: patch.to + rules.loss, ..patch }).collect();
-    overlap(first_overlap(&apart), faults);
-    if apart.len() < laid.len() {
+    overlap(first_overlap(&apart), errors);
+    if apart.len() < placed.len() {
         let matters = |one: usize, other: usize| {
-            let both = laid.get(one).zip(laid.get(other));
+            let both = placed.get(one).zip(placed.get(other));
             both.is_some_and(|(one, other)| one.is_shaped_beside(other) && one.overlaps(other))
         };
-        overlap(first_meeting(&patches, matters), faults);
+        overlap(first_meeting(&patches, matters), errors);
     }
     let rest = |squaring: i64| (length - 2 * squaring - last - rules.loss).max(0);
     if end != last || ![rest(rules.squaring.least), rest(rules.squaring.most)].contains(&left) {
-        faults.add(PlanError::LeftOver { stock: name() });
+        errors.add(PlanError::LeftOver { stock: name() });
     }
-    fold::check(used, &laid, task.pieces, width, rules, faults);
+    fold::check(used, &placed, task.pieces, width, rules, errors);
     if rules.straight {
-        straight::check(used, &laid, width, faults);
+        straight::check(used, &placed, width, errors);
     }
     for offcut in &used.offcuts {
         match patch(offcut.from, offcut.to, offcut.across_from, offcut.across_to) {
@@ -88,12 +88,12 @@ pub(super) fn check(
             {
                 patches.push(patch);
             }
-            _ => faults.add(PlanError::LeftOver { stock: name() }),
+            _ => errors.add(PlanError::LeftOver { stock: name() }),
         }
     }
     // Offcuts must be clear of the bounding rectangles of shaped pieces.
-    if patches.len() > laid.len() {
-        overlap(first_meeting(&patches, |one, other| one.max(other) >= laid.len()), faults);
+    if patches.len() > placed.len() {
+        overlap(first_meeting(&patches, |one, other| one.max(other) >= placed.len()), errors);
     }
 }
 
@@ -110,7 +110,7 @@ pub(super) fn patch(from: Length, to: Length, across_from: Length, across_to: Le
 }
 
 /// A length as the shelf or the supply has it.
-struct Given<'a> {
+struct Listed<'a> {
     /// `None` for cloth cut as needed.
     length: Option<Length>,
     width: Option<Length>,
@@ -121,7 +121,7 @@ struct Given<'a> {
     name: Option<&'a str>,
 }
 
-impl<'a> Given<'a> {
+impl<'a> Listed<'a> {
     fn of(used: &StockUse, task: &CuttingTask<'a>) -> Option<Self> {
         match (used.source, task.supply) {
             (StockSource::Shelf { entry, number }, _) => task.stock.get(entry).map(|shelf| Self {
@@ -147,28 +147,28 @@ impl<'a> Given<'a> {
         }
     }
 
-    fn check(&self, used: &StockUse, rules: Rules, (length, width, end): (i64, i64, i64), faults: &mut Faults) {
+    fn check(&self, used: &StockUse, rules: Rules, (length, width, end): (i64, i64, i64), errors: &mut Errors) {
         let stock = || used.stock.clone();
         if used.lot.as_deref() != self.lot || self.name.is_some_and(|name| name != used.stock) {
-            faults.add(PlanError::UnknownStock { stock: stock() });
+            errors.add(PlanError::UnknownStock { stock: stock() });
         }
         // Cloth cut as needed is one length, however long.
         let most = if self.length.is_none() { Some(self.most.unwrap_or(1).min(1)) } else { self.most };
         if self.number < 1 || most.is_some_and(|most| self.number > most) {
-            faults.add(PlanError::StockExceeded { stock: stock() });
+            errors.add(PlanError::StockExceeded { stock: stock() });
         }
         let right_length = match self.length {
-            Some(given) => Within::of(given.steps()).is_some_and(|given| given.holds(length)),
+            Some(listed) => Within::of(listed.steps()).is_some_and(|listed| listed.holds(length)),
             None => (end + 2 * rules.squaring.least..=end + 2 * rules.squaring.most).contains(&length),
         };
-        let narrower = self.width.map(|given| Within::of(given.steps()));
+        let narrower = self.width.map(|listed| Within::of(listed.steps()));
         let right_width = match narrower {
             Some(None) => false,
-            Some(Some(given)) if given.least < rules.width.least => given.holds(width),
+            Some(Some(listed)) if listed.least < rules.width.least => listed.holds(width),
             _ => rules.width.holds(width),
         };
         if !right_length || !right_width {
-            faults.add(PlanError::StockSize { stock: stock() });
+            errors.add(PlanError::StockSize { stock: stock() });
         }
     }
 }
@@ -180,7 +180,7 @@ pub(super) fn lies_right(
     piece: &CutPiece,
     task: &CuttingTask<'_>,
     rules: Rules,
-    faults: &mut Faults,
+    errors: &mut Errors,
 ) {
     let name = || cut.piece.to_string();
     let with_grain = match piece.grain {
@@ -190,17 +190,17 @@ pub(super) fn lies_right(
         Grain::Any => cut.lie != Lie::Bias,
     };
     if !with_grain {
-        faults.add(PlanError::AgainstGrain { piece: name() });
+        errors.add(PlanError::AgainstGrain { piece: name() });
     }
     let turned_by_choice = piece.grain == Grain::Any && cut.lie == Lie::Across;
     if task.goods.napped && (cut.reversed || turned_by_choice) {
-        faults.add(PlanError::AgainstNap { piece: name() });
+        errors.add(PlanError::AgainstNap { piece: name() });
     } else if piece.one_way && (cut.reversed || turned_by_choice) {
-        faults.add(PlanError::NotHeadUp { piece: name() });
+        errors.add(PlanError::NotHeadUp { piece: name() });
     }
     let rooms = room_of(piece, cut.lie, rules.width).zip(bare_room_of(piece, cut.lie, rules.width));
     let Some((room, bare)) = rooms else {
-        return faults.add(PlanError::WrongSize { piece: name() });
+        return errors.add(PlanError::WrongSize { piece: name() });
     };
     // At an edge of the goods there may be no room to round up to a mark.
     let either = |room: Within, bare: Within, size: i64| room.holds(size) || bare.holds(size);
@@ -209,13 +209,13 @@ pub(super) fn lies_right(
     // A part has the piece's size one way; the other way all parts are checked together.
     let right_size = if cut.part.is_some() { along || across } else { along && across };
     if !right_size {
-        faults.add(PlanError::WrongSize { piece: name() });
+        errors.add(PlanError::WrongSize { piece: name() });
     }
     if let Some(repeat) = rules.repeat.filter(|_| piece.matched) {
         let full_width = piece.shape.is_full_width();
         let lower = full_width && rules.half_drop && !piece.level && is_lower(patch.from, repeat);
         if patch.from.rem_euclid(repeat) != 0 && !lower {
-            faults.add(PlanError::OffPattern { piece: name() });
+            errors.add(PlanError::OffPattern { piece: name() });
         }
     }
 }

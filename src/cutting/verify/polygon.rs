@@ -26,7 +26,7 @@ struct Edge {
 
 /// A direction from a point to a place infinitely near it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Beside {
+enum Direction {
     Ahead,
     Behind,
     Above,
@@ -87,11 +87,11 @@ impl Edge {
     }
 
     /// The directions to its two sides.
-    fn sides(self) -> [Beside; 2] {
+    fn sides(self) -> [Direction; 2] {
         if self.from.across == self.to.across {
-            [Beside::Above, Beside::Below]
+            [Direction::Above, Direction::Below]
         } else {
-            [Beside::Ahead, Beside::Behind]
+            [Direction::Ahead, Direction::Behind]
         }
     }
 }
@@ -106,11 +106,11 @@ fn edges(corners: &[Corner]) -> Vec<Edge> {
         .collect()
 }
 
-/// The winding number of the edges around the place beside a point, positive in the order of [`left_about`].
-fn winding(edges: &[Edge], point: Corner, beside: Beside) -> i64 {
+/// The winding number of the edges around the place beside a point, positive in the order of [`counterclockwise`].
+fn winding(edges: &[Edge], point: Corner, direction: Direction) -> i64 {
     let mark = point.across;
     let spans = |low: i64, high: i64| {
-        if beside == Beside::Below { low < mark && mark <= high } else { low <= mark && mark < high }
+        if direction == Direction::Below { low < mark && mark <= high } else { low <= mark && mark < high }
     };
     let turns = edges.iter().map(|edge| {
         let rises = spans(edge.from.across, edge.to.across);
@@ -118,7 +118,7 @@ fn winding(edges: &[Edge], point: Corner, beside: Beside) -> i64 {
             return 0;
         }
         let lies_ahead = match edge.side(point) {
-            0 => beside == Beside::Behind,
+            0 => direction == Direction::Behind,
             side => (side > 0) == rises,
         };
         match (lies_ahead, rises) {
@@ -148,7 +148,7 @@ fn near(edges: &[Edge], others: &[Edge]) -> Vec<(Edge, Vec<Corner>, bool)> {
     edges.iter().filter(|edge| edge.comes_near(least, most)).map(|edge| (*edge, Vec::new(), false)).collect()
 }
 
-/// Whether two outlines overlap. Both must be in the order of [`left_about`].
+/// Whether two outlines overlap. Both must be in the order of [`counterclockwise`].
 pub(super) fn overlap(one: &[Corner], other: &[Corner]) -> bool {
     let (one, other) = (edges(one), edges(other));
     let (mut near_one, mut near_other) = (near(&one, &other), near(&other, &one));
@@ -178,7 +178,7 @@ pub(super) fn overlap(one: &[Corner], other: &[Corner]) -> bool {
         edge.middles(points).into_iter().any(|middle| {
             edge.sides()
                 .into_iter()
-                .any(|beside| winding(&one, middle, beside) > 0 && winding(&other, middle, beside) > 0)
+                .any(|direction| winding(&one, middle, direction) > 0 && winding(&other, middle, direction) > 0)
         })
     };
     let judge = |own: &[Edge], near: Vec<(Edge, Vec<Corner>, bool)>| {
@@ -194,7 +194,7 @@ pub(super) fn overlap(one: &[Corner], other: &[Corner]) -> bool {
 }
 
 /// Puts the corners in counterclockwise order: turning from along the goods towards across them.
-pub(super) fn left_about(mut corners: Vec<Corner>) -> Vec<Corner> {
+pub(super) fn counterclockwise(mut corners: Vec<Corner>) -> Vec<Corner> {
     let first = corners.first().copied().unwrap_or(Corner { along: 0, across: 0 });
     let wide = |one: i64, other: i64| i128::from(one) - i128::from(other);
     let twice: i128 = corners
@@ -213,7 +213,7 @@ pub(super) fn left_about(mut corners: Vec<Corner>) -> Vec<Corner> {
 
 /// Whether an outline crosses itself; it may touch itself.
 pub(super) fn crosses_itself(corners: Vec<Corner>) -> bool {
-    let own = edges(&left_about(corners));
+    let own = edges(&counterclockwise(corners));
     for (place, edge) in own.iter().enumerate() {
         let mut points = Vec::new();
         for (other_place, other) in own.iter().enumerate() {
@@ -228,8 +228,9 @@ pub(super) fn crosses_itself(corners: Vec<Corner>) -> bool {
             }
         }
         // A winding number other than 0 and 1 means that it crosses itself at a corner.
-        let wrong =
-            |middle: Corner| edge.sides().into_iter().any(|beside| !(0..=1).contains(&winding(&own, middle, beside)));
+        let wrong = |middle: Corner| {
+            edge.sides().into_iter().any(|direction| !(0..=1).contains(&winding(&own, middle, direction)))
+        };
         if edge.middles(points).into_iter().any(wrong) {
             return true;
         }
@@ -238,8 +239,8 @@ pub(super) fn crosses_itself(corners: Vec<Corner>) -> bool {
 }
 
 /// Whether an outline is its own mirror image about a line along the goods, each corner to within [`NEAR`].
-pub(super) fn is_even(corners: &[Corner]) -> bool {
-    let corners = without_needless(corners);
+pub(super) fn is_symmetric(corners: &[Corner]) -> bool {
+    let corners = without_collinear(corners);
     let (Some(least), Some(most)) =
         (corners.iter().map(|corner| corner.across).min(), corners.iter().map(|corner| corner.across).max())
     else {
@@ -257,19 +258,19 @@ pub(super) fn is_even(corners: &[Corner]) -> bool {
 }
 
 /// Drops the corners that lie on the straight line between their neighbours, to within a nanometre.
-fn without_needless(corners: &[Corner]) -> Vec<Corner> {
+fn without_collinear(corners: &[Corner]) -> Vec<Corner> {
     let mut kept: Vec<Corner> = Vec::with_capacity(corners.len());
     let next = corners.iter().cycle().skip(1);
     let mut before = corners.last().copied();
     for (corner, next) in corners.iter().zip(next) {
-        let needless = before.is_some_and(|before| {
+        let collinear = before.is_some_and(|before| {
             let line = Edge { from: before, to: *next };
             let long = (i128::from(next.along) - i128::from(before.along)).abs()
                 + (i128::from(next.across) - i128::from(before.across)).abs();
             // `side` is the height over the line times its length: the height is below a nanometre.
             line.side(*corner).abs() <= long / 2 && line.comes_near(*corner, *corner)
         });
-        if !needless {
+        if !collinear {
             kept.push(*corner);
             before = Some(*corner);
         }
@@ -282,7 +283,7 @@ mod tests {
     use super::*;
 
     fn outline(corners: &[(i64, i64)]) -> Vec<Corner> {
-        left_about(corners.iter().map(|(along, across)| Corner { along: *along, across: *across }).collect())
+        counterclockwise(corners.iter().map(|(along, across)| Corner { along: *along, across: *across }).collect())
     }
 
     fn moved(corners: &[Corner], along: i64, across: i64) -> Vec<Corner> {
@@ -367,11 +368,11 @@ mod tests {
 
     #[test]
     fn an_even_outline_is_its_own_image() {
-        assert!(is_even(&outline(&[(0, 0), (100, 20), (100, 80), (0, 100)])));
-        assert!(is_even(&outline(&[(0, 0), (50, 10), (100, 20), (100, 80), (0, 100)])));
-        assert!(!is_even(&outline(&[(0, 0), (100, 20), (100, 70), (0, 100)])));
-        assert!(!is_even(&outline(&[(0, 0), (100, 0), (200, 100), (100, 100)])));
-        assert!(is_even(&outline(&[(0, 50), (100, 0), (200, 50), (100, 100)])));
+        assert!(is_symmetric(&outline(&[(0, 0), (100, 20), (100, 80), (0, 100)])));
+        assert!(is_symmetric(&outline(&[(0, 0), (50, 10), (100, 20), (100, 80), (0, 100)])));
+        assert!(!is_symmetric(&outline(&[(0, 0), (100, 20), (100, 70), (0, 100)])));
+        assert!(!is_symmetric(&outline(&[(0, 0), (100, 0), (200, 100), (100, 100)])));
+        assert!(is_symmetric(&outline(&[(0, 50), (100, 0), (200, 50), (100, 100)])));
     }
 
     /// Compared with counting all cells of squared paper, for outlines along its lines.

@@ -13,7 +13,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// Whether an outline encloses something and does not cross itself; other shapes are judged by their room.
-pub(super) fn is_shape(shape: &Shape) -> bool {
+pub(super) fn is_valid_outline(shape: &Shape) -> bool {
     let Shape::Outline(points) = shape else { return true };
     let corner = |point: &crate::piece::OutlinePoint| {
         Some(Corner {
@@ -59,7 +59,7 @@ impl<'a> Outlines<'a> {
 }
 
 /// A cut in its place.
-pub(super) struct Laid<'a> {
+pub(super) struct PlacedCut<'a> {
     pub(super) cut: &'a Cut,
     /// The room between its marks.
     pub(super) patch: Patch,
@@ -69,7 +69,7 @@ pub(super) struct Laid<'a> {
     shift: i64,
 }
 
-impl<'a> Laid<'a> {
+impl<'a> PlacedCut<'a> {
     /// A cut between its marks on a length of this width.
     pub(super) fn of(cut: &'a Cut, patch: Patch, width: i64, outlines: &mut Outlines<'_>) -> Self {
         let outline = outlines.outline(cut);

@@ -7,28 +7,28 @@
 //! Never here: whether cuts overlap.
 
 use super::overlap::Patch;
-use super::shaped::{Laid, is_farther};
-use super::{Faults, PlanError};
+use super::shaped::{PlacedCut, is_farther};
+use super::{Errors, PlanError};
 use crate::cutting::plan::StockUse;
 use crate::piece::Layers;
 use crate::quantity::{Length, number};
 
-pub(super) fn check(used: &StockUse, laid: &[Laid<'_>], width: i64, faults: &mut Faults) {
-    let boxes = if used.folded { halves(laid, width) } else { laid.iter().map(|laid| laid.patch).collect() };
+pub(super) fn check(used: &StockUse, placed: &[PlacedCut<'_>], width: i64, errors: &mut Errors) {
+    let boxes = if used.folded { halves(placed, width) } else { placed.iter().map(|placed| placed.patch).collect() };
     if let Some(mark) = first_row_not_straight(boxes) {
         let at = Length::from_steps(number::from_whole(mark));
-        faults.add(PlanError::NotStraight { stock: used.stock.clone(), at });
+        errors.add(PlanError::NotStraight { stock: used.stock.clone(), at });
     }
 }
 
 /// The cuts of both layers as seen from the near half, in half nanometres across: a cut goes through both layers.
-fn halves(laid: &[Laid<'_>], width: i64) -> Vec<Patch> {
-    let mut boxes: Vec<Patch> = laid
+fn halves(placed: &[PlacedCut<'_>], width: i64) -> Vec<Patch> {
+    let mut boxes: Vec<Patch> = placed
         .iter()
-        .map(|laid| {
-            let patch = laid.patch;
+        .map(|placed| {
+            let patch = placed.patch;
             let (near, far) = (2 * patch.across_from, 2 * patch.across_to);
-            let (across_from, across_to) = match laid.cut.through {
+            let (across_from, across_to) = match placed.cut.through {
                 Layers::Fold => (near, width),
                 _ if is_farther(patch, width) => (2 * width - far, 2 * width - near),
                 _ => (near, far),

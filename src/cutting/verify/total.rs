@@ -2,18 +2,18 @@
 //!
 //! Never here: single cuts.
 
-use super::{Faults, PlanError, exact};
+use super::{Errors, PlanError, exact};
 use crate::cutting::plan::{Bought, CuttingPlan, StockSource, StockUse};
 use crate::cutting::task::manner::CuttingTask;
 use crate::piece::Supply;
 use crate::quantity::{Money, number};
 use std::collections::BTreeMap;
 
-pub(super) fn check(plan: &CuttingPlan, task: &CuttingTask<'_>, faults: &mut Faults) {
-    let mut wrong = |what: &str| faults.add(PlanError::Total { what: what.to_owned() });
+pub(super) fn check(plan: &CuttingPlan, task: &CuttingTask<'_>, errors: &mut Errors) {
+    let mut wrong = |what: &str| errors.add(PlanError::Total { what: what.to_owned() });
     let used: Option<i128> = plan.uses.iter().map(|used| exact(used.used).map(i128::from)).sum();
-    let told = exact(plan.length_used).map(i128::from);
-    if used.is_none() || told != used {
+    let stated = exact(plan.length_used).map(i128::from);
+    if used.is_none() || stated != used {
         wrong("length used");
     }
     let bound = exact(plan.lower_bound).map(i128::from);
@@ -70,10 +70,10 @@ fn is_bought_right(plan: &CuttingPlan, supply: &Supply) -> bool {
             new.entry(offer).or_default().push(used);
         }
     }
-    let told: BTreeMap<usize, &Bought> = plan.bought.iter().map(|bought| (bought.offer, bought)).collect();
-    told.len() == plan.bought.len()
-        && told.len() == new.len()
-        && told.iter().all(|(offer, bought)| {
+    let stated: BTreeMap<usize, &Bought> = plan.bought.iter().map(|bought| (bought.offer, bought)).collect();
+    stated.len() == plan.bought.len()
+        && stated.len() == new.len()
+        && stated.iter().all(|(offer, bought)| {
             let Some(uses) = new.get(offer) else { return false };
             let same = |used: &&StockUse| exact(used.length).is_some() && exact(used.length) == exact(bought.length);
             bought.count == number::from_size(uses.len())

@@ -158,7 +158,7 @@ impl Draw {
             laid: self.one_of(&[Laid::Open, Laid::Open, Laid::Folded]),
             squaring: if self.once_in(4) { Length::centimetres(2.0) } else { Length::ZERO },
             keep_from: self.once_in(2).then(|| self.size(40)),
-            shelf_worth: self.one_of(&[0.0, 0.6, 1.0]),
+            shelf_cost_share: self.one_of(&[0.0, 0.6, 1.0]),
             pinned: Vec::new(),
         }
     }
