@@ -127,8 +127,8 @@ impl RowSolution {
             (0..row.times).flat_map(move |again| {
                 let from = row.from + again * row.apart;
                 row.columns.iter().flat_map(move |column| {
-                    (0..column.times).flat_map(move |beside| {
-                        let across = column.across + beside * column.width;
+                    (0..column.times).flat_map(move |index| {
+                        let across = column.across + index * column.width;
                         column.runs.iter().flat_map(move |run| {
                             (0..run.times).map(move |above| Placement {
                                 item: run.item,

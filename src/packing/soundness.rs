@@ -122,8 +122,8 @@ pub(crate) fn rectangles(problem: &RectangleProblem, solution: &StripSolution) -
     let long = |placement: &Placement| of(placement).map_or(0, |(long, _)| long);
     neighbours(&solution.placements, long, problem.loss, |one, other| {
         let wide = |placement: &Placement| of(placement).map_or(0, |(_, wide)| wide);
-        let beside = one.across + wide(one) <= other.across || other.across + wide(other) <= one.across;
-        rule(beside, "two pieces overlap")
+        let clear = one.across + wide(one) <= other.across || other.across + wide(other) <= one.across;
+        rule(clear, "two pieces overlap")
     })?;
     let length = if is_endless(&problem.stretches) { length } else { 0 };
     rule(length == solution.length, "not the length it says")?;

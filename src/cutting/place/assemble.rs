@@ -163,9 +163,9 @@ fn bought_from(source: &Source, cut_lengths: &[&CutLength], measures: Measures, 
 fn notes(task: &CuttingTask<'_>, measures: Measures, layout: &Layout, uses: &[StockUse]) -> Vec<PlanNote> {
     let pieces = task.pieces;
     let mut notes = Vec::new();
-    let mut said = BTreeSet::new();
+    let mut noted = BTreeSet::new();
     let mut say = |note: PlanNote| {
-        if said.insert(note.clone()) {
+        if noted.insert(note.clone()) {
             notes.push(note);
         }
     };

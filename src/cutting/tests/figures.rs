@@ -269,8 +269,8 @@ fn what_is_placed_more_simply_is_said() {
     let plan = planned(&[skirt], &Goods::cloth(cm(112.0)), &[], &Supply::Endless).unwrap();
     // By their bounding rectangles, two side by side, they take 200 cm; nested, less.
     assert!(plan.length_used < cm(190.0), "{:?}", plan.length_used);
-    let said: Vec<String> = plan.notes.iter().map(ToString::to_string).collect();
-    assert_eq!(said, ["half skirt lies open and whole on single cloth, not on the fold"]);
+    let notes: Vec<String> = plan.notes.iter().map(ToString::to_string).collect();
+    assert_eq!(notes, ["half skirt lies open and whole on single cloth, not on the fold"]);
     // 4 · π · 0.5 · (50² − 8²) / 112
     assert!((plan.lower_bound.in_centimetres() - 136.659_280_4).abs() < 1e-6, "{:?}", plan.lower_bound);
 }

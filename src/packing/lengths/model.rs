@@ -132,8 +132,8 @@ impl Model {
         self.lots_of_stock.push(lots_of_stock);
     }
 
-    /// Adds the `artificial` kind if the stock may not suffice: it makes every problem solvable, at a cost above that of
-    /// any real plan.
+    /// Adds the `artificial` kind if the stock may not suffice: it makes every problem solvable, at a cost above that
+    /// of any real plan.
     fn add_artificial(&mut self, pieces: i128, dearest: i64) -> Result<(), Unsolved> {
         let (Some(&longest), Some(capacity)) = (self.lengths.first(), self.lots.iter().map(|lot| lot.capacity).max())
         else {

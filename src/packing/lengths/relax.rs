@@ -264,8 +264,8 @@ impl<'m> Relaxation<'m> {
         (columns, prices)
     }
 
-    /// Makes prices exact, given that no filling of a lot has more value than `most_values`: lowers all until no length of
-    /// an unlimited kind has more value than it costs; limited kinds are charged for the excess.
+    /// Makes prices exact, given that no filling of a lot has more value than `most_values`: lowers all until no length
+    /// of an unlimited kind has more value than it costs; limited kinds are charged for the excess.
     fn exact(&self, mut items: Vec<i64>, discounts: &[i64], most_values: &[Option<i64>], open: &Open) -> Prices {
         const PARTS: i128 = 1 << 40;
         let cost = |lot: usize| i128::from(self.model.lots[lot].base) * i128::from(self.scale);

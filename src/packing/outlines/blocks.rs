@@ -34,8 +34,8 @@ pub(super) fn chained(table: &Table<'_>, blocks: &[(Vec<PosePlacement>, i64)]) -
     let mut before: Vec<PosePlacement> = Vec::new();
     for (block, times) in blocks {
         let every = common_repeat(table, block)?;
-        let first = next_multiple(distance(table, &before, block), every)?;
-        let step = next_multiple(distance(table, block, block).max(1), every)?;
+        let first = checked_next_multiple(distance(table, &before, block), every)?;
+        let step = checked_next_multiple(distance(table, block, block).max(1), every)?;
         for at in 0..*times {
             let offset = first.checked_add(step.checked_mul(at)?)?;
             offset.checked_add(table.length(block))?;
@@ -70,7 +70,7 @@ fn common_repeat(table: &Table<'_>, block: &[PosePlacement]) -> Option<i64> {
     })
 }
 
-fn next_multiple(least: i64, every: i64) -> Option<i64> {
+fn checked_next_multiple(least: i64, every: i64) -> Option<i64> {
     let past = least.checked_rem(every)?;
     if past == 0 { Some(least) } else { least.checked_add(every - past) }
 }
