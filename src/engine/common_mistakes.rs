@@ -2,8 +2,8 @@
 //!
 //! Never here: valid sums.
 
-use super::rewrite::{Rewritten, Source};
-use super::tokens::{Token, TokenKind};
+use super::text::rewrite::{Rewritten, Source};
+use super::text::tokens::{Token, TokenKind};
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use crate::quantity::{Dimension, Quantity, Style, Unit};
 

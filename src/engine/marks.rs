@@ -1,7 +1,7 @@
 //! What to mark in the typed text: the two sides of an operator, an argument of a call, a name.
 
-use super::rewrite::Source;
-use super::tokens::TokenKind;
+use super::text::rewrite::Source;
+use super::text::tokens::TokenKind;
 use std::ops::Range;
 
 impl Source {
@@ -160,7 +160,7 @@ fn is_keyword(word: &str) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use crate::engine::rewrite::rewrite;
+    use crate::engine::text::rewrite::rewrite;
     use crate::quantity::Reading;
 
     fn sides(typed: &str, operator: &str) -> [String; 2] {

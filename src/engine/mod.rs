@@ -12,17 +12,14 @@ pub mod functions;
 pub mod help;
 mod host;
 pub mod limits;
-mod line_context;
-pub(crate) mod line_tokens;
 mod marks;
 mod member;
 mod modules;
 mod notices;
 mod operators;
-pub mod rewrite;
 pub(crate) mod script_error;
 mod sources;
-pub mod tokens;
+pub mod text;
 mod translate;
 pub mod value;
 

@@ -2,9 +2,9 @@
 //!
 //! A name is looked up only among the texts the host was given: no paths, no disk.
 
-use super::rewrite::{Rewritten, rewrite};
 use super::script_error::ScriptError;
 use super::sources::Sources;
+use super::text::rewrite::{Rewritten, rewrite};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Reading, Style};
 use rhai::{Engine, EvalAltResult, Module, ModuleResolver, Position, Scope, Shared};

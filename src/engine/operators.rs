@@ -1,8 +1,8 @@
 //! The meaning of `+ - * / ^` and the comparisons for quantities, and errors where they have none.
 
 use super::common_mistakes;
-use super::rewrite::{LITERAL, SHOWN};
 use super::script_error::{Marked, ScriptError};
+use super::text::rewrite::{LITERAL, SHOWN};
 use super::value::{self, Blank, Measured, Spread, Value, quantity_to_script};
 use crate::quantity::literal::{LiteralValue, read_quantity};
 use crate::quantity::{Quantity, QuantityError, Reading, Style, number};

@@ -1,6 +1,6 @@
 //! The scripts an engine has compiled, for errors inside helper files.
 
-use super::rewrite::Source;
+use super::text::rewrite::Source;
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::rc::Rc;

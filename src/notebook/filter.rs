@@ -9,7 +9,7 @@
 
 use super::objects::{TableObject, cell_to_script, member_name};
 use crate::diagnostic::{Diagnostic, DiagnosticKind, Label, Span, literal_diagnostic};
-use crate::engine::tokens::{TokenKind, Tokens};
+use crate::engine::text::tokens::{TokenKind, Tokens};
 use crate::engine::value::{self, Blank};
 use crate::engine::{Expression, Host};
 use crate::quantity::nearest::nearest;

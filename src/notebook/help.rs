@@ -228,7 +228,7 @@ mod tests {
                 .filter(|typed| typed.starts_with(|c: char| c.is_ascii_digit() || c == '$'));
             for measure in measures {
                 let measure = measure.split(':').next().unwrap();
-                let read = crate::engine::tokens::Tokens::read(measure, reading).unwrap();
+                let read = crate::engine::text::tokens::Tokens::read(measure, reading).unwrap();
                 assert_eq!(read.list.len(), 1, "{measure}");
             }
         }

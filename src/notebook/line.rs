@@ -1,8 +1,8 @@
 //! Parses a typed line: a note, a cell, a verb or an expression.
 
 use super::verbs::{self, Verb};
-use crate::engine::line_tokens::{LineTokens, Quotes};
-use crate::engine::tokens::{TokenKind, Tokens};
+use crate::engine::text::line_tokens::{LineTokens, Quotes};
+use crate::engine::text::tokens::{TokenKind, Tokens};
 use crate::quantity::Reading;
 use std::borrow::Cow;
 

@@ -1,6 +1,6 @@
 //! Recipe texts: the shipped set, helper files, and the fingerprint by which a recipe is accepted.
 
-use crate::engine::tokens::{TokenKind, Tokens};
+use crate::engine::text::tokens::{TokenKind, Tokens};
 use crate::quantity::Reading;
 use crate::recipe::contract::header::{CONTRACT, Header};
 use serde::{Deserialize, Serialize};

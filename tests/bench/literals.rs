@@ -4,7 +4,7 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use shirr::engine::Host;
 use shirr::engine::limits::{Limits, StopFlag};
-use shirr::engine::rewrite::rewrite;
+use shirr::engine::text::rewrite::rewrite;
 use shirr::quantity::{Reading, Style};
 use shirr::recipe::library;
 

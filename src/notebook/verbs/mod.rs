@@ -12,7 +12,7 @@ pub(crate) use reading::{Arguments, leading};
 pub use table::VERBS;
 
 use crate::diagnostic::Diagnostic;
-use crate::engine::line_tokens::Quotes;
+use crate::engine::text::line_tokens::Quotes;
 
 /// A verb.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -2,8 +2,8 @@
 
 use super::{ClauseForm, Form, Part, Slot, Verb, Which, named};
 use crate::diagnostic::Diagnostic;
-use crate::engine::line_tokens::{LineTokens, Quotes};
-use crate::engine::tokens::{TokenKind, Tokens};
+use crate::engine::text::line_tokens::{LineTokens, Quotes};
+use crate::engine::text::tokens::{TokenKind, Tokens};
 use crate::notebook::line::{answers_of, unquoted};
 use crate::quantity::{Reading, Unit};
 

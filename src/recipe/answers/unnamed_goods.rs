@@ -4,7 +4,7 @@
 
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use crate::engine::ScriptError;
-use crate::engine::tokens::{Token, TokenKind, Tokens};
+use crate::engine::text::tokens::{Token, TokenKind, Tokens};
 use crate::engine::value::quantity_to_script;
 use crate::quantity::literal::LiteralValue;
 use crate::quantity::{Reading, Style};

@@ -4,7 +4,7 @@
 //! and every corner of its ranges must end in a ticket or in a refusal that names an input.
 
 use crate::diagnostic::Diagnostic;
-use crate::engine::tokens::{TokenKind, Tokens};
+use crate::engine::text::tokens::{TokenKind, Tokens};
 use crate::recipe::answers::answering::RawAnswer;
 use crate::recipe::contract::input::PIECES;
 use crate::recipe::opened::{NoTicket, Recipe};

@@ -5,7 +5,7 @@
 
 use super::TypingHelper;
 use super::typed_line::{TypedFor, TypedLine, TypedVerb};
-use crate::engine::line_tokens::CursorContext;
+use crate::engine::text::line_tokens::CursorContext;
 use crate::engine::{functions, help};
 use crate::notebook::split_answers;
 use crate::notebook::verbs::{AtCursor, ClauseForm, Slot, VERBS, Verb};

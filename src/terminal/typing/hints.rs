@@ -6,7 +6,7 @@
 use super::TypingHelper;
 use super::completion_source::CompletionSource;
 use super::typed_line::{Call, TypedLine};
-use crate::engine::line_tokens::CursorContext;
+use crate::engine::text::line_tokens::CursorContext;
 use crate::notebook::verbs::Slot;
 use crate::report::{plain_text, wrap};
 use rustyline::Context;

@@ -5,8 +5,8 @@
 
 use crate::engine::function::Function;
 use crate::engine::functions;
-use crate::engine::line_tokens::{CursorContext, LineTokens, Quotes};
-use crate::engine::tokens::TokenKind;
+use crate::engine::text::line_tokens::{CursorContext, LineTokens, Quotes};
+use crate::engine::text::tokens::TokenKind;
 use crate::notebook::split_answers;
 use crate::notebook::verbs::{self, Verb};
 use crate::quantity::{Reading, Unit};

@@ -2,8 +2,10 @@
 
 use super::{assert_plain, assert_span};
 use shirr::diagnostic::literal_diagnostic;
-use shirr::engine::rewrite::{LITERAL, LITERAL_NAMES, Literals, Rewritten, SHOWN, Words, rewrite, rewrite_expression};
-use shirr::engine::tokens::{TokenKind, Tokens};
+use shirr::engine::text::rewrite::{
+    LITERAL, LITERAL_NAMES, Literals, Rewritten, SHOWN, Words, rewrite, rewrite_expression,
+};
+use shirr::engine::text::tokens::{TokenKind, Tokens};
 use shirr::notebook::{Line, is_open, read_line, split_answers, statements, verbs};
 use shirr::quantity::{LiteralError, LiteralErrorKind, LiteralValue, Quantity, Reading, Style, literal};
 use shirr::report::excerpt;
