@@ -4,6 +4,7 @@
 
 use crate::cutting::nanometre::size;
 use crate::cutting::place::extent::Extent;
+use crate::cutting::place::item::Want;
 use crate::cutting::place::layout::{CutLength, Layout, Placed};
 use crate::cutting::plan::JoinedPart;
 use crate::cutting::search::cost_model::CostModel;
@@ -29,14 +30,6 @@ struct Stock {
     unit: i64,
     /// The part of a unit's cost that is the same for every length; left out of the solver's costs.
     each_unit: i64,
-}
-
-/// A full-width piece, or a part of one.
-struct Want {
-    entry: usize,
-    number: i64,
-    part: Option<JoinedPart>,
-    extent: Extent,
 }
 
 /// Returns the best layout found within the steps; `None` if the pieces do not all go on these lengths, or if more than
@@ -76,14 +69,7 @@ pub(in crate::cutting) fn plan(
         debug_assert!(stock.length > 0, "stock has a length");
         for _ in 0..pattern.times {
             let place = as_needed.get(source).copied().filter(|_| endless).unwrap_or_else(|| {
-                cut_lengths.push(CutLength {
-                    source: *source,
-                    number: None,
-                    placed: Vec::new(),
-                    end: 0,
-                    folded: false,
-                    offcuts: Vec::new(),
-                });
+                cut_lengths.push(CutLength::of(*source));
                 cut_lengths.len() - 1
             });
             if endless {
@@ -91,8 +77,9 @@ pub(in crate::cutting) fn plan(
             }
             let one = cut_lengths.get_mut(place)?;
             for (piece, count) in &cuts {
-                let (_, list) = lists.get_mut(*piece)?;
-                one.put(list.by_ref().take(size(*count)), measures.loss);
+                let (along, list) = lists.get_mut(*piece)?;
+                let extent = Extent { along: *along, across: measures.width };
+                one.put(list.by_ref().take(size(*count)), extent, measures.loss);
             }
         }
     }
@@ -108,7 +95,7 @@ pub(in crate::cutting) fn plan(
 
 impl CutLength {
     /// Lays pieces one after another behind those already there.
-    fn put(&mut self, wants: impl Iterator<Item = Want>, loss: i64) {
+    fn put(&mut self, wants: impl Iterator<Item = Want>, extent: Extent, loss: i64) {
         for want in wants {
             let from = if self.placed.is_empty() { 0 } else { self.end + loss };
             self.placed.push(Placed {
@@ -120,9 +107,9 @@ impl CutLength {
                 through: Layers::One,
                 from,
                 across_from: 0,
-                extent: want.extent,
+                extent,
             });
-            self.end = from + want.extent.along;
+            self.end = from + extent.along;
         }
     }
 }
@@ -142,8 +129,8 @@ fn wanted(groups: &[Group<'_>], sources: &[Source]) -> Option<BTreeMap<i64, Vec<
         for number in &group.numbers {
             for (place, along) in (1..).zip(&parts) {
                 let part = (of > 1).then_some(JoinedPart { number: place, of });
-                let extent = Extent { along: *along, ..*extent };
-                wanted.entry(*along).or_default().push(Want { entry: group.entry, number: *number, part, extent });
+                let want = Want { entry: group.entry, number: *number, twin: None, part };
+                wanted.entry(*along).or_default().push(want);
             }
         }
     }

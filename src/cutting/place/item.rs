@@ -11,6 +11,7 @@ use crate::cutting::task::source::Source;
 use crate::piece::{CutPiece, Fold, Grain, OutlinePoint, Shape};
 use crate::piece::{Layers, Lie};
 use crate::quantity::number;
+use shirr_packing::Placement;
 use std::collections::BTreeMap;
 
 /// Equal rectangles, and the pieces cut from them.
@@ -43,55 +44,45 @@ pub(in crate::cutting) enum Folding {
 /// The piece, or the two pieces, that one rectangle gives.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::cutting) struct Want {
-    entry: usize,
-    number: i64,
+    pub(in crate::cutting) entry: usize,
+    pub(in crate::cutting) number: i64,
     /// Entry and number of the piece that the other layer of folded cloth gives.
-    twin: Option<(usize, i64)>,
-    part: Option<JoinedPart>,
-}
-
-/// The place of one rectangle of an item. On folded cloth marks across count from the fold.
-#[derive(Clone, Copy, Debug)]
-pub(in crate::cutting) struct Site {
-    pub(in crate::cutting) from: i64,
-    pub(in crate::cutting) across_from: i64,
-    pub(in crate::cutting) turned: bool,
-    pub(in crate::cutting) reversed: bool,
+    pub(in crate::cutting) twin: Option<(usize, i64)>,
+    pub(in crate::cutting) part: Option<JoinedPart>,
 }
 
 impl Item {
-    /// Places one of its rectangles on a length of this width.
-    pub(in crate::cutting) fn put(&self, cut_length: &mut CutLength, want: Want, site: Site, width: i64) {
-        let upright = |extent: Extent| {
-            if site.turned { Extent { along: extent.across, across: extent.along } } else { extent }
-        };
-        let lie = if site.turned { self.turned.unwrap_or(self.lie) } else { self.lie };
-        let extent = upright(self.opened);
-        let half = width / 2;
+    /// Takes over the placement of one of its rectangles on a length of this width. On folded cloth marks across count
+    /// from the fold.
+    pub(in crate::cutting) fn place(&self, want: Want, placement: Placement, on: &mut CutLength, width: i64) {
+        let turned = placement.turn.is_sideways();
+        let lie = if turned { self.turned.unwrap_or(self.lie) } else { self.lie };
+        let extent = if turned { Extent { along: self.opened.across, across: self.opened.along } } else { self.opened };
         let mut place = |(entry, number), across_from| {
-            cut_length.placed.push(Placed {
+            on.placed.push(Placed {
                 entry,
                 number,
                 part: want.part,
                 lie,
-                reversed: site.reversed,
+                reversed: false,
                 through: self.through,
-                from: site.from,
+                from: placement.along,
                 across_from,
                 extent,
             });
         };
+        let half = width / 2;
         match self.through {
             Layers::Fold => place((want.entry, want.number), (width - extent.across) / 2),
-            _ if cut_length.folded => {
-                place((want.entry, want.number), width - half + site.across_from);
+            _ if on.folded => {
+                place((want.entry, want.number), width - half + placement.across);
                 if let Some(twin) = want.twin {
-                    place(twin, half - site.across_from - extent.across);
+                    place(twin, half - placement.across - extent.across);
                 }
             }
-            _ => place((want.entry, want.number), site.across_from),
+            _ => place((want.entry, want.number), placement.across),
         }
-        cut_length.end = cut_length.end.max(site.from + extent.along);
+        on.end = on.end.max(placement.along + extent.along);
     }
 }
 

@@ -31,6 +31,13 @@ pub(in crate::cutting) struct CutLength {
     pub(in crate::cutting) offcuts: Vec<Patch>,
 }
 
+impl CutLength {
+    /// A length of a source that nothing is cut from yet.
+    pub(in crate::cutting) fn of(source: usize) -> Self {
+        Self { source, number: None, placed: Vec::new(), end: 0, folded: false, offcuts: Vec::new() }
+    }
+}
+
 /// A piece or part in its place; marks across count on the opened cloth.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::cutting) struct Placed {

@@ -4,8 +4,7 @@
 
 use crate::cutting::place::extent::Extent;
 use crate::cutting::place::extent::{corners, extent};
-use crate::cutting::place::layout::{CutLength, Layout, Placed};
-use crate::cutting::place::offcuts;
+use crate::cutting::place::layout::{Layout, Placed};
 use crate::cutting::place::on_cloth::{Bed, OnCloth};
 use crate::cutting::task::demand::{Group, Start};
 use crate::piece::{self, Layers, Lie};
@@ -56,15 +55,7 @@ pub(in crate::cutting) fn nested(
         return None;
     }
     let mut numbers: Vec<_> = drawn.iter().map(|drawn| drawn.numbers.iter()).collect();
-    let cut_lengths = bed.lengths.iter().map(|(source, _)| CutLength {
-        source: *source,
-        number: None,
-        placed: Vec::new(),
-        end: 0,
-        folded: false,
-        offcuts: Vec::new(),
-    });
-    let mut cut_lengths: Vec<CutLength> = cut_lengths.collect();
+    let mut layout = Layout { by_outline: true, ..bed.start() };
     for placement in &solution.placements {
         let (drawn, (_, source)) = (drawn.get(placement.item)?, bed.lengths.get(placement.stretch)?);
         let number = *numbers.get_mut(placement.item)?.next()?;
@@ -75,7 +66,7 @@ pub(in crate::cutting) fn nested(
         let own = extent(&drawn.group.piece.shape, lie, bed.measures.width)?;
         let along = if from + room.along <= source.length { room.along } else { own.along };
         let across = if across_from + room.across <= source.width { room.across } else { own.across };
-        let one = cut_lengths.get_mut(placement.stretch)?;
+        let one = layout.cut_lengths.get_mut(placement.stretch)?;
         one.placed.push(Placed {
             entry: drawn.group.entry,
             number,
@@ -89,11 +80,9 @@ pub(in crate::cutting) fn nested(
         });
         one.end = one.end.max(from + along);
     }
-    for (one, (_, source)) in cut_lengths.iter_mut().zip(&bed.lengths) {
-        one.offcuts = offcuts::beside(one, source.width);
-    }
-    cut_lengths.retain(|cut_length| !cut_length.placed.is_empty());
-    Some(OnCloth { layout: Layout { cut_lengths, by_outline: true }, bound: 0, proved: false })
+    bed.find_offcuts(&mut layout);
+    layout.cut_lengths.retain(|cut_length| !cut_length.placed.is_empty());
+    Some(OnCloth { layout, bound: 0, proved: false })
 }
 
 /// Draws a group as one shape, or as two if mirrored pieces have another shape.

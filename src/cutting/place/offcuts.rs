@@ -92,7 +92,7 @@ mod tests {
         });
         let placed: Vec<Placed> = placed.collect();
         let end = placed.iter().map(|placed| placed.from + placed.extent.along).max().unwrap_or(0);
-        CutLength { source: 0, number: None, placed, end, folded: false, offcuts: Vec::new() }
+        CutLength { placed, end, ..CutLength::of(0) }
     }
 
     #[test]

@@ -2,14 +2,14 @@
 //!
 //! Never here: choosing the lengths.
 
-use crate::cutting::place::item::{Item, Site, Want};
+use crate::cutting::place::item::Item;
 use crate::cutting::place::layout::{CutLength, Layout, Patch};
 use crate::cutting::place::offcuts;
 use crate::cutting::task::demand::{Measures, Start};
 use crate::cutting::task::source::Source;
 use crate::piece::Layers;
 use crate::quantity::number;
-use shirr_packing::{Rectangle, RectangleProblem, Starts, Steps, Stretch, rectangles, straight};
+use shirr_packing::{Placement, Rectangle, RectangleProblem, Starts, Steps, Stretch, rectangles, straight};
 
 /// A layout, and a lower bound on its length.
 pub(in crate::cutting) struct OnCloth {
@@ -54,16 +54,35 @@ impl Bed<'_> {
         RectangleProblem { stretches: stretches.collect(), rectangles: rectangles.collect(), loss: self.measures.loss }
     }
 
-    fn start(&self) -> Layout {
-        let cut_length = |(source, _): &(usize, &Source)| CutLength {
-            source: *source,
-            number: None,
-            placed: Vec::new(),
-            end: 0,
-            folded: self.folded,
-            offcuts: Vec::new(),
-        };
+    /// The lengths without pieces.
+    pub(in crate::cutting) fn start(&self) -> Layout {
+        let cut_length = |(source, _): &(usize, &Source)| CutLength { folded: self.folded, ..CutLength::of(*source) };
         Layout { cut_lengths: self.lengths.iter().map(cut_length).collect(), by_outline: false }
+    }
+
+    /// Finds the rectangles left beside the pieces.
+    pub(in crate::cutting) fn find_offcuts(&self, layout: &mut Layout) {
+        for (cut_length, (_, source)) in layout.cut_lengths.iter_mut().zip(&self.lengths) {
+            cut_length.offcuts = offcuts::beside(cut_length, source.width);
+        }
+    }
+
+    /// Puts the pieces of the items where a solver placed their rectangles.
+    fn filled(&self, items: &[Item], placements: impl IntoIterator<Item = Placement>) -> Option<Layout> {
+        let mut wants: Vec<_> = items.iter().map(|item| item.wants.iter()).collect();
+        let mut layout = self.start();
+        for placement in placements {
+            let (item, want) = (items.get(placement.item)?, *wants.get_mut(placement.item)?.next()?);
+            let (_, source) = self.lengths.get(placement.stretch)?;
+            item.place(want, placement, layout.cut_lengths.get_mut(placement.stretch)?, source.width);
+        }
+        Some(layout)
+    }
+
+    fn on_cloth(&self, mut layout: Layout, bound: i64, proved: bool) -> OnCloth {
+        layout.cut_lengths.retain(|cut_length| !cut_length.placed.is_empty());
+        let endless = self.is_endless();
+        OnCloth { layout, bound: if endless { bound } else { 0 }, proved: endless && proved }
     }
 }
 
@@ -73,17 +92,7 @@ pub(in crate::cutting) fn straight(bed: &Bed<'_>, items: &[Item], seed: u64, ste
     if !solution.unplaced.is_empty() {
         return None;
     }
-    let mut dealer = PieceDealer::new(items);
-    let mut layout = bed.start();
-    for placement in solution.placements() {
-        let site = Site {
-            from: placement.along,
-            across_from: placement.across,
-            turned: placement.turn.is_sideways(),
-            reversed: false,
-        };
-        dealer.put(&mut layout, bed, placement.item, placement.stretch, site)?;
-    }
+    let mut layout = bed.filled(items, solution.placements())?;
     for row in solution.rows.iter().filter(|_| !bed.folded) {
         let (Some(cut_length), Some((_, source))) =
             (layout.cut_lengths.get_mut(row.stretch), bed.lengths.get(row.stretch))
@@ -96,9 +105,7 @@ pub(in crate::cutting) fn straight(bed: &Bed<'_>, items: &[Item], seed: u64, ste
             cut_length.offcuts.push(patch);
         }
     }
-    layout.cut_lengths.retain(|cut_length| !cut_length.placed.is_empty());
-    let bound = if bed.is_endless() { solution.bound } else { 0 };
-    Some(OnCloth { layout, bound, proved: bed.is_endless() && solution.proved })
+    Some(bed.on_cloth(layout, solution.bound, solution.proved))
 }
 
 /// Places the items freely, to be cut round; `None` if a piece finds no place.
@@ -107,50 +114,9 @@ pub(in crate::cutting) fn free(bed: &Bed<'_>, items: &[Item], seed: u64, steps: 
     if !solution.unplaced.is_empty() {
         return None;
     }
-    let mut dealer = PieceDealer::new(items);
-    let mut layout = bed.start();
-    for placement in &solution.placements {
-        let site = Site {
-            from: placement.along,
-            across_from: placement.across,
-            turned: placement.turn.is_sideways(),
-            reversed: false,
-        };
-        dealer.put(&mut layout, bed, placement.item, placement.stretch, site)?;
-    }
-    for (cut_length, (_, source)) in layout.cut_lengths.iter_mut().zip(&bed.lengths) {
-        cut_length.offcuts = offcuts::beside(cut_length, source.width);
-    }
-    layout.cut_lengths.retain(|cut_length| !cut_length.placed.is_empty());
-    let bound = if bed.is_endless() { solution.bound } else { 0 };
-    Some(OnCloth { layout, bound, proved: bed.is_endless() && solution.proved })
-}
-
-/// Hands out the pieces of the items one after another.
-pub(in crate::cutting) struct PieceDealer<'a> {
-    items: &'a [Item],
-    wants: Vec<std::slice::Iter<'a, Want>>,
-}
-
-impl<'a> PieceDealer<'a> {
-    pub(in crate::cutting) fn new(items: &'a [Item]) -> Self {
-        Self { items, wants: items.iter().map(|item| item.wants.iter()).collect() }
-    }
-
-    /// Puts the next piece of an item in its place; `None` if there are no more.
-    pub(in crate::cutting) fn put(
-        &mut self,
-        layout: &mut Layout,
-        bed: &Bed<'_>,
-        item: usize,
-        length: usize,
-        site: Site,
-    ) -> Option<()> {
-        let want = self.wants.get_mut(item)?.next()?;
-        let (_, source) = bed.lengths.get(length)?;
-        self.items.get(item)?.put(layout.cut_lengths.get_mut(length)?, *want, site, source.width);
-        Some(())
-    }
+    let mut layout = bed.filled(items, solution.placements)?;
+    bed.find_offcuts(&mut layout);
+    Some(bed.on_cloth(layout, solution.bound, solution.proved))
 }
 
 impl Item {

@@ -106,12 +106,10 @@ impl<'a> Lay<'a> {
         // Stable: the lengths of a source stay in the order of their first use.
         self.taken.sort_by_key(|open| open.source);
         let cut_lengths = self.taken.iter().map(|open| CutLength {
-            source: open.source,
-            number: None,
             placed: open.placed.clone(),
             end: open.end,
-            folded: false,
             offcuts: offcuts(open),
+            ..CutLength::of(open.source)
         });
         Layout { cut_lengths: cut_lengths.collect(), by_outline: false }
     }

@@ -10,7 +10,7 @@ use crate::cutting::plan::{Aim, CuttingPlan, PlanNote, PlanQuality};
 use crate::cutting::search::bound;
 use crate::cutting::search::cost_model::CostModel;
 use crate::cutting::search::planner::{self, Found, Scene};
-use crate::cutting::task::demand::{self, Group, Measures};
+use crate::cutting::task::demand::{Demand, Group, Measures};
 use crate::cutting::task::lots::{self, Lot};
 use crate::cutting::task::manner::{CuttingTask, Laid};
 use crate::cutting::task::pins::Pins;
@@ -23,6 +23,7 @@ use std::collections::BTreeMap;
 struct PlanContext<'a> {
     task: &'a CuttingTask<'a>,
     measures: Measures,
+    demand: Demand<'a>,
     watch: Watch<'a>,
 }
 
@@ -34,10 +35,9 @@ pub(in crate::cutting) fn make(
 ) -> Result<CuttingPlan, CuttingError> {
     let measures = Measures::of(task)?;
     let all_sources = source::sources(task, measures)?;
-    demand::check_all(task.pieces, task.goods)?;
-    let context = PlanContext { task, measures, watch };
+    let context = PlanContext { task, measures, demand: Demand::of(task, measures)?, watch };
     let every = |entry: usize| (1..=task.pieces.get(entry).map_or(0, |piece| piece.count)).collect();
-    let groups = context.groups(&all_sources, &every)?;
+    let groups = context.groups(&all_sources, &every);
     let pins = if pinned { Pins::of(task, &all_sources, &groups) } else { Pins::none_of(task) };
     let sources = pins.rest_of(&all_sources, measures.loss);
     let open = |entry: usize| {
@@ -64,21 +64,18 @@ pub(in crate::cutting) fn first_fit(task: &CuttingTask<'_>, watch: Watch<'_>) ->
     }
     let measures = Measures::of(task)?;
     let all_sources = source::sources(task, measures)?;
-    demand::check_all(task.pieces, task.goods)?;
-    let context = PlanContext { task, measures, watch };
+    let context = PlanContext { task, measures, demand: Demand::of(task, measures)?, watch };
     let every = |entry: usize| (1..=task.pieces.get(entry).map_or(0, |piece| piece.count)).collect();
-    context.groups(&all_sources, &every)?;
     let is_there = |source: &&Source| source.most != Some(0) && source.length > 0;
     let sources: Vec<Source> = all_sources.iter().filter(is_there).cloned().collect();
-    let groups = context.groups(&sources, &every)?;
+    let groups = context.groups(&sources, &every);
     let scene = Scene { task, measures, sources: &sources, groups: &groups };
     Ok(planner::first_fit(&scene, watch)?.1.is_none())
 }
 
 impl<'a> PlanContext<'a> {
-    fn groups(&self, sources: &[Source], numbers: &dyn Fn(usize) -> Vec<i64>) -> Result<Vec<Group<'a>>, CuttingError> {
-        let longest = sources.iter().map(|source| source.length).max().unwrap_or(0);
-        demand::groups(self.task.pieces, self.task.goods, self.measures, longest, numbers)
+    fn groups(&self, sources: &[Source], numbers: &dyn Fn(usize) -> Vec<i64>) -> Vec<Group<'a>> {
+        self.demand.groups(sources.iter().map(|source| source.length).max().unwrap_or(0), numbers)
     }
 
     /// Plans some pieces on the lengths that `wanted` accepts.
@@ -95,7 +92,7 @@ impl<'a> PlanContext<'a> {
             .filter(|(_, source)| wanted(source) && source.most != Some(0) && source.length > 0)
             .map(|(at, source)| (at, source.clone()))
             .unzip();
-        let groups = self.groups(&some, numbers)?;
+        let groups = self.groups(&some, numbers);
         let scene = Scene { task: self.task, measures: self.measures, sources: &some, groups: &groups };
         let mut found = planner::plan(&scene, effort, self.watch)?;
         for cut_length in &mut found.layout.cut_lengths {
@@ -124,7 +121,7 @@ impl<'a> PlanContext<'a> {
             }
         }
         if let Some((_, found)) = best {
-            return Ok(self.rated(found, &self.groups(sources, open)?, sources));
+            return Ok(self.rated(found, &self.groups(sources, open), sources));
         }
         if !lots.is_empty()
             && let Some(found) = self.shared_out(sources, &lots, open)?
@@ -176,7 +173,7 @@ impl<'a> PlanContext<'a> {
         let layout = Layout { cut_lengths, by_outline };
         let quality = PlanQuality { aim, bound_ratio: 0.0, proved: false, stopped };
         let found = Found { layout, lower_bound: 0, quality };
-        Ok(Some(self.rated(found, &self.groups(sources, open)?, sources)))
+        Ok(Some(self.rated(found, &self.groups(sources, open), sources)))
     }
 
     /// Joins the rest to the pinned cuts and rates the whole.

@@ -84,7 +84,7 @@ impl Start {
 }
 
 /// Pieces of one entry that are placed alike.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(in crate::cutting) struct Group<'a> {
     pub(in crate::cutting) entry: usize,
     pub(in crate::cutting) piece: &'a CutPiece,
@@ -93,6 +93,7 @@ pub(in crate::cutting) struct Group<'a> {
     /// The ways it may lie, the one that takes less length first.
     pub(in crate::cutting) choices: Vec<(Lie, Extent)>,
     pub(in crate::cutting) start: Start,
+    widths: Widths,
     pub(in crate::cutting) full_width: bool,
     pub(in crate::cutting) joining: Option<Joining>,
     /// Whether only its grain keeps it from being turned a quarter.
@@ -107,66 +108,98 @@ impl Group<'_> {
     }
 }
 
-/// Checks every piece, and the number of all.
-pub(in crate::cutting) fn check_all(pieces: &[CutPiece], goods: &Goods) -> Result<(), CuttingError> {
-    let mut all = 0_i64;
-    for piece in pieces {
-        check(piece, goods.kind)?;
-        all = all.saturating_add(piece.count);
-        if all > MOST_PIECES {
-            return Err(CuttingError::TooManyPieces { most: MOST_PIECES });
-        }
-    }
-    Ok(())
+/// The pieces of a task in whole nanometres, checked. Which of them are planned on which lengths is asked for each time:
+/// see [`Self::groups`].
+#[derive(Debug)]
+pub(in crate::cutting) struct Demand<'a> {
+    entries: Vec<Group<'a>>,
+    width: i64,
 }
 
-/// The requested pieces of a checked list, in order. `longest` is the longest length to cut from; `numbers` returns
-/// which pieces of an entry are requested.
-pub(in crate::cutting) fn groups<'a>(
-    pieces: &'a [CutPiece],
-    goods: &Goods,
-    measures: Measures,
-    longest: i64,
-    numbers: &dyn Fn(usize) -> Vec<i64>,
-) -> Result<Vec<Group<'a>>, CuttingError> {
-    let mut groups = Vec::with_capacity(pieces.len());
-    for (entry, piece) in pieces.iter().enumerate() {
-        let choices = choices(piece, goods, measures.width, longest)?;
-        let joining = piece.may_join.as_ref().map(|rule| Joining::of(rule, &piece.name)).transpose()?;
-        let full_width = piece.shape.is_full_width();
-        let may_ask_to_turn =
-            !full_width && !goods.napped && !piece.one_way && matches!(piece.grain, Grain::Along | Grain::Across);
-        let group = |numbers, start| Group {
-            entry,
-            piece,
-            numbers,
-            choices: choices.clone(),
-            start,
-            full_width,
-            joining,
-            may_ask_to_turn,
-        };
-        let numbers = numbers(entry);
-        match measures.repeat.filter(|_| piece.matched) {
-            None => groups.push(group(numbers, Start::Anywhere)),
-            Some(repeat) => {
-                // On a half drop every other width starts half a repeat lower; taken together, the lower
-                // ones cost the half repeat once.
-                let drops = full_width && measures.half_drop && !piece.level;
-                let (lower, higher) = numbers.into_iter().partition(|number| drops && number % 2 == 0);
-                groups.push(group(higher, Start::Pattern { first: 0, repeat }));
-                groups.push(group(lower, Start::Pattern { first: repeat / 2, repeat }));
+impl<'a> Demand<'a> {
+    /// Checks every piece, and the number of all.
+    pub(in crate::cutting) fn of(task: &CuttingTask<'a>, measures: Measures) -> Result<Self, CuttingError> {
+        let mut all = 0_i64;
+        for piece in task.pieces {
+            check(piece, task.goods.kind)?;
+            all = all.saturating_add(piece.count);
+            if all > MOST_PIECES {
+                return Err(CuttingError::TooManyPieces { most: MOST_PIECES });
             }
         }
+        let goods = task.goods;
+        let mut entries = Vec::with_capacity(task.pieces.len());
+        for (entry, piece) in task.pieces.iter().enumerate() {
+            let full_width = piece.shape.is_full_width();
+            let choices = choices(piece, goods, measures.width)?;
+            let joining = piece.may_join.as_ref().map(|rule| Joining::of(rule, &piece.name)).transpose()?;
+            let may_ask_to_turn =
+                !full_width && !goods.napped && !piece.one_way && matches!(piece.grain, Grain::Along | Grain::Across);
+            let group = |start| Group {
+                entry,
+                piece,
+                numbers: Vec::new(),
+                choices: choices.clone(),
+                start,
+                widths: Widths::All,
+                full_width,
+                joining,
+                may_ask_to_turn,
+            };
+            match measures.repeat.filter(|_| piece.matched) {
+                None => entries.push(group(Start::Anywhere)),
+                // On a half drop every other width starts half a repeat lower; taken together, the lower ones cost the
+                // half repeat once.
+                Some(repeat) if full_width && measures.half_drop && !piece.level => {
+                    let lower = Start::Pattern { first: repeat / 2, repeat };
+                    entries.push(Group { widths: Widths::Odd, ..group(Start::Pattern { first: 0, repeat }) });
+                    entries.push(Group { widths: Widths::Even, ..group(lower) });
+                }
+                Some(repeat) => entries.push(group(Start::Pattern { first: 0, repeat })),
+            }
+        }
+        Ok(Self { entries, width: measures.width })
     }
-    groups.retain(|group| !group.numbers.is_empty());
-    // Longest first; among equals those that start lower last, otherwise as listed.
-    groups.sort_by_key(|group| {
-        let along = group.choices.first().map_or(0, |(_, extent)| extent.along);
-        let lower = matches!(group.start, Start::Pattern { first: 1.., .. });
-        (std::cmp::Reverse(along), lower)
-    });
-    Ok(groups)
+
+    /// The requested pieces, longest first. `longest` is the longest length to cut from; `numbers` returns which pieces
+    /// of an entry are requested.
+    pub(in crate::cutting) fn groups(&self, longest: i64, numbers: &dyn Fn(usize) -> Vec<i64>) -> Vec<Group<'a>> {
+        let requested = self.entries.iter().filter_map(|group| {
+            let mut numbers = numbers(group.entry);
+            numbers.retain(|number| group.widths.hold(*number));
+            let mut group = Group { numbers, ..group.clone() };
+            group.choices.sort_by_key(|(_, extent)| length_taken(group.piece, *extent, self.width, longest));
+            (!group.numbers.is_empty()).then_some(group)
+        });
+        let mut groups: Vec<Group<'a>> = requested.collect();
+        // Longest first; among equals those that start lower last, otherwise as listed.
+        groups.sort_by_key(|group| {
+            let along = group.choices.first().map_or(0, |(_, extent)| extent.along);
+            let lower = matches!(group.start, Start::Pattern { first: 1.., .. });
+            (std::cmp::Reverse(along), lower)
+        });
+        groups
+    }
+}
+
+/// Which widths of a half drop a group holds, by their numbers.
+#[derive(Clone, Copy, Debug)]
+enum Widths {
+    All,
+    /// Those that start with the repeat.
+    Odd,
+    /// Those that start half a repeat lower.
+    Even,
+}
+
+impl Widths {
+    fn hold(self, number: i64) -> bool {
+        match self {
+            Self::All => true,
+            Self::Odd => number % 2 != 0,
+            Self::Even => number % 2 == 0,
+        }
+    }
 }
 
 fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingError> {
@@ -218,8 +251,8 @@ fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingError> {
     Ok(())
 }
 
-/// The ways its grain allows it to lie, the one that takes less length first.
-fn choices(piece: &CutPiece, goods: &Goods, width: i64, longest: i64) -> Result<Vec<(Lie, Extent)>, CuttingError> {
+/// The ways its grain allows it to lie.
+fn choices(piece: &CutPiece, goods: &Goods, width: i64) -> Result<Vec<(Lie, Extent)>, CuttingError> {
     let whole = piece.shape.is_full_width();
     let lies: &[Lie] = match piece.grain {
         Grain::Any if whole || goods.napped || piece.one_way => &[Lie::Along],
@@ -228,18 +261,17 @@ fn choices(piece: &CutPiece, goods: &Goods, width: i64, longest: i64) -> Result<
         Grain::Bias => &[Lie::Bias],
         Grain::Any => &[Lie::Along, Lie::Across],
     };
-    let mut choices = Vec::with_capacity(lies.len());
-    for lie in lies {
-        let extent = room(piece, *lie, width).ok_or_else(|| CuttingError::NoShape { piece: piece.name.clone() })?;
-        choices.push((*lie, extent));
+    let extent = |lie: &Lie| Some((*lie, room(piece, *lie, width)?));
+    let choices: Option<Vec<_>> = lies.iter().map(extent).collect();
+    choices.ok_or_else(|| CuttingError::NoShape { piece: piece.name.clone() })
+}
+
+/// The length that all pieces of an entry take in rows of one extent.
+fn length_taken(piece: &CutPiece, extent: Extent, width: i64, longest: i64) -> i128 {
+    let side_by_side = width / extent.across;
+    if side_by_side == 0 || extent.along > longest {
+        return i128::MAX;
     }
-    choices.sort_by_key(|(_, extent)| {
-        let side_by_side = width / extent.across;
-        if side_by_side == 0 || extent.along > longest {
-            return i128::MAX;
-        }
-        let rows = piece.count.div_euclid(side_by_side) + i64::from(piece.count % side_by_side > 0);
-        i128::from(rows) * i128::from(extent.along)
-    });
-    Ok(choices)
+    let rows = piece.count.div_euclid(side_by_side) + i64::from(piece.count % side_by_side > 0);
+    i128::from(rows) * i128::from(extent.along)
 }

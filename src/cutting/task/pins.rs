@@ -117,16 +117,8 @@ impl Pins {
                     }
                     Some(_) => {}
                     None => {
-                        let (end, offcuts) = (0, Vec::new());
-                        let number = Some(number);
-                        self.fixed.push(CutLength {
-                            source: place,
-                            number,
-                            placed: vec![placed],
-                            end,
-                            folded,
-                            offcuts,
-                        });
+                        let (number, placed) = (Some(number), vec![placed]);
+                        self.fixed.push(CutLength { number, placed, folded, ..CutLength::of(place) });
                         return Some(());
                     }
                 }
