@@ -496,29 +496,4 @@ fn unfit_for_column(typed: &str, value: &Dynamic) -> Option<Diagnostic> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_leap_among_few_steps_is_the_large_one() {
-        assert_eq!(lower_median(vec![]), None);
-        assert_eq!(lower_median(vec![9.0]), Some(9.0));
-        assert_eq!(lower_median(vec![1.0, 9.0]), Some(1.0));
-        assert_eq!(lower_median(vec![9.0, 1.0, 2.0]), Some(2.0));
-    }
-
-    #[test]
-    fn the_line_is_read_with_lists_and_ranges() {
-        let read = |rest: &str| VaryLine::read(rest, Reading::default());
-        let line = read("waist from 50 cm to 65 cm by 5 cm, pieces over 1, 2, max(3, 4), show a.b, c * 2").unwrap();
-        let range =
-            VariedValues::Range { from: "50 cm".to_owned(), to: "65 cm".to_owned(), by: Some("5 cm".to_owned()) };
-        let list = VariedValues::List(["1", "2", "max(3, 4)"].map(str::to_owned).to_vec());
-        assert_eq!(line.varied, [("waist".to_owned(), range), ("pieces".to_owned(), list)]);
-        assert_eq!(line.results, ["a.b", "c * 2"]);
-        assert_eq!(read("waist over 1 in show x").unwrap().results, ["x"]);
-        for wrong in ["", "waist", "waist over 1 in", "waist 3, show x", "show x", "waist from 3 cm, show x"] {
-            assert!(read(wrong).unwrap_err().hint.is_some(), "{wrong}");
-        }
-    }
-}
+mod tests;
