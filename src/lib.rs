@@ -1,4 +1,5 @@
 //! shirr: a calculation notebook in the terminal for people who cut and gather cloth to order.
+#![allow(rustdoc::private_intra_doc_links, reason = "the docs are for us, and are built with what is private")]
 
 pub mod body;
 pub mod cutting;

@@ -330,7 +330,7 @@ impl Page {
         self.apply_read(tools, step, forward, BTreeMap::new())
     }
 
-    /// As [`take`](Self::take), with lines that are parsed already.
+    /// As [`apply`](Self::apply), with lines that are parsed already.
     fn apply_read(
         &mut self,
         tools: &mut Tools<'_>,

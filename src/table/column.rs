@@ -20,7 +20,7 @@ impl ColumnUnit {
     /// The same unit for a column whose fields are not all written in it: each is shown as written. Files give all of
     /// them in this unit.
     #[must_use]
-    pub fn as_written(self) -> Self {
+    pub fn shown_as_written(self) -> Self {
         Self { as_written: true, ..self }
     }
 

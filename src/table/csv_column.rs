@@ -231,7 +231,7 @@ impl Figures<'_> {
             _ => false,
         });
         let kind = match kind? {
-            ColumnKind::Quantity(unit) if two_tapes => ColumnKind::Quantity(unit.as_written()),
+            ColumnKind::Quantity(unit) if two_tapes => ColumnKind::Quantity(unit.shown_as_written()),
             kind => kind,
         };
         let cell = |read: &FieldKind| match read {

@@ -41,14 +41,17 @@ use std::collections::BTreeSet;
 /// - If cuts must be straight, each length comes apart by cuts across the whole width, then along within a row, then
 ///   across within a column, a piece trimmed at the sides of its column; on folded cloth both layers at once.
 /// - Marks keep clear of the squared ends.
-/// - Pinned cuts stay where they still can, unless the plan has the note [`PinDropped`](super::PlanNote::PinDropped).
+/// - Pinned cuts stay where they still can, unless the plan has the note [`PinDropped`].
 /// - The pieces of one garment, if it is known how many make one, come from one lot, unless the plan has the note
-///   [`LotsMixed`](super::PlanNote::LotsMixed). All new lengths count as one lot, and all of unknown lot as another.
+///   [`LotsMixed`]. All new lengths count as one lot, and all of unknown lot as another.
 /// - No length is used twice; leftovers, offcuts, purchases, the cost and all totals match the cuts. Offcuts keep clear
 ///   of the bounding rectangles of shaped pieces.
 ///
 /// # Errors
 /// Everything that is wrong, up to a hundred errors.
+///
+/// [`PinDropped`]: super::plan::PlanNote::PinDropped
+/// [`LotsMixed`]: super::plan::PlanNote::LotsMixed
 pub fn check(plan: &CuttingPlan, task: &CuttingTask<'_>) -> Result<(), Vec<PlanError>> {
     let mut errors = Errors::default();
     let Some(rules) = Rules::of(task) else {

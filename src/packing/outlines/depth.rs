@@ -348,13 +348,14 @@ impl Depth {
                 holding.push((least, *part));
             }
         }
-        let mut parts = usize::from(WITHIN);
-        if !(within && !self.borders.is_empty()) {
+        let parts = if within && !self.borders.is_empty() {
+            usize::from(WITHIN)
+        } else {
             // The part most likely to hold a point is asked first.
             holding.sort_by(|one, other| other.0.total_cmp(&one.0));
             self.lists.extend(holding.into_iter().filter_map(|(_, part)| small(part)));
-            parts = self.lists.len() - first;
-        }
+            self.lists.len() - first
+        };
         let listed = self.lists.len();
         if parts > 0 && !self.borders.is_empty() {
             let nearest = Self::nearest(&self.borders, &near.borders, (along, across), reach);

@@ -48,7 +48,7 @@ fn pushed(table: &Table<'_>, placements: &[PosePlacement], at: usize) -> Option<
         for other in &others {
             if let Some(forbidden) = table.pairs.get(other.pose.outline, placement.pose.outline) {
                 forbidden.across(placement.along - other.along, |low, high| {
-                    spans.push((other.across + low, other.across + high))
+                    spans.push((other.across + low, other.across + high));
                 });
             }
         }

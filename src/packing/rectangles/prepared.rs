@@ -89,7 +89,7 @@ pub(super) struct Prepared {
     loss: i64,
 }
 
-/// What equal rectangles share: along, across, quarter, at_edge, starts.
+/// What equal rectangles share: size, whether they may be turned or lie at the edge, and starts.
 type GroupKey = (i64, i64, bool, bool, Option<(i64, i64)>);
 
 impl Prepared {
