@@ -10,9 +10,9 @@
 //! and all pieces pushed apart at once where single moves no longer help. The search uses floats; a layout counts
 //! only after a check on whole numbers.
 //!
-//! Outlines with many corners are searched as coarser polygons that contain them; at the end the pieces are moved
-//! closer by their exact outlines. Many pieces are laid as one block that repeats. Two threads, each with its own
-//! steps and seed, are joined in a fixed order: the same problem, seed and steps give the same layout.
+//! Outlines with many corners are laid as coarser polygons that contain them. Many pieces are laid as one block that
+//! repeats. Two threads, each with its own steps and seed, are joined in a fixed order: the same problem, seed and
+//! steps give the same layout.
 //!
 //! ```
 //! use shirr_packing::{Polygon, PolygonProblem, Steps, Watch, outlines};

@@ -12,8 +12,6 @@ use std::collections::BTreeMap;
 pub(super) struct Outline {
     /// The convex parts of the outline, or of a coarser one around it in the same box.
     pub(super) parts: Vec<Vec<Point>>,
-    /// The corners of the outline itself, if the parts are coarser.
-    finer: Option<Vec<Point>>,
     /// The size of its box along the strip.
     pub(super) long: i64,
     /// The size of its box across the strip.
@@ -75,27 +73,6 @@ impl Prepared {
     }
 }
 
-impl Prepared {
-    /// About how many convex parts all outlines would have without coarsening; `None` if none was coarsened.
-    pub(super) fn fine_parts(&self) -> Option<usize> {
-        self.outlines.iter().any(|outline| outline.finer.is_some()).then(|| {
-            let parts = |outline: &Outline| outline.finer.as_ref().map_or(outline.parts.len(), |finer| finer.len() / 2);
-            self.outlines.iter().map(parts).sum()
-        })
-    }
-
-    /// The same without coarsening.
-    pub(super) fn fine(&self) -> Self {
-        let fine = |outline: &Outline| Outline {
-            parts: outline.finer.as_ref().map_or_else(|| outline.parts.clone(), |finer| geometry::convex_parts(finer)),
-            finer: None,
-            long: outline.long,
-            high: outline.high,
-        };
-        Self { items: self.items.clone(), outlines: self.outlines.iter().map(fine).collect() }
-    }
-}
-
 /// The kinds of a problem; `None` if one of them is no simple polygon.
 pub(super) fn prepare(polygons: &[Polygon]) -> Option<Prepared> {
     let mut outlines = Vec::new();
@@ -142,9 +119,7 @@ pub(super) fn prepare(polygons: &[Polygon]) -> Option<Prepared> {
 
 fn outline(corners: &[Point]) -> Outline {
     let (_, (long, high)) = geometry::around(corners);
-    let rough = coarse::coarse(corners);
-    let finer = (rough != corners).then(|| corners.to_vec());
-    Outline { parts: geometry::convex_parts(&rough), finer, long, high }
+    Outline { parts: geometry::convex_parts(&coarse::coarse(corners)), long, high }
 }
 
 /// Mirrors first (low across becomes high), then turns counter-clockwise. The corners begin with the lowest, so that

@@ -104,7 +104,7 @@ impl Task<'_> {
             if !crowd.set_length(wanted) {
                 break;
             }
-            if crowd.separate(&mut rng, steps) || crowd.loosen(from * (1.0 - LEAST_CUT / 5.0)) {
+            if crowd.separate(&mut rng, steps) {
                 good = crowd.clone();
                 failed = 0;
                 share = (share * 1.2).min(MOST_CUT);

@@ -68,24 +68,6 @@ impl Crowd<'_> {
         false
     }
 
-    /// After a failure: sets the shortest of some lengths below `most` at which pushing alone separates the pieces;
-    /// returns whether there is one. If not, nothing has changed.
-    pub(super) fn loosen(&mut self, most: f64) -> bool {
-        let before = self.clone();
-        let sum = self.overlaps().0;
-        for times in [0.5, 1.0, 2.0, 4.0, 8.0] {
-            let length = before.length + sum * times;
-            if length >= most {
-                break;
-            }
-            if self.set_length(length) && self.push_apart() {
-                return true;
-            }
-            self.restore_from(&before);
-        }
-        false
-    }
-
     /// Keeps the positions if they are the best.
     fn keep(&mut self, best: &mut (f64, Vec<Position>)) {
         let sum = self.overlaps().0;

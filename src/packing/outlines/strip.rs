@@ -1,7 +1,7 @@
 //! Layouts on the endless stretch: the best plain one, improved by the search.
 
-use super::layout::{Pairs, Piece, PosePlacement, Table};
-use super::{blocks, bottom_left, rows, search, settle, shelves};
+use super::layout::{Piece, PosePlacement, Table};
+use super::{blocks, bottom_left, rows, search, shelves};
 use crate::effort::Steps;
 
 /// The most pieces laid without blocks.
@@ -64,34 +64,8 @@ fn searched(
     seed: u64,
     steps: &mut Steps<'_>,
 ) -> Vec<PosePlacement> {
-    let work = work_to_refine(table, pieces.len()).filter(|work| work * 4 < steps.left());
-    let mut set_aside = work.map(|work| steps.apart(work));
     let filled = filled(table, pieces, best, steps);
-    let best = search::shorten(table, filled, seed, steps);
-    match &mut set_aside {
-        Some(steps) => refined(table, best, steps),
-        None => best,
-    }
-}
-
-/// About how many steps it takes to move pieces closer by their exact outlines instead of the coarser ones.
-fn work_to_refine(table: &Table<'_>, pieces: usize) -> Option<u64> {
-    let parts = u64::try_from(table.prepared.fine_parts()?).ok()?;
-    let outlines = u64::try_from(table.prepared.outlines.len()).ok()?.max(1);
-    let pieces = u64::try_from(pieces).ok()?;
-    Some(parts * parts + pieces * pieces * (parts / outlines) * (parts / outlines) / 16)
-}
-
-/// Moves the pieces as close as their exact outlines allow.
-fn refined(table: &Table<'_>, best: Vec<PosePlacement>, steps: &mut Steps<'_>) -> Vec<PosePlacement> {
-    let prepared = table.prepared.fine();
-    let pairs = Pairs::new(&prepared.outlines, table.gap, steps);
-    if pairs.is_empty() {
-        return best;
-    }
-    let fine = Table { prepared: &prepared, pairs: &pairs, ..*table };
-    let closer = settle::closer(&fine, best.clone(), steps);
-    better(&fine, best, closer)
+    search::shorten(table, filled, seed, steps)
 }
 
 /// Bottom-left fill in several orders that usually do well.

@@ -148,6 +148,7 @@ impl RowSearch<'_, '_, '_> {
         let mut measure = self.measure;
         let mut idle = 0u32;
         while self.goes_on() {
+            let before = self.steps.left();
             let (bands, left) = self.without_some(&now);
             let options = RowOptions {
                 tries: [1, 2, 4, 8, 16][self.rng.usize(0..5)],
@@ -180,6 +181,10 @@ impl RowSearch<'_, '_, '_> {
             }
             if idle % 400 == 399 {
                 (now, measure) = (self.best.clone(), self.measure);
+            }
+            // A round in which no knapsack was asked counts too, or few pieces would be laid anew for ever.
+            if self.steps.left() == before {
+                self.steps.take(1);
             }
         }
     }
