@@ -74,23 +74,6 @@ pub(crate) fn bound(problem: BarProblem<'_>, allowed: u64, proven: impl Fn(&[i64
     BarBound { bound: best, lasting: lasting.filter(|&length| length > 0).collect(), steps: allowed - left }
 }
 
-/// The length of one endless stretch that a value for each shape proves, if no line across has a value above `cap`.
-pub(crate) fn proven_on_one(shapes: &[BarShape], counts: &[i64], values: &[i64], cap: i64) -> i64 {
-    if cap <= 0 || cap == i64::MAX {
-        return 0;
-    }
-    let mut least: Vec<Option<i128>> = vec![None; counts.len()];
-    for (shape, &value) in shapes.iter().zip(values) {
-        let each = i128::from(shape.along) * i128::from(value);
-        let known = &mut least[shape.item];
-        *known = Some(known.map_or(each, |known| known.min(each)));
-    }
-    let total = least.iter().zip(counts).map(|(least, &count)| least.unwrap_or(0).saturating_mul(i128::from(count)));
-    let total = total.fold(0, i128::saturating_add);
-    let cap = i128::from(cap);
-    i64::try_from(total / cap + i128::from(total % cap > 0)).unwrap_or(0)
-}
-
 /// The linear program: a row for each width, then a row for each item with two orientations, which divides the item
 /// between them.
 struct Program<'a> {
@@ -201,6 +184,20 @@ impl<'a> Program<'a> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// The length of one endless stretch that a value for each shape proves, if no line across has a value above `cap`.
+    fn proven_on_one(shapes: &[BarShape], counts: &[i64], values: &[i64], cap: i64) -> i64 {
+        if cap <= 0 || cap == i64::MAX {
+            return 0;
+        }
+        let mut least: Vec<Option<i64>> = vec![None; counts.len()];
+        for (shape, &value) in shapes.iter().zip(values) {
+            let each = shape.along * value;
+            least[shape.item] = Some(least[shape.item].map_or(each, |known| known.min(each)));
+        }
+        let total: i64 = least.iter().zip(counts).map(|(least, &count)| least.unwrap_or(0) * count).sum();
+        total.div_euclid(cap) + i64::from(total % cap > 0)
+    }
 
     /// The bound of shapes, each as item, across and along, on one endless stretch.
     fn bounded(shapes: &[(usize, i64, i64)], counts: &[i64], width: i64) -> i64 {

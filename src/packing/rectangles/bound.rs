@@ -8,8 +8,6 @@
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use super::prepared::{Prepared, Shape, fits, wide};
-use crate::bars::{self, BarProblem, BarShape};
-use crate::effort::Steps;
 use crate::number;
 use crate::problem::Starts;
 
@@ -17,33 +15,6 @@ use crate::problem::Starts;
 const TABLE: i64 = 2_000_000;
 /// The most pairs of function and shape on which dual feasible functions are tried.
 const TRIED: usize = 400_000;
-
-/// A lower bound on the length of the endless stretch by the bar relaxation, which takes more work than [`bound`].
-pub(super) fn harder(prepared: &Prepared, steps: &mut Steps<'_>) -> i64 {
-    let Some(last) = prepared.endless() else { return 0 };
-    let width = prepared.stretches[last].width;
-    let must = nowhere_else(prepared, last);
-    let counts = prepared.counts();
-    let mut by_bars = |items: &[Vec<&Shape>]| by_bars(items, &counts, width, steps);
-    let whole = by_bars(&must);
-    whole.max(in_step(&must, by_bars))
-}
-
-/// The bar relaxation for pieces in these orientations.
-fn by_bars(must: &[Vec<&Shape>], counts: &[usize], width: i64, steps: &mut Steps<'_>) -> i64 {
-    let count = |(shapes, &count): (&Vec<&Shape>, &usize)| if shapes.is_empty() { 0 } else { wide(count) };
-    let counts: Vec<i64> = must.iter().zip(counts).map(count).collect();
-    let shape = |shape: &&Shape| BarShape { item: shape.item, across: shape.across, along: shape.along };
-    let mut shapes: Vec<BarShape> = must.iter().flatten().map(shape).collect();
-    shapes.sort_by_key(|shape| shape.across);
-    let problem = BarProblem { shapes: &shapes, counts: &counts, widths: &[width] };
-    let proven = |values: &[i64], caps: &[i64]| {
-        caps.first().map_or(0, |&cap| bars::proven_on_one(&shapes, &counts, values, cap))
-    };
-    let found = bars::bound(problem, steps.left(), proven);
-    steps.take(found.steps);
-    found.bound
-}
 
 /// A lower bound on the length of the endless stretch; 0 if there is none.
 pub(super) fn bound(prepared: &Prepared) -> i64 {

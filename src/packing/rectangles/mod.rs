@@ -128,12 +128,6 @@ impl RectangleSearch<'_> {
                 return;
             }
         }
-        // A tenth of the steps at most for the bound.
-        let mut tenth = steps.apart(steps.left() / 10);
-        self.bound = self.bound.max(bound::harder(self.prepared, &mut tenth));
-        if self.is_done() {
-            return;
-        }
         let (upright, across) = methods();
         if steps.left() < SHARED {
             let better = Climber::new([upright, across].concat(), seed).climb(

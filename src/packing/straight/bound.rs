@@ -15,8 +15,6 @@ use crate::problem::Starts;
 
 /// The most sets of marks considered one by one.
 const MOST_MARKS: usize = 4;
-/// The most sums of row lengths considered.
-const MOST_SUMS: i64 = 400_000;
 
 /// Lengths as the bounds use them.
 struct Lengths {
@@ -160,36 +158,4 @@ fn strong_of(prepared: &Prepared, steps: &mut Steps<'_>) -> (i64, Vec<i64>) {
     let found = bars::bound(problem, steps.left() / 4, proven);
     steps.take(found.steps);
     (found.bound, found.lasting)
-}
-
-/// The bound raised to the next length that row lengths can add up to; `best` is the length of a known plan.
-pub(super) fn summed(prepared: &Prepared, bound: i64, best: i64, steps: &mut Steps<'_>) -> i64 {
-    let lengths = Lengths::new(prepared);
-    if !prepared.is_endless() || prepared.is_marked || lengths.unit <= 0 || bound >= best {
-        return bound;
-    }
-    let (from, to) = ((bound - lengths.lead) / lengths.unit, (best - lengths.lead) / lengths.unit + 1);
-    let shapes = i64::try_from(prepared.shapes.len()).unwrap_or(i64::MAX);
-    let cost = to.saturating_mul(shapes) / 300 + 1;
-    let is_dear = u64::try_from(cost).unwrap_or(u64::MAX) > steps.left() / 10;
-    let Some(size) = number::count(to + 1).filter(|_| to <= MOST_SUMS && !is_dear) else { return bound };
-    steps.take(u64::try_from(cost).unwrap_or(0));
-    // Which sums can be reached, and how many of the current shape each needs at least.
-    let mut reached: Vec<bool> = vec![false; size];
-    reached[0] = true;
-    let mut needed: Vec<i64> = vec![0; size];
-    for (shape, &along) in prepared.shapes.iter().zip(&lengths.along) {
-        let Some(step) = number::count(along / lengths.unit) else { continue };
-        let count = prepared.items[shape.item].count;
-        for sum in 0..size {
-            needed[sum] = 0;
-            if !reached[sum] && sum >= step && reached[sum - step] && needed[sum - step] < count {
-                reached[sum] = true;
-                needed[sum] = needed[sum - step] + 1;
-            }
-        }
-    }
-    let from = number::count(from.max(0)).unwrap_or(0);
-    let sum = (from..size).find(|&sum| reached[sum]);
-    sum.map_or(bound, |sum| (number::from_size(sum) * lengths.unit + lengths.lead).clamp(bound, best))
 }

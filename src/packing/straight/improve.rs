@@ -7,7 +7,6 @@ use super::fill::{Filler, RowRequest, overhang};
 use super::level::times;
 use super::plan::{Band, Pile, Plan, Stack};
 use super::prepared::Prepared;
-use super::program;
 use crate::effort::{Progress, Steps};
 use crate::number;
 use crate::problem::Starts;
@@ -85,7 +84,6 @@ impl RowSearch<'_, '_, '_> {
         let pieces: i64 = self.prepared.items.iter().map(|item| item.count).sum();
         let share = if pieces < 3 * number::from_size(self.plain.len()) { start / 2 } else { start / 6 };
         let mut round = 0;
-        let mut is_tried = false;
         while self.goes_on() && (round < 4 || self.steps.left() > start - share && round < 400) {
             let options = RowOptions {
                 tries: [6, 1, 16, 3][round % 4],
@@ -97,18 +95,8 @@ impl RowSearch<'_, '_, '_> {
             self.consider(&plan);
             self.spend_for(&plan);
             round += 1;
-            if !is_tried && round >= 2 {
-                is_tried = true;
-                self.by_program();
-            }
         }
         self.renew(values);
-    }
-
-    fn by_program(&mut self) {
-        for plan in program::plans(self) {
-            self.consider(&plan);
-        }
     }
 
     /// Whether there are steps left, and something to gain.

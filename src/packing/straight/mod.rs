@@ -28,10 +28,6 @@
 //!   for level-oriented two-dimensional packing algorithms"; from memory) in bulk, for any size of problem;
 //! - for few pieces an exact search over all sets of pieces: the earliest end of every set, as the last row varies,
 //!   each row the best of all its divisions into columns (dynamic programming over sets, own work);
-//! - for few kinds in large numbers, columns generated for the linear program over rows (Gilmore and Gomory 1965,
-//!   "Multistage cutting stock problems of two and more dimensions"; from memory), rounded down, the rest as below;
-//!   among the lengths of row tried are those for which the bar relaxation keeps one choice of widths, for long rows of
-//!   long columns lose the least;
 //! - rows one after another from two nested knapsacks, the value of each kind corrected by the waste it caused
 //!   (sequential value correction, as in Belov, Scheithauer and Mukhacheva 2008, "One-dimensional heuristics adapted
 //!   for two-dimensional rectangular strip packing"; from memory), then rows of the best plan taken out and filled
@@ -40,8 +36,7 @@
 //! The bound is that of the *bar relaxation* (Scheithauer, same paper; from memory): every line across the stretch
 //! meets pieces that fit side by side. Its linear program gives a value per width; rounded to whole numbers these are
 //! checked by a whole-number knapsack that errs to the safe side only, so the bound is proven whatever the program
-//! answered. It is then raised to the next length that heights of rows can add up to. Pieces that all begin at the same
-//! marks take whole repeats, which the bound for them alone uses.
+//! answered. Pieces that all begin at the same marks take whole repeats, which the bound for them alone uses.
 
 mod bound;
 mod check;
@@ -52,7 +47,6 @@ mod layout;
 mod level;
 mod plan;
 mod prepared;
-mod program;
 #[cfg(test)]
 mod tests;
 
@@ -89,7 +83,7 @@ pub fn solve(problem: &RectangleProblem, seed: u64, steps: &mut Steps<'_>) -> Re
 /// The best plan, a bound, and whether the plan is proved to be the best.
 fn search(prepared: &Prepared, seed: u64, steps: &mut Steps<'_>) -> (Plan, i64, bool) {
     let mut best = level::best(prepared);
-    let mut bound = bound::summed(prepared, bound::plain(prepared), best.length(prepared), steps);
+    let mut bound = bound::plain(prepared);
     let mut proved = is_met(prepared, &best, bound);
     steps.report(Progress { best: best.length(prepared), bound });
     if !proved {
@@ -101,7 +95,6 @@ fn search(prepared: &Prepared, seed: u64, steps: &mut Steps<'_>) -> (Plan, i64, 
         } else {
             let (strong, lasting) = bound::strong(prepared, steps);
             bound = bound.max(strong);
-            bound = bound::summed(prepared, bound, best.length(prepared), steps);
             proved = is_met(prepared, &best, bound);
             if !proved {
                 steps.report(Progress { best: best.length(prepared), bound });
