@@ -123,26 +123,38 @@ impl Block {
 }
 
 /// What may matter in a block of cells, each list in its own order.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 struct Candidates {
     parts: Vec<Near>,
+    /// The sides of all these parts.
+    sides: Vec<usize>,
     borders: Vec<usize>,
     /// One part holds the whole block; the others do not matter then.
     within: bool,
 }
 
-impl Candidates {
-    /// Whether there are so few that a smaller block would not have noticeably fewer.
-    fn is_few(&self) -> bool {
-        self.borders.len() + self.parts.iter().map(|part| part.sides.len()).sum::<usize>() <= FEW_SIDES
-    }
-}
-
-/// A part that may hold a point, with its sides that may be the nearest.
-#[derive(Debug)]
+/// A part that may hold a point, and where those of its sides that may be the nearest begin and end among all.
+#[derive(Clone, Copy, Debug)]
 struct Near {
     part: usize,
-    sides: Vec<usize>,
+    first: usize,
+    last: usize,
+}
+
+impl Candidates {
+    fn sides_of(&self, near: Near) -> &[usize] {
+        &self.sides[near.first..near.last]
+    }
+
+    /// Adds a part with the last sides added.
+    fn add(&mut self, part: usize, first: usize) {
+        self.parts.push(Near { part, first, last: self.sides.len() });
+    }
+
+    /// Whether there are so few that a smaller block would not have noticeably fewer.
+    fn is_few(&self) -> bool {
+        self.borders.len() + self.sides.len() <= FEW_SIDES
+    }
 }
 
 /// The depths for one pair of outlines.
@@ -271,8 +283,9 @@ impl Depth {
 
     /// All there is, in order.
     fn all(&self) -> Candidates {
-        let parts = self.parts.iter().enumerate().map(|(part, &(from, to))| Near { part, sides: (from..to).collect() });
-        Candidates { parts: parts.collect(), borders: (0..self.borders.len()).collect(), within: false }
+        let parts = self.parts.iter().enumerate().map(|(part, &(first, last))| Near { part, first, last });
+        let (sides, borders) = ((0..self.sides.len()).collect(), (0..self.borders.len()).collect());
+        Candidates { parts: parts.collect(), sides, borders, within: false }
     }
 
     fn fill_block(&mut self, grid: &Grid, block: &Block, above: &Candidates) {
@@ -297,16 +310,18 @@ impl Depth {
     fn near(&self, grid: &Grid, block: &Block, above: &Candidates) -> Candidates {
         let ((along, across), off) = (grid.middle(block), grid.off(block));
         let reach = grid.reach + off;
-        let mut near = Candidates { parts: Vec::new(), borders: Vec::new(), within: above.within };
-        for Near { part, sides } in above.parts.iter().filter(|_| !above.within || self.borders.is_empty()) {
-            let inside: Vec<f64> = sides.iter().map(|&at| self.sides[at].inside(along, across)).collect();
-            let least = inside.iter().copied().fold(f64::INFINITY, f64::min);
+        let mut near = Candidates { within: above.within, ..Candidates::default() };
+        for part in above.parts.iter().filter(|_| !above.within || self.borders.is_empty()) {
+            let sides = above.sides_of(*part);
+            let inside = |at: usize| self.sides[at].inside(along, across);
+            let least = sides.iter().map(|&at| inside(at)).fold(f64::INFINITY, f64::min);
             if least < -reach {
                 continue;
             }
             near.within |= least >= reach && !self.borders.is_empty();
-            let kept = sides.iter().zip(&inside).filter(|(_, inside)| **inside <= least + 2.0 * reach);
-            near.parts.push(Near { part: *part, sides: kept.map(|(&at, _)| at).collect() });
+            let first = near.sides.len();
+            near.sides.extend(sides.iter().filter(|at| inside(**at) <= least + 2.0 * reach));
+            near.add(part.part, first);
         }
         if near.within || !near.parts.is_empty() {
             near.borders = Self::nearest(&self.borders, &above.borders, (along, across), reach).collect();
@@ -333,7 +348,8 @@ impl Depth {
         let mut within = near.within;
         let mut holding: Vec<(f64, usize)> =
             Vec::with_capacity(if self.borders.is_empty() { 0 } else { near.parts.len() });
-        for Near { part, sides } in near.parts.iter().filter(|_| !near.within) {
+        for part in near.parts.iter().filter(|_| !near.within) {
+            let sides = near.sides_of(*part);
             let inside = |at: usize| self.sides[at].inside(along, across);
             let least = sides.iter().map(|&at| inside(at)).fold(f64::INFINITY, f64::min);
             if least < -reach {
@@ -345,7 +361,7 @@ impl Depth {
                 let near = sides.iter().copied().filter(|&at| inside(at) <= least + 2.0 * reach);
                 self.lists.extend(near.filter_map(small));
             } else {
-                holding.push((least, *part));
+                holding.push((least, part.part));
             }
         }
         let parts = if within && !self.borders.is_empty() {
