@@ -2,9 +2,10 @@
 
 use super::construct::{Filling, Open, construct};
 use super::dive::{Dive, Dived};
+use super::exhaust::{Exhausted, exhaust};
 use super::finish;
 use super::model::{Load, Model};
-use super::relax::{Relaxation, Relaxed};
+use super::relax::{Prices, Relaxation, Relaxed};
 use super::{tidy, tree};
 use crate::effort::{Progress, Steps};
 use crate::problem::Unsolved;
@@ -80,9 +81,14 @@ impl<'m> LengthSearch<'m> {
                 Dived::OutOfSteps => break,
             }
             if round == 0 && !self.is_proved() {
-                // The tree begins at the best prices.
-                relaxation.solve(&mut basis, &open, &mut bound, self.limit(), true, steps);
+                // The exhaustive search needs the best prices.
+                let relaxed = relaxation.solve(&mut basis, &open, &mut bound, self.limit(), true, steps);
                 self.raise(bound, steps);
+                if relaxed == Relaxed::Done
+                    && let Some(prices) = &relaxation.prices
+                {
+                    self.exhaust(&open, prices, steps);
+                }
                 if !self.is_proved() {
                     // With several kinds most of the gain is in their counts.
                     let reserve = if self.model.lots.len() > 1 { steps.left() / 10 } else { steps.left() / 2 };
@@ -91,6 +97,18 @@ impl<'m> LengthSearch<'m> {
             }
             round += 1;
             stray = if stray > 0.9 { 0.1 } else { stray + 0.2 };
+        }
+    }
+
+    /// Searches exhaustively for better plans, within a share of the steps.
+    fn exhaust(&mut self, open: &Open, prices: &Prices, steps: &mut Steps<'_>) {
+        let most = (steps.left() / 4).min(20_000);
+        while !self.is_proved() {
+            match exhaust(self.model, open, prices, self.limit(), most, steps) {
+                Exhausted::Found(plan) => self.offer(&plan, steps),
+                Exhausted::Nothing => self.raise(self.limit(), steps),
+                Exhausted::GaveUp => break,
+            }
         }
     }
 
