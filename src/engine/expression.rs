@@ -152,7 +152,7 @@ impl Expression {
         }
     }
 
-    /// The members it reads of a name, such as `panels` of `first`; none if it may read the value itself.
+    /// The members it reads of a name, such as `panels` of `first`; `None` if it may read the value itself.
     pub fn members_of(&self, name: &str) -> Option<Vec<&str>> {
         if !self.names().any(|known| known == name) {
             return Some(Vec::new());

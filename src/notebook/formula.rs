@@ -58,7 +58,7 @@ impl Formula {
         }
     }
 
-    /// The members it reads of a cell, such as `gores` of `first`; none if it may read the cell itself.
+    /// The members it reads of a cell, such as `gores` of `first`; `None` if it may read the cell itself.
     pub(super) fn members_of(&self, cell: &str) -> Option<Vec<&str>> {
         match self {
             Self::Sum(sum) => sum.members_of(cell),

@@ -41,7 +41,7 @@ impl OrderLine {
         names
     }
 
-    /// The members it reads of a cell; none if it reads the cell itself.
+    /// The members it reads of a cell; `None` if it reads the cell itself.
     pub(super) fn members_of(&self, cell: &str) -> Option<Vec<&str>> {
         let sums = self.answers.iter().filter_map(|(.., sum)| sum.as_ref());
         Some(sums.map(|sum| sum.members_of(cell)).collect::<Option<Vec<_>>>()?.concat())

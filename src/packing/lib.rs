@@ -42,7 +42,6 @@
 //! # Ok::<(), shirr_packing::Unsolved>(())
 //! ```
 
-mod bars;
 mod effort;
 mod front;
 mod number;

@@ -83,7 +83,7 @@ impl Grid {
         (self.low.0 + middle(&block.columns) * self.step.0, self.low.1 + middle(&block.rows) * self.step.1)
     }
 
-    /// From the middle of a block to the middles of its outermost cells, and a hair more.
+    /// From the middle of a block to the middles of its outermost cells, with a margin for rounding.
     fn off(&self, block: &Block) -> f64 {
         let half = |cells: &Range<usize>| (number::from_count(cells.len()) - 1.0) * 0.5;
         (half(&block.columns) * self.step.0).hypot(half(&block.rows) * self.step.1) * (1.0 + 1e-6)
@@ -264,8 +264,8 @@ impl Depth {
         borders
     }
 
-    /// Makes the table from the whole down to its cells: what cannot matter anywhere in a block is not looked at in the
-    /// cells of it.
+    /// Fills the table by dividing blocks down to single cells. Candidates that cannot matter anywhere in a block are
+    /// dropped before its cells are computed.
     fn fill_table(&mut self, high: (f64, f64)) {
         let size = (high.0 - self.low.0, high.1 - self.low.1);
         let wanted = (self.sides.len() + self.borders.len()).clamp(12, MOST_CELLS);
@@ -281,7 +281,7 @@ impl Depth {
         self.looks = 4 + self.table.iter().map(listed).sum::<u64>() / used.max(1);
     }
 
-    /// All there is, in order.
+    /// Every part, side and border, in order.
     fn all(&self) -> Candidates {
         let parts = self.parts.iter().enumerate().map(|(part, &(first, last))| Near { part, first, last });
         let (sides, borders) = ((0..self.sides.len()).collect(), (0..self.borders.len()).collect());
@@ -296,7 +296,7 @@ impl Depth {
             });
         }
         let near = self.near(grid, block, above);
-        // Every cell of it stays as it is: outside.
+        // The whole block is outside: its cells keep their default.
         if near.parts.is_empty() && !near.within {
             return;
         }
@@ -305,8 +305,8 @@ impl Depth {
         }
     }
 
-    /// What may matter in a block. The distance from a side or border changes by no more than one goes, so that nothing
-    /// is left out that a cell of the block would list.
+    /// Returns the candidates for a block. Between two points, the distance from a side or border changes by no more than
+    /// the distance between the points, so no candidate is dropped that a cell of the block would list.
     fn near(&self, grid: &Grid, block: &Block, above: &Candidates) -> Candidates {
         let ((along, across), off) = (grid.middle(block), grid.off(block));
         let reach = grid.reach + off;

@@ -7,8 +7,8 @@
 //! line, and the prices of a linear program (the bar relaxation) give the best bound.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
+use super::bars::{self, BarProblem, BarShape};
 use super::prepared::{Prepared, next_multiple};
-use crate::bars::{self, BarProblem, BarShape};
 use crate::effort::Steps;
 use crate::number;
 use crate::problem::Starts;

@@ -170,7 +170,7 @@ impl RowSearch<'_, '_, '_> {
             if idle % 400 == 399 {
                 (now, measure) = (self.best.clone(), self.measure);
             }
-            // A round in which no knapsack was asked counts too, or few pieces would be laid anew for ever.
+            // A round without a knapsack takes a step too; otherwise the search for few pieces would never end.
             if self.steps.left() == before {
                 self.steps.take(1);
             }

@@ -38,6 +38,7 @@
 //! checked by a whole-number knapsack that errs to the safe side only, so the bound is proven whatever the program
 //! answered. Pieces that all begin at the same marks take whole repeats, which the bound for them alone uses.
 
+mod bars;
 mod bound;
 mod check;
 mod exact;

@@ -305,3 +305,15 @@ fn huge_sizes_and_counts_are_answered_at_once() {
     let found = answer(&endless(10, vec![many, rectangle(5, 2, 1_000_000)]), 20_000).expect("a sound problem");
     assert_eq!(found.placements().count(), 1_500_000);
 }
+
+#[test]
+fn a_search_for_pieces_that_fit_nowhere_ends_with_its_steps() {
+    // One piece is too wide, the other too long, so no knapsack is ever asked. The exact search is passed by.
+    let stretches = vec![Stretch { width: 4, length: Some(3) }];
+    let rectangles = vec![rectangle(2, 9, 2), rectangle(4, 3, 2)];
+    let prepared = Prepared::new(&RectangleProblem { stretches, rectangles, loss: 1 });
+    let stop = AtomicBool::new(false);
+    let mut steps = Steps::new(2_000, Watch::silent(&stop));
+    let plan = improve::improve(&prepared, level::best(&prepared), 0, Vec::new(), 1, &mut steps);
+    assert_eq!((plan.bands.len(), steps.left()), (0, 0));
+}

@@ -24,35 +24,35 @@ const DETERRING: f64 = 10.0;
 
 /// An item in one of its orientations.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct BarShape {
-    pub(crate) item: usize,
-    pub(crate) across: i64,
-    pub(crate) along: i64,
+pub(super) struct BarShape {
+    pub(super) item: usize,
+    pub(super) across: i64,
+    pub(super) along: i64,
 }
 
 /// The input of the relaxation.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct BarProblem<'a> {
+pub(super) struct BarProblem<'a> {
     /// Sorted by rising width.
-    pub(crate) shapes: &'a [BarShape],
+    pub(super) shapes: &'a [BarShape],
     /// Count of each item; every item with a count has one shape or two.
-    pub(crate) counts: &'a [i64],
+    pub(super) counts: &'a [i64],
     /// Width of each stretch, the endless one last.
-    pub(crate) widths: &'a [i64],
+    pub(super) widths: &'a [i64],
 }
 
 /// What the relaxation proved, and what it took.
 #[derive(Clone, Debug, Default)]
-pub(crate) struct BarBound {
-    pub(crate) bound: i64,
+pub(super) struct BarBound {
+    pub(super) bound: i64,
     /// Length for which each choice of widths is used in the best solution of the relaxation.
-    pub(crate) lasting: Vec<i64>,
-    pub(crate) steps: u64,
+    pub(super) lasting: Vec<i64>,
+    pub(super) steps: u64,
 }
 
 /// The best bound within `allowed` steps. `proven(values, caps)` returns the bound that a value for each shape
 /// proves, where `caps` holds the most that these values come to across each stretch.
-pub(crate) fn bound(problem: BarProblem<'_>, allowed: u64, proven: impl Fn(&[i64], &[i64]) -> i64) -> BarBound {
+pub(super) fn bound(problem: BarProblem<'_>, allowed: u64, proven: impl Fn(&[i64], &[i64]) -> i64) -> BarBound {
     let Some(mut program) = Program::new(problem) else { return BarBound::default() };
     let mut left = allowed;
     let mut best = 0;
