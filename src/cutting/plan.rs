@@ -85,6 +85,9 @@ pub struct StockUse {
     pub lot: Option<String>,
     /// Its length; for cloth bought as needed, the length needed.
     pub length: Length,
+    /// The part of it, up to this much, that lies before mark 0, because that is where the pattern first starts as
+    /// needed; zero if nothing is matched.
+    pub lead: Length,
     /// Its width, opened.
     pub width: Length,
     /// Whether it is folded lengthwise when it is cut.

@@ -2,7 +2,7 @@
 //!
 //! Never here: pieces, placing, money beyond a price that is passed through.
 
-use crate::quantity::{Length, Money};
+use crate::quantity::{Length, Money, number};
 use serde::{Deserialize, Serialize};
 
 /// How goods are cut.
@@ -41,10 +41,8 @@ pub struct Goods {
     pub width: Length,
     /// The length of a new roll or bolt; `None` for goods sold as long as needed.
     pub put_up: Option<Length>,
-    /// The pattern's repeat along the goods.
-    pub repeat: Option<Length>,
-    /// The pattern drops half a repeat from one width to the next.
-    pub half_drop: bool,
+    /// The pattern's repeat.
+    pub repeat: Option<Repeat>,
     /// The surface has a direction, so every piece lies the same way up.
     pub napped: bool,
     /// Length lost at each straight cut; usually zero.
@@ -59,15 +57,7 @@ impl Goods {
 
     /// Plain cloth of a usable width, sold as long as needed.
     pub fn cloth(width: Length) -> Self {
-        Self {
-            kind: GoodsKind::Cloth,
-            width,
-            put_up: None,
-            repeat: None,
-            half_drop: false,
-            napped: false,
-            loss_per_cut: Length::ZERO,
-        }
+        Self { kind: GoodsKind::Cloth, width, put_up: None, repeat: None, napped: false, loss_per_cut: Length::ZERO }
     }
 
     /// The name of a new length of the goods.
@@ -76,6 +66,45 @@ impl Goods {
             (GoodsKind::Cloth, None) => "cloth",
             (kind, _) => kind.put_up_name(),
         }
+    }
+}
+
+/// A pattern that repeats along the goods.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Repeat {
+    /// Length of one repeat.
+    pub along: Length,
+    /// How much later on the goods a width starts than the one it is joined to the right of: zero on a straight repeat,
+    /// half of `along` on a half drop.
+    pub shift: Length,
+}
+
+impl Repeat {
+    /// A repeat that runs straight across the goods.
+    pub fn straight(along: Length) -> Self {
+        Self { along, shift: along * 0.0 }
+    }
+
+    /// A repeat that drops by half from one width to the next.
+    pub fn half_drop(along: Length) -> Self {
+        Self { along, shift: along / 2.0 }
+    }
+
+    /// Whether the pattern runs straight across, so that widths side by side start level.
+    pub fn is_straight(&self) -> bool {
+        !self.shift.is_positive()
+    }
+
+    /// Whether it drops by half.
+    pub fn is_half_drop(&self) -> bool {
+        number::is_within(self.shift * 2.0 / self.along, 1.0, 1e-9)
+    }
+
+    /// Where a piece so many shifts on starts, behind the first start: less than one repeat.
+    pub fn phase(&self, shifts: i64) -> Length {
+        let share = number::from_whole(shifts) * (self.shift / self.along);
+        let share = number::snapped(share - share.floor());
+        self.along * if share >= 1.0 { 0.0 } else { share }
     }
 }
 

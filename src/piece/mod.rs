@@ -10,18 +10,23 @@ mod goods;
 mod join_rule;
 mod lie;
 mod marks;
+mod matching;
 mod material_kind;
+mod panels;
 #[allow(clippy::module_inception, reason = "the piece is the concept this layer is named for")]
 mod piece;
 mod shape;
 mod sizes;
 
-pub use goods::{Goods, GoodsKind, PutUp, StockLength, Supply};
+pub use goods::{Goods, GoodsKind, PutUp, Repeat, StockLength, Supply};
 pub use join_rule::JoinRule;
 pub use lie::{Fold, Grain};
 pub(crate) use lie::{Layers, Lie, Turn};
 pub(crate) use marks::cut_size;
+pub use matching::Matching;
 pub(crate) use material_kind::MaterialKind;
+pub use panels::{Edge, MatchLine, Middle, Panels};
+pub(crate) use panels::{Panel, PanelLayout, PanelSide, PanelWidth, WidthPart};
 pub use piece::CutPiece;
 pub(crate) use piece::Piece;
 pub(crate) use shape::Room;

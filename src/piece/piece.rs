@@ -6,8 +6,11 @@
 
 use super::join_rule::JoinRule;
 use super::lie::{Fold, Grain};
+use super::matching::Matching;
+use super::panels::{Edge, MatchLine, Panels};
 use super::shape::Shape;
 use super::sizes::AtMark;
+use crate::quantity::Length;
 use serde::{Deserialize, Serialize};
 
 /// A piece whose shape has [`Exact`](super::Exact) sizes, as a recipe works them out, or sizes [`AtMark`].
@@ -32,10 +35,14 @@ pub struct Piece<S> {
     /// How many of the count go into one garment, so that a garment's pieces come from one lot; `None` if unknown,
     /// and then all of them come from one lot.
     pub per_garment: Option<i64>,
-    /// Every piece starts at the same place of the pattern, if the cloth has one.
-    pub matched: bool,
-    /// All start level even on a half drop, because none is joined beside another.
-    pub level: bool,
+    /// Where each starts on the pattern, if the cloth has one; `None` if that does not matter.
+    pub matching: Option<Matching>,
+    /// The line of it that stands at the same place of the pattern on every piece, if it is matched by one.
+    pub line: Option<MatchLine>,
+    /// What of its length is turned or hidden at an edge, if the recipe says so.
+    pub allowed: Vec<(Edge, Length)>,
+    /// The panels that it is the widths of; `None` if its pieces are not joined side by side.
+    pub panels: Option<Panels>,
     /// How it may be pieced together if it does not fit whole; `None` if it must be whole.
     pub may_join: Option<JoinRule>,
     /// When a size is rounded to a mark of the tape it goes up. A plan rounds nothing.
@@ -58,8 +65,10 @@ impl<S: From<Shape>> Piece<S> {
             mirrored: false,
             one_way: false,
             per_garment: None,
-            matched: false,
-            level: false,
+            matching: None,
+            line: None,
+            allowed: Vec::new(),
+            panels: None,
             may_join: None,
             never_smaller: false,
         }
@@ -79,8 +88,10 @@ impl<S> Piece<S> {
             mirrored: self.mirrored,
             one_way: self.one_way,
             per_garment: self.per_garment,
-            matched: self.matched,
-            level: self.level,
+            matching: self.matching.clone(),
+            line: self.line,
+            allowed: self.allowed.clone(),
+            panels: self.panels.clone(),
             may_join: self.may_join,
             never_smaller: self.never_smaller,
         }

@@ -213,7 +213,7 @@ pub(super) fn lies_in_rows(stock: &StockUse) -> bool {
 
 /// Whether there is a rest to report: cloth bought as needed leaves none.
 pub(super) fn has_rest(stock: &StockUse) -> bool {
-    let as_needed = matches!(stock.source, StockSource::New { .. }) && stock.length == stock.used;
+    let as_needed = matches!(stock.source, StockSource::New { .. }) && stock.length == stock.used + stock.lead;
     !as_needed
 }
 

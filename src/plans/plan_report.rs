@@ -3,7 +3,7 @@
 //! Never here: sentences and tables.
 
 use crate::cutting::CuttingPlan;
-use crate::piece::{CutPiece, Goods};
+use crate::piece::{CutPiece, Goods, PanelLayout};
 use crate::quantity::{Length, Liked, Quantity, Style, Tape, Unit, number};
 
 /// A plan and what it was made from.
@@ -13,6 +13,8 @@ pub struct PlanReport<'a> {
     pub name: Option<&'a str>,
     /// The pieces, as the plan's entries index them.
     pub pieces: &'a [CutPiece],
+    /// The widths of the panels that each of the pieces makes; one without an entry here makes none.
+    pub(crate) panels: &'a [Option<PanelLayout>],
     /// The goods.
     pub goods: &'a Goods,
     /// The plan.
@@ -46,6 +48,15 @@ impl PlanWords {
     /// A length as shown in a sentence.
     pub(crate) fn say(&self, length: Length) -> String {
         self.words.show(length.into())
+    }
+
+    /// A length without its unit, as the first of two: `0` in `0 to 35 cm`.
+    pub(super) fn say_bare(&self, length: Length) -> String {
+        let shown = self.say(length);
+        match shown.rsplit_once(' ') {
+            Some((figure, unit)) if unit == self.small() => figure.to_owned(),
+            _ => shown,
+        }
     }
 
     /// The unit of cut sizes and marks.

@@ -192,7 +192,8 @@ mod tests {
             joins: BTreeMap::new(),
             notes: Vec::new(),
         };
-        let report = PlanReport { name: None, pieces: &pieces, goods: &goods, plan: &plan, keep_from: None };
+        let report =
+            PlanReport { name: None, pieces: &pieces, panels: &[], goods: &goods, plan: &plan, keep_from: None };
         let cut = Cut {
             entry: 0,
             number: 1,

@@ -4,7 +4,7 @@
 
 use super::buying::Prices;
 use crate::cutting::{CutsRun, CuttingManner, CuttingTask, Effort, Laid, PinnedCut};
-use crate::piece::{CutPiece, Goods, GoodsKind, PutUp, Shape, StockLength, Supply, Turn};
+use crate::piece::{CutPiece, Goods, GoodsKind, Matching, PutUp, Repeat, Shape, StockLength, Supply, Turn};
 use crate::quantity::{Length, Money, Quantity, System, Tape};
 use crate::workshop::{LengthRows, PieceRow, PlanRow};
 
@@ -76,8 +76,7 @@ pub(crate) fn cut_task(
         // A roll is cut straight across, so any width will do if none is given.
         width: widest.unwrap_or(Length::centimetres(10.0)),
         put_up: None,
-        repeat: lengths.repeat,
-        half_drop: false,
+        repeat: lengths.repeat.map(Repeat::straight),
         napped: lengths.napped,
         loss_per_cut: choices.loss.unwrap_or(Length::ZERO),
     };
@@ -133,7 +132,7 @@ fn cut_piece(row: &PieceRow) -> CutPiece {
         grain: row.turn.grain(),
         one_way: row.turn == Turn::None,
         on_fold: row.fold,
-        matched: row.matched,
+        matching: row.matched.then_some(Matching::Level),
         may_join: row.join,
         ..CutPiece::new(&row.name, row.count, shape)
     }

@@ -54,6 +54,7 @@ fn shelf(name: &str, length: f64, used: f64, cuts: Vec<Cut>) -> StockUse {
         folded: false,
         cuts,
         used: inches(used),
+        lead: Length::ZERO,
         left_over: inches(length - used),
         offcuts: Vec::new(),
     }
@@ -75,7 +76,7 @@ fn plan_of(uses: Vec<StockUse>) -> CuttingPlan {
 }
 
 fn report<'a>(pieces: &'a [CutPiece], goods: &'a Goods, plan: &'a CuttingPlan) -> PlanReport<'a> {
-    PlanReport { name: None, pieces, goods, plan, keep_from: Some(inches(5.0)) }
+    PlanReport { name: None, pieces, panels: &[], goods, plan, keep_from: Some(inches(5.0)) }
 }
 
 /// Own arithmetic: three rows of 20 in end at 20, 40 and 60 in.
@@ -229,7 +230,7 @@ proptest! {
         let manner = CuttingManner { keep_from: Some(inches(f64::from(keep))), ..CuttingManner::default() };
         let task = CuttingTask { pieces: &pieces, goods: &goods, stock: &stock, supply: &supply, manner: &manner };
         let plan = cutting::plan(&task, Watch::silent(&AtomicBool::new(false))).unwrap();
-        let report = PlanReport { name: None, pieces: &pieces, goods: &goods, plan: &plan, keep_from: manner.keep_from };
+        let report = PlanReport { name: None, pieces: &pieces, panels: &[], goods: &goods, plan: &plan, keep_from: manner.keep_from };
         let kept = leftovers(&report, &stock, &BTreeSet::new());
         let square = |along: f64, across: f64| along * across;
         let in_pieces: f64 = sizes.iter().map(|(along, across, count)| {

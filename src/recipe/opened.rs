@@ -15,7 +15,7 @@ use crate::recipe::host::order::{Order, OrderData};
 use crate::recipe::host::plan_words::PlanView;
 use crate::recipe::host::session;
 use crate::recipe::host::ticket_words::TicketHandle;
-use crate::ticket::{LayError, Ticket, check_standard_lays, standard_lays};
+use crate::ticket::{LayError, Ticket, TicketPiece, check_standard_lays, count_drops, panel_figures, standard_lays};
 use crate::workshop::Workshop;
 use rhai::{Array, Dynamic};
 use std::collections::BTreeMap;
@@ -100,7 +100,8 @@ impl Recipe {
             let made = handle.0.borrow().ticket.clone();
             let lays = standard_lays(&made, 1, &style, &self.planner).map_err(|error| self.not_cut(&error))?;
             handle.0.borrow_mut().cut = true;
-            let pieces = made.pieces.iter().map(|entry| entry.piece.name.clone()).collect();
+            let named = |entry: &TicketPiece| (entry.piece.name.clone(), panel_figures(&made, entry));
+            let pieces = made.pieces.iter().map(named).collect();
             let view = PlanView { lays: Rc::new(lays), pieces: Rc::new(pieces) };
             let _unused = self.host.call(&self.script, "after_cutting", (order, view, handle.clone()))?;
         } else {
@@ -111,6 +112,7 @@ impl Recipe {
         }
         let ticket = handle.0.borrow().ticket.clone();
         for step in &ticket.steps {
+            let Some(step) = step.words() else { continue };
             if let Some(name) = ticket.fill_step(step, &style).unknown.first() {
                 let known = ticket.figures.iter().map(|figure| figure.name.as_str());
                 let known = known.chain(ticket.inputs.iter().map(|input| input.name.as_str()));
@@ -151,6 +153,7 @@ impl Recipe {
         handle.0.borrow_mut().ticket.tags.clone_from(&self.header.tags);
         // What make gives back means nothing; the ticket is what it filled.
         let _unused = self.host.call(&self.script, "make", (Rc::clone(&order), handle.clone()))?;
+        count_drops(&mut handle.0.borrow_mut().ticket).map_err(|error| self.not_cut(&error))?;
         Ok((order, handle))
     }
 

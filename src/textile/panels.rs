@@ -37,14 +37,49 @@ pub fn panels_for(flat: Length, usable_width: Length, seam: Length) -> Result<i6
     strips_joined(flat, usable_width, seam)
 }
 
-/// Widths that make up `flat`, joins counted, as panels or with one half width:
-/// the least n with `n · usable_width - 2 · seam · (⌈n⌉ - 1) ≥ flat`.
-pub fn widths_for(flat: Length, usable_width: Length, seam: Length, joins: Widths) -> Result<f64, TextileError> {
-    let whole = number::from_whole(panels_for(flat, usable_width, seam)?);
-    let half = whole - 0.5;
-    // A half width in place of the last whole one leaves the number of joins the same.
-    let reached = usable_width * half - seam * 2.0 * (whole - 1.0);
-    Ok(if joins == Widths::Half && reached >= flat { half } else { whole })
+/// What one more width joined at its side adds: `usable_width - 2 · seam`, and on a pattern that repeats across the
+/// cloth as many whole repeats as go into that, because only there the two widths meet in pattern.
+///
+/// Zero is no repeat across. A repeat that is wider than what a join leaves is met by the selvedges as they are printed.
+pub fn gained_by_width(usable_width: Length, seam: Length, repeat_across: Length) -> Result<Length, TextileError> {
+    let gained = guard::remaining(("usable_width", usable_width), ("seam", seam), 2)?;
+    guard::not_negative("repeat_across", repeat_across)?;
+    if !repeat_across.is_positive() || repeat_across > gained {
+        return Ok(gained);
+    }
+    let repeats = guard::count_down("repeats", gained / repeat_across)?;
+    Ok(repeat_across * number::from_whole(repeats))
+}
+
+/// Widths that make up `flat`, joins counted, as panels or with one half width: the least n with
+/// `(⌈n⌉ - 1) · gained + last ≥ flat`, where `gained` is [`gained_by_width`] and `last` is a whole or a half width.
+pub fn widths_for(
+    flat: Length,
+    usable_width: Length,
+    seam: Length,
+    joins: Widths,
+    repeat_across: Length,
+) -> Result<f64, TextileError> {
+    guard::positive("flat", flat)?;
+    let gained = gained_by_width(usable_width, seam, repeat_across)?;
+    let needed = |last: Length| if flat > last { guard::counted("widths", (flat - last) / gained, 0) } else { Ok(0) };
+    let whole = number::from_whole(needed(usable_width)?) + 1.0;
+    let half = number::from_whole(needed(usable_width / 2.0)?) + 0.5;
+    Ok(if joins == Widths::Half && half < whole { half } else { whole })
+}
+
+/// Flat width to the raw edges that so many widths make, whole ones or with one half width at an end:
+/// `(⌈n⌉ - 1) · gained + last`, as in [`widths_for`].
+pub fn widths_reach(
+    widths: f64,
+    usable_width: Length,
+    seam: Length,
+    repeat_across: Length,
+) -> Result<Length, TextileError> {
+    let halves = guard::count("half widths", guard::counted("half widths", widths * 2.0, 1)?)?;
+    let gained = gained_by_width(usable_width, seam, repeat_across)?;
+    let last = if halves % 2.0 == 0.0 { usable_width } else { usable_width / 2.0 };
+    guard::finite_result(gained * ((halves / 2.0).ceil() - 1.0) + last)
 }
 
 #[cfg(test)]
@@ -57,13 +92,13 @@ mod tests {
 
     #[test]
     fn half_widths_where_they_are_enough() {
-        let half = |flat| widths_for(inches(flat), inches(54.0), inches(0.5), Widths::Half);
+        let half = |flat| widths_for(inches(flat), inches(54.0), inches(0.5), Widths::Half, Length::ZERO);
         assert_eq!(half(20.0), Ok(0.5));
         assert_eq!(half(27.0), Ok(0.5));
         assert_eq!(half(27.1), Ok(1.0));
         assert_eq!(half(80.0), Ok(1.5));
         assert_eq!(half(80.1), Ok(2.0));
-        assert_eq!(widths_for(inches(20.0), inches(54.0), inches(0.5), Widths::Whole), Ok(1.0));
+        assert_eq!(widths_for(inches(20.0), inches(54.0), inches(0.5), Widths::Whole, Length::ZERO), Ok(1.0));
     }
 
     #[test]
@@ -71,12 +106,28 @@ mod tests {
         for eighths in 1..4000 {
             let flat = inches(f64::from(eighths) / 8.0);
             for (joins, step) in [(Widths::Whole, 1.0), (Widths::Half, 0.5)] {
-                let n = widths_for(flat, inches(45.0), inches(0.625), joins).unwrap();
-                let reach = |n: f64| inches(45.0) * n - inches(1.25) * (n.ceil() - 1.0);
-                assert!(reach(n) >= flat);
-                assert!(n - step <= 0.0 || reach(n - step) < flat);
+                for (across, gained) in [(0.0, 43.75), (60.0, 43.75), (4.0, 40.0)] {
+                    let across = inches(across);
+                    let n = widths_for(flat, inches(45.0), inches(0.625), joins, across).unwrap();
+                    let last = |n: f64| if n.fract() == 0.0 { 45.0 } else { 22.5 };
+                    let reach = |n: f64| inches(gained) * (n.ceil() - 1.0) + inches(last(n));
+                    assert!(reach(n) >= flat);
+                    assert!(n - step <= 0.0 || reach(n - step) < flat);
+                    assert_eq!(widths_reach(n, inches(45.0), inches(0.625), across), Ok(reach(n)));
+                }
             }
         }
+    }
+
+    /// Own arithmetic: 45 less two half inches leaves 44, in which a check of 3 in goes 14 times: 42 for each width
+    /// joined. Three widths make 42 + 42 + 45 = 129.
+    #[test]
+    fn checks_meet_at_whole_repeats() {
+        let check = inches(3.0);
+        assert_eq!(gained_by_width(inches(45.0), inches(0.5), check), Ok(inches(42.0)));
+        let widths = |flat| widths_for(inches(flat), inches(45.0), inches(0.5), Widths::Whole, check);
+        assert_eq!((widths(129.0), widths(129.5)), (Ok(3.0), Ok(4.0)));
+        assert_eq!(widths_for(inches(129.5), inches(45.0), inches(0.5), Widths::Whole, Length::ZERO), Ok(3.0));
     }
 
     #[test]

@@ -89,11 +89,12 @@ fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
     let mut shelf_names = BTreeSet::new();
     for stock in &lay.plan.uses {
         if matches!(stock.source, StockSource::Shelf { .. }) {
-            shelf = shelf + stock.used;
+            shelf = shelf + stock.used + stock.lead;
             shelf_names.insert(stock.stock.as_str());
         } else {
-            new = new + stock.used;
-            as_sold = as_sold + sold_off(material, lay.material.listed, stock.used);
+            let needed = stock.used + stock.lead;
+            new = new + needed;
+            as_sold = as_sold + sold_off(material, lay.material.listed, needed);
         }
     }
     let mut notes = Vec::new();

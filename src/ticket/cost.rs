@@ -152,7 +152,8 @@ impl Sheet {
         let waste = job.workshop.rates.waste;
         for lay in basis.standard {
             let material = &lay.material.material;
-            let laid = lay.plan.length_used.liking(preferred_unit(material));
+            let lead: Length = lay.plan.uses.iter().map(|stock| stock.lead).sum();
+            let laid = (lay.plan.length_used + lead).liking(preferred_unit(material));
             let charged = laid * (1.0 + waste.unwrap_or(0.0));
             let wasted =
                 waste.map_or("no waste is set".to_owned(), |waste| format!("{} waste", job.format_share(waste)));

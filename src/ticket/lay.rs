@@ -3,13 +3,15 @@
 //!
 //! Never here: planning itself, prices.
 
+use super::panels;
 use super::ticket::{Ticket, TicketMaterial, TicketPiece};
 use crate::cutting::{CuttingError, CuttingManner, CuttingPlan, CuttingTask, Effort, Planner};
 use crate::diagnostic::{Diagnose, DiagnosticKind};
-use crate::piece::{CutPiece, Goods, GoodsKind, Shape, StockLength, Supply};
+use crate::piece::{CutPiece, Exact, Goods, GoodsKind, PanelLayout, Piece, Repeat, Shape, StockLength, Supply};
 use crate::plans::PlanReport;
 use crate::quantity::{Length, Quantity, Style, number};
 use crate::table::TableError;
+use crate::textile::TextileError;
 use crate::workshop::{SoldBy, Workshop};
 use std::sync::Arc;
 
@@ -27,6 +29,8 @@ pub struct Lay {
     pub width: Length,
     /// The pieces laid, with their counts for all garments.
     pub pieces: Vec<CutPiece>,
+    /// The widths of the panels that each of the pieces makes, if it makes any.
+    pub(crate) panels: Vec<Option<PanelLayout>>,
     /// The goods they are laid on.
     pub goods: Goods,
     /// The stock on the shelf that the plan may use; empty for a standard plan.
@@ -39,7 +43,7 @@ impl Lay {
     /// Returns the plan with everything its report needs. A leftover of at least `keep_from` is worth keeping.
     pub fn report(&self, keep_from: Option<Length>) -> PlanReport<'_> {
         let name = Some(self.material.material.name.as_str());
-        PlanReport { name, pieces: &self.pieces, goods: &self.goods, plan: &self.plan, keep_from }
+        PlanReport { name, pieces: &self.pieces, panels: &self.panels, goods: &self.goods, plan: &self.plan, keep_from }
     }
 
     /// Returns the total length laid, in the unit of the material's usable width.
@@ -58,6 +62,15 @@ pub enum LayError {
         material: String,
         /// The input it answers.
         input: Option<String>,
+    },
+    /// The widths of a panel cannot be joined.
+    Panels {
+        /// The piece.
+        piece: String,
+        /// The input its material answers.
+        input: Option<String>,
+        /// Why.
+        error: TextileError,
     },
     /// The recipe names a piece and gives it no shape.
     NoShape {
@@ -87,6 +100,7 @@ impl Diagnose for LayError {
     fn message(&self, style: &Style) -> String {
         match self {
             Self::NoWidth { material, .. } => format!("nobody has said how wide “{material}” is"),
+            Self::Panels { piece, error, .. } => format!("“{piece}”: {}", error.message(style)),
             Self::NoShape { piece } => format!("the piece “{piece}” was given no shape"),
             Self::Cutting { material, error, .. } => format!("“{material}”: {}", error.message(style)),
             Self::Table(error) => error.to_string(),
@@ -97,6 +111,7 @@ impl Diagnose for LayError {
     fn kind(&self) -> DiagnosticKind {
         match self {
             Self::NoWidth { .. } | Self::NoShape { .. } => DiagnosticKind::Error,
+            Self::Panels { error, .. } => error.kind(),
             Self::Cutting { error, .. } => error.kind(),
             Self::Table(error) => error.kind(),
         }
@@ -105,6 +120,7 @@ impl Diagnose for LayError {
     fn hint(&self) -> Option<String> {
         match self {
             Self::NoWidth { .. } => Some("fill in its usable width in materials.csv".to_owned()),
+            Self::Panels { error, .. } => error.hint(),
             Self::NoShape { .. } => Some("type .rectangle(along, across) or another shape behind it".to_owned()),
             Self::Cutting { error, .. } => error.hint(),
             Self::Table(error) => error.hint(),
@@ -116,7 +132,7 @@ impl LayError {
     /// Returns the input for which the order must be refused.
     pub fn input(&self) -> Option<&str> {
         match self {
-            Self::NoWidth { input, .. } | Self::Cutting { input, .. } => input.as_deref(),
+            Self::NoWidth { input, .. } | Self::Panels { input, .. } | Self::Cutting { input, .. } => input.as_deref(),
             Self::NoShape { .. } | Self::Table(_) => None,
         }
     }
@@ -197,8 +213,8 @@ fn lays(
     let planned = |task: Result<LayTask<'_>, LayError>| {
         let task = task?;
         let plan = task.with(manner, |task| planner.plan(task))?;
-        let LayTask { material, index, pieces, goods, stock } = task;
-        Ok(Lay { material: material.clone(), index, width: goods.width, pieces, goods, stock, plan })
+        let LayTask { material, index, pieces, panels, goods, stock } = task;
+        Ok(Lay { material: material.clone(), index, width: goods.width, pieces, panels, goods, stock, plan })
     };
     lay_tasks(ticket, garments, stock, style).map(planned).collect()
 }
@@ -220,6 +236,7 @@ struct LayTask<'t> {
     material: &'t TicketMaterial,
     index: usize,
     pieces: Vec<CutPiece>,
+    panels: Vec<Option<PanelLayout>>,
     goods: Goods,
     stock: Vec<StockLength>,
 }
@@ -247,7 +264,10 @@ fn lay_tasks<'t>(
 ) -> impl Iterator<Item = Result<LayTask<'t>, LayError>> {
     ticket.materials.iter().enumerate().filter_map(move |(index, material)| {
         let list = cutting_list(ticket, index, garments, style).transpose()?;
-        let task = |CuttingList { pieces, goods }| LayTask { material, index, pieces, goods, stock: stock(material) };
+        let panels = ticket.pieces.iter().filter(|entry| entry.material == index);
+        let panels = panels.map(|entry| panels::layout(ticket, entry, garments)).collect();
+        let task =
+            |CuttingList { pieces, goods }| LayTask { material, index, pieces, panels, goods, stock: stock(material) };
         Some(list.map(task))
     })
 }
@@ -292,7 +312,6 @@ fn goods(material: &TicketMaterial) -> Result<Goods, LayError> {
         // and then the rest is stock.
         put_up: facts.put_up.filter(|_| !matches!(facts.sold_by, SoldBy::Step(_))),
         repeat: facts.repeat,
-        half_drop: facts.half_drop,
         napped: facts.nap,
         loss_per_cut: Length::ZERO,
     })
@@ -304,9 +323,26 @@ fn cut_piece(ticket: &Ticket, entry: &TicketPiece, garments: i64, style: &Style)
         return Err(LayError::NoShape { piece: piece.name.clone() });
     }
     let times = if *once { 1 } else { garments };
+    let repeat = ticket.materials.get(entry.material).and_then(|material| material.material.repeat);
     Ok(CutPiece {
         count: piece.count.saturating_mul(times),
         per_garment: (!once).then_some(piece.count),
-        ..piece.at_marks(ticket.width_of(entry), style)
+        ..on_pattern(piece, piece.at_marks(ticket.width_of(entry), style), repeat)
     })
+}
+
+/// A matched full width with its cut size, which is left unrounded if rounding it up would put it past the start of the
+/// next one: a hair more than a repeat wastes a whole one.
+fn on_pattern(exact: &Piece<Exact>, cut: CutPiece, repeat: Option<Repeat>) -> CutPiece {
+    let (Some(repeat), Shape::FullWidth { along: wanted }, Shape::FullWidth { along }) =
+        (repeat.filter(|_| exact.matching.is_some()), &*exact.shape, &*cut.shape)
+    else {
+        return cut;
+    };
+    let step = if repeat.is_straight() { repeat.along } else { repeat.shift };
+    let starts = |length: Length| number::snapped(length / step).ceil();
+    if starts(*along) > starts(*wanted) {
+        return CutPiece { shape: Shape::FullWidth { along: *wanted }.into(), ..cut };
+    }
+    cut
 }

@@ -15,6 +15,7 @@ mod minutes;
 mod needs;
 mod notion_supply;
 mod once;
+mod panels;
 mod sections;
 mod stitching;
 #[cfg(test)]
@@ -27,12 +28,13 @@ mod workshop_order;
 
 pub use lay::{CuttingList, Lay, cutting_list, standard_lays};
 pub(crate) use lay::{LayError, check_standard_lays};
+pub(crate) use panels::{PanelFigures, count_drops, figures as panel_figures};
 pub use sections::OrderSection;
 pub(crate) use sections::{FileForm, Form};
 pub use ticket::Ticket;
 pub use ticket::TicketValue;
 pub(crate) use ticket::{
-    AnsweredInput, Figure, InputSource, Mark, Need, Sewing, TicketMaterial, TicketPiece, VERSION, Work,
+    AnsweredInput, Figure, InputSource, Mark, Need, Sewing, TicketMaterial, TicketPiece, TicketStep, VERSION, Work,
 };
 pub(crate) use usage::Usage;
 pub use workshop_order::WorkshopOrder;

@@ -10,7 +10,7 @@ use crate::workshop::Material;
 use serde::{Deserialize, Serialize};
 
 /// The version of the ticket format, checked when a ticket comes from another process.
-pub(crate) const VERSION: u32 = 6;
+pub(crate) const VERSION: u32 = 7;
 
 /// The value of an input or a figure.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -170,6 +170,25 @@ pub struct Mark {
     pub from: String,
 }
 
+/// A step of the work.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum TicketStep {
+    /// In the recipe's words, with `{figure}` placeholders not filled in.
+    Words(String),
+    /// How the piece of this name is cut, split, joined and trimmed, told from the plan.
+    Cut(String),
+}
+
+impl TicketStep {
+    /// Returns the recipe's words; `None` if the plan tells the step.
+    pub fn words(&self) -> Option<&str> {
+        match self {
+            Self::Words(words) => Some(words),
+            Self::Cut(_) => None,
+        }
+    }
+}
+
 /// Everything a recipe produces for one order.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Ticket {
@@ -203,8 +222,8 @@ pub struct Ticket {
     pub work: Vec<Work>,
     /// The marks.
     pub marks: Vec<Mark>,
-    /// The steps, with their `{figure}` placeholders not filled in.
-    pub steps: Vec<String>,
+    /// The steps.
+    pub steps: Vec<TicketStep>,
     /// Warnings about implausible body measures, as sentences. None of them stops the order.
     pub warnings: Vec<String>,
     /// The keys of the cautions that the recipe and its formulas ask for.

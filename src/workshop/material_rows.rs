@@ -10,7 +10,7 @@ use super::materials::{Material, Materials, PriceFor, SoldBy};
 use super::names;
 use super::settings::Settings;
 use super::written::{self, CsvOut};
-use crate::piece::MaterialKind;
+use crate::piece::{MaterialKind, Repeat};
 use crate::quantity::{Dimension, Length, Money, Quantity, Tape, Unit, number};
 use std::io;
 
@@ -58,13 +58,17 @@ impl Materials {
                     SoldBy::Each => EACH.to_owned(),
                     SoldBy::PutUp => PUT_UP.to_owned(),
                 },
-                out.measure(material.repeat),
-                written::yes(material.half_drop),
+                out.measure(material.repeat.map(|repeat| repeat.along)),
+                match material.repeat {
+                    Some(repeat) if !repeat.is_straight() && !repeat.is_half_drop() => out.measure(Some(repeat.shift)),
+                    repeat => written::yes(repeat.is_some_and(|repeat| repeat.is_half_drop())),
+                },
                 written::yes(material.nap),
                 out.share(Some(material.shrink_along)),
                 out.share(Some(material.shrink_across)),
                 out.measure(material.weight),
                 written::words(material.fibre.as_ref()),
+                out.measure(material.repeat_across),
             ];
             out.row(row)?;
         }
@@ -93,6 +97,7 @@ const SHRINK_ALONG: &str = "shrink along";
 const SHRINK_ACROSS: &str = "shrink across";
 const WEIGHT: &str = "weight";
 const FIBRE: &str = "fibre";
+const REPEAT_ACROSS: &str = "repeat across";
 const EACH: &str = "each";
 
 const LENGTH: &[Dimension] = &[Dimension::LENGTH];
@@ -116,6 +121,7 @@ const LAYOUT: Layout = Layout {
         Column::measure(SHRINK_ACROSS, SHARE),
         Column::measure(WEIGHT, WEIGHTS),
         Column::words(FIBRE),
+        Column::measure(REPEAT_ACROSS, LENGTH),
     ],
     others: None,
 };
@@ -139,15 +145,8 @@ fn read_material(fields: &mut Fields<'_>, name: Option<String>, tape: Tape) -> O
         read_price_for(fields, by_length)
     };
     let sold_by = read_sold_by(fields, price_for);
-    let repeat = fields.measure(REPEAT, Least::AboveZero);
-    let half_drop = fields.yes(HALF_DROP);
-    if half_drop && fields.raw(REPEAT).is_empty() {
-        let example = literal_example(fields, "64", "cm");
-        fields.error(
-            REPEAT,
-            WorkshopFileErrorKind::Needed { because: "the pattern has a half drop".to_owned(), example },
-        );
-    }
+    let repeat = read_repeat(fields);
+    let repeat_across = fields.measure(REPEAT_ACROSS, Least::AboveZero);
     let nap = fields.yes(NAP);
     let shrink_along = fields.share(SHRINK_ALONG, Most::BelowWhole).unwrap_or(0.0);
     let shrink_across = fields.share(SHRINK_ACROSS, Most::BelowWhole).unwrap_or(0.0);
@@ -163,12 +162,31 @@ fn read_material(fields: &mut Fields<'_>, name: Option<String>, tape: Tape) -> O
         price_for: price_for?,
         sold_by: sold_by?,
         repeat,
-        half_drop,
+        repeat_across,
         nap,
         shrink_along,
         shrink_across,
         weight,
         fibre,
+    })
+}
+
+/// The repeat along the cloth. Under `half drop` stands `yes`, `no`, or how much later the pattern starts on the next
+/// width.
+fn read_repeat(fields: &mut Fields<'_>) -> Option<Repeat> {
+    let along: Option<Length> = fields.measure(REPEAT, Least::AboveZero);
+    let shift = fields.length_or_unit(fields.raw(HALF_DROP)).filter(|_| !fields.raw(HALF_DROP).is_empty());
+    let half_drop = shift.is_none() && fields.yes(HALF_DROP);
+    if (half_drop || shift.is_some()) && fields.raw(REPEAT).is_empty() {
+        let example = literal_example(fields, "64", "cm");
+        let because = "the pattern has a half drop".to_owned();
+        fields.error(REPEAT, WorkshopFileErrorKind::Needed { because, example });
+    }
+    let along = along?;
+    Some(match shift {
+        Some(shift) => Repeat { along, shift },
+        None if half_drop => Repeat::half_drop(along),
+        None => Repeat::straight(along),
     })
 }
 

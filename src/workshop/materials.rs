@@ -3,7 +3,7 @@
 //! Never here: what is on the shelf, which is [`stock`](super::stock), and what a piece of work needs.
 
 use super::names;
-use crate::piece::MaterialKind;
+use crate::piece::{MaterialKind, Repeat};
 use crate::quantity::{Length, Money, Quantity};
 use serde::{Deserialize, Serialize};
 
@@ -46,10 +46,11 @@ pub struct Material {
     pub price_for: PriceFor,
     /// In what steps it is sold.
     pub sold_by: SoldBy,
-    /// Distance along the cloth after which its pattern repeats.
-    pub repeat: Option<Length>,
-    /// Whether the pattern steps half a repeat from selvedge to selvedge.
-    pub half_drop: bool,
+    /// How its pattern repeats along the cloth.
+    pub repeat: Option<Repeat>,
+    /// Distance across the cloth after which its pattern repeats, if that is less than the width: checks and stripes
+    /// that meet at a join only there.
+    pub repeat_across: Option<Length>,
     /// Whether all pieces must lie the same way up.
     pub nap: bool,
     /// The share of its length lost in the first wash, from 0 to less than 1.

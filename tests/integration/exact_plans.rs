@@ -8,7 +8,7 @@ use super::strips::Draws;
 use shirr::cutting::{
     self, Aim, CutsRun, CuttingError, CuttingManner, CuttingPlan, CuttingTask, Effort, Laid, StockSource, Watch,
 };
-use shirr::piece::{CutPiece, Fold, Goods, GoodsKind, Grain, PutUp, Shape, StockLength, Supply};
+use shirr::piece::{CutPiece, Fold, Goods, GoodsKind, Grain, Matching, PutUp, Repeat, Shape, StockLength, Supply};
 use shirr::quantity::{Length, Money, number};
 use std::sync::atomic::AtomicBool;
 
@@ -279,10 +279,10 @@ fn matched_rectangles() -> Vec<Scene> {
         let mut list = drawn_rectangles(draws, width, Place::Anywhere);
         list.truncate(5);
         let best = shortest(&list, width, repeat);
-        let goods = Goods { repeat: Some(centimetres(repeat)), ..Goods::cloth(centimetres(width)) };
+        let goods = Goods { repeat: Some(Repeat::straight(centimetres(repeat))), ..Goods::cloth(centimetres(width)) };
         let mut pieces = rectangles(&list);
         for piece in &mut pieces {
-            piece.matched = true;
+            piece.matching = Some(Matching::Level);
         }
         Scene::new(pieces, goods, Objective::Length, Some(best))
     })
@@ -294,10 +294,12 @@ fn matched_drops() -> Vec<Scene> {
         let (sizes, repeat) = (sizes(draws, 40, 140), draws.between(10, 64));
         let fits = |set: u32, length: i64| matched_fit(&sizes, set, length, repeat);
         let best = cheapest(sizes.len(), &[(300, 1, None)], &fits);
-        let goods = Goods { repeat: Some(centimetres(repeat)), ..roll_goods(Some(300), 0) };
+        // A bolt holds one repeat more than is cut from it, to find the first start.
+        let repeats = Some(Repeat::straight(centimetres(repeat)));
+        let goods = Goods { repeat: repeats, ..roll_goods(Some(300 + repeat), 0) };
         let mut pieces = strips(&sizes);
         for piece in &mut pieces {
-            piece.matched = true;
+            piece.matching = Some(Matching::Level);
         }
         Scene::new(pieces, goods, Objective::PutUps, best)
     })

@@ -56,7 +56,7 @@ proptest! {
         let spread = |fullness| sleeves::slash_spread(marked(edge), fullness, 5).unwrap();
         prop_assert!(spread(low) <= spread(high));
         for joins in [Widths::Whole, Widths::Half] {
-            let widths = |fullness| panels::widths_for(flat(fullness), marked(width), marked(lost), joins).unwrap();
+            let widths = |fullness| panels::widths_for(flat(fullness), marked(width), marked(lost), joins, Length::ZERO).unwrap();
             prop_assert!(widths(low) <= widths(high));
         }
     }
@@ -93,7 +93,7 @@ proptest! {
         let (flat, width, seam) = (marked(flat), marked(width), marked(seam));
         let reach = |n: f64| width * n - seam * 2.0 * (n.ceil() - 1.0);
         for (joins, step) in [(Widths::Whole, 1.0), (Widths::Half, 0.5)] {
-            let n = panels::widths_for(flat, width, seam, joins).unwrap();
+            let n = panels::widths_for(flat, width, seam, joins, Length::ZERO).unwrap();
             prop_assert!(reach(n) >= flat, "{} widths", n);
             prop_assert!(n <= step || reach(n - step) < flat, "{} widths", n);
         }
@@ -125,7 +125,7 @@ proptest! {
                 joins::strips_looped(flat, width, lost).unwrap(),
                 joins::strips_for_frill(flat, width).unwrap(),
                 panels::panels_for(flat, width, lost).unwrap(),
-                rounded::nearest(2.0 * panels::widths_for(flat, width, lost, Widths::Half).unwrap()).unwrap(),
+                rounded::nearest(2.0 * panels::widths_for(flat, width, lost, Widths::Half, Length::ZERO).unwrap()).unwrap(),
                 pleats::pleat_count(flat, width).unwrap(),
                 bunting::triangles_from_strip(flat, width).unwrap(),
                 flounce::flounce_rings(flat, width, lost).unwrap(),
@@ -401,7 +401,7 @@ fn everything([a, b, c]: [Length; 3], plain: f64, pieces: i64) -> Vec<(&'static 
         ("strips_for_frill", count(joins::strips_for_frill(a, b))),
         ("cloth_for_strips", length(joins::cloth_for_strips(pieces, a))),
         ("panels_for", count(panels::panels_for(a, b, c))),
-        ("widths_for", panels::widths_for(a, b, c, Widths::Half)),
+        ("widths_for", panels::widths_for(a, b, c, Widths::Half, Length::ZERO)),
         ("band_length", length(band::band_length(a, b, c, a))),
         ("band_depth", length(band::band_depth(a, b))),
         ("band_finished", length(band::band_finished(a, pieces, b))),

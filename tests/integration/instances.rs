@@ -104,7 +104,7 @@ fn own_work_is_wide_enough_and_its_references_are_of_today() {
     assert!(has(&|one| one.manner.cuts == CutsRun::Straight) >= 8);
     assert!(has(&|one| !one.stock.is_empty()) >= 12);
     assert!(has(&|one| one.goods.napped) >= 8);
-    assert!(has(&|one| one.goods.repeat.is_some() && one.pieces.iter().any(|piece| piece.matched)) >= 6);
+    assert!(has(&|one| one.goods.repeat.is_some() && one.pieces.iter().any(|piece| piece.matching.is_some())) >= 6);
     assert!(has(&|one| one.pieces.iter().any(|piece| piece.may_join.is_some())) >= 4);
     assert!(has(&|one| one.count() > 200) >= 10);
 

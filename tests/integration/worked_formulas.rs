@@ -75,6 +75,10 @@ impl Arguments {
         Length::try_from(self.quantity(name)).unwrap()
     }
 
+    fn l_or_zero(&self, name: &str) -> Length {
+        if self.given.contains_key(name) { self.l(name) } else { Length::ZERO }
+    }
+
     fn area(&self, name: &str) -> Area {
         Area::try_from(self.quantity(name)).unwrap()
     }
@@ -252,9 +256,12 @@ pub(crate) const FORMULAS: &[Formula] = &[
     ("strips_for_frill", |a| q(joins::strips_for_frill(a.l("flat"), a.l("strip")))),
     ("cloth_for_strips", |a| q(joins::cloth_for_strips(a.n("count"), a.l("depth")))),
     ("panels_for", |a| q(panels::panels_for(a.l("flat"), a.l("usable_width"), a.l("seam")))),
+    ("widths_reach", |a| {
+        q(panels::widths_reach(a.x("widths"), a.l("usable_width"), a.l("seam"), a.l_or_zero("repeat_across")))
+    }),
     ("widths_for", |a| {
         let joins = Widths::named(a.text("joins"))?;
-        q(panels::widths_for(a.l("flat"), a.l("usable_width"), a.l("seam"), joins))
+        q(panels::widths_for(a.l("flat"), a.l("usable_width"), a.l("seam"), joins, a.l_or_zero("repeat_across")))
     }),
     ("band_length", |a| q(band::band_length(a.l("waist"), a.l("ease"), a.l("overlap"), a.l("turning")))),
     ("band_depth", |a| q(band::band_depth(a.l("finished"), a.l("turning")))),

@@ -109,7 +109,8 @@ fn stock_use(
         source: source.origin.nth(number),
         stock: source.label(number),
         lot: source.lot.clone(),
-        length: length(whole + 2 * measures.squaring, stock_likes),
+        length: length(whole + measures.lost_at_ends(), stock_likes),
+        lead: length(measures.lead, stock_likes),
         width: length(source.width, measures.width_likes),
         folded: cut_length.folded,
         cuts: cuts.collect(),
@@ -155,7 +156,7 @@ fn bought_from(source: &Source, cut_lengths: &[&CutLength], measures: Measures, 
         offer,
         name: source.name.clone(),
         count: number::from_size(cut_lengths.len()),
-        length: length(whole + 2 * measures.squaring, source.liked.unwrap_or(first_likes)),
+        length: length(whole + measures.lost_at_ends(), source.liked.unwrap_or(first_likes)),
         price: source.price,
     })
 }
@@ -178,7 +179,7 @@ fn notes(task: &CuttingTask<'_>, measures: Measures, layout: &Layout, uses: &[St
             say(PlanNote::PlacedOpen { piece: piece.name.clone() });
         }
     }
-    let on_pattern = |piece: &&CutPiece| piece.matched && piece.count > 0 && measures.has_pattern();
+    let on_pattern = |piece: &&CutPiece| piece.matching.is_some() && piece.count > 0 && measures.has_pattern();
     for piece in pieces.iter().filter(on_pattern) {
         say(PlanNote::MarksFromPattern);
         if !piece.shape.is_full_width() {

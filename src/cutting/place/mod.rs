@@ -2,6 +2,7 @@
 
 pub(in crate::cutting) mod assemble;
 pub(in crate::cutting) mod by_length;
+pub(in crate::cutting) mod by_pattern;
 pub(in crate::cutting) mod extent;
 pub(in crate::cutting) mod item;
 pub(in crate::cutting) mod layout;

@@ -75,13 +75,17 @@ impl CostModel {
 
     /// The cost of one length that is cut.
     fn cost(&self, cut_length: &CutLength, sources: &[Source], loss: i64) -> f64 {
-        let (Some(source), Some(counts)) = (sources.get(cut_length.source), self.counts(cut_length.source)) else {
-            return 0.0;
-        };
+        let place = cut_length.source;
+        sources.get(place).map_or(0.0, |source| self.cost_to(place, source, cut_length.end, loss))
+    }
+
+    /// The cost of one length of the source at this place, cut as far as `end`.
+    pub(in crate::cutting) fn cost_to(&self, place: usize, source: &Source, end: i64, loss: i64) -> f64 {
+        let Some(counts) = self.counts(place) else { return 0.0 };
         if source.as_needed {
-            return counts.used * number::from_whole(cut_length.end);
+            return counts.used * number::from_whole(end);
         }
-        let rest = source.length - cut_length.end - loss;
+        let rest = source.length - end - loss;
         let kept = self.keep_from.is_some_and(|least| rest >= least);
         let whole = counts.whole - if kept { counts.kept * number::from_whole(rest) } else { 0.0 };
         whole.max(0.0)

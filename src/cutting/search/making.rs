@@ -39,7 +39,7 @@ pub(in crate::cutting) fn make(
     let every = |entry: usize| (1..=task.pieces.get(entry).map_or(0, |piece| piece.count)).collect();
     let groups = context.groups(&all_sources, &every);
     let pins = if pinned { Pins::of(task, &all_sources, &groups) } else { Pins::none_of(task) };
-    let sources = pins.rest_of(&all_sources, measures.loss);
+    let sources = pins.rest_of(&all_sources, measures);
     let open = |entry: usize| {
         let placed = pins.placed.get(&entry);
         every(entry).into_iter().filter(|number| placed.is_none_or(|placed| !placed.contains(number))).collect()
@@ -178,7 +178,7 @@ impl<'a> PlanContext<'a> {
 
     /// Joins the rest to the pinned cuts and rates the whole.
     fn with_pins(&self, found: Found, pins: &Pins, groups: &[Group<'_>], sources: &[Source]) -> Found {
-        let layout = pins.joined_to(found.layout, sources.len(), self.measures.loss);
+        let layout = pins.joined_to(found.layout, sources.len(), self.measures);
         self.rated(Found { layout, ..found }, groups, sources)
     }
 

@@ -12,7 +12,7 @@ use crate::cutting::nanometre::{length, likes};
 use crate::cutting::place::item::{Folding, items};
 use crate::cutting::place::layout::Layout;
 use crate::cutting::place::on_cloth::{Bed, OnCloth};
-use crate::cutting::place::{by_length, nested, on_cloth};
+use crate::cutting::place::{by_length, by_pattern, nested, on_cloth};
 use crate::cutting::plan::{Aim, PlanQuality};
 use crate::cutting::search::cost_model::CostModel;
 use crate::cutting::search::{bound, lay};
@@ -59,7 +59,8 @@ struct PlanSearch<'a> {
 /// Returns the best layout found within the effort.
 pub(in crate::cutting) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'_>) -> Result<Found, CuttingError> {
     let folded = scene.task.manner.laid == Laid::Folded && scene.is_cloth();
-    let (first, shortage) = if folded { (Layout::default(), None) } else { first_fit(scene, watch)? };
+    let (mut first, shortage) = if folded { (Layout::default(), None) } else { first_fit(scene, watch)? };
+    by_pattern::reorder(&mut first, scene.groups, scene.measures);
     let cost_model = CostModel::of(scene.sources, scene.measures, scene.task.manner);
     let loss = scene.measures.loss;
     let lower_bound = bound::lower_bound(scene.groups, scene.measures);
@@ -77,7 +78,11 @@ pub(in crate::cutting) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'
         search.cost = 0.0;
     } else if folded {
         search.on_cloth(true)?;
-    } else if !search.is_done() && !search.by_length() && (scene.is_cloth() || shortage.is_none()) {
+    } else if !search.is_done()
+        && !search.by_pattern()
+        && !search.by_length()
+        && (scene.is_cloth() || shortage.is_none())
+    {
         search.on_cloth(false).map_err(|error| shortage.clone().unwrap_or(error))?;
     }
     match shortage {
@@ -106,13 +111,13 @@ impl Scene<'_> {
         !self.task.goods.kind.takes_full_width()
     }
 
-    /// Whether the search covers every way to cut the pieces: none could be joined instead, or swap its place with
-    /// another on a half drop. Only then does a bound of the search hold for every plan.
+    /// Whether the solvers cover every way to cut the pieces: none could be joined instead, and no length could begin
+    /// elsewhere on the pattern, which matters where widths start differently on it. Only then does a bound of theirs
+    /// hold for every plan.
     fn is_settled(&self) -> bool {
         self.groups.iter().all(|group| {
-            let drops =
-                group.full_width && group.start.is_on_pattern() && self.task.goods.half_drop && !group.piece.level;
-            group.joining.is_none() && !(drops && group.piece.count % 2 != 0)
+            let starts_alike = self.task.goods.repeat.is_none_or(|repeat| repeat.is_straight());
+            group.joining.is_none() && (starts_alike || !group.full_width || !group.start.is_on_pattern())
         })
     }
 }
@@ -123,11 +128,28 @@ impl<'a> PlanSearch<'a> {
     }
 
     /// Takes a layout that costs less than the best so far.
-    fn offer(&mut self, layout: Layout) {
+    fn offer(&mut self, mut layout: Layout) {
+        by_pattern::reorder(&mut layout, self.scene.groups, self.scene.measures);
         let cost = self.cost_model.total(&layout, self.scene.sources, self.scene.measures.loss);
         if cost < self.cost {
             (self.best, self.cost) = (layout, cost);
         }
+    }
+
+    /// Tries full widths on a pattern; returns whether the pieces are just that, and few enough for the best plan.
+    fn by_pattern(&mut self) -> bool {
+        let scene = self.scene;
+        let Some(found) = by_pattern::plan(scene.groups, scene.sources, scene.measures, &self.cost_model) else {
+            return false;
+        };
+        self.offer(found);
+        self.least = self.least.max(self.cost);
+        if let [source] = scene.sources
+            && source.as_needed
+        {
+            self.lower_bound = self.lower_bound.max(self.best.laid());
+        }
+        true
     }
 
     /// Tries whole lengths; returns whether the pieces are a matter of length alone.

@@ -10,9 +10,9 @@ use crate::cutting::place::outline::crosses_itself;
 use crate::cutting::task::join::Joining;
 use crate::cutting::task::manner::CuttingTask;
 use crate::piece::Lie;
-use crate::piece::{CutPiece, Grain, Shape};
-use crate::piece::{Goods, GoodsKind};
+use crate::piece::{CutPiece, Goods, GoodsKind, Grain, Matching, Repeat, Shape};
 use crate::quantity::{Length, Liked, number};
+use std::collections::BTreeMap;
 
 /// The goods in whole nanometres.
 #[derive(Clone, Copy, Debug)]
@@ -22,8 +22,10 @@ pub(in crate::cutting) struct Measures {
     pub(in crate::cutting) loss: i64,
     /// Length cut off each end before anything else.
     pub(in crate::cutting) squaring: i64,
+    /// Length before the first mark in which the first start on the pattern is looked for: one repeat if a piece is
+    /// matched, or zero.
+    pub(in crate::cutting) lead: i64,
     repeat: Option<i64>,
-    half_drop: bool,
 }
 
 impl Measures {
@@ -36,24 +38,35 @@ impl Measures {
         let squaring = task.manner.squaring;
         let squared = down(squaring.steps()).filter(|squared| *squared == 0 || is_sound(squared));
         let repeat = match goods.repeat {
-            Some(repeat) => {
-                Some(number::nearest_whole(repeat.steps()).filter(is_sound).ok_or_else(|| bad("the repeat", repeat))?)
+            Some(Repeat { along, .. }) => {
+                Some(number::nearest_whole(along.steps()).filter(is_sound).ok_or_else(|| bad("the repeat", along))?)
             }
             None => None,
         };
+        if let Some(Repeat { shift, .. }) = goods.repeat
+            && !(shift.steps() >= 0.0 && shift.steps().is_finite())
+        {
+            return Err(bad("the shift of the pattern", shift));
+        }
+        let is_matched = task.pieces.iter().any(|piece| piece.matching.is_some() && piece.count > 0);
         Ok(Self {
             width: width.ok_or_else(|| bad("the width of the goods", goods.width))?,
             width_likes: liked(goods.width),
             loss: loss.ok_or_else(|| bad("the loss per cut", goods.loss_per_cut))?,
             squaring: squared.ok_or_else(|| bad("what is squared off each end", squaring))?,
+            lead: repeat.filter(|_| is_matched).unwrap_or(0),
             repeat,
-            half_drop: goods.half_drop,
         })
     }
 
     /// Whether the goods have a pattern that repeats.
     pub(in crate::cutting) fn has_pattern(&self) -> bool {
         self.repeat.is_some()
+    }
+
+    /// What a length loses before anything is placed on it: its two squared ends, and the search for the pattern.
+    pub(in crate::cutting) fn lost_at_ends(&self) -> i64 {
+        2 * self.squaring + self.lead
     }
 }
 
@@ -93,7 +106,6 @@ pub(in crate::cutting) struct Group<'a> {
     /// The ways it may lie, the one that takes less length first.
     pub(in crate::cutting) choices: Vec<(Lie, Extent)>,
     pub(in crate::cutting) start: Start,
-    widths: Widths,
     pub(in crate::cutting) full_width: bool,
     pub(in crate::cutting) joining: Option<Joining>,
     /// Whether only its grain keeps it from being turned a quarter.
@@ -112,6 +124,7 @@ impl Group<'_> {
 /// see [`Self::groups`].
 #[derive(Debug)]
 pub(in crate::cutting) struct Demand<'a> {
+    /// Each with all numbers of its entry that start alike on the pattern.
     entries: Vec<Group<'a>>,
     width: i64,
 }
@@ -135,27 +148,17 @@ impl<'a> Demand<'a> {
             let joining = piece.may_join.as_ref().map(|rule| Joining::of(rule, &piece.name)).transpose()?;
             let may_ask_to_turn =
                 !full_width && !goods.napped && !piece.one_way && matches!(piece.grain, Grain::Along | Grain::Across);
-            let group = |start| Group {
-                entry,
-                piece,
-                numbers: Vec::new(),
-                choices: choices.clone(),
-                start,
-                widths: Widths::All,
-                full_width,
-                joining,
-                may_ask_to_turn,
-            };
-            match measures.repeat.filter(|_| piece.matched) {
-                None => entries.push(group(Start::Anywhere)),
-                // On a half drop every other width starts half a repeat lower; taken together, the lower ones cost the
-                // half repeat once.
-                Some(repeat) if full_width && measures.half_drop && !piece.level => {
-                    let lower = Start::Pattern { first: repeat / 2, repeat };
-                    entries.push(Group { widths: Widths::Odd, ..group(Start::Pattern { first: 0, repeat }) });
-                    entries.push(Group { widths: Widths::Even, ..group(lower) });
-                }
-                Some(repeat) => entries.push(group(Start::Pattern { first: 0, repeat })),
+            for (start, numbers) in starts(piece, goods, measures) {
+                entries.push(Group {
+                    entry,
+                    piece,
+                    numbers,
+                    choices: choices.clone(),
+                    start,
+                    full_width,
+                    joining,
+                    may_ask_to_turn,
+                });
             }
         }
         Ok(Self { entries, width: measures.width })
@@ -166,7 +169,8 @@ impl<'a> Demand<'a> {
     pub(in crate::cutting) fn groups(&self, longest: i64, numbers: &dyn Fn(usize) -> Vec<i64>) -> Vec<Group<'a>> {
         let requested = self.entries.iter().filter_map(|group| {
             let mut numbers = numbers(group.entry);
-            numbers.retain(|number| group.widths.hold(*number));
+            // Both lists are in order.
+            numbers.retain(|number| group.numbers.binary_search(number).is_ok());
             let mut group = Group { numbers, ..group.clone() };
             group.choices.sort_by_key(|(_, extent)| length_taken(group.piece, *extent, self.width, longest));
             (!group.numbers.is_empty()).then_some(group)
@@ -182,24 +186,22 @@ impl<'a> Demand<'a> {
     }
 }
 
-/// Which widths of a half drop a group holds, by their numbers.
-#[derive(Clone, Copy, Debug)]
-enum Widths {
-    All,
-    /// Those that start with the repeat.
-    Odd,
-    /// Those that start half a repeat lower.
-    Even,
-}
-
-impl Widths {
-    fn hold(self, number: i64) -> bool {
-        match self {
-            Self::All => true,
-            Self::Odd => number % 2 != 0,
-            Self::Even => number % 2 == 0,
-        }
+/// The starts that the pieces of an entry have on the pattern, each with their numbers in order.
+fn starts(piece: &CutPiece, goods: &Goods, measures: Measures) -> Vec<(Start, Vec<i64>)> {
+    let all = || (1..=piece.count).collect();
+    let (Some(matching), Some(repeat), Some(every)) = (&piece.matching, &goods.repeat, measures.repeat) else {
+        return vec![(Start::Anywhere, all())];
+    };
+    let first = |number: i64| number::nearest_whole(repeat.phase(matching.shifts(number)).steps()).unwrap_or(0) % every;
+    // A piece that lies among others on the width is joined to none of them.
+    if *matching == Matching::Level || repeat.is_straight() || !piece.shape.is_full_width() {
+        return vec![(Start::Pattern { first: 0, repeat: every }, all())];
     }
+    let mut starts: BTreeMap<i64, Vec<i64>> = BTreeMap::new();
+    for number in 1..=piece.count {
+        starts.entry(first(number)).or_default().push(number);
+    }
+    starts.into_iter().map(|(first, numbers)| (Start::Pattern { first, repeat: every }, numbers)).collect()
 }
 
 fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingError> {

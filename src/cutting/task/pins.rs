@@ -6,7 +6,7 @@
 
 use crate::cutting::nanometre::{down, up};
 use crate::cutting::place::layout::{CutLength, Layout, Placed};
-use crate::cutting::task::demand::{Group, Start};
+use crate::cutting::task::demand::{Group, Measures, Start};
 use crate::cutting::task::manner::{CuttingTask, Laid, PinnedCut};
 use crate::cutting::task::source::Source;
 use crate::piece::{Layers, Lie};
@@ -129,11 +129,11 @@ impl Pins {
 
     /// The sources that the pinned cuts leave: those of the task with fewer of each, then the rest of each length that
     /// has pinned cuts.
-    pub(in crate::cutting) fn rest_of(&self, sources: &[Source], loss: i64) -> Vec<Source> {
+    pub(in crate::cutting) fn rest_of(&self, sources: &[Source], measures: Measures) -> Vec<Source> {
         let mut rest = sources.to_vec();
         for cut_length in &self.fixed {
             let Some(source) = sources.get(cut_length.source) else { continue };
-            let offset = cut_length.end + loss;
+            let offset = offset(cut_length, measures);
             rest.push(Source {
                 most: Some(1),
                 length: (source.length - offset).max(0),
@@ -148,7 +148,7 @@ impl Pins {
     }
 
     /// The whole layout: the pinned cuts, and the layout of the rest.
-    pub(in crate::cutting) fn joined_to(&self, rest: Layout, sources: usize, loss: i64) -> Layout {
+    pub(in crate::cutting) fn joined_to(&self, rest: Layout, sources: usize, measures: Measures) -> Layout {
         let mut cut_lengths = self.fixed.clone();
         let by_outline = rest.by_outline;
         for mut more in rest.cut_lengths {
@@ -157,7 +157,7 @@ impl Pins {
                 continue;
             };
             // Marks on the rest of a length count from behind its last pinned cut.
-            let offset = fixed.end + loss;
+            let offset = offset(fixed, measures);
             for placed in &mut more.placed {
                 placed.from += offset;
             }
@@ -170,5 +170,14 @@ impl Pins {
             fixed.offcuts.append(&mut more.offcuts);
         }
         Layout { cut_lengths, by_outline }
+    }
+}
+
+/// Where a length is planned anew: behind its last pinned cut, and at a start of the pattern if there is one.
+fn offset(cut_length: &CutLength, measures: Measures) -> i64 {
+    let behind = cut_length.end + measures.loss;
+    match measures.lead {
+        0 => behind,
+        repeat => (behind + repeat - 1).div_euclid(repeat) * repeat,
     }
 }

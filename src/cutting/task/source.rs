@@ -129,7 +129,7 @@ fn source(origin: Origin, offer: &PutUp, measures: Measures) -> Result<Source, C
         name: offer.name.clone(),
         lot: None,
         price: offer.price,
-        length: offer.along.map_or(Ok(MOST_LAID), |along| Ok(checked(along)? - 2 * measures.squaring))?,
+        length: offer.along.map_or(Ok(MOST_LAID), |along| Ok(checked(along)? - measures.lost_at_ends()))?,
         as_needed,
         width: offer.across.map_or(Ok(measures.width), checked)?.min(measures.width),
         liked: offer.along.map(liked),

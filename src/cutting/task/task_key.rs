@@ -8,7 +8,8 @@
 use crate::cutting::effort::Effort;
 use crate::cutting::task::manner::{CutsRun, CuttingManner, CuttingTask, Laid, PinnedCut};
 use crate::piece::{
-    CutPiece, Fold, Goods, GoodsKind, Grain, JoinRule, Layers, Lie, OutlinePoint, PutUp, Shape, StockLength, Supply,
+    CutPiece, Fold, Goods, GoodsKind, Grain, JoinRule, Layers, Lie, Matching, OutlinePoint, PutUp, Repeat, Shape,
+    StockLength, Supply,
 };
 use crate::quantity::{Length, Liked, Money, Unit, number};
 
@@ -111,8 +112,11 @@ impl Key {
             mirrored,
             one_way,
             per_garment,
-            matched,
-            level,
+            matching,
+            // What they ask of the plan is in the count and the matching.
+            line: _,
+            allowed: _,
+            panels: _,
             may_join,
             never_smaller,
         } = piece;
@@ -132,9 +136,17 @@ impl Key {
                 Fold::Across => 1,
             });
         });
-        for flag in [mirrored, one_way, matched, level, never_smaller] {
+        for flag in [mirrored, one_way, never_smaller] {
             self.flag(*flag);
         }
+        self.maybe(matching.as_ref(), |key, matching| match matching {
+            Matching::Level => key.byte(0),
+            Matching::RunOn => key.byte(1),
+            Matching::Shifts(list) => {
+                key.byte(2);
+                key.list(list, |key, shifts| key.whole(*shifts));
+            }
+        });
         self.maybe(*per_garment, Self::whole);
         self.maybe(may_join.as_ref(), |key, rule| {
             let JoinRule { most, shortest, allowance } = rule;
@@ -174,15 +186,17 @@ impl Key {
     }
 
     fn goods(&mut self, goods: &Goods) {
-        let Goods { kind, width, put_up, repeat, half_drop, napped, loss_per_cut } = goods;
+        let Goods { kind, width, put_up, repeat, napped, loss_per_cut } = goods;
         self.byte(match kind {
             GoodsKind::Roll => 0,
             GoodsKind::Cloth => 1,
         });
         self.length(*width);
         self.maybe(*put_up, Self::length);
-        self.maybe(*repeat, Self::length);
-        self.flag(*half_drop);
+        self.maybe(*repeat, |key, Repeat { along, shift }| {
+            key.length(along);
+            key.length(shift);
+        });
         self.flag(*napped);
         self.length(*loss_per_cut);
     }

@@ -45,7 +45,7 @@ fn whole() -> Whole {
         CutPiece::new("ring", 1, Shape::Sector { inner: cm(5.0), outer: cm(15.0), turn: 0.5 }),
         CutPiece::new("gusset", 2, Shape::Outline(corners.to_vec())),
     ];
-    let goods = Goods { put_up: Some(cm(500.0)), repeat: Some(cm(8.0)), ..Goods::cloth(cm(90.0)) };
+    let goods = Goods { put_up: Some(cm(500.0)), repeat: Some(Repeat::straight(cm(8.0))), ..Goods::cloth(cm(90.0)) };
     let on_shelf = StockLength {
         lot: Some("A".into()),
         across: Some(cm(80.0)),
@@ -113,8 +113,10 @@ const CHANGES: &[fn(&mut Whole)] = &[
     |task| task.pieces[0].one_way = true,
     |task| task.pieces[0].per_garment = None,
     |task| task.pieces[0].per_garment = Some(1),
-    |task| task.pieces[0].matched = true,
-    |task| task.pieces[0].level = true,
+    |task| task.pieces[0].matching = Some(Matching::Level),
+    |task| task.pieces[0].matching = Some(Matching::RunOn),
+    |task| task.pieces[0].matching = Some(Matching::Shifts(vec![0])),
+    |task| task.pieces[0].matching = Some(Matching::Shifts(vec![0, 1])),
     |task| task.pieces[0].may_join = None,
     |task| task.pieces[0].may_join.as_mut().unwrap().most = 3,
     |task| nudged(&mut task.pieces[0].may_join.as_mut().unwrap().shortest),
@@ -165,8 +167,8 @@ const CHANGES: &[fn(&mut Whole)] = &[
     |task| task.goods.put_up = None,
     |task| nudged_some(&mut task.goods.put_up),
     |task| task.goods.repeat = None,
-    |task| nudged_some(&mut task.goods.repeat),
-    |task| task.goods.half_drop = true,
+    |task| nudged(&mut task.goods.repeat.as_mut().unwrap().along),
+    |task| nudged(&mut task.goods.repeat.as_mut().unwrap().shift),
     |task| task.goods.napped = true,
     |task| task.goods.loss_per_cut = cm(0.1),
     |task| task.stock.clear(),

@@ -13,25 +13,27 @@ struct Scene {
 }
 
 impl Scene {
-    /// Cloth with a half-drop pattern and a nap, a narrow remnant, bolts; matched, joined, mirrored and
+    /// Cloth with a half-drop pattern and a nap, a narrow remnant that is a repeat longer than what is cut from it, bolts; matched, joined, mirrored and
     /// plain pieces.
     fn cloth() -> Self {
         let rule = JoinRule::new(2, cm(20.0), cm(1.0));
         Self {
             pieces: vec![
-                CutPiece { matched: true, ..CutPiece::new("drop", 4, Shape::FullWidth { along: cm(128.0) }) },
+                CutPiece {
+                    matching: Some(Matching::RunOn),
+                    ..CutPiece::new("drop", 4, Shape::FullWidth { along: cm(128.0) })
+                },
                 CutPiece { may_join: Some(rule), ..rectangle("frill", 1, cm(30.0), cm(200.0)) },
                 CutPiece { mirrored: true, ..rectangle("sleeve", 2, cm(25.0), cm(40.0)) },
                 CutPiece { grain: Grain::Any, order: Some("7".into()), ..rectangle("pocket", 3, cm(15.0), cm(12.0)) },
             ],
             goods: Goods {
                 put_up: Some(cm(1000.0)),
-                repeat: Some(cm(64.0)),
-                half_drop: true,
+                repeat: Some(Repeat::half_drop(cm(64.0))),
                 napped: true,
                 ..Goods::cloth(cm(137.0))
             },
-            stock: vec![StockLength { across: Some(cm(60.0)), remnant: true, ..StockLength::new("R1", cm(60.0)) }],
+            stock: vec![StockLength { across: Some(cm(60.0)), remnant: true, ..StockLength::new("R1", cm(124.0)) }],
             supply: Supply::Endless,
         }
     }
@@ -161,15 +163,18 @@ fn pieces_that_lie_wrong() {
     let mirrored = |error: &PlanError| matches!(error, PlanError::Mirrored { .. });
     scene.refuses(|plan| cut(plan, "sleeve", 2, 1).mirrored = false, mirrored);
     scene.refuses(|plan| cut(plan, "pocket", 2, 1).mirrored = true, mirrored);
-    // Both lower drops raised to whole repeats: on the pattern, but no longer alternating.
+    // Two neighbours half a repeat from where they match.
+    let off_pattern = |error: &PlanError| matches!(error, PlanError::OffPattern { .. });
     scene.refuses(
         |plan| {
             for number in [2, 4] {
                 shift(cut(plan, "drop", number, 1), cm(32.0));
             }
         },
-        |error| matches!(error, PlanError::HalfDrop { higher: 4, lower: 0, .. }),
+        off_pattern,
     );
+    let no_lead = |error: &PlanError| matches!(error, PlanError::NoLead { .. });
+    scene.refuses(|plan| plan.uses[0].lead = Length::ZERO, no_lead);
 }
 
 #[test]

@@ -51,31 +51,6 @@ fn full_widths_of_wide_tulle() {
     assert_eq!(plan.uses[0].stock, "new cloth");
 }
 
-/// The shipped curtain example (own arithmetic on common practice): 4 drops of 256 cm on a half drop of
-/// 64 cm use 1056 cm, half a repeat once.
-#[test]
-fn a_half_drop_costs_half_a_repeat_once() {
-    let goods = Goods { repeat: Some(cm(64.0)), half_drop: true, ..Goods::cloth(cm(137.0)) };
-    let drops =
-        |count| CutPiece { matched: true, ..CutPiece::new("drop", count, Shape::FullWidth { along: cm(256.0) }) };
-    let plan = planned(&[drops(4)], &goods, &[], &Supply::Endless).unwrap();
-    assert_eq!(plan.length_used, cm(1056.0));
-    assert_eq!(plan.pieces("drop"), 4);
-    assert_eq!(plan.notes, [PlanNote::MarksFromPattern]);
-    // A straight repeat, a single drop and an unmatched one take no half repeat.
-    let straight = Goods { half_drop: false, ..goods.clone() };
-    assert_eq!(planned(&[drops(4)], &straight, &[], &Supply::Endless).unwrap().length_used, cm(1024.0));
-    assert_eq!(planned(&[drops(1)], &goods, &[], &Supply::Endless).unwrap().length_used, cm(256.0));
-    let unmatched = CutPiece { matched: false, ..drops(4) };
-    assert_eq!(planned(&[unmatched], &goods, &[], &Supply::Endless).unwrap().length_used, cm(1024.0));
-    // Level drops, which are not joined side by side, take none.
-    let level = CutPiece { level: true, ..drops(4) };
-    assert_eq!(planned(&[level], &goods, &[], &Supply::Endless).unwrap().length_used, cm(1024.0));
-    // The drops of two orders share the half repeat.
-    let two = [CutPiece { order: Some("A".into()), ..drops(2) }, CutPiece { order: Some("B".into()), ..drops(2) }];
-    assert_eq!(planned(&two, &goods, &[], &Supply::Endless).unwrap().length_used, cm(1056.0));
-}
-
 #[test]
 fn the_shelf_comes_first_remnants_before_rolls() {
     let roll = StockLength { count: 2, ..StockLength::new("B4", inches(120.0)) };

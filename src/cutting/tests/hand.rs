@@ -59,6 +59,7 @@ impl HandPlan {
             stock: "new cloth".into(),
             lot: None,
             length: used + self.manner.squaring * 2.0,
+            lead: Length::ZERO,
             width: self.goods.width,
             folded: self.manner.laid == Laid::Folded,
             cuts,

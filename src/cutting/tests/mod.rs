@@ -9,12 +9,14 @@ mod hand;
 mod kept;
 mod random;
 mod refusals;
+mod repeats;
 mod shaped;
 mod straight;
 
 use super::*;
 use crate::piece::{
-    CutPiece, Fold, Goods, GoodsKind, Grain, JoinRule, Layers, Lie, OutlinePoint, PutUp, Shape, StockLength, Supply,
+    CutPiece, Fold, Goods, GoodsKind, Grain, JoinRule, Layers, Lie, Matching, OutlinePoint, PutUp, Repeat, Shape,
+    StockLength, Supply,
 };
 use crate::quantity::Length;
 use std::sync::LazyLock;

@@ -78,7 +78,12 @@ impl Draw {
             },
             one_way: self.chance(4),
             per_garment: self.chance(2).then(|| 1 + self.below(3)),
-            matched: self.chance(3),
+            matching: match self.below(6) {
+                0 => Some(Matching::Level),
+                1 => Some(Matching::RunOn),
+                2 => Some(Matching::Shifts((0..count).map(|place| place * place - 2).collect())),
+                _ => None,
+            },
             may_join: self.chance(2).then(|| JoinRule::new(self.below(4), self.size(20), self.size(3))),
             ..CutPiece::new(&format!("piece {}", place % 3), if mirrored { 2 * count } else { count }, shape)
         };
@@ -92,8 +97,14 @@ impl Draw {
         let goods = Goods {
             kind: if roll { GoodsKind::Roll } else { GoodsKind::Cloth },
             put_up: (roll || self.chance(3)).then(|| cm(60.0) + self.size(300)),
-            repeat: self.chance(2).then(|| self.size(40)),
-            half_drop: self.chance(2),
+            repeat: self.chance(2).then(|| {
+                let along = self.size(40);
+                match self.below(3) {
+                    0 => Repeat::straight(along),
+                    1 => Repeat::half_drop(along),
+                    _ => Repeat { along, shift: along / 3.0 },
+                }
+            }),
             napped: self.chance(3),
             loss_per_cut: if self.chance(4) { self.size(1) } else { Length::ZERO },
             ..Goods::cloth(width)
@@ -251,8 +262,8 @@ fn a_hundred_thousand_pieces_are_quick() {
             Goods { put_up: Some(cm(1500.0)), ..Goods::cloth(cm(112.0)) },
         ),
         (
-            vec![CutPiece { matched: true, ..strips(100_000, cm(250.0)) }],
-            Goods { repeat: Some(cm(64.0)), half_drop: true, put_up: Some(cm(3000.0)), ..Goods::cloth(cm(137.0)) },
+            vec![CutPiece { matching: Some(Matching::RunOn), ..strips(100_000, cm(250.0)) }],
+            Goods { repeat: Some(Repeat::half_drop(cm(64.0))), put_up: Some(cm(3000.0)), ..Goods::cloth(cm(137.0)) },
         ),
         (
             (0..100_000)

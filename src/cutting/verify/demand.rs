@@ -1,10 +1,9 @@
-//! Checks that every piece is there once, in pairs and alternating where required, and that joined parts make up their
+//! Checks that every piece is there once, in pairs where required, and that joined parts make up their
 //! piece.
 //!
 //! Never here: where a piece lies.
 
 use super::error::JoinedWrong;
-use super::place::is_lower;
 use super::shape::room_of;
 use super::{Errors, PlanError, Rules, Within, exact_or_zero};
 use crate::cutting::plan::{Cut, CuttingPlan};
@@ -24,7 +23,6 @@ pub(super) fn check(plan: &CuttingPlan, pieces: &[CutPiece], rules: Rules, error
         cuts.sort_by_key(|cut| (cut.number, cut.part.map_or(0, |part| part.number)));
         count(piece, &cuts, rules, errors);
         pairs(piece, &cuts, errors);
-        alternating(piece, &cuts, rules, errors);
     }
 }
 
@@ -103,18 +101,5 @@ fn pairs(piece: &CutPiece, cuts: &[&Cut], errors: &mut Errors) {
     let wanted = if piece.mirrored { piece.count } else { 0 };
     if 2 * mirrored != wanted {
         errors.add(PlanError::Mirrored { piece: piece.name.clone() });
-    }
-}
-
-/// Checks that widths sewn side by side on a half drop alternate: as many higher as lower, give or take one.
-fn alternating(piece: &CutPiece, cuts: &[&Cut], rules: Rules, errors: &mut Errors) {
-    let full_width = piece.shape.is_full_width();
-    let Some(repeat) = rules.repeat.filter(|_| rules.half_drop && piece.matched && !piece.level && full_width) else {
-        return;
-    };
-    let lower = number::from_size(firsts(cuts).filter(|cut| is_lower(exact_or_zero(cut.from), repeat)).count());
-    let higher = number::from_size(firsts(cuts).count()) - lower;
-    if (higher - lower).abs() > 1 {
-        errors.add(PlanError::HalfDrop { piece: piece.name.clone(), higher, lower });
     }
 }

@@ -126,14 +126,10 @@ pub enum PlanError {
         /// The piece.
         piece: String,
     },
-    /// Matched widths of a half drop that do not alternate.
-    HalfDrop {
-        /// The piece.
-        piece: String,
-        /// Widths that start on a whole repeat.
-        higher: i64,
-        /// Widths that start half a repeat lower.
-        lower: i64,
+    /// A length that does not keep the room before its first mark in which the pattern is found.
+    NoLead {
+        /// The length.
+        stock: String,
     },
     /// Mirrored pieces that do not make pairs with plain ones.
     Mirrored {
@@ -235,11 +231,7 @@ impl Diagnose for PlanError {
                 format!("{piece}: garment {garment} comes from several lots, and the plan does not say so")
             }
             Self::OffPattern { piece } => format!("{piece} does not start on the pattern"),
-            Self::HalfDrop { piece, higher, lower } => {
-                format!(
-                    "{piece}: {higher} start on a whole repeat and {lower} half a repeat lower; they cannot alternate"
-                )
-            }
+            Self::NoLead { stock } => format!("{stock} keeps no room to find the first start of the pattern"),
             Self::Mirrored { piece } => format!("{piece}: the mirrored pieces do not make pairs"),
             Self::WrongCount { piece, wanted, number } => {
                 format!("{piece}: number {number} of {wanted} is not there exactly once")

@@ -25,6 +25,7 @@ pub(crate) use error::{JoinedWrong, LayersWrong};
 
 use super::plan::CuttingPlan;
 use crate::cutting::task::manner::{CutsRun, CuttingTask, Laid};
+use crate::piece::Repeat;
 use crate::quantity::{Length, number};
 use std::collections::BTreeSet;
 
@@ -40,7 +41,7 @@ use std::collections::BTreeSet;
 ///   fold. A full width is cut through both layers, on the fold.
 /// - If cuts must be straight, each length comes apart by cuts across the whole width, then along within a row, then
 ///   across within a column, a piece trimmed at the sides of its column; on folded cloth both layers at once.
-/// - Marks keep clear of the squared ends.
+/// - Marks keep clear of the squared ends, and of one repeat before the first start if a piece is matched.
 /// - Pinned cuts stay where they still can, unless the plan has the note [`PinDropped`].
 /// - The pieces of one garment, if it is known how many make one, come from one lot, unless the plan has the note
 ///   [`LotsMixed`]. All new lengths count as one lot, and all of unknown lot as another.
@@ -97,8 +98,9 @@ impl Errors {
 struct Rules {
     width: Within,
     loss: i64,
-    repeat: Option<i64>,
-    half_drop: bool,
+    repeat: Option<Repeat>,
+    /// One repeat if a piece is matched: so much of a length may lie before its first mark.
+    lead: Within,
     /// Length cut off each end.
     squaring: Within,
     folded: bool,
@@ -108,20 +110,31 @@ struct Rules {
 impl Rules {
     fn of(task: &CuttingTask<'_>) -> Option<Self> {
         let (goods, manner) = (task.goods, task.manner);
+        let is_sound = |repeat: &Repeat| repeat.along.steps() >= 1.0 && repeat.shift.steps() >= 0.0;
         let repeat = match goods.repeat {
-            Some(repeat) => Some(number::nearest_whole(repeat.steps()).filter(|repeat| *repeat > 0)?),
+            Some(repeat) => Some(Some(repeat).filter(is_sound)?),
             None => None,
         };
+        let is_matched = task.pieces.iter().any(|piece| piece.matching.is_some() && piece.count > 0);
+        let lead = repeat.filter(|_| is_matched).map_or(0.0, |repeat| repeat.along.steps());
         let loss = Within::of(goods.loss_per_cut.steps())?.least;
         Some(Self {
             width: Within::of(goods.width.steps())?,
             loss,
             repeat,
-            half_drop: goods.half_drop,
+            lead: Within::of(lead)?,
             squaring: Within::of(manner.squaring.steps()).filter(|squaring| squaring.least >= 0)?,
             folded: manner.laid == Laid::Folded && !goods.kind.takes_full_width(),
             straight: manner.cuts == CutsRun::Straight,
         })
+    }
+}
+
+impl Rules {
+    /// What a length loses at its ends and before the pattern starts.
+    fn lost(&self) -> Within {
+        let sum = |squaring: i64, lead: i64| 2 * squaring + lead;
+        Within { least: sum(self.squaring.least, self.lead.least), most: sum(self.squaring.most, self.lead.most) }
     }
 }
 

@@ -11,8 +11,8 @@ use crate::cutting::plan::{Cut, StockSource, StockUse};
 use crate::cutting::task::manner::CuttingTask;
 use crate::piece::Lie;
 use crate::piece::Supply;
-use crate::piece::{CutPiece, Grain};
-use crate::quantity::Length;
+use crate::piece::{CutPiece, Grain, Repeat};
+use crate::quantity::{Length, number};
 
 pub(super) fn check(
     used: &StockUse,
@@ -37,7 +37,7 @@ pub(super) fn check(
             errors.add(PlanError::Unreadable { what: cut.piece.to_string() });
             continue;
         };
-        if patch.from < 0 || patch.to > length - 2 * rules.squaring.least {
+        if patch.from < 0 || patch.to > length - rules.lost().least {
             errors.add(PlanError::OutsideLength { piece: cut.piece.to_string(), stock: name() });
         }
         if patch.across_from < 0 || patch.across_to > width {
@@ -49,6 +49,9 @@ pub(super) fn check(
         }
         placed.push(PlacedCut::of(cut, patch, width, outlines));
     }
+    if let Some(repeat) = rules.repeat {
+        on_pattern(used, task, repeat, errors);
+    }
     let mut patches: Vec<Patch> = placed.iter().map(|placed| placed.patch).collect();
     if !patches.is_sorted_by_key(|patch| (patch.from, patch.across_from)) {
         errors.add(PlanError::OutOfOrder { stock: name() });
@@ -58,7 +61,7 @@ pub(super) fn check(
     };
     let overlap = |mark: Option<i64>, errors: &mut Errors| {
         if let Some(mark) = mark {
-            let at = Length::from_steps(crate::quantity::number::from_whole(mark));
+            let at = Length::from_steps(number::from_whole(mark));
             errors.add(PlanError::Overlap { stock: name(), at });
         }
     };
@@ -73,9 +76,13 @@ pub(super) fn check(
         };
         overlap(first_meeting(&patches, matters), errors);
     }
-    let rest = |squaring: i64| (length - 2 * squaring - last - rules.loss).max(0);
-    if end != last || ![rest(rules.squaring.least), rest(rules.squaring.most)].contains(&left) {
+    let lost = rules.lost();
+    let rest = |lost: i64| (length - lost - last - rules.loss).max(0);
+    if end != last || !(rest(lost.most)..=rest(lost.least)).contains(&left) {
         errors.add(PlanError::LeftOver { stock: name() });
+    }
+    if !exact(used.lead).is_some_and(|lead| rules.lead.holds(lead)) {
+        errors.add(PlanError::NoLead { stock: name() });
     }
     fold::check(used, &placed, task.pieces, width, rules, errors);
     if rules.straight {
@@ -159,7 +166,7 @@ impl<'a> Listed<'a> {
         }
         let right_length = match self.length {
             Some(listed) => Within::of(listed.steps()).is_some_and(|listed| listed.holds(length)),
-            None => (end + 2 * rules.squaring.least..=end + 2 * rules.squaring.most).contains(&length),
+            None => rules.lost().holds(length - end),
         };
         let narrower = self.width.map(|listed| Within::of(listed.steps()));
         let right_width = match narrower {
@@ -211,16 +218,22 @@ pub(super) fn lies_right(
     if !right_size {
         errors.add(PlanError::WrongSize { piece: name() });
     }
-    if let Some(repeat) = rules.repeat.filter(|_| piece.matched) {
-        let full_width = piece.shape.is_full_width();
-        let lower = full_width && rules.half_drop && !piece.level && is_lower(patch.from, repeat);
-        if patch.from.rem_euclid(repeat) != 0 && !lower {
-            errors.add(PlanError::OffPattern { piece: name() });
-        }
-    }
 }
 
-/// Whether a mark is half a repeat after a whole one, give or take half of an odd nanometre.
-pub(super) fn is_lower(mark: i64, repeat: i64) -> bool {
-    (2 * mark.rem_euclid(repeat) - repeat).abs() <= 1
+/// Checks that the matched cuts of a length start on the pattern as the first of them does. Marks, the repeat and each
+/// start are rounded to a nanometre, so two of them may be off.
+fn on_pattern(used: &StockUse, task: &CuttingTask<'_>, repeat: Repeat, errors: &mut Errors) {
+    let along = repeat.along.steps().round();
+    let shift = repeat.shift.steps() * along / repeat.along.steps();
+    let mut first = None;
+    for cut in &used.cuts {
+        let Some((piece, mark)) = known(cut, task).zip(exact(cut.from)) else { continue };
+        let Some(matching) = &piece.matching else { continue };
+        let shifts = if piece.shape.is_full_width() { matching.shifts(cut.number) } else { 0 };
+        let start = number::from_whole(mark) - number::from_whole(shifts) * shift;
+        let behind = start - *first.get_or_insert(start);
+        if (behind - (behind / along).round() * along).abs() > 2.5 {
+            errors.add(PlanError::OffPattern { piece: cut.piece.to_string() });
+        }
+    }
 }

@@ -2,7 +2,7 @@
 #![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
 
 use crate::engine::{ScriptError, value};
-use crate::piece::MaterialKind;
+use crate::piece::{MaterialKind, Repeat};
 use crate::quantity::{Dimension, Length, Money, Quantity};
 use crate::recipe::contract::arguments::{ScriptResult, argument};
 use crate::recipe::host::gathers::formula_error;
@@ -102,7 +102,7 @@ fn material(name: &str, kind: MaterialKind) -> Material {
         price_for: PriceFor::Each,
         sold_by: SoldBy::Each,
         repeat: None,
-        half_drop: false,
+        repeat_across: None,
         nap: false,
         shrink_along: 0.0,
         shrink_across: 0.0,
@@ -129,6 +129,7 @@ pub(in crate::recipe) fn register(engine: &mut Engine) {
         })
         .register_fn("plain_notion", plain_notion)
         .register_fn("repeats", repeats)
+        .register_fn("repeats_across", repeats_across)
         .register_fn("napped", |goods: Goods| goods.changed(|material| material.nap = true))
         .register_fn("weighs", weighs)
         .register_fn("cut_drop", cut_drop)
@@ -140,7 +141,10 @@ pub(in crate::recipe) fn register(engine: &mut Engine) {
         .register_get("put_up", |goods: &mut Goods| -> ScriptResult<Dynamic> {
             Ok(script(goods.known("put-up", goods.material.put_up)?))
         })
-        .register_get("repeat", |goods: &mut Goods| script(goods.material.repeat.unwrap_or(Length::ZERO)))
+        .register_get("repeat", |goods: &mut Goods| {
+            script(goods.material.repeat.map_or(Length::ZERO, |repeat| repeat.along))
+        })
+        .register_get("repeat_across", |goods: &mut Goods| script(goods.material.repeat_across.unwrap_or(Length::ZERO)))
         .register_get("weight", |goods: &mut Goods| -> ScriptResult<Dynamic> {
             Ok(value::quantity_to_script(goods.known("weight", goods.material.weight)?))
         })
@@ -224,10 +228,25 @@ fn width_or(goods: &mut Goods, other: Dynamic) -> ScriptResult<Dynamic> {
     Ok(script(goods.material.usable_width.unwrap_or(other)))
 }
 
+/// Handles `repeats(64 cm, "half drop")`; in place of the word, how much later the pattern starts on the next width.
 fn repeats(goods: Goods, length: Dynamic, kind: Dynamic) -> ScriptResult<Goods> {
-    let repeat = argument("repeats", "length", 0, &length).positive_length()?;
-    let half_drop = argument("repeats", "kind", 1, &kind).one_of(&[("straight", false), ("half drop", true)])?;
-    Ok(goods.changed(|material| (material.repeat, material.half_drop) = (Some(repeat), half_drop)))
+    let along = argument("repeats", "length", 0, &length).positive_length()?;
+    let arg = argument("repeats", "kind", 1, &kind);
+    let repeat = if kind.is_string() {
+        arg.one_of(&[("straight", Repeat::straight(along)), ("half drop", Repeat::half_drop(along))])?
+    } else {
+        let shift = arg.length()?;
+        if shift.steps() < 0.0 || shift >= along {
+            return Err(arg.problem("the shift to the next width is less than one repeat").into());
+        }
+        Repeat { along, shift }
+    };
+    Ok(goods.changed(|material| material.repeat = Some(repeat)))
+}
+
+fn repeats_across(goods: Goods, length: Dynamic) -> ScriptResult<Goods> {
+    let across = argument("repeats_across", "length", 0, &length).positive_length()?;
+    Ok(goods.changed(|material| material.repeat_across = Some(across)))
 }
 
 fn weighs(goods: Goods, weight: Dynamic) -> ScriptResult<Goods> {
@@ -241,7 +260,7 @@ fn cut_drop(goods: &mut Goods, length: Dynamic) -> ScriptResult<Dynamic> {
     match goods.material.repeat {
         None => Ok(script(length)),
         Some(repeat) => {
-            let drop = curtains::cut_drop(length, repeat);
+            let drop = curtains::cut_drop(length, repeat.along);
             Ok(script(drop.map_err(|error| formula_error(&error, goods.input.as_deref()))?))
         }
     }

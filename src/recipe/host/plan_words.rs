@@ -6,7 +6,7 @@ use crate::engine::value;
 use crate::quantity::nearest::nearest;
 use crate::recipe::contract::arguments::{ScriptResult, argument};
 use crate::recipe::host::material_words::Goods;
-use crate::ticket::Lay;
+use crate::ticket::{Lay, PanelFigures};
 use crate::workshop::Material;
 use rhai::{Dynamic, Engine};
 use std::rc::Rc;
@@ -16,8 +16,8 @@ use std::rc::Rc;
 pub(in crate::recipe) struct PlanView {
     /// One lay for each material that is cut.
     pub(in crate::recipe) lays: Rc<Vec<Lay>>,
-    /// The names of all pieces.
-    pub(in crate::recipe) pieces: Rc<Vec<String>>,
+    /// The names of all pieces, and the figures of those that are the widths of panels.
+    pub(in crate::recipe) pieces: Rc<Vec<(String, Option<PanelFigures>)>>,
 }
 
 /// Registers the words with an engine.
@@ -31,6 +31,18 @@ pub(in crate::recipe) fn register(engine: &mut Engine) {
         .register_fn("joins", |plan: PlanView, name: Dynamic| -> ScriptResult<i64> {
             let name = plan.known("joins", &name)?;
             Ok(plan.lays.iter().map(|lay| lay.plan.joins(&name)).sum())
+        })
+        .register_fn("widths", |plan: PlanView, name: Dynamic| -> ScriptResult<Dynamic> {
+            Ok(Dynamic::from_float(plan.panels("widths", &name)?.widths))
+        })
+        .register_fn("drops", |plan: PlanView, name: Dynamic| -> ScriptResult<i64> {
+            Ok(plan.panels("drops", &name)?.drops)
+        })
+        .register_fn("join_length", |plan: PlanView, name: Dynamic| -> ScriptResult<Dynamic> {
+            Ok(value::quantity_to_script(plan.panels("join_length", &name)?.join_length.into()))
+        })
+        .register_fn("trimmed", |plan: PlanView, name: Dynamic| -> ScriptResult<Dynamic> {
+            Ok(value::quantity_to_script(plan.panels("trimmed", &name)?.trimmed.into()))
         })
         .register_fn("length_of", |plan: PlanView, cloth: Dynamic| -> ScriptResult<Dynamic> {
             let arg = argument("length_of", "cloth", 0, &cloth);
@@ -64,11 +76,20 @@ impl PlanView {
     fn known(&self, word: &str, name: &Dynamic) -> Result<String, ScriptError> {
         let arg = argument(word, "name", 0, name);
         let name = arg.text()?;
-        if self.pieces.contains(&name) {
+        if self.pieces.iter().any(|(known, _)| *known == name) {
             return Ok(name);
         }
-        let near = nearest(&name, self.pieces.iter().map(String::as_str));
+        let near = nearest(&name, self.pieces.iter().map(|(known, _)| known.as_str()));
         let problem = arg.problem(format!("there is no piece “{name}”"));
         Err(problem.with_hint(near.map(|near| format!("did you mean “{near}”?"))))
+    }
+
+    fn panels(&self, word: &str, name: &Dynamic) -> Result<PanelFigures, ScriptError> {
+        let known = self.known(word, name)?;
+        let figures = self.pieces.iter().find(|(name, _)| *name == known).and_then(|(_, figures)| figures.clone());
+        figures.ok_or_else(|| {
+            let problem = argument(word, "name", 0, name).problem(format!("“{known}” is not made of widths"));
+            problem.hinting("give the piece .widths(across, along) in make")
+        })
     }
 }

@@ -4,7 +4,9 @@
 #![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
 
 use crate::engine::script_error::{Marked, ScriptError};
-use crate::piece::{Exact, Fold, Grain, JoinRule, OutlinePoint, Piece, Shape};
+use crate::piece::{
+    Edge, Exact, Fold, Grain, JoinRule, MatchLine, Matching, Middle, OutlinePoint, Panels, Piece, Shape,
+};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Dimension, Length, Quantity, Style};
 use crate::recipe::contract::arguments::{ScriptResult, argument};
@@ -12,8 +14,9 @@ use crate::recipe::contract::input_words::plain;
 use crate::recipe::host::gathers::formula_error;
 use crate::recipe::host::material_words::Goods;
 use crate::recipe::host::order::Order;
+use crate::textile::panels::Widths;
 use crate::textile::{elastic, strips, thread};
-use crate::ticket::{Figure, Mark, Need, Sewing, Ticket, TicketMaterial, TicketPiece, Work, cautions};
+use crate::ticket::{Figure, Mark, Need, Sewing, Ticket, TicketMaterial, TicketPiece, TicketStep, Work, cautions};
 use crate::workshop::Material;
 use rhai::{Array, Dynamic, Engine};
 use std::cell::RefCell;
@@ -86,6 +89,7 @@ pub(in crate::recipe) fn register(engine: &mut Engine) {
         .register_fn("work", work)
         .register_fn("mark", mark)
         .register_fn("step", step)
+        .register_fn("cut_steps", cut_steps)
         .register_fn("caution", caution);
     engine
         .register_fn("rectangle", rectangle)
@@ -102,8 +106,13 @@ pub(in crate::recipe) fn register(engine: &mut Engine) {
         .register_fn("mirrored_pairs", mirrored_pairs)
         .register_fn("on_fold", on_fold)
         .register_fn("grain", grain)
-        .register_fn("matched", |piece: PieceHandle| piece.change(|piece| piece.matched = true))
-        .register_fn("matched", matched_level)
+        .register_fn("matched", |piece: PieceHandle| piece.change(|piece| piece.matching = Some(Matching::RunOn)))
+        .register_fn("matched", matched)
+        .register_fn("matched", matched_by_line)
+        .register_fn("widths", widths)
+        .register_fn("joined", joined)
+        .register_fn("left_and_right", |piece: PieceHandle| piece.panels(|panels| panels.paired = true))
+        .register_fn("allow", allow)
         .register_fn("may_join", may_join)
         .register_fn("never_smaller", |piece: PieceHandle| piece.change(|piece| piece.never_smaller = true))
         .register_fn("once_per_order", |piece: PieceHandle| piece.entry(|entry| entry.once = true));
@@ -210,6 +219,11 @@ impl PieceHandle {
 
     fn change(self, change: impl FnOnce(&mut Piece<Exact>)) -> Self {
         self.entry(|entry| change(&mut entry.piece))
+    }
+
+    /// Changes the panels that it is the widths of. The words come in any order.
+    fn panels(self, change: impl FnOnce(&mut Panels)) -> Self {
+        self.change(|piece| change(piece.panels.get_or_insert_with(|| Panels::new(Length::ZERO))))
     }
 
     fn shaped(self, shape: Shape) -> Self {
@@ -321,10 +335,57 @@ fn mirrored_pairs(piece: PieceHandle, pairs: Dynamic) -> ScriptResult<PieceHandl
     }))
 }
 
-/// Handles `matched("level")`: all start at the same place of the pattern, even on a half drop.
-fn matched_level(piece: PieceHandle, how: Dynamic) -> ScriptResult<PieceHandle> {
-    argument("matched", "how", 0, &how).one_of(&[("level", ())])?;
-    Ok(piece.change(|piece| (piece.matched, piece.level) = (true, true)))
+/// Handles `matched("level")` and `matched("run on")`. Of panels, this says how the leading widths of a pair stand; other
+/// pieces are level if none is joined beside another.
+fn matched(piece: PieceHandle, how: Dynamic) -> ScriptResult<PieceHandle> {
+    let words = Middle::WORDS.map(|(word, middle)| (word, middle == Middle::Level));
+    let level = argument("matched", "how", 0, &how).one_of(&words)?;
+    let matching = if level { Matching::Level } else { Matching::RunOn };
+    Ok(piece.change(|piece| piece.matching = Some(matching)))
+}
+
+/// Handles `matched("level", 16 cm, "lower edge")`: that line stands at the same place of the pattern on all.
+fn matched_by_line(piece: PieceHandle, how: Dynamic, line: Dynamic, edge: Dynamic) -> ScriptResult<PieceHandle> {
+    let arg = argument("matched", "line", 1, &line);
+    let distance = arg.length()?;
+    if distance.steps() < 0.0 || !distance.steps().is_finite() {
+        return Err(arg.problem("a line lies on the piece: its distance from the edge is zero or more").into());
+    }
+    let edge = argument("matched", "edge", 2, &edge).one_of(&Edge::WORDS)?;
+    let piece = matched(piece, how)?;
+    Ok(piece.change(|piece| piece.line = Some(MatchLine { distance, edge })))
+}
+
+/// Makes the piece the widths of panels, each `across` from raw edge to raw edge and `along` long.
+fn widths(piece: PieceHandle, across: Dynamic, along: Dynamic) -> ScriptResult<PieceHandle> {
+    let across = piece.size("widths", "across", 0, &across)?;
+    let along = piece.size("widths", "along", 1, &along)?;
+    Ok(piece.shaped(Shape::FullWidth { along }).panels(|panels| panels.across = across))
+}
+
+fn joined(piece: PieceHandle, allowance: Dynamic, widths: Dynamic) -> ScriptResult<PieceHandle> {
+    let arg = argument("joined", "allowance", 0, &allowance);
+    let allowance = arg.length()?;
+    if allowance.steps() < 0.0 || !allowance.steps().is_finite() {
+        return Err(arg.problem("a join takes an allowance of zero or more").into());
+    }
+    let words = Widths::WORDS.map(|(word, widths)| (word, widths == Widths::Half));
+    let halves = argument("joined", "widths", 1, &widths).one_of(&words)?;
+    Ok(piece.panels(|panels| (panels.allowance, panels.halves) = (allowance, halves)))
+}
+
+/// Says how much of the piece is turned or hidden at an edge.
+fn allow(piece: PieceHandle, edge: Dynamic, amount: Dynamic) -> ScriptResult<PieceHandle> {
+    let edge = argument("allow", "edge", 0, &edge).one_of(&Edge::WORDS)?;
+    let arg = argument("allow", "amount", 1, &amount);
+    let amount = arg.length()?;
+    if amount.steps() < 0.0 || !amount.steps().is_finite() {
+        return Err(arg.problem("what is allowed at an edge is zero or more").into());
+    }
+    Ok(piece.change(|piece| {
+        piece.allowed.retain(|(known, _)| *known != edge);
+        piece.allowed.push((edge, amount));
+    }))
 }
 
 fn on_fold(piece: PieceHandle, line: Dynamic) -> ScriptResult<PieceHandle> {
@@ -482,7 +543,22 @@ fn mark(ticket: TicketHandle, piece: Dynamic, name: Dynamic, distance: Dynamic, 
 fn step(ticket: TicketHandle, text: Dynamic) -> ScriptResult<()> {
     let text = argument("step", "text", 0, &text).text()?;
     check_limit(ticket.0.borrow().ticket.steps.len(), "steps")?;
-    ticket.0.borrow_mut().ticket.steps.push(text);
+    ticket.0.borrow_mut().ticket.steps.push(TicketStep::Words(text));
+    Ok(())
+}
+
+/// Adds the steps that cut, split, join and trim the widths of a piece; the plan says what they are.
+fn cut_steps(ticket: TicketHandle, piece: Dynamic) -> ScriptResult<()> {
+    let arg = argument("cut_steps", "piece", 0, &piece);
+    let name = arg.text()?;
+    check_limit(ticket.0.borrow().ticket.steps.len(), "steps")?;
+    let mut draft = ticket.0.borrow_mut();
+    if !draft.ticket.pieces.iter().any(|entry| entry.piece.name == name) {
+        let names: Vec<String> = draft.ticket.pieces.iter().map(|entry| entry.piece.name.clone()).collect();
+        let near = nearest(&name, names.iter().map(String::as_str)).map(|near| format!("did you mean “{near}”?"));
+        return Err(arg.problem(format!("there is no piece “{name}” yet")).with_hint(near).into());
+    }
+    draft.ticket.steps.push(TicketStep::Cut(name));
     Ok(())
 }
 

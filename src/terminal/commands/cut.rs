@@ -120,6 +120,7 @@ impl App<'_> {
         };
         let words = PlanWords { words: Style { plain: true, ..style }, tape: task.tape };
         let plan_report = PlanReport {
+            panels: &[],
             name: task.material.as_deref(),
             pieces: &task.pieces,
             goods: &task.goods,

@@ -89,7 +89,7 @@ fn notes(entry: &TicketPiece, size: &Size, job: &Job<'_>) -> Vec<String> {
     if piece.mirrored {
         notes.push("half of them mirrored".to_owned());
     }
-    if piece.matched {
+    if piece.matching.is_some() {
         notes.push("pattern matched".to_owned());
     }
     if let Some(rule) = piece.may_join {

@@ -2,8 +2,12 @@
 //!
 //! Never here: cautions, which have sources of their own.
 
+use crate::plans;
 use crate::table::{Cell, Table, TableError};
 use crate::ticket::job::Job;
+use crate::ticket::lay::LayError;
+use crate::ticket::ticket::TicketStep;
+use crate::ticket::workshop_order::WorkshopOrder;
 
 /// Builds the table of marks.
 pub(super) fn marks(job: &Job<'_>) -> Result<Table, TableError> {
@@ -16,12 +20,25 @@ pub(super) fn marks(job: &Job<'_>) -> Result<Table, TableError> {
     Ok(table)
 }
 
-/// Builds the table of steps, lengths on both tapes. A step with an unknown name in braces stays as written.
-pub(super) fn steps(job: &Job<'_>) -> Result<Table, TableError> {
+/// Builds the table of steps, lengths on both tapes; those that cut a piece are told from the plan. A step with an
+/// unknown name in braces stays as written.
+pub(super) fn steps(order: &WorkshopOrder) -> Result<Table, LayError> {
     let mut table = Table::new("steps").count("step").text("what to do").ready()?;
-    for (number, step) in (1_i64..).zip(&job.ticket.steps) {
-        let filled = job.ticket.fill_step(step, &job.style);
-        let text = if filled.unknown.is_empty() { filled.text } else { step.clone() };
+    let job = order.job();
+    let mut texts = Vec::new();
+    for step in &job.ticket.steps {
+        match step {
+            TicketStep::Words(step) => {
+                let filled = job.ticket.fill_step(step, &job.style);
+                texts.push(if filled.unknown.is_empty() { filled.text } else { step.clone() });
+            }
+            TicketStep::Cut(piece) => {
+                let words = order.plan_words();
+                texts.extend(order.plan_reports()?.iter().flat_map(|report| plans::cut_steps(report, piece, &words)));
+            }
+        }
+    }
+    for (number, text) in (1_i64..).zip(texts) {
         table.push(vec![Cell::Count(number), text.into()])?;
     }
     Ok(table)

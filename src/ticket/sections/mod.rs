@@ -189,10 +189,7 @@ static SECTIONS: [OrderSection; 17] = [
     OrderSection {
         name: "steps",
         summary: "the steps in words",
-        content: Content::TableInWords(
-            |order| Ok(instructions::steps(&order.job())?),
-            |steps| texts(steps, "what to do"),
-        ),
+        content: Content::TableInWords(instructions::steps, |steps| texts(steps, "what to do")),
         screen: Some(Form::Steps),
         sheet: Some(("Sew", Form::Steps)),
         file: Some(FileForm::Table),

@@ -45,14 +45,15 @@ fn order(shop: &Workshop) -> Ticket {
         plain_notion(shop, "curtain hook", "curtain hook"),
     ];
     let mut face = piece("face drop", 0, Shape::FullWidth { along: cm(256.0) }, 4);
-    face.piece.matched = true;
+    face.piece.matching = Some(crate::piece::Matching::RunOn);
     ticket.pieces = vec![face, piece("lining drop", 1, Shape::FullWidth { along: cm(227.0) }, 4)];
     ticket.needs =
         vec![need(2, cm(428.0).into(), "ends turned in 3 cm"), need(3, Quantity::number(28.0), "along the heading")];
     ticket.sewing =
         vec![sew("301", cm(880.0), "lining to face, both sides"), sew("301", cm(856.0), "top and bottom of tape")];
     ticket.work = vec![work("hang, dress and check a curtain", Quantity::number(2.0))];
-    ticket.steps = vec!["Cut {cut drop} drops.".to_owned(), "Hang them {here}.".to_owned()];
+    ticket.steps =
+        vec![TicketStep::Words("Cut {cut drop} drops.".to_owned()), TicketStep::Words("Hang them {here}.".to_owned())];
     ticket.figures = vec![crate::ticket::Figure {
         name: "cut drop".to_owned(),
         value: crate::ticket::TicketValue::Quantity(cm(256.0).into()),

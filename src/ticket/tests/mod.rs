@@ -6,7 +6,7 @@ mod odd;
 mod random;
 mod strips;
 
-use super::ticket::{Mark, Need, Sewing, Ticket, TicketMaterial, TicketPiece, Work};
+use super::ticket::{Mark, Need, Sewing, Ticket, TicketMaterial, TicketPiece, TicketStep, Work};
 use super::{LayError, OrderSection, WorkshopOrder};
 use crate::cutting::Planner;
 use crate::diagnostic::Diagnose;

@@ -17,7 +17,7 @@ fn cloth(width: f64, price: Option<f64>) -> TicketMaterial {
         price_for: PriceFor::Length(Length::yards(1.0)),
         sold_by: SoldBy::Step(Length::from_steps(Unit::Millimetre.steps())),
         repeat: None,
-        half_drop: false,
+        repeat_across: None,
         nap: false,
         shrink_along: 0.0,
         shrink_across: 0.0,

@@ -86,7 +86,7 @@ fn order(shop: &Workshop) -> Ticket {
         work("pack", Quantity::number(1.0)),
     ];
     ticket.marks = vec![mark("band", "end turning", inches(1.0), "each end")];
-    ticket.steps = vec!["Fold the band to {fold}.".to_owned()];
+    ticket.steps = vec![TicketStep::Words("Fold the band to {fold}.".to_owned())];
     ticket.figures = vec![crate::ticket::Figure {
         name: "fold".to_owned(),
         value: crate::ticket::TicketValue::Quantity(inches(3.0).into()),

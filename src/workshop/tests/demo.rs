@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::diagnostic::Diagnose;
-use crate::piece::MaterialKind;
+use crate::piece::{MaterialKind, Repeat};
 use crate::workshop::trials::StripError;
 
 const FILES: [(&str, &str); 6] = [
@@ -26,8 +26,11 @@ fn the_files_say_what_the_story_tells() {
     assert_eq!((tulle.put_up, tulle.price), (Some(Length::yards(25.0)), Some(dollars(6.5))));
     assert_eq!((tulle.price_for, tulle.sold_by), (PriceFor::PutUp, SoldBy::PutUp));
     let face = demo.materials.find("garden face cloth").unwrap();
-    assert_eq!((face.usable_width, face.repeat), (Some(Length::centimetres(137.0)), Some(Length::centimetres(64.0))));
-    assert!(face.half_drop && face.nap);
+    assert_eq!(
+        (face.usable_width, face.repeat),
+        (Some(Length::centimetres(137.0)), Some(Repeat::half_drop(Length::centimetres(64.0))))
+    );
+    assert!(face.nap);
     assert_eq!(face.fibre.as_deref(), Some("55 % linen, 45 % cotton"));
     assert_eq!(demo.materials.nearest("wide ivry tulle"), Some("wide ivory tulle"));
 

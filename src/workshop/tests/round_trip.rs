@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::diagnostic::Diagnose;
-use crate::piece::MaterialKind;
+use crate::piece::{MaterialKind, Repeat};
 use crate::quantity::literal::{LiteralValue, read_quantity};
 use crate::workshop::Market;
 use crate::workshop::rates::{Operation, Per};
@@ -176,8 +176,8 @@ fn material(name: String) -> impl Strategy<Value = Material> {
                 price,
                 price_for,
                 sold_by,
-                repeat,
-                half_drop: half_drop && repeat.is_some(),
+                repeat: repeat.map(if half_drop { Repeat::half_drop } else { Repeat::straight }),
+                repeat_across: repeat.filter(|_| nap),
                 nap,
                 shrink_along: along,
                 shrink_across: across,

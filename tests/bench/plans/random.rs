@@ -3,7 +3,8 @@
 use super::draw::Draw;
 use shirr::cutting::{self, CutsRun, CuttingError, CuttingManner, CuttingPlan, CuttingTask, Effort, Laid, Watch};
 use shirr::piece::{
-    CutPiece, Fold, Goods, GoodsKind, Grain, JoinRule, OutlinePoint, PutUp, Shape, StockLength, Supply,
+    CutPiece, Fold, Goods, GoodsKind, Grain, JoinRule, Matching, OutlinePoint, PutUp, Repeat, Shape, StockLength,
+    Supply,
 };
 use shirr::quantity::{Length, Money, number};
 use std::sync::atomic::AtomicBool;
@@ -140,7 +141,7 @@ impl Draw {
             mirrored,
             one_way: every && self.once_in(4),
             per_garment: (every && self.once_in(4)).then(|| self.between(1, 3)),
-            matched: self.once_in(3),
+            matching: self.once_in(3).then_some(Matching::RunOn),
             may_join: self.once_in(2).then(|| JoinRule::new(self.between(0, 3), self.size(20), self.size(3))),
             ..CutPiece::new(&format!("piece {}", place % 3), if mirrored { 2 * count } else { count }, shape)
         };
@@ -170,8 +171,7 @@ impl Draw {
         let goods = Goods {
             kind: if roll { GoodsKind::Roll } else { GoodsKind::Cloth },
             put_up: (roll || self.once_in(3)).then(|| Length::centimetres(60.0) + self.size(300)),
-            repeat: self.once_in(2).then(|| self.size(40)),
-            half_drop: self.once_in(2),
+            repeat: self.once_in(2).then(|| self.repeat()),
             napped: self.once_in(3),
             loss_per_cut: if self.once_in(4) { self.size(1) } else { Length::ZERO },
             ..Goods::cloth(width)
@@ -183,6 +183,11 @@ impl Draw {
             _ => Supply::Endless,
         };
         Scene { pieces, goods, stock, supply, manner: self.manner(steps, manners) }
+    }
+
+    fn repeat(&mut self) -> Repeat {
+        let along = self.size(40);
+        if self.once_in(2) { Repeat::half_drop(along) } else { Repeat::straight(along) }
     }
 
     fn shelf_length(&mut self, place: i64) -> StockLength {

@@ -1,0 +1,312 @@
+//! Plans full widths that must match on a pattern: which of them come from which length, and in which order.
+//!
+//! Behind a piece some cloth is skipped until the next one may start, and how much depends on both. So the shortest end
+//! of every sub-list of the pieces is worked out once, from the shorter sub-lists; then every way to share the list out
+//! to the lengths. Both are exact. A list too long for that is left to the other planners, and only the order of the
+//! pieces on each of their lengths is made the best.
+//!
+//! Never here: pieces side by side, pieces without a pattern.
+
+use crate::cutting::nanometre::size;
+use crate::cutting::place::extent::Extent;
+use crate::cutting::place::layout::{CutLength, Layout, Placed};
+use crate::cutting::search::cost_model::CostModel;
+use crate::cutting::task::demand::{Group, Measures, Start};
+use crate::cutting::task::source::Source;
+use crate::piece::{Layers, Lie};
+
+/// The most sub-lists whose ends are worked out.
+const MOST_ENDS: usize = 1 << 20;
+/// The most steps for sharing a list out to the lengths.
+const MOST_SHARINGS: usize = 1 << 24;
+
+/// Pieces of one length that start alike on the pattern.
+struct Kind<'g> {
+    group: &'g Group<'g>,
+    along: i64,
+    first: i64,
+}
+
+/// The kinds of pieces and the pattern they lie on.
+struct Kinds<'g> {
+    kinds: Vec<Kind<'g>>,
+    repeat: i64,
+    loss: i64,
+}
+
+/// Returns the cheapest of all layouts; `None` if the pieces are not all full widths on a pattern, if they do not all go on
+/// these lengths, or if there are too many of them.
+pub(in crate::cutting) fn plan(
+    groups: &[Group<'_>],
+    sources: &[Source],
+    measures: Measures,
+    cost_model: &CostModel,
+) -> Option<Layout> {
+    let kinds = Kinds::of(groups, measures.loss)?;
+    let counts: Vec<usize> = kinds.kinds.iter().map(|kind| kind.group.numbers.len()).collect();
+    let ends = Ends::of(&kinds, &counts)?;
+    let wide = |source: &(usize, &Source)| source.1.width >= measures.width;
+    let sources: Vec<(usize, &Source)> = sources.iter().enumerate().filter(wide).collect();
+    let shares = share_out(&ends, &sources, cost_model, measures.loss)?;
+    let mut numbers: Vec<_> = kinds.kinds.iter().map(|kind| kind.group.numbers.iter().copied()).collect();
+    let mut cut_lengths = Vec::new();
+    for (source, list) in shares {
+        let order = ends.order(&kinds, list);
+        let mut cut_length = CutLength::of(source);
+        kinds.lay(&mut cut_length, &order, measures.width, |kind| numbers.get_mut(kind)?.next())?;
+        cut_lengths.push(cut_length);
+    }
+    cut_lengths.sort_by_key(|cut_length| cut_length.source);
+    Some(Layout { cut_lengths, by_outline: false })
+}
+
+/// Puts the pieces on each length of a layout in the order that ends first; a length on which anything else lies stays
+/// as it is.
+pub(in crate::cutting) fn reorder(layout: &mut Layout, groups: &[Group<'_>], measures: Measures) {
+    let Some(kinds) = Kinds::of(groups, measures.loss) else { return };
+    for cut_length in layout.cut_lengths.iter_mut().filter(|cut_length| !cut_length.folded) {
+        let kind_of = |placed: &Placed| {
+            let holds = |kind: &Kind<'_>| {
+                kind.group.entry == placed.entry && kind.group.numbers.binary_search(&placed.number).is_ok()
+            };
+            kinds.kinds.iter().position(holds)
+        };
+        let mut numbers: Vec<Vec<i64>> = vec![Vec::new(); kinds.kinds.len()];
+        let mut rest = cut_length.placed.iter();
+        let sorted = rest.all(|placed| {
+            let list = kind_of(placed).filter(|_| placed.part.is_none()).and_then(|kind| numbers.get_mut(kind));
+            list.map(|list| list.push(placed.number)).is_some()
+        });
+        let counts: Vec<usize> = numbers.iter().map(Vec::len).collect();
+        let Some(ends) = Ends::of(&kinds, &counts).filter(|_| sorted) else { continue };
+        let order = ends.order(&kinds, ends.all());
+        numbers.iter_mut().for_each(|list| list.sort_unstable());
+        let mut numbers: Vec<_> = numbers.into_iter().map(Vec::into_iter).collect();
+        let mut better = CutLength { placed: Vec::new(), end: 0, offcuts: Vec::new(), ..cut_length.clone() };
+        let laid = kinds.lay(&mut better, &order, measures.width, |kind| numbers.get_mut(kind)?.next());
+        if laid.is_some() && better.end < cut_length.end {
+            *cut_length = better;
+        }
+    }
+}
+
+impl<'g> Kinds<'g> {
+    fn of(groups: &'g [Group<'g>], loss: i64) -> Option<Self> {
+        let mut every = None;
+        let mut kinds = Vec::with_capacity(groups.len());
+        for group in groups {
+            let Start::Pattern { first, repeat } = group.start else { return None };
+            let (_, extent) = group.choices.first().filter(|_| group.full_width && group.joining.is_none())?;
+            every = Some(repeat);
+            kinds.push(Kind { group, along: extent.along, first });
+        }
+        Some(Self { kinds, repeat: every?, loss })
+    }
+
+    /// How far behind the start of one piece the next one starts.
+    fn step(&self, one: usize, next: usize) -> i64 {
+        let (Some(one), Some(next)) = (self.kinds.get(one), self.kinds.get(next)) else { return 0 };
+        let behind = one.along + self.loss;
+        behind + (next.first - one.first - behind).rem_euclid(self.repeat)
+    }
+
+    fn along(&self, kind: usize) -> i64 {
+        self.kinds.get(kind).map_or(0, |kind| kind.along)
+    }
+
+    /// Lays pieces in an order of kinds, the first at mark 0; `next` gives the next number of a kind.
+    fn lay(
+        &self,
+        on: &mut CutLength,
+        order: &[usize],
+        width: i64,
+        mut next: impl FnMut(usize) -> Option<i64>,
+    ) -> Option<()> {
+        let mut from = 0;
+        let mut last = None;
+        for kind in order {
+            from += last.map_or(0, |last| self.step(last, *kind));
+            last = Some(*kind);
+            let Kind { group, along, .. } = self.kinds.get(*kind)?;
+            on.placed.push(Placed {
+                entry: group.entry,
+                number: next(*kind)?,
+                part: None,
+                lie: Lie::Along,
+                reversed: false,
+                through: Layers::One,
+                from,
+                across_from: 0,
+                extent: Extent { along: *along, across: width },
+            });
+            on.end = from + along;
+        }
+        Some(())
+    }
+}
+
+/// The shortest end of every sub-list, by its last piece. A sub-list has so many pieces of each kind, and is known by
+/// its place among all: the counts as digits of a number.
+struct Ends {
+    counts: Vec<usize>,
+    /// How far apart sub-lists are that differ by one piece of a kind.
+    strides: Vec<usize>,
+    /// By sub-list and last kind.
+    ends: Vec<i64>,
+}
+
+/// Longer than any end.
+const NEVER: i64 = i64::MAX;
+
+impl Ends {
+    /// `None` if there are too many sub-lists.
+    fn of(kinds: &Kinds<'_>, counts: &[usize]) -> Option<Self> {
+        let mut strides = Vec::with_capacity(counts.len());
+        let mut lists = 1_usize;
+        for count in counts {
+            strides.push(lists);
+            lists = lists.checked_mul(count + 1)?;
+            if lists.checked_mul(counts.len())? > MOST_ENDS {
+                return None;
+            }
+        }
+        let mut ends =
+            Self { counts: counts.to_vec(), strides, ends: Vec::with_capacity(lists.checked_mul(counts.len())?) };
+        for list in 0..lists {
+            for last in 0..counts.len() {
+                let end = ends.shortest(kinds, list, last);
+                ends.ends.push(end);
+            }
+        }
+        Some(ends)
+    }
+
+    /// How many pieces of a kind are in a sub-list.
+    fn count(&self, list: usize, kind: usize) -> usize {
+        let (stride, count) = (self.strides.get(kind).copied().unwrap_or(1), self.counts.get(kind).copied());
+        list / stride % (count.unwrap_or(0) + 1)
+    }
+
+    /// The sub-list with one piece of a kind less.
+    fn without(&self, list: usize, kind: usize) -> Option<usize> {
+        (self.count(list, kind) > 0).then(|| list - self.strides.get(kind).copied().unwrap_or(0))
+    }
+
+    fn shortest(&self, kinds: &Kinds<'_>, list: usize, last: usize) -> i64 {
+        let Some(before) = self.without(list, last) else { return NEVER };
+        if before == 0 {
+            return kinds.along(last);
+        }
+        let kinds_before = 0..self.counts.len();
+        let via = |kind: usize| self.via(kinds, before, kind, last);
+        kinds_before.map(via).min().unwrap_or(NEVER)
+    }
+
+    /// The end of a sub-list that ends with `kind`, with one more piece behind it.
+    fn via(&self, kinds: &Kinds<'_>, before: usize, kind: usize, last: usize) -> i64 {
+        match self.end_with(before, kind) {
+            NEVER => NEVER,
+            end => end - kinds.along(kind) + kinds.step(kind, last) + kinds.along(last),
+        }
+    }
+
+    fn end_with(&self, list: usize, last: usize) -> i64 {
+        self.ends.get(list * self.counts.len() + last).copied().unwrap_or(NEVER)
+    }
+
+    /// The shortest end of a sub-list; zero for the empty one.
+    fn end(&self, list: usize) -> i64 {
+        if list == 0 { 0 } else { (0..self.counts.len()).map(|last| self.end_with(list, last)).min().unwrap_or(NEVER) }
+    }
+
+    /// The whole list.
+    fn all(&self) -> usize {
+        self.strides.iter().zip(&self.counts).map(|(stride, count)| stride * count).sum()
+    }
+
+    fn lists(&self) -> usize {
+        self.all() + 1
+    }
+
+    /// Whether one sub-list is part of another.
+    fn is_within(&self, part: usize, list: usize) -> bool {
+        (0..self.counts.len()).all(|kind| self.count(part, kind) <= self.count(list, kind))
+    }
+
+    /// The kinds of a sub-list in the order that ends first.
+    fn order(&self, kinds: &Kinds<'_>, list: usize) -> Vec<usize> {
+        let mut order = Vec::new();
+        let mut left = list;
+        let mut last = (0..self.counts.len()).min_by_key(|last| self.end_with(left, *last));
+        while let Some((kind, before)) = last.and_then(|last| Some((last, self.without(left, last)?))) {
+            order.push(kind);
+            let end = self.end_with(left, kind);
+            last = (0..self.counts.len()).find(|other| before != 0 && self.via(kinds, before, *other, kind) == end);
+            left = before;
+        }
+        order.reverse();
+        order
+    }
+}
+
+/// Shares the whole list out to the lengths at the least cost: each length with its source and its sub-list. `None` if
+/// it does not all go on them, or if there are too many ways.
+fn share_out(
+    ends: &Ends,
+    sources: &[(usize, &Source)],
+    cost_model: &CostModel,
+    loss: i64,
+) -> Option<Vec<(usize, usize)>> {
+    let lists = ends.lists();
+    let shortest: Vec<i64> = (0..lists).map(|list| ends.end(list)).collect();
+    // The one length cut off as needed takes a whole list without sharing.
+    if let [(place, source)] = sources
+        && source.as_needed
+    {
+        return (*shortest.last()? <= source.length).then(|| vec![(*place, ends.all())]);
+    }
+    let most_pieces: usize = ends.counts.iter().sum();
+    let lengths = |source: &Source| source.most.map_or(most_pieces, size).min(most_pieces);
+    let turns: usize = sources.iter().map(|(_, source)| lengths(source)).sum();
+    if lists.checked_mul(lists)?.checked_mul(turns)? > MOST_SHARINGS {
+        return None;
+    }
+    // For each number of lengths so far, the least cost of every sub-list, and what the last of them holds.
+    let mut costs = vec![f64::INFINITY; lists];
+    *costs.first_mut()? = 0.0;
+    let mut held: Vec<(usize, Vec<usize>)> = Vec::new();
+    for (place, source) in sources {
+        for _ in 0..lengths(source) {
+            let mut next = costs.clone();
+            let mut holds = vec![0; lists];
+            for (list, (next, holds)) in next.iter_mut().zip(&mut holds).enumerate() {
+                for part in (1..=list).filter(|part| ends.is_within(*part, list)) {
+                    let end = shortest.get(part).copied().filter(|end| *end <= source.length);
+                    let (Some(end), Some(before)) = (end, costs.get(list - part)) else { continue };
+                    let cost = before + cost_model.cost_to(*place, source, end, loss);
+                    if cost < *next {
+                        (*next, *holds) = (cost, part);
+                    }
+                }
+            }
+            // Another length of the source that betters nothing means that none will.
+            if next.iter().zip(&costs).all(|(next, before)| next.total_cmp(before).is_eq()) {
+                break;
+            }
+            costs = next;
+            held.push((*place, holds));
+        }
+    }
+    costs.last().filter(|cost| cost.is_finite())?;
+    let mut left = ends.all();
+    let mut shares = Vec::new();
+    for (place, holds) in held.iter().rev() {
+        let part = holds.get(left).copied().unwrap_or(0);
+        if part > 0 {
+            shares.push((*place, part));
+            left -= part;
+        }
+    }
+    shares.reverse();
+    (left == 0).then_some(shares)
+}

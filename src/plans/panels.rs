@@ -1,0 +1,348 @@
+//! How panels are made of their widths, told from the plan: which drop stands where, how halves are split, which edges
+//! are joined and what is trimmed.
+//!
+//! Never here: where drops lie on the cloth, which is the plan itself; drawing.
+
+use super::plan_report::{PlanReport, PlanWords};
+use crate::cutting::{Cut, StockUse};
+use crate::piece::{Panel, PanelLayout, PanelSide, PanelWidth, Panels, WidthPart};
+use crate::quantity::Length;
+use std::collections::BTreeMap;
+
+/// Lists of drops longer than this are not told one by one in a step.
+const MOST_LISTED: usize = 8;
+
+/// The panels of one entry of a plan.
+pub(super) struct EntryPanels<'a> {
+    pub(super) entry: usize,
+    pub(super) spec: &'a Panels,
+    pub(super) layout: &'a PanelLayout,
+    /// The usable width of the goods.
+    width: Length,
+    /// The letter of each drop, by its number.
+    pub(super) letters: BTreeMap<i64, String>,
+}
+
+/// The parts of a drop that is split along its length, measured from its left edge.
+pub(super) struct Split {
+    pub(super) drop: i64,
+    /// Part, from, to, and the panel it goes to.
+    pub(super) parts: Vec<(WidthPart, Length, Length, String)>,
+    /// What is left between or beside them.
+    pub(super) keep: Option<(Length, Length)>,
+}
+
+/// What is cut off one side of a width.
+pub(super) struct Trim {
+    pub(super) width: String,
+    pub(super) left: bool,
+    pub(super) amount: Length,
+}
+
+/// The letters of all drops that become panels, in the order of the plan: A to Z, then AA.
+pub(super) fn letters(report: &PlanReport<'_>) -> BTreeMap<(usize, i64), String> {
+    let cuts = report.plan.uses.iter().flat_map(|used| &used.cuts);
+    let drops = cuts.filter(|cut| report.panels_of(cut.entry).is_some());
+    drops.enumerate().map(|(place, cut)| ((cut.entry, cut.number), letter(place))).collect()
+}
+
+fn letter(place: usize) -> String {
+    let last = char::from(b'A' + u8::try_from(place % 26).unwrap_or(0));
+    if place < 26 { last.to_string() } else { format!("{}{last}", letter(place / 26 - 1)) }
+}
+
+impl<'a> PlanReport<'a> {
+    /// The panels that the piece of an entry makes; `None` if it makes none.
+    pub(super) fn panels_of(&self, entry: usize) -> Option<(&'a Panels, &'a PanelLayout)> {
+        let spec = self.pieces.get(entry)?.panels.as_ref()?;
+        Some((spec, self.panels.get(entry)?.as_ref()?))
+    }
+
+    /// The panels of every entry that makes some.
+    pub(super) fn all_panels(&self) -> Vec<EntryPanels<'a>> {
+        let letters = letters(self);
+        let of = |entry: usize| {
+            let (spec, layout) = self.panels_of(entry)?;
+            let own = letters.iter().filter(|((of, _), _)| *of == entry);
+            let letters = own.map(|((_, number), letter)| (*number, letter.clone())).collect();
+            Some(EntryPanels { entry, spec, layout, width: self.goods.width, letters })
+        };
+        (0..self.pieces.len()).filter_map(of).collect()
+    }
+}
+
+impl EntryPanels<'_> {
+    fn letter(&self, drop: i64) -> &str {
+        self.letters.get(&drop).map_or("?", String::as_str)
+    }
+
+    /// Whether a drop serves two panels, each with half of it.
+    fn is_split(&self, drop: i64) -> bool {
+        self.places(drop).any(|(_, _, width)| width.part != WidthPart::Whole)
+    }
+
+    /// A width as it is called once drops are split: `A`, or `B1` and `B2` in order across the drop.
+    pub(super) fn name(&self, width: PanelWidth) -> String {
+        let shared = self.places(width.drop).count() > 1;
+        let suffix = match (width.part, shared) {
+            (WidthPart::Whole, _) | (_, false) => "",
+            (WidthPart::LeftHand, true) => "1",
+            (WidthPart::RightHand, true) => "2",
+        };
+        format!("{}{suffix}", self.letter(width.drop))
+    }
+
+    /// The panels a drop stands in, and its place there from the left.
+    fn places(&self, drop: i64) -> impl Iterator<Item = (&Panel, usize, PanelWidth)> {
+        self.layout.panels.iter().flat_map(move |panel| {
+            let widths = panel.widths.iter().enumerate();
+            widths.filter(move |(_, width)| width.drop == drop).map(move |(place, width)| (panel, place, *width))
+        })
+    }
+
+    /// The name of a panel: `left curtain`, `panel 2`, with its garment if there are several.
+    pub(super) fn panel_name(&self, panel: &Panel) -> String {
+        let name = match panel.side {
+            PanelSide::Left => "left curtain".to_owned(),
+            PanelSide::Right => "right curtain".to_owned(),
+            PanelSide::Single(0) => "panel".to_owned(),
+            PanelSide::Single(number) => format!("panel {number}"),
+        };
+        let pairs =
+            self.layout.panels.iter().filter(|other| (other.garment, other.side) == (panel.garment, panel.side));
+        let name = if pairs.count() > 1 { format!("a {name}") } else { name };
+        if self.has_garments() { format!("no. {}, {name}", panel.garment) } else { name }
+    }
+
+    fn has_garments(&self) -> bool {
+        self.layout.panels.iter().any(|panel| panel.garment > 1)
+    }
+
+    /// What a drop becomes: `left curtain, leading`, `both curtains, outer`.
+    pub(super) fn becomes(&self, drop: i64) -> String {
+        let mut places = self.places(drop);
+        let Some((panel, place, _)) = places.next() else { return String::new() };
+        let Some((other, _, _)) = places.next() else {
+            let stands = stands(panel, place);
+            let name = self.panel_name(panel);
+            return if stands.is_empty() { name } else { format!("{name}, {stands}") };
+        };
+        let stands = stands(panel, place);
+        let pair = (panel.side, other.side) == (PanelSide::Left, PanelSide::Right);
+        let names = match (panel.garment == other.garment && pair, self.has_garments()) {
+            (true, false) => "both curtains".to_owned(),
+            (true, true) => format!("no. {}, both curtains", panel.garment),
+            (false, _) => format!("{} and {}", self.panel_name(panel), self.panel_name(other)),
+        };
+        if stands.is_empty() { names } else { format!("{names}, {stands}") }
+    }
+
+    /// The size across that the half of a panel is cut to: what its whole widths leave.
+    fn half_size(&self) -> Length {
+        let whole = i32::try_from(self.spec.half_widths / 2).unwrap_or(i32::MAX);
+        self.spec.across - self.spec.gained * f64::from(whole)
+    }
+
+    /// The drops that are split along their length, in the order of their letters.
+    pub(super) fn splits(&self) -> Vec<Split> {
+        let size = self.half_size();
+        let split = |drop: i64| {
+            let mut parts: Vec<_> = self
+                .places(drop)
+                .map(|(panel, _, width)| {
+                    let (from, to) = match width.part {
+                        WidthPart::LeftHand => (Length::ZERO, size),
+                        _ => (self.width - size, self.width),
+                    };
+                    (width.part, from, to, self.panel_name(panel))
+                })
+                .collect();
+            parts.sort_by_key(|(part, ..)| *part);
+            let from = parts.first().filter(|(part, ..)| *part == WidthPart::LeftHand).map_or(Length::ZERO, |_| size);
+            let to = match parts.last() {
+                Some((WidthPart::RightHand, from, ..)) => *from,
+                _ => self.width,
+            };
+            let keep = ((to - from).steps() > 1.0).then_some((from, to));
+            Split { drop, parts, keep }
+        };
+        let mut drops: Vec<i64> = self.letters.keys().copied().filter(|drop| self.is_split(*drop)).collect();
+        drops.sort_by_key(|drop| (self.letter(*drop).len(), self.letter(*drop).to_owned()));
+        drops.into_iter().map(split).collect()
+    }
+
+    /// What is trimmed off whole widths: of a pair at the wall, of other panels half at each side. Halves are cut to
+    /// size when they are split.
+    pub(super) fn trims(&self) -> Vec<Trim> {
+        let spare = self.spec.reach(self.width) - self.spec.across;
+        if spare.steps() <= 1.0 || self.spec.half_widths % 2 != 0 {
+            return Vec::new();
+        }
+        let mut trims = Vec::new();
+        for panel in &self.layout.panels {
+            let (Some(first), Some(last)) = (panel.widths.first(), panel.widths.last()) else { continue };
+            let trim = |width: &PanelWidth, left, amount| Trim { width: self.name(*width), left, amount };
+            match panel.side {
+                PanelSide::Left => trims.push(trim(first, true, spare)),
+                PanelSide::Right => trims.push(trim(last, false, spare)),
+                PanelSide::Single(_) => trims.extend([trim(first, true, spare / 2.0), trim(last, false, spare / 2.0)]),
+            }
+        }
+        trims
+    }
+
+    /// How far beyond the seam allowance a join is moved in, so that the pattern meets; zero if it is not.
+    pub(super) fn moved_in(&self) -> Length {
+        self.width - self.spec.allowance * 2.0 - self.spec.gained
+    }
+
+    /// The widths of a panel from left to right.
+    pub(super) fn row(&self, panel: &Panel) -> Vec<String> {
+        panel.widths.iter().map(|width| self.name(*width)).collect()
+    }
+}
+
+/// Where a width stands in its panel; empty if it is the only one.
+fn stands(panel: &Panel, place: usize) -> String {
+    let count = panel.widths.len();
+    let from_middle = match panel.side {
+        PanelSide::Left => count - 1 - place,
+        PanelSide::Right | PanelSide::Single(_) => place,
+    };
+    match (panel.side, from_middle) {
+        _ if count == 1 => String::new(),
+        (PanelSide::Single(_), place) => format!("{} from the left", ordinal(place + 1)),
+        (_, 0) => "leading".to_owned(),
+        (_, place) if place + 1 == count => "outer".to_owned(),
+        (_, place) => format!("{} from the middle", ordinal(place + 1)),
+    }
+}
+
+fn ordinal(number: usize) -> String {
+    let ending = match (number % 10, number % 100) {
+        (_, 11..=13) => "th",
+        (1, _) => "st",
+        (2, _) => "nd",
+        (3, _) => "rd",
+        _ => "th",
+    };
+    format!("{number}{ending}")
+}
+
+/// The steps that cut, split, join and trim a piece, told from its plan; none if the plan has no such piece.
+pub(crate) fn cut_steps(report: &PlanReport<'_>, piece: &str, words: &PlanWords) -> Vec<String> {
+    let is_piece = |entry: usize| report.pieces.get(entry).is_some_and(|known| known.name == piece);
+    let cuts: Vec<(&StockUse, &Cut)> = report
+        .plan
+        .uses
+        .iter()
+        .flat_map(|used| used.cuts.iter().map(move |cut| (used, cut)))
+        .filter(|(_, cut)| is_piece(cut.entry))
+        .collect();
+    let Some((_, first)) = cuts.first() else { return Vec::new() };
+    let panels = report.all_panels().into_iter().find(|panels| panels.entry == first.entry);
+    let mut steps = vec![cutting_step(&cuts, piece, panels.as_ref(), words)];
+    if let Some(panels) = &panels {
+        steps.extend(split_step(panels, words));
+        steps.extend(join_step(panels, report, words));
+        steps.extend(trim_step(panels, words));
+    }
+    steps
+}
+
+fn cutting_step(
+    cuts: &[(&StockUse, &Cut)],
+    piece: &str,
+    panels: Option<&EntryPanels<'_>>,
+    words: &PlanWords,
+) -> String {
+    let Some((_, first)) = cuts.first() else { return String::new() };
+    let count = cuts.len();
+    let along = words.say((first.to - first.from).liking(crate::quantity::Quantity::from(first.to).liked()));
+    let plural = if count == 1 || piece.ends_with('s') { "" } else { "s" };
+    let what = format!("Cut {count} {piece}{plural} of {along}");
+    let Some(panels) = panels.filter(|_| count <= MOST_LISTED) else {
+        return format!("{what}, as the list of cuts has them.");
+    };
+    let marks = cuts
+        .iter()
+        .map(|(_, cut)| format!("{} {} to {}", panels.letter(cut.number), words.say_bare(cut.from), words.say(cut.to)));
+    format!("{what}: {}. Chalk letter and way up on the wrong side.", marks.collect::<Vec<_>>().join(", "))
+}
+
+fn split_step(panels: &EntryPanels<'_>, words: &PlanWords) -> Option<String> {
+    let splits = panels.splits();
+    let first = splits.first()?;
+    let parts: Vec<String> = first
+        .parts
+        .iter()
+        .map(|(_, from, to, to_panel)| {
+            let to_panel = if splits.len() == 1 { format!(" to the {to_panel}") } else { String::new() };
+            format!("{} to {}{to_panel}", words.say_bare(*from), words.say(*to))
+        })
+        .collect();
+    let names: Vec<&str> = splits.iter().map(|split| panels.letter(split.drop)).collect();
+    let keep = first.keep.map(|(from, to)| format!("; keep the {} between", words.say(to - from)));
+    Some(format!(
+        "Split {} along, right side up, top away, measured from the left edge: {}{}.",
+        listed(&names),
+        parts.join(", "),
+        keep.unwrap_or_default()
+    ))
+}
+
+fn join_step(panels: &EntryPanels<'_>, report: &PlanReport<'_>, words: &PlanWords) -> Option<String> {
+    if panels.spec.half_widths <= 2 {
+        return None;
+    }
+    let rows: Vec<String> = panels
+        .layout
+        .panels
+        .iter()
+        .take(MOST_LISTED)
+        .map(|panel| format!("{} {}", panels.panel_name(panel), panels.row(panel).join(" ")))
+        .collect();
+    let more = panels.layout.panels.len() - rows.len();
+    let more = if more > 0 { format!(" and {more} more alike") } else { String::new() };
+    let matched = report.pieces.get(panels.entry).is_some_and(|piece| piece.matching.is_some());
+    let matched = if matched && report.goods.repeat.is_some() { ", pattern to pattern" } else { "" };
+    let moved = panels.moved_in();
+    let moved = if moved.steps() > 1.0 {
+        format!("; the pattern meets {} further in, so turn that much under at one side of each join", words.say(moved))
+    } else {
+        String::new()
+    };
+    let rows = rows.join("; ");
+    let allowance = words.say(panels.spec.allowance);
+    Some(format!(
+        "Join, left to right as seen from the room: {rows}{more}. {allowance} into each side of a join{matched}{moved}."
+    ))
+}
+
+fn trim_step(panels: &EntryPanels<'_>, words: &PlanWords) -> Option<String> {
+    let trims = panels.trims();
+    let first = trims.first()?;
+    let across = words.say(panels.spec.across);
+    if trims.len() > MOST_LISTED || panels.layout.panels.iter().any(|panel| matches!(panel.side, PanelSide::Single(_)))
+    {
+        let amount = words.say(first.amount);
+        return Some(format!("Trim {amount} off each side of every panel, so that it is {across} across."));
+    }
+    let each: Vec<String> = trims
+        .iter()
+        .map(|trim| {
+            let side = if trim.left { "left" } else { "right" };
+            format!("{} off the {side} of {}", words.say(trim.amount), trim.width)
+        })
+        .collect();
+    Some(format!("Trim {}, so that each is {across} across.", each.join(", ")))
+}
+
+/// `A, B and C`.
+fn listed(names: &[&str]) -> String {
+    match names.split_last() {
+        None => String::new(),
+        Some((last, [])) => (*last).to_owned(),
+        Some((last, first)) => format!("{} and {last}", first.join(", ")),
+    }
+}

@@ -1,0 +1,91 @@
+//! Works out how many widths the panels of a ticket take, and so the drops to cut.
+//!
+//! Never here: where widths stand in a panel, which is [`Panels::layout`]; laying drops on cloth.
+
+use super::lay::LayError;
+use super::ticket::{Ticket, TicketPiece};
+use crate::piece::{Matching, Middle, PanelLayout, Panels};
+use crate::quantity::{Length, Style, number};
+use crate::textile::TextileError;
+use crate::textile::panels::{Widths, gained_by_width, widths_for};
+use crate::workshop::Material;
+
+/// Gives every piece that is the widths of panels its number of drops, and on a pattern the start of each.
+///
+/// # Errors
+/// A cloth of unknown width, joins that leave nothing of it.
+pub(crate) fn count_drops(ticket: &mut Ticket) -> Result<(), LayError> {
+    let garments = ticket.garments;
+    for entry in &mut ticket.pieces {
+        let Some(of) = ticket.materials.get(entry.material) else { continue };
+        let Some(mut panels) = entry.piece.panels.clone() else { continue };
+        let width_error = || LayError::NoWidth { material: of.material.name.clone(), input: of.input.clone() };
+        let error = |error| LayError::Panels { piece: entry.piece.name.clone(), input: of.input.clone(), error };
+        widths_in(&mut panels, &of.material, width_error())?.map_err(error)?;
+        panels.count = entry.piece.count * if panels.paired { 2 } else { 1 };
+        let runs_on = entry.piece.matching == Some(Matching::RunOn);
+        panels.middle = if runs_on { Middle::RunsOn } else { Middle::Level };
+        let repeat = of.material.repeat.filter(|_| entry.piece.matching.is_some());
+        let layout = panels.layout(garments, repeat);
+        entry.once |= layout.per_garment.is_none();
+        entry.piece.count = layout.per_garment.unwrap_or(number::from_size(layout.drops.len()));
+        if entry.piece.matching.is_some() {
+            let of_one = layout.drops.into_iter().take(number::count(entry.piece.count).unwrap_or(0));
+            entry.piece.matching = Some(Matching::Shifts(of_one.collect()));
+        }
+        entry.piece.panels = Some(panels);
+    }
+    Ok(())
+}
+
+/// Sets how many widths one panel takes.
+fn widths_in(
+    panels: &mut Panels,
+    material: &Material,
+    no_width: LayError,
+) -> Result<Result<(), TextileError>, LayError> {
+    let width = material.usable_width.ok_or(no_width)?;
+    let joins = if panels.halves { Widths::Half } else { Widths::Whole };
+    let across = material.repeat_across.unwrap_or(Length::ZERO);
+    let mut count = || {
+        let widths = widths_for(panels.across, width, panels.allowance, joins, across)?;
+        panels.half_widths = number::nearest_whole(widths * 2.0).unwrap_or(0);
+        panels.gained = gained_by_width(width, panels.allowance, across)?;
+        Ok(())
+    };
+    Ok(count())
+}
+
+/// What a recipe asks of the panels that a piece makes.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct PanelFigures {
+    /// Widths in one panel.
+    pub(crate) widths: f64,
+    /// Drops to cut for the whole order.
+    pub(crate) drops: i64,
+    /// Length of all joins in one garment.
+    pub(crate) join_length: Length,
+    /// What is trimmed off the width of one panel.
+    pub(crate) trimmed: Length,
+}
+
+/// Returns the figures of the panels that a piece makes; `None` if it makes none.
+pub(crate) fn figures(ticket: &Ticket, entry: &TicketPiece) -> Option<PanelFigures> {
+    let panels = entry.piece.panels.as_ref()?;
+    let widths = number::from_whole(panels.half_widths) / 2.0;
+    let joins = number::from_whole(panels.count) * (widths.ceil() - 1.0);
+    Some(PanelFigures {
+        widths,
+        drops: entry.piece.count * ticket.times(entry.once),
+        join_length: entry.piece.at_marks(ticket.width_of(entry), &Style::default()).shape.room().along * joins,
+        trimmed: panels.reach(ticket.width_of(entry)?) - panels.across,
+    })
+}
+
+/// Returns the widths of all panels that a piece makes for so many garments; `None` if it makes none.
+pub(crate) fn layout(ticket: &Ticket, entry: &TicketPiece, garments: i64) -> Option<PanelLayout> {
+    let material = &ticket.materials.get(entry.material)?.material;
+    let garments = if entry.once { ticket.garments } else { garments };
+    let repeat = material.repeat.filter(|_| entry.piece.matching.is_some());
+    Some(entry.piece.panels.as_ref()?.layout(garments, repeat))
+}
