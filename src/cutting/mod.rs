@@ -24,7 +24,7 @@ pub use error::CuttingError;
 #[cfg(test)]
 pub(crate) use plan::PlanQuality;
 pub use plan::{Aim, CuttingPlan, StockSource, StockUse};
-pub(crate) use plan::{Cut, JoinedPart, Offcut};
+pub(crate) use plan::{Cut, JoinedPart, Offcut, PlanNote};
 pub use plan_cache::Planner;
 pub(crate) use shirr_packing::Progress;
 pub use shirr_packing::Watch;

@@ -124,6 +124,16 @@ pub(crate) enum WidthPart {
     RightHand,
 }
 
+impl WidthPart {
+    /// The number of a part in the order across its drop.
+    pub(crate) fn number(self) -> i64 {
+        match self {
+            Self::Whole | Self::LeftHand => 1,
+            Self::RightHand => 2,
+        }
+    }
+}
+
 impl Panels {
     /// One panel of this size, whole widths, unpaired.
     pub(crate) fn new(across: Length) -> Self {
@@ -233,14 +243,6 @@ impl Drops {
     }
 }
 
-impl PanelLayout {
-    /// Number of joins between widths.
-    pub(crate) fn joins(&self) -> i64 {
-        let joins = self.panels.iter().map(|panel| panel.widths.len().saturating_sub(1)).sum::<usize>();
-        i64::try_from(joins).unwrap_or(i64::MAX)
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -265,7 +267,7 @@ mod tests {
     fn a_pair_of_two_widths() {
         let level = pair(Middle::Level, 4).layout(1, half_drop());
         assert_eq!(widths(&level), [[(2, Whole), (1, Whole)], [(3, Whole), (4, Whole)]]);
-        assert_eq!((level.drops.as_slice(), level.per_garment, level.joins()), ([0, -1, 0, 1].as_slice(), Some(4), 2));
+        assert_eq!((level.drops.as_slice(), level.per_garment), ([0, -1, 0, 1].as_slice(), Some(4)));
         // Through the pair, from the left wall: -2, -1 | 0, 1.
         assert_eq!(pair(Middle::RunsOn, 4).layout(1, half_drop()).drops, [-1, -2, 0, 1]);
     }

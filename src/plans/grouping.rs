@@ -53,7 +53,7 @@ pub(super) struct Run<'a> {
 }
 
 impl<'a> Run<'a> {
-    fn of(report: &PlanReport<'a>, cut: &'a Cut) -> Self {
+    pub(super) fn of(report: &PlanReport<'a>, cut: &'a Cut) -> Self {
         Self {
             piece: &cut.piece,
             order: cut.order.as_deref(),

@@ -5,6 +5,7 @@
 //! drawing, files on disk.
 
 mod buying;
+mod cut_sheet;
 mod drawn;
 mod grouping;
 mod keeping;
@@ -21,6 +22,7 @@ mod task;
 mod tests;
 
 pub(crate) use buying::{buy_list, cost};
+pub(crate) use cut_sheet::{SheetBlock, TICK, cut_sheet};
 pub(crate) use drawn::drawn_lengths;
 pub(crate) use keeping::{Leftover, leftovers, leftovers_as_stock, leftovers_table};
 pub(crate) use panels::cut_steps;

@@ -84,11 +84,7 @@ impl EntryPanels<'_> {
     /// A width as it is called once drops are split: `A`, or `B1` and `B2` in order across the drop.
     pub(super) fn name(&self, width: PanelWidth) -> String {
         let shared = self.places(width.drop).count() > 1;
-        let suffix = match (width.part, shared) {
-            (WidthPart::Whole, _) | (_, false) => "",
-            (WidthPart::LeftHand, true) => "1",
-            (WidthPart::RightHand, true) => "2",
-        };
+        let suffix = if shared { width.part.number().to_string() } else { String::new() };
         format!("{}{suffix}", self.letter(width.drop))
     }
 
@@ -114,7 +110,7 @@ impl EntryPanels<'_> {
         if self.has_garments() { format!("no. {}, {name}", panel.garment) } else { name }
     }
 
-    fn has_garments(&self) -> bool {
+    pub(super) fn has_garments(&self) -> bool {
         self.layout.panels.iter().any(|panel| panel.garment > 1)
     }
 

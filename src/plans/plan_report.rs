@@ -50,6 +50,17 @@ impl PlanWords {
         self.words.show(length.into())
     }
 
+    /// A length on the tape of the plan without its unit, to the nearest mark.
+    pub(crate) fn bare(&self, length: Length) -> String {
+        let unit = match self.tape {
+            Tape::Inch => Unit::Inch,
+            Tape::Metric => Unit::Centimetre,
+        };
+        let shown = self.words.show(length.liking(Liked::unit(unit)).into());
+        let shown = shown.trim_start_matches("about ").trim_start_matches("≈ ");
+        shown.strip_suffix(self.small()).map_or(shown, str::trim_end).to_owned()
+    }
+
     /// A length without its unit, as the first of two: `0` in `0 to 35 cm`.
     pub(super) fn say_bare(&self, length: Length) -> String {
         let shown = self.say(length);

@@ -5,7 +5,7 @@
 use super::grouping::{Batch, Block, Run, batches, has_rest, lies_in_rows, stock_name};
 use super::keeping::{Leftover, waste};
 use super::plan_report::{PlanReport, PlanWords, tenths_up};
-use crate::cutting::StockSource;
+use crate::cutting::{Cut, StockSource};
 use crate::piece::{Layers, Lie};
 use crate::quantity::Length;
 use std::fmt::Write;
@@ -151,6 +151,11 @@ fn are_even(marks: &[Length]) -> bool {
     });
     let Some(first) = steps.next() else { return true };
     steps.all(|step| step == first)
+}
+
+/// How one cut lies, in words; empty if it lies as drawn on single cloth.
+pub(super) fn lie_words_of(report: &PlanReport<'_>, cut: &Cut) -> String {
+    lie_words(&Run::of(report, cut))
 }
 
 /// How the pieces of a run lie, in words; empty if they lie as drawn on single cloth.

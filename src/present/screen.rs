@@ -23,6 +23,7 @@ pub(crate) fn on_screen(
                     paragraphs.extend([String::new(), heading, text_table(&table, style, look, width)]);
                 }
             }
+            Form::CutPage => {}
             Form::Sentences => paragraphs.extend(section.texts(order)?.iter().map(|text| hung("", text, width))),
             Form::Steps | Form::Notes | Form::Cautions => {
                 let texts = section.texts(order)?;

@@ -4,10 +4,11 @@
 //! Never here: calculation, and how a sheet is drawn.
 
 use crate::quantity::Style;
-use crate::report::{Section, SectionBody, Sheet};
+use crate::report::{Page, Section, SectionBody, Sheet};
 use crate::ticket::{AnsweredInput, Form, LayError, OrderSection, WorkshopOrder};
 
-/// Makes the work sheet of an order. Its cuts are those of the real plan, the shelf first.
+/// Makes the work sheet of an order: a page to cut from and a page to sew from. Its cuts are those of the real plan, the
+/// shelf first.
 ///
 /// # Errors
 /// A section cannot be made.
@@ -19,23 +20,32 @@ pub(crate) fn work_sheet(order: &WorkshopOrder, style: &Style) -> Result<Sheet, 
     let makes = Some(("makes".to_owned(), ticket.makes.clone())).filter(|(_, makes)| !makes.is_empty());
     let inputs = ticket.inputs.iter().map(|input| (input.name.replace('_', " "), answer(input, &style)));
     let age_and_use = ticket.age_and_use().into_iter().map(|(name, value)| (name.to_owned(), value.show(&style)));
-    let section = |(section, heading, form): (&OrderSection, &str, Form)| {
-        Ok(body(order, section, form)?.map(|body| Section::new(heading, body)))
-    };
-    Ok(Sheet {
-        title,
-        order: makes.into_iter().chain(inputs).chain(age_and_use).collect(),
-        sections: OrderSection::on_sheet()
-            .map(section)
-            .filter_map(Result::transpose)
-            .collect::<Result<_, LayError>>()?,
-    })
+    let given = ticket.inputs.iter().filter(|input| input.source.remark().is_none());
+    let given = given.map(|input| format!("{} {}", input.name.replace('_', " "), input.value.show(&style)));
+    let mut pages = [("cutting", Vec::new()), ("sewing", Vec::new())];
+    for (section, heading, form) in OrderSection::on_sheet() {
+        let Some(body) = body(order, section, form)? else { continue };
+        let [(_, cutting), (_, sewing)] = &mut pages;
+        if form == Form::CutPage { cutting } else { sewing }.push(Section::new(heading, body));
+    }
+    let mut answers: Vec<(String, String)> = makes.into_iter().chain(inputs).chain(age_and_use).collect();
+    let pages = pages.into_iter().map(|(name, sections)| {
+        let order = if name == "sewing" { std::mem::take(&mut answers) } else { Vec::new() };
+        Page { name: name.to_owned(), order, sections }
+    });
+    let mut pages: Vec<Page> = pages.collect();
+    pages.retain(|page| !page.order.is_empty() || page.sections.iter().any(|section| !section.is_empty()));
+    Ok(Sheet { title, what: given.collect::<Vec<_>>().join(", "), tape: order.tape_words(), pages })
 }
 
 /// Returns the body of a section; `None` if the form is a table and the section has none.
 fn body(order: &WorkshopOrder, section: &OrderSection, form: Form) -> Result<Option<SectionBody>, LayError> {
     let table = || Ok::<_, LayError>(section.table(order)?.map(|table| (*table).clone()));
     Ok(match form {
+        Form::CutPage => {
+            let blocks = section.blocks(order)?.into_iter();
+            Some(SectionBody::Blocks(blocks.map(|block| (block.label.to_owned(), block.lines)).collect()))
+        }
         Form::TickList => table()?.map(SectionBody::Ticked),
         Form::Table => table()?.map(SectionBody::Listed),
         Form::Steps => Some(SectionBody::Steps(section.texts(order)?)),

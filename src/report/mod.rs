@@ -29,5 +29,5 @@ pub(crate) use lay_picture::write_lays;
 pub(crate) use lay_text::lay_text;
 pub(crate) use markdown::write_markdown;
 pub(crate) use picture::{DrawnPiece, DrawnShape, write_picture};
-pub(crate) use sheet::{SHEET_WIDTH, Section, SectionBody, Sheet};
+pub(crate) use sheet::{Page, SHEET_WIDTH, Section, SectionBody, Sheet};
 pub(crate) use text_table::{Look, text_table};

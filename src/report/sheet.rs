@@ -19,12 +19,28 @@ const LONGEST_LABEL: usize = 24;
 const GAP: &str = "  ";
 const TICK: &str = "[ ] ";
 
-/// What is on one sheet.
+/// The width of the labels of a page to cut from.
+const LABEL: usize = 7;
+
+/// What is on one sheet: pages, each with the same head.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Sheet {
-    /// Whose and what: `Order 17: gathered skirt`.
+    /// Whose: `order 41  Alder, landing window   due Fri 11 Dec`.
     pub title: String,
-    /// The order as pairs of label and value: `waist`, `56 cm`.
+    /// What: `pair of curtains, track 200 cm, drop 190 cm`.
+    pub what: String,
+    /// The tape of every figure without a unit: `inch, to 1/8`.
+    pub tape: String,
+    /// The pages, in the order they are worked through.
+    pub pages: Vec<Page>,
+}
+
+/// A page of a sheet.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(crate) struct Page {
+    /// What is done by it: `cutting`.
+    pub name: String,
+    /// Pairs of label and value: `waist`, `56 cm`.
     pub order: Vec<(String, String)>,
     /// The parts, in the order they are worked through.
     pub sections: Vec<Section>,
@@ -42,6 +58,8 @@ pub(crate) struct Section {
 /// The content under a heading.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum SectionBody {
+    /// Blocks of lines, each with its label at the side. The section has no heading.
+    Blocks(Vec<(String, Vec<String>)>),
     /// Rows to be ticked off: cuts.
     Ticked(Table),
     /// Rows to be looked at: marks, needs.
@@ -62,6 +80,7 @@ impl Section {
     /// Whether there is nothing under its heading.
     pub(crate) fn is_empty(&self) -> bool {
         match &self.body {
+            SectionBody::Blocks(blocks) => blocks.is_empty(),
             SectionBody::Ticked(table) | SectionBody::Listed(table) => table.is_empty(),
             SectionBody::Steps(texts) | SectionBody::Cautions(texts) | SectionBody::Notes(texts) => texts.is_empty(),
         }
@@ -73,22 +92,79 @@ impl Sheet {
     pub(crate) fn lines(&self, style: &Style, width: usize) -> Vec<String> {
         let width = width.max(NARROWEST);
         let style = Style { plain: true, ..*style };
-        let mut lines = underlined(&self.title, '=', width);
-        if !self.order.is_empty() {
-            lines.push(String::new());
-            lines.extend(order_lines(&self.order, width));
-        }
-        for section in self.sections.iter().filter(|section| !section.is_empty()) {
-            lines.push(String::new());
-            lines.extend(section_lines(section, &style, width));
+        let mut lines = Vec::new();
+        for (place, page) in self.pages.iter().enumerate() {
+            if place > 0 {
+                lines.push(String::new());
+            }
+            lines.extend(self.head(page, place, width));
+            if !page.order.is_empty() {
+                lines.extend(order_lines(&page.order, width));
+                lines.push(String::new());
+            }
+            let mut sections = page.sections.iter().filter(|section| !section.is_empty()).peekable();
+            while let Some(section) = sections.next() {
+                lines.extend(section_lines(section, &style, width));
+                if sections.peek().is_some() {
+                    lines.push(String::new());
+                }
+            }
         }
         lines
     }
+
+    /// The head of a page: whose and what, which page, which tape, and a rule.
+    fn head(&self, page: &Page, place: usize, width: usize) -> Vec<String> {
+        let number = format!("page {} of {}: {}", place + 1, self.pages.len(), page.name);
+        let mut lines = apart(&format!("SHEET  {}", sheet_text(&self.title)), &number, width);
+        let tape = if self.tape.is_empty() { String::new() } else { format!("tape: {}", self.tape) };
+        lines.extend(apart(&sheet_text(&self.what), &tape, width));
+        lines.push("-".repeat(width));
+        lines
+    }
+}
+
+/// Two texts at the ends of a line, or on lines of their own if they do not fit on one.
+fn apart(left: &str, right: &str, width: usize) -> Vec<String> {
+    let gap = width.saturating_sub(wrap::width(left) + wrap::width(right));
+    if right.is_empty() || left.is_empty() || gap < GAP.len() {
+        return [left, right].iter().filter(|text| !text.is_empty()).flat_map(|text| wrap::wrap(text, width)).collect();
+    }
+    vec![format!("{left}{}{right}", " ".repeat(gap))]
+}
+
+/// Blocks of lines with their labels; a line too long is wrapped behind its tick.
+fn block_lines(blocks: &[(String, Vec<String>)], width: usize) -> Vec<String> {
+    let mut drawn = Vec::new();
+    for (label, lines) in blocks {
+        for (place, line) in lines.iter().enumerate() {
+            let label = if place == 0 { label.as_str() } else { "" };
+            let label = wrap::pad(label, LABEL, false);
+            let text = sheet_text(line);
+            let whole = format!("{label}{text}");
+            if wrap::width(&whole) <= width {
+                drawn.push(whole.trim_end().to_owned());
+                continue;
+            }
+            // Columns stay as they are; what stands behind the last of them goes on a line of its own.
+            if let Some((columns, last)) = text.rsplit_once(GAP).filter(|(columns, _)| {
+                columns.contains(GAP) && wrap::width(&label) + wrap::width(columns.trim_end()) <= width
+            }) {
+                drawn.push(format!("{label}{}", columns.trim_end()));
+                drawn.extend(wrap::hang(&" ".repeat(LABEL + 2 * TICK.len()), last, width));
+                continue;
+            }
+            let (tick, rest) = text.split_at(if text.starts_with(TICK) { TICK.len() } else { 0 });
+            drawn.extend(wrap::hang(&format!("{label}{tick}"), rest, width));
+        }
+    }
+    drawn
 }
 
 fn section_lines(section: &Section, style: &Style, width: usize) -> Vec<String> {
     let heading = || underlined(&section.heading, '-', width);
     let under = match &section.body {
+        SectionBody::Blocks(blocks) => return block_lines(blocks, width),
         SectionBody::Ticked(table) => table_lines(&Grid::of(table, style), TICK, width),
         SectionBody::Listed(table) => table_lines(&Grid::of(table, style), "", width),
         SectionBody::Steps(steps) => step_lines(steps, width),
@@ -197,23 +273,28 @@ mod tests {
             "Gather 106 in of the upper edge down to ≈ 23 3/8 in with two rows at 3/8 in and 5/8 in from the edge.",
         ];
         Sheet {
-            title: "Order 17: gathered skirt".to_owned(),
-            order: [("waist", "21 in"), ("waist seam to hem", "22 in"), ("cloth", "any 56 in")]
-                .map(|(label, value)| (label.to_owned(), value.to_owned()))
-                .to_vec(),
-            sections: vec![
-                Section::new("Cut", SectionBody::Ticked(cuts)),
-                Section::new("Mark", SectionBody::Listed(marks)),
-                Section::new("Sew", SectionBody::Steps(steps.map(str::to_owned).to_vec())),
-                Section::new("Needs", SectionBody::Notes(Vec::new())),
-                Section::new(
-                    "Cautions",
-                    SectionBody::Cautions(vec![
-                        "Keep away from fire. Local law may ask for a test; ask a licensed laboratory.".to_owned(),
-                        "Elastic: measure on the body.".to_owned(),
-                    ]),
-                ),
-            ],
+            title: "order 17".to_owned(),
+            what: "gathered skirt, waist 21 in".to_owned(),
+            tape: "inch, to 1/8".to_owned(),
+            pages: vec![Page {
+                name: "sewing".to_owned(),
+                order: [("waist", "21 in"), ("waist seam to hem", "22 in"), ("cloth", "any 56 in")]
+                    .map(|(label, value)| (label.to_owned(), value.to_owned()))
+                    .to_vec(),
+                sections: vec![
+                    Section::new("Cut", SectionBody::Ticked(cuts)),
+                    Section::new("Mark", SectionBody::Listed(marks)),
+                    Section::new("Sew", SectionBody::Steps(steps.map(str::to_owned).to_vec())),
+                    Section::new("Needs", SectionBody::Notes(Vec::new())),
+                    Section::new(
+                        "Cautions",
+                        SectionBody::Cautions(vec![
+                            "Keep away from fire. Local law may ask for a test; ask a licensed laboratory.".to_owned(),
+                            "Elastic: measure on the body.".to_owned(),
+                        ]),
+                    ),
+                ],
+            }],
         }
     }
 
@@ -228,9 +309,9 @@ mod tests {
         check(
             SHEET_WIDTH,
             "
-Order 17: gathered skirt
-========================
-
+SHEET  order 17                                             page 1 of 1: sewing
+gathered skirt, waist 21 in                                   tape: inch, to 1/8
+--------------------------------------------------------------------------------
 waist:             21 in
 waist seam to hem: 22 in
 cloth:             any 56 in
@@ -271,9 +352,10 @@ Sew
         check(
             40,
             "
-Order 17: gathered skirt
-========================
-
+SHEET  order 17      page 1 of 1: sewing
+gathered skirt, waist 21 in
+tape: inch, to 1/8
+----------------------------------------
 waist:             21 in
 waist seam to hem: 22 in
 cloth:             any 56 in
@@ -360,7 +442,8 @@ Sew
             sections in prop::collection::vec(any_section(), 0..5),
             width in 40_usize..=100,
         ) {
-            let sheet = Sheet { title, order, sections };
+            let pages = vec![Page { name: "sewing".to_owned(), order, sections }];
+            let sheet = Sheet { title: title.clone(), what: title, tape: String::new(), pages };
             for line in sheet.lines(&Style::default(), width) {
                 prop_assert!(wrap::width(&line) <= width, "{} > {width}: {line:?}", wrap::width(&line));
                 prop_assert!(!line.chars().any(char::is_control), "{line:?}");

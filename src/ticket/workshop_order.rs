@@ -11,11 +11,11 @@ use super::minutes::{self, OrderMinutes};
 use super::needs;
 use super::once::Once;
 use super::stitching::{self, Stitching};
-use super::ticket::Ticket;
+use super::ticket::{Mark, Ticket};
 use super::weights;
-use crate::cutting::Planner;
-use crate::plans::{self, Leftover, PlanReport, PlanWords};
-use crate::quantity::{Liked, Mass, Money, Style, Time, Unit};
+use crate::cutting::{PlanNote, Planner};
+use crate::plans::{self, Leftover, PlanReport, PlanWords, SheetBlock, TICK};
+use crate::quantity::{Liked, Mass, Money, Style, Tape, Time, Unit};
 use crate::report::DrawnLength;
 use crate::table::Table;
 use crate::workshop::{Market, Workshop};
@@ -67,6 +67,17 @@ impl WorkshopOrder {
             leftovers: Once::default(),
             tables: RefCell::default(),
         })
+    }
+
+    /// Returns the tape of figures without a unit, with its finest mark: `inch, to 1/8`.
+    pub(crate) fn tape_words(&self) -> String {
+        match self.plan_words().tape {
+            Tape::Inch => {
+                let step = self.style.show(self.style.inch_step.length());
+                format!("inch, to {}", step.trim_end_matches(" in"))
+            }
+            Tape::Metric => "cm, to 0.1".to_owned(),
+        }
     }
 
     /// Returns what the recipe produced.
@@ -212,6 +223,26 @@ impl WorkshopOrder {
     pub(super) fn plan_reports(&self) -> Result<Vec<PlanReport<'_>>, LayError> {
         let keep_from = self.workshop.settings.smallest_remnant;
         Ok(self.lays()?.iter().map(|lay| lay.report(keep_from)).collect())
+    }
+
+    /// Returns the page to cut from: the blocks of each material, the marks to make and what to know before cutting.
+    pub(super) fn cut_page(&self) -> Result<Vec<SheetBlock>, LayError> {
+        let words = self.plan_words();
+        let mut blocks: Vec<SheetBlock> =
+            self.plan_reports()?.iter().flat_map(|report| plans::cut_sheet(report, &words, "")).collect();
+        let mark = |mark: &Mark| {
+            format!("{}{}: {} {} from the {}", TICK, mark.piece, mark.name, words.bare(mark.distance), mark.from)
+        };
+        let marks: Vec<String> = self.ticket.marks.iter().map(mark).collect();
+        // The start of the pattern is told where the cutting begins.
+        let told = PlanNote::MarksFromPattern.to_string();
+        let notes = self.plan_notes()?.into_iter().filter(|note| *note != told).collect();
+        for (label, lines) in [("MARK", marks), ("NOTE", notes)] {
+            if !lines.is_empty() {
+                blocks.push(SheetBlock { label, lines });
+            }
+        }
+        Ok(blocks)
     }
 
     /// Returns the notes on the plan for the maker.

@@ -237,11 +237,13 @@ impl Ends {
     fn order(&self, kinds: &Kinds<'_>, list: usize) -> Vec<usize> {
         let mut order = Vec::new();
         let mut left = list;
-        let mut last = (0..self.counts.len()).min_by_key(|last| self.end_with(left, *last));
+        // Of equal ends the one whose last kinds are listed last, so that the first listed comes first.
+        let mut last = (0..self.counts.len()).rev().min_by_key(|last| self.end_with(left, *last));
         while let Some((kind, before)) = last.and_then(|last| Some((last, self.without(left, last)?))) {
             order.push(kind);
             let end = self.end_with(left, kind);
-            last = (0..self.counts.len()).find(|other| before != 0 && self.via(kinds, before, *other, kind) == end);
+            last =
+                (0..self.counts.len()).rev().find(|other| before != 0 && self.via(kinds, before, *other, kind) == end);
             left = before;
         }
         order.reverse();

@@ -78,6 +78,11 @@ impl<'a> PlanContext<'a> {
         self.demand.groups(sources.iter().map(|source| source.length).max().unwrap_or(0), numbers)
     }
 
+    /// Whether a length holds at least one piece.
+    fn fits(&self, source: &Source) -> bool {
+        self.demand.fits(source.length, source.width)
+    }
+
     /// Plans some pieces on the lengths that `wanted` accepts.
     fn plan(
         &self,
@@ -86,10 +91,13 @@ impl<'a> PlanContext<'a> {
         numbers: &dyn Fn(usize) -> Vec<i64>,
         effort: Effort,
     ) -> Result<Found, CuttingError> {
+        // If none of them holds a piece, all are tried, so that the error says why.
+        let none = !sources.iter().any(|source| wanted(source) && self.fits(source));
+        let useful = |source: &Source| none || self.fits(source);
         let (places, some): (Vec<usize>, Vec<Source>) = sources
             .iter()
             .enumerate()
-            .filter(|(_, source)| wanted(source) && source.most != Some(0) && source.length > 0)
+            .filter(|(_, source)| wanted(source) && source.most != Some(0) && source.length > 0 && useful(source))
             .map(|(at, source)| (at, source.clone()))
             .unzip();
         let groups = self.groups(&some, numbers);
@@ -104,7 +112,9 @@ impl<'a> PlanContext<'a> {
     /// Plans all open pieces, each garment from one lot if possible.
     fn by_lots(&self, sources: &[Source], open: &dyn Fn(usize) -> Vec<i64>) -> Result<Found, CuttingError> {
         let effort = self.task.manner.effort;
-        let lots = lots::lots(sources);
+        // A length that holds no piece at all has no say in which lot is cut.
+        let useful: Vec<Source> = sources.iter().filter(|source| self.fits(source)).cloned().collect();
+        let lots = lots::lots(&useful);
         let cost_model = CostModel::of(sources, self.measures, self.task.manner);
         let mut best: Option<(f64, Found)> = None;
         for lot in lots.iter().filter(|lot| **lot != Lot::New) {

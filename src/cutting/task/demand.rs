@@ -164,6 +164,14 @@ impl<'a> Demand<'a> {
         Ok(Self { entries, width: measures.width })
     }
 
+    /// Whether a length holds at least one piece, or a part of one that may be joined.
+    pub(in crate::cutting) fn fits(&self, length: i64, width: i64) -> bool {
+        self.entries.iter().any(|group| {
+            let fits = |extent: &Extent| extent.along <= length && extent.across <= width;
+            group.joining.is_some() || group.choices.iter().any(|(_, extent)| fits(extent))
+        })
+    }
+
     /// The requested pieces, longest first. `longest` is the longest length to cut from; `numbers` returns which pieces
     /// of an entry are requested.
     pub(in crate::cutting) fn groups(&self, longest: i64, numbers: &dyn Fn(usize) -> Vec<i64>) -> Vec<Group<'a>> {

@@ -11,7 +11,7 @@ use super::cautions;
 use super::lay::LayError;
 use super::ticket::Ticket;
 use super::workshop_order::WorkshopOrder;
-use crate::plans;
+use crate::plans::{self, SheetBlock};
 use crate::table::{Cell, Table, TableError};
 use std::rc::Rc;
 
@@ -36,6 +36,8 @@ pub struct OrderSection {
 enum Content {
     Table(fn(&WorkshopOrder) -> Result<Table, LayError>),
     Texts(fn(&WorkshopOrder) -> Result<Vec<String>, LayError>),
+    /// Blocks of lines, each with its label.
+    Blocks(fn(&WorkshopOrder) -> Result<Vec<SheetBlock>, LayError>),
     /// A table, and the same in sentences.
     TableInWords(fn(&WorkshopOrder) -> Result<Table, LayError>, fn(&Table) -> Vec<String>),
 }
@@ -45,6 +47,8 @@ enum Content {
 pub enum Form {
     /// Sentences without a heading.
     Sentences,
+    /// A page to cut from.
+    CutPage,
     /// A table to read.
     Table,
     /// A table to tick off.
@@ -91,9 +95,9 @@ static SECTIONS: [OrderSection; 17] = [
         ..NOWHERE
     },
     OrderSection {
-        name: "cuts",
-        content: Content::Table(|order| Ok(plans::cuts(&order.plan_reports()?, &order.plan_words())?)),
-        sheet: Some(("Cut", Form::TickList)),
+        name: "cutting",
+        content: Content::Blocks(WorkshopOrder::cut_page),
+        sheet: Some(("Cutting", Form::CutPage)),
         ..NOWHERE
     },
     OrderSection {
@@ -119,7 +123,6 @@ static SECTIONS: [OrderSection; 17] = [
         name: "plan_notes",
         content: Content::Texts(WorkshopOrder::plan_notes),
         screen: Some(Form::Sentences),
-        sheet: Some(("About the cuts", Form::Notes)),
         ..NOWHERE
     },
     OrderSection {
@@ -183,8 +186,8 @@ static SECTIONS: [OrderSection; 17] = [
         summary: "the marks to make",
         content: Content::Table(|order| Ok(instructions::marks(&order.job())?)),
         screen: Some(Form::Table),
-        sheet: Some(("Mark", Form::Table)),
         file: Some(FileForm::Table),
+        ..NOWHERE
     },
     OrderSection {
         name: "steps",
@@ -252,8 +255,19 @@ impl OrderSection {
     /// A plan or a table that it needs cannot be made.
     pub fn table(&self, order: &WorkshopOrder) -> Result<Option<Rc<Table>>, LayError> {
         match self.content {
-            Content::Texts(_) => Ok(None),
+            Content::Texts(_) | Content::Blocks(_) => Ok(None),
             Content::Table(make) | Content::TableInWords(make, _) => order.table_once(self.name, make).map(Some),
+        }
+    }
+
+    /// Returns its blocks of lines; empty if it has none.
+    ///
+    /// # Errors
+    /// A plan that it needs cannot be made.
+    pub(crate) fn blocks(&self, order: &WorkshopOrder) -> Result<Vec<SheetBlock>, LayError> {
+        match self.content {
+            Content::Blocks(make) => make(order),
+            Content::Texts(_) | Content::Table(_) | Content::TableInWords(..) => Ok(Vec::new()),
         }
     }
 
@@ -263,7 +277,7 @@ impl OrderSection {
     /// A plan or a table that it needs cannot be made.
     pub fn texts(&self, order: &WorkshopOrder) -> Result<Vec<String>, LayError> {
         match self.content {
-            Content::Table(_) => Ok(Vec::new()),
+            Content::Table(_) | Content::Blocks(_) => Ok(Vec::new()),
             Content::Texts(make) => make(order),
             Content::TableInWords(make, in_words) => Ok(in_words(&*order.table_once(self.name, make)?)),
         }
@@ -305,7 +319,7 @@ mod tests {
         for section in &SECTIONS {
             let (is_table, in_words) = match section.content {
                 Content::Table(_) => (true, false),
-                Content::Texts(_) => (false, true),
+                Content::Texts(_) | Content::Blocks(_) => (false, true),
                 Content::TableInWords(..) => (true, true),
             };
             assert!(section.screen.is_some() || section.sheet.is_some() || section.file.is_some(), "{}", section.name);

@@ -1,0 +1,435 @@
+//! A plan as a page to cut from: every cut with its start and end, what each becomes, how widths are joined, and what to
+//! check. Lengths stand without their unit, all on one tape.
+//!
+//! Never here: drawing the page, what is sewn.
+
+use super::grouping::has_rest;
+use super::keeping::{end_is_kept, offcut_is_kept};
+use super::panels::{EntryPanels, Split};
+use super::plan_report::{PlanReport, PlanWords};
+use super::sentences::lie_words_of;
+use crate::cutting::{Cut, StockSource, StockUse};
+use crate::piece::{Edge, Middle, PanelSide};
+use crate::quantity::{Length, number};
+use std::collections::BTreeMap;
+
+/// A block of the page: what it is about, and its lines.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct SheetBlock {
+    /// One word, such as `CUT`.
+    pub(crate) label: &'static str,
+    /// Its lines; one that begins with [`TICK`] is ticked off.
+    pub(crate) lines: Vec<String>,
+}
+
+/// What a line to tick off begins with.
+pub(crate) const TICK: &str = "[ ] ";
+
+/// Strips are counted off in tens.
+const TENS: usize = 10;
+/// Tick marks of strips in one line.
+const IN_A_LINE: usize = 4;
+
+/// The blocks of one material.
+pub(crate) fn cut_sheet(report: &PlanReport<'_>, words: &PlanWords, goods_words: &str) -> Vec<SheetBlock> {
+    let page = Page { report, words, panels: report.all_panels() };
+    let goods = if report.is_roll() { "ROLL" } else { "CLOTH" };
+    let mut blocks = vec![
+        SheetBlock { label: goods, lines: page.goods(goods_words) },
+        SheetBlock { label: "START", lines: page.start() },
+    ];
+    let mut strips = 0;
+    for used in &report.plan.uses {
+        blocks.push(SheetBlock { label: "CUT", lines: page.cuts(used, &mut strips) });
+    }
+    if strips > 0 {
+        blocks.push(SheetBlock { label: "COUNT", lines: vec![format!("{TICK}{}", tens(strips))] });
+    }
+    for panels in &page.panels {
+        blocks.push(SheetBlock { label: "SPLIT", lines: page.splits(panels) });
+        blocks.push(SheetBlock { label: "JOIN", lines: page.joins(panels) });
+        blocks.push(SheetBlock { label: "TRIM", lines: page.trims(panels) });
+        blocks.push(SheetBlock { label: "CHECK", lines: page.checks(panels) });
+    }
+    blocks.push(SheetBlock { label: "KEEP", lines: page.keep() });
+    blocks.retain(|block| !block.lines.is_empty());
+    blocks
+}
+
+struct Page<'a> {
+    report: &'a PlanReport<'a>,
+    words: &'a PlanWords,
+    panels: Vec<EntryPanels<'a>>,
+}
+
+impl Page<'_> {
+    fn bare(&self, length: Length) -> String {
+        self.words.bare(length)
+    }
+
+    fn goods(&self, goods_words: &str) -> Vec<String> {
+        let goods = self.report.goods;
+        let name = self.report.name.unwrap_or("goods");
+        let mut lines = vec![format!("{name}, {} wide. {goods_words}", self.bare(goods.width)).trim_end().to_owned()];
+        if let Some(repeat) = goods.repeat.filter(|_| self.is_matched()) {
+            let shift = if repeat.is_straight() {
+                "straight".to_owned()
+            } else if repeat.is_half_drop() {
+                "half drop".to_owned()
+            } else {
+                format!("{} later on the next width", self.bare(repeat.shift))
+            };
+            lines.push(format!("Repeat {}, {shift}.", self.bare(repeat.along)));
+        }
+        if goods.napped {
+            lines.push("Nap: every top ^ towards the uncut end; nothing is turned.".to_owned());
+        }
+        lines
+    }
+
+    fn is_matched(&self) -> bool {
+        self.report.goods.repeat.is_some()
+            && self.report.pieces.iter().any(|piece| piece.matching.is_some() && piece.count > 0)
+    }
+
+    fn start(&self) -> Vec<String> {
+        let Some(repeat) = self.report.goods.repeat.filter(|_| self.is_matched()) else { return Vec::new() };
+        let five = self.bare(repeat.along * 5.0);
+        let mut lines = vec![format!("{TICK}Measure 5 repeats: {five}? If not, cut by the pattern, not by the tape.")];
+        let line = self.report.pieces.iter().filter(|piece| piece.matching.is_some()).find_map(|piece| piece.line);
+        lines.push(match line {
+            Some(line) if line.edge == Edge::Lower => format!(
+                "{TICK}Choose the place of the pattern for the line {0} above the lower edge. 0 is {0} below it, square across.",
+                self.bare(line.distance)
+            ),
+            Some(line) => format!(
+                "{TICK}Choose the place of the pattern for the line {} below the upper edge; 0 is the lower edge, square across.",
+                self.bare(line.distance)
+            ),
+            None => format!("{TICK}Choose where the pattern begins at the lower edge: that is 0, square across."),
+        });
+        lines.push(format!("Up to {} lies before 0 on each length.", self.bare(repeat.along)));
+        lines
+    }
+
+    /// The cuts of one length, with what is cut off between them.
+    fn cuts(&self, used: &StockUse, strips: &mut usize) -> Vec<String> {
+        let mut lines = vec![self.length_words(used)];
+        let full_widths = used.cuts.iter().all(|cut| self.report.takes_full_width(cut.entry));
+        if full_widths && used.cuts.iter().all(|cut| self.panels_of(cut).is_none() && !self.is_on_pattern(cut)) {
+            lines.extend(self.strips(used, strips));
+            return lines;
+        }
+        lines.push(if full_widths {
+            format!("    {:<3} {:>8} {:>8} {:>8}  {}", "", "from", "to", "long", self.pattern_heading())
+        } else {
+            format!("    {:<3} {:>8} {:>8} {:>8} {:>8}", "", "from", "to", "across", "to")
+        });
+        let mut end = Length::ZERO;
+        for (place, cut) in used.cuts.iter().enumerate() {
+            if full_widths && (cut.from - end).steps() > 1.0 {
+                lines.push(self.off(end, cut.from));
+            }
+            end = cut.to;
+            lines.push(self.cut(cut, place, full_widths));
+        }
+        lines.extend(self.sum(used, full_widths));
+        lines
+    }
+
+    fn length_words(&self, used: &StockUse) -> String {
+        let lot = used.lot.as_ref().map(|lot| format!(", lot {lot}")).unwrap_or_default();
+        let folded = if used.folded { ", folded lengthwise, selvedges together" } else { "" };
+        format!("{}{lot}: {} long{folded}", used.stock, self.bare(used.length))
+    }
+
+    fn pattern_heading(&self) -> &'static str {
+        if self.is_matched() { "repeats" } else { "" }
+    }
+
+    fn panels_of(&self, cut: &Cut) -> Option<&EntryPanels<'_>> {
+        self.panels.iter().find(|panels| panels.entry == cut.entry)
+    }
+
+    fn is_on_pattern(&self, cut: &Cut) -> bool {
+        self.report.goods.repeat.is_some()
+            && self.report.pieces.get(cut.entry).is_some_and(|piece| piece.matching.is_some())
+    }
+
+    fn cut(&self, cut: &Cut, place: usize, full_widths: bool) -> String {
+        let panels = self.panels_of(cut);
+        let letter = panels.and_then(|panels| panels.letters.get(&cut.number)).cloned();
+        let name = letter.unwrap_or_else(|| (place + 1).to_string());
+        let (from, to) = (self.bare(cut.from), self.bare(cut.to));
+        let becomes = match panels {
+            Some(panels) => panels.becomes(cut.number),
+            None => self.piece_words(cut),
+        };
+        if full_widths {
+            let pattern = if self.is_on_pattern(cut) { self.repeats_on(cut.from) } else { String::new() };
+            let long = self.bare(cut.to - cut.from);
+            let row = format!("{TICK}{name:<3} {from:>8} {to:>8} {long:>8}");
+            let row = if self.is_matched() { format!("{row}  {pattern:<7}") } else { row };
+            return format!("{row}  {becomes}").trim_end().to_owned();
+        }
+        let (across_from, across_to) = (self.bare(cut.across_from), self.bare(cut.across_to));
+        let pattern = if self.is_on_pattern(cut) {
+            format!(", {} repeats from 0", self.repeats_on(cut.from))
+        } else {
+            String::new()
+        };
+        format!("{TICK}{name:<3} {from:>8} {to:>8} {across_from:>8} {across_to:>8}  {becomes}{pattern}")
+    }
+
+    /// A piece with its order and how it lies.
+    fn piece_words(&self, cut: &Cut) -> String {
+        let order = cut.order.as_deref().map(|order| format!(" for {order}")).unwrap_or_default();
+        let lies = lie_words_of(self.report, cut);
+        let lies = if lies.is_empty() { String::new() } else { format!(", {lies}") };
+        format!("{}{order}{lies}", cut.piece)
+    }
+
+    fn off(&self, from: Length, to: Length) -> String {
+        let long = self.bare(to - from);
+        format!("    {:<3} {:>8} {:>8} {long:>8}", "off", self.bare(from), self.bare(to))
+    }
+
+    /// How far a mark is from 0, counted in repeats: `3 1/2`.
+    fn repeats_on(&self, mark: Length) -> String {
+        let Some(repeat) = self.report.goods.repeat else { return String::new() };
+        let repeats = number::snapped(mark / repeat.along);
+        let whole = repeats.floor();
+        let rest = repeats - whole;
+        if rest <= 0.0 {
+            whole.to_string()
+        } else if number::is_within(rest, 0.5, 1e-6) {
+            if whole > 0.0 { format!("{whole} 1/2") } else { "1/2".to_owned() }
+        } else {
+            format!("{repeats:.2}")
+        }
+    }
+
+    /// What the cuts of full widths come to, and what is left.
+    fn sum(&self, used: &StockUse, full_widths: bool) -> Option<String> {
+        let left = used.length - used.used;
+        let rest = match (has_rest(used), used.lead.is_positive()) {
+            (true, false) => format!("; {} left of {}", self.bare(left), self.bare(used.length)),
+            (_, true) => format!("; {} left of {}, less what lies before 0", self.bare(left), self.bare(used.length)),
+            (false, false) => String::new(),
+        };
+        if !full_widths {
+            return Some(format!("to {}{rest}", self.bare(used.used)));
+        }
+        let mut terms: Vec<(String, usize)> = Vec::new();
+        let mut add = |length: Length| {
+            let shown = self.bare(length);
+            match terms.iter_mut().find(|(known, _)| *known == shown) {
+                Some((_, times)) => *times += 1,
+                None => terms.push((shown, 1)),
+            }
+        };
+        let mut end = Length::ZERO;
+        for cut in &used.cuts {
+            add(cut.to - cut.from);
+            end = end.most(cut.to);
+        }
+        let mut last = Length::ZERO;
+        for cut in &used.cuts {
+            if (cut.from - last).steps() > 1.0 {
+                add(cut.from - last);
+            }
+            last = cut.to;
+        }
+        let terms = terms.into_iter().map(|(length, times)| format!("{times} x {length}"));
+        Some(format!("{} = {}{rest}", terms.collect::<Vec<_>>().join(" + "), self.bare(end)))
+    }
+
+    /// Strips that follow one another: a mark for each ten of them.
+    fn strips(&self, used: &StockUse, counted: &mut usize) -> Vec<String> {
+        let mut lines = Vec::new();
+        let runs = used.cuts.chunk_by(|one, next| {
+            one.piece == next.piece
+                && one.order == next.order
+                && one.to - one.from == next.to - next.from
+                && one.to == next.from
+        });
+        for run in runs {
+            let (Some(first), Some(last)) = (run.first(), run.last()) else { continue };
+            let order = first.order.as_deref().map(|order| format!(" for {order}")).unwrap_or_default();
+            let (from, to, each) = (self.bare(first.from), self.bare(last.to), self.bare(first.to - first.from));
+            if let [_] = run {
+                lines.push(format!("{TICK}{from} to {to}: 1 {}{order}", first.piece));
+                *counted += 1;
+                continue;
+            }
+            let (start, end) = (*counted + 1, *counted + run.len());
+            lines.push(format!("{from} to {to}, a mark every {each}: {} {start} to {end}{order}", first.piece));
+            let mut ticks = Vec::new();
+            for (place, cut) in run.iter().enumerate() {
+                let count = *counted + place + 1;
+                if count % TENS == 0 || place + 1 == run.len() {
+                    ticks.push(format!("{TICK}{count} at {}", self.bare(cut.to)));
+                }
+            }
+            *counted = end;
+            lines.extend(
+                ticks.chunks(IN_A_LINE).map(|ticks| {
+                    ticks.iter().map(|tick| format!("{tick:<16}")).collect::<String>().trim_end().to_owned()
+                }),
+            );
+        }
+        if has_rest(used) {
+            lines.push(format!("{} left", self.bare(used.left_over)));
+        }
+        lines
+    }
+
+    fn splits(&self, panels: &EntryPanels<'_>) -> Vec<String> {
+        let mut lines = Vec::new();
+        for Split { drop, parts, keep } in panels.splits() {
+            let letter = panels.letters.get(&drop).map_or("?", String::as_str);
+            lines.push(format!("{letter} down its length, right side up, top away, from its LEFT edge:"));
+            let crossed = parts.len() > 1;
+            for (part, from, to, panel) in &parts {
+                let name = if crossed { format!("{letter}{}", part.number()) } else { letter.to_owned() };
+                lines.push(format!("{TICK}{name:<3} {:>8} to {:>8}  to the {panel}", self.bare(*from), self.bare(*to)));
+            }
+            if let Some((from, to)) = keep {
+                lines.push(format!("    keep {} to {}", self.bare(from), self.bare(to)));
+            }
+        }
+        lines
+    }
+
+    fn joins(&self, panels: &EntryPanels<'_>) -> Vec<String> {
+        if panels.spec.half_widths <= 2 {
+            return Vec::new();
+        }
+        let pattern = if self.is_matched() { ", pattern to pattern" } else { "" };
+        let mut lines = vec![format!(
+            "right sides up, seen from the room; {} into each side of a join",
+            self.bare(panels.spec.allowance)
+        )];
+        let moved = panels.moved_in();
+        if moved.steps() > 1.0 {
+            lines.push(format!("the pattern meets {} further in: turn that much under at one side", self.bare(moved)));
+        }
+        let mut rows = panels.layout.panels.iter().peekable();
+        while let Some(panel) = rows.next() {
+            let row = panels.row(panel);
+            let drawn = format!("[ {} ]", row.join(" | "));
+            let pair = panel.side == PanelSide::Left;
+            if let Some(right) = rows.peek().filter(|right| pair && right.side == PanelSide::Right) {
+                let other = panels.row(right);
+                let no = if panels.has_garments() { format!("no. {}: ", panel.garment) } else { String::new() };
+                lines.push(format!("{no}wall  {drawn}  middle  [ {} ]  wall", other.join(" | ")));
+                lines.extend(join_lines(&row, pattern));
+                lines.extend(join_lines(&other, pattern));
+                rows.next();
+            } else {
+                lines.push(format!("{}  {drawn}", panels.panel_name(panel)));
+                lines.extend(join_lines(&row, pattern));
+            }
+        }
+        lines
+    }
+
+    fn trims(&self, panels: &EntryPanels<'_>) -> Vec<String> {
+        let mut lines: Vec<String> = panels
+            .trims()
+            .iter()
+            .map(|trim| {
+                let side = if trim.left { "left" } else { "right" };
+                format!("{TICK}{} off the {side} of {}", self.bare(trim.amount), trim.width)
+            })
+            .collect();
+        lines = lines.chunks(2).map(|two| two.join("    ")).collect();
+        let across = self.bare(panels.spec.across);
+        lines.push(if lines.is_empty() {
+            format!("nothing: each is {across} across")
+        } else {
+            format!("each is then {across} across")
+        });
+        lines
+    }
+
+    /// Which widths stand level where the curtains of a pair meet, and how the next ones stand to them.
+    fn checks(&self, panels: &EntryPanels<'_>) -> Vec<String> {
+        if !self.is_matched() {
+            return Vec::new();
+        }
+        let mut lines = Vec::new();
+        let mut rows = panels.layout.panels.iter().peekable();
+        while let Some(left) = rows.next() {
+            let Some(right) = rows.peek().filter(|right| right.side == PanelSide::Right) else { continue };
+            let (mut one, other) = (panels.row(left), panels.row(right));
+            one.reverse();
+            if panels.spec.middle == Middle::RunsOn {
+                let (Some(one), Some(other)) = (one.first(), other.first()) else { continue };
+                lines.push(format!("{TICK}the pattern runs on from {one} to {other} where the curtains meet"));
+                continue;
+            }
+            for (place, (one, other)) in one.iter().zip(&other).enumerate() {
+                let at = if place == 0 { " at the middle" } else { "" };
+                lines.push(format!("{TICK}{one} and {other} level{at}"));
+            }
+        }
+        lines
+    }
+
+    /// What is worth keeping.
+    fn keep(&self) -> Vec<String> {
+        let mut kept: BTreeMap<(String, String), usize> = BTreeMap::new();
+        let mut add = |along: Length, across: Length| {
+            *kept.entry((self.bare(across), self.bare(along))).or_default() += 1;
+        };
+        for panels in &self.panels {
+            let along = |drop: i64| {
+                let cuts = self.report.plan.uses.iter().flat_map(|used| &used.cuts);
+                let mut cuts = cuts.filter(|cut| (cut.entry, cut.number) == (panels.entry, drop));
+                cuts.next().map(|cut| cut.to - cut.from)
+            };
+            for split in panels.splits() {
+                if let (Some((from, to)), Some(along)) = (split.keep, along(split.drop)) {
+                    add(along, to - from);
+                }
+            }
+            let any = panels.letters.keys().next().and_then(|drop| along(*drop));
+            for trim in panels.trims() {
+                if let Some(along) = any {
+                    add(along, trim.amount);
+                }
+            }
+        }
+        for used in &self.report.plan.uses {
+            for offcut in used.offcuts.iter().filter(|offcut| offcut_is_kept(self.report, offcut)) {
+                add(offcut.to - offcut.from, offcut.across_to - offcut.across_from);
+            }
+            if end_is_kept(self.report, used) && matches!(used.source, StockSource::New { .. }) {
+                add(used.left_over, used.width);
+            }
+        }
+        let each = kept.into_iter().map(|((across, along), times)| format!("{times} of {across} x {along}"));
+        let each: Vec<String> = each.collect();
+        if each.is_empty() { Vec::new() } else { vec![each.join("; ")] }
+    }
+}
+
+/// The joins of a panel, left to right.
+fn join_lines(row: &[String], pattern: &str) -> Vec<String> {
+    row.windows(2)
+        .filter_map(|two| match two {
+            [left, right] => Some(format!("{TICK}right edge of {left} to left edge of {right}{pattern}")),
+            _ => None,
+        })
+        .collect()
+}
+
+/// A count in tens: `11 tens and 1`.
+fn tens(count: usize) -> String {
+    match (count / TENS, count % TENS) {
+        (0, ones) => ones.to_string(),
+        (tens, 0) => format!("{tens} tens"),
+        (tens, ones) => format!("{tens} tens and {ones}"),
+    }
+}
