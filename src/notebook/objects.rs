@@ -49,7 +49,7 @@ const FIGURES: [(&str, &str, &str); 8] = [
     ("price", "first.price", "the price of the order, to the cent"),
     ("price_each", "first.price_each", "the price of one garment, to the cent"),
     ("pieces_to_cut", "first.pieces_to_cut", "all pieces to cut"),
-    ("total_minutes", "first.total_minutes", "all minutes that are known"),
+    ("total_minutes", "first.total_minutes", "all minutes; refused while some are not known"),
     ("weight", "first.weight", "what the order weighs, thread and small things not counted"),
     ("pieces", "first.pieces", "the number of garments"),
     ("age", "first.age", "the age of the wearer, where the order says it"),
@@ -238,12 +238,17 @@ impl TicketObject {
             "price" => price(order.price().map_err(failed)?),
             "price_each" => price(order.price_each().map_err(failed)?),
             "pieces_to_cut" => Ok(Dynamic::from_int(order.piece_count())),
-            "total_minutes" => Ok(quantity_to_script(order.total_minutes().map_err(failed)?.liking(clock).into())),
+            "total_minutes" => {
+                let Some(minutes) = order.total_minutes().map_err(failed)? else {
+                    let why = order.unknown_minutes().map_err(failed)?;
+                    return Err(ScriptError::new(format!("the minutes are not all known: {why}"))
+                        .hinting("add them to rates.csv; what is known stands in the order's table minutes")
+                        .into());
+                };
+                Ok(quantity_to_script(minutes.liking(clock).into()))
+            }
             "weight" => {
-                let weight = order.weight().map_err(|unknown| {
-                    ScriptError::new(format!("the weight of {} is not known", unknown.join(", ")))
-                        .hinting("write it in materials.csv: cloth by the area, such as 3 oz/yd^2; tape by the length, such as 14 g/m")
-                })?;
+                let weight = order.weight().map_err(|error| ScriptError::of(&error, order.style()))?;
                 Ok(quantity_to_script(weight.into()))
             }
             "pieces" => Ok(Dynamic::from_int(ticket.garments)),

@@ -1,8 +1,11 @@
 //! The cost and price of an order at standard cost: the pieces on endless stock plus the workshop's waste, at list
 //! price, and the minutes at the workshop's rates.
 //!
-//! Stock on the shelf never changes the price; what it saves is shown beside the price. Every line is rounded to the
-//! cent, and each total is the sum of the lines above it. Never here: placing pieces, timing work.
+//! Stock on the shelf never changes the price; what it saves is in a table of its own. Every line is rounded to the
+//! cent. Each of the three tables adds up to one total: the cost lines to the cost, the lines from the cost to the price
+//! to the price, what is not in the price to what an empty shelf would have made the workshop spend. A total is no row
+//! of the column it is the sum of; all totals are in a table without such a column. Never here: placing pieces, timing
+//! work.
 
 use super::buying::{Bill, join_names, no_price_words};
 use super::job::{Job, preferred_unit, to_the_cent};
@@ -18,45 +21,30 @@ use crate::workshop::{Material, Overhead, PriceError, PriceFor};
 /// The cost and price of an order.
 #[derive(Debug)]
 pub(super) struct OrderPrice {
+    /// The cost of the order; `None` if nothing in it has a price.
+    pub(super) cost: Option<Money>,
     /// The price of the order; `None` if nothing in it has a price.
     pub(super) price: Option<Money>,
     /// The price of one garment.
     pub(super) each: Option<Money>,
-    /// The lines from materials to the price, and what the price leaves out.
+    /// The names of what the price leaves out because its cost is unknown.
+    pub(super) left_out: Vec<String>,
     sheet: Sheet,
-}
-
-/// Which sum a line belongs to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Part {
-    /// Part of the cost.
-    Cost,
-    /// Part of the price, on top of the cost.
-    Price,
-    /// The sum of the lines above it.
-    Total,
-    /// Shown beside the price, and not part of it.
-    Info,
-}
-
-impl Part {
-    fn word(self) -> &'static str {
-        match self {
-            Self::Cost => "cost",
-            Self::Price => "price",
-            Self::Total => "total",
-            Self::Info => "beside",
-        }
-    }
 }
 
 #[derive(Clone, Debug)]
 struct Line {
-    part: Part,
     name: String,
     amount: Option<Quantity>,
     money: Option<Money>,
     note: String,
+}
+
+/// Something that the price leaves out, and why.
+#[derive(Clone, Debug)]
+struct LeftOut {
+    name: String,
+    why: String,
 }
 
 /// What a price is calculated from; the shelf is not part of it.
@@ -79,73 +67,143 @@ pub(super) struct Purchases<'a> {
 
 #[derive(Clone, Debug, Default)]
 struct Sheet {
-    lines: Vec<Line>,
-    left_out: Vec<String>,
+    /// From the first material to the overhead.
+    cost: Vec<Line>,
+    /// From the cost to the price.
+    price: Vec<Line>,
+    left_out: Vec<LeftOut>,
 }
 
 /// Calculates the price of an order and the lines that lead up to it.
 pub(super) fn order_price(job: &Job<'_>, basis: &Basis<'_>) -> OrderPrice {
     let mut sheet = Sheet::default();
     sheet.materials(job, basis);
-    if !job.ticket.work.is_empty() {
-        sheet.labour(job, basis.minutes);
-    }
+    sheet.labour(job, basis.minutes);
     sheet.overhead(job, basis.minutes);
-    let cost = sheet.sum(Part::Cost);
-    let price = cost.map(|cost| {
-        sheet.push(Part::Total, "cost", None, Some(cost), String::new());
-        sheet.price(job, cost)
-    });
+    let cost = sum(&sheet.cost);
+    let price = cost.map(|cost| sheet.price(job, cost));
     let each = price.filter(|_| job.ticket.garments > 1);
     let each = each.map(|price| to_the_cent(price / number::from_whole(job.ticket.garments)));
-    if let Some(each) = each {
-        sheet.push(Part::Total, "price for one garment", None, Some(each), format!("of {}", job.ticket.garments));
-    }
-    OrderPrice { price, each: each.or(price), sheet }
+    let left_out = sheet.left_out.iter().map(|left_out| left_out.name.clone()).collect();
+    OrderPrice { cost, price, each: each.or(price), left_out, sheet }
 }
 
 impl OrderPrice {
-    /// Returns the names of what the price leaves out because its cost is unknown.
-    pub(super) fn left_out(&self) -> &[String] {
-        &self.sheet.left_out
+    /// Returns the table of the cost: every line that has a cost, and those whose cost is unknown.
+    pub(super) fn cost_table(&self) -> Result<Table, TableError> {
+        let columns = Table::new("cost").text("line").mixed("amount", "unit").money("money");
+        let mut table = columns.text("note").ready()?;
+        for Line { name, amount, money, note } in &self.sheet.cost {
+            table.push(vec![name.as_str().into(), (*amount).into(), (*money).into(), note.as_str().into()])?;
+        }
+        Ok(table)
     }
 
-    /// Returns the cost table: the lines up to the price, and those beside it.
-    pub(super) fn table(&self, job: &Job<'_>, purchases: &Purchases<'_>) -> Result<Table, TableError> {
-        let mut sheet = self.sheet.clone();
-        sheet.add_info(job, purchases);
-        sheet.table()
+    /// Returns the table of the lines from the cost to the price; empty without a price.
+    pub(super) fn price_table(&self) -> Result<Table, TableError> {
+        plain_table("price_lines", &self.sheet.price)
+    }
+
+    /// Returns the table of all totals: the minutes, the sum of each table of money, and the price of one garment.
+    pub(super) fn totals(
+        &self,
+        job: &Job<'_>,
+        minutes: &OrderMinutes,
+        purchases: &Purchases<'_>,
+    ) -> Result<Table, TableError> {
+        let columns = Table::new("totals").text("total").mixed("amount", "unit");
+        let mut table = columns.text("note").ready()?;
+        let mut push = |name: &str, amount: Option<Quantity>, note: &str| {
+            table.push(vec![name.into(), amount.into(), note.into()])
+        };
+        if minutes.is_due {
+            push("minutes", worked(minutes), &minutes.unknown_words())?;
+        }
+        if !self.sheet.cost.is_empty() {
+            push("cost", self.cost.map(Quantity::from), &self.sheet.reasons())?;
+        }
+        if let Some(price) = self.price {
+            push("price", Some(price.into()), &self.sheet.without_words())?;
+        }
+        if let Some(each) = self.each.filter(|_| job.ticket.garments > 1) {
+            push("price for one garment", Some(each.into()), &format!("of {}", job.ticket.garments))?;
+        }
+        if let Some(spent) = sum(&purchases.lines(job)) {
+            push("goods with an empty shelf", Some(spent.into()), "what is not in the price, added up")?;
+        }
+        Ok(table)
+    }
+}
+
+impl Purchases<'_> {
+    /// Returns the table of what is not in the price; its sum is what would be spent with an empty shelf.
+    pub(super) fn table(&self, job: &Job<'_>) -> Result<Table, TableError> {
+        plain_table("not_in_price", &self.lines(job))
+    }
+
+    fn lines(&self, job: &Job<'_>) -> Vec<Line> {
+        let mut lines = Vec::new();
+        let paid = self.bill.paid();
+        let unpriced = self.bill.unpriced();
+        let note = match unpriced.as_slice() {
+            [] => "what must be bought: whole put-ups and selling steps".to_owned(),
+            missing => format!("what must be bought, without {}: no price in your list", join_names(missing)),
+        };
+        if paid.is_positive() || !unpriced.is_empty() {
+            let known = (paid.is_positive() || unpriced.is_empty()).then_some(paid);
+            lines.push(Line::new("bought for this order", None, known, note));
+        }
+        let saved = self.without_shelf.paid() - paid;
+        if saved.is_positive() && unpriced == self.without_shelf.unpriced() {
+            let note = format!("with an empty shelf {} would be spent", job.format_money(self.without_shelf.paid()));
+            lines.push(Line::new("saved by using stock", None, Some(saved), note));
+        }
+        lines
+    }
+}
+
+/// Returns the sum of the lines; `None` if none of them has a price.
+fn sum(lines: &[Line]) -> Option<Money> {
+    let mut priced = lines.iter().filter_map(|line| line.money).peekable();
+    priced.peek()?;
+    Some(priced.sum())
+}
+
+fn plain_table(name: &'static str, lines: &[Line]) -> Result<Table, TableError> {
+    let mut table = Table::new(name).text("line").money("money").text("note").ready()?;
+    for Line { name, money, note, .. } in lines {
+        table.push(vec![name.as_str().into(), (*money).into(), note.as_str().into()])?;
+    }
+    Ok(table)
+}
+
+impl Line {
+    fn new(name: &str, amount: Option<Quantity>, money: Option<Money>, note: String) -> Self {
+        Self { name: name.to_owned(), amount, money: money.map(to_the_cent), note }
     }
 }
 
 impl Sheet {
-    fn push(&mut self, part: Part, name: &str, amount: Option<Quantity>, money: Option<Money>, note: String) {
-        let money = money.map(to_the_cent);
-        self.lines.push(Line { part, name: name.to_owned(), amount, money, note });
+    fn push(&mut self, name: &str, amount: Option<Quantity>, money: Option<Money>, note: String) {
+        self.cost.push(Line::new(name, amount, money, note));
     }
 
     /// Adds a cost line at list price; without a price, its name is among what the price leaves out.
     fn at_list_price(&mut self, name: &str, amount: Quantity, price: Result<Money, PriceError>, note: &str) {
         match price {
-            Ok(price) => self.push(Part::Cost, name, Some(amount), Some(price), note.to_owned()),
+            Ok(price) => self.push(name, Some(amount), Some(price), note.to_owned()),
             Err(error) => {
-                self.push(Part::Cost, name, Some(amount), None, no_price_words(&error));
-                self.leave_out(name.to_owned());
+                let why = no_price_words(&error);
+                self.push(name, Some(amount), None, why.clone());
+                self.leave_out(name.to_owned(), why);
             }
         }
     }
 
-    fn leave_out(&mut self, name: String) {
-        if !self.left_out.contains(&name) {
-            self.left_out.push(name);
+    fn leave_out(&mut self, name: String, why: String) {
+        if self.left_out.iter().all(|known| known.name != name) {
+            self.left_out.push(LeftOut { name, why });
         }
-    }
-
-    /// Returns the sum of the lines of a part; `None` if none of them has a price.
-    fn sum(&self, part: Part) -> Option<Money> {
-        let mut priced = self.lines.iter().filter(|line| line.part == part).filter_map(|line| line.money).peekable();
-        priced.peek()?;
-        Some(priced.sum())
     }
 
     fn materials(&mut self, job: &Job<'_>, basis: &Basis<'_>) {
@@ -176,45 +234,50 @@ impl Sheet {
             self.at_list_price(&required.name, required.amount, material.list_price(required.amount), note);
         }
         for class in &basis.stitching.unknown {
-            self.leave_out(format!("thread of stitch class {class}"));
+            self.leave_out(format!("thread of stitch class {class}"), "no thread ratio".to_owned());
         }
     }
 
     fn labour(&mut self, job: &Job<'_>, minutes: &OrderMinutes) {
+        if !minutes.is_due {
+            return;
+        }
+        if job.ticket.work.is_empty() {
+            self.leave_out("labour".to_owned(), minutes.unknown_words());
+            return;
+        }
         let wage = job.workshop.rates.wage;
         let paid = wage.filter(|_| minutes.any_known);
         let labour = paid.and_then(|wage| labour::labour_cost(minutes.total, wage).ok());
         let note = match wage {
             _ if !minutes.any_known => "no rate".to_owned(),
             None => "no wage is set".to_owned(),
-            Some(wage) => format!("at {}", job.sentence_style.show(wage)),
+            Some(wage) => format!("at {}{}", job.sentence_style.show(wage), minutes.beside_known()),
         };
-        self.push(Part::Cost, "labour", worked(minutes), labour, note);
         if labour.is_none() {
-            self.leave_out("labour".to_owned());
+            self.leave_out("labour".to_owned(), note.clone());
         } else {
             for operation in &minutes.unknown {
-                self.leave_out(format!("the minutes of “{operation}”"));
+                self.leave_out(format!("the minutes of “{operation}”"), "no rate".to_owned());
             }
         }
+        self.push("labour", worked(minutes), labour, note);
     }
 
     fn overhead(&mut self, job: &Job<'_>, minutes: &OrderMinutes) {
         match job.workshop.rates.overhead {
             Some(Overhead::ByTime(rate)) if minutes.any_known => {
                 let overhead = labour::labour_cost(minutes.total, rate).ok();
-                self.push(
-                    Part::Cost,
-                    "overhead",
-                    worked(minutes),
-                    overhead,
-                    format!("at {}", job.sentence_style.show(rate)),
-                );
+                let note = format!("at {}{}", job.sentence_style.show(rate), minutes.beside_known());
+                self.push("overhead", worked(minutes), overhead, note);
+            }
+            Some(Overhead::ByTime(_)) if minutes.is_due => {
+                self.leave_out("overhead".to_owned(), "it goes by the minutes, and they are not known".to_owned());
             }
             Some(Overhead::Share(share)) => {
-                if let Some(so_far) = self.sum(Part::Cost) {
+                if let Some(so_far) = sum(&self.cost) {
                     let note = format!("{} of materials and labour", job.format_share(share));
-                    self.push(Part::Cost, "overhead", None, Some(so_far * share), note);
+                    self.push("overhead", None, Some(so_far * share), note);
                 }
             }
             _ => {}
@@ -223,6 +286,7 @@ impl Sheet {
 
     /// Adds the lines from the cost up to the final price, and returns that price.
     fn price(&mut self, job: &Job<'_>, cost: Money) -> Money {
+        self.price.push(Line::new("cost", None, Some(cost), self.without_words()));
         let (rates, settings) = (&job.workshop.rates, &job.workshop.settings);
         let mut price_so_far = cost;
         if let Some(share) = rates.mark_up {
@@ -255,58 +319,27 @@ impl Sheet {
             let note = format!("prices end in {}", job.format_money(ending));
             price_so_far = self.raise(price_so_far, ended, "up to the price ending", note);
         }
-        let note = if self.left_out.is_empty() { String::new() } else { self.without_words() };
-        self.push(Part::Total, "price", None, Some(price_so_far), note);
         price_so_far
     }
 
     /// Adds the line that raises one price to the next, and returns the next price to the cent.
     fn raise(&mut self, from: Money, to: Money, name: &str, note: String) -> Money {
         let more = to_the_cent(to - from);
-        self.push(Part::Price, name, None, Some(more), note);
+        self.price.push(Line::new(name, None, Some(more), note));
         from + more
     }
 
-    fn add_info(&mut self, job: &Job<'_>, purchases: &Purchases<'_>) {
-        if !self.left_out.is_empty() {
-            let words = self.without_words();
-            self.push(Part::Info, &words, None, None, "nobody has said what it costs".to_owned());
-        }
-        let paid = purchases.bill.paid();
-        let unpriced = purchases.bill.unpriced();
-        let note = match unpriced.as_slice() {
-            [] => "what this order must buy, whole put-ups and selling steps; not in the price".to_owned(),
-            missing => format!("without {}; not in the price", join_names(missing)),
-        };
-        if paid.is_positive() || !unpriced.is_empty() {
-            let known = (paid.is_positive() || unpriced.is_empty()).then_some(paid);
-            self.push(Part::Info, "bought for this order", None, known, note);
-        }
-        let spared = purchases.without_shelf.paid() - paid;
-        if spared.is_positive() && unpriced == purchases.without_shelf.unpriced() {
-            let note =
-                format!("with an empty shelf {} would be spent", job.format_money(purchases.without_shelf.paid()));
-            self.push(Part::Info, "spared by the shelf", None, Some(spared), note);
-        }
-    }
-
+    /// Returns `without hook, labour`; empty if nothing is left out.
     fn without_words(&self) -> String {
-        format!("without {}", self.left_out.join(", "))
+        let names: Vec<&str> = self.left_out.iter().map(|left_out| left_out.name.as_str()).collect();
+        if names.is_empty() { String::new() } else { format!("without {}", names.join(", ")) }
     }
 
-    fn table(&self) -> Result<Table, TableError> {
-        let columns = Table::new("cost").text("part").text("line").mixed("amount", "unit").money("money");
-        let mut table = columns.text("note").ready()?;
-        for line in &self.lines {
-            table.push(vec![
-                line.part.word().into(),
-                line.name.as_str().into(),
-                line.amount.into(),
-                line.money.into(),
-                line.note.as_str().into(),
-            ])?;
-        }
-        Ok(table)
+    /// Returns `without hook (no price), labour (no wage is set)`; empty if nothing is left out.
+    fn reasons(&self) -> String {
+        let reasons: Vec<String> =
+            self.left_out.iter().map(|LeftOut { name, why }| format!("{name} ({why})")).collect();
+        if reasons.is_empty() { String::new() } else { format!("without {}", reasons.join(", ")) }
     }
 }
 

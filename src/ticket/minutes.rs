@@ -5,7 +5,7 @@
 use super::job::Job;
 use super::ticket::Work;
 use crate::diagnostic::Diagnose;
-use crate::quantity::{Dimension, Quantity, Time, Unit, number};
+use crate::quantity::{Dimension, Liked, Quantity, Style, Time, Unit, number};
 use crate::table::{Table, TableError};
 use crate::workshop::{Minutes, RateError, names};
 use std::collections::BTreeSet;
@@ -21,6 +21,42 @@ pub(super) struct OrderMinutes {
     pub(super) any_known: bool,
     /// Operations whose minutes are unknown, each once.
     pub(super) unknown: Vec<String>,
+    /// Whether the order takes time: it has work, or something is cut or sewn.
+    pub(super) is_due: bool,
+}
+
+impl OrderMinutes {
+    /// Returns whether the sum is the time of the whole order.
+    pub(super) fn all_known(&self) -> bool {
+        self.unknown.is_empty() && (self.any_known || !self.is_due)
+    }
+
+    /// Says why minutes are unknown: `no rate for “pack”`; empty if all are known.
+    pub(super) fn unknown_words(&self) -> String {
+        let names: Vec<String> = self.unknown.iter().map(|operation| format!("“{operation}”")).collect();
+        match names.as_slice() {
+            [] if self.all_known() => String::new(),
+            [] => "the recipe says no work".to_owned(),
+            names => format!("no rate for {}", names.join(", ")),
+        }
+    }
+
+    /// Returns `; no rate for “pack”`, to follow a note on the known minutes; empty if all are known.
+    pub(super) fn beside_known(&self) -> String {
+        let words = self.unknown_words();
+        if words.is_empty() { words } else { format!("; {words}") }
+    }
+
+    /// Returns the time of the order for a line of text. Unknown minutes are words, never zero.
+    pub(super) fn summary(&self, style: &Style) -> String {
+        let clock = Liked { compound: true, ..Liked::unit(Unit::Hour) };
+        let known = || style.show(self.total.liking(clock).into());
+        match (self.any_known, self.unknown.is_empty()) {
+            (true, true) => known(),
+            (true, false) => format!("{} and what has no rate", known()),
+            (false, _) => "minutes not known".to_owned(),
+        }
+    }
 }
 
 /// Builds the table of minutes. The set-up of an operation counts once in the order, with its first row.
@@ -54,11 +90,13 @@ pub(super) fn minutes(job: &Job<'_>) -> Result<OrderMinutes, TableError> {
             from.into(),
         ])?;
     }
-    Ok(OrderMinutes { table, total, any_known, unknown })
+    let ticket = job.ticket;
+    let is_due = !(ticket.work.is_empty() && ticket.pieces.is_empty() && ticket.sewing.is_empty());
+    Ok(OrderMinutes { table, total, any_known, unknown, is_due })
 }
 
 fn in_minutes(time: Time) -> Time {
-    time.liking(crate::quantity::Liked::unit(Unit::Minute))
+    time.liking(Liked::unit(Unit::Minute))
 }
 
 /// Returns the minutes of a work entry and their source, or `None` and the reason.

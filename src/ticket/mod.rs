@@ -37,4 +37,5 @@ pub(crate) use ticket::{
     AnsweredInput, Figure, InputSource, Mark, Need, Sewing, TicketMaterial, TicketPiece, TicketStep, VERSION, Work,
 };
 pub(crate) use usage::Usage;
+pub use weights::WeightError;
 pub use workshop_order::WorkshopOrder;

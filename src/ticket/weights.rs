@@ -4,8 +4,9 @@
 
 use super::job::Job;
 use super::ticket::TicketPiece;
+use crate::diagnostic::Diagnose;
 use crate::piece::Shape;
-use crate::quantity::{Area, Dimension, Liked, Mass, Quantity, Tape, Unit, number};
+use crate::quantity::{Area, Dimension, Liked, Mass, Quantity, Style, Tape, Unit, number};
 use crate::workshop::Material;
 use std::f64::consts::PI;
 
@@ -20,6 +21,33 @@ impl CutCloth<'_> {
     pub(super) fn weight(&self) -> Option<Quantity> {
         let weight = self.material.weight.filter(|weight| weight.dimension() == Dimension::MASS_BY_AREA)?;
         weight.times(self.area?.into()).ok().filter(|weight| weight.steps() > 0.0 && weight.steps().is_finite())
+    }
+}
+
+/// The reason why an order has no weight.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum WeightError {
+    /// The weights of these materials are unknown.
+    Unknown(Vec<String>),
+    /// The sum is not finite.
+    TooLarge,
+}
+
+impl Diagnose for WeightError {
+    fn message(&self, _: &Style) -> String {
+        match self {
+            Self::Unknown(materials) => format!("the weight of {} is not known", materials.join(", ")),
+            Self::TooLarge => "the order weighs more than any number can say".to_owned(),
+        }
+    }
+
+    fn hint(&self) -> Option<String> {
+        Some(match self {
+            Self::Unknown(_) => "write it in materials.csv: cloth by the area, such as 3 oz/yd^2; tape by the length, \
+                                 such as 14 g/m"
+                .to_owned(),
+            Self::TooLarge => "give smaller lengths, or correct the weights in materials.csv".to_owned(),
+        })
     }
 }
 
@@ -45,8 +73,8 @@ pub(super) fn cut_cloths<'a>(job: &Job<'a>) -> Vec<CutCloth<'a>> {
 /// items.
 ///
 /// # Errors
-/// The materials of unknown weight; an empty list if the sum is not finite.
-pub(super) fn order_weight(job: &Job<'_>) -> Result<Mass, Vec<String>> {
+/// The weight of a material is unknown, or the sum is not finite.
+pub(super) fn order_weight(job: &Job<'_>) -> Result<Mass, WeightError> {
     let mut unknown = Vec::new();
     let mut steps = 0.0;
     for cloth in cut_cloths(job) {
@@ -69,7 +97,11 @@ pub(super) fn order_weight(job: &Job<'_>) -> Result<Mass, Vec<String>> {
     }
     let unit = if job.tape == Tape::Inch { Unit::Ounce } else { Unit::Gram };
     let liked = Liked { mass: Some(unit), ..Liked::default() };
-    if unknown.is_empty() && steps.is_finite() { Ok(Mass::from_steps(steps).liking(liked)) } else { Err(unknown) }
+    match (unknown.is_empty(), steps.is_finite()) {
+        (false, _) => Err(WeightError::Unknown(unknown)),
+        (true, false) => Err(WeightError::TooLarge),
+        (true, true) => Ok(Mass::from_steps(steps).liking(liked)),
+    }
 }
 
 /// Returns the area of one piece as cut, allowances included.
@@ -96,7 +128,7 @@ fn area_of(shape: &Shape, material: &Material) -> Option<Area> {
 mod tests {
     use super::*;
     use crate::piece::OutlinePoint;
-    use crate::quantity::{Length, Style};
+    use crate::quantity::Length;
     use crate::ticket::{Ticket, TicketMaterial};
     use crate::workshop::Workshop;
 
@@ -147,6 +179,13 @@ mod tests {
         let found = weight(&ticket).unwrap().steps() / Unit::Gram.steps();
         assert!((found - 2.0 * (3.7 * 28.349_523_125 + 28.0)).abs() < 1e-9, "{found}");
         ticket.pieces.push(crate::ticket::tests::piece("veil", 2, Shape::FullWidth { along: yard }, 1));
-        assert_eq!(weight(&ticket), Err(vec!["net".to_owned()]));
+        assert_eq!(weight(&ticket), Err(WeightError::Unknown(vec!["net".to_owned()])));
+        ticket.pieces.pop();
+        // Each need alone can be weighed; their sum is beyond the largest number.
+        let endless = crate::ticket::tests::need(1, Length::from_steps(1e307).into(), "round the world");
+        ticket.needs = vec![endless; 40];
+        let error = weight(&ticket).unwrap_err();
+        assert_eq!(error.message(&Style::default()), "the order weighs more than any number can say");
+        assert_eq!(error, WeightError::TooLarge);
     }
 }

@@ -12,10 +12,10 @@ use super::needs;
 use super::once::Once;
 use super::stitching::{self, Stitching};
 use super::ticket::{Mark, Ticket};
-use super::weights;
+use super::weights::{self, WeightError};
 use crate::cutting::{PlanNote, Planner};
 use crate::plans::{self, Leftover, PlanReport, PlanWords, SheetBlock, TICK};
-use crate::quantity::{Liked, Mass, Money, Style, Tape, Time, Unit};
+use crate::quantity::{Mass, Money, Style, Tape, Time};
 use crate::report::DrawnLength;
 use crate::table::Table;
 use crate::workshop::{Market, Workshop};
@@ -39,6 +39,7 @@ pub struct WorkshopOrder {
     minutes: Once<OrderMinutes>,
     price: Once<OrderPrice>,
     bill: Once<Bill>,
+    bill_without_shelf: Once<Bill>,
     leftovers: Once<Vec<Leftover>>,
     /// The tables of sections, by section name.
     tables: RefCell<BTreeMap<&'static str, Rc<Table>>>,
@@ -64,6 +65,7 @@ impl WorkshopOrder {
             minutes: Once::default(),
             price: Once::default(),
             bill: Once::default(),
+            bill_without_shelf: Once::default(),
             leftovers: Once::default(),
             tables: RefCell::default(),
         })
@@ -122,22 +124,31 @@ impl WorkshopOrder {
     /// # Errors
     /// As for [`Self::price`].
     pub fn left_out(&self) -> Result<&[String], LayError> {
-        Ok(self.order_price()?.left_out())
+        Ok(&self.order_price()?.left_out)
     }
 
-    /// Returns the sum of all known minutes.
+    /// Returns the sum of all minutes; `None` if some are unknown.
     ///
     /// # Errors
     /// An amount is too large.
-    pub fn total_minutes(&self) -> Result<Time, LayError> {
-        Ok(self.minutes()?.total)
+    pub fn total_minutes(&self) -> Result<Option<Time>, LayError> {
+        let minutes = self.minutes()?;
+        Ok(minutes.all_known().then_some(minutes.total))
+    }
+
+    /// Says why minutes are unknown: `no rate for “pack”`; empty if all are known.
+    ///
+    /// # Errors
+    /// An amount is too large.
+    pub(crate) fn unknown_minutes(&self) -> Result<String, LayError> {
+        Ok(self.minutes()?.unknown_words())
     }
 
     /// Returns the weight of the order without its thread.
     ///
     /// # Errors
-    /// The materials of unknown weight; an empty list if the sum is not finite.
-    pub fn weight(&self) -> Result<Mass, Vec<String>> {
+    /// The weight of a material is unknown, or the sum is beyond any number.
+    pub fn weight(&self) -> Result<Mass, WeightError> {
         weights::order_weight(&self.job())
     }
 
@@ -163,7 +174,7 @@ impl WorkshopOrder {
         Ok(self.plan_reports()?.iter().flat_map(|report| plans::drawn_lengths(report, &words)).collect())
     }
 
-    /// Summarises the order in one line: `2 pieces to cut, 48 min, $23.40`.
+    /// Summarises the order in one line: `2 pieces to cut, 48 min, $23.40`. What is unknown is said in words.
     ///
     /// # Errors
     /// As for [`Self::price`].
@@ -172,8 +183,7 @@ impl WorkshopOrder {
             1 => "1 piece to cut".to_owned(),
             pieces => format!("{pieces} pieces to cut"),
         };
-        let clock = Liked { compound: true, ..Liked::unit(Unit::Hour) };
-        let minutes = style.show(self.total_minutes()?.liking(clock).into());
+        let minutes = self.minutes()?.summary(style);
         let price = self.price()?.map_or("no price".to_owned(), |price| style.show(price.into()));
         let left_out = match self.left_out()? {
             [] => String::new(),
@@ -263,11 +273,30 @@ impl WorkshopOrder {
         self.bill.get_or_make(|| self.bill_of(self.lays()?, true))
     }
 
-    /// Returns the cost table: the lines from materials to the price, and those beside it.
+    /// Returns the table of the cost.
     pub(super) fn cost_table(&self) -> Result<Table, LayError> {
-        let without_shelf = self.bill_of(self.standard()?, false)?;
-        let purchases = Purchases { bill: self.bill()?, without_shelf: &without_shelf };
-        Ok(self.order_price()?.table(&self.job(), &purchases)?)
+        Ok(self.order_price()?.cost_table()?)
+    }
+
+    /// Returns the table of the lines from the cost to the price.
+    pub(super) fn price_table(&self) -> Result<Table, LayError> {
+        Ok(self.order_price()?.price_table()?)
+    }
+
+    /// Returns the table of what is not in the price.
+    pub(super) fn not_in_price(&self) -> Result<Table, LayError> {
+        Ok(Purchases { bill: self.bill()?, without_shelf: self.bill_without_shelf()? }.table(&self.job())?)
+    }
+
+    /// Returns the table of all totals.
+    pub(super) fn totals(&self) -> Result<Table, LayError> {
+        let purchases = Purchases { bill: self.bill()?, without_shelf: self.bill_without_shelf()? };
+        Ok(self.order_price()?.totals(&self.job(), self.minutes()?, &purchases)?)
+    }
+
+    /// Returns what would be bought if the shelf were empty.
+    fn bill_without_shelf(&self) -> Result<&Bill, LayError> {
+        self.bill_without_shelf.get_or_make(|| self.bill_of(self.standard()?, false))
     }
 
     fn bill_of(&self, lays: &[Lay], use_shelf: bool) -> Result<Bill, LayError> {

@@ -123,7 +123,20 @@ fn tables_are_left_as_csv_and_replaced_whole() {
     let done = output(shirr(here.path()).args(ORDER).args(REST).args(["--csv", "out"]));
     assert_eq!(done.status.code(), Some(0), "{}", text(&done.stderr));
     let first = files(&here.path().join("out"));
-    for name in ["cut_list", "buy_list", "stitching", "minutes", "cost", "marks", "steps", "cautions", "labels"] {
+    for name in [
+        "cut_list",
+        "buy_list",
+        "stitching",
+        "minutes",
+        "cost",
+        "price_lines",
+        "not_in_price",
+        "totals",
+        "marks",
+        "steps",
+        "cautions",
+        "labels",
+    ] {
         let bytes = &first[&format!("{name}.csv")];
         let lines = text(bytes);
         assert!(lines.ends_with("\r\n") && lines.matches('\n').count() == lines.matches("\r\n").count(), "{name}");

@@ -81,7 +81,7 @@ const NOWHERE: OrderSection = OrderSection {
 };
 
 /// The sections, in the order in which they are shown and written.
-static SECTIONS: [OrderSection; 17] = [
+static SECTIONS: [OrderSection; 20] = [
     OrderSection {
         name: "measure_again",
         content: Content::Texts(|order| Ok(order.ticket().warnings.clone())),
@@ -175,8 +175,32 @@ static SECTIONS: [OrderSection; 17] = [
     },
     OrderSection {
         name: "cost",
-        summary: "from materials to the price",
+        summary: "every line of the cost; its money adds up to the cost",
         content: Content::Table(WorkshopOrder::cost_table),
+        screen: Some(Form::Table),
+        file: Some(FileForm::Table),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "price_lines",
+        summary: "from the cost to the price; its money adds up to the price",
+        content: Content::Table(WorkshopOrder::price_table),
+        screen: Some(Form::Table),
+        file: Some(FileForm::Table),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "not_in_price",
+        summary: "what is bought and what the shelf saves; added up, what an empty shelf would cost",
+        content: Content::Table(WorkshopOrder::not_in_price),
+        screen: Some(Form::Table),
+        file: Some(FileForm::Table),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "totals",
+        summary: "minutes, cost, price and the price of one garment, and what they leave out",
+        content: Content::Table(WorkshopOrder::totals),
         screen: Some(Form::Table),
         file: Some(FileForm::Table),
         ..NOWHERE

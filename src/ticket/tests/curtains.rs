@@ -104,19 +104,31 @@ hang, dress and check a curtain | 2 | 0 min | 24 min | rates.csv",
     check(
         &made.cost,
         "
-part | line | amount | money | note
-cost | face cloth | 11.088 m | $321.55 | 10.56 m laid, 5 % waste, at $29.00 for 1 m
-cost | lining | 9.534 m | $74.37 | 9.08 m laid, 5 % waste, at $7.80 for 1 m
-cost | heading tape | 428 cm | $7.92 | at $1.85 for 1 m
-cost | curtain hook | 28 | $3.08 | at $0.11 each
-cost | thread | 49.91 m |  | no price
-cost | labour | 24 min |  | no wage is set
-cost | overhead |  | $61.04 | 15 % of materials and labour
-total | cost |  | $467.96 |
-total | price |  | $467.96 | without thread, labour
-beside | without thread, labour |  |  | nobody has said what it costs
-beside | bought for this order |  | $316.61 | without thread; not in the price
-beside | spared by the shelf |  | $73.18 | with an empty shelf $389.79 would be spent",
+line | amount | money | note
+face cloth | 11.088 m | $321.55 | 10.56 m laid, 5 % waste, at $29.00 for 1 m
+lining | 9.534 m | $74.37 | 9.08 m laid, 5 % waste, at $7.80 for 1 m
+heading tape | 428 cm | $7.92 | at $1.85 for 1 m
+curtain hook | 28 | $3.08 | at $0.11 each
+thread | 49.91 m |  | no price
+labour | 24 min |  | no wage is set
+overhead |  | $61.04 | 15 % of materials and labour",
+    );
+    check(&made.price_lines, "line | money | note\ncost | $467.96 | without thread, labour");
+    check(
+        &made.not_in_price,
+        "
+line | money | note
+bought for this order | $316.61 | what must be bought, without thread: no price in your list
+saved by using stock | $73.18 | with an empty shelf $389.79 would be spent",
+    );
+    check(
+        &made.totals,
+        "
+total | amount | note
+minutes | 24 min |
+cost | $467.96 | without thread (no price), labour (no wage is set)
+price | $467.96 | without thread, labour
+goods with an empty shelf | $389.79 | what is not in the price, added up",
     );
     // A step with an unknown name stays as written.
     check(

@@ -52,6 +52,9 @@ struct Made {
     thread: Rc<Table>,
     minutes: Rc<Table>,
     cost: Rc<Table>,
+    price_lines: Rc<Table>,
+    not_in_price: Rc<Table>,
+    totals: Rc<Table>,
     marks: Rc<Table>,
     steps: Rc<Table>,
     cautions: Rc<Table>,
@@ -62,7 +65,7 @@ struct Made {
     price: Option<Money>,
     price_each: Option<Money>,
     left_out: Vec<String>,
-    total_minutes: Time,
+    total_minutes: Option<Time>,
     pieces: i64,
 }
 
@@ -80,6 +83,9 @@ impl Made {
             thread: table("thread")?,
             minutes: table("minutes")?,
             cost: table("cost")?,
+            price_lines: table("price_lines")?,
+            not_in_price: table("not_in_price")?,
+            totals: table("totals")?,
             marks: table("marks")?,
             steps: table("steps")?,
             cautions: table("cautions")?,
@@ -161,19 +167,25 @@ fn mark(piece: &str, name: &str, distance: Length, from: &str) -> Mark {
     Mark { piece: piece.to_owned(), name: name.to_owned(), distance, from: from.to_owned() }
 }
 
-/// The money of a line of a cost table.
-fn money_of(cost: &Table, line: &str) -> Option<Money> {
-    let lines = cost.values("line").unwrap().zip(cost.values("money").unwrap());
+/// The money of a line of a table of money.
+fn money_of(table: &Table, line: &str) -> Option<Money> {
+    let lines = table.values("line").unwrap().zip(table.values("money").unwrap());
     let found = lines.into_iter().find(|(name, _)| **name == Cell::from(line))?.1.clone();
     if let Cell::Quantity(quantity) = found { Money::try_from(quantity).ok() } else { None }
 }
 
-/// The sum of the lines of one part of a cost table.
-fn sum_of(cost: &Table, part: &str) -> Money {
-    let lines = cost.values("part").unwrap().zip(cost.values("money").unwrap());
-    let money = lines.filter(|(word, _)| **word == Cell::from(part)).filter_map(|(_, cell)| match cell {
+/// The sum of a table of money; what is blank is left out.
+fn sum_of(table: &Table) -> Money {
+    let money = table.values("money").unwrap().filter_map(|cell| match cell {
         Cell::Quantity(quantity) => Money::try_from(*quantity).ok(),
         _ => None,
     });
     money.sum()
+}
+
+/// One of the totals, if it is an amount of money.
+fn total_of(totals: &Table, name: &str) -> Option<Money> {
+    let lines = totals.values("total").unwrap().zip(totals.values("amount").unwrap());
+    let found = lines.into_iter().find(|(total, _)| **total == Cell::from(name))?.1.clone();
+    if let Cell::Quantity(quantity) = found { Money::try_from(quantity).ok() } else { None }
 }

@@ -56,7 +56,7 @@ fn an_empty_ticket_in_no_workshop_has_empty_tables_and_no_price() {
         assert!(table.is_empty(), "{}:\n{}", table.name(), drawn(&table));
     }
     assert_eq!((made.price, made.price_each, made.pieces), (None, None, 0));
-    assert_eq!(made.summary(&Style::default()), "0 pieces to cut, 0 min, no price");
+    assert_eq!(made.summary(&Style::default()), "0 pieces to cut, minutes not known, no price");
     let all = made.all();
     let names: Vec<&str> = all.iter().map(|table| table.name()).collect();
     let wanted = [
@@ -67,6 +67,9 @@ fn an_empty_ticket_in_no_workshop_has_empty_tables_and_no_price() {
         "thread",
         "minutes",
         "cost",
+        "price_lines",
+        "not_in_price",
+        "totals",
         "marks",
         "steps",
         "cautions",
@@ -84,11 +87,28 @@ fn unpriced_cloth_and_untimed_work_are_words_and_no_zero() {
     check(
         &made.cost,
         "
-part | line | amount | money | note
-cost | any skirt cloth | 1 yd 4 in |  | no price
-cost | labour |  |  | no rate
-beside | without any skirt cloth, labour |  |  | nobody has said what it costs
-beside | bought for this order |  |  | without any skirt cloth; not in the price",
+line | amount | money | note
+any skirt cloth | 1 yd 4 in |  | no price
+labour |  |  | no rate",
+    );
+    assert!(made.price_lines.is_empty());
+    check(
+        &made.not_in_price,
+        "
+line | money | note
+bought for this order |  | what must be bought, without any skirt cloth: no price in your list",
+    );
+    check(
+        &made.totals,
+        "
+total | amount | note
+minutes |  | no rate for “sew a seam”
+cost |  | without any skirt cloth (no price), labour (no rate)",
+    );
+    assert_eq!(made.total_minutes, None);
+    assert_eq!(
+        made.summary(&Style::default()),
+        "2 pieces to cut, minutes not known, no price without any skirt cloth, labour"
     );
     assert_eq!(made.price, None);
     assert_eq!(made.buy_list.cell(1, "price"), Ok(&Cell::Blank));
@@ -107,6 +127,28 @@ material | needed | from the shelf | to buy | bought as | price | note
 any skirt cloth | 1 yd 4 in | 0 yd | 1 yd 4 in | 1 yd 4 in | $6.67 |",
     );
     assert_eq!(made.price, Some(money(6.67)));
+    // The recipe says no work: nobody knows the minutes, and the price has no labour in it.
+    assert_eq!(made.summary(&Style::default()), "2 pieces to cut, minutes not known, $6.67 without labour");
+    check(
+        &made.totals,
+        "
+total | amount | note
+minutes |  | the recipe says no work
+cost | $6.67 | without labour (the recipe says no work)
+price | $6.67 | without labour
+goods with an empty shelf | $6.67 | what is not in the price, added up",
+    );
+}
+
+#[test]
+fn overhead_by_the_minute_is_left_out_in_words_where_no_minute_is_known() {
+    let mut ticket = with(cloth(45.0, Some(6.0)), vec![panel(Length::yards(1.0), Length::inches(45.0), 1)]);
+    ticket.work = vec![work("sew a seam", Quantity::number(2.0))];
+    let an_hour = Quantity::money(6.0).per(Quantity::of(1.0, Unit::Hour)).unwrap();
+    let rates = Rates { overhead: Some(Overhead::ByTime(an_hour)), ..Rates::default() };
+    let made = made(&ticket, &Workshop { rates, ..Workshop::default() });
+    assert_eq!(made.left_out, ["labour", "overhead"]);
+    assert_eq!(money_of(&made.price_lines, "cost"), Some(money(6.0)));
 }
 
 #[test]
@@ -130,8 +172,12 @@ fn mark_up_fee_lowest_price_and_ending_each_have_their_line() {
     // $6.00 and 10 % overhead; a mark-up of 100 % of the cost; a fee of 25 % of the price.
     let rates = Rates { overhead: Some(Overhead::Share(0.1)), mark_up: Some(1.0), fee: Some(0.25), ..Rates::default() };
     let mut shop = Workshop { rates, ..Workshop::default() };
-    let money_of = |shop: &Workshop, line: &str| money_of(&made(&ticket, shop).cost, line);
-    assert_eq!(money_of(&shop, "overhead"), Some(money(0.6)));
+    assert_eq!(money_of(&made(&ticket, &shop).cost, "overhead"), Some(money(0.6)));
+    let money_of = |shop: &Workshop, line: &str| {
+        let made = made(&ticket, shop);
+        assert_eq!(Some(sum_of(&made.price_lines)), made.price);
+        if line == "price" { made.price } else { money_of(&made.price_lines, line) }
+    };
     assert_eq!(money_of(&shop, "mark-up"), Some(money(6.6)));
     assert_eq!(money_of(&shop, "fee"), Some(money(4.4)));
     assert_eq!(money_of(&shop, "price"), Some(money(17.6)));
@@ -225,7 +271,7 @@ fn things_that_do_not_belong_are_left_out_or_named() {
     ticket.sewing = vec![sew("999", Length::inches(10.0), "no such stitch")];
     ticket.cautions = vec!["unheard-of".to_owned(), "blades".to_owned()];
     let made = made(&ticket, &Workshop::default());
-    assert_eq!(made.left_out, ["any skirt cloth", "thread of stitch class 999"]);
+    assert_eq!(made.left_out, ["any skirt cloth", "thread of stitch class 999", "labour"]);
     assert_eq!(made.stitching.cell(1, "thread"), Ok(&Cell::Blank));
     assert_eq!(
         made.cost.cell(2, "note"),
@@ -256,7 +302,7 @@ fn counts_beyond_any_plan_and_amounts_beyond_any_number_are_refused_in_words() {
         about: Time::try_from(Quantity::of(2.0, Unit::Minute)).ok(),
         ..work("sew", Quantity::number(2.0))
     }];
-    assert_eq!(made(&none, &Workshop::default()).total_minutes, Time::ZERO);
+    assert_eq!(made(&none, &Workshop::default()).total_minutes, Some(Time::ZERO));
 }
 
 #[test]

@@ -134,15 +134,21 @@ proptest! {
     #[test]
     fn totals_are_the_sums_of_their_lines_to_the_cent(ticket in any_ticket(), shop in any_shop()) {
         let made = made(&ticket, &shop);
-        let cost = sum_of(&made.cost, "cost");
-        prop_assert_eq!(money_of(&made.cost, "cost").unwrap_or(Money::ZERO), cost);
-        prop_assert_eq!(made.price.unwrap_or(Money::ZERO), cost + sum_of(&made.cost, "price"));
-        prop_assert_eq!(money_of(&made.cost, "price"), made.price);
+        let cost = sum_of(&made.cost);
+        prop_assert_eq!(total_of(&made.totals, "cost").unwrap_or(Money::ZERO), cost);
+        prop_assert_eq!(money_of(&made.price_lines, "cost").unwrap_or(Money::ZERO), cost);
+        prop_assert_eq!(made.price.unwrap_or(Money::ZERO), sum_of(&made.price_lines));
+        prop_assert_eq!(total_of(&made.totals, "price"), made.price);
         let bought = made.buy_list.total("price").unwrap();
-        prop_assert_eq!(Money::from_steps(steps(&bought)), money_of(&made.cost, "bought for this order").unwrap_or(Money::ZERO));
-        for row in made.cost.rows() {
-            let cents = steps(&row[3]) / 100.0;
-            prop_assert!((cents - cents.round()).abs() < 1e-6, "{}", drawn(&made.cost));
+        let paid = money_of(&made.not_in_price, "bought for this order").unwrap_or(Money::ZERO);
+        prop_assert_eq!(Money::from_steps(steps(&bought)), paid);
+        let empty_shelf = total_of(&made.totals, "goods with an empty shelf").unwrap_or(Money::ZERO);
+        prop_assert_eq!(empty_shelf, sum_of(&made.not_in_price));
+        for table in [&made.cost, &made.price_lines, &made.not_in_price] {
+            for cell in table.values("money").unwrap() {
+                let cents = steps(cell) / 100.0;
+                prop_assert!((cents - cents.round()).abs() < 1e-6, "{}", drawn(table));
+            }
         }
     }
 

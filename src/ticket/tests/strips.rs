@@ -187,29 +187,51 @@ fn the_price_is_standard_cost_worked_by_hand() {
     check(
         &made.cost,
         "
-part | line | amount | money | note
-cost | tulle | 32 yd 3 in | $8.34 | 30 yd 20 in laid, 5 % waste, at $6.50 for 25 yd
-cost | satin strip | ≈ 25 1/4 in | $0.95 | 24 in laid, 5 % waste, at $13.50 for 10 yd
-cost | elastic | 15 in | $0.40 | at $0.95 for 1 yd
-cost | hem tape | 12 in | $0.26 | at $2.30 for 3 yd
-cost | hook | 2 |  | no price
-cost | ivory thread | ≈ 22 yd 5 in | $0.03 | 15 % for ends and breaks in it, at $4.40 for 3000 yd
-cost | labour | ≈ 1 h 34 min | $31.35 | at $20.00/h
-cost | overhead | ≈ 1 h 34 min | $9.41 | at $6.00/h
-total | cost |  | $50.74 |
-price | mark-up |  | $25.37 | 50 % of the cost
-price | fee |  | $4.03 | 5 % of the price goes to others
-price | up to the price ending |  | $0.36 | prices end in $0.50
-total | price |  | $80.50 | without hook, the minutes of “pack”
-beside | without hook, the minutes of “pack” |  |  | nobody has said what it costs
-beside | bought for this order |  | $20.48 | without hook; not in the price
-beside | spared by the shelf |  | $13.20 | with an empty shelf $33.68 would be spent",
+line | amount | money | note
+tulle | 32 yd 3 in | $8.34 | 30 yd 20 in laid, 5 % waste, at $6.50 for 25 yd
+satin strip | ≈ 25 1/4 in | $0.95 | 24 in laid, 5 % waste, at $13.50 for 10 yd
+elastic | 15 in | $0.40 | at $0.95 for 1 yd
+hem tape | 12 in | $0.26 | at $2.30 for 3 yd
+hook | 2 |  | no price
+ivory thread | ≈ 22 yd 5 in | $0.03 | 15 % for ends and breaks in it, at $4.40 for 3000 yd
+labour | ≈ 1 h 34 min | $31.35 | at $20.00/h; no rate for “pack”
+overhead | ≈ 1 h 34 min | $9.41 | at $6.00/h; no rate for “pack”",
     );
+    check(
+        &made.price_lines,
+        "
+line | money | note
+cost | $50.74 | without hook, the minutes of “pack”
+mark-up | $25.37 | 50 % of the cost
+fee | $4.03 | 5 % of the price goes to others
+up to the price ending | $0.36 | prices end in $0.50",
+    );
+    check(
+        &made.not_in_price,
+        "
+line | money | note
+bought for this order | $20.48 | what must be bought, without hook: no price in your list
+saved by using stock | $13.20 | with an empty shelf $33.68 would be spent",
+    );
+    check(
+        &made.totals,
+        "
+total | amount | note
+minutes | ≈ 1 h 34 min | no rate for “pack”
+cost | $50.74 | without hook (no price), the minutes of “pack” (no rate)
+price | $80.50 | without hook, the minutes of “pack”
+goods with an empty shelf | $33.68 | what is not in the price, added up",
+    );
+    // Each table adds up to its own total, and no line is in two of them.
+    assert_eq!(sum_of(&made.cost), money(50.74));
+    assert_eq!(sum_of(&made.price_lines), money(80.5));
+    assert_eq!(sum_of(&made.not_in_price), money(33.68));
+    assert_eq!(made.total_minutes, None);
     assert_eq!(made.price, Some(money(80.5)));
     assert_eq!(made.left_out, ["hook", "the minutes of “pack”"]);
     assert_eq!(
         made.summary(&Style::default()),
-        "111 pieces to cut, ≈ 1 h 34 min, $80.50 without hook, the minutes of “pack”"
+        "111 pieces to cut, ≈ 1 h 34 min and what has no rate, $80.50 without hook, the minutes of “pack”"
     );
 }
 
@@ -219,8 +241,8 @@ fn the_shelf_never_moves_the_price() {
     let bare = Workshop { stock: crate::workshop::Stock::default(), ..full.clone() };
     let (from_shelf, all_bought) = (made(&order(&full), &full), made(&order(&bare), &bare));
     assert_eq!(from_shelf.price, all_bought.price);
-    assert_eq!(money_of(&all_bought.cost, "bought for this order"), Some(money(33.68)));
-    assert_eq!(money_of(&all_bought.cost, "spared by the shelf"), None);
+    assert_eq!(money_of(&all_bought.not_in_price, "bought for this order"), Some(money(33.68)));
+    assert_eq!(money_of(&all_bought.not_in_price, "saved by using stock"), None);
 }
 
 #[test]

@@ -3,7 +3,7 @@
 
 use super::ledger::Ledger;
 use super::ledgers::{folder, ledgers};
-use super::order::{Ran, Row, Sheet, run};
+use super::order::{Ran, Row, Sheet, bill_lines, run};
 use super::written::{Amount, Kind};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -102,8 +102,8 @@ fn several_garments_are_as_many_times_what_is_not_once_in_an_order() {
             assert!(first || set_up.is_none_or(Amount::is_zero), "{}: {operation} is set up twice", ledger.name);
         }
         let line = |files: &Files, line: &str| {
-            let row = files["cost"].rows.iter().find(|row| row.text("line") == line);
-            row.and_then(|row| row.money("money")).map(|money| money.value)
+            let found = bill_lines(files).into_iter().find(|(name, _)| name == line);
+            found.and_then(|(_, money)| money).map(|money| money.value)
         };
         for (n, files) in [(2.0, &runs[1]), (3.0, &runs[2])] {
             let (price, each) = (line(files, "price").unwrap(), line(files, "price for one garment").unwrap());

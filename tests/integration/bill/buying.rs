@@ -260,8 +260,8 @@ fn check_row(row: &Row, wanted: &Purchase, goods: Option<(&Goods, i64)>) -> Resu
     Ok(())
 }
 
-fn beside(cost: &Sheet, line: &str) -> Option<i64> {
-    let row = cost.rows.iter().find(|row| row.text("part") == "beside" && row.text("line") == line)?;
+fn beside(not_in_price: &Sheet, line: &str) -> Option<i64> {
+    let row = not_in_price.rows.iter().find(|row| row.text("line") == line)?;
     Some(row.text("money ($)").replace('.', "").parse().unwrap_or(0))
 }
 
@@ -295,10 +295,10 @@ fn check(order: &Known, shop: &Shop) -> Result<(), TestCaseError> {
     };
     let spent = paid(&wanted);
     let is_listed = spent > 0 || !unpriced(&wanted).is_empty();
-    prop_assert_eq!(beside(&ran["cost"], "bought for this order"), is_listed.then_some(spent));
+    prop_assert_eq!(beside(&ran["not_in_price"], "bought for this order"), is_listed.then_some(spent));
     let spared = paid(&empty) - spent;
     let is_listed = spared > 0 && unpriced(&wanted) == unpriced(&empty);
-    prop_assert_eq!(beside(&ran["cost"], "spared by the shelf"), is_listed.then_some(spared));
+    prop_assert_eq!(beside(&ran["not_in_price"], "saved by using stock"), is_listed.then_some(spared));
     Ok(())
 }
 

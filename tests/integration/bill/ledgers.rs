@@ -2,7 +2,7 @@
 //! thread, work, cost and price. No figure comes from the program; see `tests/ledgers/README.md`.
 
 use super::ledger::{Ledger, Line};
-use super::order::{Row, Sheet, printed, run};
+use super::order::{Row, Sheet, bill_lines, printed, run};
 use super::written::{Amount, sum};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
@@ -200,8 +200,7 @@ fn compare(ledger: &Ledger, files: &BTreeMap<String, Sheet>) -> Vec<String> {
     pair("work", &by_operation(hand), &by_operation(program));
 
     let hand = ledger.lines("Cost").iter().map(|line| (line.text("line").to_owned(), vec![line.amount("money")]));
-    let program = files["cost"].rows.iter().filter(|row| row.text("part") != "beside");
-    let program = program.map(|row| (row.text("line").to_owned(), vec![row.money("money")]));
+    let program = bill_lines(files).into_iter().map(|(line, money)| (line, vec![money]));
     pair("cost", &hand.collect(), &program.collect());
     differences.0
 }
@@ -229,7 +228,7 @@ fn an_order_with_its_usual_answers_said_is_the_order_without_them() {
         let Ok(left_out) = run(&ledger.recipe, &ledger.inputs(&["given"]), &workshop) else { continue };
         let stated = run(&ledger.recipe, &ledger.inputs(&["given", "usual"]), &workshop);
         let stated = stated.unwrap_or_else(|message| panic!("{}: with its usual answers: {message}", ledger.name));
-        for table in ["cut_list", "stitching", "minutes", "buy_list", "cost"] {
+        for table in ["cut_list", "stitching", "minutes", "buy_list", "cost", "price_lines", "totals"] {
             let rows = |files: &BTreeMap<String, Sheet>| format!("{:?}", files[table].rows);
             assert_eq!(rows(&left_out), rows(&stated), "{}: {table} with the usual answers said", ledger.name);
         }

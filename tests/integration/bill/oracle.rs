@@ -4,8 +4,10 @@
 use super::exact::{Exact, ratio, whole};
 use super::goods::workshop;
 use super::known::{Known, any_order, hundredths};
-use super::order::Sheet;
+use super::order::{Sheet, bill_lines};
+use super::written::Amount;
 use proptest::prelude::*;
+use shirr::quantity::number;
 use std::collections::BTreeMap;
 
 /// A price in cents, and what it is for.
@@ -271,16 +273,16 @@ fn price(cost: i64, order: &Known, shop: &Shop, lines: &mut Lines) {
     }
 }
 
-/// The lines of `cost.csv` without those beside the price.
+/// The lines of the bill in cents. Every figure in a column of money has its two decimals.
 fn printed(files: &BTreeMap<String, Sheet>) -> Lines {
-    let rows = files["cost"].rows.iter().filter(|row| row.text("part") != "beside");
-    rows.map(|row| {
-        let money = row.text("money ($)");
-        let cents = (!money.is_empty()).then(|| money.replace('.', "").parse().unwrap());
-        assert!(money.is_empty() || money.split_once('.').is_some_and(|(_, cents)| cents.len() == 2), "{money}");
-        (row.text("line").to_owned(), cents)
-    })
-    .collect()
+    for table in ["cost", "price_lines", "not_in_price"] {
+        for row in &files[table].rows {
+            let money = row.text("money ($)");
+            assert!(money.is_empty() || money.split_once('.').is_some_and(|(_, cents)| cents.len() == 2), "{money}");
+        }
+    }
+    let cents = |money: Amount| number::nearest_whole(money.value * 100.0).unwrap();
+    bill_lines(files).into_iter().map(|(line, money)| (line, money.map(cents))).collect()
 }
 
 proptest! {

@@ -1,6 +1,6 @@
 //! Gives one order to the built program and reads the CSV files it leaves.
 
-use super::written::{Amount, Kind};
+use super::written::{Amount, Kind, sum};
 use std::collections::BTreeMap;
 use std::path::Path;
 use std::process::{Command, Stdio};
@@ -59,6 +59,41 @@ impl Row {
     pub(super) fn money(&self, heading: &str) -> Option<Amount> {
         self.amount(heading).inspect(|amount| assert_eq!(amount.kind, Kind::Money))
     }
+}
+
+/// The lines of a bill from the first material to the price: those of the cost, those from the cost to the price, and
+/// the totals. Checks first that each table of money adds up to its total, and that no total is a row of it.
+pub(super) fn bill_lines(files: &BTreeMap<String, Sheet>) -> Vec<(String, Option<Amount>)> {
+    let lines = |table: &str| -> Vec<(String, Option<Amount>)> {
+        let rows = files[table].rows.iter();
+        rows.map(|row| (row.text("line").to_owned(), row.money("money"))).collect()
+    };
+    let (cost, raised, outside) = (lines("cost"), lines("price_lines"), lines("not_in_price"));
+    let total = |name: &str| {
+        let row = files["totals"].rows.iter().find(|row| row.text("total") == name)?;
+        row.amount_beside("amount", "unit")
+    };
+    for (table, lines, name) in [
+        ("cost", &cost, "cost"),
+        ("price_lines", &raised, "price"),
+        ("not_in_price", &outside, "goods with an empty shelf"),
+    ] {
+        assert!(lines.iter().all(|(line, _)| line != name), "{table} counts its total");
+        let money: Vec<Amount> = lines.iter().filter_map(|(_, money)| *money).collect();
+        match total(name) {
+            Some(total) => assert!(sum(money.clone()).unwrap().agrees_with(total), "{table}: {money:?}, not {total:?}"),
+            None => assert!(money.is_empty(), "{table} has no total"),
+        }
+    }
+    let (first, raised) = raised.split_first().map_or((None, raised.as_slice()), |(first, rest)| (Some(first), rest));
+    assert_eq!(first.is_some(), total("cost").is_some());
+    if let Some((line, money)) = first {
+        assert!(line == "cost" && money.unwrap().agrees_with(total("cost").unwrap()), "{line}: {money:?}");
+    }
+    let totals = |name: &'static str| total(name).map(|amount| (name.to_owned(), Some(amount)));
+    let raised = raised.iter().cloned();
+    let ends = totals("price").into_iter().chain(totals("price for one garment"));
+    cost.into_iter().chain(totals("cost")).chain(raised).chain(ends).collect()
 }
 
 /// The result of a run: its CSV files by name without extension, or its error output if the order was refused.
