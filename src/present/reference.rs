@@ -65,7 +65,8 @@ pub fn reference(recipes: &[Presented], style: &Style) -> io::Result<Vec<(String
     }
     page.push_str("\n## Cautions\n\nThey are the usual cautions, no legal advice, and no claim that anything is safe or meets a rule. Which of them stand on a ticket depends on the recipe, the age, the use and the materials.\n\n");
     for caution in cautions::CAUTIONS {
-        let _infallible = writeln!(page, "- **{}**: {} _{}_", caution.key, text(caution.text), text(&caution.origin()));
+        let _infallible =
+            writeln!(page, "- **{}**: {} _{}_", caution.key, text(&caution.whole_text()), text(&caution.origin()));
     }
     Ok(std::iter::once((PAGE.to_owned(), page.into_bytes())).chain(pictures).collect())
 }

@@ -89,7 +89,7 @@ impl App<'_> {
     pub(super) fn print_cautions(&mut self, host: &Host) {
         for key in host.take_notices() {
             if let Some(caution) = cautions::caution(key) {
-                let lines = wrap::hang("caution: ", caution.text, self.output.width);
+                let lines = wrap::hang("caution: ", &caution.whole_text(), self.output.width);
                 self.output.eprint(&lines.join("\n"));
             }
         }

@@ -78,6 +78,13 @@ pub(crate) fn is_wholly_exempt(content: &[Part]) -> bool {
     !content.is_empty() && content.iter().all(|part| known(&part.fibre).is_some_and(|fibre| fibre.exempt))
 }
 
+/// Whether a fibre in it melts under heat, which cotton, wool and viscose do not: what is synthetic, acetate, elastane,
+/// and metal, which is mostly a film.
+pub(crate) fn melts(content: &[Part]) -> bool {
+    use FibreGroup::{Acetate, Elastic, Metal, Synthetic};
+    content.iter().any(|part| matches!(group_of(&part.fibre), Some(Synthetic | Acetate | Elastic | Metal)))
+}
+
 /// A fibre and its share of the weight, 0 to 1.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Part {
@@ -238,6 +245,13 @@ mod tests {
             }
         }
         assert_eq!(mixed(&[]), None);
+    }
+
+    #[test]
+    fn only_what_is_wholly_of_fibres_that_do_not_melt_does_not() {
+        let melts = |words: &str| melts(&read_content(words).unwrap());
+        assert!(!melts("cotton") && !melts("55 % linen, 45 % viscose") && !melts("60 % silk, 40 % wool"));
+        assert!(melts("polyester") && melts("95 % cotton, 5 % elastane") && melts("acetate") && melts("polyamide"));
     }
 
     #[test]

@@ -16,6 +16,8 @@ pub(crate) enum SourceStatus {
     Read(&'static str),
     /// It was read; the month was not noted.
     ReadBefore,
+    /// Another text that reports it was read in this month, `YYYY-MM`, not the source itself.
+    SecondHand(&'static str),
     /// The caution is from memory, and says so.
     FromMemory,
     /// The caution is common practice, with no written source.
@@ -28,6 +30,7 @@ impl SourceStatus {
         match self {
             Self::Read(month) => format!("read {month}"),
             Self::ReadBefore => "read, month not noted".to_owned(),
+            Self::SecondHand(month) => format!("as reported, read {month}"),
             Self::FromMemory => "from memory".to_owned(),
             Self::Practice => String::new(),
         }
@@ -40,20 +43,37 @@ pub(crate) struct Caution {
     /// The key a recipe names it by.
     pub key: &'static str,
     /// The text shown.
-    pub text: &'static str,
-    pub source: &'static str,
+    text: &'static str,
+    /// Sentences that follow the text: the first whose condition holds.
+    added: &'static [(Condition, &'static str)],
+    source: &'static str,
     /// Whether the source was read.
     status: SourceStatus,
     /// Where it applies; empty means everywhere.
     markets: &'static [Market],
     /// Which tickets it applies to on its own; others have it if their recipe names it.
     when: When,
+    /// Which tickets it never applies to, even if their recipe names it.
+    never: When,
 }
+
+/// Defaults for a caution: everywhere, of common practice, on tickets whose recipe names it.
+const NAMED: Caution = Caution {
+    key: "",
+    text: "",
+    added: &[],
+    source: PRACTICE,
+    status: SourceStatus::Practice,
+    markets: &[],
+    when: &[],
+    never: &[],
+};
 
 const PRACTICE: &str = "common practice, no source";
 
 /// The month in which the sources were last read. Change it only after reading them again.
 pub(super) const READ: SourceStatus = SourceStatus::Read("2026-11");
+const REPORTED: SourceStatus = SourceStatus::SecondHand("2026-11");
 
 const US: &[Market] = &[Market::Us];
 const EU_UK: &[Market] = &[Market::Eu, Market::Uk];
@@ -76,17 +96,34 @@ const SMALL: Condition = Condition::Has(&[
     "toggle",
 ]);
 
+/// Names of pieces that hang in a row from a cord or tape.
+const BUNTING: Condition = Condition::Has(&["flag", "bunting", "garland", "pennant", "streamer"]);
+/// Purposes of an elastic that goes round the neck.
+const NECK: Condition = Condition::ElasticAt(&["neck", "neckline", "collar"]);
+/// Purposes of an elastic that goes round an arm or a leg.
+const LIMB: Condition =
+    Condition::ElasticAt(&["arm", "sleeve", "wrist", "elbow", "cuff", "leg", "thigh", "knee", "ankle"]);
+
 const YEARS: i64 = 12;
+/// A known age from which cautions for children do not apply.
+const GROWN: When = &[&[Condition::OfAge(14 * YEARS)]];
 
 /// Every caution.
 pub(crate) const CAUTIONS: &[Caution] = &[
     Caution {
         key: "flame",
-        text: "Keep away from fire, candles, heaters and stage pyrotechnics. Light, sheer and gathered cloth can catch and burn fast, tulle and net in many layers above all; synthetic fibres melt and stick to skin. No claim about how this cloth burns is made here; local law on clothing and costume cloth decides what may be sold.",
+        text: "Keep away from fire, candles, heaters and stage pyrotechnics. Light, sheer and gathered cloth can catch and burn fast, tulle and net in many layers above all. No claim about how this cloth burns is made here; local law on clothing and costume cloth decides what may be sold.",
+        added: &[
+            (Condition::Melts, "Synthetic fibres melt and stick to skin."),
+            (
+                Condition::MayMelt,
+                "The fibre of a cloth here is not written down: if it is synthetic, it melts and sticks to skin.",
+            ),
+        ],
         source: "16 CFR 1610 (2015 edition); North Central Regional Extension 174",
         status: SourceStatus::ReadBefore,
-        markets: &[],
         when: &[&[Condition::Thin, Condition::Worn]],
+        ..NAMED
     },
     Caution {
         key: "flame-test",
@@ -95,22 +132,21 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         status: SourceStatus::ReadBefore,
         markets: US,
         when: &[&[Condition::ThinNotExempt, Condition::Worn]],
+        ..NAMED
     },
     Caution {
         key: "stage-fire",
         text: "Halls and theatres have rules of their own for costume and scenery near lamps and flame, and may want papers for the cloth: ask the house before it is cut.",
-        source: PRACTICE,
-        status: SourceStatus::Practice,
-        markets: &[],
         when: &[&[Condition::Used(&[Usage::Stage])]],
+        ..NAMED
     },
     Caution {
         key: "nightwear",
         text: "Not for sleeping in. Children's nightwear falls under much stricter flame rules in many countries; do not sell or show a ruffled garment as nightwear.",
         source: "16 CFR 1615 and 1616 (2015 edition)",
         status: READ,
-        markets: &[],
-        when: &[&[Condition::Used(&[Usage::Sleep])]],
+        never: &[&[Condition::Used(&[Usage::Sleep, Usage::Household])]],
+        ..NAMED
     },
     Caution {
         key: "sleepwear",
@@ -119,6 +155,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         status: SourceStatus::ReadBefore,
         markets: US,
         when: &[&[Condition::Used(&[Usage::Sleep]), Condition::Child(15 * YEARS)]],
+        ..NAMED
     },
     Caution {
         key: "sleepwear-europe",
@@ -127,6 +164,13 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         status: SourceStatus::FromMemory,
         markets: EU_UK,
         when: &[&[Condition::Used(&[Usage::Sleep]), Condition::Child(15 * YEARS)]],
+        ..NAMED
+    },
+    Caution {
+        key: "sleep-fire",
+        text: "Loose, ruffled or gathered nightwear catches fire more easily than what lies close to the body, and who is asleep notices late. Look up the rules on nightwear that hold where it is sold.",
+        when: &[&[Condition::Used(&[Usage::Sleep])]],
+        ..NAMED
     },
     Caution {
         key: "dressing-up",
@@ -135,48 +179,56 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         status: SourceStatus::ReadBefore,
         markets: EU_UK,
         when: &[&[Condition::Used(&[Usage::DressingUp]), Condition::Child(14 * YEARS)]],
+        ..NAMED
     },
     Caution {
         key: "elastic-tight",
         text: "The elastic is more than a tenth shorter than the body. Tight elastic presses, marks the skin and hinders breathing; try it on the wearer, seated and standing, before it is closed.",
-        source: PRACTICE,
-        status: SourceStatus::Practice,
-        markets: &[],
-        when: &[],
+        ..NAMED
     },
     Caution {
         key: "elastic-stretch",
         text: "The elastic must stretch by more than 60 % to pass the widest place it is pulled over. Many elastics do \
                not reach so far, or do not come back: mark a piece of this one, pull it out and measure before anything is \
                cut, or leave an opening.",
-        source: PRACTICE,
-        status: SourceStatus::Practice,
-        markets: &[],
-        when: &[],
+        ..NAMED
+    },
+    Caution {
+        key: "elastic-neck",
+        text: "Elastic at the neck can hinder breath and blood, and a loose loop of it can strangle. Cut it so that it reaches the body without force, try it on, catch its ends in a seam or backstitch them, and put no loose elastic cord on the smallest. No official least length was found.",
+        source: "a retailer's standard on elastic at neck, arm and leg",
+        status: REPORTED,
+        when: &[&[NECK, Condition::Worn]],
+        ..NAMED
     },
     Caution {
         key: "elastic-limb",
         text: "Elastic round an arm or leg must not mark the skin or hinder the blood: two fingers should slip under it. Check again as the child grows.",
-        source: PRACTICE,
-        status: SourceStatus::Practice,
-        markets: &[],
-        when: &[],
+        when: &[&[LIMB, Condition::Worn]],
+        ..NAMED
     },
     Caution {
         key: "elastic-child",
         text: "No published figure says how tight elastic may be on a child. Cut it no more than 5 % to 8 % shorter than the body, try it on seated and standing, and leave enough in the seam to let it out.",
-        source: PRACTICE,
-        status: SourceStatus::Practice,
-        markets: &[],
         when: &[&[Condition::Has(&["elastic"]), Condition::Child(14 * YEARS), Condition::Worn]],
+        ..NAMED
     },
     Caution {
         key: "child-cords",
         text: "Cords, sashes, ribbons and loops on children's wear can catch and strangle. Keep them short and sewn down, none at the neck; look up the rules where the garment is sold.",
         source: "CPSC questions and answers on 16 CFR 1120; EN 14682 (scope)",
         status: SourceStatus::ReadBefore,
-        markets: &[],
         when: &[&[CORDS, Condition::Child(14 * YEARS), Condition::Worn]],
+        never: GROWN,
+        ..NAMED
+    },
+    Caution {
+        key: "sash-ends",
+        text: "An end of the sash is longer than 360 mm from the knot, the most that EN 14682 is reported to allow for a sash tied in front of a child; nothing may hang below a low hem or come out at the back. Long ends catch in doors, wheels and play equipment: shorten them or sew the bow on, and look up the rule in force.",
+        source: "EN 14682:2007, as testing notes report it",
+        status: REPORTED,
+        never: GROWN,
+        ..NAMED
     },
     Caution {
         key: "cords-outerwear",
@@ -185,64 +237,104 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         status: READ,
         markets: US,
         when: &[&[Condition::Used(&[Usage::Outdoors]), Condition::Child(17 * YEARS)]],
+        ..NAMED
     },
     Caution {
         key: "cords-europe",
-        text: "The standard on cords covers children's clothing to 14 years, tied belts and sashes with it: none at head or neck to 7 years (134 cm). Dance wear worn for a while under supervision and theatre costume are outside it unless commonly worn by day. From memory, to be looked up: free ends of a sash to 360 mm, none below the hem; loops to 75 mm.",
-        source: "EN 14682 (scope read; the figures from memory)",
+        text: "The standard on cords covers children's clothing to 14 years, tied belts and sashes with it: none at head or neck to 7 years (134 cm). Dance wear worn for a while under supervision and theatre costume are outside it unless commonly worn by day. As reported, to be looked up: the ends of a sash tied in front to 360 mm from the knot, those of a drawcord at the waist to 140 mm with the garment laid flat, a loop at the neck from 7 years to 150 mm round; nothing below a low hem, nothing out at the back. From memory: other loops to 75 mm.",
+        source: "EN 14682 (scope read; figures of 2007 as testing notes report them, one from memory)",
         status: SourceStatus::FromMemory,
         markets: EU_UK,
         when: &[&[CORDS, Condition::Child(14 * YEARS), Condition::Worn]],
+        ..NAMED
     },
     Caution {
         key: "small-parts",
         text: "Buttons, bows, pearls and hooks can come off and be swallowed by a child under three. Sew them through and pull hard on each before it leaves the house.",
         source: "16 CFR 1501.1 and 1501.3 (text of June 2026)",
         status: READ,
-        markets: &[],
         when: &[
             &[Condition::Younger(3 * YEARS), Condition::Worn],
             &[Condition::Child(3 * YEARS), SMALL, Condition::Worn],
         ],
+        never: GROWN,
+        ..NAMED
+    },
+    Caution {
+        key: "cord-cot",
+        text: "A row of flags or ribbons on a tape can wind round a small child's neck. Hang it out of reach, never across, on or beside a cot, bed, playpen or pram, and take it down before a child can pull itself up to it. What is strung across a cot, where it is a toy, is reported to end at 750 mm; bunting is mostly far longer.",
+        source: "CPSC on wall decorations with ribbons near cots, and EN 71-1:2005+A8, 5.4, both from copies of the text",
+        status: REPORTED,
+        when: &[&[BUNTING]],
+        ..NAMED
+    },
+    Caution {
+        key: "cord-neck",
+        text: "A drawstring can go round a neck in play and tighten. Keep the cord short, with no loop that a head goes through, and keep the bag from a child under three and out of cot and pram. Of toys for the smallest (under 36 months, from memory) cords are reported to be allowed to 220 mm and loops to 380 mm round; look up what holds.",
+        source: "EN 71-1:2005+A8, 5.4, from a copy of the text; the age from memory",
+        status: SourceStatus::FromMemory,
+        when: &[&[Condition::For("bag"), CORDS]],
+        ..NAMED
     },
     Caution {
         key: "curtain-cord",
-        text: "Cords, chains and draw tapes of curtains can strangle a child. Tie or cut drawn-up tape ends out of reach, fit cordless tracks where children are, and look up the rules that hold locally.",
-        source: "CPSC, substantial hazard list for window covering cords (summary of the proposal of 2022)",
+        text: "Cords, chains and loops of curtains can strangle a child. Once the curtain is drawn up, knot the cords of its tape, wind them up and put them where no child reaches; never cut them off, for the curtain is let out flat to be washed. Where children are, use no track that is drawn by a cord or chain. In the US the substantial hazard list names operating cords of coverings made for stock, and inner cords and a missing maker's label of those made for stock or to order; a curtain hung on hooks has no operating or inner cord, and by our reading the gathering cords of a heading tape are neither. Look up the rules that hold locally.",
+        source: "87 FR 72873 and 16 CFR 1120.3(e) and (f), in force 28 December 2022 (summary; what is said of gathering cords is our reading)",
         status: READ,
-        markets: &[],
         when: &[
             &[Condition::For("curtain"), CORDS],
             &[Condition::For("curtain"), Condition::Has(&["tape", "chain", "pull"])],
         ],
+        ..NAMED
     },
     Caution {
         key: "curtain-heat",
         text: "Keep curtains clear of heaters, cookers and lamps, and out of the way of doors and escape routes.",
-        source: PRACTICE,
-        status: SourceStatus::Practice,
-        markets: &[],
         when: &[&[Condition::For("curtain")]],
+        ..NAMED
+    },
+    Caution {
+        key: "pins",
+        text: "Pins and pieces of a broken needle left in a child's thing prick, and can be swallowed. Count the pins out and in again and note it. Take a new needle only for the old one; when one breaks, find every piece before sewing on, and while a piece is missing set aside all that lay near it and hand none of it over.",
+        source: "Fashion Capital, Broken Needle Policy; counting the pins is common practice",
+        status: READ,
+        when: &[&[Condition::Sewn, Condition::Child(14 * YEARS)]],
+        ..NAMED
     },
     Caution {
         key: "blades",
         text: "Rotary cutters, shears and the overlock's knife cut fingers: close the blade after each cut, keep the hand behind the ruler, switch off before threading.",
-        source: PRACTICE,
-        status: SourceStatus::Practice,
-        markets: &[],
         when: &[&[Condition::Cut]],
+        ..NAMED
     },
     Caution {
         key: "iron",
-        text: "Tulle and satin of synthetic fibre melt under a hot iron: press on the lowest setting through a cloth, and try on a scrap first. Never leave a hot iron.",
-        source: PRACTICE,
-        status: SourceStatus::Practice,
-        markets: &[],
+        text: "A hot iron burns skin and scorches cloth: try the heat on a scrap first, and never leave the iron hot.",
+        added: &[
+            (Condition::Melts, "Synthetic fibre melts under a hot iron: press on the lowest setting through a cloth."),
+            (
+                Condition::MayMelt,
+                "The fibre of a cloth here is not written down: if it is synthetic, it melts under a hot iron. Press on the lowest setting through a cloth until a scrap shows that it stands more.",
+            ),
+        ],
         when: &[&[Condition::Cut, Condition::Sewn]],
+        ..NAMED
     },
 ];
 
 impl Caution {
+    /// Returns the text with every sentence that may follow it.
+    pub(crate) fn whole_text(&self) -> String {
+        let sentences = std::iter::once(self.text).chain(self.added.iter().map(|(_, sentence)| *sentence));
+        sentences.collect::<Vec<_>>().join(" ")
+    }
+
+    /// Returns the text for a ticket with these facts.
+    fn text_for(&self, facts: &Facts) -> String {
+        let added = self.added.iter().find(|(condition, _)| facts.holds(*condition));
+        added.map_or_else(|| self.text.to_owned(), |(_, sentence)| format!("{} {sentence}", self.text))
+    }
+
     /// Returns the source, whether it was read, and where the caution applies.
     pub(crate) fn origin(&self) -> String {
         let parts = [self.source.to_owned(), self.status.words(), Market::listed(self.markets)];
@@ -269,16 +361,17 @@ struct Concern<'t> {
 }
 
 /// Returns the cautions that apply to a ticket in a market: those the ticket names, in its order, then those whose
-/// conditions hold, in table order.
-fn applicable(ticket: &Ticket, market: Market) -> Vec<Concern<'_>> {
-    let facts = Facts::from_ticket(ticket);
-    let mut concerns: Vec<Concern<'_>> = Vec::new();
+/// conditions hold, in table order. None of them is one that never applies to such a ticket.
+fn applicable<'t>(ticket: &'t Ticket, facts: &Facts, market: Market) -> Vec<Concern<'t>> {
+    let mut concerns: Vec<Concern<'t>> = Vec::new();
     for key in &ticket.cautions {
-        if concerns.iter().all(|known| known.key != key) {
-            concerns.push(Concern { key, depends_on_unknown_age: false });
+        let never = caution(key).map_or(NAMED.never, |caution| caution.never);
+        if concerns.iter().all(|known| known.key != key) && !facts.satisfy(never) {
+            concerns.push(Concern { key, depends_on_unknown_age: facts.would_hold_for_an_adult(never) });
         }
     }
-    for caution in CAUTIONS.iter().filter(|caution| market.shows(caution.markets) && facts.satisfy(caution.when)) {
+    let usual = CAUTIONS.iter().filter(|caution| market.shows(caution.markets));
+    for caution in usual.filter(|caution| facts.satisfy(caution.when) && !facts.satisfy(caution.never)) {
         if concerns.iter().all(|known| known.key != caution.key) {
             concerns
                 .push(Concern { key: caution.key, depends_on_unknown_age: facts.depends_on_unknown_age(caution.when) });
@@ -294,13 +387,17 @@ const SAY_THE_AGE: &str = "No age is said: with an age on the order, such as age
 pub(super) fn table(ticket: &Ticket, market: Market) -> Result<Table, TableError> {
     let columns = Table::new("cautions").text("caution").text("market").text("source").text("read").text("key");
     let mut table = columns.ready()?;
-    for Concern { key, depends_on_unknown_age } in applicable(ticket, market) {
+    let facts = Facts::from_ticket(ticket);
+    for Concern { key, depends_on_unknown_age } in applicable(ticket, &facts, market) {
         let Some(found) = caution(key) else {
             table.push(vec![key.into(), "".into(), "".into(), "".into(), key.into()])?;
             continue;
         };
         let market = Market::listed(found.markets);
-        let mut text = if market.is_empty() { found.text.to_owned() } else { format!("{market}: {}", found.text) };
+        let mut text = found.text_for(&facts);
+        if !market.is_empty() {
+            text = format!("{market}: {text}");
+        }
         if depends_on_unknown_age {
             text = format!("{text} {SAY_THE_AGE}");
         }
@@ -318,7 +415,7 @@ mod tests {
     #[test]
     fn nothing_is_called_safe() {
         for caution in CAUTIONS {
-            let text = caution.text.to_lowercase();
+            let text = caution.whole_text().to_lowercase();
             for claim in ["flame resistant", "flame retardant", "is safe", "compliant", "approved"] {
                 assert!(!text.contains(claim), "{}: {claim}", caution.key);
             }
@@ -344,7 +441,7 @@ mod tests {
                 SourceStatus::Practice => {
                     assert!(caution.source == PRACTICE && caution.markets.is_empty(), "{}", caution.key);
                 }
-                SourceStatus::Read(month) => {
+                SourceStatus::Read(month) | SourceStatus::SecondHand(month) => {
                     let dated = month.len() == 7 && month.starts_with("20") && month.get(4..5) == Some("-");
                     assert!(dated && caution.source != PRACTICE, "{}: {month}", caution.key);
                 }
@@ -354,7 +451,8 @@ mod tests {
     }
 
     fn keys_of(ticket: &Ticket, market: Market) -> Vec<&str> {
-        applicable(ticket, market).into_iter().map(|concern| concern.key).collect()
+        let concerns = applicable(ticket, &Facts::from_ticket(ticket), market);
+        concerns.into_iter().map(|concern| concern.key).collect()
     }
 
     fn ticket(tags: &[&str], age: Option<f64>, used_for: Option<Usage>) -> Ticket {
@@ -374,14 +472,138 @@ mod tests {
         check(child, Some(2.9), None, Market::Any, &["small-parts"]);
         check(child, Some(3.0), None, Market::Any, &[]);
         check(child, None, None, Market::Any, &[]);
-        check(child, Some(5.0), Some(Usage::Sleep), Market::Us, &["nightwear", "sleepwear"]);
-        check(child, Some(5.0), Some(Usage::Sleep), Market::Uk, &["nightwear", "sleepwear-europe"]);
-        check(child, Some(15.0), Some(Usage::Sleep), Market::Any, &["nightwear"]);
+        check(child, Some(5.0), Some(Usage::Sleep), Market::Us, &["sleepwear", "sleep-fire"]);
+        check(child, Some(5.0), Some(Usage::Sleep), Market::Uk, &["sleepwear-europe", "sleep-fire"]);
+        check(child, Some(15.0), Some(Usage::Sleep), Market::Any, &["sleep-fire"]);
         check(child, Some(5.0), Some(Usage::DressingUp), Market::Eu, &["dressing-up"]);
         check(child, Some(5.0), Some(Usage::DressingUp), Market::Us, &[]);
         check(child, Some(5.0), Some(Usage::Outdoors), Market::Us, &["cords-outerwear"]);
         check(&["skirt"], None, Some(Usage::Stage), Market::Any, &["stage-fire"]);
         check(&["curtain"], None, None, Market::Any, &["curtain-heat"]);
+    }
+
+    fn named(tags: &[&str], age: Option<f64>, used_for: Option<Usage>, keys: &[&str]) -> Ticket {
+        let cautions = keys.iter().map(|key| (*key).to_owned()).collect();
+        Ticket { cautions, ..ticket(tags, age, used_for) }
+    }
+
+    #[test]
+    fn what_concerns_children_is_not_shown_for_a_grown_wearer() {
+        for key in ["small-parts", "child-cords", "sash-ends"] {
+            assert_eq!(keys_of(&named(&["skirt"], Some(30.0), None, &[key]), Market::Any), [""; 0], "{key}");
+            let of_two = named(&["skirt"], Some(2.0), None, &[key]);
+            assert!(keys_of(&of_two, Market::Any).contains(&key), "{key}");
+            // Without an age it stays, and says that an age would settle it.
+            let unsaid = table(&named(&["skirt"], None, None, &[key]), Market::Any).unwrap();
+            assert!(first_text(&unsaid).ends_with(SAY_THE_AGE), "{key}");
+        }
+    }
+
+    #[test]
+    fn not_for_sleeping_in_and_made_for_sleep_are_never_said_together() {
+        for market in [Market::Any, Market::Us, Market::Eu, Market::Uk] {
+            for age in [None, Some(5.0), Some(15.0), Some(40.0)] {
+                for usage in [None, Some(Usage::Sleep), Some(Usage::DayWear), Some(Usage::Household)] {
+                    let ticket = named(&["skirt", "child"], age, usage, &["nightwear"]);
+                    let texts = texts(&table(&ticket, market).unwrap());
+                    let says = |words: &str| texts.iter().any(|text| text.contains(words));
+                    let asleep = usage == Some(Usage::Sleep);
+                    assert_eq!(says("before it is made for sleep"), asleep && age.is_none_or(|age| age < 15.0));
+                    assert_eq!(says("Not for sleeping in"), !asleep && usage != Some(Usage::Household));
+                    assert_eq!(says("nightwear catches fire"), asleep);
+                }
+            }
+        }
+    }
+
+    fn texts(table: &Table) -> Vec<String> {
+        let cells = table.values("caution").unwrap();
+        cells.map(|cell| if let crate::table::Cell::Text(text) = cell { text.clone() } else { String::new() }).collect()
+    }
+
+    fn first_text(table: &Table) -> String {
+        texts(table).swap_remove(0)
+    }
+
+    #[test]
+    fn melting_is_said_of_what_melts_or_may_melt_only() {
+        let shop = "material,kind,usable width,weight,fibre\nlawn,cloth,36 in,2 oz/yd^2,cotton\n\
+                    net,cloth,54 in,1 oz/yd^2,100 % nylon\nmystery,cloth,36 in,2 oz/yd^2,\n";
+        let shop = crate::workshop::Workshop::read(&[("materials.csv", shop)]).unwrap();
+        let told = |cloth: &str, key: &str| {
+            let mut ticket = named(&["skirt"], None, None, &[key]);
+            let material = shop.materials.find(cloth).unwrap().clone();
+            ticket.materials = vec![crate::ticket::TicketMaterial { input: None, listed: true, material }];
+            let yard = crate::quantity::Length::inches(36.0);
+            let shape = crate::piece::Shape::FullWidth { along: yard };
+            ticket.pieces = vec![crate::ticket::tests::piece("panel", 0, shape, 1)];
+            first_text(&table(&ticket, Market::Any).unwrap())
+        };
+        for key in ["flame", "iron"] {
+            assert!(!told("lawn", key).contains("melt"), "{key}: {}", told("lawn", key));
+            assert!(told("net", key).contains("melt") && !told("net", key).contains("not written down"), "{key}");
+            let unknown = told("mystery", key);
+            assert!(unknown.contains("fibre of a cloth here is not written down: if it is synthetic"), "{unknown}");
+        }
+    }
+
+    fn needing(tags: &[&str], age: Option<f64>, notion: &str, why: &str, piece: &str) -> Ticket {
+        let mut ticket = ticket(tags, age, None);
+        let goods = format!("material,kind,usable width\n{notion},notion,1 in\n");
+        let shop = crate::workshop::Workshop::read(&[("materials.csv", &goods)]).unwrap();
+        let material = shop.materials.find(notion).unwrap().clone();
+        ticket.materials = vec![crate::ticket::TicketMaterial { input: None, listed: true, material }];
+        ticket.needs = vec![crate::ticket::tests::need(0, Quantity::of(20.0, Unit::Inch), why)];
+        let shape = crate::piece::Shape::FullWidth { along: crate::quantity::Length::inches(4.0) };
+        let mut strip = crate::ticket::tests::piece(piece, 9, shape, 1);
+        strip.once = true;
+        ticket.pieces = vec![strip];
+        ticket
+    }
+
+    #[test]
+    fn a_cord_has_the_caution_of_what_it_hangs_from() {
+        let keys = |ticket: &Ticket| -> Vec<String> {
+            keys_of(ticket, Market::Any).into_iter().filter(|key| *key != "blades").map(str::to_owned).collect()
+        };
+        assert_eq!(keys(&needing(&["decoration"], None, "tape", "folded over the tops", "flag strip")), ["cord-cot"]);
+        assert_eq!(keys(&needing(&["bag", "household"], None, "cord", "through both casings", "bag")), ["cord-neck"]);
+        assert_eq!(keys(&needing(&["decoration"], None, "braid", "round the edge", "cushion front")), [""; 0]);
+        let tape = needing(&["curtain"], None, "heading tape", "along the flat heading", "face drop");
+        assert_eq!(keys(&tape), ["curtain-cord", "curtain-heat"]);
+        let at = |why: &str| keys(&needing(&["blouse"], None, "elastic", why, "front"));
+        assert_eq!(at("round the neckline"), ["elastic-neck"]);
+        assert_eq!(at("at each wrist"), ["elastic-limb"]);
+        assert_eq!(at("round the waist"), [""; 0]);
+    }
+
+    /// The rule as it stands in 16 CFR 1120.3(e) and (f); the curtain is washed flat, so its cords stay.
+    #[test]
+    fn the_cords_of_a_curtain_are_wound_up_and_never_cut() {
+        let found = caution("curtain-cord").unwrap();
+        assert!(found.text.contains("wind them up") && found.text.contains("never cut them off"), "{}", found.text);
+        assert!(found.source.contains("87 FR 72873") && found.source.contains("1120.3(e) and (f)"), "{}", found.source);
+        assert!(!found.source.contains("proposal"), "{}", found.source);
+        let cuts =
+            CAUTIONS.iter().filter(|caution| caution.text.contains("cut drawn-up") || caution.text.contains("or cut"));
+        assert_eq!(cuts.count(), 0);
+    }
+
+    #[test]
+    fn pins_are_counted_in_what_is_sewn_for_a_child() {
+        let sewn = |tags: &[&str], age| {
+            let mut ticket = ticket(tags, age, None);
+            let length = crate::quantity::Length::inches(20.0);
+            ticket.sewing = vec![crate::ticket::ticket::Sewing {
+                class: "301".to_owned(),
+                length,
+                why: "seam".to_owned(),
+                once: false,
+            }];
+            keys_of(&ticket, Market::Any).contains(&"pins")
+        };
+        assert!(sewn(&["skirt"], Some(5.0)) && sewn(&["skirt", "child"], None) && sewn(&["decoration"], Some(1.0)));
+        assert!(!sewn(&["skirt", "child"], Some(30.0)) && !sewn(&["skirt"], None));
     }
 
     #[test]
@@ -392,6 +614,6 @@ mod tests {
             .unwrap()
             .map(|cell| matches!(cell, crate::table::Cell::Text(text) if text.ends_with(SAY_THE_AGE)))
             .collect();
-        assert_eq!(says_so, [false, true]);
+        assert_eq!(says_so, [true, false]);
     }
 }

@@ -2,10 +2,11 @@
 //!
 //! Never here: the text of cautions and labels.
 
-use super::ticket::Ticket;
+use super::ticket::{Need, Ticket};
 use super::usage::Usage;
 use crate::quantity::{Dimension, Time, Unit, number};
-use crate::textile::{fibres, rules};
+use crate::textile::fibres::{self, FibreGroup, Part};
+use crate::textile::rules;
 use crate::workshop::Material;
 
 /// A condition on a ticket.
@@ -21,12 +22,22 @@ pub(super) enum Condition {
     Used(&'static [Usage]),
     /// The order is for clothing.
     Worn,
+    /// The order is for clothing, and the recipe makes no curtain, bag or other thing of the house.
+    Apparel,
+    /// The wearer's age is known, and is at least this many months.
+    OfAge(i64),
     /// A cloth is lighter than 2.6 oz/yd², or its weight is unknown and its name is that of a thin cloth such as net.
     Thin,
     /// A thin cloth is not known to be wholly of fibres that are exempt at any weight.
     ThinNotExempt,
     /// The name of a notion or piece, or the purpose of a notion, contains one of these words.
     Has(&'static [&'static str]),
+    /// A cloth is known to have a fibre that melts.
+    Melts,
+    /// The fibre of a cloth is not known, so it may melt.
+    MayMelt,
+    /// Elastic goes where one of these words says, by the purpose of the need.
+    ElasticAt(&'static [&'static str]),
     /// Something is cut.
     Cut,
     /// Something is sewn.
@@ -44,8 +55,12 @@ pub(super) struct Facts {
     used_for: Option<Usage>,
     /// Lower-case words from the names of notions and pieces and from the purposes of notions.
     words: Vec<String>,
+    /// Lower-case words from the purposes of elastics.
+    elastic_words: Vec<String>,
     thin: bool,
     thin_not_exempt: bool,
+    melts: bool,
+    may_melt: bool,
     cut: bool,
     sewn: bool,
 }
@@ -57,7 +72,13 @@ impl Facts {
     /// Collects the facts of a ticket.
     pub(super) fn from_ticket(ticket: &Ticket) -> Self {
         let goods: Vec<&Material> = cloths(ticket).collect();
+        let contents: Vec<_> = goods.iter().map(|goods| content_of(goods)).collect();
         let needs = ticket.needs.iter();
+        let is_elastic = |need: &&Need| {
+            let material = ticket.materials.get(need.material);
+            material.is_some_and(|material| has_elastic(&material.material))
+        };
+        let elastics = needs.clone().filter(is_elastic);
         let needed = needs.clone().filter_map(|need| ticket.materials.get(need.material));
         let names = needed.map(|material| material.material.name.as_str());
         let names = names.chain(needs.map(|need| need.why.as_str()));
@@ -66,9 +87,12 @@ impl Facts {
             tags: ticket.tags.clone(),
             age: ticket.age,
             used_for: ticket.used_for,
+            elastic_words: elastics.flat_map(|need| words(&need.why)).collect(),
             words: names.flat_map(words).collect(),
             thin: goods.iter().any(|goods| is_thin(goods)),
             thin_not_exempt: goods.iter().any(|goods| is_thin(goods) && !is_exempt(goods)),
+            melts: contents.iter().flatten().any(|content| fibres::melts(content)),
+            may_melt: contents.iter().any(Option::is_none),
             cut: !ticket.pieces.is_empty(),
             sewn: !ticket.sewing.is_empty(),
         }
@@ -81,11 +105,20 @@ impl Facts {
 
     /// Returns whether the rows hold only because the age is unknown, and would not hold for an adult.
     pub(super) fn depends_on_unknown_age(&self, when: When) -> bool {
-        let adult = Self { age: Some(months(ADULT_MONTHS)), ..self.clone() };
-        self.age.is_none() && self.satisfy(when) && !adult.satisfy(when)
+        self.age.is_none() && self.satisfy(when) && !self.of_an_adult().satisfy(when)
     }
 
-    fn holds(&self, condition: Condition) -> bool {
+    /// Returns whether the rows do not hold only because the age is unknown, and would hold for an adult.
+    pub(super) fn would_hold_for_an_adult(&self, when: When) -> bool {
+        self.age.is_none() && !self.satisfy(when) && self.of_an_adult().satisfy(when)
+    }
+
+    fn of_an_adult(&self) -> Self {
+        Self { age: Some(months(ADULT_MONTHS)), ..self.clone() }
+    }
+
+    /// Returns whether a single condition holds.
+    pub(super) fn holds(&self, condition: Condition) -> bool {
         let younger = |than: i64| self.age.map(|age| age < months(than));
         match condition {
             Condition::For(tag) => self.is_for(tag),
@@ -93,9 +126,14 @@ impl Facts {
             Condition::Child(than) => younger(than).unwrap_or(self.is_for("child")),
             Condition::Used(uses) => self.used_for.is_some_and(|usage| uses.contains(&usage)),
             Condition::Worn => self.is_worn(),
+            Condition::Apparel => self.is_worn() && !HOUSE.iter().any(|tag| self.is_for(tag)),
+            Condition::OfAge(least) => self.age.is_some_and(|age| age >= months(least)),
             Condition::Thin => self.thin,
             Condition::ThinNotExempt => self.thin_not_exempt,
-            Condition::Has(called) => called.iter().any(|called| self.words.iter().any(|word| is_called(word, called))),
+            Condition::Melts => self.melts,
+            Condition::MayMelt => self.may_melt,
+            Condition::Has(called) => has(&self.words, called),
+            Condition::ElasticAt(places) => has(&self.elastic_words, places),
             Condition::Cut => self.cut,
             Condition::Sewn => self.sewn,
         }
@@ -108,10 +146,13 @@ impl Facts {
     fn is_worn(&self) -> bool {
         match self.used_for {
             Some(usage) => usage != Usage::Household,
-            None => !["curtain", "household", "bag", "decoration"].iter().any(|tag| self.is_for(tag)),
+            None => !HOUSE.iter().any(|tag| self.is_for(tag)),
         }
     }
 }
+
+/// Tags of recipes for things of the house, which nobody wears.
+const HOUSE: [&str; 4] = ["curtain", "household", "bag", "decoration"];
 
 /// In months; older than any age a condition tests.
 const ADULT_MONTHS: i64 = 60 * 12;
@@ -132,6 +173,10 @@ fn words(name: &str) -> Vec<String> {
     name.to_lowercase().split(|c: char| !c.is_alphanumeric()).map(str::to_owned).collect()
 }
 
+fn has(words: &[String], called: &[&str]) -> bool {
+    called.iter().any(|called| words.iter().any(|word| is_called(word, called)))
+}
+
 /// Matches singular and plural: `bow`, `bows`.
 fn is_called(word: &str, called: &str) -> bool {
     word.strip_prefix(called).is_some_and(|rest| ["", "s", "es"].contains(&rest))
@@ -145,8 +190,20 @@ fn is_thin(goods: &Material) -> bool {
 }
 
 fn is_exempt(goods: &Material) -> bool {
-    let content = goods.fibre.as_deref().map(fibres::read_content);
-    matches!(content, Some(Ok(content)) if fibres::is_wholly_exempt(&content))
+    content_of(goods).is_some_and(|content| fibres::is_wholly_exempt(&content))
+}
+
+/// Returns the fibre content of a material; `None` if it is not written down, or cannot be read.
+fn content_of(goods: &Material) -> Option<Vec<Part>> {
+    fibres::read_content(goods.fibre.as_deref()?).ok()
+}
+
+/// Returns whether a material is an elastic, by its name or its fibres.
+pub(super) fn has_elastic(goods: &Material) -> bool {
+    let named = words(&goods.name).iter().any(|word| is_called(word, "elastic"));
+    let of_it =
+        |content: Vec<Part>| content.iter().any(|part| fibres::group_of(&part.fibre) == Some(FibreGroup::Elastic));
+    named || content_of(goods).is_some_and(of_it)
 }
 
 #[cfg(test)]
@@ -183,9 +240,21 @@ mod tests {
     }
 
     #[test]
+    fn an_age_tells_too_where_it_would_take_a_caution_away() {
+        const GROWN: When = &[&[Condition::OfAge(168)]];
+        assert!(facts(&[], Some(168), &[]).satisfy(GROWN) && !facts(&[], Some(167), &[]).satisfy(GROWN));
+        assert!(!facts(&[], None, &[]).satisfy(GROWN) && facts(&[], None, &[]).would_hold_for_an_adult(GROWN));
+        assert!(!facts(&[], Some(167), &[]).would_hold_for_an_adult(GROWN));
+        assert!(!facts(&[], None, &[]).would_hold_for_an_adult(&[]));
+    }
+
+    #[test]
     fn a_use_wins_over_the_tags() {
         let home = Facts { used_for: Some(Usage::Household), ..facts(&["skirt"], None, &[]) };
         let worn = Facts { used_for: Some(Usage::Stage), ..facts(&["curtain"], None, &[]) };
         assert!(!home.satisfy(&[&[Condition::Worn]]) && worn.satisfy(&[&[Condition::Worn]]));
+        // A curtain on a stage burns near people, but is no clothing all the same.
+        assert!(!home.satisfy(&[&[Condition::Apparel]]) && !worn.satisfy(&[&[Condition::Apparel]]));
+        assert!(facts(&["skirt"], None, &[]).satisfy(&[&[Condition::Apparel]]));
     }
 }

@@ -7,7 +7,7 @@ use crate::table::{Cell, Table, TableError};
 use crate::textile::fibres::{self, FibreGroup, Part};
 use crate::ticket::care::CARE;
 use crate::ticket::cautions::{READ, SourceStatus};
-use crate::ticket::concern::{Condition, Facts, When};
+use crate::ticket::concern::{Condition, Facts, When, has_elastic};
 use crate::ticket::job::Job;
 use crate::ticket::weights::{CutCloth, cut_cloths};
 use crate::workshop::Market;
@@ -25,7 +25,8 @@ struct Blank {
 }
 
 const ALWAYS: When = &[&[]];
-const WORN: When = &[&[Condition::Worn]];
+/// The care rule is for clothing (16 CFR 423.3): no duty is claimed for curtains, bunting, cushions, bags.
+const APPAREL: When = &[&[Condition::Apparel]];
 /// Children to twelve years, that is, younger than thirteen.
 const CHILDREN: When = &[&[Condition::Child(13 * 12)]];
 
@@ -36,7 +37,7 @@ const BLANKS: [Blank; 5] = [
         source: "common practice, no source",
         status: SourceStatus::Practice,
         markets: &[],
-        when: WORN,
+        when: APPAREL,
     },
     Blank {
         line: "made in",
@@ -78,8 +79,8 @@ const BLANKS: [Blank; 5] = [
 const ELSEWHERE: &str = "; by the US rule, look up your own";
 
 const CONTENT_SOURCE: &str = "16 CFR 303.3, 303.6 and 303.26 (2015 edition)";
-const CARE_SOURCE: &str =
-    "16 CFR 423.6 (2015 edition) for what a label speaks of; what is tried first is common practice, no source";
+const CARE_SOURCE: &str = "16 CFR 423.3 and 423.6 (2015 edition) for what a label of clothing speaks of; what is tried first \
+                           is common practice, no source";
 
 /// Builds the table of label lines; empty for an order in which nothing is cut.
 pub(super) fn table(job: &Job<'_>) -> Result<Table, TableError> {
@@ -103,11 +104,11 @@ pub(super) fn table(job: &Job<'_>) -> Result<Table, TableError> {
         CONTENT_SOURCE.into(),
         read.as_str().into(),
     ])?;
-    if facts.satisfy(WORN) {
-        let groups = groups(&cloths);
+    if facts.satisfy(APPAREL) {
+        let parts = CareParts::of(job, &cloths);
         for line in CARE {
-            let (label, note) = match &groups {
-                Ok(groups) => (line.first_try(groups), "a first try by fibre; check on a scrap".to_owned()),
+            let (label, note) = match &parts {
+                Ok(parts) => (line.first_try(&parts.groups), parts.note()),
                 Err(why) => ("", format!("check on a scrap; {why}")),
             };
             let note = format!("{note}{elsewhere}");
@@ -214,11 +215,48 @@ fn content_of(cloth: &CutCloth<'_>) -> Result<Vec<Part>, String> {
     })
 }
 
-/// Returns the groups of all fibres in the cloths.
-fn groups(cloths: &[CutCloth<'_>]) -> Result<Vec<FibreGroup>, String> {
-    let mut groups = Vec::new();
-    for cloth in cloths {
-        groups.extend(content_of(cloth)?.iter().filter_map(|part| fibres::group_of(&part.fibre)));
+/// What care must suit: the fibres of all parts of an order, its notions too.
+struct CareParts {
+    groups: Vec<FibreGroup>,
+    has_notions: bool,
+    /// The notions whose fibre is not known.
+    unknown: Vec<String>,
+}
+
+impl CareParts {
+    /// # Errors
+    /// The fibre of a cloth is not known, and why.
+    fn of(job: &Job<'_>, cloths: &[CutCloth<'_>]) -> Result<Self, String> {
+        let mut parts = Self { groups: Vec::new(), has_notions: false, unknown: Vec::new() };
+        for cloth in cloths {
+            parts.add(&content_of(cloth)?);
+        }
+        for need in &job.ticket.needs {
+            let Some((material, _)) = job.material(need.material) else { continue };
+            parts.has_notions = true;
+            match fibres::read_content(material.fibre.as_deref().unwrap_or_default()) {
+                Ok(content) => parts.add(&content),
+                Err(_) if parts.unknown.contains(&material.name) => {}
+                Err(_) => parts.unknown.push(material.name.clone()),
+            }
+            // Whatever it is covered with, it has rubber or elastane in it.
+            if has_elastic(material) {
+                parts.groups.push(FibreGroup::Elastic);
+            }
+        }
+        Ok(parts)
     }
-    Ok(groups)
+
+    fn add(&mut self, content: &[Part]) {
+        self.groups.extend(content.iter().filter_map(|part| fibres::group_of(&part.fibre)));
+    }
+
+    fn note(&self) -> String {
+        let by = if self.has_notions { "the fibres of cloth and notions" } else { "fibre" };
+        let unknown = match self.unknown.as_slice() {
+            [] => String::new(),
+            names => format!("; the fibre is not known of {}, so try that too", names.join(", ")),
+        };
+        format!("a first try by {by}; check on a scrap{unknown}")
+    }
 }

@@ -121,6 +121,56 @@ fn age_use_and_market_choose_the_lines() {
     assert!(cells(&eu, &ticket, "note")[0].ends_with("; by the US rule, look up your own"));
 }
 
+/// Cotton alone is washed warm, dried as one likes and ironed hot; the elastic in it wants each of these gentler.
+#[test]
+fn care_reckons_with_elastic_and_names_what_is_not_known() {
+    let shop = shop("US");
+    let mut ticket = order(&shop, &["lawn"]);
+    ticket.tags = vec!["skirt".to_owned()];
+    let care = |ticket: &Ticket| {
+        let (labels, notes) = (cells(&shop, ticket, "label"), cells(&shop, ticket, "note"));
+        ([1, 2, 3, 4].map(|at| labels[at].clone()), notes[1].clone())
+    };
+    let (plain, note) = care(&ticket);
+    assert_eq!((plain[3].as_str(), note.as_str()), ("hot iron", "a first try by fibre; check on a scrap"));
+    let notions =
+        "material,kind,usable width,fibre\nelastic,notion,1 in,\nribbon,notion,1 in,acetate\nbutton,notion,,\n";
+    let notions = workshop(&[("materials.csv", notions)]);
+    let mut with = |names: &[&str]| {
+        ticket.materials.truncate(1);
+        ticket.materials.extend(names.iter().map(|name| listed(&notions, name)));
+        let needs = (0..names.len()).map(|at| super::need(at + 1, Length::inches(20.0).into(), "trim"));
+        ticket.needs = needs.collect();
+        care(&ticket)
+    };
+    let (elastic, note) = with(&["elastic"]);
+    assert_eq!(
+        elastic.each_ref().map(String::as_str),
+        ["hand or machine wash cool, gentle", "no bleach", "hang to dry", "cool iron, through a cloth"]
+    );
+    assert_eq!(
+        note,
+        "a first try by the fibres of cloth and notions; check on a scrap; the fibre is not known of elastic, so try that \
+         too"
+    );
+    let (ribbon, note) = with(&["ribbon", "button", "button"]);
+    assert_eq!(ribbon[0], "dry-clean, or hand wash cool");
+    assert!(note.ends_with("the fibre is not known of button, so try that too"), "{note}");
+}
+
+#[test]
+fn no_care_label_is_claimed_for_what_is_not_clothing() {
+    let shop = shop("US");
+    for tag in ["curtain", "decoration", "household", "bag"] {
+        for usage in [None, Some(Usage::Stage), Some(Usage::Household)] {
+            let mut ticket = order(&shop, &["lawn"]);
+            (ticket.tags, ticket.used_for) = (vec![tag.to_owned()], usage);
+            let lines = cells(&shop, &ticket, "line");
+            assert_eq!(lines, ["fibre content", "made in", "maker"], "{tag}, {usage:?}");
+        }
+    }
+}
+
 /// The lawn is cotton of 2.2 oz/yd²: thin, and not exempt. The satin is heavy enough. The net is thin only by its name,
 /// and its fibre is exempt.
 #[test]
