@@ -70,7 +70,12 @@ mod tests {
 
     #[test]
     fn a_kind_of_valance_that_is_not_known_is_told_the_kinds() {
-        assert_eq!(valance_fullness("box pleats"), Ok(3.0));
+        // Stephenson, Cutting and Draping, 1905, valances.
+        let read = [("gathered light cloth", 2.0), ("gathered medium cloth", 1.5), ("box pleats", 3.0)];
+        assert_eq!(VALANCE_WORDS, read.map(|(kind, _)| kind));
+        for (kind, fullness) in read {
+            assert_eq!(valance_fullness(kind), Ok(fullness));
+        }
         let error = valance_fullness("puffed").unwrap_err();
         assert_eq!(
             error.to_string(),
