@@ -217,7 +217,10 @@ pub enum PlanNote {
         lots: Vec<String>,
     },
     /// Goods are bought although the shelf has more, so that no garment is cut from two lots.
-    LotsApart,
+    LotsApart {
+        /// The lengths that stay on the shelf, each with its lot, as shown to the user.
+        left: Vec<String>,
+    },
     /// A pinned piece could not stay where the earlier plan had it.
     PinDropped {
         /// The piece's name.
@@ -240,10 +243,11 @@ impl fmt::Display for PlanNote {
             Self::MatchedAlongOnly { piece } => {
                 write!(f, "{piece} is matched along the cloth; check the match from side to side by eye")
             }
-            Self::LotsApart => write!(
+            Self::LotsApart { left } => write!(
                 f,
-                "each garment is cut from one dye lot, and that leaves something on the shelf; where the lot does not \
-                 matter, leave it empty in the list of stock"
+                "left on the shelf though more is bought: {}; each garment is cut from one dye lot, and no lot there \
+                 holds one more; where the lot does not matter, leave it empty in the list of stock",
+                left.join(", ")
             ),
             Self::PinDropped { piece } => write!(f, "{piece} no longer lies where the earlier plan had it"),
             Self::LotsMixed { piece, lots } => {

@@ -36,8 +36,8 @@ enum Objective {
     PutUps,
     /// Money, in units of [`MONEY_STEPS`].
     Price,
-    /// Thousandths of a centimetre taken up; shelf lengths count a thousandth of new ones.
-    TakenUp,
+    /// New lengths beside those of the shelf.
+    Bought,
 }
 
 const MONEY_STEPS: f64 = 100.0;
@@ -86,10 +86,7 @@ impl Scene {
             Objective::Length => each(&|used| whole_centimetres(used.used)),
             Objective::PutUps => number::from_size(plan.uses.len()),
             Objective::Price => each(&|used| self.price(used.source)),
-            Objective::TakenUp => each(&|used| {
-                let each = if matches!(used.source, StockSource::Shelf { .. }) { 1 } else { 1_000 };
-                each * whole_centimetres(used.length)
-            }),
+            Objective::Bought => each(&|used| i64::from(matches!(used.source, StockSource::New { .. }))),
         }
     }
 
@@ -182,7 +179,7 @@ fn one_length() -> Vec<Scene> {
     })
 }
 
-/// Strips off lengths of several kinds: the cheapest.
+/// Strips off lengths of several kinds: the cheapest, of the shelf alone where that holds them all.
 fn several_kinds() -> Vec<Scene> {
     scenes(42, 150, |draws| {
         let (sizes, loss) = (sizes(draws, 10, 60), draws.between(0, 2));
@@ -199,7 +196,8 @@ fn several_kinds() -> Vec<Scene> {
         };
         let kinds: Vec<(i64, i64, Option<i64>)> =
             shelf.iter().map(|(length, price, count)| (*length, *price, Some(*count))).chain(offers.clone()).collect();
-        let best = cheapest(sizes.len(), &kinds, &fits);
+        let on_shelf = kinds.get(..shelf.len()).unwrap();
+        let best = cheapest(sizes.len(), on_shelf, &fits).or_else(|| cheapest(sizes.len(), &kinds, &fits));
         let money = |price: i64| Some(Money::from_steps(MONEY_STEPS * number::from_whole(price)));
         let mut scene = Scene::new(strips(&sizes), roll_goods(None, loss), Objective::Price, best);
         let length = |(place, (length, price, count)): (usize, &(i64, i64, i64))| StockLength {
@@ -221,16 +219,16 @@ fn several_kinds() -> Vec<Scene> {
     })
 }
 
-/// Lengths off the shelf and new ones, without prices: the shelf counts a thousandth, so new ones come last.
+/// Lengths off the shelf and new ones, without prices: as few new ones as can be.
 fn off_the_shelf() -> Vec<Scene> {
     scenes(43, 150, |draws| {
         let sizes = sizes(draws, 10, 60);
         let fits = |set: u32, length: i64| strips_fit(&sizes, set, length, 0);
         let shelf: Vec<i64> = (0..draws.between(1, 3)).map(|_| draws.between(40, 120)).collect();
         let kinds: Vec<(i64, i64, Option<i64>)> =
-            shelf.iter().map(|length| (*length, *length, Some(1))).chain([(100, 100_000, None)]).collect();
+            shelf.iter().map(|length| (*length, 0, Some(1))).chain([(100, 1, None)]).collect();
         let best = cheapest(sizes.len(), &kinds, &fits);
-        let mut scene = Scene::new(strips(&sizes), roll_goods(Some(100), 0), Objective::TakenUp, best);
+        let mut scene = Scene::new(strips(&sizes), roll_goods(Some(100), 0), Objective::Bought, best);
         let length = |(place, length): (usize, &i64)| StockLength {
             remnant: place == 0,
             ..StockLength::new(&format!("S{place}"), centimetres(*length))

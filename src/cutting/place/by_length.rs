@@ -95,7 +95,7 @@ pub(in crate::cutting) fn plan(
 
 impl CutLength {
     /// Lays pieces one after another behind those already there.
-    fn put(&mut self, wants: impl Iterator<Item = Want>, extent: Extent, loss: i64) {
+    pub(in crate::cutting) fn put(&mut self, wants: impl Iterator<Item = Want>, extent: Extent, loss: i64) {
         for want in wants {
             let from = if self.placed.is_empty() { 0 } else { self.end + loss };
             self.placed.push(Placed {
@@ -115,7 +115,7 @@ impl CutLength {
 }
 
 /// All pieces by length, those longer than the longest stock in parts; `None` if one cannot be divided.
-fn wanted(groups: &[Group<'_>], sources: &[Source]) -> Option<BTreeMap<i64, Vec<Want>>> {
+pub(in crate::cutting) fn wanted(groups: &[Group<'_>], sources: &[Source]) -> Option<BTreeMap<i64, Vec<Want>>> {
     let longest = sources.iter().map(|source| source.length).max()?;
     let mut wanted: BTreeMap<i64, Vec<Want>> = BTreeMap::new();
     for group in groups {
@@ -147,15 +147,17 @@ fn stock(lengths: &[i64], sources: &[Source], measures: Measures, cost_model: &C
     let whole = sources.iter().filter(|source| !source.as_needed).map(|source| source.length + loss);
     // Only the pieces set the unit: the end of a length beyond whole units can hold no piece.
     let unit = lengths.iter().map(|length| length + loss).fold(0, gcd).max(1);
-    let keep = cost_model.keep_from().map(|least| least.div_euclid(unit).max(1));
+    let keep = |place: usize| cost_model.kept_from(place).map(|least| least.div_euclid(unit).max(1));
+    let mut whole_ones = (0..sources.len()).filter(|place| sources.get(*place).is_some_and(|source| !source.as_needed));
+    let any_kept = whole_ones.clone().any(|place| keep(place).is_some());
     let dearest = sources.iter().enumerate().filter_map(|(place, source)| {
         let counts = cost_model.counts(place)?;
         Some(if source.as_needed { counts.used * number::from_whole(*lengths.last()?) } else { counts.whole })
     });
-    let scale = scale(dearest.fold(0.0, f64::max), whole.max().unwrap_or(1) / unit, keep.is_some());
+    let scale = scale(dearest.fold(0.0, f64::max), whole.max().unwrap_or(1) / unit, any_kept);
     let money = |cost: f64| number::nearest_whole(cost * scale);
     let kept = (0..sources.len()).filter_map(|place| Some(cost_model.counts(place)?.kept)).reduce(f64::min);
-    let all_kept = keep.is_some_and(|least| least <= 1);
+    let all_kept = any_kept && whole_ones.all(|place| keep(place).is_some_and(|least| least <= 1));
     let each_unit = if all_kept { money(kept? * number::from_whole(unit))? } else { 0 };
     let mut stock = Vec::new();
     for (place, source) in sources.iter().enumerate() {
@@ -171,7 +173,8 @@ fn stock(lengths: &[i64], sources: &[Source], measures: Measures, cost_model: &C
         }
         let length = (source.length + loss).div_euclid(unit);
         let each = money(counts.kept * number::from_whole(unit))?;
-        let rest = keep.map(|least| KeptRest { least, value: (each - each_unit).max(0) }).filter(|rest| rest.value > 0);
+        let rest =
+            keep(place).map(|least| KeptRest { least, value: (each - each_unit).max(0) }).filter(|rest| rest.value > 0);
         let cost = without(money(counts.whole)?, length);
         stock.push((place, StockLength { length, cost, most: source.most, rest }));
     }

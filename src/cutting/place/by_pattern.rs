@@ -46,8 +46,8 @@ pub(in crate::cutting) fn plan(
     let counts: Vec<usize> = kinds.kinds.iter().map(|kind| kind.group.numbers.len()).collect();
     let ends = Ends::of(&kinds, &counts)?;
     let wide = |source: &(usize, &Source)| source.1.width >= measures.width;
-    let sources: Vec<(usize, &Source)> = sources.iter().enumerate().filter(wide).collect();
-    let shares = share_out(&ends, &sources, cost_model, measures.loss)?;
+    let wide: Vec<(usize, &Source)> = sources.iter().enumerate().filter(wide).collect();
+    let shares = share_out(&ends, &wide, sources, cost_model, measures.loss)?;
     let mut numbers: Vec<_> = kinds.kinds.iter().map(|kind| kind.group.numbers.iter().copied()).collect();
     let mut cut_lengths = Vec::new();
     for (source, list) in shares {
@@ -256,6 +256,7 @@ impl Ends {
 fn share_out(
     ends: &Ends,
     sources: &[(usize, &Source)],
+    all: &[Source],
     cost_model: &CostModel,
     loss: i64,
 ) -> Option<Vec<(usize, usize)>> {
@@ -285,7 +286,7 @@ fn share_out(
                 for part in (1..=list).filter(|part| ends.is_within(*part, list)) {
                     let end = shortest.get(part).copied().filter(|end| *end <= source.length);
                     let (Some(end), Some(before)) = (end, costs.get(list - part)) else { continue };
-                    let cost = before + cost_model.cost_to(*place, source, end, loss);
+                    let cost = before + cost_model.of_length(*place, end, loss, all);
                     if cost < *next {
                         (*next, *holds) = (cost, part);
                     }

@@ -11,13 +11,12 @@ use crate::cutting::search::bound;
 use crate::cutting::search::cost_model::CostModel;
 use crate::cutting::search::planner::{self, Found, Scene};
 use crate::cutting::task::demand::{Demand, Group, Measures};
-use crate::cutting::task::lots::{self, Lot};
+use crate::cutting::task::lots::{self, Garment, Lot};
 use crate::cutting::task::manner::{CuttingTask, Laid};
 use crate::cutting::task::pins::Pins;
 use crate::cutting::task::source::{self, Source};
 use crate::quantity::number;
 use shirr_packing::Watch;
-use std::collections::BTreeMap;
 
 /// A checked task and its goods in whole nanometres.
 struct PlanContext<'a> {
@@ -49,8 +48,9 @@ pub(in crate::cutting) fn make(
         found = context.with_pins(found, &pins, &groups, &all_sources);
     }
     let mut plan = assemble(&found.layout, &all_sources, task, measures, found.lower_bound, found.quality);
-    if lots::are_kept_apart(&all_sources, &groups, &found.layout) {
-        plan.notes.push(PlanNote::LotsApart);
+    let left = lots::kept_apart(&all_sources, &groups, &found.layout);
+    if !left.is_empty() {
+        plan.notes.push(PlanNote::LotsApart { left });
     }
     plan.notes.extend(pins.dropped.into_iter().map(|piece| PlanNote::PinDropped { piece }));
     Ok(plan)
@@ -138,7 +138,46 @@ impl<'a> PlanContext<'a> {
         {
             return Ok(found);
         }
+        if let Some(found) = self.off_the_shelf(sources, open)? {
+            return Ok(found);
+        }
         self.plan(sources, |_| true, open, effort)
+    }
+
+    /// Plans all open pieces on the shelf alone; `None` if it holds them only with more joins than new goods take, or
+    /// not at all.
+    fn off_the_shelf(
+        &self,
+        sources: &[Source],
+        open: &dyn Fn(usize) -> Vec<i64>,
+    ) -> Result<Option<Found>, CuttingError> {
+        let count = |shelf: bool| sources.iter().filter(|source| source.is_on_shelf() == shelf).count();
+        if count(true) == 0 || count(false) == 0 {
+            return Ok(None);
+        }
+        let groups = self.groups(sources, open);
+        let wanted = i128::from(bound::lower_bound(&groups, self.measures)) * i128::from(self.measures.width);
+        let area = |source: &Source| {
+            let each = i128::from(source.length) * i128::from(source.width);
+            each.saturating_mul(i128::from(source.most.unwrap_or(0)))
+        };
+        let there: i128 = sources.iter().filter(|source| source.is_on_shelf()).map(area).sum();
+        // A nanometre more or less on each side of a piece is no reason to buy.
+        if there < wanted / 1_000_000 * 999_999 {
+            return Ok(None);
+        }
+        match self.plan(sources, Source::is_on_shelf, open, self.task.manner.effort) {
+            Err(CuttingError::Stopped) => Err(CuttingError::Stopped),
+            Err(_) => Ok(None),
+            Ok(found) => {
+                let mut placed = found.layout.cut_lengths.iter().flat_map(|cut_length| &cut_length.placed);
+                let is_joined_only_here = placed.any(|placed| {
+                    let group = groups.iter().find(|group| group.entry == placed.entry);
+                    placed.part.is_some() && group.is_some_and(|group| lots::is_held_whole(sources, group))
+                });
+                Ok((!is_joined_only_here).then(|| self.rated(found, &groups, sources)))
+            }
+        }
     }
 
     /// Shares the garments out to the lots; `None` if some of them find no place.
@@ -149,32 +188,26 @@ impl<'a> PlanContext<'a> {
         open: &dyn Fn(usize) -> Vec<i64>,
     ) -> Result<Option<Found>, CuttingError> {
         let garments = lots::garments(self.task.pieces, open);
-        let mut rest = garments.as_slice();
-        let mut shares: Vec<Found> = Vec::new();
-        for lot in lots {
-            let on_lot = |some: &[BTreeMap<usize, Vec<i64>>], effort| {
-                let numbers = lots::together(some);
-                let numbers_of = |entry: usize| numbers.get(&entry).cloned().unwrap_or_default();
-                self.plan(sources, |source| lots::lot_of(source) == *lot, &numbers_of, effort)
-            };
-            // Finds the most garments that first fit gets onto the lot; the full search then lays those.
-            let (mut holds, mut beyond) = (0, rest.len() + 1);
-            while holds + 1 < beyond {
-                let middle = holds.midpoint(beyond);
-                match on_lot(rest.get(..middle).unwrap_or(rest), Effort { steps: 0, ..self.task.manner.effort }) {
-                    Ok(_) => holds = middle,
-                    Err(CuttingError::Stopped) => return Err(CuttingError::Stopped),
-                    Err(_) => beyond = middle,
-                }
-            }
-            if holds > 0 {
-                shares.push(on_lot(rest.get(..holds).unwrap_or(rest), self.task.manner.effort)?);
-                rest = rest.get(holds..).unwrap_or(&[]);
-            }
-        }
-        if !rest.is_empty() {
-            return Ok(None);
-        }
+        let on_lot = |lot: &Lot, some: &[&Garment], effort| {
+            let numbers = lots::together(some);
+            let numbers_of = |entry: usize| numbers.numbers(entry);
+            self.plan(sources, |source| lots::lot_of(source) == *lot, &numbers_of, effort)
+        };
+        // First fit decides what a lot holds; the full search then lays it.
+        let quick = Effort { steps: 0, ..self.task.manner.effort };
+        let mut holds = |lot: &Lot, some: &[&Garment]| match on_lot(lot, some, quick) {
+            Ok(_) => Ok(true),
+            Err(CuttingError::Stopped) => Err(CuttingError::Stopped),
+            Err(_) => Ok(false),
+        };
+        let size = |garment: &Garment| {
+            let numbers_of = |entry: usize| garment.numbers(entry);
+            bound::lower_bound(&self.groups(sources, &numbers_of), self.measures)
+        };
+        let shares = lots::share_out(lots, &garments, &size, &mut holds)?;
+        let Some(shares) = shares else { return Ok(None) };
+        let shares: Vec<Found> =
+            shares.iter().map(|(lot, some)| on_lot(lot, some, self.task.manner.effort)).collect::<Result<_, _>>()?;
         let stopped = shares.iter().any(|share| share.quality.stopped);
         let aim = shares.iter().map(|share| share.quality.aim).find(|aim| *aim == Aim::Cost).unwrap_or(Aim::Length);
         // One share laid by rectangles makes the whole layout one.

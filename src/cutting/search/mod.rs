@@ -6,3 +6,4 @@ pub(in crate::cutting) mod first_fit;
 pub(in crate::cutting) mod lay;
 pub(in crate::cutting) mod making;
 pub(in crate::cutting) mod planner;
+pub(in crate::cutting) mod shelf_first;

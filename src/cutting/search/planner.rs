@@ -15,7 +15,7 @@ use crate::cutting::place::on_cloth::{Bed, OnCloth};
 use crate::cutting::place::{by_length, by_pattern, nested, on_cloth};
 use crate::cutting::plan::{Aim, PlanQuality};
 use crate::cutting::search::cost_model::CostModel;
-use crate::cutting::search::{bound, lay};
+use crate::cutting::search::{bound, lay, shelf_first};
 use crate::cutting::task::demand::{Group, Measures};
 use crate::cutting::task::manner::{CutsRun, CuttingTask, Laid};
 use crate::cutting::task::source::Source;
@@ -155,6 +155,14 @@ impl<'a> PlanSearch<'a> {
     /// Tries whole lengths; returns whether the pieces are a matter of length alone.
     fn by_length(&mut self) -> bool {
         let scene = self.scene;
+        if let Some(layout) = shelf_first::plan(scene.groups, scene.sources, scene.measures, &self.cost_model) {
+            self.cost = self.cost_model.total(&layout, scene.sources, scene.measures.loss);
+            self.best = layout;
+            if scene.is_settled() {
+                self.least = self.least.max(self.cost);
+            }
+            return true;
+        }
         let found =
             by_length::plan(scene.groups, scene.sources, scene.measures, &self.cost_model, self.seed, &mut self.steps);
         let Some(found) = found else { return false };

@@ -1,7 +1,8 @@
 //! Dye lots: the pieces of one garment are cut from one lot.
 //!
 //! If one lot of the shelf holds the whole list, all of it comes from there, from the lot that costs least. Otherwise
-//! the garments are shared out: each lot takes as many as it holds, new goods, bought in one lot, take the rest. Only
+//! the garments are shared out: the lots of the shelf take as many as they hold, new goods, bought in one lot, take the
+//! rest. Only
 //! if that fails are lots mixed, and the plan says so.
 //!
 //! Never here: planning the garments of a lot.
@@ -42,18 +43,156 @@ pub(in crate::cutting) fn lots(sources: &[Source]) -> Vec<Lot> {
     lots
 }
 
-/// Whether new goods are used only to keep lots apart: the shelf has more that would hold a piece.
-pub(in crate::cutting) fn are_kept_apart(sources: &[Source], groups: &[Group<'_>], layout: &Layout) -> bool {
+/// What stays on the shelf although new goods are used, only to keep lots apart: each length that would hold a piece,
+/// with its lot.
+pub(in crate::cutting) fn kept_apart(sources: &[Source], groups: &[Group<'_>], layout: &Layout) -> Vec<String> {
     let holds = |source: &Source| {
         let extents = groups.iter().flat_map(|group| &group.choices).map(|(_, extent)| extent);
         extents.into_iter().any(|extent| extent.along <= source.length && extent.across <= source.width)
     };
     let taken = |place: usize| number::from_size(layout.cut_lengths.iter().filter(|one| one.source == place).count());
-    let mut shelf = sources.iter().enumerate().filter(|(_, source)| source.is_on_shelf());
-    let mut new = sources.iter().enumerate().filter(|(_, source)| !source.is_on_shelf());
-    !lots(sources).is_empty()
-        && new.any(|(place, _)| taken(place) > 0)
-        && shelf.any(|(place, source)| holds(source) && source.most.is_some_and(|most| taken(place) < most))
+    let is_bought = |(place, source): (usize, &Source)| !source.is_on_shelf() && taken(place) > 0;
+    if lots(sources).is_empty() || !sources.iter().enumerate().any(is_bought) {
+        return Vec::new();
+    }
+    let shelf = sources.iter().enumerate().filter(|(_, source)| source.is_on_shelf());
+    let left = shelf.filter(|(place, source)| {
+        source.opened_at == 0 && holds(source) && source.most.is_some_and(|most| taken(*place) < most)
+    });
+    let named = |(_, source): (usize, &Source)| match &source.lot {
+        Some(lot) => format!("{} (lot {lot})", source.name),
+        None => source.name.clone(),
+    };
+    left.map(named).collect()
+}
+
+/// Whether a length that may be bought holds one of these pieces whole.
+pub(in crate::cutting) fn is_held_whole(sources: &[Source], group: &Group<'_>) -> bool {
+    let fits = |source: &Source| {
+        let mut extents = group.choices.iter().map(|(_, extent)| extent);
+        extents.any(|extent| extent.along <= source.length && extent.across <= source.width)
+    };
+    sources.iter().filter(|source| !source.is_on_shelf()).any(fits)
+}
+
+/// The most garments, and lots of the shelf, that are shared out by trying everything.
+const MOST_GARMENTS: usize = 6;
+const MOST_LOTS: usize = 3;
+
+/// Shares garments out to the lots so that as little as can be is left for new goods; `None` if those do not hold what
+/// is left. `size` is what a garment takes, `holds` whether a lot holds some garments.
+pub(in crate::cutting) fn share_out<'l, 'g, E>(
+    lots: &'l [Lot],
+    garments: &'g [Garment],
+    size: &dyn Fn(&Garment) -> i64,
+    holds: &mut dyn FnMut(&Lot, &[&'g Garment]) -> Result<bool, E>,
+) -> Result<Option<Vec<(&'l Lot, Vec<&'g Garment>)>>, E> {
+    let shelf: Vec<&Lot> = lots.iter().filter(|lot| **lot != Lot::New).collect();
+    let listed: Vec<&Garment> = garments.iter().collect();
+    let mut shares = in_turn(&shelf, &listed, holds)?;
+    let alike = garments.iter().all(|garment| garments.first().is_some_and(|first| first.is_like(garment)));
+    if !alike && !shares.1.is_empty() {
+        let mut largest_first = listed.clone();
+        largest_first.sort_by_key(|garment| std::cmp::Reverse(size(garment)));
+        let left = |shares: &(Vec<(&Lot, Vec<&Garment>)>, Vec<&Garment>)| -> i64 {
+            shares.1.iter().map(|garment| size(garment)).sum()
+        };
+        let others = [in_turn(&shelf, &largest_first, holds)?];
+        let tried = if garments.len() <= MOST_GARMENTS && shelf.len() <= MOST_LOTS {
+            Some(by_trying(&shelf, &listed, size, holds)?)
+        } else {
+            None
+        };
+        for other in others.into_iter().chain(tried) {
+            if left(&other) < left(&shares) {
+                shares = other;
+            }
+        }
+    }
+    let (mut shares, left) = shares;
+    if left.is_empty() {
+        return Ok(Some(shares));
+    }
+    match lots.iter().find(|lot| **lot == Lot::New) {
+        Some(new) if holds(new, &left)? => shares.push((new, left)),
+        _ => return Ok(None),
+    }
+    Ok(Some(shares))
+}
+
+/// Shares, and the garments that are left.
+type Shares<'l, 'g> = (Vec<(&'l Lot, Vec<&'g Garment>)>, Vec<&'g Garment>);
+
+/// Gives each lot in turn as many garments as it holds: the first ones of the list, then any other that still fits.
+fn in_turn<'l, 'g, E>(
+    shelf: &[&'l Lot],
+    garments: &[&'g Garment],
+    holds: &mut dyn FnMut(&Lot, &[&'g Garment]) -> Result<bool, E>,
+) -> Result<Shares<'l, 'g>, E> {
+    let mut rest = garments.to_vec();
+    let mut shares = Vec::new();
+    for lot in shelf {
+        let (mut most, mut beyond) = (0, rest.len() + 1);
+        while most + 1 < beyond {
+            let middle = most.midpoint(beyond);
+            match holds(lot, rest.get(..middle).unwrap_or(&rest))? {
+                true => most = middle,
+                false => beyond = middle,
+            }
+        }
+        let others = rest.split_off(most);
+        let mut share = std::mem::replace(&mut rest, Vec::new());
+        let mut failed: Option<&Garment> = None;
+        for garment in others {
+            let is_like_failed = failed.is_some_and(|failed| failed.is_like(garment));
+            share.push(garment);
+            if is_like_failed || !holds(lot, &share)? {
+                share.pop();
+                rest.push(garment);
+                failed = Some(garment);
+            }
+        }
+        if !share.is_empty() {
+            shares.push((*lot, share));
+        }
+    }
+    Ok((shares, rest))
+}
+
+/// Tries every garment on every lot.
+fn by_trying<'l, 'g, E>(
+    shelf: &[&'l Lot],
+    garments: &[&'g Garment],
+    size: &dyn Fn(&Garment) -> i64,
+    holds: &mut dyn FnMut(&Lot, &[&'g Garment]) -> Result<bool, E>,
+) -> Result<Shares<'l, 'g>, E> {
+    let sets = 1_usize << garments.len();
+    let some = |set: usize| -> Vec<&'g Garment> {
+        let chosen = garments.iter().enumerate().filter(|(place, _)| set & (1 << place) != 0);
+        chosen.map(|(_, garment)| *garment).collect()
+    };
+    let sizes: Vec<i64> = (0..sets).map(|set| some(set).into_iter().map(size).sum()).collect();
+    // For each set of garments, which lots hold it together: what each of them holds.
+    let mut reached: BTreeMap<usize, Vec<usize>> = BTreeMap::from([(0, Vec::new())]);
+    for lot in shelf {
+        let mut held = vec![0];
+        for set in 1..sets {
+            if holds(lot, &some(set))? {
+                held.push(set);
+            }
+        }
+        let mut next: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+        for (before, shares) in &reached {
+            for set in held.iter().filter(|set| **set & before == 0) {
+                next.entry(before | set).or_insert_with(|| shares.iter().copied().chain([*set]).collect());
+            }
+        }
+        reached = next;
+    }
+    let most = reached.into_iter().max_by_key(|(set, _)| sizes.get(*set).copied().unwrap_or(0));
+    let (covered, shares) = most.unwrap_or_default();
+    let shares = shelf.iter().zip(shares).filter(|(_, set)| *set > 0).map(|(lot, set)| (*lot, some(set))).collect();
+    Ok((shares, some(sets - 1 - covered)))
 }
 
 pub(in crate::cutting) fn lot_of(source: &Source) -> Lot {
@@ -64,13 +203,28 @@ pub(in crate::cutting) fn lot_of(source: &Source) -> Lot {
     }
 }
 
+/// The numbers of one garment's pieces, by entry.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(in crate::cutting) struct Garment(BTreeMap<usize, Vec<i64>>);
+
+impl Garment {
+    /// The numbers of its pieces of an entry.
+    pub(in crate::cutting) fn numbers(&self, entry: usize) -> Vec<i64> {
+        self.0.get(&entry).cloned().unwrap_or_default()
+    }
+
+    /// Whether it has as many pieces of each entry as another.
+    fn is_like(&self, other: &Self) -> bool {
+        let alike =
+            |(one, other): ((&usize, &Vec<i64>), (&usize, &Vec<i64>))| (one.0, one.1.len()) == (other.0, other.1.len());
+        self.0.len() == other.0.len() && self.0.iter().zip(&other.0).all(alike)
+    }
+}
+
 /// The pieces of each garment, by entry: order by order, garment by garment. Pieces that are not counted by the garment
 /// go with the first one of their order.
-pub(in crate::cutting) fn garments(
-    pieces: &[CutPiece],
-    open: &dyn Fn(usize) -> Vec<i64>,
-) -> Vec<BTreeMap<usize, Vec<i64>>> {
-    let mut garments: Vec<BTreeMap<usize, Vec<i64>>> = Vec::new();
+pub(in crate::cutting) fn garments(pieces: &[CutPiece], open: &dyn Fn(usize) -> Vec<i64>) -> Vec<Garment> {
+    let mut garments: Vec<Garment> = Vec::new();
     let mut seen: BTreeSet<Option<&str>> = BTreeSet::new();
     for piece in pieces {
         if !seen.insert(piece.order.as_deref()) {
@@ -84,25 +238,23 @@ pub(in crate::cutting) fn garments(
                     _ => 0,
                 };
                 while garments.len() <= first + garment {
-                    garments.push(BTreeMap::new());
+                    garments.push(Garment::default());
                 }
                 if let Some(garment) = garments.get_mut(first + garment) {
-                    garment.entry(entry).or_default().push(number);
+                    garment.0.entry(entry).or_default().push(number);
                 }
             }
         }
     }
-    garments.retain(|garment| !garment.is_empty());
+    garments.retain(|garment| !garment.0.is_empty());
     garments
 }
 
-/// Merges the pieces of some garments, by entry.
-pub(in crate::cutting) fn together(garments: &[BTreeMap<usize, Vec<i64>>]) -> BTreeMap<usize, Vec<i64>> {
-    let mut all: BTreeMap<usize, Vec<i64>> = BTreeMap::new();
-    for garment in garments {
-        for (entry, numbers) in garment {
-            all.entry(*entry).or_default().extend(numbers);
-        }
+/// All pieces of some garments.
+pub(in crate::cutting) fn together(garments: &[&Garment]) -> Garment {
+    let mut all = Garment::default();
+    for (entry, numbers) in garments.iter().flat_map(|garment| &garment.0) {
+        all.0.entry(*entry).or_default().extend(numbers);
     }
     all
 }

@@ -78,11 +78,12 @@ impl Source {
     }
 }
 
-/// Returns the shelf, remnants first, then what may be bought; each in the order given.
+/// Returns the shelf, remnants first and the smallest of them first, then what may be bought in the order given.
 pub(in crate::cutting) fn sources(task: &CuttingTask<'_>, measures: Measures) -> Result<Vec<Source>, CuttingError> {
     let (goods, stock) = (task.goods, task.stock);
     let mut sources = Vec::new();
     for remnants in [true, false] {
+        let from = sources.len();
         for (entry, shelf) in stock.iter().enumerate().filter(|(_, shelf)| shelf.remnant == remnants) {
             let offer = PutUp {
                 name: shelf.name.clone(),
@@ -92,6 +93,9 @@ pub(in crate::cutting) fn sources(task: &CuttingTask<'_>, measures: Measures) ->
                 most: Some(shelf.count),
             };
             sources.push(Source { lot: shelf.lot.clone(), ..source(Origin::Shelf(entry), &offer, measures)? });
+        }
+        if let Some(added) = sources.get_mut(from..) {
+            added.sort_by_key(|source: &Source| i128::from(source.length) * i128::from(source.width));
         }
     }
     let endless;

@@ -120,7 +120,7 @@ fn each_garment_is_of_one_lot() {
     // One of eight: the shelf does not hold it, so all of it is bought.
     let (uses, notes) = lots(strips(8, Some(8)));
     assert_eq!(uses, named(&[("new roll 1", 8)]));
-    assert_eq!(notes, [PlanNote::LotsApart]);
+    assert_eq!(notes, [PlanNote::LotsApart { left: vec!["B4 (lot L7)".to_owned()] }]);
 }
 
 /// Own arithmetic: eleven strips of 60 in are 660 in, which joined could come off seven rolls of 100 in; whole they

@@ -11,6 +11,7 @@ mod random;
 mod refusals;
 mod repeats;
 mod shaped;
+mod shelf;
 mod straight;
 
 use super::*;
