@@ -4,6 +4,7 @@
 
 use super::plan_report::{PlanReport, PlanWords};
 use crate::cutting::StockSource;
+use crate::piece::{CutPiece, Grain, Shape, StockLength};
 use crate::quantity::{Length, Money, Quantity, number, rounding};
 use crate::table::{Cell, Table, TableError};
 
@@ -40,6 +41,29 @@ fn to_the_cent(money: Money) -> Money {
 pub(crate) fn cost(report: &PlanReport<'_>, prices: &Prices) -> Option<Money> {
     let each = report.plan.uses.iter().map(|stock| prices.of(stock.source, stock.length));
     report.plan.cost.or_else(|| each.sum()).map(to_the_cent)
+}
+
+/// The lengths of the shelf that stay there although something is bought, because each of them is shorter than every
+/// piece. Beside shapes of their own nothing is called too short.
+pub(crate) fn too_short(report: &PlanReport<'_>, shelf: &[StockLength]) -> Vec<String> {
+    let shortest = |piece: &CutPiece| match *piece.shape {
+        Shape::FullWidth { along } => Some(along),
+        Shape::Rectangle { along, across } => match piece.grain {
+            Grain::Along => Some(along),
+            Grain::Across => Some(across),
+            Grain::Any | Grain::Bias => Some(along.least(across)),
+        },
+        Shape::Sector { .. } | Shape::Outline(_) => None,
+    };
+    // A piece that may be joined takes parts of any length.
+    let whole = |piece: &&CutPiece| piece.count > 0 && piece.may_join.is_none();
+    let pieces = report.pieces.iter().filter(|piece| piece.count > 0);
+    if report.plan.bought.is_empty() || !pieces.clone().all(|piece| whole(&piece)) {
+        return Vec::new();
+    }
+    let shortest: Option<Vec<Length>> = pieces.map(shortest).collect();
+    let Some(shortest) = shortest.and_then(|all| all.into_iter().reduce(Length::least)) else { return Vec::new() };
+    shelf.iter().filter(|length| length.along < shortest).map(|length| length.name.clone()).collect()
 }
 
 /// What must be bought, one row for each kind of length.

@@ -7,9 +7,11 @@
 use super::job::{Job, preferred_unit, to_the_cent};
 use super::lay::{Lay, LayError};
 use super::needs::RequiredMaterial;
-use super::notion_supply;
+use super::notion_supply::{self, NotionSupply};
+use super::small_cuts::SmallCuts;
 use crate::cutting::{Planner, StockSource};
 use crate::piece::GoodsKind;
+use crate::plans;
 use crate::quantity::{Dimension, Length, Money, Quantity, number};
 use crate::table::{Cell, Table, TableError};
 use crate::workshop::{Material, PriceError, PriceFor, SoldBy};
@@ -33,6 +35,8 @@ pub(super) struct Purchase {
 #[derive(Debug)]
 pub(super) struct Bill {
     rows: Vec<Purchase>,
+    small_cuts: Vec<SmallCuts>,
+    joined: Vec<String>,
 }
 
 impl Bill {
@@ -45,9 +49,25 @@ impl Bill {
         use_shelf: bool,
         planner: &Planner,
     ) -> Result<Self, LayError> {
-        let goods = lays.iter().map(|lay| Ok(goods(job, lay)));
-        let notions = required.iter().map(|required| notion(job, required, use_shelf, planner));
-        Ok(Self { rows: goods.chain(notions).collect::<Result<_, _>>()? })
+        let mut rows: Vec<Purchase> = lays.iter().map(|lay| goods(job, lay)).collect();
+        let (mut small_cuts, mut joined) = (Vec::new(), Vec::new());
+        for required in required {
+            let supply = notion_supply::supply(job, required, use_shelf, planner)?;
+            rows.push(notion(job, required, &supply));
+            small_cuts.extend(supply.cuts);
+            joined.extend(supply.joined.iter().map(|words| format!("{}: {words}", required.name)));
+        }
+        Ok(Self { rows, small_cuts, joined })
+    }
+
+    /// Returns which lengths of notions had to be joined, in words.
+    pub(super) fn joined(&self) -> &[String] {
+        &self.joined
+    }
+
+    /// Returns the cuts of notions by the length.
+    pub(super) fn small_cuts(&self) -> &[SmallCuts] {
+        &self.small_cuts
     }
 
     /// Returns the sum of all known prices.
@@ -101,6 +121,10 @@ fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
     if !shelf_names.is_empty() {
         notes.push(format!("from {}", join_names(&shelf_names.into_iter().collect::<Vec<_>>())));
     }
+    let too_short = plans::too_short(&lay.report(None), &lay.stock);
+    if !too_short.is_empty() {
+        notes.push(format!("too short on the shelf: {}", named(&too_short)));
+    }
     let put_ups = lay.plan.put_ups_bought();
     let by_put_up = !matches!(material.sold_by, SoldBy::Step(_)) && material.put_up.is_some();
     let (buy, bought_as, price) = if !new.is_positive() {
@@ -140,14 +164,8 @@ fn sold_off(material: &Material, listed: bool, length: Length) -> Length {
     sold.flatten().unwrap_or(length)
 }
 
-/// Returns what the order takes of a notion or thread. With `use_shelf`, stock is used first.
-fn notion(
-    job: &Job<'_>,
-    required: &RequiredMaterial<'_>,
-    use_shelf: bool,
-    planner: &Planner,
-) -> Result<Purchase, LayError> {
-    let supply = notion_supply::supply(job, required, use_shelf, planner)?;
+/// Returns what the order takes of a notion or thread.
+fn notion(job: &Job<'_>, required: &RequiredMaterial<'_>, supply: &NotionSupply) -> Purchase {
     let (buy, bought_as, price) = match required.material {
         _ if is_nothing(supply.buy) => (supply.buy, "nothing".to_owned(), None),
         None => {
@@ -163,13 +181,13 @@ fn notion(
         },
     };
     let mut notes = Vec::new();
-    let named = |names: &[String]| join_names(&names.iter().map(String::as_str).collect::<Vec<_>>());
     if !supply.taken_from.is_empty() {
         notes.push(format!("from {}", named(&supply.taken_from)));
     }
     if !supply.too_short.is_empty() {
         notes.push(format!("too short on the shelf: {}", named(&supply.too_short)));
     }
+    notes.extend(supply.joined.iter().cloned());
     let purchase = Purchase {
         name: required.name.clone(),
         needed: required.amount,
@@ -180,7 +198,7 @@ fn notion(
         unpriced: false,
         notes,
     };
-    Ok(with_price(purchase, price))
+    with_price(purchase, price)
 }
 
 /// Returns whether an amount is less than any tape or count can show.
@@ -220,6 +238,10 @@ pub(super) fn no_price_words(error: &PriceError) -> String {
         PriceError::NoPutUp { .. } => "sold by the put-up, and its put-up is not known".to_owned(),
         other => other.to_string(),
     }
+}
+
+fn named(names: &[String]) -> String {
+    join_names(&names.iter().map(String::as_str).collect::<Vec<_>>())
 }
 
 /// Joins names: `B4-1, B4-2 and B4-3`.

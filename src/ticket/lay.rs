@@ -3,13 +3,14 @@
 //!
 //! Never here: planning itself, prices.
 
+use super::job::preferred_unit;
 use super::panels;
 use super::ticket::{Ticket, TicketMaterial, TicketPiece};
 use crate::cutting::{CuttingError, CuttingManner, CuttingPlan, CuttingTask, Effort, Planner};
 use crate::diagnostic::{Diagnose, DiagnosticKind};
 use crate::piece::{CutPiece, Exact, Goods, GoodsKind, PanelLayout, Piece, Repeat, Shape, StockLength, Supply};
 use crate::plans::PlanReport;
-use crate::quantity::{Length, Quantity, Style, number};
+use crate::quantity::{Length, Style, number};
 use crate::table::TableError;
 use crate::textile::TextileError;
 use crate::workshop::{SoldBy, Workshop};
@@ -46,10 +47,9 @@ impl Lay {
         PlanReport { name, pieces: &self.pieces, panels: &self.panels, goods: &self.goods, plan: &self.plan, keep_from }
     }
 
-    /// Returns the total length laid, in the unit of the material's usable width.
+    /// Returns the total length laid, in the unit the material is bought in.
     pub fn length_used(&self) -> Length {
-        let unit = self.material.material.usable_width.map(|width| Quantity::from(width).liked());
-        unit.map_or(self.plan.length_used, |liked| self.plan.length_used.liking(liked))
+        self.plan.length_used.liking(preferred_unit(&self.material.material))
     }
 }
 

@@ -8,12 +8,14 @@ use super::lay::Lay;
 use crate::piece::cut_size;
 use crate::textile::allowances;
 
-/// Returns the notes on the plans and their cloth, each once.
-pub(super) fn notes(job: &Job<'_>, lays: &[Lay]) -> Vec<String> {
+/// Returns the notes on the plans and their cloth, and on stock of listed `notions` that is held, each once.
+pub(super) fn notes<'a>(job: &Job<'_>, lays: &[Lay], notions: impl Iterator<Item = &'a str>) -> Vec<String> {
     let mut notes: Vec<String> = Vec::new();
     let of_the_plans = lays.iter().flat_map(|lay| &lay.plan.notes).map(ToString::to_string);
-    let of_the_cloth = lays.iter().flat_map(|lay| held(job, lay).into_iter().chain(washing(job, lay)));
-    for note in of_the_plans.chain(of_the_cloth) {
+    let held_of = |lay: &Lay| if lay.material.listed { held(job, &lay.material.material.name) } else { Vec::new() };
+    let of_the_cloth = lays.iter().flat_map(|lay| held_of(lay).into_iter().chain(washing(job, lay)));
+    let of_the_notions = notions.flat_map(|name| held(job, name));
+    for note in of_the_plans.chain(of_the_cloth).chain(of_the_notions) {
         if !notes.contains(&note) {
             notes.push(note);
         }
@@ -22,18 +24,11 @@ pub(super) fn notes(job: &Job<'_>, lays: &[Lay]) -> Vec<String> {
 }
 
 /// Returns notes on stock left on the shelf because an order holds it; it may be this order under its own name.
-fn held(job: &Job<'_>, lay: &Lay) -> Vec<String> {
-    if !lay.material.listed {
-        return Vec::new();
-    }
-    let name = &lay.material.material.name;
-    let pieces = job.workshop.stock.of(name).filter_map(|piece| {
-        let (order, along) = (piece.held_for.as_ref()?, piece.along?);
-        Some(format!(
-            "{}, {} of {name}, is held for {order} and was left on the shelf",
-            piece.name,
-            job.format_length(along)
-        ))
+fn held(job: &Job<'_>, name: &str) -> Vec<String> {
+    let pieces = job.workshop.stock.of(name).filter(|piece| piece.count > 0).filter_map(|piece| {
+        let order = piece.held_for.as_ref()?;
+        let amount = piece.along.map_or_else(|| piece.count.to_string(), |along| job.format_length(along));
+        Some(format!("{}, {amount} of {name}, is held for {order} and was left on the shelf", piece.name))
     });
     pieces.collect()
 }

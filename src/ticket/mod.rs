@@ -17,6 +17,7 @@ mod notion_supply;
 mod once;
 mod panels;
 mod sections;
+mod small_cuts;
 mod stitching;
 #[cfg(test)]
 mod tests;

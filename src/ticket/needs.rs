@@ -5,7 +5,7 @@
 use super::job::{Job, preferred_unit};
 use super::stitching::Stitching;
 use crate::piece::MaterialKind;
-use crate::quantity::{Length, Liked, Quantity, Tape, Unit};
+use crate::quantity::{Length, Liked, Quantity, Tape, Unit, number};
 use crate::workshop::Material;
 
 /// The amount of one material for the whole order.
@@ -18,8 +18,17 @@ pub(super) struct RequiredMaterial<'a> {
     pub(super) amount: Quantity,
     /// Whether the amount includes the stitching's thread, and so the waste added to that.
     pub(super) includes_thread: bool,
-    /// The lengths it is cut into and how many of each; empty if it is counted or wound off.
-    pub(super) lengths: Vec<(Length, i64)>,
+    /// The lengths it is cut into; empty if it is counted or wound off.
+    pub(super) lengths: Vec<NeededLength>,
+}
+
+/// Equal lengths of a notion, each in one piece.
+pub(super) struct NeededLength {
+    pub(super) length: Length,
+    /// How many for the whole order.
+    pub(super) count: i64,
+    /// What they are for.
+    pub(super) why: String,
 }
 
 /// The name of the thread if the workshop lists none.
@@ -30,9 +39,12 @@ pub(super) fn required_materials<'a>(job: &Job<'a>, stitching: &Stitching) -> Ve
     let mut list: Vec<RequiredMaterial<'a>> = Vec::new();
     for need in &job.ticket.needs {
         let Some((material, listed)) = job.material(need.material) else { continue };
-        let amount = job.amount(need.amount, need.once);
-        let lengths = Length::try_from(need.amount).ok().filter(|_| material.kind != MaterialKind::Thread);
-        let lengths = lengths.into_iter().map(|length| (length, job.times(need.once))).collect();
+        let each = job.amount(need.amount, need.once);
+        let steps = each.steps() * number::from_whole(need.count.max(0));
+        let amount = Quantity::from_steps(steps, each.dimension()).liking(each.liked());
+        let length = Length::try_from(need.amount).ok().filter(|_| material.kind != MaterialKind::Thread);
+        let (count, why) = (job.ticket.pieces_needed(need), need.why.clone());
+        let lengths = length.into_iter().map(|length| NeededLength { length, count, why: why.clone() }).collect();
         add(
             &mut list,
             RequiredMaterial {

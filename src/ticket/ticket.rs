@@ -122,8 +122,10 @@ pub struct TicketPiece {
 pub struct Need {
     /// The notion, as an index into [`Ticket::materials`].
     pub material: usize,
-    /// A length or a count.
+    /// The length of each piece, or a count.
     pub amount: Quantity,
+    /// How many pieces of this length; 1 for what is counted.
+    pub count: i64,
     /// What it is for.
     pub why: String,
     /// Whether it counts once for the whole order.
@@ -278,6 +280,11 @@ impl Ticket {
     /// Returns how often an entry counts in the whole order: once, or for each garment.
     pub fn times(&self, once: bool) -> i64 {
         if once { 1 } else { self.garments }
+    }
+
+    /// Returns how many pieces of a need the whole order takes, at least 0.
+    pub fn pieces_needed(&self, need: &Need) -> i64 {
+        need.count.saturating_mul(self.times(need.once)).max(0)
     }
 
     /// Returns the usable width of the material a piece is cut from, if known.

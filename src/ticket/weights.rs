@@ -90,7 +90,7 @@ pub(super) fn order_weight(job: &Job<'_>) -> Result<Mass, WeightError> {
         }
         let weight = material.weight.filter(|weight| weight.dimension() == Dimension::MASS_BY_LENGTH);
         match weight.and_then(|weight| weight.times(need.amount).ok()) {
-            Some(weight) => steps += weight.steps() * number::from_whole(job.times(need.once)),
+            Some(weight) => steps += weight.steps() * number::from_whole(job.ticket.pieces_needed(need)),
             None if unknown.contains(&material.name) => {}
             None => unknown.push(material.name.clone()),
         }

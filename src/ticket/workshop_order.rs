@@ -10,6 +10,7 @@ use super::lay_notes;
 use super::minutes::{self, OrderMinutes};
 use super::needs;
 use super::once::Once;
+use super::small_cuts::SmallCuts;
 use super::stitching::{self, Stitching};
 use super::ticket::{Mark, Ticket};
 use super::weights::{self, WeightError};
@@ -257,7 +258,11 @@ impl WorkshopOrder {
 
     /// Returns the notes on the plan for the maker.
     pub(super) fn plan_notes(&self) -> Result<Vec<String>, LayError> {
-        Ok(lay_notes::notes(&self.job(), self.lays()?))
+        let job = self.job();
+        let required = needs::required_materials(&job, self.stitching()?);
+        let notions = required.iter().filter(|required| required.listed).map(|required| required.name.as_str());
+        let notes = lay_notes::notes(&job, self.lays()?, notions);
+        Ok(self.bill()?.joined().iter().cloned().chain(notes).collect())
     }
 
     pub(super) fn stitching(&self) -> Result<&Stitching, LayError> {
@@ -273,7 +278,19 @@ impl WorkshopOrder {
         self.bill.get_or_make(|| self.bill_of(self.lays()?, true))
     }
 
+<<<<<<< HEAD
     /// Returns the table of the cost.
+=======
+    /// Returns the cuts of notions by the length, each from a named length on the shelf or from a new one.
+    ///
+    /// # Errors
+    /// The work was stopped.
+    pub(crate) fn small_cuts(&self) -> Result<&[SmallCuts], LayError> {
+        self.bill().map(Bill::small_cuts)
+    }
+
+    /// Returns the cost table: the lines from materials to the price, and those beside it.
+>>>>>>> e59f901 (Take needs by the piece from named lengths of the shelf)
     pub(super) fn cost_table(&self) -> Result<Table, LayError> {
         Ok(self.order_price()?.cost_table()?)
     }

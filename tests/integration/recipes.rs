@@ -372,6 +372,35 @@ fn a_name_that_is_not_there_is_a_fault_with_the_nearest_name() {
     }
 }
 
+/// By hand: three ties of 20 in are a length and a count; six buttons are a count already.
+#[test]
+fn a_need_is_so_many_pieces_of_a_length() {
+    let recipe = with_helper(
+        "",
+        "fn inputs() { [] }
+         fn make(order, ticket) {
+             ticket.need(any_notion(), 20 in, \"ties\").count(3).once_per_order();
+             ticket.need(plain_notion(\"button\"), 6, \"closing\");
+         }",
+    );
+    let ticket = ticket_of(&recipe);
+    let needs: Vec<(i64, bool)> = ticket.needs.iter().map(|need| (need.count, need.once)).collect();
+    assert_eq!(needs, [(3, true), (1, false)]);
+    for (line, problem, hint) in [
+        (
+            "ticket.need(plain_notion(\"button\"), 6, \"closing\").count(2);",
+            "this need is counted: its amount, 6, is how many there are",
+            "give the number as the amount and leave out .count",
+        ),
+        ("ticket.need(any_notion(), 2 in, \"tie\").count(0);", "count in count is 0; the least is 1", ""),
+        ("ticket.need(any_notion(), 2 in, \"tie\").count(1.5);", "must be a whole number, not 1.5", "round it with up"),
+        ("ticket.sew(\"301\", 2 in, \"hem\").count(2);", "only a need is so many pieces", ""),
+    ] {
+        let shown = error_text(line);
+        assert!(shown.contains(problem) && shown.contains(hint), "{line}\n{shown}");
+    }
+}
+
 #[test]
 fn what_is_seen_after_cutting_is_one_garment_whatever_the_order() {
     let recipe = library::shipped("curtains").unwrap();

@@ -85,7 +85,12 @@ const OTHERS: &[Member] = &[
     word("cloth or notion", "weighs", ".weighs(weight by area)", "an unnamed cloth of a weight"),
     word("ticket", "figure", "ticket.figure(name, value, meaning)", "publishes a named value"),
     word("ticket", "piece", "ticket.piece(name, cloth)", "a piece to cut; a shape must follow"),
-    word("ticket", "need", "ticket.need(notion, amount, why)", "a notion the order needs"),
+    word(
+        "ticket",
+        "need",
+        "ticket.need(notion, amount, why)",
+        "a notion the order needs: a length in one piece, or a count",
+    ),
     word("ticket", "sew", "ticket.sew(stitch class, length, why)", "a line of stitching"),
     word("ticket", "work", "ticket.work(operation, amount)", "work, at the workshop's rates"),
     word("ticket", "mark", "ticket.mark(piece, name, distance, from)", "a mark to make on a piece"),
@@ -129,6 +134,7 @@ const OTHERS: &[Member] = &[
     word("piece", "may_join", ".may_join(most, shortest, allowance)", "may be pieced together"),
     word("piece", "never_smaller", ".never_smaller()", "cut up to the next mark, never down"),
     word("piece", "once_per_order", ".once_per_order()", "once, not for each garment"),
+    word("entry of the ticket", "count", ".count(n)", "a need by the length: n pieces of that length"),
     word("entry of the ticket", "once_per_order", ".once_per_order()", "once, not for each garment"),
     word(
         "entry of the ticket",

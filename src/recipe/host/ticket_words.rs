@@ -118,6 +118,7 @@ pub(in crate::recipe) fn register(engine: &mut Engine) {
         .register_fn("once_per_order", |piece: PieceHandle| piece.entry(|entry| entry.once = true));
     engine
         .register_fn("once_per_order", once_per_order)
+        .register_fn("count", count_of_need)
         .register_fn("about", about)
         .register_fn("round_body", round_body);
 }
@@ -428,7 +429,7 @@ fn need(ticket: TicketHandle, notion: Dynamic, arg: Dynamic, why: Dynamic) -> Sc
     let mut draft = ticket.0.borrow_mut();
     let material = draft.material(&goods, &why);
     check_limit(draft.ticket.needs.len(), "needs")?;
-    draft.ticket.needs.push(Need { material, amount, why, once: false });
+    draft.ticket.needs.push(Need { material, amount, count: 1, why, once: false });
     let at = draft.ticket.needs.len() - 1;
     drop(draft);
     Ok(EntryHandle(ticket, Entry::Need, at))
@@ -479,6 +480,24 @@ fn once_per_order(entry: EntryHandle) -> EntryHandle {
         }
     }
     entry
+}
+
+/// Makes a need so many pieces, each of its length.
+fn count_of_need(entry: EntryHandle, count: Dynamic) -> ScriptResult<EntryHandle> {
+    let arg = argument("count", "count", 0, &count);
+    let count = arg.count(1)?;
+    if entry.1 != Entry::Need {
+        return Err(arg.problem("only a need is so many pieces").into());
+    }
+    if let Some(need) = entry.0.0.borrow_mut().ticket.needs.get_mut(entry.2) {
+        if need.amount.dimension() != Dimension::LENGTH {
+            let shown = Style::default().show(need.amount);
+            let problem = arg.problem(format!("this need is counted: its amount, {shown}, is how many there are"));
+            return Err(problem.hinting("give the number as the amount and leave out .count").into());
+        }
+        need.count = count;
+    }
+    Ok(entry)
 }
 
 fn about(entry: EntryHandle, minutes: Dynamic) -> ScriptResult<EntryHandle> {

@@ -349,6 +349,10 @@ fn as_asked(plan_report: &PlanReport<'_>, task: &CutTask) -> Vec<String> {
             first.stock
         ));
     }
+    let too_short = plans::too_short(plan_report, &task.stock);
+    if !too_short.is_empty() {
+        sentences.push(format!("Shorter than every piece and left on the shelf: {}.", too_short.join(", ")));
+    }
     if !task.held.is_empty() {
         sentences.push(format!("Held for an order and left on the shelf: {}.", task.held.join(", ")));
     }

@@ -9,6 +9,7 @@ mod labels;
 
 use super::cautions;
 use super::lay::LayError;
+use super::small_cuts;
 use super::ticket::Ticket;
 use super::workshop_order::WorkshopOrder;
 use crate::plans::{self, SheetBlock};
@@ -81,7 +82,7 @@ const NOWHERE: OrderSection = OrderSection {
 };
 
 /// The sections, in the order in which they are shown and written.
-static SECTIONS: [OrderSection; 20] = [
+static SECTIONS: [OrderSection; 21] = [
     OrderSection {
         name: "measure_again",
         content: Content::Texts(|order| Ok(order.ticket().warnings.clone())),
@@ -98,6 +99,12 @@ static SECTIONS: [OrderSection; 20] = [
         name: "cutting",
         content: Content::Blocks(WorkshopOrder::cut_page),
         sheet: Some(("Cutting", Form::CutPage)),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "small_cuts",
+        content: Content::Table(|order| Ok(small_cuts::table(order.small_cuts()?, order.plan_words().small())?)),
+        sheet: Some(("Small cuts", Form::TickList)),
         ..NOWHERE
     },
     OrderSection {
@@ -325,7 +332,7 @@ fn have_ready(ticket: &Ticket) -> Result<Table, TableError> {
     let mut table = columns.text("for").ready()?;
     for need in &ticket.needs {
         let name = ticket.materials.get(need.material).map(|material| material.material.name.as_str());
-        let times = ticket.times(need.once);
+        let times = ticket.pieces_needed(need);
         table.push(vec![name.into(), times.into(), need.amount.into(), need.why.as_str().into()])?;
     }
     Ok(table)

@@ -80,7 +80,7 @@ lining drop | lining | 4 | full width | 227 cm |  | along |",
         &made.buy_list,
         "
 material | needed | from the shelf | to buy | bought as | price | note
-face cloth | 10.56 m | 0 m | 10.6 m | 10.6 m | $307.40 |
+face cloth | 10.56 m | 0 m | 10.6 m | 10.6 m | $307.40 | too short on the shelf: F2
 lining | 9.08 m | 9.08 m | 0 m | nothing |  | from G1
 heading tape | 428 cm | 0 cm | 450 cm | 4.5 m | $8.33 | too short on the shelf: H1
 curtain hook | 28 | 20 | 8 | 8 | $0.88 | from K1

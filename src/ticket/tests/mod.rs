@@ -2,6 +2,7 @@
 
 mod curtains;
 mod labels;
+mod notions;
 mod odd;
 mod random;
 mod strips;
@@ -152,7 +153,7 @@ pub(super) fn piece(name: &str, material: usize, shape: Shape, count: i64) -> Ti
 }
 
 pub(super) fn need(material: usize, amount: Quantity, why: &str) -> Need {
-    Need { material, amount, why: why.to_owned(), once: false }
+    Need { material, amount, count: 1, why: why.to_owned(), once: false }
 }
 
 fn sew(class: &str, length: Length, why: &str) -> Sewing {

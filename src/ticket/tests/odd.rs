@@ -161,7 +161,7 @@ fn cloth_that_shrinks_says_how_much_to_wash() {
         made.plan_notes,
         [
             "any skirt cloth loses 4 % of its length and 2 % of its width in the first wash, and no size here allows for \
-          it: wash it before it is cut, from 100 in instead of 96 in; it is about 44 1/8 in wide then"
+          it: wash it before it is cut, from 2 yd 28 in instead of 2 yd 24 in; it is about 44 1/8 in wide then"
         ]
     );
 }

@@ -159,16 +159,16 @@ band | end turning | 1 in | each end",
         &made.cuts,
         "
 from | pieces | piece | along | across | mark to | left
-B1 | 39 | tulle strip | 10 in |  | 390 in | 6 in
 each of 2 lengths of B2 | 15 | tulle strip | 10 in |  | 150 in | 6 in
+B1 | 39 | tulle strip | 10 in |  | 390 in | 6 in
 new roll 1 (tulle) | 41 | tulle strip | 10 in |  | 410 in | 490 in
 new roll 1 (satin strip) | 1 | band | 24 in |  | 24 in | 336 in",
     );
     assert_eq!(
         made.plan_sentences,
         [
-            "From roll B1 (tulle): 39 tulle strips of 10 in, marks 10 in, 20 in and so on to 390 in; 6 in left.",
             "From each of 2 lengths of B2 (tulle): 15 tulle strips of 10 in, marks 10 in, 20 in and so on to 150 in; 6 in left.",
+            "From roll B1 (tulle): 39 tulle strips of 10 in, marks 10 in, 20 in and so on to 390 in; 6 in left.",
             "From new roll 1 (tulle): 41 tulle strips of 10 in, marks 10 in, 20 in and so on to 410 in; 13 yd 22 in left.",
             "From new roll 1 (satin strip): 1 band of 24 in; 9 yd 12 in left.",
         ]

@@ -221,7 +221,7 @@ fn purchases(order: &Known, shop: &Shop, with_shelf: bool) -> BTreeMap<&'static 
     BTreeMap::from([
         ("cloth", placed(&shop.cloth, &many(order.panel, order.panels * garments), &free(&shop.cloth))),
         ("roll", placed(&shop.roll, &many(order.strip, order.strips * garments), &free(&shop.roll))),
-        ("tape", placed(&shop.tape, &many(order.tape, order.times()), &free(&shop.tape))),
+        ("tape", placed(&shop.tape, &many(order.tape, order.tapes * order.times()), &free(&shop.tape))),
         ("hook", purchase(whole(hooks), whole((hooks - in_the_drawer).max(0)), shop.hook, 1)),
         (
             "white thread",
@@ -321,6 +321,7 @@ fn a_card_is_bought_for_each_that_is_opened() {
         strip: 80,
         strips: 1,
         tape: 2 * YARD,
+        tapes: 1,
         hooks: 1,
         lock: 80,
         over: 80,

@@ -15,7 +15,8 @@ fn inputs() { [
     count("panels", "panels in one").between(1, 20),
     length("strip", "length of a strip").between(1/8 in, 90 in),
     count("strips", "strips in one").between(1, 40),
-    length("tape_cut", "tape in one").between(1/8 in, 90 in),
+    length("tape_cut", "one tape").between(1/8 in, 90 in),
+    count("tapes", "tapes in one").between(1, 20),
     count("hooks", "hooks in one").between(1, 30),
     length("lock", "lockstitch").between(1/8 in, 900 in),
     length("over", "overedge").between(1/8 in, 900 in),
@@ -35,7 +36,7 @@ fn make(order, ticket) {
     ticket.figure("panels in all", order.panels, "in one");
     ticket.piece("panel", order.cloth).full_width(order.panel).count(order.panels);
     ticket.piece("strip", order.roll).full_width(order.strip).count(order.strips);
-    let tape = ticket.need(order.tape, order.tape_cut, "tape");
+    let tape = ticket.need(order.tape, order.tape_cut, "tape").count(order.tapes);
     ticket.need(order.hook, order.hooks, "hooks");
     let lock = ticket.sew("301", order.lock, "lockstitch");
     ticket.sew("504", order.over, "overedge");
@@ -53,11 +54,11 @@ fn make(order, ticket) {
 }
 
 fn examples() { [
-    #{ given: #{ panel: 10 in, panels: 2, strip: 5 in, strips: 3, tape_cut: 4 in, hooks: 2, lock: 9 in, over: 9 in, zig: 2 in,
+    #{ given: #{ panel: 10 in, panels: 2, strip: 5 in, strips: 3, tape_cut: 4 in, tapes: 2, hooks: 2, lock: 9 in, over: 9 in, zig: 2 in,
                  things: 3, way: 7 in, guess: 2 min, once: false, odd: false,
                  cloth: any_cloth(45 in), roll: any_roll(6 in, 25 yd), tape: any_notion(), hook: any_notion() },
        expect: #{ "panels in all": 2 }, source: "own arithmetic" },
-    #{ given: #{ panel: 20 in, panels: 4, strip: 5 in, strips: 3, tape_cut: 4 in, hooks: 2, lock: 9 in, over: 9 in, zig: 2 in,
+    #{ given: #{ panel: 20 in, panels: 4, strip: 5 in, strips: 3, tape_cut: 4 in, tapes: 2, hooks: 2, lock: 9 in, over: 9 in, zig: 2 in,
                  things: 3, way: 7 in, guess: 2 min, once: true, odd: true,
                  cloth: any_cloth(45 in), roll: any_roll(6 in, 25 yd), tape: any_notion(), hook: any_notion() },
        expect: #{ "panels in all": 4 }, source: "own arithmetic" },
@@ -72,6 +73,7 @@ pub(super) struct Known {
     pub(super) strip: i64,
     pub(super) strips: i64,
     pub(super) tape: i64,
+    pub(super) tapes: i64,
     pub(super) hooks: i64,
     pub(super) lock: i64,
     pub(super) over: i64,
@@ -99,6 +101,7 @@ impl Known {
             ("strip", long(self.strip)),
             ("strips", self.strips.to_string()),
             ("tape_cut", long(self.tape)),
+            ("tapes", self.tapes.to_string()),
             ("hooks", self.hooks.to_string()),
             ("lock", long(self.lock)),
             ("over", long(self.over)),
@@ -139,11 +142,12 @@ pub(super) fn any_order(few: bool) -> impl Strategy<Value = Known> {
     let (panels, strips) = if few { (1..=2_i64, 1..=2_i64) } else { (1..=20_i64, 1..=40_i64) };
     let short = 1..=720_i64;
     let long = || 1..=7200_i64;
-    let cut = (short.clone(), panels, short.clone(), strips, short, 1..=30_i64);
+    let tapes = 1..=if few { 2_i64 } else { 20 };
+    let cut = (short.clone(), panels, short.clone(), strips, short, tapes, 1..=30_i64);
     let sewn = (long(), long(), long(), 1..=50_i64, long(), 10..=10_000_i64);
     (cut, sewn, any::<bool>(), any::<bool>(), 1..=if few { 3 } else { 5_i64 }).prop_map(
         |(cut, sewn, once, odd, garments)| {
-            let (panel, panels, strip, strips, tape, hooks) = cut;
+            let (panel, panels, strip, strips, tape, tapes, hooks) = cut;
             let (lock, over, zig, things, way, guess) = sewn;
             Known {
                 panel,
@@ -151,6 +155,7 @@ pub(super) fn any_order(few: bool) -> impl Strategy<Value = Known> {
                 strip,
                 strips,
                 tape,
+                tapes,
                 hooks,
                 lock,
                 over,

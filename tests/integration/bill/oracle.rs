@@ -181,7 +181,7 @@ fn bill(order: &Known, shop: &Shop) -> Lines {
         |amount: Exact, priced: Option<Priced>, put_up: i64| priced.map(|priced| at(amount, priced, put_up).nearest());
     lines.push(("cloth".to_owned(), cents(laid(order.panel, order.panels), shop.cloth, cloth)));
     lines.push(("roll".to_owned(), cents(laid(order.strip, order.strips), shop.roll, roll)));
-    lines.push(("tape".to_owned(), cents(whole(order.tape) * whole(order.times()), shop.tape, tape)));
+    lines.push(("tape".to_owned(), cents(whole(order.tape) * whole(order.tapes * order.times()), shop.tape, tape)));
     lines.push(("hook".to_owned(), cents(whole(order.hooks) * garments, shop.hook, 1)));
     // Thread by stitch class, in tenths of the seam, plus 15 % for ends and breaks.
     let sewn = whole(order.lock * order.times()) * ratio(25, 10)
@@ -300,7 +300,7 @@ proptest! {
 }
 
 /// Checks the oracle against an order worked out with a pencil. Two garments of two panels of 18 in, three strips of 5
-/// in, 4 in of tape and two hooks; a yard of lockstitch, half a yard of overedge and an inch of zigzag; three things
+/// in, two tapes of 2 in and two hooks; a yard of lockstitch, half a yard of overedge and an inch of zigzag; three things
 /// and a yard.
 #[test]
 fn the_oracle_agrees_with_a_pencil() {
@@ -309,7 +309,8 @@ fn the_oracle_agrees_with_a_pencil() {
         panels: 2,
         strip: 40,
         strips: 3,
-        tape: 32,
+        tape: 16,
+        tapes: 2,
         hooks: 2,
         lock: 288,
         over: 144,

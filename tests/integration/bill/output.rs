@@ -164,3 +164,27 @@ fn a_list_of_pieces_counts_each_length_and_rounds_the_price_once() {
         ["3", "3", "0", "0.08"]
     );
 }
+
+/// Two strips of 6 in from rests of 8 and 7 in: nothing is bought, though a card of 3 yd is cheap and the rests have a
+/// price. With a third a card is bought; 5 in is too short and stays, and so does what is held.
+#[test]
+fn a_list_of_pieces_is_cut_from_the_shelf_before_anything_is_bought() {
+    let lengths = "stock,count,along,price,held for\nR1,1,8 in,$9.00,\nR2,1,7 in,$9.00,\nR3,1,5 in,,\nR4,1,3 yd,,order 9\n\
+                   card,,3 yd,$2.30,\n";
+    let cut = |strips: i64, lengths: &str| {
+        let pieces = format!("piece,count,along\nstrip,{strips},6 in\n");
+        let here = workshop(&[("pieces.csv", &pieces), ("lengths.csv", lengths)]);
+        let path = |name: &str| here.path().join(name).to_string_lossy().into_owned();
+        let output = printed(&["cut", &path("pieces.csv"), "--from", &path("lengths.csv"), "--csv", &path("out")]);
+        let read = |name: &str| Sheet::read(&std::fs::read_to_string(here.path().join("out").join(name)).unwrap());
+        let cuts = read("plan.csv").rows.iter().map(|row| row.text("stock").to_owned()).collect::<Vec<_>>();
+        (output, cuts, read("buy_list.csv").rows.len())
+    };
+    let (output, cuts, bought) = cut(2, lengths);
+    assert_eq!((cuts, bought), (vec!["R2".to_owned(), "R1".to_owned()], 0), "{output}");
+    assert!(output.contains("Held for an order and left on the shelf: R4.") && !output.contains("horter"), "{output}");
+    let (output, cuts, bought) = cut(3, &lengths.replace("$9.00", ""));
+    assert_eq!((cuts.len(), bought), (3, 1), "{output}");
+    assert!(cuts.contains(&"R1".to_owned()) && cuts.contains(&"R2".to_owned()), "{output}");
+    assert!(output.contains("Shorter than every piece and left on the shelf: R3."), "{output}");
+}
