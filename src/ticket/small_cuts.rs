@@ -2,6 +2,7 @@
 //!
 //! Never here: choosing the lengths, which the supply of the notions does; cloth.
 
+use crate::plans::TICK;
 use crate::quantity::Length;
 use crate::table::{Cell, Table, TableError};
 
@@ -87,4 +88,20 @@ pub(super) fn table(lengths: &[SmallCuts], unit: &'static str) -> Result<Table, 
         }
     }
     Ok(table)
+}
+
+/// The cuts as lines of a sheet, each to be ticked off: the notion with the length it is cut from, then the cuts with
+/// their marks. `bare` shows a length without its unit.
+pub(super) fn lines(lengths: &[SmallCuts], bare: impl Fn(Length) -> String) -> Vec<String> {
+    let mut lines = Vec::new();
+    for length in lengths {
+        let long = length.length.map(|length| format!(", {} long", bare(length))).unwrap_or_default();
+        let left = length.left.map(|left| format!("; {} left", bare(left))).unwrap_or_default();
+        lines.push(format!("{}, {}{long}{left}", length.material, length.stock_name()));
+        for cut in &length.cuts {
+            let part = cut.part.map(|part| format!(", part {part}, to be joined")).unwrap_or_default();
+            lines.push(format!("{TICK}{:>8} to {:>8}  {}{part}", bare(cut.from), bare(cut.to), cut.why));
+        }
+    }
+    lines
 }

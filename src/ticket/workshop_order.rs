@@ -10,7 +10,7 @@ use super::lay_notes;
 use super::minutes::{self, OrderMinutes};
 use super::needs;
 use super::once::Once;
-use super::small_cuts::SmallCuts;
+use super::small_cuts::{self, SmallCuts};
 use super::stitching::{self, Stitching};
 use super::ticket::{Mark, Ticket};
 use super::weights::{self, WeightError};
@@ -248,7 +248,8 @@ impl WorkshopOrder {
         // The start of the pattern is told where the cutting begins.
         let told = PlanNote::MarksFromPattern.to_string();
         let notes = self.plan_notes()?.into_iter().filter(|note| *note != told).collect();
-        for (label, lines) in [("MARK", marks), ("NOTE", notes)] {
+        let small = small_cuts::lines(self.small_cuts()?, |length| words.bare(length));
+        for (label, lines) in [("SMALL", small), ("MARK", marks), ("NOTE", notes)] {
             if !lines.is_empty() {
                 blocks.push(SheetBlock { label, lines });
             }
@@ -278,9 +279,6 @@ impl WorkshopOrder {
         self.bill.get_or_make(|| self.bill_of(self.lays()?, true))
     }
 
-<<<<<<< HEAD
-    /// Returns the table of the cost.
-=======
     /// Returns the cuts of notions by the length, each from a named length on the shelf or from a new one.
     ///
     /// # Errors
@@ -289,8 +287,7 @@ impl WorkshopOrder {
         self.bill().map(Bill::small_cuts)
     }
 
-    /// Returns the cost table: the lines from materials to the price, and those beside it.
->>>>>>> e59f901 (Take needs by the piece from named lengths of the shelf)
+    /// Returns the table of the cost.
     pub(super) fn cost_table(&self) -> Result<Table, LayError> {
         Ok(self.order_price()?.cost_table()?)
     }

@@ -103,8 +103,9 @@ static SECTIONS: [OrderSection; 21] = [
     },
     OrderSection {
         name: "small_cuts",
+        summary: "the cuts of elastic, tapes and cords",
         content: Content::Table(|order| Ok(small_cuts::table(order.small_cuts()?, order.plan_words().small())?)),
-        sheet: Some(("Small cuts", Form::TickList)),
+        file: Some(FileForm::Table),
         ..NOWHERE
     },
     OrderSection {
