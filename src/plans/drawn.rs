@@ -4,15 +4,16 @@
 
 use super::grouping::{Batch, batches, has_rest, stock_name};
 use super::keeping::{end_is_kept, offcut_is_kept};
+use super::letters::Letters;
 use super::plan_report::{PlanReport, PlanWords};
 use super::shapes;
 use crate::cutting::{Cut, StockSource, StockUse};
-use crate::piece::Layers;
+use crate::piece::{Layers, Lie, Shape};
 use crate::quantity::{Length, Liked, Quantity};
 use crate::report::{DrawnCut, DrawnLayers, DrawnLength, DrawnRest};
 
-/// The lengths to draw; lengths that are cut alike appear once.
-pub(crate) fn drawn_lengths(report: &PlanReport<'_>, words: &PlanWords) -> Vec<DrawnLength> {
+/// The lengths to draw, with the letters of their pieces; lengths that are cut alike appear once.
+pub(crate) fn drawn_lengths(report: &PlanReport<'_>, words: &PlanWords, letters: &Letters) -> Vec<DrawnLength> {
     batches(report)
         .into_iter()
         .map(|batch| {
@@ -30,7 +31,7 @@ pub(crate) fn drawn_lengths(report: &PlanReport<'_>, words: &PlanWords) -> Vec<D
                 width: stock.width,
                 roll: report.is_roll(),
                 folded: stock.folded,
-                cuts: stock.cuts.iter().map(|cut| drawn_cut(report, words, cut)).collect(),
+                cuts: stock.cuts.iter().map(|cut| drawn_cut(report, words, letters, cut)).collect(),
                 rests: rests(report, words, stock),
             }
         })
@@ -52,9 +53,8 @@ fn likes(stock: &StockUse) -> Liked {
     stock.cuts.first().map_or_else(|| Quantity::from(stock.length).liked(), |cut| Quantity::from(cut.to).liked())
 }
 
-fn drawn_cut(report: &PlanReport<'_>, words: &PlanWords, cut: &Cut) -> DrawnCut {
+fn drawn_cut(report: &PlanReport<'_>, words: &PlanWords, letters: &Letters, cut: &Cut) -> DrawnCut {
     let outline = shapes::outline(report, cut);
-    let (middle, room) = shapes::middle(&outline);
     let along = cut.to - cut.from;
     let size = if report.takes_full_width(cut.entry) {
         words.say(along)
@@ -63,6 +63,7 @@ fn drawn_cut(report: &PlanReport<'_>, words: &PlanWords, cut: &Cut) -> DrawnCut 
     };
     let part = cut.part.map(|part| format!(" {}/{}", part.number, part.of)).unwrap_or_default();
     DrawnCut {
+        letter: letters.of_cut(report, cut),
         name: format!("{}{part}", cut.piece),
         order: cut.order.as_deref().map(str::to_owned),
         size,
@@ -76,13 +77,30 @@ fn drawn_cut(report: &PlanReport<'_>, words: &PlanWords, cut: &Cut) -> DrawnCut 
             .map(|line| line.into_iter().map(|(a, c)| (shapes::length(a), shapes::length(c))).collect())
             .collect(),
         along: outline.along,
-        middle: (shapes::length(middle.0), shapes::length(middle.1)),
-        room: (shapes::length(room.0), shapes::length(room.1)),
+        own_size: own_size(report, cut),
+        one_way: report.goods.napped || report.pieces.get(cut.entry).is_some_and(|piece| piece.one_way),
         layers: match cut.through {
             Layers::One => DrawnLayers::One,
             Layers::Both => DrawnLayers::Both,
             Layers::Fold => DrawnLayers::Fold,
         },
+    }
+}
+
+/// The size along the piece and across it; `None` across if it takes the full width.
+fn own_size(report: &PlanReport<'_>, cut: &Cut) -> (Length, Option<Length>) {
+    let lying = (cut.to - cut.from, cut.across_to - cut.across_from);
+    let Some(shape) = report.pieces.get(cut.entry).map(|piece| &piece.shape) else { return (lying.0, Some(lying.1)) };
+    match &**shape {
+        Shape::FullWidth { along } if cut.part.is_none() => (*along, None),
+        Shape::FullWidth { .. } => (lying.0, None),
+        Shape::Rectangle { along, across } if cut.part.is_none() => (*along, Some(*across)),
+        Shape::Outline(_) | Shape::Sector { .. } if cut.part.is_none() => {
+            let room = shape.room();
+            (room.along, Some(room.across))
+        }
+        _ if cut.lie == Lie::Across => (lying.1, Some(lying.0)),
+        _ => (lying.0, Some(lying.1)),
     }
 }
 

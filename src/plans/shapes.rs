@@ -7,7 +7,7 @@
 use super::plan_report::PlanReport;
 use crate::cutting::Cut;
 use crate::piece::{Lie, Shape};
-use crate::quantity::{Area, Length, number};
+use crate::quantity::{Area, Length};
 use std::f64::consts::{FRAC_1_SQRT_2, PI, TAU};
 
 /// A place on the cloth in steps of a length: along it, and across it.
@@ -106,61 +106,6 @@ pub(super) fn area(report: &PlanReport<'_>, cut: &Cut) -> Area {
         Some(Shape::Rectangle { along, across }) if cut.lie == Lie::Bias => *along * *across,
         _ => room(),
     }
-}
-
-/// A place inside the piece for its name, and the room there: the distance to the nearer edge along the piece's grain,
-/// and square to it.
-pub(super) fn middle(outline: &Outline) -> (Place, Place) {
-    let all = || outline.lines.iter().flatten();
-    let end = |pick: fn(&Place) -> f64, from: f64, better: fn(f64, f64) -> f64| all().map(pick).fold(from, better);
-    let (low, high) = (end(|p| p.0, f64::INFINITY, f64::min), end(|p| p.0, f64::NEG_INFINITY, f64::max));
-    let (left, right) = (end(|p| p.1, f64::INFINITY, f64::min), end(|p| p.1, f64::NEG_INFINITY, f64::max));
-    let square = (-outline.along.1, outline.along.0);
-    let mut best: (Place, Place) = ((f64::midpoint(low, high), f64::midpoint(left, right)), (0.0, 0.0));
-    // The middle comes first, so that it wins a tie.
-    for (down, over) in
-        [4, 3, 5, 2, 6, 1, 7].into_iter().flat_map(|down| [4, 3, 5, 2, 6, 1, 7].map(|over| (down, over)))
-    {
-        let eighths = |low: f64, high: f64, count: i64| low + (high - low) * number::from_whole(count) / 8.0;
-        let place = (eighths(low, high, down), eighths(left, right, over));
-        if !is_inside(&outline.lines, place) {
-            continue;
-        }
-        let room = (reach(&outline.lines, place, outline.along), reach(&outline.lines, place, square));
-        let better = room.0.min(4.0 * room.1) > best.1.0.min(4.0 * best.1.1) * 1.001;
-        if better {
-            best = (place, room);
-        }
-    }
-    best
-}
-
-fn is_inside(lines: &[Vec<Place>], (along, across): Place) -> bool {
-    let crossings = edges(lines)
-        .filter(|((a, b), (c, d))| (*b > across) != (*d > across) && along < a + (across - b) / (d - b) * (c - a));
-    crossings.count() % 2 == 1
-}
-
-fn edges(lines: &[Vec<Place>]) -> impl Iterator<Item = (Place, Place)> {
-    lines.iter().flat_map(|line| line.iter().copied().zip(line.iter().copied().cycle().skip(1)))
-}
-
-/// The distance from a place to the nearest edge, forwards or backwards in a direction.
-fn reach(lines: &[Vec<Place>], place: Place, direction: Place) -> f64 {
-    let mut nearest = f64::INFINITY;
-    for (from, to) in edges(lines) {
-        let edge = (to.0 - from.0, to.1 - from.1);
-        let cross = direction.0 * edge.1 - direction.1 * edge.0;
-        if cross.abs() < f64::EPSILON {
-            continue;
-        }
-        let (along, across) = (from.0 - place.0, from.1 - place.1);
-        let on_edge = (along * direction.1 - across * direction.0) / cross;
-        if (0.0..=1.0).contains(&on_edge) {
-            nearest = nearest.min(((along * edge.1 - across * edge.0) / cross).abs());
-        }
-    }
-    if nearest.is_finite() { nearest } else { 0.0 }
 }
 
 pub(super) fn length(steps: f64) -> Length {

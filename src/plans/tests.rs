@@ -132,7 +132,7 @@ fn layers_and_places_across_are_told_where_they_matter() {
     let layers: Vec<&Cell> = table.values("layers").unwrap().collect();
     assert_eq!(layers, [&Cell::from("fold"), &"both".into(), &"both".into()]);
     // In the drawing the twin lies under its other half.
-    let drawn = drawn_lengths(&report, &words());
+    let drawn = drawn_lengths(&report, &words(), &letters(&[report]));
     assert!(drawn[0].folded && drawn[0].cuts.len() == 3);
 }
 

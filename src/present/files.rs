@@ -2,10 +2,10 @@
 //!
 //! Never here: files on disk, which the caller writes.
 
-use super::pieces::drawn_pieces;
+use super::pieces::{drawable, picture_head};
 use crate::plans::{Leftover, leftovers_as_stock};
 use crate::quantity::Style;
-use crate::report::{DrawnLength, plain_text, write_csv, write_lays, write_markdown, write_picture};
+use crate::report::{DrawnLength, PictureHead, lay_pages, picture_pages, plain_text, write_csv, write_markdown};
 use crate::table::{Dialect, Table};
 use crate::ticket::{FileForm, LayError, OrderSection, Ticket, WorkshopOrder};
 use crate::workshop::Settings;
@@ -36,6 +36,15 @@ impl From<LayError> for OrderFileError {
     }
 }
 
+/// What pictures are headed with besides what the order says.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct PictureNote<'n> {
+    /// What the order is called.
+    pub order: Option<&'n str>,
+    /// The day, in words.
+    pub date: Option<&'n str>,
+}
+
 /// The files of an order.
 #[derive(Debug)]
 pub(crate) struct OrderFiles {
@@ -53,6 +62,7 @@ pub(crate) fn order_files(
     order: &WorkshopOrder,
     dialect: Dialect,
     settings: &Settings,
+    note: PictureNote<'_>,
 ) -> Result<OrderFiles, OrderFileError> {
     let style = settings.file_style();
     let mut files = Vec::new();
@@ -66,10 +76,8 @@ pub(crate) fn order_files(
     }
     let tables = files.len();
     if !order.ticket().pieces.is_empty() {
-        let problem = |name: &'static str| move |error| OrderFileError::Write(name.to_owned(), error);
-        files.push((PIECES.to_owned(), pieces_picture(order.ticket(), &style).map_err(problem(PIECES))?));
-        let lays = lays_picture(&title(order.ticket()), &order.drawn_lengths()?, &style);
-        files.push((LAYS.to_owned(), lays.map_err(problem(LAYS))?));
+        files.extend(as_files(PIECES, pieces_picture(order, note, &style)?));
+        files.extend(as_files(LAYS, lays_picture(order, note, &style)?));
     }
     Ok(OrderFiles { files, tables })
 }
@@ -111,24 +119,74 @@ fn page<'t>(ticket: &Ticket, tables: impl IntoIterator<Item = &'t Table>, style:
     Ok(bytes)
 }
 
-/// Draws the pieces of a ticket to one scale.
+/// Draws the pieces of an order to one scale, on as many pages as they take.
 ///
 /// # Errors
-/// A size is not finite.
-pub(crate) fn pieces_picture(ticket: &Ticket, style: &Style) -> io::Result<Vec<u8>> {
-    let mut bytes = Vec::new();
-    write_picture(&title(ticket), &drawn_pieces(ticket, style), style, &mut bytes)?;
-    Ok(bytes)
+/// The order cannot be planned, or a size is not finite.
+pub(crate) fn pieces_picture(
+    order: &WorkshopOrder,
+    note: PictureNote<'_>,
+    style: &Style,
+) -> Result<Vec<Vec<u8>>, OrderFileError> {
+    let (style, head) = style_and_head(order, note, style);
+    let drawable = drawable(order.ticket(), &mut order.letters()?, &style);
+    let pages = picture_pages(&head("pieces"), &drawable.pieces, &drawable.other_marks, &style);
+    pages.map_err(|error| OrderFileError::Write(PIECES.to_owned(), error))
 }
 
-/// Draws the lengths of a plan and their cuts.
+/// Draws the lengths of an order and their cuts, on as many pages as they take.
+///
+/// # Errors
+/// The order cannot be planned, or a size is not finite.
+pub(crate) fn lays_picture(
+    order: &WorkshopOrder,
+    note: PictureNote<'_>,
+    style: &Style,
+) -> Result<Vec<Vec<u8>>, OrderFileError> {
+    let (style, head) = style_and_head(order, note, style);
+    let pages = lay_pages(&head("lays"), &order.drawn_lengths()?, &style);
+    pages.map_err(|error| OrderFileError::Write(LAYS.to_owned(), error))
+}
+
+/// The style on the order's own tape, and the head of a picture of its pieces or lays.
+fn style_and_head(
+    order: &WorkshopOrder,
+    note: PictureNote<'_>,
+    style: &Style,
+) -> (Style, impl Fn(&str) -> PictureHead) {
+    let style = Style { tape: order.tape(), plain: false, ..*style };
+    let head = picture_head(order.ticket(), note.order, note.date, &style);
+    let of = move |what: &str| PictureHead { title: format!("{}: {what}", head.title), ..head.clone() };
+    (style, of)
+}
+
+/// Draws the lengths of a plan and their cuts, on as many pages as they take.
 ///
 /// # Errors
 /// A size is not finite.
-pub(crate) fn lays_picture(title: &str, lengths: &[DrawnLength], style: &Style) -> io::Result<Vec<u8>> {
-    let mut bytes = Vec::new();
-    write_lays(title, lengths, style, &mut bytes)?;
-    Ok(bytes)
+pub(crate) fn plan_picture(
+    title: &str,
+    lengths: &[DrawnLength],
+    date: Option<&str>,
+    style: &Style,
+) -> io::Result<Vec<Vec<u8>>> {
+    let head = PictureHead { title: title.to_owned(), answers: String::new(), date: date.map(str::to_owned) };
+    lay_pages(&head, lengths, style)
+}
+
+/// Names the pages of a picture: the first as the picture, the others with their number.
+pub(crate) fn as_files(name: &str, pages: Vec<Vec<u8>>) -> Vec<NamedFile> {
+    let named = pages.into_iter().enumerate().map(|(place, page)| (page_name(name, place), page));
+    named.collect()
+}
+
+/// The file name of a page: lays.svg, then `lays_2.svg`.
+pub(crate) fn page_name(name: &str, place: usize) -> String {
+    match (place, name.rsplit_once('.')) {
+        (0, _) => name.to_owned(),
+        (_, Some((stem, end))) => format!("{stem}_{}.{end}", place + 1),
+        (_, None) => format!("{name}_{}", place + 1),
+    }
 }
 
 fn tables(order: &WorkshopOrder) -> Result<Vec<(FileForm, Rc<Table>)>, LayError> {
@@ -144,6 +202,13 @@ fn title(ticket: &Ticket) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_pages_of_a_picture_are_numbered_from_the_second_on() {
+        let files = as_files("lays.svg", vec![b"a".to_vec(), b"b".to_vec(), b"c".to_vec()]);
+        let names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
+        assert_eq!(names, ["lays.svg", "lays_2.svg", "lays_3.svg"]);
+    }
 
     #[test]
     fn a_ticket_in_one_file_has_a_heading_for_each_table_with_rows() {

@@ -11,6 +11,9 @@ mod screen;
 mod sheet;
 
 pub(crate) use description::description;
-pub(crate) use files::{NamedFile, OrderFileError, csv_file, lays_picture, markdown, order_files, pieces_picture};
+pub(crate) use files::{
+    NamedFile, OrderFileError, PictureNote, as_files, csv_file, lays_picture, markdown, order_files, page_name,
+    pieces_picture, plan_picture,
+};
 pub(crate) use screen::on_screen;
 pub(crate) use sheet::work_sheet;

@@ -4,13 +4,15 @@
 //! All of it comes from the recipes, the function table, the glossary and the cautions. Never here: text of its own
 //! about the trade, and writing files.
 
-use super::pieces::drawn_pieces;
+use super::files::as_files;
+use super::pieces::{drawable, picture_head};
 use crate::engine::help::{self, Topic};
+use crate::plans::Letters;
 use crate::quantity::Style;
 use crate::recipe::{Description, RecipeText, WorkedExample};
-use crate::report::{plain_text, write_picture};
+use crate::report::{picture_pages, plain_text};
 use crate::textile::glossary;
-use crate::ticket::{InputSource, cautions};
+use crate::ticket::{InputSource, cautions, tape_of};
 use std::fmt::Write;
 use std::io;
 
@@ -40,14 +42,10 @@ pub fn reference(recipes: &[Presented], style: &Style) -> io::Result<Vec<(String
         let _infallible = writeln!(page, "- [{name}](#{name}): {}", text(&presented.description.header.makes));
     }
     for presented in recipes {
-        let drawn = presented.examples.first().map(|example| drawn_pieces(&example.ticket, style)).unwrap_or_default();
-        let picture = (!drawn.is_empty()).then(|| format!("{}.svg", presented.recipe.name));
-        if let Some(file) = &picture {
-            let mut bytes = Vec::new();
-            write_picture(&presented.recipe.name.replace('_', " "), &drawn, style, &mut bytes)?;
-            pictures.push((file.clone(), bytes));
-        }
-        page.push_str(&of_recipe(presented, picture.as_deref(), style));
+        let pages = pictures_of(presented, style)?;
+        let names: Vec<&str> = pages.iter().map(|(name, _)| name.as_str()).collect();
+        page.push_str(&of_recipe(presented, &names, style));
+        pictures.extend(pages);
     }
     page.push_str(
         "\n## Functions\n\nThey work in cells, in sums and in recipes. A formula is written as it could be typed.\n",
@@ -87,10 +85,23 @@ Beside it:
 
 ";
 
-fn of_recipe(presented: &Presented, picture: Option<&str>, style: &Style) -> String {
+/// The pages with the pieces of a recipe's first example.
+fn pictures_of(presented: &Presented, style: &Style) -> io::Result<Vec<(String, Vec<u8>)>> {
+    let Some(example) = presented.examples.first() else { return Ok(Vec::new()) };
+    let style = Style { tape: tape_of(&example.ticket, style.tape), ..*style };
+    let drawable = drawable(&example.ticket, &mut Letters::default(), &style);
+    if drawable.pieces.is_empty() {
+        return Ok(Vec::new());
+    }
+    let head = picture_head(&example.ticket, None, None, &style);
+    let pages = picture_pages(&head, &drawable.pieces, &drawable.other_marks, &style)?;
+    Ok(as_files(&format!("{}.svg", presented.recipe.name), pages))
+}
+
+fn of_recipe(presented: &Presented, pictures: &[&str], style: &Style) -> String {
     let (name, header) = (&presented.recipe.name, &presented.description.header);
     let mut part = format!("\n### {name}\n\n{}\n", text(&header.makes));
-    if let Some(file) = picture {
+    for file in pictures {
         let _infallible = writeln!(part, "\n![The pieces of {name}, drawn to one scale]({file})");
     }
     part.push_str("\n| input | asks for | answer |\n|---|---|---|\n");

@@ -30,6 +30,8 @@ pub struct DrawnLength {
 /// A piece on the cloth.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DrawnCut {
+    /// Its letter; empty if it has none.
+    pub letter: String,
     /// What it is called.
     pub name: String,
     /// The order it is cut for.
@@ -48,10 +50,10 @@ pub struct DrawnCut {
     pub lines: Vec<Vec<(Length, Length)>>,
     /// The direction that the piece's length runs in: along the length of cloth, and across it.
     pub along: (f64, f64),
-    /// A place inside it for its name.
-    pub middle: (Length, Length),
-    /// How far the piece reaches to each side of that place, along the piece and across it.
-    pub room: (Length, Length),
+    /// Its own size along and across; `None` across if it takes the full width.
+    pub own_size: (Length, Option<Length>),
+    /// Whether it has a way up, of its own or from the nap of the cloth.
+    pub one_way: bool,
     /// The layers it is cut through.
     pub layers: DrawnLayers,
 }

@@ -1,124 +1,253 @@
-//! A length that is cut straight across, drawn as a bar with its running marks.
+//! A length that is cut straight across, drawn as a bar with its running marks, in as many rows as it takes.
 //!
 //! Never here: cloth on which pieces lie side by side.
 
+use super::canvas::{Anchor, Fill, Frame, GAP, Pen, SMALLEST, Sketch, Text, text_width};
 use super::drawn_lay::{DrawnCut, DrawnLength};
-use super::lay_labels::{CHARACTER, Labels, whole_name};
-use super::lay_page::{PAGE_WIDE, order_fill};
-use super::picture::{EDGE, FINE, line, short, words};
-use super::plain_text;
+use super::lay_panel::break_sign;
+use super::picture_page::{WIDE, measure, on_paper};
 use crate::quantity::{Length, Style, number};
-use svg::node::element::path::Data;
-use svg::node::element::{Group, Path, Rectangle};
 
-/// Height of a bar with its heading and its marks.
-pub(super) const HIGH: f64 = 92.0;
-const TOP: f64 = 26.0;
-const BAR: f64 = 34.0;
-const SIZE: f64 = 9.0;
-/// More marks do not fit on a page.
-const MOST_MARKS: usize = 40;
-/// Space between two marks.
-const APART: f64 = 5.0;
+/// A bar lower than this has no room for a letter.
+const LOWEST: f64 = 4.6;
+/// How much of a rest is drawn at most.
+const REST: f64 = 30.0;
+/// The longest row; its first and last marks may stand out at either side.
+const ROW: f64 = WIDE - 12.0;
 
-/// Draws the bar at the scale at which the longest of all fills the page.
-pub(super) fn bar(length: &DrawnLength, longest: f64, labels: &mut Labels, style: &Style) -> Group {
-    let scale = (PAGE_WIDE - 8.0) / longest.max(1.0);
-    let show = |length: Length| style.show(length.into());
-    let multiplier = if length.times > 1 { format!(" × {}", length.times) } else { String::new() };
-    let heading = plain_text::one_line(&format!("{}{multiplier}: {}", length.heading, show(length.length)));
-    let mut group = Group::new().add(words(&heading, 0.0, 14.0).set("font-weight", "bold"));
-    let block = |from: Length, to: Length| {
-        Rectangle::new()
-            .set("x", short(from.steps() * scale))
-            .set("y", TOP)
-            .set("width", short(((to - from).steps() * scale).max(0.1)))
-            .set("height", BAR)
+/// Whether the longest cut goes into a row.
+pub(super) fn has_room(length: &DrawnLength, scale: f64) -> bool {
+    length.cuts.iter().all(|cut| on_paper(cut.to - cut.from, scale) <= ROW)
+}
+
+/// Whether a bar is drawn wider than its scale has it, so that its letters can be read.
+pub(super) fn is_widened(length: &DrawnLength, scale: f64) -> bool {
+    on_paper(length.width, scale) < LOWEST
+}
+
+/// A stretch of a length in one row.
+#[derive(Clone, Copy)]
+enum Stretch<'c> {
+    Cut(&'c DrawnCut),
+    /// Between cuts.
+    Gap(Length, Length),
+    /// What is left at the end, and whether it is kept.
+    Rest(Length, Length, bool),
+}
+
+/// The rows of a bar, each with its marks below.
+pub(super) fn rows(length: &DrawnLength, scale: f64, orders: &[String], style: &Style) -> Vec<Sketch> {
+    let wide = |stretch: &Stretch<'_>| match stretch {
+        Stretch::Cut(cut) => on_paper(cut.to - cut.from, scale),
+        Stretch::Gap(from, to) => on_paper(*to - *from, scale),
+        Stretch::Rest(from, to, _) => on_paper(*to - *from, scale).min(REST),
     };
-    group = group.add(block(Length::ZERO, length.length).set("fill", "#ffffff"));
-    group = group.add(block(Length::ZERO, length.length).set("fill", "url(#waste)").set("stroke", EDGE));
-    for rest in length.rests.iter().filter(|rest| rest.kept) {
-        group = group
-            .add(block(rest.from, rest.to).set("fill", "#ffffff").set("stroke", FINE).set("stroke-dasharray", "5 3"));
-        let wide = (rest.to - rest.from).steps() * scale;
-        let label = format!("keep {}", rest.size);
-        if wide > number::from_count(label.chars().count()) * SIZE * CHARACTER {
-            let x = (rest.from.steps() * scale) + wide / 2.0;
-            group =
-                group.add(words(&label, x, TOP + BAR / 2.0 + 3.0).set("text-anchor", "middle").set("font-size", SIZE));
+    let mut rows: Vec<(f64, Vec<Stretch<'_>>)> = vec![(0.0, Vec::new())];
+    for stretch in stretches(length) {
+        let long = wide(&stretch);
+        match rows.last_mut() {
+            Some((taken, row)) if *taken + long <= ROW + 1e-6 || row.is_empty() => {
+                *taken += long;
+                row.push(stretch);
+            }
+            _ => rows.push((long, vec![stretch])),
         }
     }
-    for run in length.cuts.chunk_by(are_equal) {
-        let (Some(first), Some(last)) = (run.first(), run.last()) else { continue };
-        group = group.add(block(first.from, last.to).set("fill", "#ffffff"));
-        if let Some(place) = labels.order_of(first) {
-            group = group.add(block(first.from, last.to).set("fill", order_fill(place)));
-        }
-        // Lines are thinner where cuts are close together, so that they do not become a bar of ink.
-        let edge = ((first.to - first.from).steps() * scale / 3.0).clamp(0.15, 1.0);
-        let ends = run.iter().flat_map(|cut| [cut.from, cut.to]);
-        let lines = ends.fold(Data::new(), |data, mark| {
-            data.move_to((short(mark.steps() * scale), TOP)).vertical_line_to(TOP + BAR + 4.0)
-        });
-        let edges = Path::new().set("d", lines).set("fill", "none").set("stroke", EDGE);
-        group = group.add(edges.set("stroke-width", short(edge)));
-    }
-    group = names(length, scale, labels, group);
-    // A second line inside both edges is the selvedge.
-    for y in [TOP + 2.5, TOP + BAR - 2.5] {
-        let right = length.length.steps() * scale;
-        group = group.add(line((0.0, y), (right, y)).set("stroke", FINE).set("stroke-width", 0.6));
-    }
-    marks(length, scale, style, group)
+    let count = rows.len();
+    let drawn = rows.iter().enumerate().map(|(place, (_, row))| {
+        let start = place == 0;
+        row_of(length, row, (start, place + 1 == count), scale, orders, style)
+    });
+    drawn.collect()
 }
 
-/// Writes the name once for a run of equal pieces.
-fn names(length: &DrawnLength, scale: f64, labels: &mut Labels, mut group: Group) -> Group {
-    for run in length.cuts.chunk_by(are_equal) {
-        let (Some(first), Some(last)) = (run.first(), run.last()) else { continue };
-        let wide = (last.to - first.from).steps() * scale;
-        let times = if run.len() > 1 { format!("{} × ", run.len()) } else { String::new() };
-        let whole = format!("{times}{}", whole_name(first));
-        let fits = |text: &str| number::from_count(text.chars().count()) * SIZE * CHARACTER + 4.0 < wide;
-        let text = if fits(&whole) { whole } else { format!("{times}{}", labels.number(first)) };
-        if !fits(&text) {
-            continue;
+fn stretches(length: &DrawnLength) -> Vec<Stretch<'_>> {
+    let mut found = Vec::new();
+    let mut at = Length::ZERO;
+    for cut in &length.cuts {
+        if cut.from > at {
+            found.push(Stretch::Gap(at, cut.from));
         }
-        let x = first.from.steps() * scale + wide / 2.0;
-        group = group.add(
-            words(&text, x, TOP + BAR / 2.0 + 3.0)
-                .set("text-anchor", "middle")
-                .set("font-size", SIZE)
-                .set("stroke", "#ffffff")
-                .set("stroke-width", 3)
-                .set("paint-order", "stroke"),
-        );
+        found.push(Stretch::Cut(cut));
+        at = at.most(cut.to);
     }
-    group
+    if length.length > at {
+        let kept = length.rests.iter().any(|rest| rest.kept && rest.to == length.length);
+        found.push(Stretch::Rest(at, length.length, kept));
+    }
+    found
 }
 
-/// Marks below the bar: first where the pieces change, then as many others as fit.
-fn marks(length: &DrawnLength, scale: f64, style: &Style, mut group: Group) -> Group {
-    let runs = || length.cuts.chunk_by(are_equal);
-    let changes = runs().rev().filter_map(<[DrawnCut]>::last);
-    let others = runs().flat_map(|run| run.split_last().map(|(_, before)| before).unwrap_or_default());
-    let mut taken: Vec<(f64, f64)> = Vec::new();
-    for cut in changes.chain(others) {
-        let text = style.show(cut.to.into());
-        let right = cut.to.steps() * scale + 2.0;
-        let left = right - number::from_count(text.chars().count()) * SIZE * CHARACTER;
-        // A mark has a least width, so no more than these fit below a bar.
-        if taken.len() > MOST_MARKS {
-            break;
-        }
-        if taken.iter().all(|(from, to)| right + APART <= *from || left >= *to + APART) {
-            taken.push((left, right));
-            group = group.add(words(&text, right, TOP + BAR + 14.0).set("text-anchor", "end").set("font-size", SIZE));
+fn row_of(
+    length: &DrawnLength,
+    row: &[Stretch<'_>],
+    (is_first, is_last): (bool, bool),
+    scale: f64,
+    orders: &[String],
+    style: &Style,
+) -> Sketch {
+    let mut sketch = Sketch::default();
+    let high = on_paper(length.width, scale).max(LOWEST);
+    let mut x = 0.0;
+    // Marks with their places, the important ones first among equals.
+    let mut marks: Vec<(f64, Length)> = Vec::new();
+    let mut runs: Vec<(f64, f64, Vec<f64>, &DrawnCut)> = Vec::new();
+    for stretch in row {
+        let from = x;
+        match stretch {
+            Stretch::Cut(cut) => {
+                x += on_paper(cut.to - cut.from, scale);
+                let box_of = Frame { left: from, top: 0.0, right: x, bottom: high };
+                sketch.box_of(box_of, Fill::White);
+                if let Some(place) = order_of(cut, orders) {
+                    sketch.box_of(box_of, Fill::Order(place));
+                }
+                if marks.is_empty() {
+                    marks.push((from, cut.from));
+                }
+                marks.push((x, cut.to));
+                match runs.last_mut() {
+                    Some((_, end, ends, first)) if are_alike(first, cut) && (*end - from).abs() < 1e-9 => {
+                        *end = x;
+                        ends.push(x);
+                    }
+                    _ => runs.push((from, x, vec![x], cut)),
+                }
+            }
+            Stretch::Gap(start, end) => {
+                x += on_paper(*end - *start, scale);
+                sketch.box_of(Frame { left: from, top: 0.0, right: x, bottom: high }, Fill::Waste);
+                marks.push((x, *end));
+            }
+            Stretch::Rest(start, end, kept) => {
+                let whole = on_paper(*end - *start, scale);
+                x += whole.min(REST);
+                if marks.is_empty() {
+                    marks.push((from, *start));
+                }
+                let frame = Frame { left: from, top: 0.0, right: x, bottom: high };
+                if *kept {
+                    sketch.box_of(frame, Fill::White);
+                } else {
+                    sketch.box_of(frame, Fill::Waste);
+                }
+                if whole > REST {
+                    break_sign(&mut sketch, (x - 4.0, -0.8), (x - 4.0, high + 0.8));
+                }
+                if *kept {
+                    let room = if whole > REST { x - 6.0 } else { x };
+                    kept_words(&mut sketch, (from, room), high, &measure(*end - *start, style));
+                }
+                marks.push((x, *end));
+            }
         }
     }
-    group
+    for run in &runs {
+        label(&mut sketch, run, high, orders);
+    }
+    // The selvedges, and both ends where the length begins and ends.
+    for y in [0.0, high] {
+        sketch.line((0.0, y), (x, y), Pen::Edge);
+    }
+    if is_first {
+        sketch.line((0.0, 0.0), (0.0, high), Pen::Edge);
+    }
+    if is_last {
+        sketch.line((x, 0.0), (x, high), Pen::Edge);
+    }
+    running_marks(&mut sketch, &marks, high, style);
+    sketch
 }
 
-fn are_equal(left: &DrawnCut, right: &DrawnCut) -> bool {
-    whole_name(left) == whole_name(right)
+/// What a rest is kept as, in one line or in two.
+fn kept_words(sketch: &mut Sketch, (from, to): (f64, f64), high: f64, long: &str) {
+    let at = |down: f64| (f64::midpoint(from, to), high / 2.0 + down);
+    let half = (SMALLEST + 0.3) / 2.0;
+    let one = vec![Text::new(&format!("keep {long}"), at(0.0), Anchor::Middle)];
+    let two = vec![Text::new("keep", at(-half), Anchor::Middle), Text::new(long, at(half), Anchor::Middle)];
+    let fits = |texts: &Vec<Text>| {
+        texts
+            .iter()
+            .map(Text::frame)
+            .all(|frame| frame.width() + 2.0 * GAP < to - from && frame.top >= GAP && frame.bottom <= high - GAP)
+    };
+    if let Some(texts) = [one, two].into_iter().find(fits) {
+        texts.into_iter().for_each(|text| sketch.text(text));
+    }
+}
+
+/// The letter in each piece of a run, with lines between the pieces; where a piece is too narrow for it, the letter
+/// once with their count, and short lines at both selvedges that leave it free.
+fn label(sketch: &mut Sketch, (from, to, ends, cut): &(f64, f64, Vec<f64>, &DrawnCut), high: f64, orders: &[String]) {
+    let count = number::from_count(ends.len()).max(1.0);
+    let each = (to - from) / count;
+    let size = 4.0_f64.min(high - 1.4).max(SMALLEST);
+    let backed = order_of(cut, orders).is_some();
+    let put = |sketch: &mut Sketch, text: &str, x: f64| {
+        let words = Text::new(text, (x, high / 2.0), Anchor::Middle).bold(size);
+        if backed {
+            sketch.box_of(words.frame().grown(GAP / 2.0), Fill::White);
+        }
+        sketch.text(words);
+    };
+    let fits = |text: &str, room: f64| text_width(text, size, true) + 2.0 * GAP + 0.4 < room;
+    let single = fits(&cut.letter, each);
+    let whole = single || ends.len() == 1;
+    for end in ends.iter().copied().chain([*from]) {
+        if whole {
+            sketch.line((end, 0.0), (end, high), Pen::Edge);
+        } else {
+            let short = ((high - size) / 2.0 - GAP).min(1.2).max(0.2);
+            sketch.line((end, 0.0), (end, short), Pen::Edge);
+            sketch.line((end, high - short), (end, high), Pen::Edge);
+        }
+    }
+    if single {
+        for end in ends {
+            put(sketch, &cut.letter, end - each / 2.0);
+        }
+        return;
+    }
+    // The ends of a run are lines all the way.
+    if !whole {
+        for end in [from, to] {
+            sketch.line((*end, 0.0), (*end, high), Pen::Edge);
+        }
+    }
+    let text = if ends.len() > 1 { format!("{} × {}", ends.len(), cut.letter) } else { cut.letter.clone() };
+    if fits(&text, to - from) {
+        put(sketch, &text, f64::midpoint(*from, *to));
+    }
+}
+
+/// Marks below a bar: the first and the last, and as many between as have room; each other only has a short line.
+fn running_marks(sketch: &mut Sketch, marks: &[(f64, Length)], high: f64, style: &Style) {
+    let down = high + 2.0 + SMALLEST / 2.0;
+    let words = |(x, mark): &(f64, Length)| Text::new(&measure(*mark, style), (*x, down), Anchor::Middle);
+    for (x, _) in marks {
+        sketch.line((*x, high), (*x, high + 1.3), Pen::Fine);
+    }
+    let ends = marks.first().into_iter().chain(marks.last().filter(|_| marks.len() > 1));
+    let between = marks.iter().skip(1).take(marks.len().saturating_sub(2));
+    let mut taken: Vec<Frame> = Vec::new();
+    for mark in ends.chain(between) {
+        let text = words(mark);
+        let frame = text.frame().grown(0.7);
+        if !taken.iter().any(|other| other.overlaps(frame)) {
+            taken.push(frame);
+            sketch.text(text);
+        }
+    }
+}
+
+fn order_of(cut: &DrawnCut, orders: &[String]) -> Option<usize> {
+    let order = cut.order.as_ref()?;
+    orders.iter().position(|known| known == order)
+}
+
+fn are_alike(left: &DrawnCut, right: &DrawnCut) -> bool {
+    left.letter == right.letter
+        && left.name == right.name
+        && left.order == right.order
+        && left.own_size == right.own_size
 }

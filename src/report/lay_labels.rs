@@ -1,167 +1,104 @@
-//! The text in a piece of a drawn lay: its name and size as large as they fit, otherwise a number that a legend
-//! explains.
+//! The orders of a lay's pieces, and what its legend tells of each letter.
 //!
-//! Never here: where the piece lies.
+//! Never here: where a piece lies; drawing.
 
 use super::drawn_lay::{DrawnCut, DrawnLayers, DrawnLength};
-use super::picture::{Point, short, words};
+use super::picture_page::measure;
 use super::plain_text;
-use crate::quantity::number;
-use std::collections::BTreeMap;
-use svg::node::element::Text;
+use crate::quantity::{Length, Style, number};
 
-/// The largest letters needed to read over a table.
-const LARGEST: f64 = 12.0;
-/// The smallest letters that can be read.
-const SMALLEST: f64 = 6.0;
-/// Width of a character relative to the size of the letters.
-pub(super) const CHARACTER: f64 = 0.56;
-const LINE: f64 = 1.15;
-
-/// The orders of all pieces, and the numbers of the pieces whose names do not fit.
-pub(super) struct Labels {
-    orders: Vec<String>,
-    numbers: BTreeMap<String, usize>,
+/// The orders that are hatched, in order of appearance. A single order needs no hatch to be told from others.
+pub(super) fn hatched_orders(lengths: &[DrawnLength]) -> Vec<String> {
+    let cuts = || lengths.iter().flat_map(|length| &length.cuts);
+    let mut orders: Vec<String> = Vec::new();
+    for cut in cuts() {
+        if let Some(order) = &cut.order
+            && !orders.contains(order)
+        {
+            orders.push(order.clone());
+        }
+    }
+    let plain = cuts().any(|cut| cut.order.is_none());
+    if orders.len() == 1 && !plain {
+        orders.clear();
+    }
+    orders
 }
 
-impl Labels {
-    pub(super) fn of(lengths: &[DrawnLength]) -> Self {
-        let cuts = || lengths.iter().flat_map(|length| &length.cuts);
-        let mut orders: Vec<String> = Vec::new();
-        for cut in cuts() {
-            if let Some(order) = &cut.order
-                && !orders.contains(order)
-            {
-                orders.push(order.clone());
+/// A line of the legend.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct LegendLine {
+    pub(super) letter: String,
+    pub(super) text: String,
+}
+
+/// What each letter is, how many there are, and their size, in the order of the letters' first cuts.
+pub(super) fn legend(lengths: &[DrawnLength], style: &Style) -> Vec<LegendLine> {
+    let mut found: Vec<(String, String, i64)> = Vec::new();
+    for length in lengths {
+        for cut in &length.cuts {
+            let what = (cut.letter.clone(), described(cut, style));
+            let times = length.times.max(1);
+            match found.iter_mut().find(|(letter, text, _)| *letter == what.0 && *text == what.1) {
+                Some((_, _, count)) => *count += times,
+                None => found.push((what.0, what.1, times)),
             }
         }
-        // A single order needs no hatch to be distinguished.
-        let plain = cuts().any(|cut| cut.order.is_none());
-        if orders.len() == 1 && !plain {
-            orders.clear();
-        }
-        Self { orders, numbers: BTreeMap::new() }
     }
+    let line = |(letter, text, count)| LegendLine { letter, text: format!("{count} × {text}") };
+    found.into_iter().map(line).collect()
+}
 
-    /// The orders that are hatched, in order of appearance.
-    pub(super) fn orders(&self) -> &[String] {
-        &self.orders
-    }
+fn described(cut: &DrawnCut, style: &Style) -> String {
+    let order = cut.order.as_ref().map(|order| format!(", for {order}")).unwrap_or_default();
+    let layers = match cut.layers {
+        DrawnLayers::One => "",
+        DrawnLayers::Both => ", on double cloth",
+        DrawnLayers::Fold => ", on the fold",
+    };
+    plain_text::one_line(&format!("{}, {}{layers}{order}", cut.name, size(cut, style)))
+}
 
-    pub(super) fn order_of(&self, cut: &DrawnCut) -> Option<usize> {
-        let order = cut.order.as_ref()?;
-        self.orders.iter().position(|known| known == order)
-    }
-
-    /// The number in place of a piece's name.
-    pub(super) fn number(&mut self, cut: &DrawnCut) -> String {
-        let next = self.numbers.len() + 1;
-        self.numbers.entry(whole_name(cut)).or_insert(next).to_string()
-    }
-
-    /// The numbered pieces, each with its number.
-    pub(super) fn numbered(&self) -> Vec<String> {
-        let mut used: Vec<(usize, &String)> = self.numbers.iter().map(|(name, number)| (*number, name)).collect();
-        used.sort();
-        used.into_iter().map(|(number, name)| format!("{number}  {name}")).collect()
+/// The size of a piece in its own frame.
+pub(super) fn size(cut: &DrawnCut, style: &Style) -> String {
+    match cut.own_size {
+        (along, None) => format!("{}, full width", measure(along, style)),
+        (along, Some(across)) => format!("{} × {}", measure(along, style), measure(across, style)),
     }
 }
 
-fn name(cut: &DrawnCut) -> String {
+/// Name, order, layers and the size as it lies, for a lay on a screen.
+pub(super) fn whole_name(cut: &DrawnCut) -> String {
     let order = cut.order.as_ref().map(|order| format!(" [{order}]")).unwrap_or_default();
     let layers = match cut.layers {
         DrawnLayers::One => "",
         DrawnLayers::Both => ", double",
         DrawnLayers::Fold => ", on the fold",
     };
-    plain_text::one_line(&format!("{}{order}{layers}", cut.name))
+    format!("{}, {}", plain_text::one_line(&format!("{}{order}{layers}", cut.name)), cut.size)
 }
 
-pub(super) fn whole_name(cut: &DrawnCut) -> String {
-    format!("{}, {}", name(cut), cut.size)
-}
-
-/// The lines in a piece, their size, and whether they run along the piece or across it.
-pub(super) struct Label {
-    lines: Vec<String>,
-    size: f64,
-    across: bool,
-}
-
-/// The most that fits: name and size along the piece or across it, in two lines or one; a number; nothing.
-pub(super) fn fitted(cut: &DrawnCut, labels: &mut Labels, room: (f64, f64)) -> Label {
-    let whole = vec![name(cut), cut.size.clone()];
-    let crossed = (room.1, room.0);
-    for (lines, across, least) in
-        [(&whole, false, 7.0), (&whole, true, 7.0), (&whole, false, SMALLEST), (&whole, true, SMALLEST)]
-    {
-        let size = size(lines, if across { crossed } else { room });
-        if size >= least {
-            return Label { lines: lines.clone(), size, across };
+/// What stands above a length: which it is, and its size. A roll may be of unknown width, and is only cut along.
+pub(super) fn heading(length: &DrawnLength, style: &Style) -> [String; 2] {
+    let times =
+        if length.times > 1 { format!(", {} cut alike", number::from_whole(length.times)) } else { String::new() };
+    let long = measure(length.length, style);
+    let size = match (length.roll, length.folded) {
+        (true, _) => format!("{long} long"),
+        (false, false) => format!("{long} long, {} wide", measure(length.width, style)),
+        (false, true) => {
+            format!("{long} long, {} wide, folded lengthwise, selvedges together", measure(length.width, style))
         }
-    }
-    let flat = vec![whole_name(cut)];
-    for across in [false, true] {
-        let size = size(&flat, if across { crossed } else { room });
-        if size >= SMALLEST {
-            return Label { lines: flat, size, across };
-        }
-    }
-    let number = vec![labels.number(cut)];
-    let fits = size(&number, room).min(9.0);
-    Label { lines: if fits >= 4.0 { number } else { Vec::new() }, size: fits, across: false }
+    };
+    [plain_text::one_line(&format!("{}{times}", length.heading)), size]
 }
 
-/// The largest size of lines that fit in a room, given as half of it to each side.
-fn size(lines: &[String], (long, high): (f64, f64)) -> f64 {
-    let longest = lines.iter().map(|line| line.chars().count()).max().unwrap_or(0).max(1);
-    let by_length = 2.0 * long * 0.94 / (number::from_count(longest) * CHARACTER);
-    let by_height = 2.0 * high * 0.9 / (number::from_count(lines.len()) * LINE);
-    by_length.min(by_height).min(LARGEST)
+/// Whether a mark is at an edge of cloth so wide.
+pub(super) fn is_edge(mark: Length, width: Length) -> bool {
+    is_same(mark, Length::ZERO) || is_same(mark, width)
 }
 
-impl Label {
-    /// The texts around a point, at an angle, with a white rim so that no hatch runs through them.
-    pub(super) fn texts(&self, (x, y): Point, turn: f64) -> Vec<Text> {
-        let turn = match (self.across, turn.abs() < 1.0) {
-            (false, _) => turn,
-            (true, true) => -90.0,
-            (true, false) => turn + 90.0,
-        };
-        let count = number::from_count(self.lines.len());
-        let lines = self.lines.iter().enumerate();
-        lines
-            .map(|(place, text)| {
-                let below = (number::from_count(place) - (count - 1.0) / 2.0) * self.size * LINE + self.size * 0.36;
-                words(text, x, y + below)
-                    .set("text-anchor", "middle")
-                    .set("font-size", short(self.size))
-                    .set("stroke", "#ffffff")
-                    .set("stroke-width", 2.5)
-                    .set("paint-order", "stroke")
-                    .set("transform", format!("rotate({} {} {})", short(turn), short(x), short(y)))
-            })
-            .collect()
-    }
-
-    /// The middle and half the length of an arrow with the grain of the cloth, down the picture, if one has room
-    /// beside the lines.
-    pub(super) fn grain(&self, (x, y): Point, along: (f64, f64), room: (f64, f64)) -> Option<(Point, f64)> {
-        if self.lines.is_empty() {
-            return None;
-        }
-        let upright = along.0.abs() > 0.9;
-        let lying = along.1.abs() > 0.9;
-        if !upright && !lying {
-            return None;
-        }
-        // Half the room down the picture, and half the room to the side.
-        let (down, side) = if upright { room } else { (room.1, room.0) };
-        let longest = number::from_count(self.lines.iter().map(|line| line.chars().count()).max().unwrap_or(0));
-        let high = number::from_count(self.lines.len()) * self.size * LINE / 2.0;
-        let long = longest * self.size * CHARACTER / 2.0;
-        let beside = if upright == self.across { long } else { high };
-        let half = (down * 0.8).min(26.0);
-        (side > beside + 14.0 && half >= 7.0).then_some(((x - beside - 8.0, y), half))
-    }
+/// Whether two marks are less than a tenth of a millimetre apart.
+pub(super) fn is_same(left: Length, right: Length) -> bool {
+    (left - right).steps().abs() < Length::centimetres(0.01).steps()
 }

@@ -1,444 +1,213 @@
-//! Lays drawn to scale as an SVG picture to print and pin over the cutting table.
+//! Lays drawn to one scale on A4 pages, to print and pin over the cutting table.
 //!
-//! White pieces with black edges, hatched by order; names and sizes run with the grain, running marks are along the
-//! edge, selvedges are double lines and a fold is a dashed one. Waste is lightly hatched; a rest worth keeping has a
-//! dashed edge and its size. Lengths that are cut alike are drawn once; a long one continues in further panels, as
-//! wide and as high as an upright page of A4 or letter allows.
+//! White pieces with black edges, hatched by order; letters that a legend explains, and that are those of the picture
+//! of the pieces. Running marks are along the edge, marks across at the sides of the pieces; selvedges are double lines
+//! and a fold has long and short dashes. Waste is lightly hatched; a rest worth keeping has a dashed edge and its size,
+//! and a long one is broken off. Lengths that are cut alike are drawn once.
 //!
 //! Never here: where a piece lies; what is worth keeping.
 
-use super::drawn_lay::{DrawnCut, DrawnLayers, DrawnLength, DrawnRest};
+use super::canvas::{Anchor, Fill, Frame, LINE, Pen, SMALLEST, Sketch, Text, text_width, wrapped};
+use super::drawn_lay::DrawnLength;
 use super::lay_bar;
-use super::lay_labels::{Labels, fitted};
-use super::lay_page::{PAGE_WIDE, order_fill};
-use super::picture::{EDGE, FINE, Point, arrow, dashed, line, ruler, short, words};
+use super::lay_labels::{hatched_orders, heading, legend};
+use super::lay_panel::{MARKS, View};
+use super::picture_page::{BETWEEN, HIGH, Pages, PictureHead, SCALES, WIDE, best_scale, on_paper, whole, written};
 use super::plain_text;
-use crate::quantity::{Length, Quantity, Style, System, Tape, number};
-use std::io::{self, Write};
-use svg::Document;
-use svg::node::element::path::Data;
-use svg::node::element::{ClipPath, Definitions, Group, Path, Pattern, Rectangle};
+use crate::quantity::{Style, number};
+use std::io;
 
-/// Highest drawing in pixels that fits on such a page.
-const PAGE_HIGH: f64 = 960.0;
-/// Room for the marks to the left of each panel.
-const MARKS: f64 = 62.0;
-const GAP: f64 = 16.0;
-const HEADING: f64 = 40.0;
-const FOOT: f64 = 34.0;
-/// Pixels for an inch: a small cloth is not enlarged further.
-const LARGEST_SCALE: f64 = 14.0;
-/// Pixels for an inch: a long cloth is not made smaller, but continues on the next page.
-const SMALLEST_SCALE: f64 = 2.0;
-/// Marks closer together than this cannot be read.
-const MARK_HIGH: f64 = 9.5;
+/// The size of the words above a length.
+const HEADING: f64 = 3.2;
+/// Room at the left of a row for half of its first mark.
+const INDENT: f64 = 5.0;
+/// The narrowest heading.
+const NARROWEST: f64 = 58.0;
+/// The widest cloth is drawn at least so wide, if more pages allow it.
+const COMFORTABLE: f64 = 35.0;
 
-/// A part of a length, from mark to mark.
-#[derive(Clone, Copy)]
-struct Panel {
-    from: f64,
-    to: f64,
+/// Draws lengths one below the other; each page is the bytes of a file.
+pub(crate) fn lay_pages(head: &PictureHead, lengths: &[DrawnLength], style: &Style) -> io::Result<Vec<Vec<u8>>> {
+    written(&laid_out(head, lengths, style))
 }
 
-/// Draws lengths one below the other.
-pub(crate) fn write_lays(title: &str, lengths: &[DrawnLength], style: &Style, mut out: impl Write) -> io::Result<()> {
-    let mut labels = Labels::of(lengths);
-    let mut sheet = Sheet { drawn: Group::new(), y: GAP * 1.5, clips: Definitions::new(), clip_count: 0 };
-    let heading = words(&plain_text::one_line(title), 0.0, sheet.y).set("font-weight", "bold").set("font-size", 15);
-    sheet.drawn = sheet.drawn.add(heading);
-    sheet.y += GAP;
-    let longest = lengths.iter().filter(|l| l.roll).map(|length| length.length.steps()).fold(0.0, f64::max);
-    for length in lengths {
-        if length.roll {
-            sheet.make_room(lay_bar::HIGH);
-            sheet.add_at(0.0, lay_bar::bar(length, longest, &mut labels, style));
-            sheet.y += lay_bar::HIGH;
+/// The pages of a picture of lays.
+pub(super) fn laid_out(head: &PictureHead, lengths: &[DrawnLength], style: &Style) -> Vec<Sketch> {
+    let scale = scale_of(lengths, style);
+    drawn(lengths, scale, style, Detail::Whole).finished(head, scale, style)
+}
+
+/// The scale that all lengths go on the paper with and all letters can be read at, on as few pages as that takes.
+fn scale_of(lengths: &[DrawnLength], style: &Style) -> f64 {
+    let goes_on = |scale: f64| {
+        lengths.iter().all(|length| match length.roll {
+            true => lay_bar::has_room(length, scale),
+            false => View::of(length, scale, HIGH).wide <= WIDE - MARKS - 4.0,
+        })
+    };
+    let possible: Vec<f64> = SCALES.into_iter().filter(|scale| goes_on(*scale)).collect();
+    let is_legible = |scale: f64| {
+        let mut cloth = lengths.iter().filter(|length| !length.roll);
+        cloth.all(|length| View::of(length, scale, HIGH).is_legible())
+    };
+    let is_wide = |scale: f64| {
+        let widths = lengths.iter().filter(|length| !length.roll).map(|length| on_paper(length.width, scale));
+        widths.fold(0.0, f64::max) >= COMFORTABLE || lengths.iter().all(|length| length.roll)
+    };
+    let mut tried = Vec::new();
+    for scale in possible.iter().copied().take_while(|scale| is_legible(*scale)) {
+        if !tried.is_empty() && !is_wide(scale) {
+            break;
+        }
+        let pages = drawn(lengths, scale, style, Detail::Empty).count();
+        tried.push((scale, pages));
+        if pages == 1 {
+            break;
+        }
+    }
+    let last = SCALES.last().copied().unwrap_or(1.0);
+    best_scale(tried).or(possible.first().copied()).unwrap_or(last)
+}
+
+/// Whether pieces are drawn, or only the cloth, to count its pages.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Detail {
+    Whole,
+    Empty,
+}
+
+fn drawn(lengths: &[DrawnLength], scale: f64, style: &Style, detail: Detail) -> Pages {
+    let orders = hatched_orders(lengths);
+    let mut pages = Pages::new();
+    let mut untold: Vec<String> = Vec::new();
+    // Rolls stand one below the other, cloth side by side where it is narrow.
+    for run in lengths.chunk_by(|left, right| left.roll == right.roll) {
+        if run.iter().all(|length| length.roll) {
+            run.iter().for_each(|length| roll(&mut pages, length, scale, &orders, style));
         } else {
-            sheet.cloth(length, &mut labels, style);
-        }
-    }
-    sheet.legend(&labels);
-    let high = short(sheet.y + GAP);
-    let paper = Rectangle::new().set("width", PAGE_WIDE + 2.0 * GAP).set("height", high).set("fill", "#ffffff");
-    let picture = Document::new()
-        .set("width", short(PAGE_WIDE + 2.0 * GAP))
-        .set("height", high)
-        .set("viewBox", (0, 0, short(PAGE_WIDE + 2.0 * GAP), high))
-        .add(patterns(sheet.clips, labels.orders()))
-        .add(paper)
-        .add(
-            sheet
-                .drawn
-                .set("font-family", "sans-serif")
-                .set("font-size", 11)
-                .set("fill", EDGE)
-                .set("transform", format!("translate({GAP} 0)")),
-        );
-    svg::write(&mut out, &picture)?;
-    writeln!(out)
-}
-
-/// The picture so far.
-struct Sheet {
-    drawn: Group,
-    y: f64,
-    clips: Definitions,
-    clip_count: i64,
-}
-
-impl Sheet {
-    fn add_at(&mut self, x: f64, group: Group) {
-        let placed = group.set("transform", format!("translate({} {})", short(x), short(self.y)));
-        self.drawn = std::mem::take(&mut self.drawn).add(placed);
-    }
-
-    /// Moves to the next page if this one has no room for that height.
-    fn make_room(&mut self, high: f64) {
-        let page = (self.y / PAGE_HIGH).floor();
-        if self.y + high > (page + 1.0) * PAGE_HIGH && high < PAGE_HIGH {
-            self.y = (page + 1.0) * PAGE_HIGH + GAP;
-        }
-    }
-
-    fn cloth(&mut self, length: &DrawnLength, labels: &mut Labels, style: &Style) {
-        let view = View::of(length);
-        let high = view.panels.iter().map(|panel| (panel.to - panel.from) * view.scale).fold(0.0, f64::max);
-        self.make_room(high + HEADING + FOOT);
-        let heading = words(&plain_text::one_line(&heading(length, style)), 0.0, self.y + 12.0);
-        self.drawn = std::mem::take(&mut self.drawn).add(heading.set("font-weight", "bold"));
-        self.y += HEADING;
-        let step = view.wide + MARKS + GAP;
-        let in_row = number::count(number::nearest_whole((PAGE_WIDE / step).floor()).unwrap_or(1)).unwrap_or(1).max(1);
-        for row in view.panels.chunks(in_row) {
-            let high = row.iter().map(|panel| (panel.to - panel.from) * view.scale).fold(0.0, f64::max);
-            self.make_room(high + FOOT);
-            for (place, panel) in row.iter().enumerate() {
-                let x = MARKS + number::from_count(place) * step;
-                self.clip_count += 1;
-                let clip = format!("panel{}", self.clip_count);
-                let inside = Rectangle::new()
-                    .set("x", -1)
-                    .set("y", -1)
-                    .set("width", short(view.wide + 2.0))
-                    .set("height", short((panel.to - panel.from) * view.scale + 2.0));
-                self.clips = std::mem::take(&mut self.clips).add(ClipPath::new().set("id", clip.as_str()).add(inside));
-                self.add_at(x, view.panel(length, *panel, &clip, labels, style));
+            let mut figures = Vec::new();
+            for length in run {
+                let (drawn, marks) = cloth((length, detail), scale, &orders, style);
+                figures.extend(drawn);
+                untold.extend(marks);
             }
-            self.y += high + GAP + 4.0;
-        }
-        let foot = ruler(&tape_of(length, style), view.scale, 4.0);
-        self.add_at(MARKS - GAP, foot);
-        self.y += FOOT;
-    }
-
-    /// Lists the orders with their hatches, and the pieces that have a number instead of a name.
-    fn legend(&mut self, labels: &Labels) {
-        let mut lines: Vec<(Option<usize>, String)> = Vec::new();
-        for (place, order) in labels.orders().iter().enumerate() {
-            lines.push((Some(place), order.clone()));
-        }
-        lines.extend(labels.numbered().into_iter().map(|words| (None, words)));
-        if lines.is_empty() {
-            return;
-        }
-        self.make_room(18.0);
-        for (hatch, text) in lines {
-            self.make_room(18.0);
-            let x = if hatch.is_some() { 34.0 } else { 0.0 };
-            let mut group = Group::new().add(words(&plain_text::one_line(&text), x, 11.0));
-            if let Some(place) = hatch {
-                let swatch = || Rectangle::new().set("width", 26).set("height", 13).set("stroke", EDGE);
-                group = group.add(swatch().set("fill", "#ffffff"));
-                group = group.add(swatch().set("fill", order_fill(place)));
-            }
-            self.add_at(0.0, group);
-            self.y += 18.0;
+            pages.flow(figures);
         }
     }
+    legend_below(&mut pages, (lengths, scale), &orders, style);
+    if !untold.is_empty() {
+        pages.paragraph(&format!("Marks across that have no room in the picture: {}.", untold.join("; ")));
+    }
+    pages
 }
 
-/// The scale is shown on the tape that the cloth is measured on.
-fn tape_of(length: &DrawnLength, style: &Style) -> Style {
-    let unit = Quantity::from(length.width).liked().length.unwrap_or(style.tape.unit());
-    let tape = if unit.system() == System::Inch { Tape::Inch } else { Tape::Metric };
-    Style { tape, ..*style }
+fn roll(pages: &mut Pages, length: &DrawnLength, scale: f64, orders: &[String], style: &Style) {
+    let [which, size] = heading(length, style);
+    let mut title = Some(titled(&[format!("{which}: {size}")], WIDE));
+    for row in lay_bar::rows(length, scale, orders, style) {
+        // All rows of a roll begin below each other, however wide their first mark is.
+        let mut indented = Sketch::default();
+        indented.add(row, (INDENT, 0.0));
+        pages.below(below(title.take(), indented));
+        pages.space(1.6);
+    }
+    pages.space(BETWEEN);
 }
 
-fn heading(length: &DrawnLength, style: &Style) -> String {
-    let show = |length: Length| style.show(length.into());
-    let folded = if length.folded { ", folded lengthwise, selvedges together" } else { "" };
-    let multiplier = if length.times > 1 { format!(" × {}", length.times) } else { String::new() };
-    format!("{}{multiplier}: {} by {} wide{folded}", length.heading, show(length.length), show(length.width))
-}
-
-/// How a length of cloth is drawn: its scale and its panels.
-struct View {
-    /// Pixels for a base step.
+/// A length of cloth in rows of panels, the first row below its heading, and the marks that have no room in them.
+fn cloth(
+    (length, detail): (&DrawnLength, Detail),
     scale: f64,
-    /// Width in pixels.
-    wide: f64,
-    /// Base steps drawn across: as the cloth lies, folded or not.
-    across: f64,
-    /// Drawn folded, as it lies on the table.
-    folded: bool,
-    panels: Vec<Panel>,
+    orders: &[String],
+    style: &Style,
+) -> (Vec<Sketch>, Vec<String>) {
+    let wide = on_paper(length.width, scale) + MARKS + 4.0;
+    let title = titled(&heading(length, style), wide.clamp(NARROWEST, WIDE));
+    let view = View::of(length, scale, HIGH - title.bounds().height() - 2.0);
+    let step = MARKS + view.wide + 4.0;
+    let in_row = whole((WIDE + 2.0) / step).max(1);
+    let mut title = Some(title);
+    let (mut rows, mut untold) = (Vec::new(), Vec::new());
+    for panels in view.panels.chunks(in_row) {
+        let mut row = Sketch::default();
+        let mut left = MARKS;
+        for panel in panels {
+            let (drawn, marks) = match detail {
+                Detail::Whole => view.panel(*panel, orders, style),
+                Detail::Empty => (view.empty_panel(*panel, style), Vec::new()),
+            };
+            row.add(drawn, (left, 0.0));
+            untold.extend(marks);
+            left += step;
+        }
+        rows.push(below(title.take(), row));
+    }
+    (rows, untold)
 }
 
-impl View {
-    fn of(length: &DrawnLength) -> Self {
-        // A cut through only one layer may lie under the fold; then the cloth is drawn opened.
-        let folded = length.folded && length.cuts.iter().all(|cut| cut.layers != DrawnLayers::One);
-        let across = length.width.steps() / if folded { 2.0 } else { 1.0 };
-        // Only the beginning of a long rest is drawn; the text in it says how long it is.
-        let (used, whole) = (length.used.steps(), length.length.steps());
-        let end = whole.min(used * 1.2 + across * 0.25).max(1.0);
-        let inch = Length::inches(1.0).steps();
-        let high = PAGE_HIGH - HEADING - FOOT - GAP * 4.0;
-        let scale_in = |panels: f64| {
-            let wide = (PAGE_WIDE - panels * (MARKS + GAP)) / (panels * across);
-            wide.min(high * panels / end)
-        };
-        let best = [1.0, 2.0, 3.0, 4.0, 5.0].into_iter().map(scale_in).fold(0.0, f64::max);
-        let scale = best.max(SMALLEST_SCALE / inch).min(LARGEST_SCALE / inch);
-        let mut scale = scale.min((PAGE_WIDE - MARKS - GAP) / across);
-        let mut found = panels(length, end, high / scale);
-        // Panels that are broken between pieces end early; a little smaller, the last bit needs no panel of its own.
-        let few = (end * scale / high - 1e-6).ceil();
-        for smaller in [0.97, 0.94, 0.9, 0.85] {
-            let tried = panels(length, end, high / (best * smaller));
-            if number::from_count(found.len()) > few
-                && best * smaller * inch > SMALLEST_SCALE
-                && tried.len() < found.len()
-            {
-                (scale, found) = (scale.min(best * smaller), tried);
-            }
-        }
-        let panels = found;
-        Self { scale, wide: across * scale, across, folded, panels }
-    }
+/// A figure with its title above it, so that they stand on one page.
+fn below(title: Option<Sketch>, figure: Sketch) -> Sketch {
+    let Some(mut whole) = title else { return figure };
+    let down = whole.bounds().bottom + 2.0 - figure.bounds().top;
+    whole.add(figure, (0.0, down));
+    whole
+}
 
-    fn panel(&self, length: &DrawnLength, panel: Panel, clip: &str, labels: &mut Labels, style: &Style) -> Group {
-        let high = (panel.to - panel.from) * self.scale;
-        let mut inside = Group::new().set("clip-path", format!("url(#{clip})"));
-        let whole = || Rectangle::new().set("width", short(self.wide)).set("height", short(high));
-        inside = inside.add(whole().set("fill", "#ffffff")).add(whole().set("fill", "url(#waste)"));
-        let seen = |from: Length, to: Length| from.steps() < panel.to && to.steps() > panel.from;
-        for rest in length.rests.iter().filter(|rest| rest.kept && seen(rest.from, rest.to)) {
-            inside = inside.add(self.rest(rest, panel));
+fn titled(texts: &[String], width: f64) -> Sketch {
+    let mut sketch = Sketch::default();
+    let mut down = 0.0;
+    for line in texts.iter().flat_map(|text| wrapped(text, HEADING, true, width)) {
+        sketch.text(Text::new(&line, (0.0, down), Anchor::Start).bold(HEADING));
+        down += HEADING + 0.8;
+    }
+    sketch
+}
+
+/// What each letter is, and whose each hatch.
+fn legend_below(pages: &mut Pages, (lengths, scale): (&[DrawnLength], f64), orders: &[String], style: &Style) {
+    for line in legend(lengths, style) {
+        let mut sketch = Sketch::default();
+        let letter = Text::new(&line.letter, (0.0, 0.0), Anchor::Start).bold(3.4);
+        let left = text_width(&line.letter, 3.4, true).max(6.0) + 2.0;
+        sketch.text(letter);
+        for (place, text) in wrapped(&line.text, SMALLEST, false, WIDE - left).iter().enumerate() {
+            let y = number::from_count(place) * LINE;
+            sketch.text(Text::new(text, (left, y), Anchor::Start));
         }
-        // A piece on double cloth lies on the table once, and its twin with it.
-        let half = length.width.steps() / 2.0 * (1.0 + 1e-9);
-        let upper = |cut: &&DrawnCut| !self.folded || cut.layers == DrawnLayers::Fold || cut.across_to.steps() <= half;
-        for cut in length.cuts.iter().filter(|cut| seen(cut.from, cut.to)).filter(upper) {
-            inside = inside.add(self.piece(cut, panel, labels));
+        pages.below(sketch);
+        pages.space(0.7);
+    }
+    for (place, order) in orders.iter().enumerate() {
+        let mut sketch = Sketch::default();
+        let swatch = Frame { left: 0.0, top: -2.0, right: 8.0, bottom: 2.0 };
+        sketch.box_of(swatch, Fill::Order(place));
+        sketch.closed(&swatch.corners(), Pen::Fine);
+        for line in wrapped(&plain_text::one_line(order), SMALLEST, false, WIDE - 12.0).iter().take(1) {
+            sketch.text(Text::new(line, (10.0, 0.0), Anchor::Start));
         }
-        let mut group = Group::new().add(inside);
-        for (x, selvedge) in [(0.0, true), (self.wide, !self.folded)] {
-            if selvedge {
-                let off = if x > 0.0 { 3.0 } else { -3.0 };
-                for x in [x, x + off] {
-                    group = group.add(line((x, 0.0), (x, high)).set("stroke", EDGE).set("stroke-width", 0.8));
-                }
-            } else {
-                group = group.add(dashed((x, 0.0), (x, high)).set("stroke", EDGE).set("stroke-width", 1.6));
-                let at = format!("rotate(-90 {} {})", short(x + 10.0), short(high / 2.0));
-                group =
-                    group.add(words("fold", x + 10.0, high / 2.0).set("transform", at).set("text-anchor", "middle"));
-            }
-        }
-        let width = Length::from_steps(self.across).liking(length.width.liked());
-        group = group.add(
-            words(&style.show(width.into()), self.wide / 2.0, -5.0).set("text-anchor", "middle").set("font-size", 10),
+        pages.below(sketch);
+        pages.space(1.0);
+    }
+    if lengths.iter().any(|length| length.roll && lay_bar::is_widened(length, scale)) {
+        pages.space(1.0);
+        pages.paragraph("Rolls are to scale along, and wider than to scale across.");
+    }
+    if lengths.iter().any(|length| !length.roll) {
+        pages.space(1.0);
+        pages.paragraph(
+            "At the left of the cloth are the running marks; at the sides of a piece the marks across, from the left edge of the cloth as drawn. Dashed edges: keep. Light hatch: waste.",
         );
-        for y in [0.0, high] {
-            group = group.add(line((0.0, y), (self.wide, y)).set("stroke", FINE).set("stroke-width", 0.8));
-        }
-        self.marks(length, panel, group, style)
     }
-
-    /// Draws running marks along the edge, and only a tick where a mark has no room.
-    fn marks(&self, length: &DrawnLength, panel: Panel, mut group: Group, style: &Style) -> Group {
-        let cuts = length.cuts.iter().flat_map(|cut| [cut.from, cut.to]);
-        let mut marks: Vec<Length> =
-            cuts.filter(|mark| mark.steps() >= panel.from && mark.steps() <= panel.to).collect();
-        marks.sort_by(|left, right| left.steps().total_cmp(&right.steps()));
-        marks.dedup();
-        let mut last = f64::NEG_INFINITY;
-        for mark in marks {
-            let y = (mark.steps() - panel.from) * self.scale;
-            group = group.add(line((-9.0, y), (-3.0, y)).set("stroke", EDGE).set("stroke-width", 0.8));
-            if y - last >= MARK_HIGH {
-                last = y;
-                let text = words(&style.show(mark.into()), -11.0, y + 3.0);
-                group = group.add(text.set("text-anchor", "end").set("font-size", 9));
-            }
-        }
-        group
-    }
-
-    fn at(&self, panel: Panel, (along, across): (Length, Length)) -> Point {
-        (across.steps() * self.scale, (along.steps() - panel.from) * self.scale)
-    }
-
-    fn piece(&self, cut: &DrawnCut, panel: Panel, labels: &mut Labels) -> Group {
-        let closed = cut.lines.iter().fold(Data::new(), |data, line| {
-            let mut points = line.iter().map(|place| self.at(panel, *place)).map(|(x, y)| (short(x), short(y)));
-            let Some(first) = points.next() else { return data };
-            points.fold(data.move_to(first), Data::line_to).close()
-        });
-        let path =
-            |fill: &str| Path::new().set("d", closed.clone()).set("fill", fill.to_owned()).set("fill-rule", "evenodd");
-        let mut group = Group::new().add(path("#ffffff"));
-        if let Some(place) = labels.order_of(cut) {
-            group = group.add(path(&order_fill(place)));
-        }
-        group = group.add(path("none").set("stroke", EDGE).set("stroke-width", 1.2));
-        let folded = self.folded && cut.layers == DrawnLayers::Fold;
-        let (along, across) = cut.middle;
-        // Only half of a piece on the fold is drawn; its name is in the middle of that half.
-        let quarter = (cut.across_to - cut.across_from) * 0.25;
-        let middle = if folded { (along, cut.across_from + quarter) } else { (along, across) };
-        if middle.0.steps() < panel.from || middle.0.steps() >= panel.to {
-            return group;
-        }
-        let (mut room_along, mut room_across) = (cut.room.0.steps() * self.scale, cut.room.1.steps() * self.scale);
-        if folded {
-            let lying = cut.along.1.abs() > 0.5;
-            if lying { room_along /= 2.0 } else { room_across /= 2.0 }
-        }
-        // The part of a piece that continues in the next panel is no room for its name.
-        let to_edge = ((middle.0.steps() - panel.from).min(panel.to - middle.0.steps())) * self.scale;
-        if cut.along.0.abs() > 0.5 {
-            room_along = room_along.min(to_edge);
-        } else {
-            room_across = room_across.min(to_edge);
-        }
-        let centre = self.at(panel, middle);
-        // Along the cloth is down the picture, across it to the right.
-        let turn = upright(cut.along.0.atan2(cut.along.1).to_degrees());
-        let label = fitted(cut, labels, (room_along, room_across));
-        for text in label.texts(centre, turn) {
-            group = group.add(text);
-        }
-        if let Some((place, half)) = label.grain(centre, cut.along, (room_along, room_across)) {
-            group = arrow(place, (0.0, half)).into_iter().fold(group, Group::add);
-        }
-        group
-    }
-
-    fn rest(&self, rest: &DrawnRest, panel: Panel) -> Group {
-        let (left, top) = self.at(panel, (rest.from, rest.across_from));
-        let right = (rest.across_to.steps() * self.scale).min(self.wide);
-        let bottom = ((rest.to.steps() - panel.from) * self.scale).min((panel.to - panel.from) * self.scale + 6.0);
-        let (wide, high) = (right - left, bottom - top);
-        let edge = Rectangle::new()
-            .set("x", short(left + 1.5))
-            .set("y", short(top + 1.5))
-            .set("width", short((wide - 3.0).max(0.5)))
-            .set("height", short((high - 3.0).max(0.5)))
-            .set("fill", "#ffffff")
-            .set("stroke", FINE)
-            .set("stroke-dasharray", "5 3");
-        let label = format!("keep {}", rest.size);
-        let long = number::from_count(label.chars().count());
-        let flat = (wide / (long * 0.56)).min(high * 0.7).min(11.0);
-        let upright = (high / (long * 0.56)).min(wide * 0.7).min(11.0);
-        let (x, y) = (left + wide / 2.0, top + high / 2.0);
-        let group = Group::new().add(edge);
-        if flat.max(upright) < 6.0 {
-            return group;
-        }
-        let text = words(&label, x, y + 3.5).set("text-anchor", "middle").set("font-size", short(flat.max(upright)));
-        if flat >= upright {
-            group.add(text)
-        } else {
-            group.add(text.set("transform", format!("rotate(-90 {} {})", short(x), short(y))))
-        }
-    }
-}
-
-/// Turns an angle so that a text at it is not upside down.
-fn upright(degrees: f64) -> f64 {
-    if degrees >= 89.0 {
-        degrees - 180.0
-    } else if degrees < -91.0 {
-        degrees + 180.0
-    } else {
-        degrees
-    }
-}
-
-/// Breaks a length into panels: between pieces if possible, otherwise right through them.
-fn panels(length: &DrawnLength, end: f64, most: f64) -> Vec<Panel> {
-    let mut spans: Vec<(f64, f64)> = length.cuts.iter().map(|cut| (cut.from.steps(), cut.to.steps())).collect();
-    spans.sort_by(|left, right| left.0.total_cmp(&right.0));
-    let mut clear = Vec::new();
-    let mut reach = 0.0_f64;
-    for (from, to) in spans {
-        if from >= reach {
-            clear.push(from);
-        }
-        reach = reach.max(to);
-    }
-    clear.push(reach);
-    let mut panels = Vec::new();
-    let mut from = 0.0;
-    // A panel that is exactly full is still one panel.
-    while end - from > most * (1.0 + 1e-6) {
-        let between = clear.iter().copied().rfind(|place| *place > from + most * 0.4 && *place <= from + most);
-        let to = between.unwrap_or(from + most);
-        panels.push(Panel { from, to });
-        from = to;
-    }
-    panels.push(Panel { from, to: end });
-    panels
-}
-
-/// Hatches: a light one for waste, and one for each order that differs from all others by direction, spacing or kind.
-fn patterns(definitions: Definitions, orders: &[String]) -> Definitions {
-    let stroke = |data: Data, width: f64, colour: &str| {
-        Path::new().set("d", data).set("fill", "none").set("stroke", colour.to_owned()).set("stroke-width", width)
-    };
-    let tile = |name: &str, size: f64, turn: f64| {
-        Pattern::new()
-            .set("id", name)
-            .set("width", size)
-            .set("height", size)
-            .set("patternUnits", "userSpaceOnUse")
-            .set("patternTransform", format!("rotate({turn})"))
-    };
-    let rule = |size: f64| Data::new().move_to((0, 0)).line_to((size, 0));
-    let waste = tile("waste", 4.0, 45.0).add(stroke(rule(4.0), 0.5, "#9a9a9a"));
-    let mut definitions = definitions.add(waste);
-    for (place, _) in orders.iter().enumerate() {
-        let kind = place % 6;
-        // After six, the kinds repeat at closer and closer spacing.
-        let size = 9.0 / (1.0 + number::from_count(place / 6) * 0.5);
-        let name = format!("order{place}");
-        let grey = "#8a8a8a";
-        let drawn = match kind {
-            0 => tile(&name, size, 0.0).add(stroke(rule(size), 0.9, grey)),
-            1 => tile(&name, size, 90.0).add(stroke(rule(size), 0.9, grey)),
-            2 => tile(&name, size, -30.0).add(stroke(rule(size), 0.9, grey)),
-            3 => {
-                let dot = Data::new().move_to((size / 2.0 - 0.8, size / 2.0)).line_to((size / 2.0 + 0.8, size / 2.0));
-                tile(&name, size, 0.0).add(stroke(dot, 1.6, grey))
-            }
-            4 => tile(&name, size, 0.0).add(stroke(rule(size), 0.7, grey)).add(stroke(
-                Data::new().move_to((0, 0)).line_to((0, size)),
-                0.7,
-                grey,
-            )),
-            _ => tile(&name, size, 30.0).add(stroke(rule(size), 0.9, grey).set("stroke-dasharray", "4 3")),
-        };
-        definitions = definitions.add(drawn);
-    }
-    definitions
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::canvas::{Item, Point, Text};
+    use super::super::drawn_lay::{DrawnCut, DrawnLayers, DrawnRest};
+    use super::super::picture::tests::{assert_readable, head};
     use super::*;
+    use crate::quantity::{Length, Tape};
+    use proptest::prelude::*;
 
     fn inches(value: f64) -> Length {
         Length::inches(value)
@@ -448,6 +217,7 @@ mod tests {
     fn piece(name: &str, (from, left): (f64, f64), (along, across): (f64, f64)) -> DrawnCut {
         let corners = [(from, left), (from + along, left), (from + along, left + across), (from, left + across)];
         DrawnCut {
+            letter: name.chars().next().map(|c| c.to_ascii_uppercase().to_string()).unwrap_or_default(),
             name: name.to_owned(),
             order: None,
             size: format!("{along} in × {across} in"),
@@ -457,81 +227,241 @@ mod tests {
             across_to: inches(left + across),
             lines: vec![corners.map(|(along, across)| (inches(along), inches(across))).to_vec()],
             along: (1.0, 0.0),
-            middle: (inches(from + along / 2.0), inches(left + across / 2.0)),
-            room: (inches(along / 2.0), inches(across / 2.0)),
+            own_size: (inches(along), Some(inches(across))),
+            one_way: false,
             layers: DrawnLayers::One,
         }
     }
 
-    fn length(long: f64, cuts: Vec<DrawnCut>) -> DrawnLength {
+    fn length(long: f64, used: f64, cuts: Vec<DrawnCut>) -> DrawnLength {
+        let rest = DrawnRest {
+            from: inches(used),
+            to: inches(long),
+            across_from: Length::ZERO,
+            across_to: inches(44.0),
+            kept: true,
+            size: String::new(),
+        };
         DrawnLength {
-            heading: "A".to_owned(),
+            heading: "C1-1 (lawn)".to_owned(),
             times: 1,
             length: inches(long),
-            used: inches(long),
+            used: inches(used),
             width: inches(44.0),
             roll: false,
             folded: false,
             cuts,
-            rests: Vec::new(),
+            rests: if long > used { vec![rest] } else { Vec::new() },
         }
     }
 
-    fn drawn(lengths: &[DrawnLength]) -> String {
-        let mut bytes = Vec::new();
-        write_lays("a lay", lengths, &Style::default(), &mut bytes).unwrap();
-        String::from_utf8(bytes).unwrap()
+    fn pages(lengths: &[DrawnLength]) -> Vec<Sketch> {
+        let pages = laid_out(&head(), lengths, &Style::default());
+        pages.iter().for_each(assert_readable);
+        pages
+    }
+
+    fn texts(pages: &[Sketch]) -> Vec<String> {
+        pages.iter().flat_map(Sketch::texts).map(|text| text.text.clone()).collect()
+    }
+
+    fn find<'p>(page: &'p Sketch, wanted: &str) -> &'p Text {
+        page.texts().find(|text| text.text == wanted).unwrap_or_else(|| panic!("no {wanted}"))
+    }
+
+    /// By pencil: two pieces of 20 by 20 and 20 by 12 in side by side, one of 10 by 44 below, on 126 in of cloth. At
+    /// the scale the page tells, marks 0, 20 and 30 are 20 and 10 in apart; the second piece starts at 20 and ends at
+    /// 32 across.
+    #[test]
+    fn a_lay_has_marks_along_and_across_and_a_broken_rest() {
+        let cuts = vec![
+            piece("front", (0.0, 0.0), (20.0, 20.0)),
+            piece("back", (0.0, 20.0), (20.0, 12.0)),
+            piece("strip", (20.0, 0.0), (10.0, 44.0)),
+        ];
+        let drawn = pages(&[length(126.0, 30.0, cuts)]);
+        let [page] = drawn.as_slice() else { panic!("{} pages", drawn.len()) };
+        let told = texts(&drawn);
+        let scale =
+            told.iter().find_map(|text| text.strip_prefix("scale 1 : ")?.split(',').next()?.parse::<f64>().ok());
+        let inch = 25.4 / scale.unwrap();
+        let marks: Vec<&Text> = page.texts().filter(|text| text.anchor == Anchor::End && text.at.0 < 26.0).collect();
+        let at = |wanted: &str| marks.iter().find(|mark| mark.text == wanted).map(|mark| mark.at.1).unwrap();
+        assert!((at("20") - at("0") - 20.0 * inch).abs() < 1e-6, "{marks:?}");
+        assert!((at("30") - at("20") - 10.0 * inch).abs() < 1e-6);
+        // A rest of 96 in is 12 mm on paper, and its end still has its mark.
+        assert!((at("126") - at("30") - 12.0).abs() < 1e-6);
+        // Across, the first piece ends at 20 where the second starts, and the second at 32.
+        let left = find(page, "0").at.0 + 5.8;
+        let (first, second) = (page.texts().filter(|text| text.text == "20" && text.at.0 > 28.0), find(page, "32"));
+        assert!(first.count() == 1);
+        let frame = second.frame();
+        assert!(frame.right < left + 32.0 * inch && frame.left > left + 20.0 * inch, "{frame:?}");
+        for wanted in ["F", "B", "S", "keep 96", "44 wide", "1 × front, 20 × 20", "1 × back, 20 × 12"] {
+            assert!(told.iter().any(|text| text == wanted), "{wanted}: {told:?}");
+        }
     }
 
     #[test]
     fn texts_cannot_leave_their_place() {
         let odd = piece("<script>\u{1b}[31m & \"x\"", (0.0, 0.0), (30.0, 40.0));
-        let picture = drawn(&[length(30.0, vec![odd])]);
+        let pages = lay_pages(&head(), &[length(30.0, 30.0, vec![odd])], &Style::default()).unwrap();
+        let picture = String::from_utf8(pages.concat()).unwrap();
         assert!(!picture.contains("<script>") && !picture.contains('\u{1b}'), "{picture}");
         assert!(picture.contains("&lt;script&gt;"), "{picture}");
     }
 
     #[test]
-    fn a_piece_too_small_for_its_name_has_a_number_that_the_legend_explains() {
-        let tiny = piece("underarm gusset for a costume", (0.0, 0.0), (2.0, 2.0));
-        let picture = drawn(&[length(60.0, vec![tiny, piece("panel", (2.0, 0.0), (58.0, 40.0))])]);
-        assert!(picture.contains("1  underarm gusset for a costume, 2 in × 2 in"), "{picture}");
-        assert!(!picture.contains("2  panel"), "{picture}");
+    fn twins_on_double_cloth_are_drawn_once_as_they_lie() {
+        let both = |left| DrawnCut { layers: DrawnLayers::Both, ..piece("front", (0.0, left), (30.0, 20.0)) };
+        let folded = DrawnLength { folded: true, ..length(30.0, 30.0, vec![both(0.0), both(24.0)]) };
+        let told = texts(&pages(&[folded]));
+        assert_eq!(told.iter().filter(|text| *text == "front").count(), 1, "{told:?}");
+        for wanted in ["22 wide", "fold", "2 × front, 30 × 20, on double cloth"] {
+            assert!(told.iter().any(|text| text == wanted), "{wanted}: {told:?}");
+        }
     }
 
     #[test]
-    fn twins_on_double_cloth_are_drawn_once_as_they_lie() {
-        let both = |left| DrawnCut { layers: DrawnLayers::Both, ..piece("front", (0.0, left), (30.0, 20.0)) };
-        let folded = DrawnLength { folded: true, ..length(30.0, vec![both(0.0), both(24.0)]) };
-        let picture = drawn(&[folded]);
-        assert_eq!(picture.matches("front, double").count(), 1, "{picture}");
-        assert!(picture.contains("22 in") && picture.contains("stroke-dasharray"), "{picture}");
+    fn a_piece_on_the_fold_is_drawn_to_the_fold() {
+        let fold = DrawnCut { layers: DrawnLayers::Fold, ..piece("front", (0.0, 12.0), (30.0, 20.0)) };
+        let folded = DrawnLength { folded: true, ..length(30.0, 30.0, vec![fold]) };
+        let view = View::of(&folded, 10.0, HIGH);
+        let (drawn, _) = view.panel(view.panels[0], &[], &Style::default());
+        // Half of 44 in at 1 : 10; nothing of the piece is beyond it.
+        let right = |points: &Vec<Point>| points.iter().map(|point| point.0).fold(0.0, f64::max);
+        let areas = drawn.items.iter().filter_map(|item| match item {
+            Item::Area { lines, fill: Fill::White } => Some(lines.iter().map(right).fold(0.0, f64::max)),
+            _ => None,
+        });
+        let widest = areas.fold(0.0, f64::max);
+        assert!((widest - 55.88).abs() < 1e-6, "{widest}");
     }
 
     #[test]
     fn a_long_cloth_goes_on_between_pieces() {
         let cuts: Vec<DrawnCut> =
             (0..40).map(|row| piece("drop", (f64::from(row) * 90.0, 0.0), (90.0, 44.0))).collect();
-        let whole = length(3600.0, cuts);
-        let view = View::of(&whole);
+        let whole = length(3600.0, 3600.0, cuts);
+        let view = View::of(&whole, 30.0, HIGH);
         assert!(view.panels.len() > 1);
-        for panel in &view.panels {
-            let rows = panel.from / inches(90.0).steps();
-            assert!((rows - rows.round()).abs() < 1e-6, "a panel begins within a piece");
+        let drop = 90.0 * 25.4 / 30.0;
+        for (from, _) in &view.panels {
+            assert!((from / drop - (from / drop).round()).abs() < 1e-6, "a panel begins within a piece");
         }
-        let covered: f64 = view.panels.iter().map(|panel| panel.to - panel.from).sum();
-        assert!((covered - whole.length.steps()).abs() < 1.0);
-        let one = View::of(&length(61.5, vec![piece("drop", (0.0, 0.0), (61.5, 44.0))]));
-        assert_eq!(one.panels.len(), 1);
+        let covered: f64 = view.panels.iter().map(|(from, to)| to - from).sum();
+        assert!((covered - 40.0 * drop).abs() < 1e-6);
+        assert_eq!(
+            View::of(&length(61.5, 61.5, vec![piece("drop", (0.0, 0.0), (61.5, 44.0))]), 10.0, HIGH).panels.len(),
+            1
+        );
+    }
+
+    #[test]
+    fn a_roll_has_a_letter_in_each_piece_or_once_with_the_count() {
+        let strip = |from: f64, along: f64| piece("strip", (from, 0.0), (along, 6.0));
+        let roll = |long: f64, cuts: Vec<DrawnCut>| {
+            let used = cuts.iter().map(|cut| cut.to).fold(Length::ZERO, Length::most);
+            DrawnLength { roll: true, width: inches(6.0), used, ..length(long, used.in_inches(), cuts) }
+        };
+        let told = texts(&pages(&[roll(396.0, (0..39).map(|at| strip(f64::from(at) * 10.0, 10.0)).collect())]));
+        // 39 in the pieces, one in the legend.
+        assert_eq!(told.iter().filter(|text| *text == "S").count(), 40, "{told:?}");
+        assert!(["0", "10", "390", "396"].iter().all(|mark| told.iter().any(|text| text == mark)), "{told:?}");
+        let narrow = texts(&pages(&[roll(900.0, (0..800).map(|at| strip(f64::from(at), 1.0)).collect())]));
+        assert!(narrow.iter().any(|text| text.ends_with(" × S")), "{narrow:?}");
     }
 
     #[test]
     fn orders_are_told_apart_by_their_hatch_and_one_alone_has_none() {
         let of =
             |order: &str, from| DrawnCut { order: Some(order.to_owned()), ..piece("strip", (from, 0.0), (9.0, 44.0)) };
-        let two = drawn(&[length(20.0, vec![of("31", 0.0), of("32", 9.0)])]);
+        let written = |cuts: Vec<DrawnCut>| {
+            let pages = lay_pages(&head(), &[length(20.0, 18.0, cuts)], &Style::default()).unwrap();
+            String::from_utf8(pages.concat()).unwrap()
+        };
+        let two = written(vec![of("31", 0.0), of("32", 9.0)]);
         assert!(two.contains("url(#order0)") && two.contains("url(#order1)"), "{two}");
-        let one = drawn(&[length(20.0, vec![of("31", 0.0), of("31", 9.0)])]);
+        let one = written(vec![of("31", 0.0), of("31", 9.0)]);
         assert!(!one.contains("url(#order0)"), "{one}");
+        assert!(one.contains("width=\"210mm\"") && one.contains("height=\"297mm\""));
+    }
+
+    #[test]
+    fn grain_on_nap_has_one_head_towards_the_head_of_the_piece() {
+        let heads = |cut: DrawnCut| {
+            let whole = length(30.0, 30.0, vec![cut]);
+            let view = View::of(&whole, 10.0, HIGH);
+            let (page, _) = view.panel(view.panels[0], &[], &Style::default());
+            let black: Vec<Vec<Point>> = page
+                .items
+                .iter()
+                .filter_map(|item| match item {
+                    Item::Area { lines, fill: Fill::Black } => lines.first().cloned(),
+                    _ => None,
+                })
+                .collect();
+            // A head points down if its tip, the first corner, is its lowest.
+            black.iter().map(|head| head[0].1 > head[1].1).collect::<Vec<bool>>()
+        };
+        let panel = || piece("panel", (0.0, 0.0), (30.0, 44.0));
+        assert_eq!(heads(panel()).len(), 2);
+        assert_eq!(heads(DrawnCut { one_way: true, ..panel() }), [true]);
+        assert_eq!(heads(DrawnCut { one_way: true, along: (-1.0, 0.0), ..panel() }), [false]);
+    }
+
+    #[test]
+    fn a_metric_lay_is_in_centimetres() {
+        let style = Style { tape: Tape::Metric, ..Style::default() };
+        let metric = PictureHead { answers: "waist 54 cm".to_owned(), ..head() };
+        let drawn = laid_out(&metric, &[length(30.0, 30.0, vec![piece("panel", (0.0, 0.0), (30.0, 44.0))])], &style);
+        let told = texts(&drawn);
+        assert!(
+            told.iter().any(|text| text == "76.2") && told.iter().any(|text| text.contains("centimetres")),
+            "{told:?}"
+        );
+        assert!(!told.iter().any(|text| text.ends_with(" in") || text.contains("inch")), "{told:?}");
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
+        /// Rows of pieces of any size on cloths and rolls: nothing overlaps, no text is small, one scale; and every
+        /// letter is in the legend.
+        #[test]
+        fn any_lay_is_readable(
+            rows in prop::collection::vec((1_i32..300, 1_i32..176, 1_usize..9), 1..9),
+            rest in 0_i32..600,
+            roll in any::<bool>(),
+            orders in 1_usize..4,
+        ) {
+            let mut cuts = Vec::new();
+            let mut from = 0.0;
+            for (place, (along, across, most)) in rows.iter().enumerate() {
+                let (along, across) = (f64::from(*along) / 4.0, f64::from(*across) / 4.0);
+                let name = ["apron", "band", "cuff", "drop"][place % 4];
+                let order = (orders > 1).then(|| format!("order {}", place % orders));
+                let mut left = 0.0;
+                for _ in 0..*most {
+                    if left + across <= 44.0 && !roll {
+                        cuts.push(DrawnCut { order: order.clone(), ..piece(name, (from, left), (along, across)) });
+                        left += across;
+                    }
+                }
+                if roll {
+                    cuts.push(DrawnCut { order, ..piece(name, (from, 0.0), (along, 44.0)) });
+                }
+                from += along;
+            }
+            let one = DrawnLength { roll, ..length(from + f64::from(rest), from, cuts) };
+            let drawn = pages(&[one.clone(), one]);
+            let told = texts(&drawn);
+            let scales: Vec<&String> = told.iter().filter(|text| text.starts_with("scale 1 : ")).collect();
+            prop_assert_eq!(scales.len(), drawn.len());
+            prop_assert!(scales.iter().all(|scale| *scale == scales[0]));
+            for place in 0..rows.len().min(4) {
+                let name = ["apron", "band", "cuff", "drop"][place];
+                prop_assert!(told.iter().any(|text| text.contains(&format!("× {name}, "))), "{name}");
+            }
+        }
     }
 }

@@ -6,17 +6,21 @@
 //! Never here: arithmetic of the trade, opening files, writing to the screen, colour.
 
 mod amounts;
+mod canvas;
+mod canvas_svg;
 mod csv;
 mod drawn_lay;
 pub mod excerpt;
 mod grid;
 mod lay_bar;
 mod lay_labels;
-mod lay_page;
+mod lay_panel;
 mod lay_picture;
 mod lay_text;
 mod markdown;
 mod picture;
+mod picture_page;
+mod piece_figure;
 pub mod plain_text;
 mod records;
 mod sheet;
@@ -25,9 +29,10 @@ pub(crate) mod wrap;
 
 pub(crate) use csv::write_csv;
 pub(crate) use drawn_lay::{DrawnCut, DrawnLayers, DrawnLength, DrawnRest};
-pub(crate) use lay_picture::write_lays;
+pub(crate) use lay_picture::lay_pages;
 pub(crate) use lay_text::lay_text;
 pub(crate) use markdown::write_markdown;
-pub(crate) use picture::{DrawnPiece, DrawnShape, write_picture};
+pub(crate) use picture::{DrawnMark, DrawnPiece, DrawnShape, MarkPlace, picture_pages};
+pub(crate) use picture_page::PictureHead;
 pub(crate) use sheet::{Page, SHEET_WIDTH, Section, SectionBody, Sheet};
 pub(crate) use text_table::{Look, text_table};

@@ -1,22 +1,23 @@
-//! The pieces of an order drawn to one scale, as an SVG picture to print or pin up.
+//! The pieces of an order drawn to one scale on A4 pages, to cut from: dimensions, marks, grain and fold of each.
 //!
-//! White pieces with black edges, the grain as an arrow, a fold as a dashed middle line; name, count and sizes are
-//! below each. Nothing is shown by colour alone.
+//! White pieces with black edges. Below each is its letter, which is that of the lay, with name, count and size.
+//! Nothing is shown by colour alone.
 //!
 //! Never here: where a piece lies on its cloth; rounding sizes.
 
+use super::canvas::{Anchor, LINE, SMALLEST, Sketch, Text, text_width, wrapped};
+use super::picture_page::{HIGH, Pages, PictureHead, SCALES, WIDE, best_scale, fits, written};
+use super::piece_figure::{figure, size};
 use super::plain_text;
 use crate::piece::{Fold, Grain, OutlinePoint};
-use crate::quantity::{Length, Style, Tape, number};
-use std::f64::consts::PI;
-use std::io::{self, Write};
-use svg::Document;
-use svg::node::element::path::Data;
-use svg::node::element::{Group, Path, Text};
+use crate::quantity::{Length, Style};
+use std::io;
 
 /// A piece to be drawn.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct DrawnPiece {
+    /// Its letters in the lay: one, or one for each part that it is joined from.
+    pub letters: Vec<String>,
     pub name: String,
     /// Lines below it: count, sizes, how it lies.
     pub notes: Vec<String>,
@@ -24,13 +25,24 @@ pub(crate) struct DrawnPiece {
     pub shape: DrawnShape,
     /// How it lies on the cloth, which gives the thread direction in the piece's own frame.
     pub grain: Grain,
+    /// Whether it has a way up, of its own or from the nap of its cloth.
+    pub one_way: bool,
     /// The middle line that is on a fold: along the piece, or across it.
     pub fold: Option<Fold>,
+    /// The marks to make on it.
+    pub marks: Vec<DrawnMark>,
 }
 
 /// The edge of a piece in its own frame.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum DrawnShape {
+    /// A rectangle.
+    Rectangle {
+        /// Along the piece.
+        along: Length,
+        /// Across it.
+        across: Length,
+    },
     /// Corners in order; it closes by itself.
     Corners(Vec<OutlinePoint>),
     /// A length of the goods over their full width, with selvedges at both sides.
@@ -51,317 +63,407 @@ pub(crate) enum DrawnShape {
     },
 }
 
-/// The largest side of the largest piece, in picture units.
-const LARGEST: f64 = 300.0;
-/// The most that a row of pieces takes, in picture units.
-const WIDE: f64 = 900.0;
-const GAP: f64 = 24.0;
-const LINE: f64 = 16.0;
-/// Width of a character of the notes, generously.
-const CHARACTER: f64 = 7.0;
-/// Straight steps that draw an arc of a whole turn.
-const STEPS: f64 = 96.0;
-
-pub(super) const EDGE: &str = "#000000";
-pub(super) const FINE: &str = "#555555";
-
-/// A point to the right and down, in picture units.
-pub(super) type Point = (f64, f64);
-
-/// A piece as drawn: its closed lines from its upper left corner, and their extent.
-struct Figure<'p> {
-    piece: &'p DrawnPiece,
-    lines: Vec<Vec<Point>>,
-    width: f64,
-    height: f64,
-    /// Picture units for a base step.
-    scale: f64,
+/// A mark to make on a piece.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct DrawnMark {
+    /// What it is and its distance.
+    pub name: String,
+    pub distance: Length,
+    /// Where the distance starts, in the recipe's words.
+    pub from: String,
+    /// Where it is drawn.
+    pub place: MarkPlace,
 }
 
-/// Draws the pieces to one scale, in their order, row by row.
-pub(crate) fn write_picture(title: &str, pieces: &[DrawnPiece], style: &Style, mut out: impl Write) -> io::Result<()> {
-    let largest = pieces.iter().map(|piece| reach(&piece.shape)).fold(0.0, f64::max);
-    // A picture without pieces still has its title.
-    let scale = if largest > 0.0 { LARGEST / largest } else { 1.0 };
-    let figures: Vec<Figure<'_>> = pieces.iter().map(|piece| figure(piece, scale)).collect();
-
-    let mut drawn = Group::new().set("font-family", "sans-serif").set("font-size", 12).set("fill", EDGE);
-    drawn = drawn.add(words(&plain_text::one_line(title), GAP, GAP + 4.0).set("font-weight", "bold"));
-    let (mut x, mut y, mut row) = (GAP, GAP * 2.0, 0.0_f64);
-    let mut right = WIDE / 2.0;
-    for figure in &figures {
-        let notes = std::iter::once(&figure.piece.name).chain(&figure.piece.notes);
-        let notes: Vec<String> = notes.map(|note| plain_text::one_line(note)).collect();
-        let widest = notes.iter().map(|note| number::from_count(note.chars().count()) * CHARACTER).fold(0.0, f64::max);
-        let (wide, high) = (figure.width.max(widest), figure.height + LINE * (number::from_count(notes.len()) + 0.5));
-        if x > GAP && x + wide > WIDE - GAP {
-            (x, y, row) = (GAP, y + row + GAP, 0.0);
-        }
-        drawn = drawn.add(drawing(figure).set("transform", format!("translate({} {})", short(x), short(y))));
-        for (line, note) in notes.iter().enumerate() {
-            let below = y + figure.height + LINE * (number::from_count(line) + 1.0);
-            let text = words(note, x, below);
-            drawn = drawn.add(if line == 0 { text.set("font-weight", "bold") } else { text });
-        }
-        (x, row) = (x + wide + GAP, row.max(high));
-        right = right.max(x);
-    }
-    let foot = y + row + GAP;
-    drawn = drawn.add(ruler(style, scale, foot));
-    let (wide, high) = (short(right), short(foot + GAP * 1.5));
-    let paper = Path::new().set("fill", "#ffffff").set(
-        "d",
-        Data::new().move_to((0, 0)).horizontal_line_to(wide).vertical_line_to(high).horizontal_line_to(0).close(),
-    );
-    let picture = Document::new().set("viewBox", (0, 0, wide, high)).set("width", wide).set("height", high);
-    svg::write(&mut out, &picture.add(paper).add(drawn))?;
-    writeln!(out)
+/// Where a mark is, in the piece's own frame.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum MarkPlace {
+    /// Lines over the whole piece at these distances up from its lower edge.
+    Levels(Vec<Length>),
+    /// Lines over the whole piece at these distances from its left edge.
+    Columns(Vec<Length>),
+    /// Notches in both long edges at these distances from the lower, or the left, end.
+    Notches(Vec<Length>),
+    /// A notch at either side of the middle of the upper edge, measured along the edge.
+    HeadNotches(Length),
+    /// A line round the middle of a sector at this radius.
+    Ring(Length),
+    /// A slit from the inner edge of a sector this far down its middle.
+    Slit(Length),
+    /// Only told below the piece.
+    Told,
 }
 
-/// The largest extent of a shape, in base steps.
-fn reach(shape: &DrawnShape) -> f64 {
-    lines(shape, 1.0).iter().flatten().map(|(x, y)| x.max(*y)).fold(0.0, f64::max)
+/// The largest side of the largest piece is drawn at least so long if more pages allow it.
+const LEGIBLE: f64 = 60.0;
+/// The narrowest block of notes.
+const NOTES: f64 = 58.0;
+
+/// Draws the pieces to one scale, in their order, row by row; each page is the bytes of a file. `others` are marks on
+/// what is no piece.
+pub(crate) fn picture_pages(
+    head: &PictureHead,
+    pieces: &[DrawnPiece],
+    others: &[String],
+    style: &Style,
+) -> io::Result<Vec<Vec<u8>>> {
+    written(&laid_out(head, pieces, others, style))
 }
 
-fn figure(piece: &DrawnPiece, scale: f64) -> Figure<'_> {
-    let lines = lines(&piece.shape, scale);
-    let most = |of: fn(&Point) -> f64| lines.iter().flatten().map(of).fold(0.0, f64::max);
-    let (width, height) = (most(|point| point.0), most(|point| point.1));
-    Figure { piece, lines, width, height, scale }
-}
-
-/// The closed lines of a shape, moved to begin at the upper left corner.
-fn lines(shape: &DrawnShape, scale: f64) -> Vec<Vec<Point>> {
-    let drawn: Vec<Vec<Point>> = match shape {
-        DrawnShape::Corners(corners) => {
-            vec![corners.iter().map(|corner| (corner.across.steps() * scale, -corner.along.steps() * scale)).collect()]
+/// The pages of a picture of pieces.
+pub(super) fn laid_out(head: &PictureHead, pieces: &[DrawnPiece], others: &[String], style: &Style) -> Vec<Sketch> {
+    let mut tried = Vec::new();
+    let mut last = 1.0;
+    for scale in SCALES {
+        last = scale;
+        let bare = pieces.iter().filter_map(|piece| size(&piece.shape, scale));
+        if bare.into_iter().any(|(wide, high)| wide > WIDE || high > HIGH) {
+            continue;
         }
-        DrawnShape::FullWidth { along, width } => {
-            let (along, width) = (along.steps() * scale, width.steps() * scale);
-            vec![vec![(0.0, 0.0), (width, 0.0), (width, along), (0.0, along)]]
+        let figures: Vec<(Sketch, bool)> = pieces.iter().map(|piece| captioned(piece, scale, style)).collect();
+        if !figures.iter().all(|(figure, _)| fits(figure.bounds())) {
+            continue;
         }
-        DrawnShape::Sector { inner, outer, turn } if *turn >= 1.0 => {
-            let circles = [outer, inner].into_iter().filter(|radius| radius.is_positive());
-            circles.map(|radius| arc(radius.steps() * scale, 1.0)).collect()
+        let largest = pieces.iter().map(|piece| extent(piece, scale)).fold(0.0, f64::max);
+        if !tried.is_empty() && largest < LEGIBLE {
+            break;
         }
-        DrawnShape::Sector { inner, outer, turn } => {
-            // From the hem back along the waist; a sector without a waist comes to a point.
-            let waist = arc(inner.steps() * scale, *turn);
-            vec![arc(outer.steps() * scale, *turn).into_iter().chain(waist.into_iter().rev()).collect()]
-        }
-    };
-    let least = |of: fn(&Point) -> f64| drawn.iter().flatten().map(of).fold(f64::INFINITY, f64::min);
-    let (left, top) = (least(|point| point.0), least(|point| point.1));
-    drawn.into_iter().map(|line| line.into_iter().map(|(x, y)| (x - left, y - top)).collect()).collect()
-}
-
-/// Points on an arc that hangs down from its middle, symmetric about the vertical.
-fn arc(radius: f64, turn: f64) -> Vec<Point> {
-    let steps = (STEPS * turn).ceil().max(2.0);
-    let mut points = Vec::new();
-    let mut step = 0.0;
-    while step <= steps {
-        let angle = (step / steps - 0.5) * turn * 2.0 * PI;
-        points.push((radius * angle.sin(), radius * angle.cos()));
-        step += 1.0;
-    }
-    points
-}
-
-fn drawing(figure: &Figure<'_>) -> Group {
-    let edge =
-        |data: Data| Path::new().set("d", data).set("fill", "#ffffff").set("fill-rule", "evenodd").set("stroke", EDGE);
-    let closed = figure.lines.iter().fold(Data::new(), |data, line| {
-        let mut points = line.iter().map(|(x, y)| (short(*x), short(*y)));
-        let Some(first) = points.next() else { return data };
-        points.fold(data.move_to(first), Data::line_to).close()
-    });
-    let mut group = Group::new().add(edge(closed).set("stroke-width", 1.5));
-    if matches!(figure.piece.shape, DrawnShape::FullWidth { .. }) {
-        // A second line inside both sides is the selvedge.
-        for x in [3.0, figure.width - 3.0] {
-            group = group.add(line((x, 0.0), (x, figure.height)).set("stroke", FINE).set("stroke-width", 0.75));
+        // Where all dimensions have room beside their pieces, a page more does not matter.
+        let crowded = figures.iter().filter(|(_, complete)| !complete).count();
+        let pages = flowed(figures.into_iter().map(|(figure, _)| figure).collect(), others).count();
+        tried.push((scale, pages + crowded));
+        if pages == 1 && crowded == 0 {
+            break;
         }
     }
-    let middle = (figure.width / 2.0, figure.height / 2.0);
-    match figure.piece.fold {
-        Some(Fold::Across) => group = group.add(dashed((0.0, middle.1), (figure.width, middle.1))),
-        Some(Fold::Along) => group = group.add(dashed((middle.0, 0.0), (middle.0, figure.height))),
-        None => {}
+    let scale = best_scale(tried).unwrap_or(last);
+    let figures = pieces.iter().map(|piece| captioned(piece, scale, style).0).collect();
+    flowed(figures, others).finished(head, scale, style)
+}
+
+/// The longer side of a piece on paper.
+fn extent(piece: &DrawnPiece, scale: f64) -> f64 {
+    size(&piece.shape, scale).map_or(0.0, |(wide, high)| wide.max(high))
+}
+
+/// Figures row by row on pages.
+fn flowed(figures: Vec<Sketch>, others: &[String]) -> Pages {
+    let mut pages = Pages::new();
+    pages.flow(figures);
+    if !others.is_empty() {
+        pages.paragraph(&format!("Other marks: {}.", others.join("; ")));
     }
-    // Beside the middle, so that it is not on a fold; in a ring, in the cloth below the waist.
-    let (at, reach) = match figure.piece.shape {
-        DrawnShape::Sector { inner, outer, .. } => {
-            let depth = (outer - inner).steps() * figure.scale;
-            ((middle.0, figure.height - depth / 2.0), depth)
+    pages
+}
+
+/// A piece with its notes below it, and whether everything to draw had room.
+fn captioned(piece: &DrawnPiece, scale: f64, style: &Style) -> (Sketch, bool) {
+    let drawn = figure(piece, scale, style);
+    let mut sketch = drawn.sketch;
+    let bounds = sketch.bounds();
+    let width = bounds.width().max(NOTES).min(WIDE);
+    let mut down = bounds.bottom + 3.4;
+    let letters = piece.letters.join(" + ");
+    let mut left = bounds.left;
+    if !letters.is_empty() {
+        sketch.text(Text::new(&letters, (left, down), Anchor::Start).bold(LETTER));
+        left += text_width(&letters, LETTER, true) + 2.0;
+    }
+    let room = width - (left - bounds.left);
+    for line in wrapped(&plain_text::one_line(&piece.name), 3.2, true, room) {
+        sketch.text(Text::new(&line, (left, down), Anchor::Start).bold(3.2));
+        down += LINE;
+    }
+    down += 0.6;
+    for note in piece.notes.iter().chain(&drawn.told) {
+        for line in wrapped(&plain_text::one_line(note), SMALLEST, false, width) {
+            sketch.text(Text::new(&line, (bounds.left, down), Anchor::Start));
+            down += LINE;
         }
-        _ => ((figure.width * 0.3, middle.1), figure.width.min(figure.height)),
-    };
-    let half = (reach * 0.175).clamp(0.0, 40.0);
-    let Some((x, y)) = threads(&figure.piece.shape, figure.piece.grain) else { return group };
-    arrow(at, (x * half, y * half)).into_iter().fold(group, Group::add)
+    }
+    (sketch, drawn.complete)
 }
 
-/// The direction of the threads in the picture, a vector of length 1; `None` if the grain may run either way. A
-/// sector's frame lies along its first straight edge, which is drawn as far to the left of the vertical as the second
-/// to its right.
-fn threads(shape: &DrawnShape, grain: Grain) -> Option<Point> {
-    let tilt = match shape {
-        DrawnShape::Sector { turn, .. } if *turn < 1.0 => turn * PI,
-        _ => 0.0,
-    };
-    let from_upright = tilt
-        + match grain {
-            Grain::Along => 0.0,
-            Grain::Across => PI / 2.0,
-            Grain::Bias => PI * 0.75,
-            Grain::Any => return None,
-        };
-    Some((-from_upright.sin(), from_upright.cos()))
-}
-
-/// An arrow with a head at both ends.
-pub(super) fn arrow(at: Point, direction: Point) -> [Path; 3] {
-    let (from, to) = ((at.0 - direction.0, at.1 - direction.1), (at.0 + direction.0, at.1 + direction.1));
-    let head = |tip: Point, (x, y): Point| {
-        let length = x.hypot(y).max(1e-9);
-        let (x, y) = (x / length * 5.0, y / length * 5.0);
-        let data = Data::new()
-            .move_to((short(tip.0), short(tip.1)))
-            .line_to((short(tip.0 - x - y * 0.5), short(tip.1 - y + x * 0.5)))
-            .line_to((short(tip.0 - x + y * 0.5), short(tip.1 - y - x * 0.5)))
-            .close();
-        Path::new().set("d", data).set("fill", FINE)
-    };
-    [line(from, to).set("stroke", FINE), head(to, direction), head(from, (-direction.0, -direction.1))]
-}
-
-pub(super) fn line(from: Point, to: Point) -> Path {
-    let data = Data::new().move_to((short(from.0), short(from.1))).line_to((short(to.0), short(to.1)));
-    Path::new().set("d", data).set("fill", "none")
-}
-
-pub(super) fn dashed(from: Point, to: Point) -> Path {
-    line(from, to).set("stroke", FINE).set("stroke-dasharray", "8 3 2 3")
-}
-
-pub(super) fn words(text: &str, x: f64, y: f64) -> Text {
-    Text::new(text).set("x", short(x)).set("y", short(y))
-}
-
-/// A measured line that shows the scale.
-pub(super) fn ruler(style: &Style, scale: f64, y: f64) -> Group {
-    let (step, unit): (Length, fn(f64) -> String) = match style.tape {
-        Tape::Inch => (Length::inches(1.0), |value| format!("{value} in")),
-        Tape::Metric => (Length::centimetres(1.0), |value| format!("{value} cm")),
-    };
-    let fits =
-        [1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0].into_iter().rfind(|count| step.steps() * scale * count <= 120.0);
-    let Some(count) = fits else { return Group::new() };
-    let long = step.steps() * scale * count;
-    let ends = [GAP, GAP + long].map(|x| line((x, y - 4.0), (x, y + 4.0)).set("stroke", EDGE));
-    let group = Group::new().add(line((GAP, y), (GAP + long, y)).set("stroke", EDGE));
-    ends.into_iter().fold(group, Group::add).add(words(&unit(count), GAP + long + 8.0, y + 4.0))
-}
-
-/// Rounds to two decimals, finer than any printer.
-pub(super) fn short(value: f64) -> f64 {
-    let short = (value * 100.0).round() / 100.0;
-    // Avoids a negative zero.
-    if short == 0.0 { 0.0 } else { short }
-}
+/// The size of a piece's letter.
+const LETTER: f64 = 4.4;
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
+    use super::super::canvas::{GAP, Item, MARGIN, PAGE, Pen};
     use super::*;
+    use proptest::prelude::*;
 
-    fn inches(value: f64) -> Length {
+    pub(in crate::report) fn inches(value: f64) -> Length {
         Length::inches(value)
     }
 
-    fn piece(name: &str, shape: DrawnShape) -> DrawnPiece {
+    pub(in crate::report) fn piece(name: &str, shape: DrawnShape) -> DrawnPiece {
         DrawnPiece {
+            letters: vec!["A".to_owned()],
             name: name.to_owned(),
-            notes: vec!["2 of them".to_owned()],
+            notes: vec!["cut 2".to_owned()],
             shape,
             grain: Grain::Along,
+            one_way: false,
             fold: None,
+            marks: Vec::new(),
         }
     }
 
-    fn picture(pieces: &[DrawnPiece]) -> String {
-        let mut bytes = Vec::new();
-        write_picture("a skirt", pieces, &Style::default(), &mut bytes).unwrap();
-        String::from_utf8(bytes).unwrap()
+    pub(in crate::report) fn rectangle(across: f64, along: f64) -> DrawnShape {
+        DrawnShape::Rectangle { along: inches(along), across: inches(across) }
     }
 
-    fn rectangle(across: f64, along: f64) -> DrawnShape {
-        let corners = [(0.0, 0.0), (across, 0.0), (across, along), (0.0, along)];
-        DrawnShape::Corners(corners.map(|(x, y)| OutlinePoint { across: inches(x), along: inches(y) }).to_vec())
+    pub(in crate::report) fn head() -> PictureHead {
+        PictureHead { title: "a skirt".to_owned(), answers: "waist 21 in".to_owned(), date: None }
     }
 
+    fn pages(pieces: &[DrawnPiece]) -> Vec<Sketch> {
+        laid_out(&head(), pieces, &[], &Style::default())
+    }
+
+    /// What makes a page fit to be cut from: nothing off the paper, every text high enough, and none that another text
+    /// or a line runs into.
+    #[track_caller]
+    pub(in crate::report) fn assert_readable(page: &Sketch) {
+        let texts: Vec<&Text> = page.texts().collect();
+        for text in &texts {
+            assert!(text.size >= SMALLEST, "{text:?}");
+            // Capitals are 0.716 of the size.
+            assert!(text.size * 0.716 >= 2.0, "{text:?}");
+        }
+        let bounds = page.bounds();
+        let paper = bounds.left >= MARGIN - 4.0 && bounds.top >= MARGIN - 1.0;
+        assert!(paper && bounds.right <= PAGE.0 - 4.0 && bounds.bottom <= PAGE.1 - 4.0, "{bounds:?}");
+        for (place, text) in texts.iter().enumerate() {
+            let frame = text.frame().grown(-0.05);
+            for other in texts.iter().skip(place + 1) {
+                assert!(!frame.overlaps(other.frame()), "{text:?} and {other:?}");
+            }
+            for (from, to) in page.segments() {
+                assert!(!frame.is_crossed(from, to), "{text:?} is struck through from {from:?} to {to:?}");
+            }
+        }
+    }
+
+    fn shown(page: &Sketch) -> Vec<String> {
+        page.texts().map(|text| text.text.clone()).collect()
+    }
+
+    #[track_caller]
+    fn assert_says(pages: &[Sketch], wanted: &str) {
+        let all: Vec<String> = pages.iter().flat_map(shown).collect();
+        let parts: Vec<String> = all.iter().map(|text| format!(" {text} ")).collect();
+        assert!(parts.iter().any(|text| text.contains(&format!(" {wanted} "))), "{wanted} is not in {all:?}");
+    }
+
+    /// By pencil: at 1 : 10 a panel of 20 by 30 in is 50.8 by 76.2 mm.
     #[test]
-    fn pieces_are_drawn_to_one_scale() {
-        let drawn = [piece("panel", rectangle(20.0, 30.0)), piece("band", rectangle(24.0, 6.0))];
-        let figures: Vec<Figure<'_>> =
-            drawn.iter().map(|piece| figure(piece, LARGEST / inches(30.0).steps())).collect();
-        let sizes: Vec<(f64, f64)> = figures.iter().map(|figure| (short(figure.width), short(figure.height))).collect();
-        assert_eq!(sizes, [(200.0, 300.0), (240.0, 60.0)]);
-    }
-
-    #[test]
-    fn a_ring_reaches_as_far_as_its_hem_and_a_quarter_as_its_chord() {
-        let sector = |turn| DrawnShape::Sector { inner: inches(3.0), outer: inches(20.0), turn };
-        let size = |turn| {
-            let drawn = piece("skirt", sector(turn));
-            let figure = figure(&drawn, 1.0 / inches(1.0).steps());
-            (figure.width, figure.height)
+    fn a_panel_is_drawn_to_scale_with_both_dimensions() {
+        let style = Style::default();
+        let drawn = figure(&piece("panel", rectangle(20.0, 30.0)), 10.0, &style).sketch;
+        let edge = drawn.items.iter().find_map(|item| match item {
+            Item::Stroke { points, pen: Pen::Edge } => Some(points.clone()),
+            _ => None,
+        });
+        let wanted = [(0.0, 0.0), (50.8, 0.0), (50.8, 76.2), (0.0, 76.2), (0.0, 0.0)];
+        let edge = edge.unwrap();
+        assert!(
+            edge.iter().zip(wanted).all(|(found, wanted)| (found.0 - wanted.0).hypot(found.1 - wanted.1) < 1e-9),
+            "{edge:?}"
+        );
+        // The dimension along stands 4.5 mm to the left, the dimension across 4.5 mm below.
+        let has = |from: (f64, f64), to: (f64, f64)| {
+            let near = |a: (f64, f64), b: (f64, f64)| (a.0 - b.0).hypot(a.1 - b.1) < 1e-9;
+            drawn.segments().any(|(a, b)| (near(a, from) && near(b, to)) || (near(a, to) && near(b, from)))
         };
+        assert!(has((-4.5, 0.0), (-4.5, 76.2)) && has((0.0, 80.7), (50.8, 80.7)));
+        let texts: Vec<String> = shown(&drawn);
+        assert!(texts.contains(&"30".to_owned()) && texts.contains(&"20".to_owned()), "{texts:?}");
+    }
+
+    /// By pencil: a quarter of a ring with radii of 3 and 20 in, and both radii as dimensions.
+    #[test]
+    fn a_ring_reaches_as_far_as_its_hem_and_tells_its_radii() {
+        let sector = |turn| DrawnShape::Sector { inner: inches(3.0), outer: inches(20.0), turn };
+        let extent = |turn| size(&sector(turn), 25.4).unwrap();
         let near = |found: (f64, f64), wanted: (f64, f64)| {
             assert!(
                 (found.0 - wanted.0).abs() < 0.05 && (found.1 - wanted.1).abs() < 0.05,
                 "{found:?}, not {wanted:?}"
             );
         };
-        near(size(1.0), (40.0, 40.0));
-        near(size(0.5), (40.0, 20.0));
+        near(extent(1.0), (40.0, 40.0));
+        near(extent(0.5), (40.0, 20.0));
         // Two radii at right angles: the chord, and from the middle of the hem up to the ends of the waist.
-        near(size(0.25), (20.0 * 2.0_f64.sqrt(), 20.0 - 3.0 * 0.5_f64.sqrt()));
+        near(extent(0.25), (20.0 * 2.0_f64.sqrt(), 20.0 - 3.0 * 0.5_f64.sqrt()));
+        for turn in [0.1, 0.25, 0.5, 0.75, 1.0] {
+            let drawn = pages(&[piece("skirt", sector(turn))]);
+            assert_says(&drawn, "radius 3");
+            assert_says(&drawn, "radius 20");
+            drawn.iter().for_each(assert_readable);
+        }
+    }
+
+    /// By pencil: a gore 10 in at the foot, 6 in at the top and 20 in high, its sides straight to 12 in, where it is
+    /// 7 in wide.
+    #[test]
+    fn an_outline_tells_how_far_out_it_is_at_every_station() {
+        let corner = |across, along| OutlinePoint { across: inches(across), along: inches(along) };
+        let gore = [(0.0, 0.0), (10.0, 0.0), (8.5, 12.0), (8.0, 20.0), (2.0, 20.0), (1.5, 12.0)];
+        let even = DrawnShape::Corners(gore.map(|(across, along)| corner(across, along)).to_vec());
+        let drawn = pages(&[piece("gore", even)]);
+        for wanted in ["up 0, out 5", "up 12, out 3 1/2", "up 20, out 3"] {
+            assert_says(&drawn, wanted);
+        }
+        // The same with its right side straight is measured from the line at its left.
+        let odd = [(0.0, 0.0), (8.0, 0.0), (8.0, 20.0), (2.0, 20.0), (1.5, 12.0)];
+        let odd = DrawnShape::Corners(odd.map(|(across, along)| corner(across, along)).to_vec());
+        let drawn = pages(&[piece("gore", odd)]);
+        for wanted in ["up 0, at 0 and 8", "up 12, at 1 1/2 and 8", "up 20, at 2 and 8"] {
+            assert_says(&drawn, wanted);
+        }
+        drawn.iter().for_each(assert_readable);
     }
 
     #[test]
-    fn the_grain_of_a_sector_runs_along_its_first_straight_edge() {
-        // Own geometry: of a half ring both straight edges are level; of a quarter the first hangs down to the left.
-        let sector = |turn| DrawnShape::Sector { inner: inches(3.0), outer: inches(20.0), turn };
-        let half = threads(&sector(0.5), Grain::Along).unwrap();
-        let quarter = threads(&sector(0.25), Grain::Along).unwrap();
-        let slant = 0.5_f64.sqrt();
-        let near = |found: Point, wanted: Point| (found.0 - wanted.0).hypot(found.1 - wanted.1) < 1e-9;
-        assert!(near(half, (-1.0, 0.0)), "{half:?}");
-        assert!(near(quarter, (-slant, slant)), "{quarter:?}");
-        let panel = rectangle(20.0, 30.0);
-        assert!(near(threads(&panel, Grain::Along).unwrap(), (0.0, 1.0)));
-        assert!(near(threads(&panel, Grain::Across).unwrap(), (-1.0, 0.0)));
-        assert!(near(threads(&panel, Grain::Bias).unwrap(), (-slant, -slant)));
+    fn grain_has_one_head_where_a_piece_has_a_way_up() {
+        let heads = |one_way| {
+            let piece = DrawnPiece { one_way, letters: Vec::new(), ..piece("panel", rectangle(20.0, 30.0)) };
+            let drawn = figure(&piece, 10.0, &Style::default()).sketch;
+            drawn
+                .items
+                .iter()
+                .filter(|item| matches!(item, Item::Area { fill: super::super::canvas::Fill::Black, .. }))
+                .count()
+        };
+        assert_eq!(heads(false), heads(true) + 1);
+    }
+
+    #[test]
+    fn marks_are_drawn_where_they_are_and_told_where_they_cannot_be() {
+        let mark = |name: &str, distance: f64, from: &str, place| DrawnMark {
+            name: name.to_owned(),
+            distance: inches(distance),
+            from: from.to_owned(),
+            place,
+        };
+        let mut panel = piece("panel", rectangle(20.0, 30.0));
+        panel.marks = vec![
+            mark("hem fold", 2.0, "lower edge", MarkPlace::Levels(vec![inches(2.0)])),
+            mark("fold line", 10.0, "either long edge", MarkPlace::Columns(vec![inches(10.0)])),
+            mark("quarter marks", 5.0, "mark to mark", MarkPlace::Told),
+        ];
+        panel.fold = Some(Fold::Across);
+        let drawn = figure(&panel, 10.0, &Style::default());
+        // 2 in up from the lower edge is 5.08 mm at 1 : 10.
+        let dashed = |from: (f64, f64), to: (f64, f64)| {
+            drawn.sketch.items.iter().any(|item| match item {
+                Item::Stroke { points, pen: Pen::Dashed } => points
+                    .iter()
+                    .zip([from, to])
+                    .all(|(found, wanted)| (found.0 - wanted.0).hypot(found.1 - wanted.1) < 1e-6),
+                _ => false,
+            })
+        };
+        assert!(dashed((0.0, 71.12), (50.8, 71.12)), "{:?}", drawn.sketch);
+        assert!(dashed((25.4, 0.0), (25.4, 76.2)));
+        let pages = pages(&[panel]);
+        for wanted in ["hem fold 2", "fold line 10", "fold", "quarter marks 5: mark to mark"] {
+            assert_says(&pages, wanted);
+        }
+        pages.iter().for_each(assert_readable);
     }
 
     #[test]
     fn texts_cannot_leave_their_place() {
         let mut odd = piece("<script>\u{1b}[31m & \"x\"", rectangle(1.0, 1.0));
         odd.notes = vec!["</text><image href='http://x'/>".to_owned()];
-        let drawn = picture(&[odd]);
+        let written = picture_pages(&head(), &[odd], &[], &Style::default()).unwrap();
+        let drawn = String::from_utf8(written.concat()).unwrap();
         assert!(!drawn.contains("<script>") && !drawn.contains("<image") && !drawn.contains('\u{1b}'), "{drawn}");
         assert!(drawn.contains("&lt;script&gt;"), "{drawn}");
     }
 
     #[test]
-    fn the_same_pieces_give_the_same_picture_and_nothing_gives_a_title() {
-        let pieces = [
-            piece("panel", rectangle(20.0, 30.0)),
-            piece("strip", DrawnShape::FullWidth { along: inches(10.0), width: inches(6.0) }),
-        ];
-        assert_eq!(picture(&pieces), picture(&pieces));
-        assert!(picture(&pieces).contains("10 in"), "a ruler");
-        assert!(picture(&[]).contains("a skirt"));
+    fn a_page_is_a4_with_title_date_scale_and_tape_and_nothing_gives_a_title() {
+        let dated = PictureHead { date: Some("29 Nov 2026".to_owned()), ..head() };
+        let drawn = picture_pages(&dated, &[piece("panel", rectangle(20.0, 30.0))], &[], &Style::default()).unwrap();
+        let page = String::from_utf8(drawn.concat()).unwrap();
+        for wanted in [
+            "width=\"210mm\"",
+            "height=\"297mm\"",
+            "a skirt",
+            "29 Nov 2026",
+            "scale 1 : ",
+            "inches, to the nearest 1/8",
+        ] {
+            assert!(page.contains(wanted), "{wanted}: {page}");
+        }
+        assert!(picture_pages(&head(), &[], &[], &Style::default()).unwrap().len() == 1);
+        let again = picture_pages(&dated, &[piece("panel", rectangle(20.0, 30.0))], &[], &Style::default()).unwrap();
+        assert_eq!(drawn, again);
+    }
+
+    fn shapes() -> impl Strategy<Value = DrawnShape> {
+        let half = |range: std::ops::Range<i32>| range.prop_map(|halves| f64::from(halves) / 2.0);
+        prop_oneof![
+            (half(1..180), half(1..240)).prop_map(|(across, along)| rectangle(across, along)),
+            (half(1..240)).prop_map(|along| DrawnShape::FullWidth { along: inches(along), width: inches(44.0) }),
+            (half(0..20), half(1..60), prop::sample::select(vec![0.1, 0.25, 0.5, 0.75, 1.0])).prop_map(
+                |(inner, depth, turn)| DrawnShape::Sector { inner: inches(inner), outer: inches(inner + depth), turn }
+            ),
+            (half(2..40), half(2..40), half(2..60)).prop_map(|(foot, top, high)| {
+                let corner = |across, along| OutlinePoint { across: inches(across), along: inches(along) };
+                DrawnShape::Corners(vec![corner(0.0, 0.0), corner(foot, 0.0), corner(top, high), corner(0.0, high)])
+            }),
+        ]
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig { cases: 48, ..ProptestConfig::default() })]
+        /// Nothing overlaps and no text is small, at one scale; and every size is told.
+        #[test]
+        fn any_pieces_are_readable_and_have_all_their_dimensions(
+            shapes in prop::collection::vec(shapes(), 1..7),
+            folded in any::<bool>(),
+        ) {
+            let style = Style::default();
+            let pieces: Vec<DrawnPiece> = shapes.into_iter().map(|shape| DrawnPiece {
+                fold: folded.then_some(Fold::Along),
+                ..piece("piece", shape)
+            }).collect();
+            let drawn = laid_out(&head(), &pieces, &[], &style);
+            drawn.iter().for_each(assert_readable);
+            let scales: Vec<String> = drawn.iter().flat_map(shown).filter(|text| text.starts_with("scale 1 : ")).collect();
+            prop_assert_eq!(scales.len(), drawn.len());
+            prop_assert!(scales.iter().all(|scale| scale == &scales[0]));
+            for piece in &pieces {
+                let say = |length: Length| super::super::picture_page::measure(length, &style);
+                match &piece.shape {
+                    DrawnShape::Rectangle { along, across } => {
+                        assert_says(&drawn, &say(*along));
+                        assert_says(&drawn, &say(*across));
+                    }
+                    DrawnShape::FullWidth { along, width } => {
+                        assert_says(&drawn, &say(*along));
+                        assert_says(&drawn, &say(*width));
+                    }
+                    DrawnShape::Sector { inner, outer, .. } => {
+                        assert_says(&drawn, &format!("radius {}", say(*outer)));
+                        if inner.is_positive() {
+                            assert_says(&drawn, &format!("radius {}", say(*inner)));
+                        }
+                    }
+                    DrawnShape::Corners(corners) => {
+                        for corner in corners {
+                            let up = format!("up {},", say(corner.along));
+                            prop_assert!(drawn.iter().flat_map(shown).any(|text| text.contains(&up)), "{}", up);
+                        }
+                    }
+                }
+            }
+            prop_assert!(GAP > 0.0);
+        }
     }
 }

@@ -6,6 +6,7 @@ use super::export;
 use super::files;
 use super::output::Output;
 use super::recipes::FoundRecipes;
+use super::today;
 use super::trust_store::TrustStore;
 use super::workshop_folder::Opened;
 use crate::cutting::Planner;
@@ -13,7 +14,7 @@ use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::engine::limits::{Limits, StopFlag};
 use crate::engine::{Host, value};
 use crate::notebook;
-use crate::present;
+use crate::present::{self, PictureNote};
 use crate::quantity::Style;
 use crate::recipe::{
     CheckReport, Description, Input, LoadedRecipe, OpenRecipes, PROTOCOL, RecipeText, Reply, Request, Task,
@@ -185,7 +186,7 @@ impl App<'_> {
         };
         match (self.show_order(&order), csv) {
             (Err(error), _) => self.failed_with(&error),
-            (Ok(()), Some(folder)) => self.export(&order, folder),
+            (Ok(()), Some(folder)) => self.export(&order, None, folder),
             (Ok(()), None) => DONE,
         }
     }
@@ -205,10 +206,13 @@ impl App<'_> {
         self.opened.workshop.settings.dialect
     }
 
-    pub(super) fn export(&mut self, order: &WorkshopOrder, folder: &Path) -> u8 {
+    /// Writes the files of an order; `name` is what the order is called, if it has a name.
+    pub(super) fn export(&mut self, order: &WorkshopOrder, name: Option<&str>, folder: &Path) -> u8 {
         let folder = self.folder.join(folder);
         let (dialect, settings, style) = (self.csv_dialect(), &self.opened.workshop.settings, self.style());
-        let written = match present::order_files(order, dialect, settings) {
+        let date = today::in_words();
+        let note = PictureNote { order: name, date: Some(&date) };
+        let written = match present::order_files(order, dialect, settings, note) {
             Ok(made) => {
                 files::replace_all(&folder, &made.files).map(|()| made.tables).map_err(|problem| problem.to_string())
             }

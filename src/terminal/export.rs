@@ -2,7 +2,7 @@
 
 use super::files::{self, FileProblem};
 use crate::diagnostic::Diagnose;
-use crate::present::{NamedFile, OrderFileError, csv_file, lays_picture};
+use crate::present::{NamedFile, OrderFileError, as_files, csv_file, plan_picture};
 use crate::quantity::Style;
 use crate::report::{DrawnLength, excerpt};
 use crate::table::{Dialect, Table};
@@ -14,7 +14,7 @@ use std::path::Path;
 pub(super) fn write_plan<'t>(
     tables: impl IntoIterator<Item = &'t Table>,
     (leftovers, settings): (&Stock, &Settings),
-    (title, lengths): (&str, &[DrawnLength]),
+    (title, lengths, date): (&str, &[DrawnLength], &str),
     dialect: Dialect,
     style: &Style,
     folder: &Path,
@@ -29,8 +29,8 @@ pub(super) fn write_plan<'t>(
     leftovers.write(settings, &mut bytes).map_err(problem("leftovers.csv"))?;
     files.push(("leftovers.csv".to_owned(), bytes));
     let count = files.len();
-    let picture = lays_picture(title, lengths, style).map_err(problem("lay.svg"))?;
-    files.push(("lay.svg".to_owned(), picture));
+    let picture = plan_picture(title, lengths, Some(date), style).map_err(problem("lay.svg"))?;
+    files.extend(as_files("lay.svg", picture));
     files::replace_all(folder, &files)?;
     Ok(count)
 }

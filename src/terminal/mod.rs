@@ -15,6 +15,7 @@ mod output;
 mod progress;
 mod recipes;
 mod session;
+mod today;
 mod trust_store;
 mod typing;
 mod workshop_folder;

@@ -99,7 +99,7 @@ impl<'a> Job<'a> {
 }
 
 /// Returns the workshop's tape, or the other one if all lengths of the ticket are on that.
-fn tape_of(ticket: &Ticket, usual: Tape) -> Tape {
+pub(crate) fn tape_of(ticket: &Ticket, usual: Tape) -> Tape {
     let shapes = ticket.pieces.iter().flat_map(|entry| match &*entry.piece.shape {
         Shape::Rectangle { along, across } => vec![*along, *across],
         Shape::FullWidth { along } => vec![*along],

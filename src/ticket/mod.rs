@@ -27,6 +27,7 @@ mod usage;
 mod weights;
 mod workshop_order;
 
+pub(crate) use job::tape_of;
 pub use lay::{CuttingList, Lay, cutting_list, standard_lays};
 pub(crate) use lay::{LayError, check_standard_lays};
 pub(crate) use panels::{PanelFigures, count_drops, figures as panel_figures};

@@ -15,7 +15,7 @@ use super::stitching::{self, Stitching};
 use super::ticket::{Mark, Ticket};
 use super::weights::{self, WeightError};
 use crate::cutting::{PlanNote, Planner};
-use crate::plans::{self, Leftover, PlanReport, PlanWords, SheetBlock, TICK};
+use crate::plans::{self, Leftover, Letters, PlanReport, PlanWords, SheetBlock, TICK};
 use crate::quantity::{Mass, Money, Style, Tape, Time};
 use crate::report::DrawnLength;
 use crate::table::Table;
@@ -171,8 +171,22 @@ impl WorkshopOrder {
     /// # Errors
     /// The work was stopped.
     pub fn drawn_lengths(&self) -> Result<Vec<DrawnLength>, LayError> {
-        let words = self.plan_words();
-        Ok(self.plan_reports()?.iter().flat_map(|report| plans::drawn_lengths(report, &words)).collect())
+        let (words, reports) = (self.plan_words(), self.plan_reports()?);
+        let letters = plans::letters(&reports);
+        Ok(reports.iter().flat_map(|report| plans::drawn_lengths(report, &words, &letters)).collect())
+    }
+
+    /// Returns the letters of the pieces, as the lays have them.
+    ///
+    /// # Errors
+    /// The work was stopped.
+    pub(crate) fn letters(&self) -> Result<Letters, LayError> {
+        Ok(plans::letters(&self.plan_reports()?))
+    }
+
+    /// Returns the tape that the order is measured on.
+    pub(crate) fn tape(&self) -> Tape {
+        self.job().tape
     }
 
     /// Summarises the order in one line: `2 pieces to cut, 48 min, $23.40`. What is unknown is said in words.

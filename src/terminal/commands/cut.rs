@@ -16,6 +16,7 @@ use crate::terminal::arguments::{CutOrder, TypedAt, seconds, whole_number};
 use crate::terminal::export;
 use crate::terminal::files;
 use crate::terminal::progress::ProgressLine;
+use crate::terminal::today;
 use crate::workshop::{self, WorkshopFileError};
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -267,7 +268,7 @@ impl App<'_> {
         for sentence in sentences {
             self.output.print(&wrap::hang("", &sentence, width).join("\n"));
         }
-        let lengths = plans::drawn_lengths(plan_report, words);
+        let lengths = plans::drawn_lengths(plan_report, words, &plans::letters(&[*plan_report]));
         if !lengths.is_empty() {
             let boxes = self.output.look == Look::Boxed;
             self.output.print("");
@@ -303,11 +304,12 @@ impl App<'_> {
     ) -> u8 {
         let folder = self.folder.join(folder);
         let settings = &self.opened.workshop.settings;
-        let style = settings.file_style();
-        let lengths = plans::drawn_lengths(plan_report, words);
+        let style = Style { tape: words.tape, ..settings.file_style() };
+        let lengths = plans::drawn_lengths(plan_report, words, &plans::letters(&[*plan_report]));
         let all = [&tables.plan, &tables.cuts, &tables.buy_list, &tables.summary];
         let leftovers = plans::leftovers_as_stock(kept);
-        let picture = (plan_report.name.unwrap_or("cutting plan"), lengths.as_slice());
+        let (title, date) = (plan_report.name.unwrap_or("cutting plan"), today::in_words());
+        let picture = (title, lengths.as_slice(), date.as_str());
         match export::write_plan(all, (&leftovers, settings), picture, self.csv_dialect(), &style, &folder) {
             Ok(count) => {
                 self.output.eprint(&format!("{count} tables and a picture of the lay are in {}", folder.display()));

@@ -5,11 +5,12 @@ use super::{Family, after};
 use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::notebook::verbs::{self, Verb};
 use crate::notebook::{TableObject, TicketObject, Tools};
-use crate::present::{self, OrderFileError};
+use crate::present::{self, OrderFileError, PictureNote};
 use crate::report::{self, Look};
 use crate::terminal::app::App;
 use crate::terminal::files;
 use crate::terminal::session::{After, Session};
+use crate::terminal::today;
 use rhai::Dynamic;
 use std::path::{Path, PathBuf};
 
@@ -40,16 +41,24 @@ impl Session {
                     let named = Path::new(to).file_stem().map(|name| name.to_string_lossy().to_lowercase());
                     // A file name with the word `lay` or `lays` asks for the picture of the lays.
                     let lays = named.is_some_and(|name| name.split(|c: char| !c.is_alphanumeric()).any(|word| word == "lay" || word == "lays"));
+                    let date = today::in_words();
+                    let note = PictureNote { order: order_name(source), date: Some(&date) };
                     let (drawn, whose) = if lays {
-                        let lengths = ticket.order().drawn_lengths();
-                        let lengths = lengths.map_err(|error| error.diagnostic(&style))?;
-                        (present::lays_picture(&ticket.ticket().recipe.replace('_', " "), &lengths, &style), "lays")
+                        (present::lays_picture(ticket.order(), note, &style), "lays")
                     } else {
-                        (present::pieces_picture(ticket.ticket(), &style), "pieces")
+                        (present::pieces_picture(ticket.order(), note, &style), "pieces")
                     };
-                    let drawn = drawn.map_err(|_| Diagnostic::new(format!("the {whose} cannot be drawn")))?;
-                    let path = put(app, &drawn, source, to, over)?;
-                    app.output.print(&format!("the {whose} of {source} are drawn in {}", shown_path(app, &path)));
+                    let pages = drawn.map_err(|error| match error {
+                        OrderFileError::Order(error) => error.diagnostic(&style),
+                        OrderFileError::Write(..) => Diagnostic::new(format!("the {whose} cannot be drawn")),
+                    })?;
+                    let path = put_pages(app, &pages, source, to, over)?;
+                    let others = match pages.len() {
+                        0 | 1 => String::new(),
+                        2 => format!(" and {}", present::page_name(to, 1)),
+                        count => format!(" to {}", present::page_name(to, count - 1)),
+                    };
+                    app.output.print(&format!("the {whose} of {source} are drawn in {}{others}", shown_path(app, &path)));
                     Ok(After::Done)
                 }
                 Some("md") => {
@@ -65,7 +74,7 @@ impl Session {
                 Some(_) => Err(Diagnostic::new(format!("“{source}” is a ticket with many tables"))
                     .hinting(format!("type write {source} to {source}.md for all in one file, write {source} to tables for a folder of them, write {source} to pieces.svg for its pieces, or write {source} to lays.svg for how they lie"))),
                 None => {
-                    Ok(after(app.export(ticket.order(), Path::new(to))))
+                    Ok(after(app.export(ticket.order(), order_name(source), Path::new(to))))
                 }
             };
         }
@@ -98,6 +107,25 @@ impl Session {
 
 /// The width of a table in a text file, in columns.
 const TEXT_WIDTH: usize = 120;
+
+/// The name of an order that was asked for by it, not by a sum.
+fn order_name(source: &str) -> Option<&str> {
+    let is_name = source != "that" && source.chars().all(|c| c.is_alphanumeric() || c == '_');
+    is_name.then_some(source)
+}
+
+/// Writes the pages of a picture, each to a file of its own: all of them or none. Returns the path of the first.
+fn put_pages(app: &App<'_>, pages: &[Vec<u8>], source: &str, to: &str, over: bool) -> Result<PathBuf, Diagnostic> {
+    let names: Vec<String> = (0..pages.len()).map(|place| present::page_name(to, place)).collect();
+    if let Some(there) = names.iter().find(|name| !over && app.folder.join(name).exists()) {
+        return Err(Diagnostic::new(format!("there is a file {there} already"))
+            .hinting(format!("to replace it, type write {source} over {to}")));
+    }
+    for (name, page) in names.iter().zip(pages).rev() {
+        put(app, page, source, name, true)?;
+    }
+    Ok(app.folder.join(to))
+}
 
 /// Writes a file; an existing one is replaced only if `over` is set. Returns its path.
 fn put(app: &App<'_>, bytes: &[u8], source: &str, to: &str, over: bool) -> Result<PathBuf, Diagnostic> {
