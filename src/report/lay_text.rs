@@ -7,7 +7,6 @@ use super::lay_labels::whole_name;
 use super::plain_text;
 use super::wrap;
 use crate::quantity::{Length, Style, number};
-use std::collections::BTreeMap;
 
 /// At most this many lengths are drawn on a screen.
 pub(crate) const MOST_DRAWN: usize = 3;
@@ -17,36 +16,55 @@ const TALL: f64 = 2.0;
 const MOST_LINES: f64 = 16.0;
 const FEWEST_LINES: f64 = 7.0;
 const MOST_PARTS: f64 = 4.0;
-const LETTERS: &str = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
 
 const LEFT: u8 = 1;
 const RIGHT: u8 = 2;
 const UP: u8 = 4;
 const DOWN: u8 = 8;
 
-/// The letter of each piece, and the pieces in order of appearance.
-struct Key(BTreeMap<String, usize>, Vec<String>);
+/// The pieces in order of appearance, each with its letter and its sign: a cell holds one character, so that pieces
+/// after Z are `a`, `b` and so on, and the legend has their letters.
+struct Key(Vec<(String, String, char)>);
+
+/// Pieces with more letters than these are all one sign.
+const LATER: &str = "abcdefghijklmnopqrstuvwxyz";
 
 impl Key {
-    fn letter(&mut self, cut: &DrawnCut) -> char {
+    fn sign(&mut self, cut: &DrawnCut) -> char {
         let name = whole_name(cut);
-        let next = self.1.len();
-        let place = *self.0.entry(name.clone()).or_insert(next);
-        if place == next {
-            self.1.push(name);
+        if let Some((_, _, sign)) = self.0.iter().find(|(_, known, _)| *known == name) {
+            return *sign;
         }
-        letter(place)
+        let mut letters = cut.letter.chars();
+        let sign = match (letters.next(), letters.next()) {
+            (Some(only), None) => only,
+            _ => self.next_later(),
+        };
+        self.0.push((cut.letter.clone(), name, sign));
+        sign
     }
-}
 
-fn letter(place: usize) -> char {
-    LETTERS.chars().nth(place).unwrap_or('*')
+    fn next_later(&self) -> char {
+        let taken = self.0.iter().filter(|(_, _, sign)| LATER.contains(*sign)).count();
+        LATER.chars().nth(taken).unwrap_or('*')
+    }
+
+    /// What each sign is, in lines.
+    fn legend(&self) -> impl Iterator<Item = String> {
+        let known = self.0.iter().filter(|(_, _, sign)| *sign != '*');
+        let lines = known.map(|(letter, name, sign)| {
+            let name = plain_text::one_line(&name.replace(" × ", " by "));
+            if letter.chars().eq([*sign]) { format!("{sign}  {name}") } else { format!("{sign}  {letter}: {name}") }
+        });
+        let others = self.0.iter().any(|(_, _, sign)| *sign == '*');
+        lines.chain(others.then(|| "*  further pieces".to_owned()))
+    }
 }
 
 /// Draws the first lengths in lines of at most `width` columns, with a legend; with box-drawing characters only if
 /// `boxes`.
 pub(crate) fn lay_text(lengths: &[DrawnLength], style: &Style, boxes: bool, width: usize) -> Vec<String> {
-    let mut key = Key(BTreeMap::new(), Vec::new());
+    let mut key = Key(Vec::new());
     let mut lines = Vec::new();
     let columns = width.saturating_sub(2).clamp(16, 110);
     for length in lengths.iter().take(MOST_DRAWN) {
@@ -63,12 +81,7 @@ pub(crate) fn lay_text(lengths: &[DrawnLength], style: &Style, boxes: bool, widt
             cloth(length, boxes, columns, &mut key, &mut lines);
         }
     }
-    for (place, name) in key.1.iter().enumerate().take(LETTERS.len()) {
-        lines.push(format!("{}  {}", letter(place), plain_text::one_line(&name.replace(" × ", " by "))));
-    }
-    if key.1.len() > LETTERS.len() {
-        lines.push("*  further pieces".to_owned());
-    }
+    lines.extend(key.legend());
     if lengths.len() > MOST_DRAWN {
         let more = lengths.len() - MOST_DRAWN;
         lines.push(if more == 1 {
@@ -104,7 +117,7 @@ fn bar(length: &DrawnLength, boxes: bool, columns: usize, key: &mut Key, lines: 
     let narrow = length.cuts.iter().any(|cut| at(cut.to) < at(cut.from) + 3);
     for cut in &length.cuts {
         let (from, to) = (at(cut.from), at(cut.to));
-        let letter = key.letter(cut);
+        let letter = key.sign(cut);
         if narrow {
             (from..to.max(from + 1)).for_each(|place| put(place, letter));
         } else {
@@ -238,7 +251,7 @@ fn cloth(length: &DrawnLength, boxes: bool, columns: usize, key: &mut Key, lines
             let (across, down) = ((x(cut.from), x(cut.to)), (y(cut.across_from), y(cut.across_to)));
             canvas.fill(across, down, ' ');
             canvas.rectangle(across, down);
-            let letter = key.letter(cut);
+            let letter = key.sign(cut);
             canvas.sign(usize::midpoint(across.0, across.1), usize::midpoint(down.0, down.1), letter);
         }
         canvas.rectangle((0, columns), (0, rows));
@@ -259,6 +272,7 @@ mod tests {
     fn strip(name: &str, from: f64, along: f64, across: (f64, f64)) -> DrawnCut {
         let inches = Length::inches;
         DrawnCut {
+            letter: name.chars().next().map(|c| c.to_ascii_uppercase().to_string()).unwrap_or_default(),
             name: name.to_owned(),
             order: None,
             size: format!("{along} in"),
@@ -268,8 +282,8 @@ mod tests {
             across_to: inches(across.1),
             lines: Vec::new(),
             along: (1.0, 0.0),
-            middle: (inches(from), inches(across.0)),
-            room: (inches(1.0), inches(1.0)),
+            own_size: (inches(along), Some(inches(across.1 - across.0))),
+            one_way: false,
             layers: DrawnLayers::One,
         }
     }
@@ -301,7 +315,20 @@ mod tests {
     fn a_roll_is_a_bar_with_letters() {
         let cuts = vec![strip("long", 0.0, 20.0, (0.0, 6.0)), strip("short", 20.0, 8.0, (0.0, 6.0))];
         let lines = lay_text(&[length(true, 40.0, cuts)], &Style::default(), false, 22);
-        assert_eq!(lines, ["A, 12 alike, 40 in", "|    a    | b ||....|", "a  long, 20 in", "b  short, 8 in"]);
+        assert_eq!(lines, ["A, 12 alike, 40 in", "|    L    | S ||....|", "L  long, 20 in", "S  short, 8 in"]);
+    }
+
+    /// By counting: the 27th kind of piece has the letter AA, which does not go into a cell.
+    #[test]
+    fn a_piece_after_z_has_a_sign_that_the_legend_explains() {
+        let named = |letter: &str, name: &str, from| DrawnCut {
+            letter: letter.to_owned(),
+            ..strip(name, from, 10.0, (0.0, 6.0))
+        };
+        let cuts = vec![named("Z", "tie", 0.0), named("AA", "loop", 10.0)];
+        let lines = lay_text(&[length(true, 40.0, cuts)], &Style::default(), false, 42);
+        assert_eq!(lines[2..], ["Z  tie, 10 in", "a  AA: loop, 10 in"]);
+        assert!(lines[1].contains("Z") && lines[1].contains("a"), "{lines:?}");
     }
 
     #[test]
@@ -312,7 +339,7 @@ mod tests {
             assert!(lines.iter().all(|line| wrap::width(line) <= 40), "{lines:#?}");
             let drawn = lines.join("\n");
             assert_eq!(drawn.is_ascii(), !boxes, "{drawn}");
-            assert!(drawn.contains(" a ") && drawn.contains(" b ") && drawn.contains(".."), "{drawn}");
+            assert!(drawn.contains(" L ") && drawn.contains(" R ") && drawn.contains(".."), "{drawn}");
         }
     }
 }
