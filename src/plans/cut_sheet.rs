@@ -5,6 +5,7 @@
 
 use super::grouping::has_rest;
 use super::keeping::{end_is_kept, offcut_is_kept};
+use super::letters::Letters;
 use super::panels::{EntryPanels, Split};
 use super::plan_report::{PlanReport, PlanWords};
 use super::sentences::lie_words_of;
@@ -31,8 +32,13 @@ const TENS: usize = 10;
 const IN_A_LINE: usize = 4;
 
 /// The blocks of one material.
-pub(crate) fn cut_sheet(report: &PlanReport<'_>, words: &PlanWords, goods_words: &str) -> Vec<SheetBlock> {
-    let page = Page { report, words, panels: report.all_panels() };
+pub(crate) fn cut_sheet(
+    report: &PlanReport<'_>,
+    letters: &Letters,
+    words: &PlanWords,
+    goods_words: &str,
+) -> Vec<SheetBlock> {
+    let page = Page { report, words, letters, panels: report.all_panels(letters) };
     let goods = if report.is_roll() { "ROLL" } else { "CLOTH" };
     let mut blocks = vec![
         SheetBlock { label: goods, lines: page.goods(goods_words) },
@@ -59,6 +65,7 @@ pub(crate) fn cut_sheet(report: &PlanReport<'_>, words: &PlanWords, goods_words:
 struct Page<'a> {
     report: &'a PlanReport<'a>,
     words: &'a PlanWords,
+    letters: &'a Letters,
     panels: Vec<EntryPanels<'a>>,
 }
 
@@ -126,12 +133,12 @@ impl Page<'_> {
             format!("    {:<3} {:>8} {:>8} {:>8} {:>8}", "", "from", "to", "across", "to")
         });
         let mut end = Length::ZERO;
-        for (place, cut) in used.cuts.iter().enumerate() {
+        for cut in &used.cuts {
             if full_widths && (cut.from - end).steps() > 1.0 {
                 lines.push(self.off(end, cut.from));
             }
             end = cut.to;
-            lines.push(self.cut(cut, place, full_widths));
+            lines.push(self.cut(cut, full_widths));
         }
         lines.extend(self.sum(used, full_widths));
         lines
@@ -156,10 +163,9 @@ impl Page<'_> {
             && self.report.pieces.get(cut.entry).is_some_and(|piece| piece.matching.is_some())
     }
 
-    fn cut(&self, cut: &Cut, place: usize, full_widths: bool) -> String {
+    fn cut(&self, cut: &Cut, full_widths: bool) -> String {
         let panels = self.panels_of(cut);
-        let letter = panels.and_then(|panels| panels.letters.get(&cut.number)).cloned();
-        let name = letter.unwrap_or_else(|| (place + 1).to_string());
+        let name = self.letters.of_cut(self.report, cut);
         let (from, to) = (self.bare(cut.from), self.bare(cut.to));
         let becomes = match panels {
             Some(panels) => panels.becomes(cut.number),

@@ -1,7 +1,8 @@
 //! The letters of an order's pieces, which pictures and sheets share.
 //!
 //! A, B … Z, AA, AB and on, in the order of the first cut along the plans: one letter for all pieces that are alike in
-//! name, size, part and order. So a letter chalked on a cut piece tells what it is and whose. Never here: drawing.
+//! name, size, part and order. So a letter chalked on a cut piece tells what it is and whose. A width that is joined
+//! beside others has a letter of its own, because it stands in one place only. Never here: drawing.
 
 use super::plan_report::PlanReport;
 use crate::cutting::{Cut, JoinedPart};
@@ -22,6 +23,8 @@ struct Kind {
     shape: Shape,
     /// Of a part of a joined piece, which it is and how large: parts of one piece may be cut differently.
     part: Option<(JoinedPart, Length, Length)>,
+    /// Of a width that is joined beside others, its number.
+    width: Option<i64>,
 }
 
 /// Gives the pieces of several plans their letters, in the order in which they are cut.
@@ -58,6 +61,7 @@ impl Letters {
             order: piece.order.clone(),
             shape: Shape::clone(&piece.shape),
             part: None,
+            width: None,
         };
         vec![letter(self.place(kind))]
     }
@@ -77,6 +81,7 @@ fn kind_of(report: &PlanReport<'_>, cut: &Cut) -> Option<Kind> {
         order: piece.order.clone(),
         shape: Shape::clone(&piece.shape),
         part: cut.part.map(|part| (part, cut.to - cut.from, cut.across_to - cut.across_from)),
+        width: report.panels_of(cut.entry).map(|_| cut.number),
     })
 }
 

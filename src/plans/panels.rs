@@ -3,6 +3,7 @@
 //!
 //! Never here: where drops lie on the cloth, which is the plan itself; drawing.
 
+use super::letters::Letters;
 use super::plan_report::{PlanReport, PlanWords};
 use crate::cutting::{Cut, StockUse};
 use crate::piece::{Panel, PanelLayout, PanelSide, PanelWidth, Panels, WidthPart};
@@ -39,18 +40,6 @@ pub(super) struct Trim {
     pub(super) amount: Length,
 }
 
-/// The letters of all drops that become panels, in the order of the plan: A to Z, then AA.
-pub(super) fn letters(report: &PlanReport<'_>) -> BTreeMap<(usize, i64), String> {
-    let cuts = report.plan.uses.iter().flat_map(|used| &used.cuts);
-    let drops = cuts.filter(|cut| report.panels_of(cut.entry).is_some());
-    drops.enumerate().map(|(place, cut)| ((cut.entry, cut.number), letter(place))).collect()
-}
-
-fn letter(place: usize) -> String {
-    let last = char::from(b'A' + u8::try_from(place % 26).unwrap_or(0));
-    if place < 26 { last.to_string() } else { format!("{}{last}", letter(place / 26 - 1)) }
-}
-
 impl<'a> PlanReport<'a> {
     /// The panels that the piece of an entry makes; `None` if it makes none.
     pub(super) fn panels_of(&self, entry: usize) -> Option<(&'a Panels, &'a PanelLayout)> {
@@ -59,12 +48,11 @@ impl<'a> PlanReport<'a> {
     }
 
     /// The panels of every entry that makes some.
-    pub(super) fn all_panels(&self) -> Vec<EntryPanels<'a>> {
-        let letters = letters(self);
+    pub(super) fn all_panels(&self, letters: &Letters) -> Vec<EntryPanels<'a>> {
         let of = |entry: usize| {
             let (spec, layout) = self.panels_of(entry)?;
-            let own = letters.iter().filter(|((of, _), _)| *of == entry);
-            let letters = own.map(|((_, number), letter)| (*number, letter.clone())).collect();
+            let cuts = self.plan.uses.iter().flat_map(|used| &used.cuts).filter(|cut| cut.entry == entry);
+            let letters = cuts.map(|cut| (cut.number, letters.of_cut(self, cut))).collect();
             Some(EntryPanels { entry, spec, layout, width: self.goods.width, letters })
         };
         (0..self.pieces.len()).filter_map(of).collect()
@@ -226,7 +214,7 @@ fn ordinal(number: usize) -> String {
 }
 
 /// The steps that cut, split, join and trim a piece, told from its plan; none if the plan has no such piece.
-pub(crate) fn cut_steps(report: &PlanReport<'_>, piece: &str, words: &PlanWords) -> Vec<String> {
+pub(crate) fn cut_steps(report: &PlanReport<'_>, piece: &str, letters: &Letters, words: &PlanWords) -> Vec<String> {
     let is_piece = |entry: usize| report.pieces.get(entry).is_some_and(|known| known.name == piece);
     let cuts: Vec<(&StockUse, &Cut)> = report
         .plan
@@ -236,7 +224,7 @@ pub(crate) fn cut_steps(report: &PlanReport<'_>, piece: &str, words: &PlanWords)
         .filter(|(_, cut)| is_piece(cut.entry))
         .collect();
     let Some((_, first)) = cuts.first() else { return Vec::new() };
-    let panels = report.all_panels().into_iter().find(|panels| panels.entry == first.entry);
+    let panels = report.all_panels(letters).into_iter().find(|panels| panels.entry == first.entry);
     let mut steps = vec![cutting_step(&cuts, piece, panels.as_ref(), words)];
     if let Some(panels) = &panels {
         steps.extend(split_step(panels, words));

@@ -252,9 +252,10 @@ impl WorkshopOrder {
 
     /// Returns the page to cut from: the blocks of each material, the marks to make and what to know before cutting.
     pub(super) fn cut_page(&self) -> Result<Vec<SheetBlock>, LayError> {
-        let words = self.plan_words();
+        let (words, letters) = (self.plan_words(), self.letters()?);
+        let reports = self.plan_reports()?;
         let mut blocks: Vec<SheetBlock> =
-            self.plan_reports()?.iter().flat_map(|report| plans::cut_sheet(report, &words, "")).collect();
+            reports.iter().flat_map(|report| plans::cut_sheet(report, &letters, &words, "")).collect();
         let mark = |mark: &Mark| {
             format!("{}{}: {} {} from the {}", TICK, mark.piece, mark.name, words.bare(mark.distance), mark.from)
         };

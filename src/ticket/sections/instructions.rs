@@ -33,8 +33,9 @@ pub(super) fn steps(order: &WorkshopOrder) -> Result<Table, LayError> {
                 texts.push(if filled.unknown.is_empty() { filled.text } else { step.clone() });
             }
             TicketStep::Cut(piece) => {
-                let words = order.plan_words();
-                texts.extend(order.plan_reports()?.iter().flat_map(|report| plans::cut_steps(report, piece, &words)));
+                let (words, letters) = (order.plan_words(), order.letters()?);
+                let reports = order.plan_reports()?;
+                texts.extend(reports.iter().flat_map(|report| plans::cut_steps(report, piece, &letters, &words)));
             }
         }
     }
