@@ -47,7 +47,7 @@ pub(crate) struct PlanWords {
 impl PlanWords {
     /// A length as shown in a sentence.
     pub(crate) fn say(&self, length: Length) -> String {
-        self.words.show(length.into())
+        self.words.show_on_tape(length.into())
     }
 
     /// A length on the tape of the plan without its unit, to the nearest mark.

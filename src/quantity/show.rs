@@ -124,20 +124,16 @@ impl Style {
         self.show(quantity.liking(unit.liked))
     }
 
-    /// Shows a length on both tapes, its own first: `14 1/2 in (≈ 36.8 cm)`. Anything else is shown as by `show`.
-    pub fn show_on_both_tapes(&self, quantity: Quantity) -> String {
-        if quantity.dimension() != Dimension::LENGTH {
+    /// Shows a length on this style's tape: one of the other tape in the small unit of this one, `36.8 cm` as
+    /// `14 1/2 in`. Anything else is shown as by `show`.
+    pub fn show_on_tape(&self, quantity: Quantity) -> String {
+        let own = quantity.liked().length.unwrap_or(self.tape.unit());
+        if quantity.dimension() != Dimension::LENGTH || own.system() == self.tape.unit().system() {
             return self.show(quantity);
         }
-        let own = quantity.liked().length.unwrap_or(self.tape.unit());
-        let other = match own.system() {
-            super::unit::System::Inch => Unit::Centimetre,
-            _ => Unit::Inch,
-        };
         let mut liked = quantity.liked();
-        liked.length = Some(other);
-        liked.compound = false;
-        format!("{} ({})", self.show(quantity), self.show(quantity.liking(liked)))
+        (liked.length, liked.compound) = (Some(self.tape.unit()), false);
+        self.show(quantity.liking(liked))
     }
 
     /// Shows a plain number; one with more than six decimals is rounded to four, or to four figures if it is small.
@@ -427,10 +423,13 @@ mod tests {
     }
 
     #[test]
-    fn both_tapes() {
+    fn a_length_on_either_tape() {
         let style = Style::default();
-        assert_eq!(style.show_on_both_tapes(read("14 1/2 in")), "14 1/2 in (≈ 36.8 cm)");
-        assert_eq!(style.show_on_both_tapes(read("35 cm")), "35 cm (≈ 13 3/4 in)");
+        assert_eq!(style.show_on_tape(read("14 1/2 in")), "14 1/2 in");
+        assert_eq!(style.show_on_tape(read("35 cm")), "≈ 13 3/4 in");
+        assert_eq!(style.show_on_tape(read("12 min")), "12 min");
+        let metric = Style { tape: Tape::Metric, ..style };
+        assert_eq!(metric.show_on_tape(read("14 1/2 in")), "≈ 36.8 cm");
     }
 
     #[test]

@@ -28,7 +28,7 @@ impl<'a> Job<'a> {
 
     /// Returns how the order's plans are reported.
     pub(super) fn plan_words(&self) -> PlanWords {
-        PlanWords { words: self.sentence_style, tape: self.tape }
+        PlanWords { words: Style { tape: self.tape, ..self.sentence_style }, tape: self.tape }
     }
 
     /// Returns the unit of columns of cut sizes and marks.

@@ -39,10 +39,10 @@ impl TicketValue {
         }
     }
 
-    /// Formats the value for a step, a length on both tapes.
+    /// Formats the value for a step, a length on the tape of the style.
     pub fn show_in_step(&self, style: &Style) -> String {
         match self {
-            Self::Quantity(quantity) => style.show_on_both_tapes(*quantity),
+            Self::Quantity(quantity) => style.show_on_tape(*quantity),
             other => other.show(style),
         }
     }
@@ -319,7 +319,7 @@ impl Ticket {
         Some(counts.sum())
     }
 
-    /// Fills in the figures and inputs that a step names in braces, lengths on both tapes.
+    /// Fills in the figures and inputs that a step names in braces, lengths on the tape of the style.
     pub fn fill_step(&self, step: &str, style: &Style) -> FilledStep {
         let mut filled = FilledStep { text: String::new(), unknown: Vec::new() };
         let mut rest = step;

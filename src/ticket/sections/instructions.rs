@@ -3,6 +3,7 @@
 //! Never here: cautions, which have sources of their own.
 
 use crate::plans;
+use crate::quantity::Style;
 use crate::table::{Cell, Table, TableError};
 use crate::ticket::job::Job;
 use crate::ticket::lay::LayError;
@@ -20,16 +21,17 @@ pub(super) fn marks(job: &Job<'_>) -> Result<Table, TableError> {
     Ok(table)
 }
 
-/// Builds the table of steps, lengths on both tapes; those that cut a piece are told from the plan. A step with an
+/// Builds the table of steps, lengths on the tape of the order; those that cut a piece are told from the plan. A step with an
 /// unknown name in braces stays as written.
 pub(super) fn steps(order: &WorkshopOrder) -> Result<Table, LayError> {
     let mut table = Table::new("steps").count("step").text("what to do").ready()?;
     let job = order.job();
+    let style = Style { tape: job.tape, ..job.style };
     let mut texts = Vec::new();
     for step in &job.ticket.steps {
         match step {
             TicketStep::Words(step) => {
-                let filled = job.ticket.fill_step(step, &job.style);
+                let filled = job.ticket.fill_step(step, &style);
                 texts.push(if filled.unknown.is_empty() { filled.text } else { step.clone() });
             }
             TicketStep::Cut(piece) => {

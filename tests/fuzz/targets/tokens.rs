@@ -163,7 +163,7 @@ fn try_quantity(quantity: Quantity, reading: Reading) {
     assert!(quantity.steps().is_finite(), "{quantity:?}");
     let Reading { currency, decimal_comma } = reading;
     let style = Style { currency, decimal_comma, ..Style::default() };
-    let _on_both = style.show_on_both_tapes(quantity);
+    let _on_tape = style.show_on_tape(quantity);
     let shown = style.show(quantity);
     if shown.starts_with('≈') {
         return;
