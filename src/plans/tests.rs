@@ -2,8 +2,8 @@
 
 use super::*;
 use crate::cutting::{
-    self, Aim, Cut, CuttingManner, CuttingPlan, CuttingTask, Offcut, PinnedCut, PlanQuality, StockSource, StockUse,
-    Watch,
+    self, Aim, Cut, CuttingManner, CuttingPlan, CuttingTask, JoinedPart, Offcut, PinnedCut, PlanQuality, StockSource,
+    StockUse, Watch,
 };
 use crate::piece::{CutPiece, Goods, Layers, Lie, PutUp, Shape, StockLength, Supply};
 use crate::quantity::{Length, Style, Tape, number};
@@ -134,6 +134,45 @@ fn layers_and_places_across_are_told_where_they_matter() {
     // In the drawing the twin lies under its other half.
     let drawn = drawn_lengths(&report, &words(), &letters(&[report]));
     assert!(drawn[0].folded && drawn[0].cuts.len() == 3);
+}
+
+/// By the order of the cuts: the sleeve is cut first and is A; both fronts are B; another order's front is C; what no
+/// plan cuts comes last.
+#[test]
+fn letters_follow_the_cuts_and_are_the_same_in_pieces_and_lays() {
+    let mine = rectangle("front", 30.0, 20.0);
+    let theirs = CutPiece { order: Some("32".to_owned()), ..mine.clone() };
+    let pieces = [mine, rectangle("sleeve", 12.0, 10.0), theirs];
+    let cuts = vec![
+        cut(&pieces, 1, (0.0, 0.0), (12.0, 10.0)),
+        cut(&pieces, 0, (12.0, 0.0), (30.0, 20.0)),
+        cut(&pieces, 0, (12.0, 20.0), (30.0, 20.0)),
+        cut(&pieces, 2, (42.0, 0.0), (30.0, 20.0)),
+    ];
+    let plan = plan_of(vec![shelf("A", 90.0, 72.0, cuts)]);
+    let goods = Goods::cloth(inches(45.0));
+    let report = report(&pieces, &goods, &plan);
+    let mut given = letters(&[report]);
+    let drawn = drawn_lengths(&report, &words(), &given);
+    let found: Vec<&str> = drawn[0].cuts.iter().map(|cut| cut.letter.as_str()).collect();
+    assert_eq!(found, ["A", "B", "B", "C"]);
+    let of_pieces: Vec<String> = pieces.iter().flat_map(|piece| given.of_piece(piece)).collect();
+    assert_eq!(of_pieces, ["B", "A", "C"]);
+    assert_eq!(given.of_piece(&rectangle("cuff", 8.0, 4.0)), ["D"]);
+}
+
+/// A strip joined from two parts has a letter for each, and the piece has both.
+#[test]
+fn parts_of_a_joined_piece_have_letters_of_their_own() {
+    let pieces = [rectangle("strip", 60.0, 10.0)];
+    let part = |number, from: f64, along: f64| Cut {
+        part: Some(JoinedPart { number, of: 2 }),
+        ..cut(&pieces, 0, (from, 0.0), (along, 10.0))
+    };
+    let plan = plan_of(vec![shelf("A", 90.0, 61.0, vec![part(1, 0.0, 40.0), part(2, 40.0, 21.0)])]);
+    let goods = Goods::cloth(inches(45.0));
+    let report = report(&pieces, &goods, &plan);
+    assert_eq!(letters(&[report]).of_piece(&pieces[0]), ["A", "B"]);
 }
 
 #[test]

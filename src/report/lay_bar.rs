@@ -197,7 +197,7 @@ fn label(sketch: &mut Sketch, (from, to, ends, cut): &(f64, f64, Vec<f64>, &Draw
         if whole {
             sketch.line((end, 0.0), (end, high), Pen::Edge);
         } else {
-            let short = ((high - size) / 2.0 - GAP).min(1.2).max(0.2);
+            let short = ((high - size) / 2.0 - GAP).clamp(0.2, 1.2);
             sketch.line((end, 0.0), (end, short), Pen::Edge);
             sketch.line((end, high - short), (end, high), Pen::Edge);
         }

@@ -5,7 +5,7 @@
 use super::drawn_lay::{DrawnCut, DrawnLayers, DrawnLength};
 use super::picture_page::measure;
 use super::plain_text;
-use crate::quantity::{Length, Style, number};
+use crate::quantity::{Length, Style};
 
 /// The orders that are hatched, in order of appearance. A single order needs no hatch to be told from others.
 pub(super) fn hatched_orders(lengths: &[DrawnLength]) -> Vec<String> {
@@ -80,8 +80,7 @@ pub(super) fn whole_name(cut: &DrawnCut) -> String {
 
 /// What stands above a length: which it is, and its size. A roll may be of unknown width, and is only cut along.
 pub(super) fn heading(length: &DrawnLength, style: &Style) -> [String; 2] {
-    let times =
-        if length.times > 1 { format!(", {} cut alike", number::from_whole(length.times)) } else { String::new() };
+    let times = if length.times > 1 { format!(", {} cut alike", length.times) } else { String::new() };
     let long = measure(length.length, style);
     let size = match (length.roll, length.folded) {
         (true, _) => format!("{long} long"),

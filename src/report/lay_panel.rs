@@ -335,8 +335,8 @@ impl Inside<'_> {
                 return true;
             }
         }
-        let alone = [large, small, SMALLEST].into_iter().flat_map(|letter| [(letter, false), (letter, true)]);
-        alone.into_iter().any(|(letter, upright)| self.labelled((&cut.letter, letter), &[], false, upright))
+        let mut alone = [large, small, SMALLEST].into_iter().flat_map(|letter| [(letter, false), (letter, true)]);
+        alone.any(|(letter, upright)| self.labelled((&cut.letter, letter), &[], false, upright))
     }
 
     /// Puts a letter and lines into the piece if they have room.

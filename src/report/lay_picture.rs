@@ -40,9 +40,12 @@ pub(super) fn laid_out(head: &PictureHead, lengths: &[DrawnLength], style: &Styl
 /// The scale that all lengths go on the paper with and all letters can be read at, on as few pages as that takes.
 fn scale_of(lengths: &[DrawnLength], style: &Style) -> f64 {
     let goes_on = |scale: f64| {
-        lengths.iter().all(|length| match length.roll {
-            true => lay_bar::has_room(length, scale),
-            false => View::of(length, scale, HIGH).wide <= WIDE - MARKS - 4.0,
+        lengths.iter().all(|length| {
+            if length.roll {
+                lay_bar::has_room(length, scale)
+            } else {
+                View::of(length, scale, HIGH).wide <= WIDE - MARKS - 4.0
+            }
         })
     };
     let possible: Vec<f64> = SCALES.into_iter().filter(|scale| goes_on(*scale)).collect();

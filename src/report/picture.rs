@@ -6,93 +6,12 @@
 //! Never here: where a piece lies on its cloth; rounding sizes.
 
 use super::canvas::{Anchor, LINE, SMALLEST, Sketch, Text, text_width, wrapped};
+use super::drawn_piece::DrawnPiece;
 use super::picture_page::{HIGH, Pages, PictureHead, SCALES, WIDE, best_scale, fits, written};
 use super::piece_figure::{figure, size};
 use super::plain_text;
-use crate::piece::{Fold, Grain, OutlinePoint};
-use crate::quantity::{Length, Style};
+use crate::quantity::Style;
 use std::io;
-
-/// A piece to be drawn.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) struct DrawnPiece {
-    /// Its letters in the lay: one, or one for each part that it is joined from.
-    pub letters: Vec<String>,
-    pub name: String,
-    /// Lines below it: count, sizes, how it lies.
-    pub notes: Vec<String>,
-    /// Its edge.
-    pub shape: DrawnShape,
-    /// How it lies on the cloth, which gives the thread direction in the piece's own frame.
-    pub grain: Grain,
-    /// Whether it has a way up, of its own or from the nap of its cloth.
-    pub one_way: bool,
-    /// The middle line that is on a fold: along the piece, or across it.
-    pub fold: Option<Fold>,
-    /// The marks to make on it.
-    pub marks: Vec<DrawnMark>,
-}
-
-/// The edge of a piece in its own frame.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) enum DrawnShape {
-    /// A rectangle.
-    Rectangle {
-        /// Along the piece.
-        along: Length,
-        /// Across it.
-        across: Length,
-    },
-    /// Corners in order; it closes by itself.
-    Corners(Vec<OutlinePoint>),
-    /// A length of the goods over their full width, with selvedges at both sides.
-    FullWidth {
-        /// Along the goods.
-        along: Length,
-        /// Their width.
-        width: Length,
-    },
-    /// A ring or a part of one.
-    Sector {
-        /// Inner radius.
-        inner: Length,
-        /// Outer radius.
-        outer: Length,
-        /// Share of a whole turn, at most 1.
-        turn: f64,
-    },
-}
-
-/// A mark to make on a piece.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) struct DrawnMark {
-    /// What it is and its distance.
-    pub name: String,
-    pub distance: Length,
-    /// Where the distance starts, in the recipe's words.
-    pub from: String,
-    /// Where it is drawn.
-    pub place: MarkPlace,
-}
-
-/// Where a mark is, in the piece's own frame.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) enum MarkPlace {
-    /// Lines over the whole piece at these distances up from its lower edge.
-    Levels(Vec<Length>),
-    /// Lines over the whole piece at these distances from its left edge.
-    Columns(Vec<Length>),
-    /// Notches in both long edges at these distances from the lower, or the left, end.
-    Notches(Vec<Length>),
-    /// A notch at either side of the middle of the upper edge, measured along the edge.
-    HeadNotches(Length),
-    /// A line round the middle of a sector at this radius.
-    Ring(Length),
-    /// A slit from the inner edge of a sector this far down its middle.
-    Slit(Length),
-    /// Only told below the piece.
-    Told,
-}
 
 /// The largest side of the largest piece is drawn at least so long if more pages allow it.
 const LEGIBLE: f64 = 60.0;
@@ -116,8 +35,8 @@ pub(super) fn laid_out(head: &PictureHead, pieces: &[DrawnPiece], others: &[Stri
     let mut last = 1.0;
     for scale in SCALES {
         last = scale;
-        let bare = pieces.iter().filter_map(|piece| size(&piece.shape, scale));
-        if bare.into_iter().any(|(wide, high)| wide > WIDE || high > HIGH) {
+        let mut bare = pieces.iter().filter_map(|piece| size(&piece.shape, scale));
+        if bare.any(|(wide, high)| wide > WIDE || high > HIGH) {
             continue;
         }
         let figures: Vec<(Sketch, bool)> = pieces.iter().map(|piece| captioned(piece, scale, style)).collect();
@@ -161,7 +80,7 @@ fn captioned(piece: &DrawnPiece, scale: f64, style: &Style) -> (Sketch, bool) {
     let drawn = figure(piece, scale, style);
     let mut sketch = drawn.sketch;
     let bounds = sketch.bounds();
-    let width = bounds.width().max(NOTES).min(WIDE);
+    let width = bounds.width().clamp(NOTES, WIDE);
     let mut down = bounds.bottom + 3.4;
     let letters = piece.letters.join(" + ");
     let mut left = bounds.left;
@@ -190,7 +109,10 @@ const LETTER: f64 = 4.4;
 #[cfg(test)]
 pub(super) mod tests {
     use super::super::canvas::{GAP, Item, MARGIN, PAGE, Pen};
+    use super::super::drawn_piece::{DrawnMark, DrawnShape, MarkPlace};
     use super::*;
+    use crate::piece::{Fold, Grain, OutlinePoint};
+    use crate::quantity::Length;
     use proptest::prelude::*;
 
     pub(in crate::report) fn inches(value: f64) -> Length {

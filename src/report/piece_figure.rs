@@ -7,7 +7,7 @@ use super::canvas::{
     Anchor, Fill, Frame, GAP, LINE, Pen, Point, SMALLEST, Sketch, Text, edges, is_inside, places_inside, spread,
     text_width,
 };
-use super::picture::{DrawnMark, DrawnPiece, DrawnShape, MarkPlace};
+use super::drawn_piece::{DrawnMark, DrawnPiece, DrawnShape, MarkPlace};
 use super::picture_page::{measure, on_paper};
 use super::plain_text;
 use crate::piece::{Fold, Grain, OutlinePoint};

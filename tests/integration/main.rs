@@ -31,6 +31,7 @@ mod manual;
 mod open_recipes;
 mod packed;
 mod pages;
+mod pictures;
 mod recipes;
 mod reference;
 mod sessions;
