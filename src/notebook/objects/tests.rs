@@ -133,6 +133,31 @@ fn a_ticket_answers_by_figure_input_and_its_own_words() {
     assert!(answer(&first, "first == first").starts_with("a ticket and a ticket cannot be compared"));
 }
 
+/// Each table of money adds up to its own total.
+#[test]
+fn the_tables_of_money_add_up_at_the_prompt() {
+    let first = order(
+        "gathered_skirt",
+        &[("waist", "24 in"), ("skirt", "20 in"), ("top", "band"), ("cloth", "any 36 in at $6/yd"), ("pieces", "2")],
+    );
+    let check = |typed: &str, shown: &str| assert_eq!(answer(&first, typed), shown, "{typed}");
+    let price = Style::default().show(first.order().price().unwrap().unwrap().into());
+    check("total(first.price_lines.money)", &price);
+    check("total(without_blanks(first.cost.money)) == first.price_lines.money[0]", "yes");
+    check("total(first.not_in_price.money) == without_blanks(first.totals.amount).pop()", "yes");
+}
+
+#[test]
+fn minutes_that_nobody_knows_are_refused_with_the_reason() {
+    let first = skirt();
+    let workshop = Arc::new(Workshop::default());
+    let bare = WorkshopOrder::new(first.ticket().clone(), workshop, &Style::default(), Planner::default()).unwrap();
+    assert!(bare.summary(&Style::default()).unwrap().contains(", minutes not known, "));
+    let shown = answer(&TicketObject::new(bare), "first.total_minutes");
+    assert!(shown.starts_with("the minutes are not all known: no rate for “"), "{shown}");
+    assert!(shown.ends_with("add them to rates.csv; what is known stands in the order's table minutes"), "{shown}");
+}
+
 #[test]
 fn an_order_without_a_price_says_so() {
     let bare =

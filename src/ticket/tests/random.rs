@@ -144,6 +144,8 @@ proptest! {
         prop_assert_eq!(Money::from_steps(steps(&bought)), paid);
         let empty_shelf = total_of(&made.totals, "goods with an empty shelf").unwrap_or(Money::ZERO);
         prop_assert_eq!(empty_shelf, sum_of(&made.not_in_price));
+        let each = made.price_each.map_or(0.0, Money::steps) / 100.0;
+        prop_assert!((each - each.round()).abs() < 1e-6, "{each}");
         for table in [&made.cost, &made.price_lines, &made.not_in_price] {
             for cell in table.values("money").unwrap() {
                 let cents = steps(cell) / 100.0;
