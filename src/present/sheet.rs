@@ -180,9 +180,9 @@ maker (US): ________; fill in: the maker's name, or the number registered for it
 ! CAUTIONS
 ! - Keep away from fire, candles, heaters and stage pyrotechnics. Light, sheer
 !   and gathered cloth can catch and burn fast, tulle and net in many layers
-!   above all; synthetic fibres melt and stick to skin. No claim about how this
-!   cloth burns is made here; local law on clothing and costume cloth decides
-!   what may be sold.
+!   above all. No claim about how this cloth burns is made here; local law on
+!   clothing and costume cloth decides what may be sold. The fibre of a cloth
+!   here is not written down: if it is synthetic, it melts and sticks to skin.
 ! - US: Cloth under 2.6 oz/yd^2 that is not known to be wholly of acrylic,
 !   modacrylic, nylon, olefin, polyester or wool is outside what the rule leaves
 !   untested. Ask the supplier for the class in a test report before it is sold
@@ -190,9 +190,10 @@ maker (US): ________; fill in: the maker's name, or the number registered for it
 !   the usual cases.
 ! - Rotary cutters, shears and the overlock's knife cut fingers: close the blade
 !   after each cut, keep the hand behind the ruler, switch off before threading.
-! - Tulle and satin of synthetic fibre melt under a hot iron: press on the
-!   lowest setting through a cloth, and try on a scrap first. Never leave a hot
-!   iron.
+! - A hot iron burns skin and scorches cloth: try the heat on a scrap first, and
+!   never leave the iron hot. The fibre of a cloth here is not written down: if
+!   it is synthetic, it melts under a hot iron. Press on the lowest setting
+!   through a cloth until a scrap shows that it stands more.
 !!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!
 ";
 
