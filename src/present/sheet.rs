@@ -68,10 +68,11 @@ mod tests {
     use super::*;
     use crate::cutting::Planner;
     use crate::engine::limits::StopFlag;
-    use crate::quantity::Money;
+    use crate::quantity::{Liked, Money, Unit, number};
     use crate::recipe::run::answer_in;
     use crate::recipe::{RecipeText, Reply, Task};
     use crate::report::SHEET_WIDTH;
+    use crate::table::Cell;
     use crate::ticket::Ticket;
     use crate::workshop::Workshop;
     use std::collections::BTreeMap;
@@ -266,6 +267,227 @@ maker (US): ________; fill in: the maker's name, or the number registered for it
         let lines = lines(&order);
         assert!(lines.iter().all(|line| line.is_ascii() && line.len() <= SHEET_WIDTH), "{}", lines.join("\n"));
         assert!(order.price().unwrap().is_some_and(Money::is_positive));
+    }
+
+    /// What the sheet says of one cut: the length it is on, its marks along, and its marks across, if any.
+    type SheetCut = (String, i64, i64, Option<(i64, i64)>);
+
+    /// A mark of the sheet in hundredths of its unit.
+    fn mark(written: &str) -> i64 {
+        let read = |part: &str| -> f64 {
+            match part.split_once('/') {
+                Some((over, under)) => over.parse::<f64>().unwrap() / under.parse::<f64>().unwrap(),
+                None => part.parse().unwrap_or_else(|_| panic!("{written}")),
+            }
+        };
+        let value: f64 = written.trim().split(' ').map(read).sum();
+        number::nearest_whole(value * 100.0).unwrap()
+    }
+
+    /// The cuts of a sheet, read from its text alone.
+    fn cuts_of_the_sheet(lines: &[String]) -> Vec<SheetCut> {
+        let mut cuts = Vec::new();
+        let (mut stock, mut label, mut full_width) = (String::new(), String::new(), true);
+        for line in lines.iter().take_while(|line| !line.contains("page 2 of 2")) {
+            let (own, rest) = line.split_at(7.min(line.len()));
+            if !own.trim().is_empty() {
+                label = own.trim().to_owned();
+            }
+            if label != "CUT" {
+                continue;
+            }
+            if own.trim() == "CUT" {
+                stock = rest.split([',', ':']).next().unwrap().to_owned();
+            }
+            if rest.trim_start().starts_with("from ") {
+                full_width = !rest.contains("across");
+            }
+            let two = |text: &str| {
+                let (from, to) = text.split_once(" to ").unwrap_or_else(|| panic!("{line}"));
+                (mark(from), mark(to))
+            };
+            let row = rest.strip_prefix("[ ] ");
+            if let Some((marks, each)) = rest.split_once(", a mark every ") {
+                let (from, to) = two(marks);
+                let each = mark(each.split(':').next().unwrap());
+                let times = (to - from + each / 2) / each;
+                cuts.extend((0..times).map(|time| (stock.clone(), from + time * each, from + (time + 1) * each, None)));
+            } else if let Some((marks, _)) = row.and_then(|row| row.split_once(": 1 ")) {
+                let (from, to) = two(marks);
+                cuts.push((stock.clone(), from, to, None));
+            } else if let Some(row) = row.filter(|row| !row.contains(" at ")) {
+                // Columns of nine behind the letter.
+                let column = |place: usize| mark(&row[3 + 9 * place..3 + 9 * (place + 1)]);
+                let across = (!full_width).then(|| (column(2), column(3)));
+                cuts.push((stock.clone(), column(0), column(1), across));
+            }
+        }
+        cuts.sort();
+        cuts
+    }
+
+    /// The cuts of the plan, rounded to the tape as the sheet rounds.
+    fn cuts_of_the_plan(order: &WorkshopOrder) -> Vec<SheetCut> {
+        let table = order.plan().unwrap();
+        let style = Style { plain: true, ..Style::default() };
+        let unit = if order.tape_words().starts_with("cm") { Unit::Centimetre } else { Unit::Inch };
+        let text = |row: usize, column: &str| match table.cell(row, column).unwrap() {
+            Cell::Text(text) => text.clone(),
+            _ => String::new(),
+        };
+        let at = |row: usize, column: &str| match table.cell(row, column).unwrap() {
+            Cell::Quantity(quantity) => {
+                let shown = style.show(quantity.liking(Liked::unit(unit)));
+                mark(shown.trim_start_matches("about ").trim_end_matches(unit.symbol()))
+            }
+            _ => 0,
+        };
+        let mut cuts: Vec<SheetCut> = (0..table.len())
+            .map(|row| {
+                let along = (at(row, "mark from"), at(row, "mark to"));
+                let across = (at(row, "across from"), at(row, "across to"));
+                (text(row, "stock"), along.0, along.1, Some(across))
+            })
+            .collect();
+        cuts.sort();
+        cuts
+    }
+
+    /// An order of a shipped recipe in the demo workshop.
+    fn demo_order(recipe: &str, given: &[(&str, &str)]) -> WorkshopOrder {
+        let files = [
+            ("settings.csv", include_str!("../../recipes/demo/settings.csv")),
+            ("materials.csv", include_str!("../../recipes/demo/materials.csv")),
+            ("stock.csv", include_str!("../../recipes/demo/stock.csv")),
+            ("rates.csv", include_str!("../../recipes/demo/rates.csv")),
+            ("trials.csv", include_str!("../../recipes/demo/trials.csv")),
+        ];
+        let workshop = Workshop::read(&files).unwrap();
+        let given: Vec<(String, String)> =
+            given.iter().map(|(name, value)| ((*name).to_owned(), (*value).to_owned())).collect();
+        let text = crate::recipe::library::shipped(recipe).unwrap();
+        match answer_in(&text, &workshop, false, &Task::run(given), StopFlag::default()) {
+            Reply::Ran(ticket) => order_of(*ticket, workshop),
+            other => panic!("{recipe}: {other:?}"),
+        }
+    }
+
+    /// The blocks of the page to cut from, from `CUT` to `CHECK`.
+    fn cutting_of(given: &[(&str, &str)]) -> String {
+        let lines = lines(&demo_order("curtains", given));
+        let from = lines.iter().position(|line| line.starts_with("CUT ")).unwrap();
+        let to = lines.iter().position(|line| line.starts_with("KEEP")).unwrap();
+        lines[from..to].join("\n")
+    }
+
+    /// Drawn by hand: cut drop 210 cm, a half drop of 64 cm, two widths of 137 cm in each curtain, which make
+    /// 274 − 3 = 271 cm for 229.
+    #[test]
+    fn a_half_drop_pair() {
+        let face = ("face", "garden face cloth");
+        let found = cutting_of(&[("track", "200 cm"), ("drop", "190 cm"), face, ("tape", "heading tape")]);
+        let wanted = "
+CUT    new cloth: 946 long
+                   from       to     long  repeats
+       [ ] A          0      210      210  0        left curtain, leading
+           off      210      224       14
+       [ ] B        224      434      210  3 1/2    left curtain, outer
+           off      434      448       14
+       [ ] C        448      658      210  7        right curtain, leading
+           off      658      672       14
+       [ ] D        672      882      210  10 1/2   right curtain, outer
+       4 x 210 + 3 x 14 = 882; 64 left of 946, less what lies before 0
+JOIN   right sides up, seen from the room; 1.5 into each side of a join
+       wall  [ B | A ]  middle  [ C | D ]  wall
+       [ ] right edge of B to left edge of A, pattern to pattern
+       [ ] right edge of C to left edge of D, pattern to pattern
+TRIM   [ ] 42 off the left of B    [ ] 42 off the right of D
+       each is then 229 across
+CHECK  [ ] A and C level at the middle
+       [ ] B and D level";
+        assert_eq!(found, wanted.trim_start(), "{found}");
+    }
+
+    /// Drawn by hand: one width and a half in each, 35 + 137 − 3 = 169 cm. The outer halves share drop B, whose
+    /// right-hand part goes to the left curtain.
+    #[test]
+    fn a_half_drop_pair_that_shares_a_drop() {
+        let face = ("face", "garden face cloth");
+        let found = cutting_of(&[("track", "140 cm"), ("drop", "190 cm"), face, ("tape", "heading tape")]);
+        let wanted = "
+CUT    new cloth: 722 long
+                   from       to     long  repeats
+       [ ] A          0      210      210  0        left curtain, leading
+           off      210      224       14
+       [ ] B        224      434      210  3 1/2    both curtains, outer
+           off      434      448       14
+       [ ] C        448      658      210  7        right curtain, leading
+       3 x 210 + 2 x 14 = 658; 64 left of 722, less what lies before 0
+SPLIT  B down its length, right side up, top away, from its LEFT edge:
+       [ ] B1         0 to       35  to the right curtain
+       [ ] B2       102 to      137  to the left curtain
+           keep 35 to 102
+JOIN   right sides up, seen from the room; 1.5 into each side of a join
+       wall  [ B2 | A ]  middle  [ C | B1 ]  wall
+       [ ] right edge of B2 to left edge of A, pattern to pattern
+       [ ] right edge of C to left edge of B1, pattern to pattern
+TRIM   nothing: each is 169 across
+CHECK  [ ] A and C level at the middle
+       [ ] B2 and B1 level";
+        assert_eq!(found, wanted.trim_start(), "{found}");
+    }
+
+    /// From the sheet alone every cut is drawn again: where it starts and ends, and across where pieces lie side by
+    /// side. What is read is what the plan has, to the mark of the tape.
+    #[test]
+    fn every_cut_is_on_the_sheet() {
+        let face = ("face", "garden face cloth");
+        let tape = ("tape", "heading tape");
+        let orders: [(&str, &[(&str, &str)]); 8] = [
+            ("curtains", &[("track", "200 cm"), ("drop", "190 cm"), face, tape]),
+            ("curtains", &[("track", "140 cm"), ("drop", "190 cm"), face, tape]),
+            ("curtains", &[("track", "250 cm"), ("drop", "220 cm"), face, tape, ("lining", "curtain lining")]),
+            ("valance", &[("front", "90 in"), ("depth", "16 in"), face, ("tape", "any")]),
+            (
+                "gathered_skirt",
+                &[("waist", "24 in"), ("skirt", "17 in"), ("cloth", "blue check lawn"), ("pieces", "10"), ("elastic", "any")],
+            ),
+            (
+                "strips_on_band",
+                &[
+                    ("waist", "14 in"),
+                    ("strip", "10 in"),
+                    ("gathers", "tulle overlapped"),
+                    ("tulle", "ivory tulle"),
+                    ("satin", "ivory satin strip"),
+                    ("elastic", "any"),
+                ],
+            ),
+            (
+                "gored_skirt",
+                &[
+                    ("waist", "24 in"),
+                    ("hips", "30 in"),
+                    ("hip_depth", "5 in"),
+                    ("skirt", "20 in"),
+                    ("hem_round", "80 in"),
+                    ("cloth", "any 45 in at $6/yd"),
+                ],
+            ),
+            ("circle_skirt", &[("waist", "60 cm"), ("skirt", "30 cm"), ("cloth", "any 140 cm at $6/m"), ("elastic", "any")]),
+        ];
+        for (recipe, given) in orders {
+            let order = demo_order(recipe, given);
+            let lines = lines(&order);
+            let (told, planned) = (cuts_of_the_sheet(&lines), cuts_of_the_plan(&order));
+            assert_eq!(told.len(), planned.len(), "{recipe} {given:?}\n{}", lines.join("\n"));
+            for (told, planned) in told.iter().zip(&planned) {
+                assert_eq!((&told.0, told.1), (&planned.0, planned.1), "{recipe}\n{}", lines.join("\n"));
+                // The end of a strip is a sum of rounded steps.
+                assert!((told.2 - planned.2).abs() <= 13, "{recipe} {told:?} {planned:?}");
+                assert!(told.3.is_none() || told.3 == planned.3, "{recipe} {told:?} {planned:?}");
+            }
+        }
     }
 
     /// The sheet of an order of a small recipe with these inputs.

@@ -239,7 +239,7 @@ From new tulle roll 2: 16 long strips of 54 in for order 31, marks 54 in, 108 in
     Verb {
         name: "write",
         forms: &[form(&[SUM, last_word("to"), FILE]), unlisted(&[SUM, last_word("over"), FILE])],
-        summary: "writes a table or the page as .csv, .md or .txt; a ticket as one .md, its pieces as .svg, how they lie as lays.svg, its tables into a folder",
+        summary: "writes a table or the page as .csv, .md or .txt; a ticket as one .md, its sheet as .txt, its pieces as .svg, how they lie as lays.svg, its tables into a folder",
         incomplete: Some(IncompleteLine {
             question: "write what to which file?",
             hint: "type write first.cut_list to cut_list.csv, write first to tables, or write page to page.md",

@@ -71,8 +71,16 @@ impl Session {
                     app.output.print(&format!("the tables of {source} are in {}", shown_path(app, &path)));
                     Ok(After::Done)
                 }
+                Some("txt") => {
+                    let style = self.host.style();
+                    let sheet = present::work_sheet(ticket.order(), &style).map_err(|error| error.diagnostic(&style))?;
+                    let text = sheet.lines(&style, report::SHEET_WIDTH).join("\n") + "\n";
+                    let path = put(app, text.as_bytes(), source, to, over)?;
+                    app.output.print(&format!("the sheet of {source} is in {}", shown_path(app, &path)));
+                    Ok(After::Done)
+                }
                 Some(_) => Err(Diagnostic::new(format!("“{source}” is a ticket with many tables"))
-                    .hinting(format!("type write {source} to {source}.md for all in one file, write {source} to tables for a folder of them, write {source} to pieces.svg for its pieces, or write {source} to lays.svg for how they lie"))),
+                    .hinting(format!("type write {source} to {source}.txt for its sheet, write {source} to {source}.md for all in one file, write {source} to tables for a folder of them, write {source} to pieces.svg for its pieces, or write {source} to lays.svg for how they lie"))),
                 None => {
                     Ok(after(app.export(ticket.order(), order_name(source), Path::new(to))))
                 }
