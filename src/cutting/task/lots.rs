@@ -86,7 +86,7 @@ pub(in crate::cutting) fn share_out<'l, 'g, E>(
     garments: &'g [Garment],
     size: &dyn Fn(&Garment) -> i64,
     holds: &mut dyn FnMut(&Lot, &[&'g Garment]) -> Result<bool, E>,
-) -> Result<Option<Vec<(&'l Lot, Vec<&'g Garment>)>>, E> {
+) -> Result<Option<Vec<Share<'l, 'g>>>, E> {
     let shelf: Vec<&Lot> = lots.iter().filter(|lot| **lot != Lot::New).collect();
     let listed: Vec<&Garment> = garments.iter().collect();
     let mut shares = in_turn(&shelf, &listed, holds)?;
@@ -94,9 +94,7 @@ pub(in crate::cutting) fn share_out<'l, 'g, E>(
     if !alike && !shares.1.is_empty() {
         let mut largest_first = listed.clone();
         largest_first.sort_by_key(|garment| std::cmp::Reverse(size(garment)));
-        let left = |shares: &(Vec<(&Lot, Vec<&Garment>)>, Vec<&Garment>)| -> i64 {
-            shares.1.iter().map(|garment| size(garment)).sum()
-        };
+        let left = |shares: &Shares<'_, '_>| -> i64 { shares.1.iter().map(|garment| size(garment)).sum() };
         let others = [in_turn(&shelf, &largest_first, holds)?];
         let tried = if garments.len() <= MOST_GARMENTS && shelf.len() <= MOST_LOTS {
             Some(by_trying(&shelf, &listed, size, holds)?)
@@ -120,8 +118,11 @@ pub(in crate::cutting) fn share_out<'l, 'g, E>(
     Ok(Some(shares))
 }
 
+/// Some garments on a lot.
+pub(in crate::cutting) type Share<'l, 'g> = (&'l Lot, Vec<&'g Garment>);
+
 /// Shares, and the garments that are left.
-type Shares<'l, 'g> = (Vec<(&'l Lot, Vec<&'g Garment>)>, Vec<&'g Garment>);
+type Shares<'l, 'g> = (Vec<Share<'l, 'g>>, Vec<&'g Garment>);
 
 /// Gives each lot in turn as many garments as it holds: the first ones of the list, then any other that still fits.
 fn in_turn<'l, 'g, E>(
@@ -135,13 +136,14 @@ fn in_turn<'l, 'g, E>(
         let (mut most, mut beyond) = (0, rest.len() + 1);
         while most + 1 < beyond {
             let middle = most.midpoint(beyond);
-            match holds(lot, rest.get(..middle).unwrap_or(&rest))? {
-                true => most = middle,
-                false => beyond = middle,
+            if holds(lot, rest.get(..middle).unwrap_or(&rest))? {
+                most = middle;
+            } else {
+                beyond = middle;
             }
         }
         let others = rest.split_off(most);
-        let mut share = std::mem::replace(&mut rest, Vec::new());
+        let mut share = std::mem::take(&mut rest);
         let mut failed: Option<&Garment> = None;
         for garment in others {
             let is_like_failed = failed.is_some_and(|failed| failed.is_like(garment));
