@@ -326,13 +326,27 @@ pub(crate) const FORMULAS: &[Formula] = &[
         q(bias::bias_strips_length(a.n("count"), a.l("usable_width"), a.l("cut_width"), a.l("allowance")))
     }),
     ("bias_strips_cloth", |a| q(bias::bias_strips_cloth(a.n("count"), a.l("usable_width"), a.l("cut_width")))),
-    ("binding_width", |a| q(bias::binding_width(a.l("finished"), a.n("folds")))),
+    ("binding_width", |a| q(bias::binding_width(a.l("finished"), a.n("folds"), a.l("turning")))),
+    ("bias_span", |a| q(bias::bias_span(a.l("length")))),
+    ("bias_step", |a| q(bias::bias_step(a.l("cut_width")))),
+    ("bias_join", |a| q(bias::bias_join(a.l("allowance")))),
+    ("bias_pieces_in", |a| q(bias::bias_pieces_in(a.l("long"), a.l("deep"), a.l("cut_width")))),
+    ("bias_pieces_length", |a| q(bias::bias_pieces_length(a.n("count"), a.l("deep"), a.l("allowance")))),
+    ("bias_pieces_for", |a| {
+        let (length, width) = (a.l("length"), a.l("usable_width"));
+        q(bias::bias_pieces_for(length, width, a.l("step"), a.l("allowance"), a.l("shortest")))
+    }),
+    ("bias_pieces_depth", |a| q(bias::bias_pieces_depth(a.n("count"), a.l("length"), a.l("allowance")))),
+    ("bias_tube_length", |a| q(bias::bias_tube_length(a.l("long"), a.l("deep"), a.l("cut_width"), a.l("allowance")))),
+    ("bias_tube_depth", |a| q(bias::bias_tube_depth(a.l("length"), a.l("long"), a.l("cut_width"), a.l("allowance")))),
     ("gore_width", |a| q(gores::gore_width(a.l("round"), a.n("gores"), a.l("allowance")))),
     ("gore_width_of_rest", |a| q(gores::gore_width_of_rest(a.l("round"), a.l("fixed"), a.n("others")))),
     ("gore_rise", |a| q(gores::gore_rise(a.l("front"), a.l("back"), a.n("pieces")))),
     ("five_gore_shares front", |a| q(gores::five_gore_shares(a.l("waist")).map(|[front, _, _]| front))),
     ("five_gore_shares side", |a| q(gores::five_gore_shares(a.l("waist")).map(|[_, side, _]| side))),
     ("five_gore_shares back", |a| q(gores::five_gore_shares(a.l("waist")).map(|[_, _, back]| back))),
+    ("sleeve_head", |a| q(sleeves::sleeve_head(a.l("width"), a.l("height")))),
+    ("buttonhole", |a| q(sleeves::buttonhole(a.l("diameter"), a.l("more")))),
     ("slash_spread", |a| q(sleeves::slash_spread(a.l("edge"), a.x("fullness"), a.n("slashes")))),
     ("knotted_strip", |a| q(knots::knotted_strip(a.l("finished"), a.l("knot")))),
     ("knotted_strips", |a| q(knots::knotted_strips(a.l("band"), a.n("counted"), a.l("tried")))),
