@@ -53,6 +53,7 @@ const HELPERS: &[(&str, &str)] = &[
     ("bands", include_str!("../../recipes/bands.rhai")),
     ("frills", include_str!("../../recipes/frills.rhai")),
     ("hangings", include_str!("../../recipes/hangings.rhai")),
+    ("patterns", include_str!("../../recipes/patterns.rhai")),
     ("pleating", include_str!("../../recipes/pleating.rhai")),
     ("skirts", include_str!("../../recipes/skirts.rhai")),
     ("sleeves", include_str!("../../recipes/sleeves.rhai")),

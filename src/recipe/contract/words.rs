@@ -68,6 +68,8 @@ const OTHERS: &[Member] = &[
     word("cloth or notion", "usable_width", ".usable_width", "width less the selvedges"),
     word("cloth or notion", "width_or", ".width_or(length)", "its listed width, or another where none is listed"),
     word("cloth or notion", "put_up", ".put_up", "length on one roll or bolt"),
+    word("cloth or notion", "put_up_or", ".put_up_or(length)", "its put-up, or another length where none is listed"),
+    word("cloth or notion", "nap", ".nap", "whether all pieces must face one way"),
     word("cloth or notion", "repeat", ".repeat", "length of the pattern; zero where there is none"),
     word("cloth or notion", "repeat_across", ".repeat_across", "width of the pattern; zero where it does not matter"),
     word("cloth or notion", "weight", ".weight", "weight by the area"),

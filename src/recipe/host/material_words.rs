@@ -145,6 +145,8 @@ pub(in crate::recipe) fn register(engine: &mut Engine) {
             script(goods.material.repeat.map_or(Length::ZERO, |repeat| repeat.along))
         })
         .register_get("repeat_across", |goods: &mut Goods| script(goods.material.repeat_across.unwrap_or(Length::ZERO)))
+        .register_fn("put_up_or", put_up_or)
+        .register_get("nap", |goods: &mut Goods| goods.material.nap)
         .register_get("weight", |goods: &mut Goods| -> ScriptResult<Dynamic> {
             Ok(value::quantity_to_script(goods.known("weight", goods.material.weight)?))
         })
@@ -229,6 +231,8 @@ fn width_or(goods: &mut Goods, other: Dynamic) -> ScriptResult<Dynamic> {
 }
 
 /// Handles `repeats(64 cm, "half drop")`; in place of the word, how much later the pattern starts on the next width.
+/// Returns the put-up of the goods, or another length if it is unknown.
+fn put_up_or(goods: &mut Goods, other: Dynamic) -> ScriptResult<Dynamic> {
 fn repeats(goods: Goods, length: Dynamic, kind: Dynamic) -> ScriptResult<Goods> {
     let along = argument("repeats", "length", 0, &length).positive_length()?;
     let arg = argument("repeats", "kind", 1, &kind);
