@@ -1,11 +1,11 @@
-//! Notes for the maker before cutting: notes of the plans, stock held for orders, and what the first wash does to the
-//! cloth.
+//! Notes for the maker before cutting: notes of the plans, stock held for orders, what a nap costs, and what the first
+//! wash does to the cloth.
 //!
 //! Never here: the cuts themselves, which the plan reports.
 
 use super::job::Job;
 use super::lay::Lay;
-use crate::piece::cut_size;
+use crate::piece::{Shape, cut_size};
 use crate::textile::allowances;
 
 /// Returns the notes on the plans and their cloth, and on stock of listed `notions` that is held, each once.
@@ -21,6 +21,32 @@ pub(super) fn notes<'a>(job: &Job<'_>, lays: &[Lay], notions: impl Iterator<Item
         }
     }
     notes
+}
+
+/// Returns a note for each napped cloth: what its pieces take lying one way, and what they would take if they could be
+/// turned. Both plans are from endless stock, so that the shelf does not tell in the difference. No handbook has a share
+/// to add for a nap.
+pub(super) fn nap(job: &Job<'_>, one_way: &[Lay], turned: &[Lay]) -> Vec<String> {
+    let napped = one_way.iter().filter(|lay| lay.goods.napped);
+    let notes = napped.filter_map(|lay| {
+        let other = turned.iter().find(|other| other.index == lay.index)?;
+        let (used, less) = (lay.length_used(), other.length_used());
+        let over_all = lay.pieces.iter().all(|piece| matches!(*piece.shape, Shape::FullWidth { .. }));
+        let instead = if less < used {
+            format!("; with pieces turned they would take {}", job.format_length(less))
+        } else if over_all {
+            // What a recipe cuts out of the whole width is its own to turn.
+            String::new()
+        } else {
+            "; turned they would take no less".to_owned()
+        };
+        let name = &lay.material.material.name;
+        Some(format!(
+            "{name} has a nap: mark its way on every piece, all lie one way and take {}{instead}",
+            job.format_length(used)
+        ))
+    });
+    notes.collect()
 }
 
 /// Returns notes on stock left on the shelf because an order holds it; it may be this order under its own name.

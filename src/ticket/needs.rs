@@ -57,10 +57,14 @@ pub(super) fn required_materials<'a>(job: &Job<'a>, stitching: &Stitching) -> Ve
             },
         );
     }
-    if stitching.thread.is_positive() {
-        let thread = sewing_thread(job);
+    // An overlock is threaded from its own cones where the workshop lists any.
+    let cones = overlock_thread(job).filter(|_| stitching.overedge.is_positive());
+    let sewn = if cones.is_some() { stitching.thread - stitching.overedge } else { stitching.thread };
+    let overedge = cones.map(|cones| (Some(cones), stitching.overedge));
+    let threads = std::iter::once((sewing_thread(job), sewn)).chain(overedge);
+    for (thread, length) in threads.filter(|(_, length)| length.is_positive()) {
         let liked = thread.map(preferred_unit).unwrap_or_default().or(Liked::unit(large_unit(job)));
-        let amount = Quantity::from(stitching.thread).liking(liked);
+        let amount = Quantity::from(length).liking(liked);
         let name = thread.map_or(PLAIN_THREAD, |thread| &thread.name).to_owned();
         add(
             &mut list,
@@ -77,10 +81,26 @@ pub(super) fn required_materials<'a>(job: &Job<'a>, stitching: &Stitching) -> Ve
     list
 }
 
-/// Returns the first listed thread with a price, else the first listed thread.
+/// Returns the first listed thread with a price, else the first listed thread; thread on overlock cones only if there is
+/// no other.
 fn sewing_thread<'a>(job: &Job<'a>) -> Option<&'a Material> {
     let threads = || job.workshop.materials.list.iter().filter(|material| material.kind == MaterialKind::Thread);
-    threads().find(|thread| thread.price.is_some()).or_else(|| threads().next())
+    let reels = || threads().filter(|thread| !is_for_overlock(thread));
+    reels().find(|thread| thread.price.is_some()).or_else(|| reels().next()).or_else(|| threads().next())
+}
+
+/// Returns the first listed thread on overlock cones with a price, else the first.
+fn overlock_thread<'a>(job: &Job<'a>) -> Option<&'a Material> {
+    let threads = || job.workshop.materials.list.iter().filter(|material| material.kind == MaterialKind::Thread);
+    let cones = || threads().filter(|thread| is_for_overlock(thread));
+    cones().find(|thread| thread.price.is_some()).or_else(|| cones().next())
+}
+
+/// Returns whether a thread's name says that it is for an overlock.
+fn is_for_overlock(thread: &Material) -> bool {
+    let name = thread.name.to_lowercase();
+    let mut words = name.split(|letter: char| !letter.is_alphanumeric());
+    words.any(|word| ["overlock", "overedge", "cone", "cones"].contains(&word))
 }
 
 fn large_unit(job: &Job<'_>) -> Unit {

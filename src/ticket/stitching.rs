@@ -21,6 +21,8 @@ pub(super) struct Stitching {
     pub(super) classes: Table,
     /// All thread of known stitch classes, waste included.
     pub(super) thread: Length,
+    /// The part of it that overedge stitches take, class 5.
+    pub(super) overedge: Length,
     /// Stitch classes of unknown thread use.
     pub(super) unknown: Vec<String>,
 }
@@ -48,12 +50,18 @@ pub(super) fn stitching(job: &Job<'_>) -> Result<Stitching, TableError> {
         row.push(waste.into());
         lines.push(row)?;
     }
+    let mut overedge = Length::ZERO;
     let mut unknown = Vec::new();
     for (class, length) in by_class {
         let known = thread::stitch_class(class).ok();
         let used = thread::thread_for(class, length, THREAD_WASTE).ok();
         match used {
-            Some(used) => stitching_thread = stitching_thread + used.total,
+            Some(used) => {
+                stitching_thread = stitching_thread + used.total;
+                if class.starts_with('5') {
+                    overedge = overedge + used.total;
+                }
+            }
             None => unknown.push(class.to_owned()),
         }
         let mut row = vec![class.into(), known.map(|known| known.name).into(), length.into()];
@@ -61,7 +69,7 @@ pub(super) fn stitching(job: &Job<'_>) -> Result<Stitching, TableError> {
         row.extend([waste.into(), known.map(|known| known.needles).into(), known.map(|known| known.source).into()]);
         classes.push(row)?;
     }
-    Ok(Stitching { lines, classes, thread: stitching_thread, unknown })
+    Ok(Stitching { lines, classes, thread: stitching_thread, overedge, unknown })
 }
 
 fn thread_cells(used: Option<ThreadUse>) -> [crate::table::Cell; 3] {

@@ -277,8 +277,17 @@ impl WorkshopOrder {
         let job = self.job();
         let required = needs::required_materials(&job, self.stitching()?);
         let notions = required.iter().filter(|required| required.listed).map(|required| required.name.as_str());
-        let notes = lay_notes::notes(&job, self.lays()?, notions);
-        Ok(self.bill()?.joined().iter().cloned().chain(notes).collect())
+        let joined = self.bill()?.joined().iter().cloned();
+        let mut notes: Vec<String> = joined.chain(lay_notes::notes(&job, self.lays()?, notions)).collect();
+        if self.standard()?.iter().any(|lay| lay.goods.napped) {
+            let mut without = self.ticket.clone();
+            for material in &mut without.materials {
+                material.material.nap = false;
+            }
+            let turned = standard_lays(&without, without.garments, &self.style, &self.planner)?;
+            notes.extend(lay_notes::nap(&job, self.standard()?, &turned));
+        }
+        Ok(notes)
     }
 
     pub(super) fn stitching(&self) -> Result<&Stitching, LayError> {

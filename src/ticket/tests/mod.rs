@@ -4,6 +4,7 @@ mod curtains;
 mod labels;
 mod notions;
 mod odd;
+mod one_way;
 mod random;
 mod strips;
 
