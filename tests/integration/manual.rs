@@ -95,6 +95,30 @@ fn the_recipe_in_the_manual_passes_its_check() {
     }
 }
 
+/// Own arithmetic: 20 cm wide and 25 cm high, casings of 3 cm, a cord twice the width and 20 cm.
+#[test]
+fn the_recipe_in_the_manual_needs_and_sews_what_its_steps_say() {
+    let text = blocks(&read("src/terminal/manual/writing.md"), "rhai").remove(0);
+    let recipe = RecipeText { name: "pouch".to_owned(), text, helpers: library::shipped_helpers() };
+    let given = [("wide", "20 cm"), ("high", "25 cm"), ("cloth", "any_cloth(112 cm)"), ("cord", "any")];
+    let ticket = match answer_in(&recipe, &Workshop::default(), false, &Task::run(given), StopFlag::default()) {
+        Reply::Ran(ticket) => ticket,
+        other => panic!("{other:?}"),
+    };
+    let near = |found: shirr::quantity::Quantity, wanted: f64| {
+        let found = found.count_of(shirr::quantity::Unit::Centimetre).unwrap();
+        assert!((found - wanted).abs() < 1e-6, "{found}, not {wanted}");
+    };
+    assert_eq!((ticket.needs.len(), ticket.sewing.len()), (1, 2));
+    near(ticket.needs[0].amount, 60.0);
+    for (line, wanted) in ticket.sewing.iter().zip([44.0, 40.0]) {
+        near(line.length.into(), wanted);
+    }
+    for (operation, wanted) in [("sew a seam", 44.0), ("turn and sew a hem", 40.0)] {
+        near(ticket.work.iter().find(|work| work.operation == operation).unwrap().amount, wanted);
+    }
+}
+
 #[test]
 fn every_verb_word_function_and_recipe_is_in_the_reference() {
     let (lines, writing) = (read("recipes/reference/lines.md"), read("recipes/reference/writing.md"));
