@@ -152,8 +152,15 @@ fn seams_that_are_easily_forgotten_are_listed_and_timed() {
     let near = |found: f64, wanted: f64| assert!((found - wanted).abs() < 1e-6, "{found}, not {wanted}");
 
     // A square of 36 in: its halves are joined along a straight edge, and so is the tube.
-    let square =
-        [("edge", "648 in"), ("end", "0 in"), ("method", "square"), ("loss", "0"), ("cloth", "any_cloth(44 in)")];
+    let square = [
+        ("edge", "648 in"),
+        ("folds", "single"),
+        ("turning", "1/2 in"),
+        ("end", "0 in"),
+        ("method", "square"),
+        ("loss", "0"),
+        ("cloth", "any_cloth(44 in)"),
+    ];
     let binding = made("bias_binding", &given(&square)).unwrap();
     near(sewn(&binding, "the square's halves together, and the seam of the tube"), 72.0);
     // Those two seams, and the binding sewn on twice.
@@ -180,7 +187,8 @@ fn seams_that_are_easily_forgotten_are_listed_and_timed() {
     let bag = made("drawstring_bag", &given(&bag)).unwrap();
     near(sewn(&bag, "round the openings for the cord"), 4.0);
     near(sewn(&bag, "side seams, folded at the foot, but for the openings"), 27.0);
-    near(worked(&bag, "sew a seam"), 27.0 + 4.0 + 36.0);
+    near(worked(&bag, "sew a seam"), 27.0 + 4.0 + 18.0);
+    near(worked(&bag, "turn and sew a hem"), 18.0);
     near(worked(&bag, "overlock an edge"), 2.0 * 29.0);
 
     // Tiers of 32, 48 and 72 in: two seams between them, each sewn and neatened, a casing and a hem.
@@ -194,8 +202,14 @@ fn seams_that_are_easily_forgotten_are_listed_and_timed() {
 
     // A puff on elastic of 1/4 in has no gathered lower edge but a casing; on a cuff it is the other way round.
     let puff = |end: &str| {
-        let common =
-            [("head", "30 cm"), ("arm", "22 cm"), ("sleeve", "6 cm"), ("cap", "10 cm"), ("cloth", "any_cloth(112 cm)")];
+        let common = [
+            ("head", "30 cm"),
+            ("arm", "22 cm"),
+            ("ease", "4 cm"),
+            ("sleeve", "6 cm"),
+            ("cap", "10 cm"),
+            ("cloth", "any_cloth(112 cm)"),
+        ];
         let rest: &[(&'static str, &str)] =
             if end == "cuff" { &[("end", "cuff")] } else { &[("end", "elastic"), ("elastic", "any")] };
         made("puff_sleeve", &given(&[&common[..], rest].concat())).unwrap()

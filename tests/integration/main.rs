@@ -35,6 +35,7 @@ mod pictures;
 mod recipes;
 mod reference;
 mod sessions;
+mod sewn;
 mod skirts;
 mod strips;
 mod strips_on_band;

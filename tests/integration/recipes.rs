@@ -59,6 +59,10 @@ fn drawn(input: &Input, draws: &mut Draws) -> Option<String> {
     if (input.optional || input.usual.is_some()) && draws.between(0, 2) == 0 {
         return None;
     }
+    // Most cloths drawn are too narrow for something: one that may be left out is given in one order of three.
+    if input.optional && input.kind == InputKind::Cloth && draws.between(0, 1) == 0 {
+        return None;
+    }
     let one_of = |words: &[&str], draws: &mut Draws| {
         words[usize::try_from(draws.between(0, i64::try_from(words.len()).unwrap() - 1)).unwrap()].to_owned()
     };
@@ -99,7 +103,7 @@ fn any_order_within_the_ranges_ends_in_a_ticket_or_a_refusal_that_names_an_input
         let recipe = library::shipped(name).unwrap();
         let Reply::Described(description) = answer(&recipe, &Task::Describe) else { panic!("{name} tells nothing") };
         let mut tickets = 0;
-        for _ in 0..150 {
+        for _ in 0..200 {
             let given =
                 description.inputs.iter().filter_map(|input| Some((input.name.clone(), drawn(input, &mut draws)?)));
             let given: Vec<(String, String)> = given.collect();
@@ -115,7 +119,7 @@ fn any_order_within_the_ranges_ends_in_a_ticket_or_a_refusal_that_names_an_input
                 other => panic!("{name}: {other:?}"),
             }
         }
-        assert!(tickets > 10, "{name}: {tickets} of 150 orders end in a ticket");
+        assert!(tickets > 10, "{name}: {tickets} of 200 orders end in a ticket");
     }
 }
 
@@ -152,6 +156,7 @@ const DEMO_ORDERS: &[(&str, &str)] = &[
     ("bunting", "flags=12; wide=6 in; high=8 in; cloth=blue check lawn; tape=hem tape"),
     ("bias_binding", "edge=3 m; cloth=white cotton lawn"),
     ("bias_binding", "edge=3 m; cloth=white cotton lawn; method=square; folds=single"),
+    ("bias_binding", "edge=24 in; cloth=white cotton lawn; method=whole strips; folds=single"),
     ("drawstring_bag", "wide=9 in; high=12 in; cloth=white cotton lawn; cord=any"),
     ("sash_and_bow", "round=24 in; cloth=ivory satin"),
     (
@@ -189,6 +194,17 @@ const DEMO_ORDERS: &[(&str, &str)] = &[
         "arm=28 cm; sleeve=42 cm; cap=14 cm; flare=25 cm; opens=at the elbow; elbow=20 cm; cloth=white cotton lawn",
     ),
     ("circular_flounce", "edge=2 yd; depth=5 in; cloth=ivory satin"),
+    (
+        "gathered_skirt",
+        "waist=28 in; skirt=24 in; top=band; placket=underlap; opening=9 in; closure=hook and bar; interfacing=white cotton lawn; \
+         cloth=blue check lawn",
+    ),
+    (
+        "bishop_sleeve",
+        "arm=8 1/2 in; wrist=5 3/4 in; sleeve=15 in; cap=4 1/2 in; armhole=14 in; closure=hook and bar; \
+         interfacing=white cotton lawn; cloth=blue check lawn",
+    ),
+    ("sash_and_bow", "round=24 in; kind=bow sewn on; cloth=ivory satin"),
 ];
 
 #[test]
