@@ -450,7 +450,13 @@ CHECK  [ ] A and C level at the middle
             ("valance", &[("front", "90 in"), ("depth", "16 in"), face, ("tape", "any")]),
             (
                 "gathered_skirt",
-                &[("waist", "24 in"), ("skirt", "17 in"), ("cloth", "blue check lawn"), ("pieces", "10"), ("elastic", "any")],
+                &[
+                    ("waist", "24 in"),
+                    ("skirt", "17 in"),
+                    ("cloth", "blue check lawn"),
+                    ("pieces", "10"),
+                    ("elastic", "any"),
+                ],
             ),
             (
                 "strips_on_band",
@@ -474,7 +480,10 @@ CHECK  [ ] A and C level at the middle
                     ("cloth", "any 45 in at $6/yd"),
                 ],
             ),
-            ("circle_skirt", &[("waist", "60 cm"), ("skirt", "30 cm"), ("cloth", "any 140 cm at $6/m"), ("elastic", "any")]),
+            (
+                "circle_skirt",
+                &[("waist", "60 cm"), ("skirt", "30 cm"), ("cloth", "any 140 cm at $6/m"), ("elastic", "any")],
+            ),
         ];
         for (recipe, given) in orders {
             let order = demo_order(recipe, given);

@@ -249,14 +249,6 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         ..NAMED
     },
     Caution {
-        key: "sash-ends",
-        text: "The free ends of this sash are longer than 360 mm (14 1/8 in), the most that a European standard, as reported second-hand, leaves on children's clothing to a sash tied in front, measured from the knot. Long ends catch in doors, wheels and play equipment and can strangle: shorten them or sew them down on anything a child may wear, and look up the rules where it is sold.",
-        source: "EN 14682:2007 as reported second-hand by a test house; the standard itself was not read",
-        status: SourceStatus::ReadBefore,
-        markets: &[],
-        when: &[],
-    },
-    Caution {
         key: "small-parts",
         text: "Buttons, bows, pearls and hooks can come off and be swallowed by a child under three. Sew them through and pull hard on each before it leaves the house.",
         source: "16 CFR 1501.1 and 1501.3 (text of June 2026)",

@@ -230,9 +230,13 @@ fn width_or(goods: &mut Goods, other: Dynamic) -> ScriptResult<Dynamic> {
     Ok(script(goods.material.usable_width.unwrap_or(other)))
 }
 
-/// Handles `repeats(64 cm, "half drop")`; in place of the word, how much later the pattern starts on the next width.
 /// Returns the put-up of the goods, or another length if it is unknown.
 fn put_up_or(goods: &mut Goods, other: Dynamic) -> ScriptResult<Dynamic> {
+    let other = argument("put_up_or", "length", 0, &other).positive_length()?;
+    Ok(script(goods.material.put_up.unwrap_or(other)))
+}
+
+/// Handles `repeats(64 cm, "half drop")`; in place of the word, how much later the pattern starts on the next width.
 fn repeats(goods: Goods, length: Dynamic, kind: Dynamic) -> ScriptResult<Goods> {
     let along = argument("repeats", "length", 0, &length).positive_length()?;
     let arg = argument("repeats", "kind", 1, &kind);
