@@ -221,6 +221,8 @@ pub enum PlanNote {
         /// The lengths that stay on the shelf, each with its lot, as shown to the user.
         left: Vec<String>,
     },
+    /// Goods are bought although the shelf has more, so that no garment is cut from washed and unwashed goods.
+    WashedApart,
     /// A pinned piece could not stay where the earlier plan had it.
     PinDropped {
         /// The piece's name.
@@ -249,6 +251,9 @@ impl fmt::Display for PlanNote {
                  holds one more; where the lot does not matter, leave it empty in the list of stock",
                 left.join(", ")
             ),
+            Self::WashedApart => {
+                write!(f, "no garment is cut from washed and unwashed cloth, and that leaves something on the shelf")
+            }
             Self::PinDropped { piece } => write!(f, "{piece} no longer lies where the earlier plan had it"),
             Self::LotsMixed { piece, lots } => {
                 write!(

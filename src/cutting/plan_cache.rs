@@ -150,7 +150,7 @@ fn bytes_of(plan: &CuttingPlan) -> usize {
         | PlanNote::PinDropped { piece } => piece.len(),
         PlanNote::LotsMixed { piece, lots } => piece.len() + lots.iter().map(|lot| COUNTED + lot.len()).sum::<usize>(),
         PlanNote::LotsApart { left } => left.iter().map(|left| COUNTED + left.len()).sum(),
-        PlanNote::MarksFromPattern => 0,
+        PlanNote::MarksFromPattern | PlanNote::WashedApart => 0,
     };
     let names = plan.pieces.keys().chain(plan.joins.keys());
     size_of::<CuttingPlan>()

@@ -45,7 +45,7 @@ pub(crate) static WORDS: LazyLock<Vec<Member>> = LazyLock::new(|| {
 });
 
 /// The members of every order besides its sections: name, form, help.
-const FIGURES: [(&str, &str, &str); 8] = [
+const FIGURES: [(&str, &str, &str); 9] = [
     ("price", "first.price", "the price of the order, to the cent"),
     ("price_each", "first.price_each", "the price of one garment, to the cent"),
     ("pieces_to_cut", "first.pieces_to_cut", "all pieces to cut"),
@@ -54,6 +54,7 @@ const FIGURES: [(&str, &str, &str); 8] = [
     ("pieces", "first.pieces", "the number of garments"),
     ("age", "first.age", "the age of the wearer, where the order says it"),
     ("used_for", "first.used_for", "what it is for, where the order says it"),
+    ("washing", "first.washing", "how cloth is cut that loses in the wash, where the order says it"),
 ];
 
 const fn word(of: &'static str, name: &'static str, form: &'static str, summary: &'static str) -> Member {
@@ -61,7 +62,7 @@ const fn word(of: &'static str, name: &'static str, form: &'static str, summary:
 }
 
 /// Those of them that are known as soon as the recipe has made the ticket.
-const KNOWN_WHEN_MADE: [&str; 4] = ["pieces_to_cut", "pieces", "age", "used_for"];
+const KNOWN_WHEN_MADE: [&str; 5] = ["pieces_to_cut", "pieces", "age", "used_for", "washing"];
 
 /// Whether a member may be known as soon as the recipe has made the ticket, before anything is planned.
 pub(super) fn may_be_made(member: &str) -> bool {
@@ -259,6 +260,11 @@ impl TicketObject {
             "used_for" => {
                 let unsaid = || ScriptError::new("the order says no use").hinting("add use='dance class' to its run");
                 Ok(Dynamic::from(ticket.used_for.ok_or_else(unsaid)?.words().to_owned()))
+            }
+            "washing" => {
+                let unsaid =
+                    || ScriptError::new("the order says no washing").hinting("add washing='washed first' to its run");
+                Ok(Dynamic::from(ticket.washing.ok_or_else(unsaid)?.words().to_owned()))
             }
             _ => {
                 let figure = ticket.figure(name).map(|figure| &figure.value);

@@ -22,14 +22,17 @@ pub(super) const PIECES: &str = "pieces";
 /// An optional input of every order: the wearer's age.
 pub(super) const AGE: &str = "age";
 
+/// An optional answer of every order, in words that never name a cell: `washing=first`.
+const WASHING: &str = "washing";
+
 impl OrderLine {
     pub(super) fn read(host: &Host, recipe: &str, answers: &[(String, String)]) -> Result<Self, Diagnostic> {
         if recipe.is_empty() {
             return Err(verbs::incomplete_error("run"));
         }
         // An answer that is not a sum is text: a cloth, a choice.
-        let answers =
-            answers.iter().map(|(input, typed)| (input.clone(), typed.clone(), Expression::compile(host, typed).ok()));
+        let compiled = |input: &str, typed: &str| Expression::compile(host, typed).ok().filter(|_| input != WASHING);
+        let answers = answers.iter().map(|(input, typed)| (input.clone(), typed.clone(), compiled(input, typed)));
         Ok(Self { recipe: recipe.to_owned(), answers: answers.collect() })
     }
 

@@ -119,6 +119,8 @@ pub struct StockLength {
     pub along: Length,
     /// Width, if narrower than the goods; a wider length is used up to the goods' width.
     pub across: Option<Length>,
+    /// Whether it has been washed; no garment is cut from washed and unwashed goods.
+    pub washed: bool,
     /// Number of such lengths.
     pub count: i64,
     /// The price of each, if it has one of its own.
@@ -130,7 +132,16 @@ pub struct StockLength {
 impl StockLength {
     /// One opened roll or bolt of unknown lot and full width.
     pub fn new(name: &str, along: Length) -> Self {
-        Self { name: name.to_owned(), lot: None, along, across: None, count: 1, price: None, remnant: false }
+        Self {
+            name: name.to_owned(),
+            lot: None,
+            along,
+            across: None,
+            washed: false,
+            count: 1,
+            price: None,
+            remnant: false,
+        }
     }
 }
 

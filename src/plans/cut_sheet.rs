@@ -32,18 +32,11 @@ const TENS: usize = 10;
 const IN_A_LINE: usize = 4;
 
 /// The blocks of one material.
-pub(crate) fn cut_sheet(
-    report: &PlanReport<'_>,
-    letters: &Letters,
-    words: &PlanWords,
-    goods_words: &str,
-) -> Vec<SheetBlock> {
+pub(crate) fn cut_sheet(report: &PlanReport<'_>, letters: &Letters, words: &PlanWords) -> Vec<SheetBlock> {
     let page = Page { report, words, letters, panels: report.all_panels(letters) };
     let goods = if report.is_roll() { "ROLL" } else { "CLOTH" };
-    let mut blocks = vec![
-        SheetBlock { label: goods, lines: page.goods(goods_words) },
-        SheetBlock { label: "START", lines: page.start() },
-    ];
+    let mut blocks =
+        vec![SheetBlock { label: goods, lines: page.goods() }, SheetBlock { label: "START", lines: page.start() }];
     let mut strips = 0;
     for used in &report.plan.uses {
         blocks.push(SheetBlock { label: "CUT", lines: page.cuts(used, &mut strips) });
@@ -74,10 +67,10 @@ impl Page<'_> {
         self.words.bare(length)
     }
 
-    fn goods(&self, goods_words: &str) -> Vec<String> {
+    fn goods(&self) -> Vec<String> {
         let goods = self.report.goods;
         let name = self.report.name.unwrap_or("goods");
-        let mut lines = vec![format!("{name}, {} wide. {goods_words}", self.bare(goods.width)).trim_end().to_owned()];
+        let mut lines = vec![format!("{name}, {} wide", self.bare(goods.width))];
         if let Some(repeat) = goods.repeat.filter(|_| self.is_matched()) {
             let shift = if repeat.is_straight() {
                 "straight".to_owned()

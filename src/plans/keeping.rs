@@ -9,6 +9,7 @@ use crate::cutting::{Offcut, StockSource, StockUse};
 use crate::piece::StockLength;
 use crate::quantity::{Area, Length, number};
 use crate::table::{Cell, Table, TableError};
+use crate::textile::washing::Loss;
 use crate::workshop::{Stock, StockPiece, names};
 use std::collections::BTreeSet;
 
@@ -27,8 +28,12 @@ pub struct Leftover {
     pub along: Length,
     /// Width, if it must be shown.
     pub across: Option<Length>,
-    /// Width, shown or not.
+    /// Whether it has been washed.
+    pub washed: bool,
+    /// Width in the plan, shown or not.
     width: Length,
+    /// Length in the plan: of goods washed first, that after the wash.
+    laid_along: Length,
     /// Whether it comes from the shelf, and the index there or among the offers; equal ones of one source are merged.
     source: (bool, usize),
 }
@@ -53,7 +58,11 @@ pub(crate) fn leftovers(report: &PlanReport<'_>, shelf: &[StockLength], used: &B
     let mut kept: Vec<Leftover> = Vec::new();
     let mut old_marks: BTreeSet<usize> = BTreeSet::new();
     for stock in &report.plan.uses {
-        for (along, across, width) in sizes(report, stock) {
+        let was_washed = match stock.source {
+            StockSource::Shelf { entry, .. } => shelf.get(entry).is_some_and(|length| length.washed),
+            StockSource::New { .. } => false,
+        };
+        for Rest { along, across, width, laid_along, washed } in rests(report, stock, was_washed) {
             let source = match stock.source {
                 StockSource::Shelf { entry, .. } => (true, entry),
                 StockSource::New { offer, .. } => (false, offer),
@@ -65,7 +74,9 @@ pub(crate) fn leftovers(report: &PlanReport<'_>, shelf: &[StockLength], used: &B
                 count: 1,
                 along,
                 across,
+                washed,
                 width,
+                laid_along,
                 source,
             };
             let single = source.0 && shelf.get(source.1).is_some_and(|length| length.count == 1);
@@ -99,20 +110,40 @@ fn new_mark(report: &PlanReport<'_>, stock: &StockUse, used: &mut BTreeSet<Strin
     mark
 }
 
-/// The leftovers of one length that are worth keeping: along, width if it must be shown, width.
-fn sizes(report: &PlanReport<'_>, stock: &StockUse) -> Vec<(Length, Option<Length>, Length)> {
+/// What is left of one length and worth keeping.
+struct Rest {
+    along: Length,
+    /// Width, if it must be shown.
+    across: Option<Length>,
+    width: Length,
+    laid_along: Length,
+    washed: bool,
+}
+
+/// The leftovers of one length that are worth keeping. Of goods washed first only what the pieces need is washed: the
+/// end of an unwashed length stays unwashed, at its full size.
+fn rests(report: &PlanReport<'_>, stock: &StockUse, was_washed: bool) -> Vec<Rest> {
     let mut found = Vec::new();
+    let loss = report.washed_first.filter(|_| !was_washed).unwrap_or(Loss::NONE);
     // Rolls, and goods with a name, imply their full width.
     let shown_width = |width: Length| {
         let plain = report.is_roll() || report.name.is_some() && width >= report.goods.width;
         (!plain).then_some(width)
     };
     if end_is_kept(report, stock) {
-        found.push((stock.left_over, shown_width(stock.width), stock.width));
+        found.push(Rest {
+            along: loss.before_along(stock.left_over),
+            across: shown_width(stock.width).map(|width| loss.before_across(width)),
+            width: stock.width,
+            laid_along: stock.left_over,
+            washed: was_washed,
+        });
     }
     for offcut in stock.offcuts.iter().filter(|offcut| offcut_is_kept(report, offcut)) {
         let across = offcut.across_to - offcut.across_from;
-        found.push((offcut.to - offcut.from, Some(across), across));
+        let along = offcut.to - offcut.from;
+        let washed = was_washed || !loss.is_none();
+        found.push(Rest { along, across: Some(across), width: across, laid_along: along, washed });
     }
     found
 }
@@ -135,8 +166,7 @@ pub(super) fn waste(report: &PlanReport<'_>, kept: &[Leftover]) -> Waste {
     let taken: Area = plan.uses.iter().map(|stock| stock.length * stock.width).sum();
     let cuts = plan.uses.iter().flat_map(|stock| &stock.cuts);
     let pieces: Area = cuts.map(|cut| shapes::area(report, cut)).sum();
-    let kept: Area =
-        kept.iter().map(|leftover| leftover.along * leftover.width * number::from_whole(leftover.count)).sum();
+    let kept: Area = kept.iter().map(|left| left.laid_along * left.width * number::from_whole(left.count)).sum();
     let rest = taken - pieces - kept;
     // An area below zero is float noise.
     let area = if rest <= Area::ZERO { Area::ZERO } else { rest };
@@ -150,16 +180,22 @@ pub(super) fn waste(report: &PlanReport<'_>, kept: &[Leftover]) -> Waste {
 /// Only errors of the table, which a plan made here does not cause.
 pub(crate) fn leftovers_table(kept: &[Leftover], words: &PlanWords) -> Result<Table, TableError> {
     let columns = Table::new("leftovers").text("stock").text("material").text("lot").count("count");
-    let mut table = columns.length("along", words.small()).length("across", words.small()).ready()?;
+    let columns = columns.length("along", words.small()).length("across", words.small());
+    let partly_washed = kept.iter().any(|leftover| leftover.washed);
+    let mut table = if partly_washed { columns.text("washed") } else { columns }.ready()?;
     for leftover in kept {
-        table.push(vec![
+        let mut row: Vec<Cell> = vec![
             leftover.stock.as_str().into(),
             leftover.material.as_deref().into(),
             leftover.lot.as_deref().into(),
             leftover.count.into(),
             leftover.along.into(),
             leftover.across.map_or(Cell::Blank, Cell::from),
-        ])?;
+        ];
+        if partly_washed {
+            row.push(if leftover.washed { "yes" } else { "no" }.into());
+        }
+        table.push(row)?;
     }
     Ok(table)
 }
@@ -173,6 +209,7 @@ pub(crate) fn leftovers_as_stock(kept: &[Leftover]) -> Stock {
         count: number::count(leftover.count).unwrap_or(0),
         along: Some(leftover.along),
         across: leftover.across,
+        washed: leftover.washed,
         price: None,
         place: None,
         held_for: None,

@@ -5,6 +5,7 @@
 use crate::cutting::CuttingPlan;
 use crate::piece::{CutPiece, Goods, PanelLayout};
 use crate::quantity::{Length, Liked, Quantity, Style, Tape, Unit, number};
+use crate::textile::washing::Loss;
 
 /// A plan and what it was made from.
 #[derive(Clone, Copy, Debug)]
@@ -21,6 +22,8 @@ pub struct PlanReport<'a> {
     pub plan: &'a CuttingPlan,
     /// A leftover at least this long is worth keeping; if `None`, every leftover over the full width is.
     pub keep_from: Option<Length>,
+    /// What unwashed goods lose before they are laid, where they are washed first; the plan has the sizes after it.
+    pub washed_first: Option<Loss>,
 }
 
 impl PlanReport<'_> {

@@ -137,8 +137,15 @@ mod tests {
             joins: BTreeMap::new(),
             notes: Vec::new(),
         };
-        let report =
-            PlanReport { name: None, pieces: &pieces, panels: &[], goods: &goods, plan: &plan, keep_from: None };
+        let report = PlanReport {
+            name: None,
+            pieces: &pieces,
+            panels: &[],
+            goods: &goods,
+            plan: &plan,
+            keep_from: None,
+            washed_first: None,
+        };
         let cut = Cut {
             entry: 0,
             number: 1,

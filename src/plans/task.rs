@@ -91,7 +91,7 @@ pub(crate) fn cut_task(
                 let price = row.price.and_then(|price| Money::try_from(price).ok());
                 prices.shelf.push(price);
                 let (name, lot) = (row.stock.clone(), row.lot.clone());
-                stock.push(StockLength { name, lot, along, across, count, price, remnant: false });
+                stock.push(StockLength { name, lot, along, across, washed: row.washed, count, price, remnant: false });
             }
             (_, along) => {
                 prices.offered.push(row.price);

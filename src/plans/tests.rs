@@ -76,7 +76,7 @@ fn plan_of(uses: Vec<StockUse>) -> CuttingPlan {
 }
 
 fn report<'a>(pieces: &'a [CutPiece], goods: &'a Goods, plan: &'a CuttingPlan) -> PlanReport<'a> {
-    PlanReport { name: None, pieces, panels: &[], goods, plan, keep_from: Some(inches(5.0)) }
+    PlanReport { name: None, pieces, panels: &[], goods, plan, keep_from: Some(inches(5.0)), washed_first: None }
 }
 
 /// Own arithmetic: three rows of 20 in end at 20, 40 and 60 in.
@@ -269,7 +269,15 @@ proptest! {
         let manner = CuttingManner { keep_from: Some(inches(f64::from(keep))), ..CuttingManner::default() };
         let task = CuttingTask { pieces: &pieces, goods: &goods, stock: &stock, supply: &supply, manner: &manner };
         let plan = cutting::plan(&task, Watch::silent(&AtomicBool::new(false))).unwrap();
-        let report = PlanReport { name: None, pieces: &pieces, panels: &[], goods: &goods, plan: &plan, keep_from: manner.keep_from };
+        let report = PlanReport {
+            name: None,
+            pieces: &pieces,
+            panels: &[],
+            goods: &goods,
+            plan: &plan,
+            keep_from: manner.keep_from,
+            washed_first: None,
+        };
         let kept = leftovers(&report, &stock, &BTreeSet::new());
         let square = |along: f64, across: f64| along * across;
         let in_pieces: f64 = sizes.iter().map(|(along, across, count)| {

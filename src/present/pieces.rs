@@ -39,7 +39,7 @@ pub(super) fn picture_head(ticket: &Ticket, order: Option<&str>, date: Option<&s
 
 fn drawn(ticket: &Ticket, entry: &TicketPiece, letters: &mut Letters, style: &Style) -> Option<DrawnPiece> {
     let piece = &entry.piece;
-    let cut = piece.at_marks(ticket.width_of(entry), style);
+    let cut = ticket.cut_piece(entry, style);
     let material = ticket.materials.get(entry.material);
     let (shape, size) = match &*cut.shape {
         Shape::Rectangle { along, across } => {
@@ -47,7 +47,7 @@ fn drawn(ticket: &Ticket, entry: &TicketPiece, letters: &mut Letters, style: &St
             (DrawnShape::Rectangle { along: *along, across: *across }, size)
         }
         Shape::FullWidth { along } => {
-            let (along, width) = (*along, material?.material.usable_width?);
+            let (along, width) = (*along, ticket.cut_width_of(entry)?);
             (DrawnShape::FullWidth { along, width }, format!("{} along, the full width", say(style, along)))
         }
         Shape::Sector { inner, outer, turn } => {

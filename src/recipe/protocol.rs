@@ -6,9 +6,10 @@ use super::library::RecipeText;
 use crate::diagnostic::Diagnostic;
 use crate::recipe::answers::answer::InputAnswer;
 use crate::recipe::answers::size_row;
+use crate::recipe::answers::washing;
 use crate::recipe::answers::wearer;
 use crate::recipe::contract::header::Header;
-use crate::recipe::contract::input::{AGE, Input, PIECES, SIZE, USE};
+use crate::recipe::contract::input::{AGE, Input, PIECES, SIZE, USE, WASHING};
 use crate::recipe::proof::check::CheckReport;
 use crate::recipe::proof::examples::WorkedExample;
 use crate::recipe::proof::goods_used::GoodsUsed;
@@ -71,7 +72,7 @@ pub struct Description {
 
 impl Description {
     /// Returns what an order may answer besides the inputs, each with its question and its terms: `size` if body
-    /// measures are asked for, `age`, `use` and `pieces`.
+    /// measures are asked for, `age`, `use`, `washing` and `pieces`.
     pub fn answered_besides(&self, workshop: &Workshop) -> Vec<(&'static str, String, String)> {
         let pieces = (PIECES, "how many garments".to_owned(), "a whole number; usually 1".to_owned());
         let asks = "a row of the workshop's sizes, for each body measure that is not answered itself";
@@ -83,7 +84,9 @@ impl Description {
         let age = "such as 5 years or 18 months; may be left out".to_owned();
         let age = (AGE, "the age of the wearer, for cautions and labels".to_owned(), age);
         let usage = (USE, "what it is for, for cautions".to_owned(), format!("{}; may be left out", wearer::uses()));
-        size.into_iter().chain([age, usage, pieces]).collect()
+        let terms = format!("{}; asked if the list of materials does not say it", washing::all_words());
+        let washing = (WASHING, "how cloth is cut that loses in the first wash".to_owned(), terms);
+        size.into_iter().chain([age, usage, washing, pieces]).collect()
     }
 }
 

@@ -38,6 +38,7 @@ pub mod tiers;
 pub mod ties;
 pub mod trims;
 pub mod tucks;
+pub mod washing;
 pub mod weight;
 
 pub use error::TextileError;

@@ -109,12 +109,11 @@ fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
     let mut shelf_names = BTreeSet::new();
     for stock in &lay.plan.uses {
         if matches!(stock.source, StockSource::Shelf { .. }) {
-            shelf = shelf + stock.used + stock.lead;
+            shelf = shelf + lay.taken(stock);
             shelf_names.insert(stock.stock.as_str());
         } else {
-            let needed = stock.used + stock.lead;
-            new = new + needed;
-            as_sold = as_sold + sold_off(material, lay.material.listed, needed);
+            new = new + lay.taken(stock);
+            as_sold = as_sold + sold_off(material, lay.material.listed, lay.taken(stock));
         }
     }
     let mut notes = Vec::new();
@@ -124,6 +123,9 @@ fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
     let too_short = plans::too_short(&lay.report(None), &lay.stock);
     if !too_short.is_empty() {
         notes.push(format!("too short on the shelf: {}", named(&too_short)));
+    }
+    if lay.plan.uses.iter().any(|stock| lay.is_washed_for(stock)) {
+        notes.push("before washing".to_owned());
     }
     let put_ups = lay.plan.put_ups_bought();
     let by_put_up = !matches!(material.sold_by, SoldBy::Step(_)) && material.put_up.is_some();

@@ -6,6 +6,7 @@
 use super::concern::{Condition, Facts, When};
 use super::ticket::Ticket;
 use super::usage::Usage;
+use super::wash_words::lining_cautions;
 use crate::table::{Table, TableError};
 use crate::workshop::Market;
 
@@ -403,6 +404,9 @@ pub(super) fn table(ticket: &Ticket, market: Market) -> Result<Table, TableError
         }
         let read = found.status.words();
         table.push(vec![text.into(), market.into(), found.source.into(), read.into(), key.into()])?;
+    }
+    for text in lining_cautions(ticket) {
+        table.push(vec![text.into(), "".into(), PRACTICE.into(), "".into(), "lining-shrinks".into()])?;
     }
     Ok(table)
 }

@@ -210,12 +210,13 @@ impl Sheet {
         let waste = job.workshop.rates.waste;
         for lay in basis.standard {
             let material = &lay.material.material;
-            let lead: Length = lay.plan.uses.iter().map(|stock| stock.lead).sum();
-            let laid = (lay.plan.length_used + lead).liking(preferred_unit(material));
+            let laid = lay.length_before_washing().liking(preferred_unit(material));
             let charged = laid * (1.0 + waste.unwrap_or(0.0));
             let wasted =
                 waste.map_or("no waste is set".to_owned(), |waste| format!("{} waste", job.format_share(waste)));
-            let note = format!("{} laid, {wasted}{}", job.format_length(laid), at_price(job, material));
+            // What is washed first is bought and priced at its length before.
+            let how = if lay.first_wash.before_laying().is_none() { "laid" } else { "before washing" };
+            let note = format!("{} {how}, {wasted}{}", job.format_length(laid), at_price(job, material));
             self.at_list_price(&material.name, charged.into(), material.list_price(charged.into()), &note);
         }
         for required in basis.required {

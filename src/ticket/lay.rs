@@ -6,14 +6,16 @@
 use super::job::preferred_unit;
 use super::panels;
 use super::ticket::{Ticket, TicketMaterial, TicketPiece};
-use crate::cutting::{CuttingError, CuttingManner, CuttingPlan, CuttingTask, Effort, Planner};
+use super::washing::FirstWash;
+use crate::cutting::{CuttingError, CuttingManner, CuttingPlan, CuttingTask, Effort, Planner, StockSource, StockUse};
 use crate::diagnostic::{Diagnose, DiagnosticKind};
 use crate::piece::{CutPiece, Exact, Goods, GoodsKind, PanelLayout, Piece, Repeat, Shape, StockLength, Supply};
 use crate::plans::PlanReport;
 use crate::quantity::{Length, Style, number};
 use crate::table::TableError;
 use crate::textile::TextileError;
-use crate::workshop::{SoldBy, Workshop};
+use crate::textile::washing::Loss;
+use crate::workshop::{Material, SoldBy, StockPiece, Workshop};
 use std::sync::Arc;
 
 /// Search steps for each plan of a ticket: about a thirtieth of a second, unless a proof ends the search sooner.
@@ -26,7 +28,9 @@ pub struct Lay {
     pub material: TicketMaterial,
     /// The index in [`Ticket::materials`].
     pub index: usize,
-    /// The usable width of the material.
+    /// How the material meets its first wash.
+    pub first_wash: FirstWash,
+    /// The usable width it is laid at.
     pub width: Length,
     /// The pieces laid, with their counts for all garments.
     pub pieces: Vec<CutPiece>,
@@ -44,7 +48,39 @@ impl Lay {
     /// Returns the plan with everything its report needs. A leftover of at least `keep_from` is worth keeping.
     pub fn report(&self, keep_from: Option<Length>) -> PlanReport<'_> {
         let name = Some(self.material.material.name.as_str());
-        PlanReport { name, pieces: &self.pieces, panels: &self.panels, goods: &self.goods, plan: &self.plan, keep_from }
+        let washed_first = Some(self.first_wash.before_laying()).filter(|loss| !loss.is_none());
+        PlanReport {
+            name,
+            pieces: &self.pieces,
+            panels: &self.panels,
+            goods: &self.goods,
+            plan: &self.plan,
+            keep_from,
+            washed_first,
+        }
+    }
+
+    /// Returns whether a length that the plan uses is washed for this order before it is laid.
+    pub(crate) fn is_washed_for(&self, used: &StockUse) -> bool {
+        let is_washed = match used.source {
+            StockSource::Shelf { entry, .. } => self.stock.get(entry).is_some_and(|length| length.washed),
+            StockSource::New { .. } => false,
+        };
+        !self.first_wash.before_laying().is_none() && !is_washed
+    }
+
+    /// Returns how much is taken of a length that the plan uses, as it lies on the shelf or is bought, with what lies
+    /// before the first start of a pattern.
+    pub(crate) fn taken(&self, used: &StockUse) -> Length {
+        let laid = used.used + used.lead;
+        if self.is_washed_for(used) { self.first_wash.before_laying().before_along(laid) } else { laid }
+    }
+
+    /// Returns the length laid as it is bought: before washing, if it is washed first, and with what lies before the
+    /// first starts of a pattern.
+    pub(crate) fn length_before_washing(&self) -> Length {
+        let lead: Length = self.plan.uses.iter().map(|used| used.lead).sum();
+        self.first_wash.before_laying().before_along(self.plan.length_used + lead)
     }
 
     /// Returns the total length laid, in the unit the material is bought in.
@@ -158,7 +194,8 @@ pub(crate) fn check_standard_lays(
 
 /// Returns the real plan for the whole order: stock on the shelf, and what must be bought.
 pub(crate) fn shelf_lays(ticket: &Ticket, workshop: &Workshop, planner: &Planner) -> Result<Vec<Lay>, LayError> {
-    let (on_shelf, manner) = (|material: &TicketMaterial| on_shelf(material, workshop), shelf_manner(workshop));
+    let on_shelf = |material: &TicketMaterial| on_shelf(material, ticket, workshop);
+    let manner = shelf_manner(workshop);
     lays(ticket, ticket.garments, on_shelf, &manner, &workshop.settings.style(), planner)
 }
 
@@ -167,29 +204,46 @@ pub(crate) fn shelf_lays(ticket: &Ticket, workshop: &Workshop, planner: &Planner
 /// # Errors
 /// Those of [`shelf_lays`].
 pub(super) fn check_shelf_lays(ticket: &Ticket, workshop: &Workshop, planner: &Planner) -> Result<(), LayError> {
-    let (on_shelf, manner) = (|material: &TicketMaterial| on_shelf(material, workshop), shelf_manner(workshop));
+    let on_shelf = |material: &TicketMaterial| on_shelf(material, ticket, workshop);
+    let manner = shelf_manner(workshop);
     check_lays(ticket, ticket.garments, on_shelf, &manner, &workshop.settings.style(), planner)
 }
 
-/// Returns the lengths of a listed material on the shelf, without those held for an order.
-fn on_shelf(material: &TicketMaterial, workshop: &Workshop) -> Vec<StockLength> {
+/// Returns the lengths of a listed material on the shelf, without those held for an order. They have the sizes at which
+/// they are laid: of goods that are washed first, those after the wash.
+fn on_shelf(material: &TicketMaterial, ticket: &Ticket, workshop: &Workshop) -> Vec<StockLength> {
     if !material.listed {
         return Vec::new();
     }
-    let pieces = workshop.stock.of(&material.material.name).filter(|piece| piece.held_for.is_none());
+    let (goods, first_wash) = (&material.material, material.first_wash(ticket.washing));
+    let pieces = workshop.stock.of(&goods.name).filter(|piece| piece.held_for.is_none());
+    // A piece that is cut longer for the wash is too long for cloth that has been washed.
+    let pieces = pieces.filter(|piece| !is_washed(piece, goods) || first_wash.after_cutting().is_none());
     let lengths = pieces.filter_map(|piece| {
-        let along = piece.along?;
+        let (along, washed) = (piece.along?, is_washed(piece, goods));
+        let loss = if washed { Loss::NONE } else { first_wash.before_laying() };
+        let across = match piece.across {
+            Some(across) => Some(loss.after_across(across)),
+            None if washed => goods.usable_width.map(|width| first_wash.loss().after_across(width)),
+            None => None,
+        };
         Some(StockLength {
             name: piece.name.clone(),
             lot: piece.lot.clone(),
-            along,
-            across: piece.across,
+            along: loss.after_along(along),
+            across,
+            washed,
             count: number::from_size(piece.count),
             price: None,
-            remnant: material.material.put_up.is_some_and(|put_up| along < put_up),
+            remnant: goods.put_up.is_some_and(|put_up| along < put_up),
         })
     });
     lengths.collect()
+}
+
+/// Whether a piece of stock differs from unwashed goods; of goods known to lose nothing it does not.
+pub(super) fn is_washed(piece: &StockPiece, goods: &Material) -> bool {
+    piece.washed && (goods.loses() || goods.loss_is_unknown())
 }
 
 /// Keeps every leftover if the workshop sets no smallest remnant.
@@ -214,7 +268,18 @@ fn lays(
         let task = task?;
         let plan = task.with(manner, |task| planner.plan(task))?;
         let LayTask { material, index, pieces, panels, goods, stock } = task;
-        Ok(Lay { material: material.clone(), index, width: goods.width, pieces, panels, goods, stock, plan })
+        let first_wash = material.first_wash(ticket.washing);
+        Ok(Lay {
+            material: material.clone(),
+            index,
+            first_wash,
+            width: goods.width,
+            pieces,
+            panels,
+            goods,
+            stock,
+            plan,
+        })
     };
     lay_tasks(ticket, garments, stock, style).map(planned).collect()
 }
@@ -295,26 +360,34 @@ pub fn cutting_list(
     let pieces: Vec<CutPiece> =
         pieces.map(|entry| cut_piece(ticket, entry, garments, style)).collect::<Result<_, _>>()?;
     match ticket.materials.get(material).filter(|_| !pieces.is_empty()) {
-        Some(material) => Ok(Some(CuttingList { pieces, goods: goods(material)? })),
+        Some(material) => Ok(Some(CuttingList { pieces, goods: goods(material, ticket)? })),
         None => Ok(None),
     }
 }
 
-fn goods(material: &TicketMaterial) -> Result<Goods, LayError> {
+/// Returns the goods as they are laid: of those that are washed first, the sizes after the wash.
+fn goods(material: &TicketMaterial, ticket: &Ticket) -> Result<Goods, LayError> {
     let facts = &material.material;
+    let loss = material.first_wash(ticket.washing).before_laying();
     let width = facts
         .usable_width
         .ok_or_else(|| LayError::NoWidth { material: facts.name.clone(), input: material.input.clone() })?;
+    // Goods sold by the length are bought as long as needed; only goods sold by the roll or bolt are bought whole, and
+    // then the rest is stock.
+    let put_up = facts.put_up.filter(|_| !matches!(facts.sold_by, SoldBy::Step(_)));
     Ok(Goods {
         kind: facts.kind.cut_as().unwrap_or(GoodsKind::Cloth),
-        width,
-        // Goods sold by the length are bought as long as needed; only goods sold by the roll or bolt are bought whole,
-        // and then the rest is stock.
-        put_up: facts.put_up.filter(|_| !matches!(facts.sold_by, SoldBy::Step(_))),
-        repeat: facts.repeat,
+        width: loss.after_across(width),
+        put_up: put_up.map(|put_up| loss.after_along(put_up)),
+        repeat: facts.repeat.map(|repeat| after(repeat, loss)),
         napped: facts.nap,
         loss_per_cut: Length::ZERO,
     })
+}
+
+/// The repeat of goods after a wash.
+fn after(repeat: Repeat, loss: Loss) -> Repeat {
+    Repeat { along: loss.after_along(repeat.along), shift: loss.after_along(repeat.shift) }
 }
 
 fn cut_piece(ticket: &Ticket, entry: &TicketPiece, garments: i64, style: &Style) -> Result<CutPiece, LayError> {
@@ -323,17 +396,20 @@ fn cut_piece(ticket: &Ticket, entry: &TicketPiece, garments: i64, style: &Style)
         return Err(LayError::NoShape { piece: piece.name.clone() });
     }
     let times = if *once { 1 } else { garments };
-    let repeat = ticket.materials.get(entry.material).and_then(|material| material.material.repeat);
+    let repeat = ticket.materials.get(entry.material).and_then(|material| {
+        let loss = material.first_wash(ticket.washing).before_laying();
+        material.material.repeat.map(|repeat| after(repeat, loss))
+    });
     Ok(CutPiece {
         count: piece.count.saturating_mul(times),
         per_garment: (!once).then_some(piece.count),
-        ..on_pattern(piece, piece.at_marks(ticket.width_of(entry), style), repeat)
+        ..on_pattern(ticket.cut_piece(entry, style), ticket.exact_cut(entry), repeat)
     })
 }
 
 /// A matched full width with its cut size, which is left unrounded if rounding it up would put it past the start of the
 /// next one: a hair more than a repeat wastes a whole one.
-fn on_pattern(exact: &Piece<Exact>, cut: CutPiece, repeat: Option<Repeat>) -> CutPiece {
+fn on_pattern(cut: CutPiece, exact: Piece<Exact>, repeat: Option<Repeat>) -> CutPiece {
     let (Some(repeat), Shape::FullWidth { along: wanted }, Shape::FullWidth { along }) =
         (repeat.filter(|_| exact.matching.is_some()), &*exact.shape, &*cut.shape)
     else {

@@ -1,19 +1,17 @@
-//! Notes for the maker before cutting: notes of the plans, stock held for orders, what a nap costs, and what the first
-//! wash does to the cloth.
+//! Notes for the maker before cutting: notes of the plans, stock held for orders, and what a nap costs.
 //!
-//! Never here: the cuts themselves, which the plan reports.
+//! Never here: the cuts themselves, which the plan reports; the first wash, which is a section of its own.
 
 use super::job::Job;
 use super::lay::Lay;
-use crate::piece::{Shape, cut_size};
-use crate::textile::allowances;
+use crate::piece::Shape;
 
 /// Returns the notes on the plans and their cloth, and on stock of listed `notions` that is held, each once.
 pub(super) fn notes<'a>(job: &Job<'_>, lays: &[Lay], notions: impl Iterator<Item = &'a str>) -> Vec<String> {
     let mut notes: Vec<String> = Vec::new();
     let of_the_plans = lays.iter().flat_map(|lay| &lay.plan.notes).map(ToString::to_string);
     let held_of = |lay: &Lay| if lay.material.listed { held(job, &lay.material.material.name) } else { Vec::new() };
-    let of_the_cloth = lays.iter().flat_map(|lay| held_of(lay).into_iter().chain(washing(job, lay)));
+    let of_the_cloth = lays.iter().flat_map(held_of);
     let of_the_notions = notions.flat_map(|name| held(job, name));
     for note in of_the_plans.chain(of_the_cloth).chain(of_the_notions) {
         if !notes.contains(&note) {
@@ -57,35 +55,4 @@ fn held(job: &Job<'_>, name: &str) -> Vec<String> {
         Some(format!("{}, {amount} of {name}, is held for {order} and was left on the shelf", piece.name))
     });
     pieces.collect()
-}
-
-/// Returns a note on how much unwashed cloth loses in the first wash, and how much to wash before cutting.
-fn washing(job: &Job<'_>, lay: &Lay) -> Option<String> {
-    let material = &lay.material.material;
-    let (along, across) = (material.shrink_along, material.shrink_across);
-    let loses = match (along > 0.0, across > 0.0) {
-        (false, false) => return None,
-        (true, false) => format!("{} of its length", job.format_share(along)),
-        (false, true) => format!("{} of its width", job.format_share(across)),
-        (true, true) => {
-            format!("{} of its length and {} of its width", job.format_share(along), job.format_share(across))
-        }
-    };
-    let used = lay.length_used();
-    let instead = allowances::before_shrinking(used, along).ok().filter(|_| along > 0.0);
-    let longer = instead.map(|needed| {
-        format!(
-            ", from {} instead of {}",
-            job.format_length(cut_size(needed, true, &job.style)),
-            job.format_length(used)
-        )
-    });
-    let width = allowances::after_shrinking(lay.width, across).ok().filter(|_| across > 0.0);
-    let narrower = width.map(|width| format!("; it is {} wide then", job.format_length(width)));
-    Some(format!(
-        "{} loses {loses} in the first wash, and no size here allows for it: wash it before it is cut{}{}",
-        material.name,
-        longer.unwrap_or_default(),
-        narrower.unwrap_or_default(),
-    ))
 }

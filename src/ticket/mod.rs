@@ -24,6 +24,8 @@ mod tests;
 #[allow(clippy::module_inception, reason = "the ticket is the concept this layer is named for")]
 mod ticket;
 mod usage;
+mod wash_words;
+mod washing;
 mod weights;
 mod workshop_order;
 
@@ -39,5 +41,6 @@ pub(crate) use ticket::{
     AnsweredInput, Figure, InputSource, Mark, Need, Sewing, TicketMaterial, TicketPiece, TicketStep, VERSION, Work,
 };
 pub(crate) use usage::Usage;
+pub(crate) use washing::{FirstWash, loses_words};
 pub use weights::WeightError;
 pub use workshop_order::WorkshopOrder;

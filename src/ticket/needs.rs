@@ -4,6 +4,7 @@
 
 use super::job::{Job, preferred_unit};
 use super::stitching::Stitching;
+use super::washing::FirstWash;
 use crate::piece::MaterialKind;
 use crate::quantity::{Length, Liked, Quantity, Tape, Unit, number};
 use crate::workshop::Material;
@@ -39,10 +40,11 @@ pub(super) fn required_materials<'a>(job: &Job<'a>, stitching: &Stitching) -> Ve
     let mut list: Vec<RequiredMaterial<'a>> = Vec::new();
     for need in &job.ticket.needs {
         let Some((material, listed)) = job.material(need.material) else { continue };
-        let each = job.amount(need.amount, need.once);
+        let piece = FirstWash::of(material, job.ticket.washing).needed(need.amount);
+        let each = job.amount(piece, need.once);
         let steps = each.steps() * number::from_whole(need.count.max(0));
         let amount = Quantity::from_steps(steps, each.dimension()).liking(each.liked());
-        let length = Length::try_from(need.amount).ok().filter(|_| material.kind != MaterialKind::Thread);
+        let length = Length::try_from(piece).ok().filter(|_| material.kind != MaterialKind::Thread);
         let (count, why) = (job.ticket.pieces_needed(need), need.why.clone());
         let lengths = length.into_iter().map(|length| NeededLength { length, count, why: why.clone() }).collect();
         add(

@@ -4,6 +4,7 @@
 
 use super::lay::LayError;
 use super::ticket::{Ticket, TicketPiece};
+use super::washing::FirstWash;
 use crate::piece::{Matching, Middle, PanelLayout, Panels};
 use crate::quantity::{Length, Style, number};
 use crate::textile::TextileError;
@@ -15,13 +16,13 @@ use crate::workshop::Material;
 /// # Errors
 /// A cloth of unknown width, joins that leave nothing of it.
 pub(crate) fn count_drops(ticket: &mut Ticket) -> Result<(), LayError> {
-    let garments = ticket.garments;
+    let (garments, washing) = (ticket.garments, ticket.washing);
     for entry in &mut ticket.pieces {
         let Some(of) = ticket.materials.get(entry.material) else { continue };
         let Some(mut panels) = entry.piece.panels.clone() else { continue };
         let width_error = || LayError::NoWidth { material: of.material.name.clone(), input: of.input.clone() };
         let error = |error| LayError::Panels { piece: entry.piece.name.clone(), input: of.input.clone(), error };
-        widths_in(&mut panels, &of.material, width_error())?.map_err(error)?;
+        widths_in(&mut panels, &of.material, of.first_wash(washing), width_error())?.map_err(error)?;
         panels.count = entry.piece.count * if panels.paired { 2 } else { 1 };
         let runs_on = entry.piece.matching == Some(Matching::RunOn);
         panels.middle = if runs_on { Middle::RunsOn } else { Middle::Level };
@@ -42,11 +43,13 @@ pub(crate) fn count_drops(ticket: &mut Ticket) -> Result<(), LayError> {
 fn widths_in(
     panels: &mut Panels,
     material: &Material,
+    first_wash: FirstWash,
     no_width: LayError,
 ) -> Result<Result<(), TextileError>, LayError> {
-    let width = material.usable_width.ok_or(no_width)?;
+    // A recipe reckons in sizes after the wash.
+    let width = first_wash.sewn_across(material.usable_width.ok_or(no_width)?);
     let joins = if panels.halves { Widths::Half } else { Widths::Whole };
-    let across = material.repeat_across.unwrap_or(Length::ZERO);
+    let across = first_wash.sewn_across(material.repeat_across.unwrap_or(Length::ZERO));
     let mut count = || {
         let widths = widths_for(panels.across, width, panels.allowance, joins, across)?;
         panels.half_widths = number::nearest_whole(widths * 2.0).unwrap_or(0);

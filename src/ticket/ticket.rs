@@ -6,7 +6,7 @@
 use super::usage::Usage;
 use crate::piece::{Exact, Piece};
 use crate::quantity::{Length, Quantity, Style, Time, number};
-use crate::workshop::Material;
+use crate::workshop::{Material, Washing};
 use serde::{Deserialize, Serialize};
 
 /// The version of the ticket format, checked when a ticket comes from another process.
@@ -208,6 +208,9 @@ pub struct Ticket {
     pub age: Option<Time>,
     /// The use of the garment, if the order states it.
     pub used_for: Option<Usage>,
+    /// How all its goods are cut that lose in the first wash, if the order states it; otherwise as the list of
+    /// materials has it.
+    pub washing: Option<Washing>,
     /// The answered inputs, in recipe order.
     pub inputs: Vec<AnsweredInput>,
     /// The figures.
@@ -263,6 +266,7 @@ impl Ticket {
             garments: 1,
             age: None,
             used_for: None,
+            washing: None,
             inputs: Vec::new(),
             figures: Vec::new(),
             materials: Vec::new(),
@@ -287,9 +291,11 @@ impl Ticket {
         need.count.saturating_mul(self.times(need.once)).max(0)
     }
 
-    /// Returns the usable width of the material a piece is cut from, if known.
+    /// Returns the usable width of the material a piece is cut from, if known, in the sizes of the recipe: after
+    /// washing, if the order allows for that.
     pub fn width_of(&self, piece: &TicketPiece) -> Option<Length> {
-        self.materials.get(piece.material).and_then(|material| material.material.usable_width)
+        let material = self.materials.get(piece.material)?;
+        Some(material.first_wash(self.washing).sewn_across(material.material.usable_width?))
     }
 
     /// Returns the figure of this name, written with spaces or underscores.
@@ -303,11 +309,12 @@ impl Ticket {
         self.inputs.iter().find(|input| input.name == name)
     }
 
-    /// Returns what the order states besides its inputs, as names and values: the wearer's age and the use.
+    /// Returns what the order states besides its inputs, as names and values: the wearer's age, the use, the washing.
     pub fn age_and_use(&self) -> Vec<(&'static str, TicketValue)> {
         let age = self.age.map(|age| ("age", TicketValue::Quantity(age.into())));
         let usage = self.used_for.map(|usage| ("use", TicketValue::Text(usage.words().to_owned())));
-        age.into_iter().chain(usage).collect()
+        let washing = self.washing.map(|washing| ("washing", TicketValue::Text(washing.words().to_owned())));
+        age.into_iter().chain(usage).chain(washing).collect()
     }
 
     /// Returns the count of pieces of this name in one garment; `None` if there is no such piece.

@@ -4,6 +4,7 @@
 
 use super::job::Job;
 use super::ticket::TicketPiece;
+use super::washing::FirstWash;
 use crate::diagnostic::Diagnose;
 use crate::piece::Shape;
 use crate::quantity::{Area, Dimension, Liked, Mass, Quantity, Style, Tape, Unit, number};
@@ -60,7 +61,9 @@ pub(super) fn cut_cloths<'a>(job: &Job<'a>) -> Vec<CutCloth<'a>> {
             continue;
         }
         let times = number::from_whole(piece.count) * number::from_whole(job.times(*once));
-        let area = area_of(&piece.shape, material).map(|area| area * times);
+        // The weight in the list is that of the goods as they are bought.
+        let first_wash = FirstWash::of(material, job.ticket.washing);
+        let area = area_of(&piece.shape, material, first_wash).map(|area| area * (times * first_wash.area_before()));
         match list.iter_mut().find(|known| known.material == material) {
             Some(known) => known.area = known.area.zip(area).map(|(known, more)| known + more),
             None => list.push(CutCloth { material, area }),
@@ -89,7 +92,8 @@ pub(super) fn order_weight(job: &Job<'_>) -> Result<Mass, WeightError> {
             continue;
         }
         let weight = material.weight.filter(|weight| weight.dimension() == Dimension::MASS_BY_LENGTH);
-        match weight.and_then(|weight| weight.times(need.amount).ok()) {
+        let amount = FirstWash::of(material, job.ticket.washing).needed(need.amount);
+        match weight.and_then(|weight| weight.times(amount).ok()) {
             Some(weight) => steps += weight.steps() * number::from_whole(job.ticket.pieces_needed(need)),
             None if unknown.contains(&material.name) => {}
             None => unknown.push(material.name.clone()),
@@ -104,11 +108,11 @@ pub(super) fn order_weight(job: &Job<'_>) -> Result<Mass, WeightError> {
     }
 }
 
-/// Returns the area of one piece as cut, allowances included.
-fn area_of(shape: &Shape, material: &Material) -> Option<Area> {
+/// Returns the area of one piece in the sizes of the recipe, allowances included.
+fn area_of(shape: &Shape, material: &Material, first_wash: FirstWash) -> Option<Area> {
     let square = match shape {
         Shape::Rectangle { along, across } => along.steps() * across.steps(),
-        Shape::FullWidth { along } => along.steps() * material.usable_width?.steps(),
+        Shape::FullWidth { along } => along.steps() * first_wash.sewn_across(material.usable_width?).steps(),
         Shape::Sector { inner, outer, turn } => {
             PI * turn * (outer.steps() * outer.steps() - inner.steps() * inner.steps())
         }

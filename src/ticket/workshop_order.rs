@@ -13,6 +13,7 @@ use super::once::Once;
 use super::small_cuts::{self, SmallCuts};
 use super::stitching::{self, Stitching};
 use super::ticket::{Mark, Ticket};
+use super::wash_words;
 use super::weights::{self, WeightError};
 use crate::cutting::{PlanNote, Planner};
 use crate::plans::{self, Leftover, Letters, PlanReport, PlanWords, SheetBlock, TICK};
@@ -100,7 +101,7 @@ impl WorkshopOrder {
     }
 
     /// Returns the real plan: the shelf first, then what must be bought.
-    fn lays(&self) -> Result<&[Lay], LayError> {
+    pub(super) fn lays(&self) -> Result<&[Lay], LayError> {
         self.shelf.get_or_make(|| shelf_lays(&self.ticket, &self.workshop, &self.planner)).map(Vec::as_slice)
     }
 
@@ -254,8 +255,14 @@ impl WorkshopOrder {
     pub(super) fn cut_page(&self) -> Result<Vec<SheetBlock>, LayError> {
         let (words, letters) = (self.plan_words(), self.letters()?);
         let reports = self.plan_reports()?;
-        let mut blocks: Vec<SheetBlock> =
-            reports.iter().flat_map(|report| plans::cut_sheet(report, &letters, &words, "")).collect();
+        let wash = wash_words::sentences(&self.job(), self.lays()?);
+        let mut blocks = Vec::new();
+        if !wash.is_empty() {
+            blocks.push(SheetBlock { label: "WASH", lines: wash });
+        }
+        let of_cloth: Vec<SheetBlock> =
+            reports.iter().flat_map(|report| plans::cut_sheet(report, &letters, &words)).collect();
+        blocks.extend(of_cloth);
         let mark = |mark: &Mark| {
             format!("{}{}: {} {} from the {}", TICK, mark.piece, mark.name, words.bare(mark.distance), mark.from)
         };

@@ -49,6 +49,8 @@ pub(crate) struct LengthRow {
     pub along: Option<Length>,
     /// How wide each is.
     pub across: Option<Length>,
+    /// Whether it has been washed.
+    pub washed: bool,
     /// Price of one, or by length.
     pub price: Option<Quantity>,
     /// Whether it is held for an order and must not be cut.
@@ -116,6 +118,7 @@ const LENGTHS: Layout = Layout {
         Column::count("count").needed(),
         Column::measure("along", LENGTH).needed(),
         Column::measure("across", LENGTH),
+        Column::words("washed"),
         Column::measure("price", PRICE),
         Column::words("nap"),
         Column::words("lot"),
@@ -322,8 +325,9 @@ fn length(fields: &mut Fields<'_>, stock: Option<String>, has_across: bool) -> O
         (price, _) => price,
     };
     let (material, lot, held) = (fields.words("material"), fields.words("lot"), fields.words("held for").is_some());
+    let washed = fields.yes("washed");
     fields.words("place");
-    Some(LengthRow { stock: stock?, material, lot, count, along, across, price, held })
+    Some(LengthRow { stock: stock?, material, lot, count, along, across, washed, price, held })
 }
 
 /// Reads an earlier plan.

@@ -9,6 +9,7 @@ use super::layout::{Column, Layout};
 use super::materials::{Material, Materials, PriceFor, SoldBy};
 use super::names;
 use super::settings::Settings;
+use super::washing::Washing;
 use super::written::{self, CsvOut};
 use crate::piece::{MaterialKind, Repeat};
 use crate::quantity::{Dimension, Length, Money, Quantity, Tape, Unit, number};
@@ -64,8 +65,9 @@ impl Materials {
                     repeat => written::yes(repeat.is_some_and(|repeat| repeat.is_half_drop())),
                 },
                 written::yes(material.nap),
-                out.share(Some(material.shrink_along)),
-                out.share(Some(material.shrink_across)),
+                out.share(material.shrink_along),
+                out.share(material.shrink_across),
+                material.washing.map(|washing| washing.words().to_owned()).unwrap_or_default(),
                 out.measure(material.weight),
                 written::words(material.fibre.as_ref()),
                 out.measure(material.repeat_across),
@@ -95,6 +97,7 @@ const HALF_DROP: &str = "half drop";
 const NAP: &str = "nap";
 const SHRINK_ALONG: &str = "shrink along";
 const SHRINK_ACROSS: &str = "shrink across";
+const WASHING: &str = "washing";
 const WEIGHT: &str = "weight";
 const FIBRE: &str = "fibre";
 const REPEAT_ACROSS: &str = "repeat across";
@@ -119,6 +122,7 @@ const LAYOUT: Layout = Layout {
         Column::words(NAP),
         Column::measure(SHRINK_ALONG, SHARE),
         Column::measure(SHRINK_ACROSS, SHARE),
+        Column::words(WASHING),
         Column::measure(WEIGHT, WEIGHTS),
         Column::words(FIBRE),
         Column::measure(REPEAT_ACROSS, LENGTH),
@@ -148,8 +152,9 @@ fn read_material(fields: &mut Fields<'_>, name: Option<String>, tape: Tape) -> O
     let repeat = read_repeat(fields);
     let repeat_across = fields.measure(REPEAT_ACROSS, Least::AboveZero);
     let nap = fields.yes(NAP);
-    let shrink_along = fields.share(SHRINK_ALONG, Most::BelowWhole).unwrap_or(0.0);
-    let shrink_across = fields.share(SHRINK_ACROSS, Most::BelowWhole).unwrap_or(0.0);
+    let shrink_along = fields.share(SHRINK_ALONG, Most::BelowWhole);
+    let shrink_across = fields.share(SHRINK_ACROSS, Most::BelowWhole);
+    let washing = fields.choice(WASHING, &Washing::WORDS);
     let weighed_by = kind.map_or(WEIGHTS, MaterialKind::weighed_by);
     let weight = fields.figure(WEIGHT, weighed_by, Least::AboveZero);
     let fibre = fields.words(FIBRE);
@@ -166,6 +171,7 @@ fn read_material(fields: &mut Fields<'_>, name: Option<String>, tape: Tape) -> O
         nap,
         shrink_along,
         shrink_across,
+        washing,
         weight,
         fibre,
     })

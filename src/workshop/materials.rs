@@ -3,6 +3,7 @@
 //! Never here: what is on the shelf, which is [`stock`](super::stock), and what a piece of work needs.
 
 use super::names;
+use super::washing::Washing;
 use crate::piece::{MaterialKind, Repeat};
 use crate::quantity::{Length, Money, Quantity};
 use serde::{Deserialize, Serialize};
@@ -53,14 +54,40 @@ pub struct Material {
     pub repeat_across: Option<Length>,
     /// Whether all pieces must lie the same way up.
     pub nap: bool,
-    /// The share of its length lost in the first wash, from 0 to less than 1.
-    pub shrink_along: f64,
-    /// The share of its width lost in the first wash, from 0 to less than 1.
-    pub shrink_across: f64,
+    /// The share of its length lost in the first wash, from 0 to less than 1; `None` if nobody has measured it.
+    pub shrink_along: Option<f64>,
+    /// The share of its width lost in the first wash, from 0 to less than 1; `None` if nobody has measured it.
+    pub shrink_across: Option<f64>,
+    /// What is done about that loss; `None` if each order says it.
+    pub washing: Option<Washing>,
     /// Its weight: by area for cloth and rolls, by length for thread, either for notions.
     pub weight: Option<Quantity>,
     /// What it is made of, as on its label.
     pub fibre: Option<String>,
+}
+
+impl Material {
+    /// Returns whether it is known to lose something in the first wash.
+    pub fn loses(&self) -> bool {
+        [self.shrink_along, self.shrink_across].into_iter().flatten().any(|share| share > 0.0)
+    }
+
+    /// Returns whether nobody has said what it loses in the first wash.
+    pub fn loss_is_unknown(&self) -> bool {
+        self.shrink_along.is_none() && self.shrink_across.is_none()
+    }
+
+    /// Returns how it is cut in an order that says this about all its goods. What is not known to lose anything is cut
+    /// as it comes.
+    pub fn washing_in(&self, said: Option<Washing>) -> Washing {
+        said.or(self.washing).filter(|_| self.loses()).unwrap_or(Washing::AsItComes)
+    }
+
+    /// Returns whether an order that says this must still say how it is cut: a cloth that loses something, of which
+    /// the list does not say it.
+    pub fn asks_for_washing(&self, said: Option<Washing>) -> bool {
+        self.kind.is_cut() && self.loses() && said.or(self.washing).is_none()
+    }
 }
 
 /// All materials of a workshop, in the order of its file.

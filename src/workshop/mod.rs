@@ -32,6 +32,7 @@ mod stock;
 mod tests;
 mod trial_rows;
 mod trials;
+mod washing;
 mod written;
 
 pub(crate) use cut_rows::{LengthRows, PieceRow, PlanRow, read_cut_files, read_plan};
@@ -44,6 +45,7 @@ pub(crate) use settings::Settings;
 pub(crate) use sizes::{Size, Sizes};
 pub(crate) use stock::{Stock, StockPiece};
 pub(crate) use trials::{Pass, Trial, Trials};
+pub(crate) use washing::Washing;
 
 use crate::table::Located;
 use std::io;

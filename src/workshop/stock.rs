@@ -28,6 +28,8 @@ pub struct StockPiece {
     pub along: Option<Length>,
     /// The width of each, if it is not the material's.
     pub across: Option<Length>,
+    /// Whether it has been washed; its sizes are then those after the wash.
+    pub washed: bool,
     /// What was paid for each, if known.
     pub price: Option<Money>,
     /// Where it lies.
@@ -99,6 +101,7 @@ impl Stock {
                 piece.count.to_string(),
                 out.measure(piece.along),
                 out.measure(piece.across),
+                written::yes(piece.washed),
                 out.measure(piece.price),
                 written::words(piece.place.as_ref()),
                 written::words(piece.held_for.as_ref()),
@@ -133,6 +136,7 @@ const LOT: &str = "lot";
 const COUNT: &str = "count";
 const ALONG: &str = "along";
 const ACROSS: &str = "across";
+const WASHED: &str = "washed";
 const PRICE: &str = "price";
 const PLACE: &str = "place";
 const HELD_FOR: &str = "held for";
@@ -147,6 +151,7 @@ const LAYOUT: Layout = Layout {
         Column::count(COUNT),
         Column::measure(ALONG, LENGTH).needed(),
         Column::measure(ACROSS, LENGTH),
+        Column::words(WASHED),
         Column::measure(PRICE, &[Dimension::MONEY]),
         Column::words(PLACE),
         Column::words(HELD_FOR),
@@ -171,6 +176,7 @@ fn read_piece(fields: &mut Fields<'_>, name: Option<String>, known: Option<&Know
     Some(StockPiece {
         along,
         across: fields.measure(ACROSS, Least::AboveZero),
+        washed: fields.yes(WASHED),
         price: fields.measure(PRICE, Least::Zero),
         place: fields.words(PLACE),
         held_for: fields.words(HELD_FOR),

@@ -6,7 +6,7 @@ use shirr::textile::panels::Widths;
 use shirr::textile::{
     TextileError, allowances, band, bias, bunting, circle, curtains, drapery, elastic, flounce, gathering, gores,
     headings, joins, knots, labour, panels, pleats, price, rounded, ruffles, sleeves, strips, thread, tiers, ties,
-    trims, tucks,
+    trims, tucks, washing,
 };
 
 /// A length in eighths of an inch, as marked on an inch tape.
@@ -415,6 +415,8 @@ fn everything([a, b, c]: [Length; 3], plain: f64, pieces: i64) -> Vec<(&'static 
         ("before_shrinking", length(allowances::before_shrinking(a, plain))),
         ("after_shrinking", length(allowances::after_shrinking(a, plain))),
         ("shrinkage_of", allowances::shrinkage_of(a, b)),
+        ("shrinkage_uncertainty", washing::shrinkage_uncertainty(a, b)),
+        ("longest_drop", length(washing::longest_drop(a, plain))),
         ("curtain_flat", length(curtains::curtain_flat(a, plain, b, c))),
         ("cut_drop", length(curtains::cut_drop(a, b))),
         ("cloth_for_drops", length(curtains::cloth_for_drops(pieces, a))),

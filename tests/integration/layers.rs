@@ -18,7 +18,7 @@ const MAY_IMPORT: [(&str, &[&str]); 17] = [
     ("cutting", &["packing", "quantity", "diagnostic", "piece"]),
     ("engine", &["quantity", "diagnostic", "body", "textile"]),
     ("report", &["quantity", "diagnostic", "piece", "table"]),
-    ("plans", &["quantity", "piece", "table", "workshop", "cutting", "report"]),
+    ("plans", &["quantity", "piece", "table", "textile", "workshop", "cutting", "report"]),
     ("ticket", &["quantity", "diagnostic", "piece", "table", "textile", "workshop", "cutting", "report", "plans"]),
     (
         "recipe",

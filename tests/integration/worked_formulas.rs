@@ -12,7 +12,7 @@ use shirr::textile::thread::ThreadUse;
 use shirr::textile::{
     TextileError, allowances, band, bias, bunting, circle, curtains, drapery, elastic, flounce, gathering, gores,
     headings, joins, knots, labour, panels, pleats, price, rounded, ruffles, rules, sleeves, strips, thread, tiers,
-    ties, trims, tucks, weight,
+    ties, trims, tucks, washing, weight,
 };
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -279,6 +279,8 @@ pub(crate) const FORMULAS: &[Formula] = &[
     ("before_shrinking", |a| q(allowances::before_shrinking(a.l("length"), a.x("shrinkage")))),
     ("after_shrinking", |a| q(allowances::after_shrinking(a.l("length"), a.x("shrinkage")))),
     ("shrinkage_of", |a| q(allowances::shrinkage_of(a.l("before"), a.l("after")))),
+    ("shrinkage_uncertainty", |a| q(washing::shrinkage_uncertainty(a.l("length"), a.l("mark")))),
+    ("longest_drop", |a| q(washing::longest_drop(a.l("in_hand"), a.x("shrinkage")))),
     ("curtain_flat", |a| q(curtains::curtain_flat(a.l("finished"), a.x("fullness"), a.l("returns"), a.l("side_hem")))),
     ("cut_drop", |a| q(curtains::cut_drop(a.l("length"), a.l("repeat")))),
     ("half_drop_addition", |a| q(curtains::half_drop_addition(a.l("repeat")))),

@@ -48,10 +48,7 @@ pub(in crate::cutting) fn make(
         found = context.with_pins(found, &pins, &groups, &all_sources);
     }
     let mut plan = assemble(&found.layout, &all_sources, task, measures, found.lower_bound, found.quality);
-    let left = lots::kept_apart(&all_sources, &groups, &found.layout);
-    if !left.is_empty() {
-        plan.notes.push(PlanNote::LotsApart { left });
-    }
+    plan.notes.extend(lots::kept_apart(&all_sources, &groups, &found.layout));
     plan.notes.extend(pins.dropped.into_iter().map(|piece| PlanNote::PinDropped { piece }));
     Ok(plan)
 }
@@ -66,7 +63,9 @@ pub(in crate::cutting) fn first_fit(task: &CuttingTask<'_>, watch: Watch<'_>) ->
     let all_sources = source::sources(task, measures)?;
     let context = PlanContext { task, measures, demand: Demand::of(task, measures)?, watch };
     let every = |entry: usize| (1..=task.pieces.get(entry).map_or(0, |piece| piece.count)).collect();
-    let is_there = |source: &&Source| source.most != Some(0) && source.length > 0;
+    // Unwashed and washed lengths together may lay what neither does alone.
+    let partly = lots::are_partly_washed(&all_sources);
+    let is_there = |source: &&Source| source.most != Some(0) && source.length > 0 && !(partly && source.washed);
     let sources: Vec<Source> = all_sources.iter().filter(is_there).cloned().collect();
     let groups = context.groups(&sources, &every);
     let scene = Scene { task, measures, sources: &sources, groups: &groups };
@@ -117,8 +116,8 @@ impl<'a> PlanContext<'a> {
         let lots = lots::lots(&useful);
         let cost_model = CostModel::of(sources, self.measures, self.task.manner);
         let mut best: Option<(f64, Found)> = None;
-        for lot in lots.iter().filter(|lot| **lot != Lot::New) {
-            match self.plan(sources, |source| lots::lot_of(source) == *lot, open, effort) {
+        for lot in lots.iter().filter(|lot| !lot.is_bought()) {
+            match self.plan(sources, |source| lot.holds(source), open, effort) {
                 Err(CuttingError::Stopped) => return Err(CuttingError::Stopped),
                 // This lot is too small; the next may be large enough.
                 Err(_) => {}
@@ -137,6 +136,12 @@ impl<'a> PlanContext<'a> {
             && let Some(found) = self.shared_out(sources, &lots, open)?
         {
             return Ok(found);
+        }
+        if lots::are_partly_washed(sources) {
+            return self.plan(sources, |source| !source.washed, open, effort).or_else(|error| match error {
+                CuttingError::Stopped => Err(error),
+                _ => self.plan(sources, |source| source.washed, open, effort).map_err(|_| error),
+            });
         }
         if let Some(found) = self.off_the_shelf(sources, open)? {
             return Ok(found);
@@ -191,7 +196,7 @@ impl<'a> PlanContext<'a> {
         let on_lot = |lot: &Lot, some: &[&Garment], effort| {
             let numbers = lots::together(some);
             let numbers_of = |entry: usize| numbers.numbers(entry);
-            self.plan(sources, |source| lots::lot_of(source) == *lot, &numbers_of, effort)
+            self.plan(sources, |source| lot.holds(source), &numbers_of, effort)
         };
         // First fit decides what a lot holds; the full search then lays it.
         let quick = Effort { steps: 0, ..self.task.manner.effort };

@@ -1,14 +1,15 @@
-//! Dye lots: the pieces of one garment are cut from one lot.
+//! Dye lots: the pieces of one garment are cut from one lot, and never from washed and unwashed goods.
 //!
 //! If one lot of the shelf holds the whole list, all of it comes from there, from the lot that costs least. Otherwise
 //! the garments are shared out: the lots of the shelf take as many as they hold, new goods, bought in one lot, take the
-//! rest. Only
-//! if that fails are lots mixed, and the plan says so.
+//! rest. Only if that fails are lots mixed, and the plan says so. Washed and unwashed goods are not mixed even then:
+//! what the wash would take of the one it has taken of the other.
 //!
 //! Never here: planning the garments of a lot.
 
 use crate::cutting::nanometre::size;
 use crate::cutting::place::layout::Layout;
+use crate::cutting::plan::PlanNote;
 use crate::cutting::task::demand::Group;
 use crate::cutting::task::source::Source;
 use crate::piece::CutPiece;
@@ -19,33 +20,68 @@ use std::collections::{BTreeMap, BTreeSet};
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(in crate::cutting) enum Lot {
     /// Known by its mark.
-    Named(String),
+    Named { mark: String, washed: bool },
     /// On the shelf, of unknown lot.
-    Unknown,
+    Unknown { washed: bool },
     /// Bought for this plan, all in one lot.
     New,
+    /// Everything unwashed, from the shelf or bought, if no lot is known.
+    Unwashed,
 }
 
-/// The lots to cut from, in the order they are tried; empty if no length has a known lot.
+impl Lot {
+    /// Whether it has goods that are bought.
+    pub(in crate::cutting) fn is_bought(&self) -> bool {
+        matches!(self, Self::New | Self::Unwashed)
+    }
+
+    /// Whether a length is of this lot.
+    pub(in crate::cutting) fn holds(&self, source: &Source) -> bool {
+        match self {
+            Self::New => !source.is_on_shelf(),
+            Self::Unwashed => !source.washed,
+            Self::Unknown { washed } => source.is_on_shelf() && source.lot.is_none() && source.washed == *washed,
+            Self::Named { mark, washed } => source.lot.as_ref() == Some(mark) && source.washed == *washed,
+        }
+    }
+}
+
+/// The lots to cut from, in the order they are tried; empty if no length has a known lot and none is washed.
 pub(in crate::cutting) fn lots(sources: &[Source]) -> Vec<Lot> {
     let mut lots: Vec<Lot> = Vec::new();
-    if sources.iter().all(|source| source.lot.is_none()) {
+    let known = is_any_known(sources);
+    if !known && sources.iter().all(|source| !source.washed) {
         return lots;
     }
     for source in sources {
-        let lot = lot_of(source);
+        let washed = source.washed;
+        let lot = match (&source.lot, source.is_on_shelf()) {
+            _ if !known && !washed => Lot::Unwashed,
+            (_, false) => Lot::New,
+            (Some(mark), true) => Lot::Named { mark: mark.clone(), washed },
+            (None, true) => Lot::Unknown { washed },
+        };
         if !lots.contains(&lot) {
             lots.push(lot);
         }
     }
     // New goods last, whatever the order of the list.
-    lots.sort_by_key(|lot| *lot == Lot::New);
+    lots.sort_by_key(Lot::is_bought);
     lots
 }
 
-/// What stays on the shelf although new goods are used, only to keep lots apart: each length that would hold a piece,
-/// with its lot.
-pub(in crate::cutting) fn kept_apart(sources: &[Source], groups: &[Group<'_>], layout: &Layout) -> Vec<String> {
+fn is_any_known(sources: &[Source]) -> bool {
+    sources.iter().any(|source| source.lot.is_some())
+}
+
+/// Whether some of the lengths are washed and some are not.
+pub(in crate::cutting) fn are_partly_washed(sources: &[Source]) -> bool {
+    let washed = sources.iter().filter(|source| source.washed).count();
+    washed > 0 && washed < sources.len()
+}
+
+/// The note if new goods are used only to keep lots apart: what stays on the shelf although it would hold a piece.
+pub(in crate::cutting) fn kept_apart(sources: &[Source], groups: &[Group<'_>], layout: &Layout) -> Option<PlanNote> {
     let holds = |source: &Source| {
         let extents = groups.iter().flat_map(|group| &group.choices).map(|(_, extent)| extent);
         extents.into_iter().any(|extent| extent.along <= source.length && extent.across <= source.width)
@@ -53,7 +89,7 @@ pub(in crate::cutting) fn kept_apart(sources: &[Source], groups: &[Group<'_>], l
     let taken = |place: usize| number::from_size(layout.cut_lengths.iter().filter(|one| one.source == place).count());
     let is_bought = |(place, source): (usize, &Source)| !source.is_on_shelf() && taken(place) > 0;
     if lots(sources).is_empty() || !sources.iter().enumerate().any(is_bought) {
-        return Vec::new();
+        return None;
     }
     let shelf = sources.iter().enumerate().filter(|(_, source)| source.is_on_shelf());
     let left = shelf.filter(|(place, source)| {
@@ -63,7 +99,9 @@ pub(in crate::cutting) fn kept_apart(sources: &[Source], groups: &[Group<'_>], l
         Some(lot) => format!("{} (lot {lot})", source.name),
         None => source.name.clone(),
     };
-    left.map(named).collect()
+    let left: Vec<String> = left.map(named).collect();
+    let apart = if is_any_known(sources) { PlanNote::LotsApart { left: left.clone() } } else { PlanNote::WashedApart };
+    (!left.is_empty()).then_some(apart)
 }
 
 /// Whether a length that may be bought holds one of these pieces whole.
@@ -87,7 +125,7 @@ pub(in crate::cutting) fn share_out<'l, 'g, E>(
     size: &dyn Fn(&Garment) -> i64,
     holds: &mut dyn FnMut(&Lot, &[&'g Garment]) -> Result<bool, E>,
 ) -> Result<Option<Vec<Share<'l, 'g>>>, E> {
-    let shelf: Vec<&Lot> = lots.iter().filter(|lot| **lot != Lot::New).collect();
+    let shelf: Vec<&Lot> = lots.iter().filter(|lot| !lot.is_bought()).collect();
     let listed: Vec<&Garment> = garments.iter().collect();
     let mut shares = in_turn(&shelf, &listed, holds)?;
     let alike = garments.iter().all(|garment| garments.first().is_some_and(|first| first.is_like(garment)));
@@ -111,7 +149,7 @@ pub(in crate::cutting) fn share_out<'l, 'g, E>(
     if left.is_empty() {
         return Ok(Some(shares));
     }
-    match lots.iter().find(|lot| **lot == Lot::New) {
+    match lots.iter().find(|lot| lot.is_bought()) {
         Some(new) if holds(new, &left)? => shares.push((new, left)),
         _ => return Ok(None),
     }
@@ -195,14 +233,6 @@ fn by_trying<'l, 'g, E>(
     let (covered, shares) = most.unwrap_or_default();
     let shares = shelf.iter().zip(shares).filter(|(_, set)| *set > 0).map(|(lot, set)| (*lot, some(set))).collect();
     Ok((shares, some(sets - 1 - covered)))
-}
-
-pub(in crate::cutting) fn lot_of(source: &Source) -> Lot {
-    match (&source.lot, source.is_on_shelf()) {
-        (_, false) => Lot::New,
-        (Some(lot), true) => Lot::Named(lot.clone()),
-        (None, true) => Lot::Unknown,
-    }
 }
 
 /// The numbers of one garment's pieces, by entry.

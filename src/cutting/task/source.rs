@@ -16,6 +16,7 @@ pub(in crate::cutting) struct Source {
     pub(in crate::cutting) origin: Origin,
     pub(in crate::cutting) name: String,
     pub(in crate::cutting) lot: Option<String>,
+    pub(in crate::cutting) washed: bool,
     pub(in crate::cutting) price: Option<Money>,
     /// Usable length of each, its ends squared; for one cut as needed, the most that a plan lays.
     pub(in crate::cutting) length: i64,
@@ -92,7 +93,8 @@ pub(in crate::cutting) fn sources(task: &CuttingTask<'_>, measures: Measures) ->
                 price: shelf.price,
                 most: Some(shelf.count),
             };
-            sources.push(Source { lot: shelf.lot.clone(), ..source(Origin::Shelf(entry), &offer, measures)? });
+            let (lot, washed) = (shelf.lot.clone(), shelf.washed);
+            sources.push(Source { lot, washed, ..source(Origin::Shelf(entry), &offer, measures)? });
         }
         if let Some(added) = sources.get_mut(from..) {
             added.sort_by_key(|source: &Source| i128::from(source.length) * i128::from(source.width));
@@ -132,6 +134,7 @@ fn source(origin: Origin, offer: &PutUp, measures: Measures) -> Result<Source, C
         origin,
         name: offer.name.clone(),
         lot: None,
+        washed: false,
         price: offer.price,
         length: offer.along.map_or(Ok(MOST_LAID), |along| Ok(checked(along)? - measures.lost_at_ends()))?,
         as_needed,

@@ -202,11 +202,12 @@ impl Key {
     }
 
     fn stock(&mut self, stock: &StockLength) {
-        let StockLength { name, lot, along, across, count, price, remnant } = stock;
+        let StockLength { name, lot, along, across, washed, count, price, remnant } = stock;
         self.text(name);
         self.maybe(lot.as_deref(), Self::text);
         self.length(*along);
         self.maybe(*across, Self::length);
+        self.flag(*washed);
         self.whole(*count);
         self.maybe(*price, Self::money);
         self.flag(*remnant);

@@ -177,6 +177,7 @@ const CHANGES: &[fn(&mut Whole)] = &[
     |task| task.stock[0].lot = Some("B".into()),
     |task| nudged(&mut task.stock[0].along),
     |task| task.stock[0].across = None,
+    |task| task.stock[0].washed = true,
     |task| nudged_some(&mut task.stock[0].across),
     |task| task.stock[0].count = 2,
     |task| task.stock[0].price = None,

@@ -40,6 +40,27 @@ fn judged(hand: &HandPlan, lengths: [Option<usize>; 6], notes: Vec<PlanNote>) ->
     hand.errors(&plan)
 }
 
+/// Washed cloth loses nothing more, so no garment may be of both; no note allows it.
+#[test]
+fn a_garment_is_never_of_washed_and_unwashed_goods() {
+    let mut hand = scene();
+    for length in &mut hand.stock {
+        length.lot = None;
+    }
+    hand.stock[0].washed = true;
+    let mixed = |error: &PlanError| matches!(error, PlanError::GarmentWashing { .. });
+    let (washed, unwashed) = (Some(0), Some(1));
+    sound(&judged(&hand, [washed, None, washed, washed, unwashed, unwashed], vec![]));
+    for other in [unwashed, None] {
+        only(&judged(&hand, [washed, other, washed, other, other, other], vec![]), mixed);
+    }
+    // Pieces that are not counted by the garment all go with the first.
+    for piece in &mut hand.pieces {
+        piece.per_garment = None;
+    }
+    only(&judged(&hand, [washed, None, washed, washed, unwashed, unwashed], vec![]), mixed);
+}
+
 #[test]
 fn a_garment_comes_from_one_lot() {
     let mut hand = scene();

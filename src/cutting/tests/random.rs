@@ -116,6 +116,7 @@ impl Draw {
                 remnant: self.chance(2),
                 lot: self.chance(2).then(|| "L1".to_owned()),
                 price: self.price(),
+                washed: self.chance(4),
                 ..StockLength::new(&format!("S{place}"), self.size(200))
             })
             .collect();

@@ -20,6 +20,7 @@ fn a_full_width_is_not_made_up_of_narrower_lengths() {
         lot: None,
         along: cm(183.5),
         across: Some(cm(58.0)),
+        washed: false,
         price: None,
         count: 1,
         remnant: true,

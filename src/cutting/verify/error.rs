@@ -121,6 +121,13 @@ pub enum PlanError {
         /// Number of the garment in its order, from one.
         garment: i64,
     },
+    /// A garment from washed and unwashed goods.
+    GarmentWashing {
+        /// One of its pieces.
+        piece: String,
+        /// Number of the garment in its order, from one.
+        garment: i64,
+    },
     /// A matched piece that does not start on the pattern.
     OffPattern {
         /// The piece.
@@ -229,6 +236,9 @@ impl Diagnose for PlanError {
             Self::NotKept { piece, stock } => format!("{piece} does not lie where it was to stay, on {stock}"),
             Self::GarmentLots { piece, garment } => {
                 format!("{piece}: garment {garment} comes from several lots, and the plan does not say so")
+            }
+            Self::GarmentWashing { piece, garment } => {
+                format!("{piece}: garment {garment} comes from washed and unwashed goods")
             }
             Self::OffPattern { piece } => format!("{piece} does not start on the pattern"),
             Self::NoLead { stock } => format!("{stock} keeps no room to find the first start of the pattern"),

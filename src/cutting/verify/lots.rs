@@ -1,4 +1,5 @@
-//! Checks that the pieces of one garment come from one lot, or that the plan has a note of it.
+//! Checks that the pieces of one garment come from one lot, or that the plan has a note of it; and never from washed
+//! and unwashed goods.
 //!
 //! Never here: which lot is better.
 
@@ -21,6 +22,28 @@ impl<'a> Lot<'a> {
             (Some(lot), _) => Self::Known(lot),
             (None, StockSource::New { .. }) => Self::New,
             (None, StockSource::Shelf { .. }) => Self::Unknown,
+        }
+    }
+}
+
+/// Checks that no garment comes from washed and unwashed goods. Pieces that are not counted by the garment go with the
+/// first one of their order.
+pub(super) fn check_washing(plan: &CuttingPlan, task: &CuttingTask<'_>, errors: &mut Errors) {
+    let mut garments: BTreeMap<(Option<&str>, i64), bool> = BTreeMap::new();
+    let mut mixed = BTreeSet::new();
+    for used in &plan.uses {
+        let washed = match used.source {
+            StockSource::Shelf { entry, .. } => task.stock.get(entry).is_some_and(|length| length.washed),
+            StockSource::New { .. } => false,
+        };
+        for cut in &used.cuts {
+            let Some(piece) = task.pieces.get(cut.entry) else { continue };
+            let of_one = piece.per_garment.filter(|of_one| *of_one > 0);
+            let number = of_one.map_or(1, |of_one| (cut.number - 1).div_euclid(of_one) + 1);
+            let garment = (piece.order.as_deref(), number);
+            if *garments.entry(garment).or_insert(washed) != washed && mixed.insert(garment) {
+                errors.add(PlanError::GarmentWashing { piece: piece.name.clone(), garment: number });
+            }
         }
     }
 }

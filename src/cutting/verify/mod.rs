@@ -45,6 +45,7 @@ use std::collections::BTreeSet;
 /// - Pinned cuts stay where they still can, unless the plan has the note [`PinDropped`].
 /// - The pieces of one garment, if it is known how many make one, come from one lot, unless the plan has the note
 ///   [`LotsMixed`]. All new lengths count as one lot, and all of unknown lot as another.
+/// - No garment comes from washed and unwashed goods.
 /// - No length is used twice; leftovers, offcuts, purchases, the cost and all totals match the cuts. Offcuts keep clear
 ///   of the bounding rectangles of shaped pieces.
 ///
@@ -73,6 +74,7 @@ pub fn check(plan: &CuttingPlan, task: &CuttingTask<'_>) -> Result<(), Vec<PlanE
     demand::check(plan, task.pieces, rules, &mut errors);
     pins::check(plan, task, rules, &mut errors);
     lots::check(plan, task, &mut errors);
+    lots::check_washing(plan, task, &mut errors);
     total::check(plan, task, &mut errors);
     if errors.found.is_empty() { Ok(()) } else { Err(errors.found) }
 }

@@ -2,7 +2,7 @@
 
 use super::answer::{COMMON, measure, per_cent, share};
 use crate::engine::function::{Example, Formula, Function, LENGTH, Parameter, ParameterKind};
-use crate::textile::allowances;
+use crate::textile::{allowances, washing};
 
 const TOPIC: &str = "hems and shrinkage";
 
@@ -81,5 +81,33 @@ pub(super) const FUNCTIONS: &[Function] = &[
         ],
         source: COMMON,
         code: |a, s| per_cent(a, s, allowances::shrinkage_of(a.length(0)?, a.length(1)?)),
+    },
+    Function {
+        name: "shrinkage_uncertainty",
+        topic: TOPIC,
+        parameters: &[Parameter::new("length", LENGTH), Parameter::new("mark", LENGTH)],
+        result: ParameterKind::Share,
+        formula: Formula::Sum("mark / length / sqrt(6)"),
+        summary: "Uncertainty of what a test piece lost, read to one mark before and after the wash.",
+        examples: &[
+            Example { typed: "shrinkage_uncertainty(20 cm, 1 mm)", shown: "≈ 0.2041 %" },
+            Example { typed: "shrinkage_uncertainty(20 in, 1/8 in)", shown: "≈ 0.2552 %" },
+        ],
+        source: COMMON,
+        code: |a, s| per_cent(a, s, washing::shrinkage_uncertainty(a.length(0)?, a.length(1)?)),
+    },
+    Function {
+        name: "longest_drop",
+        topic: TOPIC,
+        parameters: &[Parameter::new("in_hand", LENGTH), SHRINKAGE],
+        result: LENGTH,
+        formula: Formula::Sum("in_hand / shrinkage"),
+        summary: "Longest drop whose shrinkage a length kept in hand, as in a deep hem, gives back.",
+        examples: &[
+            Example { typed: "longest_drop(6 cm, 3 %)", shown: "200 cm" },
+            Example { typed: "longest_drop(2 in, 4 %)", shown: "50 in" },
+        ],
+        source: COMMON,
+        code: |a, s| measure(a, s, washing::longest_drop(a.length(0)?, share(a, 1, s)?)),
     },
 ];

@@ -113,6 +113,10 @@ fn a_ticket_answers_by_figure_input_and_its_own_words() {
         "first.used_for",
         "the order says no use\n  first.used_for\n        ~~~~~~~~\n  add use='dance class' to its run",
     );
+    check(
+        "first.washing",
+        "the order says no washing\n  first.washing\n        ~~~~~~~\n  add washing='washed first' to its run",
+    );
     check("first.pieces_to_cut", &order.piece_count().to_string());
     check("first.price", &Style::default().show(order.price().unwrap().unwrap().into()));
     check("first.price_each == first.price", "yes");

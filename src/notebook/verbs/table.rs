@@ -233,7 +233,7 @@ From new tulle roll 2: 16 long strips of 54 in for order 31, marks 54 in, 108 in
             hint: "type read pieces.csv as pieces",
         }),
         example: &["read demo/stock.csv as shelf"],
-        shown: "shelf  27 rows: stock, material, lot, count, along, across, price, place, held for",
+        shown: "shelf  27 rows: stock, material, lot, count, along, across, washed, price, place, held for",
         ..PLAIN
     },
     Verb {

@@ -11,11 +11,12 @@ use crate::quantity::nearest::nearest;
 use crate::recipe::answers::answering::{Check, CheckedAnswer, RawAnswer};
 use crate::recipe::answers::refusal::refusal;
 use crate::recipe::answers::size_row;
+use crate::recipe::answers::washing;
 use crate::recipe::answers::wearer;
-use crate::recipe::contract::input::{AGE, Input, PIECES, SIZE, USE};
+use crate::recipe::contract::input::{AGE, Input, PIECES, SIZE, USE, WASHING};
 use crate::recipe::contract::input_words::scripted;
 use crate::ticket::{InputSource, TicketValue, Usage};
-use crate::workshop::Size;
+use crate::workshop::{Size, Washing};
 use std::collections::BTreeMap;
 
 /// The filled inputs of an order.
@@ -28,9 +29,12 @@ pub(in crate::recipe) struct Filled {
     pub(in crate::recipe) age: Option<Time>,
     /// The use of the garment, if the order states it.
     pub(in crate::recipe) used_for: Option<Usage>,
-    /// The refusals: of garments, age, use and size, of the inputs in recipe order, and of unknown names.
+    /// How its goods are cut that lose in the first wash, if the order states it.
+    pub(in crate::recipe) washing: Option<Washing>,
+    /// The refusals: of garments, age, use, washing and size, of the inputs in recipe order, of the washing where it
+    /// must be said, and of unknown names.
     pub(in crate::recipe) refusals: Vec<Diagnostic>,
-    /// The inputs that must still be answered, in recipe order; each has its refusal as well.
+    /// The inputs that must still be answered, in recipe order, then the washing; each has its refusal as well.
     pub(in crate::recipe) open: Vec<String>,
 }
 
@@ -45,15 +49,22 @@ pub(in crate::recipe) fn filled(
         garments: 1,
         age: None,
         used_for: None,
+        washing: None,
         refusals: Vec::new(),
         open: Vec::new(),
     };
     let mut filler = Filler { check, row: Row::None, filled };
     filler.garments(answers.remove(PIECES));
     filler.wearer(answers.remove(AGE), answers.remove(USE));
+    let washing = answers.remove(WASHING);
+    let is_washing_said = washing.is_some();
+    filler.washing(washing);
     filler.size(answers.remove(SIZE), inputs);
     for input in inputs {
         filler.fill_one(input, answers.remove(&input.name));
+    }
+    if !is_washing_said {
+        filler.ask_for_washing();
     }
     filler.filled.refusals.extend(answers.keys().map(|name| unknown(name, inputs)));
     filler.filled
@@ -112,6 +123,20 @@ impl Filler<'_> {
             Ok(usage) => self.filled.used_for = usage,
             Err(problem) => self.refuse(USE, problem),
         }
+    }
+
+    fn washing(&mut self, answer: Option<RawAnswer>) {
+        match answer.map(|answer| washing::washing(&answer)).transpose() {
+            Ok(washing) => self.filled.washing = washing,
+            Err(problem) => self.refuse(WASHING, problem),
+        }
+    }
+
+    fn ask_for_washing(&mut self) {
+        let Some(input) = washing::question(&self.filled.answers, None, self.check.style) else { return };
+        self.filled.open.push(input.name.clone());
+        let problem = ScriptError::new(format!("it is not given: {}", input.question));
+        self.refuse(&input.name, problem.hinting(washing::typing()));
     }
 
     fn refuse(&mut self, input: &str, problem: ScriptError) {

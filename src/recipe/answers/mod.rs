@@ -12,4 +12,5 @@ pub(crate) mod questions;
 pub(in crate::recipe) mod refusal;
 pub(in crate::recipe) mod size_row;
 pub(in crate::recipe) mod unnamed_goods;
+pub(in crate::recipe) mod washing;
 pub(in crate::recipe) mod wearer;

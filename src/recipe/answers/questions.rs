@@ -1,4 +1,4 @@
-//! The questions of a run, which ask for missing answers one after the other, in recipe order.
+//! The questions of a run, which ask for missing answers one after the other, in recipe order, and last for the washing.
 //!
 //! An answer is taken, or refused with the message of a run, and can be taken back. Never here: the prompt that reads
 //! the lines, and the run itself.
@@ -13,12 +13,12 @@ use crate::recipe::answers::evaluate::Evaluate;
 use crate::recipe::answers::filling::{self, Filled};
 use crate::recipe::answers::question::{Question, fits};
 use crate::recipe::answers::refusal::refusal;
-use crate::recipe::answers::{explaining, plausibility, size_row, wearer};
-use crate::recipe::contract::input::{AGE, Input, PIECES, SIZE, USE};
+use crate::recipe::answers::{explaining, plausibility, size_row, washing, wearer};
+use crate::recipe::contract::input::{AGE, Input, PIECES, SIZE, USE, WASHING};
 use crate::recipe::host::session;
 use crate::recipe::protocol::Description;
 use crate::ticket::{InputSource, TicketValue};
-use crate::workshop::{Size, Workshop};
+use crate::workshop::{Size, Washing, Workshop};
 use rhai::Dynamic;
 use std::collections::BTreeMap;
 
@@ -79,8 +79,8 @@ impl Questions {
         let input = self.open()?;
         let own = |typed: &str| session::evaluate(&self.host, typed);
         let question = self.with_check(&own, |check| {
-            let cell = self.cells.get(&input.name).filter(|cell| fits(input, check, cell));
-            Question::of(input, check, self.size(), cell, self.description.goods.get(&input.name).copied())
+            let cell = self.cells.get(&input.name).filter(|cell| fits(&input, check, cell));
+            Question::of(&input, check, self.size(), cell, self.description.goods.get(&input.name).copied())
         });
         Some(question)
     }
@@ -93,7 +93,7 @@ impl Questions {
     /// # Errors
     /// The answer cannot be taken; the same question comes again.
     pub(crate) fn answer(&mut self, typed: &str, evaluate: Evaluate<'_>) -> Result<String, Diagnostic> {
-        let Some(input) = self.open().cloned() else {
+        let Some(input) = self.open() else {
             return Err(refusal("the order", ScriptError::new("everything is answered")));
         };
         let typed = typed.trim();
@@ -105,6 +105,8 @@ impl Questions {
             return self.take_size(&input, name);
         }
         let typed = with_unit(&input, &typed, self.host.reading(), &self.style).unwrap_or(typed);
+        let washing = Washing::named(&typed).filter(|_| input.name == WASHING);
+        let typed = washing.map_or(typed, |washing| washing.words().to_owned());
         let checked = self.with_check(evaluate, |check| {
             if typed.is_empty() {
                 let problem = ScriptError::new(format!("it is not given: {}", input.question));
@@ -141,7 +143,7 @@ impl Questions {
         let (question, input) = (self.next()?, self.open()?);
         let own = |typed: &str| session::evaluate(&self.host, typed);
         let used = self.description.goods.get(&input.name).copied();
-        Some(self.with_check(&own, |check| explaining::help(&question, input, check, used)))
+        Some(self.with_check(&own, |check| explaining::help(&question, &input, check, used)))
     }
 
     /// Returns whether a word answers the next question, as a word of a choice or a name of goods does.
@@ -149,7 +151,7 @@ impl Questions {
         let own = |typed: &str| session::evaluate(&self.host, typed);
         self.open().is_some_and(|input| {
             input.kind.is_named()
-                && self.with_check(&own, |check| check.answer(input, &RawAnswer::Typed(word.to_owned())).is_ok())
+                && self.with_check(&own, |check| check.answer(&input, &RawAnswer::Typed(word.to_owned())).is_ok())
         })
     }
 
@@ -165,10 +167,10 @@ impl Questions {
     }
 
     /// Returns the answers as typed, bare numbers with their units: the size, then the inputs in recipe order, then
-    /// age, use and the number of garments. Inputs that take their usual value are left out.
+    /// age, use, washing and the number of garments. Inputs that take their usual value are left out.
     pub(crate) fn answers(&self) -> Vec<(String, String)> {
         let inputs = self.description.inputs.iter().map(|input| input.name.as_str());
-        let names = std::iter::once(SIZE).chain(inputs).chain([AGE, USE, PIECES]);
+        let names = std::iter::once(SIZE).chain(inputs).chain([AGE, USE, WASHING, PIECES]);
         names.filter_map(|name| Some((name.to_owned(), self.taken.get(name)?.typed.clone()))).collect()
     }
 
@@ -200,11 +202,12 @@ impl Questions {
     }
 
     /// Returns the first input that must still be answered.
-    fn open(&self) -> Option<&Input> {
+    fn open(&self) -> Option<Input> {
         let own = |typed: &str| session::evaluate(&self.host, typed);
-        let open = self.filled(&own).open;
+        let Filled { open, answers, washing, .. } = self.filled(&own);
         let first = open.first()?;
-        self.description.inputs.iter().find(|input| input.name == *first)
+        let input = self.description.inputs.iter().find(|input| input.name == *first).cloned();
+        input.or_else(|| washing::question(&answers, washing, &self.style))
     }
 
     /// Returns the size that was given or taken.

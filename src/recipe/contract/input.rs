@@ -18,12 +18,16 @@ pub(in crate::recipe) const AGE: &str = "age";
 /// The answer that every order may give: the use of the garment.
 pub(in crate::recipe) const USE: &str = "use";
 
+/// The answer that every order may give: how its goods are cut that lose in the first wash.
+pub(in crate::recipe) const WASHING: &str = "washing";
+
 /// Names that an input cannot have, and what they mean.
-pub(in crate::recipe) const RESERVED: [(&str, &str); 4] = [
+pub(in crate::recipe) const RESERVED: [(&str, &str); 5] = [
     (PIECES, "the number of garments, which every order has"),
     (SIZE, "a row of the workshop's sizes, which every order may name"),
     (AGE, "the age of the wearer, which every order may say"),
     (USE, "what the garment is for, which every order may say"),
+    (WASHING, "whether its cloth is washed before it is cut, which every order may say"),
 ];
 
 /// Formats a usual value, followed in brackets by the same on the workshop's tape if that is the other one.

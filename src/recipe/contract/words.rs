@@ -65,7 +65,12 @@ const OTHERS: &[Member] = &[
     word("gathers", "piece", ".piece", "width of the trial's strips"),
     word("gathers", "overlap", ".overlap", "overlap of the trial's strips"),
     word("cloth or notion", "name", ".name", "its name"),
-    word("cloth or notion", "usable_width", ".usable_width", "width less the selvedges"),
+    word(
+        "cloth or notion",
+        "usable_width",
+        ".usable_width",
+        "width less the selvedges; once washed, where the order allows for the wash",
+    ),
     word("cloth or notion", "width_or", ".width_or(length)", "its listed width, or another where none is listed"),
     word("cloth or notion", "put_up", ".put_up", "length on one roll or bolt"),
     word("cloth or notion", "put_up_or", ".put_up_or(length)", "its put-up, or another length where none is listed"),

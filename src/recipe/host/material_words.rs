@@ -7,7 +7,8 @@ use crate::quantity::{Dimension, Length, Money, Quantity};
 use crate::recipe::contract::arguments::{ScriptResult, argument};
 use crate::recipe::host::gathers::formula_error;
 use crate::textile::curtains;
-use crate::workshop::{Material, PriceFor, SoldBy};
+use crate::ticket::FirstWash;
+use crate::workshop::{Material, PriceFor, SoldBy, Washing};
 use rhai::{Dynamic, Engine};
 use std::rc::Rc;
 
@@ -21,18 +22,38 @@ pub(in crate::recipe) struct Goods {
     pub(in crate::recipe) input: Option<String>,
     /// Whether it is a notion, from which nothing is cut.
     pub(in crate::recipe) notion: bool,
+    /// How the order says that its goods are cut that lose in the first wash.
+    pub(in crate::recipe) washing: Option<Washing>,
 }
 
 impl Goods {
     /// Creates goods that the workshop does not list.
     fn unlisted(material: Material) -> Self {
         let notion = !material.kind.is_cut();
-        Self { material: Rc::new(material), listed: false, input: None, notion }
+        Self { material: Rc::new(material), listed: false, input: None, notion, washing: None }
     }
 
     /// Creates goods of the workshop's list.
     pub(in crate::recipe) fn listed(material: &Material) -> Self {
         Self { listed: true, ..Self::unlisted(material.clone()) }
+    }
+
+    /// Returns how they meet their first wash. Scripts see their sizes after it, where the order allows for it.
+    fn first_wash(&self) -> FirstWash {
+        FirstWash::of(&self.material, self.washing)
+    }
+
+    fn usable_width(&self) -> Option<Length> {
+        self.material.usable_width.map(|width| self.first_wash().sewn_across(width))
+    }
+
+    /// Length of one repeat of the pattern.
+    fn repeat(&self) -> Option<Length> {
+        self.along(self.material.repeat.map(|repeat| repeat.along))
+    }
+
+    fn along(&self, length: Option<Length>) -> Option<Length> {
+        length.map(|length| self.first_wash().sewn_along(length))
     }
 
     fn changed(&self, change: impl FnOnce(&mut Material)) -> Self {
@@ -104,8 +125,9 @@ fn material(name: &str, kind: MaterialKind) -> Material {
         repeat: None,
         repeat_across: None,
         nap: false,
-        shrink_along: 0.0,
-        shrink_across: 0.0,
+        shrink_along: None,
+        shrink_across: None,
+        washing: None,
         weight: None,
         fibre: None,
     }
@@ -135,23 +157,24 @@ pub(in crate::recipe) fn register(engine: &mut Engine) {
         .register_fn("cut_drop", cut_drop)
         .register_get("name", |goods: &mut Goods| goods.material.name.clone())
         .register_get("usable_width", |goods: &mut Goods| -> ScriptResult<Dynamic> {
-            Ok(script(goods.known("usable width", goods.material.usable_width)?))
+            Ok(script(goods.known("usable width", goods.usable_width())?))
         })
         .register_fn("width_or", width_or)
         .register_get("put_up", |goods: &mut Goods| -> ScriptResult<Dynamic> {
-            Ok(script(goods.known("put-up", goods.material.put_up)?))
+            Ok(script(goods.known("put-up", goods.along(goods.material.put_up))?))
         })
-        .register_get("repeat", |goods: &mut Goods| {
-            script(goods.material.repeat.map_or(Length::ZERO, |repeat| repeat.along))
+        .register_get("repeat", |goods: &mut Goods| script(goods.repeat().unwrap_or(Length::ZERO)))
+        .register_get("repeat_across", |goods: &mut Goods| {
+            let across = goods.material.repeat_across;
+            script(across.map_or(Length::ZERO, |across| goods.first_wash().sewn_across(across)))
         })
-        .register_get("repeat_across", |goods: &mut Goods| script(goods.material.repeat_across.unwrap_or(Length::ZERO)))
         .register_fn("put_up_or", put_up_or)
         .register_get("nap", |goods: &mut Goods| goods.material.nap)
         .register_get("weight", |goods: &mut Goods| -> ScriptResult<Dynamic> {
             Ok(value::quantity_to_script(goods.known("weight", goods.material.weight)?))
         })
-        .register_get("shrink_along", |goods: &mut Goods| goods.material.shrink_along)
-        .register_get("shrink_across", |goods: &mut Goods| goods.material.shrink_across);
+        .register_get("shrink_along", |goods: &mut Goods| goods.material.shrink_along.unwrap_or(0.0))
+        .register_get("shrink_across", |goods: &mut Goods| goods.material.shrink_across.unwrap_or(0.0));
 }
 
 fn script(length: Length) -> Dynamic {
@@ -227,13 +250,13 @@ fn plain_notion(name: Dynamic) -> ScriptResult<Goods> {
 /// Returns the width of the goods, or another if it is unknown, as with an unnamed elastic.
 fn width_or(goods: &mut Goods, other: Dynamic) -> ScriptResult<Dynamic> {
     let other = argument("width_or", "width", 0, &other).positive_length()?;
-    Ok(script(goods.material.usable_width.unwrap_or(other)))
+    Ok(script(goods.usable_width().unwrap_or(other)))
 }
 
 /// Returns the put-up of the goods, or another length if it is unknown.
 fn put_up_or(goods: &mut Goods, other: Dynamic) -> ScriptResult<Dynamic> {
     let other = argument("put_up_or", "length", 0, &other).positive_length()?;
-    Ok(script(goods.material.put_up.unwrap_or(other)))
+    Ok(script(goods.along(goods.material.put_up).unwrap_or(other)))
 }
 
 /// Handles `repeats(64 cm, "half drop")`; in place of the word, how much later the pattern starts on the next width.
@@ -265,10 +288,10 @@ fn weighs(goods: Goods, weight: Dynamic) -> ScriptResult<Goods> {
 /// Returns one drop, rounded up to a whole repeat if the cloth has one.
 fn cut_drop(goods: &mut Goods, length: Dynamic) -> ScriptResult<Dynamic> {
     let length = argument("cut_drop", "length", 0, &length).positive_length()?;
-    match goods.material.repeat {
+    match goods.repeat() {
         None => Ok(script(length)),
         Some(repeat) => {
-            let drop = curtains::cut_drop(length, repeat.along);
+            let drop = curtains::cut_drop(length, repeat);
             Ok(script(drop.map_err(|error| formula_error(&error, goods.input.as_deref()))?))
         }
     }

@@ -15,7 +15,7 @@ use crate::recipe::contract::arguments::ScriptResult;
 use crate::recipe::contract::input::{Input, PIECES};
 use crate::recipe::contract::input_words::scripted;
 use crate::ticket::{AnsweredInput, InputSource, Usage};
-use crate::workshop::Workshop;
+use crate::workshop::{Washing, Workshop};
 use rhai::{Dynamic, Engine, ImmutableString};
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -28,6 +28,7 @@ pub(in crate::recipe) struct OrderData {
     garments: i64,
     age: Option<Time>,
     used_for: Option<Usage>,
+    washing: Option<Washing>,
 }
 
 /// An order in a script.
@@ -49,8 +50,13 @@ impl OrderData {
 
     /// Creates an order from checked answers.
     fn new(inputs: &[Input], filled: Filled) -> Self {
-        let Filled { answers, garments, age, used_for, .. } = filled;
-        Self { inputs: inputs.to_vec(), answers, garments, age, used_for }
+        let Filled { mut answers, garments, age, used_for, washing, .. } = filled;
+        for (answer, _) in answers.values_mut() {
+            if let CheckedAnswer::Goods(goods) = answer {
+                goods.washing = washing;
+            }
+        }
+        Self { inputs: inputs.to_vec(), answers, garments, age, used_for, washing }
     }
 
     /// Returns the age of the wearer, if the order states it.
@@ -61,6 +67,11 @@ impl OrderData {
     /// Returns the use of the garment, if the order states it.
     pub(in crate::recipe) fn used_for(&self) -> Option<Usage> {
         self.used_for
+    }
+
+    /// Returns how its goods are cut that lose in the first wash, if the order states it.
+    pub(in crate::recipe) fn washing(&self) -> Option<Washing> {
+        self.washing
     }
 
     /// Returns the number of garments.

@@ -71,6 +71,7 @@ impl TicketHandle {
         ticket.garments = order.garments();
         ticket.age = order.age();
         ticket.used_for = order.used_for();
+        ticket.washing = order.washing();
         ticket.inputs = order.answered();
         Self(Rc::new(RefCell::new(Draft { ticket, order: Rc::clone(order), unnamed: Vec::new(), cut: false })))
     }
@@ -268,8 +269,9 @@ fn strip_piece(
     let overlap = overlap.map_or(Ok(Length::ZERO), |overlap| argument("strips", "overlap", 2, overlap).length())?;
     let (width, input) = {
         let draft = piece.0.0.borrow();
-        let material = draft.ticket.pieces.get(piece.1).and_then(|piece| draft.ticket.materials.get(piece.material));
-        (material.and_then(|m| m.material.usable_width), material.and_then(|m| m.input.clone()))
+        let entry = draft.ticket.pieces.get(piece.1);
+        let material = entry.and_then(|piece| draft.ticket.materials.get(piece.material));
+        (entry.and_then(|piece| draft.ticket.width_of(piece)), material.and_then(|m| m.input.clone()))
     };
     let width = width.ok_or_else(|| {
         let problem = ScriptError::new("the width of the roll is not known");

@@ -127,6 +127,7 @@ impl App<'_> {
             goods: &task.goods,
             plan: &plan,
             keep_from: choices.keep_from,
+            washed_first: None,
         };
         let on_shelf: BTreeSet<String> = task.held.iter().cloned().collect();
         let kept = plans::leftovers(&plan_report, &task.stock, &on_shelf);

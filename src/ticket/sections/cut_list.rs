@@ -44,7 +44,7 @@ struct Size {
 
 impl Size {
     fn of(entry: &TicketPiece, job: &Job<'_>) -> Self {
-        let cut = entry.piece.at_marks(job.ticket.width_of(entry), &job.style).shape;
+        let cut = job.ticket.cut_piece(entry, &job.style).shape;
         let rounded = *cut != *entry.piece.shape;
         match *cut {
             Shape::Rectangle { along, across } => Self { along, across: Some(across), rounded, is_bounding_box: false },

@@ -8,6 +8,7 @@ use crate::table::{Cell, Table, TableError};
 use crate::ticket::job::Job;
 use crate::ticket::lay::LayError;
 use crate::ticket::ticket::TicketStep;
+use crate::ticket::wash_words;
 use crate::ticket::workshop_order::WorkshopOrder;
 
 /// Builds the table of marks.
@@ -21,13 +22,13 @@ pub(super) fn marks(job: &Job<'_>) -> Result<Table, TableError> {
     Ok(table)
 }
 
-/// Builds the table of steps, lengths on the tape of the order; those that cut a piece are told from the plan. A step with an
-/// unknown name in braces stays as written.
+/// Builds the table of steps, lengths on the tape of the order; those of washing before cutting come first,
+/// and those that cut a piece are told from the plan. A step with an unknown name in braces stays as written.
 pub(super) fn steps(order: &WorkshopOrder) -> Result<Table, LayError> {
     let mut table = Table::new("steps").count("step").text("what to do").ready()?;
     let job = order.job();
     let style = Style { tape: job.tape, ..job.style };
-    let mut texts = Vec::new();
+    let mut texts = wash_words::steps(&job, order.lays()?);
     for step in &job.ticket.steps {
         match step {
             TicketStep::Words(step) => {

@@ -9,6 +9,7 @@ use crate::ticket::care::CARE;
 use crate::ticket::cautions::{READ, SourceStatus};
 use crate::ticket::concern::{Condition, Facts, When, has_elastic};
 use crate::ticket::job::Job;
+use crate::ticket::wash_words;
 use crate::ticket::weights::{CutCloth, cut_cloths};
 use crate::workshop::Market;
 
@@ -130,6 +131,10 @@ pub(super) fn table(job: &Job<'_>) -> Result<Table, TableError> {
         let read = blank.status.words();
         let market = Market::listed(blank.markets);
         table.push(vec![blank.line.into(), "".into(), note.into(), market.into(), blank.source.into(), read.into()])?;
+    }
+    for (label, note) in wash_words::label_lines(job, cloths.iter().map(|cloth| cloth.material)) {
+        let source = "common practice, no source";
+        table.push(vec!["first wash".into(), label.into(), note.into(), "".into(), source.into(), "".into()])?;
     }
     Ok(table)
 }

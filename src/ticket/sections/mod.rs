@@ -8,9 +8,11 @@ mod instructions;
 mod labels;
 
 use super::cautions;
+use super::job::Job;
 use super::lay::LayError;
 use super::small_cuts;
-use super::ticket::Ticket;
+use super::wash_words;
+use super::washing::FirstWash;
 use super::workshop_order::WorkshopOrder;
 use crate::plans::{self, SheetBlock};
 use crate::table::{Cell, Table, TableError};
@@ -82,7 +84,7 @@ const NOWHERE: OrderSection = OrderSection {
 };
 
 /// The sections, in the order in which they are shown and written.
-static SECTIONS: [OrderSection; 21] = [
+static SECTIONS: [OrderSection; 22] = [
     OrderSection {
         name: "measure_again",
         content: Content::Texts(|order| Ok(order.ticket().warnings.clone())),
@@ -91,8 +93,14 @@ static SECTIONS: [OrderSection; 21] = [
     },
     OrderSection {
         name: "have_ready",
-        content: Content::Table(|order| Ok(have_ready(order.ticket())?)),
+        content: Content::Table(|order| Ok(have_ready(&order.job())?)),
         sheet: Some(("Have ready", Form::TickList)),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "washing",
+        content: Content::Texts(|order| Ok(wash_words::sentences(&order.job(), order.lays()?))),
+        screen: Some(Form::Sentences),
         ..NOWHERE
     },
     OrderSection {
@@ -328,13 +336,14 @@ fn texts(table: &Table, column: &str) -> Vec<String> {
 }
 
 /// Builds the table of notions: each length or count to have ready, and how many times.
-fn have_ready(ticket: &Ticket) -> Result<Table, TableError> {
+fn have_ready(job: &Job<'_>) -> Result<Table, TableError> {
     let columns = Table::new("have_ready").text("what").count("times").mixed("each", "unit");
     let mut table = columns.text("for").ready()?;
-    for need in &ticket.needs {
-        let name = ticket.materials.get(need.material).map(|material| material.material.name.as_str());
-        let times = ticket.pieces_needed(need);
-        table.push(vec![name.into(), times.into(), need.amount.into(), need.why.as_str().into()])?;
+    for need in &job.ticket.needs {
+        let Some((material, _)) = job.material(need.material) else { continue };
+        let each = FirstWash::of(material, job.ticket.washing).needed(need.amount);
+        let times = job.ticket.pieces_needed(need);
+        table.push(vec![material.name.as_str().into(), times.into(), each.into(), need.why.as_str().into()])?;
     }
     Ok(table)
 }

@@ -60,7 +60,8 @@ fn content_goes_by_the_weight_that_is_cut() {
             "care, warnings",
             "size",
             "made in",
-            "maker"
+            "maker",
+            "first wash"
         ]
     );
 }
@@ -202,7 +203,8 @@ fn the_whole_table_of_a_household_order() {
             "line | label | note | market | source | read\n\
              fibre content | 100 % polyester | {note} | US | 16 CFR 303.3, 303.6 and 303.26 (2015 edition) | read, month not noted\n\
              made in |  | fill in: the country or countries where cloth and garment were made (from memory; look the rule up) | US | 16 CFR 303 | from memory\n\
-             maker |  | fill in: the maker's name, or the number registered for it (from memory; look the rule up) | US | 16 CFR 303 | from memory"
+             maker |  | fill in: the maker's name, or the number registered for it (from memory; look the rule up) | US | 16 CFR 303 | from memory\n\
+             first wash |  | what satin loses in the first wash is not known; wash a test piece |  | common practice, no source |"
         ),
     );
 }

@@ -7,6 +7,7 @@ mod odd;
 mod one_way;
 mod random;
 mod strips;
+mod washing;
 
 use super::ticket::{Mark, Need, Sewing, Ticket, TicketMaterial, TicketPiece, TicketStep, Work};
 use super::{LayError, OrderSection, WorkshopOrder};

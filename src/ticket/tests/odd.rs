@@ -19,8 +19,9 @@ fn cloth(width: f64, price: Option<f64>) -> TicketMaterial {
         repeat: None,
         repeat_across: None,
         nap: false,
-        shrink_along: 0.0,
-        shrink_across: 0.0,
+        shrink_along: None,
+        shrink_across: None,
+        washing: None,
         weight: None,
         fibre: None,
     };
@@ -149,21 +150,6 @@ fn overhead_by_the_minute_is_left_out_in_words_where_no_minute_is_known() {
     let made = made(&ticket, &Workshop { rates, ..Workshop::default() });
     assert_eq!(made.left_out, ["labour", "overhead"]);
     assert_eq!(money_of(&made.price_lines, "cost"), Some(money(6.0)));
-}
-
-#[test]
-fn cloth_that_shrinks_says_how_much_to_wash() {
-    let mut shrinking = cloth(45.0, None);
-    (shrinking.material.shrink_along, shrinking.material.shrink_across) = (0.04, 0.02);
-    let made = made(&with(shrinking, vec![panel(Length::inches(96.0), Length::inches(40.0), 1)]), &Workshop::default());
-    // 96 in are left of 100 in, and 44.1 in of 45 in.
-    assert_eq!(
-        made.plan_notes,
-        [
-            "any skirt cloth loses 4 % of its length and 2 % of its width in the first wash, and no size here allows for \
-          it: wash it before it is cut, from 2 yd 28 in instead of 2 yd 24 in; it is about 44 1/8 in wide then"
-        ]
-    );
 }
 
 #[test]

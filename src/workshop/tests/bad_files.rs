@@ -73,6 +73,28 @@ materials.csv, line 8, column “half drop”: “perhaps” is not one of yes, 
 }
 
 #[test]
+fn washing() {
+    check(
+        "materials.csv",
+        "material,kind,usable width,shrink along,washing\n\
+         lawn,cloth,44 in,4 %,Washed-First\n\
+         voile,cloth,44 in,4 %,wash first\n\
+         net,cloth,44 in,,boiled",
+        "
+materials.csv, line 3, column “washing”: “wash first” is not one of washed first, cut longer, as it comes
+  -> did you mean “washed first”?
+materials.csv, line 4, column “washing”: “boiled” is not one of washed first, cut longer, as it comes
+  -> type washed first, cut longer or as it comes",
+    );
+    check_all(
+        &[TULLE, ("stock.csv", "stock,material,along,washed\nB1,tulle,4 yd,half")],
+        "
+stock.csv, line 2, column “washed”: “half” is not one of yes, no
+  -> type yes or no",
+    );
+}
+
+#[test]
 fn headings() {
     check(
         "stock.csv",
@@ -91,7 +113,7 @@ stock.csv, line 1, column “along”: “inn” in the heading is not a unit
 stock.csv, line 1, column “across”: “min” in the heading measures a time; a length is needed
   -> type the heading like “across (in)”
 stock.csv, line 1: “colour” is not a column of this file
-  -> the columns are stock, material, lot, count, along, across, price, place, held for
+  -> the columns are stock, material, lot, count, along, across, washed, price, place, held for
 stock.csv, line 1, column “lot”: the column is there twice
   -> keep one of the two columns
 stock.csv, line 1, column “count”: “count (in)” is not a column of this file
@@ -102,7 +124,7 @@ stock.csv, line 1, column “count”: “count (in)” is not a column of this 
         "name of it\nivory tulle",
         "
 materials.csv, line 1: “name of it” is not a column of this file
-  -> the columns are material, kind, usable width, put-up, price, price for, sold by, repeat, half drop, nap, shrink along, shrink across, weight, fibre
+  -> the columns are material, kind, usable width, put-up, price, price for, sold by, repeat, half drop, nap, shrink along, shrink across, washing, weight, fibre
 materials.csv, line 1, column “material”: the column is missing
   -> add “material” to the line of headings
 materials.csv, line 1, column “kind”: the column is missing

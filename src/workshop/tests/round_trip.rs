@@ -4,9 +4,9 @@ use super::*;
 use crate::diagnostic::Diagnose;
 use crate::piece::{MaterialKind, Repeat};
 use crate::quantity::literal::{LiteralValue, read_quantity};
-use crate::workshop::Market;
 use crate::workshop::rates::{Operation, Per};
 use crate::workshop::trials::{TestStrip, laid_flat};
+use crate::workshop::{Market, Washing};
 use proptest::prelude::*;
 use std::collections::BTreeMap;
 
@@ -23,6 +23,25 @@ fn there_and_back(workshop: &Workshop) -> Workshop {
     read(&files)
 }
 
+/// A blank loss is not known, and is no loss of nothing; files from before the columns say nothing of washing.
+#[test]
+fn what_is_not_said_of_the_wash_stays_unsaid() {
+    let files = [
+        ("materials.csv", "material,kind,usable width,shrink along\nlawn,cloth,44 in,\nnet,cloth,54 in,0 %\n"),
+        ("stock.csv", "stock,material,along\nB1,lawn,4 yd\n"),
+    ];
+    let workshop = read(&files);
+    let said = |workshop: &Workshop, name: &str| {
+        let found = workshop.materials.find(name).unwrap();
+        (found.shrink_along, found.shrink_across, found.washing)
+    };
+    for workshop in [workshop.clone(), there_and_back(&workshop)] {
+        assert_eq!(said(&workshop, "lawn"), (None, None, None));
+        assert_eq!(said(&workshop, "net"), (Some(0.0), None, None));
+        assert!(!workshop.stock.find("B1").unwrap().washed);
+    }
+}
+
 #[test]
 fn the_demo() {
     for dialect in [Dialect::CommaAndPoint, Dialect::SemicolonAndComma] {
@@ -37,7 +56,10 @@ fn files_are_written_as_people_write_them() {
     let demo = demo::demo();
     let materials = written(&demo, WorkshopFile::Materials);
     assert!(materials.starts_with("material,kind,usable width,put-up,price,price for,sold by,"));
-    assert!(materials.contains("\r\nivory satin,cloth,44 in,15 yd,$5.60,yd,1/8 yd,,no,yes,1 %,1 %,3.7 oz/yd^2,"));
+    assert!(
+        materials
+            .contains("\r\nivory satin,cloth,44 in,15 yd,$5.60,yd,1/8 yd,,no,yes,1 %,1 %,as it comes,3.7 oz/yd^2,")
+    );
     let mut abroad = demo;
     abroad.settings.dialect = Dialect::SemicolonAndComma;
     abroad.settings.currency = '€';
@@ -157,14 +179,14 @@ fn material(name: String) -> impl Strategy<Value = Material> {
     ];
     let weights = (prop::option::of(quantity(1..9000, " oz/yd^2")), prop::option::of(quantity(1..9000, " tex")));
     let sizes = (length(), length(), some_length(), any::<bool>(), any::<bool>());
-    (kind, sold, sizes, some_money(), share(999), share(999), weights, some_words()).prop_map(
+    let losses = (prop::option::of(share(999)), prop::option::of(share(999)), prop::option::of(washing()));
+    (kind, sold, sizes, some_money(), losses, weights, some_words()).prop_map(
         move |(
             kind,
             (price_for, sold_by),
             (width, put_up, repeat, half_drop, nap),
             price,
-            along,
-            across,
+            (along, across, washing),
             weights,
             fibre,
         )| {
@@ -181,11 +203,16 @@ fn material(name: String) -> impl Strategy<Value = Material> {
                 nap,
                 shrink_along: along,
                 shrink_across: across,
+                washing,
                 weight: if kind == MaterialKind::Thread { weights.1 } else { weights.0 },
                 fibre,
             }
         },
     )
+}
+
+fn washing() -> impl Strategy<Value = Washing> {
+    prop_oneof![Just(Washing::WashedFirst), Just(Washing::CutLonger), Just(Washing::AsItComes)]
 }
 
 fn materials() -> impl Strategy<Value = Materials> {
@@ -195,12 +222,13 @@ fn materials() -> impl Strategy<Value = Materials> {
 }
 
 fn stock(material: String) -> impl Strategy<Value = Stock> {
-    let piece = (length(), some_length(), some_money(), 0..30usize, some_words(), some_words(), some_words());
+    let piece =
+        ((length(), any::<bool>()), some_length(), some_money(), 0..30usize, some_words(), some_words(), some_words());
     (unlike(0..6), prop::collection::vec(piece, 6)).prop_map(move |(names, pieces)| {
         let list = names.into_iter().zip(pieces).map(|(name, piece)| {
-            let (along, across, price, count, lot, place, held_for) = piece;
+            let ((along, washed), across, price, count, lot, place, held_for) = piece;
             let material = material.clone();
-            StockPiece { name, material, lot, count, along: Some(along), across, price, place, held_for }
+            StockPiece { name, material, lot, count, along: Some(along), across, washed, price, place, held_for }
         });
         Stock { list: list.collect() }
     })

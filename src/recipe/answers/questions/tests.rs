@@ -12,6 +12,7 @@ use rhai::Scope;
 
 mod cells;
 mod kinds;
+mod washing;
 
 const SETTINGS: &str = include_str!("../../../../recipes/demo/settings.csv");
 const MATERIALS: &str = include_str!("../../../../recipes/demo/materials.csv");

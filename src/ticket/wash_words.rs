@@ -1,0 +1,222 @@
+//! What the maker is told of the first wash: what to wash before cutting, what is cut longer, and what is still to come.
+//!
+//! Never here: sizes before and after the wash, which the plan and the cut list have already.
+
+use super::buying::join_names;
+use super::job::Job;
+use super::lay::{Lay, is_washed};
+use super::ticket::{Ticket, TicketMaterial, TicketPiece};
+use super::washing::{FirstWash, loses_words};
+use crate::cutting::StockUse;
+use crate::piece::{CutPiece, cut_size};
+use crate::quantity::{Length, Quantity, Style};
+use crate::textile::washing::Loss;
+use crate::workshop::{Material, Washing};
+use std::collections::BTreeSet;
+
+/// Returns a sentence for each material with a loss, and for each that was to be washed though its loss is unknown.
+pub(super) fn sentences(job: &Job<'_>, lays: &[Lay]) -> Vec<String> {
+    let of_cloths = lays.iter().filter_map(|lay| of_cloth(job, lay));
+    let left = lays.iter().filter_map(|lay| left_on_the_shelf(job, lay));
+    of_cloths.chain(left).chain(of_notions(job)).collect()
+}
+
+fn of_cloth(job: &Job<'_>, lay: &Lay) -> Option<String> {
+    let material = &lay.material.material;
+    let name = &material.name;
+    if !material.loses() {
+        return unknown(job, material);
+    }
+    let loses = loses_words(material, &job.sentence_style);
+    Some(match lay.first_wash.washing() {
+        Washing::WashedFirst => match to_wash(lay, job) {
+            Some((length, from)) => format!(
+                "Wash and press {} of {name} ({from}) before it is cut. It loses {loses}; every size and mark is that \
+                 of the washed cloth, {} wide.",
+                job.format_length(length),
+                job.format_length(lay.width)
+            ),
+            None => format!("{name} is washed already, and loses nothing more."),
+        },
+        Washing::CutLonger => {
+            let extra = extra_lengths(job, lay, |length| job.format_length(length));
+            let hem = if extra.is_empty() {
+                String::new()
+            } else {
+                format!(" Put the extra length into the hem: {}.", extra.join(", "))
+            };
+            format!("{name} is cut unwashed, each piece larger by what the first wash takes of it, {loses}.{hem}")
+        }
+        Washing::AsItComes => format!(
+            "{name} loses {loses} in the first wash and is cut as it comes: every size is before washing. Type \
+             washing='washed first' to allow for it."
+        ),
+    })
+}
+
+/// A material that was to be washed, or cut longer, and nobody has measured what it loses.
+fn unknown(job: &Job<'_>, material: &Material) -> Option<String> {
+    let asked = job.ticket.washing.or(material.washing).filter(|washing| *washing != Washing::AsItComes);
+    asked.filter(|_| material.loss_is_unknown()).map(|_| {
+        format!(
+            "What {} loses in the first wash is not known, so nothing allows for it: wash a test piece, 8 in or 20 cm \
+             each way, and write what it lost into materials.csv.",
+            material.name
+        )
+    })
+}
+
+/// Returns the length to wash before cutting, at its size before, and where it comes from; `None` if all is washed.
+fn to_wash(lay: &Lay, job: &Job<'_>) -> Option<(Length, String)> {
+    let unwashed: Vec<&StockUse> = lay.plan.uses.iter().filter(|used| lay.is_washed_for(used)).collect();
+    let length: Length = unwashed.iter().map(|used| lay.taken(used)).sum();
+    let names: BTreeSet<&str> = unwashed.iter().map(|used| used.stock.as_str()).collect();
+    let unit = lay.material.material.usable_width.map_or(length.liked(), |width| Quantity::from(width).liked());
+    let length = cut_size(length.liking(unit), true, &job.style);
+    (!unwashed.is_empty()).then(|| (length, join_names(&names.into_iter().collect::<Vec<_>>())))
+}
+
+/// Returns how much longer than the recipe has it each piece of a cloth is cut: `panel 4 in`.
+fn extra_lengths(job: &Job<'_>, lay: &Lay, say: impl Fn(Length) -> String) -> Vec<String> {
+    let along = |piece: &CutPiece| piece.shape.room().along;
+    let extra = |entry: &TicketPiece| {
+        let sewn = entry.piece.at_marks(job.ticket.width_of(entry), &job.style);
+        let extra = along(&job.ticket.cut_piece(entry, &job.style)) - along(&sewn);
+        extra.is_positive().then(|| format!("{} {}", entry.piece.name, say(extra)))
+    };
+    job.ticket.pieces.iter().filter(|entry| entry.material == lay.index).filter_map(extra).collect()
+}
+
+/// Washed lengths that an order leaves on the shelf because its pieces are cut longer.
+fn left_on_the_shelf(job: &Job<'_>, lay: &Lay) -> Option<String> {
+    let material = &lay.material.material;
+    if !lay.material.listed || lay.first_wash.after_cutting().is_none() {
+        return None;
+    }
+    let free = job.workshop.stock.of(&material.name).filter(|piece| piece.held_for.is_none() && piece.count > 0);
+    let washed = free.filter(|piece| piece.along.is_some() && is_washed(piece, material));
+    let names: Vec<&str> = washed.map(|piece| piece.name.as_str()).collect();
+    (!names.is_empty()).then(|| {
+        format!(
+            "{} of {} {} washed already and left on the shelf; washing='washed first' uses what is washed.",
+            join_names(&names),
+            material.name,
+            if names.len() == 1 { "is" } else { "are" }
+        )
+    })
+}
+
+fn of_notions(job: &Job<'_>) -> Vec<String> {
+    let mut sentences: Vec<String> = Vec::new();
+    for need in &job.ticket.needs {
+        let Some((material, _)) = job.material(need.material) else { continue };
+        let first_wash = FirstWash::of(material, job.ticket.washing);
+        if first_wash.loss().along() <= 0.0 || Length::try_from(need.amount).is_err() {
+            continue;
+        }
+        let (name, loses) = (&material.name, job.format_share(first_wash.loss().along()));
+        let sentence = match first_wash.washing() {
+            Washing::WashedFirst => format!(
+                "{name} loses {loses} of its length in the first wash: each length is taken longer by that; wash it \
+                 before it is sewn in."
+            ),
+            Washing::CutLonger => format!(
+                "{name} loses {loses} of its length in the first wash: each length is taken longer by that; sew the \
+                 extra in evenly."
+            ),
+            Washing::AsItComes => {
+                format!("{name} loses {loses} of its length in the first wash and is taken as it comes.")
+            }
+        };
+        if !sentences.contains(&sentence) {
+            sentences.push(sentence);
+        }
+    }
+    sentences
+}
+
+/// Returns the steps that come before all others.
+pub(super) fn steps(job: &Job<'_>, lays: &[Lay]) -> Vec<String> {
+    let style = Style { tape: job.tape, ..job.style };
+    let show = |length: Length| style.show_on_tape(length.into());
+    let step = |lay: &Lay| {
+        let name = &lay.material.material.name;
+        match lay.first_wash.washing() {
+            Washing::WashedFirst => {
+                let (length, _) = to_wash(lay, job)?;
+                Some(format!("Wash and press {} of {name}, then cut.", show(length)))
+            }
+            Washing::CutLonger => {
+                let extra = extra_lengths(job, lay, show);
+                let hem = format!("put the extra length into the hem: {}", extra.join(", "));
+                Some(format!(
+                    "Cut {name} unwashed, at the sizes of the cut list; {}.",
+                    if extra.is_empty() { "they are what the first wash takes larger" } else { &hem }
+                ))
+            }
+            Washing::AsItComes => None,
+        }
+    };
+    lays.iter().filter_map(step).collect()
+}
+
+/// Returns a caution for each lining that loses more than a face cloth when the finished thing is washed.
+pub(super) fn lining_cautions(ticket: &Ticket) -> Vec<String> {
+    let is_cut = |at: usize| ticket.pieces.iter().any(|entry| entry.material == at);
+    let cloths: Vec<(&TicketMaterial, Loss)> = (ticket.materials.iter().enumerate())
+        .filter(|(at, material)| is_cut(*at) && material.material.kind.is_cut())
+        .map(|(_, material)| (material, material.first_wash(ticket.washing).still_to_come()))
+        .collect();
+    let is_lining = |material: &TicketMaterial| material.input.as_ref().is_some_and(|input| input.contains("lining"));
+    let (linings, faces): (Vec<_>, Vec<_>) = cloths.into_iter().partition(|(material, _)| is_lining(material));
+    let mut cautions = Vec::new();
+    for (lining, of_lining) in &linings {
+        for (face, of_face) in &faces {
+            if of_lining.along() <= of_face.along() && of_lining.across() <= of_face.across() {
+                continue;
+            }
+            let shares = |loss: &Loss| {
+                let share = |share: f64| Style::default().show_number(share * 100.0);
+                format!("{} % of its length and {} % of its width", share(loss.along()), share(loss.across()))
+            };
+            cautions.push(format!(
+                "The lining, {}, loses {} when it is washed, and {} {}: it will draw the face up. Wash the lining \
+                 first, cut it longer, or clean the whole dry.",
+                lining.material.name,
+                shares(of_lining),
+                face.material.name,
+                if of_face.is_none() { "nothing".to_owned() } else { shares(of_face) },
+            ));
+        }
+    }
+    cautions
+}
+
+/// Returns the lines of a label about the first wash, each with its note; none where everything is allowed for.
+pub(super) fn label_lines<'a>(
+    job: &Job<'_>,
+    cloths: impl Iterator<Item = &'a Material>,
+) -> Vec<(&'static str, String)> {
+    let (mut before, mut longer, mut unknown) = (Vec::new(), Vec::new(), Vec::new());
+    for cloth in cloths {
+        let loses = || format!("{} loses {} in the first wash", cloth.name, loses_words(cloth, &job.sentence_style));
+        match FirstWash::of(cloth, job.ticket.washing).washing() {
+            Washing::AsItComes if cloth.loses() => before.push(loses()),
+            Washing::AsItComes if cloth.loss_is_unknown() => unknown.push(cloth.name.as_str()),
+            Washing::CutLonger => longer.push(loses()),
+            Washing::AsItComes | Washing::WashedFirst => {}
+        }
+    }
+    let mut lines = Vec::new();
+    if !before.is_empty() {
+        lines.push(("sizes are before washing", before.join("; ")));
+    }
+    if !longer.is_empty() {
+        lines.push(("comes to its size in the first wash", longer.join("; ")));
+    }
+    if !unknown.is_empty() {
+        let note = format!("what {} loses in the first wash is not known; wash a test piece", join_names(&unknown));
+        lines.push(("", note));
+    }
+    lines
+}
