@@ -29,7 +29,7 @@ fn panel_of(shop: &Workshop, name: &str) -> Ticket {
     ticket.materials = vec![listed(shop, name)];
     let shape = Shape::Rectangle { along: Length::inches(96.0), across: Length::inches(40.0) };
     ticket.pieces = vec![piece("panel", 0, shape, 1)];
-    ticket.steps = vec!["Hem it.".to_owned()];
+    ticket.steps = vec![TicketStep::Words("Hem it.".to_owned())];
     ticket
 }
 
@@ -293,7 +293,7 @@ fn a_plan_of_washed_cloth_and_one_of_longer_drops_agree() {
         let mut ticket = Ticket::new("drops", "Drops.");
         ticket.materials = vec![listed(&shop, "print")];
         let mut drop = piece("drop", 0, Shape::FullWidth { along: Length::centimetres(240.0) }, 4);
-        drop.piece.matched = true;
+        drop.piece.matching = Some(crate::piece::Matching::RunOn);
         ticket.pieces = vec![drop];
         let lay = |washing: Washing| {
             let ticket = Ticket { washing: Some(washing), ..ticket.clone() };
