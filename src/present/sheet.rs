@@ -152,6 +152,8 @@ About the cuts
 --------------
 each garment is cut from one dye lot, and that leaves something on the shelf;
 where the lot does not matter, leave it empty in the list of stock
+ivory satin has a nap: mark its way on every piece, all lie one way and take
+24 in; with pieces turned they would take 12 in
 
 Mark
 ----

@@ -29,20 +29,17 @@ pub(super) fn nap(job: &Job<'_>, one_way: &[Lay], turned: &[Lay]) -> Vec<String>
     let notes = napped.filter_map(|lay| {
         let other = turned.iter().find(|other| other.index == lay.index)?;
         let (used, less) = (lay.length_used(), other.length_used());
-        let over_all = lay.pieces.iter().all(|piece| matches!(*piece.shape, Shape::FullWidth { .. }));
-        let instead = if less < used {
-            format!("; with pieces turned they would take {}", job.format_length(less))
-        } else if over_all {
+        let lying = format!("{} has a nap: mark its way on every piece, all lie one way", lay.material.material.name);
+        if lay.pieces.iter().all(|piece| matches!(*piece.shape, Shape::FullWidth { .. })) {
             // What a recipe cuts out of the whole width is its own to turn.
-            String::new()
+            return Some(lying);
+        }
+        let instead = if less < used {
+            format!("with pieces turned they would take {}", job.format_length(less))
         } else {
-            "; turned they would take no less".to_owned()
+            "turned they would take no less".to_owned()
         };
-        let name = &lay.material.material.name;
-        Some(format!(
-            "{name} has a nap: mark its way on every piece, all lie one way and take {}{instead}",
-            job.format_length(used)
-        ))
+        Some(format!("{lying} and take {}; {instead}", job.format_length(used)))
     });
     notes.collect()
 }

@@ -172,6 +172,7 @@ G1 | 4 |  | lining drop | 681 cm | 908 cm | 0 cm | 137 cm | no | lining |",
         [
             "marks count from the start of the first whole pattern; trim each length to it first",
             "F1, 9.3 m of face cloth, is held for order 33 and was left on the shelf",
+            "face cloth has a nap: mark its way on every piece, all lie one way",
         ]
     );
     assert_eq!(made.summary(&Style::default()), "8 pieces to cut, 24 min, $467.96 without thread, labour");

@@ -34,6 +34,11 @@ fn what_a_nap_costs_is_told() {
             "velvet has a nap: mark its way on every piece, all lie one way and take 20 in; turned they would take no less"
         ]
     );
+    // Whole widths are never turned by a plan.
+    assert_eq!(
+        notes("velvet", &Shape::FullWidth { along: inches(10.0) }),
+        ["velvet has a nap: mark its way on every piece, all lie one way"]
+    );
     assert_eq!(notes("cotton", &gore), Vec::<String>::new());
 }
 
