@@ -28,6 +28,7 @@ pub(super) fn picture_head(ticket: &Ticket, order: Option<&str>, date: Option<&s
     let recipe = ticket.recipe.replace('_', " ");
     let many = if ticket.garments == 1 { String::new() } else { format!(", {} of them", ticket.garments) };
     let title = match order {
+        _ if !ticket.mark.is_empty() => format!("{}: {recipe}{many}", ticket.mark.head("order")),
         Some(order) => format!("order {order}: {recipe}{many}"),
         None => format!("{recipe}{many}"),
     };

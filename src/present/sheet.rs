@@ -16,7 +16,10 @@ pub(crate) fn work_sheet(order: &WorkshopOrder, style: &Style) -> Result<Sheet, 
     let style = Style { plain: true, ..*style };
     let ticket = order.ticket();
     let name = ticket.recipe.replace('_', " ");
-    let title = if ticket.garments == 1 { name } else { format!("{name}, {} of them", ticket.garments) };
+    let name = if ticket.garments == 1 { name } else { format!("{name}, {} of them", ticket.garments) };
+    let title = ticket.mark.head(&name);
+    // With a mark of its own, the head no longer says what is made.
+    let named = Some(name).filter(|_| ticket.mark.order.is_some());
     let makes = Some(("makes".to_owned(), ticket.makes.clone())).filter(|(_, makes)| !makes.is_empty());
     let inputs = ticket.inputs.iter().map(|input| (input.name.replace('_', " "), answer(input, &style)));
     let age_and_use = ticket.age_and_use().into_iter().map(|(name, value)| (name.to_owned(), value.show(&style)));
@@ -35,7 +38,12 @@ pub(crate) fn work_sheet(order: &WorkshopOrder, style: &Style) -> Result<Sheet, 
     });
     let mut pages: Vec<Page> = pages.collect();
     pages.retain(|page| !page.order.is_empty() || page.sections.iter().any(|section| !section.is_empty()));
-    Ok(Sheet { title, what: given.collect::<Vec<_>>().join(", "), tape: order.tape_words(), pages })
+    Ok(Sheet {
+        title,
+        what: named.into_iter().chain(given).collect::<Vec<_>>().join(", "),
+        tape: order.tape_words(),
+        pages,
+    })
 }
 
 /// Returns the body of a section; `None` if the form is a table and the section has none.

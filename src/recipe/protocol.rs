@@ -9,7 +9,7 @@ use crate::recipe::answers::size_row;
 use crate::recipe::answers::washing;
 use crate::recipe::answers::wearer;
 use crate::recipe::contract::header::Header;
-use crate::recipe::contract::input::{AGE, Input, PIECES, SIZE, USE, WASHING};
+use crate::recipe::contract::input::{AGE, DUE, FOR, Input, ORDER, PIECES, SIZE, USE, WASHING};
 use crate::recipe::proof::check::CheckReport;
 use crate::recipe::proof::examples::WorkedExample;
 use crate::recipe::proof::goods_used::GoodsUsed;
@@ -72,7 +72,7 @@ pub struct Description {
 
 impl Description {
     /// Returns what an order may answer besides the inputs, each with its question and its terms: `size` if body
-    /// measures are asked for, `age`, `use`, `washing` and `pieces`.
+    /// measures are asked for, `age`, `use`, `washing`, `pieces`, `order`, `for` and `due`.
     pub fn answered_besides(&self, workshop: &Workshop) -> Vec<(&'static str, String, String)> {
         let pieces = (PIECES, "how many garments".to_owned(), "a whole number; usually 1".to_owned());
         let asks = "a row of the workshop's sizes, for each body measure that is not answered itself";
@@ -86,7 +86,13 @@ impl Description {
         let usage = (USE, "what it is for, for cautions".to_owned(), format!("{}; may be left out", wearer::uses()));
         let terms = format!("{}; asked if the list of materials does not say it", washing::all_words());
         let washing = (WASHING, "how cloth is cut that loses in the first wash".to_owned(), terms);
-        size.into_iter().chain([age, usage, washing, pieces]).collect()
+        let words = "a few words; may be left out".to_owned();
+        let mark = [
+            (ORDER, "its number or mark, for sheets and pictures".to_owned(), words.clone()),
+            (FOR, "whom it is for".to_owned(), words.clone()),
+            (DUE, "the day it is due".to_owned(), words),
+        ];
+        size.into_iter().chain([age, usage, washing, pieces]).chain(mark).collect()
     }
 }
 

@@ -3,6 +3,7 @@
 //! Amounts are quantities, not floats, and are per garment unless the entry counts once for the whole order.
 //! Never here: scripts, how a ticket is made, how it is drawn.
 
+use super::mark_of_order::OrderMark;
 use super::usage::Usage;
 use crate::piece::{Exact, Piece};
 use crate::quantity::{Length, Quantity, Style, Time, number};
@@ -211,6 +212,8 @@ pub struct Ticket {
     /// How all its goods are cut that lose in the first wash, if the order states it; otherwise as the list of
     /// materials has it.
     pub washing: Option<Washing>,
+    /// What the order is called.
+    pub mark: OrderMark,
     /// The answered inputs, in recipe order.
     pub inputs: Vec<AnsweredInput>,
     /// The figures.
@@ -267,6 +270,7 @@ impl Ticket {
             age: None,
             used_for: None,
             washing: None,
+            mark: OrderMark::default(),
             inputs: Vec::new(),
             figures: Vec::new(),
             materials: Vec::new(),

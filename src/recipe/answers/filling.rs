@@ -13,9 +13,10 @@ use crate::recipe::answers::refusal::refusal;
 use crate::recipe::answers::size_row;
 use crate::recipe::answers::washing;
 use crate::recipe::answers::wearer;
-use crate::recipe::contract::input::{AGE, Input, PIECES, SIZE, USE, WASHING};
+use crate::recipe::contract::input::{AGE, DUE, FOR, Input, ORDER, PIECES, SIZE, USE, WASHING};
 use crate::recipe::contract::input_words::scripted;
-use crate::ticket::{InputSource, TicketValue, Usage};
+use crate::report::plain_text::one_line;
+use crate::ticket::{InputSource, OrderMark, TicketValue, Usage};
 use crate::workshop::{Size, Washing};
 use std::collections::BTreeMap;
 
@@ -31,6 +32,8 @@ pub(in crate::recipe) struct Filled {
     pub(in crate::recipe) used_for: Option<Usage>,
     /// How its goods are cut that lose in the first wash, if the order states it.
     pub(in crate::recipe) washing: Option<Washing>,
+    /// What the order is called.
+    pub(in crate::recipe) mark: OrderMark,
     /// The refusals: of garments, age, use, washing and size, of the inputs in recipe order, of the washing where it
     /// must be said, and of unknown names.
     pub(in crate::recipe) refusals: Vec<Diagnostic>,
@@ -50,12 +53,16 @@ pub(in crate::recipe) fn filled(
         age: None,
         used_for: None,
         washing: None,
+        mark: OrderMark::default(),
         refusals: Vec::new(),
         open: Vec::new(),
     };
     let mut filler = Filler { check, row: Row::None, filled };
     filler.garments(answers.remove(PIECES));
     filler.wearer(answers.remove(AGE), answers.remove(USE));
+    for name in [ORDER, FOR, DUE] {
+        filler.mark(name, answers.remove(name));
+    }
     let washing = answers.remove(WASHING);
     let is_washing_said = washing.is_some();
     filler.washing(washing);
@@ -87,6 +94,9 @@ enum Row<'f> {
     /// The order names this one.
     Size(&'f Size),
 }
+
+/// The most letters of what an order is called, so that the head of a sheet has room for it.
+const LONGEST_MARK: usize = 40;
 
 struct Filler<'f> {
     check: Check<'f>,
@@ -122,6 +132,22 @@ impl Filler<'_> {
         match usage.map(|answer| wearer::usage(&answer)).transpose() {
             Ok(usage) => self.filled.used_for = usage,
             Err(problem) => self.refuse(USE, problem),
+        }
+    }
+
+    /// Reads what the order is called, or whom it is for, or when it is due: a few words on one line.
+    fn mark(&mut self, name: &str, answer: Option<RawAnswer>) {
+        let Some(answer) = answer else { return };
+        let words = answer.words().map(|words| one_line(&words)).filter(|words| !words.is_empty());
+        let Some(words) = words.filter(|words| words.chars().count() <= LONGEST_MARK) else {
+            let problem = ScriptError::new(format!("a few words are needed, {LONGEST_MARK} letters at most"));
+            return self.refuse(name, problem.hinting(format!("type {name}='…'")));
+        };
+        let mark = &mut self.filled.mark;
+        match name {
+            ORDER => mark.order = Some(words),
+            FOR => mark.customer = Some(words),
+            _ => mark.due = Some(words),
         }
     }
 

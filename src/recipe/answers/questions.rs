@@ -14,7 +14,7 @@ use crate::recipe::answers::filling::{self, Filled};
 use crate::recipe::answers::question::{Question, fits};
 use crate::recipe::answers::refusal::refusal;
 use crate::recipe::answers::{explaining, plausibility, size_row, washing, wearer};
-use crate::recipe::contract::input::{AGE, Input, PIECES, SIZE, USE, WASHING};
+use crate::recipe::contract::input::{AGE, DUE, FOR, Input, ORDER, PIECES, SIZE, USE, WASHING};
 use crate::recipe::host::session;
 use crate::recipe::protocol::Description;
 use crate::ticket::{InputSource, TicketValue};
@@ -170,7 +170,7 @@ impl Questions {
     /// age, use, washing and the number of garments. Inputs that take their usual value are left out.
     pub(crate) fn answers(&self) -> Vec<(String, String)> {
         let inputs = self.description.inputs.iter().map(|input| input.name.as_str());
-        let names = std::iter::once(SIZE).chain(inputs).chain([AGE, USE, WASHING, PIECES]);
+        let names = std::iter::once(SIZE).chain(inputs).chain([AGE, USE, WASHING, PIECES, ORDER, FOR, DUE]);
         names.filter_map(|name| Some((name.to_owned(), self.taken.get(name)?.typed.clone()))).collect()
     }
 

@@ -21,8 +21,20 @@ pub(in crate::recipe) const USE: &str = "use";
 /// The answer that every order may give: how its goods are cut that lose in the first wash.
 pub(in crate::recipe) const WASHING: &str = "washing";
 
+/// The answer that every order may give: its mark in the book.
+pub(in crate::recipe) const ORDER: &str = "order";
+
+/// The answer that every order may give: whom it is for.
+pub(in crate::recipe) const FOR: &str = "for";
+
+/// The answer that every order may give: the day it is due.
+pub(in crate::recipe) const DUE: &str = "due";
+
 /// Names that an input cannot have, and what they mean.
-pub(in crate::recipe) const RESERVED: [(&str, &str); 5] = [
+pub(in crate::recipe) const RESERVED: [(&str, &str); 8] = [
+    (ORDER, "the mark of the order, which every order may have"),
+    (FOR, "whom the order is for, which every order may say"),
+    (DUE, "the day the order is due, which every order may say"),
     (PIECES, "the number of garments, which every order has"),
     (SIZE, "a row of the workshop's sizes, which every order may name"),
     (AGE, "the age of the wearer, which every order may say"),

@@ -14,7 +14,7 @@ use crate::recipe::answers::plausibility;
 use crate::recipe::contract::arguments::ScriptResult;
 use crate::recipe::contract::input::{Input, PIECES};
 use crate::recipe::contract::input_words::scripted;
-use crate::ticket::{AnsweredInput, InputSource, Usage};
+use crate::ticket::{AnsweredInput, InputSource, OrderMark, Usage};
 use crate::workshop::{Washing, Workshop};
 use rhai::{Dynamic, Engine, ImmutableString};
 use std::collections::BTreeMap;
@@ -29,6 +29,7 @@ pub(in crate::recipe) struct OrderData {
     age: Option<Time>,
     used_for: Option<Usage>,
     washing: Option<Washing>,
+    mark: OrderMark,
 }
 
 /// An order in a script.
@@ -50,13 +51,13 @@ impl OrderData {
 
     /// Creates an order from checked answers.
     fn new(inputs: &[Input], filled: Filled) -> Self {
-        let Filled { mut answers, garments, age, used_for, washing, .. } = filled;
+        let Filled { mut answers, garments, age, used_for, washing, mark, .. } = filled;
         for (answer, _) in answers.values_mut() {
             if let CheckedAnswer::Goods(goods) = answer {
                 goods.washing = washing;
             }
         }
-        Self { inputs: inputs.to_vec(), answers, garments, age, used_for, washing }
+        Self { inputs: inputs.to_vec(), answers, garments, age, used_for, washing, mark }
     }
 
     /// Returns the age of the wearer, if the order states it.
@@ -67,6 +68,11 @@ impl OrderData {
     /// Returns the use of the garment, if the order states it.
     pub(in crate::recipe) fn used_for(&self) -> Option<Usage> {
         self.used_for
+    }
+
+    /// Returns what the order is called.
+    pub(in crate::recipe) fn mark(&self) -> &OrderMark {
+        &self.mark
     }
 
     /// Returns how its goods are cut that lose in the first wash, if the order states it.

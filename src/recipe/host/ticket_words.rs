@@ -72,6 +72,7 @@ impl TicketHandle {
         ticket.age = order.age();
         ticket.used_for = order.used_for();
         ticket.washing = order.washing();
+        ticket.mark = order.mark().clone();
         ticket.inputs = order.answered();
         Self(Rc::new(RefCell::new(Draft { ticket, order: Rc::clone(order), unnamed: Vec::new(), cut: false })))
     }
