@@ -173,9 +173,9 @@ mod tests {
   source: common practice, no source",
         );
         let text = help(functions::named("widths_for").unwrap(), &style);
-        assert!(text.contains("joins         \"whole widths\" or \"half widths\"; \"whole widths\" where"), "{text}");
-        assert!(text.contains("flat          a length, such as 35 cm or 14 1/2 in\n"), "{text}");
-        assert!(text.contains("\"half widths\")    1,5\n"), "{text}");
+        assert!(text.contains("joins          \"whole widths\" or \"half widths\"; \"whole widths\" where"), "{text}");
+        assert!(text.contains("flat           a length, such as 35 cm or 14 1/2 in\n"), "{text}");
+        assert!(text.contains("\"half widths\")          1,5\n"), "{text}");
     }
 
     #[test]

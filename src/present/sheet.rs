@@ -129,9 +129,48 @@ fn make(order, ticket) {
     /// 30 times 22 in is 660 in: 110 strips of a 6 in roll for each skirt. A new roll of 25 yd gives 90; the 11 yd on
     /// the shelf give only 39 of another dye lot, and stay there.
     const TWO_SKIRTS: &str = "
-strips on band, 2 of them
-=========================
+SHEET  strips on band, 2 of them                            page 1 of 2: cutting
+waist 22 in, tulle ivory tulle, satin ivory satin, elastic elastic
+tape: inch, to 1/8
+--------------------------------------------------------------------------------
+ROLL   ivory tulle, 6 wide
+CUT    new roll 1: 900 long
+       0 to 900, a mark every 10: tulle strip 1 to 90
+       [ ] 10 at 100   [ ] 20 at 200   [ ] 30 at 300   [ ] 40 at 400
+       [ ] 50 at 500   [ ] 60 at 600   [ ] 70 at 700   [ ] 80 at 800
+       [ ] 90 at 900
+CUT    new roll 2: 900 long
+       0 to 900, a mark every 10: tulle strip 91 to 180
+       [ ] 100 at 100  [ ] 110 at 200  [ ] 120 at 300  [ ] 130 at 400
+       [ ] 140 at 500  [ ] 150 at 600  [ ] 160 at 700  [ ] 170 at 800
+       [ ] 180 at 900
+CUT    new roll 3: 900 long
+       0 to 400, a mark every 10: tulle strip 181 to 220
+       [ ] 190 at 100  [ ] 200 at 200  [ ] 210 at 300  [ ] 220 at 400
+       500 left
+COUNT  [ ] 22 tens
+KEEP   1 of 6 x 500
+CLOTH  ivory satin, 44 wide
+       Nap: every top ^ towards the uncut end; nothing is turned.
+CUT    S2-1, lot S11: 26 long
+                   from       to   across       to
+       [ ] B          0       24        0        6  band
+       [ ] B          0       24        6       12  band
+       to 24; 2 left of 26
+SMALL  elastic, new
+       [ ]        0 to       23  in the casing
+       [ ]       23 to       46  in the casing
+MARK   [ ] band: end turning 1 from each end
+NOTE   left on the shelf though more is bought: B4-2 (lot L7); each garment is
+       cut from one dye lot, and no lot there holds one more; where the lot does
+       not matter, leave it empty in the list of stock
+       ivory satin has a nap: mark its way on every piece, all lie one way and
+       take 24 in; with pieces turned they would take 12 in
 
+SHEET  strips on band, 2 of them                             page 2 of 2: sewing
+waist 22 in, tulle ivory tulle, satin ivory satin, elastic elastic
+tape: inch, to 1/8
+--------------------------------------------------------------------------------
 makes:        Strips gathered twice and set on a folded band.
 waist:        22 in
 strip length: 9 1/2 in (usual)
@@ -146,34 +185,11 @@ Have ready
     -------  -----  -----  -------------
 [ ] elastic      2  23 in  in the casing
 
-Cut
----
-    from                     pieces  piece        along  across  mark to    left
-    -----------------------  ------  -----------  -----  ------  -------  ------
-[ ] each of new rolls 1 to       90  tulle strip  10 in           900 in
-    2 (ivory tulle)
-[ ] new roll 3 (ivory            40  tulle strip  10 in           400 in  500 in
-    tulle)
-[ ] S2-1                          2  band         24 in    6 in    24 in    2 in
-
-About the cuts
---------------
-each garment is cut from one dye lot, and that leaves something on the shelf;
-where the lot does not matter, leave it empty in the list of stock
-ivory satin has a nap: mark its way on every piece, all lie one way and take
-24 in; with pieces turned they would take 12 in
-
-Mark
-----
-piece  mark         distance  from
------  -----------  --------  --------
-band   end turning      1 in  each end
-
 Sew
 ---
 [ ] 1. Overlap the strips end to end and feed them under the gathering foot,
-       10 in (25.4 cm) of tulle to each side of the stitching.
-[ ] 2. Baste the gathers to the band over 22 in (about 55.9 cm).
+       10 in of tulle to each side of the stitching.
+[ ] 2. Baste the gathers to the band over 22 in.
 
 Labels
 ------
@@ -247,7 +263,7 @@ maker (US): ________; fill in: the maker's name, or the number registered for it
             assert!(line.is_ascii() && line.len() <= SHEET_WIDTH, "{line}");
         }
         let empty = order_of(Ticket::new("nothing", ""), Workshop::default());
-        assert_eq!(lines(&empty), ["nothing", "======="]);
+        assert_eq!(lines(&empty), ["SHEET  nothing", "-".repeat(SHEET_WIDTH).as_str()]);
     }
 
     /// A pair of curtains in the demo workshop: the recipe alone names its hooks, and the list prices them.
@@ -352,7 +368,7 @@ maker (US): ________; fill in: the maker's name, or the number registered for it
             }
             _ => 0,
         };
-        let mut cuts: Vec<SheetCut> = (0..table.len())
+        let mut cuts: Vec<SheetCut> = (1..=table.len())
             .map(|row| {
                 let along = (at(row, "mark from"), at(row, "mark to"));
                 let across = (at(row, "across from"), at(row, "across to"));

@@ -93,11 +93,14 @@ impl Sheet {
         let width = width.max(NARROWEST);
         let style = Style { plain: true, ..*style };
         let mut lines = Vec::new();
+        if self.pages.is_empty() {
+            lines.extend(self.head(None, width));
+        }
         for (place, page) in self.pages.iter().enumerate() {
             if place > 0 {
                 lines.push(String::new());
             }
-            lines.extend(self.head(page, place, width));
+            lines.extend(self.head(Some((page, place)), width));
             if !page.order.is_empty() {
                 lines.extend(order_lines(&page.order, width));
                 lines.push(String::new());
@@ -114,10 +117,11 @@ impl Sheet {
     }
 
     /// The head of a page: whose and what, which page, which tape, and a rule.
-    fn head(&self, page: &Page, place: usize, width: usize) -> Vec<String> {
-        let number = format!("page {} of {}: {}", place + 1, self.pages.len(), page.name);
+    fn head(&self, page: Option<(&Page, usize)>, width: usize) -> Vec<String> {
+        let number = page.map(|(page, place)| format!("page {} of {}: {}", place + 1, self.pages.len(), page.name));
+        let number = number.unwrap_or_default();
         let mut lines = apart(&format!("SHEET  {}", sheet_text(&self.title)), &number, width);
-        let tape = if self.tape.is_empty() { String::new() } else { format!("tape: {}", self.tape) };
+        let tape = if self.tape.is_empty() || page.is_none() { String::new() } else { format!("tape: {}", self.tape) };
         lines.extend(apart(&sheet_text(&self.what), &tape, width));
         lines.push("-".repeat(width));
         lines
@@ -309,7 +313,7 @@ mod tests {
         check(
             SHEET_WIDTH,
             "
-SHEET  order 17                                             page 1 of 1: sewing
+SHEET  order 17                                              page 1 of 1: sewing
 gathered skirt, waist 21 in                                   tape: inch, to 1/8
 --------------------------------------------------------------------------------
 waist:             21 in

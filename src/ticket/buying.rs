@@ -5,7 +5,8 @@
 //! shelf.
 
 use super::job::{Job, preferred_unit, to_the_cent};
-use super::lay::{Lay, LayError};
+use super::lay::Lay;
+use super::lay_error::LayError;
 use super::needs::RequiredMaterial;
 use super::notion_supply::{self, NotionSupply};
 use super::small_cuts::SmallCuts;

@@ -10,6 +10,7 @@ mod concern;
 mod cost;
 mod job;
 mod lay;
+mod lay_error;
 mod lay_notes;
 mod mark_of_order;
 mod minutes;
@@ -31,8 +32,9 @@ mod weights;
 mod workshop_order;
 
 pub(crate) use job::tape_of;
+pub(crate) use lay::check_standard_lays;
 pub use lay::{CuttingList, Lay, cutting_list, standard_lays};
-pub(crate) use lay::{LayError, check_standard_lays};
+pub(crate) use lay_error::LayError;
 pub use mark_of_order::OrderMark;
 pub(crate) use panels::{PanelFigures, count_drops, figures as panel_figures};
 pub use sections::OrderSection;

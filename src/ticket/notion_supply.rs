@@ -5,7 +5,8 @@
 //! box, the smallest that holds it, or from several, the smallest first. Never here: prices and selling steps.
 
 use super::job::Job;
-use super::lay::{LayError, manner};
+use super::lay::manner;
+use super::lay_error::LayError;
 use super::needs::{NeededLength, RequiredMaterial};
 use super::small_cuts::{SmallCut, SmallCuts};
 use crate::cutting::{CuttingError, CuttingPlan, CuttingTask, Planner, StockSource};

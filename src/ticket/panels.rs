@@ -2,7 +2,7 @@
 //!
 //! Never here: where widths stand in a panel, which is [`Panels::layout`]; laying drops on cloth.
 
-use super::lay::LayError;
+use super::lay_error::LayError;
 use super::ticket::{Ticket, TicketPiece};
 use super::washing::FirstWash;
 use crate::piece::{Matching, Middle, PanelLayout, Panels};

@@ -5,7 +5,8 @@
 use super::buying::Bill;
 use super::cost::{Basis, OrderPrice, Purchases, order_price};
 use super::job::Job;
-use super::lay::{Lay, LayError, check_shelf_lays, check_standard_lays, shelf_lays, standard_lays};
+use super::lay::{Lay, check_shelf_lays, check_standard_lays, shelf_lays, standard_lays};
+use super::lay_error::LayError;
 use super::lay_notes;
 use super::minutes::{self, OrderMinutes};
 use super::needs;
@@ -264,7 +265,7 @@ impl WorkshopOrder {
             reports.iter().flat_map(|report| plans::cut_sheet(report, &letters, &words)).collect();
         blocks.extend(of_cloth);
         let mark = |mark: &Mark| {
-            format!("{}{}: {} {} from the {}", TICK, mark.piece, mark.name, words.bare(mark.distance), mark.from)
+            format!("{}{}: {} {} from {}", TICK, mark.piece, mark.name, words.bare(mark.distance), mark.from)
         };
         let marks: Vec<String> = self.ticket.marks.iter().map(mark).collect();
         // The start of the pattern is told where the cutting begins.

@@ -46,7 +46,7 @@ fn drops_start_at_the_next_place_that_serves() {
     // 240 = 3.75 repeats: first all of one kind.
     check_starts(240.0, &[0, 1, 0, 1], &[0.0, 256.0, 544.0, 800.0], 1040.0);
     // Three widths in each, level and running on through the pair; one width in each.
-    check_starts(210.0, &[0, 1, 0, 0, 1, 0], &[0.0, 224.0, 448.0, 672.0, 896.0, 1152.0], 1362.0);
+    check_starts(210.0, &[0, 1, 0, 0, 1, 0], &[0.0, 256.0, 480.0, 704.0, 928.0, 1152.0], 1362.0);
     check_starts(210.0, &[-1, -2, -3, 0, 1, 2], &[0.0, 224.0, 448.0, 672.0, 896.0, 1120.0], 1330.0);
     check_starts(210.0, &[0, 0], &[0.0, 256.0], 466.0);
     check_starts(210.0, &[-1, 0], &[0.0, 224.0], 434.0);

@@ -232,7 +232,7 @@ fn on_pattern(used: &StockUse, task: &CuttingTask<'_>, repeat: Repeat, errors: &
         let shifts = if piece.shape.is_full_width() { matching.shifts(cut.number) } else { 0 };
         let start = number::from_whole(mark) - number::from_whole(shifts) * shift;
         let behind = start - *first.get_or_insert(start);
-        if (behind - (behind / along).round() * along).abs() > 2.5 {
+        if (behind - (behind / along).round() * along).abs() > 1.5 {
             errors.add(PlanError::OffPattern { piece: cut.piece.to_string() });
         }
     }

@@ -121,7 +121,7 @@ fn an_order_is_planned_only_for_what_needs_a_plan() {
         ("first.price", 0, 3, 3, "$6.67"),
         ("first.cut_list.rows", 0, 3, 3, "1"),
         // A figure that the recipe adds after cutting is looked for first.
-        ("first.laid", 3, 3, 3, "40 in"),
+        ("first.laid", 3, 3, 3, "1 yd 4 in"),
         ("first.wide, first.laid", 3, 3, 3, "80 in"),
     ] {
         let mut world = OneRecipe::new();

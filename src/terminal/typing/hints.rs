@@ -214,10 +214,7 @@ mod tests {
         check("strips_for(610 in, 6 in, ", Some("  flat, width, [overlap = 0 in]"));
         check("strips_for(1 in, 2 in, 3 in, ", None);
         check("strips_for(610 in, 6 in)", None);
-        check(
-            "widths_for(3 m, 112 cm, 1 cm, \"wh",
-            Some("  flat, usable_width, seam, [joins = \"whole widths\"], repeat_across = 0 in"),
-        );
+        check("widths_for(3 m, 112 cm, 1 cm, \"wh", Some("  … [joins = \"whole widths\"], repeat_across = 0 in"));
     }
 
     #[test]

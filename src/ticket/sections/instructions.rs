@@ -6,7 +6,7 @@ use crate::plans;
 use crate::quantity::Style;
 use crate::table::{Cell, Table, TableError};
 use crate::ticket::job::Job;
-use crate::ticket::lay::LayError;
+use crate::ticket::lay_error::LayError;
 use crate::ticket::ticket::TicketStep;
 use crate::ticket::wash_words;
 use crate::ticket::workshop_order::WorkshopOrder;

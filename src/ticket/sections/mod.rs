@@ -9,7 +9,7 @@ mod labels;
 
 use super::cautions;
 use super::job::Job;
-use super::lay::LayError;
+use super::lay_error::LayError;
 use super::small_cuts;
 use super::wash_words;
 use super::washing::FirstWash;

@@ -14,6 +14,7 @@ use super::{LayError, OrderSection, WorkshopOrder};
 use crate::cutting::Planner;
 use crate::diagnostic::Diagnose;
 use crate::piece::{Fold, Grain, JoinRule, OutlinePoint, Piece, Shape};
+use crate::plans;
 use crate::quantity::{Length, Money, Quantity, Style, Time};
 use crate::table::{Cell, ColumnKind, Table};
 use crate::workshop::Workshop;
@@ -93,7 +94,7 @@ impl Made {
             steps: table("steps")?,
             cautions: table("cautions")?,
             labels: table("labels")?,
-            cuts: table("cuts")?,
+            cuts: Rc::new(plans::cuts(&order.plan_reports()?, &order.plan_words())?),
             plan_sentences: texts("plan")?,
             plan_notes: texts("plan_notes")?,
             price: order.price()?,
