@@ -249,8 +249,9 @@ fn every_recipe_has_two_ledgers_that_say_every_input() {
             described.lines().skip_while(|line| !line.is_empty()).take_while(|line| !line.starts_with("shirr"));
         let recipe_inputs = recipe_inputs.filter(|line| !line.starts_with(' ') && !line.is_empty());
         let recipe_inputs = recipe_inputs.map(|line| line.split_whitespace().next().unwrap());
-        let recipe_inputs: BTreeSet<&str> =
-            recipe_inputs.filter(|name| !["age", "size", "use", "washing", "order", "for", "due"].contains(name)).collect();
+        let recipe_inputs: BTreeSet<&str> = recipe_inputs
+            .filter(|name| !["age", "size", "use", "washing", "order", "for", "due"].contains(name))
+            .collect();
         assert!(recipe_inputs.contains("pieces") && recipe_inputs.len() > 3, "{recipe} asks {recipe_inputs:?}");
         let more_than_one = own.iter().filter(|ledger| {
             ledger.lines("Order").iter().any(|line| line.text("input") == "pieces" && line.text("value") != "1")

@@ -111,3 +111,33 @@ fn examples() { [] }
     assert_eq!(figures("cut longer"), figures("washed first"));
     assert_eq!(figures("as it comes"), ([114.3, 64.0, 64.0], Some(2)));
 }
+
+/// Own arithmetic: a bag 9 in wide and 12 in high is cut 29 in long; the lawn of the demo loses 4 %, so 29 / 0.96 =
+/// 30.208 in are bought, with 5 % waste 31.719 in at $9.25 a yard: $8.15. Sold by the eighth of a yard it is 7/8 yd,
+/// $8.09.
+#[test]
+fn the_lawn_of_the_demo_is_bought_and_priced_before_washing() {
+    use crate::cutting::Planner;
+    use crate::table::{Cell, Table};
+    use crate::ticket::{OrderSection, WorkshopOrder};
+    use std::sync::Arc;
+
+    const RATES: &str = include_str!("../../../../../recipes/demo/rates.csv");
+    let shop =
+        Workshop::read(&[("settings.csv", SETTINGS), ("materials.csv", MATERIALS), ("rates.csv", RATES)]).unwrap();
+    let recipe = library::shipped("drawstring_bag").unwrap();
+    let given = [&BAG[..], &[("cloth", "white cotton lawn")]].concat();
+    let reply = answer_in(&recipe, &shop, false, &Task::run(given), StopFlag::default());
+    let Reply::Ran(ticket) = reply else { panic!("{reply:?}") };
+    let style = shop.settings.style();
+    let order = WorkshopOrder::new(*ticket, Arc::new(shop), &style, Planner::default()).unwrap();
+    let table = |name: &str| OrderSection::of_member(name).unwrap().table(&order).unwrap().unwrap();
+    let money_of = |table: &Table, line: &str, money: &str| {
+        let mut rows = table.values(line).unwrap().zip(table.values(money).unwrap());
+        let found = rows.find(|(name, _)| **name == Cell::from("white cotton lawn")).unwrap().1.clone();
+        if let Cell::Quantity(quantity) = found { style.show(quantity) } else { String::new() }
+    };
+    assert_eq!(money_of(&table("cost"), "line", "money"), "$8.15");
+    assert_eq!(money_of(&table("buy_list"), "material", "price"), "$8.09");
+    assert_eq!(money_of(&table("buy_list"), "material", "to buy"), "7/8 yd");
+}
