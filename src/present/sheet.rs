@@ -13,7 +13,8 @@ use crate::ticket::{AnsweredInput, Form, LayError, OrderSection, WorkshopOrder};
 /// # Errors
 /// A section cannot be made.
 pub(crate) fn work_sheet(order: &WorkshopOrder, style: &Style) -> Result<Sheet, LayError> {
-    let style = Style { plain: true, ..*style };
+    // One tape throughout, that of the cuts.
+    let style = Style { plain: true, tape: order.tape(), ..*style };
     let ticket = order.ticket();
     let name = ticket.recipe.replace('_', " ");
     let name = if ticket.garments == 1 { name } else { format!("{name}, {} of them", ticket.garments) };
@@ -24,7 +25,7 @@ pub(crate) fn work_sheet(order: &WorkshopOrder, style: &Style) -> Result<Sheet, 
     let inputs = ticket.inputs.iter().map(|input| (input.name.replace('_', " "), answer(input, &style)));
     let age_and_use = ticket.age_and_use().into_iter().map(|(name, value)| (name.to_owned(), value.show(&style)));
     let given = ticket.inputs.iter().filter(|input| input.source.remark().is_none());
-    let given = given.map(|input| format!("{} {}", input.name.replace('_', " "), input.value.show(&style)));
+    let given = given.map(|input| format!("{} {}", input.name.replace('_', " "), input.value.show_in_step(&style)));
     let mut pages = [("cutting", Vec::new()), ("sewing", Vec::new())];
     for (section, heading, form) in OrderSection::on_sheet() {
         let Some(body) = body(order, section, form)? else { continue };
@@ -64,7 +65,7 @@ fn body(order: &WorkshopOrder, section: &OrderSection, form: Form) -> Result<Opt
 
 /// Formats the value of an input, and its source if the order does not give it.
 fn answer(input: &AnsweredInput, style: &Style) -> String {
-    let value = input.value.show(style);
+    let value = input.value.show_in_step(style);
     match input.source.remark() {
         Some(remark) => format!("{value} ({remark})"),
         None => value,

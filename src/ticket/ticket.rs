@@ -6,7 +6,7 @@
 use super::mark_of_order::OrderMark;
 use super::usage::Usage;
 use crate::piece::{Exact, Piece};
-use crate::quantity::{Length, Quantity, Style, Time, number};
+use crate::quantity::{Length, LiteralValue, Quantity, Reading, Style, Time, literal, number};
 use crate::workshop::{Material, Washing};
 use serde::{Deserialize, Serialize};
 
@@ -330,7 +330,8 @@ impl Ticket {
         Some(counts.sum())
     }
 
-    /// Fills in the figures and inputs that a step names in braces, lengths on the tape of the style.
+    /// Fills in the figures and inputs that a step names in braces, and sizes that it gives there (`{1/4 in}`), lengths on
+    /// the tape of the style.
     pub fn fill_step(&self, step: &str, style: &Style) -> FilledStep {
         let mut filled = FilledStep { text: String::new(), unknown: Vec::new() };
         let mut rest = step;
@@ -342,9 +343,11 @@ impl Ticket {
                 continue;
             };
             let figure = self.figure(name.trim()).map(|figure| &figure.value);
-            match figure.or_else(|| self.input(name.trim()).map(|input| &input.value)) {
-                Some(value) => filled.text.push_str(&value.show_in_step(style)),
-                None => filled.unknown.push(name.trim().to_owned()),
+            let named = figure.or_else(|| self.input(name.trim()).map(|input| &input.value));
+            match (named, literal::read_quantity(name, Reading::default())) {
+                (Some(value), _) => filled.text.push_str(&value.show_in_step(style)),
+                (None, Ok(LiteralValue::Quantity(size))) => filled.text.push_str(&style.show_on_tape(size)),
+                (None, _) => filled.unknown.push(name.trim().to_owned()),
             }
             rest = after;
         }
