@@ -131,7 +131,10 @@ impl Sheet {
 /// Two texts at the ends of a line, or on lines of their own if they do not fit on one.
 fn apart(left: &str, right: &str, width: usize) -> Vec<String> {
     let gap = width.saturating_sub(wrap::width(left) + wrap::width(right));
-    if right.is_empty() || left.is_empty() || gap < GAP.len() {
+    if wrap::width(left) <= width && right.is_empty() {
+        return vec![left.to_owned()];
+    }
+    if left.is_empty() || gap < GAP.len() {
         return [left, right].iter().filter(|text| !text.is_empty()).flat_map(|text| wrap::wrap(text, width)).collect();
     }
     vec![format!("{left}{}{right}", " ".repeat(gap))]

@@ -167,7 +167,7 @@ fn no_care_label_is_claimed_for_what_is_not_clothing() {
             let mut ticket = order(&shop, &["lawn"]);
             (ticket.tags, ticket.used_for) = (vec![tag.to_owned()], usage);
             let lines = cells(&shop, &ticket, "line");
-            assert_eq!(lines, ["fibre content", "made in", "maker"], "{tag}, {usage:?}");
+            assert_eq!(lines, ["fibre content", "made in", "maker", "first wash"], "{tag}, {usage:?}");
         }
     }
 }

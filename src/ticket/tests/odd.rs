@@ -61,6 +61,7 @@ fn an_empty_ticket_in_no_workshop_has_empty_tables_and_no_price() {
     let all = made.all();
     let names: Vec<&str> = all.iter().map(|table| table.name()).collect();
     let wanted = [
+        "small_cuts",
         "cut_list",
         "buy_list",
         "leftovers",

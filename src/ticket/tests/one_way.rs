@@ -23,7 +23,7 @@ fn what_a_nap_costs_is_told() {
     assert_eq!(
         notes("velvet", &gore),
         [
-            "velvet has a nap: mark its way on every piece, all lie one way and take 40 in; with pieces turned they would take \
+            "velvet has a nap: mark its way on every piece, all lie one way and take 1 yd 4 in; with pieces turned they would take \
           20 in"
         ]
     );

@@ -154,7 +154,7 @@ pack | 1 |  |  | no rate; add it to rates.csv with its minutes",
 piece | mark | distance | from
 band | end turning | 1 in | each end",
     );
-    check(&made.steps, "step | what to do\n1 | Fold the band to 3 in (≈ 7.6 cm).");
+    check(&made.steps, "step | what to do\n1 | Fold the band to 3 in.");
     check(
         &made.cuts,
         "

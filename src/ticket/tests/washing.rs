@@ -44,7 +44,7 @@ fn label(made: &Made) -> Vec<String> {
 
 /// The length of cloth in the first row of the cost, in inches, and its money.
 fn charged(made: &Made) -> (f64, Option<Money>) {
-    let Cell::Quantity(amount) = &made.cost.rows()[0][2] else { panic!("{}", drawn(&made.cost)) };
+    let Cell::Quantity(amount) = &made.cost.rows()[0][1] else { panic!("{}", drawn(&made.cost)) };
     (Length::try_from(*amount).unwrap().in_inches(), money_of(&made.cost, "cotton"))
 }
 

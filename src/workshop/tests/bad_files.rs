@@ -124,7 +124,7 @@ stock.csv, line 1, column “count”: “count (in)” is not a column of this 
         "name of it\nivory tulle",
         "
 materials.csv, line 1: “name of it” is not a column of this file
-  -> the columns are material, kind, usable width, put-up, price, price for, sold by, repeat, half drop, nap, shrink along, shrink across, washing, weight, fibre
+  -> the columns are material, kind, usable width, put-up, price, price for, sold by, repeat, half drop, nap, shrink along, shrink across, washing, weight, fibre, repeat across
 materials.csv, line 1, column “material”: the column is missing
   -> add “material” to the line of headings
 materials.csv, line 1, column “kind”: the column is missing

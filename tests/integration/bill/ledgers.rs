@@ -266,3 +266,37 @@ fn every_recipe_has_two_ledgers_that_say_every_input() {
         }
     }
 }
+
+/// Every order of the ledgers, in a workshop with either tape: the page to cut from and the steps are on the one tape
+/// that the head of the sheet names.
+#[test]
+fn a_sheet_is_on_one_tape() {
+    let metric = tempfile::tempdir().unwrap();
+    for path in sorted(&folder().join("workshop")) {
+        let text = std::fs::read_to_string(&path).unwrap();
+        let text = text.replace("tape,inch", "tape,cm").replace("tape step,1/8 in\n", "");
+        std::fs::write(metric.path().join(path.file_name().unwrap()), text).unwrap();
+    }
+    let inch = folder().join("workshop");
+    let mut checked = 0;
+    for ledger in ledgers() {
+        for workshop in [inch.as_path(), metric.path()] {
+            let answers: Vec<String> =
+                ledger.inputs(&["given"]).into_iter().map(|(name, value)| format!("{name}={value}")).collect();
+            let arguments = ["--workshop", workshop.to_str().unwrap(), "sheet", &ledger.recipe];
+            let arguments: Vec<&str> = arguments.into_iter().chain(answers.iter().map(String::as_str)).collect();
+            let sheet = printed(&arguments);
+            let other = if sheet.contains("tape: inch") { &["cm", "mm", "m"][..] } else { &["in", "yd", "ft"][..] };
+            let sew = sheet.split("\nSew\n").nth(1).unwrap_or_default();
+            let steps = sew.split("\n\n").next().unwrap_or_default();
+            let words: Vec<&str> = steps.split_whitespace().collect();
+            for two in words.windows(2) {
+                let is_number = two[0].trim_start_matches('(').ends_with(|c: char| c.is_ascii_digit());
+                let unit = two[1].trim_end_matches(|c: char| !c.is_alphanumeric());
+                assert!(!(is_number && other.contains(&unit)), "{}: {} {}\n{steps}", ledger.name, two[0], two[1]);
+            }
+            checked += 1;
+        }
+    }
+    assert!(checked > 100 || std::env::var("LEDGERS").is_ok(), "{checked}");
+}
