@@ -76,6 +76,7 @@ pub fn widths_reach(
     seam: Length,
     repeat_across: Length,
 ) -> Result<Length, TextileError> {
+    guard::positive("widths", widths)?;
     let halves = guard::count("half widths", guard::counted("half widths", widths * 2.0, 1)?)?;
     let gained = gained_by_width(usable_width, seam, repeat_across)?;
     let last = if halves % 2.0 == 0.0 { usable_width } else { usable_width / 2.0 };

@@ -17,7 +17,7 @@ const ORDERS: [&str; 12] = [
     "gathered_skirt waist='21 in' skirt='12 in' cloth='blue check lawn' elastic='elastic 1 in' pieces=10",
     "circle_skirt waist='53 cm' skirt='33 cm' band='3 cm' cloth='white cotton lawn'",
     "circle_skirt waist='21 in' hips='24 in' skirt='12 in' circle='half' top='elastic' cloth='ivory satin' elastic='elastic 1 in'",
-    "gored_skirt waist='25 in' hips='40 in' hem_round='81 in' gores=5 skirt='28 in' longer='1 1/2 in' cloth='ivory satin'",
+    "gored_skirt waist='25 in' hips='40 in' hem_round='81 in' gores=5 opening='7 in' skirt='28 in' longer='1 1/2 in' cloth='ivory satin'",
     "puff_sleeve head='30 cm' arm='22 cm' sleeve='6 cm' cap='10 cm' puff=1.6 end='cuff' cloth='white cotton lawn' cuff_cloth='white cotton lawn'",
     "bishop_sleeve arm='26 cm' wrist='16 cm' sleeve='42 cm' cap='14 cm' fullness=2 cloth='white cotton lawn'",
     "curtains track='180 cm' drop='220 cm' face='garden face cloth' lining='curtain lining' tape='heading tape'",
