@@ -73,7 +73,7 @@ pub(crate) fn lay_text(lengths: &[DrawnLength], style: &Style, boxes: bool, widt
             (times, true) => format!(" × {times}"),
             (times, false) => format!(", {times} alike"),
         };
-        let size = style.show(length.length.into());
+        let size = style.show_on_tape(length.length.into());
         lines.push(plain_text::one_line(&format!("{}{multiplier}, {size}", length.heading)));
         if length.roll {
             bar(length, boxes, columns, &mut key, &mut lines);
