@@ -198,7 +198,7 @@ impl Panels {
         if self.half_widths % 2 != 0 {
             // One half beside nothing: its selvedge may stand at either side.
             let lone_run_on = whole == 0 && self.paired && self.middle == Middle::RunsOn;
-            let part = if to_left != lone_run_on { WidthPart::RightHand } else { WidthPart::LeftHand };
+            let part = if to_left == lone_run_on { WidthPart::LeftHand } else { WidthPart::RightHand };
             widths.push(PanelWidth { drop: drops.half(shifts(whole), part, garment), part });
         }
         if to_left {
@@ -252,8 +252,8 @@ mod tests {
         Panels { count: 2, paired: true, middle, half_widths, ..Panels::new(Length::centimetres(229.0)) }
     }
 
-    fn half_drop() -> Option<Repeat> {
-        Some(Repeat::half_drop(Length::centimetres(64.0)))
+    fn half_drop() -> Repeat {
+        Repeat::half_drop(Length::centimetres(64.0))
     }
 
     fn widths(layout: &PanelLayout) -> Vec<Vec<(i64, WidthPart)>> {
@@ -265,21 +265,21 @@ mod tests {
     /// level.
     #[test]
     fn a_pair_of_two_widths() {
-        let level = pair(Middle::Level, 4).layout(1, half_drop());
+        let level = pair(Middle::Level, 4).layout(1, Some(half_drop()));
         assert_eq!(widths(&level), [[(2, Whole), (1, Whole)], [(3, Whole), (4, Whole)]]);
         assert_eq!((level.drops.as_slice(), level.per_garment), ([0, -1, 0, 1].as_slice(), Some(4)));
         // Through the pair, from the left wall: -2, -1 | 0, 1.
-        assert_eq!(pair(Middle::RunsOn, 4).layout(1, half_drop()).drops, [-1, -2, 0, 1]);
+        assert_eq!(pair(Middle::RunsOn, 4).layout(1, Some(half_drop())).drops, [-1, -2, 0, 1]);
     }
 
     /// One and a half widths: the outer halves are alike and share a drop, whose right-hand part goes to the left
     /// curtain. Running on, they are half a repeat apart and do not share.
     #[test]
     fn halves_share_a_drop_only_if_they_start_alike() {
-        let level = pair(Middle::Level, 3).layout(1, half_drop());
+        let level = pair(Middle::Level, 3).layout(1, Some(half_drop()));
         assert_eq!(widths(&level), [[(2, RightHand), (1, Whole)], [(3, Whole), (2, LeftHand)]]);
         assert_eq!(level.drops, [0, -1, 0]);
-        let runs_on = pair(Middle::RunsOn, 3).layout(1, half_drop());
+        let runs_on = pair(Middle::RunsOn, 3).layout(1, Some(half_drop()));
         assert_eq!(widths(&runs_on), [[(2, RightHand), (1, Whole)], [(3, Whole), (4, LeftHand)]]);
         assert_eq!(runs_on.drops, [-1, -2, 0, 1]);
         // On a shift of a third, the one to the left of the left curtain and to the right of the right one differ.
@@ -292,23 +292,23 @@ mod tests {
 
     #[test]
     fn two_and_a_half_widths_and_a_half_alone() {
-        let level = pair(Middle::Level, 5).layout(1, half_drop());
+        let level = pair(Middle::Level, 5).layout(1, Some(half_drop()));
         assert_eq!(level.drops, [0, -1, -2, 0, 1]);
         assert_eq!(widths(&level)[0], [(3, RightHand), (2, Whole), (1, Whole)]);
         assert_eq!(widths(&level)[1], [(4, Whole), (5, Whole), (3, LeftHand)]);
-        let alone = pair(Middle::RunsOn, 1).layout(1, half_drop());
+        let alone = pair(Middle::RunsOn, 1).layout(1, Some(half_drop()));
         assert_eq!(widths(&alone), [[(1, LeftHand)], [(1, RightHand)]]);
-        let level = pair(Middle::Level, 1).layout(1, half_drop());
+        let level = pair(Middle::Level, 1).layout(1, Some(half_drop()));
         assert_eq!(widths(&level), [[(1, RightHand)], [(1, LeftHand)]]);
     }
 
     /// Two single panels of one and a half: one has its half at the left, the other at the right, from one drop.
     #[test]
     fn single_panels_share_across_garments() {
-        let single = Panels { half_widths: 3, ..Panels::new(Length::centimetres(150.0)) }.layout(2, half_drop());
+        let single = Panels { half_widths: 3, ..Panels::new(Length::centimetres(150.0)) }.layout(2, Some(half_drop()));
         assert_eq!(widths(&single), [[(2, RightHand), (1, Whole)], [(3, Whole), (2, LeftHand)]]);
         assert_eq!((single.drops.len(), single.per_garment), (3, None));
-        let skirt = Panels { half_widths: 6, ..Panels::new(Length::inches(82.0)) }.layout(2, half_drop());
+        let skirt = Panels { half_widths: 6, ..Panels::new(Length::inches(82.0)) }.layout(2, Some(half_drop()));
         assert_eq!(skirt.drops, [0, 1, 2, 0, 1, 2]);
         assert_eq!(skirt.per_garment, Some(3));
     }
@@ -321,7 +321,7 @@ mod tests {
                 for half_widths in 1..9 {
                     let panels =
                         Panels { count, paired, middle, half_widths, ..Panels::new(Length::centimetres(229.0)) };
-                    let layout = panels.layout(3, half_drop());
+                    let layout = panels.layout(3, Some(half_drop()));
                     let phase =
                         |width: &PanelWidth| layout.drops[usize::try_from(width.drop - 1).unwrap()].rem_euclid(2);
                     for panel in &layout.panels {

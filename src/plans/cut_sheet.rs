@@ -133,7 +133,7 @@ impl Page<'_> {
             end = cut.to;
             lines.push(self.cut(cut, full_widths));
         }
-        lines.extend(self.sum(used, full_widths));
+        lines.push(self.sum(used, full_widths));
         lines
     }
 
@@ -209,7 +209,7 @@ impl Page<'_> {
     }
 
     /// What the cuts of full widths come to, and what is left.
-    fn sum(&self, used: &StockUse, full_widths: bool) -> Option<String> {
+    fn sum(&self, used: &StockUse, full_widths: bool) -> String {
         let left = used.length - used.used;
         let rest = match (has_rest(used), used.lead.is_positive()) {
             (true, false) => format!("; {} left of {}", self.bare(left), self.bare(used.length)),
@@ -217,7 +217,7 @@ impl Page<'_> {
             (false, false) => String::new(),
         };
         if !full_widths {
-            return Some(format!("to {}{rest}", self.bare(used.used)));
+            return format!("to {}{rest}", self.bare(used.used));
         }
         let mut terms: Vec<(String, usize)> = Vec::new();
         let mut add = |length: Length| {
@@ -240,7 +240,7 @@ impl Page<'_> {
             last = cut.to;
         }
         let terms = terms.into_iter().map(|(length, times)| format!("{times} x {length}"));
-        Some(format!("{} = {}{rest}", terms.collect::<Vec<_>>().join(" + "), self.bare(end)))
+        format!("{} = {}{rest}", terms.collect::<Vec<_>>().join(" + "), self.bare(end))
     }
 
     /// Strips that follow one another: a mark for each ten of them.
@@ -266,7 +266,7 @@ impl Page<'_> {
             let mut ticks = Vec::new();
             for (place, cut) in run.iter().enumerate() {
                 let count = *counted + place + 1;
-                if count % TENS == 0 || place + 1 == run.len() {
+                if count.is_multiple_of(TENS) || place + 1 == run.len() {
                     ticks.push(format!("{TICK}{count} at {}", self.bare(cut.to)));
                 }
             }

@@ -111,6 +111,9 @@ fn is_of(mark: &Mark, piece: &str) -> bool {
     !whose.is_empty() && (whose == piece || piece.strip_suffix(whose).is_some_and(|before| before.ends_with(' ')))
 }
 
+/// Lines at such distances.
+type Lines = fn(Vec<Length>) -> MarkPlace;
+
 /// Where a mark is drawn, by the words for where it is measured from. What these words do not settle is only told.
 fn mark_place(mark: &Mark, all: &[&Mark], shape: &DrawnShape) -> MarkPlace {
     let far = mark.distance;
@@ -140,7 +143,7 @@ fn mark_place(mark: &Mark, all: &[&Mark], shape: &DrawnShape) -> MarkPlace {
     let (long, short) = if is_upright { (along, across) } else { (across, along) };
     let both = |size: Length| if is_same(far * 2.0, size) { vec![far] } else { vec![far, size - far] };
     // Lines along the piece's long sides, and lines from one long side to the other.
-    let (lengthwise, crosswise): (fn(Vec<Length>) -> MarkPlace, fn(Vec<Length>) -> MarkPlace) =
+    let (lengthwise, crosswise): (Lines, Lines) =
         if is_upright { (MarkPlace::Columns, MarkPlace::Levels) } else { (MarkPlace::Levels, MarkPlace::Columns) };
     match from {
         "either long edge" | "either raw edge" => lengthwise(vec![far]),

@@ -157,7 +157,7 @@ impl Frame {
     }
 }
 
-/// The share of its size that a character is wide, in a wide usual font (DejaVu Sans, from memory; rounded up).
+/// The share of its size that a character is wide, in a wide usual font (`DejaVu` Sans, from memory; rounded up).
 fn share(c: char) -> f64 {
     match c {
         'i' | 'j' | 'l' | '\'' => 0.3,

@@ -162,7 +162,7 @@ fn row_of(
 /// What a rest is kept as, in one line or in two.
 fn kept_words(sketch: &mut Sketch, (from, to): (f64, f64), high: f64, long: &str) {
     let at = |down: f64| (f64::midpoint(from, to), high / 2.0 + down);
-    let half = (SMALLEST + 0.3) / 2.0;
+    let half = 0.5 * (SMALLEST + 0.3);
     let one = vec![Text::new(&format!("keep {long}"), at(0.0), Anchor::Middle)];
     let two = vec![Text::new("keep", at(-half), Anchor::Middle), Text::new(long, at(half), Anchor::Middle)];
     let fits = |texts: &Vec<Text>| {
@@ -172,7 +172,9 @@ fn kept_words(sketch: &mut Sketch, (from, to): (f64, f64), high: f64, long: &str
             .all(|frame| frame.width() + 2.0 * GAP < to - from && frame.top >= GAP && frame.bottom <= high - GAP)
     };
     if let Some(texts) = [one, two].into_iter().find(fits) {
-        texts.into_iter().for_each(|text| sketch.text(text));
+        for text in texts {
+            sketch.text(text);
+        }
     }
 }
 

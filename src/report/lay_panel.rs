@@ -243,7 +243,8 @@ impl<'l> View<'l> {
         let (width, wide, scale) = (self.length.width, self.wide, self.scale);
         let marks = [(cut.across_from, true), (cut.across_to, false)].into_iter();
         marks.filter(move |(mark, is_left)| {
-            !is_edge(*mark, width) && !(*is_left && is_told) && on_paper(*mark, scale) <= wide
+            let is_drawn = is_edge(*mark, width) || (*is_left && is_told);
+            !is_drawn && on_paper(*mark, scale) <= wide
         })
     }
 
@@ -286,7 +287,9 @@ impl<'l> View<'l> {
         let places: Vec<Text> = places.collect();
         let wide = places.iter().map(|text| text.frame().width()).fold(0.0, f64::max);
         if wide + 2.0 * GAP <= room.width() && count * (SMALLEST + 0.5) + GAP <= room.height() && !full {
-            places.into_iter().for_each(|text| sketch.text(text));
+            for text in places {
+                sketch.text(text);
+            }
         }
     }
 }

@@ -86,7 +86,9 @@ fn drawn(lengths: &[DrawnLength], scale: f64, style: &Style, detail: Detail) -> 
     // Rolls stand one below the other, cloth side by side where it is narrow.
     for run in lengths.chunk_by(|left, right| left.roll == right.roll) {
         if run.iter().all(|length| length.roll) {
-            run.iter().for_each(|length| roll(&mut pages, length, scale, &orders, style));
+            for length in run {
+                roll(&mut pages, length, scale, &orders, style);
+            }
         } else {
             let mut figures = Vec::new();
             for length in run {

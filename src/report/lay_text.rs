@@ -328,7 +328,7 @@ mod tests {
         let cuts = vec![named("Z", "tie", 0.0), named("AA", "loop", 10.0)];
         let lines = lay_text(&[length(true, 40.0, cuts)], &Style::default(), false, 42);
         assert_eq!(lines[2..], ["Z  tie, 10 in", "a  AA: loop, 10 in"]);
-        assert!(lines[1].contains("Z") && lines[1].contains("a"), "{lines:?}");
+        assert!(lines[1].contains('Z') && lines[1].contains('a'), "{lines:?}");
     }
 
     #[test]

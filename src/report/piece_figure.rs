@@ -231,7 +231,7 @@ impl Draft<'_> {
             let at = (a.0 + (b.0 - a.0) * share, a.1 + (b.1 - a.1) * share);
             let upright = away.1.abs() < 0.01 && long < length;
             let (half_wide, half_high) = if upright { (SMALLEST, long) } else { (long, SMALLEST) };
-            let reach = (away.0.abs() * half_wide + away.1.abs() * half_high) / 2.0 + GAP + 0.5;
+            let reach = 0.5 * (away.0.abs() * half_wide + away.1.abs() * half_high) + GAP + 0.5;
             for further in [0.0, LINE, 2.0 * LINE] {
                 let centre = out(at, reach + further);
                 let words = Text::new(&text, centre, Anchor::Middle);

@@ -9,6 +9,7 @@ const MONTHS: [&str; 12] = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Au
 const SECONDS: u64 = 86_400;
 
 /// Today, as on a picture: `drawn 29 Nov 2026 UTC`.
+#[expect(clippy::disallowed_methods, reason = "the edge of the program, where the clock is read once for all pictures")]
 pub(super) fn in_words() -> String {
     let since = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default();
     day_in_words(i64::try_from(since.as_secs() / SECONDS).unwrap_or_default())

@@ -316,13 +316,13 @@ fn cut_piece(ticket: &Ticket, entry: &TicketPiece, garments: i64, style: &Style)
     Ok(CutPiece {
         count: piece.count.saturating_mul(times),
         per_garment: (!once).then_some(piece.count),
-        ..on_pattern(ticket.cut_piece(entry, style), ticket.exact_cut(entry), repeat)
+        ..on_pattern(ticket.cut_piece(entry, style), &ticket.exact_cut(entry), repeat)
     })
 }
 
 /// A matched full width with its cut size, which is left unrounded if rounding it up would put it past the start of the
 /// next one: a hair more than a repeat wastes a whole one.
-fn on_pattern(cut: CutPiece, exact: Piece<Exact>, repeat: Option<Repeat>) -> CutPiece {
+fn on_pattern(cut: CutPiece, exact: &Piece<Exact>, repeat: Option<Repeat>) -> CutPiece {
     let (Some(repeat), Shape::FullWidth { along: wanted }, Shape::FullWidth { along }) =
         (repeat.filter(|_| exact.matching.is_some()), &*exact.shape, &*cut.shape)
     else {

@@ -68,7 +68,7 @@ fn page(written: &str) -> Page {
             }
             Event::Text(words) => {
                 let Some((mut text, (x, y), upright, anchor)) = open.take() else { continue };
-                text.words = words.trim().to_owned();
+                words.trim().clone_into(&mut text.words);
                 let long = text.words.replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&").chars().count();
                 let wide = f64::from(u32::try_from(long).unwrap()) * text.size * 0.5;
                 let start = match anchor.as_str() {
@@ -85,7 +85,7 @@ fn page(written: &str) -> Page {
                 };
                 page.texts.push(text);
             }
-            Event::Tag("path", _, attributes) if attributes.get("stroke").is_some() => {
+            Event::Tag("path", _, attributes) if attributes.contains_key("stroke") => {
                 // The hatches of the definitions are no lines of the page.
                 if attributes.get("stroke").is_some_and(|stroke| **stroke == *"#8a8a8a") {
                     continue;
@@ -142,8 +142,9 @@ fn assert_readable(name: &str, page: &Page) {
 
 fn pages(folder: &Path, kind: &str) -> BTreeMap<String, Page> {
     let files = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
-    let named = files.map(|path| (path.file_name().unwrap().to_string_lossy().into_owned(), path));
-    let pictures = named.filter(|(name, _)| name.starts_with(kind) && name.ends_with(".svg"));
+    let drawn = files.filter(|path| path.extension().is_some_and(|end| end == "svg"));
+    let named = drawn.map(|path| (path.file_name().unwrap().to_string_lossy().into_owned(), path));
+    let pictures = named.filter(|(name, _)| name.starts_with(kind));
     pictures.map(|(name, path)| (name, page(&fs::read_to_string(path).unwrap()))).collect()
 }
 

@@ -80,7 +80,9 @@ pub(in crate::cutting) fn reorder(layout: &mut Layout, groups: &[Group<'_>], mea
         let counts: Vec<usize> = numbers.iter().map(Vec::len).collect();
         let Some(ends) = Ends::of(&kinds, &counts).filter(|_| sorted) else { continue };
         let order = ends.order(&kinds, ends.all());
-        numbers.iter_mut().for_each(|list| list.sort_unstable());
+        for list in &mut numbers {
+            list.sort_unstable();
+        }
         let mut numbers: Vec<_> = numbers.into_iter().map(Vec::into_iter).collect();
         let mut better = CutLength { placed: Vec::new(), end: 0, offcuts: Vec::new(), ..cut_length.clone() };
         let laid = kinds.lay(&mut better, &order, measures.width, |kind| numbers.get_mut(kind)?.next());

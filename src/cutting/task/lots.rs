@@ -123,7 +123,7 @@ pub(in crate::cutting) fn share_out<'l, 'g, E>(
     lots: &'l [Lot],
     garments: &'g [Garment],
     size: &dyn Fn(&Garment) -> i64,
-    holds: &mut dyn FnMut(&Lot, &[&'g Garment]) -> Result<bool, E>,
+    holds: Holds<'_, 'g, E>,
 ) -> Result<Option<Vec<Share<'l, 'g>>>, E> {
     let shelf: Vec<&Lot> = lots.iter().filter(|lot| !lot.is_bought()).collect();
     let listed: Vec<&Garment> = garments.iter().collect();
@@ -159,6 +159,9 @@ pub(in crate::cutting) fn share_out<'l, 'g, E>(
 /// Some garments on a lot.
 pub(in crate::cutting) type Share<'l, 'g> = (&'l Lot, Vec<&'g Garment>);
 
+/// Whether a lot holds some garments.
+type Holds<'h, 'g, E> = &'h mut dyn FnMut(&Lot, &[&'g Garment]) -> Result<bool, E>;
+
 /// Shares, and the garments that are left.
 type Shares<'l, 'g> = (Vec<Share<'l, 'g>>, Vec<&'g Garment>);
 
@@ -166,7 +169,7 @@ type Shares<'l, 'g> = (Vec<Share<'l, 'g>>, Vec<&'g Garment>);
 fn in_turn<'l, 'g, E>(
     shelf: &[&'l Lot],
     garments: &[&'g Garment],
-    holds: &mut dyn FnMut(&Lot, &[&'g Garment]) -> Result<bool, E>,
+    holds: Holds<'_, 'g, E>,
 ) -> Result<Shares<'l, 'g>, E> {
     let mut rest = garments.to_vec();
     let mut shares = Vec::new();
@@ -204,7 +207,7 @@ fn by_trying<'l, 'g, E>(
     shelf: &[&'l Lot],
     garments: &[&'g Garment],
     size: &dyn Fn(&Garment) -> i64,
-    holds: &mut dyn FnMut(&Lot, &[&'g Garment]) -> Result<bool, E>,
+    holds: Holds<'_, 'g, E>,
 ) -> Result<Shares<'l, 'g>, E> {
     let sets = 1_usize << garments.len();
     let some = |set: usize| -> Vec<&'g Garment> {
@@ -247,9 +250,10 @@ impl Garment {
 
     /// Whether it has as many pieces of each entry as another.
     fn is_like(&self, other: &Self) -> bool {
-        let alike =
-            |(one, other): ((&usize, &Vec<i64>), (&usize, &Vec<i64>))| (one.0, one.1.len()) == (other.0, other.1.len());
-        self.0.len() == other.0.len() && self.0.iter().zip(&other.0).all(alike)
+        let sizes = |garment: &Self| -> Vec<(usize, usize)> {
+            garment.0.iter().map(|(entry, numbers)| (*entry, numbers.len())).collect()
+        };
+        sizes(self) == sizes(other)
     }
 }
 
