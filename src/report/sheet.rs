@@ -122,7 +122,8 @@ impl Sheet {
         let number = number.unwrap_or_default();
         let mut lines = apart(&format!("SHEET  {}", sheet_text(&self.title)), &number, width);
         let tape = if self.tape.is_empty() || page.is_none() { String::new() } else { format!("tape: {}", self.tape) };
-        lines.extend(apart(&sheet_text(&self.what), &tape, width));
+        let answers = apart(&sheet_text(&self.what), &tape, width);
+        lines.extend(answers.into_iter().filter(|line| !line.is_empty()));
         lines.push("-".repeat(width));
         lines
     }

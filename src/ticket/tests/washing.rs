@@ -71,7 +71,7 @@ cotton | 2 yd 28 in | 0 yd | 2 7/8 yd | 2 7/8 yd | $20.70 | before washing",
         &made.steps,
         "
 step | what to do
-1 | Wash and press 100 in (254 cm) of cotton, then cut.
+1 | Wash and press 100 in of cotton, then cut.
 2 | Hem it.",
     );
     check(
@@ -109,7 +109,7 @@ panel | cotton | 1 | rectangle | 100 in | 40 7/8 in | along | at the nearest mar
         &made.steps,
         "
 step | what to do
-1 | Cut cotton unwashed, at the sizes of the cut list; put the extra length into the hem: panel 4 in (≈ 10.2 cm).
+1 | Cut cotton unwashed, at the sizes of the cut list; put the extra length into the hem: panel 4 in.
 2 | Hem it.",
     );
     let lines =
