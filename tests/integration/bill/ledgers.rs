@@ -286,15 +286,16 @@ fn a_sheet_is_on_one_tape() {
             let arguments = ["--workshop", workshop.to_str().unwrap(), "sheet", &ledger.recipe];
             let arguments: Vec<&str> = arguments.into_iter().chain(answers.iter().map(String::as_str)).collect();
             let sheet = printed(&arguments);
-            let other = if sheet.contains("tape: inch") { &["cm", "mm", "m"][..] } else { &["in", "yd", "ft"][..] };
+            let other = if sheet.contains("tape: inch") { &["cm", "m"][..] } else { &["in", "yd", "ft"][..] };
             let sew = sheet.split("\nSew\n").nth(1).unwrap_or_default();
             let steps = sew.split("\n\n").next().unwrap_or_default();
             let words: Vec<&str> = steps.split_whitespace().collect();
             for (at, two) in words.windows(2).enumerate() {
                 let is_number = two[0].trim_start_matches('(').ends_with(|c: char| c.is_ascii_digit());
                 let unit = two[1].trim_end_matches(|c: char| !c.is_alphanumeric());
-                // “24 in all” are not inches.
-                let in_all = words.get(at + 2).is_some_and(|next| next.starts_with("all"));
+                // “24 in all” and “30 in each” are not inches; machines are set in millimetres on either tape.
+                let next = words.get(at + 2).copied().unwrap_or_default();
+                let in_all = next.starts_with("all") || next.starts_with("each");
                 let wrong = is_number && !in_all && other.contains(&unit);
                 assert!(!wrong, "{}: {} {}\n{steps}", ledger.name, two[0], two[1]);
             }
