@@ -291,7 +291,7 @@ impl Page<'_> {
             let crossed = parts.len() > 1;
             for (part, from, to, panel) in &parts {
                 let name = if crossed { format!("{letter}{}", part.number()) } else { letter.to_owned() };
-                lines.push(format!("{TICK}{name:<3} {:>8} to {:>8}  to the {panel}", self.bare(*from), self.bare(*to)));
+                lines.push(format!("{TICK}{name:<3} {:>8} to {:>8}  to {panel}", self.bare(*from), self.bare(*to)));
             }
             if let Some((from, to)) = keep {
                 lines.push(format!("    keep {} to {}", self.bare(from), self.bare(to)));

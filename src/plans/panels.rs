@@ -33,6 +33,15 @@ pub(super) struct Split {
     pub(super) keep: Option<(Length, Length)>,
 }
 
+impl Split {
+    /// Whether another drop is split at the same places.
+    fn is_like(&self, other: &Self) -> bool {
+        let places =
+            |split: &Self| split.parts.iter().map(|(part, from, to, _)| (*part, *from, *to)).collect::<Vec<_>>();
+        places(self) == places(other)
+    }
+}
+
 /// What is cut off one side of a width.
 pub(super) struct Trim {
     pub(super) width: String,
@@ -98,6 +107,13 @@ impl EntryPanels<'_> {
         if self.has_garments() { format!("no. {}, {name}", panel.garment) } else { name }
     }
 
+    /// The name of a panel in a sentence: `the left curtain`, `no. 2, left curtain`.
+    fn with_article(&self, panel: &Panel) -> String {
+        let name = self.panel_name(panel);
+        let is_known = self.has_garments() || name.starts_with("a ");
+        if is_known { name } else { format!("the {name}") }
+    }
+
     pub(super) fn has_garments(&self) -> bool {
         self.layout.panels.iter().any(|panel| panel.garment > 1)
     }
@@ -138,7 +154,7 @@ impl EntryPanels<'_> {
                         WidthPart::LeftHand => (Length::ZERO, size),
                         _ => (self.width - size, self.width),
                     };
-                    (width.part, from, to, self.panel_name(panel))
+                    (width.part, from, to, self.with_article(panel))
                 })
                 .collect();
             parts.sort_by_key(|(part, ..)| *part);
@@ -256,23 +272,29 @@ fn cutting_step(
 
 fn split_step(panels: &EntryPanels<'_>, words: &PlanWords) -> Option<String> {
     let splits = panels.splits();
-    let first = splits.first()?;
-    let parts: Vec<String> = first
-        .parts
-        .iter()
-        .map(|(_, from, to, to_panel)| {
-            let to_panel = if splits.len() == 1 { format!(" to the {to_panel}") } else { String::new() };
+    // Drops that are split alike are told together: the last one may serve one panel only.
+    let mut alike: Vec<Vec<&Split>> = Vec::new();
+    for split in &splits {
+        match alike.iter_mut().find(|others| others.first().is_some_and(|other| other.is_like(split))) {
+            Some(others) => others.push(split),
+            None => alike.push(vec![split]),
+        }
+    }
+    let sentences = alike.iter().enumerate().filter_map(|(place, splits)| {
+        let first = splits.first()?;
+        let part = |(_, from, to, panel): &(WidthPart, Length, Length, String)| {
+            let to_panel = if splits.len() == 1 { format!(" to {panel}") } else { String::new() };
             format!("{} to {}{to_panel}", words.say_bare(*from), words.say(*to))
-        })
-        .collect();
-    let names: Vec<&str> = splits.iter().map(|split| panels.letter(split.drop)).collect();
-    let keep = first.keep.map(|(from, to)| format!("; keep the {} between", words.say(to - from)));
-    Some(format!(
-        "Split {} along, right side up, top away, measured from the left edge: {}{}.",
-        listed(&names),
-        parts.join(", "),
-        keep.unwrap_or_default()
-    ))
+        };
+        let parts: Vec<String> = first.parts.iter().map(part).collect();
+        let names: Vec<&str> = splits.iter().map(|split| panels.letter(split.drop)).collect();
+        let how = if place == 0 { " along, right side up, top away, measured from the left edge" } else { "" };
+        let side = if parts.len() > 1 { "between" } else { "beside" };
+        let keep = first.keep.map(|(from, to)| format!("; keep the {} {side}", words.say(to - from)));
+        Some(format!("Split {}{how}: {}{}.", listed(&names), parts.join(", "), keep.unwrap_or_default()))
+    });
+    let sentences: Vec<String> = sentences.collect();
+    (!sentences.is_empty()).then(|| sentences.join(" "))
 }
 
 fn join_step(panels: &EntryPanels<'_>, report: &PlanReport<'_>, words: &PlanWords) -> Option<String> {
@@ -307,10 +329,12 @@ fn trim_step(panels: &EntryPanels<'_>, words: &PlanWords) -> Option<String> {
     let trims = panels.trims();
     let first = trims.first()?;
     let across = words.say(panels.spec.across);
-    if trims.len() > MOST_LISTED || panels.layout.panels.iter().any(|panel| matches!(panel.side, PanelSide::Single(_)))
-    {
-        let amount = words.say(first.amount);
+    let amount = words.say(first.amount);
+    if !panels.spec.paired {
         return Some(format!("Trim {amount} off each side of every panel, so that it is {across} across."));
+    }
+    if trims.len() > MOST_LISTED {
+        return Some(format!("Trim {amount} off the wall side of every curtain, so that it is {across} across."));
     }
     let each: Vec<String> = trims
         .iter()

@@ -464,6 +464,36 @@ CHECK  [ ] A and C level at the middle
         assert_eq!(found, wanted.trim_start(), "{found}");
     }
 
+    /// The steps of an order of curtains, one line each.
+    fn steps_of(given: &[(&str, &str)]) -> Vec<String> {
+        let face = [("drop", "190 cm"), ("face", "garden face cloth"), ("tape", "heading tape")];
+        OrderSection::of_member("steps").unwrap().texts(&demo_order("curtains", &[given, &face].concat())).unwrap()
+    }
+
+    /// Two widths make 271 cm for 229, so 42 cm go, all of it at the wall: however many pairs there are.
+    #[test]
+    fn curtains_of_many_pairs_are_trimmed_at_the_wall_alone() {
+        let trim = |pieces: &str| {
+            let steps = steps_of(&[("track", "200 cm"), ("pieces", pieces)]);
+            steps.into_iter().find(|step| step.starts_with("Trim ")).unwrap()
+        };
+        assert_eq!(trim("1"), "Trim 42 cm off the left of B, 42 cm off the right of D, so that each is 229 cm across.");
+        assert_eq!(trim("5"), "Trim 42 cm off the wall side of every curtain, so that it is 229 cm across.");
+    }
+
+    /// Three single curtains of 168 cm: a width of 137 leaves 34 of a half, so the first two share a drop, and of the
+    /// one for the third 103 cm are kept whole.
+    #[test]
+    fn a_drop_that_serves_one_curtain_is_split_once() {
+        let steps = steps_of(&[("track", "70 cm"), ("curtains", "1"), ("pieces", "3")]);
+        assert_eq!(
+            steps[1],
+            "Split B along, right side up, top away, measured from the left edge: 0 to 34 cm to no. 2, panel, 103 to \
+             137 cm to no. 1, panel; keep the 69 cm between. Split D: 103 to 137 cm to no. 3, panel; keep the 103 cm \
+             beside."
+        );
+    }
+
     /// From the sheet alone every cut is drawn again: where it starts and ends, and across where pieces lie side by
     /// side. What is read is what the plan has, to the mark of the tape.
     #[test]
