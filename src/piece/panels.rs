@@ -8,7 +8,8 @@
 //! Never here: how many widths a panel takes, where they lie on the goods.
 
 use super::goods::Repeat;
-use crate::quantity::Length;
+use super::matching::Matching;
+use crate::quantity::{Length, number};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -78,8 +79,20 @@ pub(crate) struct PanelLayout {
     pub(crate) panels: Vec<Panel>,
     /// How many shifts of the pattern each drop starts on, by its number less one.
     pub(crate) drops: Vec<i64>,
-    /// The same number of drops for each garment; `None` if a drop serves two garments.
+    /// How many drops each garment takes; `None` if a drop serves two garments, or if not all start their drops alike.
     pub(crate) per_garment: Option<i64>,
+}
+
+impl PanelLayout {
+    /// How many drops are cut for each garment, or for all of them where garments differ.
+    pub(crate) fn count(&self) -> i64 {
+        self.per_garment.unwrap_or(number::from_size(self.drops.len()))
+    }
+
+    /// Where on the pattern these drops start.
+    pub(crate) fn matching(&self) -> Matching {
+        Matching::Shifts(self.drops.iter().copied().take(number::count(self.count()).unwrap_or(0)).collect())
+    }
 }
 
 /// One panel.
@@ -180,8 +193,7 @@ impl Panels {
                 panels.push(Panel { garment, side, widths: self.widths(side, to_left, garment, &mut drops) });
             }
         }
-        let all = i64::try_from(drops.shifts.len()).unwrap_or(i64::MAX);
-        let per_garment = (!drops.shared && garments > 0).then(|| all / garments.max(1));
+        let per_garment = drops.per_garment(garments);
         PanelLayout { panels, drops: drops.shifts, per_garment }
     }
 
@@ -219,6 +231,14 @@ struct Drops {
 }
 
 impl Drops {
+    /// How many drops each garment takes, if all take as many that start alike.
+    fn per_garment(&self, garments: i64) -> Option<i64> {
+        let each = self.shifts.len() / number::count(garments).filter(|garments| *garments > 0)?;
+        let starts: Vec<i64> = self.shifts.iter().map(|shifts| self.start(*shifts)).collect();
+        let is_alike = starts.iter().zip(starts.iter().skip(each)).all(|(one, next)| one == next);
+        (!self.shared && is_alike).then(|| number::from_size(each))
+    }
+
     fn whole(&mut self, shifts: i64) -> i64 {
         self.shifts.push(shifts);
         i64::try_from(self.shifts.len()).unwrap_or(i64::MAX)
@@ -239,7 +259,7 @@ impl Drops {
     /// Where on the pattern a drop starts, in nanometres: the same for all on plain goods.
     fn start(&self, shifts: i64) -> i64 {
         let phase = self.repeat.map_or(0.0, |repeat| repeat.phase(shifts).steps());
-        crate::quantity::number::nearest_whole(phase).unwrap_or(0)
+        number::nearest_whole(phase).unwrap_or(0)
     }
 }
 
@@ -313,20 +333,35 @@ mod tests {
         assert_eq!(skirt.per_garment, Some(3));
     }
 
-    /// Neighbours differ by one shift in every panel.
+    /// On a shift of a third the half at the left of one panel and at the right of the next start differently, so the
+    /// garments are not cut alike.
+    #[test]
+    fn garments_that_start_differently_are_listed_each() {
+        let third = Repeat { along: Length::centimetres(60.0), shift: Length::centimetres(20.0) };
+        let single = Panels { half_widths: 3, ..Panels::new(Length::centimetres(150.0)) }.layout(2, Some(third));
+        assert_eq!((&single.drops[..], single.per_garment), (&[0, -1, 0, 1][..], None));
+        assert_eq!(single.matching(), Matching::Shifts(vec![0, -1, 0, 1]));
+    }
+
+    /// Neighbours differ by one shift in every panel of every garment, as the drops are cut.
     #[test]
     fn neighbours_match() {
-        for middle in [Middle::Level, Middle::RunsOn] {
-            for (paired, count) in [(true, 2), (true, 4), (false, 1), (false, 3)] {
-                for half_widths in 1..9 {
-                    let panels =
-                        Panels { count, paired, middle, half_widths, ..Panels::new(Length::centimetres(229.0)) };
-                    let layout = panels.layout(3, Some(half_drop()));
-                    let phase =
-                        |width: &PanelWidth| layout.drops[usize::try_from(width.drop - 1).unwrap()].rem_euclid(2);
-                    for panel in &layout.panels {
-                        for two in panel.widths.windows(2) {
-                            assert_eq!((phase(&two[0]) + 1) % 2, phase(&two[1]), "{panels:?}: {layout:?}");
+        for share in [2.0, 3.0, 4.0] {
+            let repeat = Repeat { along: Length::centimetres(60.0), shift: Length::centimetres(60.0 / share) };
+            for middle in [Middle::Level, Middle::RunsOn] {
+                for (paired, count) in [(true, 2), (true, 4), (false, 1), (false, 3)] {
+                    for half_widths in 1..9 {
+                        let panels =
+                            Panels { count, paired, middle, half_widths, ..Panels::new(Length::centimetres(229.0)) };
+                        let layout = panels.layout(3, Some(repeat));
+                        let cut = layout.matching();
+                        let start = |width: &PanelWidth, on: i64| {
+                            number::nearest_whole(repeat.phase(cut.shifts(width.drop) + on).steps())
+                        };
+                        for panel in &layout.panels {
+                            for two in panel.widths.windows(2) {
+                                assert_eq!(start(&two[0], 1), start(&two[1], 0), "{panels:?}: {layout:?}");
+                            }
                         }
                     }
                 }

@@ -4,12 +4,10 @@
 
 use super::lay_error::LayError;
 use super::ticket::{Ticket, TicketPiece};
-use super::washing::FirstWash;
 use crate::piece::{Matching, Middle, PanelLayout, Panels};
 use crate::quantity::{Length, Style, number};
 use crate::textile::TextileError;
 use crate::textile::panels::{Widths, gained_by_width, widths_for};
-use crate::workshop::Material;
 
 /// Gives every piece that is the widths of panels its number of drops, and on a pattern the start of each.
 ///
@@ -20,43 +18,37 @@ pub(crate) fn count_drops(ticket: &mut Ticket) -> Result<(), LayError> {
     for entry in &mut ticket.pieces {
         let Some(of) = ticket.materials.get(entry.material) else { continue };
         let Some(mut panels) = entry.piece.panels.clone() else { continue };
-        let width_error = || LayError::NoWidth { material: of.material.name.clone(), input: of.input.clone() };
-        let error = |error| LayError::Panels { piece: entry.piece.name.clone(), input: of.input.clone(), error };
-        widths_in(&mut panels, &of.material, of.first_wash(washing), width_error())?.map_err(error)?;
+        // A recipe reckons in sizes after the wash.
+        let wash = of.first_wash(washing);
+        let width = of.material.usable_width.map(|width| wash.sewn_across(width));
+        let width =
+            width.ok_or_else(|| LayError::NoWidth { material: of.material.name.clone(), input: of.input.clone() })?;
+        let repeat_across = wash.sewn_across(of.material.repeat_across.unwrap_or(Length::ZERO));
+        set_widths(&mut panels, width, repeat_across).map_err(|error| LayError::Panels {
+            piece: entry.piece.name.clone(),
+            input: of.input.clone(),
+            error,
+        })?;
         panels.count = entry.piece.count * if panels.paired { 2 } else { 1 };
         let runs_on = entry.piece.matching == Some(Matching::RunOn);
         panels.middle = if runs_on { Middle::RunsOn } else { Middle::Level };
         let repeat = of.material.repeat.filter(|_| entry.piece.matching.is_some());
         let layout = panels.layout(garments, repeat);
         entry.once |= layout.per_garment.is_none();
-        entry.piece.count = layout.per_garment.unwrap_or(number::from_size(layout.drops.len()));
-        if entry.piece.matching.is_some() {
-            let of_one = layout.drops.into_iter().take(number::count(entry.piece.count).unwrap_or(0));
-            entry.piece.matching = Some(Matching::Shifts(of_one.collect()));
-        }
+        entry.piece.count = layout.count();
+        entry.piece.matching = entry.piece.matching.as_ref().map(|_| layout.matching());
         entry.piece.panels = Some(panels);
     }
     Ok(())
 }
 
-/// Sets how many widths one panel takes.
-fn widths_in(
-    panels: &mut Panels,
-    material: &Material,
-    first_wash: FirstWash,
-    no_width: LayError,
-) -> Result<Result<(), TextileError>, LayError> {
-    // A recipe reckons in sizes after the wash.
-    let width = first_wash.sewn_across(material.usable_width.ok_or(no_width)?);
+/// Sets how many widths of this size one panel takes, and what each adds.
+fn set_widths(panels: &mut Panels, width: Length, repeat_across: Length) -> Result<(), TextileError> {
     let joins = if panels.halves { Widths::Half } else { Widths::Whole };
-    let across = first_wash.sewn_across(material.repeat_across.unwrap_or(Length::ZERO));
-    let mut count = || {
-        let widths = widths_for(panels.across, width, panels.allowance, joins, across)?;
-        panels.half_widths = number::nearest_whole(widths * 2.0).unwrap_or(0);
-        panels.gained = gained_by_width(width, panels.allowance, across)?;
-        Ok(())
-    };
-    Ok(count())
+    let widths = widths_for(panels.across, width, panels.allowance, joins, repeat_across)?;
+    panels.half_widths = number::nearest_whole(widths * 2.0).unwrap_or(0);
+    panels.gained = gained_by_width(width, panels.allowance, repeat_across)?;
+    Ok(())
 }
 
 /// What a recipe asks of the panels that a piece makes.
