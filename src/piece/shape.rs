@@ -51,7 +51,7 @@ impl Shape {
     }
 
     /// The bounding rectangle of the exact shape. A full width is zero across.
-    pub(super) fn rectangle_round(&self) -> Room {
+    pub(crate) fn rectangle_round(&self) -> Room {
         let corner = |along, across| OutlinePoint { along, across };
         let points: Vec<OutlinePoint> = match self {
             Self::Outline(points) => points.clone(),

@@ -17,8 +17,7 @@ pub(super) struct Drawable {
 /// Returns the pieces to draw, in ticket order. A piece without a shape, or of an unknown full width, is left out.
 pub(super) fn drawable(ticket: &Ticket, letters: &mut Letters, style: &Style) -> Drawable {
     let pieces = ticket.pieces.iter().filter_map(|entry| drawn(ticket, entry, letters, style)).collect();
-    let is_on = |mark: &Mark, entry: &TicketPiece| is_of(mark, &entry.piece.name);
-    let others = ticket.marks.iter().filter(|mark| !ticket.pieces.iter().any(|entry| is_on(mark, entry)));
+    let others = ticket.marks.iter().filter(|mark| !ticket.pieces.iter().any(|entry| mark.is_on(&entry.piece.name)));
     let told = |mark: &Mark| format!("{}, {} {}: {}", mark.piece, mark.name, say(style, mark.distance), mark.from);
     Drawable { pieces, other_marks: others.map(told).collect() }
 }
@@ -85,7 +84,8 @@ fn drawn(ticket: &Ticket, entry: &TicketPiece, letters: &mut Letters, style: &St
     if napped {
         notes.push("napped: all heads of the grain arrows lie one way".to_owned());
     }
-    let on_it: Vec<&Mark> = ticket.marks.iter().filter(|mark| is_of(mark, &piece.name)).collect();
+    let marks = ticket.marks_as_cut();
+    let on_it: Vec<&Mark> = marks.iter().filter(|mark| mark.is_on(&piece.name)).collect();
     let marks = on_it.iter().map(|mark| DrawnMark {
         name: mark.name.clone(),
         distance: mark.distance,
@@ -102,13 +102,6 @@ fn drawn(ticket: &Ticket, entry: &TicketPiece, letters: &mut Letters, style: &St
         one_way: napped || piece.one_way,
         fold: piece.on_fold,
     })
-}
-
-/// Whether a mark is on a piece: by its name, by a name that several pieces end in, such as “gore”, or by an edge of
-/// it, such as “sleeve, lower edge”.
-fn is_of(mark: &Mark, piece: &str) -> bool {
-    let whose = mark.piece.split(',').next().unwrap_or_default().trim();
-    !whose.is_empty() && (whose == piece || piece.strip_suffix(whose).is_some_and(|before| before.ends_with(' ')))
 }
 
 /// Lines at such distances.
@@ -277,7 +270,7 @@ mod tests {
     #[test]
     fn a_mark_is_on_the_pieces_whose_name_ends_in_its_own() {
         let hip = mark("gore", "hip line", 7.0, "upper edge");
-        assert!(is_of(&hip, "gore") && is_of(&hip, "front gore") && !is_of(&hip, "gorebag") && !is_of(&hip, "agore"));
-        assert!(is_of(&mark("sleeve, lower edge", "quarters", 5.0, "mark to mark"), "sleeve"));
+        assert!(hip.is_on("gore") && hip.is_on("front gore") && !hip.is_on("gorebag") && !hip.is_on("agore"));
+        assert!(mark("sleeve, lower edge", "quarters", 5.0, "mark to mark").is_on("sleeve"));
     }
 }

@@ -31,6 +31,11 @@ impl<'a> Job<'a> {
         PlanWords { words: Style { tape: self.tape, ..self.sentence_style }, tape: self.tape }
     }
 
+    /// Returns the style of lengths in steps: on the tape of the order.
+    pub(super) fn step_style(&self) -> Style {
+        Style { tape: self.tape, ..self.style }
+    }
+
     /// Returns the unit of columns of cut sizes and marks.
     pub(super) fn small(&self) -> &'static str {
         match self.tape {

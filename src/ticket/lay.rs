@@ -58,13 +58,17 @@ impl Lay {
         }
     }
 
-    /// Returns whether a length that the plan uses is washed for this order before it is laid.
-    pub(crate) fn is_washed_for(&self, used: &StockUse) -> bool {
-        let is_washed = match used.source {
+    /// Returns whether a length that the plan uses is washed already.
+    pub(crate) fn is_washed(&self, used: &StockUse) -> bool {
+        match used.source {
             StockSource::Shelf { entry, .. } => self.stock.get(entry).is_some_and(|length| length.washed),
             StockSource::New { .. } => false,
-        };
-        !self.first_wash.before_laying().is_none() && !is_washed
+        }
+    }
+
+    /// Returns whether a length that the plan uses is washed for this order before it is laid.
+    pub(crate) fn is_washed_for(&self, used: &StockUse) -> bool {
+        !self.first_wash.before_laying().is_none() && !self.is_washed(used)
     }
 
     /// Returns how much is taken of a length that the plan uses, as it lies on the shelf or is bought, with what lies

@@ -173,6 +173,20 @@ pub struct Mark {
     pub from: String,
 }
 
+impl Mark {
+    /// Returns whether it is on a piece: by its name, by a name that several pieces end in, such as “gore”, or by an edge
+    /// of it, such as “sleeve, lower edge”.
+    pub(crate) fn is_on(&self, piece: &str) -> bool {
+        let whose = self.piece.split(',').next().unwrap_or_default().trim();
+        !whose.is_empty() && (whose == piece || piece.strip_suffix(whose).is_some_and(|before| before.ends_with(' ')))
+    }
+
+    /// Returns whether it is the fold of a hem at the lower edge of a piece.
+    pub(crate) fn is_hem(&self) -> bool {
+        self.name == "hem fold" && self.from == "lower edge"
+    }
+}
+
 /// A step of the work.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum TicketStep {

@@ -5,10 +5,10 @@
 use super::buying::join_names;
 use super::job::Job;
 use super::lay::{Lay, is_washed};
-use super::ticket::{Ticket, TicketMaterial, TicketPiece};
+use super::ticket::{Ticket, TicketMaterial};
 use super::washing::{FirstWash, loses_words};
 use crate::cutting::StockUse;
-use crate::piece::{CutPiece, cut_size};
+use crate::piece::cut_size;
 use crate::quantity::{Length, Quantity, Style};
 use crate::textile::washing::Loss;
 use crate::workshop::{Material, Washing};
@@ -28,28 +28,29 @@ fn of_cloth(job: &Job<'_>, lay: &Lay) -> Option<String> {
         return unknown(job, material);
     }
     let loses = loses_words(material, &job.sentence_style);
+    let style = job.plan_words().words;
+    let show = |length: Length| style.show_on_tape(length.into());
     Some(match lay.first_wash.washing() {
         Washing::WashedFirst => match to_wash(lay, job) {
             Some((length, from)) => format!(
                 "Wash and press {} of {name} ({from}) before it is cut. It loses {loses}; every size and mark is that \
                  of the washed cloth, {} wide.",
-                job.format_length(length),
-                job.format_length(lay.width)
+                show(length),
+                show(lay.width)
             ),
             None => format!("{name} is washed already, and loses nothing more."),
         },
-        Washing::CutLonger => {
-            let extra = extra_lengths(job, lay, |length| job.format_length(length));
-            let hem = if extra.is_empty() {
-                String::new()
-            } else {
-                format!(" Put the extra length into the hem: {}.", extra.join(", "))
-            };
-            format!("{name} is cut unwashed, each piece larger by what the first wash takes of it, {loses}.{hem}")
+        Washing::CutLonger => format!(
+            "{name} is cut unwashed, each piece larger by what the first wash takes of it, {loses}. Cut by the list of \
+             cuts and mark by the list of marks: sizes in the steps are those that the wash leaves.{}",
+            hems_words(job, lay, &job.plan_words().words)
+        ),
+        Washing::AsItComes if lay.plan.uses.iter().all(|used| lay.is_washed(used)) => {
+            format!("{name} is washed already, and loses nothing more.")
         }
         Washing::AsItComes => format!(
-            "{name} loses {loses} in the first wash and is cut as it comes: every size is before washing. Type \
-             washing='washed first' to allow for it."
+            "{name} loses {loses} in the first wash and is cut as it comes: every size is before washing; an order with \
+             washing='washed first' allows for it."
         ),
     })
 }
@@ -76,15 +77,21 @@ fn to_wash(lay: &Lay, job: &Job<'_>) -> Option<(Length, String)> {
     (!unwashed.is_empty()).then(|| (length, join_names(&names.into_iter().collect::<Vec<_>>())))
 }
 
-/// Returns how much longer than the recipe has it each piece of a cloth is cut: `panel 4 in`.
-fn extra_lengths(job: &Job<'_>, lay: &Lay, say: impl Fn(Length) -> String) -> Vec<String> {
-    let along = |piece: &CutPiece| piece.shape.room().along;
-    let extra = |entry: &TicketPiece| {
-        let sewn = entry.piece.at_marks(job.ticket.width_of(entry), &job.style);
-        let extra = along(&job.ticket.cut_piece(entry, &job.style)) - along(&sewn);
-        extra.is_positive().then(|| format!("{} {}", entry.piece.name, say(extra)))
-    };
-    job.ticket.pieces.iter().filter(|entry| entry.material == lay.index).filter_map(extra).collect()
+/// How deep the hems are turned that take up the extra length: ` Turn up 5 in, not 1 in, at the hem of panel; …`. Other
+/// pieces are sewn at the size they are cut.
+fn hems_words(job: &Job<'_>, lay: &Lay, style: &Style) -> String {
+    let show = |length: Length| style.show_on_tape(length.into());
+    let mut hems: Vec<String> = Vec::new();
+    for (mark, turned) in job.ticket.longer_hems(lay.index) {
+        let hem = format!("{}, not {}, at the hem of {}", show(turned), show(mark.distance), mark.piece);
+        if !hems.contains(&hem) {
+            hems.push(hem);
+        }
+    }
+    if hems.is_empty() {
+        return String::new();
+    }
+    format!(" Turn up {}; let it down after the first wash.", hems.join(", and "))
 }
 
 /// Washed lengths that an order leaves on the shelf because its pieces are cut longer.
@@ -137,7 +144,7 @@ fn of_notions(job: &Job<'_>) -> Vec<String> {
 
 /// Returns the steps that come before all others.
 pub(super) fn steps(job: &Job<'_>, lays: &[Lay]) -> Vec<String> {
-    let style = Style { tape: job.tape, ..job.style };
+    let style = job.step_style();
     let show = |length: Length| style.show_on_tape(length.into());
     let step = |lay: &Lay| {
         let name = &lay.material.material.name;
@@ -146,14 +153,11 @@ pub(super) fn steps(job: &Job<'_>, lays: &[Lay]) -> Vec<String> {
                 let (length, _) = to_wash(lay, job)?;
                 Some(format!("Wash and press {} of {name}, then cut.", show(length)))
             }
-            Washing::CutLonger => {
-                let extra = extra_lengths(job, lay, show);
-                let hem = format!("put the extra length into the hem: {}", extra.join(", "));
-                Some(format!(
-                    "Cut {name} unwashed, at the sizes of the cut list; {}.",
-                    if extra.is_empty() { "they are what the first wash takes larger" } else { &hem }
-                ))
-            }
+            Washing::CutLonger => Some(format!(
+                "Cut {name} unwashed, by the list of cuts and not by the sizes below: those are what the first wash \
+                 leaves.{}",
+                hems_words(job, lay, &job.step_style())
+            )),
             Washing::AsItComes => None,
         }
     };
@@ -198,6 +202,7 @@ pub(super) fn label_lines<'a>(
     cloths: impl Iterator<Item = &'a Material>,
 ) -> Vec<(&'static str, String)> {
     let (mut before, mut longer, mut unknown) = (Vec::new(), Vec::new(), Vec::new());
+    let has_longer_hem = (0..job.ticket.materials.len()).any(|material| !job.ticket.longer_hems(material).is_empty());
     for cloth in cloths {
         let loses = || format!("{} loses {} in the first wash", cloth.name, loses_words(cloth, &job.sentence_style));
         match FirstWash::of(cloth, job.ticket.washing).washing() {
@@ -212,10 +217,16 @@ pub(super) fn label_lines<'a>(
         lines.push(("sizes are before washing", before.join("; ")));
     }
     if !longer.is_empty() {
-        lines.push(("comes to its size in the first wash", longer.join("; ")));
+        let comes = if has_longer_hem {
+            "comes to its size in the first wash; let the hem down after it"
+        } else {
+            "comes to its size in the first wash"
+        };
+        lines.push((comes, longer.join("; ")));
     }
     if !unknown.is_empty() {
-        let note = format!("what {} loses in the first wash is not known; wash a test piece", join_names(&unknown));
+        let lose = if unknown.len() == 1 { "loses" } else { "lose" };
+        let note = format!("what {} {lose} in the first wash is not known; wash a test piece", join_names(&unknown));
         lines.push(("", note));
     }
     lines

@@ -4,8 +4,8 @@
 //! before washing; cut longer, they are laid as they come, and each piece is larger by what the wash takes. Both take
 //! the same cloth. Never here: planning, prices, what the maker is told of it.
 
-use super::ticket::{Ticket, TicketMaterial, TicketPiece};
-use crate::piece::{CutPiece, Exact, Grain, MatchLine, OutlinePoint, Panels, Piece, Shape};
+use super::ticket::{Mark, Ticket, TicketMaterial, TicketPiece};
+use crate::piece::{CutPiece, Edge, Exact, Grain, MatchLine, OutlinePoint, Panels, Piece, Shape};
 use crate::quantity::{Length, Quantity, Style};
 use crate::textile::washing::Loss;
 use crate::workshop::{Material, Washing};
@@ -107,6 +107,39 @@ impl Ticket {
         if after.is_none() { entry.piece.clone() } else { longer(&entry.piece, after) }
     }
 
+    /// Returns the marks as they are made on the pieces as cut. Where the wash comes after cutting they lie further apart,
+    /// as the edges do, and a hem takes up all that its piece is longer.
+    pub(crate) fn marks_as_cut(&self) -> Vec<Mark> {
+        let as_cut = |mark: &Mark| {
+            let entry = self.pieces.iter().find(|entry| mark.is_on(&entry.piece.name))?;
+            let after = self.first_wash_of(entry).map(FirstWash::after_cutting).filter(|loss| !loss.is_none())?;
+            let distance = if mark.is_hem() {
+                mark.distance + self.longer_by(entry)
+            } else {
+                further_apart(mark, &entry.piece, after)
+            };
+            Some(Mark { distance, ..mark.clone() })
+        };
+        self.marks.iter().map(|mark| as_cut(mark).unwrap_or_else(|| mark.clone())).collect()
+    }
+
+    /// Returns the hems that take up what their pieces of a material are cut longer, each as the recipe has it and as it
+    /// is turned up.
+    pub(crate) fn longer_hems(&self, material: usize) -> Vec<(&Mark, Length)> {
+        let hem = |mark: &'_ Mark| {
+            let mut pieces = self.pieces.iter().filter(|entry| entry.material == material);
+            let longer = self.longer_by(pieces.find(|entry| mark.is_on(&entry.piece.name))?);
+            longer.is_positive().then_some(mark.distance + longer)
+        };
+        let hems = self.marks.iter().filter(|mark| mark.is_hem());
+        hems.filter_map(|mark| Some((mark, hem(mark)?))).collect()
+    }
+
+    /// How much longer a piece is cut than the recipe has it.
+    fn longer_by(&self, entry: &TicketPiece) -> Length {
+        self.exact_cut(entry).shape.rectangle_round().along - entry.piece.shape.rectangle_round().along
+    }
+
     /// Returns the usable width at which the material of a piece is laid, if known.
     pub(crate) fn cut_width_of(&self, entry: &TicketPiece) -> Option<Length> {
         let material = self.materials.get(entry.material)?;
@@ -127,15 +160,8 @@ pub(crate) fn loses_words(material: &Material, style: &Style) -> String {
 
 /// Returns a piece that has at least its sizes left after the wash; up to a mark, never down.
 fn longer(piece: &Piece<Exact>, loss: Loss) -> Piece<Exact> {
-    let most = loss.along().max(loss.across());
     let least = loss.along().min(loss.across());
-    let alike = |share| Loss::new(share, share).unwrap_or(loss);
-    // Only with a known grain is it known which side of the piece lies along the goods.
-    let in_its_frame = match piece.grain {
-        Grain::Along => loss,
-        Grain::Across => Loss::new(loss.across(), loss.along()).unwrap_or(loss),
-        Grain::Bias | Grain::Any => alike(most),
-    };
+    let in_its_frame = in_frame_of(piece.grain, loss);
     let (along, across) = (|size| in_its_frame.before_along(size), |size| in_its_frame.before_across(size));
     let shape = match &*piece.shape {
         Shape::Rectangle { along: long, across: wide } => {
@@ -144,8 +170,8 @@ fn longer(piece: &Piece<Exact>, loss: Loss) -> Piece<Exact> {
         Shape::FullWidth { along: long } => Shape::FullWidth { along: loss.before_along(*long) },
         // A ring washes to an oval unless both losses are alike; the ring wanted lies within it.
         Shape::Sector { inner, outer, turn } => Shape::Sector {
-            inner: alike(least).before_along(*inner),
-            outer: alike(most).before_along(*outer),
+            inner: alike(least, loss).before_along(*inner),
+            outer: alike(most_of(loss), loss).before_along(*outer),
             turn: *turn,
         },
         Shape::Outline(points) => {
@@ -159,6 +185,51 @@ fn longer(piece: &Piece<Exact>, loss: Loss) -> Piece<Exact> {
         gained: loss.before_across(panels.gained),
         ..panels.clone()
     });
-    let line = piece.line.map(|line| MatchLine { distance: loss.before_along(line.distance), ..line });
+    // The line lies above the hem, which takes up all the extra length.
+    let extra = shape.rectangle_round().along - piece.shape.rectangle_round().along;
+    let line = piece.line.map(|line| match line.edge {
+        Edge::Lower => MatchLine { distance: line.distance + extra, ..line },
+        Edge::Upper => MatchLine { distance: loss.before_along(line.distance), ..line },
+    });
     Piece { shape: shape.into(), never_smaller: true, panels, line, ..piece.clone() }
+}
+
+/// The loss along and across a piece. Only with a known grain is it known which side of it lies along the goods.
+fn in_frame_of(grain: Grain, loss: Loss) -> Loss {
+    match grain {
+        Grain::Along => loss,
+        Grain::Across => Loss::new(loss.across(), loss.along()).unwrap_or(loss),
+        Grain::Bias | Grain::Any => alike(most_of(loss), loss),
+    }
+}
+
+fn most_of(loss: Loss) -> f64 {
+    loss.along().max(loss.across())
+}
+
+/// The same share along and across.
+fn alike(share: f64, loss: Loss) -> Loss {
+    Loss::new(share, share).unwrap_or(loss)
+}
+
+/// The distance of a mark before the wash: of one from the lower or the upper edge along the piece, of one from a long
+/// edge across its longer side, of one from an end along that. Where the words do not tell, as it is.
+fn further_apart(mark: &Mark, piece: &Piece<Exact>, loss: Loss) -> Length {
+    let (from, distance) = (mark.from.as_str(), mark.distance);
+    if let Shape::Sector { .. } = *piece.shape {
+        return alike(most_of(loss), loss).before_along(distance);
+    }
+    let loss = in_frame_of(piece.grain, loss);
+    let room = piece.shape.rectangle_round();
+    let is_upright = room.along >= room.across;
+    let runs_along = if ["lower edge", "upper edge", "raw top"].iter().any(|edge| from.contains(edge)) {
+        true
+    } else if ["long edge", "raw edge"].iter().any(|edge| from.contains(edge)) {
+        !is_upright
+    } else if ["one end", "either end", "each end", "mark to mark"].iter().any(|end| from.starts_with(end)) {
+        is_upright
+    } else {
+        return distance;
+    };
+    if runs_along { loss.before_along(distance) } else { loss.before_across(distance) }
 }

@@ -267,7 +267,7 @@ impl WorkshopOrder {
         let mark = |mark: &Mark| {
             format!("{}{}: {} {} from {}", TICK, mark.piece, mark.name, words.bare(mark.distance), mark.from)
         };
-        let marks: Vec<String> = self.ticket.marks.iter().map(mark).collect();
+        let marks: Vec<String> = self.ticket.marks_as_cut().iter().map(mark).collect();
         // The start of the pattern is told where the cutting begins.
         let told = PlanNote::MarksFromPattern.to_string();
         let notes = self.plan_notes()?.into_iter().filter(|note| *note != told).collect();

@@ -3,7 +3,6 @@
 //! Never here: cautions, which have sources of their own.
 
 use crate::plans;
-use crate::quantity::Style;
 use crate::table::{Cell, Table, TableError};
 use crate::ticket::job::Job;
 use crate::ticket::lay_error::LayError;
@@ -15,9 +14,8 @@ use crate::ticket::workshop_order::WorkshopOrder;
 pub(super) fn marks(job: &Job<'_>) -> Result<Table, TableError> {
     let columns = Table::new("marks").text("piece").text("mark").length("distance", job.small());
     let mut table = columns.text("from").ready()?;
-    for mark in &job.ticket.marks {
-        let distance = mark.distance.into();
-        table.push(vec![mark.piece.as_str().into(), mark.name.as_str().into(), distance, mark.from.as_str().into()])?;
+    for mark in job.ticket.marks_as_cut() {
+        table.push(vec![mark.piece.into(), mark.name.into(), mark.distance.into(), mark.from.into()])?;
     }
     Ok(table)
 }
@@ -27,7 +25,7 @@ pub(super) fn marks(job: &Job<'_>) -> Result<Table, TableError> {
 pub(super) fn steps(order: &WorkshopOrder) -> Result<Table, LayError> {
     let mut table = Table::new("steps").count("step").text("what to do").ready()?;
     let job = order.job();
-    let style = Style { tape: job.tape, ..job.style };
+    let style = job.step_style();
     let mut texts = wash_words::steps(&job, order.lays()?);
     for step in &job.ticket.steps {
         match step {

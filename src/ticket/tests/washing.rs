@@ -103,18 +103,51 @@ panel | cotton | 1 | rectangle | 100 in | 40 7/8 in | along | at the nearest mar
     assert_eq!(
         told(&made),
         ["cotton is cut unwashed, each piece larger by what the first wash takes of it, 4 % of its length and 2 % of \
-             its width. Put the extra length into the hem: panel 4 in."]
+             its width. Cut by the list of cuts and mark by the list of marks: sizes in the steps are those that the \
+             wash leaves."]
     );
     check(
         &made.steps,
         "
 step | what to do
-1 | Cut cotton unwashed, at the sizes of the cut list; put the extra length into the hem: panel 4 in.
+1 | Cut cotton unwashed, by the list of cuts and not by the sizes below: those are what the first wash leaves.
 2 | Hem it.",
     );
     let lines =
         "comes to its size in the first wash: cotton loses 4 % of its length and 2 % of its width in the first wash";
     assert_eq!(label(&made), [lines]);
+}
+
+/// A panel 96 in long is cut 100 in: its hem of 1 in takes the 4 in and is let down after the wash. A line 48 in from the
+/// upper edge is drawn 48 / 0.96 = 50 in from it, one 10 in from the end of a band of 40 in, which lies across, 10 / 0.98
+/// = 10.204 in.
+#[test]
+fn a_hem_takes_up_what_is_cut_longer_and_marks_move_with_the_edges() {
+    let shop = shop(&cotton("cut longer"), "");
+    let mut ticket = panel_of(&shop, "cotton");
+    let band = Shape::Rectangle { along: Length::inches(3.0), across: Length::inches(40.0) };
+    ticket.pieces.push(piece("band", 0, band, 1));
+    let mark = |piece: &str, name: &str, distance: f64, from: &str| mark(piece, name, Length::inches(distance), from);
+    ticket.marks = vec![
+        mark("panel", "hem fold", 1.0, "lower edge"),
+        mark("panel", "hip line", 48.0, "upper edge"),
+        mark("band", "underlap", 10.0, "one end"),
+        mark("curtain", "hooks", 9.0, "one to the next, drawn up"),
+    ];
+    let distances: Vec<f64> = ticket.marks_as_cut().iter().map(|mark| mark.distance.in_inches()).collect();
+    for (found, wanted) in distances.iter().zip([5.0, 50.0, 10.204_082, 9.0]) {
+        assert!((found - wanted).abs() < 1e-5, "{distances:?}");
+    }
+    let made = made(&ticket, &shop);
+    let hem = "Turn up 5 in, not 1 in, at the hem of panel; let it down after the first wash.";
+    assert!(told(&made)[0].ends_with(hem), "{:?}", told(&made));
+    assert!(drawn(&made.steps).contains(hem), "{}", drawn(&made.steps));
+    assert!(label(&made)[0].starts_with("comes to its size in the first wash; let the hem down after it: cotton"));
+    // Washed first, and as it comes, the marks are as the recipe has them.
+    for washing in [Washing::WashedFirst, Washing::AsItComes] {
+        let ticket = Ticket { washing: Some(washing), ..ticket.clone() };
+        assert_eq!(ticket.marks_as_cut(), ticket.marks);
+    }
 }
 
 #[test]
@@ -127,7 +160,7 @@ fn as_it_comes_allows_for_nothing_and_says_so() {
     assert_eq!(
         told(&made),
         ["cotton loses 4 % of its length and 2 % of its width in the first wash and is cut as it comes: every size \
-             is before washing. Type washing='washed first' to allow for it."]
+             is before washing; an order with washing='washed first' allows for it."]
     );
     let lines = "sizes are before washing: cotton loses 4 % of its length and 2 % of its width in the first wash";
     assert_eq!(label(&made), [lines]);
