@@ -219,3 +219,40 @@ fn seams_that_are_easily_forgotten_are_listed_and_timed() {
     near(sewn(&puff("cuff"), "two gathering rows on each lower edge"), 176.0 / 2.54);
     near(sewn(&puff("cuff"), "cuffs into rings"), 12.0 / 2.54);
 }
+
+/// Three widths in each of a pair that runs on are three drops of each kind. 250 of 27 cm, a half drop from a forum's
+/// question: 0.26 of a repeat over nine, so the kinds alternate, 5 × 9 1/2 repeats and 250. 116 of 25 in: 0.64 over four,
+/// so all of one kind first, 4 × 125, 5 1/2 repeats once, and 116. Own arithmetic.
+#[test]
+fn drops_on_a_half_drop_take_the_least_there_is() {
+    for (track, drop, hem, top, face, used) in [
+        (
+            "340 cm",
+            "230 cm",
+            "16 cm",
+            "4 cm",
+            "any_cloth(137 cm).repeats(27 cm, \"half drop\")",
+            Length::centimetres(1532.5),
+        ),
+        ("140 in", "106 in", "6 in", "4 in", "any_cloth(54 in).repeats(25 in, \"half drop\")", Length::inches(753.5)),
+    ] {
+        let given = [
+            ("track", track),
+            ("drop", drop),
+            ("hem", hem),
+            ("top", top),
+            ("face", face),
+            ("tape", "any"),
+            ("returns", "0 cm"),
+            ("overlap", "0 cm"),
+            ("side", "0 cm"),
+            ("join", "0 cm"),
+            ("gather_returns", "yes"),
+            ("joins", "whole widths"),
+            ("middle", "run on"),
+        ];
+        let given: Given = given.into_iter().map(|(name, value)| (name, value.to_owned())).collect();
+        let ticket = made("curtains", &given).unwrap();
+        assert_eq!(length(&ticket, "face used"), used, "{track}");
+    }
+}

@@ -386,6 +386,10 @@ fn the_head_of_a_sleeve_is_judged_by_its_armhole() {
         ("40.1 cm", Some("Measure again before cutting: ")),
     ] {
         let ticket = sleeve(&format!("; armhole={armhole}"));
+        // A sleeve facts sheet (sfdlearningcenter.com) eases 1/2 to 5/8 in behind and 3/8 to 1/2 in front: 7/8 to 1 1/8
+        // in together, 2.22 to 2.86 cm, which is not questioned.
+        ("41.39 cm", None),
+        ("40.77 cm", None),
         let more = 43.618 - armhole.strip_suffix(" cm").unwrap().parse::<f64>().unwrap();
         assert!((figure(&ticket, "head over armhole") - more / 2.54).abs() < 1e-3, "{armhole}");
         assert_eq!(says(&ticket, "Measure again"), asked.is_some(), "{armhole}");
