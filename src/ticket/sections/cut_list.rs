@@ -102,10 +102,9 @@ fn notes(entry: &TicketPiece, size: &Size, job: &Job<'_>) -> Vec<String> {
         notes.push("once for the order".to_owned());
     }
     if size.rounded {
-        notes.push(format!(
-            "{} mark of the tape",
-            if piece.never_smaller { "up to the next" } else { "at the nearest" }
-        ));
+        // A piece cut longer goes up whatever the recipe says, so that the wash leaves no less.
+        let goes_up = job.ticket.exact_cut(entry).never_smaller;
+        notes.push(format!("{} mark of the tape", if goes_up { "up to the next" } else { "at the nearest" }));
     }
     if is_on_the_other_tape(size.along, job.tape) {
         let across = size.across.map(|across| format!(" by {}", job.format_length(across))).unwrap_or_default();

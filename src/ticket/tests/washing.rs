@@ -95,7 +95,7 @@ fn cut_longer_takes_the_same_cloth_unwashed() {
         &made.cut_list,
         "
 piece | material | count | shape | along | across | grain | notes
-panel | cotton | 1 | rectangle | 100 in | 40 7/8 in | along | at the nearest mark of the tape",
+panel | cotton | 1 | rectangle | 100 in | 40 7/8 in | along | up to the next mark of the tape",
     );
     let (length, price) = charged(&made);
     assert!((length - 100.0).abs() < 1e-9, "{length}");

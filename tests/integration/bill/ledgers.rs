@@ -258,7 +258,9 @@ fn every_recipe_has_two_ledgers_that_say_every_input() {
         });
         assert!(more_than_one.count() > 0, "{recipe}: no ledger is of more than one garment");
         for ledger in own {
-            let ledger_inputs: BTreeSet<&str> = ledger.lines("Order").iter().map(|line| line.text("input")).collect();
+            let ledger_inputs = ledger.lines("Order").iter().map(|line| line.text("input"));
+            // How its goods are washed may be said of any order.
+            let ledger_inputs: BTreeSet<&str> = ledger_inputs.filter(|input| *input != "washing").collect();
             assert_eq!(ledger_inputs, recipe_inputs, "{}: the inputs", ledger.name);
             let all: usize =
                 ["given", "usual", "same", "left out"].map(|from| ledger.inputs(&[from]).len()).iter().sum();
