@@ -204,7 +204,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "elastic-limb",
-        text: "Elastic round an arm or leg must not mark the skin or hinder the blood: two fingers should slip under it. Check again as the child grows.",
+        text: "Elastic round an arm or leg must not mark the skin or hinder the blood: two fingers should slip under it. A child grows: try it again from time to time.",
         when: &[&[LIMB, Condition::Worn]],
         ..NAMED
     },
@@ -263,7 +263,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "cord-cot",
-        text: "A row of flags or ribbons on a tape can wind round a small child's neck. Hang it out of reach, never across, on or beside a cot, bed, playpen or pram, and take it down before a child can pull itself up to it. What is strung across a cot, where it is a toy, is reported to end at 750 mm; bunting is mostly far longer.",
+        text: "A row of flags or ribbons on a tape can wind round a small child's neck. Hang it out of reach, never across, on or beside a cot, bed, playpen or pram, and take it down before a child can pull itself up to it. A toy that is made to be strung across a cot is reported to be 750 mm long at most; bunting is no such toy and mostly far longer.",
         source: "CPSC on wall decorations with ribbons near cots, and EN 71-1:2005+A8, 5.4, both from copies of the text",
         status: REPORTED,
         when: &[&[BUNTING]],
@@ -284,7 +284,9 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         status: READ,
         when: &[
             &[Condition::For("curtain"), CORDS],
-            &[Condition::For("curtain"), Condition::Has(&["tape", "chain", "pull"])],
+            &[Condition::For("curtain"), Condition::Has(&["heading", "chain", "pull"])],
+            // A tape with hooks in it is drawn up by cords; one that is sewn on flat has none.
+            &[Condition::For("curtain"), Condition::Has(&["tape"]), Condition::Has(&["hook", "ring", "glider"])],
         ],
         ..NAMED
     },
@@ -575,6 +577,12 @@ mod tests {
         assert_eq!(keys(&needing(&["decoration"], None, "braid", "round the edge", "cushion front")), [""; 0]);
         let tape = needing(&["curtain"], None, "heading tape", "along the flat heading", "face drop");
         assert_eq!(keys(&tape), ["curtain-cord", "curtain-heat"]);
+        // A valance hangs by a tape sewn on flat, pinch pleats on buckram: neither is drawn up by a cord.
+        let flat =
+            needing(&["curtain", "decoration"], None, "tape", "along the finished top, ends turned in", "face drop");
+        assert_eq!(keys(&flat), ["curtain-heat"]);
+        let stiff = needing(&["curtain"], None, "buckram", "along the flat top, side hem to side hem", "face drop");
+        assert_eq!(keys(&stiff), ["curtain-heat"]);
         let at = |why: &str| keys(&needing(&["blouse"], None, "elastic", why, "front"));
         assert_eq!(at("round the neckline"), ["elastic-neck"]);
         assert_eq!(at("at each wrist"), ["elastic-limb"]);
