@@ -61,7 +61,7 @@ const BY_LENGTH: [&str; 3] = ["sew a seam", "turn and sew a hem", "overlock an e
 fn timed_by(class: &str, why: &str) -> &'static [&'static str] {
     match class {
         "504" => &["overlock an edge"],
-        "304" => &["thread an elastic"],
+        "304" => &["thread an elastic", "join an elastic"],
         _ => {
             let row = TIMED_BY.iter().find(|(words, _)| words.iter().any(|word| why.contains(word)));
             row.map_or(&["sew a seam"], |(_, operations)| operations)
