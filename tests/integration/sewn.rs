@@ -335,8 +335,9 @@ fn a_tape_longer_than_it_is_sold_is_joined() {
     let order = "flags=12; wide=6 in; high=8 in; kind=pinked; cloth=white cotton lawn";
     let joined = ordered("bunting", &demo, &format!("{order}; tape=hem tape"));
     assert!(is_near(figure(&joined, "tape joins"), 1.0) && is_near(figure(&joined, "each tape"), 60.0));
-    let needed: Vec<f64> = joined.needs.iter().map(|need| in_inches(need.amount).unwrap()).collect();
-    assert!(needed.len() == 2 && needed.iter().all(|length| is_near(*length, 60.0)), "{needed:?}");
+    let needed: Vec<(i64, f64)> =
+        joined.needs.iter().map(|need| (need.count, in_inches(need.amount).unwrap())).collect();
+    assert!(matches!(needed[..], [(2, length)] if is_near(length, 60.0)), "{needed:?}");
     let whole = ordered("bunting", &demo, &format!("{order}; tape=elastic 1 in"));
     assert!(is_near(figure(&whole, "tape joins"), 0.0) && is_near(in_inches(whole.needs[0].amount).unwrap(), 119.0));
 }
