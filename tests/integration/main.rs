@@ -9,6 +9,7 @@
     reason = "test code: a panic is a failed check, and clippy's exemption covers test functions alone"
 )]
 
+mod advice;
 mod bill;
 mod bodies;
 mod circles;
@@ -36,6 +37,7 @@ mod recipes;
 mod reference;
 mod sessions;
 mod sewn;
+mod sewn_in_order;
 mod skirts;
 mod strips;
 mod strips_on_band;

@@ -390,6 +390,8 @@ fn a_name_that_is_not_there_is_a_fault_with_the_nearest_name() {
     for (line, problem, near) in [
         ("let w = order.wasit;", "the order has no “wasit”", "did you mean “waist”?"),
         ("order.has(\"wiast\");", "the order has no “wiast”", "did you mean “waist”?"),
+        ("order.at_least(\"wais\", 3 in);", "the order has no “wais”", "did you mean “waist”?"),
+        ("order.at_least(\"waist\", 3 min);", "a time and a length cannot be compared", ""),
         ("order.refuse(\"wais\", \"no\");", "the order has no “wais”", "did you mean “waist”?"),
         ("let r = order.full.ratoi;", "a way to gather has no “ratoi”", "did you mean “ratio”?"),
         (

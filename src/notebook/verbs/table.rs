@@ -179,7 +179,7 @@ hips             hips, where they are widest
         incomplete: WHICH_RECIPE,
         command: Some("Check recipes: header, inputs, examples, every corner of the ranges"),
         example: &["check gathered_skirt"],
-        shown: "gathered_skirt: nothing to mend; 7 examples come out, 27 corners of the ranges tried, 20 of them turned away",
+        shown: "gathered_skirt: nothing to mend; 8 examples come out, 27 corners of the ranges tried, 20 of them turned away",
         ..PLAIN
     },
     Verb {

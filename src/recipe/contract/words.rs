@@ -50,6 +50,12 @@ const OTHERS: &[Member] = &[
         "order.refuse(input, why) or with what to give instead",
         "turns the order away because of an input",
     ),
+    word(
+        "order",
+        "at_least",
+        "order.at_least(input, amount)",
+        "the least answer no less than an amount, on the order's tape and as it can be typed; blank where the input ends below it",
+    ),
     word("order", "pieces", "order.pieces", "the number of garments"),
     word("gathers", "ratio", ".ratio", "flat over finished, all passes together"),
     word("gathers", "passes", ".passes", "the ratio of each pass"),

@@ -6,12 +6,12 @@
 use crate::diagnostic::Diagnostic;
 use crate::engine::ScriptError;
 use crate::quantity::nearest::nearest;
-use crate::quantity::{Style, Time};
+use crate::quantity::{Dimension, Liked, Quantity, Style, System, Tape, Time, rounding};
 use crate::recipe::answers::answering::{Check, CheckedAnswer, RawAnswer};
 use crate::recipe::answers::evaluate::Evaluate;
 use crate::recipe::answers::filling::{self, Filled};
 use crate::recipe::answers::plausibility;
-use crate::recipe::contract::arguments::ScriptResult;
+use crate::recipe::contract::arguments::{ScriptResult, argument};
 use crate::recipe::contract::input::{Input, PIECES};
 use crate::recipe::contract::input_words::scripted;
 use crate::ticket::{AnsweredInput, InputSource, OrderMark, Usage};
@@ -119,6 +119,36 @@ impl OrderData {
         }
     }
 
+    /// Returns the workshop's tape, or the other one if all lengths that the order gives are on that.
+    fn tape(&self, usual: Tape) -> Tape {
+        let given = self.answers.values().filter(|(_, source)| *source != InputSource::Usual);
+        let units = given.filter_map(|(answer, _)| answer.value().quantity()?.liked().length);
+        let mut on_other = units.map(|unit| unit.system() != usual.unit().system()).peekable();
+        if on_other.peek().is_some() && on_other.all(|other| other) { usual.other() } else { usual }
+    }
+
+    /// Returns the least answer to an input that is no less than an amount, as it can be typed: a length up to the next
+    /// mark of the order's tape, a number up to the next hundredth. Blank if the range of the input ends below it.
+    fn at_least(&self, name: &str, amount: &Dynamic, style: &Style) -> ScriptResult<String> {
+        let input = self.inputs.iter().find(|input| input.name == name).ok_or_else(|| self.unknown(name))?;
+        let arg = argument("at_least", "amount", 1, amount);
+        let amount = arg.quantity()?;
+        let amount = match input.range {
+            Some(range) if amount.compared(range.least).map_err(ScriptError::from)?.is_lt() => range.least,
+            _ => amount,
+        };
+        let tape = self.tape(style.tape);
+        let (step, liked) = match (amount.dimension(), tape.unit().system()) {
+            (Dimension::LENGTH, System::Inch) => (style.inch_step.length(), Liked::unit(tape.unit())),
+            (Dimension::LENGTH, _) => (Quantity::of(0.1, tape.unit()), Liked::unit(tape.unit())),
+            (Dimension::NUMBER, _) => (Quantity::number(0.01), Liked::default()),
+            _ => return Err(arg.must_be("a length or a number").into()),
+        };
+        let answer = rounding::bought(amount, step).map_err(ScriptError::from)?.liking(liked);
+        let beyond = input.range.is_some_and(|range| !range.holds(answer));
+        Ok(if beyond { String::new() } else { style.show(answer) })
+    }
+
     fn member(&self, name: &str) -> ScriptResult<Dynamic> {
         if name == PIECES {
             return Ok(Dynamic::from_int(self.garments));
@@ -137,9 +167,12 @@ impl OrderData {
 }
 
 /// Registers the words with an engine.
-pub(in crate::recipe) fn register(engine: &mut Engine) {
+pub(in crate::recipe) fn register(engine: &mut Engine, style: Style) {
     engine
         .register_type_with_name::<Order>("order")
+        .register_fn("at_least", move |order: &mut Order, name: ImmutableString, amount: Dynamic| {
+            order.at_least(&name, &amount, &style)
+        })
         .register_indexer_get(|order: &mut Order, name: ImmutableString| order.member(&name))
         .register_fn("has", |order: &mut Order, name: ImmutableString| -> ScriptResult<bool> {
             if order.declares(&name) {

@@ -27,7 +27,7 @@ pub(in crate::recipe) fn host(
     input_words::register(engine);
     gathers::register(engine);
     material_words::register(engine);
-    order::register(engine);
+    order::register(engine, style);
     ticket_words::register(engine);
     plan_words::register(engine);
     host
