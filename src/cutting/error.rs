@@ -109,6 +109,13 @@ pub enum CuttingError {
         /// How many of it are missing.
         missing: i64,
     },
+    /// There is enough only of washed and unwashed goods together, and no garment is cut from both.
+    NotOfBoth {
+        /// The first piece there is no room for.
+        piece: String,
+        /// How many of it are missing.
+        missing: i64,
+    },
     /// The verifier rejected the plan: a bug of the planner, so the plan is not shown.
     Refused {
         /// What the verifier found.
@@ -159,6 +166,10 @@ impl Diagnose for CuttingError {
             Self::NotEnough { piece, missing } => {
                 format!("the stock runs out with {missing} of {piece} still to cut")
             }
+            Self::NotOfBoth { piece, missing } => format!(
+                "the unwashed stock runs out with {missing} of {piece} still to cut, and no garment is cut from washed \
+                 and unwashed cloth"
+            ),
             Self::Refused { errors } => {
                 let first = errors.first().map_or_else(String::new, |error| format!(": {}", error.message(style)));
                 format!("a plan was made but failed its check, so it is not shown{first}")
@@ -192,7 +203,7 @@ impl Diagnose for CuttingError {
             Self::TooManyJoins { .. } => "allow more joins, or choose wider or longer goods",
             Self::PartTooShort { .. } => "allow shorter parts, or choose wider or longer goods",
             Self::NoRoomForJoins { .. } => "make the allowance smaller, or choose wider goods",
-            Self::NotEnough { .. } => "add stock, or let more be bought",
+            Self::NotEnough { .. } | Self::NotOfBoth { .. } => "add stock, or let more be bought",
             Self::Refused { .. } => "please report this, with the pieces and the stock",
             Self::Stopped => return None,
         };

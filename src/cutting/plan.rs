@@ -85,8 +85,8 @@ pub struct StockUse {
     pub lot: Option<String>,
     /// Its length; for cloth bought as needed, the length needed.
     pub length: Length,
-    /// The part of it, up to this much, that lies before mark 0, because that is where the pattern first starts as
-    /// needed; zero if nothing is matched.
+    /// One repeat if a matched piece is cut from it, or else zero: up to this much is trimmed off before mark 0, which
+    /// lies where the pattern first starts as needed.
     pub lead: Length,
     /// Its width, opened.
     pub width: Length,
@@ -222,7 +222,10 @@ pub enum PlanNote {
         left: Vec<String>,
     },
     /// Goods are bought although the shelf has more, so that no garment is cut from washed and unwashed goods.
-    WashedApart,
+    WashedApart {
+        /// The washed lengths that stay on the shelf, as shown to the user.
+        left: Vec<String>,
+    },
     /// A pinned piece could not stay where the earlier plan had it.
     PinDropped {
         /// The piece's name.
@@ -251,9 +254,12 @@ impl fmt::Display for PlanNote {
                  holds one more; where the lot does not matter, leave it empty in the list of stock",
                 left.join(", ")
             ),
-            Self::WashedApart => {
-                write!(f, "no garment is cut from washed and unwashed cloth, and that leaves something on the shelf")
-            }
+            Self::WashedApart { left } => write!(
+                f,
+                "left on the shelf though more is bought: {}, which is washed; no garment is cut from washed and \
+                 unwashed cloth",
+                left.join(", ")
+            ),
             Self::PinDropped { piece } => write!(f, "{piece} no longer lies where the earlier plan had it"),
             Self::LotsMixed { piece, lots } => {
                 write!(

@@ -149,8 +149,10 @@ fn bytes_of(plan: &CuttingPlan) -> usize {
         | PlanNote::MatchedAlongOnly { piece }
         | PlanNote::PinDropped { piece } => piece.len(),
         PlanNote::LotsMixed { piece, lots } => piece.len() + lots.iter().map(|lot| COUNTED + lot.len()).sum::<usize>(),
-        PlanNote::LotsApart { left } => left.iter().map(|left| COUNTED + left.len()).sum(),
-        PlanNote::MarksFromPattern | PlanNote::WashedApart => 0,
+        PlanNote::LotsApart { left } | PlanNote::WashedApart { left } => {
+            left.iter().map(|left| COUNTED + left.len()).sum()
+        }
+        PlanNote::MarksFromPattern => 0,
     };
     let names = plan.pieces.keys().chain(plan.joins.keys());
     size_of::<CuttingPlan>()

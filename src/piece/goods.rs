@@ -90,6 +90,14 @@ impl Repeat {
         Self { along, shift: along / 2.0 }
     }
 
+    /// A repeat that starts so much later on each width than on the one to its left. Whole repeats of a shift change
+    /// nothing and are taken off.
+    pub fn shifted(along: Length, shift: Length) -> Self {
+        let repeats = number::snapped(shift / along);
+        let beyond = repeats - repeats.floor();
+        if beyond > 0.0 { Self { along, shift: shift - along * repeats.floor() } } else { Self::straight(along) }
+    }
+
     /// Whether the pattern runs straight across, so that widths side by side start level.
     pub fn is_straight(&self) -> bool {
         !self.shift.is_positive()

@@ -17,6 +17,7 @@ mod panels;
 mod piece;
 mod shape;
 mod sizes;
+mod starts;
 
 pub use goods::{Goods, GoodsKind, PutUp, Repeat, StockLength, Supply};
 pub use join_rule::JoinRule;
@@ -32,6 +33,7 @@ pub(crate) use piece::Piece;
 pub(crate) use shape::Room;
 pub use shape::{OutlinePoint, Shape};
 pub(crate) use sizes::Exact;
+pub(crate) use starts::Starts;
 
 /// The word for a value; empty if it has none.
 fn word_of<T: Copy + PartialEq>(meaning: T, words: &[(&'static str, T)]) -> &'static str {

@@ -165,8 +165,8 @@ MARK   [ ] band: end turning 1 from each end
 NOTE   left on the shelf though more is bought: B4-2 (lot L7); each garment is
        cut from one dye lot, and no lot there holds one more; where the lot does
        not matter, leave it empty in the list of stock
-       ivory satin has a nap: mark its way on every piece, all lie one way and
-       take 24 in; with pieces turned they would take 12 in
+       ivory satin has a nap: all pieces lie the same way, so mark that way on
+       each; they take 24 in, and would take 12 in if some were turned
 
 SHEET  strips on band, 2 of them                             page 2 of 2: sewing
 waist 22 in, tulle ivory tulle, satin ivory satin, elastic elastic

@@ -100,7 +100,7 @@ impl Recipe {
             let made = handle.0.borrow().ticket.clone();
             let lays = standard_lays(&made, 1, &style, &self.planner).map_err(|error| self.not_cut(&error))?;
             handle.0.borrow_mut().cut = true;
-            let named = |entry: &TicketPiece| (entry.piece.name.clone(), panel_figures(&made, entry));
+            let named = |entry: &TicketPiece| (entry.piece.name.clone(), panel_figures(&made, entry, &style));
             let pieces = made.pieces.iter().map(named).collect();
             let view = PlanView { lays: Rc::new(lays), pieces: Rc::new(pieces) };
             let _unused = self.host.call(&self.script, "after_cutting", (order, view, handle.clone()))?;

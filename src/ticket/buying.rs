@@ -193,7 +193,7 @@ fn notion(job: &Job<'_>, required: &RequiredMaterial<'_>, supply: &NotionSupply)
     notes.extend(supply.joined.iter().cloned());
     let purchase = Purchase {
         name: required.name.clone(),
-        needed: required.amount,
+        needed: supply.needed,
         shelf: supply.shelf,
         buy,
         bought_as,

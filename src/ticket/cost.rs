@@ -214,8 +214,13 @@ impl Sheet {
             let charged = laid * (1.0 + waste.unwrap_or(0.0));
             let wasted =
                 waste.map_or("no waste is set".to_owned(), |waste| format!("{} waste", job.format_share(waste)));
-            // What is washed first is bought and priced at its length before.
-            let how = if lay.first_wash.before_laying().is_none() { "laid" } else { "before washing" };
+            // What is washed first is bought and priced at its length before, and of a pattern a repeat more than is laid.
+            let has_lead = lay.plan.uses.iter().any(|used| used.lead.is_positive());
+            let how = match (lay.first_wash.before_laying().is_none(), has_lead) {
+                (true, false) => "laid",
+                (true, true) => "bought",
+                (false, _) => "before washing",
+            };
             let note = format!("{} {how}, {wasted}{}", job.format_length(laid), at_price(job, material));
             self.at_list_price(&material.name, charged.into(), material.list_price(charged.into()), &note);
         }

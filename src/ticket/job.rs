@@ -2,7 +2,8 @@
 //!
 //! Never here: any particular table.
 
-use super::ticket::Ticket;
+use super::ticket::{Need, Ticket};
+use super::washing::FirstWash;
 use crate::piece::Shape;
 use crate::plans::PlanWords;
 use crate::quantity::{Length, Liked, Money, Quantity, Style, System, Tape, number, rounding};
@@ -85,6 +86,11 @@ impl<'a> Job<'a> {
         let named = self.workshop.materials.find(&entry.material.name);
         let named = named.filter(|named| !named.kind.is_cut());
         Some(named.map_or((&entry.material, false), |named| (named, true)))
+    }
+
+    /// Returns the amount of each piece of a need, before the first wash if the order allows for that.
+    pub(super) fn amount_needed(&self, need: &Need, material: &Material) -> Quantity {
+        FirstWash::of(material, self.ticket.washing).needed(need.amount)
     }
 
     /// Formats a length for a sentence.

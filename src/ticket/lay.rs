@@ -9,7 +9,7 @@ use super::panels;
 use super::ticket::{Ticket, TicketMaterial, TicketPiece};
 use super::washing::FirstWash;
 use crate::cutting::{CuttingError, CuttingManner, CuttingPlan, CuttingTask, Effort, Planner, StockSource, StockUse};
-use crate::piece::{CutPiece, Exact, Goods, GoodsKind, PanelLayout, Piece, Repeat, Shape, StockLength, Supply};
+use crate::piece::{CutPiece, Exact, Goods, GoodsKind, PanelLayout, Piece, Repeat, Shape, Starts, StockLength, Supply};
 use crate::plans::PlanReport;
 use crate::quantity::{Length, Style, number};
 use crate::textile::washing::Loss;
@@ -93,7 +93,7 @@ impl Lay {
 
 /// Returns the standard plan for this many garments: endless stock of every material.
 pub fn standard_lays(ticket: &Ticket, garments: i64, style: &Style, planner: &Planner) -> Result<Vec<Lay>, LayError> {
-    lays(ticket, garments, |_| Vec::new(), &manner(None), style, planner)
+    lays(ticket, garments, |_, _| Vec::new(), &manner(None), style, planner)
 }
 
 /// Checks that [`standard_lays`] has a plan, without searching for a good one.
@@ -106,12 +106,12 @@ pub(crate) fn check_standard_lays(
     style: &Style,
     planner: &Planner,
 ) -> Result<(), LayError> {
-    check_lays(ticket, garments, |_| Vec::new(), &manner(None), style, planner)
+    check_lays(ticket, garments, |_, _| Vec::new(), &manner(None), style, planner)
 }
 
 /// Returns the real plan for the whole order: stock on the shelf, and what must be bought.
 pub(crate) fn shelf_lays(ticket: &Ticket, workshop: &Workshop, planner: &Planner) -> Result<Vec<Lay>, LayError> {
-    let on_shelf = |material: &TicketMaterial| on_shelf(material, ticket, workshop);
+    let on_shelf = |index: usize, material: &TicketMaterial| on_shelf(index, material, ticket, workshop);
     let manner = shelf_manner(workshop);
     lays(ticket, ticket.garments, on_shelf, &manner, &workshop.settings.style(), planner)
 }
@@ -121,21 +121,21 @@ pub(crate) fn shelf_lays(ticket: &Ticket, workshop: &Workshop, planner: &Planner
 /// # Errors
 /// Those of [`shelf_lays`].
 pub(super) fn check_shelf_lays(ticket: &Ticket, workshop: &Workshop, planner: &Planner) -> Result<(), LayError> {
-    let on_shelf = |material: &TicketMaterial| on_shelf(material, ticket, workshop);
+    let on_shelf = |index: usize, material: &TicketMaterial| on_shelf(index, material, ticket, workshop);
     let manner = shelf_manner(workshop);
     check_lays(ticket, ticket.garments, on_shelf, &manner, &workshop.settings.style(), planner)
 }
 
-/// Returns the lengths of a listed material on the shelf, without those held for an order. They have the sizes at which
-/// they are laid: of goods that are washed first, those after the wash.
-fn on_shelf(material: &TicketMaterial, ticket: &Ticket, workshop: &Workshop) -> Vec<StockLength> {
+/// Returns the lengths of a listed material on the shelf, without those held for another order. They have the sizes at
+/// which they are laid: of goods that are washed first, those after the wash.
+fn on_shelf(index: usize, material: &TicketMaterial, ticket: &Ticket, workshop: &Workshop) -> Vec<StockLength> {
     if !material.listed {
         return Vec::new();
     }
     let (goods, first_wash) = (&material.material, material.first_wash(ticket.washing));
-    let pieces = workshop.stock.of(&goods.name).filter(|piece| piece.held_for.is_none());
-    // A piece that is cut longer for the wash is too long for cloth that has been washed.
-    let pieces = pieces.filter(|piece| !is_washed(piece, goods) || first_wash.after_cutting().is_none());
+    let pieces = workshop.stock.of(&goods.name).filter(|piece| ticket.mark.may_take(piece));
+    let leaves_washed = leaves_washed(ticket, index).is_some();
+    let pieces = pieces.filter(|piece| !leaves_washed || !is_washed(piece, goods));
     let lengths = pieces.filter_map(|piece| {
         let (along, washed) = (piece.along?, is_washed(piece, goods));
         let loss = if washed { Loss::NONE } else { first_wash.before_laying() };
@@ -163,6 +163,29 @@ pub(super) fn is_washed(piece: &StockPiece, goods: &Material) -> bool {
     piece.washed && (goods.loses() || goods.loss_is_unknown())
 }
 
+/// Why an order leaves washed lengths of a material on the shelf.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum LeavesWashed {
+    /// Its pieces are cut longer for the wash, so they are too long for cloth that has been washed.
+    CutLonger,
+    /// Its pieces are matched, and what has been washed has a smaller pattern than cloth as it comes.
+    SmallerPattern,
+}
+
+/// Returns why an order leaves washed lengths of its material at an index on the shelf; `None` if it uses them.
+pub(super) fn leaves_washed(ticket: &Ticket, index: usize) -> Option<LeavesWashed> {
+    let material = ticket.materials.get(index)?;
+    let (goods, first_wash) = (&material.material, material.first_wash(ticket.washing));
+    if !first_wash.after_cutting().is_none() {
+        return Some(LeavesWashed::CutLonger);
+    }
+    // Of a pattern of which nobody knows what the wash took, it is not known either whether it meets.
+    let shrinks = goods.repeat.is_some() && goods.shrink_along.is_none_or(|share| share > 0.0);
+    let of_it = |entry: &&TicketPiece| entry.material == index;
+    let is_matched = ticket.pieces.iter().filter(of_it).any(|entry| entry.piece.matching.is_some());
+    (first_wash.before_laying().is_none() && shrinks && is_matched).then_some(LeavesWashed::SmallerPattern)
+}
+
 /// Keeps every leftover if the workshop sets no smallest remnant.
 fn shelf_manner(workshop: &Workshop) -> CuttingManner {
     manner(Some(workshop.settings.smallest_remnant.unwrap_or(Length::ZERO)))
@@ -176,7 +199,7 @@ pub(super) fn manner(keep_from: Option<Length>) -> CuttingManner {
 fn lays(
     ticket: &Ticket,
     garments: i64,
-    stock: impl Fn(&TicketMaterial) -> Vec<StockLength>,
+    stock: impl Fn(usize, &TicketMaterial) -> Vec<StockLength>,
     manner: &CuttingManner,
     style: &Style,
     planner: &Planner,
@@ -204,7 +227,7 @@ fn lays(
 fn check_lays(
     ticket: &Ticket,
     garments: i64,
-    stock: impl Fn(&TicketMaterial) -> Vec<StockLength>,
+    stock: impl Fn(usize, &TicketMaterial) -> Vec<StockLength>,
     manner: &CuttingManner,
     style: &Style,
     planner: &Planner,
@@ -241,15 +264,17 @@ impl LayTask<'_> {
 fn lay_tasks<'t>(
     ticket: &'t Ticket,
     garments: i64,
-    stock: impl Fn(&TicketMaterial) -> Vec<StockLength>,
+    stock: impl Fn(usize, &TicketMaterial) -> Vec<StockLength>,
     style: &Style,
 ) -> impl Iterator<Item = Result<LayTask<'t>, LayError>> {
     ticket.materials.iter().enumerate().filter_map(move |(index, material)| {
         let list = cutting_list(ticket, index, garments, style).transpose()?;
         let panels = ticket.pieces.iter().filter(|entry| entry.material == index);
         let panels = panels.map(|entry| panels::layout(ticket, entry, garments)).collect();
-        let task =
-            |CuttingList { pieces, goods }| LayTask { material, index, pieces, panels, goods, stock: stock(material) };
+        let task = |CuttingList { pieces, goods }| {
+            let stock = stock(index, material);
+            LayTask { material, index, pieces, panels, goods, stock }
+        };
         Some(list.map(task))
     })
 }
@@ -273,13 +298,16 @@ pub fn cutting_list(
     garments: i64,
     style: &Style,
 ) -> Result<Option<CuttingList>, LayError> {
-    let pieces = ticket.pieces.iter().filter(|entry| entry.material == material);
+    let of_it = |entry: &&TicketPiece| entry.material == material;
+    let pieces = ticket.pieces.iter().filter(of_it);
     let pieces: Vec<CutPiece> =
         pieces.map(|entry| cut_piece(ticket, entry, garments, style)).collect::<Result<_, _>>()?;
-    match ticket.materials.get(material).filter(|_| !pieces.is_empty()) {
-        Some(material) => Ok(Some(CuttingList { pieces, goods: goods(material, ticket)? })),
-        None => Ok(None),
-    }
+    let Some(material) = ticket.materials.get(material).filter(|_| !pieces.is_empty()) else { return Ok(None) };
+    let goods = goods(material, ticket)?;
+    let starts = goods.repeat.map(|repeat| Starts::of(&pieces, repeat));
+    let exact = ticket.pieces.iter().filter(of_it).map(|entry| ticket.exact_cut(entry));
+    let pieces = pieces.into_iter().zip(exact).map(|(cut, exact)| on_pattern(cut, &exact, starts.as_ref())).collect();
+    Ok(Some(CuttingList { pieces, goods }))
 }
 
 /// Returns the goods as they are laid: of those that are washed first, the sizes after the wash.
@@ -313,28 +341,22 @@ fn cut_piece(ticket: &Ticket, entry: &TicketPiece, garments: i64, style: &Style)
         return Err(LayError::NoShape { piece: piece.name.clone() });
     }
     let times = if *once { 1 } else { garments };
-    let repeat = ticket.materials.get(entry.material).and_then(|material| {
-        let loss = material.first_wash(ticket.washing).before_laying();
-        material.material.repeat.map(|repeat| after(repeat, loss))
-    });
     Ok(CutPiece {
         count: piece.count.saturating_mul(times),
         per_garment: (!once).then_some(piece.count),
-        ..on_pattern(ticket.cut_piece(entry, style), &ticket.exact_cut(entry), repeat)
+        ..ticket.cut_piece(entry, style)
     })
 }
 
-/// A matched full width with its cut size, which is left unrounded if rounding it up would put it past the start of the
-/// next one: a hair more than a repeat wastes a whole one.
-fn on_pattern(cut: CutPiece, exact: &Piece<Exact>, repeat: Option<Repeat>) -> CutPiece {
-    let (Some(repeat), Shape::FullWidth { along: wanted }, Shape::FullWidth { along }) =
-        (repeat.filter(|_| exact.matching.is_some()), &*exact.shape, &*cut.shape)
+/// A matched full width with its cut size, which is left unrounded if rounding it up would put it past a place where the
+/// next one may start: a hair more than a repeat wastes a whole one.
+fn on_pattern(cut: CutPiece, exact: &Piece<Exact>, starts: Option<&Starts>) -> CutPiece {
+    let (Some(starts), Shape::FullWidth { along: wanted }, Shape::FullWidth { along }) =
+        (starts.filter(|_| exact.matching.is_some()), &*exact.shape, &*cut.shape)
     else {
         return cut;
     };
-    let step = if repeat.is_straight() { repeat.along } else { repeat.shift };
-    let starts = |length: Length| number::snapped(length / step).ceil();
-    if starts(*along) > starts(*wanted) {
+    if starts.is_one_between(*wanted, *along) {
         return CutPiece { shape: Shape::FullWidth { along: *wanted }.into(), ..cut };
     }
     cut

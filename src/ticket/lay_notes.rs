@@ -4,12 +4,21 @@
 
 use super::job::Job;
 use super::lay::Lay;
+use crate::cutting::PlanNote;
 use crate::piece::Shape;
+use crate::workshop::StockPiece;
 
-/// Returns the notes on the plans and their cloth, and on stock of listed `notions` that is held, each once.
-pub(super) fn notes<'a>(job: &Job<'_>, lays: &[Lay], notions: impl Iterator<Item = &'a str>) -> Vec<String> {
+/// Returns the notes on the plans and their cloth, and on stock of listed `notions` that is held, each once; without
+/// those of the plans that are `told` elsewhere.
+pub(super) fn notes<'a>(
+    job: &Job<'_>,
+    lays: &[Lay],
+    notions: impl Iterator<Item = &'a str>,
+    told: &[PlanNote],
+) -> Vec<String> {
     let mut notes: Vec<String> = Vec::new();
-    let of_the_plans = lays.iter().flat_map(|lay| &lay.plan.notes).map(ToString::to_string);
+    let of_the_plans = lays.iter().flat_map(|lay| &lay.plan.notes).filter(|note| !told.contains(note));
+    let of_the_plans = of_the_plans.map(ToString::to_string);
     let held_of = |lay: &Lay| if lay.material.listed { held(job, &lay.material.material.name) } else { Vec::new() };
     let of_the_cloth = lays.iter().flat_map(held_of);
     let of_the_notions = notions.flat_map(|name| held(job, name));
@@ -29,24 +38,23 @@ pub(super) fn nap(job: &Job<'_>, one_way: &[Lay], turned: &[Lay]) -> Vec<String>
     let notes = napped.filter_map(|lay| {
         let other = turned.iter().find(|other| other.index == lay.index)?;
         let (used, less) = (lay.length_used(), other.length_used());
-        let lying = format!("{} has a nap: mark its way on every piece, all lie one way", lay.material.material.name);
+        let name = &lay.material.material.name;
+        let lying = format!("{name} has a nap: all pieces lie the same way, so mark that way on each");
         if lay.pieces.iter().all(|piece| matches!(*piece.shape, Shape::FullWidth { .. })) {
             // What a recipe cuts out of the whole width is its own to turn.
             return Some(lying);
         }
-        let instead = if less < used {
-            format!("with pieces turned they would take {}", job.format_length(less))
-        } else {
-            "turned they would take no less".to_owned()
-        };
-        Some(format!("{lying} and take {}; {instead}", job.format_length(used)))
+        let instead = if less < used { job.format_length(less) } else { "no less".to_owned() };
+        let used = job.format_length(used);
+        Some(format!("{lying}; they take {used}, and would take {instead} if some were turned"))
     });
     notes.collect()
 }
 
-/// Returns notes on stock left on the shelf because an order holds it; it may be this order under its own name.
+/// Returns notes on stock left on the shelf because another order holds it; it may be this one under another name.
 fn held(job: &Job<'_>, name: &str) -> Vec<String> {
-    let pieces = job.workshop.stock.of(name).filter(|piece| piece.count > 0).filter_map(|piece| {
+    let elsewhere = |piece: &&StockPiece| piece.count > 0 && !job.ticket.mark.may_take(piece);
+    let pieces = job.workshop.stock.of(name).filter(elsewhere).filter_map(|piece| {
         let order = piece.held_for.as_ref()?;
         let amount = piece.along.map_or_else(|| piece.count.to_string(), |along| job.format_length(along));
         Some(format!("{}, {amount} of {name}, is held for {order} and was left on the shelf", piece.name))

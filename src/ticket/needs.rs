@@ -7,6 +7,7 @@ use super::stitching::Stitching;
 use super::washing::FirstWash;
 use crate::piece::MaterialKind;
 use crate::quantity::{Length, Liked, Quantity, Tape, Unit, number};
+use crate::textile::washing::Loss;
 use crate::workshop::Material;
 
 /// The amount of one material for the whole order.
@@ -19,8 +20,11 @@ pub(super) struct RequiredMaterial<'a> {
     pub(super) amount: Quantity,
     /// Whether the amount includes the stitching's thread, and so the waste added to that.
     pub(super) includes_thread: bool,
-    /// The lengths it is cut into; empty if it is counted or wound off.
+    /// The lengths it is cut into, before the first wash if the order allows for that; empty if it is counted or wound
+    /// off.
     pub(super) lengths: Vec<NeededLength>,
+    /// What the wash takes of those lengths.
+    pub(super) loss: Loss,
 }
 
 /// Equal lengths of a notion, each in one piece.
@@ -40,7 +44,7 @@ pub(super) fn required_materials<'a>(job: &Job<'a>, stitching: &Stitching) -> Ve
     let mut list: Vec<RequiredMaterial<'a>> = Vec::new();
     for need in &job.ticket.needs {
         let Some((material, listed)) = job.material(need.material) else { continue };
-        let piece = FirstWash::of(material, job.ticket.washing).needed(need.amount);
+        let piece = job.amount_needed(need, material);
         let each = job.amount(piece, need.once);
         let steps = each.steps() * number::from_whole(need.count.max(0));
         let amount = Quantity::from_steps(steps, each.dimension()).liking(each.liked());
@@ -56,6 +60,7 @@ pub(super) fn required_materials<'a>(job: &Job<'a>, stitching: &Stitching) -> Ve
                 amount,
                 includes_thread: false,
                 lengths,
+                loss: FirstWash::of(material, job.ticket.washing).sewn(),
             },
         );
     }
@@ -77,6 +82,7 @@ pub(super) fn required_materials<'a>(job: &Job<'a>, stitching: &Stitching) -> Ve
                 amount,
                 includes_thread: true,
                 lengths: Vec::new(),
+                loss: Loss::NONE,
             },
         );
     }

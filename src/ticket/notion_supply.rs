@@ -2,13 +2,16 @@
 //!
 //! A length of elastic or tape is cut in one piece, so the planner places it whole on the stock, like strips on rolls;
 //! only a length longer than any single one there is, is joined. What is wound off or counted comes from one length or
-//! box, the smallest that holds it, or from several, the smallest first. Never here: prices and selling steps.
+//! box, the smallest that holds it, or from several, the smallest first.
+//!
+//! Lengths that allow for the first wash are planned at their size before it. A washed length, which loses nothing more,
+//! is planned at the size it had before, and its cuts are shortened again. Never here: prices and selling steps.
 
 use super::job::Job;
-use super::lay::manner;
+use super::lay::{is_washed, manner};
 use super::lay_error::LayError;
 use super::needs::{NeededLength, RequiredMaterial};
-use super::small_cuts::{SmallCut, SmallCuts};
+use super::small_cuts::{SmallCut, SmallCuts, part_of};
 use crate::cutting::{CuttingError, CuttingPlan, CuttingTask, Planner, StockSource};
 use crate::piece::{CutPiece, Goods, GoodsKind, Shape, StockLength, Supply};
 use crate::quantity::{Dimension, Length, Quantity, number};
@@ -16,6 +19,8 @@ use crate::workshop::{SoldBy, StockPiece};
 
 /// How much of a notion comes from the shelf, and how much must be bought.
 pub(super) struct NotionSupply {
+    /// What the order takes of it in all.
+    pub(super) needed: Quantity,
     pub(super) shelf: Quantity,
     /// What must be bought, before rounding up to a selling step.
     pub(super) buy: Quantity,
@@ -33,11 +38,16 @@ pub(super) struct NotionSupply {
 const SHORTEST_PART_CENTIMETRES: f64 = 5.0;
 /// The most parts that lengths are joined from; beyond it only their sum counts.
 const MOST_PARTS: usize = 10_000;
+/// The most lengths that are looked at to find those parts; beyond it only their sum counts.
+const MOST_LOOKS: usize = 10_000_000;
 
-/// Stock of a notion that is held for no order, and how long each of it is.
+/// Stock of a notion that is held for no other order, and how long each of it is.
 struct Free<'a> {
     piece: &'a StockPiece,
+    /// Its length; of a washed one, if the order allows for the wash, that before it.
     along: Option<Length>,
+    /// What is left of that length.
+    share: f64,
 }
 
 /// Returns the supply of one notion. The shelf counts only with `use_shelf`, and if the workshop lists the notion.
@@ -65,7 +75,7 @@ pub(super) fn supply(
         // More pieces, or longer ones, than any plan takes.
         Err(_) => return Ok(wound_off(required, &stock)),
     };
-    let mut lengths = Lengths { stock: &stock, put_up, opened };
+    let mut lengths = Lengths::of(&stock, put_up, opened);
     let mut joined = Vec::new();
     for needed in long {
         match lengths.join(needed) {
@@ -76,13 +86,18 @@ pub(super) fn supply(
     Ok(lengths.supply(required, joined))
 }
 
-/// Returns the stock of it on the shelf that is held for no order.
+/// Returns the stock of it on the shelf that is held for no other order.
 fn free<'a>(job: &Job<'a>, required: &RequiredMaterial<'_>) -> Vec<Free<'a>> {
-    let pieces = job.workshop.stock.of(&required.name).filter(|piece| piece.held_for.is_none() && piece.count > 0);
+    let may_take = |piece: &&StockPiece| piece.count > 0 && job.ticket.mark.may_take(piece);
+    let pieces = job.workshop.stock.of(&required.name).filter(may_take);
     let measured = required.amount.dimension() == Dimension::LENGTH;
     // A reel whose length nobody has noted is as long as it is sold.
     let put_up = required.material.and_then(|material| material.put_up);
-    let free = pieces.map(|piece| Free { piece, along: piece.along.or(put_up.filter(|_| measured)) });
+    let free = pieces.map(|piece| {
+        let washed = required.material.is_some_and(|material| is_washed(piece, material));
+        let share = if washed && measured { 1.0 - required.loss.along() } else { 1.0 };
+        Free { piece, along: piece.along.map(|along| along / share).or(put_up.filter(|_| measured)), share }
+    });
     free.filter(|free| free.along.is_some() == measured).collect()
 }
 
@@ -171,9 +186,13 @@ enum Room {
 /// The lengths of one notion: on the shelf, and those that are cut so far.
 struct Lengths<'s, 'a> {
     stock: &'s [Free<'a>],
+    /// How many of each entry of the stock are cut.
+    taken: Vec<usize>,
     /// The length of a new one, if it is sold in whole ones.
     put_up: Option<Length>,
     opened: Vec<Opened>,
+    /// How many lengths have been looked at.
+    looks: usize,
 }
 
 /// The parts of lengths that are joined: how many joins, and from which stock.
@@ -183,7 +202,17 @@ struct Parts {
     from: Vec<String>,
 }
 
-impl Lengths<'_, '_> {
+impl<'s, 'a> Lengths<'s, 'a> {
+    fn of(stock: &'s [Free<'a>], put_up: Option<Length>, opened: Vec<Opened>) -> Self {
+        let mut taken = vec![0; stock.len()];
+        for entry in opened.iter().filter_map(|one| one.entry) {
+            if let Some(taken) = taken.get_mut(entry) {
+                *taken += 1;
+            }
+        }
+        Self { stock, taken, put_up, opened, looks: 0 }
+    }
+
     /// Joins lengths that none there is holds: the longest rests of the shelf first, so that the joins are few, and
     /// nothing new while the shelf has any. Returns `None` if the parts are too many.
     fn join(&mut self, needed: &NeededLength) -> Option<Parts> {
@@ -211,13 +240,17 @@ impl Lengths<'_, '_> {
         Some(parts)
     }
 
-    /// Returns the index of the opened length that the next part of a joined length comes from.
+    /// Returns the index of the opened length that the next part of a joined length comes from; `None` if there is too
+    /// much to look at.
     fn open(&mut self, missing: Length) -> Option<usize> {
+        self.looks += self.opened.len() + self.stock.len();
+        if self.looks > MOST_LOOKS {
+            return None;
+        }
         let rest = |(place, one): (usize, &Opened)| Some((one.left()?, one.entry.is_some(), Room::Rest(place)));
         let rests = self.opened.iter().enumerate().filter_map(rest);
-        let untouched = self.stock.iter().enumerate().filter_map(|(entry, free)| {
-            let taken = self.opened.iter().filter(|one| one.entry == Some(entry)).count();
-            (taken < free.piece.count).then_some((free.along?, true, Room::Untouched(entry)))
+        let untouched = self.stock.iter().zip(&self.taken).enumerate().filter_map(|(entry, (free, taken))| {
+            (*taken < free.piece.count).then_some((free.along?, true, Room::Untouched(entry)))
         });
         let shortest = Length::centimetres(SHORTEST_PART_CENTIMETRES);
         let rooms: Vec<(Length, bool, Room)> =
@@ -234,6 +267,7 @@ impl Lengths<'_, '_> {
             Some(Room::Rest(place)) => return Some(place),
             Some(Room::Untouched(entry)) => {
                 let length = self.stock.get(entry)?.along;
+                *self.taken.get_mut(entry)? += 1;
                 self.opened.push(Opened { entry: Some(entry), length, used: Length::ZERO, cuts: Vec::new() });
             }
             None => {
@@ -247,12 +281,19 @@ impl Lengths<'_, '_> {
     fn supply(self, required: &RequiredMaterial<'_>, joined: Vec<String>) -> NotionSupply {
         let like = |length: Length| Quantity::from(length).liking(required.amount.liked());
         let (mut shelf, mut new, mut taken_from) = (Length::ZERO, Length::ZERO, Vec::new());
-        let mut cuts = Vec::new();
+        let (mut cuts, mut saved) = (Vec::new(), Length::ZERO);
         for one in self.opened {
-            let piece = one.entry.and_then(|entry| self.stock.get(entry)).map(|free| free.piece);
+            let free = one.entry.and_then(|entry| self.stock.get(entry));
+            let share = free.map_or(1.0, |free| free.share);
+            let piece = free.map(|free| free.piece);
+            // A washed length is as long as it lies there; its cuts are put back to the nanometre.
+            let washed = free.filter(|free| free.share < 1.0).and_then(|free| free.piece.along);
+            let length = washed.or_else(|| one.length.map(|length| part_of(length, share)));
+            let left = length.map(|length| (length - part_of(one.used, share)).most(Length::ZERO));
             match piece {
                 Some(piece) => {
-                    shelf = shelf + one.used;
+                    shelf = shelf + part_of(one.used, share);
+                    saved = saved + (one.used - part_of(one.used, share));
                     if !taken_from.contains(&piece.name) {
                         taken_from.push(piece.name.clone());
                     }
@@ -263,9 +304,9 @@ impl Lengths<'_, '_> {
             cuts.push(SmallCuts {
                 material: required.name.clone(),
                 stock: piece.map(|piece| piece.name.clone()),
-                left: one.left(),
-                length: one.length,
-                cuts: one.cuts,
+                left,
+                length,
+                cuts: one.cuts.into_iter().map(|cut| cut.times(share)).collect(),
             });
         }
         // Only stock that holds none of the lengths is too short, not what is left for another reason.
@@ -275,7 +316,9 @@ impl Lengths<'_, '_> {
         let too_short = self.stock.iter().filter(is_short).map(|free| free.piece.name.clone());
         // What is joined takes rests of any length.
         let too_short = too_short.filter(|name| !taken_from.contains(name)).collect();
-        NotionSupply { shelf: like(shelf), buy: like(new), taken_from, too_short, joined, cuts }
+        let needed = required.amount.steps() - saved.steps();
+        let needed = Quantity::from_steps(needed, required.amount.dimension()).liking(required.amount.liked());
+        NotionSupply { needed, shelf: like(shelf), buy: like(new), taken_from, too_short, joined, cuts }
     }
 }
 
@@ -303,19 +346,22 @@ fn wound_off(required: &RequiredMaterial<'_>, stock: &[Free<'_>]) -> NotionSuppl
     if let Some(enough) = sorted.iter().position(|free| of_one(free) >= steps - noise) {
         sorted = sorted.into_iter().skip(enough).take(1).collect();
     }
-    let mut held = 0.0;
+    let (mut held, mut taken) = (0.0, 0.0);
     let mut taken_from = Vec::new();
     for free in sorted {
         if steps - held <= noise {
             break;
         }
-        held += free.along.map_or(1.0, Length::steps) * number::from_count(free.piece.count);
+        let there = free.along.map_or(1.0, Length::steps) * number::from_count(free.piece.count);
+        let from_here = there.min(steps - held);
+        held += from_here;
+        taken += from_here * free.share;
         taken_from.push(free.piece.name.clone());
     }
-    let taken = held.min(steps).max(0.0);
     NotionSupply {
+        needed: like(steps - (held - taken)),
         shelf: like(taken),
-        buy: like((steps - taken).max(0.0)),
+        buy: like((steps - held).max(0.0)),
         taken_from,
         too_short: Vec::new(),
         joined: Vec::new(),

@@ -34,6 +34,19 @@ pub(crate) struct SmallCut {
     pub(crate) part: Option<i64>,
 }
 
+impl SmallCut {
+    /// Returns the cut with its marks at a share of where they are.
+    pub(super) fn times(self, share: f64) -> Self {
+        Self { from: part_of(self.from, share), to: part_of(self.to, share), ..self }
+    }
+}
+
+/// A share of a length, to the nanometre as the marks of a plan are.
+pub(super) fn part_of(length: Length, share: f64) -> Length {
+    let is_all = share.total_cmp(&1.0).is_eq();
+    if is_all { length } else { Length::from_steps((length.steps() * share).round()).liking(length.liked()) }
+}
+
 impl SmallCuts {
     /// Its mark on the shelf with the notion, or that it is new.
     pub(crate) fn stock_name(&self) -> &str {

@@ -4,7 +4,8 @@
 
 use super::buying::join_names;
 use super::job::Job;
-use super::lay::{Lay, is_washed};
+use super::lay::{Lay, LeavesWashed, is_washed, leaves_washed};
+use super::small_cuts::SmallCuts;
 use super::ticket::{Ticket, TicketMaterial};
 use super::washing::{FirstWash, loses_words};
 use crate::cutting::StockUse;
@@ -15,10 +16,10 @@ use crate::workshop::{Material, Washing};
 use std::collections::BTreeSet;
 
 /// Returns a sentence for each material with a loss, and for each that was to be washed though its loss is unknown.
-pub(super) fn sentences(job: &Job<'_>, lays: &[Lay]) -> Vec<String> {
+pub(super) fn sentences(job: &Job<'_>, lays: &[Lay], small_cuts: &[SmallCuts]) -> Vec<String> {
     let of_cloths = lays.iter().filter_map(|lay| of_cloth(job, lay));
     let left = lays.iter().filter_map(|lay| left_on_the_shelf(job, lay));
-    of_cloths.chain(left).chain(of_notions(job)).collect()
+    of_cloths.chain(left).chain(of_notions(job, small_cuts)).collect()
 }
 
 fn of_cloth(job: &Job<'_>, lay: &Lay) -> Option<String> {
@@ -94,18 +95,24 @@ fn hems_words(job: &Job<'_>, lay: &Lay, style: &Style) -> String {
     format!(" Turn up {}; let it down after the first wash.", hems.join(", and "))
 }
 
-/// Washed lengths that an order leaves on the shelf because its pieces are cut longer.
+/// Washed lengths that an order leaves on the shelf.
 fn left_on_the_shelf(job: &Job<'_>, lay: &Lay) -> Option<String> {
     let material = &lay.material.material;
-    if !lay.material.listed || lay.first_wash.after_cutting().is_none() {
-        return None;
-    }
-    let free = job.workshop.stock.of(&material.name).filter(|piece| piece.held_for.is_none() && piece.count > 0);
+    let why = leaves_washed(job.ticket, lay.index).filter(|_| lay.material.listed)?;
+    let free = job.workshop.stock.of(&material.name).filter(|piece| piece.count > 0 && job.ticket.mark.may_take(piece));
     let washed = free.filter(|piece| piece.along.is_some() && is_washed(piece, material));
     let names: Vec<&str> = washed.map(|piece| piece.name.as_str()).collect();
+    let because = match why {
+        LeavesWashed::CutLonger => "",
+        LeavesWashed::SmallerPattern => {
+            ": the wash made the pattern smaller, so it does not meet that of unwashed cloth"
+        }
+    };
+    // What is not known to lose anything is never washed for an order.
+    let instead = if material.loses() { "; washing='washed first' uses what is washed" } else { "" };
     (!names.is_empty()).then(|| {
         format!(
-            "{} of {} {} washed already and left on the shelf; washing='washed first' uses what is washed.",
+            "{} of {} {} washed already and left on the shelf{because}{instead}.",
             join_names(&names),
             material.name,
             if names.len() == 1 { "is" } else { "are" }
@@ -113,7 +120,7 @@ fn left_on_the_shelf(job: &Job<'_>, lay: &Lay) -> Option<String> {
     })
 }
 
-fn of_notions(job: &Job<'_>) -> Vec<String> {
+fn of_notions(job: &Job<'_>, small_cuts: &[SmallCuts]) -> Vec<String> {
     let mut sentences: Vec<String> = Vec::new();
     for need in &job.ticket.needs {
         let Some((material, _)) = job.material(need.material) else { continue };
@@ -122,14 +129,26 @@ fn of_notions(job: &Job<'_>) -> Vec<String> {
             continue;
         }
         let (name, loses) = (&material.name, job.format_share(first_wash.loss().along()));
+        let of_it = small_cuts.iter().filter(|length| length.material == *name);
+        let (washed, unwashed): (Vec<_>, Vec<_>) = of_it.partition(|length| is_of_washed(job, material, length));
+        let from: BTreeSet<&str> = washed.iter().map(|length| length.stock_name()).collect();
+        let from = join_names(&from.into_iter().collect::<Vec<_>>());
+        let already = if washed.is_empty() {
+            String::new()
+        } else {
+            format!(" What is cut from {from} is washed already and is cut no longer.")
+        };
         let sentence = match first_wash.washing() {
+            Washing::WashedFirst | Washing::CutLonger if !washed.is_empty() && unwashed.is_empty() => {
+                format!("{name} is cut from {from}, which is washed already and loses nothing more.")
+            }
             Washing::WashedFirst => format!(
                 "{name} loses {loses} of its length in the first wash: each length is taken longer by that; wash it \
-                 before it is sewn in."
+                 before it is sewn in.{already}"
             ),
             Washing::CutLonger => format!(
                 "{name} loses {loses} of its length in the first wash: each length is taken longer by that; sew the \
-                 extra in evenly."
+                 extra in evenly.{already}"
             ),
             Washing::AsItComes => {
                 format!("{name} loses {loses} of its length in the first wash and is taken as it comes.")
@@ -140,6 +159,12 @@ fn of_notions(job: &Job<'_>) -> Vec<String> {
         }
     }
     sentences
+}
+
+/// Whether a length of a notion is on the shelf and washed already.
+fn is_of_washed(job: &Job<'_>, material: &Material, length: &SmallCuts) -> bool {
+    let stock = length.stock.as_ref().and_then(|name| job.workshop.stock.find(name));
+    stock.is_some_and(|piece| is_washed(piece, material))
 }
 
 /// Returns the steps that come before all others.
@@ -171,7 +196,9 @@ pub(super) fn lining_cautions(ticket: &Ticket) -> Vec<String> {
         .filter(|(at, material)| is_cut(*at) && material.material.kind.is_cut())
         .map(|(_, material)| (material, material.first_wash(ticket.washing).still_to_come()))
         .collect();
-    let is_lining = |material: &TicketMaterial| material.input.as_ref().is_some_and(|input| input.contains("lining"));
+    // An interlining is quilted to the face or hangs between; only what hangs free behind it draws it up.
+    let named_lining = |input: &String| input.split(|c: char| !c.is_alphabetic()).any(|word| word == "lining");
+    let is_lining = |material: &TicketMaterial| material.input.as_ref().is_some_and(named_lining);
     let (linings, faces): (Vec<_>, Vec<_>) = cloths.into_iter().partition(|(material, _)| is_lining(material));
     let mut cautions = Vec::new();
     for (lining, of_lining) in &linings {

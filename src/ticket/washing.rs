@@ -42,7 +42,7 @@ impl FirstWash {
     }
 
     /// The loss that recipes reckon with: their sizes are those after it.
-    fn sewn(self) -> Loss {
+    pub(crate) fn sewn(self) -> Loss {
         if self.washing == Washing::AsItComes { Loss::NONE } else { self.loss }
     }
 

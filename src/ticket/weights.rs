@@ -92,7 +92,7 @@ pub(super) fn order_weight(job: &Job<'_>) -> Result<Mass, WeightError> {
             continue;
         }
         let weight = material.weight.filter(|weight| weight.dimension() == Dimension::MASS_BY_LENGTH);
-        let amount = FirstWash::of(material, job.ticket.washing).needed(need.amount);
+        let amount = job.amount_needed(need, material);
         match weight.and_then(|weight| weight.times(amount).ok()) {
             Some(weight) => steps += weight.steps() * number::from_whole(job.ticket.pieces_needed(need)),
             None if unknown.contains(&material.name) => {}

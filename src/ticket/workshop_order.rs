@@ -256,7 +256,7 @@ impl WorkshopOrder {
     pub(super) fn cut_page(&self) -> Result<Vec<SheetBlock>, LayError> {
         let (words, letters) = (self.plan_words(), self.letters()?);
         let reports = self.plan_reports()?;
-        let wash = wash_words::sentences(&self.job(), self.lays()?);
+        let wash = wash_words::sentences(&self.job(), self.lays()?, self.small_cuts()?);
         let mut blocks = Vec::new();
         if !wash.is_empty() {
             blocks.push(SheetBlock { label: "WASH", lines: wash });
@@ -269,8 +269,7 @@ impl WorkshopOrder {
         };
         let marks: Vec<String> = self.ticket.marks_as_cut().iter().map(mark).collect();
         // The start of the pattern is told where the cutting begins.
-        let told = PlanNote::MarksFromPattern.to_string();
-        let notes = self.plan_notes()?.into_iter().filter(|note| *note != told).collect();
+        let notes = self.notes_besides(&[PlanNote::MarksFromPattern])?;
         let small = small_cuts::lines(self.small_cuts()?, |length| words.bare(length));
         for (label, lines) in [("SMALL", small), ("MARK", marks), ("NOTE", notes)] {
             if !lines.is_empty() {
@@ -282,11 +281,16 @@ impl WorkshopOrder {
 
     /// Returns the notes on the plan for the maker.
     pub(super) fn plan_notes(&self) -> Result<Vec<String>, LayError> {
+        self.notes_besides(&[])
+    }
+
+    /// Returns the notes on the plan without those that are told elsewhere.
+    fn notes_besides(&self, told: &[PlanNote]) -> Result<Vec<String>, LayError> {
         let job = self.job();
         let required = needs::required_materials(&job, self.stitching()?);
         let notions = required.iter().filter(|required| required.listed).map(|required| required.name.as_str());
         let joined = self.bill()?.joined().iter().cloned();
-        let mut notes: Vec<String> = joined.chain(lay_notes::notes(&job, self.lays()?, notions)).collect();
+        let mut notes: Vec<String> = joined.chain(lay_notes::notes(&job, self.lays()?, notions, told)).collect();
         if self.standard()?.iter().any(|lay| lay.goods.napped) {
             let mut without = self.ticket.clone();
             for material in &mut without.materials {

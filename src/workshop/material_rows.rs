@@ -182,18 +182,35 @@ fn read_material(fields: &mut Fields<'_>, name: Option<String>, tape: Tape) -> O
 fn read_repeat(fields: &mut Fields<'_>) -> Option<Repeat> {
     let along: Option<Length> = fields.measure(REPEAT, Least::AboveZero);
     let shift = fields.length_or_unit(fields.raw(HALF_DROP)).filter(|_| !fields.raw(HALF_DROP).is_empty());
-    let half_drop = shift.is_none() && fields.yes(HALF_DROP);
+    let half_drop = shift.is_none() && read_half_drop(fields);
     if (half_drop || shift.is_some()) && fields.raw(REPEAT).is_empty() {
         let example = literal_example(fields, "64", "cm");
-        let because = "the pattern has a half drop".to_owned();
+        let because =
+            if half_drop { "the pattern has a half drop" } else { "the pattern starts later on the next width" };
+        let because = because.to_owned();
         fields.error(REPEAT, WorkshopFileErrorKind::Needed { because, example });
     }
     let along = along?;
     Some(match shift {
-        Some(shift) => Repeat { along, shift },
+        Some(shift) => Repeat::shifted(along, shift),
         None if half_drop => Repeat::half_drop(along),
         None => Repeat::straight(along),
     })
+}
+
+/// Reads `yes` or `no`; blank is no.
+fn read_half_drop(fields: &mut Fields<'_>) -> bool {
+    let written = fields.raw(HALF_DROP).to_owned();
+    match names::word_key(&written).as_str() {
+        "" | "no" => false,
+        "yes" => true,
+        _ => {
+            let nearest = names::nearest(&written, ["yes", "no"]).map(str::to_owned);
+            let allowed = vec!["yes", "no", "how much later the pattern starts on the next width, such as 21 cm"];
+            fields.error(HALF_DROP, WorkshopFileErrorKind::UnknownWord { written, allowed, nearest });
+            false
+        }
+    }
 }
 
 fn literal_example(fields: &Fields<'_>, number: &str, unit: &str) -> String {

@@ -32,7 +32,7 @@ pub(in crate::cutting) fn assemble(
         for (number, cut_length) in numbered(&cut_lengths) {
             uses.push(stock_use(source, number, cut_length, task, measures, &names));
         }
-        bought.extend(bought_from(source, &cut_lengths, measures, first_likes));
+        bought.extend(bought_from(source, &cut_lengths, pieces, measures, first_likes));
     }
     let total_likes = sources.iter().find_map(|source| source.liked).unwrap_or(first_likes);
     let mut counts = BTreeMap::new();
@@ -100,7 +100,8 @@ fn stock_use(
     let own_likes =
         cut_length.placed.iter().find_map(|placed| pieces.get(placed.entry)).map_or_else(Liked::default, likes);
     let stock_likes = source.liked.unwrap_or(own_likes);
-    let whole = if source.as_needed { cut_length.end } else { source.length };
+    let lead = lead(cut_length, pieces, measures);
+    let whole = if source.as_needed { cut_length.end } else { source.length + source.spare - lead };
     let mut placed: Vec<&Placed> = cut_length.placed.iter().collect();
     placed.sort_by_key(|placed| (placed.from, placed.across_from));
     let cuts =
@@ -109,8 +110,8 @@ fn stock_use(
         source: source.origin.nth(number),
         stock: source.label(number),
         lot: source.lot.clone(),
-        length: length(whole + measures.lost_at_ends(), stock_likes),
-        lead: length(measures.lead, stock_likes),
+        length: length(whole + measures.lost_at_ends() + lead, stock_likes),
+        lead: length(lead, stock_likes),
         width: length(source.width, measures.width_likes),
         folded: cut_length.folded,
         cuts: cuts.collect(),
@@ -148,10 +149,22 @@ fn cut(placed: &Placed, piece: &CutPiece, names: &Names) -> Cut {
     }
 }
 
-fn bought_from(source: &Source, cut_lengths: &[&CutLength], measures: Measures, first_likes: Liked) -> Option<Bought> {
+/// What of a length lies before its first mark: one repeat if a matched piece is cut from it.
+fn lead(cut_length: &CutLength, pieces: &[CutPiece], measures: Measures) -> i64 {
+    let is_matched = |placed: &Placed| pieces.get(placed.entry).is_some_and(|piece| piece.matching.is_some());
+    if cut_length.placed.iter().any(is_matched) { measures.lead } else { 0 }
+}
+
+fn bought_from(
+    source: &Source,
+    cut_lengths: &[&CutLength],
+    pieces: &[CutPiece],
+    measures: Measures,
+    first_likes: Liked,
+) -> Option<Bought> {
     let Origin::Offer(offer) = source.origin else { return None };
     let last = cut_lengths.last()?;
-    let whole = if source.as_needed { last.end } else { source.length };
+    let whole = if source.as_needed { last.end + lead(last, pieces, measures) } else { source.length + source.spare };
     Some(Bought {
         offer,
         name: source.name.clone(),

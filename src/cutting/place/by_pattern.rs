@@ -3,7 +3,7 @@
 //! Behind a piece some cloth is skipped until the next one may start, and how much depends on both. So the shortest end
 //! of every sub-list of the pieces is worked out once, from the shorter sub-lists; then every way to share the list out
 //! to the lengths. Both are exact. A list too long for that is left to the other planners, and only the order of the
-//! pieces on each of their lengths is made the best.
+//! pieces on each of their lengths is made the best. What is looked at counts against the steps of the search.
 //!
 //! Never here: pieces side by side, pieces without a pattern.
 
@@ -14,11 +14,30 @@ use crate::cutting::search::cost_model::CostModel;
 use crate::cutting::task::demand::{Group, Measures, Start};
 use crate::cutting::task::source::Source;
 use crate::piece::{Layers, Lie};
+use shirr_packing::Steps;
+use std::collections::BTreeMap;
 
 /// The most sub-lists whose ends are worked out.
 const MOST_ENDS: usize = 1 << 20;
-/// The most steps for sharing a list out to the lengths.
+/// The most looks at sub-lists for sharing a list out to the lengths.
 const MOST_SHARINGS: usize = 1 << 24;
+/// How many looks at a sub-list count as a step of the search.
+const LOOKS_IN_A_STEP: usize = 100;
+/// So many looks are free, so that a short list is planned the best however few steps are left.
+const FREE_LOOKS: usize = 50_000;
+
+/// Takes the steps for so many looks; returns whether there are as many.
+fn pay(looks: usize, steps: &mut Steps<'_>) -> bool {
+    if steps.is_stopped() {
+        return false;
+    }
+    let cost = u64::try_from(looks.saturating_sub(FREE_LOOKS) / LOOKS_IN_A_STEP).unwrap_or(u64::MAX);
+    if cost > steps.left() {
+        return false;
+    }
+    drop(steps.apart(cost));
+    true
+}
 
 /// Pieces of one length that start alike on the pattern.
 struct Kind<'g> {
@@ -35,19 +54,23 @@ struct Kinds<'g> {
 }
 
 /// Returns the cheapest of all layouts; `None` if the pieces are not all full widths on a pattern, if they do not all go on
-/// these lengths, or if there are too many of them.
+/// these lengths, if there are too many of them for the steps, or if pinned cuts settle where a pattern starts.
 pub(in crate::cutting) fn plan(
     groups: &[Group<'_>],
     sources: &[Source],
     measures: Measures,
     cost_model: &CostModel,
+    steps: &mut Steps<'_>,
 ) -> Option<Layout> {
     let kinds = Kinds::of(groups, measures.loss)?;
+    if sources.iter().any(|source| source.settled) {
+        return None;
+    }
     let counts: Vec<usize> = kinds.kinds.iter().map(|kind| kind.group.numbers.len()).collect();
-    let ends = Ends::of(&kinds, &counts)?;
+    let ends = Ends::of(&kinds, &counts, steps)?;
     let wide = |source: &(usize, &Source)| source.1.width >= measures.width;
     let wide: Vec<(usize, &Source)> = sources.iter().enumerate().filter(wide).collect();
-    let shares = share_out(&ends, &wide, sources, cost_model, measures.loss)?;
+    let shares = share_out(&ends, &wide, sources, cost_model, measures.loss, steps)?;
     let mut numbers: Vec<_> = kinds.kinds.iter().map(|kind| kind.group.numbers.iter().copied()).collect();
     let mut cut_lengths = Vec::new();
     for (source, list) in shares {
@@ -60,17 +83,25 @@ pub(in crate::cutting) fn plan(
     Some(Layout { cut_lengths, by_outline: false })
 }
 
-/// Puts the pieces on each length of a layout in the order that ends first; a length on which anything else lies stays
-/// as it is.
-pub(in crate::cutting) fn reorder(layout: &mut Layout, groups: &[Group<'_>], measures: Measures) {
+/// Puts the pieces on each length of a layout in the order that ends first, as far as the steps go; a length on which
+/// anything else lies, or whose pattern pinned cuts settle, stays as it is.
+pub(in crate::cutting) fn reorder(
+    layout: &mut Layout,
+    groups: &[Group<'_>],
+    sources: &[Source],
+    measures: Measures,
+    steps: &mut Steps<'_>,
+) {
     let Some(kinds) = Kinds::of(groups, measures.loss) else { return };
-    for cut_length in layout.cut_lengths.iter_mut().filter(|cut_length| !cut_length.folded) {
-        let kind_of = |placed: &Placed| {
-            let holds = |kind: &Kind<'_>| {
-                kind.group.entry == placed.entry && kind.group.numbers.binary_search(&placed.number).is_ok()
-            };
-            kinds.kinds.iter().position(holds)
-        };
+    let of_numbers = |(place, kind): (usize, &Kind<'_>)| {
+        let entry = kind.group.entry;
+        kind.group.numbers.iter().map(move |number| ((entry, *number), place)).collect::<Vec<_>>()
+    };
+    let kind_of: BTreeMap<(usize, i64), usize> = kinds.kinds.iter().enumerate().flat_map(of_numbers).collect();
+    let is_settled = |source: usize| sources.get(source).is_some_and(|source| source.settled);
+    let may_move = |cut_length: &&mut CutLength| !cut_length.folded && !is_settled(cut_length.source);
+    for cut_length in layout.cut_lengths.iter_mut().filter(may_move) {
+        let kind_of = |placed: &Placed| kind_of.get(&(placed.entry, placed.number)).copied();
         let mut numbers: Vec<Vec<i64>> = vec![Vec::new(); kinds.kinds.len()];
         let mut rest = cut_length.placed.iter();
         let sorted = rest.all(|placed| {
@@ -78,7 +109,7 @@ pub(in crate::cutting) fn reorder(layout: &mut Layout, groups: &[Group<'_>], mea
             list.map(|list| list.push(placed.number)).is_some()
         });
         let counts: Vec<usize> = numbers.iter().map(Vec::len).collect();
-        let Some(ends) = Ends::of(&kinds, &counts).filter(|_| sorted) else { continue };
+        let Some(ends) = sorted.then(|| Ends::of(&kinds, &counts, steps)).flatten() else { continue };
         let order = ends.order(&kinds, ends.all());
         for list in &mut numbers {
             list.sort_unstable();
@@ -161,8 +192,8 @@ struct Ends {
 const NEVER: i64 = i64::MAX;
 
 impl Ends {
-    /// `None` if there are too many sub-lists.
-    fn of(kinds: &Kinds<'_>, counts: &[usize]) -> Option<Self> {
+    /// `None` if there are too many sub-lists for the steps.
+    fn of(kinds: &Kinds<'_>, counts: &[usize], steps: &mut Steps<'_>) -> Option<Self> {
         let mut strides = Vec::with_capacity(counts.len());
         let mut lists = 1_usize;
         for count in counts {
@@ -171,6 +202,10 @@ impl Ends {
             if lists.checked_mul(counts.len())? > MOST_ENDS {
                 return None;
             }
+        }
+        let looks = lists.checked_mul(counts.len())?.checked_mul(counts.len())?;
+        if !pay(looks, steps) {
+            return None;
         }
         let mut ends =
             Self { counts: counts.to_vec(), strides, ends: Vec::with_capacity(lists.checked_mul(counts.len())?) };
@@ -261,6 +296,7 @@ fn share_out(
     all: &[Source],
     cost_model: &CostModel,
     loss: i64,
+    steps: &mut Steps<'_>,
 ) -> Option<Vec<(usize, usize)>> {
     let lists = ends.lists();
     let shortest: Vec<i64> = (0..lists).map(|list| ends.end(list)).collect();
@@ -273,7 +309,8 @@ fn share_out(
     let most_pieces: usize = ends.counts.iter().sum();
     let lengths = |source: &Source| source.most.map_or(most_pieces, size).min(most_pieces);
     let turns: usize = sources.iter().map(|(_, source)| lengths(source)).sum();
-    if lists.checked_mul(lists)?.checked_mul(turns)? > MOST_SHARINGS {
+    let looks = lists.checked_mul(lists)?.checked_mul(turns)?;
+    if looks > MOST_SHARINGS || !pay(looks, steps) {
         return None;
     }
     // For each number of lengths so far, the least cost of every sub-list, and what the last of them holds.
@@ -282,6 +319,9 @@ fn share_out(
     let mut held: Vec<(usize, Vec<usize>)> = Vec::new();
     for (place, source) in sources {
         for _ in 0..lengths(source) {
+            if steps.is_stopped() {
+                return None;
+            }
             let mut next = costs.clone();
             let mut holds = vec![0; lists];
             for (list, (next, holds)) in next.iter_mut().zip(&mut holds).enumerate() {
@@ -314,4 +354,23 @@ fn share_out(
     }
     shares.reverse();
     (left == 0).then_some(shares)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use shirr_packing::Watch;
+    use std::sync::atomic::{AtomicBool, Ordering};
+
+    /// By hand: of 51 000 looks 50 000 are free, and a hundred of the rest are one step.
+    #[test]
+    fn looks_are_paid_in_steps() {
+        let stop = AtomicBool::new(false);
+        let mut steps = Steps::new(20, Watch::silent(&stop));
+        assert!(pay(50_000, &mut steps) && steps.left() == 20);
+        assert!(pay(51_000, &mut steps) && steps.left() == 10);
+        assert!(!pay(51_100, &mut steps) && steps.left() == 10);
+        stop.store(true, Ordering::Relaxed);
+        assert!(!pay(1, &mut steps));
+    }
 }

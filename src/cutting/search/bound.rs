@@ -12,6 +12,14 @@ use crate::quantity::number;
 /// The least length that these pieces can take, in nanometres: their area divided by the width, and at least the
 /// longest piece that must be whole.
 pub(in crate::cutting) fn lower_bound(groups: &[Group<'_>], measures: Measures) -> i64 {
+    let by_area = covered(groups, measures) / i128::from(measures.width);
+    let whole = groups.iter().filter(|group| group.joining.is_none());
+    let longest = whole.filter_map(|group| group.choices.iter().map(|(_, extent)| extent.along).min()).max();
+    i64::try_from(by_area).unwrap_or(i64::MAX).max(longest.unwrap_or(0))
+}
+
+/// The area of these pieces, in square nanometres.
+pub(in crate::cutting) fn covered(groups: &[Group<'_>], measures: Measures) -> i128 {
     let width = i128::from(measures.width);
     let areas = groups.iter().map(|group| {
         let count = i128::from(number::from_size(group.numbers.len()));
@@ -25,8 +33,5 @@ pub(in crate::cutting) fn lower_bound(groups: &[Group<'_>], measures: Measures) 
         };
         count * one
     });
-    let by_area = areas.sum::<i128>() / width;
-    let whole = groups.iter().filter(|group| group.joining.is_none());
-    let longest = whole.filter_map(|group| group.choices.iter().map(|(_, extent)| extent.along).min()).max();
-    i64::try_from(by_area).unwrap_or(i64::MAX).max(longest.unwrap_or(0))
+    areas.sum()
 }

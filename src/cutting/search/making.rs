@@ -18,6 +18,11 @@ use crate::cutting::task::source::{self, Source};
 use crate::quantity::number;
 use shirr_packing::Watch;
 
+/// The most pieces that are laid to find out which garments a lot of the shelf holds, and how often that is tried; beyond
+/// it a lot holds no more.
+const MOST_TRIED_PIECES: usize = 2_000_000;
+const MOST_TRIES: usize = 2_000;
+
 /// A checked task and its goods in whole nanometres.
 struct PlanContext<'a> {
     task: &'a CuttingTask<'a>,
@@ -33,8 +38,9 @@ pub(in crate::cutting) fn make(
     pinned: bool,
 ) -> Result<CuttingPlan, CuttingError> {
     let measures = Measures::of(task)?;
-    let all_sources = source::sources(task, measures)?;
-    let context = PlanContext { task, measures, demand: Demand::of(task, measures)?, watch };
+    let demand = Demand::of(task, measures)?;
+    let all_sources = source::sources(task, measures, &demand)?;
+    let context = PlanContext { task, measures, demand, watch };
     let every = |entry: usize| (1..=task.pieces.get(entry).map_or(0, |piece| piece.count)).collect();
     let groups = context.groups(&all_sources, &every);
     let pins = if pinned { Pins::of(task, &all_sources, &groups) } else { Pins::none_of(task) };
@@ -43,12 +49,12 @@ pub(in crate::cutting) fn make(
         let placed = pins.placed.get(&entry);
         every(entry).into_iter().filter(|number| placed.is_none_or(|placed| !placed.contains(number))).collect()
     };
-    let mut found = context.by_lots(&sources, &open)?;
+    let (mut found, one_lot) = context.by_lots(&sources, &open)?;
     if !pins.fixed.is_empty() {
         found = context.with_pins(found, &pins, &groups, &all_sources);
     }
     let mut plan = assemble(&found.layout, &all_sources, task, measures, found.lower_bound, found.quality);
-    plan.notes.extend(lots::kept_apart(&all_sources, &groups, &found.layout));
+    plan.notes.extend(lots::kept_apart(&all_sources, &groups, &found.layout, one_lot));
     plan.notes.extend(pins.dropped.into_iter().map(|piece| PlanNote::PinDropped { piece }));
     Ok(plan)
 }
@@ -60,8 +66,9 @@ pub(in crate::cutting) fn first_fit(task: &CuttingTask<'_>, watch: Watch<'_>) ->
         return Ok(false);
     }
     let measures = Measures::of(task)?;
-    let all_sources = source::sources(task, measures)?;
-    let context = PlanContext { task, measures, demand: Demand::of(task, measures)?, watch };
+    let demand = Demand::of(task, measures)?;
+    let all_sources = source::sources(task, measures, &demand)?;
+    let context = PlanContext { task, measures, demand, watch };
     let every = |entry: usize| (1..=task.pieces.get(entry).map_or(0, |piece| piece.count)).collect();
     // Unwashed and washed lengths together may lay what neither does alone.
     let partly = lots::are_partly_washed(&all_sources);
@@ -108,16 +115,21 @@ impl<'a> PlanContext<'a> {
         Ok(found)
     }
 
-    /// Plans all open pieces, each garment from one lot if possible.
-    fn by_lots(&self, sources: &[Source], open: &dyn Fn(usize) -> Vec<i64>) -> Result<Found, CuttingError> {
+    /// Plans all open pieces, each garment from one lot if possible, and returns whether it was.
+    fn by_lots(&self, sources: &[Source], open: &dyn Fn(usize) -> Vec<i64>) -> Result<(Found, bool), CuttingError> {
         let effort = self.task.manner.effort;
         // A length that holds no piece at all has no say in which lot is cut.
         let useful: Vec<Source> = sources.iter().filter(|source| self.fits(source)).cloned().collect();
         let lots = lots::lots(&useful);
         let cost_model = CostModel::of(sources, self.measures, self.task.manner);
+        let needed = bound::covered(&self.groups(sources, open), self.measures);
+        let is_large =
+            |lot: &&Lot| !lot.is_bought() && is_area_there(sources.iter().filter(|source| lot.holds(source)), needed);
+        let large: Vec<&Lot> = lots.iter().filter(is_large).collect();
+        let each = shared(effort, large.len());
         let mut best: Option<(f64, Found)> = None;
-        for lot in lots.iter().filter(|lot| !lot.is_bought()) {
-            match self.plan(sources, |source| lot.holds(source), open, effort) {
+        for lot in large {
+            match self.plan(sources, |source| lot.holds(source), open, each) {
                 Err(CuttingError::Stopped) => return Err(CuttingError::Stopped),
                 // This lot is too small; the next may be large enough.
                 Err(_) => {}
@@ -130,48 +142,68 @@ impl<'a> PlanContext<'a> {
             }
         }
         if let Some((_, found)) = best {
-            return Ok(self.rated(found, &self.groups(sources, open), sources));
+            return Ok((self.rated(found, &self.groups(sources, open), sources), true));
         }
         if !lots.is_empty()
             && let Some(found) = self.shared_out(sources, &lots, open)?
         {
-            return Ok(found);
+            return Ok((found, true));
         }
+        // Lots are mixed; what is washed and what is not never is.
         if lots::are_partly_washed(sources) {
-            return self.plan(sources, |source| !source.washed, open, effort).or_else(|error| match error {
-                CuttingError::Stopped => Err(error),
-                _ => self.plan(sources, |source| source.washed, open, effort).map_err(|_| error),
-            });
+            let unwashed = |source: &Source| !source.washed;
+            let found = match self.off_the_shelf(sources, unwashed, open)? {
+                Some(found) => Ok(found),
+                None => self.plan(sources, unwashed, open, effort),
+            };
+            return match found {
+                Ok(found) => Ok((self.rated(found, &self.groups(sources, open), sources), false)),
+                Err(CuttingError::Stopped) => Err(CuttingError::Stopped),
+                Err(error) => match self.plan(sources, |source| source.washed, open, effort) {
+                    Ok(found) => Ok((self.rated(found, &self.groups(sources, open), sources), false)),
+                    Err(CuttingError::Stopped) => Err(CuttingError::Stopped),
+                    Err(_) => Err(self.not_of_both(error, sources, open)),
+                },
+            };
         }
-        if let Some(found) = self.off_the_shelf(sources, open)? {
-            return Ok(found);
+        if let Some(found) = self.off_the_shelf(sources, |_| true, open)? {
+            return Ok((found, false));
         }
-        self.plan(sources, |_| true, open, effort)
+        self.plan(sources, |_| true, open, effort).map(|found| (found, false))
     }
 
-    /// Plans all open pieces on the shelf alone; `None` if it holds them only with more joins than new goods take, or
-    /// not at all.
+    /// Why neither the washed nor the unwashed goods hold all open pieces: `error`, unless both together hold them.
+    fn not_of_both(&self, error: CuttingError, sources: &[Source], open: &dyn Fn(usize) -> Vec<i64>) -> CuttingError {
+        let quick = Effort { steps: 0, ..self.task.manner.effort };
+        match error {
+            CuttingError::NotEnough { piece, missing } if self.plan(sources, |_| true, open, quick).is_ok() => {
+                CuttingError::NotOfBoth { piece, missing }
+            }
+            other => other,
+        }
+    }
+
+    /// Plans all open pieces on the lengths of the shelf that `wanted` accepts; `None` if those hold them only with more
+    /// joins than new goods take, or not at all.
     fn off_the_shelf(
         &self,
         sources: &[Source],
+        wanted: impl Fn(&Source) -> bool,
         open: &dyn Fn(usize) -> Vec<i64>,
     ) -> Result<Option<Found>, CuttingError> {
-        let count = |shelf: bool| sources.iter().filter(|source| source.is_on_shelf() == shelf).count();
+        let is_there = |source: &Source| source.is_on_shelf() && wanted(source);
+        let count = |shelf: bool| {
+            sources.iter().filter(|source| if shelf { is_there(source) } else { !source.is_on_shelf() }).count()
+        };
         if count(true) == 0 || count(false) == 0 {
             return Ok(None);
         }
         let groups = self.groups(sources, open);
-        let wanted = i128::from(bound::lower_bound(&groups, self.measures)) * i128::from(self.measures.width);
-        let area = |source: &Source| {
-            let each = i128::from(source.length) * i128::from(source.width);
-            each.saturating_mul(i128::from(source.most.unwrap_or(0)))
-        };
-        let there: i128 = sources.iter().filter(|source| source.is_on_shelf()).map(area).sum();
-        // A nanometre more or less on each side of a piece is no reason to buy.
-        if there < wanted / 1_000_000 * 999_999 {
+        let needed = bound::covered(&groups, self.measures);
+        if !is_area_there(sources.iter().filter(|source| is_there(source)), needed) {
             return Ok(None);
         }
-        match self.plan(sources, Source::is_on_shelf, open, self.task.manner.effort) {
+        match self.plan(sources, is_there, open, self.task.manner.effort) {
             Err(CuttingError::Stopped) => Err(CuttingError::Stopped),
             Err(_) => Ok(None),
             Ok(found) => {
@@ -200,10 +232,18 @@ impl<'a> PlanContext<'a> {
         };
         // First fit decides what a lot holds; the full search then lays it.
         let quick = Effort { steps: 0, ..self.task.manner.effort };
-        let mut holds = |lot: &Lot, some: &[&Garment]| match on_lot(lot, some, quick) {
-            Ok(_) => Ok(true),
-            Err(CuttingError::Stopped) => Err(CuttingError::Stopped),
-            Err(_) => Ok(false),
+        let (mut pieces, mut tries) = (0_usize, 0_usize);
+        let mut holds = |lot: &Lot, some: &[&Garment]| {
+            pieces = pieces.saturating_add(some.iter().map(|garment| garment.pieces()).sum());
+            tries += 1;
+            if !lot.is_bought() && (pieces > MOST_TRIED_PIECES || tries > MOST_TRIES) {
+                return Ok(false);
+            }
+            match on_lot(lot, some, quick) {
+                Ok(_) => Ok(true),
+                Err(CuttingError::Stopped) => Err(CuttingError::Stopped),
+                Err(_) => Ok(false),
+            }
         };
         let size = |garment: &Garment| {
             let numbers_of = |entry: usize| garment.numbers(entry);
@@ -211,8 +251,13 @@ impl<'a> PlanContext<'a> {
         };
         let shares = lots::share_out(lots, &garments, &size, &mut holds)?;
         let Some(shares) = shares else { return Ok(None) };
-        let shares: Vec<Found> =
-            shares.iter().map(|(lot, some)| on_lot(lot, some, self.task.manner.effort)).collect::<Result<_, _>>()?;
+        let each = shared(self.task.manner.effort, shares.len());
+        let laid = |(lot, some): &(&Lot, Vec<&Garment>)| {
+            let numbers = lots::together(some);
+            let on_shelf = self.off_the_shelf(sources, |source| lot.holds(source), &|entry| numbers.numbers(entry))?;
+            on_shelf.map_or_else(|| on_lot(lot, some, each), Ok)
+        };
+        let shares: Vec<Found> = shares.iter().map(laid).collect::<Result<_, _>>()?;
         let stopped = shares.iter().any(|share| share.quality.stopped);
         let aim = shares.iter().map(|share| share.quality.aim).find(|aim| *aim == Aim::Cost).unwrap_or(Aim::Length);
         // One share laid by rectangles makes the whole layout one.
@@ -246,4 +291,20 @@ impl<'a> PlanContext<'a> {
         let bound_ratio = if proved { 1.0 } else { (least / reached).clamp(0.0, 1.0) };
         Found { lower_bound, quality: PlanQuality { bound_ratio, proved, ..found.quality }, ..found }
     }
+}
+
+/// The effort of each of so many plans: all of it for two at the most, beyond that a part.
+fn shared(effort: Effort, among: usize) -> Effort {
+    let plans = u64::try_from(among).unwrap_or(u64::MAX).max(2);
+    Effort { steps: effort.steps.saturating_mul(2) / plans, ..effort }
+}
+
+/// Whether these lengths of the shelf together have an area. A nanometre more or less on each side of a piece is no reason
+/// to buy.
+fn is_area_there<'s>(lengths: impl Iterator<Item = &'s Source>, needed: i128) -> bool {
+    let area = |source: &Source| {
+        let each = i128::from(source.length) * i128::from(source.width);
+        each.saturating_mul(i128::from(source.most.unwrap_or(0)))
+    };
+    lengths.map(area).fold(0, i128::saturating_add) >= needed / 1_000_000 * 999_999
 }

@@ -60,14 +60,15 @@ struct PlanSearch<'a> {
 pub(in crate::cutting) fn plan(scene: &Scene<'_>, effort: Effort, watch: Watch<'_>) -> Result<Found, CuttingError> {
     let folded = scene.task.manner.laid == Laid::Folded && scene.is_cloth();
     let (mut first, shortage) = if folded { (Layout::default(), None) } else { first_fit(scene, watch)? };
-    by_pattern::reorder(&mut first, scene.groups, scene.measures);
+    let mut steps = Steps::new(effort.steps, watch);
+    by_pattern::reorder(&mut first, scene.groups, scene.sources, scene.measures, &mut steps);
     let cost_model = CostModel::of(scene.sources, scene.measures, scene.task.manner);
     let loss = scene.measures.loss;
     let lower_bound = bound::lower_bound(scene.groups, scene.measures);
     let mut search = PlanSearch {
         scene,
         seed: effort.seed,
-        steps: Steps::new(effort.steps, watch),
+        steps,
         cost: if folded || shortage.is_some() { f64::INFINITY } else { cost_model.total(&first, scene.sources, loss) },
         least: cost_model.least(lower_bound, scene.sources),
         cost_model,
@@ -129,7 +130,8 @@ impl<'a> PlanSearch<'a> {
 
     /// Takes a layout that costs less than the best so far.
     fn offer(&mut self, mut layout: Layout) {
-        by_pattern::reorder(&mut layout, self.scene.groups, self.scene.measures);
+        let Scene { groups, sources, measures, .. } = self.scene;
+        by_pattern::reorder(&mut layout, groups, sources, *measures, &mut self.steps);
         let cost = self.cost_model.total(&layout, self.scene.sources, self.scene.measures.loss);
         if cost < self.cost {
             (self.best, self.cost) = (layout, cost);
@@ -139,9 +141,9 @@ impl<'a> PlanSearch<'a> {
     /// Tries full widths on a pattern; returns whether the pieces are just that, and few enough for the best plan.
     fn by_pattern(&mut self) -> bool {
         let scene = self.scene;
-        let Some(found) = by_pattern::plan(scene.groups, scene.sources, scene.measures, &self.cost_model) else {
-            return false;
-        };
+        let Scene { groups, sources, measures, .. } = scene;
+        let found = by_pattern::plan(groups, sources, *measures, &self.cost_model, &mut self.steps);
+        let Some(found) = found else { return false };
         self.offer(found);
         self.least = self.least.max(self.cost);
         if let [source] = scene.sources

@@ -22,8 +22,8 @@ pub(in crate::cutting) struct Measures {
     pub(in crate::cutting) loss: i64,
     /// Length cut off each end before anything else.
     pub(in crate::cutting) squaring: i64,
-    /// Length before the first mark in which the first start on the pattern is looked for: one repeat if a piece is
-    /// matched, or zero.
+    /// Length before the first mark in which the first start on the pattern is looked for, on a length with a matched
+    /// piece: one repeat, or zero if none is matched.
     pub(in crate::cutting) lead: i64,
     repeat: Option<i64>,
 }
@@ -64,9 +64,9 @@ impl Measures {
         self.repeat.is_some()
     }
 
-    /// What a length loses before anything is placed on it: its two squared ends, and the search for the pattern.
+    /// What a length loses at its two ends, which are squared before anything is placed on it.
     pub(in crate::cutting) fn lost_at_ends(&self) -> i64 {
-        2 * self.squaring + self.lead
+        2 * self.squaring
     }
 }
 
@@ -118,15 +118,28 @@ impl Group<'_> {
         let straight = matches!(*self.piece.shape, Shape::Rectangle { .. } | Shape::FullWidth { .. });
         straight && self.piece.grain != Grain::Bias
     }
+
+    /// Whether one of its pieces lies whole on a length of a width.
+    pub(in crate::cutting) fn lies_whole_on(&self, length: i64, width: i64) -> bool {
+        self.choices.iter().any(|(_, extent)| extent.along <= length && extent.across <= width)
+    }
 }
 
 /// The pieces of a task in whole nanometres, checked. Which of them are planned on which lengths is asked for each time:
 /// see [`Self::groups`].
 #[derive(Debug)]
 pub(in crate::cutting) struct Demand<'a> {
-    /// Each with all numbers of its entry that start alike on the pattern.
-    entries: Vec<Group<'a>>,
+    entries: Vec<Entry<'a>>,
     width: i64,
+}
+
+/// The pieces of one entry.
+#[derive(Debug)]
+struct Entry<'a> {
+    /// One group for all that start alike on the pattern.
+    groups: Vec<Group<'a>>,
+    /// Which of the groups each piece is in, by its number less one; empty if there is but one group.
+    group_of: Vec<usize>,
 }
 
 impl<'a> Demand<'a> {
@@ -148,42 +161,53 @@ impl<'a> Demand<'a> {
             let joining = piece.may_join.as_ref().map(|rule| Joining::of(rule, &piece.name)).transpose()?;
             let may_ask_to_turn =
                 !full_width && !goods.napped && !piece.one_way && matches!(piece.grain, Grain::Along | Grain::Across);
-            for (start, numbers) in starts(piece, goods, measures) {
-                entries.push(Group {
-                    entry,
-                    piece,
-                    numbers,
-                    choices: choices.clone(),
-                    start,
-                    full_width,
-                    joining,
-                    may_ask_to_turn,
-                });
-            }
+            let (starts, group_of) = starts(piece, goods, measures);
+            let group = |start| Group {
+                entry,
+                piece,
+                numbers: Vec::new(),
+                choices: choices.clone(),
+                start,
+                full_width,
+                joining,
+                may_ask_to_turn,
+            };
+            entries.push(Entry { groups: starts.into_iter().map(group).collect(), group_of });
         }
         Ok(Self { entries, width: measures.width })
     }
 
+    fn all(&self) -> impl Iterator<Item = &Group<'a>> {
+        self.entries.iter().flat_map(|entry| &entry.groups)
+    }
+
     /// Whether a length holds at least one piece, or a part of one that may be joined.
     pub(in crate::cutting) fn fits(&self, length: i64, width: i64) -> bool {
-        self.entries.iter().any(|group| {
-            let fits = |extent: &Extent| extent.along <= length && extent.across <= width;
-            group.joining.is_some() || group.choices.iter().any(|(_, extent)| fits(extent))
-        })
+        self.all().any(|group| group.joining.is_some() || group.lies_whole_on(length, width))
+    }
+
+    /// The shortest length that a matched piece, or a part of one, takes on goods of a width; `None` if none fits across.
+    pub(in crate::cutting) fn shortest_matched(&self, width: i64) -> Option<i64> {
+        let matched = self.all().filter(|group| group.start.is_on_pattern());
+        let lengths = matched.filter_map(|group| {
+            let fitting = group.choices.iter().filter(|(_, extent)| extent.across <= width);
+            if group.joining.is_some() { Some(0) } else { fitting.map(|(_, extent)| extent.along).min() }
+        });
+        lengths.min()
     }
 
     /// The requested pieces, longest first. `longest` is the longest length to cut from; `numbers` returns which pieces
     /// of an entry are requested.
     pub(in crate::cutting) fn groups(&self, longest: i64, numbers: &dyn Fn(usize) -> Vec<i64>) -> Vec<Group<'a>> {
-        let requested = self.entries.iter().filter_map(|group| {
-            let mut numbers = numbers(group.entry);
-            // Both lists are in order.
-            numbers.retain(|number| group.numbers.binary_search(number).is_ok());
-            let mut group = Group { numbers, ..group.clone() };
-            group.choices.sort_by_key(|(_, extent)| length_taken(group.piece, *extent, self.width, longest));
-            (!group.numbers.is_empty()).then_some(group)
-        });
-        let mut groups: Vec<Group<'a>> = requested.collect();
+        let mut groups: Vec<Group<'a>> = Vec::new();
+        for (entry, requested) in self.entries.iter().enumerate() {
+            for (place, numbers) in requested.sorted(numbers(entry)) {
+                let Some(group) = requested.groups.get(place) else { continue };
+                let mut group = Group { numbers, ..group.clone() };
+                group.choices.sort_by_key(|(_, extent)| length_taken(group.piece, *extent, self.width, longest));
+                groups.push(group);
+            }
+        }
         // Longest first; among equals those that start lower last, otherwise as listed.
         groups.sort_by_key(|group| {
             let along = group.choices.first().map_or(0, |(_, extent)| extent.along);
@@ -194,22 +218,41 @@ impl<'a> Demand<'a> {
     }
 }
 
-/// The starts that the pieces of an entry have on the pattern, each with their numbers in order.
-fn starts(piece: &CutPiece, goods: &Goods, measures: Measures) -> Vec<(Start, Vec<i64>)> {
-    let all = || (1..=piece.count).collect();
+impl Entry<'_> {
+    /// Some of its pieces by their group, the first group first, each with its numbers in order.
+    fn sorted(&self, numbers: Vec<i64>) -> BTreeMap<usize, Vec<i64>> {
+        let mut sorted: BTreeMap<usize, Vec<i64>> = BTreeMap::new();
+        if self.group_of.is_empty() {
+            sorted.insert(0, numbers);
+        } else {
+            for number in numbers {
+                if let Some(place) = number::count(number - 1).and_then(|before| self.group_of.get(before)) {
+                    sorted.entry(*place).or_default().push(number);
+                }
+            }
+        }
+        sorted.retain(|_, numbers| !numbers.is_empty());
+        sorted
+    }
+}
+
+/// The starts that the pieces of an entry have on the pattern, and which of them each piece has, by its number less one;
+/// the second list is empty if all start alike.
+fn starts(piece: &CutPiece, goods: &Goods, measures: Measures) -> (Vec<Start>, Vec<usize>) {
     let (Some(matching), Some(repeat), Some(every)) = (&piece.matching, &goods.repeat, measures.repeat) else {
-        return vec![(Start::Anywhere, all())];
+        return (vec![Start::Anywhere], Vec::new());
     };
     let first = |number: i64| number::nearest_whole(repeat.phase(matching.shifts(number)).steps()).unwrap_or(0) % every;
     // A piece that lies among others on the width is joined to none of them.
     if *matching == Matching::Level || repeat.is_straight() || !piece.shape.is_full_width() {
-        return vec![(Start::Pattern { first: 0, repeat: every }, all())];
+        return (vec![Start::Pattern { first: 0, repeat: every }], Vec::new());
     }
-    let mut starts: BTreeMap<i64, Vec<i64>> = BTreeMap::new();
-    for number in 1..=piece.count {
-        starts.entry(first(number)).or_default().push(number);
-    }
-    starts.into_iter().map(|(first, numbers)| (Start::Pattern { first, repeat: every }, numbers)).collect()
+    let firsts: Vec<i64> = (1..=piece.count).map(first).collect();
+    let mut starts = firsts.clone();
+    starts.sort_unstable();
+    starts.dedup();
+    let group_of = firsts.iter().map(|first| starts.partition_point(|start| start < first)).collect();
+    (starts.into_iter().map(|first| Start::Pattern { first, repeat: every }).collect(), group_of)
 }
 
 fn check(piece: &CutPiece, kind: GoodsKind) -> Result<(), CuttingError> {

@@ -14,7 +14,7 @@ use crate::cutting::task::demand::Group;
 use crate::cutting::task::source::Source;
 use crate::piece::CutPiece;
 use crate::quantity::number;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// The lot of a length.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -80,37 +80,40 @@ pub(in crate::cutting) fn are_partly_washed(sources: &[Source]) -> bool {
     washed > 0 && washed < sources.len()
 }
 
-/// The note if new goods are used only to keep lots apart: what stays on the shelf although it would hold a piece.
-pub(in crate::cutting) fn kept_apart(sources: &[Source], groups: &[Group<'_>], layout: &Layout) -> Option<PlanNote> {
-    let holds = |source: &Source| {
-        let extents = groups.iter().flat_map(|group| &group.choices).map(|(_, extent)| extent);
-        extents.into_iter().any(|extent| extent.along <= source.length && extent.across <= source.width)
-    };
+/// The notes if new goods are used although the shelf has more: what stays there although it would hold a piece, because
+/// it is washed and new goods are not, or, if each garment is cut from `one_lot`, because of its dye lot.
+pub(in crate::cutting) fn kept_apart(
+    sources: &[Source],
+    groups: &[Group<'_>],
+    layout: &Layout,
+    one_lot: bool,
+) -> Vec<PlanNote> {
     let taken = |place: usize| number::from_size(layout.cut_lengths.iter().filter(|one| one.source == place).count());
     let is_bought = |(place, source): (usize, &Source)| !source.is_on_shelf() && taken(place) > 0;
-    if lots(sources).is_empty() || !sources.iter().enumerate().any(is_bought) {
-        return None;
+    if !sources.iter().enumerate().any(is_bought) {
+        return Vec::new();
     }
-    let shelf = sources.iter().enumerate().filter(|(_, source)| source.is_on_shelf());
-    let left = shelf.filter(|(place, source)| {
-        source.opened_at == 0 && holds(source) && source.most.is_some_and(|most| taken(*place) < most)
-    });
+    let is_left = |(place, source): &(usize, &Source)| {
+        source.is_on_shelf()
+            && source.most.is_some_and(|most| taken(*place) < most)
+            && groups.iter().any(|group| group.lies_whole_on(source.length, source.width))
+    };
     let named = |(_, source): (usize, &Source)| match &source.lot {
         Some(lot) => format!("{} (lot {lot})", source.name),
         None => source.name.clone(),
     };
-    let left: Vec<String> = left.map(named).collect();
-    let apart = if is_any_known(sources) { PlanNote::LotsApart { left: left.clone() } } else { PlanNote::WashedApart };
-    (!left.is_empty()).then_some(apart)
+    let left = |washed: bool| -> Vec<String> {
+        sources.iter().enumerate().filter(is_left).filter(|(_, source)| source.washed == washed).map(named).collect()
+    };
+    let (washed, unwashed) = (left(true), if one_lot && is_any_known(sources) { left(false) } else { Vec::new() });
+    let of_lots = (!unwashed.is_empty()).then_some(PlanNote::LotsApart { left: unwashed });
+    let of_washing = (!washed.is_empty()).then_some(PlanNote::WashedApart { left: washed });
+    of_lots.into_iter().chain(of_washing).collect()
 }
 
 /// Whether a length that may be bought holds one of these pieces whole.
 pub(in crate::cutting) fn is_held_whole(sources: &[Source], group: &Group<'_>) -> bool {
-    let fits = |source: &Source| {
-        let mut extents = group.choices.iter().map(|(_, extent)| extent);
-        extents.any(|extent| extent.along <= source.length && extent.across <= source.width)
-    };
-    sources.iter().filter(|source| !source.is_on_shelf()).any(fits)
+    sources.iter().filter(|source| !source.is_on_shelf()).any(|source| group.lies_whole_on(source.length, source.width))
 }
 
 /// The most garments, and lots of the shelf, that are shared out by trying everything.
@@ -248,6 +251,11 @@ impl Garment {
         self.0.get(&entry).cloned().unwrap_or_default()
     }
 
+    /// How many pieces it has.
+    pub(in crate::cutting) fn pieces(&self) -> usize {
+        self.0.values().map(Vec::len).sum()
+    }
+
     /// Whether it has as many pieces of each entry as another.
     fn is_like(&self, other: &Self) -> bool {
         let sizes = |garment: &Self| -> Vec<(usize, usize)> {
@@ -261,13 +269,19 @@ impl Garment {
 /// go with the first one of their order.
 pub(in crate::cutting) fn garments(pieces: &[CutPiece], open: &dyn Fn(usize) -> Vec<i64>) -> Vec<Garment> {
     let mut garments: Vec<Garment> = Vec::new();
-    let mut seen: BTreeSet<Option<&str>> = BTreeSet::new();
-    for piece in pieces {
-        if !seen.insert(piece.order.as_deref()) {
-            continue;
+    // The orders as they are listed, each with its entries.
+    let mut places: BTreeMap<Option<&str>, usize> = BTreeMap::new();
+    let mut orders: Vec<Vec<(usize, &CutPiece)>> = Vec::new();
+    for (entry, piece) in pieces.iter().enumerate() {
+        let place = *places.entry(piece.order.as_deref()).or_insert(orders.len());
+        orders.resize_with(orders.len().max(place + 1), Vec::new);
+        if let Some(order) = orders.get_mut(place) {
+            order.push((entry, piece));
         }
+    }
+    for order in orders {
         let first = garments.len();
-        for (entry, piece) in pieces.iter().enumerate().filter(|(_, other)| other.order == piece.order) {
+        for (entry, piece) in order {
             for number in open(entry) {
                 let garment = match piece.per_garment {
                     Some(each) if each > 0 => size((number - 1) / each),

@@ -5,7 +5,7 @@
 use crate::cutting::error::CuttingError;
 use crate::cutting::nanometre::{MOST_LAID, is_sound, liked, up};
 use crate::cutting::plan::StockSource;
-use crate::cutting::task::demand::Measures;
+use crate::cutting::task::demand::{Demand, Measures};
 use crate::cutting::task::manner::CuttingTask;
 use crate::piece::{Goods, PutUp, Supply};
 use crate::quantity::{Length, Liked, Money};
@@ -20,6 +20,8 @@ pub(in crate::cutting) struct Source {
     pub(in crate::cutting) price: Option<Money>,
     /// Usable length of each, its ends squared; for one cut as needed, the most that a plan lays.
     pub(in crate::cutting) length: i64,
+    /// What of each is kept free besides, to find the first start of the pattern.
+    pub(in crate::cutting) spare: i64,
     pub(in crate::cutting) as_needed: bool,
     pub(in crate::cutting) width: i64,
     pub(in crate::cutting) liked: Option<Liked>,
@@ -27,6 +29,8 @@ pub(in crate::cutting) struct Source {
     pub(in crate::cutting) most: Option<i64>,
     /// Where the length is free behind its pinned cuts; zero if it has none.
     pub(in crate::cutting) opened_at: i64,
+    /// Whether those settle where on it the pattern starts.
+    pub(in crate::cutting) settled: bool,
 }
 
 /// Index of a source in the task's stock or offers.
@@ -80,7 +84,11 @@ impl Source {
 }
 
 /// Returns the shelf, remnants first and the smallest of them first, then what may be bought in the order given.
-pub(in crate::cutting) fn sources(task: &CuttingTask<'_>, measures: Measures) -> Result<Vec<Source>, CuttingError> {
+pub(in crate::cutting) fn sources(
+    task: &CuttingTask<'_>,
+    measures: Measures,
+    demand: &Demand<'_>,
+) -> Result<Vec<Source>, CuttingError> {
     let (goods, stock) = (task.goods, task.stock);
     let mut sources = Vec::new();
     for remnants in [true, false] {
@@ -94,7 +102,7 @@ pub(in crate::cutting) fn sources(task: &CuttingTask<'_>, measures: Measures) ->
                 most: Some(shelf.count),
             };
             let (lot, washed) = (shelf.lot.clone(), shelf.washed);
-            sources.push(Source { lot, washed, ..source(Origin::Shelf(entry), &offer, measures)? });
+            sources.push(Source { lot, washed, ..source(Origin::Shelf(entry), &offer, measures, demand)? });
         }
         if let Some(added) = sources.get_mut(from..) {
             added.sort_by_key(|source: &Source| i128::from(source.length) * i128::from(source.width));
@@ -110,7 +118,7 @@ pub(in crate::cutting) fn sources(task: &CuttingTask<'_>, measures: Measures) ->
         Supply::Offered(offers) => offers,
     };
     for (place, offer) in offers.iter().enumerate() {
-        sources.push(source(Origin::Offer(place), offer, measures)?);
+        sources.push(source(Origin::Offer(place), offer, measures, demand)?);
     }
     // Squaring the ends leaves nothing of a very short length.
     sources.retain(|source| source.most != Some(0) && source.length > 0);
@@ -121,7 +129,7 @@ fn new_put_up(goods: &Goods) -> PutUp {
     PutUp { name: goods.new_length_name().to_owned(), along: goods.put_up, across: None, price: None, most: None }
 }
 
-fn source(origin: Origin, offer: &PutUp, measures: Measures) -> Result<Source, CuttingError> {
+fn source(origin: Origin, offer: &PutUp, measures: Measures, demand: &Demand<'_>) -> Result<Source, CuttingError> {
     let checked = |size: Length| {
         let whole = up(size.steps()).filter(is_sound);
         whole.ok_or_else(|| CuttingError::BadSize { what: offer.name.clone(), size })
@@ -130,17 +138,35 @@ fn source(origin: Origin, offer: &PutUp, measures: Measures) -> Result<Source, C
         return Err(CuttingError::NegativeCount { what: offer.name.clone(), count });
     }
     let as_needed = offer.along.is_none();
+    let width = offer.across.map_or(Ok(measures.width), checked)?.min(measures.width);
+    let (length, spare) = match offer.along {
+        Some(along) => without_spare(checked(along)? - measures.lost_at_ends(), width, measures, demand),
+        None => (MOST_LAID, 0),
+    };
     Ok(Source {
         origin,
         name: offer.name.clone(),
         lot: None,
         washed: false,
         price: offer.price,
-        length: offer.along.map_or(Ok(MOST_LAID), |along| Ok(checked(along)? - measures.lost_at_ends()))?,
+        length,
+        spare,
         as_needed,
-        width: offer.across.map_or(Ok(measures.width), checked)?.min(measures.width),
+        width,
         liked: offer.along.map(liked),
         opened_at: 0,
+        settled: false,
         most: if as_needed { Some(offer.most.unwrap_or(1).min(1)) } else { offer.most },
     })
+}
+
+/// Divides a length into what is usable and what is kept free to find the pattern: a repeat where a matched piece may lie.
+/// A length that is too short for one with the repeat before it is as long as can be for all other pieces.
+fn without_spare(length: i64, width: i64, measures: Measures, demand: &Demand<'_>) -> (i64, i64) {
+    let usable = match demand.shortest_matched(width) {
+        None => length,
+        Some(shortest) if length - measures.lead < shortest => length.min(shortest - 1),
+        Some(_) => length - measures.lead,
+    };
+    (usable, length - usable)
 }

@@ -13,7 +13,7 @@ struct Scene {
 }
 
 impl Scene {
-    /// Cloth with a half-drop pattern and a nap, a narrow remnant that is a repeat longer than what is cut from it, bolts; matched, joined, mirrored and
+    /// Cloth with a half-drop pattern and a nap, a narrow remnant that holds nothing matched, bolts; matched, joined, mirrored and
     /// plain pieces.
     fn cloth() -> Self {
         let rule = JoinRule::new(2, cm(20.0), cm(1.0));
@@ -174,7 +174,9 @@ fn pieces_that_lie_wrong() {
         off_pattern,
     );
     let no_lead = |error: &PlanError| matches!(error, PlanError::NoLead { .. });
-    scene.refuses(|plan| plan.uses[0].lead = Length::ZERO, no_lead);
+    scene.refuses(|plan| plan.uses[1].lead = Length::ZERO, no_lead);
+    // On the remnant lies nothing that is matched.
+    scene.refuses(|plan| plan.uses[0].lead = cm(64.0), no_lead);
 }
 
 #[test]

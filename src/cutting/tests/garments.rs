@@ -61,6 +61,46 @@ fn a_garment_is_never_of_washed_and_unwashed_goods() {
     only(&judged(&hand, [washed, None, washed, washed, unwashed, unwashed], vec![]), mixed);
 }
 
+/// One garment of two strips of 90 cm. Each length of 100 cm holds one of them: the washed one is left because new cloth is
+/// not washed, whatever its lot; the other because of its lot.
+#[test]
+fn each_length_that_is_left_has_its_own_reason() {
+    let strips = CutPiece { per_garment: Some(2), ..strips(2, cm(90.0)) };
+    let length = |name: &str, lot: Option<&str>, washed: bool| StockLength {
+        lot: lot.map(str::to_owned),
+        washed,
+        ..StockLength::new(name, cm(100.0))
+    };
+    let notes = |stock: &[StockLength]| {
+        let goods = Goods::cloth(cm(100.0));
+        let plan = planned(std::slice::from_ref(&strips), &goods, stock, &Supply::Endless).unwrap();
+        assert_eq!(plan.uses.iter().map(|used| used.stock.as_str()).collect::<Vec<_>>(), ["new cloth"]);
+        plan.notes
+    };
+    let lots = |left: &str| PlanNote::LotsApart { left: vec![left.to_owned()] };
+    let washed = |left: &str| PlanNote::WashedApart { left: vec![left.to_owned()] };
+    let (a, b) = (length("A", Some("K"), true), length("B", Some("L"), false));
+    assert_eq!(notes(std::slice::from_ref(&a)), [washed("A (lot K)")]);
+    assert_eq!(notes(&[a, b.clone()]), [lots("B (lot L)"), washed("A (lot K)")]);
+    assert_eq!(notes(&[b, length("C", None, true)]), [lots("B (lot L)"), washed("C")]);
+    assert_eq!(notes(&[length("C", None, true)]), [washed("C")]);
+}
+
+/// A garment of two strips of 90 cm and a washed length that holds neither: the shelf holds both strips, so none is bought,
+/// though one length of 300 cm of new cloth would do as well.
+#[test]
+fn a_washed_length_does_not_keep_the_rest_of_the_shelf_from_being_tried() {
+    let strips = CutPiece { per_garment: Some(2), ..strips(2, cm(90.0)) };
+    let stock = [
+        StockLength { washed: true, ..StockLength::new("A", cm(100.0)) },
+        StockLength::new("B", cm(95.0)),
+        StockLength::new("C", cm(98.0)),
+    ];
+    let plan = planned(&[strips], &Goods::cloth(cm(100.0)), &stock, &Supply::Endless).unwrap();
+    assert_eq!(plan.uses.iter().map(|used| used.stock.as_str()).collect::<Vec<_>>(), ["B", "C"]);
+    assert!(plan.bought.is_empty() && plan.notes.is_empty(), "{:?}", plan.notes);
+}
+
 #[test]
 fn a_garment_comes_from_one_lot() {
     let mut hand = scene();

@@ -90,3 +90,37 @@ fn what_is_no_longer_possible_need_not_stay() {
         assert_eq!(hand.on_cloth(cuts), [], "change {place}");
     }
 }
+
+/// Own arithmetic, as for the same drops unpinned: with two of three drops on the second start, one of those comes first, at
+/// mark 0, and the others at 224 and 448 cm. Two on the second start alone lie at 0 and 256 cm, and the first start is half
+/// a repeat on from theirs: behind 466 cm the next one is at 256 + 224 = 480 cm.
+#[test]
+fn drops_on_a_pattern_stay_wherever_their_length_begins_on_it() {
+    let goods = Goods { repeat: Some(Repeat::half_drop(cm(64.0))), ..Goods::cloth(cm(137.0)) };
+    let drops = |shifts: &[i64]| CutPiece {
+        matching: Some(Matching::Shifts(shifts.to_vec())),
+        ..CutPiece::new("drop", crate::quantity::number::from_size(shifts.len()), Shape::FullWidth { along: cm(210.0) })
+    };
+    let make_plan = plan;
+    let plan = |pieces: &[CutPiece], pinned: Vec<PinnedCut>| {
+        let manner = CuttingManner { effort: Effort::of(3_000), pinned, ..CuttingManner::default() };
+        let task = CuttingTask { pieces, goods: &goods, stock: &[], supply: &Supply::Endless, manner: &manner };
+        make_plan(&task, Watch::silent(&AtomicBool::new(false))).unwrap()
+    };
+    let all = |plan: &CuttingPlan| plan.uses[0].cuts.iter().map(|cut| pin("new cloth", cut)).collect::<Vec<_>>();
+    let starts = |plan: &CuttingPlan| plan.uses[0].cuts.iter().map(|cut| cut.from.in_centimetres()).collect::<Vec<_>>();
+    let three = [drops(&[0, 1, 1])];
+    let first = plan(&three, Vec::new());
+    assert_eq!(starts(&first), [0.0, 224.0, 448.0]);
+    let again = plan(&three, all(&first));
+    assert_eq!((starts(&again), again.notes.as_slice()), (starts(&first), &[PlanNote::MarksFromPattern][..]));
+    let two = plan(&[drops(&[1, 1])], Vec::new());
+    assert_eq!(starts(&two), [0.0, 256.0]);
+    let more = plan(&[drops(&[1, 1, 0])], all(&two));
+    assert_eq!((starts(&more), more.notes.as_slice()), (vec![0.0, 256.0, 480.0], &[PlanNote::MarksFromPattern][..]));
+    // A drop may start right behind a pinned piece that is on no pattern.
+    let band = CutPiece::new("band", 1, Shape::FullWidth { along: cm(100.0) });
+    let alone = plan(std::slice::from_ref(&band), Vec::new());
+    let both = plan(&[band, drops(&[0])], all(&alone));
+    assert_eq!(starts(&both), [0.0, 100.0]);
+}

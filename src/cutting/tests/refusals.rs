@@ -113,6 +113,37 @@ fn a_shelf_that_runs_out() {
     }
 }
 
+/// One garment of three strips of 54 in: 120 in of each hold two, so one lot of goods is a strip short, whichever it is.
+/// Two garments of two strips each come from one length each.
+#[test]
+fn a_shelf_that_holds_enough_only_of_both_washed_and_unwashed() {
+    let stock =
+        [StockLength { washed: true, ..StockLength::new("A", inches(120.0)) }, StockLength::new("B", inches(120.0))];
+    let garment = |each, count| CutPiece { per_garment: Some(each), ..strips(count, inches(54.0)) };
+    check(
+        &[garment(3, 3)],
+        &tulle(),
+        &stock,
+        &Supply::ShelfOnly,
+        "the unwashed stock runs out with 1 of strip still to cut, and no garment is cut from washed and unwashed cloth",
+        "add stock, or let more be bought",
+    );
+    // Five are more than both hold together.
+    check(
+        &[garment(5, 5)],
+        &tulle(),
+        &stock,
+        &Supply::ShelfOnly,
+        "the stock runs out with 3 of strip still to cut",
+        "add stock, or let more be bought",
+    );
+    let plan = planned(&[garment(2, 4)], &tulle(), &stock, &Supply::ShelfOnly).unwrap();
+    assert_eq!(
+        plan.uses.iter().map(|used| (used.stock.as_str(), used.cuts.len())).collect::<Vec<_>>(),
+        [("A", 2), ("B", 2)]
+    );
+}
+
 #[test]
 fn turning_is_offered_only_where_it_helps() {
     let panel = rectangle("panel", 1, inches(40.0), inches(60.0));

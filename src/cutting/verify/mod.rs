@@ -41,7 +41,7 @@ use std::collections::BTreeSet;
 ///   fold. A full width is cut through both layers, on the fold.
 /// - If cuts must be straight, each length comes apart by cuts across the whole width, then along within a row, then
 ///   across within a column, a piece trimmed at the sides of its column; on folded cloth both layers at once.
-/// - Marks keep clear of the squared ends, and of one repeat before the first start if a piece is matched.
+/// - Marks keep clear of the squared ends, and of one repeat before the first start on a length with a matched piece.
 /// - Pinned cuts stay where they still can, unless the plan has the note [`PinDropped`].
 /// - The pieces of one garment, if it is known how many make one, come from one lot, unless the plan has the note
 ///   [`LotsMixed`]. All new lengths count as one lot, and all of unknown lot as another.
@@ -101,8 +101,6 @@ struct Rules {
     width: Within,
     loss: i64,
     repeat: Option<Repeat>,
-    /// One repeat if a piece is matched: so much of a length may lie before its first mark.
-    lead: Within,
     /// Length cut off each end.
     squaring: Within,
     folded: bool,
@@ -117,14 +115,11 @@ impl Rules {
             Some(repeat) => Some(Some(repeat).filter(is_sound)?),
             None => None,
         };
-        let is_matched = task.pieces.iter().any(|piece| piece.matching.is_some() && piece.count > 0);
-        let lead = repeat.filter(|_| is_matched).map_or(0.0, |repeat| repeat.along.steps());
         let loss = Within::of(goods.loss_per_cut.steps())?.least;
         Some(Self {
             width: Within::of(goods.width.steps())?,
             loss,
             repeat,
-            lead: Within::of(lead)?,
             squaring: Within::of(manner.squaring.steps()).filter(|squaring| squaring.least >= 0)?,
             folded: manner.laid == Laid::Folded && !goods.kind.takes_full_width(),
             straight: manner.cuts == CutsRun::Straight,
@@ -133,10 +128,15 @@ impl Rules {
 }
 
 impl Rules {
+    /// What of a length lies before its first mark: one repeat if a piece on it is matched.
+    fn lead(&self, is_matched: bool) -> Option<Within> {
+        Within::of(self.repeat.filter(|_| is_matched).map_or(0.0, |repeat| repeat.along.steps()))
+    }
+
     /// What a length loses at its ends and before the pattern starts.
-    fn lost(&self) -> Within {
+    fn lost(&self, lead: Within) -> Within {
         let sum = |squaring: i64, lead: i64| 2 * squaring + lead;
-        Within { least: sum(self.squaring.least, self.lead.least), most: sum(self.squaring.most, self.lead.most) }
+        Within { least: sum(self.squaring.least, lead.least), most: sum(self.squaring.most, lead.most) }
     }
 }
 

@@ -27,9 +27,14 @@ pub(super) fn check(
     else {
         return errors.add(PlanError::Unreadable { what: name() });
     };
+    let is_matched = |cut: &Cut| known(cut, task).is_some_and(|piece| piece.matching.is_some());
+    let Some(lead) = rules.lead(used.cuts.iter().any(is_matched)) else {
+        return errors.add(PlanError::Unreadable { what: name() });
+    };
+    let lost = rules.lost(lead);
     match Listed::of(used, task) {
         None => errors.add(PlanError::UnknownStock { stock: name() }),
-        Some(listed) => listed.check(used, rules, (length, width, end), errors),
+        Some(listed) => listed.check(used, rules, lost, (length, width, end), errors),
     }
     let mut placed = Vec::with_capacity(used.cuts.len());
     for cut in &used.cuts {
@@ -37,7 +42,7 @@ pub(super) fn check(
             errors.add(PlanError::Unreadable { what: cut.piece.to_string() });
             continue;
         };
-        if patch.from < 0 || patch.to > length - rules.lost().least {
+        if patch.from < 0 || patch.to > length - lost.least {
             errors.add(PlanError::OutsideLength { piece: cut.piece.to_string(), stock: name() });
         }
         if patch.across_from < 0 || patch.across_to > width {
@@ -76,12 +81,11 @@ pub(super) fn check(
         };
         overlap(first_meeting(&patches, matters), errors);
     }
-    let lost = rules.lost();
     let rest = |lost: i64| (length - lost - last - rules.loss).max(0);
     if end != last || !(rest(lost.most)..=rest(lost.least)).contains(&left) {
         errors.add(PlanError::LeftOver { stock: name() });
     }
-    if !exact(used.lead).is_some_and(|lead| rules.lead.holds(lead)) {
+    if !exact(used.lead).is_some_and(|stated| lead.holds(stated)) {
         errors.add(PlanError::NoLead { stock: name() });
     }
     fold::check(used, &placed, task.pieces, width, rules, errors);
@@ -154,7 +158,14 @@ impl<'a> Listed<'a> {
         }
     }
 
-    fn check(&self, used: &StockUse, rules: Rules, (length, width, end): (i64, i64, i64), errors: &mut Errors) {
+    fn check(
+        &self,
+        used: &StockUse,
+        rules: Rules,
+        lost: Within,
+        (length, width, end): (i64, i64, i64),
+        errors: &mut Errors,
+    ) {
         let stock = || used.stock.clone();
         if used.lot.as_deref() != self.lot || self.name.is_some_and(|name| name != used.stock) {
             errors.add(PlanError::UnknownStock { stock: stock() });
@@ -166,7 +177,7 @@ impl<'a> Listed<'a> {
         }
         let right_length = match self.length {
             Some(listed) => Within::of(listed.steps()).is_some_and(|listed| listed.holds(length)),
-            None => rules.lost().holds(length - end),
+            None => lost.holds(length - end),
         };
         let narrower = self.width.map(|listed| Within::of(listed.steps()));
         let right_width = match narrower {

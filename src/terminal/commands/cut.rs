@@ -365,7 +365,7 @@ fn as_asked(plan_report: &PlanReport<'_>, task: &CutTask) -> Vec<String> {
 /// The hint for an error, in the words of the two files.
 fn hint(error: &CuttingError) -> Option<String> {
     let hint = match error {
-        CuttingError::NotEnough { .. } => {
+        CuttingError::NotEnough { .. } | CuttingError::NotOfBoth { .. } => {
             "add lengths, or a row with an empty count: as many of it are bought as it takes"
         }
         CuttingError::TooWide { fits_turned: true, .. } => {

@@ -12,9 +12,9 @@ use super::job::Job;
 use super::lay_error::LayError;
 use super::small_cuts;
 use super::wash_words;
-use super::washing::FirstWash;
 use super::workshop_order::WorkshopOrder;
 use crate::plans::{self, SheetBlock};
+use crate::quantity::rounding;
 use crate::table::{Cell, Table, TableError};
 use std::rc::Rc;
 
@@ -99,7 +99,7 @@ static SECTIONS: [OrderSection; 22] = [
     },
     OrderSection {
         name: "washing",
-        content: Content::Texts(|order| Ok(wash_words::sentences(&order.job(), order.lays()?))),
+        content: Content::Texts(|order| Ok(wash_words::sentences(&order.job(), order.lays()?, order.small_cuts()?))),
         screen: Some(Form::Sentences),
         ..NOWHERE
     },
@@ -335,15 +335,19 @@ fn texts(table: &Table, column: &str) -> Vec<String> {
     cells.filter_map(|cell| if let Cell::Text(text) = cell { Some(text.clone()) } else { None }).collect()
 }
 
-/// Builds the table of notions: each length or count to have ready, and how many times.
+/// Builds the table of notions: each length to have ready, and how many times; of what is counted, how many.
 fn have_ready(job: &Job<'_>) -> Result<Table, TableError> {
     let columns = Table::new("have_ready").text("what").count("times").mixed("each", "unit");
     let mut table = columns.text("for").ready()?;
     for need in &job.ticket.needs {
         let Some((material, _)) = job.material(need.material) else { continue };
-        let each = FirstWash::of(material, job.ticket.washing).needed(need.amount);
-        let times = job.ticket.pieces_needed(need);
-        table.push(vec![material.name.as_str().into(), times.into(), each.into(), need.why.as_str().into()])?;
+        let pieces = job.ticket.pieces_needed(need);
+        let counted = need.amount.to_number().ok().and_then(rounding::counted);
+        let (times, each) = match counted {
+            Some(count) => (count.saturating_mul(pieces), Cell::Blank),
+            None => (pieces, job.amount_needed(need, material).into()),
+        };
+        table.push(vec![material.name.as_str().into(), times.into(), each, need.why.as_str().into()])?;
     }
     Ok(table)
 }

@@ -106,7 +106,7 @@ hang, dress and check a curtain | 2 | 0 min | 24 min | rates.csv",
         &made.cost,
         "
 line | amount | money | note
-face cloth | 11.76 m | $341.04 | 11.2 m laid, 5 % waste, at $29.00 for 1 m
+face cloth | 11.76 m | $341.04 | 11.2 m bought, 5 % waste, at $29.00 for 1 m
 lining | 9.534 m | $74.37 | 9.08 m laid, 5 % waste, at $7.80 for 1 m
 heading tape | 428 cm | $7.92 | at $1.85 for 1 m
 curtain hook | 28 | $3.08 | at $0.11 each
@@ -173,10 +173,31 @@ G1 | 4 |  | lining drop | 681 cm | 908 cm | 0 cm | 137 cm | no | lining |",
         [
             "marks count from the start of the first whole pattern; trim each length to it first",
             "F1, 9.3 m of face cloth, is held for order 33 and was left on the shelf",
-            "face cloth has a nap: mark its way on every piece, all lie one way",
+            "face cloth has a nap: all pieces lie the same way, so mark that way on each",
         ]
     );
     assert_eq!(made.summary(&Style::default()), "8 pieces to cut, 24 min, $490.37 without thread, labour");
+}
+
+/// F1 is held for order 33. Of its 930 cm one repeat, 64 cm, goes to find the first start; 866 cm hold two drops.
+#[test]
+fn cloth_held_for_the_order_is_cut_for_it() {
+    let shop = shop();
+    let mut ticket = order(&shop);
+    ticket.pieces[0].piece.count = 2;
+    let stock = |ticket: &Ticket| {
+        let made = made(ticket, &shop);
+        let uses = made.order.lays().unwrap()[0].plan.uses.clone();
+        (
+            uses.into_iter().map(|used| used.stock).collect::<Vec<_>>(),
+            made.plan_notes.iter().any(|note| note.contains("F1")),
+        )
+    };
+    assert_eq!(stock(&ticket), (vec!["new cloth".to_owned()], true));
+    ticket.mark.order = Some("order 33".to_owned());
+    assert_eq!(stock(&ticket), (vec!["F1".to_owned()], false));
+    ticket.mark.order = Some("34".to_owned());
+    assert_eq!(stock(&ticket), (vec!["new cloth".to_owned()], true));
 }
 
 #[test]

@@ -50,6 +50,10 @@ what | times | each | for
 hem tape | 2 | 6 in | an end turning
 elastic | 1 | 15 in | round the waist",
     );
+    // Two orders of three buttons on each of two cuffs take twelve.
+    let buttons = [(2, Quantity::number(3.0), 2, "a cuff")];
+    let two = Ticket { garments: 2, ..order(&shop, &buttons) };
+    check(&section(&self::made(&two, &shop), "have_ready"), "what | times | each | for\nbutton | 12 |  | a cuff");
     check(
         &made.buy_list,
         "
@@ -132,6 +136,21 @@ button | 3 | 0 | 3 | 3 | $0.54 |",
             "K1, 20 of button, is held for order 9 and was left on the shelf",
         ]
     );
+}
+
+/// By hand: what is held for this order is its own, by whatever words: 6 in come off H2, the shorter of the two that hold
+/// them.
+#[test]
+fn what_is_held_for_this_order_serves_it() {
+    let shop = shop("H1,hem tape,1,3 yd,order 9\nH2,hem tape,1,1 yd,Order  9\nH3,hem tape,1,8 in,order 10\n");
+    let mut ticket = order(&shop, &[(0, inches(6.0), 1, "an end turning")]);
+    for mark in ["9", "order 9"] {
+        ticket.mark.order = Some(mark.to_owned());
+        let made = made(&ticket, &shop);
+        let row = drawn(&made.buy_list).lines().nth(1).unwrap().to_owned();
+        assert_eq!(row, "hem tape | 6 in | 6 in | 0 in | nothing |  | from H2", "{mark}");
+        assert_eq!(made.plan_notes, ["H3, 8 in of hem tape, is held for order 10 and was left on the shelf"]);
+    }
 }
 
 /// By hand: 100 in of lockstitch take 250 in of thread and 15 % more, 287 1/2 in, not quite 8 yd. Reels of 5, 9 and 2000

@@ -23,21 +23,22 @@ fn what_a_nap_costs_is_told() {
     assert_eq!(
         notes("velvet", &gore),
         [
-            "velvet has a nap: mark its way on every piece, all lie one way and take 1 yd 4 in; with pieces turned they would take \
-          20 in"
+            "velvet has a nap: all pieces lie the same way, so mark that way on each; they take 1 yd 4 in, and would take \
+             20 in if some were turned"
         ]
     );
     // Straight pieces take as much either way.
     assert_eq!(
         notes("velvet", &Shape::Rectangle { along: inches(10.0), across: inches(20.0) }),
         [
-            "velvet has a nap: mark its way on every piece, all lie one way and take 20 in; turned they would take no less"
+            "velvet has a nap: all pieces lie the same way, so mark that way on each; they take 20 in, and would take no less \
+             if some were turned"
         ]
     );
     // Whole widths are never turned by a plan.
     assert_eq!(
         notes("velvet", &Shape::FullWidth { along: inches(10.0) }),
-        ["velvet has a nap: mark its way on every piece, all lie one way"]
+        ["velvet has a nap: all pieces lie the same way, so mark that way on each"]
     );
     assert_eq!(notes("cotton", &gore), Vec::<String>::new());
 }

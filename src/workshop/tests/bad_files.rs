@@ -67,8 +67,8 @@ materials.csv, line 8, column “usable width”: “2 in ± 1/8 in” is a spre
   -> type the middle alone
 materials.csv, line 8, column “sold by”: “yd” cannot stand here, for the price is for each
   -> clear the field
-materials.csv, line 8, column “half drop”: “perhaps” is not one of yes, no
-  -> type yes or no",
+materials.csv, line 8, column “half drop”: “perhaps” is not one of yes, no, how much later the pattern starts on the next width, such as 21 cm
+  -> type yes, no or how much later the pattern starts on the next width, such as 21 cm",
     );
 }
 

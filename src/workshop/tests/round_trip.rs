@@ -69,6 +69,22 @@ fn files_are_written_as_people_write_them() {
     assert!(written(&abroad, WorkshopFile::Rates).contains("\r\nwage;;;;€21,00/h\r\n"));
 }
 
+/// Of a repeat of 64 cm, a shift of 96 cm is a half drop, one of 128 cm none, and one of 80 cm starts as one of 16 cm.
+#[test]
+fn whole_repeats_of_a_shift_are_taken_off() {
+    let read = |shift: &str| {
+        let text = format!("material,kind,usable width,repeat,half drop\nprint,cloth,137 cm,64 cm,{shift}\n");
+        let workshop = Workshop::read(&[("materials.csv", &text)]).unwrap();
+        let repeat = workshop.materials.list[0].repeat.unwrap();
+        let written = written(&workshop, WorkshopFile::Materials);
+        (repeat.shift.in_centimetres(), written.lines().nth(1).unwrap().split(',').nth(8).unwrap().to_owned())
+    };
+    assert_eq!(read("96 cm"), (32.0, "yes".to_owned()));
+    assert_eq!(read("128 cm"), (0.0, "no".to_owned()));
+    assert_eq!(read("80 cm"), (16.0, "16 cm".to_owned()));
+    assert_eq!(read("16 cm"), (16.0, "16 cm".to_owned()));
+}
+
 #[test]
 fn no_field_is_taken_for_a_formula() {
     let mut workshop = demo::demo();
@@ -178,13 +194,13 @@ fn material(name: String) -> impl Strategy<Value = Material> {
         Just((PriceFor::Each, SoldBy::Each)),
     ];
     let weights = (prop::option::of(quantity(1..9000, " oz/yd^2")), prop::option::of(quantity(1..9000, " tex")));
-    let sizes = (length(), length(), some_length(), any::<bool>(), any::<bool>());
+    let sizes = (length(), length(), prop::option::of(repeat()), any::<bool>());
     let losses = (prop::option::of(share(999)), prop::option::of(share(999)), prop::option::of(washing()));
     (kind, sold, sizes, some_money(), losses, weights, some_words()).prop_map(
         move |(
             kind,
             (price_for, sold_by),
-            (width, put_up, repeat, half_drop, nap),
+            (width, put_up, repeat, nap),
             price,
             (along, across, washing),
             weights,
@@ -198,8 +214,8 @@ fn material(name: String) -> impl Strategy<Value = Material> {
                 price,
                 price_for,
                 sold_by,
-                repeat: repeat.map(if half_drop { Repeat::half_drop } else { Repeat::straight }),
-                repeat_across: repeat.filter(|_| nap),
+                repeat,
+                repeat_across: repeat.filter(|_| nap).map(|repeat| repeat.along),
                 nap,
                 shrink_along: along,
                 shrink_across: across,
@@ -209,6 +225,14 @@ fn material(name: String) -> impl Strategy<Value = Material> {
             }
         },
     )
+}
+
+/// Straight, a half drop, or on any other shift, one less than a repeat.
+fn repeat() -> impl Strategy<Value = Repeat> {
+    let shifted = (length(), length()).prop_filter_map("a shift is less than a repeat", |(along, shift)| {
+        (shift < along).then_some(Repeat { along, shift })
+    });
+    prop_oneof![length().prop_map(Repeat::straight), length().prop_map(Repeat::half_drop), shifted]
 }
 
 fn washing() -> impl Strategy<Value = Washing> {
