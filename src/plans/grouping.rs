@@ -150,8 +150,10 @@ fn blocks<'a>(report: &PlanReport<'a>, stock: &'a StockUse) -> Vec<Block<'a>> {
     let mut blocks: Vec<Block<'a>> = Vec::new();
     let mut at = 0;
     while let Some(row) = rows.get(at) {
-        let again = rows.get(at..).unwrap_or_default().iter().take_while(|next| rows_repeat(row, next)).count();
-        if again > 1 && row.len() > 1 {
+        let behind = rows.get(at..).unwrap_or_default().iter();
+        // Rows of one run are taken into the one before: looking how many are alike at each would take the square of them.
+        let again = if row.len() > 1 { behind.take_while(|next| rows_repeat(row, next)).count() } else { 1 };
+        if again > 1 {
             let ends = rows.get(at..at + again).unwrap_or_default().iter().map(|row| end_of(row)).collect();
             blocks.push(Block { ends, runs: row.clone() });
             at += again;
