@@ -103,8 +103,11 @@ fn drawn(draws: &mut Draws, least: i64, most: i64, metric: bool) -> String {
     }
 }
 
-/// Orders that are turned away for what may be advised: each name with its least and most size in whole inches.
-const ORDERS: [(&str, &str, &[(&str, i64, i64)]); 9] = [
+/// An input with the least and the most it is drawn, in whole inches.
+type Drawn = (&'static str, i64, i64);
+
+/// Orders that are turned away for what may be advised.
+const ORDERS: [(&str, &str, &[Drawn]); 9] = [
     (
         "gathered_skirt",
         "elastic=any; shorter=20 %; cloth=lawn",
