@@ -25,6 +25,9 @@ pub(super) fn notes<'a>(job: &Job<'_>, lays: &[Lay], notions: impl Iterator<Item
 /// turned. Both plans are from endless stock, so that the shelf does not tell in the difference. No handbook has a share
 /// to add for a nap.
 pub(super) fn nap(job: &Job<'_>, one_way: &[Lay], turned: &[Lay]) -> Vec<String> {
+    // On the tape of the cuts, which the sheet has beside it.
+    let words = job.plan_words();
+    let say = |length| words.say(length);
     let napped = one_way.iter().filter(|lay| lay.goods.napped);
     let notes = napped.filter_map(|lay| {
         let other = turned.iter().find(|other| other.index == lay.index)?;
@@ -35,11 +38,11 @@ pub(super) fn nap(job: &Job<'_>, one_way: &[Lay], turned: &[Lay]) -> Vec<String>
             return Some(lying);
         }
         let instead = if less < used {
-            format!("with pieces turned they would take {}", job.format_length(less))
+            format!("with pieces turned they would take {}", say(less))
         } else {
             "turned they would take no less".to_owned()
         };
-        Some(format!("{lying} and take {}; {instead}", job.format_length(used)))
+        Some(format!("{lying} and take {}; {instead}", say(used)))
     });
     notes.collect()
 }
@@ -48,7 +51,7 @@ pub(super) fn nap(job: &Job<'_>, one_way: &[Lay], turned: &[Lay]) -> Vec<String>
 fn held(job: &Job<'_>, name: &str) -> Vec<String> {
     let pieces = job.workshop.stock.of(name).filter(|piece| piece.count > 0).filter_map(|piece| {
         let order = piece.held_for.as_ref()?;
-        let amount = piece.along.map_or_else(|| piece.count.to_string(), |along| job.format_length(along));
+        let amount = piece.along.map_or_else(|| piece.count.to_string(), |along| job.plan_words().say(along));
         Some(format!("{}, {amount} of {name}, is held for {order} and was left on the shelf", piece.name))
     });
     pieces.collect()
