@@ -4,27 +4,15 @@
 //! Never here: drawing the page, what is sewn.
 
 use super::grouping::has_rest;
-use super::keeping::{end_is_kept, offcut_is_kept};
+use super::keeping::{Rest, end_at_marks, kept};
 use super::letters::Letters;
 use super::panels::{EntryPanels, Split};
 use super::plan_report::{PlanReport, PlanWords};
 use super::sentences::lie_words_of;
-use crate::cutting::{Cut, StockSource, StockUse};
+use crate::cutting::{Cut, StockUse};
 use crate::piece::{Edge, Middle, PanelSide};
 use crate::quantity::{Length, number};
-use std::collections::BTreeMap;
-
-/// A block of the page: what it is about, and its lines.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) struct SheetBlock {
-    /// One word, such as `CUT`.
-    pub(crate) label: &'static str,
-    /// Its lines; one that begins with [`TICK`] is ticked off.
-    pub(crate) lines: Vec<String>,
-}
-
-/// What a line to tick off begins with.
-pub(crate) const TICK: &str = "[ ] ";
+use crate::report::{SheetBlock, TICK};
 
 /// Strips are counted off in tens.
 const TENS: usize = 10;
@@ -67,6 +55,17 @@ impl Page<'_> {
         self.words.bare(length)
     }
 
+    /// From one mark to another, as what stands on the sheet has it.
+    fn long(&self, from: Length, to: Length) -> String {
+        self.bare(self.words.between(from, to))
+    }
+
+    /// What is left at the end of a length.
+    fn left(&self, used: &StockUse) -> String {
+        let (along, _, is_unwashed) = end_at_marks(self.report, self.words, used);
+        format!("{} left{}", self.bare(along), if is_unwashed { " unwashed" } else { "" })
+    }
+
     fn goods(&self) -> Vec<String> {
         let goods = self.report.goods;
         let name = self.report.name.unwrap_or("goods");
@@ -77,24 +76,24 @@ impl Page<'_> {
             } else if repeat.is_half_drop() {
                 "half drop".to_owned()
             } else {
-                format!("{} later on the next width", self.bare(repeat.shift))
+                format!("{} later on the next width", self.words.bare_or_about(repeat.shift))
             };
-            lines.push(format!("Repeat {}, {shift}.", self.bare(repeat.along)));
+            lines.push(format!("Repeat {}, {shift}.", self.words.bare_or_about(repeat.along)));
         }
         if goods.napped {
-            lines.push("Nap: every top ^ towards the uncut end; nothing is turned.".to_owned());
+            lines.push("Nap: every top towards the uncut end; nothing is turned.".to_owned());
         }
         lines
     }
 
     fn is_matched(&self) -> bool {
-        self.report.goods.repeat.is_some()
-            && self.report.pieces.iter().any(|piece| piece.matching.is_some() && piece.count > 0)
+        let mut entries = self.report.pieces.iter().enumerate().filter(|(_, piece)| piece.count > 0);
+        entries.any(|(entry, _)| self.report.is_on_pattern(entry))
     }
 
     fn start(&self) -> Vec<String> {
         let Some(repeat) = self.report.goods.repeat.filter(|_| self.is_matched()) else { return Vec::new() };
-        let five = self.bare(repeat.along * 5.0);
+        let five = self.words.bare_or_about(repeat.along * 5.0);
         let mut lines = vec![format!("{TICK}Measure 5 repeats: {five}? If not, cut by the pattern, not by the tape.")];
         let line = self.report.pieces.iter().filter(|piece| piece.matching.is_some()).find_map(|piece| piece.line);
         lines.push(match line {
@@ -108,7 +107,7 @@ impl Page<'_> {
             ),
             None => format!("{TICK}Choose where the pattern begins at the lower edge: that is 0, square across."),
         });
-        lines.push(format!("Up to {} lies before 0 on each length.", self.bare(repeat.along)));
+        lines.push("Up to one repeat lies before 0 on each length.".to_owned());
         lines
     }
 
@@ -116,7 +115,9 @@ impl Page<'_> {
     fn cuts(&self, used: &StockUse, strips: &mut usize) -> Vec<String> {
         let mut lines = vec![self.length_words(used)];
         let full_widths = used.cuts.iter().all(|cut| self.report.takes_full_width(cut.entry));
-        if full_widths && used.cuts.iter().all(|cut| self.panels_of(cut).is_none() && !self.is_on_pattern(cut)) {
+        if full_widths
+            && used.cuts.iter().all(|cut| self.panels_of(cut).is_none() && !self.report.is_on_pattern(cut.entry))
+        {
             lines.extend(self.strips(used, strips));
             return lines;
         }
@@ -140,7 +141,14 @@ impl Page<'_> {
     fn length_words(&self, used: &StockUse) -> String {
         let lot = used.lot.as_ref().map(|lot| format!(", lot {lot}")).unwrap_or_default();
         let folded = if used.folded { ", folded lengthwise, selvedges together" } else { "" };
-        format!("{}{lot}: {} long{folded}", used.stock, self.bare(used.length))
+        let loss = self.report.loss_of(used);
+        let washed = self.bare(used.length);
+        let long = if loss.is_none() {
+            format!("{washed} long")
+        } else {
+            format!("{} long, {washed} once washed", self.bare(loss.before_along(used.length)))
+        };
+        format!("{}{lot}: {long}{folded}", used.stock)
     }
 
     fn pattern_heading(&self) -> &'static str {
@@ -149,11 +157,6 @@ impl Page<'_> {
 
     fn panels_of(&self, cut: &Cut) -> Option<&EntryPanels<'_>> {
         self.panels.iter().find(|panels| panels.entry == cut.entry)
-    }
-
-    fn is_on_pattern(&self, cut: &Cut) -> bool {
-        self.report.goods.repeat.is_some()
-            && self.report.pieces.get(cut.entry).is_some_and(|piece| piece.matching.is_some())
     }
 
     fn cut(&self, cut: &Cut, full_widths: bool) -> String {
@@ -165,14 +168,14 @@ impl Page<'_> {
             None => self.piece_words(cut),
         };
         if full_widths {
-            let pattern = if self.is_on_pattern(cut) { self.repeats_on(cut.from) } else { String::new() };
-            let long = self.bare(cut.to - cut.from);
+            let pattern = if self.report.is_on_pattern(cut.entry) { self.repeats_on(cut.from) } else { String::new() };
+            let long = self.long(cut.from, cut.to);
             let row = format!("{TICK}{name:<3} {from:>8} {to:>8} {long:>8}");
             let row = if self.is_matched() { format!("{row}  {pattern:<7}") } else { row };
             return format!("{row}  {becomes}").trim_end().to_owned();
         }
         let (across_from, across_to) = (self.bare(cut.across_from), self.bare(cut.across_to));
-        let pattern = if self.is_on_pattern(cut) {
+        let pattern = if self.report.is_on_pattern(cut.entry) {
             format!(", {} repeats from 0", self.repeats_on(cut.from))
         } else {
             String::new()
@@ -189,7 +192,7 @@ impl Page<'_> {
     }
 
     fn off(&self, from: Length, to: Length) -> String {
-        let long = self.bare(to - from);
+        let long = self.long(from, to);
         format!("    {:<3} {:>8} {:>8} {long:>8}", "off", self.bare(from), self.bare(to))
     }
 
@@ -204,17 +207,22 @@ impl Page<'_> {
         } else if number::is_within(rest, 0.5, 1e-6) {
             if whole > 0.0 { format!("{whole} 1/2") } else { "1/2".to_owned() }
         } else {
-            format!("{repeats:.2}")
+            // To two decimals: the marks are exact.
+            self.words.words.show_number((repeats * 100.0).round() / 100.0)
         }
     }
 
     /// What the cuts of full widths come to, and what is left.
     fn sum(&self, used: &StockUse, full_widths: bool) -> String {
-        let left = used.length - used.used;
-        let rest = match (has_rest(used), used.lead.is_positive()) {
-            (true, false) => format!("; {} left of {}", self.bare(left), self.bare(used.length)),
-            (_, true) => format!("; {} left of {}, less what lies before 0", self.bare(left), self.bare(used.length)),
-            (false, false) => String::new(),
+        let lead = used.lead.is_positive().then(|| {
+            format!("; up to {} of {} lies before 0", self.words.bare_or_about(used.lead), self.bare(used.length))
+        });
+        let rest = match (has_rest(used), lead) {
+            (true, None) if self.report.loss_of(used).is_none() => {
+                format!("; {} of {}", self.left(used), self.bare(used.length))
+            }
+            (true, lead) => format!("{}; {}", lead.unwrap_or_default(), self.left(used)),
+            (false, lead) => lead.unwrap_or_default(),
         };
         if !full_widths {
             return format!("to {}{rest}", self.bare(used.used));
@@ -229,13 +237,13 @@ impl Page<'_> {
         };
         let mut end = Length::ZERO;
         for cut in &used.cuts {
-            add(cut.to - cut.from);
+            add(self.words.between(cut.from, cut.to));
             end = end.most(cut.to);
         }
         let mut last = Length::ZERO;
         for cut in &used.cuts {
             if (cut.from - last).steps() > 1.0 {
-                add(cut.from - last);
+                add(self.words.between(last, cut.from));
             }
             last = cut.to;
         }
@@ -255,7 +263,7 @@ impl Page<'_> {
         for run in runs {
             let (Some(first), Some(last)) = (run.first(), run.last()) else { continue };
             let order = first.order.as_deref().map(|order| format!(" for {order}")).unwrap_or_default();
-            let (from, to, each) = (self.bare(first.from), self.bare(last.to), self.bare(first.to - first.from));
+            let (from, to, each) = (self.bare(first.from), self.bare(last.to), self.long(first.from, first.to));
             if let [_] = run {
                 lines.push(format!("{TICK}{from} to {to}: 1 {}{order}", first.piece));
                 *counted += 1;
@@ -278,23 +286,24 @@ impl Page<'_> {
             );
         }
         if has_rest(used) {
-            lines.push(format!("{} left", self.bare(used.left_over)));
+            lines.push(self.left(used));
         }
         lines
     }
 
     fn splits(&self, panels: &EntryPanels<'_>) -> Vec<String> {
         let mut lines = Vec::new();
-        for Split { drop, parts, keep } in panels.splits() {
-            let letter = panels.letters.get(&drop).map_or("?", String::as_str);
+        for Split { drop, parts, left } in panels.splits() {
+            let letter = panels.letter(drop);
             lines.push(format!("{letter} down its length, right side up, top away, from its LEFT edge:"));
             let crossed = parts.len() > 1;
             for (part, from, to, panel) in &parts {
                 let name = if crossed { format!("{letter}{}", part.number()) } else { letter.to_owned() };
                 lines.push(format!("{TICK}{name:<3} {:>8} to {:>8}  to {panel}", self.bare(*from), self.bare(*to)));
             }
-            if let Some((from, to)) = keep {
-                lines.push(format!("    keep {} to {}", self.bare(from), self.bare(to)));
+            if let Some((from, to, is_kept)) = left {
+                let what = if is_kept { "keep" } else { "left" };
+                lines.push(format!("    {what} {} to {}", self.bare(from), self.bare(to)));
             }
         }
         lines
@@ -304,7 +313,7 @@ impl Page<'_> {
         if panels.spec.half_widths <= 2 {
             return Vec::new();
         }
-        let pattern = if self.is_matched() { ", pattern to pattern" } else { "" };
+        let pattern = if self.report.is_on_pattern(panels.entry) { ", pattern to pattern" } else { "" };
         let mut lines = vec![format!(
             "right sides up, seen from the room; {} into each side of a join",
             self.bare(panels.spec.allowance)
@@ -354,7 +363,7 @@ impl Page<'_> {
 
     /// Which widths stand level where the curtains of a pair meet, and how the next ones stand to them.
     fn checks(&self, panels: &EntryPanels<'_>) -> Vec<String> {
-        if !self.is_matched() {
+        if !self.report.is_on_pattern(panels.entry) {
             return Vec::new();
         }
         let mut lines = Vec::new();
@@ -376,40 +385,26 @@ impl Page<'_> {
         lines
     }
 
-    /// What is worth keeping.
+    /// What is worth keeping, equal ones together, the narrow and short ones first.
     fn keep(&self) -> Vec<String> {
-        let mut kept: BTreeMap<(String, String), usize> = BTreeMap::new();
-        let mut add = |along: Length, across: Length| {
-            *kept.entry((self.bare(across), self.bare(along))).or_default() += 1;
+        let mut kept: Vec<Rest> = kept(self.report, self.words).into_iter().flatten().collect();
+        let place = |rest: &Rest| (rest.across.steps(), rest.along.steps());
+        kept.sort_by(|one, next| {
+            let (one, next) = (place(one), place(next));
+            one.0.total_cmp(&next.0).then(one.1.total_cmp(&next.1))
+        });
+        let size = |rest: &Rest| {
+            let unwashed = if rest.unwashed { " unwashed" } else { "" };
+            format!("{} x {}{unwashed}", self.bare(rest.across), self.bare(rest.along))
         };
-        for panels in &self.panels {
-            let along = |drop: i64| {
-                let cuts = self.report.plan.uses.iter().flat_map(|used| &used.cuts);
-                let mut cuts = cuts.filter(|cut| (cut.entry, cut.number) == (panels.entry, drop));
-                cuts.next().map(|cut| cut.to - cut.from)
-            };
-            for split in panels.splits() {
-                if let (Some((from, to)), Some(along)) = (split.keep, along(split.drop)) {
-                    add(along, to - from);
-                }
-            }
-            let any = panels.letters.keys().next().and_then(|drop| along(*drop));
-            for trim in panels.trims() {
-                if let Some(along) = any {
-                    add(along, trim.amount);
-                }
+        let mut counted: Vec<(String, usize)> = Vec::new();
+        for size in kept.iter().map(size) {
+            match counted.iter_mut().find(|(known, _)| *known == size) {
+                Some((_, times)) => *times += 1,
+                None => counted.push((size, 1)),
             }
         }
-        for used in &self.report.plan.uses {
-            for offcut in used.offcuts.iter().filter(|offcut| offcut_is_kept(self.report, offcut)) {
-                add(offcut.to - offcut.from, offcut.across_to - offcut.across_from);
-            }
-            if end_is_kept(self.report, used) && matches!(used.source, StockSource::New { .. }) {
-                add(used.left_over, used.width);
-            }
-        }
-        let each = kept.into_iter().map(|((across, along), times)| format!("{times} of {across} x {along}"));
-        let each: Vec<String> = each.collect();
+        let each: Vec<String> = counted.into_iter().map(|(size, times)| format!("{times} of {size}")).collect();
         if each.is_empty() { Vec::new() } else { vec![each.join("; ")] }
     }
 }

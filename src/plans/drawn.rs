@@ -3,7 +3,7 @@
 //! Never here: drawing.
 
 use super::grouping::{Batch, batches, has_rest, stock_name};
-use super::keeping::{end_is_kept, offcut_is_kept};
+use super::keeping::{beside_at_marks, end_at_marks, end_is_kept, kept_off_pieces, offcut_is_kept};
 use super::letters::Letters;
 use super::plan_report::{PlanReport, PlanWords};
 use super::shapes;
@@ -26,13 +26,15 @@ pub(crate) fn drawn_lengths(report: &PlanReport<'_>, words: &PlanWords, letters:
             DrawnLength {
                 heading: format!("{}{facts}", name(&batch)),
                 times: batch.lengths,
-                length: stock.length.liking(liked),
+                length: (stock.length - stock.lead).liking(liked),
+                lead: stock.lead.liking(liked),
                 used: stock.used.liking(liked),
                 width: stock.width,
                 roll: report.is_roll(),
                 folded: stock.folded,
                 cuts: stock.cuts.iter().map(|cut| drawn_cut(report, words, letters, cut)).collect(),
                 rests: rests(report, words, stock),
+                off_pieces: kept_off_pieces(report, words, stock),
             }
         })
         .collect()
@@ -105,27 +107,31 @@ fn own_size(report: &PlanReport<'_>, cut: &Cut) -> (Length, Option<Length>) {
 }
 
 fn rests(report: &PlanReport<'_>, words: &PlanWords, stock: &StockUse) -> Vec<DrawnRest> {
-    let mut rests = Vec::new();
-    for offcut in &stock.offcuts {
-        let (along, across) = (offcut.to - offcut.from, offcut.across_to - offcut.across_from);
-        rests.push(DrawnRest {
+    let beside = stock.offcuts.iter().map(|offcut| {
+        let (along, across) = beside_at_marks(words, offcut);
+        DrawnRest {
             from: offcut.from,
             to: offcut.to,
             across_from: offcut.across_from,
             across_to: offcut.across_to,
             kept: offcut_is_kept(report, offcut),
-            size: format!("{} × {}", words.say(along), words.say(across)),
-        });
-    }
-    if has_rest(stock) && stock.left_over.is_positive() {
-        rests.push(DrawnRest {
-            from: stock.length - stock.left_over,
-            to: stock.length,
+            along,
+            across,
+            unwashed: false,
+        }
+    });
+    let end = (has_rest(stock) && stock.left_over.is_positive()).then(|| {
+        let (along, across, unwashed) = end_at_marks(report, words, stock);
+        DrawnRest {
+            from: stock.length - stock.lead - stock.left_over,
+            to: stock.length - stock.lead,
             across_from: Length::ZERO,
             across_to: stock.width,
             kept: end_is_kept(report, stock),
-            size: words.say_long(stock.left_over),
-        });
-    }
-    rests
+            along,
+            across,
+            unwashed,
+        }
+    });
+    beside.chain(end).collect()
 }

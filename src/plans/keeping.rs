@@ -3,13 +3,13 @@
 //! Never here: putting them on the shelf.
 
 use super::grouping::has_rest;
+use super::letters::letters;
+use super::panels::{EntryPanels, Strip};
 use super::plan_report::{PlanReport, PlanWords};
 use super::shapes;
-use crate::cutting::{Offcut, StockSource, StockUse};
-use crate::piece::StockLength;
+use crate::cutting::{Cut, Offcut, StockSource, StockUse};
 use crate::quantity::{Area, Length, number};
 use crate::table::{Cell, Table, TableError};
-use crate::textile::washing::Loss;
 use crate::workshop::{Stock, StockPiece, names};
 use std::collections::BTreeSet;
 
@@ -30,10 +30,10 @@ pub struct Leftover {
     pub across: Option<Length>,
     /// Whether it has been washed.
     pub washed: bool,
-    /// Width in the plan, shown or not.
-    width: Length,
-    /// Length in the plan: of goods washed first, that after the wash.
-    laid_along: Length,
+    /// Its area in the plan: of goods washed first, that after the wash.
+    laid: Area,
+    /// Whether the plan has it in a piece, from which it is split or trimmed.
+    in_pieces: bool,
     /// Whether it comes from the shelf, and the index there or among the offers; equal ones of one source are merged.
     source: (bool, usize),
 }
@@ -50,19 +50,14 @@ pub(super) struct Waste {
     pub(super) in_pieces: f64,
 }
 
-/// The leftovers worth keeping, in the order of the plan. `shelf` is the stock the plan was made from; a new mark
-/// differs from every name in `used`.
-pub(crate) fn leftovers(report: &PlanReport<'_>, shelf: &[StockLength], used: &BTreeSet<String>) -> Vec<Leftover> {
+/// The leftovers worth keeping, in the order of the plan. A new mark differs from every name on the shelf and in `used`.
+pub(crate) fn leftovers(report: &PlanReport<'_>, words: &PlanWords, used: &BTreeSet<String>) -> Vec<Leftover> {
     let mut used: BTreeSet<String> = used.iter().map(|name| names::key(name)).collect();
-    used.extend(shelf.iter().map(|length| names::key(&length.name)));
-    let mut kept: Vec<Leftover> = Vec::new();
+    used.extend(report.shelf.iter().map(|length| names::key(&length.name)));
+    let mut found: Vec<Leftover> = Vec::new();
     let mut old_marks: BTreeSet<usize> = BTreeSet::new();
-    for stock in &report.plan.uses {
-        let was_washed = match stock.source {
-            StockSource::Shelf { entry, .. } => shelf.get(entry).is_some_and(|length| length.washed),
-            StockSource::New { .. } => false,
-        };
-        for Rest { along, across, width, laid_along, washed } in rests(report, stock, was_washed) {
+    for (stock, rests) in report.plan.uses.iter().zip(kept(report, words)) {
+        for rest in rests {
             let source = match stock.source {
                 StockSource::Shelf { entry, .. } => (true, entry),
                 StockSource::New { offer, .. } => (false, offer),
@@ -72,26 +67,26 @@ pub(crate) fn leftovers(report: &PlanReport<'_>, shelf: &[StockLength], used: &B
                 material: report.name.map(str::to_owned),
                 lot: stock.lot.clone(),
                 count: 1,
-                along,
-                across,
-                washed,
-                width,
-                laid_along,
+                along: rest.along,
+                across: rest.shows_across.then_some(rest.across),
+                washed: rest.washed,
+                laid: rest.laid,
+                in_pieces: rest.in_pieces,
                 source,
             };
-            let single = source.0 && shelf.get(source.1).is_some_and(|length| length.count == 1);
+            let single = source.0 && report.shelf.get(source.1).is_some_and(|length| length.count == 1);
             let is_equal =
                 |other: &&mut Leftover| Leftover { stock: String::new(), count: 1, ..(**other).clone() } == next;
-            if let Some(equal) = kept.iter_mut().find(is_equal).filter(|_| !single) {
+            if let Some(equal) = found.iter_mut().find(is_equal).filter(|_| !single) {
                 equal.count += 1;
             } else {
                 let old = (single && old_marks.insert(source.1)).then(|| stock.stock.clone());
                 let mark = old.unwrap_or_else(|| new_mark(report, stock, &mut used));
-                kept.push(Leftover { stock: mark, ..next });
+                found.push(Leftover { stock: mark, ..next });
             }
         }
     }
-    kept
+    found
 }
 
 fn new_mark(report: &PlanReport<'_>, stock: &StockUse, used: &mut BTreeSet<String>) -> String {
@@ -110,42 +105,81 @@ fn new_mark(report: &PlanReport<'_>, stock: &StockUse, used: &mut BTreeSet<Strin
     mark
 }
 
-/// What is left of one length and worth keeping.
-struct Rest {
-    along: Length,
-    /// Width, if it must be shown.
-    across: Option<Length>,
-    width: Length,
-    laid_along: Length,
+/// What is left of one length and worth keeping, at the marks of the tape.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Rest {
+    pub(super) along: Length,
+    pub(super) across: Length,
+    /// Whether its goods do not imply its width.
+    shows_across: bool,
+    /// Whether it has been washed by then.
     washed: bool,
+    /// Whether its sizes are those before the wash, of goods that are washed first.
+    pub(super) unwashed: bool,
+    laid: Area,
+    in_pieces: bool,
 }
 
-/// The leftovers of one length that are worth keeping. Of goods washed first only what the pieces need is washed: the
-/// end of an unwashed length stays unwashed, at its full size.
-fn rests(report: &PlanReport<'_>, stock: &StockUse, was_washed: bool) -> Vec<Rest> {
-    let mut found = Vec::new();
-    let loss = report.washed_first.filter(|_| !was_washed).unwrap_or(Loss::NONE);
-    // Rolls, and goods with a name, imply their full width.
-    let shown_width = |width: Length| {
-        let plain = report.is_roll() || report.name.is_some() && width >= report.goods.width;
-        (!plain).then_some(width)
+/// What is worth keeping of each length of a plan: its end, what lies beside the pieces, and what is split and trimmed
+/// off them. Sheet, files and pictures all have it from here.
+pub(super) fn kept(report: &PlanReport<'_>, words: &PlanWords) -> Vec<Vec<Rest>> {
+    let strips = strips(report);
+    report.plan.uses.iter().map(|stock| rests(report, words, &strips, stock)).collect()
+}
+
+/// What is split and trimmed off the pieces of a length and worth keeping, along and across.
+pub(super) fn kept_off_pieces(report: &PlanReport<'_>, words: &PlanWords, stock: &StockUse) -> Vec<(Length, Length)> {
+    let rests = rests(report, words, &strips(report), stock).into_iter();
+    rests.filter(|rest| rest.in_pieces).map(|rest| (rest.along, rest.across)).collect()
+}
+
+fn strips(report: &PlanReport<'_>) -> Vec<Strip> {
+    report.all_panels(&letters(&[*report])).iter().flat_map(EntryPanels::strips).collect()
+}
+
+fn rests(report: &PlanReport<'_>, words: &PlanWords, strips: &[Strip], stock: &StockUse) -> Vec<Rest> {
+    let was_washed = report.was_washed(stock);
+    let beside = |offcut: &Offcut, in_pieces| {
+        let (along, across) = beside_at_marks(words, offcut);
+        let washed = was_washed || !report.loss_of(stock).is_none();
+        let laid = (offcut.to - offcut.from) * (offcut.across_to - offcut.across_from);
+        Rest { along, across, shows_across: true, washed, unwashed: false, laid, in_pieces }
     };
-    if end_is_kept(report, stock) {
-        found.push(Rest {
-            along: loss.before_along(stock.left_over),
-            across: shown_width(stock.width).map(|width| loss.before_across(width)),
-            width: stock.width,
-            laid_along: stock.left_over,
-            washed: was_washed,
-        });
+    let strip_off =
+        |cut: &Cut, strip: &Strip| Offcut { from: cut.from, to: cut.to, across_from: strip.from, across_to: strip.to };
+    let of_cut = |cut: &Cut| {
+        let its = strips.iter().filter(|strip| (strip.entry, strip.drop) == (cut.entry, cut.number));
+        its.map(|strip| strip_off(cut, strip)).collect::<Vec<_>>()
+    };
+    let end = end_is_kept(report, stock).then(|| {
+        let (along, across, unwashed) = end_at_marks(report, words, stock);
+        // Rolls, and goods with a name, imply their full width.
+        let is_plain = report.is_roll() || report.name.is_some() && stock.width >= report.goods.width;
+        let laid = stock.left_over * stock.width;
+        Rest { along, across, shows_across: !is_plain, washed: was_washed, unwashed, laid, in_pieces: false }
+    });
+    let offcuts = stock.offcuts.iter().filter(|offcut| offcut_is_kept(report, offcut));
+    let off: Vec<Offcut> = stock.cuts.iter().flat_map(of_cut).filter(|offcut| offcut_is_kept(report, offcut)).collect();
+    let beside_pieces = offcuts.map(|offcut| beside(offcut, false));
+    end.into_iter().chain(beside_pieces).chain(off.iter().map(|offcut| beside(offcut, true))).collect()
+}
+
+/// The end of a length at the marks of the tape, along and across, and whether it is still to be washed. Of goods washed
+/// first only what the pieces need is washed: the end of an unwashed length has its size before the wash.
+pub(super) fn end_at_marks(report: &PlanReport<'_>, words: &PlanWords, stock: &StockUse) -> (Length, Length, bool) {
+    let (loss, liked) = (report.loss_of(stock), stock.left_over.liked());
+    if !loss.is_none() {
+        let (along, across) = (loss.before_along(stock.left_over), loss.before_across(stock.width));
+        return (words.at_mark(along).liking(liked), words.at_mark(across), true);
     }
-    for offcut in stock.offcuts.iter().filter(|offcut| offcut_is_kept(report, offcut)) {
-        let across = offcut.across_to - offcut.across_from;
-        let along = offcut.to - offcut.from;
-        let washed = was_washed || !loss.is_none();
-        found.push(Rest { along, across: Some(across), width: across, laid_along: along, washed });
-    }
-    found
+    let lost = stock.length - stock.lead - stock.used - stock.left_over;
+    let parts = [stock.lead, lost, stock.used].map(|part| words.at_mark(part)).into_iter().sum::<Length>();
+    ((words.at_mark(stock.length) - parts).most(Length::ZERO).liking(liked), words.at_mark(stock.width), false)
+}
+
+/// What lies beside pieces, along and across, from mark to mark.
+pub(super) fn beside_at_marks(words: &PlanWords, offcut: &Offcut) -> (Length, Length) {
+    (words.between(offcut.from, offcut.to), words.between(offcut.across_from, offcut.across_to))
 }
 
 /// Whether the end of a length is worth keeping.
@@ -154,10 +188,9 @@ pub(super) fn end_is_kept(report: &PlanReport<'_>, stock: &StockUse) -> bool {
     has_rest(stock) && stock.left_over.is_positive() && long
 }
 
-/// Whether an offcut is worth keeping; it must be long enough both ways, because a long sliver is useless.
+/// Whether an offcut is worth keeping.
 pub(super) fn offcut_is_kept(report: &PlanReport<'_>, offcut: &Offcut) -> bool {
-    let least = report.keep_from;
-    least.is_some_and(|least| offcut.to - offcut.from >= least && offcut.across_to - offcut.across_from >= least)
+    report.is_worth_keeping(offcut.to - offcut.from, offcut.across_to - offcut.across_from)
 }
 
 /// The waste of all goods used; goods bought as needed are used as far as they are laid.
@@ -165,8 +198,10 @@ pub(super) fn waste(report: &PlanReport<'_>, kept: &[Leftover]) -> Waste {
     let plan = report.plan;
     let taken: Area = plan.uses.iter().map(|stock| stock.length * stock.width).sum();
     let cuts = plan.uses.iter().flat_map(|stock| &stock.cuts);
-    let pieces: Area = cuts.map(|cut| shapes::area(report, cut)).sum();
-    let kept: Area = kept.iter().map(|left| left.laid_along * left.width * number::from_whole(left.count)).sum();
+    let area_of = |left: &Leftover| left.laid * number::from_whole(left.count);
+    let off_pieces: Area = kept.iter().filter(|left| left.in_pieces).map(area_of).sum();
+    let pieces = cuts.map(|cut| shapes::area(report, cut)).sum::<Area>() - off_pieces;
+    let kept: Area = kept.iter().map(area_of).sum();
     let rest = taken - pieces - kept;
     // An area below zero is float noise.
     let area = if rest <= Area::ZERO { Area::ZERO } else { rest };

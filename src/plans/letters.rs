@@ -47,14 +47,14 @@ impl Letters {
         kind.and_then(|kind| self.kinds.iter().position(|known| *known == kind)).map_or(String::new(), letter)
     }
 
-    /// The letters of a piece: one, or one for each of the parts it is joined from. A piece that no plan cuts gets the
-    /// next letter.
+    /// The letters of a piece: one, or one for each of the parts it is joined from or the widths it is cut into; three or
+    /// more that follow each other are told as `B to F`. A piece that no plan cuts gets the next letter.
     pub(crate) fn of_piece(&mut self, piece: &CutPiece) -> Vec<String> {
         let is_it = |kind: &Kind| kind.piece == piece.name && kind.order == piece.order && kind.shape == *piece.shape;
-        let known: Vec<String> =
-            self.kinds.iter().enumerate().filter(|(_, kind)| is_it(kind)).map(|(place, _)| letter(place)).collect();
+        let known: Vec<usize> =
+            self.kinds.iter().enumerate().filter(|(_, kind)| is_it(kind)).map(|(place, _)| place).collect();
         if !known.is_empty() {
-            return known;
+            return runs(&known);
         }
         let kind = Kind {
             piece: piece.name.clone(),
@@ -85,6 +85,16 @@ fn kind_of(report: &PlanReport<'_>, cut: &Cut) -> Option<Kind> {
     })
 }
 
+/// The letters at places, with those of a run told by its first and last.
+fn runs(places: &[usize]) -> Vec<String> {
+    let runs = places.chunk_by(|one, next| one + 1 == *next);
+    let told = |run: &[usize]| match run {
+        [first, _, .., last] => vec![format!("{} to {}", letter(*first), letter(*last))],
+        few => few.iter().copied().map(letter).collect(),
+    };
+    runs.flat_map(told).collect()
+}
+
 /// The letter at a place: A to Z, then AA, AB and on.
 fn letter(place: usize) -> String {
     let mut left = place;
@@ -108,5 +118,11 @@ mod tests {
     fn letters_go_on_after_z() {
         let found = [0, 1, 25, 26, 27, 51, 52, 701, 702].map(letter);
         assert_eq!(found, ["A", "B", "Z", "AA", "AB", "AZ", "BA", "ZZ", "AAA"]);
+    }
+
+    /// By counting: places 0, 1; 3 to 5; 30 is AE.
+    #[test]
+    fn a_run_of_letters_is_told_by_its_ends() {
+        assert_eq!(runs(&[0, 1, 3, 4, 5, 30]), ["A", "B", "D to F", "AE"]);
     }
 }

@@ -22,8 +22,9 @@ mod task;
 #[cfg(test)]
 mod tests;
 
+pub(crate) use crate::report::{SheetBlock, TICK};
 pub(crate) use buying::{buy_list, cost, too_short};
-pub(crate) use cut_sheet::{SheetBlock, TICK, cut_sheet};
+pub(crate) use cut_sheet::cut_sheet;
 pub(crate) use drawn::drawn_lengths;
 pub(crate) use keeping::{Leftover, leftovers, leftovers_as_stock, leftovers_table};
 pub(crate) use letters::{Letters, letters};

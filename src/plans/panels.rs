@@ -8,6 +8,7 @@ use super::plan_report::{PlanReport, PlanWords};
 use crate::cutting::{Cut, StockUse};
 use crate::piece::{Panel, PanelLayout, PanelSide, PanelWidth, Panels, WidthPart};
 use crate::quantity::Length;
+use crate::report::listed;
 use std::collections::BTreeMap;
 
 /// Lists of drops longer than this are not told one by one in a step.
@@ -20,8 +21,15 @@ pub(super) struct EntryPanels<'a> {
     pub(super) layout: &'a PanelLayout,
     /// The usable width of the goods.
     width: Length,
-    /// The letter of each drop, by its number.
-    pub(super) letters: BTreeMap<i64, String>,
+    /// The drops by their numbers.
+    drops: BTreeMap<i64, Drop>,
+    report: PlanReport<'a>,
+}
+
+/// A length of the goods that panels are made of.
+struct Drop {
+    letter: String,
+    along: Length,
 }
 
 /// The parts of a drop that is split along its length, measured from its left edge.
@@ -29,8 +37,8 @@ pub(super) struct Split {
     pub(super) drop: i64,
     /// Part, from, to, and the panel it goes to.
     pub(super) parts: Vec<(WidthPart, Length, Length, String)>,
-    /// What is left between or beside them.
-    pub(super) keep: Option<(Length, Length)>,
+    /// What is left between or beside them, and whether it is worth keeping.
+    pub(super) left: Option<(Length, Length, bool)>,
 }
 
 impl Split {
@@ -38,12 +46,22 @@ impl Split {
     fn is_like(&self, other: &Self) -> bool {
         let places =
             |split: &Self| split.parts.iter().map(|(part, from, to, _)| (*part, *from, *to)).collect::<Vec<_>>();
-        places(self) == places(other)
+        places(self) == places(other) && self.left == other.left
     }
+}
+
+/// A strip that comes off a drop over its whole length, by its marks across the drop.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Strip {
+    pub(super) entry: usize,
+    pub(super) drop: i64,
+    pub(super) from: Length,
+    pub(super) to: Length,
 }
 
 /// What is cut off one side of a width.
 pub(super) struct Trim {
+    drop: i64,
     pub(super) width: String,
     pub(super) left: bool,
     pub(super) amount: Length,
@@ -61,16 +79,18 @@ impl<'a> PlanReport<'a> {
         let of = |entry: usize| {
             let (spec, layout) = self.panels_of(entry)?;
             let cuts = self.plan.uses.iter().flat_map(|used| &used.cuts).filter(|cut| cut.entry == entry);
-            let letters = cuts.map(|cut| (cut.number, letters.of_cut(self, cut))).collect();
-            Some(EntryPanels { entry, spec, layout, width: self.goods.width, letters })
+            let drop = |cut: &Cut| Drop { letter: letters.of_cut(self, cut), along: cut.to - cut.from };
+            let drops = cuts.map(|cut| (cut.number, drop(cut))).collect();
+            Some(EntryPanels { entry, spec, layout, width: self.goods.width, drops, report: *self })
         };
         (0..self.pieces.len()).filter_map(of).collect()
     }
 }
 
 impl EntryPanels<'_> {
-    fn letter(&self, drop: i64) -> &str {
-        self.letters.get(&drop).map_or("?", String::as_str)
+    /// The letter of a drop.
+    pub(super) fn letter(&self, drop: i64) -> &str {
+        self.drops.get(&drop).map_or("?", |drop| drop.letter.as_str())
     }
 
     /// Whether a drop serves two panels, each with half of it.
@@ -163,10 +183,12 @@ impl EntryPanels<'_> {
                 Some((WidthPart::RightHand, from, ..)) => *from,
                 _ => self.width,
             };
-            let keep = ((to - from).steps() > 1.0).then_some((from, to));
-            Split { drop, parts, keep }
+            let along = self.drops.get(&drop).map_or(Length::ZERO, |drop| drop.along);
+            let is_kept = self.report.is_worth_keeping(along, to - from);
+            let left = ((to - from).steps() > 1.0).then_some((from, to, is_kept));
+            Split { drop, parts, left }
         };
-        let mut drops: Vec<i64> = self.letters.keys().copied().filter(|drop| self.is_split(*drop)).collect();
+        let mut drops: Vec<i64> = self.drops.keys().copied().filter(|drop| self.is_split(*drop)).collect();
         drops.sort_by_key(|drop| (self.letter(*drop).len(), self.letter(*drop).to_owned()));
         drops.into_iter().map(split).collect()
     }
@@ -181,7 +203,8 @@ impl EntryPanels<'_> {
         let mut trims = Vec::new();
         for panel in &self.layout.panels {
             let (Some(first), Some(last)) = (panel.widths.first(), panel.widths.last()) else { continue };
-            let trim = |width: &PanelWidth, left, amount| Trim { width: self.name(*width), left, amount };
+            let trim =
+                |width: &PanelWidth, left, amount| Trim { drop: width.drop, width: self.name(*width), left, amount };
             match panel.side {
                 PanelSide::Left => trims.push(trim(first, true, spare)),
                 PanelSide::Right => trims.push(trim(last, false, spare)),
@@ -189,6 +212,19 @@ impl EntryPanels<'_> {
             }
         }
         trims
+    }
+
+    /// The strips that splitting and trimming take off the drops.
+    pub(super) fn strips(&self) -> Vec<Strip> {
+        let strip = |drop, from, to| Strip { entry: self.entry, drop, from, to };
+        let between =
+            self.splits().into_iter().filter_map(|split| split.left.map(|(from, to, _)| (split.drop, from, to)));
+        let off = self.trims().into_iter().map(|trim| {
+            let (from, to) =
+                if trim.left { (Length::ZERO, trim.amount) } else { (self.width - trim.amount, self.width) };
+            (trim.drop, from, to)
+        });
+        between.chain(off).map(|(drop, from, to)| strip(drop, from, to)).collect()
     }
 
     /// How far beyond the seam allowance a join is moved in, so that the pattern meets; zero if it is not.
@@ -290,8 +326,11 @@ fn split_step(panels: &EntryPanels<'_>, words: &PlanWords) -> Option<String> {
         let names: Vec<&str> = splits.iter().map(|split| panels.letter(split.drop)).collect();
         let how = if place == 0 { " along, right side up, top away, measured from the left edge" } else { "" };
         let side = if parts.len() > 1 { "between" } else { "beside" };
-        let keep = first.keep.map(|(from, to)| format!("; keep the {} {side}", words.say(to - from)));
-        Some(format!("Split {}{how}: {}{}.", listed(&names), parts.join(", "), keep.unwrap_or_default()))
+        let left = first.left.map(|(from, to, is_kept)| {
+            let wide = words.say(words.between(from, to));
+            if is_kept { format!("; keep the {wide} {side}") } else { format!("; {wide} is left {side}") }
+        });
+        Some(format!("Split {}{how}: {}{}.", listed(&names), parts.join(", "), left.unwrap_or_default()))
     });
     let sentences: Vec<String> = sentences.collect();
     (!sentences.is_empty()).then(|| sentences.join(" "))
@@ -310,8 +349,7 @@ fn join_step(panels: &EntryPanels<'_>, report: &PlanReport<'_>, words: &PlanWord
         .collect();
     let more = panels.layout.panels.len() - rows.len();
     let more = if more > 0 { format!(" and {more} more alike") } else { String::new() };
-    let matched = report.pieces.get(panels.entry).is_some_and(|piece| piece.matching.is_some());
-    let matched = if matched && report.goods.repeat.is_some() { ", pattern to pattern" } else { "" };
+    let matched = if report.is_on_pattern(panels.entry) { ", pattern to pattern" } else { "" };
     let moved = panels.moved_in();
     let moved = if moved.steps() > 1.0 {
         format!("; the pattern meets {} further in, so turn that much under at one side of each join", words.say(moved))
@@ -321,7 +359,7 @@ fn join_step(panels: &EntryPanels<'_>, report: &PlanReport<'_>, words: &PlanWord
     let rows = rows.join("; ");
     let allowance = words.say(panels.spec.allowance);
     Some(format!(
-        "Join, left to right as seen from the room: {rows}{more}. {allowance} into each side of a join{matched}{moved}."
+        "Join, left to right as seen from the room: {rows}{more}. Each side of a join takes {allowance}{matched}{moved}."
     ))
 }
 
@@ -331,7 +369,8 @@ fn trim_step(panels: &EntryPanels<'_>, words: &PlanWords) -> Option<String> {
     let across = words.say(panels.spec.across);
     let amount = words.say(first.amount);
     if !panels.spec.paired {
-        return Some(format!("Trim {amount} off each side of every panel, so that it is {across} across."));
+        let of = if panels.layout.panels.len() == 1 { "the" } else { "every" };
+        return Some(format!("Trim {amount} off each side of {of} panel, so that it is {across} across."));
     }
     if trims.len() > MOST_LISTED {
         return Some(format!("Trim {amount} off the wall side of every curtain, so that it is {across} across."));
@@ -344,13 +383,4 @@ fn trim_step(panels: &EntryPanels<'_>, words: &PlanWords) -> Option<String> {
         })
         .collect();
     Some(format!("Trim {}, so that each is {across} across.", each.join(", ")))
-}
-
-/// `A, B and C`.
-fn listed(names: &[&str]) -> String {
-    match names.split_last() {
-        None => String::new(),
-        Some((last, [])) => (*last).to_owned(),
-        Some((last, first)) => format!("{} and {last}", first.join(", ")),
-    }
 }

@@ -3,7 +3,7 @@
 //! Never here: every single cut with its marks, which is the plan table.
 
 use super::grouping::{Batch, Block, Run, batches, has_rest, lies_in_rows, stock_name};
-use super::keeping::{Leftover, waste};
+use super::keeping::{Leftover, end_at_marks, waste};
 use super::plan_report::{PlanReport, PlanWords, tenths_up};
 use crate::cutting::{Cut, StockSource};
 use crate::piece::{Layers, Lie};
@@ -33,7 +33,10 @@ fn sentence(report: &PlanReport<'_>, words: &PlanWords, batch: &Batch<'_>) -> St
     let blocks = blocks_in_words(words, &batch.blocks, in_rows);
     let rest = match (has_rest(batch.first), batch.first.left_over.is_positive()) {
         (false, _) => String::new(),
-        (true, true) => format!("; {} left", words.say_long(batch.first.left_over)),
+        (true, true) => {
+            let (along, _, is_unwashed) = end_at_marks(report, words, batch.first);
+            format!("; {} left{}", words.say_long(along), if is_unwashed { " unwashed" } else { "" })
+        }
         (true, false) => "; nothing left".to_owned(),
     };
     format!("From {kind}{}{facts}{folded}: {blocks}{rest}.", stock_name(batch))

@@ -145,6 +145,7 @@ mod tests {
             plan: &plan,
             keep_from: None,
             washed_first: None,
+            shelf: &[],
         };
         let cut = Cut {
             entry: 0,

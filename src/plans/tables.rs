@@ -3,6 +3,7 @@
 //! Never here: sentences.
 
 use super::grouping::{Batch, batches, has_rest, stock_name};
+use super::keeping::end_at_marks;
 use super::plan_report::{PlanReport, PlanWords};
 use super::sentences::lie_words;
 use crate::cutting::{Cut, StockSource};
@@ -21,13 +22,20 @@ pub(crate) fn cuts(plans: &[PlanReport<'_>], words: &PlanWords) -> Result<Table,
     let mut table = columns.length("mark to", words.small()).length("left", words.small()).ready()?;
     for report in plans {
         for batch in batches(report) {
-            rows(report, &batch, orders, &mut table)?;
+            rows(report, &batch, words, orders, &mut table)?;
         }
     }
     Ok(table)
 }
 
-fn rows(report: &PlanReport<'_>, batch: &Batch<'_>, orders: bool, table: &mut Table) -> Result<(), TableError> {
+fn rows(
+    report: &PlanReport<'_>,
+    batch: &Batch<'_>,
+    words: &PlanWords,
+    orders: bool,
+    table: &mut Table,
+) -> Result<(), TableError> {
+    let left = || Cell::from(end_at_marks(report, words, batch.first).0);
     // A new length has no mark on the shelf that tells the material.
     let from = match (batch.first.source, report.name) {
         (StockSource::New { .. }, Some(name)) => format!("{} ({name})", stock_name(batch)),
@@ -52,7 +60,7 @@ fn rows(report: &PlanReport<'_>, batch: &Batch<'_>, orders: bool, table: &mut Ta
                 run.along.into(),
                 run.across.map_or(Cell::Blank, Cell::from),
                 end.into(),
-                if at == all && has_rest(batch.first) { batch.first.left_over.into() } else { Cell::Blank },
+                if at == all && has_rest(batch.first) { left() } else { Cell::Blank },
             ]);
             table.push(row)?;
         }

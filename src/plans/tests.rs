@@ -5,9 +5,10 @@ use crate::cutting::{
     self, Aim, Cut, CuttingManner, CuttingPlan, CuttingTask, JoinedPart, Offcut, PinnedCut, PlanQuality, StockSource,
     StockUse, Watch,
 };
-use crate::piece::{CutPiece, Goods, Layers, Lie, PutUp, Shape, StockLength, Supply};
+use crate::piece::{CutPiece, Goods, Layers, Lie, Matching, PutUp, Repeat, Shape, StockLength, Supply};
 use crate::quantity::{Length, Style, Tape, number};
 use crate::table::Cell;
+use crate::textile::washing::Loss;
 use crate::workshop::{Settings, Stock};
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
@@ -76,7 +77,16 @@ fn plan_of(uses: Vec<StockUse>) -> CuttingPlan {
 }
 
 fn report<'a>(pieces: &'a [CutPiece], goods: &'a Goods, plan: &'a CuttingPlan) -> PlanReport<'a> {
-    PlanReport { name: None, pieces, panels: &[], goods, plan, keep_from: Some(inches(5.0)), washed_first: None }
+    PlanReport {
+        name: None,
+        pieces,
+        panels: &[],
+        goods,
+        plan,
+        keep_from: Some(inches(5.0)),
+        washed_first: None,
+        shelf: &[],
+    }
 }
 
 /// Own arithmetic: three rows of 20 in end at 20, 40 and 60 in.
@@ -211,7 +221,8 @@ fn leftovers_have_marks_of_their_own_and_are_lines_of_stock() {
     let goods = Goods::cloth(inches(45.0));
     let on_shelf = |name: &str, count| StockLength { count, ..StockLength::new(name, inches(30.0)) };
     let used: BTreeSet<String> = ["Bolt Rest 1".to_owned()].into();
-    let kept = leftovers(&report(&pieces, &goods, &plan), &[on_shelf("A", 1), on_shelf("B", 3)], &used);
+    let on_it = [on_shelf("A", 1), on_shelf("B", 3)];
+    let kept = leftovers(&PlanReport { shelf: &on_it, ..report(&pieces, &goods, &plan) }, &words(), &used);
     let found: Vec<(&str, i64, f64)> =
         kept.iter().map(|left| (left.stock.as_str(), left.count, left.along.in_inches().round())).collect();
     assert_eq!(found, [("A", 1, 40.0), ("A rest 1", 1, 20.0), ("B rest 1", 2, 10.0), ("bolt rest 2", 1, 70.0)]);
@@ -223,6 +234,89 @@ fn leftovers_have_marks_of_their_own_and_are_lines_of_stock() {
     let stock = leftovers_as_stock(&named);
     stock.write(&Settings::default(), &mut bytes).unwrap();
     assert_eq!(Stock::read("stock.csv", &String::from_utf8(bytes).unwrap(), &Settings::default()), Ok(stock));
+}
+
+fn lines_of(report: &PlanReport<'_>) -> Vec<String> {
+    let blocks = cut_sheet(report, &letters(&[*report]), &words());
+    blocks.into_iter().flat_map(|block| block.lines).collect()
+}
+
+#[track_caller]
+fn assert_has(lines: &[String], wanted: &str) {
+    assert!(lines.iter().any(|line| line.trim() == wanted), "{wanted}: {lines:#?}");
+}
+
+/// By pencil, on a tape of eighths: marks 10.06 and 20.12 in stand at 10 and 20 1/8, so that the second length is
+/// 10 1/8; 50.3 in, five repeats, stand at 50 1/4; of 30 in up to 10 lie before 0, and the rest comes to nothing.
+#[test]
+fn marks_are_rounded_once_and_what_is_between_them_adds_up() {
+    let full = |along: f64| Shape::FullWidth { along: inches(along) };
+    let pieces = [CutPiece { matching: Some(Matching::Level), ..CutPiece::new("drop", 2, full(10.06)) }];
+    let goods = Goods { repeat: Some(Repeat::straight(inches(10.06))), ..Goods::cloth(inches(45.0)) };
+    let cuts = [0.0, 10.06].map(|from| cut(&pieces, 0, (from, 0.0), (10.06, 45.0)));
+    let used = StockUse { lead: inches(10.06), left_over: Length::ZERO, ..shelf("A", 30.18, 20.12, cuts.to_vec()) };
+    let plan = plan_of(vec![used]);
+    let report = report(&pieces, &goods, &plan);
+    // The picture begins at mark 0.
+    let [drawn] = &drawn_lengths(&report, &words(), &letters(&[report]))[..] else { panic!() };
+    let hundredths = |length: Length| number::nearest_whole(length.in_inches() * 100.0);
+    assert_eq!([drawn.length, drawn.lead].map(hundredths), [Some(2012), Some(1006)]);
+    let lines = lines_of(&report);
+    for wanted in [
+        "Repeat about 10, straight.",
+        "[ ] Measure 5 repeats: about 50 1/4? If not, cut by the pattern, not by the tape.",
+        "[ ] A          0       10       10  0        drop",
+        "[ ] A         10   20 1/8   10 1/8  1        drop",
+        "1 x 10 + 1 x 10 1/8 = 20 1/8; up to about 10 of 30 1/8 lies before 0; 0 left",
+    ] {
+        assert_has(&lines, wanted);
+    }
+}
+
+/// By pencil: 95 in are 100 in before a wash that takes 5 %, and 57 in left of them 60 in; half of them were 45 in wide
+/// before and after. A length that was washed before has 57 in left.
+#[test]
+fn what_is_left_of_an_unwashed_length_goes_back_at_its_size_before_the_wash() {
+    let pieces = [rectangle("panel", 38.0, 45.0)];
+    let goods = Goods::cloth(inches(45.0));
+    let plan = plan_of(vec![shelf("A", 95.0, 38.0, vec![cut(&pieces, 0, (0.0, 0.0), (38.0, 45.0))])]);
+    let told = |washed: bool| {
+        let on_it = [StockLength { washed, ..StockLength::new("A", inches(95.0)) }];
+        let washed_first = Some(Loss::new(0.05, 0.0).unwrap());
+        let report = PlanReport { washed_first, shelf: &on_it, ..report(&pieces, &goods, &plan) };
+        let kept = leftovers(&report, &words(), &BTreeSet::new());
+        let [left] = kept.as_slice() else { panic!("{kept:?}") };
+        let sentence = sentences(&report, &words()).concat();
+        let [drawn] = &drawn_lengths(&report, &words(), &letters(&[report]))[..] else { panic!() };
+        let drawn = (drawn.rests[0].along.in_inches().round(), drawn.rests[0].unwashed);
+        (lines_of(&report), (left.along.in_inches().round(), left.washed), sentence, drawn)
+    };
+    let (lines, left, sentence, drawn) = told(false);
+    for wanted in ["A: 100 long, 95 once washed", "to 38; 60 left unwashed", "1 of 45 x 60 unwashed"] {
+        assert_has(&lines, wanted);
+    }
+    assert!(sentence.ends_with("; 60 in left unwashed."), "{sentence}");
+    assert_eq!((left, drawn), ((60.0, false), (60.0, true)));
+    let (lines, left, sentence, drawn) = told(true);
+    for wanted in ["A: 95 long", "to 38; 57 left of 95", "1 of 45 x 57"] {
+        assert_has(&lines, wanted);
+    }
+    assert!(sentence.ends_with("; 57 in left."), "{sentence}");
+    assert_eq!((left, drawn), ((57.0, true), (57.0, false)));
+}
+
+/// By pencil: 20.04 in stand at 20, so that 40 of 60 in are left; without a tape there would be 39.96.
+#[test]
+fn a_leftover_is_no_finer_than_the_tape() {
+    let pieces = [rectangle("panel", 20.04, 45.0)];
+    let goods = Goods::cloth(inches(45.0));
+    let plan = plan_of(vec![shelf("A", 60.0, 20.04, vec![cut(&pieces, 0, (0.0, 0.0), (20.04, 45.0))])]);
+    let report = report(&pieces, &goods, &plan);
+    let kept = leftovers(&report, &words(), &BTreeSet::new());
+    assert!((kept[0].along.in_inches() - 40.0).abs() < 1e-9, "{kept:?}");
+    assert_has(&lines_of(&report), "to 20; 40 left of 60");
+    let table = cuts(&[report], &words()).unwrap();
+    assert_eq!(table.cell(1, "left"), Ok(&Cell::from(inches(40.0))));
 }
 
 #[test]
@@ -277,8 +371,9 @@ proptest! {
             plan: &plan,
             keep_from: manner.keep_from,
             washed_first: None,
+            shelf: &stock,
         };
-        let kept = leftovers(&report, &stock, &BTreeSet::new());
+        let kept = leftovers(&report, &words(), &BTreeSet::new());
         let square = |along: f64, across: f64| along * across;
         let in_pieces: f64 = sizes.iter().map(|(along, across, count)| {
             square(f64::from(*along), f64::from(*across)) * number::from_whole(*count)

@@ -21,6 +21,12 @@ const PIECES: &str = "pieces.svg";
 /// The file with the drawing of the lengths and their cuts.
 const LAYS: &str = "lays.svg";
 
+/// The pictures of an order by the names of their first pages.
+pub(crate) const ORDER_PICTURES: [&str; 2] = [PIECES, LAYS];
+
+/// The picture of a plan by the name of its first page.
+pub(crate) const PLAN_PICTURE: &str = "lay.svg";
+
 /// Why the files of an order cannot be made.
 #[derive(Debug)]
 pub(crate) enum OrderFileError {

@@ -12,8 +12,8 @@ mod sheet;
 
 pub(crate) use description::description;
 pub(crate) use files::{
-    NamedFile, OrderFileError, PictureNote, as_files, csv_file, lays_picture, markdown, order_files, page_name,
-    pieces_picture, plan_picture,
+    NamedFile, ORDER_PICTURES, OrderFileError, PLAN_PICTURE, PictureNote, as_files, csv_file, lays_picture, markdown,
+    order_files, page_name, pieces_picture, plan_picture,
 };
 pub(crate) use screen::on_screen;
 pub(crate) use sheet::work_sheet;

@@ -2,9 +2,9 @@
 //!
 //! Never here: drawing itself, and the place of pieces on their cloth.
 
-use crate::piece::{Grain, OutlinePoint, Room, Shape};
+use crate::piece::{Grain, OutlinePoint, Shape};
 use crate::plans::Letters;
-use crate::quantity::{Length, Liked, Style, number};
+use crate::quantity::{Length, Style, number};
 use crate::report::{DrawnMark, DrawnPiece, DrawnShape, MarkPlace, PictureHead};
 use crate::ticket::{InputSource, Mark, Ticket, TicketPiece};
 
@@ -33,7 +33,7 @@ pub(super) fn picture_head(ticket: &Ticket, order: Option<&str>, date: Option<&s
     };
     let given = ticket.inputs.iter().filter(|input| input.source == InputSource::Given);
     let answers: Vec<String> =
-        given.map(|input| format!("{} {}", input.name.replace('_', " "), input.value.show(style))).collect();
+        given.map(|input| format!("{} {}", input.name.replace('_', " "), input.value.show_in_step(style))).collect();
     PictureHead { title, answers: answers.join(", "), date: date.map(str::to_owned) }
 }
 
@@ -61,9 +61,11 @@ fn drawn(ticket: &Ticket, entry: &TicketPiece, letters: &mut Letters, style: &St
         }
         Shape::Outline(points) if points.is_empty() => return None,
         Shape::Outline(points) => {
-            let Room { along, across } = cut.shape.room();
+            // The size of the edge itself, as its dimension lines have it, and not that of the room it lies in.
+            let shape = DrawnShape::Corners(points.clone());
+            let (along, across, _) = extent(&shape);
             let size = format!("{} along, {} across at most", say(style, along), say(style, across));
-            (DrawnShape::Corners(points.clone()), size)
+            (shape, size)
         }
     };
     let count = number::from_whole(piece.count) * number::from_whole(ticket.times(entry.once));
@@ -211,11 +213,9 @@ fn part_of_a_circle(turn: f64, style: &Style) -> String {
     named.map_or_else(|| format!("{} of a circle", style.show_number(turn)), |(_, words)| words.to_owned())
 }
 
-/// A length on the picture's one tape.
+/// A length on the picture's one tape. The head of the picture says that all measures are rounded.
 fn say(style: &Style, length: Length) -> String {
-    let shown = style.show(length.liking(Liked::unit(style.tape.unit())).into());
-    // The head of the picture says that all measures are rounded.
-    shown.trim_start_matches("≈ ").to_owned()
+    format!("{} {}", style.show_bare(length.into()), style.tape.unit().symbol())
 }
 
 #[cfg(test)]

@@ -51,10 +51,7 @@ pub(crate) fn work_sheet(order: &WorkshopOrder, style: &Style) -> Result<Sheet, 
 fn body(order: &WorkshopOrder, section: &OrderSection, form: Form) -> Result<Option<SectionBody>, LayError> {
     let table = || Ok::<_, LayError>(section.table(order)?.map(|table| (*table).clone()));
     Ok(match form {
-        Form::CutPage => {
-            let blocks = section.blocks(order)?.into_iter();
-            Some(SectionBody::Blocks(blocks.map(|block| (block.label.to_owned(), block.lines)).collect()))
-        }
+        Form::CutPage => Some(SectionBody::Blocks(section.blocks(order)?)),
         Form::TickList => table()?.map(SectionBody::Ticked),
         Form::Table => table()?.map(SectionBody::Listed),
         Form::Steps => Some(SectionBody::Steps(section.texts(order)?)),
@@ -152,12 +149,13 @@ CUT    new roll 3: 900 long
 COUNT  [ ] 22 tens
 KEEP   1 of 6 x 500
 CLOTH  ivory satin, 44 wide
-       Nap: every top ^ towards the uncut end; nothing is turned.
+       Nap: every top towards the uncut end; nothing is turned.
 CUT    S2-1, lot S11: 26 long
                    from       to   across       to
        [ ] B          0       24        0        6  band
        [ ] B          0       24        6       12  band
        to 24; 2 left of 26
+KEEP   1 of 30 x 2
 SMALL  elastic, new
        [ ]        0 to       23  in the casing
        [ ]       23 to       46  in the casing
@@ -423,7 +421,7 @@ CUT    new cloth: 946 long
        [ ] C        448      658      210  7        right curtain, leading
            off      658      672       14
        [ ] D        672      882      210  10 1/2   right curtain, outer
-       4 x 210 + 3 x 14 = 882; 64 left of 946, less what lies before 0
+       4 x 210 + 3 x 14 = 882; up to 64 of 946 lies before 0
 JOIN   right sides up, seen from the room; 1.5 into each side of a join
        wall  [ B | A ]  middle  [ C | D ]  wall
        [ ] right edge of B to left edge of A, pattern to pattern
@@ -449,7 +447,7 @@ CUT    new cloth: 722 long
        [ ] B        224      434      210  3 1/2    both curtains, outer
            off      434      448       14
        [ ] C        448      658      210  7        right curtain, leading
-       3 x 210 + 2 x 14 = 658; 64 left of 722, less what lies before 0
+       3 x 210 + 2 x 14 = 658; up to 64 of 722 lies before 0
 SPLIT  B down its length, right side up, top away, from its LEFT edge:
        [ ] B1         0 to       35  to the right curtain
        [ ] B2       102 to      137  to the left curtain
@@ -462,6 +460,65 @@ TRIM   nothing: each is 169 across
 CHECK  [ ] A and C level at the middle
        [ ] B2 and B1 level";
         assert_eq!(found, wanted.trim_start(), "{found}");
+    }
+
+    /// What the sheet says to keep, each kind with its count, its size across and along.
+    fn kept_on_the_sheet(order: &WorkshopOrder) -> Vec<String> {
+        let lines = lines(order);
+        let mut kept: Vec<String> = Vec::new();
+        let mut is_kept = false;
+        for line in &lines {
+            is_kept = line.starts_with("KEEP") || is_kept && line.starts_with("       ");
+            if is_kept {
+                let before = if line.starts_with("KEEP") { "; " } else { " " };
+                kept.push(format!("{before}{}", line.trim_start_matches("KEEP").trim()));
+            }
+        }
+        kept.concat().split("; ").filter(|each| !each.is_empty()).map(str::to_owned).collect()
+    }
+
+    /// By pencil: of the shared drop of 210 cm the strip from 35 to 102 cm stays, 67 cm wide; of two whole widths each
+    /// curtain loses 42 cm over its 210; both are wider than the smallest remnant of the demo, 5 in. The file for the
+    /// shelf has what the sheet has.
+    #[test]
+    fn what_is_kept_is_the_same_on_the_sheet_and_for_the_shelf() {
+        let face = [("drop", "190 cm"), ("face", "garden face cloth"), ("tape", "heading tape")];
+        let of = |track: &'static str| demo_order("curtains", &[&[("track", track)], &face[..]].concat());
+        assert_eq!(kept_on_the_sheet(&of("140 cm")), ["1 of 67 x 210"]);
+        assert_eq!(kept_on_the_sheet(&of("200 cm")), ["2 of 42 x 210"]);
+        let lined = [("track", "180 cm"), ("drop", "220 cm"), ("lining", "curtain lining")];
+        let skirt = [("waist", "21 in"), ("skirt", "12 in"), ("cloth", "blue check lawn"), ("elastic", "elastic 1 in")];
+        let orders = [
+            of("140 cm"),
+            of("200 cm"),
+            demo_order("curtains", &[&lined, &face[1..]].concat()),
+            demo_order("gathered_skirt", &skirt),
+        ];
+        for order in orders {
+            let words = order.style();
+            let bare =
+                |length: crate::quantity::Length| Style { tape: order.tape(), ..*words }.show_bare(length.into());
+            let width = |name: &Option<String>| {
+                let lays = order.ticket().materials.iter();
+                let mut of_name = lays.filter(|material| Some(&material.material.name) == name.as_ref());
+                of_name.next().and_then(|material| material.material.usable_width).unwrap()
+            };
+            let on_shelf = order.leftovers().unwrap().iter().map(|left| {
+                let across = left.across.unwrap_or_else(|| width(&left.material));
+                (left.count, format!("{} x {}", bare(across), bare(left.along)))
+            });
+            let each = |(count, size): (i64, String)| (0..count).map(move |_| size.clone());
+            let mut on_shelf: Vec<String> = on_shelf.flat_map(each).collect();
+            let on_sheet = kept_on_the_sheet(&order).into_iter().map(|line| {
+                let (count, size) = line.split_once(" of ").unwrap();
+                (count.parse().unwrap(), size.trim_end_matches(" unwashed").to_owned())
+            });
+            let mut on_sheet: Vec<String> = on_sheet.flat_map(each).collect();
+            on_shelf.sort();
+            on_sheet.sort();
+            assert!(!on_sheet.is_empty());
+            assert_eq!(on_sheet, on_shelf);
+        }
     }
 
     /// The steps of an order of curtains, one line each.

@@ -136,6 +136,14 @@ impl Style {
         self.show(quantity.liking(liked))
     }
 
+    /// Shows a length on this style's tape, at the nearest mark and without its unit or a word on rounding: for where a
+    /// head tells both.
+    pub fn show_bare(&self, length: Quantity) -> String {
+        let unit = self.tape.unit();
+        let text = self.length(length.steps(), unit, false).text;
+        text.strip_suffix(unit.symbol()).map_or(text.as_str(), str::trim_end).to_owned()
+    }
+
     /// Shows a plain number; one with more than six decimals is rounded to four, or to four figures if it is small.
     pub fn show_number(&self, value: f64) -> String {
         self.show(Quantity::number(value))

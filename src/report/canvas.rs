@@ -371,22 +371,49 @@ pub(super) fn spread(wanted: &[f64], apart: f64, from: f64) -> Vec<f64> {
         .collect()
 }
 
-/// Breaks a text into lines of at most a width; a word that is too long stands alone.
+/// Breaks a text into lines of at most a width; a word that is wider goes on in the next line.
 pub(super) fn wrapped(text: &str, size: f64, bold: bool, width: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
+    for part in text.split_whitespace().flat_map(|word| broken(word, size, bold, width)) {
         match lines.last_mut() {
-            Some(line) if text_width(&format!("{line} {word}"), size, bold) <= width => {
+            Some(line) if part.begins && text_width(&format!("{line} {}", part.text), size, bold) <= width => {
                 line.push(' ');
-                line.push_str(word);
+                line.push_str(&part.text);
             }
-            _ => lines.push(word.to_owned()),
+            _ => lines.push(part.text),
         }
     }
-    // A word wider than the page is cut: nothing may leave the paper.
-    for line in &mut lines {
-        while text_width(line, size, bold) > width && line.chars().count() > 1 {
-            line.pop();
+    lines
+}
+
+/// A word, or as much of one as goes into a line.
+struct WordPart {
+    text: String,
+    /// Whether it is the beginning of its word.
+    begins: bool,
+}
+
+/// A word in parts that are each no wider than a width; a single character is never broken.
+fn broken(word: &str, size: f64, bold: bool, width: f64) -> Vec<WordPart> {
+    let mut parts: Vec<WordPart> = Vec::new();
+    for c in word.chars() {
+        match parts.last_mut() {
+            Some(part) if text_width(&format!("{}{c}", part.text), size, bold) <= width => part.text.push(c),
+            last => {
+                let begins = last.is_none();
+                parts.push(WordPart { text: c.to_string(), begins });
+            }
+        }
+    }
+    parts
+}
+
+/// The first lines of a wrapped text, the last of them with `…` if there are more.
+pub(super) fn first_lines(mut lines: Vec<String>, most: usize) -> Vec<String> {
+    if lines.len() > most {
+        lines.truncate(most);
+        if let Some(last) = lines.last_mut() {
+            last.push_str(" …");
         }
     }
     lines
@@ -406,7 +433,8 @@ mod tests {
         assert!(!frame.is_crossed((0.0, 4.0), (10.0, 4.0)), "along an edge");
     }
 
-    /// By pencil: 1, 2 and 2 want to be 2 apart: 0 would be the first's place in the middle of all, then 2 and 4.
+    /// By pencil: 10 and 11 with 3 between them have 10 1/2 in their middle, so 9 and 12. 0, 0.5 and 1 would begin at
+    /// −2.5, before the start, and so begin there.
     #[test]
     fn places_are_spread_round_where_they_want_to_be() {
         let near = |found: Vec<f64>, wanted: &[f64]| {
@@ -425,5 +453,14 @@ mod tests {
         assert!(!holds(&ring, Frame::around((0.0, 0.0), 2.0, 2.0), 0.0));
         assert!(holds(&ring, Frame::around((7.0, 0.0), 2.0, 2.0), 0.0));
         assert!(places_inside(&ring, 3.0, 3.0).all(|(x, y)| x.abs().max(y.abs()) > 5.0));
+    }
+
+    /// By pencil: a small letter of size 10 is 6.5 wide, so that 20 hold three of them and no fourth.
+    #[test]
+    fn a_word_wider_than_its_line_goes_on_in_the_next() {
+        assert_eq!(wrapped("abcdefgh on", 10.0, false, 20.0), ["abc", "def", "gh", "on"]);
+        assert_eq!(wrapped("ab c", 10.0, false, 30.0), ["ab c"]);
+        let text = "x".repeat(1000);
+        assert_eq!(wrapped(&text, 2.8, true, 90.0).concat(), text);
     }
 }

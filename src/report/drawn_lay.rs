@@ -11,8 +11,10 @@ pub struct DrawnLength {
     pub heading: String,
     /// How many are cut alike.
     pub times: i64,
-    /// How long each is.
+    /// How long each is from mark 0.
     pub length: Length,
+    /// How much of it, at most, lies before mark 0, where its pattern first starts as needed.
+    pub lead: Length,
     /// From its start to the last cut.
     pub used: Length,
     /// How wide it is when opened.
@@ -25,6 +27,8 @@ pub struct DrawnLength {
     pub cuts: Vec<DrawnCut>,
     /// What is left.
     pub rests: Vec<DrawnRest>,
+    /// What is split or trimmed off the pieces afterwards and kept, along and across.
+    pub off_pieces: Vec<(Length, Length)>,
 }
 
 /// A piece on the cloth.
@@ -82,6 +86,10 @@ pub struct DrawnRest {
     pub across_to: Length,
     /// Whether it is worth keeping.
     pub kept: bool,
-    /// Its size.
-    pub size: String,
+    /// How long it goes on the shelf.
+    pub along: Length,
+    /// How wide it goes on the shelf.
+    pub across: Length,
+    /// Whether it goes there unwashed, at its size before the wash that the pieces get first.
+    pub unwashed: bool,
 }

@@ -8,8 +8,9 @@ use crate::quantity::Length;
 /// A piece to be drawn.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct DrawnPiece {
-    /// Its letters in the lay: one, or one for each part that it is joined from.
+    /// Its letters in the lay: one, or several where it is joined from parts or cut into widths; `B to F` is a run.
     pub letters: Vec<String>,
+    /// What it is called.
     pub name: String,
     /// Lines below it: count, sizes, how it lies.
     pub notes: Vec<String>,
@@ -58,8 +59,9 @@ pub(crate) enum DrawnShape {
 /// A mark to make on a piece.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct DrawnMark {
-    /// What it is and its distance.
+    /// What it is.
     pub name: String,
+    /// How far from there.
     pub distance: Length,
     /// Where the distance starts, in the recipe's words.
     pub from: String,

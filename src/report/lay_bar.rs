@@ -3,7 +3,7 @@
 //! Never here: cloth on which pieces lie side by side.
 
 use super::canvas::{Anchor, Fill, Frame, GAP, Pen, SMALLEST, Sketch, Text, text_width};
-use super::drawn_lay::{DrawnCut, DrawnLength};
+use super::drawn_lay::{DrawnCut, DrawnLength, DrawnRest};
 use super::lay_panel::break_sign;
 use super::picture_page::{WIDE, measure, on_paper};
 use crate::quantity::{Length, Style, number};
@@ -31,8 +31,8 @@ enum Stretch<'c> {
     Cut(&'c DrawnCut),
     /// Between cuts.
     Gap(Length, Length),
-    /// What is left at the end, and whether it is kept.
-    Rest(Length, Length, bool),
+    /// From the last cut to the end, and what of it is kept.
+    Rest(Length, Length, Option<&'c DrawnRest>),
 }
 
 /// The rows of a bar, each with its marks below.
@@ -72,7 +72,7 @@ fn stretches(length: &DrawnLength) -> Vec<Stretch<'_>> {
         at = at.most(cut.to);
     }
     if length.length > at {
-        let kept = length.rests.iter().any(|rest| rest.kept && rest.to == length.length);
+        let kept = length.rests.iter().find(|rest| rest.kept && rest.to == length.length);
         found.push(Stretch::Rest(at, length.length, kept));
     }
     found
@@ -89,7 +89,7 @@ fn row_of(
     let mut sketch = Sketch::default();
     let high = on_paper(length.width, scale).max(LOWEST);
     let mut x = 0.0;
-    // Marks with their places, the important ones first among equals.
+    // Marks with their places, in their order along the row.
     let mut marks: Vec<(f64, Length)> = Vec::new();
     let mut runs: Vec<(f64, f64, Vec<f64>, &DrawnCut)> = Vec::new();
     for stretch in row {
@@ -126,17 +126,14 @@ fn row_of(
                     marks.push((from, *start));
                 }
                 let frame = Frame { left: from, top: 0.0, right: x, bottom: high };
-                if *kept {
-                    sketch.box_of(frame, Fill::White);
-                } else {
-                    sketch.box_of(frame, Fill::Waste);
-                }
+                sketch.box_of(frame, if kept.is_some() { Fill::White } else { Fill::Waste });
                 if whole > REST {
                     break_sign(&mut sketch, (x - 4.0, -0.8), (x - 4.0, high + 0.8));
                 }
-                if *kept {
+                if let Some(rest) = kept {
                     let room = if whole > REST { x - 6.0 } else { x };
-                    kept_words(&mut sketch, (from, room), high, &measure(*end - *start, style));
+                    let unwashed = if rest.unwashed { " unwashed" } else { "" };
+                    kept_words(&mut sketch, (from, room), high, &format!("{}{unwashed}", measure(rest.along, style)));
                 }
                 marks.push((x, *end));
             }

@@ -1,4 +1,5 @@
-//! The orders of a lay's pieces, and what its legend tells of each letter.
+//! What is said in words in a picture of a lay: what stands above a length, what its legend tells of each letter, and
+//! which orders are hatched.
 //!
 //! Never here: where a piece lies; drawing.
 
@@ -78,18 +79,33 @@ pub(super) fn whole_name(cut: &DrawnCut) -> String {
     format!("{}, {}", plain_text::one_line(&format!("{}{order}{layers}", cut.name)), cut.size)
 }
 
-/// What stands above a length: which it is, and its size. A roll may be of unknown width, and is only cut along.
+/// What stands above a length: which it is, its size, and what of it lies before its mark 0. A roll may be of unknown
+/// width, and is only cut along.
 pub(super) fn heading(length: &DrawnLength, style: &Style) -> [String; 2] {
     let times = if length.times > 1 { format!(", {} cut alike", length.times) } else { String::new() };
-    let long = measure(length.length, style);
-    let size = match (length.roll, length.folded) {
-        (true, _) => format!("{long} long"),
-        (false, false) => format!("{long} long, {} wide", measure(length.width, style)),
-        (false, true) => {
-            format!("{long} long, {} wide, folded lengthwise, selvedges together", measure(length.width, style))
-        }
-    };
+    let long = format!("{} long", measure(length.length + length.lead, style));
+    let wide = (!length.roll).then(|| format!("{} wide", measure(length.width, style)));
+    let folded = length.folded.then(|| "folded lengthwise, selvedges together".to_owned());
+    let lead = length.lead.is_positive().then(|| format!("up to {} of it before 0", measure(length.lead, style)));
+    let size = [Some(long), wide, folded, lead].into_iter().flatten().collect::<Vec<_>>().join(", ");
     [plain_text::one_line(&format!("{}{times}", length.heading)), size]
+}
+
+/// What comes off the pieces of a length after it is cut and is kept; `None` if nothing does.
+pub(super) fn off_pieces(length: &DrawnLength, style: &Style) -> Option<String> {
+    let sizes = length
+        .off_pieces
+        .iter()
+        .map(|(along, across)| format!("{} × {}", measure(*along, style), measure(*across, style)));
+    let mut counted: Vec<(String, usize)> = Vec::new();
+    for size in sizes {
+        match counted.iter_mut().find(|(known, _)| *known == size) {
+            Some((_, times)) => *times += 1,
+            None => counted.push((size, 1)),
+        }
+    }
+    let each: Vec<String> = counted.into_iter().map(|(size, times)| format!("{times} of {size}")).collect();
+    (!each.is_empty()).then(|| format!("split or trimmed off its pieces, keep {}", each.join(", ")))
 }
 
 /// Whether a mark is at an edge of cloth so wide.

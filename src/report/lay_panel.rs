@@ -206,8 +206,9 @@ impl<'l> View<'l> {
         }
         for line in &whole {
             for (a, b) in line.iter().copied().zip(line.iter().copied().cycle().skip(1)) {
-                // Along the fold of folded cloth there is no edge.
-                let on_fold = self.folded && (a.0 - self.wide).abs() < 1e-6 && (b.0 - self.wide).abs() < 1e-6;
+                // What lies on the fold has no edge along it; other pieces that reach it are cut off there.
+                let at_fold = (a.0 - self.wide).abs() < 1e-6 && (b.0 - self.wide).abs() < 1e-6;
+                let on_fold = self.folded && at_fold && cut.layers == DrawnLayers::Fold;
                 if let Some((a, b)) = between((a, b), from, to).filter(|_| !on_fold) {
                     sketch.line((a.0, a.1 - from), (b.0, b.1 - from), Pen::Edge);
                 }
@@ -229,7 +230,7 @@ impl<'l> View<'l> {
         let untold = || {
             let (along, across) = ((cut.from, cut.to), (cut.across_from, cut.across_to));
             let [from, to, left, right] = [along.0, along.1, across.0, across.1].map(say);
-            format!("{} at {from} to {to}: {left} to {right}", cut.letter)
+            format!("{} from {from} to {to} along lies from {left} to {right} across", cut.letter)
         };
         (!complete).then(untold)
     }
@@ -263,8 +264,11 @@ impl<'l> View<'l> {
         let room = if is_end { Frame { bottom: self.end() - from - 5.6, ..frame } } else { frame };
         sketch.box_of(frame, Fill::White);
         sketch.closed(&frame.corners(), Pen::Dashed);
-        let across = measure(rest.across_to - rest.across_from, style);
-        let long = measure(rest.to - rest.from, style);
+        let across = measure(rest.across, style);
+        let mut long = measure(rest.along, style);
+        if rest.unwashed {
+            long.push_str(" unwashed");
+        }
         let full = is_edge(rest.across_from, self.length.width) && is_edge(rest.across_to, self.length.width);
         let text = if full { format!("keep {long}") } else { format!("keep {long} × {across}") };
         let middle = (f64::midpoint(room.left, room.right), f64::midpoint(room.top, room.bottom));

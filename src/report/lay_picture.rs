@@ -10,9 +10,11 @@
 use super::canvas::{Anchor, Fill, Frame, LINE, Pen, SMALLEST, Sketch, Text, text_width, wrapped};
 use super::drawn_lay::DrawnLength;
 use super::lay_bar;
-use super::lay_labels::{hatched_orders, heading, legend};
+use super::lay_labels::{hatched_orders, heading, legend, off_pieces};
 use super::lay_panel::{MARKS, View};
-use super::picture_page::{BETWEEN, HIGH, Pages, PictureHead, SCALES, WIDE, best_scale, on_paper, whole, written};
+use super::picture_page::{
+    BETWEEN, Pages, PictureHead, SCALES, WIDE, best_scale, height_below, on_paper, whole, written,
+};
 use super::plain_text;
 use crate::quantity::{Style, number};
 use std::io;
@@ -33,25 +35,26 @@ pub(crate) fn lay_pages(head: &PictureHead, lengths: &[DrawnLength], style: &Sty
 
 /// The pages of a picture of lays.
 pub(super) fn laid_out(head: &PictureHead, lengths: &[DrawnLength], style: &Style) -> Vec<Sketch> {
-    let scale = scale_of(lengths, style);
-    drawn(lengths, scale, style, Detail::Whole).finished(head, scale, style)
+    let high = height_below(head);
+    let scale = scale_of((lengths, high), style);
+    drawn((lengths, high), scale, style, Detail::Whole).finished(head, scale, style)
 }
 
 /// The scale that all lengths go on the paper with and all letters can be read at, on as few pages as that takes.
-fn scale_of(lengths: &[DrawnLength], style: &Style) -> f64 {
+fn scale_of((lengths, high): (&[DrawnLength], f64), style: &Style) -> f64 {
     let goes_on = |scale: f64| {
         lengths.iter().all(|length| {
             if length.roll {
                 lay_bar::has_room(length, scale)
             } else {
-                View::of(length, scale, HIGH).wide <= WIDE - MARKS - 4.0
+                View::of(length, scale, high).wide <= WIDE - MARKS - 4.0
             }
         })
     };
     let possible: Vec<f64> = SCALES.into_iter().filter(|scale| goes_on(*scale)).collect();
     let is_legible = |scale: f64| {
         let mut cloth = lengths.iter().filter(|length| !length.roll);
-        cloth.all(|length| View::of(length, scale, HIGH).is_legible())
+        cloth.all(|length| View::of(length, scale, high).is_legible())
     };
     let is_wide = |scale: f64| {
         let widths = lengths.iter().filter(|length| !length.roll).map(|length| on_paper(length.width, scale));
@@ -62,7 +65,7 @@ fn scale_of(lengths: &[DrawnLength], style: &Style) -> f64 {
         if !tried.is_empty() && !is_wide(scale) {
             break;
         }
-        let pages = drawn(lengths, scale, style, Detail::Empty).count();
+        let pages = drawn((lengths, high), scale, style, Detail::Empty).count();
         tried.push((scale, pages));
         if pages == 1 {
             break;
@@ -79,9 +82,9 @@ enum Detail {
     Empty,
 }
 
-fn drawn(lengths: &[DrawnLength], scale: f64, style: &Style, detail: Detail) -> Pages {
+fn drawn((lengths, high): (&[DrawnLength], f64), scale: f64, style: &Style, detail: Detail) -> Pages {
     let orders = hatched_orders(lengths);
-    let mut pages = Pages::new();
+    let mut pages = Pages::new(high);
     let mut untold: Vec<String> = Vec::new();
     // Rolls stand one below the other, cloth side by side where it is narrow.
     for run in lengths.chunk_by(|left, right| left.roll == right.roll) {
@@ -92,7 +95,7 @@ fn drawn(lengths: &[DrawnLength], scale: f64, style: &Style, detail: Detail) -> 
         } else {
             let mut figures = Vec::new();
             for length in run {
-                let (drawn, marks) = cloth((length, detail), scale, &orders, style);
+                let (drawn, marks) = cloth((length, detail), (scale, high), &orders, style);
                 figures.extend(drawn);
                 untold.extend(marks);
             }
@@ -101,7 +104,7 @@ fn drawn(lengths: &[DrawnLength], scale: f64, style: &Style, detail: Detail) -> 
     }
     legend_below(&mut pages, (lengths, scale), &orders, style);
     if !untold.is_empty() {
-        pages.paragraph(&format!("Marks across that have no room in the picture: {}.", untold.join("; ")));
+        pages.paragraph(&format!("Without room for it in the drawing: {}.", untold.join("; ")));
     }
     pages
 }
@@ -122,13 +125,14 @@ fn roll(pages: &mut Pages, length: &DrawnLength, scale: f64, orders: &[String], 
 /// A length of cloth in rows of panels, the first row below its heading, and the marks that have no room in them.
 fn cloth(
     (length, detail): (&DrawnLength, Detail),
-    scale: f64,
+    (scale, high): (f64, f64),
     orders: &[String],
     style: &Style,
 ) -> (Vec<Sketch>, Vec<String>) {
     let wide = on_paper(length.width, scale) + MARKS + 4.0;
-    let title = titled(&heading(length, style), wide.clamp(NARROWEST, WIDE));
-    let view = View::of(length, scale, HIGH - title.bounds().height() - 2.0);
+    let words: Vec<String> = heading(length, style).into_iter().chain(off_pieces(length, style)).collect();
+    let title = titled(&words, wide.clamp(NARROWEST, WIDE));
+    let view = View::of(length, scale, high - title.bounds().height() - 2.0);
     let step = MARKS + view.wide + 4.0;
     let in_row = whole((WIDE + 2.0) / step).max(1);
     let mut title = Some(title);
@@ -187,15 +191,15 @@ fn legend_below(pages: &mut Pages, (lengths, scale): (&[DrawnLength], f64), orde
         let swatch = Frame { left: 0.0, top: -2.0, right: 8.0, bottom: 2.0 };
         sketch.box_of(swatch, Fill::Order(place));
         sketch.closed(&swatch.corners(), Pen::Fine);
-        for line in wrapped(&plain_text::one_line(order), SMALLEST, false, WIDE - 12.0).iter().take(1) {
-            sketch.text(Text::new(line, (10.0, 0.0), Anchor::Start));
+        for (place, line) in wrapped(&plain_text::one_line(order), SMALLEST, false, WIDE - 12.0).iter().enumerate() {
+            sketch.text(Text::new(line, (10.0, number::from_count(place) * LINE), Anchor::Start));
         }
         pages.below(sketch);
         pages.space(1.0);
     }
     if lengths.iter().any(|length| length.roll && lay_bar::is_widened(length, scale)) {
         pages.space(1.0);
-        pages.paragraph("Rolls are to scale along, and wider than to scale across.");
+        pages.paragraph("Rolls are drawn to scale along their length, but wider than they are.");
     }
     if lengths.iter().any(|length| !length.roll) {
         pages.space(1.0);
@@ -210,6 +214,7 @@ mod tests {
     use super::super::canvas::{Item, Point, Text};
     use super::super::drawn_lay::{DrawnCut, DrawnLayers, DrawnRest};
     use super::super::picture::tests::{assert_readable, head};
+    use super::super::picture_page::HIGH;
     use super::*;
     use crate::quantity::{Length, Tape};
     use proptest::prelude::*;
@@ -245,18 +250,22 @@ mod tests {
             across_from: Length::ZERO,
             across_to: inches(44.0),
             kept: true,
-            size: String::new(),
+            along: inches(long - used),
+            across: inches(44.0),
+            unwashed: false,
         };
         DrawnLength {
             heading: "C1-1 (lawn)".to_owned(),
             times: 1,
             length: inches(long),
+            lead: Length::ZERO,
             used: inches(used),
             width: inches(44.0),
             roll: false,
             folded: false,
             cuts,
             rests: if long > used { vec![rest] } else { Vec::new() },
+            off_pieces: Vec::new(),
         }
     }
 
@@ -341,6 +350,64 @@ mod tests {
         });
         let widest = areas.fold(0.0, f64::max);
         assert!((widest - 55.88).abs() < 1e-6, "{widest}");
+    }
+
+    /// By pencil: 44 in of cloth folded is 22 in wide, 55.88 mm at 1 : 10. Two pieces of 22 in cut through both layers
+    /// are cut apart at the fold, 76.2 mm along it; a piece on the fold is not.
+    #[test]
+    fn pieces_on_double_cloth_are_cut_apart_at_the_fold() {
+        let at_the_fold = |cuts: Vec<DrawnCut>| {
+            let folded = DrawnLength { folded: true, ..length(30.0, 30.0, cuts) };
+            let view = View::of(&folded, 10.0, HIGH);
+            let (drawn, _) = view.panel(view.panels[0], &[], &Style::default());
+            let edges = drawn.items.iter().filter_map(|item| match item {
+                Item::Stroke { points, pen: Pen::Edge } => Some(points.clone()),
+                _ => None,
+            });
+            let along = edges.filter(|points| points.iter().all(|point| (point.0 - 55.88).abs() < 1e-6));
+            along.map(|points| (points[0].1 - points[1].1).abs()).sum::<f64>()
+        };
+        let both = |left| DrawnCut { layers: DrawnLayers::Both, ..piece("front", (0.0, left), (30.0, 22.0)) };
+        let cut_apart = at_the_fold(vec![both(0.0), both(22.0)]);
+        assert!((cut_apart - 76.2).abs() < 1e-6, "{cut_apart}");
+        let fold = DrawnCut { layers: DrawnLayers::Fold, ..piece("front", (0.0, 12.0), (30.0, 20.0)) };
+        assert!(at_the_fold(vec![fold]).abs() < 1e-6);
+    }
+
+    /// By pencil: 126 in from mark 0 and 25 in before it are 151 in.
+    #[test]
+    fn what_lies_before_mark_0_is_told_above_the_length() {
+        let off_pieces =
+            [(30.0, 12.0), (30.0, 12.0), (30.0, 7.0)].map(|(along, across)| (inches(along), inches(across)));
+        let off_pieces = off_pieces.to_vec();
+        let lead = DrawnLength {
+            lead: inches(25.0),
+            off_pieces,
+            ..length(126.0, 30.0, vec![piece("drop", (0.0, 0.0), (30.0, 44.0))])
+        };
+        let told = texts(&pages(&[lead])).join(" ");
+        assert!(told.contains("151 long, 44 wide, up to 25 of it before 0") && told.contains("keep 96"), "{told}");
+        // And what is kept of the pieces themselves.
+        assert!(told.contains("split or trimmed off its pieces, keep 2 of 30 × 12, 1 of 30 × 7"), "{told}");
+    }
+
+    /// A title and the names of orders of any length are told whole, in as many lines as they take.
+    #[test]
+    fn a_long_title_and_long_orders_are_told_whole() {
+        let words = |first: &str, many: usize| (0..many).map(|at| format!("{first}{at}")).collect::<Vec<_>>();
+        let (title, orders) = (words("t", 40), [words("o", 80), words("p", 80)]);
+        let cuts = orders
+            .iter()
+            .zip([0.0, 9.0])
+            .map(|(order, from)| DrawnCut { order: Some(order.join(" ")), ..piece("strip", (from, 0.0), (9.0, 44.0)) });
+        let head = PictureHead { title: title.join(" "), date: Some("29 Nov 2026".to_owned()), ..head() };
+        let drawn = laid_out(&head, &[length(20.0, 18.0, cuts.collect())], &Style::default());
+        drawn.iter().for_each(assert_readable);
+        let told = texts(&drawn);
+        let said: Vec<&str> = told.iter().flat_map(|text| text.split([' ', ','])).collect();
+        for word in title.iter().chain(&orders[0]).chain(&orders[1]) {
+            assert!(said.contains(&word.as_str()), "{word}: {told:?}");
+        }
     }
 
     #[test]

@@ -73,8 +73,14 @@ pub(crate) fn lay_text(lengths: &[DrawnLength], style: &Style, boxes: bool, widt
             (times, true) => format!(" × {times}"),
             (times, false) => format!(", {times} alike"),
         };
-        let size = style.show_on_tape(length.length.into());
-        lines.push(plain_text::one_line(&format!("{}{multiplier}, {size}", length.heading)));
+        let say = |length: Length| style.show_on_tape(length.into());
+        let lead = if length.lead.is_positive() {
+            format!(", up to {} of it before 0", say(length.lead))
+        } else {
+            String::new()
+        };
+        let size = say(length.length + length.lead);
+        lines.push(plain_text::one_line(&format!("{}{multiplier}, {size}{lead}", length.heading)));
         if length.roll {
             bar(length, boxes, columns, &mut key, &mut lines);
         } else {
@@ -295,18 +301,22 @@ mod tests {
             across_from: Length::ZERO,
             across_to: Length::inches(6.0),
             kept: false,
-            size: "10 in".to_owned(),
+            along: Length::inches(10.0),
+            across: Length::inches(6.0),
+            unwashed: false,
         };
         DrawnLength {
             heading: "A".to_owned(),
             times: 12,
             length: Length::inches(long),
+            lead: Length::ZERO,
             used: Length::inches(long - 10.0),
             width: Length::inches(6.0),
             roll,
             folded: false,
             cuts,
             rests: vec![rest],
+            off_pieces: Vec::new(),
         }
     }
 

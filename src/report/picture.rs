@@ -7,8 +7,8 @@
 
 use super::canvas::{Anchor, LINE, SMALLEST, Sketch, Text, text_width, wrapped};
 use super::drawn_piece::DrawnPiece;
-use super::picture_page::{HIGH, Pages, PictureHead, SCALES, WIDE, best_scale, fits, written};
-use super::piece_figure::{figure, size};
+use super::picture_page::{Pages, PictureHead, SCALES, WIDE, best_scale, fits, height_below, written};
+use super::piece_figure::{Figure, figure, size};
 use super::plain_text;
 use crate::quantity::Style;
 use std::io;
@@ -31,16 +31,19 @@ pub(crate) fn picture_pages(
 
 /// The pages of a picture of pieces.
 pub(super) fn laid_out(head: &PictureHead, pieces: &[DrawnPiece], others: &[String], style: &Style) -> Vec<Sketch> {
-    let mut tried = Vec::new();
-    let mut last = 1.0;
-    for scale in SCALES {
-        last = scale;
+    let high = height_below(head);
+    // The scales that every piece goes on a page at; of a piece too long for any, the last is the least bad.
+    let goes_on = |scale: f64| {
         let mut bare = pieces.iter().filter_map(|piece| size(&piece.shape, scale));
-        if bare.any(|(wide, high)| wide > WIDE || high > HIGH) {
-            continue;
-        }
-        let figures: Vec<(Sketch, bool)> = pieces.iter().map(|piece| captioned(piece, scale, style)).collect();
-        if !figures.iter().all(|(figure, _)| fits(figure.bounds())) {
+        bare.all(|(wide, tall)| wide <= WIDE && tall <= high)
+            && pieces.iter().all(|piece| fits(figure(piece, scale, style).sketch.bounds(), high))
+    };
+    let mut tried = Vec::new();
+    let mut first = None;
+    for scale in SCALES.into_iter().filter(|scale| goes_on(*scale)) {
+        first = first.or(Some(scale));
+        let figures: Vec<Captioned> = pieces.iter().map(|piece| Captioned::of(piece, scale, style)).collect();
+        if !figures.iter().all(|figure| fits(figure.whole().bounds(), high)) {
             continue;
         }
         let largest = pieces.iter().map(|piece| extent(piece, scale)).fold(0.0, f64::max);
@@ -48,16 +51,17 @@ pub(super) fn laid_out(head: &PictureHead, pieces: &[DrawnPiece], others: &[Stri
             break;
         }
         // Where all dimensions have room beside their pieces, a page more does not matter.
-        let crowded = figures.iter().filter(|(_, complete)| !complete).count();
-        let pages = flowed(figures.into_iter().map(|(figure, _)| figure).collect(), others).count();
+        let crowded = figures.iter().filter(|figure| !figure.complete).count();
+        let pages = flowed(figures, others, high).count();
         tried.push((scale, pages + crowded));
         if pages == 1 && crowded == 0 {
             break;
         }
     }
-    let scale = best_scale(tried).unwrap_or(last);
-    let figures = pieces.iter().map(|piece| captioned(piece, scale, style).0).collect();
-    flowed(figures, others).finished(head, scale, style)
+    let last = SCALES.last().copied().unwrap_or(1.0);
+    let scale = best_scale(tried).or(first).unwrap_or(last);
+    let figures = pieces.iter().map(|piece| Captioned::of(piece, scale, style)).collect();
+    flowed(figures, others, high).finished(head, scale, style)
 }
 
 /// The longer side of a piece on paper.
@@ -65,42 +69,93 @@ fn extent(piece: &DrawnPiece, scale: f64) -> f64 {
     size(&piece.shape, scale).map_or(0.0, |(wide, high)| wide.max(high))
 }
 
-/// Figures row by row on pages.
-fn flowed(figures: Vec<Sketch>, others: &[String]) -> Pages {
-    let mut pages = Pages::new();
+/// Figures row by row on pages. What is said of a piece goes on below the pieces if a page has no room for it.
+fn flowed(figures: Vec<Captioned>, others: &[String], high: f64) -> Pages {
+    let mut pages = Pages::new(high);
+    let mut paragraphs = Vec::new();
+    let figures: Vec<Sketch> = figures
+        .into_iter()
+        .map(|figure| {
+            let whole = figure.whole();
+            if fits(whole.bounds(), high) {
+                return whole;
+            }
+            paragraphs.push(format!("{}: {}.", figure.name, figure.notes.join("; ")));
+            figure.named().0
+        })
+        .collect();
     pages.flow(figures);
+    for paragraph in paragraphs {
+        pages.paragraph(&paragraph);
+        pages.space(LINE);
+    }
     if !others.is_empty() {
         pages.paragraph(&format!("Other marks: {}.", others.join("; ")));
     }
     pages
 }
 
-/// A piece with its notes below it, and whether everything to draw had room.
-fn captioned(piece: &DrawnPiece, scale: f64, style: &Style) -> (Sketch, bool) {
-    let drawn = figure(piece, scale, style);
-    let mut sketch = drawn.sketch;
-    let bounds = sketch.bounds();
-    let width = bounds.width().clamp(NOTES, WIDE);
-    let mut down = bounds.bottom + 3.4;
-    let letters = piece.letters.join(" + ");
-    let mut left = bounds.left;
-    if !letters.is_empty() {
-        sketch.text(Text::new(&letters, (left, down), Anchor::Start).bold(LETTER));
-        left += text_width(&letters, LETTER, true) + 2.0;
-    }
-    let room = width - (left - bounds.left);
-    for line in wrapped(&plain_text::one_line(&piece.name), 3.2, true, room) {
-        sketch.text(Text::new(&line, (left, down), Anchor::Start).bold(3.2));
-        down += LINE;
-    }
-    down += 0.6;
-    for note in piece.notes.iter().chain(&drawn.told) {
-        for line in wrapped(&plain_text::one_line(note), SMALLEST, false, width) {
-            sketch.text(Text::new(&line, (bounds.left, down), Anchor::Start));
-            down += LINE;
+/// A piece with what stands below it.
+struct Captioned {
+    drawn: Sketch,
+    /// The letters, and the name on one line.
+    letters: String,
+    name: String,
+    notes: Vec<String>,
+    /// Whether everything to draw had room.
+    complete: bool,
+}
+
+impl Captioned {
+    fn of(piece: &DrawnPiece, scale: f64, style: &Style) -> Self {
+        let Figure { sketch, told, complete } = figure(piece, scale, style);
+        let notes = piece.notes.iter().chain(&told).map(|note| plain_text::one_line(note));
+        Self {
+            drawn: sketch,
+            letters: piece.letters.join(" + "),
+            name: plain_text::one_line(&piece.name),
+            notes: notes.collect(),
+            complete,
         }
     }
-    (sketch, drawn.complete)
+
+    fn width(&self) -> f64 {
+        self.drawn.bounds().width().clamp(NOTES, WIDE)
+    }
+
+    /// The piece with its letters and name, and where the next line stands.
+    fn named(&self) -> (Sketch, f64) {
+        let mut sketch = self.drawn.clone();
+        let (bounds, width) = (sketch.bounds(), self.width());
+        let mut down = bounds.bottom + 3.4;
+        let mut left = bounds.left;
+        let long = text_width(&self.letters, LETTER, true) + 2.0;
+        if !self.letters.is_empty() && long <= width / 2.0 {
+            sketch.text(Text::new(&self.letters, (left, down), Anchor::Start).bold(LETTER));
+            left += long;
+        } else {
+            for line in wrapped(&self.letters, LETTER, true, width) {
+                sketch.text(Text::new(&line, (left, down), Anchor::Start).bold(LETTER));
+                down += LETTER + 0.9;
+            }
+        }
+        for line in wrapped(&self.name, 3.2, true, width - (left - bounds.left)) {
+            sketch.text(Text::new(&line, (left, down), Anchor::Start).bold(3.2));
+            down += LINE;
+        }
+        (sketch, down + 0.6)
+    }
+
+    /// The piece with letters, name and notes.
+    fn whole(&self) -> Sketch {
+        let (mut sketch, mut down) = self.named();
+        let left = self.drawn.bounds().left;
+        for line in self.notes.iter().flat_map(|note| wrapped(note, SMALLEST, false, self.width())) {
+            sketch.text(Text::new(&line, (left, down), Anchor::Start));
+            down += LINE;
+        }
+        sketch
+    }
 }
 
 /// The size of a piece's letter.
@@ -108,7 +163,7 @@ const LETTER: f64 = 4.4;
 
 #[cfg(test)]
 pub(super) mod tests {
-    use super::super::canvas::{GAP, Item, MARGIN, PAGE, Pen};
+    use super::super::canvas::{Item, MARGIN, PAGE, Pen};
     use super::super::drawn_piece::{DrawnMark, DrawnShape, MarkPlace};
     use super::*;
     use crate::piece::{Fold, Grain, OutlinePoint};
@@ -297,6 +352,57 @@ pub(super) mod tests {
         pages.iter().for_each(assert_readable);
     }
 
+    /// The number a page's scale is one to.
+    fn scale_of(page: &Sketch) -> f64 {
+        let scale =
+            shown(page).iter().find_map(|text| text.strip_prefix("scale 1 : ")?.split(',').next()?.parse().ok());
+        scale.unwrap()
+    }
+
+    /// By pencil: a panel of 20 by 30 in goes on a page at 1 : 4, whatever is said of it; at 1 : 1000 it would be a dot.
+    #[test]
+    fn what_is_said_of_a_piece_never_leaves_the_paper_or_makes_the_piece_a_dot() {
+        let scale = |piece: DrawnPiece| {
+            let drawn = pages(&[piece]);
+            drawn.iter().for_each(assert_readable);
+            assert!(drawn.iter().flat_map(shown).any(|text| text.contains("the-last")), "{drawn:?}");
+            scale_of(&drawn[0])
+        };
+        let bare = || DrawnPiece { notes: vec!["the-last".to_owned()], ..piece("panel", rectangle(20.0, 30.0)) };
+        let letters: Vec<String> =
+            ('A'..='Z').flat_map(|one| ['B', 'D', 'F'].map(|two| format!("{one}{two}"))).collect();
+        let mark = |name: String| DrawnMark {
+            name,
+            distance: inches(3.0),
+            from: "lower edge".to_owned(),
+            place: MarkPlace::Levels(vec![inches(3.0)]),
+        };
+        let long = "a very long name ".repeat(30);
+        assert!(scale(DrawnPiece { letters, ..bare() }) <= 10.0);
+        assert!(scale(DrawnPiece { name: "x".repeat(400), ..bare() }) <= 10.0);
+        assert!(scale(DrawnPiece { marks: vec![mark(long)], ..bare() }) <= 10.0);
+        let notes = (0..200).map(|at| format!("note {at}")).chain(["the-last".to_owned()]);
+        assert!(scale(DrawnPiece { notes: notes.collect(), ..bare() }) <= 10.0);
+        let marks = (0..120).map(|at| mark(format!("line {at}"))).collect();
+        assert!(scale(DrawnPiece { marks, ..bare() }) <= 10.0);
+    }
+
+    /// By counting: a zigzag of 60 corners on each side turns at 61 heights, 60 in apart in all; 40 of them are told,
+    /// the lowest and the highest among them, and it is said that there are more.
+    #[test]
+    fn an_edge_that_turns_too_often_says_so() {
+        let corner = |across, along| OutlinePoint { across: inches(across), along: inches(along) };
+        let right = (0..=60).map(|at| corner(if at % 2 == 0 { 20.0 } else { 19.0 }, f64::from(at)));
+        let left = (0..=60).rev().map(|at| corner(if at % 2 == 0 { 0.0 } else { 1.0 }, f64::from(at)));
+        let drawn = pages(&[piece("flame", DrawnShape::Corners(right.chain(left).collect()))]);
+        drawn.iter().for_each(assert_readable);
+        let stations = drawn.iter().flat_map(shown).filter(|text| text.starts_with("up ")).count();
+        assert_eq!(stations, 40);
+        for wanted in ["up 0, out 10", "up 60, out 10", "40 of the 61 heights"] {
+            assert_says(&drawn, wanted);
+        }
+    }
+
     #[test]
     fn texts_cannot_leave_their_place() {
         let mut odd = piece("<script>\u{1b}[31m & \"x\"", rectangle(1.0, 1.0));
@@ -385,7 +491,6 @@ pub(super) mod tests {
                     }
                 }
             }
-            prop_assert!(GAP > 0.0);
         }
     }
 }

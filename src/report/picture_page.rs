@@ -3,16 +3,16 @@
 //!
 //! Never here: what the figures show; reading a clock.
 
-use super::canvas::{Anchor, Frame, LINE, MARGIN, PAGE, Pen, SMALLEST, Sketch, Text, text_width, wrapped};
+use super::canvas::{Anchor, Frame, LINE, MARGIN, PAGE, Pen, SMALLEST, Sketch, Text, first_lines, text_width, wrapped};
 use super::canvas_svg::write_page;
 use super::plain_text;
-use crate::quantity::{Length, Liked, Style, Tape, number};
+use crate::quantity::{Length, Style, Tape, number};
 use std::io;
 
 /// What is told above a picture.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(crate) struct PictureHead {
-    /// The order and what it makes.
+    /// The order, and what of it is drawn.
     pub title: String,
     /// What the order answers.
     pub answers: String,
@@ -22,10 +22,16 @@ pub(crate) struct PictureHead {
 
 /// The width between the margins.
 pub(super) const WIDE: f64 = PAGE.0 - 2.0 * MARGIN;
-/// The height left for figures below the head.
+/// The height left for figures below a head of few lines.
 pub(super) const HIGH: f64 = PAGE.1 - 2.0 * MARGIN - HEAD;
+/// The height of a head of few lines.
 const HEAD: f64 = 28.0;
 const TITLE: f64 = 4.4;
+/// From a line of the title to the next.
+const TITLE_LINE: f64 = TITLE + 0.8;
+/// The most lines of the title and of the answers. What is cut short ends with `…`.
+const MOST_TITLE: usize = 5;
+const MOST_ANSWERS: usize = 8;
 /// Between two figures.
 pub(super) const BETWEEN: f64 = 5.0;
 
@@ -42,9 +48,46 @@ pub(super) fn on_paper(length: Length, scale: f64) -> f64 {
 
 /// A length on the picture's tape, without its unit: the head tells unit and rounding once.
 pub(super) fn measure(length: Length, style: &Style) -> String {
-    let shown = Style { plain: false, ..*style }.show(length.liking(Liked::unit(style.tape.unit())).into());
-    let bare = shown.trim_start_matches("≈ ");
-    bare.strip_suffix(style.tape.unit().symbol()).unwrap_or(bare).trim_end().to_owned()
+    style.show_bare(length.into())
+}
+
+/// The lines of a head, the same on every page.
+struct HeadLines {
+    title: Vec<String>,
+    answers: Vec<String>,
+}
+
+impl HeadLines {
+    fn of(head: &PictureHead) -> Self {
+        let widest_corner = text_width(&corner(head, (888, 888)), SMALLEST, false) + 4.0;
+        let title = wrapped(&plain_text::one_line(&head.title), TITLE, true, WIDE - widest_corner);
+        let answers = wrapped(&plain_text::one_line(&head.answers), SMALLEST, false, WIDE - 4.0);
+        Self { title: first_lines(title, MOST_TITLE), answers: first_lines(answers, MOST_ANSWERS) }
+    }
+
+    /// From the margin down to the middle of a line of the title.
+    fn title_line(place: usize) -> f64 {
+        TITLE / 2.0 + number::from_count(place) * TITLE_LINE
+    }
+
+    /// From the margin down to the middle of a line of the answers.
+    fn answer_line(&self, place: usize) -> f64 {
+        let title = Self::title_line(self.title.len().saturating_sub(1)) + TITLE / 2.0;
+        title + LINE / 2.0 + 0.6 + number::from_count(place) * LINE
+    }
+
+    fn height(&self) -> f64 {
+        // Below the last line is the scale, and below that some white.
+        HEAD.max(self.answer_line(self.answers.len()) + 1.4 + SCALE_UP)
+    }
+}
+
+/// From the middle of the line with the scale to the lower end of the head.
+const SCALE_UP: f64 = 6.5;
+
+/// The height left for figures below a head.
+pub(super) fn height_below(head: &PictureHead) -> f64 {
+    HIGH + HEAD - HeadLines::of(head).height()
 }
 
 /// Figures on pages, from above down.
@@ -52,11 +95,13 @@ pub(super) fn measure(length: Length, style: &Style) -> String {
 pub(super) struct Pages {
     pages: Vec<Sketch>,
     down: f64,
+    /// The height of a page below its head.
+    high: f64,
 }
 
 impl Pages {
-    pub(super) fn new() -> Self {
-        Self { pages: vec![Sketch::default()], down: 0.0 }
+    pub(super) fn new(high: f64) -> Self {
+        Self { pages: vec![Sketch::default()], down: 0.0, high }
     }
 
     pub(super) fn count(&self) -> usize {
@@ -65,17 +110,18 @@ impl Pages {
 
     /// The room left on the last page.
     pub(super) fn left(&self) -> f64 {
-        HIGH - self.down
+        self.high - self.down
     }
 
     /// Adds a figure below the others, its left edge at the margin, or on a new page if it has no room here.
     pub(super) fn below(&mut self, figure: Sketch) {
         let bounds = figure.bounds();
-        if self.down > 0.0 && self.down + bounds.height() > HIGH + 1e-6 {
+        if self.down > 0.0 && self.down + bounds.height() > self.high + 1e-6 {
             self.pages.push(Sketch::default());
             self.down = 0.0;
         }
-        let at = (MARGIN - bounds.left.min(0.0), MARGIN + HEAD + self.down - bounds.top);
+        let top = MARGIN + HEAD + HIGH - self.high;
+        let at = (MARGIN - bounds.left.min(0.0), top + self.down - bounds.top);
         if let Some(page) = self.pages.last_mut() {
             page.add(figure, at);
         }
@@ -89,7 +135,7 @@ impl Pages {
         for figure in figures {
             let bounds = figure.bounds();
             let high = row.bounds().height().max(bounds.height());
-            if right > 0.0 && (right + bounds.width() > WIDE || (high > self.left() && bounds.height() <= HIGH)) {
+            if right > 0.0 && (right + bounds.width() > WIDE || (high > self.left() && bounds.height() <= self.high)) {
                 self.below(std::mem::take(&mut row));
                 self.space(BETWEEN);
                 right = 0.0;
@@ -104,7 +150,7 @@ impl Pages {
     }
 
     pub(super) fn space(&mut self, high: f64) {
-        self.down = (self.down + high).min(HIGH);
+        self.down = (self.down + high).min(self.high);
     }
 
     /// Adds a paragraph.
@@ -142,36 +188,32 @@ pub(super) fn written(pages: &[Sketch]) -> io::Result<Vec<Vec<u8>>> {
         .collect()
 }
 
-fn head_of(head: &PictureHead, (page, of): (usize, usize), scale: f64, style: &Style) -> Sketch {
-    let mut drawn = Sketch::default();
-    let right = PAGE.0 - MARGIN;
-    let mut down = MARGIN + TITLE / 2.0;
-    let number = if of > 1 { format!("page {page} of {of}") } else { String::new() };
+/// What stands at the right of the title: the day, and which page it is.
+fn corner(head: &PictureHead, (page, of): (usize, usize)) -> String {
+    let number = (of > 1).then(|| format!("page {page} of {of}"));
     let date = head.date.as_ref().map(|date| plain_text::one_line(date));
-    let corner: Vec<String> = date.into_iter().chain(Some(number).filter(|text| !text.is_empty())).collect();
-    let corner = corner.join(", ");
-    let taken = text_width(&corner, SMALLEST, false) + 4.0;
+    date.into_iter().chain(number).collect::<Vec<_>>().join(", ")
+}
+
+fn head_of(head: &PictureHead, page: (usize, usize), scale: f64, style: &Style) -> Sketch {
+    let mut drawn = Sketch::default();
+    let lines = HeadLines::of(head);
+    let corner = corner(head, page);
     if !corner.is_empty() {
-        drawn.text(Text::new(&corner, (right, down), Anchor::End));
+        let at = (PAGE.0 - MARGIN, MARGIN + HeadLines::title_line(0));
+        drawn.text(Text::new(&corner, at, Anchor::End));
     }
-    for line in wrapped(&plain_text::one_line(&head.title), TITLE, true, WIDE - taken).iter().take(1) {
-        drawn.text(Text::new(line, (MARGIN, down), Anchor::Start).bold(TITLE));
+    for (place, line) in lines.title.iter().enumerate() {
+        let at = (MARGIN, MARGIN + HeadLines::title_line(place));
+        drawn.text(Text::new(line, at, Anchor::Start).bold(TITLE));
     }
-    down += TITLE / 2.0 + LINE / 2.0 + 0.6;
-    let mut answers = wrapped(&plain_text::one_line(&head.answers), SMALLEST, false, WIDE - 4.0);
-    let more = answers.len() > 3;
-    answers.truncate(3);
-    if let Some(last) = answers.last_mut().filter(|_| more) {
-        last.push_str(" …");
+    for (place, line) in lines.answers.iter().enumerate() {
+        drawn.text(Text::new(line, (MARGIN, MARGIN + lines.answer_line(place)), Anchor::Start));
     }
-    for line in answers {
-        drawn.text(Text::new(&line, (MARGIN, down), Anchor::Start));
-        down += LINE;
-    }
-    let bar = MARGIN + HEAD - 6.5;
+    let bar = MARGIN + lines.height() - SCALE_UP;
     let unit = match style.tape {
         Tape::Inch => format!("inches, to the nearest 1/{}", style.inch_step.marks()),
-        Tape::Metric => "centimetres, to the nearest 0.1".to_owned(),
+        Tape::Metric => format!("centimetres, to the nearest {}", style.show_number(0.1)),
     };
     let told = format!("scale 1 : {scale}, all measures in {unit}");
     drawn.text(Text::new(&told, (MARGIN, bar), Anchor::Start));
@@ -195,9 +237,9 @@ fn scale_bar(drawn: &mut Sketch, scale: f64, style: &Style, (x, y): (f64, f64)) 
     drawn.text(Text::new(&format!("{} {unit}", style.show_number(count)), (x + long + 2.0, y), Anchor::Start));
 }
 
-/// Whether a figure goes on a page.
-pub(super) fn fits(bounds: Frame) -> bool {
-    bounds.width() <= WIDE + 1e-6 && bounds.height() <= HIGH + 1e-6
+/// Whether a figure goes on a page of this height.
+pub(super) fn fits(bounds: Frame, high: f64) -> bool {
+    bounds.width() <= WIDE + 1e-6 && bounds.height() <= high + 1e-6
 }
 
 /// The first scale of those that give the fewest pages among the tried ones.

@@ -4,10 +4,11 @@
 //! Never here: where the piece stands on its page.
 
 use super::canvas::{
-    Anchor, Fill, Frame, GAP, LINE, Pen, Point, SMALLEST, Sketch, Text, edges, is_inside, places_inside, spread,
-    text_width,
+    Anchor, Fill, Frame, GAP, LINE, Pen, Point, SMALLEST, Sketch, Text, places_inside, spread, text_width,
 };
 use super::drawn_piece::{DrawnMark, DrawnPiece, DrawnShape, MarkPlace};
+use super::listed::listed;
+use super::outline_places::{along_edge, crossings, evenly, extents, inside, least_mark};
 use super::picture_page::{measure, on_paper};
 use super::plain_text;
 use crate::piece::{Fold, Grain, OutlinePoint};
@@ -29,8 +30,11 @@ const OFF: f64 = 4.5;
 const COLUMN: f64 = 9.0;
 /// Straight steps that draw an arc of a whole turn.
 const STEPS: f64 = 96.0;
-/// An outline of more stations is only told by its size.
+/// The most stations told of an outline.
 const MOST_STATIONS: usize = 40;
+/// The most texts in the column beside a piece, and the widest of them. Others are told below it.
+const MOST_BESIDE: usize = 48;
+const WIDEST_BESIDE: f64 = 70.0;
 /// The size of the letter in a piece.
 const LETTER: f64 = 5.0;
 
@@ -290,15 +294,16 @@ impl Draft<'_> {
     }
 
     /// How far out a shaped edge is at each height where it turns: from the middle line if both sides are alike, else
-    /// from the line at its left.
+    /// from the line at its left. Of an edge that turns at too many heights, evenly chosen ones are told, with a word on
+    /// the others.
     fn stations(&mut self, corners: &[OutlinePoint]) {
         let (along, across) = extents(corners);
-        let least_mark = Length::centimetres(0.005);
         let mut heights: Vec<Length> = corners.iter().map(|corner| corner.along - along.0).collect();
         heights.sort_by(|left, right| left.steps().total_cmp(&right.steps()));
-        heights.dedup_by(|next, before| *next - *before < least_mark);
-        if heights.len() > MOST_STATIONS {
-            return;
+        heights.dedup_by(|next, before| *next - *before < least_mark());
+        let all = heights.len();
+        if all > MOST_STATIONS {
+            heights = evenly(&heights, MOST_STATIONS);
         }
         let rows: Vec<(Length, Vec<Length>)> = heights
             .into_iter()
@@ -308,7 +313,7 @@ impl Draft<'_> {
         let middle = (across.1 - across.0) * 0.5;
         let even = |outs: &Vec<Length>| {
             let mirrored = outs.iter().rev().map(|out| middle * 2.0 - *out);
-            outs.iter().zip(mirrored).all(|(out, other)| (out.steps() - other.steps()).abs() < least_mark.steps())
+            outs.iter().zip(mirrored).all(|(out, other)| (out.steps() - other.steps()).abs() < least_mark().steps())
         };
         let is_even = rows.iter().all(|(_, outs)| even(outs));
         let (wide, high) = (self.shaped.wide, self.shaped.high);
@@ -323,28 +328,50 @@ impl Draft<'_> {
                 self.sketch.line(from, to, Pen::Fine);
             }
         }
+        let told = number::from_count(rows.len());
+        if all > MOST_STATIONS {
+            self.told.push(format!(
+                "{} of the {} heights where the edge turns are stations; between them it runs as drawn",
+                self.style.show_number(told),
+                self.style.show_number(number::from_count(all))
+            ));
+        }
         for (height, outs) in rows {
-            let y = high - on_paper(height, self.scale);
-            let Some(right) = outs.last() else { continue };
-            let x = on_paper(*right, self.scale);
-            self.sketch.line((base - 0.8, y), (base + 0.8, y), Pen::Fine);
-            for out in &outs {
-                let dot = Frame::around((on_paper(*out, self.scale), y), 0.9, 0.9);
-                self.sketch.box_of(dot, Fill::Black);
-            }
-            let place = if is_even {
-                let half = outs.iter().filter(|out| **out - middle > -least_mark).map(|out| *out - middle);
-                format!("out {}", listed(half.map(|out| self.say(out))))
-            } else {
-                format!("at {}", listed(outs.iter().map(|out| self.say(*out))))
-            };
-            self.column.push(Callout { from: (x, y), text: format!("up {}, {place}", self.say(height)) });
+            self.station((height, &outs), middle, base, is_even);
         }
         self.told.push(if is_even {
             "stations: up from the lower edge, out from the middle line to either side".to_owned()
         } else {
             "stations: up from the lower edge, at so far to the right of the thin line at the left".to_owned()
         });
+    }
+
+    /// The station at a height, with its distances from the left: dots on the edge, and its text in the column.
+    fn station(&mut self, (height, outs): (Length, &[Length]), middle: Length, base: f64, is_even: bool) {
+        let y = self.shaped.high - on_paper(height, self.scale);
+        let Some(right) = outs.last() else { return };
+        let x = on_paper(*right, self.scale);
+        self.sketch.line((base - 0.8, y), (base + 0.8, y), Pen::Fine);
+        for out in outs {
+            let dot = Frame::around((on_paper(*out, self.scale), y), 0.9, 0.9);
+            self.sketch.box_of(dot, Fill::Black);
+        }
+        let place = if is_even {
+            let half = outs.iter().filter(|out| **out - middle > -least_mark()).map(|out| *out - middle);
+            format!("out {}", listed(&half.map(|out| self.say(out)).collect::<Vec<_>>()))
+        } else {
+            format!("at {}", listed(&outs.iter().map(|out| self.say(*out)).collect::<Vec<_>>()))
+        };
+        self.beside((x, y), format!("up {}, {place}", self.say(height)), None);
+    }
+
+    /// A text in the column beside the piece, or below it if it is too long or one too many.
+    fn beside(&mut self, from: Point, text: String, below: Option<String>) {
+        if self.column.len() < MOST_BESIDE && has_room_beside(&text) {
+            self.column.push(Callout { from, text });
+        } else {
+            self.told.push(below.unwrap_or(text));
+        }
     }
 
     fn marks(&mut self) {
@@ -360,7 +387,7 @@ impl Draft<'_> {
                             self.sketch.line(*from, *to, Pen::Dashed);
                         }
                         if let Some((_, to)) = runs.last() {
-                            self.column.push(Callout { from: *to, text: words.clone() });
+                            self.beside(*to, words.clone(), Some(told(mark, &words)));
                         } else {
                             self.told.push(told(mark, &words));
                         }
@@ -373,7 +400,8 @@ impl Draft<'_> {
                             self.sketch.line(from, to, Pen::Dashed);
                         }
                         let places = (0..5).map(|line| (x, -1.0 - SMALLEST / 2.0 - LINE * number::from_whole(line)));
-                        let places: Vec<Text> = places.map(|at| Text::new(&words, at, Anchor::Middle)).collect();
+                        let places = places.map(|at| Text::new(&words, at, Anchor::Middle));
+                        let places: Vec<Text> = places.filter(|_| has_room_beside(&words)).collect();
                         self.pending.push(Pending { places, otherwise: told(mark, &words), matters: false });
                     }
                 }
@@ -503,102 +531,13 @@ impl Draft<'_> {
     }
 }
 
-/// Joins places: “5”, “5 and 8”, “2, 5 and 8”.
-fn listed(places: impl Iterator<Item = String>) -> String {
-    let places: Vec<String> = places.collect();
-    match places.split_last() {
-        Some((last, before)) if !before.is_empty() => format!("{} and {last}", before.join(", ")),
-        _ => places.concat(),
-    }
+/// Whether a text may stand beside a piece, and not below it.
+fn has_room_beside(text: &str) -> bool {
+    text_width(text, SMALLEST, false) <= WIDEST_BESIDE
 }
 
 fn told(mark: &DrawnMark, words: &str) -> String {
     format!("{words}: {}", mark.from)
-}
-
-/// The least and most along and across.
-fn extents(corners: &[OutlinePoint]) -> ((Length, Length), (Length, Length)) {
-    let ends = |pick: fn(&OutlinePoint) -> Length| {
-        let mut places = corners.iter().map(pick);
-        let first = places.next().unwrap_or(Length::ZERO);
-        places.fold((first, first), |(least, most), place| (least.least(place), most.most(place)))
-    };
-    (ends(|corner| corner.along), ends(|corner| corner.across))
-}
-
-/// Where an outline crosses a height, as distances from its left, in order.
-fn crossings(corners: &[OutlinePoint], height: Length, left: Length) -> Vec<Length> {
-    let mut found: Vec<Length> = Vec::new();
-    let near = Length::centimetres(0.005);
-    let is_at = |length: Length| (length.steps() - height.steps()).abs() < near.steps();
-    for (from, to) in corners.iter().zip(corners.iter().cycle().skip(1)) {
-        if is_at(from.along) {
-            found.push(from.across - left);
-        } else if !is_at(to.along) && (from.along < height) != (to.along < height) {
-            let share = (height - from.along).steps() / (to.along - from.along).steps();
-            found.push(from.across + (to.across - from.across) * share - left);
-        }
-    }
-    found.sort_by(|left, right| left.steps().total_cmp(&right.steps()));
-    found.dedup_by(|next, before| *next - *before < near);
-    found
-}
-
-/// The parts of a straight line that are inside closed lines.
-fn inside(lines: &[Vec<Point>], from: Point, to: Point) -> Vec<(Point, Point)> {
-    let (dx, dy) = (to.0 - from.0, to.1 - from.1);
-    let mut shares = vec![0.0, 1.0];
-    for (a, b) in edges(lines) {
-        let edge = (b.0 - a.0, b.1 - a.1);
-        let cross = dx * edge.1 - dy * edge.0;
-        if cross.abs() < 1e-12 {
-            continue;
-        }
-        let (x, y) = (a.0 - from.0, a.1 - from.1);
-        let (share, on_edge) = ((x * edge.1 - y * edge.0) / cross, (x * dy - y * dx) / cross);
-        if (0.0..=1.0).contains(&on_edge) && share > 0.0 && share < 1.0 {
-            shares.push(share);
-        }
-    }
-    shares.sort_by(f64::total_cmp);
-    let at = |share: f64| (from.0 + dx * share, from.1 + dy * share);
-    let runs = shares.iter().zip(shares.iter().skip(1)).filter(|(start, end)| **end - **start > 1e-9);
-    runs.filter(|(start, end)| is_inside(lines, at(f64::midpoint(**start, **end))))
-        .map(|(start, end)| (at(*start), at(*end)))
-        .collect()
-}
-
-/// The place so far along an edge from the middle of its top, and the direction into the piece there.
-fn along_edge(line: &[Point], far: f64, forward: bool) -> Option<(Point, Point)> {
-    let middle = Frame::of(line.iter().copied()).map(|frame| f64::midpoint(frame.left, frame.right))?;
-    let round: Vec<Point> = if forward { line.to_vec() } else { line.iter().rev().copied().collect() };
-    // The upper crossing of the middle line is where it starts.
-    let count = round.len();
-    let pairs = || round.iter().copied().zip(round.iter().copied().cycle().skip(1)).enumerate();
-    let starts = pairs().filter_map(|(place, (a, b))| {
-        let crosses = (a.0 <= middle) != (b.0 <= middle);
-        crosses.then(|| (place, a.1 + (middle - a.0) / (b.0 - a.0) * (b.1 - a.1)))
-    });
-    let (first, y) = starts.min_by(|left, right| left.1.total_cmp(&right.1))?;
-    let (mut at, mut left) = ((middle, y), far);
-    for step in 0..count {
-        let next = *round.get((first + 1 + step) % count)?;
-        let (dx, dy) = (next.0 - at.0, next.1 - at.1);
-        let long = dx.hypot(dy);
-        // A head ends where its edge runs level or down a side; a notch beyond it is not on the head.
-        if long >= left && long > 0.0 {
-            let share = left / long;
-            let place = (at.0 + dx * share, at.1 + dy * share);
-            let square = (-dy / long, dx / long);
-            let lines = [line.to_vec()];
-            let tried = (place.0 + square.0 * 0.2, place.1 + square.1 * 0.2);
-            let into = if is_inside(&lines, tried) { square } else { (-square.0, -square.1) };
-            return Some((place, into));
-        }
-        left -= long;
-        at = next;
-    }
-    None
 }
 
 /// The direction of the threads in the picture, a vector of length 1 towards the head of the cloth; `None` if the grain

@@ -29,6 +29,11 @@ fn overrides_reading_order(c: char) -> bool {
     matches!(c, '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{206F}')
 }
 
+/// Whether a character may stand in no XML document, and so in no picture (XML 1.0, 2.2, from memory).
+fn is_no_character(c: char) -> bool {
+    matches!(c, '\u{FFFE}' | '\u{FFFF}')
+}
+
 /// Keeps everything harmless; each line break or tab becomes `\n`.
 fn cleaned(text: &str) -> String {
     let mut kept = String::with_capacity(text.len());
@@ -39,7 +44,7 @@ fn cleaned(text: &str) -> String {
             '\u{9B}' => skip_control_sequence(&mut rest),
             '\u{90}' | '\u{98}' | '\u{9D}'..='\u{9F}' => skip_string(&mut rest),
             '\t'..='\r' | '\u{85}' | '\u{2028}' | '\u{2029}' => kept.push('\n'),
-            c if c.is_control() || overrides_reading_order(c) => {}
+            c if c.is_control() || overrides_reading_order(c) || is_no_character(c) => {}
             c => kept.push(c),
         }
     }
@@ -127,6 +132,7 @@ mod tests {
         check("cut \u{202e}01\u{202c} pieces", "cut 01 pieces");
         check("\u{2066}a\u{2069}", "a");
         check("bell\u{7} null\0 del\u{7f}", "bell null del");
+        check("no\u{FFFE} character\u{FFFF}", "no character");
     }
 
     #[test]
@@ -138,7 +144,7 @@ mod tests {
         #[test]
         fn nothing_harmful_is_left(text in any::<String>(), tail in "[\u{0}-\u{9f}\u{202a}-\u{202e}a-z]*") {
             let cleaned = one_line(&format!("{text}{tail}"));
-            prop_assert!(!cleaned.chars().any(|c| c.is_control() || overrides_reading_order(c)));
+            prop_assert!(!cleaned.chars().any(|c| c.is_control() || overrides_reading_order(c) || is_no_character(c)));
             prop_assert_eq!(&one_line(&cleaned), &cleaned);
         }
     }

@@ -1,6 +1,7 @@
 //! The sheet for the cutting table: plain characters only, to be printed or pinned up and ticked off by hand.
 //!
-//! No line is wider than requested (but at least 24 columns), whatever the texts are.
+//! No line is wider than requested (but at least 24 columns), whatever the texts are. Never here: what an order says, and
+//! what stands in the lines of its cuts.
 
 use super::grid::{Grid, joined};
 use super::plain_text;
@@ -17,7 +18,8 @@ const NARROWEST: usize = 24;
 /// others.
 const LONGEST_LABEL: usize = 24;
 const GAP: &str = "  ";
-const TICK: &str = "[ ] ";
+/// What a line to tick off begins with.
+pub(crate) const TICK: &str = "[ ] ";
 
 /// The width of the labels of a page to cut from.
 const LABEL: usize = 7;
@@ -55,11 +57,20 @@ pub(crate) struct Section {
     pub body: SectionBody,
 }
 
+/// A block of the page to cut from: what it is about, and its lines.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct SheetBlock {
+    /// One word, such as `CUT`.
+    pub label: &'static str,
+    /// Its lines; one that begins with [`TICK`] is ticked off.
+    pub lines: Vec<String>,
+}
+
 /// The content under a heading.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum SectionBody {
     /// Blocks of lines, each with its label at the side. The section has no heading.
-    Blocks(Vec<(String, Vec<String>)>),
+    Blocks(Vec<SheetBlock>),
     /// Rows to be ticked off: cuts.
     Ticked(Table),
     /// Rows to be looked at: marks, needs.
@@ -142,11 +153,11 @@ fn apart(left: &str, right: &str, width: usize) -> Vec<String> {
 }
 
 /// Blocks of lines with their labels; a line too long is wrapped behind its tick.
-fn block_lines(blocks: &[(String, Vec<String>)], width: usize) -> Vec<String> {
+fn block_lines(blocks: &[SheetBlock], width: usize) -> Vec<String> {
     let mut drawn = Vec::new();
-    for (label, lines) in blocks {
+    for SheetBlock { label, lines } in blocks {
         for (place, line) in lines.iter().enumerate() {
-            let label = if place == 0 { label.as_str() } else { "" };
+            let label = if place == 0 { *label } else { "" };
             let label = wrap::pad(label, LABEL, false);
             let text = sheet_text(line);
             let whole = format!("{label}{text}");
@@ -430,9 +441,18 @@ Sew
         })
     }
 
+    /// A line of cuts: with or without its tick, in columns or not.
+    fn block_line() -> impl Strategy<Value = String> {
+        (any::<bool>(), prop::collection::vec(any_text(), 1..5), prop::sample::select(vec![" ", "  "]))
+            .prop_map(|(ticked, parts, gap)| format!("{}{}", if ticked { TICK } else { "" }, parts.join(gap)))
+    }
+
     fn any_section() -> impl Strategy<Value = Section> {
         let texts = || prop::collection::vec(any_text(), 0..12);
+        let block = (prop::sample::select(vec!["CUT", "CLOTH"]), prop::collection::vec(block_line(), 0..6));
+        let block = block.prop_map(|(label, lines)| SheetBlock { label, lines });
         let body = prop_oneof![
+            prop::collection::vec(block, 0..4).prop_map(SectionBody::Blocks),
             any_table().prop_map(SectionBody::Ticked),
             any_table().prop_map(SectionBody::Listed),
             texts().prop_map(SectionBody::Steps),

@@ -213,9 +213,10 @@ impl App<'_> {
         let date = today::in_words();
         let note = PictureNote { order: name, date: Some(&date) };
         let written = match present::order_files(order, dialect, settings, note) {
-            Ok(made) => {
-                files::replace_all(&folder, &made.files).map(|()| made.tables).map_err(|problem| problem.to_string())
-            }
+            Ok(made) => files::replace_all(&folder, &made.files)
+                .and_then(|()| export::remove_earlier_pages(&folder, &present::ORDER_PICTURES, &made.files))
+                .map(|()| made.tables)
+                .map_err(|problem| export::problem_text(&problem)),
             Err(error) => Err(export::not_written(error, &folder, &style)),
         };
         match written {
@@ -225,11 +226,7 @@ impl App<'_> {
                 self.output.eprint(&format!("{count} tables{drawn} are in {}", folder.display()));
                 DONE
             }
-            Err(problem) => {
-                let message =
-                    format!("{problem}\n  the tables were not written; nothing that was there before has changed");
-                self.failed(&message)
-            }
+            Err(problem) => self.failed(&problem),
         }
     }
 

@@ -30,6 +30,7 @@ pub(super) enum FileProblem {
     NotText(PathBuf),
     Read(PathBuf, io::Error),
     Write(PathBuf, io::Error),
+    Left(PathBuf, io::Error),
 }
 
 impl fmt::Display for FileProblem {
@@ -57,6 +58,12 @@ impl fmt::Display for FileProblem {
             }
             Self::Read(path, error) => write!(f, "{} cannot be read: {}", path.display(), reason(error)),
             Self::Write(path, error) => write!(f, "{} cannot be written: {}", path.display(), reason(error)),
+            Self::Left(path, error) => write!(
+                f,
+                "{} is of an earlier run and cannot be removed: {}\n  everything else there is new; remove it by hand",
+                path.display(),
+                reason(error)
+            ),
         }
     }
 }
@@ -130,6 +137,20 @@ pub(super) fn replace_all(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<
     let files: Vec<(PathBuf, &[u8])> =
         files.iter().map(|(name, bytes)| (folder.join(name), bytes.as_slice())).collect();
     replace_in(folder, &files, Readers::AsBefore)
+}
+
+/// Removes files of a folder; those that are not there are gone already.
+pub(super) fn remove_all(folder: &Path, names: &[String]) -> Result<(), FileProblem> {
+    for path in names.iter().map(|name| folder.join(name)) {
+        match fs::remove_file(&path) {
+            Err(error) if error.kind() != io::ErrorKind::NotFound => return Err(FileProblem::Left(path, error)),
+            _ => {}
+        }
+    }
+    if !names.is_empty() {
+        sync_folder(folder);
+    }
+    Ok(())
 }
 
 /// Replaces one file; for a link, the file it leads to.

@@ -55,6 +55,7 @@ impl Lay {
             plan: &self.plan,
             keep_from,
             washed_first,
+            shelf: &self.stock,
         }
     }
 

@@ -34,6 +34,9 @@ pub(super) fn notes<'a>(
 /// turned. Both plans are from endless stock, so that the shelf does not tell in the difference. No handbook has a share
 /// to add for a nap.
 pub(super) fn nap(job: &Job<'_>, one_way: &[Lay], turned: &[Lay]) -> Vec<String> {
+    // On the tape of the cuts, which the sheet has beside it.
+    let words = job.plan_words();
+    let say = |length| words.say(length);
     let napped = one_way.iter().filter(|lay| lay.goods.napped);
     let notes = napped.filter_map(|lay| {
         let other = turned.iter().find(|other| other.index == lay.index)?;
@@ -44,9 +47,8 @@ pub(super) fn nap(job: &Job<'_>, one_way: &[Lay], turned: &[Lay]) -> Vec<String>
             // What a recipe cuts out of the whole width is its own to turn.
             return Some(lying);
         }
-        let instead = if less < used { job.format_length(less) } else { "no less".to_owned() };
-        let used = job.format_length(used);
-        Some(format!("{lying}; they take {used}, and would take {instead} if some were turned"))
+        let instead = if less < used { say(less) } else { "no less".to_owned() };
+        Some(format!("{lying}; they take {}, and would take {instead} if some were turned", say(used)))
     });
     notes.collect()
 }
@@ -56,7 +58,7 @@ fn held(job: &Job<'_>, name: &str) -> Vec<String> {
     let elsewhere = |piece: &&StockPiece| piece.count > 0 && !job.ticket.mark.may_take(piece);
     let pieces = job.workshop.stock.of(name).filter(elsewhere).filter_map(|piece| {
         let order = piece.held_for.as_ref()?;
-        let amount = piece.along.map_or_else(|| piece.count.to_string(), |along| job.format_length(along));
+        let amount = piece.along.map_or_else(|| piece.count.to_string(), |along| job.plan_words().say(along));
         Some(format!("{}, {amount} of {name}, is held for {order} and was left on the shelf", piece.name))
     });
     pieces.collect()

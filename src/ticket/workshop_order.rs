@@ -370,7 +370,7 @@ impl WorkshopOrder {
         let mut used: BTreeSet<String> = self.workshop.stock.list.iter().map(|piece| piece.name.clone()).collect();
         let mut leftovers = Vec::new();
         for lay in lays {
-            let found = plans::leftovers(&lay.report(keep_from), &lay.stock, &used);
+            let found = plans::leftovers(&lay.report(keep_from), &self.plan_words(), &used);
             used.extend(found.iter().map(|leftover| leftover.stock.clone()));
             leftovers.extend(found);
         }

@@ -150,6 +150,56 @@ fn tables_are_left_as_csv_and_replaced_whole() {
     assert_eq!(first.keys().collect::<Vec<_>>(), second.keys().collect::<Vec<_>>());
 }
 
+/// A list measured in inches in a metric workshop, and the other way round: sentences, lay, tables and the picture are
+/// on the tape of the list.
+#[test]
+fn a_list_of_pieces_is_told_on_one_tape() {
+    let here = transcript_folder("one_tape");
+    let cases = [("metric", "in", "31", "22", "126", "44"), ("inch", "cm", "78", "56", "320", "112")];
+    for (tape, unit, along, across, long, wide) in cases {
+        let folder = here.path().join(tape);
+        fs::create_dir(&folder).unwrap();
+        fs::write(folder.join("settings.csv"), format!("setting,value\ntape,{tape}\n")).unwrap();
+        let pieces = format!("piece,count,along,across\npanel,3,{along} {unit},{across} {unit}\n");
+        fs::write(here.path().join("list.csv"), pieces).unwrap();
+        let lengths = format!("stock,count,along,across\nC1,1,{long} {unit},{wide} {unit}\n");
+        fs::write(here.path().join("lengths.csv"), lengths).unwrap();
+        let arguments = ["cut", "list.csv", "--from", "lengths.csv", "--workshop", tape, "--csv", "out"];
+        let done = output(shirr(here.path()).args(arguments));
+        assert_eq!(done.status.code(), Some(0), "{}", text(&done.stderr));
+        let told = text(&done.stdout);
+        let words: Vec<&str> = told.split(|c: char| !c.is_alphanumeric()).collect();
+        let others = if unit == "in" { ["cm", "m"] } else { ["in", "yd"] };
+        for two in words.windows(2) {
+            let is_length = two[0].ends_with(|c: char| c.is_ascii_digit()) && others.contains(&two[1]);
+            assert!(!is_length, "{two:?}: {told}");
+        }
+        assert!(told.contains(&format!("{long} {unit}")), "{told}");
+        let picture = text(&files(&here.path().join("out"))["lay.svg"]);
+        let head = if unit == "in" { "all measures in inches" } else { "all measures in centimetres" };
+        assert!(picture.contains(head), "{picture}");
+    }
+}
+
+/// What an earlier run drew on further pages is not of this run: those pages go, and nothing else does.
+#[test]
+fn pages_of_an_earlier_run_go() {
+    let here = transcript_folder("pages");
+    let out = here.path().join("out");
+    fs::create_dir(&out).unwrap();
+    for name in ["lays.svg", "lays_2.svg", "lays_3.svg", "lays_5.svg", "pieces_2.svg", "lay_2.svg", "notes.txt"] {
+        fs::write(out.join(name), "earlier").unwrap();
+    }
+    let done = output(shirr(here.path()).args(ORDER).args(REST).args(["--csv", "out"]));
+    assert_eq!(done.status.code(), Some(0), "{}", text(&done.stderr));
+    let left = files(&out);
+    assert!(text(&left["lays.svg"]).starts_with("<svg"));
+    let of_this_run = |name: &str| left.get(name).is_none_or(|bytes| text(bytes) != "earlier");
+    assert!(["lays_2.svg", "lays_3.svg", "pieces_2.svg"].into_iter().all(of_this_run), "{:?}", left.keys());
+    // No page stands between it and the last one, so it is not of this picture.
+    assert!(["lays_5.svg", "lay_2.svg", "notes.txt"].iter().all(|name| left[*name] == b"earlier"));
+}
+
 #[test]
 fn a_file_of_a_hundred_megabytes_is_refused_at_once() {
     let here = transcript_folder("large");

@@ -148,11 +148,51 @@ fn pages(folder: &Path, kind: &str) -> BTreeMap<String, Page> {
     pictures.map(|(name, path)| (name, page(&fs::read_to_string(path).unwrap()))).collect()
 }
 
-/// The letters of a picture: bold texts of capitals alone.
-fn letters<'p>(pages: impl Iterator<Item = &'p Page>) -> BTreeSet<String> {
-    let bold = pages.flat_map(|page| &page.texts).filter(|text| text.bold);
-    let parts = bold.flat_map(|text| text.words.split([' ', '+', '×'])).filter(|part| !part.is_empty());
-    parts.filter(|part| part.len() < 3 && part.chars().all(|c| c.is_ascii_uppercase())).map(str::to_owned).collect()
+/// A letter as a number: A is 1, Z 26, AA 27.
+fn number_of(letter: &str) -> u32 {
+    letter.bytes().fold(0, |number, sign| number * 26 + u32::from(sign - b'A') + 1)
+}
+
+/// The letters in a text of letters alone, a run such as `B to F` with all it stands for; `None` in any other text.
+fn letters_in(words: &str) -> Option<Vec<u32>> {
+    let mut found = Vec::new();
+    let is_letter = |part: &str| !part.is_empty() && part.len() < 3 && part.chars().all(|c| c.is_ascii_uppercase());
+    for part in words.split(" + ") {
+        let ends: Vec<&str> = part.split(" to ").collect();
+        match ends.as_slice() {
+            [one] if is_letter(one) => found.push(number_of(one)),
+            [first, last] if is_letter(first) && is_letter(last) => found.extend(number_of(first)..=number_of(last)),
+            _ => return None,
+        }
+    }
+    Some(found)
+}
+
+/// What the pages say of each letter: of a picture of pieces the name beside it and the count below; of a lay the name
+/// and the count in the legend, where one letter may have several lines.
+fn told(pages: &BTreeMap<String, Page>, is_lay: bool) -> BTreeMap<u32, (String, u32)> {
+    let texts: Vec<&Text> = pages.values().flat_map(|page| &page.texts).collect();
+    let mut found: BTreeMap<u32, (String, u32)> = BTreeMap::new();
+    for (at, text) in texts.iter().enumerate().filter(|(_, text)| text.bold) {
+        let (Some(letters), Some(next)) = (letters_in(&text.words), texts.get(at + 1)) else { continue };
+        if is_lay {
+            let Some((count, rest)) = next.words.split_once(" × ") else { continue };
+            let Ok(count) = count.parse::<u32>() else { continue };
+            let name = rest.split(", ").next().unwrap().to_owned();
+            found.entry(letters[0]).or_insert((name, 0)).1 += count;
+            continue;
+        }
+        let name: Vec<&str> = texts[at + 1..].iter().take_while(|text| text.bold).map(|text| &*text.words).collect();
+        let Some(cut) = texts.get(at + 1 + name.len()).and_then(|text| text.words.strip_prefix("cut ")) else {
+            continue;
+        };
+        let count = cut.split(',').next().unwrap().parse::<u32>().unwrap();
+        // The count is that of all letters of a piece, and stands with the first.
+        for (place, letter) in letters.into_iter().enumerate() {
+            found.insert(letter, (name.join(" "), if place == 0 { count } else { 0 }));
+        }
+    }
+    found
 }
 
 #[test]
@@ -174,6 +214,24 @@ fn pictures_of_twelve_orders_can_be_read_and_their_letters_agree() {
                 .collect();
             assert_eq!(scales.len(), 1, "{order}: {scales:?}");
         }
-        assert_eq!(letters(pieces.values()), letters(lays.values()), "{order}");
+        // The size in words is that of the dimension lines.
+        for page in pieces.values() {
+            for said in page.texts.iter().filter_map(|text| text.words.strip_suffix(" across at most")) {
+                for size in said.split(" along, ") {
+                    let bare = size.trim_end_matches(|c: char| c.is_alphabetic()).trim_end();
+                    assert!(page.texts.iter().any(|text| text.words == bare), "{order}: {size} is not beside a line");
+                }
+            }
+        }
+        let (of_pieces, of_lays) = (told(&pieces, false), told(&lays, true));
+        assert!(!of_pieces.is_empty() && of_pieces.keys().eq(of_lays.keys()), "{order}: {of_pieces:?} {of_lays:?}");
+        let mut counts: BTreeMap<&str, (u32, u32)> = BTreeMap::new();
+        for (letter, (name, count)) in &of_lays {
+            let (piece, cut) = &of_pieces[letter];
+            assert_eq!(name, piece, "{order}: letter {letter}");
+            let sums = counts.entry(name).or_default();
+            *sums = (sums.0 + count, sums.1 + cut);
+        }
+        assert!(counts.values().all(|(laid, cut)| laid == cut), "{order}: {counts:?}");
     }
 }

@@ -105,7 +105,8 @@ impl App<'_> {
             Ok(task) => task,
             Err(errors) => return self.failed(&excerpt::texts(&errors)),
         };
-        let style = self.style();
+        // One tape throughout, that of the pieces.
+        let style = Style { tape: task.tape, ..self.style() };
         let (planned, interrupted) = self.planned(&task, order.seconds);
         let plan = match planned {
             Ok(plan) => plan,
@@ -128,15 +129,16 @@ impl App<'_> {
             plan: &plan,
             keep_from: choices.keep_from,
             washed_first: None,
+            shelf: &task.stock,
         };
         let on_shelf: BTreeSet<String> = task.held.iter().cloned().collect();
-        let kept = plans::leftovers(&plan_report, &task.stock, &on_shelf);
+        let kept = plans::leftovers(&plan_report, &words, &on_shelf);
         let tables = match CutTables::of(&plan_report, &task, &kept, &words) {
             Ok(tables) => tables,
             Err(error) => return self.failed(&error.to_string()),
         };
         self.show_plan(&plan_report, &task, (&kept, &words), order.typed_at);
-        self.show_tables(&tables, order);
+        self.show_tables(&tables, order, &style);
         let code = match &order.csv {
             Some(folder) => self.export_plan(&tables, &kept, &plan_report, &words, folder),
             None => DONE,
@@ -250,7 +252,6 @@ impl App<'_> {
         (kept, words): (&[Leftover], &PlanWords),
         typed_at: TypedAt,
     ) {
-        let style = self.style();
         let width = self.output.width;
         let mut sentences = plans::sentences(plan_report, words);
         let more = sentences.len().saturating_sub(MAX_SHOWN_LENGTHS);
@@ -273,18 +274,17 @@ impl App<'_> {
         if !lengths.is_empty() {
             let boxes = self.output.look == Look::Boxed;
             self.output.print("");
-            self.output.print(&report::lay_text(&lengths, &style, boxes, width).join("\n"));
+            self.output.print(&report::lay_text(&lengths, &words.words, boxes, width).join("\n"));
         }
     }
 
-    fn show_tables(&mut self, tables: &CutTables, order: &CutOrder) {
-        let style = self.style();
+    fn show_tables(&mut self, tables: &CutTables, order: &CutOrder, style: &Style) {
         let (width, look) = (self.output.width, self.output.look);
         for table in [&tables.cuts, &tables.buy_list, &tables.leftovers].into_iter().filter(|table| !table.is_empty()) {
             self.output.print("");
             self.output.print(&table.title());
             let first: Vec<usize> = (0..table.len().min(MAX_SHOWN_ROWS)).collect();
-            self.output.print(&report::text_table(&table.with_rows(&first), &style, look, width));
+            self.output.print(&report::text_table(&table.with_rows(&first), style, look, width));
             if table.len() > MAX_SHOWN_ROWS {
                 let rest_hint = match order.csv {
                     Some(_) => String::new(),
@@ -317,16 +317,14 @@ impl App<'_> {
                 DONE
             }
             Err(problem) => {
-                self.output.eprint(&format!(
-                    "{problem}\n  the tables were not written; nothing that was there before has changed"
-                ));
+                self.output.eprint(&export::problem_text(&problem));
                 FAILED
             }
         }
     }
 }
 
-/// One sentence on the whole plan: pieces, lengths, the length laid, the cost.
+/// One sentence on the whole plan: pieces, lengths, how much of them is used, and what all of it costs.
 fn in_all(plan_report: &PlanReport<'_>, cost: Option<Money>, words: &PlanWords) -> String {
     let plan = plan_report.plan;
     if plan.uses.is_empty() {
@@ -334,9 +332,18 @@ fn in_all(plan_report: &PlanReport<'_>, cost: Option<Money>, words: &PlanWords) 
     }
     let counted = |count: i64, one: &str| if count == 1 { format!("1 {one}") } else { format!("{count} {one}s") };
     let lengths = counted(plan.uses.len().try_into().unwrap_or(i64::MAX), "length");
-    let cost = cost.map(|cost| format!(", {}", words.words.show(cost.into()))).unwrap_or_default();
-    let used = words.say_long(plan.length_used);
-    format!("In all {} from {lengths}, {used} laid{cost}.", counted(plan.pieces.values().sum(), "piece"))
+    let pieces = counted(plan.pieces.values().sum(), "piece");
+    let whole = plan.uses.iter().map(|stock| stock.length).sum();
+    let (used, taken) = (words.say_part(plan.length_used, whole), words.say_long(whole));
+    let cost = match (cost, plan.uses.len()) {
+        (None, _) => String::new(),
+        (Some(cost), 1) => format!("; the length costs {}", words.words.show(cost.into())),
+        (Some(cost), _) => format!("; the lengths cost {}", words.words.show(cost.into())),
+    };
+    if used == taken {
+        return format!("In all {pieces} from {lengths}, {used} used{cost}.");
+    }
+    format!("In all {pieces} from {lengths}, {used} of {taken} used{cost}.")
 }
 
 /// What was asked for but not done, and what stays on the shelf.

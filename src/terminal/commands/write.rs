@@ -8,6 +8,7 @@ use crate::notebook::{TableObject, TicketObject, Tools};
 use crate::present::{self, OrderFileError, PictureNote};
 use crate::report::{self, Look};
 use crate::terminal::app::App;
+use crate::terminal::export;
 use crate::terminal::files;
 use crate::terminal::session::{After, Session};
 use crate::terminal::today;
@@ -52,12 +53,12 @@ impl Session {
                         OrderFileError::Order(error) => error.diagnostic(&style),
                         OrderFileError::Write(..) => Diagnostic::new(format!("the {whose} cannot be drawn")),
                     })?;
-                    let path = put_pages(app, &pages, source, to, over)?;
                     let others = match pages.len() {
                         0 | 1 => String::new(),
                         2 => format!(" and {}", present::page_name(to, 1)),
                         count => format!(" to {}", present::page_name(to, count - 1)),
                     };
+                    let path = put_pages(app, pages, source, to, over)?;
                     app.output.print(&format!("the {whose} of {source} are drawn in {}{others}", shown_path(app, &path)));
                     Ok(After::Done)
                 }
@@ -122,17 +123,24 @@ fn order_name(source: &str) -> Option<&str> {
     is_name.then_some(source)
 }
 
-/// Writes the pages of a picture, each to a file of its own: all of them or none. Returns the path of the first.
-fn put_pages(app: &App<'_>, pages: &[Vec<u8>], source: &str, to: &str, over: bool) -> Result<PathBuf, Diagnostic> {
-    let names: Vec<String> = (0..pages.len()).map(|place| present::page_name(to, place)).collect();
-    if let Some(there) = names.iter().find(|name| !over && app.folder.join(name).exists()) {
-        return Err(Diagnostic::new(format!("there is a file {there} already"))
+/// Writes the pages of a picture, each to a file of its own: all of them or none. Further pages of an earlier picture of
+/// this name go. Returns the path of the first.
+fn put_pages(app: &App<'_>, pages: Vec<Vec<u8>>, source: &str, to: &str, over: bool) -> Result<PathBuf, Diagnostic> {
+    let path = app.folder.join(to);
+    let folder = path.parent().unwrap_or(&app.folder).to_path_buf();
+    let first = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+    // A page more than there are would look as if it were of this picture.
+    let mut names = (0..=pages.len()).map(|place| present::page_name(&first, place));
+    if let Some(there) = names.find(|name| !over && folder.join(name).exists()) {
+        let there = Path::new(to).with_file_name(there);
+        return Err(Diagnostic::new(format!("there is a file {} already", there.display()))
             .hinting(format!("to replace it, type write {source} over {to}")));
     }
-    for (name, page) in names.iter().zip(pages).rev() {
-        put(app, page, source, name, true)?;
-    }
-    Ok(app.folder.join(to))
+    let files = present::as_files(&first, pages);
+    files::replace_all(&folder, &files)
+        .and_then(|()| export::remove_earlier_pages(&folder, &[&first], &files))
+        .map_err(|problem| Diagnostic::new(problem.to_string()))?;
+    Ok(path)
 }
 
 /// Writes a file; an existing one is replaced only if `over` is set. Returns its path.
