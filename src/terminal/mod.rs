@@ -73,7 +73,7 @@ pub fn run(arguments: &[String], mut environment: Environment<'_>) -> u8 {
 /// Calls `body` with the environment of the running process; returns its exit code.
 pub fn with_process_environment(body: impl FnOnce(Environment<'_>) -> u8) -> u8 {
     use std::io::IsTerminal;
-    let (stdin, stdout, stderr) = (std::io::stdin(), std::io::stdout(), std::io::stderr());
+    let (mut stdin, stdout, stderr) = (std::io::stdin(), std::io::stdout(), std::io::stderr());
     let out_is_terminal = stdout.is_terminal();
     let at_terminal = stdin.is_terminal() && out_is_terminal;
     let err_is_terminal = stderr.is_terminal();
@@ -89,7 +89,8 @@ pub fn with_process_environment(body: impl FnOnce(Environment<'_>) -> u8) -> u8 
         data_folder: path_in("SHIRR_DATA").or_else(|| folders.as_ref().map(|f| f.data_dir().to_path_buf())),
         state_folder: path_in("SHIRR_STATE").or(state),
         program: std::env::current_exe().unwrap_or_else(|_| PathBuf::from("shirr")),
-        input: &mut stdin.lock(),
+        // Not locked: on a terminal without control codes the prompt reads from it by itself.
+        input: &mut stdin,
         out: &mut std::io::BufWriter::new(stdout.lock()),
         err: &mut stderr.lock(),
         at_terminal,

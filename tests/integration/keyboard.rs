@@ -103,6 +103,22 @@ fn a_sum_a_cell_and_a_quiet_leave() {
     assert_eq!(fs::metadata(&history).unwrap().permissions().mode() & 0o777, 0o600);
 }
 
+/// Without control codes the prompt reads whole lines, and the terminal shows what is typed.
+#[test]
+fn a_terminal_without_control_codes_is_served_too() {
+    let here = transcript_folder("keyboard");
+    let mut command = command(here.path());
+    command.env("TERM", "dumb").env("COLUMNS", "80");
+    let mut session = start(command);
+    session.send_line("23 in / 2 in * 10").unwrap();
+    answered(&mut session, "115");
+    session.send_line("waist = 56 cm").unwrap();
+    answered(&mut session, "waist  56 cm");
+    session.send_line("leave").unwrap();
+    session.exp_eof().unwrap();
+    assert!(matches!(session.process().wait().unwrap(), WaitStatus::Exited(_, 0)));
+}
+
 #[test]
 fn the_end_of_the_input_leaves_quietly_from_an_empty_line_only() {
     let here = transcript_folder("keyboard");
@@ -272,8 +288,8 @@ fn widest(shown: &str) -> usize {
 fn an_answer_fits_the_window_as_it_is_when_it_is_given() {
     let here = transcript_folder("keyboard");
     let mut session = start(command(here.path()));
-    // The answer begins with the topic on a line of its own.
-    let begins = "\ngathering\r\n";
+    // The answer begins with the word and others for it on a line of their own.
+    let begins = "\ngathering (also gathers, shirring)\r\n";
     resize(&session, 110);
     session.send_line("help gathering").unwrap();
     let wide = answered(&mut session, begins);
