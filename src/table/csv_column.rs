@@ -23,6 +23,8 @@ pub(super) enum HeadingKind {
     Nothing,
     /// It holds names.
     Text,
+    /// It holds values of any kind, each with its own unit.
+    Any,
     /// It is measured in this unit.
     Unit(HeadingUnit),
 }
@@ -98,6 +100,11 @@ pub(super) fn decide(
     let texts = || fields.iter().map(|(_, field)| text(field)).collect();
     if *heading_kind == HeadingKind::Text {
         return Ok((ColumnKind::Text, texts()));
+    }
+    if *heading_kind == HeadingKind::Any {
+        let no_units: Vec<Field<'_>> = fields.iter().map(|(line, _)| (*line, "")).collect();
+        let kind = ColumnKind::Mixed { unit_heading: format!("{heading} unit") };
+        return Ok((kind, mixed(fields, &no_units, reading)?));
     }
     let read: Vec<FieldKind> = fields.iter().map(|(_, field)| field_kind(field, reading)).collect();
     let count = |test: fn(&FieldKind) -> bool| read.iter().filter(|field| test(field)).count();

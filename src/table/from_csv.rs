@@ -48,13 +48,19 @@ const ERRORS_LISTED: usize = 10;
 ///
 /// # Errors
 /// Everything that is wrong with the text, in the order of its lines.
+#[cfg(test)]
 pub(crate) fn read(name: &str, text: &str, reading: Reading) -> Result<Table, Vec<TableFileError>> {
+    read_with(name, text, reading, &[])
+}
+
+/// As [`read`], where the columns with the headings in `any` hold values of any kind, each with its own unit.
+pub(crate) fn read_with(name: &str, text: &str, reading: Reading, any: &[&str]) -> Result<Table, Vec<TableFileError>> {
     let file = name.rsplit(['/', '\\']).next().unwrap_or(name);
     let title = file.strip_suffix(".csv").or(file.strip_suffix(".CSV")).unwrap_or(file);
     let found = CsvFile::read(file, text, reading, Unprintable::Removed, <[String]>::len);
     let mut csv = found.map_err(|error| vec![error.map(TableFileErrorKind::from)])?;
     let rows = std::mem::take(&mut csv.rows);
-    let mut reader = Reader { csv: &csv, errors: Vec::new() };
+    let mut reader = Reader { csv: &csv, any, errors: Vec::new() };
     let table = reader.table(title, rows);
     reader.errors.sort_by_key(|error| error.line);
     table.filter(|_| reader.errors.is_empty()).ok_or(reader.errors)
@@ -76,6 +82,8 @@ impl Heading {
 
 struct Reader<'f> {
     csv: &'f CsvFile,
+    /// The headings of columns that hold values of any kind.
+    any: &'f [&'f str],
     errors: Vec<TableFileError>,
 }
 
@@ -155,7 +163,11 @@ impl Reader<'_> {
     }
 
     fn heading(&self, field: &str, before: Option<&Heading>) -> Result<Heading, TableFileErrorKind> {
-        let (name, Some(brackets)) = split_heading(field) else { return Ok(Heading::plain(field)) };
+        let (name, Some(brackets)) = split_heading(field) else {
+            let any = self.any.iter().any(|any| normalized_heading(any) == normalized_heading(field));
+            let kind = if any { HeadingKind::Any } else { HeadingKind::Nothing };
+            return Ok(Heading { kind, ..Heading::plain(field) });
+        };
         let of_kind = |kind| Heading { name: name.to_owned(), kind, tape: false };
         let unit = |written: &str| HeadingUnit::read(written, self.csv.reading);
         match brackets {

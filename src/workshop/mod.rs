@@ -89,6 +89,18 @@ impl WorkshopFile {
         let last = name.rsplit(['/', '\\']).next().unwrap_or(name).to_lowercase();
         Self::ALL.into_iter().find(|file| file.name() == last)
     }
+
+    /// The columns that hold values of any kind in a table read from the file of this name; empty for a file that is none
+    /// of the workshop's.
+    pub(crate) fn columns_of_any_kind(name: &str) -> &'static [&'static str] {
+        match Self::named(name) {
+            // Cloth by its area, tape by its length, a thread by its size.
+            Some(Self::Materials) => &[material_rows::WEIGHT],
+            Some(Self::Rates) => &[rates::VALUE],
+            Some(Self::Settings) => &[settings::VALUE],
+            Some(Self::Stock | Self::Trials | Self::Sizes) | None => &[],
+        }
+    }
 }
 
 /// The contents of a workshop's files.

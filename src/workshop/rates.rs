@@ -311,7 +311,7 @@ const OPERATION: &str = "operation";
 const PER: &str = "per";
 const MINUTES: &str = "minutes";
 const SET_UP: &str = "set-up";
-const VALUE: &str = "value";
+pub(super) const VALUE: &str = "value";
 const PIECE: &str = "piece";
 const EACH: &str = "each";
 

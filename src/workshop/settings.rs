@@ -190,7 +190,7 @@ enum Setting {
 }
 
 const SETTING: &str = "setting";
-const VALUE: &str = "value";
+pub(super) const VALUE: &str = "value";
 
 const LAYOUT: Layout =
     Layout { columns: &[Column::words(SETTING).needed(), Column::words(VALUE).needed()], others: None };

@@ -100,7 +100,7 @@ impl World for App<'_> {
     fn read(&mut self, file: &str) -> Result<Dynamic, Diagnostic> {
         let text = files::read(&self.folder.join(file))?;
         let reading = self.opened.workshop.settings.file_reading();
-        match from_csv::read(file, &text, reading) {
+        match from_csv::read_with(file, &text, reading, WorkshopFile::columns_of_any_kind(file)) {
             Ok(table) => Ok(Dynamic::from(TableObject::new(table))),
             Err(file_errors) => {
                 let mut errors: Vec<Diagnostic> = Vec::new();

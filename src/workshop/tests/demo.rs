@@ -3,6 +3,8 @@
 use super::*;
 use crate::diagnostic::Diagnose;
 use crate::piece::{MaterialKind, Repeat};
+use crate::quantity::Reading;
+use crate::table::from_csv;
 use crate::workshop::trials::StripError;
 
 const FILES: [(&str, &str); 6] = [
@@ -16,6 +18,17 @@ const FILES: [(&str, &str); 6] = [
 
 pub(super) fn demo() -> Workshop {
     read(&FILES)
+}
+
+#[test]
+fn every_file_is_a_table_too() {
+    for (name, text) in FILES {
+        let any = WorkshopFile::columns_of_any_kind(name);
+        let table = from_csv::read_with(name, text, Reading::default(), any);
+        let table = table.unwrap_or_else(|errors| panic!("{name}: {errors:#?}"));
+        assert_eq!(table.len(), text.lines().count() - 1, "{name}");
+        assert!(any.iter().all(|column| table.column(column).is_ok()), "{name}");
+    }
 }
 
 #[test]
