@@ -3,11 +3,12 @@
 //! Never here: whether an answer fits; what follows from a kind alone.
 
 use crate::engine::value::quantity_to_script;
+use crate::quantity::{Length, Quantity, Unit};
 use crate::recipe::answers::answering::{Check, RawAnswer, units_for};
 use crate::recipe::contract::input::Input;
 use crate::recipe::contract::input_kind::{InputKind, unnamed_cloth};
 use crate::recipe::proof::goods_used::GoodsUsed;
-use crate::workshop::{Material, Size};
+use crate::workshop::{Material, PriceFor, Size};
 
 impl Check<'_> {
     /// Returns an example answer to an input; `…` if there is none.
@@ -58,6 +59,32 @@ impl Check<'_> {
             }
             InputKind::List => "type several measures between brackets: [10 in, 12 in]".to_owned(),
         }
+    }
+
+    /// Returns the width and the price of goods that are offered: `43 1/2 in, $9.25/yd`; `None` for other answers.
+    pub(in crate::recipe) fn about_goods(&self, input: &Input, answer: &str) -> Option<String> {
+        let goods = [InputKind::Cloth, InputKind::Notion].contains(&input.kind);
+        let material = self.workshop.materials.find(answer).filter(|_| goods)?;
+        let width = material.usable_width.map(|width| self.style.show(width.into()));
+        let about: Vec<String> = width.into_iter().chain(self.price_of(material)).collect();
+        (!about.is_empty()).then(|| about.join(", "))
+    }
+
+    /// Returns `$9.25/yd`, `$6.50 for 25 yd` or `$0.20 each`; `None` if no price is known.
+    fn price_of(&self, material: &Material) -> Option<String> {
+        let price = material.price?;
+        let money = self.style.show(price.into());
+        let for_length = |length: Length| {
+            let by = Quantity::from(price).per(length.into()).ok().map(|by| self.style.show(by));
+            let one = [Unit::Yard, Unit::Metre].into_iter().any(|unit| Quantity::of(1.0, unit) == length.into());
+            by.filter(|_| one).unwrap_or_else(|| format!("{money} for {}", self.style.show(length.into())))
+        };
+        Some(match (material.price_for, material.put_up) {
+            (PriceFor::Length(length), _) => for_length(length),
+            (PriceFor::PutUp, Some(put_up)) => format!("{money} for {}", self.style.show(put_up.into())),
+            (PriceFor::PutUp, None) => format!("{money} a put-up"),
+            (PriceFor::Each, _) => format!("{money} each"),
+        })
     }
 
     /// Returns the answers to offer, and how to type goods that are not listed.

@@ -26,7 +26,7 @@ pub(crate) struct Question {
     pub offers: Vec<String>,
     /// How many more sizes, materials or trials there are that are not among the offers.
     pub more: usize,
-    /// All answers that could be offered.
+    /// All answers that could be offered; goods with their width and price.
     pub all: Vec<String>,
 }
 
@@ -82,7 +82,12 @@ impl Question {
         let shown = if input.kind.choices().is_some() { all.len() } else { MAX_LISTED };
         let more = all.len().saturating_sub(shown);
         let offers = all.iter().take(shown).cloned().chain(unnamed.clone()).collect();
-        let all = all.into_iter().chain(unnamed).collect();
+        let widest = all.iter().map(|answer| answer.chars().count()).max().unwrap_or(0);
+        let with_about = |answer: &String| match check.about_goods(input, answer) {
+            Some(about) => format!("{answer:widest$}   {about}"),
+            None => answer.clone(),
+        };
+        let all = all.iter().map(with_about).chain(unnamed).collect();
         let usual = cell.map(|cell| Usual { answer: input.name.clone(), value: cell.show(check.style) });
         Self { input: input.name.clone(), asks: input.question.clone(), terms, usual, offers, more, all }
     }

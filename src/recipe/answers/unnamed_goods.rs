@@ -1,15 +1,17 @@
-//! Parses goods without a name, as an order writes them: `any 45 in at $6/yd`, `any`, `any $0.50/yd`.
+//! Parses goods without a name, as an order writes them: `any 45 in at $6/yd`, `any`, `any $0.50/yd`; of a cloth also what
+//! is known of it: `any 140 cm at $14/m, repeat 32 cm half drop, shrinks 3 % and 2 %, nap`.
 //!
 //! Never here: `any_cloth(45 in)`, which is a word of scripts.
 
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use crate::engine::ScriptError;
+use crate::engine::text::line_tokens::{LineTokens, Quotes};
 use crate::engine::text::tokens::{Token, TokenKind, Tokens};
 use crate::engine::value::quantity_to_script;
 use crate::quantity::literal::LiteralValue;
 use crate::quantity::{Reading, Style};
 use crate::recipe::answers::evaluate::Evaluate;
-use crate::recipe::host::material_words::{Goods, any_cloth, any_notion};
+use crate::recipe::host::material_words::{ClothFact, Goods, any_cloth, any_notion};
 use rhai::Dynamic;
 
 /// Why a text cannot be read as goods.
@@ -41,25 +43,50 @@ impl UnnamedReader<'_> {
     }
 
     fn cloth(&self, rest: &str) -> Result<Goods, UnnamedError> {
-        let (width, price) = match rest.split_once(" at ") {
+        let line = LineTokens::read(rest, Quotes::Anywhere);
+        let mut parts = line.at_commas().into_iter().peekable();
+        let size = parts.next().unwrap_or_default();
+        let (width, price) = match size.split_once(" at ") {
             Some(parts) => parts,
-            None => self.at_comma(rest)?.unwrap_or((rest, "")),
+            None => (size, parts.next_if(|part| !ClothFact::leads(part)).unwrap_or_default()),
         };
         let width = self.part(width)?.ok_or(UnnamedError::Unreadable)?;
         let price = self.part(price)?;
-        any_cloth("", &width, price.as_ref()).map_err(UnnamedError::Wrong)
+        let cloth = any_cloth("", &width, price.as_ref()).map_err(UnnamedError::Wrong)?;
+        let facts = parts.map(|part| self.fact(part)).collect::<Result<Vec<_>, _>>()?;
+        cloth.with_facts(facts).map_err(UnnamedError::Wrong)
+    }
+
+    /// Parses `repeat 32 cm half drop`, `repeat across 8 cm`, `shrinks 3 % and 2 %` or `nap`.
+    fn fact(&self, written: &str) -> Result<ClothFact, UnnamedError> {
+        let (word, rest) = written.split_once(' ').unwrap_or((written, ""));
+        let rest = rest.trim();
+        let value = |written: &str| self.part(written)?.ok_or(UnnamedError::Unreadable);
+        match (word, rest) {
+            (ClothFact::NAP, "") => Ok(ClothFact::Nap),
+            (ClothFact::REPEAT, rest) => {
+                if let Some(across) = rest.strip_prefix("across ") {
+                    return Ok(ClothFact::RepeatAcross(value(across)?));
+                }
+                let kinds = ["half drop", "straight"];
+                let kind = kinds.into_iter().find_map(|kind| Some((rest.strip_suffix(kind)?, kind)));
+                let (length, kind) = kind.unwrap_or((rest, "straight"));
+                Ok(ClothFact::Repeat(value(length)?, kind))
+            }
+            (ClothFact::SHRINKS, rest) => {
+                let (along, across) =
+                    rest.split_once(" and ").map_or((rest, None), |(along, across)| (along, Some(across)));
+                Ok(ClothFact::Shrinks(value(along)?, across.map(value).transpose()?))
+            }
+            _ => Err(UnnamedError::Wrong(ScriptError::new(format!(
+                "“{written}” is not known of a cloth: it may repeat 32 cm half drop, repeat across 8 cm, shrinks 3 %, nap"
+            )))),
+        }
     }
 
     fn notion(&self, price: &str) -> Result<Goods, UnnamedError> {
         let price = self.part(price)?;
         any_notion("", price.as_ref()).map_err(UnnamedError::Wrong)
-    }
-
-    /// Splits `45 in, $6/yd` at the comma.
-    fn at_comma<'t>(&self, rest: &'t str) -> Result<Option<(&'t str, &'t str)>, UnnamedError> {
-        let tokens = self.tokens(rest)?;
-        let comma = tokens.iter().find(|token| rest.get(token.span.clone()) == Some(","));
-        Ok(comma.and_then(|comma| Some((rest.get(..comma.span.start)?, rest.get(comma.span.end..)?))))
     }
 
     /// Parses a width or a price as a script value; `None` if it is empty.
@@ -90,5 +117,53 @@ impl UnnamedReader<'_> {
         tokens
             .map(|tokens| tokens.list)
             .map_err(|error| UnnamedError::Wrong(ScriptError::of(&error, &Style::default())))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::piece::Repeat;
+    use crate::quantity::{Length, Money};
+
+    fn cloth(written: &str) -> Result<Goods, String> {
+        let evaluate = |_: &str| Err(Diagnostic::new("not a sum").of_kind(DiagnosticKind::Syntax));
+        let reader = UnnamedReader { reading: Reading::default(), evaluate: &evaluate };
+        reader.read(written, false).expect("it begins with any").map_err(|error| match error {
+            UnnamedError::Unreadable => "cannot be read".to_owned(),
+            UnnamedError::Wrong(error) => error.message,
+            UnnamedError::Ended(error) => error.message,
+        })
+    }
+
+    #[test]
+    fn what_is_known_of_a_cloth_by_phone_is_taken() {
+        let goods =
+            cloth("any 140 cm at $14/m, repeat 32 cm half drop, repeat across 8 cm, shrinks 3 % and 2 %, nap").unwrap();
+        let material = &goods.material;
+        assert_eq!(material.usable_width, Some(Length::centimetres(140.0)));
+        assert_eq!(material.price, Some(Money::from_steps(140_000.0)));
+        assert_eq!(material.repeat, Some(Repeat::half_drop(Length::centimetres(32.0))));
+        assert_eq!(material.repeat_across, Some(Length::centimetres(8.0)));
+        assert_eq!((material.shrink_along, material.shrink_across), (Some(0.03), Some(0.02)));
+        assert!(material.nap);
+        // Each by itself; a price after a comma; nothing else known.
+        let plain = cloth("any 45 in, $6/yd").unwrap();
+        assert_eq!((plain.material.repeat, plain.material.nap), (None, false));
+        assert_eq!(plain.material.price, Some(Money::from_steps(60_000.0)));
+        let unpriced = cloth("any 45 in, repeat 10 in, shrinks 4 %").unwrap();
+        assert_eq!(unpriced.material.repeat, Some(Repeat::straight(Length::inches(10.0))));
+        assert_eq!((unpriced.material.price, unpriced.material.shrink_across), (None, None));
+    }
+
+    #[test]
+    fn what_is_no_fact_of_a_cloth_is_named() {
+        assert!(cloth("any 45 in at $6/yd, blue").unwrap_err().starts_with("“blue” is not known of a cloth"));
+        assert_eq!(
+            cloth("any 45 in at $6/yd, shrinks 300 %").unwrap_err(),
+            "shrinks must be from 0 % to less than 100 %, as in 3 %"
+        );
+        assert_eq!(cloth("any 45 in at $6/yd, repeat 3 min").unwrap_err(), "length must be a length, not a time");
+        assert_eq!(cloth("any 45 in at $6/yd, repeat").unwrap_err(), "cannot be read");
     }
 }

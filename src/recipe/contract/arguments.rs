@@ -83,6 +83,15 @@ impl Argument<'_> {
         Ok(whole)
     }
 
+    /// Reads a share from nothing to less than all.
+    pub(in crate::recipe) fn share(&self) -> Result<f64, ScriptError> {
+        let share = self.of(Dimension::NUMBER)?.to_number()?;
+        if (0.0..1.0).contains(&share) {
+            return Ok(share);
+        }
+        Err(self.problem(format!("{} must be from 0 % to less than 100 %, as in 3 %", self.described())))
+    }
+
     /// Reads a text that is not empty.
     pub(in crate::recipe) fn text(&self) -> Result<String, ScriptError> {
         match Value::from_script(self.value) {

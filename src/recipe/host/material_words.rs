@@ -43,6 +43,24 @@ impl Goods {
         FirstWash::of(&self.material, self.washing)
     }
 
+    /// Returns cloth of which more is known.
+    pub(in crate::recipe) fn with_facts(self, facts: Vec<ClothFact>) -> Result<Self, ScriptError> {
+        facts.into_iter().try_fold(self, |cloth, fact| match fact {
+            ClothFact::Repeat(length, kind) => repeating(&cloth, "", &length, &Dynamic::from(kind.to_owned())),
+            ClothFact::RepeatAcross(length) => {
+                let across = argument("", "repeat", 0, &length).positive_length()?;
+                Ok(cloth.changed(|material| material.repeat_across = Some(across)))
+            }
+            ClothFact::Shrinks(along, across) => {
+                let share = |written: &Dynamic| argument("", "shrinks", 0, written).share();
+                let along = share(&along)?;
+                let across = across.as_ref().map(share).transpose()?;
+                Ok(cloth.changed(|material| (material.shrink_along, material.shrink_across) = (Some(along), across)))
+            }
+            ClothFact::Nap => Ok(cloth.changed(|material| material.nap = true)),
+        })
+    }
+
     fn usable_width(&self) -> Option<Length> {
         self.material.usable_width.map(|width| self.first_wash().sewn_across(width))
     }
@@ -109,6 +127,30 @@ impl Goods {
             };
             self.problem(format!("the {property} of {name} is not known"))
         })
+    }
+}
+
+/// Something that an order says of a cloth without a name.
+pub(in crate::recipe) enum ClothFact {
+    /// Its pattern repeats along it: the length, and `straight` or `half drop`.
+    Repeat(Dynamic, &'static str),
+    /// Its pattern repeats across it.
+    RepeatAcross(Dynamic),
+    /// What it loses in the first wash, along and, if known, across.
+    Shrinks(Dynamic, Option<Dynamic>),
+    /// All pieces lie one way.
+    Nap,
+}
+
+impl ClothFact {
+    pub(in crate::recipe) const REPEAT: &'static str = "repeat";
+    pub(in crate::recipe) const SHRINKS: &'static str = "shrinks";
+    pub(in crate::recipe) const NAP: &'static str = "nap";
+
+    /// Whether the first word of a text says such a thing.
+    pub(in crate::recipe) fn leads(written: &str) -> bool {
+        let word = written.split_whitespace().next().unwrap_or_default();
+        [Self::REPEAT, Self::SHRINKS, Self::NAP].contains(&word)
     }
 }
 
@@ -261,14 +303,19 @@ fn put_up_or(goods: &mut Goods, other: Dynamic) -> ScriptResult<Dynamic> {
 
 /// Handles `repeats(64 cm, "half drop")`; in place of the word, how much later the pattern starts on the next width.
 fn repeats(goods: Goods, length: Dynamic, kind: Dynamic) -> ScriptResult<Goods> {
-    let along = argument("repeats", "length", 0, &length).positive_length()?;
-    let arg = argument("repeats", "kind", 1, &kind);
+    Ok(repeating(&goods, "repeats", &length, &kind)?)
+}
+
+/// Sets the repeat along; errors name `word`, which is empty if an order wrote it without a word.
+fn repeating(goods: &Goods, word: &str, length: &Dynamic, kind: &Dynamic) -> Result<Goods, ScriptError> {
+    let along = argument(word, "length", 0, length).positive_length()?;
+    let arg = argument(word, "kind", 1, kind);
     let repeat = if kind.is_string() {
         arg.one_of(&[("straight", Repeat::straight(along)), ("half drop", Repeat::half_drop(along))])?
     } else {
         let shift = arg.length()?;
         if shift.steps() < 0.0 || shift >= along {
-            return Err(arg.problem("the shift to the next width is less than one repeat").into());
+            return Err(arg.problem("the shift to the next width is less than one repeat"));
         }
         Repeat { along, shift }
     };
