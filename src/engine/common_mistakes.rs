@@ -23,7 +23,14 @@ pub(super) fn unit_asked_for(typed: &str, rewritten: &Rewritten) -> Option<Diagn
     Some(diagnostic.hinting(format!("type {sum} as {}", text(unit))))
 }
 
-/// Recognises the decimal comma of `8,5 cm`; returns the hint to type a point.
+/// Recognises `a <> b`; returns the hint for its sign.
+pub(super) fn unlike(source: &Source, byte: usize) -> Option<String> {
+    let (before, behind) = source.typed.split_at_checked(byte)?;
+    (before.ends_with('<') && behind.starts_with('>')).then(|| "for not the same, type !=".to_owned())
+}
+
+/// Recognises the decimal comma of `8,5 cm`, which may be the comma of thousands, as in `$1,200`; returns the hint what to
+/// type.
 pub(super) fn decimal_comma(source: &Source, comma: usize) -> Option<String> {
     let tokens = source.tokens();
     let (before, comma, after) = (tokens.get(comma.checked_sub(1)?)?, tokens.get(comma)?, tokens.get(comma + 1)?);
@@ -31,8 +38,19 @@ pub(super) fn decimal_comma(source: &Source, comma: usize) -> Option<String> {
     let close = before.span.end == comma.span.start && comma.span.end == after.span.start;
     let digits =
         text(before).ends_with(|c: char| c.is_ascii_digit()) && text(after).starts_with(|c: char| c.is_ascii_digit());
-    (text(comma) == "," && close && digits)
-        .then(|| format!("for a decimal, type a point: {}.{}", text(before), text(after)))
+    if !(text(comma) == "," && close && digits) {
+        return None;
+    }
+    let (whole, more) = (text(before), text(after));
+    let decimal = || format!("for a decimal, type a point: {whole}.{more}");
+    let figure = more.split(|c: char| !c.is_ascii_digit()).next().unwrap_or_default();
+    let thousands = figure.len() == 3 && !more.contains('.');
+    let money = !whole.starts_with(|c: char| c.is_ascii_digit());
+    Some(match (thousands, money) {
+        (true, true) => format!("for thousands, leave the comma out: {whole}{more}"),
+        (true, false) => format!("for thousands, leave the comma out: {whole}{more}; {}", decimal()),
+        (false, _) => decimal(),
+    })
 }
 
 /// Recognises `$80 + 15 %`; returns a hint with the two sums it could mean.
@@ -86,6 +104,21 @@ mod tests {
         assert_eq!(shown("3 yd in cm"), "type 3 yd as cm");
         assert_eq!(shown("2 * (3 yd + 1 in) to cm"), "type 2 * (3 yd + 1 in) as cm");
         assert_eq!(shown("8,5 cm"), "for a decimal, type a point: 8.5 cm");
+        assert_eq!(shown("$1,200"), "for thousands, leave the comma out: $1200");
+        assert_eq!(
+            shown("1,200 cm"),
+            "for thousands, leave the comma out: 1200 cm; for a decimal, type a point: 1.200 cm"
+        );
+        assert_eq!(shown("3 <> 4"), "for not the same, type !=");
+        assert_eq!(shown("3 === 4"), "to compare, type ==");
+        assert_eq!(shown("2026-12-03"), shown("2026-12-03 + 1"));
+        let kept = |day: &str| {
+            format!("to keep it, put it in quotes: due = \"{day}\"; for a sum of numbers, put blanks round each -")
+        };
+        assert_eq!(shown("2026-12-03"), kept("2026-12-03"));
+        assert_eq!(shown("2026 - 12 - 3"), "2011");
+        assert_eq!(shown("3/12/2026"), kept("3/12/2026"));
+        assert_eq!(shown("14 \" + 1/2 \""), "14 1/2 in");
         let two = "for 15 % more, type $80.00 + 15 % of $80.00; for that share alone, 15 % of $80.00";
         assert_eq!(shown("$80 + 15 %"), two);
         assert_eq!(shown("10 in - 5 %"), "for 5 % less, type 10 in - 5 % of 10 in; for that share alone, 5 % of 10 in");

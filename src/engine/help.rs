@@ -40,29 +40,25 @@ pub fn help(function: &Function, style: &Style) -> String {
     lines.join("\n")
 }
 
-/// Returns the help on a word of the trade: its meaning and its functions, each with its first example.
-pub fn of_term(term: &Term, style: &Style) -> String {
+/// Returns the help on a word of the trade without its functions: what it is, other words for it, the source.
+pub fn of_term(term: &Term) -> Vec<String> {
     let also = if term.also.is_empty() { String::new() } else { format!(" (also {})", term.also.join(", ")) };
-    let mut lines = vec![format!("{}{also}", term.word), format!("  {}", term.meaning)];
-    for function in term.functions.iter().filter_map(|name| functions::named(name)) {
-        lines.extend(listed(std::iter::once(function)));
-        let first = function.examples.get(..1).unwrap_or_default();
-        lines.extend(columns(&examples(first, style)).iter().map(|line| format!("  {line}")));
-        lines.extend(function.formula.text().map(|formula| format!("    formula: {formula}")));
-    }
-    lines.push(format!("  source: {}", functions::COMMON));
-    lines.join("\n")
+    let meaning = format!("  {} ({})", term.meaning, functions::COMMON);
+    vec![format!("{}{also}", term.word), meaning]
 }
 
-/// Returns the help on a topic: its functions, each with signature and summary.
-pub fn of_topic(topic: &Topic) -> String {
-    format!("{}\n{}", topic.name, listed(topic.functions.iter()).join("\n"))
+/// Returns a function as help lists it: signature and summary.
+pub fn listed(function: &Function) -> Vec<String> {
+    vec![format!("  {}", function.signature()), format!("    {}", function.summary)]
 }
 
-fn listed<'f>(functions: impl Iterator<Item = &'f Function>) -> Vec<String> {
-    functions
-        .flat_map(|function| [format!("  {}", function.signature()), format!("    {}", function.summary)])
-        .collect()
+/// Returns a function as help lists it, with its first example and its formula.
+pub fn listed_in_full(function: &Function, style: &Style) -> Vec<String> {
+    let mut lines = listed(function);
+    let first = function.examples.get(..1).unwrap_or_default();
+    lines.extend(columns(&examples(first, style)).iter().map(|line| format!("  {line}")));
+    lines.extend(function.formula.text().map(|formula| format!("    formula: {formula}")));
+    lines
 }
 
 /// What an argument must be, how to type it, and its default.
@@ -187,14 +183,20 @@ mod tests {
         }
         let term = glossary::explained("quarter mark").next().unwrap();
         assert_eq!(
-            of_term(term, &Style::default()),
-            "quarter marks
-  four marks round a band and round the strip that goes on it, to be matched
-  even_marks(length, parts)
-    Distance from mark to mark when a length, without its overlap, is divided in equal parts.
-    even_marks(25 in, 8)  3 1/8 in
-    formula: length / parts
-  source: common practice, no source"
+            of_term(term),
+            [
+                "quarter marks",
+                "  four marks round a band and round the strip that goes on it, to be matched (common practice, no source)"
+            ]
+        );
+        assert_eq!(
+            listed_in_full(functions::named("even_marks").unwrap(), &Style::default()),
+            [
+                "  even_marks(length, parts)",
+                "    Distance from mark to mark when a length, without its overlap, is divided in equal parts.",
+                "    even_marks(25 in, 8)  3 1/8 in",
+                "    formula: length / parts",
+            ]
         );
     }
 

@@ -42,7 +42,8 @@ impl Translation<'_> {
             self.source.tokens().get(*token).is_some_and(|token| matches!(token.kind, TokenKind::Literal(_)))
         });
         let comma = byte.and_then(|byte| self.source.token_at(byte));
-        let comma = comma.and_then(|comma| common_mistakes::decimal_comma(self.source, comma));
+        let unlike = byte.and_then(|byte| common_mistakes::unlike(self.source, byte));
+        let comma = comma.and_then(|comma| common_mistakes::decimal_comma(self.source, comma)).or(unlike);
         let problem = match (literal, comma) {
             // The engine's message is about the literal's replacement.
             (Some(token), _) => self.misplaced_literal(token),
@@ -441,7 +442,9 @@ fn parse_words(kind: &ParseErrorType) -> ScriptError {
 
 fn lex_problem(error: &LexError) -> ScriptError {
     match error {
-        LexError::UnterminatedString => ScriptError::new("a text is begun and not ended").hinting("end it with \""),
+        LexError::UnterminatedString => {
+            ScriptError::new("a text is begun here and not ended").hinting("end it with \"")
+        }
         LexError::UnexpectedInput(text) => unexpected(text),
         LexError::ImproperSymbol(symbol, _) => symbol_problem(symbol),
         LexError::MalformedNumber(text) => ScriptError::new(format!("“{text}” is not a number")),
@@ -458,7 +461,7 @@ fn lex_problem(error: &LexError) -> ScriptError {
 fn unexpected(text: &str) -> ScriptError {
     // The engine's lexer puts it in its own words: Unexpected '²', or ':;' is not a valid symbol.
     let quoted = text.strip_prefix("Unexpected '").and_then(|text| text.strip_suffix('\''));
-    let symbol = || text.strip_prefix('\'')?.split_once("' is not a valid symbol").map(|(symbol, _)| symbol);
+    let symbol = || text.strip_prefix('\'')?.split_once("' is not a valid ").map(|(symbol, _)| symbol);
     let text = quoted.or_else(symbol).unwrap_or(text);
     let hint = match text {
         "x" | "X" => Some("for times, type *"),
@@ -469,7 +472,8 @@ fn unexpected(text: &str) -> ScriptError {
         "of" | "at" | "a" | "per" => Some("for a price, type $4.50/yd; for a part of something, 8 % of 20 in"),
         _ => None,
     };
-    if ["let", "const", "fn", "import", "return", "if", "for", "while"].contains(&text) {
+    if ["let", "const", "fn", "import", "return", "if", "for", "while", ":=", "===", "!==", "++", "--"].contains(&text)
+    {
         return symbol_problem(text);
     }
     let word = text.starts_with(char::is_alphabetic);
@@ -490,7 +494,10 @@ fn symbol_problem(symbol: &str) -> ScriptError {
         "**" => Some("for a power, type 2 ^ 3"),
         "&" => Some("to join two conditions, type and"),
         "|" => Some("to join two conditions, type or"),
-        "=" => Some("to compare, type =="),
+        "=" | "===" => Some("to compare, type =="),
+        ":=" => Some("to give a name its value, type = alone: waist = 56 cm"),
+        "!==" | "=/=" => Some("for not the same, type !="),
+        "++" | "--" => Some("a cell is given its value anew: count = count + 1"),
         "let" | "const" => Some("give a name its value without it: waist = 56 cm"),
         _ => None,
     };

@@ -118,6 +118,32 @@ impl Page {
         }
     }
 
+    /// Returns the line of an order with some answers changed; one that is empty is left out, for the usual answer.
+    ///
+    /// # Errors
+    /// The cell is no order, or no answer is given.
+    pub fn order_changed(&self, name: &str, changed: &[(String, String)]) -> Result<String, Diagnostic> {
+        let place = self.place_of(name)?;
+        let Some((recipe, mut answers)) = self.order_of(name) else {
+            return Err(
+                Diagnostic::new(format!("“{name}” is no order")).hinting(format!("type {name} = and its new value"))
+            );
+        };
+        if changed.is_empty() {
+            return Err(verbs::incomplete_error("change"));
+        }
+        for (input, answer) in changed {
+            match answers.iter_mut().find(|(known, _)| known == input) {
+                Some((_, known)) => answer.clone_into(known),
+                None => answers.push((input.clone(), answer.clone())),
+            }
+        }
+        answers.retain(|(_, answer)| !answer.is_empty());
+        let note = self.entries.get(&place).map(|entry| line::note_of(&entry.text)).unwrap_or_default();
+        let note = if note.is_empty() { note } else { format!("  # {note}") };
+        Ok(format!("{}{note}", order_line(&recipe, name, &answers)))
+    }
+
     pub(super) fn place_of(&self, name: &str) -> Result<Place, Diagnostic> {
         self.cell(name).and_then(|cell| cell.line).ok_or_else(|| self.no_cell(name))
     }

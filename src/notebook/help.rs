@@ -4,9 +4,11 @@
 //! here, and a test parses the examples of the units. Never here: explanations of trade words, which come from
 //! the glossary.
 
+use super::help_words;
 use super::objects::WORDS as MEMBERS;
 use super::verbs::{self, Verb};
-use crate::engine::{functions, help};
+use crate::engine::function::Function;
+use crate::engine::{Member, functions, help};
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Style, Tape};
 use crate::recipe::contract::words::WORDS;
@@ -21,24 +23,15 @@ const TOPICS: [(&str, &str); 4] = [
     ("recipe words", "what a recipe's script may say"),
 ];
 
-/// Words that people may use instead of the program's own.
-const OTHER_WORDS: [(&str, &str); 8] = [
-    ("undo", "take back"),
-    ("delete", "strike"),
-    ("remove", "strike"),
-    ("what if", "vary"),
-    ("filter", "pages"),
-    ("load", "open"),
-    ("quit", "leave"),
-    ("exit", "leave"),
-];
+/// Words that people may look up instead of the program's own, besides those that a line may begin with.
+const OTHER_WORDS: [(&str, &str); 1] = [("filter", "pages")];
 
-/// Returns the help on a verb, function or topic, or on everything that contains the word. An empty word lists
-/// the topics.
+/// Returns the help on a verb, function or topic, or on everything that holds the word: whole words first, and no more than
+/// fits one screen of `columns`; the rest by name. An empty word lists what there is to ask.
 ///
 /// # Errors
 /// The word is unknown; the message suggests the nearest known one.
-pub(crate) fn about(word: &str, style: &Style) -> Result<String, String> {
+pub(crate) fn about(word: &str, style: &Style, columns: usize) -> Result<String, String> {
     let word = word.trim();
     if word.is_empty() {
         return Ok(overview());
@@ -56,39 +49,22 @@ pub(crate) fn about(word: &str, style: &Style) -> Result<String, String> {
         "verbs" => return Ok(format!("verbs\n{}", verb_lines(verbs::VERBS.iter()).join("\n"))),
         "units" | "unit" => return Ok(units(style)),
         "page" | "cells" | "cell" => return Ok(pages(style)),
-        "recipe words" => return Ok(format!("recipe words\n{}", word_lines("").join("\n"))),
+        "recipe words" => return Ok(format!("recipe words\n{}", word_lines().join("\n"))),
         _ => {}
     }
-    if let Some((_, line)) = OTHER_WORDS.iter().find(|(other, _)| *other == lower) {
-        return about(line, style);
+    if let Some((_, line)) = OTHER_WORDS.iter().chain(verbs::OTHER_WORDS).find(|(other, _)| *other == lower) {
+        return if line.is_empty() { Ok(overview()) } else { about(line, style, columns) };
     }
-    let mut sections: Vec<String> = glossary::explained(word).map(|term| help::of_term(term, style)).collect();
-    if let Some(topic) = help::topics().find(|topic| topic.name.to_lowercase() == lower) {
-        sections.push(help::of_topic(&topic));
-        return Ok(sections.join("\n"));
-    }
-    let holds = |text: &str| text.to_lowercase().contains(&lower);
-    let mut found = verb_lines(verbs::VERBS.iter().filter(|verb| holds(verb.name) || holds(verb.summary)));
-    // Functions that the glossary has named already are not listed again.
-    let listed: Vec<&str> = glossary::explained(word).flat_map(|term| term.functions).copied().collect();
-    let functions = functions::all()
-        .filter(|function| !listed.contains(&function.name))
-        .filter(|function| holds(function.name) || holds(&function.name.replace('_', " ")) || holds(function.summary));
-    found.extend(
-        functions.flat_map(|function| [format!("  {}", function.signature()), format!("    {}", function.summary)]),
-    );
-    found.extend(word_lines(&lower));
-    if !found.is_empty() {
-        sections.push(format!("about “{word}”\n{}", found.join("\n")));
-    }
-    if !sections.is_empty() {
-        return Ok(sections.join("\n"));
+    let screen = Screen::about(word, style);
+    if !screen.is_empty() {
+        return Ok(screen.fitted(columns).join("\n"));
     }
     let names = functions::all().map(|function| function.name).chain(verbs::names());
     let names = names.chain(glossary::TERMS.iter().map(|term| term.word));
     let names = names.chain(help::topics().map(|topic| topic.name)).chain(TOPICS.map(|(name, _)| name));
+    let names = names.chain(help_words::WORDS.iter().flat_map(|word| word.words).copied());
     let hint = nearest(word, names)
-        .map_or_else(|| "type help for the topics".to_owned(), |near| format!("did you mean “{near}”?"));
+        .map_or_else(|| "type help for what there is to ask".to_owned(), |near| format!("did you mean “{near}”?"));
     Err(format!("nothing is known about “{word}”\n  {hint}"))
 }
 
@@ -100,32 +76,193 @@ fn overview() -> String {
         "Run a recipe, and answer what it asks: run gathered_skirt as first".to_owned(),
         "Try sizes: vary waist from 50 cm to 65 cm by 5 cm, show first.price".to_owned(),
         "Be shown round in five minutes: tour".to_owned(),
-        "Verbs: help and a verb tells more".to_owned(),
-        format!("  {}", verbs::names().collect::<Vec<_>>().join(", ")),
-        "Topics: help and a topic, a function, or a part of a word".to_owned(),
+        "help and a word tells more, any word: help selvedge, help price, help vary".to_owned(),
     ];
-    let topics = TOPICS.map(|(name, says)| (name.to_owned(), says.to_owned()));
-    let functions = help::topics().map(|topic| {
-        let names: Vec<&str> = topic.functions.iter().map(|function| function.name).collect();
-        (topic.name.to_owned(), names.join(", "))
-    });
-    lines.extend(columns(&topics.into_iter().chain(functions).collect::<Vec<_>>()));
+    let topics = help::topics().map(|topic| topic.name).collect::<Vec<_>>();
+    let rows = [
+        ("verbs", verbs::names().collect::<Vec<_>>()),
+        ("topics", TOPICS.iter().map(|(name, _)| *name).collect()),
+        ("sums", topics),
+    ];
+    lines.extend(in_columns(&rows.map(|(name, words)| (name.to_owned(), words.join(", ")))));
     lines.join("\n")
+}
+
+/// What one screen tells of a word.
+#[derive(Default)]
+struct Screen {
+    /// What the word is.
+    heads: Vec<String>,
+    /// What else holds it, the nearest first.
+    found: Vec<Entry>,
+}
+
+/// Something that help can list.
+struct Entry {
+    /// How help is asked for it.
+    name: &'static str,
+    lines: Vec<String>,
+    /// With an example, where there is room for all.
+    in_full: Vec<String>,
+}
+
+/// The rows of a screen, without the line that was typed and the prompt after the answer.
+const ROWS: usize = 22;
+
+impl Screen {
+    fn about(word: &str, style: &Style) -> Self {
+        let lower = word.to_lowercase();
+        let mut screen = Self::default();
+        for help in help_words::explained(word) {
+            screen.heads.push(help.words.join(", "));
+            screen
+                .heads
+                .extend(help.lines.iter().map(|line| format!("  {}", line.replace('$', &style.currency.to_string()))));
+        }
+        for term in glossary::explained(word) {
+            screen.heads.extend(help::of_term(term));
+            for function in term.functions.iter().filter_map(|name| functions::named(name)) {
+                let in_full = help::listed_in_full(function, style);
+                screen.add(Entry { name: function.name, lines: help::listed(function), in_full });
+            }
+        }
+        for topic in help::topics().filter(|topic| topic.name.to_lowercase() == lower) {
+            if screen.heads.is_empty() {
+                screen.heads.push(topic.name.to_owned());
+            }
+            topic.functions.iter().for_each(|function| screen.add(Entry::of_function(function)));
+        }
+        let mut others: Vec<(usize, Entry)> = Vec::new();
+        let mut offer = |name: &str, summary: &str, entry: Entry| {
+            if let Some(rank) = rank(&lower, name, summary) {
+                others.push((rank, entry));
+            }
+        };
+        for verb in verbs::VERBS {
+            offer(verb.name, verb.summary, Entry::plain(verb.name, verb_lines(std::iter::once(verb))));
+        }
+        for function in functions::all() {
+            offer(function.name, function.summary, Entry::of_function(function));
+        }
+        for (word, of) in recipe_words() {
+            offer(word.name, word.summary, Entry::plain(word.name, word_line(word, &of)));
+        }
+        others.sort_by_key(|(rank, _)| *rank);
+        // What the word is has been said: things that merely hold its letters would hide it.
+        let known = !screen.heads.is_empty();
+        let near = others.into_iter().filter(|(rank, _)| !known || *rank < PART_OF_NAME).map(|(_, entry)| entry);
+        near.for_each(|entry| screen.add(entry));
+        if screen.heads.is_empty() && !screen.found.is_empty() {
+            screen.heads.push(format!("about “{word}”"));
+        }
+        screen
+    }
+
+    fn is_empty(&self) -> bool {
+        self.heads.is_empty() && self.found.is_empty()
+    }
+
+    fn add(&mut self, entry: Entry) {
+        if self.found.iter().all(|known| known.name != entry.name) {
+            self.found.push(entry);
+        }
+    }
+
+    /// The lines, as many as fit; what does not fit is named.
+    fn fitted(self, columns: usize) -> Vec<String> {
+        let rows = |lines: &[String]| lines.iter().map(|line| rows_of(line, columns)).sum::<usize>();
+        let room = ROWS.saturating_sub(rows(&self.heads));
+        let all = |lines: fn(&Entry) -> &[String]| self.found.iter().map(|entry| rows(lines(entry))).sum::<usize>();
+        let in_full = all(|entry| &entry.in_full) <= room;
+        let fits = in_full || all(|entry| &entry.lines) <= room;
+        let mut left = if fits { room } else { room.saturating_sub(NAMES_ROWS) };
+        let mut lines = self.heads;
+        let mut named = Vec::new();
+        for entry in self.found {
+            let shown = if in_full { entry.in_full } else { entry.lines };
+            match left.checked_sub(rows(&shown)).filter(|_| named.is_empty()) {
+                Some(rest) => {
+                    left = rest;
+                    lines.extend(shown);
+                }
+                None => named.push(entry.name),
+            }
+        }
+        lines.extend(names_line(&named, columns));
+        lines
+    }
+}
+
+/// The rows that the names of what does not fit may take.
+const NAMES_ROWS: usize = 3;
+
+/// `also gathered_flat, take_up and 12 more: help and one of them tells more`; `None` without names.
+fn names_line(names: &[&str], columns: usize) -> Option<String> {
+    let line = |shown: usize| {
+        let more = names.len() - shown;
+        let listed = names.get(..shown).unwrap_or_default().join(", ");
+        let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+        format!("also {listed}{more}; help and a name tells more")
+    };
+    let shown = (1..=names.len()).rev().find(|shown| *shown == 1 || rows_of(&line(*shown), columns) <= NAMES_ROWS)?;
+    Some(line(shown))
+}
+
+/// The rows that a line takes, at most.
+fn rows_of(line: &str, columns: usize) -> usize {
+    if line.width() <= columns { 1 } else { line.width().div_ceil(columns.saturating_sub(12).max(8)) }
+}
+
+/// From this rank on a word is met only as a part of another.
+const PART_OF_NAME: usize = 2;
+
+/// How near a word is to something with a name and a summary, the nearest 0; `None` if neither holds it.
+fn rank(lower: &str, name: &str, summary: &str) -> Option<usize> {
+    let (name, summary) = (name.replace('_', " ").to_lowercase(), summary.to_lowercase());
+    let whole = |text: &str| {
+        text.match_indices(lower).any(|(at, found)| {
+            let before = text.get(..at).unwrap_or_default().ends_with(char::is_alphanumeric);
+            let behind = text.get(at + found.len()..).unwrap_or_default();
+            let behind = behind.strip_prefix('s').unwrap_or(behind);
+            !before && !behind.starts_with(char::is_alphanumeric)
+        })
+    };
+    if whole(&name) {
+        Some(0)
+    } else if whole(&summary) {
+        Some(1)
+    } else if name.contains(lower) {
+        Some(PART_OF_NAME)
+    } else {
+        summary.contains(lower).then_some(PART_OF_NAME + 1)
+    }
+}
+
+impl Entry {
+    fn plain(name: &'static str, lines: Vec<String>) -> Self {
+        Self { name, in_full: lines.clone(), lines }
+    }
+
+    fn of_function(function: &'static Function) -> Self {
+        Self::plain(function.name, help::listed(function))
+    }
 }
 
 fn verb_lines<'v>(verbs: impl Iterator<Item = &'v Verb>) -> Vec<String> {
     verbs.flat_map(|verb| [format!("  {}", verb.form()), format!("    {}", verb.summary)]).collect()
 }
 
-fn word_lines(part: &str) -> Vec<String> {
-    let holds = |text: &str| text.to_lowercase().contains(part);
+fn word_lines() -> Vec<String> {
+    recipe_words().flat_map(|(word, of)| word_line(word, &of)).collect()
+}
+
+fn recipe_words() -> impl Iterator<Item = (&'static Member, String)> {
     let members = MEMBERS.iter().map(|word| (word, format!("of a {}", word.of)));
-    let words = WORDS.iter().map(|word| (word, format!("in a recipe: {}", word.of)));
-    members
-        .chain(words)
-        .filter(|(word, _)| part.is_empty() || holds(word.name) || holds(word.summary))
-        .flat_map(|(word, of)| [format!("  {}  ({of})", word.form), format!("    {}", word.summary)])
-        .collect()
+    members.chain(WORDS.iter().map(|word| (word, format!("in a recipe: {}", word.of))))
+}
+
+fn word_line(word: &Member, of: &str) -> Vec<String> {
+    vec![format!("  {}  ({of})", word.form), format!("    {}", word.summary)]
 }
 
 fn of_verb(verb: &Verb, style: &Style) -> String {
@@ -156,7 +293,7 @@ fn units(style: &Style) -> String {
     ];
     let rows: Vec<(String, String)> = rows.map(|(name, typed)| (name.to_owned(), typed)).to_vec();
     let mut lines = vec!["units".to_owned()];
-    lines.extend(columns(&rows));
+    lines.extend(in_columns(&rows));
     lines.push(
         "A sum is shown in the unit of its first measure; to see another, end the line with it: band as yd".to_owned(),
     );
@@ -183,7 +320,7 @@ const PAGES: &str = "what stands on a page
 Order on the page does not matter. A page is a text file; save gives it a name, open brings it back.";
 
 /// Formats rows as two aligned columns.
-fn columns(rows: &[(String, String)]) -> Vec<String> {
+fn in_columns(rows: &[(String, String)]) -> Vec<String> {
     let wide = rows.iter().map(|(left, _)| left.width()).max().unwrap_or(0);
     rows.iter().map(|(left, right)| format!("  {left}{}  {right}", " ".repeat(wide - left.width()))).collect()
 }
@@ -192,29 +329,129 @@ fn columns(rows: &[(String, String)]) -> Vec<String> {
 mod tests {
     use super::*;
 
+    fn told(word: &str) -> String {
+        about(word, &Style::default(), 80).unwrap_or_else(|error| panic!("{error}"))
+    }
+
     #[test]
     fn every_verb_function_topic_and_part_of_a_word_is_known() {
         let style = Style::default();
         for verb in verbs::VERBS {
-            let text = about(verb.name, &style).unwrap();
+            let text = told(verb.name);
             assert!(text.starts_with(&verb.form()), "{text}");
             assert!(verb.form().starts_with(verb.name), "{}", verb.form());
             let last = verb.example.last().unwrap();
             assert!(last.starts_with(verb.name), "{last}");
         }
         for function in functions::all() {
-            assert!(about(function.name, &style).unwrap().starts_with(&function.signature()));
+            assert!(told(function.name).starts_with(&function.signature()));
         }
         for (topic, _) in TOPICS {
-            assert!(about(topic, &style).unwrap().starts_with(topic), "{topic}");
+            assert!(told(topic).starts_with(topic), "{topic}");
         }
-        assert!(about("take back", &style).unwrap().contains("take back 3"));
-        assert!(about("selvedge", &style).unwrap().contains("usable_width"));
-        assert_eq!(about("tuor", &style).unwrap_err(), "nothing is known about “tuor”\n  did you mean “tour”?");
+        assert!(told("take back").contains("take back 3"));
+        assert!(told("selvedge").contains("usable_width"));
+        assert_eq!(about("tuor", &style, 80).unwrap_err(), "nothing is known about “tuor”\n  did you mean “tour”?");
         assert_eq!(
-            about("wasteband", &style).unwrap_err(),
+            about("wasteband", &style, 80).unwrap_err(),
             "nothing is known about “wasteband”\n  did you mean “waistband”?"
         );
+    }
+
+    /// Words that a maker might ask for, each with a word of the answer.
+    const ASKED: [(&str, &str); 66] = [
+        ("waist", "tape snug"),
+        ("hips", "widest"),
+        ("fullness", "twice as much cloth"),
+        ("gather", "gather"),
+        ("gathering", "gathered_flat"),
+        ("tulle", "meshes"),
+        ("elastic", "elastic_length"),
+        ("band", "finishes a waist"),
+        ("strip", "strips_for"),
+        ("price", "first.price"),
+        ("quote", "first.price"),
+        ("cost", "first.cost"),
+        ("wage", "rates.csv"),
+        ("rate", "rates.csv"),
+        ("mark-up", "share of the cost"),
+        ("fee", "marketplace"),
+        ("roll", "rolls_for"),
+        ("remnant", "leftover"),
+        ("stock", "stock.csv"),
+        ("shelf", "stock.csv"),
+        ("leftovers", "first.leftovers"),
+        ("lot", "dyed together"),
+        ("nap", "face one way"),
+        ("repeat", "pattern"),
+        ("half drop", "half its repeat"),
+        ("shrink", "first wash"),
+        ("washing", "washed first"),
+        ("cut longer", "larger"),
+        ("spare", "trim off"),
+        ("selvedge", "woven edge"),
+        ("grain", "along the selvedge"),
+        ("bias", "45 degrees"),
+        ("hem", "lower edge"),
+        ("casing", "tunnel"),
+        ("heading", "top of a curtain"),
+        ("lining", "second layer"),
+        ("curtain", "curtain_flat"),
+        ("tape", "measuring tape"),
+        ("hook", "hook"),
+        ("thread", "thread_for"),
+        ("needle", "cautions"),
+        ("minutes", "first.minutes"),
+        ("time", "first.minutes"),
+        ("label", "first.labels"),
+        ("caution", "first.cautions"),
+        ("age", "age='5 years'"),
+        ("sizes", "sizes.csv"),
+        ("trial", "before the cloth is cut"),
+        ("order", "run gathered_skirt"),
+        ("customer", "for=Juno"),
+        ("due", "due='Fri 4 Dec'"),
+        ("deposit", "40 %"),
+        ("inch", "14 3/8"),
+        ("fraction", "14 3/8"),
+        ("cm", "35 cm"),
+        ("yard", "2 yd"),
+        ("money", "$4.50"),
+        ("percent", "8 % of"),
+        ("picture", "pieces.svg"),
+        ("print", "sheet"),
+        ("workshop", "folder"),
+        ("csv", "materials.csv"),
+        ("undo", "take back"),
+        ("what if", "vary waist"),
+        ("drop", "cut drop"),
+        ("frill", "gathered strip"),
+    ];
+
+    #[test]
+    fn what_a_maker_asks_is_answered_on_the_first_screen() {
+        for (word, answer) in ASKED {
+            for columns in [80, 120] {
+                let text = about(word, &Style::default(), columns).unwrap_or_else(|error| panic!("{error}"));
+                let rows: usize = text.lines().map(|line| crate::report::wrap::wrap(line, columns - 12).len()).sum();
+                assert!(text.contains(answer), "{word}: no “{answer}” in\n{text}");
+                assert!(rows <= 24, "{word}: {rows} rows of {columns}\n{text}");
+            }
+        }
+        let rows: usize = told("").lines().map(|line| crate::report::wrap::wrap(line, 68).len()).sum();
+        assert!(rows <= 22, "help: {rows} rows\n{}", told(""));
+    }
+
+    #[test]
+    fn whole_words_come_before_parts_of_words() {
+        assert_eq!(rank("lot", "dye lot", ""), Some(0));
+        assert_eq!(rank("lot", "lots_of", ""), Some(0));
+        assert_eq!(rank("lot", "x", "of one lot"), Some(1));
+        assert_eq!(rank("lot", "plot", ""), Some(2));
+        assert_eq!(rank("lot", "x", "a slot"), Some(3));
+        assert_eq!(rank("lot", "x", "y"), None);
+        // The dye lot is explained, and what merely holds the letters is left out.
+        assert!(told("lot").starts_with("dye lot (also lot)") && !told("lot").contains("slot"), "{}", told("lot"));
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! Parses a typed line: a note, a cell, a verb or an expression.
 
 use super::verbs::{self, Verb};
+use crate::diagnostic::{Diagnostic, DiagnosticKind, Span};
 use crate::engine::text::line_tokens::{LineTokens, Quotes};
 use crate::engine::text::tokens::{TokenKind, Tokens};
 use crate::quantity::Reading;
@@ -62,9 +63,10 @@ pub fn read(typed: &str, reading: Reading) -> Line {
         let expression = rest.trim_start().strip_prefix('=').unwrap_or_default().trim().to_owned();
         return Line::Cell { name: first.to_owned(), expression };
     }
-    match verbs::leading(text, reading) {
+    let text = verbs::in_own_words(text, reading);
+    match verbs::leading(&text, reading) {
         Some((verb, rest)) => of_verb(verb, rest.trim()),
-        None => Line::Expression(text.to_owned()),
+        None => Line::Expression(text.into_owned()),
     }
 }
 
@@ -94,19 +96,42 @@ pub(super) fn words(sum: &str, reading: Reading) -> Vec<std::ops::Range<usize>> 
 
 /// Whether the text is incomplete: it ends in an open bracket, text or comment.
 pub fn is_open(typed: &str, reading: Reading) -> bool {
+    open_at(typed, reading).is_some()
+}
+
+/// Where the bracket, text or comment begins that an incomplete text ends in; the byte counts without notes.
+fn open_at(typed: &str, reading: Reading) -> Option<usize> {
     // Most lines hold nothing that could be open; skip the tokens for them.
     let quotes = typed.contains(['"', '\'', '`', '#']) || typed.contains("/*");
     let count = |signs: &[char]| typed.matches(signs).count();
     if !quotes && count(&['(', '[', '{']) <= count(&[')', ']', '}']) {
-        return false;
+        return None;
     }
     match read(typed, reading) {
         // An apostrophe in a cloth's name opens nothing.
-        Line::Note | Line::Verb { .. } | Line::File { .. } | Line::Order { .. } => false,
+        Line::Note | Line::Verb { .. } | Line::File { .. } | Line::Order { .. } => None,
         Line::Cell { .. } | Line::Must(_) | Line::Expression(_) => {
-            Tokens::read(&without_notes(typed), reading).is_ok_and(|tokens| tokens.is_open())
+            Tokens::read(&without_notes(typed), reading).ok()?.open_at()
         }
     }
+}
+
+/// The error of an incomplete text, marked where what is open begins; `None` for a complete one.
+pub(super) fn open_error(typed: &str, reading: Reading) -> Option<Diagnostic> {
+    let start = open_at(typed, reading)?;
+    let text = without_notes(typed);
+    let sign = text.get(start..)?.chars().next()?;
+    let (what, hint) = match sign {
+        '(' => ("a bracket is opened here and not closed", "close it with )"),
+        '[' => ("a bracket is opened here and not closed", "close it with ]"),
+        '{' | '#' => ("a bracket is opened here and not closed", "close it with }"),
+        '/' => ("a comment is begun here and not ended", "end it with */"),
+        '`' => ("a text is begun here and not ended", "end it with `"),
+        _ => ("a text is begun here and not ended", "end it with \""),
+    };
+    let opener = start..start + sign.len_utf8();
+    let span = Span::in_text(None, &text, vec![opener]);
+    Some(Diagnostic::new(what).of_kind(DiagnosticKind::Syntax).at(span).hinting(hint))
 }
 
 /// Splits a text into statements, each one line, or several while a bracket stays open.
@@ -186,9 +211,11 @@ pub(super) fn answers_of(rest: &str) -> (&str, Vec<(String, String)>) {
         let end = starts.get(index + 1).map_or(rest.len(), |(next, _)| *next);
         let name = rest.get(*start..*equals).unwrap_or_default().to_owned();
         let answer = rest.get(equals + 1..end).unwrap_or_default().trim();
+        // A comma before the next answer is as good as a blank.
+        let answer = if index + 1 < starts.len() { answer.trim_end_matches(',') } else { answer };
         (name, unquoted(answer).to_owned())
     });
-    (head.trim(), answers.collect())
+    (head.trim().trim_end_matches(','), answers.collect())
 }
 
 /// Strips the quotes around a text, if any: file names may be quoted.
@@ -271,5 +298,26 @@ mod tests {
         let expected = [("waist", "14 1/2 in"), ("cloth", "any 45 in at $6/yd"), ("end", "cuff"), ("passes", "[6, 5]")];
         let expected: Vec<(String, String)> = expected.map(|(n, a)| (n.to_owned(), a.to_owned())).to_vec();
         assert_eq!(answers, expected);
+    }
+
+    #[test]
+    fn commas_between_answers_are_as_good_as_blanks() {
+        let blanks = split_answers("skirt as first waist=21 in passes=[6, 5] cloth='any 45 in' for=Pip");
+        let commas = split_answers("skirt as first, waist=21 in, passes=[6, 5] , cloth='any 45 in', for=Pip");
+        assert_eq!(blanks, commas);
+    }
+
+    #[test]
+    fn what_is_open_is_marked_where_it_begins() {
+        let reading = Reading::default();
+        let told = |typed: &str| open_error(typed, reading).map(|error| crate::report::excerpt::text(&error));
+        assert_eq!(
+            told("band = (waist + 10 in").unwrap(),
+            "a bracket is opened here and not closed\n  band = (waist + 10 in\n         ~\n  close it with )"
+        );
+        // An inch mark after a blank, and a text that no later line can end, leave nothing open.
+        assert_eq!(told("band = 14 \" + 2 in"), None);
+        assert_eq!(told("band = \"ivory"), None);
+        assert_eq!(statements("a = \"ivory\nb = 3", reading), ["a = \"ivory", "b = 3"]);
     }
 }

@@ -10,6 +10,7 @@ mod filter;
 mod formula;
 mod graph;
 pub(crate) mod help;
+mod help_words;
 mod line;
 mod listing;
 mod objects;

@@ -137,12 +137,12 @@ pub(crate) fn member(value: &Dynamic, path: &str) -> Option<Dynamic> {
 pub(crate) fn members_of(value: &Dynamic) -> Vec<String> {
     let words = |of: &'static str| WORDS.iter().filter(move |word| word.of == of).map(|word| word.name.to_owned());
     if let Some(table) = value.read_lock::<TableObject>() {
-        let columns = table.0.columns().iter().map(|column| column.heading.replace(' ', "_"));
+        let columns = table.0.columns().iter().map(|column| member_name(&column.heading));
         return columns.chain(words(TableObject::TYPE)).collect();
     }
     let Some(ticket) = value.read_lock::<TicketObject>() else { return Vec::new() };
     let ticket = ticket.ticket();
-    let figures = ticket.figures.iter().map(|figure| figure.name.replace(' ', "_"));
+    let figures = ticket.figures.iter().map(|figure| member_name(&figure.name));
     let inputs = ticket.inputs.iter().map(|input| input.name.clone());
     figures.chain(inputs).chain(words(TicketObject::TYPE)).collect()
 }
@@ -277,7 +277,7 @@ impl TicketObject {
 
     fn unknown(&self, name: &str) -> ScriptError {
         let ticket = self.ticket();
-        let figures: Vec<String> = ticket.figures.iter().map(|figure| figure.name.replace(' ', "_")).collect();
+        let figures: Vec<String> = ticket.figures.iter().map(|figure| member_name(&figure.name)).collect();
         let words = WORDS.iter().filter(|word| word.of == Self::TYPE).map(|word| word.name);
         let inputs = ticket.inputs.iter().map(|input| input.name.as_str());
         let near = nearest(name, figures.iter().map(String::as_str).chain(inputs).chain(words));

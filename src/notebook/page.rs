@@ -13,6 +13,7 @@ use super::value;
 use super::world::World;
 use crate::diagnostic::Diagnostic;
 use crate::engine::Host;
+use crate::engine::text::words;
 use crate::quantity::Style;
 use rhai::Dynamic;
 use std::collections::BTreeMap;
@@ -217,9 +218,9 @@ impl Page {
     /// As [`enter`](Self::enter), for a line that is parsed already.
     pub fn enter_line(&mut self, tools: &mut Tools<'_>, typed: &str, line: Line) -> Result<Entered, Diagnostic> {
         let typed = typed.trim_end();
-        if line::is_open(typed, tools.host.reading()) {
+        if let Some(error) = line::open_error(typed, tools.host.reading()) {
             // In the page's file it would swallow the lines after it.
-            return Err(Diagnostic::new("a bracket, a text or a comment is begun here and not ended"));
+            return Err(error);
         }
         let note = line::note_of(typed);
         let noted = |text: String| if note.is_empty() { text } else { format!("{text}  # {note}") };
@@ -585,10 +586,6 @@ fn node_name(line: &Line, place: Place) -> Option<String> {
 
 /// Rejects names that a cell cannot have.
 pub(super) fn check_name(name: &str) -> Result<(), Diagnostic> {
-    let reserved = [
-        "true", "false", "if", "else", "in", "as", "where", "and", "or", "not", "switch", "let", "fn", "const",
-        "while", "for",
-    ];
     if name == THAT {
         return Err(Diagnostic::new("“that” is the last answer and cannot be given a value"));
     }
@@ -597,10 +594,14 @@ pub(super) fn check_name(name: &str) -> Result<(), Diagnostic> {
             Diagnostic::new(format!("“{name}” is the name of a function")).hinting("give the cell another name")
         );
     }
+    if ["as", "where", "and", "or", "not"].contains(&name) || words::is_reserved(name) {
+        return Err(Diagnostic::new(format!("“{name}” has a meaning of its own and cannot be a name"))
+            .hinting(format!("take another name, such as my_{name}")));
+    }
     let plain = name.starts_with(|c: char| c.is_alphabetic() || c == '_')
         && name.chars().all(|c| c.is_alphanumeric() || c == '_')
         && !name.starts_with("__");
-    if !plain || reserved.contains(&name) {
+    if !plain {
         let error = Diagnostic::new(format!("“{name}” cannot be a name"));
         return Err(error.hinting("a name is one word of letters, digits and _: gathered_flat"));
     }

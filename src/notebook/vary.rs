@@ -484,7 +484,7 @@ fn lower_median(mut steps: Vec<f64>) -> Option<f64> {
 fn unfit_for_column(typed: &str, value: &Dynamic) -> Option<Diagnostic> {
     let cannot = |noun: &str| Diagnostic::new(format!("“{typed}” is {noun}, which does not go into one column"));
     if let Some(ticket) = value.read_lock::<TicketObject>() {
-        let figures = ticket.ticket().figures.iter().take(2).map(|figure| figure.name.replace(' ', "_"));
+        let figures = ticket.ticket().figures.iter().take(2).map(|figure| super::objects::member_name(&figure.name));
         let named: Vec<String> = figures.chain(["price".to_owned()]).map(|name| format!("{typed}.{name}")).collect();
         return Some(cannot("a ticket").hinting(format!("show what you want to know of it: {}", named.join(", "))));
     }

@@ -385,7 +385,7 @@ impl Scanner<'_> {
         written: &Written,
         start: usize,
     ) -> Result<Option<(UnitExpression, Option<Unit>, usize)>, LiteralError> {
-        let at = written.end;
+        let at = self.inch_mark_apart(written.end).unwrap_or(written.end);
         let mark = match self.char_at(at) {
             Some('"' | '″' | '”') => Some(Unit::Inch),
             Some('\'' | '′' | '’') => Some(Unit::Foot),
@@ -416,6 +416,12 @@ impl Scanner<'_> {
         let single = Unit::named(&word);
         let (unit, rated) = self.rate(simple, end);
         Ok(Some((unit, single.filter(|_| rated == end), rated)))
+    }
+
+    /// Where an inch mark stands that a blank keeps from its number: `14 "`. A text cannot follow a number.
+    fn inch_mark_apart(&self, at: usize) -> Option<usize> {
+        let gap = self.skip_blanks(at);
+        self.rest(gap).starts_with(['"', '″', '”']).then_some(gap)
     }
 
     fn currency(&self, at: usize, sign: char) -> Result<UnitExpression, LiteralError> {

@@ -59,6 +59,11 @@ pub enum LiteralErrorKind {
     Membership,
     /// `7 % 3`: a remainder that reads as seven per cent.
     NoRemainder,
+    /// `2026-12-03`: a day that reads as two subtractions.
+    Date {
+        /// The day as written.
+        written: String,
+    },
     /// A field that holds no quantity.
     NotAQuantity {
         /// The field.
@@ -95,6 +100,7 @@ impl fmt::Display for LiteralErrorKind {
             Self::SpreadSides => write!(f, "“±” needs a measure of the same kind on either side"),
             Self::NoRemainder => write!(f, "“%” after a number means per cent, and a sign is missing behind it"),
             Self::Membership => write!(f, "“in” after a number always means inches"),
+            Self::Date { written } => write!(f, "“{written}” looks like a day, and days cannot be used in sums yet"),
             Self::NotAQuantity { written } if written.is_empty() => write!(f, "nothing is written here"),
             Self::NotAQuantity { written } => write!(f, "“{written}” is not a number with a unit"),
             Self::Trailing { written } => write!(f, "“{written}” cannot follow here"),
@@ -124,6 +130,9 @@ impl LiteralErrorKind {
                 Some("for a part of something, type 8 % of 20 in; for what is left over, remainder(7, 3)".to_owned())
             }
             Self::Membership => Some("to ask whether a list holds 3, type list.contains(3)".to_owned()),
+            Self::Date { written } => Some(format!(
+                "to keep it, put it in quotes: due = \"{written}\"; for a sum of numbers, put blanks round each -"
+            )),
             Self::NotAQuantity { .. } => Some("type it like 14 1/2 in, 35 cm or 12 min".to_owned()),
             Self::Trailing { written } if written.chars().all(|c| c.is_ascii_digit()) => {
                 Some("for feet and inches, give both their mark: 5' 3\"".to_owned())

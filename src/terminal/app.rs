@@ -5,7 +5,7 @@ use super::child;
 use super::export;
 use super::files;
 use super::output::Output;
-use super::recipes::FoundRecipes;
+use super::recipes::{self, FoundRecipes};
 use super::today;
 use super::trust_store::TrustStore;
 use super::workshop_folder::Opened;
@@ -69,6 +69,11 @@ impl App<'_> {
         let mut host = Host::new(reading, self.style(), Limits::CELL, Arc::clone(&self.stop));
         notebook::register(&mut host);
         host
+    }
+
+    /// Whether a recipe of this name can be run here.
+    pub(super) fn is_recipe(&self, name: &str) -> bool {
+        recipes::names(&self.folder).any(|known| known == name)
     }
 
     pub(super) fn failed(&mut self, message: &str) -> u8 {

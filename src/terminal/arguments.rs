@@ -1,6 +1,7 @@
 //! The command line. The help of a command that is also a verb of the prompt comes from the table of verbs.
 
 use crate::notebook::verbs::VERBS;
+use crate::quantity::literal::CURRENCIES;
 use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand};
 use std::path::PathBuf;
 use std::time::Duration;
@@ -36,9 +37,25 @@ impl Arguments {
     /// Parses the command line; the first word is the program's own name.
     pub(super) fn read(words: &[String]) -> Result<Self, clap::Error> {
         let mut command = command();
-        let matches = command.try_get_matches_from_mut(words)?;
+        let matches = command.try_get_matches_from_mut(with_reckon(words))?;
         Self::from_arg_matches(&matches).map_err(|error| error.format(&mut command))
     }
+}
+
+/// The words of a command line, with `reckon` before a sum that no command leads: `shirr '23 in / 2'`.
+fn with_reckon(words: &[String]) -> Vec<String> {
+    let mut words = words.to_vec();
+    let is_sum = |word: &String| {
+        let number = word.strip_prefix('.').unwrap_or(word);
+        let begins = |c: char| c.is_numeric() || CURRENCIES.contains(&c) || "(≈".contains(c);
+        let call = || word.starts_with(char::is_alphabetic) && word.contains('(');
+        let joined = || word.split_whitespace().any(|part| ["+", "-", "*", "/", "×", "÷", "^"].contains(&part));
+        begins(number.chars().next().unwrap_or_default()) || call() || joined()
+    };
+    if words.get(1).is_some_and(is_sum) {
+        words.insert(1, "reckon".to_owned());
+    }
+    words
 }
 
 /// Builds the command line; a command that is also a verb has the help from the table of verbs.
@@ -217,6 +234,21 @@ pub(super) fn seconds(written: &str) -> Result<Duration, String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_sum_needs_no_command() {
+        let read = |words: &[&str]| {
+            let words: Vec<String> = std::iter::once("shirr").chain(words.iter().copied()).map(str::to_owned).collect();
+            Arguments::read(&words)
+        };
+        for sum in ["23 in / 2", "$9.25/yd * 3 yd", "(1 + 2) * 3", "½ in", "up(12.2)", "waist + 3"] {
+            match read(&[sum, "1 in"]).unwrap().command {
+                Some(Command::Reckon { expressions }) => assert_eq!(expressions, [sum, "1 in"]),
+                other => panic!("{sum}: {other:?}"),
+            }
+        }
+        assert!(read(&["wiast"]).is_err() && read(&["./pieces.csv"]).is_err());
+    }
 
     #[test]
     fn every_verb_of_the_command_line_is_a_command() {

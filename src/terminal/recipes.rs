@@ -125,6 +125,11 @@ fn add_helpers(recipe: &mut RecipeText, folder: &Path) -> Result<Vec<String>, St
     Ok(seen)
 }
 
+/// The names of the recipes that can be run from a folder.
+pub(super) fn names(folder: &Path) -> impl Iterator<Item = String> {
+    library::shipped_names().map(str::to_owned).chain(in_folder(folder))
+}
+
 /// The names of the recipes in a folder: files that define inputs; helper files do not.
 pub(super) fn in_folder(folder: &Path) -> Vec<String> {
     let Ok(entries) = std::fs::read_dir(folder) else { return Vec::new() };

@@ -318,7 +318,7 @@ impl Ticket {
 
     /// Returns the figure of this name, written with spaces or underscores.
     pub fn figure(&self, name: &str) -> Option<&Figure> {
-        let plain = |name: &str| name.replace('_', " ");
+        let plain = |name: &str| name.replace(['_', '-'], " ");
         self.figures.iter().find(|figure| plain(&figure.name) == plain(name))
     }
 

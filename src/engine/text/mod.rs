@@ -6,3 +6,4 @@ mod line_context;
 pub(crate) mod line_tokens;
 pub mod rewrite;
 pub mod tokens;
+pub mod words;

@@ -89,6 +89,8 @@ fn sign(written: &str) -> Option<&'static str> {
         "≤" => "<=",
         "≥" => ">=",
         "≠" => "!=",
+        // What was rounded to be shown may be typed in again.
+        "≈" => "",
         _ => return None,
     })
 }

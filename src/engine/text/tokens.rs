@@ -47,14 +47,14 @@ pub struct Token {
 pub struct Tokens {
     /// The tokens, in order.
     pub list: Vec<Token>,
-    /// Whether a text, a comment or an interpolation is not closed.
-    pub unfinished: bool,
+    /// Where a text or a comment that may go on over the next lines is begun and not closed.
+    unfinished: Option<usize>,
 }
 
 /// Signs of several characters that are one token.
-const LONG_SYMBOLS: [&str; 21] = [
-    "..=", "...", "<<=", ">>=", "**=", "**", "/=", "..", "=>", "==", "!=", "<=", ">=", "&&", "||", "??", "?.", "+=",
-    "-=", "*=", "::",
+const LONG_SYMBOLS: [&str; 24] = [
+    "===", "!==", ":=", "..=", "...", "<<=", ">>=", "**=", "**", "/=", "..", "=>", "==", "!=", "<=", ">=", "&&", "||",
+    "??", "?.", "+=", "-=", "*=", "::",
 ];
 
 impl Tokens {
@@ -65,10 +65,22 @@ impl Tokens {
         Ok(scanner.tokens)
     }
 
+    /// Where the first bracket, text or comment begins that is not closed, if the next line may close it.
+    pub fn open_at(&self) -> Option<usize> {
+        let mut open = Vec::new();
+        for token in &self.list {
+            match bracket(&token.kind) {
+                1 => open.push(token.span.start),
+                -1 => drop(open.pop()),
+                _ => {}
+            }
+        }
+        open.into_iter().chain(self.unfinished).min()
+    }
+
     /// Whether the script is incomplete: an open bracket, text or comment.
     pub fn is_open(&self) -> bool {
-        let depth: i32 = self.list.iter().map(|token| bracket(&token.kind)).sum();
-        self.unfinished || depth > 0
+        self.open_at().is_some()
     }
 }
 
@@ -129,6 +141,7 @@ impl Scanner<'_> {
     /// Reads code to the end, or to the `}` that closes an interpolation.
     pub(super) fn code(&mut self, inside_text: bool) -> Result<(), LiteralError> {
         let mut depth = 0i32;
+        let start = self.at;
         while let Some(c) = self.rest().chars().next() {
             match c {
                 _ if c.is_whitespace() => self.at += c.len_utf8(),
@@ -167,8 +180,14 @@ impl Scanner<'_> {
                 }
             }
         }
-        self.tokens.unfinished |= inside_text;
+        if inside_text {
+            self.unfinished_from(start);
+        }
         Ok(())
+    }
+
+    fn unfinished_from(&mut self, start: usize) {
+        self.tokens.unfinished.get_or_insert(start);
     }
 
     fn run(&self, keeps: impl Fn(char) -> bool) -> usize {
@@ -186,6 +205,10 @@ impl Scanner<'_> {
     }
 
     fn number(&mut self) -> Result<(), LiteralError> {
+        if let Some(length) = self.day() {
+            let written = self.rest().get(..length).unwrap_or_default().to_owned();
+            return Err(LiteralError { span: self.at..self.at + length, kind: LiteralErrorKind::Date { written } });
+        }
         let plain = self.plain_number();
         if let Some(length) = plain {
             self.push(TokenKind::Number, length);
@@ -233,6 +256,18 @@ impl Scanner<'_> {
             self.push(TokenKind::Symbol, 2);
         }
         found
+    }
+
+    /// Length of a day such as `2026-12-03` or `3/12/2026`, which would be worked out as a sum.
+    fn day(&self) -> Option<usize> {
+        let length = self.run(|c| c.is_ascii_digit() || c == '-' || c == '/');
+        let written = self.rest().get(..length)?;
+        let parts: Vec<&str> = written.split(['-', '/']).collect();
+        let [first, _, last] = parts.as_slice() else { return None };
+        let one_sign = written.contains('-') != written.contains('/');
+        let short = parts.iter().filter(|part| (1..=2).contains(&part.len())).count() == 2;
+        let alone = !self.rest().get(length..)?.starts_with(|c: char| c.is_alphanumeric() || c == '_' || c == '.');
+        (one_sign && short && alone && (first.len() == 4 || last.len() == 4)).then_some(length)
     }
 
     /// Length of a number of the script language that looks like a number with a unit: `0x1F`, `1e5`.
@@ -298,7 +333,7 @@ impl Scanner<'_> {
     }
 
     fn block_comment(&mut self) {
-        let mut depth = 0;
+        let (mut depth, start) = (0, self.at);
         while !self.rest().is_empty() {
             if self.rest().starts_with("/*") {
                 depth += 1;
@@ -313,7 +348,7 @@ impl Scanner<'_> {
                 self.at += self.rest().chars().next().map_or(1, char::len_utf8);
             }
         }
-        self.tokens.unfinished = true;
+        self.unfinished_from(start);
         self.ends_in = CursorContext::Comment;
     }
 
@@ -332,7 +367,10 @@ impl Scanner<'_> {
                 _ => {}
             }
         }
-        self.tokens.unfinished = true;
+        // A text in these marks ends on its line, unless the line ends in a backslash.
+        if escaped {
+            self.unfinished_from(self.at);
+        }
         self.push(TokenKind::Text, length);
         self.ends_in_text();
     }
@@ -352,7 +390,9 @@ impl Scanner<'_> {
         }
         let close = format!("\"{}", "#".repeat(hashes));
         let end = self.rest().get(hashes + 1..).and_then(|body| body.find(&close));
-        self.tokens.unfinished |= end.is_none();
+        if end.is_none() {
+            self.unfinished_from(self.at);
+        }
         let length = end.map_or(self.rest().len(), |end| hashes + 1 + end + close.len());
         self.push(TokenKind::Text, length);
         if end.is_none() {
@@ -362,6 +402,7 @@ impl Scanner<'_> {
     }
 
     fn back_ticked(&mut self) -> Result<(), LiteralError> {
+        let start = self.at;
         self.at += 1;
         loop {
             let length = self.run(|c| c != '`' && c != '$');
@@ -379,7 +420,7 @@ impl Scanner<'_> {
                 self.at += 1;
                 return Ok(());
             } else {
-                self.tokens.unfinished = true;
+                self.unfinished_from(start);
                 self.ends_in_text();
                 return Ok(());
             }
@@ -432,8 +473,18 @@ mod tests {
 
     #[test]
     fn an_unfinished_line_is_known() {
-        for (text, open) in [("(1 + ", true), ("fn f() { 1", true), ("\"abc", true), ("/* abc", true), ("(1)", false)] {
-            assert_eq!(Tokens::read(text, Reading::default()).unwrap().is_open(), open, "{text}");
+        for (text, open) in [
+            ("(1 + ", Some(0)),
+            ("fn f() { 1", Some(7)),
+            ("2 + `abc", Some(4)),
+            ("2 + \"abc\\", Some(4)),
+            ("/* abc", Some(0)),
+            ("(1) + [2", Some(6)),
+            ("(1)", None),
+            // No next line could end such a text.
+            ("2 + \"abc", None),
+        ] {
+            assert_eq!(Tokens::read(text, Reading::default()).unwrap().open_at(), open, "{text}");
         }
     }
 }

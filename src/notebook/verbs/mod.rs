@@ -8,7 +8,7 @@ mod reading;
 mod table;
 
 pub(crate) use cursor::AtCursor;
-pub(crate) use reading::{Arguments, leading};
+pub(crate) use reading::{Arguments, in_own_words, leading};
 pub use table::VERBS;
 
 use crate::diagnostic::Diagnostic;
@@ -208,6 +208,19 @@ impl Verb {
         self.forms.iter().flat_map(|form| form.parts)
     }
 }
+
+/// Words that a line may begin with instead of the program's own; a sum needs no word before it.
+pub(crate) const OTHER_WORDS: &[(&str, &str)] = &[
+    ("undo", "take back"),
+    ("delete", "strike"),
+    ("remove", "strike"),
+    ("load", "open"),
+    ("quit", "leave"),
+    ("exit", "leave"),
+    ("bye", "leave"),
+    ("calc", ""),
+    ("calculate", ""),
+];
 
 /// Finds a verb by its name.
 pub fn named(name: &str) -> Option<&'static Verb> {

@@ -1,11 +1,12 @@
 //! Parses the line of a verb into its arguments, by the verb's forms.
 
-use super::{ClauseForm, Form, Part, Slot, Verb, Which, named};
+use super::{ClauseForm, Form, OTHER_WORDS, Part, Slot, Verb, Which, named};
 use crate::diagnostic::Diagnostic;
 use crate::engine::text::line_tokens::{LineTokens, Quotes};
 use crate::engine::text::tokens::{TokenKind, Tokens};
 use crate::notebook::line::{answers_of, unquoted};
 use crate::quantity::{Reading, Unit};
+use std::borrow::Cow;
 
 /// The arguments after a verb, by the matching form with the most keywords.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -89,14 +90,31 @@ pub(crate) fn leading(line: &str, reading: Reading) -> Option<(&'static Verb, &s
     (apart && !continues_sum(verb, rest, reading)).then_some((verb, rest))
 }
 
+/// The line with another word for a verb replaced by the program's own: `undo 2` is `take back 2`.
+pub(crate) fn in_own_words(line: &str, reading: Reading) -> Cow<'_, str> {
+    let word = line.split(char::is_whitespace).next().unwrap_or_default();
+    let lower = word.to_lowercase();
+    let Some((_, own)) = OTHER_WORDS.iter().find(|(other, _)| *other == lower) else { return Cow::Borrowed(line) };
+    let rest = line.get(word.len()..).unwrap_or_default();
+    if begins_with_sign(rest, reading, |_| false) {
+        return Cow::Borrowed(line);
+    }
+    Cow::Owned(format!("{own}{rest}").trim_start().to_owned())
+}
+
 fn continues_sum(verb: &Verb, rest: &str, reading: Reading) -> bool {
     // A condition may begin with `-` or `!`.
     let of_condition = verb.parts().any(|part| part.slot == Slot::Condition);
+    begins_with_sign(rest, reading, |sign| of_condition && matches!(sign, "-" | "!"))
+}
+
+/// Whether a text begins with a sign of a sum, other than some that may begin what follows a verb.
+fn begins_with_sign(rest: &str, reading: Reading, except: impl Fn(&str) -> bool) -> bool {
     Tokens::read(rest, reading).is_ok_and(|tokens| {
         tokens.list.first().is_some_and(|token| {
             let sign = rest.get(token.span.clone()).unwrap_or_default();
-            let path = matches!(sign, "." | "/" | "~" | "..");
-            token.kind == TokenKind::Symbol && !path && !(of_condition && matches!(sign, "-" | "!"))
+            let path = matches!(sign, "." | "/" | "~" | ".." | "≈");
+            token.kind == TokenKind::Symbol && !path && !except(sign)
         })
     })
 }

@@ -143,6 +143,24 @@ waist  strips  jump
         ..PLAIN
     },
     Verb {
+        name: "change",
+        forms: &[form(&[part(Order, "NAME"), ANSWERS])],
+        summary: "gives an order of the page another answer, or the usual one where none is typed; the others stay",
+        incomplete: Some(IncompleteLine {
+            question: "change which order, and which answer?",
+            hint: "type change first waist=24 in",
+        }),
+        only_typed: true,
+        example: &[
+            "run gathered_skirt as first waist=21 in skirt=12 in cloth=any 45 in at $6/yd elastic=any",
+            "change first waist=24 in",
+        ],
+        shown: "\
+first  2 pieces to cut, ≈ 40 min, $36.50 without any elastic for the waist
+       was 1 piece to cut, ≈ 36 min, $29.50 without any elastic for the waist",
+        ..PLAIN
+    },
+    Verb {
         name: "recipes",
         forms: &[form(&[part(Words, "WORD")]), unlisted(&[])],
         summary: "lists the recipes, or those about a word",

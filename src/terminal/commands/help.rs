@@ -32,7 +32,7 @@ impl App<'_> {
     /// Prints the help on a word.
     pub(crate) fn explain(&mut self, word: &str) -> u8 {
         let style = self.style();
-        match help::about(word, &style) {
+        match help::about(word, &style, self.output.width) {
             Ok(text) => {
                 self.output.print_wrapped(&text);
                 DONE

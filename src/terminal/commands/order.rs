@@ -1,4 +1,4 @@
-//! Recipes: `run`, `sheet`, `recipes`, `describe` and `check`.
+//! Recipes: `run`, `change`, `sheet`, `recipes`, `describe` and `check`.
 
 use super::{Family, after};
 use crate::notebook::TicketObject;
@@ -13,6 +13,10 @@ use crate::terminal::trust_store::TrustStore;
 
 pub(super) const ACTIONS: Family = &[
     ("run", |session, app, arguments| Ok(session.run(app, arguments.value(0), arguments.answers))),
+    ("change", |session, app, arguments| {
+        let line = session.page.order_changed(arguments.value(0), &arguments.answers)?;
+        Ok(session.run_line(app, &line))
+    }),
     ("sheet", |session, app, arguments| Ok(session.sheet(app, arguments.value(0), arguments.answers))),
     ("recipes", |_, app, arguments| Ok(after(app.list_recipes(arguments.value(0))))),
     ("describe", |_, app, arguments| Ok(after(app.describe(arguments.value(0), "run")))),

@@ -28,7 +28,8 @@ impl Session {
         after
     }
 
-    fn run_line(&mut self, app: &mut App<'_>, typed: &str) -> After {
+    /// Runs one line of the page or the prompt.
+    pub(crate) fn run_line(&mut self, app: &mut App<'_>, typed: &str) -> After {
         match read_line(typed, self.host.reading()) {
             Line::Verb { verb: "leave", .. } => After::Leave,
             Line::Verb { verb, rest } => self.verb(app, verb, &rest),
@@ -50,7 +51,7 @@ impl Session {
                         }
                         after
                     }
-                    Err(error) if is_sum => print_error(app, &meant_as_verb(typed, error)),
+                    Err(error) if is_sum => print_error(app, &meant_otherwise(app, typed, error)),
                     Err(error) => print_error(app, &error),
                 }
             }
@@ -270,14 +271,15 @@ fn print_condition(app: &mut App<'_>, text: &CellChangeText) -> bool {
     }
 }
 
-/// Adds a hint to an error that has none, in case the first word is a mistyped verb.
-fn meant_as_verb(typed: &str, error: Diagnostic) -> Diagnostic {
+/// Adds a hint to an error of a sum, in case the first word is a recipe or a mistyped verb.
+fn meant_otherwise(app: &App<'_>, typed: &str, error: Diagnostic) -> Diagnostic {
     let word = typed.split_whitespace().next().unwrap_or_default();
-    let verb = match word {
-        "quit" | "exit" | "bye" => Some("leave"),
-        "undo" => Some("take back"),
-        _ => nearest(word, verbs::names()),
-    };
+    if app.is_recipe(word) {
+        return Diagnostic::new(format!("{word} is a recipe")).of_kind(error.kind).hinting(format!(
+            "type run {word} as first to be asked what it needs, or describe {word} for what it makes"
+        ));
+    }
+    let verb = nearest(word, verbs::names());
     let alone = typed.split_whitespace().count() == 1 && typed.chars().all(char::is_alphanumeric);
     match verb {
         None if error.hint.is_none() && alone && matches!(error.kind, DiagnosticKind::UnknownName(_)) => {

@@ -70,7 +70,7 @@ impl CompletionSource for PageView {
     }
 
     fn recipes(&self) -> Vec<String> {
-        library::shipped_names().map(str::to_owned).chain(recipes::in_folder(&self.folder)).collect()
+        recipes::names(&self.folder).collect()
     }
 
     fn inputs_of(&self, recipe: &str) -> Vec<(String, String)> {
