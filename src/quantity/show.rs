@@ -127,13 +127,19 @@ impl Style {
     /// Shows a length on this style's tape: one of the other tape in the small unit of this one, `36.8 cm` as
     /// `14 1/2 in`. Anything else is shown as by `show`.
     pub fn show_on_tape(&self, quantity: Quantity) -> String {
+        self.show(self.on_tape(quantity))
+    }
+
+    /// Returns a length that is to be shown on this style's tape, if it would be on the other; other quantities as they
+    /// are.
+    pub fn on_tape(&self, quantity: Quantity) -> Quantity {
         let own = quantity.liked().length.unwrap_or(self.tape.unit());
         if quantity.dimension() != Dimension::LENGTH || own.system() == self.tape.unit().system() {
-            return self.show(quantity);
+            return quantity;
         }
         let mut liked = quantity.liked();
         (liked.length, liked.compound) = (Some(self.tape.unit()), false);
-        self.show(quantity.liking(liked))
+        quantity.liking(liked)
     }
 
     /// Shows a length on this style's tape, at the nearest mark and without its unit or a word on rounding: for where a

@@ -44,6 +44,7 @@ impl TicketValue {
     pub fn show_in_step(&self, style: &Style) -> String {
         match self {
             Self::Quantity(quantity) => style.show_on_tape(*quantity),
+            Self::List(list) => list.iter().map(|value| value.show_in_step(style)).collect::<Vec<_>>().join(", "),
             other => other.show(style),
         }
     }

@@ -339,13 +339,14 @@ fn texts(table: &Table, column: &str) -> Vec<String> {
 fn have_ready(job: &Job<'_>) -> Result<Table, TableError> {
     let columns = Table::new("have_ready").text("what").count("times").mixed("each", "unit");
     let mut table = columns.text("for").ready()?;
+    let style = job.step_style();
     for need in &job.ticket.needs {
         let Some((material, _)) = job.material(need.material) else { continue };
         let pieces = job.ticket.pieces_needed(need);
         let counted = need.amount.to_number().ok().and_then(rounding::counted);
         let (times, each) = match counted {
             Some(count) => (count.saturating_mul(pieces), Cell::Blank),
-            None => (pieces, job.amount_needed(need, material).into()),
+            None => (pieces, style.on_tape(job.amount_needed(need, material)).into()),
         };
         table.push(vec![material.name.as_str().into(), times.into(), each, need.why.as_str().into()])?;
     }

@@ -280,6 +280,8 @@ fn a_sheet_is_on_one_tape() {
         std::fs::write(metric.path().join(path.file_name().unwrap()), text).unwrap();
     }
     let inch = folder().join("workshop");
+    let materials = std::fs::read_to_string(inch.join("materials.csv")).unwrap();
+    let names: Vec<String> = materials.lines().skip(1).map(|line| line.split(',').next().unwrap().to_owned()).collect();
     let (mut checked, mut wrong) = (0, Vec::new());
     for ledger in ledgers() {
         for workshop in [inch.as_path(), metric.path()] {
@@ -290,9 +292,13 @@ fn a_sheet_is_on_one_tape() {
             let sheet = printed(&arguments);
             let other = if sheet.contains("tape: inch") { &["cm", "m"][..] } else { &["in", "yd", "ft"][..] };
             assert!(sheet.contains("\nSew\n") && sheet.contains("\nCUT "), "{}: {sheet}", ledger.name);
-            // What is said before cutting, and the steps; tables and answers have columns and names of goods as well.
+            // What is said before cutting, the answers, what to have ready, and the steps. Goods have sizes in their names.
+            let sheet = names.iter().fold(sheet, |sheet, name| sheet.replace(name.as_str(), "goods"));
             let part = |from: &str, to: &str| sheet.split(from).nth(1).and_then(|part| part.split(to).next());
-            let said = [part("\nNOTE ", "\nSHEET "), part("\nSew\n", "\n\n")];
+            // A measure that is questioned is given as it was typed, with a guess at the tape that was meant.
+            let answers = part("page 2 of 2: sewing", "\n\n");
+            let said =
+                [part("\nNOTE ", "\nSHEET "), answers, part("\nHave ready\n", "\nSew\n"), part("\nSew\n", "\n\n")];
             let words: Vec<&str> = said.into_iter().flatten().flat_map(str::split_whitespace).collect();
             for (at, two) in words.windows(2).enumerate() {
                 let is_number = two[0].trim_start_matches('(').ends_with(|c: char| c.is_ascii_digit());
