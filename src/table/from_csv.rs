@@ -43,17 +43,18 @@ pub(crate) const MOST_COLUMNS: usize = 200;
 /// How many errors of one column are listed; the rest are only counted.
 const ERRORS_LISTED: usize = 10;
 
-/// Reads a table. `name` is its name or its file's, with or without folder and `.csv`; `reading` gives the workshop's
-/// currency, and its decimal mark if a heading line of one column leaves the dialect open.
-///
-/// # Errors
-/// Everything that is wrong with the text, in the order of its lines.
+/// As [`read_with`], of a file in which no column holds values of any kind.
 #[cfg(test)]
 pub(crate) fn read(name: &str, text: &str, reading: Reading) -> Result<Table, Vec<TableFileError>> {
     read_with(name, text, reading, &[])
 }
 
-/// As [`read`], where the columns with the headings in `any` hold values of any kind, each with its own unit.
+/// Reads a table. `name` is its name or its file's, with or without folder and `.csv`; `reading` gives the workshop's
+/// currency, and its decimal mark if a heading line of one column leaves the dialect open. The columns with the headings
+/// in `any` hold values of any kind, each with its own unit.
+///
+/// # Errors
+/// Everything that is wrong with the text, in the order of its lines.
 pub(crate) fn read_with(name: &str, text: &str, reading: Reading, any: &[&str]) -> Result<Table, Vec<TableFileError>> {
     let file = name.rsplit(['/', '\\']).next().unwrap_or(name);
     let title = file.strip_suffix(".csv").or(file.strip_suffix(".CSV")).unwrap_or(file);

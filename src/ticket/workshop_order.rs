@@ -81,7 +81,7 @@ impl WorkshopOrder {
                 let step = self.style.show(self.style.inch_step.length());
                 format!("inch, to {}", step.trim_end_matches(" in"))
             }
-            Tape::Metric => "cm, to 0.1".to_owned(),
+            Tape::Metric => format!("cm, to {}", self.style.show_number(0.1)),
         }
     }
 

@@ -217,6 +217,19 @@ fn a_ticket_all_in_centimetres_is_shown_so_in_an_inch_workshop() {
 }
 
 #[test]
+fn the_finest_mark_is_said_as_the_workshop_writes_figures() {
+    let ticket = with(cloth(45.0, None), vec![panel(Length::centimetres(50.0), Length::centimetres(40.0), 1)]);
+    for (settings, words) in [
+        ("setting,value\ntape,metric\ndecimal mark,comma\n", "cm, to 0,1"),
+        ("setting,value\ntape,metric\n", "cm, to 0.1"),
+        ("setting,value\ntape,inch\ntape step,1/16 in\n", "cm, to 0.1"),
+    ] {
+        let shop = Workshop::read(&[("settings.csv", settings)]).unwrap();
+        assert_eq!(Made::of(&ticket, &shop, false).unwrap().order.tape_words(), words);
+    }
+}
+
+#[test]
 fn pieces_side_by_side_are_told_with_their_marks() {
     let panels = panel(Length::inches(20.0), Length::inches(15.0), 5);
     let made = made(&with(cloth(45.0, None), vec![panels]), &Workshop::default());
