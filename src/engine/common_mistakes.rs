@@ -113,10 +113,11 @@ mod tests {
         assert_eq!(shown("3 === 4"), "to compare, type ==");
         assert_eq!(shown("2026-12-03"), shown("2026-12-03 + 1"));
         let kept = |day: &str| {
-            format!("to keep it, put it in quotes: due = \"{day}\"; for a sum of numbers, put blanks round each -")
+            format!("to keep it, put it in quotes: due = \"{day}\"; for a sum, put blanks between the figures")
         };
         assert_eq!(shown("2026-12-03"), kept("2026-12-03"));
         assert_eq!(shown("2026 - 12 - 3"), "2011");
+        assert_eq!(shown("1000-10-5"), "985");
         assert_eq!(shown("3/12/2026"), kept("3/12/2026"));
         assert_eq!(shown("14 \" + 1/2 \""), "14 1/2 in");
         let two = "for 15 % more, type $80.00 + 15 % of $80.00; for that share alone, 15 % of $80.00";

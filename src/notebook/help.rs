@@ -43,7 +43,9 @@ pub(crate) fn about(word: &str, style: &Style, columns: usize) -> Result<String,
         return Ok(format!("{}{more}", of_verb(verb, style)));
     }
     if let Some(function) = functions::named(word) {
-        return Ok(help::help(function, style));
+        // `size` is a function, and more often a row of sizes.csv.
+        let lines = std::iter::once(help::help(function, style)).chain(word_heads(word, style));
+        return Ok(lines.collect::<Vec<_>>().join("\n"));
     }
     match lower.as_str() {
         "verbs" => return Ok(format!("verbs\n{}", verb_lines(verbs::VERBS.iter()).join("\n"))),
@@ -88,6 +90,15 @@ fn overview() -> String {
     lines.join("\n")
 }
 
+/// What the program has for a word that is neither a verb, a function nor a word of the trade.
+fn word_heads(word: &str, style: &Style) -> Vec<String> {
+    let line = |line: &&str| format!("  {}", line.replace('$', &style.currency.to_string()));
+    let lines = |help: &help_words::HelpWord| {
+        std::iter::once(help.words.join(", ")).chain(help.lines.iter().map(line)).collect::<Vec<_>>()
+    };
+    help_words::explained(word).flat_map(lines).collect()
+}
+
 /// What one screen tells of a word.
 #[derive(Default)]
 struct Screen {
@@ -113,12 +124,7 @@ impl Screen {
     fn about(word: &str, style: &Style) -> Self {
         let lower = word.to_lowercase();
         let mut screen = Self::default();
-        for help in help_words::explained(word) {
-            screen.heads.push(help.words.join(", "));
-            screen
-                .heads
-                .extend(help.lines.iter().map(|line| format!("  {}", line.replace('$', &style.currency.to_string()))));
-        }
+        screen.heads.extend(word_heads(word, style));
         for term in glossary::explained(word) {
             screen.heads.extend(help::of_term(term));
             for function in term.functions.iter().filter_map(|name| functions::named(name)) {
@@ -363,7 +369,7 @@ mod tests {
         ("waist", "tape snug"),
         ("hips", "widest"),
         ("fullness", "twice as much cloth"),
-        ("gather", "gather"),
+        ("gather", "along a row of stitches"),
         ("gathering", "gathered_flat"),
         ("tulle", "meshes"),
         ("elastic", "elastic_length"),
@@ -398,7 +404,7 @@ mod tests {
         ("lining", "second layer"),
         ("curtain", "curtain_flat"),
         ("tape", "measuring tape"),
-        ("hook", "hook"),
+        ("hook", "first.buy_list"),
         ("thread", "thread_for"),
         ("needle", "cautions"),
         ("minutes", "first.minutes"),
@@ -406,7 +412,7 @@ mod tests {
         ("label", "first.labels"),
         ("caution", "first.cautions"),
         ("age", "age='5 years'"),
-        ("sizes", "sizes.csv"),
+        ("size", "sizes.csv"),
         ("trial", "before the cloth is cut"),
         ("order", "run gathered_skirt"),
         ("customer", "for=Juno"),

@@ -3,6 +3,8 @@
 //!
 //! Never here: explanations of trade words, which come from the glossary.
 
+use crate::textile::glossary;
+
 /// What help says of some words.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct HelpWord {
@@ -53,7 +55,7 @@ pub(super) const WORDS: &[HelpWord] = &[
         ],
     ),
     word(
-        &["shrink", "shrinks"],
+        &["shrink"],
         &["how much cloth loses in the first wash stands in materials.csv; help shrinkage for sums with it"],
     ),
     word(
@@ -68,7 +70,7 @@ pub(super) const WORDS: &[HelpWord] = &[
         ],
     ),
     word(
-        &["size", "sizes", "measures"],
+        &["size", "measures"],
         &["a row of sizes.csv fills every body measure an order asks: size=Juno; a typed answer counts first"],
     ),
     word(
@@ -97,12 +99,13 @@ pub(super) const WORDS: &[HelpWord] = &[
         ],
     ),
     word(
-        &["roll", "rolls"],
+        &["roll"],
         &["narrow goods on a roll, such as tulle; rolls_for counts them, stock.csv lists those on the shelf"],
     ),
+    word(&["supplier", "shop"], &["not kept by the program yet; what to buy: show first.buy_list"]),
     word(
-        &["supplier", "shop"],
-        &["where something is bought is for your notes in materials.csv; what to buy: show first.buy_list"],
+        &["hook", "button", "ring", "buckram"],
+        &["a recipe that needs them asks for one of materials.csv, or any; how many: show first.buy_list"],
     ),
     word(
         &["buy", "shopping", "to buy"],
@@ -118,7 +121,7 @@ pub(super) const WORDS: &[HelpWord] = &[
     ),
     word(&["deposit", "paid"], &["not kept by the program yet; for 40 % of a price type 40 % of first.price"]),
     word(
-        &["wage", "labour", "rate", "rates", "overhead"],
+        &["wage", "labour", "rate", "overhead"],
         &["your hour, and the minutes of each kind of work, stand in rates.csv of the workshop's folder"],
     ),
     word(
@@ -131,21 +134,21 @@ pub(super) const WORDS: &[HelpWord] = &[
     ),
     word(&["needle", "pins"], &["show first.cautions: what to count and check before a thing is handed over"]),
     word(
-        &["caution", "cautions", "safety", "fire"],
+        &["caution", "safety", "fire"],
         &["show first.cautions; they are the usual ones, and local law and tests decide"],
     ),
     word(
-        &["label", "labels", "care"],
+        &["label", "care"],
         &["show first.labels: fibre, care, size and what the maker fills in; look up the local rules"],
     ),
     word(&["sew", "steps", "instructions"], &["show first.steps, or sheet first, page 2: what to do, in order"]),
     word(
-        &["picture", "pictures", "drawing", "print"],
+        &["picture", "drawing", "print"],
         &["write first to pieces.svg, or lays.svg; write first to sheet.txt is a sheet to print"],
     ),
     word(&["what if", "compare sizes"], &["vary waist from 20 in to 24 in by 1/2 in, show first.price"]),
     word(
-        &["fraction", "fractions", "inch", "inches"],
+        &["fraction", "inch", "inches"],
         &["type 14 3/8 in, 14⅜ in or 14 3/8\"; a result is shown at the nearest mark, ≈ if it was rounded"],
     ),
     word(
@@ -165,21 +168,42 @@ pub(super) const WORDS: &[HelpWord] = &[
     word(&["note", "comment"], &["what follows # is a note: waist = 56 cm  # measured twice"]),
 ];
 
-/// The answers on a word, ignoring capitals, hyphens and underscores.
+/// The answers on a word, looked up as the glossary does.
 pub(super) fn explained(word: &str) -> impl Iterator<Item = &'static HelpWord> {
-    let key = |word: &str| word.trim().to_lowercase().replace(['-', '_'], " ");
-    let wanted = key(word);
-    WORDS.iter().filter(move |known| known.words.iter().any(|word| key(word) == wanted))
+    let wanted = glossary::key(word);
+    WORDS.iter().filter(move |known| known.words.iter().any(|word| glossary::key(word) == wanted))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::notebook::objects::WORDS as MEMBERS;
+    use crate::notebook::verbs;
+    use crate::workshop::WorkshopFile;
     use std::collections::BTreeSet;
 
     #[test]
     fn no_word_is_answered_twice() {
-        let words: Vec<&str> = WORDS.iter().flat_map(|word| word.words).copied().collect();
+        let words: Vec<String> = WORDS.iter().flat_map(|word| word.words).map(|word| glossary::key(word)).collect();
         assert_eq!(words.iter().collect::<BTreeSet<_>>().len(), words.len());
+    }
+
+    #[test]
+    fn what_is_named_is_there() {
+        let text: Vec<&str> = WORDS.iter().flat_map(|word| word.lines).copied().collect();
+        let text = text.join(" ");
+        let parts = |sign: fn(char) -> bool| text.split(move |c: char| sign(c)).collect::<BTreeSet<_>>();
+        for part in parts(|c| !(c.is_alphanumeric() || c == '_' || c == '.')) {
+            let part = part.trim_end_matches('.');
+            if let Some(member) = part.strip_prefix("first.") {
+                assert!(MEMBERS.iter().any(|known| known.name == member), "{part}");
+            }
+            if part.strip_suffix(".csv").is_some_and(|name| name != "FILE") {
+                assert!(WorkshopFile::named(part).is_some(), "{part}");
+            }
+        }
+        for verb in ["run", "show", "sheet", "recipes", "describe", "read", "write", "vary", "take", "redo"] {
+            assert!(verbs::named(verb).is_some() && text.contains(verb), "{verb}");
+        }
     }
 }

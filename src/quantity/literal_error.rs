@@ -131,7 +131,7 @@ impl LiteralErrorKind {
             }
             Self::Membership => Some("to ask whether a list holds 3, type list.contains(3)".to_owned()),
             Self::Date { written } => Some(format!(
-                "to keep it, put it in quotes: due = \"{written}\"; for a sum of numbers, put blanks round each -"
+                "to keep it, put it in quotes: due = \"{written}\"; for a sum, put blanks between the figures"
             )),
             Self::NotAQuantity { .. } => Some("type it like 14 1/2 in, 35 cm or 12 min".to_owned()),
             Self::Trailing { written } if written.chars().all(|c| c.is_ascii_digit()) => {

@@ -223,7 +223,8 @@ pub(crate) fn explained(word: &str) -> impl Iterator<Item = &'static Term> {
     TERMS.iter().filter(move |term| is(term.word) || term.also.iter().any(|also| is(also)))
 }
 
-fn key(word: &str) -> String {
+/// A word as it is looked up: without capitals, hyphens and a plural s.
+pub(crate) fn key(word: &str) -> String {
     let word = word.trim().to_lowercase().replace(['-', '_'], " ");
     // Singular and plural are one word: `gore` and `gores`.
     word.strip_suffix('s').unwrap_or(&word).to_owned()

@@ -267,7 +267,9 @@ impl Scanner<'_> {
         let one_sign = written.contains('-') != written.contains('/');
         let short = parts.iter().filter(|part| (1..=2).contains(&part.len())).count() == 2;
         let alone = !self.rest().get(length..)?.starts_with(|c: char| c.is_alphanumeric() || c == '_' || c == '.');
-        (one_sign && short && alone && (first.len() == 4 || last.len() == 4)).then_some(length)
+        // `1000-10-5` is a sum: only the years of this work make a day.
+        let is_year = |part: &str| part.len() == 4 && ["19", "20"].iter().any(|century| part.starts_with(century));
+        (one_sign && short && alone && (is_year(first) || is_year(last))).then_some(length)
     }
 
     /// Length of a number of the script language that looks like a number with a unit: `0x1F`, `1e5`.
