@@ -237,7 +237,7 @@ impl fmt::Display for PlanNote {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::RectangleRound { piece } => {
-                write!(f, "{piece} was given the rectangle round it; laid by hand it may take less")
+                write!(f, "{piece}: laid as the rectangle round it; by hand it may take less")
             }
             Self::PlacedOpen { piece } => {
                 write!(f, "{piece} lies open and whole on single cloth, not on the fold")
@@ -246,18 +246,16 @@ impl fmt::Display for PlanNote {
                 write!(f, "marks count from the start of the first whole pattern; trim each length to it first")
             }
             Self::MatchedAlongOnly { piece } => {
-                write!(f, "{piece} is matched along the cloth; check the match from side to side by eye")
+                write!(f, "{piece}: matched along the cloth; check from side to side by eye")
             }
             Self::LotsApart { left } => write!(
                 f,
-                "left on the shelf though more is bought: {}; each garment is cut from one dye lot, and no lot there \
-                 holds one more; where the lot does not matter, leave it empty in the list of stock",
+                "not used though more is bought: {}; each garment is cut from one dye lot, and no lot left holds one more",
                 left.join(", ")
             ),
             Self::WashedApart { left } => write!(
                 f,
-                "left on the shelf though more is bought: {}, which is washed; no garment is cut from washed and \
-                 unwashed cloth",
+                "not used though more is bought: {}, which is washed; no garment is cut from washed and unwashed cloth",
                 left.join(", ")
             ),
             Self::PinDropped { piece } => write!(f, "{piece} no longer lies where the earlier plan had it"),

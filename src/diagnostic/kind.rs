@@ -20,6 +20,8 @@ pub enum DiagnosticKind {
     Refusal {
         /// The input to blame.
         input: String,
+        /// An answer that could be typed instead, such as `waist='36 in'`; `None` if none is known.
+        typing: Option<String>,
     },
     /// A script that exceeded one of its limits.
     Limit,

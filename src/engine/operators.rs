@@ -103,7 +103,7 @@ where
 /// Makes operators on a measure with ± an error for now, so that its limits are not lost silently.
 fn register_spread(engine: &mut Engine, name: &str) {
     let refuse = || -> ScriptResult {
-        Err(ScriptError::new("a measure with ± cannot be reckoned with yet")
+        Err(ScriptError::new("a measure with ± cannot be used in sums yet")
             .hinting("use the measure alone, without ±")
             .marking(Marked::Sides)
             .into())

@@ -67,7 +67,7 @@ impl ScriptError {
     /// Makes it a refusal of an order because of one input.
     #[must_use]
     pub fn refusing(self, input: &str) -> Self {
-        self.of_kind(DiagnosticKind::Refusal { input: input.to_owned() })
+        self.of_kind(DiagnosticKind::Refusal { input: input.to_owned(), typing: None })
     }
 }
 

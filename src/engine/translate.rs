@@ -59,7 +59,7 @@ impl Translation<'_> {
             let span = token.and_then(|token| self.source.tokens().get(token)).map(|token| token.span.clone());
             span.and_then(|span| self.source.typed.get(span)).unwrap_or_default()
         };
-        let problem = ScriptError::new(format!("a sign is missing before “{}”", text(Some(token))));
+        let problem = ScriptError::new(format!("put = or + before {}", text(Some(token))));
         let problem = problem.of_kind(DiagnosticKind::Syntax);
         let before = text(token.checked_sub(1));
         let names = token == 1 && before.starts_with(|c: char| c.is_alphabetic() || c == '_');
@@ -187,7 +187,7 @@ impl Translation<'_> {
     }
 
     fn unknown_name(&self, name: &str) -> ScriptError {
-        let problem = ScriptError::new(format!("“{name}” is not known here"))
+        let problem = ScriptError::new(format!("I don't know the word {name}"))
             .of_kind(DiagnosticKind::UnknownName(name.to_owned()));
         if Unit::named(name).is_some() {
             return problem.hinting(format!(
@@ -398,8 +398,7 @@ fn parse_words(kind: &ParseErrorType) -> ScriptError {
             ScriptError::new("a number, a measure or a name is missing here")
         }
         ParseErrorType::UnknownOperator(word) if word.chars().all(|c| c.is_alphanumeric() || c == '_') => {
-            ScriptError::new(format!("a sign is missing before “{word}”"))
-                .hinting("a function takes brackets: up(12.2)")
+            ScriptError::new(format!("put = or + before {word}")).hinting("a function takes brackets: up(12.2)")
         }
         ParseErrorType::UnknownOperator(symbol) | ParseErrorType::Reserved(symbol) => symbol_problem(symbol),
         ParseErrorType::VariableExpected | ParseErrorType::PropertyExpected => {
@@ -407,7 +406,7 @@ fn parse_words(kind: &ParseErrorType) -> ScriptError {
         }
         ParseErrorType::ForbiddenVariable(name) => ScriptError::new(format!("“{name}” cannot be used as a name")),
         ParseErrorType::VariableUndefined(name) => {
-            ScriptError::new(format!("“{name}” is not known here")).of_kind(DiagnosticKind::UnknownName(name.clone()))
+            ScriptError::new(format!("I don't know the word {name}")).of_kind(DiagnosticKind::UnknownName(name.clone()))
         }
         ParseErrorType::VariableExists(name) | ParseErrorType::DuplicatedVariable(name) => {
             ScriptError::new(format!("“{name}” is named twice"))
@@ -477,13 +476,13 @@ fn unexpected(text: &str) -> ScriptError {
         return symbol_problem(text);
     }
     let word = text.starts_with(char::is_alphabetic);
-    let problem = ScriptError::new(if word {
-        format!("a sign is missing before “{text}”")
-    } else {
-        format!("“{text}” cannot stand here")
-    });
+    let problem = ScriptError::new(if word { format!("put = or + before {text}") } else { cannot_be_here(text) });
     let names = word.then(|| "a name of two words is written with _: gathered_flat".to_owned());
     problem.with_hint(hint.map(str::to_owned).or(names))
+}
+
+fn cannot_be_here(text: &str) -> String {
+    if text == "," { "a comma cannot be here".to_owned() } else { format!("“{text}” cannot be here") }
 }
 
 fn symbol_problem(symbol: &str) -> ScriptError {
@@ -505,7 +504,7 @@ fn symbol_problem(symbol: &str) -> ScriptError {
     let message = if word {
         format!("“{symbol}” has a meaning of its own and cannot be a name")
     } else {
-        format!("“{symbol}” cannot stand here")
+        cannot_be_here(symbol)
     };
     ScriptError::new(message).with_hint(hint.map(str::to_owned))
 }

@@ -16,6 +16,8 @@ pub(super) struct Condition {
     left: Expression,
     /// The value to equal, and the difference allowed by `within`.
     right: Option<(Expression, Option<Expression>)>,
+    /// The sum before a sign such as `<`, whose value is told where the condition is not met.
+    compared: Option<Expression>,
     typed: String,
 }
 
@@ -25,7 +27,10 @@ impl Condition {
             return Err(verbs::incomplete_error("must"));
         }
         let Some(equals) = equals_sign(host, typed) else {
-            return Ok(Self { left: Expression::compile(host, typed)?, right: None, typed: typed.to_owned() });
+            let left = Expression::compile(host, typed)?;
+            let before = comparison(host, typed).and_then(|at| typed.get(..at));
+            let compared = before.and_then(|before| Expression::compile(host, before.trim()).ok());
+            return Ok(Self { left, right: None, compared, typed: typed.to_owned() });
         };
         let left = Expression::compile(host, typed.get(..equals).unwrap_or_default().trim())?;
         let right = typed.get(equals + 1..).unwrap_or_default().trim();
@@ -38,7 +43,7 @@ impl Condition {
             None => (right, None),
         };
         let right = Expression::compile(host, right)?;
-        Ok(Self { left, right: Some((right, within)), typed: typed.to_owned() })
+        Ok(Self { left, right: Some((right, within)), compared: None, typed: typed.to_owned() })
     }
 
     pub(super) fn names(&self) -> Vec<&str> {
@@ -59,7 +64,7 @@ impl Condition {
         let Some((right, within)) = &self.right else {
             return match left.as_bool() {
                 Ok(true) => Ok(true),
-                Ok(false) => Err(Diagnostic::new(format!("{} does not hold", self.typed))),
+                Ok(false) => Err(self.not_met(with, &style)?),
                 Err(_) => Err(Diagnostic::new(format!(
                     "{} is {}, which is neither true nor false",
                     self.typed,
@@ -84,10 +89,32 @@ impl Condition {
         let sum = self.left.sum();
         Err(Diagnostic::new(format!("{sum} is {}, not {}", shown(&left, &style)?, shown(&right, &style)?)))
     }
+
+    /// The error of a condition that is false, with the value that it is about.
+    fn not_met(&self, with: &mut EvalContext<'_>, style: &Style) -> Result<Diagnostic, Diagnostic> {
+        let Some(compared) = &self.compared else { return Ok(Diagnostic::new(format!("{} is not true", self.typed))) };
+        let value = compared.evaluate_suggesting(with.host, with.scope, with.names)?;
+        Ok(Diagnostic::new(format!("{} is {}", compared.sum(), shown(&value, style)?)))
+    }
 }
 
 /// The byte position of the first `=` outside brackets.
 fn equals_sign(host: &Host, typed: &str) -> Option<usize> {
+    outside_brackets(host, typed, |sign| sign == "=")
+}
+
+/// The byte position of the only `<`, `>`, `<=` or `>=` outside brackets, where no word joins several conditions.
+fn comparison(host: &Host, typed: &str) -> Option<usize> {
+    let is_sign = |sign: &str| ["<", ">", "<=", ">="].contains(&sign);
+    let at = outside_brackets(host, typed, is_sign)?;
+    let is_only_one = !typed.split_whitespace().any(|word| ["and", "or", "not"].contains(&word))
+        && !typed.contains(['&', '|', '!'])
+        && typed.matches(['<', '>']).count() == 1;
+    is_only_one.then_some(at)
+}
+
+/// The byte position of the first such sign outside brackets.
+fn outside_brackets(host: &Host, typed: &str, is_wanted: impl Fn(&str) -> bool) -> Option<usize> {
     let tokens = Tokens::read(typed, host.reading()).ok()?.list;
     let mut depth = 0;
     tokens.iter().find_map(|token| match token.kind {
@@ -99,7 +126,9 @@ fn equals_sign(host: &Host, typed: &str) -> Option<usize> {
             depth -= 1;
             None
         }
-        TokenKind::Symbol if depth == 0 && typed.get(token.span.clone()) == Some("=") => Some(token.span.start),
+        TokenKind::Symbol if depth == 0 && typed.get(token.span.clone()).is_some_and(&is_wanted) => {
+            Some(token.span.start)
+        }
         _ => None,
     })
 }

@@ -45,10 +45,7 @@ impl Page {
         if let (Some(node), Some(taken)) = (node, self.graph.find(new))
             && let Some(path) = self.graph.find_cycle(taken, self.graph.reads(node))
         {
-            return Err(Diagnostic::new(format!(
-                "the cells would go round in a circle: {}",
-                self.path_in_words(&path)
-            )));
+            return Err(Diagnostic::new(self.circle_in_words(&path)));
         }
         let reads = |role: &LineRole, text: &str| match role {
             LineRole::Fills(other) => node.is_some_and(|node| self.graph.reads(*other).contains(&node)),

@@ -303,7 +303,7 @@ fn units(style: &Style) -> String {
     lines.push(
         "A sum is shown in the unit of its first measure; to see another, end the line with it: band as yd".to_owned(),
     );
-    lines.push("What was rounded to be shown has ≈ before it; it is reckoned with unrounded.".to_owned());
+    lines.push("What was rounded to be shown has ≈ before it; the exact value is used.".to_owned());
     lines.join("\n")
 }
 

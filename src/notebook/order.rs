@@ -105,6 +105,6 @@ impl OrderLine {
 
 /// Marks an error as a refusal of the answer to an input, except a stop.
 fn as_refusal(input: &str, error: Diagnostic) -> Diagnostic {
-    let refusal = DiagnosticKind::Refusal { input: input.to_owned() };
+    let refusal = DiagnosticKind::Refusal { input: input.to_owned(), typing: None };
     if error.is_stop() { error } else { error.of_kind(refusal) }
 }

@@ -386,23 +386,21 @@ impl Page {
         let node = self.node(&name);
         let reads = self.reads_of(formula);
         if let Some(path) = self.graph.find_cycle(node, &reads) {
-            return Err(Diagnostic::new(format!(
-                "the cells would go round in a circle: {}",
-                self.path_in_words(&path)
-            )));
+            return Err(Diagnostic::new(self.circle_in_words(&path)));
         }
         Ok(())
     }
 
-    /// Formats a path of cells, the last first; a long one is shortened in the middle.
-    pub(super) fn path_in_words(&self, path: &[Node]) -> String {
+    /// Says how a path of cells leads back to its first: `waist needs band, band needs waist`; a long one is shortened.
+    pub(super) fn circle_in_words(&self, path: &[Node]) -> String {
         const ENDS: usize = 5;
-        let names: Vec<&str> = path.iter().rev().map(|node| self.graph.name(*node)).collect();
-        match (names.get(..ENDS), names.get(names.len().saturating_sub(ENDS)..)) {
-            (Some(first), Some(last)) if names.len() > 2 * ENDS => {
-                format!("{} → … → {}", first.join(" → "), last.join(" → "))
+        let names: Vec<&str> = path.iter().map(|node| self.graph.name(*node)).collect();
+        let needs: Vec<String> = names.windows(2).map(|pair| pair.join(" needs ")).collect();
+        match (needs.get(..ENDS), needs.get(needs.len().saturating_sub(ENDS)..)) {
+            (Some(first), Some(last)) if needs.len() > 2 * ENDS => {
+                format!("{}, and so on to {}", first.join(", "), last.join(", "))
             }
-            _ => names.join(" → "),
+            _ => needs.join(", "),
         }
     }
 

@@ -62,7 +62,7 @@ static TOUR: [Part; PARTS] = [
                recipes for the list, and then the line below: what is missing is asked, one question after the other.",
         inch: &["run gathered_skirt as first"],
         metric: &["run gathered_skirt as first"],
-        ends: "Then show first tells everything, first.price is its price, vary waist tries other sizes, and \
+        ends: "Then show first is its first screen, all first tells everything, first.price is its price, vary waist tries other sizes, and \
                write first to tables leaves CSV files in a folder.",
     },
     Part {

@@ -44,7 +44,7 @@ impl Page {
         let mut scope = Scope::new();
         let mut previous = PreviousResults::new();
         for node in cycles {
-            let error = Diagnostic::new("the cells go round in a circle").hinting("give one of them its value anew");
+            let error = Diagnostic::new("this cell needs itself").hinting("give one of them its value anew");
             if let Some(cell) = self.cells.get_mut(Graph::index(node)) {
                 cell.first_failed = None;
                 previous.push((node, cell.result.replace(Err(Box::new(error)))));
@@ -148,7 +148,7 @@ impl Page {
                 Some(Err(error)) => {
                     let first = cell.first_failed.unwrap_or(*read);
                     let name = self.graph.name(first);
-                    let waits = Diagnostic::new(format!("it waits for “{name}”, which cannot be worked out"));
+                    let waits = Diagnostic::new(format!("needs {name}, and {name} has an error"));
                     let waits = if error.is_stop() { waits.of_kind(DiagnosticKind::Stopped) } else { waits };
                     return Err((Box::new(waits), Some(first)));
                 }

@@ -204,7 +204,7 @@ pub(crate) fn polygons(problem: &PolygonProblem, solution: &StripSolution) -> Ch
         let is_whole = solution.unplaced.iter().all(|(other, _)| *other != item);
         let mirrored = solution.placements.iter().filter(|one| one.item == item && one.mirrored).count();
         let half = if polygon.mirror { polygon.count / 2 } else { 0 };
-        rule(!is_whole || number::from_size(mirrored) == half, "not half of them mirrored")?;
+        rule(!is_whole || number::from_size(mirrored) == half, "not in pairs, left and right")?;
     }
     let long = |placement: &Placement| of(placement).map_or(0, |(long, _)| long);
     neighbours(&solution.placements, long, problem.gap, |one, other| {

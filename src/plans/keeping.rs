@@ -209,6 +209,24 @@ pub(super) fn waste(report: &PlanReport<'_>, kept: &[Leftover]) -> Waste {
     Waste { area, length: area / report.goods.width, share: of_taken(area), in_pieces: of_taken(pieces) }
 }
 
+/// Where the goods of a plan go, as shares of all that is taken up.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct GoodsShares {
+    /// In the pieces.
+    pub(crate) in_pieces: f64,
+    /// In leftovers worth keeping.
+    pub(crate) kept: f64,
+    /// Wasted.
+    pub(crate) wasted: f64,
+}
+
+/// Returns where the goods of a plan go.
+pub(crate) fn goods_shares(report: &PlanReport<'_>, kept: &[Leftover]) -> GoodsShares {
+    let waste = waste(report, kept);
+    let kept = (1.0 - waste.in_pieces - waste.share).max(0.0);
+    GoodsShares { in_pieces: waste.in_pieces, kept, wasted: waste.share }
+}
+
 /// The leftovers worth keeping, in the columns of stock.csv.
 ///
 /// # Errors

@@ -8,18 +8,17 @@ use crate::cutting::Aim;
 /// One sentence for all goods with a proven best plan, by length and by cost, and one for each of the others.
 pub(crate) fn quality_sentences(plans: &[PlanReport<'_>], words: &PlanWords) -> Vec<String> {
     let mut sentences = Vec::new();
-    for (aim, sentence) in [(Aim::Length, "No plan can use less"), (Aim::Cost, "No plan costs less")] {
+    for (aim, sentence) in [(Aim::Length, "This is the least possible"), (Aim::Cost, "This is the cheapest possible")] {
         let best: Vec<&PlanReport<'_>> = plans.iter().filter(|report| is_cut(report) && is_best(report, aim)).collect();
         if best.is_empty() {
             continue;
         }
         let names: Vec<&str> = best.iter().filter_map(|report| report.name).collect();
-        sentences.push(match (names.split_last(), aim) {
-            (None, _) => format!("{sentence}."),
-            (Some((last, [])), Aim::Length) => format!("{sentence} of {last}."),
-            (Some((last, first)), Aim::Length) => format!("{sentence} of {} or {last}.", first.join(", ")),
-            (Some((last, [])), Aim::Cost) => format!("{sentence} for {last}."),
-            (Some((last, first)), Aim::Cost) => format!("{sentence} for {} or {last}.", first.join(", ")),
+        let between = if aim == Aim::Length { "of" } else { "for" };
+        sentences.push(match names.split_last() {
+            None => format!("{sentence}."),
+            Some((last, [])) => format!("{sentence} {between} {last}."),
+            Some((last, first)) => format!("{sentence} {between} {} and {last}.", first.join(", ")),
         });
     }
     let others = plans.iter().filter(|report| is_cut(report) && !is_best(report, report.plan.quality.aim));
@@ -39,20 +38,19 @@ fn bound_sentence(report: &PlanReport<'_>, words: &PlanWords) -> String {
     let quality = report.plan.quality;
     let known = quality.bound_ratio.is_finite() && quality.bound_ratio > 0.0;
     let tenths = tenths_up(1.0 - quality.bound_ratio);
+    let of = |before: &str| report.name.map(|name| format!("{before}{name}")).unwrap_or_default();
     match quality.aim {
-        _ if !known => {
-            let of = report.name.map(|name| format!(" of {name}")).unwrap_or_default();
-            format!("How much less{of} another plan could take is not known.")
-        }
+        _ if !known => format!("How much less{} another plan could take is not known.", of(" of ")),
         Aim::Length => {
-            let of = report.name.map(|name| format!(" of {name}")).unwrap_or_default();
-            let least = words.say_long(report.plan.lower_bound);
-            format!("No plan can use more than {} less{of}: it takes at least {least}.", words.per_cent(tenths))
+            let (taken, least) = (report.plan.length_used, report.plan.lower_bound);
+            format!(
+                "This takes {}{}; the least possible is between {} and that.",
+                words.say_long(taken),
+                of(" of "),
+                words.say_part(least, taken)
+            )
         }
-        Aim::Cost => {
-            let of = report.name.map(|name| format!(" for {name}")).unwrap_or_default();
-            format!("No plan can cost more than {} less{of}.", words.per_cent(tenths))
-        }
+        Aim::Cost => format!("No plan can cost more than {} less{}.", words.per_cent(tenths), of(" for ")),
     }
 }
 

@@ -91,7 +91,7 @@ fn run_words(words: &PlanWords, run: &Run<'_>, with_marks: bool, in_rows: bool) 
             format!("{named} of {}{order}{marks}{lie_words}", words.say(run.along))
         }
         Some(across) => {
-            let mut text = format!("{named}{order}, {} along by {} across", words.say(run.along), words.say(across));
+            let mut text = format!("{named}{order}, {} long by {} wide", words.say(run.along), words.say(across));
             if with_marks {
                 // Writing to a string cannot fail.
                 let _ = write!(text, ", marks {} to {}", words.say(run.from()), words.say(run.to));
@@ -166,7 +166,7 @@ pub(super) fn lie_words(run: &Run<'_>) -> String {
     let part = run.part.map(|part| format!("part {} of {}", part.number, part.of));
     let lie = match run.lie {
         Lie::Along => None,
-        Lie::Across => Some("turned a quarter".to_owned()),
+        Lie::Across => Some("laid crosswise".to_owned()),
         Lie::Bias => Some("on the bias".to_owned()),
     };
     let through = match run.through {
@@ -186,7 +186,7 @@ pub(super) fn lie_words(run: &Run<'_>) -> String {
 }
 
 /// A count of pieces: `16 strips`. A name that is not a plain word stays as it is.
-fn pluralized(pieces: i64, name: &str) -> String {
+pub(crate) fn pluralized(pieces: i64, name: &str) -> String {
     let plural = || {
         let plain = name.chars().next_back().is_some_and(|last| last.is_ascii_lowercase());
         let hissing = ["s", "x", "z", "ch", "sh"].iter().any(|end| name.ends_with(end));

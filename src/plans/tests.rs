@@ -105,10 +105,8 @@ fn rows_that_come_again_are_told_once() {
     let report = report(&pieces, &goods, &plan);
     assert_eq!(
         sentences(&report, &words()),
-        [
-            "From A: 3 rows alike that end at marks 20 in, 40 in and 60 in, in each 2 panels, 20 in along by 20 in across; \
-          1 strip, 18 in along by 5 in across; 10 in left."
-        ]
+        ["From A: 3 rows alike that end at marks 20 in, 40 in and 60 in, in each 2 panels, 20 in long by 20 in wide; \
+          1 strip, 18 in long by 5 in wide; 10 in left."]
     );
     let table = cuts(&[report], &words()).unwrap();
     assert_eq!(table.len(), 2);
@@ -134,8 +132,8 @@ fn layers_and_places_across_are_told_where_they_matter() {
     let report = report(&pieces, &goods, &plan_made);
     assert_eq!(
         sentences(&report, &words()),
-        ["From A, folded lengthwise: 1 front, 30 in along by 20 in across, marks 0 in to 30 in, across 12 1/2 in to \
-          32 1/2 in, on the fold; 2 sleeves, 12 in along by 10 in across, marks 0 in to 12 in, across 0 in to 45 in, on \
+        ["From A, folded lengthwise: 1 front, 30 in long by 20 in wide, marks 0 in to 30 in, across 12 1/2 in to \
+          32 1/2 in, on the fold; 2 sleeves, 12 in long by 10 in wide, marks 0 in to 12 in, across 0 in to 45 in, on \
           double cloth; 10 in left."]
     );
     let table = plan(&[report], &words()).unwrap();
@@ -194,9 +192,9 @@ fn what_no_plan_can_go_below_is_told_honestly() {
         plan.quality = PlanQuality { aim, bound_ratio, proved, stopped: false };
         quality_sentences(&[report(&pieces, &goods, &plan)], &words())
     };
-    assert_eq!(with(Aim::Length, 1.0, true), ["No plan can use less."]);
-    assert_eq!(with(Aim::Cost, 1.0, true), ["No plan costs less."]);
-    assert_eq!(with(Aim::Length, 0.982, false), ["No plan can use more than 1.8 % less: it takes at least 54 in."]);
+    assert_eq!(with(Aim::Length, 1.0, true), ["This is the least possible."]);
+    assert_eq!(with(Aim::Cost, 1.0, true), ["This is the cheapest possible."]);
+    assert_eq!(with(Aim::Length, 0.982, false), ["This takes 55 in; the least possible is between 54 in and that."]);
     // A share is rounded up: 1.81 % is shown as 1.9 %.
     assert_eq!(with(Aim::Cost, 0.9819, false), ["No plan can cost more than 1.9 % less."]);
     assert_eq!(with(Aim::Length, f64::NAN, false), ["How much less another plan could take is not known."]);

@@ -2,10 +2,13 @@
 //!
 //! Never here: files on disk, which the caller writes.
 
+use super::charts::{charts_of_order, charts_of_table};
 use super::pieces::{drawable, picture_head};
 use crate::plans::{Leftover, leftovers_as_stock};
 use crate::quantity::Style;
-use crate::report::{DrawnLength, PictureHead, lay_pages, picture_pages, plain_text, write_csv, write_markdown};
+use crate::report::{
+    DrawnLength, PictureHead, chart_pages, lay_pages, picture_pages, plain_text, write_csv, write_markdown,
+};
 use crate::table::{Dialect, Table};
 use crate::ticket::{FileForm, LayError, OrderSection, Ticket, WorkshopOrder};
 use crate::workshop::Settings;
@@ -152,6 +155,27 @@ pub(crate) fn lays_picture(
     let (style, head) = style_and_head(order, note, style);
     let pages = lay_pages(&head("lays"), &order.drawn_lengths()?, &style);
     pages.map_err(|error| OrderFileError::Write(LAYS.to_owned(), error))
+}
+
+/// Draws where the money, time and cloth of an order go.
+///
+/// # Errors
+/// A plan cannot be made, or the bytes cannot be written.
+pub(crate) fn charts_picture(
+    order: &WorkshopOrder,
+    note: PictureNote<'_>,
+    style: &Style,
+) -> Result<Vec<Vec<u8>>, OrderFileError> {
+    let (style, head) = style_and_head(order, note, style);
+    let pages = chart_pages(&charts_of_order(order, &style)?, &head("where it goes"));
+    pages.map_err(|error| OrderFileError::Write("chart.svg".to_owned(), error))
+}
+
+/// Draws the figures of a table as bars; `None` if it has none.
+pub(crate) fn table_picture(table: &Table, title: &str, date: &str, style: &Style) -> Option<io::Result<Vec<Vec<u8>>>> {
+    let charts = charts_of_table(table, style)?;
+    let head = PictureHead { title: title.to_owned(), answers: String::new(), date: Some(date.to_owned()) };
+    Some(chart_pages(&charts, &head))
 }
 
 /// The style on the order's own tape, and the head of a picture of its pieces or lays.

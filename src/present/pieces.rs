@@ -70,7 +70,7 @@ fn drawn(ticket: &Ticket, entry: &TicketPiece, letters: &mut Letters, style: &St
     };
     let count = number::from_whole(piece.count) * number::from_whole(ticket.times(entry.once));
     let mut notes = vec![
-        format!("cut {}{}", style.show_number(count), if piece.mirrored { ", half of them mirrored" } else { "" }),
+        format!("cut {}{}", style.show_number(count), if piece.mirrored { ", in pairs, left and right" } else { "" }),
         size,
     ];
     if let Some(material) = material {

@@ -22,7 +22,7 @@ pub(crate) fn nearest<'n>(written: &str, known: impl IntoIterator<Item = &'n str
         .filter_map(|name| {
             let other = normalized(name);
             let is_contained = length >= 4 && other.contains(&wanted) || other.len() >= 4 && wanted.contains(&other);
-            let edits = distance(&wanted, &other);
+            let edits = distance(&wanted, &other).min(distance_in_words(&wanted, &other));
             // Different digits mean a different name, not a typo: 1/10 in is not nearly 1/16 in.
             let same_digits = digits(&wanted) == digits(&other);
             (same_digits && (edits <= allowed_edits || is_contained)).then_some((edits, name))
@@ -42,9 +42,34 @@ fn distance(wanted: &str, other: &str) -> usize {
     straight.min(strsim::damerau_levenshtein(&sorted(wanted), &sorted(other)) + 1)
 }
 
+/// The edits between a part of a longer name and its words: `chek lawn` in `blue check lawn`, and one for what is left
+/// out. Too many where a word has no like in the name.
+fn distance_in_words(wanted: &str, other: &str) -> usize {
+    const TOO_MANY: usize = usize::MAX;
+    let words: Vec<&str> = other.split(' ').collect();
+    let mut edits = 1;
+    for part in wanted.split(' ') {
+        let allowed = part.chars().count().div_ceil(4);
+        let nearest = words.iter().map(|word| strsim::damerau_levenshtein(part, word)).min();
+        match nearest.filter(|nearest| part.len() > 2 && *nearest <= allowed.min(2)) {
+            Some(nearest) => edits += nearest,
+            None => return TOO_MANY,
+        }
+    }
+    if wanted.contains(' ') { edits } else { TOO_MANY }
+}
+
 #[cfg(test)]
 mod tests {
     use super::nearest;
+
+    #[test]
+    fn a_part_of_a_name_is_recognised_with_its_slips() {
+        let known = ["white cotton lawn", "blue check lawn", "ivory satin"];
+        assert_eq!(nearest("chek lawn", known), Some("blue check lawn"));
+        assert_eq!(nearest("cotton lawm", known), Some("white cotton lawn"));
+        assert_eq!(nearest("green velvet", known), None);
+    }
 
     #[test]
     fn slips_are_recognised_and_other_words_are_not() {

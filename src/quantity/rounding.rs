@@ -52,6 +52,27 @@ pub(crate) fn to_the_cent(amount: Quantity) -> Result<Quantity, QuantityError> {
     if rounded.steps().is_finite() { Ok(rounded.liking(amount.liked())) } else { Err(QuantityError::OutOfRange) }
 }
 
+/// Rounds shares of a whole to whole per cent that add up to 100: down first, then up where most was lost. Empty or
+/// all zero where there is no whole.
+pub(crate) fn whole_per_cent(parts: &[f64]) -> Vec<i64> {
+    let whole: f64 = parts.iter().sum();
+    if !(whole.is_finite() && whole > 0.0) {
+        return vec![0; parts.len()];
+    }
+    let exact: Vec<f64> = parts.iter().map(|part| 100.0 * part / whole).collect();
+    let mut shares: Vec<i64> = exact.iter().map(|share| rounded_down(*share).unwrap_or(0)).collect();
+    let missing = 100 - shares.iter().sum::<i64>();
+    let mut by_loss: Vec<usize> = (0..parts.len()).collect();
+    let lost = |at: &usize| exact.get(*at).map_or(0.0, |share| number::snapped(*share).fract());
+    by_loss.sort_by(|one, other| lost(other).total_cmp(&lost(one)));
+    for at in by_loss.into_iter().take(number::count(missing).unwrap_or(0)) {
+        if let Some(share) = shares.get_mut(at) {
+            *share += 1;
+        }
+    }
+    shares
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -63,6 +84,16 @@ mod tests {
             to_the_cent(Quantity::from_steps(f64::MAX, crate::quantity::Dimension::MONEY)),
             Err(QuantityError::OutOfRange)
         );
+    }
+
+    #[test]
+    fn whole_shares_add_up_to_a_hundred() {
+        // Thirds lose a third each: the first of them goes up.
+        assert_eq!(whole_per_cent(&[1.0, 1.0, 1.0]), [34, 33, 33]);
+        // 45.61, 29.09 and 25.30 of a hundred: the first lost most.
+        assert_eq!(whole_per_cent(&[45.61, 29.09, 25.3]), [46, 29, 25]);
+        assert_eq!(whole_per_cent(&[0.0, 0.0]), [0, 0]);
+        assert_eq!(whole_per_cent(&[f64::NAN]), [0]);
     }
 
     #[test]

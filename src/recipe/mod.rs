@@ -14,6 +14,7 @@ mod protocol;
 pub mod run;
 
 pub(crate) use answers::answer::InputAnswer;
+pub(crate) use answers::cloth_range::ClothRange;
 pub(crate) use answers::questions::Questions;
 pub use contract::input::Input;
 pub use contract::input_kind::InputKind;

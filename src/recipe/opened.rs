@@ -167,7 +167,7 @@ impl Recipe {
     fn not_cut(&self, error: &LayError) -> NoTicket {
         let diagnostic = error.diagnostic(&self.host.style());
         NoTicket::from(match error.input() {
-            Some(input) => diagnostic.of_kind(DiagnosticKind::Refusal { input: input.to_owned() }),
+            Some(input) => diagnostic.of_kind(DiagnosticKind::Refusal { input: input.to_owned(), typing: None }),
             None => diagnostic,
         })
     }

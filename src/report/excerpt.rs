@@ -29,7 +29,7 @@ pub fn texts<'d>(diagnostics: impl IntoIterator<Item = &'d Diagnostic>) -> Strin
 
 fn message(diagnostic: &Diagnostic) -> String {
     match &diagnostic.kind {
-        DiagnosticKind::Refusal { input } => format!("{input}: {}", diagnostic.message),
+        DiagnosticKind::Refusal { input, .. } => format!("{input}: {}", diagnostic.message),
         _ => diagnostic.message.clone(),
     }
 }
@@ -71,7 +71,7 @@ mod tests {
 
     #[test]
     fn a_refusal_names_its_input_and_several_are_told_in_turn() {
-        let of = |input: &str| DiagnosticKind::Refusal { input: input.to_owned() };
+        let of = |input: &str| DiagnosticKind::Refusal { input: input.to_owned(), typing: None };
         let waist = Diagnostic::new("it is not given").of_kind(of("waist")).hinting("type waist=3");
         let skirt = Diagnostic::new("too long").of_kind(of("skirt"));
         let diagnostic = Diagnostic::several("no order", vec![waist, skirt]);

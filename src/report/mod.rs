@@ -8,6 +8,7 @@
 mod amounts;
 mod canvas;
 mod canvas_svg;
+mod chart;
 mod csv;
 mod drawn_lay;
 mod drawn_piece;
@@ -30,6 +31,7 @@ mod sheet;
 mod text_table;
 pub(crate) mod wrap;
 
+pub(crate) use chart::{Bar, Chart, chart_pages, chart_text};
 pub(crate) use csv::write_csv;
 pub(crate) use drawn_lay::{DrawnCut, DrawnLayers, DrawnLength, DrawnRest};
 pub(crate) use drawn_piece::{DrawnMark, DrawnPiece, DrawnShape, MarkPlace};

@@ -163,12 +163,21 @@ impl Pages {
         }
     }
 
-    /// The pages with their heads.
+    /// The pages with their heads, which tell the scale.
     pub(super) fn finished(self, head: &PictureHead, scale: f64, style: &Style) -> Vec<Sketch> {
+        self.with_heads(head, Some((scale, style)))
+    }
+
+    /// The pages with their heads, for figures that have no scale.
+    pub(super) fn finished_without_scale(self, head: &PictureHead) -> Vec<Sketch> {
+        self.with_heads(head, None)
+    }
+
+    fn with_heads(self, head: &PictureHead, scale: Option<(f64, &Style)>) -> Vec<Sketch> {
         let count = self.pages.len();
         let mut finished = Vec::new();
         for (place, drawn) in self.pages.into_iter().enumerate() {
-            let mut page = head_of(head, (place + 1, count), scale, style);
+            let mut page = head_of(head, (place + 1, count), scale);
             page.items.extend(drawn.items);
             finished.push(page);
         }
@@ -195,7 +204,7 @@ fn corner(head: &PictureHead, (page, of): (usize, usize)) -> String {
     date.into_iter().chain(number).collect::<Vec<_>>().join(", ")
 }
 
-fn head_of(head: &PictureHead, page: (usize, usize), scale: f64, style: &Style) -> Sketch {
+fn head_of(head: &PictureHead, page: (usize, usize), scale: Option<(f64, &Style)>) -> Sketch {
     let mut drawn = Sketch::default();
     let lines = HeadLines::of(head);
     let corner = corner(head, page);
@@ -210,6 +219,7 @@ fn head_of(head: &PictureHead, page: (usize, usize), scale: f64, style: &Style) 
     for (place, line) in lines.answers.iter().enumerate() {
         drawn.text(Text::new(line, (MARGIN, MARGIN + lines.answer_line(place)), Anchor::Start));
     }
+    let Some((scale, style)) = scale else { return drawn };
     let bar = MARGIN + lines.height() - SCALE_UP;
     let unit = match style.tape {
         Tape::Inch => format!("inches, to the nearest 1/{}", style.inch_step.marks()),

@@ -10,7 +10,7 @@ use super::today;
 use super::trust_store::TrustStore;
 use super::workshop_folder::Opened;
 use crate::cutting::Planner;
-use crate::diagnostic::{Diagnose, Diagnostic};
+use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
 use crate::engine::limits::{Limits, StopFlag};
 use crate::engine::{Host, value};
 use crate::notebook;
@@ -55,6 +55,8 @@ pub(super) struct App<'d> {
     pub(super) variables: BTreeMap<String, String>,
     /// Whether to show the progress of a search.
     pub(super) shows_progress: bool,
+    /// Whether a person sits at the terminal, who can be asked.
+    pub(super) asks: bool,
     pub(super) program: PathBuf,
 }
 
@@ -177,33 +179,21 @@ impl App<'_> {
         order.map_err(|error| error.diagnostic(&style))
     }
 
-    /// Runs a recipe for one order and shows its tables.
-    pub(super) fn run_recipe(
-        &mut self,
-        recipe: &str,
-        answers: Vec<(String, String)>,
-        csv: Option<&Path>,
-        anyway: bool,
-    ) -> u8 {
-        let order = match self.order(recipe, Task::run(answers), anyway) {
-            Ok(order) => order,
-            Err(error) => return self.failed_with(&error),
-        };
-        match (self.show_order(&order), csv) {
-            (Err(error), _) => self.failed_with(&error),
-            (Ok(()), Some(folder)) => self.export(&order, None, folder),
-            (Ok(()), None) => DONE,
-        }
+    /// Shows the first screen of an order; `name` is what it is called where it has no mark, `next` what can be typed.
+    pub(super) fn show_first(&mut self, order: &WorkshopOrder, name: &str, next: &[String]) -> Result<(), Diagnostic> {
+        let shown = present::first_screen(order, name, next, self.output.width);
+        let shown = shown.map_err(|error| error.diagnostic(&self.style()))?;
+        self.output.print(&shown.join("\n"));
+        Ok(())
     }
 
-    pub(super) fn show_order(&mut self, order: &WorkshopOrder) -> Result<(), Diagnostic> {
+    /// Shows everything of an order, a screen at a time where a person sits at a terminal.
+    pub(super) fn show_all(&mut self, order: &WorkshopOrder) -> Result<(), Diagnostic> {
         let style = self.style();
         let shown = present::on_screen(order, &style, self.output.look, self.output.width);
         let shown = shown.map_err(|error| error.diagnostic(&style))?;
         self.print_warnings(order.ticket());
-        for paragraph in shown {
-            self.output.print(&paragraph);
-        }
+        self.output.print_by_screens(&shown.join("\n"));
         Ok(())
     }
 
@@ -297,7 +287,22 @@ pub(super) fn no_answer(reply: &Reply) -> Diagnostic {
     }
 }
 
-/// The error for a refused order.
-pub(super) fn refused(refusals: Vec<Diagnostic>) -> Diagnostic {
-    Diagnostic::several("the order cannot be made as it is:", refusals)
+/// The error for a refused order: every answer to mend, and where there are several, one line to type.
+pub(super) fn refused(mut refusals: Vec<Diagnostic>) -> Diagnostic {
+    let typing = |refusal: &Diagnostic| match &refusal.kind {
+        DiagnosticKind::Refusal { typing, .. } => typing.clone(),
+        _ => None,
+    };
+    let all: Option<Vec<String>> = refusals.iter().map(typing).collect();
+    let Some(all) = all.filter(|all| all.len() > 1) else {
+        return Diagnostic::several("I cannot work this out yet:", refusals);
+    };
+    for (refusal, typing) in refusals.iter_mut().zip(&all) {
+        // The line below has it with the others.
+        refusal.hint.take_if(|hint| *hint == format!("type {typing}"));
+    }
+    let head = format!("I cannot work this out yet: {} answers to mend", all.len());
+    let line = Diagnostic::new(format!("type these, the rest as before: {}", all.join(" ")));
+    refusals.push(line);
+    Diagnostic::several(head, refusals)
 }

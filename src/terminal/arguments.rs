@@ -80,7 +80,7 @@ pub(super) enum Command {
         #[arg(required = true, value_name = "EXPRESSION", allow_hyphen_values = true)]
         expressions: Vec<String>,
     },
-    Run(Order),
+    Run(Run),
     Sheet(Order),
     Cut(CutOrder),
     Check {
@@ -131,12 +131,22 @@ pub(super) struct Order {
     /// Answers, such as waist='21 in' or pieces=3
     #[arg(value_name = "NAME=VALUE")]
     pub(super) answers: Vec<String>,
-    /// Leave the tables as CSV files in this folder
-    #[arg(long, value_name = "FOLDER")]
-    pub(super) csv: Option<PathBuf>,
     /// Run a recipe that its check found fault with
     #[arg(long)]
     pub(super) anyway: bool,
+}
+
+/// An order, and how it is shown.
+#[derive(Debug, Args)]
+pub(super) struct Run {
+    #[command(flatten)]
+    pub(super) order: Order,
+    /// Show every table, step and caution, not the first screen alone
+    #[arg(long)]
+    pub(super) all: bool,
+    /// Leave the tables as CSV files in this folder
+    #[arg(long, value_name = "FOLDER")]
+    pub(super) csv: Option<PathBuf>,
 }
 
 /// A list of pieces, the lengths they are cut from, and how.

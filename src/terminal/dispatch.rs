@@ -2,18 +2,20 @@
 
 use super::Environment;
 use super::app::{App, DONE, FAILED};
-use super::arguments::{self, Arguments, Command, Order};
+use super::arguments::{self, Arguments, Command, Order, Run};
+use super::commands::price_by_cloth::open_cloth;
 use super::output::Output;
 use super::recipes::FoundRecipes;
 use super::session::{lines, prompt};
 use super::{child, files, interrupt, workshop_folder};
 use crate::cutting::Planner;
 use crate::engine::limits::StopFlag;
-use crate::recipe::OpenRecipes;
+use crate::recipe::{OpenRecipes, Task};
 use crate::report::{self, excerpt};
 use std::collections::BTreeMap;
 use std::io::Read;
 use std::path::Path;
+use std::rc::Rc;
 use std::sync::Arc;
 
 /// Runs the parsed command; returns the exit code.
@@ -28,6 +30,7 @@ pub(super) fn run(arguments: Arguments, environment: Environment<'_>) -> u8 {
         environment.width.filter(|_| environment.out_is_terminal || environment.variables.contains_key("COLUMNS"));
     let mut output = Output::new(out, err, width, look, arguments.plain);
     output.measure = environment.measure.filter(|_| environment.out_is_terminal);
+    output.measure_rows = environment.measure_rows.filter(|_| environment.at_terminal);
     match &arguments.command {
         Some(Command::AnswerRequest) => return answer_request(input, &mut output),
         Some(Command::Help { words }) if words.is_empty() => {
@@ -61,6 +64,7 @@ pub(super) fn run(arguments: Arguments, environment: Environment<'_>) -> u8 {
         descriptions: BTreeMap::new(),
         variables: environment.variables,
         shows_progress: environment.err_is_terminal && !arguments.plain,
+        asks: environment.at_terminal,
         program,
     };
     let code = match arguments.command {
@@ -83,10 +87,7 @@ impl App<'_> {
     fn command(&mut self, command: Command, input: &mut dyn Read) -> u8 {
         match command {
             Command::Reckon { expressions } => self.reckon(&expressions),
-            Command::Run(order) => match split_words(&order.answers) {
-                Ok(answers) => self.run_recipe(&order.recipe, answers, order.csv.as_deref(), order.anyway),
-                Err(message) => self.wrong_command(&message),
-            },
+            Command::Run(order) => self.run_command(order),
             Command::Sheet(order) => self.sheet_command(&order),
             Command::Cut(order) => self.cut(&order),
             Command::Check { recipes } => self.check(&recipes),
@@ -103,6 +104,36 @@ impl App<'_> {
         }
     }
 
+    /// Runs a recipe for one order; at a terminal, what is missing is asked.
+    fn run_command(&mut self, Run { order, all, csv }: Run) -> u8 {
+        let answers = match split_words(&order.answers) {
+            Ok(answers) => answers,
+            Err(message) => return self.wrong_command(&message),
+        };
+        if let Some(open) = open_cloth(self, &answers) {
+            return match self.show_price_by_cloth(&order.recipe, &answers, open) {
+                Ok(()) => DONE,
+                Err(error) => self.failed_with(&error),
+            };
+        }
+        let made = if self.asks && !order.anyway {
+            prompt::ask_order(self, &order.recipe, answers)
+        } else {
+            self.order(&order.recipe, Task::run(answers), order.anyway).map(Rc::new).map(Some)
+        };
+        let made = match made {
+            Ok(Some(order)) => order,
+            Ok(None) => return FAILED,
+            Err(error) => return self.failed_with(&error),
+        };
+        let shown = if all { self.show_all(&made) } else { self.show_first(&made, "", &NEXT.map(str::to_owned)) };
+        match (shown, csv) {
+            (Err(error), _) => self.failed_with(&error),
+            (Ok(()), Some(folder)) => self.export(&made, None, &folder),
+            (Ok(()), None) => DONE,
+        }
+    }
+
     fn sheet_command(&mut self, order: &Order) -> u8 {
         match split_words(&order.answers) {
             Ok(answers) => self.sheet(&order.recipe, answers, order.anyway),
@@ -110,6 +141,9 @@ impl App<'_> {
         }
     }
 }
+
+/// What can be typed to see the rest of an order.
+const NEXT: [&str; 3] = ["--all: everything", "--csv FOLDER: files", "shirr sheet …: to work from"];
 
 /// Splits the `name=value` words of a command line.
 fn split_words(words: &[String]) -> Result<Vec<(String, String)>, String> {

@@ -51,6 +51,8 @@ pub struct Environment<'s> {
     /// Measures the terminal again, as a window may be resized at any time. `None` if `COLUMNS` gives the
     /// width.
     pub measure: Option<fn() -> Option<usize>>,
+    /// Measures the rows of the terminal. `None` if a screen has no end.
+    pub measure_rows: Option<fn() -> Option<usize>>,
     /// The environment variables that the program reads.
     pub variables: BTreeMap<String, String>,
 }
@@ -98,6 +100,7 @@ pub fn with_process_environment(body: impl FnOnce(Environment<'_>) -> u8) -> u8 
         err_is_terminal,
         width: given_width.or_else(window_width),
         measure: given_width.is_none().then_some(window_width),
+        measure_rows: Some(window_rows),
         variables,
     })
 }
@@ -105,4 +108,9 @@ pub fn with_process_environment(body: impl FnOnce(Environment<'_>) -> u8) -> u8 
 /// The current width of the window in columns.
 fn window_width() -> Option<usize> {
     terminal_size::terminal_size().map(|(width, _)| usize::from(width.0))
+}
+
+/// The current height of the window in rows.
+fn window_rows() -> Option<usize> {
+    terminal_size::terminal_size().map(|(_, height)| usize::from(height.0))
 }

@@ -16,6 +16,8 @@ pub(super) struct Output<'o> {
     pub(super) width: usize,
     /// Measures the terminal again, if its width may change.
     pub(super) measure: Option<fn() -> Option<usize>>,
+    /// Measures the rows of the terminal, if a person sits there.
+    pub(super) measure_rows: Option<fn() -> Option<usize>>,
     /// How tables are drawn.
     pub(super) look: Look,
     /// Words instead of signs.
@@ -24,6 +26,8 @@ pub(super) struct Output<'o> {
 
 /// The width if none is known; wide, because a file cuts nothing off.
 const WIDE: usize = 120;
+/// A terminal of fewer rows is not paged.
+const LEAST_ROWS: usize = 5;
 /// Minimum width: below it no layout works, and the terminal wraps.
 const NARROW: usize = 20;
 
@@ -35,7 +39,16 @@ impl<'o> Output<'o> {
         look: Look,
         plain: bool,
     ) -> Self {
-        Self { out, err, closed: false, width: width.unwrap_or(WIDE).max(NARROW), measure: None, look, plain }
+        Self {
+            out,
+            err,
+            closed: false,
+            width: width.unwrap_or(WIDE).max(NARROW),
+            measure: None,
+            measure_rows: None,
+            look,
+            plain,
+        }
     }
 
     /// Updates the width from the window, before an answer.
@@ -55,6 +68,33 @@ impl<'o> Output<'o> {
         let text = plain_text::lines(text).join("\n");
         self.write_out(text.trim_end_matches('\n').as_bytes());
         self.write_out(b"\n");
+    }
+
+    /// Writes a long answer; at a terminal a screen at a time, until the person has seen enough.
+    pub(super) fn print_by_screens(&mut self, text: &str) {
+        let lines = plain_text::lines(text);
+        // One row is for the question.
+        let rows = self.measure_rows.and_then(|measure| measure()).filter(|rows| *rows >= LEAST_ROWS);
+        let Some(rows) = rows.map(|rows| rows - 1).filter(|rows| lines.len() > *rows) else {
+            return self.print(text);
+        };
+        let mut shown = 0;
+        for screen in lines.chunks(rows) {
+            self.print(&screen.join("\n"));
+            shown += screen.len();
+            if shown < lines.len() && !self.wants_more(shown, lines.len()) {
+                return;
+            }
+        }
+    }
+
+    /// Asks whether to go on; anything but an empty line ends.
+    fn wants_more(&mut self, shown: usize, all: usize) -> bool {
+        self.write_out(format!("-- {shown} of {all} lines. Enter: more, q: enough ").as_bytes());
+        self.flush();
+        let mut typed = String::new();
+        let read = std::io::stdin().read_line(&mut typed);
+        read.is_ok_and(|bytes| bytes > 0) && typed.trim().is_empty()
     }
 
     /// Writes an answer in prose; a long line is wrapped with a hanging indent.

@@ -21,14 +21,16 @@ use std::collections::BTreeSet;
 /// The amount of one material, and where it comes from.
 #[derive(Debug)]
 pub(super) struct Purchase {
-    name: String,
+    pub(super) name: String,
     needed: Quantity,
     shelf: Quantity,
     buy: Quantity,
-    bought_as: String,
-    price: Option<Money>,
+    pub(super) bought_as: String,
+    pub(super) price: Option<Money>,
     /// Whether something must be bought at an unknown price.
-    unpriced: bool,
+    pub(super) unpriced: bool,
+    /// The marks of what is on the shelf and too short for what is cut.
+    pub(super) too_short: Vec<String>,
     notes: Vec<String>,
 }
 
@@ -38,6 +40,13 @@ pub(super) struct Bill {
     rows: Vec<Purchase>,
     small_cuts: Vec<SmallCuts>,
     joined: Vec<String>,
+}
+
+impl Purchase {
+    /// Returns whether anything of it must be bought.
+    pub(super) fn is_bought(&self) -> bool {
+        !is_nothing(self.buy)
+    }
 }
 
 impl Bill {
@@ -59,6 +68,11 @@ impl Bill {
             joined.extend(supply.joined.iter().map(|words| format!("{}: {words}", required.name)));
         }
         Ok(Self { rows, small_cuts, joined })
+    }
+
+    /// Returns what the order takes, material by material.
+    pub(super) fn purchases(&self) -> &[Purchase] {
+        &self.rows
     }
 
     /// Returns which lengths of notions had to be joined, in words.
@@ -154,6 +168,7 @@ fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
             bought_as,
             price: None,
             unpriced: false,
+            too_short,
             notes,
         },
         price,
@@ -199,6 +214,7 @@ fn notion(job: &Job<'_>, required: &RequiredMaterial<'_>, supply: &NotionSupply)
         bought_as,
         price: None,
         unpriced: false,
+        too_short: supply.too_short.clone(),
         notes,
     };
     with_price(purchase, price)
@@ -237,7 +253,7 @@ fn with_price(purchase: Purchase, price: Option<Result<Money, PriceError>>) -> P
 /// Returns why there is no price, in a few words for a note beside the name.
 pub(super) fn no_price_words(error: &PriceError) -> String {
     match error {
-        PriceError::NoPrice { .. } => "no price".to_owned(),
+        PriceError::NoPrice { .. } => "no price in your list".to_owned(),
         PriceError::NoPutUp { .. } => "sold by the put-up, and its put-up is not known".to_owned(),
         other => other.to_string(),
     }

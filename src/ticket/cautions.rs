@@ -45,6 +45,8 @@ pub(crate) struct Caution {
     pub key: &'static str,
     /// The text shown.
     text: &'static str,
+    /// The danger and the same in a sentence or two, for a first screen; `None` for what may wait for the whole text.
+    brief: Option<(Danger, &'static str)>,
     /// Sentences that follow the text: the first whose condition holds.
     added: &'static [(Condition, &'static str)],
     source: &'static str,
@@ -58,10 +60,36 @@ pub(crate) struct Caution {
     never: When,
 }
 
+/// What a caution warns of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Danger {
+    Fire,
+    Sleep,
+    Cords,
+    Elastic,
+    Swallowing,
+    Pins,
+}
+
+impl Danger {
+    /// Returns the word for it on a first screen.
+    pub(super) fn label(self) -> &'static str {
+        match self {
+            Self::Fire => "FIRE",
+            Self::Sleep => "SLEEP",
+            Self::Cords => "CORDS",
+            Self::Elastic => "ELASTIC",
+            Self::Swallowing => "CHOKING",
+            Self::Pins => "PINS",
+        }
+    }
+}
+
 /// Defaults for a caution: everywhere, of common practice, on tickets whose recipe names it.
 const NAMED: Caution = Caution {
     key: "",
     text: "",
+    brief: None,
     added: &[],
     source: PRACTICE,
     status: SourceStatus::Practice,
@@ -113,6 +141,7 @@ const GROWN: When = &[&[Condition::OfAge(14 * YEARS)]];
 pub(crate) const CAUTIONS: &[Caution] = &[
     Caution {
         key: "flame",
+        brief: Some((Danger::Fire, "Keep away from flames, heaters, stage fire: it burns fast, may melt.")),
         text: "Keep away from fire, candles, heaters and stage pyrotechnics. Light, sheer and gathered cloth can catch and burn fast, tulle and net in many layers above all. No claim about how this cloth burns is made here; local law on clothing and costume cloth decides what may be sold.",
         added: &[
             (Condition::Melts, "Synthetic fibres melt and stick to skin."),
@@ -128,6 +157,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "flame-test",
+        brief: Some((Danger::Fire, "Under 2.6 oz/yd^2: ask for its flame class in a test report.")),
         text: "Cloth under 2.6 oz/yd^2 that is not known to be wholly of acrylic, modacrylic, nylon, olefin, polyester or wool is outside what the rule leaves untested. Ask the supplier for the class in a test report before it is sold as clothing; sheer silk and rayon and any stretch or metal fibre in net are the usual cases.",
         source: "16 CFR 1610.1(d) and 1610.61(b) (2015 edition)",
         status: SourceStatus::ReadBefore,
@@ -137,12 +167,14 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "stage-fire",
+        brief: Some((Danger::Fire, "Halls and theatres may want papers for the cloth: ask before cutting.")),
         text: "Halls and theatres have rules of their own for costume and scenery near lamps and flame, and may want papers for the cloth: ask the house before it is cut.",
         when: &[&[Condition::Used(&[Usage::Stage])]],
         ..NAMED
     },
     Caution {
         key: "nightwear",
+        brief: Some((Danger::Sleep, "Not for sleeping in: nightwear falls under stricter flame rules.")),
         text: "Not for sleeping in. Children's nightwear falls under much stricter flame rules in many countries; do not sell or show a ruffled garment as nightwear.",
         source: "16 CFR 1615 and 1616 (2015 edition)",
         status: READ,
@@ -151,6 +183,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "sleepwear",
+        brief: Some((Danger::Sleep, "Nightwear to size 14 has a flame test of its own: look it up.")),
         text: "What a child to size 14 sleeps in falls under a flame test of its own, much stricter than that of other clothing; only infant garments up to a printed length and tight-fitting garments are outside it, and a ruffle wider than 6 mm is not tight-fitting. Look the rule up before it is made for sleep.",
         source: "16 CFR 1615.1 and 1616.2 (2015 edition)",
         status: SourceStatus::ReadBefore,
@@ -160,6 +193,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "sleepwear-europe",
+        brief: Some((Danger::Sleep, "Children's nightwear has its own standards: look them up.")),
         text: "Children's nightwear has standards of its own there (EN 14878; BS 5722 with the burning behaviour named on a label, as told from memory). Look them up before it is made for sleep.",
         source: "a trade paper's summary, read; what the label says, from memory",
         status: SourceStatus::FromMemory,
@@ -169,12 +203,14 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "sleep-fire",
+        brief: Some((Danger::Fire, "Loose, gathered nightwear catches fire more easily: look up the rules.")),
         text: "Loose, ruffled or gathered nightwear catches fire more easily than what lies close to the body, and who is asleep notices late. Look up the rules on nightwear that hold where it is sold.",
         when: &[&[Condition::Used(&[Usage::Sleep])]],
         ..NAMED
     },
     Caution {
         key: "dressing-up",
+        brief: Some((Danger::Fire, "Counts as a toy: toy rules on flame, small parts, cords.")),
         text: "Dressing-up clothes for children count as toys there, with toy rules on how fast flame spreads, on small parts and on cords (EN 71); retailers ask for more than the rule. Clothing for a dance class is not a toy: write the use on the order.",
         source: "a trade paper's summary of EN 71-2",
         status: SourceStatus::ReadBefore,
@@ -184,11 +220,13 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "elastic-tight",
+        brief: Some((Danger::Elastic, "Over a tenth shorter than the body, it presses: try it on, seated too.")),
         text: "The elastic is more than a tenth shorter than the body. Tight elastic presses, marks the skin and hinders breathing; try it on the wearer, seated and standing, before it is closed.",
         ..NAMED
     },
     Caution {
         key: "elastic-stretch",
+        brief: Some((Danger::Elastic, "It must stretch by over 60 %: pull a marked piece and measure first.")),
         text: "The elastic must stretch by more than 60 % to pass the widest place it is pulled over. Many elastics do \
                not reach so far, or do not come back: mark a piece of this one, pull it out and measure before anything is \
                cut, or leave an opening.",
@@ -196,6 +234,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "elastic-neck",
+        brief: Some((Danger::Elastic, "At the neck it can hinder breath: no force, ends caught, try it on.")),
         text: "Elastic at the neck can hinder breath and blood, and a loose loop of it can strangle. Cut it so that it reaches the body without force, try it on, catch its ends in a seam or backstitch them, and put no loose elastic cord on the smallest. No official least length was found.",
         source: "a retailer's standard on elastic at neck, arm and leg",
         status: REPORTED,
@@ -204,18 +243,21 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "elastic-limb",
+        brief: Some((Danger::Elastic, "At arm or leg two fingers must slip under it; a child grows.")),
         text: "Elastic round an arm or leg must not mark the skin or hinder the blood: two fingers should slip under it. A child grows: try it again from time to time.",
         when: &[&[LIMB, Condition::Worn]],
         ..NAMED
     },
     Caution {
         key: "elastic-child",
+        brief: Some((Danger::Elastic, "For a child at most 5 % to 8 % shorter than the body; try it on.")),
         text: "No published figure says how tight elastic may be on a child. Cut it no more than 5 % to 8 % shorter than the body, try it on seated and standing, and leave enough in the seam to let it out.",
         when: &[&[Condition::Has(&["elastic"]), Condition::Child(14 * YEARS), Condition::Worn]],
         ..NAMED
     },
     Caution {
         key: "child-cords",
+        brief: Some((Danger::Cords, "Cords, sashes, loops can strangle: short, sewn down, none at the neck.")),
         text: "Cords, sashes, ribbons and loops on children's wear can catch and strangle. Keep them short and sewn down, none at the neck; look up the rules where the garment is sold.",
         source: "CPSC questions and answers on 16 CFR 1120; EN 14682 (scope)",
         status: SourceStatus::ReadBefore,
@@ -225,6 +267,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "sash-ends",
+        brief: Some((Danger::Cords, "A sash end over 360 mm from the knot: shorten it or sew the bow on.")),
         text: "An end of the sash is longer than 360 mm from the knot, the most that EN 14682 is reported to allow for a sash tied in front of a child; nothing may hang below a low hem or come out at the back. Long ends catch in doors, wheels and play equipment: shorten them or sew the bow on, and look up the rule in force.",
         source: "EN 14682:2007, as testing notes report it",
         status: REPORTED,
@@ -233,6 +276,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "cords-outerwear",
+        brief: Some((Danger::Cords, "No drawstring at hood, neck (2T-12); waist, hem: 3 in out (2T-16).")),
         text: "Drawstrings on children's upper outerwear: none at hood or neck in sizes 2T to 12; in 2T to 16 at waist or hem no more than 3 in outside the channel when it is spread, no toggles or knots, a single string tacked down.",
         source: "CPSC questions and answers on 16 CFR 1120",
         status: READ,
@@ -242,6 +286,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "cords-europe",
+        brief: Some((Danger::Cords, "None at head, neck to 7 years; limits on ends: EN 14682.")),
         text: "The standard on cords covers children's clothing to 14 years, tied belts and sashes with it: none at head or neck to 7 years (134 cm). Dance wear worn for a while under supervision and theatre costume are outside it unless commonly worn by day. As reported, to be looked up: the ends of a sash tied in front to 360 mm from the knot, those of a drawcord at the waist to 140 mm with the garment laid flat, a loop at the neck from 7 years to 150 mm round; nothing below a low hem, nothing out at the back. From memory: other loops to 75 mm.",
         source: "EN 14682 (scope read; figures of 2007 as testing notes report them, one from memory)",
         status: SourceStatus::FromMemory,
@@ -251,6 +296,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "small-parts",
+        brief: Some((Danger::Swallowing, "Under three, buttons, bows, hooks can be swallowed: pull hard on each.")),
         text: "Buttons, bows, pearls and hooks can come off and be swallowed by a child under three. Sew them through and pull hard on each before it leaves the house.",
         source: "16 CFR 1501.1 and 1501.3 (text of June 2026)",
         status: READ,
@@ -263,6 +309,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "cord-cot",
+        brief: Some((Danger::Cords, "Can wind round a neck: out of reach, never near a cot, bed or pram.")),
         text: "A row of flags or ribbons on a tape can wind round a small child's neck. Hang it out of reach, never across, on or beside a cot, bed, playpen or pram, and take it down before a child can pull itself up to it. A toy that is made to be strung across a cot is reported to be 750 mm long at most; bunting is no such toy and mostly far longer.",
         source: "CPSC on wall decorations with ribbons near cots, and EN 71-1:2005+A8, 5.4, both from copies of the text",
         status: REPORTED,
@@ -271,6 +318,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "cord-neck",
+        brief: Some((Danger::Cords, "Can tighten round a neck: short, no loop for a head, not under three.")),
         text: "A drawstring can go round a neck in play and tighten. Keep the cord short, with no loop that a head goes through, and keep the bag from a child under three and out of cot and pram. Of toys for the smallest (under 36 months, from memory) cords are reported to be allowed to 220 mm and loops to 380 mm round; look up what holds.",
         source: "EN 71-1:2005+A8, 5.4, from a copy of the text; the age from memory",
         status: SourceStatus::FromMemory,
@@ -279,6 +327,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "curtain-cord",
+        brief: Some((Danger::Cords, "Can strangle a child: knot, wind up out of reach, never cut them off.")),
         text: "Cords, chains and loops of curtains can strangle a child. Once the curtain is drawn up, knot the cords of its tape, wind them up and put them where no child reaches; never cut them off, for the curtain is let out flat to be washed. Where children are, use no track that is drawn by a cord or chain. In the US the substantial hazard list names operating cords of coverings made for stock, and inner cords and a missing maker's label of those made for stock or to order; a curtain hung on hooks has no operating or inner cord, and by our reading the gathering cords of a heading tape are neither. Look up the rules that hold locally.",
         source: "87 FR 72873 and 16 CFR 1120.3(e) and (f), in force 28 December 2022 (summary; what is said of gathering cords is our reading)",
         status: READ,
@@ -292,12 +341,14 @@ pub(crate) const CAUTIONS: &[Caution] = &[
     },
     Caution {
         key: "curtain-heat",
+        brief: Some((Danger::Fire, "Keep clear of heaters, cookers, lamps, doors and escape routes.")),
         text: "Keep curtains clear of heaters, cookers and lamps, and out of the way of doors and escape routes.",
         when: &[&[Condition::For("curtain")]],
         ..NAMED
     },
     Caution {
         key: "pins",
+        brief: Some((Danger::Pins, "Count pins out and in; find every piece of a broken needle.")),
         text: "Pins and pieces of a broken needle left in a child's thing prick, and can be swallowed. Count the pins out and in again and note it. Take a new needle only for the old one; when one breaks, find every piece before sewing on, and while a piece is missing set aside all that lay near it and hand none of it over.",
         source: "Fashion Capital, Broken Needle Policy; counting the pins is common practice",
         status: READ,
@@ -383,8 +434,27 @@ fn applicable<'t>(ticket: &'t Ticket, facts: &Facts, market: Market) -> Vec<Conc
     concerns
 }
 
+/// Returns the cautions of a ticket as a first screen has them: each danger with a sentence, and the market it holds in.
+pub(super) fn briefly(ticket: &Ticket, market: Market) -> Vec<(Danger, String)> {
+    let facts = Facts::from_ticket(ticket);
+    let concerns = applicable(ticket, &facts, market).into_iter();
+    let briefs = concerns.filter_map(|concern| {
+        let found = caution(concern.key)?;
+        let (danger, sentence) = found.brief?;
+        let market = Market::listed(found.markets);
+        Some((danger, if market.is_empty() { sentence.to_owned() } else { format!("{market}: {sentence}") }))
+    });
+    briefs.collect()
+}
+
+/// Returns whether an age on the order would settle a caution.
+pub(super) fn depend_on_unknown_age(ticket: &Ticket, market: Market) -> bool {
+    let facts = Facts::from_ticket(ticket);
+    applicable(ticket, &facts, market).iter().any(|concern| concern.depends_on_unknown_age)
+}
+
 /// Appended to a caution that an age would decide.
-const SAY_THE_AGE: &str = "No age is said: with an age on the order, such as age='5 years', this stays or goes.";
+const SAY_THE_AGE: &str = "Add age='5 years' to settle this.";
 
 /// Builds the table of the cautions that apply to a ticket, with their sources.
 pub(super) fn table(ticket: &Ticket, market: Market) -> Result<Table, TableError> {

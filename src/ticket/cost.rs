@@ -32,9 +32,45 @@ pub(super) struct OrderPrice {
     sheet: Sheet,
 }
 
+/// What a part of a price pays for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum PricePart {
+    /// Cloth and rolls.
+    Cloth,
+    /// Notions and thread.
+    Notions,
+    /// The minutes of work.
+    Wages,
+    /// Rent, light and the like.
+    Overhead,
+    /// What is added to the cost.
+    MarkUp,
+    /// What a marketplace keeps.
+    Fee,
+    /// What brings the price up to the lowest price or to the price ending.
+    RoundingUp,
+}
+
+impl PricePart {
+    /// Returns the words for it.
+    pub(crate) fn words(self) -> &'static str {
+        match self {
+            Self::Cloth => "cloth",
+            Self::Notions => "notions",
+            Self::Wages => "wages",
+            Self::Overhead => "overhead",
+            Self::MarkUp => "mark-up",
+            Self::Fee => "fee",
+            Self::RoundingUp => "rounding up",
+        }
+    }
+}
+
 #[derive(Clone, Debug)]
 struct Line {
     name: String,
+    /// What it pays for; `None` in a table that adds up to no price.
+    part: Option<PricePart>,
     amount: Option<Quantity>,
     money: Option<Money>,
     note: String,
@@ -42,9 +78,9 @@ struct Line {
 
 /// Something that the price leaves out, and why.
 #[derive(Clone, Debug)]
-struct LeftOut {
-    name: String,
-    why: String,
+pub(super) struct LeftOut {
+    pub(super) name: String,
+    pub(super) why: String,
 }
 
 /// What a price is calculated from; the shelf is not part of it.
@@ -89,11 +125,31 @@ pub(super) fn order_price(job: &Job<'_>, basis: &Basis<'_>) -> OrderPrice {
 }
 
 impl OrderPrice {
+    /// Returns what the price pays for, the largest part first; together the price. Empty without a price.
+    pub(super) fn parts(&self) -> Vec<(PricePart, Money)> {
+        let mut parts: Vec<(PricePart, Money)> = Vec::new();
+        let paying = self.sheet.cost.iter().chain(&self.sheet.price);
+        for (part, money) in paying.filter_map(|line| Some((line.part?, line.money?))) {
+            match parts.iter_mut().find(|(known, _)| *known == part) {
+                Some((_, so_far)) => *so_far = *so_far + money,
+                None => parts.push((part, money)),
+            }
+        }
+        parts.retain(|(_, money)| money.is_positive());
+        parts.sort_by(|(_, one), (_, other)| other.steps().total_cmp(&one.steps()));
+        parts
+    }
+
+    /// Returns what the price leaves out, each with the reason.
+    pub(super) fn reasons_left_out(&self) -> &[LeftOut] {
+        &self.sheet.left_out
+    }
+
     /// Returns the table of the cost: every line that has a cost, and those whose cost is unknown.
     pub(super) fn cost_table(&self) -> Result<Table, TableError> {
         let columns = Table::new("cost").text("line").mixed("amount", "unit").money("money");
         let mut table = columns.text("note").ready()?;
-        for Line { name, amount, money, note } in &self.sheet.cost {
+        for Line { name, amount, money, note, .. } in &self.sheet.cost {
             table.push(vec![name.as_str().into(), (*amount).into(), (*money).into(), note.as_str().into()])?;
         }
         Ok(table)
@@ -179,22 +235,33 @@ fn plain_table(name: &'static str, lines: &[Line]) -> Result<Table, TableError> 
 
 impl Line {
     fn new(name: &str, amount: Option<Quantity>, money: Option<Money>, note: String) -> Self {
-        Self { name: name.to_owned(), amount, money: money.map(to_the_cent), note }
+        Self { name: name.to_owned(), part: None, amount, money: money.map(to_the_cent), note }
+    }
+
+    fn paying(self, part: PricePart) -> Self {
+        Self { part: Some(part), ..self }
     }
 }
 
 impl Sheet {
-    fn push(&mut self, name: &str, amount: Option<Quantity>, money: Option<Money>, note: String) {
-        self.cost.push(Line::new(name, amount, money, note));
+    fn push(&mut self, part: PricePart, name: &str, amount: Option<Quantity>, money: Option<Money>, note: String) {
+        self.cost.push(Line::new(name, amount, money, note).paying(part));
     }
 
     /// Adds a cost line at list price; without a price, its name is among what the price leaves out.
-    fn at_list_price(&mut self, name: &str, amount: Quantity, price: Result<Money, PriceError>, note: &str) {
+    fn at_list_price(
+        &mut self,
+        part: PricePart,
+        name: &str,
+        amount: Quantity,
+        price: Result<Money, PriceError>,
+        note: &str,
+    ) {
         match price {
-            Ok(price) => self.push(name, Some(amount), Some(price), note.to_owned()),
+            Ok(price) => self.push(part, name, Some(amount), Some(price), note.to_owned()),
             Err(error) => {
                 let why = no_price_words(&error);
-                self.push(name, Some(amount), None, why.clone());
+                self.push(part, name, Some(amount), None, why.clone());
                 self.leave_out(name.to_owned(), why);
             }
         }
@@ -222,12 +289,13 @@ impl Sheet {
                 (false, _) => "before washing",
             };
             let note = format!("{} {how}, {wasted}{}", job.format_length(laid), at_price(job, material));
-            self.at_list_price(&material.name, charged.into(), material.list_price(charged.into()), &note);
+            let price = material.list_price(charged.into());
+            self.at_list_price(PricePart::Cloth, &material.name, charged.into(), price, &note);
         }
         for required in basis.required {
             let Some(material) = required.material else {
                 let error = PriceError::NoPrice { material: required.name.clone() };
-                self.at_list_price(&required.name, required.amount, Err(error), "");
+                self.at_list_price(PricePart::Notions, &required.name, required.amount, Err(error), "");
                 continue;
             };
             let waste = if required.includes_thread {
@@ -237,7 +305,8 @@ impl Sheet {
             };
             let note = format!("{waste}{}", at_price(job, material));
             let note = note.trim_start_matches(", ");
-            self.at_list_price(&required.name, required.amount, material.list_price(required.amount), note);
+            let price = material.list_price(required.amount);
+            self.at_list_price(PricePart::Notions, &required.name, required.amount, price, note);
         }
         for class in &basis.stitching.unknown {
             self.leave_out(format!("thread of stitch class {class}"), "no thread ratio".to_owned());
@@ -267,7 +336,7 @@ impl Sheet {
                 self.leave_out(format!("the minutes of “{operation}”"), "no rate".to_owned());
             }
         }
-        self.push("labour", worked(minutes), labour, note);
+        self.push(PricePart::Wages, "labour", worked(minutes), labour, note);
     }
 
     fn overhead(&mut self, job: &Job<'_>, minutes: &OrderMinutes) {
@@ -275,7 +344,7 @@ impl Sheet {
             Some(Overhead::ByTime(rate)) if minutes.any_known => {
                 let overhead = labour::labour_cost(minutes.total, rate).ok();
                 let note = format!("at {}{}", job.sentence_style.show(rate), minutes.beside_known());
-                self.push("overhead", worked(minutes), overhead, note);
+                self.push(PricePart::Overhead, "overhead", worked(minutes), overhead, note);
             }
             Some(Overhead::ByTime(_)) if minutes.is_due => {
                 self.leave_out("overhead".to_owned(), "it goes by the minutes, and they are not known".to_owned());
@@ -283,7 +352,7 @@ impl Sheet {
             Some(Overhead::Share(share)) => {
                 if let Some(so_far) = sum(&self.cost) {
                     let note = format!("{} of materials and labour", job.format_share(share));
-                    self.push("overhead", None, Some(so_far * share), note);
+                    self.push(PricePart::Overhead, "overhead", None, Some(so_far * share), note);
                 }
             }
             _ => {}
@@ -297,8 +366,12 @@ impl Sheet {
         let mut price_so_far = cost;
         if let Some(share) = rates.mark_up {
             let marked_up = price::marked_up(cost, share).unwrap_or(cost);
-            price_so_far =
-                self.raise(price_so_far, marked_up, "mark-up", format!("{} of the cost", job.format_share(share)));
+            price_so_far = self.raise(
+                price_so_far,
+                marked_up,
+                (PricePart::MarkUp, "mark-up"),
+                format!("{} of the cost", job.format_share(share)),
+            );
         }
         // The fee is a share of the final price, so that is calculated first and the lines that lead up to it
         // afterwards: the fee also takes its share of what a lowest price or a price ending adds.
@@ -312,40 +385,40 @@ impl Sheet {
             price_so_far = self.raise(
                 price_so_far,
                 net + taken,
-                "fee",
-                format!("{} of the price goes to others", job.format_share(fee)),
+                (PricePart::Fee, "fee"),
+                format!("selling fee {}", job.format_share(fee)),
             );
         }
         if lowest > grossed_up {
             let note = format!("no order is priced below {}", job.format_money(lowest));
             let kept = if ended > lowest { price_so_far + (lowest - grossed_up) * (1.0 - fee) } else { ended };
-            price_so_far = self.raise(price_so_far, kept, "up to the lowest price", note);
+            price_so_far = self.raise(price_so_far, kept, (PricePart::RoundingUp, "up to the lowest price"), note);
         }
         if let Some(ending) = settings.price_ending.filter(|_| ended > lowest) {
-            let note = format!("prices end in {}", job.format_money(ending));
-            price_so_far = self.raise(price_so_far, ended, "up to the price ending", note);
+            let note = format!("to the next {}", job.format_money(ending));
+            price_so_far = self.raise(price_so_far, ended, (PricePart::RoundingUp, "rounded up"), note);
         }
         price_so_far
     }
 
     /// Adds the line that raises one price to the next, and returns the next price to the cent.
-    fn raise(&mut self, from: Money, to: Money, name: &str, note: String) -> Money {
+    fn raise(&mut self, from: Money, to: Money, (part, name): (PricePart, &str), note: String) -> Money {
         let more = to_the_cent(to - from);
-        self.price.push(Line::new(name, None, Some(more), note));
+        self.price.push(Line::new(name, None, Some(more), note).paying(part));
         from + more
     }
 
-    /// Returns `without hook, labour`; empty if nothing is left out.
+    /// Returns `leaves out: hook, labour`; empty if nothing is left out.
     fn without_words(&self) -> String {
         let names: Vec<&str> = self.left_out.iter().map(|left_out| left_out.name.as_str()).collect();
-        if names.is_empty() { String::new() } else { format!("without {}", names.join(", ")) }
+        if names.is_empty() { String::new() } else { format!("leaves out: {}", names.join(", ")) }
     }
 
-    /// Returns `without hook (no price), labour (no wage is set)`; empty if nothing is left out.
+    /// Returns `leaves out: hook (no price), labour (no wage is set)`; empty if nothing is left out.
     fn reasons(&self) -> String {
         let reasons: Vec<String> =
             self.left_out.iter().map(|LeftOut { name, why }| format!("{name} ({why})")).collect();
-        if reasons.is_empty() { String::new() } else { format!("without {}", reasons.join(", ")) }
+        if reasons.is_empty() { String::new() } else { format!("leaves out: {}", reasons.join(", ")) }
     }
 }
 

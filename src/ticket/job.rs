@@ -6,7 +6,7 @@ use super::ticket::{Need, Ticket};
 use super::washing::FirstWash;
 use crate::piece::Shape;
 use crate::plans::PlanWords;
-use crate::quantity::{Length, Liked, Money, Quantity, Style, System, Tape, number, rounding};
+use crate::quantity::{Length, Liked, Money, Quantity, Style, System, Tape, Unit, number, rounding};
 use crate::workshop::{Material, PriceFor, SoldBy, Workshop};
 
 /// An order, its workshop, and the styles its amounts are shown in.
@@ -50,6 +50,14 @@ impl<'a> Job<'a> {
         match self.tape {
             Tape::Inch => "yd",
             Tape::Metric => "m",
+        }
+    }
+
+    /// Returns the same as a unit.
+    pub(super) fn large_unit(&self) -> Unit {
+        match self.tape {
+            Tape::Inch => Unit::Yard,
+            Tape::Metric => Unit::Metre,
         }
     }
 

@@ -20,10 +20,15 @@ impl OrderMark {
     /// Returns the head of a sheet: `order 41  Alder, landing window   due Fri 11 Dec`; `name` stands for an order without
     /// a mark.
     pub(crate) fn head(&self, name: &str) -> String {
-        let order = self.order.as_ref().map_or_else(|| name.to_owned(), |order| format!("order {}", bare(order)));
+        let order = self.called(name);
         let customer = self.customer.as_ref().map(|customer| format!("  {customer}")).unwrap_or_default();
         let due = self.due.as_ref().map(|due| format!("   due {due}")).unwrap_or_default();
         format!("{order}{customer}{due}")
+    }
+
+    /// Returns `order 41`; `name` stands for an order without a mark.
+    pub(super) fn called(&self, name: &str) -> String {
+        self.order.as_ref().map_or_else(|| name.to_owned(), |order| format!("order {}", bare(order)))
     }
 
     /// Returns whether the order may use a piece of stock: it is held for no order, or for this one.

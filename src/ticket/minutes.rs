@@ -17,6 +17,8 @@ pub(super) struct OrderMinutes {
     pub(super) table: Table,
     /// The sum of all known minutes.
     pub(super) total: Time,
+    /// The known minutes of each operation, the longest first.
+    pub(super) by_operation: Vec<(String, Time)>,
     /// Whether any work entry has known minutes.
     pub(super) any_known: bool,
     /// Operations whose minutes are unknown, each once.
@@ -67,6 +69,7 @@ pub(super) fn minutes(job: &Job<'_>) -> Result<OrderMinutes, TableError> {
     let mut total = Time::ZERO;
     let mut any_known = false;
     let mut unknown: Vec<String> = Vec::new();
+    let mut by_operation: Vec<(String, Time)> = Vec::new();
     for work in &job.ticket.work {
         let amount = job.ticket.order_amount(work.amount, work.once);
         let amount = if amount.steps() < 0.0 { Quantity::from_steps(0.0, amount.dimension()) } else { amount };
@@ -78,6 +81,11 @@ pub(super) fn minutes(job: &Job<'_>) -> Result<OrderMinutes, TableError> {
             Some(minutes) => {
                 total = total + minutes;
                 any_known = true;
+                let key = names::key(&work.operation);
+                match by_operation.iter_mut().find(|(known, _)| names::key(known) == key) {
+                    Some((_, so_far)) => *so_far = *so_far + minutes,
+                    None => by_operation.push((work.operation.clone(), minutes)),
+                }
             }
             None if unknown.contains(&work.operation) => {}
             None => unknown.push(work.operation.clone()),
@@ -90,9 +98,10 @@ pub(super) fn minutes(job: &Job<'_>) -> Result<OrderMinutes, TableError> {
             from.into(),
         ])?;
     }
+    by_operation.sort_by(|(_, one), (_, other)| other.steps().total_cmp(&one.steps()));
     let ticket = job.ticket;
     let is_due = !(ticket.work.is_empty() && ticket.pieces.is_empty() && ticket.sewing.is_empty());
-    Ok(OrderMinutes { table, total, any_known, unknown, is_due })
+    Ok(OrderMinutes { table, total, by_operation, any_known, unknown, is_due })
 }
 
 fn in_minutes(time: Time) -> Time {

@@ -6,7 +6,7 @@ use super::job::{Job, preferred_unit};
 use super::stitching::Stitching;
 use super::washing::FirstWash;
 use crate::piece::MaterialKind;
-use crate::quantity::{Length, Liked, Quantity, Tape, Unit, number};
+use crate::quantity::{Length, Liked, Quantity, number};
 use crate::textile::washing::Loss;
 use crate::workshop::Material;
 
@@ -70,7 +70,7 @@ pub(super) fn required_materials<'a>(job: &Job<'a>, stitching: &Stitching) -> Ve
     let overedge = cones.map(|cones| (Some(cones), stitching.overedge));
     let threads = std::iter::once((sewing_thread(job), sewn)).chain(overedge);
     for (thread, length) in threads.filter(|(_, length)| length.is_positive()) {
-        let liked = thread.map(preferred_unit).unwrap_or_default().or(Liked::unit(large_unit(job)));
+        let liked = thread.map(preferred_unit).unwrap_or_default().or(Liked::unit(job.large_unit()));
         let amount = Quantity::from(length).liking(liked);
         let name = thread.map_or(PLAIN_THREAD, |thread| &thread.name).to_owned();
         add(
@@ -109,13 +109,6 @@ fn is_for_overlock(thread: &Material) -> bool {
     let name = thread.name.to_lowercase();
     let mut words = name.split(|letter: char| !letter.is_alphanumeric());
     words.any(|word| ["overlock", "overedge", "cone", "cones"].contains(&word))
-}
-
-fn large_unit(job: &Job<'_>) -> Unit {
-    match job.tape {
-        Tape::Inch => Unit::Yard,
-        Tape::Metric => Unit::Metre,
-    }
 }
 
 /// Adds to the entry of the same material if both are lengths or both are counts, else makes a new entry.

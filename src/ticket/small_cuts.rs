@@ -54,7 +54,7 @@ impl SmallCuts {
     }
 
     /// Equal cuts for the same purpose, one behind the other: the first of them, and how many.
-    fn runs(&self) -> Vec<(&SmallCut, &SmallCut, i64)> {
+    pub(super) fn runs(&self) -> Vec<(&SmallCut, &SmallCut, i64)> {
         let mut runs: Vec<(&SmallCut, &SmallCut, i64)> = Vec::new();
         for cut in &self.cuts {
             // A mark is a whole number of nanometres, and the length of a cut is one mark less the other.

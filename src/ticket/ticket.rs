@@ -11,7 +11,7 @@ use crate::workshop::{Material, Washing};
 use serde::{Deserialize, Serialize};
 
 /// The version of the ticket format, checked when a ticket comes from another process.
-pub(crate) const VERSION: u32 = 7;
+pub(crate) const VERSION: u32 = 8;
 
 /// The value of an input or a figure.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -231,6 +231,8 @@ pub struct Ticket {
     pub mark: OrderMark,
     /// The answered inputs, in recipe order.
     pub inputs: Vec<AnsweredInput>,
+    /// The names of inputs for cloths and notions that the order could take and does not, such as a lining.
+    pub without: Vec<String>,
     /// The figures.
     pub figures: Vec<Figure>,
     /// The materials that pieces and needs refer to by index.
@@ -287,6 +289,7 @@ impl Ticket {
             washing: None,
             mark: OrderMark::default(),
             inputs: Vec::new(),
+            without: Vec::new(),
             figures: Vec::new(),
             materials: Vec::new(),
             pieces: Vec::new(),

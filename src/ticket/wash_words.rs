@@ -22,6 +22,82 @@ pub(super) fn sentences(job: &Job<'_>, lays: &[Lay], small_cuts: &[SmallCuts]) -
     of_cloths.chain(left).chain(of_notions(job, small_cuts)).collect()
 }
 
+/// The same in a few words, for a first screen: what to do before cutting in full, what is cut as it comes together.
+pub(super) fn brief(job: &Job<'_>, lays: &[Lay], small_cuts: &[SmallCuts]) -> Vec<String> {
+    let loses = |material: &Material| format!("{} loses {}", material.name, brief_loss(material, &job.sentence_style));
+    let (mut sentences, mut as_it_comes) = (Vec::new(), Vec::new());
+    for lay in lays {
+        let material = &lay.material.material;
+        sentences.extend(unknown(job, material));
+        if !material.loses() {
+            continue;
+        }
+        match lay.first_wash.washing() {
+            Washing::WashedFirst => sentences.push(match to_wash(lay, job) {
+                Some((length, from)) => format!(
+                    "wash {} of {} ({from}) before it is cut: it loses {}",
+                    job.plan_words().say(length),
+                    material.name,
+                    brief_loss(material, &job.sentence_style)
+                ),
+                None => format!("{} is washed already", material.name),
+            }),
+            Washing::CutLonger => sentences.push(format!(
+                "{}: cut longer, by the sheet.{}",
+                loses(material),
+                hems_words(job, lay, &job.plan_words().words)
+            )),
+            Washing::AsItComes if lay.plan.uses.iter().all(|used| lay.is_washed(used)) => {
+                sentences.push(format!("{} is washed already", material.name));
+            }
+            Washing::AsItComes => as_it_comes.push(loses(material)),
+        }
+    }
+    for need in &job.ticket.needs {
+        let Some((material, _)) = job.material(need.material) else { continue };
+        let first_wash = FirstWash::of(material, job.ticket.washing);
+        if first_wash.loss().along() <= 0.0 || Length::try_from(need.amount).is_err() {
+            continue;
+        }
+        let of_it = small_cuts.iter().filter(|length| length.material == material.name);
+        let is_all_washed =
+            of_it.clone().count() > 0 && of_it.clone().all(|length| is_of_washed(job, material, length));
+        let sentence = match first_wash.washing() {
+            Washing::AsItComes => {
+                if !as_it_comes.contains(&loses(material)) {
+                    as_it_comes.push(loses(material));
+                }
+                continue;
+            }
+            _ if is_all_washed => format!("{} is washed already", material.name),
+            Washing::WashedFirst => format!("{}: taken longer, wash it before it is sewn in", loses(material)),
+            Washing::CutLonger => format!("{}: taken longer, sew the extra in evenly", loses(material)),
+        };
+        if !sentences.contains(&sentence) {
+            sentences.push(sentence);
+        }
+    }
+    if !as_it_comes.is_empty() {
+        let come = if as_it_comes.len() == 1 { "cut as it comes" } else { "cut as they come" };
+        let names = join_names(&as_it_comes.iter().map(String::as_str).collect::<Vec<_>>());
+        sentences.push(format!("{names}: {come}; washing='washed first' allows for it"));
+    }
+    sentences.extend(lays.iter().filter_map(|lay| left_on_the_shelf(job, lay)));
+    sentences
+}
+
+/// What a material loses: `3 % along, 2 % across`, or `2 %` where only one of them counts or both are alike.
+fn brief_loss(material: &Material, style: &Style) -> String {
+    let share = |share: Option<f64>| share.unwrap_or(0.0);
+    let show = |share: f64| format!("{} %", style.show_number(share * 100.0));
+    let (along, across) = (share(material.shrink_along), share(material.shrink_across));
+    if across <= 0.0 || along.total_cmp(&across).is_eq() {
+        show(along)
+    } else {
+        format!("{} along, {} across", show(along), show(across))
+    }
+}
+
 fn of_cloth(job: &Job<'_>, lay: &Lay) -> Option<String> {
     let material = &lay.material.material;
     let name = &material.name;

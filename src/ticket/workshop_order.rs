@@ -3,11 +3,11 @@
 //! Never here: how any of them is made; drawing; files.
 
 use super::buying::Bill;
-use super::cost::{Basis, OrderPrice, Purchases, order_price};
-use super::job::Job;
+use super::cost::{Basis, OrderPrice, PricePart, Purchases, order_price};
+use super::job::{Job, to_the_cent};
 use super::lay::{Lay, check_shelf_lays, check_standard_lays, shelf_lays, standard_lays};
 use super::lay_error::LayError;
-use super::lay_notes;
+use super::lay_notes::{self, About, LayNote};
 use super::minutes::{self, OrderMinutes};
 use super::needs;
 use super::once::Once;
@@ -17,7 +17,7 @@ use super::ticket::{Mark, Ticket};
 use super::wash_words;
 use super::weights::{self, WeightError};
 use crate::cutting::{PlanNote, Planner};
-use crate::plans::{self, Leftover, Letters, PlanReport, PlanWords, SheetBlock, TICK};
+use crate::plans::{self, GoodsShares, Leftover, Letters, PlanReport, PlanWords, SheetBlock, TICK};
 use crate::quantity::{Mass, Money, Style, Tape, Time};
 use crate::report::DrawnLength;
 use crate::table::Table;
@@ -204,7 +204,7 @@ impl WorkshopOrder {
         let price = self.price()?.map_or("no price".to_owned(), |price| style.show(price.into()));
         let left_out = match self.left_out()? {
             [] => String::new(),
-            left_out => format!(" without {}", left_out.join(", ")),
+            left_out => format!("; the price leaves out: {}", left_out.join(", ")),
         };
         Ok(format!("{pieces}, {minutes}, {price}{left_out}"))
     }
@@ -234,6 +234,46 @@ impl WorkshopOrder {
     /// Returns the common source of all tables of the order.
     pub(super) fn job(&self) -> Job<'_> {
         Job::new(&self.ticket, &self.workshop, &self.style)
+    }
+
+    /// Returns what the price pays for, the largest part first; together the price. Empty without a price.
+    ///
+    /// # Errors
+    /// As for [`Self::price`].
+    pub(crate) fn price_parts(&self) -> Result<Vec<(PricePart, Money)>, LayError> {
+        Ok(self.order_price()?.parts())
+    }
+
+    /// Returns the working time of each operation that is known, the longest first.
+    ///
+    /// # Errors
+    /// An amount is too large.
+    pub(crate) fn time_parts(&self) -> Result<Vec<(String, Time)>, LayError> {
+        Ok(self.minutes()?.by_operation.clone())
+    }
+
+    /// Returns where the goods of each material go: the share in pieces, in leftovers worth keeping, and wasted.
+    ///
+    /// # Errors
+    /// The work was stopped.
+    pub(crate) fn goods_shares(&self) -> Result<Vec<(String, GoodsShares)>, LayError> {
+        let keep_from = self.workshop.settings.smallest_remnant;
+        let words = self.plan_words();
+        let shares = self.lays()?.iter().map(|lay| {
+            let report = lay.report(keep_from);
+            let kept = plans::leftovers(&report, &words, &BTreeSet::new());
+            (lay.material.material.name.clone(), plans::goods_shares(&report, &kept))
+        });
+        Ok(shares.collect())
+    }
+
+    /// Returns the part of the price that begins an order; `None` without a price or a deposit.
+    ///
+    /// # Errors
+    /// As for [`Self::price`].
+    pub(crate) fn deposit(&self) -> Result<Option<Money>, LayError> {
+        let share = self.workshop.settings.deposit;
+        Ok(self.price()?.zip(share).map(|(price, share)| to_the_cent(price * share)))
     }
 
     /// Returns the market the workshop sells in.
@@ -269,7 +309,7 @@ impl WorkshopOrder {
         };
         let marks: Vec<String> = self.ticket.marks_as_cut().iter().map(mark).collect();
         // The start of the pattern is told where the cutting begins.
-        let notes = self.notes_besides(&[PlanNote::MarksFromPattern])?;
+        let notes = self.notes_besides(&[PlanNote::MarksFromPattern])?.into_iter().map(|note| note.text).collect();
         let small = small_cuts::lines(self.small_cuts()?, |length| words.bare(length));
         for (label, lines) in [("SMALL", small), ("MARK", marks), ("NOTE", notes)] {
             if !lines.is_empty() {
@@ -281,16 +321,16 @@ impl WorkshopOrder {
 
     /// Returns the notes on the plan for the maker.
     pub(super) fn plan_notes(&self) -> Result<Vec<String>, LayError> {
-        self.notes_besides(&[])
+        Ok(self.notes_besides(&[])?.into_iter().map(|note| note.text).collect())
     }
 
     /// Returns the notes on the plan without those that are told elsewhere.
-    fn notes_besides(&self, told: &[PlanNote]) -> Result<Vec<String>, LayError> {
+    pub(super) fn notes_besides(&self, told: &[PlanNote]) -> Result<Vec<LayNote>, LayError> {
         let job = self.job();
         let required = needs::required_materials(&job, self.stitching()?);
         let notions = required.iter().filter(|required| required.listed).map(|required| required.name.as_str());
-        let joined = self.bill()?.joined().iter().cloned();
-        let mut notes: Vec<String> = joined.chain(lay_notes::notes(&job, self.lays()?, notions, told)).collect();
+        let joined = self.bill()?.joined().iter().cloned().map(|text| LayNote { about: About::Joined, text });
+        let mut notes: Vec<LayNote> = joined.chain(lay_notes::notes(&job, self.lays()?, notions, told)).collect();
         if self.standard()?.iter().any(|lay| lay.goods.napped) {
             let mut without = self.ticket.clone();
             for material in &mut without.materials {
@@ -355,7 +395,7 @@ impl WorkshopOrder {
         Bill::of(&job, lays, &required, use_shelf, &self.planner)
     }
 
-    fn order_price(&self) -> Result<&OrderPrice, LayError> {
+    pub(super) fn order_price(&self) -> Result<&OrderPrice, LayError> {
         self.price.get_or_make(|| {
             let job = self.job();
             let (stitching, minutes) = (self.stitching()?, self.minutes()?);

@@ -44,7 +44,7 @@ fn faults_mark_the_place_and_say_what_to_type() {
     check("14 in == \"x\"", "a length and a text cannot be compared\n  14 in == \"x\"\n  ~~~~~    ~~~");
     check("(1 + 2", "“)” is missing here\n  (1 + 2\n        ~");
     check("squrt(4)", "there is no function “squrt”\n  squrt(4)\n  ~~~~~\n  did you mean sqrt(area)?");
-    check("waist + 1", "“waist” is not known here\n  waist + 1\n  ~~~~~");
+    check("waist + 1", "I don't know the word waist\n  waist + 1\n  ~~~~~");
     check("up(3 in)", "number in up must be a plain number, not a length\n  up(3 in)\n     ~~~~\n  type up(number)");
     check("up(1, 2)", "up takes 1 thing, not 2\n  up(1, 2)\n  ~~\n  type up(number)");
     check(
@@ -53,11 +53,11 @@ fn faults_mark_the_place_and_say_what_to_type() {
     );
     check(
         "up(7) % 3",
-        "“%” cannot stand here\n  up(7) % 3\n        ~\n  “%” after a number is per cent; for what is left over, type remainder(7, 3)",
+        "“%” cannot be here\n  up(7) % 3\n        ~\n  “%” after a number is per cent; for what is left over, type remainder(7, 3)",
     );
-    check("thr:;x", "“:;” cannot stand here\n  thr:;x\n     ~");
+    check("thr:;x", "“:;” cannot be here\n  thr:;x\n     ~");
     check("10 h || 2 in", "a yes or no is needed here, not a measure\n  10 h || 2 in\n  ~~~~");
-    check("2 ** 3", "“**” cannot stand here\n  2 ** 3\n    ~~\n  for a power, type 2 ^ 3");
+    check("2 ** 3", "“**” cannot be here\n  2 ** 3\n    ~~\n  for a power, type 2 ^ 3");
     check(
         "let x = 3",
         "“let” has a meaning of its own and cannot be a name\n  let x = 3\n  ~~~\n  give a name its value without it: waist = 56 cm",

@@ -14,7 +14,7 @@ use std::path::Path;
 use std::process::{Command, Stdio};
 
 const ORDER: &str = "$ shirr run strips_on_band --workshop demo waist='14 in' strip='10 in' gathers='tulle overlapped' \
-                     tulle='ivory tulle' satin='ivory satin strip' elastic='elastic 1 in' tape='hem tape' pieces=3 --csv";
+                     tulle='ivory tulle' satin='ivory satin strip' elastic='elastic 1 in' tape='hem tape' pieces=3 --all --csv";
 
 fn bytes(folder: &Path) -> BTreeMap<String, Vec<u8>> {
     let files = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());

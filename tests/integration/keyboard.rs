@@ -406,7 +406,7 @@ fn a_page_without_a_name_is_offered_back_after_a_kill() {
     let mut command = command(here.path());
     command.env("COLUMNS", "80");
     let mut later = spawn_command(command, Some(PATIENCE)).unwrap();
-    answered(&mut later, "A page of 1 line was left without a name: open left");
+    answered(&mut later, "Your last page (1 line) has no name yet: open left");
     later.send_line("open left").unwrap();
     answered(&mut later, "the page that was left: 1 line, 1 cell");
     later.send_line("waist * 2").unwrap();
@@ -467,11 +467,11 @@ fn questions_are_asked_answered_dropped_and_called_up_again() {
     let here = transcript_folder("keyboard");
     let mut session = prompt(here.path());
     session.send_line("run gathered_trim as frill").unwrap();
-    session.exp_string("cancel or Ctrl-C drops them all").unwrap();
+    session.exp_string("cancel or Ctrl-C stops").unwrap();
     session.exp_string("edge it is sewn to").unwrap();
     session.exp_string("? ").unwrap();
     session.send_line("leave").unwrap();
-    answered(&mut session, "the questions are dropped; nothing was run");
+    answered(&mut session, "stopped; nothing was made");
     session.send_line("run gathered_trim as frill").unwrap();
     session.exp_string("edge it is sewn to").unwrap();
     session.exp_string("? ").unwrap();
@@ -483,7 +483,7 @@ fn questions_are_asked_answered_dropped_and_called_up_again() {
     session.exp_string("finished depth").unwrap();
     session.exp_string("? ").unwrap();
     session.send_control('c').unwrap();
-    answered(&mut session, "the questions are dropped; nothing was run");
+    answered(&mut session, "stopped; nothing was made");
     session.send_line("run gathered_trim as frill edge=1 m").unwrap();
     session.exp_string("finished depth").unwrap();
     session.exp_string("? ").unwrap();

@@ -85,6 +85,7 @@ fn command_output(words: &[String], input: &str, here: &Path) -> String {
             err_is_terminal: false,
             width: columns.and_then(|columns| columns.parse().ok()),
             measure: None,
+            measure_rows: None,
             variables,
         },
     );

@@ -153,7 +153,7 @@ fn answer(
 
 /// Unwraps a word that was already checked against its parameter; an unknown one, though impossible, is an error.
 fn known<T>(found: Option<T>, word: &str) -> Result<T, ScriptError> {
-    found.ok_or_else(|| ScriptError::new(format!("“{word}” is not known here")))
+    found.ok_or_else(|| ScriptError::new(format!("I don't know the word {word}")))
 }
 
 fn sex(a: &Arguments<'_>, index: usize) -> Result<Sex, ScriptError> {

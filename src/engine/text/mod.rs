@@ -2,6 +2,7 @@
 //!
 //! Never here: compiling or evaluating.
 
+pub(crate) mod decimal_comma;
 mod line_context;
 pub(crate) mod line_tokens;
 pub mod rewrite;

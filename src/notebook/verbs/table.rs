@@ -108,12 +108,28 @@ band   81.4 cm  waist + 10 in",
         }),
         example: &["waist = 56 cm", "strips = up(waist / 6 cm)", "vary waist from 50 cm to 65 cm by 5 cm, show strips"],
         shown: "\
-waist  strips  jump
-
-50 cm       9
-55 cm      10  strips 9 → 10
-60 cm      10
-65 cm      11  strips 10 → 11",
+strips, by waist
+50 cm   9  #########################
+55 cm  10  ###########################     strips 9 → 10
+60 cm  10  ###########################
+65 cm  11  ##############################  strips 10 → 11",
+        ..PLAIN
+    },
+    Verb {
+        name: "chart",
+        forms: &[form(&[]), form(&[part(Sum, "NAME")])],
+        summary: "draws where the money, time and cloth of an order go, or the figures of a table, as bars; alone, of the last",
+        example: &[
+            "waist = 56 cm",
+            "strips = up(waist / 6 cm)",
+            "vary waist over 50 cm, 60 cm, 72 cm, show strips",
+            "chart",
+        ],
+        shown: "\
+strips, by waist
+50 cm   9  #######################
+60 cm  10  #########################       strips 9 → 10
+72 cm  12  ##############################  strips 10 → 12",
         ..PLAIN
     },
     Verb {
@@ -125,7 +141,7 @@ waist  strips  jump
             hint: "type must band > 80 cm, or must strips = 12",
         }),
         example: &["waist = 56 cm", "must waist < 60 cm"],
-        shown: "holds: waist < 60 cm",
+        shown: "OK: waist < 60 cm",
         ..PLAIN
     },
     Verb {
@@ -139,7 +155,7 @@ waist  strips  jump
         incomplete: WHICH_RECIPE,
         command: Some("Run a recipe for one order and show its tables"),
         example: &["run gathered_skirt as first waist=21 in skirt=12 in cloth=any 45 in at $6/yd elastic=any"],
-        shown: "first  1 piece to cut, ≈ 36 min, $29.50 without any elastic for the waist",
+        shown: "first  1 piece to cut, ≈ 36 min, $29.50; the price leaves out: any elastic for the waist",
         ..PLAIN
     },
     Verb {
@@ -156,8 +172,8 @@ waist  strips  jump
             "change first waist=24 in",
         ],
         shown: "\
-first  2 pieces to cut, ≈ 40 min, $36.50 without any elastic for the waist
-       was 1 piece to cut, ≈ 36 min, $29.50 without any elastic for the waist",
+first  2 pieces to cut, ≈ 40 min, $36.50; the price leaves out: any elastic for the waist
+       was 1 piece to cut, ≈ 36 min, $29.50; the price leaves out: any elastic for the waist",
         ..PLAIN
     },
     Verb {
@@ -197,13 +213,24 @@ hips             hips, where they are widest
         incomplete: WHICH_RECIPE,
         command: Some("Check recipes: header, inputs, examples, every corner of the ranges"),
         example: &["check gathered_skirt"],
-        shown: "gathered_skirt: nothing to mend; 8 examples come out, 27 corners of the ranges tried, 20 of them turned away",
+        shown: "gathered_skirt: nothing to mend; 8 examples right; 27 smallest and largest sizes tried, 20 refused with a reason",
+        ..PLAIN
+    },
+    Verb {
+        name: "all",
+        forms: &[form(&[]), form(&[part(Order, "NAME")])],
+        summary: "shows every table, step and caution of an order, a screen at a time; alone, of the one shown last",
+        example: &["run gathered_trim as frill edge=1 m depth=6 cm cloth=any 45 in at $6/yd", "all frill"],
+        shown: "\
+Gathered frill or ruffle for an edge, single with a hem or folded double, open-ended or joined in a ring.
+2 pieces to cut, ≈ 42 min, $31.50
+…",
         ..PLAIN
     },
     Verb {
         name: "sheet",
-        forms: &[form(&[part(Order, "NAME")]), form(&[RECIPE, ANSWERS])],
-        summary: "shows the work sheet of an order",
+        forms: &[form(&[part(Order, "NAME")]), form(&[RECIPE, ANSWERS]), unlisted(&[])],
+        summary: "shows the work sheet of an order; alone, of the one shown last",
         incomplete: WHICH_RECIPE,
         command: Some("Show the work sheet of an order"),
         example: &["run gathered_trim as frill edge=1 m depth=6 cm cloth=any 45 in at $6/yd", "sheet frill"],
@@ -257,7 +284,7 @@ From new tulle roll 2: 16 long strips of 54 in for order 31, marks 54 in, 108 in
     Verb {
         name: "write",
         forms: &[form(&[SUM, last_word("to"), FILE]), unlisted(&[SUM, last_word("over"), FILE])],
-        summary: "writes a table or the page as .csv, .md or .txt; a ticket as one .md, its sheet as .txt, its pieces as .svg, how they lie as lays.svg, its tables into a folder",
+        summary: "writes a table or the page as .csv, .md, .txt or, as bars, .svg; a ticket as one .md, its sheet as .txt, its pieces as .svg, how they lie as lays.svg, where its money goes as chart.svg, its tables into a folder",
         incomplete: Some(IncompleteLine {
             question: "write what to which file?",
             hint: "type write first.cut_list to cut_list.csv, write first to tables, or write page to page.md",
@@ -274,7 +301,7 @@ From new tulle roll 2: 16 long strips of 54 in for order 31, marks 54 in, 108 in
         incomplete: Some(IncompleteLine { question: "which cell?", hint: "type show for the page" }),
         only_typed: true,
         example: &["waist = 56 cm", "strike waist"],
-        shown: "waist  is off the page   was 56 cm",
+        shown: "removed waist   was 56 cm",
         ..PLAIN
     },
     Verb {

@@ -268,13 +268,13 @@ impl Check<'_> {
     }
 
     fn no_material(&self, name: &str, notion: bool) -> ScriptError {
-        let problem = ScriptError::new(format!("“{name}” is not in the workshop's list of materials"));
+        let problem = ScriptError::new(format!("no {} called {name}", if notion { "notion" } else { "cloth" }));
         let hint = self.workshop.materials.nearest(name).map_or_else(
             || {
                 if notion {
-                    format!("type any, or any {}0.50/yd", self.style.currency)
+                    format!("type any, or with a price any {}0.50/yd", self.style.currency)
                 } else {
-                    format!("type {}", unnamed_cloth(self.style))
+                    format!("give its width and price: {}", unnamed_cloth(self.style))
                 }
             },
             |near| format!("did you mean “{near}”?"),

@@ -9,7 +9,7 @@ use crate::engine::value::quantity_to_script;
 use crate::quantity::Time;
 use crate::quantity::nearest::nearest;
 use crate::recipe::answers::answering::{Check, CheckedAnswer, RawAnswer};
-use crate::recipe::answers::refusal::refusal;
+use crate::recipe::answers::refusal::{refusal, refusal_with};
 use crate::recipe::answers::size_row;
 use crate::recipe::answers::washing;
 use crate::recipe::answers::wearer;
@@ -24,6 +24,8 @@ use std::collections::BTreeMap;
 pub(in crate::recipe) struct Filled {
     /// The checked answers and their sources, by input; only of inputs that are asked and have an answer.
     pub(in crate::recipe) answers: BTreeMap<String, (CheckedAnswer, InputSource)>,
+    /// The names of cloths and notions that it could take and does not, in recipe order.
+    pub(in crate::recipe) without: Vec<String>,
     /// The number of garments.
     pub(in crate::recipe) garments: i64,
     /// The age of the wearer, if the order states it.
@@ -49,6 +51,7 @@ pub(in crate::recipe) fn filled(
 ) -> Filled {
     let filled = Filled {
         answers: BTreeMap::new(),
+        without: Vec::new(),
         garments: 1,
         age: None,
         used_for: None,
@@ -161,7 +164,7 @@ impl Filler<'_> {
     fn ask_for_washing(&mut self) {
         let Some(input) = washing::question(&self.filled.answers, None, self.check.style) else { return };
         self.filled.open.push(input.name.clone());
-        let problem = ScriptError::new(format!("it is not given: {}", input.question));
+        let problem = ScriptError::new(format!("missing: {}", input.question));
         self.refuse(&input.name, problem.hinting(washing::typing()));
     }
 
@@ -188,14 +191,15 @@ impl Filler<'_> {
                     self.filled.open.push(input.name.clone());
                     let measure = input.body.as_deref().unwrap_or_default();
                     let typing = self.typing(input);
-                    self.refuse(&input.name, problem.hinting(format!("it is the {measure} of size {name}; {typing}")));
+                    let problem = problem.hinting(format!("it is the {measure} of size {name}; {typing}"));
+                    self.refuse_input(input, None, problem);
                 }
                 source => {
                     // A usual answer may name a trial or a material that this workshop does not list.
                     if source == InputSource::Usual {
                         self.filled.open.push(input.name.clone());
                     }
-                    self.refuse(&input.name, problem);
+                    self.refuse_input(input, Some(&answer), problem);
                 }
             },
         }
@@ -216,6 +220,9 @@ impl Filler<'_> {
             return;
         }
         if input.optional {
+            if input.kind.is_goods() {
+                self.filled.without.push(input.name.clone());
+            }
             return;
         }
         let typing = self.typing(input);
@@ -225,7 +232,16 @@ impl Filler<'_> {
             _ => typing,
         };
         self.filled.open.push(input.name.clone());
-        self.refuse(&input.name, ScriptError::new(format!("it is not given: {}", input.question)).hinting(hint));
+        let problem = ScriptError::new(format!("missing: {}", input.question)).hinting(hint);
+        self.refuse_input(input, None, problem);
+    }
+
+    /// Refuses the answer to an input, with the goods of a name near to it or an example to type instead.
+    fn refuse_input(&mut self, input: &Input, given: Option<&RawAnswer>, problem: ScriptError) {
+        let words = given.and_then(RawAnswer::words).filter(|_| input.kind.is_goods());
+        let near = words.and_then(|words| self.check.workshop.materials.nearest(&words).map(str::to_owned));
+        let answer = near.unwrap_or_else(|| self.check.example(input));
+        self.filled.refusals.push(refusal_with(&input.name, problem, &answer));
     }
 
     /// Returns a hint: `type waist='36 in'`.

@@ -3,6 +3,7 @@
 pub(in crate::recipe) mod answer;
 pub(in crate::recipe) mod answering;
 pub(in crate::recipe) mod by_kind;
+pub(crate) mod cloth_range;
 pub(in crate::recipe) mod evaluate;
 pub(in crate::recipe) mod explaining;
 pub(in crate::recipe) mod filling;

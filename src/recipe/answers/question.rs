@@ -22,6 +22,8 @@ pub(crate) struct Question {
     pub terms: String,
     /// What an empty answer takes; `None` if something must be typed.
     pub usual: Option<Usual>,
+    /// Whether an empty answer leaves it out.
+    pub may_be_left_out: bool,
     /// The answers offered, each as it is typed: choices, sizes, materials, trials. What is likely to fit comes first.
     pub offers: Vec<String>,
     /// How many more sizes, materials or trials there are that are not among the offers.
@@ -53,7 +55,8 @@ impl fmt::Display for Question {
             }
         }
         match &self.usual {
-            Some(Usual { answer, value }) => write!(f, "\n  nothing typed takes {answer}, {value}"),
+            Some(Usual { answer, value }) => write!(f, "\n  Enter = {value} (from {answer})"),
+            None if self.may_be_left_out => write!(f, "\n  Enter = without it"),
             None => Ok(()),
         }
     }
@@ -89,7 +92,16 @@ impl Question {
         };
         let all = all.iter().map(with_about).chain(unnamed).collect();
         let usual = cell.map(|cell| Usual { answer: input.name.clone(), value: cell.show(check.style) });
-        Self { input: input.name.clone(), asks: input.question.clone(), terms, usual, offers, more, all }
+        Self {
+            input: input.name.clone(),
+            asks: input.question.clone(),
+            terms,
+            usual,
+            may_be_left_out: false,
+            offers,
+            more,
+            all,
+        }
     }
 }
 

@@ -20,7 +20,7 @@ use crate::recipe::protocol::Description;
 use crate::ticket::{InputSource, TicketValue};
 use crate::workshop::{Size, Washing, Workshop};
 use rhai::Dynamic;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The answers of one order while they are asked for. Its script engine keeps it on one thread.
 pub(crate) struct Questions {
@@ -34,6 +34,10 @@ pub(crate) struct Questions {
     taken: BTreeMap<String, Taken>,
     /// The names of what was answered at questions, the latest last.
     steps: Vec<String>,
+    /// Whether cloths and notions that may be left out are asked for: wherever anything is asked.
+    asks_for_all_goods: bool,
+    /// The names of those that are left out.
+    left_out: BTreeSet<String>,
 }
 
 /// An answer that was taken: its text and its value.
@@ -60,7 +64,9 @@ impl Questions {
         let host = session::host(workshop, &BTreeMap::new(), style.plain, StopFlag::default());
         let (workshop, cells) = (workshop.clone(), cells.clone());
         let (taken, steps) = (BTreeMap::new(), Vec::new());
-        let mut questions = Self { description, workshop, style, cells, host, taken, steps };
+        let (asks_for_all_goods, left_out) = (false, BTreeSet::new());
+        let mut questions =
+            Self { description, workshop, style, cells, host, taken, steps, asks_for_all_goods, left_out };
         let mut wrong = Vec::new();
         for (name, typed) in answers {
             let typed = typed.trim().to_owned();
@@ -71,6 +77,7 @@ impl Questions {
         }
         let Filled { refusals, open, .. } = questions.filled(evaluate);
         wrong.extend(refusals.into_iter().filter(|refusal| !open.iter().any(|name| refusal.input() == Some(name))));
+        questions.asks_for_all_goods = !open.is_empty();
         if wrong.is_empty() { Ok(questions) } else { Err(wrong) }
     }
 
@@ -80,7 +87,9 @@ impl Questions {
         let own = |typed: &str| session::evaluate(&self.host, typed);
         let question = self.with_check(&own, |check| {
             let cell = self.cells.get(&input.name).filter(|cell| fits(&input, check, cell));
-            Question::of(&input, check, self.size(), cell, self.description.goods.get(&input.name).copied())
+            let question =
+                Question::of(&input, check, self.size(), cell, self.description.goods.get(&input.name).copied());
+            Question { may_be_left_out: self.is_optional(&input), ..question }
         });
         Some(question)
     }
@@ -97,6 +106,11 @@ impl Questions {
             return Err(refusal("the order", ScriptError::new("everything is answered")));
         };
         let typed = typed.trim();
+        if self.is_optional(&input) && ["", "none", "no", "without"].contains(&typed.to_lowercase().as_str()) {
+            self.left_out.insert(input.name.clone());
+            self.steps.push(input.name.clone());
+            return Ok(format!("without {}", input.name.replace('_', " ")));
+        }
         let typed = match self.next().and_then(|question| question.usual) {
             Some(usual) if typed.is_empty() => usual.answer,
             _ => typed.to_owned(),
@@ -109,7 +123,7 @@ impl Questions {
         let typed = washing.map_or(typed, |washing| washing.words().to_owned());
         let checked = self.with_check(evaluate, |check| {
             if typed.is_empty() {
-                let problem = ScriptError::new(format!("it is not given: {}", input.question));
+                let problem = ScriptError::new(format!("missing: {}", input.question));
                 return Err(problem.hinting(format!("type {}", check.example(&input))));
             }
             check.answer(&input, &RawAnswer::Typed(typed.clone()))
@@ -160,6 +174,7 @@ impl Questions {
         match self.steps.pop() {
             Some(name) => {
                 self.taken.remove(&name);
+                self.left_out.remove(&name);
                 true
             }
             None => false,
@@ -201,11 +216,21 @@ impl Questions {
         self.with_check(evaluate, |check| filling::filled(&self.description.inputs, answers, *check))
     }
 
-    /// Returns the first input that must still be answered.
+    /// Returns whether an input is goods that the order may do without, and that nothing has answered.
+    fn is_optional(&self, input: &Input) -> bool {
+        let own = |typed: &str| session::evaluate(&self.host, typed);
+        input.optional && self.filled(&own).without.contains(&input.name)
+    }
+
+    /// Returns the first input that must still be answered, then the first goods that may be left out.
     fn open(&self) -> Option<Input> {
         let own = |typed: &str| session::evaluate(&self.host, typed);
-        let Filled { open, answers, washing, .. } = self.filled(&own);
-        let first = open.first()?;
+        let Filled { open, answers, washing, without, .. } = self.filled(&own);
+        let is_asked = |name: &&String| self.asks_for_all_goods && !self.left_out.contains(*name);
+        // The washing is asked last, for it goes by the goods.
+        let (inputs, washing_alone): (Vec<&String>, Vec<&String>) = open.iter().partition(|name| *name != WASHING);
+        let optional = without.iter().filter(is_asked);
+        let first = inputs.into_iter().chain(optional).chain(washing_alone).next()?;
         let input = self.description.inputs.iter().find(|input| input.name == *first).cloned();
         input.or_else(|| washing::question(&answers, washing, &self.style))
     }

@@ -44,7 +44,7 @@ impl InputKind {
             Self::Text => "a text".to_owned(),
             Self::Gathers => "a ratio such as 2, passes such as [6, 5], or the name of a trial".to_owned(),
             Self::Cloth => "a cloth by name, or one such as any 45 in at $6/yd".to_owned(),
-            Self::Notion => "a notion by name, or any".to_owned(),
+            Self::Notion => "elastic, tape, hook …: name it, or any".to_owned(),
             Self::List => "a list".to_owned(),
         }
     }

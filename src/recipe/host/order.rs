@@ -25,6 +25,7 @@ use std::rc::Rc;
 pub(in crate::recipe) struct OrderData {
     inputs: Vec<Input>,
     answers: BTreeMap<String, (CheckedAnswer, InputSource)>,
+    without: Vec<String>,
     garments: i64,
     age: Option<Time>,
     used_for: Option<Usage>,
@@ -51,13 +52,13 @@ impl OrderData {
 
     /// Creates an order from checked answers.
     fn new(inputs: &[Input], filled: Filled) -> Self {
-        let Filled { mut answers, garments, age, used_for, washing, mark, .. } = filled;
+        let Filled { mut answers, without, garments, age, used_for, washing, mark, .. } = filled;
         for (answer, _) in answers.values_mut() {
             if let CheckedAnswer::Goods(goods) = answer {
                 goods.washing = washing;
             }
         }
-        Self { inputs: inputs.to_vec(), answers, garments, age, used_for, washing, mark }
+        Self { inputs: inputs.to_vec(), answers, without, garments, age, used_for, washing, mark }
     }
 
     /// Returns the age of the wearer, if the order states it.
@@ -98,6 +99,11 @@ impl OrderData {
     /// Returns the warnings about its body measures.
     pub(in crate::recipe) fn warnings(&self, style: &Style) -> Vec<String> {
         plausibility::of_order(&self.inputs, &self.answers, self.age, style)
+    }
+
+    /// Returns the names of cloths and notions that it could take and does not.
+    pub(in crate::recipe) fn without(&self) -> &[String] {
+        &self.without
     }
 
     /// Returns whether an input of this name is declared.

@@ -74,6 +74,7 @@ impl TicketHandle {
         ticket.washing = order.washing();
         ticket.mark = order.mark().clone();
         ticket.inputs = order.answered();
+        ticket.without = order.without().to_vec();
         Self(Rc::new(RefCell::new(Draft { ticket, order: Rc::clone(order), unnamed: Vec::new(), cut: false })))
     }
 }

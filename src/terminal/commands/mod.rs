@@ -3,11 +3,13 @@
 //! Never here: how a line is parsed; the table of verbs says that.
 
 mod change;
+mod chart;
 mod compare;
 mod cut;
 mod help;
 mod order;
 mod pages;
+pub(super) mod price_by_cloth;
 mod reckon;
 mod reference;
 mod show;
@@ -28,8 +30,9 @@ type Action = fn(&mut Session, &mut App<'_>, Arguments<'_>) -> Result<After, Dia
 /// The verbs of a family, each with its action.
 type Family = &'static [(&'static str, Action)];
 
-const FAMILIES: [Family; 9] = [
+const FAMILIES: [Family; 10] = [
     change::ACTIONS,
+    chart::ACTIONS,
     compare::ACTIONS,
     cut::ACTIONS,
     help::ACTIONS,

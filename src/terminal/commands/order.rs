@@ -1,6 +1,8 @@
 //! Recipes: `run`, `change`, `sheet`, `recipes`, `describe` and `check`.
 
+use super::price_by_cloth::open_cloth;
 use super::{Family, after};
+use crate::diagnostic::Diagnostic;
 use crate::notebook::TicketObject;
 use crate::notebook::verbs;
 use crate::recipe::{Reply, Task, library};
@@ -10,6 +12,8 @@ use crate::terminal::session::asking::{Asking, Completeness};
 use crate::terminal::session::lines::print_error;
 use crate::terminal::session::{After, Session};
 use crate::terminal::trust_store::TrustStore;
+use crate::ticket::WorkshopOrder;
+use std::rc::Rc;
 
 pub(super) const ACTIONS: Family = &[
     ("run", |session, app, arguments| Ok(session.run(app, arguments.value(0), arguments.answers))),
@@ -17,6 +21,7 @@ pub(super) const ACTIONS: Family = &[
         let line = session.page.order_changed(arguments.value(0), &arguments.answers)?;
         Ok(session.run_line(app, &line))
     }),
+    ("all", |session, app, arguments| session.all(app, arguments.value(0))),
     ("sheet", |session, app, arguments| Ok(session.sheet(app, arguments.value(0), arguments.answers))),
     ("recipes", |_, app, arguments| Ok(after(app.list_recipes(arguments.value(0))))),
     ("describe", |_, app, arguments| Ok(after(app.describe(arguments.value(0), "run")))),
@@ -30,18 +35,60 @@ pub(super) const ACTIONS: Family = &[
 impl Session {
     /// Runs an order that fills no cell: shows its tables and leaves the page unchanged.
     fn run(&mut self, app: &mut App<'_>, recipe: &str, answers: Vec<(String, String)>) -> After {
+        if let Some(open) = open_cloth(app, &answers) {
+            return match app.show_price_by_cloth(recipe, &answers, open) {
+                Ok(()) => After::Done,
+                Err(error) => print_error(app, &error),
+            };
+        }
         match Asking::begin(self, app, recipe, None, answers, "") {
             Ok(Completeness::Incomplete(asking)) => {
                 self.asking = Some(*asking);
                 self.ask_first(app);
                 After::Done
             }
-            Ok(Completeness::Complete(answers)) => after(app.run_recipe(recipe, answers, None, false)),
+            Ok(Completeness::Complete(answers)) => self.show_order_of(app, recipe, answers),
             Err(error) => print_error(app, &error),
         }
     }
 
+    /// Runs a recipe and shows the first screen of the order, which fills no cell.
+    pub(crate) fn show_order_of(&mut self, app: &mut App<'_>, recipe: &str, answers: Vec<(String, String)>) -> After {
+        let made = app.order(recipe, Task::run(answers), false).map(Rc::new);
+        match made.and_then(|order| self.show_first(app, &order, "")) {
+            Ok(()) => After::Done,
+            Err(error) => print_error(app, &error),
+        }
+    }
+
+    /// Shows the first screen of an order and keeps it as the one shown last; `cell` is empty if it fills none.
+    pub(crate) fn show_first(
+        &mut self,
+        app: &mut App<'_>,
+        order: &Rc<WorkshopOrder>,
+        cell: &str,
+    ) -> Result<(), Diagnostic> {
+        self.last_order = Some(Rc::clone(order));
+        app.show_first(order, cell, &next_lines(cell))
+    }
+
+    /// Shows everything of the order in a cell, or of the order shown last.
+    fn all(&mut self, app: &mut App<'_>, name: &str) -> Result<After, Diagnostic> {
+        let order = if name.is_empty() { self.last_order.clone() } else { self.ticket_in(name).map(|ticket| ticket.0) };
+        let Some(order) = order else {
+            let problem =
+                if name.is_empty() { "no order was shown yet".to_owned() } else { format!("{name} is no order") };
+            return Err(Diagnostic::new(problem).hinting("type all first, with the name of a cell that holds an order"));
+        };
+        app.show_all(&order)?;
+        self.last_order = Some(order);
+        Ok(After::Done)
+    }
+
     fn sheet(&mut self, app: &mut App<'_>, name: &str, answers: Vec<(String, String)>) -> After {
+        if let (true, Some(order)) = (name.is_empty(), self.last_order.clone()) {
+            return app.show_sheet(&order).map_or_else(|error| print_error(app, &error), |()| After::Done);
+        }
         match self.ticket_in(name) {
             Some(ticket) => match app.show_sheet(ticket.order()) {
                 Ok(()) => after(DONE),
@@ -54,6 +101,17 @@ impl Session {
     fn ticket_in(&self, name: &str) -> Option<TicketObject> {
         self.page.value(name)?.ok()?.clone().try_cast::<TicketObject>()
     }
+}
+
+/// What can be typed to see the rest of an order.
+fn next_lines(cell: &str) -> Vec<String> {
+    let sections = ["cost", "minutes", "steps", "cautions"];
+    let named = |word: &str| format!("{word} {cell}").trim_end().to_owned();
+    let member = |section: &str| {
+        if cell.is_empty() { format!("show {section}") } else { format!("show {cell}.{section}") }
+    };
+    let sections = sections.iter().map(|section| member(section));
+    std::iter::once(named("sheet")).chain(sections).chain([named("all")]).collect()
 }
 
 impl App<'_> {
@@ -72,7 +130,7 @@ impl App<'_> {
                 Reply::Checked(report) if report.passed() => {
                     TrustStore::in_folder(self.state_folder.as_deref()).add(&recipe);
                     self.output.print(&format!(
-                        "{}: nothing to mend; {} examples come out, {} corners of the ranges tried, {} of them turned away",
+                        "{}: nothing to mend; {} examples right; {} smallest and largest sizes tried, {} refused with a reason",
                         recipe.text.name, report.examples, report.corners, report.refused
                     ));
                 }

@@ -29,7 +29,7 @@ impl Session {
         let set_aside = self.file.path().is_none() && self.keeps_unnamed() && !self.page.is_empty();
         let (text, name) = if rest == "left" {
             let left = self.file.left_pages();
-            let Some(left) = left.first() else { return Err(Diagnostic::new("no page was left without a name")) };
+            let Some(left) = left.first() else { return Err(Diagnostic::new("there is no page without a name")) };
             (self.file.take_up(left).map_err(problem)?, "the page that was left".to_owned())
         } else {
             let path = page_there(app, rest);
@@ -68,9 +68,9 @@ impl Session {
         }
         match left {
             0 => {}
-            1 => app.output.print("1 page was left without a name: open left brings it back"),
+            1 => app.output.print("your last page has no name yet: open left brings it back"),
             many => {
-                app.output.print(&format!("{many} pages were left without a name: open left brings the last one back"));
+                app.output.print(&format!("{many} pages have no name yet: open left brings the last one back"));
             }
         }
         Ok(After::Done)

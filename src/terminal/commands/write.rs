@@ -40,12 +40,17 @@ impl Session {
                 Some("svg") => {
                     let style = app.opened.workshop.settings.file_style();
                     let named = Path::new(to).file_stem().map(|name| name.to_string_lossy().to_lowercase());
-                    // A file name with the word `lay` or `lays` asks for the picture of the lays.
-                    let lays = named.is_some_and(|name| name.split(|c: char| !c.is_alphanumeric()).any(|word| word == "lay" || word == "lays"));
+                    // A file name with the word `lays` asks for the picture of the lays, one with `chart` for the bars.
+                    let has = |words: [&str; 2]| {
+                        let mut parts = named.iter().flat_map(|name| name.split(|c: char| !c.is_alphanumeric()));
+                        parts.any(|part| words.contains(&part))
+                    };
                     let date = today::in_words();
                     let note = PictureNote { order: order_name(source), date: Some(&date) };
-                    let (drawn, whose) = if lays {
+                    let (drawn, whose) = if has(["lay", "lays"]) {
                         (present::lays_picture(ticket.order(), note, &style), "lays")
+                    } else if has(["chart", "charts"]) {
+                        (present::charts_picture(ticket.order(), note, &style), "charts")
                     } else {
                         (present::pieces_picture(ticket.order(), note, &style), "pieces")
                     };
@@ -93,6 +98,15 @@ impl Session {
         let style = app.opened.workshop.settings.file_style();
         let mut bytes = Vec::new();
         let table = table.table();
+        if end.as_deref() == Some("svg") {
+            let pages = present::table_picture(table, source, &today::in_words(), &self.host.style());
+            let Some(pages) = pages.transpose().map_err(|_| Diagnostic::new("the chart cannot be drawn"))? else {
+                return Err(Diagnostic::new(format!("“{source}” has no figures to draw")));
+            };
+            let path = put_pages(app, pages, source, to, over)?;
+            app.output.print(&format!("the chart of {source} is drawn in {}", shown_path(app, &path)));
+            return Ok(After::Done);
+        }
         let written = match end.as_deref() {
             Some("csv") => report::write_csv(table, app.csv_dialect(), &style, &mut bytes),
             Some("md") => report::write_markdown(table, &self.host.style(), &mut bytes),
@@ -103,7 +117,7 @@ impl Session {
             }
             _ => {
                 return Err(Diagnostic::new(format!("“{to}” does not say what kind of file"))
-                    .hinting("end it with .csv, .md or .txt"));
+                    .hinting("end it with .csv, .md, .txt or, for a chart, .svg"));
             }
         };
         written.map_err(|_| Diagnostic::new("the table cannot be written"))?;

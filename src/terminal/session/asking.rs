@@ -2,22 +2,24 @@
 
 use super::{After, Session};
 use crate::diagnostic::Diagnostic;
-use crate::notebook::{NoWorld, Page, TicketObject, Tools, for_recipe};
+use crate::notebook::{NoWorld, Page, Tools, for_recipe};
 use crate::quantity::literal::read_quantity;
 use crate::quantity::{Reading, Style};
 use crate::recipe::Questions;
 use crate::report::excerpt;
-use crate::terminal::app::{App, DONE, refused};
-use crate::ticket::InputSource;
+use crate::terminal::app::{App, refused};
 use std::collections::BTreeMap;
+
+/// What is said when the questions end without an order.
+pub(crate) const STOPPED: &str = "stopped; nothing was made";
 
 /// Questions that are being asked.
 pub(crate) struct Asking {
     questions: Questions,
-    recipe: String,
-    /// The cell the order will fill; `None` if its tables are only shown.
-    cell: Option<String>,
-    note: String,
+    pub(super) recipe: String,
+    /// The cell the order will fill; `None` if it is only shown.
+    pub(super) cell: Option<String>,
+    pub(super) note: String,
 }
 
 /// Whether an order has questions left.
@@ -77,7 +79,7 @@ impl Session {
     pub(crate) fn ask_first(&mut self, app: &mut App<'_>) {
         if self.keeps_unnamed() {
             app.output.print_wrapped(
-                "an empty line takes what is usual, back goes to the question before, help explains it, cancel or Ctrl-C drops them all",
+                "Enter = the usual answer; back = the question before; help explains it; cancel or Ctrl-C stops",
             );
         }
         self.ask(app);
@@ -91,9 +93,9 @@ impl Session {
         }
     }
 
-    /// Handles a typed answer.
-    pub(crate) fn take_answer(&mut self, app: &mut App<'_>, typed: &str) -> After {
-        let Some(mut asking) = self.asking.take() else { return After::Done };
+    /// Handles a typed answer; after the last one, returns all of them.
+    pub(crate) fn answer(&mut self, app: &mut App<'_>, typed: &str) -> (After, Option<Vec<(String, String)>>) {
+        let Some(mut asking) = self.asking.take() else { return (After::Done, None) };
         let typed = &with_point(typed.trim(), self.host.style());
         let mut after = After::Done;
         let word = typed.to_lowercase();
@@ -102,18 +104,18 @@ impl Session {
             "help" | "?" if !is_answer => {
                 app.output.print_wrapped(&asking.questions.help().unwrap_or_default());
                 self.asking = Some(asking);
-                return After::Done;
+                return (After::Done, None);
             }
             "list" if !is_answer => {
                 let all = asking.questions.next().map(|question| question.all).unwrap_or_default();
                 let shown = if all.is_empty() { "there is nothing to choose from".to_owned() } else { all.join("\n") };
                 app.output.print_wrapped(&shown);
                 self.asking = Some(asking);
-                return After::Done;
+                return (After::Done, None);
             }
             "cancel" | "leave" | "quit" | "exit" if !is_answer => {
-                app.output.eprint("the questions are dropped; nothing was run");
-                return After::Done;
+                app.output.eprint(STOPPED);
+                return (After::Done, None);
             }
             _ => {}
         }
@@ -140,28 +142,8 @@ impl Session {
         if asking.questions.next().is_some() {
             self.asking = Some(asking);
             self.ask(app);
-            return after;
+            return (after, None);
         }
-        let answers = asking.questions.answers();
-        let Some(cell) = &asking.cell else {
-            let code = app.run_recipe(&asking.recipe, answers, None, false);
-            return if code == DONE { After::Done } else { After::Failed };
-        };
-        let after = self.place_order(app, &asking.recipe, cell, &answers, &asking.note);
-        self.print_usual_values(app, cell);
-        after
-    }
-
-    /// Prints the inputs that were not asked because they have a usual value.
-    fn print_usual_values(&mut self, app: &mut App<'_>, cell: &str) {
-        let Some(Ok(value)) = self.page.value(cell) else { return };
-        let Some(ticket) = value.clone().try_cast::<TicketObject>() else { return };
-        let style = self.host.style();
-        let usual = ticket.ticket().inputs.iter().filter(|input| input.source == InputSource::Usual);
-        let usual: Vec<String> =
-            usual.map(|input| format!("{} {}", input.name.replace('_', " "), input.value.show(&style))).collect();
-        if !usual.is_empty() {
-            app.output.print_wrapped(&format!("as usual: {}", usual.join(", ")));
-        }
+        (after, Some(asking.questions.answers()))
     }
 }

@@ -4,7 +4,8 @@ use super::asking::{Asking, Completeness};
 use super::page_file::Written;
 use super::{After, Session};
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
-use crate::notebook::{CellChangeText, Change, Entered, Line, Page, Tools, read_line, statements, verbs};
+use crate::engine::text::decimal_comma::with_points;
+use crate::notebook::{CellChangeText, Change, Entered, Line, Page, TicketObject, Tools, read_line, statements, verbs};
 use crate::quantity::nearest::nearest;
 use crate::report::{excerpt, wrap};
 use crate::terminal::app::{App, DONE, FAILED, INTERRUPTED};
@@ -22,6 +23,8 @@ impl Session {
     /// Runs one line, then saves the page if it changed.
     pub(crate) fn line(&mut self, app: &mut App<'_>, typed: &str) -> After {
         self.check_sources(app);
+        let with_points = (self.asking.is_none() && self.host.style().decimal_comma).then(|| with_points(typed));
+        let typed = with_points.as_deref().unwrap_or(typed);
         let after = if self.asking.is_some() { self.take_answer(app, typed) } else { self.run_line(app, typed) };
         app.print_cautions(&self.host);
         self.keep(app);
@@ -123,6 +126,24 @@ impl Session {
         }
     }
 
+    /// Handles a typed answer; with the last of them the order is made.
+    pub(crate) fn take_answer(&mut self, app: &mut App<'_>, typed: &str) -> After {
+        let Some(asking) = &self.asking else { return After::Done };
+        let (recipe, cell, note) = (asking.recipe.clone(), asking.cell.clone(), asking.note.clone());
+        let (after, answers) = self.answer(app, typed);
+        let Some(answers) = answers else { return after };
+        let Some(cell) = cell else { return self.show_order_of(app, &recipe, answers) };
+        let after = self.place_order(app, &recipe, &cell, &answers, &note);
+        self.show_placed(app, &cell).unwrap_or(after)
+    }
+
+    /// Shows the first screen of the order that was put into a cell; `None` if there is none.
+    fn show_placed(&mut self, app: &mut App<'_>, cell: &str) -> Option<After> {
+        let ticket = self.page.value(cell)?.ok()?.clone().try_cast::<TicketObject>()?;
+        let shown = self.show_first(app, &ticket.0, cell);
+        Some(shown.map_or_else(|error| print_error(app, &error), |()| After::Done))
+    }
+
     /// Prints changes; `typed` means that the first of them is the typed line itself. Returns [`After::Failed`]
     /// if one that is shown failed.
     pub(crate) fn show_changes(&mut self, app: &mut App<'_>, changes: &[Change], typed: bool) -> After {
@@ -144,7 +165,7 @@ impl Session {
         }));
         for change in changes {
             let value = self.page.value(&change.name).and_then(Result::ok).cloned();
-            if let Some(order) = value.and_then(rhai::Dynamic::try_cast::<crate::notebook::TicketObject>) {
+            if let Some(order) = value.and_then(rhai::Dynamic::try_cast::<TicketObject>) {
                 app.print_warnings(order.ticket());
             }
         }
@@ -230,14 +251,14 @@ fn print_cell(app: &mut App<'_>, text: &CellChangeText, names: usize, values: us
         }
         (Some(Ok(now)), None, true) => format!("{} is {now}", text.name),
         (Some(Ok(now)), Some(was), true) => format!("{} is {now}, and was {was}", text.name),
-        (None, Some(was), true) => format!("{} is off the page, and was {was}", text.name),
-        (None, None, true) => format!("{} is off the page", text.name),
+        (None, Some(was), true) => format!("removed {}, it was {was}", text.name),
+        (None, None, true) => format!("removed {}", text.name),
         (Some(Ok(now)), None, false) => format!("{}  {now}", wrap::pad(&text.name, names, false)),
         (Some(Ok(now)), Some(was), false) => {
             format!("{}  {}   was {was}", wrap::pad(&text.name, names, false), wrap::pad(now, values, false))
         }
-        (None, Some(was), false) => format!("{}  is off the page   was {was}", wrap::pad(&text.name, names, false)),
-        (None, None, false) => format!("{}  is off the page", wrap::pad(&text.name, names, false)),
+        (None, Some(was), false) => format!("removed {}   was {was}", text.name),
+        (None, None, false) => format!("removed {}", text.name),
     };
     let width = app.output.width;
     match (&text.now, was) {
@@ -257,15 +278,15 @@ fn print_cell(app: &mut App<'_>, text: &CellChangeText, names: usize, values: us
 fn print_condition(app: &mut App<'_>, text: &CellChangeText) -> bool {
     match &text.now {
         Some(Err(error)) => {
-            app.output.eprint(&format!("must {}: {}", text.name, excerpt::text(error)));
+            app.output.eprint(&format!("not OK: must {}: {}", text.name, excerpt::text(error)));
             true
         }
         Some(Ok(_)) => {
-            app.output.print_wrapped(&format!("holds: {}", text.name));
+            app.output.print_wrapped(&format!("OK: {}", text.name));
             false
         }
         None => {
-            app.output.print_wrapped(&format!("off the page: must {}", text.name));
+            app.output.print_wrapped(&format!("removed must {}", text.name));
             false
         }
     }

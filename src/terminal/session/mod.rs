@@ -10,8 +10,10 @@ mod world;
 use crate::engine::Host;
 use crate::notebook::{Page, is_open};
 use crate::terminal::app::App;
+use crate::ticket::WorkshopOrder;
 use asking::Asking;
 use page_file::PageFile;
+use std::rc::Rc;
 use world::Watch;
 
 /// A page being worked on.
@@ -22,6 +24,8 @@ pub(crate) struct Session {
     pub(crate) asking: Option<Asking>,
     /// The next part of the tour, from 0.
     pub(crate) tour: usize,
+    /// The order shown last, which `all`, `sheet` and `show` with a section mean without a name.
+    pub(crate) last_order: Option<Rc<WorkshopOrder>>,
     /// The line of the last order that was put on the page, not yet in the history.
     pub(crate) placed: Option<String>,
     /// Minimum width of names in columns, so that the values of a page are aligned.
@@ -53,6 +57,7 @@ impl Session {
             file: PageFile::unnamed(app.state_folder.as_deref()),
             asking: None,
             tour: 0,
+            last_order: None,
             placed: None,
             least_width: 0,
             watch: Watch::of(app),

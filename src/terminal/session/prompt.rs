@@ -1,6 +1,8 @@
 //! The prompt: a person types, the page answers.
 
+use super::asking::{Asking, Completeness, STOPPED};
 use super::{After, Session};
+use crate::diagnostic::Diagnostic;
 use crate::engine::limits::StopFlag;
 use crate::notebook::{Page, members_of, one_line};
 use crate::quantity::Style;
@@ -12,6 +14,7 @@ use crate::terminal::typing::TypingHelper;
 use crate::terminal::typing::completion_source::CompletionSource;
 use crate::terminal::typing::hints::HintLook;
 use crate::terminal::typing::typed_line::TypedFor;
+use crate::ticket::WorkshopOrder;
 use crate::workshop::Workshop;
 use rustyline::error::ReadlineError;
 use rustyline::history::FileHistory;
@@ -98,11 +101,45 @@ fn described(recipe: &str) -> Option<Rc<Description>> {
     }
 }
 
-/// Runs the prompt until the person leaves; returns the exit code.
-pub(crate) fn run(app: &mut App<'_>) -> u8 {
+fn editor() -> Option<LineEditor> {
     let config =
         Config::builder().auto_add_history(false).bracketed_paste(true).completion_type(CompletionType::List).build();
-    let Ok(mut editor) = LineEditor::with_config(config) else {
+    LineEditor::with_config(config).ok()
+}
+
+/// Asks what an order lacks, then makes it; `None` if the person stopped.
+///
+/// # Errors
+/// The order is refused, or its recipe cannot be run.
+pub(crate) fn ask_order(
+    app: &mut App<'_>,
+    recipe: &str,
+    answers: Vec<(String, String)>,
+) -> Result<Option<Rc<WorkshopOrder>>, Diagnostic> {
+    let mut session = Session::new(app, true);
+    let asking = match Asking::begin(&session, app, recipe, None, answers, "")? {
+        Completeness::Complete(answers) => return app.order(recipe, Task::run(answers), false).map(Rc::new).map(Some),
+        Completeness::Incomplete(asking) => asking,
+    };
+    session.asking = Some(*asking);
+    let Some(mut editor) = editor() else { return Ok(None) };
+    session.ask_first(app);
+    while session.asking.is_some() {
+        app.output.flush();
+        let Ok(typed) = editor.readline(ANSWER) else {
+            app.output.eprint(STOPPED);
+            return Ok(None);
+        };
+        if let Some(answers) = session.answer(app, &typed).1 {
+            return app.order(recipe, Task::run(answers), false).map(Rc::new).map(Some);
+        }
+    }
+    Ok(None)
+}
+
+/// Runs the prompt until the person leaves; returns the exit code.
+pub(crate) fn run(app: &mut App<'_>) -> u8 {
+    let Some(mut editor) = editor() else {
         return app.failed("the terminal cannot be used for typing; give lines through a pipe instead");
     };
     let history = history_file(app);
@@ -153,7 +190,7 @@ pub(crate) fn run(app: &mut App<'_>) -> u8 {
             }
             Err(ReadlineError::Interrupted) if session.asking.is_some() => {
                 session.asking = None;
-                app.output.eprint("the questions are dropped; nothing was run");
+                app.output.eprint(STOPPED);
             }
             Err(ReadlineError::Interrupted) if waiting.is_empty() => app.output.eprint("Ctrl-D or “leave” leaves"),
             Err(ReadlineError::Interrupted) => {
@@ -194,7 +231,7 @@ fn greet(session: &Session, app: &mut App<'_>, was_here_before: bool) {
     if let Some(left) = session.file.left_pages().first() {
         let lines = left.lines();
         let lines = if lines == 1 { "1 line".to_owned() } else { format!("{lines} lines") };
-        app.output.print_wrapped(&format!("A page of {lines} was left without a name: open left brings it back."));
+        app.output.print_wrapped(&format!("Your last page ({lines}) has no name yet: open left brings it back."));
     } else if !was_here_before {
         app.output.print_wrapped("New here? tour shows you round in five minutes.");
     }

@@ -61,7 +61,7 @@ fn shape_words(shape: &Shape, job: &Job<'_>) -> String {
     match shape {
         Shape::Rectangle { .. } => "rectangle".to_owned(),
         Shape::FullWidth { .. } => "full width".to_owned(),
-        Shape::Outline(points) => format!("outline of {} points", points.len()),
+        Shape::Outline(_) => "shaped, see picture".to_owned(),
         Shape::Sector { inner, outer, turn } => {
             let part = [(1.0, "full ring"), (0.75, "three-quarter ring"), (0.5, "half ring"), (0.25, "quarter ring")];
             let named = part.iter().find(|(share, _)| number::is_near(*share, *turn)).map(|(_, name)| *name);
@@ -87,7 +87,7 @@ fn notes(entry: &TicketPiece, size: &Size, job: &Job<'_>) -> Vec<String> {
         None => {}
     }
     if piece.mirrored {
-        notes.push("half of them mirrored".to_owned());
+        notes.push("in pairs, left and right".to_owned());
     }
     if piece.matching.is_some() {
         notes.push("pattern matched".to_owned());
@@ -95,20 +95,17 @@ fn notes(entry: &TicketPiece, size: &Size, job: &Job<'_>) -> Vec<String> {
     if let Some(rule) = piece.may_join {
         notes.push(rule.words(|length| job.format_length(length)));
     }
-    if piece.never_smaller {
-        notes.push("never smaller".to_owned());
-    }
     if entry.once {
         notes.push("once for the order".to_owned());
     }
     if size.rounded {
         // A piece cut longer goes up whatever the recipe says, so that the wash leaves no less.
         let goes_up = job.ticket.exact_cut(entry).never_smaller;
-        notes.push(format!("{} mark of the tape", if goes_up { "up to the next" } else { "at the nearest" }));
+        notes.push(if goes_up { "rounded up" } else { "to the nearest mark" }.to_owned());
     }
     if is_on_the_other_tape(size.along, job.tape) {
         let across = size.across.map(|across| format!(" by {}", job.format_length(across))).unwrap_or_default();
-        notes.push(format!("on its own tape {}{across}", job.format_length(size.along)));
+        notes.push(format!("exactly {}{across}", job.format_length(size.along)));
     }
     notes
 }

@@ -126,7 +126,7 @@ pub(super) fn table(job: &Job<'_>) -> Result<Table, TableError> {
     }
     for blank in BLANKS.iter().filter(|blank| market.shows(blank.markets) && facts.satisfy(blank.when)) {
         let say_the_age =
-            if facts.depends_on_unknown_age(blank.when) { "; an age on the order decides this line" } else { "" };
+            if facts.depends_on_unknown_age(blank.when) { "; add age='5 years' to settle this" } else { "" };
         let note = format!("fill in: {}{say_the_age}", blank.note);
         let read = blank.status.words();
         let market = Market::listed(blank.markets);

@@ -84,7 +84,7 @@ face cloth | 11.2 m | 0 m | 11.2 m | 11.2 m | $324.80 | too short on the shelf: 
 lining | 9.08 m | 9.08 m | 0 m | nothing |  | from G1
 heading tape | 428 cm | 0 cm | 450 cm | 4.5 m | $8.33 | too short on the shelf: H1
 curtain hook | 28 | 20 | 8 | 8 | $0.88 | from K1
-thread | 49.91 m | 0 m | 49.91 m | 49.91 m |  | no price",
+thread | 49.91 m | 0 m | 49.91 m | 49.91 m |  | no price in your list",
     );
     check(
         &made.stitching,
@@ -110,11 +110,11 @@ face cloth | 11.76 m | $341.04 | 11.2 m bought, 5 % waste, at $29.00 for 1 m
 lining | 9.534 m | $74.37 | 9.08 m laid, 5 % waste, at $7.80 for 1 m
 heading tape | 428 cm | $7.92 | at $1.85 for 1 m
 curtain hook | 28 | $3.08 | at $0.11 each
-thread | 49.91 m |  | no price
+thread | 49.91 m |  | no price in your list
 labour | 24 min |  | no wage is set
 overhead |  | $63.96 | 15 % of materials and labour",
     );
-    check(&made.price_lines, "line | money | note\ncost | $490.37 | without thread, labour");
+    check(&made.price_lines, "line | money | note\ncost | $490.37 | leaves out: thread, labour");
     check(
         &made.not_in_price,
         "
@@ -127,8 +127,8 @@ saved by using stock | $73.18 | with an empty shelf $407.19 would be spent",
         "
 total | amount | note
 minutes | 24 min |
-cost | $490.37 | without thread (no price), labour (no wage is set)
-price | $490.37 | without thread, labour
+cost | $490.37 | leaves out: thread (no price in your list), labour (no wage is set)
+price | $490.37 | leaves out: thread, labour
 goods with an empty shelf | $407.19 | what is not in the price, added up",
     );
     // A step with an unknown name stays as written.
@@ -172,11 +172,14 @@ G1 | 4 |  | lining drop | 681 cm | 908 cm | 0 cm | 137 cm | no | lining |",
         made.plan_notes,
         [
             "marks count from the start of the first whole pattern; trim each length to it first",
-            "F1, 9.3 m of face cloth, is held for order 33 and was left on the shelf",
+            "F1, 9.3 m of face cloth, is reserved for order 33, not used",
             "face cloth has a nap: all pieces lie the same way, so mark that way on each",
         ]
     );
-    assert_eq!(made.summary(&Style::default()), "8 pieces to cut, 24 min, $490.37 without thread, labour");
+    assert_eq!(
+        made.summary(&Style::default()),
+        "8 pieces to cut, 24 min, $490.37; the price leaves out: thread, labour"
+    );
 }
 
 /// F1 is held for order 33. Of its 930 cm one repeat, 64 cm, goes to find the first start; 866 cm hold two drops.

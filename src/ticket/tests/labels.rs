@@ -107,7 +107,7 @@ fn age_use_and_market_choose_the_lines() {
         |shop: &Workshop, ticket: &Ticket, line: &str| cells(shop, ticket, "line").iter().any(|known| known == line);
     let years = |years: f64| Time::try_from(Quantity::of(years, Unit::Year)).ok();
     assert!(has(&us, &ticket, "tracking label"));
-    assert!(cells(&us, &ticket, "note").iter().any(|note| note.ends_with("; an age on the order decides this line")));
+    assert!(cells(&us, &ticket, "note").iter().any(|note| note.ends_with("; add age='5 years' to settle this")));
     ticket.age = years(12.9);
     assert!(has(&us, &ticket, "tracking label"));
     assert!(!cells(&us, &ticket, "note").iter().any(|note| note.ends_with("decides this line")));

@@ -132,8 +132,8 @@ button | 3 | 0 | 3 | 3 | $0.54 |",
     assert_eq!(
         made.plan_notes,
         [
-            "H1, 3 yd of hem tape, is held for order 9 and was left on the shelf",
-            "K1, 20 of button, is held for order 9 and was left on the shelf",
+            "H1, 3 yd of hem tape, is reserved for order 9, not used",
+            "K1, 20 of button, is reserved for order 9, not used",
         ]
     );
 }
@@ -149,7 +149,7 @@ fn what_is_held_for_this_order_serves_it() {
         let made = made(&ticket, &shop);
         let row = drawn(&made.buy_list).lines().nth(1).unwrap().to_owned();
         assert_eq!(row, "hem tape | 6 in | 6 in | 0 in | nothing |  | from H2", "{mark}");
-        assert_eq!(made.plan_notes, ["H3, 8 in of hem tape, is held for order 10 and was left on the shelf"]);
+        assert_eq!(made.plan_notes, ["H3, 8 in of hem tape, is reserved for order 10, not used"]);
     }
 }
 

@@ -90,7 +90,7 @@ fn unpriced_cloth_and_untimed_work_are_words_and_no_zero() {
         &made.cost,
         "
 line | amount | money | note
-any skirt cloth | 1 yd 4 in |  | no price
+any skirt cloth | 1 yd 4 in |  | no price in your list
 labour |  |  | no rate",
     );
     assert!(made.price_lines.is_empty());
@@ -105,12 +105,12 @@ bought for this order |  | what must be bought, without any skirt cloth: no pric
         "
 total | amount | note
 minutes |  | no rate for “sew a seam”
-cost |  | without any skirt cloth (no price), labour (no rate)",
+cost |  | leaves out: any skirt cloth (no price in your list), labour (no rate)",
     );
     assert_eq!(made.total_minutes, None);
     assert_eq!(
         made.summary(&Style::default()),
-        "2 pieces to cut, minutes not known, no price without any skirt cloth, labour"
+        "2 pieces to cut, minutes not known, no price; the price leaves out: any skirt cloth, labour"
     );
     assert_eq!(made.price, None);
     assert_eq!(made.buy_list.cell(1, "price"), Ok(&Cell::Blank));
@@ -130,14 +130,17 @@ any skirt cloth | 1 yd 4 in | 0 yd | 1 yd 4 in | 1 yd 4 in | $6.67 |",
     );
     assert_eq!(made.price, Some(money(6.67)));
     // The recipe says no work: nobody knows the minutes, and the price has no labour in it.
-    assert_eq!(made.summary(&Style::default()), "2 pieces to cut, minutes not known, $6.67 without labour");
+    assert_eq!(
+        made.summary(&Style::default()),
+        "2 pieces to cut, minutes not known, $6.67; the price leaves out: labour"
+    );
     check(
         &made.totals,
         "
 total | amount | note
 minutes |  | the recipe says no work
-cost | $6.67 | without labour (the recipe says no work)
-price | $6.67 | without labour
+cost | $6.67 | leaves out: labour (the recipe says no work)
+price | $6.67 | leaves out: labour
 goods with an empty shelf | $6.67 | what is not in the price, added up",
     );
 }
@@ -173,7 +176,7 @@ fn mark_up_fee_lowest_price_and_ending_each_have_their_line() {
     // The fee is a quarter of the final price, 4.7375; three quarters of the raise to $18.00 are kept.
     assert_eq!(money_of(&shop, "fee"), Some(money(4.74)));
     assert_eq!(money_of(&shop, "up to the lowest price"), Some(money(0.3)));
-    assert_eq!(money_of(&shop, "up to the price ending"), Some(money(0.71)));
+    assert_eq!(money_of(&shop, "rounded up"), Some(money(0.71)));
     assert_eq!(money_of(&shop, "price"), Some(money(18.95)));
     shop.settings.price_ending = None;
     assert_eq!(money_of(&shop, "fee"), Some(money(4.5)));
@@ -201,10 +204,10 @@ fn shapes_and_notes_are_said_in_words() {
         &made(&ticket, &Workshop::default()).cut_list,
         "
 piece | material | count | shape | along | across | grain | notes
-panel | any skirt cloth | 4 | rectangle | 20 1/8 in | 45 in | along | on the fold, the fold along the piece; may be joined (one join, no part under 6 in, 1/2 in at each side of a join); never smaller; up to the next mark of the tape
+panel | any skirt cloth | 4 | rectangle | 20 1/8 in | 45 in | along | on the fold, the fold along the piece; may be joined (one join, no part under 6 in, 1/2 in at each side of a join); rounded up
 skirt | any skirt cloth | 2 | half ring, radius 4 in to 20 in | 40 in | 20 in | along | the size is that of the rectangle round it
-flag | any skirt cloth | 4 | outline of 3 points | 10 in | 8 in | bias | the size is that of the rectangle round it; half of them mirrored
-facing | any skirt cloth | 1 | rectangle | ≈ 2 in | ≈ 11 3/4 in | along | once for the order; on its own tape 5 cm by 30 cm",
+flag | any skirt cloth | 4 | shaped, see picture | 10 in | 8 in | bias | the size is that of the rectangle round it; in pairs, left and right
+facing | any skirt cloth | 1 | rectangle | ≈ 2 in | ≈ 11 3/4 in | along | once for the order; exactly 5 cm by 30 cm",
     );
 }
 
@@ -235,7 +238,7 @@ fn pieces_side_by_side_are_told_with_their_marks() {
     let made = made(&with(cloth(45.0, None), vec![panels]), &Workshop::default());
     assert_eq!(
         made.plan_sentences,
-        ["From new cloth (any skirt cloth): 5 panels, 20 in along by 15 in across, marks 0 in to 40 in."]
+        ["From new cloth (any skirt cloth): 5 panels, 20 in long by 15 in wide, marks 0 in to 40 in."]
     );
 }
 
@@ -250,8 +253,8 @@ fn marks_along_the_cloth_add_up_for_outlines_too() {
     assert_eq!(
         made.plan_sentences.first().map(String::as_str),
         Some(
-            "From new cloth (any skirt cloth): 1 gore, 28 in along by 30 1/8 in across, marks 0 in to 28 in, across 0 in \
-             to 30 1/8 in; 1 gore, 28 in along by about 30 1/8 in across, marks about 14 1/8 in to about 42 1/8 in, \
+            "From new cloth (any skirt cloth): 1 gore, 28 in long by 30 1/8 in wide, marks 0 in to 28 in, across 0 in \
+             to 30 1/8 in; 1 gore, 28 in long by about 30 1/8 in wide, marks about 14 1/8 in to about 42 1/8 in, \
              across about 14 7/8 in to 45 in, turned head to foot."
         )
     );
@@ -259,7 +262,7 @@ fn marks_along_the_cloth_add_up_for_outlines_too() {
         &made.cut_list,
         "
 piece | material | count | shape | along | across | grain | notes
-gore | any skirt cloth | 2 | outline of 4 points | 28 in | 30 1/8 in | along | the size is that of the rectangle round it",
+gore | any skirt cloth | 2 | shaped, see picture | 28 in | 30 1/8 in | along | the size is that of the rectangle round it",
     );
 }
 

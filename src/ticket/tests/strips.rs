@@ -116,7 +116,7 @@ tulle | 30 yd 20 in | 19 yd 6 in | 25 yd | 1 roll of 25 yd | $6.50 | from B1 and
 satin strip | 24 in | 0 yd | 10 yd | 1 roll of 10 yd | $13.50 |
 elastic | 15 in | 0 in | 18 in | 1/2 yd | $0.48 | too short on the shelf: E1
 hem tape | 12 in | 12 in | 0 in | nothing |  | from H1
-hook | 2 | 0 | 2 | 2 |  | no price
+hook | 2 | 0 | 2 | 2 |  | no price in your list
 ivory thread | ≈ 22 yd 5 in | ≈ 22 yd 5 in | 0 yd | nothing |  | from T1",
     );
     // 110 in * 2.5 * 1.15 = 316 1/4 in, half of it on the needle; 22 in * 14 * 1.15 = 354.2 in, a fifth of it.
@@ -173,7 +173,7 @@ new roll 1 (satin strip) | 1 | band | 24 in |  | 24 in | 336 in",
             "From new roll 1 (satin strip): 1 band of 24 in; 9 yd 12 in left.",
         ]
     );
-    assert_eq!(made.plan_notes, ["B3, 25 yd of tulle, is held for order 9 and was left on the shelf",]);
+    assert_eq!(made.plan_notes, ["B3, 25 yd of tulle, is reserved for order 9, not used",]);
 }
 
 #[test]
@@ -192,7 +192,7 @@ tulle | 32 yd 3 in | $8.34 | 30 yd 20 in laid, 5 % waste, at $6.50 for 25 yd
 satin strip | ≈ 25 1/4 in | $0.95 | 24 in laid, 5 % waste, at $13.50 for 10 yd
 elastic | 15 in | $0.40 | at $0.95 for 1 yd
 hem tape | 12 in | $0.26 | at $2.30 for 3 yd
-hook | 2 |  | no price
+hook | 2 |  | no price in your list
 ivory thread | ≈ 22 yd 5 in | $0.03 | 15 % for ends and breaks in it, at $4.40 for 3000 yd
 labour | ≈ 1 h 34 min | $31.35 | at $20.00/h; no rate for “pack”
 overhead | ≈ 1 h 34 min | $9.41 | at $6.00/h; no rate for “pack”",
@@ -201,10 +201,10 @@ overhead | ≈ 1 h 34 min | $9.41 | at $6.00/h; no rate for “pack”",
         &made.price_lines,
         "
 line | money | note
-cost | $50.74 | without hook, the minutes of “pack”
+cost | $50.74 | leaves out: hook, the minutes of “pack”
 mark-up | $25.37 | 50 % of the cost
-fee | $4.03 | 5 % of the price goes to others
-up to the price ending | $0.36 | prices end in $0.50",
+fee | $4.03 | selling fee 5 %
+rounded up | $0.36 | to the next $0.50",
     );
     check(
         &made.not_in_price,
@@ -218,8 +218,8 @@ saved by using stock | $13.20 | with an empty shelf $33.68 would be spent",
         "
 total | amount | note
 minutes | ≈ 1 h 34 min | no rate for “pack”
-cost | $50.74 | without hook (no price), the minutes of “pack” (no rate)
-price | $80.50 | without hook, the minutes of “pack”
+cost | $50.74 | leaves out: hook (no price in your list), the minutes of “pack” (no rate)
+price | $80.50 | leaves out: hook, the minutes of “pack”
 goods with an empty shelf | $33.68 | what is not in the price, added up",
     );
     // Each table adds up to its own total, and no line is in two of them.
@@ -231,7 +231,7 @@ goods with an empty shelf | $33.68 | what is not in the price, added up",
     assert_eq!(made.left_out, ["hook", "the minutes of “pack”"]);
     assert_eq!(
         made.summary(&Style::default()),
-        "111 pieces to cut, ≈ 1 h 34 min and what has no rate, $80.50 without hook, the minutes of “pack”"
+        "111 pieces to cut, ≈ 1 h 34 min and what has no rate, $80.50; the price leaves out: hook, the minutes of “pack”"
     );
 }
 

@@ -95,7 +95,7 @@ fn cut_longer_takes_the_same_cloth_unwashed() {
         &made.cut_list,
         "
 piece | material | count | shape | along | across | grain | notes
-panel | cotton | 1 | rectangle | 100 in | 40 7/8 in | along | up to the next mark of the tape",
+panel | cotton | 1 | rectangle | 100 in | 40 7/8 in | along | rounded up",
     );
     let (length, price) = charged(&made);
     assert!((length - 100.0).abs() < 1e-9, "{length}");
@@ -247,9 +247,7 @@ fn washed_and_unwashed_cloth_are_not_mixed_in_a_garment() {
     assert_eq!(names, ["B", "new cloth"]);
     assert_eq!(
         notes,
-        [
-            "left on the shelf though more is bought: A, which is washed; no garment is cut from washed and unwashed cloth"
-        ]
+        ["not used though more is bought: A, which is washed; no garment is cut from washed and unwashed cloth"]
     );
     // Two garments of one panel each take one length each.
     ticket.pieces[0].piece.count = 1;

@@ -66,6 +66,7 @@ pub fn try_text(text: &str) -> bool {
             err_is_terminal: false,
             width: None,
             measure: None,
+            measure_rows: None,
             variables: BTreeMap::new(),
         },
     );

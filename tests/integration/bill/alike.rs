@@ -10,7 +10,7 @@ use std::collections::{BTreeMap, BTreeSet};
 type Files = BTreeMap<String, Sheet>;
 type Named = Vec<(String, Option<Amount>)>;
 
-fn with(given: &[(String, String)], name: &str, value: &str) -> Vec<(String, String)> {
+pub(super) fn with(given: &[(String, String)], name: &str, value: &str) -> Vec<(String, String)> {
     let rest = given.iter().filter(|(known, _)| known != name).cloned();
     rest.chain([(name.to_owned(), value.to_owned())]).collect()
 }
@@ -154,7 +154,7 @@ fn two_layers_are_twice_the_strips_the_gathering_and_its_thread() {
 }
 
 /// Inputs that enlarge a garment: more of one never takes less cloth. Pleat widths, allowances and laps are not sizes.
-const SIZES: [(&str, &[&str]); 25] = [
+pub(super) const SIZES: [(&str, &[&str]); 25] = [
     ("bed_valance", &["long", "wide", "drop"]),
     ("bell_sleeve", &["arm", "sleeve"]),
     ("bias_binding", &["edge"]),

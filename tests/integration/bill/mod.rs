@@ -4,6 +4,7 @@
 mod alike;
 mod buying;
 mod exact;
+mod first_screens;
 mod goods;
 mod known;
 mod ledger;

@@ -259,10 +259,10 @@ fn price(cost: i64, order: &Known, shop: &Shop, lines: &mut Lines) {
         let added = if asked > lowest { (whole(lowest - gross) * (whole(1) - fee)).nearest() } else { rest };
         lines.push(("up to the lowest price".to_owned(), Some(added)));
         if asked > lowest {
-            lines.push(("up to the price ending".to_owned(), Some(rest - added)));
+            lines.push(("rounded up".to_owned(), Some(rest - added)));
         }
     } else if asked > lowest {
-        lines.push(("up to the price ending".to_owned(), Some(rest)));
+        lines.push(("rounded up".to_owned(), Some(rest)));
     }
     lines.push(("price".to_owned(), Some(asked)));
     if order.garments > 1 {
@@ -357,7 +357,7 @@ fn the_oracle_agrees_with_a_pencil() {
         ("cost", cost),
         ("mark-up", 2083),
         ("fee", 262),
-        ("up to the price ending", 40),
+        ("rounded up", 40),
         ("price", 6550),
         ("price for one garment", 3275),
     ];

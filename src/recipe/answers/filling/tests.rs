@@ -98,7 +98,7 @@ fn a_size_that_cannot_be_used_is_refused_in_words() {
         (
             ("size", "Giant"),
             "waist: 99 in is outside what the recipe is made for, 12 in to 60 in\n  it is the waist of size Giant; \
-             type waist='36 in'\nskirt: it is not given: finished, top edge to hem\n  size Giant has no “waist to hem”; \
+             type waist='36 in'\nskirt: missing: finished, top edge to hem\n  size Giant has no “waist to hem”; \
              type skirt='27 in'",
         ),
     ] {
@@ -112,7 +112,7 @@ fn a_size_that_cannot_be_used_is_refused_in_words() {
     let given = [("size", "Pip"), ("arm", "20 cm"), ("sleeve", "6 cm"), ("cap", "10 cm"), ("cloth", "any 45 in")];
     assert_eq!(
         run(&sleeve, &workshop(SIZES), &given).unwrap_err(),
-        "head: it is not given: armhole, front notch to back notch\n  size Pip has no “armhole between notches”; \
+        "head: missing: armhole, front notch to back notch\n  size Pip has no “armhole between notches”; \
          type head='24 cm'"
     );
     let curtains = library::shipped("curtains").unwrap();

@@ -157,7 +157,7 @@ waist: waist, tape snug
   a length; 12 in to 60 in; body measure “waist”
   or size Pip, size Wren, size Juno, size Alder
 >{}
-no: waist: it is not given: waist, tape snug
+no: waist: missing: waist, tape snug
     type 36 in
 waist: waist, tape snug
   a length; 12 in to 60 in; body measure “waist”
@@ -189,7 +189,7 @@ cloth: skirt cloth
   a cloth by name, or one such as any 45 in at $6/yd
   or wide ivory tulle, ivory satin, white cotton lawn, blue check lawn, garden face cloth, curtain lining, ivory tulle, ivory tulle large roll; and 2 more, which list shows
 > ivory sattin
-no: cloth: “ivory sattin” is not in the workshop's list of materials
+no: cloth: no cloth called ivory sattin
     did you mean “ivory satin”?
 cloth: skirt cloth
   a cloth by name, or one such as any 45 in at $6/yd
@@ -197,13 +197,13 @@ cloth: skirt cloth
 > white cotton lawn
 white cotton lawn
 elastic: elastic for the waist
-  a notion by name, or any
+  elastic, tape, hook …: name it, or any
   or elastic 1 in, elastic 1/4 in, heading tape, hem tape
 > zip
-no: elastic: “zip” is not in the workshop's list of materials
+no: elastic: no notion called zip
     type any, or any $0.50/yd
 elastic: elastic for the waist
-  a notion by name, or any
+  elastic, tape, hook …: name it, or any
   or elastic 1 in, elastic 1/4 in, heading tape, hem tape
 > elastic 1 in
 elastic 1 in
@@ -242,7 +242,7 @@ waist: waist, tape snug
   a length; 12 in to 60 in; body measure “waist”
   or size Pip, size Wren, size Juno, size Alder
 > Wren
-no: waist: “Wren”: “Wren” is not known here
+no: waist: “Wren”: I don't know the word Wren
     for the measures of that size, type size Wren
 waist: waist, tape snug
   a length; 12 in to 60 in; body measure “waist”
@@ -270,7 +270,7 @@ cloth: skirt cloth
 > any 45 in at $6/yd
 any 45 in at $6/yd
 elastic: elastic for the waist
-  a notion by name, or any
+  elastic, tape, hook …: name it, or any
   or elastic 1 in, elastic 1/4 in, heading tape, hem tape
 ",
     );
@@ -331,7 +331,7 @@ face: face cloth
 > any 137 cm at €29/m
 any 137 cm at €29/m
 tape: heading tape
-  a notion by name, or any
+  elastic, tape, hook …: name it, or any
 > any
 any
 ",

@@ -61,7 +61,7 @@ fn on_the_command_line_the_order_is_refused_with_what_to_type() {
     };
     assert_eq!(
         run(&[("cloth", "cotton")]).unwrap_err(),
-        "washing: it is not given: cotton loses 4 % of its length and 2 % of its width in the first wash; how is it cut?\n  \
+        "washing: missing: cotton loses 4 % of its length and 2 % of its width in the first wash; how is it cut?\n  \
          type washing='washed first', washing='cut longer' or washing='as it comes'"
     );
     assert_eq!(

@@ -1,0 +1,96 @@
+//! Charts: where the money, the time and the cloth of an order go, and the figures of a table.
+//!
+//! Never here: how a bar is drawn.
+
+use crate::quantity::rounding::whole_per_cent;
+use crate::quantity::{Quantity, Style, number};
+use crate::report::{Bar, Chart};
+use crate::table::{Cell, Table};
+use crate::ticket::{LayError, WorkshopOrder};
+
+/// Returns the charts of an order; those with nothing to show are left out.
+///
+/// # Errors
+/// The work was stopped, or an amount is too large.
+pub(crate) fn charts_of_order(order: &WorkshopOrder, style: &Style) -> Result<Vec<Chart>, LayError> {
+    let parts = order.price_parts()?;
+    let money: Vec<(String, Quantity)> =
+        parts.into_iter().map(|(part, money)| (part.words().to_owned(), money.into())).collect();
+    let minutes: Vec<(String, Quantity)> =
+        order.time_parts()?.into_iter().map(|(operation, time)| (operation, time.into())).collect();
+    let mut charts = vec![
+        Chart { heading: "where the price goes".to_owned(), bars: bars_of(money, style) },
+        Chart { heading: "where the time goes".to_owned(), bars: bars_of(minutes, style) },
+    ];
+    for (name, shares) in order.goods_shares()? {
+        let shares = [("in the pieces", shares.in_pieces), ("kept", shares.kept), ("waste", shares.wasted)];
+        let whole = whole_per_cent(&shares.map(|(_, share)| share));
+        let bars = shares.into_iter().zip(whole).filter(|(_, whole)| *whole > 0);
+        let bars = bars.map(|((label, share), whole)| Bar {
+            label: label.to_owned(),
+            figure: format!("{whole} %"),
+            size: share,
+            remark: String::new(),
+        });
+        charts.push(Chart { heading: format!("where the {name} goes"), bars: bars.collect() });
+    }
+    charts.retain(|chart| !chart.bars.is_empty());
+    Ok(charts)
+}
+
+/// Bars of amounts that add up to a whole, each with its share in per cent.
+fn bars_of(amounts: Vec<(String, Quantity)>, style: &Style) -> Vec<Bar> {
+    let sizes: Vec<f64> = amounts.iter().map(|(_, amount)| amount.steps()).collect();
+    let shares = whole_per_cent(&sizes);
+    let bars = amounts.into_iter().zip(shares);
+    bars.map(|((label, amount), share)| Bar {
+        label,
+        figure: format!("{}  {share:>3} %", style.show(amount)),
+        size: amount.steps(),
+        remark: String::new(),
+    })
+    .collect()
+}
+
+/// Returns a chart for each column of figures of a table: the first column has the labels, and a last column of texts
+/// the remarks. `None` if there are no figures to draw.
+pub(crate) fn charts_of_table(table: &Table, style: &Style) -> Option<Vec<Chart>> {
+    let columns = table.columns();
+    let is_figure = |at: usize| table.rows().iter().any(|row| row.get(at).and_then(size_of).is_some());
+    let figures: Vec<usize> = (1..columns.len()).filter(|at| is_figure(*at)).collect();
+    let last = columns.len().checked_sub(1).filter(|last| !figures.contains(last) && *last > 0);
+    let shown = |row: &[Cell], at: usize| row.get(at).map(|cell| words(cell, style)).unwrap_or_default();
+    let charts = figures.iter().map(|at| {
+        let bars = table.rows().iter().map(|row| Bar {
+            label: shown(row, 0),
+            figure: shown(row, *at),
+            size: row.get(*at).and_then(size_of).unwrap_or(0.0),
+            remark: last.map(|last| shown(row, last)).unwrap_or_default(),
+        });
+        let heading = columns.get(*at).map(|column| column.heading.clone()).unwrap_or_default();
+        let by = columns.first().map(|column| column.heading.clone()).unwrap_or_default();
+        Chart { heading: format!("{heading}, by {by}"), bars: bars.collect() }
+    });
+    let charts: Vec<Chart> = charts.collect();
+    (!charts.is_empty()).then_some(charts)
+}
+
+fn size_of(cell: &Cell) -> Option<f64> {
+    match cell {
+        Cell::Count(count) => Some(number::from_whole(*count)),
+        Cell::Number(number) => Some(*number),
+        Cell::Quantity(quantity) => Some(quantity.steps()),
+        _ => None,
+    }
+}
+
+fn words(cell: &Cell, style: &Style) -> String {
+    match cell {
+        Cell::Text(text) => text.clone(),
+        Cell::Count(count) => style.show_number(number::from_whole(*count)),
+        Cell::Number(number) => style.show_number(*number),
+        Cell::Quantity(quantity) => style.show(*quantity),
+        Cell::Flag(flag) => if *flag { "yes" } else { "no" }.to_owned(),
+        Cell::Blank => String::new(),
+    }
+}
