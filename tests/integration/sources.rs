@@ -195,3 +195,28 @@ fn every_number_has_its_row_and_its_words_and_every_row_is_used() {
     let unused: Vec<usize> = known.into_iter().filter(|number| !used.contains(number)).collect();
     assert!(unused.is_empty(), "no source has the number of these rows: {unused:?}");
 }
+
+/// The tables of published values name their sources in full, and have the numbers beside them.
+#[test]
+fn a_published_value_and_the_screen_mean_the_same_source_by_a_number() {
+    let page = fs::read_to_string(root().join("src/terminal/manual/bibliography.md")).unwrap();
+    let title = |number: usize| {
+        let row = page.lines().find(|line| line.starts_with(&format!("| {number} |")));
+        row.unwrap_or_else(|| panic!("no row has the number {number}")).to_lowercase()
+    };
+    let mut seen = BTreeSet::new();
+    for (path, text) in texts_in(&root().join("tests/worked")) {
+        for line in text.lines() {
+            for (number, before) in numbers(line) {
+                // Some long word of its name is in the row.
+                let words = before.rsplit(',').take(3).flat_map(|part| part.split([' ', '"', '-']));
+                let words: Vec<String> =
+                    words.filter(|word| word.chars().count() >= 4).map(str::to_lowercase).collect();
+                let row = title(number);
+                assert!(words.iter().any(|word| row.contains(word.as_str())), "{path}: {before} [{number}]: {row}");
+                seen.insert(number);
+            }
+        }
+    }
+    assert!(seen.len() > 40, "{}", seen.len());
+}
