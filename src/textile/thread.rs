@@ -58,7 +58,7 @@ const fn class(number: &'static str, name: &'static str, ratio: f64, needles: i6
 }
 
 /// The stitch classes known, in the order of their numbers. Shares from memory are those of a
-/// published table [16], at about 7 stitches to the centimetre.
+/// published table \[16\], at about 7 stitches to the centimetre.
 pub const STITCH_CLASSES: [StitchClass; 12] = [
     // With a single thread there is nothing to share.
     StitchClass { share_provenance: Provenance::CommonPractice, ..class("101", "chain stitch", 4.0, 1, 1.0) },

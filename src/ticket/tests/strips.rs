@@ -1,8 +1,8 @@
 //! Strips gathered twice and set on a band (common practice, no source; every sum worked by hand).
 //!
 //! The band covers 22 in, and 30 times as much tulle is laid: 660 in are 110 strips of a 6 in roll, each 10 in long. A
-//! roll of 25 yd gives 90 strips. Thread ratios: 301 from published table [17]; 504 from
-//! memory (published table [16]).
+//! roll of 25 yd gives 90 strips. Thread ratios: 301 from published table \[17\]; 504 from
+//! memory (published table \[16\]).
 
 use super::*;
 use crate::quantity::{Time, Unit};
