@@ -1,7 +1,8 @@
 //! The size of children's clothes where sizes are heights: a body height in steps of 6 cm.
 //!
-//! Source: EN 13402-2 and ISO 8559-2, from memory: the steps were not read. Makers differ on whether a number is the
-//! middle of its range or its upper end; here it is the nearest one, and the taller of two that are equally near.
+//! Source: EN 13402-2 \[66\] and ISO 8559-2 \[67\], from memory: the steps were not read. Makers differ on whether a
+//! number is the middle of its range or its upper end; here it is the nearest one, and the taller of two that are
+//! equally near.
 
 use super::error::BodyError;
 use crate::quantity::{Length, number};

@@ -1,9 +1,8 @@
 //! Waist and stature of children in the United States, 2021 to 2023, as a national survey measured them.
 //!
-//! Source: C. D. Fryar and others, Anthropometric Reference Data for Children and Adults: United States, August 2021
-//! to August 2023, National Center for Health Statistics, Vital and Health Statistics 3 (50), 2025, tables 5 and 11
-//! (public domain). The waist was measured at the iliac crest, a little below where a skirt sits: an order of
-//! magnitude, not a size. What the survey does not show is not here. Only three percentiles of stature were read.
+//! Source: Anthropometric Reference Data, 2021 to 2023 \[69\], tables 5 and 11 (public domain). The waist was measured
+//! at the iliac crest, a little below where a skirt sits: an order of magnitude, not a size. What the survey does not
+//! show is not here. Only three percentiles of stature were read.
 
 use super::error::BodyError;
 use super::sex::Sex;

@@ -80,6 +80,7 @@ Beside it:
 - [Cutting a list of pieces](cutting.md): the two files and their columns, every option, what comes out
 - [The workshop folder](workshop.md): every file with its columns
 - [Writing a recipe](writing.md): a first recipe, every word a recipe may use
+- [Where the rules come from](bibliography.md): what stands behind each number in brackets
 
 ## Recipes
 

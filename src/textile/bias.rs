@@ -223,7 +223,7 @@ mod tests {
     #[test]
     fn a_binding_takes_its_folds_and_two_turnings() {
         let inches = Length::inches;
-        // Kinne and Cooley: a single binding of 1 in is cut 2 1/2 in.
+        // Clothing and Health (1916) [2]: a single binding of 1 in is cut 2 1/2 in.
         assert_eq!(binding_width(inches(1.0), 2, inches(0.25)), Ok(inches(2.5)));
         // Indian Agricultural Statistics Research Institute, neckline finishes: single 3/4 in, double 1 in.
         assert_eq!(binding_width(inches(0.125), 2, inches(0.25)), Ok(inches(0.75)));

@@ -1,6 +1,6 @@
 //! Draped valances and the edges of a bed: festoons, their tails, and the rules of thumb for their cloth.
 //!
-//! Rules as in Stephenson, *Cutting and Draping*, 1905.
+//! Rules as in Cutting and Draping (1905) \[1\].
 
 use super::error::TextileError;
 use super::guard;

@@ -70,7 +70,7 @@ mod tests {
 
     #[test]
     fn a_kind_of_valance_that_is_not_known_is_told_the_kinds() {
-        // Stephenson, Cutting and Draping, 1905, valances.
+        // Cutting and Draping (1905) [1], valances.
         let read = [("gathered light cloth", 2.0), ("gathered medium cloth", 1.5), ("box pleats", 3.0)];
         assert_eq!(VALANCE_WORDS, read.map(|(kind, _)| kind));
         for (kind, fullness) in read {

@@ -1,7 +1,7 @@
 //! Strips seamed end to end, each join taking an allowance off both sides.
 //!
-//! The exact rules are plain geometry; the cautious ones are the handbook's (National Instructional
-//! Media Institute, *CITS Dress Making – Trade Practical*, vol. 2), never short and at times one strip more.
+//! The exact rules are plain geometry; the cautious ones are a handbook's (course
+//! book, practical, vol. 2 \[11\]), never short and at times one strip more.
 
 use super::error::TextileError;
 use super::guard;

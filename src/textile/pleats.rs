@@ -1,7 +1,7 @@
 //! Pleats: how many go into a section, and the flat cloth they take.
 //!
 //! A pleat has a width, seen from the face, and a depth, folded under. Rules and names as in the
-//! National Instructional Media Institute's *CITS Dress Making – Trade Practical*, vol. 2, pp. 202–205.
+//! course book, practical, vol. 2 \[11\], pp. 202–205.
 
 use super::error::TextileError;
 use super::guard;

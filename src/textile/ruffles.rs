@@ -4,13 +4,13 @@ use super::error::TextileError;
 use super::guard;
 use crate::quantity::Length;
 
-/// Depth to cut of a puff ruffle, gathered along both edges: `2 · finished + 2 in`, as *The New Dressmaker*
-/// (Butterick, 1921) has it.
+/// Depth to cut of a puff ruffle, gathered along both edges: `2 · finished + 2 in`, as The New Dressmaker
+/// (1921) \[4\] has it.
 pub fn puff_ruffle_depth(finished: Length) -> Result<Length, TextileError> {
     guard::finite_result(guard::positive("finished", finished)? * 2.0 + Length::inches(2.0))
 }
 
-/// Flat strip of a French ruffle: `2⅓ · edge`, as Stephenson, *Cutting and Draping*, 1905, has it.
+/// Flat strip of a French ruffle: `2⅓ · edge`, as Cutting and Draping (1905) \[1\] has it.
 pub fn french_ruffle_flat(edge: Length) -> Result<Length, TextileError> {
     guard::finite_result(guard::positive("edge", edge)? * 7.0 / 3.0)
 }

@@ -50,21 +50,20 @@ pub struct ThreadUse {
     pub under: Length,
 }
 
-const COPY: &str = "Carr and Latham, The Technology of Clothing Manufacture, and Coats, read second-hand in \
-                    “Estimation of Thread Consumption of a Garment”";
+const COPY: &str = "published table [15], second-hand";
 
 const fn class(number: &'static str, name: &'static str, ratio: f64, needles: i64, needle_share: f64) -> StitchClass {
     let (provenance, share_provenance) = (Provenance::Read, Provenance::FromMemory);
     StitchClass { number, name, ratio, needles, needle_share, source: COPY, provenance, share_provenance }
 }
 
-/// The stitch classes known, in the order of their numbers. Shares from memory are those of a Coats
-/// bulletin on thread consumption, at about 7 stitches to the centimetre.
+/// The stitch classes known, in the order of their numbers. Shares from memory are those of a
+/// published table \[16\], at about 7 stitches to the centimetre.
 pub const STITCH_CLASSES: [StitchClass; 12] = [
     // With a single thread there is nothing to share.
     StitchClass { share_provenance: Provenance::CommonPractice, ..class("101", "chain stitch", 4.0, 1, 1.0) },
     StitchClass {
-        source: "Coats, Standard stitch type classification guide",
+        source: "published table [17]",
         share_provenance: Provenance::Read,
         ..class("301", "lockstitch", 2.5, 1, 0.5)
     },

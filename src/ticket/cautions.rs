@@ -10,34 +10,6 @@ use super::wash_words::lining_cautions;
 use crate::table::{Table, TableError};
 use crate::workshop::Market;
 
-/// Whether the source of a caution was read.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum SourceStatus {
-    /// It was read in this month, `YYYY-MM`.
-    Read(&'static str),
-    /// It was read; the month was not noted.
-    ReadBefore,
-    /// Another text that reports it was read in this month, `YYYY-MM`, not the source itself.
-    SecondHand(&'static str),
-    /// The caution is from memory, and says so.
-    FromMemory,
-    /// The caution is common practice, with no written source.
-    Practice,
-}
-
-impl SourceStatus {
-    /// Returns the words for the status; empty for common practice.
-    pub(super) fn words(self) -> String {
-        match self {
-            Self::Read(month) => format!("read {month}"),
-            Self::ReadBefore => "read, month not noted".to_owned(),
-            Self::SecondHand(month) => format!("as reported, read {month}"),
-            Self::FromMemory => "from memory".to_owned(),
-            Self::Practice => String::new(),
-        }
-    }
-}
-
 /// A caution, its source, and when it applies.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Caution {
@@ -49,9 +21,8 @@ pub(crate) struct Caution {
     brief: Option<(Danger, &'static str)>,
     /// Sentences that follow the text: the first whose condition holds.
     added: &'static [(Condition, &'static str)],
+    /// Where it comes from, with the number of its row in the bibliography, which says whether it was read.
     source: &'static str,
-    /// Whether the source was read.
-    status: SourceStatus,
     /// Where it applies; empty means everywhere.
     markets: &'static [Market],
     /// Which tickets it applies to on its own; others have it if their recipe names it.
@@ -92,17 +63,12 @@ const NAMED: Caution = Caution {
     brief: None,
     added: &[],
     source: PRACTICE,
-    status: SourceStatus::Practice,
     markets: &[],
     when: &[],
     never: &[],
 };
 
 const PRACTICE: &str = "common practice, no source";
-
-/// The month in which the sources were last read. Change it only after reading them again.
-pub(super) const READ: SourceStatus = SourceStatus::Read("2026-11");
-const REPORTED: SourceStatus = SourceStatus::SecondHand("2026-11");
 
 const US: &[Market] = &[Market::Us];
 const EU_UK: &[Market] = &[Market::Eu, Market::Uk];
@@ -150,8 +116,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
                 "The fibre of a cloth here is not written down: if it is synthetic, it melts and sticks to skin.",
             ),
         ],
-        source: "16 CFR 1610 (2015 edition); North Central Regional Extension 174",
-        status: SourceStatus::ReadBefore,
+        source: "16 CFR 1610 (2015 edition) [55]; extension leaflet 174 [14]",
         when: &[&[Condition::Thin, Condition::Worn]],
         ..NAMED
     },
@@ -159,8 +124,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "flame-test",
         brief: Some((Danger::Fire, "Under 2.6 oz/yd^2: ask for its flame class in a test report.")),
         text: "Cloth under 2.6 oz/yd^2 that is not known to be wholly of acrylic, modacrylic, nylon, olefin, polyester or wool is outside what the rule leaves untested. Ask the supplier for the class in a test report before it is sold as clothing; sheer silk and rayon and any stretch or metal fibre in net are the usual cases.",
-        source: "16 CFR 1610.1(d) and 1610.61(b) (2015 edition)",
-        status: SourceStatus::ReadBefore,
+        source: "16 CFR 1610 (2015 edition) [55], 1610.1(d) and 1610.61(b)",
         markets: US,
         when: &[&[Condition::ThinNotExempt, Condition::Worn]],
         ..NAMED
@@ -176,8 +140,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "nightwear",
         brief: Some((Danger::Sleep, "Not for sleeping in: nightwear falls under stricter flame rules.")),
         text: "Not for sleeping in. Children's nightwear falls under much stricter flame rules in many countries; do not sell or show a ruffled garment as nightwear.",
-        source: "16 CFR 1615 and 1616 (2015 edition)",
-        status: READ,
+        source: "16 CFR 1615 (2015 edition) [57]; 16 CFR 1616 (2015 edition) [58]",
         never: &[&[Condition::Used(&[Usage::Sleep, Usage::Household])]],
         ..NAMED
     },
@@ -185,8 +148,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "sleepwear",
         brief: Some((Danger::Sleep, "Nightwear to size 14 has a flame test of its own: look it up.")),
         text: "What a child to size 14 sleeps in falls under a flame test of its own, much stricter than that of other clothing; only infant garments up to a printed length and tight-fitting garments are outside it, and a ruffle wider than 6 mm is not tight-fitting. Look the rule up before it is made for sleep.",
-        source: "16 CFR 1615.1 and 1616.2 (2015 edition)",
-        status: SourceStatus::ReadBefore,
+        source: "16 CFR 1615 (2015 edition) [57], 1615.1; 16 CFR 1616 (2015 edition) [58], 1616.2",
         markets: US,
         when: &[&[Condition::Used(&[Usage::Sleep]), Condition::Child(15 * YEARS)]],
         ..NAMED
@@ -195,8 +157,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "sleepwear-europe",
         brief: Some((Danger::Sleep, "Children's nightwear has its own standards: look them up.")),
         text: "Children's nightwear has standards of its own there (EN 14878; BS 5722 with the burning behaviour named on a label, as told from memory). Look them up before it is made for sleep.",
-        source: "a trade paper's summary, read; what the label says, from memory",
-        status: SourceStatus::FromMemory,
+        source: "trade paper [50]; what the label says, from memory",
         markets: EU_UK,
         when: &[&[Condition::Used(&[Usage::Sleep]), Condition::Child(15 * YEARS)]],
         ..NAMED
@@ -212,8 +173,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "dressing-up",
         brief: Some((Danger::Fire, "Counts as a toy: toy rules on flame, small parts, cords.")),
         text: "Dressing-up clothes for children count as toys there, with toy rules on how fast flame spreads, on small parts and on cords (EN 71); retailers ask for more than the rule. Clothing for a dance class is not a toy: write the use on the order.",
-        source: "a trade paper's summary of EN 71-2",
-        status: SourceStatus::ReadBefore,
+        source: "trade paper [49] on EN 71-2",
         markets: EU_UK,
         when: &[&[Condition::Used(&[Usage::DressingUp]), Condition::Child(14 * YEARS)]],
         ..NAMED
@@ -236,8 +196,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "elastic-neck",
         brief: Some((Danger::Elastic, "At the neck it can hinder breath: no force, ends caught, try it on.")),
         text: "Elastic at the neck can hinder breath and blood, and a loose loop of it can strangle. Cut it so that it reaches the body without force, try it on, catch its ends in a seam or backstitch them, and put no loose elastic cord on the smallest. No official least length was found.",
-        source: "a retailer's standard on elastic at neck, arm and leg",
-        status: REPORTED,
+        source: "retailer's standard [48] on elastic at neck, arm and leg, as reported",
         when: &[&[NECK, Condition::Worn]],
         ..NAMED
     },
@@ -259,8 +218,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "child-cords",
         brief: Some((Danger::Cords, "Cords, sashes, loops can strangle: short, sewn down, none at the neck.")),
         text: "Cords, sashes, ribbons and loops on children's wear can catch and strangle. Keep them short and sewn down, none at the neck; look up the rules where the garment is sold.",
-        source: "CPSC questions and answers on 16 CFR 1120; EN 14682 (scope)",
-        status: SourceStatus::ReadBefore,
+        source: "CPSC questions and answers on 16 CFR 1120 [60]; EN 14682 [64] (scope)",
         when: &[&[CORDS, Condition::Child(14 * YEARS), Condition::Worn]],
         never: GROWN,
         ..NAMED
@@ -269,8 +227,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "sash-ends",
         brief: Some((Danger::Cords, "A sash end over 360 mm from the knot: shorten it or sew the bow on.")),
         text: "An end of the sash is longer than 360 mm from the knot, the most that EN 14682 is reported to allow for a sash tied in front of a child; nothing may hang below a low hem or come out at the back. Long ends catch in doors, wheels and play equipment: shorten them or sew the bow on, and look up the rule in force.",
-        source: "EN 14682:2007, as testing notes report it",
-        status: REPORTED,
+        source: "EN 14682 [64], figures of 2007 as testing notes report them",
         never: GROWN,
         ..NAMED
     },
@@ -278,8 +235,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "cords-outerwear",
         brief: Some((Danger::Cords, "No drawstring at hood, neck (2T-12); waist, hem: 3 in out (2T-16).")),
         text: "Drawstrings on children's upper outerwear: none at hood or neck in sizes 2T to 12; in 2T to 16 at waist or hem no more than 3 in outside the channel when it is spread, no toggles or knots, a single string tacked down.",
-        source: "CPSC questions and answers on 16 CFR 1120",
-        status: READ,
+        source: "CPSC questions and answers on 16 CFR 1120 [60]",
         markets: US,
         when: &[&[Condition::Used(&[Usage::Outdoors]), Condition::Child(17 * YEARS)]],
         ..NAMED
@@ -288,8 +244,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "cords-europe",
         brief: Some((Danger::Cords, "None at head, neck to 7 years; limits on ends: EN 14682.")),
         text: "The standard on cords covers children's clothing to 14 years, tied belts and sashes with it: none at head or neck to 7 years (134 cm). Dance wear worn for a while under supervision and theatre costume are outside it unless commonly worn by day. As reported, to be looked up: the ends of a sash tied in front to 360 mm from the knot, those of a drawcord at the waist to 140 mm with the garment laid flat, a loop at the neck from 7 years to 150 mm round; nothing below a low hem, nothing out at the back. From memory: other loops to 75 mm.",
-        source: "EN 14682 (scope read; figures of 2007 as testing notes report them, one from memory)",
-        status: SourceStatus::FromMemory,
+        source: "EN 14682 [64] (scope; figures of 2007 as testing notes report them, one from memory)",
         markets: EU_UK,
         when: &[&[CORDS, Condition::Child(14 * YEARS), Condition::Worn]],
         ..NAMED
@@ -298,8 +253,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "small-parts",
         brief: Some((Danger::Swallowing, "Under three, buttons, bows, hooks can be swallowed: pull hard on each.")),
         text: "Buttons, bows, pearls and hooks can come off and be swallowed by a child under three. Sew them through and pull hard on each before it leaves the house.",
-        source: "16 CFR 1501.1 and 1501.3 (text of June 2026)",
-        status: READ,
+        source: "16 CFR 1501 [54], 1501.1 and 1501.3, text of June 2026",
         when: &[
             &[Condition::Younger(3 * YEARS), Condition::Worn],
             &[Condition::Child(3 * YEARS), SMALL, Condition::Worn],
@@ -311,8 +265,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "cord-cot",
         brief: Some((Danger::Cords, "Can wind round a neck: out of reach, never near a cot, bed or pram.")),
         text: "A row of flags or ribbons on a tape can wind round a small child's neck. Hang it out of reach, never across, on or beside a cot, bed, playpen or pram, and take it down before a child can pull itself up to it. A toy that is made to be strung across a cot is reported to be 750 mm long at most; bunting is no such toy and mostly far longer.",
-        source: "CPSC on wall decorations with ribbons near cots, and EN 71-1:2005+A8, 5.4, both from copies of the text",
-        status: REPORTED,
+        source: "CPSC on wall decorations with ribbons [61] near cots; EN 71-1:2005+A8 [65], 5.4; both from copies of the text",
         when: &[&[BUNTING]],
         ..NAMED
     },
@@ -320,8 +273,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "cord-neck",
         brief: Some((Danger::Cords, "Can tighten round a neck: short, no loop for a head, not under three.")),
         text: "A drawstring can go round a neck in play and tighten. Keep the cord short, with no loop that a head goes through, and keep the bag from a child under three and out of cot and pram. Of toys for the smallest (under 36 months, from memory) cords are reported to be allowed to 220 mm and loops to 380 mm round; look up what holds.",
-        source: "EN 71-1:2005+A8, 5.4, from a copy of the text; the age from memory",
-        status: SourceStatus::FromMemory,
+        source: "EN 71-1:2005+A8 [65], 5.4, from a copy of the text; the age from memory",
         when: &[&[Condition::For("bag"), CORDS]],
         ..NAMED
     },
@@ -329,8 +281,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "curtain-cord",
         brief: Some((Danger::Cords, "Can strangle a child: knot, wind up out of reach, never cut them off.")),
         text: "Cords, chains and loops of curtains can strangle a child. Once the curtain is drawn up, knot the cords of its tape, wind them up and put them where no child reaches; never cut them off, for the curtain is let out flat to be washed. Where children are, use no track that is drawn by a cord or chain. In the US the substantial hazard list names operating cords of coverings made for stock, and inner cords and a missing maker's label of those made for stock or to order; a curtain hung on hooks has no operating or inner cord, and by our reading the gathering cords of a heading tape are neither. Look up the rules that hold locally.",
-        source: "87 FR 72873 and 16 CFR 1120.3(e) and (f), in force 28 December 2022 (summary; what is said of gathering cords is our reading)",
-        status: READ,
+        source: "87 FR 72873 [59] and 16 CFR 1120 [53], 1120.3(e) and (f), in force 28 December 2022 (summary; what is said of gathering cords is our reading)",
         when: &[
             &[Condition::For("curtain"), CORDS],
             &[Condition::For("curtain"), Condition::Has(&["heading", "chain", "pull"])],
@@ -350,8 +301,7 @@ pub(crate) const CAUTIONS: &[Caution] = &[
         key: "pins",
         brief: Some((Danger::Pins, "Count pins out and in; find every piece of a broken needle.")),
         text: "Pins and pieces of a broken needle left in a child's thing prick, and can be swallowed. Count the pins out and in again and note it. Take a new needle only for the old one; when one breaks, find every piece before sewing on, and while a piece is missing set aside all that lay near it and hand none of it over.",
-        source: "Fashion Capital, Broken Needle Policy; counting the pins is common practice",
-        status: READ,
+        source: "published policy [47]; counting the pins is common practice",
         when: &[&[Condition::Sewn, Condition::Child(14 * YEARS)]],
         ..NAMED
     },
@@ -389,9 +339,9 @@ impl Caution {
         added.map_or_else(|| self.text.to_owned(), |(_, sentence)| format!("{} {sentence}", self.text))
     }
 
-    /// Returns the source, whether it was read, and where the caution applies.
+    /// Returns the source and where the caution applies.
     pub(crate) fn origin(&self) -> String {
-        let parts = [self.source.to_owned(), self.status.words(), Market::listed(self.markets)];
+        let parts = [self.source.to_owned(), Market::listed(self.markets)];
         parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join("; ")
     }
 }
@@ -458,12 +408,12 @@ const SAY_THE_AGE: &str = "Add age='5 years' to settle this.";
 
 /// Builds the table of the cautions that apply to a ticket, with their sources.
 pub(super) fn table(ticket: &Ticket, market: Market) -> Result<Table, TableError> {
-    let columns = Table::new("cautions").text("caution").text("market").text("source").text("read").text("key");
+    let columns = Table::new("cautions").text("caution").text("market").text("source").text("key");
     let mut table = columns.ready()?;
     let facts = Facts::from_ticket(ticket);
     for Concern { key, depends_on_unknown_age } in applicable(ticket, &facts, market) {
         let Some(found) = caution(key) else {
-            table.push(vec![key.into(), "".into(), "".into(), "".into(), key.into()])?;
+            table.push(vec![key.into(), "".into(), "".into(), key.into()])?;
             continue;
         };
         let market = Market::listed(found.markets);
@@ -474,11 +424,10 @@ pub(super) fn table(ticket: &Ticket, market: Market) -> Result<Table, TableError
         if depends_on_unknown_age {
             text = format!("{text} {SAY_THE_AGE}");
         }
-        let read = found.status.words();
-        table.push(vec![text.into(), market.into(), found.source.into(), read.into(), key.into()])?;
+        table.push(vec![text.into(), market.into(), found.source.into(), key.into()])?;
     }
     for text in lining_cautions(ticket) {
-        table.push(vec![text.into(), "".into(), PRACTICE.into(), "".into(), "lining-shrinks".into()])?;
+        table.push(vec![text.into(), "".into(), PRACTICE.into(), "lining-shrinks".into()])?;
     }
     Ok(table)
 }
@@ -510,18 +459,12 @@ mod tests {
     #[test]
     fn what_is_from_memory_says_so_and_what_has_no_source_names_no_law() {
         for caution in CAUTIONS {
-            match caution.status {
-                SourceStatus::FromMemory => {
-                    assert!(caution.text.to_lowercase().contains("from memory"), "{}", caution.key);
-                }
-                SourceStatus::Practice => {
-                    assert!(caution.source == PRACTICE && caution.markets.is_empty(), "{}", caution.key);
-                }
-                SourceStatus::Read(month) | SourceStatus::SecondHand(month) => {
-                    let dated = month.len() == 7 && month.starts_with("20") && month.get(4..5) == Some("-");
-                    assert!(dated && caution.source != PRACTICE, "{}: {month}", caution.key);
-                }
-                SourceStatus::ReadBefore => assert_ne!(caution.source, PRACTICE, "{}", caution.key),
+            let has_source = caution.source != PRACTICE;
+            assert!(has_source || caution.markets.is_empty(), "{}", caution.key);
+            // The number of its row in the bibliography.
+            assert_eq!(caution.source.contains('['), has_source, "{}", caution.key);
+            if caution.source.contains("from memory") {
+                assert!(caution.text.to_lowercase().contains("from memory"), "{}", caution.key);
             }
         }
     }

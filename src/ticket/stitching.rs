@@ -8,8 +8,8 @@ use crate::table::{Table, TableError};
 use crate::textile::thread::{self, ThreadUse};
 use std::collections::BTreeMap;
 
-/// The share added to the thread for ends and breaks; rates.csv has no rate for it. American & Efird, "Estimating
-/// Thread Consumption", asks for 15 to 20 %, an article on apparelscience.com for 10 to 15 %.
+/// The share added to the thread for ends and breaks; rates.csv has no rate for it. A worked
+/// example \[18\] asks for 15 to 20 %, a published article \[20\] for 10 to 15 %.
 pub(super) const THREAD_WASTE: f64 = 0.15;
 
 /// The order's sewing lines and their thread.

@@ -39,6 +39,7 @@ mod sessions;
 mod sewn;
 mod sewn_in_order;
 mod skirts;
+mod sources;
 mod strips;
 mod strips_on_band;
 mod tidy;

@@ -14,7 +14,7 @@ use std::fs;
 use std::path::Path;
 
 /// Every page of the manual.
-const PAGES: [&str; 8] = [
+const PAGES: [&str; 9] = [
     "README.md",
     "DEVELOPERS.md",
     "recipes/reference/reference.md",
@@ -23,6 +23,7 @@ const PAGES: [&str; 8] = [
     "recipes/reference/cutting.md",
     "recipes/reference/workshop.md",
     "recipes/reference/writing.md",
+    "recipes/reference/bibliography.md",
 ];
 
 fn root() -> &'static Path {

@@ -6,8 +6,8 @@ use crate::textile::band;
 
 const TOPIC: &str = "bands";
 
-const PETTICOAT: &str = "Kinne and Cooley, Clothing and Health (1916), petticoat, step 8; the ease is common practice";
-const SCHOOL_DRESS: &str = "It's Fun to Sew – Cotton School Dress, 4-H L-87, Utah State University Extension, p. 11";
+const PETTICOAT: &str = "Clothing and Health (1916) [2], petticoat, step 8; the ease is common practice";
+const SCHOOL_DRESS: &str = "extension leaflet L-87 [13], p. 11";
 
 const TURNING: Parameter = Parameter::new("turning", LENGTH);
 const FINISHED: Parameter = Parameter::new("finished", LENGTH);
@@ -45,7 +45,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "band_depth(1 in, 1/4 in)", shown: "2 1/2 in" },
             Example { typed: "band_depth(3 cm, 1 cm)", shown: "8 cm" },
         ],
-        source: "Kinne and Cooley, Clothing and Health (1916), petticoat, step 8",
+        source: "Clothing and Health (1916) [2], petticoat, step 8",
         code: |a, s| measure(a, s, band::band_depth(a.length(0)?, a.length(1)?)),
     },
     Function {
@@ -73,7 +73,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "band_finished(2 1/2 in, 2, 1/4 in)", shown: "1 in" },
             Example { typed: "band_finished(8 cm, 2, 1 cm)", shown: "3 cm" },
         ],
-        source: "Kinne and Cooley, Clothing and Health (1916), bias band of the nightdress",
+        source: "Clothing and Health (1916) [2], bias band of the nightdress",
         code: |a, s| measure(a, s, band::band_finished(a.length(0)?, a.count(1)?, a.length(2)?)),
     },
     Function {
@@ -87,7 +87,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "even_marks(25 in, 8)", shown: "3 1/8 in" },
             Example { typed: "even_marks(60 cm, 8)", shown: "7.5 cm" },
         ],
-        source: "It's Fun to Sew – Cotton School Dress, 4-H L-87, Utah State University Extension",
+        source: "extension leaflet L-87 [13]",
         code: |a, s| measure(a, s, band::even_marks(a.length(0)?, a.count(1)?)),
     },
     Function {

@@ -31,7 +31,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "bias_length_at_most(36 in * 36 in, 2 in)", shown: "648 in" },
             Example { typed: "bias_length_at_most(1 m * 1 m, 4 cm)", shown: "2500 cm" },
         ],
-        source: "sew-whats-new, a worked example: 36 in square at 2 in gives 648 in",
+        source: "worked example [23]: 36 in square at 2 in gives 648 in",
         code: |a, s| measure(a, s, bias::bias_length_at_most(a.area(0)?, a.length(1)?)),
     },
     Function {
@@ -133,7 +133,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "binding_width(1/8 in, 4, 1/4 in)", shown: "1 in" },
             Example { typed: "binding_width(1 cm, 2, 6 mm)", shown: "3.2 cm" },
         ],
-        source: "Kinne and Cooley, Clothing and Health, 1916: a single binding of 1 in cut 2 1/2 in; neckline finishes, ecoursesonline.iasri.res.in: 3/4 in single, 1 in double",
+        source: "Clothing and Health (1916) [2]: a single binding of 1 in cut 2 1/2 in; course notes [25] on neckline finishes: 3/4 in single, 1 in double",
         code: |a, s| {
             let folds = if a.get(1).is_some() { a.count(1)? } else { DOUBLE };
             measure(a, s, bias::binding_width(a.length(0)?, folds, length_or_none(a, 2)?))

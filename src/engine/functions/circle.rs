@@ -71,7 +71,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "circle_cut_radius(114 cm, 1, 1 cm)", shown: "≈ 17.1 cm" },
             Example { typed: "circle_cut_radius(27 in, 1/2, 1/2 in)", shown: "≈ 8 1/8 in" },
         ],
-        source: "Smart Pattern Making, Circle Skirt Formula",
+        source: "worked example [21]",
         code: |a, s| measure(a, s, circle::circle_cut_radius(a.length(0)?, a.number(1)?, a.length(2)?)),
     },
     Function {

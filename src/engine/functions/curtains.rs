@@ -26,7 +26,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "curtain_flat(84 in, 2.5, 7 in, 4 in)", shown: "225 in" },
             Example { typed: "curtain_flat(95 cm, 2, 9 cm, 5 cm)", shown: "209 cm" },
         ],
-        source: "eHow UK, How to Calculate the Amount of Fabric Needed for Curtains, which does not gather the returns; others do",
+        source: "worked example [22], which does not gather the returns; others do",
         code: |a, s| {
             let flat = curtains::curtain_flat(a.length(0)?, a.number(1)?, a.length(2)?, a.length(3)?);
             measure(a, s, flat)

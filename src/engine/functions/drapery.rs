@@ -6,7 +6,7 @@ use crate::textile::drapery;
 
 const TOPIC: &str = "draperies";
 
-const STEPHENSON: &str = "Stephenson, Cutting and Draping, 1905";
+const DRAPING: &str = "Cutting and Draping (1905) [1]";
 
 const WIDTH: Parameter = Parameter::new("width", LENGTH);
 
@@ -23,7 +23,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "festoon_cut_depth(14 in)", shown: "28 in" },
             Example { typed: "festoon_cut_depth(35 cm)", shown: "70 cm" },
         ],
-        source: STEPHENSON,
+        source: DRAPING,
         code: |a, s| measure(a, s, drapery::festoon_cut_depth(a.length(0)?)),
     },
     Function {
@@ -41,7 +41,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "festoon_tail(72 in, \"widest\")", shown: "16 in" },
             Example { typed: "festoon_tail(180 cm, \"top\")", shown: "30 cm" },
         ],
-        source: STEPHENSON,
+        source: DRAPING,
         code: |a, s| measure(a, s, drapery::festoon_tail(a.length(0)?, a.text(1)?)),
     },
     Function {
@@ -60,7 +60,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "flat_valance_cloth(3, 14 in, 2 in, 40 in)", shown: "88 in" },
             Example { typed: "flat_valance_cloth(2, 35 cm, 5 cm, 120 cm)", shown: "200 cm" },
         ],
-        source: STEPHENSON,
+        source: DRAPING,
         code: |a, s| {
             let cloth = drapery::flat_valance_cloth(a.count(0)?, a.length(1)?, a.length(2)?, a.length(3)?);
             measure(a, s, cloth)
@@ -77,7 +77,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "drapery_guess(60 in)", shown: "180 in" },
             Example { typed: "drapery_guess(150 cm)", shown: "450 cm" },
         ],
-        source: STEPHENSON,
+        source: DRAPING,
         code: |a, s| measure(a, s, drapery::drapery_guess(a.length(0)?)),
     },
     Function {
@@ -91,7 +91,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "fringe_guess(60 in)", shown: "288 in" },
             Example { typed: "fringe_guess(150 cm)", shown: "≈ 724.3 cm" },
         ],
-        source: STEPHENSON,
+        source: DRAPING,
         code: |a, s| measure(a, s, drapery::fringe_guess(a.length(0)?)),
     },
     Function {

@@ -21,7 +21,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "gathered_flat(2 1/2 yd, 1.5)", shown: "3 3/4 yd" },
             Example { typed: "gathered_flat(1.8 m, 3)", shown: "5.4 m" },
         ],
-        source: "Kinne and Cooley, Clothing and Health (1916), lessons 12 and 13: a ruffle 1 1/2 times the edge",
+        source: "Clothing and Health (1916) [2], lessons 12 and 13: a ruffle 1 1/2 times the edge",
         code: |a, s| measure(a, s, gathering::gathered_flat(a.length(0)?, a.number(1)?)),
     },
     Function {

@@ -21,7 +21,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "gore_width(40 in, 5, 1/2 in)", shown: "9 in" },
             Example { typed: "gore_width(96 cm, 6, 1.5 cm)", shown: "19 cm" },
         ],
-        source: "The Perfect Dressmaking System (1914); the allowance is common practice, no source",
+        source: "The Perfect Dressmaking System (1914) [3]; the allowance is common practice, no source",
         code: |a, s| measure(a, s, gores::gore_width(a.length(0)?, a.count(1)?, a.length(2)?)),
     },
     Function {
@@ -35,7 +35,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "gore_width_of_rest(81 in, 10 in, 4)", shown: "17 3/4 in" },
             Example { typed: "gore_width_of_rest(200 cm, 30 cm, 5)", shown: "34 cm" },
         ],
-        source: "The Perfect Dressmaking System (1914), which prints 17 1/2 in for 17 3/4 in, a slip",
+        source: "The Perfect Dressmaking System (1914) [3], which prints 17 1/2 in for 17 3/4 in, a slip",
         code: |a, s| measure(a, s, gores::gore_width_of_rest(a.length(0)?, a.length(1)?, a.count(2)?)),
     },
     Function {
@@ -53,7 +53,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "gore_rise(38 in, 39 1/2 in, 3)", shown: "1/2 in" },
             Example { typed: "gore_rise(96 cm, 99 cm, 2)", shown: "1.5 cm" },
         ],
-        source: "The Perfect Dressmaking System (1914)",
+        source: "The Perfect Dressmaking System (1914) [3]",
         code: |a, s| measure(a, s, gores::gore_rise(a.length(0)?, a.length(1)?, a.count(2)?)),
     },
     Function {
@@ -67,7 +67,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "five_gore_shares(24 in)", shown: "3 in, 4 in, 5 in" },
             Example { typed: "five_gore_shares(72 cm)", shown: "9 cm, 12 cm, 15 cm" },
         ],
-        source: "Ingalls, Text-Book on Domestic Art (1911), five-gored underskirt",
+        source: "Text-Book on Domestic Art (1911) [6], five-gored underskirt",
         code: |a, s| lengths(a, s, gores::five_gore_shares(a.length(0)?)),
     },
 ];

@@ -36,7 +36,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "rod_pocket_depth(1 in)", shown: "2 in" },
             Example { typed: "rod_pocket_depth(28 mm)", shown: "56 mm" },
         ],
-        source: "A Manual of Home-Making (chestofbooks copy); it disagrees with rod_pocket_for_round",
+        source: "A Manual of Home-Making [9]; it disagrees with rod_pocket_for_round",
         code: |a, s| measure(a, s, headings::rod_pocket_depth(a.length(0)?)),
     },
     Function {
@@ -50,7 +50,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "rod_pocket_for_round(3 1/8 in)", shown: "1 7/8 in" },
             Example { typed: "rod_pocket_for_round(10 cm, 0 %)", shown: "5 cm" },
         ],
-        source: "Stephenson, Cutting and Draping, 1905: a pocket of 3 3/4 in in all on a pole 3 1/8 in round",
+        source: "Cutting and Draping (1905) [1]: a pocket of 3 3/4 in in all on a pole 3 1/8 in round",
         code: |a, s| {
             let ease = share_on_top_or(a, 1, s, USUAL_EASE)?;
             measure(a, s, headings::rod_pocket_for_round(a.length(0)?, ease))
@@ -68,7 +68,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "valance_fullness(\"gathered medium cloth\")", shown: "1.5" },
             Example { typed: "valance_fullness(\"box pleats\")", shown: "3" },
         ],
-        source: "Stephenson, Cutting and Draping, 1905",
+        source: "Cutting and Draping (1905) [1]",
         code: |a, s| ratio(a, s, headings::valance_fullness(a.text(0)?)),
     },
 ];

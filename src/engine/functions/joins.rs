@@ -80,7 +80,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "strips_cautious(236 cm, 90 cm, 1 cm)", shown: "3" },
             Example { typed: "strips_cautious(420 in, 54 in, 1/4 in)", shown: "8" },
         ],
-        source: "National Instructional Media Institute, CITS Dress Making – Trade Practical, vol. 2, p. 203",
+        source: "course book, practical, vol. 2 [11], p. 203",
         code: |a, s| count(a, s, joins::strips_cautious(a.length(0)?, a.length(1)?, a.length(2)?)),
     },
     Function {
@@ -95,7 +95,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "strips_for_frill(550 cm, 110 cm)", shown: "6" },
             Example { typed: "strips_for_frill(3 3/4 yd, 36 in)", shown: "4" },
         ],
-        source: "National Instructional Media Institute, CITS Dress Making – Trade Practical, vol. 2, p. 212",
+        source: "course book, practical, vol. 2 [11], p. 212",
         code: |a, s| count(a, s, joins::strips_for_frill(a.length(0)?, a.length(1)?)),
     },
     Function {
@@ -109,7 +109,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "cloth_for_strips(5, 15 cm)", shown: "75 cm" },
             Example { typed: "cloth_for_strips(13, 23 in)", shown: "299 in" },
         ],
-        source: "National Instructional Media Institute, CITS Dress Making – Trade Practical, vol. 2, p. 212",
+        source: "course book, practical, vol. 2 [11], p. 212",
         code: |a, s| measure(a, s, joins::cloth_for_strips(a.count(0)?, a.length(1)?)),
     },
 ];

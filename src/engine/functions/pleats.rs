@@ -7,10 +7,10 @@ use crate::textile::pleats::{self, PleatKind};
 
 const TOPIC: &str = "pleats";
 
-const KINDS: &str = "National Instructional Media Institute, CITS Dress Making – Trade Practical, vol. 2, p. 202";
-const KNIFE: &str = "National Instructional Media Institute, CITS Dress Making – Trade Practical, vol. 2, p. 203";
-const BOX: &str = "National Instructional Media Institute, CITS Dress Making – Trade Practical, vol. 2, p. 204";
-const LET_IN: &str = "Baldt, Clothing for Women, Outer Garments 4";
+const KINDS: &str = "course book, practical, vol. 2 [11], p. 202";
+const KNIFE: &str = "course book, practical, vol. 2 [11], p. 203";
+const BOX: &str = "course book, practical, vol. 2 [11], p. 204";
+const LET_IN: &str = "Clothing for Women [8], Outer Garments 4";
 
 const FLAT: Parameter = Parameter::new("flat", LENGTH);
 const SECTION: Parameter = Parameter::new("section", LENGTH);
@@ -213,7 +213,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "pleat_take_up_of_rest(44 in, 14 in, 2 in, 7)", shown: "4 in" },
             Example { typed: "pleat_take_up_of_rest(110 cm, 35 cm, 5 cm, 7)", shown: "10 cm" },
         ],
-        source: "Conover, A Complete Course in Dressmaking, vol. 5 (1921), p. 69",
+        source: "A Complete Course in Dressmaking, vol. 5 (1921) [7], p. 69",
         code: |a, s| {
             measure(a, s, pleats::pleat_take_up_of_rest(a.length(0)?, a.length(1)?, a.length(2)?, a.count(3)?))
         },

@@ -19,7 +19,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "puff_ruffle_depth(3 in)", shown: "8 in" },
             Example { typed: "puff_ruffle_depth(10 cm)", shown: "≈ 25.1 cm" },
         ],
-        source: "The New Dressmaker, Butterick, 1921",
+        source: "The New Dressmaker (1921) [4]",
         code: |a, s| measure(a, s, ruffles::puff_ruffle_depth(a.length(0)?)),
     },
     Function {
@@ -33,7 +33,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "french_ruffle_flat(72 in)", shown: "168 in" },
             Example { typed: "french_ruffle_flat(90 cm)", shown: "210 cm" },
         ],
-        source: "Stephenson, Cutting and Draping, 1905",
+        source: "Cutting and Draping (1905) [1]",
         code: |a, s| measure(a, s, ruffles::french_ruffle_flat(a.length(0)?)),
     },
     Function {
@@ -47,7 +47,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "corner_lace(1 1/2 in)", shown: "3 in" },
             Example { typed: "corner_lace(4 cm, 1.5)", shown: "10 cm" },
         ],
-        source: "McGlauflin, Handicraft for Girls, 1910, for 1 and 1.5; between and beyond the line is ours",
+        source: "Handicraft for Girls (1910) [5], for 1 and 1.5; between and beyond the line is ours",
         code: |a, s| measure(a, s, ruffles::corner_lace(a.length(0)?, number_or(a, 1, 1.0)?)),
     },
 ];

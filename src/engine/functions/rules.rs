@@ -28,7 +28,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "reaches_exempt_weight(2.6 oz/yd^2)", shown: "yes" },
             Example { typed: "reaches_exempt_weight(75 g/m^2)", shown: "no" },
         ],
-        source: "16 CFR 1610.1(d)(1), 2015 edition, which prints ounces only",
+        source: "16 CFR 1610 (2015 edition) [55], 1610.1(d)(1), which prints ounces only",
         code: |a, s| flag(a, s, rules::reaches_exempt_weight(a.quantity(0)?)),
     },
     Function {
@@ -42,7 +42,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "burn_class_plain(3.5 s)", shown: "1" },
             Example { typed: "burn_class_plain(3.49 s)", shown: "3" },
         ],
-        source: "16 CFR 1610.4, table 1, 2015 edition",
+        source: "16 CFR 1610 (2015 edition) [55], 1610.4, table 1",
         code: |a, s| count(a, s, rules::burn_class_plain(a.time(0)?)),
     },
     Function {
@@ -56,7 +56,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "burn_class_raised(7 s, \"base burns\")", shown: "2" },
             Example { typed: "burn_class_raised(3 s, \"flash only\")", shown: "1" },
         ],
-        source: "16 CFR 1610.4, table 1, 2015 edition",
+        source: "16 CFR 1610 (2015 edition) [55], 1610.4, table 1",
         code: |a, s| {
             let surface = RaisedBurn::named(a.text(1)?).map_err(|error| formula_error(a, s, &error))?;
             count(a, s, rules::burn_class_raised(a.time(0)?, surface))
@@ -79,7 +79,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "burn_series(5, 2, 3.2 s)", shown: "test five more" },
             Example { typed: "burn_series(10, 4, 3.6 s)", shown: "class 1" },
         ],
-        source: "16 CFR 1610.7 (a later copy)",
+        source: "16 CFR 1610 (later copy) [56], 1610.7",
         code: |a, s| {
             let series = rules::burn_series(a.count(0)?, a.count(1)?, a.time(2)?);
             series.map(|series| Value::Text(series.words().to_owned())).map_err(|error| formula_error(a, s, &error))
@@ -96,7 +96,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "fibre_is_named(4 %, true)", shown: "yes" },
             Example { typed: "fibre_is_named(4.9 %, false)", shown: "no" },
         ],
-        source: "16 CFR 303.3 and 303.6, 2015 edition",
+        source: "16 CFR 303 (2015 edition) [51], 303.3 and 303.6",
         code: |a, s| flag(a, s, rules::fibre_is_named(share_or_whole(a, 0, s)?, a.flag(1)?)),
     },
     Function {
@@ -110,7 +110,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "within_label_tolerance(40 %, 37 %)", shown: "yes" },
             Example { typed: "within_label_tolerance(40 %, 36.9 %)", shown: "no" },
         ],
-        source: "16 CFR 303.43, 2015 edition",
+        source: "16 CFR 303 (2015 edition) [51], 303.43",
         code: |a, s| flag(a, s, rules::within_label_tolerance(share_or_whole(a, 0, s)?, share_or_whole(a, 1, s)?)),
     },
     Function {
@@ -124,7 +124,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "ornament_may_be_left_out(5 %)", shown: "yes" },
             Example { typed: "ornament_may_be_left_out(5.1 %)", shown: "no" },
         ],
-        source: "16 CFR 303.26, 2015 edition",
+        source: "16 CFR 303 (2015 edition) [51], 303.26",
         code: |a, s| flag(a, s, rules::ornament_may_be_left_out(share_or_whole(a, 0, s)?)),
     },
     Function {
@@ -138,7 +138,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "trim_is_left_out(15 %)", shown: "yes" },
             Example { typed: "trim_is_left_out(16 %)", shown: "no" },
         ],
-        source: "16 CFR 303.12, 2015 edition",
+        source: "16 CFR 303 (2015 edition) [51], 303.12",
         code: |a, s| flag(a, s, rules::trim_is_left_out(share_or_whole(a, 0, s)?)),
     },
     Function {
@@ -152,7 +152,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "elastic_is_left_out(20 %)", shown: "yes" },
             Example { typed: "elastic_is_left_out(21 %)", shown: "no" },
         ],
-        source: "16 CFR 303.12, 2015 edition",
+        source: "16 CFR 303 (2015 edition) [51], 303.12",
         code: |a, s| flag(a, s, rules::elastic_is_left_out(share_or_whole(a, 0, s)?)),
     },
     Function {
@@ -166,7 +166,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "infant_garment_limit(\"one piece\")", shown: "64.8 cm" },
             Example { typed: "infant_garment_limit(\"two piece\")", shown: "40 cm" },
         ],
-        source: "16 CFR 1615.1(c), 2015 edition, whose inches and centimetres disagree",
+        source: "16 CFR 1615 (2015 edition) [57], 1615.1(c), whose inches and centimetres disagree",
         code: |a, s| measure(a, s, rules::infant_garment_limit(a.text(0)?)),
     },
     Function {
@@ -180,7 +180,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "sleepwear_trim_is_left_out(1 7/8 in, 20 in^2)", shown: "yes" },
             Example { typed: "sleepwear_trim_is_left_out(6 cm, 100 cm^2)", shown: "no" },
         ],
-        source: "16 CFR 1615.1, 2015 edition",
+        source: "16 CFR 1615 (2015 edition) [57], 1615.1",
         code: |a, s| flag(a, s, rules::sleepwear_trim_is_left_out(a.length(0)?, a.area(1)?)),
     },
     Function {
@@ -194,7 +194,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "ruffle_bars_tight_fit(1/4 in)", shown: "yes" },
             Example { typed: "ruffle_bars_tight_fit(6 mm)", shown: "no" },
         ],
-        source: "16 CFR 1616.2(m)(2), 2015 edition",
+        source: "16 CFR 1616 (2015 edition) [58], 1616.2(m)(2)",
         code: |a, s| flag(a, s, rules::ruffle_bars_tight_fit(a.length(0)?)),
     },
 ];

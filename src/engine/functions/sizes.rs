@@ -11,11 +11,12 @@ use crate::quantity::{Liked, Quantity, Style, Unit};
 
 const TOPIC: &str = "sizes";
 
-const SURVEY: &str = "Fryar and others, Anthropometric Reference Data for Children and Adults: United States, August \
-                      2021 to August 2023 (NCHS, 2025); waist at the iliac crest, a check and no size chart";
-const CHARTS: &str = "CDC growth charts of 2000, monthly; WHO standards (lying under 2 years, standing after) and WHO \
-                      reference of 2007, yearly from 6; straight between their rows; no size chart";
-const RULE: &str = "16 CFR 1615.1(o) and 1616.2(m), 2015 edition: an upper limit for tight sleepwear, no size chart";
+const SURVEY: &str =
+    "Anthropometric Reference Data, 2021 to 2023 [69]; waist at the iliac crest, a check and no size chart";
+const CHARTS: &str = "CDC growth charts of 2000 [70], monthly; WHO standards [71] (lying under 2 years, standing after) \
+                      and WHO reference of 2007 [72], yearly from 6; straight between their rows; no size chart";
+const RULE: &str = "16 CFR 1615 (2015 edition) [57], 1615.1(o), and 16 CFR 1616 (2015 edition) [58], 1616.2(m): an \
+                    upper limit for tight sleepwear, no size chart";
 
 const SEX: Parameter = Parameter::new("sex", ParameterKind::OneOf(&Sex::WORDS));
 const AGE: Parameter = Parameter::new("age", TIME);
@@ -135,7 +136,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "height_designation(109 cm)", shown: "110" },
             Example { typed: "height_designation(40 in)", shown: "104" },
         ],
-        source: "EN 13402-2 and ISO 8559-2, from memory; makers differ on where a step begins",
+        source: "EN 13402-2 [66] and ISO 8559-2 [67], from memory; makers differ on where a step begins",
         code: |a, s| {
             let found = designation::height_designation(a.length(0)?);
             found.map(Value::Whole).map_err(|error| body_error(a, s, &error))

@@ -49,7 +49,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "buttonhole(5/8 in, 1/8 in)", shown: "3/4 in" },
             Example { typed: "buttonhole(15 mm, 3 mm)", shown: "18 mm" },
         ],
-        source: "sewing manual, trantor.is ch0708: 1/8 in (3 mm); a school text, second-hand: 1/8 in or the thickness; de Dillmont: exactly the diameter",
+        source: "sewing manual [26]: 1/8 in (3 mm); school text [27], second-hand: 1/8 in or the thickness; Encyclopedia of Needlework [10]: exactly the diameter",
         code: |a, s| measure(a, s, sleeves::buttonhole(a.length(0)?, length_or_none(a, 1)?)),
     },
 ];

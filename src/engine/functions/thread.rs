@@ -9,10 +9,9 @@ use crate::textile::thread::{self, STITCH_CLASSES, StitchClass, ThreadUse};
 
 const TOPIC: &str = "thread";
 
-const TABLE: &str =
-    "Coats, bulletin on thread consumption, from memory; 301: Coats, Standard stitch type classification guide";
-const PULLED_OUT: &str = "American & Efird, Estimating Thread Consumption";
-const BY_GEOMETRY: &str = "articles on textileblog.com and in textile education, which differ on the overedge";
+const TABLE: &str = "published table [16], from memory; 301: published table [17]";
+const PULLED_OUT: &str = "worked example [18]";
+const BY_GEOMETRY: &str = "published articles [19], which differ on the overedge";
 
 /// Default share added for ends and breaks.
 const USUAL_WASTE: f64 = 0.15;

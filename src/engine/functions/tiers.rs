@@ -28,7 +28,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "tier_flat(50 in, 2, 3)", shown: "200 in" },
             Example { typed: "tier_flat(120 cm, 1.5, 2)", shown: "180 cm" },
         ],
-        source: "National Instructional Media Institute, CITS Dress Making – Trade Theory (2024), p. 250",
+        source: "course book, theory [12], p. 250",
         code: |a, s| measure(a, s, tiers::tier_flat(a.length(0)?, a.number(1)?, a.count(2)?)),
     },
     Function {
@@ -78,7 +78,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             },
             Example { typed: "tier_depths(60 cm, [0 cm, 0 cm])", shown: "20 cm, 20 cm, 20 cm" },
         ],
-        source: "National Instructional Media Institute, CITS Dress Making – Trade Theory (2024), p. 250",
+        source: "course book, theory [12], p. 250",
         code: |a, s| lengths(a, s, tiers::tier_depths(a.length(0)?, &list_of_lengths(a, 1, "tier_depths")?)),
     },
 ];

@@ -6,7 +6,7 @@ use crate::textile::tucks;
 
 const TOPIC: &str = "tucks";
 
-const TWICE: &str = "Kinne and Cooley, Clothing and Health (1916), tucks: twice the width of each";
+const TWICE: &str = "Clothing and Health (1916) [2], tucks: twice the width of each";
 
 const COUNT: Parameter = Parameter::new("count", ParameterKind::Count);
 const WIDTH: Parameter = Parameter::new("width", LENGTH);
@@ -52,7 +52,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "tuck_pitch(1/2 in, 1/2 in)", shown: "1 1/2 in" },
             Example { typed: "tuck_pitch(1 cm, 0.5 cm)", shown: "2.5 cm" },
         ],
-        source: "McGlauflin, Handicraft for Girls (1910), tucking",
+        source: "Handicraft for Girls (1910) [5], tucking",
         code: |a, s| measure(a, s, tucks::tuck_pitch(a.length(0)?, a.length(1)?)),
     },
     Function {
@@ -66,7 +66,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "tuck_gap(1 1/2 in, 1/2 in)", shown: "1/2 in" },
             Example { typed: "tuck_gap(2.5 cm, 1 cm)", shown: "0.5 cm" },
         ],
-        source: "McGlauflin, Handicraft for Girls (1910), exercise 41",
+        source: "Handicraft for Girls (1910) [5], exercise 41",
         code: |a, s| measure(a, s, tucks::tuck_gap(a.length(0)?, a.length(1)?)),
     },
     Function {
@@ -80,7 +80,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { typed: "hem_tuck_fold(1 in, 1/4 in)", shown: "2 1/4 in" },
             Example { typed: "hem_tuck_fold(3 cm, 0.5 cm)", shown: "6.5 cm" },
         ],
-        source: "McGlauflin, Handicraft for Girls (1910), exercise 41",
+        source: "Handicraft for Girls (1910) [5], exercise 41",
         code: |a, s| measure(a, s, tucks::hem_tuck_fold(a.length(0)?, a.length(1)?)),
     },
 ];

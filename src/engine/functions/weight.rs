@@ -7,7 +7,7 @@ use crate::textile::weight;
 
 const TOPIC: &str = "weights";
 
-const SAMPLE: &str = "mass by the area of a measured sample, as in ISO 3801 (from memory)";
+const SAMPLE: &str = "mass by the area of a measured sample, as in ISO 3801 [68] (from memory)";
 
 const WEIGHT: Parameter = Parameter::new("weight", ParameterKind::Of(Dimension::MASS_BY_AREA));
 

@@ -8,12 +8,13 @@ use crate::recipe::contract::words::WORDS;
 use clap::Arg;
 
 /// The name and text of each page. The list NAME replaces the line `<!-- NAME -->`.
-const TEXTS: [(&str, &str); 5] = [
+const TEXTS: [(&str, &str); 6] = [
     ("lines.md", include_str!("lines.md")),
     ("orders.md", include_str!("orders.md")),
     ("cutting.md", include_str!("cutting.md")),
     ("workshop.md", include_str!("workshop.md")),
     ("writing.md", include_str!("writing.md")),
+    ("bibliography.md", include_str!("bibliography.md")),
 ];
 
 /// The pages with their lists filled in.

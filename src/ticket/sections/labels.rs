@@ -6,7 +6,6 @@
 use crate::table::{Cell, Table, TableError};
 use crate::textile::fibres::{self, FibreGroup, Part};
 use crate::ticket::care::CARE;
-use crate::ticket::cautions::{READ, SourceStatus};
 use crate::ticket::concern::{Condition, Facts, When, has_elastic};
 use crate::ticket::job::Job;
 use crate::ticket::wash_words;
@@ -20,7 +19,6 @@ struct Blank {
     line: &'static str,
     note: &'static str,
     source: &'static str,
-    status: SourceStatus,
     markets: &'static [Market],
     when: When,
 }
@@ -36,23 +34,20 @@ const BLANKS: [Blank; 5] = [
         line: "size",
         note: "the size designation, as this workshop marks its sizes",
         source: "common practice, no source",
-        status: SourceStatus::Practice,
         markets: &[],
         when: APPAREL,
     },
     Blank {
         line: "made in",
         note: "the country or countries where cloth and garment were made (from memory; look the rule up)",
-        source: "16 CFR 303",
-        status: SourceStatus::FromMemory,
+        source: "16 CFR 303 (2015 edition) [51], from memory",
         markets: US,
         when: ALWAYS,
     },
     Blank {
         line: "maker",
         note: "the maker's name, or the number registered for it (from memory; look the rule up)",
-        source: "16 CFR 303",
-        status: SourceStatus::FromMemory,
+        source: "16 CFR 303 (2015 edition) [51], from memory",
         markets: US,
         when: ALWAYS,
     },
@@ -60,8 +55,7 @@ const BLANKS: [Blank; 5] = [
         line: "tracking label",
         note: "for children to 12 years, permanent, on the thing and its packing: maker, place and date of making, \
                batch or run",
-        source: "CPSC, tracking label guidance",
-        status: READ,
+        source: "CPSC tracking label guidance [62]",
         markets: US,
         when: CHILDREN,
     },
@@ -69,8 +63,7 @@ const BLANKS: [Blank; 5] = [
         line: "certificate",
         note: "a children's product is sold with a certificate from its maker; look up which tests and which relief for \
                small makers hold now",
-        source: "CPSC, guidance for small batch manufacturers",
-        status: SourceStatus::ReadBefore,
+        source: "CPSC guidance for small batch manufacturers [63]",
         markets: US,
         when: CHILDREN,
     },
@@ -79,32 +72,24 @@ const BLANKS: [Blank; 5] = [
 /// Appended to a note that follows the rule of another market than the workshop's.
 const ELSEWHERE: &str = "; by the US rule, look up your own";
 
-const CONTENT_SOURCE: &str = "16 CFR 303.3, 303.6 and 303.26 (2015 edition)";
-const CARE_SOURCE: &str = "16 CFR 423.3 and 423.6 (2015 edition) for what a label of clothing speaks of; what is tried first \
+const CONTENT_SOURCE: &str = "16 CFR 303 (2015 edition) [51], 303.3, 303.6 and 303.26";
+const CARE_SOURCE: &str = "16 CFR 423 (2015 edition) [52], 423.3 and 423.6, for what a label of clothing speaks of; what is tried first \
                            is common practice, no source";
 
 /// Builds the table of label lines; empty for an order in which nothing is cut.
 pub(super) fn table(job: &Job<'_>) -> Result<Table, TableError> {
     let columns = Table::new("labels").text("line").text("label").text("note").text("market").text("source");
-    let mut table = columns.text("read").ready()?;
+    let mut table = columns.ready()?;
     let cloths = cut_cloths(job);
     if cloths.is_empty() {
         return Ok(table);
     }
     let market = job.workshop.settings.market;
     let facts = Facts::from_ticket(job.ticket);
-    let read = SourceStatus::ReadBefore.words();
     let elsewhere = if market.shows(US) { "" } else { ELSEWHERE };
     let (label, note) = content_line(&cloths);
     let note = format!("{note}{elsewhere}");
-    table.push(vec![
-        "fibre content".into(),
-        label.into(),
-        note.into(),
-        "US".into(),
-        CONTENT_SOURCE.into(),
-        read.as_str().into(),
-    ])?;
+    table.push(vec!["fibre content".into(), label.into(), note.into(), "US".into(), CONTENT_SOURCE.into()])?;
     if facts.satisfy(APPAREL) {
         let parts = CareParts::of(job, &cloths);
         for line in CARE {
@@ -114,27 +99,19 @@ pub(super) fn table(job: &Job<'_>) -> Result<Table, TableError> {
             };
             let note = format!("{note}{elsewhere}");
             let (about, source) = (format!("care, {}", line.about), CARE_SOURCE);
-            table.push(vec![
-                about.into(),
-                label.into(),
-                note.into(),
-                "US".into(),
-                source.into(),
-                read.as_str().into(),
-            ])?;
+            table.push(vec![about.into(), label.into(), note.into(), "US".into(), source.into()])?;
         }
     }
     for blank in BLANKS.iter().filter(|blank| market.shows(blank.markets) && facts.satisfy(blank.when)) {
         let say_the_age =
             if facts.depends_on_unknown_age(blank.when) { "; add age='5 years' to settle this" } else { "" };
         let note = format!("fill in: {}{say_the_age}", blank.note);
-        let read = blank.status.words();
         let market = Market::listed(blank.markets);
-        table.push(vec![blank.line.into(), "".into(), note.into(), market.into(), blank.source.into(), read.into()])?;
+        table.push(vec![blank.line.into(), "".into(), note.into(), market.into(), blank.source.into()])?;
     }
     for (label, note) in wash_words::label_lines(job, cloths.iter().map(|cloth| cloth.material)) {
         let source = "common practice, no source";
-        table.push(vec!["first wash".into(), label.into(), note.into(), "".into(), source.into(), "".into()])?;
+        table.push(vec!["first wash".into(), label.into(), note.into(), "".into(), source.into()])?;
     }
     Ok(table)
 }

@@ -200,11 +200,11 @@ fn the_whole_table_of_a_household_order() {
     check(
         &made(&ticket, &us).labels,
         &format!(
-            "line | label | note | market | source | read\n\
-             fibre content | 100 % polyester | {note} | US | 16 CFR 303.3, 303.6 and 303.26 (2015 edition) | read, month not noted\n\
-             made in |  | fill in: the country or countries where cloth and garment were made (from memory; look the rule up) | US | 16 CFR 303 | from memory\n\
-             maker |  | fill in: the maker's name, or the number registered for it (from memory; look the rule up) | US | 16 CFR 303 | from memory\n\
-             first wash |  | what satin loses in the first wash is not known; wash a test piece |  | common practice, no source |"
+            "line | label | note | market | source\n\
+             fibre content | 100 % polyester | {note} | US | 16 CFR 303 (2015 edition) [51], 303.3, 303.6 and 303.26\n\
+             made in |  | fill in: the country or countries where cloth and garment were made (from memory; look the rule up) | US | 16 CFR 303 (2015 edition) [51], from memory\n\
+             maker |  | fill in: the maker's name, or the number registered for it (from memory; look the rule up) | US | 16 CFR 303 (2015 edition) [51], from memory\n\
+             first wash |  | what satin loses in the first wash is not known; wash a test piece |  | common practice, no source"
         ),
     );
 }

@@ -1,8 +1,8 @@
 //! Strips gathered twice and set on a band (common practice, no source; every sum worked by hand).
 //!
 //! The band covers 22 in, and 30 times as much tulle is laid: 660 in are 110 strips of a 6 in roll, each 10 in long. A
-//! roll of 25 yd gives 90 strips. Thread ratios: 301 from Coats, Standard stitch type classification guide; 504 from
-//! memory (Coats, bulletin on thread consumption).
+//! roll of 25 yd gives 90 strips. Thread ratios: 301 from published table \[17\]; 504 from
+//! memory (published table \[16\]).
 
 use super::*;
 use crate::quantity::{Time, Unit};
@@ -133,8 +133,8 @@ class | why | length | thread | needle thread | under thread | waste
         &made.thread,
         "
 class | stitch | length | thread | needle thread | under thread | waste | needles | ratio from
-301 | lockstitch | 4 yd 10 in | 12 yd 10 3/4 in | 6 yd 5 3/8 in | 6 yd 5 3/8 in | 15 % | 1 | Coats, Standard stitch type classification guide
-504 | three-thread overedge | 22 in | ≈ 9 yd 30 1/4 in | ≈ 1 yd 34 7/8 in | ≈ 7 yd 31 3/8 in | 15 % | 1 | Carr and Latham, The Technology of Clothing Manufacture, and Coats, read second-hand in “Estimation of Thread Consumption of a Garment”",
+301 | lockstitch | 4 yd 10 in | 12 yd 10 3/4 in | 6 yd 5 3/8 in | 6 yd 5 3/8 in | 15 % | 1 | published table [17]
+504 | three-thread overedge | 22 in | ≈ 9 yd 30 1/4 in | ≈ 1 yd 34 7/8 in | ≈ 7 yd 31 3/8 in | 15 % | 1 | published table [15], second-hand",
     );
     // 3 + 110 * 0.15; 10 + 18 1/3 * 2.2; 5 + 3 1/18 * 4; 4; 2 * 1.5.
     check(
