@@ -8,7 +8,7 @@ use super::job::Job;
 use super::lay::{Lay, check_shelf_lays, check_standard_lays, shelf_lays, standard_lays};
 use super::lay_error::LayError;
 use super::lay_notes;
-use super::minutes::{self, OrderMinutes};
+use super::minutes::{self, BUILT_IN, OrderMinutes};
 use super::needs;
 use super::once::Once;
 use super::small_cuts::{self, SmallCuts};
@@ -206,7 +206,21 @@ impl WorkshopOrder {
             [] => String::new(),
             left_out => format!(" without {}", left_out.join(", ")),
         };
-        Ok(format!("{pieces}, {minutes}, {price}{left_out}"))
+        let marked = match (self.minutes()?.built_in.is_empty(), left_out.is_empty()) {
+            (true, _) => String::new(),
+            (false, true) => format!(" with {BUILT_IN}"),
+            (false, false) => format!(", with {BUILT_IN}"),
+        };
+        Ok(format!("{pieces}, {minutes}, {price}{left_out}{marked}"))
+    }
+
+    /// Says which of its minutes are built in and not the workshop's own, and how often they are taken; `None` if all are
+    /// its own.
+    ///
+    /// # Errors
+    /// An amount is too large.
+    pub(crate) fn built_in_minutes(&self) -> Result<Option<String>, LayError> {
+        Ok(self.minutes()?.built_in_words(&self.job().sentence_style))
     }
 
     /// Returns the table of every single cut with its marks.

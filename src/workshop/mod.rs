@@ -16,6 +16,7 @@
 
 mod checked_file;
 mod cut_rows;
+mod demo_files;
 mod fields;
 mod file_error;
 mod layout;

@@ -6,6 +6,7 @@ use crate::quantity::{InchStep, Length, Money, Quantity, Tape, Time, Unit};
 use crate::table::Dialect;
 
 mod bad_files;
+mod built_in;
 mod demo;
 mod round_trip;
 mod two_fronts;
