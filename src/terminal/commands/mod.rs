@@ -12,6 +12,7 @@ mod reckon;
 mod reference;
 mod show;
 mod vary;
+mod workshop;
 mod write;
 
 use super::app::App;
@@ -28,7 +29,7 @@ type Action = fn(&mut Session, &mut App<'_>, Arguments<'_>) -> Result<After, Dia
 /// The verbs of a family, each with its action.
 type Family = &'static [(&'static str, Action)];
 
-const FAMILIES: [Family; 9] = [
+const FAMILIES: [Family; 10] = [
     change::ACTIONS,
     compare::ACTIONS,
     cut::ACTIONS,
@@ -37,6 +38,7 @@ const FAMILIES: [Family; 9] = [
     pages::ACTIONS,
     show::ACTIONS,
     vary::ACTIONS,
+    workshop::ACTIONS,
     write::ACTIONS,
 ];
 

@@ -153,7 +153,7 @@ impl Session {
     }
 
     /// Prints the inputs that were not asked because they have a usual value.
-    fn print_usual_values(&mut self, app: &mut App<'_>, cell: &str) {
+    pub(super) fn print_usual_values(&mut self, app: &mut App<'_>, cell: &str) {
         let Some(Ok(value)) = self.page.value(cell) else { return };
         let Some(ticket) = value.clone().try_cast::<TicketObject>() else { return };
         let style = self.host.style();

@@ -22,7 +22,13 @@ impl Session {
     /// Runs one line, then saves the page if it changed.
     pub(crate) fn line(&mut self, app: &mut App<'_>, typed: &str) -> After {
         self.check_sources(app);
-        let after = if self.asking.is_some() { self.take_answer(app, typed) } else { self.run_line(app, typed) };
+        let after = if self.setting_up.is_some() {
+            self.take_set_up_answer(app, typed)
+        } else if self.asking.is_some() {
+            self.take_answer(app, typed)
+        } else {
+            self.run_line(app, typed)
+        };
         app.print_cautions(&self.host);
         self.keep(app);
         after
@@ -162,7 +168,7 @@ impl Session {
     }
 
     /// Detects changes outside the page (workshop files, recipes, tables) and recomputes what depends on them.
-    fn check_sources(&mut self, app: &mut App<'_>) {
+    pub(crate) fn check_sources(&mut self, app: &mut App<'_>) {
         let sources = self.page.sources();
         let mut changed = self.watch.look(app, &sources);
         if changed.is_empty() {
@@ -354,8 +360,9 @@ pub(crate) fn from_pipe(app: &mut App<'_>, input: &mut dyn Read, echo: bool) -> 
     if !waiting.trim().is_empty() && session.line(app, &waiting) == After::Failed {
         code = FAILED;
     }
-    if session.asking.is_some() {
-        app.output.eprint("the lines ended before all questions were answered; the recipe was not run");
+    if session.is_asking() {
+        let undone = if session.setting_up.is_some() { "nothing was written" } else { "the recipe was not run" };
+        app.output.eprint(&format!("the lines ended before all questions were answered; {undone}"));
         code = FAILED;
     }
     code

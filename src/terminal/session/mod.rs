@@ -5,6 +5,7 @@ pub(crate) mod folder_pages;
 pub(crate) mod lines;
 mod page_file;
 pub(crate) mod prompt;
+pub(crate) mod setting_up;
 mod world;
 
 use crate::engine::Host;
@@ -12,6 +13,7 @@ use crate::notebook::{Page, is_open};
 use crate::terminal::app::App;
 use asking::Asking;
 use page_file::PageFile;
+use setting_up::SettingUp;
 use world::Watch;
 
 /// A page being worked on.
@@ -20,6 +22,7 @@ pub(crate) struct Session {
     pub(crate) host: Host,
     pub(crate) file: PageFile,
     pub(crate) asking: Option<Asking>,
+    pub(crate) setting_up: Option<Box<SettingUp>>,
     /// The next part of the tour, from 0.
     pub(crate) tour: usize,
     /// The line of the last order that was put on the page, not yet in the history.
@@ -52,6 +55,7 @@ impl Session {
             host: app.host(),
             file: PageFile::unnamed(app.state_folder.as_deref()),
             asking: None,
+            setting_up: None,
             tour: 0,
             placed: None,
             least_width: 0,
@@ -63,6 +67,26 @@ impl Session {
 
     /// Whether a line is incomplete; an answer to a question never is.
     pub(crate) fn is_open(&self, typed: &str) -> bool {
-        self.asking.is_none() && is_open(typed, self.host.reading())
+        !self.is_asking() && is_open(typed, self.host.reading())
+    }
+
+    /// Whether a typed line is an answer to a question.
+    pub(crate) fn is_asking(&self) -> bool {
+        self.asking.is_some() || self.setting_up.is_some()
+    }
+
+    /// Drops the questions that are being asked, and returns what to say about it.
+    pub(crate) fn drop_questions(&mut self) -> &'static str {
+        self.asking = None;
+        if self.setting_up.take().is_some() {
+            setting_up::SET_UP_DROPPED
+        } else {
+            "the questions are dropped; nothing was run"
+        }
+    }
+
+    /// Takes the workshop's files as they are now for known.
+    fn watch_anew(&mut self, app: &App<'_>) {
+        self.watch = Watch::of(app);
     }
 }
