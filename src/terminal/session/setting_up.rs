@@ -98,7 +98,8 @@ impl SettingUp {
         let usual = [
             cloth.filter(|cloth| !is_used(cloth)),
             elastic.filter(|_| input.contains("elastic")),
-            input.contains("elastic").then_some("any"),
+            // A cloth must be said; goods that are counted or measured off may stay unnamed and unpriced.
+            Some("any"),
         ];
         usual.into_iter().flatten().find(|name| questions.is_answered_by(name)).map(str::to_owned)
     }
